@@ -1,0 +1,13 @@
+// Settings of the test run; kept here because the top level of the project is fixed.
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  root: fileURLToPath(new URL('..', import.meta.url)),
+  test: {
+    include: ['tests/**/*.test.{ts,tsx}'],
+    reporters: ['default', fileURLToPath(new URL('./closing-line.ts', import.meta.url))],
+    testTimeout: 30_000,
+    hookTimeout: 120_000,
+  },
+});

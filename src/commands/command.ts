@@ -1,0 +1,40 @@
+// The shape of a command: one file each, found by its name, loaded only when it is called.
+import type { ParseArgsConfig } from 'node:util';
+
+/** 0 fine, 1 remarks or no answer, 2 wrong use. */
+export type ExitCode = 0 | 1 | 2;
+
+export interface Given {
+  readonly values: Readonly<Record<string, string | boolean | (string | boolean)[] | undefined>>;
+  readonly positionals: readonly string[];
+  /** Absolute path of the journal folder (`--journal`, default `content`). */
+  readonly journal: string;
+  readonly json: boolean;
+}
+
+/** Results go to `result` (stdout), progress and remarks to `aside` (stderr). */
+export interface Streams {
+  readonly result: (text: string) => void;
+  readonly aside: (text: string) => void;
+  /** stderr is a terminal, so that progress may be redrawn. */
+  readonly terminal: boolean;
+}
+
+export interface Command {
+  readonly name: string;
+  /** One line for the list of commands. */
+  readonly summary: string;
+  /** Text of `--help`, with examples. */
+  readonly help: string;
+  /** Options besides --journal, --json and --help. */
+  readonly options: NonNullable<ParseArgsConfig['options']>;
+  readonly run: (given: Given, streams: Streams) => Promise<ExitCode>;
+}
+
+/** Thrown by a command when it was called wrongly; the dispatcher prints it and exits 2. */
+export class WrongUse extends Error {}
+
+/** Every answer of `--json` that is an error has this one shape. */
+export interface JsonError {
+  readonly error: { readonly code: string; readonly message: string; readonly column?: number; readonly cure?: string };
+}

@@ -1,0 +1,51 @@
+// What the journal room hands on: plain data that can be sent to a worker thread.
+import type { JournalSettings, Matter, ShelfReagent } from './schema.js';
+
+/** One write-up as read: its checked front matter, its body, and where both stand. */
+export interface Entry extends Matter {
+  /** Path below the journal folder, with forward slashes: `entries/014-malachite.md`. */
+  readonly file: string;
+  /** Front matter as written, kept so that a remark can find the place of a value. */
+  readonly matter: string;
+  /** Line of the file on which `matter` begins (1-based). */
+  readonly matterLine: number;
+  /** Markdown after the front matter. */
+  readonly body: string;
+  /** Line of the file on which `body` begins (1-based). */
+  readonly bodyLine: number;
+}
+
+/** Another page, or the words of a series or colour family page. */
+export interface Page {
+  readonly file: string;
+  /** `about`, `Cu`, `green`: the file's name without folder and ending. */
+  readonly name: string;
+  readonly title?: string;
+  readonly order?: number;
+  readonly body: string;
+  readonly bodyLine: number;
+}
+
+export interface Shelf {
+  readonly file: string;
+  readonly text: string;
+  readonly reagents: ReadonlyMap<string, ShelfReagent>;
+}
+
+/** A journal as read from its folder. */
+export interface Journal {
+  /** Absolute path of the folder. */
+  readonly folder: string;
+  readonly settings: JournalSettings;
+  readonly settingsText: string;
+  readonly shelf: Shelf;
+  /** By number, ascending. */
+  readonly entries: readonly Entry[];
+  readonly series: readonly Page[];
+  readonly colours: readonly Page[];
+  readonly pages: readonly Page[];
+  /** Published addresses so far, `/14/` and `/14/#A`. */
+  readonly register: readonly string[];
+  /** Text of a spectrum or other data file that entries name, by its path below the journal. */
+  readonly readings: ReadonlyMap<string, string>;
+}

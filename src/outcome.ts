@@ -1,0 +1,21 @@
+// The result of something that a maker's words can make fail: a value, or a fault that says what is wrong.
+// Faults a maker can cause are returned, never thrown; the journal room turns them into remarks with a place.
+
+/** What is wrong with a piece of text, in words a maker can act on. */
+export interface Fault {
+  /** A short stable name of the kind of fault, kebab-case: `unknown-element`. */
+  readonly code: string;
+  /** One sentence: what was found. */
+  readonly message: string;
+  /** 1-based column within the text that was read, where one can be named. */
+  readonly column?: number;
+  /** What was expected there. */
+  readonly expected?: string;
+  /** What to do about it. */
+  readonly cure?: string;
+}
+
+export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: Fault };
+
+export const good = <T>(value: T): Outcome<T> => ({ ok: true, value });
+export const bad = (fault: Fault): Outcome<never> => ({ ok: false, fault });
