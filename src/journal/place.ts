@@ -1,0 +1,80 @@
+// Where in a file a value stands: front matter is parsed again with places only when a remark needs one.
+import { LineCounter, isMap, isPair, isScalar, isSeq, parseDocument, type Document, type Node } from 'yaml';
+import type { Entry } from './entry.js';
+import type { Place } from './remarks.js';
+
+/** The way to a value: `['reagents', 1, 'amount']`. */
+export type Path = readonly (string | number)[];
+
+interface Parsed {
+  readonly document: Document.Parsed;
+  readonly lines: LineCounter;
+}
+
+/** Documents parsed last, so that several remarks on one file parse it once. */
+const parsed = new Map<string, Parsed>();
+const remembered = 16;
+
+function parseAgain(text: string): Parsed {
+  let found = parsed.get(text);
+  if (found) parsed.delete(text);
+  else {
+    const lines = new LineCounter();
+    found = { document: parseDocument(text, { schema: 'failsafe', merge: false, uniqueKeys: false, prettyErrors: false, lineCounter: lines, logLevel: 'silent' }), lines };
+    if (parsed.size >= remembered) parsed.delete(parsed.keys().next().value as string);
+  }
+  parsed.set(text, found);
+  return found;
+}
+
+/** Offset in the text of the value at `path`, or of the nearest thing above it that exists; `key` asks for the key's own place. */
+function offsetOf({ document }: Parsed, path: Path, key: boolean): number {
+  let node: unknown = document.contents;
+  let offset = (document.contents as Node | null)?.range?.[0] ?? 0;
+  for (const [depth, step] of path.entries()) {
+    const last = depth === path.length - 1;
+    if (isMap(node)) {
+      const pair = node.items.find((item) => isPair(item) && isScalar(item.key) && String(item.key.value) === String(step));
+      if (!pair) return offset;
+      const keyStart = (pair.key as Node).range?.[0] ?? offset;
+      const valueStart = (pair.value as Node | null)?.range?.[0];
+      const emptyValue = isScalar(pair.value) && pair.value.range?.[0] === pair.value.range?.[1];
+      offset = (last && key) || valueStart === undefined || emptyValue ? keyStart : valueStart;
+      node = pair.value;
+    } else if (isSeq(node)) {
+      const item = node.items[Number(step)] as Node | undefined;
+      if (!item) return offset;
+      offset = item.range?.[0] ?? offset;
+      node = item;
+    } else return offset;
+  }
+  return offset;
+}
+
+/**
+ * Place of a value in a YAML file that is not front matter (journal.yaml, shelf.yaml).
+ * @param column `'key'` for the place of the key instead of the value's
+ * @example placeInFile('shelf.yaml', shelf.text, ['blue-vitriol', 'price'])
+ */
+export function placeInFile(file: string, text: string, path: Path, at: 'value' | 'key' = 'value'): Place {
+  const again = parseAgain(text);
+  const { line, col } = again.lines.linePos(offsetOf(again, path, at === 'key'));
+  return { file, line: Math.max(line, 1), column: Math.max(col, 1) };
+}
+
+/**
+ * Place of a value of an entry's front matter; of the nearest thing above it when the path leads nowhere.
+ * @example placeOf(entry, ['reagents', 1, 'amount']) // { file: 'entries/014-malachite.md', line: 18, column: 13 }
+ */
+export function placeOf(entry: Pick<Entry, 'file' | 'matter' | 'matterLine'>, path: Path, at: 'value' | 'key' = 'value'): Place {
+  const { line, column } = placeInFile(entry.file, entry.matter, path, at);
+  return { file: entry.file, line: line + entry.matterLine - 1, column };
+}
+
+/**
+ * Place of something in a body, from its line and column in the body's own Markdown (as mdast positions have them).
+ * @example placeInBody(entry, node.position?.start)
+ */
+export function placeInBody(of: { readonly file: string; readonly bodyLine: number }, point?: { readonly line: number; readonly column: number }): Place {
+  return { file: of.file, line: of.bodyLine + (point?.line ?? 1) - 1, column: point?.column ?? 1 };
+}
