@@ -22,5 +22,7 @@ export interface ReckonedEntry {
   readonly amounts: AmountsReckoning;
   readonly dangers: DangersReckoning;
   readonly appearance: AppearanceReckoning;
+  /** Symbols of the colour-giving elements: as declared, else the transition and heavy elements of the formula. */
+  readonly elements: readonly string[];
   readonly remarks: readonly Remark[];
 }

@@ -1,0 +1,8 @@
+// The colour families in the order in which a series is laid out.
+export const families = ['violet', 'blue', 'green', 'yellow', 'orange', 'red', 'pink', 'brown', 'black', 'grey', 'white'] as const;
+
+/** Place of a family in the layout; unknown ones come last. */
+export function familyOrder(family: string): number {
+  const at = (families as readonly string[]).indexOf(family);
+  return at < 0 ? families.length : at;
+}

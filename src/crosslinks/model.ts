@@ -1,0 +1,124 @@
+// The journal as a whole: every reckoned entry and how the entries hang together. Plain data, for templates and data/.
+import type { Journal, Page } from '../journal/entry.js';
+import type { ShelfReagent } from '../journal/schema.js';
+import type { SampleAppearance } from '../reckoning/appearance.js';
+import type { SampleAmounts } from '../reckoning/amounts.js';
+import type { ReckonedEntry } from '../reckoning/reckoned.js';
+
+/** Enough of an entry to link to it. */
+export interface EntryLink {
+  readonly number: number;
+  readonly title: string;
+  readonly date: string;
+  readonly status: string;
+}
+
+/** One sample with what is known of it, wherever samples are listed. */
+export interface SampleRow {
+  readonly entry: EntryLink;
+  readonly sample: string;
+  readonly differs?: string;
+  readonly pigment?: string;
+  readonly formula?: string;
+  readonly colourIndex?: string;
+  readonly elements: readonly string[];
+  readonly family?: string;
+  readonly familyBasis?: 'measured' | 'declared';
+  readonly amounts?: SampleAmounts;
+  readonly appearance?: SampleAppearance;
+}
+
+/** How one entry hangs together with the others. */
+export interface EntryLinks {
+  readonly previous?: EntryLink;
+  readonly next?: EntryLink;
+  readonly follows: readonly EntryLink[];
+  readonly repeats: readonly EntryLink[];
+  readonly followedBy: readonly EntryLink[];
+  readonly repeatedBy: readonly EntryLink[];
+  /** Entries whose words link to this one. */
+  readonly mentionedBy: readonly EntryLink[];
+  /** Lots that this entry weighs out. */
+  readonly lotsUsed: readonly { readonly lot: string; readonly from: EntryLink; readonly sample: string }[];
+  /** Entries that weigh out a lot of this one. */
+  readonly lotsTaken: readonly { readonly sample: string; readonly by: EntryLink }[];
+}
+
+export interface KnownPigment {
+  readonly id: string;
+  readonly names: readonly string[];
+  readonly colourIndex?: string;
+  readonly colourIndexNumber?: string;
+  readonly formulas: readonly string[];
+  readonly elements: readonly string[];
+  readonly family: string;
+  readonly colourWords: string;
+  readonly facts: string;
+  readonly caution: string;
+  readonly source: string;
+}
+
+export interface SeriesCell {
+  readonly family: string;
+  readonly entries: readonly SeriesEntry[];
+  /** What the trade knows of this element in this family and the journal has not made. */
+  readonly notMade: readonly KnownPigment[];
+}
+
+export interface SeriesEntry {
+  readonly entry: EntryLink;
+  readonly pigment?: string;
+  readonly formula?: string;
+  readonly colourIndex?: string;
+  readonly samples: readonly SampleRow[];
+  /** Percent yield of the best sample, as shown. */
+  readonly bestYield?: string;
+}
+
+export interface Series {
+  readonly element: string;
+  readonly name: string;
+  readonly cells: readonly SeriesCell[];
+  readonly entries: readonly EntryLink[];
+  readonly words?: Page;
+}
+
+export interface Family {
+  readonly family: string;
+  readonly samples: readonly SampleRow[];
+  readonly words?: Page;
+}
+
+export interface ReagentPage {
+  readonly id: string;
+  readonly reagent: ShelfReagent;
+  readonly uses: readonly { readonly entry: EntryLink; readonly amount?: string; readonly role: string; readonly sample?: string }[];
+  readonly incidents: readonly IncidentRow[];
+}
+
+export interface IncidentRow {
+  readonly entry: EntryLink;
+  readonly what: string;
+  readonly learned?: string;
+  readonly reagents: readonly string[];
+}
+
+export interface IdeaRow {
+  readonly entry: EntryLink;
+  readonly idea: string;
+}
+
+export interface JournalModel {
+  readonly journal: Journal;
+  /** Entries that are shown, newest first. */
+  readonly entries: readonly ReckonedEntry[];
+  readonly links: ReadonlyMap<number, EntryLinks>;
+  readonly samples: readonly SampleRow[];
+  readonly series: readonly Series[];
+  readonly families: readonly Family[];
+  readonly reagents: readonly ReagentPage[];
+  readonly incidents: readonly IncidentRow[];
+  readonly ideas: readonly IdeaRow[];
+  /** Number of the entry that an entry file holds: `entries/014-….md` → 14. */
+  readonly numberOfFile: ReadonlyMap<string, number>;
+}
