@@ -1,0 +1,9 @@
+// The hazards room's public face.
+export { exposureLimits } from './substances-exposure.js';
+export type { ExposureLimit } from './substances-exposure.js';
+export { findSubstance, substances } from './substances.js';
+export type { AcuteToxicityEstimate, Basis, Finding as SubstanceFinding, HazardClass, SpecificLimit, Substance, SubstanceQuery } from './substances.js';
+export { statement, wording } from './statements.js';
+export type { Filling, Statement } from './statements.js';
+export { hazardBox, labelElements, mixtureBox } from './hazard-box.js';
+export type { BenchSubstance, HazardBox, LabelElements, Origin, SheetFacts, StatementShown, Strength, SubstanceShown } from './hazard-box.js';
