@@ -1,0 +1,48 @@
+/** @jsxImportSource hastscript/svg */
+// A tint ladder: from masstone to white, one step a mixture, touching, on neutral grey.
+import type { Element, ElementContent } from 'hast';
+import { drawing } from './drawing.js';
+import { paint, tidy } from './hand.js';
+import { mappedMark, mappedWords } from './swatch-strip.js';
+
+export interface TintStep {
+  /** Share of the pigment in pigment and white together, 1 to 0. */
+  readonly share: number;
+  readonly hex: string;
+  readonly mapped?: boolean;
+}
+
+const width = 380;
+
+/**
+ * Steps in the order given, their share of pigment in percent below.
+ * @param basis said in the drawing, e.g. `computed by Kubelka–Munk`; a computed ladder never looks like a measured one
+ */
+export function tintLadder({ id, label, steps, basis }: { readonly id: string; readonly label: string; readonly steps: readonly TintStep[]; readonly basis: string }): Element {
+  const stepWidth = (width - 26) / Math.max(1, steps.length);
+  const every = Math.ceil(34 / stepWidth);
+  const anyMapped = steps.some(({ mapped }) => mapped);
+  const content: ElementContent[] = [<rect class="surround" width={width} height={82} fill="#808080" /> as Element];
+  steps.forEach(({ share, hex, mapped }, i) => {
+    const x = 13 + i * stepWidth;
+    const colour = paint(hex);
+    content.push(colour
+      ? <rect class="step" x={tidy(x)} y={13} width={tidy(stepWidth + (i < steps.length - 1 ? 0.3 : 0))} height={56} fill={colour} /> as Element
+      : <rect class="step unpainted" x={tidy(x + 0.5)} y={13.5} width={tidy(Math.max(0, stepWidth - 1))} height={55} fill="none" stroke="#000000" stroke-dasharray="4 4" /> as Element);
+    if (mapped) content.push(<text class="drawn mark" x={tidy(x + stepWidth / 2)} y={80} fill="#000000" font-size={11} text-anchor="middle">{mappedMark}</text> as Element);
+    if (i % every === 0) content.push(<text class="drawn" x={tidy(x + stepWidth / 2)} y={97} fill="currentColor" font-size={11} text-anchor="middle">{shareWords(share)}</text> as Element);
+  });
+  content.push(<text class="drawn" x={0} y={114} fill="currentColor" font-size={11}>{`% pigment in white · ${basis}`}</text> as Element);
+  if (anyMapped) content.push(<text class="drawn" x={0} y={130} fill="currentColor" font-size={11}>{`${mappedMark} ${mappedWords}`}</text> as Element);
+  const described = steps.map(({ share, hex, mapped }) => `${shareWords(share)} % ${hex}${mapped ? ` (${mappedWords})` : ''}`).join(', ');
+  return drawing({
+    id,
+    title: `Tints of ${label} with white, ${basis}`,
+    description: described ? `From masstone to white: ${described}.` : 'No tints.',
+    kind: 'ladder',
+    width,
+    height: anyMapped ? 134 : 118,
+  }, content);
+}
+
+const shareWords = (share: number): string => (Number.isFinite(share) ? String(Math.round(share * 1000) / 10) : '–');

@@ -1,0 +1,117 @@
+/** @jsxImportSource hastscript/svg */
+// The a*b* plane: where the samples of a series lie by hue and chroma, with rings of equal chroma; and a rule of their lightness.
+import type { Element, ElementContent } from 'hast';
+import { scaleLinear } from 'd3-scale';
+import { drawing } from './drawing.js';
+import { cut, paint, tidy } from './hand.js';
+import { around, spread } from './labels.js';
+
+export interface PlacedColour {
+  /** Short, e.g. `14 A`. */
+  readonly label: string;
+  readonly lab: readonly [number, number, number];
+  readonly hex?: string;
+  readonly family?: string;
+}
+
+export interface HueName {
+  readonly name: string;
+  /** Hue angle in degrees, from +a* (0) to +b* (90). */
+  readonly angle: number;
+}
+
+/** Middles of the hue ranges of the colour families, at full chroma (source: the boundaries fitted to ISCC–NBS hue names, src/colour). */
+const hueNames: readonly HueName[] = [
+  { name: 'red', angle: 9 }, { name: 'orange', angle: 51 }, { name: 'yellow', angle: 86 }, { name: 'green', angle: 139 },
+  { name: 'blue-green', angle: 208 }, { name: 'blue', angle: 270 }, { name: 'violet', angle: 322 },
+];
+
+const size = 380;
+const centre = size / 2;
+const reach = 148;
+
+const known = (colours: readonly PlacedColour[]): PlacedColour[] => colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
+
+/** Dots in their own colours, named; rings of C*; hue names at the edge. Names that find no room stand in the table only. */
+export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: string; readonly title: string; readonly colours: readonly PlacedColour[]; readonly hues?: readonly HueName[] }): Element {
+  const placed = known(colours);
+  const furthest = placed.reduce((most, { lab }) => Math.max(most, Math.hypot(lab[1], lab[2])), 30);
+  const radius = scaleLinear([0, furthest], [0, reach]).nice(4);
+  const rings = radius.ticks(4).filter((chroma) => chroma > 0);
+  const scale = (value: number): number => (value / (radius.domain()[1] ?? 1)) * reach;
+  const content: ElementContent[] = [];
+  rings.forEach((chroma, i) => {
+    content.push(<circle class="ring" cx={centre} cy={centre} r={tidy(scale(chroma))} fill="none" stroke="currentColor" stroke-opacity={i === rings.length - 1 ? 0.45 : 0.2} /> as Element);
+  });
+  content.push(<path class="rule" d={`M${centre - reach} ${centre}h${2 * reach}M${centre} ${centre - reach}v${2 * reach}`} stroke="currentColor" stroke-opacity={0.3} /> as Element);
+  for (const chroma of rings.slice(0, -1)) {
+    content.push(<text class="drawn quiet" x={tidy(centre + scale(chroma) * Math.cos(-1.2) + 3)} y={tidy(centre - scale(chroma) * Math.sin(-1.2) + 4)} fill="currentColor" font-size={10}>{chroma}</text> as Element);
+  }
+  const outer = rings[rings.length - 1];
+  if (outer !== undefined) content.push(<text class="drawn quiet" x={tidy(centre + reach * Math.cos(-1.2) + 4)} y={tidy(centre + reach * Math.sin(1.2) + 11)} fill="currentColor" font-size={10}>{`C* ${outer}`}</text> as Element);
+  content.push(
+    <text class="drawn quiet" x={centre + reach - 3} y={centre - 4} fill="currentColor" font-size={10} text-anchor="end">+a*</text> as Element,
+    <text class="drawn quiet" x={centre + 4} y={centre - reach + 11} fill="currentColor" font-size={10}>+b*</text> as Element,
+  );
+  for (const { name, angle } of hues) {
+    const across = Math.cos((angle * Math.PI) / 180);
+    const up = Math.sin((angle * Math.PI) / 180);
+    const anchor = across > 0.35 ? 'start' : across < -0.35 ? 'end' : 'middle';
+    content.push(<text class="drawn hue" x={tidy(centre + across * (reach + 7))} y={tidy(centre - up * (reach + 10) + 4)} fill="currentColor" font-size={11.5} text-anchor={anchor}>{name}</text> as Element);
+  }
+  const dots = placed.map(({ label, lab, hex }) => {
+    const words = cut(label, 14);
+    return { words, hex, x: centre + scale(lab[1]), y: centre - scale(lab[2]), width: [...words].length * 6.2 + 2 };
+  });
+  const boxes = around(dots, 13, 8, { x: 2, y: 2, width: size - 4, height: size - 4 });
+  dots.forEach((dot, i) => {
+    const box = boxes[i];
+    if (!box) return;
+    const nearX = Math.min(Math.max(dot.x, box.x), box.x + box.width);
+    const nearY = Math.min(Math.max(dot.y, box.y + 3), box.y + box.height - 2);
+    if (Math.hypot(nearX - dot.x, nearY - dot.y) > 13) content.push(<path class="leader" d={`M${tidy(dot.x)} ${tidy(dot.y)}L${tidy(nearX)} ${tidy(nearY)}`} stroke="currentColor" stroke-opacity={0.5} stroke-width={0.8} /> as Element);
+  });
+  dots.forEach((dot, i) => {
+    const box = boxes[i];
+    const colour = paint(dot.hex);
+    content.push(<circle class="dot surround" cx={tidy(dot.x)} cy={tidy(dot.y)} r={8} fill="#808080" /> as Element);
+    content.push(<circle class={colour ? 'colour' : 'colour unpainted'} cx={tidy(dot.x)} cy={tidy(dot.y)} r={5.7} fill={colour ?? 'none'} stroke={colour ? null : '#000000'} stroke-dasharray={colour ? null : '2 2'} /> as Element);
+    if (box) content.push(<text class="drawn name" x={tidy(box.x + 1)} y={tidy(box.y + 10)} fill="currentColor" font-size={11}>{dot.words}</text> as Element);
+  });
+  const unnamed = boxes.filter((box) => !box).length;
+  if (unnamed > 0) content.push(<text class="drawn quiet" x={0} y={size - 4} fill="currentColor" font-size={10}>{`${unnamed} more named in the table`}</text> as Element);
+  if (placed.length === 0) content.push(<text class="drawn" x={centre} y={centre - 8} fill="currentColor" font-size={12} text-anchor="middle">no colour measured</text> as Element);
+  return drawing({ id, title, description: placed.map(planeWords).join(' ') || 'No colour was measured.', kind: 'plane', width: size, height: size }, content);
+}
+
+function planeWords({ label, lab: [lightness, a, b], family }: PlacedColour): string {
+  const hue = (Math.atan2(b, a) * 180) / Math.PI;
+  return `${label}${family ? `, ${family}` : ''}: L* ${lightness.toFixed(0)}, C* ${Math.hypot(a, b).toFixed(0)}, hue ${((hue + 360) % 360).toFixed(0)}°.`;
+}
+
+/** Lightness from black (0) to white (100) as a rule, the samples' dots along it. */
+export function lightnessRule({ id, title, colours }: { readonly id: string; readonly title: string; readonly colours: readonly PlacedColour[] }): Element {
+  const placed = known(colours);
+  const x = scaleLinear([0, 100], [22, size - 22]).clamp(true);
+  const content: ElementContent[] = [<path d={`M${x(0)} 62H${x(100)}${x.ticks(10).map((tick) => `M${tidy(x(tick))} 62v${tick % 50 === 0 ? 8 : 5}`).join('')}`} stroke="currentColor" fill="none" /> as Element];
+  for (const [tick, words, anchor] of [[0, '0 black', 'start'], [50, '50', 'middle'], [100, 'white 100', 'end']] as const) {
+    content.push(<text class="drawn" x={tidy(x(tick) + (anchor === 'start' ? -4 : anchor === 'end' ? 4 : 0))} y={84} fill="currentColor" font-size={11} text-anchor={anchor}>{words}</text> as Element);
+  }
+  content.push(<text class="drawn" x={0} y={11} fill="currentColor" font-size={11}>L*</text> as Element);
+  const widest = placed.reduce((most, { label }) => Math.max(most, [...cut(label, 6)].length), 1);
+  const wanted = placed.map(({ lab }) => x(lab[0]));
+  const places = spread(wanted, Math.max(17, widest * 6.4 + 4), 22, size - 22);
+  const named = placed.length < 2 || (size - 44) / (placed.length - 1) >= widest * 6;
+  placed.forEach(({ label, hex }, i) => {
+    const colour = paint(hex);
+    const at = wanted[i] ?? 0;
+    const place = places[i] ?? at;
+    content.push(
+      <path class="leader" d={`M${tidy(at)} 62L${tidy(place)} 38`} stroke="currentColor" stroke-opacity={0.5} stroke-width={0.8} /> as Element,
+      <circle class="dot surround" cx={tidy(place)} cy={34} r={8} fill="#808080" /> as Element,
+      <circle class={colour ? 'colour' : 'colour unpainted'} cx={tidy(place)} cy={34} r={5.7} fill={colour ?? 'none'} stroke={colour ? null : '#000000'} stroke-dasharray={colour ? null : '2 2'} /> as Element,
+    );
+    if (named) content.push(<text class="drawn name" x={tidy(place)} y={21} fill="currentColor" font-size={11} text-anchor="middle">{cut(label, 6)}</text> as Element);
+  });
+  return drawing({ id, title, description: placed.map(({ label, lab }) => `${label}: L* ${lab[0].toFixed(0)}.`).join(' ') || 'No colour was measured.', kind: 'lightness', width: size, height: 90 }, content);
+}

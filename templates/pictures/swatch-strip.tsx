@@ -1,0 +1,151 @@
+/** @jsxImportSource hastscript/svg */
+// A sample as a brushed strip on neutral grey: masstone first, then, where opacity is known, its film over black and over
+// white, thinning out to the undertone. Large and labelled for an entry's page; small for cards and table rows.
+import type { Element, ElementContent } from 'hast';
+import { drawing } from './drawing.js';
+import { handOf, outline, paint, tidy, type Point } from './hand.js';
+
+export interface PaintedSwatch {
+  /** Masstone in sRGB, `#rrggbb`. */
+  readonly hex: string;
+  /** The same film over black and over white, where opacity is known. */
+  readonly overBlack?: string;
+  readonly overWhite?: string;
+  /** A thin film over white, where opacity is known. */
+  readonly undertone?: string;
+  /** The film colours are estimates from two luminances. */
+  readonly filmEstimated?: boolean;
+  /** The colour lies outside what a screen shows and was moved to the nearest one that it does. */
+  readonly mapped: boolean;
+  /** The swatch stands for the reading only roughly. */
+  readonly approximate?: boolean;
+}
+
+/** How a swatch is drawn. */
+export type SwatchDrawing = PaintedSwatch & {
+  /** The sample's name. The small swatch's text alternative; left out where the words stand beside it. */
+  readonly label?: string;
+  /** Words that the brush's unevenness follows; default the label. */
+  readonly seed?: string;
+  readonly size: 'small' | 'large';
+  /** Unique on the page; the large swatch's default is made from the seed. */
+  readonly id?: string;
+};
+
+/** Mark set beside a colour that was moved into what a screen shows. */
+export const mappedMark = '†';
+export const mappedWords = 'nearest colour a screen can show';
+
+/** What a swatch shows, in words. */
+export function swatchWords(swatch: PaintedSwatch): string {
+  if (!paint(swatch.hex)) return 'No colour known.';
+  const masstone = [`Masstone, on screen ${swatch.hex}`];
+  if (swatch.approximate) masstone.push('approximate');
+  if (swatch.mapped) masstone.push(mappedWords);
+  const said = [masstone.length > 1 ? `${masstone[0]} (${masstone.slice(1).join('; ')})` : masstone[0]];
+  if (paint(swatch.overBlack)) {
+    said.push(`over black ${swatch.overBlack}`, `over white ${paint(swatch.overWhite) ?? swatch.hex}`);
+    if (paint(swatch.undertone)) said.push(`undertone ${swatch.undertone}`);
+    if (swatch.filmEstimated) said.push('film colours estimated from two luminances');
+  } else said.push('opacity not measured');
+  return `${said.join('; ')}.`;
+}
+
+/** A swatch of a sample, small (48 × 20 units, under 400 bytes as HTML) or large (380 × 128 units, labelled). */
+export function swatchStrip(swatch: SwatchDrawing): Element {
+  return swatch.size === 'small' ? smallSwatch(swatch) : largeSwatch(swatch);
+}
+
+const card = { top: 6, bottom: 102, black: 206, white: 262, thin: 316, end: 368 };
+const brush = { start: 16, top: 27, bottom: 81, lift: 352 };
+
+/** One edge of a stroke, from x to x, wavering a little. */
+function edge(hand: () => number, from: number, to: number, y: number, step = 24): Point[] {
+  const points: Point[] = [];
+  const steps = Math.max(2, Math.round((to - from) / step));
+  for (let i = 0; i <= steps; i += 1) points.push([from + ((to - from) * i) / steps, y + hand() * 1.5]);
+  return points;
+}
+
+/** Where the brush lifts: bristles of uneven reach, from top to bottom. */
+function bristles(hand: () => number, x: number, reach: number): Point[] {
+  const points: Point[] = [];
+  const count = 9;
+  for (let i = 1; i < count; i += 1) {
+    const y = brush.top + ((brush.bottom - brush.top) * i) / count;
+    points.push([x + (i % 2 === 0 ? -1 : 1) * reach * (0.55 + 0.45 * hand()), y + hand()]);
+  }
+  return points;
+}
+
+/** The stroke of full paint, from the left to where the bristles lift. */
+function stroke(hand: () => number, to: number, reach: number): string {
+  const belly: Point[] = [[brush.start - 3 + hand(), 68], [brush.start - 5 + hand(), 54], [brush.start - 2 + hand(), 40]];
+  return outline([...edge(hand, brush.start + 4, to, brush.top), ...bristles(hand, to, reach), ...edge(hand, brush.start + 4, to, brush.bottom).reverse(), ...belly]);
+}
+
+/** A film from x to x: a straight side where the ground changes, bristles where it ends or thins. */
+function film(hand: () => number, from: number, to: number, reach: number): string {
+  const end = reach > 0 ? bristles(hand, to, reach) : [];
+  const points = [...edge(hand, from, to, brush.top + 1, 14), ...end, ...edge(hand, from, to, brush.bottom - 1, 14).reverse()];
+  return `M${points.map(([x, y]) => `${tidy(x)} ${tidy(y)}`).join('L')}Z`;
+}
+
+function largeSwatch(swatch: SwatchDrawing): Element {
+  const label = swatch.label ?? swatch.seed ?? 'sample';
+  const seed = swatch.seed ?? label;
+  const hand = handOf(seed);
+  const masstone = paint(swatch.hex);
+  const overBlack = masstone && paint(swatch.overBlack);
+  const overWhite = paint(swatch.overWhite) ?? masstone;
+  const undertone = paint(swatch.undertone);
+  const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end'): Element => (
+    <text class="drawn" x={x} y={123} fill="currentColor" font-size={11} text-anchor={anchor}>{text}</text>
+  ) as Element;
+  const content: ElementContent[] = [
+    <rect class="surround" width={380} height={108} fill="#808080" /> as Element,
+    <rect x={card.black} y={card.top} width={card.white - card.black} height={card.bottom - card.top} fill="#111111" /> as Element,
+    <rect x={card.white} y={card.top} width={card.end - card.white} height={card.bottom - card.top} fill="#ffffff" /> as Element,
+  ];
+  if (!masstone) {
+    content.push(<path class="unpainted" d={stroke(hand, brush.lift, 8)} fill="none" stroke="#000000" stroke-dasharray="4 4" /> as Element, words(0, 'no colour known', 'start'));
+  } else {
+    if (overBlack) {
+      if (undertone) content.push(<path d={film(hand, card.thin - 8, brush.lift, 8)} fill={undertone} /> as Element);
+      content.push(
+        <path d={film(hand, card.white, undertone ? card.thin : brush.lift, undertone ? 5 : 8)} fill={overWhite} /> as Element,
+        <path d={film(hand, card.black, card.white, 0)} fill={overBlack} /> as Element,
+        <path d={stroke(hand, card.black - 6, 9)} fill={masstone} /> as Element,
+        words((card.black + card.white) / 2, 'over black', 'middle'),
+        words(undertone ? (card.white + card.thin) / 2 + 1 : (card.white + card.end) / 2, 'over white', 'middle'),
+      );
+      if (undertone) content.push(words(380, 'undertone', 'end'));
+    } else content.push(<path d={stroke(hand, brush.lift, 8)} fill={masstone} /> as Element, words(380, 'opacity not measured', 'end'));
+    const bare = [37, 50, 62, 71].map((y) => `M${tidy(brush.lift - 16 + hand() * 8)} ${tidy(y + hand() * 3)}h${tidy(13 + hand() * 3)}`).join('');
+    content.push(<path d={bare} stroke="#ffffff" stroke-width={1.1} stroke-linecap="round" fill="none" /> as Element);
+    const roughly = swatch.approximate ? 'masstone, roughly' : 'masstone';
+    content.push(words(0, swatch.mapped ? `${roughly} ${mappedMark} ${mappedWords}` : roughly, 'start'));
+  }
+  return drawing({ id: swatch.id ?? `swatch-${seed}`, title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width: 380, height: 128 }, content);
+}
+
+function smallSwatch(swatch: SwatchDrawing): Element {
+  const { label } = swatch;
+  const hand = handOf(swatch.seed ?? label ?? swatch.hex);
+  const near = (value: number): number => Math.round((value + hand() * 0.8) * 10) / 10;
+  const masstone = paint(swatch.hex);
+  const overBlack = masstone && paint(swatch.overBlack);
+  const overWhite = overBlack && paint(swatch.overWhite);
+  const body = `M4 ${near(6)}Q14 ${near(4)} 23 ${near(5.2)}T40 ${near(5)}L${near(38)} 8l4 2-4 2L${near(40)} 15Q30 ${near(16)} 23 ${near(15)}T4 ${near(14)}z`;
+  return (
+    <svg class="dab" viewBox="0 0 48 20" width={48} height={20} role={label ? 'img' : null} aria-hidden={label ? null : 'true'}>
+      {label ? <title>{swatch.mapped ? `${label} ${mappedMark}` : label}</title> : null}
+      <path d="M22 1h10v18H22z" />
+      <path d="M32 1h10v18H32z" fill="#fff" />
+      {masstone ? <path d={body} fill={masstone} /> : <path d={body} fill="none" stroke="#000" stroke-dasharray="2" />}
+      {overBlack ? <path d="M22 5h10v10H22z" fill={overBlack} /> : null}
+      {overWhite ? <path d="M32 5h8l-2 3 4 2-4 2 2 3h-8z" fill={overWhite} /> : null}
+      {swatch.mapped ? <text x={43} y={8} font-size={9}>{mappedMark}</text> : null}
+    </svg>
+  ) as Element;
+}
