@@ -7,3 +7,5 @@ export { statement, wording } from './statements.js';
 export type { Filling, Statement } from './statements.js';
 export { hazardBox, labelElements, mixtureBox } from './hazard-box.js';
 export type { BenchSubstance, HazardBox, LabelElements, Origin, SheetFacts, StatementShown, Strength, SubstanceShown } from './hazard-box.js';
+export { foresee } from './foresee.js';
+export type { Foreseen, ForeseenSeverity, Foresight, GasFacts, LimitReached, Pot, PotHeating, PotIngredient, StatedStrength, WorstCase } from './foreseen.js';

@@ -1,0 +1,115 @@
+// The shape of what can be foreseen when things are mixed or heated: plain data, decimals as text.
+
+/** danger stops publication until it is answered; warning and note are told. */
+export type ForeseenSeverity = 'danger' | 'warning' | 'note';
+
+/** Strength of a solution as stated; decimals as text. */
+export type StatedStrength =
+  | { readonly of: 'mass'; readonly percent: string } // w/w %
+  | { readonly of: 'mass-per-volume'; readonly percent: string } // g in 100 mL
+  | { readonly of: 'amount'; readonly molPerLitre: string };
+
+/** One thing that goes into the pot. What is left out is not known, and is taken at its worst. */
+export interface PotIngredient {
+  readonly name: string;
+  readonly formula?: string;
+  /** Amount of substance, mol; of the formula named. */
+  readonly mol?: string;
+  /** g of the solid, or of the solution where a strength is stated */
+  readonly grams?: string;
+  /** mL of the liquid or solution */
+  readonly millilitres?: string;
+  readonly strength?: StatedStrength;
+  /** g/mL of the solution */
+  readonly density?: string;
+  /** Words of state that a maker writes beside a name: `dilute`, `concentrated`, `hot`, `powder`, `foil` … */
+  readonly state?: readonly string[];
+  /** It is not weighed in: the reaction makes it. */
+  readonly made?: 'product' | 'by-product';
+}
+
+export interface PotHeating {
+  /** `mixture`, `product`, or the name of an ingredient */
+  readonly of: string;
+  readonly toCelsius: number;
+}
+
+export interface Pot {
+  readonly ingredients: readonly PotIngredient[];
+  readonly heating?: readonly PotHeating[];
+  /** Volume of the closed room, m3; 30 m3 where it is not stated. */
+  readonly roomCubicMetres?: string;
+  readonly extraction?: boolean;
+}
+
+export interface LimitReached {
+  /** `NIOSH REL ceiling, chlorine` */
+  readonly name: string;
+  readonly ppm: string;
+  /** How many times the limit the bound is. */
+  readonly times: string;
+  readonly source: string;
+}
+
+/** Gas at worst: all of the limiting partner reacts, all of the gas leaves at once, into a closed room. */
+export interface WorstCase {
+  readonly mol: string;
+  /** At 25 °C and 101.325 kPa. */
+  readonly litres: string;
+  readonly roomPpm: string;
+  readonly limits: readonly LimitReached[];
+  /** The room reckoned with, m3. */
+  readonly room: string;
+  readonly roomStated: boolean;
+  /** Name of what limits, as far as amounts were given. */
+  readonly limiting: string;
+  /** Two significant figures and the usual hedges, as sentences. */
+  readonly words: string;
+}
+
+/** What a gas is like. */
+export interface GasFacts {
+  readonly formula: string;
+  readonly name: string;
+  readonly smell: string;
+  /** Whether smell warns in time; never a control. */
+  readonly smellWarns: string;
+  /** Harm may come hours later. */
+  readonly late: string;
+  readonly source: string;
+}
+
+export interface Foreseen {
+  /** Short stable name of the rule, kebab-case: `nitrite-weak-acid`. */
+  readonly rule: string;
+  /** Row of the published pair list, where the rule comes from one: `P02`. */
+  readonly pair?: string;
+  readonly severity: ForeseenSeverity;
+  /** `nitrite with weak acid` */
+  readonly title: string;
+  /** `toxic gas`, `fire; explosion` … */
+  readonly consequence: string;
+  /** Names of the ingredients that take part. */
+  readonly partners: readonly string[];
+  /** Formulae of the gases, as shown: `NO + NO2`. */
+  readonly gas?: string;
+  readonly gases?: readonly GasFacts[];
+  readonly equation?: string;
+  readonly worstCase?: WorstCase;
+  /** When it happens, and what was assumed. */
+  readonly condition: string;
+  readonly precaution: string;
+  readonly source: string;
+  readonly sourceUrl?: string;
+  /** `seen`: a copy of the source was read; `memory`: not seen; `practice`: common practice, no source */
+  readonly basis: string;
+  /** Words any of which, in `against:`, names this hazard. */
+  readonly answers: readonly string[];
+}
+
+export interface Foresight {
+  readonly foreseen: readonly Foreseen[];
+  /** Names that were not recognised; with any of these the pot cannot be called safe. */
+  readonly unknown: readonly string[];
+  readonly cautions: readonly string[];
+}
