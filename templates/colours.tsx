@@ -1,0 +1,49 @@
+// Colour family pages: every sample of one colour, whatever its element.
+import type { ElementContent, Root } from 'hast';
+import type { Family, SampleRow } from '../src/crosslinks/model.js';
+import { href, page, type SiteContext } from './frame.js';
+import { sampleSwatch } from './parts/entry-list.js';
+
+const capital = (word: string): string => `${word[0]?.toUpperCase()}${word.slice(1)}`;
+
+export function familyPage(site: SiteContext, family: Family, body: readonly ElementContent[]): Root {
+  const byLightness = [...family.samples].sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
+  const declared = family.samples.some((row) => row.familyBasis === 'declared');
+  const card = (row: SampleRow) => (
+    <li>
+      {sampleSwatch(site, row) ?? <span class="no-swatch">not measured</span>}
+      <div>
+        <a href={href(site, `/${row.entry.number}/#${row.sample}`)}>{row.pigment ?? row.entry.title}</a>
+        <span class="small quiet">{`${row.entry.number}/${row.sample}${row.differs ? `, ${row.differs}` : ''}${row.familyBasis === 'declared' ? ' (colour declared, not measured)' : ''}`}</span>
+      </div>
+    </li>
+  );
+  return page(site, {
+    title: capital(family.family), description: `Every ${family.family} sample of this journal.`, address: `/colours/${family.family}/`, part: '/colours/',
+    main: [
+      <h1>{capital(family.family)}</h1>,
+      ...body,
+      <p class="kicker">{`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}</p>,
+      <ul class="sample-list">{byLightness.map(card)}</ul>,
+      declared ? <p class="small quiet">Where a colour is declared, the maker named it and no reading was taken.</p> : null,
+    ] as never,
+  });
+}
+
+export function familiesPage(site: SiteContext, families: readonly Family[]): Root {
+  return page(site, {
+    title: 'Colours', address: '/colours/', part: '/colours/',
+    main: [
+      <h1>Colours</h1>,
+      <ul class="series-list">
+        {families.map((family) => (
+          <li>
+            <h2><a href={href(site, `/colours/${family.family}/`)}>{capital(family.family)}</a></h2>
+            <p class="colour-band">{family.samples.slice(0, 24).map((row) => sampleSwatch(site, row))}</p>
+            <p class="small quiet">{`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}`}</p>
+          </li>
+        ))}
+      </ul>,
+    ] as never,
+  });
+}

@@ -1,0 +1,9 @@
+// Dates as readers see them.
+const months = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
+
+/** `2026-03-14` → `14 March 2026`; anything else is shown as it is. */
+export function longDate(iso: string): string {
+  const [year, month, day] = iso.split('-');
+  const name = months[Number(month) - 1];
+  return name && day ? `${Number(day)} ${name} ${year}` : iso;
+}

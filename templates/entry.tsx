@@ -1,0 +1,170 @@
+// The page of one entry: what, how dangerous, the samples, the write-up, the reckoning, and how it hangs together.
+import type { Element, ElementContent, Root } from 'hast';
+import type { EntryLinks, SampleRow } from '../src/crosslinks/model.js';
+import type { ReckonedEntry } from '../src/reckoning/reckoned.js';
+import { longDate } from './dates.js';
+import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { amountsSection } from './parts/amounts.js';
+import { appearanceSection } from './parts/appearance.js';
+import { entryLink, entryLinks } from './parts/entry-list.js';
+import { foreseenSection } from './parts/foreseen.js';
+import { formula, type TypesetFormula } from './parts/formula.js';
+import { hazardBox } from './parts/hazard-box.js';
+import { swatchStrip } from './pictures/swatch-strip.js';
+
+export interface EntryPageData {
+  readonly reckoned: ReckonedEntry;
+  readonly links: EntryLinks;
+  readonly rows: readonly SampleRow[];
+  /** The write-up, already turned from Markdown into a tree. */
+  readonly body: readonly ElementContent[];
+  readonly formula?: TypesetFormula;
+  /** Names of the colour-giving elements, by symbol. */
+  readonly elementNames: Readonly<Record<string, string>>;
+}
+
+const statusSentence: Readonly<Record<string, string>> = {
+  planned: 'Planned: nothing on this page has been done yet.',
+  running: 'Running: this work is not finished, and what stands here may change.',
+  withdrawn: 'Withdrawn: this entry is kept so that links to it still lead somewhere, but its results should not be used.',
+};
+
+function facts(site: SiteContext, data: EntryPageData): Element {
+  const { entry, appearance, elements } = data.reckoned;
+  const pigment = entry.pigment;
+  const family = appearance.family;
+  const rows: [string, ElementContent | string | null][] = [
+    ['Pigment', pigment?.name ?? null],
+    ['Formula', data.formula ? formula(data.formula) : null],
+    ['Colour Index', pigment?.['colour-index'] ?? null],
+    ['Element', elements.length > 0 ? <span>{elements.flatMap((symbol, at) => [at > 0 ? ', ' : '', <a href={href(site, `/series/${symbol}/`)}>{data.elementNames[symbol] ?? symbol}</a>])}</span> as Element : null],
+    ['Colour', family ? <span><a href={href(site, `/colours/${family}/`)}>{family}</a>{appearance.familyBasis === 'declared' ? ' (declared, not measured)' : ' (measured)'}</span> as Element : null],
+  ];
+  return (
+    <dl class="facts">
+      {rows.filter(([, value]) => value !== null).map(([name, value]) => <div><dt>{name}</dt><dd>{value}</dd></div>)}
+    </dl>
+  ) as Element;
+}
+
+function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
+  const { entry } = data.reckoned;
+  if (entry.samples.length === 0) return null;
+  const incidentsOf = (sample: string) => entry.incidents.filter((incident) => incident.sample === sample).length;
+  return (
+    <section class="samples" aria-labelledby="samples">
+      <h2 id="samples">{entry.samples.length === 1 ? 'The sample' : 'The samples'}</h2>
+      <div class="sample-cards">
+        {entry.samples.map((sample) => {
+          const row = data.rows.find((one) => one.sample === sample.sample);
+          const swatch = row?.appearance?.swatch;
+          const lab = row?.appearance?.lab;
+          return (
+            <article class="sample-card" id={sample.sample} aria-labelledby={`sample-${sample.sample}`}>
+              {swatch
+                ? swatchStrip({ ...swatch, seed: `${entry.number}/${sample.sample}`, size: 'large', label: `Sample ${sample.sample}` })
+                : <p class="no-swatch">Colour not measured</p>}
+              <h3 id={`sample-${sample.sample}`}>{`Sample ${sample.sample}`}</h3>
+              {sample.differs ? <p class="differs">{sample.differs}</p> : null}
+              <dl class="figures">
+                {row?.amounts?.obtained ? <div><dt>Obtained</dt><dd>{row.amounts.obtained.text}</dd></div> : null}
+                {row?.amounts?.percentYield ? <div><dt>Yield</dt><dd>{row.amounts.percentYield.text}</dd></div> : null}
+                {row?.family ? <div><dt>Colour</dt><dd>{row.family}{row.familyBasis === 'declared' ? ' (declared)' : ''}</dd></div> : null}
+                {lab ? <div><dt>{`L* a* b* (D65, ${row?.appearance?.observer ?? 10}°)`}</dt><dd>{lab.map((one) => one.toFixed(1).replace('-', '−')).join('  ')}</dd></div> : null}
+              </dl>
+              {sample.note ? <p class="small">{sample.note}</p> : null}
+              {incidentsOf(sample.sample) > 0 ? <p class="small"><a href="#incidents">An incident happened with this sample</a></p> : null}
+              {sample.photo ? <img src={href(site, `/${sample.photo}`)} alt={sample['photo-shows'] ?? `Photograph of sample ${sample.sample}`} loading="lazy" /> : null}
+            </article>
+          );
+        })}
+      </div>
+    </section>
+  ) as Element;
+}
+
+function section(id: string, title: string, children: ElementContent[]): Element {
+  return (<section aria-labelledby={id}><h2 id={id}>{title}</h2>{children}</section>) as Element;
+}
+
+function afterwards(data: EntryPageData): ElementContent[] {
+  const { entry } = data.reckoned;
+  const parts: ElementContent[] = [];
+  if (entry.incidents.length > 0) {
+    parts.push(section('incidents', 'What went wrong, and what was learned', [
+      <ul class="incidents">{entry.incidents.map((incident) => <li><p>{incident.what}</p>{incident.learned ? <p><strong>Learned: </strong>{incident.learned}</p> : null}</li>)}</ul> as Element,
+    ]));
+  }
+  if (entry.waste) parts.push(section('waste', 'Waste', [<p>{entry.waste}</p> as Element]));
+  if (entry.videos.length > 0) {
+    parts.push(section('videos', 'On video', entry.videos.map((video) => (
+      <div class="video">
+        <p><a href={video.url} rel="noopener external">{video.title ?? entry.title}</a>{video.published ? <span class="quiet">{`, ${longDate(video.published)}`}</span> : null}</p>
+        {video.moments.length > 0 ? <dl class="moments">{video.moments.map((moment) => <div><dt>{moment.at}</dt><dd>{moment.shows}</dd></div>)}</dl> : null}
+      </div>
+    ) as Element)));
+  }
+  if (entry.ideas.length > 0) parts.push(section('ideas', 'Ideas for next time', [<ul>{entry.ideas.map((idea) => <li>{idea}</li>)}</ul> as Element]));
+  if (entry.sources.length > 0) {
+    parts.push(section('sources', 'Sources', [
+      <ul>{entry.sources.map((source) => <li>{source.url ? <a href={source.url} rel="noopener external">{source.cite}</a> : source.cite}</li>)}</ul> as Element,
+    ]));
+  }
+  return parts;
+}
+
+function together(site: SiteContext, links: EntryLinks): Element | null {
+  const groups: [string, ElementContent][] = [];
+  const add = (title: string, entries: EntryLinks['follows']): void => { if (entries.length > 0) groups.push([title, entryLinks(site, entries)]); };
+  add('Follows', links.follows);
+  add('Repeats', links.repeats);
+  add('Followed by', links.followedBy);
+  add('Repeated by', links.repeatedBy);
+  add('Mentioned in', links.mentionedBy);
+  if (links.lotsUsed.length > 0) {
+    groups.push(['Made from', <ul class="links">{links.lotsUsed.map(({ from, sample }) => <li><a href={href(site, `/${from.number}/#${sample}`)}>{`Sample ${sample} of `}<span class="entry-number">{String(from.number)}</span>{` ${from.title}`}</a></li>)}</ul> as Element]);
+  }
+  if (links.lotsTaken.length > 0) {
+    groups.push(['Used in', <ul class="links">{links.lotsTaken.map(({ sample, by }) => <li>{entryLink(site, by)}<span class="quiet">{` (sample ${sample})`}</span></li>)}</ul> as Element]);
+  }
+  if (groups.length === 0) return null;
+  return (
+    <section class="together" aria-labelledby="together">
+      <h2 id="together">Hangs together with</h2>
+      {groups.map(([title, list]) => <div><h3>{title}</h3>{list}</div>)}
+    </section>
+  ) as Element;
+}
+
+export function entryPage(site: SiteContext, data: EntryPageData): Root {
+  const { reckoned, links } = data;
+  const { entry } = reckoned;
+  const main = [
+    <header class="entry-head">
+      <p class="entry-figure" aria-hidden="true">{String(entry.number)}</p>
+      <div>
+        <p class="kicker">{`No. ${entry.number}, `}<time dateTime={entry.date}>{longDate(entry.date)}</time>{`, ${entry.status}`}</p>
+        <h1>{entry.title}</h1>
+        {entry.question ? <p class="question">{entry.question}</p> : null}
+        {entry.answer ? <p class="answer"><strong>Answer: </strong>{entry.answer}</p> : null}
+        {facts(site, data)}
+        {entry.status === 'withdrawn' ? null : <p class="sheets"><a href={href(site, `/${entry.number}/bench/`)}>Bench sheet to print</a></p>}
+      </div>
+    </header>,
+    statusSentence[entry.status] ? <p class="note">{statusSentence[entry.status]}{entry.withdrawn ? ` Reason: ${entry.withdrawn}` : ''}</p> : null,
+    foreseenSection(reckoned.dangers, entry),
+    hazardBox(reckoned.dangers.box),
+    cautionBox(site),
+    sampleCards(site, data),
+    data.body.length > 0 ? <section class="write-up" aria-label="Write-up">{[...data.body]}</section> : null,
+    amountsSection(reckoned.amounts),
+    appearanceSection(reckoned.appearance, entry),
+    ...afterwards(data),
+    together(site, links),
+    <nav class="previous-next" aria-label="Entries before and after">
+      {links.previous ? <p class="previous">Before: {entryLink(site, links.previous)}</p> : null}
+      {links.next ? <p class="next">After: {entryLink(site, links.next)}</p> : null}
+    </nav>,
+  ];
+  return page(site, { title: entry.title, description: entry.question ?? entry.pigment?.name, address: `/${entry.number}/`, main: main as never });
+}

@@ -1,0 +1,77 @@
+// The first page: the journal's own words, all its colours as one painted band, newest entries, series, colours.
+import type { Root } from 'hast';
+import type { JournalModel, SampleRow } from '../src/crosslinks/model.js';
+import { href, page, type SiteContext } from './frame.js';
+import { entryList, sampleSwatch } from './parts/entry-list.js';
+import { listed } from './parts/listed.js';
+
+/** How many entries the first page lists; the rest are a link away. */
+const newest = 12;
+
+const hue = (row: SampleRow): number => {
+  const [, a, b] = row.appearance?.lab ?? [0, 0, 0];
+  return Math.hypot(a, b) < 6 ? 720 - (row.appearance?.lab?.[0] ?? 0) : (Math.atan2(b, a) * 180 / Math.PI + 400) % 360;
+};
+
+/** Samples spread evenly over the hues, so that the band stays short in a large journal. */
+function band(samples: readonly SampleRow[], most: number): SampleRow[] {
+  const sorted = samples.filter((row) => row.appearance?.swatch).sort((x, y) => hue(x) - hue(y));
+  if (sorted.length <= most) return sorted;
+  return Array.from({ length: most }, (_, at) => sorted[Math.floor(at * sorted.length / most)]!);
+}
+
+export function homePage(site: SiteContext, model: JournalModel): Root {
+  const { series, families, entries, samples } = model;
+  return page(site, {
+    title: site.title,
+    description: site.description,
+    address: '/',
+    part: '/',
+    main: [
+      <header class="home-head">
+        <h1>{site.title}</h1>
+        {site.subtitle ? <p class="subtitle">{site.subtitle}</p> : null}
+        {site.description ? <p>{site.description}</p> : null}
+        <p class="kicker">{`${entries.length} entries, ${samples.length} samples, ${series.length} elements`}</p>
+      </header>,
+      <section aria-labelledby="band"><h2 id="band" class="hidden-label">Every colour so far, by hue</h2>
+        <ul class="colour-band">{band(samples, 48).map((row) => <li>{sampleSwatch(site, row)}</li>)}</ul>
+      </section>,
+      <section aria-labelledby="newest">
+        <h2 id="newest">Newest entries</h2>
+        {entryList(site, listed(model, entries.slice(0, newest)))}
+        {entries.length > newest ? <p><a href={href(site, '/entries/')}>{`All ${entries.length} entries`}</a></p> : null}
+      </section>,
+      <section aria-labelledby="by-element">
+        <h2 id="by-element">Series by element</h2>
+        <ul class="element-tiles">
+          {series.map((one) => (
+            <li>
+              <a href={href(site, `/series/${one.element}/`)}><span class="symbol">{one.element}</span><span>{one.name}</span></a>
+              <span class="quiet small">{`${one.entries.length} ${one.entries.length === 1 ? 'entry' : 'entries'}, ${one.cells.filter((cell) => cell.entries.length > 0).length} colours`}</span>
+            </li>
+          ))}
+        </ul>
+      </section>,
+      <section aria-labelledby="by-colour">
+        <h2 id="by-colour">By colour</h2>
+        <ul class="family-tiles">
+          {families.map((one) => (
+            <li>
+              <a href={href(site, `/colours/${one.family}/`)}>{one.family}</a>
+              <span class="family-swatches">{one.samples.slice(0, 5).map((row) => sampleSwatch(site, row))}</span>
+            </li>
+          ))}
+        </ul>
+      </section>,
+    ] as never,
+  });
+}
+
+/** Every entry, newest first. */
+export function entriesPage(site: SiteContext, model: JournalModel): Root {
+  return page(site, {
+    title: 'All entries', address: '/entries/', part: '/',
+    main: [<h1>All entries</h1>, entryList(site, listed(model, model.entries))] as never,
+  });
+}

@@ -1,0 +1,59 @@
+// Entries and samples as they stand in lists: number, date, title, question, painted swatches, best yield.
+import type { Element } from 'hast';
+import type { EntryLink, SampleRow } from '../../src/crosslinks/model.js';
+import { longDate } from '../dates.js';
+import { href, type SiteContext } from '../frame.js';
+import { swatchStrip } from '../pictures/swatch-strip.js';
+
+export interface ListedEntry {
+  readonly entry: EntryLink;
+  readonly question?: string;
+  readonly pigment?: string;
+  readonly samples: readonly SampleRow[];
+}
+
+const statusWords: Readonly<Record<string, string>> = { planned: 'planned', running: 'running', withdrawn: 'withdrawn' };
+
+/** The small swatch of a sample, linked to it, or nothing if its colour is not known. */
+export function sampleSwatch(site: SiteContext, row: SampleRow): Element | null {
+  const swatch = row.appearance?.swatch;
+  if (!swatch) return null;
+  return (
+    <a class="sample-swatch" href={href(site, `/${row.entry.number}/#${row.sample}`)} aria-label={`Sample ${row.sample} of entry ${row.entry.number}${row.pigment ? `, ${row.pigment}` : ''}`}>
+      {swatchStrip({ ...swatch, seed: `${row.entry.number}/${row.sample}`, size: 'small' })}
+    </a>
+  ) as Element;
+}
+
+/** A link to an entry: `14 Malachite green, cold against warm`. */
+export function entryLink(site: SiteContext, entry: EntryLink): Element {
+  return (
+    <a href={href(site, `/${entry.number}/`)}><span class="entry-number">{String(entry.number)}</span>{` ${entry.title}`}</a>
+  ) as Element;
+}
+
+export function entryLinks(site: SiteContext, entries: readonly EntryLink[]): Element {
+  return (<ul class="links">{entries.map((entry) => <li>{entryLink(site, entry)}</li>)}</ul>) as Element;
+}
+
+/** A list of entries, each with its swatches. */
+export function entryList(site: SiteContext, entries: readonly ListedEntry[]): Element {
+  return (
+    <ol class="entry-list" reversed={false}>
+      {entries.map(({ entry, question, pigment, samples }) => (
+        <li>
+          <p class="entry-list-number" aria-hidden="true">{String(entry.number)}</p>
+          <div>
+            <h3><a href={href(site, `/${entry.number}/`)}>{entry.title}</a></h3>
+            <p class="kicker">
+              {`No. ${entry.number}, `}<time dateTime={entry.date}>{longDate(entry.date)}</time>
+              {pigment ? `, ${pigment}` : ''}{statusWords[entry.status] ? <strong>{`, ${statusWords[entry.status]}`}</strong> : ''}
+            </p>
+            {question ? <p class="question">{question}</p> : null}
+          </div>
+          <div class="entry-list-swatches">{samples.map((row) => sampleSwatch(site, row))}</div>
+        </li>
+      ))}
+    </ol>
+  ) as Element;
+}

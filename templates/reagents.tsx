@@ -1,0 +1,70 @@
+// Reagent pages: what it is, its hazards, where it was used, what went wrong with it.
+import type { Element, Root } from 'hast';
+import type { ReagentPage } from '../src/crosslinks/model.js';
+import type { HazardBox } from '../src/reckoning/dangers.js';
+import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { entryLink } from './parts/entry-list.js';
+import { formula, type TypesetFormula } from './parts/formula.js';
+import { hazardBox } from './parts/hazard-box.js';
+import { ruleList, type RuleShown } from './parts/foreseen.js';
+import { incidentList } from './lists.js';
+
+export interface ReagentPageData {
+  readonly reagent: ReagentPage;
+  readonly typeset?: TypesetFormula;
+  readonly box: HazardBox;
+  /** Foreseen-hazard rules that this reagent takes part in. */
+  readonly rules: readonly RuleShown[];
+}
+
+export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
+  const { id, reagent, uses, incidents } = data.reagent;
+  const facts: [string, unknown][] = [
+    ['Formula', data.typeset ? formula(data.typeset) : null], ['CAS', reagent.cas], ['Strength', reagent.strength], ['Purity', reagent.purity],
+    ['Density', reagent.density], ['Grade', reagent.grade], ['Also called', reagent['also-called']?.join(', ')], ['Supplier', reagent.supplier], ['Price', reagent.price],
+    ['Made here', reagent.lot ? <a href={href(site, `/${reagent.lot.split('/')[0]}/#${reagent.lot.split('/')[1]}`)}>{`lot ${reagent.lot}`}</a> : null],
+  ];
+  return page(site, {
+    title: reagent.name, description: `${reagent.name}: hazards, and where this journal used it.`, address: `/reagents/${id}/`, part: '/reagents/',
+    main: [
+      <h1>{reagent.name}</h1>,
+      <dl class="facts">{facts.filter(([, value]) => value).map(([name, value]) => <div><dt>{name}</dt><dd>{value as never}</dd></div>)}</dl>,
+      reagent.note ? <p>{reagent.note}</p> : null,
+      hazardBox(data.box),
+      cautionBox(site),
+      ruleList(data.rules),
+      <section aria-labelledby="used"><h2 id="used">Where it was used</h2>
+        {uses.length === 0 ? <p>Not used in any entry yet.</p> : (
+          <div class="scroll" tabIndex={0} role="region" aria-label="Uses"><table>
+            <thead><tr><th scope="col">Entry</th><th scope="col">Sample</th><th scope="col" class="number">Amount</th><th scope="col">As</th></tr></thead>
+            <tbody>{uses.map((use) => <tr><td>{entryLink(site, use.entry)}</td><td>{use.sample ?? 'all'}</td><td class="number">{use.amount ?? ''}</td><td>{use.role}</td></tr>)}</tbody>
+          </table></div>
+        )}
+      </section>,
+      incidents.length > 0 ? <section aria-labelledby="incidents"><h2 id="incidents">Incidents in entries that used it</h2>{incidentList(site, incidents)}</section> : null,
+    ] as never,
+  });
+}
+
+export function reagentsPage(site: SiteContext, reagents: readonly ReagentPageData[]): Root {
+  const row = ({ reagent: { id, reagent, uses }, typeset, box }: ReagentPageData) => (
+    <tr>
+      <th scope="row"><a href={href(site, `/reagents/${id}/`)}>{reagent.name}</a></th>
+      <td>{typeset ? formula(typeset) : ''}</td>
+      <td>{[reagent.strength, reagent.purity].filter(Boolean).join(', ')}</td>
+      <td>{box.unknown.length > 0 ? <strong>no hazard data: treat as hazardous</strong> : box.signalWord ?? 'no signal word in our table'}</td>
+      <td class="number">{String(new Set(uses.map((use) => use.entry.number)).size)}</td>
+    </tr>
+  ) as Element;
+  return page(site, {
+    title: 'Reagents', address: '/reagents/', part: '/reagents/',
+    main: [
+      <h1>Reagents on the shelf</h1>,
+      cautionBox(site),
+      <div class="scroll" tabIndex={0} role="region" aria-label="Reagents"><table>
+        <thead><tr><th scope="col">Reagent</th><th scope="col">Formula</th><th scope="col">Strength, purity</th><th scope="col">Signal word</th><th scope="col" class="number">Entries</th></tr></thead>
+        <tbody>{reagents.map(row)}</tbody>
+      </table></div>,
+    ] as never,
+  });
+}

@@ -1,0 +1,80 @@
+// Every sample in one table, readable without script; with script it can be sorted and narrowed.
+import type { Root } from 'hast';
+import type { SampleRow } from '../src/crosslinks/model.js';
+import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { sampleSwatch } from './parts/entry-list.js';
+
+const columns: readonly { key: string; title: string; number?: boolean }[] = [
+  { key: 'sample', title: 'Sample' }, { key: 'swatch', title: 'Colour' }, { key: 'pigment', title: 'Pigment' }, { key: 'elements', title: 'Elements' }, { key: 'family', title: 'Family' },
+  { key: 'obtained', title: 'Obtained', number: true }, { key: 'yield', title: 'Yield', number: true },
+  { key: 'lightness', title: 'L*', number: true }, { key: 'chroma', title: 'C*', number: true }, { key: 'hue', title: 'h', number: true }, { key: 'move', title: 'Lamp move ΔE00', number: true },
+  { key: 'opacity', title: 'Contrast ratio', number: true }, { key: 'date', title: 'Date' }, { key: 'status', title: 'Status' },
+];
+
+const fixed = (value: number | undefined, places: number): string => (value === undefined ? '' : value.toFixed(places).replace('-', '−'));
+
+function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
+  const { appearance, amounts } = row;
+  return {
+    sample: <a href={href(site, `/${row.entry.number}/#${row.sample}`)}>{`${row.entry.number}/${row.sample}`}</a>,
+    swatch: sampleSwatch(site, row),
+    pigment: row.pigment ?? row.entry.title,
+    elements: row.elements.join(', '),
+    family: row.family ? `${row.family}${row.familyBasis === 'declared' ? ' (declared)' : ''}` : '',
+    obtained: amounts?.obtained?.text ?? '',
+    yield: amounts?.percentYield?.text ?? '',
+    lightness: fixed(appearance?.lch?.[0], 1),
+    chroma: fixed(appearance?.lch?.[1], 1),
+    hue: appearance?.lch ? `${fixed(appearance.lch[2], 0)}°` : '',
+    move: fixed(appearance?.lampMove?.de00, 1),
+    opacity: appearance?.opacity ? `${fixed(appearance.opacity.contrastRatio, 0)} %` : '',
+    date: row.entry.date,
+    status: row.entry.status,
+  };
+}
+
+/** What a column is sorted by, where that is not its text. */
+function sortKey(row: SampleRow, key: string): string | undefined {
+  const { appearance, amounts } = row;
+  switch (key) {
+    case 'sample': return String(row.entry.number * 100 + (row.sample.codePointAt(0) ?? 0) % 100);
+    case 'obtained': return amounts?.obtained?.value;
+    case 'yield': return amounts?.percentYield?.value;
+    case 'lightness': return appearance?.lch?.[0].toFixed(3);
+    case 'chroma': return appearance?.lch?.[1].toFixed(3);
+    case 'hue': case 'swatch': return appearance?.lch?.[2].toFixed(3);
+    case 'move': return appearance?.lampMove?.de00.toFixed(3);
+    case 'opacity': return appearance?.opacity?.contrastRatio.toFixed(3);
+    default: return undefined;
+  }
+}
+
+export function resultsPage(site: SiteContext, samples: readonly SampleRow[], script: string): Root {
+  return page(site, {
+    title: 'Results', description: 'Every sample of this journal in one table.', address: '/results/', part: '/results/', scripts: [script],
+    main: [
+      <h1>Results</h1>,
+      <p>{`Every sample in one table: ${samples.length} of them. The same figures stand in `}<a href={href(site, '/data/')}>data</a>{' as CSV and JSON.'}</p>,
+      cautionBox(site),
+      <form class="narrow" data-narrow="results" hidden aria-label="Narrow the table">
+        <label>Words <input type="search" name="words" autoComplete="off" /></label>
+        <label>Element <select name="elements"><option value="">any</option>{[...new Set(samples.flatMap((row) => row.elements))].sort().map((one) => <option>{one}</option>)}</select></label>
+        <label>Family <select name="family"><option value="">any</option>{[...new Set(samples.flatMap((row) => row.family ?? []))].sort().map((one) => <option>{one}</option>)}</select></label>
+        <label>Yield at least <input type="number" name="yield" min="0" max="100" inputMode="decimal" /> %</label>
+        <p class="small" role="status" data-count></p>
+      </form>,
+      <div class="scroll" tabIndex={0} role="region" aria-label="Results"><table id="results" class="results">
+        <thead><tr>{columns.map((column) => <th scope="col" data-key={column.key} class={column.number ? 'number' : undefined}>{column.title}</th>)}</tr></thead>
+        <tbody>
+          {samples.map((row) => {
+            const shown = cells(site, row);
+            return <tr>{columns.map((column, at) => (at === 0
+              ? <th scope="row" data-sort={sortKey(row, column.key)}>{shown[column.key] as never}</th>
+              : <td data-sort={sortKey(row, column.key)} class={column.number ? 'number' : undefined}>{shown[column.key] as never}</td>))}</tr>;
+          })}
+        </tbody>
+      </table></div>,
+      <p class="small quiet">L*, C* and h for daylight (D65). Lamp move: CIEDE2000 between daylight and lamplight, for an eye used to each. An empty field was not measured.</p>,
+    ] as never,
+  });
+}

@@ -1,0 +1,92 @@
+// Series pages: one colour-giving element laid out across the colour families, and what is still to be made.
+import type { Element, ElementContent, Root } from 'hast';
+import type { KnownPigment, Series, SeriesEntry } from '../src/crosslinks/model.js';
+import { href, page, type SiteContext } from './frame.js';
+import { sampleSwatch } from './parts/entry-list.js';
+import { formula, type TypesetFormula } from './parts/formula.js';
+import { abPlane } from './pictures/plane.js';
+
+export interface SeriesPageData {
+  readonly series: Series;
+  readonly body: readonly ElementContent[];
+  /** Typeset form of a formula as written. */
+  readonly typeset: (text: string) => TypesetFormula;
+}
+
+function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Element {
+  return (
+    <li class="made">
+      <span class="made-swatches">{one.samples.map((row) => sampleSwatch(site, row))}</span>
+      <a href={href(site, `/${one.entry.number}/`)}>{one.pigment ?? one.entry.title}</a>
+      <span class="small quiet">
+        {one.formula ? [formula(data.typeset(one.formula)), ' '] : null}
+        {one.colourIndex ? `${one.colourIndex} ` : ''}
+        {`no. ${one.entry.number}`}{one.bestYield ? `, best yield ${one.bestYield}` : ''}
+      </span>
+    </li>
+  ) as Element;
+}
+
+function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
+  return (
+    <li class="not-made">
+      <span>{pigment.names[0]}</span>
+      <span class="small quiet">
+        {pigment.formulas.flatMap((text, at) => [at > 0 ? '; ' : '', formula(data.typeset(text))])}
+        {pigment.colourIndex ? ` ${pigment.colourIndex}` : ''}{pigment.colourIndexNumber ? ` (${pigment.colourIndexNumber})` : ''}
+      </span>
+      {pigment.caution ? <span class="small caution-words">{pigment.caution}</span> : null}
+    </li>
+  ) as Element;
+}
+
+export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
+  const { series } = data;
+  const dots = series.cells.flatMap((cell) => cell.entries).flatMap((one) => one.samples).flatMap((row) => {
+    const lab = row.appearance?.lab;
+    const swatch = row.appearance?.swatch;
+    return lab && swatch ? [{ label: `${row.entry.number}/${row.sample}`, lab, hex: swatch.hex }] : [];
+  });
+  return page(site, {
+    title: `${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`,
+    description: `Pigments of ${series.name} in this journal, by colour, and those it has not made yet.`,
+    address: `/series/${series.element}/`,
+    part: '/series/',
+    main: [
+      <header class="series-head"><p class="symbol" aria-hidden="true">{series.element}</p><div><h1>{`${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`}</h1>
+        <p class="kicker">{`${series.entries.length} ${series.entries.length === 1 ? 'entry' : 'entries'}`}</p></div></header>,
+      ...data.body,
+      <div class="series-grid">
+        {series.cells.map((cell) => (
+          <section class={cell.entries.length > 0 ? 'series-cell' : 'series-cell empty'} aria-labelledby={`family-${cell.family}`}>
+            <h2 id={`family-${cell.family}`}>{cell.entries.length > 0 && cell.family !== 'unmeasured' ? <a href={href(site, `/colours/${cell.family}/`)}>{cell.family}</a> : cell.family}</h2>
+            {cell.entries.length > 0 ? <ul>{cell.entries.map((one) => made(site, data, one))}</ul> : <p class="small quiet">Nothing made yet.</p>}
+            {cell.notMade.length > 0 ? <h3 class="small">Known to the trade, not made here</h3> : null}
+            {cell.notMade.length > 0 ? <ul>{cell.notMade.map((pigment) => notMade(data, pigment))}</ul> : null}
+          </section>
+        ))}
+      </div>,
+      dots.length > 0 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{abPlane({ dots, label: `Samples of ${series.name} in the a*b* plane` } as never)}</section> : null,
+      <p class="small quiet">What the trade knows is a list of published pigments and is not complete. That a pigment stands there is no advice to make it: several are poisonous or need licensed practice.</p>,
+    ] as never,
+  });
+}
+
+export function seriesIndexPage(site: SiteContext, all: readonly Series[]): Root {
+  return page(site, {
+    title: 'Series by element', address: '/series/', part: '/series/',
+    main: [
+      <h1>Series by element</h1>,
+      <p>A series holds every entry of one colour-giving element, laid out across the colours.</p>,
+      <ul class="series-list">
+        {all.map((series) => (
+          <li>
+            <h2><a href={href(site, `/series/${series.element}/`)}>{`${series.name[0]?.toUpperCase()}${series.name.slice(1)}`}</a> <span class="quiet">{series.element}</span></h2>
+            <p class="colour-band">{series.cells.flatMap((cell) => cell.entries).flatMap((one) => one.samples).slice(0, 24).map((row) => sampleSwatch(site, row))}</p>
+            <p class="small quiet">{series.cells.filter((cell) => cell.entries.length > 0).map((cell) => cell.family).join(', ')}</p>
+          </li>
+        ))}
+      </ul>,
+    ] as never,
+  });
+}
