@@ -1,0 +1,44 @@
+// Atomic weights: the abridged IUPAC values of 2021 with their stated uncertainty, and the full ones beside them.
+import { readTable } from '../tables.js';
+import { exact, Rough, type Decimal } from './exact.js';
+import { rectangular } from './measured.js';
+
+/** One chemical element. */
+export interface Element {
+  readonly symbol: string;
+  readonly number: number;
+  readonly name: string;
+  readonly kind: 'metal' | 'metalloid' | 'nonmetal';
+  /** Abridged standard atomic weight, g/mol; absent where the element has none. */
+  readonly weight?: Decimal;
+  /** Stated uncertainty of the abridged weight, read as the half-width of a rectangle. */
+  readonly halfWidth?: Decimal;
+  /** Full standard weight; the conventional one where the standard is an interval. */
+  readonly standardWeight?: Decimal;
+  /** Standard uncertainty of the full weight: U/√3 for x(U), (b−a)/(2√3) for [a, b]. */
+  readonly standardWeightUncertainty?: Decimal;
+}
+
+let table: ReadonlyMap<string, Element> | undefined;
+
+/**
+ * All elements by symbol.
+ * Source: Prohaska et al., Pure Appl. Chem. 94 (2022) 573, Tables 1 and 2; one row an element in atomic-weights.csv.
+ * @example elements().get('Cu')?.weight?.toString() // '63.546'
+ */
+export function elements(): ReadonlyMap<string, Element> {
+  table ??= new Map(readTable('chemistry/atomic-weights.csv').map((row): [string, Element] => {
+    const symbol = row.symbol!;
+    const base = { symbol, number: Number(row.Z), name: row.name!, kind: row.class as Element['kind'] };
+    if (!row.abridged_2021) return [symbol, base];
+    const interval = row.kind === 'interval';
+    return [symbol, {
+      ...base,
+      weight: exact(row.abridged_2021),
+      halfWidth: new Rough(row.abridged_uncertainty!),
+      standardWeight: exact(interval ? row.conventional! : row.standard_2021!),
+      standardWeightUncertainty: rectangular(interval ? new Rough(row.interval_high!).minus(row.interval_low!).div(2) : row.standard_uncertainty_2021!),
+    }];
+  }));
+  return table;
+}

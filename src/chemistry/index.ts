@@ -1,0 +1,10 @@
+// The chemistry room's public face.
+export { elements, type Element } from './atomic-weights.js';
+export { Decimal, exact } from './exact.js';
+export {
+  chargeText, composition, countText, hill, isElectron, massFractions, molarMass, parseFormula, printFormula, unknownCounts,
+  type Atom, type Composition, type Count, type Formula, type Group, type MolarMass, type Node, type Part,
+} from './formula.js';
+export { parseQuantity, type Dimension, type Quantity } from './quantity.js';
+export { formulaRuns, spokenFormula, typeset, type Run, type Typeset } from './typeset.js';
+export type { Measured } from './measured.js';
