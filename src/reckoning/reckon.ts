@@ -1,0 +1,39 @@
+// One entry → everything computed from it; a journal → all of them, earlier lots first.
+import type { Entry, Journal } from '../journal/entry.js';
+import type { Remark } from '../journal/remarks.js';
+import { lotsOf, reckonAmounts } from './amounts.js';
+import { reckonAppearance } from './appearance.js';
+import type { LotFacts, ReckoningContext } from './context.js';
+import { reckonDangers } from './dangers.js';
+import { colourGivingElements } from './elements.js';
+import type { ReckonedEntry } from './reckoned.js';
+
+/** Reckons one entry. Pure: what it needs of the journal comes with `context`. */
+export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEntry {
+  const { amounts, remarks: ofAmounts } = reckonAmounts(entry, context);
+  const { dangers, remarks: ofDangers } = reckonDangers(entry, context, amounts);
+  const { appearance, remarks: ofAppearance } = reckonAppearance(entry, context);
+  return { entry, amounts, dangers, appearance, elements: colourGivingElements(entry.pigment), remarks: [...ofAmounts, ...ofDangers, ...ofAppearance] };
+}
+
+/**
+ * Reckons every entry of a journal, in order of number, so that a lot is known before it is used.
+ * @returns the entries as they stand in the journal
+ */
+export function reckonJournal(journal: Journal): ReckonedEntry[] {
+  const lots = new Map<string, LotFacts>();
+  const context: ReckoningContext = {
+    settings: journal.settings,
+    shelf: journal.shelf.reagents,
+    lot: (name) => lots.get(name),
+    reading: (path) => journal.readings.get(path),
+  };
+  return journal.entries.map((entry) => {
+    const reckoned = reckonEntry(entry, context);
+    for (const lot of lotsOf(entry, reckoned.amounts)) lots.set(lot.lot, lot);
+    return reckoned;
+  });
+}
+
+/** Every remark of the reckoning, in order of entry. */
+export const remarksOf = (reckoned: readonly ReckonedEntry[]): Remark[] => reckoned.flatMap((one) => one.remarks);

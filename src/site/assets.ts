@@ -1,0 +1,57 @@
+// Stylesheet, scripts, fonts and icon: gathered from public/, named by their content so that they can be cached for ever.
+import { createHash } from 'node:crypto';
+import { readFileSync, readdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { packageFolder } from '../tables.js';
+
+export interface SiteFile {
+  /** Address below the base: `/14/index.html`. */
+  readonly address: string;
+  readonly content: string | Uint8Array;
+}
+
+export interface Assets {
+  readonly stylesheet: SiteFile;
+  readonly readingStylesheet: SiteFile;
+  readonly scripts: { readonly results: SiteFile; readonly search: SiteFile; readonly reading: SiteFile };
+  /** All files to write, those above included. */
+  readonly files: readonly SiteFile[];
+}
+
+const publicFile = (path: string): Buffer => readFileSync(join(packageFolder, 'public', path));
+
+function named(folder: string, name: string, ending: string, content: string | Uint8Array): SiteFile {
+  const hash = createHash('sha256').update(content).digest('hex').slice(0, 10);
+  return { address: `/${folder}/${name}-${hash}.${ending}`, content };
+}
+
+/** Comments and spare white space of a stylesheet left out; nothing else is touched. */
+const tidyStyles = (text: string): string => text.replace(/\/\*[\s\S]*?\*\//g, '').replace(/\s*\n\s*/g, ' ').replace(/\s*([{};,])\s*/g, '$1').replace(/: (?=[^;{}]*[;}])/g, ':').replace(/;}/g, '}').trim();
+
+const fonts = [
+  ['vollkorn', '@fontsource-variable/vollkorn', 'vollkorn-latin-wght-normal'],
+  ['vollkorn-italic', '@fontsource-variable/vollkorn', 'vollkorn-latin-wght-italic'],
+  ['commissioner', '@fontsource-variable/commissioner', 'commissioner-latin-wght-normal'],
+] as const;
+
+let gathered: Assets | undefined;
+
+/** Everything of the site that does not come from the journal; read once. */
+export function gatherAssets(): Assets {
+  if (gathered) return gathered;
+  const require = createRequire(import.meta.url);
+  const fontFiles = fonts.map(([name, library, file]) => named('style', name, 'woff2', readFileSync(join(dirname(require.resolve(`${library}/package.json`)), 'files', `${file}.woff2`))));
+  const licences = fonts.filter(([name]) => !name.includes('italic')).map(([name, library]): SiteFile => ({ address: `/style/${name}-licence.txt`, content: readFileSync(join(dirname(require.resolve(`${library}/package.json`)), 'LICENSE')) }));
+  const sheets = readdirSync(join(packageFolder, 'public', 'styles')).filter((name) => name.endsWith('.css') && name !== 'reading.css')
+    .sort((a, b) => Number(b === 'base.css') - Number(a === 'base.css') || Number(a === 'print.css') - Number(b === 'print.css') || a.localeCompare(b));
+  let styles = sheets.map((name) => publicFile(`styles/${name}`).toString('utf8')).join('\n');
+  fonts.forEach(([name], at) => { styles = styles.replaceAll(`fonts/${name}.woff2`, fontFiles[at]!.address.slice('/style/'.length)); });
+  const stylesheet = named('style', 'journal', 'css', tidyStyles(styles));
+  const readingStylesheet = named('style', 'reading', 'css', tidyStyles(publicFile('styles/reading.css').toString('utf8')));
+  const script = (name: string): SiteFile => named('script', name, 'js', publicFile(`scripts/${name}.js`));
+  const scripts = { results: script('results'), search: script('search'), reading: script('reading') };
+  const icon: SiteFile = { address: '/icon.svg', content: publicFile('icon.svg') };
+  gathered = { stylesheet, readingStylesheet, scripts, files: [stylesheet, scripts.results, scripts.search, ...fontFiles, ...licences, icon] };
+  return gathered;
+}

@@ -1,0 +1,66 @@
+// The journal as data: JSON and CSV of entries, samples, reagents and incidents.
+import { stringify as csv } from 'csv-stringify/sync';
+import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import type { SiteFile } from './assets.js';
+
+interface DataFile {
+  readonly name: string;
+  readonly what: string;
+  readonly write: (model: JournalModel) => string;
+}
+
+const json = (value: unknown): string => `${JSON.stringify(value, null, 1)}\n`;
+
+function flatSample(row: SampleRow): Record<string, string | number | undefined> {
+  const { amounts, appearance } = row;
+  return {
+    entry: row.entry.number,
+    sample: row.sample,
+    title: row.entry.title,
+    date: row.entry.date,
+    status: row.entry.status,
+    pigment: row.pigment,
+    formula: row.formula,
+    colour_index: row.colourIndex,
+    elements: row.elements.join(' '),
+    differs: row.differs,
+    family: row.family,
+    family_basis: row.familyBasis,
+    limiting: amounts?.limiting,
+    theoretical_yield_g: amounts?.theoreticalYield?.value,
+    obtained_g: amounts?.obtained?.value,
+    percent_yield: amounts?.percentYield?.value,
+    percent_yield_expanded_uncertainty: amounts?.percentYield?.uncertainty,
+    L: appearance?.lab?.[0],
+    a: appearance?.lab?.[1],
+    b: appearance?.lab?.[2],
+    C: appearance?.lch?.[1],
+    h: appearance?.lch?.[2],
+    illuminant: appearance?.lab ? 'D65' : undefined,
+    observer: appearance?.lab ? appearance.observer ?? 10 : undefined,
+    colour_basis: appearance?.basis,
+    invented: appearance?.invented ? 'yes' : undefined,
+    srgb: appearance?.swatch?.hex,
+    lamp_move_de00: appearance?.lampMove?.de00,
+    contrast_ratio_percent: appearance?.opacity?.contrastRatio,
+  };
+}
+
+/** Files below /data/, with what each holds. */
+export const dataFiles: readonly DataFile[] = [
+  { name: 'samples.csv', what: 'Every sample, one row each: yields, colour, opacity.', write: (model) => csv(model.samples.map(flatSample), { header: true, columns: Object.keys(model.samples[0] ? flatSample(model.samples[0]) : { entry: '' }) }) },
+  { name: 'samples.json', what: 'The same, as JSON.', write: (model) => json(model.samples.map(flatSample)) },
+  {
+    name: 'entries.json', what: 'Every entry: its front matter and everything reckoned from it.',
+    // One entry at a time, so that a large journal is never one deep object.
+    write: (model) => `[\n${model.entries.map(({ entry, amounts, dangers, appearance, elements }) => {
+      const { body: _body, matter: _matter, matterLine: _matterLine, bodyLine: _bodyLine, ...written } = entry;
+      return JSON.stringify({ ...written, address: `/${entry.number}/`, elements, reckoned: { amounts, dangers, appearance: { ...appearance, samples: appearance.samples.map(({ curve: _curve, ...rest }) => rest) } } });
+    }).join(',\n')}\n]\n`,
+  },
+  { name: 'reagents.json', what: 'The shelf, and the entries that used each reagent.', write: (model) => json(model.reagents.map(({ id, reagent, uses }) => ({ id, ...reagent, entries: [...new Set(uses.map((use) => use.entry.number))] }))) },
+  { name: 'incidents.json', what: 'Every incident and what was learned.', write: (model) => json(model.incidents) },
+  { name: 'ideas.json', what: 'Ideas for next time.', write: (model) => json(model.ideas) },
+];
+
+export const writeData = (model: JournalModel): SiteFile[] => dataFiles.map(({ name, write }) => ({ address: `/data/${name}`, content: write(model) }));

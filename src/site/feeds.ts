@@ -1,0 +1,47 @@
+// Atom and JSON feeds of the newest entries, and the sitemap.
+import { Feed } from 'feed';
+import { toXml } from 'xast-util-to-xml';
+import { x } from 'xastscript';
+import type { SiteContext } from '../../templates/frame.js';
+import type { JournalModel } from '../crosslinks/model.js';
+import type { SiteFile } from './assets.js';
+
+/** How many entries a feed holds. */
+const newest = 30;
+
+export function feeds(site: SiteContext, model: JournalModel): SiteFile[] {
+  const shown = model.entries.filter(({ entry }) => entry.status !== 'withdrawn').slice(0, newest);
+  const updated = new Date(`${shown[0]?.entry.date ?? '1970-01-01'}T00:00:00Z`);
+  const feed = new Feed({
+    id: `${site.address}/`,
+    title: site.title,
+    description: site.description ?? site.subtitle ?? site.title,
+    link: `${site.address}/`,
+    language: site.language,
+    copyright: site.licence ?? '',
+    updated,
+    generator: 'Masstone',
+    author: { name: site.author },
+    feedLinks: { atom: `${site.address}/feed.atom`, json: `${site.address}/feed.json` },
+  });
+  for (const { entry } of shown) {
+    feed.addItem({
+      id: `${site.address}/${entry.number}/`,
+      link: `${site.address}/${entry.number}/`,
+      title: `${entry.number} ${entry.title}`,
+      date: new Date(`${entry.date}T00:00:00Z`),
+      description: [entry.question, entry.pigment && `Pigment: ${entry.pigment.name}.`, 'A record of what was done, not a procedure to follow; cautions are on the page.'].filter(Boolean).join(' '),
+    });
+  }
+  return [{ address: '/feed.atom', content: feed.atom1() }, { address: '/feed.json', content: feed.json1() }];
+}
+
+export function sitemap(site: SiteContext, model: JournalModel, addresses: Iterable<string>): SiteFile {
+  const dates = new Map(model.entries.map(({ entry }) => [`/${entry.number}/`, entry.date]));
+  const urls = [...addresses].filter((address) => address.endsWith('/')).map((address) => {
+    const date = dates.get(address);
+    return x('url', [x('loc', `${site.address}${address}`), ...(date ? [x('lastmod', date)] : [])]);
+  });
+  const tree = x(null, [{ type: 'instruction', name: 'xml', value: 'version="1.0" encoding="utf-8"' }, x('urlset', { xmlns: 'http://www.sitemaps.org/schemas/sitemap/0.9' }, urls)]);
+  return { address: '/sitemap.xml', content: toXml(tree) };
+}
