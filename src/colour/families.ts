@@ -1,0 +1,68 @@
+// The colour family of a Lab, by published hue, chroma and lightness boundaries (families.csv; the first row that fits).
+import { readTable } from '../tables.js';
+import type { Triple } from './numbers.js';
+import { lchFromLab } from './tristimulus.js';
+
+/** Every family, in the order of the spectrum, then the neutrals. */
+export const families = ['violet', 'blue', 'blue-green', 'green', 'yellow', 'orange', 'red', 'pink', 'brown', 'black', 'grey', 'white'] as const;
+export type Family = (typeof families)[number];
+
+interface Rule {
+  readonly family: Family;
+  readonly lightness: readonly [number, number];
+  readonly chroma: readonly [number, number];
+  readonly hue?: readonly [number, number];
+  /** Degrees that each unit of chroma adds to the upper hue boundary. */
+  readonly huePerChroma: number;
+}
+
+let rules: readonly Rule[] | undefined;
+
+function familyRules(): readonly Rule[] {
+  const number = (text: string | undefined, otherwise: number) => (text ? Number(text) : otherwise);
+  rules ??= readTable('colour/families.csv').map((row) => ({
+    family: row.family as Family,
+    lightness: [number(row.L_from, -Infinity), number(row.L_below, Infinity)],
+    chroma: [number(row.C_from, -Infinity), number(row.C_below, Infinity)],
+    ...(row.h_from || row.h_below ? { hue: [number(row.h_from, 0), number(row.h_below, 360)] as const } : {}),
+    huePerChroma: number(row.h_below_per_C, 0),
+  }));
+  return rules;
+}
+
+/**
+ * Colour family of a Lab (D65; fitted for the 2° observer, and used for 10° as it stands).
+ * @example familyOf([35.8, 6.3, -42.3]) // 'blue'
+ */
+export function familyOf(lab: Triple): Family {
+  const [l, c, h] = lchFromLab(lab);
+  for (const { family, lightness, chroma, hue, huePerChroma } of familyRules()) {
+    if (l < lightness[0] || l >= lightness[1] || c < chroma[0] || c >= chroma[1]) continue;
+    if (!hue) return family;
+    const [from, below] = [hue[0], hue[1] + huePerChroma * c];
+    if (from <= below ? h >= from && h < below : h >= from || h < below) return family;
+  }
+  throw new Error(`no family for ${lab.join(' ')}`);
+}
+
+/** Families that lie next to each other: a declared one is not contradicted by a measured neighbour at the border. */
+const otherNames: Readonly<Record<string, Family>> = { purple: 'violet', gray: 'grey', turquoise: 'blue-green', cyan: 'blue-green', 'green-blue': 'blue-green', teal: 'blue-green', magenta: 'violet' };
+
+/** The family that a maker's word names, or undefined: `Gray` is grey, `purple` is violet. */
+export function familyNamed(word: string): Family | undefined {
+  const plain = word.trim().toLowerCase();
+  return (families as readonly string[]).includes(plain) ? (plain as Family) : Object.hasOwn(otherNames, plain) ? otherNames[plain] : undefined;
+}
+
+/**
+ * Every family that colours within a distance (Lab units) of this one fall into: near a border a declared family is
+ * not contradicted by its neighbour.
+ */
+export function familiesNear(lab: Triple, distance: number): ReadonlySet<Family> {
+  const found = new Set<Family>();
+  for (const dl of [-1, 0, 1]) for (const da of [-1, 0, 1]) for (const db of [-1, 0, 1]) {
+    const length = Math.hypot(dl, da, db) || 1;
+    found.add(familyOf([lab[0] + (distance * dl) / length, lab[1] + (distance * da) / length, lab[2] + (distance * db) / length]));
+  }
+  return found;
+}

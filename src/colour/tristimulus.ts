@@ -1,0 +1,97 @@
+// From a reflectance spectrum to XYZ and CIELAB under a lamp, and between XYZ and CIELAB.
+import { readTable } from '../tables.js';
+import type { Illuminant, Observer, Triple } from './numbers.js';
+import { atTableWavelengths, tableRange, type Spectrum } from './spectrum.js';
+
+const weights = new Map<string, Float64Array>();
+
+/** Lamp power times observer at each table wavelength, scaled so that a perfect white has Y = 100; X, Y, Z in turn. */
+function weightsOf(illuminant: Illuminant, observer: Observer): Float64Array {
+  const key = `${illuminant}/${observer}`;
+  let found = weights.get(key);
+  if (!found) {
+    const eye = readTable(observer === 2 ? 'colour/observer-2deg.csv' : 'colour/observer-10deg.csv');
+    const lamp = readTable('colour/illuminants.csv');
+    found = new Float64Array(3 * tableRange.count);
+    let white = 0;
+    for (let i = 0; i < tableRange.count; i += 1) {
+      const power = Number(lamp[i]![illuminant]);
+      found[3 * i] = power * Number(eye[i]!.x);
+      found[3 * i + 1] = power * Number(eye[i]!.y);
+      found[3 * i + 2] = power * Number(eye[i]!.z);
+      white += found[3 * i + 1]!;
+    }
+    for (let i = 0; i < found.length; i += 1) found[i] = (found[i]! * 100) / white;
+    weights.set(key, found);
+  }
+  return found;
+}
+
+const whites = new Map<string, Triple>();
+
+/**
+ * XYZ of the perfect white under a lamp, by the published rounding (`white-points.csv`: ASTM E308).
+ * @example whiteOf('D65', 10) // [94.811, 100, 107.304]
+ */
+export function whiteOf(illuminant: Illuminant, observer: Observer): Triple {
+  const key = `${illuminant}/${observer}`;
+  let white = whites.get(key);
+  if (!white) {
+    const row = readTable('colour/white-points.csv').find((line) => line.illuminant === illuminant && line.observer === String(observer));
+    if (!row) throw new Error(`no white point for ${key}`);
+    white = [Number(row.X), Number(row.Y), Number(row.Z)];
+    whites.set(key, white);
+  }
+  return white;
+}
+
+/** XYZ (Y = 100 for white) from reflectance at the 81 table wavelengths. CIE 15:2018, summation at 5 nm. */
+export function xyzFromTableValues(reflectance: Float64Array, illuminant: Illuminant, observer: Observer): Triple {
+  const weight = weightsOf(illuminant, observer);
+  let x = 0;
+  let y = 0;
+  let z = 0;
+  for (let i = 0; i < tableRange.count; i += 1) {
+    const r = reflectance[i]!;
+    x += r * weight[3 * i]!;
+    y += r * weight[3 * i + 1]!;
+    z += r * weight[3 * i + 2]!;
+  }
+  return [x, y, z];
+}
+
+/**
+ * XYZ of a reflectance spectrum under a lamp, for an observer.
+ * @example xyzFromSpectrum(spectrum, 'D65', 10)[1] // Y, 0 to 100
+ */
+export const xyzFromSpectrum = (spectrum: Spectrum, illuminant: Illuminant, observer: Observer): Triple =>
+  xyzFromTableValues(atTableWavelengths(spectrum), illuminant, observer);
+
+const bend = (t: number): number => (t > 216 / 24389 ? Math.cbrt(t) : (841 / 108) * t + 4 / 29);
+const straighten = (f: number): number => (f > 6 / 29 ? f ** 3 : (108 / 841) * (f - 4 / 29));
+
+/**
+ * CIELAB of XYZ against a white. CIE 15:2018, ISO/CIE 11664-4.
+ * @example labFromXyz([94.811, 100, 107.304], whiteOf('D65', 10)) // [100, 0, 0]
+ */
+export function labFromXyz(xyz: Triple, white: Triple): Triple {
+  const x = bend(xyz[0] / white[0]);
+  const y = bend(xyz[1] / white[1]);
+  const z = bend(xyz[2] / white[2]);
+  return [116 * y - 16, 500 * (x - y), 200 * (y - z)];
+}
+
+/** XYZ of CIELAB against a white: the way back. */
+export function xyzFromLab(lab: Triple, white: Triple): Triple {
+  const y = (lab[0] + 16) / 116;
+  return [white[0] * straighten(y + lab[1] / 500), white[1] * straighten(y), white[2] * straighten(y - lab[2] / 200)];
+}
+
+/**
+ * L*, C*ab and hue angle (degrees, 0 … 360).
+ * @example lchFromLab([50, 0, -20]) // [50, 20, 270]
+ */
+export function lchFromLab([l, a, b]: Triple): Triple {
+  const angle = (Math.atan2(b, a) * 180) / Math.PI;
+  return [l, Math.hypot(a, b), angle < 0 ? angle + 360 : angle];
+}
