@@ -10,3 +10,4 @@ export { readEntry, type EntryReading } from './entry-file.js';
 export { placeOf, placeInBody, placeInFile, type Path } from './place.js';
 export { printRemarks, remarksAsJson, type RemarkJson } from './print.js';
 export { extendRegister, registerRemarks, registerText } from './register.js';
+export { bodyLinks, type BodyLink } from './links.js';

@@ -1,43 +1,47 @@
 // The journal's format: what may stand in journal.yaml, shelf.yaml and the front matter of an entry.
 // One description serves the check, the types and the JSON Schema. Keys are kept as the maker writes them.
 import { z } from 'zod';
-
-/** A quantity as text with its unit, kept to the letter: `5.00 g`, `4.0 mL`, `0.050 mol ± 0.001 mol`, `excess`. */
-const quantity = z.string();
-const dateText = z.string();
-const words = z.string();
+import {
+  casNumber, colourIndexName, date, elementSymbol, entryNumber, hazardCode, hexColour, journalPath, lot, moment,
+  numberBetween, numberOr, oneOfNumbers, pictogram, plainNumber, precautionCode, quantity, sampleId, truth, webAddress, words,
+} from './values.js';
 
 /** The supplier's hazard data for a reagent, from its safety data sheet. */
 export const sdsSchema = z.strictObject({
-  statements: z.array(z.string()).describe('H-statement codes as printed on the sheet, e.g. H302').default([]),
-  precautionary: z.array(z.string()).describe('P-statement codes').optional(),
-  pictograms: z.array(z.string()).describe('GHS01 to GHS09').optional(),
-  'signal-word': z.enum(['Danger', 'Warning', 'none']).optional(),
-  supplier: words.optional(),
-  date: dateText.describe('revision date of the sheet').optional(),
-  url: z.string().optional(),
+  statements: z.array(hazardCode).describe('H-statement codes as printed on the sheet: H302').default([]),
+  precautionary: z.array(precautionCode).describe('P-statement codes as printed on the sheet').optional(),
+  pictograms: z.array(pictogram).describe('GHS01 to GHS09').optional(),
+  'signal-word': z.enum(['Danger', 'Warning', 'none']).describe('the sheet’s signal word').optional(),
+  supplier: words.describe('whose sheet it is').optional(),
+  date: date.describe('revision date of the sheet').optional(),
+  url: webAddress.describe('where the sheet can be read').optional(),
 }).describe('Hazard data from the supplier’s own safety data sheet');
 
+const strength = quantity('strength', '60 %', '10 % w/v', '2.0 mol/L').describe('how strong the solution is: `60 %` (by mass), `10 % w/v`, `2.0 mol/L`');
+const purity = quantity('purity', '98 %', '≥ 95 %', '95-99 %').describe('how much of it is the substance: `98 %`, `≥ 95 %`, `95-99 %`');
+const density = quantity('density', '1.18 g/mL').describe('`1.18 g/mL`');
+const dropVolume = quantity('volume', '0.05 mL').describe('volume of one drop: `0.05 mL`');
+
 const reagentFields = {
-  name: words,
-  formula: z.string().optional(),
-  cas: z.string().optional(),
-  strength: quantity.describe('`60 %` (by mass), `10 % w/v`, `2.0 mol/L`').optional(),
-  purity: quantity.describe('`98 %`, `≥ 95 %`, `95-99 %`').optional(),
-  density: quantity.describe('`1.18 g/mL`').optional(),
+  name: words.describe('what it is called'),
+  formula: words.describe('its formula, water of hydration included: CuSO4·5H2O').optional(),
+  cas: casNumber.describe('CAS number').optional(),
+  strength: strength.optional(),
+  purity: purity.optional(),
+  density: density.optional(),
 };
 
 /** A reagent on the shelf, by id. */
 export const shelfReagentSchema = z.strictObject({
   ...reagentFields,
-  'also-called': z.array(words).optional(),
-  price: quantity.describe('money for an amount: `4.20 EUR / 500 g`').optional(),
-  supplier: words.optional(),
-  grade: words.optional(),
-  'drop-volume': quantity.describe('volume of one drop, `0.05 mL`').optional(),
+  'also-called': z.array(words).describe('other names it is found under').optional(),
+  price: quantity('price', '4.20 EUR / 500 g').describe('money for an amount: `4.20 EUR / 500 g`').optional(),
+  supplier: words.describe('where it was bought').optional(),
+  grade: words.describe('laboratory, food, garden, ceramic …').optional(),
+  'drop-volume': dropVolume.optional(),
   sds: sdsSchema.optional(),
-  lot: z.string().describe('made at home: the sample it came from, `9/A`').optional(),
-  note: words.optional(),
+  lot: lot.describe('made at home: the sample it came from, `9/A`').optional(),
+  note: words.describe('anything else worth knowing').optional(),
 });
 export const shelfSchema = z.record(z.string(), shelfReagentSchema);
 
@@ -48,139 +52,171 @@ export const describedReagentSchema = z.strictObject(reagentFields);
 
 /** One use of a reagent or of a lot in an entry. Exactly one of `reagent` and `lot` is given. */
 export const useSchema = z.strictObject({
-  reagent: z.union([z.string(), describedReagentSchema]).optional(),
-  lot: z.string().describe('a sample of an earlier entry: `9/A`').optional(),
-  amount: quantity.optional(),
-  role: z.enum(roles).optional(),
-  intent: z.enum(['limiting', 'excess']).optional(),
-  strength: quantity.optional(),
-  purity: quantity.optional(),
-  density: quantity.optional(),
-  'drop-volume': quantity.optional(),
-  separately: z.boolean().describe('never meets the other reagents, except those in the same vessel').optional(),
-  vessel: z.string().describe('only what stands in the same vessel meets').optional(),
-  note: words.optional(),
+  reagent: z.union([words, describedReagentSchema]).describe('an id on the shelf, or { name, formula, … } described here').optional(),
+  lot: lot.describe('a sample of an earlier entry: `9/A`').optional(),
+  amount: quantity('amount', '5.00 g', '4.0 mL', '0.050 mol', '12 drops', 'excess').describe('how much went in: `5.00 g`, `4.0 mL`, `12 drops`, `excess`').optional(),
+  role: z.enum(roles).describe('as what it went in').optional(),
+  intent: z.enum(['limiting', 'excess']).describe('what it was meant to be; a remark follows if it is not').optional(),
+  strength: strength.optional(),
+  purity: purity.optional(),
+  density: density.optional(),
+  'drop-volume': dropVolume.optional(),
+  separately: truth.describe('never meets the other reagents, except those in the same vessel').optional(),
+  vessel: words.describe('only what stands in the same vessel meets').optional(),
+  note: words.describe('anything else worth knowing').optional(),
+}).superRefine((use, context) => {
+  if ((use.reagent === undefined) === (use.lot === undefined)) {
+    context.addIssue({ code: 'custom', message: use.lot === undefined ? 'names neither a reagent nor a lot' : 'names both a reagent and a lot', params: {
+      rule: 'reagent-or-lot', expected: ['reagent: an id on the shelf', 'lot: a sample of an earlier entry'],
+      cure: 'Write `reagent: blue-vitriol` for what stands on the shelf, or `lot: 9/A` for what you made earlier.',
+    } });
+  }
 });
 
 export const heatingSchema = z.strictObject({
   of: words.describe('`product`, `mixture`, or a reagent’s id').default('product'),
-  to: quantity.describe('`60 °C`'),
-  for: quantity.describe('`3 h`').optional(),
+  to: quantity('temperature', '60 °C').describe('`60 °C`'),
+  for: quantity('time', '3 h', '45 min').describe('`3 h`').optional(),
   in: words.describe('open crucible, covered crucible, water bath …').optional(),
-  note: words.optional(),
+  note: words.describe('anything else worth knowing').optional(),
 });
 
-const labTriple = z.tuple([z.number(), z.number(), z.number()]);
+const lab = z.tuple([numberBetween(0, 100), numberBetween(-128, 128), numberBetween(-128, 128)]).describe('CIELAB: [L*, a*, b*]').meta({ examples: [[54.1, -30.2, 6.0]] });
+const xyz = z.tuple([numberBetween(0, 200), numberBetween(0, 200), numberBetween(0, 200)]).describe('CIE XYZ, Y of white = 100').meta({ examples: [[14.2, 21.9, 19.5]] });
+const spectrum = journalPath('spectra/14-A.csv').describe('a file below the journal: spectra/14-A.csv');
 
 /** A colour reading: a spectrum file, Lab, XYZ or sRGB; or several readings of the same sample. */
 export const colourSchema = z.strictObject({
-  spectrum: z.string().describe('a file below the journal: spectra/14-A.csv').optional(),
-  lab: labTriple.optional(),
-  xyz: labTriple.optional(),
-  srgb: z.string().describe('#rrggbb from a photograph or scan: a rough estimate').optional(),
-  illuminant: z.enum(['D50', 'D65', 'A', 'F2', 'F11', 'LED-B3']).optional(),
-  observer: z.union([z.literal(2), z.literal(10)]).optional(),
-  readings: z.array(z.strictObject({ spectrum: z.string().optional(), lab: labTriple.optional(), xyz: labTriple.optional() })).optional(),
-  instrument: words.optional(),
-  invented: z.boolean().describe('the reading is made up for a demonstration').optional(),
+  spectrum: spectrum.optional(),
+  lab: lab.optional(),
+  xyz: xyz.optional(),
+  srgb: hexColour.describe('"#rrggbb" from a photograph or scan: a rough estimate').optional(),
+  illuminant: z.enum(['D50', 'D65', 'A', 'F2', 'F11', 'LED-B3']).describe('the light that the Lab or XYZ values are for').optional(),
+  observer: oneOfNumbers([2, 10]).describe('2 or 10 degrees').optional(),
+  readings: z.array(z.strictObject({ spectrum: spectrum.optional(), lab: lab.optional(), xyz: xyz.optional() })).describe('several readings of the same sample').optional(),
+  instrument: words.describe('what it was measured with').optional(),
+  invented: truth.describe('the reading is made up for a demonstration').optional(),
+}).superRefine((colour, context) => {
+  if (colour.spectrum === undefined && colour.lab === undefined && colour.xyz === undefined && colour.srgb === undefined && !colour.readings?.length) {
+    context.addIssue({ code: 'custom', message: 'holds no reading', params: {
+      rule: 'colour-reading', expected: ['spectrum', 'lab', 'xyz', 'srgb', 'readings'], cure: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
+    } });
+  }
 });
 
+const film = numberOr(journalPath('spectra/14-A-black.csv'));
 const opacitySchema = z.strictObject({
-  'over-black': z.union([z.number(), z.string()]).describe('Y of the film over black, or a spectrum file'),
-  'over-white': z.union([z.number(), z.string()]).describe('Y of the same film over white, or a spectrum file'),
+  'over-black': film.describe('Y of the film over black, or a spectrum file'),
+  'over-white': film.describe('Y of the same film over white, or a spectrum file'),
 });
+
+const spotTest = z.enum(['unchanged', 'slight', 'changed', 'dissolved']);
 
 /** Standard tests of a pigment; each has its own unit and range. */
 export const testsSchema = z.strictObject({
-  'lightfastness-blue-wool': z.number().optional(),
-  'lightfastness-astm': z.enum(['I', 'II', 'III', 'IV', 'V']).optional(),
-  'oil-absorption': quantity.optional(),
-  ph: z.number().optional(),
-  density: quantity.optional(),
-  'soluble-matter': quantity.optional(),
-  'sieve-residue': quantity.optional(),
-  'tint-strength': quantity.optional(),
-  'acid-spot': z.enum(['unchanged', 'slight', 'changed', 'dissolved']).optional(),
-  'alkali-spot': z.enum(['unchanged', 'slight', 'changed', 'dissolved']).optional(),
+  'lightfastness-blue-wool': numberBetween(1, 8).describe('blue wool step, 1 to 8').optional(),
+  'lightfastness-astm': z.enum(['I', 'II', 'III', 'IV', 'V']).describe('lightfastness category').optional(),
+  'oil-absorption': quantity('oil-absorption', '22 g/100 g').describe('`22 g/100 g`').optional(),
+  ph: numberBetween(0, 14).describe('pH of the aqueous suspension').optional(),
+  density: density.optional(),
+  'soluble-matter': quantity('percent', '0.4 %').describe('matter soluble in water: `0.4 %`').optional(),
+  'sieve-residue': quantity('percent', '0.1 %').describe('left on the sieve: `0.1 %`').optional(),
+  'tint-strength': quantity('percent', '95 %').describe('against the reference: `95 %`').optional(),
+  'acid-spot': spotTest.describe('a drop of acid: what it did').optional(),
+  'alkali-spot': spotTest.describe('a drop of alkali: what it did').optional(),
 });
 
 export const sampleSchema = z.strictObject({
-  sample: z.string().describe('the sample’s id: A, B, …'),
-  differs: words.optional(),
-  obtained: quantity.optional(),
-  add: z.array(useSchema).optional(),
-  omit: z.array(z.string()).describe('reagent ids or lots this sample goes without').optional(),
+  sample: sampleId.describe('the sample’s id: A, B, …'),
+  differs: words.describe('the one thing in which it differs from the others').optional(),
+  obtained: quantity('mass', '1.98 g').describe('mass of dry product: `1.98 g`').optional(),
+  add: z.array(useSchema).describe('what went into this sample only').optional(),
+  omit: z.array(words).describe('reagent ids or lots this sample goes without').optional(),
   change: z.array(useSchema).describe('the same reagent in another amount, strength or role').optional(),
-  heating: z.array(heatingSchema).optional(),
-  colour: colourSchema.optional(),
-  opacity: opacitySchema.optional(),
-  tests: testsSchema.optional(),
-  photo: z.string().optional(),
+  heating: z.array(heatingSchema).describe('instead of the entry’s heating').optional(),
+  colour: colourSchema.describe('a colour reading').optional(),
+  opacity: opacitySchema.describe('the same film over black and over white').optional(),
+  tests: testsSchema.describe('standard tests').optional(),
+  photo: journalPath('photos/14-A.jpg').describe('a file below the journal: photos/14-A.jpg').optional(),
   'photo-shows': words.describe('what the photo shows, for those who cannot see it').optional(),
-  'replicate-of': z.string().describe('the sample this one repeats').optional(),
-  note: words.optional(),
+  'replicate-of': sampleId.describe('the sample this one repeats').optional(),
+  note: words.describe('anything else worth knowing').optional(),
 });
 
 export const pigmentSchema = z.strictObject({
-  name: words,
-  formula: z.string().optional(),
-  'colour-index': z.string().optional(),
-  elements: z.array(z.string()).optional(),
-  family: z.string().optional(),
+  name: words.describe('what the pigment is called'),
+  formula: words.describe('its formula: Cu2CO3(OH)2').optional(),
+  'colour-index': colourIndexName.describe('Colour Index Generic Name: PG39').optional(),
+  elements: z.array(elementSymbol).describe('colour-giving elements; default: the transition or heavy elements of the formula').optional(),
+  family: words.describe('colour family: violet, blue, green, yellow, orange, red, brown, black, grey, white, pink; default: from the measured colour').optional(),
 });
 
 export const precautionSchema = z.strictObject({
   against: words.describe('the foreseen hazard that this answers'),
-  do: words,
+  do: words.describe('what is done about it'),
 });
 
 export const statuses = ['planned', 'running', 'finished', 'withdrawn'] as const;
 
 export const entrySchema = z.strictObject({
-  number: z.int().positive(),
-  title: words,
-  date: dateText,
-  status: z.enum(statuses),
-  question: words.optional(),
+  number: entryNumber.describe('permanent number; the entry’s address is /number/ for ever'),
+  title: words.describe('title of the write-up'),
+  date: date.describe('day of the experiment, year-month-day'),
+  status: z.enum(statuses).describe('planned, running, finished or withdrawn'),
+  question: words.describe('what the experiment asks, in a sentence').optional(),
   answer: words.describe('what the experiment answered, in a sentence').optional(),
-  pigment: pigmentSchema.optional(),
-  reaction: z.string().optional(),
-  reagents: z.array(useSchema).default([]),
-  heating: z.array(heatingSchema).default([]),
-  samples: z.array(sampleSchema).default([]),
+  pigment: pigmentSchema.describe('what was made').optional(),
+  reaction: words.describe('the equation: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4').optional(),
+  reagents: z.array(useSchema).describe('what went in').default([]),
+  heating: z.array(heatingSchema).describe('what was heated, to what temperature, for how long').default([]),
+  samples: z.array(sampleSchema).describe('the parallel preparations').default([]),
   reference: z.strictObject({ name: words, colour: colourSchema }).describe('a bought pigment’s reading to stand beside').optional(),
-  precautions: z.array(precautionSchema).default([]),
-  'if-it-goes-wrong': words.optional(),
-  waste: words.optional(),
-  incidents: z.array(z.strictObject({ what: words, learned: words.optional(), reagents: z.array(z.string()).optional(), sample: z.string().optional() })).default([]),
+  precautions: z.array(precautionSchema).describe('answers to foreseen hazards').default([]),
+  'if-it-goes-wrong': words.describe('what to do at once').optional(),
+  waste: words.describe('what became of the waste').optional(),
+  incidents: z.array(z.strictObject({
+    what: words.describe('what went wrong or nearly did'),
+    learned: words.describe('what was learned').optional(),
+    reagents: z.array(words).describe('ids of the reagents it concerns').optional(),
+    sample: sampleId.describe('the sample it happened to').optional(),
+  })).describe('what went wrong or nearly did').default([]),
   videos: z.array(z.strictObject({
-    url: z.string(),
-    title: words.optional(),
-    published: dateText.optional(),
-    moments: z.array(z.strictObject({ at: z.string(), shows: words })).default([]),
-  })).default([]),
-  follows: z.array(z.int()).default([]),
-  repeats: z.array(z.int()).default([]),
-  ideas: z.array(words).default([]),
-  sources: z.array(z.strictObject({ cite: words, url: z.string().optional() })).default([]),
+    url: webAddress.describe('address of the video'),
+    title: words.describe('title of the video').optional(),
+    published: date.describe('day it was published').optional(),
+    moments: z.array(z.strictObject({ at: moment.describe('minutes:seconds, in quotes'), shows: words.describe('what is seen there') })).describe('moments worth jumping to, in order').default([]),
+  })).describe('videos of the experiment').default([]),
+  follows: z.array(entryNumber).describe('numbers of the entries this one builds on').default([]),
+  repeats: z.array(entryNumber).describe('numbers of the entries this one repeats').default([]),
+  ideas: z.array(words).describe('what could be tried next; gathered on one page').default([]),
+  sources: z.array(z.strictObject({ cite: words.describe('author, title, year, page'), url: webAddress.optional() })).describe('literature it rests on').default([]),
   withdrawn: words.describe('why the entry was withdrawn').optional(),
 });
 
 export const journalSchema = z.strictObject({
-  title: words,
-  subtitle: words.optional(),
-  description: words.optional(),
-  address: z.string().describe('https address at which the site is published, with its base path'),
-  author: words,
-  language: z.string().default('en-GB'),
-  licence: words.optional(),
-  'licence-url': z.string().optional(),
-  balance: quantity.describe('resolution of the balance, `0.01 g`').optional(),
-  workspace: z.strictObject({ volume: quantity.describe('`25 m3`').optional(), extraction: z.boolean().optional() }).optional(),
-  'support-link': z.strictObject({ name: words, url: z.string() }).optional(),
-  cautions: z.array(words).default([]),
-  currency: z.string().optional(),
-  'small-amount': quantity.describe('a first run with a danger that uses more than this gets a remark').optional(),
+  title: words.describe('title of the journal'),
+  subtitle: words.describe('a line below the title').optional(),
+  description: words.describe('a sentence for feeds and search engines').optional(),
+  address: webAddress.describe('https address at which the site is published, with its base path'),
+  author: words.describe('who writes it'),
+  language: words.describe('language of the journal: en-GB').default('en-GB'),
+  licence: words.describe('under what terms others may use it').optional(),
+  'licence-url': webAddress.describe('where those terms can be read').optional(),
+  balance: quantity('mass', '0.01 g').describe('resolution of the balance: `0.01 g`').optional(),
+  workspace: z.strictObject({
+    volume: quantity('volume', '25 m3').describe('volume of the room: `25 m3`').optional(),
+    extraction: truth.describe('whether the room has extraction: true or false').optional(),
+  }).describe('the room in which the work is done').optional(),
+  'support-link': z.strictObject({ name: words.describe('words of the link'), url: webAddress.describe('where it leads') }).describe('where readers can support the work').optional(),
+  cautions: z.array(words).describe('cautions to add to every page on which work is described').default([]),
+  currency: words.describe('currency of prices without one: EUR').optional(),
+  'small-amount': quantity('mass', '1 g').describe('a first run with a danger that uses more than this gets a remark').optional(),
+});
+
+/** Front matter of a page, or of the words of a series or a colour family. */
+export const pageSchema = z.strictObject({
+  title: words.describe('title of the page').optional(),
+  order: plainNumber.describe('where it stands among the pages').optional(),
 });
 
 export type Sds = z.infer<typeof sdsSchema>;
