@@ -17,7 +17,7 @@ export interface ReflectanceCurve {
 
 const width = 380;
 const height = 262;
-const plot = { left: 34, right: 290, top: 26, bottom: 224 };
+const plot = { left: 34, right: 272, top: 26, bottom: 224 };
 const dashes = [undefined, '7 3', '2 2.5', '9 3 2 3', '1 4', '14 4', '10 3 2 3 2 3', '4 7'];
 
 /** Curves from 400 to 700 nm, 0 to 100 %; further where a reading goes further. */
@@ -67,7 +67,7 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
       <path class="leader" d={`M${tidy(endX + 2)} ${tidy(endY)}L${plot.right + 12} ${tidy(place)}`} fill="none" stroke="currentColor" stroke-opacity={0.5} stroke-width={0.8} /> as Element,
     );
     if (colour) content.push(<circle class="dot" cx={plot.right + 19} cy={tidy(place)} r={4.5} fill={colour} stroke="#808080" stroke-width={1.5} /> as Element);
-    content.push(<text class="drawn" x={plot.right + (colour ? 28 : 16)} y={tidy(place + 4)} fill="currentColor" font-size={12}>{cut(curve.label, 10)}</text> as Element);
+    content.push(<text class="drawn" x={plot.right + (colour ? 28 : 16)} y={tidy(place + 4)} fill="currentColor" font-size={12}>{cut(curve.label, 13)}</text> as Element);
   });
   if (drawn.length === 0) content.push(<text class="drawn" x={(plot.left + plot.right) / 2} y={(plot.top + plot.bottom) / 2} fill="currentColor" font-size={12} text-anchor="middle">no spectrum</text> as Element);
   const described = drawn.map(({ label, points }) => {

@@ -4,7 +4,7 @@ import type { Element, ElementContent } from 'hast';
 import { scaleLinear } from 'd3-scale';
 import { drawing } from './drawing.js';
 import { cut, paint, tidy } from './hand.js';
-import { around, spread } from './labels.js';
+import { around, spread, type Box } from './labels.js';
 
 export interface PlacedColour {
   /** Short, e.g. `14 A`. */
@@ -29,6 +29,8 @@ const hueNames: readonly HueName[] = [
 const size = 380;
 const centre = size / 2;
 const reach = 148;
+/** Direction in which the rings are numbered, in radians: between blue-green and blue, where few pigments lie. */
+const ringWordsAt = (236 * Math.PI) / 180;
 
 const known = (colours: readonly PlacedColour[]): PlacedColour[] => colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
 
@@ -44,26 +46,27 @@ export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: 
     content.push(<circle class="ring" cx={centre} cy={centre} r={tidy(scale(chroma))} fill="none" stroke="currentColor" stroke-opacity={i === rings.length - 1 ? 0.45 : 0.2} /> as Element);
   });
   content.push(<path class="rule" d={`M${centre - reach} ${centre}h${2 * reach}M${centre} ${centre - reach}v${2 * reach}`} stroke="currentColor" stroke-opacity={0.3} /> as Element);
-  for (const chroma of rings.slice(0, -1)) {
-    content.push(<text class="drawn quiet" x={tidy(centre + scale(chroma) * Math.cos(-1.2) + 3)} y={tidy(centre - scale(chroma) * Math.sin(-1.2) + 4)} fill="currentColor" font-size={10}>{chroma}</text> as Element);
-  }
-  const outer = rings[rings.length - 1];
-  if (outer !== undefined) content.push(<text class="drawn quiet" x={tidy(centre + reach * Math.cos(-1.2) + 4)} y={tidy(centre + reach * Math.sin(1.2) + 11)} fill="currentColor" font-size={10}>{`C* ${outer}`}</text> as Element);
-  content.push(
-    <text class="drawn quiet" x={centre + reach - 3} y={centre - 4} fill="currentColor" font-size={10} text-anchor="end">+a*</text> as Element,
-    <text class="drawn quiet" x={centre + 4} y={centre - reach + 11} fill="currentColor" font-size={10}>+b*</text> as Element,
-  );
+  const besides: Box[] = [];
+  const words = (x: number, y: number, text: string, kind: 'quiet' | 'hue', anchor: 'start' | 'middle' | 'end'): void => {
+    const length = [...text].length * 5.8;
+    besides.push({ x: anchor === 'start' ? x : anchor === 'end' ? x - length : x - length / 2, y: y - 9, width: length, height: 11 });
+    content.push(<text class={`drawn ${kind}`} x={tidy(x)} y={tidy(y)} fill="currentColor" font-size={kind === 'hue' ? 11.5 : 10} text-anchor={anchor}>{text}</text> as Element);
+  };
+  rings.forEach((chroma, i) => {
+    words(centre + scale(chroma) * Math.cos(ringWordsAt) - 3, centre - scale(chroma) * Math.sin(ringWordsAt) + 9, i === rings.length - 1 ? `C* ${chroma}` : String(chroma), 'quiet', 'end');
+  });
+  words(centre + reach - 3, centre - 4, '+a*', 'quiet', 'end');
+  words(centre + 4, centre - reach + 11, '+b*', 'quiet', 'start');
   for (const { name, angle } of hues) {
     const across = Math.cos((angle * Math.PI) / 180);
     const up = Math.sin((angle * Math.PI) / 180);
-    const anchor = across > 0.35 ? 'start' : across < -0.35 ? 'end' : 'middle';
-    content.push(<text class="drawn hue" x={tidy(centre + across * (reach + 7))} y={tidy(centre - up * (reach + 10) + 4)} fill="currentColor" font-size={11.5} text-anchor={anchor}>{name}</text> as Element);
+    words(centre + across * (reach + 7), centre - up * (reach + 10) + 4, name, 'hue', across > 0.35 ? 'start' : across < -0.35 ? 'end' : 'middle');
   }
   const dots = placed.map(({ label, lab, hex }) => {
     const words = cut(label, 14);
     return { words, hex, x: centre + scale(lab[1]), y: centre - scale(lab[2]), width: [...words].length * 6.2 + 2 };
   });
-  const boxes = around(dots, 13, 8, { x: 2, y: 2, width: size - 4, height: size - 4 });
+  const boxes = around(dots, 13, 8, { x: 2, y: 2, width: size - 4, height: size - 4 }, besides);
   dots.forEach((dot, i) => {
     const box = boxes[i];
     if (!box) return;

@@ -56,24 +56,29 @@ export function swatchStrip(swatch: SwatchDrawing): Element {
   return swatch.size === 'small' ? smallSwatch(swatch) : largeSwatch(swatch);
 }
 
-const card = { top: 6, bottom: 102, black: 206, white: 262, thin: 316, end: 368 };
-const brush = { start: 16, top: 27, bottom: 81, lift: 352 };
+const card = { top: 6, bottom: 102, black: 178, white: 246, thin: 314, end: 370 };
+const brush = { start: 15, top: 26, bottom: 82, lift: 356 };
 
 /** One edge of a stroke, from x to x, wavering a little. */
-function edge(hand: () => number, from: number, to: number, y: number, step = 24): Point[] {
+function edge(hand: () => number, from: number, to: number, y: number, step = 26): Point[] {
   const points: Point[] = [];
   const steps = Math.max(2, Math.round((to - from) / step));
-  for (let i = 0; i <= steps; i += 1) points.push([from + ((to - from) * i) / steps, y + hand() * 1.5]);
+  for (let i = 0; i <= steps; i += 1) points.push([from + ((to - from) * i) / steps, y + hand() * 1.3]);
   return points;
 }
 
-/** Where the brush lifts: bristles of uneven reach, from top to bottom. */
+/** Where the brush lifts: bristles of uneven breadth and reach, from top to bottom; those at the rim lift first. */
 function bristles(hand: () => number, x: number, reach: number): Point[] {
   const points: Point[] = [];
-  const count = 9;
-  for (let i = 1; i < count; i += 1) {
-    const y = brush.top + ((brush.bottom - brush.top) * i) / count;
-    points.push([x + (i % 2 === 0 ? -1 : 1) * reach * (0.55 + 0.45 * hand()), y + hand()]);
+  const { top, bottom } = brush;
+  let y = top + 2.5 + hand();
+  while (y < bottom - 3) {
+    const rim = Math.abs((2 * (y - top)) / (bottom - top) - 1) ** 3;
+    const tip = x + reach * (0.35 + 0.65 * hand() - rim);
+    points.push([tip - 2, y], [tip, y + 0.9]);
+    y += 2.6 + 1.4 * hand();
+    points.push([tip - 3 - 1.5 * hand(), y], [x - reach * (0.55 + 0.45 * hand() + 0.6 * rim), y + 0.4]);
+    y += 1.8 + 0.9 * hand();
   }
   return points;
 }
@@ -81,13 +86,14 @@ function bristles(hand: () => number, x: number, reach: number): Point[] {
 /** The stroke of full paint, from the left to where the bristles lift. */
 function stroke(hand: () => number, to: number, reach: number): string {
   const belly: Point[] = [[brush.start - 3 + hand(), 68], [brush.start - 5 + hand(), 54], [brush.start - 2 + hand(), 40]];
-  return outline([...edge(hand, brush.start + 4, to, brush.top), ...bristles(hand, to, reach), ...edge(hand, brush.start + 4, to, brush.bottom).reverse(), ...belly]);
+  return outline([...edge(hand, brush.start + 4, to - reach, brush.top), ...bristles(hand, to, reach), ...edge(hand, brush.start + 4, to - reach, brush.bottom).reverse(), ...belly]);
 }
 
 /** A film from x to x: a straight side where the ground changes, bristles where it ends or thins. */
 function film(hand: () => number, from: number, to: number, reach: number): string {
   const end = reach > 0 ? bristles(hand, to, reach) : [];
-  const points = [...edge(hand, from, to, brush.top + 1, 14), ...end, ...edge(hand, from, to, brush.bottom - 1, 14).reverse()];
+  const stop = to - reach * 0.5;
+  const points = [...edge(hand, from, stop, brush.top + 1, 14), ...end, ...edge(hand, from, stop, brush.bottom - 1, 14).reverse()];
   return `M${points.map(([x, y]) => `${tidy(x)} ${tidy(y)}`).join('L')}Z`;
 }
 
@@ -99,8 +105,8 @@ function largeSwatch(swatch: SwatchDrawing): Element {
   const overBlack = masstone && paint(swatch.overBlack);
   const overWhite = paint(swatch.overWhite) ?? masstone;
   const undertone = paint(swatch.undertone);
-  const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end'): Element => (
-    <text class="drawn" x={x} y={123} fill="currentColor" font-size={11} text-anchor={anchor}>{text}</text>
+  const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end', y = 123): Element => (
+    <text class="drawn" x={x} y={y} fill="currentColor" font-size={11.5} text-anchor={anchor}>{text}</text>
   ) as Element;
   const content: ElementContent[] = [
     <rect class="surround" width={380} height={108} fill="#808080" /> as Element,
@@ -108,44 +114,42 @@ function largeSwatch(swatch: SwatchDrawing): Element {
     <rect x={card.white} y={card.top} width={card.end - card.white} height={card.bottom - card.top} fill="#ffffff" /> as Element,
   ];
   if (!masstone) {
-    content.push(<path class="unpainted" d={stroke(hand, brush.lift, 8)} fill="none" stroke="#000000" stroke-dasharray="4 4" /> as Element, words(0, 'no colour known', 'start'));
+    content.push(<path class="unpainted" d={stroke(hand, brush.lift, 11)} fill="none" stroke="#000000" stroke-dasharray="4 4" /> as Element, words(0, 'no colour known', 'start'));
   } else {
     if (overBlack) {
-      if (undertone) content.push(<path d={film(hand, card.thin - 8, brush.lift, 8)} fill={undertone} /> as Element);
+      if (undertone) content.push(<path d={film(hand, card.thin - 12, brush.lift, 11)} fill={undertone} /> as Element);
       content.push(
-        <path d={film(hand, card.white, undertone ? card.thin : brush.lift, undertone ? 5 : 8)} fill={overWhite} /> as Element,
-        <path d={film(hand, card.black, card.white, 0)} fill={overBlack} /> as Element,
-        <path d={stroke(hand, card.black - 6, 9)} fill={masstone} /> as Element,
+        <path d={film(hand, card.white, undertone ? card.thin : brush.lift, undertone ? 8 : 11)} fill={overWhite} /> as Element,
+        <path d={film(hand, card.black, card.white + 0.4, 0)} fill={overBlack} /> as Element,
+        <path d={stroke(hand, card.black - 6, 12)} fill={masstone} /> as Element,
         words((card.black + card.white) / 2, 'over black', 'middle'),
-        words(undertone ? (card.white + card.thin) / 2 + 1 : (card.white + card.end) / 2, 'over white', 'middle'),
+        words(undertone ? (card.white + card.thin) / 2 : (card.white + card.end) / 2, 'over white', 'middle'),
       );
       if (undertone) content.push(words(380, 'undertone', 'end'));
-    } else content.push(<path d={stroke(hand, brush.lift, 8)} fill={masstone} /> as Element, words(380, 'opacity not measured', 'end'));
-    const bare = [37, 50, 62, 71].map((y) => `M${tidy(brush.lift - 16 + hand() * 8)} ${tidy(y + hand() * 3)}h${tidy(13 + hand() * 3)}`).join('');
-    content.push(<path d={bare} stroke="#ffffff" stroke-width={1.1} stroke-linecap="round" fill="none" /> as Element);
-    const roughly = swatch.approximate ? 'masstone, roughly' : 'masstone';
-    content.push(words(0, swatch.mapped ? `${roughly} ${mappedMark} ${mappedWords}` : roughly, 'start'));
+    } else content.push(<path d={stroke(hand, brush.lift, 11)} fill={masstone} /> as Element, words(380, 'opacity not measured', 'end'));
+    content.push(words(0, `masstone${swatch.approximate ? ', roughly' : ''}${swatch.mapped ? ` ${mappedMark}` : ''}`, 'start'));
+    if (swatch.mapped) content.push(words(0, `${mappedMark} ${mappedWords}`, 'start', 138));
   }
-  return drawing({ id: swatch.id ?? `swatch-${seed}`, title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width: 380, height: 128 }, content);
+  return drawing({ id: swatch.id ?? `swatch-${seed}`, title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width: 380, height: swatch.mapped ? 143 : 128 }, content);
 }
 
 function smallSwatch(swatch: SwatchDrawing): Element {
   const { label } = swatch;
   const hand = handOf(swatch.seed ?? label ?? swatch.hex);
-  const near = (value: number): number => Math.round((value + hand() * 0.8) * 10) / 10;
+  const near = (value: number): number => Math.round((value + hand() * 0.9) * 2) / 2;
   const masstone = paint(swatch.hex);
   const overBlack = masstone && paint(swatch.overBlack);
-  const overWhite = overBlack && paint(swatch.overWhite);
-  const body = `M4 ${near(6)}Q14 ${near(4)} 23 ${near(5.2)}T40 ${near(5)}L${near(38)} 8l4 2-4 2L${near(40)} 15Q30 ${near(16)} 23 ${near(15)}T4 ${near(14)}z`;
+  const undertone = overBlack && (paint(swatch.undertone) ?? paint(swatch.overWhite));
+  const body = `M4 ${near(6)}Q14 ${near(4)} 24 ${near(5)}T39 5l-1 3 4 2-4 2 1 3Q30 ${near(16)} 23 ${near(15)}T4 ${near(14)}z`;
   return (
-    <svg class="dab" viewBox="0 0 48 20" width={48} height={20} role={label ? 'img' : null} aria-hidden={label ? null : 'true'}>
+    <svg class="dab" viewBox="0 0 48 20" width={48} role={label ? 'img' : null} aria-hidden={label ? null : 'true'}>
       {label ? <title>{swatch.mapped ? `${label} ${mappedMark}` : label}</title> : null}
       <path d="M22 1h10v18H22z" />
-      <path d="M32 1h10v18H32z" fill="#fff" />
+      <path d="M32 1h11v18H32z" fill="#fff" />
       {masstone ? <path d={body} fill={masstone} /> : <path d={body} fill="none" stroke="#000" stroke-dasharray="2" />}
       {overBlack ? <path d="M22 5h10v10H22z" fill={overBlack} /> : null}
-      {overWhite ? <path d="M32 5h8l-2 3 4 2-4 2 2 3h-8z" fill={overWhite} /> : null}
-      {swatch.mapped ? <text x={43} y={8} font-size={9}>{mappedMark}</text> : null}
+      {undertone ? <path d="M36 5h3l-1 3 4 2-4 2 1 3h-3z" fill={undertone} /> : null}
+      {swatch.mapped ? <text x={43} y={8}>{mappedMark}</text> : null}
     </svg>
   ) as Element;
 }

@@ -1,0 +1,237 @@
+// The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by standard tests.
+import type { Element, ElementContent } from 'hast';
+import type { Entry } from '../../src/journal/entry.js';
+import type { AppearanceReckoning, ColourDifference, ReferenceAppearance, SampleAppearance, TestResult, Triple } from '../../src/reckoning/appearance.js';
+import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
+import { pictureFigure, pictureTable } from '../pictures/figure.js';
+import { tintLadder } from '../pictures/ladder.js';
+import { lampPair, type SampleUnderLamps } from '../pictures/lamps.js';
+import { swatchStrip } from '../pictures/swatch-strip.js';
+
+/** A number for readers, with a true minus. */
+const number = (value: number, digits = 1): string => (Number.isFinite(value) ? value.toFixed(digits).replace(/^-(0(?:\.0+)?)$/, '$1').replace('-', '−') : '–');
+
+const labCells = ([lightness, a, b]: Triple): string[] => {
+  const chroma = Math.hypot(a, b);
+  const hue = ((Math.atan2(b, a) * 180) / Math.PI + 360) % 360;
+  return [number(lightness), number(a), number(b), number(chroma), chroma < 0.5 ? '–' : number(hue, 0)];
+};
+const labHead = ['L*', 'a*', 'b*', 'C*', 'h°'];
+
+const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string>> = {
+  spectrum: 'spectrum',
+  lab: 'Lab as given',
+  xyz: 'XYZ as given',
+  'srgb-estimate': 'rough estimate from sRGB',
+};
+
+const part = (id: string, title: string, content: readonly (ElementContent | null)[], breadth?: 'half'): Element => (
+  <section class={breadth ? `appearance-part ${breadth}` : 'appearance-part'} aria-labelledby={id}><h3 id={id}>{title}</h3>{[...content]}</section>
+) as Element;
+
+const notes = (sentences: readonly string[]): Element | null =>
+  (sentences.length > 0 ? (<ul class="small quiet appearance-notes">{sentences.map((sentence) => <li>{sentence}</li>)}</ul>) as Element : null);
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** Daylight and lamplight of one sample, or nothing without a reading under both. */
+function daylightAndLamplight(label: string, perLamp: SampleAppearance['perLamp']): SampleUnderLamps | undefined {
+  const lamps = (['D65', 'A'] as const).flatMap((lamp) => (perLamp ?? []).filter((under) => under.lamp === lamp));
+  return lamps.length < 2 ? undefined : { label, lamps: lamps.map(({ name, swatch }) => ({ lamp: name, hex: swatch.hex, mapped: swatch.mapped })) };
+}
+
+function measured(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined): Element | null {
+  const rows = samples.flatMap((sample) => (sample.lab ? [[
+    `${sample.sample}${sample.labApproximate ? ' ≈' : ''}`, ...labCells(sample.lab), sample.family ?? '–',
+    `${sample.basis ? basisWords[sample.basis] : '–'}${sample.observer ? `, ${sample.observer}°` : ''}`,
+  ]] : []));
+  if (reference?.lab) rows.push([reference.name, ...labCells(reference.lab), reference.family ?? '–', `${reference.basis ? basisWords[reference.basis] : '–'}${reference.observer ? `, ${reference.observer}°` : ''}`]);
+  if (rows.length === 0) return null;
+  const said = samples.flatMap((sample) => {
+    const about = `Sample ${sample.sample}: `;
+    const sentences: string[] = [];
+    if (sample.repeatability) sentences.push(`${about}mean of ${sample.repeatability.readings} readings, which lie ${number(sample.repeatability.mean, 2)} from it on average and ${number(sample.repeatability.largest, 2)} at most (ΔE₀₀).`);
+    if (sample.given) sentences.push(`${about}given as L* a* b* ${sample.given.lab.map((value) => number(value)).join(', ')} under ${sample.given.illuminant}/${sample.given.observer}°.`);
+    if (sample.instrument) sentences.push(`${about}read with ${sample.instrument}.`);
+    if (sample.note) sentences.push(`${about}${sample.note}`);
+    return sentences;
+  });
+  if (samples.some(({ labApproximate }) => labApproximate)) said.push('≈ carried over from another illuminant, or estimated from sRGB.');
+  if (reference?.note) said.push(`${reference.name}: ${reference.note}`);
+  return part('colour-daylight', 'In daylight', [
+    pictureTable({ caption: 'Colour in daylight (D65)', head: ['Sample', ...labHead, 'Family', 'From'], rows, words: [6, 7] }),
+    notes(said),
+  ]);
+}
+
+const lampsAtOnce = 4;
+
+function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined, pairs: AppearanceReckoning['pairs'] = []): Element | null {
+  const shown = samples.flatMap(({ sample, perLamp }) => daylightAndLamplight(sample, perLamp) ?? []);
+  const besides = reference && daylightAndLamplight(reference.name, reference.perLamp);
+  if (besides && shown.length > 0) shown.push(besides);
+  const unknown = samples.filter(({ lab, perLamp }) => lab && (perLamp?.length ?? 0) < 2).map(({ sample }) => sample);
+  if (shown.length === 0 && unknown.length === 0) return null;
+  const groups: SampleUnderLamps[][] = [];
+  for (let at = 0; at < shown.length; at += lampsAtOnce) groups.push(shown.slice(at, at + lampsAtOnce));
+  const every = [
+    ...samples.map(({ sample, perLamp }) => ({ name: sample, perLamp })),
+    ...(reference ? [{ name: reference.name, perLamp: reference.perLamp }] : []),
+  ];
+  const rows = every.flatMap(({ name, perLamp }) => ((perLamp?.length ?? 0) < 2 ? [] : (perLamp ?? []).map((under) => [name, `${under.name} (${under.lamp})`, ...labCells(under.lab)])));
+  const moves = samples.flatMap(({ sample, lampMove }) => (lampMove ? [<li>{`Sample ${sample} ${lampMove.text}`}<span class="quiet">{` (ΔE₀₀ ${number(lampMove.de00)})`}</span></li> as Element] : []));
+  const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{pair.metameric.sentence}</p> as Element] : []));
+  const moveRows = samples.flatMap(({ sample, lampMoves }) => (lampMoves ?? []).map((move) => [sample, `${move.name} (${move.lamp})`, number(move.de00, 2), move.text]));
+  return part('colour-lamps', 'From daylight to lamplight', [
+    moves.length > 0 ? <ul class="moves">{moves}</ul> as Element : null,
+    ...metameric,
+    ...groups.map((group, i) => pictureFigure({
+      picture: lampPair({ id: `colour-lamps-${i + 1}`, samples: group, verdict: moves.length > 0 ? samples.flatMap(({ sample, lampMove }) => (lampMove && group.some(({ label }) => label === sample) ? [`Sample ${sample} ${lampMove.text}.`] : [])).join(' ') : undefined }),
+      caption: 'Each lamp as an eye used to it sees the colours, shown in daylight.',
+      table: i === groups.length - 1 ? { caption: 'Colour under each lamp, against its own white', head: ['Sample', 'Lamp', ...labHead], rows, words: [1] } : undefined,
+      summary: 'The numbers under every lamp',
+    })),
+    moveRows.length > 0 ? <details class="behind"><summary>How far each colour moves under every lamp</summary>{pictureTable({ caption: 'Movement from daylight (D65), by chromatic adaptation (CAT16)', head: ['Sample', 'Lamp', 'ΔE₀₀', 'In words'], rows: moveRows, words: [1, 3] })}</details> as Element : null,
+    unknown.length > 0 ? <p class="small quiet">{`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight can’t be known without a spectrum.`}</p> as Element : null,
+  ], 'half');
+}
+
+interface NamedDifference { readonly name: string; readonly difference: ColourDifference }
+
+function differences(samples: readonly SampleAppearance[], pairs: AppearanceReckoning['pairs'] = [], reference: ReferenceAppearance | undefined, seed: string): Element | null {
+  const all: NamedDifference[] = [
+    ...pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair })),
+    ...(reference?.differences ?? []).map((difference) => ({ name: `${difference.sample} and ${reference?.name ?? 'reference'}`, difference })),
+  ];
+  if (all.length === 0) return null;
+  const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];
+  const lampRows = all.flatMap(({ name, difference }) => (difference.perLamp ?? []).map((under) => {
+    const index = difference.metamerism?.find(({ lamp }) => lamp === under.lamp);
+    return [name, `${under.name} (${under.lamp})`, number(under.de00, 2), index ? number(index.index00, 2) : '–'];
+  }));
+  const fewest = all.length <= 6 ? all : [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, 6);
+  return part('colour-differences', reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
+    reference?.swatch ? pictureFigure({
+      picture: swatchStrip({ ...reference.swatch, label: reference.name, seed, size: 'large', id: 'colour-reference' }),
+      caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
+    }) : null,
+    <dl class="verdicts">
+      {fewest.map(({ name, difference }) => (
+        <div>
+          <dt>{name}</dt>
+          <dd><strong>{`${capital(difference.verdict.words)}. `}</strong>{difference.verdict.sentence}{difference.approximate ? ' At least one of the readings is approximate.' : ''}</dd>
+        </div>
+      ))}
+    </dl> as Element,
+    fewest.length < all.length ? <p class="small quiet">{`The ${fewest.length} largest of ${all.length}; the rest are in the table.`}</p> as Element : null,
+    pictureTable({
+      caption: 'Colour differences (CIEDE2000); second less first',
+      head: ['Samples', 'ΔE₀₀', 'ΔL*', 'Δa*', 'Δb*', 'Scatter', 'Under', 'Verdict'],
+      rows: all.map(({ name, difference }) => [
+        name, `${difference.approximate ? '≈ ' : ''}${number(difference.de00, 2)}`, ...difference.delta.map((value) => number(value)),
+        difference.repeatability === undefined ? '–' : number(difference.repeatability, 2), difference.under, difference.verdict.words,
+      ]),
+      words: [6, 7],
+    }),
+    notes([
+      ...sources.map((source) => `Thresholds: ${source}`),
+      ...(all.some(({ difference }) => difference.repeatability === undefined) ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.'] : []),
+      ...(samples.some(({ invented }) => invented) ? ['Some of these readings are invented for a demonstration.'] : []),
+    ]),
+    lampRows.length > 0 ? <details class="behind"><summary>Differences under every lamp</summary>{pictureTable({ caption: 'Differences under each lamp, and metamerism index', head: ['Samples', 'Lamp', 'ΔE₀₀', 'Metamerism'], rows: lampRows, words: [1] })}</details> as Element : null,
+  ]);
+}
+
+/** Every second band of a fine reading, so that the table behind the curves stays readable. */
+function curveTable(curves: readonly ReflectanceCurve[]): { head: string[]; rows: string[][] } {
+  const places = [...new Set(curves.flatMap(({ points }) => points.map(([nm]) => nm)))].sort((x, y) => x - y);
+  const step = places.length > 40 ? 20 : 0;
+  const kept = step === 0 ? places : places.filter((nm) => nm % step === 0);
+  const lookUp = curves.map(({ points }) => new Map(points));
+  return {
+    head: ['nm', ...curves.map(({ label }) => label)],
+    rows: kept.map((nm) => [String(nm), ...lookUp.map((at) => { const share = at.get(nm); return share === undefined ? '–' : number(share * 100); })]),
+  };
+}
+
+function curves(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined): Element | null {
+  const drawn: ReflectanceCurve[] = samples.flatMap(({ sample, curve, swatch }) => (curve && curve.length > 0 ? [{ label: sample, points: curve.map(({ nm, r }) => [nm, r] as const), hex: swatch?.hex }] : []));
+  if (reference?.curve && reference.curve.length > 0) drawn.push({ label: reference.name, points: reference.curve.map(({ nm, r }) => [nm, r] as const), hex: reference.swatch?.hex });
+  if (drawn.length === 0) return null;
+  return part('colour-curves', 'Reflectance', [pictureFigure({
+    picture: reflectanceCurves({ id: 'colour-curves-drawing', curves: drawn }),
+    table: { caption: 'Reflectance, %, by wavelength', ...curveTable(drawn) },
+  })], 'half');
+}
+
+function opacity(samples: readonly SampleAppearance[]): Element | null {
+  const known = samples.flatMap(({ sample, opacity: reckoned }) => (reckoned ? [{ sample, ...reckoned }] : []));
+  if (known.length === 0) return null;
+  return part('colour-opacity', 'Opacity', [
+    <ul class="opacities">{known.map(({ sample, word, contrastRatio, definition }) => <li>{`Sample ${sample}: `}<strong>{word}</strong>{` at ${number(contrastRatio)} %`}<span class="quiet">{` (${word} means ${definition})`}</span></li>)}</ul> as Element,
+    pictureTable({
+      caption: 'One film over black and over white',
+      head: ['Sample', 'Y over black', 'Y over white', 'Contrast ratio, %', 'ΔE₀₀'],
+      rows: known.map((one) => [one.sample, number(one.overBlackY), number(one.overWhiteY), number(one.contrastRatio), one.de00 === undefined ? '–' : number(one.de00)]),
+    }),
+    notes([...new Set(known.flatMap((one) => one.notes))]),
+  ], 'half');
+}
+
+function tints(samples: readonly SampleAppearance[]): Element | null {
+  const known = samples.flatMap(({ sample, tintLadder: ladder }) => (ladder && ladder.steps.length > 0 ? [{ sample, ladder }] : []));
+  if (known.length === 0) return null;
+  return part('colour-tints', 'Tints with white', [
+    ...known.map(({ sample, ladder }, i) => pictureFigure({
+      picture: tintLadder({ id: `colour-tints-${i + 1}`, label: `sample ${sample}`, steps: ladder.steps, basis: 'computed (Kubelka–Munk)' }),
+      caption: `Sample ${sample} with ${ladder.white}; computed, not painted.`,
+      table: {
+        caption: `Computed tints of sample ${sample}`,
+        head: ['Pigment, %', ...labHead, 'On screen'],
+        rows: ladder.steps.map(({ share, lab, hex, mapped }) => [number(share * 100), ...labCells(lab), `${hex}${mapped ? ' †' : ''}`]),
+        words: [6],
+      },
+    })),
+    notes([...new Set(known.map(({ ladder }) => ladder.note))]),
+  ], 'half');
+}
+
+function standardTests(samples: readonly SampleAppearance[]): Element | null {
+  const known: { sample: string; test: TestResult }[] = samples.flatMap(({ sample, tests }) => (tests ?? []).map((test) => ({ sample, test })));
+  if (known.length === 0) return null;
+  return part('colour-tests', 'Standard tests', [
+    pictureTable({
+      caption: 'Standard tests of the pigment',
+      head: ['Test', 'Sample', 'Result', 'Usual range', 'Standard'],
+      rows: known.map(({ sample, test }) => [test.name, sample, test.text, test.range ? `${test.range}${test.unit ? ` ${test.unit}` : ''}` : '–', test.standard ?? '–']),
+      words: [1, 2, 3, 4],
+    }),
+    notes([...new Set(known.flatMap(({ test }) => (test.note ? [`${test.name}: ${test.note}`] : [])))]),
+  ]);
+}
+
+/**
+ * The colour section of an entry's page, or null where nothing of the kind is known.
+ * Every drawing has its table behind it; what is computed, estimated or invented says so.
+ */
+export function appearanceSection(appearance: AppearanceReckoning, entry?: Pick<Entry, 'number'>): Element | null {
+  const { samples, pairs, reference } = appearance;
+  const content = [
+    measured(samples, reference),
+    underLamps(samples, reference, pairs),
+    curves(samples, reference),
+    differences(samples, pairs, reference, `${entry?.number ?? ''} ${reference?.name ?? ''}`),
+    opacity(samples),
+    tints(samples),
+    standardTests(samples),
+  ].filter((one) => one !== null);
+  if (content.length === 0) return null;
+  const invented = samples.filter(({ invented: made }) => made).map(({ sample }) => sample);
+  return (
+    <section class="appearance" id="colour" aria-labelledby="colour-heading">
+      <h2 id="colour-heading">Colour</h2>
+      {invented.length > 0 ? <p class="small quiet">{invented.length === samples.length ? 'The readings are invented for a demonstration.' : `The readings of ${invented.join(', ')} are invented for a demonstration.`}</p> : null}
+      <div class="appearance-parts">{content}</div>
+    </section>
+  ) as Element;
+}
