@@ -1,0 +1,75 @@
+// Atomic publication: a site is built whole in a staging folder beside the old one and then takes its place.
+import { existsSync, lstatSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+
+/** Lies in every published site, so that a folder of somebody's own is never taken for one. */
+export const marker = '.masstone-site';
+
+export class NotOurs extends Error {}
+
+const stagingOf = (site: string): string => join(dirname(site), `.${basename(site)}.staging`);
+const formerOf = (site: string): string => join(dirname(site), `.${basename(site)}.former`);
+
+/** Puts back a site whose replacement was cut off between the two renames, and clears what a killed run left. */
+export function heal(site: string): void {
+  const former = formerOf(site);
+  if (existsSync(former)) {
+    if (existsSync(site)) rmSync(former, { recursive: true, force: true });
+    else renameSync(former, site);
+  }
+  rmSync(stagingOf(site), { recursive: true, force: true });
+}
+
+/** Throws NotOurs if `site` is there and is not a site of ours. */
+export function refuseForeign(site: string): void {
+  if (!existsSync(site)) return;
+  if (!lstatSync(site).isDirectory()) throw new NotOurs(`${site} is not a folder`);
+  if (!existsSync(join(site, marker)) && readdirSync(site).length > 0) throw new NotOurs(`${site} holds files that Masstone did not publish`);
+}
+
+export interface Staging {
+  readonly folder: string;
+  readonly write: (address: string, content: string | Uint8Array) => void;
+  /** The staged site takes the old one's place. */
+  readonly swap: () => void;
+  /** Everything staged is thrown away; the old site was never touched. */
+  readonly abandon: () => void;
+}
+
+/** File of an address: `/14/` → `14/index.html`. */
+export const fileOfAddress = (address: string): string => (address.endsWith('/') ? `${address}index.html` : address).slice(1);
+
+/** Opens a staging folder for the site that will stand at `target`. */
+export function stage(target: string): Staging {
+  const site = resolve(target);
+  const folder = stagingOf(site);
+  heal(site);
+  refuseForeign(site);
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(join(folder, marker), 'Published by Masstone; every publication replaces this folder whole.\n');
+  const made = new Set<string>();
+  return {
+    folder,
+    write: (address, content) => {
+      const file = join(folder, fileOfAddress(address));
+      const parent = dirname(file);
+      if (!made.has(parent)) { mkdirSync(parent, { recursive: true }); made.add(parent); }
+      writeFileSync(file, content);
+    },
+    swap: () => {
+      const former = formerOf(site);
+      if (existsSync(site)) renameSync(site, former);
+      try {
+        renameSync(folder, site);
+      } catch (error) {
+        if (existsSync(former)) renameSync(former, site);
+        throw error;
+      }
+      rmSync(former, { recursive: true, force: true });
+    },
+    abandon: () => rmSync(folder, { recursive: true, force: true }),
+  };
+}
+
+/** Bytes of a file as published, for tests and the reading copy. */
+export const readPublished = (site: string, address: string): Buffer => readFileSync(join(site, fileOfAddress(address)));
