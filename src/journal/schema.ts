@@ -2,7 +2,7 @@
 // One description serves the check, the types and the JSON Schema. Keys are kept as the maker writes them.
 import { z } from 'zod';
 import {
-  casNumber, colourIndexName, date, elementSymbol, entryNumber, hazardCode, hexColour, journalPath, lot, moment,
+  casNumber, colourIndexName, date, elementSymbol, entryNumber, formula, hazardCode, hexColour, journalPath, lot, moment,
   numberBetween, numberOr, oneOfNumbers, pictogram, plainNumber, precautionCode, quantity, sampleId, truth, webAddress, words,
 } from './values.js';
 
@@ -24,7 +24,7 @@ const dropVolume = quantity('volume', '0.05 mL').describe('volume of one drop: `
 
 const reagentFields = {
   name: words.describe('what it is called'),
-  formula: words.describe('its formula, water of hydration included: CuSO4·5H2O').optional(),
+  formula: formula.describe('its formula, water of hydration included: CuSO4·5H2O').optional(),
   cas: casNumber.describe('CAS number').optional(),
   strength: strength.optional(),
   purity: purity.optional(),
@@ -145,7 +145,7 @@ export const sampleSchema = z.strictObject({
 
 export const pigmentSchema = z.strictObject({
   name: words.describe('what the pigment is called'),
-  formula: words.describe('its formula: Cu2CO3(OH)2').optional(),
+  formula: formula.describe('its formula: Cu2CO3(OH)2').optional(),
   'colour-index': colourIndexName.describe('Colour Index Generic Name: PG39').optional(),
   elements: z.array(elementSymbol).describe('colour-giving elements; default: the transition or heavy elements of the formula').optional(),
   family: words.describe('colour family: violet, blue, green, yellow, orange, red, brown, black, grey, white, pink; default: from the measured colour').optional(),

@@ -2,6 +2,7 @@
 // All scalars arrive as the text that was written (so `2.00` keeps its zeros); numbers and yes-or-no are made here.
 import { z } from 'zod';
 import { readTable } from '../tables.js';
+import { parseFormula } from '../chemistry/formula.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
 
 /** What a wrong value gives to the remark about it. */
@@ -57,6 +58,14 @@ export const date = checked(dateFault, ['2026-03-14']).meta({ pattern: '^\\d{4}-
 
 /** Text with a unit: `5.00 g`. */
 export const quantity = (kind: QuantityKind, ...examples: string[]) => checked((text) => quantityFault(text, kind), examples);
+
+/** A chemical formula, water of hydration included. */
+export const formula = checked((text) => {
+  const parsed = parseFormula(text);
+  if (parsed.ok) return undefined;
+  const { message, expected, cure } = parsed.fault;
+  return { rule: 'formula', found: `is '${text.slice(0, 60)}', which can’t be read as a formula: ${message.replace(/\.$/, '')}`, expected: expected === undefined ? undefined : [expected], cure: cure ?? 'Write it like CuSO4·5H2O.' };
+}, ['CuSO4·5H2O', 'Fe4[Fe(CN)6]3']);
 
 /** `https://…` or `http://…` */
 export const webAddress = checked((text) => {
