@@ -7,6 +7,8 @@ export interface Fault {
   readonly code: string;
   /** One sentence: what was found. */
   readonly message: string;
+  /** 1-based line within the text that was read, where it has several. */
+  readonly line?: number;
   /** 1-based column within the text that was read, where one can be named. */
   readonly column?: number;
   /** What was expected there. */
