@@ -48,4 +48,6 @@ export interface Journal {
   readonly register: readonly string[];
   /** Text of a spectrum or other data file that entries name, by its path below the journal. */
   readonly readings: ReadonlyMap<string, string>;
+  /** Files below the journal that exist and that entries and pages show or link to (photos, pictures, data), by path, sorted. */
+  readonly files: readonly string[];
 }
