@@ -1,5 +1,5 @@
 // The chemistry room's public face.
-export { elements, type Element } from './atomic-weights.js';
+export { elementName, elements, type Element } from './atomic-weights.js';
 export { Decimal, exact } from './exact.js';
 export {
   chargeText, composition, countText, hill, isElectron, massFractions, molarMass, parseFormula, printFormula, unknownCounts,
@@ -8,3 +8,5 @@ export {
 export { parseQuantity, type Dimension, type Quantity } from './quantity.js';
 export { formulaRuns, spokenFormula, typeset, type Run, type Typeset } from './typeset.js';
 export type { Measured } from './measured.js';
+export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions.js';
+export { parseReagentText, type ReagentText } from './reagent-text.js';
