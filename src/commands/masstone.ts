@@ -6,6 +6,10 @@ import { WrongUse, type Command, type ExitCode, type Streams } from './command.j
 
 /** Every command, loaded only when called, so that a formula is answered without loading the site. */
 const commands: Readonly<Record<string, { summary: string; load: () => Promise<{ command: Command }> }>> = {
+  publish: { summary: 'proofs the journal, then writes the site; all of it or nothing', load: () => import('./publish.js') },
+  proof: { summary: 'every remark on the journal, nothing written', load: () => import('./proof.js') },
+  read: { summary: 'the reading copy on this machine only, refreshed as files are saved', load: () => import('./read.js') },
+  blurb: { summary: 'text for a video’s description', load: () => import('./blurb.js') },
 };
 
 const common = {

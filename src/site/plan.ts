@@ -15,7 +15,7 @@ import { reagentPage, reagentsPage, type ReagentPageData } from '../../templates
 import { resultsPage } from '../../templates/results.js';
 import { searchPage } from '../../templates/search.js';
 import { seriesIndexPage, seriesPage } from '../../templates/series.js';
-import type { EntryLinks, JournalModel } from '../crosslinks/model.js';
+import type { JournalModel } from '../crosslinks/model.js';
 import type { Page } from '../journal/entry.js';
 import type { Remark } from '../journal/remarks.js';
 import { reagentDangers } from '../reckoning/reagent.js';
@@ -78,11 +78,22 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
 
   pages.set('/', still(() => homePage(context, model)));
   pages.set('/entries/', still(() => entriesPage(context, model)));
+  // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
+  let last: { of: ReckonedEntry; body: ReturnType<typeof renderBody> } | undefined;
+  const bodyOf = (reckoned: ReckonedEntry): ReturnType<typeof renderBody> => {
+    if (last?.of !== reckoned) last = { of: reckoned, body: entryBody(reckoned, addressOf) };
+    return last.body;
+  };
   for (const reckoned of model.entries) {
     const { entry } = reckoned;
     const links = model.links.get(entry.number)!;
-    pages.set(`/${entry.number}/`, () => renderEntry(context, reckoned, links, addressOf, elementNames, rowsOf.get(entry.number) ?? []));
-    if (entry.status !== 'withdrawn') pages.set(`/${entry.number}/bench/`, still(() => benchPage(context, reckoned)));
+    pages.set(`/${entry.number}/`, () => {
+      const { children, remarks } = bodyOf(reckoned);
+      const formula = entry.pigment?.formula;
+      const tree = entryPage(context, { reckoned, links, rows: rowsOf.get(entry.number) ?? [], body: children, formula: formula ? typesetOnce(formula) : undefined, elementNames });
+      return { html: stringify(tree), remarks };
+    });
+    if (entry.status !== 'withdrawn') pages.set(`/${entry.number}/bench/`, still(() => benchPage(context, reckoned, bodyOf(reckoned).children)));
   }
   pages.set('/series/', still(() => seriesIndexPage(context, model.series)));
   for (const series of model.series) {
@@ -131,11 +142,4 @@ export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addre
       return swatch && swatchStrip({ ...swatch, label: `Sample ${sample}`, seed: `${entry.number}/${sample}`, size: 'small' });
     },
   });
-}
-
-function renderEntry(context: SiteContext, reckoned: ReckonedEntry, links: EntryLinks, addressOf: BodyContext['addressOf'], elementNames: Readonly<Record<string, string>>, rows: Parameters<typeof entryPage>[1]['rows']): Rendered {
-  const { children, remarks } = entryBody(reckoned, addressOf);
-  const formula = reckoned.entry.pigment?.formula;
-  const tree = entryPage(context, { reckoned, links, rows, body: children, formula: formula ? typesetOnce(formula) : undefined, elementNames });
-  return { html: stringify(tree), remarks };
 }
