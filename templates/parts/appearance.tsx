@@ -142,11 +142,10 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
   ]);
 }
 
-/** Every second band of a fine reading, so that the table behind the curves stays readable. */
+/** Every 20 nm of a finer reading, so that the table behind the curves stays readable; the whole is in the spectrum's file. */
 function curveTable(curves: readonly ReflectanceCurve[]): { head: string[]; rows: string[][] } {
   const places = [...new Set(curves.flatMap(({ points }) => points.map(([nm]) => nm)))].sort((x, y) => x - y);
-  const step = places.length > 40 ? 20 : 0;
-  const kept = step === 0 ? places : places.filter((nm) => nm % step === 0);
+  const kept = places.length > 20 ? places.filter((nm) => nm % 20 === 0) : places;
   const lookUp = curves.map(({ points }) => new Map(points));
   return {
     head: ['nm', ...curves.map(({ label }) => label)],
@@ -160,7 +159,7 @@ function curves(samples: readonly SampleAppearance[], reference: ReferenceAppear
   if (drawn.length === 0) return null;
   return part('colour-curves', 'Reflectance', [pictureFigure({
     picture: reflectanceCurves({ id: 'colour-curves-drawing', curves: drawn }),
-    table: { caption: 'Reflectance, %, by wavelength', ...curveTable(drawn) },
+    table: { caption: 'Reflectance, %, every 20 nm', ...curveTable(drawn) },
   })], 'half');
 }
 

@@ -35,19 +35,19 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
   for (const share of y.ticks(5)) {
     content.push(
       <path class="rule" d={`M${plot.left} ${tidy(y(share))}H${plot.right}`} stroke="currentColor" stroke-opacity={0.18} /> as Element,
-      <text class="drawn" x={plot.left - 6} y={tidy(y(share) + 4)} fill="currentColor" font-size={11} text-anchor="end">{Math.round(share * 100)}</text> as Element,
+      <text x={plot.left - 6} y={tidy(y(share) + 4)} text-anchor="end">{Math.round(share * 100)}</text> as Element,
     );
   }
   for (const nm of x.ticks(6)) {
     content.push(
       <path d={`M${tidy(x(nm))} ${plot.bottom}v5`} stroke="currentColor" /> as Element,
-      <text class="drawn" x={tidy(x(nm))} y={plot.bottom + 18} fill="currentColor" font-size={11} text-anchor="middle">{nm}</text> as Element,
+      <text x={tidy(x(nm))} y={plot.bottom + 18} text-anchor="middle">{nm}</text> as Element,
     );
   }
   content.push(
     <path d={`M${plot.left} ${plot.bottom}H${plot.right}`} stroke="currentColor" /> as Element,
-    <text class="drawn" x={0} y={12} fill="currentColor" font-size={11}>reflectance, %</text> as Element,
-    <text class="drawn" x={plot.right} y={height - 4} fill="currentColor" font-size={11} text-anchor="end">wavelength, nm</text> as Element,
+    <text x={0} y={12}>reflectance, %</text> as Element,
+    <text x={plot.right} y={height - 4} text-anchor="end">wavelength, nm</text> as Element,
   );
   const ends = drawn.map(({ points }): Point => {
     const last = points[points.length - 1] ?? [700, 0];
@@ -67,9 +67,9 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
       <path class="leader" d={`M${tidy(endX + 2)} ${tidy(endY)}L${plot.right + 12} ${tidy(place)}`} fill="none" stroke="currentColor" stroke-opacity={0.5} stroke-width={0.8} /> as Element,
     );
     if (colour) content.push(<circle class="dot" cx={plot.right + 19} cy={tidy(place)} r={4.5} fill={colour} stroke="#808080" stroke-width={1.5} /> as Element);
-    content.push(<text class="drawn" x={plot.right + (colour ? 28 : 16)} y={tidy(place + 4)} fill="currentColor" font-size={12}>{cut(curve.label, 13)}</text> as Element);
+    content.push(<text x={plot.right + (colour ? 28 : 16)} y={tidy(place + 4)} font-size={12}>{cut(curve.label, 13)}</text> as Element);
   });
-  if (drawn.length === 0) content.push(<text class="drawn" x={(plot.left + plot.right) / 2} y={(plot.top + plot.bottom) / 2} fill="currentColor" font-size={12} text-anchor="middle">no spectrum</text> as Element);
+  if (drawn.length === 0) content.push(<text x={(plot.left + plot.right) / 2} y={(plot.top + plot.bottom) / 2} font-size={12} text-anchor="middle">no spectrum</text> as Element);
   const described = drawn.map(({ label, points }) => {
     const least = points.reduce((low, point) => (point[1] < low[1] ? point : low));
     const most = points.reduce((high, point) => (point[1] > high[1] ? point : high));

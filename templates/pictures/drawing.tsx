@@ -13,11 +13,11 @@ export interface DrawingFrame {
   readonly height: number;
 }
 
-/** An SVG image with its text alternative; sizes follow the style sheet, proportions the frame. */
+/** An SVG image with its text alternative; sizes follow the style sheet, proportions the frame. Words are in currentColor. */
 export function drawing({ id, title, description, kind, width, height }: DrawingFrame, content: readonly ElementContent[]): Element {
   const name = id.replace(/[^\p{L}\p{N}_-]+/gu, '-');
   return (
-    <svg class={`drawing ${kind}`} viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="img" aria-labelledby={`${name}-title ${name}-desc`}>
+    <svg class={`drawing ${kind}`} viewBox={`0 0 ${width} ${height}`} width={width} height={height} fill="currentColor" font-size={11} role="img" aria-labelledby={`${name}-title ${name}-desc`}>
       <title id={`${name}-title`}>{title}</title>
       <desc id={`${name}-desc`}>{description}</desc>
       {[...content]}

@@ -10,12 +10,12 @@ export interface PictureTable {
   readonly words?: readonly number[];
 }
 
-/** A table whose first column names the row; the others hold numbers unless said to hold words. */
+/** A table whose first column names the row; the others hold numbers (the table's class says so) unless said to hold words. */
 export function pictureTable({ caption, head, rows, words = [] }: PictureTable): Element {
-  const kind = (column: number): string | null => (column === 0 || words.includes(column) ? null : 'number');
+  const kind = (column: number): string | null => (column > 0 && words.includes(column) ? 'words' : null);
   return (
     <div class="scroll" tabindex="0" role="region" aria-label={caption}>
-      <table>
+      <table class="figures-table">
         <caption>{caption}</caption>
         <thead><tr>{head.map((cell, column) => <th scope="col" class={kind(column)}>{cell}</th>)}</tr></thead>
         <tbody>{rows.map((row) => <tr>{row.map((cell, column) => (column === 0 ? <th scope="row">{cell}</th> : <td class={kind(column)}>{cell}</td>))}</tr>)}</tbody>

@@ -1,5 +1,5 @@
 // What all drawings share: a steady hand (unevenness that depends on words only), tidy coordinates, and a check of colours.
-import { curveCatmullRomClosed, line } from 'd3-shape';
+import { curveCatmullRom, line } from 'd3-shape';
 
 export type Point = readonly [number, number];
 
@@ -25,10 +25,13 @@ export const tidy = (value: number): number => (Number.isFinite(value) ? Math.ro
 /** The colour if it is a plain `#rrggbb`, else undefined: a drawing then shows an empty outline. */
 export const paint = (hex: string | undefined): string | undefined => (hex !== undefined && /^#[0-9a-f]{6}$/i.test(hex) ? hex : undefined);
 
-const closedLine = line<Point>().curve(curveCatmullRomClosed.alpha(0.5)).digits(1);
+const softLine = line<Point>().curve(curveCatmullRom.alpha(0.5)).digits(1);
 
-/** Path of a soft closed outline through the points. */
-export const outline = (points: readonly Point[]): string => closedLine([...points]) ?? '';
+/** A soft path through the points, in order. */
+export const soft = (points: readonly Point[]): string => softLine([...points]) ?? '';
+
+/** A straight path on through the points, in order. */
+export const straight = (points: readonly Point[]): string => points.map(([x, y]) => `L${tidy(x)} ${tidy(y)}`).join('');
 
 /** Words cut to a length, with an ellipsis. */
 export const cut = (words: string, length: number): string => {

@@ -29,11 +29,11 @@ export function tintLadder({ id, label, steps, basis }: { readonly id: string; r
     content.push(colour
       ? <rect class="step" x={tidy(x)} y={13} width={tidy(stepWidth + (i < steps.length - 1 ? 0.3 : 0))} height={56} fill={colour} /> as Element
       : <rect class="step unpainted" x={tidy(x + 0.5)} y={13.5} width={tidy(Math.max(0, stepWidth - 1))} height={55} fill="none" stroke="#000000" stroke-dasharray="4 4" /> as Element);
-    if (mapped) content.push(<text class="drawn mark" x={tidy(x + stepWidth / 2)} y={80} fill="#000000" font-size={11} text-anchor="middle">{mappedMark}</text> as Element);
-    if (i % every === 0) content.push(<text class="drawn" x={tidy(x + stepWidth / 2)} y={97} fill="currentColor" font-size={11} text-anchor="middle">{shareWords(share)}</text> as Element);
+    if (mapped) content.push(<text class="mark" x={tidy(x + stepWidth / 2)} y={80} fill="#000000" text-anchor="middle">{mappedMark}</text> as Element);
+    if (i % every === 0) content.push(<text x={tidy(x + stepWidth / 2)} y={97} text-anchor="middle">{shareWords(share)}</text> as Element);
   });
-  content.push(<text class="drawn" x={0} y={114} fill="currentColor" font-size={11}>{`% pigment in white · ${basis}`}</text> as Element);
-  if (anyMapped) content.push(<text class="drawn" x={0} y={130} fill="currentColor" font-size={11}>{`${mappedMark} ${mappedWords}`}</text> as Element);
+  content.push(<text x={0} y={114}>{`% pigment in white · ${basis}`}</text> as Element);
+  if (anyMapped) content.push(<text x={0} y={130}>{`${mappedMark} ${mappedWords}`}</text> as Element);
   const described = steps.map(({ share, hex, mapped }) => `${shareWords(share)} % ${hex}${mapped ? ` (${mappedWords})` : ''}`).join(', ');
   return drawing({
     id,

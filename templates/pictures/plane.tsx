@@ -50,7 +50,7 @@ export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: 
   const words = (x: number, y: number, text: string, kind: 'quiet' | 'hue', anchor: 'start' | 'middle' | 'end'): void => {
     const length = [...text].length * 5.8;
     besides.push({ x: anchor === 'start' ? x : anchor === 'end' ? x - length : x - length / 2, y: y - 9, width: length, height: 11 });
-    content.push(<text class={`drawn ${kind}`} x={tidy(x)} y={tidy(y)} fill="currentColor" font-size={kind === 'hue' ? 11.5 : 10} text-anchor={anchor}>{text}</text> as Element);
+    content.push(<text class={kind} x={tidy(x)} y={tidy(y)} font-size={kind === 'hue' ? 11.5 : 10} text-anchor={anchor}>{text}</text> as Element);
   };
   rings.forEach((chroma, i) => {
     words(centre + scale(chroma) * Math.cos(ringWordsAt) - 3, centre - scale(chroma) * Math.sin(ringWordsAt) + 9, i === rings.length - 1 ? `C* ${chroma}` : String(chroma), 'quiet', 'end');
@@ -79,11 +79,11 @@ export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: 
     const colour = paint(dot.hex);
     content.push(<circle class="dot surround" cx={tidy(dot.x)} cy={tidy(dot.y)} r={8} fill="#808080" /> as Element);
     content.push(<circle class={colour ? 'colour' : 'colour unpainted'} cx={tidy(dot.x)} cy={tidy(dot.y)} r={5.7} fill={colour ?? 'none'} stroke={colour ? null : '#000000'} stroke-dasharray={colour ? null : '2 2'} /> as Element);
-    if (box) content.push(<text class="drawn name" x={tidy(box.x + 1)} y={tidy(box.y + 10)} fill="currentColor" font-size={11}>{dot.words}</text> as Element);
+    if (box) content.push(<text class="name" x={tidy(box.x + 1)} y={tidy(box.y + 10)}>{dot.words}</text> as Element);
   });
   const unnamed = boxes.filter((box) => !box).length;
-  if (unnamed > 0) content.push(<text class="drawn quiet" x={0} y={size - 4} fill="currentColor" font-size={10}>{`${unnamed} more named in the table`}</text> as Element);
-  if (placed.length === 0) content.push(<text class="drawn" x={centre} y={centre - 8} fill="currentColor" font-size={12} text-anchor="middle">no colour measured</text> as Element);
+  if (unnamed > 0) content.push(<text class="quiet" x={0} y={size - 4} font-size={10}>{`${unnamed} more named in the table`}</text> as Element);
+  if (placed.length === 0) content.push(<text x={centre} y={centre - 8} font-size={12} text-anchor="middle">no colour measured</text> as Element);
   return drawing({ id, title, description: placed.map(planeWords).join(' ') || 'No colour was measured.', kind: 'plane', width: size, height: size }, content);
 }
 
@@ -98,9 +98,9 @@ export function lightnessRule({ id, title, colours }: { readonly id: string; rea
   const x = scaleLinear([0, 100], [22, size - 22]).clamp(true);
   const content: ElementContent[] = [<path d={`M${x(0)} 62H${x(100)}${x.ticks(10).map((tick) => `M${tidy(x(tick))} 62v${tick % 50 === 0 ? 8 : 5}`).join('')}`} stroke="currentColor" fill="none" /> as Element];
   for (const [tick, words, anchor] of [[0, '0 black', 'start'], [50, '50', 'middle'], [100, 'white 100', 'end']] as const) {
-    content.push(<text class="drawn" x={tidy(x(tick) + (anchor === 'start' ? -4 : anchor === 'end' ? 4 : 0))} y={84} fill="currentColor" font-size={11} text-anchor={anchor}>{words}</text> as Element);
+    content.push(<text x={tidy(x(tick) + (anchor === 'start' ? -4 : anchor === 'end' ? 4 : 0))} y={84} text-anchor={anchor}>{words}</text> as Element);
   }
-  content.push(<text class="drawn" x={0} y={11} fill="currentColor" font-size={11}>L*</text> as Element);
+  content.push(<text x={0} y={11}>L*</text> as Element);
   const widest = placed.reduce((most, { label }) => Math.max(most, [...cut(label, 6)].length), 1);
   const wanted = placed.map(({ lab }) => x(lab[0]));
   const places = spread(wanted, Math.max(17, widest * 6.4 + 4), 22, size - 22);
@@ -114,7 +114,7 @@ export function lightnessRule({ id, title, colours }: { readonly id: string; rea
       <circle class="dot surround" cx={tidy(place)} cy={34} r={8} fill="#808080" /> as Element,
       <circle class={colour ? 'colour' : 'colour unpainted'} cx={tidy(place)} cy={34} r={5.7} fill={colour ?? 'none'} stroke={colour ? null : '#000000'} stroke-dasharray={colour ? null : '2 2'} /> as Element,
     );
-    if (named) content.push(<text class="drawn name" x={tidy(place)} y={21} fill="currentColor" font-size={11} text-anchor="middle">{cut(label, 6)}</text> as Element);
+    if (named) content.push(<text class="name" x={tidy(place)} y={21} text-anchor="middle">{cut(label, 6)}</text> as Element);
   });
   return drawing({ id, title, description: placed.map(({ label, lab }) => `${label}: L* ${lab[0].toFixed(0)}.`).join(' ') || 'No colour was measured.', kind: 'lightness', width: size, height: 90 }, content);
 }

@@ -3,7 +3,7 @@
 // white, thinning out to the undertone. Large and labelled for an entry's page; small for cards and table rows.
 import type { Element, ElementContent } from 'hast';
 import { drawing } from './drawing.js';
-import { handOf, outline, paint, tidy, type Point } from './hand.js';
+import { handOf, paint, soft, straight, type Point } from './hand.js';
 
 export interface PaintedSwatch {
   /** Masstone in sRGB, `#rrggbb`. */
@@ -85,8 +85,10 @@ function bristles(hand: () => number, x: number, reach: number): Point[] {
 
 /** The stroke of full paint, from the left to where the bristles lift. */
 function stroke(hand: () => number, to: number, reach: number): string {
+  const from = brush.start + 4;
+  const lower = edge(hand, from, to - reach, brush.bottom).reverse();
   const belly: Point[] = [[brush.start - 3 + hand(), 68], [brush.start - 5 + hand(), 54], [brush.start - 2 + hand(), 40]];
-  return outline([...edge(hand, brush.start + 4, to - reach, brush.top), ...bristles(hand, to, reach), ...edge(hand, brush.start + 4, to - reach, brush.bottom).reverse(), ...belly]);
+  return `${soft([...lower, ...belly, ...edge(hand, from, to - reach, brush.top)])}${straight(bristles(hand, to, reach))}Z`;
 }
 
 /** A film from x to x: a straight side where the ground changes, bristles where it ends or thins. */
@@ -94,7 +96,7 @@ function film(hand: () => number, from: number, to: number, reach: number): stri
   const end = reach > 0 ? bristles(hand, to, reach) : [];
   const stop = to - reach * 0.5;
   const points = [...edge(hand, from, stop, brush.top + 1, 14), ...end, ...edge(hand, from, stop, brush.bottom - 1, 14).reverse()];
-  return `M${points.map(([x, y]) => `${tidy(x)} ${tidy(y)}`).join('L')}Z`;
+  return `M${straight(points).slice(1)}Z`;
 }
 
 function largeSwatch(swatch: SwatchDrawing): Element {
@@ -106,7 +108,7 @@ function largeSwatch(swatch: SwatchDrawing): Element {
   const overWhite = paint(swatch.overWhite) ?? masstone;
   const undertone = paint(swatch.undertone);
   const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end', y = 123): Element => (
-    <text class="drawn" x={x} y={y} fill="currentColor" font-size={11.5} text-anchor={anchor}>{text}</text>
+    <text x={x} y={y} font-size={11.5} text-anchor={anchor}>{text}</text>
   ) as Element;
   const content: ElementContent[] = [
     <rect class="surround" width={380} height={108} fill="#808080" /> as Element,

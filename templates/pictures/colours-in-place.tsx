@@ -1,0 +1,29 @@
+// Where colours lie together: the a*b* plane, the rule of lightness, and the table of both. For series and colour families.
+import type { Element } from 'hast';
+import { pictureFigure } from './figure.js';
+import { abPlane, lightnessRule, type PlacedColour } from './plane.js';
+
+const figure = (value: number): string => value.toFixed(1).replace(/^-0\.0$/, '0.0').replace('-', '−');
+
+/** The figure, or null where no colour has been measured. */
+export function coloursInPlace({ id, title, colours }: { readonly id: string; readonly title: string; readonly colours: readonly PlacedColour[] }): Element | null {
+  const placed = colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
+  if (placed.length === 0) return null;
+  return pictureFigure({
+    picture: (
+      <div class="colours-in-place">
+        {abPlane({ id: `${id}-plane`, title: `${title}: hue and chroma`, colours: placed })}
+        {lightnessRule({ id: `${id}-lightness`, title: `${title}: lightness`, colours: placed })}
+      </div>
+    ) as Element,
+    caption: 'Hue and chroma in the a*b* plane (rings of equal C*), and lightness, in daylight (D65).',
+    table: {
+      caption: title,
+      head: ['Sample', 'L*', 'a*', 'b*', 'C*', 'h°', 'Family'],
+      rows: placed.map(({ label, lab: [lightness, a, b], family }) => [
+        label, figure(lightness), figure(a), figure(b), figure(Math.hypot(a, b)), (((Math.atan2(b, a) * 180) / Math.PI + 360) % 360).toFixed(0), family ?? '–',
+      ]),
+      words: [6],
+    },
+  });
+}
