@@ -8,7 +8,8 @@ import { amountsSection } from './parts/amounts.js';
 import { appearanceSection } from './parts/appearance.js';
 import { entryLink, entryLinks } from './parts/entry-list.js';
 import { foreseenSection } from './parts/foreseen.js';
-import { formula, type TypesetFormula } from './parts/formula.js';
+import type { Typeset } from '../src/chemistry/index.js';
+import { formula } from './parts/formula.js';
 import { hazardBox } from './parts/hazard-box.js';
 import { swatchStrip } from './pictures/swatch-strip.js';
 
@@ -18,7 +19,7 @@ export interface EntryPageData {
   readonly rows: readonly SampleRow[];
   /** The write-up, already turned from Markdown into a tree. */
   readonly body: readonly ElementContent[];
-  readonly formula?: TypesetFormula;
+  readonly formula?: Typeset;
   /** Names of the colour-giving elements, by symbol. */
   readonly elementNames: Readonly<Record<string, string>>;
 }

@@ -4,14 +4,15 @@ import type { ReagentPage } from '../src/crosslinks/model.js';
 import type { HazardBox } from '../src/reckoning/dangers.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
 import { entryLink } from './parts/entry-list.js';
-import { formula, type TypesetFormula } from './parts/formula.js';
+import type { Typeset } from '../src/chemistry/index.js';
+import { formula } from './parts/formula.js';
 import { hazardBox } from './parts/hazard-box.js';
 import { ruleList, type RuleShown } from './parts/foreseen.js';
 import { incidentList } from './lists.js';
 
 export interface ReagentPageData {
   readonly reagent: ReagentPage;
-  readonly typeset?: TypesetFormula;
+  readonly typeset?: Typeset;
   readonly box: HazardBox;
   /** Foreseen-hazard rules that this reagent takes part in. */
   readonly rules: readonly RuleShown[];

@@ -3,14 +3,15 @@ import type { Element, ElementContent, Root } from 'hast';
 import type { KnownPigment, Series, SeriesEntry } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
 import { sampleSwatch } from './parts/entry-list.js';
-import { formula, type TypesetFormula } from './parts/formula.js';
+import type { Typeset } from '../src/chemistry/index.js';
+import { formula } from './parts/formula.js';
 import { abPlane } from './pictures/plane.js';
 
 export interface SeriesPageData {
   readonly series: Series;
   readonly body: readonly ElementContent[];
   /** Typeset form of a formula as written. */
-  readonly typeset: (text: string) => TypesetFormula;
+  readonly typeset: (text: string) => Typeset;
 }
 
 function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Element {

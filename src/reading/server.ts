@@ -133,7 +133,7 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
     server.once('error', failed);
     server.listen(options.port, '127.0.0.1', started);
   });
-  await new Promise<void>((ready) => { watcher.once('ready', ready); });
+  await new Promise<void>((ready) => { watcher.once('ready', () => ready()); });
   const { port } = server.address() as AddressInfo;
   return {
     port,
