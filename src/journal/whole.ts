@@ -201,7 +201,7 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
       if (!fault && !target.endsWith('.md')) { files.add(target); continue; }
       const number = numberInName(target);
       const meant = /(?:^|\/)\d/.test(target) ? byNumber.get(number) : undefined;
-      const near = meant?.file ?? (target.endsWith('.md') ? nearest(target, [...byFile.keys(), ...pageFiles]) : undefined);
+      const near = meant?.file ?? (target.endsWith('.md') && !/(?:^|\/)\d/.test(target) ? nearest(target, [...byFile.keys(), ...pageFiles]) : undefined);
       if (fault && fault.ruleId !== 'missing-file') remarks.push(fault);
       else if (fault) add(place, 'error', 'dangling-link', `The ${what} leads to ${target.slice(0, 120)}, which does not exist.`, near !== undefined ? `Did you mean ${near}?` : 'Correct the path; it is relative to this file.', link.written.slice(0, 120), near === undefined ? undefined : [near]);
       else add(place, 'error', 'dangling-link', `The ${what} leads to ${target.slice(0, 120)}, which is not a page of the site.`, 'Link to an entry, or to a file under pages/, series/ or colours/.', link.written.slice(0, 120));
