@@ -125,7 +125,7 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
       renewing = renewing.then(async () => {
         state = await open();
         for (const response of listeners) response.write('event: changed\ndata: {}\n\n');
-      }).catch((error: unknown) => process.stderr.write(`The journal could not be read again: ${(error as Error).message}\n`));
+      }).catch((error: unknown) => { process.stderr.write(`The journal could not be read again: ${(error as Error).message}\n`); });
     }, options.settle ?? 80);
   });
 

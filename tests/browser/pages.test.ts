@@ -1,0 +1,142 @@
+// Every kind of page, in a browser: nothing refused, nothing asked of other servers, accessible, fits a phone.
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launch, plainHost, publishedDemo } from './browser.js';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const base = '/journal';
+
+let browser: Browser;
+let site: Awaited<ReturnType<typeof publishedDemo>>;
+let host: Awaited<ReturnType<typeof plainHost>>;
+
+beforeAll(async () => {
+  site = await publishedDemo();
+  host = await plainHost(site.folder, base);
+  browser = await launch();
+});
+afterAll(async () => {
+  await browser?.close();
+  await host?.close();
+  site?.remove();
+});
+
+/** Every kind of page of the demonstration journal. */
+const pages = ['/', '/entries/', '/1/', '/1/bench/', '/series/', '/series/Fe/', '/series/Cu/', '/colours/', '/colours/blue/', '/reagents/', '/reagents/green-vitriol/',
+  '/elements/', '/results/', '/ideas/', '/incidents/', '/search/', '/data/', '/about/', '/safety/', '/404.html'];
+
+async function open(address: string, width: number, options: { javaScriptEnabled?: boolean; colorScheme?: 'light' | 'dark' } = {}): Promise<{ page: Page; refused: string[]; elsewhere: string[] }> {
+  const page = await browser.newPage({ viewport: { width, height: 900 }, ...options });
+  const refused: string[] = [];
+  const elsewhere: string[] = [];
+  page.on('console', (message) => { if (message.type() === 'error' && !address.includes('404')) refused.push(message.text()); });
+  page.on('pageerror', (error) => refused.push(error.message));
+  page.on('request', (request) => { if (!request.url().startsWith(host.url)) elsewhere.push(request.url()); });
+  await page.goto(`${host.url}${address}`, { waitUntil: 'networkidle' });
+  return { page, refused, elsewhere };
+}
+
+describe.each(pages)('page %s', (address) => {
+  it('loads without an error and asks no other server', async () => {
+    const { page, refused, elsewhere } = await open(address, 1400);
+    expect(refused).toEqual([]);
+    expect(elsewhere).toEqual([]);
+    expect(await page.locator('h1').count()).toBe(1);
+    await page.close();
+  });
+
+  it('has no accessibility fault that axe finds, in light and in dark', async () => {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      const { page } = await open(address, 1400, { colorScheme });
+      await page.evaluate(axe);
+      const faults = await page.evaluate(async () => {
+        const result = await (globalThis as never as { axe: { run: (document: unknown, options: unknown) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }> } }).axe
+          .run((globalThis as never as { document: unknown }).document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
+        return result.violations.map(({ id, nodes }) => `${id}: ${nodes.slice(0, 3).map((node) => `${node.html} (${node.failureSummary})`).join(' | ')}`);
+      });
+      expect(faults, colorScheme).toEqual([]);
+      await page.close();
+    }
+  });
+
+  it('fits a phone 360 px wide without scrolling sideways', async () => {
+    const { page } = await open(address, 360);
+    const { wide, view } = await page.evaluate('({ wide: document.documentElement.scrollWidth, view: document.documentElement.clientWidth })') as { wide: number; view: number };
+    expect(wide).toBeLessThanOrEqual(view);
+    await page.close();
+  });
+});
+
+describe('without script', () => {
+  it('an entry and the table of results can be read whole', async () => {
+    const { page } = await open('/results/', 1400, { javaScriptEnabled: false });
+    expect(await page.locator('#results tbody tr').count()).toBeGreaterThan(20);
+    expect(await page.locator('form').isVisible()).toBe(false);
+    await page.goto(`${host.url}/1/`);
+    expect(await page.locator('.write-up').innerText()).toMatch(/\w+/);
+    await page.close();
+  });
+});
+
+describe('the table of results', () => {
+  it('is sorted by a click on a heading, both ways, what was not measured last', async () => {
+    const { page } = await open('/results/', 1400);
+    const yields = async () => (await page.locator('#results tbody tr td:nth-child(7)').evaluateAll((cells) => cells.map((cell) => (cell as unknown as { dataset: { sort?: string } }).dataset.sort ?? ''))).filter((text) => text !== '').map(Number);
+    await page.locator('th[data-key="yield"] button').click();
+    const up = await yields();
+    expect(up).toEqual([...up].sort((a, b) => a - b));
+    expect(await page.locator('th[data-key="yield"]').getAttribute('aria-sort')).toBe('ascending');
+    await page.locator('th[data-key="yield"] button').click();
+    expect(await yields()).toEqual([...up].reverse());
+    await page.close();
+  });
+
+  it('is narrowed by element', async () => {
+    const { page } = await open('/results/', 1400);
+    await page.locator('select[name="elements"]').selectOption('Cu');
+    const shown = await page.locator('#results tbody tr:visible td:nth-child(4)').allInnerTexts();
+    expect(shown.length).toBeGreaterThan(0);
+    expect(shown.every((text) => text.split(', ').includes('Cu'))).toBe(true);
+    await page.close();
+  });
+});
+
+describe('search', () => {
+  it('finds an entry by a word of its body, and each hit shows date, element and swatch', async () => {
+    const { page, refused } = await open('/search/?q=malachite', 1400);
+    await page.locator('.hit').first().waitFor();
+    expect(refused).toEqual([]);
+    const words = await page.locator('.hit').first().innerText();
+    expect(words).toMatch(/\d{4}-\d{2}-\d{2}/);
+    expect(words).toMatch(/copper/);
+    expect(await page.locator('.hit svg.hit-swatch').count()).toBeGreaterThan(0);
+    await page.close();
+  });
+
+  it('is narrowed by element and sorted by yield', async () => {
+    const { page } = await open('/search/?element=Fe&sort=yield', 1400);
+    await page.locator('.hit').first().waitFor();
+    const facts = await page.locator('.hit .kicker').allInnerTexts();
+    expect(facts.every((text) => /iron/.test(text))).toBe(true);
+    const yields = facts.flatMap((text) => /best yield ([\d.]+)/.exec(text)?.[1] ?? []).map(Number);
+    expect(yields.length).toBeGreaterThan(2);
+    expect(yields).toEqual([...yields].sort((a, b) => b - a));
+    await page.close();
+  });
+
+  it('says so when nothing is found', async () => {
+    const { page } = await open('/search/?q=xyzzyqqq', 1400);
+    await page.locator('#found', { hasText: 'Nothing found' }).waitFor();
+    await page.close();
+  });
+
+  it('leads from a hit to its entry under the base path', async () => {
+    const { page } = await open('/search/?q=malachite', 1400);
+    await page.locator('.hit a').first().click();
+    await page.waitForURL(/\/journal\/\d+\//);
+    expect(await page.locator('h1').innerText()).toMatch(/\w+/);
+    await page.close();
+  });
+});
