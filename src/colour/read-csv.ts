@@ -1,0 +1,156 @@
+// Spectra from tables: wavelengths down (one column a reading) or across (one row a reading).
+import { bad, good, type Fault, type Outcome } from '../outcome.js';
+import { longest, plainNumber, spectraFromColumns, type Cell, type Column, type FileNote, type ReadingsFile } from './columns.js';
+
+interface Word { readonly text: string; readonly column: number }
+interface Line { readonly words: readonly Word[]; readonly line: number }
+
+/** Splits a line at a separator (or at white space), without quotes, each word with its 1-based column. */
+function split(line: string, separator: string): Word[] {
+  const words: Word[] = [];
+  if (separator === ' ') {
+    for (const found of line.matchAll(/\S+/g)) words.push({ text: found[0].replace(/^"(.*)"$/, '$1'), column: found.index + 1 });
+    return words;
+  }
+  let from = 0;
+  while (from <= line.length) {
+    let to = line.indexOf(separator, from);
+    // A separator within quotes is text.
+    const quote = line.slice(from).search(/\S/);
+    if (quote >= 0 && line[from + quote] === '"') {
+      const close = line.indexOf('"', from + quote + 1);
+      if (close > 0) to = line.indexOf(separator, close);
+    }
+    if (to < 0) to = line.length;
+    const raw = line.slice(from, to);
+    const lead = raw.length - raw.trimStart().length;
+    words.push({ text: raw.trim().replace(/^"(.*)"$/, '$1').trim(), column: from + lead + 1 });
+    from = to + 1;
+  }
+  return words;
+}
+
+function separatorOf(lines: readonly string[]): ';' | '\t' | ',' | ' ' {
+  if (lines.some((line) => line.includes(';'))) return ';';
+  if (lines.some((line) => /\S\t/.test(line))) return '\t';
+  const data = lines.find((line) => /^\s*"?\d/.test(line)) ?? '';
+  return /^\s*\d[\d.]*(?:,\d+)?\s+[\d.+-]/.test(data) ? ' ' : ',';
+}
+
+const columnWavelength = (text: string): number | undefined => {
+  const found = /^(?:[A-Za-z_%()[\]\s]*[^\d.\w]?\s*)?(\d{3,4}(?:[.,]\d+)?)\s*(?:nm|\[nm\]|\(nm\))?$/i.exec(text);
+  const nm = found ? Number(found[1]!.replace(',', '.')) : Number.NaN;
+  return nm >= 150 && nm <= 3000 ? nm : undefined;
+};
+
+/** Cells that stand where a value should: empty, or what programs write for none. */
+const hole = /^(?:|nan|n\/a|-|[+-]?inf(?:inity)?)$/i;
+
+const spreadHeading = /std|deviation|streuung|uncertaint|^sd$|^\s*[±σ]/i;
+
+/**
+ * Reads a CSV of reflectance. Separator `;`, tab, `,` or spaces; decimal comma where that cannot be the separator;
+ * with or without a heading; other text columns are passed over.
+ */
+export function readCsv(text: string): Outcome<ReadingsFile> {
+  const fault = (found: Fault): Outcome<never> => bad(found);
+  const raw = text.split(/\r\n|\n|\r/);
+  const kept: { text: string; line: number }[] = [];
+  for (let i = 0; i < raw.length; i += 1) {
+    const line = raw[i]!;
+    if (line.trim() === '' || line.trimStart().startsWith('#')) continue;
+    kept.push({ text: line, line: i + 1 });
+    if (kept.length > longest.wavelengths) return fault({ code: 'too-many-rows', message: `The file has more than ${longest.wavelengths} rows.`, line: i + 1, column: 1, cure: 'Give one sample’s spectrum, 400 to 700 nm, in steps of 1 nm or coarser.' });
+  }
+  const separator = separatorOf(kept.slice(0, 60).map((line) => line.text));
+  const lines: Line[] = kept.map((line) => ({ words: split(line.text, separator), line: line.line }));
+  const decimalComma = separator !== ',';
+  const read = (word: string): number | undefined => plainNumber(decimalComma && !word.includes('.') ? word.replace(',', '.') : word);
+  const notes: FileNote[] = [];
+
+  const across = lines.slice(0, 40).findIndex(({ words }) => words.filter(({ text: word }) => columnWavelength(word) !== undefined).length >= 8);
+  if (across >= 0) return readAcross(lines, across, read, kept[across]!.text);
+
+  let first = lines.findIndex(({ words }) => read(words[0]!.text) !== undefined && words.length > 1 && (words.slice(1).some(({ text: word }) => read(word) !== undefined) || (read(words[0]!.text)! >= 150 && hole.test(words[1]!.text))));
+  if (first < 0) {
+    const number = lines.findIndex(({ words }) => words.some(({ text: word }) => read(word) !== undefined));
+    const line = lines[Math.max(number, 0)];
+    return fault({ code: 'no-spectrum', message: 'No row of the file starts with a wavelength and a value.', line: line?.line ?? 1, column: 1, expected: 'rows such as 400;0.123', cure: 'Export the reflectance as wavelength and value, one row a wavelength.' });
+  }
+  // A heading or remarks of the instrument may stand before the numbers; a row that only looks like data (`1;2`) may too.
+  const looksLikeWavelength = (line: Line) => { const nm = read(line.words[0]!.text); return nm !== undefined && nm >= 150; };
+  const later = lines.findIndex((line, i) => i >= first && looksLikeWavelength(line) && line.words.length > 1 && read(line.words[1]!.text) !== undefined);
+  if (later > first && lines.slice(first, later).every((line) => !looksLikeWavelength(line)) && later - first < 20) first = later;
+
+  let data = lines.slice(first);
+  const heading = first > 0 ? lines[first - 1] : undefined;
+  const headText = kept.slice(0, first).map((line) => line.text).join(' ');
+
+  if (separator === ',' && data.every(({ words }) => words.length === 3 && words.every(({ text: word }) => /^\d+$/.test(word)))) {
+    // 400,0,0512 may be a wavelength and 0.0512, or a wavelength and two readings.
+    const fractions = data.every(({ words }) => words[1]!.text === '0' || words[1]!.text === '1');
+    const decimals = data.some(({ words }) => words[2]!.text.length > 2 || /^0\d/.test(words[2]!.text));
+    if (!fractions && !decimals) return fault({ code: 'ambiguous-comma', message: 'Commas here may separate columns or stand for the decimal point.', line: data[0]!.line, column: data[0]!.words[1]!.column, expected: '400;5,12 or 400,5.12', cure: 'Use a decimal point, or a semicolon between columns.' });
+    notes.push({ code: 'ambiguous-comma', message: 'The comma separates columns and is the decimal sign as well; it was read as the decimal sign of the values.', line: data[0]!.line, column: data[0]!.words[1]!.column, cure: 'Use a decimal point, or a semicolon between columns.' });
+    data = data.map(({ words, line }) => ({ line, words: [words[0]!, { text: `${words[1]!.text}.${words[2]!.text}`, column: words[1]!.column }] }));
+  }
+
+  const width = data[0]!.words.length;
+  const taken: number[] = [];
+  for (let c = 1; c < width; c += 1) {
+    const name = heading?.words[c]?.text ?? '';
+    if (spreadHeading.test(name)) continue;
+    const word = data[0]!.words[c]!.text;
+    // A column that starts with words is not a reading; one that starts empty or with NaN is one with a hole.
+    if (read(word) !== undefined || hole.test(word)) {
+      if (data.every(({ words }) => (words[c]?.text ?? '') === '')) continue;
+      taken.push(c);
+    }
+  }
+  if (taken.length > longest.readings) return fault({ code: 'too-many-readings', message: `The file has ${taken.length} columns of readings.`, line: data[0]!.line, column: 1, cure: `Give at most ${longest.readings} readings of one sample.` });
+
+  const wavelengths: Cell[] = [];
+  const cells: Cell[][] = taken.map(() => []);
+  for (const { words, line } of data) {
+    const nm = read(words[0]!.text);
+    if (nm === undefined) return fault({ code: 'not-a-number', message: `'${words[0]!.text.slice(0, 40)}' is not a wavelength.`, line, column: words[0]!.column, expected: 'a wavelength in nm', cure: 'Leave only rows of numbers after the heading.' });
+    wavelengths.push({ value: nm, line, column: words[0]!.column });
+    for (const [k, c] of taken.entries()) {
+      const word = words[c];
+      if (!word || word.text === '') return fault({ code: 'missing-value', message: `No value stands beside ${nm} nm.`, line, column: word?.column ?? words.at(-1)!.column, expected: 'a reflectance', cure: 'Give the missing value, or export the spectrum again.' });
+      const value = read(word.text);
+      if (value === undefined) return fault({ code: 'not-a-number', message: `'${word.text.slice(0, 40)}' is not a number.`, line, column: word.column, expected: 'a reflectance', cure: 'Correct the value.' });
+      cells[k]!.push({ value, line, column: word.column });
+    }
+  }
+  if (taken.length === 0) return fault({ code: 'no-spectrum', message: 'No column of reflectance was found.', line: data[0]!.line, column: 1, cure: 'Export the reflectance as wavelength and value, one row a wavelength.' });
+  const columns: Column[] = taken.map((c, k) => ({ ...(heading?.words[c]?.text ? { name: heading.words[c]!.text } : {}), cells: cells[k]! }));
+  return finish(wavelengths, columns, headText, notes);
+}
+
+function readAcross(lines: readonly Line[], at: number, read: (word: string) => number | undefined, headText: string): Outcome<ReadingsFile> {
+  const heading = lines[at]!;
+  const places = heading.words.flatMap(({ text: word, column }, index) => { const value = columnWavelength(word); return value === undefined ? [] : [{ index, cell: { value, line: heading.line, column } }]; });
+  const columns: Column[] = [];
+  for (const { words, line } of lines.slice(at + 1)) {
+    const cells: Cell[] = [];
+    for (const { index, cell } of places) {
+      const word = words[index];
+      if (!word || word.text === '') return bad({ code: 'missing-value', message: `No value stands below ${cell.value} nm.`, line, column: word?.column ?? words.at(-1)?.column ?? 1, cure: 'Give the missing value, or export the spectrum again.' });
+      const value = read(word.text);
+      if (value === undefined) return bad({ code: 'not-a-number', message: `'${word.text.slice(0, 40)}' is not a number.`, line, column: word.column, expected: 'a reflectance', cure: 'Correct the value.' });
+      cells.push({ value, line, column: word.column });
+    }
+    const name = places[0]!.index > 0 ? words[0]?.text : undefined;
+    columns.push({ ...(name ? { name } : {}), cells });
+    if (columns.length > longest.readings) return bad({ code: 'too-many-readings', message: `The file has more than ${longest.readings} rows of readings.`, line, column: 1, cure: 'Give the readings of one sample only.' });
+  }
+  if (columns.length === 0) return bad({ code: 'no-spectrum', message: 'No row of values stands below the wavelengths.', line: heading.line, column: 1, cure: 'Export the reading again.' });
+  return finish(places.map(({ cell }) => cell), columns, headText, []);
+}
+
+function finish(wavelengths: readonly Cell[], columns: readonly Column[], headText: string, notes: readonly FileNote[]): Outcome<ReadingsFile> {
+  const spectra = spectraFromColumns(wavelengths, columns, /%|per\s?cent|prozent|\bpct\b/i.test(headText) ? 'percent' : undefined);
+  if (!spectra.ok) return spectra;
+  return good({ format: 'CSV', spectra: spectra.value.spectra, values: [], notes: [...notes, ...spectra.value.notes] });
+}
