@@ -10,3 +10,5 @@ export { formulaRuns, spokenFormula, typeset, type Run, type Typeset } from './t
 export type { Measured } from './measured.js';
 export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions.js';
 export { parseReagentText, type ReagentText } from './reagent-text.js';
+export { imbalances, imbalanceSentence, parseEquation, printEquation, type Equation, type Imbalance, type Term } from './equation.js';
+export { balance, balancedOrAfresh, nullSpace, type Balanced } from './balancing.js';
