@@ -88,6 +88,7 @@ function section(id: string, title: string, children: ElementContent[]): Element
   return (<section aria-labelledby={id}><h2 id={id}>{title}</h2>{children}</section>) as Element;
 }
 
+/** What followed from the work: incidents, waste, ideas. */
 function afterwards(data: EntryPageData): ElementContent[] {
   const { entry } = data.reckoned;
   const parts: ElementContent[] = [];
@@ -97,6 +98,14 @@ function afterwards(data: EntryPageData): ElementContent[] {
     ]));
   }
   if (entry.waste) parts.push(section('waste', 'Waste', [<p>{entry.waste}</p> as Element]));
+  if (entry.ideas.length > 0) parts.push(section('ideas', 'Ideas for next time', [<ul>{entry.ideas.map((idea) => <li>{idea}</li>)}</ul> as Element]));
+  return parts;
+}
+
+/** What stands beside the write-up: videos and sources. */
+function beside(data: EntryPageData): ElementContent[] {
+  const { entry } = data.reckoned;
+  const parts: ElementContent[] = [];
   if (entry.videos.length > 0) {
     parts.push(section('videos', 'On video', entry.videos.map((video) => (
       <div class="video">
@@ -105,7 +114,6 @@ function afterwards(data: EntryPageData): ElementContent[] {
       </div>
     ) as Element)));
   }
-  if (entry.ideas.length > 0) parts.push(section('ideas', 'Ideas for next time', [<ul>{entry.ideas.map((idea) => <li>{idea}</li>)}</ul> as Element]));
   if (entry.sources.length > 0) {
     parts.push(section('sources', 'Sources', [
       <ul>{entry.sources.map((source) => <li>{source.url ? <a href={source.url} rel="noopener external">{source.cite}</a> : source.cite}</li>)}</ul> as Element,
@@ -157,11 +165,15 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
     hazardBox(reckoned.dangers.box),
     cautionBox(site),
     sampleCards(site, data),
-    data.body.length > 0 ? <section class="write-up" aria-label="Write-up">{[...data.body]}</section> : null,
-    amountsSection(reckoned.amounts),
-    appearanceSection(reckoned.appearance, entry),
-    ...afterwards(data),
-    together(site, links),
+    <div class="entry-columns">
+      <div>
+        {data.body.length > 0 ? <section class="write-up" aria-label="Write-up">{[...data.body]}</section> : null}
+        {amountsSection(reckoned.amounts)}
+        {appearanceSection(reckoned.appearance, entry)}
+        {afterwards(data)}
+      </div>
+      <aside aria-label="Beside the write-up">{beside(data)}{together(site, links)}</aside>
+    </div>,
     <nav class="previous-next" aria-label="Entries before and after">
       {links.previous ? <p class="previous">Before: {entryLink(site, links.previous)}</p> : null}
       {links.next ? <p class="next">After: {entryLink(site, links.next)}</p> : null}
