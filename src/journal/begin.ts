@@ -1,0 +1,177 @@
+// Begins entries and journals: writes the files that a maker then fills in.
+import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { slug } from 'github-slugger';
+import { isMap, isScalar, parseDocument, stringify } from 'yaml';
+import { bad, good, type Outcome } from '../outcome.js';
+import type { Entry } from './entry.js';
+import { readJournal } from './read.js';
+import { yamlOptions } from './yaml.js';
+
+export interface Begun {
+  readonly number: number;
+  /** Below the journal: `entries/015-malachite-green.md`. */
+  readonly file: string;
+  /** Absolute. */
+  readonly path: string;
+}
+
+/** What the next entry copies from the one that it follows. */
+const copied = ['pigment', 'reaction', 'reagents', 'heating'] as const;
+
+/** Each key of the format as a maker fills it in; a test reads them all. */
+const skeleton: Readonly<Record<string, string>> = {
+  question: 'question: Does a cold precipitation give a bluer green?',
+  pigment: 'pigment:\n  name: malachite, synthetic\n  formula: Cu2CO3(OH)2\n  colour-index: PG39\n  family: green             # until a colour is measured',
+  reaction: 'reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2',
+  reagents: 'reagents:\n  - reagent: blue-vitriol   # an id on the shelf …\n    amount: 5.00 g          # digits are kept: 5.00 g is not 5 g\n  - reagent: { name: sodium carbonate, formula: Na2CO3 }   # … or described here\n    amount: 2.50 g\n    intent: excess          # a remark follows if it in fact limits',
+  heating: 'heating:\n  - of: product\n    to: 60 °C\n    for: 3 h',
+  samples: 'samples:\n  - sample: A\n    differs: 5 °C, ice bath\n    obtained: 1.98 g\n    colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 }\n  - sample: B\n    differs: 60 °C',
+  precautions: 'precautions:\n  - against: carbon dioxide froth\n    do: Carbonate in small portions, a vessel four times the volume.',
+  'if-it-goes-wrong': 'if-it-goes-wrong: Stop adding, step back, extraction on.',
+  waste: 'waste: What is in the filtrate, and where it goes.',
+  incidents: 'incidents:\n  - what: What went wrong, or nearly did.\n    learned: What is done differently now.',
+  videos: 'videos:\n  - url: https://video.example/…\n    moments: [{ at: "3:40", shows: first precipitate }]',
+  ideas: 'ideas: [What could be tried next.]',
+  sources: 'sources: [{ cite: "Author, Title, year, page" }]',
+};
+
+const commented = (text: string): string => text.split('\n').map((line) => `# ${line}`).join('\n');
+
+/** Text of a new entry's file. */
+export function entryText(number: number, title: string, date: string, after?: Entry): string {
+  const taken = after ? sourceOf(after) : new Map<string, string>();
+  const lines = [
+    '---',
+    `number: ${number}`,
+    `title: ${stringify(title, { lineWidth: 0 }).trim()}`,
+    `date: ${date}`,
+    'status: planned             # planned | running | finished | withdrawn',
+    ...(after ? [`follows: [${after.number}]`] : []),
+    '# What begins with # is an example: take the # away and write your own. What is left out is not computed, never guessed.',
+    ...Object.entries(skeleton).map(([key, text]) => taken.get(key) ?? commented(text)),
+    '---',
+    '',
+    '## What was done',
+    '',
+    '## What was seen',
+    '',
+    '## What to try next',
+    '',
+  ];
+  return lines.join('\n');
+}
+
+/** The lines of an entry's front matter that say one key, as they were written. */
+function sourceOf(entry: Entry): Map<string, string> {
+  const found = new Map<string, string>();
+  const { contents } = parseDocument(entry.matter, yamlOptions);
+  if (!isMap(contents)) return found;
+  for (const [index, pair] of contents.items.entries()) {
+    if (!isScalar(pair.key) || !(copied as readonly string[]).includes(String(pair.key.value))) continue;
+    const next = contents.items[index + 1]?.key;
+    const end = isScalar(next) ? next.range?.[0] : undefined;
+    // Comments and empty lines before the next key are that key's.
+    found.set(String(pair.key.value), entry.matter.slice(pair.key.range?.[0] ?? 0, end).replace(/(?:\r?\n[ \t]*(?:#[^\n]*)?)+$/, '').replaceAll('\r\n', '\n'));
+  }
+  return found;
+}
+
+/** A title as a file's name; letters of other scripts stay. @example nameOf('Malachite, étude') // 'malachite-étude' */
+export function nameOf(title: string): string {
+  const whole = slug(title.normalize('NFC')).replace(/-{2,}/g, '-').replace(/^-+|-+$/g, '');
+  const short = whole.length <= 60 ? whole : whole.slice(0, 60).replace(/-[^-]*$/, '');
+  return short === '' ? 'entry' : short;
+}
+
+const today = (now: Date): string => `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
+
+/**
+ * Writes the file of a new entry, with the next number that neither an entry, a file's name nor the register has.
+ * Faults: `no-journal`, `unknown-entry`, `exists`, `unwritable`.
+ * @param from number of the entry that it follows
+ */
+export async function beginEntry(folder: string, title: string, { from, now = new Date() }: { readonly from?: number; readonly now?: Date } = {}): Promise<Outcome<Begun>> {
+  const { journal, remarks } = await readJournal(folder);
+  const none = remarks.find(({ ruleId }) => ruleId === 'no-journal');
+  if (none) return bad({ code: 'no-journal', message: none.reason, cure: none.note });
+  const outside = remarks.find(({ ruleId, file }) => file === 'entries' && (ruleId === 'outside-journal' || ruleId === 'not-a-folder'));
+  if (outside) return bad({ code: outside.ruleId, message: outside.reason, cure: outside.note });
+  const entries = journal?.entries ?? [];
+  let names: string[] = [];
+  try {
+    names = readdirSync(join(folder, 'entries'));
+  } catch {
+    // There is no such folder yet; it is made below.
+  }
+  const numbers = [
+    ...entries.map((entry) => entry.number),
+    ...names.map((name) => Number(/^0*(\d{1,6})(?!\d)/.exec(name)?.[1] ?? 0)),
+    ...(journal?.register ?? []).map((address) => Number(/^\/(\d+)/.exec(address)?.[1] ?? 0)),
+  ];
+  const number = 1 + numbers.reduce((most, one) => Math.max(most, one), 0);
+  const after = from === undefined ? undefined : entries.find((entry) => entry.number === from);
+  if (from !== undefined && !after) {
+    return bad({ code: 'unknown-entry', message: `There is no entry ${from} that can be read.`, cure: entries.length === 0 ? 'The journal has no entries yet.' : `The numbers go from ${entries[0]?.number} to ${entries.at(-1)?.number}.` });
+  }
+  const file = `entries/${String(number).padStart(3, '0')}-${nameOf(title)}.md`;
+  const path = join(folder, file);
+  try {
+    mkdirSync(join(folder, 'entries'), { recursive: true });
+    writeFileSync(path, entryText(number, title, today(now), after), { flag: 'wx' });
+  } catch (error) {
+    return bad(unwritten(error, file));
+  }
+  return good({ number, file, path });
+}
+
+function unwritten(error: unknown, file: string): { code: string; message: string; cure: string } {
+  const { code } = error as NodeJS.ErrnoException;
+  return code === 'EEXIST' ? { code: 'exists', message: `${file} exists already, and is left as it is.`, cure: 'Choose another title or folder, or go on with what is there.' }
+    : { code: 'unwritable', message: `${file} can’t be written (${code ?? 'unknown'}).`, cure: 'Look at the folder’s permissions.' };
+}
+
+/**
+ * Writes the files that make a folder a journal. Nothing that exists is written over.
+ * Faults: `exists`, `unwritable`.
+ */
+export function foundJournal(folder: string, title: string): Outcome<{ readonly files: readonly string[] }> {
+  const settings = [
+    `title: ${stringify(title, { lineWidth: 0 }).trim()}`,
+    'author: Your name             # who writes it',
+    'address: https://example.org/ # where the site will be published, with its base path',
+    'language: en-GB',
+    '# balance: 0.01 g             # resolution of your balance',
+    '# workspace: { volume: 25 m3, extraction: false }',
+    '# currency: EUR',
+    '',
+  ].join('\n');
+  const shelf = [
+    '# The reagents you own, by id. An entry names them: reagent: blue-vitriol',
+    '# blue-vitriol:',
+    '#   name: copper(II) sulfate pentahydrate',
+    '#   formula: CuSO4·5H2O       # water of hydration counts',
+    '#   purity: 98 %',
+    '#   price: 4.20 EUR / 500 g',
+    '#   sds:                      # from the supplier’s safety data sheet',
+    '#     statements: [H302, H318, H410]',
+    '#     signal-word: Danger',
+    'water:',
+    '  name: water',
+    '  formula: H2O',
+    '',
+  ].join('\n');
+  const files: string[] = [];
+  for (const [file, text] of [['journal.yaml', settings], ['shelf.yaml', shelf]] as const) {
+    try {
+      mkdirSync(join(folder, 'entries'), { recursive: true });
+      writeFileSync(join(folder, file), text, { flag: 'wx' });
+      files.push(file);
+    } catch (error) {
+      // A shelf that is there already is kept; a journal that is there already is not founded again.
+      if (file === 'shelf.yaml' && (error as NodeJS.ErrnoException).code === 'EEXIST') continue;
+      return bad(unwritten(error, file));
+    }
+  }
+  return good({ files: [...files, 'entries/'] });
+}
