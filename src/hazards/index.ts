@@ -6,6 +6,9 @@ export type { AcuteToxicityEstimate, Basis, Finding as SubstanceFinding, HazardC
 export { statement, wording } from './statements.js';
 export type { Filling, Statement } from './statements.js';
 export { hazardBox, labelElements, mixtureBox } from './hazard-box.js';
-export type { BenchSubstance, HazardBox, LabelElements, Origin, SheetFacts, StatementShown, Strength, SubstanceShown } from './hazard-box.js';
+export type { BenchSubstance, HazardBox, LabelElements, Origin, SheetFacts, StatementShown, SubstanceShown } from './hazard-box.js';
+export { classifyMixture, knownOf, massPercent, readStrength } from './mixture.js';
+export type { Ingredient, Known, MixtureClass, MixtureResult, Strength } from './mixture.js';
+export { labelCodesOf, pictogramNames, pictogramsOf, signalWordOf } from './pictograms.js';
 export { foresee } from './foresee.js';
 export type { Foreseen, ForeseenSeverity, Foresight, GasFacts, LimitReached, Pot, PotHeating, PotIngredient, StatedStrength, WorstCase } from './foreseen.js';
