@@ -20,7 +20,7 @@ export function handOf(words: string): () => number {
 }
 
 /** A coordinate to a tenth of a unit; what is no number lands on 0, so that no drawing ever carries one. */
-export const tidy = (value: number): number => (Number.isFinite(value) ? Math.round(value * 10) / 10 : 0);
+export const tidy = (value: number): number => (Number.isFinite(value) ? Math.round(value * 10) / 10 + 0 : 0);
 
 /** The colour if it is a plain `#rrggbb`, else undefined: a drawing then shows an empty outline. */
 export const paint = (hex: string | undefined): string | undefined => (hex !== undefined && /^#[0-9a-f]{6}$/i.test(hex) ? hex : undefined);

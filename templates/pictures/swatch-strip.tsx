@@ -51,13 +51,15 @@ export function swatchWords(swatch: PaintedSwatch): string {
   return `${said.join('; ')}.`;
 }
 
-/** A swatch of a sample, small (48 × 20 units, under 400 bytes as HTML) or large (380 × 128 units, labelled). */
+/** A swatch of a sample, small (48 × 20 units, under 400 bytes as HTML) or large (300 × 118 units, labelled). */
 export function swatchStrip(swatch: SwatchDrawing): Element {
   return swatch.size === 'small' ? smallSwatch(swatch) : largeSwatch(swatch);
 }
 
-const card = { top: 6, bottom: 102, black: 178, white: 246, thin: 314, end: 370 };
-const brush = { start: 15, top: 26, bottom: 82, lift: 356 };
+const width = 300;
+const card = { top: 6, bottom: 94, black: 118, white: 178, thin: 238, end: 292 };
+const brush = { start: 13, top: 24, bottom: 76, lift: 278 };
+const surround = 100;
 
 /** One edge of a stroke, from x to x, wavering a little. */
 function edge(hand: () => number, from: number, to: number, y: number, step = 26): Point[] {
@@ -87,7 +89,7 @@ function bristles(hand: () => number, x: number, reach: number): Point[] {
 function stroke(hand: () => number, to: number, reach: number): string {
   const from = brush.start + 4;
   const lower = edge(hand, from, to - reach, brush.bottom).reverse();
-  const belly: Point[] = [[brush.start - 3 + hand(), 68], [brush.start - 5 + hand(), 54], [brush.start - 2 + hand(), 40]];
+  const belly: Point[] = [[brush.start - 2 + hand(), 63], [brush.start - 4 + hand(), 50], [brush.start - 1 + hand(), 37]];
   return `${soft([...lower, ...belly, ...edge(hand, from, to - reach, brush.top)])}${straight(bristles(hand, to, reach))}Z`;
 }
 
@@ -107,11 +109,11 @@ function largeSwatch(swatch: SwatchDrawing): Element {
   const overBlack = masstone && paint(swatch.overBlack);
   const overWhite = paint(swatch.overWhite) ?? masstone;
   const undertone = paint(swatch.undertone);
-  const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end', y = 123): Element => (
-    <text x={x} y={y} font-size={11.5} text-anchor={anchor}>{text}</text>
+  const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end', y = 114): Element => (
+    <text x={x} y={y} text-anchor={anchor}>{text}</text>
   ) as Element;
   const content: ElementContent[] = [
-    <rect class="surround" width={380} height={108} fill="#808080" /> as Element,
+    <rect class="surround" width={width} height={surround} fill="#808080" /> as Element,
     <rect x={card.black} y={card.top} width={card.white - card.black} height={card.bottom - card.top} fill="#111111" /> as Element,
     <rect x={card.white} y={card.top} width={card.end - card.white} height={card.bottom - card.top} fill="#ffffff" /> as Element,
   ];
@@ -127,12 +129,12 @@ function largeSwatch(swatch: SwatchDrawing): Element {
         words((card.black + card.white) / 2, 'over black', 'middle'),
         words(undertone ? (card.white + card.thin) / 2 : (card.white + card.end) / 2, 'over white', 'middle'),
       );
-      if (undertone) content.push(words(380, 'undertone', 'end'));
-    } else content.push(<path d={stroke(hand, brush.lift, 11)} fill={masstone} /> as Element, words(380, 'opacity not measured', 'end'));
+      if (undertone) content.push(words(width, 'undertone', 'end'));
+    } else content.push(<path d={stroke(hand, brush.lift, 11)} fill={masstone} /> as Element, words(width, 'opacity not measured', 'end'));
     content.push(words(0, `masstone${swatch.approximate ? ', roughly' : ''}${swatch.mapped ? ` ${mappedMark}` : ''}`, 'start'));
-    if (swatch.mapped) content.push(words(0, `${mappedMark} ${mappedWords}`, 'start', 138));
+    if (swatch.mapped) content.push(words(0, `${mappedMark} ${mappedWords}`, 'start', 129));
   }
-  return drawing({ id: swatch.id ?? `swatch-${seed}`, title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width: 380, height: swatch.mapped ? 143 : 128 }, content);
+  return drawing({ id: swatch.id ?? `swatch-${seed}`, title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width, height: swatch.mapped ? 134 : 118 }, content);
 }
 
 function smallSwatch(swatch: SwatchDrawing): Element {

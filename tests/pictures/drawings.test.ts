@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { coloursInPlace } from '../../templates/pictures/colours-in-place.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../../templates/pictures/curves.js';
+import { tidy } from '../../templates/pictures/hand.js';
 import { around, spread } from '../../templates/pictures/labels.js';
 import { tintLadder } from '../../templates/pictures/ladder.js';
 import { lampPair, type SampleUnderLamps } from '../../templates/pictures/lamps.js';
@@ -187,6 +188,12 @@ describe('the rule of lightness', () => {
     const at = classed(tree, 'colour').map(({ properties }) => Number(properties.cx));
     expect([at[1], at[0], at[2], at[3]]).toEqual([...at].sort((x, y) => x - y));
     expect(Math.min((at[2] ?? 0) - (at[0] ?? 0), (at[3] ?? 0) - (at[2] ?? 0))).toBeGreaterThanOrEqual(16);
+  });
+});
+
+describe('coordinates', () => {
+  test('are to a tenth, and never anything but a number', () => {
+    expect([1.26, -0.04, Number.NaN, Number.POSITIVE_INFINITY].map(tidy)).toEqual([1.3, 0, 0, 0]);
   });
 });
 

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { toHtml } from 'hast-util-to-html';
 import { describe, expect, test } from 'vitest';
-import { seriesCell } from '../../templates/pictures/cell.js';
+import { seriesCell, seriesGrid } from '../../templates/pictures/series-grid.js';
 import { swatchStrip, type PaintedSwatch } from '../../templates/pictures/swatch-strip.js';
 import { classed, coordinates, elements, expectSound, fills, named, words } from './tree.js';
 
@@ -83,7 +83,7 @@ describe('the large swatch', () => {
       const tree = swatchStrip({ ...film, mapped: true, size: 'large', label: seed || 'A', seed });
       expectSound(tree);
       for (const path of named(tree, 'path')) {
-        coordinates(path).forEach((at, i) => { expect(at).toBeGreaterThan(0); expect(at).toBeLessThan(i % 2 === 0 ? 380 : 108); });
+        coordinates(path).forEach((at, i) => { expect(at).toBeGreaterThan(0); expect(at).toBeLessThan(i % 2 === 0 ? 300 : 100); });
       }
     }));
   });
@@ -123,16 +123,31 @@ describe('the small swatch', () => {
   });
 });
 
-describe('a cell of the series grid', () => {
-  test('links what was made, each with its swatch and name', () => {
-    const tree = seriesCell({ made: [{ href: '/14/#A', label: '14 A', name: 'iron blue', swatch: film }, { href: '/15/#B', label: '15 B' }] });
-    expect(named(tree, 'a').map(({ properties }) => properties.href)).toEqual(['/14/#A', '/15/#B']);
-    expect(named(tree, 'svg').length).toBe(1);
-    expect(words(tree)).toBe('14 Airon blue15 B');
+describe('the series grid', () => {
+  const tree = seriesGrid({
+    caption: 'Elements across the colours',
+    families: [{ name: 'blue', href: '/colours/blue/' }, { name: 'green' }, { name: 'red' }],
+    rows: [
+      { name: 'iron', href: '/series/Fe/', cells: [{ family: 'red', made: [{ href: '/3/#A', label: '3 A' }], notMade: 2 }, { family: 'blue', made: [{ href: '/14/#A', label: '14 A', swatch: film }] }] },
+      { name: 'copper', cells: [{ family: 'green', made: [], notMade: 1 }] },
+    ],
   });
 
-  test('tells what is known but not made from what was made, in words', () => {
-    expect(words(seriesCell({ made: [], notMade: ['green earth'] }))).toBe('Not made yet: green earth');
-    expect(words(seriesCell({ made: [] }))).toBe('none');
+  test('every cell stands under its family, whatever the order it was given in', () => {
+    expectSound(tree);
+    const cells = named(tree, 'tbody').flatMap((body) => named(body, 'tr')).map((row) => named(row, 'td').map(words));
+    expect(cells).toEqual([['14 A', 'none', '3 A2 more known, not made'], ['none', '1 known, not made', 'none']]);
+    expect(named(tree, 'thead').flatMap((head) => named(head, 'th')).map(words)).toEqual(['Element', 'blue', 'green', 'red']);
+  });
+
+  test('what was made is linked, with its swatch where the colour is known', () => {
+    expect(named(tree, 'a').map(({ properties }) => properties.href)).toEqual(['/colours/blue/', '/series/Fe/', '/14/#A', '/3/#A']);
+    expect(named(tree, 'svg').length).toBe(1);
+  });
+
+  test('a full cell counts what it does not show', () => {
+    const full = seriesCell({ family: 'red', made: Array.from({ length: 20 }, (_, i) => ({ href: `/${i}/`, label: `${i} A`, swatch: film })) });
+    expect(named(full, 'svg').length).toBe(6);
+    expect(words(full)).toContain('and 14 more');
   });
 });

@@ -1,0 +1,149 @@
+// The colour section of an entry's page: what it says and what it leaves unsaid. The readings in these tests are invented.
+import { toHtml } from 'hast-util-to-html';
+import { describe, expect, test } from 'vitest';
+import type { AppearanceReckoning, ColourPair, SampleAppearance, UnderLamp } from '../../src/reckoning/appearance.js';
+import { appearanceSection } from '../../templates/parts/appearance.js';
+import { classed, elements, expectSound, named, words } from './tree.js';
+
+const lamp = (name: UnderLamp['lamp'], called: string, hex: string): UnderLamp => ({ lamp: name, name: called, lab: [50, -30, 10], xyz: [18, 25, 20], swatch: { hex, mapped: false } });
+
+const spectral: SampleAppearance = {
+  sample: 'A', lab: [50, -30, 0], lch: [50, 30, 180], observer: 10, basis: 'spectrum', family: 'green',
+  swatch: { hex: '#2c7a5b', mapped: false },
+  perLamp: [lamp('D65', 'daylight', '#2c7a5b'), lamp('A', 'lamplight', '#2c6a5b'), lamp('F11', 'shop light', '#2c7a50')],
+  curve: Array.from({ length: 31 }, (_, i) => ({ nm: 400 + 10 * i, r: 0.1 + 0.01 * i })),
+  lampMove: { lamp: 'A', name: 'lamplight', de00: 4.23, lab: [48, -28, 4], directions: ['darker'], text: 'turns darker under lamplight', transform: 'CAT16' },
+  lampMoves: [{ lamp: 'A', name: 'lamplight', de00: 4.23, lab: [48, -28, 4], directions: ['darker'], text: 'turns darker under lamplight', transform: 'CAT16' }],
+};
+const given: SampleAppearance = { sample: 'B', lab: [54.1, -30.2, 6], observer: 10, basis: 'lab', family: 'green', swatch: { hex: '#40906a', mapped: false }, perLamp: [lamp('D65', 'daylight', '#40906a')] };
+
+const pair: ColourPair = {
+  a: 'A', b: 'B', de00: 1.234, delta: [4.1, -0.2, 6], under: 'D65/10°',
+  verdict: { code: 'visible-side-by-side', words: 'visible side by side', sentence: 'Touching, the two can be told apart.', source: 'a published threshold' },
+  perLamp: [{ lamp: 'D65', name: 'daylight', de00: 1.234 }, { lamp: 'A', name: 'lamplight', de00: 5 }],
+  metamerism: [{ lamp: 'A', name: 'lamplight', index00: 3.5, index76: 4.5 }],
+  metameric: { lamp: 'A', sentence: 'Alike in daylight, they differ by 5.0 under lamplight.' },
+};
+
+const shown = (appearance: AppearanceReckoning) => {
+  const tree = appearanceSection(appearance, { number: 14 });
+  if (!tree) throw new Error('no section');
+  expectSound(tree);
+  return tree;
+};
+const rows = (tree: ReturnType<typeof shown>, caption: RegExp): string[][] => named(tree, 'table')
+  .filter((table) => caption.test(words(named(table, 'caption')[0] ?? table)))
+  .flatMap((table) => named(table, 'tr').map((row) => elements(row, ({ tagName }) => tagName === 'th' || tagName === 'td').map(words)));
+
+describe('the colour section', () => {
+  test('is not there when no sample has a colour, an opacity or a test', () => {
+    expect(appearanceSection({ samples: [] })).toBeNull();
+    expect(appearanceSection({ samples: [{ sample: 'A' }] })).toBeNull();
+  });
+
+  test('lists Lab, chroma and hue in daylight, with what they come from', () => {
+    expect(rows(shown({ samples: [spectral, given] }), /in daylight/)).toEqual([
+      ['Sample', 'L*', 'a*', 'b*', 'C*', 'h°', 'Family', 'From'],
+      ['A', '50.0', '−30.0', '0.0', '30.0', '180', 'green', 'spectrum, 10°'],
+      ['B', '54.1', '−30.2', '6.0', '30.8', '169', 'green', 'Lab as given, 10°'],
+    ]);
+  });
+
+  test('a neutral colour has no hue', () => {
+    expect(rows(shown({ samples: [{ ...given, lab: [50, 0.1, -0.02] }] }), /in daylight/)[1]).toEqual(['B', '50.0', '0.1', '0.0', '0.1', '–', 'green', 'Lab as given, 10°']);
+  });
+
+  test('an estimate says that it is one', () => {
+    const tree = shown({ samples: [{ ...given, basis: 'srgb-estimate', labApproximate: true, note: 'Read from a photograph.' }] });
+    expect(rows(tree, /in daylight/)[1]).toEqual(expect.arrayContaining(['B ≈', 'rough estimate from sRGB, 10°']));
+    expect(words(tree)).toContain('Read from a photograph.');
+    expect(words(tree)).toContain('≈ carried over from another illuminant, or estimated from sRGB.');
+  });
+
+  test('invented readings are said to be invented', () => {
+    expect(words(shown({ samples: [{ ...spectral, invented: true }] }))).toContain('The readings are invented');
+    expect(words(shown({ samples: [{ ...spectral, invented: true }, given] }))).toContain('The readings of A are invented');
+    expect(words(shown({ samples: [spectral] }))).not.toContain('invented');
+  });
+
+  test('draws what moves from daylight to lamplight, and says whither', () => {
+    const tree = shown({ samples: [spectral] });
+    expect(classed(tree, 'lamps').length).toBe(1);
+    expect(classed(tree, 'field').map(({ properties }) => properties.fill)).toEqual(['#2c7a5b', '#2c6a5b']);
+    expect(words(tree)).toContain('Sample A turns darker under lamplight (ΔE₀₀ 4.2)');
+    expect(rows(tree, /under each lamp/).length).toBe(4);
+  });
+
+  test('without a spectrum the colour under lamplight is said to be unknown, not guessed', () => {
+    const tree = shown({ samples: [given] });
+    expect(classed(tree, 'lamps').length).toBe(0);
+    expect(words(tree)).toContain('Sample B: the colour under lamplight can’t be known without a spectrum.');
+  });
+
+  test('a difference stands with its verdict, its figures and the source of the thresholds', () => {
+    const tree = shown({ samples: [spectral, given], pairs: [pair] });
+    expect(words(tree)).toContain('Visible side by side. Touching, the two can be told apart.');
+    expect(words(tree)).toContain('Thresholds: a published threshold');
+    expect(rows(tree, /Colour differences/)[1]).toEqual(['A and B', '1.23', '4.1', '−0.2', '6.0', '–', 'D65/10°', 'visible side by side']);
+    expect(words(tree)).toContain('how well a reading repeats is not known');
+    expect(rows(tree, /metamerism/)).toEqual([['Samples', 'Lamp', 'ΔE₀₀', 'Metamerism'], ['A and B', 'daylight (D65)', '1.23', '–'], ['A and B', 'lamplight (A)', '5.00', '3.50']]);
+  });
+
+  test('a pair that parts under lamplight is pointed out', () => {
+    expect(words(classed(shown({ samples: [spectral, given], pairs: [pair] }), 'note')[0]!)).toBe('A and B part under another lamp. Alike in daylight, they differ by 5.0 under lamplight.');
+  });
+
+  test('of many differences the largest are told, all are in the table', () => {
+    const many = Array.from({ length: 10 }, (_, i): ColourPair => ({ ...pair, metameric: undefined, a: `S${i}`, b: 'T', de00: i }));
+    const tree = shown({ samples: [spectral], pairs: many });
+    expect(named(tree, 'dt').map(words)).toEqual(['S9 and T', 'S8 and T', 'S7 and T', 'S6 and T', 'S5 and T', 'S4 and T']);
+    expect(rows(tree, /Colour differences/).length).toBe(11);
+    expect(words(tree)).toContain('The 6 largest of 10');
+  });
+
+  test('a bought reference stands beside the samples everywhere', () => {
+    const tree = shown({ samples: [spectral], reference: { name: 'Bought green', lab: [52, -31, 1], observer: 10, basis: 'spectrum', family: 'green', swatch: { hex: '#2f8060', mapped: true }, perLamp: spectral.perLamp, curve: spectral.curve, differences: [{ ...pair, metameric: undefined, sample: 'A' }] } });
+    expect(words(tree)).toContain('A and Bought green');
+    expect(rows(tree, /in daylight/).map(([name]) => name)).toEqual(['Sample', 'A', 'Bought green']);
+    expect(classed(tree, 'strip').length).toBe(1);
+    expect(classed(tree, 'curve').length).toBe(2);
+    expect(classed(tree, 'field').length).toBe(4);
+  });
+
+  test('opacity is a word with its definition and its figures', () => {
+    const tree = shown({ samples: [{ sample: 'A', opacity: { contrastRatio: 82.31, overBlackY: 21.4, overWhiteY: 26, word: 'semi-opaque', definition: 'contrast ratio 75 to 98 %', notes: ['The film’s thickness is not known.'] } }] });
+    expect(words(tree)).toContain('Sample A: semi-opaque at 82.3 % (semi-opaque means contrast ratio 75 to 98 %)');
+    expect(rows(tree, /over black and over white/)[1]).toEqual(['A', '21.4', '26.0', '82.3', '–']);
+    expect(words(tree)).toContain('The film’s thickness is not known.');
+  });
+
+  test('a tint ladder is said to be computed, with its white and how far to trust it', () => {
+    const tree = shown({ samples: [{ sample: 'A', tintLadder: { computed: true, white: 'standard white', whiteGiven: false, note: 'An estimate only.', steps: [{ share: 1, lab: [50, -30, 0], hex: '#2c7a5b', mapped: false }, { share: 0.05, lab: [90, -8, 1], hex: '#cfe3da', mapped: true }] } }] });
+    expect(words(tree)).toContain('Sample A with standard white; computed, not painted.');
+    expect(words(tree)).toContain('An estimate only.');
+    expect(rows(tree, /Computed tints/).slice(1)).toEqual([['100.0', '50.0', '−30.0', '0.0', '30.0', '180', '#2c7a5b'], ['5.0', '90.0', '−8.0', '1.0', '8.1', '173', '#cfe3da †']]);
+  });
+
+  test('standard tests keep their unit, range and standard', () => {
+    const tree = shown({ samples: [{ sample: 'A', tests: [{ test: 'oil-absorption', name: 'Oil absorption', value: 38, unit: 'g/100 g', range: '9 to 150', standard: 'ISO 787-5', text: '38 g/100 g' }, { test: 'acid-spot', name: 'Acid spot', value: 'slight', text: 'slight' }] }] });
+    expect(rows(tree, /Standard tests/).slice(1)).toEqual([['Oil absorption', 'A', '38 g/100 g', '9 to 150 g/100 g', 'ISO 787-5'], ['Acid spot', 'A', 'slight', '–', '–']]);
+  });
+
+  test('every drawing has its table behind it', () => {
+    const tree = shown({ samples: [spectral, { ...spectral, sample: 'C' }], pairs: [pair] });
+    const figures = named(tree, 'figure').filter((figure) => classed(figure, 'strip').length === 0);
+    expect(figures.length).toBe(2);
+    for (const figure of figures) expect(named(figure, 'details').flatMap((details) => named(details, 'tbody')).length).toBe(1);
+  });
+
+  test('six samples are drawn four at a time', () => {
+    const tree = shown({ samples: ['A', 'B', 'C', 'D', 'E', 'F'].map((sample) => ({ ...spectral, sample })) });
+    expect(classed(tree, 'lamps').length).toBe(2);
+    expect(classed(tree, 'field').length).toBe(12);
+  });
+
+  test('names that look like markup stay words', () => {
+    const html = toHtml(shown({ samples: [{ ...spectral, sample: '<img onerror=x>' }, { ...given, note: '</section><script>alert(1)</script>' }] }));
+    expect(html).not.toMatch(/<img|<script/);
+  });
+});
