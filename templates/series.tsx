@@ -6,6 +6,7 @@ import { sampleSwatch } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
 import { abPlane } from './pictures/plane.js';
+import { seriesGrid } from './pictures/series-grid.js';
 
 export interface SeriesPageData {
   readonly series: Series;
@@ -73,18 +74,32 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
   });
 }
 
-export function seriesIndexPage(site: SiteContext, all: readonly Series[]): Root {
+export function seriesIndexPage(site: SiteContext, all: readonly Series[], families: readonly string[]): Root {
+  const made = families.filter((family) => all.some((series) => series.cells.some((cell) => cell.family === family && cell.entries.length > 0)));
+  const grid = seriesGrid({
+    caption: 'Elements down, colours across',
+    families: made.map((name) => ({ name, href: href(site, `/colours/${name}/`) })),
+    rows: all.map((series) => ({
+      name: series.name,
+      href: href(site, `/series/${series.element}/`),
+      cells: series.cells.map((cell) => ({
+        family: cell.family,
+        notMade: cell.notMade.length,
+        made: cell.entries.flatMap((one) => one.samples).map((row) => ({ href: href(site, `/${row.entry.number}/#${row.sample}`), label: `${row.entry.number} ${row.sample}`, swatch: row.appearance?.swatch })),
+      })),
+    })),
+  });
   return page(site, {
-    title: 'Series by element', address: '/series/', part: '/series/',
+    title: 'Series by element', description: 'Every colour-giving element of this journal, laid out across the colours.', address: '/series/', part: '/series/',
     main: [
       <h1>Series by element</h1>,
       <p>A series holds every entry of one colour-giving element, laid out across the colours.</p>,
+      grid,
       <ul class="series-list">
         {all.map((series) => (
           <li>
-            <h2><a href={href(site, `/series/${series.element}/`)}>{`${series.name[0]?.toUpperCase()}${series.name.slice(1)}`}</a> <span class="quiet">{series.element}</span></h2>
-            <p class="colour-band">{series.cells.flatMap((cell) => cell.entries).flatMap((one) => one.samples).slice(0, 24).map((row) => sampleSwatch(site, row))}</p>
-            <p class="small quiet">{series.cells.filter((cell) => cell.entries.length > 0).map((cell) => cell.family).join(', ')}</p>
+            <a href={href(site, `/series/${series.element}/`)}>{`${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`}</a>
+            <span class="small quiet">{` ${series.entries.length} ${series.entries.length === 1 ? 'entry' : 'entries'}, ${series.cells.filter((cell) => cell.entries.length > 0).map((cell) => cell.family).join(', ')}`}</span>
           </li>
         ))}
       </ul>,

@@ -15,6 +15,7 @@ import { reagentPage, reagentsPage, type ReagentPageData } from '../../templates
 import { resultsPage } from '../../templates/results.js';
 import { searchPage } from '../../templates/search.js';
 import { seriesIndexPage, seriesPage } from '../../templates/series.js';
+import { families } from '../crosslinks/families.js';
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Page } from '../journal/entry.js';
 import type { Remark } from '../journal/remarks.js';
@@ -95,7 +96,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     });
     if (entry.status !== 'withdrawn') pages.set(`/${entry.number}/bench/`, still(() => benchPage(context, reckoned, bodyOf(reckoned).children)));
   }
-  pages.set('/series/', still(() => seriesIndexPage(context, model.series)));
+  pages.set('/series/', still(() => seriesIndexPage(context, model.series, families)));
   for (const series of model.series) {
     pages.set(`/series/${series.element}/`, withWords(series.words, (body) => seriesPage(context, { series, body, typeset: typesetOnce })));
   }
