@@ -140,6 +140,7 @@ function say(issue: Issue, schema: Schema, data: unknown, what: string, above: P
         const whole = parent.length === 0 ? `The ${what}` : subjectOf(parent, what);
         return [{ rule: 'missing-key', found: `${whole} has no \`${key}\`.`, expected: [key], cure: `Add ${key}: ${example ?? examplesOf[key] ?? '…'}`, path: parent }];
       }
+      if (missing && typeof path.at(-1) === 'number') return [listLength(schema, data, path.slice(0, -1), what)];
       if (missing || value === null || value === '') return [{ rule: 'empty', found: `${subject} is empty.`, expected: [wanted], cure: `Write ${wanted} there, or take it out.`, path }];
       const cure = issue.expected === 'array' ? `Begin each item with a hyphen on a line of its own, or write [ … ] around them.`
         : issue.expected === 'object' ? `Write its keys below it, indented: ${keys.slice(0, 3).map((one) => `${one}: …`).join(', ')}`
@@ -160,11 +161,7 @@ function say(issue: Issue, schema: Schema, data: unknown, what: string, above: P
     case 'too_small':
     case 'too_big': {
       if (issue.origin === 'string') return [{ rule: 'empty', found: `${subject} is empty.`, cure: 'Write something there, or take it out.', path }];
-      if (issue.origin === 'array') {
-        const { items } = definition(schemasAt(schema, path)[0] as Schema);
-        const length = Array.isArray(value) ? value.length : 0;
-        return [{ rule: 'list-length', found: `${subject} has ${length} value${length === 1 ? '' : 's'}, where ${items?.length ?? 'another number of values'} should stand.`, cure: `Write ${items?.length ?? 'the'} numbers: [54.1, -30.2, 6.0]`, path }];
-      }
+      if (issue.origin === 'array') return [listLength(schema, data, path, what)];
       const { minimum, maximum } = limitsOf(schemasAt(schema, path)[0]);
       return [{ rule: 'range', found: `${subject} is ${nameOf(value)}, which is too ${issue.code === 'too_small' ? 'small' : 'large'}.`, actual: String(value), expected: [`${minimum ?? 'any'} to ${maximum ?? 'any'}`], cure: `Write a number from ${minimum ?? '…'} to ${maximum ?? '…'}.`, path }];
     }
@@ -181,12 +178,24 @@ function say(issue: Issue, schema: Schema, data: unknown, what: string, above: P
   }
 }
 
+/** A list that must have a certain number of values and has another. */
+function listLength(schema: Schema, data: unknown, path: Path, what: string): Said {
+  const value = valueAt(data, path);
+  const length = Array.isArray(value) ? value.length : 0;
+  const [list] = schemasAt(schema, path);
+  const wanted = (list && definition(list).items?.length) ?? 'another number of';
+  const { examples } = describe(list ? [list] : []);
+  return { rule: 'list-length', found: `${subjectOf(path, what)} has ${length} value${length === 1 ? '' : 's'}, where ${wanted} should stand.`, expected: [`${wanted} values`], cure: `Write ${wanted} values${examples.length > 0 ? `: ${JSON.stringify(examples[0])}` : ''}.`, path };
+}
+
 /** What to write for keys that can't do without. */
 const examplesOf: Readonly<Record<string, string>> = { number: '14', title: 'Malachite green, cold against warm', address: 'https://example.org/', author: 'your name', name: 'what it is called', to: '60 °C' };
 
+/** The ends between which a number may lie. */
 function limitsOf(schema: Schema | undefined): { minimum?: number; maximum?: number } {
-  const bag = (schema?._zod as { bag?: { minimum?: number; maximum?: number } } | undefined)?.bag ?? {};
-  return { minimum: bag.minimum, maximum: bag.maximum };
+  const { checks = [] } = (schema?._zod.def ?? {}) as { checks?: readonly { _zod: { def: { check: string; value?: number } } }[] };
+  const of = (kind: string) => checks.find((one) => one._zod.def.check === kind)?._zod.def.value;
+  return { minimum: of('greater_than'), maximum: of('less_than') };
 }
 
 /** Takes wrong values out, so that the rest can be understood. */

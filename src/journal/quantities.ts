@@ -51,7 +51,8 @@ function examine(text: string, kind: QuantityKind): Wrong | undefined {
   if (!parsed.ok) {
     const { fault } = parsed;
     if (fault.code === 'unit-missing') return { rule: 'unit', found: `is '${shown}', which has no unit`, expected: [name], cure: `Write the unit: ${shown} ${unit}` };
-    return { rule: fault.code === 'unit' ? 'unit' : 'quantity', found: `is '${shown}', which can’t be read as ${name}: ${fault.message.replace(/\.$/, '')}`, expected: [fault.expected ?? name], cure: /\bor\b|e\.g\./.test(fault.cure ?? '') || !fault.cure ? `Write it like ${example}.` : `${fault.cure.replace(/\.$/, '')}, like ${example}.` };
+    const ownCure = ['comma', 'range', 'tolerance', 'price'].includes(fault.code) || /if that is meant/.test(fault.cure ?? '') ? fault.cure : undefined;
+    return { rule: fault.code === 'unit' ? 'unit' : 'quantity', found: `is '${shown}', which can’t be read as ${name}: ${fault.message.replace(/\.$/, '')}`, expected: [fault.expected ?? name], cure: ownCure ?? `Write it like ${example}.` };
   }
   if (!dimensions.includes(parsed.value.dimension)) {
     return { rule: 'dimension', found: `is '${shown}', ${names[parsed.value.dimension]}, where ${name} should stand`, expected: [name], cure: `Write ${name}, like ${example}.` };

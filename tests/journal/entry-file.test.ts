@@ -1,0 +1,158 @@
+// What reading one entry gives, and what it says of each kind of mistake: where, by which rule, and what to do.
+import { describe, expect, test } from 'vitest';
+import { readEntry, severityOf } from '../../src/journal/index.js';
+import { entryOf, told } from './folder.js';
+
+const file = 'entries/014-malachite.md';
+const head = 'number: 14\ntitle: Malachite\ndate: 2026-03-14\nstatus: finished\n';
+const read = (more: string, body = '') => readEntry(file, `---\n${head}${more}\n---\n${body}`);
+
+describe('an entry that fits the format', () => {
+  test('keeps amounts to the letter, zeros included', () => {
+    const { entry, remarks } = read('reagents:\n  - reagent: blue-vitriol\n    amount: 5.00 g\nsamples:\n  - sample: A\n    obtained: 2.00 g');
+    expect(remarks).toEqual([]);
+    expect(entry?.reagents[0]?.amount).toBe('5.00 g');
+    expect(entry?.samples[0]?.obtained).toBe('2.00 g');
+  });
+
+  test('gives numbers as numbers, truths as truths and all else as text', () => {
+    const { entry, remarks } = read('follows: [9]\npigment: { name: 1984 }\nreagents:\n  - { reagent: lime, separately: true }\nsamples:\n  - sample: 1\n    colour: { lab: [54.10, -30.2, +6], observer: 10, illuminant: D65 }\n    opacity: { over-black: 21.0, over-white: spectra/x.csv }');
+    expect(remarks).toEqual([]);
+    expect(entry?.number).toBe(14);
+    expect(entry?.follows).toEqual([9]);
+    expect(entry?.pigment?.name).toBe('1984');
+    expect(entry?.reagents[0]?.separately).toBe(true);
+    expect(entry?.samples[0]?.sample).toBe('1');
+    expect(entry?.samples[0]?.colour?.lab).toEqual([54.1, -30.2, 6]);
+    expect(entry?.samples[0]?.colour?.observer).toBe(10);
+    expect(entry?.samples[0]?.opacity).toEqual({ 'over-black': 21, 'over-white': 'spectra/x.csv' });
+  });
+
+  test('keeps words that other readers of YAML take for something else', () => {
+    const { entry } = read('question: no\nwaste: 2026-01-01\nideas: [yes, 1e3, 0x10, 3:40]');
+    expect(entry?.question).toBe('no');
+    expect(entry?.waste).toBe('2026-01-01');
+    expect(entry?.ideas).toEqual(['yes', '1e3', '0x10', '3:40']);
+  });
+
+  test('knows the lines on which front matter and body begin', () => {
+    const { entry } = read('question: x', 'First line.\n');
+    expect(entry).toMatchObject({ matterLine: 2, bodyLine: 8, body: 'First line.\n' });
+    expect(entry?.matter.split('\n')[0]).toBe('number: 14');
+  });
+
+  test('is read the same with CRLF and with a byte order mark', () => {
+    const plain = entryOf(3, 'samples:\n  - sample: A\n    obtained: 1.98 g', 'One.\n\nTwo.\n');
+    const expected = readEntry('entries/3.md', plain).entry;
+    const windows = readEntry('entries/3.md', `\uFEFF${plain.replaceAll('\n', '\r\n')}`);
+    expect(windows.remarks).toEqual([]);
+    expect(windows.entry?.samples).toEqual(expected?.samples);
+    expect(windows.entry?.title).toBe('Entry 3');
+    expect(windows.entry?.bodyLine).toBe(expected?.bodyLine);
+    expect(windows.entry?.body).toBe('One.\r\n\r\nTwo.\r\n');
+  });
+
+  test('may leave keys empty: they count as left out, with a note', () => {
+    const { entry, remarks } = read('question:\nsamples:\n  - sample: A\n    obtained:');
+    expect(entry?.question).toBeUndefined();
+    expect(entry?.samples[0]).toEqual({ sample: 'A' });
+    expect(told(remarks)).toEqual([`${file}:6:1 note empty-key`, `${file}:9:5 note empty-key`]);
+  });
+});
+
+// Front matter below the four keys (which end on line 5) → line:column, rule, and words of what is found and of what to do.
+const mistakes: [name: string, more: string, place: string, rule: string, found: RegExp, cure: RegExp][] = [
+  ['an unknown key names the nearest known one', 'reagent: []', '6:1', 'unknown-key', /`reagent` is not a key in an entry/, /`reagents`/],
+  ['an unknown key inside a list too', 'samples:\n  - sample: A\n    obtaned: 2 g', '8:5', 'unknown-key', /`obtaned`.*Item 1 of `samples`/, /`obtained`/],
+  ['a key that stands one level too high is sent home', 'obtained: 2 g', '6:1', 'unknown-key', /obtained/, /under `samples`/],
+  ['a merge key is only an unknown key', '<<: { title: x }', '6:1', 'unknown-key', /<</, /keys here/],
+  ['an amount without unit', 'samples:\n  - sample: A\n    obtained: 1.98', '8:15', 'unit', /'1\.98', which has no unit/, /1\.98 g/],
+  ['an amount with an unknown unit', 'reagents:\n  - reagent: a\n    amount: 5 spoons', '8:13', 'unit', /5 spoons/, /5\.00 g/],
+  ['a volume where a mass should stand', 'samples:\n  - sample: A\n    obtained: 2.0 mL', '8:15', 'dimension', /a volume, where a mass should stand/, /1\.98 g/],
+  ['a mass where a temperature should stand', 'heating:\n  - { of: product, to: 60 g }', '7:24', 'dimension', /a mass, where a temperature/, /60 °C/],
+  ['a temperature where a time should stand', 'heating:\n  - to: 60 °C\n    for: 60 °C', '8:10', 'dimension', /a temperature, where a time/, /3 h/],
+  ['a decimal comma', 'samples:\n  - sample: A\n    obtained: 1,98 g', '8:15', 'quantity', /comma/i, /full stop/],
+  ['heating without a temperature', 'heating:\n  - of: product', '7:5', 'missing-key', /Item 1 of `heating` has no `to`/, /60 °C/],
+  ['one text where a list should stand', 'ideas: Try cold', '6:8', 'wrong-type', /'Try cold', where a list should stand/, /hyphen/],
+  ['a list where one text should stand', 'waste: [a, b]', '6:8', 'wrong-type', /a list, where words should stand/, /without hyphens/],
+  ['one text where keys should stand', 'pigment: malachite', '6:10', 'wrong-type', /'malachite', where keys of its own/, /name: …, formula: …/],
+  ['words where a number should stand', 'samples:\n  - sample: A\n    colour: { lab: [54, light, 6] }', '8:25', 'wrong-type', /Item 2 of `lab` is 'light', where a number/, /plain number/],
+  ['two numbers where three should stand', 'samples:\n  - sample: A\n    colour: { lab: [54, 6] }', '8:20', 'list-length', /`lab` has 2 values, where 3/, /\[54\.1,-30\.2,6\]/],
+  ['four numbers where three should stand', 'samples:\n  - sample: A\n    colour: { lab: [54, 6, 1, 2] }', '8:20', 'list-length', /`lab` has 4 values, where 3/, /3 values/],
+  ['L* beyond 100', 'samples:\n  - sample: A\n    colour: { lab: [154, 6, 0] }', '8:21', 'range', /'154', which is too large/, /0 to 100/],
+  ['a colour without a reading', 'samples:\n  - sample: A\n    colour: { illuminant: D65 }', '8:13', 'colour-reading', /holds no reading/, /lab:/],
+  ['a word that is not one of the choices', 'reagents:\n  - { reagent: a, role: solvant }', '7:25', 'choice', /'solvant'/, /solvent\?/],
+  ['a use that names both a reagent and a lot', 'reagents:\n  - { reagent: a, lot: 9/A }', '7:5', 'reagent-or-lot', /both a reagent and a lot/, /9\/A/],
+  ['a use that names neither', 'reagents:\n  - amount: 5 g', '7:5', 'reagent-or-lot', /neither/, /blue-vitriol/],
+  ['a mistake inside a described reagent', 'reagents:\n  - reagent: { name: soda, formla: Na2CO3 }', '7:28', 'unknown-key', /formla/, /`formula`/],
+  ['a described reagent without name', 'reagents:\n  - reagent: { formula: Na2CO3 }', '7:14', 'missing-key', /no `name`/, /name:/],
+  ['a reagent that is a list', 'reagents:\n  - reagent: [a]', '7:14', 'wrong-type', /words or keys of its own/, /./],
+  ['a lot that is not number/sample', 'reagents:\n  - lot: A9', '7:10', 'lot', /'A9', which is not a lot/, /9\/A/],
+  ['a formula that can’t be read', 'pigment: { name: x, formula: Cu2(CO3 }', '6:30', 'formula', /can’t be read as a formula/, /./],
+  ['an element that does not exist', 'pigment: { name: x, elements: [cu] }', '6:32', 'element', /'cu'/, /Write Cu/],
+  ['a Colour Index name with a space', 'pigment: { name: x, colour-index: PG 39 }', '6:35', 'colour-index', /PG 39/, /without spaces/],
+  ['a day that the calendar has not', 'videos:\n  - { url: "https://v.example/1", published: 2026-02-30 }', '7:46', 'date', /28 days/, /calendar/],
+  ['an address that a browser would run', 'videos:\n  - url: javascript:alert(1)', '7:10', 'web-address', /not a web address/, /https/],
+  ['a moment in another form', 'videos:\n  - url: https://v.example/1\n    moments: [{ at: 3m40, shows: x }]', '8:21', 'moment', /3m40/, /3:40/],
+  ['moments out of order', 'videos:\n  - url: https://v.example/1\n    moments: [{ at: "3:40", shows: x }, { at: "1:02", shows: y }]', '8:47', 'moment-order', /1:02 does not come after 3:40/, /order/],
+  ['a sample id that can’t be an anchor', 'samples:\n  - sample: A b', '7:13', 'sample-id', /'A b'/, /A-2/],
+  ['two samples of one id', 'samples:\n  - sample: A\n  - sample: A', '8:13', 'duplicate-sample', /two samples A/, /own/],
+  ['two samples that differ in capitals only', 'samples:\n  - sample: a\n  - sample: A', '8:13', 'duplicate-sample', /capitals/, /own/],
+  ['a replicate of a sample that is not there', 'samples:\n  - sample: A\n    replicate-of: B', '8:19', 'unknown-sample', /no sample B/, /A/],
+  ['omitting what is not used', 'reagents:\n  - reagent: soda\nsamples:\n  - sample: A\n    omit: [sada]', '10:12', 'not-used', /'sada'/, /soda\?/],
+  ['changing what is not used', 'reagents:\n  - reagent: soda\nsamples:\n  - sample: A\n    change: [{ reagent: salt, amount: 1 g }]', '10:25', 'not-used', /'salt'/, /uses soda/],
+  ['a path that leads out', 'samples:\n  - sample: A\n    photo: ../../secret.jpg\n    photo-shows: x', '8:12', 'outside-journal', /leads out/, /journal’s folder/],
+  ['an absolute path', 'samples:\n  - sample: A\n    colour: { spectrum: /etc/passwd }', '8:25', 'file-path', /not a path inside/, /spectra/],
+  ['a key given twice', 'question: a\nquestion: b', '7:1', 'duplicate-key', /second time/, /Keep one/],
+  ['a colon in a title', 'answer: Green: yes', '6:9', 'yaml', /second colon/, /quotes/],
+  ['a tab', 'pigment:\n\tname: x', '7:1', 'yaml', /tab/, /spaces/],
+  ['a tag', 'answer: !!js/function "x"', '6:9', 'yaml', /tag/, /./],
+  ['a quote that is not closed', 'answer: "x', '6:11', 'yaml', /quote/, /Close/],
+];
+
+describe('a mistake in an entry is said with its place and what to do', () => {
+  test.each(mistakes)('%s', (_, more, place, rule, found, cure) => {
+    const { remarks } = read(more);
+    const [first] = remarks.filter((one) => severityOf(one) === 'error');
+    expect(`${first?.line}:${first?.column} ${first?.ruleId}`).toBe(`${place} ${rule}`);
+    expect(first?.file).toBe(file);
+    expect(first?.reason).toMatch(found);
+    expect(first?.note).toMatch(cure);
+  });
+
+  test('front matter that can’t be read leaves no entry, a wrong value only leaves that value out', () => {
+    expect(read('answer: "x').entry).toBeUndefined();
+    const { entry, remarks } = read('answer: Yes.\nsamples:\n  - sample: A\n    obtained: 1.98\n    colour: { lab: [1, 2] }\n  - sample: B\n    obtained: 2.00 g');
+    expect(remarks).toHaveLength(2);
+    expect(entry?.answer).toBe('Yes.');
+    expect(entry?.samples).toEqual([{ sample: 'A' }, { sample: 'B', obtained: '2.00 g' }]);
+  });
+
+  test.each(['number', 'title', 'date', 'status'])('an entry can’t do without `%s`', (key) => {
+    const { entry, remarks } = readEntry(file, `---\n${head.split('\n').filter((line) => !line.startsWith(key)).join('\n')}\n---\n`);
+    expect(entry).toBeUndefined();
+    expect(remarks.map((one) => [one.ruleId, one.reason])).toEqual([['missing-key', `The entry has no \`${key}\`.`]]);
+    expect(remarks[0]?.note).toMatch(new RegExp(`^Add ${key}: `));
+  });
+
+  test.each([['2026-02-29', 'date'], ['2024-02-30', 'date'], ['2026-13-01', 'date'], ['14.3.2026', 'date'], ['2026-3-14', 'date'], ['2026-00-10', 'date'], ['2026-04-31', 'date']])('%s is not a date', (date, rule) => {
+    expect(readEntry(file, `---\nnumber: 14\ntitle: x\ndate: ${date}\nstatus: finished\n---\n`).remarks.map((one) => `${one.line} ${one.ruleId}`)).toEqual([`4 ${rule}`]);
+  });
+
+  test('29 February of a leap year is a date', () => {
+    expect(readEntry(file, '---\nnumber: 14\ntitle: x\ndate: 2024-02-29\nstatus: finished\n---\n').remarks).toEqual([]);
+  });
+
+  test('what only looks odd is a warning or a note', () => {
+    expect(told(read('withdrawn: spoiled').remarks)).toEqual([`${file}:6:1 warning withdrawn`]);
+    expect(told(read('heating: [{ of: prodct, to: 60 °C }]').remarks)).toEqual([`${file}:6:17 warning heating-of`]);
+    expect(told(read('samples: [{ sample: A, photo: photos/a.jpg }]').remarks)).toEqual([`${file}:6:31 warning photo-without-words`]);
+    expect(told(readEntry('entries/015-x.md', `---\n${head}---\n`).remarks)).toEqual(['entries/015-x.md:2:9 warning number-and-file']);
+  });
+
+  test('hundreds of mistakes give a bounded number of remarks', () => {
+    const { remarks } = read(`ideas:\n${'  - [x]\n'.repeat(900)}`);
+    expect(remarks.length).toBe(26);
+    expect(remarks.at(-1)?.ruleId).toBe('many-remarks');
+  });
+});
