@@ -1,0 +1,82 @@
+// How entries hang together: series, families, backlinks, lots, what is still to be made.
+import { describe, expect, it } from 'vitest';
+import { crosslink } from '../../src/crosslinks/crosslink.js';
+import { isMade, knownPigments } from '../../src/crosslinks/known-pigments.js';
+import type { Entry, Journal } from '../../src/journal/entry.js';
+import { entrySchema, type ShelfReagent } from '../../src/journal/schema.js';
+import type { ReckonedEntry } from '../../src/reckoning/reckoned.js';
+
+const shelf = new Map<string, ShelfReagent>([['green-vitriol', { name: 'green vitriol', formula: 'FeSO4·7H2O' }], ['own-oxide', { name: 'our red', lot: '1/A' }]]);
+const journal = { folder: '/j', settings: {}, shelf: { file: 'shelf.yaml', text: '', reagents: shelf }, entries: [], series: [{ file: 'series/Fe.md', name: 'Fe', body: 'Iron.', bodyLine: 1 }], colours: [], pages: [], register: [], readings: new Map() } as unknown as Journal;
+
+const made = (number: number, matter: object, family?: string, elements: string[] = ['Fe'], yields: Record<string, string> = {}): ReckonedEntry => {
+  const parsed = entrySchema.parse({ number, title: `Entry ${number}`, date: `2026-01-${String(number).padStart(2, '0')}`, status: 'finished', ...matter });
+  const entry: Entry = { ...parsed, file: `entries/00${number}.md`, matter: '', matterLine: 2, body: (matter as { words?: string }).words ?? '', bodyLine: 9 };
+  return {
+    entry, elements, remarks: [], dangers: { box: { pictograms: [], statements: [], precautionary: [], unknown: [] } },
+    amounts: { samples: entry.samples.map(({ sample }) => ({ sample, ingredients: [], percentYield: yields[sample] ? { value: yields[sample], unit: '%', text: `${yields[sample]} %` } : undefined })) },
+    appearance: { samples: entry.samples.map(({ sample }) => ({ sample, family })), family, familyBasis: family ? 'measured' : undefined },
+  } as ReckonedEntry;
+};
+const body = (one: ReckonedEntry, words: string): ReckonedEntry => ({ ...one, entry: { ...one.entry, body: words } });
+
+const red = made(1, { samples: [{ sample: 'A' }, { sample: 'B' }], pigment: { name: 'Mars red', formula: 'Fe2O3' }, reagents: [{ reagent: 'green-vitriol', amount: '2 g' }], incidents: [{ what: 'It frothed over.' }], ideas: ['Slower.'] }, 'red', ['Fe'], { A: '88.0', B: '91.5' });
+const blue = body(made(2, { samples: [{ sample: 'A' }], pigment: { name: 'Prussian blue', formula: 'Fe4[Fe(CN)6]3' }, follows: [1], reagents: [{ reagent: 'own-oxide', amount: '1 g' }] }, 'blue'), 'After [red](001.md) and [red again](001.md#A).');
+const lost = made(3, { status: 'withdrawn', samples: [{ sample: 'A' }], repeats: [2] }, 'red');
+const model = crosslink(journal, [red, blue, lost]);
+
+describe('the journal model', () => {
+  it('has the newest entry first and its neighbours by number', () => {
+    expect(model.entries.map(({ entry }) => entry.number)).toEqual([3, 2, 1]);
+    expect(model.links.get(2)?.previous?.number).toBe(1);
+    expect(model.links.get(2)?.next?.number).toBe(3);
+    expect(model.links.get(1)?.previous).toBeUndefined();
+  });
+  it('knows links both ways', () => {
+    expect(model.links.get(2)?.follows.map(({ number }) => number)).toEqual([1]);
+    expect(model.links.get(1)?.followedBy.map(({ number }) => number)).toEqual([2]);
+    expect(model.links.get(2)?.repeatedBy.map(({ number }) => number)).toEqual([3]);
+    expect(model.links.get(1)?.mentionedBy.map(({ number }) => number)).toEqual([2]);
+  });
+  it('follows a lot that stands on the shelf back to its sample', () => {
+    expect(model.links.get(2)?.lotsUsed).toMatchObject([{ lot: '1/A', sample: 'A', from: { number: 1 } }]);
+    expect(model.links.get(1)?.lotsTaken).toMatchObject([{ sample: 'A', by: { number: 2 } }]);
+  });
+  it('lays out a series in the order of the colours, with the best yield of each entry', () => {
+    const iron = model.series.find(({ element }) => element === 'Fe')!;
+    expect(iron.name).toBe('iron');
+    expect(iron.words?.body).toBe('Iron.');
+    const families = iron.cells.filter((cell) => cell.entries.length > 0).map(({ family }) => family);
+    expect(families).toEqual(['blue', 'red']);
+    expect(iron.cells.find(({ family }) => family === 'red')?.entries[0]?.bestYield).toBe('91.5 %');
+  });
+  it('leaves withdrawn results out of series and tables', () => {
+    expect(model.samples.map((row) => `${row.entry.number}/${row.sample}`)).toEqual(['2/A', '1/A', '1/B']);
+  });
+  it('tells where a reagent was used and what went wrong there', () => {
+    const vitriol = model.reagents.find(({ id }) => id === 'green-vitriol')!;
+    expect(vitriol.uses).toMatchObject([{ entry: { number: 1 }, amount: '2 g', role: 'reactant' }]);
+    expect(vitriol.incidents.map(({ what }) => what)).toEqual(['It frothed over.']);
+    expect(model.ideas.map(({ idea }) => idea)).toEqual(['Slower.']);
+  });
+});
+
+describe('what the trade knows', () => {
+  it('is not made until a sample has its formula or its name', () => {
+    const iron = model.series.find(({ element }) => element === 'Fe')!;
+    const notMade = iron.cells.flatMap((cell) => cell.notMade.map(({ id }) => id));
+    expect(notMade).not.toContain('PG046'); // red iron oxide, Fe2O3
+    expect(notMade).not.toContain('PG050'); // Prussian blue
+    expect(notMade).toContain('PG047'); // yellow iron oxide
+  });
+  it('takes a hydrate for the same pigment', () => {
+    const verdigris = knownPigments().find(({ id }) => id === 'PG040')!;
+    expect(isMade(verdigris, [{ ...model.samples[0]!, pigment: 'x', formula: 'Cu(CH3COO)2' }])).toBe(true);
+    expect(isMade(verdigris, [{ ...model.samples[0]!, pigment: 'x', formula: 'CuO' }])).toBe(false);
+  });
+  it('names a source for every pigment, and no Colour Index number that was only remembered', () => {
+    for (const pigment of knownPigments()) expect(pigment.source, pigment.id).not.toBe('');
+    expect(knownPigments().find(({ id }) => id === 'PG001')?.colourIndexNumber).toBeUndefined();
+    expect(knownPigments().find(({ id }) => id === 'PG073')?.colourIndexNumber).toBe('77007');
+  });
+});
