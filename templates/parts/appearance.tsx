@@ -1,22 +1,12 @@
 // The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by standard tests.
 import type { Element, ElementContent } from 'hast';
 import type { Entry } from '../../src/journal/entry.js';
-import type { AppearanceReckoning, ColourDifference, ReferenceAppearance, SampleAppearance, TestResult, Triple } from '../../src/reckoning/appearance.js';
+import type { AppearanceReckoning, ColourDifference, ReferenceAppearance, SampleAppearance, TestResult } from '../../src/reckoning/appearance.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
-import { pictureFigure, pictureTable } from '../pictures/figure.js';
+import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
 import { tintLadder } from '../pictures/ladder.js';
 import { lampPair, type SampleUnderLamps } from '../pictures/lamps.js';
 import { swatchStrip } from '../pictures/swatch-strip.js';
-
-/** A number for readers, with a true minus. */
-const number = (value: number, digits = 1): string => (Number.isFinite(value) ? value.toFixed(digits).replace(/^-(0(?:\.0+)?)$/, '$1').replace('-', '−') : '–');
-
-const labCells = ([lightness, a, b]: Triple): string[] => {
-  const chroma = Math.hypot(a, b);
-  const hue = ((Math.atan2(b, a) * 180) / Math.PI + 360) % 360;
-  return [number(lightness), number(a), number(b), number(chroma), chroma < 0.5 ? '–' : number(hue, 0)];
-};
-const labHead = ['L*', 'a*', 'b*', 'C*', 'h°'];
 
 const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string>> = {
   spectrum: 'spectrum',
@@ -50,8 +40,8 @@ function measured(samples: readonly SampleAppearance[], reference: ReferenceAppe
   const said = samples.flatMap((sample) => {
     const about = `Sample ${sample.sample}: `;
     const sentences: string[] = [];
-    if (sample.repeatability) sentences.push(`${about}mean of ${sample.repeatability.readings} readings, which lie ${number(sample.repeatability.mean, 2)} from it on average and ${number(sample.repeatability.largest, 2)} at most (ΔE₀₀).`);
-    if (sample.given) sentences.push(`${about}given as L* a* b* ${sample.given.lab.map((value) => number(value)).join(', ')} under ${sample.given.illuminant}/${sample.given.observer}°.`);
+    if (sample.repeatability) sentences.push(`${about}mean of ${sample.repeatability.readings} readings, which lie ${figure(sample.repeatability.mean, 2)} from it on average and ${figure(sample.repeatability.largest, 2)} at most (ΔE₀₀).`);
+    if (sample.given) sentences.push(`${about}given as L* a* b* ${sample.given.lab.map((value) => figure(value)).join(', ')} under ${sample.given.illuminant}/${sample.given.observer}°.`);
     if (sample.instrument) sentences.push(`${about}read with ${sample.instrument}.`);
     if (sample.note) sentences.push(`${about}${sample.note}`);
     return sentences;
@@ -79,9 +69,9 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
     ...(reference ? [{ name: reference.name, perLamp: reference.perLamp }] : []),
   ];
   const rows = every.flatMap(({ name, perLamp }) => ((perLamp?.length ?? 0) < 2 ? [] : (perLamp ?? []).map((under) => [name, `${under.name} (${under.lamp})`, ...labCells(under.lab)])));
-  const moves = samples.flatMap(({ sample, lampMove }) => (lampMove ? [<li>{`Sample ${sample} ${lampMove.text}`}<span class="quiet">{` (ΔE₀₀ ${number(lampMove.de00)})`}</span></li> as Element] : []));
+  const moves = samples.flatMap(({ sample, lampMove }) => (lampMove ? [<li>{`Sample ${sample} ${lampMove.text}`}<span class="quiet">{` (ΔE₀₀ ${figure(lampMove.de00)})`}</span></li> as Element] : []));
   const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{pair.metameric.sentence}</p> as Element] : []));
-  const moveRows = samples.flatMap(({ sample, lampMoves }) => (lampMoves ?? []).map((move) => [sample, `${move.name} (${move.lamp})`, number(move.de00, 2), move.text]));
+  const moveRows = samples.flatMap(({ sample, lampMoves }) => (lampMoves ?? []).map((move) => [sample, `${move.name} (${move.lamp})`, figure(move.de00, 2), move.text]));
   return part('colour-lamps', 'From daylight to lamplight', [
     moves.length > 0 ? <ul class="moves">{moves}</ul> as Element : null,
     ...metameric,
@@ -107,7 +97,7 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
   const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];
   const lampRows = all.flatMap(({ name, difference }) => (difference.perLamp ?? []).map((under) => {
     const index = difference.metamerism?.find(({ lamp }) => lamp === under.lamp);
-    return [name, `${under.name} (${under.lamp})`, number(under.de00, 2), index ? number(index.index00, 2) : '–'];
+    return [name, `${under.name} (${under.lamp})`, figure(under.de00, 2), index ? figure(index.index00, 2) : '–'];
   }));
   const fewest = all.length <= 6 ? all : [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, 6);
   return part('colour-differences', reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
@@ -128,8 +118,8 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
       caption: 'Colour differences (CIEDE2000); second less first',
       head: ['Samples', 'ΔE₀₀', 'ΔL*', 'Δa*', 'Δb*', 'Scatter', 'Under', 'Verdict'],
       rows: all.map(({ name, difference }) => [
-        name, `${difference.approximate ? '≈ ' : ''}${number(difference.de00, 2)}`, ...difference.delta.map((value) => number(value)),
-        difference.repeatability === undefined ? '–' : number(difference.repeatability, 2), difference.under, difference.verdict.words,
+        name, `${difference.approximate ? '≈ ' : ''}${figure(difference.de00, 2)}`, ...difference.delta.map((value) => figure(value)),
+        difference.repeatability === undefined ? '–' : figure(difference.repeatability, 2), difference.under, difference.verdict.words,
       ]),
       words: [6, 7],
     }),
@@ -149,7 +139,7 @@ function curveTable(curves: readonly ReflectanceCurve[]): { head: string[]; rows
   const lookUp = curves.map(({ points }) => new Map(points));
   return {
     head: ['nm', ...curves.map(({ label }) => label)],
-    rows: kept.map((nm) => [String(nm), ...lookUp.map((at) => { const share = at.get(nm); return share === undefined ? '–' : number(share * 100); })]),
+    rows: kept.map((nm) => [String(nm), ...lookUp.map((at) => { const share = at.get(nm); return share === undefined ? '–' : figure(share * 100); })]),
   };
 }
 
@@ -167,11 +157,11 @@ function opacity(samples: readonly SampleAppearance[]): Element | null {
   const known = samples.flatMap(({ sample, opacity: reckoned }) => (reckoned ? [{ sample, ...reckoned }] : []));
   if (known.length === 0) return null;
   return part('colour-opacity', 'Opacity', [
-    <ul class="opacities">{known.map(({ sample, word, contrastRatio, definition }) => <li>{`Sample ${sample}: `}<strong>{word}</strong>{` at ${number(contrastRatio)} %`}<span class="quiet">{` (${word} means ${definition})`}</span></li>)}</ul> as Element,
+    <ul class="opacities">{known.map(({ sample, word, contrastRatio, definition }) => <li>{`Sample ${sample}: `}<strong>{word}</strong>{` at ${figure(contrastRatio)} %`}<span class="quiet">{` (${word} means ${definition})`}</span></li>)}</ul> as Element,
     pictureTable({
       caption: 'One film over black and over white',
       head: ['Sample', 'Y over black', 'Y over white', 'Contrast ratio, %', 'ΔE₀₀'],
-      rows: known.map((one) => [one.sample, number(one.overBlackY), number(one.overWhiteY), number(one.contrastRatio), one.de00 === undefined ? '–' : number(one.de00)]),
+      rows: known.map((one) => [one.sample, figure(one.overBlackY), figure(one.overWhiteY), figure(one.contrastRatio), one.de00 === undefined ? '–' : figure(one.de00)]),
     }),
     notes([...new Set(known.flatMap((one) => one.notes))]),
   ], 'half');
@@ -187,7 +177,7 @@ function tints(samples: readonly SampleAppearance[]): Element | null {
       table: {
         caption: `Computed tints of sample ${sample}`,
         head: ['Pigment, %', ...labHead, 'On screen'],
-        rows: ladder.steps.map(({ share, lab, hex, mapped }) => [number(share * 100), ...labCells(lab), `${hex}${mapped ? ' †' : ''}`]),
+        rows: ladder.steps.map(({ share, lab, hex, mapped }) => [figure(share * 100), ...labCells(lab), `${hex}${mapped ? ' †' : ''}`]),
         words: [6],
       },
     })),

@@ -1,9 +1,7 @@
 // Where colours lie together: the a*b* plane, the rule of lightness, and the table of both. For series and colour families.
 import type { Element } from 'hast';
-import { pictureFigure } from './figure.js';
+import { labCells, labHead, pictureFigure } from './figure.js';
 import { abPlane, lightnessRule, type PlacedColour } from './plane.js';
-
-const figure = (value: number): string => value.toFixed(1).replace(/^-0\.0$/, '0.0').replace('-', '−');
 
 /** The figure, or null where no colour has been measured. */
 export function coloursInPlace({ id, title, colours }: { readonly id: string; readonly title: string; readonly colours: readonly PlacedColour[] }): Element | null {
@@ -19,10 +17,8 @@ export function coloursInPlace({ id, title, colours }: { readonly id: string; re
     caption: 'Hue and chroma in the a*b* plane (rings of equal C*), and lightness, in daylight (D65).',
     table: {
       caption: title,
-      head: ['Sample', 'L*', 'a*', 'b*', 'C*', 'h°', 'Family'],
-      rows: placed.map(({ label, lab: [lightness, a, b], family }) => [
-        label, figure(lightness), figure(a), figure(b), figure(Math.hypot(a, b)), (((Math.atan2(b, a) * 180) / Math.PI + 360) % 360).toFixed(0), family ?? '–',
-      ]),
+      head: ['Sample', ...labHead, 'Family'],
+      rows: placed.map(({ label, lab, family }) => [label, ...labCells(lab), family ?? '–']),
       words: [6],
     },
   });
