@@ -14,8 +14,8 @@ export interface Verdict {
   readonly source: string;
 }
 
-/** CIEDE2000 from which a difference is seen side by side. */
-export const visibleFrom = (code: 'visible-side-by-side' | 'visible-apart'): number => Number(readTable('colour/verdicts.csv').find((row) => row.code === code)!.from_de00);
+/** CIEDE2000 from which a difference is seen, or no longer called the same. */
+export const visibleFrom = (code: 'visible-side-by-side' | 'visible-apart' | 'called-the-same'): number => Number(readTable('colour/verdicts.csv').find((row) => row.code === code)!.from_de00);
 
 /**
  * The verdict on a difference.
@@ -23,7 +23,7 @@ export const visibleFrom = (code: 'visible-side-by-side' | 'visible-apart'): num
  * @example verdict(1.2, undefined).words // 'visible side by side'
  */
 export function verdict(de00: number, repeatability?: number): Verdict {
-  const rows = readTable('colour/verdicts.csv');
+  const rows = readTable('colour/verdicts.csv').filter((row) => row.code!.startsWith('visible'));
   const source = rows.map((row) => row.source).join('; ');
   const found = [...rows].reverse().find((row) => de00 >= Number(row.from_de00));
   const size = `ΔE00 ${de00.toFixed(de00 < 10 ? 2 : 1)}`;

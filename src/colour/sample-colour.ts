@@ -1,0 +1,203 @@
+// The colour of one sample, from whatever was read of it: spectra, Lab, XYZ or an sRGB estimate. What a reading does
+// not allow (Lab under another lamp without a spectrum) is not computed.
+import { bad, good, type Outcome } from '../outcome.js';
+import { adapt, directions, inconstancy, inWords, type Inconstancy, type Transform } from './adaptation.js';
+import { deltaE00, deltaE76 } from './difference.js';
+import { familyOf, type Family } from './families.js';
+import { metamerismIndex } from './metamerism.js';
+import { lampNames, lamps, type Illuminant, type Lamp, type Observer, type Triple } from './numbers.js';
+import { screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb, type Shown } from './screen.js';
+import { atTableWavelengths, meanSpectrum, type Spectrum } from './spectrum.js';
+import { labFromXyz, whiteOf, xyzFromLab, xyzFromTableValues } from './tristimulus.js';
+import { scatterOf, scatterOfDifference, verdict, visibleFrom, type Scatter, type Verdict } from './verdict.js';
+
+export type Basis = 'spectrum' | 'lab' | 'xyz' | 'srgb-estimate';
+
+export interface Under {
+  readonly lamp: Lamp;
+  readonly lab: Triple;
+  readonly xyz: Triple;
+  /** As an eye used to the lamp sees it. */
+  readonly shown: Shown;
+}
+
+export interface Move extends Inconstancy {
+  readonly lamp: Lamp;
+  readonly directions: readonly string[];
+  /** `turns redder and darker under lamplight` */
+  readonly text: string;
+}
+
+export interface SampleColour {
+  readonly basis: Basis;
+  readonly observer: Observer;
+  /** The mean of the spectra, and the same at the 81 table wavelengths. */
+  readonly spectrum?: Spectrum;
+  readonly tableValues?: Float64Array;
+  /** CIELAB under D65 for the observer; absent when the reading was made under a lamp from which it can't be told. */
+  readonly lab?: Triple;
+  readonly xyz?: Triple;
+  /** The Lab was carried over from D50, or comes from sRGB. */
+  readonly approximate: boolean;
+  /** The reading itself, when it is not a spectrum. */
+  readonly given?: { readonly lab: Triple; readonly illuminant: Illuminant; readonly observer: Observer };
+  /** Daylight first. */
+  readonly under: readonly Under[];
+  readonly shown: Shown;
+  readonly shownApproximate: boolean;
+  readonly family: Family;
+  readonly scatter?: Scatter;
+  /** From daylight to every other lamp; empty without a spectrum. */
+  readonly moves: readonly Move[];
+  /** What the reading leaves open, as sentences. */
+  readonly notes: readonly string[];
+}
+
+function moveTo(lamp: Lamp, values: Float64Array, observer: Observer, transform: Transform): Move {
+  const at = (illuminant: Illuminant) => ({ xyz: xyzFromTableValues(values, illuminant, observer), white: whiteOf(illuminant, observer) });
+  const moved = inconstancy(at('D65'), at(lamp), transform);
+  const words = directions(moved.reference, moved.adapted);
+  const text = words.length === 0 ? `hardly changes under ${lampNames[lamp]}` : `turns ${inWords(words)} under ${lampNames[lamp]}`;
+  return { ...moved, lamp, directions: words, text };
+}
+
+/**
+ * Colour of a sample from one or several reflectance spectra of it.
+ * @example colourFromSpectra([spectrum], 10).under[0].lab // L*, a*, b* in daylight
+ */
+export function colourFromSpectra(spectra: readonly Spectrum[], observer: Observer, transform: Transform = 'CAT16'): SampleColour {
+  const spectrum = meanSpectrum(spectra);
+  const tableValues = atTableWavelengths(spectrum);
+  const under: Under[] = lamps.map((lamp) => {
+    const xyz = xyzFromTableValues(tableValues, lamp, observer);
+    const forScreen = observer === 2 ? xyz : xyzFromTableValues(tableValues, lamp, 2);
+    return { lamp, xyz, lab: labFromXyz(xyz, whiteOf(lamp, observer)), shown: screenFromXyz(forScreen, whiteOf(lamp, 2)) };
+  });
+  const daylight = under[0]!;
+  const twoDegrees = observer === 2 ? daylight.lab : labFromXyz(xyzFromTableValues(tableValues, 'D65', 2), whiteOf('D65', 2));
+  const scatter = spectra.length < 2 ? undefined : scatterOf(spectra.map((one) => labFromXyz(xyzFromTableValues(atTableWavelengths(one), 'D65', observer), whiteOf('D65', observer))), daylight.lab);
+  return {
+    basis: 'spectrum', observer, spectrum, tableValues, lab: daylight.lab, xyz: daylight.xyz, approximate: false, under, shown: daylight.shown, shownApproximate: false,
+    family: familyOf(twoDegrees), ...(scatter ? { scatter } : {}), moves: lamps.slice(1).map((lamp) => moveTo(lamp, tableValues, observer, transform)), notes: [],
+  };
+}
+
+const meanOf = (triples: readonly Triple[]): Triple => [0, 1, 2].map((i) => triples.reduce((sum, one) => sum + one[i]!, 0) / triples.length) as unknown as Triple;
+
+/** A Lab that a surface can have; or what is wrong with it. */
+export function checkLab(lab: readonly number[]): Outcome<Triple> {
+  if (lab.length !== 3 || lab.some((value) => !Number.isFinite(value))) return bad({ code: 'not-lab', message: 'Lab needs three numbers.', expected: 'L*, a*, b*', cure: 'Give for example 54.1 -30.2 6.0.' });
+  const [l, a, b] = lab as [number, number, number];
+  if (l < 0 || l > 110) return bad({ code: 'not-lab', message: `L* of ${l} cannot be.`, expected: '0 to 100', cure: 'Check the order of the numbers: L*, a*, b*.' });
+  if (Math.abs(a) > 200 || Math.abs(b) > 200) return bad({ code: 'not-lab', message: `a* ${a}, b* ${b} cannot be of a surface.`, expected: '−128 to 128', cure: 'Check the numbers.' });
+  return good([l, a, b]);
+}
+
+/**
+ * Colour of a sample from Lab (one reading or several), under the lamp and for the observer it was read for.
+ * Only what follows is told: no other lamp, no inconstancy.
+ */
+export function colourFromLab(labs: readonly Triple[], illuminant: Illuminant, observer: Observer, basis: Basis = 'lab'): SampleColour {
+  const lab = meanOf(labs);
+  const white = whiteOf(illuminant, observer);
+  const xyz = xyzFromLab(lab, white);
+  const notes: string[] = [];
+  const scatter = scatterOf(labs, lab);
+  const daylight = illuminant === 'D65';
+  // For an eye used to the reading's own lamp, told as daylight: what a swatch can show of it.
+  const asDaylight = daylight ? lab : labFromXyz(adapt(xyz, white, whiteOf('D65', observer)), whiteOf('D65', observer));
+  const shown = illuminant === 'D50' && observer === 2 ? screenFromLab50(lab) : screenFromLab65(asDaylight);
+  const shownApproximate = basis === 'srgb-estimate' || observer === 10 || !(daylight || illuminant === 'D50');
+  if (basis === 'srgb-estimate') notes.push('From a photograph or scan: a rough estimate, not a measurement.');
+  else {
+    notes.push(`Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be known without a spectrum.`);
+    if (observer === 10) notes.push('The swatch is approximate: screens are defined for the 2° observer, and the reading is for 10°.');
+    if (illuminant === 'D50') notes.push('Lab under D65 is carried over from D50 by CAT16, an approximation.');
+    else if (!daylight) notes.push(`The swatch shows it as seen under ${lampNames[illuminant]}; Lab in daylight cannot be told from it.`);
+  }
+  const told = daylight || illuminant === 'D50';
+  const lamp = lamps.find((name) => name === illuminant);
+  return {
+    basis, observer, approximate: basis === 'srgb-estimate' || !daylight, given: { lab, illuminant, observer },
+    ...(told ? { lab: asDaylight, xyz: daylight ? xyz : xyzFromLab(asDaylight, whiteOf('D65', observer)) } : {}),
+    under: lamp && basis !== 'srgb-estimate' ? [{ lamp, lab, xyz, shown }] : [],
+    shown, shownApproximate, family: familyOf(asDaylight), ...(scatter ? { scatter } : {}), moves: [], notes,
+  };
+}
+
+/** Colour of a sample from XYZ (Y = 100 for white) under the lamp and for the observer it was read for. */
+export const colourFromXyz = (xyzs: readonly Triple[], illuminant: Illuminant, observer: Observer): SampleColour =>
+  colourFromLab(xyzs.map((xyz) => labFromXyz(xyz, whiteOf(illuminant, observer))), illuminant, observer, 'xyz');
+
+/** Colour of a sample from an sRGB reading, `#rrggbb`: a rough estimate. */
+export function colourFromSrgb(text: string): Outcome<SampleColour> {
+  const xyz = xyzFromSrgb(text);
+  return xyz.ok ? good(colourFromLab([labFromXyz(xyz.value, whiteOf('D65', 2))], 'D65', 2, 'srgb-estimate')) : xyz;
+}
+
+/** Two samples set side by side. */
+export interface Difference {
+  readonly de00: number;
+  readonly de76: number;
+  /** Of the second less the first, Lab. */
+  readonly delta: Triple;
+  readonly illuminant: Illuminant;
+  readonly observer: Observer;
+  readonly repeatability?: number;
+  readonly verdict: Verdict;
+  readonly approximate: boolean;
+  readonly perLamp?: readonly { readonly lamp: Lamp; readonly de00: number }[];
+  /** Special metamerism index, change in illuminant; additive correction in Lab. */
+  readonly metamerism?: readonly { readonly lamp: Lamp; readonly index00: number; readonly index76: number }[];
+  readonly metameric?: { readonly lamp: Lamp; readonly sentence: string };
+}
+
+function labUnder(colour: SampleColour, illuminant: Illuminant, observer: Observer): Triple | undefined {
+  if (colour.tableValues) return labFromXyz(xyzFromTableValues(colour.tableValues, illuminant, observer), whiteOf(illuminant, observer));
+  return colour.given && colour.given.illuminant === illuminant && colour.given.observer === observer ? colour.given.lab : undefined;
+}
+
+/**
+ * The difference between two samples, under conditions that both were read for (daylight where there is a choice).
+ * @returns the difference, or why the two cannot be compared
+ */
+export function compare(first: SampleColour, second: SampleColour): Outcome<Difference> {
+  const set = first.given ?? second.given;
+  let illuminant: Illuminant = set?.illuminant ?? 'D65';
+  let observer: Observer = set?.observer ?? first.observer;
+  let [a, b] = [labUnder(first, illuminant, observer), labUnder(second, illuminant, observer)];
+  let approximate = first.basis === 'srgb-estimate' || second.basis === 'srgb-estimate';
+  if (!a || !b) {
+    const sameObserver = first.observer === second.observer;
+    if (!sameObserver || !first.lab || !second.lab) {
+      const told = ({ given }: SampleColour) => (given ? `${given.illuminant}/${given.observer}°` : 'a spectrum');
+      return bad({ code: 'colours-not-comparable', message: `One colour was read for ${told(first)}, the other for ${told(second)}; Lab values of different conditions cannot be compared.`, cure: 'Give both for the same illuminant and observer, or as spectra.' });
+    }
+    [a, b, illuminant, observer, approximate] = [first.lab, second.lab, 'D65', first.observer, true];
+  }
+  const de00 = deltaE00(a, b);
+  const repeatability = scatterOfDifference(first.scatter, second.scatter);
+  const shared = { de00, de76: deltaE76(a, b), delta: [b[0] - a[0], b[1] - a[1], b[2] - a[2]] as const, illuminant, observer, ...(repeatability === undefined ? {} : { repeatability }), verdict: verdict(de00, repeatability), approximate };
+  const [one, other] = [first.tableValues, second.tableValues];
+  if (!one || !other) return good(shared);
+
+  const both = lamps.map((lamp) => {
+    const at = (values: Float64Array) => { const xyz = xyzFromTableValues(values, lamp, observer); return { xyz, lab: labFromXyz(xyz, whiteOf(lamp, observer)) }; };
+    return { lamp, a: at(one), b: at(other) };
+  });
+  const daylight = both[0]!;
+  const perLamp = both.map((pair) => ({ lamp: pair.lamp, de00: deltaE00(pair.a.lab, pair.b.lab) }));
+  const metamerism = both.slice(1).map((pair) => {
+    const index = (formula: (x: Triple, y: Triple) => number) => metamerismIndex({ reference: daylight.a, test: pair.a }, { reference: daylight.b, test: pair.b }, 'additive-lab', formula, whiteOf(pair.lamp, observer));
+    return { lamp: pair.lamp, index00: index(deltaE00), index76: index(deltaE76) };
+  });
+  // Metameric: on one side of a limit in daylight, on the other under a lamp, and not merely by the daylight mismatch.
+  const crossing = [visibleFrom('visible-side-by-side'), visibleFrom('called-the-same')].flatMap((limit) =>
+    perLamp[0]!.de00 >= limit ? [] : metamerism.filter(({ lamp, index00 }) => index00 >= limit && perLamp.find((under) => under.lamp === lamp)!.de00 >= limit));
+  const worst = [...crossing].sort((x, y) => y.index00 - x.index00)[0];
+  const under = worst && perLamp.find(({ lamp }) => lamp === worst.lamp);
+  return good({
+    ...shared, perLamp, metamerism,
+    ...(worst && under ? { metameric: { lamp: worst.lamp, sentence: `A metameric pair: ${perLamp[0]!.de00 < visibleFrom('visible-side-by-side') ? 'the same' : 'nearly the same'} in daylight (ΔE00 ${perLamp[0]!.de00.toFixed(2)}), different under ${lampNames[worst.lamp]} (ΔE00 ${under.de00.toFixed(2)}).` } } : {}),
+  });
+}
