@@ -92,7 +92,8 @@ const letters = (code: string): readonly string[] => [...code.replace(/^H36[01]/
 
 /** Of one class, only the gravest category; but each effect on reproduction, each organ statement and each route stays. */
 export function withoutLesser<Held extends HazardClass>(held: readonly Held[]): readonly Held[] {
-  const family = (one: HazardClass): string => (one.hazardClass === 'STOT SE' && one.category === '3' ? one.code : one.hazardClass === 'Repr.' ? one.code : `${one.hazardClass} ${one.route ?? ''}`);
+  const family = (one: HazardClass): string =>
+    (one.hazardClass === 'STOT SE' && one.category === '3') || one.hazardClass === 'Repr.' ? one.code : `${one.hazardClass} ${one.route ?? one.organs ?? ''}`;
   const kept = new Map<string, Held>();
   for (const one of held) {
     const other = kept.get(family(one));

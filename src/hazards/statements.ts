@@ -43,21 +43,6 @@ export interface Filling {
   readonly sensitiser?: string;
 }
 
-// What stands in the place of the dots and choices that the published P-statements leave to the supplier. Common practice, no source.
-const fillings: readonly (readonly [RegExp, string])[] = [
-  [/Wash … thoroughly/, 'Wash hands and any skin that was touched thoroughly'],
-  [/Wash with plenty of water\/…/, 'Wash with plenty of water.'],
-  [/\/doctor\/…/, '/doctor.'],
-  [/Use… to extinguish/, 'Use what the safety data sheet names to extinguish'],
-  [/Dispose of contents\/container to …/, 'Dispose of contents/container as local rules for hazardous waste say.'],
-  [/\(see … on this label\)/, '(see the safety data sheet)'],
-  [/inert gas\/…/, 'inert gas'],
-  [/Keep wetted with…/, 'Keep wetted with what the safety data sheet names.'],
-  [/Store in accordance with… \./, 'Store as the safety data sheet says.'],
-  [/corrosion-resistant\/… container/, 'corrosion-resistant container'],
-  [/grinding\/shock\/friction\/… \./, 'grinding, shock or friction.'],
-];
-
 /**
  * A statement's wording ready to print: placeholders filled or taken out, one full stop at the end.
  * @returns undefined for a code that no list has
@@ -69,7 +54,7 @@ export function wording(code: string, filling: Filling = {}): string | undefined
   let text = found.text.replace(/<or state all organs affected, if known>/, filling.organs ? `(${filling.organs})` : '')
     .replace(/<name of sensitising substance>/, filling.sensitiser ?? 'a sensitising substance')
     .replace(/<[^>]*>/g, '');
-  for (const [place, words] of fillings) text = text.replace(place, words);
+  for (const row of readTable('hazards/statements-fillings.csv')) text = text.replace(row['published']!, row['printed']!);
   text = text.replace(/\s+/g, ' ').replace(/ ([.,;])/g, '$1').replace(/\.{2,}/g, '.').trim();
   return /[.!:)]$/.test(text) && !text.endsWith(')') ? text : `${text}.`;
 }

@@ -19,7 +19,7 @@ function usual(name: string): string {
 const squeeze = (text: string): string => text.replace(/[^a-z0-9(),]/g, '').replace(/,(?![iv])/g, '').replace(/,$/, '');
 
 const water = /\b(?:(?:hemi|mono|sesqui|di|tri|tetra|penta|hexa|hepta|octa|nona|deca|undeca|dodeca|octadeca|hemipenta)-?)?hydrated?\b/g;
-const words = /\b(?:anhydrous|solution|powder|powdered|crystals|metal|aqueous|glacial|concentrated|conc|dilute|technical|pure|grade|commercial|distilled)\b|\(\s*mono-.*?\)|\(non-pyrophoric\)|\b\d+(?:\.\d+)?\s*%/g;
+const words = /\b(?:anhydrous|solution|powder|powdered|crystals|metal|aqueous|glacial|concentrated|conc|dilute|technical|pure|grade|commercial|cl active)\b|\(\s*mono-.*?\)|\(non-pyrophoric\)|\b\d+(?:\.\d+)?\s*%/g;
 
 /** The name as a key. @example nameKey('Copper (II) Sulphate') === nameKey('cupric sulfate') // true */
 export const nameKey = (name: string): string => squeeze(usual(name));
