@@ -18,7 +18,7 @@ export function makeJournal(from, folder, count) {
       .replace(/^number:\s*(\d+)/m, (_, digits) => `number: ${renumber(digits)}`)
       .replace(/^title:\s*(.*)$/m, (_, title) => (shift === 0 ? `title: ${title}` : `title: ${title.replace(/["']$/, '')} (run ${shift / block + 1})${/["']$/.exec(title)?.[0] ?? ''}`))
       .replace(/^((?:follows|repeats):\s*\[)([^\]]*)\]/gm, (_, key, list) => `${key}${list.replace(/\d+/g, renumber)}]`)
-      .replace(/(\blot:\s*["']?)(\d+)\//g, (_, key, digits) => `${key}${renumber(digits)}/`)
+      .replace(/^---\n[\s\S]*?\n---\n/, (matter) => matter.replace(/(?<![\w./-])(\d+)\/([A-Z]\w*)\b/g, (_, digits, sample) => `${renumber(digits)}/${sample}`))
       .replace(/\]\((\d+)-([^)]*?\.md)/g, (_, digits, rest) => `](${renumber(digits)}-${rest}`);
     const name = files[at].replace(/^(\d+)/, (digits) => renumber(digits));
     writeFileSync(join(folder, 'entries', name), text);
