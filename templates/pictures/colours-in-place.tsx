@@ -3,10 +3,14 @@ import type { Element } from 'hast';
 import { labCells, labHead, pictureFigure } from './figure.js';
 import { abPlane, lightnessRule, type PlacedColour } from './plane.js';
 
+/** So many colours can still be told apart in one drawing; of more, the first given are drawn and the caption says so. */
+const mostDrawn = 300;
+
 /** The figure, or null where no colour has been measured. */
 export function coloursInPlace({ id, title, colours }: { readonly id: string; readonly title: string; readonly colours: readonly PlacedColour[] }): Element | null {
-  const placed = colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
-  if (placed.length === 0) return null;
+  const measured = colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
+  if (measured.length === 0) return null;
+  const placed = measured.slice(0, mostDrawn);
   return pictureFigure({
     picture: (
       <div class="colours-in-place">
@@ -14,7 +18,7 @@ export function coloursInPlace({ id, title, colours }: { readonly id: string; re
         {lightnessRule({ id: `${id}-lightness`, title: `${title}: lightness`, colours: placed })}
       </div>
     ) as Element,
-    caption: 'Hue and chroma in the a*b* plane (rings of equal C*), and lightness, in daylight (D65).',
+    caption: `Hue and chroma in the a*b* plane (rings of equal C*), and lightness, in daylight (D65).${measured.length > mostDrawn ? ` ${mostDrawn} of ${measured.length} samples are drawn.` : ''}`,
     table: {
       caption: title,
       head: ['Sample', ...labHead, 'Family'],

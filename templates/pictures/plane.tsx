@@ -32,6 +32,17 @@ const reach = 148;
 /** Direction in which the rings are numbered, in radians: between blue-green and blue, where few pigments lie. */
 const ringWordsAt = (236 * Math.PI) / 180;
 
+/** Above these many colours dots go without names, and the text alternative tells of so many and counts the rest. */
+const mostNamed = 100;
+const mostTold = 40;
+
+/** Sentences on the first colours, and how many more there are. */
+const told = (colours: readonly PlacedColour[], sentence: (colour: PlacedColour) => string): string => {
+  const said = colours.slice(0, mostTold).map(sentence);
+  if (colours.length > mostTold) said.push(`And ${colours.length - mostTold} more.`);
+  return said.join(' ') || 'No colour was measured.';
+};
+
 const known = (colours: readonly PlacedColour[]): PlacedColour[] => colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
 
 /** Dots in their own colours, named; rings of C*; hue names at the edge. Names that find no room stand in the table only. */
@@ -66,7 +77,7 @@ export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: 
     const words = cut(label, 14);
     return { words, hex, x: centre + scale(lab[1]), y: centre - scale(lab[2]), width: [...words].length * 6.2 + 2 };
   });
-  const boxes = around(dots, 13, 8, { x: 2, y: 2, width: size - 4, height: size - 4 }, besides);
+  const boxes = dots.length > mostNamed ? dots.map(() => undefined) : around(dots, 13, 8, { x: 2, y: 2, width: size - 4, height: size - 4 }, besides);
   dots.forEach((dot, i) => {
     const box = boxes[i];
     if (!box) return;
@@ -82,9 +93,9 @@ export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: 
     if (box) content.push(<text class="name" x={tidy(box.x + 1)} y={tidy(box.y + 10)}>{dot.words}</text> as Element);
   });
   const unnamed = boxes.filter((box) => !box).length;
-  if (unnamed > 0) content.push(<text class="quiet" x={0} y={size - 4} font-size={10}>{`${unnamed} more named in the table`}</text> as Element);
+  if (unnamed > 0) content.push(<text class="quiet" x={0} y={size - 4} font-size={10}>{unnamed === placed.length ? 'names in the table' : `${unnamed} more named in the table`}</text> as Element);
   if (placed.length === 0) content.push(<text x={centre} y={centre - 8} font-size={12} text-anchor="middle">no colour measured</text> as Element);
-  return drawing({ id, title, description: placed.map(planeWords).join(' ') || 'No colour was measured.', kind: 'plane', width: size, height: size }, content);
+  return drawing({ id, title, description: told(placed, planeWords), kind: 'plane', width: size, height: size }, content);
 }
 
 function planeWords({ label, lab: [lightness, a, b], family }: PlacedColour): string {
@@ -103,8 +114,10 @@ export function lightnessRule({ id, title, colours }: { readonly id: string; rea
   content.push(<text x={0} y={11}>L*</text> as Element);
   const widest = placed.reduce((most, { label }) => Math.max(most, [...cut(label, 6)].length), 1);
   const wanted = placed.map(({ lab }) => x(lab[0]));
-  const places = spread(wanted, Math.max(17, widest * 6.4 + 4), 22, size - 22);
-  const named = placed.length < 2 || (size - 44) / (placed.length - 1) >= widest * 6;
+  // A few dots are set side by side; of many, each stands at its own lightness and they overlap.
+  const crowded = placed.length > 20;
+  const places = crowded ? wanted : spread(wanted, Math.max(17, widest * 6.4 + 4), 22, size - 22);
+  const named = !crowded && (placed.length < 2 || (size - 44) / (placed.length - 1) >= widest * 6);
   placed.forEach(({ label, hex }, i) => {
     const colour = paint(hex);
     const at = wanted[i] ?? 0;
@@ -116,5 +129,5 @@ export function lightnessRule({ id, title, colours }: { readonly id: string; rea
     );
     if (named) content.push(<text class="name" x={tidy(place)} y={21} text-anchor="middle">{cut(label, 6)}</text> as Element);
   });
-  return drawing({ id, title, description: placed.map(({ label, lab }) => `${label}: L* ${lab[0].toFixed(0)}.`).join(' ') || 'No colour was measured.', kind: 'lightness', width: size, height: 90 }, content);
+  return drawing({ id, title, description: told(placed, ({ label, lab }) => `${label}: L* ${lab[0].toFixed(0)}.`), kind: 'lightness', width: size, height: 90 }, content);
 }

@@ -154,7 +154,17 @@ describe('the a*b* plane', () => {
     const unnamed = 80 - classed(tree, 'name').length;
     expect(unnamed).toBeGreaterThan(0);
     expect(words(tree)).toContain(`${unnamed} more named in the table`);
-    expect(words(named(tree, 'desc')[0]!)).toContain('79 A: L* 50');
+    expect(words(named(tree, 'desc')[0]!)).toMatch(/39 A: L\* 50, C\* 14, hue 45°\. And 40 more\.$/);
+  });
+
+  test('a journal of thousands is drawn without names, and as many as can be told apart', () => {
+    const heap = Array.from({ length: 3000 }, (_, i): PlacedColour => ({ label: `${i} A`, lab: [i % 100, (i % 37) - 18, (i % 53) - 26], hex: '#886644' }));
+    const tree = coloursInPlace({ id: 'a', title: 'Heap', colours: heap })!;
+    expect(classed(tree, 'colour').length).toBe(600);
+    expect(classed(tree, 'name').length).toBe(0);
+    expect(words(tree)).toContain('300 of 3000 samples are drawn.');
+    expect(words(tree)).toContain('names in the table');
+    expect(named(tree, 'tbody').flatMap((body) => named(body, 'tr')).length).toBe(300);
   });
 
   test('neutral, equal, single, absent and absurd colours are drawn soundly', () => {
