@@ -12,3 +12,9 @@ export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type I
 export { parseReagentText, type ReagentText } from './reagent-text.js';
 export { imbalances, imbalanceSentence, parseEquation, printEquation, type Equation, type Imbalance, type Term } from './equation.js';
 export { balance, balancedOrAfresh, nullSpace, type Balanced } from './balancing.js';
+export { dilute, strengthOf, waterDensity, type Dilution, type Strength } from './solutions.js';
+export { atomEconomy, elementMasses, percentYield, react, theoreticalYield, type Outlook, type Supply } from './stoichiometry.js';
+export { reading, stuffFor, take, type Measure, type Taken } from './taken.js';
+export { expandedUncertainty, standardUncertainty } from './measured.js';
+export { roundTo, show } from './rounding.js';
+export { spread, welch, type Welch } from './statistics.js';

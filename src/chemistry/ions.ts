@@ -353,16 +353,31 @@ export function speciesKey(formula: Formula): string {
   return `${composed} ${formula.charge}`;
 }
 
+const supplied = new Map<string, Decimal>();
+
 /**
- * How many of a species one formula unit of a reagent supplies: 1 where they are the same substance, the count of the ion
- * where the reagent is a salt, acid or base of it, 0 where it has none.
- * @example suppliedBy(parse('Na2CO3'), parse('CO3^2-')) // 1
+ * How many of a species one formula unit of a reagent supplies: 1 where they are the same substance, water of
+ * crystallisation or not; the count of the ion where the reagent is a salt, acid or base of it; 8 for S from S8,
+ * 3 for CdSO4 from 3CdSO4·8H2O; 0 where it has none.
+ * @example suppliedBy(parse('Na2CO3·10H2O'), parse('CO3^2-')) // 1
  */
 export function suppliedBy(reagent: Formula, species: Formula): Decimal {
+  const asked = `${printFormula(reagent)}\t${printFormula(species)}`;
+  let count = supplied.get(asked);
+  if (!count) {
+    count = countSupplied(reagent, species);
+    if (supplied.size < 20_000) supplied.set(asked, count);
+  }
+  return count;
+}
+
+function countSupplied(reagent: Formula, species: Formula): Decimal {
   const wanted = speciesKey(species);
   if (speciesKey(reagent) === wanted) return one;
-  const bare = withoutWater(reagent);
-  if (bare && speciesKey(species) === key(composition(bare)) + ` ${bare.charge}`) return one;
+  const dryReagent = withoutWater(reagent) ?? reagent;
+  if (sameSubstance(speciesKey(dryReagent)) === sameSubstance(speciesKey(withoutWater(species) ?? species))) return one;
+  const multiple = timesOver(dryReagent, withoutWater(species) ?? species);
+  if (multiple) return multiple;
   if (species.charge === 0) return zero;
   const ions = ionsOf(reagent);
   if (!ions.ok) return zero;
@@ -372,6 +387,33 @@ export function suppliedBy(reagent: Formula, species: Formula): Decimal {
     if (parsed.ok && speciesKey(parsed.value) === wanted) count = count.plus(one.count);
   }
   return count;
+}
+
+/** The same salt or element in larger or smaller formula units: 3CdSO4 is three CdSO4, S8 eight S; oxygen and ozone are not the same. */
+function timesOver(reagent: Formula, species: Formula): Decimal | undefined {
+  if (reagent.charge !== 0 || species.charge !== 0) return undefined;
+  const [ours, theirs] = [composition(reagent), composition(species)];
+  if (ours.size !== theirs.size || (ours.size === 1 && ours.has('O'))) return undefined;
+  if (ours.size > 1 && ![...ours.keys()].some((symbol) => elements().get(symbol)!.kind === 'metal')) return undefined;
+  let ratio: Decimal | undefined;
+  for (const [symbol, { low }] of theirs) {
+    const here = ours.get(symbol);
+    if (!here || low.isZero()) return undefined;
+    const share = here.low.div(low);
+    if (ratio && !ratio.minus(share).abs().lt('1e-20')) return undefined;
+    ratio ??= share;
+  }
+  return ratio;
+}
+
+let equivalents: ReadonlyMap<string, string> | undefined;
+/** Aqueous ammonia is written NH3 or NH4OH. */
+function sameSubstance(name: string): string {
+  equivalents ??= new Map(readTable('chemistry/equivalents.csv').flatMap((row) => {
+    const [written, meant] = [parseFormula(row.formula!), parseFormula(row.same_as!)];
+    return written.ok && meant.ok ? [[speciesKey(written.value), speciesKey(meant.value)] as const] : [];
+  }));
+  return equivalents.get(name) ?? name;
 }
 
 /** The same salt without its water of crystallisation; undefined where it has none. */
