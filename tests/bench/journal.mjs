@@ -13,7 +13,7 @@ export function makeJournal(from, folder, count) {
   for (let made = 0; made < count; made += 1) {
     const at = made % files.length;
     const shift = Math.floor(made / files.length) * block;
-    const renumber = (digits) => String(Number(digits) + shift);
+    const renumber = (digits) => (shift === 0 ? digits : String(Number(digits) + shift));
     const text = texts[at]
       .replace(/^number:\s*(\d+)/m, (_, digits) => `number: ${renumber(digits)}`)
       .replace(/^title:\s*(.*)$/m, (_, title) => (shift === 0 ? `title: ${title}` : `title: ${title.replace(/["']$/, '')} (run ${shift / block + 1})${/["']$/.exec(title)?.[0] ?? ''}`))
