@@ -31,6 +31,30 @@ const reagentFields = {
   density: density.optional(),
 };
 
+const lab = z.tuple([numberBetween(0, 100), numberBetween(-128, 128), numberBetween(-128, 128)]).describe('CIELAB: [L*, a*, b*]').meta({ examples: [[54.1, -30.2, 6.0]] });
+const xyz = z.tuple([numberBetween(0, 200), numberBetween(0, 200), numberBetween(0, 200)]).describe('CIE XYZ, Y of white = 100').meta({ examples: [[14.2, 21.9, 19.5]] });
+const spectrum = journalPath('spectra/14-A.csv').describe('a file below the journal: spectra/14-A.csv');
+
+/** A colour reading: a spectrum file, Lab, XYZ or sRGB; or several readings of the same sample. */
+export const colourSchema = z.strictObject({
+  spectrum: spectrum.optional(),
+  lab: lab.optional(),
+  xyz: xyz.optional(),
+  srgb: hexColour.describe('"#rrggbb" from a photograph or scan: a rough estimate').optional(),
+  illuminant: z.enum(['D50', 'D65', 'A', 'F2', 'F11', 'LED-B3']).describe('the light that the Lab or XYZ values are for').optional(),
+  observer: oneOfNumbers([2, 10]).describe('2 or 10 degrees').optional(),
+  readings: z.array(z.strictObject({ spectrum: spectrum.optional(), lab: lab.optional(), xyz: xyz.optional() })).describe('several readings of the same sample').optional(),
+  white: spectrum.describe('spectrum of the white that its tints are computed with; default: a zinc white in oil').optional(),
+  instrument: words.describe('what it was measured with').optional(),
+  invented: truth.describe('the reading is made up for a demonstration').optional(),
+}).superRefine((colour, context) => {
+  if (colour.spectrum === undefined && colour.lab === undefined && colour.xyz === undefined && colour.srgb === undefined && !colour.readings?.length) {
+    context.addIssue({ code: 'custom', message: 'holds no reading', params: {
+      rule: 'colour-reading', expected: ['spectrum', 'lab', 'xyz', 'srgb', 'readings'], cure: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
+    } });
+  }
+});
+
 /** A reagent on the shelf, by id. */
 export const shelfReagentSchema = z.strictObject({
   ...reagentFields,
@@ -41,6 +65,7 @@ export const shelfReagentSchema = z.strictObject({
   'drop-volume': dropVolume.optional(),
   sds: sdsSchema.optional(),
   lot: lot.describe('made at home: the sample it came from, `9/A`').optional(),
+  colour: colourSchema.describe('a reading of a bought pigment, to stand beside samples').optional(),
   note: words.describe('anything else worth knowing').optional(),
 });
 export const shelfSchema = z.record(z.string(), shelfReagentSchema);
@@ -79,29 +104,6 @@ export const heatingSchema = z.strictObject({
   for: quantity('time', '3 h', '45 min').describe('`3 h`').optional(),
   in: words.describe('open crucible, covered crucible, water bath …').optional(),
   note: words.describe('anything else worth knowing').optional(),
-});
-
-const lab = z.tuple([numberBetween(0, 100), numberBetween(-128, 128), numberBetween(-128, 128)]).describe('CIELAB: [L*, a*, b*]').meta({ examples: [[54.1, -30.2, 6.0]] });
-const xyz = z.tuple([numberBetween(0, 200), numberBetween(0, 200), numberBetween(0, 200)]).describe('CIE XYZ, Y of white = 100').meta({ examples: [[14.2, 21.9, 19.5]] });
-const spectrum = journalPath('spectra/14-A.csv').describe('a file below the journal: spectra/14-A.csv');
-
-/** A colour reading: a spectrum file, Lab, XYZ or sRGB; or several readings of the same sample. */
-export const colourSchema = z.strictObject({
-  spectrum: spectrum.optional(),
-  lab: lab.optional(),
-  xyz: xyz.optional(),
-  srgb: hexColour.describe('"#rrggbb" from a photograph or scan: a rough estimate').optional(),
-  illuminant: z.enum(['D50', 'D65', 'A', 'F2', 'F11', 'LED-B3']).describe('the light that the Lab or XYZ values are for').optional(),
-  observer: oneOfNumbers([2, 10]).describe('2 or 10 degrees').optional(),
-  readings: z.array(z.strictObject({ spectrum: spectrum.optional(), lab: lab.optional(), xyz: xyz.optional() })).describe('several readings of the same sample').optional(),
-  instrument: words.describe('what it was measured with').optional(),
-  invented: truth.describe('the reading is made up for a demonstration').optional(),
-}).superRefine((colour, context) => {
-  if (colour.spectrum === undefined && colour.lab === undefined && colour.xyz === undefined && colour.srgb === undefined && !colour.readings?.length) {
-    context.addIssue({ code: 'custom', message: 'holds no reading', params: {
-      rule: 'colour-reading', expected: ['spectrum', 'lab', 'xyz', 'srgb', 'readings'], cure: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
-    } });
-  }
 });
 
 const film = numberOr(journalPath('spectra/14-A-black.csv'));
@@ -170,7 +172,11 @@ export const entrySchema = z.strictObject({
   reagents: z.array(useSchema).describe('what went in').default([]),
   heating: z.array(heatingSchema).describe('what was heated, to what temperature, for how long').default([]),
   samples: z.array(sampleSchema).describe('the parallel preparations').default([]),
-  reference: z.strictObject({ name: words, colour: colourSchema }).describe('a bought pigment’s reading to stand beside').optional(),
+  reference: z.strictObject({
+    name: words.describe('what it is called on the page'),
+    colour: colourSchema.optional(),
+    reagent: words.describe('a pigment on the shelf that has a colour reading').optional(),
+  }).describe('a bought pigment’s reading to stand beside').optional(),
   precautions: z.array(precautionSchema).describe('answers to foreseen hazards').default([]),
   'if-it-goes-wrong': words.describe('what to do at once').optional(),
   waste: words.describe('what became of the waste').optional(),

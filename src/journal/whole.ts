@@ -41,6 +41,7 @@ function dataFilesOf(entry: Entry): { readonly file: string; readonly path: Path
   const files: { file: string; path: Path; kind: 'spectrum' | 'photo' }[] = [];
   const ofColour = (colour: ColourReading | undefined, path: Path) => {
     if (colour?.spectrum !== undefined) files.push({ file: colour.spectrum, path: [...path, 'spectrum'], kind: 'spectrum' });
+    if (colour?.white !== undefined) files.push({ file: colour.white, path: [...path, 'white'], kind: 'spectrum' });
     colour?.readings?.forEach(({ spectrum }, at) => { if (spectrum !== undefined) files.push({ file: spectrum, path: [...path, 'readings', at, 'spectrum'], kind: 'spectrum' }); });
   };
   ofColour(entry.reference?.colour, ['reference', 'colour']);
@@ -167,6 +168,12 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
 
   for (const [id, reagent] of shelf.reagents) {
     if (reagent.lot !== undefined) checkLot(reagent.lot, undefined, () => placeInFile(shelf.file, shelf.text, [id, 'lot']));
+    const { colour } = reagent;
+    for (const file of [colour?.spectrum, colour?.white, ...(colour?.readings ?? []).map((one) => one.spectrum)]) {
+      if (file === undefined || readings.has(file)) continue;
+      const read = folder.read(file, placeInFile(shelf.file, shelf.text, [id, 'colour']));
+      if (read.ok) { readings.set(file, read.text); files.add(file); } else remarks.push(read.remark);
+    }
   }
   for (const number of inCycle(lotsOf)) {
     const entry = byNumber.get(number);
