@@ -49,8 +49,8 @@ const sayings: Readonly<Record<string, { readonly found?: string; readonly cure:
   UNEXPECTED_TOKEN: { cure: 'Put quotes around text with : # [ ] { } , & * ! | > % @ in it.' },
 };
 
-/** Anchors, aliases and tags: rare, and read by the slower and stricter of the two. */
-const uncommon = /(?:^|[\s,[{:?-])[&*!][^\s]/m;
+/** Anchors, aliases, tags and keys that are not plain words: rare, and read by the slower and stricter of the two. */
+const uncommon = /(?:^|[\s,[{:?-])(?:!|[&*]\S|\?(?:\s|$))|(?:^|[,[{])[ \t]*:(?:[\s,\]}]|$)|[\]}][ \t]*:/m;
 
 /**
  * Brackets open in one another, or dashes in a row, as a parser would have to follow them down; an upper estimate.

@@ -1,0 +1,93 @@
+// The two parsers of YAML agree wherever the quick one is trusted; what is quick is also right.
+import { readFileSync, readdirSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { parseDocument, stringify } from 'yaml';
+import { readYaml, yamlOptions } from '../../src/journal/yaml.js';
+
+const byYaml = (text: string): unknown => {
+  const document = parseDocument(text, yamlOptions);
+  return document.errors.length > 0 ? 'refused' : normal(document.toJS({ maxAliasCount: 50 }));
+};
+/** Both say "nothing" in their own way. */
+const normal = (value: unknown): unknown => (value === null || value === '' ? null
+  : Array.isArray(value) ? value.map(normal) : typeof value === 'object' && value !== null ? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, normal(one)])) : value);
+
+describe('the quick parser and the one that knows places agree', () => {
+  test('on every entry, the shelf and the settings of the demonstration journal', () => {
+    const texts = readdirSync('content/entries').filter((name) => name.endsWith('.md')).map((name) => readFileSync(`content/entries/${name}`, 'utf8').split(/^---$/m)[1] ?? '');
+    texts.push(readFileSync('content/shelf.yaml', 'utf8'), readFileSync('content/journal.yaml', 'utf8'));
+    expect(texts.length).toBeGreaterThan(3);
+    for (const text of texts) {
+      const reading = readYaml(text);
+      expect(reading).toMatchObject({ ok: true });
+      expect(reading.ok && normal(reading.value)).toEqual(byYaml(text));
+    }
+  });
+
+  const key = fc.stringMatching(/^[a-z][a-z-]{0,8}$/);
+  const words = fc.oneof(fc.string({ maxLength: 30 }), fc.string({ unit: 'grapheme', maxLength: 12 }), fc.constantFrom('2.00 g', '60 °C', 'a: b', '# x', '- y', '[z', '{', "it's", '"', 'null', '~', 'yes', '1e3', '0x1F', '2026-01-01', '3:40', '5 % of', '@home', '!x', '&a', '*b', '|', '>', 'a\nb', ' lead', 'trail ', ''));
+  const { tree } = fc.letrec((tie) => ({
+    tree: fc.oneof({ depthSize: 'small', withCrossShrink: true }, words, fc.array(tie('tree'), { maxLength: 4 }), fc.dictionary(key, tie('tree'), { maxKeys: 5 })),
+  }));
+
+  test('on whatever a program writes as YAML', () => {
+    fc.assert(fc.property(fc.dictionary(key, tree, { maxKeys: 6 }), fc.boolean(), (data, flow) => {
+      const text = stringify(data, { collectionStyle: flow ? 'flow' : 'any', aliasDuplicateObjects: false });
+      const reading = readYaml(text);
+      expect(reading.ok && normal(reading.value)).toEqual(byYaml(text));
+      expect(reading.ok && normal(reading.value)).toEqual(normal(data));
+    }), { numRuns: 400 });
+  });
+
+  test('on text as people write it, wherever both can read it', () => {
+    const piece = fc.constantFrom('a', 'b: ', ': ', '- ', '\n', '\n  ', '\n    ', '[', ']', '{', '}', ', ', '"', "'", '# c', ' ', '|', '>', '2.00 g', '%', '?', 'é', '\\', 'x:y', '--', '\r\n', '! ', '& ');
+    let both = 0;
+    fc.assert(fc.property(fc.array(piece, { maxLength: 14 }).map((parts) => `k: ${parts.join('')}`), (text) => {
+      const reading = readYaml(text);
+      const other = byYaml(text);
+      if (!reading.ok || other === 'refused') return;
+      both += 1;
+      expect(normal(reading.value)).toEqual(other);
+    }), { numRuns: 3000 });
+    expect(both).toBeGreaterThan(300);
+  });
+});
+
+describe('what is not read', () => {
+  const rule = (text: string, limit?: number) => {
+    const reading = readYaml(text, limit);
+    return reading.ok ? 'read' : reading.faults[0]?.rule;
+  };
+  test('aliases that repeat far more than they say', () => {
+    const bomb = ['a: &a [x, x, x, x, x, x, x, x, x]', ...[..."bcdefgh"].map((name, index) => `${name}: &${name} [${Array(9).fill(`*${'abcdefg'[index]}`).join(', ')}]`)].join('\n');
+    expect(rule(bomb)).toBe('yaml-aliases');
+  });
+  test('a few aliases are fine', () => {
+    expect(readYaml('a: &a 5.00 g\nb: *a')).toEqual({ ok: true, value: { a: '5.00 g', b: '5.00 g' } });
+  });
+  test('an alias of itself', () => expect(rule('a: &a [*a]')).toMatch(/^yaml/));
+  test('lists in lists in lists', () => {
+    expect(rule(`a: ${'['.repeat(50_000)}`)).toBe('yaml-depth');
+    expect(rule(`a: ${'['.repeat(30)}${']'.repeat(30)}`)).toBe('yaml-depth');
+    expect(rule('- '.repeat(50_000))).toBe('yaml-depth');
+    expect(rule(Array.from({ length: 400 }, (_, depth) => `${' '.repeat(depth)}a:`).join('\n'))).toBe('yaml-depth');
+  });
+  test('more text than is meant', () => {
+    expect(rule(`a: ${'x'.repeat(200_000)}`)).toBe('yaml-size');
+    expect(rule(`a: ${'x'.repeat(200_000)}`, 512 * 1024)).toBe('read');
+  });
+  test('keys of the language itself are keys like others, and change nothing', () => {
+    const reading = readYaml('__proto__: { polluted: yes }\nconstructor: x');
+    expect(reading.ok && Object.keys(reading.value as object)).toEqual(['__proto__', 'constructor']);
+    expect(({} as { polluted?: string }).polluted).toBeUndefined();
+  });
+});
+
+test('hostile text of the greatest length that is read is answered within seconds', () => {
+  for (const piece of ['a: ', '"', '&a ', '\n', '? ', '*a ', '{}', '- ', ': ', 'a: |\n', '[],', '{a: ', '!a ', '# \n', 'a: b\n', '? a\n', '"a": ']) {
+    const begin = performance.now();
+    readYaml(piece.repeat(Math.floor(128 * 1024 / piece.length)));
+    expect(performance.now() - begin, JSON.stringify(piece)).toBeLessThan(5000);
+  }
+});
