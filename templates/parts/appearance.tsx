@@ -1,7 +1,7 @@
 // The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by standard tests.
 import type { Element, ElementContent } from 'hast';
 import type { Entry } from '../../src/journal/entry.js';
-import type { AppearanceReckoning, ColourDifference, ReferenceAppearance, SampleAppearance, TestResult } from '../../src/reckoning/appearance.js';
+import type { AppearanceReckoning, ColourDifference, ColourVerdict, ReferenceAppearance, SampleAppearance, TestResult } from '../../src/reckoning/appearance.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
 import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
 import { tintLadder } from '../pictures/ladder.js';
@@ -86,6 +86,12 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
   ], 'half');
 }
 
+/** The verdict in strong words, then the sentence on it; said once where the sentence begins with it. */
+function verdictWords({ words, sentence }: ColourVerdict): ElementContent[] {
+  const repeated = sentence.toLowerCase().startsWith(words.toLowerCase());
+  return [<strong>{repeated ? sentence.slice(0, words.length) : `${capital(words)}.`}</strong> as Element, { type: 'text', value: repeated ? sentence.slice(words.length) : ` ${sentence}` }];
+}
+
 interface NamedDifference { readonly name: string; readonly difference: ColourDifference }
 
 function differences(samples: readonly SampleAppearance[], pairs: AppearanceReckoning['pairs'] = [], reference: ReferenceAppearance | undefined, seed: string): Element | null {
@@ -109,7 +115,7 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
       {fewest.map(({ name, difference }) => (
         <div>
           <dt>{name}</dt>
-          <dd><strong>{`${capital(difference.verdict.words)}. `}</strong>{difference.verdict.sentence}{difference.approximate ? ' At least one of the readings is approximate.' : ''}</dd>
+          <dd>{verdictWords(difference.verdict)}{difference.approximate ? ' At least one of the readings is approximate.' : ''}</dd>
         </div>
       ))}
     </dl> as Element,
@@ -170,8 +176,9 @@ function opacity(samples: readonly SampleAppearance[]): Element | null {
 function tints(samples: readonly SampleAppearance[]): Element | null {
   const known = samples.flatMap(({ sample, tintLadder: ladder }) => (ladder && ladder.steps.length > 0 ? [{ sample, ladder }] : []));
   if (known.length === 0) return null;
+  const beside = known.length <= 2 && samples.some(({ opacity: reckoned }) => reckoned);
   return part('colour-tints', 'Tints with white', [
-    ...known.map(({ sample, ladder }, i) => pictureFigure({
+    <div class="ladders">{known.map(({ sample, ladder }, i) => pictureFigure({
       picture: tintLadder({ id: `colour-tints-${i + 1}`, label: `sample ${sample}`, steps: ladder.steps, basis: 'computed (Kubelka–Munk)' }),
       caption: `Sample ${sample} with ${ladder.white}; computed, not painted.`,
       table: {
@@ -180,9 +187,9 @@ function tints(samples: readonly SampleAppearance[]): Element | null {
         rows: ladder.steps.map(({ share, lab, hex, mapped }) => [figure(share * 100), ...labCells(lab), `${hex}${mapped ? ' †' : ''}`]),
         words: [6],
       },
-    })),
+    }))}</div> as Element,
     notes([...new Set(known.map(({ ladder }) => ladder.note))]),
-  ], 'half');
+  ], beside ? 'half' : undefined);
 }
 
 function standardTests(samples: readonly SampleAppearance[]): Element | null {

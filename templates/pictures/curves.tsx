@@ -20,7 +20,10 @@ const height = 262;
 const plot = { left: 34, right: 272, top: 26, bottom: 224 };
 const dashes = [undefined, '7 3', '2 2.5', '9 3 2 3', '1 4', '14 4', '10 3 2 3 2 3', '4 7'];
 
-/** Curves from 400 to 700 nm, 0 to 100 %; further where a reading goes further. */
+/** Where no sample reflects more than this, the frame ends here, and says so. */
+const darkest = 0.25;
+
+/** Curves from 400 to 700 nm, 0 to 100 %; further where a reading goes further, to 25 % where all are dark. */
 export function reflectanceCurves({ id, curves }: { readonly id: string; readonly curves: readonly ReflectanceCurve[] }): Element {
   const drawn = curves
     .map((curve) => ({ ...curve, points: curve.points.filter(([nm, share]) => Number.isFinite(nm) && Number.isFinite(share) && nm >= 380 && nm <= 780) }))
@@ -29,7 +32,8 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
   const shares = drawn.flatMap(({ points }) => points.map(([, share]) => share));
   const highest = shares.reduce((most, share) => Math.max(most, share), 0);
   const x = scaleLinear([wavelengths.reduce((least, nm) => Math.min(least, nm), 400), wavelengths.reduce((most, nm) => Math.max(most, nm), 700)], [plot.left, plot.right]);
-  const y = scaleLinear([0, highest > 1.005 ? Math.ceil(highest * 10) / 10 : 1], [plot.bottom, plot.top]);
+  const top = highest > 1.005 ? Math.ceil(highest * 10) / 10 : highest > 0 && highest <= darkest ? darkest : 1;
+  const y = scaleLinear([0, top], [plot.bottom, plot.top]);
   const path = line<readonly [number, number]>(([nm]) => x(nm), ([, share]) => y(share)).digits(1);
   const content: ElementContent[] = [];
   for (const share of y.ticks(5)) {
@@ -46,7 +50,7 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
   }
   content.push(
     <path d={`M${plot.left} ${plot.bottom}H${plot.right}`} stroke="currentColor" /> as Element,
-    <text x={0} y={12}>reflectance, %</text> as Element,
+    <text x={0} y={12}>{top === darkest ? `reflectance, %, drawn to ${darkest * 100} % only` : 'reflectance, %'}</text> as Element,
     <text x={plot.right} y={height - 4} text-anchor="end">wavelength, nm</text> as Element,
   );
   const ends = drawn.map(({ points }): Point => {

@@ -34,11 +34,10 @@ export function tintLadder({ id, label, steps, basis }: { readonly id: string; r
   });
   content.push(<text x={0} y={114}>{`% pigment in white · ${basis}`}</text> as Element);
   if (anyMapped) content.push(<text x={0} y={130}>{`${mappedMark} ${mappedWords}`}</text> as Element);
-  const described = steps.map(({ share, hex, mapped }) => `${shareWords(share)} % ${hex}${mapped ? ` (${mappedWords})` : ''}`).join(', ');
   return drawing({
     id,
     title: `Tints of ${label} with white, ${basis}`,
-    description: described ? `From masstone to white: ${described}.` : 'No tints.',
+    description: steps.length > 0 ? `${steps.length} steps: ${steps.map(({ share }) => shareWords(share)).join(', ')} % of pigment in white${anyMapped ? `; ${mappedMark} ${mappedWords}` : ''}.` : 'No tints.',
     kind: 'ladder',
     width,
     height: anyMapped ? 134 : 118,

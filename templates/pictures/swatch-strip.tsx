@@ -109,6 +109,7 @@ function largeSwatch(swatch: SwatchDrawing): Element {
   const overBlack = masstone && paint(swatch.overBlack);
   const overWhite = paint(swatch.overWhite) ?? masstone;
   const undertone = paint(swatch.undertone);
+  const estimated = overBlack !== undefined && swatch.filmEstimated === true;
   const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end', y = 114): Element => (
     <text x={x} y={y} text-anchor={anchor}>{text}</text>
   ) as Element;
@@ -133,8 +134,9 @@ function largeSwatch(swatch: SwatchDrawing): Element {
     } else content.push(<path d={stroke(hand, brush.lift, 11)} fill={masstone} /> as Element, words(width, 'opacity not measured', 'end'));
     content.push(words(0, `masstone${swatch.approximate ? ', roughly' : ''}${swatch.mapped ? ` ${mappedMark}` : ''}`, 'start'));
     if (swatch.mapped) content.push(words(0, `${mappedMark} ${mappedWords}`, 'start', 129));
+    if (estimated) content.push(words(width, 'films estimated', 'end', 129));
   }
-  return drawing({ id: swatch.id ?? `swatch-${seed}`, title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width, height: swatch.mapped ? 134 : 118 }, content);
+  return drawing({ id: swatch.id ?? `swatch-${seed}`, title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width, height: swatch.mapped || estimated ? 134 : 118 }, content);
 }
 
 function smallSwatch(swatch: SwatchDrawing): Element {

@@ -89,6 +89,11 @@ describe('the colour section', () => {
     expect(rows(tree, /metamerism/)).toEqual([['Samples', 'Lamp', 'ΔE₀₀', 'Metamerism'], ['A and B', 'daylight (D65)', '1.23', '–'], ['A and B', 'lamplight (A)', '5.00', '3.50']]);
   });
 
+  test('a verdict that its sentence begins with is said once', () => {
+    const tree = shown({ samples: [spectral], pairs: [{ ...pair, verdict: { ...pair.verdict, sentence: 'Visible side by side, hardly apart: ΔE00 1.23.' } }] });
+    expect(named(tree, 'dd').map(words)).toEqual(['Visible side by side, hardly apart: ΔE00 1.23.']);
+  });
+
   test('a pair that parts under lamplight is pointed out', () => {
     expect(words(classed(shown({ samples: [spectral, given], pairs: [pair] }), 'note')[0]!)).toBe('A and B part under another lamp. Alike in daylight, they differ by 5.0 under lamplight.');
   });

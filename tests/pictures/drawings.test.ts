@@ -78,11 +78,18 @@ describe('reflectance curves', () => {
   });
 
   test('the frame is 400 to 700 nm and 0 to 100 %, so that entries compare', () => {
-    const tree = reflectanceCurves({ id: 'c', curves: [slope('A', 0.1)] });
+    const tree = reflectanceCurves({ id: 'c', curves: [slope('A', 0.5)] });
     expect(texts(tree)).toEqual(expect.arrayContaining(['400', '450', '500', '550', '600', '650', '700', '0', '20', '40', '60', '80', '100', 'wavelength, nm', 'reflectance, %']));
     const path = coordinates(classed(tree, 'curve')[0]);
     expect(path.slice(0, 2)).toEqual([34, 224]);
-    expect(path.slice(-2)).toEqual([272, 204.2]);
+    expect(path.slice(-2)).toEqual([272, 125]);
+  });
+
+  test('of dark samples only, the frame ends at 25 % and says so', () => {
+    const tree = reflectanceCurves({ id: 'c', curves: [slope('A', 0.2), slope('B', 0.1)] });
+    expect(texts(tree)).toEqual(expect.arrayContaining(['reflectance, %, drawn to 25 % only', '25']));
+    expect(coordinates(classed(tree, 'curve')[0]).slice(-1)).toEqual([65.6]);
+    expect(texts(reflectanceCurves({ id: 'c', curves: [slope('A', 0.2), slope('B', 0.4)] }))).not.toContain('25');
   });
 
   test('a reading over 100 % widens the frame instead of leaving it', () => {
@@ -236,6 +243,7 @@ describe('the tint ladder', () => {
     expect(drawn.map(({ fill }) => fill)).toEqual(steps.map(({ hex }) => hex));
     drawn.slice(1).forEach((step, i) => { expect(Number(step.x)).toBeLessThanOrEqual(Number(drawn[i]?.x) + Number(drawn[i]?.width)); });
     expect(texts(tree)).toEqual(['100', '50', '25', '12.5', '0', '% pigment in white · computed (Kubelka–Munk)']);
+    expect(words(named(tree, 'desc')[0]!)).toBe('5 steps: 100, 50, 25, 12.5, 0 % of pigment in white.');
   });
 
   test('a computed ladder says so in the drawing and in its title', () => {

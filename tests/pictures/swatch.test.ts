@@ -59,7 +59,7 @@ describe('the large swatch', () => {
   });
 
   test('says what is approximate or estimated', () => {
-    expect(words(swatchStrip({ ...film, approximate: true, filmEstimated: true, size: 'large', label: 'A' }))).toMatch(/approximate.*estimated from two luminances.*masstone, roughly/s);
+    expect(words(swatchStrip({ ...film, approximate: true, filmEstimated: true, size: 'large', label: 'A' }))).toMatch(/approximate.*estimated from two luminances.*masstone, roughly.*films estimated/s);
   });
 
   test('without a colour it is an empty outline', () => {
