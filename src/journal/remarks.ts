@@ -55,3 +55,8 @@ export function remark(finding: Finding): Remark {
 }
 
 export const severityOf = (remark: VFileMessage): Severity => (remark.fatal === true ? 'error' : remark.fatal === false ? 'warning' : 'note');
+
+/** A remark as the plain data it was made from, so that a worker thread can hand it back. */
+export const findingOf = (one: Remark): Finding => ({
+  place: { file: one.file, line: one.line, column: one.column }, severity: severityOf(one), rule: one.ruleId, found: one.reason, actual: one.actual, expected: one.expected, cure: one.note,
+});

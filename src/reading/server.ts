@@ -10,7 +10,8 @@ import { gatherAssets } from '../site/assets.js';
 import { splitAddress } from '../site/context.js';
 import { writeData } from '../site/data.js';
 import { feeds, sitemap } from '../site/feeds.js';
-import { planSite, stringify, type SitePlan } from '../site/plan.js';
+import { stringify } from '../site/entry-pages.js';
+import { planSite, type SitePlan } from '../site/plan.js';
 import { namedFiles } from '../site/publish.js';
 import { searchIndex } from '../site/search-index.js';
 

@@ -1,16 +1,11 @@
 // Every page of the site, each with the function that renders it: a publication calls them all, the reading copy one at a time.
 import type { ElementContent, Root } from 'hast';
-import rehypeStringify from 'rehype-stringify';
-import { unified } from 'unified';
-import { benchPage } from '../../templates/bench.js';
 import { familiesPage, familyPage } from '../../templates/colours.js';
 import { dataPage } from '../../templates/data.js';
-import { entryPage } from '../../templates/entry.js';
 import type { SiteContext } from '../../templates/frame.js';
 import { entriesPage, homePage } from '../../templates/home.js';
 import { elementsPage, ideasPage, incidentsPage, missingPage, otherPage } from '../../templates/lists.js';
 import { samplesByEntry } from '../../templates/parts/listed.js';
-import { swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import { reagentPage, reagentsPage, type ReagentPageData } from '../../templates/reagents.js';
 import { resultsPage } from '../../templates/results.js';
 import { searchPage } from '../../templates/search.js';
@@ -18,21 +13,14 @@ import { seriesIndexPage, seriesPage } from '../../templates/series.js';
 import { families } from '../crosslinks/families.js';
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Page } from '../journal/entry.js';
-import type { Remark } from '../journal/remarks.js';
 import { reagentDangers } from '../reckoning/reagent.js';
-import type { ReckonedEntry } from '../reckoning/reckoned.js';
 import { gatherAssets } from './assets.js';
 import { siteContext } from './context.js';
 import { dataFiles } from './data.js';
-import { renderBody, type BodyContext } from './markdown.js';
+import { addressIn, entryBody, hasBenchSheet, renderBench, renderEntry, stringify, type EntryWork, type Rendered, type SharedByEntries } from './entry-pages.js';
+import { renderBody, type BodyContext, type RenderedBody } from './markdown.js';
 import { searchChoices } from './search-records.js';
 import { formulaElement, typesetOnce } from './typeset.js';
-import { valuesOf } from './values.js';
-
-export interface Rendered {
-  readonly html: string;
-  readonly remarks: readonly Remark[];
-}
 
 /** The site of a journal, nothing rendered yet. */
 export interface SitePlan {
@@ -40,10 +28,10 @@ export interface SitePlan {
   readonly model: JournalModel;
   /** By address (`/14/`, `/404.html`), in the order in which they are written. */
   readonly pages: ReadonlyMap<string, () => Rendered>;
+  /** The entries' pages as plain data, for worker threads. */
+  readonly shared: SharedByEntries;
+  readonly works: readonly EntryWork[];
 }
-
-const processor = unified().use(rehypeStringify).freeze();
-export const stringify = (tree: Root): string => processor.stringify(tree);
 
 const still = (render: () => Root) => (): Rendered => ({ html: stringify(render()), remarks: [] });
 
@@ -64,9 +52,13 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   for (const page of journal.pages) published.set(page.file, asset(`/${page.name}/`));
   for (const series of model.series) published.set(`series/${series.element}.md`, asset(`/series/${series.element}/`));
   for (const family of model.families) published.set(`colours/${family.family}.md`, asset(`/colours/${family.family}/`));
-  const addressOf = (file: string): string | undefined => published.get(file) ?? (/^(photos|spectra)\//.test(file) ? asset(`/${file}`) : undefined);
+  const elementNames: Record<string, string> = Object.fromEntries(model.series.map(({ element, name }) => [element, name]));
+  const shared: SharedByEntries = { context, addresses: published, elementNames };
+  const addressOf = addressIn(shared);
+  const rowsOf = samplesByEntry(model);
+  const works: EntryWork[] = model.entries.map((reckoned) => ({ reckoned, links: model.links.get(reckoned.entry.number)!, rows: rowsOf.get(reckoned.entry.number) ?? [] }));
 
-  const words = (page: Page | undefined): { children: ElementContent[]; remarks: readonly Remark[] } => (page
+  const words = (page: Page | undefined): RenderedBody => (page
     ? renderBody(page.body, plainContext(page, addressOf))
     : { children: [], remarks: [] });
   const withWords = (page: Page | undefined, render: (body: ElementContent[]) => Root) => (): Rendered => {
@@ -74,27 +66,18 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     return { html: stringify(render(children)), remarks };
   };
 
-  const elementNames: Record<string, string> = Object.fromEntries(model.series.map(({ element, name }) => [element, name]));
-  const rowsOf = samplesByEntry(model);
-
   pages.set('/', still(() => homePage(context, model)));
   pages.set('/entries/', still(() => entriesPage(context, model)));
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
-  let last: { of: ReckonedEntry; body: ReturnType<typeof renderBody> } | undefined;
-  const bodyOf = (reckoned: ReckonedEntry): ReturnType<typeof renderBody> => {
-    if (last?.of !== reckoned) last = { of: reckoned, body: entryBody(reckoned, addressOf) };
+  let last: { of: EntryWork; body: RenderedBody } | undefined;
+  const bodyOf = (work: EntryWork): RenderedBody => {
+    if (last?.of !== work) last = { of: work, body: entryBody(work.reckoned, addressOf) };
     return last.body;
   };
-  for (const reckoned of model.entries) {
-    const { entry } = reckoned;
-    const links = model.links.get(entry.number)!;
-    pages.set(`/${entry.number}/`, () => {
-      const { children, remarks } = bodyOf(reckoned);
-      const formula = entry.pigment?.formula;
-      const tree = entryPage(context, { reckoned, links, rows: rowsOf.get(entry.number) ?? [], body: children, formula: formula ? typesetOnce(formula) : undefined, elementNames });
-      return { html: stringify(tree), remarks };
-    });
-    if (entry.status !== 'withdrawn') pages.set(`/${entry.number}/bench/`, still(() => benchPage(context, reckoned, bodyOf(reckoned).children)));
+  for (const work of works) {
+    const { number } = work.reckoned.entry;
+    pages.set(`/${number}/`, () => renderEntry(shared, work, bodyOf(work)));
+    if (hasBenchSheet(work.reckoned)) pages.set(`/${number}/bench/`, () => renderBench(shared, work, bodyOf(work)));
   }
   pages.set('/series/', still(() => seriesIndexPage(context, model.series, families)));
   for (const series of model.series) {
@@ -118,29 +101,10 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   pages.set('/data/', still(() => dataPage(context, dataFiles.map(({ name, what }) => ({ name, what })))));
   for (const page of journal.pages) pages.set(`/${page.name}/`, withWords(page, (body) => otherPage(context, page.title ?? page.name, `/${page.name}/`, body)));
   pages.set('/404.html', still(() => missingPage(context)));
-  return { context, model, pages };
+  return { context, model, pages, shared, works };
 }
 
 /** Pages without an entry behind them can set formulae, but have no samples and no values. */
 function plainContext(page: Page, addressOf: BodyContext['addressOf']): BodyContext {
   return { file: page.file, bodyLine: page.bodyLine, addressOf, chem: formulaElement, value: () => undefined, valueNames: () => [], swatch: () => undefined };
-}
-
-/** The body of an entry as a tree, with what its directives ask for. */
-export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addressOf']): ReturnType<typeof renderBody> {
-  const { entry, appearance } = reckoned;
-  if (entry.body.trim() === '') return { children: [], remarks: [] };
-  let values: Map<string, string> | undefined;
-  return renderBody(entry.body, {
-    file: entry.file,
-    bodyLine: entry.bodyLine,
-    addressOf,
-    chem: formulaElement,
-    value: (path) => (values ??= valuesOf(reckoned)).get(path),
-    valueNames: () => [...(values ??= valuesOf(reckoned)).keys()],
-    swatch: (sample) => {
-      const swatch = appearance.samples.find((one) => one.sample === sample)?.swatch;
-      return swatch && swatchStrip({ ...swatch, label: `Sample ${sample}`, seed: `${entry.number}/${sample}`, size: 'small' });
-    },
-  });
 }

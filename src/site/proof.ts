@@ -1,7 +1,7 @@
 // The proof: every remark of a journal, the write-ups' own included; nothing is written.
 import type { Remark } from '../journal/remarks.js';
 import { inOrder, openJournal, type OpenedJournal } from '../open.js';
-import { entryBody } from './plan.js';
+import { entryBody } from './entry-pages.js';
 
 export interface Proof extends OpenedJournal {
   readonly entries: number;

@@ -1,14 +1,17 @@
 // A publication: proof, render every page into staging, add the search index, then swap; all of it or nothing.
 import { readFileSync, writeFileSync, existsSync, realpathSync, statSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { join, sep } from 'node:path';
+import { Tinypool } from 'tinypool';
 import type { JournalModel } from '../crosslinks/model.js';
 import { extendRegister, registerText } from '../journal/index.js';
-import type { Remark } from '../journal/remarks.js';
+import { remark, type Remark } from '../journal/remarks.js';
 import { hasErrors, inOrder, openJournal } from '../open.js';
 import { gatherAssets } from './assets.js';
 import { writeData } from './data.js';
 import { feeds, sitemap } from './feeds.js';
-import { planSite } from './plan.js';
+import type { BatchDone, WorkerStart } from './entry-worker.js';
+import { planSite, type SitePlan } from './plan.js';
 import { searchIndex } from './search-index.js';
 import { stage } from './staging.js';
 
@@ -20,6 +23,8 @@ export interface PublishOptions {
   /** Default true. */
   readonly search?: boolean;
   readonly progress?: (stage: string, done: number, of: number) => void;
+  /** Worker threads for the entries' pages; 0 renders them here. Default: by the size of the journal and the machine. */
+  readonly threads?: number;
 }
 
 export interface Publication {
@@ -30,6 +35,32 @@ export interface Publication {
   readonly pages: number;
   readonly bytes: number;
   readonly took: Readonly<Record<string, number>>;
+}
+
+/** Addresses of the pages that one entry makes. */
+const ofEntry = /^\/\d+\/(bench\/)?$/;
+
+/** Entries rendered by one call of a worker thread. */
+const batch = 50;
+/** Below this many entries, starting threads costs more than it saves. */
+const worthThreads = 300;
+
+/** Renders the entries' pages in worker threads, which write them into staging themselves. */
+async function renderInThreads(plan: SitePlan, folder: string, threads: number, done: (batch: BatchDone) => void): Promise<void> {
+  const workerData: WorkerStart = { shared: plan.shared, folder };
+  const pool = new Tinypool({ filename: new URL('./entry-worker.js', import.meta.url).href, minThreads: threads, maxThreads: threads, workerData });
+  try {
+    let next = 0;
+    // Each thread asks for its next batch when it has done the last, so that only a few batches are copied at a time.
+    await Promise.all(Array.from({ length: threads }, async () => {
+      while (next < plan.works.length) {
+        const work = plan.works.slice(next, (next += batch)).map((one) => ({ ...one, reckoned: { ...one.reckoned, remarks: [] } }));
+        done(await pool.run(work) as BatchDone);
+      }
+    }));
+  } finally {
+    await pool.destroy();
+  }
 }
 
 const nothing = { published: false, entries: 0, pages: 0, bytes: 0 };
@@ -56,16 +87,28 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   try {
     const remarks: Remark[] = [...opened.remarks];
     let bytes = 0;
-    const write = (address: string, content: string | Uint8Array): void => { bytes += content.length; staging.write(address, content); };
+    const write = (address: string, content: string | Uint8Array): void => { bytes += staging.write(address, content); };
     const plan = planSite(model);
     let done = 0;
-    await timed('render', () => {
+    const threads = options.threads ?? (plan.works.length < worthThreads ? 0 : Math.min(8, availableParallelism()));
+    await timed('render', async () => {
+      const counted = (pages: number): void => {
+        done += pages;
+        progress('pages', done, plan.pages.size);
+      };
+      if (threads > 0) {
+        await renderInThreads(plan, staging.folder, threads, (of) => {
+          bytes += of.bytes;
+          remarks.push(...of.remarks.map(remark));
+          counted(of.pages);
+        });
+      }
       for (const [address, render] of plan.pages) {
+        if (threads > 0 && ofEntry.test(address)) continue;
         const { html, remarks: ofPage } = render();
         remarks.push(...ofPage);
         write(address, html);
-        done += 1;
-        if (done % 50 === 0) progress('pages', done, plan.pages.size);
+        counted(1);
       }
     });
     if (hasErrors(remarks)) {

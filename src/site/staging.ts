@@ -29,7 +29,8 @@ export function refuseForeign(site: string): void {
 
 export interface Staging {
   readonly folder: string;
-  readonly write: (address: string, content: string | Uint8Array) => void;
+  /** Writes the file of an address and tells its bytes. */
+  readonly write: (address: string, content: string | Uint8Array) => number;
   /** The staged site takes the old one's place. */
   readonly swap: () => void;
   /** Everything staged is thrown away; the old site was never touched. */
@@ -39,6 +40,19 @@ export interface Staging {
 /** File of an address: `/14/` → `14/index.html`. */
 export const fileOfAddress = (address: string): string => (address.endsWith('/') ? `${address}index.html` : address).slice(1);
 
+/** Writes files by address into a folder and tells their bytes. */
+export function writerInto(folder: string): (address: string, content: string | Uint8Array) => number {
+  const made = new Set<string>();
+  return (address, content) => {
+    const file = join(folder, fileOfAddress(address));
+    const parent = dirname(file);
+    if (!made.has(parent)) { mkdirSync(parent, { recursive: true }); made.add(parent); }
+    const bytes = typeof content === 'string' ? Buffer.from(content) : content;
+    writeFileSync(file, bytes);
+    return bytes.length;
+  };
+}
+
 /** Opens a staging folder for the site that will stand at `target`. */
 export function stage(target: string): Staging {
   const site = resolve(target);
@@ -47,15 +61,9 @@ export function stage(target: string): Staging {
   refuseForeign(site);
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, marker), 'Published by Masstone; every publication replaces this folder whole.\n');
-  const made = new Set<string>();
   return {
     folder,
-    write: (address, content) => {
-      const file = join(folder, fileOfAddress(address));
-      const parent = dirname(file);
-      if (!made.has(parent)) { mkdirSync(parent, { recursive: true }); made.add(parent); }
-      writeFileSync(file, content);
-    },
+    write: writerInto(folder),
     swap: () => {
       const former = formerOf(site);
       if (existsSync(site)) renameSync(site, former);

@@ -16,6 +16,8 @@ import { makeJournal } from './journal.mjs';
 
 const count = Number(process.argv[2] ?? 1000);
 const search = process.argv.includes('--search');
+// --threads K: 0 renders in one thread.
+const threads = process.argv.includes('--threads') ? Number(process.argv[process.argv.indexOf('--threads') + 1]) : undefined;
 const demo = fileURLToPath(new URL('../../content', import.meta.url));
 const work = mkdtempSync(join(tmpdir(), 'masstone-bench-'));
 const line = (name, value) => process.stdout.write(`${name.padEnd(46)} ${value}\n`);
@@ -32,7 +34,7 @@ try {
   const yardstick = performance.now() - begin;
 
   const from = performance.now();
-  const publication = await publish(join(work, 'journal'), { to: join(work, 'site'), drafts: true, search });
+  const publication = await publish(join(work, 'journal'), { to: join(work, 'site'), drafts: true, search, threads });
   const whole = performance.now() - from;
   if (!publication.published) {
     for (const remark of publication.remarks.filter((one) => one.fatal).slice(0, 5)) process.stderr.write(`${remark.file}:${remark.line} ${remark.reason}\n`);
@@ -41,7 +43,7 @@ try {
 
   line(`Entries, words of body on average`, `${count}, ${Math.round(bodies.reduce((sum, body) => sum + body.split(/\s+/).length, 0) / count)}`);
   line('Yardstick: bare Markdown to HTML, one thread', ms(yardstick));
-  line(`Publication${search ? '' : ' without search index'}`, ms(whole));
+  line(`Publication${search ? '' : ' without search index'}${threads === 0 ? ', one thread' : ''}`, ms(whole));
   line('  against the yardstick', `${(whole / yardstick).toFixed(2).padStart(8)} ×`);
   for (const [stage, took] of Object.entries(publication.took)) line(`  ${stage}`, ms(took));
   line('Peak memory of this process', `${(process.resourceUsage().maxRSS / 1024).toFixed(0).padStart(8)} MB`);
