@@ -77,6 +77,7 @@ const nameOf = (value: unknown): string => (Array.isArray(value) ? 'a list' : ty
 function subjectOf(path: Path, what: string): string {
   const last = path.at(-1);
   if (last === undefined) return `The ${what}`;
+  if (last === '') return 'An empty key';
   if (typeof last === 'string') return `\`${brief(last)}\``;
   const list = path.findLast((step) => typeof step === 'string');
   return list === undefined ? `Item ${last + 1}` : `Item ${last + 1} of \`${brief(String(list))}\``;
@@ -126,7 +127,7 @@ function say(issue: Issue, schema: Schema, data: unknown, what: string, above: P
         const home = near === undefined && path.length === 0 ? homeOf(schema, key) : undefined;
         const where = path.length === 0 ? `in ${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` : `under ${subjectOf(path, what)}`;
         return {
-          rule: 'unknown-key', found: `\`${brief(key)}\` is not a key ${where}.`, actual: key, expected: known, path: [...path, key], at: 'key' as const,
+          rule: 'unknown-key', found: `${key === '' ? 'An empty key' : `\`${brief(key)}\``} is not a key ${where}.`, actual: key, expected: known, path: [...path, key], at: 'key' as const,
           cure: near !== undefined ? `Did you mean \`${near}\`?` : home !== undefined ? `It belongs under \`${home}\`.` : `Take it out; the keys here are ${quoted(known)}.`,
         };
       });

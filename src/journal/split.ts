@@ -42,6 +42,7 @@ export function split(text: string): { readonly ok: true; readonly split: Split 
   const fault = (rule: string, line: number, found: string, cure: string, plain = false) => ({ ok: false, plain, fault: { rule, line, column: 1, found, cure } }) as const;
   if (text.includes('\0')) return fault('not-text', 1, 'The file holds something other than text.', 'Save it as plain text (UTF-8), or move it out of this folder.');
   if (text.trim() === '') return fault('empty-file', 1, 'The file is empty.', begin, true);
+  if (!text.includes('\n') && text.startsWith('---\r')) return fault('front-matter-end', 1, 'The file’s lines end in the old way (CR only), which is not read.', 'Save it with line ends LF or CRLF.');
   const opening = firstLine.exec(text);
   if (!opening || text.startsWith('----')) return fault('no-front-matter', 1, 'The file does not begin with front matter.', begin, true);
   const language = opening[1] ?? '';
@@ -50,7 +51,7 @@ export function split(text: string): { readonly ok: true; readonly split: Split 
   }
   const close = text.indexOf('\n---', opening[0].length);
   if (close < 0) {
-    return fault('front-matter-end', 1, text.includes('\r---') && !text.includes('\n') ? 'The file’s lines end in the old way (CR only), which is not read.' : 'The front matter has no end.', 'Write a line --- after the last key.');
+    return fault('front-matter-end', 1, 'The front matter has no end.', 'Write a line --- after the last key.');
   }
   const afterClose = /^\n---[ \t]*(?=\r?\n|$)/.exec(text.slice(close, close + 200));
   if (!afterClose) {
