@@ -5,6 +5,7 @@ import type { HazardBox } from '../hazards/hazard-box.js';
 import type { Remark } from '../journal/remarks.js';
 import type { AmountsReckoning } from './amounts.js';
 import type { ReckoningContext } from './context.js';
+import { reckonHazardBox } from './hazard-box.js';
 
 export type { HazardBox, StatementShown } from '../hazards/hazard-box.js';
 
@@ -28,6 +29,7 @@ export interface DangersReckoning {
 }
 
 export function reckonDangers(entry: Entry, context: ReckoningContext, amounts: AmountsReckoning): { dangers: DangersReckoning; remarks: Remark[] } {
-  void entry; void context; void amounts;
-  return { dangers: { box: { pictograms: [], statements: [], precautionary: [], unknown: [] } }, remarks: [] };
+  void amounts;
+  const { box, remarks } = reckonHazardBox(entry, context);
+  return { dangers: { box }, remarks: [...remarks] };
 }

@@ -1,0 +1,40 @@
+// The nine pictograms of the GHS, drawn after the shapes of the UN's Purple Book: a black symbol in a red-edged diamond.
+import type { Element, ElementContent } from 'hast';
+import { corrosion } from './corrosion.js';
+import { environment } from './environment.js';
+import { exclamationMark } from './exclamation-mark.js';
+import { explodingBomb } from './exploding-bomb.js';
+import { flame } from './flame.js';
+import { flameOverCircle } from './flame-over-circle.js';
+import { gasCylinder } from './gas-cylinder.js';
+import { healthHazard } from './health-hazard.js';
+import { skullAndCrossbones } from './skull-and-crossbones.js';
+
+const drawings: Readonly<Record<string, { readonly name: string; readonly symbol: () => readonly Element[] }>> = {
+  GHS01: { name: 'exploding bomb', symbol: explodingBomb },
+  GHS02: { name: 'flame', symbol: flame },
+  GHS03: { name: 'flame over circle', symbol: flameOverCircle },
+  GHS04: { name: 'gas cylinder', symbol: gasCylinder },
+  GHS05: { name: 'corrosion', symbol: corrosion },
+  GHS06: { name: 'skull and crossbones', symbol: skullAndCrossbones },
+  GHS07: { name: 'exclamation mark', symbol: exclamationMark },
+  GHS08: { name: 'health hazard', symbol: healthHazard },
+  GHS09: { name: 'environment', symbol: environment },
+};
+
+/** Name of a pictogram's symbol, as the GHS has it. @example pictogramName('GHS05') // 'corrosion' */
+export const pictogramName = (code: string): string => drawings[code]?.name ?? code;
+
+/**
+ * A pictogram as an SVG tree with an accessible name, drawn on a field of 200 × 200.
+ * @param size width and height on the page, px
+ */
+export function pictogram(code: string, size = 72): Element {
+  const drawing = drawings[code];
+  return (
+    <svg class="pictogram" viewBox="0 0 200 200" width={size} height={size} role="img" aria-label={`${code}: ${pictogramName(code)}`}>
+      <path d="M100 7 193 100 100 193 7 100Z" fill="#fff" stroke="#d4121e" stroke-width="10" />
+      {(drawing?.symbol() ?? []) as ElementContent[]}
+    </svg>
+  ) as Element;
+}
