@@ -14,7 +14,7 @@ import { readJournal } from '../../dist/src/journal/index.js';
 import { publish } from '../../dist/src/site/publish.js';
 import { makeJournal } from './journal.mjs';
 
-const count = Number(process.argv[2] ?? 1000);
+let count = Number(process.argv[2] ?? 1000);
 const search = process.argv.includes('--search');
 // --threads K: 0 renders in one thread.
 const threads = process.argv.includes('--threads') ? Number(process.argv[process.argv.indexOf('--threads') + 1]) : undefined;
@@ -24,7 +24,7 @@ const line = (name, value) => process.stdout.write(`${name.padEnd(46)} ${value}\
 const ms = (value) => `${value.toFixed(0).padStart(8)} ms   ${(value / count).toFixed(3).padStart(8)} ms an entry`;
 
 try {
-  makeJournal(demo, join(work, 'journal'), count);
+  count = makeJournal(demo, join(work, 'journal'), count);
   const { journal } = await readJournal(join(work, 'journal'));
   const bodies = journal.entries.map((entry) => entry.body);
   const bare = unified().use(remarkParse).use(remarkGfm).use(remarkRehype).use(rehypeStringify).freeze();

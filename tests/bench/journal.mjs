@@ -2,7 +2,7 @@
 import { cpSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** Writes a journal of `count` entries to `folder`, after the entries of the journal in `from`. */
+/** Writes a journal of at least `count` entries (whole rounds of those in `from`, so that no link dangles) to `folder`; tells how many. */
 export function makeJournal(from, folder, count) {
   mkdirSync(join(folder, 'entries'), { recursive: true });
   for (const name of readdirSync(from)) if (name !== 'entries' && name !== 'register.txt') cpSync(join(from, name), join(folder, name), { recursive: true });
@@ -10,7 +10,8 @@ export function makeJournal(from, folder, count) {
   const texts = files.map((name) => readFileSync(join(from, 'entries', name), 'utf8'));
   const numbers = texts.map((text) => Number(/^number:\s*(\d+)/m.exec(text)[1]));
   const block = Math.max(...numbers);
-  for (let made = 0; made < count; made += 1) {
+  const all = Math.ceil(count / files.length) * files.length;
+  for (let made = 0; made < all; made += 1) {
     const at = made % files.length;
     const shift = Math.floor(made / files.length) * block;
     const renumber = (digits) => (shift === 0 ? digits : String(Number(digits) + shift));
@@ -22,5 +23,5 @@ export function makeJournal(from, folder, count) {
       .replace(/\]\((\d+)-([^)]*?\.md)/g, (_, digits, rest) => `](${renumber(digits)}-${rest}`);
     const name = files[at].replace(/^(\d+)/, (digits) => renumber(digits));
     writeFileSync(join(folder, 'entries', name), text);
-  }
+  }  return all;
 }
