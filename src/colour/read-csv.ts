@@ -1,6 +1,7 @@
 // Spectra from tables: wavelengths down (one column a reading) or across (one row a reading).
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { longest, plainNumber, spectraFromColumns, type Cell, type Column, type FileNote, type ReadingsFile } from './columns.js';
+import { wavelengthFault } from './spectrum.js';
 
 interface Word { readonly text: string; readonly column: number }
 interface Line { readonly words: readonly Word[]; readonly line: number }
@@ -12,19 +13,19 @@ function split(line: string, separator: string): Word[] {
     for (const found of line.matchAll(/\S+/g)) words.push({ text: found[0].replace(/^"(.*)"$/, '$1'), column: found.index + 1 });
     return words;
   }
+  const quoted = line.includes('"');
   let from = 0;
   while (from <= line.length) {
+    while (from < line.length && line[from] === ' ') from += 1;
     let to = line.indexOf(separator, from);
-    // A separator within quotes is text.
-    const quote = line.slice(from).search(/\S/);
-    if (quote >= 0 && line[from + quote] === '"') {
-      const close = line.indexOf('"', from + quote + 1);
+    if (quoted && line[from] === '"') {
+      // A separator within quotes is text.
+      const close = line.indexOf('"', from + 1);
       if (close > 0) to = line.indexOf(separator, close);
     }
     if (to < 0) to = line.length;
-    const raw = line.slice(from, to);
-    const lead = raw.length - raw.trimStart().length;
-    words.push({ text: raw.trim().replace(/^"(.*)"$/, '$1').trim(), column: from + lead + 1 });
+    const text = line.slice(from, to).trim();
+    words.push({ text: quoted ? text.replace(/^"(.*)"$/, '$1').trim() : text, column: from + 1 });
     from = to + 1;
   }
   return words;
@@ -49,12 +50,39 @@ const hole = /^(?:|nan|n\/a|-|[+-]?inf(?:inity)?)$/i;
 const spreadHeading = /std|deviation|streuung|uncertaint|^sd$|^\s*[±σ]/i;
 
 /**
+ * The usual file (a heading or none, then `400,0.0731`, fractions all), read without keeping places, since nothing in
+ * it needs one; undefined for anything else, which the full reading below takes, and any fault with it.
+ */
+function readUsual(lines: readonly string[]): ReadingsFile | undefined {
+  const wavelengths: number[] = [];
+  const reflectance: number[] = [];
+  const heading = lines[0] ?? '';
+  const start = /^\d/.test(heading) ? 0 : 1;
+  if (start === 1 && !/^[a-z_ ]+,[a-z_ ]+$/i.test(heading)) return undefined;
+  if (/per ?cent|pct|prozent/i.test(heading)) return undefined;
+  for (let i = start; i < lines.length; i += 1) {
+    const line = lines[i]!;
+    if (line === '' && i === lines.length - 1) break;
+    const comma = line.indexOf(',');
+    const [nm, r] = [plainNumber(line.slice(0, comma)), plainNumber(line.slice(comma + 1))];
+    if (comma < 0 || nm === undefined || r === undefined || r < 0 || r > 1.05) return undefined;
+    wavelengths.push(nm);
+    reflectance.push(r);
+  }
+  if (wavelengths.length > longest.wavelengths || wavelengthFault(wavelengths)) return undefined;
+  const name = start === 1 ? heading.slice(heading.indexOf(',') + 1).trim() : '';
+  return { format: 'CSV', spectra: [{ ...(name ? { name } : {}), spectrum: { wavelengths, reflectance } }], values: [], notes: [] };
+}
+
+/**
  * Reads a CSV of reflectance. Separator `;`, tab, `,` or spaces; decimal comma where that cannot be the separator;
  * with or without a heading; other text columns are passed over.
  */
 export function readCsv(text: string): Outcome<ReadingsFile> {
   const fault = (found: Fault): Outcome<never> => bad(found);
   const raw = text.split(/\r\n|\n|\r/);
+  const usual = readUsual(raw);
+  if (usual) return good(usual);
   const kept: { text: string; line: number }[] = [];
   for (let i = 0; i < raw.length; i += 1) {
     const line = raw[i]!;
@@ -68,7 +96,7 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
   const read = (word: string): number | undefined => plainNumber(decimalComma && !word.includes('.') ? word.replace(',', '.') : word);
   const notes: FileNote[] = [];
 
-  const across = lines.slice(0, 40).findIndex(({ words }) => words.filter(({ text: word }) => columnWavelength(word) !== undefined).length >= 8);
+  const across = lines.slice(0, 40).findIndex(({ words }) => words.length >= 8 && words.filter(({ text: word }) => columnWavelength(word) !== undefined).length >= 8);
   if (across >= 0) return readAcross(lines, across, read, kept[across]!.text);
 
   let first = lines.findIndex(({ words }) => read(words[0]!.text) !== undefined && words.length > 1 && (words.slice(1).some(({ text: word }) => read(word) !== undefined) || (read(words[0]!.text)! >= 150 && hole.test(words[1]!.text))));

@@ -53,9 +53,9 @@ export interface SampleColour {
   readonly notes: readonly string[];
 }
 
-function moveTo(lamp: Lamp, values: Float64Array, observer: Observer, transform: Transform): Move {
-  const at = (illuminant: Illuminant) => ({ xyz: xyzFromTableValues(values, illuminant, observer), white: whiteOf(illuminant, observer) });
-  const moved = inconstancy(at('D65'), at(lamp), transform);
+function moveTo(daylight: Under, other: Under, observer: Observer, transform: Transform): Move {
+  const { lamp } = other;
+  const moved = inconstancy({ xyz: daylight.xyz, white: whiteOf('D65', observer) }, { xyz: other.xyz, white: whiteOf(lamp, observer) }, transform);
   const words = directions(moved.reference, moved.adapted);
   const text = words.length === 0 ? `hardly changes under ${lampNames[lamp]}` : `turns ${inWords(words)} under ${lampNames[lamp]}`;
   return { ...moved, lamp, directions: words, text };
@@ -78,7 +78,7 @@ export function colourFromSpectra(spectra: readonly Spectrum[], observer: Observ
   const scatter = spectra.length < 2 ? undefined : scatterOf(spectra.map((one) => labFromXyz(xyzFromTableValues(atTableWavelengths(one), 'D65', observer), whiteOf('D65', observer))), daylight.lab);
   return {
     basis: 'spectrum', observer, spectrum, tableValues, lab: daylight.lab, xyz: daylight.xyz, approximate: false, under, shown: daylight.shown, shownApproximate: false,
-    family: familyOf(twoDegrees), ...(scatter ? { scatter } : {}), moves: lamps.slice(1).map((lamp) => moveTo(lamp, tableValues, observer, transform)), notes: [],
+    family: familyOf(twoDegrees), ...(scatter ? { scatter } : {}), moves: under.slice(1).map((other) => moveTo(daylight, other, observer, transform)), notes: [],
   };
 }
 

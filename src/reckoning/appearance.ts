@@ -451,7 +451,7 @@ export function reckonAppearance(entry: Entry, context: ReckoningContext): { app
     if (colour.lab) for (const family of familiesNear(colour.lab, borderline)) near.add(family);
     near.add(colour.family);
     // Dark masstones all come out black; their tints tell them apart.
-    if (tintFamily && (colour.family === 'black' || (colour.lab?.[0] ?? 100) < 30)) near.add(tintFamily);
+    if (tintFamily && colour.family === 'black') near.add(tintFamily);
     const moves = colour.moves.map(({ lamp, de00, adapted, directions, text }): LampMove => ({ lamp, name: lampNames[lamp], de00: round(de00, 4), lab: roundAll(adapted), directions, text, transform: 'CAT16' }));
     const lampMove = moves.find(({ lamp }) => lamp === 'A');
     const curve = curveOf(colour);
@@ -502,6 +502,10 @@ export function reckonAppearance(entry: Entry, context: ReckoningContext): { app
   if (!common) {
     const family = declaredFamily;
     return { appearance: { samples, pairs, ...(reference ? { reference } : {}), ...(family ? { family, familyBasis: 'declared' as const } : {}) }, remarks: findings.remarks };
+  }
+  if (declaredFamily && !near.has(declaredFamily) && measured.every((family) => family === 'black') && !['white', 'grey', 'pink', 'yellow'].includes(declaredFamily)) {
+    findings.at(['pigment', 'family'], 'note', 'masstone-reads-black', `The masstone reads black, and its computed tint does not read ${declaredFamily}; the declared family stands, unmeasured.`, 'Read a tint with white, which shows the hue of a dark pigment.');
+    return { appearance: { samples, pairs, ...(reference ? { reference } : {}), family: declaredFamily, familyBasis: 'declared' }, remarks: findings.remarks };
   }
   if (declaredFamily && !near.has(declaredFamily)) {
     const told = samples.flatMap(({ sample, family }) => (family ? [`${sample} ${family}`] : [])).join(', ');
