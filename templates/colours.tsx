@@ -3,11 +3,13 @@ import type { ElementContent, Root } from 'hast';
 import type { Family, SampleRow } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
 import { sampleSwatch } from './parts/entry-list.js';
+import { coloursInPlace } from './pictures/colours-in-place.js';
 
 const capital = (word: string): string => `${word[0]?.toUpperCase()}${word.slice(1)}`;
 
 export function familyPage(site: SiteContext, family: Family, body: readonly ElementContent[]): Root {
   const byLightness = [...family.samples].sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
+  const placed = byLightness.flatMap((row) => (row.appearance?.lab && row.appearance.swatch ? [{ label: `${row.entry.number}/${row.sample}`, lab: row.appearance.lab, hex: row.appearance.swatch.hex, family: row.pigment }] : []));
   const declared = family.samples.some((row) => row.familyBasis === 'declared');
   const card = (row: SampleRow) => (
     <li>
@@ -25,6 +27,7 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
       ...body,
       <p class="kicker">{`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}</p>,
       <ul class="sample-list">{byLightness.map(card)}</ul>,
+      placed.length > 1 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ id: 'place', title: `Samples in ${family.family}`, colours: placed })}</section> : null,
       declared ? <p class="small quiet">Where a colour is declared, the maker named it and no reading was taken.</p> : null,
     ] as never,
   });

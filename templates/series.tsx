@@ -5,7 +5,7 @@ import { href, page, type SiteContext } from './frame.js';
 import { sampleSwatch } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
-import { abPlane } from './pictures/plane.js';
+import { coloursInPlace } from './pictures/colours-in-place.js';
 import { seriesGrid } from './pictures/series-grid.js';
 
 export interface SeriesPageData {
@@ -29,12 +29,17 @@ function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Elemen
   ) as Element;
 }
 
+/** A formula, or several of a mixture: `ZnS + BaSO4`. */
+const mixed = (data: SeriesPageData, text: string): Element => (
+  <span>{text.split(' + ').flatMap((part, at) => [at > 0 ? ' + ' : '', formula(data.typeset(part))])}</span>
+) as Element;
+
 function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
   return (
     <li class="not-made">
       <span>{pigment.names[0]}</span>
       <span class="small quiet">
-        {pigment.formulas.flatMap((text, at) => [at > 0 ? '; ' : '', formula(data.typeset(text))])}
+        {pigment.formulas.flatMap((text, at) => [at > 0 ? '; ' : '', mixed(data, text)] as (string | Element)[])}
         {pigment.colourIndex ? ` ${pigment.colourIndex}` : ''}{pigment.colourIndexNumber ? ` (${pigment.colourIndexNumber})` : ''}
       </span>
       {pigment.caution ? <span class="small caution-words">{pigment.caution}</span> : null}
@@ -47,7 +52,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
   const dots = series.cells.flatMap((cell) => cell.entries).flatMap((one) => one.samples).flatMap((row) => {
     const lab = row.appearance?.lab;
     const swatch = row.appearance?.swatch;
-    return lab && swatch ? [{ label: `${row.entry.number}/${row.sample}`, lab, hex: swatch.hex }] : [];
+    return lab && swatch ? [{ label: `${row.entry.number}/${row.sample}`, lab, hex: swatch.hex, family: row.family }] : [];
   });
   return page(site, {
     title: `${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`,
@@ -68,7 +73,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
           </section>
         ))}
       </div>,
-      dots.length > 0 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{abPlane({ id: 'plane-drawing', title: `Samples of ${series.name} in the a*b* plane`, colours: dots })}</section> : null,
+      dots.length > 0 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ id: 'place', title: `Samples of ${series.name}`, colours: dots })}</section> : null,
       <p class="small quiet">What the trade knows is a list of published pigments and is not complete. That a pigment stands there is no advice to make it: several are poisonous or need licensed practice.</p>,
     ] as never,
   });
