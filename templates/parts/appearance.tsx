@@ -68,20 +68,22 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
     ...samples.map(({ sample, perLamp }) => ({ name: sample, perLamp })),
     ...(reference ? [{ name: reference.name, perLamp: reference.perLamp }] : []),
   ];
-  const rows = every.flatMap(({ name, perLamp }) => ((perLamp?.length ?? 0) < 2 ? [] : (perLamp ?? []).map((under) => [name, `${under.name} (${under.lamp})`, ...labCells(under.lab)])));
+  const moved = new Map(samples.flatMap(({ sample, lampMoves }) => (lampMoves ?? []).map((move) => [`${sample} ${move.lamp}`, move] as const)));
+  const rows = every.flatMap(({ name, perLamp }) => ((perLamp?.length ?? 0) < 2 ? [] : (perLamp ?? []).map((under) => {
+    const move = moved.get(`${name} ${under.lamp}`);
+    return [name, `${under.name} (${under.lamp})`, ...labCells(under.lab), move ? figure(move.de00, 2) : '–', move ? move.directions.join(', ') || 'hardly moves' : '–'];
+  })));
   const moves = samples.flatMap(({ sample, lampMove }) => (lampMove ? [<li>{`Sample ${sample} ${lampMove.text}`}<span class="quiet">{` (ΔE₀₀ ${figure(lampMove.de00)})`}</span></li> as Element] : []));
   const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{pair.metameric.sentence}</p> as Element] : []));
-  const moveRows = samples.flatMap(({ sample, lampMoves }) => (lampMoves ?? []).map((move) => [sample, `${move.name} (${move.lamp})`, figure(move.de00, 2), move.text]));
   return part('colour-lamps', 'From daylight to lamplight', [
     moves.length > 0 ? <ul class="moves">{moves}</ul> as Element : null,
     ...metameric,
     ...groups.map((group, i) => pictureFigure({
       picture: lampPair({ id: `colour-lamps-${i + 1}`, samples: group, verdict: moves.length > 0 ? samples.flatMap(({ sample, lampMove }) => (lampMove && group.some(({ label }) => label === sample) ? [`Sample ${sample} ${lampMove.text}.`] : [])).join(' ') : undefined }),
       caption: 'Each lamp as an eye used to it sees the colours, shown in daylight.',
-      table: i === groups.length - 1 ? { caption: 'Colour under each lamp, against its own white', head: ['Sample', 'Lamp', ...labHead], rows, words: [1] } : undefined,
+      table: i === groups.length - 1 ? { caption: 'Colour under each lamp, against its own white, and how far it moves from daylight (by chromatic adaptation, CAT16)', head: ['Sample', 'Lamp', ...labHead, 'ΔE₀₀', 'Moves'], rows, words: [1, 8] } : undefined,
       summary: 'The numbers under every lamp',
     })),
-    moveRows.length > 0 ? <details class="behind"><summary>How far each colour moves under every lamp</summary>{pictureTable({ caption: 'Movement from daylight (D65), by chromatic adaptation (CAT16)', head: ['Sample', 'Lamp', 'ΔE₀₀', 'In words'], rows: moveRows, words: [1, 3] })}</details> as Element : null,
     unknown.length > 0 ? <p class="small quiet">{`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight can’t be known without a spectrum.`}</p> as Element : null,
   ], 'half');
 }
@@ -199,7 +201,7 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
     pictureTable({
       caption: 'Standard tests of the pigment',
       head: ['Test', 'Sample', 'Result', 'Usual range', 'Standard'],
-      rows: known.map(({ sample, test }) => [test.name, sample, test.text, test.range ? `${test.range}${test.unit ? ` ${test.unit}` : ''}` : '–', test.standard ?? '–']),
+      rows: known.map(({ sample, test }) => [test.name, sample, test.text, test.range ?? '–', test.standard ?? '–']),
       words: [1, 2, 3, 4],
     }),
     notes([...new Set(known.flatMap(({ test }) => (test.note ? [`${test.name}: ${test.note}`] : [])))]),

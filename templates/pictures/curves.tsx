@@ -36,20 +36,13 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
   const y = scaleLinear([0, top], [plot.bottom, plot.top]);
   const path = line<readonly [number, number]>(([nm]) => x(nm), ([, share]) => y(share)).digits(1);
   const content: ElementContent[] = [];
-  for (const share of y.ticks(5)) {
-    content.push(
-      <path class="rule" d={`M${plot.left} ${tidy(y(share))}H${plot.right}`} stroke="currentColor" stroke-opacity={0.18} /> as Element,
-      <text x={plot.left - 6} y={tidy(y(share) + 4)} text-anchor="end">{Math.round(share * 100)}</text> as Element,
-    );
-  }
-  for (const nm of x.ticks(6)) {
-    content.push(
-      <path d={`M${tidy(x(nm))} ${plot.bottom}v5`} stroke="currentColor" /> as Element,
-      <text x={tidy(x(nm))} y={plot.bottom + 18} text-anchor="middle">{nm}</text> as Element,
-    );
-  }
   content.push(
-    <path d={`M${plot.left} ${plot.bottom}H${plot.right}`} stroke="currentColor" /> as Element,
+    <path class="rule" d={y.ticks(5).map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`).join('')} stroke="currentColor" stroke-opacity={0.18} /> as Element,
+    <g text-anchor="end">{y.ticks(5).map((share) => <text x={plot.left - 6} y={tidy(y(share) + 4)}>{Math.round(share * 100)}</text>)}</g> as Element,
+    <g text-anchor="middle">{x.ticks(6).map((nm) => <text x={tidy(x(nm))} y={plot.bottom + 18}>{nm}</text>)}</g> as Element,
+  );
+  content.push(
+    <path d={`M${plot.left} ${plot.bottom}H${plot.right}${x.ticks(6).map((nm) => `M${tidy(x(nm))} ${plot.bottom}v5`).join('')}`} stroke="currentColor" /> as Element,
     <text x={0} y={12}>{top === darkest ? `reflectance, %, drawn to ${darkest * 100} % only` : 'reflectance, %'}</text> as Element,
     <text x={plot.right} y={height - 4} text-anchor="end">wavelength, nm</text> as Element,
   );

@@ -30,12 +30,13 @@ export interface PictureTable {
 const cell = (tagName: 'td' | 'th', text: string, properties: Properties = {}): Element => ({ type: 'element', tagName, properties, children: [{ type: 'text', value: text }] });
 const row = (children: Element[]): Element => ({ type: 'element', tagName: 'tr', properties: {}, children });
 
-/** A table whose first column names the row; the others hold numbers (the table's class says so) unless said to hold words. */
+/** A table whose first column names the row; the others hold numbers unless said to hold words (a class of the cell, or of the table where all do). */
 export function pictureTable({ caption, head, rows, words = [] }: PictureTable): Element {
-  const kind = (column: number): Properties => (column > 0 && words.includes(column) ? { className: ['words'] } : {});
+  const allWords = words.length === head.length - 1;
+  const kind = (column: number): Properties => (column > 0 && !allWords && words.includes(column) ? { className: ['words'] } : {});
   return (
     <div class="scroll" tabindex="0" role="region" aria-label={caption}>
-      <table class="figures-table">
+      <table class={allWords ? 'words-table' : 'figures-table'}>
         <caption>{caption}</caption>
         <thead>{row(head.map((text, column) => cell('th', text, { scope: 'col', ...kind(column) })))}</thead>
         <tbody>{rows.map((cells) => row(cells.map((text, column) => (column === 0 ? cell('th', text, { scope: 'row' }) : cell('td', text, kind(column))))))}</tbody>

@@ -30,8 +30,22 @@ const softLine = line<Point>().curve(curveCatmullRom.alpha(0.5)).digits(1);
 /** A soft path through the points, in order. */
 export const soft = (points: readonly Point[]): string => softLine([...points]) ?? '';
 
-/** A straight path on through the points, in order. */
-export const straight = (points: readonly Point[]): string => points.map(([x, y]) => `L${tidy(x)} ${tidy(y)}`).join('');
+/** Two numbers as short as a path allows: no nought before the point, no space before a minus. */
+const short = (value: number): string => String(tidy(value)).replace(/^(-?)0\./, '$1.');
+
+/** A straight path on through the points, in order; after the first point in steps, which take half the room. */
+export function straight(points: readonly Point[]): string {
+  const [first, ...rest] = points.map(([x, y]): Point => [tidy(x), tidy(y)]);
+  if (!first) return '';
+  let [x, y] = first;
+  const steps = rest.map(([toX, toY]) => {
+    const across = short(toX - x);
+    const down = short(toY - y);
+    [x, y] = [toX, toY];
+    return `${across.startsWith('-') ? '' : ' '}${across}${down.startsWith('-') ? '' : ' '}${down}`;
+  });
+  return `L${first[0]} ${first[1]}${steps.length > 0 ? `l${steps.join('').trimStart()}` : ''}`;
+}
 
 /** Words cut to a length, with an ellipsis. */
 export const cut = (words: string, length: number): string => {

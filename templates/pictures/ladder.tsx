@@ -22,16 +22,26 @@ export function tintLadder({ id, label, steps, basis }: { readonly id: string; r
   const stepWidth = (width - 26) / Math.max(1, steps.length);
   const every = Math.ceil(34 / stepWidth);
   const anyMapped = steps.some(({ mapped }) => mapped);
-  const content: ElementContent[] = [<rect class="surround" width={width} height={82} fill="#808080" /> as Element];
-  steps.forEach(({ share, hex, mapped }, i) => {
-    const x = 13 + i * stepWidth;
-    const colour = paint(hex);
-    content.push(colour
-      ? <rect class="step" x={tidy(x)} y={13} width={tidy(stepWidth + (i < steps.length - 1 ? 0.3 : 0))} height={56} fill={colour} /> as Element
-      : <rect class="step unpainted" x={tidy(x + 0.5)} y={13.5} width={tidy(Math.max(0, stepWidth - 1))} height={55} fill="none" stroke="#000000" stroke-dasharray="4 4" /> as Element);
-    if (mapped) content.push(<text class="mark" x={tidy(x + stepWidth / 2)} y={80} fill="#000000" text-anchor="middle">{mappedMark}</text> as Element);
-    if (i % every === 0) content.push(<text x={tidy(x + stepWidth / 2)} y={97} text-anchor="middle">{shareWords(share)}</text> as Element);
-  });
+  const middle = (i: number): number => tidy(13 + (i + 0.5) * stepWidth);
+  const content: ElementContent[] = [
+    <rect class="surround" width={width} height={82} fill="#808080" /> as Element,
+    <g class="steps">
+      {steps.map(({ hex }, i) => {
+        const x = tidy(13 + i * stepWidth);
+        const breadth = tidy(13 + (i + 1) * stepWidth - x);
+        const colour = paint(hex);
+        return colour
+          ? <rect x={x} y={13} width={breadth} height={56} fill={colour} />
+          : <rect class="unpainted" x={tidy(x + 0.5)} y={13.5} width={tidy(Math.max(0, breadth - 1))} height={55} fill="none" stroke="#000000" stroke-dasharray="4 4" />;
+      })}
+    </g> as Element,
+    <g text-anchor="middle">
+      {steps.map(({ share, mapped }, i) => [
+        mapped ? <text class="mark" x={middle(i)} y={80} fill="#000000">{mappedMark}</text> : null,
+        i % every === 0 ? <text x={middle(i)} y={97}>{shareWords(share)}</text> : null,
+      ])}
+    </g> as Element,
+  ];
   content.push(<text x={0} y={114}>{`% pigment in white · ${basis}`}</text> as Element);
   if (anyMapped) content.push(<text x={0} y={130}>{`${mappedMark} ${mappedWords}`}</text> as Element);
   return drawing({

@@ -239,9 +239,9 @@ describe('the tint ladder', () => {
   test('steps touch, in the order from masstone to white, each with its share', () => {
     const tree = tintLadder({ id: 't', label: 'sample A', steps, basis: 'computed (Kubelka–Munk)' });
     expectSound(tree);
-    const drawn = classed(tree, 'step').map(({ properties }) => properties);
+    const drawn = classed(tree, 'steps').flatMap((group) => named(group, 'rect')).map(({ properties }) => properties);
     expect(drawn.map(({ fill }) => fill)).toEqual(steps.map(({ hex }) => hex));
-    drawn.slice(1).forEach((step, i) => { expect(Number(step.x)).toBeLessThanOrEqual(Number(drawn[i]?.x) + Number(drawn[i]?.width)); });
+    drawn.slice(1).forEach((step, i) => { expect(Number(step.x)).toBeCloseTo(Number(drawn[i]?.x) + Number(drawn[i]?.width), 6); });
     expect(texts(tree)).toEqual(['100', '50', '25', '12.5', '0', '% pigment in white · computed (Kubelka–Munk)']);
     expect(words(named(tree, 'desc')[0]!)).toBe('5 steps: 100, 50, 25, 12.5, 0 % of pigment in white.');
   });

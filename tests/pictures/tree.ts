@@ -37,5 +37,13 @@ export function expectSound(tree: Nodes): void {
   }
 }
 
-/** Every coordinate of a path, in order: x, y, x, y … (absolute commands only). */
-export const coordinates = (path: Element | undefined): number[] => String(path?.properties.d ?? '').match(/-?\d+(?:\.\d+)?/g)?.map(Number) ?? [];
+/** Every coordinate of a path, in order: x, y, x, y … (commands M, L, C and l). */
+export function coordinates(path: Element | undefined): number[] {
+  const found: number[] = [];
+  let command = 'M';
+  for (const token of String(path?.properties.d ?? '').match(/[MLClZ]|-?\d*\.?\d+/g) ?? []) {
+    if (/[A-Za-z]/.test(token)) command = token;
+    else found.push(Number(token) + (command === 'l' ? found[found.length - 2] ?? 0 : 0));
+  }
+  return found;
+}
