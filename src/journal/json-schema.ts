@@ -24,7 +24,7 @@ export function jsonSchemaOf(name: keyof typeof documents): JsonSchema {
       const { type, shape } = zodSchema._zod.def as { type: string; shape?: Record<string, z.core.$ZodType> };
       // What has a default may be left out by the maker.
       if (type === 'object' && shape) {
-        const required = Object.keys(shape).filter((key) => shape[key]?._zod.optin !== 'optional');
+        const required = Object.keys(shape).filter((key) => !['optional', 'default'].includes(shape[key]?._zod.def.type ?? ''));
         if (required.length > 0) jsonSchema.required = required;
         else delete jsonSchema.required;
       }

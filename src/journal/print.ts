@@ -14,6 +14,9 @@ export interface RemarkJson {
   readonly cure: string;
 }
 
+/** Text that a terminal shows and does not obey. */
+const tame = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]/g, '\ufffd');
+
 /** @example remarksAsJson(remarks)[0]?.rule // 'unknown-key' */
 export function remarksAsJson(remarks: readonly Remark[]): RemarkJson[] {
   return remarks.map((remark) => ({
@@ -32,11 +35,11 @@ export function printRemarks(remarks: readonly Remark[], root = ''): string {
   const lines: string[] = [];
   for (const file of [...files.keys()].sort()) {
     const here = (files.get(file) ?? []).sort((a, b) => a.line - b.line || a.column - b.column);
-    lines.push(root ? `${root.replace(/\/+$/, '')}/${file}` : file);
+    lines.push(tame(root ? `${root.replace(/\/+$/, '')}/${file}` : file));
     const width = Math.max(...here.map((remark) => `${remark.line}:${remark.column}`.length));
     for (const remark of here) {
-      lines.push(`  ${`${remark.line}:${remark.column}`.padStart(width)}  ${severityOf(remark).padEnd(7)}  ${remark.reason}  [${remark.ruleId}]`);
-      if (remark.note) lines.push(`  ${' '.repeat(width)}           → ${remark.note}`);
+      lines.push(`  ${`${remark.line}:${remark.column}`.padStart(width)}  ${severityOf(remark).padEnd(7)}  ${tame(remark.reason)}  [${remark.ruleId}]`);
+      if (remark.note) lines.push(`  ${' '.repeat(width)}           → ${tame(remark.note)}`);
     }
     lines.push('');
   }

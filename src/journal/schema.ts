@@ -174,7 +174,7 @@ export const entrySchema = z.strictObject({
   samples: z.array(sampleSchema).describe('the parallel preparations').default([]),
   reference: z.strictObject({
     name: words.describe('what it is called on the page'),
-    colour: colourSchema.optional(),
+    colour: colourSchema.describe('its colour reading').optional(),
     reagent: words.describe('a pigment on the shelf that has a colour reading').optional(),
   }).describe('a bought pigment’s reading to stand beside').optional(),
   precautions: z.array(precautionSchema).describe('answers to foreseen hazards').default([]),
@@ -195,7 +195,7 @@ export const entrySchema = z.strictObject({
   follows: z.array(entryNumber).describe('numbers of the entries this one builds on').default([]),
   repeats: z.array(entryNumber).describe('numbers of the entries this one repeats').default([]),
   ideas: z.array(words).describe('what could be tried next; gathered on one page').default([]),
-  sources: z.array(z.strictObject({ cite: words.describe('author, title, year, page'), url: webAddress.optional() })).describe('literature it rests on').default([]),
+  sources: z.array(z.strictObject({ cite: words.describe('author, title, year, page'), url: webAddress.describe('where it can be read').optional() })).describe('literature it rests on').default([]),
   withdrawn: words.describe('why the entry was withdrawn').optional(),
 });
 

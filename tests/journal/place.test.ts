@@ -1,0 +1,59 @@
+// Every value of an entry can be found again in its file.
+import { readFileSync, readdirSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { placeInBody, placeInFile, placeOf, readEntry, type Path } from '../../src/journal/index.js';
+import { entryOf } from './folder.js';
+
+const text = entryOf(1, 'reagents:\n  - reagent: { name: soda, formula: Na2CO3 }\n    amount: "5.00 g" # weighed\nwaste: >-\n  First line\n  second line\nideas: [one, two]\nquestion:', 'Body\n');
+const { entry } = readEntry('entries/001-x.md', text);
+const at = (path: Path, kind?: 'key' | 'value') => {
+  const { line, column } = placeOf(entry!, path, kind);
+  return `${line}:${column}`;
+};
+
+describe('the place of a value', () => {
+  test.each<[Path, string]>([
+    [['number'], '2:9'], [['reagents', 0], '7:5'], [['reagents', 0, 'reagent'], '7:14'], [['reagents', 0, 'reagent', 'formula'], '7:37'], [['reagents', 0, 'amount'], '8:13'],
+    [['waste'], '9:8'], [['ideas', 1], '12:14'], [['question'], '13:1'],
+  ])('%j is at %s', (path, place) => expect(at(path)).toBe(place));
+
+  test.each<[Path, string]>([[['ideas'], '12:1'], [['reagents', 0, 'amount'], '8:5']])('the key of %j is at %s', (path, place) => expect(at(path, 'key')).toBe(place));
+
+  test('a path that leads nowhere gives the nearest thing above it', () => {
+    expect(at(['reagents', 0, 'strength'])).toBe('7:5');
+    expect(at(['reagents', 4, 'amount'])).toBe('7:3');
+    expect(at(['samples', 0])).toBe('2:1');
+    expect(at([])).toBe('2:1');
+  });
+
+  test('in a body and in a file of YAML alone', () => {
+    expect(placeInBody(entry!, { line: 1, column: 3 })).toEqual({ file: 'entries/001-x.md', line: entry!.bodyLine, column: 3 });
+    expect(placeInFile('shelf.yaml', 'a:\n  name: x\n', ['a', 'name'])).toEqual({ file: 'shelf.yaml', line: 2, column: 9 });
+    expect(placeInFile('shelf.yaml', '', ['a'])).toEqual({ file: 'shelf.yaml', line: 1, column: 1 });
+  });
+
+  test('every text and number of the demonstration journal stands where its place says', () => {
+    let looked = 0;
+    for (const name of readdirSync('content/entries').filter((one) => one.endsWith('.md'))) {
+      const source = readFileSync(`content/entries/${name}`, 'utf8');
+      const lines = source.split('\n');
+      const read = readEntry(`entries/${name}`, source).entry;
+      const look = (value: unknown, path: Path): void => {
+        if (Array.isArray(value)) value.forEach((one, index) => look(one, [...path, index]));
+        else if (typeof value === 'object' && value !== null) Object.entries(value).forEach(([key, one]) => look(one, [...path, key]));
+        else if (typeof value === 'string' && read) {
+          const place = placeOf(read, path);
+          const here = (lines[place.line - 1] ?? '').slice(place.column - 1);
+          // A default stands nowhere; a folded text begins on the next line.
+          if (path.at(-1) === 'of' && !here.startsWith(value)) return;
+          if (/^[>|]/.test(here)) return;
+          expect(here.replace(/^["']/, '').startsWith(value.slice(0, 5)), `${name} ${path.join('.')} ${here}`).toBe(true);
+          looked += 1;
+        }
+      };
+      const { file: _file, matter: _matter, matterLine: _matterLine, body: _body, bodyLine: _bodyLine, ...matter } = read!;
+      look(matter, []);
+    }
+    expect(looked).toBeGreaterThan(200);
+  });
+});
