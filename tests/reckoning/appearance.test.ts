@@ -254,7 +254,7 @@ describe('families', () => {
   });
   it('a dark masstone whose computed tint shows the declared hue is measured by it', () => {
     const nm = Array.from({ length: 31 }, (_, i) => 400 + 10 * i);
-    const dark = nm.map((w) => `${w},${w < 500 ? 0.02 : 0.012}`).join('\n');
+    const dark = nm.map((w) => `${w},${w < 500 ? 0.006 : 0.003}`).join('\n');
     const { appearance, said } = reckon(`pigment: { name: x, family: blue }\n${sample('{ spectrum: dark.csv }')}`, {}, { 'dark.csv': dark });
     expect(said).toEqual([]);
     expect(appearance.samples[0]).toMatchObject({ family: 'black', tintFamily: 'blue' });
