@@ -33,7 +33,7 @@ export interface Rendered {
   readonly remarks: readonly Remark[];
 }
 
-const processor = unified().use(rehypeStringify).freeze();
+const processor = unified().use(rehypeStringify, { omitOptionalTags: true, closeEmptyElements: true }).freeze();
 export const stringify = (tree: Root): string => processor.stringify(tree);
 
 /** Where a link to a file of the journal leads. */
