@@ -1,0 +1,92 @@
+// What a formula holds, as the rules look at it: its ions, its elements, its water and its parts.
+import { composition, elements, exact, hill, ionsOf, molarMass, parseFormula, type Decimal, type Formula, type Node, type Part } from '../chemistry/index.js';
+import { good, type Outcome } from '../outcome.js';
+
+export interface Cation { readonly symbol: string; readonly charge: number; readonly count: number }
+
+export interface Constituents {
+  readonly formula: Formula;
+  /** Atoms of the dry formula, by element. A share left open (`x`) counts as present. */
+  readonly atoms: ReadonlyMap<string, number>;
+  /** Dry composition in Hill order, so that spellings of one substance agree. */
+  readonly dry: string;
+  /** Hill composition of each part between the dots, with how many there are. */
+  readonly parts: ReadonlyMap<string, number>;
+  readonly kind: 'salt' | 'acid' | 'hydroxide' | 'oxide' | 'ion' | 'element' | 'molecule' | 'water' | 'unknown';
+  /** Anions and ammonium-like ions by their chemistry id, per formula unit. */
+  readonly ions: ReadonlyMap<string, number>;
+  readonly cations: readonly Cation[];
+  readonly water: number;
+  /** Nitrogen carries one or two hydrogens somewhere in the written structure: `NH2`, `NH`. */
+  readonly amino: boolean;
+}
+
+const one = { low: exact(1), high: exact(1) };
+const waterPart = 'H2O';
+const known = new Map<string, Outcome<Constituents>>();
+
+const hillOf = (nodes: readonly Node[]): string => hill({ written: '', parts: [{ multiplier: one, nodes }], charge: 0, doubts: [] });
+const present = (low: Decimal, open: boolean): number => (low.isZero() && open ? 1 : low.toNumber());
+
+/** Text that the formula reader takes: `(Cd,Zn)S` is read as CdZnS, `NH3(aq)` as NH3. */
+export const readable = (written: string): string => written.trim().replace(/\((?:aq|s|l|g)\)$/i, '').replace(/(?<=[A-Za-z0-9]),\s*(?=[A-Z])/g, '');
+
+function aminoIn(nodes: readonly Node[]): boolean {
+  return nodes.some((node, at) => {
+    if (node.kind === 'group') return node.parts.some((part) => aminoIn(part.nodes));
+    const next = nodes[at + 1];
+    return node.symbol === 'N' && next?.kind === 'atom' && next.symbol === 'H' && next.count.low.lte(2);
+  });
+}
+
+/**
+ * Reads a formula into what the rules look at. Errors: those of the formula reader.
+ * @example constituents('K4Fe(CN)6.3H2O') // ions: ferrocyanide 1; water 3; no cyanide
+ */
+export function constituents(written: string): Outcome<Constituents> {
+  const before = known.get(written);
+  if (before) return before;
+  const outcome = read(readable(written));
+  if (known.size < 5000) known.set(written, outcome);
+  return outcome;
+}
+
+function read(text: string): Outcome<Constituents> {
+  const parsed = parseFormula(text);
+  if (!parsed.ok) return parsed;
+  // A share that is left open (`x`) is taken as one, so that its ions are seen.
+  const formula: Formula = { ...parsed.value, parts: parsed.value.parts.map((part) => ({ ...part, multiplier: part.multiplier.unknown ? one : part.multiplier })) };
+  const isWater = (part: Part): boolean => hillOf(part.nodes) === waterPart;
+  const dryParts = formula.parts.filter((part) => !isWater(part));
+  const onlyWater = dryParts.length === 0;
+  const dryFormula: Formula = onlyWater ? formula : { ...formula, parts: dryParts };
+  const atoms = new Map([...composition(dryFormula)].map(([symbol, count]) => [symbol, present(count.low, Boolean(count.unknown))]));
+  const parts = new Map<string, number>();
+  for (const part of formula.parts) {
+    const name = hillOf(part.nodes);
+    parts.set(name, (parts.get(name) ?? 0) + part.multiplier.low.toNumber());
+  }
+  const dissociated = ionsOf({ ...formula, written: text });
+  const ions = new Map<string, number>();
+  const cations: Cation[] = [];
+  if (dissociated.ok) {
+    for (const ion of dissociated.value.ions) {
+      const symbol = /^[A-Z][a-z]?(?=[\^2]|$)/.exec(ion.formula)?.[0];
+      const metal = symbol !== undefined && ion.charge > 0 && ion.id !== 'hydrogen' && elements().has(symbol) && !/^[A-Z][a-z]?\d*[A-Z]/.test(ion.formula);
+      if (metal) cations.push({ symbol, charge: ion.charge, count: ion.count.toNumber() });
+      else ions.set(ion.id, (ions.get(ion.id) ?? 0) + ion.count.toNumber());
+    }
+  }
+  return good({
+    formula: parsed.value, atoms, dry: hill(dryFormula), parts, ions, cations, water: onlyWater ? 0 : (parts.get(waterPart) ?? 0),
+    kind: dissociated.ok ? dissociated.value.kind : 'unknown', amino: formula.parts.some((part) => aminoIn(part.nodes)),
+  });
+}
+
+/** Molar mass in g/mol of the formula as written, water included; undefined where it cannot be told. */
+export function gramsPerMole(written: string): Decimal | undefined {
+  const parsed = parseFormula(readable(written));
+  if (!parsed.ok) return undefined;
+  const mass = molarMass(parsed.value);
+  return mass.ok ? mass.value.low.plus(mass.value.high).div(2) : undefined;
+}

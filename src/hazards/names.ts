@@ -1,0 +1,130 @@
+// From a name to what it is: named materials from a table, and salts put together from the words of their ions.
+// Only whole words count: `sodium nitrate` never finds `sodium nitrite`.
+import { readTable } from '../tables.js';
+
+/** What a name stands for. */
+export interface Material {
+  readonly name: string;
+  readonly formula: string;
+  /** Strength that the name alone tells, percent by mass: vinegar 5. */
+  readonly percent?: string;
+  /** Groups that the formula does not show. */
+  readonly groups: readonly string[];
+  readonly note?: string;
+  readonly source: string;
+}
+
+interface IonWord { readonly formula: string; readonly charge: number }
+interface Words {
+  readonly materials: ReadonlyMap<string, Material>;
+  readonly cations: ReadonlyMap<string, IonWord>;
+  readonly anions: ReadonlyMap<string, IonWord>;
+  readonly multipliers: ReadonlyMap<string, number>;
+}
+let words: Words | undefined;
+
+function load(): Words {
+  if (words) return words;
+  const materials = new Map<string, Material>();
+  for (const row of readTable('hazards/named-materials.csv')) {
+    const percent = /^([\d.]+) ?%$/.exec(row.strength!)?.[1];
+    const material: Material = {
+      name: row.name!, formula: row.formula!, groups: row.groups!.split(' ').filter(Boolean), source: row.source!,
+      ...(percent && { percent }), ...(row.note && { note: row.note }),
+    };
+    for (const name of [row.name!, ...row.also!.split('|')]) if (name.trim() !== '') materials.set(plain(name), material);
+  }
+  const cations = new Map<string, IonWord>();
+  const anions = new Map<string, IonWord>();
+  const multipliers = new Map<string, number>();
+  for (const row of readTable('hazards/name-parts.csv')) {
+    if (row.part === 'multiplier') multipliers.set(row.name!, Number(row.charge));
+    else (row.part === 'cation' ? cations : anions).set(row.name!, { formula: row.formula!, charge: Number(row.charge) });
+  }
+  words = { materials, cations, anions, multipliers };
+  return words;
+}
+
+const plain = (name: string): string => name.toLowerCase().replace(/[’‘]/g, "'").replace(/sulph/g, 'sulf').replace(/…\s*%/g, '').replace(/\s+/g, ' ').replace(/[,;.]+$/, '').trim();
+
+const roman: Readonly<Record<string, number>> = { i: 1, ii: 2, iii: 3, iv: 4, v: 5, vi: 6, vii: 7 };
+const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
+const counted = (formula: string, count: number): string => {
+  if (count === 1) return formula;
+  return /^(?:[A-Z][a-z]?|\[.*\])$/.test(formula) ? `${formula}${count}` : `(${formula})${count}`;
+};
+
+/** A word without a multiplying prefix: `disodium` is sodium, and so is `sodium`. */
+function unprefixed<T>(word: string, known: ReadonlyMap<string, T>, multipliers: ReadonlyMap<string, number>): { readonly found: T; readonly times?: number } | undefined {
+  const direct = known.get(word);
+  if (direct) return { found: direct };
+  for (const [prefix, times] of multipliers) {
+    if (!word.startsWith(prefix)) continue;
+    const found = known.get(word.slice(prefix.length));
+    if (found) return { found, times };
+  }
+  return undefined;
+}
+
+/** `copper(II) sulfate pentahydrate`, `potassium sulfite`, `disodium hydrogenphosphate`. */
+function salt(name: string): string | undefined {
+  const { cations, anions, multipliers } = load();
+  let text = name.replace(/\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g, ' ').replace(/\s*\((i|ii|iii|iv|v|vi|vii)(?:,\s*[iv]+)?\)/g, '($1)').replace(/\s+/g, ' ').trim();
+  let water = '';
+  const hydrate = /\b([a-z]+)hydrate$/.exec(text);
+  if (hydrate) {
+    const count = multipliers.get(hydrate[1]!);
+    if (count === undefined) return undefined;
+    water = `·${count}H2O`;
+    text = text.slice(0, hydrate.index).trim();
+  }
+  const parts = text.split(' ');
+  for (let cut = 1; cut < parts.length; cut += 1) {
+    const anionText = parts.slice(cut).join(' ');
+    const stock = /^(.*)\((i|ii|iii|iv|v|vi|vii)\)$/;
+    const anion = unprefixed(anionText, anions, multipliers) ?? unprefixed(anionText.replace(/\([iv]+\)$/, ''), anions, multipliers);
+    if (!anion) continue;
+    const metals = parts.slice(0, cut).filter((word) => word !== 'and').map((word) => {
+      const charged = stock.exec(word);
+      const cation = unprefixed(charged ? charged[1]! : word, cations, multipliers);
+      return cation && { formula: cation.found.formula, charge: charged ? roman[charged[2]!]! : cation.found.charge, times: cation.times };
+    });
+    if (metals.some((metal) => metal === undefined)) continue;
+    const { formula: anionFormula } = anion.found;
+    if (metals.length === 1) {
+      let { charge } = metals[0]!;
+      // `tin tetrachloride`: the prefix of the anion tells the charge.
+      if (anion.times && Number.isInteger(anion.times)) charge = (anion.times * anion.found.charge) / (metals[0]!.times ?? 1);
+      if (!Number.isInteger(charge) || charge < 1) return undefined;
+      const common = gcd(charge, anion.found.charge);
+      return `${counted(metals[0]!.formula, anion.found.charge / common)}${counted(anionFormula, charge / common)}${water}`;
+    }
+    // Two metals, one of each: `potassium sodium tartrate`.
+    const total = metals.reduce((sum, metal) => sum + metal!.charge, 0);
+    if (total % anion.found.charge === 0) return `${metals.map((metal) => metal!.formula).join('')}${counted(anionFormula, total / anion.found.charge)}${water}`;
+  }
+  return undefined;
+}
+
+/** A metal or other element by its name: `zinc`, `iron powder`. */
+const element = (name: string): string | undefined => load().cations.get(name)?.formula;
+
+/**
+ * What a name stands for, or undefined where it is not known.
+ * @example materialNamed('potassium sulfite')?.formula // 'K2SO3'
+ */
+export function materialNamed(written: string): Material | undefined {
+  const { materials } = load();
+  const name = plain(written);
+  const state = /^(.*?)[ ,]+(?:powder|dust|granules|turnings|foil|filings|shavings|crystals|solution|metal|wire|sheet|scrap|pellets|flakes|solid|paste|gel)$/.exec(name)?.[1];
+  for (const candidate of state ? [name, state] : [name]) {
+    const material = materials.get(candidate);
+    if (material) return material;
+  }
+  for (const candidate of state ? [name, state] : [name]) {
+    const formula = salt(candidate);
+    if (formula) return { name: written, formula, groups: [], source: 'put together from the words of its ions' };
+  }
+  const metal = element(state ?? name);
+  return metal && /^[A-Z][a-z]?$/.test(metal) ? { name: written, formula: metal, groups: [], source: 'name of an element' } : undefined;
+}
