@@ -3,7 +3,7 @@
 import { hill, molarMass, parseFormula } from '../chemistry/index.js';
 import { readTable } from '../tables.js';
 import { classifyMixture, knownOf, knownOfCodes, massPercent, undiluted, withoutLesser, type Known, type MixtureResult, type Strength } from './mixture.js';
-import { pictogramsOf, signalWordOf } from './pictograms.js';
+import { labelCodesOf, pictogramsOf, signalWordOf } from './pictograms.js';
 import { classLabels, labelOf, rootCode } from './statements-classes.js';
 import { statement, wording } from './statements.js';
 import { findSubstance, type Basis, type Finding, type HazardClass, type Substance } from './substances.js';
@@ -27,6 +27,8 @@ export interface StatementShown {
   /** One for each substance and source. */
   readonly origins?: readonly Origin[];
   readonly note?: string;
+  /** A milder statement of other substances that this one takes the place of: H410 of H400, H314 of H318. */
+  readonly standsFor?: { readonly code: string; readonly from: readonly string[] };
   /** Precautionary: among the few that a label would carry. */
   readonly first?: boolean;
 }
@@ -82,6 +84,8 @@ export interface BenchSubstance {
   /** Left out: taken as undiluted, and said so where the table's row is of a solution. */
   readonly strength?: Strength;
   readonly sheet?: SheetFacts;
+  /** The sheet is for this other strength, as written: then the table at the strength used is counted as well. */
+  readonly sheetIsFor?: string;
 }
 
 /** Label of a small pack. */
@@ -110,7 +114,7 @@ export function singleCodes(printed: string): readonly string[] {
 
 interface Shown { readonly substance: SubstanceShown; readonly classes: readonly HazardClass[]; readonly codes: readonly string[]; readonly origin: (code: string) => Origin; readonly fillings: ReadonlyMap<string, { organs?: string; sensitiser?: string }>; readonly printed: readonly string[]; readonly signalWord?: 'Danger' | 'Warning'; readonly precautionary?: readonly string[] }
 
-const basisWords: Readonly<Record<Basis, string>> = { harmonised: 'harmonised classification', national: 'a national classification', memory: 'from memory, doubtful', sds: 'maker’s safety data sheet' };
+const basisWords: Readonly<Record<Basis, string>> = { harmonised: 'harmonised classification', national: 'a national classification', memory: 'from memory, not checked', sds: 'maker’s safety data sheet' };
 
 /** Of several rows the least sure basis is told. */
 const weakest = (rows: readonly Substance[]): Substance | undefined => [...rows].sort((a, b) => ['memory', 'national', 'harmonised'].indexOf(a.basis) - ['memory', 'national', 'harmonised'].indexOf(b.basis))[0];
@@ -176,7 +180,7 @@ const certainWord = (code: string): 'Danger' | 'Warning' | undefined => {
 function show(bench: BenchSubstance): Shown {
   const finding = findSubstance(bench);
   const table = fromTable(bench, finding);
-  const tableCodes = [...new Set([...table.result.classes.map((held) => held.code), ...table.result.supplementary.map((extra) => extra.code)])].filter((code) => code !== '');
+  const tableCodes = labelCodesOf([...new Set([...table.result.classes.map((held) => held.code), ...table.result.supplementary.map((extra) => extra.code)])].filter((code) => code !== ''));
   const { sheet } = bench;
   const told = sheet !== undefined && (sheet.statements.length > 0 || (sheet.pictograms ?? []).length > 0 || sheet.signalWord !== undefined);
   const role = bench.role === undefined ? {} : { role: bench.role };
@@ -186,21 +190,27 @@ function show(bench: BenchSubstance): Shown {
     const strange = codes.filter((code) => !statement(code));
     const leftOut = finding.found === 'unknown' ? [] : tableCodes.filter((code) => !covers(codes, code));
     const source = ['maker’s SDS', sheet.supplier, sheet.date].filter((part) => part !== undefined && part !== '').join(', ');
+    const also = bench.sheetIsFor === undefined ? [] : leftOut;
     const known = knownOfCodes(bench.name, codes);
-    const derived = signalWordOf(known.classes, known.supplementary);
-    const certain = codes.map(certainWord);
+    const classes = [...known.classes, ...table.result.classes.filter((held) => also.includes(held.code))];
+    const derived = signalWordOf(classes, known.supplementary);
+    const certain = [...codes, ...also].map(certainWord);
     const printedWord = sheet.signalWord === 'none' ? undefined : sheet.signalWord;
     const signalWord = sheet.signalWord === undefined ? derived : certain.includes('Danger') || printedWord === 'Danger' ? 'Danger' as const : printedWord ?? (certain.includes('Warning') ? 'Warning' as const : undefined);
     return {
-      classes: known.classes, codes, printed: (sheet.pictograms ?? []).map((pictogram) => pictogram.trim().toUpperCase()).filter((pictogram) => /^GHS0[1-9]$/.test(pictogram)),
+      classes, codes: [...codes, ...also], printed: (sheet.pictograms ?? []).map((pictogram) => pictogram.trim().toUpperCase()).filter((pictogram) => /^GHS0[1-9]$/.test(pictogram)),
       ...(signalWord && { signalWord }), ...(sheet.precautionary && sheet.precautionary.length > 0 && { precautionary: sheet.precautionary }),
       fillings: new Map(),
-      origin: () => ({ from: bench.name, basis: 'sds', source, ...(sheet.url && { url: sheet.url }) }),
+      origin: (code) => {
+        const row = also.includes(code) ? rowOf(finding.rows, code) : undefined;
+        return row ? { from: bench.name, basis: row.basis, source: row.source, ...(row.url && { url: row.url }) } : { from: bench.name, basis: 'sds', source, ...(sheet.url && { url: sheet.url }) };
+      },
       substance: {
-        name: bench.name, ...role, ...(table.strength && { strength: table.strength }), found: 'sds', basis: 'sds', source, ...(sheet.url && { url: sheet.url }), codes,
+        name: bench.name, ...role, ...(table.strength && { strength: table.strength }), found: 'sds', basis: 'sds', source, ...(sheet.url && { url: sheet.url }), codes: [...codes, ...also],
         sds: { ...(sheet.supplier && { supplier: sheet.supplier }), ...(sheet.date && { date: sheet.date }), ...(sheet.url && { url: sheet.url }) },
         notes: [
-          ...(leftOut.length > 0 ? [`The maker’s sheet leaves out ${leftOut.join(', ')}, which ${rowOf(finding.rows, leftOut[0]!)?.source ?? 'the table'} has.`] : []),
+          ...(bench.sheetIsFor === undefined ? [] : [`The maker’s sheet is for ${bench.sheetIsFor}; what the table has at the strength used is counted as well.`]),
+          ...(leftOut.length > 0 ? [`The maker’s sheet leaves out ${leftOut.join(', ')}, which the table has (${basisWords[rowOf(finding.rows, leftOut[0]!)?.basis ?? 'memory']}).`] : []),
           ...(strange.length > 0 ? [`${strange.join(', ')} on the maker’s sheet is no published statement.`] : []),
         ],
         ...(leftOut.length > 0 && { leftOutBySds: leftOut }),
@@ -247,13 +257,12 @@ function mergeStatements(shown: readonly Shown[]): readonly StatementShown[] {
       fillings.set(code, { organs: [...so.organs, ...(filling?.organs ? [filling.organs] : [])], sensitiser: [...so.sensitiser, ...(filling?.sensitiser ? [filling.sensitiser] : [])] });
     }
   }
-  const notes = new Map<string, string>();
+  const standsFor = new Map<string, { code: string; from: readonly string[] }>();
   for (const [grave, lesser] of [['H410', 'H400'], ['H314', 'H318']] as const) {
     if (!origins.has(grave) || !origins.has(lesser)) continue;
     const only = origins.get(lesser)!.map((origin) => origin.from).filter((name) => !origins.get(grave)!.some((origin) => origin.from === name));
     if (only.length > 0) {
-      notes.set(grave, `stands also for ${lesser} of ${[...new Set(only)].join(', ')}`);
-      origins.set(grave, [...origins.get(grave)!, ...origins.get(lesser)!.filter((origin) => only.includes(origin.from)).map((origin) => ({ ...origin, note: [`${lesser}`, origin.note].filter(Boolean).join('; ') }))]);
+      standsFor.set(grave, { code: lesser, from: [...new Set(only)] });
     }
     origins.delete(lesser);
   }
@@ -264,7 +273,7 @@ function mergeStatements(shown: readonly Shown[]): readonly StatementShown[] {
     });
     return {
       code, text: text ?? 'Not a published statement; see the maker’s safety data sheet.', from: [...new Set(list.map((origin) => origin.from))], origins: list,
-      ...(notes.has(code) && { note: notes.get(code)! }),
+      ...(standsFor.has(code) && { standsFor: standsFor.get(code)!, note: `stands also for ${standsFor.get(code)!.code} of ${standsFor.get(code)!.from.join(', ')}` }),
     };
   }).sort(byCode);
 }

@@ -328,7 +328,7 @@ function physicalOf(ingredient: Ingredient, dissolved: boolean): { readonly clas
       notes.push(`${known.name}: ${held.code} left off the solution; ${rule['why']} (${rule['source']}).`);
       return [];
     }
-    notes.push(`${known.name}: ${held.code || held.hazardClass} kept at ${roundText(percent)} %, for want of a rule that says from when it falls away.`);
+    notes.push(`${known.name}: ${held.code || held.hazardClass} kept at ${roundText(percent)} %: no rule here says below what strength it ceases.`);
     return [{ ...held, from: [known.name], why: 'kept: no limit known' }];
   });
   const limited = limits.filter((limit) => reaches(percent, limit)).map((limit): MixtureClass => ({ ...limit.gives!, from: [known.name], why: `${known.name} ${roundText(percent)} %, specific limit ${limit.low} %` }));

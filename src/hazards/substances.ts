@@ -349,7 +349,7 @@ export function findSubstance(query: SubstanceQuery): Finding {
     const isomers = names.rows.filter((row) => index.made.get(row)?.whole === made?.whole && made !== undefined);
     if (isomers.length > 0) return { found: 'row', by: 'name', rows: isomers, notes: [] };
     if (names.rows.length > 0 && !names.rows.some(agree)) return both(byFormula, names.rows, 'formula', 'Name and formula');
-    return { found: 'row', by: 'formula', rows: byFormula, notes: byText.length > 0 || !made?.elements.has('C') || !made.elements.has('H') || query.name === undefined || names.rows.length > 0 ? [] : [`Found by its composition as ${byFormula[0]!.name}; another substance can have the same composition.`] };
+    return { found: 'row', by: 'formula', rows: byFormula, notes: byText.length > 0 || !made?.elements.has('C') || !made.elements.has('H') || [...made.elements.keys()].some(metal) || query.name === undefined || names.rows.length > 0 ? [] : [`Found by its composition as ${byFormula[0]!.name}; another substance can have the same composition.`] };
   }
   if (names.rows.length > 0) {
     const fits = names.rows.filter(agree);

@@ -26,6 +26,7 @@ function substanceOf(facts: Facts, use: Partial<Use> = {}, role = use.role): Ben
   return {
     name: facts.name, ...(facts['also-called'] && { alsoCalled: facts['also-called'] }), ...(facts.formula && { formula: facts.formula }), ...(facts.cas && { cas: facts.cas }),
     ...(role && { role }), ...strengthOf(use.strength ?? facts.strength, use.density ?? facts.density), ...(facts.sds && { sheet: sheetOf(facts.sds) }),
+    ...(facts.sds && use.strength !== undefined && use.strength !== facts.strength && { sheetIsFor: facts.strength ?? 'the undiluted substance' }),
   };
 }
 

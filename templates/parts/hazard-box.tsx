@@ -4,7 +4,7 @@ import type { HazardBox, Origin, StatementShown, SubstanceShown } from '../../sr
 import { pictogram, pictogramName } from '../pictograms/pictogram.js';
 
 const basisWords: Readonly<Record<string, string>> = {
-  harmonised: 'EU harmonised', national: 'a national authority’s', memory: 'from memory, doubtful', sds: 'maker’s SDS',
+  harmonised: 'EU harmonised', national: 'a national authority’s', memory: 'from memory, not checked', sds: 'maker’s SDS',
 };
 
 const listed = (names: readonly string[]): string => names.join(', ');
@@ -30,7 +30,7 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
     <tr>
       <th scope="row">{name}{role || strength ? <span class="quiet"> {listed([role, strength].filter((part) => part !== undefined))}</span> : ''}</th>
       <td>{found === 'unknown' ? '' : codes.length > 0 ? listed(codes) : 'no statement'}</td>
-      <td>{where as ElementContent[]}{notes.map((note) => <span class="note">{note}</span>)}</td>
+      <td>{where as ElementContent[]}{notes.map((note) => <span class="aside">{note}</span>)}</td>
     </tr>
   ) as Element;
 }
@@ -78,7 +78,7 @@ export function hazardBox(box: HazardBox, open = false): Element {
           {spare.length > 0 ? <ul>{spare.map((note) => <li>{note}</li>)}</ul> : ''}
         </details>
       ) : ''}
-      <p class="caution">The safety data sheet of what you in fact have, your local rules and licensed practice come before this box.</p>
+      <p class="deference">The safety data sheet of what you in fact have, your local rules and licensed practice come before this box.</p>
     </section>
   ) as Element;
 }
