@@ -437,7 +437,16 @@ export interface MolarMassChoice {
  * Source: Prohaska et al., Pure Appl. Chem. 94 (2022) 573.
  * @example molarMass(f) // value.low 249.677 for CuSO4·5H2O
  */
-export function molarMass(formula: Formula, { given = {}, weights = 'abridged' }: MolarMassChoice = {}): Outcome<MolarMass> {
+export function molarMass(formula: Formula, choice: MolarMassChoice = {}): Outcome<MolarMass> {
+  if (choice.given || choice.weights === 'standard') return weigh(formula, choice);
+  let mass = weighed.get(formula);
+  if (!mass) weighed.set(formula, (mass = weigh(formula, choice)));
+  return mass;
+}
+
+const weighed = new WeakMap<Formula, Outcome<MolarMass>>();
+
+function weigh(formula: Formula, { given = {}, weights = 'abridged' }: MolarMassChoice): Outcome<MolarMass> {
   if (isElectron(formula)) return good({ low: zero, high: zero, measured: without(0), uncertainty: new Rough(0), ranged: false });
   const known = elements();
   let low = zero;

@@ -1,5 +1,6 @@
 // What one entry's reckoning may know of the rest of the journal: settings, shelf, data files and earlier lots.
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
+import type { LineageNode } from './lots.js';
 import type { Figure } from './reckoned.js';
 
 /** A sample of an earlier entry, as something that can be weighed out again. */
@@ -11,10 +12,14 @@ export interface LotFacts {
   readonly name: string;
   readonly formula?: string;
   readonly obtained?: Figure;
+  /** Percent yield of the step that made it. */
+  readonly percentYield?: Figure;
   /** Cost of the whole lot from bought reagents, where every price is known. */
   readonly cost?: Figure;
   /** Percent yield over all steps from bought reagents. */
   readonly cumulativeYield?: Figure;
+  /** What it was made from, a few steps back. */
+  readonly lineage?: LineageNode;
 }
 
 export interface ReckoningContext {

@@ -1,0 +1,134 @@
+// Lots: the products of samples as reagents of later entries; what is left of them, and where a sample comes from.
+import { exact } from '../chemistry/index.js';
+import type { Entry } from '../journal/entry.js';
+import { placeOf, type Path } from '../journal/place.js';
+import { remark, type Remark } from '../journal/remarks.js';
+import type { AmountsReckoning } from './amounts.js';
+import type { LotFacts } from './context.js';
+import { usesOf, type Ingredient } from './ingredients.js';
+import type { Figure } from './reckoned.js';
+
+/** One step of a lineage: a lot or a bought reagent, and what it was made from. */
+export interface LineageNode {
+  readonly name: string;
+  /** Absent for a bought reagent. */
+  readonly lot?: string;
+  readonly entry?: number;
+  readonly sample?: string;
+  /** How much of it was taken, as written. */
+  readonly taken?: string;
+  readonly obtained?: string;
+  readonly yield?: string;
+  readonly from: readonly LineageNode[];
+  /** Earlier steps are not shown. */
+  readonly further?: boolean;
+}
+
+/** Steps that are kept; what lies further back is on the pages of the earlier entries. */
+const deepest = 5;
+const cut = (node: LineageNode, depth: number): LineageNode =>
+  (depth <= 0 && node.from.length > 0 ? { ...node, from: [], further: true } : { ...node, from: node.from.map((child) => cut(child, depth - 1)) });
+
+/** Where a sample comes from; undefined where nothing in it was made earlier. */
+export function lineageOf(entry: Entry, sample: string, ingredients: readonly Ingredient[]): LineageNode | undefined {
+  if (!ingredients.some(({ lotFacts }) => lotFacts)) return undefined;
+  const from = ingredients.filter(({ formula, use }) => formula !== 'H2O' && use.role !== 'wash').map((ingredient): LineageNode => {
+    const { lotFacts, name, use } = ingredient;
+    const before = lotFacts?.lineage;
+    const taken = use.amount === undefined ? {} : { taken: use.amount };
+    if (!lotFacts) return { name, ...taken, from: [] };
+    return {
+      name: lotFacts.name, lot: lotFacts.lot, entry: lotFacts.entry, sample: lotFacts.sample, ...taken,
+      ...(lotFacts.obtained && { obtained: lotFacts.obtained.text }), ...(lotFacts.percentYield && { yield: lotFacts.percentYield.text }),
+      from: before?.from ?? [], ...(before?.further && { further: true }),
+    };
+  });
+  return cut({ name: entry.pigment?.name ?? entry.title, lot: `${entry.number}/${sample}`, entry: entry.number, sample, from }, deepest);
+}
+
+/** What an entry's samples are to later entries. */
+export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
+  return amounts.samples.filter(({ sample }) => sample !== '').map((sample): LotFacts => {
+    const bought = sample.ingredients.filter(({ formula, role }) => formula !== 'H2O' && role !== 'wash');
+    const formula = amounts.product?.formula ?? entry.pigment?.formula;
+    const name = entry.pigment?.name ?? entry.title;
+    const lot = `${entry.number}/${sample.sample}`;
+    return {
+      lot, entry: entry.number, sample: sample.sample, name,
+      ...(formula !== undefined && { formula }),
+      ...(sample.obtained && { obtained: sample.obtained }),
+      ...(sample.percentYield && { percentYield: sample.percentYield }),
+      ...(sample.cost && { cost: sample.cost }),
+      ...((sample.cumulativeYield ?? sample.percentYield) && { cumulativeYield: sample.cumulativeYield ?? sample.percentYield }),
+      lineage: sample.lineage ?? { name, lot, entry: entry.number, sample: sample.sample, from: bought.map((one) => ({ name: one.name, ...(one.written !== undefined && { taken: one.written }), from: [] })) },
+    };
+  });
+}
+
+/** How much of a lot there was, who took how much, and what is left. */
+export interface LotStock {
+  readonly lot: string;
+  readonly obtained?: Figure;
+  readonly taken: readonly { readonly entry: number; readonly sample: string; readonly mass?: Figure }[];
+  /** g; absent where something is not known. */
+  readonly left?: Figure;
+  readonly overspent: boolean;
+}
+
+interface Reckoned { readonly entry: Entry; readonly amounts: AmountsReckoning }
+
+/**
+ * Stock of every lot that is used, over the whole journal.
+ * @param reckoned in the order in which the lots were used
+ */
+export function stockOfLots(reckoned: readonly Reckoned[]): ReadonlyMap<string, LotStock> {
+  const obtained = new Map<string, Figure | undefined>(reckoned.flatMap(({ entry, amounts }) => amounts.samples.map((sample): [string, Figure | undefined] => [`${entry.number}/${sample.sample}`, sample.obtained])));
+  const taken = new Map<string, LotStock['taken'][number][]>();
+  for (const { entry, amounts } of reckoned) {
+    for (const { lot, sample, mass } of amounts.lotsTaken ?? []) {
+      const list = taken.get(lot);
+      const one = { entry: entry.number, sample, ...(mass && { mass }) };
+      if (list) list.push(one);
+      else taken.set(lot, [one]);
+    }
+  }
+  return new Map([...taken].map(([lot, uses]) => {
+    const had = obtained.get(lot);
+    const all = uses.every(({ mass }) => mass);
+    const left = had && all ? uses.reduce((rest, { mass }) => rest.minus(mass!.value), exact(had.value)) : undefined;
+    const places = Math.max(2, ...uses.map(({ mass }) => (mass?.value.split('.')[1] ?? '').length), (had?.value.split('.')[1] ?? '').length);
+    return [lot, {
+      lot, ...(had && { obtained: had }), taken: uses, overspent: left?.isNegative() ?? false,
+      ...(left && { left: { value: left.toFixed(), unit: 'g', text: `${left.toFixed(Math.min(places, 4)).replace('-', '−')} g` } }),
+    }];
+  }));
+}
+
+/** Where a sample takes a lot: the place of the use. */
+function pathOf(entry: Entry, lot: string, sample: string): Path {
+  const index = entry.samples.findIndex((one) => one.sample === sample);
+  const use = usesOf(entry, index < 0 ? undefined : index).find((one) => one.use.lot === lot);
+  return use ? [...use.path, 'amount'] : ['reagents'];
+}
+
+/** Remarks on lots of which more was taken than there was, at the use that went beyond. */
+export function lotRemarks(reckoned: readonly Reckoned[]): Remark[] {
+  const entries = new Map(reckoned.map(({ entry }) => [entry.number, entry] as const));
+  const remarks: Remark[] = [];
+  for (const { lot, obtained, taken, overspent, left } of stockOfLots(reckoned).values()) {
+    if (!overspent || !obtained || !left) continue;
+    let rest = exact(obtained.value);
+    for (const { entry, sample, mass } of taken) {
+      rest = rest.minus(mass!.value);
+      if (!rest.isNegative()) continue;
+      const user = entries.get(entry)!;
+      remarks.push(remark({
+        place: placeOf(user, pathOf(user, lot, sample)), severity: 'warning', rule: 'lot-overspent',
+        found: `More has been taken of lot ${lot} than there was: ${obtained.text.replace(/ ± .*? /, ' ')} were obtained, and with sample ${sample} of this entry ${rest.neg().toFixed()} g too much are used.`,
+        actual: lot, cure: 'Correct an amount, or name the other lot that was used.',
+      }));
+      break;
+    }
+  }
+  return remarks;
+}

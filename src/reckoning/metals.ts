@@ -1,0 +1,67 @@
+// Where the metals go: how much of each hazardous or colour-giving metal went in, is in the product, and is left over.
+import { composition, elementMasses, elementName, expandedUncertainty, minus, over, plus, scaled, without, type Formula, type Measured } from '../chemistry/index.js';
+import { readTable } from '../tables.js';
+import { bareFigure, figure } from './figures.js';
+import type { Ingredient } from './ingredients.js';
+import type { Figure } from './reckoned.js';
+
+/** One metal's account in one sample. */
+export interface MetalAccount {
+  readonly symbol: string;
+  readonly name: string;
+  readonly hazardous: boolean;
+  /** Mass that went in, g. */
+  readonly in: Figure;
+  /** Mass in the product, taken as pure, g; its share of what went in, %. */
+  readonly inProduct: Figure;
+  readonly inProductShare: Figure;
+  /** The rest, in filtrate, washings and losses. */
+  readonly rest: Figure;
+  readonly restShare: Figure;
+  /** The rest as a line for the waste book; absent where weighing cannot tell it from nothing. */
+  readonly wasteLine?: string;
+  /** More came out than went in: the product is not what its formula says, or wet. */
+  readonly exceeds: boolean;
+}
+
+let watched: ReadonlyMap<string, boolean> | undefined;
+/** Metals that are followed, and whether they are hazardous. */
+function metals(): ReadonlyMap<string, boolean> {
+  watched ??= new Map(readTable('chemistry/metals.csv').map((row) => [row.symbol!, row.hazardous === 'yes']));
+  return watched;
+}
+
+/**
+ * Accounts of a sample's metals. A metal is left out where one of its sources has no known amount.
+ * @param product what was obtained, in mol, with its formula
+ * @param wet the preparation had a liquid, so that the rest is in filtrate and washings
+ */
+export function metalAccounts(ingredients: readonly Ingredient[], product: { readonly formula: Formula; readonly substance: Measured } | undefined, wet: boolean): readonly MetalAccount[] {
+  if (!product) return [];
+  const symbols = new Set(ingredients.flatMap(({ taken, use }) => (taken.formula && use.role !== 'wash' ? [...composition(taken.formula).keys()] : [])).filter((symbol) => metals().has(symbol)));
+  const accounts: MetalAccount[] = [];
+  for (const symbol of symbols) {
+    let total = without(0);
+    let known = true;
+    for (const { taken } of ingredients) {
+      if (!taken.formula || !composition(taken.formula).has(symbol)) continue;
+      if (!taken.substance) { known = false; break; }
+      total = plus(total, elementMasses(taken.substance, taken.formula, symbol) ?? without(0));
+    }
+    if (!known || total.value.isZero()) continue;
+    const inProduct = elementMasses(product.substance, product.formula, symbol) ?? without(0);
+    const rest = minus(total, inProduct);
+    const uncertainty = expandedUncertainty(rest);
+    const exceeds = rest.value.isNegative() && rest.value.abs().gt(uncertainty);
+    const restShare = scaled(over(rest, total), 100);
+    const name = elementName(symbol);
+    const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
+    accounts.push({
+      symbol, name, hazardous: metals().get(symbol)!, exceeds,
+      in: bareFigure(total, 'g'), inProduct: bareFigure(inProduct, 'g'), inProductShare: figure(scaled(over(inProduct, total), 100), '%'),
+      rest: bareFigure(rest, 'g'), restShare: figure(restShare, '%'),
+      ...(rest.value.gt(uncertainty) && { wasteLine: `${place} ${bareFigure(rest, 'g').text} ${name} (${bareFigure(restShare, '%').text} of what went in).` }),
+    });
+  }
+  return accounts.sort((a, b) => Number(b.hazardous) - Number(a.hazardous) || a.symbol.localeCompare(b.symbol));
+}

@@ -1,0 +1,19 @@
+// Texts that stand in many entries (formulae, amounts, reactions) are read once.
+import { parseEquation, parseFormula, parseQuantity, type Equation, type Formula, type Quantity } from '../chemistry/index.js';
+import type { Outcome } from '../outcome.js';
+
+function remembered<T>(read: (text: string) => T, most = 4000): (text: string) => T {
+  const known = new Map<string, T>();
+  return (text) => {
+    let found = known.get(text);
+    if (found === undefined) {
+      if (known.size >= most) known.clear();
+      known.set(text, (found = read(text)));
+    }
+    return found;
+  };
+}
+
+export const formulaOf: (text: string) => Outcome<Formula> = remembered(parseFormula);
+export const quantityOf: (text: string) => Outcome<Quantity> = remembered(parseQuantity);
+export const equationOf: (text: string) => Outcome<Equation> = remembered(parseEquation);
