@@ -1,7 +1,7 @@
 // The kinds of value that stand behind a journal's keys: how each is checked, and what is said when it is wrong.
 // All scalars arrive as the text that was written (so `2.00` keeps its zeros); numbers and yes-or-no are made here.
 import { z } from 'zod';
-import { readTable } from '../tables.js';
+import { elements } from '../chemistry/atomic-weights.js';
 import { parseFormula } from '../chemistry/formula.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
 
@@ -74,9 +74,6 @@ export const webAddress = checked((text) => {
   return undefined;
 }, ['https://example.org/']);
 
-let symbols: ReadonlySet<string> | undefined;
-const elementSymbols = (): ReadonlySet<string> => (symbols ??= new Set(readTable('chemistry/atomic-weights.csv').map((row) => row['symbol'] ?? '')));
-
 /** Colour Index Generic Name: `PG39`, `NBr8`, `PBk11`, `PB15:3`. */
 export const colourIndexName = checked((text) => {
   if (/^(?:P|N)(?:B|Bk|Br|G|M|O|R|V|W|Y)\d{1,3}(?::\d{1,2}|:x)?$/.test(text)) return undefined;
@@ -91,13 +88,13 @@ export const colourIndexName = checked((text) => {
 
 /** A chemical element's symbol. */
 export const elementSymbol = checked((text) => {
-  if (elementSymbols().has(text)) return undefined;
+  if (elements().has(text)) return undefined;
   const cased = text.charAt(0).toUpperCase() + text.slice(1).toLowerCase();
   return {
     rule: 'element',
     found: `names '${text}', which is not the symbol of an element`,
     expected: ['a symbol: Cu, Fe, Mn'],
-    cure: elementSymbols().has(cased) ? `Write ${cased}.` : 'Write the symbol with a capital: Cu for copper.',
+    cure: elements().has(cased) ? `Write ${cased}.` : 'Write the symbol with a capital: Cu for copper.',
   };
 }, ['Cu', 'Fe']);
 

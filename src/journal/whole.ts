@@ -1,4 +1,6 @@
 // Checks that need the whole journal: numbers, reagents, lots, links, and the files that entries name.
+import { elements } from '../chemistry/atomic-weights.js';
+import { families, familyNamed } from '../colour/families.js';
 import { nearest } from './check.js';
 import type { Entry, Page, Shelf } from './entry.js';
 import type { Folder } from './folder.js';
@@ -25,6 +27,26 @@ export interface WholeReading {
 
 const isDraft = ({ status }: Entry): boolean => status === 'planned' || status === 'running';
 const numberInName = (file: string): number => Number(/(?:^|\/)0*(\d+)[^/]*$/.exec(file)?.[1]);
+
+/** First parts of the site's own addresses, which a page can't have for its name. */
+const taken = new Set(['entries', 'series', 'colours', 'reagents', 'elements', 'results', 'ideas', 'incidents', 'search', 'data', 'style', 'script', 'scripts', 'pagefind', 'photos', 'files', 'feed', 'sitemap', 'index', '404']);
+
+/** What is wrong with the name of a page's file, from which its address is made. */
+function pageNameRemark({ file, name }: Page): Remark | undefined {
+  const say = (severity: Severity, rule: string, found: string, cure: string, expected?: readonly string[]) => remark({ place: { file, line: 1, column: 1 }, severity, rule, found, cure, actual: name, expected });
+  const room = file.split('/', 1)[0];
+  if (room === 'series') {
+    const known = [...elements().keys()].some((symbol) => symbol.toLowerCase() === name.toLowerCase());
+    return known ? undefined : say('warning', 'series-name', `'${name}' is not the symbol of an element, so these words stand nowhere.`, 'Name the file after the element: Cu.md.');
+  }
+  if (room === 'colours') {
+    const family = familyNamed(name);
+    return family === name ? undefined : say('warning', 'family-name', `'${name}' is not a colour family, so these words stand nowhere.`, family === undefined ? `Name the file after a family: ${families.join(', ')}.` : `Name the file ${family}.md.`, families);
+  }
+  if (/^\d+$/.test(name) || taken.has(name.toLowerCase())) return say('error', 'page-name', `A page can’t be called '${name}', since /${name}/ is an address of the site’s own.`, 'Give the file another name.');
+  if (!/^[\p{L}\p{N}](?:[\p{L}\p{N}_-]*[\p{L}\p{N}])?$/u.test(name)) return say('error', 'page-name', `'${name}' can’t stand in an address.`, 'Name the file with letters, digits and hyphens.');
+  return undefined;
+}
 
 /** Every use of a reagent or lot in an entry, with its path. */
 function usesOf(entry: Entry): { readonly use: Use; readonly path: Path }[] {
@@ -164,7 +186,11 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
     }
     checkLinks(entry, entry);
   }
-  for (const page of pages) checkLinks(page);
+  for (const page of pages) {
+    const wrong = pageNameRemark(page);
+    if (wrong) remarks.push(wrong);
+    checkLinks(page);
+  }
 
   for (const [id, reagent] of shelf.reagents) {
     if (reagent.lot !== undefined) checkLot(reagent.lot, undefined, () => placeInFile(shelf.file, shelf.text, [id, 'lot']));
@@ -200,6 +226,9 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
       const linked = byFile.get(target);
       if (linked) {
         if (!drafts && isDraft(linked) && !(entry && isDraft(entry))) add(place, 'warning', 'link-to-draft', `The link leads to entry ${linked.number}, which is ${linked.status} and is left out.`, 'It becomes plain words; publish with --drafts, or finish that entry.', link.written);
+        const samples = linked.samples.map(({ sample }) => sample);
+        // Other words after # lead to other parts of the page.
+        if (link.fragment !== undefined && /^[A-Z][0-9]?$/.test(link.fragment) && !samples.includes(link.fragment)) add(place, 'warning', 'dangling-link', `The link leads to sample ${link.fragment} of entry ${linked.number}, which has none of that id.`, samples.length > 0 ? `Its samples are ${samples.join(', ')}.` : 'The entry has no samples.', link.written, samples);
         continue;
       }
       if (pageFiles.has(target) || unreadFiles.has(target)) continue;

@@ -128,6 +128,15 @@ describe('what is missing or does not hang together', () => {
     expect(remarks.at(-1)?.note).toBe('Did you mean pages/about.md?');
   });
 
+  test('a link to a sample that is not there', async () => {
+    expect(await tellOf({ 'entries/001-a.md': entryOf(1, 'samples: [{ sample: A }]'), 'entries/002-b.md': entryOf(2, '', '[A](001-a.md#A) [B](001-a.md#B) [words](001-a.md#what-was-done)') })).toEqual(['entries/002-b.md:7:17 warning dangling-link']);
+  });
+
+  test('pages whose names the site needs itself, or that stand nowhere', async () => {
+    expect(await tellOf({ 'entries/001-a.md': entryOf(1), 'pages/search.md': 'x', 'pages/14.md': 'x', 'pages/a b.md': 'x', 'pages/über-uns.md': 'x', 'series/Cu.md': 'x', 'series/copper.md': 'x', 'colours/green.md': 'x', 'colours/gray.md': 'x', 'colours/beige.md': 'x' }))
+      .toEqual(['colours/beige.md:1:1 warning family-name', 'colours/gray.md:1:1 warning family-name', 'pages/14.md:1:1 error page-name', 'pages/a b.md:1:1 error page-name', 'pages/search.md:1:1 error page-name', 'series/copper.md:1:1 warning series-name']);
+  });
+
   test('spectra and photos that are not there', async () => {
     expect(await tellOf({ 'entries/001-a.md': entryOf(1, 'samples:\n  - sample: A\n    colour: { readings: [{ spectrum: spectra/a.csv }, { spectrum: spectra/a.csv }] }\n    opacity: { over-black: spectra/b.csv, over-white: 54 }\n    photo: photos\n    photo-shows: x'), 'photos/x.jpg': '' }))
       .toEqual(['entries/001-a.md:8:38 error missing-file', 'entries/001-a.md:8:67 error missing-file', 'entries/001-a.md:9:28 error missing-file', 'entries/001-a.md:10:12 error not-a-file']);
