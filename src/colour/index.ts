@@ -6,7 +6,7 @@ export { families, familiesNear, familyNamed, familyOf, type Family } from './fa
 export { filmsFromLuminance, filmsFromSpectra, type Films } from './films.js';
 export { filmFromBackings, filmOver, kOverS, ladderShares, reflectanceOf, tintKs, tintLadder, unitFromTint, type Film } from './kubelka-munk.js';
 export { corrected, metamerismIndex, type Correction, type UnderTwoLamps } from './metamerism.js';
-export { illuminants, isIlluminant, lampNames, lamps, type Illuminant, type Lamp, type Observer, type Triple } from './numbers.js';
+export { illuminants, isIlluminant, lampNames, lamps, underNames, type Illuminant, type Lamp, type Observer, type Triple } from './numbers.js';
 export { contrast, type Contrast, type OpacityWord } from './opacity.js';
 export { readReadings } from './readings.js';
 export { checkLab, colourFromLab, colourFromSpectra, colourFromSrgb, colourFromXyz, compare, type Basis, type Difference, type Move, type SampleColour, type Under } from './sample-colour.js';

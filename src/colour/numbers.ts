@@ -19,4 +19,7 @@ export const lampNames: Readonly<Record<Illuminant, string>> = {
   D65: 'daylight', D50: 'warm daylight', A: 'lamplight', F2: 'office light', F11: 'shop light', 'LED-B3': 'modern lamp',
 };
 
+/** The same after 'under': `under a modern lamp`. */
+export const underNames: Readonly<Record<Illuminant, string>> = { ...lampNames, 'LED-B3': 'a modern lamp' };
+
 export const isIlluminant = (text: string): text is Illuminant => (illuminants as readonly string[]).includes(text);

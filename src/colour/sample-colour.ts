@@ -5,7 +5,7 @@ import { adapt, directions, inconstancy, inWords, type Inconstancy, type Transfo
 import { deltaE00, deltaE76 } from './difference.js';
 import { familyOf, type Family } from './families.js';
 import { metamerismIndex } from './metamerism.js';
-import { lampNames, lamps, type Illuminant, type Lamp, type Observer, type Triple } from './numbers.js';
+import { lamps, underNames, type Illuminant, type Lamp, type Observer, type Triple } from './numbers.js';
 import { screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb, type Shown } from './screen.js';
 import { atTableWavelengths, meanSpectrum, type Spectrum } from './spectrum.js';
 import { labFromXyz, whiteOf, xyzFromLab, xyzFromTableValues } from './tristimulus.js';
@@ -57,7 +57,7 @@ function moveTo(daylight: Under, other: Under, observer: Observer, transform: Tr
   const { lamp } = other;
   const moved = inconstancy({ xyz: daylight.xyz, white: whiteOf('D65', observer) }, { xyz: other.xyz, white: whiteOf(lamp, observer) }, transform);
   const words = directions(moved.reference, moved.adapted);
-  const text = words.length === 0 ? `hardly changes under ${lampNames[lamp]}` : `turns ${inWords(words)} under ${lampNames[lamp]}`;
+  const text = words.length === 0 ? `hardly changes under ${underNames[lamp]}` : `turns ${inWords(words)} under ${underNames[lamp]}`;
   return { ...moved, lamp, directions: words, text };
 }
 
@@ -113,7 +113,7 @@ export function colourFromLab(labs: readonly Triple[], illuminant: Illuminant, o
     notes.push(`Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be known without a spectrum.`);
     if (observer === 10) notes.push('The swatch is approximate: screens are defined for the 2° observer, and the reading is for 10°.');
     if (illuminant === 'D50') notes.push('Lab under D65 is carried over from D50 by CAT16, an approximation.');
-    else if (!daylight) notes.push(`The swatch shows it as seen under ${lampNames[illuminant]}; Lab in daylight cannot be told from it.`);
+    else if (!daylight) notes.push(`The swatch shows it as seen under ${underNames[illuminant]}; Lab in daylight cannot be told from it.`);
   }
   const told = daylight || illuminant === 'D50';
   const lamp = lamps.find((name) => name === illuminant);
@@ -198,6 +198,6 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
   const under = worst && perLamp.find(({ lamp }) => lamp === worst.lamp);
   return good({
     ...shared, perLamp, metamerism,
-    ...(worst && under ? { metameric: { lamp: worst.lamp, sentence: `A metameric pair: ${perLamp[0]!.de00 < visibleFrom('visible-side-by-side') ? 'the same' : 'nearly the same'} in daylight (ΔE00 ${perLamp[0]!.de00.toFixed(2)}), different under ${lampNames[worst.lamp]} (ΔE00 ${under.de00.toFixed(2)}).` } } : {}),
+    ...(worst && under ? { metameric: { lamp: worst.lamp, sentence: `A metameric pair: ${perLamp[0]!.de00 < visibleFrom('visible-side-by-side') ? 'the same' : 'nearly the same'} in daylight (ΔE00 ${perLamp[0]!.de00.toFixed(2)}), different under ${underNames[worst.lamp]} (ΔE00 ${under.de00.toFixed(2)}).` } } : {}),
   });
 }
