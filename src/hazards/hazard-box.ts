@@ -177,7 +177,22 @@ const certainWord = (code: string): 'Danger' | 'Warning' | undefined => {
   return words.length === 0 ? undefined : words.every((word) => word === 'Danger') ? 'Danger' : words.includes('Warning') ? 'Warning' : words[0];
 };
 
+const remembered = new Map<string, Shown>();
+const mostRemembered = 2000;
+
+/** The same reagent stands in many entries: what is found of it is kept. */
 function show(bench: BenchSubstance): Shown {
+  const key = JSON.stringify(bench);
+  let shown = remembered.get(key);
+  if (!shown) {
+    shown = look(bench);
+    if (remembered.size >= mostRemembered) remembered.clear();
+    remembered.set(key, shown);
+  }
+  return shown;
+}
+
+function look(bench: BenchSubstance): Shown {
   const finding = findSubstance(bench);
   const table = fromTable(bench, finding);
   const tableCodes = labelCodesOf([...new Set([...table.result.classes.map((held) => held.code), ...table.result.supplementary.map((extra) => extra.code)])].filter((code) => code !== ''));
@@ -280,24 +295,39 @@ function mergeStatements(shown: readonly Shown[]): readonly StatementShown[] {
 
 const mostOnLabel = 6;
 
+interface Advice { readonly code: string; readonly weight: number; readonly source: string }
+let advice: ReadonlyMap<string, readonly Advice[]> | undefined;
+
+/** Precautionary statements that go with a hazard statement. */
+function adviceFor(code: string): readonly Advice[] {
+  if (!advice) {
+    const into = new Map<string, Advice[]>();
+    for (const row of readTable('hazards/statements-precautions.csv')) into.set(row['h_code']!, [...(into.get(row['h_code']!) ?? []), { code: row['p_code']!, weight: Number(row['weight']), source: row['source']! }]);
+    advice = into;
+  }
+  return advice.get(rootCode(code)) ?? [];
+}
+
 /** Precautionary statements for the hazard statements, or those of a maker's sheet for its substance; general ones first. */
 function precautions(shown: readonly Shown[], statements: readonly StatementShown[]): readonly StatementShown[] {
   const found = new Map<string, { from: Set<string>; weight: number; wants: number; origins: Origin[] }>();
   const add = (code: string, from: string, weight: number, origin: Origin): void => {
-    const one = found.get(code) ?? { from: new Set<string>(), weight, wants: 0, origins: [] };
+    let one = found.get(code);
+    if (!one) found.set(code, one = { from: new Set<string>(), weight, wants: 0, origins: [] });
+    if (!one.from.has(from)) one.origins.push(origin);
     one.from.add(from);
-    if (!one.origins.some((other) => other.from === from && other.basis === origin.basis)) one.origins.push(origin);
-    found.set(code, { ...one, weight: Math.min(one.weight, weight), wants: one.wants + 1 });
+    one.weight = Math.min(one.weight, weight);
+    one.wants += 1;
   };
-  const rows = readTable('hazards/statements-precautions.csv');
+  const ownSheet = new Set(shown.filter((one) => one.precautionary).map((one) => one.substance.name));
   for (const one of shown) {
     if (one.precautionary) for (const printed of one.precautionary) add(printed.replace(/\s/g, '').toUpperCase(), one.substance.name, 1, one.origin(''));
   }
   for (const shownStatement of statements) {
-    for (const row of rows.filter((candidate) => candidate['h_code'] === rootCode(shownStatement.code))) {
+    for (const row of adviceFor(shownStatement.code)) {
       for (const name of shownStatement.from) {
-        if (shown.some((one) => one.precautionary && one.substance.name === name)) continue;
-        add(row['p_code']!, name, Number(row['weight']), { from: name, basis: 'memory', source: row['source']! });
+        if (ownSheet.has(name)) continue;
+        add(row.code, name, row.weight, { from: name, basis: 'memory', source: row.source });
       }
     }
   }
@@ -336,7 +366,17 @@ function boxOf(shown: readonly Shown[]): HazardBox {
  * from, pictograms and signal word by precedence, unknown substances named.
  * @example hazardBox([{ name: 'nitric acid', formula: 'HNO3', strength: { of: 'mass', percent: '10' } }]).pictograms // ['GHS05']
  */
-export const hazardBox = (bench: readonly BenchSubstance[]): HazardBox => boxOf(bench.map(show));
+export function hazardBox(bench: readonly BenchSubstance[]): HazardBox {
+  const key = JSON.stringify(bench);
+  let box = boxes.get(key);
+  if (!box) {
+    box = boxOf(bench.map(show));
+    if (boxes.size >= mostRemembered) boxes.clear();
+    boxes.set(key, box);
+  }
+  return box;
+}
+const boxes = new Map<string, HazardBox>();
 
 /**
  * The box of one mixture: what is not given of the hundred percent is taken as water.
@@ -402,8 +442,7 @@ export function labelElements(box: HazardBox, packMillilitres: number, forPublic
   const off = box.statements.filter((one) => droppable.some((row) => row['code'] === rootCode(one.code)));
   const kept = box.statements.filter((one) => !off.includes(one));
   const onlyMetals = box.statements.length > 0 && box.statements.every((one) => one.code === 'H290') && off.length > 0;
-  const precautionRows = readTable('hazards/statements-precautions.csv');
-  const wanted = (one: StatementShown): boolean => kept.some((left) => precautionRows.some((row) => row['h_code'] === rootCode(left.code) && row['p_code'] === one.code)) || (one.origins ?? []).some((origin) => origin.basis === 'sds');
+  const wanted = (one: StatementShown): boolean => kept.some((left) => adviceFor(left.code).some((row) => row.code === one.code)) || (one.origins ?? []).some((origin) => origin.basis === 'sds');
   return {
     pictograms: onlyMetals ? [] : box.pictograms, ...(box.signalWord && { signalWord: box.signalWord }),
     statements: combined(kept), precautionary: box.precautionary.filter((one) => one.first && wanted(one)),

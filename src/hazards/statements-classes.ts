@@ -30,10 +30,16 @@ export const rootCode = (code: string): string => (/^H\d{3}/.exec(code)?.[0] ?? 
 
 /** What the label carries for a class; undefined if there is no such class. */
 export function labelOf(held: HazardClass): ClassLabel | undefined {
+  if (!byClass) {
+    const into = new Map<string, ClassLabel[]>();
+    for (const label of classLabels()) into.set(`${label.hazardClass} ${label.category}`, [...(into.get(`${label.hazardClass} ${label.category}`) ?? []), label]);
+    byClass = into;
+  }
   const root = rootCode(held.code);
-  const same = classLabels().filter((label) => label.hazardClass === held.hazardClass && label.category === held.category);
+  const same = byClass.get(`${held.hazardClass} ${held.category}`) ?? [];
   return same.find((label) => label.code === root) ?? (root === '' ? same[0] : undefined);
 }
+let byClass: ReadonlyMap<string, readonly ClassLabel[]> | undefined;
 
 /** The gravest class that a statement can stand for: all that is known where only the code is printed. */
 export function classOfCode(code: string): HazardClass | undefined {

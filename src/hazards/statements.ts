@@ -49,6 +49,18 @@ export interface Filling {
  * @example wording('H373', { organs: 'kidney, bone' }) // 'May cause damage to organs (kidney, bone) through prolonged or repeated exposure.'
  */
 export function wording(code: string, filling: Filling = {}): string | undefined {
+  if (filling.organs || filling.sensitiser) return filled(code, filling);
+  if (!plain.has(code)) {
+    const text = filled(code, {});
+    if (text === undefined) return undefined; // a maker's misprint is not kept
+    plain.set(code, text);
+  }
+  return plain.get(code);
+}
+
+const plain = new Map<string, string>();
+
+function filled(code: string, filling: Filling): string | undefined {
   const found = statement(code);
   if (!found) return undefined;
   let text = found.text.replace(/<or state all organs affected, if known>/, filling.organs ? `(${filling.organs})` : '')

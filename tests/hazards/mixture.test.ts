@@ -106,6 +106,18 @@ describe('always', () => {
     }), { numRuns: 3000 });
   });
 
+  test('every row, step by step from a trace to the undiluted substance, only grows graver', () => {
+    const steps = ['0.001', '0.009', '0.01', '0.024', '0.025', '0.05', '0.1', '0.24', '0.25', '0.29', '0.3', '0.5', '0.9', '1', '2', '2.4', '2.5', '2.9', '3', '4.9', '5', '7', '8', '9.9', '10', '13', '15', '19.9', '20', '24.9', '25', '30', '35', '50', '65', '70', '80', '90', '99', '99.9', '100'];
+    for (const row of rows) {
+      let before = new Map<string, number>() as ReadonlyMap<string, number>;
+      for (const percent of steps) {
+        const here = grades([{ known: knownOf(row.name, [row]), percent }]);
+        for (const [family, rank] of before) expect(here.get(family), `${row.name} ${percent} %: ${family}`).toBeLessThanOrEqual(rank);
+        before = here;
+      }
+    }
+  });
+
   test('an ingredient in the place of water never removes or softens a class', () => {
     fc.assert(fc.property(anyRow, anyRow, fc.integer({ min: 1, max: 500 }), fc.integer({ min: 1, max: 490 }), (one, other, a, b) => {
       const first = { known: knownOf('first', [one]), percent: (a / 10).toString() };
