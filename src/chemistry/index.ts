@@ -18,3 +18,4 @@ export { reading, stuffFor, take, type Measure, type Taken } from './taken.js';
 export { expandedUncertainty, minus, onlyFrom, over, plus, scaled, standardUncertainty, times, without } from './measured.js';
 export { roundTo, show } from './rounding.js';
 export { incompleteBeta, spread, welch, type Welch } from './statistics.js';
+export { oxideEquivalents, type OxideShare } from './oxides.js';

@@ -62,8 +62,17 @@ export function parseReagentText(written: string): Outcome<ReagentText> {
     if (twice) return bad(twice);
     at = end;
   }
-  const formula = name.includes(' ') && !/[·.*]/.test(name) ? undefined : parseFormula(name);
-  return good({ written, name, ...(formula?.ok && { formula: formula.value }), ...found });
+  const { formula, called } = readName(name);
+  return good({ written, name: called, ...(formula && { formula }), ...found });
+}
+
+/** A formula, a name, or a name with its formula after it: `acetic acid CH3COOH`. */
+function readName(name: string): { readonly called: string; readonly formula?: Formula } {
+  const whole = parseFormula(name);
+  if (whole.ok) return { called: name, formula: whole.value };
+  const last = name.slice(name.lastIndexOf(' ') + 1);
+  const formula = last === name || !/\d|[([]|[A-Z].*[A-Z]/.test(last) ? undefined : parseFormula(last);
+  return formula?.ok ? { called: name.slice(0, name.lastIndexOf(' ')), formula: formula.value } : { called: name };
 }
 
 function startsQuantity(words: readonly { text: string }[], at: number): boolean {

@@ -9,14 +9,14 @@ export interface Shown { readonly value: string; readonly uncertainty?: string }
 const placeOf = (value: Decimal): number => value.abs().e;
 
 /**
- * Rounds an uncertainty to two digits where it begins with 1 or 2, otherwise to one, and the value to the same place.
+ * Rounds an uncertainty to two digits where it begins with 1 or 2, otherwise to one (or to `figures`), and the value to the same place.
  * Without uncertainty: six significant digits, as many as are there.
  * Source: GUM (JCGM 100:2008) 7.2.6, at most two significant digits of an uncertainty.
  * @example roundTo(exact('4.42861'), exact('0.0113')) // { value: '4.429', uncertainty: '0.011' }
  */
-export function roundTo(value: Decimal, uncertainty: Decimal): Shown {
+export function roundTo(value: Decimal, uncertainty: Decimal, figures?: 1 | 2): Shown {
   if (uncertainty.isZero() || !uncertainty.isFinite()) return { value: plainly(value.toSignificantDigits(6)) };
-  const digits = (u: Decimal): number => (Number(u.toExponential(1)[0]) <= 2 ? 2 : 1);
+  const digits = (u: Decimal): number => figures ?? (Number(u.toExponential(1)[0]) <= 2 ? 2 : 1);
   let rounded = new Rough(uncertainty).toSignificantDigits(digits(uncertainty));
   rounded = rounded.toSignificantDigits(digits(rounded));
   const place = placeOf(rounded) - digits(rounded) + 1;

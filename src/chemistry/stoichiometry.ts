@@ -13,7 +13,7 @@ export interface Supply {
   readonly from: readonly string[];
   /** mol in all; absent where it cannot be told. */
   readonly substance?: Measured;
-  /** Supplied as `excess`, or water or an electron, which nobody weighs out. */
+  /** Supplied as `excess`, or an electron, or assumed to be there (water, oxygen of the air), which nobody weighs out. */
   readonly ample: boolean;
   /** substance / coefficient, mol of reaction. */
   readonly extent?: Measured;
@@ -26,6 +26,8 @@ export interface Supply {
 
 export interface Outlook {
   readonly supplies: readonly Supply[];
+  /** Reactants that no reagent supplies and that are taken to be ample. */
+  readonly assumed: readonly Term[];
   /** Reactants that nothing supplies. */
   readonly unsupplied: readonly Term[];
   /** Reactants whose amount cannot be told. */
@@ -39,17 +41,22 @@ export interface Outlook {
   readonly extent?: Measured;
 }
 
-const isWater = ({ formula }: Term): boolean => formula.charge === 0 && [...composition(formula)].map(([symbol, { low }]) => `${symbol}${low}`).sort().join('') === 'H2O1';
+/** Water is there in every solution, oxygen in the air over every open vessel. */
+const isAmbient = ({ formula }: Term): boolean => {
+  const atoms = [...composition(formula)].map(([symbol, { low }]) => `${symbol}${low}`).sort().join('');
+  return formula.charge === 0 && (atoms === 'H2O1' || atoms === 'O2');
+};
 
 /**
  * Finds the limiting reactant: the smallest amount divided by its coefficient.
  * @param equation balanced, with its coefficients
- * @param assumed `water`: only water may be absent from the reagents; `all`: whatever no reagent supplies is taken to be ample
+ * @param absent `ambient`: only water and oxygen may be absent from the reagents; `all`: whatever no reagent supplies is taken to be ample
  * @example react(equation, [taken]).limiting?.term.label
  */
-export function react(equation: Equation, takens: readonly Taken[], assumed: 'water' | 'all' = 'water'): Outlook {
+export function react(equation: Equation, takens: readonly Taken[], absent: 'ambient' | 'all' = 'ambient'): Outlook {
   const used = new Set<string>();
   const unsupplied: Term[] = [];
+  const assumed: Term[] = [];
   const unknown: Term[] = [];
   const supplies = equation.reactants.map((term): Omit<Supply, 'limiting'> => {
     const from: string[] = [];
@@ -66,7 +73,8 @@ export function react(equation: Equation, takens: readonly Taken[], assumed: 'wa
       else if (!taken.substance) open = true;
       else substance = substance ? plus(substance, scaled(taken.substance, each)) : scaled(taken.substance, each);
     }
-    if (term.formula.parts.length === 0 || (from.length === 0 && (isWater(term) || assumed === 'all'))) ample = true;
+    if (term.formula.parts.length === 0) ample = true;
+    else if (from.length === 0 && (isAmbient(term) || absent === 'all')) { ample = true; assumed.push(term); }
     if (ample) return { term, from, substance, ample };
     if (from.length === 0) unsupplied.push(term);
     else if (open) unknown.push(term);
@@ -76,7 +84,7 @@ export function react(equation: Equation, takens: readonly Taken[], assumed: 'wa
   const idle = takens.filter(({ id, formula }) => formula && !used.has(id)).map(({ id }) => id);
   const ranked = supplies.filter((supply) => supply.extent).sort((a, b) => a.extent!.value.cmp(b.extent!.value));
   const least = ranked[0];
-  if (!least || unsupplied.length > 0 || unknown.length > 0) return { supplies: supplies.map((supply) => ({ ...supply, limiting: false })), unsupplied, unknown, idle, tooClose: [] };
+  if (!least || unsupplied.length > 0 || unknown.length > 0) return { supplies: supplies.map((supply) => ({ ...supply, limiting: false })), assumed, unsupplied, unknown, idle, tooClose: [] };
   const extent = least.extent!;
   const judged = supplies.map((supply): Supply => {
     const limiting = supply === least;
@@ -91,7 +99,7 @@ export function react(equation: Equation, takens: readonly Taken[], assumed: 'wa
     const apart = minus(supply.extent, extent);
     return apart.value.lte(expandedUncertainty(apart));
   })());
-  return { supplies: judged, unsupplied, unknown, idle, limiting: judged.find(({ limiting }) => limiting), tooClose, extent };
+  return { supplies: judged, assumed, unsupplied, unknown, idle, limiting: judged.find(({ limiting }) => limiting), tooClose, extent };
 }
 
 /** Molar mass with the contributions of the atomic weights; a programmer's error where the formula has none. */

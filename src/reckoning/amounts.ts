@@ -100,6 +100,8 @@ export interface AmountsReckoning {
   };
   readonly product?: { readonly formula: string; readonly formulaSet?: Typeset; readonly molarMass?: Figure };
   readonly atomEconomy?: Figure;
+  /** Reactants that no reagent supplies and that are taken to be ample: water, oxygen of the air. */
+  readonly assumed?: readonly string[];
   readonly samples: readonly SampleAmounts[];
   readonly comparisons?: readonly Comparison[];
   readonly lotsTaken?: readonly LotTaken[];
@@ -173,7 +175,7 @@ function usualHydrate(formula: string): string | undefined {
   return soldAs.get(formula);
 }
 
-interface SampleReckoning { readonly amounts: SampleAmounts; readonly result: Result; readonly taken: readonly LotTaken[] }
+interface SampleReckoning { readonly assumed: readonly string[]; readonly amounts: SampleAmounts; readonly result: Result; readonly taken: readonly LotTaken[] }
 
 /**
  * Reckons the amounts of an entry.
@@ -192,12 +194,14 @@ export function reckonAmounts(entry: Entry, context: ReckoningContext): { amount
   const reckoned = entry.samples.length === 0 && entry.reagents.length === 0 ? [] : indices.map((index) => reckonSample(entry, index, context, balance, equation, product, remarks));
   const comparisons = compare(reckoned.map(({ result }) => result));
   const lotsTaken = reckoned.flatMap(({ taken }) => taken);
+  const assumed = [...new Set(reckoned.flatMap((one) => one.assumed))];
   const economy = equation && product && atomEconomy(equation, product);
   return {
     amounts: {
       ...(reaction && { reaction }),
       ...(pigmentText !== undefined && { product: { formula: pigmentText, formulaSet: typeset(pigmentText), ...(mass?.ok && { molarMass: figure(mass.value.measured, 'g/mol') }) } }),
       ...(economy && { atomEconomy: figure(economy, '%') }),
+      ...(assumed.length > 0 && { assumed }),
       samples: reckoned.map(({ amounts }) => amounts),
       ...(comparisons.length > 0 && { comparisons }),
       ...(lotsTaken.length > 0 && { lotsTaken }),
@@ -250,6 +254,7 @@ function reckonSample(entry: Entry, index: number | undefined, context: Reckonin
   const limiting = limitingFrom.length > 0 ? [...new Set(limitingFrom.map(({ name }) => name))].join(' and ') : outlook?.limiting?.term.label;
 
   return {
+    assumed: outlook?.assumed.map(({ label }) => label) ?? [],
     amounts: {
       sample: id,
       ingredients: costs.map(({ ingredient, cost: money }) => shown(ingredient, supplyOf.get(ingredient.taken.id) ?? [], outlook, money)),
@@ -333,7 +338,7 @@ function remarkOnOutlook(outlook: Outlook, equation: Equation, partners: readonl
   }
   for (const idle of outlook.idle) {
     const ingredient = byId.get(idle)!;
-    if (['solvent', 'wash', 'additive', 'flux'].includes(ingredient.use.role ?? 'reactant')) continue;
+    if ((ingredient.use.role ?? 'reactant') !== 'reactant') continue;
     remarks.add('note', 'takes-no-part', ingredient.path, `${ingredient.name} (${ingredient.formula}) takes no part in the reaction as it is written.`, `Give it a role (solvent, additive, flux, wash), or write it into the reaction: ${equation.reactants.map(({ label }) => label).join(', ')} are there now.`, ingredient.id);
   }
   const limiting = new Set(outlook.limiting?.from ?? []);

@@ -85,7 +85,7 @@ function pair(first: readonly Result[], second: readonly Result[], measure: Comp
     const apart = minus(onlyFrom(value(first[0]!)!, byWeighing), onlyFrom(value(second[0]!)!, byWeighing));
     const uncertainty = expandedUncertainty(apart);
     const differs = apart.value.abs().gt(uncertainty);
-    const size = roundTo(apart.value.abs(), uncertainty);
+    const size = roundTo(apart.value.abs(), uncertainty, 2);
     const [more, less] = apart.value.isNegative() ? [b, a] : [a, b];
     const amount = `${size.value}${size.uncertainty === undefined ? '' : ` ± ${size.uncertainty}`} ${unit}`;
     return {
