@@ -49,10 +49,12 @@ export interface Column {
 /** Files over this length, or with more wavelengths or readings, are not spectra. */
 export const longest = { characters: 4_000_000, wavelengths: 4_000, readings: 200 } as const;
 
+/** Longer text is no number that an instrument writes, and is not searched. */
+const longestNumber = 40;
 const numberText = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
 /** A number written plainly (decimal point; `NaN`, `Infinity` and empty text are none). */
-export const plainNumber = (text: string): number | undefined => (numberText.test(text) ? Number(text) : undefined);
+export const plainNumber = (text: string): number | undefined => (text.length <= longestNumber && numberText.test(text) ? Number(text) : undefined);
 
 /** In a row or file where the largest value is over this, values are per cent; up to `fractionAtMost`, fractions. */
 const fractionAtMost = 1.5;

@@ -20,11 +20,17 @@ export interface Films {
 
 const show = (values: Float64Array): Shown => screenFromXyz(xyzFromTableValues(values, 'D65', 2), whiteOf('D65', 2));
 
-/** From spectra of the film over black and over white, at the 81 table wavelengths. */
+/**
+ * From spectra of the film over black and over white, at the 81 table wavelengths. Where the film hides, two readings
+ * cannot tell its scattering; it is taken from the wavelengths where they can (their median), as it changes little.
+ */
 export function filmsFromSpectra(overBlack: Float64Array, overWhite: Float64Array): Films {
-  const undertone = overBlack.map((black, i) => {
-    const film = filmFromBackings(black, card.black, overWhite[i]!, card.white);
-    return Number.isFinite(film.scatter) ? filmOver(film.opaque, film.scatter * thin, card.white) : film.opaque;
+  const films = Array.from(overBlack, (black, i) => filmFromBackings(black, card.black, overWhite[i]!, card.white));
+  const told = films.map(({ scatter }) => scatter).filter(Number.isFinite).sort((a, b) => a - b);
+  const usual = told[Math.floor(told.length / 2)] ?? Infinity;
+  const undertone = Float64Array.from(films, ({ opaque, scatter }) => {
+    const power = Number.isFinite(scatter) ? scatter : usual;
+    return Number.isFinite(power) ? filmOver(opaque, power * thin, card.white) : opaque;
   });
   return { overBlack: show(overBlack), overWhite: show(overWhite), undertone: show(undertone), estimated: false };
 }

@@ -23,6 +23,12 @@ function fieldWavelength(name: string): number | undefined {
 const illuminantNamed = (text: string | undefined): string | undefined => /\b(D50|D65|D55|D75|F11|FL11|F2|FL2|LED-B3|A|C)\b/i.exec(text ?? '')?.[1]?.toUpperCase().replace('FL', 'F');
 const observerNamed = (text: string | undefined): Observer | undefined => { const found = /\b(10|2)\b/.exec(text ?? '')?.[1]; return found ? (Number(found) as Observer) : undefined; };
 
+/** More values than this are not the readings of one sample. */
+const mostValues = longest.wavelengths * 100;
+
+/** Adds tokens, as many as tell that there are too many (a row may hold a million). */
+const add = (to: Token[], tokens: readonly Token[]) => { for (const token of tokens) { if (to.length > mostValues) return; to.push(token); } };
+
 /** Reads the first table of a CGATS file; every data set is taken as one reading of the sample. */
 export function readCgats(text: string): Outcome<ReadingsFile> {
   const keywords = new Map<string, Token>();
@@ -37,14 +43,14 @@ export function readCgats(text: string): Outcome<ReadingsFile> {
     const first = tokens[0];
     if (!first) continue;
     const word = first.text.toUpperCase();
-    if (word === 'BEGIN_DATA_FORMAT') { part = 'fields'; fields.push(...tokens.slice(1)); continue; }
-    if (word === 'BEGIN_DATA') { part = 'data'; dataLine = i + 1; data.push(...tokens.slice(1)); continue; }
+    if (word === 'BEGIN_DATA_FORMAT') { part = 'fields'; add(fields, tokens.slice(1)); continue; }
+    if (word === 'BEGIN_DATA') { part = 'data'; dataLine = i + 1; add(data, tokens.slice(1)); continue; }
     if (word === 'END_DATA_FORMAT') { part = 'head'; continue; }
     if (word === 'END_DATA') { part = 'done'; continue; }
-    if (part === 'fields') fields.push(...tokens);
-    else if (part === 'data') data.push(...tokens);
-    else if (tokens[1]) keywords.set(word, { ...tokens[1], text: tokens.slice(1).map((token) => token.text).join(' ') });
-    if (data.length > longest.wavelengths * 100) return bad({ code: 'too-many-readings', message: 'The table has too many values for one sample.', line: i + 1, column: 1, cure: 'Give the readings of one sample only.' });
+    if (part === 'fields') add(fields, tokens);
+    else if (part === 'data') add(data, tokens);
+    else if (tokens[1]) keywords.set(word, { ...tokens[1], text: tokens.slice(1, 40).map((token) => token.text).join(' ') });
+    if (data.length > mostValues || fields.length > mostValues) return bad({ code: 'too-many-readings', message: 'The table has too many values for one sample.', line: i + 1, column: 1, cure: 'Give the readings of one sample only.' });
   }
   if (part !== 'done') return bad({ code: 'no-end', message: part === 'fields' ? 'END_DATA_FORMAT is missing.' : part === 'data' ? 'END_DATA is missing.' : 'The file has no data.', line: part === 'head' ? 1 : lines.length, column: 1, expected: part === 'fields' ? 'END_DATA_FORMAT' : 'END_DATA', cure: 'The file was cut short; export it again.' });
 

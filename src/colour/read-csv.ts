@@ -39,6 +39,7 @@ function separatorOf(lines: readonly string[]): ';' | '\t' | ',' | ' ' {
 }
 
 const columnWavelength = (text: string): number | undefined => {
+  if (text.length > 40) return undefined;
   const found = /^(?:[A-Za-z_%()[\]\s]*[^\d.\w]?\s*)?(\d{3,4}(?:[.,]\d+)?)\s*(?:nm|\[nm\]|\(nm\))?$/i.exec(text);
   const nm = found ? Number(found[1]!.replace(',', '.')) : Number.NaN;
   return nm >= 150 && nm <= 3000 ? nm : undefined;

@@ -41,7 +41,7 @@ export function readStandardTest(test: string, given: number | string): Outcome<
   if (row.kind !== 'number') return good({ ...shared, value: given, text: test === 'lightfastness-astm' ? `category ${given}` : String(given) });
 
   const units = row.units ? row.units.split('|') : [];
-  const found = /^\s*([+-]?\d+(?:[.,]\d+)?)\s*(.*?)\s*$/s.exec(String(given));
+  const found = /^([+-]?\d+(?:[.,]\d+)?)\s*(.*)$/s.exec(String(given).trim());
   if (!found) return bad({ code: 'not-a-test-result', message: `${row.name}: '${String(given).slice(0, 40)}' is not a result.`, expected: units.length ? `a number with ${units.map(shownUnit).join(' or ')}` : 'a number', cure: `Give it as ${units[0] ? `38 ${shownUnit(units[0])}` : '7.5'}, or leave it out.` });
   const value = Number(found[1]!.replace(',', '.'));
   const rest = found[2]!;

@@ -117,7 +117,7 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
         if (!compared.ok) throw new NoAnswer(compared.fault);
         difference = compared.value;
       }
-      result(json ? `${JSON.stringify(asJson(one, difference, transform, room.lchFromLab))}\n` : asText(one, other, difference, room));
+      result(json ? `${JSON.stringify(asJson(one, other, difference, transform, room.lchFromLab))}\n` : asText(one, other, difference, room));
       return 0;
     } catch (error) {
       if (!(error instanceof NoAnswer)) throw error;
@@ -131,7 +131,7 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
 
 const moved = ({ de00, deCmc, de76, adapted, directions, text }: Move) => ({ de00: rounded(de00, 4), deCmc: rounded(deCmc, 4), de76: rounded(de76, 4), lab: three(adapted), directions, text });
 
-function asJson({ colour, format, notes }: Read, difference: Difference | undefined, transform: Transform, lchFromLab: (lab: Triple) => Triple): object {
+function asJson({ colour, format, notes }: Read, other: Read | undefined, difference: Difference | undefined, transform: Transform, lchFromLab: (lab: Triple) => Triple): object {
   const perLamp = <T>(of: (under: SampleColour['under'][number]) => T): Record<string, T> => Object.fromEntries(colour.under.map((under) => [under.lamp, of(under)]));
   const lab = perLamp(({ lab: triple }) => three(triple));
   const xyz = perLamp(({ xyz: triple }) => three(triple));
@@ -145,7 +145,7 @@ function asJson({ colour, format, notes }: Read, difference: Difference | undefi
       ? { known: false, reason: 'How a colour moves between lamps cannot be known without a spectrum.' }
       : { known: true, transform, reference: 'D65', test: 'A', ...moved(colour.moves.find(({ lamp }) => lamp === 'A')!), ...Object.fromEntries(colour.moves.map((move) => [move.lamp, moved(move)])) },
     ...(colour.scatter ? { repeatability: { readings: colour.scatter.readings, mean: rounded(colour.scatter.mean, 4), largest: rounded(colour.scatter.largest, 4) } } : {}),
-    notes: [...notes, ...colour.notes],
+    notes: [...notes, ...colour.notes, ...(other ? other.notes.map((note) => `${other.name}: ${note}`) : [])],
     ...(difference ? {
       difference: {
         de00: rounded(difference.de00, 6), de76: rounded(difference.de76, 6), delta: three(difference.delta), under: `${difference.illuminant}/${difference.observer}°`,

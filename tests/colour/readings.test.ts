@@ -167,6 +167,21 @@ describe('CxF3 and ISO 17972 XML', () => {
 });
 
 describe('anything else', () => {
+  it.each([
+    ['a row of digits', '1'.repeat(3_900_000)],
+    ['a number without end', `400,${'1'.repeat(3_900_000)}x`],
+    ['white space without end', `400,${' '.repeat(1_900_000)}x\n410,${' '.repeat(1_900_000)}y`],
+    ['one row of a million cells', Array.from({ length: 900_000 }, () => '0.5').join(',')],
+    ['a million quotes', '"'.repeat(3_900_000)],
+    ['brackets', `${'('.repeat(3_000_000)},`.repeat(1)],
+    ['a data set without end', `CGATS.17\nBEGIN_DATA_FORMAT\nSPEC_400\nEND_DATA_FORMAT\nBEGIN_DATA\n${'0.5 '.repeat(900_000)}`],
+    ['a spectrum without end', `<CxF><ReflectanceSpectrum StartWL="400">${'0.5 '.repeat(900_000)}</ReflectanceSpectrum></CxF>`],
+  ])('%s is refused in good time', (_, text) => {
+    const start = performance.now();
+    expect(readReadings(text).ok).toBe(false);
+    expect(performance.now() - start).toBeLessThan(5000);
+  });
+
   it('never throws', () => {
     const bits = fc.constantFrom('400', '410', ',', ';', '\n', '\t', ' ', '0.5', '"', '<', '>', 'CxF', '<CxF>', 'BEGIN_DATA', 'END_DATA', 'BEGIN_DATA_FORMAT', 'END_DATA_FORMAT', 'SPEC_400', '-', 'NaN', '%', '1e999', '#', '&', '</');
     fc.assert(fc.property(fc.oneof(fc.string(), fc.string({ unit: 'binary' }), fc.array(bits).map((parts) => parts.join(''))), (text) => { const found = readReadings(text); expect(found.ok || found.fault.code.length > 0).toBe(true); }), { numRuns: 5000 });
