@@ -1,4 +1,226 @@
 // What can be foreseen when the things in a pot meet and are heated: rules on groups, never on names.
-import type { Foresight, Pot } from './foreseen.js';
+import { exact, parseEquation, type Decimal } from '../chemistry/index.js';
+import { setOut, type Bench, type Judged } from './bench.js';
+import { strongEnough, type Condition, type Side } from './conditions.js';
+import { constituents } from './constituents.js';
+import type { Foreseen, ForeseenSeverity, Foresight, Pot, PotIngredient, WorstCase } from './foreseen.js';
+import { aboveDangerLevel, gasFacts, gasFormulae, gases, worstCase, type Gas } from './gas-reckoning.js';
+import { heatRules, pairRules, type HeatRule, type PairRule } from './rules.js';
 
-export function foresee(_pot: Pot): Foresight { throw new Error('being written'); }
+const rank: Readonly<Record<ForeseenSeverity, number>> = { danger: 0, warning: 1, note: 2 };
+/** Dangers first; then by the name of the rule, so that the order of ingredients never matters. */
+const bySeverity = (a: Foreseen, b: Foreseen): number => rank[a.severity] - rank[b.severity] || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);
+
+const acids = new Set(['strong_acid', 'weak_acid', 'acidic_salt']);
+
+/** mol of units of the given groups that a set of ingredients brings; undefined where the amount of one is not known. */
+function unitsOf(bench: Bench, members: readonly Judged[], any: readonly string[]): Decimal | undefined {
+  let sum = exact(0);
+  for (const ingredient of members) {
+    const perMole = Math.max(...any.map((group) => bench.units(group, ingredient)));
+    if (ingredient.mol === undefined) return undefined;
+    sum = sum.plus(ingredient.mol.times(perMole));
+  }
+  return sum;
+}
+
+const namesOf = (members: readonly Judged[]): readonly string[] => [...new Set(members.map(({ name }) => name))].sort();
+
+interface Cast { readonly members: Readonly<Record<Side, readonly Judged[]>>; readonly severity: ForeseenSeverity }
+
+const distinct = (rule: PairRule, members: Readonly<Record<Side, readonly Judged[]>>): boolean => {
+  const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
+  return members.a.some((first) => members.b.some((second) => (rule.alone || first.index !== second.index)
+    && (!three || members.c.some((third) => third.index !== first.index))));
+};
+
+/** Who takes part in a rule, and how serious it is here; undefined where it does not hold. */
+function cast(rule: PairRule, bench: Bench): Cast | undefined {
+  const all: Record<Side, readonly Judged[]> = { a: [], b: [], c: [] };
+  for (const { side, any } of rule.groups) {
+    all[side] = bench.judged.filter((ingredient) => any.some((group) => bench.units(group, ingredient) > 0));
+    if (all[side].length === 0) return undefined;
+  }
+  if (!distinct(rule, all)) return undefined;
+  const strengthOf = (side: Side, ingredient: Judged): readonly { percent: number; molar: number; solution: boolean }[] =>
+    rule.groups.find((group) => group.side === side)!.any.filter((group) => bench.units(group, ingredient) > 0).map((group) => bench.strengthIn(group, ingredient));
+  const holding: Record<Side, Set<Judged>> = { a: new Set(), b: new Set(), c: new Set() };
+  let holds = false;
+  for (const alternative of rule.when) {
+    const members = { ...all };
+    let fits = true;
+    for (const condition of alternative) {
+      if (condition.kind === 'strength') {
+        members[condition.side] = members[condition.side].filter((ingredient) => strengthOf(condition.side, ingredient).some((strength) => strongEnough(strength, condition)));
+      } else fits &&= potHolds(rule, condition, members, bench);
+    }
+    if (!fits || rule.groups.some(({ side }) => members[side].length === 0) || !distinct(rule, members)) continue;
+    holds = true;
+    for (const side of ['a', 'b', 'c'] as const) for (const ingredient of members[side]) holding[side].add(ingredient);
+  }
+  if (holds) return { members: { a: [...holding.a], b: [...holding.b], c: [...holding.c] }, severity: rule.severity };
+  return rule.otherwise ? { members: all, severity: rule.otherwise } : undefined;
+}
+
+function potHolds(rule: PairRule, condition: Exclude<Condition, { kind: 'strength' }>, members: Readonly<Record<Side, readonly Judged[]>>, bench: Bench): boolean {
+  switch (condition.kind) {
+    case 'hot': return bench.mixtureHeat >= condition.celsius;
+    case 'dry': return !bench.wet;
+    case 'exceeds': {
+      const amount = (side: Side): Decimal | undefined => unitsOf(bench, members[side], rule.groups.find((group) => group.side === side)!.any);
+      const more = amount(condition.more);
+      const less = amount(condition.less);
+      return more === undefined || less === undefined || more.gt(less);
+    }
+  }
+}
+
+/** Gas of a rule at worst, from the partner that limits; partners of unknown amount are taken as plenty. */
+function bound(rule: PairRule, { members }: Cast, bench: Bench, pot: Pot): WorstCase | undefined {
+  if (rule.gases.length === 0) return undefined;
+  let limit: { readonly units: Decimal; readonly side: Side } | undefined;
+  for (const { side, any, needs } of rule.groups) {
+    if (side !== 'a' && needs === undefined) continue;
+    // All acids of the pot give their protons to the worst case.
+    const pool = any.some((group) => acids.has(group)) ? [...acids] : any;
+    const givers = pool === any ? members[side] : bench.judged.filter((ingredient) => pool.some((group) => bench.units(group, ingredient) > 0));
+    const brought = unitsOf(bench, givers, pool);
+    if (brought === undefined) continue;
+    const units = side === 'a' ? brought : brought.div(needs!);
+    if (!limit || units.lt(limit.units)) limit = { units, side };
+  }
+  if (!limit || limit.units.isZero()) return undefined;
+  return worstCase(rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(limit!.units) })), namesOf(members[limit.side]).join(', '), pot.roomCubicMetres, pot.extraction);
+}
+
+const aliasesOf = (shown: string): readonly string[] => gasFormulae(shown).flatMap((formula) => {
+  const gas = gases().get(formula) ?? (formula === 'As2O3' ? gases().get('As4O6') : undefined);
+  return gas ? [formula, gas.name, ...gas.aliases] : [];
+});
+
+function tell(rule: PairRule | HeatRule, severity: ForeseenSeverity, partners: readonly string[], worst: WorstCase | undefined, extra: readonly string[]): Foreseen {
+  const raised = severity === 'warning' && worst !== undefined && aboveDangerLevel(worst);
+  const facts = gasFacts(rule.gas);
+  return {
+    rule: rule.id, ...(rule.pair && { pair: rule.pair }), severity: raised ? 'danger' : severity, title: rule.title, consequence: rule.consequence, partners,
+    ...(rule.gas && { gas: rule.gas }), ...(facts.length > 0 && { gases: facts }), ...(rule.equation && { equation: rule.equation }), ...(worst && { worstCase: worst }),
+    condition: [rule.condition, ...extra, ...(raised ? ['raised to danger: all at once it would be above the level immediately dangerous to life or health'] : [])].filter(Boolean).join('; '),
+    precaution: rule.precaution, source: sourceText(rule), ...(rule.url && { sourceUrl: rule.url }), basis: rule.basis,
+    answers: [...new Set([rule.id.replaceAll('-', ' '), rule.title, ...rule.answers, ...aliasesOf(rule.gas)].map((text) => text.toLowerCase()))],
+  };
+}
+
+const sourceText = ({ source, basis }: { readonly source: string; readonly basis: string }): string => (basis === 'memory' && !source.includes('not seen') ? `${source} (from memory)` : source);
+
+function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
+  return pairRules().flatMap((rule) => {
+    const found = cast(rule, bench);
+    if (!found) return [];
+    const { members } = found;
+    const everyone = [...members.a, ...members.b, ...members.c];
+    const vague = everyone.filter(({ strength, watery, made, substance }) => strength.percent === Infinity && !watery && made === undefined && ['acid', 'molecule'].includes(substance.kind) && liquids.has(substance.dry));
+    return [tell(rule, found.severity, namesOf(everyone), bound(rule, found, bench, pot), vague.length > 0 ? [`${namesOf(vague).join(', ')}: no strength was given, taken as concentrated`] : [])];
+  });
+}
+
+/** Acids and others sold at many strengths. */
+const liquids = new Set(['ClH', 'HNO3', 'H2O4S', 'C2H4O2', 'H3N', 'H2O2', 'H3O4P', 'CH2O2', 'FH', 'ClHO4']);
+
+const readsAs = new Map<string, string>();
+const dryOf = (formula: string): string => {
+  const before = readsAs.get(formula);
+  if (before !== undefined) return before;
+  const read = constituents(formula);
+  const dry = read.ok ? read.value.dry : formula;
+  readsAs.set(formula, dry);
+  return dry;
+};
+
+/** The rules of heating that hold for one substance: within a family the row of the substance itself goes before the general one. */
+function heatRulesFor(ingredient: Judged, bench: Bench): readonly HeatRule[] {
+  const fitting = heatRules().filter((rule) => rule.of.some((group) => bench.units(group, ingredient) > 0)
+    && (rule.formulae.length === 0 || rule.formulae.some((formula) => dryOf(formula) === ingredient.substance.dry)));
+  return fitting.filter((rule) => rule.formulae.length > 0 || !fitting.some((other) => other.family === rule.family && other.formulae.length > 0));
+}
+
+function heating(bench: Bench, pot: Pot): readonly Foreseen[] {
+  const found = new Map<string, { readonly rule: HeatRule; readonly members: Judged[]; hottest: number; dry: boolean }>();
+  for (const ingredient of bench.judged) {
+    const heat = bench.heatOf(ingredient);
+    if (heat <= 20) continue;
+    for (const rule of heatRulesFor(ingredient, bench)) {
+      if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;
+      // Still a solution: what only breaks down dry does not do so yet.
+      const dissolved = !rule.inWater && bench.wet && ingredient.made !== 'product' && heat <= 105;
+      const entry = found.get(rule.id) ?? { rule, members: [], hottest: 0, dry: false };
+      entry.members.push(ingredient);
+      entry.dry ||= !dissolved;
+      entry.hottest = Math.max(entry.hottest, heat);
+      found.set(rule.id, entry);
+    }
+  }
+  return [...found.values()].map(({ rule, members, hottest, dry }) => {
+    const groups = rule.of;
+    const units = unitsOf(bench, members, groups);
+    const worst = units && rule.gases.length > 0 ? worstCase(rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) })), namesOf(members).join(', '), pot.roomCubicMetres, pot.extraction) : undefined;
+    const told = dry ? `heated to ${hottest} °C; told from ${rule.from} °C on, below the lowest published onset` : 'not while it is still a solution, but when it boils dry or the solid is dried hot';
+    return tell(rule, dry ? rule.severity : 'note', namesOf(members), dry ? worst : undefined, [told]);
+  });
+}
+
+/** A gas that the reaction as written names among its products. */
+function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foreseen[] {
+  if (!pot.reaction) return [];
+  const equation = parseEquation(pot.reaction);
+  if (!equation.ok) return [];
+  const hot = Math.max(20, ...(pot.heating ?? []).filter(({ of }) => of === 'mixture').map(({ toCelsius }) => toCelsius));
+  return equation.value.products.flatMap(({ formula, coefficient }) => {
+    const known = constituents(formula.written);
+    const gas: Gas | undefined = known.ok ? [...gases().values()].find((one) => dryOf(one.formula) === known.value.dry) : undefined;
+    if (!gas || ['PbO', 'CdO', 'Hg', 'I2', 'As4O6', 'SeO2'].includes(gas.formula) || (gas.dissolves && formula.state !== 'g' && hot < 100)) return [];
+    if (already.some((one) => one.gas && gasFormulae(one.gas).includes(gas.formula) && rank[one.severity] <= rank[gas.severity])) return [];
+    const shares = pot.ingredients.flatMap((ingredient) => {
+      const term = ingredient.mol !== undefined && ingredient.formula !== undefined ? equation.value.reactants.find((one) => dryOf(one.formula.written) === dryOf(ingredient.formula!)) : undefined;
+      return term ? [{ name: ingredient.name, extent: exact(ingredient.mol!).div(term.coefficient) }] : [];
+    }).sort((a, b) => a.extent.cmp(b.extent));
+    const worst = shares[0] ? worstCase([{ formula: gas.formula, mol: shares[0].extent.times(coefficient) }], shares[0].name, pot.roomCubicMetres, pot.extraction) : undefined;
+    return [{
+      rule: `reaction-gives-${gas.name.replaceAll(/[^a-z]+/gi, '-').toLowerCase()}`, severity: gas.severity, title: `the reaction as written gives ${gas.name}`,
+      consequence: gas.formula === 'CO2' ? 'foaming' : gas.severity === 'danger' ? 'toxic gas' : gas.formula === 'H2' ? 'flammable gas' : 'gas pressure',
+      partners: equation.value.reactants.map(({ label }) => label).sort(), gas: gas.formula, gases: gasFacts(gas.formula), equation: pot.reaction!, ...(worst && { worstCase: worst }),
+      condition: 'named among the products of the reaction', precaution: 'Ventilate to the outside; small portions; a vessel with room, never closed.', source: 'the reaction as written', basis: 'reaction',
+      answers: [gas.formula.toLowerCase(), gas.name, ...gas.aliases],
+    }];
+  });
+}
+
+/** The reaction's by-products, which stay in the pot: the acid that is set free counts. Water, gases and the product itself are left out. */
+function byProducts(pot: Pot): readonly PotIngredient[] {
+  if (!pot.reaction) return [];
+  const equation = parseEquation(pot.reaction);
+  if (!equation.ok) return [];
+  const present = new Set(pot.ingredients.filter(({ formula }) => formula !== undefined).map(({ formula }) => dryOf(formula!)));
+  return equation.value.products.flatMap(({ formula, label }) => {
+    const known = constituents(formula.written);
+    if (!known.ok || formula.charge !== 0 || known.value.dry === 'H2O' || present.has(known.value.dry)) return [];
+    const gas = [...gases().values()].find((one) => dryOf(one.formula) === known.value.dry);
+    if (gas && !gas.dissolves) return [];
+    return [{ name: label, formula: formula.written, made: 'by-product' as const }];
+  });
+}
+
+/**
+ * What can be foreseen of mixing and heating. Amounts, strengths and heats that are not given are taken at their worst;
+ * every ingredient meets every other; `unknown` names what could not be judged, and an empty `foreseen` is no all-clear.
+ * Order never matters, and one more ingredient never takes a hazard away.
+ * @example foresee({ ingredients: [{ name: 'sodium nitrite', grams: '5' }, { name: 'vinegar', millilitres: '10' }] }).foreseen[0]?.rule // 'nitrite-weak-acid'
+ */
+export function foresee(pot: Pot): Foresight {
+  const made = byProducts(pot);
+  const whole: Pot = made.length > 0 ? { ...pot, ingredients: [...pot.ingredients, ...made] } : pot;
+  const bench = setOut(whole);
+  const told = [...mixing(bench, pot), ...heating(bench, pot)];
+  const foreseen = [...told, ...gasOfReaction(pot, told)].sort(bySeverity);
+  const cautions = [...new Set(bench.cautions)].sort();
+  return { foreseen, unknown: [...new Set(bench.unknown)].sort(), cautions };
+}

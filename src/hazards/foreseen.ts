@@ -40,6 +40,8 @@ export interface Pot {
   /** Volume of the closed room, m3; 30 m3 where it is not stated. */
   readonly roomCubicMetres?: string;
   readonly extraction?: boolean;
+  /** The reaction as written; its gases and by-products count too. */
+  readonly reaction?: string;
 }
 
 export interface LimitReached {

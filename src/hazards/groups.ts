@@ -78,8 +78,9 @@ function ionTest(words: readonly string[], substance: Constituents): number {
     return sum + (substance.ions.get(id) ?? 0) * Number(weight);
   }, 0);
   if (units === 0 || cut < 0) return units;
+  if (words.includes('no-silicon') && substance.atoms.has('Si')) return 0;
   const pure = words.includes('pure');
-  const listed = new Set(words.slice(cut + 1).filter((word) => word !== 'pure'));
+  const listed = new Set(words.slice(cut + 1).filter((word) => word !== 'pure' && word !== 'no-silicon'));
   const names = cationNames(substance);
   switch (words[cut]) {
     case 'with': return (pure ? names.length > 0 && names.every((name) => listed.has(name)) : names.some((name) => listed.has(name))) ? units : 0;

