@@ -11,6 +11,7 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<{
   read: { summary: 'the reading copy on this machine only, refreshed as files are saved', load: () => import('./read.js') },
   begin: { summary: 'a new entry with the next number; --found begins a new journal', load: () => import('./begin.js') },
   weigh: { summary: 'a weighing list, as it is or scaled --for an amount of product; dilutions', load: () => import('./weigh.js') },
+  foresee: { summary: 'what could go wrong when these are mixed or heated, with no entry needed', load: () => import('./foresee.js') },
   formula: { summary: 'molar mass and composition', load: () => import('./formula.js') },
   balance: { summary: 'the balanced equation', load: () => import('./balance.js') },
   colour: { summary: 'Lab under each lamp from a spectrum; --against another for the difference', load: () => import('./colour.js') },
