@@ -1,0 +1,201 @@
+// The chemistry of an entry: what was weighed, what limits, what came out, where the metals went, what it cost and comes from.
+import type { Element, ElementContent } from 'hast';
+import type { AmountsReckoning, IngredientAmounts, MetalAccount, SampleAmounts } from '../../src/reckoning/amounts.js';
+import type { Figure } from '../../src/reckoning/reckoned.js';
+import { lineageDrawing, type LineageStep } from '../pictures/lineage.js';
+import { formula } from './formula.js';
+
+const none = '–';
+const namesOf = (samples: readonly string[]): string => {
+  const named = samples.filter((sample) => sample !== '');
+  if (named.length === 0) return '';
+  return named.length === 1 ? `sample ${named[0]!}` : `samples ${named.slice(0, -1).join(', ')} and ${named.at(-1)!}`;
+};
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** A figure without its unit, which the head of the column names. */
+const bare = (figure: Figure | undefined): string => (figure ? figure.text.replace(/\s*(?:g\/g|mmol|g|%)$/, '') : none);
+
+/** Samples for which the same is shown, together, in their order. */
+function together<T>(samples: readonly SampleAmounts[], of: (sample: SampleAmounts) => T): { readonly samples: readonly SampleAmounts[]; readonly shown: T }[] {
+  const groups = new Map<string, { samples: SampleAmounts[]; shown: T }>();
+  for (const sample of samples) {
+    const shown = of(sample);
+    const key = JSON.stringify(shown);
+    const group = groups.get(key);
+    if (group) group.samples.push(sample);
+    else groups.set(key, { samples: [sample], shown });
+  }
+  return [...groups.values()];
+}
+
+const table = (caption: string, head: readonly (readonly [words: string, number: boolean])[], rows: readonly ElementContent[]): Element => (
+  <div class="scroll" tabindex="0" role="region" aria-label={caption}>
+    <table class="amounts-table">
+      <caption>{caption}</caption>
+      <thead><tr>{head.map(([words, number]) => <th scope="col" class={number ? 'number' : undefined}>{words}</th>)}</tr></thead>
+      <tbody>{[...rows]}</tbody>
+    </table>
+  </div>
+) as Element;
+
+function reactionLine({ reaction }: AmountsReckoning): Element | null {
+  if (!reaction) return null;
+  if (!reaction.reactants || !reaction.products) return <p class="reaction">{reaction.written}</p> as Element;
+  const side = (terms: NonNullable<typeof reaction.reactants>): ElementContent[] => terms.flatMap(({ coefficient, formula: set }, index): ElementContent[] => [
+    ...(index > 0 ? [{ type: 'text', value: ' + ' } as const] : []),
+    <span class="nowrap">{coefficient === '' ? '' : `${coefficient} `}{formula(set)}</span> as Element,
+  ]);
+  return (
+    <p class="reaction">{side(reaction.reactants)}<span aria-hidden="true">{' → '}</span><span class="hidden-label"> gives </span>{side(reaction.products)}</p>
+  ) as Element;
+}
+
+/** What an ingredient is in the reaction, in words. */
+function standing({ role, limiting, tooClose, excess, supplies, lot }: IngredientAmounts): string {
+  const words = [limiting ? 'limits' : tooClose ? 'may limit' : excess ? 'in excess' : '', role === 'reactant' ? (supplies === undefined ? 'reagent' : '') : role, lot === undefined ? '' : `lot ${lot}`];
+  return words.filter((word) => word !== '').join(', ') || 'reactant';
+}
+
+function ingredientRow(one: IngredientAmounts, withLeft: boolean): Element {
+  const quietly = one.supplies === undefined || one.role === 'solvent';
+  return (
+    <tr class={one.limiting ? 'limits' : undefined}>
+      <th scope="row">{one.name}{one.formulaSet ? [' ', <span class="ingredient-formula">{formula(one.formulaSet)}</span> as Element] : null}</th>
+      <td class="number">{one.written ?? 'not stated'}</td>
+      <td class="number">{quietly ? none : bare(one.amount)}</td>
+      <td class="number">{one.equivalents?.text ?? none}</td>
+      {withLeft ? <td class="number">{quietly ? none : bare(one.left)}</td> : null}
+      <td>{one.limiting ? <strong>{standing(one)}</strong> : standing(one)}</td>
+    </tr>
+  ) as Element;
+}
+
+function weighed({ samples }: AmountsReckoning): ElementContent[] {
+  const groups = together(samples, ({ ingredients, tooCloseToCall }) => ({ ingredients, tooCloseToCall }));
+  return groups.filter(({ shown }) => shown.ingredients.length > 0).flatMap(({ samples: same, shown }) => {
+    const withLeft = shown.ingredients.some(({ left }) => left);
+    const whom = groups.length > 1 ? namesOf(same.map(({ sample }) => sample)) : '';
+    return [
+      table(whom === '' ? 'What went in' : `What went in, ${whom}`, [['Reagent', false], ['Taken', true], ['mmol', true], ['Equivalents', true], ...(withLeft ? [['Left, g', true] as const] : []), ['As', false]],
+        shown.ingredients.map((one) => ingredientRow(one, withLeft))),
+      ...(shown.tooCloseToCall ? [<p class="verdict">{shown.tooCloseToCall}</p> as Element] : []),
+    ];
+  });
+}
+
+function results({ samples }: AmountsReckoning): ElementContent[] {
+  const shown = samples.filter(({ obtained, theoreticalYield, cost }) => obtained ?? theoreticalYield ?? cost);
+  if (shown.length === 0) return [];
+  const all: readonly (readonly [string, (sample: SampleAmounts) => string])[] = [
+    ['Possible, g', (sample) => bare(sample.theoreticalYield)],
+    ['Obtained, g', (sample) => bare(sample.obtained)],
+    ['Yield, %', (sample) => bare(sample.percentYield)],
+    ['Yield over all steps, %', (sample) => bare(sample.cumulativeYield)],
+    ['Mass used for 1 g, g', (sample) => bare(sample.massIntensity)],
+    ['Cost', (sample) => sample.cost?.text ?? none],
+    ['Cost of 1 g', (sample) => sample.costPerGram?.text ?? none],
+  ];
+  const columns = all.filter(([, of]) => shown.some((sample) => of(sample) !== none));
+  const unpriced = [...new Set(shown.flatMap((sample) => sample.unpriced ?? []))];
+  return [
+    table('What came out', [['Sample', false], ...columns.map(([words]) => [words, true] as const)],
+      shown.map((sample) => <tr><th scope="row">{sample.sample === '' ? 'as planned' : sample.sample}</th>{columns.map(([, of]) => <td class="number">{of(sample)}</td>)}</tr> as Element)),
+    ...shown.filter(({ overHundred }) => overHundred).map((sample) => <p class="verdict"><strong>{`Sample ${sample.sample}: `}</strong>{sample.overHundred!}</p> as Element),
+    ...(unpriced.length > 0 && shown.some(({ obtained }) => obtained) ? [<p class="small quiet">{`No cost is given, since the shelf has no price for ${unpriced.join(', ')}.`}</p> as Element] : []),
+  ];
+}
+
+function verdicts({ comparisons = [] }: AmountsReckoning): Element | null {
+  if (comparisons.length === 0) return null;
+  const left = [...new Set(comparisons.map(({ leavesOut }) => leavesOut))];
+  return (
+    <section class="amounts-part" aria-labelledby="yields-compared">
+      <h3 id="yields-compared">Do the yields differ?</h3>
+      {comparisons.map(({ verdict }) => <p class="verdict">{verdict}</p>)}
+      {left.map((words) => <p class="small quiet">{words}</p>)}
+    </section>
+  ) as Element;
+}
+
+function metals({ samples }: AmountsReckoning): Element | null {
+  const shown = samples.filter((sample) => sample.metals !== undefined);
+  if (shown.length === 0) return null;
+  const row = (sample: SampleAmounts, metal: MetalAccount): Element => (
+    <tr>
+      <th scope="row">{`${sample.sample}, ${metal.name}`}</th>
+      <td class="number">{bare(metal.in)}</td>
+      <td class="number">{bare(metal.inProduct)}</td><td class="number">{bare(metal.inProductShare)}</td>
+      <td class="number">{bare(metal.rest)}</td><td class="number">{bare(metal.restShare)}</td>
+    </tr>
+  ) as Element;
+  const lines = shown.flatMap((sample) => sample.metals!.flatMap((metal) => [
+    ...(metal.wasteLine ? [<li><strong>{`${sample.sample}: `}</strong>{metal.wasteLine}</li> as Element] : []),
+    ...(metal.exceeds ? [<li><strong>{`${sample.sample}: `}</strong>{`more ${metal.name} than went in, by this account: the product is not all what its formula says.`}</li> as Element] : []),
+  ]));
+  return (
+    <section class="amounts-part" aria-labelledby="metals">
+      <h3 id="metals">Where the metal went</h3>
+      {table('Metal account', [['Sample', false], ['In, g', true], ['Product, g', true], ['Product, %', true], ['Rest, g', true], ['Rest, %', true]], shown.flatMap((sample) => sample.metals!.map((metal) => row(sample, metal))))}
+      {lines.length > 0 ? <ul class="waste-lines">{lines}</ul> : null}
+      <p class="small quiet">The product is reckoned as the pure compound of its formula; water or salts left in it would leave more metal in the rest.</p>
+    </section>
+  ) as Element;
+}
+
+/** The same as a list, with links to the entries of the lots. */
+function lineageList(steps: readonly LineageStep[]): Element {
+  return (
+    <ul>
+      {steps.map((one) => (
+        <li>
+          {one.entry === undefined ? one.name : <a href={`../${one.entry}/#${one.sample ?? ''}`}>{`${one.name}, no. ${one.lot ?? ''}`}</a>}
+          {[one.taken === undefined ? '' : `, ${one.taken} taken`, one.yield === undefined ? '' : `, yield ${one.yield}`, one.further ? ', made from earlier lots' : ''].join('')}
+          {one.from.length > 0 ? lineageList(one.from) : null}
+        </li>
+      ))}
+    </ul>
+  ) as Element;
+}
+
+function lineage({ samples }: AmountsReckoning): Element | null {
+  const groups = together(samples.filter((sample) => sample.lineage), ({ lineage: node }) => node!.from);
+  if (groups.length === 0) return null;
+  return (
+    <section class="amounts-part" aria-labelledby="lineage">
+      <h3 id="lineage">What it was made from</h3>
+      {groups.map(({ samples: same, shown }, index) => {
+        const whom = capital(namesOf(same.map(({ sample }) => sample)));
+        return [
+          <div class="scroll" tabindex="0" role="region" aria-label={`Drawing of what ${whom === '' ? 'it' : whom} was made from`}>{lineageDrawing({ id: `lineage-${index + 1}`, title: whom, root: { ...same[0]!.lineage!, from: shown } })}</div> as Element,
+          <details class="behind"><summary>{`${whom === '' ? 'It' : whom} step by step`}</summary>{lineageList(shown)}</details> as Element,
+        ];
+      })}
+    </section>
+  ) as Element;
+}
+
+/** The section of an entry's page; nothing where there is nothing to show. */
+export function amountsSection(amounts: AmountsReckoning): Element | null {
+  const { product, atomEconomy, assumed, reaction } = amounts;
+  const tables = [...weighed(amounts), ...results(amounts)];
+  if (!reaction && tables.length === 0) return null;
+  const facts: [string, ElementContent | string][] = [
+    ...(product?.formulaSet && product.molarMass ? [['Molar mass', <span>{formula(product.formulaSet)}{`: ${product.molarMass.text}`}</span> as Element] as [string, Element]] : []),
+    ...(atomEconomy ? [['Atom economy', atomEconomy.text] as [string, string]] : []),
+    ...(assumed ? [['Taken to be ample', assumed.map((label) => (label === 'O2' ? 'oxygen of the air' : label === 'H2O' ? 'water' : label)).join(', ')] as [string, string]] : []),
+  ];
+  return (
+    <section class="amounts" aria-labelledby="amounts">
+      <h2 id="amounts">Amounts and yields</h2>
+      {reactionLine(amounts)}
+      {reaction?.fault ? <p class="verdict">{`This reaction is not reckoned. ${reaction.fault}`}</p> : null}
+      {facts.length > 0 ? <dl class="facts">{facts.map(([name, value]) => <div><dt>{name}</dt><dd>{value}</dd></div>)}</dl> : null}
+      {tables}
+      {verdicts(amounts)}
+      {metals(amounts)}
+      {lineage(amounts)}
+      {tables.length > 0 ? <p class="small quiet">Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights. Losses and impurities that nobody stated are not in it.</p> : null}
+    </section>
+  ) as Element;
+}
