@@ -164,7 +164,7 @@ function lineage({ samples }: AmountsReckoning): Element | null {
   return (
     <section class="amounts-part" aria-labelledby="lineage">
       <h3 id="lineage">What it was made from</h3>
-      {groups.map(({ samples: same, shown }, index) => {
+      {groups.flatMap(({ samples: same, shown }, index) => {
         const whom = capital(namesOf(same.map(({ sample }) => sample)));
         return [
           <div class="scroll" tabindex="0" role="region" aria-label={`Drawing of what ${whom === '' ? 'it' : whom} was made from`}>{lineageDrawing({ id: `lineage-${index + 1}`, title: whom, root: { ...same[0]!.lineage!, from: shown } })}</div> as Element,
