@@ -1,7 +1,7 @@
 // The colour of one entry's samples: Lab under each lamp, swatches, family, differences, opacity, tints, tests.
 import {
   checkLab, colourFromLab, colourFromSpectra, colourFromSrgb, colourFromXyz, compare, contrast, deltaE00, families, familiesNear, familyNamed, familyOf,
-  filmsFromLuminance, filmsFromSpectra, isIlluminant, labFromXyz, lampNames, lchFromLab, readReadings, readStandardTest, screenFromXyz, standardWhite,
+  filmsFromLuminance, filmsFromSpectra, illuminants, isIlluminant, labFromXyz, lampNames, lchFromLab, readReadings, readStandardTest, screenFromXyz, standardWhite,
   standardWhiteName, tintLadder, whiteOf, xyzFromLab, xyzFromTableValues,
   type Difference, type Films as FilmColours, type Illuminant, type Observer, type ReadingsFile, type SampleColour, type Spectrum,
 } from '../colour/index.js';
@@ -290,8 +290,12 @@ function colourOf(reading: ColourReading, path: Path, context: ReckoningContext,
       if (file) {
         spectra.push(...file.spectra.map(({ spectrum }) => spectrum));
         for (const { space, value, illuminant: told, observer: eye } of file.values) {
+          if (told && !isIlluminant(told)) {
+            findings.add({ file: one.spectrum, line: 1, column: 1 }, 'error', 'unknown-illuminant', `The values are for illuminant ${told}, whose tables are not here.`, 'Export for D65, D50, A, F2 or F11, or as a spectrum.', illuminants.join(', '));
+            continue;
+          }
           (space === 'lab' ? labs : xyzs).push(value);
-          if (told && isIlluminant(told)) illuminant ??= told;
+          illuminant ??= told as Illuminant | undefined;
           observer ??= eye;
         }
       }
@@ -524,6 +528,7 @@ function referenceOf(entry: Entry, context: ReckoningContext, colours: readonly 
   const reading = given.colour ?? onShelf?.colour;
   if (!reading) {
     if (onShelf) findings.at(['reference', 'reagent'], 'error', 'reference-without-colour', `${onShelf.name} has no colour on the shelf.`, 'Add `colour` to it in shelf.yaml, or give the colour here.');
+    else if (given.reagent === undefined) findings.at(['reference'], 'error', 'reference-without-colour', `The reference ${given.name} has no colour.`, 'Give its `colour` here, or name a `reagent` on the shelf that has one.');
     return { name: given.name, differences: [] };
   }
   const colour = colourOf(reading, given.colour ? ['reference', 'colour'] : ['reference', 'reagent'], context, findings);

@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { adapt, directions, inconstancy, inWords, type Transform } from '../../src/colour/adaptation.js';
 import { deltaE00, deltaE76 } from '../../src/colour/difference.js';
 import { familyNamed, familyOf } from '../../src/colour/families.js';
-import { beneathSurface, filmFromBackings, filmOver, kOverS, reflectanceOf, throughSurface, tintKs, unitFromTint } from '../../src/colour/kubelka-munk.js';
+import { beneathSurface, filmFromBackings, filmOver, kOverS, reflectanceOf, throughSurface, tintKs, tintLadder, unitFromTint } from '../../src/colour/kubelka-munk.js';
 import { corrected, metamerismIndex, type Correction } from '../../src/colour/metamerism.js';
 import type { Illuminant, Observer } from '../../src/colour/numbers.js';
 import { contrast } from '../../src/colour/opacity.js';
-import { labFromXyz, whiteOf, xyzFromSpectrum } from '../../src/colour/tristimulus.js';
+import { atTableWavelengths } from '../../src/colour/spectrum.js';
+import { labFromXyz, whiteOf, xyzFromSpectrum, xyzFromTableValues } from '../../src/colour/tristimulus.js';
 import { referenceRows } from '../reference/read.js';
 import { measured, triple } from './reference.js';
 
@@ -142,6 +143,24 @@ describe('Kubelka–Munk', () => {
     const unit = unitFromTint(kOverS(0.0659), 0.5, kOverS(0.8656));
     expect(unit).toBeCloseTo(13.23, 2);
     expect(reflectanceOf(tintKs(0.1, unit, kOverS(0.8656)))).toBeCloseTo(0.2252, 3);
+  });
+  // Source: independent reckoning over the Revigo spectra (CC0); one constant, plain form, fitted on the half-and-half tint.
+  it.each([['cobalt-blue', '50-zincwhite-50', 0.5, '10-zincwhite-90', 0.1, 4.1], ['vermilion', '50-zincwhite-50', 0.5, '10-zincwhite-90', 0.1, 2.7],
+    ['ultramarine', '51-zincwhite-49', 0.51, '10.7-zincwhite-89.3', 0.107, 2.7], ['viridian', '49.7-zincwhite-50.3', 0.497, '11.6-zincwhite-88.4', 0.116, 1.8],
+    ['chrome-yellow', '48.9-zincwhite-51.1', 0.489, '8.8-zincwhite-91.2', 0.088, 4.9]] as const)('a tint of %s predicted from another is ΔE00 off by as much as is said', (pigment, from, fromShare, to, toShare, expected) => {
+    const [white, tint, wanted] = ['zinc-white', `${pigment}-${from}`, `${pigment}-${to}`].map((name) => measured(`reflectance/${name}-over-white.csv`).reflectance);
+    const predicted = white!.map((w, i) => reflectanceOf(tintKs(toShare, unitFromTint(kOverS(tint![i]!), fromShare, kOverS(w)), kOverS(w))));
+    const lab = (reflectance: readonly number[]) => labFromXyz(xyzFromSpectrum({ wavelengths: white!.map((_, i) => 400 + 10 * i), reflectance }, 'D65', 10), whiteOf('D65', 10));
+    expect(deltaE00(lab(predicted), lab(wanted!))).toBeCloseTo(expected, 0);
+  });
+  it('a ladder from the masstone is off by ΔE00 5 to 30, as its note says', () => {
+    const off = ([['cobalt-blue', '10-zincwhite-90', 0.1], ['vermilion', '10-zincwhite-90', 0.1], ['ultramarine', '10.7-zincwhite-89.3', 0.107], ['viridian', '11.6-zincwhite-88.4', 0.116]] as const).map(([pigment, to, share]) => {
+      const [step] = tintLadder(measured(`reflectance/${pigment}-over-white.csv`), measured('reflectance/zinc-white-over-white.csv'), [share]);
+      const lab = (values: Float64Array) => labFromXyz(xyzFromTableValues(values, 'D65', 10), whiteOf('D65', 10));
+      return deltaE00(lab(step!.reflectance), lab(atTableWavelengths(measured(`reflectance/${pigment}-${to}-over-white.csv`))));
+    });
+    expect(Math.min(...off)).toBeGreaterThan(2);
+    expect(Math.max(...off)).toBeLessThan(30);
   });
   it('a film over black and white gives back its full hiding and its scattering', () => {
     // a = 1.2, SX = 0.8 over 0.05 and 0.80: reads 0.40087 and 0.64138.

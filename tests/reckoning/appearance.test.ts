@@ -139,6 +139,11 @@ describe('faults of files', () => {
     expect(said).toEqual(['spectra/negative.csv:5:5 negative-reflectance error']);
     expect(appearance.samples).toEqual([{ sample: 'A' }, { sample: 'B' }]);
   });
+  it('a file with Lab tells its illuminant and observer; one whose tables are not here is a remark', () => {
+    const lab = (illuminant: string) => ({ 'lab.txt': `CGATS.17\nILLUMINATION_NAME "${illuminant}"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n` });
+    expect(reckon(sample('{ spectrum: lab.txt }'), {}, lab('D65')).appearance.samples[0]).toMatchObject({ basis: 'lab', lab: [50, 10, -20], observer: 2 });
+    expect(reckon(sample('{ spectrum: lab.txt }'), {}, lab('C')).said).toEqual(['lab.txt:1:1 unknown-illuminant error']);
+  });
   it('a file that is not there is left to the reading of the journal', () => {
     const { said, appearance } = reckon(sample('{ spectrum: spectra/none.csv }'));
     expect(said).toEqual([]);
@@ -285,6 +290,7 @@ describe('a reference', () => {
   it('that is not on the shelf, or has no colour there, is a remark', () => {
     expect(reckon(`reference: { name: x, reagent: gone }\n${sample('{ srgb: "#123456" }')}`).said).toEqual(['entries/007-colours.md:6:32 unknown-reagent error']);
     expect(reckon(`reference: { name: x, reagent: plain }\n${sample('{ srgb: "#123456" }')}`, { plain: { name: 'plain' } }).said).toEqual(['entries/007-colours.md:6:32 reference-without-colour error']);
+    expect(reckon(`reference: { name: x }\n${sample('{ srgb: "#123456" }')}`).said).toEqual(['entries/007-colours.md:6:12 reference-without-colour error']);
   });
 });
 
