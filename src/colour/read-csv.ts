@@ -94,7 +94,9 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
   const separator = separatorOf(kept.slice(0, 60).map((line) => line.text));
   const lines: Line[] = kept.map((line) => ({ words: split(line.text, separator), line: line.line }));
   const decimalComma = separator !== ',';
-  const read = (word: string): number | undefined => plainNumber(decimalComma && !word.includes('.') ? word.replace(',', '.') : word);
+  const number = (word: string): number | undefined => plainNumber(decimalComma && !word.includes('.') ? word.replace(',', '.') : word);
+  // `400 nm` and `12.3 %` are read as well.
+  const read = (word: string): number | undefined => number(/(?:nm|%)$/i.test(word) ? word.slice(0, word.endsWith('%') ? -1 : -2).trimEnd() : word);
   const notes: FileNote[] = [];
 
   const across = lines.slice(0, 40).findIndex(({ words }) => words.length >= 8 && words.filter(({ text: word }) => columnWavelength(word) !== undefined).length >= 8);
@@ -113,7 +115,8 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
 
   let data = lines.slice(first);
   const heading = first > 0 ? lines[first - 1] : undefined;
-  const headText = kept.slice(0, first).map((line) => line.text).join(' ');
+  // The line right above the numbers names the unit; words further up may hold any per cent.
+  const headText = first > 0 ? kept[first - 1]!.text : '';
 
   if (separator === ',' && data.every(({ words }) => words.length === 3 && words.every(({ text: word }) => /^\d+$/.test(word)))) {
     // 400,0,0512 may be a wavelength and 0.0512, or a wavelength and two readings.
@@ -140,6 +143,7 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
 
   const wavelengths: Cell[] = [];
   const cells: Cell[][] = taken.map(() => []);
+  let percentMarks: boolean | undefined;
   for (const { words, line } of data) {
     const nm = read(words[0]!.text);
     if (nm === undefined) return fault({ code: 'not-a-number', message: `'${words[0]!.text.slice(0, 40)}' is not a wavelength.`, line, column: words[0]!.column, expected: 'a wavelength in nm', cure: 'Leave only rows of numbers after the heading.' });
@@ -149,12 +153,14 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
       if (!word || word.text === '') return fault({ code: 'missing-value', message: `No value stands beside ${nm} nm.`, line, column: word?.column ?? words.at(-1)!.column, expected: 'a reflectance', cure: 'Give the missing value, or export the spectrum again.' });
       const value = read(word.text);
       if (value === undefined) return fault({ code: 'not-a-number', message: `'${word.text.slice(0, 40)}' is not a number.`, line, column: word.column, expected: 'a reflectance', cure: 'Correct the value.' });
+      const marked = word.text.endsWith('%');
+      if ((percentMarks ??= marked) !== marked) return fault({ code: 'mixed-units', message: `'${word.text.slice(0, 40)}' is ${marked ? 'in per cent, the values before it are not' : 'without the per cent sign of the values before it'}.`, line, column: word.column, expected: 'one unit in a file', cure: 'Write all values in the same unit.' });
       cells[k]!.push({ value, line, column: word.column });
     }
   }
   if (taken.length === 0) return fault({ code: 'no-spectrum', message: 'No column of reflectance was found.', line: data[0]!.line, column: 1, cure: 'Export the reflectance as wavelength and value, one row a wavelength.' });
   const columns: Column[] = taken.map((c, k) => ({ ...(heading?.words[c]?.text ? { name: heading.words[c]!.text } : {}), cells: cells[k]! }));
-  return finish(wavelengths, columns, headText, notes);
+  return finish(wavelengths, columns, percentMarks ? '%' : headText, notes);
 }
 
 function readAcross(lines: readonly Line[], at: number, read: (word: string) => number | undefined, headText: string): Outcome<ReadingsFile> {

@@ -30,6 +30,8 @@ describe('CSV', () => {
     ['trailing separators', rows((nm, r) => `${nm};${r};`)],
     ['wavelengths across', `sample,${cobalt.wavelengths.map((nm) => `${nm} nm`).join(',')}\nA,${cobalt.reflectance.join(',')}\n`],
     ['wavelengths across, named R_400', `name;${cobalt.wavelengths.map((nm) => `R_${nm}`).join(';')}\nA;${cobalt.reflectance.map(de).join(';')}\n`],
+    ['units beside the numbers', rows((nm, r) => `${nm} nm;${de(Number((r * 100).toFixed(8)))} %`)],
+    ['per cent of something else further up', `Humidity;45 %\nOperator;me\n${rows((nm, r) => `${nm};${de(r)}`, 'nm;R')}`],
     ['exponents', rows((nm, r) => `${nm}.0,${r.toExponential()}`)],
   ])('%s', (_, text) => { expect(same(text)).toEqual([]); });
 
@@ -60,6 +62,7 @@ describe('CSV', () => {
     ['mixed units', swap(12, '500,32.1'), 'mixed-units 12:5'],
     ['mixed units in two columns', rows((nm, r) => `${nm},${r},${r * 100}`), 'mixed-units 31:11'],
     ['per cent in the heading and fractions below', rows((nm, r) => `${nm},${r}`, 'nm,R %'), 'mixed-units 32:5'],
+    ['a per cent sign among fractions', swap(8, '460,12 %'), 'mixed-units 8:5'],
     ['a reflectance of 400 %', swap(12, '500,400'), 'mixed-units 12:5'],
     ['values up to 1.8 without unit', rows((nm, r) => `${nm},${(r * 1.8) / Math.max(...cobalt.reflectance)}`), 'unit-unclear'],
     ['words among numbers', swap(8, '460,overflow'), 'not-a-number 8:5'],
