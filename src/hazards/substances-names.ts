@@ -29,3 +29,6 @@ export const plainNameKey = (name: string): string => squeeze(usual(name).replac
 
 /** The same without oxidation states. @example statelessKey('copper(II) sulfate') // 'coppersulfate' */
 export const statelessKey = (name: string): string => plainNameKey(name).replace(/\([iv]+(?:,[iv]+)*\)/g, '');
+
+/** The name's words, without oxidation states and words for water. @example plainWords('lead(II) iodide') // ['lead', 'iodide'] */
+export const plainWords = (name: string): readonly string[] => usual(name).replace(words, ' ').replace(water, ' ').replace(/\([^)]*\)/g, ' ').split(/[^a-z]+/).filter((word) => word !== '');

@@ -1,9 +1,9 @@
 // What is published of a substance's hazards: a row of the table, a group entry for its element, or nothing (unknown).
 // What has no row is unknown, however harmless it may seem: nothing here is ever called safe.
 import { composition, hill, parseFormula } from '../chemistry/index.js';
-import { readTable } from '../tables.js';
+import { readTable, type Row } from '../tables.js';
 import { heldClasses } from './statements-classes.js';
-import { nameKey, plainNameKey, statelessKey } from './substances-names.js';
+import { nameKey, plainNameKey, plainWords, statelessKey } from './substances-names.js';
 
 /** One hazard class and category, with the statement that belongs to it. */
 export interface HazardClass {
@@ -244,10 +244,8 @@ function byNames(query: SubstanceQuery): Hit {
   return nothing;
 }
 
-const anhydrousOnly = (row: Substance): boolean => /anhydrous only/.test(row.note);
-
 function byHydrate(made: Made): Hit {
-  const candidates = (table().byDry.get(made.dry) ?? []).filter((row) => !row.group && !(made.waters && anhydrousOnly(row)));
+  const candidates = (table().byDry.get(made.dry) ?? []).filter((row) => !row.group);
   if (candidates.length === 0) return nothing;
   const sameKind = candidates.filter((row) => (table().made.get(row)?.waters ?? false) === made.waters);
   const rows = sameKind.length > 0 ? sameKind : candidates;
@@ -300,10 +298,20 @@ function byElements(made: Made): Hit {
     if ((row['not_formulae'] ?? '').split('|').some((formula) => formula !== '' && madeOf(formula)?.dry === made.dry)) return false;
     return conditions[row['holds'] ?? '']!(made);
   });
-  return {
-    rows: hits.map((hit) => table().rows.find((row) => row.group && row.indexNumber === hit['index_no'])!),
-    notes: hits.map((hit) => `No row of its own: the group entry for ${hit['group']} is used, a minimum that the maker’s safety data sheet may go beyond.`),
-  };
+  return groupHit(hits, '');
+}
+
+const groupHit = (hits: readonly Row[], how: string): Hit => ({
+  rows: hits.map((hit) => table().rows.find((row) => row.group && row.indexNumber === hit['index_no'])!),
+  notes: hits.map((hit) => `No row of its own: the group entry for ${hit['group']} is used${how}, a minimum that the maker’s safety data sheet may go beyond.`),
+});
+
+/** Group entries by a systematic name alone: `cadmium nitrate`, not `cadmium red hue`. */
+function byElementName(query: SubstanceQuery): Hit {
+  const words = [query.name, ...(query.alsoCalled ?? [])].flatMap((name) => (name ? [plainWords(name)] : [])).find((parts) => parts.length > 1 && /(?:ate|ite|ide)$/.test(parts.at(-1)!));
+  if (!words) return nothing;
+  const has = (cell: string | undefined): boolean => (cell ?? '').split(' ').some((word) => word !== '' && words.includes(word));
+  return groupHit(readTable('hazards/substances-groups.csv').filter((row) => has(row['words']) && !has(row['not_words'])), ' because of its name');
 }
 
 /** What every compound of an element in the table carries, said beside an unknown compound of that element. */
@@ -363,6 +371,9 @@ export function findSubstance(query: SubstanceQuery): Finding {
     const hydrate = byHydrate(made);
     if (hydrate.rows.length > 0) return { found: 'row', by: 'hydrate', ...hydrate };
     const groups = byElements(made);
+    if (groups.rows.length > 0) return { found: 'group', by: 'elements', ...groups };
+  } else {
+    const groups = byElementName(query);
     if (groups.rows.length > 0) return { found: 'group', by: 'elements', ...groups };
   }
   return { found: 'unknown', rows: [], notes: ['No hazard data: not in the table and no group entry for its elements.', ...(made ? relatives(made) : [])] };

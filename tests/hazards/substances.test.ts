@@ -61,7 +61,7 @@ describe('names', () => {
     ['hydrochloric acid 10 %', 'hydrochloric acid … %'],
     ['glacial acetic acid', 'acetic acid … %'],
     ['PR106', 'mercury(II) sulfide'],
-    ['lead(IV) oxide', undefined],
+    ['lead(IV) oxide', 'lead compounds with the exception of those specified elsewhere in Annex VI'],
   ])('%s', (name, expected) => {
     expect(namesFound({ name })).toEqual(expected ? [expected] : []);
   });
@@ -128,6 +128,19 @@ describe('group entries', () => {
     if (formula === 'K4Mn(CN)6') expect(wrong.rows.map((row) => row.indexNumber)).toEqual(['006-007-00-5']); // only iron, cobalt and chromium hold cyanide fast
     else expect(wrong.found).not.toBe('group');
   });
+});
+
+describe('group entries by a systematic name alone', () => {
+  test.each([
+    ['cadmium nitrate tetrahydrate', ['048-001-00-5']], ['lead(II) iodide', ['082-001-00-6']], ['mercurous chloride', ['080-002-00-6']], ['strontium chromate', ['024-017-00-8']],
+    ['lead antimonate', ['082-001-00-6', '051-003-00-9']], ['copper arsenite', ['033-002-00-5']], ['cobalt arsenate', ['033-005-00-1']], ['potassium cyanide', ['006-007-00-5']], ['barium manganate', ['056-002-00-7']],
+  ])('%s', (name, expected) => {
+    const found = findSubstance({ name });
+    expect([found.found, found.rows.map((row) => row.indexNumber)]).toEqual(['group', expected]);
+    expect(found.notes[0]).toContain('because of its name');
+  });
+  test.each(['cadmium red hue', 'lead pencil', 'potassium nickelocyanide', 'antimony trisulfide', 'antimony pentoxide'])('%s is not taken into a group', (name) => { expect(findSubstance({ name }).found).toBe('unknown'); });
+  test('a formula goes before the name', () => { expect(findSubstance({ name: 'lead something chloride', formula: 'NaCl' }).found).toBe('unknown'); });
 });
 
 describe('what is not in the table', () => {
