@@ -16,7 +16,7 @@ export interface Element {
   /** Full standard weight; the conventional one where the standard is an interval. */
   readonly standardWeight?: Decimal;
   /** Standard uncertainty of the full weight: U/√3 for x(U), (b−a)/(2√3) for [a, b]. */
-  readonly standardWeightUncertainty?: Decimal;
+  readonly standardWeightUncertainty?: number;
 }
 
 let table: ReadonlyMap<string, Element> | undefined;

@@ -394,7 +394,16 @@ function gather(parts: readonly Part[], factor: Count, into: Map<string, Count>,
  * @param given values for unknown counts, `{ x: exact(5) }`
  * @example composition(f).get('O')?.low.toString() // '9' for CuSO4·5H2O
  */
-export function composition(formula: Formula, given: Readonly<Record<string, Decimal>> = {}): Composition {
+export function composition(formula: Formula, given?: Readonly<Record<string, Decimal>>): Composition {
+  if (given) return count(formula, given);
+  let atoms = counted.get(formula);
+  if (!atoms) counted.set(formula, (atoms = count(formula, {})));
+  return atoms;
+}
+
+const counted = new WeakMap<Formula, Composition>();
+
+function count(formula: Formula, given: Readonly<Record<string, Decimal>>): Composition {
   const into = new Map<string, Count>();
   gather(formula.parts, single, into, given);
   return into;

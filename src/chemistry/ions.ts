@@ -353,7 +353,7 @@ export function speciesKey(formula: Formula): string {
   return `${composed} ${formula.charge}`;
 }
 
-const supplied = new Map<string, Decimal>();
+const supplied = new WeakMap<Formula, WeakMap<Formula, Decimal>>();
 
 /**
  * How many of a species one formula unit of a reagent supplies: 1 where they are the same substance, water of
@@ -362,12 +362,10 @@ const supplied = new Map<string, Decimal>();
  * @example suppliedBy(parse('Na2CO3·10H2O'), parse('CO3^2-')) // 1
  */
 export function suppliedBy(reagent: Formula, species: Formula): Decimal {
-  const asked = `${printFormula(reagent)}\t${printFormula(species)}`;
-  let count = supplied.get(asked);
-  if (!count) {
-    count = countSupplied(reagent, species);
-    if (supplied.size < 20_000) supplied.set(asked, count);
-  }
+  let bySpecies = supplied.get(reagent);
+  if (!bySpecies) supplied.set(reagent, (bySpecies = new WeakMap()));
+  let count = bySpecies.get(species);
+  if (!count) bySpecies.set(species, (count = countSupplied(reagent, species)));
   return count;
 }
 

@@ -1,7 +1,7 @@
 // What a reaction makes of what was taken: limiting reagent, what is left, yield, atom economy, where the metals go.
 import { exact, zero, type Decimal } from './exact.js';
 import type { Equation, Term } from './equation.js';
-import { composition, molarMass, type Formula } from './formula.js';
+import { composition, molarMass, parseFormula, type Formula } from './formula.js';
 import { suppliedBy } from './ions.js';
 import { expandedUncertainty, minus, over, plus, scaled, times, without, type Measured } from './measured.js';
 import type { Taken } from './taken.js';
@@ -127,10 +127,19 @@ export function atomEconomy(equation: Equation, product: Term): Measured | undef
   return total.value.isZero() ? undefined : scaled(over(scaled(massOf(product.formula), product.coefficient), total), 100);
 }
 
-/** Grams of each element in an amount of substance. */
+const atoms = new Map<string, Measured | undefined>();
+function atomMass(symbol: string): Measured | undefined {
+  if (!atoms.has(symbol)) {
+    const atom = parseFormula(symbol);
+    const mass = atom.ok ? molarMass(atom.value) : undefined;
+    atoms.set(symbol, mass?.ok ? mass.value.measured : undefined);
+  }
+  return atoms.get(symbol);
+}
+
+/** Grams of an element in an amount of substance; undefined where the formula has none of it. */
 export function elementMasses(substance: Measured, formula: Formula, symbol: string): Measured | undefined {
   const count: Decimal = composition(formula).get(symbol)?.low ?? zero;
-  if (count.isZero()) return undefined;
-  const atom = molarMass({ written: symbol, parts: [{ multiplier: { low: exact(1), high: exact(1) }, nodes: [{ kind: 'atom', symbol, count: { low: exact(1), high: exact(1) } }] }], charge: 0, doubts: [] });
-  return atom.ok ? times(scaled(substance, count), atom.value.measured) : undefined;
+  const atom = atomMass(symbol);
+  return count.isZero() || !atom ? undefined : times(scaled(substance, count), atom);
 }

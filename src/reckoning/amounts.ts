@@ -1,7 +1,7 @@
 // The chemistry of one entry: amounts, limiting reagent, yields, balances, cost, for each sample.
 import {
   atomEconomy, balancedOrAfresh, composition, exact, expandedUncertainty, imbalances, imbalanceSentence, minus, molarMass, over, parseFormula, percentYield,
-  plus, printEquation, react, reading, scaled, suppliedBy, take, theoreticalYield, typeset, withoutWater,
+  plus, printEquation, react, reading, scaled, suppliedBy, take, theoreticalYield, times, typeset, withoutWater,
   type Decimal, type Equation, type Measured, type Outlook, type Supply, type Term, type Typeset,
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
@@ -284,7 +284,7 @@ function shown(ingredient: Ingredient, supplies: readonly Supply[], outlook: Out
   // Of several reactants that one reagent supplies, the one it runs out of first counts.
   const scarcest = supplies.filter(({ equivalents }) => equivalents).sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
   const left = scarcest?.left && taken.substance && taken.molarMass && scarcest.substance && !scarcest.substance.value.isZero()
-    ? scaled(taken.pure!, scarcest.left.value.div(scarcest.substance.value)) : undefined;
+    ? times(taken.pure!, over(scarcest.left, scarcest.substance)) : undefined;
   const asWritten = (figureOf: Figure, unit: string): Figure => (measure.amount?.unit === unit ? { ...figureOf, text: use.amount! } : figureOf);
   return {
     id, name,

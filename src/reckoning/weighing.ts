@@ -1,6 +1,6 @@
 // A weighing list: a reaction and its reagents as they are, filled in or scaled to an amount of product, and rounded to the balance.
 import {
-  atomEconomy, exact, expandedUncertainty, molarMass, over, percentYield, printFormula, react, scaled, stuffFor, suppliedBy, take, theoreticalYield, without,
+  atomEconomy, exact, expandedUncertainty, molarMass, over, percentYield, printFormula, react, stuffFor, suppliedBy, take, theoreticalYield, times, without,
   type Decimal, type Equation, type Measure, type Measured, type Outlook, type Quantity, type Taken, type Term,
 } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
@@ -133,7 +133,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
       ...((measure.amount?.dimension === 'mass' || measure.amount?.dimension === 'volume') && { measured: { [measure.amount.dimension]: measure.amount.written } }),
       ...(scarcest?.equivalents && { equivalents: scarcest.equivalents }),
       limiting: supplies.some(({ limiting }) => limiting), tooClose: supplies.some((supply) => outlook.tooClose.includes(supply)),
-      ...(share && taken.pure && { left: scarcest!.limiting ? without(0) : scaled(taken.pure, share.value), leftSubstance: scarcest!.limiting ? without(0) : scaled(taken.substance!, share.value) }),
+      ...(share && taken.pure && { left: scarcest!.limiting ? without(0) : times(taken.pure, share), leftSubstance: scarcest!.limiting ? without(0) : times(taken.substance!, share) }),
       filledIn: filledIn.has(index),
     };
   });

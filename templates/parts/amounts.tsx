@@ -61,7 +61,7 @@ function ingredientRow(one: IngredientAmounts, withLeft: boolean): Element {
   const quietly = one.supplies === undefined || one.role === 'solvent';
   return (
     <tr class={one.limiting ? 'limits' : undefined}>
-      <th scope="row">{one.name}{one.formulaSet ? [' ', <span class="ingredient-formula">{formula(one.formulaSet)}</span> as Element] : null}</th>
+      <th scope="row" class="ingredient">{one.name}{one.formulaSet ? [' ', <span class="ingredient-formula">{formula(one.formulaSet)}</span> as Element] : null}</th>
       <td class="number">{one.written ?? 'not stated'}</td>
       <td class="number">{quietly ? none : bare(one.amount)}</td>
       <td class="number">{one.equivalents?.text ?? none}</td>
@@ -92,9 +92,9 @@ function results({ samples }: AmountsReckoning): ElementContent[] {
     ['Obtained, g', (sample) => bare(sample.obtained)],
     ['Yield, %', (sample) => bare(sample.percentYield)],
     ['Yield over all steps, %', (sample) => bare(sample.cumulativeYield)],
-    ['Mass used for 1 g, g', (sample) => bare(sample.massIntensity)],
+    ['Mass used for 1 g, g', (sample) => bare(sample.massIntensity)],
     ['Cost', (sample) => sample.cost?.text ?? none],
-    ['Cost of 1 g', (sample) => sample.costPerGram?.text ?? none],
+    ['Cost of 1 g', (sample) => sample.costPerGram?.text ?? none],
   ];
   const columns = all.filter(([, of]) => shown.some((sample) => of(sample) !== none));
   const unpriced = [...new Set(shown.flatMap((sample) => sample.unpriced ?? []))];
