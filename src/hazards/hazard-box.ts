@@ -441,10 +441,10 @@ export function labelElements(box: HazardBox, packMillilitres: number, forPublic
   const droppable = box.unknown.length > 0 ? [] : rows;
   const off = box.statements.filter((one) => droppable.some((row) => row['code'] === rootCode(one.code)));
   const kept = box.statements.filter((one) => !off.includes(one));
-  const onlyMetals = box.statements.length > 0 && box.statements.every((one) => one.code === 'H290') && off.length > 0;
+  const bare = off.length > 0 && box.statements.every((one) => droppable.some((row) => row['code'] === rootCode(one.code) && row['pictogram_too'] === 'yes'));
   const wanted = (one: StatementShown): boolean => kept.some((left) => adviceFor(left.code).some((row) => row.code === one.code)) || (one.origins ?? []).some((origin) => origin.basis === 'sds');
   return {
-    pictograms: onlyMetals ? [] : box.pictograms, ...(box.signalWord && { signalWord: box.signalWord }),
+    pictograms: bare ? [] : box.pictograms, ...(box.signalWord && { signalWord: box.signalWord }),
     statements: combined(kept), precautionary: box.precautionary.filter((one) => one.first && wanted(one)),
     leftOff: off.map((one) => one.code),
     rules: off.length > 0 ? [...new Set(droppable.filter((row) => off.some((one) => row['code'] === rootCode(one.code))).map((row) => row['source']!))]
