@@ -1,5 +1,5 @@
 // What a colour difference means to a maker: measured, visible side by side, visible apart. Thresholds: verdicts.csv.
-import { readTable } from '../tables.js';
+import { readTable, type Row } from '../tables.js';
 import { deltaE00 } from './difference.js';
 import type { Triple } from './numbers.js';
 
@@ -17,14 +17,24 @@ export interface Verdict {
 /** CIEDE2000 from which a difference is seen, or no longer called the same. */
 export const visibleFrom = (code: 'visible-side-by-side' | 'visible-apart' | 'called-the-same'): number => Number(readTable('colour/verdicts.csv').find((row) => row.code === code)!.from_de00);
 
+let table: { readonly rows: readonly Row[]; readonly source: string } | undefined;
+
+/** The rows of visible differences and their sources in one text, made once: every verdict of a journal shares it. */
+function thresholds(): { readonly rows: readonly Row[]; readonly source: string } {
+  if (!table) {
+    const rows = readTable('colour/verdicts.csv').filter((row) => row.code!.startsWith('visible'));
+    table = { rows, source: rows.map((row) => row.source).join('; ') };
+  }
+  return table;
+}
+
 /**
  * The verdict on a difference.
  * @param repeatability what scatter of the readings alone can make, CIEDE2000; undefined for single readings
  * @example verdict(1.2, undefined).words // 'visible side by side'
  */
 export function verdict(de00: number, repeatability?: number): Verdict {
-  const rows = readTable('colour/verdicts.csv').filter((row) => row.code!.startsWith('visible'));
-  const source = rows.map((row) => row.source).join('; ');
+  const { rows, source } = thresholds();
   const found = [...rows].reverse().find((row) => de00 >= Number(row.from_de00));
   const size = `ΔE00 ${de00.toFixed(de00 < 10 ? 2 : 1)}`;
   if (repeatability !== undefined && de00 <= repeatability) {

@@ -216,6 +216,7 @@ export interface ReferenceAppearance {
   readonly perLamp?: readonly UnderLamp[];
   readonly invented?: boolean;
   readonly note?: string;
+  /** `delta` is of the sample less the reference. */
   readonly differences: readonly (ColourDifference & { readonly sample: string })[];
 }
 
