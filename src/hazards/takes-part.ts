@@ -1,0 +1,29 @@
+// The rules of mixing and heating in which a substance takes part, for its own page.
+import { constituents } from './constituents.js';
+import type { Foreseen } from './foreseen.js';
+import { groups, groupUnits, undiluted } from './groups.js';
+import { materialNamed } from './names.js';
+import { heatRules, pairRules } from './rules.js';
+
+export type RuleOf = Pick<Foreseen, 'rule' | 'title' | 'severity' | 'consequence' | 'condition' | 'precaution' | 'source'> & Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>>;
+
+const rank = { danger: 0, warning: 1, note: 2 } as const;
+
+/**
+ * Rules in which a substance takes part, the serious ones first; notes are left out. Empty where nothing is known of it.
+ * @example rulesWith({ name: 'sodium nitrite', formula: 'NaNO2' })[0]?.title // 'nitrite with ammonium salt'
+ */
+export function rulesWith({ name, formula }: { readonly name: string; readonly formula?: string }): readonly RuleOf[] {
+  const material = materialNamed(name);
+  const read = constituents(formula ?? material?.formula ?? name);
+  if (!read.ok) return [];
+  const member = new Set([...groups().values()].filter(({ id, test }) => !test.startsWith('pot ') && (groupUnits(id, read.value, undiluted) > 0 || material?.groups.includes(id))).map(({ id }) => id));
+  const found = [
+    ...pairRules().filter((rule) => rule.groups.some(({ any }) => any.some((group) => member.has(group)))),
+    ...heatRules().filter((rule) => rule.of.some((group) => member.has(group)) && (rule.formulae.length === 0 || rule.formulae.some((one) => { const other = constituents(one); return other.ok && other.value.dry === read.value.dry; }))),
+  ].filter(({ severity }) => severity !== 'note');
+  return found.map((rule) => ({
+    rule: rule.id, title: rule.title, severity: rule.severity, consequence: rule.consequence, condition: rule.condition, precaution: rule.precaution, source: rule.source,
+    ...(rule.gas && { gas: rule.gas }), ...(rule.url && { sourceUrl: rule.url }),
+  })).sort((a, b) => rank[a.severity] - rank[b.severity] || (a.title < b.title ? -1 : 1));
+}
