@@ -376,6 +376,7 @@ function opacityOf(given: NonNullable<Sample['opacity']>, colour: SampleColour |
 function ladderOf(colour: SampleColour, given: { readonly name: string; readonly spectrum: Spectrum } | undefined): TintLadder | undefined {
   if (!colour.spectrum) return undefined;
   const steps = tintLadder(colour.spectrum, given?.spectrum ?? standardWhite()).map(({ share, reflectance }): Tint => {
+    if (share === 1) return { share, lab: roundAll(colour.lab!), hex: colour.shown.hex, mapped: colour.shown.mapped };
     const lab = labFromXyz(xyzFromTableValues(reflectance, 'D65', colour.observer), whiteOf('D65', colour.observer));
     const shown = screenFromXyz(xyzFromTableValues(reflectance, 'D65', 2), whiteOf('D65', 2));
     return { share, lab: roundAll(lab), hex: shown.hex, mapped: shown.mapped };
