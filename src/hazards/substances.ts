@@ -1,6 +1,6 @@
 // What is published of a substance's hazards: a row of the table, a group entry for its element, or nothing (unknown).
 // What has no row is unknown, however harmless it may seem: nothing here is ever called safe.
-import { composition, hill, parseFormula } from '../chemistry/index.js';
+import { composition, elements, hill, parseFormula } from '../chemistry/index.js';
 import { readTable, type Row } from '../tables.js';
 import { heldClasses } from './statements-classes.js';
 import { nameKey, plainNameKey, plainWords, statelessKey } from './substances-names.js';
@@ -155,6 +155,8 @@ interface Made {
   readonly dry: string;
   readonly waters: boolean;
   readonly elements: ReadonlyMap<string, number>;
+  /** Only the elements could be made out, not how many of each. */
+  readonly partly?: boolean;
 }
 
 /** What a formula is made of, or undefined if it cannot be read. */
@@ -168,6 +170,14 @@ function madeOf(formula: string): Made | undefined {
     text: formulaText(formula), whole: hill(read.value), dry: hill(dry), waters: dryParts.length < read.value.parts.length,
     elements: new Map([...composition(dry)].map(([symbol, count]) => [symbol, count.low.plus(count.high).div(2).toNumber()])),
   };
+}
+
+/** The elements of a formula that cannot be read in full, such as `Pb(Cr,Mo,S)O4`. */
+function partlyMadeOf(formula: string): Made | undefined {
+  const text = formulaText(formula);
+  const known = elements();
+  const symbols = (text.match(/[A-Z][a-z]?(?![a-z])/g) ?? []).filter((symbol) => known.has(symbol));
+  return symbols.length === 0 ? undefined : { text, whole: '', dry: '', waters: false, elements: new Map(symbols.map((symbol) => [symbol, 1])), partly: true };
 }
 
 interface Index {
@@ -269,13 +279,14 @@ function stateOf(symbol: string, made: Made): number | undefined {
 
 /** Whether chromium is hexavalent: by the written anion, by charges, or, where these do not tell, by much oxygen. */
 function holdsChromate(made: Made): boolean {
-  if (/Cr(?:O4|2O7|3O10)/.test(made.text)) return true;
+  if (/Cr(?:O4|2O7|3O10)|Cr(?:,[A-Za-z]+)*\)O4/.test(made.text)) return true;
+  if (made.partly) return false;
   const state = stateOf('Cr', made);
   if (state !== undefined) return state > 5.5;
   const others = ['S', 'P', 'C', 'N', 'Si', 'Cl'].some((symbol) => made.elements.has(symbol));
   return !others && (made.elements.get('O') ?? 0) / made.elements.get('Cr')! >= 3.5;
 }
-const holdsArsenate = (made: Made): boolean => /As(?:O4|2O7)/.test(made.text) || (made.elements.has('O') && stateOf('As', made) === 5);
+const holdsArsenate = (made: Made): boolean => /As(?:O4|2O7)/.test(made.text) || (!made.partly && made.elements.has('O') && stateOf('As', made) === 5);
 
 const salt = (made: Made): boolean => [...made.elements.keys()].some(metal) || /NH4/.test(made.text);
 const conditions: Readonly<Record<string, (made: Made) => boolean>> = {
@@ -295,7 +306,7 @@ function byElements(made: Made): Hit {
   const hits = readTable('hazards/substances-groups.csv').filter((row) => {
     if (!(row['elements'] ?? '').split('+').every((symbol) => made.elements.has(symbol))) return false;
     if ((row['not_element_sets'] ?? '').split('|').includes(set)) return false;
-    if ((row['not_formulae'] ?? '').split('|').some((formula) => formula !== '' && madeOf(formula)?.dry === made.dry)) return false;
+    if ((row['not_formulae'] ?? '').split('|').some((formula) => formula !== '' && !made.partly && madeOf(formula)?.dry === made.dry)) return false;
     return conditions[row['holds'] ?? '']!(made);
   });
   return groupHit(hits, '');
@@ -314,13 +325,14 @@ function byElementName(query: SubstanceQuery): Hit {
   return groupHit(readTable('hazards/substances-groups.csv').filter((row) => has(row['words']) && !has(row['not_words'])), ' because of its name');
 }
 
-/** What every compound of an element in the table carries, said beside an unknown compound of that element. */
+const lasting = /^H(?:300|301|310|311|330|331|317|334|340|341|350|351|360|361|370|372|410)/;
+
+/** What most substances of an element in the table carry, said beside an unknown compound of that element. */
 function relatives(made: Made): readonly string[] {
   return [...made.elements.keys()].filter(metal).flatMap((symbol) => {
     const rows = table().rows.filter((row) => !row.group && table().made.get(row)?.elements.has(symbol));
-    if (rows.length < 2) return [];
-    const shared = rows[0]!.codes.filter((code) => rows.every((row) => row.codes.includes(code)));
-    return shared.length > 0 ? [`Every one of the ${rows.length} substances with ${symbol} in the table carries ${shared.join(', ')}.`] : [];
+    const shared = [...new Set(rows.flatMap((row) => row.codes))].filter((code) => lasting.test(code)).map((code) => ({ code, count: rows.filter((row) => row.codes.includes(code)).length })).filter(({ count }) => count >= 2 && count * 2 >= rows.length);
+    return shared.length > 0 ? [`Of the ${rows.length} substances with ${symbol} in the table, most carry ${shared.map(({ code, count }) => `${code} (${count})`).join(', ')}.`] : [];
   });
 }
 
@@ -367,14 +379,18 @@ export function findSubstance(query: SubstanceQuery): Finding {
       notes: [...names.notes, ...(fits.length > 0 ? [] : [`The formula ${formula} is not that of ${names.rows[0]!.name} in the table (${names.rows[0]!.formula || 'none'}); the name is followed.`]), ...groups.notes],
     };
   }
+  const partly = made ?? partlyMadeOf(formula);
   if (made) {
     const hydrate = byHydrate(made);
     if (hydrate.rows.length > 0) return { found: 'row', by: 'hydrate', ...hydrate };
-    const groups = byElements(made);
-    if (groups.rows.length > 0) return { found: 'group', by: 'elements', ...groups };
-  } else {
+  }
+  if (partly) {
+    const groups = byElements(partly);
+    if (groups.rows.length > 0) return { found: 'group', by: 'elements', ...groups, notes: [...(partly.partly ? [`The formula ${formula} cannot be read in full; its elements are.`] : []), ...groups.notes] };
+  }
+  if (!made) {
     const groups = byElementName(query);
     if (groups.rows.length > 0) return { found: 'group', by: 'elements', ...groups };
   }
-  return { found: 'unknown', rows: [], notes: ['No hazard data: not in the table and no group entry for its elements.', ...(made ? relatives(made) : [])] };
+  return { found: 'unknown', rows: [], notes: ['No hazard data: not in the table and no group entry for its elements.', ...(partly ? relatives(partly) : [])] };
 }
