@@ -1,9 +1,17 @@
-// The hazards of one reagent as it stands on the shelf: its box, and the rules of mixing and heating it takes part in.
-import type { HazardBox } from '../hazards/hazard-box.js';
+// What a reagent's own page says of its dangers: its hazard box and the foreseen-hazard rules it takes part in.
 import { rulesWith, type RuleOf } from '../hazards/takes-part.js';
 import type { ShelfReagent } from '../journal/schema.js';
+import type { HazardBox } from './dangers.js';
 import { reckonReagentBox } from './hazard-box.js';
 
-export function reagentDangers(_id: string, reagent: ShelfReagent): { readonly box: HazardBox; readonly rules: readonly RuleOf[] } {
-  return { box: reckonReagentBox(reagent), rules: rulesWith(reagent) };
+export interface ReagentDangers {
+  readonly box: HazardBox;
+  /** Dangers first; empty says only that no rule of ours names it. */
+  readonly rules: readonly RuleOf[];
 }
+
+/** The dangers of a reagent as it stands on the shelf. */
+export const reckonReagent = (reagent: ShelfReagent): ReagentDangers => ({
+  box: reckonReagentBox(reagent),
+  rules: rulesWith({ name: reagent.name, formula: reagent.formula }),
+});

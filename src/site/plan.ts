@@ -13,7 +13,7 @@ import { seriesIndexPage, seriesPage } from '../../templates/series.js';
 import { families } from '../crosslinks/families.js';
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Page } from '../journal/entry.js';
-import { reagentDangers } from '../reckoning/reagent.js';
+import { reckonReagent } from '../reckoning/reagent.js';
 import { gatherAssets } from './assets.js';
 import { siteContext } from './context.js';
 import { dataFiles } from './data.js';
@@ -86,7 +86,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   pages.set('/colours/', still(() => familiesPage(context, model.families)));
   for (const family of model.families) pages.set(`/colours/${family.family}/`, withWords(family.words, (body) => familyPage(context, family, body)));
   const reagents = (): ReagentPageData[] => model.reagents.map((reagent) => {
-    const { box, rules } = reagentDangers(reagent.id, reagent.reagent);
+    const { box, rules } = reckonReagent(reagent.reagent);
     return { reagent, box, rules, typeset: reagent.reagent.formula ? typesetOnce(reagent.reagent.formula) : undefined };
   });
   let reagentData: Map<string, ReagentPageData> | undefined;
