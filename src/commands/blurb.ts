@@ -1,6 +1,6 @@
 // masstone blurb: text for a video's description, with links that never change.
 import type { Command } from './command.js';
-import { WrongUse } from './command.js';
+import { shownPath, WrongUse } from './command.js';
 
 export const command: Command = {
   name: 'blurb',
@@ -22,7 +22,7 @@ With --json: {entry, address, text}.`,
     const { model, remarks } = await openJournal(journal, { drafts: true });
     if (!model) {
       if (json) result(`${JSON.stringify({ error: { code: 'no-journal', message: remarks[0]?.reason ?? 'There is no journal here.', cure: remarks[0]?.note }, remarks: remarksAsJson(remarks) })}\n`);
-      else aside(printRemarks(remarks, journal));
+      else aside(printRemarks(remarks, shownPath(journal)));
       return 1;
     }
     const made = blurb(model, Number(word), Number(values.video));
@@ -32,7 +32,7 @@ With --json: {entry, address, text}.`,
       return 1;
     }
     const own = remarks.filter((one) => model.numberOfFile.get(one.file) === Number(word));
-    if (hasErrors(own)) aside(printRemarks(own, journal));
+    if (hasErrors(own)) aside(printRemarks(own, shownPath(journal)));
     result(json ? `${JSON.stringify({ entry: Number(word), address: made.value.address, text: made.value.text })}\n` : `${made.value.text}\n`);
     return 0;
   },

@@ -1,4 +1,5 @@
 // The shape of a command: one file each, found by its name, loaded only when it is called.
+import { relative } from 'node:path';
 import type { ParseArgsConfig } from 'node:util';
 
 /** 0 fine, 1 remarks or no answer, 2 wrong use. */
@@ -30,6 +31,9 @@ export interface Command {
   readonly options: NonNullable<ParseArgsConfig['options']>;
   readonly run: (given: Given, streams: Streams) => Promise<ExitCode>;
 }
+
+/** A path as a maker would type it here. */
+export const shownPath = (path: string): string => relative(process.cwd(), path) || '.';
 
 /** Thrown by a command when it was called wrongly; the dispatcher prints it and exits 2. */
 export class WrongUse extends Error {}

@@ -1,6 +1,6 @@
 // masstone proof: every remark on the journal; nothing is written.
 import type { Command } from './command.js';
-import { WrongUse } from './command.js';
+import { shownPath, WrongUse } from './command.js';
 
 export const command: Command = {
   name: 'proof',
@@ -24,7 +24,7 @@ found, actual, expected, cure}]}. Exit 1 if any remark is an error.`,
     const [errors, warnings, notes] = [count('error'), count('warning'), count('note')];
     if (json) result(`${JSON.stringify({ entries, errors, warnings, notes, remarks: remarksAsJson(remarks) })}\n`);
     else {
-      aside(printRemarks(remarks, journal));
+      aside(printRemarks(remarks, shownPath(journal)));
       result(`${entries} entries: ${errors} errors, ${warnings} warnings, ${notes} notes\n`);
     }
     return errors > 0 ? 1 : 0;

@@ -1,7 +1,7 @@
 // masstone publish: proofs the journal, then writes the site; all of it or nothing.
-import { relative, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import type { Command } from './command.js';
-import { WrongUse } from './command.js';
+import { shownPath, WrongUse } from './command.js';
 
 export const command: Command = {
   name: 'publish',
@@ -38,9 +38,9 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
       const publication = await publish(journal, { to, drafts: Boolean(values.drafts), search: !values['no-search'], progress });
       if (shown > 0) aside('\r\u001b[K');
       const { published, remarks, entries, pages, bytes } = publication;
-      aside(printRemarks(remarks, journal));
-      if (json) result(`${JSON.stringify({ published, entries, pages, bytes, to: relative(process.cwd(), to) || '.', remarks: remarksAsJson(remarks) })}\n`);
-      else if (published) result(`Published ${entries} entries, ${pages} pages, ${(bytes / 1e6).toFixed(1)} MB in ${((Date.now() - began) / 1000).toFixed(1)} s: ${relative(process.cwd(), to) || to}\n`);
+      aside(printRemarks(remarks, shownPath(journal)));
+      if (json) result(`${JSON.stringify({ published, entries, pages, bytes, to: shownPath(to), remarks: remarksAsJson(remarks) })}\n`);
+      else if (published) result(`Published ${entries} entries, ${pages} pages, ${(bytes / 1e6).toFixed(1)} MB in ${((Date.now() - began) / 1000).toFixed(1)} s: ${shownPath(to)}\n`);
       else aside(`Not published: ${remarks.filter((one) => severityOf(one) === 'error').length} errors. The site that was there is as it was.\n`);
       return published ? 0 : 1;
     } catch (error) {
