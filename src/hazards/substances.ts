@@ -176,7 +176,7 @@ function madeOf(formula: string): Made | undefined {
 function partlyMadeOf(formula: string): Made | undefined {
   const text = formulaText(formula);
   const known = elements();
-  const symbols = (text.match(/[A-Z][a-z]?(?![a-z])/g) ?? []).filter((symbol) => known.has(symbol));
+  const symbols = (formula.normalize('NFKC').match(/[A-Z][a-z]?(?![a-z])/g) ?? []).filter((symbol) => known.has(symbol));
   return symbols.length === 0 ? undefined : { text, whole: '', dry: '', waters: false, elements: new Map(symbols.map((symbol) => [symbol, 1])), partly: true };
 }
 
