@@ -25,7 +25,7 @@ const refused = (): never => {
 const refusedEngine = { parse: refused, stringify: refused };
 
 /** gray-matter's engines, by every name under which it finds one: nothing but YAML is read, nothing runs. */
-const engines = {
+export const engines = {
   yaml: { parse: (text: string) => ({ reading: readYaml(text.replace(/^\r?\n/, '')) }), stringify: refused },
   json: refusedEngine, javascript: refusedEngine, js: refusedEngine, coffee: refusedEngine, coffeescript: refusedEngine, cson: refusedEngine, toml: refusedEngine,
 };

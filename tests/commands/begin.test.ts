@@ -29,7 +29,9 @@ describe('a new entry', () => {
   });
 
   test('takes no number that a file’s name or the register has, also where the entry is gone or can’t be read', async () => {
-    const folder = journalOf({ 'entries/001-x.md': entryOf(1), 'entries/004-broken.md': '---\n[', 'register.txt': '/1/\n/6/\n' });
+    const folder = journalOf({ 'entries/001-x.md': entryOf(1), 'entries/004-broken.md': '---\n[', 'register.txt': '/1/\n/3/\n' });
+    expect((await begin(folder, ['After the one that can’t be read'])).result).toMatch(/005-/);
+    writeFileSync(join(folder, 'register.txt'), '/1/\n/6/\n');
     expect(JSON.parse((await begin(folder, ['Next'], {}, true)).result)).toEqual({ number: 7, file: 'entries/007-next.md', path: join(folder, 'entries/007-next.md') });
   });
 

@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { printRemarks, readEntry, readJournal, readPage, readSettings, readShelf, remarksAsJson } from '../../src/journal/index.js';
+import { engines } from '../../src/journal/split.js';
 import { entryOf, journalOf, told } from '../journal/folder.js';
 
 const good = { 'entries/001-good.md': entryOf(1) };
@@ -32,6 +33,14 @@ describe('front matter that would run code', () => {
     expect(matter('---js\n(globalThis.ranFromContent = true, { number: 2 })\n---\n').data.number).toBe(2);
     expect(ran.ranFromContent).toBe(true);
     delete ran.ranFromContent;
+  });
+
+  test('the engines given to the splitter refuse every language but YAML, also where they are reached another way', () => {
+    const matter = createRequire(import.meta.url)('gray-matter') as (text: string, options: object) => unknown;
+    for (const language of ['js', 'javascript', 'JavaScript', 'json', 'coffee', 'coffeescript', 'cson', 'toml', 'none']) {
+      expect(() => matter(`---${language}\n(globalThis.ranFromContent = true, { number: 2 })\n---\n`, { engines })).toThrow();
+    }
+    expect(ran.ranFromContent).toBeUndefined();
   });
 
   test('tags that name functions are remarks', async () => {

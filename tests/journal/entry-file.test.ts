@@ -125,6 +125,7 @@ describe('a mistake in an entry is said with its place and what to do', () => {
     const { entry, remarks } = read('answer: Yes.\nsamples:\n  - sample: A\n    obtained: 1.98\n    colour: { lab: [1, 2] }\n  - sample: B\n    obtained: 2.00 g');
     expect(remarks).toHaveLength(2);
     expect(entry?.answer).toBe('Yes.');
+    expect(read('ideas: [one, [two], three]\nfollows: [9, x, 8]').entry).toMatchObject({ ideas: ['one', 'three'], follows: [9, 8] });
     expect(entry?.samples).toEqual([{ sample: 'A' }, { sample: 'B', obtained: '2.00 g' }]);
   });
 
