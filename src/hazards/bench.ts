@@ -1,7 +1,7 @@
 // What stands in a pot, as the rules look at it: each ingredient resolved to a formula, groups, strength and amount.
 import { exact, type Decimal } from '../chemistry/index.js';
 import { constituents, gramsPerMole, type Constituents } from './constituents.js';
-import { groups, groupUnits, undiluted, type Concentration } from './groups.js';
+import { membershipsOf, undiluted, type Concentration } from './groups.js';
 import { materialNamed, type Material } from './names.js';
 import type { Pot, PotIngredient } from './foreseen.js';
 import { findSubstance } from './substances.js';
@@ -30,6 +30,8 @@ export interface Bench {
   readonly mixtureHeat: number;
   readonly heatOf: (ingredient: Judged) => number;
   readonly wet: boolean;
+  /** Groups that anything in the pot belongs to. */
+  readonly present: ReadonlySet<string>;
   /** Units of a group in one formula unit of an ingredient of this pot. */
   readonly units: (group: string, ingredient: Judged) => number;
   readonly strengthIn: (group: string, ingredient: Judged) => Concentration;
@@ -149,23 +151,17 @@ export function setOut(pot: Pot): Bench {
     ...heats.filter(({ of }) => same(of, ingredient.name) || (ingredient.made === 'product' && same(of, 'product'))).map(({ toCelsius }) => toCelsius));
   const strongest = (group: string): Concentration => judged.filter((ingredient) => rawUnits(group, ingredient) > 0)
     .map(({ strength }) => strength).sort((a, b) => b.percent - a.percent)[0] ?? { percent: 0, molar: 0, solution: false };
-  const cache = new Map<string, number>();
-  function rawUnits(group: string, ingredient: Judged): number {
-    const name = `${group} ${ingredient.index}`;
-    const before = cache.get(name);
-    if (before !== undefined) return before;
-    const counted = Math.max(groupUnits(group, ingredient.substance, ingredient.strength), ingredient.extraGroups.has(group) ? 1 : 0);
-    cache.set(name, counted);
-    return counted;
-  }
+  const belongs = new Map(judged.map((ingredient) => [ingredient.index, membershipsOf(ingredient.substance, ingredient.strength)] as const));
+  const rawUnits = (group: string, ingredient: Judged): number => belongs.get(ingredient.index)!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
   const units = (group: string, ingredient: Judged): number => {
-    if (!groups().get(group)?.test.startsWith('pot ')) return rawUnits(group, ingredient);
     if (group === 'anything') return 1;
     if (group === 'water_any') return ingredient.watery ? 1 : 0;
+    if (group !== 'chloride_in_acid') return rawUnits(group, ingredient);
     // chloride_in_acid: a chloride salt beside a strong acid that is stronger than trace
     return rawUnits('chloride', ingredient) > 0 && rawUnits('strong_acid', ingredient) === 0 && judged.some((other) => other.index !== ingredient.index && rawUnits('strong_acid', other) > 0)
       ? rawUnits('chloride', ingredient) : 0;
   };
   const strengthIn = (group: string, ingredient: Judged): Concentration => (group === 'chloride_in_acid' ? strongest('strong_acid') : ingredient.strength);
-  return { judged, unknown, cautions, mixtureHeat, heatOf, wet: judged.some(({ watery }) => watery), units, strengthIn };
+  const present = new Set(['anything', 'water_any', 'chloride_in_acid', ...[...belongs.values()].flatMap((groups) => [...groups.keys()]), ...judged.flatMap(({ extraGroups }) => [...extraGroups])]);
+  return { judged, unknown, cautions, present, mixtureHeat, heatOf, wet: judged.some(({ watery }) => watery), units, strengthIn };
 }

@@ -83,10 +83,14 @@ function read(text: string): Outcome<Constituents> {
   });
 }
 
+const weighed = new Map<string, Decimal | undefined>();
+
 /** Molar mass in g/mol of the formula as written, water included; undefined where it cannot be told. */
 export function gramsPerMole(written: string): Decimal | undefined {
+  if (weighed.has(written)) return weighed.get(written);
   const parsed = parseFormula(readable(written));
-  if (!parsed.ok) return undefined;
-  const mass = molarMass(parsed.value);
-  return mass.ok ? mass.value.low.plus(mass.value.high).div(2) : undefined;
+  const mass = parsed.ok ? molarMass(parsed.value) : undefined;
+  const grams = mass?.ok ? mass.value.low.plus(mass.value.high).div(2) : undefined;
+  if (weighed.size < 5000) weighed.set(written, grams);
+  return grams;
 }

@@ -114,6 +114,7 @@ const sourceText = ({ source, basis }: { readonly source: string; readonly basis
 
 function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
   return pairRules().flatMap((rule) => {
+    if (!rule.groups.every(({ any }) => any.some((group) => bench.present.has(group)))) return [];
     const found = cast(rule, bench);
     if (!found) return [];
     const { members } = found;
@@ -126,6 +127,7 @@ function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
 /** Acids and others sold at many strengths. */
 const liquids = new Set(['ClH', 'HNO3', 'H2O4S', 'C2H4O2', 'H3N', 'H2O2', 'H3O4P', 'CH2O2', 'FH', 'ClHO4']);
 
+/** Dry composition of a formula, remembered, so that spellings of one substance agree. */
 const readsAs = new Map<string, string>();
 const dryOf = (formula: string): string => {
   const before = readsAs.get(formula);
@@ -138,7 +140,7 @@ const dryOf = (formula: string): string => {
 
 /** The rules of heating that hold for one substance: within a family the row of the substance itself goes before the general one. */
 function heatRulesFor(ingredient: Judged, bench: Bench): readonly HeatRule[] {
-  const fitting = heatRules().filter((rule) => rule.of.some((group) => bench.units(group, ingredient) > 0)
+  const fitting = heatRules().filter((rule) => rule.of.some((group) => bench.present.has(group)) && rule.of.some((group) => bench.units(group, ingredient) > 0)
     && (rule.formulae.length === 0 || rule.formulae.some((formula) => dryOf(formula) === ingredient.substance.dry)));
   return fitting.filter((rule) => rule.formulae.length > 0 || !fitting.some((other) => other.family === rule.family && other.formulae.length > 0));
 }
@@ -168,15 +170,29 @@ function heating(bench: Bench, pot: Pot): readonly Foreseen[] {
   });
 }
 
+const equations = new Map<string, ReturnType<typeof parseEquation>>();
+function equationOf(text: string): ReturnType<typeof parseEquation> {
+  const before = equations.get(text) ?? parseEquation(text);
+  if (equations.size >= 2000) equations.clear();
+  equations.set(text, before);
+  return before;
+}
+
+const gasByComposition = (dry: string): Gas | undefined => {
+  composed ??= new Map([...gases().values()].reverse().map((gas) => [dryOf(gas.formula), gas]));
+  return composed.get(dry);
+};
+let composed: ReadonlyMap<string, Gas> | undefined;
+
 /** A gas that the reaction as written names among its products. */
 function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foreseen[] {
   if (!pot.reaction) return [];
-  const equation = parseEquation(pot.reaction);
+  const equation = equationOf(pot.reaction);
   if (!equation.ok) return [];
   const hot = Math.max(20, ...(pot.heating ?? []).filter(({ of }) => of === 'mixture').map(({ toCelsius }) => toCelsius));
   return equation.value.products.flatMap(({ formula, coefficient }) => {
     const known = constituents(formula.written);
-    const gas: Gas | undefined = known.ok ? [...gases().values()].find((one) => dryOf(one.formula) === known.value.dry) : undefined;
+    const gas: Gas | undefined = known.ok ? gasByComposition(known.value.dry) : undefined;
     if (!gas || ['PbO', 'CdO', 'Hg', 'I2', 'As4O6', 'SeO2'].includes(gas.formula) || (gas.dissolves && formula.state !== 'g' && hot < 100)) return [];
     if (already.some((one) => one.gas && gasFormulae(one.gas).includes(gas.formula) && rank[one.severity] <= rank[gas.severity])) return [];
     const shares = pot.ingredients.flatMap((ingredient) => {
@@ -197,13 +213,13 @@ function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foresee
 /** The reaction's by-products, which stay in the pot: the acid that is set free counts. Water, gases and the product itself are left out. */
 function byProducts(pot: Pot): readonly PotIngredient[] {
   if (!pot.reaction) return [];
-  const equation = parseEquation(pot.reaction);
+  const equation = equationOf(pot.reaction);
   if (!equation.ok) return [];
   const present = new Set(pot.ingredients.filter(({ formula }) => formula !== undefined).map(({ formula }) => dryOf(formula!)));
   return equation.value.products.flatMap(({ formula, label }) => {
     const known = constituents(formula.written);
     if (!known.ok || formula.charge !== 0 || known.value.dry === 'H2O' || present.has(known.value.dry)) return [];
-    const gas = [...gases().values()].find((one) => dryOf(one.formula) === known.value.dry);
+    const gas = gasByComposition(known.value.dry);
     if (gas && !gas.dissolves) return [];
     return [{ name: label, formula: formula.written, made: 'by-product' as const }];
   });

@@ -210,6 +210,23 @@ export function groupUnits(id: string, substance: Constituents, strength: Concen
   return group.test.split('|').reduce((sum, clause) => sum + clauseUnits(clause, substance, strength), 0);
 }
 
+const memberships = new Map<string, ReadonlyMap<string, number>>();
+
+/**
+ * Every group that a substance belongs to at a strength, with its units; groups that depend on the pot left out.
+ * Read once for each formula and strength.
+ */
+export function membershipsOf(substance: Constituents, strength: Concentration): ReadonlyMap<string, number> {
+  const key = `${substance.formula.written} ${strength.percent} ${strength.solution}`;
+  let found = memberships.get(key);
+  if (!found) {
+    found = new Map([...load().groups.keys()].map((id) => [id, groupUnits(id, substance, strength)] as const).filter(([, units]) => units > 0));
+    if (memberships.size >= 5000) memberships.clear();
+    memberships.set(key, found);
+  }
+  return found;
+}
+
 /** Every group of a formula, for showing on a reagent's page. @example groupsOf('NaNO2') // ['nitrite', 'alkali_nitrite'] */
 export function groupsOf(formula: string, strength: Concentration = undiluted): readonly string[] {
   const outcome = constituents(formula);

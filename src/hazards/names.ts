@@ -114,6 +114,16 @@ const element = (name: string): string | undefined => load().cations.get(name)?.
  * @example materialNamed('potassium sulfite')?.formula // 'K2SO3'
  */
 export function materialNamed(written: string): Material | undefined {
+  if (!looked.has(written)) {
+    if (looked.size >= 5000) looked.clear();
+    looked.set(written, find(written));
+  }
+  return looked.get(written);
+}
+
+const looked = new Map<string, Material | undefined>();
+
+function find(written: string): Material | undefined {
   const { materials } = load();
   const name = plain(written);
   const state = /^(.*?)[ ,]+(?:powder|dust|granules|turnings|foil|filings|shavings|crystals|solution|metal|wire|sheet|scrap|pellets|flakes|solid|paste|gel)$/.exec(name)?.[1];
