@@ -62,7 +62,7 @@ function conservation(species: readonly Term[], reactants: number): bigint[][] {
   const rows = symbols.map((symbol) => compositions.map((atoms) => atoms.get(symbol)?.low ?? exact(0)));
   rows.push(species.map(({ formula }) => exact(formula.charge)));
   return rows.map((row) => {
-    const parts = row.map((value) => value.toFraction(1_000_000).map((part) => BigInt(part.toFixed(0))) as [bigint, bigint]);
+    const parts = row.map((value): [bigint, bigint] => (value.isInteger() ? [BigInt(value.toFixed(0)), 1n] : value.toFraction(1_000_000).map((part) => BigInt(part.toFixed(0))) as [bigint, bigint]));
     const common = parts.reduce((product, [, below]) => (product / divisor(product, below)) * below, 1n);
     return parts.map(([above, below], index) => (index < reactants ? 1n : -1n) * above * (common / below));
   });

@@ -15,7 +15,7 @@ export { balance, balancedOrAfresh, nullSpace, type Balanced } from './balancing
 export { dilute, strengthOf, waterDensity, type Dilution, type Strength } from './solutions.js';
 export { atomEconomy, elementMasses, percentYield, react, theoreticalYield, type Outlook, type Supply } from './stoichiometry.js';
 export { reading, stuffFor, take, type Measure, type Taken } from './taken.js';
-export { expandedUncertainty, minus, onlyFrom, over, plus, scaled, standardUncertainty, times, without } from './measured.js';
+export { expandedUncertainty, minus, onlyFrom, over, plus, rectangular, scaled, standardUncertainty, sum, tenToThe, times, triangular, without, withUncertainty } from './measured.js';
 export { roundTo, show } from './rounding.js';
 export { incompleteBeta, spread, welch, type Welch } from './statistics.js';
 export { oxideEquivalents, type OxideShare } from './oxides.js';

@@ -1,0 +1,51 @@
+// Which ions a formula supplies: look-alikes are never confused, complexes stay whole, water is counted apart.
+import { describe, expect, test } from 'vitest';
+import { ionsOf, parseFormula, suppliedBy, type Dissociation, type Formula } from '../../src/chemistry/index.js';
+import { referenceRows } from '../reference/read.js';
+
+const formula = (text: string): Formula => {
+  const outcome = parseFormula(text);
+  if (!outcome.ok) throw new Error(outcome.fault.message);
+  return outcome.value;
+};
+const dissociation = (text: string): Dissociation => {
+  const outcome = ionsOf(text);
+  if (!outcome.ok) throw new Error(outcome.fault.message);
+  return outcome.value;
+};
+const inWords = (text: string): string => dissociation(text).ions.map(({ count, formula: written, id }) => `${count} ${written} ${id}`).join(', ');
+
+describe('ions', () => {
+  const rows = referenceRows('chem/ions.csv');
+  test.each(rows.map((row) => [row.formula, row] as const))('%s', (text, row) => {
+    const { kind, water, balanced } = dissociation(text!);
+    expect([kind, inWords(text!), water.toString()]).toEqual([row.kind, row.ions, row.water]);
+    expect(balanced).toBe(true);
+  });
+
+  test('every ion of a salt adds up to the salt: charge is nil', () => {
+    for (const { formula: text } of rows) {
+      const { ions, kind } = dissociation(text!);
+      if (kind === 'ion') continue;
+      expect(ions.reduce((total, { charge, count }) => total.plus(count.times(charge)), dissociation('H2O').water.times(0)).toNumber()).toBeCloseTo(0, 9);
+    }
+  });
+
+  test('molecules beside the ions are named', () => {
+    expect(dissociation('2Na2CO3·3H2O2').molecules).toMatchObject([{ id: 'hydrogen peroxide' }]);
+    expect(dissociation('NH3').molecules).toMatchObject([{ id: 'ammonia' }]);
+    expect(dissociation('C2H5OH')).toMatchObject({ kind: 'molecule', ions: [] });
+  });
+
+  test('every published molar mass’s formula can be taken apart without a throw, and metals are never lost', () => {
+    for (const { formula: text, kind } of referenceRows('chem/molar-masses.csv')) if (kind !== 'not-computable') expect(() => dissociation(text!)).not.toThrow();
+  });
+});
+
+describe('what a reagent supplies', () => {
+  test.each([
+    ['Na2CO3·10H2O', 'CO3^2-', 1], ['CuSO4·5H2O', 'Cu^2+', 1], ['CuSO4·5H2O', 'CuSO4', 1], ['CuSO4', 'CuSO4·5H2O', 1], ['K4[Fe(CN)6]·3H2O', '[Fe(CN)6]^4-', 1], ['K3[Fe(CN)6]', '[Fe(CN)6]^4-', 0],
+    ['HCl', 'H^+', 1], ['H2SO4', 'H3O^+', 2], ['NaOH', 'OH^-', 1], ['KNO2', 'NO2^-', 1], ['KNO3', 'NO2^-', 0], ['K3[Co(NO2)6]', 'NO2^-', 0], ['Na2SO3', 'SO4^2-', 0], ['3CdSO4·8H2O', 'CdSO4', 3], ['S8', 'S', 8], ['O3', 'O2', 0],
+    ['NH4OH', 'NH3', 1], ['NaCl', 'CuSO4', 0], ['CH3COOH', 'CH3COO^-', 1], ['FeCl3·6H2O', 'Fe^3+', 1], ['FeCl2·4H2O', 'Fe^3+', 0], ['C6H6', 'C2H2', 0], ['K2SO4·Al2(SO4)3·24H2O', 'KAl(SO4)2·12H2O', 2],
+  ])('%s supplies %s %i times', (reagent, species, count) => expect(suppliedBy(formula(reagent), formula(species)).toNumber()).toBe(count));
+});
