@@ -1,0 +1,36 @@
+// Further scenarios with other substances than the published list has; each row names its source.
+import { describe, expect, it } from 'vitest';
+import { foresee } from '../../src/hazards/foresee.js';
+import { readIngredient } from '../../src/hazards/ingredient-text.js';
+import { referenceRows } from '../reference/read.js';
+
+const rank = ['note', 'warning', 'danger'];
+const look = (row: Record<string, string>) => foresee({
+  ingredients: row.reagents!.split('; ').map((text) => { const read = readIngredient(text); if (!read.ok) throw new Error(text); return read.value; }),
+  ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
+});
+const rows = referenceRows('mixing/more-cases.csv');
+
+describe('what is foreseen', () => {
+  it.each(rows.filter((row) => rank.includes(row.expected!)).map((row) => [`${row.case_id} ${row.reagents}`, row] as const))('%s', (_title, row) => {
+    const { foreseen, unknown } = look(row);
+    expect(unknown).toEqual([]);
+    expect(Math.max(-1, ...foreseen.map(({ severity }) => rank.indexOf(severity)))).toBeGreaterThanOrEqual(rank.indexOf(row.expected!));
+    const told = foreseen.filter(({ severity }) => rank.indexOf(severity) >= Math.min(rank.indexOf(row.expected!), 1)).flatMap(({ gas }) => (gas ?? '').split(/ \+ |; ?/));
+    if (row.expected_gases) expect(told).toContain(row.expected_gases);
+  });
+});
+
+describe('no alarm', () => {
+  it.each(rows.filter((row) => row.expected === 'none').map((row) => [`${row.case_id} ${row.reagents}`, row] as const))('%s', (_title, row) => {
+    const { foreseen, unknown } = look(row);
+    expect(unknown).toEqual([]);
+    expect(foreseen.filter(({ severity }) => severity !== 'note').map(({ rule, severity }) => `${rule} ${severity}`)).toEqual([]);
+  });
+});
+
+describe('what cannot be judged', () => {
+  it.each(rows.filter((row) => row.expected === 'unknown').map((row) => [`${row.case_id} ${row.reagents}`, row] as const))('%s', (_title, row) => {
+    expect(look(row).unknown.length).toBeGreaterThan(0);
+  });
+});
