@@ -2,6 +2,7 @@
 import { LineCounter, isMap, isPair, isScalar, isSeq, parseDocument, type Document, type Node } from 'yaml';
 import type { Entry } from './entry.js';
 import type { Place } from './remarks.js';
+import { yamlOptions } from './yaml.js';
 
 /** The way to a value: `['reagents', 1, 'amount']`. */
 export type Path = readonly (string | number)[];
@@ -13,19 +14,34 @@ interface Parsed {
 
 /** Documents parsed last, so that several remarks on one file parse it once. */
 const parsed = new Map<string, Parsed>();
-const remembered = 16;
+const remembered = 24;
 
 function parseAgain(text: string): Parsed {
   let found = parsed.get(text);
   if (found) parsed.delete(text);
   else {
     const lines = new LineCounter();
-    found = { document: parseDocument(text, { schema: 'failsafe', merge: false, uniqueKeys: false, prettyErrors: false, lineCounter: lines, logLevel: 'silent' }), lines };
+    found = { document: parseDocument(text, { ...yamlOptions, lineCounter: lines }), lines };
     if (parsed.size >= remembered) parsed.delete(parsed.keys().next().value as string);
   }
   parsed.set(text, found);
   return found;
 }
+
+/**
+ * The lines of one top-level key with the line they begin on, so that a place is found without parsing all the rest.
+ * What stands under a key at the margin is indented, or is a list, a comment or a closing bracket.
+ */
+function linesOfKey(text: string, key: string): { readonly text: string; readonly line: number } | undefined {
+  const start = text.startsWith(`${key}:`) ? 0 : text.indexOf(`\n${key}:`) + 1;
+  if (start === 0 && !text.startsWith(`${key}:`)) return undefined;
+  nextKey.lastIndex = start;
+  const end = nextKey.exec(text)?.index ?? text.length;
+  let line = 1;
+  for (let at = text.indexOf('\n'); at >= 0 && at < start; at = text.indexOf('\n', at + 1)) line += 1;
+  return { text: text.slice(start, end), line };
+}
+const nextKey = /\n(?=[^\s#\-\]}])/g;
 
 /** Offset in the text of the value at `path`, or of the nearest thing above it that exists; `key` asks for the key's own place. */
 function offsetOf({ document }: Parsed, path: Path, key: boolean): number {
@@ -57,9 +73,11 @@ function offsetOf({ document }: Parsed, path: Path, key: boolean): number {
  * @example placeInFile('shelf.yaml', shelf.text, ['blue-vitriol', 'price'])
  */
 export function placeInFile(file: string, text: string, path: Path, at: 'value' | 'key' = 'value'): Place {
-  const again = parseAgain(text);
+  const [top] = path;
+  const part = typeof top === 'string' ? linesOfKey(text, top) : undefined;
+  const again = parseAgain(part?.text ?? text);
   const { line, col } = again.lines.linePos(offsetOf(again, path, at === 'key'));
-  return { file, line: Math.max(line, 1), column: Math.max(col, 1) };
+  return { file, line: Math.max(line, 1) + (part?.line ?? 1) - 1, column: Math.max(col, 1) };
 }
 
 /**

@@ -26,6 +26,13 @@ describe('the place of a value', () => {
     expect(at([])).toBe('2:1');
   });
 
+  test('lists at the margin, quoted keys, comments, folded text and brackets over several lines do not mislead', () => {
+    const odd = ['a:', '- x: 1', '# comment', '- x: 2', '  y: >', '    b: not a key', '"c d": 3', 'e: [', '  1,', '  2', ']', 'f: "two', '  lines: here"', 'ee: 5', 'g: { h: 6 }'].join('\n');
+    const place = (path: Path, kind?: 'key') => { const { line, column } = placeInFile('x.yaml', odd, path, kind); return `${line}:${column}`; };
+    expect([place(['a', 1, 'x']), place(['a', 1, 'y'], 'key'), place(['c d']), place(['e', 1]), place(['f']), place(['ee']), place(['g', 'h']), place(['b']), place(['lines'])])
+      .toEqual(['4:6', '5:3', '7:8', '10:3', '12:4', '14:5', '15:9', '1:1', '1:1']);
+  });
+
   test('in a body and in a file of YAML alone', () => {
     expect(placeInBody(entry!, { line: 1, column: 3 })).toEqual({ file: 'entries/001-x.md', line: entry!.bodyLine, column: 3 });
     expect(placeInFile('shelf.yaml', 'a:\n  name: x\n', ['a', 'name'])).toEqual({ file: 'shelf.yaml', line: 2, column: 9 });
