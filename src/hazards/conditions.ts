@@ -7,6 +7,8 @@ export type Side = 'a' | 'b' | 'c';
 export type Condition =
   | { readonly kind: 'hot'; readonly celsius: number }
   | { readonly kind: 'dry' }
+  /** There is an acid in the pot. */
+  | { readonly kind: 'acid' }
   | { readonly kind: 'exceeds'; readonly more: Side; readonly less: Side }
   | { readonly kind: 'strength'; readonly side: Side; readonly sign: '>' | '>=' | '<'; readonly value: number; readonly unit: '%' | 'M' };
 
@@ -15,7 +17,7 @@ export function readConditions(text: string): readonly (readonly Condition[])[] 
   if (text.trim() === '') return [[]];
   return text.split(' or ').map((alternative) => alternative.split(' and ').map((part) => {
     const words = part.trim();
-    if (words === 'dry') return { kind: 'dry' };
+    if (words === 'dry' || words === 'acid') return { kind: words };
     const hot = /^hot (\d+)$/.exec(words);
     if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
     const exceeds = /^([abc]) exceeds ([abc])$/.exec(words);

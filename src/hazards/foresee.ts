@@ -66,6 +66,7 @@ function potHolds(rule: PairRule, condition: Exclude<Condition, { kind: 'strengt
   switch (condition.kind) {
     case 'hot': return bench.mixtureHeat >= condition.celsius;
     case 'dry': return !bench.wet;
+    case 'acid': return ['strong_acid', 'weak_acid'].some((group) => bench.judged.some((ingredient) => bench.units(group, ingredient) > 0));
     case 'exceeds': {
       const amount = (side: Side): Decimal | undefined => unitsOf(bench, members[side], rule.groups.find((group) => group.side === side)!.any);
       const more = amount(condition.more);

@@ -41,8 +41,10 @@ export function readIngredient(written: string): Outcome<PotIngredient> {
   let formula: string | undefined;
   const bracketed = /\s\[(.+)\](?=\s|$)/.exec(text);
   if (bracketed) {
-    formula = bracketed[1]!.trim();
-    text = `${text.slice(0, bracketed.index)} ${text.slice(bracketed.index + bracketed[0].length)}`.trim();
+    const [, inside = '', rest = ''] = /^(\S+)(.*)$/.exec(bracketed[1]!.trim()) ?? [];
+    // What follows the formula in its brackets, a strength perhaps, is read with the rest.
+    formula = isFormula(bracketed[1]!.trim()) ? bracketed[1]!.trim() : inside;
+    text = `${text.slice(0, bracketed.index)} ${text.slice(bracketed.index + bracketed[0].length)}${isFormula(bracketed[1]!.trim()) ? '' : rest}`.trim();
   }
   const state: string[] = [];
   let strength: StatedStrength | undefined;
