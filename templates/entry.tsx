@@ -1,12 +1,12 @@
 // The page of one entry: what, how dangerous, the samples, the write-up, the reckoning, and how it hangs together.
 import type { Element, ElementContent, Root } from 'hast';
-import type { EntryLinks, SampleRow } from '../src/crosslinks/model.js';
+import type { EntryLink, EntryLinks, SampleRow } from '../src/crosslinks/model.js';
 import type { ReckonedEntry } from '../src/reckoning/reckoned.js';
 import { longDate } from './dates.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
 import { amountsSection } from './parts/amounts.js';
 import { appearanceSection } from './parts/appearance.js';
-import { entryLink, entryLinks } from './parts/entry-list.js';
+import { entryLink } from './parts/entry-list.js';
 import { foreseenSection } from './parts/foreseen.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
@@ -122,25 +122,26 @@ function beside(data: EntryPageData): ElementContent[] {
   return parts;
 }
 
+/** Every entry this one has to do with, once, with how. */
 function together(site: SiteContext, links: EntryLinks): Element | null {
-  const groups: [string, ElementContent][] = [];
-  const add = (title: string, entries: EntryLinks['follows']): void => { if (entries.length > 0) groups.push([title, entryLinks(site, entries)]); };
-  add('Follows', links.follows);
-  add('Repeats', links.repeats);
-  add('Followed by', links.followedBy);
-  add('Repeated by', links.repeatedBy);
-  add('Mentioned in', links.mentionedBy);
-  if (links.lotsUsed.length > 0) {
-    groups.push(['Made from', <ul class="links">{links.lotsUsed.map(({ from, sample }) => <li><a href={href(site, `/${from.number}/#${sample}`)}>{`Sample ${sample} of `}<span class="entry-number">{String(from.number)}</span>{` ${from.title}`}</a></li>)}</ul> as Element]);
-  }
-  if (links.lotsTaken.length > 0) {
-    groups.push(['Used in', <ul class="links">{links.lotsTaken.map(({ sample, by }) => <li>{entryLink(site, by)}<span class="quiet">{` (sample ${sample})`}</span></li>)}</ul> as Element]);
-  }
-  if (groups.length === 0) return null;
+  const known = new Map<number, { entry: EntryLink; how: string[] }>();
+  const add = (entry: EntryLink, how: string): void => {
+    const one = known.get(entry.number);
+    if (one) one.how.push(how);
+    else known.set(entry.number, { entry, how: [how] });
+  };
+  for (const entry of links.follows) add(entry, 'this follows it');
+  for (const entry of links.repeats) add(entry, 'this repeats it');
+  for (const { from, sample } of links.lotsUsed) add(from, `its sample ${sample} is used here`);
+  for (const entry of links.followedBy) add(entry, 'follows this');
+  for (const entry of links.repeatedBy) add(entry, 'repeats this');
+  for (const { sample, by } of links.lotsTaken) add(by, `uses sample ${sample}`);
+  for (const entry of links.mentionedBy) if (!known.has(entry.number)) add(entry, 'mentions this');
+  if (known.size === 0) return null;
   return (
     <section class="together" aria-labelledby="together">
       <h2 id="together">Hangs together with</h2>
-      {groups.map(([title, list]) => <div><h3>{title}</h3>{list}</div>)}
+      <ul class="links">{[...known.values()].sort((x, y) => x.entry.number - y.entry.number).map(({ entry, how }) => <li>{entryLink(site, entry)}<span class="quiet">{`: ${how.join(', ')}`}</span></li>)}</ul>
     </section>
   ) as Element;
 }
@@ -168,12 +169,12 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
     <div class="entry-columns">
       <div>
         {data.body.length > 0 ? <section class="write-up" aria-label="Write-up">{[...data.body]}</section> : null}
-        {amountsSection(reckoned.amounts)}
-        {appearanceSection(reckoned.appearance, entry)}
         {afterwards(data)}
       </div>
       <aside aria-label="Beside the write-up">{beside(data)}{together(site, links)}</aside>
     </div>,
+    amountsSection(reckoned.amounts),
+    appearanceSection(reckoned.appearance, entry),
     <nav class="previous-next" aria-label="Entries before and after">
       {links.previous ? <p class="previous">Before: {entryLink(site, links.previous)}</p> : null}
       {links.next ? <p class="next">After: {entryLink(site, links.next)}</p> : null}
