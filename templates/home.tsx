@@ -72,6 +72,6 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
 export function entriesPage(site: SiteContext, model: JournalModel): Root {
   return page(site, {
     title: 'All entries', address: '/entries/', part: '/',
-    main: [<h1>All entries</h1>, entryList(site, listed(model, model.entries))] as never,
+    main: [<h1>All entries</h1>, entryList(site, listed(model, model.entries), 2)] as never,
   });
 }

@@ -1,6 +1,6 @@
 // A body of Markdown → a sanitised hast tree: links between entries, directives with reckoned values, no raw HTML.
 import type { ElementContent, Root as Hast } from 'hast';
-import type { Link, Nodes, Parents, PhrasingContent, Root as Mdast, Text } from 'mdast';
+import type { Nodes, Parents, PhrasingContent, Root as Mdast, Text } from 'mdast';
 import type { LeafDirective, TextDirective, ContainerDirective } from 'mdast-util-directive';
 import rehypeSanitize, { defaultSchema } from 'rehype-sanitize';
 import remarkDirective from 'remark-directive';
@@ -75,17 +75,23 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
     return { type: 'text', value: '', data: { hName: 'span', hProperties: { id: `slot-${placed.length - 1}` } } } as never;
   };
 
+  // The page's title is its h1, so the shallowest heading of the body becomes an h2.
+  let shallowest = 6;
+  visit(tree, 'heading', (node) => { shallowest = Math.min(shallowest, node.depth); });
+
   visit(tree, (node, index, parent) => {
     if (node.type === 'heading') {
-      node.depth = Math.min(6, node.depth + 1) as 2;
+      node.depth = Math.min(6, node.depth + 2 - shallowest) as 2;
     } else if (node.type === 'html') {
       if (/^<!--[\s\S]*-->$/.test(node.value.trim())) { parent!.children.splice(index!, 1); return [SKIP, index!]; }
       say(node, 'warning', 'raw-html', 'Raw HTML in the write-up is shown as text.', 'Write it as Markdown; HTML is never passed on to the page.');
       const text: Text = { type: 'text', value: node.value };
       parent!.children[index!] = (parent!.type === 'paragraph' || 'depth' in parent! ? text : { type: 'paragraph', children: [text] }) as never;
       return SKIP;
-    } else if (node.type === 'link' || node.type === 'definition') {
-      linkTo(node as Link);
+    } else if (node.type === 'link' || node.type === 'definition' || node.type === 'image') {
+      const leads = linkTo(node);
+      // A link to what is not published stays as its words.
+      if (!leads && node.type === 'link') { parent!.children.splice(index!, 1, ...(node.children as never[])); return index!; }
     } else if (node.type === 'textDirective' || node.type === 'leafDirective' || node.type === 'containerDirective') {
       const made = directive(node as AnyDirective);
       if (made) { parent!.children[index!] = made as never; return SKIP; }
@@ -96,15 +102,14 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
     return undefined;
   });
 
-  function linkTo(node: Link): void {
+  /** Makes a link to a file of the journal lead to its page; false where nothing is published there. */
+  function linkTo(node: { url: string }): boolean {
     const [path, fragment] = node.url.split('#') as [string, string | undefined];
-    if (path === '' || /^[a-z][a-z0-9+.-]*:/i.test(path) || path.startsWith('//')) {
-      if (/^(javascript|vbscript|data):/i.test(path.replace(/\s/g, ''))) say(node as Nodes, 'warning', 'link-scheme', `A link of the kind '${path.split(':')[0]}:' is left out.`, 'Link with https, or relatively to another file of the journal.');
-      return;
-    }
-    const file = resolveLink(context.file, decode(path));
-    const address = context.addressOf(file);
-    if (address !== undefined) node.url = fragment === undefined ? address : `${address}#${fragment}`;
+    if (path === '' || /^[a-z][a-z0-9+.-]*:/i.test(path) || path.startsWith('//')) return true;
+    const address = context.addressOf(resolveLink(context.file, decode(path)));
+    if (address === undefined) return false;
+    node.url = fragment === undefined ? address : `${address}#${fragment}`;
+    return true;
   }
 
   function directive(node: AnyDirective): Nodes | undefined {
@@ -138,6 +143,8 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
   }
 
   const clean = toHast.runSync(tree) as Hast;
+  // An empty corner of a table heads nothing.
+  if (markdown.includes('|')) visit(clean, 'element', (node) => { if (node.tagName === 'th' && node.children.length === 0) node.tagName = 'td'; });
   if (placed.length > 0) {
     visit(clean, 'element', (node, index, parent) => {
       const at = /^slot-(\d+)$/.exec(String(node.properties.id ?? ''));

@@ -132,22 +132,15 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   }
 }
 
-/** Photos that samples and write-ups name, and spectra, with their bytes; nothing from outside the journal's folder. */
+/** Photos, spectra and other files that entries and pages name, with their bytes; nothing from outside the journal's folder. */
 export function namedFiles(model: JournalModel): Map<string, Uint8Array> {
-  const files = new Map<string, Uint8Array>();
   const root = realpathSync(model.journal.folder) + sep;
-  const take = (path: string): void => {
-    if (files.has(path) || !/^(photos|spectra)\//.test(path)) return;
+  const files = new Map<string, Uint8Array>();
+  for (const path of new Set([...model.journal.files, ...model.journal.readings.keys()])) {
     const file = join(model.journal.folder, path);
-    if (!existsSync(file)) return;
+    if (!/^(photos|spectra)\//.test(path) || !existsSync(file)) continue;
     const real = realpathSync(file);
-    if (!real.startsWith(root) || !statSync(real).isFile()) return;
-    files.set(path, readFileSync(real));
-  };
-  for (const path of model.journal.readings.keys()) take(path);
-  for (const { entry } of model.entries) {
-    for (const sample of entry.samples) if (sample.photo) take(sample.photo);
-    for (const [, path] of entry.body.matchAll(/\]\(\.\.\/(photos\/[^)#\s]+)/g)) take(decodeURI(path!));
+    if (real.startsWith(root) && statSync(real).isFile()) files.set(path, readFileSync(real));
   }
   return files;
 }

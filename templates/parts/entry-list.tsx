@@ -32,19 +32,19 @@ export function entryLink(site: SiteContext, entry: EntryLink): Element {
   ) as Element;
 }
 
-export function entryLinks(site: SiteContext, entries: readonly EntryLink[]): Element {
-  return (<ul class="links">{entries.map((entry) => <li>{entryLink(site, entry)}</li>)}</ul>) as Element;
-}
-
-/** A list of entries, each with its swatches. */
-export function entryList(site: SiteContext, entries: readonly ListedEntry[]): Element {
+/** A list of entries, each with its swatches, under a heading of the level above `level`. */
+export function entryList(site: SiteContext, entries: readonly ListedEntry[], level: 2 | 3 = 3): Element {
+  const title = (entry: EntryLink): Element => {
+    const link = <a href={href(site, `/${entry.number}/`)}>{entry.title}</a>;
+    return (level === 2 ? <h2>{link}</h2> : <h3>{link}</h3>) as Element;
+  };
   return (
     <ol class="entry-list" reversed={false}>
       {entries.map(({ entry, question, pigment, samples }) => (
         <li>
           <p class="entry-list-number" aria-hidden="true">{String(entry.number)}</p>
           <div>
-            <h3><a href={href(site, `/${entry.number}/`)}>{entry.title}</a></h3>
+            {title(entry)}
             <p class="kicker">
               {`No. ${entry.number}, `}<time dateTime={entry.date}>{longDate(entry.date)}</time>
               {pigment ? `, ${pigment}` : ''}{statusWords[entry.status] ? <strong>{`, ${statusWords[entry.status]}`}</strong> : ''}

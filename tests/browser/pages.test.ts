@@ -24,7 +24,7 @@ afterAll(async () => {
 });
 
 /** Every kind of page of the demonstration journal. */
-const pages = ['/', '/entries/', '/1/', '/1/bench/', '/series/', '/series/Fe/', '/series/Cu/', '/colours/', '/colours/blue/', '/reagents/', '/reagents/green-vitriol/',
+const pages = ['/', '/entries/', '/1/', '/1/bench/', '/series/', '/series/Fe/', '/series/Cu/', '/colours/', '/colours/blue/', '/reagents/', '/reagents/copperas/',
   '/elements/', '/results/', '/ideas/', '/incidents/', '/search/', '/data/', '/about/', '/safety/', '/404.html'];
 
 async function open(address: string, width: number, options: { javaScriptEnabled?: boolean; colorScheme?: 'light' | 'dark' } = {}): Promise<{ page: Page; refused: string[]; elsewhere: string[] }> {

@@ -18,8 +18,18 @@ describe('a body', () => {
   it('links to another entry by its file and comes out with its address', () => {
     expect(html('See [verditer](009-verditer.md#A).')).toBe('<p>See <a href="/journal/9/#A">verditer</a>.</p>');
   });
-  it('has its headings one level down, below the title of the page', () => {
+  it('has its headings below the title of the page, however deep they begin', () => {
     expect(html('# Done\n\n## Seen')).toBe('<h2>Done</h2>\n<h3>Seen</h3>');
+    expect(html('### Done\n\n#### Seen')).toBe('<h2>Done</h2>\n<h3>Seen</h3>');
+  });
+  it('keeps the words of a link to what is not published', () => {
+    expect(html('See [the *draft*](099-draft.md) and ![a photo](../photos/none.jpg).')).toContain('See the <em>draft</em> and');
+  });
+  it('shows a photograph of the journal at its address', () => {
+    expect(html('![Two dishes](../photos/two.jpg)', { addressOf: (file) => (file === 'photos/two.jpg' ? '/journal/photos/two.jpg' : undefined) })).toBe('<p><img src="/journal/photos/two.jpg" alt="Two dishes"></p>');
+  });
+  it('has no heading over an empty corner of a table', () => {
+    expect(html('| | b |\n|---|---|\n| 1 | 2 |')).toContain('<td></td>');
   });
   it('shows raw HTML as text, with a remark at its line of the file', () => {
     const { children, remarks } = renderBody('One.\n\n<script>alert(1)</script>\n\nAnd <b onclick="x()">two</b>.', context());
