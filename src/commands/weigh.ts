@@ -71,6 +71,7 @@ function jsonShape({ list, obtained, remarks }: Shown): Record<string, unknown> 
       ...(obtained && { obtained: jsonOf(obtained, 'g') }),
       ...(result && { percentYield: { value: decimal(result.percent.value), expandedUncertainty: expandedUncertainty(result.percent).toSignificantDigits(3).toFixed() } }),
     },
+    products: list.products.map(({ label, mass }) => ({ formula: label, theoreticalYield: jsonOf(mass, 'g') })),
     atomEconomy: list.atomEconomy ? decimal(list.atomEconomy.value) : null,
     ...(list.factor && { factor: decimal(list.factor) }),
     ...(remarks.length > 0 && { remarks }),

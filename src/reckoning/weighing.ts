@@ -38,6 +38,8 @@ export interface WeighingList {
   readonly product: Term;
   readonly theoretical: { readonly mass: Measured; readonly substance: Measured };
   readonly atomEconomy?: Measured;
+  /** Every product with the most that can come of it. */
+  readonly products: readonly { readonly label: string; readonly mass: Measured }[];
   /** By how much the amounts were scaled. */
   readonly factor?: Decimal;
   readonly remarks: readonly string[];
@@ -143,6 +145,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   for (const id of outlook.idle) if (lines.find(({ measure }) => measure.id === id)!.role === 'reactant') remarks.push(`${nameOf.get(id)!} takes no part in the reaction as it is written.`);
   return good({
     lines: shownLines, limiting: called(outlook.limiting), product, theoretical: theoreticalYield(outlook.extent, product), atomEconomy: atomEconomy(equation, product),
+    products: equation.products.filter(({ formula }) => formula.parts.length > 0).map((term) => ({ label: term.label, mass: theoreticalYield(outlook.extent!, term).mass })),
     ...(factor && { factor }), remarks, outlook,
   });
 }

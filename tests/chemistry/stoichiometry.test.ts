@@ -115,3 +115,40 @@ describe('solutions', () => {
   });
   test('every row was run', () => expect(cases.length).toBe(Object.keys(problems).length));
 });
+
+describe('bought acids and bases', () => {
+  const bottles = referenceRows('chem/solutions.csv');
+  const worked = bottles.filter(({ molarity_computed_mol_l: molarity }) => molarity !== '');
+  test.each(worked.map((row) => [row.id, row.name, row] as const))('%s: %s has the strength that density and percent make of it', (_, __, row) => {
+    const { molarConcentration } = solution(`${row.mass_percent} % ${row.density_g_ml} g/mL`, row.solute_formula);
+    near(molarConcentration!.times(1000), Number(row.molarity_computed_mol_l), 3e-4);
+    // A label's molarity goes with its own rounding; rows whose source contradicts itself say so in their note.
+    if (row.molarity_published_mol_l && !/ERRATUM|does not give|56.6/.test(row.note!)) near(molarConcentration!.times(1000), Number(row.molarity_published_mol_l), 0.012);
+  });
+  test('a row without density or percent has no molarity to compare, and none is made up', () => {
+    for (const row of bottles.filter((one) => !worked.includes(one))) {
+      if (!/^\d+(\.\d+)?$/.test(row.mass_percent!) || row.density_g_ml) continue;
+      expect(solution(`${row.mass_percent} %`, row.solute_formula).molarConcentration).toBeUndefined();
+    }
+    expect(bottles.length - worked.length).toBe(5);
+    expect(bottles.length).toBe(35);
+  });
+});
+
+describe('historic and school preparations', () => {
+  const preparations = referenceRows('chem/preparations.csv');
+  test.each(preparations.map((row) => [row.id, `${row.title}: ${row.case}`, row] as const))('%s %s', (_, __, row) => {
+    const equation = sure(parseEquation(row.equation!));
+    const takens = row.amounts_mmol!.split('; ').map((text) => sure(parseReagentText(text))).map((text) => take({ id: text.name, ...text }));
+    const outlook = react(equation, takens, 'all');
+    expect(outlook.limiting!.term.label).toBe(row.limiting);
+    const product = equation.products.find(({ label }) => label === row.product)!;
+    const yielded = theoreticalYield(outlook.extent!, product);
+    near(yielded.mass.value, Number(row.theoretical_yield_g), 8e-4);
+    near(yielded.substance.value.times(1000), Number(row.theoretical_yield_mmol), 8e-4);
+    near(atomEconomy(equation, product)!.value, Number(row.atom_economy_percent), 3e-3);
+    const left = outlook.supplies.find(({ term }) => term.label === row.left_over)!;
+    near(left.left!.value.times(takens.find(({ id }) => id === left.from[0])!.molarMass!.value), Number(row.left_over_g), 0.02);
+  });
+  test('every preparation was run', () => expect(preparations.length).toBe(21));
+});

@@ -1,0 +1,50 @@
+// masstone formula: its JSON, its words, its exit codes, and how little time it takes.
+import { describe, expect, test } from 'vitest';
+import { command } from '../../src/commands/formula.js';
+import { referenceRows } from '../reference/read.js';
+import { processTime, run } from './bench.js';
+
+describe('masstone formula', () => {
+  test('--json gives formula, charge, molar mass and elements, decimals as text', async () => {
+    const { code, json } = await run(command, '--json', 'CuSO4·5H2O');
+    expect(code).toBe(0);
+    expect(json).toMatchObject({ formula: 'CuSO4·5H2O', charge: 0, molarMass: { value: '249.677', unit: 'g/mol' } });
+    expect(Number(json.molarMass.uncertainty)).toBeGreaterThan(0.005);
+    expect(json.elements.map(({ symbol, count: n }: { symbol: string; count: string }) => `${symbol}${n}`)).toEqual(['Cu1', 'S1', 'O9', 'H10']);
+    expect(json.elements.reduce((sum: number, { massFraction }: { massFraction: string }) => sum + Number(massFraction), 0)).toBeCloseTo(1, 9);
+  });
+  test('every row of the table of molar masses, driven from outside', async () => {
+    for (const row of referenceRows('chem/molar-masses.csv')) {
+      const { code, json } = await run(command, '--json', row.formula!);
+      if (row.kind === 'not-computable' || row.kind === 'variable-x') {
+        expect([code, typeof json.error.message, typeof json.error.column]).toEqual([1, 'string', 'number']);
+      } else if (row.kind === 'range') {
+        expect([Number(json.molarMass.low), Number(json.molarMass.high)]).toEqual([962.418, 1072.518]);
+      } else expect(Number(json.molarMass.value)).toBeCloseTo(Number(row.molar_mass_abridged_g_mol), 6);
+    }
+  });
+  test('an ion has a charge', async () => {
+    expect((await run(command, '--json', '[Co(NO2)6]^3-')).json).toMatchObject({ charge: -3, formula: '[Co(NO2)6]^3-' });
+  });
+  test('an unknown count can be given', async () => {
+    expect((await run(command, '--json', 'KFe[Fe(CN)6]·xH2O', '--count', 'x=5')).json.molarMass.value).toBe('396.971');
+    await expect(run(command, 'FexO', '--count', 'five')).rejects.toThrow('x=5');
+  });
+  test('an error has code, message and column, and exit code 1', async () => {
+    const { code, json } = await run(command, '--json', 'Cu(OH');
+    expect(code).toBe(1);
+    expect(json.error).toMatchObject({ code: 'bracket', column: 3 });
+    const said = await run(command, 'Cu(OH');
+    expect(said.result).toBe('');
+    expect(said.aside.split('\n').slice(0, 2)).toEqual(['  Cu(OH', '    ^']);
+  });
+  test('in words: mass with its uncertainty, composition, oxides, and that lead varies', async () => {
+    const { result } = await run(command, 'PbO');
+    expect(result).toContain('Molar mass  223.2 ± 1.3 g/mol');
+    expect(result).toContain('lead varies');
+    expect((await run(command, 'CaCuSi4O10')).result).toContain('SiO2      63.93 %');
+  });
+  test('a doubtful full stop is said aside', async () => expect((await run(command, 'CuCO3.2Cu')).aside).toContain('decimal point'));
+  test('without a formula it is wrong use', async () => { await expect(run(command)).rejects.toThrow('Give one formula'); });
+  test('takes less than 200 ms of processor time', () => expect(processTime('formula', '--json', 'Fe4[Fe(CN)6]3')).toBeLessThan(200));
+});
