@@ -3,7 +3,10 @@ import {
   balancedOrAfresh, expandedUncertainty, imbalances, imbalanceSentence, parseEquation, parseQuantity, parseReagentText, printEquation, roundTo, show, suppliedBy, parseFormula,
   dilute, strengthOf, take, type Decimal, type Equation, type Measured, type Quantity, type Strength, type Term,
 } from '../chemistry/index.js';
-import type { Fault, Outcome } from '../outcome.js';
+import type { Entry } from '../journal/entry.js';
+import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
+import { bad, good, type Outcome } from '../outcome.js';
+import type { LotFacts, ReckoningContext } from '../reckoning/context.js';
 import { wantedSubstance, weighingList, yieldOf, type WeighingLine, type WeighingList } from '../reckoning/weighing.js';
 import { answerFault } from './formula.js';
 import { WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
@@ -153,24 +156,51 @@ const stepOf = (text: string): Decimal => {
   return quantity.base;
 };
 
+/** Reads only what one entry needs: settings, shelf, its own file and those of the lots it uses, whatever the size of the journal. */
+async function entryReader(folder: string): Promise<Outcome<{ readonly settings: JournalSettings; readonly shelf: ReadonlyMap<string, ShelfReagent>; readonly entry: (number: number) => Outcome<Entry> }>> {
+  const [{ openFolder }, { readSettings, readShelf }, { readEntry }] = await Promise.all([import('../journal/folder.js'), import('../journal/yaml-file.js'), import('../journal/entry-file.js')]);
+  const cure = 'Run masstone proof for every remark.';
+  const opened = openFolder(folder);
+  const file = opened?.read('journal.yaml');
+  const settings = file?.ok ? readSettings('journal.yaml', file.text) : undefined;
+  if (!opened || !settings?.settings) return bad({ code: 'no-journal', message: `The journal in ${folder} cannot be read: ${settings?.remarks.find(({ fatal }) => fatal)?.reason ?? 'it has no journal.yaml.'}`, cure: opened ? cure : 'Name the journal’s folder with --journal DIR.' });
+  const shelfFile = opened.find('shelf.yaml').kind === 'file' ? opened.read('shelf.yaml') : undefined;
+  const shelf = shelfFile?.ok ? readShelf('shelf.yaml', shelfFile.text).shelf.reagents : new Map<string, ShelfReagent>();
+  const names = opened.list('entries').names.filter((name) => name.endsWith('.md'));
+  return good({
+    settings: settings.settings, shelf,
+    entry: (number) => {
+      // Files are usually named by their number; the others are only looked at when none of those is it.
+      const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;
+      const own = new RegExp(`^number:[ \\t]*['"]?${number}['"]?[ \\t]*(?:#.*)?\r?$`, 'm');
+      for (const name of [...names.filter(named), ...names.filter((other) => !named(other))]) {
+        const text = opened.read(`entries/${name}`);
+        if (!text.ok || !own.test(text.text.slice(0, 4000))) continue;
+        const { entry, remarks } = readEntry(`entries/${name}`, text.text);
+        if (entry?.number === number) return good(entry);
+        if (!entry) return bad({ code: 'no-entry', message: `Entry ${number} cannot be read: ${remarks.find(({ fatal }) => fatal)?.reason ?? ''}`, cure });
+      }
+      return bad({ code: 'no-entry', message: `There is no entry ${number} in ${folder}.`, cure: 'Write the number of an entry of this journal.' });
+    },
+  });
+}
+
 async function ofEntry(number: number, given: Given, streams: Streams): Promise<ExitCode> {
   const { values, json } = given;
-  const [{ readJournal }, { reckonAmounts, lotsOf }, { ingredientsOf }] = await Promise.all([import('../journal/index.js'), import('../reckoning/amounts.js'), import('../reckoning/ingredients.js')]);
-  const { journal, remarks: ofJournal } = await readJournal(given.journal, { drafts: true });
-  const entry = journal?.entries.find((one) => one.number === number);
-  if (!journal || !entry) {
-    const fault: Fault = { code: 'no-entry', message: journal ? `There is no entry ${number} in ${given.journal}.` : `The journal in ${given.journal} cannot be read: ${ofJournal.find(({ fatal }) => fatal)?.reason ?? 'no journal.yaml'}.`, cure: journal ? `It has ${journal.entries.map((one) => one.number).join(', ') || 'none'}.` : 'Run masstone proof for every remark.' };
-    return answerFault(fault, String(number), json, streams);
-  }
-  const entries = new Map(journal.entries.map((one) => [one.number, one]));
-  const lots = new Map<string, ReturnType<typeof lotsOf>[number] | undefined>();
-  const context = {
-    settings: journal.settings, shelf: journal.shelf.reagents, reading: () => undefined,
-    lot: (name: string): ReturnType<typeof lotsOf>[number] | undefined => {
+  const [reader, { reckonAmounts, lotsOf }, { ingredientsOf }] = await Promise.all([entryReader(given.journal), import('../reckoning/amounts.js'), import('../reckoning/ingredients.js')]);
+  if (!reader.ok) return answerFault(reader.fault, String(number), json, streams);
+  const { settings, shelf } = reader.value;
+  const found = reader.value.entry(number);
+  if (!found.ok) return answerFault(found.fault, String(number), json, streams);
+  const entry = found.value;
+  const lots = new Map<string, LotFacts | undefined>();
+  const context: ReckoningContext = {
+    settings, shelf, reading: () => undefined,
+    lot: (name) => {
       if (lots.has(name)) return lots.get(name);
       lots.set(name, undefined);
-      const from = entries.get(Number(name.split('/')[0]));
-      if (from) for (const lot of lotsOf(from, reckonAmounts(from, context).amounts)) lots.set(lot.lot, lot);
+      const from = reader.value.entry(Number(name.split('/')[0]));
+      if (from.ok) for (const lot of lotsOf(from.value, reckonAmounts(from.value, context).amounts)) lots.set(lot.lot, lot);
       return lots.get(name);
     },
   };
@@ -184,7 +214,7 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
   if (!equation.ok) return answerFault(equation.fault, entry.reaction, json, streams);
   const product = productOf(equation.value, texts(values.product)[0] ?? amounts.product?.formula);
   if (!product.ok) return answerFault(product.fault, entry.reaction, json, streams);
-  const step = stepOf(texts(values.balance)[0] ?? journal.settings.balance ?? usual);
+  const step = stepOf(texts(values.balance)[0] ?? settings.balance ?? usual);
   const wantedText = texts(values.for)[0];
   const substance = wantedText === undefined ? undefined : wantedSubstance(sure(amountText(wantedText).amount, 'for'), product.value);
   if (substance && !substance.ok) return answerFault(substance.fault, wantedText!, json, streams);
@@ -202,7 +232,7 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
   return answer({ list: list.value, heading, obtained, remarks }, json, streams, { entry: number, ...(sample && { sample: sample.sample }), reaction: printEquation(equation.value) });
 }
 
-async function hasDangers(entry: Parameters<typeof import('../reckoning/dangers.js').reckonDangers>[0], context: Parameters<typeof import('../reckoning/dangers.js').reckonDangers>[1]): Promise<boolean> {
+async function hasDangers(entry: Entry, context: ReckoningContext): Promise<boolean> {
   const [{ reckonDangers }, { reckonAmounts }] = await Promise.all([import('../reckoning/dangers.js'), import('../reckoning/amounts.js')]);
   const { dangers } = reckonDangers(entry, context, reckonAmounts(entry, context).amounts);
   return (dangers.foreseen?.length ?? 0) > 0 || (dangers.notJudged?.length ?? 0) > 0 || dangers.box.signalWord !== undefined;

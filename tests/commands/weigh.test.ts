@@ -156,7 +156,7 @@ Words.
   test('what is not there is said', async () => {
     expect((await run(command, '99', '--json', '--journal', folder)).json.error.code).toBe('no-entry');
     expect((await run(command, '14', '--sample', 'Z', '--json', '--journal', folder)).json.error.code).toBe('no-sample');
-    expect((await run(command, '14', '--json', '--journal', join(folder, 'nowhere'))).json.error.code).toBe('no-entry');
+    expect((await run(command, '14', '--json', '--journal', join(folder, 'nowhere'))).json.error.code).toBe('no-journal');
   });
   test('two ways at once, or none, is wrong use', async () => {
     await expect(run(command)).rejects.toThrow('--reaction');
