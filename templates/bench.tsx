@@ -56,7 +56,7 @@ export function benchPage(site: SiteContext, reckoned: ReckonedEntry, body: read
           <p class="sheet-line">Date {blank('date')} Begun {blank('time begun')} By {blank('name')}</p>
         </header>
         {foreseenOnSheet(dangers, entry)}
-        {hazardBox(dangers.box, true)}
+        {hazardBox(dangers.box, { open: true, pictogramsAt: site.pictograms })}
         {cautionBox(site)}
         {entry['if-it-goes-wrong'] ? <section class="if-wrong" aria-labelledby="if-wrong"><h2 id="if-wrong">If it goes wrong</h2><p>{entry['if-it-goes-wrong']}</p></section> : null}
         <section aria-labelledby="weigh"><h2 id="weigh">Weigh out</h2>{lists.length > 0 ? lists : <p>No sample is written down for this entry yet.</p>}</section>

@@ -163,7 +163,7 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
     </header>,
     statusSentence[entry.status] ? <p class="note">{statusSentence[entry.status]}{entry.withdrawn ? ` Reason: ${entry.withdrawn}` : ''}</p> : null,
     foreseenSection(reckoned.dangers, entry),
-    hazardBox(reckoned.dangers.box),
+    hazardBox(reckoned.dangers.box, { pictogramsAt: site.pictograms }),
     cautionBox(site),
     sampleCards(site, data),
     <div class="entry-columns">
@@ -180,5 +180,5 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
       {links.next ? <p class="next">After: {entryLink(site, links.next)}</p> : null}
     </nav>,
   ];
-  return page(site, { title: entry.title, description: entry.question ?? entry.pigment?.name, address: `/${entry.number}/`, main: main as never });
+  return page(site, { title: entry.title, description: entry.question ?? entry.pigment?.name, address: `/${entry.number}/`, ofEntry: true, main: main as never });
 }

@@ -18,8 +18,11 @@ export interface SiteContext {
   readonly base: string;
   /** Origin and base: `https://copperas-lane.example/journal`. */
   readonly address: string;
+  /** Styles of every page, and those of pages that are not an entry's. */
   readonly stylesheet: string;
-  readonly printStylesheet?: string;
+  readonly listsStylesheet: string;
+  /** Folder of the hazard pictograms: `/journal/style/`. */
+  readonly pictograms: string;
   /** Other pages, in the order of the colophon. */
   readonly pages: readonly { readonly address: string; readonly title: string }[];
   /** In the reading copy: script that refreshes the page, and what the proof found. */
@@ -36,8 +39,8 @@ export interface PageFrame {
   readonly scripts?: readonly string[];
   /** Scripts may compile WebAssembly here (the search page). */
   readonly wasm?: boolean;
-  /** Work is described on this page: cautions are shown. */
-  readonly kind?: 'work' | 'sheet';
+  /** An entry's page needs no styles of lists, tables of results and forms. */
+  readonly ofEntry?: boolean;
   readonly noIndex?: boolean;
   readonly main: ElementContent[];
 }
@@ -129,6 +132,7 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         {frame.noIndex ? <meta name="robots" content="noindex" /> : <link rel="canonical" href={`${site.address}${frame.address}`} />}
         <link rel="icon" href={href(site, '/icon.svg')} type="image/svg+xml" />
         <link rel="stylesheet" href={site.stylesheet} />
+        {frame.ofEntry ? null : <link rel="stylesheet" href={site.listsStylesheet} />}
         {site.reading ? <link rel="stylesheet" href={site.reading.stylesheet} /> : null}
         <link rel="alternate" type="application/atom+xml" title={site.title} href={href(site, '/feed.atom')} />
         <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />

@@ -31,7 +31,7 @@ export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
       <h1>{reagent.name}</h1>,
       <dl class="facts">{facts.filter(([, value]) => value).map(([name, value]) => <div><dt>{name}</dt><dd>{value as never}</dd></div>)}</dl>,
       reagent.note ? <p>{reagent.note}</p> : null,
-      hazardBox(data.box),
+      hazardBox(data.box, { pictogramsAt: site.pictograms }),
       cautionBox(site),
       ruleList(data.rules),
       <section aria-labelledby="used"><h2 id="used">Where it was used</h2>

@@ -3,6 +3,8 @@ import { createHash } from 'node:crypto';
 import { readFileSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
+import { toHtml } from 'hast-util-to-html';
+import { pictogram, pictogramCodes } from '../../templates/pictograms/pictogram.js';
 import { packageFolder } from '../tables.js';
 
 export interface SiteFile {
@@ -12,7 +14,10 @@ export interface SiteFile {
 }
 
 export interface Assets {
+  /** Styles of every page. */
   readonly stylesheet: SiteFile;
+  /** Styles of the pages that are not an entry's own. */
+  readonly listsStylesheet: SiteFile;
   readonly readingStylesheet: SiteFile;
   readonly scripts: { readonly results: SiteFile; readonly search: SiteFile; readonly reading: SiteFile };
   /** All files to write, those above included. */
@@ -35,6 +40,9 @@ const fonts = [
   ['commissioner', '@fontsource-variable/commissioner', 'commissioner-latin-wght-normal'],
 ] as const;
 
+/** Stylesheets that not every page loads. */
+const apart = new Set(['reading.css', 'lists.css', 'bench.css']);
+
 let gathered: Assets | undefined;
 
 /** Everything of the site that does not come from the journal; read once. */
@@ -43,15 +51,17 @@ export function gatherAssets(): Assets {
   const require = createRequire(import.meta.url);
   const fontFiles = fonts.map(([name, library, file]) => named('style', name, 'woff2', readFileSync(join(dirname(require.resolve(`${library}/package.json`)), 'files', `${file}.woff2`))));
   const licences = fonts.filter(([name]) => !name.includes('italic')).map(([name, library]): SiteFile => ({ address: `/style/${name}-licence.txt`, content: readFileSync(join(dirname(require.resolve(`${library}/package.json`)), 'LICENSE')) }));
-  const sheets = readdirSync(join(packageFolder, 'public', 'styles')).filter((name) => name.endsWith('.css') && name !== 'reading.css')
+  const sheets = readdirSync(join(packageFolder, 'public', 'styles')).filter((name) => name.endsWith('.css') && !apart.has(name))
     .sort((a, b) => Number(b === 'base.css') - Number(a === 'base.css') || Number(a === 'print.css') - Number(b === 'print.css') || a.localeCompare(b));
   let styles = sheets.map((name) => publicFile(`styles/${name}`).toString('utf8')).join('\n');
   fonts.forEach(([name], at) => { styles = styles.replaceAll(`fonts/${name}.woff2`, fontFiles[at]!.address.slice('/style/'.length)); });
   const stylesheet = named('style', 'journal', 'css', tidyStyles(styles));
+  const listsStylesheet = named('style', 'lists', 'css', tidyStyles(['lists.css', 'bench.css'].map((name) => publicFile(`styles/${name}`).toString('utf8')).join('\n')));
+  const pictograms = pictogramCodes.map((code): SiteFile => ({ address: `/style/${code.toLowerCase()}.svg`, content: toHtml(pictogram(code), { space: 'svg' }) }));
   const readingStylesheet = named('style', 'reading', 'css', tidyStyles(publicFile('styles/reading.css').toString('utf8')));
   const script = (name: string): SiteFile => named('script', name, 'js', publicFile(`scripts/${name}.js`));
   const scripts = { results: script('results'), search: script('search'), reading: script('reading') };
   const icon: SiteFile = { address: '/icon.svg', content: publicFile('icon.svg') };
-  gathered = { stylesheet, readingStylesheet, scripts, files: [stylesheet, scripts.results, scripts.search, ...fontFiles, ...licences, icon] };
+  gathered = { stylesheet, listsStylesheet, readingStylesheet, scripts, files: [stylesheet, listsStylesheet, ...pictograms, scripts.results, scripts.search, ...fontFiles, ...licences, icon] };
   return gathered;
 }

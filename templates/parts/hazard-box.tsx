@@ -1,7 +1,7 @@
 // The hazard box: pictograms, signal word, statements with the names they come from, what is unknown, and on whose word.
 import type { Element, ElementContent } from 'hast';
 import type { HazardBox, Origin, StatementShown, SubstanceShown } from '../../src/hazards/hazard-box.js';
-import { pictogram, pictogramName } from '../pictograms/pictogram.js';
+import { pictogram, pictogramImage, pictogramName } from '../pictograms/pictogram.js';
 
 const basisWords: Readonly<Record<string, string>> = {
   harmonised: 'EU harmonised', national: 'a national authority’s', memory: 'from memory, not checked', sds: 'maker’s SDS',
@@ -39,8 +39,9 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
  * The hazard box of an entry, a reagent or a mixture.
  * @param box plain data of the reckoning
  * @param open precautionary statements and sources unfolded, as paper needs them
+ * @param pictogramsAt address of the folder that holds the pictograms; without it they are drawn into the page
  */
-export function hazardBox(box: HazardBox, open = false): Element {
+export function hazardBox(box: HazardBox, { open = false, pictogramsAt }: { readonly open?: boolean; readonly pictogramsAt?: string } = {}): Element {
   const { pictograms, signalWord, statements, precautionary, unknown, substances = [], notes = [] } = box;
   const spare = notes.filter((note) => !substances.some((one) => one.notes.some((own) => note === own || note === `${one.name}: ${own}`)));
   const silent = statements.length === 0 && unknown.length === 0;
@@ -54,7 +55,7 @@ export function hazardBox(box: HazardBox, open = false): Element {
       {pictograms.length > 0 || signalWord ? (
         <div class="signals">
           {signalWord ? <p class="signal-word">{signalWord}</p> : ''}
-          {pictograms.length > 0 ? <ul class="pictograms">{pictograms.map((code) => <li>{pictogram(code)}<span aria-hidden="true">{pictogramName(code)}</span></li>)}</ul> : ''}
+          {pictograms.length > 0 ? <ul class="pictograms">{pictograms.map((code) => <li>{pictogramsAt === undefined ? pictogram(code) : pictogramImage(code, pictogramsAt)}<span aria-hidden="true">{pictogramName(code)}</span></li>)}</ul> : ''}
         </div>
       ) : ''}
       {statements.length > 0 ? <ul class="statements">{statements.map(hazardStatement)}</ul> : ''}

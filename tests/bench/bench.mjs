@@ -50,7 +50,7 @@ try {
   line('Pages, bytes of the site', `${publication.pages}, ${(publication.bytes / 1e6).toFixed(1)} MB`);
 
   const site = join(work, 'site');
-  const styles = readdirSync(join(site, 'style')).filter((name) => name.endsWith('.css')).reduce((sum, name) => sum + statSync(join(site, 'style', name)).size, 0);
+  const styles = readdirSync(join(site, 'style')).filter((name) => /^journal-.*\.css$/.test(name)).reduce((sum, name) => sum + statSync(join(site, 'style', name)).size, 0);
   const sizes = journal.entries.map((entry) => statSync(join(site, String(entry.number), 'index.html')).size).sort((a, b) => a - b);
   line('Styles', `${(styles / 1000).toFixed(1).padStart(8)} kB`);
   line('Entry page with styles: median, largest', `${((sizes[sizes.length >> 1] + styles) / 1000).toFixed(1).padStart(8)} kB, ${((sizes.at(-1) + styles) / 1000).toFixed(1)} kB`);
