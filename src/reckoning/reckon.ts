@@ -2,6 +2,7 @@
 import type { Entry, Journal } from '../journal/entry.js';
 import type { Remark } from '../journal/remarks.js';
 import { lotsOf, reckonAmounts } from './amounts.js';
+import { lotRemarks } from './lots.js';
 import { reckonAppearance } from './appearance.js';
 import type { LotFacts, ReckoningContext } from './context.js';
 import { reckonDangers } from './dangers.js';
@@ -28,11 +29,15 @@ export function reckonJournal(journal: Journal): ReckonedEntry[] {
     lot: (name) => lots.get(name),
     reading: (path) => journal.readings.get(path),
   };
-  return journal.entries.map((entry) => {
-    const reckoned = reckonEntry(entry, context);
-    for (const lot of lotsOf(entry, reckoned.amounts)) lots.set(lot.lot, lot);
-    return reckoned;
+  const reckoned = journal.entries.map((entry) => {
+    const one = reckonEntry(entry, context);
+    for (const lot of lotsOf(entry, one.amounts)) lots.set(lot.lot, lot);
+    return one;
   });
+  // Whether a lot was overspent shows only when all its uses are known.
+  const ofLots = lotRemarks(reckoned);
+  const overspent = new Set(ofLots.map(({ file }) => file));
+  return overspent.size === 0 ? reckoned : reckoned.map((one) => (overspent.has(one.entry.file) ? { ...one, remarks: [...one.remarks, ...ofLots.filter(({ file }) => file === one.entry.file)] } : one));
 }
 
 /** Every remark of the reckoning, in order of entry. */
