@@ -65,6 +65,11 @@ describe('a pot', () => {
     expect(rulesOf('bleach', 'vinegar')).toContain('hypochlorite-weak-acid danger');
     expect(rulesOf('wood ash', 'sal ammoniac')).toContain('ammonium-mild-base warning');
   });
+  it('does not let a substance meet itself, unless it holds both halves of a danger', () => {
+    expect(rulesOf('KHF2')).toEqual([]);
+    expect(rulesOf('KHF2', 'NaF')).toContain('fluoride-acid danger');
+    expect(rulesOf('(NH4)2Cr2O7')).toContain('chromate-ammonium danger');
+  });
   it('counts the acid that the reaction sets free', () => {
     const foresight = foresee({ ingredients: [{ name: 'nitrite', formula: 'NaNO2' }, { name: 'sulfur dioxide', formula: 'SO2' }], reaction: '2 NaNO2 + SO2 + H2O -> Na2SO4 + 2 HNO2' });
     expect(foresight.foreseen.map(({ rule }) => rule)).toContain('nitrite-weak-acid');
