@@ -1,0 +1,25 @@
+// Pages rendered in worker threads are the same, to the byte, as those rendered in one.
+import { readFileSync, readdirSync, statSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { expect, it } from 'vitest';
+import { demo } from '../browser/browser.js';
+import { folderOf } from '../journal-folder.js';
+
+const every = (folder: string, from = folder): string[] => readdirSync(folder).flatMap((name) => {
+  const path = join(folder, name);
+  return statSync(path).isDirectory() ? every(path, from) : [relative(from, path)];
+});
+
+it('the demonstration journal, with two threads and with none', async () => {
+  const { publish } = await import('../../dist/src/site/publish.js' as string) as typeof import('../../src/site/publish.js');
+  const { cpSync } = await import('node:fs');
+  const folder = folderOf({});
+  cpSync(demo, join(folder, 'journal'), { recursive: true });
+  const alone = await publish(join(folder, 'journal'), { to: join(folder, 'alone'), search: false, threads: 0 });
+  const threaded = await publish(join(folder, 'journal'), { to: join(folder, 'threaded'), search: false, threads: 2 });
+  expect(threaded).toMatchObject({ published: true, pages: alone.pages, bytes: alone.bytes });
+  expect(threaded.remarks.map(String).sort()).toEqual(alone.remarks.map(String).sort());
+  const files = every(join(folder, 'alone')).sort();
+  expect(every(join(folder, 'threaded')).sort()).toEqual(files);
+  for (const file of files) expect(readFileSync(join(folder, 'threaded', file)).equals(readFileSync(join(folder, 'alone', file))), file).toBe(true);
+}, 120_000);
