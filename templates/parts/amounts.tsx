@@ -92,7 +92,7 @@ function results({ samples }: AmountsReckoning): ElementContent[] {
     ['Obtained, g', (sample) => bare(sample.obtained)],
     ['Yield, %', (sample) => bare(sample.percentYield)],
     ['Yield over all steps, %', (sample) => bare(sample.cumulativeYield)],
-    ['Mass used for 1 g, g', (sample) => bare(sample.massIntensity)],
+    ['Process mass intensity, g/g', (sample) => bare(sample.massIntensity)],
     ['Cost', (sample) => sample.cost?.text ?? none],
     ['Cost of 1 g', (sample) => sample.costPerGram?.text ?? none],
   ];
