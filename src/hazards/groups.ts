@@ -172,7 +172,12 @@ function clauseUnits(clause: string, substance: Constituents, strength: Concentr
       if (words.includes('solid') && strength.solution) return 0;
       return above >= 0 && strength.percent < Number(words[above + 1]) ? 0 : 1;
     }
-    case 'element': return substance.kind === 'element' && substance.atoms.size === 1 && words.some((symbol) => substance.atoms.has(symbol)) ? [...substance.atoms.values()][0]! : 0;
+    case 'element': {
+      if (substance.kind !== 'element' || substance.atoms.size !== 1) return 0;
+      const [symbol, count] = [...substance.atoms][0]!;
+      const listed = words.find((word) => word.split('*')[0] === symbol);
+      return listed === undefined ? 0 : count * Number(listed.split('*')[1] ?? 1);
+    }
     case 'cation': return substance.cations.reduce((sum, { symbol, charge, count }) => (symbol === words[0] && charge === Number(words[1]) ? sum + count : sum), 0);
     case 'has': {
       const symbols = words.filter((word) => /^[A-Z]/.test(word));

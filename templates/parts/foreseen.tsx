@@ -13,6 +13,15 @@ const upper = (words: string): string => words.charAt(0).toUpperCase() + words.s
 const full = (words: string): string => (/[.!?]$/.test(words) ? words : `${words}.`);
 const source = (words: string, url: string | undefined): Element | string => (url ? <a href={url}>{words}</a> as Element : words);
 
+/** Counts and charges of a formula or equation set low and high: `SO4^2-`, `2 H2O`. */
+function set(text: string): (Element | string)[] {
+  return text.split(/(\^\d*[+-]|(?<=[A-Za-z)\]])\d+(?:\.\d+)?)/).filter((piece) => piece !== '').map((piece, at, all) => {
+    if (/^\^/.test(piece)) return <sup>{piece.slice(1).replace('-', '−')}</sup> as Element;
+    if (at > 0 && /^\d/.test(piece) && /[A-Za-z)\]]$/.test(all[at - 1]!)) return <sub>{piece}</sub> as Element;
+    return piece.replace(/ -> /g, ' → ').replace(/\((?:g|s)\)/g, (state) => (state === '(g)' ? '\u2009(gas)' : ''));
+  });
+}
+
 function gasBox({ worstCase, gases = [] }: Foreseen): Element | null {
   if (!worstCase && gases.length === 0) return null;
   return (
@@ -33,14 +42,14 @@ function card(one: ForeseenInEntry, unfolded: boolean): Element {
     <div>
       {gasBox(one)}
       <p class="small"><b>When. </b>{full(upper(one.condition))}</p>
-      {one.equation ? <p class="small"><b>Equation at worst. </b><span class="equation">{one.equation}</span></p> : null}
+      {one.equation ? <p class="small"><b>Equation, of one such case. </b><span class="equation">{set(one.equation)}</span></p> : null}
       <p class="small quiet">Source: {source(one.source, one.sourceUrl)}</p>
     </div>
   ) as Element;
   return (
     <article class="foreseen-card" data-severity={one.severity}>
       <h3><span class="severity">{severityWords[one.severity]}</span> {upper(one.consequence)}: {one.title}</h3>
-      <p>{`From ${one.partners.join(', ')}${one.samples.length > 0 ? ` (sample ${one.samples.join(', ')})` : ''}${one.gas ? `; gas: ${one.gas}` : ''}.`}</p>
+      <p>{`From ${one.partners.join(', ')}${one.samples.length > 0 ? ` (${one.samples.length === 1 ? 'sample' : 'samples'} ${one.samples.join(', ')})` : ''}`}{one.gas ? ['; gas: ', ...set(one.gas)] : ''}.</p>
       <p class="what-to-do"><b>What to do. </b>{full(one.precaution)}</p>
       {answersOf(one)}
       {unfolded || one.severity === 'danger' ? more : <details><summary>How much, when, source</summary>{more}</details>}
@@ -102,7 +111,7 @@ export function ruleList(rules: readonly RuleShown[]): Element | null {
       <p class="small quiet">Rules on our list in which it takes part. The list is incomplete; what is not on it is not thereby safe.</p>
       <div class="scroll" tabIndex={0} role="region" aria-label="Rules of mixing and heating"><table>
         <thead><tr><th scope="col">How serious</th><th scope="col">What</th><th scope="col">Consequence</th><th scope="col">What to do</th><th scope="col">Source</th></tr></thead>
-        <tbody>{rules.map((one) => <tr data-severity={one.severity}><td><span class="severity">{severityWords[one.severity]}</span></td><th scope="row">{upper(one.title)}<span class="aside">{one.condition}</span></th><td>{`${one.consequence}${one.gas ? ` (${one.gas})` : ''}`}</td><td>{one.precaution}</td><td class="small">{source(one.source, one.sourceUrl)}</td></tr>)}</tbody>
+        <tbody>{rules.map((one) => <tr data-severity={one.severity}><td><span class="severity">{severityWords[one.severity]}</span></td><th scope="row">{upper(one.title)}<span class="aside">{one.condition}</span></th><td>{one.consequence}{one.gas ? [' (', ...set(one.gas), ')'] : ''}</td><td>{one.precaution}</td><td class="small">{source(one.source, one.sourceUrl)}</td></tr>)}</tbody>
       </table></div>
     </section>
   ) as Element;
