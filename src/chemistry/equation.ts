@@ -27,7 +27,7 @@ export interface Equation {
 export interface Imbalance { readonly what: string; readonly left: Decimal; readonly right: Decimal }
 
 const longest = 4000;
-const mostTerms = 60;
+const mostTerms = 30;
 const arrow = /\s*(?:<?-+>|<?=+>|⇌|⇄|→|⟶|⟷|↔|⇒|[=＝](?!>))\s*/gu;
 
 /** Splits a side at its plus signs; a plus that ends an ion's formula is that ion's charge. */

@@ -10,10 +10,10 @@ import { WrongUse, type Command, type ExitCode, type Streams } from './command.j
 
 /** A fault as the answer of a command: JSON on stdout, words on stderr; exit code 1. */
 export function answerFault(fault: Fault, written: string, json: boolean, streams: Streams, code = fault.code): ExitCode {
-  if (json) streams.result(`${JSON.stringify({ error: { code, message: fault.message, ...(fault.column !== undefined && { column: fault.column }), ...(fault.cure !== undefined && { cure: fault.cure }) } })}\n`);
+  if (json) streams.result(`${JSON.stringify({ error: { code, message: fault.message, ...(fault.column !== undefined && { column: fault.column }), ...(fault.expected !== undefined && { expected: fault.expected }), ...(fault.cure !== undefined && { cure: fault.cure }) } })}\n`);
   else {
     const pointer = fault.column === undefined || written.length > 200 ? '' : `  ${written}\n  ${' '.repeat(Math.max(0, fault.column - 1))}^\n`;
-    streams.aside(`${pointer}${fault.message}${fault.cure === undefined ? '' : ` ${fault.cure}`}\n`);
+    streams.aside(`${pointer}${fault.message}${fault.expected === undefined ? '' : ` Expected: ${fault.expected}.`}${fault.cure === undefined ? '' : ` ${fault.cure}`}\n`);
   }
   return 1;
 }
@@ -27,7 +27,8 @@ export const command: Command = {
   help: `
 Use: masstone formula FORMULA [--count x=5] [--json]
 
-Molar mass with its uncertainty, and composition by mass. Atomic weights: IUPAC abridged values of 2021.
+Molar mass with its uncertainty, and composition by mass. Atomic weights: IUPAC abridged values of 2021, their stated
+uncertainty read as a rectangle. Words show the expanded uncertainty (k = 2), --json the standard one.
 
   masstone formula 'CuSO4·5H2O'
   masstone formula '2PbCO3.Pb(OH)2'

@@ -171,7 +171,7 @@ const anhydrousWords = /\b(?:anhydrous|calcined|dried|dehydrated|fused|water-fre
 let soldAs: ReadonlyMap<string, string> | undefined;
 /** The hydrate in which a salt is usually sold, by the formula of the dry salt. */
 function usualHydrate(formula: string): string | undefined {
-  soldAs ??= new Map(readTable('chemistry/hydrates.csv').map((row) => [row.anhydrous!, row.usually_sold_as!]));
+  soldAs ??= new Map(readTable('reckoning/hydrates.csv').map((row) => [row.anhydrous!, row.usually_sold_as!]));
   return soldAs.get(formula);
 }
 
