@@ -1,12 +1,13 @@
 // masstone weigh: a weighing list of an entry or of a reaction, as it is or scaled to an amount of product; dilutions.
 import {
-  balancedOrAfresh, expandedUncertainty, imbalances, imbalanceSentence, parseEquation, parseQuantity, parseReagentText, printEquation, roundTo, show, suppliedBy, parseFormula,
+  balancedOrAfresh, expandedUncertainty, imbalances, imbalanceSentence, parseEquation, parseQuantity, parseReagentText, printEquation, printFormula, roundTo, show, suppliedBy, parseFormula,
   dilute, strengthOf, take, type Decimal, type Equation, type Measured, type Quantity, type Strength, type Term,
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import type { LotFacts, ReckoningContext } from '../reckoning/context.js';
+import { anhydrousWords, usualHydrate } from '../reckoning/hydrates.js';
 import { wantedSubstance, weighingList, yieldOf, type WeighingLine, type WeighingList } from '../reckoning/weighing.js';
 import { answerFault } from './formula.js';
 import { WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
@@ -133,6 +134,8 @@ function ofReaction(written: string, { values, json }: Given, streams: Streams):
     const term = equation.reactants.find(({ label }) => label === name);
     if (!formula && !term) return answerFault({ code: 'formula-missing', column: 1, message: `'${name}' is not a formula.`, cure: `Write its formula, or both: '${name} CH3COOH 10 mL'.` }, text, json, streams);
     remarks.push(...(formula?.doubts.map(({ message }) => message) ?? []));
+    const hydrate = amount?.dimension === 'mass' && !strength ? usualHydrate(printFormula(formula ?? term!.formula)) : undefined;
+    if (hydrate !== undefined && !anhydrousWords.test(name)) remarks.push(`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`);
     lines.push({ role: 'reactant', takesPart: true, measure: { id: `${index}/${name}`, name, formula: formula ?? term!.formula, amount, strength, purity, density, dropVolume, ...(values.balance !== undefined && { balance: step.div(2) }) } });
   }
   if (lines.length === 0) for (const { label, formula } of equation.reactants) lines.push({ role: 'reactant', takesPart: true, measure: { id: label, name: label, formula } });
@@ -227,6 +230,8 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
   const obtainedText = wantedText === undefined ? sample?.obtained : undefined;
   const obtained = obtainedText === undefined ? undefined : take({ id: 'obtained', name: 'product', formula: product.value.formula, amount: sure(parseQuantity(obtainedText), 'obtained'), balance: step.div(2) }).pure;
   const remarks = [...list.value.remarks];
+  const before = amounts.samples.find(({ sample: one }) => one === sample?.sample)?.percentYield;
+  if (list.value.factor && before && sample) remarks.push(`The amount asked for is the theoretical yield. With the ${before.text} that sample ${sample.sample} gave, about ${list.value.theoretical.mass.value.times(before.value).div(100).toSignificantDigits(3).toFixed()} g are to be expected.`);
   if (list.value.factor?.gt(caution) && await hasDangers(entry, context)) remarks.push(`Dangers are foreseen for this entry. ${scaleCaution(list.value.factor)}`);
   const heading = [`No. ${number}, ${entry.title}${sample ? `, sample ${sample.sample}${sample.differs ? ` (${sample.differs})` : ''}` : ''}`, printEquation(equation.value)];
   return answer({ list: list.value, heading, obtained, remarks }, json, streams, { entry: number, ...(sample && { sample: sample.sample }), reaction: printEquation(equation.value) });

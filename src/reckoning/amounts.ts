@@ -7,11 +7,11 @@ import {
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import { remark, type Remark, type Severity } from '../journal/remarks.js';
-import { readTable } from '../tables.js';
 import { compare, type Comparison, type Result } from './comparison.js';
 import type { ReckoningContext } from './context.js';
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figure } from './figures.js';
+import { anhydrousWords, usualHydrate } from './hydrates.js';
 import { ingredientsOf, type Ingredient } from './ingredients.js';
 import { lineageOf, type LineageNode } from './lots.js';
 import { metalAccounts, type MetalAccount } from './metals.js';
@@ -123,7 +123,7 @@ class Remarks {
 }
 
 const coefficientText = ({ coefficient }: Term): string => (coefficient.eq(1) ? '' : coefficient.toString());
-const setSide = (side: readonly Term[]): { coefficient: string; formula: Typeset }[] => side.map((term) => ({ coefficient: coefficientText(term), formula: typeset(term.label) }));
+const setSide = (side: readonly Term[]): { coefficient: string; formula: Typeset }[] => side.map((term) => ({ coefficient: coefficientText(term), formula: typeset(term.formula.state ? `${term.label}(${term.formula.state})` : term.label) }));
 
 /** The equation of the entry, balanced as it is written. */
 function readReaction(entry: Entry, remarks: Remarks): { reaction?: AmountsReckoning['reaction']; equation?: Equation } {
@@ -166,14 +166,6 @@ function findProduct(entry: Entry, equation: Equation, remarks: Remarks): Term |
 /** Roles whose reagents do not react; water as solvent still supplies water. */
 const bystanders = new Set(['wash', 'additive', 'flux']);
 const takesPart = ({ use, formula }: Ingredient): boolean => !bystanders.has(use.role ?? 'reactant') && (use.role !== 'solvent' || formula === 'H2O');
-
-const anhydrousWords = /\b(?:anhydrous|calcined|dried|dehydrated|fused|water-free|burnt)\b/i;
-let soldAs: ReadonlyMap<string, string> | undefined;
-/** The hydrate in which a salt is usually sold, by the formula of the dry salt. */
-function usualHydrate(formula: string): string | undefined {
-  soldAs ??= new Map(readTable('reckoning/hydrates.csv').map((row) => [row.anhydrous!, row.usually_sold_as!]));
-  return soldAs.get(formula);
-}
 
 interface SampleReckoning { readonly assumed: readonly string[]; readonly amounts: SampleAmounts; readonly result: Result; readonly taken: readonly LotTaken[] }
 

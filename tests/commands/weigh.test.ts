@@ -67,6 +67,12 @@ describe('masstone weigh --reaction', () => {
     expect(json.limiting).toBe('BaCl2·2H2O');
     near(json.product.theoreticalYield.value, 2.3342, 1e-3);
   });
+  test('a salt written without the water it is usually sold with is asked about', async () => {
+    const words = ['--json', '--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'Zn excess', '--reagent'];
+    expect((await run(command, ...words, 'CuSO4 5.00 g')).json.remarks).toEqual(['CuSO4 is reckoned without water; it is often sold as CuSO4·5H2O. Look at the label.']);
+    expect((await run(command, ...words, 'CuSO4·5H2O 5.00 g')).json.remarks).toBeUndefined();
+    expect((await run(command, ...words, 'anhydrous copper sulfate CuSO4 5.00 g')).json.remarks).toBeUndefined();
+  });
   test('above 100 % is explained, and too close to call is said', async () => {
     const words = ['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4·5H2O 5.00 g', '--reagent', 'Zn 1.31 g', '--obtained', '1.60 g'];
     const { result } = await run(command, ...words);
@@ -145,7 +151,8 @@ Words.
   test('scaled, the solvent with it; far beyond the bench it cautions', async () => {
     const { json } = await run(command, '14', '--for', '10 g', '--json', '--journal', folder);
     expect(json.reagents.map(({ mass, volume }: any) => volume?.value ?? mass.value)).toEqual(['22.58', '11.29', '271']);
-    expect(json.remarks).toBeUndefined();
+    // The percent yield of the sample, 89.4 %, of the 10 g.
+    expect(json.remarks).toEqual([expect.stringMatching(/With the 89\.43 ± 0\.28 % that sample A gave, about 8\.94 g are to be expected\.$/)]);
     const far = await run(command, '14', '--for', '50 g', '--json', '--journal', folder);
     expect(far.json.remarks.join(' ')).toMatch(/23 times as much/);
   });

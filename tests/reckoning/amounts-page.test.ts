@@ -1,0 +1,72 @@
+// What an entry's page shows of its amounts, for readers with and without sight.
+import { toHtml } from 'hast-util-to-html';
+import { describe, expect, test } from 'vitest';
+import { amountsSection } from '../../templates/parts/amounts.js';
+import { formula } from '../../templates/parts/formula.js';
+import { typeset } from '../../src/chemistry/index.js';
+import { entry, reckon, reckonAll } from './entries.js';
+
+const malachite = `
+pigment: { name: malachite, formula: Cu2CO3(OH)2 }
+reaction: 2 CuSO4(aq) + 2 Na2CO3(aq) + H2O -> Cu2CO3(OH)2(s) + 2 Na2SO4 + CO2
+reagents:
+  - { reagent: blue-vitriol, amount: 5.00 g }
+  - { reagent: soda, amount: 2.50 g }
+  - { reagent: water, amount: 60 mL, role: solvent }
+samples:
+  - { sample: A, differs: cold, obtained: 1.98 g }
+  - { sample: B, differs: warm, obtained: 2.05 g }
+`;
+
+describe('the section on amounts', () => {
+  const { amounts } = reckon(malachite, { balance: '0.01 g' });
+  const section = amountsSection(amounts)!;
+  const html = toHtml(section);
+
+  test('names what limits in words, not by colour alone', () => expect(html).toMatch(/<strong>limits<\/strong>/));
+  test('samples with the same reagents share one table', () => expect(html.match(/<caption>What went in<\/caption>/g)).toHaveLength(1));
+  test('samples that differ have tables of their own', () => {
+    const two = amountsSection(reckon(malachite.replace('obtained: 2.05 g', 'obtained: 2.05 g, change: [{ reagent: soda, amount: 3.00 g }]')).amounts)!;
+    expect(toHtml(two)).toContain('What went in, sample A');
+    expect(toHtml(two)).toContain('What went in, sample B');
+  });
+  test('figures are those of the reckoning', () => {
+    for (const text of ['89.43 ± 0.28', '1.980 ± 0.006', '20.026', 'percentage points more than sample A', 'Filtrate, washings and losses hold 0.134 g copper']) expect(html).toContain(text);
+  });
+  test('formulae are set and have words for a screen reader; the arrow is read as gives', () => {
+    expect(html).toContain('<span class="formula" role="img" aria-label="C u S O 4 dot 5 H 2 O">CuSO<sub>4</sub>·5H<sub>2</sub>O</span>');
+    expect(html).toContain('<span class="hidden-label"> gives </span>');
+    expect(html).toContain('aria-label="C u S O 4 in water"');
+  });
+  test('wide tables scroll inside a region that can be reached by keyboard, and nothing carries a style of its own', () => {
+    const tables = html.match(/<table/g)!.length;
+    expect(html.match(/<div class="scroll" tabindex="0" role="region" aria-label="[^"]+">/g)!.length).toBe(tables);
+    expect(html).not.toMatch(/\sstyle=|<script/);
+  });
+  test('every table has a caption and its heads a scope', () => {
+    expect(html.match(/<caption>/g)!.length).toBe(html.match(/<table/g)!.length);
+    expect(html.match(/<th(?!ead| scope)/g)).toBeNull();
+  });
+  test('a reaction that does not balance is shown with the reason', () => {
+    const broken = amountsSection(reckon(malachite.replace('2 CuSO4(aq)', 'CuSO4(aq)')).amounts)!;
+    expect(toHtml(broken)).toContain('This reaction is not reckoned. Copper (Cu) is off by 1: 1 on the left, 2 on the right.');
+  });
+  test('an entry without reaction and reagents has no such section', () => expect(amountsSection(reckon('samples: []').amounts)).toBeNull());
+  test('what a sample was made from is drawn, and listed with links to the entries', () => {
+    const [, later] = reckonAll([entry(9, malachite), entry(10, `
+pigment: { name: tenorite, formula: CuO }
+reaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O
+reagents: [{ lot: 9/A, amount: 1.00 g }]
+samples: [{ sample: A, obtained: 0.70 g }]
+`)]);
+    const shown = toHtml(amountsSection(later!.amounts)!, { space: 'html' });
+    expect(shown).toContain('class="drawing lineage"');
+    expect(shown).toContain('<a href="../9/#A">malachite, no. 9/A</a>');
+    expect(shown).toContain('made from</title>');
+  });
+});
+
+describe('a formula', () => {
+  test('that cannot be read is shown as it was written', () => expect(toHtml(formula(typeset('blue stone')))).toBe('<span class="formula">blue stone</span>'));
+  test('with a charge', () => expect(toHtml(formula(typeset('SO4^2-')))).toBe('<span class="formula" role="img" aria-label="S O 4 2 minus">SO<sub>4</sub><sup>2−</sup></span>'));
+});
