@@ -17,7 +17,7 @@ function weighingList(sample: Sample | undefined, ingredients: readonly Ingredie
     <div class="scroll" tabIndex={0} role="region" aria-label={title}>
       <table class="weighing">
         <caption>{title}</caption>
-        <thead><tr><th scope="col"><span class="hidden-label">Done</span></th><th scope="col">Reagent</th><th scope="col">As</th><th scope="col" class="number">Amount</th><th scope="col" class="number">Is</th><th scope="col">In fact</th></tr></thead>
+        <thead><tr><th scope="col"><span class="hidden-label">Done</span></th><th scope="col">Reagent</th><th scope="col">As</th><th scope="col" class="number">Amount</th><th scope="col" class="number">Which is</th><th scope="col">In fact</th></tr></thead>
         <tbody>
           {ingredients.map((one) => (
             <tr>
@@ -64,7 +64,7 @@ export function benchPage(site: SiteContext, reckoned: ReckonedEntry, body: read
         {steps.length > 0 ? <section aria-labelledby="steps"><h2 id="steps">Steps</h2>{steps}</section> : null}
         <section aria-labelledby="seen"><h2 id="seen">Seen and done</h2><div class="ruled" role="img" aria-label="ruled lines to write on"></div></section>
         <section aria-labelledby="got"><h2 id="got">Obtained</h2>
-          <ul class="obtained">{entry.samples.map((sample) => <li>{`Sample ${sample.sample}: dish ${''}`}{blank('mass of the empty dish')}{' dish and product '}{blank('mass of dish and product')}{' product '}{blank('mass of product')}</li>)}</ul>
+          <ul class="obtained">{entry.samples.map((sample) => <li>{`Sample ${sample.sample}: dish `}{blank('mass of the empty dish')}{' dish and product '}{blank('mass of dish and product')}{' product '}{blank('mass of product')}</li>)}</ul>
         </section>
         {entry.waste ? <section aria-labelledby="waste"><h2 id="waste">Waste</h2><p>{entry.waste}</p></section> : null}
         <p class="small quiet">{`Entry: ${site.address}/${entry.number}/ `}<a href={href(site, `/${entry.number}/`)}>to the entry</a></p>

@@ -28,7 +28,7 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
     hue: appearance?.lch ? `${fixed(appearance.lch[2], 0)}°` : '',
     move: fixed(appearance?.lampMove?.de00, 1),
     opacity: appearance?.opacity ? `${fixed(appearance.opacity.contrastRatio, 0)} %` : '',
-    date: row.entry.date,
+    date: <span class="nowrap">{row.entry.date}</span>,
     status: row.entry.status,
   };
 }
@@ -60,7 +60,7 @@ export function resultsPage(site: SiteContext, samples: readonly SampleRow[], sc
         <label>Words <input type="search" name="words" autoComplete="off" /></label>
         <label>Element <select name="elements"><option value="">any</option>{[...new Set(samples.flatMap((row) => row.elements))].sort().map((one) => <option>{one}</option>)}</select></label>
         <label>Family <select name="family"><option value="">any</option>{[...new Set(samples.flatMap((row) => row.family ?? []))].sort().map((one) => <option>{one}</option>)}</select></label>
-        <label>Yield at least <input type="number" name="yield" min="0" max="100" inputMode="decimal" /> %</label>
+        <label>Yield at least, % <input type="number" name="yield" min="0" max="100" inputMode="decimal" /></label>
         <p class="small" role="status" data-count></p>
       </form>,
       <div class="scroll" tabIndex={0} role="region" aria-label="Results"><table id="results" class="results">

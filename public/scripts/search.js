@@ -50,7 +50,7 @@ function excerpt(html) {
   const parts = html.split(/<\/?mark>/);
   const paragraph = make('p', 'excerpt');
   parts.forEach((part, at) => {
-    const text = new DOMParser().parseFromString(part, 'text/html').documentElement.textContent;
+    const text = new DOMParser().parseFromString(`<pre>\n${part}</pre>`, 'text/html').body.textContent;
     paragraph.append(at % 2 === 1 ? make('mark', '', text) : text);
   });
   return paragraph;

@@ -48,7 +48,7 @@ export function searchRecords(model: JournalModel): SearchRecord[] {
       ...entry.incidents.flatMap((incident) => [incident.what, incident.learned]), ...entry.ideas, entry.waste].filter(Boolean);
     return {
       url: `/${entry.number}/`,
-      content: `${entry.title}. ${words.join('. ')}`,
+      content: [entry.title, ...words].map((part) => (/[.!?…:;]$/.test(part!) ? part : `${part}.`)).join(' '),
       language: model.journal.settings.language.split('-')[0] ?? 'en',
       meta: {
         title: entry.title,

@@ -38,7 +38,7 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
 /**
  * The hazard box of an entry, a reagent or a mixture.
  * @param box plain data of the reckoning
- * @param open precautionary statements and sources unfolded, as paper needs them
+ * @param open precautionary statements unfolded, as paper needs them
  * @param pictogramsAt address of the folder that holds the pictograms; without it they are drawn into the page
  */
 export function hazardBox(box: HazardBox, { open = false, pictogramsAt }: { readonly open?: boolean; readonly pictogramsAt?: string } = {}): Element {
@@ -68,7 +68,7 @@ export function hazardBox(box: HazardBox, { open = false, pictogramsAt }: { read
         </details>
       ) : ''}
       {substances.length > 0 ? (
-        <details class="grounds" open={open}>
+        <details class="grounds">
           <summary>What this rests on</summary>
           <div class="scroll" tabindex="0" role="region" aria-label="Sources of the hazard statements">
             <table>
