@@ -143,13 +143,11 @@ function acidTest(kind: string, substance: Constituents): number {
   return fromIons > 0 ? fromIons : substance.kind === 'acid' ? (substance.ions.get('hydrogen') ?? 1) : 0;
 }
 
-const carboxylicLiquids = ['C2H4O2', 'CH2O2', 'C3H6O2', 'C4H8O2'];
 const notCombustible = new Set(['CH4N2O', 'C2H2O4', 'CHN', 'CHCl3', 'CH2Cl2', 'CH2O3', 'CH4N2S', 'CHNO', 'CHNS', 'CH3NaO3']);
 
-function organicTest({ atoms, dry, kind, cations, ions }: Constituents, { percent }: Concentration): number {
+function organicTest({ atoms, dry, kind, cations, ions }: Constituents): number {
   const carbon = atoms.get('C') ?? 0;
   if (carbon === 0 || !atoms.get('H') || cations.length > 0 || ions.has('ammonium') || notCombustible.has(dry)) return 0;
-  if (carboxylicLiquids.includes(dry)) return percent >= 60 ? 1 : 0;
   if (load().acids.has(dry) || kind === 'acid' || kind === 'salt' || kind === 'ion') return 0;
   return 1;
 }
@@ -198,7 +196,7 @@ function clauseUnits(clause: string, substance: Constituents, strength: Concentr
     case 'oxide': return oxideTest(words, substance);
     case 'acid': return acidTest(words[0]!, substance);
     case 'with-part': return words.reduce((sum, formula) => sum + (substance.parts.size > 1 ? substance.parts.get(composition(formula)) ?? 0 : 0), 0);
-    case 'organic': return organicTest(substance, strength);
+    case 'organic': return organicTest(substance);
     case 'amine': return amineTest(substance);
     case 'parts': return words.reduce((most, id) => Math.max(most, groupUnits(id, substance, strength)), 0);
     default: return 0; // `pot …` groups depend on the whole pot and are decided there

@@ -59,7 +59,17 @@ export function readIngredient(written: string): Outcome<PotIngredient> {
     }
     return ' ';
   }).replace(/\s+/g, ' ').trim();
-  const read = parseReagentText(text);
+  let read = parseReagentText(text);
+  // Words after the quantities (`Zn 5 g dust`, `HCl 5 mL dilute`) tell of its state.
+  const trailing: string[] = [];
+  for (let rest = text; !read.ok && trailing.length < 4;) {
+    const cut = /^(.+?)[\s,]+([A-Za-z][a-z-]*)$/.exec(rest);
+    if (!cut) return read;
+    rest = cut[1]!;
+    trailing.push(cut[2]!.toLowerCase());
+    const again = parseReagentText(rest);
+    if (again.ok && again.value.name !== rest) { read = again; state.push(...trailing); }
+  }
   if (!read.ok) return read;
   let name = read.value.name;
   for (let first = /^(\S+)\s+(.+)$/.exec(name); first && stateWords.has(first[1]!.toLowerCase()); first = /^(\S+)\s+(.+)$/.exec(name)) {

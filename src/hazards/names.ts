@@ -66,6 +66,13 @@ function unprefixed<T>(word: string, known: ReadonlyMap<string, T>, multipliers:
   return undefined;
 }
 
+/** Atoms of metal beside a counted anion: one in `tin tetrachloride` and `lead dioxide`, two in `arsenic trisulfide`. */
+function howMany(metal: { readonly charge: number; readonly times?: number }, total: number, each: number, count: number): number {
+  if (metal.times) return metal.times;
+  if (each === 1 || count % 2 === 0 || total === metal.charge) return 1;
+  return 2;
+}
+
 /** `copper(II) sulfate pentahydrate`, `potassium sulfite`, `disodium hydrogenphosphate`. */
 function salt(name: string): string | undefined {
   const { cations, anions, multipliers } = load();
@@ -92,16 +99,16 @@ function salt(name: string): string | undefined {
     if (metals.some((metal) => metal === undefined)) continue;
     const { formula: anionFormula } = anion.found;
     if (metals.length === 1) {
-      let { charge } = metals[0]!;
-      // `tin tetrachloride`: the prefix of the anion tells the charge.
-      if (anion.times && Number.isInteger(anion.times)) charge = (anion.times * anion.found.charge) / (metals[0]!.times ?? 1);
-      if (!Number.isInteger(charge) || charge < 1) return undefined;
-      const common = gcd(charge, anion.found.charge);
-      return `${counted(metals[0]!.formula, anion.found.charge / common)}${counted(anionFormula, charge / common)}${water}`;
+      const [metal] = metals as [NonNullable<(typeof metals)[0]>];
+      if (anion.times && Number.isInteger(anion.times)) return `${counted(metal.formula, howMany(metal, anion.times * anion.found.charge, anion.found.charge, anion.times))}${counted(anionFormula, anion.times)}${water}`;
+      const common = gcd(metal.charge, anion.found.charge);
+      return `${counted(metal.formula, anion.found.charge / common)}${counted(anionFormula, metal.charge / common)}${water}`;
     }
-    // Two metals, one of each: `potassium sodium tartrate`.
-    const total = metals.reduce((sum, metal) => sum + metal!.charge, 0);
-    if (total % anion.found.charge === 0) return `${metals.map((metal) => metal!.formula).join('')}${counted(anionFormula, total / anion.found.charge)}${water}`;
+    // Two metals: one of each (`potassium sodium tartrate`), or two of the first (`ammonium ferrous sulfate`).
+    for (const first of [1, 2]) {
+      const total = metals.reduce((sum, metal, at) => sum + metal!.charge * (at === 0 ? first : 1), 0);
+      if (total % anion.found.charge === 0) return `${metals.map((metal, at) => counted(metal!.formula, at === 0 ? first : 1)).join('')}${counted(anionFormula, total / anion.found.charge)}${water}`;
+    }
   }
   return undefined;
 }

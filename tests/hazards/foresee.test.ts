@@ -66,8 +66,8 @@ describe('a pot', () => {
     expect(rulesOf('wood ash', 'sal ammoniac')).toContain('ammonium-mild-base warning');
   });
   it('does not let a substance meet itself, unless it holds both halves of a danger', () => {
-    expect(rulesOf('KHF2')).toEqual([]);
-    expect(rulesOf('KHF2', 'NaF')).toContain('fluoride-acid danger');
+    expect(rulesOf('HNO2')).toEqual([]);
+    expect(rulesOf('HNO2', 'NaNO2')).toContain('nitrite-weak-acid danger');
     expect(rulesOf('(NH4)2Cr2O7')).toContain('chromate-ammonium danger');
   });
   it('counts the acid that the reaction sets free', () => {
