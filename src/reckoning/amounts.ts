@@ -13,13 +13,13 @@ import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figure } from './figures.js';
 import { anhydrousWords, usualHydrate } from './hydrates.js';
 import { ingredientsOf, type Ingredient } from './ingredients.js';
-import { lineageOf, type LineageNode } from './lots.js';
+import { lineageOf, type LineageNode, type LotStock } from './lots.js';
 import { metalAccounts, type MetalAccount } from './metals.js';
 import type { Figure } from './reckoned.js';
 import { equationOf, formulaOf, quantityOf } from './remembered.js';
 
 export type { Comparison } from './comparison.js';
-export { lotsOf, type LineageNode } from './lots.js';
+export { lotsOf, type LineageNode, type LotStock } from './lots.js';
 export type { MetalAccount } from './metals.js';
 
 /** One reagent as it went into one sample. */
@@ -105,6 +105,8 @@ export interface AmountsReckoning {
   readonly samples: readonly SampleAmounts[];
   readonly comparisons?: readonly Comparison[];
   readonly lotsTaken?: readonly LotTaken[];
+  /** What is left of this entry's samples that later entries took as lots; known when the whole journal is reckoned. */
+  readonly stock?: readonly LotStock[];
 }
 
 const mmol = { unit: 'mmol', factor: 1000 };
@@ -266,7 +268,8 @@ function reckonSample(entry: Entry, index: number | undefined, context: Reckonin
       ...(sample?.['replicate-of'] !== undefined && { replicateOf: sample['replicate-of'] }),
     },
     result: { sample: id, replicateOf: sample?.['replicate-of'], ...(percent && { percentYield: percent }), ...(obtained && { obtained }) },
-    taken: ingredients.flatMap(({ lot, taken }) => (lot === undefined ? [] : [{ lot, sample: id, ...(taken.mass && { mass: bareFigure(taken.mass, 'g') }) }])),
+    taken: ingredients.flatMap(({ lot, taken, measure, use }) => (lot === undefined ? []
+      : [{ lot, sample: id, ...(taken.mass && { mass: measure.amount?.unit === 'g' ? { ...bareFigure(taken.mass, 'g'), text: use.amount! } : bareFigure(taken.mass, 'g') }) }])),
   };
 }
 

@@ -2,7 +2,7 @@
 import type { Entry, Journal } from '../journal/entry.js';
 import type { Remark } from '../journal/remarks.js';
 import { lotsOf, reckonAmounts } from './amounts.js';
-import { lotRemarks } from './lots.js';
+import { lotRemarks, stockOfLots } from './lots.js';
 import { reckonAppearance } from './appearance.js';
 import type { LotFacts, ReckoningContext } from './context.js';
 import { reckonDangers } from './dangers.js';
@@ -34,10 +34,20 @@ export function reckonJournal(journal: Journal): ReckonedEntry[] {
     for (const lot of lotsOf(entry, one.amounts)) lots.set(lot.lot, lot);
     return one;
   });
-  // Whether a lot was overspent shows only when all its uses are known.
-  const ofLots = lotRemarks(reckoned);
-  const overspent = new Set(ofLots.map(({ file }) => file));
-  return overspent.size === 0 ? reckoned : reckoned.map((one) => (overspent.has(one.entry.file) ? { ...one, remarks: [...one.remarks, ...ofLots.filter(({ file }) => file === one.entry.file)] } : one));
+  return withStocks(reckoned);
+}
+
+/** What is left of lots, and whether one was overspent, shows only when all their uses are known. */
+function withStocks(reckoned: readonly ReckonedEntry[]): ReckonedEntry[] {
+  const stocks = [...stockOfLots(reckoned).values()];
+  if (stocks.length === 0) return [...reckoned];
+  const overspent = lotRemarks(reckoned);
+  return reckoned.map((one) => {
+    const stock = stocks.filter(({ lot }) => lot.startsWith(`${one.entry.number}/`));
+    const remarks = overspent.filter(({ file }) => file === one.entry.file);
+    return stock.length === 0 && remarks.length === 0 ? one
+      : { ...one, ...(stock.length > 0 && { amounts: { ...one.amounts, stock } }), remarks: [...one.remarks, ...remarks] };
+  });
 }
 
 /** Every remark of the reckoning, in order of entry. */

@@ -175,11 +175,32 @@ function lineage({ samples }: AmountsReckoning): Element | null {
   ) as Element;
 }
 
+function stock({ stock: lots = [] }: AmountsReckoning): Element | null {
+  if (lots.length === 0) return null;
+  return (
+    <section class="amounts-part" aria-labelledby="stock">
+      <h3 id="stock">What is left of it</h3>
+      <ul>
+        {lots.map(({ lot, obtained, taken, left, overspent }) => (
+          <li>
+            {`Lot ${lot}: ${obtained ? `${obtained.text.replace(/ ± [\d.]+/, '')} obtained; ` : ''}`}
+            {taken.flatMap(({ entry, sample, mass }, index): ElementContent[] => [
+              ...(index > 0 ? [{ type: 'text', value: ', ' } as const] : []),
+              <span>{mass ? `${mass.text} to ` : 'an unknown amount to '}<a href={`../${entry}/${sample === '' ? '' : `#${sample}`}`}>{`no. ${entry}${sample === '' ? '' : `/${sample}`}`}</a></span> as Element,
+            ])}
+            {left ? (overspent ? `; ${left.text.replace('−', '')} more than there was.` : `; ${left.text} left.`) : '.'}
+          </li>
+        ))}
+      </ul>
+    </section>
+  ) as Element;
+}
+
 /** The section of an entry's page; nothing where there is nothing to show. */
 export function amountsSection(amounts: AmountsReckoning): Element | null {
   const { product, atomEconomy, assumed, reaction } = amounts;
   const tables = [...weighed(amounts), ...results(amounts)];
-  if (!reaction && tables.length === 0) return null;
+  if (!reaction && tables.length === 0 && !amounts.stock) return null;
   const facts: [string, ElementContent | string][] = [
     ...(product?.formulaSet && product.molarMass ? [['Molar mass', <span>{formula(product.formulaSet)}{`: ${product.molarMass.text}`}</span> as Element] as [string, Element]] : []),
     ...(atomEconomy ? [['Atom economy', atomEconomy.text] as [string, string]] : []),
@@ -195,6 +216,7 @@ export function amountsSection(amounts: AmountsReckoning): Element | null {
       {verdicts(amounts)}
       {metals(amounts)}
       {lineage(amounts)}
+      {stock(amounts)}
       {tables.length > 0 ? <p class="small quiet">Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights. Losses and impurities that nobody stated are not in it.</p> : null}
     </section>
   ) as Element;

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { amountsSection } from '../../templates/parts/amounts.js';
 import { formula } from '../../templates/parts/formula.js';
 import { typeset } from '../../src/chemistry/index.js';
+import { stockOfLots } from '../../src/reckoning/lots.js';
 import { entry, reckon, reckonAll } from './entries.js';
 
 const malachite = `
@@ -64,6 +65,19 @@ samples: [{ sample: A, obtained: 0.70 g }]
     expect(shown).toContain('<a href="../9/#A">malachite, no. 9/A</a>');
     expect(shown).toContain('made from</title>');
   });
+});
+
+test('what is left of a lot stands on its own entry’s page, with who took it', () => {
+  const all = reckonAll([entry(9, malachite), entry(10, `
+pigment: { name: tenorite, formula: CuO }
+reaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O
+reagents: [{ lot: 9/A, amount: 1.25 g }]
+samples: [{ sample: A }]
+`)], { balance: '0.01 g' });
+  const stock = [...stockOfLots(all).values()];
+  const html = toHtml(amountsSection({ ...all[0]!.amounts, stock })!);
+  expect(html.replace(/<[^>]+>/g, '')).toContain('Lot 9/A: 1.980 g obtained; 1.25 g to no. 10/A; 0.73 g left.');
+  expect(html).toContain('<a href="../10/#A">');
 });
 
 describe('a formula', () => {
