@@ -1,5 +1,6 @@
 // Atom and JSON feeds of the newest entries, and the sitemap.
 import { Feed } from 'feed';
+import { toHtml } from 'hast-util-to-html';
 import { toXml } from 'xast-util-to-xml';
 import { x } from 'xastscript';
 import type { SiteContext } from '../../templates/frame.js';
@@ -9,13 +10,16 @@ import type { SiteFile } from './assets.js';
 /** How many entries a feed holds. */
 const newest = 30;
 
-export function feeds(site: SiteContext, model: JournalModel): SiteFile[] {
+/** Atom takes titles and summaries for HTML, so that words must be escaped there; the JSON feed takes them as they are. */
+const asHtml = (words: string): string => toHtml({ type: 'text', value: words });
+
+function feedOf(site: SiteContext, model: JournalModel, set: (words: string) => string): Feed {
   const shown = model.entries.filter(({ entry }) => entry.status !== 'withdrawn').slice(0, newest);
   const updated = new Date(`${shown[0]?.entry.date ?? '1970-01-01'}T00:00:00Z`);
   const feed = new Feed({
     id: `${site.address}/`,
-    title: site.title,
-    description: site.description ?? site.subtitle ?? site.title,
+    title: set(site.title),
+    description: set(site.description ?? site.subtitle ?? site.title),
     link: `${site.address}/`,
     language: site.language,
     copyright: site.licence ?? '',
@@ -28,13 +32,18 @@ export function feeds(site: SiteContext, model: JournalModel): SiteFile[] {
     feed.addItem({
       id: `${site.address}/${entry.number}/`,
       link: `${site.address}/${entry.number}/`,
-      title: `${entry.number} ${entry.title}`,
+      title: set(`${entry.number} ${entry.title}`),
       date: new Date(`${entry.date}T00:00:00Z`),
-      description: [entry.question, entry.pigment && `Pigment: ${entry.pigment.name}.`, 'A record of what was done, not a procedure to follow; cautions are on the page.'].filter(Boolean).join(' '),
+      description: set([entry.question, entry.pigment && `Pigment: ${entry.pigment.name}.`, 'A record of what was done, not a procedure to follow; cautions are on the page.'].filter(Boolean).join(' ')),
     });
   }
-  return [{ address: '/feed.atom', content: feed.atom1() }, { address: '/feed.json', content: feed.json1() }];
+  return feed;
 }
+
+export const feeds = (site: SiteContext, model: JournalModel): SiteFile[] => [
+  { address: '/feed.atom', content: feedOf(site, model, asHtml).atom1() },
+  { address: '/feed.json', content: feedOf(site, model, (words) => words).json1() },
+];
 
 export function sitemap(site: SiteContext, model: JournalModel, addresses: Iterable<string>): SiteFile {
   const dates = new Map(model.entries.map(({ entry }) => [`/${entry.number}/`, entry.date]));

@@ -1,0 +1,133 @@
+// Feeds, sitemap, data files, search records and blurbs of a small journal.
+import { parse } from 'csv-parse/sync';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { openJournal } from '../../src/open.js';
+import { blurb } from '../../src/site/blurb.js';
+import { writeData } from '../../src/site/data.js';
+import { feeds, sitemap } from '../../src/site/feeds.js';
+import { planSite } from '../../src/site/plan.js';
+import { searchRecords } from '../../src/site/search-records.js';
+import { entry, folderOf, smallJournal } from '../journal-folder.js';
+
+const malachite = `question: "Is </script><script>alert(1)</script> & green?"
+pigment: { name: malachite, formula: Cu2CO3(OH)2, colour-index: PG39 }
+reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2
+reagents:
+  - { reagent: blue-vitriol, amount: 5.00 g }
+  - { reagent: { name: sodium carbonate, formula: Na2CO3 }, amount: 2.50 g }
+samples:
+  - { sample: A, differs: "=cold", obtained: 1.98 g, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }
+  - { sample: B, obtained: 1.95 g }
+precautions: [{ against: carbon dioxide froth, do: A large jug. }]
+videos: [{ url: "https://video.example/1", moments: [{ at: "3:40", shows: first precipitate }] }]
+follows: [1]
+waste: Kept.
+if-it-goes-wrong: Step back.
+`;
+const open = async (more: Record<string, string> = {}) => {
+  const folder = folderOf(smallJournal({ 'journal/entries/014-malachite.md': entry(14, malachite, 'Malachite *came* down.\n'), ...more }));
+  const { model, remarks } = await openJournal(join(folder, 'journal'));
+  expect(remarks.filter((one) => one.fatal).map(String)).toEqual([]);
+  return model!;
+};
+
+describe('feeds', () => {
+  it('hold absolute addresses under the base path, newest first, and defer to the cautions', async () => {
+    const model = await open();
+    const { context } = planSite(model);
+    const [atom, json] = feeds(context, model);
+    const feed = JSON.parse(String(json!.content)) as { items: { id: string; url: string; title: string; summary?: string }[] };
+    expect(feed.items[0]).toMatchObject({ id: 'https://test.example/base/14/', url: 'https://test.example/base/14/', title: '14 Entry 14' });
+    expect(JSON.stringify(feed.items[0])).toContain('not a procedure to follow');
+    expect(String(atom!.content)).toContain('<id>https://test.example/base/14/</id>');
+    expect(String(atom!.content)).not.toContain('<script>alert');
+  });
+  it('leave withdrawn entries out', async () => {
+    const model = await open({ 'journal/entries/015-gone.md': entry(15, 'withdrawn: Wrong.\n').replace('finished', 'withdrawn') });
+    const { context } = planSite(model);
+    expect(String(feeds(context, model)[1]!.content)).not.toContain('/15/');
+  });
+});
+
+it('the sitemap lists every page once, with dates for entries', async () => {
+  const model = await open();
+  const { context, pages } = planSite(model);
+  const xml = String(sitemap(context, model, pages.keys()).content);
+  const addresses = [...xml.matchAll(/<loc>([^<]*)<\/loc>/g)].map((match) => match[1]);
+  expect(new Set(addresses).size).toBe(addresses.length);
+  expect(addresses).toContain('https://test.example/base/14/');
+  expect(addresses.some((address) => address!.includes('404'))).toBe(false);
+  expect(xml).toMatch(/14\/<\/loc><lastmod>2026-01-15/);
+});
+
+describe('data', () => {
+  it('has one row a sample, exact figures, and the same in CSV and JSON', async () => {
+    const files = new Map(writeData(await open()).map((file) => [file.address, String(file.content)]));
+    const rows = parse(files.get('/data/samples.csv')!, { columns: true }) as Record<string, string>[];
+    const json = JSON.parse(files.get('/data/samples.json')!) as Record<string, unknown>[];
+    expect(rows.map((row) => `${row.entry}/${row.sample}`)).toEqual(json.map((row) => `${String(row.entry)}/${String(row.sample)}`));
+    const a = rows.find((row) => row.entry === '14' && row.sample === 'A')!;
+    expect(a).toMatchObject({ formula: 'Cu2CO3(OH)2', elements: 'Cu', family: 'green', family_basis: 'measured', obtained_g: '1.98', illuminant: 'D65' });
+    // 5.00 g CuSO4·5H2O (249.677 g/mol, IUPAC 2021 abridged) is 20.026 mmol and makes 10.013 mmol of Cu2CO3(OH)2, 221.114 g/mol: 2.2140 g;
+    // the carbonate, 23.588 mmol, is in excess. Own arithmetic from the published atomic weights.
+    expect(Number(a.theoretical_yield_g)).toBeCloseTo(2.214, 3);
+    expect(Number(a.percent_yield)).toBeCloseTo(89.43, 1);
+    const entries = JSON.parse(files.get('/data/entries.json')!) as { number: number; body?: string }[];
+    expect(entries.map(({ number }) => number).sort((x, y) => x - y)).toEqual([1, 2, 14]);
+    expect(entries[0]!.body).toBeUndefined();
+  });
+});
+
+describe('a search record', () => {
+  it('has the words of the entry, what it is narrowed by, and what a hit shows', async () => {
+    const record = searchRecords(await open()).find(({ url }) => url === '/14/')!;
+    expect(record.content).toContain('Malachite came down.');
+    expect(record.filters).toMatchObject({ element: ['Cu'], family: ['green'], status: ['finished'], year: ['2026'] });
+    expect(record.meta).toMatchObject({ number: '14', date: '2026-01-15', element: 'copper', pigment: 'malachite' });
+    expect(record.meta.swatch).toMatch(/^#[0-9a-f]{6}$/);
+    expect(record.meta.yield).toMatch(/%$/);
+  });
+});
+
+describe('a blurb', () => {
+  it('has permanent addresses, samples, moments, the series, what it follows, and cautions', async () => {
+    const made = blurb(await open(), 14);
+    expect(made.ok && made.value.address).toBe('https://test.example/base/14/');
+    const text = made.ok ? made.value.text : '';
+    for (const part of ['https://test.example/base/14/#A', '3:40 first precipitate', 'https://test.example/base/series/Cu/', 'Follows Entry 1: https://test.example/base/1/', 'Read the safety data sheets', 'H302']) expect(text).toContain(part);
+  });
+  it('says what there is when asked for what is not', async () => {
+    const model = await open();
+    expect(blurb(model, 99)).toMatchObject({ ok: false, fault: { code: 'no-entry', cure: expect.stringContaining('14') as string } });
+    expect(blurb(model, 14, 2)).toMatchObject({ ok: false, fault: { code: 'no-video' } });
+  });
+});
+
+/** The page without what stands in attributes, where anything is harmless. */
+const tags = (html: string): string => html.replace(/="[^"]*"/g, '=""');
+
+describe('a page', () => {
+  it('shows a hostile title and question as text', async () => {
+    const model = await open({ 'journal/entries/016-x.md': entry(16).replace('title: Entry 16', 'title: "</script><img src=x onerror=alert(1)>"') });
+    const { pages } = planSite(model);
+    for (const address of ['/16/', '/', '/entries/', '/14/', '/14/bench/', '/results/', '/search/']) {
+      const { html } = pages.get(address)!();
+      expect(tags(html).match(/<script(?! type="" src="")|<img [^>]*onerror/g), address).toBeNull();
+    }
+  });
+  it('carries the cautions wherever work is described', async () => {
+    const { pages } = planSite(await open());
+    for (const address of ['/14/', '/14/bench/', '/reagents/', '/reagents/blue-vitriol/', '/results/', '/incidents/', '/ideas/', '/data/']) {
+      expect(pages.get(address)!().html.includes('Read the safety data sheet'), address).toBe(true);
+    }
+  });
+  it('forbids inline styles and scripts, and holds none', async () => {
+    const { pages } = planSite(await open());
+    for (const [address, render] of pages) {
+      const { html } = render();
+      expect(html.includes('Content-Security-Policy'), address).toBe(true);
+      expect(tags(html).match(/ style=|<style|<script(?! type="" src="")| on[a-z]+=/g), address).toBeNull();
+    }
+  });
+});
