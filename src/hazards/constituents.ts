@@ -1,5 +1,5 @@
 // What a formula holds, as the rules look at it: its ions, its elements, its water and its parts.
-import { composition, elements, exact, hill, ionsOf, molarMass, parseFormula, type Decimal, type Formula, type Node, type Part } from '../chemistry/index.js';
+import { composition, elements, exact, hill, ionsOf, molarMass, parseFormula, type Decimal, type Formula, type Node } from '../chemistry/index.js';
 import { good, type Outcome } from '../outcome.js';
 
 export interface Cation { readonly symbol: string; readonly charge: number; readonly count: number }
@@ -51,15 +51,30 @@ export function constituents(written: string): Outcome<Constituents> {
   return outcome;
 }
 
+/** A formula with its water left out, unless it is water; a share that is left open (`x`) is taken as one, so that its ions are seen. */
+function dried(formula: Formula): { readonly closed: Formula; readonly dry: Formula; readonly onlyWater: boolean } {
+  const closed: Formula = { ...formula, parts: formula.parts.map((part) => ({ ...part, multiplier: part.multiplier.unknown ? one : part.multiplier })) };
+  const dryParts = closed.parts.length === 1 ? closed.parts : closed.parts.filter((part) => hillOf(part.nodes) !== waterPart);
+  const onlyWater = dryParts.length === 0 || (closed.parts.length === 1 && hillOf(closed.parts[0]!.nodes) === waterPart);
+  return { closed, dry: dryParts.length === 0 ? closed : { ...closed, parts: dryParts }, onlyWater };
+}
+
+const dryRead = new Map<string, string>();
+
+/** Dry composition in Hill order, without looking for ions; the text itself where it is no formula. */
+export function dryComposition(written: string): string {
+  const before = dryRead.get(written);
+  if (before !== undefined) return before;
+  const parsed = parseFormula(readable(written));
+  const found = parsed.ok && parsed.value.parts.length > 0 ? hill(dried(parsed.value).dry) : written;
+  if (dryRead.size < 5000) dryRead.set(written, found);
+  return found;
+}
+
 function read(text: string): Outcome<Constituents> {
   const parsed = parseFormula(text);
   if (!parsed.ok) return parsed;
-  // A share that is left open (`x`) is taken as one, so that its ions are seen.
-  const formula: Formula = { ...parsed.value, parts: parsed.value.parts.map((part) => ({ ...part, multiplier: part.multiplier.unknown ? one : part.multiplier })) };
-  const isWater = (part: Part): boolean => hillOf(part.nodes) === waterPart;
-  const dryParts = formula.parts.filter((part) => !isWater(part));
-  const onlyWater = dryParts.length === 0;
-  const dryFormula: Formula = onlyWater ? formula : { ...formula, parts: dryParts };
+  const { closed: formula, dry: dryFormula, onlyWater } = dried(parsed.value);
   const atoms = new Map([...composition(dryFormula)].map(([symbol, count]) => [symbol, present(count.low, Boolean(count.unknown))]));
   const parts = new Map<string, number>();
   for (const part of formula.parts) {

@@ -2,7 +2,7 @@
 import { exact, parseEquation, type Decimal } from '../chemistry/index.js';
 import { setOut, type Bench, type Judged } from './bench.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
-import { constituents } from './constituents.js';
+import { constituents, dryComposition } from './constituents.js';
 import type { Foreseen, ForeseenSeverity, Foresight, Pot, PotIngredient, WorstCase } from './foreseen.js';
 import { aboveDangerLevel, gasFacts, gasFormulae, gases, worstCase, type Gas } from './gas-reckoning.js';
 import { heatRules, pairRules, type HeatRule, type PairRule } from './rules.js';
@@ -128,21 +128,10 @@ function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
 /** Acids and others sold at many strengths. */
 const liquids = new Set(['ClH', 'HNO3', 'H2O4S', 'C2H4O2', 'H3N', 'H2O2', 'H3O4P', 'CH2O2', 'FH', 'ClHO4']);
 
-/** Dry composition of a formula, remembered, so that spellings of one substance agree. */
-const readsAs = new Map<string, string>();
-const dryOf = (formula: string): string => {
-  const before = readsAs.get(formula);
-  if (before !== undefined) return before;
-  const read = constituents(formula);
-  const dry = read.ok ? read.value.dry : formula;
-  readsAs.set(formula, dry);
-  return dry;
-};
-
 /** The rules of heating that hold for one substance: within a family the row of the substance itself goes before the general one. */
 function heatRulesFor(ingredient: Judged, bench: Bench): readonly HeatRule[] {
   const fitting = heatRules().filter((rule) => rule.of.some((group) => bench.present.has(group)) && rule.of.some((group) => bench.units(group, ingredient) > 0)
-    && (rule.formulae.length === 0 || rule.formulae.some((formula) => dryOf(formula) === ingredient.substance.dry)));
+    && (rule.formulae.length === 0 || rule.formulae.some((formula) => dryComposition(formula) === ingredient.substance.dry)));
   return fitting.filter((rule) => rule.formulae.length > 0 || !fitting.some((other) => other.family === rule.family && other.formulae.length > 0));
 }
 
@@ -180,7 +169,7 @@ function equationOf(text: string): ReturnType<typeof parseEquation> {
 }
 
 const gasByComposition = (dry: string): Gas | undefined => {
-  composed ??= new Map([...gases().values()].reverse().map((gas) => [dryOf(gas.formula), gas]));
+  composed ??= new Map([...gases().values()].reverse().map((gas) => [dryComposition(gas.formula), gas]));
   return composed.get(dry);
 };
 let composed: ReadonlyMap<string, Gas> | undefined;
@@ -197,7 +186,7 @@ function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foresee
     if (!gas || ['PbO', 'CdO', 'Hg', 'I2', 'As4O6', 'SeO2'].includes(gas.formula) || (gas.dissolves && formula.state !== 'g' && hot < 100)) return [];
     if (already.some((one) => one.gas && gasFormulae(one.gas).includes(gas.formula) && rank[one.severity] <= rank[gas.severity])) return [];
     const shares = pot.ingredients.flatMap((ingredient) => {
-      const term = ingredient.mol !== undefined && ingredient.formula !== undefined ? equation.value.reactants.find((one) => dryOf(one.formula.written) === dryOf(ingredient.formula!)) : undefined;
+      const term = ingredient.mol !== undefined && ingredient.formula !== undefined ? equation.value.reactants.find((one) => dryComposition(one.formula.written) === dryComposition(ingredient.formula!)) : undefined;
       return term ? [{ name: ingredient.name, extent: exact(ingredient.mol!).div(term.coefficient) }] : [];
     }).sort((a, b) => a.extent.cmp(b.extent));
     const worst = shares[0] ? worstCase([{ formula: gas.formula, mol: shares[0].extent.times(coefficient) }], shares[0].name, pot.roomCubicMetres, pot.extraction) : undefined;
@@ -216,7 +205,7 @@ function byProducts(pot: Pot): readonly PotIngredient[] {
   if (!pot.reaction) return [];
   const equation = equationOf(pot.reaction);
   if (!equation.ok) return [];
-  const present = new Set(pot.ingredients.filter(({ formula }) => formula !== undefined).map(({ formula }) => dryOf(formula!)));
+  const present = new Set(pot.ingredients.filter(({ formula }) => formula !== undefined).map(({ formula }) => dryComposition(formula!)));
   return equation.value.products.flatMap(({ formula, label }) => {
     const known = constituents(formula.written);
     if (!known.ok || formula.charge !== 0 || known.value.dry === 'H2O' || present.has(known.value.dry)) return [];

@@ -2,7 +2,7 @@
 // and composition by the tests written in groups.csv; names play no part.
 import { elements } from '../chemistry/index.js';
 import { readTable } from '../tables.js';
-import { constituents, type Constituents } from './constituents.js';
+import { constituents, dryComposition, type Constituents } from './constituents.js';
 
 export interface Group {
   readonly id: string;
@@ -32,7 +32,7 @@ function load(): Tables {
     const acid = { protons: Number(row.protons), kind: row.kind! };
     const formula = row.formula!;
     if (formula.startsWith('ion ')) acidIons.set(formula.slice(4), acid);
-    else acids.set(composed(formula), acid);
+    else acids.set(dryComposition(formula), acid);
   }
   tables = {
     acids, acidIons,
@@ -42,18 +42,6 @@ function load(): Tables {
   };
   return tables;
 }
-
-const composed = (formula: string): string => {
-  const outcome = constituents(formula);
-  if (!outcome.ok) throw new Error(`table of hazards: ${formula}`);
-  return outcome.value.dry;
-};
-const composedOnce = new Map<string, string>();
-const composition = (formula: string): string => {
-  const before = composedOnce.get(formula) ?? composed(formula);
-  composedOnce.set(formula, before);
-  return before;
-};
 
 /** Every group, in the table's order. */
 export const groups = (): ReadonlyMap<string, Group> => load().groups;
@@ -86,7 +74,7 @@ function ionTest(words: readonly string[], substance: Constituents): number {
     case 'with': return (pure ? names.length > 0 && names.every((name) => listed.has(name)) : names.some((name) => listed.has(name))) ? units : 0;
     case 'without': return names.some((name) => !listed.has(name)) ? units : 0;
     case 'soluble': return basic(substance) || names.every((name) => insoluble(name, substance)) ? 0 : units;
-    default: return substance.dry === composition('NH4NO3') ? 0 : units;
+    default: return substance.dry === dryComposition('NH4NO3') ? 0 : units;
   }
 }
 
@@ -165,7 +153,7 @@ function clauseUnits(clause: string, substance: Constituents, strength: Concentr
     case 'formula': {
       const above = words.indexOf('above');
       const list = (above >= 0 ? words.slice(0, above) : words).filter((word) => word !== 'no-water' && word !== 'solid');
-      if (!list.some((formula) => composition(formula) === substance.dry)) return 0;
+      if (!list.some((formula) => dryComposition(formula) === substance.dry)) return 0;
       if (words.includes('no-water') && (substance.water > 0 || strength.solution)) return 0;
       if (words.includes('solid') && strength.solution) return 0;
       return above >= 0 && strength.percent < Number(words[above + 1]) ? 0 : 1;
@@ -195,7 +183,7 @@ function clauseUnits(clause: string, substance: Constituents, strength: Concentr
     }
     case 'oxide': return oxideTest(words, substance);
     case 'acid': return acidTest(words[0]!, substance);
-    case 'with-part': return words.reduce((sum, formula) => sum + (substance.parts.size > 1 ? substance.parts.get(composition(formula)) ?? 0 : 0), 0);
+    case 'with-part': return words.reduce((sum, formula) => sum + (substance.parts.size > 1 ? substance.parts.get(dryComposition(formula)) ?? 0 : 0), 0);
     case 'organic': return organicTest(substance);
     case 'amine': return amineTest(substance);
     case 'parts': return words.reduce((most, id) => Math.max(most, groupUnits(id, substance, strength)), 0);

@@ -1,5 +1,5 @@
 // The rules of mixing and heating in which a substance takes part, for its own page.
-import { constituents } from './constituents.js';
+import { constituents, dryComposition } from './constituents.js';
 import type { Foreseen } from './foreseen.js';
 import { groups, groupUnits, undiluted } from './groups.js';
 import { materialNamed } from './names.js';
@@ -20,7 +20,7 @@ export function rulesWith({ name, formula }: { readonly name: string; readonly f
   const member = new Set([...groups().values()].filter(({ id, test }) => !test.startsWith('pot ') && (groupUnits(id, read.value, undiluted) > 0 || material?.groups.includes(id))).map(({ id }) => id));
   const found = [
     ...pairRules().filter((rule) => rule.groups.some(({ any }) => any.some((group) => member.has(group)))),
-    ...heatRules().filter((rule) => rule.of.some((group) => member.has(group)) && (rule.formulae.length === 0 || rule.formulae.some((one) => { const other = constituents(one); return other.ok && other.value.dry === read.value.dry; }))),
+    ...heatRules().filter((rule) => rule.of.some((group) => member.has(group)) && (rule.formulae.length === 0 || rule.formulae.some((one) => dryComposition(one) === read.value.dry))),
   ].filter(({ severity }) => severity !== 'note');
   return found.map((rule) => ({
     rule: rule.id, title: rule.title, severity: rule.severity, consequence: rule.consequence, condition: rule.condition, precaution: rule.precaution, source: rule.source,
