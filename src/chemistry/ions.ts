@@ -252,7 +252,7 @@ const known = new Map<string, Dissociation>();
  * @example ionsOf('K3[Co(NO2)6]') // 3 K^+ and one [Co(NO2)6]^3- (`hexanitritocobaltate`), no nitrite
  */
 export function ionsOf(formula: string | Formula): Outcome<Dissociation> {
-  const text = typeof formula === 'string' ? formula : formula.written;
+  const text = typeof formula === 'string' ? formula : printFormula(formula);
   const before = known.get(text);
   if (before) return good(before);
   let parsed: Formula;

@@ -151,7 +151,11 @@ function readReaction(entry: Entry, remarks: Remarks): { reaction?: AmountsRecko
 /** The product of the equation that the entry calls its pigment. */
 function findProduct(entry: Entry, equation: Equation, remarks: Remarks): Term | undefined {
   const text = entry.pigment?.formula;
-  if (text === undefined) return equation.products.length === 1 ? equation.products[0] : undefined;
+  if (text === undefined) {
+    if (equation.products.length === 1) return equation.products[0];
+    remarks.add('note', 'product-not-named', ['reaction'], 'Nothing says which product of the reaction is the pigment, so no yield is reckoned.', `Add its formula under pigment:, one of ${equation.products.map(({ label }) => label).join(', ')}.`);
+    return undefined;
+  }
   const pigment = formulaOf(text);
   if (!pigment.ok) return undefined;
   const same = equation.products.find(({ formula }) => !suppliedBy(pigment.value, formula).isZero());

@@ -123,6 +123,7 @@ samples:
     expect(rules(salt(', role: additive'))).toEqual([]);
   });
   test('a pigment that the reaction does not make has no yield', () => expect(rules(malachite.replace('formula: Cu2CO3(OH)2', 'formula: CuO'))).toEqual(['product-not-in-reaction']));
+  test('a reaction whose pigment is not named has no yield', () => expect(rules(malachite.replace('pigment: { name: malachite, formula: Cu2CO3(OH)2 }', 'pigment: { name: malachite }'))).toEqual(['product-not-named']));
   test('a full stop that can be read in two ways is noted', () => {
     expect(rules(malachite.replace('reagent: soda,', 'reagent: { name: "odd salt, anhydrous", formula: Na2CO3.2NaCl },'))).toContain('full-stop');
   });
