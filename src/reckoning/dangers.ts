@@ -198,6 +198,16 @@ function hazardousMetalsOf(items: readonly Item[]): readonly string[] {
   return [...found].sort();
 }
 
+/** A partner of a danger that one sample uses more than ten times as much of as another: its largest use. */
+function tenfold(items: readonly Item[], partners: ReadonlySet<string>): Item | undefined {
+  for (const name of partners) {
+    const uses = items.filter(({ ingredient, grams }) => ingredient.name === name && grams !== undefined && grams > 0).sort((a, b) => a.grams! - b.grams!);
+    const largest = uses.at(-1);
+    if (largest && largest.grams! > 10 * uses[0]!.grams!) return largest;
+  }
+  return undefined;
+}
+
 const quoted = (text: string): string => (/[:#{}[\]&*!|>'"%@`]|^[-?\s]/.test(text) ? JSON.stringify(text) : text);
 
 /** The line to add, ready to paste. */
@@ -208,7 +218,7 @@ export function lineToAdd(one: Foreseen, entry: Pick<Entry, 'precautions'>): str
 /**
  * What of an entry is dangerous: the box of its substances and what can be foreseen of mixing and heating, each with the
  * precautions that answer it. Remarks: an unanswered danger (error), names not recognised, answers that name nothing,
- * a first run that could be smaller, missing `if-it-goes-wrong` and `waste`.
+ * a first run that could be smaller, a tenfold step between samples, missing `if-it-goes-wrong` and `waste`.
  */
 export function reckonDangers(entry: Entry, context: ReckoningContext, amounts: AmountsReckoning): { dangers: DangersReckoning; remarks: Remark[] } {
   const { box, remarks: ofBox } = reckonHazardBox(entry, context);
@@ -256,6 +266,8 @@ export function reckonDangers(entry: Entry, context: ReckoningContext, amounts: 
     const largest = items.filter(({ ingredient, grams, use }) => partners.has(ingredient.name) && grams !== undefined && grams > limit && use.role !== 'solvent').sort((a, b) => b.grams! - a.grams!)[0];
     if (largest) say('note', 'start-smaller', largest.path, `A first run with a foreseen danger uses ${Number(largest.grams!.toPrecision(2))} g of ${largest.ingredient.name}; the journal's small amount is ${context.settings['small-amount'] ?? '1 g'}.`, 'Start smaller, or name the entry that it repeats or follows. (Common practice, no source.)');
   }
+  const jump = dangerous ? tenfold(items, new Set(foreseen.filter(({ severity }) => severity === 'danger').flatMap((one) => one.partners))) : undefined;
+  if (jump) say('note', 'more-than-tenfold', jump.path, `One sample uses more than ten times the ${jump.ingredient.name} of another, and a danger is foreseen: heat, froth and gas grow faster than amounts.`, 'Go up in smaller steps. (Common practice, no source.)');
   const metals = hazardousMetalsOf(items);
   if (dangerous && !entry['if-it-goes-wrong']) say('warning', 'no-plan-for-trouble', ['title'], 'A danger is foreseen, and nothing says what to do if it goes wrong.', 'Add `if-it-goes-wrong:` with what to do, in the order in which it is done.');
   if ((dangerous || metals.length > 0) && items.length > 0 && !entry.waste) say('warning', 'no-waste', ['title'], dangerous ? 'A danger is foreseen, and nothing says where the waste goes.' : `Hazardous elements are used (${metals.join(', ')}), and nothing says where the waste goes.`, 'Add `waste:` with what is kept apart, how it is made harmless and where it is taken.');

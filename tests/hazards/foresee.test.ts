@@ -40,6 +40,14 @@ describe('properties', () => {
       expect(foresee({ ...given, ingredients: [...given.ingredients, { name }] }).unknown).toContain(name);
     }), { numRuns: 100 });
   });
+  it('whatever is written, it is read or called unknown, and nothing throws', () => {
+    const line = fc.oneof(fc.string({ maxLength: 60 }), fc.string({ unit: fc.constantFrom(...'NaClHSO4(25)[] %.·-gmL^+xConitreacd'), maxLength: 40 }), fc.constantFrom('[', '(', 'K3[', 'x (', 'NaNO2 5', '5 g', 'HCl %', ' '.repeat(500), '('.repeat(300)));
+    fc.assert(fc.property(fc.array(line, { minLength: 1, maxLength: 3 }), (lines) => {
+      const ingredients = lines.map((text): PotIngredient => { const read = readIngredient(text); return read.ok ? read.value : { name: text }; });
+      const { foreseen, unknown } = foresee({ ingredients, reaction: lines.join(' -> ') });
+      expect(Array.isArray(foreseen) && Array.isArray(unknown)).toBe(true);
+    }), { numRuns: 500 });
+  });
   it('ten times of everything gives ten times the gas', () => {
     fc.assert(fc.property(pot, (given) => {
       const grown: Pot = { ...given, ingredients: given.ingredients.map((one) => (one.mol ? { ...one, mol: String(Number((Number(one.mol) * 10).toPrecision(12))) } : one)) };

@@ -134,6 +134,10 @@ describe('remarks', () => {
     expect(told(look(large, { 'small-amount': '20 g' }).remarks)).not.toContain('note start-smaller');
     expect(told(look(`${large}repeats: [3]\n`).remarks)).not.toContain('note start-smaller');
   });
+  it('a sample with more than ten times as much of a danger’s partner is told to go up in steps', () => {
+    expect(told(look(yellow.replace('1.80 g', '9.5 g')).remarks)).toContain('note more-than-tenfold');
+    expect(told(look(yellow.replace('1.80 g', '8.9 g')).remarks)).not.toContain('note more-than-tenfold');
+  });
   it('a withdrawn entry keeps its danger as a note', () => {
     const one = { ...entry(14, yellow), status: 'withdrawn' as const };
     const context = contextOf({});
