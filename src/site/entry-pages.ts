@@ -1,16 +1,17 @@
 // The pages of one entry (the entry, its bench sheet), rendered from plain data: the unit of work that can go to a worker thread.
-import type { Root } from 'hast';
+import type { Element, Root } from 'hast';
 import rehypeStringify from 'rehype-stringify';
 import { unified } from 'unified';
 import { benchPage } from '../../templates/bench.js';
 import { entryPage } from '../../templates/entry.js';
 import type { SiteContext } from '../../templates/frame.js';
+import { formula as setFormula } from '../../templates/parts/formula.js';
 import { swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import type { EntryLinks, SampleRow } from '../crosslinks/model.js';
 import type { Remark } from '../journal/remarks.js';
 import type { ReckonedEntry } from '../reckoning/reckoned.js';
+import { typesetOf } from '../reckoning/typeset.js';
 import { renderBody, type BodyContext, type RenderedBody } from './markdown.js';
-import { formulaElement, typesetOnce } from './typeset.js';
 import { valuesOf } from './values.js';
 
 /** What every entry's pages may draw on; plain data. */
@@ -35,6 +36,9 @@ export interface Rendered {
 
 const processor = unified().use(rehypeStringify, { omitOptionalTags: true, closeEmptyElements: true }).freeze();
 export const stringify = (tree: Root): string => processor.stringify(tree);
+
+/** `:chem[…]` in a body. */
+export const formulaElement = (written: string): Element => setFormula(typesetOf(written));
 
 /** Where a link to a file of the journal leads. */
 export const addressIn = ({ context, addresses }: SharedByEntries): BodyContext['addressOf'] => (file) =>
@@ -64,7 +68,7 @@ export const hasBenchSheet = ({ entry }: ReckonedEntry): boolean => entry.status
 /** The entry's page from a body already rendered. */
 export function renderEntry({ context, elementNames }: SharedByEntries, { reckoned, links, rows }: EntryWork, body: RenderedBody): Rendered {
   const formula = reckoned.entry.pigment?.formula;
-  const tree = entryPage(context, { reckoned, links, rows, body: body.children, formula: formula ? typesetOnce(formula) : undefined, elementNames });
+  const tree = entryPage(context, { reckoned, links, rows, body: body.children, formula: formula ? typesetOf(formula) : undefined, elementNames });
   return { html: stringify(tree), remarks: body.remarks };
 }
 

@@ -14,13 +14,13 @@ import { families } from '../crosslinks/families.js';
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Page } from '../journal/entry.js';
 import { reckonReagent } from '../reckoning/reagent.js';
+import { typesetOf } from '../reckoning/typeset.js';
 import { gatherAssets } from './assets.js';
 import { siteContext } from './context.js';
 import { dataFiles } from './data.js';
-import { addressIn, entryBody, hasBenchSheet, renderBench, renderEntry, stringify, type EntryWork, type Rendered, type SharedByEntries } from './entry-pages.js';
+import { addressIn, entryBody, formulaElement, hasBenchSheet, renderBench, renderEntry, stringify, type EntryWork, type Rendered, type SharedByEntries } from './entry-pages.js';
 import { renderBody, type BodyContext, type RenderedBody } from './markdown.js';
 import { searchChoices } from './search-records.js';
-import { formulaElement, typesetOnce } from './typeset.js';
 
 /** The site of a journal, nothing rendered yet. */
 export interface SitePlan {
@@ -81,13 +81,13 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   }
   pages.set('/series/', still(() => seriesIndexPage(context, model.series, families)));
   for (const series of model.series) {
-    pages.set(`/series/${series.element}/`, withWords(series.words, (body) => seriesPage(context, { series, body, typeset: typesetOnce })));
+    pages.set(`/series/${series.element}/`, withWords(series.words, (body) => seriesPage(context, { series, body, typeset: typesetOf })));
   }
   pages.set('/colours/', still(() => familiesPage(context, model.families)));
   for (const family of model.families) pages.set(`/colours/${family.family}/`, withWords(family.words, (body) => familyPage(context, family, body)));
   const reagents = (): ReagentPageData[] => model.reagents.map((reagent) => {
     const { box, rules } = reckonReagent(reagent.reagent);
-    return { reagent, box, rules, typeset: reagent.reagent.formula ? typesetOnce(reagent.reagent.formula) : undefined };
+    return { reagent, box, rules, typeset: reagent.reagent.formula ? typesetOf(reagent.reagent.formula) : undefined };
   });
   let reagentData: Map<string, ReagentPageData> | undefined;
   const reagentOf = (): Map<string, ReagentPageData> => (reagentData ??= new Map(reagents().map((data) => [data.reagent.id, data])));
