@@ -48,17 +48,30 @@ export function readIngredient(written: string): Outcome<PotIngredient> {
   }
   const state: string[] = [];
   let strength: StatedStrength | undefined;
-  text = text.replace(/\s\(([^()]*)\)(?=\s|$)/g, (whole, inner: string) => {
-    if (/^[ivx]+$/i.test(inner.trim())) return whole.trimStart();
+  text = text.replace(/\s\(([^()]*)\)(?=\s|$)/g, (bracket, inner: string) => {
+    if (/^[ivx]+$/i.test(inner.trim())) return bracket.trimStart();
+    let kept = ' ';
     for (const piece of inner.split(/[,;]/)) {
       const words = piece.trim();
+      const whole = parseQuantity(words);
+      // An amount in brackets is an amount all the same.
+      if (whole.ok && ['mass', 'volume', 'amount', 'drops'].includes(whole.value.dimension)) { kept += `${words} `; continue; }
       const number = /^[≥>~]?\s*[\d.]+\s*(?:%(?:\s*w\/[vw])?|mol\/L|M)/i.exec(words);
       const quantity = number ? parseQuantity(number[0].replace(/^[≥>~]\s*/, '')) : undefined;
       if (quantity?.ok) strength ??= statedStrength(quantity.value);
       state.push(...words.slice(number?.[0].length ?? 0).toLowerCase().split(/\s+/).filter(Boolean));
     }
-    return ' ';
+    return kept;
   }).replace(/\s+/g, ' ').trim();
+  // `10 g sodium nitrite`: the amount may stand first.
+  for (const count of [2, 1]) {
+    const first = text.split(' ').slice(0, count).join(' ');
+    const rest = text.slice(first.length).trim();
+    if (/^[\d.]/.test(first) && rest !== '' && /[A-Za-z]/.test(rest) && !isFormula(text)) {
+      const leading = parseQuantity(first);
+      if (leading.ok) { text = `${rest} ${first}`; break; }
+    }
+  }
   let read = parseReagentText(text);
   // Words after the quantities (`Zn 5 g dust`, `HCl 5 mL dilute`) tell of its state.
   const trailing: string[] = [];
