@@ -151,12 +151,14 @@ function clauseUnits(clause: string, substance: Constituents, strength: Concentr
     case 'ion': return ionTest(words, substance);
     case 'salt': return saltTest(words.join(' '), substance);
     case 'formula': {
-      const above = words.indexOf('above');
+      const above = words.findIndex((word) => word === 'above' || word === 'stated');
       const list = (above >= 0 ? words.slice(0, above) : words).filter((word) => word !== 'no-water' && word !== 'solid');
       if (!list.some((formula) => dryComposition(formula) === substance.dry)) return 0;
       if (words.includes('no-water') && (substance.water > 0 || strength.solution)) return 0;
       if (words.includes('solid') && strength.solution) return 0;
-      return above >= 0 && strength.percent < Number(words[above + 1]) ? 0 : 1;
+      // `above 70` takes an unknown strength as strong, `stated 60` wants to be told.
+      if (above >= 0 && (strength.percent < Number(words[above + 1]) || (words[above] === 'stated' && strength.percent === Infinity))) return 0;
+      return 1;
     }
     case 'element': {
       if (substance.kind !== 'element' || substance.atoms.size !== 1) return 0;
