@@ -17,7 +17,7 @@ function weighingList(sample: Sample | undefined, ingredients: readonly Ingredie
     <div class="scroll" tabIndex={0} role="region" aria-label={title}>
       <table class="weighing">
         <caption>{title}</caption>
-        <thead><tr><th scope="col"><span class="hidden-label">Done</span></th><th scope="col">Reagent</th><th scope="col">As</th><th scope="col" class="number">Amount</th><th scope="col" class="number">Which is</th><th scope="col">In fact</th></tr></thead>
+        <thead><tr><th scope="col"><span class="hidden-label">Done</span></th><th scope="col">Reagent</th><th scope="col">As</th><th scope="col" class="number">Amount</th><th scope="col" class="number">By weight or volume</th><th scope="col">Taken</th></tr></thead>
         <tbody>
           {ingredients.map((one) => (
             <tr>

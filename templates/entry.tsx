@@ -6,7 +6,7 @@ import { longDate } from './dates.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
 import { amountsSection } from './parts/amounts.js';
 import { appearanceSection } from './parts/appearance.js';
-import { entryLink } from './parts/entry-list.js';
+import { entryLink, sampleSwatch } from './parts/entry-list.js';
 import { foreseenSection } from './parts/foreseen.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
@@ -38,7 +38,7 @@ function facts(site: SiteContext, data: EntryPageData): Element {
     ['Pigment', pigment?.name ?? null],
     ['Formula', data.formula ? formula(data.formula) : null],
     ['Colour Index', pigment?.['colour-index'] ?? null],
-    ['Element', elements.length > 0 ? <span>{elements.flatMap((symbol, at) => [at > 0 ? ', ' : '', <a href={href(site, `/series/${symbol}/`)}>{data.elementNames[symbol] ?? symbol}</a>])}</span> as Element : null],
+    ['Element', elements.length > 0 ? <span>{elements.flatMap((symbol, at) => [at > 0 ? ', ' : '', data.elementNames[symbol] === undefined ? symbol : <a href={href(site, `/series/${symbol}/`)}>{data.elementNames[symbol]}</a>])}</span> as Element : null],
     ['Colour', family ? <span><a href={href(site, `/colours/${family}/`)}>{family}</a>{appearance.familyBasis === 'declared' ? ' (declared, not measured)' : ' (measured)'}</span> as Element : null],
   ];
   return (
@@ -140,7 +140,7 @@ function together(site: SiteContext, links: EntryLinks): Element | null {
   if (known.size === 0) return null;
   return (
     <section class="together" aria-labelledby="together">
-      <h2 id="together">Hangs together with</h2>
+      <h2 id="together">Related entries</h2>
       <ul class="links">{[...known.values()].sort((x, y) => x.entry.number - y.entry.number).map(({ entry, how }) => <li>{entryLink(site, entry)}<span class="quiet">{`: ${how.join(', ')}`}</span></li>)}</ul>
     </section>
   ) as Element;
@@ -149,8 +149,9 @@ function together(site: SiteContext, links: EntryLinks): Element | null {
 export function entryPage(site: SiteContext, data: EntryPageData): Root {
   const { reckoned, links } = data;
   const { entry } = reckoned;
+  const painted = data.rows.slice(0, 8).flatMap((row) => sampleSwatch(site, row) ?? []);
   const main = [
-    <header class="entry-head">
+    <header class={painted.length > 0 ? 'entry-head shown' : 'entry-head'}>
       <p class="entry-figure" aria-hidden="true">{String(entry.number)}</p>
       <div>
         <p class="kicker">{`No. ${entry.number}, `}<time dateTime={entry.date}>{longDate(entry.date)}</time>{`, ${entry.status}`}</p>
@@ -160,6 +161,7 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
         {facts(site, data)}
         {entry.status === 'withdrawn' ? null : <p class="sheets"><a href={href(site, `/${entry.number}/bench/`)}>Bench sheet to print</a></p>}
       </div>
+      {painted.length > 0 ? <ul class={painted.length > 3 ? 'head-swatches many' : 'head-swatches'} aria-label="Colours of the samples">{painted.map((swatch) => <li>{swatch}</li>)}</ul> : null}
     </header>,
     statusSentence[entry.status] ? <p class="note">{statusSentence[entry.status]}{entry.withdrawn ? ` Reason: ${entry.withdrawn}` : ''}</p> : null,
     foreseenSection(reckoned.dangers, entry),
@@ -176,8 +178,8 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
     amountsSection(reckoned.amounts),
     appearanceSection(reckoned.appearance, entry),
     <nav class="previous-next" aria-label="Entries before and after">
-      {links.previous ? <p class="previous">Before: {entryLink(site, links.previous)}</p> : null}
-      {links.next ? <p class="next">After: {entryLink(site, links.next)}</p> : null}
+      {links.previous ? <p class="previous">Previous: {entryLink(site, links.previous)}</p> : null}
+      {links.next ? <p class="next">Next: {entryLink(site, links.next)}</p> : null}
     </nav>,
   ];
   return page(site, { title: entry.title, description: entry.question ?? entry.pigment?.name, address: `/${entry.number}/`, ofEntry: true, main: main as never });

@@ -1,6 +1,6 @@
 // The first page: the journal's own words, all its colours as one painted band, newest entries, series, colours.
 import type { Root } from 'hast';
-import type { JournalModel, SampleRow } from '../src/crosslinks/model.js';
+import type { JournalModel, SampleRow, Series } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
 import { entryList, sampleSwatch } from './parts/entry-list.js';
 import { listed } from './parts/listed.js';
@@ -19,6 +19,12 @@ function band(samples: readonly SampleRow[], most: number): SampleRow[] {
   if (sorted.length <= most) return sorted;
   return Array.from({ length: most }, (_, at) => sorted[Math.floor(at * sorted.length / most)]!);
 }
+
+/** In how many colours a series was made. */
+const colours = (one: Series): string => {
+  const made = one.cells.filter((cell) => cell.entries.length > 0).length;
+  return `${made} ${made === 1 ? 'colour' : 'colours'}`;
+};
 
 export function homePage(site: SiteContext, model: JournalModel): Root {
   const { series, families, entries, samples } = model;
@@ -48,7 +54,7 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
           {series.map((one) => (
             <li>
               <a href={href(site, `/series/${one.element}/`)}><span class="symbol">{one.element}</span><span>{one.name}</span></a>
-              <span class="quiet small">{`${one.entries.length} ${one.entries.length === 1 ? 'entry' : 'entries'}, ${one.cells.filter((cell) => cell.entries.length > 0).length} colours`}</span>
+              <span class="quiet small">{`${one.entries.length} ${one.entries.length === 1 ? 'entry' : 'entries'}, ${colours(one)}`}</span>
             </li>
           ))}
         </ul>

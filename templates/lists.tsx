@@ -55,7 +55,7 @@ export function elementsPage(site: SiteContext, series: readonly Series[]): Root
               <th scope="row"><a href={href(site, `/series/${one.element}/`)}>{one.name}</a></th>
               <td>{one.element}</td>
               <td>{one.cells.filter((cell) => cell.entries.length > 0).map((cell) => cell.family).join(', ')}</td>
-              <td>{[...new Set(one.cells.flatMap((cell) => cell.notMade.map((pigment) => pigment.names[0])))].join(', ')}</td>
+              <td>{[...new Set(one.cells.flatMap((cell) => cell.notMade.map((pigment) => pigment.names[0])))].join('; ')}</td>
               <td class="number">{String(one.entries.length)}</td>
             </tr>
           ))}

@@ -28,7 +28,7 @@ export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
   return page(site, {
     title: reagent.name, description: `${reagent.name}: hazards, and where this journal used it.`, address: `/reagents/${id}/`, part: '/reagents/',
     main: [
-      <h1>{reagent.name}</h1>,
+      <h1 class="capital">{reagent.name}</h1>,
       <dl class="facts">{facts.filter(([, value]) => value).map(([name, value]) => <div><dt>{name}</dt><dd>{value as never}</dd></div>)}</dl>,
       reagent.note ? <p>{reagent.note}</p> : null,
       hazardBox(data.box, { pictogramsAt: site.pictograms }),

@@ -33,14 +33,11 @@ function swatch(hex) {
   drawing.setAttribute('viewBox', '0 0 48 20');
   drawing.setAttribute('class', 'hit-swatch');
   drawing.setAttribute('aria-hidden', 'true');
-  for (const [x, width, fill] of [[0, 24, '#000'], [24, 24, '#fff'], [4, 40, hex]]) {
-    const strip = document.createElementNS(names, 'rect');
-    strip.setAttribute('x', x);
-    strip.setAttribute('y', x === 4 ? 3 : 6);
-    strip.setAttribute('width', width);
-    strip.setAttribute('height', x === 4 ? 14 : 8);
-    strip.setAttribute('fill', fill);
-    drawing.append(strip);
+  for (const [d, fill] of [['M22 1h10v18H22z', '#000'], ['M32 1h11v18H32z', '#fff'], ['M4 6Q14 4 24 5T39 5l-1 3 4 2-4 2 1 3Q30 16 23 15T4 14z', hex]]) {
+    const part = document.createElementNS(names, 'path');
+    part.setAttribute('d', d);
+    part.setAttribute('fill', fill);
+    drawing.append(part);
   }
   return drawing;
 }

@@ -123,7 +123,8 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
     if (node.name === 'value') {
       const value = context.value(word);
       if (value === undefined) { say(node, 'warning', 'value', `There is no reckoned value '${word}' in this entry.`, 'Name a sample and a value, as in :value[A.yield].', context.valueNames()); return { type: 'text', value: `[${word}: not known]` }; }
-      return { type: 'text', value };
+      // A figure, its ± and its unit stay on one line.
+      return { type: 'text', value: value.replace(/(?<=\d) (?=±|%|\p{L}{1,3}$)|(?<=±) /gu, '\u00a0') };
     }
     if (node.name === 'swatch') {
       const content = context.swatch(word);

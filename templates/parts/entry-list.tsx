@@ -46,7 +46,7 @@ export function entryList(site: SiteContext, entries: readonly ListedEntry[], le
           <div>
             {title(entry)}
             <p class="kicker">
-              {`No. ${entry.number}, `}<time dateTime={entry.date}>{longDate(entry.date)}</time>
+              <span class="no">{`No. ${entry.number}, `}</span><time dateTime={entry.date}>{longDate(entry.date)}</time>
               {pigment ? `, ${pigment}` : ''}{statusWords[entry.status] ? <strong>{`, ${statusWords[entry.status]}`}</strong> : ''}
             </p>
             {question ? <p class="question">{question}</p> : null}

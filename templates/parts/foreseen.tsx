@@ -61,7 +61,7 @@ const silence = 'Nothing on our list matched. The list is incomplete; that is no
 const deference = 'Foreseen from what the entry says is combined and heated, at worst; not an exposure assessment. Read the safety data sheets, keep to your local rules, and leave to licensed practice what is licensed.';
 
 function unrecognised(names: readonly string[]): Element | null {
-  return names.length > 0 ? <p class="unknown" role="note"><strong>{`Not recognised: ${names.join(', ')}. What they do when mixed or heated cannot be foreseen; this cannot be called safe.`}</strong></p> as Element : null;
+  return names.length > 0 ? <p class="unknown" role="note"><strong>{`Not recognised: ${names.join(', ')}. What ${names.length === 1 ? 'it does' : 'they do'} when mixed or heated cannot be foreseen; this cannot be called safe.`}</strong></p> as Element : null;
 }
 
 /** At the top of an entry's page; null where nothing is mixed or heated. */

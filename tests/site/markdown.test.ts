@@ -9,7 +9,7 @@ const context = (more: Partial<BodyContext> = {}): BodyContext => ({
   file: 'entries/014-malachite.md', bodyLine: 20,
   addressOf: (file) => (file === 'entries/009-verditer.md' ? '/journal/9/' : undefined),
   chem: (text) => (text === 'CuO' ? h('span', 'CuO') : undefined),
-  value: (path) => (path === 'A.yield' ? '91 %' : undefined), valueNames: () => ['A.yield'],
+  value: (path) => (path === 'A.yield' ? '91.2 ± 0.4 %' : undefined), valueNames: () => ['A.yield'],
   swatch: (sample) => (sample === 'A' ? h('svg', { className: ['swatch'] }) : undefined), ...more,
 });
 const html = (markdown: string, more?: Partial<BodyContext>): string => toHtml({ type: 'root', children: renderBody(markdown, context(more)).children });
@@ -44,8 +44,8 @@ describe('a body', () => {
       expect(html(`[x](${url}) ![y](${url}) <${url}>`), url).not.toMatch(/(href|src)="[^"]*(script|data):/i);
     }
   });
-  it('takes values, formulae and swatches from the reckoning', () => {
-    expect(html('Yield :value[A.yield] of :chem[CuO], :swatch[A].')).toBe('<p>Yield 91 % of <span>CuO</span>, <svg class="swatch"></svg>.</p>');
+  it('takes values, formulae and swatches from the reckoning, a figure and its unit on one line', () => {
+    expect(html('Yield :value[A.yield] of :chem[CuO], :swatch[A].')).toBe('<p>Yield 91.2\u00a0±\u00a00.4\u00a0% of <span>CuO</span>, <svg class="swatch"></svg>.</p>');
   });
   it('says which values there are when one is not known', () => {
     const { remarks } = renderBody('It is :value[B.yield].', context());
