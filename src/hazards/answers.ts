@@ -15,6 +15,17 @@ function gasNames(): readonly (readonly [string, string])[] {
 
 /** Formulae of the gases that a text names, by name or, as written, by formula. */
 export function gasesNamed(text: string): ReadonlySet<string> {
+  let found = read.get(text);
+  if (!found) {
+    if (read.size >= 2000) read.clear();
+    read.set(text, (found = lookForGases(text)));
+  }
+  return found;
+}
+
+const read = new Map<string, ReadonlySet<string>>();
+
+function lookForGases(text: string): ReadonlySet<string> {
   const named = new Set<string>();
   const all = gasNames();
   let left = plain(text).replace(/ gas(?:es)? /g, ' ');
