@@ -12,3 +12,7 @@ export type { Ingredient, Known, MixtureClass, MixtureResult, Strength } from '.
 export { labelCodesOf, pictogramNames, pictogramsOf, signalWordOf } from './pictograms.js';
 export { foresee } from './foresee.js';
 export type { Foreseen, ForeseenSeverity, Foresight, GasFacts, LimitReached, Pot, PotHeating, PotIngredient, StatedStrength, WorstCase } from './foreseen.js';
+export { readIngredient } from './ingredient-text.js';
+export { groupsOf } from './groups.js';
+export { rulesWith, type RuleOf } from './takes-part.js';
+export { answeredBy, nameToAnswer } from './answers.js';
