@@ -27,7 +27,7 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
       ...body,
       <p class="kicker">{`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}</p>,
       <ul class="sample-list">{byLightness.map(card)}</ul>,
-      placed.length > 1 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ id: 'place', title: `Samples in ${family.family}`, colours: placed })}</section> : null,
+      placed.length > 1 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ title: `Samples in ${family.family}`, colours: placed })}</section> : null,
       declared ? <p class="small quiet">Where a colour is declared, the maker named it and no reading was taken.</p> : null,
     ] as never,
   });

@@ -73,7 +73,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
           </section>
         ))}
       </div>,
-      dots.length > 0 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ id: 'place', title: `Samples of ${series.name}`, colours: dots })}</section> : null,
+      dots.length > 0 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ title: `Samples of ${series.name}`, colours: dots })}</section> : null,
       <p class="small quiet">What the trade knows is a list of published pigments and is not complete. That a pigment stands there is no advice to make it: several are poisonous or need licensed practice.</p>,
     ] as never,
   });

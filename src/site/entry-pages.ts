@@ -34,7 +34,7 @@ export interface Rendered {
   readonly remarks: readonly Remark[];
 }
 
-const processor = unified().use(rehypeStringify, { omitOptionalTags: true, closeEmptyElements: true }).freeze();
+const processor = unified().use(rehypeStringify, { omitOptionalTags: true, closeEmptyElements: true, tightSelfClosing: true }).freeze();
 export const stringify = (tree: Root): string => processor.stringify(tree);
 
 /** `:chem[…]` in a body. */

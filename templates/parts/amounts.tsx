@@ -1,9 +1,10 @@
 // The chemistry of an entry: what was weighed, what limits, what came out, where the metals went, what it cost and comes from.
-import type { Element, ElementContent } from 'hast';
+import type { Element, ElementContent, Text } from 'hast';
 import type { AmountsReckoning, IngredientAmounts, MetalAccount, SampleAmounts } from '../../src/reckoning/amounts.js';
 import type { Figure } from '../../src/reckoning/reckoned.js';
 import { lineageDrawing, type LineageStep } from '../pictures/lineage.js';
 import { formula } from './formula.js';
+import { figuresTable, make, row, type Column } from './table.js';
 
 const none = '–';
 const namesOf = (samples: readonly string[]): string => {
@@ -29,15 +30,9 @@ function together<T>(samples: readonly SampleAmounts[], of: (sample: SampleAmoun
   return [...groups.values()];
 }
 
-const table = (caption: string, head: readonly (readonly [words: string, number: boolean])[], rows: readonly ElementContent[]): Element => (
-  <div class="scroll" tabindex="0" role="region" aria-label={caption}>
-    <table class="amounts-table">
-      <caption>{caption}</caption>
-      <thead><tr>{head.map(([words, number]) => <th scope="col" class={number ? 'number' : undefined}>{words}</th>)}</tr></thead>
-      <tbody>{[...rows]}</tbody>
-    </table>
-  </div>
-) as Element;
+const table = (caption: string, head: readonly (string | Column)[], rows: readonly Element[]): Element => figuresTable({
+  caption, rows, className: 'amounts-table', columns: head.map((one) => (typeof one === 'string' ? { head: one } : one)),
+});
 
 function reactionLine({ reaction }: AmountsReckoning): Element | null {
   if (!reaction) return null;
@@ -59,16 +54,15 @@ function standing({ role, limiting, tooClose, excess, supplies, lot }: Ingredien
 
 function ingredientRow(one: IngredientAmounts, withLeft: boolean): Element {
   const quietly = one.supplies === undefined || one.role === 'solvent';
-  return (
-    <tr class={one.limiting ? 'limits' : undefined}>
-      <th scope="row" class="ingredient">{one.name}{one.formulaSet ? [' ', <span class="ingredient-formula">{formula(one.formulaSet)}</span> as Element] : null}</th>
-      <td class="number">{one.written ?? 'not stated'}</td>
-      <td class="number">{quietly ? none : bare(one.amount)}</td>
-      <td class="number">{one.equivalents?.text ?? none}</td>
-      {withLeft ? <td class="number">{quietly ? none : bare(one.left)}</td> : null}
-      <td>{one.limiting ? <strong>{standing(one)}</strong> : standing(one)}</td>
-    </tr>
-  ) as Element;
+  const words = (value: string): Text => ({ type: 'text', value });
+  return row([
+    one.formulaSet ? [words(`${one.name} `), formula(one.formulaSet)] : one.name,
+    one.written ?? 'not stated',
+    quietly ? none : bare(one.amount),
+    one.equivalents?.text ?? none,
+    ...(withLeft ? [quietly ? none : bare(one.left)] : []),
+    one.limiting ? [make('strong', [words(standing(one))])] : standing(one),
+  ], one.limiting ? 'limits' : undefined);
 }
 
 function weighed({ samples }: AmountsReckoning): ElementContent[] {
@@ -77,7 +71,7 @@ function weighed({ samples }: AmountsReckoning): ElementContent[] {
     const withLeft = shown.ingredients.some(({ left }) => left);
     const whom = groups.length > 1 ? namesOf(same.map(({ sample }) => sample)) : '';
     return [
-      table(whom === '' ? 'What went in' : `What went in, ${whom}`, [['Reagent', false], ['Taken', true], ['mmol', true], ['Equivalents', true], ...(withLeft ? [['Left, g', true] as const] : []), ['As', false]],
+      table(whom === '' ? 'What went in' : `What went in, ${whom}`, ['Reagent', 'Taken', 'mmol', 'Equivalents', ...(withLeft ? ['Left, g'] : []), { head: 'As', words: true }],
         shown.ingredients.map((one) => ingredientRow(one, withLeft))),
       ...(shown.tooCloseToCall ? [<p class="verdict">{shown.tooCloseToCall}</p> as Element] : []),
     ];
@@ -99,8 +93,8 @@ function results({ samples }: AmountsReckoning): ElementContent[] {
   const columns = all.filter(([, of]) => shown.some((sample) => of(sample) !== none));
   const unpriced = [...new Set(shown.flatMap((sample) => sample.unpriced ?? []))];
   return [
-    table('What came out', [['Sample', false], ...columns.map(([words]) => [words, true] as const)],
-      shown.map((sample) => <tr><th scope="row">{sample.sample === '' ? 'as planned' : sample.sample}</th>{columns.map(([, of]) => <td class="number">{of(sample)}</td>)}</tr> as Element)),
+    table('What came out', ['Sample', ...columns.map(([words]) => words)],
+      shown.map((sample) => row([sample.sample === '' ? 'as planned' : sample.sample, ...columns.map(([, of]) => of(sample))]))),
     ...shown.filter(({ overHundred }) => overHundred).map((sample) => <p class="verdict"><strong>{`Sample ${sample.sample}: `}</strong>{sample.overHundred!}</p> as Element),
     ...(unpriced.length > 0 && shown.some(({ obtained }) => obtained) ? [<p class="small quiet">{`No cost is given, since the shelf has no price for ${unpriced.join(', ')}.`}</p> as Element] : []),
   ];
@@ -110,7 +104,7 @@ function verdicts({ comparisons = [] }: AmountsReckoning): Element | null {
   if (comparisons.length === 0) return null;
   const left = [...new Set(comparisons.map(({ leavesOut }) => leavesOut))];
   return (
-    <section class="amounts-part" aria-labelledby="yields-compared">
+    <section class="amounts-part">
       <h3 id="yields-compared">Do the yields differ?</h3>
       {comparisons.map(({ verdict }) => <p class="verdict">{verdict}</p>)}
       {left.map((words) => <p class="small quiet">{words}</p>)}
@@ -121,22 +115,16 @@ function verdicts({ comparisons = [] }: AmountsReckoning): Element | null {
 function metals({ samples }: AmountsReckoning): Element | null {
   const shown = samples.filter((sample) => sample.metals !== undefined);
   if (shown.length === 0) return null;
-  const row = (sample: SampleAmounts, metal: MetalAccount): Element => (
-    <tr>
-      <th scope="row">{`${sample.sample}, ${metal.name}`}</th>
-      <td class="number">{bare(metal.in)}</td>
-      <td class="number">{bare(metal.inProduct)}</td><td class="number">{bare(metal.inProductShare)}</td>
-      <td class="number">{bare(metal.rest)}</td><td class="number">{bare(metal.restShare)}</td>
-    </tr>
-  ) as Element;
+  const account = ({ sample }: SampleAmounts, metal: MetalAccount): Element =>
+    row([`${sample}, ${metal.name}`, bare(metal.in), bare(metal.inProduct), bare(metal.inProductShare), bare(metal.rest), bare(metal.restShare)]);
   const lines = shown.flatMap((sample) => sample.metals!.flatMap((metal) => [
     ...(metal.wasteLine ? [<li><strong>{`${sample.sample}: `}</strong>{metal.wasteLine}</li> as Element] : []),
     ...(metal.exceeds ? [<li><strong>{`${sample.sample}: `}</strong>{`more ${metal.name} than went in, by this account: the product is not all what its formula says.`}</li> as Element] : []),
   ]));
   return (
-    <section class="amounts-part" aria-labelledby="metals">
+    <section class="amounts-part">
       <h3 id="metals">Where the metal went</h3>
-      {table('Metal account', [['Sample', false], ['In, g', true], ['Product, g', true], ['Product, %', true], ['Rest, g', true], ['Rest, %', true]], shown.flatMap((sample) => sample.metals!.map((metal) => row(sample, metal))))}
+      {table('Metal account', ['Sample', 'In, g', 'Product, g', 'Product, %', 'Rest, g', 'Rest, %'], shown.flatMap((sample) => sample.metals!.map((metal) => account(sample, metal))))}
       {lines.length > 0 ? <ul class="waste-lines">{lines}</ul> : null}
       <p class="small quiet">The product is reckoned as the pure compound of its formula; water or salts left in it would leave more metal in the rest.</p>
     </section>
@@ -162,12 +150,12 @@ function lineage({ samples }: AmountsReckoning): Element | null {
   const groups = together(samples.filter((sample) => sample.lineage), ({ lineage: node }) => node!.from);
   if (groups.length === 0) return null;
   return (
-    <section class="amounts-part" aria-labelledby="lineage">
+    <section class="amounts-part">
       <h3 id="lineage">What it was made from</h3>
-      {groups.flatMap(({ samples: same, shown }, index) => {
+      {groups.flatMap(({ samples: same, shown }) => {
         const whom = capital(namesOf(same.map(({ sample }) => sample)));
         return [
-          <div class="scroll" tabindex="0" role="region" aria-label={`Drawing of what ${whom === '' ? 'it' : whom} was made from`}>{lineageDrawing({ id: `lineage-${index + 1}`, title: whom, root: { ...same[0]!.lineage!, from: shown } })}</div> as Element,
+          <div class="scroll" tabindex="0" role="region" aria-label={`Drawing of what ${whom === '' ? 'it' : whom} was made from`}>{lineageDrawing({ title: whom, root: { ...same[0]!.lineage!, from: shown } })}</div> as Element,
           <details class="behind"><summary>{`${whom === '' ? 'It' : whom} step by step`}</summary>{lineageList(shown)}</details> as Element,
         ];
       })}
@@ -178,7 +166,7 @@ function lineage({ samples }: AmountsReckoning): Element | null {
 function stock({ stock: lots = [] }: AmountsReckoning): Element | null {
   if (lots.length === 0) return null;
   return (
-    <section class="amounts-part" aria-labelledby="stock">
+    <section class="amounts-part">
       <h3 id="stock">What is left of it</h3>
       <ul>
         {lots.map(({ lot, obtained, taken, left, overspent }) => (

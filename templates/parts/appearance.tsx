@@ -16,11 +16,17 @@ const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string
 };
 
 const part = (id: string, title: string, content: readonly (ElementContent | null)[], breadth?: 'half'): Element => (
-  <section class={breadth ? `appearance-part ${breadth}` : 'appearance-part'} aria-labelledby={id}><h3 id={id}>{title}</h3>{[...content]}</section>
+  <section class={breadth ? `appearance-part ${breadth}` : 'appearance-part'}><h3 id={id}>{title}</h3>{[...content]}</section>
 ) as Element;
 
 const notes = (sentences: readonly string[]): Element | null =>
   (sentences.length > 0 ? (<ul class="small quiet appearance-notes">{sentences.map((sentence) => <li>{sentence}</li>)}</ul>) as Element : null);
+
+/** L*, a* and b* in one cell, where tables would grow long. */
+const labWords = (lab: readonly [number, number, number]): string => lab.map((value) => figure(value)).join(', ');
+
+/** All columns after the first, one for each of these. */
+const everyColumn = (of: readonly unknown[]): number[] => of.map((_, at) => at + 1);
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
@@ -69,19 +75,22 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
     ...(reference ? [{ name: reference.name, perLamp: reference.perLamp }] : []),
   ];
   const moved = new Map(samples.flatMap(({ sample, lampMoves }) => (lampMoves ?? []).map((move) => [`${sample} ${move.lamp}`, move] as const)));
-  const rows = every.flatMap(({ name, perLamp }) => ((perLamp?.length ?? 0) < 2 ? [] : (perLamp ?? []).map((under) => {
-    const move = moved.get(`${name} ${under.lamp}`);
-    return [name, `${under.name} (${under.lamp})`, ...labCells(under.lab), move ? figure(move.de00, 2) : '–', move ? move.directions.join(', ') || 'hardly moves' : '–'];
-  })));
+  const read = every.filter(({ perLamp }) => (perLamp?.length ?? 0) > 1);
+  const lamps = new Map(read.flatMap(({ perLamp }) => (perLamp ?? []).map(({ lamp, name }) => [lamp, `${name} (${lamp})`] as const)));
+  const rows = [...lamps].map(([lamp, called]) => [called, ...read.map(({ name, perLamp }) => {
+    const under = perLamp?.find((one) => one.lamp === lamp);
+    const move = moved.get(`${name} ${lamp}`);
+    return under ? `${labWords(under.lab)}${move ? `; ${figure(move.de00, 2)}, ${move.directions.join(', ') || 'hardly moves'}` : ''}` : '–';
+  })]);
   const moves = samples.flatMap(({ sample, lampMove }) => (lampMove ? [<li>{`Sample ${sample} ${lampMove.text}`}<span class="quiet">{` (ΔE₀₀ ${figure(lampMove.de00)})`}</span></li> as Element] : []));
   const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{pair.metameric.sentence}</p> as Element] : []));
   return part('colour-lamps', 'From daylight to lamplight', [
     moves.length > 0 ? <ul class="moves">{moves}</ul> as Element : null,
     ...metameric,
     ...groups.map((group, i) => pictureFigure({
-      picture: lampPair({ id: `colour-lamps-${i + 1}`, samples: group, verdict: moves.length > 0 ? samples.flatMap(({ sample, lampMove }) => (lampMove && group.some(({ label }) => label === sample) ? [`Sample ${sample} ${lampMove.text}.`] : [])).join(' ') : undefined }),
+      picture: lampPair({ samples: group }),
       caption: 'Each lamp as an eye used to it sees the colours, shown in daylight.',
-      table: i === groups.length - 1 ? { caption: 'Colour under each lamp, against its own white, and how far it moves from daylight (by chromatic adaptation, CAT16)', head: ['Sample', 'Lamp', ...labHead, 'ΔE₀₀', 'Moves'], rows, words: [1, 8] } : undefined,
+      table: i === groups.length - 1 ? { caption: 'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and whither it moves', label: 'Colour under each lamp', head: ['Lamp', ...read.map(({ name }) => name)], rows, words: everyColumn(read) } : undefined,
       summary: 'The numbers under every lamp',
     })),
     unknown.length > 0 ? <p class="small quiet">{`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight can’t be known without a spectrum.`}</p> as Element : null,
@@ -103,14 +112,20 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
   ];
   if (all.length === 0) return null;
   const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];
-  const lampRows = all.flatMap(({ name, difference }) => (difference.perLamp ?? []).map((under) => {
-    const index = difference.metamerism?.find(({ lamp }) => lamp === under.lamp);
-    return [name, `${under.name} (${under.lamp})`, figure(under.de00, 2), index ? figure(index.index00, 2) : '–'];
-  }));
+  const underLamps = all.filter(({ difference }) => difference.perLamp);
+  const lamps = new Map(underLamps.flatMap(({ difference }) => (difference.perLamp ?? []).map(({ lamp, name }) => [lamp, `${name} (${lamp})`] as const)));
+  const lampRows = underLamps.map(({ name, difference }) => [name, ...[...lamps.keys()].map((lamp) => {
+    const under = difference.perLamp?.find((one) => one.lamp === lamp);
+    const index = difference.metamerism?.find((one) => one.lamp === lamp);
+    return under ? `${figure(under.de00, 2)}${index ? ` (${figure(index.index00, 2)})` : ''}` : '–';
+  })]);
+  const scatter = all.some(({ difference }) => difference.repeatability !== undefined);
+  const unders = new Set(all.map(({ difference }) => difference.under));
+  const under = unders.size === 1 ? [...unders][0] : undefined;
   const fewest = all.length <= 6 ? all : [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, 6);
   return part('colour-differences', reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
     reference?.swatch ? pictureFigure({
-      picture: swatchStrip({ ...reference.swatch, label: reference.name, seed, size: 'large', id: 'colour-reference' }),
+      picture: swatchStrip({ ...reference.swatch, label: reference.name, seed, size: 'large' }),
       caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
     }) : null,
     <dl class="verdicts">
@@ -123,20 +138,22 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
     </dl> as Element,
     fewest.length < all.length ? <p class="small quiet">{`The ${fewest.length} largest of ${all.length}; the rest are in the table.`}</p> as Element : null,
     pictureTable({
-      caption: 'Colour differences (CIEDE2000); second less first',
-      head: ['Samples', 'ΔE₀₀', 'ΔL*', 'Δa*', 'Δb*', 'Scatter', 'Under', 'Verdict'],
+      // What is the same in every row is said once.
+      caption: `Colour differences (CIEDE2000)${under === undefined ? '' : ` under ${under}`}; second less first`,
+      head: ['Samples', 'ΔE₀₀', 'ΔL*', 'Δa*', 'Δb*', ...(scatter ? ['Scatter'] : []), ...(under === undefined ? ['Under'] : []), 'Verdict'],
       rows: all.map(({ name, difference }) => [
         name, `${difference.approximate ? '≈ ' : ''}${figure(difference.de00, 2)}`, ...difference.delta.map((value) => figure(value)),
-        difference.repeatability === undefined ? '–' : figure(difference.repeatability, 2), difference.under, difference.verdict.words,
+        ...(scatter ? [difference.repeatability === undefined ? '–' : figure(difference.repeatability, 2)] : []),
+        ...(under === undefined ? [difference.under] : []), difference.verdict.words,
       ]),
-      words: [6, 7],
+      words: [5, 6, 7].filter((column) => column >= 5 + Number(scatter)),
     }),
     notes([
       ...sources.map((source) => `Thresholds: ${source}`),
       ...(all.some(({ difference }) => difference.repeatability === undefined) ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.'] : []),
       ...(samples.some(({ invented }) => invented) ? ['Some of these readings are invented for a demonstration.'] : []),
     ]),
-    lampRows.length > 0 ? <details class="behind"><summary>Differences under every lamp</summary>{pictureTable({ caption: 'Differences under each lamp, and metamerism index', head: ['Samples', 'Lamp', 'ΔE₀₀', 'Metamerism'], rows: lampRows, words: [1] })}</details> as Element : null,
+    lampRows.length > 0 ? <details class="behind"><summary>Differences under every lamp</summary>{pictureTable({ caption: 'ΔE₀₀ under each lamp (in brackets: metamerism index)', head: ['Samples', ...lamps.values()], rows: lampRows })}</details> as Element : null,
   ]);
 }
 
@@ -156,7 +173,7 @@ function curves(samples: readonly SampleAppearance[], reference: ReferenceAppear
   if (reference?.curve && reference.curve.length > 0) drawn.push({ label: reference.name, points: reference.curve.map(({ nm, r }) => [nm, r] as const), hex: reference.swatch?.hex });
   if (drawn.length === 0) return null;
   return part('colour-curves', 'Reflectance', [pictureFigure({
-    picture: reflectanceCurves({ id: 'colour-curves-drawing', curves: drawn }),
+    picture: reflectanceCurves({ curves: drawn }),
     table: { caption: 'Reflectance, %, every 20 nm', ...curveTable(drawn) },
   })], 'half');
 }
@@ -178,18 +195,32 @@ function opacity(samples: readonly SampleAppearance[]): Element | null {
 function tints(samples: readonly SampleAppearance[]): Element | null {
   const known = samples.flatMap(({ sample, tintLadder: ladder }) => (ladder && ladder.steps.length > 0 ? [{ sample, ladder }] : []));
   if (known.length === 0) return null;
-  const beside = known.length <= 2 && samples.some(({ opacity: reckoned }) => reckoned);
+  // Samples thinned in the same steps with the same white share one drawing and one table.
+  const groups: (typeof known)[] = [];
+  for (const one of known) {
+    const alike = (other: typeof one): boolean => other.ladder.white === one.ladder.white && other.ladder.steps.length === one.ladder.steps.length && other.ladder.steps.every(({ share }, at) => share === one.ladder.steps[at]!.share);
+    const group = groups.find(([first]) => first !== undefined && alike(first));
+    if (group) group.push(one);
+    else groups.push([one]);
+  }
+  const beside = groups.length <= 2 && samples.some(({ opacity: reckoned }) => reckoned);
   return part('colour-tints', 'Tints with white', [
-    <div class="ladders">{known.map(({ sample, ladder }, i) => pictureFigure({
-      picture: tintLadder({ id: `colour-tints-${i + 1}`, label: `sample ${sample}`, steps: ladder.steps, basis: 'computed (Kubelka–Munk)' }),
-      caption: `Sample ${sample} with ${ladder.white}; computed, not painted.`,
-      table: {
-        caption: `Computed tints of sample ${sample}`,
-        head: ['Pigment, %', ...labHead, 'On screen'],
-        rows: ladder.steps.map(({ share, lab, hex, mapped }) => [figure(share * 100), ...labCells(lab), `${hex}${mapped ? ' †' : ''}`]),
-        words: [6],
-      },
-    }))}</div> as Element,
+    <div class="ladders">{groups.map((group) => {
+      const which = group.length === 1 ? `sample ${group[0]!.sample}` : `samples ${group.map(({ sample }) => sample).join(', ')}`;
+      return pictureFigure({
+        picture: tintLadder({ samples: group.map(({ sample, ladder }) => ({ label: `sample ${sample}`, steps: ladder.steps })), basis: 'computed (Kubelka–Munk)' }),
+        caption: `${capital(which)} with ${group[0]!.ladder.white}; computed, not painted.`,
+        table: {
+          caption: `Computed tints of ${which}: L*, a*, b*, and on screen`,
+          head: ['Pigment, %', ...group.map(({ sample }) => sample)],
+          rows: group[0]!.ladder.steps.map(({ share }, step) => [figure(share * 100), ...group.map(({ ladder }) => {
+            const { lab, hex, mapped } = ladder.steps[step]!;
+            return `${labWords(lab)}; ${hex}${mapped ? ' †' : ''}`;
+          })]),
+          words: everyColumn(group),
+        },
+      });
+    })}</div> as Element,
     notes([...new Set(known.map(({ ladder }) => ladder.note))]),
   ], beside ? 'half' : undefined);
 }

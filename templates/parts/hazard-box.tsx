@@ -8,18 +8,15 @@ const basisWords: Readonly<Record<string, string>> = {
 };
 
 const listed = (names: readonly string[]): string => names.join(', ');
-const basesOf = (origins: readonly Origin[]): string => [...new Set(origins.map((origin) => (origin.basis === 'sds' ? origin.source : `${basisWords[origin.basis] ?? origin.basis}${origin.note?.startsWith('group entry') ? ', group entry' : ''}`)))].join('; ');
+const basesOf = (origins: readonly Origin[]): string => [...new Set(origins.map((origin) => (origin.basis === 'sds' ? origin.source : `${origin.basis === 'national' ? 'a national authority’s classification' : basisWords[origin.basis] ?? origin.basis}${origin.note?.startsWith('group entry') ? ', group entry' : ''}`)))].join('; ');
 
 function hazardStatement({ code, text, from, origins = [], note }: StatementShown): Element {
   return (
-    <li>
-      <b class="code">{code}</b>{' '}
-      <span>{text} <span class="from">from: {listed(from)}{origins.length > 0 ? ` (${basesOf(origins)})` : ''}{note ? `; ${note}` : ''}</span></span>
-    </li>
+    <li><b>{code}</b>{` ${text} `}<small>{`from: ${listed(from)}${origins.length > 0 ? ` (${basesOf(origins)})` : ''}${note ? `; ${note}` : ''}`}</small></li>
   ) as Element;
 }
 
-const precaution = ({ code, text }: StatementShown): Element => <li><b class="code">{code}</b> <span>{text}</span></li> as Element;
+const precaution = ({ code, text }: StatementShown): Element => <li><b>{code}</b>{` ${text}`}</li> as Element;
 
 const foundWords: Readonly<Record<string, string>> = { row: 'classification', group: 'group entry', sds: 'maker’s SDS', unknown: 'nothing known' };
 

@@ -7,15 +7,15 @@ import { abPlane, lightnessRule, type PlacedColour } from './plane.js';
 const mostDrawn = 300;
 
 /** The figure, or null where no colour has been measured. */
-export function coloursInPlace({ id, title, colours }: { readonly id: string; readonly title: string; readonly colours: readonly PlacedColour[] }): Element | null {
+export function coloursInPlace({ title, colours }: { readonly title: string; readonly colours: readonly PlacedColour[] }): Element | null {
   const measured = colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
   if (measured.length === 0) return null;
   const placed = measured.slice(0, mostDrawn);
   return pictureFigure({
     picture: (
       <div class="colours-in-place">
-        {abPlane({ id: `${id}-plane`, title: `${title}: hue and chroma`, colours: placed })}
-        {lightnessRule({ id: `${id}-lightness`, title: `${title}: lightness`, colours: placed })}
+        {abPlane({ title: `${title}: hue and chroma`, colours: placed })}
+        {lightnessRule({ title: `${title}: lightness`, colours: placed })}
       </div>
     ) as Element,
     caption: `Hue and chroma in the a*b* plane (rings of equal C*), and lightness, in daylight (D65).${measured.length > mostDrawn ? ` ${mostDrawn} of ${measured.length} samples are drawn.` : ''}`,

@@ -2,9 +2,8 @@
 // Reflectance curves of several samples, told apart by dashes and by names at their ends, not by colour.
 import type { Element, ElementContent } from 'hast';
 import { scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
 import { drawing } from './drawing.js';
-import { cut, paint, tidy, type Point } from './hand.js';
+import { cut, paint, straight, tidy, type Point } from './hand.js';
 import { spread } from './labels.js';
 
 export interface ReflectanceCurve {
@@ -17,14 +16,14 @@ export interface ReflectanceCurve {
 
 const width = 380;
 const height = 262;
-const plot = { left: 34, right: 272, top: 26, bottom: 224 };
+const plot = { left: 34, right: 274, top: 26, bottom: 224 };
 const dashes = [undefined, '7 3', '2 2.5', '9 3 2 3', '1 4', '14 4', '10 3 2 3 2 3', '4 7'];
 
 /** Where no sample reflects more than this, the frame ends here, and says so. */
 const darkest = 0.25;
 
 /** Curves from 400 to 700 nm, 0 to 100 %; further where a reading goes further, to 25 % where all are dark. */
-export function reflectanceCurves({ id, curves }: { readonly id: string; readonly curves: readonly ReflectanceCurve[] }): Element {
+export function reflectanceCurves({ curves }: { readonly curves: readonly ReflectanceCurve[] }): Element {
   const drawn = curves
     .map((curve) => ({ ...curve, points: curve.points.filter(([nm, share]) => Number.isFinite(nm) && Number.isFinite(share) && nm >= 380 && nm <= 780) }))
     .filter(({ points }) => points.length > 0);
@@ -34,7 +33,7 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
   const x = scaleLinear([wavelengths.reduce((least, nm) => Math.min(least, nm), 400), wavelengths.reduce((most, nm) => Math.max(most, nm), 700)], [plot.left, plot.right]);
   const top = highest > 1.005 ? Math.ceil(highest * 10) / 10 : highest > 0 && highest <= darkest ? darkest : 1;
   const y = scaleLinear([0, top], [plot.bottom, plot.top]);
-  const path = line<readonly [number, number]>(([nm]) => x(nm), ([, share]) => y(share)).digits(1);
+  const path = (points: ReflectanceCurve['points']): string => straight(points.map(([nm, share]): Point => [x(nm), y(share)]), 'M');
   const content: ElementContent[] = [];
   content.push(
     <path class="rule" d={y.ticks(5).map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`).join('')} stroke="currentColor" stroke-opacity={0.18} /> as Element,
@@ -60,10 +59,10 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
     content.push(
       (alone
         ? <circle class="curve" cx={tidy(endX)} cy={tidy(endY)} r={2.5} fill="currentColor" />
-        : <path class="curve" d={path([...curve.points]) ?? ''} fill="none" stroke="currentColor" stroke-width={i < dashes.length ? 1.7 : 2.6} stroke-dasharray={dash} stroke-linejoin="round" />) as Element,
-      <path class="leader" d={`M${tidy(endX + 2)} ${tidy(endY)}L${plot.right + 12} ${tidy(place)}`} fill="none" stroke="currentColor" stroke-opacity={0.5} stroke-width={0.8} /> as Element,
+        : <path class="curve" d={path(curve.points)} stroke="currentColor" stroke-width={i < dashes.length ? 1.7 : 2.6} stroke-dasharray={dash} />) as Element,
+      <path class="leader" d={`M${tidy(endX + 2)} ${tidy(endY)}L${plot.right + 12} ${tidy(place)}`} /> as Element,
     );
-    if (colour) content.push(<circle class="dot" cx={plot.right + 19} cy={tidy(place)} r={4.5} fill={colour} stroke="#808080" stroke-width={1.5} /> as Element);
+    if (colour) content.push(<circle class="dot" cx={plot.right + 19} cy={tidy(place)} r={4.5} fill={colour} /> as Element);
     content.push(<text x={plot.right + (colour ? 28 : 16)} y={tidy(place + 4)} font-size={12}>{cut(curve.label, 13)}</text> as Element);
   });
   if (drawn.length === 0) content.push(<text x={(plot.left + plot.right) / 2} y={(plot.top + plot.bottom) / 2} font-size={12} text-anchor="middle">no spectrum</text> as Element);
@@ -73,7 +72,6 @@ export function reflectanceCurves({ id, curves }: { readonly id: string; readonl
     return `${label}: lowest ${percent(least[1])} at ${least[0]} nm, highest ${percent(most[1])} at ${most[0]} nm.`;
   });
   return drawing({
-    id,
     title: drawn.length === 0 ? 'Reflectance: no spectrum' : `Reflectance of ${drawn.map(({ label }) => label).join(', ')}`,
     description: described.join(' ') || 'No spectrum was read.',
     kind: 'curves',

@@ -1,5 +1,6 @@
 // A drawing on the page: the picture, a caption, and behind it the table of what it shows.
-import type { Element, ElementContent, Properties } from 'hast';
+import type { Element, ElementContent } from 'hast';
+import { figuresTable, row } from '../parts/table.js';
 
 /** A number for readers, with a true minus and no minus before nought; what is no number is a dash. */
 export function figure(value: number, digits = 1): string {
@@ -19,30 +20,22 @@ export function labCells([lightness, a, b]: readonly [number, number, number]): 
 
 export interface PictureTable {
   readonly caption: string;
+  /** Shorter name, where the caption is long. */
+  readonly label?: string;
   readonly head: readonly string[];
   /** Cells as text; the first of a row names it. */
   readonly rows: readonly (readonly string[])[];
-  /** Columns (from 0) that hold numbers; default all but the first. */
+  /** Columns (from 0) that hold words; the others but the first hold numbers. */
   readonly words?: readonly number[];
 }
 
-// Cells are by far the most elements of a page with drawings; made directly they cost a tenth of what JSX takes for them.
-const cell = (tagName: 'td' | 'th', text: string, properties: Properties = {}): Element => ({ type: 'element', tagName, properties, children: [{ type: 'text', value: text }] });
-const row = (children: Element[]): Element => ({ type: 'element', tagName: 'tr', properties: {}, children });
-
-/** A table whose first column names the row; the others hold numbers unless said to hold words (a class of the cell, or of the table where all do). */
-export function pictureTable({ caption, head, rows, words = [] }: PictureTable): Element {
-  const allWords = words.length === head.length - 1;
-  const kind = (column: number): Properties => (column > 0 && !allWords && words.includes(column) ? { className: ['words'] } : {});
-  return (
-    <div class="scroll" tabindex="0" role="region" aria-label={caption}>
-      <table class={allWords ? 'words-table' : 'figures-table'}>
-        <caption>{caption}</caption>
-        <thead>{row(head.map((text, column) => cell('th', text, { scope: 'col', ...kind(column) })))}</thead>
-        <tbody>{rows.map((cells) => row(cells.map((text, column) => (column === 0 ? cell('th', text, { scope: 'row' }) : cell('td', text, kind(column))))))}</tbody>
-      </table>
-    </div>
-  ) as Element;
+/** A table whose first column names the row; the others hold numbers unless said to hold words. */
+export function pictureTable({ caption, label, head, rows, words = [] }: PictureTable): Element {
+  return figuresTable({
+    caption, label,
+    columns: head.map((text, column) => ({ head: text, words: words.includes(column) })),
+    rows: rows.map((cells) => row(cells)),
+  });
 }
 
 /** A figure; the table opens on request, and always in print. */

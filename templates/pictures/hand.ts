@@ -1,6 +1,4 @@
 // What all drawings share: a steady hand (unevenness that depends on words only), tidy coordinates, and a check of colours.
-import { curveCatmullRom, line } from 'd3-shape';
-
 export type Point = readonly [number, number];
 
 /**
@@ -25,27 +23,60 @@ export const tidy = (value: number): number => (Number.isFinite(value) ? Math.ro
 /** The colour if it is a plain `#rrggbb`, else undefined: a drawing then shows an empty outline. */
 export const paint = (hex: string | undefined): string | undefined => (hex !== undefined && /^#[0-9a-f]{6}$/i.test(hex) ? hex : undefined);
 
-const softLine = line<Point>().curve(curveCatmullRom.alpha(0.5)).digits(1);
-
-/** A soft path through the points, in order. */
-export const soft = (points: readonly Point[]): string => softLine([...points]) ?? '';
-
-/** Two numbers as short as a path allows: no nought before the point, no space before a minus. */
-const short = (value: number): string => String(tidy(value)).replace(/^(-?)0\./, '$1.');
-
-/** A straight path on through the points, in order; after the first point in steps, which take half the room. */
-export function straight(points: readonly Point[]): string {
-  const [first, ...rest] = points.map(([x, y]): Point => [tidy(x), tidy(y)]);
-  if (!first) return '';
-  let [x, y] = first;
-  const steps = rest.map(([toX, toY]) => {
-    const across = short(toX - x);
-    const down = short(toY - y);
-    [x, y] = [toX, toY];
-    return `${across.startsWith('-') ? '' : ' '}${across}${down.startsWith('-') ? '' : ' '}${down}`;
-  });
-  return `L${first[0]} ${first[1]}${steps.length > 0 ? `l${steps.join('').trimStart()}` : ''}`;
+/** Numbers as short as a path allows: no nought before a point, and between two only what tells them apart. Given in tenths. */
+function steps(tenths: readonly number[]): string {
+  let said = '';
+  let pointed = true;
+  let first = true;
+  for (const value of tenths) {
+    const size = Math.abs(value);
+    const rest = size % 10;
+    const whole = (size - rest) / 10;
+    const sign = value < 0 ? '-' : '';
+    if (!first && sign === '' && !(pointed && whole === 0 && rest !== 0)) said += ' ';
+    said += rest === 0 ? `${sign}${whole}` : whole === 0 ? `${sign}.${rest}` : `${sign}${whole}.${rest}`;
+    pointed = rest !== 0;
+    first = false;
+  }
+  return said;
 }
+
+const inTenths = (points: readonly Point[]): Point[] => points.map(([x, y]): Point => [Math.round(tidy(x) * 10), Math.round(tidy(y) * 10)]);
+
+/** A soft path through the points, in order: a uniform Catmull–Rom spline, written in steps, each leaning on the one before. */
+export function soft(points: readonly Point[]): string {
+  const through = inTenths(points);
+  const [first] = through;
+  if (!first) return '';
+  /** A sixth of the way between a point's neighbours, along which the path passes it. */
+  const lean = (at: number): Point => {
+    const [before, after] = [through[Math.max(0, at - 1)]!, through[Math.min(through.length - 1, at + 1)]!];
+    return [(after[0] - before[0]) / 6, (after[1] - before[1]) / 6];
+  };
+  const curve: number[] = [];
+  for (let at = 1; at < through.length; at += 1) {
+    const [fromX, fromY] = through[at - 1]!;
+    const [x, y] = through[at]!;
+    if (at === 1) { const [leanX, leanY] = lean(0); curve.push(Math.round(leanX), Math.round(leanY)); }
+    const [leanX, leanY] = lean(at);
+    curve.push(Math.round(x - leanX - fromX), Math.round(y - leanY - fromY), x - fromX, y - fromY);
+  }
+  const start = `M${steps(first)}`;
+  if (curve.length === 0) return start;
+  return `${start}c${steps(curve.slice(0, 6))}${curve.length > 6 ? `s${steps(curve.slice(6))}` : ''}`;
+}
+
+/** A straight path through the points, in order; after the first point in steps, which take half the room. */
+export function straight(points: readonly Point[], begin: 'M' | 'L' = 'L'): string {
+  const through = inTenths(points);
+  const [first] = through;
+  if (!first) return '';
+  const line = through.slice(1).flatMap(([x, y], at) => [x - through[at]![0], y - through[at]![1]]);
+  return `${begin}${steps(first)}${line.length > 0 ? `l${steps(line)}` : ''}`;
+}
+
+/** A rectangle as a path, which takes less room than its four attributes. */
+export const box = (x: number, y: number, width: number, height: number): string => `M${tidy(x)} ${tidy(y)}h${tidy(width)}v${tidy(height)}H${tidy(x)}z`;
 
 /** Words cut to a length, with an ellipsis. */
 export const cut = (words: string, length: number): string => {

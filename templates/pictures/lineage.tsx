@@ -38,7 +38,7 @@ const wordsOf = ({ name, lot, taken, yield: percent, further }: LineageStep, roo
   [shortened(name, 44), lot === undefined ? '' : `no. ${lot}`, taken === undefined ? '' : `${taken} taken`, percent === undefined || root ? '' : `yield ${percent}`, further ? 'made from earlier lots' : ''].filter((part) => part !== '').join(', ');
 
 /** The drawing; filled dots are lots made here, open ones bought reagents. */
-export function lineageDrawing({ id, title, root }: { readonly id: string; readonly title: string; readonly root: LineageStep }): Element {
+export function lineageDrawing({ title, root }: { readonly title: string; readonly root: LineageStep }): Element {
   const all = lines(root);
   const y = (index: number): number => 16 + index * step;
   const x = (depth: number): number => 8 + depth * indent;
@@ -56,7 +56,7 @@ export function lineageDrawing({ id, title, root }: { readonly id: string; reado
     }),
   ];
   return drawing({
-    id, kind: 'lineage', title: `What ${title === '' ? 'it' : title.charAt(0).toLowerCase() + title.slice(1)} was made from`,
+    kind: 'lineage', ownWidth: true, title: `What ${title === '' ? 'it' : title.charAt(0).toLowerCase() + title.slice(1)} was made from`,
     description: `${words.join('; ')}.`, width: Math.ceil(width), height: y(all.length - 1) + 14,
   }, content);
 }

@@ -46,7 +46,7 @@ const told = (colours: readonly PlacedColour[], sentence: (colour: PlacedColour)
 const known = (colours: readonly PlacedColour[]): PlacedColour[] => colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
 
 /** Dots in their own colours, named; rings of C*; hue names at the edge. Names that find no room stand in the table only. */
-export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: string; readonly title: string; readonly colours: readonly PlacedColour[]; readonly hues?: readonly HueName[] }): Element {
+export function abPlane({ title, colours, hues = hueNames }: { readonly title: string; readonly colours: readonly PlacedColour[]; readonly hues?: readonly HueName[] }): Element {
   const placed = known(colours);
   const furthest = placed.reduce((most, { lab }) => Math.max(most, Math.hypot(lab[1], lab[2])), 30);
   const radius = scaleLinear([0, furthest], [0, reach]).nice(4);
@@ -83,7 +83,7 @@ export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: 
     if (!box) return;
     const nearX = Math.min(Math.max(dot.x, box.x), box.x + box.width);
     const nearY = Math.min(Math.max(dot.y, box.y + 3), box.y + box.height - 2);
-    if (Math.hypot(nearX - dot.x, nearY - dot.y) > 13) content.push(<path class="leader" d={`M${tidy(dot.x)} ${tidy(dot.y)}L${tidy(nearX)} ${tidy(nearY)}`} stroke="currentColor" stroke-opacity={0.5} stroke-width={0.8} /> as Element);
+    if (Math.hypot(nearX - dot.x, nearY - dot.y) > 13) content.push(<path class="leader" d={`M${tidy(dot.x)} ${tidy(dot.y)}L${tidy(nearX)} ${tidy(nearY)}`} /> as Element);
   });
   dots.forEach((dot, i) => {
     const box = boxes[i];
@@ -95,7 +95,7 @@ export function abPlane({ id, title, colours, hues = hueNames }: { readonly id: 
   const unnamed = boxes.filter((box) => !box).length;
   if (unnamed > 0) content.push(<text class="quiet" x={0} y={size - 4} font-size={10}>{unnamed === placed.length ? 'names in the table' : `${unnamed} more named in the table`}</text> as Element);
   if (placed.length === 0) content.push(<text x={centre} y={centre - 8} font-size={12} text-anchor="middle">no colour measured</text> as Element);
-  return drawing({ id, title, description: told(placed, planeWords), kind: 'plane', width: size, height: size }, content);
+  return drawing({ title, description: told(placed, planeWords), kind: 'plane', width: size, height: size }, content);
 }
 
 function planeWords({ label, lab: [lightness, a, b], family }: PlacedColour): string {
@@ -104,7 +104,7 @@ function planeWords({ label, lab: [lightness, a, b], family }: PlacedColour): st
 }
 
 /** Lightness from black (0) to white (100) as a rule, the samples' dots along it. */
-export function lightnessRule({ id, title, colours }: { readonly id: string; readonly title: string; readonly colours: readonly PlacedColour[] }): Element {
+export function lightnessRule({ title, colours }: { readonly title: string; readonly colours: readonly PlacedColour[] }): Element {
   const placed = known(colours);
   const x = scaleLinear([0, 100], [22, size - 22]).clamp(true);
   const content: ElementContent[] = [<path d={`M${x(0)} 62H${x(100)}${x.ticks(10).map((tick) => `M${tidy(x(tick))} 62v${tick % 50 === 0 ? 8 : 5}`).join('')}`} stroke="currentColor" fill="none" /> as Element];
@@ -123,11 +123,11 @@ export function lightnessRule({ id, title, colours }: { readonly id: string; rea
     const at = wanted[i] ?? 0;
     const place = places[i] ?? at;
     content.push(
-      <path class="leader" d={`M${tidy(at)} 62L${tidy(place)} 38`} stroke="currentColor" stroke-opacity={0.5} stroke-width={0.8} /> as Element,
+      <path class="leader" d={`M${tidy(at)} 62L${tidy(place)} 38`} /> as Element,
       <circle class="dot surround" cx={tidy(place)} cy={34} r={8} fill="#808080" /> as Element,
       <circle class={colour ? 'colour' : 'colour unpainted'} cx={tidy(place)} cy={34} r={5.7} fill={colour ?? 'none'} stroke={colour ? null : '#000000'} stroke-dasharray={colour ? null : '2 2'} /> as Element,
     );
     if (named) content.push(<text class="name" x={tidy(place)} y={21} text-anchor="middle">{cut(label, 6)}</text> as Element);
   });
-  return drawing({ id, title, description: told(placed, ({ label, lab }) => `${label}: L* ${lab[0].toFixed(0)}.`), kind: 'lightness', width: size, height: 90 }, content);
+  return drawing({ title, description: told(placed, ({ label, lab }) => `${label}: L* ${lab[0].toFixed(0)}.`), kind: 'lightness', width: size, height: 90 }, content);
 }

@@ -28,8 +28,6 @@ export type SwatchDrawing = PaintedSwatch & {
   /** Words that the brush's unevenness follows; default the label. */
   readonly seed?: string;
   readonly size: 'small' | 'large';
-  /** Unique on the page; the large swatch's default is made from the seed. */
-  readonly id?: string;
 };
 
 /** Mark set beside a colour that was moved into what a screen shows. */
@@ -62,7 +60,7 @@ const brush = { start: 13, top: 24, bottom: 76, lift: 278 };
 const surround = 100;
 
 /** One edge of a stroke, from x to x, wavering a little. */
-function edge(hand: () => number, from: number, to: number, y: number, step = 26): Point[] {
+function edge(hand: () => number, from: number, to: number, y: number, step = 34): Point[] {
   const points: Point[] = [];
   const steps = Math.max(2, Math.round((to - from) / step));
   for (let i = 0; i <= steps; i += 1) points.push([from + ((to - from) * i) / steps, y + hand() * 1.3]);
@@ -98,7 +96,7 @@ function film(hand: () => number, from: number, to: number, reach: number): stri
   const end = reach > 0 ? bristles(hand, to, reach) : [];
   const stop = to - reach * 0.5;
   const points = [...edge(hand, from, stop, brush.top + 1, 14), ...end, ...edge(hand, from, stop, brush.bottom - 1, 14).reverse()];
-  return `M${straight(points).slice(1)}Z`;
+  return `${straight(points, 'M')}Z`;
 }
 
 function largeSwatch(swatch: SwatchDrawing): Element {
@@ -111,12 +109,12 @@ function largeSwatch(swatch: SwatchDrawing): Element {
   const undertone = paint(swatch.undertone);
   const estimated = overBlack !== undefined && swatch.filmEstimated === true;
   const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end', y = 114): Element => (
-    <text x={x} y={y} text-anchor={anchor}>{text}</text>
+    <text x={x} y={y} text-anchor={anchor === 'start' ? null : anchor}>{text}</text>
   ) as Element;
   const content: ElementContent[] = [
     <rect class="surround" width={width} height={surround} fill="#808080" /> as Element,
-    <rect x={card.black} y={card.top} width={card.white - card.black} height={card.bottom - card.top} fill="#111111" /> as Element,
-    <rect x={card.white} y={card.top} width={card.end - card.white} height={card.bottom - card.top} fill="#ffffff" /> as Element,
+    <rect x={card.black} y={card.top} width={card.white - card.black} height={card.bottom - card.top} fill="#111" /> as Element,
+    <rect x={card.white} y={card.top} width={card.end - card.white} height={card.bottom - card.top} fill="#fff" /> as Element,
   ];
   if (!masstone) {
     content.push(<path class="unpainted" d={stroke(hand, brush.lift, 11)} fill="none" stroke="#000000" stroke-dasharray="4 4" /> as Element, words(0, 'no colour known', 'start'));
@@ -136,7 +134,7 @@ function largeSwatch(swatch: SwatchDrawing): Element {
     if (swatch.mapped) content.push(words(0, `${mappedMark} ${mappedWords}`, 'start', 129));
     if (estimated) content.push(words(width, 'films estimated', 'end', 129));
   }
-  return drawing({ id: swatch.id ?? `swatch-${seed}`, title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width, height: swatch.mapped || estimated ? 134 : 118 }, content);
+  return drawing({ title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width, height: swatch.mapped || estimated ? 134 : 118 }, content);
 }
 
 function smallSwatch(swatch: SwatchDrawing): Element {

@@ -8,55 +8,57 @@ import { around, spread } from '../../templates/pictures/labels.js';
 import { tintLadder } from '../../templates/pictures/ladder.js';
 import { lampPair, type SampleUnderLamps } from '../../templates/pictures/lamps.js';
 import { abPlane, lightnessRule, type PlacedColour } from '../../templates/pictures/plane.js';
-import { classed, coordinates, elements, expectSound, named, words } from './tree.js';
+import { alternative, boxOf, classed, coordinates, elements, expectSound, named, words } from './tree.js';
 
 const under = (label: string, daylight: string, lamplight: string, mapped = false): SampleUnderLamps => ({ label, lamps: [{ lamp: 'daylight', hex: daylight }, { lamp: 'lamplight', hex: lamplight, mapped }] });
+const fieldsOf = (tree: Parameters<typeof named>[0]) => classed(tree, 'fields').flatMap((group) => named(group, 'path'));
 const texts = (tree: Parameters<typeof named>[0]): string[] => named(tree, 'text').map(words);
 
 describe('samples under lamps', () => {
-  const pair = lampPair({ id: 'p', samples: [under('A', '#102030', '#112131'), under('B', '#203040', '#503040')], verdict: 'They part under lamplight.' });
+  const pair = lampPair({ samples: [under('A', '#102030', '#112131'), under('B', '#203040', '#503040')], verdict: 'They part under lamplight.' });
 
   test('a pair makes four fields, the two of a lamp touching', () => {
     expectSound(pair);
-    const fields = classed(pair, 'field').map(({ properties }) => properties);
-    expect(fields.map(({ fill }) => fill)).toEqual(['#102030', '#203040', '#112131', '#503040']);
-    expect(Number(fields[0]?.x) + Number(fields[0]?.width)).toBe(fields[1]?.x);
-    expect(fields[0]?.y).toBe(fields[1]?.y);
-    expect(Number(fields[2]?.y)).toBeGreaterThan(Number(fields[0]?.y) + Number(fields[0]?.height));
-    expect(fields.every(({ stroke }) => stroke === undefined)).toBe(true);
+    const fields = fieldsOf(pair);
+    expect(fields.map(({ properties }) => properties.fill)).toEqual(['#102030', '#203040', '#112131', '#503040']);
+    const [first, second, third] = fields.map(boxOf);
+    expect(first!.x + first!.width).toBe(second!.x);
+    expect(first!.y).toBe(second!.y);
+    expect(third!.y).toBeGreaterThan(first!.y + first!.height);
+    expect(fields.every(({ properties }) => properties.stroke === undefined)).toBe(true);
   });
 
   test('samples and lamps are named, and the text alternative has colours and verdict', () => {
     expect(texts(pair)).toEqual(['A', 'B', 'daylight', 'lamplight']);
-    expect(words(named(pair, 'desc')[0] ?? pair)).toBe('A: daylight #102030, lamplight #112131. B: daylight #203040, lamplight #503040. They part under lamplight.');
+    expect(alternative(pair)).toBe('A and B under daylight and lamplight. A: daylight #102030, lamplight #112131. B: daylight #203040, lamplight #503040. They part under lamplight.');
   });
 
   test('one sample is set against itself, daylight touching lamplight', () => {
-    const tree = lampPair({ id: 'p', samples: [under('A', '#102030', '#112131')] });
+    const tree = lampPair({ samples: [under('A', '#102030', '#112131')] });
     expect(texts(tree)).toEqual(['daylight', 'lamplight', 'A']);
-    const fields = classed(tree, 'field').map(({ properties }) => properties);
+    const fields = fieldsOf(tree).map(boxOf);
     expect(fields.length).toBe(2);
-    expect(Number(fields[0]?.x) + Number(fields[0]?.width)).toBe(fields[1]?.x);
+    expect(fields[0]!.x + fields[0]!.width).toBe(fields[1]!.x);
   });
 
   test('a mapped colour is marked at its field and explained', () => {
-    const tree = lampPair({ id: 'p', samples: [under('A', '#102030', '#112131', true), under('B', '#203040', '#503040')] });
+    const tree = lampPair({ samples: [under('A', '#102030', '#112131', true), under('B', '#203040', '#503040')] });
     expect(classed(tree, 'mark').length).toBe(1);
     expect(texts(tree)).toContain('† nearest colour a screen can show');
   });
 
   test('a lamp that a sample was not reckoned for stays an empty field', () => {
-    const tree = lampPair({ id: 'p', samples: [under('A', '#102030', '#112131'), { label: 'B', lamps: [{ lamp: 'daylight', hex: '#203040' }] }] });
+    const tree = lampPair({ samples: [under('A', '#102030', '#112131'), { label: 'B', lamps: [{ lamp: 'daylight', hex: '#203040' }] }] });
     expectSound(tree);
-    expect(classed(tree, 'field').length).toBe(3);
+    expect(fieldsOf(tree).length).toBe(3);
     expect(classed(tree, 'unpainted').length).toBe(1);
   });
 
   test('nothing to show is said, three samples still touch', () => {
-    expectSound(lampPair({ id: 'p', samples: [] }));
-    const three = lampPair({ id: 'p', samples: ['A', 'B', 'C'].map((label) => under(label, '#102030', '#112131')) });
-    const row = classed(three, 'field').slice(0, 3).map(({ properties }) => properties);
-    row.slice(1).forEach((field, i) => { expect(Number(field.x)).toBeCloseTo(Number(row[i]?.x) + Number(row[i]?.width), 6); });
+    expectSound(lampPair({ samples: [] }));
+    const three = lampPair({ samples: ['A', 'B', 'C'].map((label) => under(label, '#102030', '#112131')) });
+    const row = fieldsOf(three).slice(0, 3).map(boxOf);
+    row.slice(1).forEach((field, i) => { expect(field.x).toBeCloseTo(row[i]!.x + row[i]!.width, 6); });
   });
 });
 
@@ -64,7 +66,7 @@ describe('reflectance curves', () => {
   const slope = (label: string, to: number, hex?: string): ReflectanceCurve => ({ label, hex, points: Array.from({ length: 31 }, (_, i) => [400 + 10 * i, (to * i) / 30] as const) });
 
   test('each sample is one curve with its own dashes and its name at the end', () => {
-    const tree = reflectanceCurves({ id: 'c', curves: ['A', 'B', 'C', 'D', 'E', 'F', 'G', 'H'].map((label, i) => slope(label, 0.2 + 0.1 * i)) });
+    const tree = reflectanceCurves({ curves: ['A', 'B', 'C', 'D', 'E', 'F', 'G', 'H'].map((label, i) => slope(label, 0.2 + 0.1 * i)) });
     expectSound(tree);
     const dashes = classed(tree, 'curve').map(({ properties }) => String(properties.strokeDashArray ?? 'solid'));
     expect(new Set(dashes).size).toBe(8);
@@ -73,46 +75,46 @@ describe('reflectance curves', () => {
   });
 
   test('beyond eight the dashes return with a heavier line', () => {
-    const drawn = classed(reflectanceCurves({ id: 'c', curves: Array.from({ length: 16 }, (_, i) => slope(`S${i}`, 0.5)) }), 'curve').map(({ properties }) => `${properties.strokeDashArray} ${properties.strokeWidth}`);
+    const drawn = classed(reflectanceCurves({ curves: Array.from({ length: 16 }, (_, i) => slope(`S${i}`, 0.5)) }), 'curve').map(({ properties }) => `${properties.strokeDashArray} ${properties.strokeWidth}`);
     expect(new Set(drawn).size).toBe(16);
   });
 
   test('the frame is 400 to 700 nm and 0 to 100 %, so that entries compare', () => {
-    const tree = reflectanceCurves({ id: 'c', curves: [slope('A', 0.5)] });
+    const tree = reflectanceCurves({ curves: [slope('A', 0.5)] });
     expect(texts(tree)).toEqual(expect.arrayContaining(['400', '450', '500', '550', '600', '650', '700', '0', '20', '40', '60', '80', '100', 'wavelength, nm', 'reflectance, %']));
     const path = coordinates(classed(tree, 'curve')[0]);
     expect(path.slice(0, 2)).toEqual([34, 224]);
-    expect(path.slice(-2)).toEqual([272, 125]);
+    expect(path.slice(-2)).toEqual([274, 125]);
   });
 
   test('of dark samples only, the frame ends at 25 % and says so', () => {
-    const tree = reflectanceCurves({ id: 'c', curves: [slope('A', 0.2), slope('B', 0.1)] });
+    const tree = reflectanceCurves({ curves: [slope('A', 0.2), slope('B', 0.1)] });
     expect(texts(tree)).toEqual(expect.arrayContaining(['reflectance, %, drawn to 25 % only', '25']));
     expect(coordinates(classed(tree, 'curve')[0]).slice(-1)).toEqual([65.6]);
-    expect(texts(reflectanceCurves({ id: 'c', curves: [slope('A', 0.2), slope('B', 0.4)] }))).not.toContain('25');
+    expect(texts(reflectanceCurves({ curves: [slope('A', 0.2), slope('B', 0.4)] }))).not.toContain('25');
   });
 
   test('a reading over 100 % widens the frame instead of leaving it', () => {
-    const tree = reflectanceCurves({ id: 'c', curves: [slope('A', 1.27)] });
+    const tree = reflectanceCurves({ curves: [slope('A', 1.27)] });
     expect(Math.min(...coordinates(classed(tree, 'curve')[0]).filter((_, i) => i % 2 === 1))).toBeGreaterThanOrEqual(26);
   });
 
   test('the text alternative names the lowest and highest reflectance', () => {
-    expect(words(named(reflectanceCurves({ id: 'c', curves: [slope('A', 0.6)] }), 'desc')[0]!)).toBe('A: lowest 0.0 % at 400 nm, highest 60 % at 700 nm.');
+    expect(alternative(reflectanceCurves({ curves: [slope('A', 0.6)] }))).toBe('Reflectance of A. A: lowest 0.0 % at 400 nm, highest 60 % at 700 nm.');
   });
 
   test('names at the ends keep apart when the curves do not', () => {
-    const tree = reflectanceCurves({ id: 'c', curves: ['A', 'B', 'C', 'D'].map((label) => slope(label, 0.5)) });
+    const tree = reflectanceCurves({ curves: ['A', 'B', 'C', 'D'].map((label) => slope(label, 0.5)) });
     const heights = named(tree, 'text').filter((text) => /^[A-D]$/.test(words(text))).map(({ properties }) => Number(properties.y)).sort((x, y) => x - y);
     heights.slice(1).forEach((y, i) => { expect(y - (heights[i] ?? 0)).toBeGreaterThanOrEqual(13.9); });
   });
 
   test('one point is a dot, no points are said, broken points are left out', () => {
-    const dot = reflectanceCurves({ id: 'c', curves: [{ label: 'A', points: [[550, 0.4]] }] });
+    const dot = reflectanceCurves({ curves: [{ label: 'A', points: [[550, 0.4]] }] });
     expectSound(dot);
     expect(classed(dot, 'curve')[0]?.tagName).toBe('circle');
-    expect(words(reflectanceCurves({ id: 'c', curves: [] }))).toContain('No spectrum was read.');
-    const broken = reflectanceCurves({ id: 'c', curves: [{ label: 'A', points: [[400, Number.NaN], [410, 0.2], [Number.POSITIVE_INFINITY, 0.2], [420, 0.3]] }] });
+    expect(words(reflectanceCurves({ curves: [] }))).toContain('No spectrum was read.');
+    const broken = reflectanceCurves({ curves: [{ label: 'A', points: [[400, Number.NaN], [410, 0.2], [Number.POSITIVE_INFINITY, 0.2], [420, 0.3]] }] });
     expectSound(broken);
     expect(coordinates(classed(broken, 'curve')[0]).length).toBe(4);
   });
@@ -126,7 +128,7 @@ describe('the a*b* plane', () => {
   ];
 
   test('a dot lies right for +a*, up for +b*, at a distance that is its chroma', () => {
-    const tree = abPlane({ id: 'a', title: 'Iron', colours });
+    const tree = abPlane({ title: 'Iron', colours });
     expectSound(tree);
     const dots = classed(tree, 'colour').map(({ properties }) => ({ fill: properties.fill, x: Number(properties.cx) - 190, y: 190 - Number(properties.cy) }));
     expect(dots.map(({ fill }) => fill)).toEqual(['#aa4455', '#bbaa00', '#003344']);
@@ -138,7 +140,7 @@ describe('the a*b* plane', () => {
   });
 
   test('rings are numbered and the outermost holds every dot', () => {
-    const tree = abPlane({ id: 'a', title: 'Iron', colours });
+    const tree = abPlane({ title: 'Iron', colours });
     const outermost = Math.max(...classed(tree, 'ring').map(({ properties }) => Number(properties.r)));
     for (const { properties } of classed(tree, 'colour')) expect(Math.hypot(Number(properties.cx) - 190, Number(properties.cy) - 190)).toBeLessThanOrEqual(outermost + 0.1);
     expect(texts(tree)).toEqual(expect.arrayContaining(['20', '40', 'C* 60', '+a*', '+b*']));
@@ -147,7 +149,7 @@ describe('the a*b* plane', () => {
 
   test('every dot has its name beside it, and no two names overlap', () => {
     const crowd = Array.from({ length: 12 }, (_, i): PlacedColour => ({ label: `${i + 1} A`, lab: [50, 20 + (i % 4) * 3, 20 + Math.floor(i / 4) * 3], hex: '#886644' }));
-    const tree = abPlane({ id: 'a', title: 'Crowd', colours: crowd });
+    const tree = abPlane({ title: 'Crowd', colours: crowd });
     expect(classed(tree, 'name').length).toBe(12);
     const boxes = around(crowd.map(({ lab }) => ({ x: 100 + lab[1] * 2, y: 100 + lab[2] * 2, width: 24 })), 13, 8, { x: 0, y: 0, width: 380, height: 380 });
     boxes.forEach((one, i) => boxes.slice(i + 1).forEach((other) => {
@@ -157,16 +159,16 @@ describe('the a*b* plane', () => {
 
   test('names without room are counted, not lost', () => {
     const heap = Array.from({ length: 80 }, (_, i): PlacedColour => ({ label: `${i} A`, lab: [50, 10, 10], hex: '#886644' }));
-    const tree = abPlane({ id: 'a', title: 'Heap', colours: heap });
+    const tree = abPlane({ title: 'Heap', colours: heap });
     const unnamed = 80 - classed(tree, 'name').length;
     expect(unnamed).toBeGreaterThan(0);
     expect(words(tree)).toContain(`${unnamed} more named in the table`);
-    expect(words(named(tree, 'desc')[0]!)).toMatch(/39 A: L\* 50, C\* 14, hue 45°\. And 40 more\.$/);
+    expect(alternative(tree)).toMatch(/39 A: L\* 50, C\* 14, hue 45°\. And 40 more\.$/);
   });
 
   test('a journal of thousands is drawn without names, and as many as can be told apart', () => {
     const heap = Array.from({ length: 3000 }, (_, i): PlacedColour => ({ label: `${i} A`, lab: [i % 100, (i % 37) - 18, (i % 53) - 26], hex: '#886644' }));
-    const tree = coloursInPlace({ id: 'a', title: 'Heap', colours: heap })!;
+    const tree = coloursInPlace({ title: 'Heap', colours: heap })!;
     expect(classed(tree, 'colour').length).toBe(600);
     expect(classed(tree, 'name').length).toBe(0);
     expect(words(tree)).toContain('300 of 3000 samples are drawn.');
@@ -176,32 +178,32 @@ describe('the a*b* plane', () => {
 
   test('neutral, equal, single, absent and absurd colours are drawn soundly', () => {
     for (const labs of [[], [[0, 0, 0]], [[50, 0, 0], [50, 0, 0]], [[50, 1e9, -1e9]], [[Number.NaN, 1, 1]], [[50, Number.POSITIVE_INFINITY, 0]]] as [number, number, number][][]) {
-      expectSound(abPlane({ id: 'a', title: 'x', colours: labs.map((lab, i) => ({ label: `${i}`, lab })) }));
-      expectSound(lightnessRule({ id: 'l', title: 'x', colours: labs.map((lab, i) => ({ label: `${i}`, lab })) }));
+      expectSound(abPlane({ title: 'x', colours: labs.map((lab, i) => ({ label: `${i}`, lab })) }));
+      expectSound(lightnessRule({ title: 'x', colours: labs.map((lab, i) => ({ label: `${i}`, lab })) }));
     }
-    expect(words(abPlane({ id: 'a', title: 'x', colours: [] }))).toContain('no colour measured');
+    expect(words(abPlane({ title: 'x', colours: [] }))).toContain('no colour measured');
   });
 
   test('any finite Lab values give a sound drawing', () => {
     const lab = fc.tuple(fc.double({ noNaN: true, min: -1e6, max: 1e6 }), fc.double({ noNaN: true, min: -1e6, max: 1e6 }), fc.double({ noNaN: true, min: -1e6, max: 1e6 }));
     fc.assert(fc.property(fc.array(fc.record({ label: fc.string(), lab }), { maxLength: 20 }), (some) => {
-      expectSound(abPlane({ id: 'a', title: 'x', colours: some }));
-      expectSound(lightnessRule({ id: 'l', title: 'x', colours: some }));
+      expectSound(abPlane({ title: 'x', colours: some }));
+      expectSound(lightnessRule({ title: 'x', colours: some }));
     }), { numRuns: 50 });
   });
 
   test('with its table it is one figure; without a measured colour there is none', () => {
-    const tree = coloursInPlace({ id: 'series', title: 'Iron', colours })!;
+    const tree = coloursInPlace({ title: 'Iron', colours })!;
     expectSound(tree);
     expect(named(tree, 'svg').length).toBe(2);
     expect(named(tree, 'tbody').flatMap((body) => named(body, 'tr')).map(words)).toEqual(['1 A50.040.00.040.00red', '2 A60.00.060.060.090–', '3 A30.0−20.0−20.028.3225–']);
-    expect(coloursInPlace({ id: 'series', title: 'Iron', colours: [{ label: 'x', lab: [Number.NaN, 0, 0] }] })).toBeNull();
+    expect(coloursInPlace({ title: 'Iron', colours: [{ label: 'x', lab: [Number.NaN, 0, 0] }] })).toBeNull();
   });
 });
 
 describe('the rule of lightness', () => {
   test('dots keep the order of their lightness and do not cover each other', () => {
-    const tree = lightnessRule({ id: 'l', title: 'x', colours: [70, 20, 71, 72].map((lightness, i) => ({ label: `${i}`, lab: [lightness, 0, 0] as const, hex: '#777777' })) });
+    const tree = lightnessRule({ title: 'x', colours: [70, 20, 71, 72].map((lightness, i) => ({ label: `${i}`, lab: [lightness, 0, 0] as const, hex: '#777777' })) });
     const at = classed(tree, 'colour').map(({ properties }) => Number(properties.cx));
     expect([at[1], at[0], at[2], at[3]]).toEqual([...at].sort((x, y) => x - y));
     expect(Math.min((at[2] ?? 0) - (at[0] ?? 0), (at[3] ?? 0) - (at[2] ?? 0))).toBeGreaterThanOrEqual(16);
@@ -237,32 +239,33 @@ describe('the tint ladder', () => {
   const steps = [1, 0.5, 0.25, 0.125, 0].map((share, i) => ({ share, hex: `#${(17 * (i + 2)).toString(16).padStart(2, '0').repeat(3)}` }));
 
   test('steps touch, in the order from masstone to white, each with its share', () => {
-    const tree = tintLadder({ id: 't', label: 'sample A', steps, basis: 'computed (Kubelka–Munk)' });
+    const tree = tintLadder({ samples: [{ label: 'sample A', steps }], basis: 'computed (Kubelka–Munk)' });
     expectSound(tree);
-    const drawn = classed(tree, 'steps').flatMap((group) => named(group, 'rect')).map(({ properties }) => properties);
-    expect(drawn.map(({ fill }) => fill)).toEqual(steps.map(({ hex }) => hex));
-    drawn.slice(1).forEach((step, i) => { expect(Number(step.x)).toBeCloseTo(Number(drawn[i]?.x) + Number(drawn[i]?.width), 6); });
+    const drawn = classed(tree, 'steps').flatMap((group) => named(group, 'path'));
+    expect(drawn.map(({ properties }) => properties.fill)).toEqual(steps.map(({ hex }) => hex));
+    const boxes = drawn.map(boxOf);
+    boxes.slice(1).forEach((step, i) => { expect(step.x).toBeCloseTo(boxes[i]!.x + boxes[i]!.width, 6); });
     expect(texts(tree)).toEqual(['100', '50', '25', '12.5', '0', '% pigment in white · computed (Kubelka–Munk)']);
-    expect(words(named(tree, 'desc')[0]!)).toBe('5 steps: 100, 50, 25, 12.5, 0 % of pigment in white.');
+    expect(alternative(tree)).toBe('Tints of sample A with white, computed (Kubelka–Munk). 5 steps: 100, 50, 25, 12.5, 0 % of pigment in white.');
   });
 
   test('a computed ladder says so in the drawing and in its title', () => {
-    const tree = tintLadder({ id: 't', label: 'sample A', steps, basis: 'computed (Kubelka–Munk)' });
-    expect(words(named(tree, 'title')[0]!)).toContain('computed');
+    const tree = tintLadder({ samples: [{ label: 'sample A', steps }], basis: 'computed (Kubelka–Munk)' });
+    expect(alternative(tree)).toMatch(/^Tints of sample A with white, computed/);
   });
 
   test('mapped steps are marked; many steps thin their numbers; none is said', () => {
     const many = Array.from({ length: 30 }, (_, i) => ({ share: 1 - i / 29, hex: '#808080', mapped: i < 3 }));
-    const tree = tintLadder({ id: 't', label: 'A', steps: many, basis: 'computed' });
+    const tree = tintLadder({ samples: [{ label: 'A', steps: many }], basis: 'computed' });
     expectSound(tree);
     expect(classed(tree, 'mark').length).toBe(3);
     expect(texts(tree).filter((text) => /^[\d.]+$/.test(text)).length).toBeLessThan(12);
-    expect(words(tintLadder({ id: 't', label: 'A', steps: [], basis: 'computed' }))).toContain('No tints.');
-    expectSound(tintLadder({ id: 't', label: 'A', steps: [{ share: Number.NaN, hex: 'nonsense' }], basis: 'computed' }));
+    expect(words(tintLadder({ samples: [{ label: 'A', steps: [] }], basis: 'computed' }))).toContain('No tints.');
+    expectSound(tintLadder({ samples: [{ label: 'A', steps: [{ share: Number.NaN, hex: 'nonsense' }] }], basis: 'computed' }));
   });
 
   test('no drawing carries a colour that is not a plain one', () => {
-    const tree = tintLadder({ id: 't', label: 'A', steps: [{ share: 1, hex: 'url(https://x.example/)' }], basis: 'computed' });
+    const tree = tintLadder({ samples: [{ label: 'A', steps: [{ share: 1, hex: 'url(https://x.example/)' }] }], basis: 'computed' });
     expect(elements(tree, ({ properties }) => String(properties.fill).includes('url')).length).toBe(0);
   });
 });
