@@ -62,7 +62,7 @@ export function benchPage(site: SiteContext, reckoned: ReckonedEntry, body: read
         <section aria-labelledby="weigh"><h2 id="weigh">Weigh out</h2>{lists.length > 0 ? lists : <p>No sample is written down for this entry yet.</p>}</section>
         {heating.length > 0 ? <section aria-labelledby="heat"><h2 id="heat">Heating</h2><ul>{heating.map((one) => <li>{tick(`heating of ${one.of}`)}{` ${one.of[0]?.toUpperCase()}${one.of.slice(1)} to ${one.to}${one.for ? ` for ${one.for}` : ''}${one.in ? `, ${one.in}` : ''}${one.sample ? ` (sample ${one.sample})` : ''}${one.note ? `. ${one.note}` : ''}`}</li>)}</ul></section> : null}
         {steps.length > 0 ? <section aria-labelledby="steps"><h2 id="steps">Steps</h2>{steps}</section> : null}
-        <section aria-labelledby="seen"><h2 id="seen">Seen and done</h2><div class="ruled" role="img" aria-label="ruled lines to write on"></div></section>
+        <section aria-labelledby="seen"><h2 id="seen">Seen and done</h2><div class="ruled" role="img" aria-label="ruled lines to write on">{Array.from({ length: 8 }, () => <span></span>)}</div></section>
         <section aria-labelledby="got"><h2 id="got">Obtained</h2>
           <ul class="obtained">{entry.samples.map((sample) => <li>{`Sample ${sample.sample}: dish `}{blank('mass of the empty dish')}{' dish and product '}{blank('mass of dish and product')}{' product '}{blank('mass of product')}</li>)}</ul>
         </section>
