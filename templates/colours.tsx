@@ -7,8 +7,11 @@ import { coloursInPlace } from './pictures/colours-in-place.js';
 
 const capital = (word: string): string => `${word[0]?.toUpperCase()}${word.slice(1)}`;
 
+/** How many samples a colour's page shows, newest first; the rest are found by search. */
+const mostShown = 300;
+
 export function familyPage(site: SiteContext, family: Family, body: readonly ElementContent[]): Root {
-  const byLightness = [...family.samples].sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
+  const byLightness = family.samples.slice(0, mostShown).sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
   const placed = byLightness.flatMap((row) => (row.appearance?.lab && row.appearance.swatch ? [{ label: `${row.entry.number}/${row.sample}`, lab: row.appearance.lab, hex: row.appearance.swatch.hex, family: row.pigment }] : []));
   const declared = family.samples.some((row) => row.familyBasis === 'declared');
   const card = (row: SampleRow) => (
@@ -26,6 +29,7 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
       <h1>{capital(family.family)}</h1>,
       ...body,
       <p class="kicker">{`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}</p>,
+      family.samples.length > mostShown ? <p class="small">{`The newest ${mostShown} are shown. `}<a href={href(site, `/search/?family=${encodeURIComponent(family.family)}&sort=date`)}>Search finds all</a>.</p> : null,
       <ul class="sample-list">{byLightness.map(card)}</ul>,
       placed.length > 1 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ title: `Samples in ${family.family}`, colours: placed })}</section> : null,
       declared ? <p class="small quiet">Where a colour is declared, the maker named it and no reading was taken.</p> : null,

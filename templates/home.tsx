@@ -1,7 +1,9 @@
 // The first page: the journal's own words, all its colours as one painted band, newest entries, series, colours.
 import type { Root } from 'hast';
 import type { JournalModel, SampleRow, Series } from '../src/crosslinks/model.js';
+import type { ReckonedEntry } from '../src/reckoning/reckoned.js';
 import { href, page, type SiteContext } from './frame.js';
+import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { entryList, sampleSwatch } from './parts/entry-list.js';
 import { listed } from './parts/listed.js';
 
@@ -74,10 +76,13 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
   });
 }
 
+/** How many entries one leaf of the whole list holds. */
+export const entriesOnLeaf = 250;
+
 /** Every entry, newest first. */
-export function entriesPage(site: SiteContext, model: JournalModel): Root {
+export function entriesPage(site: SiteContext, model: JournalModel, leaf: Leaf<ReckonedEntry>): Root {
   return page(site, {
-    title: 'All entries', address: '/entries/', part: '/',
-    main: [<h1>All entries</h1>, entryList(site, listed(model, model.entries), 2)] as never,
+    title: leaf.number === 1 ? 'All entries' : `All entries, leaf ${leaf.number}`, address: leafAddress('/entries/', leaf.number), part: '/',
+    main: [<h1>All entries</h1>, leafLinks(site, '/entries/', leaf), entryList(site, listed(model, leaf.items), 2), leafLinks(site, '/entries/', leaf)] as never,
   });
 }

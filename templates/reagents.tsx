@@ -10,6 +10,9 @@ import { hazardBox } from './parts/hazard-box.js';
 import { ruleList, type RuleShown } from './parts/foreseen.js';
 import { incidentList } from './lists.js';
 
+/** How many uses a reagent's page lists, newest first. */
+const mostUses = 200;
+
 export interface ReagentPageData {
   readonly reagent: ReagentPage;
   readonly typeset?: Typeset;
@@ -38,11 +41,12 @@ export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
         {uses.length === 0 ? <p>Not used in any entry yet.</p> : (
           <div class="scroll" tabIndex={0} role="region" aria-label="Uses"><table>
             <thead><tr><th scope="col">Entry</th><th scope="col">Sample</th><th scope="col" class="number">Amount</th><th scope="col">As</th></tr></thead>
-            <tbody>{uses.map((use) => <tr><td>{entryLink(site, use.entry)}</td><td>{use.sample ?? 'all'}</td><td class="number">{use.amount ?? ''}</td><td>{use.role}</td></tr>)}</tbody>
+            <tbody>{uses.slice(0, mostUses).map((use) => <tr><td>{entryLink(site, use.entry)}</td><td>{use.sample ?? 'all'}</td><td class="number">{use.amount ?? ''}</td><td>{use.role}</td></tr>)}</tbody>
           </table></div>
         )}
+        {uses.length > mostUses ? <p class="small">{`The newest ${mostUses} of ${uses.length} uses. `}<a href={href(site, `/search/?q=${encodeURIComponent(reagent.name)}`)}>Search finds all</a>.</p> : null}
       </section>,
-      incidents.length > 0 ? <section aria-labelledby="incidents"><h2 id="incidents">Incidents in entries that used it</h2>{incidentList(site, incidents)}</section> : null,
+      incidents.length > 0 ? <section aria-labelledby="incidents"><h2 id="incidents">Incidents in entries that used it</h2>{incidentList(site, incidents.slice(0, mostUses))}</section> : null,
     ] as never,
   });
 }

@@ -2,6 +2,7 @@
 import type { Root } from 'hast';
 import type { SampleRow } from '../src/crosslinks/model.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
 
 const columns: readonly { key: string; title: string; number?: boolean }[] = [
@@ -49,13 +50,19 @@ function sortKey(row: SampleRow, key: string): string | undefined {
   }
 }
 
-export function resultsPage(site: SiteContext, samples: readonly SampleRow[], script: string): Root {
+/** How many samples one leaf of the table holds. */
+export const samplesOnLeaf = 600;
+
+export function resultsPage(site: SiteContext, leaf: Leaf<SampleRow>, all: number, script: string): Root {
+  const samples = leaf.items;
   return page(site, {
-    title: 'Results', description: 'Every sample of this journal in one table.', address: '/results/', part: '/results/', scripts: [script],
+    title: leaf.number === 1 ? 'Results' : `Results, leaf ${leaf.number}`, description: 'Every sample of this journal in one table.', address: leafAddress('/results/', leaf.number), part: '/results/', scripts: [script],
     main: [
       <h1>Results</h1>,
-      <p>{`Every sample in one table: ${samples.length} of them. The same figures stand in `}<a href={href(site, '/data/')}>data</a>{' as CSV and JSON.'}</p>,
+      <p>{`Every sample in one table: ${all} of them. The same figures stand in `}<a href={href(site, '/data/')}>data</a>{' as CSV and JSON.'}</p>,
       cautionBox(site),
+      leaf.of > 1 ? <p class="small quiet">{`Sorting and narrowing work on the ${samples.length} samples of this leaf; `}<a href={href(site, '/search/')}>search</a>{' narrows and orders all entries.'}</p> : null,
+      leafLinks(site, '/results/', leaf),
       <form class="narrow" data-narrow="results" hidden aria-label="Narrow the table">
         <label>Words <input type="search" name="words" autoComplete="off" /></label>
         <label>Element <select name="elements"><option value="">any</option>{[...new Set(samples.flatMap((row) => row.elements))].sort().map((one) => <option>{one}</option>)}</select></label>
@@ -74,6 +81,7 @@ export function resultsPage(site: SiteContext, samples: readonly SampleRow[], sc
           })}
         </tbody>
       </table></div>,
+      leafLinks(site, '/results/', leaf),
       <p class="small quiet">L*, C* and h for daylight (D65). Lamp move: CIEDE2000 between daylight and lamplight, for an eye used to each. An empty field was not measured.</p>,
     ] as never,
   });

@@ -8,6 +8,9 @@ import { formula } from './parts/formula.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
 import { seriesGrid } from './pictures/series-grid.js';
 
+/** How many entries a cell shows, newest first; the rest are found by search. */
+const mostInCell = 30;
+
 export interface SeriesPageData {
   readonly series: Series;
   readonly body: readonly ElementContent[];
@@ -67,7 +70,8 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
         {series.cells.map((cell) => (
           <section class={cell.entries.length > 0 ? 'series-cell' : 'series-cell empty'} aria-labelledby={`family-${cell.family}`}>
             <h2 id={`family-${cell.family}`}>{cell.entries.length > 0 && cell.family !== 'unmeasured' ? <a href={href(site, `/colours/${cell.family}/`)}>{cell.family}</a> : cell.family}</h2>
-            {cell.entries.length > 0 ? <ul>{cell.entries.map((one) => made(site, data, one))}</ul> : <p class="small quiet">Nothing made yet.</p>}
+            {cell.entries.length > 0 ? <ul>{cell.entries.slice(0, mostInCell).map((one) => made(site, data, one))}</ul> : <p class="small quiet">Nothing made yet.</p>}
+            {cell.entries.length > mostInCell ? <p class="small"><a href={href(site, `/search/?element=${series.element}&family=${encodeURIComponent(cell.family)}&sort=date`)}>{`All ${cell.entries.length} entries`}</a></p> : null}
             {cell.notMade.length > 0 ? <h3 class="small">Known to the trade, not made here</h3> : null}
             {cell.notMade.length > 0 ? <ul>{cell.notMade.map((pigment) => notMade(data, pigment))}</ul> : null}
           </section>

@@ -3,11 +3,12 @@ import type { ElementContent, Root } from 'hast';
 import { familiesPage, familyPage } from '../../templates/colours.js';
 import { dataPage } from '../../templates/data.js';
 import type { SiteContext } from '../../templates/frame.js';
-import { entriesPage, homePage } from '../../templates/home.js';
+import { entriesOnLeaf, entriesPage, homePage } from '../../templates/home.js';
+import { leafAddress, leavesOf } from '../../templates/leaves.js';
 import { elementsPage, ideasPage, incidentsPage, missingPage, otherPage } from '../../templates/lists.js';
 import { samplesByEntry } from '../../templates/parts/listed.js';
 import { reagentPage, reagentsPage, type ReagentPageData } from '../../templates/reagents.js';
-import { resultsPage } from '../../templates/results.js';
+import { resultsPage, samplesOnLeaf } from '../../templates/results.js';
 import { searchPage } from '../../templates/search.js';
 import { seriesIndexPage, seriesPage } from '../../templates/series.js';
 import { families } from '../crosslinks/families.js';
@@ -67,7 +68,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   };
 
   pages.set('/', still(() => homePage(context, model)));
-  pages.set('/entries/', still(() => entriesPage(context, model)));
+  for (const leaf of leavesOf(model.entries, entriesOnLeaf)) pages.set(leafAddress('/entries/', leaf.number), still(() => entriesPage(context, model, leaf)));
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
   let last: { of: EntryWork; body: RenderedBody } | undefined;
   const bodyOf = (work: EntryWork): RenderedBody => {
@@ -94,7 +95,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   pages.set('/reagents/', still(() => reagentsPage(context, [...reagentOf().values()])));
   for (const { id } of model.reagents) pages.set(`/reagents/${id}/`, still(() => reagentPage(context, reagentOf().get(id)!)));
   pages.set('/elements/', still(() => elementsPage(context, model.series)));
-  pages.set('/results/', still(() => resultsPage(context, model.samples, asset(assets.scripts.results.address))));
+  for (const leaf of leavesOf(model.samples, samplesOnLeaf)) pages.set(leafAddress('/results/', leaf.number), still(() => resultsPage(context, leaf, model.samples.length, asset(assets.scripts.results.address))));
   pages.set('/ideas/', still(() => ideasPage(context, model.ideas)));
   pages.set('/incidents/', still(() => incidentsPage(context, model.incidents)));
   pages.set('/search/', still(() => searchPage(context, searchChoices(model), asset(assets.scripts.search.address))));
