@@ -1,6 +1,7 @@
 // The journal as data: JSON and CSV of entries, samples, reagents and incidents.
 import { stringify as csv } from 'csv-stringify/sync';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import { testsSchema } from '../journal/schema.js';
 import type { SiteFile } from './assets.js';
 
 interface DataFile {
@@ -8,6 +9,8 @@ interface DataFile {
   readonly what: string;
   readonly write: (model: JournalModel) => string;
 }
+
+const testKeys = Object.keys(testsSchema.shape);
 
 const json = (value: unknown): string => `${JSON.stringify(value, null, 1)}\n`;
 
@@ -43,6 +46,11 @@ function flatSample(row: SampleRow): Record<string, string | number | undefined>
     srgb: appearance?.swatch?.hex,
     lamp_move_de00: appearance?.lampMove?.de00,
     contrast_ratio_percent: appearance?.opacity?.contrastRatio,
+    opacity: appearance?.opacity?.word,
+    ...Object.fromEntries(testKeys.map((key) => {
+      const test = appearance?.tests?.find((one) => one.test === key);
+      return [key.replaceAll('-', '_'), test && [test.value, test.unit].filter((part) => part !== undefined).join(' ')];
+    })),
   };
 }
 

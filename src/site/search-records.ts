@@ -45,6 +45,7 @@ export function searchRecords(model: JournalModel): SearchRecord[] {
     const reagents = entry.reagents.map((use) => (typeof use.reagent === 'string' ? shelf.get(use.reagent)?.name ?? use.reagent : use.reagent?.name ?? use.lot ?? ''));
     const words = [entry.question, entry.answer, entry.pigment?.name, entry.pigment?.formula, entry.pigment?.['colour-index'], ...elements, ...elements.map((symbol) => names[symbol] ?? ''), ...families, ...reagents,
       ...entry.samples.flatMap((sample) => [sample.differs, sample.note]), plainWords(entry.body),
+      ...reckoned.appearance.samples.flatMap((sample) => (sample.tests ?? []).map((test) => `${test.name} ${test.text}`)), ...reckoned.appearance.samples.map((sample) => sample.opacity?.word),
       ...entry.incidents.flatMap((incident) => [incident.what, incident.learned]), ...entry.ideas, entry.waste].filter(Boolean);
     return {
       url: `/${entry.number}/`,
