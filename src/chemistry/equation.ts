@@ -3,6 +3,7 @@ import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { elementName } from './atomic-weights.js';
 import { exact, one, zero, type Decimal } from './exact.js';
 import { composition, isElectron, parseFormula, unknownCounts, type Formula } from './formula.js';
+import { unmarked } from './markup.js';
 
 export interface Term {
   /** The formula as written, without coefficient and state. */
@@ -28,7 +29,10 @@ export interface Imbalance { readonly what: string; readonly left: Decimal; read
 
 const longest = 4000;
 const mostTerms = 30;
-const arrow = /\s*(?:<?-+>|<?=+>|⇌|⇄|→|⟶|⟷|↔|⇒|[=＝](?!>))\s*/gu;
+const arrow = /\s*(?:<?[-–—−]+>|<?=+>|[→⟶⟷↔⇒⟹⇔⟺⇌⇋⇄⇆⇀➔➙➛➜➝➞➡⟼↦]|=+|＝)\s*/gu;
+const backwards = /<[-–—−]+(?!>)|[←⟵⇐⟸]/u;
+/** What stands in an equation for heat or light. */
+const energy = /^(?:heat|energy|light|Δ|∆|hν|hv|[+-]?\d+(?:\.\d+)? ?kJ(?:\/mol)?)$/iu;
 
 /** Splits a side at its plus signs; a plus that ends an ion's formula is that ion's charge. */
 function terms(side: string): { text: string; at: number }[] {
@@ -42,7 +46,7 @@ function terms(side: string): { text: string; at: number }[] {
       const attached = before.trim() !== '' && !/\s$/.test(before);
       const inBraces = /\^[{(]\d*$/.test(before);
       const raised = /\^\d*$/.test(before) || inBraces;
-      const closesTerm = after === '' || after === '+' || after === '＋' || (after === '(' && /^\s*\((?:s|l|g|aq)\)/.test(side.slice(at + 1))) || after === ')' || after === '}';
+      const closesTerm = after === '' || after === '+' || after === '＋' || /^\d\s*(?:$|\+|\((?:s|l|g|aq)\))/.test(side.slice(at + 1)) || (after === '(' && /^\s*\((?:s|l|g|aq)\)/.test(side.slice(at + 1))) || after === ')' || after === '}';
       if (raised || (attached && closesTerm)) continue;
     }
     found.push({ text: side.slice(start, at), at: start });
@@ -56,7 +60,7 @@ const fractionValue = (text: string): Decimal => {
   const [above, below] = (fractions[text] ?? text).split('/');
   return below === undefined ? exact(above!) : exact(above!).div(below);
 };
-const withoutState = (text: string): string => text.replace(/\s*\((?:s|l|g|aq)\)$/, '').trim();
+const withoutState = (text: string): string => text.replace(/\s*(?:\((?:s|l|g|aq|cr)\)|[↑↓])$/, '').trim();
 
 type Glued = 'adduct' | 'coefficient';
 
@@ -64,7 +68,8 @@ function term(text: string, at: number, glued: Glued): Outcome<{ term: Term; amb
   const trimmed = text.trim();
   let start = at + text.length - text.trimStart().length;
   if (trimmed === '') return bad({ code: 'empty-term', column: start + 1, message: 'There is nothing on this side of the plus sign or arrow.', expected: 'a formula', cure: 'Write the missing formula, or take the sign away.' });
-  const parted = /^(\d+(?:\.\d+)?(?:\/\d+)?|[½¼¾⅓⅔])(\s*[*·]?\s+|\s*)(?=\S)/u.exec(trimmed);
+  if (energy.test(trimmed)) return bad({ code: 'no-substance', column: start + 1, message: `'${trimmed}' is no substance.`, expected: 'a formula', cure: 'Leave heat and light out of the equation.' });
+  const parted = /^(\d+(?:\.\d+)?(?:\/\d+)?|[½¼¾⅓⅔])(\s*[*·×]\s*|\s*)(?=\S)/u.exec(trimmed);
   let body = trimmed;
   let coefficient: Decimal | undefined;
   let ambiguous = false;
@@ -88,12 +93,29 @@ function term(text: string, at: number, glued: Glued): Outcome<{ term: Term; amb
   return good({ term: { label: withoutState(body), formula: formula.value, coefficient: coefficient ?? one, given: coefficient !== undefined, column: start + 1 }, ambiguous });
 }
 
-function read(text: string, glued: Glued): Outcome<Equation & { ambiguous: boolean }> {
+/** Reads text that may hold markup; columns are those of the text as it is. */
+function read(written: string, glued: Glued): Outcome<Equation & { ambiguous: boolean }> {
+  const markup = written.length > longest ? undefined : unmarked(written);
+  const outcome = readPlain((markup?.text ?? written).replace(/[.;,]\s*$/, ''), glued);
+  if (!markup) return outcome;
+  const place = (column: number): number => markup.places[Math.min(column - 1, markup.text.length)]! + 1;
+  if (!outcome.ok) return bad({ ...outcome.fault, ...(outcome.fault.column !== undefined && { column: place(outcome.fault.column) }) });
+  const moved = (side: readonly Term[]): Term[] => side.map((one) => ({ ...one, column: place(one.column) }));
+  const { reactants, products, doubts } = outcome.value;
+  return good({
+    ...outcome.value, written: written.trim(), reactants: moved(reactants), products: moved(products),
+    doubts: doubts.map((doubt) => ({ ...doubt, ...(doubt.column !== undefined && { column: place(doubt.column) }) })),
+  });
+}
+
+function readPlain(text: string, glued: Glued): Outcome<Equation & { ambiguous: boolean }> {
   if (text.length > longest) return bad({ code: 'too-long', column: longest + 1, message: 'The equation is too long.', expected: `at most ${longest} characters`, cure: 'Shorten the equation.' });
   const arrows = [...text.matchAll(arrow)];
   if (arrows.length !== 1) {
+    const left = text.search(backwards);
     return bad({
-      code: 'arrow', column: (arrows[1]?.index ?? text.length) + 1, message: arrows.length === 0 ? 'The equation has no arrow.' : 'The equation has more than one arrow.',
+      code: 'arrow', column: (arrows[1]?.index ?? (left >= 0 ? left : text.length)) + 1,
+      message: arrows.length > 0 ? 'The equation has more than one arrow.' : left >= 0 ? 'The arrow points to the left.' : 'The equation has no arrow.',
       expected: 'one ->', cure: 'Write reactants, one ->, products.',
     });
   }

@@ -1,7 +1,9 @@
 // Chemical formulae: from text to a tree of atoms and groups, and back to text; what is in it and what it weighs.
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
+import { readTable } from '../tables.js';
 import { elements } from './atomic-weights.js';
 import { exact, one, Rough, zero, type Decimal } from './exact.js';
+import { unmarked } from './markup.js';
 import { plus, rectangular, scaled, standardUncertainty, withUncertainty, without, type Measured } from './measured.js';
 
 /** How many: a number (`low` = `high`), a range (`8-10`), or with an unknown (`x`, `1-x`, `2n`): low…high plus each letter times its factor. */
@@ -42,7 +44,14 @@ const largestCount = exact('1e6');
 const subscripts = '₀₁₂₃₄₅₆₇₈₉';
 const superscripts = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 const vulgar: Readonly<Record<string, string>> = { '½': '0.5', '¼': '0.25', '¾': '0.75' };
-const dots = new Set(['·', '•', '∙', '⋅', '‧', '*', '∗', '×']);
+/** Characters that are typed for one another, each by the plain one. */
+const sameCharacter: ReadonlyMap<string, string> = new Map([
+  ...[...subscripts].map((char, digit) => [char, String(digit)] as const),
+  ...[...'·•∙⋅‧・･*∗×'].map((char) => [char, '·'] as const),
+  ...[...'−–—‒﹣¯'].map((char) => [char, '-'] as const),
+  ...[...'\u00a0\u2009\u202f'].map((char) => [char, ' '] as const),
+  ['＋', '+'], ['₍', '('], ['₎', ')'],
+]);
 const brackets: Readonly<Record<string, string>> = { '(': ')', '[': ']', '{': '}' };
 const unknowns = new Set(['n', 'x', 'y', 'z']);
 const isDigit = (char: string | undefined): boolean => char !== undefined && char >= '0' && char <= '9';
@@ -50,14 +59,7 @@ const isCapital = (char: string | undefined): boolean => char !== undefined && c
 const isSmall = (char: string | undefined): boolean => char !== undefined && char >= 'a' && char <= 'z';
 
 /** Character for character, so that a column stays a column. */
-const plain = (text: string): string => {
-  let out = '';
-  for (const char of text) {
-    const sub = subscripts.indexOf(char);
-    out += sub >= 0 ? String(sub) : dots.has(char) ? '·' : char === '−' || char === '–' || char === '‒' || char === '﹣' ? '-' : char === '＋' ? '+' : char === '\u00a0' || char === '\u2009' || char === '\u202f' ? ' ' : char;
-  }
-  return out;
-};
+const plain = (text: string): string => [...text].map((char) => sameCharacter.get(char) ?? char).join('');
 
 class Misread extends Error {
   constructor(readonly fault: Fault) { super(fault.message); }
@@ -69,20 +71,48 @@ const chargeOf = (digits: string, signs: string): number => {
   return signs.startsWith('-') ? -size : size;
 };
 
-interface Tail { readonly body: string; readonly charge: number }
+let listedCharges: ReadonlyMap<string, ReadonlySet<number>> | undefined;
 
-/** Reads the charge off the end of a formula. */
-function readCharge(text: string): Tail {
-  const raised = /([⁰¹²³⁴⁵⁶⁷⁸⁹]*)([⁺⁻]+)$/.exec(text);
+/** The table of ions holds this ion, written so or in brackets. */
+function isListed(stem: string, charge: number): boolean {
+  if (!listedCharges) {
+    const charges = new Map<string, Set<number>>();
+    for (const row of readTable('chemistry/ions.csv')) charges.set(row.formula!, (charges.get(row.formula!) ?? new Set()).add(Number(row.charge)));
+    listedCharges = charges;
+  }
+  const bare = /^\(([^()]+)\)$/.exec(stem)?.[1] ?? stem;
+  return listedCharges.get(bare)?.has(charge) ?? false;
+}
+
+const holdsMetal = (text: string): boolean => [...text.matchAll(/[A-Z][a-z]?/g)].some(([symbol]) => elements().get(symbol)?.kind === 'metal');
+
+interface Tail { readonly body: string; readonly charge: number; readonly doubt?: Fault }
+
+/**
+ * Reads the charge off the end of a formula: `^2-`, `²⁻`, `(2-)`, ` 2-`, `2-` after ] or a lowered count, `--`, `+3`.
+ * Digits that could be count or charge (`SO42-`, `I3-`, `S2-`) are told apart by the table of ions, where only one reading
+ * is in it; a metal alone carries its digit as charge (`Fe3+`).
+ * @param raw the same text with its lowered digits
+ */
+function readCharge(text: string, raw: string): Tail {
+  const raised = /([⁰¹²³⁴⁵⁶⁷⁸⁹]*)([⁺⁻]+)$/.exec(text) ?? /([⁰¹²³⁴⁵⁶⁷⁸⁹]+)([+-])$/.exec(text);
   if (raised) {
     const digits = [...raised[1]!].map((char) => superscripts.indexOf(char)).join('');
     const signs = raised[2]!.replaceAll('⁺', '+').replaceAll('⁻', '-');
     return { body: text.slice(0, raised.index), charge: checkedCharge(digits, signs, raised.index) };
   }
-  const caret = /\^[{(]?(?:(\d*)(\++|-+)|([+-])(\d+))[})]?$/.exec(text);
+  const caret = /\s*\^[{(]?(?:(\d*)(\++|-+)|([+-])(\d+))[})]?$/.exec(text);
   if (caret) return { body: text.slice(0, caret.index), charge: checkedCharge(caret[1] ?? caret[4] ?? '', caret[2] ?? caret[3]!, caret.index) };
   const bracketed = /\((\d*)([+-])\)$/.exec(text);
   if (bracketed && bracketed.index > 0) return { body: text.slice(0, bracketed.index), charge: checkedCharge(bracketed[1]!, bracketed[2]!, bracketed.index) };
+  const apart = /\s+(\d?)(\++|-+)$/.exec(text);
+  if (apart && apart.index > 0) return { body: text.slice(0, apart.index), charge: checkedCharge(apart[1]!, apart[2]!, apart.index) };
+  const after = /([+-])(\d)$/.exec(text);
+  if (after && after.index > 0) {
+    const stem = text.slice(0, after.index);
+    const charge = chargeOf(after[2]!, after[1]!);
+    if (charge > 0 || isListed(stem, charge)) return { body: stem, charge: checkedCharge(after[2]!, after[1]!, after.index) };
+  }
   const signed = /(\++|-+)$/.exec(text);
   if (!signed || signed.index === 0) return { body: text, charge: 0 };
   const signs = signed[1]!;
@@ -90,28 +120,48 @@ function readCharge(text: string): Tail {
   const digits = /\d*$/.exec(before)![0];
   const stem = before.slice(0, before.length - digits.length);
   if (digits === '' || signs.length > 1) return { body: before, charge: checkedCharge('', signs, signed.index) };
-  if (/[\]}]$/.test(stem)) return { body: stem, charge: checkedCharge(digits, signs, stem.length) };
+  const last = digits.slice(-1);
+  const short = before.slice(0, -1);
+  const lowered = subscripts.includes(raw[short.length - 1] ?? ' ') && !subscripts.includes(raw[short.length]!);
+  if (lowered || /[\]}]$/.test(short)) return { body: short, charge: checkedCharge(last, signs, short.length) };
+  const withDigit = isListed(short, chargeOf(last, signs));
+  const withoutDigit = isListed(before, chargeOf('', signs));
+  if (withDigit && !withoutDigit) return { body: short, charge: chargeOf(last, signs) };
+  if (withoutDigit && !withDigit) return { body: before, charge: chargeOf('', signs) };
   const lone = elements().get(stem);
-  const readings = `${stem}^${digits}${signs} or ${before}^${signs}`;
-  const ambiguous = (): never => refuse({
-    code: 'ambiguous-charge', column: stem.length + 1,
-    message: `'${text}' can be read as ${readings.replaceAll('^1', '^')}.`, expected: 'a charge after ^',
-    cure: `Write the charge after a caret: ${readings}.`,
-  });
-  if (lone) return lone.kind === 'metal' && signs === '+' && digits.length === 1 ? { body: stem, charge: Number(digits) } : ambiguous();
-  if (digits.length > 1) {
+  if (lone?.kind === 'metal' && signs === '+' && digits.length === 1) return { body: stem, charge: Number(digits) };
+  if (lone || withDigit) {
+    const readings = `${short}^${last === '1' ? '' : last}${signs} or ${before}^${signs}`;
     return refuse({
-      code: 'ambiguous-charge', column: stem.length + 1, message: `'${text}' does not say where the count ends and the charge begins.`,
-      expected: 'a charge after ^', cure: `Write ${stem}${digits.slice(0, -1)}^${digits.slice(-1)}${signs}, if that is meant.`,
+      code: 'ambiguous-charge', column: stem.length + 1, message: `'${text}' can be read as ${readings}.`, expected: 'a charge after ^',
+      cure: `Write the charge after a caret: ${readings}.`,
     });
   }
-  return { body: before, charge: chargeOf('', signs) };
+  if (digits.length === 1) return { body: before, charge: chargeOf('', signs) };
+  const split = `${short}^${last}${signs}`;
+  if (!holdsMetal(stem) || last === '0') {
+    return refuse({
+      code: 'ambiguous-charge', column: stem.length + 1, message: `'${text}' does not say where the count ends and the charge begins.`,
+      expected: 'a charge after ^', cure: `Write ${split}, if that is meant.`,
+    });
+  }
+  return { body: short, charge: checkedCharge(last, signs, short.length), doubt: {
+    code: 'charge', column: short.length + 1, message: `'${text}' is read as ${split}.`, expected: 'a charge after ^', cure: `Write ${split}.`,
+  } };
 }
 
 function checkedCharge(digits: string, signs: string, at: number): number {
   if (digits.length > 2 || signs.length > 12 || digits === '0') refuse({ code: 'charge', column: at + 1, message: 'That is not a charge an ion can have.', expected: 'a charge such as 2- or 3+', cure: 'Write the charge as a digit and a sign: ^2-.' });
   return chargeOf(digits, signs);
 }
+
+const beforeWater = String.raw`(?=(?:\d+(?:\.\d+)?(?:\/\d+)?|[½¼¾]|[nx])?\s*\(?H2O\)?\s*(?:$|[·.)\]}]))`;
+const afterNumber = String.raw`(?<!(?:^|[·.xX,:\s([{])[\d./-]+)`;
+const writtenApart = new RegExp(String.raw`(?<=[\])}A-Za-z\d])${afterNumber}(?:\s*[xX]\s*(?=[\d½¼¾])|\s*[,:]\s*|\s+-\s+|\s+)${beforeWater}`, 'g');
+const dashed = new RegExp(`(?<=[\\])}A-Za-z\\d])${afterNumber}-${beforeWater}`);
+
+/** Water of crystallisation after a space, a comma, a colon or an x, as labels and old books write it, is set after a dot. */
+const waterDotted = (text: string): string => (text.includes('H2O') ? text.replace(writtenApart, (gap) => '·'.padEnd(gap.length)) : text);
 
 /**
  * Which full stops stand for the dot of an adduct, and which of those could as well be decimal points.
@@ -129,7 +179,7 @@ function readStops(text: string): { readonly adduct: ReadonlySet<number>; readon
   let decimalSeen = false;
   let adductSeen = false;
   for (let at = text.indexOf('.'); at >= 0; at = text.indexOf('.', at + 1)) {
-    const after = /^(\d*)(.?)/.exec(text.slice(at + 1, at + 40))!;
+    const after = /^(\d*) *(.?)/.exec(text.slice(at + 1, at + 40))!;
     const digits = after[1]!;
     const then = after[2]!;
     const before = /(\d*)$/.exec(text.slice(Math.max(0, at - 20), at))![1]!;
@@ -137,13 +187,15 @@ function readStops(text: string): { readonly adduct: ReadonlySet<number>; readon
     else if (then === '.' && isDigit(text[at + 1 + digits.length + 1]) && text[at - before.length - 1] !== '.') { adduct.add(at); adductSeen = true; }
     else if (text[at - before.length - 1] === '.') { decimalSeen = decimalSeen || false; }
     else if (before === '0' || !(isCapital(then) || then === '(' || then === '[')) decimalSeen = true;
-    else if (/^\d+H2O(?:$|[.(])/.test(text.slice(at + 1, at + 12))) adduct.add(at);
+    else if (/^\d+ *H2O(?:$|[.(])/.test(text.slice(at + 1, at + 13))) adduct.add(at);
     else doubtful.push(at);
   }
   if (decimalSeen && !adductSeen) return { adduct, doubtful: [] };
   for (const at of doubtful) adduct.add(at);
   return { adduct, doubtful: adductSeen ? [] : doubtful };
 }
+
+const states: Readonly<Record<string, NonNullable<Formula['state']>>> = { s: 's', l: 'l', g: 'g', aq: 'aq', cr: 's', '↓': 's', '↑': 'g' };
 
 /** The reader proper: one pass, no backtracking; depth and length are bounded before it starts. */
 class Reader {
@@ -161,12 +213,13 @@ class Reader {
   private isDot(at: number): boolean { return this.text[at] === '·' || this.adductStops.has(at); }
 
   private unexpected(): never {
-    const char = this.char;
+    const char = [...this.text.slice(this.at, this.at + 2)][0];
     const column = this.at + 1;
     if (char === undefined) return refuse({ code: 'unfinished', column, message: 'The formula ends too early.', expected: 'an element symbol or an opening bracket', cure: 'Write what follows the last dot or bracket.' });
     if (char === ')' || char === ']' || char === '}') return refuse({ code: 'bracket', column, message: `There is a closing '${char}' with no opening one.`, expected: 'an element symbol', cure: 'Add the opening bracket or take this one away.' });
     if (char === ',') return refuse({ code: 'solid-solution', column, message: 'A comma between elements leaves their proportion open.', expected: 'a count for each element', cure: 'Give each element its share, e.g. Ti0.85Sb0.10Ni0.05O2.' });
     if (char === '^' && this.at === 0 || superscripts.includes(char) || (char === '^' && isDigit(this.text[this.at + 1]) && isCapital(/[^\d]/.exec(this.text.slice(this.at + 1))?.[0]))) return this.isotope(column);
+    if (char === '-' && isCapital(this.text[this.at + 1])) return refuse({ code: 'bond', column, message: 'A dash for a bond is not read.', expected: 'an element symbol', cure: `Leave bonds out: ${this.text.replace(/-(?=[A-Z])/g, '')}.` });
     if (char === '^' || char === '+' || char === '-') return refuse({ code: 'charge-inside', column, message: 'A charge can only stand at the end of the formula.', expected: 'an element symbol', cure: 'Put the charge of the whole ion at its end: SO4^2-.' });
     if (char === ' ') return refuse({ code: 'space', column, message: 'There is a space inside the formula.', expected: 'an element symbol', cure: 'Write the formula without spaces; only around the dot of a hydrate may there be some.' });
     if (isSmall(char)) {
@@ -225,6 +278,7 @@ class Reader {
         cure: short[wrong] ? `Write ${short[wrong]} for ${wrong}.` : `Write a symbol of the periodic table${known.has(wrong[0]! + (wrong[1] ?? '').toUpperCase()) ? '' : ', capital first'}.`,
       });
     }
+    if (symbol === 'C' && this.text[from + 1] === 'U' && !isSmall(this.text[from + 2])) refuse({ code: 'capitals', column: from + 1, message: "'CU' would be carbon and uranium.", expected: 'Cu', cure: 'Write Cu for copper, and UC for the carbide.' });
     this.at += symbol.length;
     return { kind: 'atom', symbol, count: this.count('subscript') ?? single };
   }
@@ -236,6 +290,8 @@ class Reader {
     if (depth >= deepest) refuse({ code: 'too-deep', column: from + 1, message: `Brackets are nested more than ${deepest} deep.`, expected: 'fewer brackets', cure: 'Take away brackets that are not needed.' });
     this.at += 1;
     if (isDigit(this.char) && bracket === '[' && /^\d+[A-Z][a-z]?\]/.test(this.text.slice(this.at, this.at + 8))) this.isotope(this.at + 1);
+    const roman = bracket === '(' ? /^\((I{1,3}|IV|VI{0,3})\)(?![\d₀-₉])/.exec(this.text.slice(from, from + 7)) : undefined;
+    if (roman && from > 0) refuse({ code: 'oxidation-state', column: from + 1, message: `(${roman[1]}) is an oxidation state, which is no part of a formula.`, expected: 'an element symbol', cure: 'Leave it out; the charge of an ion is written like ^3+.' });
     const parts = this.parts(depth + 1);
     this.spaces();
     if (this.char !== closing) {
@@ -251,6 +307,8 @@ class Reader {
     const from = this.at;
     if (this.char !== undefined && this.char in vulgar) return exact(vulgar[this.text[this.at++]!]!);
     while (isDigit(this.char)) this.at += 1;
+    if (this.at > from && this.at - from < 4 && this.char !== undefined && this.char in vulgar) return exact(this.text.slice(from, this.at)).plus(vulgar[this.text[this.at++]!]!);
+    if (this.at > from + 1 && this.text[from] === '0') refuse({ code: 'zero-count', column: from + 1, message: 'A count does not begin with 0.', expected: 'the letter O, or a number above 0', cure: 'Write the letter O for oxygen, if that is meant.' });
     if (this.at > from && this.char === '.' && !this.adductStops.has(this.at) && isDigit(this.text[this.at + 1])) {
       this.at += 1;
       while (isDigit(this.char)) this.at += 1;
@@ -295,14 +353,15 @@ class Reader {
     }
     const following = letterHere();
     if (following) { this.at += 1; return { low: zero, high: zero, unknown: { [following]: first } }; }
-    if (first.isZero()) refuse({ code: 'zero-count', column: from + 1, message: 'A count of 0 leaves nothing there.', expected: 'a number above 0', cure: 'Leave the element away, or write its count.' });
+    if (first.isZero()) refuse({ code: 'zero-count', column: from + 1, message: 'A count of 0 leaves nothing there.', expected: 'a number above 0', cure: 'Leave the element away, write its count, or the letter O if oxygen is meant.' });
     return { low: first, high: first };
   }
 }
 
 /**
  * Reads a chemical formula: brackets ( ) [ ] { }, hydrates and adducts with `·`, `*` or `.`, decimal counts, ranges,
- * unknown counts n, x, y, z, charges (`^2-`, `2-` after ], Unicode), states (s) (l) (g) (aq), Unicode sub- and superscripts.
+ * unknown counts n, x, y, z, charges (`readCharge`), states (s) (l) (g) (aq), Unicode sub- and superscripts, HTML and TeX;
+ * water of crystallisation also after a space, comma or x (`Al2(SO4)3 x 18 H2O`), and a phase before it all (`α-FeO(OH)`).
  * Errors: a fault with its column: `unknown-element`, `bracket`, `isotope`, `ambiguous-charge`, `solid-solution`, …
  * @example parseFormula('CuSO4·5H2O')
  */
@@ -311,23 +370,40 @@ export function parseFormula(written: string): Outcome<Formula> {
   const offset = written.length - written.trimStart().length;
   if (trimmed === '') return bad({ code: 'empty', column: 1, message: 'There is no formula.', expected: 'a formula such as CuSO4·5H2O', cure: 'Write a formula.' });
   if (trimmed.length > longest) return bad({ code: 'too-long', column: longest + 1, message: `A formula of ${trimmed.length} characters is too long.`, expected: `at most ${longest} characters`, cure: 'Shorten the formula.' });
+  const markup = unmarked(trimmed);
+  const source = markup ? markup.text.trim() : trimmed;
+  const shift = markup ? markup.text.length - markup.text.trimStart().length : 0;
+  /** A column of the plain text as one of what was written. */
+  const place = (column: number): number => offset + (markup ? (markup.places[Math.min(column - 1 + shift, markup.text.length)]! + 1) : column);
   try {
-    let text = plain(trimmed);
-    const stateHere = /\s*\((s|l|g|aq)\)$/.exec(text);
-    const state = stateHere && stateHere.index > 0 ? (stateHere[1] as Formula['state']) : undefined;
+    // A phase before it is no part of the composition: α-FeO(OH).
+    const phase = /^[α-ω]-(?=[A-Z([])/u.exec(source)?.[0].length ?? 0;
+    let text = ' '.repeat(phase) + plain(source.slice(phase));
+    const stateHere = /\s*(?:\((s|l|g|aq|cr)\)|([↑↓]))$/.exec(text);
+    const state = stateHere && stateHere.index > phase ? states[(stateHere[1] ?? stateHere[2])!] : undefined;
     if (state) text = text.slice(0, stateHere!.index);
-    if (/^e(?:\^?-|⁻|\^\{-\})$/.test(text)) return good({ written: trimmed, parts: [], charge: -1, state, doubts: [] });
-    const { body, charge } = readCharge(text.trimEnd());
-    const stops = readStops(body);
-    const parts = new Reader(body, stops.adduct).read();
-    const doubts = stops.doubtful.map((at): Fault => ({
-      code: 'full-stop', column: offset + at + 1, message: `The full stop in '${trimmed}' is read as the dot of an adduct; it could also be a decimal point.`,
+    if (/^e\s?(?:\^?-|⁻|\^\{-\})$/.test(text)) return good({ written: trimmed, parts: [], charge: -1, state, doubts: [] });
+    const { body: charged, charge, doubt } = readCharge(text.trimEnd(), source);
+    const body = waterDotted(charged);
+    const dash = dashed.exec(body);
+    const dotted = dash ? `${body.slice(0, dash.index)}·${body.slice(dash.index + 1)}` : body;
+    const stops = readStops(dotted);
+    const parts = new Reader(dotted, stops.adduct).read();
+    const doubts: Fault[] = doubt ? [{ ...doubt, column: place(doubt.column!) }] : [];
+    if (dash) {
+      doubts.push({
+        code: 'dash', column: place(dash.index + 1), message: `The dash before the water in '${trimmed}' is read as the dot of a hydrate; it could also be that of a range.`,
+        expected: '· for a hydrate', cure: 'Write · (or *) for the dot of a hydrate.',
+      });
+    }
+    for (const at of stops.doubtful) doubts.push({
+      code: 'full-stop', column: place(at + 1), message: `The full stop in '${trimmed}' is read as the dot of an adduct; it could also be a decimal point.`,
       expected: '· for an adduct', cure: 'Write · (or *) for the dot of an adduct; then every full stop is a decimal point.',
-    }));
+    });
     return good({ written: trimmed, parts, charge, ...(state && { state }), doubts });
   } catch (error) {
     if (!(error instanceof Misread)) throw error;
-    return bad({ ...error.fault, ...(error.fault.column !== undefined && { column: error.fault.column + offset }) });
+    return bad({ ...error.fault, ...(error.fault.column !== undefined && { column: place(error.fault.column) }) });
   }
 }
 

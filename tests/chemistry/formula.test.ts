@@ -102,7 +102,7 @@ describe('spellings', () => {
 
   test.each([
     ['D2O', 'isotope', 1], ['T2O', 'isotope', 1], ['[13C]O2', 'isotope', 2], ['^13CO2', 'isotope', 1], ['¹³CO2', 'isotope', 1],
-    ['SO42-', 'ambiguous-charge', 3], ['I3-', 'ambiguous-charge', 2], ['O2-', 'ambiguous-charge', 2],
+    ['O2-', 'ambiguous-charge', 2], ['N3-', 'ambiguous-charge', 2], ['VO2+', 'ambiguous-charge', 3], ['C6H112-', 'ambiguous-charge', 4], ['Fe(III)', 'oxidation-state', 3], ['CUSO4', 'capitals', 1], ['H2S04', 'zero-count', 4], ['CH3-OH', 'bond', 4],
     ['Cu(OH', 'bracket', 3], ['Cu(OH]2', 'bracket', 6], ['Cu)2', 'bracket', 3], ['Cu()2', 'bracket', 4], ['cuSO4', 'small-letter', 1], ['Xx2O', 'unknown-element', 1], ['NaXO', 'unknown-element', 3],
     ['Cu0', 'zero-count', 3], ['Na10-8Cl', 'range', 3], ['', 'empty', 1], ['CuSO4·', 'unfinished', 7], ['Cu SO4', 'space', 3], ['Na+Cl', 'charge-inside', 3], ['MeOH', 'unknown-element', 1], ['Cu$', 'unexpected', 3],
   ])('%s is refused: %s at column %i', (text, code, column) => {
@@ -112,17 +112,12 @@ describe('spellings', () => {
     expect(found.cure).toBeTruthy();
   });
 
-  test('hostile formulae are refused at once', () => {
-    const began = performance.now();
-    for (const text of ['('.repeat(10_000), `${'('.repeat(10_000)}H${')'.repeat(10_000)}`, `C${'9'.repeat(400)}`, `C1${'0'.repeat(400)}H4`, `${'(CH2)9'.repeat(60)}`, `${'('.repeat(20)}C${')9999'.repeat(20)}`, 'CuSO4.'.repeat(60), `Na${'1-'.repeat(150)}`]) {
-      const outcome = parseFormula(text);
-      if (outcome.ok) molarMass(outcome.value);
-    }
-    expect(performance.now() - began).toBeLessThan(100);
-    expect(fault('('.repeat(10_000)).code).toBe('too-long');
-    expect(fault(`C${'9'.repeat(300)}`).code).toBe('count-too-large');
-    expect(fault(`${'('.repeat(30)}H${')'.repeat(30)}`).code).toBe('too-deep');
-  });
+  test.each([
+    ['ten thousand brackets', '('.repeat(10_000), 'too-long', 401], ['ten thousand pairs', `${'('.repeat(10_000)}H${')'.repeat(10_000)}`, 'too-long', 401],
+    ['thirty pairs', `${'('.repeat(30)}H${')'.repeat(30)}`, 'too-deep', 25], ['a count of 10^300', `C1${'0'.repeat(300)}H4`, 'count-too-large', 2],
+    ['a count of 10^400', `C1${'0'.repeat(400)}H4`, 'too-long', 401], ['a count of 1000001', 'C1000001', 'count-too-large', 2], ['many dots', 'CuSO4.'.repeat(60), 'unfinished', 361], ['many dashes', `Na${'1-'.repeat(150)}`, 'range', 3],
+  ])('a hostile formula is refused before it is read any further: %s', (_, text, code, column) => expect(fault(text)).toMatchObject({ code, column }));
+  test('counts that multiply up stay exact', () => expect(mass(`${'('.repeat(20)}C${')9'.repeat(20)}`).low.toString()).toBe(exact(9).pow(20).times('12.011').toString()));
 });
 
 describe('on the page', () => {

@@ -1,6 +1,9 @@
 // Runs a command as the command line does, and gathers what it says.
 import { spawnSync } from 'node:child_process';
-import { join } from 'node:path';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import type { Command, ExitCode } from '../../src/commands/command.js';
 import { packageFolder } from '../../src/tables.js';
@@ -17,12 +20,19 @@ export async function run(command: Command, ...words: string[]): Promise<Said> {
   return { code, result, aside, json: values.json === true ? JSON.parse(result) : undefined };
 }
 
-/** Processor time of a command in a process of its own, ms; the least of a few, since other work may share the machine. */
-export function processTime(...words: string[]): number {
-  const probe = 'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();process.stderr.write(`\\ncpu ${(user+system)/1000}`)})';
-  const once = (): number => {
-    const { stderr } = spawnSync(process.execPath, ['--import', probe, join(packageFolder, 'dist/src/commands/masstone.js'), ...words], { encoding: 'utf8' });
-    return Number(/cpu ([\d.]+)/.exec(stderr)![1]);
-  };
-  return Math.min(once(), once(), once());
+/** Files of code that a command loads in a process of its own, by their paths inside the package. */
+export function filesLoaded(...words: string[]): string[] {
+  const folder = mkdtempSync(join(tmpdir(), 'masstone-loaded-'));
+  try {
+    spawnSync(process.execPath, [join(packageFolder, 'dist/src/commands/masstone.js'), ...words], { env: { ...process.env, NODE_V8_COVERAGE: folder } });
+    const [written] = readdirSync(folder);
+    const { result } = JSON.parse(readFileSync(join(folder, written!), 'utf8')) as { result: { url: string }[] };
+    return result.flatMap(({ url }) => (url.startsWith('file:') ? [relative(packageFolder, fileURLToPath(url))] : []));
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 }
+
+/** Rooms and packages among the files that a command loads: `src/chemistry`, `decimal.js`. */
+export const roomsLoaded = (...words: string[]): string[] =>
+  [...new Set(filesLoaded(...words).map((path) => /^node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ?? /^dist\/(src(?:\/[^/]+(?=\/))?)/.exec(path)?.[1] ?? path))].sort();

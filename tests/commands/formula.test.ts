@@ -1,8 +1,8 @@
-// masstone formula: its JSON, its words, its exit codes, and how little time it takes.
+// masstone formula: its JSON, its words, its exit codes, and how little code it loads.
 import { describe, expect, test } from 'vitest';
 import { command } from '../../src/commands/formula.js';
 import { referenceRows } from '../reference/read.js';
-import { processTime, run } from './bench.js';
+import { roomsLoaded, run } from './bench.js';
 
 describe('masstone formula', () => {
   test('--json gives formula, charge, molar mass and elements, decimals as text', async () => {
@@ -46,5 +46,5 @@ describe('masstone formula', () => {
   });
   test('a doubtful full stop is said aside', async () => expect((await run(command, 'CuCO3.2Cu')).aside).toContain('decimal point'));
   test('without a formula it is wrong use', async () => { await expect(run(command)).rejects.toThrow('Give one formula'); });
-  test('takes less than 200 ms of processor time', () => expect(processTime('formula', '--json', 'Fe4[Fe(CN)6]3')).toBeLessThan(200));
+  test('loads no more than the reckoning needs, so that it answers at once', () => expect(roomsLoaded('formula', '--json', 'Fe4[Fe(CN)6]3')).toEqual(['csv-parse', 'decimal.js', 'src', 'src/chemistry', 'src/commands']));
 });
