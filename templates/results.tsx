@@ -8,7 +8,7 @@ import { sampleSwatch } from './parts/entry-list.js';
 const columns: readonly { key: string; title: string; number?: boolean }[] = [
   { key: 'sample', title: 'Sample' }, { key: 'swatch', title: 'Colour' }, { key: 'pigment', title: 'Pigment' }, { key: 'elements', title: 'Elements' }, { key: 'family', title: 'Family' },
   { key: 'obtained', title: 'Obtained', number: true }, { key: 'yield', title: 'Yield', number: true },
-  { key: 'lightness', title: 'L*', number: true }, { key: 'chroma', title: 'C*', number: true }, { key: 'hue', title: 'h', number: true }, { key: 'move', title: 'Lamp move ΔE00', number: true },
+  { key: 'lightness', title: 'L*', number: true }, { key: 'chroma', title: 'C*', number: true }, { key: 'hue', title: 'h', number: true }, { key: 'move', title: 'Lamp move ΔE₀₀', number: true },
   { key: 'opacity', title: 'Contrast ratio', number: true }, { key: 'date', title: 'Date' }, { key: 'status', title: 'Status' },
 ];
 

@@ -23,18 +23,15 @@ function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Elemen
     <li class="made">
       <span class="made-swatches">{one.samples.map((row) => sampleSwatch(site, row))}</span>
       <a href={href(site, `/${one.entry.number}/`)}>{one.pigment ?? one.entry.title}</a>
-      <span class="small quiet">
-        {one.formula ? [formula(data.typeset(one.formula)), ' '] : null}
-        {one.colourIndex ? `${one.colourIndex} ` : ''}
-        {`no. ${one.entry.number}`}{one.bestYield ? `, best yield ${one.bestYield}` : ''}
-      </span>
+      {one.formula || one.colourIndex ? <span class="small quiet">{one.formula ? formula(data.typeset(one.formula)) : null}{one.formula && one.colourIndex ? ', ' : ''}{one.colourIndex ?? ''}</span> : null}
+      <span class="small quiet">{`No. ${one.entry.number}`}{one.bestYield ? [', ', <span class="nowrap">{`best yield ${one.bestYield}`}</span>] : ''}</span>
     </li>
   ) as Element;
 }
 
-/** A formula, or several of a mixture: `ZnS + BaSO4`. */
+/** A formula, several of a mixture, or one with words beside it: `ZnS + BaSO4`, `CuHAsO3 (variable)`. */
 const mixed = (data: SeriesPageData, text: string): Element => (
-  <span>{text.split(' + ').flatMap((part, at) => [at > 0 ? ' + ' : '', formula(data.typeset(part))])}</span>
+  <span>{text.split(' ').flatMap((part, at) => [at > 0 ? ' ' : '', formula(data.typeset(part))])}</span>
 ) as Element;
 
 function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
@@ -43,9 +40,9 @@ function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
       <span>{pigment.names[0]}</span>
       <span class="small quiet">
         {pigment.formulas.flatMap((text, at) => [at > 0 ? '; ' : '', mixed(data, text)] as (string | Element)[])}
-        {pigment.colourIndex ? ` ${pigment.colourIndex}` : ''}{pigment.colourIndexNumber ? ` (${pigment.colourIndexNumber})` : ''}
+        {pigment.colourIndex ? `, ${pigment.colourIndex}` : ''}{pigment.colourIndexNumber ? ` (${pigment.colourIndexNumber})` : ''}
       </span>
-      {pigment.caution ? <span class="small caution-words">{pigment.caution}</span> : null}
+      {pigment.caution ? <span class="small caution-words">{`Caution: ${pigment.caution}`}</span> : null}
     </li>
   ) as Element;
 }

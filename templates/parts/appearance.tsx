@@ -83,7 +83,7 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
     return under ? `${labWords(under.lab)}${move ? `; ${figure(move.de00, 2)}, ${move.directions.join(', ') || 'hardly moves'}` : ''}` : '–';
   })]);
   const moves = samples.flatMap(({ sample, lampMove }) => (lampMove ? [<li>{`Sample ${sample} ${lampMove.text}`}<span class="quiet">{` (ΔE₀₀ ${figure(lampMove.de00)})`}</span></li> as Element] : []));
-  const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{pair.metameric.sentence}</p> as Element] : []));
+  const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{set(pair.metameric.sentence)}</p> as Element] : []));
   return part('colour-lamps', 'From daylight to lamplight', [
     moves.length > 0 ? <ul class="moves">{moves}</ul> as Element : null,
     ...metameric,
@@ -97,10 +97,14 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
   ], 'half');
 }
 
+/** The sign of the CIEDE2000 difference as it is set elsewhere on the page. */
+const set = (sentence: string): string => sentence.replaceAll('ΔE00', 'ΔE₀₀');
+
 /** The verdict in strong words, then the sentence on it; said once where the sentence begins with it. */
 function verdictWords({ words, sentence }: ColourVerdict): ElementContent[] {
-  const repeated = sentence.toLowerCase().startsWith(words.toLowerCase());
-  return [<strong>{repeated ? sentence.slice(0, words.length) : `${capital(words)}.`}</strong> as Element, { type: 'text', value: repeated ? sentence.slice(words.length) : ` ${sentence}` }];
+  const said = set(sentence);
+  const repeated = said.toLowerCase().startsWith(words.toLowerCase());
+  return [<strong>{repeated ? said.slice(0, words.length) : `${capital(words)}.`}</strong> as Element, { type: 'text', value: repeated ? said.slice(words.length) : ` ${said}` }];
 }
 
 interface NamedDifference { readonly name: string; readonly difference: ColourDifference }
@@ -149,7 +153,7 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
       words: [5, 6, 7].filter((column) => column >= 5 + Number(scatter)),
     }),
     notes([
-      ...sources.map((source) => `Thresholds: ${source}`),
+      ...sources.map((source) => `Thresholds: ${source}${source.endsWith('.') ? '' : '.'}`),
       ...(all.some(({ difference }) => difference.repeatability === undefined) ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.'] : []),
       ...(samples.some(({ invented }) => invented) ? ['Some of these readings are invented for a demonstration.'] : []),
     ]),
@@ -182,7 +186,8 @@ function opacity(samples: readonly SampleAppearance[]): Element | null {
   const known = samples.flatMap(({ sample, opacity: reckoned }) => (reckoned ? [{ sample, ...reckoned }] : []));
   if (known.length === 0) return null;
   return part('colour-opacity', 'Opacity', [
-    <ul class="opacities">{known.map(({ sample, word, contrastRatio, definition }) => <li>{`Sample ${sample}: `}<strong>{word}</strong>{` at ${figure(contrastRatio)} %`}<span class="quiet">{` (${word} means ${definition})`}</span></li>)}</ul> as Element,
+    <ul class="opacities">{known.map(({ sample, word, contrastRatio }) => <li>{`Sample ${sample}: `}<strong>{word}</strong>{` at ${figure(contrastRatio)} %`}</li>)}</ul> as Element,
+    <p class="small quiet">{[...new Set(known.map(({ word, definition }) => `${capital(word)} means ${definition}.`))].join(' ')}</p> as Element,
     pictureTable({
       caption: 'One film over black and over white',
       head: ['Sample', 'Y over black', 'Y over white', 'Contrast ratio, %', 'ΔE₀₀'],
@@ -221,7 +226,7 @@ function tints(samples: readonly SampleAppearance[]): Element | null {
         },
       });
     })}</div> as Element,
-    notes([...new Set(known.map(({ ladder }) => ladder.note))]),
+    notes([...new Set(known.map(({ ladder }) => set(ladder.note)))]),
   ], beside ? 'half' : undefined);
 }
 

@@ -39,7 +39,7 @@ export function tintLadder({ samples, basis }: { readonly samples: readonly Samp
   const middle = (i: number): number => tidy(left + margin + (i + 0.5) * stepWidth);
   const top = (row: number): number => margin + row * (height + rung.gap);
   const bottom = top(Math.max(1, samples.length) - 1) + height + margin;
-  const content: ElementContent[] = [<rect class="surround" x={left === 0 ? null : left} width={width - left} height={bottom} fill="#808080" /> as Element];
+  const content: ElementContent[] = [<rect class="surround" x={left === 0 ? null : left} width={width - left} height={bottom} fill="#777777" /> as Element];
   samples.forEach(({ label, steps }, row) => {
     const y = top(row);
     if (several) content.push(<text x={left - 8} y={y + height / 2 + 4} text-anchor="end">{cut(label.replace(/^sample /, ''), 7)}</text> as Element);

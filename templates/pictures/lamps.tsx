@@ -41,7 +41,7 @@ export function lampPair({ samples, verdict }: LampPair): Element {
   const fieldWidth = (width - left - 2 * field.margin) / Math.max(1, columns.length);
   const letters = Math.max(2, Math.floor(fieldWidth / 6.5));
   const anyMapped = rows.some(({ fields }) => fields.some((under) => under?.mapped));
-  const content: ElementContent[] = [<rect class="surround" x={left} y={field.head} width={width - left} height={surroundHeight} fill="#808080" /> as Element];
+  const content: ElementContent[] = [<rect class="surround" x={left} y={field.head} width={width - left} height={surroundHeight} fill="#777777" /> as Element];
   columns.forEach((column, i) => {
     content.push(<text x={tidy(left + field.margin + fieldWidth * (i + 0.5))} y={13} text-anchor="middle">{cut(column, letters)}</text> as Element);
   });

@@ -88,7 +88,7 @@ export function abPlane({ title, colours, hues = hueNames }: { readonly title: s
   dots.forEach((dot, i) => {
     const box = boxes[i];
     const colour = paint(dot.hex);
-    content.push(<circle class="dot surround" cx={tidy(dot.x)} cy={tidy(dot.y)} r={8} fill="#808080" /> as Element);
+    content.push(<circle class="dot surround" cx={tidy(dot.x)} cy={tidy(dot.y)} r={8} fill="#777777" /> as Element);
     content.push(<circle class={colour ? 'colour' : 'colour unpainted'} cx={tidy(dot.x)} cy={tidy(dot.y)} r={5.7} fill={colour ?? 'none'} stroke={colour ? null : '#000000'} stroke-dasharray={colour ? null : '2 2'} /> as Element);
     if (box) content.push(<text class="name" x={tidy(box.x + 1)} y={tidy(box.y + 10)}>{dot.words}</text> as Element);
   });
@@ -124,7 +124,7 @@ export function lightnessRule({ title, colours }: { readonly title: string; read
     const place = places[i] ?? at;
     content.push(
       <path class="leader" d={`M${tidy(at)} 62L${tidy(place)} 38`} /> as Element,
-      <circle class="dot surround" cx={tidy(place)} cy={34} r={8} fill="#808080" /> as Element,
+      <circle class="dot surround" cx={tidy(place)} cy={34} r={8} fill="#777777" /> as Element,
       <circle class={colour ? 'colour' : 'colour unpainted'} cx={tidy(place)} cy={34} r={5.7} fill={colour ?? 'none'} stroke={colour ? null : '#000000'} stroke-dasharray={colour ? null : '2 2'} /> as Element,
     );
     if (named) content.push(<text class="name" x={tidy(place)} y={21} text-anchor="middle">{cut(label, 6)}</text> as Element);

@@ -112,7 +112,7 @@ function largeSwatch(swatch: SwatchDrawing): Element {
     <text x={x} y={y} text-anchor={anchor === 'start' ? null : anchor}>{text}</text>
   ) as Element;
   const content: ElementContent[] = [
-    <rect class="surround" width={width} height={surround} fill="#808080" /> as Element,
+    <rect class="surround" width={width} height={surround} fill="#777777" /> as Element,
     <rect x={card.black} y={card.top} width={card.white - card.black} height={card.bottom - card.top} fill="#111" /> as Element,
     <rect x={card.white} y={card.top} width={card.end - card.white} height={card.bottom - card.top} fill="#fff" /> as Element,
   ];

@@ -100,7 +100,7 @@ describe('the colour section', () => {
 
   test('a verdict that its sentence begins with is said once', () => {
     const tree = shown({ samples: [spectral], pairs: [{ ...pair, verdict: { ...pair.verdict, sentence: 'Visible side by side, hardly apart: ΔE00 1.23.' } }] });
-    expect(named(tree, 'dd').map(words)).toEqual(['Visible side by side, hardly apart: ΔE00 1.23.']);
+    expect(named(tree, 'dd').map(words)).toEqual(['Visible side by side, hardly apart: ΔE₀₀ 1.23.']);
   });
 
   test('a pair that parts under lamplight is pointed out', () => {
@@ -124,9 +124,11 @@ describe('the colour section', () => {
     expect(fieldsOf(tree).length).toBe(4);
   });
 
-  test('opacity is a word with its definition and its figures', () => {
-    const tree = shown({ samples: [{ sample: 'A', opacity: { contrastRatio: 82.31, overBlackY: 21.4, overWhiteY: 26, word: 'semi-opaque', definition: 'contrast ratio 75 to 98 %', notes: ['The film’s thickness is not known.'] } }] });
-    expect(words(tree)).toContain('Sample A: semi-opaque at 82.3 % (semi-opaque means contrast ratio 75 to 98 %)');
+  test('opacity is a word with its figures, and what the word means is said once', () => {
+    const opacity = { contrastRatio: 82.31, overBlackY: 21.4, overWhiteY: 26, word: 'semi-opaque', definition: 'contrast ratio 75 to 98 %', notes: ['The film’s thickness is not known.'] };
+    const tree = shown({ samples: [{ sample: 'A', opacity }, { sample: 'B', opacity: { ...opacity, contrastRatio: 76 } }] });
+    expect(words(tree)).toContain('Sample A: semi-opaque at 82.3 %');
+    expect(words(tree).split('Semi-opaque means contrast ratio 75 to 98 %.')).toHaveLength(2);
     expect(rows(tree, /over black and over white/)[1]).toEqual(['A', '21.4', '26.0', '82.3', '–']);
     expect(words(tree)).toContain('The film’s thickness is not known.');
   });
