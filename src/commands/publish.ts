@@ -38,7 +38,9 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
       const publication = await publish(journal, { to, drafts: Boolean(values.drafts), search: !values['no-search'], progress });
       if (shown > 0) aside('\r\u001b[K');
       const { published, remarks, entries, pages, bytes } = publication;
-      aside(printRemarks(remarks, shownPath(journal)));
+      const told = remarks.filter((one) => severityOf(one) !== 'note');
+      aside(printRemarks(told, shownPath(journal)));
+      if (told.length < remarks.length) aside(`${remarks.length - told.length} notes: masstone proof lists them.\n`);
       if (json) result(`${JSON.stringify({ published, entries, pages, bytes, to: shownPath(to), remarks: remarksAsJson(remarks) })}\n`);
       else if (published) result(`Published ${entries} entries, ${pages} pages, ${(bytes / 1e6).toFixed(1)} MB in ${((Date.now() - began) / 1000).toFixed(1)} s: ${shownPath(to)}\n`);
       else aside(`Not published: ${remarks.filter((one) => severityOf(one) === 'error').length} errors. The site that was there is as it was.\n`);

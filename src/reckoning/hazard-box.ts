@@ -38,7 +38,8 @@ interface Placed { readonly substance: BenchSubstance; readonly path: Path }
 function used(use: Use, path: Path, context: ReckoningContext): readonly Placed[] {
   if (use.lot !== undefined) {
     const lot = context.lot(use.lot);
-    return [{ substance: substanceOf({ name: lot?.name ?? `lot ${use.lot}`, formula: lot?.formula }, use), path: [...path, 'lot'] }];
+    const jar = [...context.shelf.values()].find((reagent) => reagent.lot === use.lot);
+    return [{ substance: substanceOf({ ...jar, name: jar?.name ?? lot?.name ?? `lot ${use.lot}`, formula: jar?.formula ?? lot?.formula }, use), path: [...path, 'lot'] }];
   }
   if (use.reagent === undefined) return [];
   if (typeof use.reagent !== 'string') return [{ substance: substanceOf(use.reagent, use), path: [...path, 'reagent'] }];
@@ -74,11 +75,14 @@ export function reckonHazardBox(entry: Entry, context: ReckoningContext): { read
   const placed = bench(entry, context);
   const box = hazardBox(placed.map(({ substance }) => substance));
   const remarks = (box.substances ?? []).flatMap((shown, place): Remark[] => {
-    const at = placeOf(entry, placed[place]!.path);
+    const { path } = placed[place]!;
+    const at = placeOf(entry, path);
     if (shown.found === 'unknown') {
+      // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.
+      const madeHere = path[0] === 'pigment' || path.at(-1) === 'lot';
       return [remark({
-        place: at, severity: 'warning', rule: 'no-hazard-data', found: `No hazard data for ${shown.name}: it is shown as unknown and treated as hazardous.`, actual: shown.name,
-        cure: 'Copy the H-statements of its safety data sheet into `sds:` on the shelf, or give a formula or a CAS number.',
+        place: at, severity: madeHere ? 'note' : 'warning', rule: 'no-hazard-data', found: `No hazard data for ${shown.name}: it is shown as unknown and treated as hazardous.`, actual: shown.name,
+        cure: madeHere ? 'Treat it as hazardous. If the trade sells the same pigment, put a reagent with that sheet’s `sds:` and this `lot:` on the shelf.' : 'Copy the H-statements of its safety data sheet into `sds:` on the shelf, or give a formula or a CAS number.',
       })];
     }
     return [
