@@ -61,11 +61,11 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
           const swatch = row?.appearance?.swatch;
           const lab = row?.appearance?.lab;
           return (
-            <article class="sample-card" id={sample.sample} aria-labelledby={`sample-${sample.sample}`}>
+            <article class="sample-card" id={sample.sample}>
               {swatch
                 ? swatchStrip({ ...swatch, seed: `${entry.number}/${sample.sample}`, size: 'large', label: `Sample ${sample.sample}` })
                 : <p class="no-swatch">Colour not measured</p>}
-              <h3 id={`sample-${sample.sample}`}>{`Sample ${sample.sample}`}</h3>
+              <h3>{`Sample ${sample.sample}`}</h3>
               {sample.differs ? <p class="differs">{sample.differs}</p> : null}
               <dl class="figures">
                 {row?.amounts?.obtained ? <div><dt>Obtained</dt><dd>{row.amounts.obtained.text}</dd></div> : null}

@@ -18,11 +18,12 @@ const capital = (words: string): string => words.charAt(0).toUpperCase() + words
 const bare = (figure: Figure | undefined): string => (figure ? figure.text.replace(/\s*(?:g\/g|mmol|g|%)$/, '') : none);
 
 /** Samples for which the same is shown, together, in their order. */
-function together<T>(samples: readonly SampleAmounts[], of: (sample: SampleAmounts) => T): { readonly samples: readonly SampleAmounts[]; readonly shown: T }[] {
+function together<T>(samples: readonly SampleAmounts[], of: (sample: SampleAmounts) => T, keyOf: (shown: T) => string = JSON.stringify): { readonly samples: readonly SampleAmounts[]; readonly shown: T }[] {
+  if (samples.length === 1) return [{ samples, shown: of(samples[0]!) }];
   const groups = new Map<string, { samples: SampleAmounts[]; shown: T }>();
   for (const sample of samples) {
     const shown = of(sample);
-    const key = JSON.stringify(shown);
+    const key = keyOf(shown);
     const group = groups.get(key);
     if (group) group.samples.push(sample);
     else groups.set(key, { samples: [sample], shown });
@@ -66,7 +67,8 @@ function ingredientRow(one: IngredientAmounts, withLeft: boolean): Element {
 }
 
 function weighed({ samples }: AmountsReckoning): ElementContent[] {
-  const groups = together(samples, ({ ingredients, tooCloseToCall }) => ({ ingredients, tooCloseToCall }));
+  const groups = together(samples, ({ ingredients, tooCloseToCall }) => ({ ingredients, tooCloseToCall }),
+    ({ ingredients, tooCloseToCall }) => [...ingredients.map((one) => [one.name, one.written, one.amount?.text, one.equivalents?.text, one.left?.text, standing(one)].join()), tooCloseToCall].join('\n'));
   return groups.filter(({ shown }) => shown.ingredients.length > 0).flatMap(({ samples: same, shown }) => {
     const withLeft = shown.ingredients.some(({ left }) => left);
     const whom = groups.length > 1 ? namesOf(same.map(({ sample }) => sample)) : '';

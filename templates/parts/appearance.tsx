@@ -43,15 +43,17 @@ function measured(samples: readonly SampleAppearance[], reference: ReferenceAppe
   ]] : []));
   if (reference?.lab) rows.push([reference.name, ...labCells(reference.lab), reference.family ?? '–', `${reference.basis ? basisWords[reference.basis] : '–'}${reference.observer ? `, ${reference.observer}°` : ''}`]);
   if (rows.length === 0) return null;
-  const said = samples.flatMap((sample) => {
-    const about = `Sample ${sample.sample}: `;
+  // What is said of several samples is said once.
+  const about = new Map<string, string[]>();
+  for (const sample of samples) {
     const sentences: string[] = [];
-    if (sample.repeatability) sentences.push(`${about}mean of ${sample.repeatability.readings} readings, which lie ${figure(sample.repeatability.mean, 2)} from it on average and ${figure(sample.repeatability.largest, 2)} at most (ΔE₀₀).`);
-    if (sample.given) sentences.push(`${about}given as L* a* b* ${sample.given.lab.map((value) => figure(value)).join(', ')} under ${sample.given.illuminant}/${sample.given.observer}°.`);
-    if (sample.instrument) sentences.push(`${about}read with ${sample.instrument}.`);
-    if (sample.note) sentences.push(`${about}${sample.note}`);
-    return sentences;
-  });
+    if (sample.repeatability) sentences.push(`mean of ${sample.repeatability.readings} readings, which lie ${figure(sample.repeatability.mean, 2)} from it on average and ${figure(sample.repeatability.largest, 2)} at most (ΔE₀₀).`);
+    if (sample.given) sentences.push(`given as L* a* b* ${sample.given.lab.map((value) => figure(value)).join(', ')} under ${sample.given.illuminant}/${sample.given.observer}°.`);
+    if (sample.instrument) sentences.push(`read with ${sample.instrument}.`);
+    if (sample.note) sentences.push(sample.note);
+    for (const sentence of sentences) about.set(sentence, [...(about.get(sentence) ?? []), sample.sample]);
+  }
+  const said = [...about].map(([sentence, of]) => `${of.length === 1 ? 'Sample' : 'Samples'} ${of.join(', ')}: ${sentence}`);
   if (samples.some(({ labApproximate }) => labApproximate)) said.push('≈ carried over from another illuminant, or estimated from sRGB.');
   if (reference?.note) said.push(`${reference.name}: ${reference.note}`);
   return part('colour-daylight', 'In daylight', [
@@ -231,16 +233,22 @@ function tints(samples: readonly SampleAppearance[]): Element | null {
 }
 
 function standardTests(samples: readonly SampleAppearance[]): Element | null {
-  const known: { sample: string; test: TestResult }[] = samples.flatMap(({ sample, tests }) => (tests ?? []).map((test) => ({ sample, test })));
+  const known = samples.flatMap(({ tests = [] }) => tests);
   if (known.length === 0) return null;
+  const tested = samples.filter(({ tests = [] }) => tests.length > 0);
+  // One row a test, one column a sample: range and standard are said once.
+  const rowOf = ({ name, range, standard }: TestResult): string => [name, range, standard].join('\n');
+  const rows = new Map(known.map((test) => [rowOf(test), test]));
   return part('colour-tests', 'Standard tests', [
     pictureTable({
       caption: 'Standard tests of the pigment',
-      head: ['Test', 'Sample', 'Result', 'Usual range', 'Standard'],
-      rows: known.map(({ sample, test }) => [test.name, sample, test.text, test.range ?? '–', test.standard ?? '–']),
-      words: [1, 2, 3, 4],
+      head: ['Test', ...tested.map(({ sample }) => `Sample ${sample}`), 'Usual range', 'Standard'],
+      rows: [...rows].map(([key, test]) => [
+        test.name, ...tested.map(({ tests = [] }) => tests.filter((one) => rowOf(one) === key).map(({ text }) => text).join('; ') || '–'), test.range ?? '–', test.standard ?? '–',
+      ]),
+      words: everyColumn([...tested, 'range', 'standard']),
     }),
-    notes([...new Set(known.flatMap(({ test }) => (test.note ? [`${test.name}: ${test.note}`] : [])))]),
+    notes([...new Set(known.flatMap((test) => (test.note ? [`${test.name}: ${test.note}`] : [])))]),
   ]);
 }
 

@@ -1,10 +1,10 @@
-/** @jsxImportSource hastscript/svg */
 // Reflectance curves of several samples, told apart by dashes and by names at their ends, not by colour.
 import type { Element, ElementContent } from 'hast';
 import { scaleLinear } from 'd3-scale';
 import { drawing } from './drawing.js';
 import { cut, paint, straight, tidy, type Point } from './hand.js';
 import { spread } from './labels.js';
+import { group, label, shape } from './shapes.js';
 
 export interface ReflectanceCurve {
   readonly label: string;
@@ -36,14 +36,12 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
   const path = (points: ReflectanceCurve['points']): string => straight(points.map(([nm, share]): Point => [x(nm), y(share)]), 'M');
   const content: ElementContent[] = [];
   content.push(
-    <path class="rule" d={y.ticks(5).map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`).join('')} stroke="currentColor" stroke-opacity={0.18} /> as Element,
-    <g text-anchor="end">{y.ticks(5).map((share) => <text x={plot.left - 6} y={tidy(y(share) + 4)}>{Math.round(share * 100)}</text>)}</g> as Element,
-    <g text-anchor="middle">{x.ticks(6).map((nm) => <text x={tidy(x(nm))} y={plot.bottom + 18}>{nm}</text>)}</g> as Element,
-  );
-  content.push(
-    <path d={`M${plot.left} ${plot.bottom}H${plot.right}${x.ticks(6).map((nm) => `M${tidy(x(nm))} ${plot.bottom}v5`).join('')}`} stroke="currentColor" /> as Element,
-    <text x={0} y={12}>{top === darkest ? `reflectance, %, drawn to ${darkest * 100} % only` : 'reflectance, %'}</text> as Element,
-    <text x={plot.right} y={height - 4} text-anchor="end">wavelength, nm</text> as Element,
+    shape('path', { className: ['rule'], d: y.ticks(5).map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`).join(''), stroke: 'currentColor', strokeOpacity: 0.18 }),
+    group({ textAnchor: 'end' }, y.ticks(5).map((share) => label(plot.left - 6, tidy(y(share) + 4), Math.round(share * 100)))),
+    group({ textAnchor: 'middle' }, x.ticks(6).map((nm) => label(tidy(x(nm)), plot.bottom + 18, nm))),
+    shape('path', { d: `M${plot.left} ${plot.bottom}H${plot.right}${x.ticks(6).map((nm) => `M${tidy(x(nm))} ${plot.bottom}v5`).join('')}`, stroke: 'currentColor' }),
+    label(0, 12, top === darkest ? `reflectance, %, drawn to ${darkest * 100} % only` : 'reflectance, %'),
+    label(plot.right, height - 4, 'wavelength, nm', 'end'),
   );
   const ends = drawn.map(({ points }): Point => {
     const last = points[points.length - 1] ?? [700, 0];
@@ -57,22 +55,22 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
     const colour = paint(curve.hex);
     const alone = curve.points.length === 1;
     content.push(
-      (alone
-        ? <circle class="curve" cx={tidy(endX)} cy={tidy(endY)} r={2.5} fill="currentColor" />
-        : <path class="curve" d={path(curve.points)} stroke="currentColor" stroke-width={i < dashes.length ? 1.7 : 2.6} stroke-dasharray={dash} />) as Element,
-      <path class="leader" d={`M${tidy(endX + 2)} ${tidy(endY)}L${plot.right + 12} ${tidy(place)}`} /> as Element,
+      alone
+        ? shape('circle', { className: ['curve'], cx: tidy(endX), cy: tidy(endY), r: 2.5 })
+        : shape('path', { className: ['curve'], d: path(curve.points), stroke: 'currentColor', strokeWidth: i < dashes.length ? 1.7 : 2.6, strokeDashArray: dash }),
+      shape('path', { className: ['leader'], d: `M${tidy(endX + 2)} ${tidy(endY)}L${plot.right + 12} ${tidy(place)}` }),
     );
-    if (colour) content.push(<circle class="dot" cx={plot.right + 19} cy={tidy(place)} r={4.5} fill={colour} /> as Element);
-    content.push(<text x={plot.right + (colour ? 28 : 16)} y={tidy(place + 4)} font-size={12}>{cut(curve.label, 13)}</text> as Element);
+    if (colour) content.push(shape('circle', { className: ['dot'], cx: plot.right + 19, cy: tidy(place), r: 4.5, fill: colour }));
+    content.push(label(plot.right + (colour ? 28 : 16), tidy(place + 4), cut(curve.label, 13), undefined, { fontSize: 12 }));
   });
-  if (drawn.length === 0) content.push(<text x={(plot.left + plot.right) / 2} y={(plot.top + plot.bottom) / 2} font-size={12} text-anchor="middle">no spectrum</text> as Element);
-  const described = drawn.map(({ label, points }) => {
+  if (drawn.length === 0) content.push(label((plot.left + plot.right) / 2, (plot.top + plot.bottom) / 2, 'no spectrum', 'middle', { fontSize: 12 }));
+  const described = drawn.map(({ label: name, points }) => {
     const least = points.reduce((low, point) => (point[1] < low[1] ? point : low));
     const most = points.reduce((high, point) => (point[1] > high[1] ? point : high));
-    return `${label}: lowest ${percent(least[1])} at ${least[0]} nm, highest ${percent(most[1])} at ${most[0]} nm.`;
+    return `${name}: lowest ${percent(least[1])} at ${least[0]} nm, highest ${percent(most[1])} at ${most[0]} nm.`;
   });
   return drawing({
-    title: drawn.length === 0 ? 'Reflectance: no spectrum' : `Reflectance of ${drawn.map(({ label }) => label).join(', ')}`,
+    title: drawn.length === 0 ? 'Reflectance: no spectrum' : `Reflectance of ${drawn.map((curve) => curve.label).join(', ')}`,
     description: described.join(' ') || 'No spectrum was read.',
     kind: 'curves',
     width,

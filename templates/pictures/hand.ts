@@ -24,11 +24,11 @@ export const tidy = (value: number): number => (Number.isFinite(value) ? Math.ro
 export const paint = (hex: string | undefined): string | undefined => (hex !== undefined && /^#[0-9a-f]{6}$/i.test(hex) ? hex : undefined);
 
 /** Numbers as short as a path allows: no nought before a point, and between two only what tells them apart. Given in tenths. */
-function steps(tenths: readonly number[]): string {
+function steps(numbers: readonly number[]): string {
   let said = '';
   let pointed = true;
   let first = true;
-  for (const value of tenths) {
+  for (const value of numbers) {
     const size = Math.abs(value);
     const rest = size % 10;
     const whole = (size - rest) / 10;
@@ -41,7 +41,8 @@ function steps(tenths: readonly number[]): string {
   return said;
 }
 
-const inTenths = (points: readonly Point[]): Point[] => points.map(([x, y]): Point => [Math.round(tidy(x) * 10), Math.round(tidy(y) * 10)]);
+const tenths = (value: number): number => Math.round(tidy(value) * 10);
+const inTenths = (points: readonly Point[]): Point[] => points.map(([x, y]): Point => [tenths(x), tenths(y)]);
 
 /** A soft path through the points, in order: a uniform Catmull–Rom spline, written in steps, each leaning on the one before. */
 export function soft(points: readonly Point[]): string {
@@ -68,11 +69,18 @@ export function soft(points: readonly Point[]): string {
 
 /** A straight path through the points, in order; after the first point in steps, which take half the room. */
 export function straight(points: readonly Point[], begin: 'M' | 'L' = 'L'): string {
-  const through = inTenths(points);
-  const [first] = through;
+  const [first] = points;
   if (!first) return '';
-  const line = through.slice(1).flatMap(([x, y], at) => [x - through[at]![0], y - through[at]![1]]);
-  return `${begin}${steps(first)}${line.length > 0 ? `l${steps(line)}` : ''}`;
+  let [x, y] = [tenths(first[0]), tenths(first[1])];
+  const start = `${begin}${steps([x, y])}`;
+  if (points.length === 1) return start;
+  const line: number[] = [];
+  for (let at = 1; at < points.length; at += 1) {
+    const [toX, toY] = [tenths(points[at]![0]), tenths(points[at]![1])];
+    line.push(toX - x, toY - y);
+    [x, y] = [toX, toY];
+  }
+  return `${start}l${steps(line)}`;
 }
 
 /** A rectangle as a path, which takes less room than its four attributes. */

@@ -1,8 +1,8 @@
-/** @jsxImportSource hastscript/svg */
 // A tint ladder: from masstone to white, one step a mixture, touching, on neutral grey; several samples one beneath another.
 import type { Element, ElementContent } from 'hast';
 import { drawing } from './drawing.js';
-import { box, cut, paint, tidy } from './hand.js';
+import { cut, paint, tidy } from './hand.js';
+import { field, group, label, shape } from './shapes.js';
 import { mappedMark, mappedWords } from './swatch-strip.js';
 
 export interface TintStep {
@@ -39,30 +39,21 @@ export function tintLadder({ samples, basis }: { readonly samples: readonly Samp
   const middle = (i: number): number => tidy(left + margin + (i + 0.5) * stepWidth);
   const top = (row: number): number => margin + row * (height + rung.gap);
   const bottom = top(Math.max(1, samples.length) - 1) + height + margin;
-  const content: ElementContent[] = [<rect class="surround" x={left === 0 ? null : left} width={width - left} height={bottom} fill="#777777" /> as Element];
-  samples.forEach(({ label, steps }, row) => {
+  const content: ElementContent[] = [shape('rect', { className: ['surround'], x: left === 0 ? undefined : left, width: width - left, height: bottom, fill: '#777' })];
+  samples.forEach(({ label: name, steps }, row) => {
     const y = top(row);
-    if (several) content.push(<text x={left - 8} y={y + height / 2 + 4} text-anchor="end">{cut(label.replace(/^sample /, ''), 7)}</text> as Element);
-    content.push(<g class="steps">
-      {steps.map(({ hex }, i) => {
-        const x = edge(i);
-        const breadth = tidy(edge(i + 1) - x);
-        const colour = paint(hex);
-        return colour
-          ? <path d={box(x, y, breadth, height)} fill={colour} />
-          : <rect class="unpainted" x={tidy(x + 0.5)} y={y + 0.5} width={tidy(Math.max(0, breadth - 1))} height={height - 1} fill="none" stroke="#000" stroke-dasharray="4 4" />;
-      })}
-    </g> as Element);
-    const marked = steps.flatMap(({ mapped }, i) => (mapped ? [<text class="mark" x={middle(i)} y={y + height + 11} fill="#000">{mappedMark}</text> as Element] : []));
-    if (marked.length > 0) content.push(<g text-anchor="middle">{marked}</g> as Element);
+    if (several) content.push(label(left - 8, y + height / 2 + 4, cut(name.replace(/^sample /, ''), 7), 'end'));
+    content.push(group({ className: ['steps'] }, steps.map(({ hex }, i) => field(edge(i), y, tidy(edge(i + 1) - edge(i)), height, paint(hex)))));
+    const marked = steps.flatMap(({ mapped }, i) => (mapped ? [label(middle(i), y + height + 11, mappedMark, undefined, { className: ['mark'], fill: '#000' })] : []));
+    if (marked.length > 0) content.push(group({ textAnchor: 'middle' }, marked));
   });
   content.push(
-    <g text-anchor="middle">{shares.map((share, i) => (i % every === 0 ? <text x={middle(i)} y={bottom + 15}>{shareWords(share)}</text> : null))}</g> as Element,
-    <text x={0} y={bottom + 32}>{`% pigment in white · ${basis}`}</text> as Element,
+    group({ textAnchor: 'middle' }, shares.flatMap((share, i) => (i % every === 0 ? [label(middle(i), bottom + 15, shareWords(share))] : []))),
+    label(0, bottom + 32, `% pigment in white · ${basis}`),
   );
-  if (anyMapped) content.push(<text x={0} y={bottom + 48}>{`${mappedMark} ${mappedWords}`}</text> as Element);
+  if (anyMapped) content.push(label(0, bottom + 48, `${mappedMark} ${mappedWords}`));
   return drawing({
-    title: `Tints of ${samples.map(({ label }) => label).join(', ') || 'no sample'} with white, ${basis}`,
+    title: `Tints of ${samples.map((sample) => sample.label).join(', ') || 'no sample'} with white, ${basis}`,
     description: shares.length > 0 ? `${shares.length} steps: ${shares.map(shareWords).join(', ')} % of pigment in white${anyMapped ? `; ${mappedMark} ${mappedWords}` : ''}.` : 'No tints.',
     kind: 'ladder',
     width,

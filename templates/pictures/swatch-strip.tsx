@@ -4,6 +4,7 @@
 import type { Element, ElementContent } from 'hast';
 import { drawing } from './drawing.js';
 import { handOf, paint, soft, straight, type Point } from './hand.js';
+import { label as text, shape } from './shapes.js';
 
 export interface PaintedSwatch {
   /** Masstone in sRGB, `#rrggbb`. */
@@ -60,7 +61,7 @@ const brush = { start: 13, top: 24, bottom: 76, lift: 278 };
 const surround = 100;
 
 /** One edge of a stroke, from x to x, wavering a little. */
-function edge(hand: () => number, from: number, to: number, y: number, step = 34): Point[] {
+function edge(hand: () => number, from: number, to: number, y: number, step = 40): Point[] {
   const points: Point[] = [];
   const steps = Math.max(2, Math.round((to - from) / step));
   for (let i = 0; i <= steps; i += 1) points.push([from + ((to - from) * i) / steps, y + hand() * 1.3]);
@@ -75,9 +76,9 @@ function bristles(hand: () => number, x: number, reach: number): Point[] {
   while (y < bottom - 3) {
     const rim = Math.abs((2 * (y - top)) / (bottom - top) - 1) ** 3;
     const tip = x + reach * (0.35 + 0.65 * hand() - rim);
-    points.push([tip - 2, y], [tip, y + 0.9]);
+    points.push([tip, y + 0.5]);
     y += 2.6 + 1.4 * hand();
-    points.push([tip - 3 - 1.5 * hand(), y], [x - reach * (0.55 + 0.45 * hand() + 0.6 * rim), y + 0.4]);
+    points.push([tip - 1.5 - 1.5 * hand(), y], [x - reach * (0.55 + 0.45 * hand() + 0.6 * rim), y + 0.4]);
     y += 1.8 + 0.9 * hand();
   }
   return points;
@@ -108,31 +109,30 @@ function largeSwatch(swatch: SwatchDrawing): Element {
   const overWhite = paint(swatch.overWhite) ?? masstone;
   const undertone = paint(swatch.undertone);
   const estimated = overBlack !== undefined && swatch.filmEstimated === true;
-  const words = (x: number, text: string, anchor: 'start' | 'middle' | 'end', y = 114): Element => (
-    <text x={x} y={y} text-anchor={anchor === 'start' ? null : anchor}>{text}</text>
-  ) as Element;
   const content: ElementContent[] = [
-    <rect class="surround" width={width} height={surround} fill="#777777" /> as Element,
-    <rect x={card.black} y={card.top} width={card.white - card.black} height={card.bottom - card.top} fill="#111" /> as Element,
-    <rect x={card.white} y={card.top} width={card.end - card.white} height={card.bottom - card.top} fill="#fff" /> as Element,
+    shape('rect', { className: ['surround'], width, height: surround, fill: '#777' }),
+    shape('rect', { x: card.black, y: card.top, width: card.white - card.black, height: card.bottom - card.top, fill: '#111' }),
+    shape('rect', { x: card.white, y: card.top, width: card.end - card.white, height: card.bottom - card.top, fill: '#fff' }),
   ];
+  const under = 114;
+  const footnote = 129;
   if (!masstone) {
-    content.push(<path class="unpainted" d={stroke(hand, brush.lift, 11)} fill="none" stroke="#000000" stroke-dasharray="4 4" /> as Element, words(0, 'no colour known', 'start'));
+    content.push(shape('path', { className: ['unpainted'], d: stroke(hand, brush.lift, 11), fill: 'none', stroke: '#000', strokeDashArray: '4 4' }), text(0, under, 'no colour known'));
   } else {
     if (overBlack) {
-      if (undertone) content.push(<path d={film(hand, card.thin - 12, brush.lift, 11)} fill={undertone} /> as Element);
+      if (undertone) content.push(shape('path', { d: film(hand, card.thin - 12, brush.lift, 11), fill: undertone }));
       content.push(
-        <path d={film(hand, card.white, undertone ? card.thin : brush.lift, undertone ? 8 : 11)} fill={overWhite} /> as Element,
-        <path d={film(hand, card.black, card.white + 0.4, 0)} fill={overBlack} /> as Element,
-        <path d={stroke(hand, card.black - 6, 12)} fill={masstone} /> as Element,
-        words((card.black + card.white) / 2, 'over black', 'middle'),
-        words(undertone ? (card.white + card.thin) / 2 : (card.white + card.end) / 2, 'over white', 'middle'),
+        shape('path', { d: film(hand, card.white, undertone ? card.thin : brush.lift, undertone ? 8 : 11), fill: overWhite }),
+        shape('path', { d: film(hand, card.black, card.white + 0.4, 0), fill: overBlack }),
+        shape('path', { d: stroke(hand, card.black - 6, 12), fill: masstone }),
+        text((card.black + card.white) / 2, under, 'over black', 'middle'),
+        text(undertone ? (card.white + card.thin) / 2 : (card.white + card.end) / 2, under, 'over white', 'middle'),
       );
-      if (undertone) content.push(words(width, 'undertone', 'end'));
-    } else content.push(<path d={stroke(hand, brush.lift, 11)} fill={masstone} /> as Element, words(width, 'opacity not measured', 'end'));
-    content.push(words(0, `masstone${swatch.approximate ? ', roughly' : ''}${swatch.mapped ? ` ${mappedMark}` : ''}`, 'start'));
-    if (swatch.mapped) content.push(words(0, `${mappedMark} ${mappedWords}`, 'start', 129));
-    if (estimated) content.push(words(width, 'films estimated', 'end', 129));
+      if (undertone) content.push(text(width, under, 'undertone', 'end'));
+    } else content.push(shape('path', { d: stroke(hand, brush.lift, 11), fill: masstone }), text(width, under, 'opacity not measured', 'end'));
+    content.push(text(0, under, `masstone${swatch.approximate ? ', roughly' : ''}${swatch.mapped ? ` ${mappedMark}` : ''}`));
+    if (swatch.mapped) content.push(text(0, footnote, `${mappedMark} ${mappedWords}`));
+    if (estimated) content.push(text(width, footnote, 'films estimated', 'end'));
   }
   return drawing({ title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width, height: swatch.mapped || estimated ? 134 : 118 }, content);
 }

@@ -11,7 +11,7 @@ import { abPlane, lightnessRule, type PlacedColour } from '../../templates/pictu
 import { alternative, boxOf, classed, coordinates, elements, expectSound, named, words } from './tree.js';
 
 const under = (label: string, daylight: string, lamplight: string, mapped = false): SampleUnderLamps => ({ label, lamps: [{ lamp: 'daylight', hex: daylight }, { lamp: 'lamplight', hex: lamplight, mapped }] });
-const fieldsOf = (tree: Parameters<typeof named>[0]) => classed(tree, 'fields').flatMap((group) => named(group, 'path'));
+const fieldsOf = (tree: Parameters<typeof named>[0]) => classed(tree, 'fields').flatMap((group) => named(group, 'path')).filter(({ properties }) => properties.fill !== 'none');
 const texts = (tree: Parameters<typeof named>[0]): string[] => named(tree, 'text').map(words);
 
 describe('samples under lamps', () => {
