@@ -13,7 +13,7 @@ export { parseReagentText, type ReagentText } from './reagent-text.js';
 export { imbalances, imbalanceSentence, parseEquation, printEquation, type Equation, type Imbalance, type Term } from './equation.js';
 export { balance, balancedOrAfresh, nullSpace, type Balanced } from './balancing.js';
 export { dilute, strengthOf, waterDensity, type Dilution, type Strength } from './solutions.js';
-export { atomEconomy, elementMasses, percentYield, react, theoreticalYield, type Outlook, type Supply } from './stoichiometry.js';
+export { atomEconomy, elementMasses, percentYield, productAs, react, theoreticalYield, type Outlook, type Supply } from './stoichiometry.js';
 export { reading, stuffFor, take, type Measure, type Taken } from './taken.js';
 export { expandedUncertainty, minus, onlyFrom, over, plus, rectangular, scaled, standardUncertainty, sum, tenToThe, times, triangular, without, withUncertainty } from './measured.js';
 export { roundTo, show } from './rounding.js';

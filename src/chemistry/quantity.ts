@@ -60,12 +60,12 @@ function numeral(text: string): Numeral | undefined {
   if (!parts || (parts[2] === undefined && parts[3] === undefined)) return undefined;
   const whole = (parts[2] ?? '0').replace(/\D/g, '');
   const decimals = parts[3] ?? '';
-  if (whole.length + decimals.length > 30) return undefined;
+  if (whole.length + decimals.length > 30 || Math.abs(Number(parts[4] ?? 0)) > 60) return undefined;
   const power = exact(10).pow(Number(parts[4] ?? 0));
   return { value: exact(`${parts[1]}${whole}${decimals && `.${decimals}`}`).times(power), resolution: exact(10).pow(-decimals.length).times(power) };
 }
 
-const bareNumber = String.raw`[+-]?(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?![\d])|\d+)?(?:\.\d+)?(?:\s?[eE][+-−]?\d+|\s?[×x]\s?10(?:\^[+-−]?\d+|[⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+))?`;
+const bareNumber = String.raw`[+-]?(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?![\d])|\d+)?(?:\.\d+)?(?:\s?[eE][+\-−]?\d+|\s?[×x]\s?10(?:\^[+\-−]?\d+|[⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+))?`;
 const leading = new RegExp(`^(${bareNumber})\\s*(.*)$`, 'su');
 
 const trouble = (fault: Omit<Fault, 'cure'> & { cure?: string }): Outcome<never> => bad({ cure: 'Write a number and a unit, e.g. 5.00 g.', ...fault });
@@ -73,9 +73,11 @@ const trouble = (fault: Omit<Fault, 'cure'> & { cure?: string }): Outcome<never>
 function unitOf(text: string, column: number): Outcome<Unit> {
   const known = knownUnits();
   const spelled = text.trim().replace(/μ/g, 'µ').replace(/\s+/g, ' ').replace(/^([%A-Za-zµ]+) \/ ([A-Za-z0-9³]+)$/, '$1/$2');
-  const unit = known.get(spelled);
+  const powers = spelled.replace(/[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]/g, (char) => (char === '⁻' ? '-' : String(raisedDigits.indexOf(char)))).replaceAll('^', '').replaceAll('−', '-').replace(/ ?[·⋅] ?/g, ' ');
+  const unit = known.get(spelled) ?? known.get(powers);
   if (unit) return good(unit);
   if (spelled === '') return trouble({ code: 'unit-missing', column, message: 'The number has no unit.', expected: 'a unit such as g, mL or mol', cure: 'Write the unit after the number.' });
+  if (/^N$/.test(spelled)) return trouble({ code: 'unit', column, message: 'Normality (N) depends on the reaction.', expected: 'mol/L', cure: 'Write the strength in mol/L; for an acid of one proton it is the same number.' });
   const near = [...known.keys()].find((name) => name.toLowerCase() === spelled.toLowerCase());
   return trouble({ code: 'unit', column, message: `'${spelled}' is no unit known here.`, expected: 'a unit such as g, mg, mL, mol, mol/L, %, g/mL, °C, h', cure: near ? `Write ${near}, if that is meant.` : 'Write one of the units named.' });
 }
@@ -108,7 +110,9 @@ export function parseQuantity(written: string): Outcome<Quantity> {
   const start = bound?.[0].length ?? 0;
   let rest = text.slice(start);
 
-  if (/^[+-−]?\d+,\d/.test(rest)) return trouble({ code: 'comma', column: column(start + rest.indexOf(',')), message: 'A comma inside a number can be read in two ways.', expected: 'a full stop as decimal point', cure: 'Write the decimal point as a full stop, and thousands with a space or nothing.' });
+  if (/^[~≈]|^(?:ca|c|about|approx|approximately|circa)\b\.?/i.test(rest)) return trouble({ code: 'approximate', column: column(start), message: `'${text}' does not say how far off it may be.`, expected: 'a number and its tolerance', cure: 'Write e.g. 5 g ± 1 g.' });
+  if (/^[+\-−]?[\d \u00a0\u2009\u202f.]*\d['’]\d/.test(rest)) return trouble({ code: 'comma', column: column(start + rest.search(/['’]/)), message: 'An apostrophe inside a number is not read.', expected: 'digits', cure: 'Write thousands with a space or nothing between.' });
+  if (/^[+\-−]?[\d \u00a0\u2009\u202f.]*\d,\d/.test(rest)) return trouble({ code: 'comma', column: column(start + rest.indexOf(',')), message: 'A comma inside a number can be read in two ways.', expected: 'a full stop as decimal point', cure: 'Write the decimal point as a full stop, and thousands with a space or nothing.' });
 
   if (rest.startsWith('(')) {
     const inner = /^\(([^()]*(?:±|\+\/-)[^()]*)\)\s*(.*)$/u.exec(rest);
@@ -136,6 +140,7 @@ export function parseQuantity(written: string): Outcome<Quantity> {
   const [head, tail] = split(rest);
   const parts = leading.exec(head)!;
   const value = parts[1] ? numeral(parts[1]) : undefined;
+  if (!value && /^[+\-−]?\.?\d/.test(head)) return trouble({ code: 'number', column: column(start), message: 'That number is out of all measure.', expected: 'a number of at most 30 digits' });
   if (!value) return trouble({ code: 'number', column: column(start), message: `'${text}' does not begin with a number.`, expected: 'a number and a unit' });
   const tailParts = tail && leading.exec(tail.text);
   const tailValue = tailParts ? numeral(tailParts[1]!) : undefined;

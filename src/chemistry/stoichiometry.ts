@@ -2,7 +2,7 @@
 import { exact, zero, type Decimal } from './exact.js';
 import type { Equation, Term } from './equation.js';
 import { composition, molarMass, parseFormula, type Formula } from './formula.js';
-import { suppliedBy } from './ions.js';
+import { speciesKey, suppliedBy } from './ions.js';
 import { expandedUncertainty, minus, over, plus, scaled, times, without, type Measured } from './measured.js';
 import type { Taken } from './taken.js';
 
@@ -115,16 +115,27 @@ export function theoreticalYield(extent: Measured, product: Term): { readonly ma
   return { mass: times(substance, massOf(product.formula)), substance };
 }
 
+/**
+ * The same product weighed as another hydrate or in another formula unit than the equation has: `Co3(PO4)2·8H2O` for `Co3(PO4)2`.
+ * Its amount follows from how many of the equation's units it holds.
+ */
+export function productAs(product: Term, weighed: Formula, label: string): Term {
+  if (speciesKey(weighed) === speciesKey(product.formula)) return product;
+  const each = suppliedBy(weighed, product.formula);
+  return each.isZero() ? product : { ...product, label, formula: weighed, coefficient: product.coefficient.div(each) };
+}
+
 /** Percent yield. @example percentYield(obtained, theoretical).value // 77.3 */
 export const percentYield = (obtained: Measured, theoretical: Measured): Measured => scaled(over(obtained, theoretical), 100);
 
 /**
- * Atom economy in percent: mass of the product in the equation over the mass of all reactants.
+ * Atom economy in percent: mass of the product as the equation has it over the mass of all reactants.
  * Source: B. M. Trost, Science 254 (1991) 1471.
  */
 export function atomEconomy(equation: Equation, product: Term): Measured | undefined {
   const total = equation.reactants.reduce((sum, { formula, coefficient }) => plus(sum, scaled(massOf(formula), coefficient)), without(0));
-  return total.value.isZero() ? undefined : scaled(over(scaled(massOf(product.formula), product.coefficient), total), 100);
+  const { formula, coefficient } = equation.products.find(({ column }) => column === product.column) ?? product;
+  return total.value.isZero() ? undefined : scaled(over(scaled(massOf(formula), coefficient), total), 100);
 }
 
 const atoms = new Map<string, Measured | undefined>();

@@ -1,7 +1,8 @@
 // How much of a substance was taken: from a mass, a volume, an amount or drops, with strength, purity and density, to moles.
 import type { Fault } from '../outcome.js';
 import { exact, Rough, type Decimal } from './exact.js';
-import { molarMass, type Formula } from './formula.js';
+import { composition, molarMass, type Formula } from './formula.js';
+import { waterDensity } from './solutions.js';
 import { over, rectangular, scaled, times, withUncertainty, without, type Measured } from './measured.js';
 import type { Quantity } from './quantity.js';
 
@@ -51,10 +52,17 @@ export function reading(quantity: Quantity, input: string, balance?: Decimal): M
   return withUncertainty(quantity.base, rectangular(new Rough(quantity.resolution.times(factor)).div(2)), input);
 }
 
+/** Water weighs the same everywhere: 0.9991 g/mL at 15 °C to 0.9970 at 25 °C. Source: IAPWS R7-97, as `waterDensity`. */
+const ofWater = withUncertainty(waterDensity, rectangular('0.001'), 'density:water');
+const isWater = (formula: Formula): boolean => {
+  const atoms = composition(formula);
+  return formula.charge === 0 && atoms.size === 2 && (atoms.get('H')?.low.eq(2) ?? false) && (atoms.get('O')?.low.eq(1) ?? false);
+};
+
 const fault = (code: string, message: string, cure: string): Fault => ({ code, message, cure });
 
 /**
- * Moles, masses and volumes of what was taken.
+ * Moles, masses and volumes of what was taken. The density of water is known.
  *
  * n = m·w/M from a mass; n = c·V from a volume of known concentration; m = ρ·V with a density; m = V·(g per 100 mL)/100
  * from % w/v; w is purity × strength by mass, 1 where neither is given.
@@ -72,7 +80,7 @@ export function take(measure: Measure): Taken {
     else missing.push(mass.fault);
   }
   if (amount.dimension === 'excess') return { ...none, excess: true, molarMass: perMole };
-  const rho = density && reading(density, `density:${stuff}`);
+  const rho = density ? reading(density, `density:${stuff}`) : formula && !strength && isWater(formula) ? ofWater : undefined;
   const purityShare = purity && scaled(reading(purity, `purity:${stuff}`), '0.01');
   const strengthShare = strength?.dimension === 'mass-percent' ? scaled(reading(strength, `strength:${stuff}`), '0.01') : undefined;
   const share = purityShare && strengthShare ? times(purityShare, strengthShare) : purityShare ?? strengthShare;

@@ -1,11 +1,11 @@
 // masstone weigh: a weighing list of an entry or of a reaction, as it is or scaled to an amount of product; dilutions.
 import {
-  balancedOrAfresh, expandedUncertainty, imbalances, imbalanceSentence, parseEquation, parseQuantity, parseReagentText, printEquation, printFormula, roundTo, show, suppliedBy, parseFormula,
+  balancedOrAfresh, expandedUncertainty, imbalances, imbalanceSentence, parseEquation, parseQuantity, parseReagentText, printEquation, printFormula, productAs, roundTo, show, suppliedBy, parseFormula,
   dilute, strengthOf, take, type Decimal, type Equation, type Measured, type Quantity, type Strength, type Term,
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
-import { bad, good, type Outcome } from '../outcome.js';
+import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import type { LotFacts, ReckoningContext } from '../reckoning/context.js';
 import { anhydrousWords, usualHydrate } from '../reckoning/hydrates.js';
 import { wantedSubstance, weighingList, yieldOf, type WeighingLine, type WeighingList } from '../reckoning/weighing.js';
@@ -40,14 +40,15 @@ function amountText(text: string): { readonly amount: Outcome<Quantity>; readonl
   const line = parseReagentText(/^[\d.≥>(+-]/.test(text.trim()) ? `product ${text}` : text);
   if (!line.ok) return { amount: alone };
   const { amount, density, purity, name } = line.value;
-  return { amount: amount ? { ok: true, value: amount } : alone, density, purity, ...(name !== 'product' && { formula: name }) };
+  if (!amount) return { amount: alone };
+  return { amount: good(amount), density, purity, ...(name !== 'product' && { formula: name }) };
 }
 
 function productOf(equation: Equation, wanted: string | undefined): Outcome<Term> {
   const named = wanted === undefined ? undefined : parseFormula(wanted);
   if (named && !named.ok) return named;
   const found = named ? equation.products.find(({ formula, label }) => label === wanted || !suppliedBy(named.value, formula).isZero()) : equation.products[0];
-  return found ? { ok: true, value: found } : { ok: false, fault: { code: 'product', message: `${wanted} is not among the products: ${equation.products.map(({ label }) => label).join(', ')}.`, cure: 'Name one of them with --product.' } };
+  return found ? good(named ? productAs(found, named.value, wanted!) : found) : bad({ code: 'product', message: `${wanted} is not among the products: ${equation.products.map(({ label }) => label).join(', ')}.`, cure: 'Name one of them with --product.' });
 }
 
 interface Shown { readonly list: WeighingList; readonly heading: readonly string[]; readonly obtained?: Measured; readonly remarks: readonly string[] }
@@ -110,6 +111,13 @@ function answer(shown: Shown, json: boolean, streams: Streams, more: Record<stri
   return 0;
 }
 
+/** What is wrong with a name that is no formula and no reactant: after a formula, what follows was meant as a quantity. */
+function nameFault(name: string): Fault {
+  const [first, ...rest] = name.split(' ');
+  if (rest.length > 0 && /\d|[A-Z].*[A-Z]/.test(first!) && parseFormula(first!).ok) return { code: 'number', column: first!.length + 2, message: `'${rest.join(' ')}' is no quantity.`, expected: 'a number and a unit', cure: `Write e.g. ${first} 5.00 g.` };
+  return { code: 'formula-missing', column: 1, message: `'${name}' is not a formula.`, expected: 'a formula, or a name and a formula', cure: 'Write e.g. acetic acid CH3COOH 10 mL 60 % 1.06 g/mL.' };
+}
+
 function ofReaction(written: string, { values, json }: Given, streams: Streams): ExitCode {
   const step = stepOf(texts(values.balance)[0] ?? usual);
   const parsed = parseEquation(written);
@@ -126,13 +134,16 @@ function ofReaction(written: string, { values, json }: Given, streams: Streams):
   const product = productOf(equation, texts(values.product)[0] ?? obtained?.formula ?? wanted?.formula);
   if (!product.ok) return answerFault(product.fault, written, json, streams);
 
+  const inEquation = equation.products.find(({ column }) => column === product.value.column)!;
+  if (inEquation.label !== product.value.label) remarks.push(`The reaction makes ${inEquation.label}; its yield is reckoned as ${product.value.label}.`);
+
   const lines: WeighingLine[] = [];
   for (const [index, text] of texts(values.reagent).entries()) {
     const reagent = parseReagentText(text);
     if (!reagent.ok) return answerFault(reagent.fault, text, json, streams);
     const { name, formula, amount, strength, purity, density, dropVolume } = reagent.value;
-    const term = equation.reactants.find(({ label }) => label === name);
-    if (!formula && !term) return answerFault({ code: 'formula-missing', column: 1, message: `'${name}' is not a formula.`, cure: `Write its formula, or both: '${name} CH3COOH 10 mL'.` }, text, json, streams);
+    const term = equation.reactants.find(({ label, formula: reactant }) => label === name || (/^(?:(?:distilled|deionised|tap) )?water$/i.test(name) && printFormula(reactant) === 'H2O'));
+    if (!formula && !term) return answerFault(nameFault(name), text, json, streams);
     remarks.push(...(formula?.doubts.map(({ message }) => message) ?? []));
     const hydrate = amount?.dimension === 'mass' && !strength ? usualHydrate(printFormula(formula ?? term!.formula)) : undefined;
     if (hydrate !== undefined && !anhydrousWords.test(name)) remarks.push(`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`);

@@ -1,7 +1,7 @@
 // The chemistry of one entry: amounts, limiting reagent, yields, balances, cost, for each sample.
 import {
   atomEconomy, balancedOrAfresh, composition, exact, expandedUncertainty, imbalances, imbalanceSentence, minus, molarMass, over, parseFormula, percentYield,
-  plus, printEquation, react, reading, scaled, suppliedBy, take, theoreticalYield, times, typeset, withoutWater,
+  plus, productAs, printEquation, react, reading, scaled, suppliedBy, take, theoreticalYield, times, typeset, withoutWater,
   type Decimal, type Equation, type Measured, type Outlook, type Supply, type Term, type Typeset,
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
@@ -159,7 +159,11 @@ function findProduct(entry: Entry, equation: Equation, remarks: Remarks): Term |
   const pigment = formulaOf(text);
   if (!pigment.ok) return undefined;
   const same = equation.products.find(({ formula }) => !suppliedBy(pigment.value, formula).isZero());
-  if (same) return same;
+  if (same) {
+    const weighed = productAs(same, pigment.value, text);
+    if (weighed !== same) remarks.add('note', 'product-hydrate', ['pigment', 'formula'], `The reaction makes ${same.label}; the yield is reckoned as ${text}.`, 'Write the same formula in both places, if it is one substance.', text);
+    return weighed;
+  }
   // A pigment of changing composition (`FeO(OH)·nH2O`, a range) is found by its elements.
   const dry = [...composition(withoutWater(pigment.value) ?? pigment.value)];
   const open = dry.some(([, { low, high, unknown }]) => unknown || !low.eq(high));
@@ -198,7 +202,8 @@ export function reckonAmounts(entry: Entry, context: ReckoningContext): { amount
     amounts: {
       ...(reaction && { reaction }),
       ...(pigmentText !== undefined && { product: { formula: pigmentText, formulaSet: typeset(pigmentText), ...(mass?.ok && { molarMass: figure(mass.value.measured, 'g/mol') }) } }),
-      ...(economy && { atomEconomy: figure(economy, '%') }),
+      // It is a measure of the reaction, not of the work: a tenth of a per cent is enough for a reader.
+      ...(economy && { atomEconomy: { ...figure(economy, '%'), text: `${economy.value.toFixed(1)} %` } }),
       ...(assumed.length > 0 && { assumed }),
       samples: reckoned.map(({ amounts }) => amounts),
       ...(comparisons.length > 0 && { comparisons }),

@@ -1,5 +1,5 @@
 // What goes into each sample: the entry's reagents with what the sample adds, omits and changes, each looked up.
-import { exact, take, waterDensity, type Decimal, type Measure, type Quantity, type Taken } from '../chemistry/index.js';
+import { take, type Decimal, type Measure, type Quantity, type Taken } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
@@ -51,8 +51,6 @@ const quantity = (text: string | undefined): Quantity | undefined => {
   return outcome.ok ? outcome.value : undefined;
 };
 
-const ofWater: Quantity = { written: '0.9982 g/mL', dimension: 'density', value: waterDensity, unit: 'g/mL', base: waterDensity, baseUnit: 'g/mL', resolution: exact('0.0001') };
-
 /** Looks up what a sample uses; `sample` keeps its readings apart from those of the others. */
 export function ingredientsOf(entry: Pick<Entry, 'reagents' | 'samples'>, index: number | undefined, context: ReckoningContext, balance: Decimal | undefined): readonly Ingredient[] {
   const sample = index === undefined ? '' : entry.samples[index]!.sample;
@@ -66,7 +64,7 @@ export function ingredientsOf(entry: Pick<Entry, 'reagents' | 'samples'>, index:
     const formulaText = stuff?.formula ?? lotFacts?.formula;
     const formula = formulaText === undefined ? undefined : formulaOf(formulaText);
     const parsed = formula?.ok ? formula.value : undefined;
-    const density = quantity(use.density ?? stuff?.density) ?? (formulaText === 'H2O' ? ofWater : undefined);
+    const density = quantity(use.density ?? stuff?.density);
     const name = stuff?.name ?? lotFacts?.name ?? (use.lot === undefined ? id : `lot ${use.lot}`);
     const measure: Measure = {
       id: `${sample}/${at}/${id}`, stuff: id, name, formula: parsed, balance, density,

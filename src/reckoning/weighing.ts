@@ -102,6 +102,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   const extent = first.extent && !first.extent.value.isZero() ? first.extent.value : undefined;
   if (!extent && !wantedExtent) {
     const missing = measures.flatMap((measure) => take(measure).missing)[0];
+    if (first.extent) return bad({ code: 'nothing-limits', message: `The amount of ${first.limiting!.term.label} comes to nothing, so nothing can be made.`, expected: 'an amount above 0', cure: 'Correct the amount, strength or purity.' });
     return bad(first.unknown.length > 0 && missing ? missing : { code: 'nothing-limits', message: 'No reagent has an amount from which the rest could be reckoned.', cure: 'Give at least one reagent an amount, or say how much product is wanted with --for.' });
   }
   const factor = wantedExtent && extent ? wantedExtent.div(extent) : undefined;
@@ -139,7 +140,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
       filledIn: filledIn.has(index),
     };
   });
-  const called = (supply: Outlook['supplies'][number]): string => supply.from.map((id) => nameOf.get(id)!).join(' and ') || supply.term.label;
+  const called = (supply: Outlook['supplies'][number]): string => [...new Set(supply.from.map((id) => nameOf.get(id)!))].join(' and ') || supply.term.label;
   if (outlook.tooClose.length > 0) remarks.push(`Too close to call: weighing cannot tell whether ${[outlook.limiting, ...outlook.tooClose].map(called).join(' or ')} runs out first.`);
   for (const { label, formula } of outlook.assumed) remarks.push(`No reagent supplies ${label}; it is taken to be there in excess${formula.charge === 0 && label === 'O2' ? ' (air)' : ''}.`);
   for (const id of outlook.idle) if (lines.find(({ measure }) => measure.id === id)!.role === 'reactant') remarks.push(`${nameOf.get(id)!} takes no part in the reaction as it is written.`);
