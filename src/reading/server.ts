@@ -6,7 +6,7 @@ import { watch } from 'chokidar';
 import { troublePage } from '../../templates/trouble.js';
 import { remarksAsJson, type ReadOptions, type Remark } from '../journal/index.js';
 import { openJournal } from '../open.js';
-import { gatherAssets } from '../site/assets.js';
+import { gatherAssets, type FileContent } from '../site/assets.js';
 import { splitAddress } from '../site/context.js';
 import { writeData } from '../site/data.js';
 import { feeds, sitemap } from '../site/feeds.js';
@@ -45,7 +45,7 @@ interface State {
   readonly plan?: SitePlan;
   readonly remarks: readonly Remark[];
   /** Lazily made: the files that are not pages. */
-  files?: Promise<Map<string, string | Uint8Array>>;
+  files?: Promise<Map<string, FileContent>>;
 }
 
 /** Starts the reading copy of the journal in `folder`. */
@@ -65,8 +65,8 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
   };
   let state = await open();
 
-  const otherFiles = (now: State): Promise<Map<string, string | Uint8Array>> => (now.files ??= (async () => {
-    const files = new Map<string, string | Uint8Array>();
+  const otherFiles = (now: State): Promise<Map<string, FileContent>> => (now.files ??= (async () => {
+    const files = new Map<string, FileContent>();
     if (!now.plan) return files;
     const { context, model, pages } = now.plan;
     for (const file of [...writeData(model), ...feeds(context, model), sitemap(context, model, pages.keys()), ...await searchIndex(model)]) files.set(file.address, file.content);
@@ -76,9 +76,13 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
 
   const fixed = new Map([...assets.files, assets.scripts.reading, assets.readingStylesheet].map((file) => [file.address, file.content]));
 
-  const answer = (response: ServerResponse, status: number, type: string, content: string | Uint8Array): void => {
+  const answer = (response: ServerResponse, status: number, type: string, content: FileContent): void => {
     response.writeHead(status, { 'content-type': type, 'cache-control': 'no-store', 'x-content-type-options': 'nosniff', 'referrer-policy': 'no-referrer', 'cross-origin-resource-policy': 'same-origin' });
-    response.end(content);
+    if (typeof content === 'string' || content instanceof Uint8Array) response.end(content);
+    else {
+      for (const piece of content.pieces()) response.write(piece);
+      response.end();
+    }
   };
 
   const serve = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {

@@ -7,10 +7,13 @@ import { toHtml } from 'hast-util-to-html';
 import { pictogram, pictogramCodes } from '../../templates/pictograms/pictogram.js';
 import { packageFolder } from '../tables.js';
 
+/** Whole, or in pieces that are made as they are written, where the whole would be large. */
+export type FileContent = string | Uint8Array | { readonly pieces: () => Iterable<string> };
+
 export interface SiteFile {
   /** Address below the base: `/14/index.html`. */
   readonly address: string;
-  readonly content: string | Uint8Array;
+  readonly content: FileContent;
 }
 
 export interface Assets {

@@ -2,12 +2,12 @@
 import { stringify as csv } from 'csv-stringify/sync';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { testsSchema } from '../journal/schema.js';
-import type { SiteFile } from './assets.js';
+import type { FileContent, SiteFile } from './assets.js';
 
 interface DataFile {
   readonly name: string;
   readonly what: string;
-  readonly write: (model: JournalModel) => string;
+  readonly write: (model: JournalModel) => FileContent;
 }
 
 const testKeys = Object.keys(testsSchema.shape);
@@ -54,17 +54,26 @@ function flatSample(row: SampleRow): Record<string, string | number | undefined>
   };
 }
 
+/** Entries as JSON, some at a time: of a large journal the whole would be hundreds of megabytes. */
+function* entryPieces(model: JournalModel): Iterable<string> {
+  const atOnce = 100;
+  for (let from = 0; from === 0 || from < model.entries.length; from += atOnce) {
+    const some = model.entries.slice(from, from + atOnce).map(({ entry, amounts, dangers, appearance, elements }) => {
+      const { body: _body, matter: _matter, matterLine: _matterLine, bodyLine: _bodyLine, ...written } = entry;
+      return JSON.stringify({ ...written, address: `/${entry.number}/`, elements, reckoned: { amounts, dangers, appearance: { ...appearance, samples: appearance.samples.map(({ curve: _curve, ...rest }) => rest) } } });
+    });
+    yield `${from === 0 ? '[\n' : ',\n'}${some.join(',\n')}`;
+  }
+  yield '\n]\n';
+}
+
 /** Files below /data/, with what each holds. */
 export const dataFiles: readonly DataFile[] = [
   { name: 'samples.csv', what: 'Every sample, one row each: yields, colour, opacity.', write: (model) => csv(model.samples.map(flatSample), { header: true, columns: Object.keys(model.samples[0] ? flatSample(model.samples[0]) : { entry: '' }) }) },
   { name: 'samples.json', what: 'The same, as JSON.', write: (model) => json(model.samples.map(flatSample)) },
   {
     name: 'entries.json', what: 'Every entry: its front matter and everything reckoned from it.',
-    // One entry at a time, so that a large journal is never one deep object.
-    write: (model) => `[\n${model.entries.map(({ entry, amounts, dangers, appearance, elements }) => {
-      const { body: _body, matter: _matter, matterLine: _matterLine, bodyLine: _bodyLine, ...written } = entry;
-      return JSON.stringify({ ...written, address: `/${entry.number}/`, elements, reckoned: { amounts, dangers, appearance: { ...appearance, samples: appearance.samples.map(({ curve: _curve, ...rest }) => rest) } } });
-    }).join(',\n')}\n]\n`,
+    write: (model) => ({ pieces: () => entryPieces(model) }),
   },
   { name: 'reagents.json', what: 'The shelf, and the entries that used each reagent.', write: (model) => json(model.reagents.map(({ id, reagent, uses }) => ({ id, ...reagent, entries: [...new Set(uses.map((use) => use.entry.number))] }))) },
   { name: 'incidents.json', what: 'Every incident and what was learned.', write: (model) => json(model.incidents) },

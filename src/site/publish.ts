@@ -7,7 +7,7 @@ import type { JournalModel } from '../crosslinks/model.js';
 import { extendRegister, registerText } from '../journal/index.js';
 import { remark, type Remark } from '../journal/remarks.js';
 import { hasErrors, inOrder, openJournal } from '../open.js';
-import { gatherAssets } from './assets.js';
+import { gatherAssets, type FileContent } from './assets.js';
 import { writeData } from './data.js';
 import { feeds, sitemap } from './feeds.js';
 import type { BatchDone, WorkerStart } from './entry-worker.js';
@@ -87,7 +87,7 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   try {
     const remarks: Remark[] = [...opened.remarks];
     let bytes = 0;
-    const write = (address: string, content: string | Uint8Array): void => { bytes += staging.write(address, content); };
+    const write = (address: string, content: FileContent): void => { bytes += staging.write(address, content); };
     const plan = planSite(model);
     let done = 0;
     const threads = options.threads ?? (plan.works.length < worthThreads ? 0 : Math.min(8, availableParallelism()));

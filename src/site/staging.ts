@@ -1,6 +1,7 @@
 // Atomic publication: a site is built whole in a staging folder beside the old one and then takes its place.
-import { existsSync, lstatSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { closeSync, existsSync, lstatSync, mkdirSync, openSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync, writeSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import type { FileContent } from './assets.js';
 
 /** Lies in every published site, so that a folder of somebody's own is never taken for one. */
 export const marker = '.masstone-site';
@@ -30,7 +31,7 @@ export function refuseForeign(site: string): void {
 export interface Staging {
   readonly folder: string;
   /** Writes the file of an address and tells its bytes. */
-  readonly write: (address: string, content: string | Uint8Array) => number;
+  readonly write: (address: string, content: FileContent) => number;
   /** The staged site takes the old one's place. */
   readonly swap: () => void;
   /** Everything staged is thrown away; the old site was never touched. */
@@ -41,7 +42,7 @@ export interface Staging {
 export const fileOfAddress = (address: string): string => (address.endsWith('/') ? `${address}index.html` : address).slice(1);
 
 /** Writes files by address into a folder and tells their bytes. */
-export function writerInto(folder: string): (address: string, content: string | Uint8Array) => number {
+export function writerInto(folder: string): (address: string, content: FileContent) => number {
   const made = new Set<string>();
   const make = (parent: string): void => {
     if (made.has(parent)) return;
@@ -52,8 +53,18 @@ export function writerInto(folder: string): (address: string, content: string | 
   return (address, content) => {
     const file = join(folder, fileOfAddress(address));
     make(dirname(file));
-    writeFileSync(file, content);
-    return Buffer.byteLength(content);
+    if (typeof content === 'string' || content instanceof Uint8Array) {
+      writeFileSync(file, content);
+      return Buffer.byteLength(content);
+    }
+    let bytes = 0;
+    const handle = openSync(file, 'w');
+    try {
+      for (const piece of content.pieces()) bytes += writeSync(handle, piece);
+    } finally {
+      closeSync(handle);
+    }
+    return bytes;
   };
 }
 

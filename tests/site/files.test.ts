@@ -3,6 +3,7 @@ import { parse } from 'csv-parse/sync';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { openJournal } from '../../src/open.js';
+import type { FileContent } from '../../src/site/assets.js';
 import { blurb } from '../../src/site/blurb.js';
 import { writeData } from '../../src/site/data.js';
 import { feeds, sitemap } from '../../src/site/feeds.js';
@@ -31,6 +32,9 @@ const open = async (more: Record<string, string> = {}) => {
   expect(remarks.filter((one) => one.fatal).map(String)).toEqual([]);
   return model!;
 };
+
+/** A file's content as one text. */
+const textOf = (content: FileContent): string => (typeof content === 'object' && 'pieces' in content ? [...content.pieces()].join('') : String(content));
 
 describe('feeds', () => {
   it('hold absolute addresses under the base path, newest first, and defer to the cautions', async () => {
@@ -63,7 +67,7 @@ it('the sitemap lists every page once, with dates for entries', async () => {
 
 describe('data', () => {
   it('has one row a sample, exact figures, and the same in CSV and JSON', async () => {
-    const files = new Map(writeData(await open()).map((file) => [file.address, String(file.content)]));
+    const files = new Map(writeData(await open()).map((file) => [file.address, textOf(file.content)]));
     const rows = parse(files.get('/data/samples.csv')!, { columns: true }) as Record<string, string>[];
     const json = JSON.parse(files.get('/data/samples.json')!) as Record<string, unknown>[];
     expect(rows.map((row) => `${row.entry}/${row.sample}`)).toEqual(json.map((row) => `${String(row.entry)}/${String(row.sample)}`));
