@@ -37,17 +37,23 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
   });
 }
 
+/** How many samples of a family there are, and how many of them have no colour to show. */
+function counted(samples: readonly SampleRow[]): string {
+  const bare = samples.filter((row) => !row.appearance?.swatch).length;
+  return `${samples.length} ${samples.length === 1 ? 'sample' : 'samples'}${bare > 0 ? `, ${bare} of them not measured` : ''}`;
+}
+
 export function familiesPage(site: SiteContext, families: readonly Family[]): Root {
   return page(site, {
     title: 'Colours', address: '/colours/', part: '/colours/',
     main: [
       <h1>Colours</h1>,
-      <ul class="series-list">
+      <ul class="series-list families">
         {families.map((family) => (
           <li>
             <h2><a href={href(site, `/colours/${family.family}/`)}>{capital(family.family)}</a></h2>
             <p class="colour-band">{family.samples.slice(0, 24).map((row) => sampleSwatch(site, row))}</p>
-            <p class="small quiet">{`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}`}</p>
+            <p class="small quiet">{counted(family.samples)}</p>
           </li>
         ))}
       </ul>,

@@ -21,7 +21,7 @@ export interface SeriesPageData {
 function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Element {
   return (
     <li class="made">
-      <span class="made-swatches">{one.samples.map((row) => sampleSwatch(site, row))}</span>
+      <span class="made-swatches">{one.samples.some((row) => row.appearance?.swatch) ? one.samples.map((row) => sampleSwatch(site, row)) : <span class="no-swatch">Colour not measured</span>}</span>
       <a href={href(site, `/${one.entry.number}/`)}>{one.pigment ?? one.entry.title}</a>
       {one.formula || one.colourIndex ? <span class="small quiet">{one.formula ? formula(data.typeset(one.formula)) : null}{one.formula && one.colourIndex ? ', ' : ''}{one.colourIndex ?? ''}</span> : null}
       <span class="small quiet">{`No. ${one.entry.number}`}{one.bestYield ? [', ', <span class="nowrap">{`best yield ${one.bestYield}`}</span>] : ''}</span>

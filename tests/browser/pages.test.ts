@@ -1,6 +1,7 @@
 // Every kind of page, in a browser: nothing refused, nothing asked of other servers, accessible, fits a phone.
-import { readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launch, plainHost, publishedDemo } from './browser.js';
@@ -24,7 +25,7 @@ afterAll(async () => {
 });
 
 /** Every kind of page of the demonstration journal. */
-const pages = ['/', '/entries/', '/1/', '/1/bench/', '/series/', '/series/Fe/', '/series/Cu/', '/colours/', '/colours/blue/', '/reagents/', '/reagents/copperas/',
+const pages = ['/', '/entries/', '/1/', '/17/', '/26/', '/27/', '/30/', '/1/bench/', '/series/', '/series/Fe/', '/series/Cu/', '/colours/', '/colours/blue/', '/reagents/', '/reagents/copperas/', '/reagents/madder-extract/',
   '/elements/', '/results/', '/ideas/', '/incidents/', '/search/', '/data/', '/about/', '/safety/', '/404.html'];
 
 async function open(address: string, width: number, options: { javaScriptEnabled?: boolean; colorScheme?: 'light' | 'dark' } = {}): Promise<{ page: Page; refused: string[]; elsewhere: string[] }> {
@@ -61,10 +62,69 @@ describe.each(pages)('page %s', (address) => {
     }
   });
 
-  it('fits a phone 360 px wide without scrolling sideways', async () => {
+  it('fits a phone 360 px wide without scrolling sideways, and a finger finds every button, field and set-apart link', async () => {
     const { page } = await open(address, 360);
     const { wide, view } = await page.evaluate('({ wide: document.documentElement.scrollWidth, view: document.documentElement.clientWidth })') as { wide: number; view: number };
     expect(wide).toBeLessThanOrEqual(view);
+    const small = await page.evaluate(`[...document.querySelectorAll('a, button, input, select, summary')]
+      .filter((one) => one.checkVisibility() && getComputedStyle(one).display !== 'inline' && !one.classList.contains('skip'))
+      .filter((one) => { const { width, height } = one.getBoundingClientRect(); return Math.round(width) < 24 || Math.round(height) < 24; })
+      .map((one) => one.outerHTML.slice(0, 120))`);
+    expect(small).toEqual([]);
+    await page.close();
+  });
+});
+
+describe('the site as a whole', () => {
+  it('has no link of its own that leads nowhere, down to the sample', () => {
+    const namesIn = new Map<string, Set<string>>();
+    const names = (file: string): Set<string> => {
+      if (!namesIn.has(file)) namesIn.set(file, new Set([...readFileSync(file, 'utf8').matchAll(/\sid="?([^"\s>]+)/g)].map((found) => found[1]!)));
+      return namesIn.get(file)!;
+    };
+    const lost: string[] = [];
+    const files = readdirSync(site.folder, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.html'));
+    expect(files.length).toBeGreaterThan(100);
+    for (const file of files) {
+      const here = `${host.url}/${file.replace(/index\.html$/, '')}`;
+      for (const [, quoted, bare] of readFileSync(join(site.folder, file), 'utf8').matchAll(/\s(?:href|src)=(?:"([^"]*)"|([^\s>]+))/g)) {
+        const to = new URL((quoted ?? bare)!.replace(/&(?:amp|#x26);/g, '&'), here);
+        if (to.origin !== new URL(host.url).origin) continue;
+        let target = join(site.folder, decodeURIComponent(to.pathname.slice(base.length)));
+        if (existsSync(target) && statSync(target).isDirectory()) target = join(target, 'index.html');
+        if (!to.pathname.startsWith(`${base}/`) || !existsSync(target) || (to.hash && target.endsWith('.html') && !names(target).has(decodeURIComponent(to.hash.slice(1))))) lost.push(`${file}: ${to.pathname}${to.hash}`);
+      }
+    }
+    expect(lost).toEqual([]);
+  });
+
+  it('shows swatches on the same neutral grey of L* 50 by day, by night and on paper', async () => {
+    // #777777 is L* 50.0; source: reference conditions of CIEDE2000, ISO/CIE 11664-6
+    for (const [colorScheme, media] of [['light', 'screen'], ['dark', 'screen'], ['light', 'print']] as const) {
+      const { page } = await open('/1/', 1400, { colorScheme });
+      await page.emulateMedia({ media, colorScheme });
+      const greys = await page.evaluate(`[...new Set([...[...document.querySelectorAll('svg .surround')].map((one) => getComputedStyle(one).fill), ...[...document.querySelectorAll('.dab, .head-swatches')].map((one) => getComputedStyle(one).backgroundColor)])]`);
+      expect(greys, `${colorScheme} ${media}`).toEqual(['rgb(119, 119, 119)']);
+      await page.close();
+    }
+  });
+
+  it('prints precautionary statements that are folded on the screen', async () => {
+    const { page } = await open('/1/', 1400);
+    const first = page.locator('.precautions li').first();
+    expect(await first.evaluate((one) => (one as unknown as { checkVisibility: (how: object) => boolean }).checkVisibility({ contentVisibilityAuto: true }))).toBe(false);
+    await page.emulateMedia({ media: 'print' });
+    expect((await first.boundingBox())?.height).toBeGreaterThan(5);
+    await page.close();
+  });
+
+  it('shows where the keyboard is', async () => {
+    const { page } = await open('/results/', 1400);
+    for (let step = 0; step < 12; step += 1) {
+      await page.keyboard.press('Tab');
+      const ring = await page.evaluate('(() => { const { outlineStyle, outlineWidth } = getComputedStyle(document.activeElement); return `${outlineStyle} ${outlineWidth}`; })()');
+      expect(ring).toBe('solid 3px');
+    }
     await page.close();
   });
 });
