@@ -53,14 +53,16 @@ function standing({ role, limiting, tooClose, excess, supplies, lot }: Ingredien
   return words.filter((word) => word !== '').join(', ') || 'reactant';
 }
 
-function ingredientRow(one: IngredientAmounts, withLeft: boolean): Element {
-  const quietly = one.supplies === undefined || one.role === 'solvent';
+/** Amounts of substance are not shown for what only dissolves, or has no known part in the reaction. */
+const quiet = ({ supplies, role }: IngredientAmounts): boolean => supplies === undefined || role === 'solvent';
+
+function ingredientRow(one: IngredientAmounts, reacts: boolean, withLeft: boolean): Element {
+  const quietly = quiet(one);
   const words = (value: string): Text => ({ type: 'text', value });
   return row([
     one.formulaSet ? [words(`${one.name} `), formula(one.formulaSet)] : one.name,
     one.written ?? 'not stated',
-    quietly ? none : bare(one.amount),
-    one.equivalents?.text ?? none,
+    ...(reacts ? [quietly ? none : bare(one.amount), one.equivalents?.text ?? none] : []),
     ...(withLeft ? [quietly ? none : bare(one.left)] : []),
     one.limiting ? [make('strong', [words(standing(one))])] : standing(one),
   ], one.limiting ? 'limits' : undefined);
@@ -71,10 +73,11 @@ function weighed({ samples }: AmountsReckoning): ElementContent[] {
     ({ ingredients, tooCloseToCall }) => [...ingredients.map((one) => [one.name, one.written, one.amount?.text, one.equivalents?.text, one.left?.text, standing(one)].join()), tooCloseToCall].join('\n'));
   return groups.filter(({ shown }) => shown.ingredients.length > 0).flatMap(({ samples: same, shown }) => {
     const withLeft = shown.ingredients.some(({ left }) => left);
+    const reacts = shown.ingredients.some((one) => one.equivalents !== undefined || (!quiet(one) && one.amount !== undefined));
     const whom = groups.length > 1 ? namesOf(same.map(({ sample }) => sample)) : '';
     return [
-      table(whom === '' ? 'What went in' : `What went in, ${whom}`, ['Reagent', 'Taken', 'mmol', 'Equivalents', ...(withLeft ? ['Left, g'] : []), { head: 'As', words: true }],
-        shown.ingredients.map((one) => ingredientRow(one, withLeft))),
+      table(whom === '' ? 'What went in' : `What went in, ${whom}`, ['Reagent', 'Taken', ...(reacts ? ['mmol', 'Equivalents'] : []), ...(withLeft ? ['Left, g'] : []), { head: 'As', words: true }],
+        shown.ingredients.map((one) => ingredientRow(one, reacts, withLeft))),
       ...(shown.tooCloseToCall ? [<p class="verdict">{shown.tooCloseToCall}</p> as Element] : []),
     ];
   });
@@ -95,7 +98,7 @@ function results({ samples }: AmountsReckoning): ElementContent[] {
   const columns = all.filter(([, of]) => shown.some((sample) => of(sample) !== none));
   const unpriced = [...new Set(shown.flatMap((sample) => sample.unpriced ?? []))];
   return [
-    table('What came out', ['Sample', ...columns.map(([words]) => words)],
+    table(columns.every(([words]) => words.startsWith('Cost')) ? 'What it cost' : 'What came out', ['Sample', ...columns.map(([words]) => words)],
       shown.map((sample) => row([sample.sample === '' ? 'as planned' : sample.sample, ...columns.map(([, of]) => of(sample))]))),
     ...shown.filter(({ overHundred }) => overHundred).map((sample) => <p class="verdict"><strong>{`Sample ${sample.sample}: `}</strong>{sample.overHundred!}</p> as Element),
     ...(unpriced.length > 0 && shown.some(({ obtained }) => obtained) ? [<p class="small quiet">{`No cost is given, since the shelf has no price for ${unpriced.join(', ')}.`}</p> as Element] : []),

@@ -55,6 +55,12 @@ describe('the section on amounts', () => {
     const broken = amountsSection(reckon(malachite.replace('2 CuSO4(aq)', 'CuSO4(aq)')).amounts)!;
     expect(toHtml(broken)).toContain('This reaction is not reckoned. Copper (Cu) is off by 1: 1 on the left, 2 on the right.');
   });
+  test('without a reaction there is no column of substance or equivalents to stand empty', () => {
+    const mixed = toHtml(amountsSection(reckon(malachite.replace(/^reaction:.*$/m, '').replace(/, obtained: [\d.]+ g/g, '')).amounts)!);
+    expect(mixed).toContain('<thead><tr><th>Reagent</th><th>Taken</th><th>As</th></tr></thead>');
+    expect(mixed).not.toMatch(/What came out/);
+  });
+  test('atom economy is given to a tenth of a per cent', () => expect(html).toMatch(/<dt>Atom economy<\/dt><dd>\d+\.\d %<\/dd>/));
   test('an entry without reaction and reagents has no such section', () => expect(amountsSection(reckon('samples: []').amounts)).toBeNull());
   test('what a sample was made from is drawn, and listed with links to the entries', () => {
     const [, later] = reckonAll([entry(9, malachite), entry(10, `
