@@ -3,13 +3,11 @@ import type { ElementContent, Root as Hast } from 'hast';
 import type { Nodes, Parents, PhrasingContent, Root as Mdast, Text } from 'mdast';
 import type { LeafDirective, TextDirective, ContainerDirective } from 'mdast-util-directive';
 import rehypeSanitize, { defaultSchema } from 'rehype-sanitize';
-import remarkDirective from 'remark-directive';
-import remarkGfm from 'remark-gfm';
-import remarkParse from 'remark-parse';
 import remarkRehype from 'remark-rehype';
 import { unified } from 'unified';
 import { visit, SKIP } from 'unist-util-visit';
 import { remark, type Remark } from '../journal/remarks.js';
+import { parseBody } from './body-parser.js';
 
 /** What a body may draw on: the places in the journal it can link to and the values it can show. */
 export interface BodyContext {
@@ -39,7 +37,6 @@ const allowed = {
   attributes: { ...defaultSchema.attributes, th: [...(defaultSchema.attributes?.th ?? []), 'align'], td: [...(defaultSchema.attributes?.td ?? []), 'align'] },
 };
 
-const parser = unified().use(remarkParse).use(remarkGfm).use(remarkDirective).freeze();
 const toHast = unified().use(remarkRehype, { clobberPrefix: 'text-', footnoteLabelTagName: 'h3', footnoteLabelProperties: {} }).use(rehypeSanitize, allowed).freeze();
 
 /** Folder and name joined the way a relative link means it, with `.` and `..` worked out. */
@@ -62,7 +59,7 @@ type AnyDirective = TextDirective | LeafDirective | ContainerDirective;
  */
 export function renderBody(markdown: string, context: BodyContext): RenderedBody {
   const remarks: Remark[] = [];
-  const tree: Mdast = parser.parse(markdown);
+  const tree: Mdast = parseBody(markdown);
   const say = (node: Nodes, severity: 'error' | 'warning' | 'note', rule: string, found: string, cure: string, expected?: readonly string[]): void => {
     const start = node.position?.start;
     remarks.push(remark({ place: { file: context.file, line: (start?.line ?? 1) + context.bodyLine - 1, column: start?.column ?? 1 }, severity, rule, found, cure, expected }));
