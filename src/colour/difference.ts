@@ -1,5 +1,5 @@
 // How far two colours lie apart. Both must be Lab of the same illuminant and observer; nothing is converted.
-import { differenceCiede2000, differenceCmc } from 'culori/fn';
+import { differenceCiede2000, differenceCmc } from './culori.js';
 import type { Triple } from './numbers.js';
 
 // culori turns what it is given into its own D65 Lab; marked as `lab65` the numbers pass through untouched.

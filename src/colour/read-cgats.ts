@@ -1,7 +1,7 @@
 // Spectra, Lab or XYZ from CGATS.17 / ISO 28178 text, as instruments export it.
 import { bad, good, type Outcome } from '../outcome.js';
 import type { Observer, Triple } from './numbers.js';
-import { longest, plainNumber, spectraFromColumns, type Cell, type Column, type FileNote, type ReadingsFile, type ValueReading } from './columns.js';
+import { longest, plainNumber, spectraFromColumns, type Cell, type Column, type FileNote, type ReadingsFile, type SaidUnit, type ValueReading } from './columns.js';
 
 interface Token { readonly text: string; readonly line: number; readonly column: number }
 
@@ -14,9 +14,9 @@ function tokensOf(line: string, number: number): Token[] {
   return tokens;
 }
 
-/** The wavelength that a field's name carries: SPECTRAL_NM400, SPECTRAL_NM_400, SPEC_400, NM400, R_400. */
+/** The wavelength that a field's name carries: SPECTRAL_NM400, SPECTRAL_NM_400, SPEC_400, NM400, R_400, REFL_400, 400NM. */
 function fieldWavelength(name: string): number | undefined {
-  const found = /^(?:SPECTRAL_?(?:NM)?_?|SPECTRUM_?|SPEC_?|NM_?|R_)(\d{3,4}(?:\.\d+)?)(?:_?NM)?$/i.exec(name);
+  const found = /^(?:(?:SPECTRAL_?(?:NM|R)?|SPECTRUM|SPEC|NM|REFL(?:ECTANCE)?|R|S)?_?)(\d{3,4}(?:\.\d+)?)(?:_?NM)?$/i.exec(name);
   return found ? Number(found[1]) : undefined;
 }
 
@@ -29,16 +29,32 @@ const mostValues = longest.wavelengths * 100;
 /** Adds tokens, as many as tell that there are too many (a row may hold a million). */
 const add = (to: Token[], tokens: readonly Token[]) => { for (const token of tokens) { if (to.length > mostValues) return; to.push(token); } };
 
-/** Reads the first table of a CGATS file; every data set is taken as one reading of the sample. */
+/**
+ * Reads the first table of a CGATS file, or the first that has spectra; every data set is taken as one reading of the sample.
+ */
 export function readCgats(text: string): Outcome<ReadingsFile> {
+  const lines = text.split(/\r\n|\n|\r/);
+  const first = readTable(lines, 0);
+  if (!first.ok || first.value.file.spectra.length > 0) return first.ok ? good(first.value.file) : first;
+  for (let from = first.value.next; lines.slice(from).some((line) => /^\s*BEGIN_DATA\b/i.test(line));) {
+    const further = readTable(lines, from);
+    if (!further.ok) break;
+    if (further.value.file.spectra.length > 0) return good(further.value.file);
+    from = further.value.next;
+  }
+  return good(first.value.file);
+}
+
+function readTable(lines: readonly string[], from: number): Outcome<{ readonly file: ReadingsFile; readonly next: number }> {
   const keywords = new Map<string, Token>();
   const fields: Token[] = [];
   const data: Token[] = [];
   const notes: FileNote[] = [];
   let part: 'head' | 'fields' | 'data' | 'done' = 'head';
   let dataLine = 1;
-  const lines = text.split(/\r\n|\n|\r/);
-  for (let i = 0; i < lines.length && part !== 'done'; i += 1) {
+  let next = from;
+  for (let i = from; i < lines.length && part !== 'done'; i += 1) {
+    next = i + 1;
     const tokens = tokensOf(lines[i]!, i + 1);
     const first = tokens[0];
     if (!first) continue;
@@ -79,7 +95,7 @@ export function readCgats(text: string): Outcome<ReadingsFile> {
 
   const bands = names.flatMap((name, index) => { const nm = fieldWavelength(name); return nm === undefined ? [] : [{ index, cell: { value: nm, line: fields[index]!.line, column: fields[index]!.column } }]; });
   const norm = plainNumber(word('SPECTRAL_NORM') ?? '');
-  const unitSaid = norm === 100 || names.includes('SPECTRAL_PCT') ? 'percent' as const : undefined;
+  const said: SaidUnit | undefined = norm === 100 || names.includes('SPECTRAL_PCT') ? { unit: 'percent', sure: true } : norm === 1 || names.includes('SPECTRAL_DEC') ? { unit: 'fraction' } : undefined;
 
   if (bands.length > 0) {
     const columns: Column[] = [];
@@ -88,7 +104,7 @@ export function readCgats(text: string): Outcome<ReadingsFile> {
       for (const { index } of bands) { const cell = cellOf(set[index]!); if (!cell.ok) return cell; cells.push(cell.value); }
       columns.push({ ...nameOf(set), cells });
     }
-    return withSpectra(bands.map(({ cell }) => cell), columns, unitSaid, notes);
+    return withSpectra(bands.map(({ cell }) => cell), columns, said, notes, next);
   }
 
   // SPECTRAL_NM with SPECTRAL_PCT or SPECTRAL_DEC: pairs in each set, or one pair a set.
@@ -109,7 +125,7 @@ export function readCgats(text: string): Outcome<ReadingsFile> {
     const grid = readings[0]!.map(({ nm }) => nm);
     const odd = readings.find((reading) => reading.some(({ nm }, i) => nm.value !== grid[i]!.value));
     if (odd) return bad({ code: 'mixed-wavelengths', message: 'The readings have different wavelengths.', line: odd[0]!.nm.line, column: odd[0]!.nm.column, expected: 'the same wavelengths in each data set', cure: 'Give readings with the same wavelengths.' });
-    return withSpectra(grid, readings.map((reading, i) => ({ ...(pairs.length === 1 ? {} : nameOf(sets[i]!)), cells: reading.map(({ value }) => value) })), unitSaid, notes);
+    return withSpectra(grid, readings.map((reading, i) => ({ ...(pairs.length === 1 ? {} : nameOf(sets[i]!)), cells: reading.map(({ value }) => value) })), said, notes, next);
   }
 
   const source = word('MEASUREMENT_SOURCE');
@@ -124,13 +140,13 @@ export function readCgats(text: string): Outcome<ReadingsFile> {
       for (const index of places) { const cell = cellOf(set[index]!); if (!cell.ok) return cell; cells.push(cell.value.value); }
       values.push({ ...nameOf(set), space, value: cells as unknown as Triple, ...(illuminant ? { illuminant } : {}), ...(observer ? { observer } : {}) });
     }
-    return good({ format: 'CGATS', spectra: [], values, notes });
+    return good({ file: { format: 'CGATS', spectra: [], values, notes }, next });
   }
   return bad({ code: 'no-spectrum', message: 'The file has neither spectral nor Lab nor XYZ fields.', line: fields[0]!.line, column: fields[0]!.column, expected: 'SPECTRAL_NM… fields, LAB_L LAB_A LAB_B, or XYZ_X XYZ_Y XYZ_Z', cure: 'Export the file with spectral data.' });
 }
 
-function withSpectra(wavelengths: readonly Cell[], columns: readonly Column[], unitSaid: 'percent' | undefined, notes: readonly FileNote[]): Outcome<ReadingsFile> {
-  const spectra = spectraFromColumns(wavelengths, columns, unitSaid);
+function withSpectra(wavelengths: readonly Cell[], columns: readonly Column[], said: SaidUnit | undefined, notes: readonly FileNote[], next: number): Outcome<{ readonly file: ReadingsFile; readonly next: number }> {
+  const spectra = spectraFromColumns(wavelengths, columns, said);
   if (!spectra.ok) return spectra;
-  return good({ format: 'CGATS', spectra: spectra.value.spectra, values: [], notes: [...notes, ...spectra.value.notes] });
+  return good({ file: { format: 'CGATS', spectra: spectra.value.spectra, values: [], notes: [...notes, ...spectra.value.notes] }, next });
 }

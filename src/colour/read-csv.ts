@@ -1,6 +1,6 @@
 // Spectra from tables: wavelengths down (one column a reading) or across (one row a reading).
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import { longest, plainNumber, spectraFromColumns, type Cell, type Column, type FileNote, type ReadingsFile } from './columns.js';
+import { longest, plainNumber, spectraFromColumns, type Cell, type Column, type FileNote, type ReadingsFile, type SaidUnit } from './columns.js';
 import { wavelengthFault } from './spectrum.js';
 
 interface Word { readonly text: string; readonly column: number }
@@ -40,7 +40,7 @@ function separatorOf(lines: readonly string[]): ';' | '\t' | ',' | ' ' {
 
 const columnWavelength = (text: string): number | undefined => {
   if (text.length > 40) return undefined;
-  const found = /^(?:[A-Za-z_%()[\]\s]*[^\d.\w]?\s*)?(\d{3,4}(?:[.,]\d+)?)\s*(?:nm|\[nm\]|\(nm\))?$/i.exec(text);
+  const found = /^(?:[A-Za-z_%()[\]\s]*[^\d.\w]?\s*)?(\d{3,4}(?:[.,]\d+)?)\s*[\])]?\s*(?:nm|\[nm\]|\(nm\))?\s*(?:%|\[%\]|\(%\))?$/i.exec(text);
   const nm = found ? Number(found[1]!.replace(',', '.')) : Number.NaN;
   return nm >= 150 && nm <= 3000 ? nm : undefined;
 };
@@ -48,7 +48,21 @@ const columnWavelength = (text: string): number | undefined => {
 /** Cells that stand where a value should: empty, or what programs write for none. */
 const hole = /^(?:|nan|n\/a|-|[+-]?inf(?:inity)?)$/i;
 
-const spreadHeading = /std|deviation|streuung|uncertaint|^sd$|^\s*[±σ]/i;
+const spreadHeading = /std|deviation|streuung|uncertaint|error|(?:^|[\s_(])s\.?d\.?(?:$|[\s_)])|^\s*[±σ]/i;
+
+/** Headings of the column of wavelengths, and of columns that say they are reflectance. */
+const wavelengthHeading = /wave|wellen|^\s*(?:nm|wl|lambda|λ)(?![a-z])/i;
+const reflectanceHeading = /refl|remission|radiance|^\s*%?\s*r(?:\s*[%\d([\s_]|$)/i;
+
+/** Lines that are no data and no heading: `# …`, `// …`, `% …`, `; …`. */
+const comment = /^\s*(?:#|\/\/|%\s|;(?!.*;))/;
+
+/** The unit that a heading names: `R %`, `reflectance_pct`, `R (0-1)`. A tint's `20 %` is its name; `0-100 %` is a unit. */
+function unitOf(heading: string): SaidUnit | undefined {
+  if (/\b0(?:\.0+)?\s*(?:-|–|\.\.+|…|to|bis)\s*1(?:\.0+)?(?![\d.])|fraction|decimal|\[-\]/i.test(heading)) return { unit: 'fraction' };
+  if (/(?<!\d\s?)%|\b0\s*(?:-|–|\.\.+|…|to|bis)\s*100|per\s?cent|pour\s?cent|pro[cz]ent|(?<![a-z])pct|pct(?![a-z])/i.test(heading)) return { unit: 'percent' };
+  return undefined;
+}
 
 /**
  * The usual file (a heading or none, then `400,0.0731`, fractions all), read without keeping places, since nothing in
@@ -60,7 +74,7 @@ function readUsual(lines: readonly string[]): ReadingsFile | undefined {
   const heading = lines[0] ?? '';
   const start = /^\d/.test(heading) ? 0 : 1;
   if (start === 1 && !/^[a-z_ ]+,[a-z_ ]+$/i.test(heading)) return undefined;
-  if (/per ?cent|pct|prozent/i.test(heading)) return undefined;
+  if (start === 1 && unitOf(heading)) return undefined;
   for (let i = start; i < lines.length; i += 1) {
     const line = lines[i]!;
     if (line === '' && i === lines.length - 1) break;
@@ -75,6 +89,20 @@ function readUsual(lines: readonly string[]): ReadingsFile | undefined {
   return { format: 'CSV', spectra: [{ ...(name ? { name } : {}), spectrum: { wavelengths, reflectance } }], values: [], notes: [] };
 }
 
+/** The column of wavelengths: the first, unless another holds them (rising from 150 to 3000 nm) and the first can't. */
+function wavelengthColumn(lines: readonly Line[], read: (word: string) => number | undefined): number {
+  const at = (line: Line, c: number): number | undefined => {
+    const value = read(line.words[c]?.text ?? '');
+    return value !== undefined && value >= 150 && value <= 3000 ? value : undefined;
+  };
+  if (lines.filter((line) => at(line, 0) !== undefined).length > 1) return 0;
+  for (let c = 1; c < Math.min(12, lines.at(-1)?.words.length ?? 0); c += 1) {
+    const rows = lines.slice(lines.findIndex((line) => at(line, c) !== undefined));
+    if (rows.length >= 8 && rows.every((line, i) => { const nm = at(line, c); return nm !== undefined && (i === 0 || nm > at(rows[i - 1]!, c)!); })) return c;
+  }
+  return 0;
+}
+
 /**
  * Reads a CSV of reflectance. Separator `;`, tab, `,` or spaces; decimal comma where that cannot be the separator;
  * with or without a heading; other text columns are passed over.
@@ -87,20 +115,23 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
   const kept: { text: string; line: number }[] = [];
   for (let i = 0; i < raw.length; i += 1) {
     const line = raw[i]!;
-    if (line.trim() === '' || line.trimStart().startsWith('#')) continue;
+    if (line.trim() === '' || comment.test(line)) continue;
     kept.push({ text: line, line: i + 1 });
     if (kept.length > longest.wavelengths) return fault({ code: 'too-many-rows', message: `The file has more than ${longest.wavelengths} rows.`, line: i + 1, column: 1, cure: 'Give one sample’s spectrum, 400 to 700 nm, in steps of 1 nm or coarser.' });
   }
   const separator = separatorOf(kept.slice(0, 60).map((line) => line.text));
-  const lines: Line[] = kept.map((line) => ({ words: split(line.text, separator), line: line.line }));
-  const decimalComma = separator !== ',';
-  const number = (word: string): number | undefined => plainNumber(decimalComma && !word.includes('.') ? word.replace(',', '.') : word);
+  let lines: Line[] = kept.map((line) => ({ words: split(line.text, separator), line: line.line }));
+  // Where commas separate, one within a word was in quotes and is decimal.
+  const number = (word: string): number | undefined => plainNumber(word.includes('.') ? word : word.replace(',', '.'));
   // `400 nm` and `12.3 %` are read as well.
   const read = (word: string): number | undefined => number(/(?:nm|%)$/i.test(word) ? word.slice(0, word.endsWith('%') ? -1 : -2).trimEnd() : word);
   const notes: FileNote[] = [];
 
   const across = lines.slice(0, 40).findIndex(({ words }) => words.length >= 8 && words.filter(({ text: word }) => columnWavelength(word) !== undefined).length >= 8);
   if (across >= 0) return readAcross(lines, across, read, kept[across]!.text);
+
+  const own = wavelengthColumn(lines, read);
+  if (own > 0) lines = lines.map(({ words, line }) => ({ line, words: [words[own] ?? { text: '', column: words.at(-1)!.column }, ...words.slice(0, own), ...words.slice(own + 1)] }));
 
   let first = lines.findIndex(({ words }) => read(words[0]!.text) !== undefined && words.length > 1 && (words.slice(1).some(({ text: word }) => read(word) !== undefined) || (read(words[0]!.text)! >= 150 && hole.test(words[1]!.text))));
   if (first < 0) {
@@ -128,16 +159,26 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
   }
 
   const width = data[0]!.words.length;
-  const taken: number[] = [];
+  const headed = (c: number): string => heading?.words[c]?.text ?? '';
+  let taken: number[] = [];
   for (let c = 1; c < width; c += 1) {
-    const name = heading?.words[c]?.text ?? '';
-    if (spreadHeading.test(name)) continue;
+    if (spreadHeading.test(headed(c)) || wavelengthHeading.test(headed(c))) continue;
     const word = data[0]!.words[c]!.text;
     // A column that starts with words is not a reading; one that starts empty or with NaN is one with a hole.
     if (read(word) !== undefined || hole.test(word)) {
       if (data.every(({ words }) => (words[c]?.text ?? '') === '')) continue;
       taken.push(c);
     }
+  }
+  // Where some columns say that they are reflectance, the others (counts, angles, absorbance) are something else.
+  const named = taken.filter((c) => reflectanceHeading.test(headed(c)));
+  if (named.length > 0) taken = named;
+  // With and without the gloss are not two readings of the same.
+  const gloss = (c: number): string | undefined => /(?<![a-z])(sci|sce|spin|spex)(?![a-z])/i.exec(headed(c))?.[1]?.toLowerCase();
+  const kind = taken.map(gloss).find((one) => one !== undefined);
+  if (kind !== undefined && taken.some((c) => gloss(c) !== undefined && gloss(c) !== kind)) {
+    notes.push({ code: 'several-kinds', message: `Readings with and without the specular part stand in the file; those headed ${kind.toUpperCase()} were used.`, line: heading!.line, column: heading!.words[taken.find((c) => gloss(c) === kind)!]!.column, cure: 'Leave one kind only if the other was meant.' });
+    taken = taken.filter((c) => gloss(c) === kind);
   }
   if (taken.length > longest.readings) return fault({ code: 'too-many-readings', message: `The file has ${taken.length} columns of readings.`, line: data[0]!.line, column: 1, cure: `Give at most ${longest.readings} readings of one sample.` });
 
@@ -159,8 +200,8 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
     }
   }
   if (taken.length === 0) return fault({ code: 'no-spectrum', message: 'No column of reflectance was found.', line: data[0]!.line, column: 1, cure: 'Export the reflectance as wavelength and value, one row a wavelength.' });
-  const columns: Column[] = taken.map((c, k) => ({ ...(heading?.words[c]?.text ? { name: heading.words[c]!.text } : {}), cells: cells[k]! }));
-  return finish(wavelengths, columns, percentMarks ? '%' : headText, notes);
+  const columns: Column[] = taken.map((c, k) => ({ ...(headed(c) ? { name: headed(c) } : {}), cells: cells[k]! }));
+  return finish(wavelengths, columns, percentMarks ? { unit: 'percent', sure: true } : unitOf(headText), notes);
 }
 
 function readAcross(lines: readonly Line[], at: number, read: (word: string) => number | undefined, headText: string): Outcome<ReadingsFile> {
@@ -181,11 +222,11 @@ function readAcross(lines: readonly Line[], at: number, read: (word: string) => 
     if (columns.length > longest.readings) return bad({ code: 'too-many-readings', message: `The file has more than ${longest.readings} rows of readings.`, line, column: 1, cure: 'Give the readings of one sample only.' });
   }
   if (columns.length === 0) return bad({ code: 'no-spectrum', message: 'No row of values stands below the wavelengths.', line: heading.line, column: 1, cure: 'Export the reading again.' });
-  return finish(places.map(({ cell }) => cell), columns, headText, []);
+  return finish(places.map(({ cell }) => cell), columns, unitOf(headText), []);
 }
 
-function finish(wavelengths: readonly Cell[], columns: readonly Column[], headText: string, notes: readonly FileNote[]): Outcome<ReadingsFile> {
-  const spectra = spectraFromColumns(wavelengths, columns, /%|per\s?cent|prozent|\bpct\b/i.test(headText) ? 'percent' : undefined);
+function finish(wavelengths: readonly Cell[], columns: readonly Column[], said: SaidUnit | undefined, notes: readonly FileNote[]): Outcome<ReadingsFile> {
+  const spectra = spectraFromColumns(wavelengths, columns, said);
   if (!spectra.ok) return spectra;
   return good({ format: 'CSV', spectra: spectra.value.spectra, values: [], notes: [...notes, ...spectra.value.notes] });
 }

@@ -20,7 +20,8 @@ class Stop extends Error { constructor(readonly fault: Fault) { super(fault.mess
 
 /**
  * Reads the reflectance spectra of a CxF3 file, or its CIELab or XYZ values if it has none. Every object with the same
- * kind (`Standard`, `M1_Measurement` …) is taken as one reading of the sample; the first kind that has any is used.
+ * kind (`Standard`, `M1_Measurement` …) is taken as one reading of the sample; the first kind that has any is used (that of
+ * the substrate, the bare card beneath, only if there is no other).
  * A document type declaration is refused, so that no entity is ever expanded.
  */
 export function readCxf(text: string): Outcome<ReadingsFile> {
@@ -103,7 +104,8 @@ export function readCxf(text: string): Outcome<ReadingsFile> {
   }
 
   const notes: FileNote[] = [];
-  const kinds = [...new Set((spectra.length > 0 ? spectra : values).map(({ kind }) => kind))];
+  const found = [...new Set((spectra.length > 0 ? spectra : values).map(({ kind }) => kind))];
+  const kinds = [...found.filter((kind) => !/substrate/i.test(kind)), ...found.filter((kind) => /substrate/i.test(kind))];
   if (kinds.length > 1) notes.push({ code: 'several-kinds', message: `Readings of ${kinds.length} kinds stand in the file (${kinds.slice(0, 4).join(', ')}); those of ${kinds[0] || 'the first'} were used.`, line: spectra[0]?.line ?? 1, column: spectra[0]?.column ?? 1, cure: 'Export one kind only if another was meant.' });
 
   const used = spectra.filter(({ kind }) => kind === kinds[0]);
@@ -122,7 +124,10 @@ export function readCxf(text: string): Outcome<ReadingsFile> {
       if (increment === undefined) return bad({ code: 'no-increment', message: 'The spectrum does not say its step, and none follows from its length.', ...place, expected: 'WavelengthRange with Increment', cure: 'Export the file again with its colour specification.' });
       notes.push({ code: 'increment-inferred', message: `The step is not stated; ${increment} nm follows from ${count} values from ${start} nm.`, ...place, cure: 'Check it against the instrument.' });
     }
-    const other = used.find((found) => found.cells.length !== count || (found.start ?? specifications.get(found.specification)?.start ?? start) !== start);
+    const other = used.find((one) => {
+      const told = specifications.get(one.specification);
+      return one.cells.length !== count || (one.start ?? told?.start ?? start) !== start || (one.increment ?? told?.increment ?? increment) !== increment;
+    });
     if (other) return bad({ code: 'mixed-wavelengths', message: 'The readings have different wavelengths.', line: other.line, column: other.column, cure: 'Give readings with the same wavelengths.' });
     const step = increment;
     const wavelengths: Cell[] = first.cells.map((_, i) => ({ value: start + step * i, ...place }));
@@ -133,11 +138,11 @@ export function readCxf(text: string): Outcome<ReadingsFile> {
   }
 
   const read: ValueReading[] = [];
-  for (const found of values.filter(({ kind }) => kind === kinds[0])) {
-    const parts = (found.space === 'lab' ? ['L', 'A', 'B'] : ['X', 'Y', 'Z']).map((part) => found.parts.get(part));
+  for (const one of values.filter(({ kind }) => kind === kinds[0])) {
+    const parts = (one.space === 'lab' ? ['L', 'A', 'B'] : ['X', 'Y', 'Z']).map((part) => one.parts.get(part));
     if (parts.some((part) => part === undefined)) continue;
-    const own = specifications.get(found.specification);
-    read.push({ ...(found.name ? { name: found.name } : {}), space: found.space, value: parts as unknown as Triple, ...(own?.illuminant ? { illuminant: own.illuminant } : {}), ...(own?.observer ? { observer: own.observer } : {}) });
+    const own = specifications.get(one.specification);
+    read.push({ ...(one.name ? { name: one.name } : {}), space: one.space, value: parts as unknown as Triple, ...(own?.illuminant ? { illuminant: own.illuminant } : {}), ...(own?.observer ? { observer: own.observer } : {}) });
   }
   const space = read[0]?.space;
   if (space) return good({ format: 'CxF', spectra: [], values: read.filter((reading) => reading.space === space), notes });

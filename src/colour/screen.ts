@@ -1,11 +1,9 @@
 // Colours for screens and paper: sRGB within its gamut, mapped the way of CSS Color 4 where it must be.
-import { clampRgb, convertLab65ToRgb, convertLabToXyz50, convertXyz50ToXyz65, convertXyz65ToRgb, formatHex, modeLrgb, modeOklab, modeOklch, modeRgb, modeXyz65, toGamut, useMode } from 'culori/fn';
 import { bad, good, type Outcome } from '../outcome.js';
 import { adapt } from './adaptation.js';
+import { clampRgb, convertLab65ToRgb, convertLabToXyz50, convertXyz50ToXyz65, convertXyz65ToRgb, formatHex, toGamut } from './culori.js';
 import type { Triple } from './numbers.js';
 import { labFromXyz, whiteOf } from './tristimulus.js';
-
-for (const mode of [modeRgb, modeLrgb, modeXyz65, modeOklab, modeOklch]) useMode(mode);
 
 /** A colour as it can be shown. */
 export interface Shown {

@@ -63,7 +63,11 @@ describe('CSV', () => {
     ['mixed units in two columns', rows((nm, r) => `${nm},${r},${r * 100}`), 'mixed-units 31:11'],
     ['per cent in the heading and fractions below', rows((nm, r) => `${nm},${r}`, 'nm,R %'), 'mixed-units 32:5'],
     ['a per cent sign among fractions', swap(8, '460,12 %'), 'mixed-units 8:5'],
-    ['a reflectance of 400 %', swap(12, '500,400'), 'mixed-units 12:5'],
+    ['a reflectance of 400 %', swap(12, '500,400'), 'reflectance-too-high 12:5'],
+    ['fractions up to 540 nm, per cent from there', rows((nm, r) => `${nm},${nm < 550 ? r : r * 100}`, 'nm,R'), 'mixed-units 17:5'],
+    ['one fraction among per cent', rows((nm, r) => `${nm},${nm === 500 ? r : r * 100}`, 'nm,R'), 'mixed-units 12:5'],
+    ['a flat 1.3 without unit', rows((nm) => `${nm},1.3`, 'nm,R'), 'unit-unclear 2:5'],
+    ['over 1 where the heading says 0 to 1', rows((nm, r) => `${nm},${r * 100}`, 'nm,R (0-1)'), 'mixed-units'],
     ['values up to 1.8 without unit', rows((nm, r) => `${nm},${(r * 1.8) / Math.max(...cobalt.reflectance)}`), 'unit-unclear'],
     ['words among numbers', swap(8, '460,overflow'), 'not-a-number 8:5'],
     ['NaN', swap(8, '460,NaN'), 'not-a-number 8:5'],
@@ -83,12 +87,56 @@ describe('CSV', () => {
     ['UTF-16 read as UTF-8', [...rows((nm, r) => `${nm},${r}`)].join('\u0000'), 'not-text 1:1'],
   ])('%s is a fault with its place', (_, text, expected) => { expect(fault(text)).toContain(expected); });
 
-  it('a million rows are refused, soon', () => {
+  it('a million rows are refused', () => {
     const text = Array.from({ length: 1_000_000 }, (_, i) => `${400 + i},0.5`).join('\n');
-    const start = performance.now();
     expect(fault(text)).toMatch(/^file-too-long/);
     expect(fault(text.slice(0, 3_900_000))).toMatch(/^too-many-rows 4001:1/);
-    expect(performance.now() - start).toBeLessThan(2000);
+  });
+});
+
+describe('units that headings name, and do not', () => {
+  const dark = (nm: number) => 0.4 + (nm - 400) / 1500;
+  it.each(['nm,R %', 'nm,R%', 'nm,%R', 'nm,R [%]', 'nm,reflectance_pct', 'nm,pct_R', 'nm,Reflexionsgrad in Prozent', 'nm,réflectance (pour cent)', 'nm,R (0-100)'])('%s is per cent: values up to 1.8 are a black', (heading) => {
+    expect(Math.max(...read(rows((nm, r) => `${nm},${(r * 1.8) / Math.max(...cobalt.reflectance)}`, heading)).spectra[0]!.spectrum.reflectance)).toBeCloseTo(0.018, 9);
+  });
+  it.each(['nm,R (0-1)', 'nm,R (0–1)', 'nm,reflectance fraction', 'nm;Reflectance [-]'])('%s is a fraction: 1.6 is fluorescence, with a note', (heading) => {
+    const { spectra, notes } = read(rows((nm, r) => `${nm}${heading.includes(';') ? ';' : ','}${nm === 550 ? 1.6 : r}`, heading));
+    expect([spectra[0]!.spectrum.reflectance[15], notes.map(({ code }) => code)]).toEqual([1.6, ['over-100-percent']]);
+  });
+  it('the share of a tint in its name is no unit', () => { expect(same(rows((nm, r) => `${nm},${r}`, 'nm,Cobalt blue 20 %'))).toEqual([]); });
+  it('a per cent sign beside each value is believed, however dark; so is a format’s own word', () => {
+    expect(read(rows((nm) => `${nm},${dark(nm)}%`)).spectra[0]!.spectrum.reflectance[0]).toBeCloseTo(0.004, 9);
+    expect(read(cgats(bands((nm) => `SPEC_${nm}`), [cobalt.wavelengths.map(dark).join(' ')], 'SPECTRAL_NORM "100.0"\n')).spectra[0]!.spectrum.reflectance[0]).toBeCloseTo(0.004, 9);
+  });
+  it.each([['of one step', [0.1, 20, 70]], ['from nothing', [0, 30, 70]], ['of two steps', [0.4, 35, 80]]])('the edge of a strong orange in per cent, %s, is no change of unit', (_, [low, mid, high]) => {
+    expect(read(rows((nm) => `${nm},${nm < 550 ? low : nm === 550 ? mid : high}`)).spectra[0]!.spectrum.reflectance[15]).toBeCloseTo(mid! / 100, 12);
+  });
+  it('two readings of a black on either side of 2 % are both per cent', () => {
+    expect(read(rows((nm) => `${nm},1.9,2.1`)).spectra.map(({ spectrum }) => spectrum.reflectance[0])).toEqual([0.019, 0.021]);
+  });
+  it('a total radiance factor of 160 % is fluorescence, with a note', () => {
+    expect(read(rows((nm, r) => `${nm},${nm === 550 ? 160 : r * 100}`)).notes.map(({ code, line }) => `${code} ${line}`)).toEqual(['over-100-percent 16']);
+  });
+});
+
+describe('columns in other orders', () => {
+  it.each([
+    ['reflectance first', rows((nm, r) => `${r},${nm}`, 'R,nm')],
+    ['per cent first', rows((nm, r) => `${r * 100};${nm}`, 'R %;nm')],
+    ['a running number first', rows((nm, r) => `${(nm - 390) / 10},${nm},${r}`, 'no,wavelength,reflectance')],
+    ['the sample’s name first', rows((nm, r) => `A,${nm},${r}`, 'sample,wavelength,reflectance')],
+    ['the running number last', rows((nm, r) => `${nm},${r},${(nm - 400) / 10}`, 'nm,R,n')],
+    ['absorbance beside reflectance', rows((nm, r) => `${nm},${r},${-Math.log10(r)}`, 'nm,Reflectance,Absorbance')],
+    ['quoted decimal commas between commas', rows((nm, r) => `"${nm}","${de(r)}"`, '"nm","R"')],
+    ['per cent beside each wavelength across', `name,${cobalt.wavelengths.map((nm) => `R${nm} [%]`).join(',')}\nA,${cobalt.reflectance.map((r) => r * 100).join(',')}\n`],
+    ['remarks as programs write them', `// by hand\n% R as a fraction\n; three readings\n${rows((nm, r) => `${nm},${r}`)}`],
+  ])('%s', (_, text) => { expect(same(text)).toEqual([]); });
+  it('wavelengths before every reading are no readings', () => {
+    expect(read(rows((nm, r) => `${nm},${r},${nm},${r}`, 'nm,first,nm,second')).spectra.map(({ name }) => name)).toEqual(['first', 'second']);
+  });
+  it('readings with and without the gloss are not averaged', () => {
+    const { spectra, notes } = read(rows((nm, r) => `${nm},${r},${r + 0.04}`, 'nm,SCE,SCI'));
+    expect([spectra.map(({ name }) => name), notes.map(({ code }) => code)]).toEqual([['SCE'], ['several-kinds']]);
   });
 });
 
@@ -104,6 +152,8 @@ describe('CGATS and ISO 28178 text', () => {
     ['fields over several lines, comments', `CGATS.17\n# by hand\nORIGINATOR "me"\nBEGIN_DATA_FORMAT\nSAMPLE_ID\n${cobalt.wavelengths.map((nm) => `R_${nm}`).join('\n')}\nEND_DATA_FORMAT\nBEGIN_DATA\n1\n${cobalt.reflectance.join('\n')}\nEND_DATA`],
     ['pairs SPECTRAL_NM SPECTRAL_DEC in a set', cgats(`SAMPLE_ID ${bands(() => 'SPECTRAL_NM SPECTRAL_DEC')}`, [`1 ${cobalt.wavelengths.map((nm, i) => `${nm} ${cobalt.reflectance[i]}`).join(' ')}`])],
     ['one pair SPECTRAL_NM SPECTRAL_PCT a set', cgats('SPECTRAL_NM SPECTRAL_PCT', cobalt.wavelengths.map((nm, i) => `${nm} ${cobalt.reflectance[i]! * 100}`))],
+    ...['R400', 'REFL_400', '400', '400nm', 'SPECTRAL_R400'].map((name) => [`fields named ${name}`, cgats(`SAMPLE_ID ${bands((nm) => name.replace('400', String(nm)))}`, [`1 ${cobalt.reflectance.join(' ')}`])] as const),
+    ['Lab in a first table, the spectrum in a second', `${cgats('SAMPLE_ID LAB_L LAB_A LAB_B', ['1 50 1 1'])}${cgats(bands((nm) => `nm${nm}`), [cobalt.reflectance.join(' ')]).replace('CGATS.17\n', '')}`],
     ['a bare row with its range in keywords', `CGATS.17\nSPECTRAL_BANDS "31"\nSPECTRAL_START_NM "400"\nSPECTRAL_END_NM "700"\nBEGIN_DATA\n${cobalt.reflectance.join(' ')}\nEND_DATA\n`],
   ])('%s', (_, text) => { expect(same(text)).toEqual([]); expect(read(text).format).toBe('CGATS'); });
 
@@ -146,6 +196,12 @@ describe('CxF3 and ISO 17972 XML', () => {
     expect(spectra.map(({ name }) => name)).toEqual(['a', 'b']);
     expect(notes.map(({ code }) => code)).toEqual(['several-kinds']);
   });
+  it('the bare card beneath is not taken for the sample', () => {
+    expect(read(cxf(object(values.replaceAll('0.', '0.9'), 'card', 'Substrate') + object(values, 'cobalt', 'Target'))).spectra.map(({ name }) => name)).toEqual(['cobalt']);
+  });
+  it('readings of different steps are not averaged', () => {
+    expect(fault(cxf(object(values, 'a', 'Standard', 'StartWL="400" Increment="10"') + object(values, 'b', 'Standard', 'StartWL="400" Increment="5"')))).toMatch(/^mixed-wavelengths/);
+  });
   it('CIELab is read with illuminant and observer where no spectrum stands', () => {
     expect(read(cxf('<cc:Object ObjectType="Standard" Name="x"><cc:ColorValues><cc:ColorCIELab ColorSpecification="L1"><cc:L>50</cc:L><cc:A>10.5</cc:A><cc:B>-20</cc:B></cc:ColorCIELab></cc:ColorValues></cc:Object>',
       '<cc:ColorSpecification Id="L1"><cc:TristimulusSpec><cc:Illuminant>D65</cc:Illuminant><cc:Observer>10_Degree</cc:Observer></cc:TristimulusSpec></cc:ColorSpecification>')).values).toEqual([{ name: 'x', space: 'lab', value: [50, 10.5, -20], illuminant: 'D65', observer: 10 }]);
@@ -179,11 +235,7 @@ describe('anything else', () => {
     ['brackets', `${'('.repeat(3_000_000)},`.repeat(1)],
     ['a data set without end', `CGATS.17\nBEGIN_DATA_FORMAT\nSPEC_400\nEND_DATA_FORMAT\nBEGIN_DATA\n${'0.5 '.repeat(900_000)}`],
     ['a spectrum without end', `<CxF><ReflectanceSpectrum StartWL="400">${'0.5 '.repeat(900_000)}</ReflectanceSpectrum></CxF>`],
-  ])('%s is refused in good time', (_, text) => {
-    const start = performance.now();
-    expect(readReadings(text).ok).toBe(false);
-    expect(performance.now() - start).toBeLessThan(5000);
-  });
+  ])('%s is refused, and nothing hangs', (_, text) => { expect(readReadings(text).ok).toBe(false); });
 
   it('never throws', () => {
     const bits = fc.constantFrom('400', '410', ',', ';', '\n', '\t', ' ', '0.5', '"', '<', '>', 'CxF', '<CxF>', 'BEGIN_DATA', 'END_DATA', 'BEGIN_DATA_FORMAT', 'END_DATA_FORMAT', 'SPEC_400', '-', 'NaN', '%', '1e999', '#', '&', '</');
