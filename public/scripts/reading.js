@@ -10,6 +10,9 @@ function line(tag, words, className) {
   return element;
 }
 
+/** Words in which what stands between backticks is code. */
+const marked = (words) => (words ?? '').split('`').map((part, at) => (at % 2 === 1 ? line('code', part) : part));
+
 async function show() {
   const answer = await fetch(`/~reading/remarks?address=${encodeURIComponent(location.pathname)}`);
   const { here, elsewhere, errors } = await answer.json();
@@ -22,8 +25,12 @@ async function show() {
   details.append(line('summary', `Reading copy: ${words.join(', ')}`));
   const list = document.createElement('ul');
   for (const remark of here) {
-    const item = line('li', '', remark.severity);
-    item.append(line('strong', remark.severity), ` ${remark.file}:${remark.line}:${remark.column} `, line('span', remark.found), ' ', line('em', remark.cure));
+    const item = line('li', '', `remark-${remark.severity}`);
+    const found = line('p', '');
+    found.append(line('strong', remark.severity), ' ', line('code', `${remark.file}:${remark.line}:${remark.column}`), ' ', ...marked(remark.found));
+    const cure = line('p', '', 'cure');
+    cure.append(...marked(remark.cure));
+    item.append(found, cure);
     list.append(item);
   }
   details.append(list);
