@@ -47,7 +47,7 @@ export function elementsPage(site: SiteContext, series: readonly Series[]): Root
     main: [
       <h1>Elements</h1>,
       <p>The elements that give the colour, and in which colours this journal has made them.</p>,
-      <div class="scroll" tabIndex={0} role="region" aria-label="Elements"><table>
+      <div class="scroll" tabIndex={0} role="region" aria-label="Elements"><table class="wide">
         <thead><tr><th scope="col">Element</th><th scope="col">Symbol</th><th scope="col">Colours made</th><th scope="col">Known, not made</th><th scope="col" class="number">Entries</th></tr></thead>
         <tbody>
           {series.map((one) => (

@@ -66,7 +66,7 @@ export function reagentsPage(site: SiteContext, reagents: readonly ReagentPageDa
     main: [
       <h1>Reagents on the shelf</h1>,
       cautionBox(site),
-      <div class="scroll" tabIndex={0} role="region" aria-label="Reagents"><table>
+      <div class="scroll" tabIndex={0} role="region" aria-label="Reagents"><table class="wide">
         <thead><tr><th scope="col">Reagent</th><th scope="col">Formula</th><th scope="col">Strength, purity</th><th scope="col">Signal word</th><th scope="col" class="number">Entries</th></tr></thead>
         <tbody>{reagents.map(row)}</tbody>
       </table></div>,

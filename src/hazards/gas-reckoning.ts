@@ -72,7 +72,7 @@ export function worstCase(parts: readonly { readonly formula: string; readonly m
   const words = [
     `If all of it reacted and all of the gas left at once: up to about ${litres.gte(1) ? `${twoFigures(litres)} L` : `${twoFigures(litres.times(1000))} mL`} of ${names}.`,
     `Spread evenly through a closed room of ${cubicMetres.toFixed()} m³${room === undefined ? ' (no room volume was given)' : ''} that is about ${twoFigures(roomPpm)} ppm; beside the vessel it is far higher.`,
-    ...(worst && worst.ratio.gte(1) ? [`That is about ${twoFigures(worst.ratio)} times the ${worst.name} of ${worst.ppm} ppm.`] : worst ? ['Lying under a published limit in this sum is no all-clear.'] : []),
+    ...(worst && worst.ratio.gte(1) ? [`That is about ${twoFigures(worst.ratio)} times a published limit, ${worst.ppm} ppm (${worst.name}).`] : worst ? ['Lying under a published limit in this sum is no all-clear.'] : []),
     ...(extraction ? ['Extraction is not counted in this sum.'] : []),
     'A worst-case bound, not an exposure assessment.',
   ].join(' ');

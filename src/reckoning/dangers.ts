@@ -246,7 +246,7 @@ export function reckonDangers(entry: Entry, context: ReckoningContext, amounts: 
     else if (names.length === 0 && list.length > 0 && (foreseen.some(({ severity, answered }) => severity !== 'note' && answered.length === 0) || gasesNamed(precaution.against).size > 0)) {
       const meant = (open.length > 0 ? open : list).slice(0, 4).map((one) => `'${nameToAnswer(one)}'`);
       say(open.length > 0 ? 'warning' : 'note', 'precaution-answers-nothing', ['precautions', at, 'against'], `'${precaution.against}' names none of the hazards foreseen here.`,
-        `It is printed all the same. If it is meant as an answer, name the hazard: ${meant.join(', ')}.`, precaution.against);
+        `It is printed all the same. If it is meant as an answer, name the hazard: ${[...new Set(meant)].join(', ')}.`, precaution.against);
     }
   });
   for (const one of foreseen) {

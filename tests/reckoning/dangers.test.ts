@@ -71,6 +71,13 @@ describe('an answer', () => {
     expect(remark.note).toContain('\'nitrogen oxides (nitrite with weak acid)\'');
     expect(remark.line).toBe(13);
   });
+  it('is told each thing it could mean once, however many pairs give rise to it', () => {
+    const froth = look('reagents: [{ reagent: soda, amount: 1 g }, { reagent: alum, amount: 2 g }, { reagent: vinegar, amount: 5 mL }]\nprecautions: [{ against: chlorine, do: Outdoors. }]\n');
+    expect(froth.foreseen.length).toBeGreaterThan(1);
+    const names = froth.remarks.find(({ ruleId }) => ruleId === 'precaution-answers-nothing')!.note!.match(/'[^']+'/g)!;
+    expect(names).toContain("'carbon dioxide froth'");
+    expect(new Set(names).size).toBe(names.length);
+  });
   it('to one danger does not silence another; naming both does', () => {
     const two = 'reagents: [{ reagent: nitrite, amount: 1 g }, { reagent: liver-of-sulfur, amount: 1 g }, { reagent: muriatic, amount: 5 mL }]\nif-it-goes-wrong: Leave.\nwaste: Kept.\n';
     const open = (against: string): number => look(`${two}precautions: [{ against: ${against}, do: Outdoors. }]\n`).remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered').length;
