@@ -1,10 +1,11 @@
 // What stands in a pot, as the rules look at it: each ingredient resolved to a formula, groups, strength and amount.
 import { exact, type Decimal } from '../chemistry/index.js';
-import { constituents, gramsPerMole, type Constituents } from './constituents.js';
+import { constituents, dryComposition, gramsPerMole, type Constituents } from './constituents.js';
 import { membershipsOf, undiluted, type Concentration } from './groups.js';
 import { materialNamed, type Material } from './names.js';
 import type { Pot, PotIngredient } from './foreseen.js';
 import { findSubstance } from './substances.js';
+import { readTable } from '../tables.js';
 
 /** An ingredient that could be told what it is. */
 export interface Judged {
@@ -60,9 +61,12 @@ function concentrationOf(ingredient: PotIngredient, molarMass: number, nameTells
   return undiluted;
 }
 
+let slopes: ReadonlyMap<string, number> | undefined;
 /** g/mL where none is stated: on the high side, so that the bound stays a bound. */
-const assumedDensity = (substance: Constituents, percent: number): number =>
-  1 + (percent / 100) * (substance.atoms.has('C') ? 0.1 : substance.dry === 'H2O4S' || substance.dry === 'H3O4P' ? 0.9 : 0.5);
+function assumedDensity(substance: Constituents, percent: number): number {
+  slopes ??= new Map(readTable('hazards/solution-densities.csv').map((row) => [row.formula === '' ? '' : dryComposition(row.formula!), Number(row.rise_to_pure)]));
+  return 1 + (percent / 100) * (slopes.get(substance.dry) ?? slopes.get('')!);
+}
 
 function moles(ingredient: PotIngredient, formula: string, substance: Constituents, nameTells: string | undefined): { readonly mol?: Decimal; readonly assumed?: string } {
   if (ingredient.mol !== undefined) return { mol: exact(ingredient.mol) };
@@ -89,13 +93,17 @@ function moles(ingredient: PotIngredient, formula: string, substance: Constituen
   return {};
 }
 
+/** `PVC` and `SNOW` can be read as formulae and are none: three or more capitals whose ions make no salt of the trade. */
+const abbreviation = (text: string, { kind, ions }: Constituents): boolean =>
+  /^[A-Z]{3,}$/.test(text) && text !== 'COS' && kind !== 'acid' && !(kind !== 'unknown' && ['hydroxide', 'cyanide', 'thiocyanate', 'cyanate'].some((id) => ions.has(id)));
+
 function identify(ingredient: PotIngredient): { readonly formula: string; readonly substance: Constituents; readonly material?: Material } | undefined {
   const material = materialNamed(ingredient.name);
   const tried = [ingredient.formula, ingredient.formula === undefined ? material?.formula : undefined];
   for (const formula of tried) {
     if (formula === undefined || formula.trim() === '') continue;
     const read = constituents(formula);
-    if (read.ok && read.value.formula.parts.length > 0) return { formula, substance: read.value, ...(material && { material }) };
+    if (read.ok && read.value.formula.parts.length > 0 && !(formula === ingredient.name && abbreviation(formula, read.value))) return { formula, substance: read.value, ...(material && { material }) };
   }
   if (material) {
     const read = constituents(material.formula);
@@ -109,7 +117,7 @@ function identify(ingredient: PotIngredient): { readonly formula: string; readon
       if (read.ok) return { formula, substance: read.value };
     }
     const read = constituents(ingredient.name);
-    if (read.ok && read.value.formula.parts.length > 0) return { formula: ingredient.name, substance: read.value };
+    if (read.ok && read.value.formula.parts.length > 0 && !abbreviation(ingredient.name, read.value)) return { formula: ingredient.name, substance: read.value };
   }
   // Told to be organic, and no more than that: taken as cellulose.
   const organic = ingredient.state?.includes('organic') ? constituents('C6H10O5') : undefined;

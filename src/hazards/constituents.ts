@@ -28,8 +28,9 @@ const known = new Map<string, Outcome<Constituents>>();
 const hillOf = (nodes: readonly Node[]): string => hill({ written: '', parts: [{ multiplier: one, nodes }], charge: 0, doubts: [] });
 const present = (low: Decimal, open: boolean): number => (low.isZero() && open ? 1 : low.toNumber());
 
-/** Text that the formula reader takes: `(Cd,Zn)S` is read as CdZnS, `NH3(aq)` as NH3. */
-export const readable = (written: string): string => written.trim().replace(/\((?:aq|s|l|g)\)$/i, '').replace(/(?<=[A-Za-z0-9]),\s*(?=[A-Z])/g, '');
+/** Text that the formula reader takes: `(Cd,Zn)S` is read as CdZnS, `NH3(aq)` as NH3, `BiONO3` as an oxide nitrate. */
+export const readable = (written: string): string =>
+  written.trim().replace(/\((?:aq|s|l|g)\)$/i, '').replace(/(?<=[A-Za-z0-9]),\s*(?=[A-Z])/g, '').replace(/(?<=[a-z])ONO3(?![\d)])/, 'O(NO3)');
 
 function aminoIn(nodes: readonly Node[]): boolean {
   return nodes.some((node, at) => {

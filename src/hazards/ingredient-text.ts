@@ -56,6 +56,8 @@ export function readIngredient(written: string): Outcome<PotIngredient> {
       const whole = parseQuantity(words);
       // An amount in brackets is an amount all the same.
       if (whole.ok && ['mass', 'volume', 'amount', 'drops'].includes(whole.value.dimension)) { kept += `${words} `; continue; }
+      const dense = /^(?:density|d)?\s*[=:]?\s*(\d[\d.]*\s*(?:g\/m[lL]|g\/cm3|g\/cm³|kg\/L))$/.exec(words);
+      if (dense) { kept += `${dense[1]} `; continue; }
       const number = /^[≥>~]?\s*[\d.]+\s*(?:%(?:\s*w\/[vw])?|mol\/L|M)/i.exec(words);
       const quantity = number ? parseQuantity(number[0].replace(/^[≥>~]\s*/, '')) : undefined;
       if (quantity?.ok) strength ??= statedStrength(quantity.value);

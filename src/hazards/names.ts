@@ -73,10 +73,21 @@ function howMany(metal: { readonly charge: number; readonly times?: number }, to
   return 2;
 }
 
-/** `copper(II) sulfate pentahydrate`, `potassium sulfite`, `disodium hydrogenphosphate`. */
-function salt(name: string): string | undefined {
+/** Bases as the old names have them: `bichromate of potash`. */
+const oldBases: Readonly<Record<string, string>> = { potash: 'potassium', potassa: 'potassium', soda: 'sodium', ammonia: 'ammonium', lime: 'calcium', baryta: 'barium', strontia: 'strontium', magnesia: 'magnesium', alumina: 'aluminium' };
+const oldAcids: Readonly<Record<string, string>> = { muriate: 'chloride', prussiate: 'ferrocyanide', sulfuret: 'sulfide', hydrate: 'hydroxide' };
+
+/** `nitrate of silver` is silver nitrate. */
+const turnedRound = (name: string): string => {
+  const [, acid = '', base = ''] = /^([a-z]+) of ([a-z]+)$/.exec(name) ?? [];
+  return base === '' ? name : `${oldBases[base] ?? base} ${oldAcids[acid] ?? acid}`;
+};
+
+/** `copper(II) sulfate pentahydrate`, `potassium sulfite`, `disodium hydrogenphosphate`, `nitrate of silver`. */
+function salt(written: string): string | undefined {
+  const name = turnedRound(written);
   const { cations, anions, multipliers } = load();
-  let text = name.replace(/\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g, ' ').replace(/\s*\((i|ii|iii|iv|v|vi|vii)(?:,\s*[iv]+)?\)/g, '($1)').replace(/\s+/g, ' ').trim();
+  let text = name.replace(/\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g, ' ').replace(/\s*\((i|ii|iii|iv|v|vi|vii)\)/g, '($1)').replace(/\s+/g, ' ').trim();
   let water = '';
   const hydrate = /\b([a-z]+)hydrate$/.exec(text);
   if (hydrate) {
@@ -128,6 +139,15 @@ export function materialNamed(written: string): Material | undefined {
   return looked.get(written);
 }
 
+/** `citric acid monohydrate`: a named material with its water. */
+function hydrateOf(name: string, materials: ReadonlyMap<string, Material>): Material | undefined {
+  const [, dry = '', prefix = ''] = /^(.+) ([a-z]+)hydrate$/.exec(name) ?? [];
+  const count = load().multipliers.get(prefix);
+  const material = materials.get(dry);
+  if (!material || count === undefined) return undefined;
+  return /H2O\b/.test(material.formula) ? material : { ...material, formula: `${material.formula}·${count}H2O` };
+}
+
 const looked = new Map<string, Material | undefined>();
 
 function find(written: string): Material | undefined {
@@ -135,7 +155,7 @@ function find(written: string): Material | undefined {
   const name = plain(written);
   const state = /^(.*?)[ ,]+(?:powder|dust|granules|turnings|foil|filings|shavings|crystals|solution|metal|wire|sheet|scrap|pellets|flakes|solid|paste|gel)$/.exec(name)?.[1];
   for (const candidate of state ? [name, state] : [name]) {
-    const material = materials.get(candidate);
+    const material = materials.get(candidate) ?? hydrateOf(candidate, materials);
     if (material) return material;
   }
   for (const candidate of state ? [name, state] : [name]) {
