@@ -3,7 +3,7 @@
 import { z } from 'zod';
 import {
   casNumber, colourIndexName, date, elementSymbol, entryNumber, formula, hazardCode, hexColour, journalPath, lot, moment,
-  numberBetween, numberOr, oneOfNumbers, pictogram, plainNumber, precautionCode, quantity, sampleId, truth, webAddress, words,
+  numberBetween, numberOr, oneOfNumbers, pictogram, plainNumber, precautionCode, quantity, quantityWithWords, sampleId, truth, webAddress, words,
 } from './values.js';
 
 /** The supplier's hazard data for a reagent, from its safety data sheet. */
@@ -121,9 +121,9 @@ export const testsSchema = z.strictObject({
   'oil-absorption': quantity('oil-absorption', '22 g/100 g').describe('`22 g/100 g`').optional(),
   ph: numberBetween(0, 14).describe('pH of the aqueous suspension').optional(),
   density: density.optional(),
-  'soluble-matter': quantity('percent', '0.4 %').describe('matter soluble in water: `0.4 %`').optional(),
-  'sieve-residue': quantity('percent', '0.1 %').describe('left on the sieve: `0.1 %`').optional(),
-  'tint-strength': quantity('percent', '95 %').describe('against the reference: `95 %`').optional(),
+  'soluble-matter': quantityWithWords('percent', '0.4 %, hot').describe('matter soluble in water, hot or cold: `0.4 %, hot`').optional(),
+  'sieve-residue': quantityWithWords('percent', '0.1 %, on 45 µm').describe('left on the sieve of which aperture: `0.1 %, on 45 µm`').optional(),
+  'tint-strength': quantityWithWords('percent', '95 %').describe('against which reference: `95 %, against the bought one`').optional(),
   'acid-spot': spotTest.describe('a drop of acid: what it did').optional(),
   'alkali-spot': spotTest.describe('a drop of alkali: what it did').optional(),
 });

@@ -59,6 +59,9 @@ export const date = checked(dateFault, ['2026-03-14']).meta({ pattern: '^\\d{4}-
 /** Text with a unit: `5.00 g`. */
 export const quantity = (kind: QuantityKind, ...examples: string[]) => checked((text) => quantityFault(text, kind), examples);
 
+/** An amount, and after a comma what belongs to it: `0.4 %, hot`; `0.1 %, on 45 µm`. */
+export const quantityWithWords = (kind: QuantityKind, ...examples: string[]) => checked((text) => quantityFault(/^(.+?),\s+\S/s.exec(text)?.[1] ?? text, kind), examples);
+
 /** A chemical formula, water of hydration included. */
 export const formula = checked((text) => {
   const parsed = parseFormula(text);

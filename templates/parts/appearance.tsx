@@ -114,7 +114,8 @@ interface NamedDifference { readonly name: string; readonly difference: ColourDi
 function differences(samples: readonly SampleAppearance[], pairs: AppearanceReckoning['pairs'] = [], reference: ReferenceAppearance | undefined, seed: string): Element | null {
   const all: NamedDifference[] = [
     ...pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair })),
-    ...(reference?.differences ?? []).map((difference) => ({ name: `${difference.sample} and ${reference?.name ?? 'reference'}`, difference })),
+    // The difference is of the sample less the reference, which therefore stands first.
+    ...(reference?.differences ?? []).map((difference) => ({ name: `${reference?.name ?? 'reference'} and ${difference.sample}`, difference })),
   ];
   if (all.length === 0) return null;
   const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];

@@ -31,6 +31,12 @@ describe('standard tests', () => {
     ['acid-spot', 'dissolved', 'dissolved [dissolved -]'],
     ['taste', 'sweet', 'unknown-test'],
   ])('%s %s: %s', (test, given, expected) => { expect(read(test, given)).toBe(expected); });
+  it('what an entry may write of them is what is read: words may follow a comma', () => {
+    for (const [test, given] of [['soluble-matter', '0.4 %, hot'], ['soluble-matter', '0.4 %'], ['sieve-residue', '0.1 %, on 45 µm'], ['tint-strength', '95 %, against the bought one']] as const) {
+      expect([testsSchema.safeParse({ [test]: given }).success, read(test, given).startsWith(given)]).toEqual([true, true]);
+    }
+    for (const wrong of ['hot', '0.4', '0.4, hot', '0.4 %,', '0.4 g, hot']) expect(testsSchema.safeParse({ 'soluble-matter': wrong }).success).toBe(false);
+  });
   it('a result names its standard and range', () => {
     const found = readStandardTest('oil-absorption', '38 g/100 g');
     expect(found.ok && found.value).toMatchObject({ name: 'Oil absorption', standard: 'ISO 787-5, ASTM D281', range: 'about 9 to 150' });

@@ -117,7 +117,8 @@ describe('the colour section', () => {
 
   test('a bought reference stands beside the samples everywhere', () => {
     const tree = shown({ samples: [spectral], reference: { name: 'Bought green', lab: [52, -31, 1], observer: 10, basis: 'spectrum', family: 'green', swatch: { hex: '#2f8060', mapped: true }, perLamp: spectral.perLamp, curve: spectral.curve, differences: [{ ...pair, metameric: undefined, sample: 'A' }] } });
-    expect(words(tree)).toContain('A and Bought green');
+    // Second less first: the difference is of the sample less the reference.
+    expect(rows(tree, /second less first/)[1]![0]).toBe('Bought green and A');
     expect(rows(tree, /in daylight/).map(([name]) => name)).toEqual(['Sample', 'A', 'Bought green']);
     expect(classed(tree, 'strip').length).toBe(1);
     expect(classed(tree, 'curve').length).toBe(2);
