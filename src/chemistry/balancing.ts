@@ -96,6 +96,17 @@ function positiveExamples(basis: readonly (readonly bigint[])[]): bigint[][] {
   return distinct.sort((x, y) => weight(x) - weight(y)).slice(0, 2);
 }
 
+/**
+ * Of two basis vectors: whether some combination has every coefficient above 0. Each species bounds the plane of
+ * combinations by a line; the open cone between them, if there is one, holds the sum of its two edges.
+ */
+function canBePositive([first, second]: readonly (readonly bigint[])[]): boolean {
+  const bounds = first!.map((a, index): readonly [bigint, bigint] => [a, second![index]!]);
+  const inside = ([x, y]: readonly [bigint, bigint]): boolean => bounds.every(([a, b]) => a * x + b * y > 0n);
+  const edges = bounds.flatMap(([a, b]): (readonly [bigint, bigint])[] => [[-b, a], [b, -a]]);
+  return bounds.some(inside) || edges.some(([x, y], index) => edges.slice(index + 1).some(([u, v]) => inside([x + u, y + v])));
+}
+
 function withCoefficients(equation: Equation, reactants: readonly Term[], products: readonly Term[], vector: readonly bigint[]): Equation {
   const put = (side: readonly Term[], from: number): Term[] => side.map((term, index) => ({ ...term, coefficient: exact(vector[from + index]!.toString()), given: true })).filter(({ coefficient }) => !coefficient.isZero());
   return { ...equation, reactants: put(reactants, 0), products: put(products, reactants.length) };
@@ -129,6 +140,7 @@ function solve(equation: Equation): Outcome<Balanced> {
   }
   const idle = species.filter((_, index) => basis.every((vector) => vector[index] === 0n)).map(({ label }) => label);
   if (idle.length > 0) return none(`${listed(idle)} cannot take part in any balanced form of this equation.`, `Leave ${listed(idle)} out, or add what else ${idle.length > 1 ? 'they become' : 'it becomes or comes from'}.`);
+  if (basis.length === 2 && !canBePositive(basis)) return none('However it is combined, some substance would have to stand on the other side of the arrow.', 'Correct the sides, or add the substance that is missing.');
   const both = reactants.filter(({ formula }) => products.some((product) => speciesKey(product.formula) === speciesKey(formula))).map(({ label }) => label);
   const examples = positiveExamples(basis).map((vector) => printEquation(withCoefficients(equation, reactants, products, vector)));
   return bad({

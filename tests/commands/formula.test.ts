@@ -23,6 +23,14 @@ describe('masstone formula', () => {
       } else expect(Number(json.molarMass.value)).toBeCloseTo(Number(row.molar_mass_abridged_g_mol), 6);
     }
   });
+  const spelled = referenceRows('chem/more-formulae.csv');
+  test.each(spelled.map((row) => [row.formula!, row] as const))('%s, as labels, books and pages write it', async (text, row) => {
+    const { code, json } = await run(command, '--json', text);
+    expect([code, json.hill, String(json.charge)]).toEqual([0, row.hill_formula, row.charge]);
+    expect(json.molarMass.value).toBe(row.molar_mass_abridged_g_mol);
+    expect(Number(json.molarMass.uncertainty) / Number(row.u_rectangular_g_mol)).toBeCloseTo(1, 3);
+  });
+  test('every spelling was run', () => expect(spelled.length).toBe(312));
   test('an ion has a charge', async () => {
     expect((await run(command, '--json', '[Co(NO2)6]^3-')).json).toMatchObject({ charge: -3, formula: '[Co(NO2)6]^3-' });
   });
