@@ -56,7 +56,7 @@ function concentrationOf(ingredient: PotIngredient, molarMass: number, nameTells
   if (strength?.of === 'amount') return fromMolar(Number(strength.molPerLitre));
   if (strength) return fromPercent(Number(strength.percent));
   if (state.some((word) => /^(?:dilute|diluted|weak)$/i.test(word))) return { percent: dilutePercent, molar: 1, solution: true };
-  if (state.some((word) => /^(?:concentrated|conc\.?|fuming|glacial|neat|undiluted)$/i.test(word))) return { percent: 100, molar: 1000 / molarMass * 10, solution: false };
+  if (state.some((word) => /^(?:concentrated|conc\.?|strong|fuming|glacial|neat|undiluted)$/i.test(word))) return { percent: 100, molar: 1000 / molarMass * 10, solution: false };
   if (nameTells !== undefined) return fromPercent(Number(nameTells));
   return undiluted;
 }

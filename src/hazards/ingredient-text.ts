@@ -4,7 +4,7 @@ import { parseFormula, parseQuantity, parseReagentText, type Quantity } from '..
 import { bad, good, type Outcome } from '../outcome.js';
 import type { PotIngredient, StatedStrength } from './foreseen.js';
 
-const states = ['dilute', 'diluted', 'weak', 'concentrated', 'conc', 'conc.', 'fuming', 'glacial', 'neat', 'undiluted', 'warm', 'hot', 'boiling', 'boiled', 'molten', 'organic'];
+const states = ['dilute', 'diluted', 'weak', 'concentrated', 'conc', 'conc.', 'strong', 'fuming', 'glacial', 'neat', 'undiluted', 'warm', 'hot', 'boiling', 'boiled', 'molten', 'organic'];
 const stateWords = new Set(states);
 
 /** A strength as the rules take it, from a quantity; undefined where it is no strength. */

@@ -153,15 +153,17 @@ const looked = new Map<string, Material | undefined>();
 function find(written: string): Material | undefined {
   const { materials } = load();
   const name = plain(written);
-  const state = /^(.*?)[ ,]+(?:powder|dust|granules|turnings|foil|filings|shavings|crystals|solution|metal|wire|sheet|scrap|pellets|flakes|solid|paste|gel)$/.exec(name)?.[1];
-  for (const candidate of state ? [name, state] : [name]) {
+  const state = /^(.*?)[ ,]+(?:powder|dust|granules|turnings|foil|filings|shavings|crystals|solution|metal|wire|sheet|scrap|pellets|flakes|solid|paste|gel|pigment|lumps|chips|ribbon|leaf|dross)$/.exec(name)?.[1];
+  const plainer = (state ?? name).replace(/^(?:(?:finely|freshly) )?(?:powdered|ground|granulated|divided|precipitated|crystalline|crystallised|technical|commercial|pure|fine|dry|anhydrous|fused|reagent|household|old|fresh|artist's|artists') /, '');
+  const candidates = [...new Set([name, state ?? name, plainer])];
+  for (const candidate of candidates) {
     const material = materials.get(candidate) ?? hydrateOf(candidate, materials);
     if (material) return material;
   }
-  for (const candidate of state ? [name, state] : [name]) {
+  for (const candidate of candidates) {
     const formula = salt(candidate);
     if (formula) return { name: written, formula, groups: [], source: 'put together from the words of its ions' };
   }
-  const metal = element(state ?? name);
+  const metal = element(plainer);
   return metal && /^[A-Z][a-z]?$/.test(metal) ? { name: written, formula: metal, groups: [], source: 'name of an element' } : undefined;
 }

@@ -9,7 +9,8 @@ const look = (row: Record<string, string>) => foresee({
   ingredients: row.reagents!.split('; ').map((text) => { const read = readIngredient(text); if (!read.ok) throw new Error(text); return read.value; }),
   ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
 });
-const rows = referenceRows('mixing/more-cases.csv');
+// outside-cases.csv was written down before anything was run on it, from the published pairs and not from the rules' own tables.
+const rows = [...referenceRows('mixing/more-cases.csv'), ...referenceRows('mixing/outside-cases.csv')];
 
 describe('what is foreseen', () => {
   it.each(rows.filter((row) => rank.includes(row.expected!)).map((row) => [`${row.case_id} ${row.reagents}`, row] as const))('%s', (_title, row) => {
