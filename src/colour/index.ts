@@ -1,6 +1,6 @@
 // The colour room's public face. Pure: it reads nothing but its own tables, and those only when first needed.
 export { adapt, directions, inconstancy, inWords, type Inconstancy, type Transform } from './adaptation.js';
-export { type FileNote, type ReadingsFile, type SpectrumReading, type ValueReading } from './columns.js';
+export { plainNumber, type FileNote, type ReadingsFile, type SpectrumReading, type ValueReading } from './columns.js';
 export { deltaE00, deltaE76, deltaECmc } from './difference.js';
 export { families, familiesNear, familyNamed, familyOf, type Family } from './families.js';
 export { filmsFromLuminance, filmsFromSpectra, type Films } from './films.js';

@@ -63,16 +63,20 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
     if (values.observer !== undefined && values.observer !== '2' && values.observer !== '10') throw new WrongUse(`--observer is 2 or 10, not ${String(values.observer)}.`);
     if (values.transform !== 'CAT16' && values.transform !== 'CAT02') throw new WrongUse(`--transform is CAT16 or CAT02, not ${String(values.transform)}.`);
     const room = await import('../colour/index.js');
-    const { colourFromLab, colourFromSpectra, colourFromXyz, checkLab, compare, illuminants, isIlluminant, readReadings } = room;
-    if (values.illuminant !== undefined && !isIlluminant(String(values.illuminant))) throw new WrongUse(`--illuminant is one of ${illuminants.join(', ')}, not ${String(values.illuminant)}.`);
+    const { colourFromLab, colourFromSpectra, colourFromXyz, checkLab, compare, illuminants, isIlluminant, plainNumber, readReadings } = room;
+    const wanted = values.illuminant === undefined ? undefined : String(values.illuminant).toUpperCase();
+    if (wanted !== undefined && !isIlluminant(wanted)) throw new WrongUse(`--illuminant is one of ${illuminants.join(', ')}, not ${String(values.illuminant)}.`);
     const observer = (values.observer === undefined ? undefined : Number(values.observer)) as Observer | undefined;
-    const illuminant = values.illuminant as Illuminant | undefined;
+    const illuminant = wanted as Illuminant | undefined;
     const transform = values.transform as Transform;
 
     const fromLab = (text: string, option: string): Read => {
-      const words = text.trim().replaceAll('−', '-').split(/[\s,;]+/);
-      const numbers = words.map(Number);
-      if (words.length !== 3 || words.some((word) => word === '') || numbers.some((value) => !Number.isFinite(value))) throw new WrongUse(`${option} takes three numbers: ${option} "54.1 -30.2 6.0".`);
+      const plain = text.trim().replaceAll('−', '-').replace(/^\[(.*)\]$/, '$1');
+      // In `50,1 10,2 -20,3` the commas are decimal.
+      const decimalCommas = /^(?:[+-]?\d+(?:,\d+)?(?:\s+|\s*;\s*|$)){3}$/.test(plain);
+      const words = (decimalCommas ? plain.replaceAll(',', '.') : plain).trim().split(/\s*[,;]\s*|\s+/);
+      const numbers = words.map((word) => plainNumber(word) ?? Number.NaN);
+      if (numbers.length !== 3 || numbers.some(Number.isNaN)) throw new WrongUse(`${option} takes three numbers: ${option} "54.1 -30.2 6.0".`);
       const lab = checkLab(numbers);
       if (!lab.ok) throw new NoAnswer(lab.fault);
       const notes = [...(illuminant ? [] : ['No illuminant was stated; D65 was assumed.']), ...(observer ? [] : ['No observer was stated; 10° was assumed.'])];

@@ -62,6 +62,10 @@ describe('masstone colour', () => {
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThan(200);
   });
 
+  it.each(['50 10 -20', '50, 10, -20', '50;10;-20', '[50, 10, -20]', '50,0 10,0 −20,0', '50.0  10\t-20'])('Lab may be written %s', async (text) => {
+    expect((await json('--lab', text, '--illuminant', 'd50', '--observer', '2')).lab).toEqual({ D50: [50, 10, -20] });
+  });
+
   it('Lab alone does not tell other lamps', async () => {
     const told = await json('--lab', '50 10 -20', '--illuminant', 'A', '--observer', '2');
     expect(Object.keys(told.lab)).toEqual(['A']);
@@ -114,7 +118,7 @@ describe('masstone colour', () => {
   });
 
   it.each([
-    [[]], [['a.csv', 'b.csv']], [['a.csv', '--lab', '1 2 3']], [['--lab', '1 2']], [['--lab', 'one two three']], [['--lab', '1 2 NaN']],
+    [[]], [['a.csv', 'b.csv']], [['a.csv', '--lab', '1 2 3']], [['--lab', '1 2']], [['--lab', 'one two three']], [['--lab', '1 2 NaN']], [['--lab', '1 2 3 4']], [['--lab', '0x32 1 1']],
     [['a.csv', '--observer', '4']], [['a.csv', '--illuminant', 'sunshine']], [['a.csv', '--transform', 'bradford']], [['a.csv', '--against', 'b.csv', '--against-lab', '1 2 3']],
   ])('wrong use: %j', async (words) => { await expect(colour(...words)).rejects.toThrow(WrongUse); });
 });
