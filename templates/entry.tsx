@@ -51,6 +51,7 @@ function facts(site: SiteContext, data: EntryPageData): Element {
 function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
   const { entry } = data.reckoned;
   if (entry.samples.length === 0) return null;
+  let painted = 0;
   const incidentsOf = (sample: string) => entry.incidents.filter((incident) => incident.sample === sample).length;
   return (
     <section class="samples" aria-labelledby="samples">
@@ -63,7 +64,7 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
           return (
             <article class="sample-card" id={sample.sample}>
               {swatch
-                ? swatchStrip({ ...swatch, seed: `${entry.number}/${sample.sample}`, size: 'large', label: `Sample ${sample.sample}` })
+                ? swatchStrip({ ...swatch, seed: `${entry.number}/${sample.sample}`, size: 'large', label: `Sample ${sample.sample}`, ground: painted++ === 0 ? 'first' : 'again' })
                 : <p class="no-swatch">Colour not measured</p>}
               <h3>{`Sample ${sample.sample}`}</h3>
               {sample.differs ? <p class="differs">{sample.differs}</p> : null}
@@ -85,7 +86,7 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
 }
 
 function section(id: string, title: string, children: ElementContent[]): Element {
-  return (<section aria-labelledby={id}><h2 id={id}>{title}</h2>{children}</section>) as Element;
+  return (<section><h2 id={id}>{title}</h2>{children}</section>) as Element;
 }
 
 /** What followed from the work: incidents, waste, ideas. */
@@ -149,7 +150,7 @@ function together(site: SiteContext, links: EntryLinks): Element | null {
 export function entryPage(site: SiteContext, data: EntryPageData): Root {
   const { reckoned, links } = data;
   const { entry } = reckoned;
-  const painted = data.rows.slice(0, 8).flatMap((row) => sampleSwatch(site, row) ?? []);
+  const painted = data.rows.slice(0, 8).flatMap((row) => sampleSwatch(site, row, true) ?? []);
   const main = [
     <header class={painted.length > 0 ? 'entry-head shown' : 'entry-head'}>
       <p class="entry-figure" aria-hidden="true">{String(entry.number)}</p>

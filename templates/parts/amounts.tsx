@@ -95,11 +95,19 @@ function results({ samples }: AmountsReckoning): ElementContent[] {
     ['Cost', (sample) => sample.cost?.text ?? none],
     ['Cost of 1 g', (sample) => sample.costPerGram?.text ?? none],
   ];
-  const columns = all.filter(([, of]) => shown.some((sample) => of(sample) !== none));
+  const known = all.filter(([, of]) => shown.some((sample) => of(sample) !== none));
+  // Of several samples, what is the same for each is said once.
+  const same = shown.length > 2 ? known.filter(([, of]) => shown.every((sample) => of(sample) === of(shown[0]!))) : [];
+  const columns = known.filter((column) => !same.includes(column));
+  const inWords = ([words, of]: (typeof all)[number]): string => {
+    const [what, unit] = words.split(', ');
+    return `${what!.charAt(0).toLowerCase()}${what!.slice(1)} ${of(shown[0]!)}${unit === undefined ? '' : ` ${unit}`}`;
+  };
   const unpriced = [...new Set(shown.flatMap((sample) => sample.unpriced ?? []))];
   return [
-    table(columns.every(([words]) => words.startsWith('Cost')) ? 'What it cost' : 'What came out', ['Sample', ...columns.map(([words]) => words)],
+    table(known.every(([words]) => words.startsWith('Cost')) ? 'What it cost' : 'What came out', ['Sample', ...columns.map(([words]) => words)],
       shown.map((sample) => row([sample.sample === '' ? 'as planned' : sample.sample, ...columns.map(([, of]) => of(sample))]))),
+    ...(same.length > 0 ? [<p class="small">{`The same for every sample: ${same.map(inWords).join('; ')}.`}</p> as Element] : []),
     ...shown.filter(({ overHundred }) => overHundred).map((sample) => <p class="verdict"><strong>{`Sample ${sample.sample}: `}</strong>{sample.overHundred!}</p> as Element),
     ...(unpriced.length > 0 && shown.some(({ obtained }) => obtained) ? [<p class="small quiet">{`No cost is given, since the shelf has no price for ${unpriced.join(', ')}.`}</p> as Element] : []),
   ];

@@ -82,7 +82,7 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
   const rows = [...lamps].map(([lamp, called]) => [called, ...read.map(({ name, perLamp }) => {
     const under = perLamp?.find((one) => one.lamp === lamp);
     const move = moved.get(`${name} ${lamp}`);
-    return under ? `${labWords(under.lab)}${move ? `; ${figure(move.de00, 2)}, ${move.directions.join(', ') || 'hardly moves'}` : ''}` : '–';
+    return under ? `${labWords(under.lab)}${move ? `; ${[figure(move.de00, 2), ...move.directions].join(', ')}` : ''}` : '–';
   })]);
   const moves = samples.flatMap(({ sample, lampMove }) => (lampMove ? [<li>{`Sample ${sample} ${lampMove.text}`}<span class="quiet">{` (ΔE₀₀ ${figure(lampMove.de00)})`}</span></li> as Element] : []));
   const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{set(pair.metameric.sentence)}</p> as Element] : []));
@@ -92,7 +92,7 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
     ...groups.map((group, i) => pictureFigure({
       picture: lampPair({ samples: group }),
       caption: 'Each lamp as an eye used to it sees the colours, shown in daylight.',
-      table: i === groups.length - 1 ? { caption: 'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and whither it moves', label: 'Colour under each lamp', head: ['Lamp', ...read.map(({ name }) => name)], rows, words: everyColumn(read) } : undefined,
+      table: i === groups.length - 1 ? { caption: 'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and whither it moves, where it does', label: 'Colour under each lamp', head: ['Lamp', ...read.map(({ name }) => name)], rows, words: everyColumn(read) } : undefined,
       summary: 'The numbers under every lamp',
     })),
     unknown.length > 0 ? <p class="small quiet">{`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight can’t be known without a spectrum.`}</p> as Element : null,

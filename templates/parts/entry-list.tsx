@@ -14,12 +14,12 @@ export interface ListedEntry {
 
 const statusWords: Readonly<Record<string, string>> = { planned: 'planned', running: 'running', withdrawn: 'withdrawn' };
 
-/** The small swatch of a sample, linked to it, or nothing if its colour is not known. */
-export function sampleSwatch(site: SiteContext, row: SampleRow): Element | null {
+/** The small swatch of a sample, linked to it (by its id alone on its own page), or nothing if its colour is not known. */
+export function sampleSwatch(site: SiteContext, row: SampleRow, onItsPage = false): Element | null {
   const swatch = row.appearance?.swatch;
   if (!swatch) return null;
   return (
-    <a class="sample-swatch" href={href(site, `/${row.entry.number}/#${row.sample}`)} aria-label={`Sample ${row.sample} of entry ${row.entry.number}${row.pigment ? `, ${row.pigment}` : ''}`}>
+    <a class="sample-swatch" href={onItsPage ? `#${row.sample}` : href(site, `/${row.entry.number}/#${row.sample}`)} aria-label={onItsPage ? `Sample ${row.sample}` : `Sample ${row.sample} of entry ${row.entry.number}${row.pigment ? `, ${row.pigment}` : ''}`}>
       {swatchStrip({ ...swatch, seed: `${row.entry.number}/${row.sample}`, size: 'small' })}
     </a>
   ) as Element;

@@ -1,4 +1,3 @@
-/** @jsxImportSource hastscript/svg */
 // A sample as a brushed strip on neutral grey: masstone first, then, where opacity is known, its film over black and over
 // white, thinning out to the undertone. Large and labelled for an entry's page; small for cards and table rows.
 import type { Element, ElementContent } from 'hast';
@@ -29,6 +28,8 @@ export type SwatchDrawing = PaintedSwatch & {
   /** Words that the brush's unevenness follows; default the label. */
   readonly seed?: string;
   readonly size: 'small' | 'large';
+  /** Of several large swatches on a page, the first draws the ground that the others use again; default: each its own. */
+  readonly ground?: 'first' | 'again';
 };
 
 /** Mark set beside a colour that was moved into what a screen shows. */
@@ -55,13 +56,14 @@ export function swatchStrip(swatch: SwatchDrawing): Element {
   return swatch.size === 'small' ? smallSwatch(swatch) : largeSwatch(swatch);
 }
 
+const groundId = 'swatch-ground';
 const width = 300;
 const card = { top: 6, bottom: 94, black: 118, white: 178, thin: 238, end: 292 };
 const brush = { start: 13, top: 24, bottom: 76, lift: 278 };
 const surround = 100;
 
 /** One edge of a stroke, from x to x, wavering a little. */
-function edge(hand: () => number, from: number, to: number, y: number, step = 40): Point[] {
+function edge(hand: () => number, from: number, to: number, y: number, step = 50): Point[] {
   const points: Point[] = [];
   const steps = Math.max(2, Math.round((to - from) / step));
   for (let i = 0; i <= steps; i += 1) points.push([from + ((to - from) * i) / steps, y + hand() * 1.3]);
@@ -77,9 +79,9 @@ function bristles(hand: () => number, x: number, reach: number): Point[] {
     const rim = Math.abs((2 * (y - top)) / (bottom - top) - 1) ** 3;
     const tip = x + reach * (0.35 + 0.65 * hand() - rim);
     points.push([tip, y + 0.5]);
-    y += 2.6 + 1.4 * hand();
+    y += 3.2 + 1.6 * hand();
     points.push([tip - 1.5 - 1.5 * hand(), y], [x - reach * (0.55 + 0.45 * hand() + 0.6 * rim), y + 0.4]);
-    y += 1.8 + 0.9 * hand();
+    y += 2.2 + 1.1 * hand();
   }
   return points;
 }
@@ -109,11 +111,12 @@ function largeSwatch(swatch: SwatchDrawing): Element {
   const overWhite = paint(swatch.overWhite) ?? masstone;
   const undertone = paint(swatch.undertone);
   const estimated = overBlack !== undefined && swatch.filmEstimated === true;
-  const content: ElementContent[] = [
+  const grounds = (): Element[] => [
     shape('rect', { className: ['surround'], width, height: surround, fill: '#777' }),
     shape('rect', { x: card.black, y: card.top, width: card.white - card.black, height: card.bottom - card.top, fill: '#111' }),
     shape('rect', { x: card.white, y: card.top, width: card.end - card.white, height: card.bottom - card.top, fill: '#fff' }),
   ];
+  const content: ElementContent[] = swatch.ground === 'again' ? [shape('use', { href: `#${groundId}` })] : swatch.ground === 'first' ? [shape('g', { id: groundId }, grounds())] : grounds();
   const under = 114;
   const footnote = 129;
   if (!masstone) {
@@ -145,15 +148,14 @@ function smallSwatch(swatch: SwatchDrawing): Element {
   const overBlack = masstone && paint(swatch.overBlack);
   const undertone = overBlack && (paint(swatch.undertone) ?? paint(swatch.overWhite));
   const body = `M4 ${near(6)}Q14 ${near(4)} 24 ${near(5)}T39 5l-1 3 4 2-4 2 1 3Q30 ${near(16)} 23 ${near(15)}T4 ${near(14)}z`;
-  return (
-    <svg class="dab" viewBox="0 0 48 20" width={48} role={label ? 'img' : null} aria-hidden={label ? null : 'true'}>
-      {label ? <title>{swatch.mapped ? `${label} ${mappedMark}` : label}</title> : null}
-      <path d="M22 1h10v18H22z" />
-      <path d="M32 1h11v18H32z" fill="#fff" />
-      {masstone ? <path d={body} fill={masstone} /> : <path d={body} fill="none" stroke="#000" stroke-dasharray="2" />}
-      {overBlack ? <path d="M22 5h10v10H22z" fill={overBlack} /> : null}
-      {undertone ? <path d="M36 5h3l-1 3 4 2-4 2 1 3h-3z" fill={undertone} /> : null}
-      {swatch.mapped ? <text x={43} y={8}>{mappedMark}</text> : null}
-    </svg>
-  ) as Element;
+  const layers: (Element | undefined)[] = [
+    label ? shape('title', {}, [{ type: 'text', value: swatch.mapped ? `${label} ${mappedMark}` : label }]) : undefined,
+    shape('path', { d: 'M22 1h10v18H22z' }),
+    shape('path', { d: 'M32 1h11v18H32z', fill: '#fff' }),
+    shape('path', masstone ? { d: body, fill: masstone } : { d: body, fill: 'none', stroke: '#000', strokeDashArray: '2' }),
+    overBlack ? shape('path', { d: 'M22 5h10v10H22z', fill: overBlack }) : undefined,
+    undertone ? shape('path', { d: 'M36 5h3l-1 3 4 2-4 2 1 3h-3z', fill: undertone }) : undefined,
+    swatch.mapped ? text(43, 8, mappedMark) : undefined,
+  ];
+  return shape('svg', { className: ['dab'], viewBox: '0 0 48 20', role: label ? 'img' : undefined, ariaHidden: label ? undefined : 'true' }, layers.filter((layer) => layer !== undefined));
 }

@@ -19,6 +19,13 @@ describe('the large swatch', () => {
     expect(Number(black?.properties.x) + Number(black?.properties.width)).toBe(white?.properties.x);
   });
 
+  test('of several on a page the first draws the ground and the others use it again', () => {
+    const [first, again] = (['first', 'again'] as const).map((ground) => swatchStrip({ ...film, size: 'large', label: 'Sample A', ground }));
+    expect(named(first!, 'rect').length).toBe(3);
+    expect(named(again!, 'rect')).toEqual([]);
+    expect(named(again!, 'use').map(({ properties }) => properties.href)).toEqual(named(first!, 'g').map(({ properties }) => `#${String(properties.id)}`));
+  });
+
   test('shows masstone, film over black, film over white and undertone where opacity is known', () => {
     const tree = swatchStrip({ ...film, size: 'large', label: 'Sample A' });
     expect(fills(tree)).toEqual(expect.arrayContaining([film.hex, film.overBlack, film.overWhite, film.undertone]));
