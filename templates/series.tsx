@@ -4,7 +4,7 @@ import type { KnownPigment, Series, SeriesEntry } from '../src/crosslinks/model.
 import { href, page, type SiteContext } from './frame.js';
 import { sampleSwatch } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
-import { formula } from './parts/formula.js';
+import { formula, formulaWords } from './parts/formula.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
 import { seriesGrid } from './pictures/series-grid.js';
 
@@ -31,7 +31,7 @@ function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Elemen
 
 /** A formula, several of a mixture, or one with words beside it: `ZnS + BaSO4`, `CuHAsO3 (variable)`. */
 const mixed = (data: SeriesPageData, text: string): Element => (
-  <span>{text.split(' ').flatMap((part, at) => [at > 0 ? ' ' : '', formula(data.typeset(part))])}</span>
+  <span>{text.split(' ').flatMap((part, at) => [at > 0 ? ' ' : '', ...(data.typeset(part).runs.length > 1 ? [formula(data.typeset(part))] : formulaWords(part))])}</span>
 ) as Element;
 
 function notMade(data: SeriesPageData, pigment: KnownPigment): Element {

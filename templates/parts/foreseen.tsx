@@ -4,6 +4,7 @@ import type { Element } from 'hast';
 import type { Foreseen } from '../../src/hazards/foreseen.js';
 import type { Entry } from '../../src/journal/entry.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/dangers.js';
+import { formulaWords } from './formula.js';
 
 /** A rule as shown on a reagent's page. */
 export type RuleShown = Pick<Foreseen, 'rule' | 'title' | 'severity' | 'consequence' | 'condition' | 'precaution' | 'source'> & Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>>;
@@ -12,15 +13,6 @@ const severityWords = { danger: 'Danger', warning: 'Warning', note: 'Note' } as 
 const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 const full = (words: string): string => (/[.!?]$/.test(words) ? words : `${words}.`);
 const source = (words: string, url: string | undefined): Element | string => (url ? <a href={url}>{words}</a> as Element : words);
-
-/** Counts and charges of a formula or equation set low and high: `SO4^2-`, `2 H2O`. */
-function set(text: string): (Element | string)[] {
-  return text.split(/(\^\d*[+-]|(?<=[A-Za-z)\]])\d+(?:\.\d+)?)/).filter((piece) => piece !== '').map((piece, at, all) => {
-    if (/^\^/.test(piece)) return <sup>{piece.slice(1).replace('-', '−')}</sup> as Element;
-    if (at > 0 && /^\d/.test(piece) && /[A-Za-z)\]]$/.test(all[at - 1]!)) return <sub>{piece}</sub> as Element;
-    return piece.replace(/ -> /g, ' → ').replace(/\((?:g|s)\)/g, (state) => (state === '(g)' ? '\u2009(gas)' : ''));
-  });
-}
 
 function gasBox({ worstCase, gases = [] }: Foreseen): Element | null {
   if (!worstCase && gases.length === 0) return null;
@@ -41,16 +33,16 @@ function card(one: ForeseenInEntry, unfolded: boolean): Element {
   const more = (
     <div>
       {gasBox(one)}
-      <p class="small"><b>When. </b>{full(upper(one.condition))}</p>
-      {one.equation ? <p class="small"><b>Equation, of one such case. </b><span class="equation">{set(one.equation)}</span></p> : null}
+      <p class="small"><b>When. </b>{formulaWords(full(upper(one.condition)))}</p>
+      {one.equation ? <p class="small"><b>Equation, of one such case. </b><span class="equation">{formulaWords(one.equation)}</span></p> : null}
       <p class="small quiet">Source: {source(one.source, one.sourceUrl)}</p>
     </div>
   ) as Element;
   return (
     <article class="foreseen-card" data-severity={one.severity}>
       <h3><span class="severity">{severityWords[one.severity]}</span> {upper(one.consequence)}: {one.title}</h3>
-      <p>{`From ${one.partners.join(', ')}${one.samples.length > 0 ? ` (${one.samples.length === 1 ? 'sample' : 'samples'} ${one.samples.join(', ')})` : ''}`}{one.gas ? ['; gas: ', ...set(one.gas)] : ''}.</p>
-      <p class="what-to-do"><b>What to do. </b>{full(one.precaution)}</p>
+      <p>{`From ${one.partners.join(', ')}${one.samples.length > 0 ? ` (${one.samples.length === 1 ? 'sample' : 'samples'} ${one.samples.join(', ')})` : ''}`}{one.gas ? ['; gas: ', ...formulaWords(one.gas)] : ''}.</p>
+      <p class="what-to-do"><b>What to do. </b>{formulaWords(full(one.precaution))}</p>
       {answersOf(one)}
       {unfolded || one.severity === 'danger' ? more : <details><summary>How much, when, source</summary>{more}</details>}
     </article>
@@ -111,7 +103,7 @@ export function ruleList(rules: readonly RuleShown[]): Element | null {
       <p class="small quiet">Rules on our list in which it takes part. The list is incomplete; what is not on it is not thereby safe.</p>
       <div class="scroll" tabIndex={0} role="region" aria-label="Rules of mixing and heating"><table>
         <thead><tr><th scope="col">How serious</th><th scope="col">What</th><th scope="col">Consequence</th><th scope="col">What to do</th><th scope="col">Source</th></tr></thead>
-        <tbody>{rules.map((one) => <tr data-severity={one.severity}><td><span class="severity">{severityWords[one.severity]}</span></td><th scope="row">{upper(one.title)}<span class="aside">{one.condition}</span></th><td>{one.consequence}{one.gas ? [' (', ...set(one.gas), ')'] : ''}</td><td>{one.precaution}</td><td class="small">{source(one.source, one.sourceUrl)}</td></tr>)}</tbody>
+        <tbody>{rules.map((one) => <tr data-severity={one.severity}><td><span class="severity">{severityWords[one.severity]}</span></td><th scope="row">{upper(one.title)}<span class="aside">{formulaWords(one.condition)}</span></th><td>{one.consequence}{one.gas ? [' (', ...formulaWords(one.gas), ')'] : ''}</td><td>{formulaWords(one.precaution)}</td><td class="small">{source(one.source, one.sourceUrl)}</td></tr>)}</tbody>
       </table></div>
     </section>
   ) as Element;

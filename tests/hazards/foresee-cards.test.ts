@@ -29,6 +29,8 @@ describe('on an entry’s page', () => {
     expect(open).toContain('No answer is written for this danger.');
     expect(open).toContain('Not recognised: &#x3C;odd> powder');
     expect(open).toContain('cannot be called safe');
+    expect(open).toContain('What it does when mixed or heated');
+    expect(toHtml(foreseenSection({ ...dangers(), notJudged: ['this', 'that'] }, entry)!)).toContain('Not recognised: this, that. What they do when');
   });
   it('silence is told as silence of the list', () => {
     const nothing = toHtml(foreseenSection({ box: dangers().box, foreseen: [], notJudged: [], cautions: [] }, entry)!);
@@ -42,6 +44,13 @@ it('on the bench sheet all is unfolded, and the other precautions stand below', 
   const sheet = toHtml(foreseenOnSheet(dangers('Outdoors, upwind.'), entry)!);
   expect(sheet).not.toContain('<details');
   expect(sheet).toContain('<b>Dust: </b>A mask.');
+});
+
+it('formulae are set in conditions and precautions too, and words are left as they are', () => {
+  const [rule] = rulesWith({ name: 'sodium nitrite', formula: 'NaNO2' });
+  const page = toHtml(ruleList([{ ...rule!, condition: 'NO turns brown (NO2) above pH 10.5; (Zr,V)SiO4', precaution: 'No H2O2 within 2 m' }])!);
+  expect(page).toContain('NO turns brown (NO<sub>2</sub>) above pH 10.5; (Zr,V)SiO<sub>4</sub>');
+  expect(page).toContain('No H<sub>2</sub>O<sub>2</sub> within 2 m');
 });
 
 it('a reagent’s page lists the rules it takes part in', () => {
