@@ -2,7 +2,7 @@
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { elementName } from './atomic-weights.js';
 import { exact, one, zero, type Decimal } from './exact.js';
-import { composition, isElectron, parseFormula, unknownCounts, type Formula } from './formula.js';
+import { composition, isElectron, isListed, parseFormula, unknownCounts, type Formula } from './formula.js';
 import { unmarked } from './markup.js';
 
 export interface Term {
@@ -108,9 +108,17 @@ function read(written: string, glued: Glued): Outcome<Equation & { ambiguous: bo
   });
 }
 
+/** In `Ag++Cl-->AgCl` the first dash is the charge of an anion that stands in the table of ions; it is blanked for the search of the arrow. */
+function parted(text: string): string {
+  const close = /(?:^|[+\s\d])([A-Z][A-Za-z0-9()]*)--+>/.exec(text);
+  if (!close || !isListed(close[1]!, -1) || /^(?:[NO]\d|H)$/.test(close[1]!)) return text;
+  const at = close.index + close[0].indexOf('-');
+  return `${text.slice(0, at)}±${text.slice(at + 1)}`;
+}
+
 function readPlain(text: string, glued: Glued): Outcome<Equation & { ambiguous: boolean }> {
   if (text.length > longest) return bad({ code: 'too-long', column: longest + 1, message: 'The equation is too long.', expected: `at most ${longest} characters`, cure: 'Shorten the equation.' });
-  const arrows = [...text.matchAll(arrow)];
+  const arrows = [...parted(text).matchAll(arrow)];
   if (arrows.length !== 1) {
     const left = text.search(backwards);
     return bad({

@@ -73,15 +73,14 @@ const chargeOf = (digits: string, signs: string): number => {
 
 let listedCharges: ReadonlyMap<string, ReadonlySet<number>> | undefined;
 
-/** The table of ions holds this ion, written so or in brackets. */
-function isListed(stem: string, charge: number): boolean {
+/** The table of ions holds this ion, written so or with brackets around a part. */
+export function isListed(stem: string, charge: number): boolean {
   if (!listedCharges) {
     const charges = new Map<string, Set<number>>();
     for (const row of readTable('chemistry/ions.csv')) charges.set(row.formula!, (charges.get(row.formula!) ?? new Set()).add(Number(row.charge)));
     listedCharges = charges;
   }
-  const bare = /^\(([^()]+)\)$/.exec(stem)?.[1] ?? stem;
-  return listedCharges.get(bare)?.has(charge) ?? false;
+  return listedCharges.get(stem)?.has(charge) ?? listedCharges.get(stem.replace(/\(([^()]+)\)(?!\d)/g, '$1'))?.has(charge) ?? false;
 }
 
 const holdsMetal = (text: string): boolean => [...text.matchAll(/[A-Z][a-z]?/g)].some(([symbol]) => elements().get(symbol)?.kind === 'metal');
@@ -101,17 +100,19 @@ function readCharge(text: string, raw: string): Tail {
     const signs = raised[2]!.replaceAll('⁺', '+').replaceAll('⁻', '-');
     return { body: text.slice(0, raised.index), charge: checkedCharge(digits, signs, raised.index) };
   }
+  const signFirst = /([⁺⁻])([⁰¹²³⁴⁵⁶⁷⁸⁹])$/.exec(text);
+  if (signFirst) return { body: text.slice(0, signFirst.index), charge: checkedCharge(String(superscripts.indexOf(signFirst[2]!)), signFirst[1] === '⁺' ? '+' : '-', signFirst.index) };
   const caret = /\s*\^[{(]?(?:(\d*)(\++|-+)|([+-])(\d+))[})]?$/.exec(text);
   if (caret) return { body: text.slice(0, caret.index), charge: checkedCharge(caret[1] ?? caret[4] ?? '', caret[2] ?? caret[3]!, caret.index) };
-  const bracketed = /\((\d*)([+-])\)$/.exec(text);
-  if (bracketed && bracketed.index > 0) return { body: text.slice(0, bracketed.index), charge: checkedCharge(bracketed[1]!, bracketed[2]!, bracketed.index) };
+  const bracketed = /\((?:(\d*)([+-])|([+-])(\d))\)$/.exec(text);
+  if (bracketed && bracketed.index > 0) return { body: text.slice(0, bracketed.index), charge: checkedCharge(bracketed[1] ?? bracketed[4]!, bracketed[2] ?? bracketed[3]!, bracketed.index) };
   const apart = /\s+(\d?)(\++|-+)$/.exec(text);
   if (apart && apart.index > 0) return { body: text.slice(0, apart.index), charge: checkedCharge(apart[1]!, apart[2]!, apart.index) };
   const after = /([+-])(\d)$/.exec(text);
   if (after && after.index > 0) {
     const stem = text.slice(0, after.index);
     const charge = chargeOf(after[2]!, after[1]!);
-    if (charge > 0 || isListed(stem, charge)) return { body: stem, charge: checkedCharge(after[2]!, after[1]!, after.index) };
+    if (charge > 0 || !isDigit(stem.at(-1)) || isListed(stem, charge)) return { body: stem, charge: checkedCharge(after[2]!, after[1]!, after.index) };
   }
   const signed = /(\++|-+)$/.exec(text);
   if (!signed || signed.index === 0) return { body: text, charge: 0 };
@@ -137,7 +138,12 @@ function readCharge(text: string, raw: string): Tail {
       cure: `Write the charge after a caret: ${readings}.`,
     });
   }
-  if (digits.length === 1) return { body: before, charge: chargeOf('', signs) };
+  if (digits.length === 1) {
+    const doubtful = signs === '+' && holdsMetal(stem) && !/\((?:NH3|H2O|en)\)$/.test(stem);
+    return { body: before, charge: chargeOf('', signs), ...(doubtful && { doubt: {
+      code: 'charge', column: stem.length + 1, message: `'${text}' is read as ${before}^${signs}; it could also be ${stem}^${digits}${signs}.`, expected: 'a charge after ^', cure: 'Write the charge after a caret.',
+    } }) };
+  }
   const split = `${short}^${last}${signs}`;
   if (!holdsMetal(stem) || last === '0') {
     return refuse({

@@ -2,7 +2,7 @@
 import { bad, good, type Outcome } from '../outcome.js';
 import { exact, type Decimal } from './exact.js';
 import { molarMass, type Formula } from './formula.js';
-import { ionsOf } from './ions.js';
+import { ionsOf, withoutWater } from './ions.js';
 import type { Quantity } from './quantity.js';
 
 /** A solution or a solid by its content; what is not known is absent. All in base units: %, % w/v, mol/L, g/mL. */
@@ -80,6 +80,8 @@ const need = (message: string, cure: string): Outcome<never> => bad({ code: 'dil
 export function dilute({ formula, stock, have, to, make }: DilutionAsked): Outcome<Dilution> {
   const assumed: string[] = [];
   const order = orderFor(formula);
+  if ([stock, to, make, have].some((given) => given && Object.values(given).some((value) => value?.lte(0)))) return need('A strength or an amount of 0 leaves nothing to dilute.', 'Give numbers above 0.');
+  if (formula && withoutWater(formula) && (to?.massFraction || to?.massConcentration) && !to.molarConcentration) assumed.push(`The strength counts ${formula.written} as it is, its water included.`);
   const withDensity = (mass?: Decimal, volume?: Decimal, density?: Decimal): { mass?: Decimal; volume?: Decimal } => ({
     mass: mass ?? (volume && density ? volume.times(density) : undefined),
     volume: volume ?? (mass && density ? mass.div(density) : undefined),

@@ -32,6 +32,20 @@ function overview(): string {
     'Exit codes: 0 fine, 1 remarks or no answer, 2 wrong use.', ''].join('\n');
 }
 
+/** Words that begin with a dash but are no options (`--for "-1 g"`, `"-> H2O"`), so that the command itself can say what is wrong with them. */
+function settled(words: readonly string[], options: Command['options']): string[] {
+  const noOption = (word: string | undefined): boolean => word !== undefined && /^-[^a-z-]/i.test(word);
+  const before: string[] = [];
+  const behind: string[] = [];
+  for (let at = 0; at < words.length; at += 1) {
+    const word = words[at]!;
+    if (word === '--') return [...before, '--', ...behind, ...words.slice(at + 1)];
+    if (options[word.replace(/^--/, '')]?.type === 'string' && noOption(words[at + 1])) before.push(`${word}=${words[at += 1]}`);
+    else (noOption(word) ? behind : before).push(word);
+  }
+  return behind.length > 0 ? [...before, '--', ...behind] : before;
+}
+
 async function main(words: string[], streams: Streams): Promise<ExitCode> {
   const [name, ...rest] = words;
   if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
@@ -45,7 +59,7 @@ async function main(words: string[], streams: Streams): Promise<ExitCode> {
     const { command } = await found.load();
     let parsed;
     try {
-      parsed = parseArgs({ args: rest, options: { ...command.options, ...common }, allowPositionals: true, strict: true });
+      parsed = parseArgs({ args: settled(rest, command.options), options: { ...command.options, ...common }, allowPositionals: true, strict: true });
     } catch (error) {
       throw new WrongUse(`${(error as Error).message} (masstone ${name} --help lists the options)`);
     }

@@ -280,7 +280,8 @@ function dilution(stockText: string, { values, json }: Given, streams: Streams):
   if (!outcome.ok) return answerFault(outcome.fault, stockText, json, streams);
   const { stock: taken, water, made, strength, assumed, order } = outcome.value;
   const pour = order === 'acid-into-water' ? 'Pour the acid into the water, slowly and stirring, never water into the acid: it heats and may spit. Goggles and gloves on.'
-    : order === 'base-into-water' ? 'Add the alkali to the water, slowly and stirring, never water to the alkali: it heats and may spit. Goggles and gloves on.' : undefined;
+    : order === 'base-into-water' ? 'Add the alkali to the water, slowly and stirring, never water to the alkali: it heats and may spit. Goggles and gloves on.'
+    : formula === undefined ? `Nothing here says what ${name} is made of: add it to the water, slowly and stirring, not the other way round, and read its safety data sheet first.` : undefined;
   if (json) {
     const both = ({ mass, volume }: { mass?: Decimal; volume?: Decimal }): Record<string, JsonQuantity> => ({ ...(mass && { mass: { value: decimal(mass), unit: 'g' } }), ...(volume && { volume: { value: decimal(volume), unit: 'mL' } }) });
     streams.result(`${JSON.stringify({

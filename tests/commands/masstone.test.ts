@@ -5,6 +5,13 @@ import { folderOf, masstone } from '../journal-folder.js';
 const commands = ['publish', 'proof', 'read', 'begin', 'weigh', 'foresee', 'formula', 'balance', 'colour', 'blurb'];
 
 describe('masstone', () => {
+  it('takes a word that begins with a dash for what it is, so that it is told what is wrong with it', () => {
+    const told = (...words: string[]): unknown => { const { status, stdout } = masstone([...words, '--json'], folderOf({})); return [status, JSON.parse(stdout).error.code]; };
+    expect(told('balance', '-> H2O')).toEqual([1, 'syntax']);
+    expect(told('balance', '-2 H2 + O2 -> H2O')).toEqual([1, 'syntax']);
+    const { stdout } = masstone(['weigh', '--json', '--reaction', 'N2 + 3 H2 -> 2 NH3', '--for', '-1 g'], folderOf({}));
+    expect(JSON.parse(stdout).error.message).toContain('less than nothing');
+  });
   it('lists every command when asked for help', () => {
     const { status, stdout } = masstone(['--help'], folderOf({}));
     expect(status).toBe(0);
