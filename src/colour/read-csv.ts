@@ -50,9 +50,9 @@ const hole = /^(?:|nan|n\/a|-|[+-]?inf(?:inity)?)$/i;
 
 const spreadHeading = /std|deviation|streuung|uncertaint|error|(?:^|[\s_(])s\.?d\.?(?:$|[\s_)])|^\s*[±σ]/i;
 
-/** Headings of the column of wavelengths, and of columns that say they are reflectance. */
+/** Headings of the column of wavelengths, and of columns that are neither that nor reflectance. */
 const wavelengthHeading = /wave|wellen|^\s*(?:nm|wl|lambda|λ)(?![a-z])/i;
-const reflectanceHeading = /refl|remission|radiance|^\s*%?\s*r(?:\s*[%\d([\s_]|$)/i;
+const otherHeading = /^\s*(?:absorb|transm|k\s*\/\s*s|counts?\b|observer|angle|illuminant|temperature|time\b|(?:n|no|nr|index|row)\b|#)/i;
 
 /** Lines that are no data and no heading: `# …`, `// …`, `% …`, `; …`. */
 const comment = /^\s*(?:#|\/\/|%\s|;(?!.*;))/;
@@ -149,7 +149,7 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
   // The line right above the numbers names the unit; words further up may hold any per cent.
   const headText = first > 0 ? kept[first - 1]!.text : '';
 
-  if (separator === ',' && data.every(({ words }) => words.length === 3 && words.every(({ text: word }) => /^\d+$/.test(word)))) {
+  if (separator === ',' && data.every(({ words }) => words.length === 3 && words.every(({ text: word }) => /^\d+$/.test(word)) && Number(words[0]!.text) >= 150)) {
     // 400,0,0512 may be a wavelength and 0.0512, or a wavelength and two readings.
     const fractions = data.every(({ words }) => words[1]!.text === '0' || words[1]!.text === '1');
     const decimals = data.some(({ words }) => words[2]!.text.length > 2 || /^0\d/.test(words[2]!.text));
@@ -162,7 +162,7 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
   const headed = (c: number): string => heading?.words[c]?.text ?? '';
   let taken: number[] = [];
   for (let c = 1; c < width; c += 1) {
-    if (spreadHeading.test(headed(c)) || wavelengthHeading.test(headed(c))) continue;
+    if ([spreadHeading, wavelengthHeading, otherHeading].some((other) => other.test(headed(c)))) continue;
     const word = data[0]!.words[c]!.text;
     // A column that starts with words is not a reading; one that starts empty or with NaN is one with a hole.
     if (read(word) !== undefined || hole.test(word)) {
@@ -170,9 +170,6 @@ export function readCsv(text: string): Outcome<ReadingsFile> {
       taken.push(c);
     }
   }
-  // Where some columns say that they are reflectance, the others (counts, angles, absorbance) are something else.
-  const named = taken.filter((c) => reflectanceHeading.test(headed(c)));
-  if (named.length > 0) taken = named;
   // With and without the gloss are not two readings of the same.
   const gloss = (c: number): string | undefined => /(?<![a-z])(sci|sce|spin|spex)(?![a-z])/i.exec(headed(c))?.[1]?.toLowerCase();
   const kind = taken.map(gloss).find((one) => one !== undefined);

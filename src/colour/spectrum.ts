@@ -14,6 +14,9 @@ export const tableRange = { first: 380, last: 780, step: 5, count: 81 } as const
 export const coarsestStep = 20;
 export const neededRange = { first: 400, last: 700 } as const;
 
+/** Spectrometers give odd wavelengths: 400.3 to 699.8 nm is the whole range, 401 to 699 is not. */
+const short = 1;
+
 /** Of steps between neighbours, the one that half of them are under. */
 const usualStep = (wavelengths: readonly number[]): number => {
   const steps = wavelengths.slice(1).map((nm, index) => nm - wavelengths[index]!).sort((a, b) => a - b);
@@ -47,8 +50,9 @@ export function wavelengthFault(wavelengths: readonly number[]): (Fault & { read
   }
   const first = wavelengths[0]!;
   const last = wavelengths.at(-1)!;
-  if (first > neededRange.first || last < neededRange.last) {
-    return { code: 'range-too-short', message: `The spectrum goes from ${first} to ${last} nm.`, at: first > neededRange.first ? 0 : wavelengths.length - 1, expected: `${neededRange.first} to ${neededRange.last} nm at least`, cure: 'Measure or export the whole visible range; what is missing cannot be guessed.' };
+  const startsLate = first >= neededRange.first + short;
+  if (startsLate || last <= neededRange.last - short) {
+    return { code: 'range-too-short', message: `The spectrum goes from ${first} to ${last} nm.`, at: startsLate ? 0 : wavelengths.length - 1, expected: `${neededRange.first} to ${neededRange.last} nm at least`, cure: 'Measure or export the whole visible range; what is missing cannot be guessed.' };
   }
   return undefined;
 }

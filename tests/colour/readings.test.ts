@@ -32,6 +32,7 @@ describe('CSV', () => {
     ['wavelengths across, named R_400', `name;${cobalt.wavelengths.map((nm) => `R_${nm}`).join(';')}\nA;${cobalt.reflectance.map(de).join(';')}\n`],
     ['units beside the numbers', rows((nm, r) => `${nm} nm;${de(Number((r * 100).toFixed(8)))} %`)],
     ['per cent of something else further up', `Humidity;45 %\nOperator;me\n${rows((nm, r) => `${nm};${de(r)}`, 'nm;R')}`],
+    ['one reading named R, another column of words', rows((nm, r) => `${nm},${r},blue`, 'nm,R,S')],
     ['exponents', rows((nm, r) => `${nm}.0,${r.toExponential()}`)],
   ])('%s', (_, text) => { expect(same(text)).toEqual([]); });
 
@@ -77,6 +78,8 @@ describe('CSV', () => {
     ['a coarse step', Array.from({ length: 13 }, (_, i) => `${400 + 25 * i},0.5`).join('\n'), 'step-too-coarse 2:1'],
     ['a range from 450 nm', Array.from({ length: 28 }, (_, i) => `${450 + 10 * i},0.5`).join('\n'), 'range-too-short 1:1'],
     ['a range to 650 nm', Array.from({ length: 26 }, (_, i) => `${400 + 10 * i},0.5`).join('\n'), 'range-too-short 26:1'],
+    ['a range from 401 nm', Array.from({ length: 31 }, (_, i) => `${401 + 10 * i},0.5`).join('\n'), 'range-too-short 1:1'],
+    ['Lab', 'L,a,b\n50,10,20\n', 'too-few-values 2:1'],
     ['micrometres', Array.from({ length: 31 }, (_, i) => `${(400 + 10 * i) / 1000},0.5`).join('\n'), 'not-a-wavelength 1:1'],
     ['ångströms', Array.from({ length: 31 }, (_, i) => `${4000 + 100 * i},0.5`).join('\n'), 'not-a-wavelength 1:1'],
     ['only a heading', 'nm,R', 'no-spectrum 1:1'],
@@ -131,6 +134,9 @@ describe('columns in other orders', () => {
     ['per cent beside each wavelength across', `name,${cobalt.wavelengths.map((nm) => `R${nm} [%]`).join(',')}\nA,${cobalt.reflectance.map((r) => r * 100).join(',')}\n`],
     ['remarks as programs write them', `// by hand\n% R as a fraction\n; three readings\n${rows((nm, r) => `${nm},${r}`)}`],
   ])('%s', (_, text) => { expect(same(text)).toEqual([]); });
+  it('a spectrometer’s odd wavelengths may begin and end within a nanometre of 400 and 700', () => {
+    expect(read(Array.from({ length: 300 }, (_, i) => `${(400.32 + i * 1.0013).toFixed(2)},0.5`).join('\n')).spectra[0]!.spectrum.wavelengths).toHaveLength(300);
+  });
   it('wavelengths before every reading are no readings', () => {
     expect(read(rows((nm, r) => `${nm},${r},${nm},${r}`, 'nm,first,nm,second')).spectra.map(({ name }) => name)).toEqual(['first', 'second']);
   });
