@@ -43,6 +43,18 @@ function linesOfKey(text: string, key: string): { readonly text: string; readonl
 }
 const nextKey = /\n(?=[^\s#\-\]}])/g;
 
+/** The lines of one item of a list that stands in lines of its own under a key, and how many lines come before it. */
+function linesOfItem(text: string, index: number): { readonly text: string; readonly before: number } | undefined {
+  const lines = text.split('\n');
+  if (!/^[^\s:]+:\s*(#.*)?$/.test(lines[0]!)) return undefined;
+  const first = lines.findIndex((line, at) => at > 0 && /^\s*[^\s#]/.test(line));
+  const dash = first < 0 ? undefined : /^ *-(?=\s|$)/.exec(lines[first]!)?.[0];
+  if (dash === undefined) return undefined;
+  const begins = lines.flatMap((line, at) => (at >= first && line.startsWith(dash) && /^(\s|$)/.test(line.slice(dash.length)) ? [at] : []));
+  const from = begins[index];
+  return from === undefined ? undefined : { text: lines.slice(from, begins[index + 1]).join('\n'), before: from };
+}
+
 /** Offset in the text of the value at `path`, or of the nearest thing above it that exists; `key` asks for the key's own place. */
 function offsetOf({ document }: Parsed, path: Path, key: boolean): number {
   let node: unknown = document.contents;
@@ -75,6 +87,12 @@ function offsetOf({ document }: Parsed, path: Path, key: boolean): number {
 export function placeInFile(file: string, text: string, path: Path, at: 'value' | 'key' = 'value'): Place {
   const [top] = path;
   const part = typeof top === 'string' ? linesOfKey(text, top) : undefined;
+  const item = part && typeof path[1] === 'number' ? linesOfItem(part.text, path[1]) : undefined;
+  if (part && item) {
+    const again = parseAgain(item.text);
+    const { line, col } = again.lines.linePos(offsetOf(again, [0, ...path.slice(2)], at === 'key'));
+    return { file, line: Math.max(line, 1) + part.line - 1 + item.before, column: Math.max(col, 1) };
+  }
   const again = parseAgain(part?.text ?? text);
   const { line, col } = again.lines.linePos(offsetOf(again, path, at === 'key'));
   return { file, line: Math.max(line, 1) + (part?.line ?? 1) - 1, column: Math.max(col, 1) };

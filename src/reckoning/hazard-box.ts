@@ -3,7 +3,7 @@ import { readStrength, type BenchSubstance, type SheetFacts } from '../hazards/i
 import { hazardBox, type HazardBox } from '../hazards/hazard-box.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
-import { remark, type Remark } from '../journal/remarks.js';
+import { remark, type Place, type Remark } from '../journal/remarks.js';
 import type { Sds, ShelfReagent, Use } from '../journal/schema.js';
 import type { ReckoningContext } from './context.js';
 
@@ -76,25 +76,25 @@ export function reckonHazardBox(entry: Entry, context: ReckoningContext): { read
   const box = hazardBox(placed.map(({ substance }) => substance));
   const remarks = (box.substances ?? []).flatMap((shown, place): Remark[] => {
     const { path } = placed[place]!;
-    const at = placeOf(entry, path);
+    const at = (): Place => placeOf(entry, path);
     if (shown.found === 'unknown') {
       // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.
       const madeHere = path[0] === 'pigment' || path.at(-1) === 'lot';
       return [remark({
-        place: at, severity: madeHere ? 'note' : 'warning', rule: 'no-hazard-data', found: `No hazard data for ${shown.name}: it is shown as unknown and treated as hazardous.`, actual: shown.name,
+        place: at(), severity: madeHere ? 'note' : 'warning', rule: 'no-hazard-data', found: `No hazard data for ${shown.name}: it is shown as unknown and treated as hazardous.`, actual: shown.name,
         cure: madeHere ? 'Treat it as hazardous. If the trade sells the same pigment, put a reagent with that sheet’s `sds:` and this `lot:` on the shelf.' : 'Copy the H-statements of its safety data sheet into `sds:` on the shelf, or give a formula or a CAS number.',
       })];
     }
     return [
       ...(shown.leftOutBySds ? [remark({
-        place: at, severity: 'note', rule: 'sheet-leaves-out', found: `The maker’s sheet for ${shown.name} leaves out ${shown.leftOutBySds.join(', ')}, which the table has.`, actual: shown.leftOutBySds.join(', '),
+        place: at(), severity: 'note', rule: 'sheet-leaves-out', found: `The maker’s sheet for ${shown.name} leaves out ${shown.leftOutBySds.join(', ')}, which the table has.`, actual: shown.leftOutBySds.join(', '),
         cure: 'Compare the sheet again, its date and the strength it is for; the box shows the sheet and says what it leaves out.',
       })] : []),
       ...(shown.notes.some((note) => note.includes('no published statement')) ? [remark({
-        place: at, severity: 'warning', rule: 'strange-statement', found: shown.notes.find((note) => note.includes('no published statement'))!, cure: 'Copy the code again from the sheet, e.g. H302 or EUH032.',
+        place: at(), severity: 'warning', rule: 'strange-statement', found: shown.notes.find((note) => note.includes('no published statement'))!, cure: 'Copy the code again from the sheet, e.g. H302 or EUH032.',
       })] : []),
       ...(shown.notes.some((note) => note.startsWith('No strength given')) ? [remark({
-        place: at, severity: 'note', rule: 'strength-not-given', found: `No strength is given for ${shown.name}: its hazards are those of the undiluted substance.`, cure: 'Give `strength:` on the shelf or where it is used.',
+        place: at(), severity: 'note', rule: 'strength-not-given', found: `No strength is given for ${shown.name}: its hazards are those of the undiluted substance.`, cure: 'Give `strength:` on the shelf or where it is used.',
       })] : []),
     ];
   });

@@ -37,14 +37,26 @@ export function reckonJournal(journal: Journal): ReckonedEntry[] {
   return withStocks(reckoned);
 }
 
+/** Sorted out by a key once, so that the cost of an entry does not grow with the journal. */
+function grouped<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<string, readonly T[]> {
+  const groups = new Map<string, T[]>();
+  for (const one of all) {
+    const group = groups.get(keyOf(one));
+    if (group) group.push(one);
+    else groups.set(keyOf(one), [one]);
+  }
+  return groups;
+}
+
 /** What is left of lots, and whether one was overspent, shows only when all their uses are known. */
 function withStocks(reckoned: readonly ReckonedEntry[]): ReckonedEntry[] {
   const stocks = [...stockOfLots(reckoned).values()];
   if (stocks.length === 0) return [...reckoned];
-  const overspent = lotRemarks(reckoned);
+  const ofEntry = grouped(stocks, ({ lot }) => lot.slice(0, lot.indexOf('/')));
+  const overspent = grouped(lotRemarks(reckoned), ({ file }) => file);
   return reckoned.map((one) => {
-    const stock = stocks.filter(({ lot }) => lot.startsWith(`${one.entry.number}/`));
-    const remarks = overspent.filter(({ file }) => file === one.entry.file);
+    const stock = ofEntry.get(String(one.entry.number)) ?? [];
+    const remarks = overspent.get(one.entry.file) ?? [];
     return stock.length === 0 && remarks.length === 0 ? one
       : { ...one, ...(stock.length > 0 && { amounts: { ...one.amounts, stock } }), remarks: [...one.remarks, ...remarks] };
   });

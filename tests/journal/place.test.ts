@@ -33,6 +33,13 @@ describe('the place of a value', () => {
       .toEqual(['4:6', '5:3', '7:8', '10:3', '12:4', '14:5', '15:9', '1:1', '1:1']);
   });
 
+  test('an item of a list is found among its own lines, whatever stands in the items before it', () => {
+    const list = ['a: # note', '', '  # more', '  - x: 1', '', '  - |', '    - not an item', '  - "one', '    - two"', '  -', '    y: [1,', '      2]', '  - - 3', '    - 4', 'b: [', '  5, 6]'].join('\n');
+    const place = (path: Path) => { const { line, column } = placeInFile('x.yaml', list, path); return `${line}:${column}`; };
+    expect([place(['a', 0, 'x']), place(['a', 1]), place(['a', 2]), place(['a', 3, 'y', 1]), place(['a', 4, 1]), place(['a', 9]), place(['b', 1])])
+      .toEqual(['4:8', '6:5', '8:5', '12:7', '14:7', '4:3', '16:6']);
+  });
+
   test('in a body and in a file of YAML alone', () => {
     expect(placeInBody(entry!, { line: 1, column: 3 })).toEqual({ file: 'entries/001-x.md', line: entry!.bodyLine, column: 3 });
     expect(placeInFile('shelf.yaml', 'a:\n  name: x\n', ['a', 'name'])).toEqual({ file: 'shelf.yaml', line: 2, column: 9 });
