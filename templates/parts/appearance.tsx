@@ -188,13 +188,14 @@ function curves(samples: readonly SampleAppearance[], reference: ReferenceAppear
 function opacity(samples: readonly SampleAppearance[]): Element | null {
   const known = samples.flatMap(({ sample, opacity: reckoned }) => (reckoned ? [{ sample, ...reckoned }] : []));
   if (known.length === 0) return null;
+  const backings = known.some(({ de00 }) => de00 !== undefined);
   return part('colour-opacity', 'Opacity', [
     <ul class="opacities">{known.map(({ sample, word, contrastRatio }) => <li>{`Sample ${sample}: `}<strong>{word}</strong>{` at ${figure(contrastRatio)} %`}</li>)}</ul> as Element,
     <p class="small quiet">{[...new Set(known.map(({ word, definition }) => `${capital(word)} means ${definition}.`))].join(' ')}</p> as Element,
     pictureTable({
       caption: 'One film over black and over white',
-      head: ['Sample', 'Y over black', 'Y over white', 'Contrast ratio, %', 'ΔE₀₀'],
-      rows: known.map((one) => [one.sample, figure(one.overBlackY), figure(one.overWhiteY), figure(one.contrastRatio), one.de00 === undefined ? '–' : figure(one.de00)]),
+      head: ['Sample', 'Y over black', 'Y over white', 'Contrast ratio, %', ...(backings ? ['ΔE₀₀'] : [])],
+      rows: known.map((one) => [one.sample, figure(one.overBlackY), figure(one.overWhiteY), figure(one.contrastRatio), ...(backings ? [one.de00 === undefined ? '–' : figure(one.de00)] : [])]),
     }),
     notes([...new Set(known.flatMap((one) => one.notes))]),
   ], 'half');

@@ -130,7 +130,9 @@ describe('the colour section', () => {
     const tree = shown({ samples: [{ sample: 'A', opacity }, { sample: 'B', opacity: { ...opacity, contrastRatio: 76 } }] });
     expect(words(tree)).toContain('Sample A: semi-opaque at 82.3 %');
     expect(words(tree).split('Semi-opaque means contrast ratio 75 to 98 %.')).toHaveLength(2);
-    expect(rows(tree, /over black and over white/)[1]).toEqual(['A', '21.4', '26.0', '82.3', '–']);
+    expect(rows(tree, /over black and over white/)[1]).toEqual(['A', '21.4', '26.0', '82.3']);
+    const spectra = shown({ samples: [{ sample: 'A', opacity }, { sample: 'B', opacity: { ...opacity, de00: 2.31 } }] });
+    expect(rows(spectra, /over black and over white/).map((cells) => cells.at(-1))).toEqual(['ΔE₀₀', '–', '2.3']);
     expect(words(tree)).toContain('The film’s thickness is not known.');
   });
 
