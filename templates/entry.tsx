@@ -72,7 +72,7 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
                 {row?.amounts?.obtained ? <div><dt>Obtained</dt><dd>{row.amounts.obtained.text}</dd></div> : null}
                 {row?.amounts?.percentYield ? <div><dt>Yield</dt><dd>{row.amounts.percentYield.text}</dd></div> : null}
                 {row?.family ? <div><dt>Colour</dt><dd>{row.family}{row.familyBasis === 'declared' ? ' (declared)' : ''}</dd></div> : null}
-                {lab ? <div><dt>{`L* a* b* (D65, ${row?.appearance?.observer ?? 10}°)`}</dt><dd>{lab.map((one) => one.toFixed(1).replace('-', '−')).join('  ')}</dd></div> : null}
+                {lab ? <div><dt>{`L* a* b* (D65, ${row?.appearance?.observer ?? 10}°)`}</dt><dd>{lab.map((one) => one.toFixed(1).replace('-', '−')).join(', ')}</dd></div> : null}
               </dl>
               {sample.note ? <p class="small">{sample.note}</p> : null}
               {incidentsOf(sample.sample) > 0 ? <p class="small"><a href="#incidents">An incident happened with this sample</a></p> : null}
