@@ -72,6 +72,9 @@ export function inconstancy(reference: { readonly xyz: Triple; readonly white: T
 /** A change of less than this, CIEDE2000, is told as no change (perceptibility threshold, see verdicts.csv). */
 const hardlyMoves = 0.8;
 
+const comparative = { red: 'redder', green: 'greener', yellow: 'yellower', blue: 'bluer' } as const;
+type Hue = keyof typeof comparative;
+
 /**
  * The direction of a change of colour in a maker's words, largest first: `redder`, `less green`, `darker` …
  * @example directions([50, 0, 0], [46, 8, 0]) // ['redder', 'darker']
@@ -80,16 +83,15 @@ export function directions(before: Triple, after: Triple): string[] {
   if (deltaE00(before, after) < hardlyMoves) return [];
   const [dl, da, db] = [after[0] - before[0], after[1] - before[1], after[2] - before[2]];
   // A colour that is clearly green and stays so turns less green, not redder; likewise for the other three.
-  const along = (from: number, to: number, plus: string, minus: string): string => {
+  const along = (from: number, to: number, plus: Hue, minus: Hue): string => {
     const rises = to > from;
     if (rises && from < -8 && to < -4) return `less ${minus}`;
     if (!rises && from > 8 && to > 4) return `less ${plus}`;
-    return rises ? `${plus}er` : `${minus}er`;
+    return comparative[rises ? plus : minus];
   };
-  const spell = (word: string) => word.replace('reder', 'redder').replace('blueer', 'bluer').replace('yellower', 'yellower');
   const moves = [
-    { size: Math.abs(da), word: spell(along(before[1], after[1], 'red', 'green')) },
-    { size: Math.abs(db), word: spell(along(before[2], after[2], 'yellow', 'blue')) },
+    { size: Math.abs(da), word: along(before[1], after[1], 'red', 'green') },
+    { size: Math.abs(db), word: along(before[2], after[2], 'yellow', 'blue') },
     { size: Math.abs(dl), word: dl > 0 ? 'lighter' : 'darker' },
   ].sort((a, b) => b.size - a.size);
   const largest = moves[0]!.size;

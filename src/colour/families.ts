@@ -45,7 +45,7 @@ export function familyOf(lab: Triple): Family {
   throw new Error(`no family for ${lab.join(' ')}`);
 }
 
-/** Families that lie next to each other: a declared one is not contradicted by a measured neighbour at the border. */
+/** Other words for a family. */
 const otherNames: Readonly<Record<string, Family>> = { purple: 'violet', gray: 'grey', turquoise: 'blue-green', cyan: 'blue-green', 'green-blue': 'blue-green', teal: 'blue-green', magenta: 'violet' };
 
 /** The family that a maker's word names, or undefined: `Gray` is grey, `purple` is violet. */

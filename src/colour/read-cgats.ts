@@ -36,7 +36,7 @@ export function readCgats(text: string): Outcome<ReadingsFile> {
   const lines = text.split(/\r\n|\n|\r/);
   const first = readTable(lines, 0);
   if (!first.ok || first.value.file.spectra.length > 0) return first.ok ? good(first.value.file) : first;
-  for (let from = first.value.next; lines.slice(from).some((line) => /^\s*BEGIN_DATA\b/i.test(line));) {
+  for (let from = first.value.next; from < lines.length;) {
     const further = readTable(lines, from);
     if (!further.ok) break;
     if (further.value.file.spectra.length > 0) return good(further.value.file);

@@ -30,7 +30,7 @@ const inRangeUnit = (value: number, unit: string | undefined): number => (unit =
 
 /**
  * Reads one result as written in an entry.
- * @param given a number, a grade, or text with a unit: `38 g/100 g`, `0.1 % on 45 µm`, `0.4 %, hot`
+ * @param given a number, a grade, or text with a unit: `38 g/100 g`, `0.1 %, on 45 µm`, `0.4 %, hot`
  * @returns the result, or a fault: not a number, unit missing or wrong, impossible value
  * @example readStandardTest('oil-absorption', '38 g/100 g').value.text // '38 g/100 g'
  */

@@ -353,9 +353,9 @@ function opacityOf(given: NonNullable<Sample['opacity']>, colour: SampleColour |
   const side = (key: 'over-black' | 'over-white'): { y: number; film?: SampleColour } | undefined => {
     const value = given[key];
     if (typeof value === 'number') return { y: value };
-    const [first] = [readingsOf(value, context, findings)];
-    if (!first || first.spectra.length === 0) return undefined;
-    const film = colourFromSpectra(first.spectra.map(({ spectrum }) => spectrum), observer);
+    const read = readingsOf(value, context, findings);
+    if (!read || read.spectra.length === 0) return undefined;
+    const film = colourFromSpectra(read.spectra.map(({ spectrum }) => spectrum), observer);
     return { y: film.xyz![1], film };
   };
   const [black, white] = [side('over-black'), side('over-white')];

@@ -240,8 +240,14 @@ describe('anything else', () => {
     ['a million quotes', '"'.repeat(3_900_000)],
     ['brackets', `${'('.repeat(3_000_000)},`.repeat(1)],
     ['a data set without end', `CGATS.17\nBEGIN_DATA_FORMAT\nSPEC_400\nEND_DATA_FORMAT\nBEGIN_DATA\n${'0.5 '.repeat(900_000)}`],
+    ['device values in tables without end', `CGATS.17\n${'BEGIN_DATA_FORMAT\nRGB_R\nEND_DATA_FORMAT\nBEGIN_DATA\n1\nEND_DATA\n'.repeat(60_000)}`],
     ['a spectrum without end', `<CxF><ReflectanceSpectrum StartWL="400">${'0.5 '.repeat(900_000)}</ReflectanceSpectrum></CxF>`],
   ])('%s is refused, and nothing hangs', (_, text) => { expect(readReadings(text).ok).toBe(false); });
+
+  it('Lab in fifty thousand tables is that of the first, and nothing hangs', () => {
+    const { values } = read(`CGATS.17\n${'BEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2 3\nEND_DATA\n'.repeat(50_000)}`);
+    expect(values.map(({ value }) => value)).toEqual([[1, 2, 3]]);
+  });
 
   it('never throws', () => {
     const bits = fc.constantFrom('400', '410', ',', ';', '\n', '\t', ' ', '0.5', '"', '<', '>', 'CxF', '<CxF>', 'BEGIN_DATA', 'END_DATA', 'BEGIN_DATA_FORMAT', 'END_DATA_FORMAT', 'SPEC_400', '-', 'NaN', '%', '1e999', '#', '&', '</');
