@@ -86,6 +86,7 @@ export const ladderShares = [1, 0.5, 0.25, 0.1, 0.05, 0.02, 0.01] as const;
  */
 export function tintLadder(masstone: Spectrum, white: Spectrum, shares: readonly number[] = ladderShares): { readonly share: number; readonly reflectance: Float64Array }[] {
   const pigment = atTableWavelengths(masstone);
-  const base = atTableWavelengths(white);
-  return shares.map((share) => ({ share, reflectance: share === 1 ? pigment : pigment.map((r, i) => reflectanceOf(tintKs(share, kOverS(r), kOverS(base[i]!)))) }));
+  const unit = pigment.map(kOverS);
+  const base = atTableWavelengths(white).map(kOverS);
+  return shares.map((share) => ({ share, reflectance: share === 1 ? pigment : unit.map((ks, i) => reflectanceOf(tintKs(share, ks, base[i]!))) }));
 }

@@ -152,8 +152,16 @@ export interface Difference {
   readonly metameric?: { readonly lamp: Lamp; readonly sentence: string };
 }
 
+/** A spectrum's colour under an illuminant: as already reckoned for its observer, or anew. */
+function spectrumUnder(colour: SampleColour, values: Float64Array, illuminant: Illuminant, observer: Observer): { readonly xyz: Triple; readonly lab: Triple } {
+  const known = colour.observer === observer ? colour.under.find(({ lamp }) => lamp === illuminant) : undefined;
+  if (known) return known;
+  const xyz = xyzFromTableValues(values, illuminant, observer);
+  return { xyz, lab: labFromXyz(xyz, whiteOf(illuminant, observer)) };
+}
+
 function labUnder(colour: SampleColour, illuminant: Illuminant, observer: Observer): Triple | undefined {
-  if (colour.tableValues) return labFromXyz(xyzFromTableValues(colour.tableValues, illuminant, observer), whiteOf(illuminant, observer));
+  if (colour.tableValues) return spectrumUnder(colour, colour.tableValues, illuminant, observer).lab;
   return colour.given && colour.given.illuminant === illuminant && colour.given.observer === observer ? colour.given.lab : undefined;
 }
 
@@ -181,10 +189,7 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
   const [one, other] = [first.tableValues, second.tableValues];
   if (!one || !other) return good(shared);
 
-  const both = lamps.map((lamp) => {
-    const at = (values: Float64Array) => { const xyz = xyzFromTableValues(values, lamp, observer); return { xyz, lab: labFromXyz(xyz, whiteOf(lamp, observer)) }; };
-    return { lamp, a: at(one), b: at(other) };
-  });
+  const both = lamps.map((lamp) => ({ lamp, a: spectrumUnder(first, one, lamp, observer), b: spectrumUnder(second, other, lamp, observer) }));
   const daylight = both[0]!;
   const perLamp = both.map((pair) => ({ lamp: pair.lamp, de00: deltaE00(pair.a.lab, pair.b.lab) }));
   const metamerism = both.slice(1).map((pair) => {
