@@ -127,7 +127,8 @@ export function dilute({ formula, stock, have, to, make }: DilutionAsked): Outco
   if (have && (to || make)) {
     const taken = withDensity(have.mass, have.volume, stock.density);
     const solute = stock.massFraction && taken.mass ? stock.massFraction.times(taken.mass) : stock.massConcentration && taken.volume ? stock.massConcentration.times(taken.volume) : undefined;
-    const moles = stock.molarConcentration && taken.volume ? stock.molarConcentration.times(taken.volume) : undefined;
+    const perMole = formula && molarMass(formula);
+    const moles = stock.molarConcentration && taken.volume ? stock.molarConcentration.times(taken.volume) : solute && perMole?.ok ? solute.div(perMole.value.measured.value) : undefined;
     if (to) {
       if (to.massFraction && solute && !to.massConcentration) return finish(taken.mass, taken.volume, withDensity(solute.div(to.massFraction), undefined, to.density), to);
       const volume = to.molarConcentration && moles ? moles.div(to.molarConcentration) : to.massConcentration && solute ? solute.div(to.massConcentration) : undefined;

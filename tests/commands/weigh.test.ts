@@ -39,6 +39,14 @@ describe('masstone weigh --reaction', () => {
     list(row.left_g!).forEach((expected, index) => expect(Math.abs(Number(json.reagents[index].left.value) - expected)).toBeLessThanOrEqual(1e-5 * expected));
   });
   test('every one was run', () => expect(made.length).toBe(200));
+  const worked = referenceRows('chem/more-worked.csv');
+  test.each(worked.map((row) => [row.equation, row] as const))('%s comes out as textbooks have it', async (equation, row) => {
+    const { json } = await run(command, '--json', '--reaction', equation!, ...row.reagents!.split('; ').flatMap((one) => ['--reagent', one]), '--product', row.product!, ...(row.obtained ? ['--obtained', row.obtained] : []));
+    expect(json.limiting).toBe(row.limiting);
+    // Printed to three digits, with the weights of their time.
+    near(json.product.theoreticalYield.value, Number(row.printed_theoretical) * (row.unit === 'kg' ? 1000 : 1), 4e-3);
+    if (row.printed_percent_yield) near(json.product.percentYield.value, Number(row.printed_percent_yield), 5e-3);
+  });
   test('a product weighed as another hydrate is reckoned as that', async () => {
     const words = ['--json', '--reaction', '3 CoCl2 + 2 Na3PO4 -> Co3(PO4)2 + 6 NaCl', '--reagent', 'CoCl2·6H2O 2.379 g', '--reagent', 'Na3PO4·12H2O 5 g', '--product', 'Co3(PO4)2·8H2O', '--obtained', '1.500 g'];
     const { json } = await run(command, ...words);
@@ -144,6 +152,17 @@ describe('masstone weigh --dilute', () => {
     [['HNO3 68.0 %', '--to', '10.0 %', '--make', '400.0 g'], (json: any) => json.stock.mass.value, 58.8],
     [['NaOH purity 97.0 %', '--to', '10.0 % 1.109 g/mL', '--make', '1.00 L'], (json: any) => json.stock.mass.value, 114],
   ])('%j', async (words, of, expected) => near(of((await run(command, '--json', '--dilute', ...words)).json), expected, 0.012));
+  test('a salt made up to a volume has its concentration', async () => {
+    // Source: OpenStax Chemistry 2e, Exercise 3-47(d): 10.5 kg of Na2SO4·10H2O in 18.60 L is 1.75 M.
+    near((await run(command, '--json', '--dilute', 'Na2SO4·10H2O 10.5 kg', '--make', '18.60 L')).json.makes.concentration.value, 1.75, 3e-3);
+    // Source: Averill & Eldredge, General Chemistry, Section 4.2, Example 3: 10.0 g of CoCl2·2H2O in 500 mL is 0.121 M.
+    near((await run(command, '--json', '--dilute', 'CoCl2·2H2O 10.0 g', '--make', '500 mL')).json.makes.concentration.value, 0.121, 5e-3);
+  });
+  test('nothing is not diluted, and unknown stuff is poured into the water', async () => {
+    expect((await run(command, '--json', '--dilute', 'HCl 10 mL 12 M', '--to', '0 M')).json.error.code).toBe('dilution');
+    expect((await run(command, '--json', '--dilute', 'oil of vitriol 96 % 1.84 g/mL', '--to', '5 %', '--make', '100 g')).json.caution).toContain('add it to the water');
+    expect((await run(command, '--json', '--dilute', 'CuSO4·5H2O', '--to', '5 %', '--make', '100 g')).json.remarks[0]).toContain('its water included');
+  });
   test('stronger than the stock is refused', async () => expect((await run(command, '--json', '--dilute', 'HCl 10 %', '--to', '30 %', '--make', '100 g')).json.error.code).toBe('dilution'));
 });
 
