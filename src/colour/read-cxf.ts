@@ -11,8 +11,8 @@ const mostElements = 100_000;
 
 const localName = (name: string): string => name.slice(name.indexOf(':') + 1);
 
-interface FoundSpectrum { readonly name: string; readonly kind: string; readonly specification: string; readonly start?: number; readonly increment?: number; readonly cells: Cell[]; readonly line: number; readonly column: number }
-interface FoundValue { readonly name: string; readonly kind: string; readonly specification: string; readonly space: 'lab' | 'xyz'; readonly parts: Map<string, number> }
+interface FoundSpectrum { readonly object: number; readonly name: string; readonly kind: string; readonly specification: string; readonly start?: number; readonly increment?: number; readonly cells: Cell[]; readonly line: number; readonly column: number }
+interface FoundValue { readonly object: number; readonly name: string; readonly kind: string; readonly specification: string; readonly space: 'lab' | 'xyz'; readonly parts: Map<string, number> }
 interface Specification { increment?: number; start?: number; illuminant?: string; observer?: Observer }
 
 /** Stops the parser from within; carries the fault. */
@@ -31,7 +31,7 @@ export function readCxf(text: string): Outcome<ReadingsFile> {
   const path: string[] = [];
   let elements = 0;
   let rootSeen = false;
-  let object = { name: '', kind: '' };
+  let object = { object: 0, name: '', kind: '' };
   let specification: Specification | undefined;
   let spectrum: FoundSpectrum | undefined;
   let value: FoundValue | undefined;
@@ -55,7 +55,7 @@ export function readCxf(text: string): Outcome<ReadingsFile> {
       if (name.toLowerCase() !== 'cxf') throw new Stop({ code: 'not-cxf', message: `The XML is not CxF: its outermost element is ${name.slice(0, 40)}.`, ...here(), expected: 'CxF', cure: 'Export the reading as CxF3, CGATS text or CSV.' });
     }
     pieces = [];
-    if (name === 'Object') object = { name: attribute(tag, 'Name'), kind: attribute(tag, 'ObjectType') };
+    if (name === 'Object') object = { object: object.object + 1, name: attribute(tag, 'Name'), kind: attribute(tag, 'ObjectType') };
     else if (name === 'ReflectanceSpectrum') {
       const start = plainNumber(attribute(tag, 'StartWL'));
       const increment = plainNumber(attribute(tag, 'Increment'));
@@ -108,7 +108,19 @@ export function readCxf(text: string): Outcome<ReadingsFile> {
   const kinds = [...found.filter((kind) => !/substrate/i.test(kind)), ...found.filter((kind) => /substrate/i.test(kind))];
   if (kinds.length > 1) notes.push({ code: 'several-kinds', message: `Readings of ${kinds.length} kinds stand in the file (${kinds.slice(0, 4).join(', ')}); those of ${kinds[0] || 'the first'} were used.`, line: spectra[0]?.line ?? 1, column: spectra[0]?.column ?? 1, cure: 'Export one kind only if another was meant.' });
 
-  const used = spectra.filter(({ kind }) => kind === kinds[0]);
+  // One object read under several conditions (with and without filter, at several angles) is not several readings.
+  const ofOneCondition = <Found extends FoundSpectrum | FoundValue>(all: readonly Found[]): Found[] => {
+    const conditions = new Map<number, string>();
+    const several = all.some(({ object: of, specification: condition }) => {
+      const known = conditions.get(of) ?? condition;
+      conditions.set(of, known);
+      return known !== condition;
+    });
+    return several ? all.filter(({ specification: condition }) => condition === all[0]!.specification) : [...all];
+  };
+  const ofKind = spectra.filter(({ kind }) => kind === kinds[0]);
+  const used = ofOneCondition(ofKind);
+  if (used.length < ofKind.length) notes.push({ code: 'several-conditions', message: `Objects were read under several conditions; those of ${used[0]!.specification || 'the first'} were used.`, line: used[0]!.line, column: used[0]!.column, cure: 'Export one condition only if another was meant.' });
   if (used.length > 0) {
     if (used.length > longest.readings) return bad({ code: 'too-many-readings', message: `The file holds ${used.length} spectra.`, line: used[0]!.line, column: used[0]!.column, cure: `Give at most ${longest.readings} readings of one sample.` });
     const first = used[0]!;
@@ -138,13 +150,14 @@ export function readCxf(text: string): Outcome<ReadingsFile> {
   }
 
   const read: ValueReading[] = [];
-  for (const one of values.filter(({ kind }) => kind === kinds[0])) {
+  const valuesOfKind = values.filter(({ kind }) => kind === kinds[0]);
+  for (const one of ofOneCondition(valuesOfKind.filter(({ space }) => space === valuesOfKind[0]!.space))) {
     const parts = (one.space === 'lab' ? ['L', 'A', 'B'] : ['X', 'Y', 'Z']).map((part) => one.parts.get(part));
     if (parts.some((part) => part === undefined)) continue;
     const own = specifications.get(one.specification);
     read.push({ ...(one.name ? { name: one.name } : {}), space: one.space, value: parts as unknown as Triple, ...(own?.illuminant ? { illuminant: own.illuminant } : {}), ...(own?.observer ? { observer: own.observer } : {}) });
   }
-  const space = read[0]?.space;
-  if (space) return good({ format: 'CxF', spectra: [], values: read.filter((reading) => reading.space === space), notes });
+  const [first] = read;
+  if (first) return good({ format: 'CxF', spectra: [], values: read.filter(({ illuminant, observer }) => illuminant === first.illuminant && observer === first.observer), notes });
   return bad({ code: 'no-spectrum', message: 'The file holds no reflectance spectrum, CIELab or XYZ.', line: 1, column: 1, expected: 'ReflectanceSpectrum', cure: 'Export the reading with its spectrum.' });
 }

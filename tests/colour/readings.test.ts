@@ -202,6 +202,17 @@ describe('CxF3 and ISO 17972 XML', () => {
     expect(spectra.map(({ name }) => name)).toEqual(['a', 'b']);
     expect(notes.map(({ code }) => code)).toEqual(['several-kinds']);
   });
+  it('one object under several conditions is not several readings', () => {
+    const two = object(values).replace('</cc:ColorValues>', `<cc:ReflectanceSpectrum ColorSpecification="CS2" StartWL="400">${values.replaceAll('0.', '0.9')}</cc:ReflectanceSpectrum></cc:ColorValues>`);
+    const { spectra, notes } = read(cxf(two));
+    expect([spectra.length, spectra[0]!.spectrum.reflectance[0], notes.map(({ code }) => code)]).toEqual([1, cobalt.reflectance[0], ['several-conditions']]);
+  });
+  it('Lab for several lamps is not averaged: that of the first', () => {
+    const of = (specification: string, l: number) => `<cc:ColorCIELab ColorSpecification="${specification}"><cc:L>${l}</cc:L><cc:A>10</cc:A><cc:B>-20</cc:B></cc:ColorCIELab>`;
+    const lamp = (id: string, illuminant: string) => `<cc:ColorSpecification Id="${id}"><cc:TristimulusSpec><cc:Illuminant>${illuminant}</cc:Illuminant><cc:Observer>2_Degree</cc:Observer></cc:TristimulusSpec></cc:ColorSpecification>`;
+    expect(read(cxf(`<cc:Object ObjectType="Standard" Name="x"><cc:ColorValues>${of('a', 50)}${of('b', 60)}</cc:ColorValues></cc:Object>`, lamp('a', 'D50') + lamp('b', 'D65'))).values).toEqual([{ name: 'x', space: 'lab', value: [50, 10, -20], illuminant: 'D50', observer: 2 }]);
+    expect(read(cxf(['a', 'b'].map((id) => `<cc:Object ObjectType="Standard" Name="${id}"><cc:ColorValues>${of(id, 50)}</cc:ColorValues></cc:Object>`).join(''), lamp('a', 'A') + lamp('b', 'D65'))).values.map(({ name }) => name)).toEqual(['a']);
+  });
   it('the bare card beneath is not taken for the sample', () => {
     expect(read(cxf(object(values.replaceAll('0.', '0.9'), 'card', 'Substrate') + object(values, 'cobalt', 'Target'))).spectra.map(({ name }) => name)).toEqual(['cobalt']);
   });
