@@ -1,5 +1,5 @@
 // masstone foresee: what could go wrong when these are mixed or heated, with no entry needed.
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseQuantity } from '../chemistry/quantity.js';
 import { foresee } from '../hazards/foresee.js';
@@ -14,11 +14,20 @@ const standing = [
 ];
 export const nothingMatched = 'Nothing on our list matched. The list is incomplete; that is no all-clear.';
 
-/** The shelf of the journal, where there is one; without a journal names and formulae still do. */
-async function shelfOf(folder: string): Promise<ReadonlyMap<string, ShelfReagent>> {
-  if (!existsSync(join(folder, 'shelf.yaml'))) return new Map();
-  const [{ readShelf }, { readFile }] = await Promise.all([import('../journal/yaml-file.js'), import('node:fs/promises')]);
-  return readShelf('shelf.yaml', await readFile(join(folder, 'shelf.yaml'), 'utf8')).shelf.reagents;
+const notHeated = 'No heat was given: drying and firing were not judged.';
+
+/**
+ * The shelf of the journal, where there is one; without a journal names and formulae still do. It is read only where its
+ * text has one of the words asked about, since reading it takes longer than all the rest.
+ */
+async function shelfOf(folder: string, words: readonly string[]): Promise<ReadonlyMap<string, ShelfReagent>> {
+  const file = join(folder, 'shelf.yaml');
+  if (!existsSync(file)) return new Map();
+  const text = readFileSync(file, 'utf8');
+  const plain = text.toLowerCase();
+  if (!words.some((word) => plain.includes(word.toLowerCase()))) return new Map();
+  const { readShelf } = await import('../journal/yaml-file.js');
+  return readShelf('shelf.yaml', text).shelf.reagents;
 }
 
 function fromShelf(given: PotIngredient, shelf: ReadonlyMap<string, ShelfReagent>): PotIngredient {
@@ -58,7 +67,7 @@ export function hazardWords(one: Foreseen): string {
     `When: ${one.condition}.`,
     ...(one.worstCase ? [`At worst: ${one.worstCase.words}`] : []),
     ...(one.severity !== 'note' && one.gases ? one.gases.filter(({ smellWarns }) => smellWarns !== '').map(({ name, smellWarns, late }) => `${upper(name)}: smell as a warning: ${smellWarns}. Harm later: ${late}.`) : []),
-    `Do: ${one.precaution}`,
+    `Do: ${one.precaution}.`,
     `Source: ${one.source}.`,
   ];
   return lines.map((line, at) => `${at === 0 ? '' : '  '}${line.replace(/\.\.$/, '.')}`).join('\n');
@@ -102,18 +111,16 @@ Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing 
   },
   run: async ({ values, positionals, journal, json }, streams) => {
     if (positionals.length === 0) throw new WrongUse("Name what is mixed or heated: masstone foresee 'sodium nitrite 5 g' 'vinegar 20 mL'.");
-    const shelf = await shelfOf(journal);
+    const readings = positionals.map((text) => ({ text, read: readIngredient(text) }));
+    const made = typeof values.product === 'string' ? readIngredient(values.product) : undefined;
+    const shelf = await shelfOf(journal, [...readings.map(({ read }) => read), ...(made ? [made] : [])].flatMap((read) => (read.ok ? [read.value.name] : [])));
     const unread: string[] = [];
-    const ingredients = positionals.flatMap((text): PotIngredient[] => {
-      const read = readIngredient(text);
+    const ingredients = readings.flatMap(({ text, read }): PotIngredient[] => {
       if (read.ok) return [fromShelf(read.value, shelf)];
       unread.push(`${text}: ${read.fault.message} ${read.fault.cure ?? ''}`.trim());
       return [{ name: text }];
     });
-    if (typeof values.product === 'string') {
-      const read = readIngredient(values.product);
-      ingredients.push({ ...(read.ok ? fromShelf(read.value, shelf) : { name: values.product }), made: 'product' });
-    }
+    if (made) ingredients.push({ ...(made.ok ? fromShelf(made.value, shelf) : { name: String(values.product) }), made: 'product' });
     const heating = ((values.heat as string[] | undefined) ?? []).map(heatingOf);
     const foresight = foresee({
       ingredients, heating, extraction: values.extraction === true,
@@ -122,7 +129,7 @@ Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing 
     const cautions = [
       ...(foresight.foreseen.length === 0 ? [nothingMatched] : []),
       ...(foresight.unknown.length > 0 ? [`cannot be called safe: not recognised: ${foresight.unknown.join(', ')}`] : []),
-      ...unread, ...foresight.cautions, ...(values.extraction === true ? ['Extraction was stated; the sums do not count on it.'] : []), ...standing,
+      ...unread, ...(heating.length === 0 ? [notHeated] : []), ...foresight.cautions, ...(values.extraction === true ? ['Extraction was stated; the sums do not count on it.'] : []), ...standing,
     ];
     if (json) streams.result(`${JSON.stringify({ ...foresight, cautions })}\n`);
     else streams.result(words({ ...foresight, cautions: cautions.filter((text) => text !== nothingMatched && !text.startsWith('cannot be called safe')) }));

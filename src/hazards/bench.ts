@@ -97,7 +97,21 @@ function moles(ingredient: PotIngredient, formula: string, substance: Constituen
 const abbreviation = (text: string, { kind, ions }: Constituents): boolean =>
   /^[A-Z]{3,}$/.test(text) && text !== 'COS' && kind !== 'acid' && !(kind !== 'unknown' && ['hydroxide', 'cyanide', 'thiocyanate', 'cyanate'].some((id) => ions.has(id)));
 
-function identify(ingredient: PotIngredient): { readonly formula: string; readonly substance: Constituents; readonly material?: Material } | undefined {
+type Identified = { readonly formula: string; readonly substance: Constituents; readonly material?: Material } | undefined;
+const identified = new Map<string, Identified>();
+
+/** What an ingredient is; told once for each name and formula. */
+function identify(ingredient: PotIngredient): Identified {
+  const organic = ingredient.state?.includes('organic') ?? false;
+  const key = `${ingredient.name}\n${ingredient.formula ?? '\n'}\n${organic}`;
+  if (!identified.has(key)) {
+    if (identified.size >= 5000) identified.clear();
+    identified.set(key, tellWhatItIs(ingredient));
+  }
+  return identified.get(key);
+}
+
+function tellWhatItIs(ingredient: PotIngredient): Identified {
   const material = materialNamed(ingredient.name);
   const tried = [ingredient.formula, ingredient.formula === undefined ? material?.formula : undefined];
   for (const formula of tried) {

@@ -37,7 +37,7 @@ export const gasFacts = (shown: string): readonly GasFacts[] => gasFormulae(show
   return gas ? [{ formula: gas.formula, name: gas.name, smell: gas.smell, smellWarns: gas.smellWarns, late: gas.late, source: gas.source }] : [];
 });
 
-const shortTerm = /ceiling|STEL|IDLH|excursion|peak/i;
+const shortTerm = /ceiling|STEL|short|IDLH|excursion|peak/i;
 
 /** Two significant figures, no exponent: `0.033`, `980`, `1.9`. */
 export function twoFigures(value: Decimal): string {

@@ -4,14 +4,30 @@ import { readTable } from '../tables.js';
 const states = 'i|ii|iii|iv|v|vi|vii';
 const roman: Readonly<Record<string, string>> = { 1: 'i', 2: 'ii', 3: 'iii', 4: 'iv', 5: 'v', 6: 'vi', 7: 'vii' };
 
+const statesInBrackets = new RegExp(`\\s*\\(\\s*(${states})((?:,\\s*(?:${states}))*)\\s*\\)`, 'g');
+const statesAfterHyphen = new RegExp(`([a-z]{3,})[ -](${states})(?= |-|$)`, 'g');
+let olderNames: readonly (readonly [RegExp, string])[] | undefined;
+const inUsualForm = new Map<string, string>();
+
 /** Spelling, older names and oxidation states in one form, words still apart. */
 function usual(name: string): string {
+  let found = inUsualForm.get(name);
+  if (found === undefined) {
+    found = putInUsualForm(name);
+    if (inUsualForm.size >= 5000) inUsualForm.clear();
+    inUsualForm.set(name, found);
+  }
+  return found;
+}
+
+function putInUsualForm(name: string): string {
   let text = name.normalize('NFKC').toLowerCase().replace(/[’‘`´]/g, "'").replace(/…\s*%|\[[^\]]*\]/g, ' ').replace(/\s+/g, ' ').trim()
     .replace(/sulph/g, 'sulf').replace(/\baluminum\b/g, 'aluminium').replace(/\bcesium\b/g, 'caesium').replace(/\bhydrogencarbonate\b/g, 'hydrogen carbonate')
     .replace(/\(\s*([1-7])\s*\+?\s*\)/g, (_, digit: string) => `(${roman[digit]})`)
-    .replace(new RegExp(`\\s*\\(\\s*(${states})((?:,\\s*(?:${states}))*)\\s*\\)`, 'g'), (_, first: string, more: string) => `(${first}${more.replace(/\s/g, '')}) `)
-    .replace(new RegExp(`([a-z]{3,})[ -](${states})(?= |-|$)`, 'g'), '$1($2)');
-  for (const row of readTable('hazards/substances-older-names.csv')) text = text.replace(new RegExp(`\\b${row['word']}\\b`, 'g'), `${row['element']}(${row['state']})`);
+    .replace(statesInBrackets, (_, first: string, more: string) => `(${first}${more.replace(/\s/g, '')}) `)
+    .replace(statesAfterHyphen, '$1($2)');
+  olderNames ??= readTable('hazards/substances-older-names.csv').map((row) => [new RegExp(`\\b${row['word']}\\b`, 'g'), `${row['element']}(${row['state']})`] as const);
+  for (const [word, element] of olderNames) text = text.replace(word, element);
   return text.replace(/^c\.?\s*i\.?\s+/, '').replace(/^p(y|r|b|g|w|o|v|br|bk)\s*(\d+)$/, (_, letter: string, number: string) =>
     `pigment ${{ y: 'yellow', r: 'red', b: 'blue', g: 'green', w: 'white', o: 'orange', v: 'violet', br: 'brown', bk: 'black' }[letter]} ${number}`);
 }

@@ -210,9 +210,9 @@ function tenfold(items: readonly Item[], partners: ReadonlySet<string>): Item | 
 
 const quoted = (text: string): string => (/[:#{}[\]&*!|>'"%@`]|^[-?\s]/.test(text) ? JSON.stringify(text) : text);
 
-/** The line to add, ready to paste. */
-export function lineToAdd(one: Foreseen, entry: Pick<Entry, 'precautions'>): string {
-  return `${entry.precautions.length === 0 ? 'precautions:\n' : ''}  - against: ${quoted(nameToAnswer(one))}\n    do: …`;
+/** The line to add, ready to paste; with its key where the entry has none yet. */
+export function lineToAdd(one: Foreseen, { keyed }: { readonly keyed: boolean }): string {
+  return `${keyed ? '' : 'precautions:\n'}  - against: ${quoted(nameToAnswer(one))}\n    do: …`;
 }
 
 /**
@@ -234,11 +234,17 @@ export function reckonDangers(entry: Entry, context: ReckoningContext, amounts: 
     ...one, samples: [...samples], answered: answers.filter(({ precaution, names }) => names.includes(at) && isAnswer(precaution.do)).map(({ precaution }) => ({ against: precaution.against, do: precaution.do })),
   }));
   const open = foreseen.filter(({ severity, answered }) => severity === 'danger' && answered.length === 0);
+  const pathOf = (one: Foreseen): Path => gathered.find(({ foreseen: same }) => same.rule === one.rule)!.paths[0] ?? (entry.heating.length > 0 ? ['heating'] : ['reagents']);
+  const unanswered = foreseen.filter(({ severity, answered }) => severity !== 'note' && answered.length === 0);
+  // The first that a reader comes to brings the key `precautions:`, so that all the lines can be pasted one below the other.
+  const lineOf = (one: Foreseen): number => placeOf(entry, pathOf(one)).line ?? 0;
+  const bringsKey = entry.precautions.length > 0 ? undefined : (open.length > 0 ? open : unanswered).reduce<Foreseen | undefined>((first, one) => (first === undefined || lineOf(one) < lineOf(first) ? one : first), undefined);
+  const toPaste = (one: Foreseen): string => `${bringsKey?.rule === one.rule ? '' : ' under precautions'}:\n${lineToAdd(one, { keyed: bringsKey?.rule !== one.rule })}`;
   for (const one of open) {
-    const path = gathered.find(({ foreseen: same }) => same.rule === one.rule)!.paths[0] ?? (entry.heating.length > 0 ? ['heating'] : ['reagents']);
+    const path = pathOf(one);
     const worst = one.worstCase ? ` ${one.worstCase.words}` : '';
     say(entry.status === 'withdrawn' ? 'note' : 'error', 'danger-unanswered', path, `Foreseen and not answered: ${one.title}: ${one.consequence}${one.gas ? ` (${one.gas})` : ''}, from ${one.partners.join(', ')}.${worst}`,
-      `Write what is done about it (${one.precaution.replace(/\.$/, '')}). Add${entry.precautions.length === 0 ? '' : ' under precautions'}:\n${lineToAdd(one, entry)}`);
+      `Write what is done about it (${one.precaution.replace(/\.$/, '')}). Add${toPaste(one)}`);
   }
   answers.forEach(({ precaution, names }, at) => {
     if (!isAnswer(precaution.do)) say('warning', 'precaution-says-nothing', ['precautions', at, 'do'], `The precaution against ${precaution.against} does not say what is done.`, 'Write what is done about it.', precaution.do);
@@ -251,15 +257,15 @@ export function reckonDangers(entry: Entry, context: ReckoningContext, amounts: 
   });
   for (const one of foreseen) {
     if (one.severity === 'warning' && one.answered.length === 0) {
-      const path = gathered.find(({ foreseen: same }) => same.rule === one.rule)!.paths[0] ?? ['reagents'];
-      say('note', 'warning-unanswered', path, `Foreseen: ${one.title}: ${one.consequence}${one.gas ? ` (${one.gas})` : ''}, from ${one.partners.join(', ')}.`, `${one.precaution} To answer it in the entry, add${entry.precautions.length === 0 ? '' : ' under precautions'}:\n${lineToAdd(one, entry)}`);
+      say('note', 'warning-unanswered', pathOf(one), `Foreseen: ${one.title}: ${one.consequence}${one.gas ? ` (${one.gas})` : ''}, from ${one.partners.join(', ')}.`, `${one.precaution} To answer it in the entry, add${toPaste(one)}`);
     }
   }
   for (const { name, path } of unknown) {
     say('warning', 'not-judged', path, `What ${name} is was not recognised: what it does when mixed or heated cannot be foreseen, and the entry cannot be called safe.`, 'Give its formula on the shelf or where it is used.', name);
   }
   const dangerous = foreseen.some(({ severity }) => severity === 'danger');
-  if (dangerous && entry.repeats.length === 0 && entry.follows.length === 0) {
+  const undone = entry.status === 'withdrawn';
+  if (dangerous && !undone && entry.repeats.length === 0 && entry.follows.length === 0) {
     const most = base(context.settings['small-amount'] ?? '1 g');
     const limit = most?.dimension === 'mass' ? Number(most.value) : 1;
     const partners = new Set(foreseen.filter(({ severity }) => severity === 'danger').flatMap((one) => one.partners));
@@ -269,7 +275,7 @@ export function reckonDangers(entry: Entry, context: ReckoningContext, amounts: 
   const jump = dangerous ? tenfold(items, new Set(foreseen.filter(({ severity }) => severity === 'danger').flatMap((one) => one.partners))) : undefined;
   if (jump) say('note', 'more-than-tenfold', jump.path, `One sample uses more than ten times the ${jump.ingredient.name} of another, and a danger is foreseen: heat, froth and gas grow faster than amounts.`, 'Go up in smaller steps. (Common practice, no source.)');
   const metals = hazardousMetalsOf(items);
-  if (dangerous && !entry['if-it-goes-wrong']) say('warning', 'no-plan-for-trouble', ['title'], 'A danger is foreseen, and nothing says what to do if it goes wrong.', 'Add `if-it-goes-wrong:` with what to do, in the order in which it is done.');
+  if (dangerous && !undone && !entry['if-it-goes-wrong']) say('warning', 'no-plan-for-trouble', ['title'], 'A danger is foreseen, and nothing says what to do if it goes wrong.', 'Add `if-it-goes-wrong:` with what to do, in the order in which it is done.');
   if ((dangerous || metals.length > 0) && items.length > 0 && !entry.waste) say('warning', 'no-waste', ['title'], dangerous ? 'A danger is foreseen, and nothing says where the waste goes.' : `Hazardous elements are used (${metals.join(', ')}), and nothing says where the waste goes.`, 'Add `waste:` with what is kept apart, how it is made harmless and where it is taken.');
   const stated = context.settings.workspace?.volume;
   const volume = base(stated);

@@ -48,6 +48,13 @@ describe('an unanswered danger', () => {
     expect([severityOf(error), error.file, error.line]).toEqual(['error', 'entries/014-test.md', 9]);
     expect(error.note).toContain('precautions:\n  - against: nitrogen oxides (nitrite with weak acid)\n    do: …');
   });
+  it('beside others brings lines that can be pasted one below the other, and cure them all', () => {
+    const soured = "reagents:\n  - { reagent: { name: sodium sulfide, formula: 'Na2S·9H2O' }, amount: 1 g }\n  - { reagent: muriatic, amount: 2 mL }\n  - { reagent: bleach, amount: 5 mL }\n";
+    const errors = look(soured).remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered').sort((a, b) => a.line! - b.line!);
+    expect(errors.length).toBeGreaterThan(1);
+    const pasted = errors.map(({ note }) => note!.slice(note!.indexOf('\n') + 1)).join('\n').replaceAll('…', 'Not done at all.');
+    expect(look(`${soured}${pasted}\n`).remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered')).toEqual([]);
+  });
   it('asks what to do if it goes wrong and where the waste goes', () => {
     expect(told(remarks)).toEqual(expect.arrayContaining(['warning no-plan-for-trouble', 'warning no-waste']));
   });
