@@ -345,10 +345,22 @@ function ofIon(formula: Formula): Dissociation {
   return { kind: 'ion', ions: [{ id, name, formula: printFormula({ ...formula, state: undefined }), charge: formula.charge, count: one }], molecules: [], water: zero, balanced: true };
 }
 
-/** Order-free name of a species, by which an ion in a reaction finds the salt that supplies it; H3O^+ counts as H^+. */
+/** A metal ion with nothing but water around it is that metal's ion: [Cr(H2O)6]^3+ is Cr^3+. */
+function bareIon(formula: Formula): Formula {
+  const [part] = formula.parts;
+  const [node] = part?.nodes ?? [];
+  if (formula.charge <= 0 || formula.parts.length !== 1 || part!.nodes.length !== 1 || node!.kind !== 'group') return formula;
+  const inner = single(node!);
+  if (!inner || inner.length !== 2) return formula;
+  const metal = inner.find((one) => one.kind === 'atom' && elements().get(one.symbol)!.kind === 'metal');
+  const water = inner.find((one) => one.kind === 'group' && keyOf(one.parts.flatMap(({ nodes }) => nodes)) === 'H2 O1');
+  return metal && water ? { ...formula, parts: [{ ...part!, nodes: [metal] }] } : formula;
+}
+
+/** Order-free name of a species, by which an ion in a reaction finds the salt that supplies it; H3O^+ counts as H^+, [Cr(H2O)6]^3+ as Cr^3+. */
 export function speciesKey(formula: Formula): string {
   if (isElectron(formula)) return 'e −1';
-  const composed = key(composition(formula));
+  const composed = key(composition(bareIon(formula)));
   if (formula.charge === 1 && composed === 'H3 O1') return 'H1 1';
   return `${composed} ${formula.charge}`;
 }

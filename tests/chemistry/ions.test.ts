@@ -48,4 +48,7 @@ describe('what a reagent supplies', () => {
     ['HCl', 'H^+', 1], ['H2SO4', 'H3O^+', 2], ['NaOH', 'OH^-', 1], ['KNO2', 'NO2^-', 1], ['KNO3', 'NO2^-', 0], ['K3[Co(NO2)6]', 'NO2^-', 0], ['Na2SO3', 'SO4^2-', 0], ['3CdSO4·8H2O', 'CdSO4', 3], ['S8', 'S', 8], ['O3', 'O2', 0],
     ['NH4OH', 'NH3', 1], ['NaCl', 'CuSO4', 0], ['CH3COOH', 'CH3COO^-', 1], ['FeCl3·6H2O', 'Fe^3+', 1], ['FeCl2·4H2O', 'Fe^3+', 0], ['C6H6', 'C2H2', 0], ['K2SO4·Al2(SO4)3·24H2O', 'KAl(SO4)2·12H2O', 2],
   ])('%s supplies %s %i times', (reagent, species, count) => expect(suppliedBy(formula(reagent), formula(species)).toNumber()).toBe(count));
+  const salts = referenceRows('chem/more-supplies.csv');
+  test.each(salts.map(({ reagent, species, count }) => [reagent!, species!, Number(count)] as const))('%s of the chemical cupboard supplies %s %i times', (reagent, species, count) => expect(suppliedBy(formula(reagent), formula(species)).toNumber()).toBe(count));
+  test('every salt was run', () => expect(salts.length).toBe(162));
 });
