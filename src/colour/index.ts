@@ -15,4 +15,4 @@ export { atTableWavelengths, makeSpectrum, meanSpectrum, wavelengthFault, type S
 export { readStandardTest, standardTests, type StandardTest } from './standard-tests.js';
 export { standardWhite, standardWhiteName } from './standard-white.js';
 export { labFromXyz, lchFromLab, whiteOf, xyzFromLab, xyzFromSpectrum, xyzFromTableValues } from './tristimulus.js';
-export { scatterOf, scatterOfDifference, verdict, visibleFrom, type Scatter, type Verdict, type VerdictCode } from './verdict.js';
+export { disagreement, scatterOf, scatterOfDifference, verdict, visibleFrom, type Scatter, type Verdict, type VerdictCode } from './verdict.js';

@@ -55,6 +55,9 @@ export interface Scatter {
   readonly largest: number;
 }
 
+/** Readings further from their mean than this, CIEDE2000, can hardly be of the same sample. Common practice, no source. */
+export const disagreement = 5;
+
 /**
  * Repeatability of several readings of one sample: their CIEDE2000 from the mean colour. ASTM E2214 (from memory).
  * @param mean Lab of the mean reading

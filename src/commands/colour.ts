@@ -63,7 +63,7 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
     if (values.observer !== undefined && values.observer !== '2' && values.observer !== '10') throw new WrongUse(`--observer is 2 or 10, not ${String(values.observer)}.`);
     if (values.transform !== 'CAT16' && values.transform !== 'CAT02') throw new WrongUse(`--transform is CAT16 or CAT02, not ${String(values.transform)}.`);
     const room = await import('../colour/index.js');
-    const { colourFromLab, colourFromSpectra, colourFromXyz, checkLab, compare, illuminants, isIlluminant, plainNumber, readReadings } = room;
+    const { colourFromLab, colourFromSpectra, colourFromXyz, checkLab, compare, disagreement, illuminants, isIlluminant, plainNumber, readReadings } = room;
     const wanted = values.illuminant === undefined ? undefined : String(values.illuminant).toUpperCase();
     if (wanted !== undefined && !isIlluminant(wanted)) throw new WrongUse(`--illuminant is one of ${illuminants.join(', ')}, not ${String(values.illuminant)}.`);
     const observer = (values.observer === undefined ? undefined : Number(values.observer)) as Observer | undefined;
@@ -100,7 +100,11 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
       if (!read.ok) throw new NoAnswer(read.fault, path);
       const { spectra, values: told, format, notes } = read.value;
       const said = notes.map(({ message, line, cure }) => `${line === undefined ? '' : `Line ${line}: `}${message} ${cure}`);
-      if (spectra.length > 0) return { name: path, format, colour: colourFromSpectra(spectra.map(({ spectrum }) => spectrum), observer ?? 10, transform), notes: said };
+      const withScatter = (colour: SampleColour): string[] => (colour.scatter && colour.scatter.largest > disagreement ? [`The readings lie up to ΔE00 ${colour.scatter.largest.toFixed(1)} from their mean: check that all are of one sample.`] : []);
+      if (spectra.length > 0) {
+        const colour = colourFromSpectra(spectra.map(({ spectrum }) => spectrum), observer ?? 10, transform);
+        return { name: path, format, colour, notes: [...said, ...withScatter(colour)] };
+      }
       const first = told[0]!;
       const stated = illuminant ?? (first.illuminant && isIlluminant(first.illuminant) ? first.illuminant : undefined);
       if (first.illuminant && !isIlluminant(first.illuminant)) throw new NoAnswer({ code: 'unknown-illuminant', message: `The values are for illuminant ${first.illuminant}, whose tables are not here.`, expected: illuminants.join(', '), cure: 'Export for another illuminant, or as a spectrum.' }, path);
@@ -109,7 +113,8 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
       const assumed = [...(stated ? [] : ['No illuminant was stated; D65 was assumed.']), ...(observer ?? first.observer ? [] : ['No observer was stated; 10° was assumed.'])];
       const triples = told.map(({ value }) => value);
       if (first.space === 'lab') for (const lab of triples) { const checked = checkLab(lab); if (!checked.ok) throw new NoAnswer(checked.fault, path); }
-      return { name: path, format, colour: first.space === 'lab' ? colourFromLab(triples, stated ?? 'D65', eye) : colourFromXyz(triples, stated!, eye), notes: [...said, ...assumed] };
+      const colour = first.space === 'lab' ? colourFromLab(triples, stated ?? 'D65', eye) : colourFromXyz(triples, stated!, eye);
+      return { name: path, format, colour, notes: [...said, ...assumed, ...withScatter(colour)] };
     };
 
     try {

@@ -1,6 +1,6 @@
 // The colour of one entry's samples: Lab under each lamp, swatches, family, differences, opacity, tints, tests.
 import {
-  checkLab, colourFromLab, colourFromSpectra, colourFromSrgb, colourFromXyz, compare, contrast, deltaE00, families, familiesNear, familyNamed, familyOf,
+  checkLab, colourFromLab, colourFromSpectra, colourFromSrgb, colourFromXyz, compare, contrast, deltaE00, disagreement, families, familiesNear, familyNamed, familyOf,
   filmsFromLuminance, filmsFromSpectra, illuminants, isIlluminant, labFromXyz, lampNames, lchFromLab, readReadings, readStandardTest, screenFromXyz, standardWhite,
   standardWhiteName, tintLadder, whiteOf, xyzFromLab, xyzFromTableValues,
   type Difference, type Films as FilmColours, type Illuminant, type Observer, type ReadingsFile, type SampleColour, type Spectrum,
@@ -231,9 +231,6 @@ export interface AppearanceReckoning {
 
 const round = (value: number, places: number): number => { const scale = 10 ** places; const rounded = Math.round(value * scale) / scale; return rounded === 0 ? 0 : rounded; };
 const roundAll = (triple: Triple, places = 3): Triple => [round(triple[0], places), round(triple[1], places), round(triple[2], places)];
-
-/** Difference between readings of one sample over which they can hardly be of the same sample, CIEDE2000. */
-const disagreement = 5;
 
 /** A declared family is not contradicted by a neighbour that begins within this distance, Lab units. */
 const borderline = 4;

@@ -37,6 +37,14 @@ describe('Lab from a measured spectrum', () => {
   });
 });
 
+describe('Lab from a measured spectrum, by another interpolation in another language', () => {
+  it.each(referenceRows('colour/lab-from-spectrum-spline.csv'))('$spectrum under $illuminant/$observer°', (row) => {
+    const [illuminant, observer] = [row.illuminant as Illuminant, Number(row.observer) as Observer];
+    const lab = labFromXyz(xyzFromSpectrum(measured(row.spectrum!), illuminant, observer), whiteOf(illuminant, observer));
+    expect(deltaE76(lab, triple(row, 'L', 'a', 'b'))).toBeLessThanOrEqual(Number(row.tol_dE76));
+  });
+});
+
 describe('Lab, XYZ and LCh', () => {
   it('go there and back', () => {
     for (const lab of [[0, 0, 0], [3, 1, -2], [50, -60, 40], [95, 3, 90]] as const) {

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { deltaE00 } from '../../src/colour/difference.js';
 import { colourFromLab, colourFromSpectra, colourFromSrgb, compare } from '../../src/colour/sample-colour.js';
 import { scatterOf, scatterOfDifference, verdict } from '../../src/colour/verdict.js';
+import { referenceRows } from '../reference/read.js';
 import { measured } from './reference.js';
 
 describe('the verdict', () => {
@@ -36,6 +37,22 @@ describe('scatter', () => {
     expect(scatterOfDifference(few, few)).toBeCloseTo(2 * Math.sqrt(0.18), 12);
     expect(scatterOfDifference(many, many)!).toBeLessThan(scatterOfDifference(few, few)!);
     expect(scatterOfDifference(few, undefined)).toBeUndefined();
+  });
+});
+
+describe('pairs of measured spectra', () => {
+  it.each(referenceRows('colour/metamerism-spline.csv'))('$first and $second in daylight and under $lamp/$observer°', (row) => {
+    const [first, second] = [row.first, row.second].map((path) => colourFromSpectra([measured(path!)], Number(row.observer) as 2 | 10));
+    const found = compare(first!, second!);
+    if (!found.ok) throw new Error(found.fault.message);
+    const under = found.value.perLamp!.find(({ lamp }) => lamp === row.lamp)!;
+    const index = found.value.metamerism!.find(({ lamp }) => lamp === row.lamp)!;
+    // The lines of F11 lie between the measured wavelengths: there the two interpolations differ most.
+    const near = (value: number, column: string) => expect(Math.abs(value - Number(row[column]))).toBeLessThan(row.lamp === 'F11' ? 0.05 : 0.005);
+    near(found.value.de00, 'de00_D65');
+    near(under.de00, 'de00_lamp');
+    near(index.index00, 'index00');
+    near(index.index76, 'index76');
   });
 });
 

@@ -84,6 +84,11 @@ describe('masstone colour', () => {
     expect((await json(path)).repeatability).toMatchObject({ readings: 2 });
   });
 
+  it('readings that can hardly be of one sample are pointed out', async () => {
+    const path = written('two-pigments.csv', referenceRows('colour/reflectance/cobalt-blue-over-white.csv').map(({ wavelength, reflectance }) => `${wavelength};${reflectance};${1 - Number(reflectance)}`).join('\n'));
+    expect((await json(path)).notes.join()).toMatch(/^The readings lie up to ΔE00 \d+\.\d from their mean/);
+  });
+
   it('a file with Lab only is read as such', async () => {
     const path = written('lab.txt', 'CGATS.17\nILLUMINATION_NAME "D50"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50 10 -20\nEND_DATA\n');
     expect(await json(path)).toMatchObject({ basis: 'lab', format: 'CGATS', lab: { D50: [50, 10, -20] }, observer: 2 });
