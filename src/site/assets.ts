@@ -36,7 +36,7 @@ function named(folder: string, name: string, ending: string, content: string | U
 
 /** Comments, spare white space, noughts before a point and doubled digits of colours left out of a stylesheet; nothing else is touched. */
 const tidyStyles = (text: string): string => text.replace(/\/\*[\s\S]*?\*\//g, '').replace(/\s*\n\s*/g, ' ').replace(/\s*([{};,])\s*/g, '$1').replace(/: (?=[^;{}]*[;}])/g, ':').replace(/;}/g, '}')
-  .replace(/ > (?=[^{}]*\{)/g, '>').replace(/(?<=[\s:,(-])0\.(?=\d)/g, '.').replace(/(?<=[:\s])#([0-9a-f])\1([0-9a-f])\2([0-9a-f])\3(?=[;}\s,])/gi, '#$1$2$3').trim();
+  .replace(/\(([a-z-]+): /g, '($1:').replace(/ > (?=[^{}]*\{)/g, '>').replace(/(?<=[\s:,(-])0\.(?=\d)/g, '.').replace(/(?<=[:\s])#([0-9a-f])\1([0-9a-f])\2([0-9a-f])\3(?=[;}\s,])/gi, '#$1$2$3').trim();
 
 const fonts = [
   ['vollkorn', '@fontsource-variable/vollkorn', 'vollkorn-latin-wght-normal'],

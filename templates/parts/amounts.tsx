@@ -118,7 +118,7 @@ function verdicts({ comparisons = [] }: AmountsReckoning): Element | null {
   const left = [...new Set(comparisons.map(({ leavesOut }) => leavesOut))];
   return (
     <section class="amounts-part">
-      <h3 id="yields-compared">Do the yields differ?</h3>
+      <h3>Do the yields differ?</h3>
       {comparisons.map(({ verdict }) => <p class="verdict">{verdict}</p>)}
       {left.map((words) => <p class="small quiet">{words}</p>)}
     </section>
@@ -130,14 +130,20 @@ function metals({ samples }: AmountsReckoning): Element | null {
   if (shown.length === 0) return null;
   const account = ({ sample }: SampleAmounts, metal: MetalAccount): Element =>
     row([`${sample}, ${metal.name}`, bare(metal.in), bare(metal.inProduct), bare(metal.inProductShare), bare(metal.rest), bare(metal.restShare)]);
+  // Of several samples of which the same is said with other figures, it is said once.
+  const told = shown.flatMap((sample) => sample.metals!.flatMap(({ wasteLine }) => (wasteLine === undefined ? [] : [{ sample: sample.sample, wasteLine }])));
+  const parts = told.map(({ sample, wasteLine }) => ({ sample, parts: /^(\D+)(\d.*)\.$/s.exec(wasteLine) }));
+  const beginning = parts[0]?.parts?.[1];
+  const together = told.length > 2 && beginning !== undefined && parts.every((one) => one.parts?.[1] === beginning);
   const lines = shown.flatMap((sample) => sample.metals!.flatMap((metal) => [
-    ...(metal.wasteLine ? [<li><strong>{`${sample.sample}: `}</strong>{metal.wasteLine}</li> as Element] : []),
+    ...(metal.wasteLine && !together ? [<li><strong>{`${sample.sample}: `}</strong>{metal.wasteLine}</li> as Element] : []),
     ...(metal.exceeds ? [<li><strong>{`${sample.sample}: `}</strong>{`more ${metal.name} than went in, by this account: the product is not all what its formula says.`}</li> as Element] : []),
   ]));
   return (
     <section class="amounts-part">
-      <h3 id="metals">Where the metal went</h3>
+      <h3>Where the metal went</h3>
       {table('Metal account', ['Sample', 'In, g', 'Product, g', 'Product, %', 'Rest, g', 'Rest, %'], shown.flatMap((sample) => sample.metals!.map((metal) => account(sample, metal))))}
+      {together ? <p class="waste-lines">{`${beginning.trim()}: ${parts.map((one) => `${one.sample} ${one.parts![2]!}`).join('; ')}.`}</p> : null}
       {lines.length > 0 ? <ul class="waste-lines">{lines}</ul> : null}
       <p class="small quiet">The product is reckoned as the pure compound of its formula; water or salts left in it would leave more metal in the rest.</p>
     </section>
@@ -164,7 +170,7 @@ function lineage({ samples }: AmountsReckoning): Element | null {
   if (groups.length === 0) return null;
   return (
     <section class="amounts-part">
-      <h3 id="lineage">What it was made from</h3>
+      <h3>What it was made from</h3>
       {groups.flatMap(({ samples: same, shown }) => {
         const whom = capital(namesOf(same.map(({ sample }) => sample)));
         return [
@@ -180,7 +186,7 @@ function stock({ stock: lots = [] }: AmountsReckoning): Element | null {
   if (lots.length === 0) return null;
   return (
     <section class="amounts-part">
-      <h3 id="stock">What is left of it</h3>
+      <h3>What is left of it</h3>
       <ul>
         {lots.map(({ lot, obtained, taken, left, overspent }) => (
           <li>

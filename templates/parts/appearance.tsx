@@ -15,8 +15,8 @@ const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string
   'srgb-estimate': 'rough estimate from sRGB',
 };
 
-const part = (id: string, title: string, content: readonly (ElementContent | null)[], breadth?: 'half'): Element => (
-  <section class={breadth ? `appearance-part ${breadth}` : 'appearance-part'}><h3 id={id}>{title}</h3>{[...content]}</section>
+const part = (title: string, content: readonly (ElementContent | null)[], breadth?: 'half'): Element => (
+  <section class={breadth ? `appearance-part ${breadth}` : 'appearance-part'}><h3>{title}</h3>{[...content]}</section>
 ) as Element;
 
 const notes = (sentences: readonly string[]): Element | null =>
@@ -56,7 +56,7 @@ function measured(samples: readonly SampleAppearance[], reference: ReferenceAppe
   const said = [...about].map(([sentence, of]) => `${of.length === 1 ? 'Sample' : 'Samples'} ${of.join(', ')}: ${sentence}`);
   if (samples.some(({ labApproximate }) => labApproximate)) said.push('≈ carried over from another illuminant, or estimated from sRGB.');
   if (reference?.note) said.push(`${reference.name}: ${reference.note}`);
-  return part('colour-daylight', 'In daylight', [
+  return part('In daylight', [
     pictureTable({ caption: 'Colour in daylight (D65)', head: ['Sample', ...labHead, 'Family', 'From'], rows, words: [6, 7] }),
     notes(said),
   ]);
@@ -84,9 +84,13 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
     const move = moved.get(`${name} ${lamp}`);
     return under ? `${labWords(under.lab)}${move ? `; ${[figure(move.de00, 2), ...move.directions].join(', ')}` : ''}` : '–';
   })]);
-  const moves = samples.flatMap(({ sample, lampMove }) => (lampMove ? [<li>{`Sample ${sample} ${lampMove.text}`}<span class="quiet">{` (ΔE₀₀ ${figure(lampMove.de00)})`}</span></li> as Element] : []));
+  const alike = new Map<string, { readonly sample: string; readonly de00: number }[]>();
+  for (const { sample, lampMove } of samples) if (lampMove) alike.set(lampMove.text, [...(alike.get(lampMove.text) ?? []), { sample, de00: lampMove.de00 }]);
+  const moves = [...alike].map(([text, of]) => (
+    <li>{of.length === 1 ? `Sample ${of[0]!.sample} ${text}` : `Samples ${of.map(({ sample }) => sample).join(', ')}: each ${text}`}<span class="quiet">{` (ΔE₀₀ ${of.map(({ de00 }) => figure(de00)).join(', ')})`}</span></li>
+  ) as Element);
   const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{set(pair.metameric.sentence)}</p> as Element] : []));
-  return part('colour-lamps', 'From daylight to lamplight', [
+  return part('From daylight to lamplight', [
     moves.length > 0 ? <ul class="moves">{moves}</ul> as Element : null,
     ...metameric,
     ...groups.map((group, i) => pictureFigure({
@@ -121,6 +125,8 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
   const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];
   const underLamps = all.filter(({ difference }) => difference.perLamp);
   const lamps = new Map(underLamps.flatMap(({ difference }) => (difference.perLamp ?? []).map(({ lamp, name }) => [lamp, `${name} (${lamp})`] as const)));
+  // Daylight stands in the table of differences already.
+  if (underLamps.every(({ difference }) => difference.perLamp?.every(({ lamp, de00 }) => lamp !== 'D65' || figure(de00, 2) === figure(difference.de00, 2)))) lamps.delete('D65');
   const lampRows = underLamps.map(({ name, difference }) => [name, ...[...lamps.keys()].map((lamp) => {
     const under = difference.perLamp?.find((one) => one.lamp === lamp);
     const index = difference.metamerism?.find((one) => one.lamp === lamp);
@@ -129,8 +135,8 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
   const scatter = all.some(({ difference }) => difference.repeatability !== undefined);
   const unders = new Set(all.map(({ difference }) => difference.under));
   const under = unders.size === 1 ? [...unders][0] : undefined;
-  const fewest = all.length <= 6 ? all : [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, 6);
-  return part('colour-differences', reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
+  const fewest = all.length <= 6 ? all : [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, 3);
+  return part(reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
     reference?.swatch ? pictureFigure({
       picture: swatchStrip({ ...reference.swatch, label: reference.name, seed, size: 'large' }),
       caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
@@ -147,6 +153,7 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
     pictureTable({
       // What is the same in every row is said once.
       caption: `Colour differences (CIEDE2000)${under === undefined ? '' : ` under ${under}`}; second less first`,
+      label: 'Colour differences',
       head: ['Samples', 'ΔE₀₀', 'ΔL*', 'Δa*', 'Δb*', ...(scatter ? ['Scatter'] : []), ...(under === undefined ? ['Under'] : []), 'Verdict'],
       rows: all.map(({ name, difference }) => [
         name, `${difference.approximate ? '≈ ' : ''}${figure(difference.de00, 2)}`, ...difference.delta.map((value) => figure(value)),
@@ -160,7 +167,7 @@ function differences(samples: readonly SampleAppearance[], pairs: AppearanceReck
       ...(all.some(({ difference }) => difference.repeatability === undefined) ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.'] : []),
       ...(samples.some(({ invented }) => invented) ? ['Some of these readings are invented for a demonstration.'] : []),
     ]),
-    lampRows.length > 0 ? <details class="behind"><summary>Differences under every lamp</summary>{pictureTable({ caption: 'ΔE₀₀ under each lamp (in brackets: metamerism index)', head: ['Samples', ...lamps.values()], rows: lampRows })}</details> as Element : null,
+    lampRows.length > 0 && lamps.size > 0 ? <details class="behind"><summary>Differences under every lamp</summary>{pictureTable({ caption: 'ΔE₀₀ under each lamp (in brackets: metamerism index)', label: 'Differences under every lamp', head: ['Samples', ...lamps.values()], rows: lampRows })}</details> as Element : null,
   ]);
 }
 
@@ -179,7 +186,7 @@ function curves(samples: readonly SampleAppearance[], reference: ReferenceAppear
   const drawn: ReflectanceCurve[] = samples.flatMap(({ sample, curve, swatch }) => (curve && curve.length > 0 ? [{ label: sample, points: curve.map(({ nm, r }) => [nm, r] as const), hex: swatch?.hex }] : []));
   if (reference?.curve && reference.curve.length > 0) drawn.push({ label: reference.name, points: reference.curve.map(({ nm, r }) => [nm, r] as const), hex: reference.swatch?.hex });
   if (drawn.length === 0) return null;
-  return part('colour-curves', 'Reflectance', [pictureFigure({
+  return part('Reflectance', [pictureFigure({
     picture: reflectanceCurves({ curves: drawn }),
     table: { caption: 'Reflectance, %, every 20 nm', ...curveTable(drawn) },
   })], 'half');
@@ -189,7 +196,7 @@ function opacity(samples: readonly SampleAppearance[]): Element | null {
   const known = samples.flatMap(({ sample, opacity: reckoned }) => (reckoned ? [{ sample, ...reckoned }] : []));
   if (known.length === 0) return null;
   const backings = known.some(({ de00 }) => de00 !== undefined);
-  return part('colour-opacity', 'Opacity', [
+  return part('Opacity', [
     <ul class="opacities">{known.map(({ sample, word, contrastRatio }) => <li>{`Sample ${sample}: `}<strong>{word}</strong>{` at ${figure(contrastRatio)} %`}</li>)}</ul> as Element,
     <p class="small quiet">{[...new Set(known.map(({ word, definition }) => `${capital(word)} means ${definition}.`))].join(' ')}</p> as Element,
     pictureTable({
@@ -213,7 +220,7 @@ function tints(samples: readonly SampleAppearance[]): Element | null {
     else groups.push([one]);
   }
   const beside = groups.length <= 2 && samples.some(({ opacity: reckoned }) => reckoned);
-  return part('colour-tints', 'Tints with white', [
+  return part('Tints with white', [
     <div class="ladders">{groups.map((group) => {
       const which = group.length === 1 ? `sample ${group[0]!.sample}` : `samples ${group.map(({ sample }) => sample).join(', ')}`;
       return pictureFigure({
@@ -221,6 +228,7 @@ function tints(samples: readonly SampleAppearance[]): Element | null {
         caption: `${capital(which)} with ${group[0]!.ladder.white}; computed, not painted.`,
         table: {
           caption: `Computed tints of ${which}: L*, a*, b*, and on screen`,
+          label: `Tints of ${which}`,
           head: ['Pigment, %', ...group.map(({ sample }) => sample)],
           rows: group[0]!.ladder.steps.map(({ share }, step) => [figure(share * 100), ...group.map(({ ladder }) => {
             const { lab, hex, mapped } = ladder.steps[step]!;
@@ -241,7 +249,7 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
   // One row a test, one column a sample: range and standard are said once.
   const rowOf = ({ name, range, standard }: TestResult): string => [name, range, standard].join('\n');
   const rows = new Map(known.map((test) => [rowOf(test), test]));
-  return part('colour-tests', 'Standard tests', [
+  return part('Standard tests', [
     pictureTable({
       caption: 'Standard tests of the pigment',
       head: ['Test', ...tested.map(({ sample }) => `Sample ${sample}`), 'Usual range', 'Standard'],

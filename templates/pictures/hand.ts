@@ -83,9 +83,6 @@ export function straight(points: readonly Point[], begin: 'M' | 'L' = 'L'): stri
   return `${start}l${steps(line)}`;
 }
 
-/** A rectangle as a path, which takes less room than its four attributes. */
-export const box = (x: number, y: number, width: number, height: number): string => `M${tidy(x)} ${tidy(y)}h${tidy(width)}v${tidy(height)}H${tidy(x)}z`;
-
 /** Words cut to a length, with an ellipsis. */
 export const cut = (words: string, length: number): string => {
   const letters = [...words];

@@ -43,7 +43,7 @@ export function tintLadder({ samples, basis }: { readonly samples: readonly Samp
   samples.forEach(({ label: name, steps }, row) => {
     const y = top(row);
     if (several) content.push(label(left - 8, y + height / 2 + 4, cut(name.replace(/^sample /, ''), 7), 'end'));
-    content.push(group({ className: ['steps'] }, steps.map(({ hex }, i) => field(edge(i), y, tidy(edge(i + 1) - edge(i)), height, paint(hex)))));
+    content.push(group({ className: ['steps'], strokeWidth: height }, steps.map(({ hex }, i) => field(edge(i), y, tidy(edge(i + 1) - edge(i)), height, paint(hex)))));
     const marked = steps.flatMap(({ mapped }, i) => (mapped ? [label(middle(i), y + height + 11, mappedMark, undefined, { className: ['mark'], fill: '#000' })] : []));
     if (marked.length > 0) content.push(group({ textAnchor: 'middle' }, marked));
   });

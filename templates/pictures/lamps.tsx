@@ -56,7 +56,7 @@ export function lampPair({ samples, verdict }: LampPair): Element {
       if (under?.mapped) painted.push(label(tidy(x + breadth / 2), y + room.height + 10, mappedMark, 'middle', { className: ['mark'], fill: '#000' }));
     });
   });
-  content.push(group({ className: ['fields'] }, painted));
+  content.push(group({ className: ['fields'], strokeWidth: room.height }, painted));
   if (anyMapped) content.push(label(width, room.head + surroundHeight + 15, `${mappedMark} ${mappedWords}`, 'end'));
   const described = samples.map(({ label: name, lamps }) => `${name}: ${lamps.map(({ lamp, hex, mapped }) => `${lamp} ${hex}${mapped ? ` (${mappedWords})` : ''}`).join(', ')}.`);
   if (verdict) described.push(verdict);

@@ -1,6 +1,6 @@
 // The shapes that drawings hold by the dozen, made as trees directly: JSX takes several times as long for each.
 import type { Element, ElementContent, Properties } from 'hast';
-import { box } from './hand.js';
+import { tidy } from './hand.js';
 
 type ShapeProperties = Readonly<Record<string, string | number | string[] | undefined>>;
 
@@ -14,7 +14,7 @@ export const label = (x: number, y: number, words: string | number, anchor?: 'mi
 /** Shapes that share properties. */
 export const group = (properties: ShapeProperties, children: ElementContent[]): Element => shape('g', properties, children);
 
-/** A painted field; without a colour an empty outline. */
-export const field = (x: number, y: number, width: number, height: number, fill: string | undefined): Element => (fill
-  ? shape('path', { d: box(x, y, width, height), fill })
-  : shape('path', { className: ['unpainted'], d: box(x + 0.5, y + 0.5, Math.max(0, width - 1), height - 1), fill: 'none', stroke: '#000', strokeDashArray: '4 4' }));
+/** A painted field of a group as broad as its stroke, which takes half the room of a rectangle; without a colour an empty outline. */
+export const field = (x: number, y: number, width: number, height: number, stroke: string | undefined): Element => (stroke
+  ? shape('path', { d: `M${tidy(x)} ${tidy(y + height / 2)}h${tidy(width)}`, stroke })
+  : shape('rect', { className: ['unpainted'], x: tidy(x + 0.5), y: y + 0.5, width: tidy(Math.max(0, width - 1)), height: height - 1, fill: 'none', stroke: '#000', strokeWidth: 1, strokeDashArray: '4 4' }));

@@ -8,10 +8,10 @@ import { around, spread } from '../../templates/pictures/labels.js';
 import { tintLadder } from '../../templates/pictures/ladder.js';
 import { lampPair, type SampleUnderLamps } from '../../templates/pictures/lamps.js';
 import { abPlane, lightnessRule, type PlacedColour } from '../../templates/pictures/plane.js';
-import { alternative, boxOf, classed, coordinates, elements, expectSound, named, words } from './tree.js';
+import { alternative, boxesOf, classed, coordinates, elements, expectSound, named, words } from './tree.js';
 
 const under = (label: string, daylight: string, lamplight: string, mapped = false): SampleUnderLamps => ({ label, lamps: [{ lamp: 'daylight', hex: daylight }, { lamp: 'lamplight', hex: lamplight, mapped }] });
-const fieldsOf = (tree: Parameters<typeof named>[0]) => classed(tree, 'fields').flatMap((group) => named(group, 'path')).filter(({ properties }) => properties.fill !== 'none');
+const fieldsOf = (tree: Parameters<typeof named>[0]) => classed(tree, 'fields').flatMap(boxesOf);
 const texts = (tree: Parameters<typeof named>[0]): string[] => named(tree, 'text').map(words);
 
 describe('samples under lamps', () => {
@@ -20,12 +20,11 @@ describe('samples under lamps', () => {
   test('a pair makes four fields, the two of a lamp touching', () => {
     expectSound(pair);
     const fields = fieldsOf(pair);
-    expect(fields.map(({ properties }) => properties.fill)).toEqual(['#102030', '#203040', '#112131', '#503040']);
-    const [first, second, third] = fields.map(boxOf);
+    expect(fields.map(({ colour }) => colour)).toEqual(['#102030', '#203040', '#112131', '#503040']);
+    const [first, second, third] = fields;
     expect(first!.x + first!.width).toBe(second!.x);
     expect(first!.y).toBe(second!.y);
     expect(third!.y).toBeGreaterThan(first!.y + first!.height);
-    expect(fields.every(({ properties }) => properties.stroke === undefined)).toBe(true);
   });
 
   test('samples and lamps are named, and the text alternative has colours and verdict', () => {
@@ -36,7 +35,7 @@ describe('samples under lamps', () => {
   test('one sample is set against itself, daylight touching lamplight', () => {
     const tree = lampPair({ samples: [under('A', '#102030', '#112131')] });
     expect(texts(tree)).toEqual(['daylight', 'lamplight', 'A']);
-    const fields = fieldsOf(tree).map(boxOf);
+    const fields = fieldsOf(tree);
     expect(fields.length).toBe(2);
     expect(fields[0]!.x + fields[0]!.width).toBe(fields[1]!.x);
   });
@@ -57,7 +56,7 @@ describe('samples under lamps', () => {
   test('nothing to show is said, three samples still touch', () => {
     expectSound(lampPair({ samples: [] }));
     const three = lampPair({ samples: ['A', 'B', 'C'].map((label) => under(label, '#102030', '#112131')) });
-    const row = fieldsOf(three).slice(0, 3).map(boxOf);
+    const row = fieldsOf(three).slice(0, 3);
     row.slice(1).forEach((field, i) => { expect(field.x).toBeCloseTo(row[i]!.x + row[i]!.width, 6); });
   });
 });
@@ -241,9 +240,8 @@ describe('the tint ladder', () => {
   test('steps touch, in the order from masstone to white, each with its share', () => {
     const tree = tintLadder({ samples: [{ label: 'sample A', steps }], basis: 'computed (Kubelka–Munk)' });
     expectSound(tree);
-    const drawn = classed(tree, 'steps').flatMap((group) => named(group, 'path'));
-    expect(drawn.map(({ properties }) => properties.fill)).toEqual(steps.map(({ hex }) => hex));
-    const boxes = drawn.map(boxOf);
+    const boxes = classed(tree, 'steps').flatMap(boxesOf);
+    expect(boxes.map(({ colour }) => colour)).toEqual(steps.map(({ hex }) => hex));
     boxes.slice(1).forEach((step, i) => { expect(step.x).toBeCloseTo(boxes[i]!.x + boxes[i]!.width, 6); });
     expect(texts(tree)).toEqual(['100', '50', '25', '12.5', '0', '% pigment in white · computed (Kubelka–Munk)']);
     expect(alternative(tree)).toBe('Tints of sample A with white, computed (Kubelka–Munk). 5 steps: 100, 50, 25, 12.5, 0 % of pigment in white.');
@@ -266,6 +264,6 @@ describe('the tint ladder', () => {
 
   test('no drawing carries a colour that is not a plain one', () => {
     const tree = tintLadder({ samples: [{ label: 'A', steps: [{ share: 1, hex: 'url(https://x.example/)' }] }], basis: 'computed' });
-    expect(elements(tree, ({ properties }) => String(properties.fill).includes('url')).length).toBe(0);
+    expect(elements(tree, ({ properties }) => `${properties.fill} ${properties.stroke}`.includes('url')).length).toBe(0);
   });
 });

@@ -43,10 +43,13 @@ export function expectSound(tree: Nodes): void {
   }
 }
 
-/** Where a path that is a rectangle lies. */
-export function boxOf(path: Element | undefined): { x: number; y: number; width: number; height: number } {
-  const [, x, y, width, height] = /^M(\S+) (\S+)h(\S+)v(\S+)H\1z$/.exec(String(path?.properties.d)) ?? [];
-  return { x: Number(x), y: Number(y), width: Number(width), height: Number(height) };
+/** Where the painted fields of a group lie: level strokes as broad as the group says. */
+export function boxesOf(group: Element | undefined): { x: number; y: number; width: number; height: number; colour: unknown }[] {
+  const height = Number(group?.properties.strokeWidth);
+  return (group ? named(group, 'path') : []).map(({ properties }) => {
+    const [, x, y, width] = /^M(\S+) (\S+)h(\S+)$/.exec(String(properties.d)) ?? [];
+    return { x: Number(x), y: Number(y) - height / 2, width: Number(width), height, colour: properties.stroke };
+  });
 }
 
 /** Every coordinate of a path, in order: x, y, x, y … (commands M, L, C and, in steps, l, c, s), control points too. */
