@@ -107,7 +107,7 @@ function readCharge(text: string, raw: string): Tail {
   const bracketed = /\((?:(\d*)([+-])|([+-])(\d))\)$/.exec(text);
   if (bracketed && bracketed.index > 0) return { body: text.slice(0, bracketed.index), charge: checkedCharge(bracketed[1] ?? bracketed[4]!, bracketed[2] ?? bracketed[3]!, bracketed.index) };
   const apart = /\s+(\d?)(\++|-+)$/.exec(text);
-  if (apart && apart.index > 0) return { body: text.slice(0, apart.index), charge: checkedCharge(apart[1]!, apart[2]!, apart.index) };
+  if (apart && apart.index > 0 && (apart[1] !== '' || apart[2]!.length > 1 || isListed(text.slice(0, apart.index), chargeOf('', apart[2]!)))) return { body: text.slice(0, apart.index), charge: checkedCharge(apart[1]!, apart[2]!, apart.index) };
   const after = /([+-])(\d)$/.exec(text);
   if (after && after.index > 0) {
     const stem = text.slice(0, after.index);

@@ -72,7 +72,7 @@ const trouble = (fault: Omit<Fault, 'cure'> & { cure?: string }): Outcome<never>
 
 function unitOf(text: string, column: number): Outcome<Unit> {
   const known = knownUnits();
-  const spelled = text.trim().replace(/μ/g, 'µ').replace(/\s+/g, ' ').replace(/^([%A-Za-zµ]+) \/ ([A-Za-z0-9³]+)$/, '$1/$2');
+  const spelled = text.trim().replace(/μ/g, 'µ').replace(/\s+/g, ' ').replace(/ per (?=[a-z])/i, '/').replace(/\/lit(?:re|er)$/, '/L').replace(/^([%A-Za-zµ]+) \/ ([A-Za-z0-9³]+)$/, '$1/$2');
   const powers = spelled.replace(/[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]/g, (char) => (char === '⁻' ? '-' : String(raisedDigits.indexOf(char)))).replaceAll('^', '').replaceAll('−', '-').replace(/ ?[·⋅] ?/g, ' ');
   const unit = known.get(spelled) ?? known.get(powers);
   if (unit) return good(unit);

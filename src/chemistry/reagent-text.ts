@@ -20,7 +20,8 @@ export interface ReagentText {
   readonly dropVolume?: Quantity;
 }
 
-const markers: Readonly<Record<string, 'purity' | 'density' | 'strength' | 'dropVolume'>> = {
+const markers: Readonly<Record<string, 'amount' | 'purity' | 'density' | 'strength' | 'dropVolume'>> = {
+  mass: 'amount', amount: 'amount', volume: 'amount', concentration: 'strength',
   purity: 'purity', pure: 'purity', density: 'density', d: 'density', 'ρ': 'density', strength: 'strength', drop: 'dropVolume', 'drop-volume': 'dropVolume',
 };
 const amounts: ReadonlySet<string> = new Set(['mass', 'volume', 'amount', 'drops', 'excess']);
@@ -93,7 +94,8 @@ function wordsOf(written: string): Word[] {
   const plain = written
     .replace(/(?<=[^\s=])=(?=[^\s=])/g, ' ')
     .replace(/(?<=\s)\(((?:purity |density |d |ρ )?[≥>~]?=?\s?[\d.][^()±]*)\)(?=[\s,;]|$)/gi, ' $1 ')
-    .replace(/[,;](?=\s|$)/g, ' ');
+    .replace(/[,;:](?=\s|$)/g, ' ')
+    .replace(/(?<!(?:^|\s)[\d.]+\s)(?<=\S\s)[-–—](?=\s+\d)/g, ' ');
   return [...plain.matchAll(/\S+/g)].map((match) => ({ text: match[0], at: match.index }));
 }
 

@@ -34,7 +34,7 @@ const texts = (value: Given['values'][string]): string[] => (Array.isArray(value
 function amountText(text: string): { readonly amount: Outcome<Quantity>; readonly density?: Quantity; readonly purity?: Quantity; readonly formula?: string } {
   const alone = parseQuantity(text);
   if (alone.ok) return { amount: alone };
-  const behind = /^(\d.*\S)\s+(\S+)$/.exec(text.trim());
+  const behind = /^(\d.*?\S)\s+(?:of\s+)?(\S+)$/.exec(text.trim());
   const before = behind && parseQuantity(behind[1]!);
   if (before?.ok) return { amount: before, formula: behind![2]! };
   const line = parseReagentText(/^[\d.≥>(+-]/.test(text.trim()) ? `product ${text}` : text);
@@ -46,9 +46,8 @@ function amountText(text: string): { readonly amount: Outcome<Quantity>; readonl
 
 function productOf(equation: Equation, wanted: string | undefined): Outcome<Term> {
   const named = wanted === undefined ? undefined : parseFormula(wanted);
-  if (named && !named.ok) return named;
-  const found = named ? equation.products.find(({ formula, label }) => label === wanted || !suppliedBy(named.value, formula).isZero()) : equation.products[0];
-  return found ? good(named ? productAs(found, named.value, wanted!) : found) : bad({ code: 'product', message: `${wanted} is not among the products: ${equation.products.map(({ label }) => label).join(', ')}.`, cure: 'Name one of them with --product.' });
+  const found = named ? named.ok && equation.products.find(({ formula, label }) => label === wanted || !suppliedBy(named.value, formula).isZero()) : equation.products[0];
+  return found ? good(named?.ok ? productAs(found, named.value, wanted!) : found) : bad({ code: 'product', message: `${wanted} is not among the products: ${equation.products.map(({ label }) => label).join(', ')}.`, cure: 'Name one of them with --product.' });
 }
 
 interface Shown { readonly list: WeighingList; readonly heading: readonly string[]; readonly obtained?: Measured; readonly remarks: readonly string[] }

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { balance, formulaRuns, ionsOf, molarMass, parseEquation, parseFormula, parseQuantity, parseReagentText, spokenFormula, take } from '../../src/chemistry/index.js';
 
-const scraps = fc.constantFrom('Cu', 'SO4', 'Na2', 'CO3', '(', ')', '[', ']', '{', '}', '·', '.', '*', '^', '2-', '3+', '+', '-', '->', '=', '→', ' ', '5', '0', '½', 'x', 'n', 'H2O', 'e^-', '²', '₂', ',', '5.00 g', '±', '%', 'mol/L', 'purity', 'excess', '/', '1e9', '99999', '\u0000', '🙂', 'ﬀ', '（', 'Ω');
+const scraps = fc.constantFrom('Cu', 'SO4', 'Na2', 'CO3', '(', ')', '[', ']', '{', '}', '·', '.', '*', '^', '2-', '3+', '+', '-', '->', '=', '→', ' ', '5', '0', '½', 'x', 'n', 'H2O', 'e^-', '²', '₂', ',', '5.00 g', '±', '%', 'mol/L', 'purity', 'excess', '<sub>', '</sup>', '\\ce{', '$', '_{2}', 'α-', '↓', '(III)', ' x ', '⁻', 'of', '(37 %)', '~', "'", '/', '1e9', '99999', '\u0000', '🙂', 'ﬀ', '（', 'Ω');
 const text = fc.oneof(fc.array(scraps, { maxLength: 24 }).map((parts) => parts.join('')), fc.string({ maxLength: 60 }), fc.string({ unit: 'grapheme', maxLength: 40 }));
 
 describe('for any text', () => {
