@@ -191,7 +191,8 @@ function readStops(text: string): { readonly adduct: ReadonlySet<number>; readon
     const before = /(\d*)$/.exec(text.slice(Math.max(0, at - 20), at))![1]!;
     if (before === '' || digits === '' || then === '/') { adduct.add(at); adductSeen = true; }
     else if (then === '.' && isDigit(text[at + 1 + digits.length + 1]) && text[at - before.length - 1] !== '.') { adduct.add(at); adductSeen = true; }
-    else if (text[at - before.length - 1] === '.') { decimalSeen = decimalSeen || false; }
+    // The second of two stops in one number is its decimal point and says nothing about the others.
+    else if (text[at - before.length - 1] === '.') continue;
     else if (before === '0' || !(isCapital(then) || then === '(' || then === '[')) decimalSeen = true;
     else if (/^\d+ *H2O(?:$|[.(])/.test(text.slice(at + 1, at + 13))) adduct.add(at);
     else doubtful.push(at);
