@@ -2,7 +2,7 @@
 import { exact, type Decimal } from '../chemistry/index.js';
 import { constituents, dryComposition, gramsPerMole, type Constituents } from './constituents.js';
 import { membershipsOf, undiluted, type Concentration } from './groups.js';
-import { materialNamed, type Material } from './names.js';
+import { isColourIndexName, materialNamed, type Material } from './names.js';
 import type { Pot, PotIngredient } from './foreseen.js';
 import { findSubstance } from './substances.js';
 import { readTable } from '../tables.js';
@@ -95,7 +95,7 @@ function moles(ingredient: PotIngredient, formula: string, substance: Constituen
 
 /** `PVC` and `SNOW` can be read as formulae and are none: three or more capitals whose ions make no salt of the trade. */
 const abbreviation = (text: string, { kind, ions }: Constituents): boolean =>
-  /^[A-Z]{3,}$/.test(text) && text !== 'COS' && kind !== 'acid' && !(kind !== 'unknown' && ['hydroxide', 'cyanide', 'thiocyanate', 'cyanate'].some((id) => ions.has(id)));
+  isColourIndexName(text) || /^[A-Z]{3,}$/.test(text) && text !== 'COS' && kind !== 'acid' && !(kind !== 'unknown' && ['hydroxide', 'cyanide', 'thiocyanate', 'cyanate'].some((id) => ions.has(id)));
 
 type Identified = { readonly formula: string; readonly substance: Constituents; readonly material?: Material } | undefined;
 const identified = new Map<string, Identified>();

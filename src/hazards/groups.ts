@@ -48,7 +48,7 @@ export const groups = (): ReadonlyMap<string, Group> => load().groups;
 export const groupWords = (id: string): string => load().groups.get(id)?.words ?? id;
 
 const has = (substance: Constituents, id: string): boolean => substance.ions.has(id);
-const cationNames = (substance: Constituents): readonly string[] => [...substance.cations.map(({ symbol }) => symbol), ...(has(substance, 'ammonium') ? ['ammonium'] : [])];
+const cationNames = (substance: Constituents): readonly string[] => [...substance.cations.map(({ symbol }) => symbol), ...['ammonium', 'uranyl', 'vanadyl', 'titanyl', 'zirconyl'].filter((id) => has(substance, id))];
 const basic = (substance: Constituents): boolean => has(substance, 'oxide') || has(substance, 'hydroxide');
 
 /** Chlorides and sulfates that hardly dissolve, so that their solution does not matter. */

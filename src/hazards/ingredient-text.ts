@@ -3,6 +3,7 @@
 import { parseFormula, parseQuantity, parseReagentText, type Quantity } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import type { PotIngredient, StatedStrength } from './foreseen.js';
+import { isColourIndexName } from './names.js';
 
 const states = ['dilute', 'diluted', 'weak', 'concentrated', 'conc', 'conc.', 'strong', 'fuming', 'glacial', 'neat', 'undiluted', 'warm', 'hot', 'boiling', 'boiled', 'molten', 'organic'];
 const stateWords = new Set(states);
@@ -16,7 +17,7 @@ export function statedStrength(quantity: Quantity): StatedStrength | undefined {
   return undefined;
 }
 
-const isFormula = (text: string): boolean => parseFormula(text).ok;
+const isFormula = (text: string): boolean => !isColourIndexName(text) && parseFormula(text).ok;
 
 /** Amount fields of an ingredient from a quantity and a purity. */
 function amountOf(amount: Quantity, purity: Quantity | undefined, dropVolume: Quantity | undefined): Pick<PotIngredient, 'mol' | 'grams' | 'millilitres'> {
@@ -87,6 +88,11 @@ export function readIngredient(written: string): Outcome<PotIngredient> {
   }
   if (!read.ok) return read;
   let name = read.value.name;
+  // `vitamin C`, `rhodamine B` and `pigment PB27` end in no formula.
+  const attached = read.value.formula?.written;
+  if (attached !== undefined && isColourIndexName(attached)) name = attached;
+  else if (attached !== undefined && /^[A-Z]$/.test(attached) && name !== attached) name = `${name} ${attached}`;
+  else formula ??= attached;
   for (let first = /^(\S+)\s+(.+)$/.exec(name); first && stateWords.has(first[1]!.toLowerCase()); first = /^(\S+)\s+(.+)$/.exec(name)) {
     state.push(first[1]!.toLowerCase());
     name = first[2]!;
@@ -95,7 +101,7 @@ export function readIngredient(written: string): Outcome<PotIngredient> {
   if (last && stateWords.has(last[2]!.toLowerCase())) {
     state.push(last[2]!.toLowerCase());
     name = last[1]!;
-  } else if (last && !formula && /[A-Z]/.test(last[2]!) && !/^[IVX]+$/.test(last[2]!) && isFormula(last[2]!)) {
+  } else if (last && !formula && /[A-Z]/.test(last[2]!) && last[2]!.length > 1 && !/^[IVX]+$/.test(last[2]!) && isFormula(last[2]!)) {
     formula = last[2]!;
     name = last[1]!;
   }

@@ -47,6 +47,9 @@ function load(): Words {
 
 const plain = (name: string): string => name.toLowerCase().replace(/[’‘]/g, "'").replace(/sulph/g, 'sulf').replace(/…\s*%/g, '').replace(/\s+/g, ' ').replace(/[,;.]+$/, '').trim();
 
+/** `PB27`, `PW6`: a name of the Colour Index, which can be read as a formula and is none. */
+export const isColourIndexName = (text: string): boolean => /^P(?:Y|O|R|V|B|G|W|Br|Bk)\s?\d+(?::\d+)?$/.test(text);
+
 const roman: Readonly<Record<string, number>> = { i: 1, ii: 2, iii: 3, iv: 4, v: 5, vi: 6, vii: 7 };
 const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 const counted = (formula: string, count: number): string => {
@@ -164,6 +167,10 @@ function find(written: string): Material | undefined {
     const formula = salt(candidate);
     if (formula) return { name: written, formula, groups: [], source: 'put together from the words of its ions' };
   }
+  // `charcoal C`: the letter says the same as the name.
+  const [, named = '', letter = ''] = /^(.+) ([a-z])$/.exec(name) ?? [];
+  const lettered = materials.get(named);
+  if (lettered && lettered.formula === letter.toUpperCase()) return lettered;
   const metal = element(plainer);
   return metal && /^[A-Z][a-z]?$/.test(metal) ? { name: written, formula: metal, groups: [], source: 'name of an element' } : undefined;
 }
