@@ -13,7 +13,7 @@ describe('salts are put together from the words of their ions', () => {
     ['potassium metabisulfite', 'K2S2O5'], ['barium peroxide', 'BaO2'], ['lead dioxide', 'PbO2'], ['tin tetrachloride', 'SnCl4'], ['potassium ferricyanide', 'K3Fe(CN)6'], ['ferric chloride', 'FeCl3'], ['cobalt(II) nitrate', 'Co(NO3)2'],
     ['zinc phosphide', 'Zn3P2'], ['ammonium dichromate', '(NH4)2Cr2O7'], ['sodium chlorate', 'NaClO3'], ['sodium perchlorate', 'NaClO4'], ['zinc hexacyanoferrate(II)', 'Zn2[Fe(CN)6]'], ['dipotassium chromate', 'K2CrO4'],
     ['arsenic trisulfide', 'As2S3'], ['antimony trisulfide', 'Sb2S3'], ['arsenic pentoxide', 'As2O5'], ['vanadium pentoxide', 'V2O5'], ['molybdenum trioxide', 'MoO3'], ['diiron trioxide', 'Fe2O3'], ['lead monoxide', 'PbO'], ['phosphorus pentachloride', 'PCl5'],
-    ['nitrate of silver', 'AgNO3'], ['bichromate of soda', 'Na2Cr2O7'], ['sulphate of iron', 'FeSO4·7H2O'], ['citric acid monohydrate', 'C6H8O7·H2O'], ['finely powdered zinc sulfide', 'ZnS'], ['cobalt(II,III) oxide', 'Co3O4'], ['ammonium ferrous sulfate', '(NH4)2Fe(SO4)2'], ['caesium aluminium sulfate', 'CsAl(SO4)2'],
+    ['nitrate of silver', 'AgNO3'], ['chromate of zinc', 'ZnCrO4'], ['sulphate of iron', 'FeSO4·7H2O'], ['citric acid monohydrate', 'C6H8O7·H2O'], ['finely powdered zinc sulfide', 'ZnS'], ['cobalt(II,III) oxide', 'Co3O4'], ['ammonium ferrous sulfate', '(NH4)2Fe(SO4)2'], ['caesium aluminium sulfate', 'CsAl(SO4)2'],
   ])('%s is %s', (name, formula) => {
     const found = constituents(materialNamed(name)?.formula ?? 'X');
     const wanted = constituents(formula);
