@@ -135,7 +135,7 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         {frame.ofEntry ? null : <link rel="stylesheet" href={site.listsStylesheet} />}
         {site.reading ? <link rel="stylesheet" href={site.reading.stylesheet} /> : null}
         <link rel="alternate" type="application/atom+xml" title={site.title} href={href(site, '/feed.atom')} />
-        <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />
+        {frame.ofEntry ? null : <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />}
         {(frame.scripts ?? []).map((script) => <script type="module" src={script}></script>)}
         {site.reading ? <script type="module" src={site.reading.script}></script> : null}
       </head>
