@@ -2,16 +2,22 @@
 import { bad, good, type Outcome } from '../outcome.js';
 import { readTable, type Row } from '../tables.js';
 
-/** One result, ready for readers and machines. */
+/** One result of a standard test, ready for readers and machines. */
 export interface StandardTest {
+  /** Key as in the entry: `oil-absorption`. */
   readonly test: string;
+  /** `Oil absorption` */
   readonly name: string;
+  /** Number or grade for machines: 4.2, `I`, `unchanged`. */
   readonly value: number | string;
   readonly unit?: string;
+  /** Usual or possible range in words: `9 to 150`. */
   readonly range?: string;
+  /** `ISO 787-5` */
   readonly standard?: string;
-  /** `38 g/100 g` */
+  /** Ready for readers: `38 g/100 g`. */
   readonly text: string;
+  /** What the value means or leaves open. */
   readonly note?: string;
   /** The result lies outside the usual range: worth a second look, and no fault. */
   readonly unusual?: boolean;

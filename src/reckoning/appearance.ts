@@ -3,7 +3,7 @@ import {
   checkLab, colourFromLab, colourFromSpectra, colourFromSrgb, colourFromXyz, compare, contrast, deltaE00, disagreement, families, familiesNear, familyNamed, familyOf,
   filmsFromLuminance, filmsFromSpectra, illuminants, isIlluminant, labFromXyz, lampNames, lchFromLab, readReadings, readStandardTest, screenFromXyz, standardWhite,
   standardWhiteName, tintLadder, whiteOf, xyzFromLab, xyzFromTableValues,
-  type Difference, type Films as FilmColours, type Illuminant, type Observer, type ReadingsFile, type SampleColour, type Spectrum,
+  type Difference, type Films as FilmColours, type Illuminant, type Observer, type ReadingsFile, type SampleColour, type Spectrum, type StandardTest,
 } from '../colour/index.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
@@ -103,26 +103,7 @@ export interface Repeatability {
   readonly largest: number;
 }
 
-/** One standard test of a pigment. */
-export interface TestResult {
-  /** Key as in the entry: `oil-absorption`. */
-  readonly test: string;
-  /** `Oil absorption` */
-  readonly name: string;
-  /** Number or grade for machines: 4.2, `I`, `unchanged`. */
-  readonly value: number | string;
-  readonly unit?: string;
-  /** Usual or possible range in words: `9 to 150`. */
-  readonly range?: string;
-  /** `ISO 787-5` */
-  readonly standard?: string;
-  /** Ready for readers: `38 g/100 g`. */
-  readonly text: string;
-  /** What the value means or leaves open. */
-  readonly note?: string;
-  /** The result lies outside the usual range. */
-  readonly unusual?: boolean;
-}
+export type TestResult = StandardTest;
 
 export interface CurvePoint {
   /** Wavelength, nm. */
