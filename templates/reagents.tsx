@@ -41,7 +41,7 @@ export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
         {uses.length === 0 ? <p>Not used in any entry yet.</p> : (
           <div class="scroll" tabIndex={0} role="region" aria-label="Uses"><table>
             <thead><tr><th scope="col">Entry</th><th scope="col">Sample</th><th scope="col" class="number">Amount</th><th scope="col">As</th></tr></thead>
-            <tbody>{uses.slice(0, mostUses).map((use) => <tr><td>{entryLink(site, use.entry)}</td><td>{use.sample ?? 'all'}</td><td class="number">{use.amount ?? ''}</td><td>{use.role}</td></tr>)}</tbody>
+            <tbody>{uses.slice(0, mostUses).map((use) => <tr><td>{entryLink(site, use.entry)}</td><td>{use.sample ? `${use.sample}${use.instead ? ', instead' : ', added'}` : 'all'}</td><td class="number">{use.amount ?? ''}</td><td>{use.role}</td></tr>)}</tbody>
           </table></div>
         )}
         {uses.length > mostUses ? <p class="small">{`The newest ${mostUses} of ${uses.length} uses. `}<a href={href(site, `/search/?q=${encodeURIComponent(reagent.name)}`)}>Search finds all</a>.</p> : null}

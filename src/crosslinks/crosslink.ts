@@ -2,6 +2,7 @@
 import { elementName } from '../chemistry/index.js';
 import { bodyLinks } from '../journal/index.js';
 import type { Journal, Page } from '../journal/entry.js';
+import type { Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/reckoned.js';
 import { familyOrder } from './families.js';
 import { isMade, knownPigments } from './known-pigments.js';
@@ -91,9 +92,12 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
     const mentioned = new Set(bodyLinks(entry).flatMap(({ target }) => numberOfFile.get(target) ?? []));
     for (const number of mentioned) if (number !== entry.number) push(mentionedBy, number, link);
 
-    const used = [...entry.reagents.map((use) => ({ use, sample: undefined as string | undefined })),
-      ...entry.samples.flatMap((sample) => [...(sample.add ?? []), ...(sample.change ?? [])].map((use) => ({ use, sample: sample.sample as string | undefined })))];
-    for (const { use, sample } of used) {
+    const used: { use: Use; sample?: string; instead?: boolean }[] = [...entry.reagents.map((use) => ({ use })),
+      ...entry.samples.flatMap((sample) => [
+        ...(sample.add ?? []).map((use) => ({ use, sample: sample.sample })),
+        ...(sample.change ?? []).map((use) => ({ use, sample: sample.sample, instead: true })),
+      ])];
+    for (const { use, sample, instead } of used) {
       const lot = use.lot ?? (typeof use.reagent === 'string' ? journal.shelf.reagents.get(use.reagent)?.lot : undefined);
       if (lot !== undefined) {
         const [number, from] = lot.split('/');
@@ -103,7 +107,7 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
           push(lotsUsed, entry.number, { lot, from: source, sample: from });
         }
       }
-      if (typeof use.reagent === 'string') push(uses, use.reagent, { entry: link, amount: use.amount, role: use.role ?? 'reactant', sample });
+      if (typeof use.reagent === 'string') push(uses, use.reagent, { entry: link, amount: use.amount, role: use.role ?? (instead ? entry.reagents.find((one) => one.reagent === use.reagent)?.role : undefined) ?? 'reactant', sample, instead });
     }
     for (const incident of entry.incidents) {
       const named = incident.reagents ?? entry.reagents.flatMap((use) => (typeof use.reagent === 'string' ? [use.reagent] : []));

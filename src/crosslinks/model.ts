@@ -92,7 +92,8 @@ export interface Family {
 export interface ReagentPage {
   readonly id: string;
   readonly reagent: ShelfReagent;
-  readonly uses: readonly { readonly entry: EntryLink; readonly amount?: string; readonly role: string; readonly sample?: string }[];
+  /** `sample` where only that sample has it; `instead` where it has this amount in place of the entry's. */
+  readonly uses: readonly { readonly entry: EntryLink; readonly amount?: string; readonly role: string; readonly sample?: string; readonly instead?: boolean }[];
   readonly incidents: readonly IncidentRow[];
 }
 

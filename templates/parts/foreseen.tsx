@@ -68,7 +68,7 @@ export function foreseenSection(dangers: DangersReckoning, entry: Entry): Elemen
       {unrecognised(notJudged)}
       {foreseen.length === 0 ? <p>{silence}</p> : null}
       {serious.map((one) => card(one, false))}
-      {notes.length > 0 ? <details class="foreseen-notes" open={serious.length === 0}><summary>{`${notes.length} ${notes.length === 1 ? 'note' : 'notes'} on froth, heat and lesser things`}</summary>{notes.map((one) => card(one, true))}</details> : null}
+      {notes.length > 0 ? <details class="foreseen-notes" open={serious.length === 0}><summary>{`${notes.length} ${notes.length === 1 ? 'note' : 'notes'} on lesser things, and on what happens only under the condition named`}</summary>{notes.map((one) => card(one, true))}</details> : null}
       {cautions.length > 0 ? <ul class="small">{cautions.map((words) => <li>{words}</li>)}</ul> : null}
       <p class="small quiet">{room ? `Room reckoned with: ${room.cubicMetres} m³${room.stated ? '' : ' (assumed; the journal states none)'}${room.extraction ? '; extraction is there, and not counted' : ''}. ` : ''}{deference}</p>
     </section>

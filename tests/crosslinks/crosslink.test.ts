@@ -53,6 +53,12 @@ describe('the journal model', () => {
   it('leaves withdrawn results out of series and tables', () => {
     expect(model.samples.map((row) => `${row.entry.number}/${row.sample}`)).toEqual(['2/A', '1/A', '1/B']);
   });
+  it('tells an amount added in one sample from one taken instead of the entry’s', () => {
+    const one = made(5, { reagents: [{ reagent: 'green-vitriol', amount: '1.00 g', role: 'acid' }], samples: [{ sample: 'A', add: [{ reagent: 'own-oxide', amount: '0.10 g' }] }, { sample: 'B', change: [{ reagent: 'green-vitriol', amount: '0.25 g' }] }] });
+    const { reagents } = crosslink(journal, [one]);
+    expect(reagents.find(({ id }) => id === 'green-vitriol')!.uses).toMatchObject([{ amount: '1.00 g' }, { amount: '0.25 g', sample: 'B', instead: true, role: 'acid' }]);
+    expect(reagents.find(({ id }) => id === 'own-oxide')!.uses).toMatchObject([{ amount: '0.10 g', sample: 'A' }]);
+  });
   it('tells where a reagent was used and what went wrong there', () => {
     const vitriol = model.reagents.find(({ id }) => id === 'green-vitriol')!;
     expect(vitriol.uses).toMatchObject([{ entry: { number: 1 }, amount: '2 g', role: 'reactant' }]);
