@@ -3,21 +3,15 @@ import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { readTable } from '../tables.js';
 import { parseFormula, type Formula } from './formula.js';
 import { parseQuantity, type Quantity } from './quantity.js';
+import type { Dose } from './taken.js';
 
 /** A reagent as written in one line; what is not said is absent, never guessed. */
-export interface ReagentText {
+export interface ReagentText extends Dose {
   readonly written: string;
   /** The leading words, a formula or a name. */
   readonly name: string;
   /** The leading words as a formula, where they are one. */
   readonly formula?: Formula;
-  /** How much was taken: mass, volume, amount, drops or `excess`. */
-  readonly amount?: Quantity;
-  /** Content of a solution: % by mass, % w/v, mol/L. */
-  readonly strength?: Quantity;
-  readonly purity?: Quantity;
-  readonly density?: Quantity;
-  readonly dropVolume?: Quantity;
 }
 
 const markers: Readonly<Record<string, 'amount' | 'purity' | 'density' | 'strength' | 'dropVolume'>> = {

@@ -6,19 +6,25 @@ import { waterDensity } from './solutions.js';
 import { over, rectangular, scaled, times, withUncertainty, without, type Measured } from './measured.js';
 import type { Quantity } from './quantity.js';
 
+/** How much of a reagent, and of what content; what is not said is absent, never guessed. */
+export interface Dose {
+  /** How much was taken: mass, volume, amount, drops or `excess`. */
+  readonly amount?: Quantity;
+  /** Content of a solution: % by mass, % w/v, mol/L. */
+  readonly strength?: Quantity;
+  readonly purity?: Quantity;
+  readonly density?: Quantity;
+  readonly dropVolume?: Quantity;
+}
+
 /** A reagent as it was weighed or measured out. */
-export interface Measure {
+export interface Measure extends Dose {
   /** Name that keeps its readings apart from other readings: `A/blue-vitriol`. */
   readonly id: string;
   /** Name of the stuff itself, shared by all uses of it; purity and strength belong to it. Default: `id`. */
   readonly stuff?: string;
   readonly name: string;
   readonly formula?: Formula;
-  readonly amount?: Quantity;
-  readonly strength?: Quantity;
-  readonly purity?: Quantity;
-  readonly density?: Quantity;
-  readonly dropVolume?: Quantity;
   /** Half-width of a reading of the balance, in g, where the balance is known. */
   readonly balance?: Decimal;
 }
