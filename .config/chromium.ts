@@ -4,12 +4,19 @@ import { existsSync } from 'node:fs';
 import type { TestProject } from 'vitest/node';
 
 declare module 'vitest' {
-  interface ProvidedContext { chromium: string }
+  interface ProvidedContext {
+    chromium: string;
+  }
 }
 
 const names = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome', 'microsoft-edge-stable'];
-const places = ['/Applications/Chromium.app/Contents/MacOS/Chromium', '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome', '/snap/bin/chromium',
-  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe', 'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe'];
+const places = [
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/snap/bin/chromium',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+  'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
+];
 
 function find(): string | undefined {
   const named = process.env.CHROMIUM;
@@ -33,6 +40,9 @@ export default function setup(project: TestProject): void {
     execFileSync('apt-get', ['install', '-y', '-qq', 'chromium'], { env: environment, stdio: 'ignore' });
     chromium = find();
   }
-  if (!chromium) throw new Error('The browser tests need Chromium: install it (Debian: apt-get install chromium), or name its program in the environment variable CHROMIUM, and run npm test again.');
+  if (!chromium)
+    throw new Error(
+      'The browser tests need Chromium: install it (Debian: apt-get install chromium), or name its program in the environment variable CHROMIUM, and run npm test again.',
+    );
   project.provide('chromium', chromium);
 }

@@ -18,6 +18,8 @@ export default class ClosingLine implements Reporter {
       failed += failedHere;
     }
     // Printed after the default reporter's own summary.
-    setImmediate(() => process.stdout.write(`${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}\n`));
+    setImmediate(() =>
+      process.stdout.write(`${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}\n`),
+    );
   }
 }

@@ -17,7 +17,13 @@ export interface OpenedJournal {
 /** Remarks in order of file, line and column, errors first at one place. */
 export function inOrder(remarks: readonly Remark[]): Remark[] {
   const rank = { error: 0, warning: 1, note: 2 } as const;
-  return [...remarks].sort((a, b) => a.file.localeCompare(b.file, 'en', { numeric: true }) || a.line - b.line || a.column - b.column || rank[severityOf(a)] - rank[severityOf(b)]);
+  return [...remarks].sort(
+    (a, b) =>
+      a.file.localeCompare(b.file, 'en', { numeric: true }) ||
+      a.line - b.line ||
+      a.column - b.column ||
+      rank[severityOf(a)] - rank[severityOf(b)],
+  );
 }
 
 export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((one) => severityOf(one) === 'error');

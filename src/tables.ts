@@ -23,7 +23,13 @@ const read = new Map<string, readonly Row[]>();
 export function readTable(table: string): readonly Row[] {
   let rows = read.get(table);
   if (!rows) {
-    rows = parse(readFileSync(join(packageFolder, 'src', table)), { columns: true, bom: true, skip_empty_lines: true, comment: '', relax_quotes: false }) as Row[];
+    rows = parse(readFileSync(join(packageFolder, 'src', table)), {
+      columns: true,
+      bom: true,
+      skip_empty_lines: true,
+      comment: '',
+      relax_quotes: false,
+    }) as Row[];
     read.set(table, rows);
   }
   return rows;

@@ -11,8 +11,21 @@ const capital = (word: string): string => `${word[0]?.toUpperCase()}${word.slice
 const mostShown = 300;
 
 export function familyPage(site: SiteContext, family: Family, body: readonly ElementContent[]): Root {
-  const byLightness = family.samples.slice(0, mostShown).sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
-  const placed = byLightness.flatMap((row) => (row.appearance?.lab && row.appearance.swatch ? [{ label: `${row.entry.number}/${row.sample}`, lab: row.appearance.lab, hex: row.appearance.swatch.hex, family: row.pigment }] : []));
+  const byLightness = family.samples
+    .slice(0, mostShown)
+    .sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
+  const placed = byLightness.flatMap((row) =>
+    row.appearance?.lab && row.appearance.swatch
+      ? [
+          {
+            label: `${row.entry.number}/${row.sample}`,
+            lab: row.appearance.lab,
+            hex: row.appearance.swatch.hex,
+            family: row.pigment,
+          },
+        ]
+      : [],
+  );
   const declared = family.samples.some((row) => row.familyBasis === 'declared');
   const card = (row: SampleRow) => (
     <li>
@@ -24,15 +37,30 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
     </li>
   );
   return page(site, {
-    title: capital(family.family), description: `Every ${family.family} sample of this journal.`, address: `/colours/${family.family}/`, part: '/colours/',
+    title: capital(family.family),
+    description: `Every ${family.family} sample of this journal.`,
+    address: `/colours/${family.family}/`,
+    part: '/colours/',
     main: [
       <h1>{capital(family.family)}</h1>,
       ...body,
       <p class="kicker">{`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}</p>,
-      family.samples.length > mostShown ? <p class="small">{`The newest ${mostShown} are shown. `}<a href={href(site, `/search/?family=${encodeURIComponent(family.family)}&sort=date`)}>Search finds all</a>.</p> : null,
+      family.samples.length > mostShown ? (
+        <p class="small">
+          {`The newest ${mostShown} are shown. `}
+          <a href={href(site, `/search/?family=${encodeURIComponent(family.family)}&sort=date`)}>Search finds all</a>.
+        </p>
+      ) : null,
       <ul class="sample-list">{byLightness.map(card)}</ul>,
-      placed.length > 1 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ title: `Samples in ${family.family}`, colours: placed })}</section> : null,
-      declared ? <p class="small quiet">Where a colour is declared, the maker named it and no reading was taken.</p> : null,
+      placed.length > 1 ? (
+        <section aria-labelledby="plane">
+          <h2 id="plane">Where the colours lie</h2>
+          {coloursInPlace({ title: `Samples in ${family.family}`, colours: placed })}
+        </section>
+      ) : null,
+      declared ? (
+        <p class="small quiet">Where a colour is declared, the maker named it and no reading was taken.</p>
+      ) : null,
     ] as never,
   });
 }
@@ -45,13 +73,17 @@ function counted(samples: readonly SampleRow[]): string {
 
 export function familiesPage(site: SiteContext, families: readonly Family[]): Root {
   return page(site, {
-    title: 'Colours', address: '/colours/', part: '/colours/',
+    title: 'Colours',
+    address: '/colours/',
+    part: '/colours/',
     main: [
       <h1>Colours</h1>,
       <ul class="series-list families">
         {families.map((family) => (
           <li>
-            <h2><a href={href(site, `/colours/${family.family}/`)}>{capital(family.family)}</a></h2>
+            <h2>
+              <a href={href(site, `/colours/${family.family}/`)}>{capital(family.family)}</a>
+            </h2>
             <p class="colour-band">{family.samples.slice(0, 24).map((row) => sampleSwatch(site, row))}</p>
             <p class="small quiet">{counted(family.samples)}</p>
           </li>

@@ -1,5 +1,18 @@
 // Dates as readers see them.
-const months = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
+const months = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
 
 /** `2026-03-14` → `14 March 2026`; anything else is shown as it is. */
 export function longDate(iso: string): string {

@@ -27,7 +27,8 @@ export interface EntryPageData {
 const statusSentence: Readonly<Record<string, string>> = {
   planned: 'Planned: nothing on this page has been done yet.',
   running: 'Running: this work is not finished, and what stands here may change.',
-  withdrawn: 'Withdrawn: this entry is kept so that links to it still lead somewhere, but its results should not be used.',
+  withdrawn:
+    'Withdrawn: this entry is kept so that links to it still lead somewhere, but its results should not be used.',
 };
 
 function facts(site: SiteContext, data: EntryPageData): Element {
@@ -38,12 +39,45 @@ function facts(site: SiteContext, data: EntryPageData): Element {
     ['Pigment', pigment?.name ?? null],
     ['Formula', data.formula ? formula(data.formula) : null],
     ['Colour Index', pigment?.['colour-index'] ?? null],
-    ['Element', elements.length > 0 ? <span>{elements.flatMap((symbol, at) => [at > 0 ? ', ' : '', data.elementNames[symbol] === undefined ? symbol : <a href={href(site, `/series/${symbol}/`)}>{data.elementNames[symbol]}</a>])}</span> as Element : null],
-    ['Colour', family ? <span><a href={href(site, `/colours/${family}/`)}>{family}</a>{appearance.familyBasis === 'declared' ? ' (declared, not measured)' : ' (measured)'}</span> as Element : null],
+    [
+      'Element',
+      elements.length > 0
+        ? ((
+            <span>
+              {elements.flatMap((symbol, at) => [
+                at > 0 ? ', ' : '',
+                data.elementNames[symbol] === undefined ? (
+                  symbol
+                ) : (
+                  <a href={href(site, `/series/${symbol}/`)}>{data.elementNames[symbol]}</a>
+                ),
+              ])}
+            </span>
+          ) as Element)
+        : null,
+    ],
+    [
+      'Colour',
+      family
+        ? ((
+            <span>
+              <a href={href(site, `/colours/${family}/`)}>{family}</a>
+              {appearance.familyBasis === 'declared' ? ' (declared, not measured)' : ' (measured)'}
+            </span>
+          ) as Element)
+        : null,
+    ],
   ];
   return (
     <dl class="facts">
-      {rows.filter(([, value]) => value !== null).map(([name, value]) => <div><dt>{name}</dt><dd>{value}</dd></div>)}
+      {rows
+        .filter(([, value]) => value !== null)
+        .map(([name, value]) => (
+          <div>
+            <dt>{name}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
     </dl>
   ) as Element;
 }
@@ -63,20 +97,61 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
           const lab = row?.appearance?.lab;
           return (
             <article class="sample-card" id={sample.sample}>
-              {swatch
-                ? swatchStrip({ ...swatch, seed: `${entry.number}/${sample.sample}`, size: 'large', label: `Sample ${sample.sample}`, ground: painted++ === 0 ? 'first' : 'again' })
-                : <p class="no-swatch">Colour not measured</p>}
+              {swatch ? (
+                swatchStrip({
+                  ...swatch,
+                  seed: `${entry.number}/${sample.sample}`,
+                  size: 'large',
+                  label: `Sample ${sample.sample}`,
+                  ground: painted++ === 0 ? 'first' : 'again',
+                })
+              ) : (
+                <p class="no-swatch">Colour not measured</p>
+              )}
               <h3>{`Sample ${sample.sample}`}</h3>
               {sample.differs ? <p class="differs">{sample.differs}</p> : null}
               <dl class="figures">
-                {row?.amounts?.obtained ? <div><dt>Obtained</dt><dd>{row.amounts.obtained.text}</dd></div> : null}
-                {row?.amounts?.percentYield ? <div><dt>Yield</dt><dd>{row.amounts.percentYield.text}</dd></div> : null}
-                {row?.family ? <div><dt>Colour</dt><dd>{row.family}{row.familyBasis === 'declared' ? ' (declared)' : ''}</dd></div> : null}
-                {lab ? <div><dt>{`L* a* b* (D65, ${row?.appearance?.observer ?? 10}°)`}</dt><dd>{lab.map((one) => one.toFixed(1).replace('-', '−')).join(', ')}</dd></div> : null}
+                {row?.amounts?.obtained ? (
+                  <div>
+                    <dt>Obtained</dt>
+                    <dd>{row.amounts.obtained.text}</dd>
+                  </div>
+                ) : null}
+                {row?.amounts?.percentYield ? (
+                  <div>
+                    <dt>Yield</dt>
+                    <dd>{row.amounts.percentYield.text}</dd>
+                  </div>
+                ) : null}
+                {row?.family ? (
+                  <div>
+                    <dt>Colour</dt>
+                    <dd>
+                      {row.family}
+                      {row.familyBasis === 'declared' ? ' (declared)' : ''}
+                    </dd>
+                  </div>
+                ) : null}
+                {lab ? (
+                  <div>
+                    <dt>{`L* a* b* (D65, ${row?.appearance?.observer ?? 10}°)`}</dt>
+                    <dd>{lab.map((one) => one.toFixed(1).replace('-', '−')).join(', ')}</dd>
+                  </div>
+                ) : null}
               </dl>
               {sample.note ? <p class="small">{sample.note}</p> : null}
-              {incidentsOf(sample.sample) > 0 ? <p class="small"><a href="#incidents">An incident happened with this sample</a></p> : null}
-              {sample.photo ? <img src={href(site, `/${sample.photo}`)} alt={sample['photo-shows'] ?? `Photograph of sample ${sample.sample}`} loading="lazy" /> : null}
+              {incidentsOf(sample.sample) > 0 ? (
+                <p class="small">
+                  <a href="#incidents">An incident happened with this sample</a>
+                </p>
+              ) : null}
+              {sample.photo ? (
+                <img
+                  src={href(site, `/${sample.photo}`)}
+                  alt={sample['photo-shows'] ?? `Photograph of sample ${sample.sample}`}
+                  loading="lazy"
+                />
+              ) : null}
             </article>
           );
         })}
@@ -86,7 +161,12 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
 }
 
 function section(id: string, title: string, children: ElementContent[]): Element {
-  return (<section><h2 id={id}>{title}</h2>{children}</section>) as Element;
+  return (
+    <section>
+      <h2 id={id}>{title}</h2>
+      {children}
+    </section>
+  ) as Element;
 }
 
 /** What followed from the work: incidents, waste, ideas. */
@@ -94,12 +174,39 @@ function afterwards(data: EntryPageData): ElementContent[] {
   const { entry } = data.reckoned;
   const parts: ElementContent[] = [];
   if (entry.incidents.length > 0) {
-    parts.push(section('incidents', 'What went wrong, and what was learned', [
-      <ul class="incidents">{entry.incidents.map((incident) => <li><p>{incident.what}</p>{incident.learned ? <p><strong>Learned: </strong>{incident.learned}</p> : null}</li>)}</ul> as Element,
-    ]));
+    parts.push(
+      section('incidents', 'What went wrong, and what was learned', [
+        (
+          <ul class="incidents">
+            {entry.incidents.map((incident) => (
+              <li>
+                <p>{incident.what}</p>
+                {incident.learned ? (
+                  <p>
+                    <strong>Learned: </strong>
+                    {incident.learned}
+                  </p>
+                ) : null}
+              </li>
+            ))}
+          </ul>
+        ) as Element,
+      ]),
+    );
   }
-  if (entry.waste) parts.push(section('waste', 'Waste', [<p>{entry.waste}</p> as Element]));
-  if (entry.ideas.length > 0) parts.push(section('ideas', 'Ideas for next time', [<ul>{entry.ideas.map((idea) => <li>{idea}</li>)}</ul> as Element]));
+  if (entry.waste) parts.push(section('waste', 'Waste', [(<p>{entry.waste}</p>) as Element]));
+  if (entry.ideas.length > 0)
+    parts.push(
+      section('ideas', 'Ideas for next time', [
+        (
+          <ul>
+            {entry.ideas.map((idea) => (
+              <li>{idea}</li>
+            ))}
+          </ul>
+        ) as Element,
+      ]),
+    );
   return parts;
 }
 
@@ -108,17 +215,56 @@ function beside(data: EntryPageData): ElementContent[] {
   const { entry } = data.reckoned;
   const parts: ElementContent[] = [];
   if (entry.videos.length > 0) {
-    parts.push(section('videos', 'On video', entry.videos.map((video) => (
-      <div class="video">
-        <p><a href={video.url} rel="noopener external">{video.title ?? entry.title}</a>{video.published ? <span class="quiet">{`, ${longDate(video.published)}`}</span> : null}</p>
-        {video.moments.length > 0 ? <dl class="moments">{video.moments.map((moment) => <div><dt>{moment.at}</dt><dd>{moment.shows}</dd></div>)}</dl> : null}
-      </div>
-    ) as Element)));
+    parts.push(
+      section(
+        'videos',
+        'On video',
+        entry.videos.map(
+          (video) =>
+            (
+              <div class="video">
+                <p>
+                  <a href={video.url} rel="noopener external">
+                    {video.title ?? entry.title}
+                  </a>
+                  {video.published ? <span class="quiet">{`, ${longDate(video.published)}`}</span> : null}
+                </p>
+                {video.moments.length > 0 ? (
+                  <dl class="moments">
+                    {video.moments.map((moment) => (
+                      <div>
+                        <dt>{moment.at}</dt>
+                        <dd>{moment.shows}</dd>
+                      </div>
+                    ))}
+                  </dl>
+                ) : null}
+              </div>
+            ) as Element,
+        ),
+      ),
+    );
   }
   if (entry.sources.length > 0) {
-    parts.push(section('sources', 'Sources', [
-      <ul>{entry.sources.map((source) => <li>{source.url ? <a href={source.url} rel="noopener external">{source.cite}</a> : source.cite}</li>)}</ul> as Element,
-    ]));
+    parts.push(
+      section('sources', 'Sources', [
+        (
+          <ul>
+            {entry.sources.map((source) => (
+              <li>
+                {source.url ? (
+                  <a href={source.url} rel="noopener external">
+                    {source.cite}
+                  </a>
+                ) : (
+                  source.cite
+                )}
+              </li>
+            ))}
+          </ul>
+        ) as Element,
+      ]),
+    );
   }
   return parts;
 }
@@ -142,7 +288,16 @@ function together(site: SiteContext, links: EntryLinks): Element | null {
   return (
     <section class="together" aria-labelledby="together">
       <h2 id="together">Related entries</h2>
-      <ul class="links">{[...known.values()].sort((x, y) => x.entry.number - y.entry.number).map(({ entry, how }) => <li>{entryLink(site, entry)}<span class="quiet">{`: ${how.join(', ')}`}</span></li>)}</ul>
+      <ul class="links">
+        {[...known.values()]
+          .sort((x, y) => x.entry.number - y.entry.number)
+          .map(({ entry, how }) => (
+            <li>
+              {entryLink(site, entry)}
+              <span class="quiet">{`: ${how.join(', ')}`}</span>
+            </li>
+          ))}
+      </ul>
     </section>
   ) as Element;
 }
@@ -153,28 +308,61 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
   const painted = data.rows.slice(0, 8).flatMap((row) => sampleSwatch(site, row, true) ?? []);
   const main = [
     <header class={painted.length > 0 ? 'entry-head shown' : 'entry-head'}>
-      <p class="entry-figure" aria-hidden="true">{String(entry.number)}</p>
+      <p class="entry-figure" aria-hidden="true">
+        {String(entry.number)}
+      </p>
       <div>
-        <p class="kicker">{`No. ${entry.number}, `}<time dateTime={entry.date}>{longDate(entry.date)}</time>{`, ${entry.status}`}</p>
+        <p class="kicker">
+          {`No. ${entry.number}, `}
+          <time dateTime={entry.date}>{longDate(entry.date)}</time>
+          {`, ${entry.status}`}
+        </p>
         <h1>{entry.title}</h1>
         {entry.question ? <p class="question">{entry.question}</p> : null}
-        {entry.answer ? <p class="answer"><strong>Answer: </strong>{entry.answer}</p> : null}
+        {entry.answer ? (
+          <p class="answer">
+            <strong>Answer: </strong>
+            {entry.answer}
+          </p>
+        ) : null}
         {facts(site, data)}
-        {entry.status === 'withdrawn' ? null : <p class="sheets"><a href={href(site, `/${entry.number}/bench/`)}>Bench sheet to print</a></p>}
+        {entry.status === 'withdrawn' ? null : (
+          <p class="sheets">
+            <a href={href(site, `/${entry.number}/bench/`)}>Bench sheet to print</a>
+          </p>
+        )}
       </div>
-      {painted.length > 0 ? <ul class={painted.length > 3 ? 'head-swatches many' : 'head-swatches'} aria-label="Colours of the samples">{painted.map((swatch) => <li>{swatch}</li>)}</ul> : null}
+      {painted.length > 0 ? (
+        <ul class={painted.length > 3 ? 'head-swatches many' : 'head-swatches'} aria-label="Colours of the samples">
+          {painted.map((swatch) => (
+            <li>{swatch}</li>
+          ))}
+        </ul>
+      ) : null}
     </header>,
-    statusSentence[entry.status] ? <p class="note">{statusSentence[entry.status]}{entry.withdrawn ? ` Reason: ${entry.withdrawn}` : ''}</p> : null,
+    statusSentence[entry.status] ? (
+      <p class="note">
+        {statusSentence[entry.status]}
+        {entry.withdrawn ? ` Reason: ${entry.withdrawn}` : ''}
+      </p>
+    ) : null,
     foreseenSection(reckoned.dangers, entry),
     hazardBox(reckoned.dangers.box, { pictogramsAt: site.pictograms }),
     cautionBox(site),
     sampleCards(site, data),
     <div class="entry-columns">
       <div>
-        {data.body.length > 0 ? <section class="write-up" aria-label="Write-up">{[...data.body]}</section> : null}
+        {data.body.length > 0 ? (
+          <section class="write-up" aria-label="Write-up">
+            {[...data.body]}
+          </section>
+        ) : null}
         {afterwards(data)}
       </div>
-      <aside aria-label="Beside the write-up">{beside(data)}{together(site, links)}</aside>
+      <aside aria-label="Beside the write-up">
+        {beside(data)}
+        {together(site, links)}
+      </aside>
     </div>,
     amountsSection(reckoned.amounts),
     appearanceSection(reckoned.appearance, entry),
@@ -183,5 +371,11 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
       {links.next ? <p class="next">Next: {entryLink(site, links.next)}</p> : null}
     </nav>,
   ];
-  return page(site, { title: entry.title, description: entry.question ?? entry.pigment?.name, address: `/${entry.number}/`, ofEntry: true, main: main as never });
+  return page(site, {
+    title: entry.title,
+    description: entry.question ?? entry.pigment?.name,
+    address: `/${entry.number}/`,
+    ofEntry: true,
+    main: main as never,
+  });
 }

@@ -46,31 +46,48 @@ export interface PageFrame {
 }
 
 const parts = [
-  ['/', 'Newest'], ['/series/', 'Series'], ['/colours/', 'Colours'], ['/reagents/', 'Reagents'], ['/results/', 'Results'], ['/search/', 'Search'],
+  ['/', 'Newest'],
+  ['/series/', 'Series'],
+  ['/colours/', 'Colours'],
+  ['/reagents/', 'Reagents'],
+  ['/results/', 'Results'],
+  ['/search/', 'Search'],
 ] as const;
 
 /** Address on this site, with the base path. */
 export const href = (site: SiteContext, address: string): string => `${site.base}${address}`;
 
-const standingCaution = 'This is a record of what one workshop did, not a procedure to follow. Read the safety data sheet of every substance, keep to your local rules, and leave to licensed practice what is licensed. What is not named here as a hazard is not thereby safe.';
+const standingCaution =
+  'This is a record of what one workshop did, not a procedure to follow. Read the safety data sheet of every substance, keep to your local rules, and leave to licensed practice what is licensed. What is not named here as a hazard is not thereby safe.';
 
 /** The standing caution, with the journal's own: on every page on which work is described. */
 export function cautionBox(site: SiteContext): Element {
   return (
     <aside class="caution" aria-label="Caution">
-      <p><strong>Caution. </strong>{standingCaution}</p>
-      {site.cautions.map((caution) => <p>{caution}</p>)}
+      <p>
+        <strong>Caution. </strong>
+        {standingCaution}
+      </p>
+      {site.cautions.map((caution) => (
+        <p>{caution}</p>
+      ))}
     </aside>
   ) as Element;
 }
 
 function policy(site: SiteContext, frame: PageFrame): string {
   const scripted = (frame.scripts?.length ?? 0) > 0 || site.reading !== undefined;
-  return ["default-src 'none'", "img-src 'self'", "style-src 'self'", "font-src 'self'",
+  return [
+    "default-src 'none'",
+    "img-src 'self'",
+    "style-src 'self'",
+    "font-src 'self'",
     scripted ? `script-src 'self'${frame.wasm ? " 'wasm-unsafe-eval'" : ''}` : "script-src 'none'",
     scripted ? "connect-src 'self'" : "connect-src 'none'",
     ...(frame.wasm ? ["worker-src 'self'"] : []),
-    "form-action 'self'", "base-uri 'none'"].join('; ');
+    "form-action 'self'",
+    "base-uri 'none'",
+  ].join('; ');
 }
 
 const mastheads = new WeakMap<SiteContext, Map<string, { head: Element; foot: Element }>>();
@@ -84,10 +101,18 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
     const head = (
       <header class="masthead">
         <div class="frame">
-          <a class="journal-name" href={href(site, '/')}>{site.title}</a>
+          <a class="journal-name" href={href(site, '/')}>
+            {site.title}
+          </a>
           <nav aria-label="Journal">
             <ul>
-              {parts.map(([address, name]) => <li><a href={href(site, address)} aria-current={address === part ? 'true' : undefined}>{name}</a></li>)}
+              {parts.map(([address, name]) => (
+                <li>
+                  <a href={href(site, address)} aria-current={address === part ? 'true' : undefined}>
+                    {name}
+                  </a>
+                </li>
+              ))}
             </ul>
           </nav>
         </div>
@@ -96,17 +121,57 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
     const foot = (
       <footer class="colophon">
         <div class="frame">
-          <p>{site.title}, by {site.author}.{site.licence ? [' Words and data: ', site.licenceUrl ? <a href={site.licenceUrl} rel="license">{site.licence}</a> : site.licence, '.'] : ''}</p>
-          <p>Hazard statements and reckonings are aids, with gaps. The safety data sheet, local rules and licensed practice come first.</p>
+          <p>
+            {site.title}, by {site.author}.
+            {site.licence
+              ? [
+                  ' Words and data: ',
+                  site.licenceUrl ? (
+                    <a href={site.licenceUrl} rel="license">
+                      {site.licence}
+                    </a>
+                  ) : (
+                    site.licence
+                  ),
+                  '.',
+                ]
+              : ''}
+          </p>
+          <p>
+            Hazard statements and reckonings are aids, with gaps. The safety data sheet, local rules and licensed
+            practice come first.
+          </p>
           <ul>
-            {site.pages.map((page) => <li><a href={href(site, page.address)}>{page.title}</a></li>)}
-            <li><a href={href(site, '/elements/')}>Elements</a></li>
-            <li><a href={href(site, '/incidents/')}>Incidents</a></li>
-            <li><a href={href(site, '/ideas/')}>Ideas</a></li>
-            <li><a href={href(site, '/data/')}>Data</a></li>
-            <li><a href={href(site, '/feed.atom')}>Atom feed</a></li>
-            <li><a href={href(site, '/feed.json')}>JSON feed</a></li>
-            {site.support ? <li><a href={site.support.url} rel="noopener">{site.support.name}</a></li> : null}
+            {site.pages.map((page) => (
+              <li>
+                <a href={href(site, page.address)}>{page.title}</a>
+              </li>
+            ))}
+            <li>
+              <a href={href(site, '/elements/')}>Elements</a>
+            </li>
+            <li>
+              <a href={href(site, '/incidents/')}>Incidents</a>
+            </li>
+            <li>
+              <a href={href(site, '/ideas/')}>Ideas</a>
+            </li>
+            <li>
+              <a href={href(site, '/data/')}>Data</a>
+            </li>
+            <li>
+              <a href={href(site, '/feed.atom')}>Atom feed</a>
+            </li>
+            <li>
+              <a href={href(site, '/feed.json')}>JSON feed</a>
+            </li>
+            {site.support ? (
+              <li>
+                <a href={site.support.url} rel="noopener">
+                  {site.support.name}
+                </a>
+              </li>
+            ) : null}
           </ul>
         </div>
       </footer>
@@ -129,20 +194,32 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         <meta name="referrer" content="no-referrer" />
         <title>{title}</title>
         {frame.description ? <meta name="description" content={frame.description} /> : null}
-        {frame.noIndex ? <meta name="robots" content="noindex" /> : <link rel="canonical" href={`${site.address}${frame.address}`} />}
+        {frame.noIndex ? (
+          <meta name="robots" content="noindex" />
+        ) : (
+          <link rel="canonical" href={`${site.address}${frame.address}`} />
+        )}
         <link rel="icon" href={href(site, '/icon.svg')} type="image/svg+xml" />
         <link rel="stylesheet" href={site.stylesheet} />
         {frame.ofEntry ? null : <link rel="stylesheet" href={site.listsStylesheet} />}
         {site.reading ? <link rel="stylesheet" href={site.reading.stylesheet} /> : null}
         <link rel="alternate" type="application/atom+xml" title={site.title} href={href(site, '/feed.atom')} />
-        {frame.ofEntry ? null : <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />}
-        {(frame.scripts ?? []).map((script) => <script type="module" src={script}></script>)}
+        {frame.ofEntry ? null : (
+          <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />
+        )}
+        {(frame.scripts ?? []).map((script) => (
+          <script type="module" src={script}></script>
+        ))}
         {site.reading ? <script type="module" src={site.reading.script}></script> : null}
       </head>
       <body>
-        <a class="skip" href="#main">To the page</a>
+        <a class="skip" href="#main">
+          To the page
+        </a>
         {head}
-        <main id="main" class="frame" tabIndex={-1}>{frame.main}</main>
+        <main id="main" class="frame" tabIndex={-1}>
+          {frame.main}
+        </main>
         {foot}
       </body>
     </html>

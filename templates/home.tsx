@@ -12,14 +12,16 @@ const newest = 12;
 
 const hue = (row: SampleRow): number => {
   const [, a, b] = row.appearance?.lab ?? [0, 0, 0];
-  return Math.hypot(a, b) < 6 ? 720 - (row.appearance?.lab?.[0] ?? 0) : (Math.atan2(b, a) * 180 / Math.PI + 400) % 360;
+  return Math.hypot(a, b) < 6
+    ? 720 - (row.appearance?.lab?.[0] ?? 0)
+    : ((Math.atan2(b, a) * 180) / Math.PI + 400) % 360;
 };
 
 /** Samples spread evenly over the hues, so that the band stays short in a large journal. */
 function band(samples: readonly SampleRow[], most: number): SampleRow[] {
   const sorted = samples.filter((row) => row.appearance?.swatch).sort((x, y) => hue(x) - hue(y));
   if (sorted.length <= most) return sorted;
-  return Array.from({ length: most }, (_, at) => sorted[Math.floor(at * sorted.length / most)]!);
+  return Array.from({ length: most }, (_, at) => sorted[Math.floor((at * sorted.length) / most)]!);
 }
 
 /** In how many colours a series was made. */
@@ -42,20 +44,34 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
         {site.description ? <p>{site.description}</p> : null}
         <p class="kicker">{`${entries.length} entries, ${samples.length} samples, ${series.length} elements`}</p>
       </header>,
-      <section aria-labelledby="band"><h2 id="band" class="hidden-label">Every colour so far, by hue</h2>
-        <ul class="colour-band">{band(samples, 48).map((row) => <li>{sampleSwatch(site, row)}</li>)}</ul>
+      <section aria-labelledby="band">
+        <h2 id="band" class="hidden-label">
+          Every colour so far, by hue
+        </h2>
+        <ul class="colour-band">
+          {band(samples, 48).map((row) => (
+            <li>{sampleSwatch(site, row)}</li>
+          ))}
+        </ul>
       </section>,
       <section aria-labelledby="newest">
         <h2 id="newest">Newest entries</h2>
         {entryList(site, listed(model, entries.slice(0, newest)))}
-        {entries.length > newest ? <p><a href={href(site, '/entries/')}>{`All ${entries.length} entries`}</a></p> : null}
+        {entries.length > newest ? (
+          <p>
+            <a href={href(site, '/entries/')}>{`All ${entries.length} entries`}</a>
+          </p>
+        ) : null}
       </section>,
       <section aria-labelledby="by-element">
         <h2 id="by-element">Series by element</h2>
         <ul class="element-tiles">
           {series.map((one) => (
             <li>
-              <a href={href(site, `/series/${one.element}/`)}><span class="symbol">{one.element}</span><span>{one.name}</span></a>
+              <a href={href(site, `/series/${one.element}/`)}>
+                <span class="symbol">{one.element}</span>
+                <span>{one.name}</span>
+              </a>
               <span class="quiet small">{`${one.entries.length} ${one.entries.length === 1 ? 'entry' : 'entries'}, ${colours(one)}`}</span>
             </li>
           ))}
@@ -82,7 +98,14 @@ export const entriesOnLeaf = 250;
 /** Every entry, newest first. */
 export function entriesPage(site: SiteContext, model: JournalModel, leaf: Leaf<ReckonedEntry>): Root {
   return page(site, {
-    title: leaf.number === 1 ? 'All entries' : `All entries, leaf ${leaf.number}`, address: leafAddress('/entries/', leaf.number), part: '/',
-    main: [<h1>All entries</h1>, leafLinks(site, '/entries/', leaf), entryList(site, listed(model, leaf.items), 2), leafLinks(site, '/entries/', leaf)] as never,
+    title: leaf.number === 1 ? 'All entries' : `All entries, leaf ${leaf.number}`,
+    address: leafAddress('/entries/', leaf.number),
+    part: '/',
+    main: [
+      <h1>All entries</h1>,
+      leafLinks(site, '/entries/', leaf),
+      entryList(site, listed(model, leaf.items), 2),
+      leafLinks(site, '/entries/', leaf),
+    ] as never,
   });
 }

@@ -11,7 +11,8 @@ export interface Leaf<T> {
 }
 
 /** Address of a leaf: `/results/`, `/results/2/`. */
-export const leafAddress = (address: string, number: number): string => (number === 1 ? address : `${address}${number}/`);
+export const leafAddress = (address: string, number: number): string =>
+  number === 1 ? address : `${address}${number}/`;
 
 /**
  * Cuts a list into leaves; an empty list is one empty leaf.
@@ -19,19 +20,30 @@ export const leafAddress = (address: string, number: number): string => (number 
  */
 export function leavesOf<T>(items: readonly T[], most: number): Leaf<T>[] {
   const of = Math.max(1, Math.ceil(items.length / most));
-  return Array.from({ length: of }, (_, at) => ({ number: at + 1, of, items: items.slice(at * most, (at + 1) * most) }));
+  return Array.from({ length: of }, (_, at) => ({
+    number: at + 1,
+    of,
+    items: items.slice(at * most, (at + 1) * most),
+  }));
 }
 
 /** Links between the leaves, or nothing where there is only one. */
 export function leafLinks(site: SiteContext, address: string, { number, of }: Leaf<unknown>): Element | null {
   if (of === 1) return null;
-  const near = Array.from({ length: of }, (_, at) => at + 1).filter((one) => one === 1 || one === of || Math.abs(one - number) < 3);
+  const near = Array.from({ length: of }, (_, at) => at + 1).filter(
+    (one) => one === 1 || one === of || Math.abs(one - number) < 3,
+  );
   return (
     <nav class="leaves" aria-label="Leaves of this list">
-      <p>{`Leaf ${number} of ${of}: `}
+      <p>
+        {`Leaf ${number} of ${of}: `}
         {near.flatMap((one, at) => [
           at > 0 && one - near[at - 1]! > 1 ? ' … ' : ' ',
-          one === number ? <strong aria-current="page">{String(one)}</strong> : <a href={href(site, leafAddress(address, one))}>{String(one)}</a>,
+          one === number ? (
+            <strong aria-current="page">{String(one)}</strong>
+          ) : (
+            <a href={href(site, leafAddress(address, one))}>{String(one)}</a>
+          ),
         ])}
       </p>
     </nav>

@@ -24,52 +24,132 @@ export interface ReagentPageData {
 export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
   const { id, reagent, uses, incidents } = data.reagent;
   const facts: [string, unknown][] = [
-    ['Formula', data.typeset ? formula(data.typeset) : null], ['CAS', reagent.cas], ['Strength', reagent.strength], ['Purity', reagent.purity],
-    ['Density', reagent.density], ['Grade', reagent.grade], ['Also called', reagent['also-called']?.join(', ')], ['Supplier', reagent.supplier], ['Price', reagent.price],
-    ['Made here', reagent.lot ? <a href={href(site, `/${reagent.lot.split('/')[0]}/#${reagent.lot.split('/')[1]}`)}>{`lot ${reagent.lot}`}</a> : null],
+    ['Formula', data.typeset ? formula(data.typeset) : null],
+    ['CAS', reagent.cas],
+    ['Strength', reagent.strength],
+    ['Purity', reagent.purity],
+    ['Density', reagent.density],
+    ['Grade', reagent.grade],
+    ['Also called', reagent['also-called']?.join(', ')],
+    ['Supplier', reagent.supplier],
+    ['Price', reagent.price],
+    [
+      'Made here',
+      reagent.lot ? (
+        <a href={href(site, `/${reagent.lot.split('/')[0]}/#${reagent.lot.split('/')[1]}`)}>{`lot ${reagent.lot}`}</a>
+      ) : null,
+    ],
   ];
   return page(site, {
-    title: reagent.name, description: `${reagent.name}: hazards, and where this journal used it.`, address: `/reagents/${id}/`, part: '/reagents/',
+    title: reagent.name,
+    description: `${reagent.name}: hazards, and where this journal used it.`,
+    address: `/reagents/${id}/`,
+    part: '/reagents/',
     main: [
       <h1 class="capital">{reagent.name}</h1>,
-      <dl class="facts">{facts.filter(([, value]) => value).map(([name, value]) => <div><dt>{name}</dt><dd>{value as never}</dd></div>)}</dl>,
+      <dl class="facts">
+        {facts
+          .filter(([, value]) => value)
+          .map(([name, value]) => (
+            <div>
+              <dt>{name}</dt>
+              <dd>{value as never}</dd>
+            </div>
+          ))}
+      </dl>,
       reagent.note ? <p>{reagent.note}</p> : null,
       hazardBox(data.box, { pictogramsAt: site.pictograms }),
       cautionBox(site),
       ruleList(data.rules),
-      <section aria-labelledby="used"><h2 id="used">Where it was used</h2>
-        {uses.length === 0 ? <p>Not used in any entry yet.</p> : (
-          <div class="scroll" tabIndex={0} role="region" aria-label="Uses"><table>
-            <thead><tr><th scope="col">Entry</th><th scope="col">Sample</th><th scope="col" class="number">Amount</th><th scope="col">As</th></tr></thead>
-            <tbody>{uses.slice(0, mostUses).map((use) => <tr><td>{entryLink(site, use.entry)}</td><td>{use.sample ? `${use.sample}${use.instead ? ', instead' : ', added'}` : 'all'}</td><td class="number">{use.amount ?? ''}</td><td>{use.role}</td></tr>)}</tbody>
-          </table></div>
+      <section aria-labelledby="used">
+        <h2 id="used">Where it was used</h2>
+        {uses.length === 0 ? (
+          <p>Not used in any entry yet.</p>
+        ) : (
+          <div class="scroll" tabIndex={0} role="region" aria-label="Uses">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">Entry</th>
+                  <th scope="col">Sample</th>
+                  <th scope="col" class="number">
+                    Amount
+                  </th>
+                  <th scope="col">As</th>
+                </tr>
+              </thead>
+              <tbody>
+                {uses.slice(0, mostUses).map((use) => (
+                  <tr>
+                    <td>{entryLink(site, use.entry)}</td>
+                    <td>{use.sample ? `${use.sample}${use.instead ? ', instead' : ', added'}` : 'all'}</td>
+                    <td class="number">{use.amount ?? ''}</td>
+                    <td>{use.role}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
         )}
-        {uses.length > mostUses ? <p class="small">{`The newest ${mostUses} of ${uses.length} uses. `}<a href={href(site, `/search/?q=${encodeURIComponent(reagent.name)}`)}>Search finds all</a>.</p> : null}
+        {uses.length > mostUses ? (
+          <p class="small">
+            {`The newest ${mostUses} of ${uses.length} uses. `}
+            <a href={href(site, `/search/?q=${encodeURIComponent(reagent.name)}`)}>Search finds all</a>.
+          </p>
+        ) : null}
       </section>,
-      incidents.length > 0 ? <section aria-labelledby="incidents"><h2 id="incidents">Incidents in entries that used it</h2>{incidentList(site, incidents.slice(0, mostUses))}</section> : null,
+      incidents.length > 0 ? (
+        <section aria-labelledby="incidents">
+          <h2 id="incidents">Incidents in entries that used it</h2>
+          {incidentList(site, incidents.slice(0, mostUses))}
+        </section>
+      ) : null,
     ] as never,
   });
 }
 
 export function reagentsPage(site: SiteContext, reagents: readonly ReagentPageData[]): Root {
-  const row = ({ reagent: { id, reagent, uses }, typeset, box }: ReagentPageData) => (
-    <tr>
-      <th scope="row"><a href={href(site, `/reagents/${id}/`)}>{reagent.name}</a></th>
-      <td>{typeset ? formula(typeset) : ''}</td>
-      <td>{[reagent.strength, reagent.purity].filter(Boolean).join(', ')}</td>
-      <td>{box.unknown.length > 0 ? <strong>no hazard data: treat as hazardous</strong> : box.signalWord ?? 'no signal word in our table'}</td>
-      <td class="number">{String(new Set(uses.map((use) => use.entry.number)).size)}</td>
-    </tr>
-  ) as Element;
+  const row = ({ reagent: { id, reagent, uses }, typeset, box }: ReagentPageData) =>
+    (
+      <tr>
+        <th scope="row">
+          <a href={href(site, `/reagents/${id}/`)}>{reagent.name}</a>
+        </th>
+        <td>{typeset ? formula(typeset) : ''}</td>
+        <td>{[reagent.strength, reagent.purity].filter(Boolean).join(', ')}</td>
+        <td>
+          {box.unknown.length > 0 ? (
+            <strong>no hazard data: treat as hazardous</strong>
+          ) : (
+            (box.signalWord ?? 'no signal word in our table')
+          )}
+        </td>
+        <td class="number">{String(new Set(uses.map((use) => use.entry.number)).size)}</td>
+      </tr>
+    ) as Element;
   return page(site, {
-    title: 'Reagents', address: '/reagents/', part: '/reagents/',
+    title: 'Reagents',
+    address: '/reagents/',
+    part: '/reagents/',
     main: [
       <h1>Reagents on the shelf</h1>,
       cautionBox(site),
-      <div class="scroll" tabIndex={0} role="region" aria-label="Reagents"><table class="wide">
-        <thead><tr><th scope="col">Reagent</th><th scope="col">Formula</th><th scope="col">Strength, purity</th><th scope="col">Signal word</th><th scope="col" class="number">Entries</th></tr></thead>
-        <tbody>{reagents.map(row)}</tbody>
-      </table></div>,
+      <div class="scroll" tabIndex={0} role="region" aria-label="Reagents">
+        <table class="wide">
+          <thead>
+            <tr>
+              <th scope="col">Reagent</th>
+              <th scope="col">Formula</th>
+              <th scope="col">Strength, purity</th>
+              <th scope="col">Signal word</th>
+              <th scope="col" class="number">
+                Entries
+              </th>
+            </tr>
+          </thead>
+          <tbody>{reagents.map(row)}</tbody>
+        </table>
+      </div>,
     ] as never,
   });
 }

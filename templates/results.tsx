@@ -6,13 +6,24 @@ import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
 
 const columns: readonly { key: string; title: string; number?: boolean }[] = [
-  { key: 'sample', title: 'Sample' }, { key: 'swatch', title: 'Colour' }, { key: 'pigment', title: 'Pigment' }, { key: 'elements', title: 'Elements' }, { key: 'family', title: 'Family' },
-  { key: 'obtained', title: 'Obtained', number: true }, { key: 'yield', title: 'Yield', number: true },
-  { key: 'lightness', title: 'L*', number: true }, { key: 'chroma', title: 'C*', number: true }, { key: 'hue', title: 'h', number: true }, { key: 'move', title: 'Lamp move ΔE₀₀', number: true },
-  { key: 'opacity', title: 'Contrast ratio', number: true }, { key: 'date', title: 'Date' }, { key: 'status', title: 'Status' },
+  { key: 'sample', title: 'Sample' },
+  { key: 'swatch', title: 'Colour' },
+  { key: 'pigment', title: 'Pigment' },
+  { key: 'elements', title: 'Elements' },
+  { key: 'family', title: 'Family' },
+  { key: 'obtained', title: 'Obtained', number: true },
+  { key: 'yield', title: 'Yield', number: true },
+  { key: 'lightness', title: 'L*', number: true },
+  { key: 'chroma', title: 'C*', number: true },
+  { key: 'hue', title: 'h', number: true },
+  { key: 'move', title: 'Lamp move ΔE₀₀', number: true },
+  { key: 'opacity', title: 'Contrast ratio', number: true },
+  { key: 'date', title: 'Date' },
+  { key: 'status', title: 'Status' },
 ];
 
-const fixed = (value: number | undefined, places: number): string => (value === undefined ? '' : value.toFixed(places).replace('-', '−'));
+const fixed = (value: number | undefined, places: number): string =>
+  value === undefined ? '' : value.toFixed(places).replace('-', '−');
 
 function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
   const { appearance, amounts } = row;
@@ -38,15 +49,25 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
 function sortKey(row: SampleRow, key: string): string | undefined {
   const { appearance, amounts } = row;
   switch (key) {
-    case 'sample': return String(row.entry.number * 100 + (row.sample.codePointAt(0) ?? 0) % 100);
-    case 'obtained': return amounts?.obtained?.value;
-    case 'yield': return amounts?.percentYield?.value;
-    case 'lightness': return appearance?.lch?.[0].toFixed(3);
-    case 'chroma': return appearance?.lch?.[1].toFixed(3);
-    case 'hue': case 'swatch': return appearance?.lch?.[2].toFixed(3);
-    case 'move': return appearance?.lampMove?.de00.toFixed(3);
-    case 'opacity': return appearance?.opacity?.contrastRatio.toFixed(3);
-    default: return undefined;
+    case 'sample':
+      return String(row.entry.number * 100 + ((row.sample.codePointAt(0) ?? 0) % 100));
+    case 'obtained':
+      return amounts?.obtained?.value;
+    case 'yield':
+      return amounts?.percentYield?.value;
+    case 'lightness':
+      return appearance?.lch?.[0].toFixed(3);
+    case 'chroma':
+      return appearance?.lch?.[1].toFixed(3);
+    case 'hue':
+    case 'swatch':
+      return appearance?.lch?.[2].toFixed(3);
+    case 'move':
+      return appearance?.lampMove?.de00.toFixed(3);
+    case 'opacity':
+      return appearance?.opacity?.contrastRatio.toFixed(3);
+    default:
+      return undefined;
   }
 }
 
@@ -56,33 +77,92 @@ export const samplesOnLeaf = 600;
 export function resultsPage(site: SiteContext, leaf: Leaf<SampleRow>, all: number, script: string): Root {
   const samples = leaf.items;
   return page(site, {
-    title: leaf.number === 1 ? 'Results' : `Results, leaf ${leaf.number}`, description: 'Every sample of this journal in one table.', address: leafAddress('/results/', leaf.number), part: '/results/', scripts: [script],
+    title: leaf.number === 1 ? 'Results' : `Results, leaf ${leaf.number}`,
+    description: 'Every sample of this journal in one table.',
+    address: leafAddress('/results/', leaf.number),
+    part: '/results/',
+    scripts: [script],
     main: [
       <h1>Results</h1>,
-      <p>{`Every sample in one table: ${all} of them. The same figures stand in `}<a href={href(site, '/data/')}>data</a>{' as CSV and JSON.'}</p>,
+      <p>
+        {`Every sample in one table: ${all} of them. The same figures stand in `}
+        <a href={href(site, '/data/')}>data</a>
+        {' as CSV and JSON.'}
+      </p>,
       cautionBox(site),
-      leaf.of > 1 ? <p class="small quiet">{`Sorting and narrowing work on the ${samples.length} samples of this leaf; `}<a href={href(site, '/search/')}>search</a>{' narrows and orders all entries.'}</p> : null,
+      leaf.of > 1 ? (
+        <p class="small quiet">
+          {`Sorting and narrowing work on the ${samples.length} samples of this leaf; `}
+          <a href={href(site, '/search/')}>search</a>
+          {' narrows and orders all entries.'}
+        </p>
+      ) : null,
       leafLinks(site, '/results/', leaf),
       <form class="narrow" data-narrow="results" hidden aria-label="Narrow the table">
-        <label>Words <input type="search" name="words" autoComplete="off" /></label>
-        <label>Element <select name="elements"><option value="">any</option>{[...new Set(samples.flatMap((row) => row.elements))].sort().map((one) => <option>{one}</option>)}</select></label>
-        <label>Family <select name="family"><option value="">any</option>{[...new Set(samples.flatMap((row) => row.family ?? []))].sort().map((one) => <option>{one}</option>)}</select></label>
-        <label>Yield at least, % <input type="number" name="yield" min="0" max="100" inputMode="decimal" /></label>
+        <label>
+          Words <input type="search" name="words" autoComplete="off" />
+        </label>
+        <label>
+          Element{' '}
+          <select name="elements">
+            <option value="">any</option>
+            {[...new Set(samples.flatMap((row) => row.elements))].sort().map((one) => (
+              <option>{one}</option>
+            ))}
+          </select>
+        </label>
+        <label>
+          Family{' '}
+          <select name="family">
+            <option value="">any</option>
+            {[...new Set(samples.flatMap((row) => row.family ?? []))].sort().map((one) => (
+              <option>{one}</option>
+            ))}
+          </select>
+        </label>
+        <label>
+          Yield at least, % <input type="number" name="yield" min="0" max="100" inputMode="decimal" />
+        </label>
         <p class="small" role="status" data-count></p>
       </form>,
-      <div class="scroll" tabIndex={0} role="region" aria-label="Results"><table id="results" class="results">
-        <thead><tr>{columns.map((column) => <th scope="col" data-key={column.key} class={column.number ? 'number' : undefined}>{column.title}</th>)}</tr></thead>
-        <tbody>
-          {samples.map((row) => {
-            const shown = cells(site, row);
-            return <tr>{columns.map((column, at) => (at === 0
-              ? <th scope="row" data-sort={sortKey(row, column.key)}>{shown[column.key] as never}</th>
-              : <td data-sort={sortKey(row, column.key)} class={column.number ? 'number' : undefined}>{shown[column.key] as never}</td>))}</tr>;
-          })}
-        </tbody>
-      </table></div>,
+      <div class="scroll" tabIndex={0} role="region" aria-label="Results">
+        <table id="results" class="results">
+          <thead>
+            <tr>
+              {columns.map((column) => (
+                <th scope="col" data-key={column.key} class={column.number ? 'number' : undefined}>
+                  {column.title}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {samples.map((row) => {
+              const shown = cells(site, row);
+              return (
+                <tr>
+                  {columns.map((column, at) =>
+                    at === 0 ? (
+                      <th scope="row" data-sort={sortKey(row, column.key)}>
+                        {shown[column.key] as never}
+                      </th>
+                    ) : (
+                      <td data-sort={sortKey(row, column.key)} class={column.number ? 'number' : undefined}>
+                        {shown[column.key] as never}
+                      </td>
+                    ),
+                  )}
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </div>,
       leafLinks(site, '/results/', leaf),
-      <p class="small quiet">L*, C* and h for daylight (D65). Lamp move: CIEDE2000 between daylight and lamplight, for an eye used to each. An empty field was not measured.</p>,
+      <p class="small quiet">
+        L*, C* and h for daylight (D65). Lamp move: CIEDE2000 between daylight and lamplight, for an eye used to each.
+        An empty field was not measured.
+      </p>,
     ] as never,
   });
 }

@@ -12,29 +12,73 @@ export interface SearchChoices {
 
 export function searchPage(site: SiteContext, choices: SearchChoices, script: string): Root {
   const select = (name: string, title: string, options: readonly (readonly [string, string])[]) => (
-    <label>{title}<select name={name}><option value="">any</option>{options.map(([value, words]) => <option value={value}>{words}</option>)}</select></label>
+    <label>
+      {title}
+      <select name={name}>
+        <option value="">any</option>
+        {options.map(([value, words]) => (
+          <option value={value}>{words}</option>
+        ))}
+      </select>
+    </label>
   );
   const same = (values: readonly string[]) => values.map((value) => [value, value] as const);
   return page(site, {
-    title: 'Search', address: '/search/', part: '/search/', scripts: [script], wasm: true,
+    title: 'Search',
+    address: '/search/',
+    part: '/search/',
+    scripts: [script],
+    wasm: true,
     main: [
       <h1>Search</h1>,
-      <form class="search-form" role="search" data-search={href(site, '/search/')} data-index={href(site, '/find/')} data-base={site.base}>
-        <label class="search-words">Words<input type="search" name="q" autoComplete="off" placeholder="azurite, ochre, sulfate …" /></label>
+      <form
+        class="search-form"
+        role="search"
+        data-search={href(site, '/search/')}
+        data-index={href(site, '/find/')}
+        data-base={site.base}
+      >
+        <label class="search-words">
+          Words
+          <input type="search" name="q" autoComplete="off" placeholder="azurite, ochre, sulfate …" />
+        </label>
         <div class="search-filters">
-          {select('element', 'Element', choices.elements.map(({ symbol, name }) => [symbol, `${name} (${symbol})`] as const))}
+          {select(
+            'element',
+            'Element',
+            choices.elements.map(({ symbol, name }) => [symbol, `${name} (${symbol})`] as const),
+          )}
           {select('family', 'Colour family', same(choices.families))}
           {select('hazard', 'Hazard', same(choices.hazards))}
           {select('status', 'Status', same(choices.statuses))}
           {select('year', 'Year', same(choices.years))}
-          <label>Order<select name="sort"><option value="">best match</option><option value="date">newest first</option><option value="yield">highest yield first</option><option value="lightness">lightest first</option><option value="chroma">strongest colour first</option></select></label>
+          <label>
+            Order
+            <select name="sort">
+              <option value="">best match</option>
+              <option value="date">newest first</option>
+              <option value="yield">highest yield first</option>
+              <option value="lightness">lightest first</option>
+              <option value="chroma">strongest colour first</option>
+            </select>
+          </label>
         </div>
         <button type="submit">Search</button>
       </form>,
-      <noscript><p class="note">Search needs script, since it runs in your browser and asks no other server. Without it, look through the <a href={href(site, '/entries/')}>list of entries</a> or the <a href={href(site, '/results/')}>table of results</a>.</p></noscript>,
+      <noscript>
+        <p class="note">
+          Search needs script, since it runs in your browser and asks no other server. Without it, look through the{' '}
+          <a href={href(site, '/entries/')}>list of entries</a> or the{' '}
+          <a href={href(site, '/results/')}>table of results</a>.
+        </p>
+      </noscript>,
       <p role="status" class="kicker" id="found"></p>,
       <ol class="hits" id="hits"></ol>,
-      <p><button type="button" id="more" hidden>More</button></p>,
+      <p>
+        <button type="button" id="more" hidden>
+          More
+        </button>
+      </p>,
     ] as never,
   });
 }

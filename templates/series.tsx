@@ -21,18 +21,41 @@ export interface SeriesPageData {
 function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Element {
   return (
     <li class="made">
-      <span class="made-swatches">{one.samples.some((row) => row.appearance?.swatch) ? one.samples.map((row) => sampleSwatch(site, row)) : <span class="no-swatch">Colour not measured</span>}</span>
+      <span class="made-swatches">
+        {one.samples.some((row) => row.appearance?.swatch) ? (
+          one.samples.map((row) => sampleSwatch(site, row))
+        ) : (
+          <span class="no-swatch">Colour not measured</span>
+        )}
+      </span>
       <a href={href(site, `/${one.entry.number}/`)}>{one.pigment ?? one.entry.title}</a>
-      {one.formula || one.colourIndex ? <span class="small quiet">{one.formula ? formula(data.typeset(one.formula)) : null}{one.formula && one.colourIndex ? ', ' : ''}{one.colourIndex ?? ''}</span> : null}
-      <span class="small quiet">{`No. ${one.entry.number}`}{one.bestYield ? [', ', <span class="nowrap">{`best yield ${one.bestYield}`}</span>] : ''}</span>
+      {one.formula || one.colourIndex ? (
+        <span class="small quiet">
+          {one.formula ? formula(data.typeset(one.formula)) : null}
+          {one.formula && one.colourIndex ? ', ' : ''}
+          {one.colourIndex ?? ''}
+        </span>
+      ) : null}
+      <span class="small quiet">
+        {`No. ${one.entry.number}`}
+        {one.bestYield ? [', ', <span class="nowrap">{`best yield ${one.bestYield}`}</span>] : ''}
+      </span>
     </li>
   ) as Element;
 }
 
 /** A formula, several of a mixture, or one with words beside it: `ZnS + BaSO4`, `CuHAsO3 (variable)`. */
-const mixed = (data: SeriesPageData, text: string): Element => (
-  <span>{text.split(' ').flatMap((part, at) => [at > 0 ? ' ' : '', ...(data.typeset(part).runs.length > 1 ? [formula(data.typeset(part))] : formulaWords(part))])}</span>
-) as Element;
+const mixed = (data: SeriesPageData, text: string): Element =>
+  (
+    <span>
+      {text
+        .split(' ')
+        .flatMap((part, at) => [
+          at > 0 ? ' ' : '',
+          ...(data.typeset(part).runs.length > 1 ? [formula(data.typeset(part))] : formulaWords(part)),
+        ])}
+    </span>
+  ) as Element;
 
 function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
   return (
@@ -40,7 +63,8 @@ function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
       <span>{pigment.names[0]}</span>
       <span class="small quiet">
         {pigment.formulas.flatMap((text, at) => [at > 0 ? '; ' : '', mixed(data, text)] as (string | Element)[])}
-        {pigment.colourIndex ? `, ${pigment.colourIndex}` : ''}{pigment.colourIndexNumber ? ` (${pigment.colourIndexNumber})` : ''}
+        {pigment.colourIndex ? `, ${pigment.colourIndex}` : ''}
+        {pigment.colourIndexNumber ? ` (${pigment.colourIndexNumber})` : ''}
       </span>
       {pigment.caution ? <span class="small caution-words">{`Caution: ${pigment.caution}`}</span> : null}
     </li>
@@ -49,39 +73,83 @@ function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
 
 export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
   const { series } = data;
-  const dots = series.cells.flatMap((cell) => cell.entries).flatMap((one) => one.samples).flatMap((row) => {
-    const lab = row.appearance?.lab;
-    const swatch = row.appearance?.swatch;
-    return lab && swatch ? [{ label: `${row.entry.number}/${row.sample}`, lab, hex: swatch.hex, family: row.family }] : [];
-  });
+  const dots = series.cells
+    .flatMap((cell) => cell.entries)
+    .flatMap((one) => one.samples)
+    .flatMap((row) => {
+      const lab = row.appearance?.lab;
+      const swatch = row.appearance?.swatch;
+      return lab && swatch
+        ? [{ label: `${row.entry.number}/${row.sample}`, lab, hex: swatch.hex, family: row.family }]
+        : [];
+    });
   return page(site, {
     title: `${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`,
     description: `Pigments of ${series.name} in this journal, by colour, and those it has not made yet.`,
     address: `/series/${series.element}/`,
     part: '/series/',
     main: [
-      <header class="series-head"><p class="symbol" aria-hidden="true">{series.element}</p><div><h1>{`${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`}</h1>
-        <p class="kicker">{`${series.entries.length} ${series.entries.length === 1 ? 'entry' : 'entries'}`}</p></div></header>,
+      <header class="series-head">
+        <p class="symbol" aria-hidden="true">
+          {series.element}
+        </p>
+        <div>
+          <h1>{`${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`}</h1>
+          <p class="kicker">{`${series.entries.length} ${series.entries.length === 1 ? 'entry' : 'entries'}`}</p>
+        </div>
+      </header>,
       ...data.body,
       <div class="series-grid">
         {series.cells.map((cell) => (
-          <section class={cell.entries.length > 0 ? 'series-cell' : 'series-cell empty'} aria-labelledby={`family-${cell.family}`}>
-            <h2 id={`family-${cell.family}`}>{cell.entries.length > 0 && cell.family !== 'unmeasured' ? <a href={href(site, `/colours/${cell.family}/`)}>{cell.family}</a> : cell.family}</h2>
-            {cell.entries.length > 0 ? <ul>{cell.entries.slice(0, mostInCell).map((one) => made(site, data, one))}</ul> : <p class="small quiet">Nothing made yet.</p>}
-            {cell.entries.length > mostInCell ? <p class="small"><a href={href(site, `/search/?element=${series.element}&family=${encodeURIComponent(cell.family)}&sort=date`)}>{`All ${cell.entries.length} entries`}</a></p> : null}
+          <section
+            class={cell.entries.length > 0 ? 'series-cell' : 'series-cell empty'}
+            aria-labelledby={`family-${cell.family}`}
+          >
+            <h2 id={`family-${cell.family}`}>
+              {cell.entries.length > 0 && cell.family !== 'unmeasured' ? (
+                <a href={href(site, `/colours/${cell.family}/`)}>{cell.family}</a>
+              ) : (
+                cell.family
+              )}
+            </h2>
+            {cell.entries.length > 0 ? (
+              <ul>{cell.entries.slice(0, mostInCell).map((one) => made(site, data, one))}</ul>
+            ) : (
+              <p class="small quiet">Nothing made yet.</p>
+            )}
+            {cell.entries.length > mostInCell ? (
+              <p class="small">
+                <a
+                  href={href(
+                    site,
+                    `/search/?element=${series.element}&family=${encodeURIComponent(cell.family)}&sort=date`,
+                  )}
+                >{`All ${cell.entries.length} entries`}</a>
+              </p>
+            ) : null}
             {cell.notMade.length > 0 ? <h3 class="small">Known to the trade, not made here</h3> : null}
             {cell.notMade.length > 0 ? <ul>{cell.notMade.map((pigment) => notMade(data, pigment))}</ul> : null}
           </section>
         ))}
       </div>,
-      dots.length > 0 ? <section aria-labelledby="plane"><h2 id="plane">Where the colours lie</h2>{coloursInPlace({ title: `Samples of ${series.name}`, colours: dots })}</section> : null,
-      <p class="small quiet">What the trade knows is a list of published pigments and is not complete. That a pigment stands there is no advice to make it: several are poisonous or need licensed practice.</p>,
+      dots.length > 0 ? (
+        <section aria-labelledby="plane">
+          <h2 id="plane">Where the colours lie</h2>
+          {coloursInPlace({ title: `Samples of ${series.name}`, colours: dots })}
+        </section>
+      ) : null,
+      <p class="small quiet">
+        What the trade knows is a list of published pigments and is not complete. That a pigment stands there is no
+        advice to make it: several are poisonous or need licensed practice.
+      </p>,
     ] as never,
   });
 }
 
 export function seriesIndexPage(site: SiteContext, all: readonly Series[], families: readonly string[]): Root {
-  const made = families.filter((family) => all.some((series) => series.cells.some((cell) => cell.family === family && cell.entries.length > 0)));
+  const made = families.filter((family) =>
+    all.some((series) => series.cells.some((cell) => cell.family === family && cell.entries.length > 0)),
+  );
   const grid = seriesGrid({
     caption: 'Elements down, colours across',
     families: made.map((name) => ({ name, href: href(site, `/colours/${name}/`) })),
@@ -91,12 +159,21 @@ export function seriesIndexPage(site: SiteContext, all: readonly Series[], famil
       cells: series.cells.map((cell) => ({
         family: cell.family,
         notMade: cell.notMade.length,
-        made: cell.entries.flatMap((one) => one.samples).map((row) => ({ href: href(site, `/${row.entry.number}/#${row.sample}`), label: `${row.entry.number} ${row.sample}`, swatch: row.appearance?.swatch })),
+        made: cell.entries
+          .flatMap((one) => one.samples)
+          .map((row) => ({
+            href: href(site, `/${row.entry.number}/#${row.sample}`),
+            label: `${row.entry.number} ${row.sample}`,
+            swatch: row.appearance?.swatch,
+          })),
       })),
     })),
   });
   return page(site, {
-    title: 'Series by element', description: 'Every colour-giving element of this journal, laid out across the colours.', address: '/series/', part: '/series/',
+    title: 'Series by element',
+    description: 'Every colour-giving element of this journal, laid out across the colours.',
+    address: '/series/',
+    part: '/series/',
     main: [
       <h1>Series by element</h1>,
       <p>A series holds every entry of one colour-giving element, laid out across the colours.</p>,
@@ -104,8 +181,13 @@ export function seriesIndexPage(site: SiteContext, all: readonly Series[], famil
       <ul class="series-list">
         {all.map((series) => (
           <li>
-            <a href={href(site, `/series/${series.element}/`)}>{`${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`}</a>
-            <span class="small quiet">{` ${series.entries.length} ${series.entries.length === 1 ? 'entry' : 'entries'}, ${series.cells.filter((cell) => cell.entries.length > 0).map((cell) => cell.family).join(', ')}`}</span>
+            <a
+              href={href(site, `/series/${series.element}/`)}
+            >{`${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`}</a>
+            <span class="small quiet">{` ${series.entries.length} ${series.entries.length === 1 ? 'entry' : 'entries'}, ${series.cells
+              .filter((cell) => cell.entries.length > 0)
+              .map((cell) => cell.family)
+              .join(', ')}`}</span>
           </li>
         ))}
       </ul>,

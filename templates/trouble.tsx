@@ -2,19 +2,42 @@
 import type { Root } from 'hast';
 import { h } from 'hastscript';
 
-interface Trouble { readonly file: string; readonly line: number; readonly column: number; readonly found: string; readonly cure: string }
+interface Trouble {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  readonly found: string;
+  readonly cure: string;
+}
 
-export function troublePage(remarks: readonly Trouble[], reading: { readonly script: string; readonly stylesheet: string }): Root {
-  return h(null, [{ type: 'doctype' } as never, (
+export function troublePage(
+  remarks: readonly Trouble[],
+  reading: { readonly script: string; readonly stylesheet: string },
+): Root {
+  return h(null, [
+    { type: 'doctype' } as never,
     <html lang="en-GB">
-      <head><meta charSet="utf-8" /><title>The journal cannot be read yet</title><link rel="stylesheet" href={reading.stylesheet} /><script type="module" src={reading.script}></script></head>
+      <head>
+        <meta charSet="utf-8" />
+        <title>The journal cannot be read yet</title>
+        <link rel="stylesheet" href={reading.stylesheet} />
+        <script type="module" src={reading.script}></script>
+      </head>
       <body>
         <main>
           <h1>The journal cannot be read yet</h1>
-          <ul>{remarks.map((remark) => <li><code>{`${remark.file}:${remark.line}:${remark.column}`}</code>{` ${remark.found} `}<strong>{remark.cure}</strong></li>)}</ul>
+          <ul>
+            {remarks.map((remark) => (
+              <li>
+                <code>{`${remark.file}:${remark.line}:${remark.column}`}</code>
+                {` ${remark.found} `}
+                <strong>{remark.cure}</strong>
+              </li>
+            ))}
+          </ul>
           <p>This page shows the journal as soon as that is mended.</p>
         </main>
       </body>
-    </html>
-  )]);
+    </html>,
+  ]);
 }

@@ -6,14 +6,32 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 
 const project = fileURLToPath(new URL('..', import.meta.url));
-const filesIn = (folder: string, ending: RegExp): string[] => readdirSync(join(project, folder), { recursive: true, encoding: 'utf8' }).filter((path) => ending.test(path)).map((path) => join(folder, path).replaceAll('\\', '/'));
+const filesIn = (folder: string, ending: RegExp): string[] =>
+  readdirSync(join(project, folder), { recursive: true, encoding: 'utf8' })
+    .filter((path) => ending.test(path))
+    .map((path) => join(folder, path).replaceAll('\\', '/'));
 const code = [...filesIn('src', /\.tsx?$/), ...filesIn('templates', /\.tsx?$/)];
 
-interface Import { readonly from: string; readonly to: string; readonly typeOnly: boolean }
-const imports: Import[] = code.flatMap((from) => [...readFileSync(join(project, from), 'utf8').matchAll(/^(?:import|export)\s+(type\s)?[^'"]*?from\s+'(\.[^']+)'|import\('(\.[^']+)'\)/gm)].map((match) => ({
-  from, to: relative(project, resolve(project, dirname(from), (match[2] ?? match[3])!)).replaceAll('\\', '/').replace(/\.js$/, ''), typeOnly: match[1] !== undefined,
-})));
-const room = (path: string): string => (path.startsWith('templates/') ? 'templates' : /^src\/([^/]+)\//.exec(path)?.[1] ?? 'floor');
+interface Import {
+  readonly from: string;
+  readonly to: string;
+  readonly typeOnly: boolean;
+}
+const imports: Import[] = code.flatMap((from) =>
+  [
+    ...readFileSync(join(project, from), 'utf8').matchAll(
+      /^(?:import|export)\s+(type\s)?[^'"]*?from\s+'(\.[^']+)'|import\('(\.[^']+)'\)/gm,
+    ),
+  ].map((match) => ({
+    from,
+    to: relative(project, resolve(project, dirname(from), (match[2] ?? match[3])!))
+      .replaceAll('\\', '/')
+      .replace(/\.js$/, ''),
+    typeOnly: match[1] !== undefined,
+  })),
+);
+const room = (path: string): string =>
+  path.startsWith('templates/') ? 'templates' : (/^src\/([^/]+)\//.exec(path)?.[1] ?? 'floor');
 
 /** Rooms that each room may use; types included. */
 const may: Readonly<Record<string, readonly string[]>> = {
@@ -29,18 +47,26 @@ const may: Readonly<Record<string, readonly string[]>> = {
 
 describe('the rooms', () => {
   it.each(Object.keys(may))('%s uses only what it may', (name) => {
-    const wrong = imports.filter(({ from, to }) => room(from) === name && room(to) !== name && !may[name]!.includes(room(to)));
+    const wrong = imports.filter(
+      ({ from, to }) => room(from) === name && room(to) !== name && !may[name]!.includes(room(to)),
+    );
     expect(wrong.map(({ from, to }) => `${from} → ${to}`)).toEqual([]);
   });
   it('nothing uses the commands', () => {
     expect(imports.filter(({ from, to }) => room(from) !== 'commands' && room(to) === 'commands')).toEqual([]);
   });
   it('templates take types from the rooms, and no code', () => {
-    const wrong = imports.filter(({ from, to, typeOnly }) => room(from) === 'templates' && room(to) !== 'templates' && !typeOnly);
+    const wrong = imports.filter(
+      ({ from, to, typeOnly }) => room(from) === 'templates' && room(to) !== 'templates' && !typeOnly,
+    );
     expect(wrong.map(({ from, to }) => `${from} → ${to}`)).toEqual([]);
   });
   it('has no room for oddments', () => {
-    expect([...code, ...filesIn('tests', /\.ts$/)].map((path) => basename(path)).filter((name) => /^(utils?|helpers?|misc|common)\./.test(name))).toEqual([]);
+    expect(
+      [...code, ...filesIn('tests', /\.ts$/)]
+        .map((path) => basename(path))
+        .filter((name) => /^(utils?|helpers?|misc|common)\./.test(name)),
+    ).toEqual([]);
   });
 });
 
@@ -50,7 +76,9 @@ describe('a data table', () => {
     expect(rows.length).toBeGreaterThan(0);
     const columns = Object.keys(rows[0]!).filter((name) => /source|basis/.test(name));
     expect(columns).not.toEqual([]);
-    expect(rows.filter((row) => columns.every((name) => row[name] === '')).map((row) => Object.values(row)[0])).toEqual([]);
+    expect(rows.filter((row) => columns.every((name) => row[name] === '')).map((row) => Object.values(row)[0])).toEqual(
+      [],
+    );
   });
 });
 

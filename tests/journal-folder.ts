@@ -22,7 +22,8 @@ export function folderOf(files: Readonly<Record<string, string | Uint8Array>>): 
 export const settings = `title: Test journal\naddress: https://test.example/base/\nauthor: A tester\n`;
 
 /** The front matter every entry needs, and what else is given. */
-export const entry = (number: number, more = '', body = 'Words.\n'): string => `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: 2026-01-${String(number % 28 + 1).padStart(2, '0')}\nstatus: finished\n${more}---\n${body}`;
+export const entry = (number: number, more = '', body = 'Words.\n'): string =>
+  `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: 2026-01-${String((number % 28) + 1).padStart(2, '0')}\nstatus: finished\n${more}---\n${body}`;
 
 /** A journal that publishes: two entries, a shelf. */
 export const smallJournal = (more: Readonly<Record<string, string>> = {}): Record<string, string> => ({
@@ -34,4 +35,5 @@ export const smallJournal = (more: Readonly<Record<string, string>> = {}): Recor
 });
 
 /** Runs `masstone …` as built in dist/, as a maker would. */
-export const masstone = (words: readonly string[], folder: string): SpawnSyncReturns<string> => spawnSync(process.execPath, [program, ...words], { cwd: folder, encoding: 'utf8', timeout: 60_000 });
+export const masstone = (words: readonly string[], folder: string): SpawnSyncReturns<string> =>
+  spawnSync(process.execPath, [program, ...words], { cwd: folder, encoding: 'utf8', timeout: 60_000 });

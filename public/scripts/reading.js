@@ -27,7 +27,13 @@ async function show() {
   for (const remark of here) {
     const item = line('li', '', `remark-${remark.severity}`);
     const found = line('p', '');
-    found.append(line('strong', remark.severity), ' ', line('code', `${remark.file}:${remark.line}:${remark.column}`), ' ', ...marked(remark.found));
+    found.append(
+      line('strong', remark.severity),
+      ' ',
+      line('code', `${remark.file}:${remark.line}:${remark.column}`),
+      ' ',
+      ...marked(remark.found),
+    );
     const cure = line('p', '', 'cure');
     cure.append(...marked(remark.cure));
     item.append(found, cure);
@@ -40,7 +46,10 @@ async function show() {
 
 const place = `masstone-place ${location.pathname}`;
 const kept = sessionStorage.getItem(place);
-if (kept !== null) { scrollTo(0, Number(kept)); sessionStorage.removeItem(place); }
+if (kept !== null) {
+  scrollTo(0, Number(kept));
+  sessionStorage.removeItem(place);
+}
 
 new EventSource('/~reading/changes').addEventListener('changed', () => {
   sessionStorage.setItem(place, String(scrollY));

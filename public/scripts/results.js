@@ -44,14 +44,16 @@ function narrow() {
   const least = wanted.get('yield') === '' ? undefined : Number(wanted.get('yield'));
   let count = 0;
   for (const { row, words: text, keys } of rows) {
-    const fits = words.every((word) => text.includes(word))
-      && (wanted.get('elements') === '' || keys[columnOf('elements')].split(', ').includes(wanted.get('elements')))
-      && (wanted.get('family') === '' || keys[columnOf('family')].replace(' (declared)', '') === wanted.get('family'))
-      && (least === undefined || (keys[columnOf('yield')] !== '' && Number(keys[columnOf('yield')]) >= least));
+    const fits =
+      words.every((word) => text.includes(word)) &&
+      (wanted.get('elements') === '' || keys[columnOf('elements')].split(', ').includes(wanted.get('elements'))) &&
+      (wanted.get('family') === '' || keys[columnOf('family')].replace(' (declared)', '') === wanted.get('family')) &&
+      (least === undefined || (keys[columnOf('yield')] !== '' && Number(keys[columnOf('yield')]) >= least));
     row.hidden = !fits;
     if (fits) count += 1;
   }
-  form.querySelector('[data-count]').textContent = count === rows.length ? `All ${count} samples` : `${count} of ${rows.length} samples`;
+  form.querySelector('[data-count]').textContent =
+    count === rows.length ? `All ${count} samples` : `${count} of ${rows.length} samples`;
 }
 
 form.hidden = false;

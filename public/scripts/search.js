@@ -33,7 +33,11 @@ function swatch(hex) {
   drawing.setAttribute('viewBox', '0 0 48 20');
   drawing.setAttribute('class', 'hit-swatch');
   drawing.setAttribute('aria-hidden', 'true');
-  for (const [d, fill] of [['M22 1h10v18H22z', '#000'], ['M32 1h11v18H32z', '#fff'], ['M4 6Q14 4 24 5T39 5l-1 3 4 2-4 2 1 3Q30 16 23 15T4 14z', hex]]) {
+  for (const [d, fill] of [
+    ['M22 1h10v18H22z', '#000'],
+    ['M32 1h11v18H32z', '#fff'],
+    ['M4 6Q14 4 24 5T39 5l-1 3 4 2-4 2 1 3Q30 16 23 15T4 14z', hex],
+  ]) {
     const part = document.createElementNS(names, 'path');
     part.setAttribute('d', d);
     part.setAttribute('fill', fill);
@@ -57,8 +61,21 @@ function hit(data) {
   const { meta } = data;
   const title = make('a', '', `${meta.number} ${meta.title}`);
   title.href = data.url;
-  const facts = [meta.date, meta.status === 'finished' ? '' : meta.status, meta.pigment, meta.element, meta.family, meta.yield ? `best yield ${meta.yield}` : ''].filter(Boolean).join(', ');
-  const item = make('li', 'hit', make('div', 'hit-words', make('h2', '', title), make('p', 'kicker', facts), excerpt(data.excerpt)));
+  const facts = [
+    meta.date,
+    meta.status === 'finished' ? '' : meta.status,
+    meta.pigment,
+    meta.element,
+    meta.family,
+    meta.yield ? `best yield ${meta.yield}` : '',
+  ]
+    .filter(Boolean)
+    .join(', ');
+  const item = make(
+    'li',
+    'hit',
+    make('div', 'hit-words', make('h2', '', title), make('p', 'kicker', facts), excerpt(data.excerpt)),
+  );
   if (/^#[0-9a-f]{6}$/i.test(meta.swatch ?? '')) item.prepend(swatch(meta.swatch));
   else item.prepend(make('span', 'hit-swatch none', 'colour not measured'));
   return item;
@@ -74,7 +91,11 @@ function wanted() {
 async function search() {
   const turn = ++asked;
   const { words, chosen, sort } = wanted();
-  const address = new URLSearchParams({ ...(words ? { q: words } : {}), ...chosen, ...(sort ? { sort } : {}) }).toString();
+  const address = new URLSearchParams({
+    ...(words ? { q: words } : {}),
+    ...chosen,
+    ...(sort ? { sort } : {}),
+  }).toString();
   history.replaceState(null, '', address ? `?${address}` : location.pathname);
   if (!words && Object.keys(chosen).length === 0 && !sort) {
     hits.replaceChildren();
@@ -86,14 +107,21 @@ async function search() {
   let answer;
   try {
     const loaded = await index();
-    answer = await loaded.search(words || null, { filters: chosen, ...(sort ? { sort: { [sort]: orders[sort] } } : {}) });
+    answer = await loaded.search(words || null, {
+      filters: chosen,
+      ...(sort ? { sort: { [sort]: orders[sort] } } : {}),
+    });
   } catch {
-    if (turn === asked) found.textContent = 'The search index could not be loaded. Look through the list of entries instead.';
+    if (turn === asked)
+      found.textContent = 'The search index could not be loaded. Look through the list of entries instead.';
     return;
   }
   if (turn !== asked) return;
   const { results } = answer;
-  found.textContent = results.length === 0 ? 'Nothing found. Fewer words or filters find more.' : `${results.length} ${results.length === 1 ? 'entry' : 'entries'}`;
+  found.textContent =
+    results.length === 0
+      ? 'Nothing found. Fewer words or filters find more.'
+      : `${results.length} ${results.length === 1 ? 'entry' : 'entries'}`;
   hits.replaceChildren();
   let shown = 0;
   const showMore = async () => {
@@ -111,6 +139,13 @@ for (const [name, value] of new URLSearchParams(location.search)) {
   if (form.elements[name]) form.elements[name].value = value;
 }
 let waiting;
-form.addEventListener('input', () => { clearTimeout(waiting); waiting = setTimeout(search, 150); });
-form.addEventListener('submit', (event) => { event.preventDefault(); clearTimeout(waiting); search(); });
+form.addEventListener('input', () => {
+  clearTimeout(waiting);
+  waiting = setTimeout(search, 150);
+});
+form.addEventListener('submit', (event) => {
+  event.preventDefault();
+  clearTimeout(waiting);
+  search();
+});
 search();

@@ -27,19 +27,26 @@ let table: ReadonlyMap<string, Element> | undefined;
  * @example elements().get('Cu')?.weight?.toString() // '63.546'
  */
 export function elements(): ReadonlyMap<string, Element> {
-  table ??= new Map(readTable('chemistry/atomic-weights.csv').map((row): [string, Element] => {
-    const symbol = row.symbol!;
-    const base = { symbol, number: Number(row.Z), name: row.name!, kind: row.class as Element['kind'] };
-    if (!row.abridged_2021) return [symbol, base];
-    const interval = row.kind === 'interval';
-    return [symbol, {
-      ...base,
-      weight: exact(row.abridged_2021),
-      halfWidth: new Rough(row.abridged_uncertainty!),
-      standardWeight: exact(interval ? row.conventional! : row.standard_2021!),
-      standardWeightUncertainty: rectangular(interval ? new Rough(row.interval_high!).minus(row.interval_low!).div(2) : row.standard_uncertainty_2021!),
-    }];
-  }));
+  table ??= new Map(
+    readTable('chemistry/atomic-weights.csv').map((row): [string, Element] => {
+      const symbol = row.symbol!;
+      const base = { symbol, number: Number(row.Z), name: row.name!, kind: row.class as Element['kind'] };
+      if (!row.abridged_2021) return [symbol, base];
+      const interval = row.kind === 'interval';
+      return [
+        symbol,
+        {
+          ...base,
+          weight: exact(row.abridged_2021),
+          halfWidth: new Rough(row.abridged_uncertainty!),
+          standardWeight: exact(interval ? row.conventional! : row.standard_2021!),
+          standardWeightUncertainty: rectangular(
+            interval ? new Rough(row.interval_high!).minus(row.interval_low!).div(2) : row.standard_uncertainty_2021!,
+          ),
+        },
+      ];
+    }),
+  );
   return table;
 }
 

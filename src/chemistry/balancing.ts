@@ -1,6 +1,13 @@
 // Balancing: coefficients as the exact null space of the matrix of atoms and charge, in whole numbers throughout.
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import { imbalances, parseEquation, parseWithGluedCoefficients, printEquation, type Equation, type Term } from './equation.js';
+import {
+  imbalances,
+  parseEquation,
+  parseWithGluedCoefficients,
+  printEquation,
+  type Equation,
+  type Term,
+} from './equation.js';
 import { exact } from './exact.js';
 import { composition } from './formula.js';
 import { speciesKey } from './ions.js';
@@ -36,8 +43,11 @@ export function nullSpace(matrix: readonly (readonly bigint[])[]): bigint[][] {
     if (at < 0) continue;
     [rows[rank], rows[at]] = [rows[at]!, rows[rank]!];
     const pivot = rows[rank]!;
-    rows = rows.map((row, index) => (index === rank || row[column] === 0n ? row
-      : simplest(row.map((value, place) => value * pivot[column]! - pivot[place]! * row[column]!))));
+    rows = rows.map((row, index) =>
+      index === rank || row[column] === 0n
+        ? row
+        : simplest(row.map((value, place) => value * pivot[column]! - pivot[place]! * row[column]!)),
+    );
     pivots.push(column);
   }
   const basis: bigint[][] = [];
@@ -49,7 +59,9 @@ export function nullSpace(matrix: readonly (readonly bigint[])[]): bigint[][] {
     }, 1n);
     const vector = new Array<bigint>(width).fill(0n);
     vector[free] = scale;
-    pivots.forEach((column, index) => { vector[column] = (-rows[index]![free]! * scale) / rows[index]![column]!; });
+    pivots.forEach((column, index) => {
+      vector[column] = (-rows[index]![free]! * scale) / rows[index]![column]!;
+    });
     basis.push(simplest(vector));
   }
   return basis;
@@ -62,13 +74,18 @@ function conservation(species: readonly Term[], reactants: number): bigint[][] {
   const rows = symbols.map((symbol) => compositions.map((atoms) => atoms.get(symbol)?.low ?? exact(0)));
   rows.push(species.map(({ formula }) => exact(formula.charge)));
   return rows.map((row) => {
-    const parts = row.map((value): [bigint, bigint] => (value.isInteger() ? [BigInt(value.toFixed(0)), 1n] : value.toFraction(1_000_000).map((part) => BigInt(part.toFixed(0))) as [bigint, bigint]));
+    const parts = row.map((value): [bigint, bigint] =>
+      value.isInteger()
+        ? [BigInt(value.toFixed(0)), 1n]
+        : (value.toFraction(1_000_000).map((part) => BigInt(part.toFixed(0))) as [bigint, bigint]),
+    );
     const common = parts.reduce((product, [, below]) => (product / divisor(product, below)) * below, 1n);
     return parts.map(([above, below], index) => (index < reactants ? 1n : -1n) * above * (common / below));
   });
 }
 
-const listed = (labels: readonly string[]): string => (labels.length < 2 ? labels.join('') : `${labels.slice(0, -1).join(', ')} and ${labels.at(-1)}`);
+const listed = (labels: readonly string[]): string =>
+  labels.length < 2 ? labels.join('') : `${labels.slice(0, -1).join(', ')} and ${labels.at(-1)}`;
 
 /** Merges a substance that is written twice on one side. */
 function merged(side: readonly Term[]): Term[] {
@@ -103,12 +120,26 @@ function positiveExamples(basis: readonly (readonly bigint[])[]): bigint[][] {
 function canBePositive([first, second]: readonly (readonly bigint[])[]): boolean {
   const bounds = first!.map((a, index): readonly [bigint, bigint] => [a, second![index]!]);
   const inside = ([x, y]: readonly [bigint, bigint]): boolean => bounds.every(([a, b]) => a * x + b * y > 0n);
-  const edges = bounds.flatMap(([a, b]): (readonly [bigint, bigint])[] => [[-b, a], [b, -a]]);
-  return bounds.some(inside) || edges.some(([x, y], index) => edges.slice(index + 1).some(([u, v]) => inside([x + u, y + v])));
+  const edges = bounds.flatMap(([a, b]): (readonly [bigint, bigint])[] => [
+    [-b, a],
+    [b, -a],
+  ]);
+  return (
+    bounds.some(inside) ||
+    edges.some(([x, y], index) => edges.slice(index + 1).some(([u, v]) => inside([x + u, y + v])))
+  );
 }
 
-function withCoefficients(equation: Equation, reactants: readonly Term[], products: readonly Term[], vector: readonly bigint[]): Equation {
-  const put = (side: readonly Term[], from: number): Term[] => side.map((term, index) => ({ ...term, coefficient: exact(vector[from + index]!.toString()), given: true })).filter(({ coefficient }) => !coefficient.isZero());
+function withCoefficients(
+  equation: Equation,
+  reactants: readonly Term[],
+  products: readonly Term[],
+  vector: readonly bigint[],
+): Equation {
+  const put = (side: readonly Term[], from: number): Term[] =>
+    side
+      .map((term, index) => ({ ...term, coefficient: exact(vector[from + index]!.toString()), given: true }))
+      .filter(({ coefficient }) => !coefficient.isZero());
   return { ...equation, reactants: put(reactants, 0), products: put(products, reactants.length) };
 }
 
@@ -117,32 +148,61 @@ function solve(equation: Equation): Outcome<Balanced> {
   const products = merged(equation.products);
   const species = [...reactants, ...products];
   const basis = nullSpace(conservation(species, reactants.length));
-  const none = (message: string, cure: string, extra: Partial<Fault> = {}): Outcome<never> => bad({ code: 'no-solution', message, cure, ...extra });
+  const none = (message: string, cure: string, extra: Partial<Fault> = {}): Outcome<never> =>
+    bad({ code: 'no-solution', message, cure, ...extra });
   if (basis.length === 0) {
     const left = new Set(reactants.flatMap(({ formula }) => [...composition(formula).keys()]));
     const right = new Set(products.flatMap(({ formula }) => [...composition(formula).keys()]));
     const lost = [...left].filter((symbol) => !right.has(symbol));
     const gained = [...right].filter((symbol) => !left.has(symbol));
-    const why = lost.length > 0 ? ` No product holds ${listed(lost)}.` : gained.length > 0 ? ` No reactant holds ${listed(gained)}.` : '';
-    return none(`No coefficients balance atoms and charge here.${why}`, 'Add the substance that is missing, or correct a formula.');
+    const why =
+      lost.length > 0
+        ? ` No product holds ${listed(lost)}.`
+        : gained.length > 0
+          ? ` No reactant holds ${listed(gained)}.`
+          : '';
+    return none(
+      `No coefficients balance atoms and charge here.${why}`,
+      'Add the substance that is missing, or correct a formula.',
+    );
   }
   if (basis.length === 1) {
     let vector = basis[0]!;
-    if (vector.filter((value) => value < 0n).length > vector.filter((value) => value > 0n).length) vector = vector.map((value) => -value);
+    if (vector.filter((value) => value < 0n).length > vector.filter((value) => value > 0n).length)
+      vector = vector.map((value) => -value);
     const idle = species.filter((_, index) => vector[index] === 0n).map(({ label }) => label);
     const wrong = species.filter((_, index) => vector[index]! < 0n).map(({ label }) => label);
-    if (wrong.length > 0) return none(`The equation balances only with ${listed(wrong)} on the other side.`, `Move ${listed(wrong)} to the other side of the arrow, if that is meant.`);
+    if (wrong.length > 0)
+      return none(
+        `The equation balances only with ${listed(wrong)} on the other side.`,
+        `Move ${listed(wrong)} to the other side of the arrow, if that is meant.`,
+      );
     if (idle.length > 0) {
-      return none(`The equation balances only if ${listed(idle)} ${idle.length > 1 ? 'take' : 'takes'} no part: ${printEquation(withCoefficients(equation, reactants, products, vector))}.`, `Leave ${listed(idle)} out, or add what else ${idle.length > 1 ? 'they become' : 'it becomes or comes from'}.`);
+      return none(
+        `The equation balances only if ${listed(idle)} ${idle.length > 1 ? 'take' : 'takes'} no part: ${printEquation(withCoefficients(equation, reactants, products, vector))}.`,
+        `Leave ${listed(idle)} out, or add what else ${idle.length > 1 ? 'they become' : 'it becomes or comes from'}.`,
+      );
     }
     const balanced = withCoefficients(equation, reactants, products, vector);
     return good({ equation: balanced, text: printEquation(balanced) });
   }
   const idle = species.filter((_, index) => basis.every((vector) => vector[index] === 0n)).map(({ label }) => label);
-  if (idle.length > 0) return none(`${listed(idle)} cannot take part in any balanced form of this equation.`, `Leave ${listed(idle)} out, or add what else ${idle.length > 1 ? 'they become' : 'it becomes or comes from'}.`);
-  if (basis.length === 2 && !canBePositive(basis)) return none('However it is combined, some substance would have to stand on the other side of the arrow.', 'Correct the sides, or add the substance that is missing.');
-  const both = reactants.filter(({ formula }) => products.some((product) => speciesKey(product.formula) === speciesKey(formula))).map(({ label }) => label);
-  const examples = positiveExamples(basis).map((vector) => printEquation(withCoefficients(equation, reactants, products, vector)));
+  if (idle.length > 0)
+    return none(
+      `${listed(idle)} cannot take part in any balanced form of this equation.`,
+      `Leave ${listed(idle)} out, or add what else ${idle.length > 1 ? 'they become' : 'it becomes or comes from'}.`,
+    );
+  if (basis.length === 2 && !canBePositive(basis))
+    return none(
+      'However it is combined, some substance would have to stand on the other side of the arrow.',
+      'Correct the sides, or add the substance that is missing.',
+    );
+  const both = reactants
+    .filter(({ formula }) => products.some((product) => speciesKey(product.formula) === speciesKey(formula)))
+    .map(({ label }) => label);
+  const examples = positiveExamples(basis).map((vector) =>
+    printEquation(withCoefficients(equation, reactants, products, vector)),
+  );
   return bad({
     code: 'underdetermined',
     message: `There are ${basis.length} independent ways to balance this${both.length > 0 ? ` (${listed(both)} ${both.length > 1 ? 'stand' : 'stands'} on both sides)` : ''}${examples.length > 0 ? `, for example ${examples.join('; ')}` : ''}.`,
@@ -170,7 +230,9 @@ export function balance(text: string): Outcome<Balanced> {
 }
 
 /** The equation as written if it balances with its coefficients; otherwise balanced afresh, with what was off. */
-export function balancedOrAfresh(equation: Equation): Outcome<{ readonly equation: Equation; readonly afresh: boolean }> {
+export function balancedOrAfresh(
+  equation: Equation,
+): Outcome<{ readonly equation: Equation; readonly afresh: boolean }> {
   if (imbalances(equation).length === 0) return good({ equation, afresh: false });
   const outcome = solve(equation);
   return outcome.ok ? good({ equation: outcome.value.equation, afresh: true }) : outcome;

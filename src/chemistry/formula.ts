@@ -15,12 +15,24 @@ export interface Count {
   readonly fraction?: string;
 }
 
-export interface Atom { readonly kind: 'atom'; readonly symbol: string; readonly count: Count }
-export interface Group { readonly kind: 'group'; readonly bracket: '(' | '[' | '{'; readonly parts: readonly Part[]; readonly count: Count }
+export interface Atom {
+  readonly kind: 'atom';
+  readonly symbol: string;
+  readonly count: Count;
+}
+export interface Group {
+  readonly kind: 'group';
+  readonly bracket: '(' | '[' | '{';
+  readonly parts: readonly Part[];
+  readonly count: Count;
+}
 export type Node = Atom | Group;
 
 /** What stands between two dots of an adduct, with the number before it: `5H2O`. */
-export interface Part { readonly multiplier: Count; readonly nodes: readonly Node[] }
+export interface Part {
+  readonly multiplier: Count;
+  readonly nodes: readonly Node[];
+}
 
 export interface Formula {
   /** As it was written. */
@@ -50,7 +62,9 @@ const sameCharacter: ReadonlyMap<string, string> = new Map([
   ...[...'·•∙⋅‧・･*∗×'].map((char) => [char, '·'] as const),
   ...[...'−–—‒﹣¯'].map((char) => [char, '-'] as const),
   ...[...'\u00a0\u2009\u202f'].map((char) => [char, ' '] as const),
-  ['＋', '+'], ['₍', '('], ['₎', ')'],
+  ['＋', '+'],
+  ['₍', '('],
+  ['₎', ')'],
 ]);
 const brackets: Readonly<Record<string, string>> = { '(': ')', '[': ']', '{': '}' };
 const unknowns = new Set(['n', 'x', 'y', 'z']);
@@ -62,9 +76,13 @@ const isSmall = (char: string | undefined): boolean => char !== undefined && cha
 const plain = (text: string): string => [...text].map((char) => sameCharacter.get(char) ?? char).join('');
 
 class Misread extends Error {
-  constructor(readonly fault: Fault) { super(fault.message); }
+  constructor(readonly fault: Fault) {
+    super(fault.message);
+  }
 }
-const refuse = (fault: Fault): never => { throw new Misread(fault); };
+const refuse = (fault: Fault): never => {
+  throw new Misread(fault);
+};
 
 const chargeOf = (digits: string, signs: string): number => {
   const size = digits === '' ? signs.length : Number(digits);
@@ -77,15 +95,25 @@ let listedCharges: ReadonlyMap<string, ReadonlySet<number>> | undefined;
 export function isListed(stem: string, charge: number): boolean {
   if (!listedCharges) {
     const charges = new Map<string, Set<number>>();
-    for (const row of readTable('chemistry/ions.csv')) charges.set(row.formula!, (charges.get(row.formula!) ?? new Set()).add(Number(row.charge)));
+    for (const row of readTable('chemistry/ions.csv'))
+      charges.set(row.formula!, (charges.get(row.formula!) ?? new Set()).add(Number(row.charge)));
     listedCharges = charges;
   }
-  return listedCharges.get(stem)?.has(charge) ?? listedCharges.get(stem.replace(/\(([^()]+)\)(?!\d)/g, '$1'))?.has(charge) ?? false;
+  return (
+    listedCharges.get(stem)?.has(charge) ??
+    listedCharges.get(stem.replace(/\(([^()]+)\)(?!\d)/g, '$1'))?.has(charge) ??
+    false
+  );
 }
 
-const holdsMetal = (text: string): boolean => [...text.matchAll(/[A-Z][a-z]?/g)].some(([symbol]) => elements().get(symbol)?.kind === 'metal');
+const holdsMetal = (text: string): boolean =>
+  [...text.matchAll(/[A-Z][a-z]?/g)].some(([symbol]) => elements().get(symbol)?.kind === 'metal');
 
-interface Tail { readonly body: string; readonly charge: number; readonly doubt?: Fault }
+interface Tail {
+  readonly body: string;
+  readonly charge: number;
+  readonly doubt?: Fault;
+}
 
 /**
  * Reads the charge off the end of a formula: `^2-`, `²⁻`, `(2-)`, ` 2-`, `2-` after ] or a lowered count, `--`, `+3`.
@@ -101,18 +129,40 @@ function readCharge(text: string, raw: string): Tail {
     return { body: text.slice(0, raised.index), charge: checkedCharge(digits, signs, raised.index) };
   }
   const signFirst = /([⁺⁻])([⁰¹²³⁴⁵⁶⁷⁸⁹])$/.exec(text);
-  if (signFirst) return { body: text.slice(0, signFirst.index), charge: checkedCharge(String(superscripts.indexOf(signFirst[2]!)), signFirst[1] === '⁺' ? '+' : '-', signFirst.index) };
+  if (signFirst)
+    return {
+      body: text.slice(0, signFirst.index),
+      charge: checkedCharge(
+        String(superscripts.indexOf(signFirst[2]!)),
+        signFirst[1] === '⁺' ? '+' : '-',
+        signFirst.index,
+      ),
+    };
   const caret = /\s*\^[{(]?(?:(\d*)(\++|-+)|([+-])(\d+))[})]?$/.exec(text);
-  if (caret) return { body: text.slice(0, caret.index), charge: checkedCharge(caret[1] ?? caret[4] ?? '', caret[2] ?? caret[3]!, caret.index) };
+  if (caret)
+    return {
+      body: text.slice(0, caret.index),
+      charge: checkedCharge(caret[1] ?? caret[4] ?? '', caret[2] ?? caret[3]!, caret.index),
+    };
   const bracketed = /\((?:(\d*)([+-])|([+-])(\d))\)$/.exec(text);
-  if (bracketed && bracketed.index > 0) return { body: text.slice(0, bracketed.index), charge: checkedCharge(bracketed[1] ?? bracketed[4]!, bracketed[2] ?? bracketed[3]!, bracketed.index) };
+  if (bracketed && bracketed.index > 0)
+    return {
+      body: text.slice(0, bracketed.index),
+      charge: checkedCharge(bracketed[1] ?? bracketed[4]!, bracketed[2] ?? bracketed[3]!, bracketed.index),
+    };
   const apart = /\s+(\d?)(\++|-+)$/.exec(text);
-  if (apart && apart.index > 0 && (apart[1] !== '' || apart[2]!.length > 1 || isListed(text.slice(0, apart.index), chargeOf('', apart[2]!)))) return { body: text.slice(0, apart.index), charge: checkedCharge(apart[1]!, apart[2]!, apart.index) };
+  if (
+    apart &&
+    apart.index > 0 &&
+    (apart[1] !== '' || apart[2]!.length > 1 || isListed(text.slice(0, apart.index), chargeOf('', apart[2]!)))
+  )
+    return { body: text.slice(0, apart.index), charge: checkedCharge(apart[1]!, apart[2]!, apart.index) };
   const after = /([+-])(\d)$/.exec(text);
   if (after && after.index > 0) {
     const stem = text.slice(0, after.index);
     const charge = chargeOf(after[2]!, after[1]!);
-    if (charge > 0 || !isDigit(stem.at(-1)) || isListed(stem, charge)) return { body: stem, charge: checkedCharge(after[2]!, after[1]!, after.index) };
+    if (charge > 0 || !isDigit(stem.at(-1)) || isListed(stem, charge))
+      return { body: stem, charge: checkedCharge(after[2]!, after[1]!, after.index) };
   }
   const signed = /(\++|-+)$/.exec(text);
   if (!signed || signed.index === 0) return { body: text, charge: 0 };
@@ -134,40 +184,75 @@ function readCharge(text: string, raw: string): Tail {
   if (lone || withDigit) {
     const readings = `${short}^${last === '1' ? '' : last}${signs} or ${before}^${signs}`;
     return refuse({
-      code: 'ambiguous-charge', column: stem.length + 1, message: `'${text}' can be read as ${readings}.`, expected: 'a charge after ^',
+      code: 'ambiguous-charge',
+      column: stem.length + 1,
+      message: `'${text}' can be read as ${readings}.`,
+      expected: 'a charge after ^',
       cure: `Write the charge after a caret: ${readings}.`,
     });
   }
   if (digits.length === 1) {
     const doubtful = signs === '+' && holdsMetal(stem) && !/\((?:NH3|H2O|en)\)$/.test(stem);
-    return { body: before, charge: chargeOf('', signs), ...(doubtful && { doubt: {
-      code: 'charge', column: stem.length + 1, message: `'${text}' is read as ${before}^${signs}; it could also be ${stem}^${digits}${signs}.`, expected: 'a charge after ^', cure: 'Write the charge after a caret.',
-    } }) };
+    return {
+      body: before,
+      charge: chargeOf('', signs),
+      ...(doubtful && {
+        doubt: {
+          code: 'charge',
+          column: stem.length + 1,
+          message: `'${text}' is read as ${before}^${signs}; it could also be ${stem}^${digits}${signs}.`,
+          expected: 'a charge after ^',
+          cure: 'Write the charge after a caret.',
+        },
+      }),
+    };
   }
   const split = `${short}^${last}${signs}`;
   if (!holdsMetal(stem) || last === '0') {
     return refuse({
-      code: 'ambiguous-charge', column: stem.length + 1, message: `'${text}' does not say where the count ends and the charge begins.`,
-      expected: 'a charge after ^', cure: `Write ${split}, if that is meant.`,
+      code: 'ambiguous-charge',
+      column: stem.length + 1,
+      message: `'${text}' does not say where the count ends and the charge begins.`,
+      expected: 'a charge after ^',
+      cure: `Write ${split}, if that is meant.`,
     });
   }
-  return { body: short, charge: checkedCharge(last, signs, short.length), doubt: {
-    code: 'charge', column: short.length + 1, message: `'${text}' is read as ${split}.`, expected: 'a charge after ^', cure: `Write ${split}.`,
-  } };
+  return {
+    body: short,
+    charge: checkedCharge(last, signs, short.length),
+    doubt: {
+      code: 'charge',
+      column: short.length + 1,
+      message: `'${text}' is read as ${split}.`,
+      expected: 'a charge after ^',
+      cure: `Write ${split}.`,
+    },
+  };
 }
 
 function checkedCharge(digits: string, signs: string, at: number): number {
-  if (digits.length > 2 || signs.length > 12 || digits === '0') refuse({ code: 'charge', column: at + 1, message: 'That is not a charge an ion can have.', expected: 'a charge such as 2- or 3+', cure: 'Write the charge as a digit and a sign: ^2-.' });
+  if (digits.length > 2 || signs.length > 12 || digits === '0')
+    refuse({
+      code: 'charge',
+      column: at + 1,
+      message: 'That is not a charge an ion can have.',
+      expected: 'a charge such as 2- or 3+',
+      cure: 'Write the charge as a digit and a sign: ^2-.',
+    });
   return chargeOf(digits, signs);
 }
 
 const beforeWater = String.raw`(?=(?:\d+(?:\.\d+)?(?:\/\d+)?|[½¼¾]|[nx])?\s*\(?H2O\)?\s*(?:$|[·.)\]}]))`;
 const afterNumber = String.raw`(?<!(?:^|[·.xX,:\s([{])[\d./-]+)`;
-const writtenApart = new RegExp(String.raw`(?<=[\])}A-Za-z\d])${afterNumber}(?:\s*[xX]\s*(?=[\d½¼¾])|\s*[,:]\s*|\s+-\s+|\s+)${beforeWater}`, 'g');
+const writtenApart = new RegExp(
+  String.raw`(?<=[\])}A-Za-z\d])${afterNumber}(?:\s*[xX]\s*(?=[\d½¼¾])|\s*[,:]\s*|\s+-\s+|\s+)${beforeWater}`,
+  'g',
+);
 const dashed = new RegExp(`(?<=[\\])}A-Za-z\\d])${afterNumber}-${beforeWater}`);
 
 /** Water of crystallisation after a space, a comma, a colon or an x, as labels and old books write it, is set after a dot. */
-const waterDotted = (text: string): string => (text.includes('H2O') ? text.replace(writtenApart, (gap) => '·'.padEnd(gap.length)) : text);
+const waterDotted = (text: string): string =>
+  text.includes('H2O') ? text.replace(writtenApart, (gap) => '·'.padEnd(gap.length)) : text;
 
 /**
  * Which full stops stand for the dot of an adduct, and which of those could as well be decimal points.
@@ -179,7 +264,8 @@ function readStops(text: string): { readonly adduct: ReadonlySet<number>; readon
   const adduct = new Set<number>();
   const doubtful: number[] = [];
   if (text.includes('·')) {
-    for (let at = text.indexOf('.'); at >= 0; at = text.indexOf('.', at + 1)) if (!isDigit(text[at - 1]) && !isDigit(text[at + 1])) adduct.add(at);
+    for (let at = text.indexOf('.'); at >= 0; at = text.indexOf('.', at + 1))
+      if (!isDigit(text[at - 1]) && !isDigit(text[at + 1])) adduct.add(at);
     return { adduct, doubtful };
   }
   let decimalSeen = false;
@@ -189,8 +275,13 @@ function readStops(text: string): { readonly adduct: ReadonlySet<number>; readon
     const digits = after[1]!;
     const then = after[2]!;
     const before = /(\d*)$/.exec(text.slice(Math.max(0, at - 20), at))![1]!;
-    if (before === '' || digits === '' || then === '/') { adduct.add(at); adductSeen = true; }
-    else if (then === '.' && isDigit(text[at + 1 + digits.length + 1]) && text[at - before.length - 1] !== '.') { adduct.add(at); adductSeen = true; }
+    if (before === '' || digits === '' || then === '/') {
+      adduct.add(at);
+      adductSeen = true;
+    } else if (then === '.' && isDigit(text[at + 1 + digits.length + 1]) && text[at - before.length - 1] !== '.') {
+      adduct.add(at);
+      adductSeen = true;
+    }
     // The second of two stops in one number is its decimal point and says nothing about the others.
     else if (text[at - before.length - 1] === '.') continue;
     else if (before === '0' || !(isCapital(then) || then === '(' || then === '[')) decimalSeen = true;
@@ -202,12 +293,23 @@ function readStops(text: string): { readonly adduct: ReadonlySet<number>; readon
   return { adduct, doubtful: adductSeen ? [] : doubtful };
 }
 
-const states: Readonly<Record<string, NonNullable<Formula['state']>>> = { s: 's', l: 'l', g: 'g', aq: 'aq', cr: 's', '↓': 's', '↑': 'g' };
+const states: Readonly<Record<string, NonNullable<Formula['state']>>> = {
+  s: 's',
+  l: 'l',
+  g: 'g',
+  aq: 'aq',
+  cr: 's',
+  '↓': 's',
+  '↑': 'g',
+};
 
 /** The reader proper: one pass, no backtracking; depth and length are bounded before it starts. */
 class Reader {
   private at = 0;
-  constructor(private readonly text: string, private readonly adductStops: ReadonlySet<number>) {}
+  constructor(
+    private readonly text: string,
+    private readonly adductStops: ReadonlySet<number>,
+  ) {}
 
   read(): readonly Part[] {
     const parts = this.parts(0);
@@ -215,31 +317,104 @@ class Reader {
     return parts;
   }
 
-  private get char(): string | undefined { return this.text[this.at]; }
-  private spaces(): void { while (this.char === ' ') this.at += 1; }
-  private isDot(at: number): boolean { return this.text[at] === '·' || this.adductStops.has(at); }
+  private get char(): string | undefined {
+    return this.text[this.at];
+  }
+  private spaces(): void {
+    while (this.char === ' ') this.at += 1;
+  }
+  private isDot(at: number): boolean {
+    return this.text[at] === '·' || this.adductStops.has(at);
+  }
 
   private unexpected(): never {
     const char = [...this.text.slice(this.at, this.at + 2)][0];
     const column = this.at + 1;
-    if (char === undefined) return refuse({ code: 'unfinished', column, message: 'The formula ends too early.', expected: 'an element symbol or an opening bracket', cure: 'Write what follows the last dot or bracket.' });
-    if (char === ')' || char === ']' || char === '}') return refuse({ code: 'bracket', column, message: `There is a closing '${char}' with no opening one.`, expected: 'an element symbol', cure: 'Add the opening bracket or take this one away.' });
-    if (char === ',') return refuse({ code: 'solid-solution', column, message: 'A comma between elements leaves their proportion open.', expected: 'a count for each element', cure: 'Give each element its share, e.g. Ti0.85Sb0.10Ni0.05O2.' });
-    if (char === '^' && this.at === 0 || superscripts.includes(char) || (char === '^' && isDigit(this.text[this.at + 1]) && isCapital(/[^\d]/.exec(this.text.slice(this.at + 1))?.[0]))) return this.isotope(column);
-    if (char === '-' && isCapital(this.text[this.at + 1])) return refuse({ code: 'bond', column, message: 'A dash for a bond is not read.', expected: 'an element symbol', cure: `Leave bonds out: ${this.text.replace(/-(?=[A-Z])/g, '')}.` });
-    if (char === '^' || char === '+' || char === '-') return refuse({ code: 'charge-inside', column, message: 'A charge can only stand at the end of the formula.', expected: 'an element symbol', cure: 'Put the charge of the whole ion at its end: SO4^2-.' });
-    if (char === ' ') return refuse({ code: 'space', column, message: 'There is a space inside the formula.', expected: 'an element symbol', cure: 'Write the formula without spaces; only around the dot of a hydrate may there be some.' });
+    if (char === undefined)
+      return refuse({
+        code: 'unfinished',
+        column,
+        message: 'The formula ends too early.',
+        expected: 'an element symbol or an opening bracket',
+        cure: 'Write what follows the last dot or bracket.',
+      });
+    if (char === ')' || char === ']' || char === '}')
+      return refuse({
+        code: 'bracket',
+        column,
+        message: `There is a closing '${char}' with no opening one.`,
+        expected: 'an element symbol',
+        cure: 'Add the opening bracket or take this one away.',
+      });
+    if (char === ',')
+      return refuse({
+        code: 'solid-solution',
+        column,
+        message: 'A comma between elements leaves their proportion open.',
+        expected: 'a count for each element',
+        cure: 'Give each element its share, e.g. Ti0.85Sb0.10Ni0.05O2.',
+      });
+    if (
+      (char === '^' && this.at === 0) ||
+      superscripts.includes(char) ||
+      (char === '^' && isDigit(this.text[this.at + 1]) && isCapital(/[^\d]/.exec(this.text.slice(this.at + 1))?.[0]))
+    )
+      return this.isotope(column);
+    if (char === '-' && isCapital(this.text[this.at + 1]))
+      return refuse({
+        code: 'bond',
+        column,
+        message: 'A dash for a bond is not read.',
+        expected: 'an element symbol',
+        cure: `Leave bonds out: ${this.text.replace(/-(?=[A-Z])/g, '')}.`,
+      });
+    if (char === '^' || char === '+' || char === '-')
+      return refuse({
+        code: 'charge-inside',
+        column,
+        message: 'A charge can only stand at the end of the formula.',
+        expected: 'an element symbol',
+        cure: 'Put the charge of the whole ion at its end: SO4^2-.',
+      });
+    if (char === ' ')
+      return refuse({
+        code: 'space',
+        column,
+        message: 'There is a space inside the formula.',
+        expected: 'an element symbol',
+        cure: 'Write the formula without spaces; only around the dot of a hydrate may there be some.',
+      });
     if (isSmall(char)) {
       const pair = this.text.slice(this.at, this.at + 2);
       const known = elements();
-      const meant = [pair, char].map((letters) => letters[0]!.toUpperCase() + letters.slice(1)).find((symbol) => known.has(symbol));
-      return refuse({ code: 'small-letter', column, message: `An element symbol begins with a capital, not with '${char}'.`, expected: meant ? `${meant}` : 'an element symbol', cure: meant ? `Write ${meant}, if that is meant.` : 'Write the element symbol with a capital.' });
+      const meant = [pair, char]
+        .map((letters) => letters[0]!.toUpperCase() + letters.slice(1))
+        .find((symbol) => known.has(symbol));
+      return refuse({
+        code: 'small-letter',
+        column,
+        message: `An element symbol begins with a capital, not with '${char}'.`,
+        expected: meant ? `${meant}` : 'an element symbol',
+        cure: meant ? `Write ${meant}, if that is meant.` : 'Write the element symbol with a capital.',
+      });
     }
-    return refuse({ code: 'unexpected', column, message: `'${char}' does not belong in a formula.`, expected: 'an element symbol, a bracket, a number or a dot', cure: 'Take it away, or write what it stands for.' });
+    return refuse({
+      code: 'unexpected',
+      column,
+      message: `'${char}' does not belong in a formula.`,
+      expected: 'an element symbol, a bracket, a number or a dot',
+      cure: 'Take it away, or write what it stands for.',
+    });
   }
 
   private isotope(column: number): never {
-    return refuse({ code: 'isotope', column, message: 'Isotopes are not reckoned here.', expected: 'elements in their natural mixture', cure: 'Write H for D and T, and leave mass numbers away.' });
+    return refuse({
+      code: 'isotope',
+      column,
+      message: 'Isotopes are not reckoned here.',
+      expected: 'elements in their natural mixture',
+      cure: 'Write H for D and T, and leave mass numbers away.',
+    });
   }
 
   private parts(depth: number): readonly Part[] {
@@ -249,7 +424,10 @@ class Reader {
       parts.push(this.part(depth));
       const from = this.at;
       this.spaces();
-      if (!this.isDot(this.at)) { this.at = from; return parts; }
+      if (!this.isDot(this.at)) {
+        this.at = from;
+        return parts;
+      }
       this.at += 1;
     }
   }
@@ -281,11 +459,23 @@ class Reader {
       const wrong = isSmall(pair[1]) ? pair : letter;
       const short: Readonly<Record<string, string>> = { Me: 'CH3', Et: 'C2H5', Ph: 'C6H5', R: '' };
       return refuse({
-        code: 'unknown-element', column: from + 1, message: `There is no element '${wrong}'.`, expected: 'an element symbol',
-        cure: short[wrong] ? `Write ${short[wrong]} for ${wrong}.` : `Write a symbol of the periodic table${known.has(wrong[0]! + (wrong[1] ?? '').toUpperCase()) ? '' : ', capital first'}.`,
+        code: 'unknown-element',
+        column: from + 1,
+        message: `There is no element '${wrong}'.`,
+        expected: 'an element symbol',
+        cure: short[wrong]
+          ? `Write ${short[wrong]} for ${wrong}.`
+          : `Write a symbol of the periodic table${known.has(wrong[0]! + (wrong[1] ?? '').toUpperCase()) ? '' : ', capital first'}.`,
       });
     }
-    if (symbol === 'C' && this.text[from + 1] === 'U' && !isSmall(this.text[from + 2])) refuse({ code: 'capitals', column: from + 1, message: "'CU' would be carbon and uranium.", expected: 'Cu', cure: 'Write Cu for copper, and UC for the carbide.' });
+    if (symbol === 'C' && this.text[from + 1] === 'U' && !isSmall(this.text[from + 2]))
+      refuse({
+        code: 'capitals',
+        column: from + 1,
+        message: "'CU' would be carbon and uranium.",
+        expected: 'Cu',
+        cure: 'Write Cu for copper, and UC for the carbide.',
+      });
     this.at += symbol.length;
     return { kind: 'atom', symbol, count: this.count('subscript') ?? single };
   }
@@ -294,16 +484,46 @@ class Reader {
     const from = this.at;
     const bracket = this.char as Group['bracket'];
     const closing = brackets[bracket]!;
-    if (depth >= deepest) refuse({ code: 'too-deep', column: from + 1, message: `Brackets are nested more than ${deepest} deep.`, expected: 'fewer brackets', cure: 'Take away brackets that are not needed.' });
+    if (depth >= deepest)
+      refuse({
+        code: 'too-deep',
+        column: from + 1,
+        message: `Brackets are nested more than ${deepest} deep.`,
+        expected: 'fewer brackets',
+        cure: 'Take away brackets that are not needed.',
+      });
     this.at += 1;
-    if (isDigit(this.char) && bracket === '[' && /^\d+[A-Z][a-z]?\]/.test(this.text.slice(this.at, this.at + 8))) this.isotope(this.at + 1);
-    const roman = bracket === '(' ? /^\((I{1,3}|IV|VI{0,3})\)(?![\d₀-₉])/.exec(this.text.slice(from, from + 7)) : undefined;
-    if (roman && from > 0) refuse({ code: 'oxidation-state', column: from + 1, message: `(${roman[1]}) is an oxidation state, which is no part of a formula.`, expected: 'an element symbol', cure: 'Leave it out; the charge of an ion is written like ^3+.' });
+    if (isDigit(this.char) && bracket === '[' && /^\d+[A-Z][a-z]?\]/.test(this.text.slice(this.at, this.at + 8)))
+      this.isotope(this.at + 1);
+    const roman =
+      bracket === '(' ? /^\((I{1,3}|IV|VI{0,3})\)(?![\d₀-₉])/.exec(this.text.slice(from, from + 7)) : undefined;
+    if (roman && from > 0)
+      refuse({
+        code: 'oxidation-state',
+        column: from + 1,
+        message: `(${roman[1]}) is an oxidation state, which is no part of a formula.`,
+        expected: 'an element symbol',
+        cure: 'Leave it out; the charge of an ion is written like ^3+.',
+      });
     const parts = this.parts(depth + 1);
     this.spaces();
     if (this.char !== closing) {
-      if (this.char === undefined) refuse({ code: 'bracket', column: from + 1, message: `The '${bracket}' is never closed.`, expected: closing, cure: `Add the missing '${closing}'.` });
-      if (')]}'.includes(this.char!)) refuse({ code: 'bracket', column: this.at + 1, message: `'${bracket}' is closed by '${this.char}'.`, expected: closing, cure: `Write '${closing}' here.` });
+      if (this.char === undefined)
+        refuse({
+          code: 'bracket',
+          column: from + 1,
+          message: `The '${bracket}' is never closed.`,
+          expected: closing,
+          cure: `Add the missing '${closing}'.`,
+        });
+      if (')]}'.includes(this.char!))
+        refuse({
+          code: 'bracket',
+          column: this.at + 1,
+          message: `'${bracket}' is closed by '${this.char}'.`,
+          expected: closing,
+          cure: `Write '${closing}' here.`,
+        });
       this.unexpected();
     }
     this.at += 1;
@@ -314,16 +534,38 @@ class Reader {
     const from = this.at;
     if (this.char !== undefined && this.char in vulgar) return exact(vulgar[this.text[this.at++]!]!);
     while (isDigit(this.char)) this.at += 1;
-    if (this.at > from && this.at - from < 4 && this.char !== undefined && this.char in vulgar) return exact(this.text.slice(from, this.at)).plus(vulgar[this.text[this.at++]!]!);
-    if (this.at > from + 1 && this.text[from] === '0') refuse({ code: 'zero-count', column: from + 1, message: 'A count does not begin with 0.', expected: 'the letter O, or a number above 0', cure: 'Write the letter O for oxygen, if that is meant.' });
+    if (this.at > from && this.at - from < 4 && this.char !== undefined && this.char in vulgar)
+      return exact(this.text.slice(from, this.at)).plus(vulgar[this.text[this.at++]!]!);
+    if (this.at > from + 1 && this.text[from] === '0')
+      refuse({
+        code: 'zero-count',
+        column: from + 1,
+        message: 'A count does not begin with 0.',
+        expected: 'the letter O, or a number above 0',
+        cure: 'Write the letter O for oxygen, if that is meant.',
+      });
     if (this.at > from && this.char === '.' && !this.adductStops.has(this.at) && isDigit(this.text[this.at + 1])) {
       this.at += 1;
       while (isDigit(this.char)) this.at += 1;
     }
     if (this.at === from) return undefined;
-    if (this.at - from > 24) refuse({ code: 'count-too-large', column: from + 1, message: 'That count is too long to mean anything.', expected: 'a number up to 1000000', cure: 'Write a count that a formula can have.' });
+    if (this.at - from > 24)
+      refuse({
+        code: 'count-too-large',
+        column: from + 1,
+        message: 'That count is too long to mean anything.',
+        expected: 'a number up to 1000000',
+        cure: 'Write a count that a formula can have.',
+      });
     const value = exact(this.text.slice(from, this.at));
-    if (value.gt(largestCount)) refuse({ code: 'count-too-large', column: from + 1, message: 'That count is too large.', expected: 'a number up to 1000000', cure: 'Write a count that a formula can have.' });
+    if (value.gt(largestCount))
+      refuse({
+        code: 'count-too-large',
+        column: from + 1,
+        message: 'That count is too large.',
+        expected: 'a number up to 1000000',
+        cure: 'Write a count that a formula can have.',
+      });
     return value;
   }
 
@@ -333,16 +575,33 @@ class Reader {
     const letterHere = (): string | undefined => {
       const char = this.char;
       if (char === undefined || !unknowns.has(char)) return undefined;
-      return where === 'multiplier' && !(isCapital(this.text[this.at + 1]) || (this.text[this.at + 1] ?? '') in brackets || this.text[this.at + 1] === ' ') ? undefined : char;
+      return where === 'multiplier' &&
+        !(
+          isCapital(this.text[this.at + 1]) ||
+          (this.text[this.at + 1] ?? '') in brackets ||
+          this.text[this.at + 1] === ' '
+        )
+        ? undefined
+        : char;
     };
     const letter = letterHere();
-    if (letter) { this.at += 1; return { low: zero, high: zero, unknown: { [letter]: one } }; }
+    if (letter) {
+      this.at += 1;
+      return { low: zero, high: zero, unknown: { [letter]: one } };
+    }
     const first = this.digits();
     if (first === undefined) return undefined;
     if (this.char === '/' && isDigit(this.text[this.at + 1])) {
       this.at += 1;
       const below = this.digits()!;
-      if (below.isZero()) refuse({ code: 'zero-count', column: from + 1, message: 'A fraction cannot have 0 below its line.', expected: 'a number above 0', cure: 'Write a count above 0.' });
+      if (below.isZero())
+        refuse({
+          code: 'zero-count',
+          column: from + 1,
+          message: 'A fraction cannot have 0 below its line.',
+          expected: 'a number above 0',
+          cure: 'Write a count above 0.',
+        });
       const value = first.div(below);
       return { low: value, high: value, fraction: `${first}/${below}` };
     }
@@ -351,7 +610,14 @@ class Reader {
     if (sign === '-' && isDigit(next)) {
       this.at += 1;
       const last = this.digits()!;
-      if (last.lte(first)) refuse({ code: 'range', column: from + 1, message: `The range ${first}-${last} does not rise.`, expected: 'the smaller number first', cure: `Write ${last}-${first}, or one number.` });
+      if (last.lte(first))
+        refuse({
+          code: 'range',
+          column: from + 1,
+          message: `The range ${first}-${last} does not rise.`,
+          expected: 'the smaller number first',
+          cure: `Write ${last}-${first}, or one number.`,
+        });
       return { low: first, high: last };
     }
     if ((sign === '-' || sign === '+') && next !== undefined && unknowns.has(next)) {
@@ -359,8 +625,18 @@ class Reader {
       return { low: first, high: first, unknown: { [next]: sign === '-' ? exact(-1) : one } };
     }
     const following = letterHere();
-    if (following) { this.at += 1; return { low: zero, high: zero, unknown: { [following]: first } }; }
-    if (first.isZero()) refuse({ code: 'zero-count', column: from + 1, message: 'A count of 0 leaves nothing there.', expected: 'a number above 0', cure: 'Leave the element away, write its count, or the letter O if oxygen is meant.' });
+    if (following) {
+      this.at += 1;
+      return { low: zero, high: zero, unknown: { [following]: first } };
+    }
+    if (first.isZero())
+      refuse({
+        code: 'zero-count',
+        column: from + 1,
+        message: 'A count of 0 leaves nothing there.',
+        expected: 'a number above 0',
+        cure: 'Leave the element away, write its count, or the letter O if oxygen is meant.',
+      });
     return { low: first, high: first };
   }
 }
@@ -375,13 +651,28 @@ class Reader {
 export function parseFormula(written: string): Outcome<Formula> {
   const trimmed = written.trim();
   const offset = written.length - written.trimStart().length;
-  if (trimmed === '') return bad({ code: 'empty', column: 1, message: 'There is no formula.', expected: 'a formula such as CuSO4·5H2O', cure: 'Write a formula.' });
-  if (trimmed.length > longest) return bad({ code: 'too-long', column: longest + 1, message: `A formula of ${trimmed.length} characters is too long.`, expected: `at most ${longest} characters`, cure: 'Shorten the formula.' });
+  if (trimmed === '')
+    return bad({
+      code: 'empty',
+      column: 1,
+      message: 'There is no formula.',
+      expected: 'a formula such as CuSO4·5H2O',
+      cure: 'Write a formula.',
+    });
+  if (trimmed.length > longest)
+    return bad({
+      code: 'too-long',
+      column: longest + 1,
+      message: `A formula of ${trimmed.length} characters is too long.`,
+      expected: `at most ${longest} characters`,
+      cure: 'Shorten the formula.',
+    });
   const markup = unmarked(trimmed);
   const source = markup ? markup.text.trim() : trimmed;
   const shift = markup ? markup.text.length - markup.text.trimStart().length : 0;
   /** A column of the plain text as one of what was written. */
-  const place = (column: number): number => offset + (markup ? (markup.places[Math.min(column - 1 + shift, markup.text.length)]! + 1) : column);
+  const place = (column: number): number =>
+    offset + (markup ? markup.places[Math.min(column - 1 + shift, markup.text.length)]! + 1 : column);
   try {
     // A phase before it is no part of the composition: α-FeO(OH).
     const phase = /^[α-ω]-(?=[A-Z([])/u.exec(source)?.[0].length ?? 0;
@@ -389,7 +680,8 @@ export function parseFormula(written: string): Outcome<Formula> {
     const stateHere = /\s*(?:\((s|l|g|aq|cr)\)|([↑↓]))$/.exec(text);
     const state = stateHere && stateHere.index > phase ? states[(stateHere[1] ?? stateHere[2])!] : undefined;
     if (state) text = text.slice(0, stateHere!.index);
-    if (/^e\s?(?:\^?-|⁻|\^\{-\})$/.test(text)) return good({ written: trimmed, parts: [], charge: -1, state, doubts: [] });
+    if (/^e\s?(?:\^?-|⁻|\^\{-\})$/.test(text))
+      return good({ written: trimmed, parts: [], charge: -1, state, doubts: [] });
     const { body: charged, charge, doubt } = readCharge(text.trimEnd(), source);
     const body = waterDotted(charged);
     const dash = dashed.exec(body);
@@ -399,14 +691,21 @@ export function parseFormula(written: string): Outcome<Formula> {
     const doubts: Fault[] = doubt ? [{ ...doubt, column: place(doubt.column!) }] : [];
     if (dash) {
       doubts.push({
-        code: 'dash', column: place(dash.index + 1), message: `The dash before the water in '${trimmed}' is read as the dot of a hydrate; it could also be that of a range.`,
-        expected: '· for a hydrate', cure: 'Write · (or *) for the dot of a hydrate.',
+        code: 'dash',
+        column: place(dash.index + 1),
+        message: `The dash before the water in '${trimmed}' is read as the dot of a hydrate; it could also be that of a range.`,
+        expected: '· for a hydrate',
+        cure: 'Write · (or *) for the dot of a hydrate.',
       });
     }
-    for (const at of stops.doubtful) doubts.push({
-      code: 'full-stop', column: place(at + 1), message: `The full stop in '${trimmed}' is read as the dot of an adduct; it could also be a decimal point.`,
-      expected: '· for an adduct', cure: 'Write · (or *) for the dot of an adduct; then every full stop is a decimal point.',
-    });
+    for (const at of stops.doubtful)
+      doubts.push({
+        code: 'full-stop',
+        column: place(at + 1),
+        message: `The full stop in '${trimmed}' is read as the dot of an adduct; it could also be a decimal point.`,
+        expected: '· for an adduct',
+        cure: 'Write · (or *) for the dot of an adduct; then every full stop is a decimal point.',
+      });
     return good({ written: trimmed, parts, charge, ...(state && { state }), doubts });
   } catch (error) {
     if (!(error instanceof Misread)) throw error;
@@ -418,34 +717,45 @@ export function parseFormula(written: string): Outcome<Formula> {
 export const countText = (count: Count): string => {
   if (count.fraction) return count.fraction;
   const letters = Object.entries(count.unknown ?? {});
-  if (letters.length === 0) return count.low.eq(count.high) ? (count.low.eq(1) ? '' : count.low.toString()) : `${count.low}-${count.high}`;
+  if (letters.length === 0)
+    return count.low.eq(count.high) ? (count.low.eq(1) ? '' : count.low.toString()) : `${count.low}-${count.high}`;
   const [letter, factor] = letters[0]!;
   const fixed = count.low.isZero() ? '' : `${count.low}${factor.isNegative() ? '' : '+'}`;
   return `${fixed}${factor.eq(1) ? '' : factor.eq(-1) ? '-' : factor.toString()}${letter}`;
 };
 
-const nodesText = (nodes: readonly Node[]): string => nodes.map((node) => node.kind === 'atom'
-  ? `${node.symbol}${countText(node.count)}`
-  : `${node.bracket}${partsText(node.parts)}${brackets[node.bracket]}${countText(node.count)}`).join('');
-const partsText = (parts: readonly Part[]): string => parts.map((part) => `${countText(part.multiplier)}${nodesText(part.nodes)}`).join('·');
+const nodesText = (nodes: readonly Node[]): string =>
+  nodes
+    .map((node) =>
+      node.kind === 'atom'
+        ? `${node.symbol}${countText(node.count)}`
+        : `${node.bracket}${partsText(node.parts)}${brackets[node.bracket]}${countText(node.count)}`,
+    )
+    .join('');
+const partsText = (parts: readonly Part[]): string =>
+  parts.map((part) => `${countText(part.multiplier)}${nodesText(part.nodes)}`).join('·');
 
 /** Charge as text: 2−3 is never written, `^2-`, `^+`. @example chargeText(-2) // '^2-' */
-export const chargeText = (charge: number): string => (charge === 0 ? '' : `^${Math.abs(charge) === 1 ? '' : Math.abs(charge)}${charge < 0 ? '-' : '+'}`);
+export const chargeText = (charge: number): string =>
+  charge === 0 ? '' : `^${Math.abs(charge) === 1 ? '' : Math.abs(charge)}${charge < 0 ? '-' : '+'}`;
 
 /** The formula in its one plain spelling: `·` for adducts, `^2-` for charges. @example printFormula(f) // 'CuSO4·5H2O' */
-export const printFormula = (formula: Formula): string => (isElectron(formula) ? 'e^-' : `${partsText(formula.parts)}${chargeText(formula.charge)}`);
+export const printFormula = (formula: Formula): string =>
+  isElectron(formula) ? 'e^-' : `${partsText(formula.parts)}${chargeText(formula.charge)}`;
 
 export const isElectron = (formula: Formula): boolean => formula.parts.length === 0;
 
 const multiplied = (a: Count, b: Count): Count => {
   const unknown: Record<string, Decimal> = {};
   for (const [letter, factor] of Object.entries(a.unknown ?? {})) unknown[letter] = factor.times(b.low);
-  for (const [letter, factor] of Object.entries(b.unknown ?? {})) unknown[letter] = (unknown[letter] ?? zero).plus(factor.times(a.low));
+  for (const [letter, factor] of Object.entries(b.unknown ?? {}))
+    unknown[letter] = (unknown[letter] ?? zero).plus(factor.times(a.low));
   return { low: a.low.times(b.low), high: a.high.times(b.high), ...(Object.keys(unknown).length > 0 && { unknown }) };
 };
 const added = (a: Count, b: Count): Count => {
   const unknown: Record<string, Decimal> = { ...a.unknown };
-  for (const [letter, factor] of Object.entries(b.unknown ?? {})) unknown[letter] = (unknown[letter] ?? zero).plus(factor);
+  for (const [letter, factor] of Object.entries(b.unknown ?? {}))
+    unknown[letter] = (unknown[letter] ?? zero).plus(factor);
   return { low: a.low.plus(b.low), high: a.high.plus(b.high), ...(Object.keys(unknown).length > 0 && { unknown }) };
 };
 
@@ -456,12 +766,20 @@ const settled = (count: Count, given: Readonly<Record<string, Decimal>>): Count 
   const open: Record<string, Decimal> = {};
   for (const [letter, factor] of Object.entries(count.unknown)) {
     const value = given[letter];
-    if (value) { low = low.plus(factor.times(value)); high = high.plus(factor.times(value)); } else open[letter] = factor;
+    if (value) {
+      low = low.plus(factor.times(value));
+      high = high.plus(factor.times(value));
+    } else open[letter] = factor;
   }
   return { low, high, ...(Object.keys(open).length > 0 && { unknown: open }) };
 };
 
-function gather(parts: readonly Part[], factor: Count, into: Map<string, Count>, given: Readonly<Record<string, Decimal>>): void {
+function gather(
+  parts: readonly Part[],
+  factor: Count,
+  into: Map<string, Count>,
+  given: Readonly<Record<string, Decimal>>,
+): void {
   for (const part of parts) {
     const times = multiplied(factor, settled(part.multiplier, given));
     for (const node of part.nodes) {
@@ -493,15 +811,19 @@ function count(formula: Formula, given: Readonly<Record<string, Decimal>>): Comp
 }
 
 /** Letters that stand for counts nobody has given. @example unknownCounts(f) // ['x'] for KFe[Fe(CN)6]·xH2O */
-export const unknownCounts = (formula: Formula, given: Readonly<Record<string, Decimal>> = {}): readonly string[] =>
-  [...new Set([...composition(formula, given).values()].flatMap((count) => Object.keys(count.unknown ?? {})))];
+export const unknownCounts = (formula: Formula, given: Readonly<Record<string, Decimal>> = {}): readonly string[] => [
+  ...new Set([...composition(formula, given).values()].flatMap((count) => Object.keys(count.unknown ?? {}))),
+];
 
 /** Hill order: carbon, hydrogen, then the alphabet; without carbon the alphabet alone. @example hill(f) // 'CuH10O9S' */
 export function hill(formula: Formula, given: Readonly<Record<string, Decimal>> = {}): string {
   const atoms = composition(formula, given);
   const first = atoms.has('C') ? ['C', 'H'] : [];
   const rank = (symbol: string): string => (first.includes(symbol) ? `0${first.indexOf(symbol)}` : `1${symbol}`);
-  return [...atoms].sort(([a], [b]) => (rank(a) < rank(b) ? -1 : 1)).map(([symbol, count]) => `${symbol}${countText(count)}`).join('');
+  return [...atoms]
+    .sort(([a], [b]) => (rank(a) < rank(b) ? -1 : 1))
+    .map(([symbol, count]) => `${symbol}${countText(count)}`)
+    .join('');
 }
 
 /** A molar mass in g/mol: one value with its standard uncertainty, or the ends of a range. */
@@ -539,7 +861,8 @@ export function molarMass(formula: Formula, choice: MolarMassChoice = {}): Outco
 const weighed = new WeakMap<Formula, Outcome<MolarMass>>();
 
 function weigh(formula: Formula, { given = {}, weights = 'abridged' }: MolarMassChoice): Outcome<MolarMass> {
-  if (isElectron(formula)) return good({ low: zero, high: zero, measured: without(0), uncertainty: new Rough(0), ranged: false });
+  if (isElectron(formula))
+    return good({ low: zero, high: zero, measured: without(0), uncertainty: new Rough(0), ranged: false });
   const known = elements();
   let low = zero;
   let high = zero;
@@ -550,27 +873,49 @@ function weigh(formula: Formula, { given = {}, weights = 'abridged' }: MolarMass
     const weight = weights === 'abridged' ? element.weight : element.standardWeight;
     if (!weight) {
       return bad({
-        code: 'no-standard-weight', column: formula.written.indexOf(symbol) + 1, message: `${element.name[0]!.toUpperCase()}${element.name.slice(1)} (${symbol}) has no standard atomic weight.`,
-        expected: 'elements with a standard atomic weight', cure: symbol === 'Ac' ? 'Write CH3COO, if acetate is meant.' : 'Leave the element out.',
+        code: 'no-standard-weight',
+        column: formula.written.indexOf(symbol) + 1,
+        message: `${element.name[0]!.toUpperCase()}${element.name.slice(1)} (${symbol}) has no standard atomic weight.`,
+        expected: 'elements with a standard atomic weight',
+        cure: symbol === 'Ac' ? 'Write CH3COO, if acetate is meant.' : 'Leave the element out.',
       });
     }
-    for (const [letter, factor] of Object.entries(count.unknown ?? {})) open[letter] = (open[letter] ?? zero).plus(factor.times(weight));
+    for (const [letter, factor] of Object.entries(count.unknown ?? {}))
+      open[letter] = (open[letter] ?? zero).plus(factor.times(weight));
     const uncertainty = weights === 'abridged' ? rectangular(element.halfWidth!) : element.standardWeightUncertainty!;
     low = low.plus(weight.times(count.low));
     high = high.plus(weight.times(count.high));
-    total = plus(total, scaled(withUncertainty(weight, uncertainty, `Ar:${symbol}`), count.low.plus(count.high).div(2)));
+    total = plus(
+      total,
+      scaled(withUncertainty(weight, uncertainty, `Ar:${symbol}`), count.low.plus(count.high).div(2)),
+    );
   }
   const letters = Object.keys(open);
   if (letters.length > 0) {
-    const linear = [low.isZero() ? '' : low.toString(), ...letters.map((letter) => `${open[letter]} ${letter}`)].filter((text) => text !== '').join(' + ').replaceAll('+ -', '- ');
+    const linear = [low.isZero() ? '' : low.toString(), ...letters.map((letter) => `${open[letter]} ${letter}`)]
+      .filter((text) => text !== '')
+      .join(' + ')
+      .replaceAll('+ -', '- ');
     return bad({
-      code: 'unknown-count', column: Math.max(0, formula.written.indexOf(letters[0]!)) + 1, message: `The molar mass of ${formula.written} depends on ${letters.join(' and ')}: ${linear} g/mol.`,
-      expected: `a value for ${letters.join(' and ')}`, cure: `Write a number in the place of ${letters.join(' and ')}.`,
+      code: 'unknown-count',
+      column: Math.max(0, formula.written.indexOf(letters[0]!)) + 1,
+      message: `The molar mass of ${formula.written} depends on ${letters.join(' and ')}: ${linear} g/mol.`,
+      expected: `a value for ${letters.join(' and ')}`,
+      cure: `Write a number in the place of ${letters.join(' and ')}.`,
     });
   }
-  if (low.lte(0)) return bad({ code: 'zero-count', column: 1, message: `${formula.written} would weigh nothing.`, expected: 'counts above 0', cure: 'Give counts that leave something of each element.' });
+  if (low.lte(0))
+    return bad({
+      code: 'zero-count',
+      column: 1,
+      message: `${formula.written} would weigh nothing.`,
+      expected: 'counts above 0',
+      cure: 'Give counts that leave something of each element.',
+    });
   const ranged = !low.eq(high);
-  const measured = ranged ? plus(total, withUncertainty(zero, rectangular(high.minus(low).div(2)), `range:${printFormula(formula)}`)) : total;
+  const measured = ranged
+    ? plus(total, withUncertainty(zero, rectangular(high.minus(low).div(2)), `range:${printFormula(formula)}`))
+    : total;
   return good({ low, high, measured, uncertainty: standardUncertainty(measured), ranged });
 }
 
@@ -579,6 +924,12 @@ export function massFractions(formula: Formula, choice: MolarMassChoice = {}): O
   const mass = molarMass(formula, choice);
   if (!mass.ok) return mass;
   const known = elements();
-  return good(new Map([...composition(formula, choice.given)].map(([symbol, count]): [string, Decimal] =>
-    [symbol, known.get(symbol)!.weight!.times(count.low.plus(count.high).div(2)).div(mass.value.measured.value)])));
+  return good(
+    new Map(
+      [...composition(formula, choice.given)].map(([symbol, count]): [string, Decimal] => [
+        symbol,
+        known.get(symbol)!.weight!.times(count.low.plus(count.high).div(2)).div(mass.value.measured.value),
+      ]),
+    ),
+  );
 }

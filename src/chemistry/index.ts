@@ -2,20 +2,68 @@
 export { elementName, elements, type Element } from './atomic-weights.js';
 export { Decimal, exact } from './exact.js';
 export {
-  chargeText, composition, countText, hill, isElectron, massFractions, molarMass, parseFormula, printFormula, unknownCounts,
-  type Atom, type Composition, type Count, type Formula, type Group, type MolarMass, type Node, type Part,
+  chargeText,
+  composition,
+  countText,
+  hill,
+  isElectron,
+  massFractions,
+  molarMass,
+  parseFormula,
+  printFormula,
+  unknownCounts,
+  type Atom,
+  type Composition,
+  type Count,
+  type Formula,
+  type Group,
+  type MolarMass,
+  type Node,
+  type Part,
 } from './formula.js';
 export { parseQuantity, type Dimension, type Quantity } from './quantity.js';
 export { formulaRuns, spokenFormula, typeset, type Run, type Typeset } from './typeset.js';
 export type { Measured } from './measured.js';
 export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions.js';
 export { parseReagentText, type ReagentText } from './reagent-text.js';
-export { imbalances, imbalanceSentence, parseEquation, printEquation, type Equation, type Imbalance, type Term } from './equation.js';
+export {
+  imbalances,
+  imbalanceSentence,
+  parseEquation,
+  printEquation,
+  type Equation,
+  type Imbalance,
+  type Term,
+} from './equation.js';
 export { balance, balancedOrAfresh, nullSpace, type Balanced } from './balancing.js';
 export { dilute, strengthOf, waterDensity, type Dilution, type Strength } from './solutions.js';
-export { atomEconomy, elementMasses, percentYield, productAs, react, theoreticalYield, type Outlook, type Supply } from './stoichiometry.js';
+export {
+  atomEconomy,
+  elementMasses,
+  percentYield,
+  productAs,
+  react,
+  theoreticalYield,
+  type Outlook,
+  type Supply,
+} from './stoichiometry.js';
 export { reading, stuffFor, take, type Measure, type Taken } from './taken.js';
-export { expandedUncertainty, minus, onlyFrom, over, plus, rectangular, scaled, standardUncertainty, sum, tenToThe, times, triangular, without, withUncertainty } from './measured.js';
+export {
+  expandedUncertainty,
+  minus,
+  onlyFrom,
+  over,
+  plus,
+  rectangular,
+  scaled,
+  standardUncertainty,
+  sum,
+  tenToThe,
+  times,
+  triangular,
+  without,
+  withUncertainty,
+} from './measured.js';
 export { roundTo, show } from './rounding.js';
 export { incompleteBeta, spread, welch, type Welch } from './statistics.js';
 export { oxideEquivalents, type OxideShare } from './oxides.js';

@@ -3,7 +3,17 @@ import { good, type Outcome } from '../outcome.js';
 import { readTable } from '../tables.js';
 import { elements } from './atomic-weights.js';
 import { exact, one, zero, type Decimal } from './exact.js';
-import { chargeText, composition, isElectron, parseFormula, printFormula, type Composition, type Formula, type Node, type Part } from './formula.js';
+import {
+  chargeText,
+  composition,
+  isElectron,
+  parseFormula,
+  printFormula,
+  type Composition,
+  type Formula,
+  type Node,
+  type Part,
+} from './formula.js';
 
 /** One kind of ion and how many of it one formula unit supplies. */
 export interface Ion {
@@ -28,11 +38,21 @@ export interface Dissociation {
   readonly balanced: boolean;
 }
 
-interface Listed { readonly id: string; readonly name: string; readonly formula: string; readonly charge: number }
+interface Listed {
+  readonly id: string;
+  readonly name: string;
+  readonly formula: string;
+  readonly charge: number;
+}
 
 /** Order-free name of a composition: `H3 N1`. */
-const key = (atoms: Composition): string => [...atoms].map(([symbol, { low }]) => `${symbol}${low}`).sort().join(' ');
-const keyOf = (nodes: readonly Node[], charge = 0): string => key(composition({ written: '', parts: [{ multiplier: { low: one, high: one }, nodes }], charge, doubts: [] }));
+const key = (atoms: Composition): string =>
+  [...atoms]
+    .map(([symbol, { low }]) => `${symbol}${low}`)
+    .sort()
+    .join(' ');
+const keyOf = (nodes: readonly Node[], charge = 0): string =>
+  key(composition({ written: '', parts: [{ multiplier: { low: one, high: one }, nodes }], charge, doubts: [] }));
 
 interface Tables {
   readonly anions: ReadonlyMap<string, readonly Listed[]>;
@@ -56,23 +76,45 @@ function load(): Tables {
     into.set(name, [...(into.get(name) ?? []), { id: row.id!, name: row.name!, formula: `${row.formula}`, charge }]);
   }
   tables = {
-    anions, cations,
-    states: new Map(readTable('chemistry/oxidation-states.csv').map((row) => [row.symbol!, row.states!.split(' ').map(Number)])),
-    families: new Map(readTable('chemistry/oxyanion-families.csv').map((row) => [row.symbol!, { state: Number(row.state), id: row.id! }])),
-    molecules: new Map(readTable('chemistry/molecules.csv').flatMap((row) => row.spellings!.split(' ').map((spelling) => [spelling, { name: row.name!, ions: row.ions! }] as const))),
+    anions,
+    cations,
+    states: new Map(
+      readTable('chemistry/oxidation-states.csv').map((row) => [row.symbol!, row.states!.split(' ').map(Number)]),
+    ),
+    families: new Map(
+      readTable('chemistry/oxyanion-families.csv').map((row) => [
+        row.symbol!,
+        { state: Number(row.state), id: row.id! },
+      ]),
+    ),
+    molecules: new Map(
+      readTable('chemistry/molecules.csv').flatMap((row) =>
+        row.spellings!.split(' ').map((spelling) => [spelling, { name: row.name!, ions: row.ions! }] as const),
+      ),
+    ),
   };
   return tables;
 }
 
 /** One stretch of a formula with the ways in which it can be read as ions. */
-interface Segment { readonly readings: readonly Ion[] }
+interface Segment {
+  readonly readings: readonly Ion[];
+}
 
 const single = (node: Node): readonly Node[] | undefined =>
-  (node.kind === 'group' && node.parts.length === 1 && node.parts[0]!.multiplier.low.eq(1) ? node.parts[0]!.nodes : undefined);
+  node.kind === 'group' && node.parts.length === 1 && node.parts[0]!.multiplier.low.eq(1)
+    ? node.parts[0]!.nodes
+    : undefined;
 
-const shown = (bracket: string, formula: string): string => (bracket === '[' && !formula.startsWith('[') ? `[${formula}]` : formula);
-const ion = (listed: Listed, count: Decimal, bracket = ''): Ion =>
-  ({ id: listed.id, name: listed.name, formula: `${shown(bracket, listed.formula)}${chargeText(listed.charge)}`, charge: listed.charge, count });
+const shown = (bracket: string, formula: string): string =>
+  bracket === '[' && !formula.startsWith('[') ? `[${formula}]` : formula;
+const ion = (listed: Listed, count: Decimal, bracket = ''): Ion => ({
+  id: listed.id,
+  name: listed.name,
+  formula: `${shown(bracket, listed.formula)}${chargeText(listed.charge)}`,
+  charge: listed.charge,
+  count,
+});
 
 function anionReadings(nodes: readonly Node[]): Segment | undefined {
   const { anions, families } = load();
@@ -82,7 +124,9 @@ function anionReadings(nodes: readonly Node[]): Segment | undefined {
     const inner = single(node);
     if (node.kind === 'atom') {
       const alone = (anions.get(`${node.symbol}1`) ?? []).map((listed) => ion(listed, count));
-      const together = count.eq(1) ? [] : (anions.get(`${node.symbol}${count}`) ?? []).map((listed) => ion(listed, one));
+      const together = count.eq(1)
+        ? []
+        : (anions.get(`${node.symbol}${count}`) ?? []).map((listed) => ion(listed, one));
       const readings = [...alone, ...together];
       return readings.length > 0 ? { readings } : undefined;
     }
@@ -91,7 +135,15 @@ function anionReadings(nodes: readonly Node[]): Segment | undefined {
       if (listed.length > 0) return { readings: listed.map((known) => ion(known, count, node.bracket)) };
       if (node.bracket === '[' && hasMetal(inner)) {
         const text = `[${textOf(inner)}]`;
-        return { readings: [-1, -2, -3, -4].map((charge) => ({ id: 'complex', name: `complex ion ${text}`, formula: `${text}${chargeText(charge)}`, charge, count })) };
+        return {
+          readings: [-1, -2, -3, -4].map((charge) => ({
+            id: 'complex',
+            name: `complex ion ${text}`,
+            formula: `${text}${chargeText(charge)}`,
+            charge,
+            count,
+          })),
+        };
       }
       const generic = family(inner, families);
       return generic ? { readings: [{ ...generic, count: generic.count.times(count) }] } : undefined;
@@ -106,7 +158,12 @@ function anionReadings(nodes: readonly Node[]): Segment | undefined {
 
 /** An oxyanion that is in no list, by its element: `Si4O10` is a silicate of charge 4−; with aluminium an aluminosilicate. */
 function family(nodes: readonly Node[], families: Tables['families']): Ion | undefined {
-  const atoms = composition({ written: '', parts: [{ multiplier: { low: one, high: one }, nodes }], charge: 0, doubts: [] });
+  const atoms = composition({
+    written: '',
+    parts: [{ multiplier: { low: one, high: one }, nodes }],
+    charge: 0,
+    doubts: [],
+  });
   const oxygen = atoms.get('O');
   if (!oxygen || nodes.some((node) => node.kind === 'group')) return undefined;
   const others = [...atoms.keys()].filter((symbol) => symbol !== 'O' && symbol !== 'H');
@@ -114,17 +171,29 @@ function family(nodes: readonly Node[], families: Tables['families']): Ion | und
   const known = others.length === 1 ? families.get(others[0]!) : undefined;
   if (!known && !aluminosilicate) return undefined;
   let charge = oxygen.low.times(-2).plus(atoms.get('H')?.low ?? zero);
-  for (const symbol of others) charge = charge.plus(atoms.get(symbol)!.low.times(symbol === 'Al' ? 3 : families.get(symbol)!.state));
+  for (const symbol of others)
+    charge = charge.plus(atoms.get(symbol)!.low.times(symbol === 'Al' ? 3 : families.get(symbol)!.state));
   if (charge.gte(0)) return undefined;
   const id = aluminosilicate ? 'aluminosilicate' : known!.id;
   const text = textOf(nodes);
-  return { id, name: id, formula: charge.isInteger() ? `${text}${chargeText(charge.toNumber())}` : text, charge: charge.toNumber(), count: one };
+  return {
+    id,
+    name: id,
+    formula: charge.isInteger() ? `${text}${chargeText(charge.toNumber())}` : text,
+    charge: charge.toNumber(),
+    count: one,
+  };
 }
 
-const textOf = (nodes: readonly Node[]): string => printFormula({ written: '', parts: [{ multiplier: { low: one, high: one }, nodes }], charge: 0, doubts: [] });
+const textOf = (nodes: readonly Node[]): string =>
+  printFormula({ written: '', parts: [{ multiplier: { low: one, high: one }, nodes }], charge: 0, doubts: [] });
 
 function hasMetal(nodes: readonly Node[]): boolean {
-  return nodes.some((node) => (node.kind === 'atom' ? elements().get(node.symbol)!.kind !== 'nonmetal' : node.parts.some((part) => hasMetal(part.nodes))));
+  return nodes.some((node) =>
+    node.kind === 'atom'
+      ? elements().get(node.symbol)!.kind !== 'nonmetal'
+      : node.parts.some((part) => hasMetal(part.nodes)),
+  );
 }
 
 function cationReadings(nodes: readonly Node[]): Segment | undefined {
@@ -147,7 +216,15 @@ function cationReadings(nodes: readonly Node[]): Segment | undefined {
     if (listed.length > 0) return { readings: listed.map((known) => ion(known, count)) };
     if (node.bracket === '[' && hasMetal(inner)) {
       const text = `[${textOf(inner)}]`;
-      return { readings: [2, 3, 1, 4].map((charge) => ({ id: 'complex', name: `complex ion ${text}`, formula: `${text}${chargeText(charge)}`, charge, count })) };
+      return {
+        readings: [2, 3, 1, 4].map((charge) => ({
+          id: 'complex',
+          name: `complex ion ${text}`,
+          formula: `${text}${chargeText(charge)}`,
+          charge,
+          count,
+        })),
+      };
     }
     return undefined;
   }
@@ -155,15 +232,33 @@ function cationReadings(nodes: readonly Node[]): Segment | undefined {
   if (listed.length > 0) return { readings: listed.map((known) => ion(known, one)) };
   // A metal with neutral ligands, written without square brackets: Cu(NH3)4.
   const [metal, ligand] = nodes as [Node, Node];
-  if (nodes.length === 2 && metal.kind === 'atom' && states.has(metal.symbol) && ligand.kind === 'group' && single(ligand) && ['H3 N1', 'H2 O1'].includes(keyOf(single(ligand)!))) {
+  if (
+    nodes.length === 2 &&
+    metal.kind === 'atom' &&
+    states.has(metal.symbol) &&
+    ligand.kind === 'group' &&
+    single(ligand) &&
+    ['H3 N1', 'H2 O1'].includes(keyOf(single(ligand)!))
+  ) {
     const text = `[${textOf(nodes)}]`;
-    return { readings: states.get(metal.symbol)!.map((charge) => ({ id: 'complex', name: `complex ion ${text}`, formula: `${text}${chargeText(charge)}`, charge, count: one })) };
+    return {
+      readings: states.get(metal.symbol)!.map((charge) => ({
+        id: 'complex',
+        name: `complex ion ${text}`,
+        formula: `${text}${chargeText(charge)}`,
+        charge,
+        count: one,
+      })),
+    };
   }
   return undefined;
 }
 
 /** All ways of cutting nodes into readable stretches, fewest stretches first; bounded. */
-function cuts(nodes: readonly Node[], read: (nodes: readonly Node[]) => Segment | undefined): readonly (readonly Segment[])[] {
+function cuts(
+  nodes: readonly Node[],
+  read: (nodes: readonly Node[]) => Segment | undefined,
+): readonly (readonly Segment[])[] {
   const at: (readonly (readonly Segment[])[])[] = [[[]]];
   for (let end = 1; end <= nodes.length; end += 1) {
     const here: (readonly Segment[])[] = [];
@@ -206,11 +301,17 @@ function mixedValence(segments: readonly Segment[], charge: number): readonly Io
   const upper = sorted.find((reading) => mean.lt(reading.charge));
   const lower = sorted.filter((reading) => mean.gt(reading.charge)).at(-1);
   if (!upper || !lower) return undefined;
-  const many = count.times(mean.minus(lower.charge)).div(upper.charge - lower.charge).toDecimalPlaces(20);
+  const many = count
+    .times(mean.minus(lower.charge))
+    .div(upper.charge - lower.charge)
+    .toDecimalPlaces(20);
   return [{ ...lower, count: count.minus(many) }, { ...upper, count: many }, ...others];
 }
 
-interface Read { readonly ions: readonly Ion[]; readonly balanced: boolean }
+interface Read {
+  readonly ions: readonly Ion[];
+  readonly balanced: boolean;
+}
 
 function readSalt(nodes: readonly Node[], charge: number): Read | undefined {
   let best: { ions: readonly Ion[]; stretches: number; cut: number } | undefined;
@@ -222,9 +323,18 @@ function readSalt(nodes: readonly Node[], charge: number): Read | undefined {
         // Anions choose first: PbO2 is an oxide of lead(IV) rather than a peroxide of lead(II).
         const segments = [...anions, ...cations];
         // Fewest ions win; at a tie the longer cation, so that VOSO4 is a sulfate of VO^2+.
-        if (best && (segments.length > best.stretches || (segments.length === best.stretches && cationNodes.length <= best.cut))) continue;
+        if (
+          best &&
+          (segments.length > best.stretches || (segments.length === best.stretches && cationNodes.length <= best.cut))
+        )
+          continue;
         const ions = neutral(segments, charge);
-        if (ions) best = { ions: [...ions.slice(anions.length), ...ions.slice(0, anions.length)], stretches: segments.length, cut: cationNodes.length };
+        if (ions)
+          best = {
+            ions: [...ions.slice(anions.length), ...ions.slice(0, anions.length)],
+            stretches: segments.length,
+            cut: cationNodes.length,
+          };
         else {
           mixed ??= mixedValence(segments, charge);
           unbalanced ??= segments.map(({ readings }) => readings[0]!);
@@ -234,15 +344,21 @@ function readSalt(nodes: readonly Node[], charge: number): Read | undefined {
   };
   for (let cut = 1; cut < nodes.length; cut += 1) consider(nodes.slice(0, cut), nodes.slice(cut));
   // The metal may stand last: CH3COONa, (CH3COO)2Cu.
-  if (!best) for (let cut = nodes.length - 1; cut > 0; cut -= 1) if (hasMetal(nodes.slice(cut, cut + 1))) consider(nodes.slice(cut), nodes.slice(0, cut));
+  if (!best)
+    for (let cut = nodes.length - 1; cut > 0; cut -= 1)
+      if (hasMetal(nodes.slice(cut, cut + 1))) consider(nodes.slice(cut), nodes.slice(0, cut));
   if (best) return { ions: dimercury(best.ions), balanced: true };
   if (mixed) return { ions: mixed, balanced: true };
   return unbalanced && hasMetal(nodes) ? { ions: unbalanced, balanced: false } : undefined;
 }
 
 /** Mercury of charge 1+ goes in pairs. */
-const dimercury = (ions: readonly Ion[]): readonly Ion[] => ions.map((one) => (one.formula === 'Hg^+'
-  ? { ...one, name: 'dimercury(2+)', formula: 'Hg2^2+', charge: 2, count: one.count.div(2) } : one));
+const dimercury = (ions: readonly Ion[]): readonly Ion[] =>
+  ions.map((one) =>
+    one.formula === 'Hg^+'
+      ? { ...one, name: 'dimercury(2+)', formula: 'Hg2^2+', charge: 2, count: one.count.div(2) }
+      : one,
+  );
 
 const known = new Map<string, Dissociation>();
 
@@ -285,13 +401,21 @@ function dissociate(formula: Formula): Dissociation {
     const times = part.multiplier.unknown ? zero : part.multiplier.low;
     const spelled = textOf(part.nodes);
     const composed = keyOf(part.nodes);
-    if (composed === 'H2 O1') { water = water.plus(times); elementOnly = false; continue; }
+    if (composed === 'H2 O1') {
+      water = water.plus(times);
+      elementOnly = false;
+      continue;
+    }
     const molecule = load().molecules.get(spelled);
     if (molecule) {
       elementOnly = false;
-      if (molecule.ions === '') { molecules.push({ id: molecule.name, formula: spelled, count: times }); continue; }
+      if (molecule.ions === '') {
+        molecules.push({ id: molecule.name, formula: spelled, count: times });
+        continue;
+      }
       const words = molecule.ions.split(' ');
-      for (let index = 0; index < words.length; index += 2) add(ionNamed(words[index]!, exact(words[index + 1]!)), times);
+      for (let index = 0; index < words.length; index += 2)
+        add(ionNamed(words[index]!, exact(words[index + 1]!)), times);
       continue;
     }
     if (part.nodes.length === 1 && part.nodes[0]!.kind === 'atom') continue;
@@ -308,13 +432,21 @@ function dissociate(formula: Formula): Dissociation {
   const all = [...ions.values()];
   const cations = all.filter(({ charge }) => charge > 0);
   const anions = all.filter(({ charge }) => charge < 0);
-  const kind: Dissociation['kind'] = elementOnly ? 'element'
-    : unread ? 'unknown'
-    : all.length === 0 ? (molecules.length === 0 ? 'water' : 'molecule')
-    : cations.length > 0 && cations.every(({ id }) => id === 'hydrogen') ? 'acid'
-    : anions.every(({ id }) => id === 'hydroxide') ? 'hydroxide'
-    : anions.every(({ id }) => id === 'oxide') ? 'oxide'
-    : 'salt';
+  const kind: Dissociation['kind'] = elementOnly
+    ? 'element'
+    : unread
+      ? 'unknown'
+      : all.length === 0
+        ? molecules.length === 0
+          ? 'water'
+          : 'molecule'
+        : cations.length > 0 && cations.every(({ id }) => id === 'hydrogen')
+          ? 'acid'
+          : anions.every(({ id }) => id === 'hydroxide')
+            ? 'hydroxide'
+            : anions.every(({ id }) => id === 'oxide')
+              ? 'oxide'
+              : 'salt';
   return { kind, ions: all, molecules, water, balanced: balanced && !unread };
 }
 
@@ -322,9 +454,19 @@ function dissociate(formula: Formula): Dissociation {
 function flatten(parts: readonly Part[]): readonly Part[] {
   return parts.flatMap((part): readonly Part[] => {
     const [only] = part.nodes;
-    if (part.nodes.length !== 1 || only!.kind !== 'group' || only!.parts.length === 1 && only!.bracket === '[') return [part];
+    if (part.nodes.length !== 1 || only!.kind !== 'group' || (only!.parts.length === 1 && only!.bracket === '['))
+      return [part];
     const times = part.multiplier.low.times(only!.count.low);
-    return flatten(only!.parts.map((inner) => ({ ...inner, multiplier: { ...inner.multiplier, low: inner.multiplier.low.times(times), high: inner.multiplier.high.times(times) } })));
+    return flatten(
+      only!.parts.map((inner) => ({
+        ...inner,
+        multiplier: {
+          ...inner.multiplier,
+          low: inner.multiplier.low.times(times),
+          high: inner.multiplier.high.times(times),
+        },
+      })),
+    );
   });
 }
 
@@ -337,19 +479,27 @@ function ionNamed(text: string, count: Decimal): Ion {
 function ofIon(formula: Formula): Dissociation {
   const { anions, cations } = load();
   const composed = key(composition(formula));
-  const inner = formula.parts.length === 1 && formula.parts[0]!.nodes.length === 1 ? formula.parts[0]!.nodes[0]! : undefined;
+  const inner =
+    formula.parts.length === 1 && formula.parts[0]!.nodes.length === 1 ? formula.parts[0]!.nodes[0]! : undefined;
   const listed = (formula.charge < 0 ? anions : cations).get(composed)?.find(({ charge }) => charge === formula.charge);
   const element = inner?.kind === 'atom' ? elements().get(inner.symbol) : undefined;
   const id = listed?.id ?? (element && formula.charge > 0 ? element.name : 'complex');
   const name = listed?.name ?? (element && formula.charge > 0 ? element.name : `ion ${printFormula(formula)}`);
-  return { kind: 'ion', ions: [{ id, name, formula: printFormula({ ...formula, state: undefined }), charge: formula.charge, count: one }], molecules: [], water: zero, balanced: true };
+  return {
+    kind: 'ion',
+    ions: [{ id, name, formula: printFormula({ ...formula, state: undefined }), charge: formula.charge, count: one }],
+    molecules: [],
+    water: zero,
+    balanced: true,
+  };
 }
 
 /** A metal ion with nothing but water around it is that metal's ion: [Cr(H2O)6]^3+ is Cr^3+. */
 function bareIon(formula: Formula): Formula {
   const [part] = formula.parts;
   const [node] = part?.nodes ?? [];
-  if (formula.charge <= 0 || formula.parts.length !== 1 || part!.nodes.length !== 1 || node!.kind !== 'group') return formula;
+  if (formula.charge <= 0 || formula.parts.length !== 1 || part!.nodes.length !== 1 || node!.kind !== 'group')
+    return formula;
   const inner = single(node!);
   if (!inner || inner.length !== 2) return formula;
   const metal = inner.find((one) => one.kind === 'atom' && elements().get(one.symbol)!.kind === 'metal');
@@ -419,10 +569,12 @@ function timesOver(reagent: Formula, species: Formula): Decimal | undefined {
 let equivalents: ReadonlyMap<string, string> | undefined;
 /** Aqueous ammonia is written NH3 or NH4OH. */
 function sameSubstance(name: string): string {
-  equivalents ??= new Map(readTable('chemistry/equivalents.csv').flatMap((row) => {
-    const [written, meant] = [parseFormula(row.formula!), parseFormula(row.same_as!)];
-    return written.ok && meant.ok ? [[speciesKey(written.value), speciesKey(meant.value)] as const] : [];
-  }));
+  equivalents ??= new Map(
+    readTable('chemistry/equivalents.csv').flatMap((row) => {
+      const [written, meant] = [parseFormula(row.formula!), parseFormula(row.same_as!)];
+      return written.ok && meant.ok ? [[speciesKey(written.value), speciesKey(meant.value)] as const] : [];
+    }),
+  );
   return equivalents.get(name) ?? name;
 }
 

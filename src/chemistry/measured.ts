@@ -42,12 +42,20 @@ function combine(a: Measured, ofA: number, b: Measured, ofB: number): ReadonlyMa
   return from;
 }
 
-export const plus = (a: Measured, b: Measured): Measured => ({ value: a.value.plus(b.value), slope: a.slope + b.slope, from: combine(a, 1, b, 1) });
+export const plus = (a: Measured, b: Measured): Measured => ({
+  value: a.value.plus(b.value),
+  slope: a.slope + b.slope,
+  from: combine(a, 1, b, 1),
+});
 export function minus(a: Measured, b: Measured): Measured {
   const value = a.value.minus(b.value);
   return { value, slope: value.toNumber(), from: combine(a, 1, b, -1) };
 }
-export const times = (a: Measured, b: Measured): Measured => ({ value: a.value.times(b.value), slope: a.slope * b.slope, from: combine(a, b.slope, b, a.slope) });
+export const times = (a: Measured, b: Measured): Measured => ({
+  value: a.value.times(b.value),
+  slope: a.slope * b.slope,
+  from: combine(a, b.slope, b, a.slope),
+});
 /** Quotient; the divisor must not be zero (a programmer's error). */
 export function over(a: Measured, b: Measured): Measured {
   const value = a.value.div(b.value);
@@ -57,7 +65,11 @@ export function over(a: Measured, b: Measured): Measured {
 export function scaled(a: Measured, by: Decimal | string | number): Measured {
   const factor = exact(by);
   const slope = factor.toNumber();
-  return { value: a.value.times(factor), slope: a.slope * slope, from: a.from.size === 0 ? nothing : new Map([...a.from].map(([input, part]) => [input, part * slope])) };
+  return {
+    value: a.value.times(factor),
+    slope: a.slope * slope,
+    from: a.from.size === 0 ? nothing : new Map([...a.from].map(([input, part]) => [input, part * slope])),
+  };
 }
 /** Ten to the power of a measured value: a concentration from a pH is `tenToThe(scaled(pH, -1))`. */
 export function tenToThe(a: Measured): Measured {
@@ -80,5 +92,7 @@ export const standardUncertainty = (a: Measured): Decimal => new Rough(root(a));
 export const expandedUncertainty = (a: Measured): Decimal => new Rough(2 * root(a));
 
 /** The same value with only those inputs' contributions that are chosen, e.g. weighing alone. */
-export const onlyFrom = (a: Measured, chosen: (input: string) => boolean): Measured =>
-  ({ ...a, from: new Map([...a.from].filter(([input]) => chosen(input))) });
+export const onlyFrom = (a: Measured, chosen: (input: string) => boolean): Measured => ({
+  ...a,
+  from: new Map([...a.from].filter(([input]) => chosen(input))),
+});

@@ -3,7 +3,10 @@ import { readTable } from '../tables.js';
 import { exact, type Decimal } from './exact.js';
 import { composition, molarMass, parseFormula, type Formula } from './formula.js';
 
-export interface OxideShare { readonly oxide: string; readonly percent: Decimal }
+export interface OxideShare {
+  readonly oxide: string;
+  readonly percent: Decimal;
+}
 
 /**
  * The oxides whose sum the formula is, with their percent by mass; empty where it is no such sum (a sulfide, another valency).

@@ -15,8 +15,18 @@ export interface ReagentText extends Dose {
 }
 
 const markers: Readonly<Record<string, 'amount' | 'purity' | 'density' | 'strength' | 'dropVolume'>> = {
-  mass: 'amount', amount: 'amount', volume: 'amount', concentration: 'strength',
-  purity: 'purity', pure: 'purity', density: 'density', d: 'density', 'ρ': 'density', strength: 'strength', drop: 'dropVolume', 'drop-volume': 'dropVolume',
+  mass: 'amount',
+  amount: 'amount',
+  volume: 'amount',
+  concentration: 'strength',
+  purity: 'purity',
+  pure: 'purity',
+  density: 'density',
+  d: 'density',
+  ρ: 'density',
+  strength: 'strength',
+  drop: 'dropVolume',
+  'drop-volume': 'dropVolume',
 };
 const amounts: ReadonlySet<string> = new Set(['mass', 'volume', 'amount', 'drops', 'excess']);
 const numberStart = /^\(?[≥>≤<~≈]?=?[+\-−]?(?:\d|\.\d)/;
@@ -29,7 +39,10 @@ const joining = /^(?:of|at|@)$/i;
 /** g/mL; below this nothing that is poured at room temperature lies. Source: isopentane 0.620 g/mL at 20 °C, CRC Handbook, from memory. */
 const lightestLiquid = 0.6;
 
-interface Word { readonly text: string; readonly at: number }
+interface Word {
+  readonly text: string;
+  readonly at: number;
+}
 const joined = (words: readonly Word[]): string => words.map(({ text }) => text).join(' ');
 
 /**
@@ -41,23 +54,58 @@ const joined = (words: readonly Word[]): string => words.map(({ text }) => text)
  * @example parseReagentText('HCl 25 mL 2.0 mol/L')
  */
 export function parseReagentText(written: string): Outcome<ReagentText> {
-  if (written.length > 400) return bad({ code: 'too-long', column: 401, message: 'That is too long for one reagent.', expected: 'a name or formula and its quantities', cure: 'Write one reagent at a time.' });
+  if (written.length > 400)
+    return bad({
+      code: 'too-long',
+      column: 401,
+      message: 'That is too long for one reagent.',
+      expected: 'a name or formula and its quantities',
+      cure: 'Write one reagent at a time.',
+    });
   const words = nameFirst(wordsOf(written));
   let begin = 0;
   while (begin < words.length && !endsName(words, begin)) begin += 1;
   const name = joined(words.slice(0, begin));
-  if (name === '') return bad({ code: 'no-reagent', column: 1, message: 'The line holds no name or formula.', expected: 'a formula or a name', cure: 'Write e.g. CuSO4·5H2O 5.00 g.' });
+  if (name === '')
+    return bad({
+      code: 'no-reagent',
+      column: 1,
+      message: 'The line holds no name or formula.',
+      expected: 'a formula or a name',
+      cure: 'Write e.g. CuSO4·5H2O 5.00 g.',
+    });
 
   const found: { -readonly [field in keyof ReagentText]?: ReagentText[field] } = {};
-  const put = (field: 'amount' | 'strength' | 'purity' | 'density' | 'dropVolume', quantity: Quantity, at: number): Fault | undefined => {
-    if (found[field]) return { code: 'twice', column: at + 1, message: `The ${field === 'dropVolume' ? 'volume of a drop' : field} is given twice: ${found[field].written} and ${quantity.written}.`, expected: 'one of each kind', cure: 'Keep one of the two.' };
-    if (quantity.dimension === 'mass-percent' && quantity.base.gt(100)) return { code: 'over-hundred', column: at + 1, message: `${quantity.written} is more than all of it.`, expected: 'at most 100 %', cure: 'Correct the number.' };
+  const put = (
+    field: 'amount' | 'strength' | 'purity' | 'density' | 'dropVolume',
+    quantity: Quantity,
+    at: number,
+  ): Fault | undefined => {
+    if (found[field])
+      return {
+        code: 'twice',
+        column: at + 1,
+        message: `The ${field === 'dropVolume' ? 'volume of a drop' : field} is given twice: ${found[field].written} and ${quantity.written}.`,
+        expected: 'one of each kind',
+        cure: 'Keep one of the two.',
+      };
+    if (quantity.dimension === 'mass-percent' && quantity.base.gt(100))
+      return {
+        code: 'over-hundred',
+        column: at + 1,
+        message: `${quantity.written} is more than all of it.`,
+        expected: 'at most 100 %',
+        cure: 'Correct the number.',
+      };
     found[field] = quantity;
     return undefined;
   };
   let at = begin;
   while (at < words.length) {
-    if (joining.test(words[at]!.text) || (/^in$/i.test(words[at]!.text) && isExcess(words[at + 1]))) { at += 1; continue; }
+    if (joining.test(words[at]!.text) || (/^in$/i.test(words[at]!.text) && isExcess(words[at + 1]))) {
+      at += 1;
+      continue;
+    }
     const marker = markers[words[at]!.text.replace(/[:=]$/, '').toLowerCase()];
     const start = marker && at + 1 < words.length ? at + 1 : at;
     let end = start + 1;
@@ -67,8 +115,23 @@ export function parseReagentText(written: string): Outcome<ReagentText> {
     const quantity = parseQuantity(text);
     if (!quantity.ok) return bad({ ...quantity.fault, column: from + (quantity.fault.column ?? 1) });
     const { dimension } = quantity.value;
-    const field = marker ?? (amounts.has(dimension) ? 'amount' : dimension === 'density' ? 'density' : dimension === 'concentration' || dimension === 'mass-percent' || dimension === 'mass-volume-percent' ? 'strength' : undefined);
-    if (!field) return bad({ code: 'quantity', column: from + 1, message: `A ${dimension} says nothing about how much of a reagent there is.`, expected: 'a mass, a volume, an amount, a strength, a purity or a density', cure: `Take ${text} away.` });
+    const field =
+      marker ??
+      (amounts.has(dimension)
+        ? 'amount'
+        : dimension === 'density'
+          ? 'density'
+          : dimension === 'concentration' || dimension === 'mass-percent' || dimension === 'mass-volume-percent'
+            ? 'strength'
+            : undefined);
+    if (!field)
+      return bad({
+        code: 'quantity',
+        column: from + 1,
+        message: `A ${dimension} says nothing about how much of a reagent there is.`,
+        expected: 'a mass, a volume, an amount, a strength, a purity or a density',
+        cure: `Take ${text} away.`,
+      });
     const wrong = put(field, quantity.value, from);
     if (wrong) return bad(wrong);
     at = end;
@@ -103,11 +166,14 @@ function nameFirst(words: readonly Word[]): readonly Word[] {
     from = to;
     if (from < words.length - 1 && joining.test(words[from]!.text)) from += 1;
   }
-  return from === 0 || from === words.length ? words : [...words.slice(from), ...words.slice(0, from).filter(({ text }) => !joining.test(text))];
+  return from === 0 || from === words.length
+    ? words
+    : [...words.slice(from), ...words.slice(0, from).filter(({ text }) => !joining.test(text))];
 }
 
 /** Words of a label that say in which state a substance is, not what it is. */
-const stateWords = /^\(?(?:anhydrous|anh\.?|dry|dried|calcined|crystals?|powder|pellets|granules|flakes|solid|solution|concentrated|conc\.?|diluted?|dil\.?)\)?$/i;
+const stateWords =
+  /^\(?(?:anhydrous|anh\.?|dry|dried|calcined|crystals?|powder|pellets|granules|flakes|solid|solution|concentrated|conc\.?|diluted?|dil\.?)\)?$/i;
 
 let waterOf: ReadonlyMap<string, string> | undefined;
 /** `pentahydrate` is 5 H2O. */
@@ -138,19 +204,29 @@ function announcesQuantity(words: readonly Word[], at: number): boolean {
   const word = words[at]!.text;
   const next = words[at + 1]?.text;
   if (isExcess(words[at]) || (/^in$/i.test(word) && isExcess(words[at + 1]))) return true;
-  if (Object.hasOwn(markers, word.replace(/[:=]$/, '').toLowerCase())) return next !== undefined && (numberStart.test(next) || /^[≥>≤<]/.test(next));
-  return /^(?:[≥>~≈]|>=|(?:ca|circa|about|approx|approximately)\.?)$/i.test(word) && next !== undefined && numberStart.test(next);
+  if (Object.hasOwn(markers, word.replace(/[:=]$/, '').toLowerCase()))
+    return next !== undefined && (numberStart.test(next) || /^[≥>≤<]/.test(next));
+  return (
+    /^(?:[≥>~≈]|>=|(?:ca|circa|about|approx|approximately)\.?)$/i.test(word) &&
+    next !== undefined &&
+    numberStart.test(next)
+  );
 }
 
 /** The word goes on with the quantity before it: after ±, a dash, a slash, a times sign, or as the next three digits. */
 function continues(words: readonly Word[], at: number): boolean {
   const before = words[at - 1]?.text ?? '';
-  return /(?:±|\+\/?-|=|[≥>~≈·•*×/]|^[-–x]|^to|^per|^u|^(?:ca|circa|about|approx|approximately)\.?)$/i.test(before) || (thousands.test(words[at]!.text) && /^\d{1,3}$/.test(before));
+  return (
+    /(?:±|\+\/?-|=|[≥>~≈·•*×/]|^[-–x]|^to|^per|^u|^(?:ca|circa|about|approx|approximately)\.?)$/i.test(before) ||
+    (thousands.test(words[at]!.text) && /^\d{1,3}$/.test(before))
+  );
 }
 
 /** Among quantities every number begins one, unless it continues the one before. */
 const startsQuantity = (words: readonly Word[], at: number): boolean =>
-  announcesQuantity(words, at) || joining.test(words[at]!.text) || (numberStart.test(words[at]!.text) && !continues(words, at));
+  announcesQuantity(words, at) ||
+  joining.test(words[at]!.text) ||
+  (numberStart.test(words[at]!.text) && !continues(words, at));
 
 /** After a name, a number begins a quantity unless it belongs to a formula: `CuSO4 · 5 H2O`, `Al2(SO4)3 x 18H2O`. */
 function endsName(words: readonly Word[], at: number): boolean {
@@ -161,7 +237,7 @@ function endsName(words: readonly Word[], at: number): boolean {
   const next = words[at + 1]?.text;
   const formula = (last: number): boolean => parseFormula(joined(words.slice(0, last))).ok;
   if (formula(at + 1) || (next !== undefined && formula(at + 2) && !parseQuantity(`${word} ${next}`).ok)) return false;
-  if (parseQuantity(word).ok || next !== undefined && parseQuantity(`${word} ${next}`).ok) return true;
+  if (parseQuantity(word).ok || (next !== undefined && parseQuantity(`${word} ${next}`).ok)) return true;
   // No quantity, but meant as one, so that what is wrong with it is said.
   if (bareNumber.test(word)) return next === undefined || thousands.test(next) || !bareNumber.test(next);
   return /^\(\d/.test(word) || /^[~≈]?[+\-−]?\d[\d.,'’]*(?:±.*|[a-zA-Zµμ%°]{1,5}(?:\/\w+)?)$/.test(word);

@@ -3,7 +3,10 @@ import { Rough, type Decimal } from './exact.js';
 import { expandedUncertainty, type Measured } from './measured.js';
 
 /** A value and its expanded uncertainty as they are printed. */
-export interface Shown { readonly value: string; readonly uncertainty?: string }
+export interface Shown {
+  readonly value: string;
+  readonly uncertainty?: string;
+}
 
 /** Place value (power of ten) of the first significant digit. */
 const placeOf = (value: Decimal): number => value.abs().e;

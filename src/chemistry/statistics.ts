@@ -1,7 +1,11 @@
 // Statistics of replicates: mean, standard deviation, and Welch's test of whether two means differ.
 
 /** Mean and sample standard deviation (n − 1). @example spread([1, 2, 3]) // { mean: 2, deviation: 1, n: 3 } */
-export function spread(values: readonly number[]): { readonly mean: number; readonly deviation: number; readonly n: number } {
+export function spread(values: readonly number[]): {
+  readonly mean: number;
+  readonly deviation: number;
+  readonly n: number;
+} {
   const n = values.length;
   const mean = values.reduce((sum, value) => sum + value, 0) / n;
   const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
@@ -10,11 +14,16 @@ export function spread(values: readonly number[]): { readonly mean: number; read
 
 /** Logarithm of the gamma function. Source: Lanczos approximation, g = 7, n = 9; Press et al., Numerical Recipes, 3rd ed. (2007) 6.1; coefficients from memory, checked against factorials. */
 function logGamma(x: number): number {
-  const coefficients = [0.99999999999980993, 676.5203681218851, -1259.1392167224028, 771.32342877765313, -176.61502916214059, 12.507343278686905, -0.13857109526572012, 9.9843695780195716e-6, 1.5056327351493116e-7];
+  const coefficients = [
+    0.99999999999980993, 676.5203681218851, -1259.1392167224028, 771.32342877765313, -176.61502916214059,
+    12.507343278686905, -0.13857109526572012, 9.9843695780195716e-6, 1.5056327351493116e-7,
+  ];
   if (x < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * x)) - logGamma(1 - x);
   const shifted = x - 1;
   const t = shifted + 7.5;
-  const series = coefficients.slice(1).reduce((sum, coefficient, index) => sum + coefficient / (shifted + index + 1), coefficients[0]!);
+  const series = coefficients
+    .slice(1)
+    .reduce((sum, coefficient, index) => sum + coefficient / (shifted + index + 1), coefficients[0]!);
   return 0.5 * Math.log(2 * Math.PI) + (shifted + 0.5) * Math.log(t) - t + Math.log(series);
 }
 

@@ -43,7 +43,10 @@ export interface Outlook {
 
 /** Water is there in every solution, oxygen in the air over every open vessel. */
 const isAmbient = ({ formula }: Term): boolean => {
-  const atoms = [...composition(formula)].map(([symbol, { low }]) => `${symbol}${low}`).sort().join('');
+  const atoms = [...composition(formula)]
+    .map(([symbol, { low }]) => `${symbol}${low}`)
+    .sort()
+    .join('');
   return formula.charge === 0 && (atoms === 'H2O1' || atoms === 'O2');
 };
 
@@ -74,7 +77,10 @@ export function react(equation: Equation, takens: readonly Taken[], absent: 'amb
       else substance = substance ? plus(substance, scaled(taken.substance, each)) : scaled(taken.substance, each);
     }
     if (term.formula.parts.length === 0) ample = true;
-    else if (from.length === 0 && (isAmbient(term) || absent === 'all')) { ample = true; assumed.push(term); }
+    else if (from.length === 0 && (isAmbient(term) || absent === 'all')) {
+      ample = true;
+      assumed.push(term);
+    }
     if (ample) return { term, from, substance, ample };
     if (from.length === 0) unsupplied.push(term);
     else if (open) unknown.push(term);
@@ -84,22 +90,45 @@ export function react(equation: Equation, takens: readonly Taken[], absent: 'amb
   const idle = takens.filter(({ id, formula }) => formula && !used.has(id)).map(({ id }) => id);
   const ranked = supplies.filter((supply) => supply.extent).sort((a, b) => a.extent!.value.cmp(b.extent!.value));
   const least = ranked[0];
-  if (!least || unsupplied.length > 0 || unknown.length > 0) return { supplies: supplies.map((supply) => ({ ...supply, limiting: false })), assumed, unsupplied, unknown, idle, tooClose: [] };
+  if (!least || unsupplied.length > 0 || unknown.length > 0)
+    return {
+      supplies: supplies.map((supply) => ({ ...supply, limiting: false })),
+      assumed,
+      unsupplied,
+      unknown,
+      idle,
+      tooClose: [],
+    };
   const extent = least.extent!;
   const judged = supplies.map((supply): Supply => {
     const limiting = supply === least;
     if (!supply.extent || extent.value.isZero()) return { ...supply, limiting };
     return {
-      ...supply, limiting,
+      ...supply,
+      limiting,
       equivalents: limiting ? without(1) : over(supply.extent, extent),
       left: limiting ? without(0) : minus(supply.substance!, scaled(extent, supply.term.coefficient)),
     };
   });
-  const tooClose = judged.filter((supply) => !supply.limiting && supply.extent && (() => {
-    const apart = minus(supply.extent, extent);
-    return apart.value.lte(expandedUncertainty(apart));
-  })());
-  return { supplies: judged, assumed, unsupplied, unknown, idle, limiting: judged.find(({ limiting }) => limiting), tooClose, extent };
+  const tooClose = judged.filter(
+    (supply) =>
+      !supply.limiting &&
+      supply.extent &&
+      (() => {
+        const apart = minus(supply.extent, extent);
+        return apart.value.lte(expandedUncertainty(apart));
+      })(),
+  );
+  return {
+    supplies: judged,
+    assumed,
+    unsupplied,
+    unknown,
+    idle,
+    limiting: judged.find(({ limiting }) => limiting),
+    tooClose,
+    extent,
+  };
 }
 
 /** Molar mass with the contributions of the atomic weights; a programmer's error where the formula has none. */
@@ -110,7 +139,10 @@ function massOf(formula: Formula): Measured {
 }
 
 /** Theoretical yield of a product in g: extent × coefficient × molar mass; in mol beside it. */
-export function theoreticalYield(extent: Measured, product: Term): { readonly mass: Measured; readonly substance: Measured } {
+export function theoreticalYield(
+  extent: Measured,
+  product: Term,
+): { readonly mass: Measured; readonly substance: Measured } {
   const substance = scaled(extent, product.coefficient);
   return { mass: times(substance, massOf(product.formula)), substance };
 }
@@ -126,14 +158,18 @@ export function productAs(product: Term, weighed: Formula, label: string): Term 
 }
 
 /** Percent yield. @example percentYield(obtained, theoretical).value // 77.3 */
-export const percentYield = (obtained: Measured, theoretical: Measured): Measured => scaled(over(obtained, theoretical), 100);
+export const percentYield = (obtained: Measured, theoretical: Measured): Measured =>
+  scaled(over(obtained, theoretical), 100);
 
 /**
  * Atom economy in percent: mass of the product as the equation has it over the mass of all reactants.
  * Source: B. M. Trost, Science 254 (1991) 1471.
  */
 export function atomEconomy(equation: Equation, product: Term): Measured | undefined {
-  const total = equation.reactants.reduce((sum, { formula, coefficient }) => plus(sum, scaled(massOf(formula), coefficient)), without(0));
+  const total = equation.reactants.reduce(
+    (sum, { formula, coefficient }) => plus(sum, scaled(massOf(formula), coefficient)),
+    without(0),
+  );
   const { formula, coefficient } = equation.products.find(({ column }) => column === product.column) ?? product;
   return total.value.isZero() ? undefined : scaled(over(scaled(massOf(formula), coefficient), total), 100);
 }

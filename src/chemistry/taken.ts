@@ -62,7 +62,12 @@ export function reading(quantity: Quantity, input: string, balance?: Decimal): M
 const ofWater = withUncertainty(waterDensity, rectangular('0.001'), 'density:water');
 const isWater = (formula: Formula): boolean => {
   const atoms = composition(formula);
-  return formula.charge === 0 && atoms.size === 2 && (atoms.get('H')?.low.eq(2) ?? false) && (atoms.get('O')?.low.eq(1) ?? false);
+  return (
+    formula.charge === 0 &&
+    atoms.size === 2 &&
+    (atoms.get('H')?.low.eq(2) ?? false) &&
+    (atoms.get('O')?.low.eq(1) ?? false)
+  );
 };
 
 const fault = (code: string, message: string, cure: string): Fault => ({ code, message, cure });
@@ -86,13 +91,23 @@ export function take(measure: Measure): Taken {
     else missing.push(mass.fault);
   }
   if (amount.dimension === 'excess') return { ...none, excess: true, molarMass: perMole };
-  const rho = density ? reading(density, `density:${stuff}`) : formula && !strength && isWater(formula) ? ofWater : undefined;
+  const rho = density
+    ? reading(density, `density:${stuff}`)
+    : formula && !strength && isWater(formula)
+      ? ofWater
+      : undefined;
   const purityShare = purity && scaled(reading(purity, `purity:${stuff}`), '0.01');
-  const strengthShare = strength?.dimension === 'mass-percent' ? scaled(reading(strength, `strength:${stuff}`), '0.01') : undefined;
-  const share = purityShare && strengthShare ? times(purityShare, strengthShare) : purityShare ?? strengthShare;
-  const concentration = strength?.dimension === 'concentration' ? scaled(reading(strength, `strength:${stuff}`), '0.001') : undefined;
-  const perVolume = strength?.dimension === 'mass-volume-percent' ? scaled(reading(strength, `strength:${stuff}`), '0.01')
-    : strength?.dimension === 'density' ? reading(strength, `strength:${stuff}`) : undefined;
+  const strengthShare =
+    strength?.dimension === 'mass-percent' ? scaled(reading(strength, `strength:${stuff}`), '0.01') : undefined;
+  const share = purityShare && strengthShare ? times(purityShare, strengthShare) : (purityShare ?? strengthShare);
+  const concentration =
+    strength?.dimension === 'concentration' ? scaled(reading(strength, `strength:${stuff}`), '0.001') : undefined;
+  const perVolume =
+    strength?.dimension === 'mass-volume-percent'
+      ? scaled(reading(strength, `strength:${stuff}`), '0.01')
+      : strength?.dimension === 'density'
+        ? reading(strength, `strength:${stuff}`)
+        : undefined;
 
   let mass: Measured | undefined;
   let volume: Measured | undefined;
@@ -107,17 +122,39 @@ export function take(measure: Measure): Taken {
     else if (amount.dimension === 'volume') volume = read;
     else if (amount.dimension === 'drops') {
       if (dropVolume) volume = times(read, reading(dropVolume, `drop:${stuff}`));
-      else missing.push(fault('drop-volume-missing', `Nothing says how large a drop of ${name} is.`, 'Give the drop’s volume, e.g. drop-volume: 0.05 mL.'));
+      else
+        missing.push(
+          fault(
+            'drop-volume-missing',
+            `Nothing says how large a drop of ${name} is.`,
+            'Give the drop’s volume, e.g. drop-volume: 0.05 mL.',
+          ),
+        );
     }
     if (mass && rho) volume = over(mass, rho);
     else if (volume && rho) mass = times(volume, rho);
     if (concentration || perVolume) {
       if (!volume) {
-        if (mass) missing.push(fault('density-missing', `${name} was weighed, but its strength is by volume.`, 'Give the density of the solution.'));
-      } else if (concentration) substance = times(volume, purityShare ? times(concentration, purityShare) : concentration);
+        if (mass)
+          missing.push(
+            fault(
+              'density-missing',
+              `${name} was weighed, but its strength is by volume.`,
+              'Give the density of the solution.',
+            ),
+          );
+      } else if (concentration)
+        substance = times(volume, purityShare ? times(concentration, purityShare) : concentration);
       else pure = times(volume, purityShare ? times(perVolume!, purityShare) : perVolume!);
     } else if (mass) pure = share ? times(mass, share) : mass;
-    else if (volume) missing.push(fault('density-missing', `${name} was measured by volume, and nothing says what it weighs.`, 'Give its density, or its strength in mol/L or % w/v.'));
+    else if (volume)
+      missing.push(
+        fault(
+          'density-missing',
+          `${name} was measured by volume, and nothing says what it weighs.`,
+          'Give its density, or its strength in mol/L or % w/v.',
+        ),
+      );
     if (perMole) {
       if (pure && !substance) substance = over(pure, perMole);
       else if (substance && !pure) pure = times(substance, perMole);
@@ -140,8 +177,19 @@ export function take(measure: Measure): Taken {
  * How much stuff holds a given amount of the pure substance: the way back from moles to grams and millilitres.
  * @example stuffFor(exact('0.05'), { id: 'acid', name: 'HCl', formula, strength }) // volume 25 mL at 2 mol/L
  */
-export function stuffFor(substance: Decimal, measure: Omit<Measure, 'amount'>): Pick<Taken, 'mass' | 'volume' | 'pure' | 'missing'> {
-  const amount: Quantity = { written: `${substance} mol`, dimension: 'amount', value: substance, unit: 'mol', base: substance, baseUnit: 'mol', resolution: exact('1e-30') };
+export function stuffFor(
+  substance: Decimal,
+  measure: Omit<Measure, 'amount'>,
+): Pick<Taken, 'mass' | 'volume' | 'pure' | 'missing'> {
+  const amount: Quantity = {
+    written: `${substance} mol`,
+    dimension: 'amount',
+    value: substance,
+    unit: 'mol',
+    base: substance,
+    baseUnit: 'mol',
+    resolution: exact('1e-30'),
+  };
   const { mass, volume, pure, missing } = take({ ...measure, amount });
   return { mass, volume, pure, missing };
 }

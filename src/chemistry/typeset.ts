@@ -1,7 +1,10 @@
 // How a formula is set on a page and how it is read aloud, as plain data that any template can show.
 import { countText, isElectron, parseFormula, type Count, type Formula, type Node, type Part } from './formula.js';
 
-export interface Run { readonly text: string; readonly as: 'text' | 'sub' | 'sup' }
+export interface Run {
+  readonly text: string;
+  readonly as: 'text' | 'sub' | 'sup';
+}
 
 /** A formula ready for a page: what is set at which height, and the words for a screen reader. */
 export interface Typeset {
@@ -11,7 +14,11 @@ export interface Typeset {
   readonly spoken: string;
 }
 
-const spokenBrackets = { '(': ['open bracket', 'close bracket'], '[': ['open square bracket', 'close square bracket'], '{': ['open curly bracket', 'close curly bracket'] } as const;
+const spokenBrackets = {
+  '(': ['open bracket', 'close bracket'],
+  '[': ['open square bracket', 'close square bracket'],
+  '{': ['open curly bracket', 'close curly bracket'],
+} as const;
 const closing = { '(': ')', '[': ']', '{': '}' } as const;
 
 /** A range is set with an en dash, a subtraction with a minus. */
@@ -23,7 +30,11 @@ function setParts(parts: readonly Part[], put: (text: string, as: Run['as']) => 
     put(countSet(part.multiplier), 'text');
     for (const node of part.nodes) {
       if (node.kind === 'atom') put(node.symbol, 'text');
-      else { put(node.bracket, 'text'); setParts(node.parts, put); put(closing[node.bracket], 'text'); }
+      else {
+        put(node.bracket, 'text');
+        setParts(node.parts, put);
+        put(closing[node.bracket], 'text');
+      }
       put(countSet(node.count), 'sub');
     }
   });
@@ -47,7 +58,14 @@ function setFormula(formula: Formula): readonly Run[] {
 
 function spokenCount(count: Count): string[] {
   const text = countText(count);
-  return text === '' ? [] : [text.replace('-', count.unknown ? ' minus ' : ' to ').replace('+', ' plus ').replace('/', ' over ')];
+  return text === ''
+    ? []
+    : [
+        text
+          .replace('-', count.unknown ? ' minus ' : ' to ')
+          .replace('+', ' plus ')
+          .replace('/', ' over '),
+      ];
 }
 
 function speakNode(node: Node): string[] {
@@ -56,7 +74,11 @@ function speakNode(node: Node): string[] {
   return [`${open},`, ...speakParts(node.parts), close, ...spokenCount(node.count)];
 }
 const speakParts = (parts: readonly Part[]): string[] =>
-  parts.flatMap((part, index) => [...(index > 0 ? ['dot'] : []), ...spokenCount(part.multiplier), ...part.nodes.flatMap(speakNode)]);
+  parts.flatMap((part, index) => [
+    ...(index > 0 ? ['dot'] : []),
+    ...spokenCount(part.multiplier),
+    ...part.nodes.flatMap(speakNode),
+  ]);
 
 const spokenStates = { s: 'solid', l: 'liquid', g: 'gas', aq: 'in water' } as const;
 
@@ -92,7 +114,9 @@ export function typeset(written: string): Typeset {
   let set = known.get(written);
   if (!set) {
     const formula = parseFormula(written);
-    set = formula.ok ? { written, runs: setFormula(formula.value), spoken: speakFormula(formula.value) } : { written, runs: [{ text: written, as: 'text' }], spoken: written };
+    set = formula.ok
+      ? { written, runs: setFormula(formula.value), spoken: speakFormula(formula.value) }
+      : { written, runs: [{ text: written, as: 'text' }], spoken: written };
     if (known.size < 5000) known.set(written, set);
   }
   return set;

@@ -9,8 +9,16 @@ type Matrix = readonly [Triple, Triple, Triple];
 
 /** Cone-like responses. CAT16: Li et al. 2017; CAT02: CIE 159:2004; numbers as carried by colour-science. */
 const forward: Readonly<Record<Transform, Matrix>> = {
-  CAT16: [[0.401288, 0.650173, -0.051461], [-0.250268, 1.204414, 0.045854], [-0.002079, 0.048952, 0.953127]],
-  CAT02: [[0.7328, 0.4296, -0.1624], [-0.7036, 1.6975, 0.0061], [0.003, 0.0136, 0.9834]],
+  CAT16: [
+    [0.401288, 0.650173, -0.051461],
+    [-0.250268, 1.204414, 0.045854],
+    [-0.002079, 0.048952, 0.953127],
+  ],
+  CAT02: [
+    [0.7328, 0.4296, -0.1624],
+    [-0.7036, 1.6975, 0.0061],
+    [0.003, 0.0136, 0.9834],
+  ],
 };
 
 const times = (m: Matrix, v: Triple): Triple => [
@@ -63,10 +71,21 @@ export interface Inconstancy {
 }
 
 /** Colour inconstancy: Luo et al. 2003, Color. Technol. 119:280–285 (CMCCON02), with the transform named. */
-export function inconstancy(reference: { readonly xyz: Triple; readonly white: Triple }, test: { readonly xyz: Triple; readonly white: Triple }, transform: Transform = 'CAT16'): Inconstancy {
+export function inconstancy(
+  reference: { readonly xyz: Triple; readonly white: Triple },
+  test: { readonly xyz: Triple; readonly white: Triple },
+  transform: Transform = 'CAT16',
+): Inconstancy {
   const before = labFromXyz(reference.xyz, reference.white);
   const after = labFromXyz(adapt(test.xyz, test.white, reference.white, transform), reference.white);
-  return { transform, reference: before, adapted: after, de00: deltaE00(before, after), de76: deltaE76(before, after), deCmc: deltaECmc(before, after) };
+  return {
+    transform,
+    reference: before,
+    adapted: after,
+    de00: deltaE00(before, after),
+    de76: deltaE76(before, after),
+    deCmc: deltaECmc(before, after),
+  };
 }
 
 /** A change of less than this, CIEDE2000, is told as no change (perceptibility threshold, see verdicts.csv). */
@@ -99,4 +118,5 @@ export function directions(before: Triple, after: Triple): string[] {
 }
 
 /** `redder`, `redder and darker`, `redder, lighter and less blue` */
-export const inWords = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`);
+export const inWords = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

@@ -14,7 +14,8 @@ const cmc11 = differenceCmc(1, 1);
 export const deltaE00 = (first: Triple, second: Triple): number => ciede2000(asIs(first), asIs(second));
 
 /** CIELAB 1976 colour difference: the plain distance. ISO/CIE 11664-4. */
-export const deltaE76 = (first: Triple, second: Triple): number => Math.hypot(first[0] - second[0], first[1] - second[1], first[2] - second[2]);
+export const deltaE76 = (first: Triple, second: Triple): number =>
+  Math.hypot(first[0] - second[0], first[1] - second[1], first[2] - second[2]);
 
 /** CMC(1:1) colour difference of the second colour from the first, the standard (not symmetric). ISO 105-J03. */
 export const deltaECmc = (standard: Triple, sample: Triple): number => cmc11(asIs(standard), asIs(sample));

@@ -4,7 +4,20 @@ import type { Triple } from './numbers.js';
 import { lchFromLab } from './tristimulus.js';
 
 /** Every family, in the order of the spectrum, then the neutrals. */
-export const families = ['violet', 'blue', 'blue-green', 'green', 'yellow', 'orange', 'red', 'pink', 'brown', 'black', 'grey', 'white'] as const;
+export const families = [
+  'violet',
+  'blue',
+  'blue-green',
+  'green',
+  'yellow',
+  'orange',
+  'red',
+  'pink',
+  'brown',
+  'black',
+  'grey',
+  'white',
+] as const;
 export type Family = (typeof families)[number];
 
 interface Rule {
@@ -46,12 +59,24 @@ export function familyOf(lab: Triple): Family {
 }
 
 /** Other words for a family. */
-const otherNames: Readonly<Record<string, Family>> = { purple: 'violet', gray: 'grey', turquoise: 'blue-green', cyan: 'blue-green', 'green-blue': 'blue-green', teal: 'blue-green', magenta: 'violet' };
+const otherNames: Readonly<Record<string, Family>> = {
+  purple: 'violet',
+  gray: 'grey',
+  turquoise: 'blue-green',
+  cyan: 'blue-green',
+  'green-blue': 'blue-green',
+  teal: 'blue-green',
+  magenta: 'violet',
+};
 
 /** The family that a maker's word names, or undefined: `Gray` is grey, `purple` is violet. */
 export function familyNamed(word: string): Family | undefined {
   const plain = word.trim().toLowerCase();
-  return (families as readonly string[]).includes(plain) ? (plain as Family) : Object.hasOwn(otherNames, plain) ? otherNames[plain] : undefined;
+  return (families as readonly string[]).includes(plain)
+    ? (plain as Family)
+    : Object.hasOwn(otherNames, plain)
+      ? otherNames[plain]
+      : undefined;
 }
 
 /**
@@ -60,9 +85,17 @@ export function familyNamed(word: string): Family | undefined {
  */
 export function familiesNear(lab: Triple, distance: number): ReadonlySet<Family> {
   const found = new Set<Family>();
-  for (const dl of [-1, 0, 1]) for (const da of [-1, 0, 1]) for (const db of [-1, 0, 1]) {
-    const length = Math.hypot(dl, da, db) || 1;
-    found.add(familyOf([lab[0] + (distance * dl) / length, lab[1] + (distance * da) / length, lab[2] + (distance * db) / length]));
-  }
+  for (const dl of [-1, 0, 1])
+    for (const da of [-1, 0, 1])
+      for (const db of [-1, 0, 1]) {
+        const length = Math.hypot(dl, da, db) || 1;
+        found.add(
+          familyOf([
+            lab[0] + (distance * dl) / length,
+            lab[1] + (distance * da) / length,
+            lab[2] + (distance * db) / length,
+          ]),
+        );
+      }
   return found;
 }

@@ -26,7 +26,10 @@ const show = (values: Float64Array): Shown => screenFromXyz(xyzFromTableValues(v
  */
 export function filmsFromSpectra(overBlack: Float64Array, overWhite: Float64Array): Films {
   const films = Array.from(overBlack, (black, i) => filmFromBackings(black, card.black, overWhite[i]!, card.white));
-  const told = films.map(({ scatter }) => scatter).filter(Number.isFinite).sort((a, b) => a - b);
+  const told = films
+    .map(({ scatter }) => scatter)
+    .filter(Number.isFinite)
+    .sort((a, b) => a - b);
   const usual = told[Math.floor(told.length / 2)] ?? Infinity;
   const undertone = Float64Array.from(films, ({ opaque, scatter }) => {
     const power = Number.isFinite(scatter) ? scatter : usual;
@@ -42,11 +45,20 @@ export function filmsFromSpectra(overBlack: Float64Array, overWhite: Float64Arra
  */
 export function filmsFromLuminance(yBlack: number, yWhite: number, masstone: Float64Array | Triple): Films {
   const { scatter } = filmFromBackings(yBlack / 100, card.black, yWhite / 100, card.white);
-  const over = (opaque: number, power: number, backing: number) => (Number.isFinite(power) ? filmOver(opaque, power, backing) : opaque);
+  const over = (opaque: number, power: number, backing: number) =>
+    Number.isFinite(power) ? filmOver(opaque, power, backing) : opaque;
   const film = (power: number, backing: number): Shown => {
     if (masstone instanceof Float64Array) return show(masstone.map((r) => over(r, power, backing)));
     const white = whiteOf('D65', 2);
-    return screenFromXyz([0, 1, 2].map((i) => white[i]! * over(masstone[i]! / white[i]!, power, backing)) as unknown as Triple, white);
+    return screenFromXyz(
+      [0, 1, 2].map((i) => white[i]! * over(masstone[i]! / white[i]!, power, backing)) as unknown as Triple,
+      white,
+    );
   };
-  return { overBlack: film(scatter, card.black), overWhite: film(scatter, card.white), undertone: film(scatter * thin, card.white), estimated: true };
+  return {
+    overBlack: film(scatter, card.black),
+    overWhite: film(scatter, card.white),
+    undertone: film(scatter * thin, card.white),
+    estimated: true,
+  };
 }

@@ -4,15 +4,56 @@ export { plainNumber, type FileNote, type ReadingsFile, type SpectrumReading, ty
 export { deltaE00, deltaE76, deltaECmc } from './difference.js';
 export { families, familiesNear, familyNamed, familyOf, type Family } from './families.js';
 export { filmsFromLuminance, filmsFromSpectra, type Films } from './films.js';
-export { filmFromBackings, filmOver, kOverS, ladderShares, reflectanceOf, tintKs, tintLadder, unitFromTint, type Film } from './kubelka-munk.js';
+export {
+  filmFromBackings,
+  filmOver,
+  kOverS,
+  ladderShares,
+  reflectanceOf,
+  tintKs,
+  tintLadder,
+  unitFromTint,
+  type Film,
+} from './kubelka-munk.js';
 export { corrected, metamerismIndex, type Correction, type UnderTwoLamps } from './metamerism.js';
-export { illuminants, isIlluminant, lampNames, lamps, underNames, type Illuminant, type Lamp, type Observer, type Triple } from './numbers.js';
+export {
+  illuminants,
+  isIlluminant,
+  lampNames,
+  lamps,
+  underNames,
+  type Illuminant,
+  type Lamp,
+  type Observer,
+  type Triple,
+} from './numbers.js';
 export { contrast, type Contrast, type OpacityWord } from './opacity.js';
 export { readReadings } from './readings.js';
-export { checkLab, colourFromLab, colourFromSpectra, colourFromSrgb, colourFromXyz, compare, type Basis, type Difference, type Move, type SampleColour, type Under } from './sample-colour.js';
+export {
+  checkLab,
+  colourFromLab,
+  colourFromSpectra,
+  colourFromSrgb,
+  colourFromXyz,
+  compare,
+  type Basis,
+  type Difference,
+  type Move,
+  type SampleColour,
+  type Under,
+} from './sample-colour.js';
 export { screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb, type Shown } from './screen.js';
 export { atTableWavelengths, makeSpectrum, meanSpectrum, wavelengthFault, type Spectrum } from './spectrum.js';
 export { readStandardTest, standardTests, type StandardTest } from './standard-tests.js';
 export { standardWhite, standardWhiteName } from './standard-white.js';
 export { labFromXyz, lchFromLab, whiteOf, xyzFromLab, xyzFromSpectrum, xyzFromTableValues } from './tristimulus.js';
-export { disagreement, scatterOf, scatterOfDifference, verdict, visibleFrom, type Scatter, type Verdict, type VerdictCode } from './verdict.js';
+export {
+  disagreement,
+  scatterOf,
+  scatterOfDifference,
+  verdict,
+  visibleFrom,
+  type Scatter,
+  type Verdict,
+  type VerdictCode,
+} from './verdict.js';

@@ -25,13 +25,16 @@ export const tintKs = (share: number, unit: number, white: number): number => (1
  * What a pigment brings at share 1, from one measured tint.
  * @example unitFromTint(6.6202, 0.5, 0.01043) // 13.23
  */
-export const unitFromTint = (tint: number, share: number, white: number): number => (tint - (1 - share) * white) / share;
+export const unitFromTint = (tint: number, share: number, white: number): number =>
+  (tint - (1 - share) * white) / share;
 
 /** Saunderson's correction for reflection at the surface: what the instrument reads (k1 outside, k2 inside). */
-export const throughSurface = (reflectance: number, k1: number, k2: number): number => k1 + ((1 - k1) * (1 - k2) * reflectance) / (1 - k2 * reflectance);
+export const throughSurface = (reflectance: number, k1: number, k2: number): number =>
+  k1 + ((1 - k1) * (1 - k2) * reflectance) / (1 - k2 * reflectance);
 
 /** Saunderson's correction, the way back: reflectance within the layer from what the instrument reads. */
-export const beneathSurface = (measured: number, k1: number, k2: number): number => (measured - k1) / (1 - k1 - k2 * (1 - measured));
+export const beneathSurface = (measured: number, k1: number, k2: number): number =>
+  (measured - k1) / (1 - k1 - k2 * (1 - measured));
 
 /**
  * Reflectance of a film over a backing.
@@ -84,9 +87,16 @@ export const ladderShares = [1, 0.5, 0.25, 0.1, 0.05, 0.02, 0.01] as const;
  * Reflectance at the 81 table wavelengths of tints of a pigment with a white, by the one-constant formula from the
  * masstone. An estimate: measured tints differ by 5 to 30 CIEDE2000 when the masstone is the source.
  */
-export function tintLadder(masstone: Spectrum, white: Spectrum, shares: readonly number[] = ladderShares): { readonly share: number; readonly reflectance: Float64Array }[] {
+export function tintLadder(
+  masstone: Spectrum,
+  white: Spectrum,
+  shares: readonly number[] = ladderShares,
+): { readonly share: number; readonly reflectance: Float64Array }[] {
   const pigment = atTableWavelengths(masstone);
   const unit = pigment.map(kOverS);
   const base = atTableWavelengths(white).map(kOverS);
-  return shares.map((share) => ({ share, reflectance: share === 1 ? pigment : unit.map((ks, i) => reflectanceOf(tintKs(share, ks, base[i]!))) }));
+  return shares.map((share) => ({
+    share,
+    reflectance: share === 1 ? pigment : unit.map((ks, i) => reflectanceOf(tintKs(share, ks, base[i]!))),
+  }));
 }

@@ -16,7 +16,12 @@ export type Lamp = (typeof lamps)[number];
 
 /** What each lamp is called on a page. */
 export const lampNames: Readonly<Record<Illuminant, string>> = {
-  D65: 'daylight', D50: 'warm daylight', A: 'lamplight', F2: 'office light', F11: 'shop light', 'LED-B3': 'modern lamp',
+  D65: 'daylight',
+  D50: 'warm daylight',
+  A: 'lamplight',
+  F2: 'office light',
+  F11: 'shop light',
+  'LED-B3': 'modern lamp',
 };
 
 /** The same after 'under': `under a modern lamp`. */

@@ -24,15 +24,41 @@ const dark = 10;
  * @example contrast(77.786, 86.832).value.ratio // 89.58
  */
 export function contrast(overBlack: number, overWhite: number): Outcome<Contrast> {
-  for (const [where, y] of [['black', overBlack], ['white', overWhite]] as const) {
-    if (!Number.isFinite(y) || y < 0 || y > 110) return bad({ code: 'not-a-luminance-factor', message: `Y over ${where} is ${y}.`, expected: 'Y from 0 to 100', cure: 'Give the luminance factor Y of the film, 0 for black to 100 for white.' });
+  for (const [where, y] of [
+    ['black', overBlack],
+    ['white', overWhite],
+  ] as const) {
+    if (!Number.isFinite(y) || y < 0 || y > 110)
+      return bad({
+        code: 'not-a-luminance-factor',
+        message: `Y over ${where} is ${y}.`,
+        expected: 'Y from 0 to 100',
+        cure: 'Give the luminance factor Y of the film, 0 for black to 100 for white.',
+      });
   }
-  if (overWhite <= 0) return bad({ code: 'no-light-over-white', message: 'Y over white is 0.', expected: 'Y over 0', cure: 'Check the reading over white.' });
+  if (overWhite <= 0)
+    return bad({
+      code: 'no-light-over-white',
+      message: 'Y over white is 0.',
+      expected: 'Y over 0',
+      cure: 'Check the reading over white.',
+    });
   const ratio = (100 * overBlack) / overWhite;
-  if (ratio > 105) return bad({ code: 'lighter-over-black', message: `The film reads lighter over black (Y ${overBlack}) than over white (Y ${overWhite}).`, expected: 'Y over black not above Y over white', cure: 'Check whether the two readings were exchanged, or whether the films differ in thickness.' });
-  const row = readTable('colour/opacity-words.csv').find((line) => line.from_percent === '' || ratio >= Number(line.from_percent))!;
+  if (ratio > 105)
+    return bad({
+      code: 'lighter-over-black',
+      message: `The film reads lighter over black (Y ${overBlack}) than over white (Y ${overWhite}).`,
+      expected: 'Y over black not above Y over white',
+      cure: 'Check whether the two readings were exchanged, or whether the films differ in thickness.',
+    });
+  const row = readTable('colour/opacity-words.csv').find(
+    (line) => line.from_percent === '' || ratio >= Number(line.from_percent),
+  )!;
   const notes: string[] = [];
   if (ratio > 100) notes.push('A little over 100 % is measurement noise.');
-  if (overWhite < dark) notes.push('The film is so dark that its contrast ratio says little: both readings are near the reflection of the surface itself.');
+  if (overWhite < dark)
+    notes.push(
+      'The film is so dark that its contrast ratio says little: both readings are near the reflection of the surface itself.',
+    );
   return good({ ratio, word: row.word as OpacityWord, definition: row.definition!, source: row.source!, notes });
 }

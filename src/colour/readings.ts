@@ -12,10 +12,30 @@ import { readCxf } from './read-cxf.js';
  */
 export function readReadings(text: string): Outcome<ReadingsFile> {
   const start = text.charCodeAt(0) === 0xfeff ? 1 : 0;
-  if (text.length > longest.characters) return bad({ code: 'file-too-long', message: `The file has ${text.length} characters.`, expected: `at most ${longest.characters}`, cure: 'Give one sample’s spectra in a file.' });
+  if (text.length > longest.characters)
+    return bad({
+      code: 'file-too-long',
+      message: `The file has ${text.length} characters.`,
+      expected: `at most ${longest.characters}`,
+      cure: 'Give one sample’s spectra in a file.',
+    });
   const head = text.slice(start, start + 2000);
-  if (/[\u0000-\u0008\u000e-\u001f]/.test(head) || (head.match(/\ufffd/g)?.length ?? 0) > 3) return bad({ code: 'not-text', message: 'The file is not plain text.', line: 1, column: 1, cure: 'Export the reading as CSV, CGATS text or CxF, in UTF-8.' });
-  if (head.trim() === '' && text.trim() === '') return bad({ code: 'empty-file', message: 'The file is empty.', line: 1, column: 1, cure: 'Export the reading again.' });
+  if (/[\u0000-\u0008\u000e-\u001f]/.test(head) || (head.match(/\ufffd/g)?.length ?? 0) > 3)
+    return bad({
+      code: 'not-text',
+      message: 'The file is not plain text.',
+      line: 1,
+      column: 1,
+      cure: 'Export the reading as CSV, CGATS text or CxF, in UTF-8.',
+    });
+  if (head.trim() === '' && text.trim() === '')
+    return bad({
+      code: 'empty-file',
+      message: 'The file is empty.',
+      line: 1,
+      column: 1,
+      cure: 'Export the reading again.',
+    });
   const body = start ? text.slice(start) : text;
   if (/^\s*</.test(head)) return readCxf(body);
   if (/^\s*(?:CGATS|ISO_?28178)/i.test(head) || body.includes('BEGIN_DATA')) return readCgats(body);

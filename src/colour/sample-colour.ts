@@ -55,9 +55,16 @@ export interface SampleColour {
 
 function moveTo(daylight: Under, other: Under, observer: Observer, transform: Transform): Move {
   const { lamp } = other;
-  const moved = inconstancy({ xyz: daylight.xyz, white: whiteOf('D65', observer) }, { xyz: other.xyz, white: whiteOf(lamp, observer) }, transform);
+  const moved = inconstancy(
+    { xyz: daylight.xyz, white: whiteOf('D65', observer) },
+    { xyz: other.xyz, white: whiteOf(lamp, observer) },
+    transform,
+  );
   const words = directions(moved.reference, moved.adapted);
-  const text = words.length === 0 ? `hardly changes under ${underNames[lamp]}` : `turns ${inWords(words)} under ${underNames[lamp]}`;
+  const text =
+    words.length === 0
+      ? `hardly changes under ${underNames[lamp]}`
+      : `turns ${inWords(words)} under ${underNames[lamp]}`;
   return { ...moved, lamp, directions: words, text };
 }
 
@@ -65,31 +72,80 @@ function moveTo(daylight: Under, other: Under, observer: Observer, transform: Tr
  * Colour of a sample from one or several reflectance spectra of it.
  * @example colourFromSpectra([spectrum], 10).under[0].lab // L*, a*, b* in daylight
  */
-export function colourFromSpectra(spectra: readonly Spectrum[], observer: Observer, transform: Transform = 'CAT16'): SampleColour {
+export function colourFromSpectra(
+  spectra: readonly Spectrum[],
+  observer: Observer,
+  transform: Transform = 'CAT16',
+): SampleColour {
   const spectrum = meanSpectrum(spectra);
   const tableValues = atTableWavelengths(spectrum);
   const under: Under[] = lamps.map((lamp) => {
     const xyz = xyzFromTableValues(tableValues, lamp, observer);
     const forScreen = observer === 2 ? xyz : xyzFromTableValues(tableValues, lamp, 2);
-    return { lamp, xyz, lab: labFromXyz(xyz, whiteOf(lamp, observer)), shown: screenFromXyz(forScreen, whiteOf(lamp, 2)) };
+    return {
+      lamp,
+      xyz,
+      lab: labFromXyz(xyz, whiteOf(lamp, observer)),
+      shown: screenFromXyz(forScreen, whiteOf(lamp, 2)),
+    };
   });
   const daylight = under[0]!;
-  const twoDegrees = observer === 2 ? daylight.lab : labFromXyz(xyzFromTableValues(tableValues, 'D65', 2), whiteOf('D65', 2));
-  const scatter = spectra.length < 2 ? undefined : scatterOf(spectra.map((one) => labFromXyz(xyzFromTableValues(atTableWavelengths(one), 'D65', observer), whiteOf('D65', observer))), daylight.lab);
+  const twoDegrees =
+    observer === 2 ? daylight.lab : labFromXyz(xyzFromTableValues(tableValues, 'D65', 2), whiteOf('D65', 2));
+  const scatter =
+    spectra.length < 2
+      ? undefined
+      : scatterOf(
+          spectra.map((one) =>
+            labFromXyz(xyzFromTableValues(atTableWavelengths(one), 'D65', observer), whiteOf('D65', observer)),
+          ),
+          daylight.lab,
+        );
   return {
-    basis: 'spectrum', observer, spectrum, tableValues, lab: daylight.lab, xyz: daylight.xyz, approximate: false, under, shown: daylight.shown, shownApproximate: false,
-    family: familyOf(twoDegrees), ...(scatter ? { scatter } : {}), moves: under.slice(1).map((other) => moveTo(daylight, other, observer, transform)), notes: [],
+    basis: 'spectrum',
+    observer,
+    spectrum,
+    tableValues,
+    lab: daylight.lab,
+    xyz: daylight.xyz,
+    approximate: false,
+    under,
+    shown: daylight.shown,
+    shownApproximate: false,
+    family: familyOf(twoDegrees),
+    ...(scatter ? { scatter } : {}),
+    moves: under.slice(1).map((other) => moveTo(daylight, other, observer, transform)),
+    notes: [],
   };
 }
 
-const meanOf = (triples: readonly Triple[]): Triple => [0, 1, 2].map((i) => triples.reduce((sum, one) => sum + one[i]!, 0) / triples.length) as unknown as Triple;
+const meanOf = (triples: readonly Triple[]): Triple =>
+  [0, 1, 2].map((i) => triples.reduce((sum, one) => sum + one[i]!, 0) / triples.length) as unknown as Triple;
 
 /** A Lab that a surface can have; or what is wrong with it. */
 export function checkLab(lab: readonly number[]): Outcome<Triple> {
-  if (lab.length !== 3 || lab.some((value) => !Number.isFinite(value))) return bad({ code: 'not-lab', message: 'Lab needs three numbers.', expected: 'L*, a*, b*', cure: 'Give for example 54.1 -30.2 6.0.' });
+  if (lab.length !== 3 || lab.some((value) => !Number.isFinite(value)))
+    return bad({
+      code: 'not-lab',
+      message: 'Lab needs three numbers.',
+      expected: 'L*, a*, b*',
+      cure: 'Give for example 54.1 -30.2 6.0.',
+    });
   const [l, a, b] = lab as [number, number, number];
-  if (l < 0 || l > 110) return bad({ code: 'not-lab', message: `L* of ${l} cannot be.`, expected: '0 to 100', cure: 'Check the order of the numbers: L*, a*, b*.' });
-  if (Math.abs(a) > 200 || Math.abs(b) > 200) return bad({ code: 'not-lab', message: `a* ${a}, b* ${b} cannot be of a surface.`, expected: '−128 to 128', cure: 'Check the numbers.' });
+  if (l < 0 || l > 110)
+    return bad({
+      code: 'not-lab',
+      message: `L* of ${l} cannot be.`,
+      expected: '0 to 100',
+      cure: 'Check the order of the numbers: L*, a*, b*.',
+    });
+  if (Math.abs(a) > 200 || Math.abs(b) > 200)
+    return bad({
+      code: 'not-lab',
+      message: `a* ${a}, b* ${b} cannot be of a surface.`,
+      expected: '−128 to 128',
+      cure: 'Check the numbers.',
+    });
   return good([l, a, b]);
 }
 
@@ -97,7 +153,12 @@ export function checkLab(lab: readonly number[]): Outcome<Triple> {
  * Colour of a sample from Lab (one reading or several), under the lamp and for the observer it was read for.
  * Only what follows is told: no other lamp, no inconstancy.
  */
-export function colourFromLab(labs: readonly Triple[], illuminant: Illuminant, observer: Observer, basis: Basis = 'lab'): SampleColour {
+export function colourFromLab(
+  labs: readonly Triple[],
+  illuminant: Illuminant,
+  observer: Observer,
+  basis: Basis = 'lab',
+): SampleColour {
   const lab = meanOf(labs);
   const white = whiteOf(illuminant, observer);
   const xyz = xyzFromLab(lab, white);
@@ -110,24 +171,43 @@ export function colourFromLab(labs: readonly Triple[], illuminant: Illuminant, o
   const shownApproximate = basis === 'srgb-estimate' || observer === 10 || !(daylight || illuminant === 'D50');
   if (basis === 'srgb-estimate') notes.push('From a photograph or scan: a rough estimate, not a measurement.');
   else {
-    notes.push(`Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be known without a spectrum.`);
-    if (observer === 10) notes.push('The swatch is approximate: screens are defined for the 2° observer, and the reading is for 10°.');
+    notes.push(
+      `Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be known without a spectrum.`,
+    );
+    if (observer === 10)
+      notes.push('The swatch is approximate: screens are defined for the 2° observer, and the reading is for 10°.');
     if (illuminant === 'D50') notes.push('Lab under D65 is carried over from D50 by CAT16, an approximation.');
-    else if (!daylight) notes.push(`The swatch shows it as seen under ${underNames[illuminant]}; Lab in daylight cannot be told from it.`);
+    else if (!daylight)
+      notes.push(
+        `The swatch shows it as seen under ${underNames[illuminant]}; Lab in daylight cannot be told from it.`,
+      );
   }
   const told = daylight || illuminant === 'D50';
   const lamp = lamps.find((name) => name === illuminant);
   return {
-    basis, observer, approximate: basis === 'srgb-estimate' || !daylight, given: { lab, illuminant, observer },
+    basis,
+    observer,
+    approximate: basis === 'srgb-estimate' || !daylight,
+    given: { lab, illuminant, observer },
     ...(told ? { lab: asDaylight, xyz: daylight ? xyz : xyzFromLab(asDaylight, whiteOf('D65', observer)) } : {}),
     under: lamp && basis !== 'srgb-estimate' ? [{ lamp, lab, xyz, shown }] : [],
-    shown, shownApproximate, family: familyOf(asDaylight), ...(scatter ? { scatter } : {}), moves: [], notes,
+    shown,
+    shownApproximate,
+    family: familyOf(asDaylight),
+    ...(scatter ? { scatter } : {}),
+    moves: [],
+    notes,
   };
 }
 
 /** Colour of a sample from XYZ (Y = 100 for white) under the lamp and for the observer it was read for. */
 export const colourFromXyz = (xyzs: readonly Triple[], illuminant: Illuminant, observer: Observer): SampleColour =>
-  colourFromLab(xyzs.map((xyz) => labFromXyz(xyz, whiteOf(illuminant, observer))), illuminant, observer, 'xyz');
+  colourFromLab(
+    xyzs.map((xyz) => labFromXyz(xyz, whiteOf(illuminant, observer))),
+    illuminant,
+    observer,
+    'xyz',
+  );
 
 /** Colour of a sample from an sRGB reading, `#rrggbb`: a rough estimate. */
 export function colourFromSrgb(text: string): Outcome<SampleColour> {
@@ -153,7 +233,12 @@ export interface Difference {
 }
 
 /** A spectrum's colour under an illuminant: as already reckoned for its observer, or anew. */
-function spectrumUnder(colour: SampleColour, values: Float64Array, illuminant: Illuminant, observer: Observer): { readonly xyz: Triple; readonly lab: Triple } {
+function spectrumUnder(
+  colour: SampleColour,
+  values: Float64Array,
+  illuminant: Illuminant,
+  observer: Observer,
+): { readonly xyz: Triple; readonly lab: Triple } {
   const known = colour.observer === observer ? colour.under.find(({ lamp }) => lamp === illuminant) : undefined;
   if (known) return known;
   const xyz = xyzFromTableValues(values, illuminant, observer);
@@ -162,7 +247,9 @@ function spectrumUnder(colour: SampleColour, values: Float64Array, illuminant: I
 
 function labUnder(colour: SampleColour, illuminant: Illuminant, observer: Observer): Triple | undefined {
   if (colour.tableValues) return spectrumUnder(colour, colour.tableValues, illuminant, observer).lab;
-  return colour.given && colour.given.illuminant === illuminant && colour.given.observer === observer ? colour.given.lab : undefined;
+  return colour.given && colour.given.illuminant === illuminant && colour.given.observer === observer
+    ? colour.given.lab
+    : undefined;
 }
 
 /**
@@ -179,30 +266,68 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
     const sameObserver = first.observer === second.observer;
     if (!sameObserver || !first.lab || !second.lab) {
       const told = ({ given }: SampleColour) => (given ? `${given.illuminant}/${given.observer}°` : 'a spectrum');
-      return bad({ code: 'colours-not-comparable', message: `One colour was read for ${told(first)}, the other for ${told(second)}; Lab values of different conditions cannot be compared.`, cure: 'Give both for the same illuminant and observer, or as spectra.' });
+      return bad({
+        code: 'colours-not-comparable',
+        message: `One colour was read for ${told(first)}, the other for ${told(second)}; Lab values of different conditions cannot be compared.`,
+        cure: 'Give both for the same illuminant and observer, or as spectra.',
+      });
     }
     [a, b, illuminant, observer, approximate] = [first.lab, second.lab, 'D65', first.observer, true];
   }
   const de00 = deltaE00(a, b);
   const repeatability = scatterOfDifference(first.scatter, second.scatter);
-  const shared = { de00, de76: deltaE76(a, b), delta: [b[0] - a[0], b[1] - a[1], b[2] - a[2]] as const, illuminant, observer, ...(repeatability === undefined ? {} : { repeatability }), verdict: verdict(de00, repeatability), approximate };
+  const shared = {
+    de00,
+    de76: deltaE76(a, b),
+    delta: [b[0] - a[0], b[1] - a[1], b[2] - a[2]] as const,
+    illuminant,
+    observer,
+    ...(repeatability === undefined ? {} : { repeatability }),
+    verdict: verdict(de00, repeatability),
+    approximate,
+  };
   const [one, other] = [first.tableValues, second.tableValues];
   if (!one || !other) return good(shared);
 
-  const both = lamps.map((lamp) => ({ lamp, a: spectrumUnder(first, one, lamp, observer), b: spectrumUnder(second, other, lamp, observer) }));
+  const both = lamps.map((lamp) => ({
+    lamp,
+    a: spectrumUnder(first, one, lamp, observer),
+    b: spectrumUnder(second, other, lamp, observer),
+  }));
   const daylight = both[0]!;
   const perLamp = both.map((pair) => ({ lamp: pair.lamp, de00: deltaE00(pair.a.lab, pair.b.lab) }));
   const metamerism = both.slice(1).map((pair) => {
-    const index = (formula: (x: Triple, y: Triple) => number) => metamerismIndex({ reference: daylight.a, test: pair.a }, { reference: daylight.b, test: pair.b }, 'additive-lab', formula, whiteOf(pair.lamp, observer));
+    const index = (formula: (x: Triple, y: Triple) => number) =>
+      metamerismIndex(
+        { reference: daylight.a, test: pair.a },
+        { reference: daylight.b, test: pair.b },
+        'additive-lab',
+        formula,
+        whiteOf(pair.lamp, observer),
+      );
     return { lamp: pair.lamp, index00: index(deltaE00), index76: index(deltaE76) };
   });
   // Metameric: on one side of a limit in daylight, on the other under a lamp, and not merely by the daylight mismatch.
   const crossing = [visibleFrom('visible-side-by-side'), visibleFrom('called-the-same')].flatMap((limit) =>
-    perLamp[0]!.de00 >= limit ? [] : metamerism.filter(({ lamp, index00 }) => index00 >= limit && perLamp.find((under) => under.lamp === lamp)!.de00 >= limit));
+    perLamp[0]!.de00 >= limit
+      ? []
+      : metamerism.filter(
+          ({ lamp, index00 }) => index00 >= limit && perLamp.find((under) => under.lamp === lamp)!.de00 >= limit,
+        ),
+  );
   const worst = [...crossing].sort((x, y) => y.index00 - x.index00)[0];
   const under = worst && perLamp.find(({ lamp }) => lamp === worst.lamp);
   return good({
-    ...shared, perLamp, metamerism,
-    ...(worst && under ? { metameric: { lamp: worst.lamp, sentence: `A metameric pair: ${perLamp[0]!.de00 < visibleFrom('visible-side-by-side') ? 'the same' : 'nearly the same'} in daylight (ΔE00 ${perLamp[0]!.de00.toFixed(2)}), different under ${underNames[worst.lamp]} (ΔE00 ${under.de00.toFixed(2)}).` } } : {}),
+    ...shared,
+    perLamp,
+    metamerism,
+    ...(worst && under
+      ? {
+          metameric: {
+            lamp: worst.lamp,
+            sentence: `A metameric pair: ${perLamp[0]!.de00 < visibleFrom('visible-side-by-side') ? 'the same' : 'nearly the same'} in daylight (ΔE00 ${perLamp[0]!.de00.toFixed(2)}), different under ${underNames[worst.lamp]} (ΔE00 ${under.de00.toFixed(2)}).`,
+          },
+        }
+      : {}),
   });
 }

@@ -1,7 +1,15 @@
 // Colours for screens and paper: sRGB within its gamut, mapped the way of CSS Color 4 where it must be.
 import { bad, good, type Outcome } from '../outcome.js';
 import { adapt } from './adaptation.js';
-import { clampRgb, convertLab65ToRgb, convertLabToXyz50, convertXyz50ToXyz65, convertXyz65ToRgb, formatHex, toGamut } from './culori.js';
+import {
+  clampRgb,
+  convertLab65ToRgb,
+  convertLabToXyz50,
+  convertXyz50ToXyz65,
+  convertXyz65ToRgb,
+  formatHex,
+  toGamut,
+} from './culori.js';
 import type { Triple } from './numbers.js';
 import { labFromXyz, whiteOf } from './tristimulus.js';
 
@@ -13,7 +21,12 @@ export interface Shown {
   readonly mapped: boolean;
 }
 
-interface Rgb { readonly mode: 'rgb'; readonly r: number; readonly g: number; readonly b: number }
+interface Rgb {
+  readonly mode: 'rgb';
+  readonly r: number;
+  readonly g: number;
+  readonly b: number;
+}
 
 /** Below this, a channel outside 0 … 1 is rounding and not gamut (about a quarter of an 8-bit step). */
 const tolerance = 0.001;
@@ -33,16 +46,24 @@ function shown(colour: Rgb): Shown {
 export const screenFromLab65 = ([l, a, b]: Triple): Shown => shown(convertLab65ToRgb({ l, a, b }) as Rgb);
 
 /** sRGB of a colour given as CIELAB D50, 2° observer, carried to D65 by the Bradford transform, as CSS Color 4 does. */
-export const screenFromLab50 = ([l, a, b]: Triple): Shown => shown(convertXyz65ToRgb(convertXyz50ToXyz65(convertLabToXyz50({ l, a, b }))) as Rgb);
+export const screenFromLab50 = ([l, a, b]: Triple): Shown =>
+  shown(convertXyz65ToRgb(convertXyz50ToXyz65(convertLabToXyz50({ l, a, b }))) as Rgb);
 
 /** Unclamped sRGB channels (0 … 1 inside) of CIELAB D65 or D50, 2° observer. */
 export function channelsFromLab([l, a, b]: Triple, white: 'D65' | 'D50'): Triple {
-  const colour = (white === 'D65' ? convertLab65ToRgb({ l, a, b }) : convertXyz65ToRgb(convertXyz50ToXyz65(convertLabToXyz50({ l, a, b })))) as Rgb;
+  const colour = (
+    white === 'D65'
+      ? convertLab65ToRgb({ l, a, b })
+      : convertXyz65ToRgb(convertXyz50ToXyz65(convertLabToXyz50({ l, a, b })))
+  ) as Rgb;
   return [colour.r, colour.g, colour.b];
 }
 
 /** sRGB clipped channel by channel: for comparison only, swatches use the CSS mapping. */
-export const clippedFromLab = (lab: Triple, white: 'D65' | 'D50'): string => { const [r, g, b] = channelsFromLab(lab, white); return formatHex(clampRgb({ mode: 'rgb', r, g, b })); };
+export const clippedFromLab = (lab: Triple, white: 'D65' | 'D50'): string => {
+  const [r, g, b] = channelsFromLab(lab, white);
+  return formatHex(clampRgb({ mode: 'rgb', r, g, b }));
+};
 
 /** sRGB of XYZ (Y = 100 for white) for the 2° observer under any white, as an eye used to that white sees it. */
 export const screenFromXyz = (xyz: Triple, white: Triple): Shown => {
@@ -58,7 +79,13 @@ export const screenFromXyz = (xyz: Triple, white: Triple): Shown => {
  */
 export function xyzFromSrgb(text: string): Outcome<Triple> {
   const found = /^#?([0-9a-f]{3}|[0-9a-f]{6})$/i.exec(text.trim());
-  if (!found) return bad({ code: 'not-an-srgb-colour', message: `'${text.slice(0, 40)}' is not an sRGB colour.`, expected: '#rrggbb', cure: 'Give the colour as # and six hexadecimal digits.' });
+  if (!found)
+    return bad({
+      code: 'not-an-srgb-colour',
+      message: `'${text.slice(0, 40)}' is not an sRGB colour.`,
+      expected: '#rrggbb',
+      cure: 'Give the colour as # and six hexadecimal digits.',
+    });
   const digits = found[1]!.length === 3 ? [...found[1]!].map((digit) => digit + digit).join('') : found[1]!;
   const linear = [0, 2, 4].map((at) => {
     const channel = Number.parseInt(digits.slice(at, at + 2), 16) / 255;

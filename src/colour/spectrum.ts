@@ -19,7 +19,10 @@ const short = 1;
 
 /** Of steps between neighbours, the one that half of them are under. */
 const usualStep = (wavelengths: readonly number[]): number => {
-  const steps = wavelengths.slice(1).map((nm, index) => nm - wavelengths[index]!).sort((a, b) => a - b);
+  const steps = wavelengths
+    .slice(1)
+    .map((nm, index) => nm - wavelengths[index]!)
+    .sort((a, b) => a - b);
   return steps[Math.floor(steps.length / 2)] ?? 0;
 };
 
@@ -28,31 +31,80 @@ const usualStep = (wavelengths: readonly number[]): number => {
  * @example wavelengthFault([400, 410, 400])?.code // 'wrong-order'
  */
 export function wavelengthFault(wavelengths: readonly number[]): (Fault & { readonly at: number }) | undefined {
-  if (wavelengths.length < 2) return { code: 'too-few-values', message: 'There are fewer than two wavelengths.', at: 0, cure: 'Give a spectrum from 400 to 700 nm in steps of 20 nm or finer.' };
+  if (wavelengths.length < 2)
+    return {
+      code: 'too-few-values',
+      message: 'There are fewer than two wavelengths.',
+      at: 0,
+      cure: 'Give a spectrum from 400 to 700 nm in steps of 20 nm or finer.',
+    };
   for (const [at, nm] of wavelengths.entries()) {
     if (!Number.isFinite(nm) || nm < 150 || nm > 3000) {
       const micrometres = nm > 0.15 && nm < 3;
-      return { code: 'not-a-wavelength', message: `${nm} is not a wavelength in nanometres.`, at, expected: 'a wavelength in nm, 400 to 700 at least', cure: micrometres ? 'These look like micrometres; give nanometres.' : nm > 3000 ? 'If these are ångströms or wavenumbers, give nanometres.' : 'Give wavelengths in nanometres.' };
+      return {
+        code: 'not-a-wavelength',
+        message: `${nm} is not a wavelength in nanometres.`,
+        at,
+        expected: 'a wavelength in nm, 400 to 700 at least',
+        cure: micrometres
+          ? 'These look like micrometres; give nanometres.'
+          : nm > 3000
+            ? 'If these are ångströms or wavenumbers, give nanometres.'
+            : 'Give wavelengths in nanometres.',
+      };
     }
   }
   const step = usualStep(wavelengths);
   for (let at = 1; at < wavelengths.length; at += 1) {
     const before = wavelengths[at - 1]!;
     const nm = wavelengths[at]!;
-    if (nm === before) return { code: 'wavelength-twice', message: `${nm} nm stands twice.`, at, cure: 'Leave one of the two rows out.' };
-    if (nm < before) return { code: 'wrong-order', message: `${nm} nm follows ${before} nm.`, at, expected: 'rising wavelengths', cure: 'Sort the rows by rising wavelength.' };
+    if (nm === before)
+      return {
+        code: 'wavelength-twice',
+        message: `${nm} nm stands twice.`,
+        at,
+        cure: 'Leave one of the two rows out.',
+      };
+    if (nm < before)
+      return {
+        code: 'wrong-order',
+        message: `${nm} nm follows ${before} nm.`,
+        at,
+        expected: 'rising wavelengths',
+        cure: 'Sort the rows by rising wavelength.',
+      };
   }
   for (let at = 1; at < wavelengths.length; at += 1) {
     const before = wavelengths[at - 1]!;
     const nm = wavelengths[at]!;
-    if (step > coarsestStep) return { code: 'step-too-coarse', message: `The step is ${step} nm.`, at, expected: `steps of ${coarsestStep} nm or finer`, cure: 'Export the spectrum in finer steps.' };
-    if (nm - before > 1.5 * step || nm - before > coarsestStep) return { code: 'gap', message: `Nothing is given between ${before} and ${nm} nm.`, at, expected: `a value at ${before + step} nm`, cure: 'Give the missing values, or export the spectrum again.' };
+    if (step > coarsestStep)
+      return {
+        code: 'step-too-coarse',
+        message: `The step is ${step} nm.`,
+        at,
+        expected: `steps of ${coarsestStep} nm or finer`,
+        cure: 'Export the spectrum in finer steps.',
+      };
+    if (nm - before > 1.5 * step || nm - before > coarsestStep)
+      return {
+        code: 'gap',
+        message: `Nothing is given between ${before} and ${nm} nm.`,
+        at,
+        expected: `a value at ${before + step} nm`,
+        cure: 'Give the missing values, or export the spectrum again.',
+      };
   }
   const first = wavelengths[0]!;
   const last = wavelengths.at(-1)!;
   const startsLate = first >= neededRange.first + short;
   if (startsLate || last <= neededRange.last - short) {
-    return { code: 'range-too-short', message: `The spectrum goes from ${first} to ${last} nm.`, at: startsLate ? 0 : wavelengths.length - 1, expected: `${neededRange.first} to ${neededRange.last} nm at least`, cure: 'Measure or export the whole visible range; what is missing cannot be guessed.' };
+    return {
+      code: 'range-too-short',
+      message: `The spectrum goes from ${first} to ${last} nm.`,
+      at: startsLate ? 0 : wavelengths.length - 1,
+      expected: `${neededRange.first} to ${neededRange.last} nm at least`,
+      cure: 'Measure or export the whole visible range; what is missing cannot be guessed.',
+    };
   }
   return undefined;
 }
@@ -64,10 +116,17 @@ export function wavelengthFault(wavelengths: readonly number[]): (Fault & { read
 export function makeSpectrum(wavelengths: readonly number[], reflectance: readonly number[]): Outcome<Spectrum> {
   const fault = wavelengthFault(wavelengths);
   if (fault) return bad(fault);
-  if (wavelengths.length !== reflectance.length) return bad({ code: 'missing-value', message: `${wavelengths.length} wavelengths have ${reflectance.length} values.`, cure: 'Give one value for each wavelength.' });
+  if (wavelengths.length !== reflectance.length)
+    return bad({
+      code: 'missing-value',
+      message: `${wavelengths.length} wavelengths have ${reflectance.length} values.`,
+      cure: 'Give one value for each wavelength.',
+    });
   for (const [at, value] of reflectance.entries()) {
-    if (!Number.isFinite(value)) return bad({ code: 'not-a-number', message: `The value at ${wavelengths[at]} nm is not a number.` });
-    if (value < 0) return bad({ code: 'negative-reflectance', message: `The reflectance at ${wavelengths[at]} nm is negative.` });
+    if (!Number.isFinite(value))
+      return bad({ code: 'not-a-number', message: `The value at ${wavelengths[at]} nm is not a number.` });
+    if (value < 0)
+      return bad({ code: 'negative-reflectance', message: `The reflectance at ${wavelengths[at]} nm is negative.` });
   }
   return good({ wavelengths, reflectance });
 }
@@ -80,14 +139,29 @@ export function meanSpectrum(spectra: readonly Spectrum[]): Spectrum {
   const first = spectra[0];
   if (!first) throw new Error('the mean of no spectra');
   if (spectra.length === 1) return first;
-  const same = spectra.every(({ wavelengths }) => wavelengths.length === first.wavelengths.length && wavelengths.every((nm, i) => nm === first.wavelengths[i]));
-  if (same) return { wavelengths: first.wavelengths, reflectance: first.wavelengths.map((_, i) => spectra.reduce((sum, { reflectance }) => sum + reflectance[i]!, 0) / spectra.length) };
+  const same = spectra.every(
+    ({ wavelengths }) =>
+      wavelengths.length === first.wavelengths.length && wavelengths.every((nm, i) => nm === first.wavelengths[i]),
+  );
+  if (same)
+    return {
+      wavelengths: first.wavelengths,
+      reflectance: first.wavelengths.map(
+        (_, i) => spectra.reduce((sum, { reflectance }) => sum + reflectance[i]!, 0) / spectra.length,
+      ),
+    };
   // Readings of different instruments: the mean is taken at the wavelengths of the CIE tables that all of them cover.
   const from = Math.max(...spectra.map(({ wavelengths }) => wavelengths[0]!));
   const to = Math.min(...spectra.map(({ wavelengths }) => wavelengths.at(-1)!));
   const nodes = spectra.map(atTableWavelengths);
-  const kept = Array.from({ length: tableRange.count }, (_, i) => i).filter((i) => { const nm = tableRange.first + i * tableRange.step; return nm >= from && nm <= to; });
-  return { wavelengths: kept.map((i) => tableRange.first + i * tableRange.step), reflectance: kept.map((i) => nodes.reduce((sum, node) => sum + node[i]!, 0) / spectra.length) };
+  const kept = Array.from({ length: tableRange.count }, (_, i) => i).filter((i) => {
+    const nm = tableRange.first + i * tableRange.step;
+    return nm >= from && nm <= to;
+  });
+  return {
+    wavelengths: kept.map((i) => tableRange.first + i * tableRange.step),
+    reflectance: kept.map((i) => nodes.reduce((sum, node) => sum + node[i]!, 0) / spectra.length),
+  };
 }
 
 /**

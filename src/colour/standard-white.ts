@@ -10,7 +10,10 @@ let white: Spectrum | undefined;
 export function standardWhite(): Spectrum {
   if (!white) {
     const rows = readTable('colour/standard-white.csv');
-    white = { wavelengths: rows.map((row) => Number(row.wavelength)), reflectance: rows.map((row) => Number(row.reflectance)) };
+    white = {
+      wavelengths: rows.map((row) => Number(row.wavelength)),
+      reflectance: rows.map((row) => Number(row.reflectance)),
+    };
   }
   return white;
 }

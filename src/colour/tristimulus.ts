@@ -37,7 +37,9 @@ export function whiteOf(illuminant: Illuminant, observer: Observer): Triple {
   const key = `${illuminant}/${observer}`;
   let white = whites.get(key);
   if (!white) {
-    const row = readTable('colour/white-points.csv').find((line) => line.illuminant === illuminant && line.observer === String(observer));
+    const row = readTable('colour/white-points.csv').find(
+      (line) => line.illuminant === illuminant && line.observer === String(observer),
+    );
     if (!row) throw new Error(`no white point for ${key}`);
     white = [Number(row.X), Number(row.Y), Number(row.Z)];
     whites.set(key, white);

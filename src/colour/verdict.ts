@@ -15,7 +15,8 @@ export interface Verdict {
 }
 
 /** CIEDE2000 from which a difference is seen, or no longer called the same. */
-export const visibleFrom = (code: 'visible-side-by-side' | 'visible-apart' | 'called-the-same'): number => Number(readTable('colour/verdicts.csv').find((row) => row.code === code)!.from_de00);
+export const visibleFrom = (code: 'visible-side-by-side' | 'visible-apart' | 'called-the-same'): number =>
+  Number(readTable('colour/verdicts.csv').find((row) => row.code === code)!.from_de00);
 
 let table: { readonly rows: readonly Row[]; readonly source: string } | undefined;
 
@@ -38,13 +39,26 @@ export function verdict(de00: number, repeatability?: number): Verdict {
   const found = [...rows].reverse().find((row) => de00 >= Number(row.from_de00));
   const size = `ΔE00 ${de00.toFixed(de00 < 10 ? 2 : 1)}`;
   if (repeatability !== undefined && de00 <= repeatability) {
-    return { code: 'same', words: 'no difference', sentence: `No difference can be told: ${size} is within the scatter of the readings (${repeatability.toFixed(2)}).`, source };
+    return {
+      code: 'same',
+      words: 'no difference',
+      sentence: `No difference can be told: ${size} is within the scatter of the readings (${repeatability.toFixed(2)}).`,
+      source,
+    };
   }
-  if (de00 === 0) return { code: 'same', words: 'no difference', sentence: 'No difference: the readings are the same.', source };
+  if (de00 === 0)
+    return { code: 'same', words: 'no difference', sentence: 'No difference: the readings are the same.', source };
   const single = repeatability === undefined ? ' Single readings: how far they repeat is not known.' : '';
-  if (!found) return { code: 'measured', words: 'measured', sentence: `Measured, but too small to see: ${size}.${single}`, source };
+  if (!found)
+    return {
+      code: 'measured',
+      words: 'measured',
+      sentence: `Measured, but too small to see: ${size}.${single}`,
+      source,
+    };
   const code = found.code as VerdictCode;
-  const sentence = code === 'visible-apart' ? `Visible even apart: ${size}.` : `Visible side by side, hardly apart: ${size}.`;
+  const sentence =
+    code === 'visible-apart' ? `Visible even apart: ${size}.` : `Visible side by side, hardly apart: ${size}.`;
   return { code, words: found.words!, sentence, source };
 }
 
@@ -65,7 +79,11 @@ export const disagreement = 5;
 export function scatterOf(labs: readonly Triple[], mean: Triple): Scatter | undefined {
   if (labs.length < 2) return undefined;
   const distances = labs.map((lab) => deltaE00(mean, lab));
-  return { readings: labs.length, mean: distances.reduce((sum, d) => sum + d, 0) / labs.length, largest: Math.max(...distances) };
+  return {
+    readings: labs.length,
+    mean: distances.reduce((sum, d) => sum + d, 0) / labs.length,
+    largest: Math.max(...distances),
+  };
 }
 
 /**

@@ -21,18 +21,28 @@ Arrows: -> → = ⇌. States (s) (l) (g) (aq) and the electron e^- are allowed.
 `,
   options: {},
   run: async ({ positionals, json }, streams) => {
-    if (positionals.length !== 1) throw new WrongUse('Give one equation, in quotes: masstone balance \'H2 + O2 -> H2O\'.');
+    if (positionals.length !== 1)
+      throw new WrongUse("Give one equation, in quotes: masstone balance 'H2 + O2 -> H2O'.");
     const [written] = positionals as [string];
     const outcome = balance(written);
     if (!outcome.ok) {
       const { code } = outcome.fault;
-      return answerFault(outcome.fault, written, json, streams, code === 'no-solution' || code === 'underdetermined' ? code : 'syntax');
+      return answerFault(
+        outcome.fault,
+        written,
+        json,
+        streams,
+        code === 'no-solution' || code === 'underdetermined' ? code : 'syntax',
+      );
     }
     const { equation, text } = outcome.value;
     for (const doubt of equation.doubts) streams.aside(`${doubt.message} ${doubt.cure ?? ''}\n`);
     if (json) {
-      const side = (terms: typeof equation.reactants): { formula: string; coefficient: number }[] => terms.map(({ label, coefficient }) => ({ formula: label, coefficient: coefficient.toNumber() }));
-      streams.result(`${JSON.stringify({ balanced: text, reactants: side(equation.reactants), products: side(equation.products) })}\n`);
+      const side = (terms: typeof equation.reactants): { formula: string; coefficient: number }[] =>
+        terms.map(({ label, coefficient }) => ({ formula: label, coefficient: coefficient.toNumber() }));
+      streams.result(
+        `${JSON.stringify({ balanced: text, reactants: side(equation.reactants), products: side(equation.products) })}\n`,
+      );
       return 0;
     }
     streams.result(`${text}\n`);

@@ -27,11 +27,16 @@ Exit codes: 0 begun, 1 not begun, 2 wrong use.`,
   async run({ values, positionals, journal, json }, { result, aside }) {
     const [title, ...more] = positionals;
     const founding = typeof values['found'] === 'string' ? values['found'] : undefined;
-    if (more.length > 0) throw new WrongUse(`The title is one text: put quotes around it: masstone begin "${positionals.join(' ')}"`);
-    if (title === undefined && founding === undefined) throw new WrongUse('masstone begin needs a title: masstone begin "Malachite green, cold against warm"');
-    for (const text of [title, founding]) if (text !== undefined && (text.trim() === '' || text.length > 200 || /\p{Cc}/u.test(text))) throw new WrongUse('A title is one line of words, of at most 200 characters.');
+    if (more.length > 0)
+      throw new WrongUse(`The title is one text: put quotes around it: masstone begin "${positionals.join(' ')}"`);
+    if (title === undefined && founding === undefined)
+      throw new WrongUse('masstone begin needs a title: masstone begin "Malachite green, cold against warm"');
+    for (const text of [title, founding])
+      if (text !== undefined && (text.trim() === '' || text.length > 200 || /\p{Cc}/u.test(text)))
+        throw new WrongUse('A title is one line of words, of at most 200 characters.');
     const from = values['from'] === undefined ? undefined : Number(values['from']);
-    if (from !== undefined && (!Number.isSafeInteger(from) || from < 1)) throw new WrongUse(`--from needs the number of an entry, not '${String(values['from'])}'.`);
+    if (from !== undefined && (!Number.isSafeInteger(from) || from < 1))
+      throw new WrongUse(`--from needs the number of an entry, not '${String(values['from'])}'.`);
     if (from !== undefined && title === undefined) throw new WrongUse('--from needs the title of the new entry too.');
 
     const { beginEntry, foundJournal } = await import('../journal/begin.js');

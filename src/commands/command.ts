@@ -40,5 +40,11 @@ export class WrongUse extends Error {}
 
 /** Every answer of `--json` that is an error has this one shape. */
 export interface JsonError {
-  readonly error: { readonly code: string; readonly message: string; readonly column?: number; readonly expected?: string; readonly cure?: string };
+  readonly error: {
+    readonly code: string;
+    readonly message: string;
+    readonly column?: number;
+    readonly expected?: string;
+    readonly cure?: string;
+  };
 }

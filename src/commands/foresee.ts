@@ -31,14 +31,21 @@ async function shelfOf(folder: string, words: readonly string[]): Promise<Readon
 }
 
 function fromShelf(given: PotIngredient, shelf: ReadonlyMap<string, ShelfReagent>): PotIngredient {
-  const reagent = shelf.get(given.name) ?? [...shelf.values()].find(({ name, 'also-called': others = [] }) => [name, ...others].some((one) => one.toLowerCase() === given.name.toLowerCase()));
+  const reagent =
+    shelf.get(given.name) ??
+    [...shelf.values()].find(({ name, 'also-called': others = [] }) =>
+      [name, ...others].some((one) => one.toLowerCase() === given.name.toLowerCase()),
+    );
   if (!reagent) return given;
   const strength = reagent.strength === undefined ? undefined : parseQuantity(reagent.strength);
   const density = reagent.density === undefined ? undefined : parseQuantity(reagent.density);
   const stated = strength?.ok ? statedStrength(strength.value) : undefined;
   return {
-    ...given, name: reagent.name, ...(given.formula === undefined && reagent.formula !== undefined && { formula: reagent.formula }),
-    ...(given.strength === undefined && stated && { strength: stated }), ...(given.density === undefined && density?.ok && { density: density.value.base.toFixed() }),
+    ...given,
+    name: reagent.name,
+    ...(given.formula === undefined && reagent.formula !== undefined && { formula: reagent.formula }),
+    ...(given.strength === undefined && stated && { strength: stated }),
+    ...(given.density === undefined && density?.ok && { density: density.value.base.toFixed() }),
   };
 }
 
@@ -46,13 +53,18 @@ function fromShelf(given: PotIngredient, shelf: ReadonlyMap<string, ShelfReagent
 function heatingOf(text: string): PotHeating {
   const [, of = 'mixture', degrees = text] = /^(.+?)\s*[:=]\s*(.+)$/.exec(text) ?? [];
   const read = parseQuantity(/^-?[\d.]+$/.test(degrees.trim()) ? `${degrees} °C` : degrees);
-  if (!read.ok || read.value.dimension !== 'temperature') throw new WrongUse(`--heat takes a temperature, like '400 °C', not '${text}'.`);
-  return { of: of.trim(), toCelsius: (read.value.unit === 'K' ? read.value.base.minus('273.15') : read.value.base).toNumber() };
+  if (!read.ok || read.value.dimension !== 'temperature')
+    throw new WrongUse(`--heat takes a temperature, like '400 °C', not '${text}'.`);
+  return {
+    of: of.trim(),
+    toCelsius: (read.value.unit === 'K' ? read.value.base.minus('273.15') : read.value.base).toNumber(),
+  };
 }
 
 function roomOf(text: string): string {
   const read = parseQuantity(/^[\d.]+$/.test(text.trim()) ? `${text} m3` : text);
-  if (!read.ok || read.value.dimension !== 'volume' || !read.value.base.gt(0)) throw new WrongUse(`--room takes a volume, like '25 m3', not '${text}'.`);
+  if (!read.ok || read.value.dimension !== 'volume' || !read.value.base.gt(0))
+    throw new WrongUse(`--room takes a volume, like '25 m3', not '${text}'.`);
   return read.value.base.div('1e6').toFixed();
 }
 
@@ -66,7 +78,13 @@ export function hazardWords(one: Foreseen): string {
     `Partners: ${one.partners.join(', ')}.`,
     `When: ${one.condition}.`,
     ...(one.worstCase ? [`At worst: ${one.worstCase.words}`] : []),
-    ...(one.severity !== 'note' && one.gases ? one.gases.filter(({ smellWarns }) => smellWarns !== '').map(({ name, smellWarns, late }) => `${upper(name)}: smell as a warning: ${smellWarns}. Harm later: ${late}.`) : []),
+    ...(one.severity !== 'note' && one.gases
+      ? one.gases
+          .filter(({ smellWarns }) => smellWarns !== '')
+          .map(
+            ({ name, smellWarns, late }) => `${upper(name)}: smell as a warning: ${smellWarns}. Harm later: ${late}.`,
+          )
+      : []),
     `Do: ${one.precaution}.`,
     `Source: ${one.source}.`,
   ];
@@ -77,7 +95,11 @@ function words({ foreseen, unknown, cautions }: Foresight): string {
   return [
     ...foreseen.map(hazardWords),
     ...(foreseen.length === 0 ? [nothingMatched] : []),
-    ...(unknown.length > 0 ? [`Not recognised: ${unknown.join(', ')}. With these the mixture cannot be called safe: give a formula, or look them up in their safety data sheets.`] : []),
+    ...(unknown.length > 0
+      ? [
+          `Not recognised: ${unknown.join(', ')}. With these the mixture cannot be called safe: give a formula, or look them up in their safety data sheets.`,
+        ]
+      : []),
     ...(cautions.length > 0 ? [cautions.join('\n')] : []),
     '',
   ].join('\n\n');
@@ -106,33 +128,61 @@ where they are known; what is not said is taken at its worst.
 Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing found is no all-clear.
 `,
   options: {
-    heat: { type: 'string', multiple: true }, room: { type: 'string' }, extraction: { type: 'boolean', default: false },
-    reaction: { type: 'string' }, product: { type: 'string' },
+    heat: { type: 'string', multiple: true },
+    room: { type: 'string' },
+    extraction: { type: 'boolean', default: false },
+    reaction: { type: 'string' },
+    product: { type: 'string' },
   },
   run: async ({ values, positionals, journal, json }, streams) => {
-    if (positionals.length === 0) throw new WrongUse("Name what is mixed or heated: masstone foresee 'sodium nitrite 5 g' 'vinegar 20 mL'.");
+    if (positionals.length === 0)
+      throw new WrongUse("Name what is mixed or heated: masstone foresee 'sodium nitrite 5 g' 'vinegar 20 mL'.");
     const readings = positionals.map((text) => ({ text, read: readIngredient(text) }));
     const made = typeof values.product === 'string' ? readIngredient(values.product) : undefined;
-    const shelf = await shelfOf(journal, [...readings.map(({ read }) => read), ...(made ? [made] : [])].flatMap((read) => (read.ok ? [read.value.name] : [])));
+    const shelf = await shelfOf(
+      journal,
+      [...readings.map(({ read }) => read), ...(made ? [made] : [])].flatMap((read) =>
+        read.ok ? [read.value.name] : [],
+      ),
+    );
     const unread: string[] = [];
     const ingredients = readings.flatMap(({ text, read }): PotIngredient[] => {
       if (read.ok) return [fromShelf(read.value, shelf)];
       unread.push(`${text}: ${read.fault.message} ${read.fault.cure ?? ''}`.trim());
       return [{ name: text }];
     });
-    if (made) ingredients.push({ ...(made.ok ? fromShelf(made.value, shelf) : { name: String(values.product) }), made: 'product' });
+    if (made)
+      ingredients.push({
+        ...(made.ok ? fromShelf(made.value, shelf) : { name: String(values.product) }),
+        made: 'product',
+      });
     const heating = ((values.heat as string[] | undefined) ?? []).map(heatingOf);
     const foresight = foresee({
-      ingredients, heating, extraction: values.extraction === true,
-      ...(typeof values.room === 'string' && { roomCubicMetres: roomOf(values.room) }), ...(typeof values.reaction === 'string' && { reaction: values.reaction }),
+      ingredients,
+      heating,
+      extraction: values.extraction === true,
+      ...(typeof values.room === 'string' && { roomCubicMetres: roomOf(values.room) }),
+      ...(typeof values.reaction === 'string' && { reaction: values.reaction }),
     });
     const cautions = [
       ...(foresight.foreseen.length === 0 ? [nothingMatched] : []),
-      ...(foresight.unknown.length > 0 ? [`cannot be called safe: not recognised: ${foresight.unknown.join(', ')}`] : []),
-      ...unread, ...(heating.length === 0 ? [notHeated] : []), ...foresight.cautions, ...(values.extraction === true ? ['Extraction was stated; the sums do not count on it.'] : []), ...standing,
+      ...(foresight.unknown.length > 0
+        ? [`cannot be called safe: not recognised: ${foresight.unknown.join(', ')}`]
+        : []),
+      ...unread,
+      ...(heating.length === 0 ? [notHeated] : []),
+      ...foresight.cautions,
+      ...(values.extraction === true ? ['Extraction was stated; the sums do not count on it.'] : []),
+      ...standing,
     ];
     if (json) streams.result(`${JSON.stringify({ ...foresight, cautions })}\n`);
-    else streams.result(words({ ...foresight, cautions: cautions.filter((text) => text !== nothingMatched && !text.startsWith('cannot be called safe')) }));
+    else
+      streams.result(
+        words({
+          ...foresight,
+          cautions: cautions.filter((text) => text !== nothingMatched && !text.startsWith('cannot be called safe')),
+        }),
+      );
     return foresight.unknown.length > 0 ? 1 : 0;
   },
 };

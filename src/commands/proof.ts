@@ -18,7 +18,10 @@ found, actual, expected, cure}]}. Exit 1 if any remark is an error.`,
   options: { finished: { type: 'boolean', default: false } },
   async run({ values, positionals, journal, json }, { result, aside }) {
     if (positionals.length > 0) throw new WrongUse('proof takes no further words (masstone proof --help).');
-    const [{ proof }, { printRemarks, remarksAsJson, severityOf }] = await Promise.all([import('../site/proof.js'), import('../journal/index.js')]);
+    const [{ proof }, { printRemarks, remarksAsJson, severityOf }] = await Promise.all([
+      import('../site/proof.js'),
+      import('../journal/index.js'),
+    ]);
     const { remarks, entries } = await proof(journal, { drafts: !values.finished });
     const count = (severity: string): number => remarks.filter((one) => severityOf(one) === severity).length;
     const [errors, warnings, notes] = [count('error'), count('warning'), count('note')];

@@ -21,12 +21,21 @@ site that was there stays as it was. Addresses once published are kept in regist
 
 With --json: {published, entries, pages, bytes, to, remarks: [{file, line, column, rule,
 severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
-  options: { to: { type: 'string', default: 'site' }, drafts: { type: 'boolean', default: false }, 'no-search': { type: 'boolean', default: false } },
+  options: {
+    to: { type: 'string', default: 'site' },
+    drafts: { type: 'boolean', default: false },
+    'no-search': { type: 'boolean', default: false },
+  },
   async run({ values, positionals, journal, json }, { result, aside, terminal }) {
     if (positionals.length > 0) throw new WrongUse('publish takes no further words (masstone publish --help).');
-    const [{ publish }, { NotOurs }, { printRemarks, remarksAsJson, severityOf }] = await Promise.all([import('../site/publish.js'), import('../site/staging.js'), import('../journal/index.js')]);
+    const [{ publish }, { NotOurs }, { printRemarks, remarksAsJson, severityOf }] = await Promise.all([
+      import('../site/publish.js'),
+      import('../site/staging.js'),
+      import('../journal/index.js'),
+    ]);
     const to = resolve(String(values.to));
-    if (`${journal}/`.startsWith(`${to}/`)) throw new WrongUse(`--to ${String(values.to)} would replace the journal itself; name another folder.`);
+    if (`${journal}/`.startsWith(`${to}/`))
+      throw new WrongUse(`--to ${String(values.to)} would replace the journal itself; name another folder.`);
     let shown = 0;
     const began = Date.now();
     const progress = (stage: string, done: number, of: number): void => {
@@ -35,18 +44,33 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
       aside(`\r${stage}: ${done} of ${of}   `);
     };
     try {
-      const publication = await publish(journal, { to, drafts: Boolean(values.drafts), search: !values['no-search'], progress });
+      const publication = await publish(journal, {
+        to,
+        drafts: Boolean(values.drafts),
+        search: !values['no-search'],
+        progress,
+      });
       if (shown > 0) aside('\r\u001b[K');
       const { published, remarks, entries, pages, bytes } = publication;
       const told = remarks.filter((one) => severityOf(one) !== 'note');
       aside(printRemarks(told, shownPath(journal)));
       if (told.length < remarks.length) aside(`${remarks.length - told.length} notes: masstone proof lists them.\n`);
-      if (json) result(`${JSON.stringify({ published, entries, pages, bytes, to: shownPath(to), remarks: remarksAsJson(remarks) })}\n`);
-      else if (published) result(`Published ${entries} entries, ${pages} pages, ${(bytes / 1e6).toFixed(1)} MB in ${((Date.now() - began) / 1000).toFixed(1)} s: ${shownPath(to)}\n`);
-      else aside(`Not published: ${remarks.filter((one) => severityOf(one) === 'error').length} errors. The site that was there is as it was.\n`);
+      if (json)
+        result(
+          `${JSON.stringify({ published, entries, pages, bytes, to: shownPath(to), remarks: remarksAsJson(remarks) })}\n`,
+        );
+      else if (published)
+        result(
+          `Published ${entries} entries, ${pages} pages, ${(bytes / 1e6).toFixed(1)} MB in ${((Date.now() - began) / 1000).toFixed(1)} s: ${shownPath(to)}\n`,
+        );
+      else
+        aside(
+          `Not published: ${remarks.filter((one) => severityOf(one) === 'error').length} errors. The site that was there is as it was.\n`,
+        );
       return published ? 0 : 1;
     } catch (error) {
-      if (error instanceof NotOurs) throw new WrongUse(`${error.message}; name another folder with --to, or empty it yourself.`);
+      if (error instanceof NotOurs)
+        throw new WrongUse(`${error.message}; name another folder with --to, or empty it yourself.`);
       throw error;
     }
   },

@@ -19,8 +19,12 @@ With --json one line is printed when it listens: {url, port}.`,
   async run({ values, positionals, journal, json }, { result, aside }) {
     if (positionals.length > 0) throw new WrongUse('read takes no further words (masstone read --help).');
     const port = Number(values.port);
-    if (!Number.isInteger(port) || port < 0 || port > 65535) throw new WrongUse(`--port ${String(values.port)} is not a port; give a whole number from 0 to 65535.`);
-    const [{ startReading }, { severityOf }] = await Promise.all([import('../reading/server.js'), import('../journal/index.js')]);
+    if (!Number.isInteger(port) || port < 0 || port > 65535)
+      throw new WrongUse(`--port ${String(values.port)} is not a port; give a whole number from 0 to 65535.`);
+    const [{ startReading }, { severityOf }] = await Promise.all([
+      import('../reading/server.js'),
+      import('../journal/index.js'),
+    ]);
     let before = '';
     const onProof = (remarks: readonly Parameters<typeof severityOf>[0][]): void => {
       const errors = remarks.filter((one) => severityOf(one) === 'error').length;
@@ -37,7 +41,10 @@ With --json one line is printed when it listens: {url, port}.`,
     }
     if (json) result(`${JSON.stringify({ url: copy.url, port: copy.port })}\n`);
     else result(`Reading copy: ${copy.url}\n(on this machine only; Ctrl-C ends it)\n`);
-    await new Promise<void>((end) => { process.once('SIGINT', () => end()); process.once('SIGTERM', () => end()); });
+    await new Promise<void>((end) => {
+      process.once('SIGINT', () => end());
+      process.once('SIGTERM', () => end());
+    });
     await copy.close();
     return 0;
   },

@@ -1,7 +1,28 @@
 // masstone weigh: a weighing list of an entry or of a reaction, as it is or scaled to an amount of product; dilutions.
 import {
-  balancedOrAfresh, expandedUncertainty, imbalances, imbalanceSentence, parseEquation, parseQuantity, parseReagentText, printEquation, printFormula, productAs, roundTo, show, suppliedBy, parseFormula,
-  dilute, strengthOf, take, type Decimal, type Equation, type Measured, type Quantity, type Strength, type Term,
+  balancedOrAfresh,
+  expandedUncertainty,
+  imbalances,
+  imbalanceSentence,
+  parseEquation,
+  parseQuantity,
+  parseReagentText,
+  printEquation,
+  printFormula,
+  productAs,
+  roundTo,
+  show,
+  suppliedBy,
+  parseFormula,
+  dilute,
+  strengthOf,
+  take,
+  type Decimal,
+  type Equation,
+  type Measured,
+  type Quantity,
+  type Strength,
+  type Term,
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
@@ -16,22 +37,36 @@ const usual = '0.01 g';
 /** Above this factor a preparation with foreseen dangers is not a scaled one but a new one. */
 const caution = 10;
 
-interface JsonQuantity { readonly value: string; readonly unit: string; readonly expandedUncertainty?: string }
+interface JsonQuantity {
+  readonly value: string;
+  readonly unit: string;
+  readonly expandedUncertainty?: string;
+}
 
 const decimal = (value: Decimal): string => value.toSignificantDigits(12).toFixed();
 function jsonOf(measured: Measured, unit: string): JsonQuantity {
   const uncertainty = expandedUncertainty(measured);
-  return { value: decimal(measured.value), unit, ...(!uncertainty.isZero() && { expandedUncertainty: uncertainty.toSignificantDigits(3).toFixed() }) };
+  return {
+    value: decimal(measured.value),
+    unit,
+    ...(!uncertainty.isZero() && { expandedUncertainty: uncertainty.toSignificantDigits(3).toFixed() }),
+  };
 }
 
 const sure = (outcome: Outcome<Quantity>, option: string): Quantity => {
   if (!outcome.ok) throw new WrongUse(`--${option}: ${outcome.fault.message} ${outcome.fault.cure ?? ''}`.trim());
   return outcome.value;
 };
-const texts = (value: Given['values'][string]): string[] => (Array.isArray(value) ? value.map(String) : typeof value === 'string' ? [value] : []);
+const texts = (value: Given['values'][string]): string[] =>
+  Array.isArray(value) ? value.map(String) : typeof value === 'string' ? [value] : [];
 
 /** A product and how much of it: `10 g`, `Cu 10 g`, `10 g Cu`. */
-function amountText(text: string): { readonly amount: Outcome<Quantity>; readonly density?: Quantity; readonly purity?: Quantity; readonly formula?: string } {
+function amountText(text: string): {
+  readonly amount: Outcome<Quantity>;
+  readonly density?: Quantity;
+  readonly purity?: Quantity;
+  readonly formula?: string;
+} {
   const alone = parseQuantity(text);
   if (alone.ok) return { amount: alone };
   const behind = /^(\d.*?\S)\s+(?:of\s+)?(\S+)$/.exec(text.trim());
@@ -46,34 +81,70 @@ function amountText(text: string): { readonly amount: Outcome<Quantity>; readonl
 
 function productOf(equation: Equation, wanted: string | undefined): Outcome<Term> {
   const named = wanted === undefined ? undefined : parseFormula(wanted);
-  const found = named ? named.ok && equation.products.find(({ formula, label }) => label === wanted || !suppliedBy(named.value, formula).isZero()) : equation.products[0];
-  return found ? good(named?.ok ? productAs(found, named.value, wanted!) : found) : bad({ code: 'product', message: `${wanted} is not among the products: ${equation.products.map(({ label }) => label).join(', ')}.`, cure: 'Name one of them with --product.' });
+  const found = named
+    ? named.ok &&
+      equation.products.find(({ formula, label }) => label === wanted || !suppliedBy(named.value, formula).isZero())
+    : equation.products[0];
+  return found
+    ? good(named?.ok ? productAs(found, named.value, wanted!) : found)
+    : bad({
+        code: 'product',
+        message: `${wanted} is not among the products: ${equation.products.map(({ label }) => label).join(', ')}.`,
+        cure: 'Name one of them with --product.',
+      });
 }
 
-interface Shown { readonly list: WeighingList; readonly heading: readonly string[]; readonly obtained?: Measured; readonly remarks: readonly string[] }
+interface Shown {
+  readonly list: WeighingList;
+  readonly heading: readonly string[];
+  readonly obtained?: Measured;
+  readonly remarks: readonly string[];
+}
 
 function jsonShape({ list, obtained, remarks }: Shown): Record<string, unknown> {
   const result = obtained && yieldOf(list, obtained);
   return {
-    reagents: list.lines.map(({ name, formula, role, excess, drops, taken, equivalents, limiting, tooClose, left, leftSubstance, filledIn }) => ({
-      name, formula, role,
-      ...(taken.mass && { mass: jsonOf(taken.mass, 'g') }),
-      ...(taken.volume && { volume: jsonOf(taken.volume, 'mL') }),
-      ...(drops && { drops: drops.toNumber() }),
-      amount: taken.substance ? jsonOf(taken.substance, 'mol') : null,
-      ...(excess && { excess: true }),
-      equivalents: equivalents ? decimal(equivalents.value) : null,
-      limiting,
-      ...(tooClose && { tooCloseToCall: true }),
-      left: left ? { ...jsonOf(left, 'g'), amount: decimal(leftSubstance!.value) } : null,
-      ...(filledIn && { reckoned: true }),
-    })),
+    reagents: list.lines.map(
+      ({
+        name,
+        formula,
+        role,
+        excess,
+        drops,
+        taken,
+        equivalents,
+        limiting,
+        tooClose,
+        left,
+        leftSubstance,
+        filledIn,
+      }) => ({
+        name,
+        formula,
+        role,
+        ...(taken.mass && { mass: jsonOf(taken.mass, 'g') }),
+        ...(taken.volume && { volume: jsonOf(taken.volume, 'mL') }),
+        ...(drops && { drops: drops.toNumber() }),
+        amount: taken.substance ? jsonOf(taken.substance, 'mol') : null,
+        ...(excess && { excess: true }),
+        equivalents: equivalents ? decimal(equivalents.value) : null,
+        limiting,
+        ...(tooClose && { tooCloseToCall: true }),
+        left: left ? { ...jsonOf(left, 'g'), amount: decimal(leftSubstance!.value) } : null,
+        ...(filledIn && { reckoned: true }),
+      }),
+    ),
     limiting: list.limiting,
     product: {
       formula: list.product.label,
       theoreticalYield: { ...jsonOf(list.theoretical.mass, 'g'), amount: decimal(list.theoretical.substance.value) },
       ...(obtained && { obtained: jsonOf(obtained, 'g') }),
-      ...(result && { percentYield: { value: decimal(result.percent.value), expandedUncertainty: expandedUncertainty(result.percent).toSignificantDigits(3).toFixed() } }),
+      ...(result && {
+        percentYield: {
+          value: decimal(result.percent.value),
+          expandedUncertainty: expandedUncertainty(result.percent).toSignificantDigits(3).toFixed(),
+        },
+      }),
     },
     products: list.products.map(({ label, mass }) => ({ formula: label, theoreticalYield: jsonOf(mass, 'g') })),
     atomEconomy: list.atomEconomy ? decimal(list.atomEconomy.value) : null,
@@ -83,25 +154,49 @@ function jsonShape({ list, obtained, remarks }: Shown): Record<string, unknown> 
 }
 
 function plainShape({ list, heading, obtained, remarks }: Shown): string {
-  const number = (measured: Measured, factor: number): string => roundTo(measured.value.times(factor), expandedUncertainty(measured).times(factor)).value;
-  const rows = list.lines.map(({ name, formula, role, excess, drops, measured, taken, equivalents, limiting, tooClose, left, filledIn }) => [
-    formula && formula !== name ? `${name}, ${formula}` : name, role,
-    excess ? 'excess' : measured?.mass ?? (taken.mass ? `${number(taken.mass, 1)} g` : ''), drops ? `${drops} drops` : measured?.volume ?? (taken.volume ? `${number(taken.volume, 1)} mL` : ''),
-    taken.substance ? number(taken.substance, 1000) : '', equivalents ? (limiting ? '1' : number(equivalents, 1)) : '',
-    left ? (limiting ? '0' : number(left, 1)) : '', [limiting ? 'limits' : tooClose ? 'may limit' : '', filledIn ? 'as much as is needed' : ''].filter(Boolean).join(', '),
-  ]);
+  const number = (measured: Measured, factor: number): string =>
+    roundTo(measured.value.times(factor), expandedUncertainty(measured).times(factor)).value;
+  const rows = list.lines.map(
+    ({ name, formula, role, excess, drops, measured, taken, equivalents, limiting, tooClose, left, filledIn }) => [
+      formula && formula !== name ? `${name}, ${formula}` : name,
+      role,
+      excess ? 'excess' : (measured?.mass ?? (taken.mass ? `${number(taken.mass, 1)} g` : '')),
+      drops ? `${drops} drops` : (measured?.volume ?? (taken.volume ? `${number(taken.volume, 1)} mL` : '')),
+      taken.substance ? number(taken.substance, 1000) : '',
+      equivalents ? (limiting ? '1' : number(equivalents, 1)) : '',
+      left ? (limiting ? '0' : number(left, 1)) : '',
+      [limiting ? 'limits' : tooClose ? 'may limit' : '', filledIn ? 'as much as is needed' : '']
+        .filter(Boolean)
+        .join(', '),
+    ],
+  );
   const head = ['reagent', 'role', 'mass', 'volume', 'mmol', 'equiv.', 'left g', ''];
   const widths = head.map((title, column) => Math.max(title.length, ...rows.map((row) => row[column]!.length)));
-  const line = (cells: readonly string[]): string => cells.map((cell, column) => (column < 2 || column === 7 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!))).join('  ').trimEnd();
+  const line = (cells: readonly string[]): string =>
+    cells
+      .map((cell, column) =>
+        column < 2 || column === 7 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!),
+      )
+      .join('  ')
+      .trimEnd();
   const result = obtained && yieldOf(list, obtained);
   return `${[
-    ...heading, '', line(head), ...rows.map(line), '',
+    ...heading,
+    '',
+    line(head),
+    ...rows.map(line),
+    '',
     `Theoretical yield of ${list.product.label}: ${show(list.theoretical.mass, 'g')}`,
     ...(result ? [`Obtained: ${show(obtained, 'g')}, which is ${show(result.percent, '%')}`] : []),
-    ...(result?.overHundred ? ['More than 100 % cannot all be the pure product: it is wet, holds salts or unspent reagent, or is not quite what its formula says.'] : []),
+    ...(result?.overHundred
+      ? [
+          'More than 100 % cannot all be the pure product: it is wet, holds salts or unspent reagent, or is not quite what its formula says.',
+        ]
+      : []),
     ...(list.atomEconomy ? [`Atom economy: ${show(list.atomEconomy, '%')}`] : []),
     ...(remarks.length > 0 ? ['', ...remarks] : []),
-    '', 'Uncertainties are expanded (k = 2), from weighing, purity and atomic weights as far as they are stated.',
+    '',
+    'Uncertainties are expanded (k = 2), from weighing, purity and atomic weights as far as they are stated.',
   ].join('\n')}\n`;
 }
 
@@ -113,8 +208,21 @@ function answer(shown: Shown, json: boolean, streams: Streams, more: Record<stri
 /** What is wrong with a name that is no formula and no reactant: after a formula, what follows was meant as a quantity. */
 function nameFault(name: string): Fault {
   const [first, ...rest] = name.split(' ');
-  if (rest.length > 0 && /\d|[A-Z].*[A-Z]/.test(first!) && parseFormula(first!).ok) return { code: 'number', column: first!.length + 2, message: `'${rest.join(' ')}' is no quantity.`, expected: 'a number and a unit', cure: `Write e.g. ${first} 5.00 g.` };
-  return { code: 'formula-missing', column: 1, message: `'${name}' is not a formula.`, expected: 'a formula, or a name and a formula', cure: 'Write e.g. acetic acid CH3COOH 10 mL 60 % 1.06 g/mL.' };
+  if (rest.length > 0 && /\d|[A-Z].*[A-Z]/.test(first!) && parseFormula(first!).ok)
+    return {
+      code: 'number',
+      column: first!.length + 2,
+      message: `'${rest.join(' ')}' is no quantity.`,
+      expected: 'a number and a unit',
+      cure: `Write e.g. ${first} 5.00 g.`,
+    };
+  return {
+    code: 'formula-missing',
+    column: 1,
+    message: `'${name}' is not a formula.`,
+    expected: 'a formula, or a name and a formula',
+    cure: 'Write e.g. acetic acid CH3COOH 10 mL 60 % 1.06 g/mL.',
+  };
 }
 
 function ofReaction(written: string, { values, json }: Given, streams: Streams): ExitCode {
@@ -122,7 +230,16 @@ function ofReaction(written: string, { values, json }: Given, streams: Streams):
   const parsed = parseEquation(written);
   if (!parsed.ok) return answerFault(parsed.fault, written, json, streams);
   const balanced = balancedOrAfresh(parsed.value);
-  if (!balanced.ok) return answerFault({ ...balanced.fault, message: `The reaction does not balance. ${imbalanceSentence(imbalances(parsed.value))} ${balanced.fault.message}` }, written, json, streams);
+  if (!balanced.ok)
+    return answerFault(
+      {
+        ...balanced.fault,
+        message: `The reaction does not balance. ${imbalanceSentence(imbalances(parsed.value))} ${balanced.fault.message}`,
+      },
+      written,
+      json,
+      streams,
+    );
   const { equation, afresh } = balanced.value;
   const remarks: string[] = parsed.value.doubts.map(({ message }) => message);
   if (afresh) remarks.push(`As written the reaction does not balance; it is reckoned as ${printEquation(equation)}.`);
@@ -134,30 +251,73 @@ function ofReaction(written: string, { values, json }: Given, streams: Streams):
   if (!product.ok) return answerFault(product.fault, written, json, streams);
 
   const inEquation = equation.products.find(({ column }) => column === product.value.column)!;
-  if (inEquation.label !== product.value.label) remarks.push(`The reaction makes ${inEquation.label}; its yield is reckoned as ${product.value.label}.`);
+  if (inEquation.label !== product.value.label)
+    remarks.push(`The reaction makes ${inEquation.label}; its yield is reckoned as ${product.value.label}.`);
 
   const lines: WeighingLine[] = [];
   for (const [index, text] of texts(values.reagent).entries()) {
     const reagent = parseReagentText(text);
     if (!reagent.ok) return answerFault(reagent.fault, text, json, streams);
     const { name, formula, amount, strength, purity, density, dropVolume } = reagent.value;
-    const term = equation.reactants.find(({ label, formula: reactant }) => label === name || (/^(?:(?:distilled|deionised|tap) )?water$/i.test(name) && printFormula(reactant) === 'H2O'));
+    const term = equation.reactants.find(
+      ({ label, formula: reactant }) =>
+        label === name || (/^(?:(?:distilled|deionised|tap) )?water$/i.test(name) && printFormula(reactant) === 'H2O'),
+    );
     if (!formula && !term) return answerFault(nameFault(name), text, json, streams);
     remarks.push(...(formula?.doubts.map(({ message }) => message) ?? []));
-    const hydrate = amount?.dimension === 'mass' && !strength ? usualHydrate(printFormula(formula ?? term!.formula)) : undefined;
-    if (hydrate !== undefined && !anhydrousWords.test(name)) remarks.push(`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`);
-    lines.push({ role: 'reactant', takesPart: true, measure: { id: `${index}/${name}`, name, formula: formula ?? term!.formula, amount, strength, purity, density, dropVolume, ...(values.balance !== undefined && { balance: step.div(2) }) } });
+    const hydrate =
+      amount?.dimension === 'mass' && !strength ? usualHydrate(printFormula(formula ?? term!.formula)) : undefined;
+    if (hydrate !== undefined && !anhydrousWords.test(name))
+      remarks.push(`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`);
+    lines.push({
+      role: 'reactant',
+      takesPart: true,
+      measure: {
+        id: `${index}/${name}`,
+        name,
+        formula: formula ?? term!.formula,
+        amount,
+        strength,
+        purity,
+        density,
+        dropVolume,
+        ...(values.balance !== undefined && { balance: step.div(2) }),
+      },
+    });
   }
-  if (lines.length === 0) for (const { label, formula } of equation.reactants) lines.push({ role: 'reactant', takesPart: true, measure: { id: label, name: label, formula } });
+  if (lines.length === 0)
+    for (const { label, formula } of equation.reactants)
+      lines.push({ role: 'reactant', takesPart: true, measure: { id: label, name: label, formula } });
   const substance = wanted && wantedSubstance(sure(wanted.amount, 'for'), product.value);
   if (substance && !substance.ok) return answerFault(substance.fault, wantedText!, json, streams);
   const list = weighingList({ equation, product: product.value, lines, wanted: substance?.value, step });
   if (!list.ok) return answerFault(list.fault, written, json, streams);
-  const mass = obtained && take({ id: 'obtained', name: 'product', formula: product.value.formula, amount: sure(obtained.amount, 'obtained'), density: obtained.density, purity: obtained.purity }).pure;
-  if (obtained && !mass) return answerFault({ code: 'obtained', message: `Nothing says what ${obtainedText} weighs.`, cure: 'Give a mass, or a volume with its density.' }, obtainedText!, json, streams);
+  const mass =
+    obtained &&
+    take({
+      id: 'obtained',
+      name: 'product',
+      formula: product.value.formula,
+      amount: sure(obtained.amount, 'obtained'),
+      density: obtained.density,
+      purity: obtained.purity,
+    }).pure;
+  if (obtained && !mass)
+    return answerFault(
+      {
+        code: 'obtained',
+        message: `Nothing says what ${obtainedText} weighs.`,
+        cure: 'Give a mass, or a volume with its density.',
+      },
+      obtainedText!,
+      json,
+      streams,
+    );
   remarks.push(...list.value.remarks);
   if (list.value.factor?.gt(caution)) remarks.push(scaleCaution(list.value.factor));
-  return answer({ list: list.value, heading: [printEquation(equation)], obtained: mass, remarks }, json, streams, { reaction: printEquation(equation) });
+  return answer({ list: list.value, heading: [printEquation(equation)], obtained: mass, remarks }, json, streams, {
+    reaction: printEquation(equation),
+  });
 }
 
 const scaleCaution = (factor: Decimal): string =>
@@ -165,23 +325,42 @@ const scaleCaution = (factor: Decimal): string =>
 
 const stepOf = (text: string): Decimal => {
   const quantity = sure(parseQuantity(text), 'balance');
-  if (quantity.dimension !== 'mass' || quantity.base.isZero()) throw new WrongUse('--balance takes the smallest step of the balance, like "0.01 g".');
+  if (quantity.dimension !== 'mass' || quantity.base.isZero())
+    throw new WrongUse('--balance takes the smallest step of the balance, like "0.01 g".');
   return quantity.base;
 };
 
 /** Reads only what one entry needs: settings, shelf, its own file and those of the lots it uses, whatever the size of the journal. */
-async function entryReader(folder: string): Promise<Outcome<{ readonly settings: JournalSettings; readonly shelf: ReadonlyMap<string, ShelfReagent>; readonly entry: (number: number) => Outcome<Entry> }>> {
-  const [{ openFolder }, { readSettings, readShelf }, { readEntry }] = await Promise.all([import('../journal/folder.js'), import('../journal/yaml-file.js'), import('../journal/entry-file.js')]);
+async function entryReader(folder: string): Promise<
+  Outcome<{
+    readonly settings: JournalSettings;
+    readonly shelf: ReadonlyMap<string, ShelfReagent>;
+    readonly entry: (number: number) => Outcome<Entry>;
+  }>
+> {
+  const [{ openFolder }, { readSettings, readShelf }, { readEntry }] = await Promise.all([
+    import('../journal/folder.js'),
+    import('../journal/yaml-file.js'),
+    import('../journal/entry-file.js'),
+  ]);
   const cure = 'Run masstone proof for every remark.';
   const opened = openFolder(folder);
   const file = opened?.read('journal.yaml');
   const settings = file?.ok ? readSettings('journal.yaml', file.text) : undefined;
-  if (!opened || !settings?.settings) return bad({ code: 'no-journal', message: `The journal in ${folder} cannot be read: ${settings?.remarks.find(({ fatal }) => fatal)?.reason ?? 'it has no journal.yaml.'}`, cure: opened ? cure : 'Name the journal’s folder with --journal DIR.' });
+  if (!opened || !settings?.settings)
+    return bad({
+      code: 'no-journal',
+      message: `The journal in ${folder} cannot be read: ${settings?.remarks.find(({ fatal }) => fatal)?.reason ?? 'it has no journal.yaml.'}`,
+      cure: opened ? cure : 'Name the journal’s folder with --journal DIR.',
+    });
   const shelfFile = opened.find('shelf.yaml').kind === 'file' ? opened.read('shelf.yaml') : undefined;
-  const shelf = shelfFile?.ok ? readShelf('shelf.yaml', shelfFile.text).shelf.reagents : new Map<string, ShelfReagent>();
+  const shelf = shelfFile?.ok
+    ? readShelf('shelf.yaml', shelfFile.text).shelf.reagents
+    : new Map<string, ShelfReagent>();
   const names = opened.list('entries').names.filter((name) => name.endsWith('.md'));
   return good({
-    settings: settings.settings, shelf,
+    settings: settings.settings,
+    shelf,
     entry: (number) => {
       // Files are usually named by their number; the others are only looked at when none of those is it.
       const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;
@@ -191,16 +370,29 @@ async function entryReader(folder: string): Promise<Outcome<{ readonly settings:
         if (!text.ok || !own.test(text.text.slice(0, 4000))) continue;
         const { entry, remarks } = readEntry(`entries/${name}`, text.text);
         if (entry?.number === number) return good(entry);
-        if (!entry) return bad({ code: 'no-entry', message: `Entry ${number} cannot be read: ${remarks.find(({ fatal }) => fatal)?.reason ?? ''}`, cure });
+        if (!entry)
+          return bad({
+            code: 'no-entry',
+            message: `Entry ${number} cannot be read: ${remarks.find(({ fatal }) => fatal)?.reason ?? ''}`,
+            cure,
+          });
       }
-      return bad({ code: 'no-entry', message: `There is no entry ${number} in ${folder}.`, cure: 'Write the number of an entry of this journal.' });
+      return bad({
+        code: 'no-entry',
+        message: `There is no entry ${number} in ${folder}.`,
+        cure: 'Write the number of an entry of this journal.',
+      });
     },
   });
 }
 
 async function ofEntry(number: number, given: Given, streams: Streams): Promise<ExitCode> {
   const { values, json } = given;
-  const [reader, { reckonAmounts, lotsOf }, { ingredientsOf }] = await Promise.all([entryReader(given.journal), import('../reckoning/amounts.js'), import('../reckoning/ingredients.js')]);
+  const [reader, { reckonAmounts, lotsOf }, { ingredientsOf }] = await Promise.all([
+    entryReader(given.journal),
+    import('../reckoning/amounts.js'),
+    import('../reckoning/ingredients.js'),
+  ]);
   if (!reader.ok) return answerFault(reader.fault, String(number), json, streams);
   const { settings, shelf } = reader.value;
   const found = reader.value.entry(number);
@@ -208,53 +400,130 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
   const entry = found.value;
   const lots = new Map<string, LotFacts | undefined>();
   const context: ReckoningContext = {
-    settings, shelf, reading: () => undefined,
+    settings,
+    shelf,
+    reading: () => undefined,
     lot: (name) => {
       if (lots.has(name)) return lots.get(name);
       lots.set(name, undefined);
       const from = reader.value.entry(Number(name.split('/')[0]));
-      if (from.ok) for (const lot of lotsOf(from.value, reckonAmounts(from.value, context).amounts)) lots.set(lot.lot, lot);
+      if (from.ok)
+        for (const lot of lotsOf(from.value, reckonAmounts(from.value, context).amounts)) lots.set(lot.lot, lot);
       return lots.get(name);
     },
   };
   const { amounts, remarks: ofEntryRemarks } = reckonAmounts(entry, context);
   for (const one of ofEntryRemarks) streams.aside(`${one.file}:${one.line}:${one.column} ${one.reason} ${one.note}\n`);
   const asked = texts(values.sample)[0];
-  const index = asked === undefined ? (entry.samples.length > 0 ? 0 : undefined) : entry.samples.findIndex(({ sample }) => sample === asked);
-  if (index === -1) return answerFault({ code: 'no-sample', message: `Entry ${number} has no sample ${asked}.`, cure: `It has ${entry.samples.map(({ sample }) => sample).join(', ')}.` }, asked!, json, streams);
-  if (entry.reaction === undefined || !amounts.reaction?.balanced) return answerFault({ code: 'no-reaction', message: entry.reaction === undefined ? `Entry ${number} has no reaction.` : `The reaction of entry ${number} cannot be reckoned: ${amounts.reaction?.fault ?? ''}`, cure: 'Write a balanced reaction: in the entry.' }, entry.reaction ?? '', json, streams);
+  const index =
+    asked === undefined
+      ? entry.samples.length > 0
+        ? 0
+        : undefined
+      : entry.samples.findIndex(({ sample }) => sample === asked);
+  if (index === -1)
+    return answerFault(
+      {
+        code: 'no-sample',
+        message: `Entry ${number} has no sample ${asked}.`,
+        cure: `It has ${entry.samples.map(({ sample }) => sample).join(', ')}.`,
+      },
+      asked!,
+      json,
+      streams,
+    );
+  if (entry.reaction === undefined || !amounts.reaction?.balanced)
+    return answerFault(
+      {
+        code: 'no-reaction',
+        message:
+          entry.reaction === undefined
+            ? `Entry ${number} has no reaction.`
+            : `The reaction of entry ${number} cannot be reckoned: ${amounts.reaction?.fault ?? ''}`,
+        cure: 'Write a balanced reaction: in the entry.',
+      },
+      entry.reaction ?? '',
+      json,
+      streams,
+    );
   const equation = parseEquation(entry.reaction);
   if (!equation.ok) return answerFault(equation.fault, entry.reaction, json, streams);
   const product = productOf(equation.value, texts(values.product)[0] ?? amounts.product?.formula);
   if (!product.ok) return answerFault(product.fault, entry.reaction, json, streams);
   const step = stepOf(texts(values.balance)[0] ?? settings.balance ?? usual);
   const wantedText = texts(values.for)[0];
-  const substance = wantedText === undefined ? undefined : wantedSubstance(sure(amountText(wantedText).amount, 'for'), product.value);
+  const substance =
+    wantedText === undefined ? undefined : wantedSubstance(sure(amountText(wantedText).amount, 'for'), product.value);
   if (substance && !substance.ok) return answerFault(substance.fault, wantedText!, json, streams);
-  const lines = ingredientsOf(entry, index, context, step.div(2)).map(({ measure, use, formula }): WeighingLine => ({
-    measure, role: use.role ?? 'reactant', takesPart: !['wash', 'additive', 'flux'].includes(use.role ?? 'reactant') && (use.role !== 'solvent' || formula === 'H2O'),
-  }));
-  const list = weighingList({ equation: equation.value, product: product.value, lines, wanted: substance?.value, step });
+  const lines = ingredientsOf(entry, index, context, step.div(2)).map(
+    ({ measure, use, formula }): WeighingLine => ({
+      measure,
+      role: use.role ?? 'reactant',
+      takesPart:
+        !['wash', 'additive', 'flux'].includes(use.role ?? 'reactant') && (use.role !== 'solvent' || formula === 'H2O'),
+    }),
+  );
+  const list = weighingList({
+    equation: equation.value,
+    product: product.value,
+    lines,
+    wanted: substance?.value,
+    step,
+  });
   if (!list.ok) return answerFault(list.fault, entry.reaction, json, streams);
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const obtainedText = wantedText === undefined ? sample?.obtained : undefined;
-  const obtained = obtainedText === undefined ? undefined : take({ id: 'obtained', name: 'product', formula: product.value.formula, amount: sure(parseQuantity(obtainedText), 'obtained'), balance: step.div(2) }).pure;
+  const obtained =
+    obtainedText === undefined
+      ? undefined
+      : take({
+          id: 'obtained',
+          name: 'product',
+          formula: product.value.formula,
+          amount: sure(parseQuantity(obtainedText), 'obtained'),
+          balance: step.div(2),
+        }).pure;
   const remarks = [...list.value.remarks];
   const before = amounts.samples.find(({ sample: one }) => one === sample?.sample)?.percentYield;
-  if (list.value.factor && before && sample) remarks.push(`The amount asked for is the theoretical yield. With the ${before.text} that sample ${sample.sample} gave, about ${list.value.theoretical.mass.value.times(before.value).div(100).toSignificantDigits(3).toFixed()} g are to be expected.`);
-  if (list.value.factor?.gt(caution) && await hasDangers(entry, context)) remarks.push(`Dangers are foreseen for this entry. ${scaleCaution(list.value.factor)}`);
-  const heading = [`No. ${number}, ${entry.title}${sample ? `, sample ${sample.sample}${sample.differs ? ` (${sample.differs})` : ''}` : ''}`, printEquation(equation.value)];
-  return answer({ list: list.value, heading, obtained, remarks }, json, streams, { entry: number, ...(sample && { sample: sample.sample }), reaction: printEquation(equation.value) });
+  if (list.value.factor && before && sample)
+    remarks.push(
+      `The amount asked for is the theoretical yield. With the ${before.text} that sample ${sample.sample} gave, about ${list.value.theoretical.mass.value.times(before.value).div(100).toSignificantDigits(3).toFixed()} g are to be expected.`,
+    );
+  if (list.value.factor?.gt(caution) && (await hasDangers(entry, context)))
+    remarks.push(`Dangers are foreseen for this entry. ${scaleCaution(list.value.factor)}`);
+  const heading = [
+    `No. ${number}, ${entry.title}${sample ? `, sample ${sample.sample}${sample.differs ? ` (${sample.differs})` : ''}` : ''}`,
+    printEquation(equation.value),
+  ];
+  return answer({ list: list.value, heading, obtained, remarks }, json, streams, {
+    entry: number,
+    ...(sample && { sample: sample.sample }),
+    reaction: printEquation(equation.value),
+  });
 }
 
 async function hasDangers(entry: Entry, context: ReckoningContext): Promise<boolean> {
-  const [{ reckonDangers }, { reckonAmounts }] = await Promise.all([import('../reckoning/dangers.js'), import('../reckoning/amounts.js')]);
+  const [{ reckonDangers }, { reckonAmounts }] = await Promise.all([
+    import('../reckoning/dangers.js'),
+    import('../reckoning/amounts.js'),
+  ]);
   const { dangers } = reckonDangers(entry, context, reckonAmounts(entry, context).amounts);
-  return (dangers.foreseen?.length ?? 0) > 0 || (dangers.notJudged?.length ?? 0) > 0 || dangers.box.signalWord !== undefined;
+  return (
+    (dangers.foreseen?.length ?? 0) > 0 || (dangers.notJudged?.length ?? 0) > 0 || dangers.box.signalWord !== undefined
+  );
 }
 
 const strengthWords = ({ massFraction, molarConcentration, massConcentration }: Strength): string =>
-  [massFraction && `${massFraction.times(100).toSignificantDigits(4).toFixed()} % by mass`, molarConcentration && `${molarConcentration.times(1000).toSignificantDigits(4).toFixed()} mol/L`, !massFraction && !molarConcentration && massConcentration && `${massConcentration.times(100).toSignificantDigits(4).toFixed()} % w/v`].filter(Boolean).join(', ');
+  [
+    massFraction && `${massFraction.times(100).toSignificantDigits(4).toFixed()} % by mass`,
+    molarConcentration && `${molarConcentration.times(1000).toSignificantDigits(4).toFixed()} mol/L`,
+    !massFraction &&
+      !molarConcentration &&
+      massConcentration &&
+      `${massConcentration.times(100).toSignificantDigits(4).toFixed()} % w/v`,
+  ]
+    .filter(Boolean)
+    .join(', ');
 
 function dilution(stockText: string, { values, json }: Given, streams: Streams): ExitCode {
   const stock = parseReagentText(stockText);
@@ -271,32 +540,59 @@ function dilution(stockText: string, { values, json }: Given, streams: Streams):
     throw new WrongUse(`--${option} takes a mass or a volume, like "100 mL".`);
   };
   const outcome = dilute({
-    formula, stock: strengthOf(stock.value, formula),
+    formula,
+    stock: strengthOf(stock.value, formula),
     ...(amount && { have: inGramsOrMillilitres(amount, 'dilute') }),
     ...(to?.ok && { to: strengthOf(to.value, formula) }),
     ...(make && { make: inGramsOrMillilitres(make, 'make') }),
   });
   if (!outcome.ok) return answerFault(outcome.fault, stockText, json, streams);
   const { stock: taken, water, made, strength, assumed, order } = outcome.value;
-  const pour = order === 'acid-into-water' ? 'Pour the acid into the water, slowly and stirring, never water into the acid: it heats and may spit. Goggles and gloves on.'
-    : order === 'base-into-water' ? 'Add the alkali to the water, slowly and stirring, never water to the alkali: it heats and may spit. Goggles and gloves on.'
-    : formula === undefined ? `Nothing here says what ${name} is made of: add it to the water, slowly and stirring, not the other way round, and read its safety data sheet first.` : undefined;
+  const pour =
+    order === 'acid-into-water'
+      ? 'Pour the acid into the water, slowly and stirring, never water into the acid: it heats and may spit. Goggles and gloves on.'
+      : order === 'base-into-water'
+        ? 'Add the alkali to the water, slowly and stirring, never water to the alkali: it heats and may spit. Goggles and gloves on.'
+        : formula === undefined
+          ? `Nothing here says what ${name} is made of: add it to the water, slowly and stirring, not the other way round, and read its safety data sheet first.`
+          : undefined;
   if (json) {
-    const both = ({ mass, volume }: { mass?: Decimal; volume?: Decimal }): Record<string, JsonQuantity> => ({ ...(mass && { mass: { value: decimal(mass), unit: 'g' } }), ...(volume && { volume: { value: decimal(volume), unit: 'mL' } }) });
-    streams.result(`${JSON.stringify({
-      stock: { name, ...both(taken) }, water: both(water),
-      makes: { ...both(made), ...(strength.massFraction && { massPercent: decimal(strength.massFraction.times(100)) }), ...(strength.massConcentration && { massVolumePercent: decimal(strength.massConcentration.times(100)) }), ...(strength.molarConcentration && { concentration: { value: decimal(strength.molarConcentration.times(1000)), unit: 'mol/L' } }) },
-      order, ...(pour && { caution: pour }), ...(assumed.length > 0 && { remarks: assumed }),
-    })}\n`);
+    const both = ({ mass, volume }: { mass?: Decimal; volume?: Decimal }): Record<string, JsonQuantity> => ({
+      ...(mass && { mass: { value: decimal(mass), unit: 'g' } }),
+      ...(volume && { volume: { value: decimal(volume), unit: 'mL' } }),
+    });
+    streams.result(
+      `${JSON.stringify({
+        stock: { name, ...both(taken) },
+        water: both(water),
+        makes: {
+          ...both(made),
+          ...(strength.massFraction && { massPercent: decimal(strength.massFraction.times(100)) }),
+          ...(strength.massConcentration && { massVolumePercent: decimal(strength.massConcentration.times(100)) }),
+          ...(strength.molarConcentration && {
+            concentration: { value: decimal(strength.molarConcentration.times(1000)), unit: 'mol/L' },
+          }),
+        },
+        order,
+        ...(pour && { caution: pour }),
+        ...(assumed.length > 0 && { remarks: assumed }),
+      })}\n`,
+    );
     return 0;
   }
-  const both = ({ mass, volume }: { mass?: Decimal; volume?: Decimal }): string => [volume && `${volume.toSignificantDigits(4).toFixed()} mL`, mass && `${mass.toSignificantDigits(4).toFixed()} g`].filter(Boolean).join(' or ');
-  streams.result(`${[
-    `${name}: ${both(taken)} of stock`,
-    ...(both(water) === '' ? [] : [`Water: ${both(water)}`]),
-    `Makes ${both(made)}${strengthWords(strength) === '' ? '' : ` of ${strengthWords(strength)}`}`,
-    ...(pour ? ['', pour] : []), ...(assumed.length > 0 ? ['', ...assumed] : []),
-  ].join('\n')}\n`);
+  const both = ({ mass, volume }: { mass?: Decimal; volume?: Decimal }): string =>
+    [volume && `${volume.toSignificantDigits(4).toFixed()} mL`, mass && `${mass.toSignificantDigits(4).toFixed()} g`]
+      .filter(Boolean)
+      .join(' or ');
+  streams.result(
+    `${[
+      `${name}: ${both(taken)} of stock`,
+      ...(both(water) === '' ? [] : [`Water: ${both(water)}`]),
+      `Makes ${both(made)}${strengthWords(strength) === '' ? '' : ` of ${strengthWords(strength)}`}`,
+      ...(pour ? ['', pour] : []),
+      ...(assumed.length > 0 ? ['', ...assumed] : []),
+    ].join('\n')}\n`,
+  );
   return 0;
 }
 
@@ -327,18 +623,30 @@ One without an amount is reckoned as what the reaction needs.
 --to S --make M  strength and amount of a dilution; STOCK may have an amount instead of one of them
 `,
   options: {
-    reaction: { type: 'string' }, reagent: { type: 'string', multiple: true }, product: { type: 'string' }, obtained: { type: 'string' },
-    for: { type: 'string' }, balance: { type: 'string' }, sample: { type: 'string' }, dilute: { type: 'string' }, to: { type: 'string' }, make: { type: 'string' },
+    reaction: { type: 'string' },
+    reagent: { type: 'string', multiple: true },
+    product: { type: 'string' },
+    obtained: { type: 'string' },
+    for: { type: 'string' },
+    balance: { type: 'string' },
+    sample: { type: 'string' },
+    dilute: { type: 'string' },
+    to: { type: 'string' },
+    make: { type: 'string' },
   },
   run: async (given, streams) => {
     const { values, positionals } = given;
     const reaction = texts(values.reaction)[0];
     const stock = texts(values.dilute)[0];
     const ways = Number(reaction !== undefined) + Number(stock !== undefined) + Number(positionals.length > 0);
-    if (ways !== 1) throw new WrongUse('Give an entry’s number, or --reaction with --reagent, or --dilute (masstone weigh --help shows each).');
+    if (ways !== 1)
+      throw new WrongUse(
+        'Give an entry’s number, or --reaction with --reagent, or --dilute (masstone weigh --help shows each).',
+      );
     if (stock !== undefined) return dilution(stock, given, streams);
     if (reaction !== undefined) return ofReaction(reaction, given, streams);
-    if (positionals.length !== 1 || !/^\d{1,9}$/.test(positionals[0]!)) throw new WrongUse('An entry is named by its number: masstone weigh 14.');
+    if (positionals.length !== 1 || !/^\d{1,9}$/.test(positionals[0]!))
+      throw new WrongUse('An entry is named by its number: masstone weigh 14.');
     return ofEntry(Number(positionals[0]), given, streams);
   },
 };

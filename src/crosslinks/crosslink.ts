@@ -6,9 +6,24 @@ import type { Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/reckoned.js';
 import { familyOrder } from './families.js';
 import { isMade, knownPigments } from './known-pigments.js';
-import type { EntryLink, EntryLinks, Family, IncidentRow, JournalModel, ReagentPage, SampleRow, Series, SeriesEntry } from './model.js';
+import type {
+  EntryLink,
+  EntryLinks,
+  Family,
+  IncidentRow,
+  JournalModel,
+  ReagentPage,
+  SampleRow,
+  Series,
+  SeriesEntry,
+} from './model.js';
 
-const linkTo = ({ entry }: ReckonedEntry): EntryLink => ({ number: entry.number, title: entry.title, date: entry.date, status: entry.status });
+const linkTo = ({ entry }: ReckonedEntry): EntryLink => ({
+  number: entry.number,
+  title: entry.title,
+  date: entry.date,
+  status: entry.status,
+});
 
 /** Adds to a list held in a map. */
 function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
@@ -17,7 +32,9 @@ function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
   else map.set(key, [value]);
 }
 
-const unique = <T>(list: readonly T[], key: (one: T) => string): T[] => [...new Map(list.map((one) => [key(one), one])).values()];
+const unique = <T>(list: readonly T[], key: (one: T) => string): T[] => [
+  ...new Map(list.map((one) => [key(one), one])).values(),
+];
 
 function sampleRows(reckoned: ReckonedEntry): SampleRow[] {
   const { entry, amounts, appearance, elements } = reckoned;
@@ -42,20 +59,34 @@ function sampleRows(reckoned: ReckonedEntry): SampleRow[] {
 
 /** Percent yield as a number, to rank by; -1 where there is none. */
 const yieldOf = (row: SampleRow): number => Number(row.amounts?.percentYield?.value ?? -1);
-const bestYield = (rows: readonly SampleRow[]): string | undefined => [...rows].sort((a, b) => yieldOf(b) - yieldOf(a))[0]?.amounts?.percentYield?.text;
+const bestYield = (rows: readonly SampleRow[]): string | undefined =>
+  [...rows].sort((a, b) => yieldOf(b) - yieldOf(a))[0]?.amounts?.percentYield?.text;
 
 function seriesOf(element: string, rows: readonly SampleRow[], words: Page | undefined): Series {
   const known = knownPigments().filter((pigment) => pigment.elements.includes(element));
   const shown = new Set([...rows.map((row) => row.family ?? 'unmeasured'), ...known.map((pigment) => pigment.family)]);
-  const cells = [...shown].sort((a, b) => familyOrder(a) - familyOrder(b)).map((family) => {
-    const byEntry = new Map<number, SampleRow[]>();
-    for (const row of rows) if ((row.family ?? 'unmeasured') === family) push(byEntry, row.entry.number, row);
-    const entries: SeriesEntry[] = [...byEntry.values()].map((samples) => {
-      const first = samples[0]!;
-      return { entry: first.entry, pigment: first.pigment, formula: first.formula, colourIndex: first.colourIndex, samples, bestYield: bestYield(samples) };
+  const cells = [...shown]
+    .sort((a, b) => familyOrder(a) - familyOrder(b))
+    .map((family) => {
+      const byEntry = new Map<number, SampleRow[]>();
+      for (const row of rows) if ((row.family ?? 'unmeasured') === family) push(byEntry, row.entry.number, row);
+      const entries: SeriesEntry[] = [...byEntry.values()].map((samples) => {
+        const first = samples[0]!;
+        return {
+          entry: first.entry,
+          pigment: first.pigment,
+          formula: first.formula,
+          colourIndex: first.colourIndex,
+          samples,
+          bestYield: bestYield(samples),
+        };
+      });
+      return {
+        family,
+        entries,
+        notMade: known.filter((pigment) => pigment.family === family && !isMade(pigment, rows)),
+      };
     });
-    return { family, entries, notMade: known.filter((pigment) => pigment.family === family && !isMade(pigment, rows)) };
-  });
   const entries = [...new Map(rows.map((row) => [row.entry.number, row.entry])).values()];
   return { element, name: elementName(element), cells, entries, words };
 }
@@ -65,7 +96,9 @@ function seriesOf(element: string, rows: readonly SampleRow[], words: Page | und
  * @param reckoned the entries to show, in any order
  */
 export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]): JournalModel {
-  const entries = [...reckoned].sort((a, b) => b.entry.date.localeCompare(a.entry.date) || b.entry.number - a.entry.number);
+  const entries = [...reckoned].sort(
+    (a, b) => b.entry.date.localeCompare(a.entry.date) || b.entry.number - a.entry.number,
+  );
   const byNumber = new Map(reckoned.map((one) => [one.entry.number, linkTo(one)]));
   const entryOf = new Map(reckoned.map(({ entry }) => [entry.number, entry]));
   const numberOfFile = new Map(reckoned.map(({ entry }) => [entry.file, entry.number]));
@@ -92,13 +125,16 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
     const mentioned = new Set(bodyLinks(entry).flatMap(({ target }) => numberOfFile.get(target) ?? []));
     for (const number of mentioned) if (number !== entry.number) push(mentionedBy, number, link);
 
-    const used: { use: Use; sample?: string; instead?: boolean }[] = [...entry.reagents.map((use) => ({ use })),
+    const used: { use: Use; sample?: string; instead?: boolean }[] = [
+      ...entry.reagents.map((use) => ({ use })),
       ...entry.samples.flatMap((sample) => [
         ...(sample.add ?? []).map((use) => ({ use, sample: sample.sample })),
         ...(sample.change ?? []).map((use) => ({ use, sample: sample.sample, instead: true })),
-      ])];
+      ]),
+    ];
     for (const { use, sample, instead } of used) {
-      const lot = use.lot ?? (typeof use.reagent === 'string' ? journal.shelf.reagents.get(use.reagent)?.lot : undefined);
+      const lot =
+        use.lot ?? (typeof use.reagent === 'string' ? journal.shelf.reagents.get(use.reagent)?.lot : undefined);
       if (lot !== undefined) {
         const [number, from] = lot.split('/');
         const source = byNumber.get(Number(number));
@@ -107,10 +143,21 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
           push(lotsUsed, entry.number, { lot, from: source, sample: from });
         }
       }
-      if (typeof use.reagent === 'string') push(uses, use.reagent, { entry: link, amount: use.amount, role: use.role ?? (instead ? entry.reagents.find((one) => one.reagent === use.reagent)?.role : undefined) ?? 'reactant', sample, instead });
+      if (typeof use.reagent === 'string')
+        push(uses, use.reagent, {
+          entry: link,
+          amount: use.amount,
+          role:
+            use.role ??
+            (instead ? entry.reagents.find((one) => one.reagent === use.reagent)?.role : undefined) ??
+            'reactant',
+          sample,
+          instead,
+        });
     }
     for (const incident of entry.incidents) {
-      const named = incident.reagents ?? entry.reagents.flatMap((use) => (typeof use.reagent === 'string' ? [use.reagent] : []));
+      const named =
+        incident.reagents ?? entry.reagents.flatMap((use) => (typeof use.reagent === 'string' ? [use.reagent] : []));
       incidents.push({ entry: link, what: incident.what, learned: incident.learned, reagents: named });
     }
     for (const idea of entry.ideas) ideas.push({ entry: link, idea });
@@ -122,26 +169,39 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
     }
   }
 
-  const links = new Map<number, EntryLinks>(ascending.map((link, at) => [link.number, {
-    previous: ascending[at - 1],
-    next: ascending[at + 1],
-    follows: pick(entryOf.get(link.number)?.follows ?? []),
-    repeats: pick(entryOf.get(link.number)?.repeats ?? []),
-    followedBy: followedBy.get(link.number) ?? [],
-    repeatedBy: repeatedBy.get(link.number) ?? [],
-    mentionedBy: mentionedBy.get(link.number) ?? [],
-    lotsUsed: unique(lotsUsed.get(link.number) ?? [], ({ lot }) => lot),
-    lotsTaken: unique(lotsTaken.get(link.number) ?? [], ({ sample, by }) => `${sample} ${by.number}`),
-  }]));
+  const links = new Map<number, EntryLinks>(
+    ascending.map((link, at) => [
+      link.number,
+      {
+        previous: ascending[at - 1],
+        next: ascending[at + 1],
+        follows: pick(entryOf.get(link.number)?.follows ?? []),
+        repeats: pick(entryOf.get(link.number)?.repeats ?? []),
+        followedBy: followedBy.get(link.number) ?? [],
+        repeatedBy: repeatedBy.get(link.number) ?? [],
+        mentionedBy: mentionedBy.get(link.number) ?? [],
+        lotsUsed: unique(lotsUsed.get(link.number) ?? [], ({ lot }) => lot),
+        lotsTaken: unique(lotsTaken.get(link.number) ?? [], ({ sample, by }) => `${sample} ${by.number}`),
+      },
+    ]),
+  );
 
-  const wordsOf = (pages: readonly Page[], name: string): Page | undefined => pages.find((page) => page.name.toLowerCase() === name.toLowerCase());
-  const series = [...byElement].map(([element, rows]) => seriesOf(element, rows, wordsOf(journal.series, element)))
+  const wordsOf = (pages: readonly Page[], name: string): Page | undefined =>
+    pages.find((page) => page.name.toLowerCase() === name.toLowerCase());
+  const series = [...byElement]
+    .map(([element, rows]) => seriesOf(element, rows, wordsOf(journal.series, element)))
     .sort((a, b) => b.entries.length - a.entries.length || a.name.localeCompare(b.name));
-  const familyPages: Family[] = [...byFamily].map(([family, rows]) => ({ family, samples: rows, words: wordsOf(journal.colours, family) }))
+  const familyPages: Family[] = [...byFamily]
+    .map(([family, rows]) => ({ family, samples: rows, words: wordsOf(journal.colours, family) }))
     .sort((a, b) => familyOrder(a.family) - familyOrder(b.family));
-  const reagents: ReagentPage[] = [...journal.shelf.reagents].map(([id, reagent]) => ({
-    id, reagent, uses: uses.get(id) ?? [], incidents: incidents.filter((incident) => incident.reagents.includes(id)),
-  })).sort((a, b) => a.reagent.name.localeCompare(b.reagent.name));
+  const reagents: ReagentPage[] = [...journal.shelf.reagents]
+    .map(([id, reagent]) => ({
+      id,
+      reagent,
+      uses: uses.get(id) ?? [],
+      incidents: incidents.filter((incident) => incident.reagents.includes(id)),
+    }))
+    .sort((a, b) => a.reagent.name.localeCompare(b.reagent.name));
 
   return { journal, entries, links, samples, series, families: familyPages, reagents, incidents, ideas, numberOfFile };
 }

@@ -1,5 +1,18 @@
 // The colour families in the order in which a series is laid out.
-export const families = ['violet', 'blue', 'blue-green', 'green', 'yellow', 'orange', 'red', 'pink', 'brown', 'black', 'grey', 'white'] as const;
+export const families = [
+  'violet',
+  'blue',
+  'blue-green',
+  'green',
+  'yellow',
+  'orange',
+  'red',
+  'pink',
+  'brown',
+  'black',
+  'grey',
+  'white',
+] as const;
 
 /** Place of a family in the layout; unknown ones come last. */
 export function familyOrder(family: string): number {

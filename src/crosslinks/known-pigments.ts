@@ -30,7 +30,9 @@ const dry = (formula: string): string => formula.replace(/[·*.]\s*[0-9nx.]*H2O.
 export function isMade(pigment: KnownPigment, samples: readonly SampleRow[]): boolean {
   const names = new Set(pigment.names.map(plain));
   const formulas = new Set(pigment.formulas.map(dry));
-  return samples.some((sample) =>
-    (sample.formula !== undefined && formulas.has(dry(sample.formula)))
-    || (sample.pigment !== undefined && names.has(plain(sample.pigment))));
+  return samples.some(
+    (sample) =>
+      (sample.formula !== undefined && formulas.has(dry(sample.formula))) ||
+      (sample.pigment !== undefined && names.has(plain(sample.pigment))),
+  );
 }

@@ -93,7 +93,13 @@ export interface ReagentPage {
   readonly id: string;
   readonly reagent: ShelfReagent;
   /** `sample` where only that sample has it; `instead` where it has this amount in place of the entry's. */
-  readonly uses: readonly { readonly entry: EntryLink; readonly amount?: string; readonly role: string; readonly sample?: string; readonly instead?: boolean }[];
+  readonly uses: readonly {
+    readonly entry: EntryLink;
+    readonly amount?: string;
+    readonly role: string;
+    readonly sample?: string;
+    readonly instead?: boolean;
+  }[];
   readonly incidents: readonly IncidentRow[];
 }
 

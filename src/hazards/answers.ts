@@ -3,13 +3,20 @@
 import type { Foreseen } from './foreseen.js';
 import { gases } from './gas-reckoning.js';
 
-const plain = (text: string): string => ` ${text.toLowerCase().replace(/sulph/g, 'sulf').replace(/[^a-z0-9()]+/g, ' ').trim()} `;
+const plain = (text: string): string =>
+  ` ${text
+    .toLowerCase()
+    .replace(/sulph/g, 'sulf')
+    .replace(/[^a-z0-9()]+/g, ' ')
+    .trim()} `;
 
 let aliases: readonly (readonly [string, string])[] | undefined;
 /** Names of gases, the longest first, so that `hydrogen sulfide` is not taken for hydrogen. */
 function gasNames(): readonly (readonly [string, string])[] {
-  aliases ??= [...gases().values()].flatMap((gas) => [gas.name, ...gas.aliases].map((name) => [plain(name).trim(), gas.formula] as const))
-    .filter(([name]) => name.length > 2).sort((a, b) => b[0].length - a[0].length);
+  aliases ??= [...gases().values()]
+    .flatMap((gas) => [gas.name, ...gas.aliases].map((name) => [plain(name).trim(), gas.formula] as const))
+    .filter(([name]) => name.length > 2)
+    .sort((a, b) => b[0].length - a[0].length);
   return aliases;
 }
 
@@ -36,27 +43,70 @@ function lookForGases(text: string): ReadonlySet<string> {
   }
   for (const formula of gases().keys()) {
     const bare = formula.replace(/[()]/g, '');
-    if (bare.length > 2 ? new RegExp(`(?<![A-Za-z0-9])${bare}(?![A-Za-z0-9])`).test(text) : new RegExp(`^\\W*${bare}\\W*$`).test(text)) named.add(formula);
+    if (
+      bare.length > 2
+        ? new RegExp(`(?<![A-Za-z0-9])${bare}(?![A-Za-z0-9])`).test(text)
+        : new RegExp(`^\\W*${bare}\\W*$`).test(text)
+    )
+      named.add(formula);
   }
   return named;
 }
 
 const kinds: readonly (readonly [string, RegExp])[] = [
-  ['fire', /\b(?:fire|burn|burns|burning|ignit\w*|flames?|flammable)\b/], ['explosion', /\b(?:explo\w*|burst\w*|detonat\w*)\b/], ['froth', /\b(?:froth\w*|foam\w*|fizz\w*|effervesc\w*|overflow\w*|boil\w* over)\b/],
-  ['heat', /\b(?:heat|spatter\w*|spit\w*|splash\w*)\b/], ['dust', /\b(?:dust|fume|fumes)\b/],
+  ['fire', /\b(?:fire|burn|burns|burning|ignit\w*|flames?|flammable)\b/],
+  ['explosion', /\b(?:explo\w*|burst\w*|detonat\w*)\b/],
+  ['froth', /\b(?:froth\w*|foam\w*|fizz\w*|effervesc\w*|overflow\w*|boil\w* over)\b/],
+  ['heat', /\b(?:heat|spatter\w*|spit\w*|splash\w*)\b/],
+  ['dust', /\b(?:dust|fume|fumes)\b/],
 ];
-const kindsOf = (text: string): ReadonlySet<string> => new Set(kinds.filter(([, pattern]) => pattern.test(plain(text))).map(([kind]) => kind));
+const kindsOf = (text: string): ReadonlySet<string> =>
+  new Set(kinds.filter(([, pattern]) => pattern.test(plain(text))).map(([kind]) => kind));
 
-const small = new Set(['with', 'from', 'other', 'another', 'material', 'heated', 'strongly', 'concentrated', 'dilute', 'solution', 'salt', 'metal', 'strong', 'weak', 'reactive', 'anhydrous', 'powder', 'excess', 'gives', 'reaction', 'written', 'soluble', 'hydrogen', 'cold', 'acid']);
-const wordsOf = (text: string): readonly string[] => plain(text).split(' ').filter((word) => word.length > 3 && !small.has(word));
-const hasWord = (text: string, word: string): boolean => text.includes(` ${word} `) || text.includes(` ${word}s `) || (word.endsWith('s') && text.includes(` ${word.slice(0, -1)} `));
+const small = new Set([
+  'with',
+  'from',
+  'other',
+  'another',
+  'material',
+  'heated',
+  'strongly',
+  'concentrated',
+  'dilute',
+  'solution',
+  'salt',
+  'metal',
+  'strong',
+  'weak',
+  'reactive',
+  'anhydrous',
+  'powder',
+  'excess',
+  'gives',
+  'reaction',
+  'written',
+  'soluble',
+  'hydrogen',
+  'cold',
+  'acid',
+]);
+const wordsOf = (text: string): readonly string[] =>
+  plain(text)
+    .split(' ')
+    .filter((word) => word.length > 3 && !small.has(word));
+const hasWord = (text: string, word: string): boolean =>
+  text.includes(` ${word} `) ||
+  text.includes(` ${word}s `) ||
+  (word.endsWith('s') && text.includes(` ${word.slice(0, -1)} `));
 
 /** Both sides of `nitrite with weak acid`, or both partners by name, stand in the text. */
 function namesBoth(text: string, { title, partners }: Foreseen): boolean {
   const [left = '', right = ''] = title.split(' with ');
   const side = (phrase: string): boolean => {
     const words = wordsOf(phrase);
-    return words.length > 0 ? words.some((word) => hasWord(text, word)) : /\bacid\b/.test(phrase) && /\b(?:acid\w*|vinegar)\b/.test(text);
+    return words.length > 0
+      ? words.some((word) => hasWord(text, word))
+      : /\bacid\b/.test(phrase) && /\b(?:acid\w*|vinegar)\b/.test(text);
   };
   if (right !== '' && side(left) && side(right)) return true;
   const mentioned = partners.filter((partner) => text.includes(plain(partner)));
@@ -75,12 +125,27 @@ export function answeredBy(against: string, foreseen: readonly Foreseen[]): read
     const own = (one.gases ?? []).map(({ formula }) => formula);
     if (own.some((formula) => gas.has(formula))) return [at];
     // Words of the rule itself; the names of gases have been looked at above.
-    const told = new Set(own.flatMap((formula) => { const known = gases().get(formula); return known ? [formula, known.name, ...known.aliases].map((name) => plain(name)) : []; }));
-    if (one.answers.some((answer) => plain(answer).trim().length > 3 && !told.has(plain(answer)) && text.includes(plain(answer)))) return [at];
+    const told = new Set(
+      own.flatMap((formula) => {
+        const known = gases().get(formula);
+        return known ? [formula, known.name, ...known.aliases].map((name) => plain(name)) : [];
+      }),
+    );
+    if (
+      one.answers.some(
+        (answer) => plain(answer).trim().length > 3 && !told.has(plain(answer)) && text.includes(plain(answer)),
+      )
+    )
+      return [at];
     if (namesBoth(text, one)) return [at];
-    const shared = [...kindsOf(`${one.consequence} ${own.includes('CO2') ? 'froth' : ''}`)].filter((name) => kind.has(name));
+    const shared = [...kindsOf(`${one.consequence} ${own.includes('CO2') ? 'froth' : ''}`)].filter((name) =>
+      kind.has(name),
+    );
     if (shared.length === 0 || gas.size > 0) return [];
-    const rivals = foreseen.filter((other, place) => place !== at && other.severity === one.severity && shared.some((name) => kindsOf(other.consequence).has(name)));
+    const rivals = foreseen.filter(
+      (other, place) =>
+        place !== at && other.severity === one.severity && shared.some((name) => kindsOf(other.consequence).has(name)),
+    );
     const mentioned = [...wordsOf(one.title), ...one.partners.flatMap(wordsOf)].some((word) => hasWord(text, word));
     return rivals.length === 0 || mentioned ? [at] : [];
   });
@@ -90,7 +155,11 @@ export function answeredBy(against: string, foreseen: readonly Foreseen[]): read
 export function nameToAnswer(one: Foreseen): string {
   const [gas] = one.gases?.filter(({ formula }) => one.gas?.includes(formula)) ?? [];
   const named = one.gas === 'NO + NO2' ? 'nitrogen oxides' : gas?.name;
-  return named === undefined || one.severity === 'note' && gas?.formula === 'CO2' ? (gas?.formula === 'CO2' ? 'carbon dioxide froth' : one.title) : `${named} (${one.title})`;
+  return named === undefined || (one.severity === 'note' && gas?.formula === 'CO2')
+    ? gas?.formula === 'CO2'
+      ? 'carbon dioxide froth'
+      : one.title
+    : `${named} (${one.title})`;
 }
 
 /** `do:` left as it was pasted answers nothing. */

@@ -40,13 +40,24 @@ export interface Bench {
 
 const room = 20;
 const dilutePercent = 5;
-const stateHeat: Readonly<Record<string, number>> = { warm: 50, hot: 80, boiling: 100, boil: 100, boiled: 100, molten: 400 };
+const stateHeat: Readonly<Record<string, number>> = {
+  warm: 50,
+  hot: 80,
+  boiling: 100,
+  boil: 100,
+  boiled: 100,
+  molten: 400,
+};
 
 /** Rough percent by mass of a mol/L solution and back; good enough to stand on one side of a rule's threshold. */
 const density = (percent: number): number => 1 + 0.0045 * Math.min(percent, 100);
 function concentrationOf(ingredient: PotIngredient, molarMass: number, nameTells: string | undefined): Concentration {
   const { strength, state = [] } = ingredient;
-  const fromPercent = (percent: number): Concentration => ({ percent, molar: (percent * 10 * density(percent)) / molarMass, solution: percent < 95 });
+  const fromPercent = (percent: number): Concentration => ({
+    percent,
+    molar: (percent * 10 * density(percent)) / molarMass,
+    solution: percent < 95,
+  });
   const fromMolar = (molar: number): Concentration => {
     const raw = (molar * molarMass) / 10;
     const percent = Math.min(100, raw / density(Math.min(100, raw / 1.2)));
@@ -55,8 +66,10 @@ function concentrationOf(ingredient: PotIngredient, molarMass: number, nameTells
   if (ingredient.made === 'by-product') return { percent: dilutePercent, molar: 1, solution: false };
   if (strength?.of === 'amount') return fromMolar(Number(strength.molPerLitre));
   if (strength) return fromPercent(Number(strength.percent));
-  if (state.some((word) => /^(?:dilute|diluted|weak)$/i.test(word))) return { percent: dilutePercent, molar: 1, solution: true };
-  if (state.some((word) => /^(?:concentrated|conc\.?|strong|fuming|glacial|neat|undiluted)$/i.test(word))) return { percent: 100, molar: 1000 / molarMass * 10, solution: false };
+  if (state.some((word) => /^(?:dilute|diluted|weak)$/i.test(word)))
+    return { percent: dilutePercent, molar: 1, solution: true };
+  if (state.some((word) => /^(?:concentrated|conc\.?|strong|fuming|glacial|neat|undiluted)$/i.test(word)))
+    return { percent: 100, molar: (1000 / molarMass) * 10, solution: false };
   if (nameTells !== undefined) return fromPercent(Number(nameTells));
   return undiluted;
 }
@@ -64,22 +77,45 @@ function concentrationOf(ingredient: PotIngredient, molarMass: number, nameTells
 let slopes: ReadonlyMap<string, number> | undefined;
 /** g/mL where none is stated: on the high side, so that the bound stays a bound. */
 function assumedDensity(substance: Constituents, percent: number): number {
-  slopes ??= new Map(readTable('hazards/solution-densities.csv').map((row) => [row.formula === '' ? '' : dryComposition(row.formula!), Number(row.rise_to_pure)]));
+  slopes ??= new Map(
+    readTable('hazards/solution-densities.csv').map((row) => [
+      row.formula === '' ? '' : dryComposition(row.formula!),
+      Number(row.rise_to_pure),
+    ]),
+  );
   return 1 + (percent / 100) * (slopes.get(substance.dry) ?? slopes.get('')!);
 }
 
-function moles(ingredient: PotIngredient, formula: string, substance: Constituents, nameTells: string | undefined): { readonly mol?: Decimal; readonly assumed?: string } {
+function moles(
+  ingredient: PotIngredient,
+  formula: string,
+  substance: Constituents,
+  nameTells: string | undefined,
+): { readonly mol?: Decimal; readonly assumed?: string } {
   if (ingredient.mol !== undefined) return { mol: exact(ingredient.mol) };
   const molarMass = gramsPerMole(formula);
   const { grams, millilitres } = ingredient;
-  const strength = ingredient.strength ?? (nameTells !== undefined ? { of: 'mass' as const, percent: nameTells } : undefined);
+  const strength =
+    ingredient.strength ?? (nameTells !== undefined ? { of: 'mass' as const, percent: nameTells } : undefined);
   if (strength?.of === 'amount') {
     if (millilitres !== undefined) return { mol: exact(millilitres).times(strength.molPerLitre).div(1000) };
-    return grams !== undefined ? { mol: exact(grams).times(strength.molPerLitre).div(1000), assumed: `${ingredient.name}: its density was not given; 1 g/mL was taken.` } : {};
+    return grams !== undefined
+      ? {
+          mol: exact(grams).times(strength.molPerLitre).div(1000),
+          assumed: `${ingredient.name}: its density was not given; 1 g/mL was taken.`,
+        }
+      : {};
   }
   if (!molarMass) return {};
-  if (strength?.of === 'mass-per-volume' && millilitres !== undefined) return { mol: exact(millilitres).times(strength.percent).div(100).div(molarMass) };
-  if (grams !== undefined) return { mol: exact(grams).times(strength?.percent ?? 100).div(100).div(molarMass) };
+  if (strength?.of === 'mass-per-volume' && millilitres !== undefined)
+    return { mol: exact(millilitres).times(strength.percent).div(100).div(molarMass) };
+  if (grams !== undefined)
+    return {
+      mol: exact(grams)
+        .times(strength?.percent ?? 100)
+        .div(100)
+        .div(molarMass),
+    };
   if (millilitres !== undefined) {
     if (substance.dry === 'H2O') return { mol: exact(millilitres).div(molarMass) };
     if (!strength && ingredient.density === undefined) return {};
@@ -87,7 +123,9 @@ function moles(ingredient: PotIngredient, formula: string, substance: Constituen
     const used = ingredient.density ?? String(assumedDensity(substance, Number(percent)));
     return {
       mol: exact(millilitres).times(used).times(percent).div(100).div(molarMass),
-      ...(ingredient.density === undefined && { assumed: `${ingredient.name}: its density was not given; ${Number(used).toFixed(2)} g/mL was taken, on the high side.` }),
+      ...(ingredient.density === undefined && {
+        assumed: `${ingredient.name}: its density was not given; ${Number(used).toFixed(2)} g/mL was taken, on the high side.`,
+      }),
     };
   }
   return {};
@@ -95,9 +133,15 @@ function moles(ingredient: PotIngredient, formula: string, substance: Constituen
 
 /** `PVC` and `SNOW` can be read as formulae and are none: three or more capitals whose ions make no salt of the trade. */
 const abbreviation = (text: string, { kind, ions }: Constituents): boolean =>
-  isColourIndexName(text) || /^[A-Z]{3,}$/.test(text) && text !== 'COS' && kind !== 'acid' && !(kind !== 'unknown' && ['hydroxide', 'cyanide', 'thiocyanate', 'cyanate'].some((id) => ions.has(id)));
+  isColourIndexName(text) ||
+  (/^[A-Z]{3,}$/.test(text) &&
+    text !== 'COS' &&
+    kind !== 'acid' &&
+    !(kind !== 'unknown' && ['hydroxide', 'cyanide', 'thiocyanate', 'cyanate'].some((id) => ions.has(id))));
 
-type Identified = { readonly formula: string; readonly substance: Constituents; readonly material?: Material } | undefined;
+type Identified =
+  | { readonly formula: string; readonly substance: Constituents; readonly material?: Material }
+  | undefined;
 const identified = new Map<string, Identified>();
 
 /** What an ingredient is; told once for each name and formula. */
@@ -117,7 +161,12 @@ function tellWhatItIs(ingredient: PotIngredient): Identified {
   for (const formula of tried) {
     if (formula === undefined || formula.trim() === '') continue;
     const read = constituents(formula);
-    if (read.ok && read.value.formula.parts.length > 0 && !(formula === ingredient.name && abbreviation(formula, read.value))) return { formula, substance: read.value, ...(material && { material }) };
+    if (
+      read.ok &&
+      read.value.formula.parts.length > 0 &&
+      !(formula === ingredient.name && abbreviation(formula, read.value))
+    )
+      return { formula, substance: read.value, ...(material && { material }) };
   }
   if (material) {
     const read = constituents(material.formula);
@@ -125,17 +174,23 @@ function tellWhatItIs(ingredient: PotIngredient): Identified {
   }
   if (ingredient.formula === undefined) {
     const found = findSubstance({ name: ingredient.name });
-    const formula = found.found === 'row' ? found.rows[0]?.formula ?? '' : '';
+    const formula = found.found === 'row' ? (found.rows[0]?.formula ?? '') : '';
     if (formula !== '') {
       const read = constituents(formula);
       if (read.ok) return { formula, substance: read.value };
     }
     const read = constituents(ingredient.name);
-    if (read.ok && read.value.formula.parts.length > 0 && !abbreviation(ingredient.name, read.value)) return { formula: ingredient.name, substance: read.value };
+    if (read.ok && read.value.formula.parts.length > 0 && !abbreviation(ingredient.name, read.value))
+      return { formula: ingredient.name, substance: read.value };
   }
   // Told to be organic, and no more than that: taken as cellulose.
   const organic = ingredient.state?.includes('organic') ? constituents('C6H10O5') : undefined;
-  if (organic?.ok) return { formula: 'C6H10O5', substance: organic.value, material: { name: ingredient.name, formula: 'C6H10O5', groups: ['organic_combustible'], source: 'as stated' } };
+  if (organic?.ok)
+    return {
+      formula: 'C6H10O5',
+      substance: organic.value,
+      material: { name: ingredient.name, formula: 'C6H10O5', groups: ['organic_combustible'], source: 'as stated' },
+    };
   return undefined;
 }
 
@@ -153,37 +208,89 @@ export function setOut(pot: Pot): Bench {
       return;
     }
     const { formula, substance, material } = what;
-    const nameTells = ingredient.strength === undefined && ingredient.formula === undefined ? material?.percent : undefined;
+    const nameTells =
+      ingredient.strength === undefined && ingredient.formula === undefined ? material?.percent : undefined;
     const molarMass = gramsPerMole(formula)?.toNumber() ?? 100;
     const strength = concentrationOf(ingredient, molarMass, nameTells);
     const { mol, assumed } = moles(ingredient, formula, substance, nameTells);
     if (assumed) cautions.push(assumed);
-    if (nameTells !== undefined) cautions.push(`${ingredient.name}: taken as ${nameTells} % ${formula}${material?.note ? ` (${material.note})` : ''}.`);
-    if (material?.groups.includes('drying_oil')) cautions.push(`Rags and paper soaked with ${ingredient.name} can heat themselves and catch fire: spread them flat outdoors or keep them under water. (common practice, no source)`);
+    if (nameTells !== undefined)
+      cautions.push(
+        `${ingredient.name}: taken as ${nameTells} % ${formula}${material?.note ? ` (${material.note})` : ''}.`,
+      );
+    if (material?.groups.includes('drying_oil'))
+      cautions.push(
+        `Rags and paper soaked with ${ingredient.name} can heat themselves and catch fire: spread them flat outdoors or keep them under water. (common practice, no source)`,
+      );
     const watery = pure.has(substance.dry) ? ingredient.made === undefined : strength.solution;
     judged.push({
-      index, name: ingredient.name, formula, substance, strength, extraGroups: new Set(material?.groups ?? []), watery, ...(mol && { mol }), ...(ingredient.made && { made: ingredient.made }),
+      index,
+      name: ingredient.name,
+      formula,
+      substance,
+      strength,
+      extraGroups: new Set(material?.groups ?? []),
+      watery,
+      ...(mol && { mol }),
+      ...(ingredient.made && { made: ingredient.made }),
       heat: Math.max(room, ...(ingredient.state ?? []).map((word) => stateHeat[word.toLowerCase()] ?? room)),
     });
   });
   const heats = pot.heating ?? [];
   const same = (of: string, name: string): boolean => of.trim().toLowerCase() === name.trim().toLowerCase();
-  const mixtureHeat = Math.max(room, ...heats.filter(({ of }) => same(of, 'mixture')).map(({ toCelsius }) => toCelsius), ...judged.map(({ heat }) => heat));
-  const heatOf = (ingredient: Judged): number => Math.max(ingredient.made === 'product' ? room : mixtureHeat, ingredient.heat, mixtureHeat > room && ingredient.made === 'product' ? mixtureHeat : room,
-    ...heats.filter(({ of }) => same(of, ingredient.name) || (ingredient.made === 'product' && same(of, 'product'))).map(({ toCelsius }) => toCelsius));
-  const strongest = (group: string): Concentration => judged.filter((ingredient) => rawUnits(group, ingredient) > 0)
-    .map(({ strength }) => strength).sort((a, b) => b.percent - a.percent)[0] ?? { percent: 0, molar: 0, solution: false };
-  const belongs = new Map(judged.map((ingredient) => [ingredient.index, membershipsOf(ingredient.substance, ingredient.strength)] as const));
-  const rawUnits = (group: string, ingredient: Judged): number => belongs.get(ingredient.index)!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
+  const mixtureHeat = Math.max(
+    room,
+    ...heats.filter(({ of }) => same(of, 'mixture')).map(({ toCelsius }) => toCelsius),
+    ...judged.map(({ heat }) => heat),
+  );
+  const heatOf = (ingredient: Judged): number =>
+    Math.max(
+      ingredient.made === 'product' ? room : mixtureHeat,
+      ingredient.heat,
+      mixtureHeat > room && ingredient.made === 'product' ? mixtureHeat : room,
+      ...heats
+        .filter(({ of }) => same(of, ingredient.name) || (ingredient.made === 'product' && same(of, 'product')))
+        .map(({ toCelsius }) => toCelsius),
+    );
+  const strongest = (group: string): Concentration =>
+    judged
+      .filter((ingredient) => rawUnits(group, ingredient) > 0)
+      .map(({ strength }) => strength)
+      .sort((a, b) => b.percent - a.percent)[0] ?? { percent: 0, molar: 0, solution: false };
+  const belongs = new Map(
+    judged.map((ingredient) => [ingredient.index, membershipsOf(ingredient.substance, ingredient.strength)] as const),
+  );
+  const rawUnits = (group: string, ingredient: Judged): number =>
+    belongs.get(ingredient.index)!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
   const units = (group: string, ingredient: Judged): number => {
     if (group === 'anything') return 1;
     if (group === 'water_any') return ingredient.watery ? 1 : 0;
     if (group !== 'chloride_in_acid') return rawUnits(group, ingredient);
     // chloride_in_acid: a chloride salt beside a strong acid that is stronger than trace
-    return rawUnits('chloride', ingredient) > 0 && rawUnits('strong_acid', ingredient) === 0 && judged.some((other) => other.index !== ingredient.index && rawUnits('strong_acid', other) > 0)
-      ? rawUnits('chloride', ingredient) : 0;
+    return rawUnits('chloride', ingredient) > 0 &&
+      rawUnits('strong_acid', ingredient) === 0 &&
+      judged.some((other) => other.index !== ingredient.index && rawUnits('strong_acid', other) > 0)
+      ? rawUnits('chloride', ingredient)
+      : 0;
   };
-  const strengthIn = (group: string, ingredient: Judged): Concentration => (group === 'chloride_in_acid' ? strongest('strong_acid') : ingredient.strength);
-  const present = new Set(['anything', 'water_any', 'chloride_in_acid', ...[...belongs.values()].flatMap((groups) => [...groups.keys()]), ...judged.flatMap(({ extraGroups }) => [...extraGroups])]);
-  return { judged, unknown, cautions, present, mixtureHeat, heatOf, wet: judged.some(({ watery }) => watery), units, strengthIn };
+  const strengthIn = (group: string, ingredient: Judged): Concentration =>
+    group === 'chloride_in_acid' ? strongest('strong_acid') : ingredient.strength;
+  const present = new Set([
+    'anything',
+    'water_any',
+    'chloride_in_acid',
+    ...[...belongs.values()].flatMap((groups) => [...groups.keys()]),
+    ...judged.flatMap(({ extraGroups }) => [...extraGroups]),
+  ]);
+  return {
+    judged,
+    unknown,
+    cautions,
+    present,
+    mixtureHeat,
+    heatOf,
+    wet: judged.some(({ watery }) => watery),
+    units,
+    strengthIn,
+  };
 }

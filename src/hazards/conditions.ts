@@ -10,26 +10,44 @@ export type Condition =
   /** There is an acid in the pot. */
   | { readonly kind: 'acid' }
   | { readonly kind: 'exceeds'; readonly more: Side; readonly less: Side }
-  | { readonly kind: 'strength'; readonly side: Side; readonly sign: '>' | '>=' | '<'; readonly value: number; readonly unit: '%' | 'M' };
+  | {
+      readonly kind: 'strength';
+      readonly side: Side;
+      readonly sign: '>' | '>=' | '<';
+      readonly value: number;
+      readonly unit: '%' | 'M';
+    };
 
 /** Alternatives, each a list of conditions that must all hold. An empty text always holds. */
 export function readConditions(text: string): readonly (readonly Condition[])[] {
   if (text.trim() === '') return [[]];
-  return text.split(' or ').map((alternative) => alternative.split(' and ').map((part) => {
-    const words = part.trim();
-    if (words === 'dry' || words === 'acid') return { kind: words };
-    const hot = /^hot (\d+)$/.exec(words);
-    if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
-    const exceeds = /^([abc]) exceeds ([abc])$/.exec(words);
-    if (exceeds) return { kind: 'exceeds', more: exceeds[1] as Side, less: exceeds[2] as Side };
-    const strength = /^([abc])(>=|>|<)([\d.]+)([%M])$/.exec(words);
-    if (strength) return { kind: 'strength', side: strength[1] as Side, sign: strength[2] as '>' | '>=' | '<', value: Number(strength[3]), unit: strength[4] as '%' | 'M' };
-    throw new Error(`a rule's condition cannot be read: '${part}'`);
-  }));
+  return text.split(' or ').map((alternative) =>
+    alternative.split(' and ').map((part) => {
+      const words = part.trim();
+      if (words === 'dry' || words === 'acid') return { kind: words };
+      const hot = /^hot (\d+)$/.exec(words);
+      if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
+      const exceeds = /^([abc]) exceeds ([abc])$/.exec(words);
+      if (exceeds) return { kind: 'exceeds', more: exceeds[1] as Side, less: exceeds[2] as Side };
+      const strength = /^([abc])(>=|>|<)([\d.]+)([%M])$/.exec(words);
+      if (strength)
+        return {
+          kind: 'strength',
+          side: strength[1] as Side,
+          sign: strength[2] as '>' | '>=' | '<',
+          value: Number(strength[3]),
+          unit: strength[4] as '%' | 'M',
+        };
+      throw new Error(`a rule's condition cannot be read: '${part}'`);
+    }),
+  );
 }
 
 /** Whether a strength stands on the right side of a condition; unknown or undiluted is above every bound. */
-export function strongEnough({ percent, molar }: Concentration, { sign, value, unit }: Extract<Condition, { kind: 'strength' }>): boolean {
+export function strongEnough(
+  { percent, molar }: Concentration,
+  { sign, value, unit }: Extract<Condition, { kind: 'strength' }>,
+): boolean {
   const given = unit === '%' ? percent : molar;
   return sign === '<' ? given < value : sign === '>' ? given > value : given >= value;
 }

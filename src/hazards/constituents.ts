@@ -1,8 +1,23 @@
 // What a formula holds, as the rules look at it: its ions, its elements, its water and its parts.
-import { composition, elements, exact, hill, ionsOf, molarMass, parseFormula, type Decimal, type Formula, type Node } from '../chemistry/index.js';
+import {
+  composition,
+  elements,
+  exact,
+  hill,
+  ionsOf,
+  molarMass,
+  parseFormula,
+  type Decimal,
+  type Formula,
+  type Node,
+} from '../chemistry/index.js';
 import { good, type Outcome } from '../outcome.js';
 
-export interface Cation { readonly symbol: string; readonly charge: number; readonly count: number }
+export interface Cation {
+  readonly symbol: string;
+  readonly charge: number;
+  readonly count: number;
+}
 
 export interface Constituents {
   readonly formula: Formula;
@@ -25,12 +40,17 @@ const one = { low: exact(1), high: exact(1) };
 const waterPart = 'H2O';
 const known = new Map<string, Outcome<Constituents>>();
 
-const hillOf = (nodes: readonly Node[]): string => hill({ written: '', parts: [{ multiplier: one, nodes }], charge: 0, doubts: [] });
+const hillOf = (nodes: readonly Node[]): string =>
+  hill({ written: '', parts: [{ multiplier: one, nodes }], charge: 0, doubts: [] });
 const present = (low: Decimal, open: boolean): number => (low.isZero() && open ? 1 : low.toNumber());
 
 /** Text that the formula reader takes: `(Cd,Zn)S` is read as CdZnS, `NH3(aq)` as NH3, `BiONO3` as an oxide nitrate. */
 export const readable = (written: string): string =>
-  written.trim().replace(/\((?:aq|s|l|g)\)$/i, '').replace(/(?<=[A-Za-z0-9]),\s*(?=[A-Z])/g, '').replace(/(?<=[a-z])ONO3(?![\d)])/, 'O(NO3)');
+  written
+    .trim()
+    .replace(/\((?:aq|s|l|g)\)$/i, '')
+    .replace(/(?<=[A-Za-z0-9]),\s*(?=[A-Z])/g, '')
+    .replace(/(?<=[a-z])ONO3(?![\d)])/, 'O(NO3)');
 
 function aminoIn(nodes: readonly Node[]): boolean {
   return nodes.some((node, at) => {
@@ -54,9 +74,14 @@ export function constituents(written: string): Outcome<Constituents> {
 
 /** A formula with its water left out, unless it is water; a share that is left open (`x`) is taken as one, so that its ions are seen. */
 function dried(formula: Formula): { readonly closed: Formula; readonly dry: Formula; readonly onlyWater: boolean } {
-  const closed: Formula = { ...formula, parts: formula.parts.map((part) => ({ ...part, multiplier: part.multiplier.unknown ? one : part.multiplier })) };
-  const dryParts = closed.parts.length === 1 ? closed.parts : closed.parts.filter((part) => hillOf(part.nodes) !== waterPart);
-  const onlyWater = dryParts.length === 0 || (closed.parts.length === 1 && hillOf(closed.parts[0]!.nodes) === waterPart);
+  const closed: Formula = {
+    ...formula,
+    parts: formula.parts.map((part) => ({ ...part, multiplier: part.multiplier.unknown ? one : part.multiplier })),
+  };
+  const dryParts =
+    closed.parts.length === 1 ? closed.parts : closed.parts.filter((part) => hillOf(part.nodes) !== waterPart);
+  const onlyWater =
+    dryParts.length === 0 || (closed.parts.length === 1 && hillOf(closed.parts[0]!.nodes) === waterPart);
   return { closed, dry: dryParts.length === 0 ? closed : { ...closed, parts: dryParts }, onlyWater };
 }
 
@@ -76,7 +101,9 @@ function read(text: string): Outcome<Constituents> {
   const parsed = parseFormula(text);
   if (!parsed.ok) return parsed;
   const { closed: formula, dry: dryFormula, onlyWater } = dried(parsed.value);
-  const atoms = new Map([...composition(dryFormula)].map(([symbol, count]) => [symbol, present(count.low, Boolean(count.unknown))]));
+  const atoms = new Map(
+    [...composition(dryFormula)].map(([symbol, count]) => [symbol, present(count.low, Boolean(count.unknown))]),
+  );
   const parts = new Map<string, number>();
   for (const part of formula.parts) {
     const name = hillOf(part.nodes);
@@ -88,14 +115,26 @@ function read(text: string): Outcome<Constituents> {
   if (dissociated.ok) {
     for (const ion of dissociated.value.ions) {
       const symbol = /^[A-Z][a-z]?(?=[\^2]|$)/.exec(ion.formula)?.[0];
-      const metal = symbol !== undefined && ion.charge > 0 && ion.id !== 'hydrogen' && elements().has(symbol) && !/^[A-Z][a-z]?\d*[A-Z]/.test(ion.formula);
+      const metal =
+        symbol !== undefined &&
+        ion.charge > 0 &&
+        ion.id !== 'hydrogen' &&
+        elements().has(symbol) &&
+        !/^[A-Z][a-z]?\d*[A-Z]/.test(ion.formula);
       if (metal) cations.push({ symbol, charge: ion.charge, count: ion.count.toNumber() });
       else ions.set(ion.id, (ions.get(ion.id) ?? 0) + ion.count.toNumber());
     }
   }
   return good({
-    formula: parsed.value, atoms, dry: hill(dryFormula), parts, ions, cations, water: onlyWater ? 0 : (parts.get(waterPart) ?? 0),
-    kind: dissociated.ok ? dissociated.value.kind : 'unknown', amino: formula.parts.some((part) => aminoIn(part.nodes)),
+    formula: parsed.value,
+    atoms,
+    dry: hill(dryFormula),
+    parts,
+    ions,
+    cations,
+    water: onlyWater ? 0 : (parts.get(waterPart) ?? 0),
+    kind: dissociated.ok ? dissociated.value.kind : 'unknown',
+    amino: formula.parts.some((part) => aminoIn(part.nodes)),
   });
 }
 

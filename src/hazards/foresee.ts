@@ -9,7 +9,8 @@ import { heatRules, pairRules, type HeatRule, type PairRule } from './rules.js';
 
 const rank: Readonly<Record<ForeseenSeverity, number>> = { danger: 0, warning: 1, note: 2 };
 /** Dangers first; then by the name of the rule, so that the order of ingredients never matters. */
-const bySeverity = (a: Foreseen, b: Foreseen): number => rank[a.severity] - rank[b.severity] || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);
+const bySeverity = (a: Foreseen, b: Foreseen): number =>
+  rank[a.severity] - rank[b.severity] || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);
 
 const acids = new Set(['strong_acid', 'weak_acid', 'acidic_salt']);
 
@@ -26,12 +27,20 @@ function unitsOf(bench: Bench, members: readonly Judged[], any: readonly string[
 
 const namesOf = (members: readonly Judged[]): readonly string[] => [...new Set(members.map(({ name }) => name))].sort();
 
-interface Cast { readonly members: Readonly<Record<Side, readonly Judged[]>>; readonly severity: ForeseenSeverity }
+interface Cast {
+  readonly members: Readonly<Record<Side, readonly Judged[]>>;
+  readonly severity: ForeseenSeverity;
+}
 
 const distinct = (rule: PairRule, members: Readonly<Record<Side, readonly Judged[]>>): boolean => {
   const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
-  return members.a.some((first) => members.b.some((second) => (rule.alone || first.index !== second.index)
-    && (!three || members.c.some((third) => third.index !== first.index))));
+  return members.a.some((first) =>
+    members.b.some(
+      (second) =>
+        (rule.alone || first.index !== second.index) &&
+        (!three || members.c.some((third) => third.index !== first.index)),
+    ),
+  );
 };
 
 /** Who takes part in a rule, and how serious it is here; undefined where it does not hold. */
@@ -42,8 +51,14 @@ function cast(rule: PairRule, bench: Bench): Cast | undefined {
     if (all[side].length === 0) return undefined;
   }
   if (!distinct(rule, all)) return undefined;
-  const strengthOf = (side: Side, ingredient: Judged): readonly { percent: number; molar: number; solution: boolean }[] =>
-    rule.groups.find((group) => group.side === side)!.any.filter((group) => bench.units(group, ingredient) > 0).map((group) => bench.strengthIn(group, ingredient));
+  const strengthOf = (
+    side: Side,
+    ingredient: Judged,
+  ): readonly { percent: number; molar: number; solution: boolean }[] =>
+    rule.groups
+      .find((group) => group.side === side)!
+      .any.filter((group) => bench.units(group, ingredient) > 0)
+      .map((group) => bench.strengthIn(group, ingredient));
   const holding: Record<Side, Set<Judged>> = { a: new Set(), b: new Set(), c: new Set() };
   let holds = false;
   for (const alternative of rule.when) {
@@ -51,7 +66,9 @@ function cast(rule: PairRule, bench: Bench): Cast | undefined {
     let fits = true;
     for (const condition of alternative) {
       if (condition.kind === 'strength') {
-        members[condition.side] = members[condition.side].filter((ingredient) => strengthOf(condition.side, ingredient).some((strength) => strongEnough(strength, condition)));
+        members[condition.side] = members[condition.side].filter((ingredient) =>
+          strengthOf(condition.side, ingredient).some((strength) => strongEnough(strength, condition)),
+        );
       } else fits &&= potHolds(rule, condition, members, bench);
     }
     if (!fits || rule.groups.some(({ side }) => members[side].length === 0) || !distinct(rule, members)) continue;
@@ -62,13 +79,24 @@ function cast(rule: PairRule, bench: Bench): Cast | undefined {
   return rule.otherwise ? { members: all, severity: rule.otherwise } : undefined;
 }
 
-function potHolds(rule: PairRule, condition: Exclude<Condition, { kind: 'strength' }>, members: Readonly<Record<Side, readonly Judged[]>>, bench: Bench): boolean {
+function potHolds(
+  rule: PairRule,
+  condition: Exclude<Condition, { kind: 'strength' }>,
+  members: Readonly<Record<Side, readonly Judged[]>>,
+  bench: Bench,
+): boolean {
   switch (condition.kind) {
-    case 'hot': return bench.mixtureHeat >= condition.celsius;
-    case 'dry': return !bench.wet;
-    case 'acid': return ['strong_acid', 'weak_acid'].some((group) => bench.judged.some((ingredient) => bench.units(group, ingredient) > 0));
+    case 'hot':
+      return bench.mixtureHeat >= condition.celsius;
+    case 'dry':
+      return !bench.wet;
+    case 'acid':
+      return ['strong_acid', 'weak_acid'].some((group) =>
+        bench.judged.some((ingredient) => bench.units(group, ingredient) > 0),
+      );
     case 'exceeds': {
-      const amount = (side: Side): Decimal | undefined => unitsOf(bench, members[side], rule.groups.find((group) => group.side === side)!.any);
+      const amount = (side: Side): Decimal | undefined =>
+        unitsOf(bench, members[side], rule.groups.find((group) => group.side === side)!.any);
       const more = amount(condition.more);
       const less = amount(condition.less);
       return more === undefined || less === undefined || more.gt(less);
@@ -84,34 +112,75 @@ function bound(rule: PairRule, { members }: Cast, bench: Bench, pot: Pot): Worst
     if (side !== 'a' && needs === undefined) continue;
     // All acids of the pot give their protons to the worst case.
     const pool = any.some((group) => acids.has(group)) ? [...acids] : any;
-    const givers = pool === any ? members[side] : bench.judged.filter((ingredient) => pool.some((group) => bench.units(group, ingredient) > 0));
+    const givers =
+      pool === any
+        ? members[side]
+        : bench.judged.filter((ingredient) => pool.some((group) => bench.units(group, ingredient) > 0));
     const brought = unitsOf(bench, givers, pool);
     if (brought === undefined) continue;
     const units = side === 'a' ? brought : brought.div(needs!);
     if (!limit || units.lt(limit.units)) limit = { units, side };
   }
   if (!limit || limit.units.isZero()) return undefined;
-  return worstCase(rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(limit!.units) })), namesOf(members[limit.side]).join(', '), pot.roomCubicMetres, pot.extraction);
+  return worstCase(
+    rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(limit!.units) })),
+    namesOf(members[limit.side]).join(', '),
+    pot.roomCubicMetres,
+    pot.extraction,
+  );
 }
 
-const aliasesOf = (shown: string): readonly string[] => gasFormulae(shown).flatMap((formula) => {
-  const gas = gases().get(formula) ?? (formula === 'As2O3' ? gases().get('As4O6') : undefined);
-  return gas ? [formula, gas.name, ...gas.aliases] : [];
-});
+const aliasesOf = (shown: string): readonly string[] =>
+  gasFormulae(shown).flatMap((formula) => {
+    const gas = gases().get(formula) ?? (formula === 'As2O3' ? gases().get('As4O6') : undefined);
+    return gas ? [formula, gas.name, ...gas.aliases] : [];
+  });
 
-function tell(rule: PairRule | HeatRule, severity: ForeseenSeverity, partners: readonly string[], worst: WorstCase | undefined, extra: readonly string[]): Foreseen {
+function tell(
+  rule: PairRule | HeatRule,
+  severity: ForeseenSeverity,
+  partners: readonly string[],
+  worst: WorstCase | undefined,
+  extra: readonly string[],
+): Foreseen {
   const raised = severity === 'warning' && worst !== undefined && aboveDangerLevel(worst);
   const facts = gasFacts(rule.gas);
   return {
-    rule: rule.id, ...(rule.pair && { pair: rule.pair }), severity: raised ? 'danger' : severity, title: rule.title, consequence: rule.consequence, partners,
-    ...(rule.gas && { gas: rule.gas }), ...(facts.length > 0 && { gases: facts }), ...(rule.equation && { equation: rule.equation }), ...(worst && { worstCase: worst }),
-    condition: [rule.condition, ...extra, ...(raised ? ['raised to danger: all at once it would be above the level immediately dangerous to life or health'] : [])].filter(Boolean).join('; '),
-    precaution: rule.precaution, source: sourceText(rule), ...(rule.url && { sourceUrl: rule.url }), basis: rule.basis,
-    answers: [...new Set([rule.id.replaceAll('-', ' '), rule.title, ...rule.answers, ...aliasesOf(rule.gas)].map((text) => text.toLowerCase()))],
+    rule: rule.id,
+    ...(rule.pair && { pair: rule.pair }),
+    severity: raised ? 'danger' : severity,
+    title: rule.title,
+    consequence: rule.consequence,
+    partners,
+    ...(rule.gas && { gas: rule.gas }),
+    ...(facts.length > 0 && { gases: facts }),
+    ...(rule.equation && { equation: rule.equation }),
+    ...(worst && { worstCase: worst }),
+    condition: [
+      rule.condition,
+      ...extra,
+      ...(raised
+        ? ['raised to danger: all at once it would be above the level immediately dangerous to life or health']
+        : []),
+    ]
+      .filter(Boolean)
+      .join('; '),
+    precaution: rule.precaution,
+    source: sourceText(rule),
+    ...(rule.url && { sourceUrl: rule.url }),
+    basis: rule.basis,
+    answers: [
+      ...new Set(
+        [rule.id.replaceAll('-', ' '), rule.title, ...rule.answers, ...aliasesOf(rule.gas)].map((text) =>
+          text.toLowerCase(),
+        ),
+      ),
+    ],
   };
 }
 
-const sourceText = ({ source, basis }: { readonly source: string; readonly basis: string }): string => (basis === 'memory' && !source.includes('not seen') ? `${source} (from memory)` : source);
+const sourceText = ({ source, basis }: { readonly source: string; readonly basis: string }): string =>
+  basis === 'memory' && !source.includes('not seen') ? `${source} (from memory)` : source;
 
 function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
   return pairRules().flatMap((rule) => {
@@ -120,8 +189,23 @@ function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
     if (!found) return [];
     const { members } = found;
     const everyone = [...members.a, ...members.b, ...members.c];
-    const vague = everyone.filter(({ strength, watery, made, substance }) => strength.percent === Infinity && !watery && made === undefined && ['acid', 'molecule'].includes(substance.kind) && liquids.has(substance.dry));
-    return [tell(rule, found.severity, namesOf(everyone), bound(rule, found, bench, pot), vague.length > 0 ? [`${namesOf(vague).join(', ')}: no strength was given, taken as concentrated`] : [])];
+    const vague = everyone.filter(
+      ({ strength, watery, made, substance }) =>
+        strength.percent === Infinity &&
+        !watery &&
+        made === undefined &&
+        ['acid', 'molecule'].includes(substance.kind) &&
+        liquids.has(substance.dry),
+    );
+    return [
+      tell(
+        rule,
+        found.severity,
+        namesOf(everyone),
+        bound(rule, found, bench, pot),
+        vague.length > 0 ? [`${namesOf(vague).join(', ')}: no strength was given, taken as concentrated`] : [],
+      ),
+    ];
   });
 }
 
@@ -130,13 +214,24 @@ const liquids = new Set(['ClH', 'HNO3', 'H2O4S', 'C2H4O2', 'H3N', 'H2O2', 'H3O4P
 
 /** The rules of heating that hold for one substance: within a family the row of the substance itself goes before the general one. */
 function heatRulesFor(ingredient: Judged, bench: Bench): readonly HeatRule[] {
-  const fitting = heatRules().filter((rule) => rule.of.some((group) => bench.present.has(group)) && rule.of.some((group) => bench.units(group, ingredient) > 0)
-    && (rule.formulae.length === 0 || rule.formulae.some((formula) => dryComposition(formula) === ingredient.substance.dry)));
-  return fitting.filter((rule) => rule.formulae.length > 0 || !fitting.some((other) => other.family === rule.family && other.formulae.length > 0));
+  const fitting = heatRules().filter(
+    (rule) =>
+      rule.of.some((group) => bench.present.has(group)) &&
+      rule.of.some((group) => bench.units(group, ingredient) > 0) &&
+      (rule.formulae.length === 0 ||
+        rule.formulae.some((formula) => dryComposition(formula) === ingredient.substance.dry)),
+  );
+  return fitting.filter(
+    (rule) =>
+      rule.formulae.length > 0 || !fitting.some((other) => other.family === rule.family && other.formulae.length > 0),
+  );
 }
 
 function heating(bench: Bench, pot: Pot): readonly Foreseen[] {
-  const found = new Map<string, { readonly rule: HeatRule; readonly members: Judged[]; hottest: number; dry: boolean }>();
+  const found = new Map<
+    string,
+    { readonly rule: HeatRule; readonly members: Judged[]; hottest: number; dry: boolean }
+  >();
   for (const ingredient of bench.judged) {
     const heat = bench.heatOf(ingredient);
     if (heat <= 20) continue;
@@ -154,8 +249,18 @@ function heating(bench: Bench, pot: Pot): readonly Foreseen[] {
   return [...found.values()].map(({ rule, members, hottest, dry }) => {
     const groups = rule.of;
     const units = unitsOf(bench, members, groups);
-    const worst = units && rule.gases.length > 0 ? worstCase(rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) })), namesOf(members).join(', '), pot.roomCubicMetres, pot.extraction) : undefined;
-    const told = dry ? `heated to ${hottest} °C; told from ${rule.from} °C on, below the lowest published onset` : 'not while it is still a solution, but when it boils dry or the solid is dried hot';
+    const worst =
+      units && rule.gases.length > 0
+        ? worstCase(
+            rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) })),
+            namesOf(members).join(', '),
+            pot.roomCubicMetres,
+            pot.extraction,
+          )
+        : undefined;
+    const told = dry
+      ? `heated to ${hottest} °C; told from ${rule.from} °C on, below the lowest published onset`
+      : 'not while it is still a solution, but when it boils dry or the solid is dried hot';
     return tell(rule, dry ? rule.severity : 'note', namesOf(members), dry ? worst : undefined, [told]);
   });
 }
@@ -179,24 +284,69 @@ function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foresee
   if (!pot.reaction) return [];
   const equation = equationOf(pot.reaction);
   if (!equation.ok) return [];
-  const hot = Math.max(20, ...(pot.heating ?? []).filter(({ of }) => of === 'mixture').map(({ toCelsius }) => toCelsius));
+  const hot = Math.max(
+    20,
+    ...(pot.heating ?? []).filter(({ of }) => of === 'mixture').map(({ toCelsius }) => toCelsius),
+  );
   return equation.value.products.flatMap(({ formula, coefficient }) => {
     const known = constituents(formula.written);
     const gas: Gas | undefined = known.ok ? gasByComposition(known.value.dry) : undefined;
-    if (!gas || ['PbO', 'CdO', 'Hg', 'I2', 'As4O6', 'SeO2'].includes(gas.formula) || (gas.dissolves && formula.state !== 'g' && hot < 100)) return [];
-    if (already.some((one) => one.gas && gasFormulae(one.gas).includes(gas.formula) && rank[one.severity] <= rank[gas.severity])) return [];
-    const shares = pot.ingredients.flatMap((ingredient) => {
-      const term = ingredient.mol !== undefined && ingredient.formula !== undefined ? equation.value.reactants.find((one) => dryComposition(one.formula.written) === dryComposition(ingredient.formula!)) : undefined;
-      return term ? [{ name: ingredient.name, extent: exact(ingredient.mol!).div(term.coefficient) }] : [];
-    }).sort((a, b) => a.extent.cmp(b.extent));
-    const worst = shares[0] ? worstCase([{ formula: gas.formula, mol: shares[0].extent.times(coefficient) }], shares[0].name, pot.roomCubicMetres, pot.extraction) : undefined;
-    return [{
-      rule: `reaction-gives-${gas.name.replaceAll(/[^a-z]+/gi, '-').toLowerCase()}`, severity: gas.severity, title: `the reaction as written gives ${gas.name}`,
-      consequence: gas.formula === 'CO2' ? 'foaming' : gas.severity === 'danger' ? 'toxic gas' : gas.formula === 'H2' ? 'flammable gas' : 'gas pressure',
-      partners: equation.value.reactants.map(({ label }) => label).sort(), gas: gas.formula, gases: gasFacts(gas.formula), equation: pot.reaction!, ...(worst && { worstCase: worst }),
-      condition: 'named among the products of the reaction', precaution: 'Ventilate to the outside; small portions; a vessel with room, never closed.', source: 'the reaction as written', basis: 'reaction',
-      answers: [gas.formula.toLowerCase(), gas.name, ...gas.aliases],
-    }];
+    if (
+      !gas ||
+      ['PbO', 'CdO', 'Hg', 'I2', 'As4O6', 'SeO2'].includes(gas.formula) ||
+      (gas.dissolves && formula.state !== 'g' && hot < 100)
+    )
+      return [];
+    if (
+      already.some(
+        (one) => one.gas && gasFormulae(one.gas).includes(gas.formula) && rank[one.severity] <= rank[gas.severity],
+      )
+    )
+      return [];
+    const shares = pot.ingredients
+      .flatMap((ingredient) => {
+        const term =
+          ingredient.mol !== undefined && ingredient.formula !== undefined
+            ? equation.value.reactants.find(
+                (one) => dryComposition(one.formula.written) === dryComposition(ingredient.formula!),
+              )
+            : undefined;
+        return term ? [{ name: ingredient.name, extent: exact(ingredient.mol!).div(term.coefficient) }] : [];
+      })
+      .sort((a, b) => a.extent.cmp(b.extent));
+    const worst = shares[0]
+      ? worstCase(
+          [{ formula: gas.formula, mol: shares[0].extent.times(coefficient) }],
+          shares[0].name,
+          pot.roomCubicMetres,
+          pot.extraction,
+        )
+      : undefined;
+    return [
+      {
+        rule: `reaction-gives-${gas.name.replaceAll(/[^a-z]+/gi, '-').toLowerCase()}`,
+        severity: gas.severity,
+        title: `the reaction as written gives ${gas.name}`,
+        consequence:
+          gas.formula === 'CO2'
+            ? 'foaming'
+            : gas.severity === 'danger'
+              ? 'toxic gas'
+              : gas.formula === 'H2'
+                ? 'flammable gas'
+                : 'gas pressure',
+        partners: equation.value.reactants.map(({ label }) => label).sort(),
+        gas: gas.formula,
+        gases: gasFacts(gas.formula),
+        equation: pot.reaction!,
+        ...(worst && { worstCase: worst }),
+        condition: 'named among the products of the reaction',
+        precaution: 'Ventilate to the outside; small portions; a vessel with room, never closed.',
+        source: 'the reaction as written',
+        basis: 'reaction',
+        answers: [gas.formula.toLowerCase(), gas.name, ...gas.aliases],
+      },
+    ];
   });
 }
 
@@ -205,7 +355,9 @@ function byProducts(pot: Pot): readonly PotIngredient[] {
   if (!pot.reaction) return [];
   const equation = equationOf(pot.reaction);
   if (!equation.ok) return [];
-  const present = new Set(pot.ingredients.filter(({ formula }) => formula !== undefined).map(({ formula }) => dryComposition(formula!)));
+  const present = new Set(
+    pot.ingredients.filter(({ formula }) => formula !== undefined).map(({ formula }) => dryComposition(formula!)),
+  );
   return equation.value.products.flatMap(({ formula, label }) => {
     const known = constituents(formula.written);
     if (!known.ok || formula.charge !== 0 || known.value.dry === 'H2O' || present.has(known.value.dry)) return [];

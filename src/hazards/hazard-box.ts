@@ -2,7 +2,17 @@
 // Each statement keeps the names it comes from and on whose word it stands; what is unknown is named as unknown.
 import { hill, molarMass, parseFormula } from '../chemistry/index.js';
 import { readTable } from '../tables.js';
-import { classifyMixture, knownOf, knownOfCodes, massPercent, undiluted, withoutLesser, type Known, type MixtureResult, type Strength } from './mixture.js';
+import {
+  classifyMixture,
+  knownOf,
+  knownOfCodes,
+  massPercent,
+  undiluted,
+  withoutLesser,
+  type Known,
+  type MixtureResult,
+  type Strength,
+} from './mixture.js';
 import { labelCodesOf, pictogramsOf, signalWordOf } from './pictograms.js';
 import { classLabels, labelOf, rootCode } from './statements-classes.js';
 import { statement, wording } from './statements.js';
@@ -103,24 +113,48 @@ export interface LabelElements {
 
 /** `H302 + H312`, `h350I` as a sheet prints them, in the published spelling, combined ones taken apart: nothing is lost. */
 export function singleCodes(printed: string): readonly string[] {
-  return printed.split('+').map((part) => part.replace(/[\s.]/g, '')).filter((part) => part !== '').map((part) => {
-    if (statement(part)) return part;
-    const upper = part.toUpperCase();
-    if (statement(upper)) return upper;
-    const suffixed = `${upper.slice(0, 4)}${upper.slice(4).toLowerCase()}`;
-    return statement(suffixed) ? suffixed : part;
-  });
+  return printed
+    .split('+')
+    .map((part) => part.replace(/[\s.]/g, ''))
+    .filter((part) => part !== '')
+    .map((part) => {
+      if (statement(part)) return part;
+      const upper = part.toUpperCase();
+      if (statement(upper)) return upper;
+      const suffixed = `${upper.slice(0, 4)}${upper.slice(4).toLowerCase()}`;
+      return statement(suffixed) ? suffixed : part;
+    });
 }
 
-interface Shown { readonly substance: SubstanceShown; readonly classes: readonly HazardClass[]; readonly codes: readonly string[]; readonly origin: (code: string) => Origin; readonly fillings: ReadonlyMap<string, { organs?: string; sensitiser?: string }>; readonly printed: readonly string[]; readonly signalWord?: 'Danger' | 'Warning'; readonly precautionary?: readonly string[] }
+interface Shown {
+  readonly substance: SubstanceShown;
+  readonly classes: readonly HazardClass[];
+  readonly codes: readonly string[];
+  readonly origin: (code: string) => Origin;
+  readonly fillings: ReadonlyMap<string, { organs?: string; sensitiser?: string }>;
+  readonly printed: readonly string[];
+  readonly signalWord?: 'Danger' | 'Warning';
+  readonly precautionary?: readonly string[];
+}
 
-const basisWords: Readonly<Record<Basis, string>> = { harmonised: 'harmonised classification', national: 'a national classification', memory: 'from memory, not checked', sds: 'maker’s safety data sheet' };
+const basisWords: Readonly<Record<Basis, string>> = {
+  harmonised: 'harmonised classification',
+  national: 'a national classification',
+  memory: 'from memory, not checked',
+  sds: 'maker’s safety data sheet',
+};
 
 /** Of several rows the least sure basis is told. */
-const weakest = (rows: readonly Substance[]): Substance | undefined => [...rows].sort((a, b) => ['memory', 'national', 'harmonised'].indexOf(a.basis) - ['memory', 'national', 'harmonised'].indexOf(b.basis))[0];
+const weakest = (rows: readonly Substance[]): Substance | undefined =>
+  [...rows].sort(
+    (a, b) =>
+      ['memory', 'national', 'harmonised'].indexOf(a.basis) - ['memory', 'national', 'harmonised'].indexOf(b.basis),
+  )[0];
 
 const rowOf = (rows: readonly Substance[], code: string): Substance | undefined =>
-  rows.find((row) => row.codes.includes(code)) ?? rows.find((row) => row.codes.some((own) => rootCode(own) === rootCode(code))) ?? rows[0];
+  rows.find((row) => row.codes.includes(code)) ??
+  rows.find((row) => row.codes.some((own) => rootCode(own) === rootCode(code))) ??
+  rows[0];
 
 const solute = (formula: string | undefined): { readonly molarMass?: string; readonly hill: string } => {
   const read = formula ? parseFormula(formula) : undefined;
@@ -129,25 +163,35 @@ const solute = (formula: string | undefined): { readonly molarMass?: string; rea
   return { hill: hill(read.value), ...(mass.ok && { molarMass: mass.value.low.toString() }) };
 };
 
-const say = (name: string, notes: readonly string[]): readonly string[] => notes.map((note) => (note.startsWith(name) || note.startsWith('“') ? note : `${name}: ${note}`));
+const say = (name: string, notes: readonly string[]): readonly string[] =>
+  notes.map((note) => (note.startsWith(name) || note.startsWith('“') ? note : `${name}: ${note}`));
 
 /** Organs and sensitisers that fill the wording of this substance's statements. */
 function fillingsOf(result: MixtureResult): Shown['fillings'] {
   const into = new Map<string, { organs?: string; sensitiser?: string }>();
   for (const held of result.classes) {
-    const organs = [into.get(held.code)?.organs, held.organs].filter((words) => words !== undefined && words !== '').join(', ');
+    const organs = [into.get(held.code)?.organs, held.organs]
+      .filter((words) => words !== undefined && words !== '')
+      .join(', ');
     if (organs !== '') into.set(held.code, { organs });
   }
-  for (const extra of result.supplementary) if (extra.sensitiser) into.set(extra.code, { sensitiser: extra.sensitiser });
+  for (const extra of result.supplementary)
+    if (extra.sensitiser) into.set(extra.code, { sensitiser: extra.sensitiser });
   return into;
 }
 
 /** What the table says of a substance at its strength. */
-function fromTable(bench: BenchSubstance, finding: Finding): { readonly result: MixtureResult; readonly strength?: string; readonly notes: readonly string[] } {
+function fromTable(
+  bench: BenchSubstance,
+  finding: Finding,
+): { readonly result: MixtureResult; readonly strength?: string; readonly notes: readonly string[] } {
   const known = knownOf(bench.name, finding.rows);
   const solution = finding.rows.some((row) => row.name.includes('…'));
   if (bench.strength === undefined) {
-    return { result: undiluted(known), notes: solution && !known.unknown ? ['No strength given: taken as undiluted.'] : [] };
+    return {
+      result: undiluted(known),
+      notes: solution && !known.unknown ? ['No strength given: taken as undiluted.'] : [],
+    };
   }
   const { molarMass: mass, hill: composition } = solute(bench.formula ?? finding.rows[0]?.formula);
   const percent = massPercent(bench.strength, mass, composition);
@@ -155,8 +199,17 @@ function fromTable(bench: BenchSubstance, finding: Finding): { readonly result: 
   const result = classifyMixture([{ known, percent: percent.value.percent }], true);
   const metal = finding.rows.some((row) => row.limits.length > 0 && /CLP notes:[^.]*\b1\b/.test(row.note));
   return {
-    result, strength: `${Number(Number(percent.value.percent).toPrecision(3))} % by mass`,
-    notes: [...percent.value.notes, ...result.notes, ...(metal ? ['The limits of this entry are meant for the metal alone (Note 1); here they are held against the whole salt, which errs on the side of danger.'] : [])],
+    result,
+    strength: `${Number(Number(percent.value.percent).toPrecision(3))} % by mass`,
+    notes: [
+      ...percent.value.notes,
+      ...result.notes,
+      ...(metal
+        ? [
+            'The limits of this entry are meant for the metal alone (Note 1); here they are held against the whole salt, which errs on the side of danger.',
+          ]
+        : []),
+    ],
   };
 }
 
@@ -167,14 +220,25 @@ function covers(sheet: readonly string[], code: string): boolean {
   if (!wanted) return false;
   const own = knownOfCodes('', sheet).classes;
   if (wanted.hazardClass === 'STOT SE' && wanted.category === '3') return false;
-  return !withoutLesser([...own, wanted]).includes(wanted) && !own.includes(wanted)
-    || (code === 'H318' && sheet.includes('H314')) || (code === 'H400' && sheet.includes('H410'));
+  return (
+    (!withoutLesser([...own, wanted]).includes(wanted) && !own.includes(wanted)) ||
+    (code === 'H318' && sheet.includes('H314')) ||
+    (code === 'H400' && sheet.includes('H410'))
+  );
 }
 
 /** A signal word that every category of a statement asks for. */
 const certainWord = (code: string): 'Danger' | 'Warning' | undefined => {
-  const words = classLabels().filter((label) => label.code === rootCode(code)).map((label) => label.signalWord);
-  return words.length === 0 ? undefined : words.every((word) => word === 'Danger') ? 'Danger' : words.includes('Warning') ? 'Warning' : words[0];
+  const words = classLabels()
+    .filter((label) => label.code === rootCode(code))
+    .map((label) => label.signalWord);
+  return words.length === 0
+    ? undefined
+    : words.every((word) => word === 'Danger')
+      ? 'Danger'
+      : words.includes('Warning')
+        ? 'Warning'
+        : words[0];
 };
 
 const remembered = new Map<string, Shown>();
@@ -195,37 +259,79 @@ function show(bench: BenchSubstance): Shown {
 function look(bench: BenchSubstance): Shown {
   const finding = findSubstance(bench);
   const table = fromTable(bench, finding);
-  const tableCodes = labelCodesOf([...new Set([...table.result.classes.map((held) => held.code), ...table.result.supplementary.map((extra) => extra.code)])].filter((code) => code !== ''));
+  const tableCodes = labelCodesOf(
+    [
+      ...new Set([
+        ...table.result.classes.map((held) => held.code),
+        ...table.result.supplementary.map((extra) => extra.code),
+      ]),
+    ].filter((code) => code !== ''),
+  );
   const { sheet } = bench;
-  const told = sheet !== undefined && (sheet.statements.length > 0 || (sheet.pictograms ?? []).length > 0 || sheet.signalWord !== undefined);
+  const told =
+    sheet !== undefined &&
+    (sheet.statements.length > 0 || (sheet.pictograms ?? []).length > 0 || sheet.signalWord !== undefined);
   const role = bench.role === undefined ? {} : { role: bench.role };
 
   if (sheet && told) {
     const codes = [...new Set(sheet.statements.flatMap(singleCodes))];
     const strange = codes.filter((code) => !statement(code));
     const leftOut = finding.found === 'unknown' ? [] : tableCodes.filter((code) => !covers(codes, code));
-    const source = ['maker’s SDS', sheet.supplier, sheet.date].filter((part) => part !== undefined && part !== '').join(', ');
+    const source = ['maker’s SDS', sheet.supplier, sheet.date]
+      .filter((part) => part !== undefined && part !== '')
+      .join(', ');
     const also = bench.sheetIsFor === undefined ? [] : leftOut;
     const known = knownOfCodes(bench.name, codes);
     const classes = [...known.classes, ...table.result.classes.filter((held) => also.includes(held.code))];
     const derived = signalWordOf(classes, known.supplementary);
     const certain = [...codes, ...also].map(certainWord);
     const printedWord = sheet.signalWord === 'none' ? undefined : sheet.signalWord;
-    const signalWord = sheet.signalWord === undefined ? derived : certain.includes('Danger') || printedWord === 'Danger' ? 'Danger' as const : printedWord ?? (certain.includes('Warning') ? 'Warning' as const : undefined);
+    const signalWord =
+      sheet.signalWord === undefined
+        ? derived
+        : certain.includes('Danger') || printedWord === 'Danger'
+          ? ('Danger' as const)
+          : (printedWord ?? (certain.includes('Warning') ? ('Warning' as const) : undefined));
     return {
-      classes, codes: [...codes, ...also], printed: (sheet.pictograms ?? []).map((pictogram) => pictogram.trim().toUpperCase()).filter((pictogram) => /^GHS0[1-9]$/.test(pictogram)),
-      ...(signalWord && { signalWord }), ...(sheet.precautionary && sheet.precautionary.length > 0 && { precautionary: sheet.precautionary }),
+      classes,
+      codes: [...codes, ...also],
+      printed: (sheet.pictograms ?? [])
+        .map((pictogram) => pictogram.trim().toUpperCase())
+        .filter((pictogram) => /^GHS0[1-9]$/.test(pictogram)),
+      ...(signalWord && { signalWord }),
+      ...(sheet.precautionary && sheet.precautionary.length > 0 && { precautionary: sheet.precautionary }),
       fillings: new Map(),
       origin: (code) => {
         const row = also.includes(code) ? rowOf(finding.rows, code) : undefined;
-        return row ? { from: bench.name, basis: row.basis, source: row.source, ...(row.url && { url: row.url }) } : { from: bench.name, basis: 'sds', source, ...(sheet.url && { url: sheet.url }) };
+        return row
+          ? { from: bench.name, basis: row.basis, source: row.source, ...(row.url && { url: row.url }) }
+          : { from: bench.name, basis: 'sds', source, ...(sheet.url && { url: sheet.url }) };
       },
       substance: {
-        name: bench.name, ...role, ...(table.strength && { strength: table.strength }), found: 'sds', basis: 'sds', source, ...(sheet.url && { url: sheet.url }), codes: [...codes, ...also],
-        sds: { ...(sheet.supplier && { supplier: sheet.supplier }), ...(sheet.date && { date: sheet.date }), ...(sheet.url && { url: sheet.url }) },
+        name: bench.name,
+        ...role,
+        ...(table.strength && { strength: table.strength }),
+        found: 'sds',
+        basis: 'sds',
+        source,
+        ...(sheet.url && { url: sheet.url }),
+        codes: [...codes, ...also],
+        sds: {
+          ...(sheet.supplier && { supplier: sheet.supplier }),
+          ...(sheet.date && { date: sheet.date }),
+          ...(sheet.url && { url: sheet.url }),
+        },
         notes: [
-          ...(bench.sheetIsFor === undefined ? [] : [`The maker’s sheet is for ${bench.sheetIsFor}; what the table has at the strength used is counted as well.`]),
-          ...(leftOut.length > 0 ? [`The maker’s sheet leaves out ${leftOut.join(', ')}, which the table has (${basisWords[rowOf(finding.rows, leftOut[0]!)?.basis ?? 'memory']}).`] : []),
+          ...(bench.sheetIsFor === undefined
+            ? []
+            : [
+                `The maker’s sheet is for ${bench.sheetIsFor}; what the table has at the strength used is counted as well.`,
+              ]),
+          ...(leftOut.length > 0
+            ? [
+                `The maker’s sheet leaves out ${leftOut.join(', ')}, which the table has (${basisWords[rowOf(finding.rows, leftOut[0]!)?.basis ?? 'memory']}).`,
+              ]
+            : []),
           ...(strange.length > 0 ? [`${strange.join(', ')} on the maker’s sheet is no published statement.`] : []),
         ],
         ...(leftOut.length > 0 && { leftOutBySds: leftOut }),
@@ -236,29 +342,60 @@ function look(bench: BenchSubstance): Shown {
   const row = weakest(finding.rows);
   const pressed = table.result.classes.some((held) => held.hazardClass === 'Press. Gas');
   const notes = [
-    ...finding.notes, ...table.notes,
+    ...finding.notes,
+    ...table.notes,
     ...(pressed ? ['Gas under pressure where it is bottled: H280 or H281 by its packing.'] : []),
     ...(sheet ? ['A safety data sheet is named, but none of its statements is given.'] : []),
-    ...(row?.notClassified && tableCodes.length === 0 ? [`Not classified, ${basisWords[row.basis]}: that is not the same as harmless.`] : []),
+    ...(row?.notClassified && tableCodes.length === 0
+      ? [`Not classified, ${basisWords[row.basis]}: that is not the same as harmless.`]
+      : []),
   ];
   return {
-    classes: table.result.classes, codes: tableCodes, printed: [], fillings: fillingsOf(table.result),
-    ...(signalWordOf(table.result.classes, tableCodes.filter((code) => code.startsWith('EUH'))) && { signalWord: signalWordOf(table.result.classes, tableCodes.filter((code) => code.startsWith('EUH')))! }),
+    classes: table.result.classes,
+    codes: tableCodes,
+    printed: [],
+    fillings: fillingsOf(table.result),
+    ...(signalWordOf(
+      table.result.classes,
+      tableCodes.filter((code) => code.startsWith('EUH')),
+    ) && {
+      signalWord: signalWordOf(
+        table.result.classes,
+        tableCodes.filter((code) => code.startsWith('EUH')),
+      )!,
+    }),
     origin: (code) => {
       const from = rowOf(finding.rows, code);
       const why = [...table.result.classes, ...table.result.supplementary].find((one) => one.code === code)?.why;
-      const note = [finding.found === 'group' ? `group entry: ${from?.synonyms[0] ?? from?.name ?? ''}` : '', table.strength || /limit/.test(why ?? '') ? why ?? '' : ''].filter((part) => part !== '').join('; ');
-      return { from: bench.name, basis: from?.basis ?? 'memory', source: from?.source ?? '', ...(from?.url && { url: from.url }), ...(note !== '' && { note }) };
+      const note = [
+        finding.found === 'group' ? `group entry: ${from?.synonyms[0] ?? from?.name ?? ''}` : '',
+        table.strength || /limit/.test(why ?? '') ? (why ?? '') : '',
+      ]
+        .filter((part) => part !== '')
+        .join('; ');
+      return {
+        from: bench.name,
+        basis: from?.basis ?? 'memory',
+        source: from?.source ?? '',
+        ...(from?.url && { url: from.url }),
+        ...(note !== '' && { note }),
+      };
     },
     substance: {
-      name: bench.name, ...role, ...(table.strength && { strength: table.strength }), found: finding.found, codes: tableCodes, notes,
+      name: bench.name,
+      ...role,
+      ...(table.strength && { strength: table.strength }),
+      found: finding.found,
+      codes: tableCodes,
+      notes,
       ...(row && { basis: row.basis, source: row.source, ...(row.url && { url: row.url }) }),
     },
   };
 }
 
 const rankOfCode = (code: string): string => (code.startsWith('EUH') ? `Z${code}` : code);
-const byCode = (a: { readonly code: string }, b: { readonly code: string }): number => (rankOfCode(a.code) < rankOfCode(b.code) ? -1 : 1);
+const byCode = (a: { readonly code: string }, b: { readonly code: string }): number =>
+  rankOfCode(a.code) < rankOfCode(b.code) ? -1 : 1;
 
 /** Statements of all, each once, with every name it comes from. */
 function mergeStatements(shown: readonly Shown[]): readonly StatementShown[] {
@@ -269,40 +406,66 @@ function mergeStatements(shown: readonly Shown[]): readonly StatementShown[] {
       origins.set(code, [...(origins.get(code) ?? []), one.origin(code)]);
       const filling = one.fillings.get(code);
       const so = fillings.get(code) ?? { organs: [], sensitiser: [] };
-      fillings.set(code, { organs: [...so.organs, ...(filling?.organs ? [filling.organs] : [])], sensitiser: [...so.sensitiser, ...(filling?.sensitiser ? [filling.sensitiser] : [])] });
+      fillings.set(code, {
+        organs: [...so.organs, ...(filling?.organs ? [filling.organs] : [])],
+        sensitiser: [...so.sensitiser, ...(filling?.sensitiser ? [filling.sensitiser] : [])],
+      });
     }
   }
   const standsFor = new Map<string, { code: string; from: readonly string[] }>();
-  for (const [grave, lesser] of [['H410', 'H400'], ['H314', 'H318']] as const) {
+  for (const [grave, lesser] of [
+    ['H410', 'H400'],
+    ['H314', 'H318'],
+  ] as const) {
     if (!origins.has(grave) || !origins.has(lesser)) continue;
-    const only = origins.get(lesser)!.map((origin) => origin.from).filter((name) => !origins.get(grave)!.some((origin) => origin.from === name));
+    const only = origins
+      .get(lesser)!
+      .map((origin) => origin.from)
+      .filter((name) => !origins.get(grave)!.some((origin) => origin.from === name));
     if (only.length > 0) {
       standsFor.set(grave, { code: lesser, from: [...new Set(only)] });
     }
     origins.delete(lesser);
   }
-  return [...origins].map(([code, list]): StatementShown => {
-    const filling = fillings.get(code)!;
-    const text = wording(code, {
-      ...(filling.organs.length > 0 && { organs: [...new Set(filling.organs)].join('; ') }), ...(filling.sensitiser.length > 0 && { sensitiser: [...new Set(filling.sensitiser)].join(', ') }),
-    });
-    return {
-      code, text: text ?? 'Not a published statement; see the maker’s safety data sheet.', from: [...new Set(list.map((origin) => origin.from))], origins: list,
-      ...(standsFor.has(code) && { standsFor: standsFor.get(code)!, note: `stands also for ${standsFor.get(code)!.code} of ${standsFor.get(code)!.from.join(', ')}` }),
-    };
-  }).sort(byCode);
+  return [...origins]
+    .map(([code, list]): StatementShown => {
+      const filling = fillings.get(code)!;
+      const text = wording(code, {
+        ...(filling.organs.length > 0 && { organs: [...new Set(filling.organs)].join('; ') }),
+        ...(filling.sensitiser.length > 0 && { sensitiser: [...new Set(filling.sensitiser)].join(', ') }),
+      });
+      return {
+        code,
+        text: text ?? 'Not a published statement; see the maker’s safety data sheet.',
+        from: [...new Set(list.map((origin) => origin.from))],
+        origins: list,
+        ...(standsFor.has(code) && {
+          standsFor: standsFor.get(code)!,
+          note: `stands also for ${standsFor.get(code)!.code} of ${standsFor.get(code)!.from.join(', ')}`,
+        }),
+      };
+    })
+    .sort(byCode);
 }
 
 const mostOnLabel = 6;
 
-interface Advice { readonly code: string; readonly weight: number; readonly source: string }
+interface Advice {
+  readonly code: string;
+  readonly weight: number;
+  readonly source: string;
+}
 let advice: ReadonlyMap<string, readonly Advice[]> | undefined;
 
 /** Precautionary statements that go with a hazard statement. */
 function adviceFor(code: string): readonly Advice[] {
   if (!advice) {
     const into = new Map<string, Advice[]>();
-    for (const row of readTable('hazards/statements-precautions.csv')) into.set(row['h_code']!, [...(into.get(row['h_code']!) ?? []), { code: row['p_code']!, weight: Number(row['weight']), source: row['source']! }]);
+    for (const row of readTable('hazards/statements-precautions.csv'))
+      into.set(row['h_code']!, [
+        ...(into.get(row['h_code']!) ?? []),
+        { code: row['p_code']!, weight: Number(row['weight']), source: row['source']! },
+      ]);
     advice = into;
   }
   return advice.get(rootCode(code)) ?? [];
@@ -313,7 +476,7 @@ function precautions(shown: readonly Shown[], statements: readonly StatementShow
   const found = new Map<string, { from: Set<string>; weight: number; wants: number; origins: Origin[] }>();
   const add = (code: string, from: string, weight: number, origin: Origin): void => {
     let one = found.get(code);
-    if (!one) found.set(code, one = { from: new Set<string>(), weight, wants: 0, origins: [] });
+    if (!one) found.set(code, (one = { from: new Set<string>(), weight, wants: 0, origins: [] }));
     if (!one.from.has(from)) one.origins.push(origin);
     one.from.add(from);
     one.weight = Math.min(one.weight, weight);
@@ -321,7 +484,9 @@ function precautions(shown: readonly Shown[], statements: readonly StatementShow
   };
   const ownSheet = new Set(shown.filter((one) => one.precautionary).map((one) => one.substance.name));
   for (const one of shown) {
-    if (one.precautionary) for (const printed of one.precautionary) add(printed.replace(/\s/g, '').toUpperCase(), one.substance.name, 1, one.origin(''));
+    if (one.precautionary)
+      for (const printed of one.precautionary)
+        add(printed.replace(/\s/g, '').toUpperCase(), one.substance.name, 1, one.origin(''));
   }
   for (const shownStatement of statements) {
     for (const row of adviceFor(shownStatement.code)) {
@@ -338,10 +503,23 @@ function precautions(shown: readonly Shown[], statements: readonly StatementShow
     for (const name of covered.from) keeps.from.add(name);
     found.delete(row['covers']!);
   }
-  const first = new Set([...found].sort(([a, x], [b, y]) => x.weight - y.weight || y.wants - x.wants || (a < b ? -1 : 1)).slice(0, mostOnLabel).map(([code]) => code));
-  return [...found].map(([code, one]): StatementShown => ({
-    code, text: wording(code) ?? 'Not a published statement; see the maker’s safety data sheet.', from: [...one.from], origins: one.origins, ...(first.has(code) && { first: true }),
-  })).sort(byCode);
+  const first = new Set(
+    [...found]
+      .sort(([a, x], [b, y]) => x.weight - y.weight || y.wants - x.wants || (a < b ? -1 : 1))
+      .slice(0, mostOnLabel)
+      .map(([code]) => code),
+  );
+  return [...found]
+    .map(
+      ([code, one]): StatementShown => ({
+        code,
+        text: wording(code) ?? 'Not a published statement; see the maker’s safety data sheet.',
+        from: [...one.from],
+        origins: one.origins,
+        ...(first.has(code) && { first: true }),
+      }),
+    )
+    .sort(byCode);
 }
 
 const caution = 'What is unknown is treated as hazardous: read its safety data sheet before use.';
@@ -350,14 +528,33 @@ function boxOf(shown: readonly Shown[]): HazardBox {
   const statements = mergeStatements(shown);
   const classes = shown.flatMap((one) => one.classes);
   const derived = pictogramsOf(classes);
-  const printed = shown.flatMap((one) => one.printed).filter((pictogram) => !(pictogram === 'GHS07' && (derived.includes('GHS06') || classes.some((held) => labelOf(held)?.pictograms.includes('GHS07')))));
+  const printed = shown
+    .flatMap((one) => one.printed)
+    .filter(
+      (pictogram) =>
+        !(
+          pictogram === 'GHS07' &&
+          (derived.includes('GHS06') || classes.some((held) => labelOf(held)?.pictograms.includes('GHS07')))
+        ),
+    );
   const words = shown.map((one) => one.signalWord);
-  const signalWord = words.includes('Danger') ? 'Danger' as const : words.includes('Warning') ? 'Warning' as const : undefined;
-  const unknown = [...new Set(shown.filter((one) => one.substance.found === 'unknown').map((one) => one.substance.name))];
+  const signalWord = words.includes('Danger')
+    ? ('Danger' as const)
+    : words.includes('Warning')
+      ? ('Warning' as const)
+      : undefined;
+  const unknown = [
+    ...new Set(shown.filter((one) => one.substance.found === 'unknown').map((one) => one.substance.name)),
+  ];
   const notes = [...new Set(shown.flatMap((one) => say(one.substance.name, one.substance.notes)))];
   return {
-    pictograms: [...new Set([...derived, ...printed])].sort(), ...(signalWord && { signalWord }), statements, precautionary: precautions(shown, statements), unknown,
-    substances: shown.map((one) => one.substance), notes: unknown.length > 0 ? [caution, ...notes] : notes,
+    pictograms: [...new Set([...derived, ...printed])].sort(),
+    ...(signalWord && { signalWord }),
+    statements,
+    precautionary: precautions(shown, statements),
+    unknown,
+    substances: shown.map((one) => one.substance),
+    notes: unknown.length > 0 ? [caution, ...notes] : notes,
   };
 }
 
@@ -383,32 +580,86 @@ const boxes = new Map<string, HazardBox>();
  * @param percent percent by weight of each ingredient, decimal as text
  * @example mixtureBox('pickle', [{ substance: { name: 'hydrochloric acid', formula: 'HCl' }, percent: '15' }]).statements[0]?.code // 'H315'
  */
-export function mixtureBox(name: string, ingredients: readonly { readonly substance: BenchSubstance; readonly percent: string }[]): HazardBox {
-  const findings = ingredients.map(({ substance }) => ({ substance, finding: findSubstance(substance), codes: (substance.sheet?.statements ?? []).flatMap(singleCodes) }));
-  const known = findings.map(({ substance, finding, codes }): Known => (codes.length > 0 ? knownOfCodes(substance.name, codes) : knownOf(substance.name, finding.rows)));
-  const result = classifyMixture(ingredients.map(({ percent }, place) => ({ known: known[place]!, percent })), ingredients.filter((_, place) => known[place]!.classes.length > 0 || known[place]!.unknown).length === 1);
-  const codes = [...new Set([...result.classes.map((held) => held.code), ...result.supplementary.map((extra) => extra.code)])].filter((code) => code !== '');
+export function mixtureBox(
+  name: string,
+  ingredients: readonly { readonly substance: BenchSubstance; readonly percent: string }[],
+): HazardBox {
+  const findings = ingredients.map(({ substance }) => ({
+    substance,
+    finding: findSubstance(substance),
+    codes: (substance.sheet?.statements ?? []).flatMap(singleCodes),
+  }));
+  const known = findings.map(
+    ({ substance, finding, codes }): Known =>
+      codes.length > 0 ? knownOfCodes(substance.name, codes) : knownOf(substance.name, finding.rows),
+  );
+  const result = classifyMixture(
+    ingredients.map(({ percent }, place) => ({ known: known[place]!, percent })),
+    ingredients.filter((_, place) => known[place]!.classes.length > 0 || known[place]!.unknown).length === 1,
+  );
+  const codes = [
+    ...new Set([...result.classes.map((held) => held.code), ...result.supplementary.map((extra) => extra.code)]),
+  ].filter((code) => code !== '');
   const originOf = (from: string, code: string, why: string): Origin => {
     const at = findings.find((one) => one.substance.name === from);
     const row = at && at.codes.length === 0 ? rowOf(at.finding.rows, code) : undefined;
     const sheet = at?.substance.sheet;
     return at && at.codes.length > 0
-      ? { from, basis: 'sds', source: ['maker’s SDS', sheet?.supplier, sheet?.date].filter(Boolean).join(', '), note: why }
-      : { from, basis: row?.basis ?? 'memory', source: row?.source ?? '', ...(row?.url && { url: row.url }), note: why };
+      ? {
+          from,
+          basis: 'sds',
+          source: ['maker’s SDS', sheet?.supplier, sheet?.date].filter(Boolean).join(', '),
+          note: why,
+        }
+      : {
+          from,
+          basis: row?.basis ?? 'memory',
+          source: row?.source ?? '',
+          ...(row?.url && { url: row.url }),
+          note: why,
+        };
   };
   const shownFor = (place: number): Shown => {
     const from = findings[place]!.substance.name;
-    const mine = codes.filter((code) => result.classes.some((held) => held.code === code && held.from.includes(from)) || result.supplementary.some((extra) => extra.code === code && extra.from === from));
+    const mine = codes.filter(
+      (code) =>
+        result.classes.some((held) => held.code === code && held.from.includes(from)) ||
+        result.supplementary.some((extra) => extra.code === code && extra.from === from),
+    );
     const classes = result.classes.filter((held) => held.from.includes(from));
-    const word = signalWordOf(classes, mine.filter((code) => code.startsWith('EUH')));
+    const word = signalWordOf(
+      classes,
+      mine.filter((code) => code.startsWith('EUH')),
+    );
     const { finding, substance, codes: printed } = findings[place]!;
     const row = weakest(finding.rows);
     return {
-      classes, codes: mine, printed: [], fillings: fillingsOf({ classes, supplementary: result.supplementary.filter((extra) => extra.from === from), notes: [] }), ...(word && { signalWord: word }),
-      origin: (code) => originOf(from, code, [...result.classes, ...result.supplementary].find((one) => one.code === code && one.from.includes(from))?.why ?? ''),
+      classes,
+      codes: mine,
+      printed: [],
+      fillings: fillingsOf({
+        classes,
+        supplementary: result.supplementary.filter((extra) => extra.from === from),
+        notes: [],
+      }),
+      ...(word && { signalWord: word }),
+      origin: (code) =>
+        originOf(
+          from,
+          code,
+          [...result.classes, ...result.supplementary].find((one) => one.code === code && one.from.includes(from))
+            ?.why ?? '',
+        ),
       substance: {
-        name: from, ...(substance.role && { role: substance.role }), strength: `${ingredients[place]!.percent} % of ${name}`, found: printed.length > 0 ? 'sds' : finding.found, codes: mine,
-        notes: printed.length > 0 ? [] : finding.notes, ...(printed.length > 0 ? { basis: 'sds' as const } : row && { basis: row.basis, source: row.source, ...(row.url && { url: row.url }) }),
+        name: from,
+        ...(substance.role && { role: substance.role }),
+        strength: `${ingredients[place]!.percent} % of ${name}`,
+        found: printed.length > 0 ? 'sds' : finding.found,
+        codes: mine,
+        notes: printed.length > 0 ? [] : finding.notes,
+        ...(printed.length > 0
+          ? { basis: 'sds' as const }
+          : row && { basis: row.basis, source: row.source, ...(row.url && { url: row.url }) }),
       },
     };
   };
@@ -416,7 +667,12 @@ export function mixtureBox(name: string, ingredients: readonly { readonly substa
   return { ...box, notes: [...(box.notes ?? []), ...result.notes] };
 }
 
-const acuteFamilies = [['H300', 'H310', 'H330'], ['H301', 'H311', 'H331'], ['H302', 'H312', 'H332'], ['H303', 'H313', 'H333']];
+const acuteFamilies = [
+  ['H300', 'H310', 'H330'],
+  ['H301', 'H311', 'H331'],
+  ['H302', 'H312', 'H332'],
+  ['H303', 'H313', 'H333'],
+];
 
 /** Acute toxicity of one category, by several routes, in one sentence: `H301+H311`. */
 function combined(statements: readonly StatementShown[]): readonly StatementShown[] {
@@ -425,7 +681,15 @@ function combined(statements: readonly StatementShown[]): readonly StatementShow
     const code = parts.map((part) => part.code).join('+');
     const text = parts.length > 1 ? wording(code) : undefined;
     if (!text) return all;
-    return [...all.filter((one) => !parts.includes(one)), { code, text, from: [...new Set(parts.flatMap((part) => part.from))], origins: parts.flatMap((part) => part.origins ?? []) }].sort(byCode);
+    return [
+      ...all.filter((one) => !parts.includes(one)),
+      {
+        code,
+        text,
+        from: [...new Set(parts.flatMap((part) => part.from))],
+        origins: parts.flatMap((part) => part.origins ?? []),
+      },
+    ].sort(byCode);
   }, statements);
 }
 
@@ -437,18 +701,38 @@ function combined(statements: readonly StatementShown[]): readonly StatementShow
  * @param forPublic whether it goes to the public, as a vial posted to a supporter does; then fewer statements may go
  */
 export function labelElements(box: HazardBox, packMillilitres: number, forPublic = true): LabelElements {
-  const rows = readTable('hazards/hazard-box-small-packs.csv').filter((row) => packMillilitres <= Number(row['up_to_ml']) && (row['public'] === 'yes' || !forPublic));
+  const rows = readTable('hazards/hazard-box-small-packs.csv').filter(
+    (row) => packMillilitres <= Number(row['up_to_ml']) && (row['public'] === 'yes' || !forPublic),
+  );
   const droppable = box.unknown.length > 0 ? [] : rows;
   const off = box.statements.filter((one) => droppable.some((row) => row['code'] === rootCode(one.code)));
   const kept = box.statements.filter((one) => !off.includes(one));
-  const bare = off.length > 0 && box.statements.every((one) => droppable.some((row) => row['code'] === rootCode(one.code) && row['pictogram_too'] === 'yes'));
-  const wanted = (one: StatementShown): boolean => kept.some((left) => adviceFor(left.code).some((row) => row.code === one.code)) || (one.origins ?? []).some((origin) => origin.basis === 'sds');
+  const bare =
+    off.length > 0 &&
+    box.statements.every((one) =>
+      droppable.some((row) => row['code'] === rootCode(one.code) && row['pictogram_too'] === 'yes'),
+    );
+  const wanted = (one: StatementShown): boolean =>
+    kept.some((left) => adviceFor(left.code).some((row) => row.code === one.code)) ||
+    (one.origins ?? []).some((origin) => origin.basis === 'sds');
   return {
-    pictograms: bare ? [] : box.pictograms, ...(box.signalWord && { signalWord: box.signalWord }),
-    statements: combined(kept), precautionary: box.precautionary.filter((one) => one.first && wanted(one)),
+    pictograms: bare ? [] : box.pictograms,
+    ...(box.signalWord && { signalWord: box.signalWord }),
+    statements: combined(kept),
+    precautionary: box.precautionary.filter((one) => one.first && wanted(one)),
     leftOff: off.map((one) => one.code),
-    rules: off.length > 0 ? [...new Set(droppable.filter((row) => off.some((one) => row['code'] === rootCode(one.code))).map((row) => row['source']!))]
-      : packMillilitres <= 125 ? ['CLP Annex I 1.5.2, from memory: nothing may be left off here'] : ['full label: the pack is over 125 mL (CLP Annex I 1.5.2, from memory)'],
+    rules:
+      off.length > 0
+        ? [
+            ...new Set(
+              droppable
+                .filter((row) => off.some((one) => row['code'] === rootCode(one.code)))
+                .map((row) => row['source']!),
+            ),
+          ]
+        : packMillilitres <= 125
+          ? ['CLP Annex I 1.5.2, from memory: nothing may be left off here']
+          : ['full label: the pack is over 125 mL (CLP Annex I 1.5.2, from memory)'],
     unknown: box.unknown,
   };
 }

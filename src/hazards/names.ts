@@ -14,7 +14,10 @@ export interface Material {
   readonly source: string;
 }
 
-interface IonWord { readonly formula: string; readonly charge: number }
+interface IonWord {
+  readonly formula: string;
+  readonly charge: number;
+}
 interface Words {
   readonly materials: ReadonlyMap<string, Material>;
   readonly cations: ReadonlyMap<string, IonWord>;
@@ -29,23 +32,37 @@ function load(): Words {
   for (const row of readTable('hazards/named-materials.csv')) {
     const percent = /^([\d.]+) ?%$/.exec(row.strength!)?.[1];
     const material: Material = {
-      name: row.name!, formula: row.formula!, groups: row.groups!.split(' ').filter(Boolean), source: row.source!,
-      ...(percent && { percent }), ...(row.note && { note: row.note }),
+      name: row.name!,
+      formula: row.formula!,
+      groups: row.groups!.split(' ').filter(Boolean),
+      source: row.source!,
+      ...(percent && { percent }),
+      ...(row.note && { note: row.note }),
     };
-    for (const name of [row.name!, ...row.also!.split('|')]) if (name.trim() !== '') materials.set(plain(name), material);
+    for (const name of [row.name!, ...row.also!.split('|')])
+      if (name.trim() !== '') materials.set(plain(name), material);
   }
   const cations = new Map<string, IonWord>();
   const anions = new Map<string, IonWord>();
   const multipliers = new Map<string, number>();
   for (const row of readTable('hazards/name-parts.csv')) {
     if (row.part === 'multiplier') multipliers.set(row.name!, Number(row.charge));
-    else (row.part === 'cation' ? cations : anions).set(row.name!, { formula: row.formula!, charge: Number(row.charge) });
+    else
+      (row.part === 'cation' ? cations : anions).set(row.name!, { formula: row.formula!, charge: Number(row.charge) });
   }
   words = { materials, cations, anions, multipliers };
   return words;
 }
 
-const plain = (name: string): string => name.toLowerCase().replace(/[’‘]/g, "'").replace(/sulph/g, 'sulf').replace(/…\s*%/g, '').replace(/\s+/g, ' ').replace(/[,;.]+$/, '').trim();
+const plain = (name: string): string =>
+  name
+    .toLowerCase()
+    .replace(/[’‘]/g, "'")
+    .replace(/sulph/g, 'sulf')
+    .replace(/…\s*%/g, '')
+    .replace(/\s+/g, ' ')
+    .replace(/[,;.]+$/, '')
+    .trim();
 
 /** `PB27`, `PW6`: a name of the Colour Index, which can be read as a formula and is none. */
 export const isColourIndexName = (text: string): boolean => /^P(?:Y|O|R|V|B|G|W|Br|Bk)\s?\d+(?::\d+)?$/.test(text);
@@ -58,7 +75,11 @@ const counted = (formula: string, count: number): string => {
 };
 
 /** A word without a multiplying prefix: `disodium` is sodium, and so is `sodium`. */
-function unprefixed<T>(word: string, known: ReadonlyMap<string, T>, multipliers: ReadonlyMap<string, number>): { readonly found: T; readonly times?: number } | undefined {
+function unprefixed<T>(
+  word: string,
+  known: ReadonlyMap<string, T>,
+  multipliers: ReadonlyMap<string, number>,
+): { readonly found: T; readonly times?: number } | undefined {
   const direct = known.get(word);
   if (direct) return { found: direct };
   for (const [prefix, times] of multipliers) {
@@ -70,15 +91,35 @@ function unprefixed<T>(word: string, known: ReadonlyMap<string, T>, multipliers:
 }
 
 /** Atoms of metal beside a counted anion: one in `tin tetrachloride` and `lead dioxide`, two in `arsenic trisulfide`. */
-function howMany(metal: { readonly charge: number; readonly times?: number }, total: number, each: number, count: number): number {
+function howMany(
+  metal: { readonly charge: number; readonly times?: number },
+  total: number,
+  each: number,
+  count: number,
+): number {
   if (metal.times) return metal.times;
   if (each === 1 || count % 2 === 0 || total === metal.charge) return 1;
   return 2;
 }
 
 /** Bases as the old names have them: `bichromate of potash`. */
-const oldBases: Readonly<Record<string, string>> = { potash: 'potassium', potassa: 'potassium', soda: 'sodium', ammonia: 'ammonium', lime: 'calcium', baryta: 'barium', strontia: 'strontium', magnesia: 'magnesium', alumina: 'aluminium' };
-const oldAcids: Readonly<Record<string, string>> = { muriate: 'chloride', prussiate: 'ferrocyanide', sulfuret: 'sulfide', hydrate: 'hydroxide' };
+const oldBases: Readonly<Record<string, string>> = {
+  potash: 'potassium',
+  potassa: 'potassium',
+  soda: 'sodium',
+  ammonia: 'ammonium',
+  lime: 'calcium',
+  baryta: 'barium',
+  strontia: 'strontium',
+  magnesia: 'magnesium',
+  alumina: 'aluminium',
+};
+const oldAcids: Readonly<Record<string, string>> = {
+  muriate: 'chloride',
+  prussiate: 'ferrocyanide',
+  sulfuret: 'sulfide',
+  hydrate: 'hydroxide',
+};
 
 /** `nitrate of silver` is silver nitrate. */
 const turnedRound = (name: string): string => {
@@ -90,7 +131,11 @@ const turnedRound = (name: string): string => {
 function salt(written: string): string | undefined {
   const name = turnedRound(written);
   const { cations, anions, multipliers } = load();
-  let text = name.replace(/\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g, ' ').replace(/\s*\((i|ii|iii|iv|v|vi|vii)\)/g, '($1)').replace(/\s+/g, ' ').trim();
+  let text = name
+    .replace(/\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g, ' ')
+    .replace(/\s*\((i|ii|iii|iv|v|vi|vii)\)/g, '($1)')
+    .replace(/\s+/g, ' ')
+    .trim();
   let water = '';
   const hydrate = /\b([a-z]+)hydrate$/.exec(text);
   if (hydrate) {
@@ -103,25 +148,38 @@ function salt(written: string): string | undefined {
   for (let cut = 1; cut < parts.length; cut += 1) {
     const anionText = parts.slice(cut).join(' ');
     const stock = /^(.*)\((i|ii|iii|iv|v|vi|vii)\)$/;
-    const anion = unprefixed(anionText, anions, multipliers) ?? unprefixed(anionText.replace(/\([iv]+\)$/, ''), anions, multipliers);
+    const anion =
+      unprefixed(anionText, anions, multipliers) ??
+      unprefixed(anionText.replace(/\([iv]+\)$/, ''), anions, multipliers);
     if (!anion) continue;
-    const metals = parts.slice(0, cut).filter((word) => word !== 'and').map((word) => {
-      const charged = stock.exec(word);
-      const cation = unprefixed(charged ? charged[1]! : word, cations, multipliers);
-      return cation && { formula: cation.found.formula, charge: charged ? roman[charged[2]!]! : cation.found.charge, times: cation.times };
-    });
+    const metals = parts
+      .slice(0, cut)
+      .filter((word) => word !== 'and')
+      .map((word) => {
+        const charged = stock.exec(word);
+        const cation = unprefixed(charged ? charged[1]! : word, cations, multipliers);
+        return (
+          cation && {
+            formula: cation.found.formula,
+            charge: charged ? roman[charged[2]!]! : cation.found.charge,
+            times: cation.times,
+          }
+        );
+      });
     if (metals.some((metal) => metal === undefined)) continue;
     const { formula: anionFormula } = anion.found;
     if (metals.length === 1) {
       const [metal] = metals as [NonNullable<(typeof metals)[0]>];
-      if (anion.times && Number.isInteger(anion.times)) return `${counted(metal.formula, howMany(metal, anion.times * anion.found.charge, anion.found.charge, anion.times))}${counted(anionFormula, anion.times)}${water}`;
+      if (anion.times && Number.isInteger(anion.times))
+        return `${counted(metal.formula, howMany(metal, anion.times * anion.found.charge, anion.found.charge, anion.times))}${counted(anionFormula, anion.times)}${water}`;
       const common = gcd(metal.charge, anion.found.charge);
       return `${counted(metal.formula, anion.found.charge / common)}${counted(anionFormula, metal.charge / common)}${water}`;
     }
     // Two metals: one of each (`potassium sodium tartrate`), or two of the first (`ammonium ferrous sulfate`).
     for (const first of [1, 2]) {
       const total = metals.reduce((sum, metal, at) => sum + metal!.charge * (at === 0 ? first : 1), 0);
-      if (total % anion.found.charge === 0) return `${metals.map((metal, at) => counted(metal!.formula, at === 0 ? first : 1)).join('')}${counted(anionFormula, total / anion.found.charge)}${water}`;
+      if (total % anion.found.charge === 0)
+        return `${metals.map((metal, at) => counted(metal!.formula, at === 0 ? first : 1)).join('')}${counted(anionFormula, total / anion.found.charge)}${water}`;
     }
   }
   return undefined;
@@ -156,8 +214,14 @@ const looked = new Map<string, Material | undefined>();
 function find(written: string): Material | undefined {
   const { materials } = load();
   const name = plain(written);
-  const state = /^(.*?)[ ,]+(?:powder|dust|granules|turnings|foil|filings|shavings|crystals|solution|metal|wire|sheet|scrap|pellets|flakes|solid|paste|gel|pigment|lumps|chips|ribbon|leaf|dross)$/.exec(name)?.[1];
-  const plainer = (state ?? name).replace(/^(?:(?:finely|freshly) )?(?:powdered|ground|granulated|divided|precipitated|crystalline|crystallised|technical|commercial|pure|fine|dry|anhydrous|fused|reagent|household|old|fresh|artist's|artists') /, '');
+  const state =
+    /^(.*?)[ ,]+(?:powder|dust|granules|turnings|foil|filings|shavings|crystals|solution|metal|wire|sheet|scrap|pellets|flakes|solid|paste|gel|pigment|lumps|chips|ribbon|leaf|dross)$/.exec(
+      name,
+    )?.[1];
+  const plainer = (state ?? name).replace(
+    /^(?:(?:finely|freshly) )?(?:powdered|ground|granulated|divided|precipitated|crystalline|crystallised|technical|commercial|pure|fine|dry|anhydrous|fused|reagent|household|old|fresh|artist's|artists') /,
+    '',
+  );
   const candidates = [...new Set([name, state ?? name, plainer])];
   for (const candidate of candidates) {
     const material = materials.get(candidate) ?? hydrateOf(candidate, materials);
@@ -172,5 +236,7 @@ function find(written: string): Material | undefined {
   const lettered = materials.get(named);
   if (lettered && lettered.formula === letter.toUpperCase()) return lettered;
   const metal = element(plainer);
-  return metal && /^[A-Z][a-z]?$/.test(metal) ? { name: written, formula: metal, groups: [], source: 'name of an element' } : undefined;
+  return metal && /^[A-Z][a-z]?$/.test(metal)
+    ? { name: written, formula: metal, groups: [], source: 'name of an element' }
+    : undefined;
 }

@@ -4,8 +4,15 @@ import type { HazardClass } from './substances.js';
 
 /** Names of the pictograms, as the UN GHS names their symbols. */
 export const pictogramNames: Readonly<Record<string, string>> = {
-  GHS01: 'exploding bomb', GHS02: 'flame', GHS03: 'flame over circle', GHS04: 'gas cylinder', GHS05: 'corrosion',
-  GHS06: 'skull and crossbones', GHS07: 'exclamation mark', GHS08: 'health hazard', GHS09: 'environment',
+  GHS01: 'exploding bomb',
+  GHS02: 'flame',
+  GHS03: 'flame over circle',
+  GHS04: 'gas cylinder',
+  GHS05: 'corrosion',
+  GHS06: 'skull and crossbones',
+  GHS07: 'exclamation mark',
+  GHS08: 'health hazard',
+  GHS09: 'environment',
 };
 
 const skinOrEyeIrritation = new Set(['Skin Irrit.', 'Eye Irrit.']);
@@ -22,12 +29,14 @@ const skinOrEyeCorrosion = new Set(['Skin Corr.', 'Eye Dam.']);
 export function pictogramsOf(held: readonly HazardClass[]): readonly string[] {
   const reasons = new Map<string, HazardClass[]>();
   for (const one of held) {
-    for (const pictogram of labelOf(one)?.pictograms ?? []) reasons.set(pictogram, [...(reasons.get(pictogram) ?? []), one]);
+    for (const pictogram of labelOf(one)?.pictograms ?? [])
+      reasons.set(pictogram, [...(reasons.get(pictogram) ?? []), one]);
   }
   const corrodes = (reasons.get('GHS05') ?? []).some((one) => skinOrEyeCorrosion.has(one.hazardClass));
   const sensitises = (reasons.get('GHS08') ?? []).some((one) => one.hazardClass === 'Resp. Sens.');
   const covered = (one: HazardClass): boolean =>
-    (skinOrEyeIrritation.has(one.hazardClass) && (corrodes || sensitises)) || (one.hazardClass === 'Skin Sens.' && sensitises);
+    (skinOrEyeIrritation.has(one.hazardClass) && (corrodes || sensitises)) ||
+    (one.hazardClass === 'Skin Sens.' && sensitises);
   if (reasons.has('GHS06') || (reasons.get('GHS07') ?? []).every(covered)) reasons.delete('GHS07');
   return [...reasons.keys()].sort();
 }
@@ -36,8 +45,13 @@ export function pictogramsOf(held: readonly HazardClass[]): readonly string[] {
  * The one signal word: Danger if any class asks for it. Source: CLP Article 20(3), UN GHS 1.4.10.5.3.2 (numbers from memory).
  * @example signalWordOf([]) // undefined
  */
-export function signalWordOf(held: readonly HazardClass[], supplementary: readonly string[] = []): 'Danger' | 'Warning' | undefined {
-  const words = [...held, ...supplementary.map((code): HazardClass => ({ hazardClass: '', category: '', code }))].map((one) => labelOf(one)?.signalWord);
+export function signalWordOf(
+  held: readonly HazardClass[],
+  supplementary: readonly string[] = [],
+): 'Danger' | 'Warning' | undefined {
+  const words = [...held, ...supplementary.map((code): HazardClass => ({ hazardClass: '', category: '', code }))].map(
+    (one) => labelOf(one)?.signalWord,
+  );
   return words.includes('Danger') ? 'Danger' : words.includes('Warning') ? 'Warning' : undefined;
 }
 
@@ -46,5 +60,7 @@ export function signalWordOf(held: readonly HazardClass[], supplementary: readon
  * Source: CLP Article 27 and Annex III (numbers from memory; checked there on the entries of Annex VI, ATP17).
  */
 export function labelCodesOf(codes: readonly string[]): readonly string[] {
-  return codes.filter((code) => !(code === 'H400' && codes.includes('H410')) && !(code === 'H318' && codes.includes('H314')));
+  return codes.filter(
+    (code) => !(code === 'H400' && codes.includes('H410')) && !(code === 'H318' && codes.includes('H314')),
+  );
 }

@@ -17,7 +17,10 @@ export interface ClassLabel {
 let labels: readonly ClassLabel[] | undefined;
 export function classLabels(): readonly ClassLabel[] {
   labels ??= readTable('hazards/statements-classes.csv').map((row, rank) => ({
-    hazardClass: row['class'] ?? '', category: row['category'] ?? '', route: row['route'] ?? '', code: row['code'] ?? '',
+    hazardClass: row['class'] ?? '',
+    category: row['category'] ?? '',
+    route: row['route'] ?? '',
+    code: row['code'] ?? '',
     pictograms: (row['pictogram'] ?? '').split('; ').filter((pictogram) => pictogram !== ''),
     ...(row['signal_word'] === 'Danger' || row['signal_word'] === 'Warning' ? { signalWord: row['signal_word'] } : {}),
     rank,
@@ -26,13 +29,17 @@ export function classLabels(): readonly ClassLabel[] {
 }
 
 /** H350i and H350, H360FD and H360 stand for the same class. @example rootCode('H360Df') // 'H360' */
-export const rootCode = (code: string): string => (/^H\d{3}/.exec(code)?.[0] ?? code);
+export const rootCode = (code: string): string => /^H\d{3}/.exec(code)?.[0] ?? code;
 
 /** What the label carries for a class; undefined if there is no such class. */
 export function labelOf(held: HazardClass): ClassLabel | undefined {
   if (!byClass) {
     const into = new Map<string, ClassLabel[]>();
-    for (const label of classLabels()) into.set(`${label.hazardClass} ${label.category}`, [...(into.get(`${label.hazardClass} ${label.category}`) ?? []), label]);
+    for (const label of classLabels())
+      into.set(`${label.hazardClass} ${label.category}`, [
+        ...(into.get(`${label.hazardClass} ${label.category}`) ?? []),
+        label,
+      ]);
     byClass = into;
   }
   const root = rootCode(held.code);
@@ -44,7 +51,14 @@ let byClass: ReadonlyMap<string, readonly ClassLabel[]> | undefined;
 /** The gravest class that a statement can stand for: all that is known where only the code is printed. */
 export function classOfCode(code: string): HazardClass | undefined {
   const label = classLabels().find((candidate) => candidate.code !== '' && candidate.code === rootCode(code));
-  return label && { hazardClass: label.hazardClass, category: label.category, code, ...(label.route && { route: label.route as 'oral' }) };
+  return (
+    label && {
+      hazardClass: label.hazardClass,
+      category: label.category,
+      code,
+      ...(label.route && { route: label.route as 'oral' }),
+    }
+  );
 }
 
 /**
@@ -54,23 +68,42 @@ export function classOfCode(code: string): HazardClass | undefined {
  */
 export function heldClasses(classification: string, codes: string): readonly HazardClass[] {
   const names = readTable('hazards/statements-class-names.csv');
-  const queue = codes.split(';').map((code) => code.trim()).filter((code) => code !== '');
+  const queue = codes
+    .split(';')
+    .map((code) => code.trim())
+    .filter((code) => code !== '');
   const held = splitClasses(classification).map((written): HazardClass => {
     const long = names.find((row) => written.startsWith(row['written']!));
-    const text = long ? `${long['class']}${written.slice(long['written']!.length)}`.replace(/ - category /, ' ') : written;
+    const text = long
+      ? `${long['class']}${written.slice(long['written']!.length)}`.replace(/ - category /, ' ')
+      : written;
     if (text === 'Press. Gas') return { hazardClass: 'Press. Gas', category: '', code: '' };
     const code = queue.shift();
-    const parts = /^(?<hazardClass>[A-Z][-A-Za-z.]*(?: [A-Z][-A-Za-z.]*)*)(?: (?:\((?<place>[^)]*)\) )?(?<category>\d[A-D]?))?(?: \((?<more>.*)\))?$/.exec(text)?.groups;
+    const parts =
+      /^(?<hazardClass>[A-Z][-A-Za-z.]*(?: [A-Z][-A-Za-z.]*)*)(?: (?:\((?<place>[^)]*)\) )?(?<category>\d[A-D]?))?(?: \((?<more>.*)\))?$/.exec(
+        text,
+      )?.groups;
     if (!parts || code === undefined) throw new Error(`hazards: a class that cannot be read: ${written}`);
     const sameCode = classLabels().filter((label) => label.code === rootCode(code));
-    const category = parts['category'] ?? sameCode.find((label) => label.hazardClass === parts['hazardClass'])?.category ?? '';
+    const category =
+      parts['category'] ?? sameCode.find((label) => label.hazardClass === parts['hazardClass'])?.category ?? '';
     const route = sameCode[0]?.route;
     const organs = /^STOT/.test(parts['hazardClass']!) && parts['category'] !== '3' ? parts['more'] : undefined;
-    return { hazardClass: parts['hazardClass']!, category, code, ...(route && { route: route as 'oral' }), ...(organs && { organs }) };
+    return {
+      hazardClass: parts['hazardClass']!,
+      category,
+      code,
+      ...(route && { route: route as 'oral' }),
+      ...(organs && { organs }),
+    };
   });
   if (queue.length > 0) throw new Error(`hazards: more statements than classes: ${classification} / ${codes}`);
   return held;
 }
 
 /** Semicolons between classes, but not those inside brackets. */
-const splitClasses = (text: string): readonly string[] => text.split(/;(?![^(]*\))/).map((part) => part.trim()).filter((part) => part !== '');
+const splitClasses = (text: string): readonly string[] =>
+  text
+    .split(/;(?![^(]*\))/)
+    .map((part) => part.trim())
+    .filter((part) => part !== '');

@@ -22,9 +22,19 @@ const key = (code: string): string => code.replace(/\s+/g, '');
 function statements(): ReadonlyMap<string, Statement> {
   if (!byCode) {
     const rows = [...readTable('hazards/h-statements.csv'), ...readTable('hazards/p-statements.csv')];
-    byCode = new Map(rows.map((row) => [key(row['code'] ?? ''), {
-      code: row['code'] ?? '', text: row['text'] ?? '', scheme: row['scheme'] ?? '', basis: row['basis'] ?? '', source: row['source_title'] ?? '', url: row['source_url'] ?? '',
-    }]));
+    byCode = new Map(
+      rows.map((row) => [
+        key(row['code'] ?? ''),
+        {
+          code: row['code'] ?? '',
+          text: row['text'] ?? '',
+          scheme: row['scheme'] ?? '',
+          basis: row['basis'] ?? '',
+          source: row['source_title'] ?? '',
+          url: row['source_url'] ?? '',
+        },
+      ]),
+    );
   }
   return byCode;
 }
@@ -63,10 +73,16 @@ const plain = new Map<string, string>();
 function filled(code: string, filling: Filling): string | undefined {
   const found = statement(code);
   if (!found) return undefined;
-  let text = found.text.replace(/<or state all organs affected, if known>/, filling.organs ? `(${filling.organs})` : '')
+  let text = found.text
+    .replace(/<or state all organs affected, if known>/, filling.organs ? `(${filling.organs})` : '')
     .replace(/<name of sensitising substance>/, filling.sensitiser ?? 'a sensitising substance')
     .replace(/<[^>]*>/g, '');
-  for (const row of readTable('hazards/statements-fillings.csv')) text = text.replace(row['published']!, row['printed']!);
-  text = text.replace(/\s+/g, ' ').replace(/ ([.,;])/g, '$1').replace(/\.{2,}/g, '.').trim();
+  for (const row of readTable('hazards/statements-fillings.csv'))
+    text = text.replace(row['published']!, row['printed']!);
+  text = text
+    .replace(/\s+/g, ' ')
+    .replace(/ ([.,;])/g, '$1')
+    .replace(/\.{2,}/g, '.')
+    .trim();
   return /[.!:)]$/.test(text) && !text.endsWith(')') ? text : `${text}.`;
 }

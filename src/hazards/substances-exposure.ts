@@ -24,7 +24,14 @@ export function exposureLimits(casOrName: string): readonly ExposureLimit[] {
   return readTable('hazards/exposure-limits.csv')
     .filter((row) => wanted !== '' && (row['cas'] === wanted || (row['substance'] ?? '').toLowerCase() === wanted))
     .map((row) => ({
-      substance: row['substance'] ?? '', cas: row['cas'] ?? '', kind: row['limit_type'] ?? '', value: row['value'] ?? '', unit: row['unit'] ?? '',
-      note: row['note'] ?? '', basis: row['basis'] === 'memory' ? 'memory' : 'source', source: row['source_title'] ?? '', url: row['source_url'] ?? '',
+      substance: row['substance'] ?? '',
+      cas: row['cas'] ?? '',
+      kind: row['limit_type'] ?? '',
+      value: row['value'] ?? '',
+      unit: row['unit'] ?? '',
+      note: row['note'] ?? '',
+      basis: row['basis'] === 'memory' ? 'memory' : 'source',
+      source: row['source_title'] ?? '',
+      url: row['source_url'] ?? '',
     }));
 }

@@ -83,15 +83,30 @@ export interface SubstanceQuery {
 
 /** What is known: by rows of its own (more than one where name and formula allow several), by group entries (all that apply), or nothing. */
 export type Finding =
-  | { readonly found: 'row'; readonly rows: readonly Substance[]; readonly by: 'cas' | 'name' | 'formula' | 'hydrate'; readonly notes: readonly string[] }
-  | { readonly found: 'group'; readonly rows: readonly Substance[]; readonly by: 'elements'; readonly notes: readonly string[] }
+  | {
+      readonly found: 'row';
+      readonly rows: readonly Substance[];
+      readonly by: 'cas' | 'name' | 'formula' | 'hydrate';
+      readonly notes: readonly string[];
+    }
+  | {
+      readonly found: 'group';
+      readonly rows: readonly Substance[];
+      readonly by: 'elements';
+      readonly notes: readonly string[];
+    }
   | { readonly found: 'unknown'; readonly rows: readonly []; readonly notes: readonly string[] };
 
-const list = (cell: string | undefined): readonly string[] => (cell ?? '').split(';').map((part) => part.trim()).filter((part) => part !== '');
+const list = (cell: string | undefined): readonly string[] =>
+  (cell ?? '')
+    .split(';')
+    .map((part) => part.trim())
+    .filter((part) => part !== '');
 const casPattern = /\b\d{2,7}-\d{2}-\d\b/;
 
 const limitPattern = /^(?:(?<low>[\d.]+)%(?<lowSign><=?)C<(?:=)?(?<high>[\d.]+)%|C>=(?<from>[\d.]+)%)\s+(?<gives>.+)$/;
-const estimatePattern = /^(?:(?<first>Oral|Dermal|Inhalation) ATE|ATE (?<second>oral|dermal|inhalation)) = (?<value>[\d.]+) m?g\/(?:kg(?: bw)?|L)(?: \((?<form>[^)]+)\))?$/i;
+const estimatePattern =
+  /^(?:(?<first>Oral|Dermal|Inhalation) ATE|ATE (?<second>oral|dermal|inhalation)) = (?<value>[\d.]+) m?g\/(?:kg(?: bw)?|L)(?: \((?<form>[^)]+)\))?$/i;
 const factorPattern = /^M=(?<factor>\d+)$/;
 
 function readLimits(cell: string): Pick<Substance, 'limits' | 'estimates' | 'multiplyAcute' | 'multiplyChronic'> {
@@ -106,15 +121,21 @@ function readLimits(cell: string): Pick<Substance, 'limits' | 'estimates' | 'mul
     else if (estimate) {
       const { first, second, value, form } = estimate.groups!;
       estimates.push({
-        route: (first ?? second)!.toLowerCase() as AcuteToxicityEstimate['route'], value: value!,
-        ...(form && { form: /vapour/i.test(form) ? 'vapour' as const : /gas/i.test(form) ? 'gas' as const : 'dust' as const }),
+        route: (first ?? second)!.toLowerCase() as AcuteToxicityEstimate['route'],
+        value: value!,
+        ...(form && {
+          form: /vapour/i.test(form) ? ('vapour' as const) : /gas/i.test(form) ? ('gas' as const) : ('dust' as const),
+        }),
       });
     } else if (limit) {
       const { low, lowSign, high, from, gives } = limit.groups!;
       const words = gives!.split(' ');
       const code = words.pop()!;
       limits.push({
-        low: (low ?? from)!, lowIncluded: lowSign !== '<', ...(high && { high }), code,
+        low: (low ?? from)!,
+        lowIncluded: lowSign !== '<',
+        ...(high && { high }),
+        code,
         ...(words.length > 0 && { gives: heldClasses(words.join(' '), code)[0] }),
       });
     } else throw new Error(`hazards/substances.csv: a limit that cannot be read: ${part}`);
@@ -129,24 +150,41 @@ function read(): readonly Substance[] {
     const notClassified = row['classification'] === 'not classified';
     return {
       name: row['name'] ?? '',
-      synonyms: synonyms.filter((synonym) => !casPattern.test(synonym)).map((synonym) => synonym.replace(/^group entry: /, '')),
-      formula: row['formula'] ?? '', cas: row['cas'] ?? '',
+      synonyms: synonyms
+        .filter((synonym) => !casPattern.test(synonym))
+        .map((synonym) => synonym.replace(/^group entry: /, '')),
+      formula: row['formula'] ?? '',
+      cas: row['cas'] ?? '',
       hydrateCas: synonyms.flatMap((synonym) => casPattern.exec(synonym)?.[0] ?? []),
       indexNumber: row['ec_index_no'] ?? '',
-      classes: notClassified ? [] : heldClasses(row['classification'] ?? '', codes.filter((code) => !code.startsWith('EUH')).join('; ')),
+      classes: notClassified
+        ? []
+        : heldClasses(row['classification'] ?? '', codes.filter((code) => !code.startsWith('EUH')).join('; ')),
       supplementary: codes.filter((code) => code.startsWith('EUH')),
-      codes, labelCodes: list(row['label_h_codes']), pictograms: list(row['pictograms']),
-      ...(row['signal_word'] === 'Danger' || row['signal_word'] === 'Warning' ? { signalWord: row['signal_word'] } : {}),
+      codes,
+      labelCodes: list(row['label_h_codes']),
+      pictograms: list(row['pictograms']),
+      ...(row['signal_word'] === 'Danger' || row['signal_word'] === 'Warning'
+        ? { signalWord: row['signal_word'] }
+        : {}),
       ...readLimits(row['specific_conc_limits'] ?? ''),
-      notClassified, group: synonyms.some((synonym) => synonym.startsWith('group entry: ')), note: row['note'] ?? '',
+      notClassified,
+      group: synonyms.some((synonym) => synonym.startsWith('group entry: ')),
+      note: row['note'] ?? '',
       basis: row['basis'] === 'harmonised' || row['basis'] === 'national' ? row['basis'] : 'memory',
-      source: row['source_title'] || 'from memory, no document seen', url: row['source_url'] ?? '',
+      source: row['source_title'] || 'from memory, no document seen',
+      url: row['source_url'] ?? '',
     };
   });
 }
 
 /** Formula as plain text, so that two spellings of the same dots and digits are one: `CuSO4·5H2O` and `CuSO4.5H2O`. */
-const formulaText = (formula: string): string => formula.normalize('NFKC').replace(/\((?:s|l|g|aq)\)\s*$/, '').replace(/[·•∙⋅‧*∗×]/g, '.').replace(/\s+/g, '');
+const formulaText = (formula: string): string =>
+  formula
+    .normalize('NFKC')
+    .replace(/\((?:s|l|g|aq)\)\s*$/, '')
+    .replace(/[·•∙⋅‧*∗×]/g, '.')
+    .replace(/\s+/g, '');
 
 interface Made {
   readonly text: string;
@@ -163,12 +201,32 @@ interface Made {
 function madeOf(formula: string): Made | undefined {
   const read = parseFormula(formula);
   if (!read.ok) return undefined;
-  const isWater = (nodes: (typeof read.value.parts)[number]): boolean => hill({ ...read.value, parts: [{ ...nodes, multiplier: { low: nodes.multiplier.low.div(nodes.multiplier.low), high: nodes.multiplier.high.div(nodes.multiplier.high) } }] }) === 'H2O';
-  const dryParts = read.value.parts.length > 1 ? read.value.parts.filter((part) => part.multiplier.low.isZero() || !isWater(part)) : read.value.parts;
+  const isWater = (nodes: (typeof read.value.parts)[number]): boolean =>
+    hill({
+      ...read.value,
+      parts: [
+        {
+          ...nodes,
+          multiplier: {
+            low: nodes.multiplier.low.div(nodes.multiplier.low),
+            high: nodes.multiplier.high.div(nodes.multiplier.high),
+          },
+        },
+      ],
+    }) === 'H2O';
+  const dryParts =
+    read.value.parts.length > 1
+      ? read.value.parts.filter((part) => part.multiplier.low.isZero() || !isWater(part))
+      : read.value.parts;
   const dry = { ...read.value, parts: dryParts };
   return {
-    text: formulaText(formula), whole: hill(read.value), dry: hill(dry), waters: dryParts.length < read.value.parts.length,
-    elements: new Map([...composition(dry)].map(([symbol, count]) => [symbol, count.low.plus(count.high).div(2).toNumber()])),
+    text: formulaText(formula),
+    whole: hill(read.value),
+    dry: hill(dry),
+    waters: dryParts.length < read.value.parts.length,
+    elements: new Map(
+      [...composition(dry)].map(([symbol, count]) => [symbol, count.low.plus(count.high).div(2).toNumber()]),
+    ),
   };
 }
 
@@ -176,8 +234,19 @@ function madeOf(formula: string): Made | undefined {
 function partlyMadeOf(formula: string): Made | undefined {
   const text = formulaText(formula);
   const known = elements();
-  const symbols = (formula.normalize('NFKC').match(/[A-Z][a-z]?(?![a-z])/g) ?? []).filter((symbol) => known.has(symbol));
-  return symbols.length === 0 ? undefined : { text, whole: '', dry: '', waters: false, elements: new Map(symbols.map((symbol) => [symbol, 1])), partly: true };
+  const symbols = (formula.normalize('NFKC').match(/[A-Z][a-z]?(?![a-z])/g) ?? []).filter((symbol) =>
+    known.has(symbol),
+  );
+  return symbols.length === 0
+    ? undefined
+    : {
+        text,
+        whole: '',
+        dry: '',
+        waters: false,
+        elements: new Map(symbols.map((symbol) => [symbol, 1])),
+        partly: true,
+      };
 }
 
 interface Index {
@@ -202,12 +271,15 @@ function indexOf(rows: readonly Substance[]): Index {
     }
     return into;
   };
-  const made = new Map(rows.flatMap((row): [Substance, Made][] => {
-    const parts = row.formula === '' ? undefined : madeOf(row.formula);
-    return parts ? [[row, parts]] : [];
-  }));
+  const made = new Map(
+    rows.flatMap((row): [Substance, Made][] => {
+      const parts = row.formula === '' ? undefined : madeOf(row.formula);
+      return parts ? [[row, parts]] : [];
+    }),
+  );
   return {
-    rows, made,
+    rows,
+    made,
     byCas: index((row) => [row.cas, ...row.hydrateCas]),
     byName: index((row) => namesOf(row).map(nameKey)),
     byPlainName: index((row) => namesOf(row).map(plainNameKey)),
@@ -224,7 +296,10 @@ const table = (): Index => (built ??= indexOf(read()));
 /** Every row of the table, group entries included. @example substances().length > 160 */
 export const substances = (): readonly Substance[] => table().rows;
 
-interface Hit { readonly rows: readonly Substance[]; readonly notes: readonly string[] }
+interface Hit {
+  readonly rows: readonly Substance[];
+  readonly notes: readonly string[];
+}
 const nothing: Hit = { rows: [], notes: [] };
 const or = (names: readonly string[]): string => names.join(' or ');
 
@@ -233,16 +308,44 @@ const hasState = (key: string): boolean => /\((?:i|ii|iii|iv|v|vi|vii)(?:,[iv]+)
 function byOneName(name: string): Hit {
   const { byName, byPlainName, byStateless } = table();
   const exact = byName.get(nameKey(name)) ?? byName.get(plainNameKey(name));
-  if (exact) return { rows: exact, notes: exact.length > 1 ? [`The name “${name}” fits ${or(exact.map((row) => row.name))}; all are counted. Give a formula or a CAS number.`] : [] };
+  if (exact)
+    return {
+      rows: exact,
+      notes:
+        exact.length > 1
+          ? [
+              `The name “${name}” fits ${or(exact.map((row) => row.name))}; all are counted. Give a formula or a CAS number.`,
+            ]
+          : [],
+    };
   const plain = byPlainName.get(plainNameKey(name));
-  if (plain) return { rows: plain, notes: plain.length > 1 ? [`The name “${name}” fits ${or(plain.map((row) => row.name))}; all are counted. Give a formula or a CAS number.`] : [] };
+  if (plain)
+    return {
+      rows: plain,
+      notes:
+        plain.length > 1
+          ? [
+              `The name “${name}” fits ${or(plain.map((row) => row.name))}; all are counted. Give a formula or a CAS number.`,
+            ]
+          : [],
+    };
   const loose = byStateless.get(statelessKey(name)) ?? [];
   if (hasState(plainNameKey(name))) {
     const silent = loose.filter((row) => !namesOf(row).some((known) => hasState(nameKey(known))));
-    return { rows: silent, notes: silent.length > 0 ? [`“${name}” is taken as ${or(silent.map((row) => row.name))}.`] : [] };
+    return {
+      rows: silent,
+      notes: silent.length > 0 ? [`“${name}” is taken as ${or(silent.map((row) => row.name))}.`] : [],
+    };
   }
   if (loose.length === 1) return { rows: loose, notes: [`“${name}” is taken as ${loose[0]!.name}.`] };
-  return loose.length > 1 ? { rows: loose, notes: [`The name “${name}” fits ${or(loose.map((row) => row.name))}; all are counted. Give a formula or a CAS number.`] } : nothing;
+  return loose.length > 1
+    ? {
+        rows: loose,
+        notes: [
+          `The name “${name}” fits ${or(loose.map((row) => row.name))}; all are counted. Give a formula or a CAS number.`,
+        ],
+      }
+    : nothing;
 }
 
 function byNames(query: SubstanceQuery): Hit {
@@ -259,14 +362,22 @@ function byHydrate(made: Made): Hit {
   if (candidates.length === 0) return nothing;
   const sameKind = candidates.filter((row) => (table().made.get(row)?.waters ?? false) === made.waters);
   const rows = sameKind.length > 0 ? sameKind : candidates;
-  return { rows, notes: [`The table has ${or(rows.map((row) => `${row.name} (${row.formula})`))}; read across to another content of water.`] };
+  return {
+    rows,
+    notes: [
+      `The table has ${or(rows.map((row) => `${row.name} (${row.formula})`))}; read across to another content of water.`,
+    ],
+  };
 }
 
-const metal = (symbol: string): boolean => !['H', 'B', 'C', 'N', 'O', 'F', 'Si', 'P', 'S', 'Cl', 'Se', 'Br', 'I', 'He', 'Ne', 'Ar'].includes(symbol);
+const metal = (symbol: string): boolean =>
+  !['H', 'B', 'C', 'N', 'O', 'F', 'Si', 'P', 'S', 'Cl', 'Se', 'Br', 'I', 'He', 'Ne', 'Ar'].includes(symbol);
 
 /** Mean oxidation state of an element, where those of all others are the usual ones; undefined where one is not known. */
 function stateOf(symbol: string, made: Made): number | undefined {
-  const usual = new Map(readTable('hazards/substances-charges.csv').map((row) => [row['symbol'], Number(row['state'])]));
+  const usual = new Map(
+    readTable('hazards/substances-charges.csv').map((row) => [row['symbol'], Number(row['state'])]),
+  );
   let charge = 0;
   for (const [other, count] of made.elements) {
     if (other === symbol) continue;
@@ -286,7 +397,8 @@ function holdsChromate(made: Made): boolean {
   const others = ['S', 'P', 'C', 'N', 'Si', 'Cl'].some((symbol) => made.elements.has(symbol));
   return !others && (made.elements.get('O') ?? 0) / made.elements.get('Cr')! >= 3.5;
 }
-const holdsArsenate = (made: Made): boolean => /As(?:O4|2O7)/.test(made.text) || (!made.partly && made.elements.has('O') && stateOf('As', made) === 5);
+const holdsArsenate = (made: Made): boolean =>
+  /As(?:O4|2O7)/.test(made.text) || (!made.partly && made.elements.has('O') && stateOf('As', made) === 5);
 
 const salt = (made: Made): boolean => [...made.elements.keys()].some(metal) || /NH4/.test(made.text);
 const conditions: Readonly<Record<string, (made: Made) => boolean>> = {
@@ -295,7 +407,12 @@ const conditions: Readonly<Record<string, (made: Made) => boolean>> = {
   arsenate: holdsArsenate,
   'not-arsenate': (made) => !holdsArsenate(made),
   inorganic: (made) => !(made.elements.has('C') && made.elements.has('H')),
-  'simple-cyanide': (made) => salt(made) && /CN/.test(made.text) && !/SCN|OCN|CNO|CNS/.test(made.text) && !['Fe', 'Co', 'Cr'].some((symbol) => made.elements.has(symbol)) && !(made.elements.has('Hg') && made.elements.has('O')),
+  'simple-cyanide': (made) =>
+    salt(made) &&
+    /CN/.test(made.text) &&
+    !/SCN|OCN|CNO|CNS/.test(made.text) &&
+    !['Fe', 'Co', 'Cr'].some((symbol) => made.elements.has(symbol)) &&
+    !(made.elements.has('Hg') && made.elements.has('O')),
   oxalate: (made) => salt(made) && /C2O4/.test(made.text),
   thiocyanate: (made) => salt(made) && /SCN|CNS|NCS/.test(made.text),
 };
@@ -306,7 +423,12 @@ function byElements(made: Made): Hit {
   const hits = readTable('hazards/substances-groups.csv').filter((row) => {
     if (!(row['elements'] ?? '').split('+').every((symbol) => made.elements.has(symbol))) return false;
     if ((row['not_element_sets'] ?? '').split('|').includes(set)) return false;
-    if ((row['not_formulae'] ?? '').split('|').some((formula) => formula !== '' && !made.partly && madeOf(formula)?.dry === made.dry)) return false;
+    if (
+      (row['not_formulae'] ?? '')
+        .split('|')
+        .some((formula) => formula !== '' && !made.partly && madeOf(formula)?.dry === made.dry)
+    )
+      return false;
     return conditions[row['holds'] ?? '']!(made);
   });
   return groupHit(hits, '');
@@ -314,15 +436,24 @@ function byElements(made: Made): Hit {
 
 const groupHit = (hits: readonly Row[], how: string): Hit => ({
   rows: hits.map((hit) => table().rows.find((row) => row.group && row.indexNumber === hit['index_no'])!),
-  notes: hits.map((hit) => `No row of its own: the group entry for ${hit['group']} is used${how}, a minimum that the maker’s safety data sheet may go beyond.`),
+  notes: hits.map(
+    (hit) =>
+      `No row of its own: the group entry for ${hit['group']} is used${how}, a minimum that the maker’s safety data sheet may go beyond.`,
+  ),
 });
 
 /** Group entries by a systematic name alone: `cadmium nitrate`, not `cadmium red hue`. */
 function byElementName(query: SubstanceQuery): Hit {
-  const words = [query.name, ...(query.alsoCalled ?? [])].flatMap((name) => (name ? [plainWords(name)] : [])).find((parts) => parts.length > 1 && /(?:ate|ite|ide)$/.test(parts.at(-1)!));
+  const words = [query.name, ...(query.alsoCalled ?? [])]
+    .flatMap((name) => (name ? [plainWords(name)] : []))
+    .find((parts) => parts.length > 1 && /(?:ate|ite|ide)$/.test(parts.at(-1)!));
   if (!words) return nothing;
-  const has = (cell: string | undefined): boolean => (cell ?? '').split(' ').some((word) => word !== '' && words.includes(word));
-  return groupHit(readTable('hazards/substances-groups.csv').filter((row) => has(row['words']) && !has(row['not_words'])), ' because of its name');
+  const has = (cell: string | undefined): boolean =>
+    (cell ?? '').split(' ').some((word) => word !== '' && words.includes(word));
+  return groupHit(
+    readTable('hazards/substances-groups.csv').filter((row) => has(row['words']) && !has(row['not_words'])),
+    ' because of its name',
+  );
 }
 
 const lasting = /^H(?:300|301|310|311|330|331|317|334|340|341|350|351|360|361|370|372|410)/;
@@ -331,8 +462,15 @@ const lasting = /^H(?:300|301|310|311|330|331|317|334|340|341|350|351|360|361|37
 function relatives(made: Made): readonly string[] {
   return [...made.elements.keys()].filter(metal).flatMap((symbol) => {
     const rows = table().rows.filter((row) => !row.group && table().made.get(row)?.elements.has(symbol));
-    const shared = [...new Set(rows.flatMap((row) => row.codes))].filter((code) => lasting.test(code)).map((code) => ({ code, count: rows.filter((row) => row.codes.includes(code)).length })).filter(({ count }) => count >= 2 && count * 2 >= rows.length);
-    return shared.length > 0 ? [`Of the ${rows.length} substances with ${symbol} in the table, most carry ${shared.map(({ code, count }) => `${code} (${count})`).join(', ')}.`] : [];
+    const shared = [...new Set(rows.flatMap((row) => row.codes))]
+      .filter((code) => lasting.test(code))
+      .map((code) => ({ code, count: rows.filter((row) => row.codes.includes(code)).length }))
+      .filter(({ count }) => count >= 2 && count * 2 >= rows.length);
+    return shared.length > 0
+      ? [
+          `Of the ${rows.length} substances with ${symbol} in the table, most carry ${shared.map(({ code, count }) => `${code} (${count})`).join(', ')}.`,
+        ]
+      : [];
   });
 }
 
@@ -351,32 +489,76 @@ export function findSubstance(query: SubstanceQuery): Finding {
   const cas = (query.cas !== undefined && casPattern.exec(query.cas)?.[0]) || '';
   const dryOf = (row: Substance): string | undefined => index.made.get(row)?.dry;
   const byCas = index.byCas.get(cas) ?? [];
-  const byText = formula === '' ? [] : index.byText.get(formulaText(formula)) ?? [];
-  const byFormula = byText.length > 0 ? byText : made ? index.byWhole.get(made.whole) ?? [] : [];
+  const byText = formula === '' ? [] : (index.byText.get(formulaText(formula)) ?? []);
+  const byFormula = byText.length > 0 ? byText : made ? (index.byWhole.get(made.whole) ?? []) : [];
   const names = byNames(query);
   const agree = (row: Substance): boolean => !made || dryOf(row) === undefined || dryOf(row) === made.dry;
 
-  const both = (first: readonly Substance[], second: readonly Substance[], by: 'cas' | 'formula' | 'name', what: string): Finding =>
-    ({ found: 'row', by, rows: [...new Set([...first, ...second])], notes: [`${what} do not name the same substance (${or([...new Set([...first, ...second])].map((row) => row.name))}); both are counted.`] });
+  const both = (
+    first: readonly Substance[],
+    second: readonly Substance[],
+    by: 'cas' | 'formula' | 'name',
+    what: string,
+  ): Finding => ({
+    found: 'row',
+    by,
+    rows: [...new Set([...first, ...second])],
+    notes: [
+      `${what} do not name the same substance (${or([...new Set([...first, ...second])].map((row) => row.name))}); both are counted.`,
+    ],
+  });
 
   if (byCas.length > 0) {
     if (byFormula.length > 0 && !byCas.some(agree)) return both(byCas, byFormula, 'cas', 'CAS number and formula');
-    return { found: 'row', by: 'cas', rows: byCas, notes: byCas.some(agree) ? [] : [`The formula ${formula} is not that of ${byCas[0]!.name} (${byCas[0]!.formula}); the CAS number is followed.`] };
+    return {
+      found: 'row',
+      by: 'cas',
+      rows: byCas,
+      notes: byCas.some(agree)
+        ? []
+        : [
+            `The formula ${formula} is not that of ${byCas[0]!.name} (${byCas[0]!.formula}); the CAS number is followed.`,
+          ],
+    };
   }
   if (byFormula.length > 0) {
     const overlap = byFormula.filter((row) => names.rows.includes(row));
     if (overlap.length > 0) return { found: 'row', by: 'formula', rows: overlap, notes: [] };
     const isomers = names.rows.filter((row) => index.made.get(row)?.whole === made?.whole && made !== undefined);
     if (isomers.length > 0) return { found: 'row', by: 'name', rows: isomers, notes: [] };
-    if (names.rows.length > 0 && !names.rows.some(agree)) return both(byFormula, names.rows, 'formula', 'Name and formula');
-    return { found: 'row', by: 'formula', rows: byFormula, notes: byText.length > 0 || !made?.elements.has('C') || !made.elements.has('H') || [...made.elements.keys()].some(metal) || query.name === undefined || names.rows.length > 0 ? [] : [`Found by its composition as ${byFormula[0]!.name}; another substance can have the same composition.`] };
+    if (names.rows.length > 0 && !names.rows.some(agree))
+      return both(byFormula, names.rows, 'formula', 'Name and formula');
+    return {
+      found: 'row',
+      by: 'formula',
+      rows: byFormula,
+      notes:
+        byText.length > 0 ||
+        !made?.elements.has('C') ||
+        !made.elements.has('H') ||
+        [...made.elements.keys()].some(metal) ||
+        query.name === undefined ||
+        names.rows.length > 0
+          ? []
+          : [`Found by its composition as ${byFormula[0]!.name}; another substance can have the same composition.`],
+    };
   }
   if (names.rows.length > 0) {
     const fits = names.rows.filter(agree);
     const groups = made && fits.length === 0 ? byElements(made) : nothing;
     return {
-      found: 'row', by: 'name', rows: [...(fits.length > 0 ? fits : names.rows), ...groups.rows],
-      notes: [...names.notes, ...(fits.length > 0 ? [] : [`The formula ${formula} is not that of ${names.rows[0]!.name} in the table (${names.rows[0]!.formula || 'none'}); the name is followed.`]), ...groups.notes],
+      found: 'row',
+      by: 'name',
+      rows: [...(fits.length > 0 ? fits : names.rows), ...groups.rows],
+      notes: [
+        ...names.notes,
+        ...(fits.length > 0
+          ? []
+          : [
+              `The formula ${formula} is not that of ${names.rows[0]!.name} in the table (${names.rows[0]!.formula || 'none'}); the name is followed.`,
+            ]),
+        ...groups.notes,
+      ],
     };
   }
   const partly = made ?? partlyMadeOf(formula);
@@ -386,11 +568,27 @@ export function findSubstance(query: SubstanceQuery): Finding {
   }
   if (partly) {
     const groups = byElements(partly);
-    if (groups.rows.length > 0) return { found: 'group', by: 'elements', ...groups, notes: [...(partly.partly ? [`The formula ${formula} cannot be read in full; its elements are.`] : []), ...groups.notes] };
+    if (groups.rows.length > 0)
+      return {
+        found: 'group',
+        by: 'elements',
+        ...groups,
+        notes: [
+          ...(partly.partly ? [`The formula ${formula} cannot be read in full; its elements are.`] : []),
+          ...groups.notes,
+        ],
+      };
   }
   if (!made) {
     const groups = byElementName(query);
     if (groups.rows.length > 0) return { found: 'group', by: 'elements', ...groups };
   }
-  return { found: 'unknown', rows: [], notes: ['No hazard data: not in the table and no group entry for its elements.', ...(partly ? relatives(partly) : [])] };
+  return {
+    found: 'unknown',
+    rows: [],
+    notes: [
+      'No hazard data: not in the table and no group entry for its elements.',
+      ...(partly ? relatives(partly) : []),
+    ],
+  };
 }

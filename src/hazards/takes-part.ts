@@ -5,7 +5,11 @@ import { groups, groupUnits, undiluted } from './groups.js';
 import { materialNamed } from './names.js';
 import { heatRules, pairRules } from './rules.js';
 
-export type RuleOf = Pick<Foreseen, 'rule' | 'title' | 'severity' | 'consequence' | 'condition' | 'precaution' | 'source'> & Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>>;
+export type RuleOf = Pick<
+  Foreseen,
+  'rule' | 'title' | 'severity' | 'consequence' | 'condition' | 'precaution' | 'source'
+> &
+  Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>>;
 
 const rank = { danger: 0, warning: 1, note: 2 } as const;
 
@@ -17,13 +21,33 @@ export function rulesWith({ name, formula }: { readonly name: string; readonly f
   const material = materialNamed(name);
   const read = constituents(formula ?? material?.formula ?? name);
   if (!read.ok) return [];
-  const member = new Set([...groups().values()].filter(({ id, test }) => !test.startsWith('pot ') && (groupUnits(id, read.value, undiluted) > 0 || material?.groups.includes(id))).map(({ id }) => id));
+  const member = new Set(
+    [...groups().values()]
+      .filter(
+        ({ id, test }) =>
+          !test.startsWith('pot ') && (groupUnits(id, read.value, undiluted) > 0 || material?.groups.includes(id)),
+      )
+      .map(({ id }) => id),
+  );
   const found = [
     ...pairRules().filter((rule) => rule.groups.some(({ any }) => any.some((group) => member.has(group)))),
-    ...heatRules().filter((rule) => rule.of.some((group) => member.has(group)) && (rule.formulae.length === 0 || rule.formulae.some((one) => dryComposition(one) === read.value.dry))),
+    ...heatRules().filter(
+      (rule) =>
+        rule.of.some((group) => member.has(group)) &&
+        (rule.formulae.length === 0 || rule.formulae.some((one) => dryComposition(one) === read.value.dry)),
+    ),
   ].filter(({ severity }) => severity !== 'note');
-  return found.map((rule) => ({
-    rule: rule.id, title: rule.title, severity: rule.severity, consequence: rule.consequence, condition: rule.condition, precaution: rule.precaution, source: rule.source,
-    ...(rule.gas && { gas: rule.gas }), ...(rule.url && { sourceUrl: rule.url }),
-  })).sort((a, b) => rank[a.severity] - rank[b.severity] || (a.title < b.title ? -1 : 1));
+  return found
+    .map((rule) => ({
+      rule: rule.id,
+      title: rule.title,
+      severity: rule.severity,
+      consequence: rule.consequence,
+      condition: rule.condition,
+      precaution: rule.precaution,
+      source: rule.source,
+      ...(rule.gas && { gas: rule.gas }),
+      ...(rule.url && { sourceUrl: rule.url }),
+    }))
+    .sort((a, b) => rank[a.severity] - rank[b.severity] || (a.title < b.title ? -1 : 1));
 }

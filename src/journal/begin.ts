@@ -22,12 +22,16 @@ const copied = ['pigment', 'reaction', 'reagents', 'heating'] as const;
 /** Each key of the format as a maker fills it in; a test reads them all. */
 const skeleton: Readonly<Record<string, string>> = {
   question: 'question: Does a cold precipitation give a bluer green?',
-  pigment: 'pigment:\n  name: malachite, synthetic\n  formula: Cu2CO3(OH)2\n  colour-index: PG39\n  family: green             # until a colour is measured',
+  pigment:
+    'pigment:\n  name: malachite, synthetic\n  formula: Cu2CO3(OH)2\n  colour-index: PG39\n  family: green             # until a colour is measured',
   reaction: 'reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2',
-  reagents: 'reagents:\n  - reagent: blue-vitriol   # an id on the shelf …\n    amount: 5.00 g          # digits are kept: 5.00 g is not 5 g\n  - reagent: { name: sodium carbonate, formula: Na2CO3 }   # … or described here\n    amount: 2.50 g\n    intent: excess          # a remark follows if it in fact limits',
+  reagents:
+    'reagents:\n  - reagent: blue-vitriol   # an id on the shelf …\n    amount: 5.00 g          # digits are kept: 5.00 g is not 5 g\n  - reagent: { name: sodium carbonate, formula: Na2CO3 }   # … or described here\n    amount: 2.50 g\n    intent: excess          # a remark follows if it in fact limits',
   heating: 'heating:\n  - of: product\n    to: 60 °C\n    for: 3 h',
-  samples: 'samples:\n  - sample: A\n    differs: 5 °C, ice bath\n    obtained: 1.98 g\n    colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 }\n  - sample: B\n    differs: 60 °C',
-  precautions: 'precautions:\n  - against: carbon dioxide froth\n    do: Carbonate in small portions, a vessel four times the volume.',
+  samples:
+    'samples:\n  - sample: A\n    differs: 5 °C, ice bath\n    obtained: 1.98 g\n    colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 }\n  - sample: B\n    differs: 60 °C',
+  precautions:
+    'precautions:\n  - against: carbon dioxide froth\n    do: Carbonate in small portions, a vessel four times the volume.',
   'if-it-goes-wrong': 'if-it-goes-wrong: Stop adding, step back, extraction on.',
   waste: 'waste: What is in the filtrate, and where it goes.',
   incidents: 'incidents:\n  - what: What went wrong, or nearly did.\n    learned: What is done differently now.',
@@ -36,7 +40,11 @@ const skeleton: Readonly<Record<string, string>> = {
   sources: 'sources: [{ cite: "Author, Title, year, page" }]',
 };
 
-const commented = (text: string): string => text.split('\n').map((line) => `# ${line}`).join('\n');
+const commented = (text: string): string =>
+  text
+    .split('\n')
+    .map((line) => `# ${line}`)
+    .join('\n');
 
 /** Text of a new entry's file. */
 export function entryText(number: number, title: string, date: string, after?: Entry): string {
@@ -72,30 +80,45 @@ function sourceOf(entry: Entry): Map<string, string> {
     const next = contents.items[index + 1]?.key;
     const end = isScalar(next) ? next.range?.[0] : undefined;
     // Comments and empty lines before the next key are that key's.
-    found.set(String(pair.key.value), entry.matter.slice(pair.key.range?.[0] ?? 0, end).replace(/(?:\r?\n[ \t]*(?:#[^\n]*)?)+$/, '').replaceAll('\r\n', '\n'));
+    found.set(
+      String(pair.key.value),
+      entry.matter
+        .slice(pair.key.range?.[0] ?? 0, end)
+        .replace(/(?:\r?\n[ \t]*(?:#[^\n]*)?)+$/, '')
+        .replaceAll('\r\n', '\n'),
+    );
   }
   return found;
 }
 
 /** A title as a file's name; letters of other scripts stay. @example nameOf('Malachite, étude') // 'malachite-étude' */
 export function nameOf(title: string): string {
-  const whole = slug(title.normalize('NFC')).replace(/-{2,}/g, '-').replace(/^-+|-+$/g, '');
+  const whole = slug(title.normalize('NFC'))
+    .replace(/-{2,}/g, '-')
+    .replace(/^-+|-+$/g, '');
   const short = whole.length <= 60 ? whole : whole.slice(0, 60).replace(/-[^-]*$/, '');
   return short === '' ? 'entry' : short;
 }
 
-const today = (now: Date): string => `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
+const today = (now: Date): string =>
+  `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
 
 /**
  * Writes the file of a new entry, with the next number that neither an entry, a file's name nor the register has.
  * Faults: `no-journal`, `unknown-entry`, `exists`, `unwritable`.
  * @param from number of the entry that it follows
  */
-export async function beginEntry(folder: string, title: string, { from, now = new Date() }: { readonly from?: number; readonly now?: Date } = {}): Promise<Outcome<Begun>> {
+export async function beginEntry(
+  folder: string,
+  title: string,
+  { from, now = new Date() }: { readonly from?: number; readonly now?: Date } = {},
+): Promise<Outcome<Begun>> {
   const { journal, remarks } = await readJournal(folder);
   const none = remarks.find(({ ruleId }) => ruleId === 'no-journal');
   if (none) return bad({ code: 'no-journal', message: none.reason, cure: none.note });
-  const outside = remarks.find(({ ruleId, file }) => file === 'entries' && (ruleId === 'outside-journal' || ruleId === 'not-a-folder'));
+  const outside = remarks.find(
+    ({ ruleId, file }) => file === 'entries' && (ruleId === 'outside-journal' || ruleId === 'not-a-folder'),
+  );
   if (outside) return bad({ code: outside.ruleId, message: outside.reason, cure: outside.note });
   const entries = journal?.entries ?? [];
   let names: string[] = [];
@@ -112,7 +135,14 @@ export async function beginEntry(folder: string, title: string, { from, now = ne
   const number = 1 + numbers.reduce((most, one) => Math.max(most, one), 0);
   const after = from === undefined ? undefined : entries.find((entry) => entry.number === from);
   if (from !== undefined && !after) {
-    return bad({ code: 'unknown-entry', message: `There is no entry ${from} that can be read.`, cure: entries.length === 0 ? 'The journal has no entries yet.' : `The numbers go from ${entries[0]?.number} to ${entries.at(-1)?.number}.` });
+    return bad({
+      code: 'unknown-entry',
+      message: `There is no entry ${from} that can be read.`,
+      cure:
+        entries.length === 0
+          ? 'The journal has no entries yet.'
+          : `The numbers go from ${entries[0]?.number} to ${entries.at(-1)?.number}.`,
+    });
   }
   const file = `entries/${String(number).padStart(3, '0')}-${nameOf(title)}.md`;
   const path = join(folder, file);
@@ -127,8 +157,17 @@ export async function beginEntry(folder: string, title: string, { from, now = ne
 
 function unwritten(error: unknown, file: string): { code: string; message: string; cure: string } {
   const { code } = error as NodeJS.ErrnoException;
-  return code === 'EEXIST' ? { code: 'exists', message: `${file} exists already, and is left as it is.`, cure: 'Choose another title or folder, or go on with what is there.' }
-    : { code: 'unwritable', message: `${file} can’t be written (${code ?? 'unknown'}).`, cure: 'Look at the folder’s permissions.' };
+  return code === 'EEXIST'
+    ? {
+        code: 'exists',
+        message: `${file} exists already, and is left as it is.`,
+        cure: 'Choose another title or folder, or go on with what is there.',
+      }
+    : {
+        code: 'unwritable',
+        message: `${file} can’t be written (${code ?? 'unknown'}).`,
+        cure: 'Look at the folder’s permissions.',
+      };
 }
 
 /**
@@ -162,7 +201,10 @@ export function foundJournal(folder: string, title: string): Outcome<{ readonly 
     '',
   ].join('\n');
   const files: string[] = [];
-  for (const [file, text] of [['journal.yaml', settings], ['shelf.yaml', shelf]] as const) {
+  for (const [file, text] of [
+    ['journal.yaml', settings],
+    ['shelf.yaml', shelf],
+  ] as const) {
     try {
       mkdirSync(join(folder, 'entries'), { recursive: true });
       writeFileSync(join(folder, file), text, { flag: 'wx' });

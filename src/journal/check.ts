@@ -43,11 +43,24 @@ function schemasAt(schema: Schema, path: Path): Schema[] {
   if (type === 'union' && options) return options.flatMap((option) => schemasAt(option, path));
   const [step, ...rest] = path;
   if (step === undefined) return [here];
-  const next = type === 'object' ? (Object.hasOwn(shape ?? {}, step) ? shape?.[step] : undefined) : type === 'array' ? element : type === 'record' ? valueType : type === 'tuple' ? items?.[Number(step)] : undefined;
+  const next =
+    type === 'object'
+      ? Object.hasOwn(shape ?? {}, step)
+        ? shape?.[step]
+        : undefined
+      : type === 'array'
+        ? element
+        : type === 'record'
+          ? valueType
+          : type === 'tuple'
+            ? items?.[Number(step)]
+            : undefined;
   return next ? schemasAt(next, rest) : [];
 }
 
-const keysAt = (schema: Schema, path: Path): string[] => [...new Set(schemasAt(schema, path).flatMap((one) => Object.keys(definition(one).shape ?? {})))];
+const keysAt = (schema: Schema, path: Path): string[] => [
+  ...new Set(schemasAt(schema, path).flatMap((one) => Object.keys(definition(one).shape ?? {}))),
+];
 
 /** Where else in the format a key stands: `obtained` → `samples`. */
 function homeOf(schema: Schema, key: string): string | undefined {
@@ -71,7 +84,14 @@ function valueAt(data: unknown, path: Path): unknown {
 }
 
 const brief = (text: string): string => (text.length > 60 ? `${text.slice(0, 59)}…` : text).replace(/\s+/g, ' ');
-const nameOf = (value: unknown): string => (Array.isArray(value) ? 'a list' : typeof value === 'object' && value !== null ? 'keys of its own' : value === null || value === '' ? 'nothing' : `'${brief(String(value))}'`);
+const nameOf = (value: unknown): string =>
+  Array.isArray(value)
+    ? 'a list'
+    : typeof value === 'object' && value !== null
+      ? 'keys of its own'
+      : value === null || value === ''
+        ? 'nothing'
+        : `'${brief(String(value))}'`;
 
 /** The key that a path ends in, as a sentence begins with it. */
 function subjectOf(path: Path, what: string): string {
@@ -88,7 +108,9 @@ const quoted = (list: readonly string[]): string => list.map((one) => `\`${one}\
 export function nearest(name: string, known: readonly string[]): string | undefined {
   if (known.length === 0 || name.length > 80) return undefined;
   const found = closest(name.toLowerCase(), [...known]);
-  return distance(name.toLowerCase(), found.toLowerCase()) <= Math.max(2, Math.floor(name.length / 3)) ? found : undefined;
+  return distance(name.toLowerCase(), found.toLowerCase()) <= Math.max(2, Math.floor(name.length / 3))
+    ? found
+    : undefined;
 }
 
 interface Said {
@@ -104,11 +126,26 @@ interface Said {
 
 const describe = (schemas: readonly Schema[]): { type: string; keys: string[]; examples: unknown[] } => {
   const [first] = schemas;
-  const examples = schemas.flatMap((schema) => (globalRegistry.get(schema as never)?.['examples'] as unknown[] | undefined) ?? []);
-  return { type: first ? definition(first).type : 'unknown', keys: schemas.flatMap((schema) => Object.keys(definition(schema).shape ?? {})), examples };
+  const examples = schemas.flatMap(
+    (schema) => (globalRegistry.get(schema as never)?.['examples'] as unknown[] | undefined) ?? [],
+  );
+  return {
+    type: first ? definition(first).type : 'unknown',
+    keys: schemas.flatMap((schema) => Object.keys(definition(schema).shape ?? {})),
+    examples,
+  };
 };
 
-const wordFor: Readonly<Record<string, string>> = { string: 'words', number: 'a number', int: 'a whole number', boolean: 'true or false', array: 'a list', tuple: 'a list', object: 'keys of its own', record: 'keys of its own' };
+const wordFor: Readonly<Record<string, string>> = {
+  string: 'words',
+  number: 'a number',
+  int: 'a whole number',
+  boolean: 'true or false',
+  array: 'a list',
+  tuple: 'a list',
+  object: 'keys of its own',
+  record: 'keys of its own',
+};
 
 function say(issue: Issue, schema: Schema, data: unknown, what: string, above: Path = []): Said[] {
   const path: Path = [...above, ...issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step))];
@@ -118,64 +155,172 @@ function say(issue: Issue, schema: Schema, data: unknown, what: string, above: P
   switch (issue.code) {
     case 'custom': {
       const { rule, expected, cure } = (issue.params ?? {}) as { rule?: string; expected?: string[]; cure?: string };
-      return [{ rule: rule ?? 'value', found: `${subject} ${issue.message}.`, expected, actual: typeof value === 'string' ? value : undefined, cure: cure ?? '', path }];
+      return [
+        {
+          rule: rule ?? 'value',
+          found: `${subject} ${issue.message}.`,
+          expected,
+          actual: typeof value === 'string' ? value : undefined,
+          cure: cure ?? '',
+          path,
+        },
+      ];
     }
     case 'unrecognized_keys':
       return issue.keys.map((key) => {
         const known = keysAt(schema, path);
         const near = nearest(key, known);
         const home = near === undefined && path.length === 0 ? homeOf(schema, key) : undefined;
-        const where = path.length === 0 ? `in ${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` : `under ${subjectOf(path, what)}`;
+        const where =
+          path.length === 0 ? `in ${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` : `under ${subjectOf(path, what)}`;
         return {
-          rule: 'unknown-key', found: `${key === '' ? 'An empty key' : `\`${brief(key)}\``} is not a key ${where}.`, actual: key, expected: known, path: [...path, key], at: 'key' as const,
-          cure: near !== undefined ? `Did you mean \`${near}\`?` : home !== undefined ? `It belongs under \`${home}\`.` : `Take it out; the keys here are ${quoted(known)}.`,
+          rule: 'unknown-key',
+          found: `${key === '' ? 'An empty key' : `\`${brief(key)}\``} is not a key ${where}.`,
+          actual: key,
+          expected: known,
+          path: [...path, key],
+          at: 'key' as const,
+          cure:
+            near !== undefined
+              ? `Did you mean \`${near}\`?`
+              : home !== undefined
+                ? `It belongs under \`${home}\`.`
+                : `Take it out; the keys here are ${quoted(known)}.`,
         };
       });
     case 'invalid_type': {
       const { type, keys, examples } = describe(schemasAt(schema, path));
-      const wanted = issue.expected === 'number' && type === 'literal' ? 'a number' : wordFor[issue.expected] ?? issue.expected;
+      const wanted =
+        issue.expected === 'number' && type === 'literal' ? 'a number' : (wordFor[issue.expected] ?? issue.expected);
       const key = String(path.at(-1));
       const example = examples.length > 0 ? String(examples[0]) : undefined;
       if (missing && typeof path.at(-1) === 'string') {
         const parent = path.slice(0, -1);
         const whole = parent.length === 0 ? `The ${what}` : subjectOf(parent, what);
-        return [{ rule: 'missing-key', found: `${whole} has no \`${key}\`.`, expected: [key], cure: `Add ${key}: ${example ?? examplesOf[key] ?? '…'}`, path: parent }];
+        return [
+          {
+            rule: 'missing-key',
+            found: `${whole} has no \`${key}\`.`,
+            expected: [key],
+            cure: `Add ${key}: ${example ?? examplesOf[key] ?? '…'}`,
+            path: parent,
+          },
+        ];
       }
       if (missing && typeof path.at(-1) === 'number') return [listLength(schema, data, path.slice(0, -1), what)];
-      if (missing || value === null || value === '') return [{ rule: 'empty', found: `${subject} is empty.`, expected: [wanted], cure: `Write ${wanted} there, or take it out.`, path }];
-      const cure = issue.expected === 'array' ? `Begin each item with a hyphen on a line of its own, or write [ … ] around them.`
-        : issue.expected === 'object' ? `Write its keys below it, indented: ${keys.slice(0, 3).map((one) => `${one}: …`).join(', ')}`
-          : issue.expected === 'string' ? (Array.isArray(value) ? 'Write one text, without hyphens or [ ].' : 'Write one text; if it has a colon in it, put it in quotes.')
-            : issue.expected === 'boolean' ? 'Write true or false.'
-              : issue.expected === 'int' ? 'Write a whole number, without unit or words.' : 'Write a plain number, with a decimal point and without unit or words.';
-      return [{ rule: 'wrong-type', found: `${subject} is ${nameOf(value)}, where ${wanted} should stand.`, actual: typeof value === 'string' ? value : undefined, expected: [wanted], cure, path }];
+      if (missing || value === null || value === '')
+        return [
+          {
+            rule: 'empty',
+            found: `${subject} is empty.`,
+            expected: [wanted],
+            cure: `Write ${wanted} there, or take it out.`,
+            path,
+          },
+        ];
+      const cure =
+        issue.expected === 'array'
+          ? `Begin each item with a hyphen on a line of its own, or write [ … ] around them.`
+          : issue.expected === 'object'
+            ? `Write its keys below it, indented: ${keys
+                .slice(0, 3)
+                .map((one) => `${one}: …`)
+                .join(', ')}`
+            : issue.expected === 'string'
+              ? Array.isArray(value)
+                ? 'Write one text, without hyphens or [ ].'
+                : 'Write one text; if it has a colon in it, put it in quotes.'
+              : issue.expected === 'boolean'
+                ? 'Write true or false.'
+                : issue.expected === 'int'
+                  ? 'Write a whole number, without unit or words.'
+                  : 'Write a plain number, with a decimal point and without unit or words.';
+      return [
+        {
+          rule: 'wrong-type',
+          found: `${subject} is ${nameOf(value)}, where ${wanted} should stand.`,
+          actual: typeof value === 'string' ? value : undefined,
+          expected: [wanted],
+          cure,
+          path,
+        },
+      ];
     }
     case 'invalid_value': {
       const choices = issue.values.map(String);
       if (missing && typeof path.at(-1) === 'string') {
         const parent = path.slice(0, -1);
-        return [{ rule: 'missing-key', found: `${parent.length === 0 ? `The ${what}` : subjectOf(parent, what)} has no \`${String(path.at(-1))}\`.`, expected: choices, cure: `Add ${String(path.at(-1))}: ${choices.join(' or ')}`, path: parent }];
+        return [
+          {
+            rule: 'missing-key',
+            found: `${parent.length === 0 ? `The ${what}` : subjectOf(parent, what)} has no \`${String(path.at(-1))}\`.`,
+            expected: choices,
+            cure: `Add ${String(path.at(-1))}: ${choices.join(' or ')}`,
+            path: parent,
+          },
+        ];
       }
       const near = typeof value === 'string' ? nearest(value, choices) : undefined;
-      return [{ rule: 'choice', found: `${subject} is ${nameOf(value)}, which is not one of its words.`, actual: typeof value === 'string' ? value : undefined, expected: choices, cure: near !== undefined ? `Did you mean ${near}? It can be ${choices.join(', ')}.` : `Write one of: ${choices.join(', ')}.`, path }];
+      return [
+        {
+          rule: 'choice',
+          found: `${subject} is ${nameOf(value)}, which is not one of its words.`,
+          actual: typeof value === 'string' ? value : undefined,
+          expected: choices,
+          cure:
+            near !== undefined
+              ? `Did you mean ${near}? It can be ${choices.join(', ')}.`
+              : `Write one of: ${choices.join(', ')}.`,
+          path,
+        },
+      ];
     }
     case 'too_small':
     case 'too_big': {
-      if (issue.origin === 'string') return [{ rule: 'empty', found: `${subject} is empty.`, cure: 'Write something there, or take it out.', path }];
+      if (issue.origin === 'string')
+        return [{ rule: 'empty', found: `${subject} is empty.`, cure: 'Write something there, or take it out.', path }];
       if (issue.origin === 'array') return [listLength(schema, data, path, what)];
       const { minimum, maximum } = limitsOf(schemasAt(schema, path)[0]);
-      return [{ rule: 'range', found: `${subject} is ${nameOf(value)}, which is too ${issue.code === 'too_small' ? 'small' : 'large'}.`, actual: String(value), expected: [`${minimum ?? 'any'} to ${maximum ?? 'any'}`], cure: `Write a number from ${minimum ?? '…'} to ${maximum ?? '…'}.`, path }];
+      return [
+        {
+          rule: 'range',
+          found: `${subject} is ${nameOf(value)}, which is too ${issue.code === 'too_small' ? 'small' : 'large'}.`,
+          actual: String(value),
+          expected: [`${minimum ?? 'any'} to ${maximum ?? 'any'}`],
+          cure: `Write a number from ${minimum ?? '…'} to ${maximum ?? '…'}.`,
+          path,
+        },
+      ];
     }
     case 'invalid_union': {
       // The choice whose own kind fits what is there says what is wrong inside it.
-      const fitting = issue.errors.filter((errors) => !errors.some((error) => error.code === 'invalid_type' && error.path.length === 0));
+      const fitting = issue.errors.filter(
+        (errors) => !errors.some((error) => error.code === 'invalid_type' && error.path.length === 0),
+      );
       const [inside] = fitting;
       if (inside) return inside.flatMap((error) => say(error, schema, data, what, path));
-      const wanted = issue.errors.flatMap((errors) => errors.flatMap((error) => (error.code === 'invalid_type' ? [wordFor[error.expected] ?? error.expected] : [])));
-      return [{ rule: 'wrong-type', found: `${subject} is ${nameOf(value)}, where ${wanted.join(' or ')} should stand.`, expected: wanted, cure: `Write ${wanted.join(', or ')}.`, path }];
+      const wanted = issue.errors.flatMap((errors) =>
+        errors.flatMap((error) => (error.code === 'invalid_type' ? [wordFor[error.expected] ?? error.expected] : [])),
+      );
+      return [
+        {
+          rule: 'wrong-type',
+          found: `${subject} is ${nameOf(value)}, where ${wanted.join(' or ')} should stand.`,
+          expected: wanted,
+          cure: `Write ${wanted.join(', or ')}.`,
+          path,
+        },
+      ];
     }
     default:
-      return [{ rule: 'value', found: `${subject} is ${nameOf(value)}, which does not fit here.`, cure: 'See the README for what may stand here.', path }];
+      return [
+        {
+          rule: 'value',
+          found: `${subject} is ${nameOf(value)}, which does not fit here.`,
+          cure: 'See the README for what may stand here.',
+          path,
+        },
+      ];
   }
 }
 
@@ -186,15 +331,30 @@ function listLength(schema: Schema, data: unknown, path: Path, what: string): Sa
   const [list] = schemasAt(schema, path);
   const wanted = (list && definition(list).items?.length) ?? 'another number of';
   const { examples } = describe(list ? [list] : []);
-  return { rule: 'list-length', found: `${subjectOf(path, what)} has ${length} value${length === 1 ? '' : 's'}, where ${wanted} should stand.`, expected: [`${wanted} values`], cure: `Write ${wanted} values${examples.length > 0 ? `: ${JSON.stringify(examples[0])}` : ''}.`, path };
+  return {
+    rule: 'list-length',
+    found: `${subjectOf(path, what)} has ${length} value${length === 1 ? '' : 's'}, where ${wanted} should stand.`,
+    expected: [`${wanted} values`],
+    cure: `Write ${wanted} values${examples.length > 0 ? `: ${JSON.stringify(examples[0])}` : ''}.`,
+    path,
+  };
 }
 
 /** What to write for keys that can't do without. */
-const examplesOf: Readonly<Record<string, string>> = { number: '14', title: 'Malachite green, cold against warm', address: 'https://example.org/', author: 'your name', name: 'what it is called', to: '60 °C' };
+const examplesOf: Readonly<Record<string, string>> = {
+  number: '14',
+  title: 'Malachite green, cold against warm',
+  address: 'https://example.org/',
+  author: 'your name',
+  name: 'what it is called',
+  to: '60 °C',
+};
 
 /** The ends between which a number may lie. */
 function limitsOf(schema: Schema | undefined): { minimum?: number; maximum?: number } {
-  const { checks = [] } = (schema?._zod.def ?? {}) as { checks?: readonly { _zod: { def: { check: string; value?: number } } }[] };
+  const { checks = [] } = (schema?._zod.def ?? {}) as {
+    checks?: readonly { _zod: { def: { check: string; value?: number } } }[];
+  };
   const of = (kind: string) => checks.find((one) => one._zod.def.check === kind)?._zod.def.value;
   return { minimum: of('greater_than'), maximum: of('less_than') };
 }
@@ -206,8 +366,16 @@ function without(data: unknown, issues: readonly Issue[]): unknown {
     const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step));
     if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => [...path, key]);
     if (issue.code === 'invalid_union') {
-      const inside = issue.errors.find((errors) => !errors.some((error) => error.code === 'invalid_type' && error.path.length === 0));
-      return inside ? inside.flatMap((error) => (error.code === 'unrecognized_keys' ? error.keys.map((key) => [...path, ...error.path, key] as Path) : [[...path, ...error.path] as Path])) : [path];
+      const inside = issue.errors.find(
+        (errors) => !errors.some((error) => error.code === 'invalid_type' && error.path.length === 0),
+      );
+      return inside
+        ? inside.flatMap((error) =>
+            error.code === 'unrecognized_keys'
+              ? error.keys.map((key) => [...path, ...error.path, key] as Path)
+              : [[...path, ...error.path] as Path],
+          )
+        : [path];
     }
     // A missing key takes with it what can't do without.
     return valueAt(data, path) === undefined && path.length > 1 ? [path.slice(0, -1)] : [path];
@@ -239,13 +407,30 @@ const attempts = 12;
  * @param what name of the thing as a sentence has it: `entry`, `shelf`
  * @param placeAt finds the place of a path in the file
  */
-export function check<S extends z.ZodType>(schema: S, data: unknown, what: string, placeAt: (path: Path, at: 'key' | 'value') => Place): Checked<z.infer<S>> {
+export function check<S extends z.ZodType>(
+  schema: S,
+  data: unknown,
+  what: string,
+  placeAt: (path: Path, at: 'key' | 'value') => Place,
+): Checked<z.infer<S>> {
   const first = schema.safeParse(data);
   if (first.success) return { value: first.data, remarks: [] };
   const said = first.error.issues.slice(0, 4 * remarksAtMost).flatMap((issue) => say(issue, schema, data, what));
-  const remarks = said.slice(0, remarksAtMost).map(({ rule, found, expected, actual, cure, path, at }) => remark({ place: placeAt(path, at ?? 'value'), severity: 'error', rule, found, expected, actual, cure }));
+  const remarks = said
+    .slice(0, remarksAtMost)
+    .map(({ rule, found, expected, actual, cure, path, at }) =>
+      remark({ place: placeAt(path, at ?? 'value'), severity: 'error', rule, found, expected, actual, cure }),
+    );
   if (said.length > remarksAtMost || first.error.issues.length > 4 * remarksAtMost) {
-    remarks.push(remark({ place: placeAt([], 'value'), severity: 'error', rule: 'many-remarks', found: `There is more that does not fit; the first ${remarksAtMost} findings are shown.`, cure: 'Mend these first, then look again.' }));
+    remarks.push(
+      remark({
+        place: placeAt([], 'value'),
+        severity: 'error',
+        rule: 'many-remarks',
+        found: `There is more that does not fit; the first ${remarksAtMost} findings are shown.`,
+        cure: 'Mend these first, then look again.',
+      }),
+    );
   }
   let rest: unknown = data;
   let issues: readonly Issue[] = first.error.issues;
@@ -254,7 +439,15 @@ export function check<S extends z.ZodType>(schema: S, data: unknown, what: strin
     const again = schema.safeParse(rest);
     if (again.success) return { value: again.data, remarks };
     issues = again.error.issues;
-    if (issues.some((issue) => issue.path.length <= 1 && valueAt(rest, issue.path as Path) === undefined && issue.code !== 'unrecognized_keys')) break;
+    if (
+      issues.some(
+        (issue) =>
+          issue.path.length <= 1 &&
+          valueAt(rest, issue.path as Path) === undefined &&
+          issue.code !== 'unrecognized_keys',
+      )
+    )
+      break;
   }
   return { remarks };
 }

@@ -7,14 +7,24 @@ import { remark, type Place, type Remark } from './remarks.js';
 /** Largest Markdown or YAML file, and largest data file, that are read, in bytes. */
 const textLimit = 2 * 1024 * 1024;
 
-export type FileText = { readonly ok: true; readonly text: string; readonly stamp: string } | { readonly ok: false; readonly remark: Remark };
-export type Found = { readonly kind: 'file'; readonly stats: Stats } | { readonly kind: 'missing' } | { readonly kind: 'outside' } | { readonly kind: 'other'; readonly what: string };
+export type FileText =
+  | { readonly ok: true; readonly text: string; readonly stamp: string }
+  | { readonly ok: false; readonly remark: Remark };
+export type Found =
+  | { readonly kind: 'file'; readonly stats: Stats }
+  | { readonly kind: 'missing' }
+  | { readonly kind: 'outside' }
+  | { readonly kind: 'other'; readonly what: string };
 
 export interface Folder {
   /** Absolute path, links followed. */
   readonly root: string;
   /** Names of a folder below the journal, sorted; none when there is no such folder. */
-  readonly list: (below: string) => { readonly names: readonly string[]; readonly folders: readonly string[]; readonly remarks: Remark[] };
+  readonly list: (below: string) => {
+    readonly names: readonly string[];
+    readonly folders: readonly string[];
+    readonly remarks: Remark[];
+  };
   /** What stands at a path below the journal. */
   readonly find: (path: string) => Found;
   /** Text of a file below the journal; `at` is where remarks about it are put (default: the file itself). */
@@ -64,30 +74,55 @@ export function openFolder(folder: string): Folder | undefined {
     } catch (error) {
       const { code } = error as NodeJS.ErrnoException;
       if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'ENAMETOOLONG') return { kind: 'missing' };
-      return { kind: 'other', what: code === 'ELOOP' ? 'a link that leads to itself' : `not readable (${code ?? 'unknown'})` };
+      return {
+        kind: 'other',
+        what: code === 'ELOOP' ? 'a link that leads to itself' : `not readable (${code ?? 'unknown'})`,
+      };
     }
   };
 
   const read = (path: string, at?: Place): FileText => {
     const place = at ?? { file: path, line: 1, column: 1 };
-    const refuse = (rule: string, found: string, cure: string): FileText => ({ ok: false, remark: remark({ place, severity: 'error', rule, found, actual: at ? path : undefined, cure }) });
+    const refuse = (rule: string, found: string, cure: string): FileText => ({
+      ok: false,
+      remark: remark({ place, severity: 'error', rule, found, actual: at ? path : undefined, cure }),
+    });
     const what = find(path);
     const name = at ? `The file ${path}` : 'The file';
     switch (what.kind) {
-      case 'missing': return refuse('missing-file', `${name} does not exist.`, 'Correct the path, or put the file there.');
-      case 'outside': return refuse('outside-journal', `${name} leads out of the journal’s folder and is not read.`, moveIn);
-      case 'other': return refuse('not-a-file', `${name} is ${what.what} and is not read.`, moveIn);
-      case 'file': break;
+      case 'missing':
+        return refuse('missing-file', `${name} does not exist.`, 'Correct the path, or put the file there.');
+      case 'outside':
+        return refuse('outside-journal', `${name} leads out of the journal’s folder and is not read.`, moveIn);
+      case 'other':
+        return refuse('not-a-file', `${name} is ${what.what} and is not read.`, moveIn);
+      case 'file':
+        break;
     }
-    if (what.stats.size > textLimit) return refuse('file-size', `${name} has ${(what.stats.size / 1024 / 1024).toFixed(1)} MB; at most ${textLimit / 1024 / 1024} MB are read.`, 'Shorten it, or split it.');
+    if (what.stats.size > textLimit)
+      return refuse(
+        'file-size',
+        `${name} has ${(what.stats.size / 1024 / 1024).toFixed(1)} MB; at most ${textLimit / 1024 / 1024} MB are read.`,
+        'Shorten it, or split it.',
+      );
     let bytes: Buffer;
     try {
       bytes = readFileSync(join(root, path));
     } catch (error) {
-      return refuse('unreadable', `${name} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'unknown'}).`, 'Look at the file’s permissions.');
+      return refuse(
+        'unreadable',
+        `${name} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'unknown'}).`,
+        'Look at the file’s permissions.',
+      );
     }
-    if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) return refuse('not-utf-8', `${name} is saved as UTF-16.`, 'Save it as UTF-8.');
-    if (bytes.includes(0)) return refuse('not-text', `${name} holds something other than text.`, 'Save it as plain text (UTF-8), or move it out of this folder.');
+    if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
+      return refuse('not-utf-8', `${name} is saved as UTF-16.`, 'Save it as UTF-8.');
+    if (bytes.includes(0))
+      return refuse(
+        'not-text',
+        `${name} holds something other than text.`,
+        'Save it as plain text (UTF-8), or move it out of this folder.',
+      );
     if (!isUtf8(bytes)) return refuse('not-utf-8', `${name} is not saved as UTF-8.`, 'Save it as UTF-8.');
     const text = bytes.toString('utf8');
     return { ok: true, text: text.charCodeAt(0) === 0xfeff ? text.slice(1) : text, stamp: stampOf(what.stats) };
@@ -99,19 +134,44 @@ export function openFolder(folder: string): Folder | undefined {
     const place = { file: below, line: 1, column: 1 };
     if (what.kind === 'missing') return { names: [], folders: [], remarks };
     if (what.kind !== 'other' || what.what !== 'a folder') {
-      const found = what.kind === 'outside' ? `The folder ${below} leads out of the journal and is not read.` : `${below} should be a folder, and is not.`;
-      remarks.push(remark({ place, severity: 'error', rule: what.kind === 'outside' ? 'outside-journal' : 'not-a-folder', found, cure: `Make ${below} a folder inside the journal’s.` }));
+      const found =
+        what.kind === 'outside'
+          ? `The folder ${below} leads out of the journal and is not read.`
+          : `${below} should be a folder, and is not.`;
+      remarks.push(
+        remark({
+          place,
+          severity: 'error',
+          rule: what.kind === 'outside' ? 'outside-journal' : 'not-a-folder',
+          found,
+          cure: `Make ${below} a folder inside the journal’s.`,
+        }),
+      );
       return { names: [], folders: [], remarks };
     }
     try {
       const all = readdirSync(join(root, below), { withFileTypes: true }).filter(({ name }) => !name.startsWith('.'));
       return {
-        names: all.filter((one) => !one.isDirectory()).map(({ name }) => name).sort(),
-        folders: all.filter((one) => one.isDirectory()).map(({ name }) => name).sort(),
+        names: all
+          .filter((one) => !one.isDirectory())
+          .map(({ name }) => name)
+          .sort(),
+        folders: all
+          .filter((one) => one.isDirectory())
+          .map(({ name }) => name)
+          .sort(),
         remarks,
       };
     } catch (error) {
-      remarks.push(remark({ place, severity: 'error', rule: 'unreadable', found: `The folder ${below} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'unknown'}).`, cure: 'Look at the folder’s permissions.' }));
+      remarks.push(
+        remark({
+          place,
+          severity: 'error',
+          rule: 'unreadable',
+          found: `The folder ${below} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'unknown'}).`,
+          cure: 'Look at the folder’s permissions.',
+        }),
+      );
       return { names: [], folders: [], remarks };
     }
   };

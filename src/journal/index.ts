@@ -1,7 +1,18 @@
 // The public face of the journal room: reading a journal's folder into checked, typed entries, places, remarks.
 export type { Entry, Journal, Page, Shelf } from './entry.js';
 export type {
-  ColourReading, DescribedReagent, Heating, JournalSettings, Matter, Pigment, Role, Sample, Sds, ShelfReagent, Status, Use,
+  ColourReading,
+  DescribedReagent,
+  Heating,
+  JournalSettings,
+  Matter,
+  Pigment,
+  Role,
+  Sample,
+  Sds,
+  ShelfReagent,
+  Status,
+  Use,
 } from './schema.js';
 export { roles, statuses } from './schema.js';
 export { remark, severityOf, type Finding, type Place, type Remark, type Severity } from './remarks.js';

@@ -5,8 +5,16 @@ import { entrySchema, journalSchema, shelfSchema } from './schema.js';
 export type JsonSchema = z.core.JSONSchema.BaseSchema;
 
 const documents = {
-  entry: { schema: entrySchema, title: 'Entry of a Masstone journal', description: 'Front matter of a file in entries/' },
-  shelf: { schema: shelfSchema, title: 'Shelf of a Masstone journal', description: 'shelf.yaml: the reagents the maker owns, by id (small letters, digits and hyphens)' },
+  entry: {
+    schema: entrySchema,
+    title: 'Entry of a Masstone journal',
+    description: 'Front matter of a file in entries/',
+  },
+  shelf: {
+    schema: shelfSchema,
+    title: 'Shelf of a Masstone journal',
+    description: 'shelf.yaml: the reagents the maker owns, by id (small letters, digits and hyphens)',
+  },
   journal: { schema: journalSchema, title: 'Settings of a Masstone journal', description: 'journal.yaml' },
 } as const;
 
@@ -24,7 +32,9 @@ export function jsonSchemaOf(name: keyof typeof documents): JsonSchema {
       const { type, shape } = zodSchema._zod.def as { type: string; shape?: Record<string, z.core.$ZodType> };
       // What has a default may be left out by the maker.
       if (type === 'object' && shape) {
-        const required = Object.keys(shape).filter((key) => !['optional', 'default'].includes(shape[key]?._zod.def.type ?? ''));
+        const required = Object.keys(shape).filter(
+          (key) => !['optional', 'default'].includes(shape[key]?._zod.def.type ?? ''),
+        );
         if (required.length > 0) jsonSchema.required = required;
         else delete jsonSchema.required;
       }
@@ -36,4 +46,5 @@ export function jsonSchemaOf(name: keyof typeof documents): JsonSchema {
 }
 
 /** The schema as the text of its file. */
-export const jsonSchemaText = (name: keyof typeof documents): string => `${JSON.stringify(jsonSchemaOf(name), null, 2)}\n`;
+export const jsonSchemaText = (name: keyof typeof documents): string =>
+  `${JSON.stringify(jsonSchemaOf(name), null, 2)}\n`;

@@ -57,7 +57,15 @@ function link(of: Linked, written: string, image: boolean, line: number, column:
     return { written, target: written, fragment, relative: false, image, line: of.bodyLine + line - 1, column };
   }
   const path = decoded((hash < 0 ? written : written.slice(0, hash)).replace(/\?.*$/s, ''));
-  return { written, target: posix.normalize(posix.join(posix.dirname(of.file), path)), fragment, relative: true, image, line: of.bodyLine + line - 1, column };
+  return {
+    written,
+    target: posix.normalize(posix.join(posix.dirname(of.file), path)),
+    fragment,
+    relative: true,
+    image,
+    line: of.bodyLine + line - 1,
+    column,
+  };
 }
 
 function decoded(text: string): string {
@@ -73,13 +81,25 @@ function scanned(of: Linked): BodyLink[] {
   let line = 1;
   let lineStart = 0;
   for (const match of of.body.matchAll(inline)) {
-    for (let next = of.body.indexOf('\n', lineStart); next >= 0 && next < match.index; next = of.body.indexOf('\n', lineStart)) {
+    for (
+      let next = of.body.indexOf('\n', lineStart);
+      next >= 0 && next < match.index;
+      next = of.body.indexOf('\n', lineStart)
+    ) {
       line += 1;
       lineStart = next + 1;
     }
     const open = opening(of.body, match.index, lineStart);
     if (open < 0) return parsed(of);
-    links.push(link(of, match[1] ?? match[2] ?? '', of.body[open - 1] === '!', line, (of.body[open - 1] === '!' ? open - 1 : open) - lineStart + 1));
+    links.push(
+      link(
+        of,
+        match[1] ?? match[2] ?? '',
+        of.body[open - 1] === '!',
+        line,
+        (of.body[open - 1] === '!' ? open - 1 : open) - lineStart + 1,
+      ),
+    );
   }
   return links;
 }

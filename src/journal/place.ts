@@ -50,7 +50,9 @@ function linesOfItem(text: string, index: number): { readonly text: string; read
   const first = lines.findIndex((line, at) => at > 0 && /^\s*[^\s#]/.test(line));
   const dash = first < 0 ? undefined : /^ *-(?=\s|$)/.exec(lines[first]!)?.[0];
   if (dash === undefined) return undefined;
-  const begins = lines.flatMap((line, at) => (at >= first && line.startsWith(dash) && /^(\s|$)/.test(line.slice(dash.length)) ? [at] : []));
+  const begins = lines.flatMap((line, at) =>
+    at >= first && line.startsWith(dash) && /^(\s|$)/.test(line.slice(dash.length)) ? [at] : [],
+  );
   const from = begins[index];
   return from === undefined ? undefined : { text: lines.slice(from, begins[index + 1]).join('\n'), before: from };
 }
@@ -62,7 +64,9 @@ function offsetOf({ document }: Parsed, path: Path, key: boolean): number {
   for (const [depth, step] of path.entries()) {
     const last = depth === path.length - 1;
     if (isMap(node)) {
-      const pair = node.items.find((item) => isPair(item) && isScalar(item.key) && String(item.key.value) === String(step));
+      const pair = node.items.find(
+        (item) => isPair(item) && isScalar(item.key) && String(item.key.value) === String(step),
+      );
       if (!pair) return offset;
       const keyStart = (pair.key as Node).range?.[0] ?? offset;
       const valueStart = (pair.value as Node | null)?.range?.[0];
@@ -102,7 +106,11 @@ export function placeInFile(file: string, text: string, path: Path, at: 'value' 
  * Place of a value of an entry's front matter; of the nearest thing above it when the path leads nowhere.
  * @example placeOf(entry, ['reagents', 1, 'amount']) // { file: 'entries/014-malachite.md', line: 18, column: 13 }
  */
-export function placeOf(entry: Pick<Entry, 'file' | 'matter' | 'matterLine'>, path: Path, at: 'value' | 'key' = 'value'): Place {
+export function placeOf(
+  entry: Pick<Entry, 'file' | 'matter' | 'matterLine'>,
+  path: Path,
+  at: 'value' | 'key' = 'value',
+): Place {
   const { line, column } = placeInFile(entry.file, entry.matter, path, at);
   return { file: entry.file, line: line + entry.matterLine - 1, column };
 }
@@ -111,6 +119,9 @@ export function placeOf(entry: Pick<Entry, 'file' | 'matter' | 'matterLine'>, pa
  * Place of something in a body, from its line and column in the body's own Markdown (as mdast positions have them).
  * @example placeInBody(entry, node.position?.start)
  */
-export function placeInBody(of: { readonly file: string; readonly bodyLine: number }, point?: { readonly line: number; readonly column: number }): Place {
+export function placeInBody(
+  of: { readonly file: string; readonly bodyLine: number },
+  point?: { readonly line: number; readonly column: number },
+): Place {
   return { file: of.file, line: of.bodyLine + (point?.line ?? 1) - 1, column: point?.column ?? 1 };
 }

@@ -20,8 +20,15 @@ const tame = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f
 /** @example remarksAsJson(remarks)[0]?.rule // 'unknown-key' */
 export function remarksAsJson(remarks: readonly Remark[]): RemarkJson[] {
   return remarks.map((remark) => ({
-    file: remark.file, line: remark.line, column: remark.column, severity: severityOf(remark), rule: remark.ruleId,
-    found: remark.reason, actual: remark.actual, expected: remark.expected, cure: remark.note,
+    file: remark.file,
+    line: remark.line,
+    column: remark.column,
+    severity: severityOf(remark),
+    rule: remark.ruleId,
+    found: remark.reason,
+    actual: remark.actual,
+    expected: remark.expected,
+    cure: remark.note,
   }));
 }
 
@@ -38,9 +45,13 @@ export function printRemarks(remarks: readonly Remark[], root = ''): string {
     lines.push(tame(root ? `${root.replace(/\/+$/, '')}/${file}` : file));
     const width = Math.max(...here.map((remark) => `${remark.line}:${remark.column}`.length));
     for (const remark of here) {
-      lines.push(`  ${`${remark.line}:${remark.column}`.padStart(width)}  ${severityOf(remark).padEnd(7)}  ${tame(remark.reason)}  [${remark.ruleId}]`);
+      lines.push(
+        `  ${`${remark.line}:${remark.column}`.padStart(width)}  ${severityOf(remark).padEnd(7)}  ${tame(remark.reason)}  [${remark.ruleId}]`,
+      );
       // Lines that are there to be pasted stay lines of their own, with their indentation.
-      remark.note.split('\n').forEach((line, at) => { if (remark.note) lines.push(`  ${' '.repeat(width)}           ${at === 0 ? '→' : ' '} ${tame(line)}`); });
+      remark.note.split('\n').forEach((line, at) => {
+        if (remark.note) lines.push(`  ${' '.repeat(width)}           ${at === 0 ? '→' : ' '} ${tame(line)}`);
+      });
     }
     lines.push('');
   }

@@ -38,7 +38,17 @@ export interface Reading {
 export async function readJournal(folder: string, options: ReadOptions = {}): Promise<Reading> {
   const opened = openFolder(folder);
   if (!opened) {
-    return { remarks: [remark({ place: { file: 'journal.yaml', line: 1, column: 1 }, severity: 'error', rule: 'no-journal', found: `There is no folder ${folder}.`, cure: 'Name the journal’s folder with --journal DIR; `masstone begin --found "Title"` founds one.' })] };
+    return {
+      remarks: [
+        remark({
+          place: { file: 'journal.yaml', line: 1, column: 1 },
+          severity: 'error',
+          rule: 'no-journal',
+          found: `There is no folder ${folder}.`,
+          cure: 'Name the journal’s folder with --journal DIR; `masstone begin --found "Title"` founds one.',
+        }),
+      ],
+    };
   }
   const remarks: Remark[] = [];
   const settings = settingsOf(opened, remarks);
@@ -50,7 +60,14 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const series = pagesOf(opened, 'series', remarks, options.memory);
   const colours = pagesOf(opened, 'colours', remarks, options.memory);
   const register = registerOf(opened, remarks);
-  const whole = checkWhole({ entries: all, unread, pages: [...pages, ...series, ...colours], shelf, folder: opened, drafts });
+  const whole = checkWhole({
+    entries: all,
+    unread,
+    pages: [...pages, ...series, ...colours],
+    shelf,
+    folder: opened,
+    drafts,
+  });
   remarks.push(...whole.remarks, ...registerRemarks({ entries: all, register }, unread));
 
   const leftOut = new Set(drafts ? [] : all.filter(isDraft).map(({ file }) => file));
@@ -59,9 +76,17 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   if (!settings.settings) return { remarks: kept };
   return {
     journal: {
-      folder: opened.root, settings: settings.settings, settingsText: settings.text, shelf,
-      entries: all.filter(({ file }) => !leftOut.has(file)), series, colours, pages, register,
-      readings: whole.readings, files: whole.files,
+      folder: opened.root,
+      settings: settings.settings,
+      settingsText: settings.text,
+      shelf,
+      entries: all.filter(({ file }) => !leftOut.has(file)),
+      series,
+      colours,
+      pages,
+      register,
+      readings: whole.readings,
+      files: whole.files,
     },
     remarks: kept,
   };
@@ -75,10 +100,19 @@ export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((
 
 function settingsOf(folder: Folder, remarks: Remark[]): { settings?: Journal['settings']; text: string } {
   if (folder.find('journal.yaml').kind === 'missing') {
-    remarks.push(remark({
-      place: { file: 'journal.yaml', line: 1, column: 1 }, severity: 'error', rule: 'no-journal', found: 'There is no journal.yaml, so this folder is not a journal yet.',
-      cure: `Run \`masstone begin --found "Title"\` here, or write a file journal.yaml with ${leastSettings.trim().split('\n').map((line) => `\`${line}\``).join(', ')}.`,
-    }));
+    remarks.push(
+      remark({
+        place: { file: 'journal.yaml', line: 1, column: 1 },
+        severity: 'error',
+        rule: 'no-journal',
+        found: 'There is no journal.yaml, so this folder is not a journal yet.',
+        cure: `Run \`masstone begin --found "Title"\` here, or write a file journal.yaml with ${leastSettings
+          .trim()
+          .split('\n')
+          .map((line) => `\`${line}\``)
+          .join(', ')}.`,
+      }),
+    );
     return { text: '' };
   }
   const file = folder.read('journal.yaml');
@@ -109,16 +143,39 @@ function markdownIn(folder: Folder, below: string, remarks: Remark[]): string[] 
   remarks.push(...more);
   for (const name of folders) {
     const inner = folder.list(`${below}/${name}`).names.find((one) => one.endsWith('.md'));
-    if (inner !== undefined) remarks.push(remark({ place: { file: `${below}/${name}/${inner}`, line: 1, column: 1 }, severity: 'warning', rule: 'not-read', found: `Markdown in a folder below ${below} is not read.`, cure: `Move it up into ${below}.` }));
+    if (inner !== undefined)
+      remarks.push(
+        remark({
+          place: { file: `${below}/${name}/${inner}`, line: 1, column: 1 },
+          severity: 'warning',
+          rule: 'not-read',
+          found: `Markdown in a folder below ${below} is not read.`,
+          cure: `Move it up into ${below}.`,
+        }),
+      );
   }
   for (const name of names) {
-    if (/\.(?:markdown|mdx?|txt)$/i.test(name) && !name.endsWith('.md')) remarks.push(remark({ place: { file: `${below}/${name}`, line: 1, column: 1 }, severity: 'warning', rule: 'not-read', found: 'Only files whose names end in .md are read here.', cure: `Rename it ${name.replace(/\.[^.]*$/, '.md')}.` }));
+    if (/\.(?:markdown|mdx?|txt)$/i.test(name) && !name.endsWith('.md'))
+      remarks.push(
+        remark({
+          place: { file: `${below}/${name}`, line: 1, column: 1 },
+          severity: 'warning',
+          rule: 'not-read',
+          found: 'Only files whose names end in .md are read here.',
+          cure: `Rename it ${name.replace(/\.[^.]*$/, '.md')}.`,
+        }),
+      );
   }
   return names.filter((name) => name.endsWith('.md')).map((name) => `${below}/${name}`);
 }
 
 /** One file through the memory: read again only when it has changed. */
-function remembered(folder: Folder, file: string, memory: ReadOptions['memory'], read: (text: string) => Omit<Remembered, 'stamp'>): Omit<Remembered, 'stamp'> {
+function remembered(
+  folder: Folder,
+  file: string,
+  memory: ReadOptions['memory'],
+  read: (text: string) => Omit<Remembered, 'stamp'>,
+): Omit<Remembered, 'stamp'> {
   const found = memory?.has(file) ? folder.find(file) : undefined;
   const before = memory?.get(file);
   if (before && found?.kind === 'file' && stampOf(found.stats) === before.stamp) return before;
@@ -132,11 +189,24 @@ function remembered(folder: Folder, file: string, memory: ReadOptions['memory'],
   return reading;
 }
 
-function entriesOf(folder: Folder, remarks: Remark[], memory: ReadOptions['memory']): { entries: Entry[]; unread: string[] } {
+function entriesOf(
+  folder: Folder,
+  remarks: Remark[],
+  memory: ReadOptions['memory'],
+): { entries: Entry[]; unread: string[] } {
   const entries: Entry[] = [];
   const unread: string[] = [];
   const files = markdownIn(folder, 'entries', remarks);
-  if (files.length === 0) remarks.push(remark({ place: { file: 'entries', line: 1, column: 1 }, severity: 'warning', rule: 'no-entries', found: 'There are no entries yet.', cure: 'Run `masstone begin "Title"` to begin one.' }));
+  if (files.length === 0)
+    remarks.push(
+      remark({
+        place: { file: 'entries', line: 1, column: 1 },
+        severity: 'warning',
+        rule: 'no-entries',
+        found: 'There are no entries yet.',
+        cure: 'Run `masstone begin "Title"` to begin one.',
+      }),
+    );
   for (const file of files) {
     const { entry, remarks: more } = remembered(folder, file, memory, (text) => readEntry(file, text));
     remarks.push(...more);

@@ -45,7 +45,11 @@ export interface Finding {
  */
 export function remark(finding: Finding): Remark {
   const { place, severity, rule, found, cure } = finding;
-  const message = new VFileMessage(found, { place: { line: place.line, column: place.column }, ruleId: rule, source: 'masstone' });
+  const message = new VFileMessage(found, {
+    place: { line: place.line, column: place.column },
+    ruleId: rule,
+    source: 'masstone',
+  });
   message.file = place.file;
   message.fatal = severity === 'error' ? true : severity === 'warning' ? false : undefined;
   message.actual = finding.actual;
@@ -54,9 +58,16 @@ export function remark(finding: Finding): Remark {
   return message as Remark;
 }
 
-export const severityOf = (remark: VFileMessage): Severity => (remark.fatal === true ? 'error' : remark.fatal === false ? 'warning' : 'note');
+export const severityOf = (remark: VFileMessage): Severity =>
+  remark.fatal === true ? 'error' : remark.fatal === false ? 'warning' : 'note';
 
 /** A remark as the plain data it was made from, so that a worker thread can hand it back. */
 export const findingOf = (one: Remark): Finding => ({
-  place: { file: one.file, line: one.line, column: one.column }, severity: severityOf(one), rule: one.ruleId, found: one.reason, actual: one.actual, expected: one.expected, cure: one.note,
+  place: { file: one.file, line: one.line, column: one.column },
+  severity: severityOf(one),
+  rule: one.ruleId,
+  found: one.reason,
+  actual: one.actual,
+  expected: one.expected,
+  cure: one.note,
 });

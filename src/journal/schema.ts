@@ -2,23 +2,50 @@
 // One description serves the check, the types and the JSON Schema. Keys are kept as the maker writes them.
 import { z } from 'zod';
 import {
-  casNumber, colourIndexName, date, elementSymbol, entryNumber, formula, hazardCode, hexColour, journalPath, lot, moment,
-  numberBetween, numberOr, oneOfNumbers, pictogram, plainNumber, precautionCode, quantity, quantityWithWords, sampleId, truth, webAddress, words,
+  casNumber,
+  colourIndexName,
+  date,
+  elementSymbol,
+  entryNumber,
+  formula,
+  hazardCode,
+  hexColour,
+  journalPath,
+  lot,
+  moment,
+  numberBetween,
+  numberOr,
+  oneOfNumbers,
+  pictogram,
+  plainNumber,
+  precautionCode,
+  quantity,
+  quantityWithWords,
+  sampleId,
+  truth,
+  webAddress,
+  words,
 } from './values.js';
 
 /** The supplier's hazard data for a reagent, from its safety data sheet. */
-export const sdsSchema = z.strictObject({
-  statements: z.array(hazardCode).describe('H-statement codes as printed on the sheet: H302').default([]),
-  precautionary: z.array(precautionCode).describe('P-statement codes as printed on the sheet').optional(),
-  pictograms: z.array(pictogram).describe('GHS01 to GHS09').optional(),
-  'signal-word': z.enum(['Danger', 'Warning', 'none']).describe('the sheet’s signal word').optional(),
-  supplier: words.describe('whose sheet it is').optional(),
-  date: date.describe('revision date of the sheet').optional(),
-  url: webAddress.describe('where the sheet can be read').optional(),
-}).describe('Hazard data from the supplier’s own safety data sheet');
+export const sdsSchema = z
+  .strictObject({
+    statements: z.array(hazardCode).describe('H-statement codes as printed on the sheet: H302').default([]),
+    precautionary: z.array(precautionCode).describe('P-statement codes as printed on the sheet').optional(),
+    pictograms: z.array(pictogram).describe('GHS01 to GHS09').optional(),
+    'signal-word': z.enum(['Danger', 'Warning', 'none']).describe('the sheet’s signal word').optional(),
+    supplier: words.describe('whose sheet it is').optional(),
+    date: date.describe('revision date of the sheet').optional(),
+    url: webAddress.describe('where the sheet can be read').optional(),
+  })
+  .describe('Hazard data from the supplier’s own safety data sheet');
 
-const strength = quantity('strength', '60 %', '10 % w/v', '2.0 mol/L').describe('how strong the solution is: `60 %` (by mass), `10 % w/v`, `2.0 mol/L`');
-const purity = quantity('purity', '98 %', '≥ 95 %', '95-99 %').describe('how much of it is the substance: `98 %`, `≥ 95 %`, `95-99 %`');
+const strength = quantity('strength', '60 %', '10 % w/v', '2.0 mol/L').describe(
+  'how strong the solution is: `60 %` (by mass), `10 % w/v`, `2.0 mol/L`',
+);
+const purity = quantity('purity', '98 %', '≥ 95 %', '95-99 %').describe(
+  'how much of it is the substance: `98 %`, `≥ 95 %`, `95-99 %`',
+);
 const density = quantity('density', '1.18 g/mL').describe('`1.18 g/mL`');
 const dropVolume = quantity('volume', '0.05 mL').describe('volume of one drop: `0.05 mL`');
 
@@ -31,29 +58,57 @@ const reagentFields = {
   density: density.optional(),
 };
 
-const lab = z.tuple([numberBetween(0, 100), numberBetween(-128, 128), numberBetween(-128, 128)]).describe('CIELAB: [L*, a*, b*]').meta({ examples: [[54.1, -30.2, 6.0]] });
-const xyz = z.tuple([numberBetween(0, 200), numberBetween(0, 200), numberBetween(0, 200)]).describe('CIE XYZ, Y of white = 100').meta({ examples: [[14.2, 21.9, 19.5]] });
+const lab = z
+  .tuple([numberBetween(0, 100), numberBetween(-128, 128), numberBetween(-128, 128)])
+  .describe('CIELAB: [L*, a*, b*]')
+  .meta({ examples: [[54.1, -30.2, 6.0]] });
+const xyz = z
+  .tuple([numberBetween(0, 200), numberBetween(0, 200), numberBetween(0, 200)])
+  .describe('CIE XYZ, Y of white = 100')
+  .meta({ examples: [[14.2, 21.9, 19.5]] });
 const spectrum = journalPath('spectra/14-A.csv').describe('a file below the journal: spectra/14-A.csv');
 
 /** A colour reading: a spectrum file, Lab, XYZ or sRGB; or several readings of the same sample. */
-export const colourSchema = z.strictObject({
-  spectrum: spectrum.optional(),
-  lab: lab.optional(),
-  xyz: xyz.optional(),
-  srgb: hexColour.describe('"#rrggbb" from a photograph or scan: a rough estimate').optional(),
-  illuminant: z.enum(['D50', 'D65', 'A', 'F2', 'F11', 'LED-B3']).describe('the light that the Lab or XYZ values are for').optional(),
-  observer: oneOfNumbers([2, 10]).describe('2 or 10 degrees').optional(),
-  readings: z.array(z.strictObject({ spectrum: spectrum.optional(), lab: lab.optional(), xyz: xyz.optional() })).describe('several readings of the same sample').optional(),
-  white: spectrum.describe('spectrum of the white that its tints are computed with; default: a zinc white in oil').optional(),
-  instrument: words.describe('what it was measured with').optional(),
-  invented: truth.describe('the reading is made up for a demonstration').optional(),
-}).superRefine((colour, context) => {
-  if (colour.spectrum === undefined && colour.lab === undefined && colour.xyz === undefined && colour.srgb === undefined && !colour.readings?.length) {
-    context.addIssue({ code: 'custom', message: 'holds no reading', params: {
-      rule: 'colour-reading', expected: ['spectrum', 'lab', 'xyz', 'srgb', 'readings'], cure: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
-    } });
-  }
-});
+export const colourSchema = z
+  .strictObject({
+    spectrum: spectrum.optional(),
+    lab: lab.optional(),
+    xyz: xyz.optional(),
+    srgb: hexColour.describe('"#rrggbb" from a photograph or scan: a rough estimate').optional(),
+    illuminant: z
+      .enum(['D50', 'D65', 'A', 'F2', 'F11', 'LED-B3'])
+      .describe('the light that the Lab or XYZ values are for')
+      .optional(),
+    observer: oneOfNumbers([2, 10]).describe('2 or 10 degrees').optional(),
+    readings: z
+      .array(z.strictObject({ spectrum: spectrum.optional(), lab: lab.optional(), xyz: xyz.optional() }))
+      .describe('several readings of the same sample')
+      .optional(),
+    white: spectrum
+      .describe('spectrum of the white that its tints are computed with; default: a zinc white in oil')
+      .optional(),
+    instrument: words.describe('what it was measured with').optional(),
+    invented: truth.describe('the reading is made up for a demonstration').optional(),
+  })
+  .superRefine((colour, context) => {
+    if (
+      colour.spectrum === undefined &&
+      colour.lab === undefined &&
+      colour.xyz === undefined &&
+      colour.srgb === undefined &&
+      !colour.readings?.length
+    ) {
+      context.addIssue({
+        code: 'custom',
+        message: 'holds no reading',
+        params: {
+          rule: 'colour-reading',
+          expected: ['spectrum', 'lab', 'xyz', 'srgb', 'readings'],
+          cure: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
+        },
+      });
+    }
+  });
 
 /** A reagent on the shelf, by id. */
 export const shelfReagentSchema = z.strictObject({
@@ -76,27 +131,42 @@ export const roles = ['reactant', 'acid', 'base', 'solvent', 'additive', 'flux',
 export const describedReagentSchema = z.strictObject(reagentFields);
 
 /** One use of a reagent or of a lot in an entry. Exactly one of `reagent` and `lot` is given. */
-export const useSchema = z.strictObject({
-  reagent: z.union([words, describedReagentSchema]).describe('an id on the shelf, or { name, formula, … } described here').optional(),
-  lot: lot.describe('a sample of an earlier entry: `9/A`').optional(),
-  amount: quantity('amount', '5.00 g', '4.0 mL', '0.050 mol', '12 drops', 'excess').describe('how much went in: `5.00 g`, `4.0 mL`, `12 drops`, `excess`').optional(),
-  role: z.enum(roles).describe('as what it went in').optional(),
-  intent: z.enum(['limiting', 'excess']).describe('what it was meant to be; a remark follows if it is not').optional(),
-  strength: strength.optional(),
-  purity: purity.optional(),
-  density: density.optional(),
-  'drop-volume': dropVolume.optional(),
-  separately: truth.describe('never meets the other reagents, except those in the same vessel').optional(),
-  vessel: words.describe('only what stands in the same vessel meets').optional(),
-  note: words.describe('anything else worth knowing').optional(),
-}).superRefine((use, context) => {
-  if ((use.reagent === undefined) === (use.lot === undefined)) {
-    context.addIssue({ code: 'custom', message: use.lot === undefined ? 'names neither a reagent nor a lot' : 'names both a reagent and a lot', params: {
-      rule: 'reagent-or-lot', expected: ['reagent: an id on the shelf', 'lot: a sample of an earlier entry'],
-      cure: 'Write `reagent: blue-vitriol` for what stands on the shelf, or `lot: 9/A` for what you made earlier.',
-    } });
-  }
-});
+export const useSchema = z
+  .strictObject({
+    reagent: z
+      .union([words, describedReagentSchema])
+      .describe('an id on the shelf, or { name, formula, … } described here')
+      .optional(),
+    lot: lot.describe('a sample of an earlier entry: `9/A`').optional(),
+    amount: quantity('amount', '5.00 g', '4.0 mL', '0.050 mol', '12 drops', 'excess')
+      .describe('how much went in: `5.00 g`, `4.0 mL`, `12 drops`, `excess`')
+      .optional(),
+    role: z.enum(roles).describe('as what it went in').optional(),
+    intent: z
+      .enum(['limiting', 'excess'])
+      .describe('what it was meant to be; a remark follows if it is not')
+      .optional(),
+    strength: strength.optional(),
+    purity: purity.optional(),
+    density: density.optional(),
+    'drop-volume': dropVolume.optional(),
+    separately: truth.describe('never meets the other reagents, except those in the same vessel').optional(),
+    vessel: words.describe('only what stands in the same vessel meets').optional(),
+    note: words.describe('anything else worth knowing').optional(),
+  })
+  .superRefine((use, context) => {
+    if ((use.reagent === undefined) === (use.lot === undefined)) {
+      context.addIssue({
+        code: 'custom',
+        message: use.lot === undefined ? 'names neither a reagent nor a lot' : 'names both a reagent and a lot',
+        params: {
+          rule: 'reagent-or-lot',
+          expected: ['reagent: an id on the shelf', 'lot: a sample of an earlier entry'],
+          cure: 'Write `reagent: blue-vitriol` for what stands on the shelf, or `lot: 9/A` for what you made earlier.',
+        },
+      });
+    }
+  });
 
 export const heatingSchema = z.strictObject({
   of: words.describe('`product`, `mixture`, or a reagent’s id').default('product'),
@@ -121,9 +191,15 @@ export const testsSchema = z.strictObject({
   'oil-absorption': quantity('oil-absorption', '22 g/100 g').describe('`22 g/100 g`').optional(),
   ph: numberBetween(0, 14).describe('pH of the aqueous suspension').optional(),
   density: density.optional(),
-  'soluble-matter': quantityWithWords('percent', '0.4 %, hot').describe('matter soluble in water, hot or cold: `0.4 %, hot`').optional(),
-  'sieve-residue': quantityWithWords('percent', '0.1 %, on 45 µm').describe('left on the sieve of which aperture: `0.1 %, on 45 µm`').optional(),
-  'tint-strength': quantityWithWords('percent', '95 %').describe('against which reference: `95 %, against the bought one`').optional(),
+  'soluble-matter': quantityWithWords('percent', '0.4 %, hot')
+    .describe('matter soluble in water, hot or cold: `0.4 %, hot`')
+    .optional(),
+  'sieve-residue': quantityWithWords('percent', '0.1 %, on 45 µm')
+    .describe('left on the sieve of which aperture: `0.1 %, on 45 µm`')
+    .optional(),
+  'tint-strength': quantityWithWords('percent', '95 %')
+    .describe('against which reference: `95 %, against the bought one`')
+    .optional(),
   'acid-spot': spotTest.describe('a drop of acid: what it did').optional(),
   'alkali-spot': spotTest.describe('a drop of alkali: what it did').optional(),
 });
@@ -149,8 +225,15 @@ export const pigmentSchema = z.strictObject({
   name: words.describe('what the pigment is called'),
   formula: formula.describe('its formula: Cu2CO3(OH)2').optional(),
   'colour-index': colourIndexName.describe('Colour Index Generic Name: PG39').optional(),
-  elements: z.array(elementSymbol).describe('colour-giving elements; default: the transition or heavy elements of the formula').optional(),
-  family: words.describe('colour family: violet, blue, green, yellow, orange, red, brown, black, grey, white, pink; default: from the measured colour').optional(),
+  elements: z
+    .array(elementSymbol)
+    .describe('colour-giving elements; default: the transition or heavy elements of the formula')
+    .optional(),
+  family: words
+    .describe(
+      'colour family: violet, blue, green, yellow, orange, red, brown, black, grey, white, pink; default: from the measured colour',
+    )
+    .optional(),
 });
 
 export const precautionSchema = z.strictObject({
@@ -172,30 +255,59 @@ export const entrySchema = z.strictObject({
   reagents: z.array(useSchema).describe('what went in').default([]),
   heating: z.array(heatingSchema).describe('what was heated, to what temperature, for how long').default([]),
   samples: z.array(sampleSchema).describe('the parallel preparations').default([]),
-  reference: z.strictObject({
-    name: words.describe('what it is called on the page'),
-    colour: colourSchema.describe('its colour reading').optional(),
-    reagent: words.describe('a pigment on the shelf that has a colour reading').optional(),
-  }).describe('a bought pigment’s reading to stand beside').optional(),
+  reference: z
+    .strictObject({
+      name: words.describe('what it is called on the page'),
+      colour: colourSchema.describe('its colour reading').optional(),
+      reagent: words.describe('a pigment on the shelf that has a colour reading').optional(),
+    })
+    .describe('a bought pigment’s reading to stand beside')
+    .optional(),
   precautions: z.array(precautionSchema).describe('answers to foreseen hazards').default([]),
   'if-it-goes-wrong': words.describe('what to do at once').optional(),
   waste: words.describe('what became of the waste').optional(),
-  incidents: z.array(z.strictObject({
-    what: words.describe('what went wrong or nearly did'),
-    learned: words.describe('what was learned').optional(),
-    reagents: z.array(words).describe('ids of the reagents it concerns').optional(),
-    sample: sampleId.describe('the sample it happened to').optional(),
-  })).describe('what went wrong or nearly did').default([]),
-  videos: z.array(z.strictObject({
-    url: webAddress.describe('address of the video'),
-    title: words.describe('title of the video').optional(),
-    published: date.describe('day it was published').optional(),
-    moments: z.array(z.strictObject({ at: moment.describe('minutes:seconds, in quotes'), shows: words.describe('what is seen there') })).describe('moments worth jumping to, in order').default([]),
-  })).describe('videos of the experiment').default([]),
+  incidents: z
+    .array(
+      z.strictObject({
+        what: words.describe('what went wrong or nearly did'),
+        learned: words.describe('what was learned').optional(),
+        reagents: z.array(words).describe('ids of the reagents it concerns').optional(),
+        sample: sampleId.describe('the sample it happened to').optional(),
+      }),
+    )
+    .describe('what went wrong or nearly did')
+    .default([]),
+  videos: z
+    .array(
+      z.strictObject({
+        url: webAddress.describe('address of the video'),
+        title: words.describe('title of the video').optional(),
+        published: date.describe('day it was published').optional(),
+        moments: z
+          .array(
+            z.strictObject({
+              at: moment.describe('minutes:seconds, in quotes'),
+              shows: words.describe('what is seen there'),
+            }),
+          )
+          .describe('moments worth jumping to, in order')
+          .default([]),
+      }),
+    )
+    .describe('videos of the experiment')
+    .default([]),
   follows: z.array(entryNumber).describe('numbers of the entries this one builds on').default([]),
   repeats: z.array(entryNumber).describe('numbers of the entries this one repeats').default([]),
   ideas: z.array(words).describe('what could be tried next; gathered on one page').default([]),
-  sources: z.array(z.strictObject({ cite: words.describe('author, title, year, page'), url: webAddress.describe('where it can be read').optional() })).describe('literature it rests on').default([]),
+  sources: z
+    .array(
+      z.strictObject({
+        cite: words.describe('author, title, year, page'),
+        url: webAddress.describe('where it can be read').optional(),
+      }),
+    )
+    .describe('literature it rests on')
+    .default([]),
   withdrawn: words.describe('why the entry was withdrawn').optional(),
 });
 
@@ -209,14 +321,22 @@ export const journalSchema = z.strictObject({
   licence: words.describe('under what terms others may use it').optional(),
   'licence-url': webAddress.describe('where those terms can be read').optional(),
   balance: quantity('mass', '0.01 g').describe('resolution of the balance: `0.01 g`').optional(),
-  workspace: z.strictObject({
-    volume: quantity('volume', '25 m3').describe('volume of the room: `25 m3`').optional(),
-    extraction: truth.describe('whether the room has extraction: true or false').optional(),
-  }).describe('the room in which the work is done').optional(),
-  'support-link': z.strictObject({ name: words.describe('words of the link'), url: webAddress.describe('where it leads') }).describe('where readers can support the work').optional(),
+  workspace: z
+    .strictObject({
+      volume: quantity('volume', '25 m3').describe('volume of the room: `25 m3`').optional(),
+      extraction: truth.describe('whether the room has extraction: true or false').optional(),
+    })
+    .describe('the room in which the work is done')
+    .optional(),
+  'support-link': z
+    .strictObject({ name: words.describe('words of the link'), url: webAddress.describe('where it leads') })
+    .describe('where readers can support the work')
+    .optional(),
   cautions: z.array(words).describe('cautions to add to every page on which work is described').default([]),
   currency: words.describe('currency of prices without one: EUR').optional(),
-  'small-amount': quantity('mass', '1 g').describe('a first run with a danger that uses more than this gets a remark').optional(),
+  'small-amount': quantity('mass', '1 g')
+    .describe('a first run with a danger that uses more than this gets a remark')
+    .optional(),
 });
 
 /** Front matter of a page, or of the words of a series or a colour family. */

@@ -29,22 +29,73 @@ const isDraft = ({ status }: Entry): boolean => status === 'planned' || status =
 const numberInName = (file: string): number => Number(/(?:^|\/)0*(\d+)[^/]*$/.exec(file)?.[1]);
 
 /** First parts of the site's own addresses, which a page can't have for its name. */
-const taken = new Set(['entries', 'series', 'colours', 'reagents', 'elements', 'results', 'ideas', 'incidents', 'search', 'data', 'style', 'script', 'scripts', 'pagefind', 'photos', 'files', 'feed', 'sitemap', 'index', '404']);
+const taken = new Set([
+  'entries',
+  'series',
+  'colours',
+  'reagents',
+  'elements',
+  'results',
+  'ideas',
+  'incidents',
+  'search',
+  'data',
+  'style',
+  'script',
+  'scripts',
+  'pagefind',
+  'photos',
+  'files',
+  'feed',
+  'sitemap',
+  'index',
+  '404',
+]);
 
 /** What is wrong with the name of a page's file, from which its address is made. */
 function pageNameRemark({ file, name }: Page): Remark | undefined {
-  const say = (severity: Severity, rule: string, found: string, cure: string, expected?: readonly string[]) => remark({ place: { file, line: 1, column: 1 }, severity, rule, found, cure, actual: name, expected });
+  const say = (severity: Severity, rule: string, found: string, cure: string, expected?: readonly string[]) =>
+    remark({ place: { file, line: 1, column: 1 }, severity, rule, found, cure, actual: name, expected });
   const room = file.split('/', 1)[0];
   if (room === 'series') {
     const known = [...elements().keys()].some((symbol) => symbol.toLowerCase() === name.toLowerCase());
-    return known ? undefined : say('warning', 'series-name', `'${name}' is not the symbol of an element, so these words stand nowhere.`, 'Name the file after the element: Cu.md.');
+    return known
+      ? undefined
+      : say(
+          'warning',
+          'series-name',
+          `'${name}' is not the symbol of an element, so these words stand nowhere.`,
+          'Name the file after the element: Cu.md.',
+        );
   }
   if (room === 'colours') {
     const family = familyNamed(name);
-    return family === name ? undefined : say('warning', 'family-name', `'${name}' is not a colour family, so these words stand nowhere.`, family === undefined ? `Name the file after a family: ${families.join(', ')}.` : `Name the file ${family}.md.`, families);
+    return family === name
+      ? undefined
+      : say(
+          'warning',
+          'family-name',
+          `'${name}' is not a colour family, so these words stand nowhere.`,
+          family === undefined
+            ? `Name the file after a family: ${families.join(', ')}.`
+            : `Name the file ${family}.md.`,
+          families,
+        );
   }
-  if (/^\d+$/.test(name) || taken.has(name.toLowerCase())) return say('error', 'page-name', `A page can’t be called '${name}', since /${name}/ is an address of the site’s own.`, 'Give the file another name.');
-  if (!/^[\p{L}\p{N}](?:[\p{L}\p{N}_-]*[\p{L}\p{N}])?$/u.test(name)) return say('error', 'page-name', `'${name}' can’t stand in an address.`, 'Name the file with letters, digits and hyphens.');
+  if (/^\d+$/.test(name) || taken.has(name.toLowerCase()))
+    return say(
+      'error',
+      'page-name',
+      `A page can’t be called '${name}', since /${name}/ is an address of the site’s own.`,
+      'Give the file another name.',
+    );
+  if (!/^[\p{L}\p{N}](?:[\p{L}\p{N}_-]*[\p{L}\p{N}])?$/u.test(name))
+    return say(
+      'error',
+      'page-name',
+      `'${name}' can’t stand in an address.`,
+      'Name the file with letters, digits and hyphens.',
+    );
   return undefined;
 }
 
@@ -59,28 +110,44 @@ function usesOf(entry: Entry): { readonly use: Use; readonly path: Path }[] {
 }
 
 /** Every data file that an entry names, with its path in the front matter. */
-function dataFilesOf(entry: Entry): { readonly file: string; readonly path: Path; readonly kind: 'spectrum' | 'photo' }[] {
+function dataFilesOf(
+  entry: Entry,
+): { readonly file: string; readonly path: Path; readonly kind: 'spectrum' | 'photo' }[] {
   const files: { file: string; path: Path; kind: 'spectrum' | 'photo' }[] = [];
   const ofColour = (colour: ColourReading | undefined, path: Path) => {
-    if (colour?.spectrum !== undefined) files.push({ file: colour.spectrum, path: [...path, 'spectrum'], kind: 'spectrum' });
+    if (colour?.spectrum !== undefined)
+      files.push({ file: colour.spectrum, path: [...path, 'spectrum'], kind: 'spectrum' });
     if (colour?.white !== undefined) files.push({ file: colour.white, path: [...path, 'white'], kind: 'spectrum' });
-    colour?.readings?.forEach(({ spectrum }, at) => { if (spectrum !== undefined) files.push({ file: spectrum, path: [...path, 'readings', at, 'spectrum'], kind: 'spectrum' }); });
+    colour?.readings?.forEach(({ spectrum }, at) => {
+      if (spectrum !== undefined)
+        files.push({ file: spectrum, path: [...path, 'readings', at, 'spectrum'], kind: 'spectrum' });
+    });
   };
   ofColour(entry.reference?.colour, ['reference', 'colour']);
   for (const [index, sample] of entry.samples.entries()) {
     ofColour(sample.colour, ['samples', index, 'colour']);
     for (const film of ['over-black', 'over-white'] as const) {
       const value = sample.opacity?.[film];
-      if (typeof value === 'string') files.push({ file: value, path: ['samples', index, 'opacity', film], kind: 'spectrum' });
+      if (typeof value === 'string')
+        files.push({ file: value, path: ['samples', index, 'opacity', film], kind: 'spectrum' });
     }
-    if (sample.photo !== undefined) files.push({ file: sample.photo, path: ['samples', index, 'photo'], kind: 'photo' });
+    if (sample.photo !== undefined)
+      files.push({ file: sample.photo, path: ['samples', index, 'photo'], kind: 'photo' });
   }
   return files;
 }
 
 export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Whole): WholeReading {
   const remarks: Remark[] = [];
-  const add = (place: Place, severity: Severity, rule: string, found: string, cure: string, actual?: string, expected?: readonly string[]) => {
+  const add = (
+    place: Place,
+    severity: Severity,
+    rule: string,
+    found: string,
+    cure: string,
+    actual?: string,
+    expected?: readonly string[],
+  ) => {
     remarks.push(remark({ place, severity, rule, found, cure, actual, expected }));
   };
   const byNumber = new Map<number, Entry>();
@@ -92,17 +159,37 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
 
   for (const entry of entries) {
     const before = byNumber.get(entry.number);
-    if (before) add(placeOf(entry, ['number']), 'error', 'duplicate-number', `Number ${entry.number} is also that of ${before.file}.`, 'Give one of them the next free number; the one that is published keeps its own.', String(entry.number));
+    if (before)
+      add(
+        placeOf(entry, ['number']),
+        'error',
+        'duplicate-number',
+        `Number ${entry.number} is also that of ${before.file}.`,
+        'Give one of them the next free number; the one that is published keeps its own.',
+        String(entry.number),
+      );
     else byNumber.set(entry.number, entry);
     const title = entry.title.toLowerCase().replace(/\s+/g, ' ').trim();
     const namesake = byTitle.get(title);
-    if (namesake) add(placeOf(entry, ['title']), 'note', 'same-title', `${namesake.file} has the same title.`, 'Say in the title what sets them apart.', entry.title);
+    if (namesake)
+      add(
+        placeOf(entry, ['title']),
+        'note',
+        'same-title',
+        `${namesake.file} has the same title.`,
+        'Say in the title what sets them apart.',
+        entry.title,
+      );
     else byTitle.set(title, entry);
   }
   const known = (number: number): boolean => byNumber.has(number) || unreadNumbers.has(number);
   const numbersWords = (): string => {
     const numbers = [...byNumber.keys()];
-    return numbers.length === 0 ? 'There are no other entries.' : numbers.length <= 12 ? `There are ${numbers.join(', ')}.` : `The numbers go from ${numbers[0]} to ${numbers.at(-1)}.`;
+    return numbers.length === 0
+      ? 'There are no other entries.'
+      : numbers.length <= 12
+        ? `There are ${numbers.join(', ')}.`
+        : `The numbers go from ${numbers[0]} to ${numbers.at(-1)}.`;
   };
 
   /** Checks a lot; `user` is undefined for a lot on the shelf. */
@@ -111,15 +198,57 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
     const number = Number(numberText);
     const source = byNumber.get(number);
     if (!source) {
-      if (!known(number)) add(place(), 'error', 'unknown-lot', `Lot ${lot} does not exist: there is no entry ${number}.`, numbersWords(), lot);
+      if (!known(number))
+        add(
+          place(),
+          'error',
+          'unknown-lot',
+          `Lot ${lot} does not exist: there is no entry ${number}.`,
+          numbersWords(),
+          lot,
+        );
       return;
     }
     const samples = source.samples.map((one) => one.sample);
     if (!samples.includes(sample)) {
-      add(place(), 'error', 'unknown-lot', `Lot ${lot} does not exist: entry ${number} has no sample ${sample}.`, samples.length === 0 ? `Entry ${number} has no samples.` : `Its lots are ${samples.map((one) => `${number}/${one}`).join(', ')}.`, lot, samples.map((one) => `${number}/${one}`));
-    } else if (user && source.number === user.number) add(place(), 'error', 'lot-of-itself', `Lot ${lot} is made in this entry, and can’t go into it.`, 'A lot is the product of an earlier entry.', lot);
-    else if (user && source.date > user.date) add(place(), 'error', 'lot-later', `Lot ${lot} was made on ${source.date}, after this entry (${user.date}).`, 'Correct the lot, or one of the dates.', lot);
-    else if (!drafts && isDraft(source) && !(user && isDraft(user))) add(place(), 'error', 'lot-of-draft', `Lot ${lot} is of entry ${number}, which is ${source.status} and is left out.`, `Finish entry ${number} first, or publish with --drafts.`, lot);
+      add(
+        place(),
+        'error',
+        'unknown-lot',
+        `Lot ${lot} does not exist: entry ${number} has no sample ${sample}.`,
+        samples.length === 0
+          ? `Entry ${number} has no samples.`
+          : `Its lots are ${samples.map((one) => `${number}/${one}`).join(', ')}.`,
+        lot,
+        samples.map((one) => `${number}/${one}`),
+      );
+    } else if (user && source.number === user.number)
+      add(
+        place(),
+        'error',
+        'lot-of-itself',
+        `Lot ${lot} is made in this entry, and can’t go into it.`,
+        'A lot is the product of an earlier entry.',
+        lot,
+      );
+    else if (user && source.date > user.date)
+      add(
+        place(),
+        'error',
+        'lot-later',
+        `Lot ${lot} was made on ${source.date}, after this entry (${user.date}).`,
+        'Correct the lot, or one of the dates.',
+        lot,
+      );
+    else if (!drafts && isDraft(source) && !(user && isDraft(user)))
+      add(
+        place(),
+        'error',
+        'lot-of-draft',
+        `Lot ${lot} is of entry ${number}, which is ${source.status} and is left out.`,
+        `Finish entry ${number} first, or publish with --drafts.`,
+        lot,
+      );
   };
 
   const readings = new Map<string, string>();
@@ -131,11 +260,23 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
   for (const entry of entries) {
     for (const { use, path } of usesOf(entry)) {
       if (typeof use.reagent === 'string' && !shelf.reagents.has(use.reagent)) {
-        const near = nearest(use.reagent, reagentIds) ?? reagentIds.find((id) => {
-          const { name, 'also-called': other = [] } = shelf.reagents.get(id) ?? { name: '' };
-          return [name, ...other].some((one) => one.toLowerCase() === String(use.reagent).toLowerCase());
-        });
-        add(placeOf(entry, [...path, 'reagent']), 'error', 'unknown-reagent', `'${use.reagent}' is not on the shelf.`, near !== undefined ? `Did you mean ${near}?` : 'Add it to shelf.yaml, or describe it here: { name: …, formula: … }.', use.reagent, near === undefined ? undefined : [near]);
+        const near =
+          nearest(use.reagent, reagentIds) ??
+          reagentIds.find((id) => {
+            const { name, 'also-called': other = [] } = shelf.reagents.get(id) ?? { name: '' };
+            return [name, ...other].some((one) => one.toLowerCase() === String(use.reagent).toLowerCase());
+          });
+        add(
+          placeOf(entry, [...path, 'reagent']),
+          'error',
+          'unknown-reagent',
+          `'${use.reagent}' is not on the shelf.`,
+          near !== undefined
+            ? `Did you mean ${near}?`
+            : 'Add it to shelf.yaml, or describe it here: { name: …, formula: … }.',
+          use.reagent,
+          near === undefined ? undefined : [near],
+        );
       }
       const lot = use.lot ?? (typeof use.reagent === 'string' ? shelf.reagents.get(use.reagent)?.lot : undefined);
       if (lot === undefined) continue;
@@ -145,20 +286,62 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
     }
     for (const [index, incident] of entry.incidents.entries()) {
       for (const [at, id] of (incident.reagents ?? []).entries()) {
-        const used = entry.reagents.some((use) => use.lot === id || (typeof use.reagent === 'object' && use.reagent.name === id));
+        const used = entry.reagents.some(
+          (use) => use.lot === id || (typeof use.reagent === 'object' && use.reagent.name === id),
+        );
         if (shelf.reagents.has(id) || used) continue;
         const near = nearest(id, reagentIds);
-        add(placeOf(entry, ['incidents', index, 'reagents', at]), 'error', 'unknown-reagent', `'${id}' is not on the shelf.`, near !== undefined ? `Did you mean ${near}?` : 'Write the id of a reagent on the shelf.', id, near === undefined ? undefined : [near]);
+        add(
+          placeOf(entry, ['incidents', index, 'reagents', at]),
+          'error',
+          'unknown-reagent',
+          `'${id}' is not on the shelf.`,
+          near !== undefined ? `Did you mean ${near}?` : 'Write the id of a reagent on the shelf.',
+          id,
+          near === undefined ? undefined : [near],
+        );
       }
     }
     for (const key of ['follows', 'repeats'] as const) {
       for (const [at, number] of entry[key].entries()) {
         const other = byNumber.get(number);
         const place = () => placeOf(entry, [key, at]);
-        if (number === entry.number) add(place(), 'error', 'unknown-entry', `Entry ${number} is said to ${key === 'follows' ? 'follow' : 'repeat'} itself.`, 'Write the number of an earlier entry.', String(number));
-        else if (!known(number)) add(place(), 'error', 'unknown-entry', `\`${key}\` names entry ${number}, which does not exist.`, numbersWords(), String(number));
-        else if (other && other.date > entry.date) add(place(), 'warning', 'follows-later', `\`${key}\` names entry ${number}, which is of ${other.date}, after this one (${entry.date}).`, 'Correct the number, or one of the dates.', String(number));
-        else if (other && !drafts && isDraft(other) && !isDraft(entry)) add(place(), 'warning', 'link-to-draft', `\`${key}\` names entry ${number}, which is ${other.status} and is left out.`, 'It is not shown; publish with --drafts, or finish that entry.', String(number));
+        if (number === entry.number)
+          add(
+            place(),
+            'error',
+            'unknown-entry',
+            `Entry ${number} is said to ${key === 'follows' ? 'follow' : 'repeat'} itself.`,
+            'Write the number of an earlier entry.',
+            String(number),
+          );
+        else if (!known(number))
+          add(
+            place(),
+            'error',
+            'unknown-entry',
+            `\`${key}\` names entry ${number}, which does not exist.`,
+            numbersWords(),
+            String(number),
+          );
+        else if (other && other.date > entry.date)
+          add(
+            place(),
+            'warning',
+            'follows-later',
+            `\`${key}\` names entry ${number}, which is of ${other.date}, after this one (${entry.date}).`,
+            'Correct the number, or one of the dates.',
+            String(number),
+          );
+        else if (other && !drafts && isDraft(other) && !isDraft(entry))
+          add(
+            place(),
+            'warning',
+            'link-to-draft',
+            `\`${key}\` names entry ${number}, which is ${other.status} and is left out.`,
+            'It is not shown; publish with --drafts, or finish that entry.',
+            String(number),
+          );
       }
     }
     for (const { file, path, kind } of dataFilesOf(entry)) {
@@ -171,7 +354,10 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
         } else {
           const read = folder.read(file, place);
           faulty.set(file, read.ok ? undefined : read.remark);
-          if (read.ok) { readings.set(file, read.text); files.add(file); }
+          if (read.ok) {
+            readings.set(file, read.text);
+            files.add(file);
+          }
         }
         const fault = faulty.get(file);
         if (fault) remarks.push(fault);
@@ -193,18 +379,29 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
   }
 
   for (const [id, reagent] of shelf.reagents) {
-    if (reagent.lot !== undefined) checkLot(reagent.lot, undefined, () => placeInFile(shelf.file, shelf.text, [id, 'lot']));
+    if (reagent.lot !== undefined)
+      checkLot(reagent.lot, undefined, () => placeInFile(shelf.file, shelf.text, [id, 'lot']));
     const { colour } = reagent;
     for (const file of [colour?.spectrum, colour?.white, ...(colour?.readings ?? []).map((one) => one.spectrum)]) {
       if (file === undefined || readings.has(file)) continue;
       const read = folder.read(file, placeInFile(shelf.file, shelf.text, [id, 'colour']));
-      if (read.ok) { readings.set(file, read.text); files.add(file); } else remarks.push(read.remark);
+      if (read.ok) {
+        readings.set(file, read.text);
+        files.add(file);
+      } else remarks.push(read.remark);
     }
   }
   for (const number of inCycle(lotsOf)) {
     const entry = byNumber.get(number);
     const use = entry && usesOf(entry).find((one) => one.use.lot !== undefined);
-    if (entry) add(placeOf(entry, use ? [...use.path, 'lot'] : ['reagents']), 'error', 'lot-cycle', `Entry ${number} uses a lot that was itself made from a lot of entry ${number}.`, 'Correct one of the lots: each is made before it is used.');
+    if (entry)
+      add(
+        placeOf(entry, use ? [...use.path, 'lot'] : ['reagents']),
+        'error',
+        'lot-cycle',
+        `Entry ${number} uses a lot that was itself made from a lot of entry ${number}.`,
+        'Correct one of the lots: each is made before it is used.',
+      );
   }
 
   function checkLinks(of: Entry | Page, entry?: Entry): void {
@@ -213,34 +410,106 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
       const what = link.image ? 'image' : 'link';
       if (!link.relative) {
         const scheme = /^([a-z][a-z0-9+.-]*):/i.exec(link.written)?.[1]?.toLowerCase();
-        if (scheme !== undefined && !['http', 'https', 'mailto'].includes(scheme)) add(place, 'warning', 'link-scheme', `A link begins with ${scheme}: and is left out of the page.`, 'Link to an https address, or to a file of the journal.', link.written.slice(0, 80));
-        else if (link.image && scheme !== undefined) add(place, 'warning', 'image-elsewhere', 'An image is on another server, and is not shown.', 'Put the image into the journal’s folder, under photos/.', link.written.slice(0, 80));
-        else if (/^\/(?!\/)/.test(link.written)) add(place, 'warning', 'link-from-root', `The ${what} ${link.written.slice(0, 80)} begins at the root of the site, which moves when the site’s address does.`, 'Write a relative link to the file: ../entries/009-name.md.', link.written.slice(0, 80));
+        if (scheme !== undefined && !['http', 'https', 'mailto'].includes(scheme))
+          add(
+            place,
+            'warning',
+            'link-scheme',
+            `A link begins with ${scheme}: and is left out of the page.`,
+            'Link to an https address, or to a file of the journal.',
+            link.written.slice(0, 80),
+          );
+        else if (link.image && scheme !== undefined)
+          add(
+            place,
+            'warning',
+            'image-elsewhere',
+            'An image is on another server, and is not shown.',
+            'Put the image into the journal’s folder, under photos/.',
+            link.written.slice(0, 80),
+          );
+        else if (/^\/(?!\/)/.test(link.written))
+          add(
+            place,
+            'warning',
+            'link-from-root',
+            `The ${what} ${link.written.slice(0, 80)} begins at the root of the site, which moves when the site’s address does.`,
+            'Write a relative link to the file: ../entries/009-name.md.',
+            link.written.slice(0, 80),
+          );
         continue;
       }
       const { target } = link;
       if (target.startsWith('../') || target === '..' || target.includes('\\')) {
-        add(place, 'error', 'outside-journal', `The ${what} ${link.written.slice(0, 80)} leads out of the journal.`, 'Put the file into the journal’s folder.', link.written.slice(0, 80));
+        add(
+          place,
+          'error',
+          'outside-journal',
+          `The ${what} ${link.written.slice(0, 80)} leads out of the journal.`,
+          'Put the file into the journal’s folder.',
+          link.written.slice(0, 80),
+        );
         continue;
       }
       const linked = byFile.get(target);
       if (linked) {
-        if (!drafts && isDraft(linked) && !(entry && isDraft(entry))) add(place, 'warning', 'link-to-draft', `The link leads to entry ${linked.number}, which is ${linked.status} and is left out.`, 'It becomes plain words; publish with --drafts, or finish that entry.', link.written);
+        if (!drafts && isDraft(linked) && !(entry && isDraft(entry)))
+          add(
+            place,
+            'warning',
+            'link-to-draft',
+            `The link leads to entry ${linked.number}, which is ${linked.status} and is left out.`,
+            'It becomes plain words; publish with --drafts, or finish that entry.',
+            link.written,
+          );
         const samples = linked.samples.map(({ sample }) => sample);
         // Other words after # lead to other parts of the page.
-        if (link.fragment !== undefined && /^[A-Z][0-9]?$/.test(link.fragment) && !samples.includes(link.fragment)) add(place, 'warning', 'dangling-link', `The link leads to sample ${link.fragment} of entry ${linked.number}, which has none of that id.`, samples.length > 0 ? `Its samples are ${samples.join(', ')}.` : 'The entry has no samples.', link.written, samples);
+        if (link.fragment !== undefined && /^[A-Z][0-9]?$/.test(link.fragment) && !samples.includes(link.fragment))
+          add(
+            place,
+            'warning',
+            'dangling-link',
+            `The link leads to sample ${link.fragment} of entry ${linked.number}, which has none of that id.`,
+            samples.length > 0 ? `Its samples are ${samples.join(', ')}.` : 'The entry has no samples.',
+            link.written,
+            samples,
+          );
         continue;
       }
       if (pageFiles.has(target) || unreadFiles.has(target)) continue;
       if (files.has(target)) continue;
       const fault = fileFault(folder, target, place);
-      if (!fault && !target.endsWith('.md')) { files.add(target); continue; }
+      if (!fault && !target.endsWith('.md')) {
+        files.add(target);
+        continue;
+      }
       const number = numberInName(target);
       const meant = /(?:^|\/)\d/.test(target) ? byNumber.get(number) : undefined;
-      const near = meant?.file ?? (target.endsWith('.md') && !/(?:^|\/)\d/.test(target) ? nearest(target, [...byFile.keys(), ...pageFiles]) : undefined);
+      const near =
+        meant?.file ??
+        (target.endsWith('.md') && !/(?:^|\/)\d/.test(target)
+          ? nearest(target, [...byFile.keys(), ...pageFiles])
+          : undefined);
       if (fault && fault.ruleId !== 'missing-file') remarks.push(fault);
-      else if (fault) add(place, 'error', 'dangling-link', `The ${what} leads to ${target.slice(0, 120)}, which does not exist.`, near !== undefined ? `Did you mean ${near}?` : 'Correct the path; it is relative to this file.', link.written.slice(0, 120), near === undefined ? undefined : [near]);
-      else add(place, 'error', 'dangling-link', `The ${what} leads to ${target.slice(0, 120)}, which is not a page of the site.`, 'Link to an entry, or to a file under pages/, series/ or colours/.', link.written.slice(0, 120));
+      else if (fault)
+        add(
+          place,
+          'error',
+          'dangling-link',
+          `The ${what} leads to ${target.slice(0, 120)}, which does not exist.`,
+          near !== undefined ? `Did you mean ${near}?` : 'Correct the path; it is relative to this file.',
+          link.written.slice(0, 120),
+          near === undefined ? undefined : [near],
+        );
+      else
+        add(
+          place,
+          'error',
+          'dangling-link',
+          `The ${what} leads to ${target.slice(0, 120)}, which is not a page of the site.`,
+          'Link to an entry, or to a file under pages/, series/ or colours/.',
+          link.written.slice(0, 120),
+        );
     }
   }
 
@@ -250,12 +519,27 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
 /** What keeps a file from being published, if anything. */
 function fileFault(folder: Folder, file: string, place: Place): Remark | undefined {
   const found = folder.find(file);
-  const fault = (rule: string, words: string, cure: string) => remark({ place, severity: 'error', rule, found: words, actual: file, cure });
+  const fault = (rule: string, words: string, cure: string) =>
+    remark({ place, severity: 'error', rule, found: words, actual: file, cure });
   switch (found.kind) {
-    case 'file': return found.stats.size > 50 * 1024 * 1024 ? fault('file-size', `The file ${file} has ${Math.round(found.stats.size / 1024 / 1024)} MB; at most 50 MB are published.`, 'Make it smaller.') : undefined;
-    case 'missing': return fault('missing-file', `The file ${file} does not exist.`, 'Correct the path, or put the file there.');
-    case 'outside': return fault('outside-journal', `The file ${file} leads out of the journal’s folder and is not read.`, 'Put the file itself into the journal’s folder.');
-    case 'other': return fault('not-a-file', `${file} is ${found.what}, where a file should be.`, 'Name the file itself.');
+    case 'file':
+      return found.stats.size > 50 * 1024 * 1024
+        ? fault(
+            'file-size',
+            `The file ${file} has ${Math.round(found.stats.size / 1024 / 1024)} MB; at most 50 MB are published.`,
+            'Make it smaller.',
+          )
+        : undefined;
+    case 'missing':
+      return fault('missing-file', `The file ${file} does not exist.`, 'Correct the path, or put the file there.');
+    case 'outside':
+      return fault(
+        'outside-journal',
+        `The file ${file} leads out of the journal’s folder and is not read.`,
+        'Put the file itself into the journal’s folder.',
+      );
+    case 'other':
+      return fault('not-a-file', `${file} is ${found.what}, where a file should be.`, 'Name the file itself.');
   }
 }
 
@@ -273,7 +557,10 @@ function inCycle(lotsOf: ReadonlyMap<number, ReadonlySet<number>>): number[] {
       if (!step || step.done) {
         left.pop();
         const finished = way.pop();
-        if (finished !== undefined) { onWay.delete(finished); done.add(finished); }
+        if (finished !== undefined) {
+          onWay.delete(finished);
+          done.add(finished);
+        }
       } else if (onWay.has(step.value)) rings.push(step.value);
       else if (!done.has(step.value)) {
         way.push(step.value);

@@ -35,11 +35,25 @@ const changesAddress = '/~reading/changes';
 const remarksAddress = '/~reading/remarks';
 
 const types: Readonly<Record<string, string>> = {
-  html: 'text/html; charset=utf-8', css: 'text/css; charset=utf-8', js: 'text/javascript; charset=utf-8', json: 'application/json; charset=utf-8', csv: 'text/csv; charset=utf-8',
-  xml: 'application/xml; charset=utf-8', atom: 'application/atom+xml; charset=utf-8', svg: 'image/svg+xml', woff2: 'font/woff2', txt: 'text/plain; charset=utf-8',
-  png: 'image/png', jpg: 'image/jpeg', jpeg: 'image/jpeg', webp: 'image/webp', avif: 'image/avif', gif: 'image/gif',
+  html: 'text/html; charset=utf-8',
+  css: 'text/css; charset=utf-8',
+  js: 'text/javascript; charset=utf-8',
+  json: 'application/json; charset=utf-8',
+  csv: 'text/csv; charset=utf-8',
+  xml: 'application/xml; charset=utf-8',
+  atom: 'application/atom+xml; charset=utf-8',
+  svg: 'image/svg+xml',
+  woff2: 'font/woff2',
+  txt: 'text/plain; charset=utf-8',
+  png: 'image/png',
+  jpg: 'image/jpeg',
+  jpeg: 'image/jpeg',
+  webp: 'image/webp',
+  avif: 'image/avif',
+  gif: 'image/gif',
 };
-const typeOf = (address: string): string => (address.endsWith('/') ? types.html! : types[address.split('.').pop()!.toLowerCase()] ?? 'application/octet-stream');
+const typeOf = (address: string): string =>
+  address.endsWith('/') ? types.html! : (types[address.split('.').pop()!.toLowerCase()] ?? 'application/octet-stream');
 
 interface State {
   readonly plan?: SitePlan;
@@ -65,19 +79,34 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
   };
   let state = await open();
 
-  const otherFiles = (now: State): Promise<Map<string, FileContent>> => (now.files ??= (async () => {
-    const files = new Map<string, FileContent>();
-    if (!now.plan) return files;
-    const { context, model, pages } = now.plan;
-    for (const file of [...writeData(model), ...feeds(context, model), sitemap(context, model, pages.keys()), ...await searchIndex(model)]) files.set(file.address, file.content);
-    for (const [path, content] of namedFiles(model)) files.set(`/${path}`, content);
-    return files;
-  })());
+  const otherFiles = (now: State): Promise<Map<string, FileContent>> =>
+    (now.files ??= (async () => {
+      const files = new Map<string, FileContent>();
+      if (!now.plan) return files;
+      const { context, model, pages } = now.plan;
+      for (const file of [
+        ...writeData(model),
+        ...feeds(context, model),
+        sitemap(context, model, pages.keys()),
+        ...(await searchIndex(model)),
+      ])
+        files.set(file.address, file.content);
+      for (const [path, content] of namedFiles(model)) files.set(`/${path}`, content);
+      return files;
+    })());
 
-  const fixed = new Map([...assets.files, assets.scripts.reading, assets.readingStylesheet].map((file) => [file.address, file.content]));
+  const fixed = new Map(
+    [...assets.files, assets.scripts.reading, assets.readingStylesheet].map((file) => [file.address, file.content]),
+  );
 
   const answer = (response: ServerResponse, status: number, type: string, content: FileContent): void => {
-    response.writeHead(status, { 'content-type': type, 'cache-control': 'no-store', 'x-content-type-options': 'nosniff', 'referrer-policy': 'no-referrer', 'cross-origin-resource-policy': 'same-origin' });
+    response.writeHead(status, {
+      'content-type': type,
+      'cache-control': 'no-store',
+      'x-content-type-options': 'nosniff',
+      'referrer-policy': 'no-referrer',
+      'cross-origin-resource-policy': 'same-origin',
+    });
     if (typeof content === 'string' || content instanceof Uint8Array) response.end(content);
     else {
       for (const piece of content.pieces()) response.write(piece);
@@ -86,24 +115,61 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
   };
 
   const serve = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
-    if (!hostIsOurs(request.headers.host, (server.address() as AddressInfo).port)) { answer(response, 421, types.txt!, 'This reading copy answers on this machine only.\n'); return; }
-    if (request.method !== 'GET' && request.method !== 'HEAD') { answer(response, 405, types.txt!, 'Only reading.\n'); return; }
+    if (!hostIsOurs(request.headers.host, (server.address() as AddressInfo).port)) {
+      answer(response, 421, types.txt!, 'This reading copy answers on this machine only.\n');
+      return;
+    }
+    if (request.method !== 'GET' && request.method !== 'HEAD') {
+      answer(response, 405, types.txt!, 'Only reading.\n');
+      return;
+    }
     const url = new URL(request.url ?? '/', 'http://127.0.0.1');
     const path = safely(() => decodeURIComponent(url.pathname)) ?? url.pathname;
-    if (path === changesAddress) { listen(response); return; }
-    if (path === remarksAddress) { answer(response, 200, types.json!, JSON.stringify(remarksFor(state, url.searchParams.get('address') ?? '/', base))); return; }
-    if (fixed.has(path)) { answer(response, 200, typeOf(path), fixed.get(path)!); return; }
+    if (path === changesAddress) {
+      listen(response);
+      return;
+    }
+    if (path === remarksAddress) {
+      answer(
+        response,
+        200,
+        types.json!,
+        JSON.stringify(remarksFor(state, url.searchParams.get('address') ?? '/', base)),
+      );
+      return;
+    }
+    if (fixed.has(path)) {
+      answer(response, 200, typeOf(path), fixed.get(path)!);
+      return;
+    }
     if (base !== '' && !path.startsWith(`${base}/`)) {
-      if (path === '/' || path === base) { response.writeHead(302, { location: `${base}/` }); response.end(); return; }
+      if (path === '/' || path === base) {
+        response.writeHead(302, { location: `${base}/` });
+        response.end();
+        return;
+      }
     }
     const address = path.slice(base.length) || '/';
     const { plan } = state;
-    if (!plan) { answer(response, 500, types.html!, stringify(troublePage(remarksAsJson(state.remarks), reading))); return; }
-    const page = plan.pages.get(address) ?? (plan.pages.has(`${address}/`) ? 'move' as const : undefined);
-    if (page === 'move') { response.writeHead(302, { location: `${base}${address}/` }); response.end(); return; }
-    if (page) { answer(response, 200, types.html!, page().html); return; }
+    if (!plan) {
+      answer(response, 500, types.html!, stringify(troublePage(remarksAsJson(state.remarks), reading)));
+      return;
+    }
+    const page = plan.pages.get(address) ?? (plan.pages.has(`${address}/`) ? ('move' as const) : undefined);
+    if (page === 'move') {
+      response.writeHead(302, { location: `${base}${address}/` });
+      response.end();
+      return;
+    }
+    if (page) {
+      answer(response, 200, types.html!, page().html);
+      return;
+    }
     const content = fixed.get(address) ?? (await otherFiles(state)).get(address);
-    if (content !== undefined) { answer(response, 200, typeOf(address), content); return; }
+    if (content !== undefined) {
+      answer(response, 200, typeOf(address), content);
+      return;
+    }
     answer(response, 404, types.html!, plan.pages.get('/404.html')!().html);
   };
 
@@ -116,21 +182,30 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
 
   const server: Server = createServer((request, response) => {
     serve(request, response).catch((error: unknown) => {
-      if (!response.headersSent) answer(response, 500, types.txt!, `This page could not be made: ${(error as Error).message}\n`);
+      if (!response.headersSent)
+        answer(response, 500, types.txt!, `This page could not be made: ${(error as Error).message}\n`);
       else response.end();
     });
   });
 
   let waiting: NodeJS.Timeout | undefined;
   let renewing = Promise.resolve();
-  const watcher = watch(folder, { ignoreInitial: true, followSymlinks: false, ignored: (path) => /(^|[/\\])\.[^/\\]+$/.test(path.slice(folder.length)) || path.endsWith('~') });
+  const watcher = watch(folder, {
+    ignoreInitial: true,
+    followSymlinks: false,
+    ignored: (path) => /(^|[/\\])\.[^/\\]+$/.test(path.slice(folder.length)) || path.endsWith('~'),
+  });
   watcher.on('all', () => {
     clearTimeout(waiting);
     waiting = setTimeout(() => {
-      renewing = renewing.then(async () => {
-        state = await open();
-        for (const response of listeners) response.write('event: changed\ndata: {}\n\n');
-      }).catch((error: unknown) => { process.stderr.write(`The journal could not be read again: ${(error as Error).message}\n`); });
+      renewing = renewing
+        .then(async () => {
+          state = await open();
+          for (const response of listeners) response.write('event: changed\ndata: {}\n\n');
+        })
+        .catch((error: unknown) => {
+          process.stderr.write(`The journal could not be read again: ${(error as Error).message}\n`);
+        });
     }, options.settle ?? 80);
   });
 
@@ -138,7 +213,9 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
     server.once('error', failed);
     server.listen(options.port, '127.0.0.1', started);
   });
-  await new Promise<void>((ready) => { watcher.once('ready', () => ready()); });
+  await new Promise<void>((ready) => {
+    watcher.once('ready', () => ready());
+  });
   const { port } = server.address() as AddressInfo;
   return {
     port,
@@ -149,7 +226,9 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
       await renewing;
       for (const response of listeners) response.end();
       server.closeAllConnections();
-      await new Promise<void>((closed) => { server.close(() => closed()); });
+      await new Promise<void>((closed) => {
+        server.close(() => closed());
+      });
     },
   };
 }
@@ -160,18 +239,30 @@ export function hostIsOurs(host: string | undefined, port: number): boolean {
 }
 
 function safely<T>(work: () => T): T | undefined {
-  try { return work(); } catch { return undefined; }
+  try {
+    return work();
+  } catch {
+    return undefined;
+  }
 }
 
 /** Remarks of the file behind a page first, then how many there are elsewhere. */
-function remarksFor(state: State, pathname: string, base: string): { here: unknown[]; elsewhere: number; errors: number } {
+function remarksFor(
+  state: State,
+  pathname: string,
+  base: string,
+): { here: unknown[]; elsewhere: number; errors: number } {
   const number = /^\/(\d+)\//.exec(pathname.slice(base.length))?.[1];
   const files = state.plan?.model.numberOfFile;
   const all = remarksAsJson([...state.remarks, ...bodyRemarks(state, number)]);
   const here = all.filter((remark) => (number === undefined ? true : files?.get(remark.file) === Number(number)));
-  return { here: here.slice(0, 100), elsewhere: all.length - here.length, errors: all.filter((remark) => remark.severity === 'error').length };
+  return {
+    here: here.slice(0, 100),
+    elsewhere: all.length - here.length,
+    errors: all.filter((remark) => remark.severity === 'error').length,
+  };
 }
 
 function bodyRemarks(state: State, number: string | undefined): readonly Remark[] {
-  return number === undefined ? [] : state.plan?.pages.get(`/${number}/`)?.().remarks ?? [];
+  return number === undefined ? [] : (state.plan?.pages.get(`/${number}/`)?.().remarks ?? []);
 }

@@ -1,8 +1,36 @@
 // The chemistry of one entry: amounts, limiting reagent, yields, balances, cost, for each sample.
 import {
-  atomEconomy, balancedOrAfresh, composition, exact, expandedUncertainty, imbalances, imbalanceSentence, minus, molarMass, over, parseFormula, percentYield,
-  plus, productAs, printEquation, react, reading, scaled, suppliedBy, take, theoreticalYield, times, typeset, withoutWater,
-  type Decimal, type Equation, type Measured, type Outlook, type Supply, type Term, type Typeset,
+  atomEconomy,
+  balancedOrAfresh,
+  composition,
+  exact,
+  expandedUncertainty,
+  imbalances,
+  imbalanceSentence,
+  minus,
+  molarMass,
+  over,
+  parseFormula,
+  percentYield,
+  plus,
+  productAs,
+  printEquation,
+  react,
+  reading,
+  scaled,
+  suppliedBy,
+  take,
+  theoreticalYield,
+  times,
+  typeset,
+  withoutWater,
+  type Decimal,
+  type Equation,
+  type Measured,
+  type Outlook,
+  type Supply,
+  type Term,
+  type Typeset,
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
@@ -125,26 +153,57 @@ class Remarks {
 }
 
 const coefficientText = ({ coefficient }: Term): string => (coefficient.eq(1) ? '' : coefficient.toString());
-const setSide = (side: readonly Term[]): { coefficient: string; formula: Typeset }[] => side.map((term) => ({ coefficient: coefficientText(term), formula: typeset(term.formula.state ? `${term.label}(${term.formula.state})` : term.label) }));
+const setSide = (side: readonly Term[]): { coefficient: string; formula: Typeset }[] =>
+  side.map((term) => ({
+    coefficient: coefficientText(term),
+    formula: typeset(term.formula.state ? `${term.label}(${term.formula.state})` : term.label),
+  }));
 
 /** The equation of the entry, balanced as it is written. */
-function readReaction(entry: Entry, remarks: Remarks): { reaction?: AmountsReckoning['reaction']; equation?: Equation } {
+function readReaction(
+  entry: Entry,
+  remarks: Remarks,
+): { reaction?: AmountsReckoning['reaction']; equation?: Equation } {
   const written = entry.reaction;
   if (written === undefined) return {};
   const parsed = equationOf(written);
   if (!parsed.ok) {
     const { message, column, cure } = parsed.fault;
-    remarks.add('error', 'reaction', ['reaction'], `The reaction cannot be read${column === undefined ? '' : ` at its column ${column}`}: ${message}`, cure ?? 'Write it like CuSO4 + Na2CO3 -> CuCO3 + Na2SO4.', written);
+    remarks.add(
+      'error',
+      'reaction',
+      ['reaction'],
+      `The reaction cannot be read${column === undefined ? '' : ` at its column ${column}`}: ${message}`,
+      cure ?? 'Write it like CuSO4 + Na2CO3 -> CuCO3 + Na2SO4.',
+      written,
+    );
     return { reaction: { written, balanced: false, fault: message } };
   }
   const equation = parsed.value;
-  for (const doubt of equation.doubts) remarks.add('note', doubt.code, ['reaction'], doubt.message, doubt.cure ?? 'Write it in a way that can be read in one way only.', written);
+  for (const doubt of equation.doubts)
+    remarks.add(
+      'note',
+      doubt.code,
+      ['reaction'],
+      doubt.message,
+      doubt.cure ?? 'Write it in a way that can be read in one way only.',
+      written,
+    );
   const shown = { reactants: setSide(equation.reactants), products: setSide(equation.products) };
   const off = imbalances(equation);
   if (off.length === 0) return { reaction: { written, balanced: true, ...shown }, equation };
   const sentence = imbalanceSentence(off);
   const afresh = balancedOrAfresh(equation);
-  remarks.add('error', 'reaction-unbalanced', ['reaction'], `The reaction does not balance. ${sentence}`, afresh.ok ? `Write ${printEquation(afresh.value.equation)}` : `${afresh.fault.message} ${afresh.fault.cure ?? ''}`.trim(), written);
+  remarks.add(
+    'error',
+    'reaction-unbalanced',
+    ['reaction'],
+    `The reaction does not balance. ${sentence}`,
+    afresh.ok
+      ? `Write ${printEquation(afresh.value.equation)}`
+      : `${afresh.fault.message} ${afresh.fault.cure ?? ''}`.trim(),
+    written,
+  );
   return { reaction: { written, balanced: false, fault: sentence, ...shown } };
 }
 
@@ -153,7 +212,13 @@ function findProduct(entry: Entry, equation: Equation, remarks: Remarks): Term |
   const text = entry.pigment?.formula;
   if (text === undefined) {
     if (equation.products.length === 1) return equation.products[0];
-    remarks.add('note', 'product-not-named', ['reaction'], 'Nothing says which product of the reaction is the pigment, so no yield is reckoned.', `Add its formula under pigment:, one of ${equation.products.map(({ label }) => label).join(', ')}.`);
+    remarks.add(
+      'note',
+      'product-not-named',
+      ['reaction'],
+      'Nothing says which product of the reaction is the pigment, so no yield is reckoned.',
+      `Add its formula under pigment:, one of ${equation.products.map(({ label }) => label).join(', ')}.`,
+    );
     return undefined;
   }
   const pigment = formulaOf(text);
@@ -161,39 +226,74 @@ function findProduct(entry: Entry, equation: Equation, remarks: Remarks): Term |
   const same = equation.products.find(({ formula }) => !suppliedBy(pigment.value, formula).isZero());
   if (same) {
     const weighed = productAs(same, pigment.value, text);
-    if (weighed !== same) remarks.add('note', 'product-hydrate', ['pigment', 'formula'], `The reaction makes ${same.label}; the yield is reckoned as ${text}.`, 'Write the same formula in both places, if it is one substance.', text);
+    if (weighed !== same)
+      remarks.add(
+        'note',
+        'product-hydrate',
+        ['pigment', 'formula'],
+        `The reaction makes ${same.label}; the yield is reckoned as ${text}.`,
+        'Write the same formula in both places, if it is one substance.',
+        text,
+      );
     return weighed;
   }
   // A pigment of changing composition (`FeO(OH)·nH2O`, a range) is found by its elements.
   const dry = [...composition(withoutWater(pigment.value) ?? pigment.value)];
   const open = dry.some(([, { low, high, unknown }]) => unknown || !low.eq(high));
-  const symbols = dry.map(([symbol]) => symbol).sort().join(' ');
-  const alike = open ? equation.products.find(({ formula }) => [...composition(formula).keys()].sort().join(' ') === symbols) : undefined;
-  if (!alike) remarks.add('warning', 'product-not-in-reaction', ['pigment', 'formula'], `The reaction makes no ${text}, so no yield is reckoned.`, `Give the pigment a formula that stands among the products: ${equation.products.map(({ label }) => label).join(', ')}.`, text);
+  const symbols = dry
+    .map(([symbol]) => symbol)
+    .sort()
+    .join(' ');
+  const alike = open
+    ? equation.products.find(({ formula }) => [...composition(formula).keys()].sort().join(' ') === symbols)
+    : undefined;
+  if (!alike)
+    remarks.add(
+      'warning',
+      'product-not-in-reaction',
+      ['pigment', 'formula'],
+      `The reaction makes no ${text}, so no yield is reckoned.`,
+      `Give the pigment a formula that stands among the products: ${equation.products.map(({ label }) => label).join(', ')}.`,
+      text,
+    );
   return alike;
 }
 
 /** Roles whose reagents do not react; water as solvent still supplies water. */
 const bystanders = new Set(['wash', 'additive', 'flux']);
-const takesPart = ({ use, formula }: Ingredient): boolean => !bystanders.has(use.role ?? 'reactant') && (use.role !== 'solvent' || formula === 'H2O');
+const takesPart = ({ use, formula }: Ingredient): boolean =>
+  !bystanders.has(use.role ?? 'reactant') && (use.role !== 'solvent' || formula === 'H2O');
 
-interface SampleReckoning { readonly assumed: readonly string[]; readonly amounts: SampleAmounts; readonly result: Result; readonly taken: readonly LotTaken[] }
+interface SampleReckoning {
+  readonly assumed: readonly string[];
+  readonly amounts: SampleAmounts;
+  readonly result: Result;
+  readonly taken: readonly LotTaken[];
+}
 
 /**
  * Reckons the amounts of an entry.
  * What is not written is not guessed: a sample without amounts has no yield, a product without formula no account.
  */
-export function reckonAmounts(entry: Entry, context: ReckoningContext): { amounts: AmountsReckoning; remarks: Remark[] } {
+export function reckonAmounts(
+  entry: Entry,
+  context: ReckoningContext,
+): { amounts: AmountsReckoning; remarks: Remark[] } {
   const remarks = new Remarks(entry);
   const balance = balanceOf(context);
   const { reaction, equation } = readReaction(entry, remarks);
   const product = equation && findProduct(entry, equation, remarks);
   const pigmentText = product?.label ?? entry.pigment?.formula;
   const pigment = pigmentText === undefined ? undefined : formulaOf(pigmentText);
-  if (pigment?.ok) for (const doubt of pigment.value.doubts) remarks.add('note', doubt.code, ['pigment', 'formula'], doubt.message, doubt.cure ?? '', pigmentText);
+  if (pigment?.ok)
+    for (const doubt of pigment.value.doubts)
+      remarks.add('note', doubt.code, ['pigment', 'formula'], doubt.message, doubt.cure ?? '', pigmentText);
   const mass = pigment?.ok ? molarMass(pigment.value) : undefined;
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
-  const reckoned = entry.samples.length === 0 && entry.reagents.length === 0 ? [] : indices.map((index) => reckonSample(entry, index, context, balance, equation, product, remarks));
+  const reckoned =
+    entry.samples.length === 0 && entry.reagents.length === 0
+      ? []
+      : indices.map((index) => reckonSample(entry, index, context, balance, equation, product, remarks));
   const comparisons = compare(reckoned.map(({ result }) => result));
   const lotsTaken = reckoned.flatMap(({ taken }) => taken);
   const assumed = [...new Set(reckoned.flatMap((one) => one.assumed))];
@@ -201,7 +301,13 @@ export function reckonAmounts(entry: Entry, context: ReckoningContext): { amount
   return {
     amounts: {
       ...(reaction && { reaction }),
-      ...(pigmentText !== undefined && { product: { formula: pigmentText, formulaSet: typeset(pigmentText), ...(mass?.ok && { molarMass: figure(mass.value.measured, 'g/mol') }) } }),
+      ...(pigmentText !== undefined && {
+        product: {
+          formula: pigmentText,
+          formulaSet: typeset(pigmentText),
+          ...(mass?.ok && { molarMass: figure(mass.value.measured, 'g/mol') }),
+        },
+      }),
       // It is a measure of the reaction, not of the work: a tenth of a per cent is enough for a reader.
       ...(economy && { atomEconomy: { ...figure(economy, '%'), text: `${economy.value.toFixed(1)} %` } }),
       ...(assumed.length > 0 && { assumed }),
@@ -220,12 +326,25 @@ function balanceOf(context: ReckoningContext): Decimal | undefined {
   return quantity?.ok && quantity.value.dimension === 'mass' ? quantity.value.base.div(2) : undefined;
 }
 
-function reckonSample(entry: Entry, index: number | undefined, context: ReckoningContext, balance: Decimal | undefined, equation: Equation | undefined, product: Term | undefined, remarks: Remarks): SampleReckoning {
+function reckonSample(
+  entry: Entry,
+  index: number | undefined,
+  context: ReckoningContext,
+  balance: Decimal | undefined,
+  equation: Equation | undefined,
+  product: Term | undefined,
+  remarks: Remarks,
+): SampleReckoning {
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
   const ingredients = ingredientsOf(entry, index, context, balance);
   const partners = ingredients.filter(takesPart);
-  const outlook = equation && react(equation, partners.map(({ taken }) => taken));
+  const outlook =
+    equation &&
+    react(
+      equation,
+      partners.map(({ taken }) => taken),
+    );
   const byId = new Map(ingredients.map((ingredient) => [ingredient.taken.id, ingredient]));
 
   if (equation && outlook) remarkOnOutlook(outlook, equation, partners, byId, remarks);
@@ -236,31 +355,52 @@ function reckonSample(entry: Entry, index: number | undefined, context: Reckonin
   const theoretical = extent && product && theoreticalYield(extent, product);
   const obtained = obtainedMass(entry, index, balance);
   const percent = obtained && theoretical ? percentYield(obtained, theoretical.mass) : undefined;
-  const overHundred = percent && obtained && theoretical && index !== undefined ? aboveAll(percent, obtained, ingredients, ['samples', index, 'obtained'], sample!.obtained!, remarks) : undefined;
+  const overHundred =
+    percent && obtained && theoretical && index !== undefined
+      ? aboveAll(percent, obtained, ingredients, ['samples', index, 'obtained'], sample!.obtained!, remarks)
+      : undefined;
   const limitingFrom = outlook?.limiting?.from.map((from) => byId.get(from)!) ?? [];
 
-  const costs = ingredients.map((ingredient): { ingredient: Ingredient; cost: Money | undefined } => ({ ingredient, cost: costOf(ingredient, context.settings.currency) }));
+  const costs = ingredients.map((ingredient): { ingredient: Ingredient; cost: Money | undefined } => ({
+    ingredient,
+    cost: costOf(ingredient, context.settings.currency),
+  }));
   const unpriced = [...new Set(costs.filter(({ cost }) => !cost).map(({ ingredient }) => ingredient.name))];
   const cost = unpriced.length === 0 ? sumOf(costs.flatMap((one) => one.cost ?? [])) : undefined;
-  const weighed = ingredients.every(({ taken }) => taken.mass) && ingredients.length > 0 ? ingredients.map(({ taken }) => taken.mass!).reduce(plus) : undefined;
+  const weighed =
+    ingredients.every(({ taken }) => taken.mass) && ingredients.length > 0
+      ? ingredients.map(({ taken }) => taken.mass!).reduce(plus)
+      : undefined;
   const gained = obtained && !obtained.value.isZero() ? obtained : undefined;
   const perMole = product && molarMass(product.formula);
-  const metals = gained && product && perMole?.ok
-    ? metalAccounts(ingredients, { formula: product.formula, substance: over(gained, perMole.value.measured) }, ingredients.some(({ use, taken }) => use.role === 'solvent' || taken.volume !== undefined))
-    : [];
+  const metals =
+    gained && product && perMole?.ok
+      ? metalAccounts(
+          ingredients,
+          { formula: product.formula, substance: over(gained, perMole.value.measured) },
+          ingredients.some(({ use, taken }) => use.role === 'solvent' || taken.volume !== undefined),
+        )
+      : [];
   const earlier = limitingFrom.find(({ lotFacts }) => lotFacts?.cumulativeYield);
-  const cumulative = percent && earlier ? scaled(percent, exact(earlier.lotFacts!.cumulativeYield!.value).div(100)) : undefined;
+  const cumulative =
+    percent && earlier ? scaled(percent, exact(earlier.lotFacts!.cumulativeYield!.value).div(100)) : undefined;
   const lineage = lineageOf(entry, id, ingredients);
   const supplyOf = new Map<string, Supply[]>();
-  for (const supply of outlook?.supplies ?? []) for (const from of supply.from) supplyOf.set(from, [...(supplyOf.get(from) ?? []), supply]);
+  for (const supply of outlook?.supplies ?? [])
+    for (const from of supply.from) supplyOf.set(from, [...(supplyOf.get(from) ?? []), supply]);
   const tooClose = outlook && outlook.tooClose.length > 0 ? tooCloseSentence(outlook, byId) : undefined;
-  const limiting = limitingFrom.length > 0 ? [...new Set(limitingFrom.map(({ name }) => name))].join(' and ') : outlook?.limiting?.term.label;
+  const limiting =
+    limitingFrom.length > 0
+      ? [...new Set(limitingFrom.map(({ name }) => name))].join(' and ')
+      : outlook?.limiting?.term.label;
 
   return {
     assumed: outlook?.assumed.map(({ label }) => label) ?? [],
     amounts: {
       sample: id,
-      ingredients: costs.map(({ ingredient, cost: money }) => shown(ingredient, supplyOf.get(ingredient.taken.id) ?? [], outlook, money)),
+      ingredients: costs.map(({ ingredient, cost: money }) =>
+        shown(ingredient, supplyOf.get(ingredient.taken.id) ?? [], outlook, money),
+      ),
       ...(limiting !== undefined && { limiting }),
       ...(tooClose && { tooCloseToCall: tooClose }),
       ...(theoretical && { theoreticalYield: figure(theoretical.mass, 'g') }),
@@ -270,28 +410,59 @@ function reckonSample(entry: Entry, index: number | undefined, context: Reckonin
       ...(cumulative && { cumulativeYield: figure(cumulative, '%') }),
       ...(weighed && gained && { massIntensity: figure(over(weighed, gained), 'g/g') }),
       ...(cost && { cost: moneyFigure(cost) }),
-      ...(cost && gained && { costPerGram: moneyFigure({ value: cost.value.div(gained.value), currency: cost.currency }) }),
+      ...(cost &&
+        gained && { costPerGram: moneyFigure({ value: cost.value.div(gained.value), currency: cost.currency }) }),
       ...(unpriced.length > 0 && { unpriced }),
       ...(metals.length > 0 && { metals }),
       ...(lineage && { lineage }),
       ...(sample?.['replicate-of'] !== undefined && { replicateOf: sample['replicate-of'] }),
     },
-    result: { sample: id, replicateOf: sample?.['replicate-of'], ...(percent && { percentYield: percent }), ...(obtained && { obtained }) },
-    taken: ingredients.flatMap(({ lot, taken, measure, use }) => (lot === undefined ? []
-      : [{ lot, sample: id, ...(taken.mass && { mass: measure.amount?.unit === 'g' ? { ...bareFigure(taken.mass, 'g'), text: use.amount! } : bareFigure(taken.mass, 'g') }) }])),
+    result: {
+      sample: id,
+      replicateOf: sample?.['replicate-of'],
+      ...(percent && { percentYield: percent }),
+      ...(obtained && { obtained }),
+    },
+    taken: ingredients.flatMap(({ lot, taken, measure, use }) =>
+      lot === undefined
+        ? []
+        : [
+            {
+              lot,
+              sample: id,
+              ...(taken.mass && {
+                mass:
+                  measure.amount?.unit === 'g'
+                    ? { ...bareFigure(taken.mass, 'g'), text: use.amount! }
+                    : bareFigure(taken.mass, 'g'),
+              }),
+            },
+          ],
+    ),
   };
 }
 
-function shown(ingredient: Ingredient, supplies: readonly Supply[], outlook: Outlook | undefined, money: Money | undefined): IngredientAmounts {
+function shown(
+  ingredient: Ingredient,
+  supplies: readonly Supply[],
+  outlook: Outlook | undefined,
+  money: Money | undefined,
+): IngredientAmounts {
   const { id, name, formula, lot, use, taken, measure } = ingredient;
   const limiting = supplies.some((supply) => supply.limiting);
   // Of several reactants that one reagent supplies, the one it runs out of first counts.
-  const scarcest = supplies.filter(({ equivalents }) => equivalents).sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
-  const left = scarcest?.left && taken.substance && taken.molarMass && scarcest.substance && !scarcest.substance.value.isZero()
-    ? times(taken.pure!, over(scarcest.left, scarcest.substance)) : undefined;
-  const asWritten = (figureOf: Figure, unit: string): Figure => (measure.amount?.unit === unit ? { ...figureOf, text: use.amount! } : figureOf);
+  const scarcest = supplies
+    .filter(({ equivalents }) => equivalents)
+    .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
+  const left =
+    scarcest?.left && taken.substance && taken.molarMass && scarcest.substance && !scarcest.substance.value.isZero()
+      ? times(taken.pure!, over(scarcest.left, scarcest.substance))
+      : undefined;
+  const asWritten = (figureOf: Figure, unit: string): Figure =>
+    measure.amount?.unit === unit ? { ...figureOf, text: use.amount! } : figureOf;
   return {
-    id, name,
+    id,
+    name,
     ...(formula !== undefined && { formula, formulaSet: typeset(formula) }),
     role: use.role ?? 'reactant',
     ...(lot !== undefined && { lot }),
@@ -301,7 +472,12 @@ function shown(ingredient: Ingredient, supplies: readonly Supply[], outlook: Out
     ...(taken.volume && { volume: asWritten(bareFigure(taken.volume, 'mL'), 'mL') }),
     ...(taken.substance && { amount: bareFigure(taken.substance, 'mol', mmol) }),
     ...(taken.pure && { pure: bareFigure(taken.pure, 'g') }),
-    ...(scarcest?.equivalents && { equivalents: { ...bareFigure(scarcest.equivalents, ''), text: scarcest.limiting ? '1' : bareFigure(scarcest.equivalents, '').text.trim() } }),
+    ...(scarcest?.equivalents && {
+      equivalents: {
+        ...bareFigure(scarcest.equivalents, ''),
+        text: scarcest.limiting ? '1' : bareFigure(scarcest.equivalents, '').text.trim(),
+      },
+    }),
     limiting,
     ...(supplies.some((supply) => outlook?.tooClose.includes(supply)) && { tooClose: true }),
     ...(left && { left: { ...bareFigure(left, 'g'), ...(scarcest!.limiting && { text: '0 g' }) } }),
@@ -313,81 +489,220 @@ function shown(ingredient: Ingredient, supplies: readonly Supply[], outlook: Out
 function obtainedMass(entry: Entry, index: number | undefined, balance: Decimal | undefined): Measured | undefined {
   const written = index === undefined ? undefined : entry.samples[index]!.obtained;
   const quantity = written === undefined ? undefined : quantityOf(written);
-  return quantity?.ok && quantity.value.dimension === 'mass' ? reading(quantity.value, `reading:${entry.samples[index!]!.sample}/obtained`, balance) : undefined;
+  return quantity?.ok && quantity.value.dimension === 'mass'
+    ? reading(quantity.value, `reading:${entry.samples[index!]!.sample}/obtained`, balance)
+    : undefined;
 }
 
 const tooCloseSentence = (outlook: Outlook, byId: ReadonlyMap<string, Ingredient>): string => {
-  const nameOf = ({ from, term }: Supply): string => (from.length > 0 ? from.map((one) => byId.get(one)!.name).join(' and ') : term.label);
+  const nameOf = ({ from, term }: Supply): string =>
+    from.length > 0 ? from.map((one) => byId.get(one)!.name).join(' and ') : term.label;
   return `Too close to call: weighing cannot tell whether ${[outlook.limiting!, ...outlook.tooClose].map(nameOf).join(' or ')} runs out first.`;
 };
 
-function aboveAll(percent: Measured, obtained: Measured, ingredients: readonly Ingredient[], path: Path, written: string, remarks: Remarks): string | undefined {
+function aboveAll(
+  percent: Measured,
+  obtained: Measured,
+  ingredients: readonly Ingredient[],
+  path: Path,
+  written: string,
+  remarks: Remarks,
+): string | undefined {
   if (percent.value.minus(expandedUncertainty(percent)).lte(100)) return undefined;
   const { text } = figure(percent, '%');
   const all = ingredients.map(({ taken }) => taken.mass);
   if (all.every((mass) => mass) && all.length > 0) {
     const total = all.map((mass) => mass!).reduce(plus);
     if (minus(obtained, total).value.gt(expandedUncertainty(minus(obtained, total)))) {
-      remarks.add('warning', 'more-than-went-in', path, `More came out (${written}) than all that went in (${figure(total, 'g').text}).`, 'Check the weighing and the amounts.', written);
+      remarks.add(
+        'warning',
+        'more-than-went-in',
+        path,
+        `More came out (${written}) than all that went in (${figure(total, 'g').text}).`,
+        'Check the weighing and the amounts.',
+        written,
+      );
       return `A yield of ${text} is impossible: more came out than went in. One of the figures is wrong.`;
     }
   }
-  remarks.add('warning', 'above-100-percent', path, `The yield is ${text}: more than the reaction can give, and more than weighing can explain.`, 'Dry and weigh again, wash out salts, or correct the formula (a hydrate?) or the amounts.', written);
+  remarks.add(
+    'warning',
+    'above-100-percent',
+    path,
+    `The yield is ${text}: more than the reaction can give, and more than weighing can explain.`,
+    'Dry and weigh again, wash out salts, or correct the formula (a hydrate?) or the amounts.',
+    written,
+  );
   return `A yield above 100 % cannot all be the pure pigment: the product is still wet or holds salts or unspent reagent, or it is not quite what its formula says (a hydrate, for example).`;
 }
 
-function remarkOnOutlook(outlook: Outlook, equation: Equation, partners: readonly Ingredient[], byId: ReadonlyMap<string, Ingredient>, remarks: Remarks): void {
+function remarkOnOutlook(
+  outlook: Outlook,
+  equation: Equation,
+  partners: readonly Ingredient[],
+  byId: ReadonlyMap<string, Ingredient>,
+  remarks: Remarks,
+): void {
   for (const term of outlook.unsupplied) {
-    remarks.add('warning', 'reactant-without-reagent', ['reaction'], `Nothing among the reagents supplies ${term.label}, so the limiting reagent and the yield are not reckoned.`, `Add the reagent, with amount: excess if it was not measured (air, water), or correct the formula of one that is there.`, term.label);
+    remarks.add(
+      'warning',
+      'reactant-without-reagent',
+      ['reaction'],
+      `Nothing among the reagents supplies ${term.label}, so the limiting reagent and the yield are not reckoned.`,
+      `Add the reagent, with amount: excess if it was not measured (air, water), or correct the formula of one that is there.`,
+      term.label,
+    );
   }
   for (const idle of outlook.idle) {
     const ingredient = byId.get(idle)!;
     if ((ingredient.use.role ?? 'reactant') !== 'reactant') continue;
-    remarks.add('note', 'takes-no-part', ingredient.path, `${ingredient.name} (${ingredient.formula}) takes no part in the reaction as it is written.`, `Give it a role (solvent, additive, flux, wash), or write it into the reaction: ${equation.reactants.map(({ label }) => label).join(', ')} are there now.`, ingredient.id);
+    remarks.add(
+      'note',
+      'takes-no-part',
+      ingredient.path,
+      `${ingredient.name} (${ingredient.formula}) takes no part in the reaction as it is written.`,
+      `Give it a role (solvent, additive, flux, wash), or write it into the reaction: ${equation.reactants.map(({ label }) => label).join(', ')} are there now.`,
+      ingredient.id,
+    );
   }
   const limiting = new Set(outlook.limiting?.from ?? []);
   const close = new Set(outlook.tooClose.flatMap(({ from }) => from));
-  const limits = outlook.limiting === undefined ? '' : outlook.limiting.from.map((one) => byId.get(one)!.name).join(' and ') || outlook.limiting.term.label;
+  const limits =
+    outlook.limiting === undefined
+      ? ''
+      : outlook.limiting.from.map((one) => byId.get(one)!.name).join(' and ') || outlook.limiting.term.label;
   for (const { use, path, taken, name } of partners) {
     if (outlook.limiting === undefined || use.intent === undefined) continue;
     const at: Path = [...path, 'amount'];
     if (use.intent === 'excess' && limiting.has(taken.id)) {
-      remarks.add('warning', 'limits-though-meant-in-excess', at, `${name} is meant to be in excess, but it ${close.size > 0 ? 'may be what limits: weighing cannot tell' : 'limits'}.`, 'Take more of it, or correct the intent or the formula (a hydrate weighs more).', use.amount);
+      remarks.add(
+        'warning',
+        'limits-though-meant-in-excess',
+        at,
+        `${name} is meant to be in excess, but it ${close.size > 0 ? 'may be what limits: weighing cannot tell' : 'limits'}.`,
+        'Take more of it, or correct the intent or the formula (a hydrate weighs more).',
+        use.amount,
+      );
     } else if (use.intent === 'excess' && close.has(taken.id)) {
-      remarks.add('warning', 'limits-though-meant-in-excess', at, `${name} is meant to be in excess, but weighing cannot tell it from what limits (${limits}).`, 'Take more of it, or correct the intent.', use.amount);
+      remarks.add(
+        'warning',
+        'limits-though-meant-in-excess',
+        at,
+        `${name} is meant to be in excess, but weighing cannot tell it from what limits (${limits}).`,
+        'Take more of it, or correct the intent.',
+        use.amount,
+      );
     } else if (use.intent === 'limiting' && !limiting.has(taken.id) && !close.has(taken.id) && !taken.excess) {
-      remarks.add('warning', 'does-not-limit', at, `${name} is meant to limit, but ${limits} does.`, 'Take more of the other, or correct the intent.', use.amount);
+      remarks.add(
+        'warning',
+        'does-not-limit',
+        at,
+        `${name} is meant to limit, but ${limits} does.`,
+        'Take more of the other, or correct the intent.',
+        use.amount,
+      );
     }
   }
 }
 
-function remarkOnIngredient(ingredient: Ingredient, outlook: Outlook | undefined, equation: Equation | undefined, partners: readonly Ingredient[], balance: Decimal | undefined, remarks: Remarks): void {
+function remarkOnIngredient(
+  ingredient: Ingredient,
+  outlook: Outlook | undefined,
+  equation: Equation | undefined,
+  partners: readonly Ingredient[],
+  balance: Decimal | undefined,
+  remarks: Remarks,
+): void {
   const { taken, measure, path, name, use, formula } = ingredient;
   const { amount } = measure;
-  if (measure.formula) for (const doubt of measure.formula.doubts) remarks.add('note', doubt.code, path, doubt.message, doubt.cure ?? '', formula);
+  if (measure.formula)
+    for (const doubt of measure.formula.doubts)
+      remarks.add('note', doubt.code, path, doubt.message, doubt.cure ?? '', formula);
   const matters = takesPart(ingredient) && use.role !== 'solvent';
-  if (matters && equation && !taken.excess && amount) for (const fault of taken.missing) remarks.add('note', fault.code, [...path, 'amount'], fault.message, fault.cure ?? '', use.amount);
-  if (amount?.dimension === 'mass' && balance && !amount.tolerance && !amount.standardUncertainty && amount.resolution.times(amount.base.div(amount.value.isZero() ? 1 : amount.value)).lt(balance.times(2)) && !amount.base.mod(balance.times(2)).isZero()) {
-    remarks.add('note', 'finer-than-the-balance', [...path, 'amount'], `${use.amount} is written more finely than the journal’s balance can weigh.`, 'Write what the balance showed, or give this reading its own ± if another balance was used.', use.amount);
+  if (matters && equation && !taken.excess && amount)
+    for (const fault of taken.missing)
+      remarks.add('note', fault.code, [...path, 'amount'], fault.message, fault.cure ?? '', use.amount);
+  if (
+    amount?.dimension === 'mass' &&
+    balance &&
+    !amount.tolerance &&
+    !amount.standardUncertainty &&
+    amount.resolution.times(amount.base.div(amount.value.isZero() ? 1 : amount.value)).lt(balance.times(2)) &&
+    !amount.base.mod(balance.times(2)).isZero()
+  ) {
+    remarks.add(
+      'note',
+      'finer-than-the-balance',
+      [...path, 'amount'],
+      `${use.amount} is written more finely than the journal’s balance can weigh.`,
+      'Write what the balance showed, or give this reading its own ± if another balance was used.',
+      use.amount,
+    );
   }
-  if (measure.purity?.base.gt(100)) remarks.add('warning', 'purity-above-100', path, `A purity of ${measure.purity.written} is not possible.`, 'Correct the purity.', measure.purity.written);
-  if (measure.strength?.dimension === 'mass-percent' && measure.strength.base.gt(100)) remarks.add('warning', 'strength-above-100', path, `A strength of ${measure.strength.written} is not possible.`, 'Correct the strength.', measure.strength.written);
-  if (amount && amount.dimension !== 'excess' && amount.base.isZero()) remarks.add('warning', 'nothing-taken', [...path, 'amount'], `An amount of ${use.amount} of ${name} is nothing.`, 'Omit it from the sample instead.', use.amount);
+  if (measure.purity?.base.gt(100))
+    remarks.add(
+      'warning',
+      'purity-above-100',
+      path,
+      `A purity of ${measure.purity.written} is not possible.`,
+      'Correct the purity.',
+      measure.purity.written,
+    );
+  if (measure.strength?.dimension === 'mass-percent' && measure.strength.base.gt(100))
+    remarks.add(
+      'warning',
+      'strength-above-100',
+      path,
+      `A strength of ${measure.strength.written} is not possible.`,
+      'Correct the strength.',
+      measure.strength.written,
+    );
+  if (amount && amount.dimension !== 'excess' && amount.base.isZero())
+    remarks.add(
+      'warning',
+      'nothing-taken',
+      [...path, 'amount'],
+      `An amount of ${use.amount} of ${name} is nothing.`,
+      'Omit it from the sample instead.',
+      use.amount,
+    );
   askForHydrate(ingredient, outlook, equation, partners, remarks);
 }
 
 /** Asks about a salt that is usually sold as a hydrate and written without its water. */
-function askForHydrate({ formula, name, shelf, use, path, measure, taken, lot }: Ingredient, outlook: Outlook | undefined, equation: Equation | undefined, partners: readonly Ingredient[], remarks: Remarks): void {
+function askForHydrate(
+  { formula, name, shelf, use, path, measure, taken, lot }: Ingredient,
+  outlook: Outlook | undefined,
+  equation: Equation | undefined,
+  partners: readonly Ingredient[],
+  remarks: Remarks,
+): void {
   if (formula === undefined || lot !== undefined || measure.amount?.dimension !== 'mass' || measure.strength) return;
   const hydrate = usualHydrate(formula);
-  if (hydrate === undefined || anhydrousWords.test([name, ...(shelf?.['also-called'] ?? []), shelf?.grade, shelf?.note, use.note].join(' '))) return;
+  if (
+    hydrate === undefined ||
+    anhydrousWords.test([name, ...(shelf?.['also-called'] ?? []), shelf?.grade, shelf?.note, use.note].join(' '))
+  )
+    return;
   const asHydrate = parseFormula(hydrate);
   if (!asHydrate.ok) return;
   let changes = '';
   if (equation && outlook?.limiting) {
-    const again = react(equation, partners.map((partner) => (partner.taken.id === taken.id ? take({ ...measure, formula: asHydrate.value }) : partner.taken)));
-    if (again.limiting && again.limiting.term.label !== outlook.limiting.term.label) changes = ` As the hydrate, ${again.limiting.term.label} would limit instead of ${outlook.limiting.term.label}.`;
+    const again = react(
+      equation,
+      partners.map((partner) =>
+        partner.taken.id === taken.id ? take({ ...measure, formula: asHydrate.value }) : partner.taken,
+      ),
+    );
+    if (again.limiting && again.limiting.term.label !== outlook.limiting.term.label)
+      changes = ` As the hydrate, ${again.limiting.term.label} would limit instead of ${outlook.limiting.term.label}.`;
   }
-  remarks.add(changes === '' ? 'note' : 'warning', 'hydrate-or-not', path, `${name} is written as ${formula}, without water; it is often sold as ${hydrate}.${changes}`, `Look at the label: write ${hydrate}, or call it anhydrous in its name.`, formula);
+  remarks.add(
+    changes === '' ? 'note' : 'warning',
+    'hydrate-or-not',
+    path,
+    `${name} is written as ${formula}, without water; it is often sold as ${hydrate}.${changes}`,
+    `Look at the label: write ${hydrate}, or call it anhydrous in its name.`,
+    formula,
+  );
 }
-

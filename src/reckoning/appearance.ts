@@ -1,9 +1,42 @@
 // The colour of one entry's samples: Lab under each lamp, swatches, family, differences, opacity, tints, tests.
 import {
-  checkLab, colourFromLab, colourFromSpectra, colourFromSrgb, colourFromXyz, compare, contrast, deltaE00, disagreement, families, familiesNear, familyNamed, familyOf,
-  filmsFromLuminance, filmsFromSpectra, illuminants, isIlluminant, labFromXyz, lampNames, lchFromLab, readReadings, readStandardTest, screenFromXyz, standardWhite,
-  standardWhiteName, tintLadder, whiteOf, xyzFromLab, xyzFromTableValues,
-  type Difference, type Films as FilmColours, type Illuminant, type Observer, type ReadingsFile, type SampleColour, type Spectrum, type StandardTest,
+  checkLab,
+  colourFromLab,
+  colourFromSpectra,
+  colourFromSrgb,
+  colourFromXyz,
+  compare,
+  contrast,
+  deltaE00,
+  disagreement,
+  families,
+  familiesNear,
+  familyNamed,
+  familyOf,
+  filmsFromLuminance,
+  filmsFromSpectra,
+  illuminants,
+  isIlluminant,
+  labFromXyz,
+  lampNames,
+  lchFromLab,
+  readReadings,
+  readStandardTest,
+  screenFromXyz,
+  standardWhite,
+  standardWhiteName,
+  tintLadder,
+  whiteOf,
+  xyzFromLab,
+  xyzFromTableValues,
+  type Difference,
+  type Films as FilmColours,
+  type Illuminant,
+  type Observer,
+  type ReadingsFile,
+  type SampleColour,
+  type Spectrum,
+  type StandardTest,
 } from '../colour/index.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
@@ -173,7 +206,12 @@ export interface ColourDifference {
   /** Only when both are spectra: CIEDE2000 under each lamp, each against its own white. */
   readonly perLamp?: readonly { readonly lamp: LampName; readonly name: string; readonly de00: number }[];
   /** Special metamerism index for change of illuminant, additive correction in Lab (ISO 18314-4, CIE 15). */
-  readonly metamerism?: readonly { readonly lamp: LampName; readonly name: string; readonly index00: number; readonly index76: number }[];
+  readonly metamerism?: readonly {
+    readonly lamp: LampName;
+    readonly name: string;
+    readonly index00: number;
+    readonly index76: number;
+  }[];
   /** Looks the same in daylight and different under another lamp. */
   readonly metameric?: { readonly lamp: LampName; readonly sentence: string };
   readonly approximate?: boolean;
@@ -210,8 +248,16 @@ export interface AppearanceReckoning {
   readonly familyBasis?: 'measured' | 'declared';
 }
 
-const round = (value: number, places: number): number => { const scale = 10 ** places; const rounded = Math.round(value * scale) / scale; return rounded === 0 ? 0 : rounded; };
-const roundAll = (triple: Triple, places = 3): Triple => [round(triple[0], places), round(triple[1], places), round(triple[2], places)];
+const round = (value: number, places: number): number => {
+  const scale = 10 ** places;
+  const rounded = Math.round(value * scale) / scale;
+  return rounded === 0 ? 0 : rounded;
+};
+const roundAll = (triple: Triple, places = 3): Triple => [
+  round(triple[0], places),
+  round(triple[1], places),
+  round(triple[2], places),
+];
 
 /** A declared family is not contradicted by a neighbour that begins within this distance, Lab units. */
 const borderline = 4;
@@ -248,15 +294,28 @@ function readingsOf(file: string, context: ReckoningContext, findings: Findings)
   const read = readReadings(text);
   if (!read.ok) {
     const { code, message, line, column, cure, expected } = read.fault;
-    findings.add({ file, line: line ?? 1, column: column ?? 1 }, 'error', code, message, cure ?? 'Correct the file, or export it again.', expected);
+    findings.add(
+      { file, line: line ?? 1, column: column ?? 1 },
+      'error',
+      code,
+      message,
+      cure ?? 'Correct the file, or export it again.',
+      expected,
+    );
     return undefined;
   }
-  for (const { code, message, line, column, cure } of read.value.notes) findings.add({ file, line: line ?? 1, column: column ?? 1 }, noteSeverity(code), code, message, cure);
+  for (const { code, message, line, column, cure } of read.value.notes)
+    findings.add({ file, line: line ?? 1, column: column ?? 1 }, noteSeverity(code), code, message, cure);
   return read.value;
 }
 
 /** Everything that was read of one colour, brought together; undefined if nothing could be. */
-function colourOf(reading: ColourReading, path: Path, context: ReckoningContext, findings: Findings): SampleColour | undefined {
+function colourOf(
+  reading: ColourReading,
+  path: Path,
+  context: ReckoningContext,
+  findings: Findings,
+): SampleColour | undefined {
   const spectra: Spectrum[] = [];
   const labs: Triple[] = [];
   const xyzs: Triple[] = [];
@@ -270,7 +329,14 @@ function colourOf(reading: ColourReading, path: Path, context: ReckoningContext,
         spectra.push(...file.spectra.map(({ spectrum }) => spectrum));
         for (const { space, value, illuminant: told, observer: eye } of file.values) {
           if (told && !isIlluminant(told)) {
-            findings.add({ file: one.spectrum, line: 1, column: 1 }, 'error', 'unknown-illuminant', `The values are for illuminant ${told}, whose tables are not here.`, 'Export for D65, D50, A, F2 or F11, or as a spectrum.', illuminants.join(', '));
+            findings.add(
+              { file: one.spectrum, line: 1, column: 1 },
+              'error',
+              'unknown-illuminant',
+              `The values are for illuminant ${told}, whose tables are not here.`,
+              'Export for D65, D50, A, F2 or F11, or as a spectrum.',
+              illuminants.join(', '),
+            );
             continue;
           }
           (space === 'lab' ? labs : xyzs).push(value);
@@ -285,8 +351,16 @@ function colourOf(reading: ColourReading, path: Path, context: ReckoningContext,
       else findings.fault([...at, 'lab'], lab.fault);
     }
     if (one.xyz) {
-      if (one.xyz.length === 3 && one.xyz.every((value) => Number.isFinite(value) && value >= 0)) xyzs.push(one.xyz as Triple);
-      else findings.at([...at, 'xyz'], 'error', 'not-xyz', 'XYZ needs three numbers of 0 or more.', 'Give X, Y and Z with Y = 100 for white.');
+      if (one.xyz.length === 3 && one.xyz.every((value) => Number.isFinite(value) && value >= 0))
+        xyzs.push(one.xyz as Triple);
+      else
+        findings.at(
+          [...at, 'xyz'],
+          'error',
+          'not-xyz',
+          'XYZ needs three numbers of 0 or more.',
+          'Give X, Y and Z with Y = 100 for white.',
+        );
     }
   };
   gather(reading, path);
@@ -299,18 +373,48 @@ function colourOf(reading: ColourReading, path: Path, context: ReckoningContext,
     if (lab && illuminant) {
       const told = colourFromLab([lab], illuminant, observer ?? 10);
       const apart = compare(colour, told);
-      if (apart.ok && apart.value.de00 > 1) findings.at([...path, 'lab'], 'warning', 'lab-against-spectrum', `The Lab given is ΔE00 ${apart.value.de00.toFixed(1)} from that of the spectrum.`, 'Check illuminant and observer, or leave the Lab out; the spectrum is used.');
+      if (apart.ok && apart.value.de00 > 1)
+        findings.at(
+          [...path, 'lab'],
+          'warning',
+          'lab-against-spectrum',
+          `The Lab given is ΔE00 ${apart.value.de00.toFixed(1)} from that of the spectrum.`,
+          'Check illuminant and observer, or leave the Lab out; the spectrum is used.',
+        );
     }
   } else if (labs.length > 0) {
-    if (!illuminant) findings.at([...path, 'lab'], 'warning', 'lab-without-illuminant', 'Lab is given without its illuminant; it was taken as D65, and may be off.', 'Add illuminant (D65, D50, A …) and observer (2 or 10), as the instrument was set.', 'illuminant: D65');
+    if (!illuminant)
+      findings.at(
+        [...path, 'lab'],
+        'warning',
+        'lab-without-illuminant',
+        'Lab is given without its illuminant; it was taken as D65, and may be off.',
+        'Add illuminant (D65, D50, A …) and observer (2 or 10), as the instrument was set.',
+        'illuminant: D65',
+      );
     colour = colourFromLab(labs, illuminant ?? 'D65', observer ?? 10);
-    if (!illuminant) colour = { ...colour, approximate: true, notes: ['The illuminant was not stated; D65 was assumed.', ...colour.notes] };
-    if (observer === undefined) colour = { ...colour, notes: [...colour.notes, 'The observer was not stated; 10° was assumed.'] };
+    if (!illuminant)
+      colour = {
+        ...colour,
+        approximate: true,
+        notes: ['The illuminant was not stated; D65 was assumed.', ...colour.notes],
+      };
+    if (observer === undefined)
+      colour = { ...colour, notes: [...colour.notes, 'The observer was not stated; 10° was assumed.'] };
   } else if (xyzs.length > 0) {
-    if (!illuminant) findings.at([...path, 'xyz'], 'error', 'xyz-without-illuminant', 'XYZ is given without its illuminant, and means nothing alone.', 'Add illuminant (D65, D50, A …) and observer (2 or 10), as the instrument was set.', 'illuminant: D65');
+    if (!illuminant)
+      findings.at(
+        [...path, 'xyz'],
+        'error',
+        'xyz-without-illuminant',
+        'XYZ is given without its illuminant, and means nothing alone.',
+        'Add illuminant (D65, D50, A …) and observer (2 or 10), as the instrument was set.',
+        'illuminant: D65',
+      );
     else {
       colour = colourFromXyz(xyzs, illuminant, observer ?? 10);
-      if (observer === undefined) colour = { ...colour, notes: [...colour.notes, 'The observer was not stated; 10° was assumed.'] };
+      if (observer === undefined)
+        colour = { ...colour, notes: [...colour.notes, 'The observer was not stated; 10° was assumed.'] };
     }
   } else if (reading.srgb !== undefined) {
     const read = colourFromSrgb(reading.srgb);
@@ -318,40 +422,80 @@ function colourOf(reading: ColourReading, path: Path, context: ReckoningContext,
     else findings.fault([...path, 'srgb'], read.fault);
   }
   if (colour?.scatter && colour.scatter.largest > disagreement) {
-    findings.at(path, 'warning', 'readings-disagree', `Readings of one sample lie ΔE00 ${colour.scatter.largest.toFixed(1)} from their mean.`, 'Check that all of them are of this sample, and that the surface was even.');
+    findings.at(
+      path,
+      'warning',
+      'readings-disagree',
+      `Readings of one sample lie ΔE00 ${colour.scatter.largest.toFixed(1)} from their mean.`,
+      'Check that all of them are of this sample, and that the surface was even.',
+    );
   }
   return colour;
 }
 
-interface Films { readonly opacity: OpacityReckoning; readonly films?: FilmColours }
+interface Films {
+  readonly opacity: OpacityReckoning;
+  readonly films?: FilmColours;
+}
 
 /** Contrast ratio and film colours, from two Y values or two spectra. */
-function opacityOf(given: NonNullable<Sample['opacity']>, colour: SampleColour | undefined, path: Path, context: ReckoningContext, findings: Findings): Films | undefined {
+function opacityOf(
+  given: NonNullable<Sample['opacity']>,
+  colour: SampleColour | undefined,
+  path: Path,
+  context: ReckoningContext,
+  findings: Findings,
+): Films | undefined {
   const observer = colour?.observer ?? 10;
   const side = (key: 'over-black' | 'over-white'): { y: number; film?: SampleColour } | undefined => {
     const value = given[key];
     if (typeof value === 'number') return { y: value };
     const read = readingsOf(value, context, findings);
     if (!read || read.spectra.length === 0) return undefined;
-    const film = colourFromSpectra(read.spectra.map(({ spectrum }) => spectrum), observer);
+    const film = colourFromSpectra(
+      read.spectra.map(({ spectrum }) => spectrum),
+      observer,
+    );
     return { y: film.xyz![1], film };
   };
   const [black, white] = [side('over-black'), side('over-white')];
   if (!black || !white) return undefined;
   const found = contrast(black.y, white.y);
-  if (!found.ok) { findings.fault(path, found.fault); return undefined; }
+  if (!found.ok) {
+    findings.fault(path, found.fault);
+    return undefined;
+  }
   const { ratio, word, definition, notes } = found.value;
   const both = black.film && white.film ? deltaE00(black.film.lab!, white.film.lab!) : undefined;
   const opacity: OpacityReckoning = {
-    contrastRatio: round(ratio, 2), overBlackY: round(black.y, 3), overWhiteY: round(white.y, 3), word, definition, notes,
+    contrastRatio: round(ratio, 2),
+    overBlackY: round(black.y, 3),
+    overWhiteY: round(white.y, 3),
+    word,
+    definition,
+    notes,
     ...(both === undefined ? {} : { de00: round(both, 3) }),
   };
-  const masstone = colour?.tableValues ?? (colour?.given?.illuminant === 'D65' && colour.given.observer === 2 ? colour.xyz : colour?.lab ? xyzFromLab(colour.lab, whiteOf('D65', 2)) : undefined);
-  const films = black.film?.tableValues && white.film?.tableValues ? filmsFromSpectra(black.film.tableValues, white.film.tableValues) : masstone ? filmsFromLuminance(black.y, white.y, masstone) : undefined;
+  const masstone =
+    colour?.tableValues ??
+    (colour?.given?.illuminant === 'D65' && colour.given.observer === 2
+      ? colour.xyz
+      : colour?.lab
+        ? xyzFromLab(colour.lab, whiteOf('D65', 2))
+        : undefined);
+  const films =
+    black.film?.tableValues && white.film?.tableValues
+      ? filmsFromSpectra(black.film.tableValues, white.film.tableValues)
+      : masstone
+        ? filmsFromLuminance(black.y, white.y, masstone)
+        : undefined;
   return { opacity, ...(films ? { films } : {}) };
 }
 
-function ladderOf(colour: SampleColour, given: { readonly name: string; readonly spectrum: Spectrum } | undefined): TintLadder | undefined {
+function ladderOf(
+  colour: SampleColour,
+  given: { readonly name: string; readonly spectrum: Spectrum } | undefined,
+): TintLadder | undefined {
   if (!colour.spectrum) return undefined;
   const steps = tintLadder(colour.spectrum, given?.spectrum ?? standardWhite()).map(({ share, reflectance }): Tint => {
     if (share === 1) return { share, lab: roundAll(colour.lab!), hex: colour.shown.hex, mapped: colour.shown.mapped };
@@ -360,26 +504,51 @@ function ladderOf(colour: SampleColour, given: { readonly name: string; readonly
     return { share, lab: roundAll(lab), hex: shown.hex, mapped: shown.mapped };
   });
   return {
-    computed: true, white: given?.name ?? `standard white (${standardWhiteName})`, whiteGiven: given !== undefined, steps,
+    computed: true,
+    white: given?.name ?? `standard white (${standardWhiteName})`,
+    whiteGiven: given !== undefined,
+    steps,
     note: 'Computed from the masstone by Kubelka–Munk with one constant, not measured: real tints may differ by ΔE00 5 to 30.',
   };
 }
 
-const underLamps = (colour: SampleColour): UnderLamp[] => colour.under.map(({ lamp, lab, xyz, shown }) => ({
-  lamp, name: lampNames[lamp], lab: roundAll(lab), xyz: roundAll(xyz),
-  swatch: { hex: shown.hex, mapped: shown.mapped, ...(colour.shownApproximate ? { approximate: true } : {}) },
-}));
+const underLamps = (colour: SampleColour): UnderLamp[] =>
+  colour.under.map(({ lamp, lab, xyz, shown }) => ({
+    lamp,
+    name: lampNames[lamp],
+    lab: roundAll(lab),
+    xyz: roundAll(xyz),
+    swatch: { hex: shown.hex, mapped: shown.mapped, ...(colour.shownApproximate ? { approximate: true } : {}) },
+  }));
 
-const swatchOf = (colour: SampleColour): Swatch => ({ hex: colour.shown.hex, mapped: colour.shown.mapped, ...(colour.shownApproximate ? { approximate: true } : {}) });
+const swatchOf = (colour: SampleColour): Swatch => ({
+  hex: colour.shown.hex,
+  mapped: colour.shown.mapped,
+  ...(colour.shownApproximate ? { approximate: true } : {}),
+});
 
-const curveOf = ({ spectrum }: SampleColour): CurvePoint[] | undefined => spectrum?.wavelengths.map((nm, i) => ({ nm, r: round(spectrum.reflectance[i]!, 5) }));
+const curveOf = ({ spectrum }: SampleColour): CurvePoint[] | undefined =>
+  spectrum?.wavelengths.map((nm, i) => ({ nm, r: round(spectrum.reflectance[i]!, 5) }));
 
 const differenceOf = (found: Difference): ColourDifference => ({
-  de00: round(found.de00, 4), delta: roundAll(found.delta), under: `${found.illuminant}/${found.observer}°`,
+  de00: round(found.de00, 4),
+  delta: roundAll(found.delta),
+  under: `${found.illuminant}/${found.observer}°`,
   ...(found.repeatability === undefined ? {} : { repeatability: round(found.repeatability, 4) }),
   verdict: found.verdict,
-  ...(found.perLamp ? { perLamp: found.perLamp.map(({ lamp, de00 }) => ({ lamp, name: lampNames[lamp], de00: round(de00, 4) })) } : {}),
-  ...(found.metamerism ? { metamerism: found.metamerism.map(({ lamp, index00, index76 }) => ({ lamp, name: lampNames[lamp], index00: round(index00, 4), index76: round(index76, 4) })) } : {}),
+  ...(found.perLamp
+    ? { perLamp: found.perLamp.map(({ lamp, de00 }) => ({ lamp, name: lampNames[lamp], de00: round(de00, 4) })) }
+    : {}),
+  ...(found.metamerism
+    ? {
+        metamerism: found.metamerism.map(({ lamp, index00, index76 }) => ({
+          lamp,
+          name: lampNames[lamp],
+          index00: round(index00, 4),
+          index76: round(index76, 4),
+        })),
+      }
+    : {}),
   ...(found.metameric ? { metameric: found.metameric } : {}),
   ...(found.approximate ? { approximate: true } : {}),
 });
@@ -390,9 +559,20 @@ function testsOf(sample: Sample, index: number, findings: Findings): TestResult[
     if (given === undefined) continue;
     const read = readStandardTest(test, given);
     const path = ['samples', index, 'tests', test];
-    if (!read.ok) { findings.fault(path, read.fault); continue; }
+    if (!read.ok) {
+      findings.fault(path, read.fault);
+      continue;
+    }
     const { name, text, range, unusual } = read.value;
-    if (unusual) findings.at(path, 'warning', 'unusual-test-result', `${name} of ${text} is unusual.`, 'Check the number and its unit; leave it if it is right.', range);
+    if (unusual)
+      findings.at(
+        path,
+        'warning',
+        'unusual-test-result',
+        `${name} of ${text} is unusual.`,
+        'Check the number and its unit; leave it if it is right.',
+        range,
+      );
     results.push(read.value);
   }
   return results;
@@ -409,7 +589,10 @@ function commonest(names: readonly string[]): string | undefined {
  * Reckons the colour of an entry's samples.
  * @returns plain data, rounded (Lab to 0.001, reflectance to 0.00001); and remarks with places, in the entry or in the file of a reading
  */
-export function reckonAppearance(entry: Entry, context: ReckoningContext): { appearance: AppearanceReckoning; remarks: Remark[] } {
+export function reckonAppearance(
+  entry: Entry,
+  context: ReckoningContext,
+): { appearance: AppearanceReckoning; remarks: Remark[] } {
   const findings = new Findings(entry);
   const colours: (SampleColour | undefined)[] = [];
   const near = new Set<string>();
@@ -419,8 +602,14 @@ export function reckonAppearance(entry: Entry, context: ReckoningContext): { app
     const colour = sample.colour ? colourOf(sample.colour, path, context, findings) : undefined;
     colours.push(colour);
     const tests = testsOf(sample, index, findings);
-    const film = sample.opacity ? opacityOf(sample.opacity, colour, ['samples', index, 'opacity'], context, findings) : undefined;
-    const bare = { sample: sample.sample, ...(film ? { opacity: film.opacity } : {}), ...(tests.length > 0 ? { tests } : {}) };
+    const film = sample.opacity
+      ? opacityOf(sample.opacity, colour, ['samples', index, 'opacity'], context, findings)
+      : undefined;
+    const bare = {
+      sample: sample.sample,
+      ...(film ? { opacity: film.opacity } : {}),
+      ...(tests.length > 0 ? { tests } : {}),
+    };
     if (!colour || !sample.colour) return bare;
 
     let white: { name: string; spectrum: Spectrum } | undefined;
@@ -436,24 +625,55 @@ export function reckonAppearance(entry: Entry, context: ReckoningContext): { app
     near.add(colour.family);
     // Dark masstones all come out black; their tints tell them apart.
     if (tintFamily && colour.family === 'black') near.add(tintFamily);
-    const moves = colour.moves.map(({ lamp, de00, adapted, directions, text }): LampMove => ({ lamp, name: lampNames[lamp], de00: round(de00, 4), lab: roundAll(adapted), directions, text, transform: 'CAT16' }));
+    const moves = colour.moves.map(
+      ({ lamp, de00, adapted, directions, text }): LampMove => ({
+        lamp,
+        name: lampNames[lamp],
+        de00: round(de00, 4),
+        lab: roundAll(adapted),
+        directions,
+        text,
+        transform: 'CAT16',
+      }),
+    );
     const lampMove = moves.find(({ lamp }) => lamp === 'A');
     const curve = curveOf(colour);
     const under = underLamps(colour);
     const notes = [...colour.notes];
     const films = film?.films;
-    const swatch: Swatch = { ...swatchOf(colour), ...(films ? { overBlack: films.overBlack.hex, overWhite: films.overWhite.hex, undertone: films.undertone.hex, ...(films.estimated ? { filmEstimated: true } : {}) } : {}) };
+    const swatch: Swatch = {
+      ...swatchOf(colour),
+      ...(films
+        ? {
+            overBlack: films.overBlack.hex,
+            overWhite: films.overWhite.hex,
+            undertone: films.undertone.hex,
+            ...(films.estimated ? { filmEstimated: true } : {}),
+          }
+        : {}),
+    };
     return {
       ...bare,
       ...(colour.lab ? { lab: roundAll(colour.lab), lch: roundAll(lchFromLab(colour.lab)) } : {}),
       ...(colour.xyz ? { xyz: roundAll(colour.xyz) } : {}),
-      observer: colour.observer, basis: colour.basis,
+      observer: colour.observer,
+      basis: colour.basis,
       ...(colour.approximate ? { labApproximate: true } : {}),
-      ...(colour.given && colour.given.illuminant !== 'D65' ? { given: { ...colour.given, lab: roundAll(colour.given.lab) } } : {}),
+      ...(colour.given && colour.given.illuminant !== 'D65'
+        ? { given: { ...colour.given, lab: roundAll(colour.given.lab) } }
+        : {}),
       ...(under.length > 0 ? { perLamp: under } : {}),
       swatch,
       ...(curve ? { curve } : {}),
-      ...(colour.scatter ? { repeatability: { readings: colour.scatter.readings, mean: round(colour.scatter.mean, 4), largest: round(colour.scatter.largest, 4) } } : {}),
+      ...(colour.scatter
+        ? {
+            repeatability: {
+              readings: colour.scatter.readings,
+              mean: round(colour.scatter.mean, 4),
+              largest: round(colour.scatter.largest, 4),
+            },
+          }
+        : {}),
       family: colour.family,
       ...(tintFamily ? { tintFamily } : {}),
       ...(ladder ? { tintLadder: ladder } : {}),
@@ -471,7 +691,14 @@ export function reckonAppearance(entry: Entry, context: ReckoningContext): { app
       if (!first || !second) continue;
       const found = compare(first, second);
       if (found.ok) pairs.push({ a: samples[i]!.sample, b: samples[j]!.sample, ...differenceOf(found.value) });
-      else findings.at(['samples', j, 'colour'], 'warning', found.fault.code, `Samples ${samples[i]!.sample} and ${samples[j]!.sample}: ${found.fault.message}`, found.fault.cure!);
+      else
+        findings.at(
+          ['samples', j, 'colour'],
+          'warning',
+          found.fault.code,
+          `Samples ${samples[i]!.sample} and ${samples[j]!.sample}: ${found.fault.message}`,
+          found.fault.cure!,
+        );
     }
   }
 
@@ -480,38 +707,114 @@ export function reckonAppearance(entry: Entry, context: ReckoningContext): { app
   const declared = entry.pigment?.family;
   const declaredFamily = declared === undefined ? undefined : familyNamed(declared);
   if (declared !== undefined && !declaredFamily) {
-    findings.at(['pigment', 'family'], 'warning', 'unknown-family', `'${declared.slice(0, 40)}' is not a colour family.`, `Write one of ${families.join(', ')}; or leave it out and let the measurement tell.`, families.join(', '));
+    findings.at(
+      ['pigment', 'family'],
+      'warning',
+      'unknown-family',
+      `'${declared.slice(0, 40)}' is not a colour family.`,
+      `Write one of ${families.join(', ')}; or leave it out and let the measurement tell.`,
+      families.join(', '),
+    );
   }
   const common = commonest(measured);
   if (!common) {
     const family = declaredFamily;
-    return { appearance: { samples, pairs, ...(reference ? { reference } : {}), ...(family ? { family, familyBasis: 'declared' as const } : {}) }, remarks: findings.remarks };
+    return {
+      appearance: {
+        samples,
+        pairs,
+        ...(reference ? { reference } : {}),
+        ...(family ? { family, familyBasis: 'declared' as const } : {}),
+      },
+      remarks: findings.remarks,
+    };
   }
-  if (declaredFamily && !near.has(declaredFamily) && measured.every((family) => family === 'black') && !['white', 'grey', 'pink', 'yellow'].includes(declaredFamily)) {
-    findings.at(['pigment', 'family'], 'note', 'masstone-reads-black', `The masstone reads black, and its computed tint does not read ${declaredFamily}; the declared family stands, unmeasured.`, 'Read a tint with white, which shows the hue of a dark pigment.');
-    return { appearance: { samples, pairs, ...(reference ? { reference } : {}), family: declaredFamily, familyBasis: 'declared' }, remarks: findings.remarks };
+  if (
+    declaredFamily &&
+    !near.has(declaredFamily) &&
+    measured.every((family) => family === 'black') &&
+    !['white', 'grey', 'pink', 'yellow'].includes(declaredFamily)
+  ) {
+    findings.at(
+      ['pigment', 'family'],
+      'note',
+      'masstone-reads-black',
+      `The masstone reads black, and its computed tint does not read ${declaredFamily}; the declared family stands, unmeasured.`,
+      'Read a tint with white, which shows the hue of a dark pigment.',
+    );
+    return {
+      appearance: {
+        samples,
+        pairs,
+        ...(reference ? { reference } : {}),
+        family: declaredFamily,
+        familyBasis: 'declared',
+      },
+      remarks: findings.remarks,
+    };
   }
   if (declaredFamily && !near.has(declaredFamily)) {
     const told = samples.flatMap(({ sample, family }) => (family ? [`${sample} ${family}`] : [])).join(', ');
-    findings.at(['pigment', 'family'], 'warning', 'family-against-measurement', `The family is declared ${declaredFamily}, and measured: ${told}.`, 'Correct the family, leave it out, or check the readings.', common);
+    findings.at(
+      ['pigment', 'family'],
+      'warning',
+      'family-against-measurement',
+      `The family is declared ${declaredFamily}, and measured: ${told}.`,
+      'Correct the family, leave it out, or check the readings.',
+      common,
+    );
   }
   const family = declaredFamily && near.has(declaredFamily) ? declaredFamily : common;
-  return { appearance: { samples, pairs, ...(reference ? { reference } : {}), family, familyBasis: 'measured' }, remarks: findings.remarks };
+  return {
+    appearance: { samples, pairs, ...(reference ? { reference } : {}), family, familyBasis: 'measured' },
+    remarks: findings.remarks,
+  };
 }
 
 /** The bought pigment that the samples stand beside: described in the entry, or a reading on the shelf. */
-function referenceOf(entry: Entry, context: ReckoningContext, colours: readonly (SampleColour | undefined)[], findings: Findings): ReferenceAppearance | undefined {
+function referenceOf(
+  entry: Entry,
+  context: ReckoningContext,
+  colours: readonly (SampleColour | undefined)[],
+  findings: Findings,
+): ReferenceAppearance | undefined {
   const given = entry.reference;
   if (!given) return undefined;
   const onShelf = given.reagent === undefined ? undefined : context.shelf.get(given.reagent);
-  if (given.reagent !== undefined && !onShelf) findings.at(['reference', 'reagent'], 'error', 'unknown-reagent', `'${given.reagent}' is not on the shelf.`, 'Write the id of a reagent on the shelf, or give the colour here.');
+  if (given.reagent !== undefined && !onShelf)
+    findings.at(
+      ['reference', 'reagent'],
+      'error',
+      'unknown-reagent',
+      `'${given.reagent}' is not on the shelf.`,
+      'Write the id of a reagent on the shelf, or give the colour here.',
+    );
   const reading = given.colour ?? onShelf?.colour;
   if (!reading) {
-    if (onShelf) findings.at(['reference', 'reagent'], 'error', 'reference-without-colour', `${onShelf.name} has no colour on the shelf.`, 'Add `colour` to it in shelf.yaml, or give the colour here.');
-    else if (given.reagent === undefined) findings.at(['reference'], 'error', 'reference-without-colour', `The reference ${given.name} has no colour.`, 'Give its `colour` here, or name a `reagent` on the shelf that has one.');
+    if (onShelf)
+      findings.at(
+        ['reference', 'reagent'],
+        'error',
+        'reference-without-colour',
+        `${onShelf.name} has no colour on the shelf.`,
+        'Add `colour` to it in shelf.yaml, or give the colour here.',
+      );
+    else if (given.reagent === undefined)
+      findings.at(
+        ['reference'],
+        'error',
+        'reference-without-colour',
+        `The reference ${given.name} has no colour.`,
+        'Give its `colour` here, or name a `reagent` on the shelf that has one.',
+      );
     return { name: given.name, differences: [] };
   }
-  const colour = colourOf(reading, given.colour ? ['reference', 'colour'] : ['reference', 'reagent'], context, findings);
+  const colour = colourOf(
+    reading,
+    given.colour ? ['reference', 'colour'] : ['reference', 'reagent'],
+    context,
+    findings,
+  );
   const invented = reading.invented ? { invented: true } : {};
   if (!colour) return { name: given.name, ...invented, differences: [] };
   const differences = entry.samples.flatMap(({ sample }, index) => {
@@ -519,14 +822,28 @@ function referenceOf(entry: Entry, context: ReckoningContext, colours: readonly 
     if (!one) return [];
     const found = compare(colour, one);
     if (found.ok) return [{ sample, ...differenceOf(found.value) }];
-    findings.at(['reference'], 'warning', found.fault.code, `${given.name} and sample ${sample}: ${found.fault.message}`, found.fault.cure!);
+    findings.at(
+      ['reference'],
+      'warning',
+      found.fault.code,
+      `${given.name} and sample ${sample}: ${found.fault.message}`,
+      found.fault.cure!,
+    );
     return [];
   });
   const curve = curveOf(colour);
   const under = underLamps(colour);
   return {
-    name: given.name, observer: colour.observer, basis: colour.basis, swatch: swatchOf(colour), family: colour.family, ...invented, differences,
+    name: given.name,
+    observer: colour.observer,
+    basis: colour.basis,
+    swatch: swatchOf(colour),
+    family: colour.family,
+    ...invented,
+    differences,
     ...(colour.lab ? { lab: roundAll(colour.lab), lch: roundAll(lchFromLab(colour.lab)) } : {}),
-    ...(curve ? { curve } : {}), ...(under.length > 0 ? { perLamp: under } : {}), ...(colour.notes.length > 0 ? { note: colour.notes.join(' ') } : {}),
+    ...(curve ? { curve } : {}),
+    ...(under.length > 0 ? { perLamp: under } : {}),
+    ...(colour.notes.length > 0 ? { note: colour.notes.join(' ') } : {}),
   };
 }

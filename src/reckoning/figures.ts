@@ -2,7 +2,8 @@
 import { expandedUncertainty, roundTo, show, type Measured } from '../chemistry/index.js';
 import type { Figure } from './reckoned.js';
 
-const plain = (value: { toSignificantDigits(digits: number): { toFixed(): string } }, digits: number): string => value.toSignificantDigits(digits).toFixed();
+const plain = (value: { toSignificantDigits(digits: number): { toFixed(): string } }, digits: number): string =>
+  value.toSignificantDigits(digits).toFixed();
 
 /** A figure with its expanded uncertainty (k = 2). @example figure(yield, '%').text // '91.2 ± 0.4 %' */
 export function figure(measured: Measured, unit: string): Figure {
@@ -16,7 +17,11 @@ export function figure(measured: Measured, unit: string): Figure {
 }
 
 /** The same without its uncertainty in the words: a column of a table, where ± would crowd. */
-export function bareFigure(measured: Measured, unit: string, shownIn: { readonly unit: string; readonly factor: number } = { unit, factor: 1 }): Figure {
+export function bareFigure(
+  measured: Measured,
+  unit: string,
+  shownIn: { readonly unit: string; readonly factor: number } = { unit, factor: 1 },
+): Figure {
   const uncertainty = expandedUncertainty(measured);
   const { value } = roundTo(measured.value.times(shownIn.factor), uncertainty.times(shownIn.factor));
   return {

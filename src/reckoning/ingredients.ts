@@ -23,9 +23,13 @@ export interface Ingredient {
   readonly taken: Taken;
 }
 
-const nameOf = (use: Use): string => use.lot ?? (typeof use.reagent === 'string' ? use.reagent : use.reagent?.name ?? 'unnamed');
+const nameOf = (use: Use): string =>
+  use.lot ?? (typeof use.reagent === 'string' ? use.reagent : (use.reagent?.name ?? 'unnamed'));
 
-interface Placed { readonly use: Use; readonly path: Path }
+interface Placed {
+  readonly use: Use;
+  readonly path: Path;
+}
 
 /** Uses of one sample, in the order in which they are written. */
 export function usesOf(entry: Pick<Entry, 'reagents' | 'samples'>, index: number | undefined): readonly Placed[] {
@@ -38,7 +42,14 @@ export function usesOf(entry: Pick<Entry, 'reagents' | 'samples'>, index: number
     const where = kept.findIndex(({ use }) => nameOf(use) === nameOf(change));
     const path: Path = ['samples', index, 'change', at];
     // The schema fills in nothing here, so that what a change leaves out stays as it was.
-    if (where >= 0) kept[where] = { use: { ...kept[where]!.use, ...Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined)) }, path };
+    if (where >= 0)
+      kept[where] = {
+        use: {
+          ...kept[where]!.use,
+          ...Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined)),
+        },
+        path,
+      };
     else kept.push({ use: change, path });
   }
   (sample.add ?? []).forEach((use, at) => kept.push({ use, path: ['samples', index, 'add', at] }));
@@ -52,7 +63,12 @@ const quantity = (text: string | undefined): Quantity | undefined => {
 };
 
 /** Looks up what a sample uses; `sample` keeps its readings apart from those of the others. */
-export function ingredientsOf(entry: Pick<Entry, 'reagents' | 'samples'>, index: number | undefined, context: ReckoningContext, balance: Decimal | undefined): readonly Ingredient[] {
+export function ingredientsOf(
+  entry: Pick<Entry, 'reagents' | 'samples'>,
+  index: number | undefined,
+  context: ReckoningContext,
+  balance: Decimal | undefined,
+): readonly Ingredient[] {
   const sample = index === undefined ? '' : entry.samples[index]!.sample;
   return usesOf(entry, index).map(({ use, path }, at): Ingredient => {
     const id = nameOf(use);
@@ -67,7 +83,12 @@ export function ingredientsOf(entry: Pick<Entry, 'reagents' | 'samples'>, index:
     const density = quantity(use.density ?? stuff?.density);
     const name = stuff?.name ?? lotFacts?.name ?? (use.lot === undefined ? id : `lot ${use.lot}`);
     const measure: Measure = {
-      id: `${sample}/${at}/${id}`, stuff: id, name, formula: parsed, balance, density,
+      id: `${sample}/${at}/${id}`,
+      stuff: id,
+      name,
+      formula: parsed,
+      balance,
+      density,
       amount: quantity(use.amount),
       strength: quantity(use.strength ?? stuff?.strength),
       purity: quantity(use.purity ?? stuff?.purity),

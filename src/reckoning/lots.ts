@@ -27,42 +27,72 @@ export interface LineageNode {
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
 const deepest = 5;
 const cut = (node: LineageNode, depth: number): LineageNode =>
-  (depth <= 0 && node.from.length > 0 ? { ...node, from: [], further: true } : { ...node, from: node.from.map((child) => cut(child, depth - 1)) });
+  depth <= 0 && node.from.length > 0
+    ? { ...node, from: [], further: true }
+    : { ...node, from: node.from.map((child) => cut(child, depth - 1)) };
 
 /** Where a sample comes from; undefined where nothing in it was made earlier. */
 export function lineageOf(entry: Entry, sample: string, ingredients: readonly Ingredient[]): LineageNode | undefined {
   if (!ingredients.some(({ lotFacts }) => lotFacts)) return undefined;
-  const from = ingredients.filter(({ formula, use }) => formula !== 'H2O' && use.role !== 'wash').map((ingredient): LineageNode => {
-    const { lotFacts, name, use } = ingredient;
-    const before = lotFacts?.lineage;
-    const taken = use.amount === undefined ? {} : { taken: use.amount };
-    if (!lotFacts) return { name, ...taken, from: [] };
-    return {
-      name: lotFacts.name, lot: lotFacts.lot, entry: lotFacts.entry, sample: lotFacts.sample, ...taken,
-      ...(lotFacts.obtained && { obtained: lotFacts.obtained.text }), ...(lotFacts.percentYield && { yield: lotFacts.percentYield.text }),
-      from: before?.from ?? [], ...(before?.further && { further: true }),
-    };
-  });
-  return cut({ name: entry.pigment?.name ?? entry.title, lot: `${entry.number}/${sample}`, entry: entry.number, sample, from }, deepest);
+  const from = ingredients
+    .filter(({ formula, use }) => formula !== 'H2O' && use.role !== 'wash')
+    .map((ingredient): LineageNode => {
+      const { lotFacts, name, use } = ingredient;
+      const before = lotFacts?.lineage;
+      const taken = use.amount === undefined ? {} : { taken: use.amount };
+      if (!lotFacts) return { name, ...taken, from: [] };
+      return {
+        name: lotFacts.name,
+        lot: lotFacts.lot,
+        entry: lotFacts.entry,
+        sample: lotFacts.sample,
+        ...taken,
+        ...(lotFacts.obtained && { obtained: lotFacts.obtained.text }),
+        ...(lotFacts.percentYield && { yield: lotFacts.percentYield.text }),
+        from: before?.from ?? [],
+        ...(before?.further && { further: true }),
+      };
+    });
+  return cut(
+    { name: entry.pigment?.name ?? entry.title, lot: `${entry.number}/${sample}`, entry: entry.number, sample, from },
+    deepest,
+  );
 }
 
 /** What an entry's samples are to later entries. */
 export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
-  return amounts.samples.filter(({ sample }) => sample !== '').map((sample): LotFacts => {
-    const bought = sample.ingredients.filter(({ formula, role }) => formula !== 'H2O' && role !== 'wash');
-    const formula = amounts.product?.formula ?? entry.pigment?.formula;
-    const name = entry.pigment?.name ?? entry.title;
-    const lot = `${entry.number}/${sample.sample}`;
-    return {
-      lot, entry: entry.number, sample: sample.sample, name,
-      ...(formula !== undefined && { formula }),
-      ...(sample.obtained && { obtained: sample.obtained }),
-      ...(sample.percentYield && { percentYield: sample.percentYield }),
-      ...(sample.cost && { cost: sample.cost }),
-      ...((sample.cumulativeYield ?? sample.percentYield) && { cumulativeYield: sample.cumulativeYield ?? sample.percentYield }),
-      lineage: sample.lineage ?? { name, lot, entry: entry.number, sample: sample.sample, from: bought.map((one) => ({ name: one.name, ...(one.written !== undefined && { taken: one.written }), from: [] })) },
-    };
-  });
+  return amounts.samples
+    .filter(({ sample }) => sample !== '')
+    .map((sample): LotFacts => {
+      const bought = sample.ingredients.filter(({ formula, role }) => formula !== 'H2O' && role !== 'wash');
+      const formula = amounts.product?.formula ?? entry.pigment?.formula;
+      const name = entry.pigment?.name ?? entry.title;
+      const lot = `${entry.number}/${sample.sample}`;
+      return {
+        lot,
+        entry: entry.number,
+        sample: sample.sample,
+        name,
+        ...(formula !== undefined && { formula }),
+        ...(sample.obtained && { obtained: sample.obtained }),
+        ...(sample.percentYield && { percentYield: sample.percentYield }),
+        ...(sample.cost && { cost: sample.cost }),
+        ...((sample.cumulativeYield ?? sample.percentYield) && {
+          cumulativeYield: sample.cumulativeYield ?? sample.percentYield,
+        }),
+        lineage: sample.lineage ?? {
+          name,
+          lot,
+          entry: entry.number,
+          sample: sample.sample,
+          from: bought.map((one) => ({
+            name: one.name,
+            ...(one.written !== undefined && { taken: one.written }),
+            from: [],
+          })),
+        },
+      };
+    });
 }
 
 /** How much of a lot there was, who took how much, and what is left. */
@@ -75,14 +105,24 @@ export interface LotStock {
   readonly overspent: boolean;
 }
 
-interface Reckoned { readonly entry: Entry; readonly amounts: AmountsReckoning }
+interface Reckoned {
+  readonly entry: Entry;
+  readonly amounts: AmountsReckoning;
+}
 
 /**
  * Stock of every lot that is used, over the whole journal.
  * @param reckoned in the order in which the lots were used
  */
 export function stockOfLots(reckoned: readonly Reckoned[]): ReadonlyMap<string, LotStock> {
-  const obtained = new Map<string, Figure | undefined>(reckoned.flatMap(({ entry, amounts }) => amounts.samples.map((sample): [string, Figure | undefined] => [`${entry.number}/${sample.sample}`, sample.obtained])));
+  const obtained = new Map<string, Figure | undefined>(
+    reckoned.flatMap(({ entry, amounts }) =>
+      amounts.samples.map((sample): [string, Figure | undefined] => [
+        `${entry.number}/${sample.sample}`,
+        sample.obtained,
+      ]),
+    ),
+  );
   const taken = new Map<string, LotStock['taken'][number][]>();
   for (const { entry, amounts } of reckoned) {
     for (const { lot, sample, mass } of amounts.lotsTaken ?? []) {
@@ -92,16 +132,34 @@ export function stockOfLots(reckoned: readonly Reckoned[]): ReadonlyMap<string, 
       else taken.set(lot, [one]);
     }
   }
-  return new Map([...taken].map(([lot, uses]) => {
-    const had = obtained.get(lot);
-    const all = uses.every(({ mass }) => mass);
-    const left = had && all ? uses.reduce((rest, { mass }) => rest.minus(mass!.value), exact(had.value)) : undefined;
-    const places = Math.max(2, ...uses.map(({ mass }) => (mass?.value.split('.')[1] ?? '').length), (had?.value.split('.')[1] ?? '').length);
-    return [lot, {
-      lot, ...(had && { obtained: had }), taken: uses, overspent: left?.isNegative() ?? false,
-      ...(left && { left: { value: left.toFixed(), unit: 'g', text: `${left.toFixed(Math.min(places, 4)).replace('-', '−')} g` } }),
-    }];
-  }));
+  return new Map(
+    [...taken].map(([lot, uses]) => {
+      const had = obtained.get(lot);
+      const all = uses.every(({ mass }) => mass);
+      const left = had && all ? uses.reduce((rest, { mass }) => rest.minus(mass!.value), exact(had.value)) : undefined;
+      const places = Math.max(
+        2,
+        ...uses.map(({ mass }) => (mass?.value.split('.')[1] ?? '').length),
+        (had?.value.split('.')[1] ?? '').length,
+      );
+      return [
+        lot,
+        {
+          lot,
+          ...(had && { obtained: had }),
+          taken: uses,
+          overspent: left?.isNegative() ?? false,
+          ...(left && {
+            left: {
+              value: left.toFixed(),
+              unit: 'g',
+              text: `${left.toFixed(Math.min(places, 4)).replace('-', '−')} g`,
+            },
+          }),
+        },
+      ];
+    }),
+  );
 }
 
 /** Where a sample takes a lot: the place of the use. */
@@ -122,11 +180,16 @@ export function lotRemarks(reckoned: readonly Reckoned[]): Remark[] {
       rest = rest.minus(mass!.value);
       if (!rest.isNegative()) continue;
       const user = entries.get(entry)!;
-      remarks.push(remark({
-        place: placeOf(user, pathOf(user, lot, sample)), severity: 'warning', rule: 'lot-overspent',
-        found: `More has been taken of lot ${lot} than there was: ${obtained.text.replace(/ ± .*? /, ' ')} were obtained, and with sample ${sample} of this entry ${rest.neg().toFixed()} g too much are used.`,
-        actual: lot, cure: 'Correct an amount, or name the other lot that was used.',
-      }));
+      remarks.push(
+        remark({
+          place: placeOf(user, pathOf(user, lot, sample)),
+          severity: 'warning',
+          rule: 'lot-overspent',
+          found: `More has been taken of lot ${lot} than there was: ${obtained.text.replace(/ ± .*? /, ' ')} were obtained, and with sample ${sample} of this entry ${rest.neg().toFixed()} g too much are used.`,
+          actual: lot,
+          cure: 'Correct an amount, or name the other lot that was used.',
+        }),
+      );
       break;
     }
   }

@@ -1,5 +1,17 @@
 // Where the metals go: how much of each hazardous or colour-giving metal went in, is in the product, and is left over.
-import { composition, elementMasses, elementName, expandedUncertainty, minus, over, plus, scaled, without, type Formula, type Measured } from '../chemistry/index.js';
+import {
+  composition,
+  elementMasses,
+  elementName,
+  expandedUncertainty,
+  minus,
+  over,
+  plus,
+  scaled,
+  without,
+  type Formula,
+  type Measured,
+} from '../chemistry/index.js';
 import { readTable } from '../tables.js';
 import { bareFigure, figure } from './figures.js';
 import type { Ingredient } from './ingredients.js';
@@ -36,16 +48,27 @@ function metals(): ReadonlyMap<string, boolean> {
  * @param product what was obtained, in mol, with its formula
  * @param wet the preparation had a liquid, so that the rest is in filtrate and washings
  */
-export function metalAccounts(ingredients: readonly Ingredient[], product: { readonly formula: Formula; readonly substance: Measured } | undefined, wet: boolean): readonly MetalAccount[] {
+export function metalAccounts(
+  ingredients: readonly Ingredient[],
+  product: { readonly formula: Formula; readonly substance: Measured } | undefined,
+  wet: boolean,
+): readonly MetalAccount[] {
   if (!product) return [];
-  const symbols = new Set(ingredients.flatMap(({ taken, use }) => (taken.formula && use.role !== 'wash' ? [...composition(taken.formula).keys()] : [])).filter((symbol) => metals().has(symbol)));
+  const symbols = new Set(
+    ingredients
+      .flatMap(({ taken, use }) => (taken.formula && use.role !== 'wash' ? [...composition(taken.formula).keys()] : []))
+      .filter((symbol) => metals().has(symbol)),
+  );
   const accounts: MetalAccount[] = [];
   for (const symbol of symbols) {
     let total = without(0);
     let known = true;
     for (const { taken } of ingredients) {
       if (!taken.formula || !composition(taken.formula).has(symbol)) continue;
-      if (!taken.substance) { known = false; break; }
+      if (!taken.substance) {
+        known = false;
+        break;
+      }
       total = plus(total, elementMasses(taken.substance, taken.formula, symbol) ?? without(0));
     }
     if (!known || total.value.isZero()) continue;
@@ -57,10 +80,18 @@ export function metalAccounts(ingredients: readonly Ingredient[], product: { rea
     const name = elementName(symbol);
     const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
     accounts.push({
-      symbol, name, hazardous: metals().get(symbol)!, exceeds,
-      in: bareFigure(total, 'g'), inProduct: bareFigure(inProduct, 'g'), inProductShare: figure(scaled(over(inProduct, total), 100), '%'),
-      rest: bareFigure(rest, 'g'), restShare: figure(restShare, '%'),
-      ...(rest.value.gt(uncertainty) && { wasteLine: `${place} ${bareFigure(rest, 'g').text} ${name} (${bareFigure(restShare, '%').text} of what went in).` }),
+      symbol,
+      name,
+      hazardous: metals().get(symbol)!,
+      exceeds,
+      in: bareFigure(total, 'g'),
+      inProduct: bareFigure(inProduct, 'g'),
+      inProductShare: figure(scaled(over(inProduct, total), 100), '%'),
+      rest: bareFigure(rest, 'g'),
+      restShare: figure(restShare, '%'),
+      ...(rest.value.gt(uncertainty) && {
+        wasteLine: `${place} ${bareFigure(rest, 'g').text} ${name} (${bareFigure(restShare, '%').text} of what went in).`,
+      }),
     });
   }
   return accounts.sort((a, b) => Number(b.hazardous) - Number(a.hazardous) || a.symbol.localeCompare(b.symbol));

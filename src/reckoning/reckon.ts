@@ -14,7 +14,14 @@ export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEn
   const { amounts, remarks: ofAmounts } = reckonAmounts(entry, context);
   const { dangers, remarks: ofDangers } = reckonDangers(entry, context, amounts);
   const { appearance, remarks: ofAppearance } = reckonAppearance(entry, context);
-  return { entry, amounts, dangers, appearance, elements: colourGivingElements(entry.pigment), remarks: [...ofAmounts, ...ofDangers, ...ofAppearance] };
+  return {
+    entry,
+    amounts,
+    dangers,
+    appearance,
+    elements: colourGivingElements(entry.pigment),
+    remarks: [...ofAmounts, ...ofDangers, ...ofAppearance],
+  };
 }
 
 /**
@@ -57,8 +64,13 @@ function withStocks(reckoned: readonly ReckonedEntry[]): ReckonedEntry[] {
   return reckoned.map((one) => {
     const stock = ofEntry.get(String(one.entry.number)) ?? [];
     const remarks = overspent.get(one.entry.file) ?? [];
-    return stock.length === 0 && remarks.length === 0 ? one
-      : { ...one, ...(stock.length > 0 && { amounts: { ...one.amounts, stock } }), remarks: [...one.remarks, ...remarks] };
+    return stock.length === 0 && remarks.length === 0
+      ? one
+      : {
+          ...one,
+          ...(stock.length > 0 && { amounts: { ...one.amounts, stock } }),
+          remarks: [...one.remarks, ...remarks],
+        };
   });
 }
 

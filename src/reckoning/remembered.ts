@@ -1,5 +1,12 @@
 // Texts that stand in many entries (formulae, amounts, reactions) are read once.
-import { parseEquation, parseFormula, parseQuantity, type Equation, type Formula, type Quantity } from '../chemistry/index.js';
+import {
+  parseEquation,
+  parseFormula,
+  parseQuantity,
+  type Equation,
+  type Formula,
+  type Quantity,
+} from '../chemistry/index.js';
 import type { Outcome } from '../outcome.js';
 
 function remembered<T>(read: (text: string) => T, most = 4000): (text: string) => T {

@@ -1,7 +1,27 @@
 // A weighing list: a reaction and its reagents as they are, filled in or scaled to an amount of product, and rounded to the balance.
 import {
-  atomEconomy, exact, expandedUncertainty, molarMass, over, percentYield, printFormula, react, stuffFor, suppliedBy, take, theoreticalYield, times, without,
-  type Decimal, type Equation, type Measure, type Measured, type Outlook, type Quantity, type Taken, type Term,
+  atomEconomy,
+  exact,
+  expandedUncertainty,
+  molarMass,
+  over,
+  percentYield,
+  printFormula,
+  react,
+  stuffFor,
+  suppliedBy,
+  take,
+  theoreticalYield,
+  times,
+  without,
+  type Decimal,
+  type Equation,
+  type Measure,
+  type Measured,
+  type Outlook,
+  type Quantity,
+  type Taken,
+  type Term,
 } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
 
@@ -62,7 +82,15 @@ const volumeStep = (value: Decimal): Decimal => exact(value.lt(1) ? '0.01' : val
 
 const inBase = (dimension: Quantity['dimension'], unit: string, value: Decimal, step: Decimal): Quantity => {
   const rounded = roundedTo(value, step);
-  return { written: `${rounded.toFixed(step.decimalPlaces())} ${unit}`, dimension, value: rounded, unit, base: rounded, baseUnit: unit, resolution: step };
+  return {
+    written: `${rounded.toFixed(step.decimalPlaces())} ${unit}`,
+    dimension,
+    value: rounded,
+    unit,
+    base: rounded,
+    baseUnit: unit,
+    resolution: step,
+  };
 };
 
 /** The same stuff, in an amount that can be weighed or measured out. */
@@ -80,7 +108,8 @@ function scaledMeasure(measure: Measure, factor: Decimal, step: Decimal): Measur
 function withStuff(measure: Measure, substance: Decimal, step: Decimal): Measure {
   const stuff = stuffFor(substance, measure);
   const byVolume = measure.strength !== undefined && measure.strength.dimension !== 'mass-percent';
-  if (stuff.volume && (byVolume || (measure.density && measure.strength) || !stuff.mass)) return { ...measure, amount: inBase('volume', 'mL', stuff.volume.value, volumeStep(stuff.volume.value)) };
+  if (stuff.volume && (byVolume || (measure.density && measure.strength) || !stuff.mass))
+    return { ...measure, amount: inBase('volume', 'mL', stuff.volume.value, volumeStep(stuff.volume.value)) };
   if (stuff.mass) return { ...measure, amount: inBase('mass', 'g', stuff.mass.value, step) };
   return measure;
 }
@@ -96,14 +125,34 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   const half = step.div(2);
   let measures = lines.map(({ measure }) => measure);
   const takePart = (all: readonly Measure[]): Taken[] => all.filter((_, index) => lines[index]!.takesPart).map(take);
-  const open = measures.map((measure, index) => !measure.amount && lines[index]!.takesPart && measure.formula !== undefined && equation.reactants.some(({ formula }) => !suppliedBy(measure.formula!, formula).isZero()));
+  const open = measures.map(
+    (measure, index) =>
+      !measure.amount &&
+      lines[index]!.takesPart &&
+      measure.formula !== undefined &&
+      equation.reactants.some(({ formula }) => !suppliedBy(measure.formula!, formula).isZero()),
+  );
   const first = react(equation, takePart(measures.filter((_, index) => !open[index])), 'all');
   const wantedExtent = wanted?.div(product.coefficient);
   const extent = first.extent && !first.extent.value.isZero() ? first.extent.value : undefined;
   if (!extent && !wantedExtent) {
     const missing = measures.flatMap((measure) => take(measure).missing)[0];
-    if (first.extent) return bad({ code: 'nothing-limits', message: `The amount of ${first.limiting!.term.label} comes to nothing, so nothing can be made.`, expected: 'an amount above 0', cure: 'Correct the amount, strength or purity.' });
-    return bad(first.unknown.length > 0 && missing ? missing : { code: 'nothing-limits', message: 'No reagent has an amount from which the rest could be reckoned.', cure: 'Give at least one reagent an amount, or say how much product is wanted with --for.' });
+    if (first.extent)
+      return bad({
+        code: 'nothing-limits',
+        message: `The amount of ${first.limiting!.term.label} comes to nothing, so nothing can be made.`,
+        expected: 'an amount above 0',
+        cure: 'Correct the amount, strength or purity.',
+      });
+    return bad(
+      first.unknown.length > 0 && missing
+        ? missing
+        : {
+            code: 'nothing-limits',
+            message: 'No reagent has an amount from which the rest could be reckoned.',
+            cure: 'Give at least one reagent an amount, or say how much product is wanted with --for.',
+          },
+    );
   }
   const factor = wantedExtent && extent ? wantedExtent.div(extent) : undefined;
   const goal = wantedExtent ?? extent!;
@@ -112,47 +161,97 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
     if (open[index]) {
       const term = equation.reactants.find(({ formula }) => !suppliedBy(measure.formula!, formula).isZero())!;
       filledIn.add(index);
-      return { ...withStuff(measure, goal.times(term.coefficient).div(suppliedBy(measure.formula!, term.formula)), step), balance: half };
+      return {
+        ...withStuff(measure, goal.times(term.coefficient).div(suppliedBy(measure.formula!, term.formula)), step),
+        balance: half,
+      };
     }
     return factor ? { ...scaledMeasure(measure, factor, step), balance: half } : measure;
   });
 
   const takens = measures.map(take);
-  const outlook = react(equation, takens.filter((_, index) => lines[index]!.takesPart), 'all');
+  const outlook = react(
+    equation,
+    takens.filter((_, index) => lines[index]!.takesPart),
+    'all',
+  );
   if (!outlook.limiting || !outlook.extent || outlook.extent.value.isZero()) {
     const missing = takens.flatMap((taken) => taken.missing)[0];
-    return bad(missing ?? { code: 'no-yield', message: 'The amounts do not tell what limits.', cure: 'Give each reagent an amount, or `excess`.' });
+    return bad(
+      missing ?? {
+        code: 'no-yield',
+        message: 'The amounts do not tell what limits.',
+        cure: 'Give each reagent an amount, or `excess`.',
+      },
+    );
   }
   const nameOf = new Map(takens.map(({ id, name }) => [id, name]));
   const shownLines = takens.map((taken, index): WeighedLine => {
     const supplies = outlook.supplies.filter(({ from }) => from.includes(taken.id));
-    const scarcest = supplies.filter(({ equivalents }) => equivalents).sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
-    const share = scarcest?.left && scarcest.substance && !scarcest.substance.value.isZero() ? over(scarcest.left, scarcest.substance) : undefined;
+    const scarcest = supplies
+      .filter(({ equivalents }) => equivalents)
+      .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
+    const share =
+      scarcest?.left && scarcest.substance && !scarcest.substance.value.isZero()
+        ? over(scarcest.left, scarcest.substance)
+        : undefined;
     const measure = measures[index]!;
-    for (const { message } of lines[index]!.takesPart && !taken.substance && !taken.excess ? taken.missing : []) remarks.push(message);
+    for (const { message } of lines[index]!.takesPart && !taken.substance && !taken.excess ? taken.missing : [])
+      remarks.push(message);
     return {
-      name: taken.name, ...(taken.formula && { formula: printFormula(taken.formula) }), role: lines[index]!.role, excess: taken.excess, taken,
+      name: taken.name,
+      ...(taken.formula && { formula: printFormula(taken.formula) }),
+      role: lines[index]!.role,
+      excess: taken.excess,
+      taken,
       ...(measure.amount?.dimension === 'drops' && { drops: measure.amount.base }),
-      ...((measure.amount?.dimension === 'mass' || measure.amount?.dimension === 'volume') && { measured: { [measure.amount.dimension]: measure.amount.written } }),
+      ...((measure.amount?.dimension === 'mass' || measure.amount?.dimension === 'volume') && {
+        measured: { [measure.amount.dimension]: measure.amount.written },
+      }),
       ...(scarcest?.equivalents && { equivalents: scarcest.equivalents }),
-      limiting: supplies.some(({ limiting }) => limiting), tooClose: supplies.some((supply) => outlook.tooClose.includes(supply)),
-      ...(share && taken.pure && { left: scarcest!.limiting ? without(0) : times(taken.pure, share), leftSubstance: scarcest!.limiting ? without(0) : times(taken.substance!, share) }),
+      limiting: supplies.some(({ limiting }) => limiting),
+      tooClose: supplies.some((supply) => outlook.tooClose.includes(supply)),
+      ...(share &&
+        taken.pure && {
+          left: scarcest!.limiting ? without(0) : times(taken.pure, share),
+          leftSubstance: scarcest!.limiting ? without(0) : times(taken.substance!, share),
+        }),
       filledIn: filledIn.has(index),
     };
   });
-  const called = (supply: Outlook['supplies'][number]): string => [...new Set(supply.from.map((id) => nameOf.get(id)!))].join(' and ') || supply.term.label;
-  if (outlook.tooClose.length > 0) remarks.push(`Too close to call: weighing cannot tell whether ${[outlook.limiting, ...outlook.tooClose].map(called).join(' or ')} runs out first.`);
-  for (const { label, formula } of outlook.assumed) remarks.push(`No reagent supplies ${label}; it is taken to be there in excess${formula.charge === 0 && label === 'O2' ? ' (air)' : ''}.`);
-  for (const id of outlook.idle) if (lines.find(({ measure }) => measure.id === id)!.role === 'reactant') remarks.push(`${nameOf.get(id)!} takes no part in the reaction as it is written.`);
+  const called = (supply: Outlook['supplies'][number]): string =>
+    [...new Set(supply.from.map((id) => nameOf.get(id)!))].join(' and ') || supply.term.label;
+  if (outlook.tooClose.length > 0)
+    remarks.push(
+      `Too close to call: weighing cannot tell whether ${[outlook.limiting, ...outlook.tooClose].map(called).join(' or ')} runs out first.`,
+    );
+  for (const { label, formula } of outlook.assumed)
+    remarks.push(
+      `No reagent supplies ${label}; it is taken to be there in excess${formula.charge === 0 && label === 'O2' ? ' (air)' : ''}.`,
+    );
+  for (const id of outlook.idle)
+    if (lines.find(({ measure }) => measure.id === id)!.role === 'reactant')
+      remarks.push(`${nameOf.get(id)!} takes no part in the reaction as it is written.`);
   return good({
-    lines: shownLines, limiting: called(outlook.limiting), product, theoretical: theoreticalYield(outlook.extent, product), atomEconomy: atomEconomy(equation, product),
-    products: equation.products.filter(({ formula }) => formula.parts.length > 0).map((term) => ({ label: term.label, mass: theoreticalYield(outlook.extent!, term).mass })),
-    ...(factor && { factor }), remarks, outlook,
+    lines: shownLines,
+    limiting: called(outlook.limiting),
+    product,
+    theoretical: theoreticalYield(outlook.extent, product),
+    atomEconomy: atomEconomy(equation, product),
+    products: equation.products
+      .filter(({ formula }) => formula.parts.length > 0)
+      .map((term) => ({ label: term.label, mass: theoreticalYield(outlook.extent!, term).mass })),
+    ...(factor && { factor }),
+    remarks,
+    outlook,
   });
 }
 
 /** Percent yield of a list, with what a value above 100 % means. */
-export function yieldOf(list: WeighingList, obtained: Measured): { readonly percent: Measured; readonly overHundred: boolean } {
+export function yieldOf(
+  list: WeighingList,
+  obtained: Measured,
+): { readonly percent: Measured; readonly overHundred: boolean } {
   const percent = percentYield(obtained, list.theoretical.mass);
   return { percent, overHundred: percent.value.minus(expandedUncertainty(percent)).gt(100) };
 }
@@ -162,8 +261,13 @@ export function wantedSubstance(quantity: Quantity, product: Term): Outcome<Deci
   if (quantity.dimension === 'amount') return good(quantity.base);
   const mass = molarMass(product.formula);
   if (!mass.ok) return mass;
-  if (quantity.dimension !== 'mass') return bad({ code: 'wanted', message: `${quantity.written} is neither a mass nor an amount of product.`, cure: 'Write --for like "10 g".' });
-  if (quantity.base.isZero()) return bad({ code: 'wanted', message: 'No product is wanted.', cure: 'Write --for like "10 g".' });
+  if (quantity.dimension !== 'mass')
+    return bad({
+      code: 'wanted',
+      message: `${quantity.written} is neither a mass nor an amount of product.`,
+      cure: 'Write --for like "10 g".',
+    });
+  if (quantity.base.isZero())
+    return bad({ code: 'wanted', message: 'No product is wanted.', cure: 'Write --for like "10 g".' });
   return good(quantity.base.div(mass.value.measured.value));
 }
-

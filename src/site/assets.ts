@@ -35,8 +35,18 @@ function named(folder: string, name: string, ending: string, content: string | U
 }
 
 /** Comments, spare white space, noughts before a point and doubled digits of colours left out of a stylesheet; nothing else is touched. */
-const tidyStyles = (text: string): string => text.replace(/\/\*[\s\S]*?\*\//g, '').replace(/\s*\n\s*/g, ' ').replace(/\s*([{};,])\s*/g, '$1').replace(/: (?=[^;{}]*[;}])/g, ':').replace(/;}/g, '}')
-  .replace(/\(([a-z-]+): /g, '($1:').replace(/ > (?=[^{}]*\{)/g, '>').replace(/(?<=[\s:,(-])0\.(?=\d)/g, '.').replace(/(?<=[:\s])#([0-9a-f])\1([0-9a-f])\2([0-9a-f])\3(?=[;}\s,])/gi, '#$1$2$3').trim();
+const tidyStyles = (text: string): string =>
+  text
+    .replace(/\/\*[\s\S]*?\*\//g, '')
+    .replace(/\s*\n\s*/g, ' ')
+    .replace(/\s*([{};,])\s*/g, '$1')
+    .replace(/: (?=[^;{}]*[;}])/g, ':')
+    .replace(/;}/g, '}')
+    .replace(/\(([a-z-]+): /g, '($1:')
+    .replace(/ > (?=[^{}]*\{)/g, '>')
+    .replace(/(?<=[\s:,(-])0\.(?=\d)/g, '.')
+    .replace(/(?<=[:\s])#([0-9a-f])\1([0-9a-f])\2([0-9a-f])\3(?=[;}\s,])/gi, '#$1$2$3')
+    .trim();
 
 const fonts = [
   ['vollkorn', '@fontsource-variable/vollkorn', 'vollkorn-latin-wght-normal'],
@@ -53,19 +63,71 @@ let gathered: Assets | undefined;
 export function gatherAssets(): Assets {
   if (gathered) return gathered;
   const require = createRequire(import.meta.url);
-  const fontFiles = fonts.map(([name, library, file]) => named('style', name, 'woff2', readFileSync(join(dirname(require.resolve(`${library}/package.json`)), 'files', `${file}.woff2`))));
-  const licences = fonts.filter(([name]) => !name.includes('italic')).map(([name, library]): SiteFile => ({ address: `/style/${name}-licence.txt`, content: readFileSync(join(dirname(require.resolve(`${library}/package.json`)), 'LICENSE')) }));
-  const sheets = readdirSync(join(packageFolder, 'public', 'styles')).filter((name) => name.endsWith('.css') && !apart.has(name))
-    .sort((a, b) => Number(b === 'base.css') - Number(a === 'base.css') || Number(a === 'print.css') - Number(b === 'print.css') || a.localeCompare(b));
+  const fontFiles = fonts.map(([name, library, file]) =>
+    named(
+      'style',
+      name,
+      'woff2',
+      readFileSync(join(dirname(require.resolve(`${library}/package.json`)), 'files', `${file}.woff2`)),
+    ),
+  );
+  const licences = fonts
+    .filter(([name]) => !name.includes('italic'))
+    .map(
+      ([name, library]): SiteFile => ({
+        address: `/style/${name}-licence.txt`,
+        content: readFileSync(join(dirname(require.resolve(`${library}/package.json`)), 'LICENSE')),
+      }),
+    );
+  const sheets = readdirSync(join(packageFolder, 'public', 'styles'))
+    .filter((name) => name.endsWith('.css') && !apart.has(name))
+    .sort(
+      (a, b) =>
+        Number(b === 'base.css') - Number(a === 'base.css') ||
+        Number(a === 'print.css') - Number(b === 'print.css') ||
+        a.localeCompare(b),
+    );
   let styles = sheets.map((name) => publicFile(`styles/${name}`).toString('utf8')).join('\n');
-  fonts.forEach(([name], at) => { styles = styles.replaceAll(`fonts/${name}.woff2`, fontFiles[at]!.address.slice('/style/'.length)); });
+  fonts.forEach(([name], at) => {
+    styles = styles.replaceAll(`fonts/${name}.woff2`, fontFiles[at]!.address.slice('/style/'.length));
+  });
   const stylesheet = named('style', 'journal', 'css', tidyStyles(styles));
-  const listsStylesheet = named('style', 'lists', 'css', tidyStyles(['lists.css', 'bench.css'].map((name) => publicFile(`styles/${name}`).toString('utf8')).join('\n')));
-  const pictograms = pictogramCodes.map((code): SiteFile => ({ address: `/style/${code.toLowerCase()}.svg`, content: toHtml(pictogram(code), { space: 'svg' }) }));
-  const readingStylesheet = named('style', 'reading', 'css', tidyStyles(publicFile('styles/reading.css').toString('utf8')));
+  const listsStylesheet = named(
+    'style',
+    'lists',
+    'css',
+    tidyStyles(['lists.css', 'bench.css'].map((name) => publicFile(`styles/${name}`).toString('utf8')).join('\n')),
+  );
+  const pictograms = pictogramCodes.map(
+    (code): SiteFile => ({
+      address: `/style/${code.toLowerCase()}.svg`,
+      content: toHtml(pictogram(code), { space: 'svg' }),
+    }),
+  );
+  const readingStylesheet = named(
+    'style',
+    'reading',
+    'css',
+    tidyStyles(publicFile('styles/reading.css').toString('utf8')),
+  );
   const script = (name: string): SiteFile => named('script', name, 'js', publicFile(`scripts/${name}.js`));
   const scripts = { results: script('results'), search: script('search'), reading: script('reading') };
   const icon: SiteFile = { address: '/icon.svg', content: publicFile('icon.svg') };
-  gathered = { stylesheet, listsStylesheet, readingStylesheet, scripts, files: [stylesheet, listsStylesheet, ...pictograms, scripts.results, scripts.search, ...fontFiles, ...licences, icon] };
+  gathered = {
+    stylesheet,
+    listsStylesheet,
+    readingStylesheet,
+    scripts,
+    files: [
+      stylesheet,
+      listsStylesheet,
+      ...pictograms,
+      scripts.results,
+      scripts.search,
+      ...fontFiles,
+      ...licences,
+      icon,
+    ],
+  };
   return gathered;
 }

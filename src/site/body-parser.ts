@@ -31,4 +31,5 @@ function parserFor(gfm: boolean, directive: boolean): Parser {
  * The tree of a body: what remark-parse, remark-gfm and remark-directive together make of it.
  * @example parseBody('About *2 g*.').children[0].type // 'paragraph'
  */
-export const parseBody = (markdown: string): Root => parserFor(gfmMarks.test(markdown), directiveMarks.test(markdown)).parse(markdown);
+export const parseBody = (markdown: string): Root =>
+  parserFor(gfmMarks.test(markdown), directiveMarks.test(markdown)).parse(markdown);

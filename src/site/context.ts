@@ -31,7 +31,8 @@ export function siteContext(journal: Journal, assets: Assets, reading?: SiteCont
     stylesheet: `${base}${assets.stylesheet.address}`,
     listsStylesheet: `${base}${assets.listsStylesheet.address}`,
     pictograms: `${base}/style/`,
-    pages: [...journal.pages].sort((a, b) => (a.order ?? 99) - (b.order ?? 99) || a.name.localeCompare(b.name))
+    pages: [...journal.pages]
+      .sort((a, b) => (a.order ?? 99) - (b.order ?? 99) || a.name.localeCompare(b.name))
       .map((one) => ({ address: `/${one.name}/`, title: one.title ?? one.name })),
     reading,
   };

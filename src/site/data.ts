@@ -40,17 +40,22 @@ function flatSample(row: SampleRow): Record<string, string | number | undefined>
     C: appearance?.lch?.[1],
     h: appearance?.lch?.[2],
     illuminant: appearance?.lab ? 'D65' : undefined,
-    observer: appearance?.lab ? appearance.observer ?? 10 : undefined,
+    observer: appearance?.lab ? (appearance.observer ?? 10) : undefined,
     colour_basis: appearance?.basis,
     invented: appearance?.invented ? 'yes' : undefined,
     srgb: appearance?.swatch?.hex,
     lamp_move_de00: appearance?.lampMove?.de00,
     contrast_ratio_percent: appearance?.opacity?.contrastRatio,
     opacity: appearance?.opacity?.word,
-    ...Object.fromEntries(testKeys.map((key) => {
-      const test = appearance?.tests?.find((one) => one.test === key);
-      return [key.replaceAll('-', '_'), test && [test.value, test.unit].filter((part) => part !== undefined).join(' ')];
-    })),
+    ...Object.fromEntries(
+      testKeys.map((key) => {
+        const test = appearance?.tests?.find((one) => one.test === key);
+        return [
+          key.replaceAll('-', '_'),
+          test && [test.value, test.unit].filter((part) => part !== undefined).join(' '),
+        ];
+      }),
+    ),
   };
 }
 
@@ -60,7 +65,16 @@ function* entryPieces(model: JournalModel): Iterable<string> {
   for (let from = 0; from === 0 || from < model.entries.length; from += atOnce) {
     const some = model.entries.slice(from, from + atOnce).map(({ entry, amounts, dangers, appearance, elements }) => {
       const { body: _body, matter: _matter, matterLine: _matterLine, bodyLine: _bodyLine, ...written } = entry;
-      return JSON.stringify({ ...written, address: `/${entry.number}/`, elements, reckoned: { amounts, dangers, appearance: { ...appearance, samples: appearance.samples.map(({ curve: _curve, ...rest }) => rest) } } });
+      return JSON.stringify({
+        ...written,
+        address: `/${entry.number}/`,
+        elements,
+        reckoned: {
+          amounts,
+          dangers,
+          appearance: { ...appearance, samples: appearance.samples.map(({ curve: _curve, ...rest }) => rest) },
+        },
+      });
     });
     yield `${from === 0 ? '[\n' : ',\n'}${some.join(',\n')}`;
   }
@@ -69,15 +83,36 @@ function* entryPieces(model: JournalModel): Iterable<string> {
 
 /** Files below /data/, with what each holds. */
 export const dataFiles: readonly DataFile[] = [
-  { name: 'samples.csv', what: 'Every sample, one row each: yields, colour, opacity.', write: (model) => csv(model.samples.map(flatSample), { header: true, columns: Object.keys(model.samples[0] ? flatSample(model.samples[0]) : { entry: '' }) }) },
+  {
+    name: 'samples.csv',
+    what: 'Every sample, one row each: yields, colour, opacity.',
+    write: (model) =>
+      csv(model.samples.map(flatSample), {
+        header: true,
+        columns: Object.keys(model.samples[0] ? flatSample(model.samples[0]) : { entry: '' }),
+      }),
+  },
   { name: 'samples.json', what: 'The same, as JSON.', write: (model) => json(model.samples.map(flatSample)) },
   {
-    name: 'entries.json', what: 'Every entry: its front matter and everything reckoned from it.',
+    name: 'entries.json',
+    what: 'Every entry: its front matter and everything reckoned from it.',
     write: (model) => ({ pieces: () => entryPieces(model) }),
   },
-  { name: 'reagents.json', what: 'The shelf, and the entries that used each reagent.', write: (model) => json(model.reagents.map(({ id, reagent, uses }) => ({ id, ...reagent, entries: [...new Set(uses.map((use) => use.entry.number))] }))) },
+  {
+    name: 'reagents.json',
+    what: 'The shelf, and the entries that used each reagent.',
+    write: (model) =>
+      json(
+        model.reagents.map(({ id, reagent, uses }) => ({
+          id,
+          ...reagent,
+          entries: [...new Set(uses.map((use) => use.entry.number))],
+        })),
+      ),
+  },
   { name: 'incidents.json', what: 'Every incident and what was learned.', write: (model) => json(model.incidents) },
   { name: 'ideas.json', what: 'Ideas for next time.', write: (model) => json(model.ideas) },
 ];
 
-export const writeData = (model: JournalModel): SiteFile[] => dataFiles.map(({ name, write }) => ({ address: `/data/${name}`, content: write(model) }));
+export const writeData = (model: JournalModel): SiteFile[] =>
+  dataFiles.map(({ name, write }) => ({ address: `/data/${name}`, content: write(model) }));

@@ -34,15 +34,19 @@ export interface Rendered {
   readonly remarks: readonly Remark[];
 }
 
-const processor = unified().use(rehypeStringify, { omitOptionalTags: true, closeEmptyElements: true, tightSelfClosing: true }).freeze();
+const processor = unified()
+  .use(rehypeStringify, { omitOptionalTags: true, closeEmptyElements: true, tightSelfClosing: true })
+  .freeze();
 export const stringify = (tree: Root): string => processor.stringify(tree);
 
 /** `:chem[…]` in a body. */
 export const formulaElement = (written: string): Element => setFormula(typesetOf(written));
 
 /** Where a link to a file of the journal leads. */
-export const addressIn = ({ context, addresses }: SharedByEntries): BodyContext['addressOf'] => (file) =>
-  addresses.get(file) ?? (/^(photos|spectra)\//.test(file) ? `${context.base}/${file}` : undefined);
+export const addressIn =
+  ({ context, addresses }: SharedByEntries): BodyContext['addressOf'] =>
+  (file) =>
+    addresses.get(file) ?? (/^(photos|spectra)\//.test(file) ? `${context.base}/${file}` : undefined);
 
 /** The body of an entry as a tree, with what its directives ask for. */
 export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addressOf']): RenderedBody {
@@ -58,7 +62,10 @@ export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addre
     valueNames: () => [...(values ??= valuesOf(reckoned)).keys()],
     swatch: (sample) => {
       const swatch = appearance.samples.find((one) => one.sample === sample)?.swatch;
-      return swatch && swatchStrip({ ...swatch, label: `Sample ${sample}`, seed: `${entry.number}/${sample}`, size: 'small' });
+      return (
+        swatch &&
+        swatchStrip({ ...swatch, label: `Sample ${sample}`, seed: `${entry.number}/${sample}`, size: 'small' })
+      );
     },
   });
 }
@@ -66,14 +73,26 @@ export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addre
 export const hasBenchSheet = ({ entry }: ReckonedEntry): boolean => entry.status !== 'withdrawn';
 
 /** The entry's page from a body already rendered. */
-export function renderEntry({ context, elementNames }: SharedByEntries, { reckoned, links, rows }: EntryWork, body: RenderedBody): Rendered {
+export function renderEntry(
+  { context, elementNames }: SharedByEntries,
+  { reckoned, links, rows }: EntryWork,
+  body: RenderedBody,
+): Rendered {
   const formula = reckoned.entry.pigment?.formula;
-  const tree = entryPage(context, { reckoned, links, rows, body: body.children, formula: formula ? typesetOf(formula) : undefined, elementNames });
+  const tree = entryPage(context, {
+    reckoned,
+    links,
+    rows,
+    body: body.children,
+    formula: formula ? typesetOf(formula) : undefined,
+    elementNames,
+  });
   return { html: stringify(tree), remarks: body.remarks };
 }
 
 export const renderBench = ({ context }: SharedByEntries, { reckoned }: EntryWork, body: RenderedBody): Rendered => ({
-  html: stringify(benchPage(context, reckoned, body.children)), remarks: [],
+  html: stringify(benchPage(context, reckoned, body.children)),
+  remarks: [],
 });
 
 /** Every page of one entry, by address; its body is rendered once. */
@@ -82,6 +101,8 @@ export function renderEntryPages(shared: SharedByEntries, work: EntryWork): { ad
   const body = entryBody(work.reckoned, addressIn(shared));
   return [
     { address: `/${number}/`, rendered: renderEntry(shared, work, body) },
-    ...(hasBenchSheet(work.reckoned) ? [{ address: `/${number}/bench/`, rendered: renderBench(shared, work, body) }] : []),
+    ...(hasBenchSheet(work.reckoned)
+      ? [{ address: `/${number}/bench/`, rendered: renderBench(shared, work, body) }]
+      : []),
   ];
 }

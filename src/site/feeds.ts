@@ -34,7 +34,15 @@ function feedOf(site: SiteContext, model: JournalModel, set: (words: string) => 
       link: `${site.address}/${entry.number}/`,
       title: set(`${entry.number} ${entry.title}`),
       date: new Date(`${entry.date}T00:00:00Z`),
-      description: set([entry.question, entry.pigment && `Pigment: ${entry.pigment.name}.`, 'A record of what was done, not a procedure to follow; cautions are on the page.'].filter(Boolean).join(' ')),
+      description: set(
+        [
+          entry.question,
+          entry.pigment && `Pigment: ${entry.pigment.name}.`,
+          'A record of what was done, not a procedure to follow; cautions are on the page.',
+        ]
+          .filter(Boolean)
+          .join(' '),
+      ),
     });
   }
   return feed;
@@ -47,10 +55,15 @@ export const feeds = (site: SiteContext, model: JournalModel): SiteFile[] => [
 
 export function sitemap(site: SiteContext, model: JournalModel, addresses: Iterable<string>): SiteFile {
   const dates = new Map(model.entries.map(({ entry }) => [`/${entry.number}/`, entry.date]));
-  const urls = [...addresses].filter((address) => address.endsWith('/')).map((address) => {
-    const date = dates.get(address);
-    return x('url', [x('loc', `${site.address}${address}`), ...(date ? [x('lastmod', date)] : [])]);
-  });
-  const tree = x(null, [{ type: 'instruction', name: 'xml', value: 'version="1.0" encoding="utf-8"' }, x('urlset', { xmlns: 'http://www.sitemaps.org/schemas/sitemap/0.9' }, urls)]);
+  const urls = [...addresses]
+    .filter((address) => address.endsWith('/'))
+    .map((address) => {
+      const date = dates.get(address);
+      return x('url', [x('loc', `${site.address}${address}`), ...(date ? [x('lastmod', date)] : [])]);
+    });
+  const tree = x(null, [
+    { type: 'instruction', name: 'xml', value: 'version="1.0" encoding="utf-8"' },
+    x('urlset', { xmlns: 'http://www.sitemaps.org/schemas/sitemap/0.9' }, urls),
+  ]);
   return { address: '/sitemap.xml', content: toXml(tree) };
 }

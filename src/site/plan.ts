@@ -19,7 +19,18 @@ import { typesetOf } from '../reckoning/typeset.js';
 import { gatherAssets } from './assets.js';
 import { siteContext } from './context.js';
 import { dataFiles } from './data.js';
-import { addressIn, entryBody, formulaElement, hasBenchSheet, renderBench, renderEntry, stringify, type EntryWork, type Rendered, type SharedByEntries } from './entry-pages.js';
+import {
+  addressIn,
+  entryBody,
+  formulaElement,
+  hasBenchSheet,
+  renderBench,
+  renderEntry,
+  stringify,
+  type EntryWork,
+  type Rendered,
+  type SharedByEntries,
+} from './entry-pages.js';
 import { renderBody, type BodyContext, type RenderedBody } from './markdown.js';
 import { searchChoices } from './search-records.js';
 
@@ -52,23 +63,36 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   for (const [file, number] of model.numberOfFile) published.set(file, asset(`/${number}/`));
   for (const page of journal.pages) published.set(page.file, asset(`/${page.name}/`));
   for (const series of model.series) published.set(`series/${series.element}.md`, asset(`/series/${series.element}/`));
-  for (const family of model.families) published.set(`colours/${family.family}.md`, asset(`/colours/${family.family}/`));
-  const elementNames: Record<string, string> = Object.fromEntries(model.series.map(({ element, name }) => [element, name]));
+  for (const family of model.families)
+    published.set(`colours/${family.family}.md`, asset(`/colours/${family.family}/`));
+  const elementNames: Record<string, string> = Object.fromEntries(
+    model.series.map(({ element, name }) => [element, name]),
+  );
   const shared: SharedByEntries = { context, addresses: published, elementNames };
   const addressOf = addressIn(shared);
   const rowsOf = samplesByEntry(model);
-  const works: EntryWork[] = model.entries.map((reckoned) => ({ reckoned, links: model.links.get(reckoned.entry.number)!, rows: rowsOf.get(reckoned.entry.number) ?? [] }));
+  const works: EntryWork[] = model.entries.map((reckoned) => ({
+    reckoned,
+    links: model.links.get(reckoned.entry.number)!,
+    rows: rowsOf.get(reckoned.entry.number) ?? [],
+  }));
 
-  const words = (page: Page | undefined): RenderedBody => (page
-    ? renderBody(page.body, plainContext(page, addressOf))
-    : { children: [], remarks: [] });
+  const words = (page: Page | undefined): RenderedBody =>
+    page ? renderBody(page.body, plainContext(page, addressOf)) : { children: [], remarks: [] };
   const withWords = (page: Page | undefined, render: (body: ElementContent[]) => Root) => (): Rendered => {
     const { children, remarks } = words(page);
     return { html: stringify(render(children)), remarks };
   };
 
-  pages.set('/', still(() => homePage(context, model)));
-  for (const leaf of leavesOf(model.entries, entriesOnLeaf)) pages.set(leafAddress('/entries/', leaf.number), still(() => entriesPage(context, model, leaf)));
+  pages.set(
+    '/',
+    still(() => homePage(context, model)),
+  );
+  for (const leaf of leavesOf(model.entries, entriesOnLeaf))
+    pages.set(
+      leafAddress('/entries/', leaf.number),
+      still(() => entriesPage(context, model, leaf)),
+    );
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
   let last: { of: EntryWork; body: RenderedBody } | undefined;
   const bodyOf = (work: EntryWork): RenderedBody => {
@@ -80,32 +104,93 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     pages.set(`/${number}/`, () => renderEntry(shared, work, bodyOf(work)));
     if (hasBenchSheet(work.reckoned)) pages.set(`/${number}/bench/`, () => renderBench(shared, work, bodyOf(work)));
   }
-  pages.set('/series/', still(() => seriesIndexPage(context, model.series, families)));
+  pages.set(
+    '/series/',
+    still(() => seriesIndexPage(context, model.series, families)),
+  );
   for (const series of model.series) {
-    pages.set(`/series/${series.element}/`, withWords(series.words, (body) => seriesPage(context, { series, body, typeset: typesetOf })));
+    pages.set(
+      `/series/${series.element}/`,
+      withWords(series.words, (body) => seriesPage(context, { series, body, typeset: typesetOf })),
+    );
   }
-  pages.set('/colours/', still(() => familiesPage(context, model.families)));
-  for (const family of model.families) pages.set(`/colours/${family.family}/`, withWords(family.words, (body) => familyPage(context, family, body)));
-  const reagents = (): ReagentPageData[] => model.reagents.map((reagent) => {
-    const { box, rules } = reckonReagent(reagent.reagent);
-    return { reagent, box, rules, typeset: reagent.reagent.formula ? typesetOf(reagent.reagent.formula) : undefined };
-  });
+  pages.set(
+    '/colours/',
+    still(() => familiesPage(context, model.families)),
+  );
+  for (const family of model.families)
+    pages.set(
+      `/colours/${family.family}/`,
+      withWords(family.words, (body) => familyPage(context, family, body)),
+    );
+  const reagents = (): ReagentPageData[] =>
+    model.reagents.map((reagent) => {
+      const { box, rules } = reckonReagent(reagent.reagent);
+      return { reagent, box, rules, typeset: reagent.reagent.formula ? typesetOf(reagent.reagent.formula) : undefined };
+    });
   let reagentData: Map<string, ReagentPageData> | undefined;
-  const reagentOf = (): Map<string, ReagentPageData> => (reagentData ??= new Map(reagents().map((data) => [data.reagent.id, data])));
-  pages.set('/reagents/', still(() => reagentsPage(context, [...reagentOf().values()])));
-  for (const { id } of model.reagents) pages.set(`/reagents/${id}/`, still(() => reagentPage(context, reagentOf().get(id)!)));
-  pages.set('/elements/', still(() => elementsPage(context, model.series)));
-  for (const leaf of leavesOf(model.samples, samplesOnLeaf)) pages.set(leafAddress('/results/', leaf.number), still(() => resultsPage(context, leaf, model.samples.length, asset(assets.scripts.results.address))));
-  pages.set('/ideas/', still(() => ideasPage(context, model.ideas)));
-  pages.set('/incidents/', still(() => incidentsPage(context, model.incidents)));
-  pages.set('/search/', still(() => searchPage(context, searchChoices(model), asset(assets.scripts.search.address))));
-  pages.set('/data/', still(() => dataPage(context, dataFiles.map(({ name, what }) => ({ name, what })))));
-  for (const page of journal.pages) pages.set(`/${page.name}/`, withWords(page, (body) => otherPage(context, page.title ?? page.name, `/${page.name}/`, body)));
-  pages.set('/404.html', still(() => missingPage(context)));
+  const reagentOf = (): Map<string, ReagentPageData> =>
+    (reagentData ??= new Map(reagents().map((data) => [data.reagent.id, data])));
+  pages.set(
+    '/reagents/',
+    still(() => reagentsPage(context, [...reagentOf().values()])),
+  );
+  for (const { id } of model.reagents)
+    pages.set(
+      `/reagents/${id}/`,
+      still(() => reagentPage(context, reagentOf().get(id)!)),
+    );
+  pages.set(
+    '/elements/',
+    still(() => elementsPage(context, model.series)),
+  );
+  for (const leaf of leavesOf(model.samples, samplesOnLeaf))
+    pages.set(
+      leafAddress('/results/', leaf.number),
+      still(() => resultsPage(context, leaf, model.samples.length, asset(assets.scripts.results.address))),
+    );
+  pages.set(
+    '/ideas/',
+    still(() => ideasPage(context, model.ideas)),
+  );
+  pages.set(
+    '/incidents/',
+    still(() => incidentsPage(context, model.incidents)),
+  );
+  pages.set(
+    '/search/',
+    still(() => searchPage(context, searchChoices(model), asset(assets.scripts.search.address))),
+  );
+  pages.set(
+    '/data/',
+    still(() =>
+      dataPage(
+        context,
+        dataFiles.map(({ name, what }) => ({ name, what })),
+      ),
+    ),
+  );
+  for (const page of journal.pages)
+    pages.set(
+      `/${page.name}/`,
+      withWords(page, (body) => otherPage(context, page.title ?? page.name, `/${page.name}/`, body)),
+    );
+  pages.set(
+    '/404.html',
+    still(() => missingPage(context)),
+  );
   return { context, model, pages, shared, works };
 }
 
 /** Pages without an entry behind them can set formulae, but have no samples and no values. */
 function plainContext(page: Page, addressOf: BodyContext['addressOf']): BodyContext {
-  return { file: page.file, bodyLine: page.bodyLine, addressOf, chem: formulaElement, value: () => undefined, valueNames: () => [], swatch: () => undefined };
+  return {
+    file: page.file,
+    bodyLine: page.bodyLine,
+    addressOf,
+    chem: formulaElement,
+    value: () => undefined,
+    valueNames: () => [],
+    swatch: () => undefined,
+  };
 }

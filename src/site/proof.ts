@@ -10,6 +10,7 @@ export interface Proof extends OpenedJournal {
 /** Proofs the journal in `folder`. */
 export async function proof(folder: string, options: { drafts?: boolean } = {}): Promise<Proof> {
   const opened = await openJournal(folder, options);
-  const bodies: Remark[] = opened.model?.entries.flatMap((reckoned) => [...entryBody(reckoned, () => undefined).remarks]) ?? [];
+  const bodies: Remark[] =
+    opened.model?.entries.flatMap((reckoned) => [...entryBody(reckoned, () => undefined).remarks]) ?? [];
   return { ...opened, remarks: inOrder([...opened.remarks, ...bodies]), entries: opened.model?.entries.length ?? 0 };
 }

@@ -46,18 +46,32 @@ const batch = 50;
 const worthThreads = 300;
 
 /** Renders the entries' pages in worker threads, which write them into staging themselves. */
-async function renderInThreads(plan: SitePlan, folder: string, threads: number, done: (batch: BatchDone) => void): Promise<void> {
+async function renderInThreads(
+  plan: SitePlan,
+  folder: string,
+  threads: number,
+  done: (batch: BatchDone) => void,
+): Promise<void> {
   const workerData: WorkerStart = { shared: plan.shared, folder };
-  const pool = new Tinypool({ filename: new URL('./entry-worker.js', import.meta.url).href, minThreads: threads, maxThreads: threads, workerData });
+  const pool = new Tinypool({
+    filename: new URL('./entry-worker.js', import.meta.url).href,
+    minThreads: threads,
+    maxThreads: threads,
+    workerData,
+  });
   try {
     let next = 0;
     // Each thread asks for its next batch when it has done the last, so that only a few batches are copied at a time.
-    await Promise.all(Array.from({ length: threads }, async () => {
-      while (next < plan.works.length) {
-        const work = plan.works.slice(next, (next += batch)).map((one) => ({ ...one, reckoned: { ...one.reckoned, remarks: [] } }));
-        done(await pool.run(work) as BatchDone);
-      }
-    }));
+    await Promise.all(
+      Array.from({ length: threads }, async () => {
+        while (next < plan.works.length) {
+          const work = plan.works
+            .slice(next, (next += batch))
+            .map((one) => ({ ...one, reckoned: { ...one.reckoned, remarks: [] } }));
+          done((await pool.run(work)) as BatchDone);
+        }
+      }),
+    );
   } finally {
     await pool.destroy();
   }
@@ -87,7 +101,9 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   try {
     const remarks: Remark[] = [...opened.remarks];
     let bytes = 0;
-    const write = (address: string, content: FileContent): void => { bytes += staging.write(address, content); };
+    const write = (address: string, content: FileContent): void => {
+      bytes += staging.write(address, content);
+    };
     const plan = planSite(model);
     let done = 0;
     const threads = options.threads ?? (plan.works.length < worthThreads ? 0 : Math.min(8, availableParallelism()));
@@ -116,16 +132,34 @@ export async function publish(folder: string, options: PublishOptions): Promise<
       return { ...nothing, remarks: inOrder(remarks), took };
     }
     await timed('data', () => {
-      for (const file of [...writeData(model), ...feeds(plan.context, model), sitemap(plan.context, model, plan.pages.keys()), ...gatherAssets().files]) write(file.address, file.content);
+      for (const file of [
+        ...writeData(model),
+        ...feeds(plan.context, model),
+        sitemap(plan.context, model, plan.pages.keys()),
+        ...gatherAssets().files,
+      ])
+        write(file.address, file.content);
       for (const [path, content] of namedFiles(model)) write(`/${path}`, content);
     });
-    if (search) await timed('search', async () => { for (const file of await searchIndex(model, (at, of) => progress('search', at, of))) write(file.address, file.content); });
+    if (search)
+      await timed('search', async () => {
+        for (const file of await searchIndex(model, (at, of) => progress('search', at, of)))
+          write(file.address, file.content);
+      });
     await timed('swap', () => {
       const register = extendRegister(model.journal.register, model.journal);
       staging.swap();
-      if (register.join('\n') !== model.journal.register.join('\n')) writeFileSync(join(folder, 'register.txt'), registerText(register));
+      if (register.join('\n') !== model.journal.register.join('\n'))
+        writeFileSync(join(folder, 'register.txt'), registerText(register));
     });
-    return { published: true, remarks: inOrder(remarks), entries: model.entries.length, pages: plan.pages.size, bytes, took };
+    return {
+      published: true,
+      remarks: inOrder(remarks),
+      entries: model.entries.length,
+      pages: plan.pages.size,
+      bytes,
+      took,
+    };
   } catch (error) {
     staging.abandon();
     throw error;

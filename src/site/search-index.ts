@@ -11,7 +11,10 @@ const stock = /^pagefind-(ui|modular-ui|component-ui|highlight|playground)|^play
 const atOnce = 200;
 
 /** Makes the index; its files lie below /find/. */
-export async function searchIndex(model: JournalModel, progress: (done: number, of: number) => void = () => undefined): Promise<SiteFile[]> {
+export async function searchIndex(
+  model: JournalModel,
+  progress: (done: number, of: number) => void = () => undefined,
+): Promise<SiteFile[]> {
   const { index, errors } = await createIndex({ includeCharacters: '·()[]' });
   if (!index) throw new Error(`the search indexer did not start: ${errors.join('; ')}`);
   try {
@@ -21,7 +24,9 @@ export async function searchIndex(model: JournalModel, progress: (done: number, 
       progress(Math.min(from + atOnce, records.length), records.length);
     }
     const { files } = await index.getFiles();
-    return files.filter((file) => !stock.test(file.path)).map((file) => ({ address: `/find/${file.path}`, content: file.content }));
+    return files
+      .filter((file) => !stock.test(file.path))
+      .map((file) => ({ address: `/find/${file.path}`, content: file.content }));
   } finally {
     await close();
   }

@@ -16,20 +16,24 @@ export interface SearchRecord {
 }
 
 /** Markdown without its marks, good enough to be searched. */
-const plainWords = (markdown: string): string => markdown
-  .replace(/:(?:chem|value|swatch)\[([^\]]*)\]/g, '$1')
-  .replace(/!?\[([^\]]*)\]\([^)]*\)/g, '$1')
-  .replace(/[*_`#>|~]+/g, ' ')
-  .replace(/-{3,}/g, ' ')
-  .replace(/\s+/g, ' ').trim();
+const plainWords = (markdown: string): string =>
+  markdown
+    .replace(/:(?:chem|value|swatch)\[([^\]]*)\]/g, '$1')
+    .replace(/!?\[([^\]]*)\]\([^)]*\)/g, '$1')
+    .replace(/[*_`#>|~]+/g, ' ')
+    .replace(/-{3,}/g, ' ')
+    .replace(/\s+/g, ' ')
+    .trim();
 
 /** Hazards an entry can be found by: signal word, foreseen dangers, unknown substances. */
 function hazardsOf({ dangers }: ReckonedEntry): string[] {
-  return [...new Set([
-    ...(dangers.box.signalWord ? [`signal word ${dangers.box.signalWord}`] : []),
-    ...(dangers.foreseen ?? []).filter((one) => one.severity !== 'note').map((one) => one.consequence),
-    ...(dangers.box.unknown.length > 0 ? ['substance without hazard data'] : []),
-  ])];
+  return [
+    ...new Set([
+      ...(dangers.box.signalWord ? [`signal word ${dangers.box.signalWord}`] : []),
+      ...(dangers.foreseen ?? []).filter((one) => one.severity !== 'note').map((one) => one.consequence),
+      ...(dangers.box.unknown.length > 0 ? ['substance without hazard data'] : []),
+    ]),
+  ];
 }
 
 export function searchRecords(model: JournalModel): SearchRecord[] {
@@ -39,14 +43,36 @@ export function searchRecords(model: JournalModel): SearchRecord[] {
   return model.entries.map((reckoned) => {
     const { entry, elements } = reckoned;
     const rows: readonly SampleRow[] = rowsOf.get(entry.number) ?? [];
-    const best = [...rows].filter((row) => row.amounts?.percentYield).sort((a, b) => Number(b.amounts!.percentYield!.value) - Number(a.amounts!.percentYield!.value))[0];
+    const best = [...rows]
+      .filter((row) => row.amounts?.percentYield)
+      .sort((a, b) => Number(b.amounts!.percentYield!.value) - Number(a.amounts!.percentYield!.value))[0];
     const colour = rows.find((row) => row.appearance?.swatch)?.appearance;
     const families = [...new Set(rows.flatMap((row) => row.family ?? []))];
-    const reagents = entry.reagents.map((use) => (typeof use.reagent === 'string' ? shelf.get(use.reagent)?.name ?? use.reagent : use.reagent?.name ?? use.lot ?? ''));
-    const words = [entry.question, entry.answer, entry.pigment?.name, entry.pigment?.formula, entry.pigment?.['colour-index'], ...elements, ...elements.map((symbol) => names[symbol] ?? ''), ...families, ...reagents,
-      ...entry.samples.flatMap((sample) => [sample.differs, sample.note]), plainWords(entry.body),
-      ...reckoned.appearance.samples.flatMap((sample) => (sample.tests ?? []).map((test) => `${test.name} ${test.text}`)), ...reckoned.appearance.samples.map((sample) => sample.opacity?.word),
-      ...entry.incidents.flatMap((incident) => [incident.what, incident.learned]), ...entry.ideas, entry.waste].filter(Boolean);
+    const reagents = entry.reagents.map((use) =>
+      typeof use.reagent === 'string'
+        ? (shelf.get(use.reagent)?.name ?? use.reagent)
+        : (use.reagent?.name ?? use.lot ?? ''),
+    );
+    const words = [
+      entry.question,
+      entry.answer,
+      entry.pigment?.name,
+      entry.pigment?.formula,
+      entry.pigment?.['colour-index'],
+      ...elements,
+      ...elements.map((symbol) => names[symbol] ?? ''),
+      ...families,
+      ...reagents,
+      ...entry.samples.flatMap((sample) => [sample.differs, sample.note]),
+      plainWords(entry.body),
+      ...reckoned.appearance.samples.flatMap((sample) =>
+        (sample.tests ?? []).map((test) => `${test.name} ${test.text}`),
+      ),
+      ...reckoned.appearance.samples.map((sample) => sample.opacity?.word),
+      ...entry.incidents.flatMap((incident) => [incident.what, incident.learned]),
+      ...entry.ideas,
+      entry.waste,
+    ].filter(Boolean);
     return {
       url: `/${entry.number}/`,
       content: [entry.title, ...words].map((part) => (/[.!?…:;]$/.test(part!) ? part : `${part}.`)).join(' '),
@@ -64,12 +90,18 @@ export function searchRecords(model: JournalModel): SearchRecord[] {
         approximate: colour?.swatch?.mapped || colour?.swatch?.approximate ? 'yes' : '',
       },
       filters: {
-        element: [...elements], family: families, status: [entry.status], hazard: hazardsOf(reckoned), year: [entry.date.slice(0, 4)],
+        element: [...elements],
+        family: families,
+        status: [entry.status],
+        hazard: hazardsOf(reckoned),
+        year: [entry.date.slice(0, 4)],
       },
       sort: {
         date: entry.date.replaceAll('-', ''),
         ...(best ? { yield: Number(best.amounts!.percentYield!.value).toFixed(2).padStart(8, '0') } : {}),
-        ...(colour?.lch ? { lightness: colour.lch[0].toFixed(2).padStart(7, '0'), chroma: colour.lch[1].toFixed(2).padStart(7, '0') } : {}),
+        ...(colour?.lch
+          ? { lightness: colour.lch[0].toFixed(2).padStart(7, '0'), chroma: colour.lch[1].toFixed(2).padStart(7, '0') }
+          : {}),
       },
     };
   });

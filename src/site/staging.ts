@@ -1,5 +1,17 @@
 // Atomic publication: a site is built whole in a staging folder beside the old one and then takes its place.
-import { closeSync, existsSync, lstatSync, mkdirSync, openSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import type { FileContent } from './assets.js';
 
@@ -25,7 +37,8 @@ export function heal(site: string): void {
 export function refuseForeign(site: string): void {
   if (!existsSync(site)) return;
   if (!lstatSync(site).isDirectory()) throw new NotOurs(`${site} is not a folder`);
-  if (!existsSync(join(site, marker)) && readdirSync(site).length > 0) throw new NotOurs(`${site} holds files that Masstone did not publish`);
+  if (!existsSync(join(site, marker)) && readdirSync(site).length > 0)
+    throw new NotOurs(`${site} holds files that Masstone did not publish`);
 }
 
 export interface Staging {
@@ -39,7 +52,8 @@ export interface Staging {
 }
 
 /** File of an address: `/14/` → `14/index.html`. */
-export const fileOfAddress = (address: string): string => (address.endsWith('/') ? `${address}index.html` : address).slice(1);
+export const fileOfAddress = (address: string): string =>
+  (address.endsWith('/') ? `${address}index.html` : address).slice(1);
 
 /** Writes files by address into a folder and tells their bytes. */
 export function writerInto(folder: string): (address: string, content: FileContent) => number {
@@ -47,7 +61,11 @@ export function writerInto(folder: string): (address: string, content: FileConte
   const make = (parent: string): void => {
     if (made.has(parent)) return;
     // Most folders lie in one that is there, and making just them takes half the time.
-    try { mkdirSync(parent); } catch { mkdirSync(parent, { recursive: true }); }
+    try {
+      mkdirSync(parent);
+    } catch {
+      mkdirSync(parent, { recursive: true });
+    }
     made.add(parent);
   };
   return (address, content) => {
@@ -95,4 +113,5 @@ export function stage(target: string): Staging {
 }
 
 /** Bytes of a file as published, for tests and the reading copy. */
-export const readPublished = (site: string, address: string): Buffer => readFileSync(join(site, fileOfAddress(address)));
+export const readPublished = (site: string, address: string): Buffer =>
+  readFileSync(join(site, fileOfAddress(address)));

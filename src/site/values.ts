@@ -9,7 +9,9 @@ const minus = (value: number, places: number): string => value.toFixed(places).r
  */
 export function valuesOf({ amounts, appearance }: ReckonedEntry): Map<string, string> {
   const values = new Map<string, string>();
-  const put = (name: string, value: string | undefined): void => { if (value !== undefined) values.set(name, value); };
+  const put = (name: string, value: string | undefined): void => {
+    if (value !== undefined) values.set(name, value);
+  };
   put('molar-mass', amounts.product?.molarMass?.text);
   put('atom-economy', amounts.atomEconomy?.text);
   put('family', appearance.family);
@@ -22,7 +24,12 @@ export function valuesOf({ amounts, appearance }: ReckonedEntry): Map<string, st
   for (const sample of appearance.samples) {
     put(`${sample.sample}.lab`, sample.lab?.map((one) => minus(one, 1)).join(', '));
     put(`${sample.sample}.family`, sample.family);
-    put(`${sample.sample}.opacity`, sample.opacity ? `${sample.opacity.word} (contrast ratio ${minus(sample.opacity.contrastRatio, 0)} %)` : undefined);
+    put(
+      `${sample.sample}.opacity`,
+      sample.opacity
+        ? `${sample.opacity.word} (contrast ratio ${minus(sample.opacity.contrastRatio, 0)} %)`
+        : undefined,
+    );
     put(`${sample.sample}.lamplight`, sample.lampMove?.text);
   }
   for (const pair of appearance.pairs ?? []) {

@@ -18,7 +18,11 @@ const capital = (words: string): string => words.charAt(0).toUpperCase() + words
 const bare = (figure: Figure | undefined): string => (figure ? figure.text.replace(/\s*(?:g\/g|mmol|g|%)$/, '') : none);
 
 /** Samples for which the same is shown, together, in their order. */
-function together<T>(samples: readonly SampleAmounts[], of: (sample: SampleAmounts) => T, keyOf: (shown: T) => string = JSON.stringify): { readonly samples: readonly SampleAmounts[]; readonly shown: T }[] {
+function together<T>(
+  samples: readonly SampleAmounts[],
+  of: (sample: SampleAmounts) => T,
+  keyOf: (shown: T) => string = JSON.stringify,
+): { readonly samples: readonly SampleAmounts[]; readonly shown: T }[] {
   if (samples.length === 1) return [{ samples, shown: of(samples[0]!) }];
   const groups = new Map<string, { samples: SampleAmounts[]; shown: T }>();
   for (const sample of samples) {
@@ -31,25 +35,44 @@ function together<T>(samples: readonly SampleAmounts[], of: (sample: SampleAmoun
   return [...groups.values()];
 }
 
-const table = (caption: string, head: readonly (string | Column)[], rows: readonly Element[]): Element => figuresTable({
-  caption, rows, className: 'amounts-table', columns: head.map((one) => (typeof one === 'string' ? { head: one } : one)),
-});
+const table = (caption: string, head: readonly (string | Column)[], rows: readonly Element[]): Element =>
+  figuresTable({
+    caption,
+    rows,
+    className: 'amounts-table',
+    columns: head.map((one) => (typeof one === 'string' ? { head: one } : one)),
+  });
 
 function reactionLine({ reaction }: AmountsReckoning): Element | null {
   if (!reaction) return null;
-  if (!reaction.reactants || !reaction.products) return <p class="reaction">{reaction.written}</p> as Element;
-  const side = (terms: NonNullable<typeof reaction.reactants>): ElementContent[] => terms.flatMap(({ coefficient, formula: set }, index): ElementContent[] => [
-    ...(index > 0 ? [{ type: 'text', value: ' + ' } as const] : []),
-    <span class="nowrap">{coefficient === '' ? '' : `${coefficient} `}{formula(set)}</span> as Element,
-  ]);
+  if (!reaction.reactants || !reaction.products) return (<p class="reaction">{reaction.written}</p>) as Element;
+  const side = (terms: NonNullable<typeof reaction.reactants>): ElementContent[] =>
+    terms.flatMap(({ coefficient, formula: set }, index): ElementContent[] => [
+      ...(index > 0 ? [{ type: 'text', value: ' + ' } as const] : []),
+      (
+        <span class="nowrap">
+          {coefficient === '' ? '' : `${coefficient} `}
+          {formula(set)}
+        </span>
+      ) as Element,
+    ]);
   return (
-    <p class="reaction">{side(reaction.reactants)}<span aria-hidden="true">{' → '}</span><span class="hidden-label"> gives </span>{side(reaction.products)}</p>
+    <p class="reaction">
+      {side(reaction.reactants)}
+      <span aria-hidden="true">{' → '}</span>
+      <span class="hidden-label"> gives </span>
+      {side(reaction.products)}
+    </p>
   ) as Element;
 }
 
 /** What an ingredient is in the reaction, in words. */
 function standing({ role, limiting, tooClose, excess, supplies, lot }: IngredientAmounts): string {
-  const words = [limiting ? 'limits' : tooClose ? 'may limit' : excess ? 'in excess' : '', role === 'reactant' ? (supplies === undefined ? 'reagent' : '') : role, lot === undefined ? '' : `lot ${lot}`];
+  const words = [
+    limiting ? 'limits' : tooClose ? 'may limit' : excess ? 'in excess' : '',
+    role === 'reactant' ? (supplies === undefined ? 'reagent' : '') : role,
+    lot === undefined ? '' : `lot ${lot}`,
+  ];
   return words.filter((word) => word !== '').join(', ') || 'reactant';
 }
 
@@ -59,28 +82,53 @@ const quiet = ({ supplies, role }: IngredientAmounts): boolean => supplies === u
 function ingredientRow(one: IngredientAmounts, reacts: boolean, withLeft: boolean): Element {
   const quietly = quiet(one);
   const words = (value: string): Text => ({ type: 'text', value });
-  return row([
-    one.formulaSet ? [words(`${one.name} `), formula(one.formulaSet)] : one.name,
-    one.written ?? 'not stated',
-    ...(reacts ? [quietly ? none : bare(one.amount), one.equivalents?.text ?? none] : []),
-    ...(withLeft ? [quietly ? none : bare(one.left)] : []),
-    one.limiting ? [make('strong', [words(standing(one))])] : standing(one),
-  ], one.limiting ? 'limits' : undefined);
+  return row(
+    [
+      one.formulaSet ? [words(`${one.name} `), formula(one.formulaSet)] : one.name,
+      one.written ?? 'not stated',
+      ...(reacts ? [quietly ? none : bare(one.amount), one.equivalents?.text ?? none] : []),
+      ...(withLeft ? [quietly ? none : bare(one.left)] : []),
+      one.limiting ? [make('strong', [words(standing(one))])] : standing(one),
+    ],
+    one.limiting ? 'limits' : undefined,
+  );
 }
 
 function weighed({ samples }: AmountsReckoning): ElementContent[] {
-  const groups = together(samples, ({ ingredients, tooCloseToCall }) => ({ ingredients, tooCloseToCall }),
-    ({ ingredients, tooCloseToCall }) => [...ingredients.map((one) => [one.name, one.written, one.amount?.text, one.equivalents?.text, one.left?.text, standing(one)].join()), tooCloseToCall].join('\n'));
-  return groups.filter(({ shown }) => shown.ingredients.length > 0).flatMap(({ samples: same, shown }) => {
-    const withLeft = shown.ingredients.some(({ left }) => left);
-    const reacts = shown.ingredients.some((one) => one.equivalents !== undefined || (!quiet(one) && one.amount !== undefined));
-    const whom = groups.length > 1 ? namesOf(same.map(({ sample }) => sample)) : '';
-    return [
-      table(whom === '' ? 'What went in' : `What went in, ${whom}`, ['Reagent', 'Taken', ...(reacts ? ['mmol', 'Equivalents'] : []), ...(withLeft ? ['Left, g'] : []), { head: 'As', words: true }],
-        shown.ingredients.map((one) => ingredientRow(one, reacts, withLeft))),
-      ...(shown.tooCloseToCall ? [<p class="verdict">{shown.tooCloseToCall}</p> as Element] : []),
-    ];
-  });
+  const groups = together(
+    samples,
+    ({ ingredients, tooCloseToCall }) => ({ ingredients, tooCloseToCall }),
+    ({ ingredients, tooCloseToCall }) =>
+      [
+        ...ingredients.map((one) =>
+          [one.name, one.written, one.amount?.text, one.equivalents?.text, one.left?.text, standing(one)].join(),
+        ),
+        tooCloseToCall,
+      ].join('\n'),
+  );
+  return groups
+    .filter(({ shown }) => shown.ingredients.length > 0)
+    .flatMap(({ samples: same, shown }) => {
+      const withLeft = shown.ingredients.some(({ left }) => left);
+      const reacts = shown.ingredients.some(
+        (one) => one.equivalents !== undefined || (!quiet(one) && one.amount !== undefined),
+      );
+      const whom = groups.length > 1 ? namesOf(same.map(({ sample }) => sample)) : '';
+      return [
+        table(
+          whom === '' ? 'What went in' : `What went in, ${whom}`,
+          [
+            'Reagent',
+            'Taken',
+            ...(reacts ? ['mmol', 'Equivalents'] : []),
+            ...(withLeft ? ['Left, g'] : []),
+            { head: 'As', words: true },
+          ],
+          shown.ingredients.map((one) => ingredientRow(one, reacts, withLeft)),
+        ),
+        ...(shown.tooCloseToCall ? [(<p class="verdict">{shown.tooCloseToCall}</p>) as Element] : []),
+      ];
+    });
 }
 
 function results({ samples }: AmountsReckoning): ElementContent[] {
@@ -105,11 +153,34 @@ function results({ samples }: AmountsReckoning): ElementContent[] {
   };
   const unpriced = [...new Set(shown.flatMap((sample) => sample.unpriced ?? []))];
   return [
-    table(known.every(([words]) => words.startsWith('Cost')) ? 'What it cost' : 'What came out', ['Sample', ...columns.map(([words]) => words)],
-      shown.map((sample) => row([sample.sample === '' ? 'as planned' : sample.sample, ...columns.map(([, of]) => of(sample))]))),
-    ...(same.length > 0 ? [<p class="small">{`The same for every sample: ${same.map(inWords).join('; ')}.`}</p> as Element] : []),
-    ...shown.filter(({ overHundred }) => overHundred).map((sample) => <p class="verdict"><strong>{`Sample ${sample.sample}: `}</strong>{sample.overHundred!}</p> as Element),
-    ...(unpriced.length > 0 && shown.some(({ obtained }) => obtained) ? [<p class="small quiet">{`No cost is given, since the shelf has no price for ${unpriced.join(', ')}.`}</p> as Element] : []),
+    table(
+      known.every(([words]) => words.startsWith('Cost')) ? 'What it cost' : 'What came out',
+      ['Sample', ...columns.map(([words]) => words)],
+      shown.map((sample) =>
+        row([sample.sample === '' ? 'as planned' : sample.sample, ...columns.map(([, of]) => of(sample))]),
+      ),
+    ),
+    ...(same.length > 0
+      ? [(<p class="small">{`The same for every sample: ${same.map(inWords).join('; ')}.`}</p>) as Element]
+      : []),
+    ...shown
+      .filter(({ overHundred }) => overHundred)
+      .map(
+        (sample) =>
+          (
+            <p class="verdict">
+              <strong>{`Sample ${sample.sample}: `}</strong>
+              {sample.overHundred!}
+            </p>
+          ) as Element,
+      ),
+    ...(unpriced.length > 0 && shown.some(({ obtained }) => obtained)
+      ? [
+          (
+            <p class="small quiet">{`No cost is given, since the shelf has no price for ${unpriced.join(', ')}.`}</p>
+          ) as Element,
+        ]
+      : []),
   ];
 }
 
@@ -119,8 +190,12 @@ function verdicts({ comparisons = [] }: AmountsReckoning): Element | null {
   return (
     <section class="amounts-part">
       <h3>Do the yields differ?</h3>
-      {comparisons.map(({ verdict }) => <p class="verdict">{verdict}</p>)}
-      {left.map((words) => <p class="small quiet">{words}</p>)}
+      {comparisons.map(({ verdict }) => (
+        <p class="verdict">{verdict}</p>
+      ))}
+      {left.map((words) => (
+        <p class="small quiet">{words}</p>
+      ))}
     </section>
   ) as Element;
 }
@@ -129,23 +204,61 @@ function metals({ samples }: AmountsReckoning): Element | null {
   const shown = samples.filter((sample) => sample.metals !== undefined);
   if (shown.length === 0) return null;
   const account = ({ sample }: SampleAmounts, metal: MetalAccount): Element =>
-    row([`${sample}, ${metal.name}`, bare(metal.in), bare(metal.inProduct), bare(metal.inProductShare), bare(metal.rest), bare(metal.restShare)]);
+    row([
+      `${sample}, ${metal.name}`,
+      bare(metal.in),
+      bare(metal.inProduct),
+      bare(metal.inProductShare),
+      bare(metal.rest),
+      bare(metal.restShare),
+    ]);
   // Of several samples of which the same is said with other figures, it is said once.
-  const told = shown.flatMap((sample) => sample.metals!.flatMap(({ wasteLine }) => (wasteLine === undefined ? [] : [{ sample: sample.sample, wasteLine }])));
+  const told = shown.flatMap((sample) =>
+    sample.metals!.flatMap(({ wasteLine }) => (wasteLine === undefined ? [] : [{ sample: sample.sample, wasteLine }])),
+  );
   const parts = told.map(({ sample, wasteLine }) => ({ sample, parts: /^(\D+)(\d.*)\.$/s.exec(wasteLine) }));
   const beginning = parts[0]?.parts?.[1];
   const together = told.length > 2 && beginning !== undefined && parts.every((one) => one.parts?.[1] === beginning);
-  const lines = shown.flatMap((sample) => sample.metals!.flatMap((metal) => [
-    ...(metal.wasteLine && !together ? [<li><strong>{`${sample.sample}: `}</strong>{metal.wasteLine}</li> as Element] : []),
-    ...(metal.exceeds ? [<li><strong>{`${sample.sample}: `}</strong>{`more ${metal.name} than went in, by this account: the product is not all what its formula says.`}</li> as Element] : []),
-  ]));
+  const lines = shown.flatMap((sample) =>
+    sample.metals!.flatMap((metal) => [
+      ...(metal.wasteLine && !together
+        ? [
+            (
+              <li>
+                <strong>{`${sample.sample}: `}</strong>
+                {metal.wasteLine}
+              </li>
+            ) as Element,
+          ]
+        : []),
+      ...(metal.exceeds
+        ? [
+            (
+              <li>
+                <strong>{`${sample.sample}: `}</strong>
+                {`more ${metal.name} than went in, by this account: the product is not all what its formula says.`}
+              </li>
+            ) as Element,
+          ]
+        : []),
+    ]),
+  );
   return (
     <section class="amounts-part">
       <h3>Where the metal went</h3>
-      {table('Metal account', ['Sample', 'In, g', 'Product, g', 'Product, %', 'Rest, g', 'Rest, %'], shown.flatMap((sample) => sample.metals!.map((metal) => account(sample, metal))))}
-      {together ? <p class="waste-lines">{`${beginning.trim()}: ${parts.map((one) => `${one.sample} ${one.parts![2]!}`).join('; ')}.`}</p> : null}
+      {table(
+        'Metal account',
+        ['Sample', 'In, g', 'Product, g', 'Product, %', 'Rest, g', 'Rest, %'],
+        shown.flatMap((sample) => sample.metals!.map((metal) => account(sample, metal))),
+      )}
+      {together ? (
+        <p class="waste-lines">{`${beginning.trim()}: ${parts.map((one) => `${one.sample} ${one.parts![2]!}`).join('; ')}.`}</p>
+      ) : null}
       {lines.length > 0 ? <ul class="waste-lines">{lines}</ul> : null}
-      <p class="small quiet">The product is reckoned as the pure compound of its formula; water or salts left in it would leave more metal in the rest.</p>
+      <p class="small quiet">
+        The product is reckoned as the pure compound of its formula; water or salts left in it would leave more metal in
+        the rest.
+      </p>
     </section>
   ) as Element;
 }
@@ -156,8 +269,16 @@ function lineageList(steps: readonly LineageStep[]): Element {
     <ul>
       {steps.map((one) => (
         <li>
-          {one.entry === undefined ? one.name : <a href={`../${one.entry}/#${one.sample ?? ''}`}>{`${one.name}, no. ${one.lot ?? ''}`}</a>}
-          {[one.taken === undefined ? '' : `, ${one.taken} taken`, one.yield === undefined ? '' : `, yield ${one.yield}`, one.further ? ', made from earlier lots' : ''].join('')}
+          {one.entry === undefined ? (
+            one.name
+          ) : (
+            <a href={`../${one.entry}/#${one.sample ?? ''}`}>{`${one.name}, no. ${one.lot ?? ''}`}</a>
+          )}
+          {[
+            one.taken === undefined ? '' : `, ${one.taken} taken`,
+            one.yield === undefined ? '' : `, yield ${one.yield}`,
+            one.further ? ', made from earlier lots' : '',
+          ].join('')}
           {one.from.length > 0 ? lineageList(one.from) : null}
         </li>
       ))}
@@ -166,7 +287,10 @@ function lineageList(steps: readonly LineageStep[]): Element {
 }
 
 function lineage({ samples }: AmountsReckoning): Element | null {
-  const groups = together(samples.filter((sample) => sample.lineage), ({ lineage: node }) => node!.from);
+  const groups = together(
+    samples.filter((sample) => sample.lineage),
+    ({ lineage: node }) => node!.from,
+  );
   if (groups.length === 0) return null;
   return (
     <section class="amounts-part">
@@ -174,8 +298,22 @@ function lineage({ samples }: AmountsReckoning): Element | null {
       {groups.flatMap(({ samples: same, shown }) => {
         const whom = capital(namesOf(same.map(({ sample }) => sample)));
         return [
-          <div class="scroll" tabindex="0" role="region" aria-label={`Drawing of what ${whom === '' ? 'it' : whom} was made from`}>{lineageDrawing({ title: whom, root: { ...same[0]!.lineage!, from: shown } })}</div> as Element,
-          <details class="behind"><summary>{`${whom === '' ? 'It' : whom} step by step`}</summary>{lineageList(shown)}</details> as Element,
+          (
+            <div
+              class="scroll"
+              tabindex="0"
+              role="region"
+              aria-label={`Drawing of what ${whom === '' ? 'it' : whom} was made from`}
+            >
+              {lineageDrawing({ title: whom, root: { ...same[0]!.lineage!, from: shown } })}
+            </div>
+          ) as Element,
+          (
+            <details class="behind">
+              <summary>{`${whom === '' ? 'It' : whom} step by step`}</summary>
+              {lineageList(shown)}
+            </details>
+          ) as Element,
         ];
       })}
     </section>
@@ -193,7 +331,14 @@ function stock({ stock: lots = [] }: AmountsReckoning): Element | null {
             {`Lot ${lot}: ${obtained ? `${obtained.text.replace(/ ± [\d.]+/, '')} obtained; ` : ''}`}
             {taken.flatMap(({ entry, sample, mass }, index): ElementContent[] => [
               ...(index > 0 ? [{ type: 'text', value: ', ' } as const] : []),
-              <span>{mass ? `${mass.text} to ` : 'an unknown amount to '}<a href={`../${entry}/${sample === '' ? '' : `#${sample}`}`}>{`no. ${entry}${sample === '' ? '' : `/${sample}`}`}</a></span> as Element,
+              (
+                <span>
+                  {mass ? `${mass.text} to ` : 'an unknown amount to '}
+                  <a
+                    href={`../${entry}/${sample === '' ? '' : `#${sample}`}`}
+                  >{`no. ${entry}${sample === '' ? '' : `/${sample}`}`}</a>
+                </span>
+              ) as Element,
             ])}
             {left ? (overspent ? `; ${left.text.replace('−', '')} more than there was.` : `; ${left.text} left.`) : '.'}
           </li>
@@ -209,22 +354,57 @@ export function amountsSection(amounts: AmountsReckoning): Element | null {
   const tables = [...weighed(amounts), ...results(amounts)];
   if (!reaction && tables.length === 0 && !amounts.stock) return null;
   const facts: [string, ElementContent | string][] = [
-    ...(product?.formulaSet && product.molarMass ? [['Molar mass', <span>{formula(product.formulaSet)}{`: ${product.molarMass.text}`}</span> as Element] as [string, Element]] : []),
+    ...(product?.formulaSet && product.molarMass
+      ? [
+          [
+            'Molar mass',
+            (
+              <span>
+                {formula(product.formulaSet)}
+                {`: ${product.molarMass.text}`}
+              </span>
+            ) as Element,
+          ] as [string, Element],
+        ]
+      : []),
     ...(atomEconomy ? [['Atom economy', atomEconomy.text] as [string, string]] : []),
-    ...(assumed ? [['Taken to be ample', assumed.map((label) => (label === 'O2' ? 'oxygen of the air' : label === 'H2O' ? 'water' : label)).join(', ')] as [string, string]] : []),
+    ...(assumed
+      ? [
+          [
+            'Taken to be ample',
+            assumed
+              .map((label) => (label === 'O2' ? 'oxygen of the air' : label === 'H2O' ? 'water' : label))
+              .join(', '),
+          ] as [string, string],
+        ]
+      : []),
   ];
   return (
     <section class="amounts" aria-labelledby="amounts">
       <h2 id="amounts">Amounts and yields</h2>
       {reactionLine(amounts)}
       {reaction?.fault ? <p class="verdict">{`This reaction is not reckoned. ${reaction.fault}`}</p> : null}
-      {facts.length > 0 ? <dl class="facts">{facts.map(([name, value]) => <div><dt>{name}</dt><dd>{value}</dd></div>)}</dl> : null}
+      {facts.length > 0 ? (
+        <dl class="facts">
+          {facts.map(([name, value]) => (
+            <div>
+              <dt>{name}</dt>
+              <dd>{value}</dd>
+            </div>
+          ))}
+        </dl>
+      ) : null}
       {tables}
       {verdicts(amounts)}
       {metals(amounts)}
       {lineage(amounts)}
       {stock(amounts)}
-      {tables.length > 0 ? <p class="small quiet">Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights. Losses and impurities that nobody stated are not in it.</p> : null}
+      {tables.length > 0 ? (
+        <p class="small quiet">
+          Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights.
+          Losses and impurities that nobody stated are not in it.
+        </p>
+      ) : null}
     </section>
   ) as Element;
 }

@@ -1,7 +1,14 @@
 // The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by standard tests.
 import type { Element, ElementContent } from 'hast';
 import type { Entry } from '../../src/journal/entry.js';
-import type { AppearanceReckoning, ColourDifference, ColourVerdict, ReferenceAppearance, SampleAppearance, TestResult } from '../../src/reckoning/appearance.js';
+import type {
+  AppearanceReckoning,
+  ColourDifference,
+  ColourVerdict,
+  ReferenceAppearance,
+  SampleAppearance,
+  TestResult,
+} from '../../src/reckoning/appearance.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
 import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
 import { tintLadder } from '../pictures/ladder.js';
@@ -15,12 +22,24 @@ const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string
   'srgb-estimate': 'rough estimate from sRGB',
 };
 
-const part = (title: string, content: readonly (ElementContent | null)[], breadth?: 'half'): Element => (
-  <section class={breadth ? `appearance-part ${breadth}` : 'appearance-part'}><h3>{title}</h3>{[...content]}</section>
-) as Element;
+const part = (title: string, content: readonly (ElementContent | null)[], breadth?: 'half'): Element =>
+  (
+    <section class={breadth ? `appearance-part ${breadth}` : 'appearance-part'}>
+      <h3>{title}</h3>
+      {[...content]}
+    </section>
+  ) as Element;
 
 const notes = (sentences: readonly string[]): Element | null =>
-  (sentences.length > 0 ? (<ul class="small quiet appearance-notes">{sentences.map((sentence) => <li>{sentence}</li>)}</ul>) as Element : null);
+  sentences.length > 0
+    ? ((
+        <ul class="small quiet appearance-notes">
+          {sentences.map((sentence) => (
+            <li>{sentence}</li>
+          ))}
+        </ul>
+      ) as Element)
+    : null;
 
 /** L*, a* and b* in one cell, where tables would grow long. */
 const labWords = (lab: readonly [number, number, number]): string => lab.map((value) => figure(value)).join(', ');
@@ -33,38 +52,72 @@ const capital = (words: string): string => words.charAt(0).toUpperCase() + words
 /** Daylight and lamplight of one sample, or nothing without a reading under both. */
 function daylightAndLamplight(label: string, perLamp: SampleAppearance['perLamp']): SampleUnderLamps | undefined {
   const lamps = (['D65', 'A'] as const).flatMap((lamp) => (perLamp ?? []).filter((under) => under.lamp === lamp));
-  return lamps.length < 2 ? undefined : { label, lamps: lamps.map(({ name, swatch }) => ({ lamp: name, hex: swatch.hex, mapped: swatch.mapped })) };
+  return lamps.length < 2
+    ? undefined
+    : { label, lamps: lamps.map(({ name, swatch }) => ({ lamp: name, hex: swatch.hex, mapped: swatch.mapped })) };
 }
 
 function measured(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined): Element | null {
-  const rows = samples.flatMap((sample) => (sample.lab ? [[
-    `${sample.sample}${sample.labApproximate ? ' ≈' : ''}`, ...labCells(sample.lab), sample.family ?? '–',
-    `${sample.basis ? basisWords[sample.basis] : '–'}${sample.observer ? `, ${sample.observer}°` : ''}`,
-  ]] : []));
-  if (reference?.lab) rows.push([reference.name, ...labCells(reference.lab), reference.family ?? '–', `${reference.basis ? basisWords[reference.basis] : '–'}${reference.observer ? `, ${reference.observer}°` : ''}`]);
+  const rows = samples.flatMap((sample) =>
+    sample.lab
+      ? [
+          [
+            `${sample.sample}${sample.labApproximate ? ' ≈' : ''}`,
+            ...labCells(sample.lab),
+            sample.family ?? '–',
+            `${sample.basis ? basisWords[sample.basis] : '–'}${sample.observer ? `, ${sample.observer}°` : ''}`,
+          ],
+        ]
+      : [],
+  );
+  if (reference?.lab)
+    rows.push([
+      reference.name,
+      ...labCells(reference.lab),
+      reference.family ?? '–',
+      `${reference.basis ? basisWords[reference.basis] : '–'}${reference.observer ? `, ${reference.observer}°` : ''}`,
+    ]);
   if (rows.length === 0) return null;
   // What is said of several samples is said once.
   const about = new Map<string, string[]>();
   for (const sample of samples) {
     const sentences: string[] = [];
-    if (sample.repeatability) sentences.push(`mean of ${sample.repeatability.readings} readings, which lie ${figure(sample.repeatability.mean, 2)} from it on average and ${figure(sample.repeatability.largest, 2)} at most (ΔE₀₀).`);
-    if (sample.given) sentences.push(`given as L* a* b* ${sample.given.lab.map((value) => figure(value)).join(', ')} under ${sample.given.illuminant}/${sample.given.observer}°.`);
+    if (sample.repeatability)
+      sentences.push(
+        `mean of ${sample.repeatability.readings} readings, which lie ${figure(sample.repeatability.mean, 2)} from it on average and ${figure(sample.repeatability.largest, 2)} at most (ΔE₀₀).`,
+      );
+    if (sample.given)
+      sentences.push(
+        `given as L* a* b* ${sample.given.lab.map((value) => figure(value)).join(', ')} under ${sample.given.illuminant}/${sample.given.observer}°.`,
+      );
     if (sample.instrument) sentences.push(`read with ${sample.instrument}.`);
     if (sample.note) sentences.push(sample.note);
     for (const sentence of sentences) about.set(sentence, [...(about.get(sentence) ?? []), sample.sample]);
   }
-  const said = [...about].map(([sentence, of]) => `${of.length === 1 ? 'Sample' : 'Samples'} ${of.join(', ')}: ${sentence}`);
-  if (samples.some(({ labApproximate }) => labApproximate)) said.push('≈ carried over from another illuminant, or estimated from sRGB.');
+  const said = [...about].map(
+    ([sentence, of]) => `${of.length === 1 ? 'Sample' : 'Samples'} ${of.join(', ')}: ${sentence}`,
+  );
+  if (samples.some(({ labApproximate }) => labApproximate))
+    said.push('≈ carried over from another illuminant, or estimated from sRGB.');
   if (reference?.note) said.push(`${reference.name}: ${reference.note}`);
   return part('In daylight', [
-    pictureTable({ caption: 'Colour in daylight (D65)', head: ['Sample', ...labHead, 'Family', 'From'], rows, words: [6, 7] }),
+    pictureTable({
+      caption: 'Colour in daylight (D65)',
+      head: ['Sample', ...labHead, 'Family', 'From'],
+      rows,
+      words: [6, 7],
+    }),
     notes(said),
   ]);
 }
 
 const lampsAtOnce = 4;
 
-function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined, pairs: AppearanceReckoning['pairs'] = []): Element | null {
+function underLamps(
+  samples: readonly SampleAppearance[],
+  reference: ReferenceAppearance | undefined,
+  pairs: AppearanceReckoning['pairs'] = [],
+): Element | null {
   const shown = samples.flatMap(({ sample, perLamp }) => daylightAndLamplight(sample, perLamp) ?? []);
   const besides = reference && daylightAndLamplight(reference.name, reference.perLamp);
   if (besides && shown.length > 0) shown.push(besides);
@@ -76,31 +129,82 @@ function underLamps(samples: readonly SampleAppearance[], reference: ReferenceAp
     ...samples.map(({ sample, perLamp }) => ({ name: sample, perLamp })),
     ...(reference ? [{ name: reference.name, perLamp: reference.perLamp }] : []),
   ];
-  const moved = new Map(samples.flatMap(({ sample, lampMoves }) => (lampMoves ?? []).map((move) => [`${sample} ${move.lamp}`, move] as const)));
+  const moved = new Map(
+    samples.flatMap(({ sample, lampMoves }) =>
+      (lampMoves ?? []).map((move) => [`${sample} ${move.lamp}`, move] as const),
+    ),
+  );
   const read = every.filter(({ perLamp }) => (perLamp?.length ?? 0) > 1);
-  const lamps = new Map(read.flatMap(({ perLamp }) => (perLamp ?? []).map(({ lamp, name }) => [lamp, `${name} (${lamp})`] as const)));
-  const rows = [...lamps].map(([lamp, called]) => [called, ...read.map(({ name, perLamp }) => {
-    const under = perLamp?.find((one) => one.lamp === lamp);
-    const move = moved.get(`${name} ${lamp}`);
-    return under ? `${labWords(under.lab)}${move ? `; ${[figure(move.de00, 2), ...move.directions].join(', ')}` : ''}` : '–';
-  })]);
+  const lamps = new Map(
+    read.flatMap(({ perLamp }) => (perLamp ?? []).map(({ lamp, name }) => [lamp, `${name} (${lamp})`] as const)),
+  );
+  const rows = [...lamps].map(([lamp, called]) => [
+    called,
+    ...read.map(({ name, perLamp }) => {
+      const under = perLamp?.find((one) => one.lamp === lamp);
+      const move = moved.get(`${name} ${lamp}`);
+      return under
+        ? `${labWords(under.lab)}${move ? `; ${[figure(move.de00, 2), ...move.directions].join(', ')}` : ''}`
+        : '–';
+    }),
+  ]);
   const alike = new Map<string, { readonly sample: string; readonly de00: number }[]>();
-  for (const { sample, lampMove } of samples) if (lampMove) alike.set(lampMove.text, [...(alike.get(lampMove.text) ?? []), { sample, de00: lampMove.de00 }]);
-  const moves = [...alike].map(([text, of]) => (
-    <li>{of.length === 1 ? `Sample ${of[0]!.sample} ${text}` : `Samples ${of.map(({ sample }) => sample).join(', ')}: each ${text}`}<span class="quiet">{` (ΔE₀₀ ${of.map(({ de00 }) => figure(de00)).join(', ')})`}</span></li>
-  ) as Element);
-  const metameric = pairs.flatMap((pair) => (pair.metameric ? [<p class="note"><strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>{set(pair.metameric.sentence)}</p> as Element] : []));
-  return part('From daylight to lamplight', [
-    moves.length > 0 ? <ul class="moves">{moves}</ul> as Element : null,
-    ...metameric,
-    ...groups.map((group, i) => pictureFigure({
-      picture: lampPair({ samples: group }),
-      caption: 'Each lamp as an eye used to it sees the colours, shown in daylight.',
-      table: i === groups.length - 1 ? { caption: 'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and whither it moves, where it does', label: 'Colour under each lamp', head: ['Lamp', ...read.map(({ name }) => name)], rows, words: everyColumn(read) } : undefined,
-      summary: 'The numbers under every lamp',
-    })),
-    unknown.length > 0 ? <p class="small quiet">{`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight can’t be known without a spectrum.`}</p> as Element : null,
-  ], 'half');
+  for (const { sample, lampMove } of samples)
+    if (lampMove) alike.set(lampMove.text, [...(alike.get(lampMove.text) ?? []), { sample, de00: lampMove.de00 }]);
+  const moves = [...alike].map(
+    ([text, of]) =>
+      (
+        <li>
+          {of.length === 1
+            ? `Sample ${of[0]!.sample} ${text}`
+            : `Samples ${of.map(({ sample }) => sample).join(', ')}: each ${text}`}
+          <span class="quiet">{` (ΔE₀₀ ${of.map(({ de00 }) => figure(de00)).join(', ')})`}</span>
+        </li>
+      ) as Element,
+  );
+  const metameric = pairs.flatMap((pair) =>
+    pair.metameric
+      ? [
+          (
+            <p class="note">
+              <strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>
+              {set(pair.metameric.sentence)}
+            </p>
+          ) as Element,
+        ]
+      : [],
+  );
+  return part(
+    'From daylight to lamplight',
+    [
+      moves.length > 0 ? ((<ul class="moves">{moves}</ul>) as Element) : null,
+      ...metameric,
+      ...groups.map((group, i) =>
+        pictureFigure({
+          picture: lampPair({ samples: group }),
+          caption: 'Each lamp as an eye used to it sees the colours, shown in daylight.',
+          table:
+            i === groups.length - 1
+              ? {
+                  caption:
+                    'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and whither it moves, where it does',
+                  label: 'Colour under each lamp',
+                  head: ['Lamp', ...read.map(({ name }) => name)],
+                  rows,
+                  words: everyColumn(read),
+                }
+              : undefined,
+          summary: 'The numbers under every lamp',
+        }),
+      ),
+      unknown.length > 0
+        ? ((
+            <p class="small quiet">{`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight can’t be known without a spectrum.`}</p>
+          ) as Element)
+        : null,
+    ],
+    'half',
+  );
 }
 
 /** The sign of the CIEDE2000 difference as it is set elsewhere on the page. */
@@ -110,64 +214,127 @@ const set = (sentence: string): string => sentence.replaceAll('ΔE00', 'ΔE₀�
 function verdictWords({ words, sentence }: ColourVerdict): ElementContent[] {
   const said = set(sentence);
   const repeated = said.toLowerCase().startsWith(words.toLowerCase());
-  return [<strong>{repeated ? said.slice(0, words.length) : `${capital(words)}.`}</strong> as Element, { type: 'text', value: repeated ? said.slice(words.length) : ` ${said}` }];
+  return [
+    (<strong>{repeated ? said.slice(0, words.length) : `${capital(words)}.`}</strong>) as Element,
+    { type: 'text', value: repeated ? said.slice(words.length) : ` ${said}` },
+  ];
 }
 
-interface NamedDifference { readonly name: string; readonly difference: ColourDifference }
+interface NamedDifference {
+  readonly name: string;
+  readonly difference: ColourDifference;
+}
 
-function differences(samples: readonly SampleAppearance[], pairs: AppearanceReckoning['pairs'] = [], reference: ReferenceAppearance | undefined, seed: string): Element | null {
+function differences(
+  samples: readonly SampleAppearance[],
+  pairs: AppearanceReckoning['pairs'] = [],
+  reference: ReferenceAppearance | undefined,
+  seed: string,
+): Element | null {
   const all: NamedDifference[] = [
     ...pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair })),
     // The difference is of the sample less the reference, which therefore stands first.
-    ...(reference?.differences ?? []).map((difference) => ({ name: `${reference?.name ?? 'reference'} and ${difference.sample}`, difference })),
+    ...(reference?.differences ?? []).map((difference) => ({
+      name: `${reference?.name ?? 'reference'} and ${difference.sample}`,
+      difference,
+    })),
   ];
   if (all.length === 0) return null;
   const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];
   const underLamps = all.filter(({ difference }) => difference.perLamp);
-  const lamps = new Map(underLamps.flatMap(({ difference }) => (difference.perLamp ?? []).map(({ lamp, name }) => [lamp, `${name} (${lamp})`] as const)));
+  const lamps = new Map(
+    underLamps.flatMap(({ difference }) =>
+      (difference.perLamp ?? []).map(({ lamp, name }) => [lamp, `${name} (${lamp})`] as const),
+    ),
+  );
   // Daylight stands in the table of differences already.
-  if (underLamps.every(({ difference }) => difference.perLamp?.every(({ lamp, de00 }) => lamp !== 'D65' || figure(de00, 2) === figure(difference.de00, 2)))) lamps.delete('D65');
-  const lampRows = underLamps.map(({ name, difference }) => [name, ...[...lamps.keys()].map((lamp) => {
-    const under = difference.perLamp?.find((one) => one.lamp === lamp);
-    const index = difference.metamerism?.find((one) => one.lamp === lamp);
-    return under ? `${figure(under.de00, 2)}${index ? ` (${figure(index.index00, 2)})` : ''}` : '–';
-  })]);
+  if (
+    underLamps.every(({ difference }) =>
+      difference.perLamp?.every(({ lamp, de00 }) => lamp !== 'D65' || figure(de00, 2) === figure(difference.de00, 2)),
+    )
+  )
+    lamps.delete('D65');
+  const lampRows = underLamps.map(({ name, difference }) => [
+    name,
+    ...[...lamps.keys()].map((lamp) => {
+      const under = difference.perLamp?.find((one) => one.lamp === lamp);
+      const index = difference.metamerism?.find((one) => one.lamp === lamp);
+      return under ? `${figure(under.de00, 2)}${index ? ` (${figure(index.index00, 2)})` : ''}` : '–';
+    }),
+  ]);
   const scatter = all.some(({ difference }) => difference.repeatability !== undefined);
   const unders = new Set(all.map(({ difference }) => difference.under));
   const under = unders.size === 1 ? [...unders][0] : undefined;
   const fewest = all.length <= 6 ? all : [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, 3);
   return part(reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
-    reference?.swatch ? pictureFigure({
-      picture: swatchStrip({ ...reference.swatch, label: reference.name, seed, size: 'large' }),
-      caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
-    }) : null,
-    <dl class="verdicts">
-      {fewest.map(({ name, difference }) => (
-        <div>
-          <dt>{name}</dt>
-          <dd>{verdictWords(difference.verdict)}{difference.approximate ? ' At least one of the readings is approximate.' : ''}</dd>
-        </div>
-      ))}
-    </dl> as Element,
-    fewest.length < all.length ? <p class="small quiet">{`The ${fewest.length} largest of ${all.length}; the rest are in the table.`}</p> as Element : null,
+    reference?.swatch
+      ? pictureFigure({
+          picture: swatchStrip({ ...reference.swatch, label: reference.name, seed, size: 'large' }),
+          caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
+        })
+      : null,
+    (
+      <dl class="verdicts">
+        {fewest.map(({ name, difference }) => (
+          <div>
+            <dt>{name}</dt>
+            <dd>
+              {verdictWords(difference.verdict)}
+              {difference.approximate ? ' At least one of the readings is approximate.' : ''}
+            </dd>
+          </div>
+        ))}
+      </dl>
+    ) as Element,
+    fewest.length < all.length
+      ? ((
+          <p class="small quiet">{`The ${fewest.length} largest of ${all.length}; the rest are in the table.`}</p>
+        ) as Element)
+      : null,
     pictureTable({
       // What is the same in every row is said once.
       caption: `Colour differences (CIEDE2000)${under === undefined ? '' : ` under ${under}`}; second less first`,
       label: 'Colour differences',
-      head: ['Samples', 'ΔE₀₀', 'ΔL*', 'Δa*', 'Δb*', ...(scatter ? ['Scatter'] : []), ...(under === undefined ? ['Under'] : []), 'Verdict'],
+      head: [
+        'Samples',
+        'ΔE₀₀',
+        'ΔL*',
+        'Δa*',
+        'Δb*',
+        ...(scatter ? ['Scatter'] : []),
+        ...(under === undefined ? ['Under'] : []),
+        'Verdict',
+      ],
       rows: all.map(({ name, difference }) => [
-        name, `${difference.approximate ? '≈ ' : ''}${figure(difference.de00, 2)}`, ...difference.delta.map((value) => figure(value)),
+        name,
+        `${difference.approximate ? '≈ ' : ''}${figure(difference.de00, 2)}`,
+        ...difference.delta.map((value) => figure(value)),
         ...(scatter ? [difference.repeatability === undefined ? '–' : figure(difference.repeatability, 2)] : []),
-        ...(under === undefined ? [difference.under] : []), difference.verdict.words,
+        ...(under === undefined ? [difference.under] : []),
+        difference.verdict.words,
       ]),
       words: [5, 6, 7].filter((column) => column >= 5 + Number(scatter)),
     }),
     notes([
       ...sources.map((source) => `Thresholds: ${source}${source.endsWith('.') ? '' : '.'}`),
-      ...(all.some(({ difference }) => difference.repeatability === undefined) ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.'] : []),
+      ...(all.some(({ difference }) => difference.repeatability === undefined)
+        ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.']
+        : []),
       ...(samples.some(({ invented }) => invented) ? ['Some of these readings are invented for a demonstration.'] : []),
     ]),
-    lampRows.length > 0 && lamps.size > 0 ? <details class="behind"><summary>Differences under every lamp</summary>{pictureTable({ caption: 'ΔE₀₀ under each lamp (in brackets: metamerism index)', label: 'Differences under every lamp', head: ['Samples', ...lamps.values()], rows: lampRows })}</details> as Element : null,
+    lampRows.length > 0 && lamps.size > 0
+      ? ((
+          <details class="behind">
+            <summary>Differences under every lamp</summary>
+            {pictureTable({
+              caption: 'ΔE₀₀ under each lamp (in brackets: metamerism index)',
+              label: 'Differences under every lamp',
+              head: ['Samples', ...lamps.values()],
+              rows: lampRows,
+            })}
+          </details>
+        ) as Element)
+      : null,
   ]);
 }
 
@@ -178,68 +345,135 @@ function curveTable(curves: readonly ReflectanceCurve[]): { head: string[]; rows
   const lookUp = curves.map(({ points }) => new Map(points));
   return {
     head: ['nm', ...curves.map(({ label }) => label)],
-    rows: kept.map((nm) => [String(nm), ...lookUp.map((at) => { const share = at.get(nm); return share === undefined ? '–' : figure(share * 100); })]),
+    rows: kept.map((nm) => [
+      String(nm),
+      ...lookUp.map((at) => {
+        const share = at.get(nm);
+        return share === undefined ? '–' : figure(share * 100);
+      }),
+    ]),
   };
 }
 
 function curves(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined): Element | null {
-  const drawn: ReflectanceCurve[] = samples.flatMap(({ sample, curve, swatch }) => (curve && curve.length > 0 ? [{ label: sample, points: curve.map(({ nm, r }) => [nm, r] as const), hex: swatch?.hex }] : []));
-  if (reference?.curve && reference.curve.length > 0) drawn.push({ label: reference.name, points: reference.curve.map(({ nm, r }) => [nm, r] as const), hex: reference.swatch?.hex });
+  const drawn: ReflectanceCurve[] = samples.flatMap(({ sample, curve, swatch }) =>
+    curve && curve.length > 0
+      ? [{ label: sample, points: curve.map(({ nm, r }) => [nm, r] as const), hex: swatch?.hex }]
+      : [],
+  );
+  if (reference?.curve && reference.curve.length > 0)
+    drawn.push({
+      label: reference.name,
+      points: reference.curve.map(({ nm, r }) => [nm, r] as const),
+      hex: reference.swatch?.hex,
+    });
   if (drawn.length === 0) return null;
-  return part('Reflectance', [pictureFigure({
-    picture: reflectanceCurves({ curves: drawn }),
-    table: { caption: 'Reflectance, %, every 20 nm', ...curveTable(drawn) },
-  })], 'half');
+  return part(
+    'Reflectance',
+    [
+      pictureFigure({
+        picture: reflectanceCurves({ curves: drawn }),
+        table: { caption: 'Reflectance, %, every 20 nm', ...curveTable(drawn) },
+      }),
+    ],
+    'half',
+  );
 }
 
 function opacity(samples: readonly SampleAppearance[]): Element | null {
   const known = samples.flatMap(({ sample, opacity: reckoned }) => (reckoned ? [{ sample, ...reckoned }] : []));
   if (known.length === 0) return null;
   const backings = known.some(({ de00 }) => de00 !== undefined);
-  return part('Opacity', [
-    <ul class="opacities">{known.map(({ sample, word, contrastRatio }) => <li>{`Sample ${sample}: `}<strong>{word}</strong>{` at ${figure(contrastRatio)} %`}</li>)}</ul> as Element,
-    <p class="small quiet">{[...new Set(known.map(({ word, definition }) => `${capital(word)} means ${definition}.`))].join(' ')}</p> as Element,
-    pictureTable({
-      caption: 'One film over black and over white',
-      head: ['Sample', 'Y over black', 'Y over white', 'Contrast ratio, %', ...(backings ? ['ΔE₀₀'] : [])],
-      rows: known.map((one) => [one.sample, figure(one.overBlackY), figure(one.overWhiteY), figure(one.contrastRatio), ...(backings ? [one.de00 === undefined ? '–' : figure(one.de00)] : [])]),
-    }),
-    notes([...new Set(known.flatMap((one) => one.notes))]),
-  ], 'half');
+  return part(
+    'Opacity',
+    [
+      (
+        <ul class="opacities">
+          {known.map(({ sample, word, contrastRatio }) => (
+            <li>
+              {`Sample ${sample}: `}
+              <strong>{word}</strong>
+              {` at ${figure(contrastRatio)} %`}
+            </li>
+          ))}
+        </ul>
+      ) as Element,
+      (
+        <p class="small quiet">
+          {[...new Set(known.map(({ word, definition }) => `${capital(word)} means ${definition}.`))].join(' ')}
+        </p>
+      ) as Element,
+      pictureTable({
+        caption: 'One film over black and over white',
+        head: ['Sample', 'Y over black', 'Y over white', 'Contrast ratio, %', ...(backings ? ['ΔE₀₀'] : [])],
+        rows: known.map((one) => [
+          one.sample,
+          figure(one.overBlackY),
+          figure(one.overWhiteY),
+          figure(one.contrastRatio),
+          ...(backings ? [one.de00 === undefined ? '–' : figure(one.de00)] : []),
+        ]),
+      }),
+      notes([...new Set(known.flatMap((one) => one.notes))]),
+    ],
+    'half',
+  );
 }
 
 function tints(samples: readonly SampleAppearance[]): Element | null {
-  const known = samples.flatMap(({ sample, tintLadder: ladder }) => (ladder && ladder.steps.length > 0 ? [{ sample, ladder }] : []));
+  const known = samples.flatMap(({ sample, tintLadder: ladder }) =>
+    ladder && ladder.steps.length > 0 ? [{ sample, ladder }] : [],
+  );
   if (known.length === 0) return null;
   // Samples thinned in the same steps with the same white share one drawing and one table.
   const groups: (typeof known)[] = [];
   for (const one of known) {
-    const alike = (other: typeof one): boolean => other.ladder.white === one.ladder.white && other.ladder.steps.length === one.ladder.steps.length && other.ladder.steps.every(({ share }, at) => share === one.ladder.steps[at]!.share);
+    const alike = (other: typeof one): boolean =>
+      other.ladder.white === one.ladder.white &&
+      other.ladder.steps.length === one.ladder.steps.length &&
+      other.ladder.steps.every(({ share }, at) => share === one.ladder.steps[at]!.share);
     const group = groups.find(([first]) => first !== undefined && alike(first));
     if (group) group.push(one);
     else groups.push([one]);
   }
   const beside = groups.length <= 2 && samples.some(({ opacity: reckoned }) => reckoned);
-  return part('Tints with white', [
-    <div class="ladders">{groups.map((group) => {
-      const which = group.length === 1 ? `sample ${group[0]!.sample}` : `samples ${group.map(({ sample }) => sample).join(', ')}`;
-      return pictureFigure({
-        picture: tintLadder({ samples: group.map(({ sample, ladder }) => ({ label: `sample ${sample}`, steps: ladder.steps })), basis: 'computed (Kubelka–Munk)' }),
-        caption: `${capital(which)} with ${group[0]!.ladder.white}; computed, not painted.`,
-        table: {
-          caption: `Computed tints of ${which}: L*, a*, b*, and on screen`,
-          label: `Tints of ${which}`,
-          head: ['Pigment, %', ...group.map(({ sample }) => sample)],
-          rows: group[0]!.ladder.steps.map(({ share }, step) => [figure(share * 100), ...group.map(({ ladder }) => {
-            const { lab, hex, mapped } = ladder.steps[step]!;
-            return `${labWords(lab)}; ${hex}${mapped ? ' †' : ''}`;
-          })]),
-          words: everyColumn(group),
-        },
-      });
-    })}</div> as Element,
-    notes([...new Set(known.map(({ ladder }) => set(ladder.note)))]),
-  ], beside ? 'half' : undefined);
+  return part(
+    'Tints with white',
+    [
+      (
+        <div class="ladders">
+          {groups.map((group) => {
+            const which =
+              group.length === 1
+                ? `sample ${group[0]!.sample}`
+                : `samples ${group.map(({ sample }) => sample).join(', ')}`;
+            return pictureFigure({
+              picture: tintLadder({
+                samples: group.map(({ sample, ladder }) => ({ label: `sample ${sample}`, steps: ladder.steps })),
+                basis: 'computed (Kubelka–Munk)',
+              }),
+              caption: `${capital(which)} with ${group[0]!.ladder.white}; computed, not painted.`,
+              table: {
+                caption: `Computed tints of ${which}: L*, a*, b*, and on screen`,
+                label: `Tints of ${which}`,
+                head: ['Pigment, %', ...group.map(({ sample }) => sample)],
+                rows: group[0]!.ladder.steps.map(({ share }, step) => [
+                  figure(share * 100),
+                  ...group.map(({ ladder }) => {
+                    const { lab, hex, mapped } = ladder.steps[step]!;
+                    return `${labWords(lab)}; ${hex}${mapped ? ' †' : ''}`;
+                  }),
+                ]),
+                words: everyColumn(group),
+              },
+            });
+          })}
+        </div>
+      ) as Element,
+      notes([...new Set(known.map(({ ladder }) => set(ladder.note)))]),
+    ],
+    beside ? 'half' : undefined,
+  );
 }
 
 function standardTests(samples: readonly SampleAppearance[]): Element | null {
@@ -254,7 +488,16 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
       caption: 'Standard tests of the pigment',
       head: ['Test', ...tested.map(({ sample }) => `Sample ${sample}`), 'Usual range', 'Standard'],
       rows: [...rows].map(([key, test]) => [
-        test.name, ...tested.map(({ tests = [] }) => tests.filter((one) => rowOf(one) === key).map(({ text }) => text).join('; ') || '–'), test.range ?? '–', test.standard ?? '–',
+        test.name,
+        ...tested.map(
+          ({ tests = [] }) =>
+            tests
+              .filter((one) => rowOf(one) === key)
+              .map(({ text }) => text)
+              .join('; ') || '–',
+        ),
+        test.range ?? '–',
+        test.standard ?? '–',
       ]),
       words: everyColumn([...tested, 'range', 'standard']),
     }),
@@ -282,7 +525,13 @@ export function appearanceSection(appearance: AppearanceReckoning, entry?: Pick<
   return (
     <section class="appearance" id="colour" aria-labelledby="colour-heading">
       <h2 id="colour-heading">Colour</h2>
-      {invented.length > 0 ? <p class="small quiet">{invented.length === samples.length ? 'The readings are invented for a demonstration.' : `The readings of ${invented.join(', ')} are invented for a demonstration.`}</p> : null}
+      {invented.length > 0 ? (
+        <p class="small quiet">
+          {invented.length === samples.length
+            ? 'The readings are invented for a demonstration.'
+            : `The readings of ${invented.join(', ')} are invented for a demonstration.`}
+        </p>
+      ) : null}
       <div class="appearance-parts">{content}</div>
     </section>
   ) as Element;

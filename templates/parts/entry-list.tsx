@@ -12,14 +12,26 @@ export interface ListedEntry {
   readonly samples: readonly SampleRow[];
 }
 
-const statusWords: Readonly<Record<string, string>> = { planned: 'planned', running: 'running', withdrawn: 'withdrawn' };
+const statusWords: Readonly<Record<string, string>> = {
+  planned: 'planned',
+  running: 'running',
+  withdrawn: 'withdrawn',
+};
 
 /** The small swatch of a sample, linked to it (by its id alone on its own page), or nothing if its colour is not known. */
 export function sampleSwatch(site: SiteContext, row: SampleRow, onItsPage = false): Element | null {
   const swatch = row.appearance?.swatch;
   if (!swatch) return null;
   return (
-    <a class="sample-swatch" href={onItsPage ? `#${row.sample}` : href(site, `/${row.entry.number}/#${row.sample}`)} aria-label={onItsPage ? `Sample ${row.sample}` : `Sample ${row.sample} of entry ${row.entry.number}${row.pigment ? `, ${row.pigment}` : ''}`}>
+    <a
+      class="sample-swatch"
+      href={onItsPage ? `#${row.sample}` : href(site, `/${row.entry.number}/#${row.sample}`)}
+      aria-label={
+        onItsPage
+          ? `Sample ${row.sample}`
+          : `Sample ${row.sample} of entry ${row.entry.number}${row.pigment ? `, ${row.pigment}` : ''}`
+      }
+    >
       {swatchStrip({ ...swatch, seed: `${row.entry.number}/${row.sample}`, size: 'small' })}
     </a>
   ) as Element;
@@ -28,7 +40,10 @@ export function sampleSwatch(site: SiteContext, row: SampleRow, onItsPage = fals
 /** A link to an entry: `14 Malachite green, cold against warm`. */
 export function entryLink(site: SiteContext, entry: EntryLink): Element {
   return (
-    <a href={href(site, `/${entry.number}/`)}><span class="entry-number">{String(entry.number)}</span>{` ${entry.title}`}</a>
+    <a href={href(site, `/${entry.number}/`)}>
+      <span class="entry-number">{String(entry.number)}</span>
+      {` ${entry.title}`}
+    </a>
   ) as Element;
 }
 
@@ -42,12 +57,16 @@ export function entryList(site: SiteContext, entries: readonly ListedEntry[], le
     <ol class="entry-list" reversed={false}>
       {entries.map(({ entry, question, pigment, samples }) => (
         <li>
-          <p class="entry-list-number" aria-hidden="true">{String(entry.number)}</p>
+          <p class="entry-list-number" aria-hidden="true">
+            {String(entry.number)}
+          </p>
           <div>
             {title(entry)}
             <p class="kicker">
-              <span class="no">{`No. ${entry.number}, `}</span><time dateTime={entry.date}>{longDate(entry.date)}</time>
-              {pigment ? `, ${pigment}` : ''}{statusWords[entry.status] ? <strong>{`, ${statusWords[entry.status]}`}</strong> : ''}
+              <span class="no">{`No. ${entry.number}, `}</span>
+              <time dateTime={entry.date}>{longDate(entry.date)}</time>
+              {pigment ? `, ${pigment}` : ''}
+              {statusWords[entry.status] ? <strong>{`, ${statusWords[entry.status]}`}</strong> : ''}
             </p>
             {question ? <p class="question">{question}</p> : null}
           </div>

@@ -9,15 +9,22 @@ export interface FormulaSet {
 
 export function formula({ runs, spoken }: FormulaSet): Element {
   const set = runs.map(({ text, as }) => (as === 'sub' ? <sub>{text}</sub> : as === 'sup' ? <sup>{text}</sup> : text));
-  if (runs.length === 1 && runs[0]!.text === spoken) return <span class="formula">{set}</span> as Element;
-  return <span class="formula" role="img" aria-label={spoken}>{set}</span> as Element;
+  if (runs.length === 1 && runs[0]!.text === spoken) return (<span class="formula">{set}</span>) as Element;
+  return (
+    <span class="formula" role="img" aria-label={spoken}>
+      {set}
+    </span>
+  ) as Element;
 }
 
 /** Words with formulae or equations among them, counts and charges set low and high: `NO turns brown (NO2)`, `SO4^2-`, `(Zr,V)SiO4`. */
 export function formulaWords(text: string): (Element | string)[] {
-  return text.split(/(\^\d*[+-]|(?<=[A-Za-z)\]])\d+(?:\.\d+)?)/).filter((piece) => piece !== '').map((piece, at, all) => {
-    if (/^\^/.test(piece)) return <sup>{piece.slice(1).replace('-', '−')}</sup> as Element;
-    if (at > 0 && /^\d/.test(piece) && /[A-Za-z)\]]$/.test(all[at - 1]!)) return <sub>{piece}</sub> as Element;
-    return piece.replace(/ -> /g, ' → ').replace(/\((?:g|s)\)/g, (state) => (state === '(g)' ? '\u2009(gas)' : ''));
-  });
+  return text
+    .split(/(\^\d*[+-]|(?<=[A-Za-z)\]])\d+(?:\.\d+)?)/)
+    .filter((piece) => piece !== '')
+    .map((piece, at, all) => {
+      if (/^\^/.test(piece)) return (<sup>{piece.slice(1).replace('-', '−')}</sup>) as Element;
+      if (at > 0 && /^\d/.test(piece) && /[A-Za-z)\]]$/.test(all[at - 1]!)) return (<sub>{piece}</sub>) as Element;
+      return piece.replace(/ -> /g, ' → ').replace(/\((?:g|s)\)/g, (state) => (state === '(g)' ? '\u2009(gas)' : ''));
+    });
 }

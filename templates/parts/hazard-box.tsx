@@ -4,30 +4,76 @@ import type { HazardBox, Origin, StatementShown, SubstanceShown } from '../../sr
 import { pictogram, pictogramImage, pictogramName } from '../pictograms/pictogram.js';
 
 const basisWords: Readonly<Record<string, string>> = {
-  harmonised: 'EU harmonised', national: 'a national authority’s', memory: 'from memory, not checked', sds: 'maker’s SDS',
+  harmonised: 'EU harmonised',
+  national: 'a national authority’s',
+  memory: 'from memory, not checked',
+  sds: 'maker’s SDS',
 };
 
 const listed = (names: readonly string[]): string => names.join(', ');
-const basesOf = (origins: readonly Origin[]): string => [...new Set(origins.map((origin) => (origin.basis === 'sds' ? origin.source : `${origin.basis === 'national' ? 'a national authority’s classification' : basisWords[origin.basis] ?? origin.basis}${origin.note?.startsWith('group entry') ? ', group entry' : ''}`)))].join('; ');
+const basesOf = (origins: readonly Origin[]): string =>
+  [
+    ...new Set(
+      origins.map((origin) =>
+        origin.basis === 'sds'
+          ? origin.source
+          : `${origin.basis === 'national' ? 'a national authority’s classification' : (basisWords[origin.basis] ?? origin.basis)}${origin.note?.startsWith('group entry') ? ', group entry' : ''}`,
+      ),
+    ),
+  ].join('; ');
 
 function hazardStatement({ code, text, from, origins = [], note }: StatementShown): Element {
   return (
-    <li><b>{code}</b>{` ${text} `}<small>{`from: ${listed(from)}${origins.length > 0 ? ` (${basesOf(origins)})` : ''}${note ? `; ${note}` : ''}`}</small></li>
+    <li>
+      <b>{code}</b>
+      {` ${text} `}
+      <small>{`from: ${listed(from)}${origins.length > 0 ? ` (${basesOf(origins)})` : ''}${note ? `; ${note}` : ''}`}</small>
+    </li>
   ) as Element;
 }
 
-const precaution = ({ code, text }: StatementShown): Element => <li><b>{code}</b>{` ${text}`}</li> as Element;
+const precaution = ({ code, text }: StatementShown): Element =>
+  (
+    <li>
+      <b>{code}</b>
+      {` ${text}`}
+    </li>
+  ) as Element;
 
-const foundWords: Readonly<Record<string, string>> = { row: 'classification', group: 'group entry', sds: 'maker’s SDS', unknown: 'nothing known' };
+const foundWords: Readonly<Record<string, string>> = {
+  row: 'classification',
+  group: 'group entry',
+  sds: 'maker’s SDS',
+  unknown: 'nothing known',
+};
 
 function rest({ name, role, strength, found, basis, source, url, codes, notes }: SubstanceShown): Element {
-  const where = found === 'unknown' ? <strong>no hazard data: treat as hazardous</strong>
-    : [`${foundWords[found]}${basis && basis !== 'sds' ? `, ${basisWords[basis]}` : ''}: `, url ? <a href={url}>{source}</a> : source ?? ''];
+  const where =
+    found === 'unknown' ? (
+      <strong>no hazard data: treat as hazardous</strong>
+    ) : (
+      [
+        `${foundWords[found]}${basis && basis !== 'sds' ? `, ${basisWords[basis]}` : ''}: `,
+        url ? <a href={url}>{source}</a> : (source ?? ''),
+      ]
+    );
   return (
     <tr>
-      <th scope="row">{name}{role || strength ? <span class="quiet"> {listed([role, strength].filter((part) => part !== undefined))}</span> : ''}</th>
+      <th scope="row">
+        {name}
+        {role || strength ? (
+          <span class="quiet"> {listed([role, strength].filter((part) => part !== undefined))}</span>
+        ) : (
+          ''
+        )}
+      </th>
       <td>{found === 'unknown' ? '' : codes.length > 0 ? listed(codes) : 'no statement'}</td>
-      <td>{where as ElementContent[]}{notes.map((note) => <span class="aside">{note}</span>)}</td>
+      <td>
+        {where as ElementContent[]}
+        {notes.map((note) => (
+          <span class="aside">{note}</span>
+        ))}
+      </td>
     </tr>
   ) as Element;
 }
@@ -38,45 +84,103 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
  * @param open precautionary statements unfolded, as paper needs them
  * @param pictogramsAt address of the folder that holds the pictograms; without it they are drawn into the page
  */
-export function hazardBox(box: HazardBox, { open = false, pictogramsAt }: { readonly open?: boolean; readonly pictogramsAt?: string } = {}): Element {
+export function hazardBox(
+  box: HazardBox,
+  { open = false, pictogramsAt }: { readonly open?: boolean; readonly pictogramsAt?: string } = {},
+): Element {
   const { pictograms, signalWord, statements, precautionary, unknown, substances = [], notes = [] } = box;
-  const spare = notes.filter((note) => !substances.some((one) => one.notes.some((own) => note === own || note === `${one.name}: ${own}`)));
+  const spare = notes.filter(
+    (note) => !substances.some((one) => one.notes.some((own) => note === own || note === `${one.name}: ${own}`)),
+  );
   const silent = statements.length === 0 && unknown.length === 0;
   return (
     <section class="hazard-box" data-signal={signalWord ?? 'none'} aria-label="Hazards of the substances used and made">
       {unknown.length > 0 ? (
         <div class="unknown" role="note">
-          {unknown.map((name) => <p><strong>No hazard data for {name}: treat as hazardous; read its safety data sheet.</strong></p>)}
+          {unknown.map((name) => (
+            <p>
+              <strong>No hazard data for {name}: treat as hazardous; read its safety data sheet.</strong>
+            </p>
+          ))}
         </div>
-      ) : ''}
+      ) : (
+        ''
+      )}
       {pictograms.length > 0 || signalWord ? (
         <div class="signals">
           {signalWord ? <p class="signal-word">{signalWord}</p> : ''}
-          {pictograms.length > 0 ? <ul class="pictograms">{pictograms.map((code) => <li>{pictogramsAt === undefined ? pictogram(code) : pictogramImage(code, pictogramsAt)}<span aria-hidden="true">{pictogramName(code)}</span></li>)}</ul> : ''}
+          {pictograms.length > 0 ? (
+            <ul class="pictograms">
+              {pictograms.map((code) => (
+                <li>
+                  {pictogramsAt === undefined ? pictogram(code) : pictogramImage(code, pictogramsAt)}
+                  <span aria-hidden="true">{pictogramName(code)}</span>
+                </li>
+              ))}
+            </ul>
+          ) : (
+            ''
+          )}
         </div>
-      ) : ''}
+      ) : (
+        ''
+      )}
       {statements.length > 0 ? <ul class="statements">{statements.map(hazardStatement)}</ul> : ''}
-      {silent ? <p class="silent">{substances.length > 0 ? 'No hazard statement is published for what is named here, or none stands at these strengths. That does not make it harmless.' : 'No substance is named here, so nothing is said of hazards.'}</p> : ''}
+      {silent ? (
+        <p class="silent">
+          {substances.length > 0
+            ? 'No hazard statement is published for what is named here, or none stands at these strengths. That does not make it harmless.'
+            : 'No substance is named here, so nothing is said of hazards.'}
+        </p>
+      ) : (
+        ''
+      )}
       {precautionary.length > 0 ? (
         <details class="precautions" open={open}>
           <summary>Precautionary statements ({precautionary.length})</summary>
           <ul>{precautionary.map(precaution)}</ul>
-          <p class="small quiet">Chosen for the hazard statements above{precautionary.some((one) => one.origins?.some((origin) => origin.basis === 'memory')) ? '; which statement goes with which hazard is from memory' : ''}.</p>
+          <p class="small quiet">
+            Chosen for the hazard statements above
+            {precautionary.some((one) => one.origins?.some((origin) => origin.basis === 'memory'))
+              ? '; which statement goes with which hazard is from memory'
+              : ''}
+            .
+          </p>
         </details>
-      ) : ''}
+      ) : (
+        ''
+      )}
       {substances.length > 0 ? (
         <details class="grounds">
           <summary>What this rests on</summary>
           <div class="scroll" tabindex="0" role="region" aria-label="Sources of the hazard statements">
             <table>
-              <thead><tr><th scope="col">Substance</th><th scope="col">Statements</th><th scope="col">On whose word</th></tr></thead>
+              <thead>
+                <tr>
+                  <th scope="col">Substance</th>
+                  <th scope="col">Statements</th>
+                  <th scope="col">On whose word</th>
+                </tr>
+              </thead>
               <tbody>{substances.map(rest)}</tbody>
             </table>
           </div>
-          {spare.length > 0 ? <ul>{spare.map((note) => <li>{note}</li>)}</ul> : ''}
+          {spare.length > 0 ? (
+            <ul>
+              {spare.map((note) => (
+                <li>{note}</li>
+              ))}
+            </ul>
+          ) : (
+            ''
+          )}
         </details>
-      ) : ''}
-      <p class="deference">The safety data sheet of what you in fact have, your local rules and licensed practice come before this box.</p>
+      ) : (
+        ''
+      )}
+      <p class="deference">
+        The safety data sheet of what you in fact have, your local rules and licensed practice come before this box.
+      </p>
     </section>
   ) as Element;
 }

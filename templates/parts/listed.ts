@@ -20,9 +20,10 @@ export function samplesByEntry(model: JournalModel): ReadonlyMap<number, readonl
   return rows;
 }
 
-export const listed = (model: JournalModel, entries: readonly ReckonedEntry[]): ListedEntry[] => entries.map(({ entry }) => ({
-  entry: { number: entry.number, title: entry.title, date: entry.date, status: entry.status },
-  question: entry.question,
-  pigment: entry.pigment?.name,
-  samples: samplesByEntry(model).get(entry.number) ?? [],
-}));
+export const listed = (model: JournalModel, entries: readonly ReckonedEntry[]): ListedEntry[] =>
+  entries.map(({ entry }) => ({
+    entry: { number: entry.number, title: entry.title, date: entry.date, status: entry.status },
+    question: entry.question,
+    pigment: entry.pigment?.name,
+    samples: samplesByEntry(model).get(entry.number) ?? [],
+  }));

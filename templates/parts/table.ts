@@ -11,23 +11,40 @@ export interface Column {
 }
 
 /** An element made directly. */
-export const make = (tagName: string, children: ElementContent[], className?: string): Element =>
-  ({ type: 'element', tagName, properties: className === undefined ? {} : { className: [className] }, children });
+export const make = (tagName: string, children: ElementContent[], className?: string): Element => ({
+  type: 'element',
+  tagName,
+  properties: className === undefined ? {} : { className: [className] },
+  children,
+});
 
-const inside = (cell: Cell): ElementContent[] => (typeof cell === 'string' ? (cell === '' ? [] : [{ type: 'text', value: cell }]) : [...cell]);
+const inside = (cell: Cell): ElementContent[] =>
+  typeof cell === 'string' ? (cell === '' ? [] : [{ type: 'text', value: cell }]) : [...cell];
 
 /** A row whose first cell names it. */
-export const row = (cells: readonly Cell[], className?: string): Element => make('tr', cells.map((cell, column) => make(column === 0 ? 'th' : 'td', inside(cell))), className);
+export const row = (cells: readonly Cell[], className?: string): Element =>
+  make(
+    'tr',
+    cells.map((cell, column) => make(column === 0 ? 'th' : 'td', inside(cell))),
+    className,
+  );
 
 /** Classes of a table that say which columns hold words (`w3`: the third). */
-const kinds = (columns: readonly Column[]): string[] => columns.flatMap(({ words }, column) => (words && column > 0 ? [`w${column + 1}`] : []));
+const kinds = (columns: readonly Column[]): string[] =>
+  columns.flatMap(({ words }, column) => (words && column > 0 ? [`w${column + 1}`] : []));
 
 /**
  * A table in a frame that scrolls sideways where it is too wide. Heads stand in the first row and in the first column
  * only, which is what makes each of them a column's or a row's head without more being said (HTML, `scope`, automatic).
  * @param label shorter name of the frame, where the caption is long
  */
-export function figuresTable({ caption, label = caption, columns, rows, className = 'figures-table' }: {
+export function figuresTable({
+  caption,
+  label = caption,
+  columns,
+  rows,
+  className = 'figures-table',
+}: {
   readonly caption: string;
   readonly label?: string;
   readonly columns: readonly Column[];
@@ -36,9 +53,19 @@ export function figuresTable({ caption, label = caption, columns, rows, classNam
 }): Element {
   const table = make('table', [
     make('caption', [{ type: 'text', value: caption }]),
-    make('thead', [make('tr', columns.map(({ head }) => make('th', [{ type: 'text', value: head }])))]),
+    make('thead', [
+      make(
+        'tr',
+        columns.map(({ head }) => make('th', [{ type: 'text', value: head }])),
+      ),
+    ]),
     make('tbody', [...rows]),
   ]);
   table.properties.className = [className, ...kinds(columns)];
-  return { type: 'element', tagName: 'div', properties: { className: ['scroll'], tabIndex: 0, role: 'region', ariaLabel: label }, children: [table] };
+  return {
+    type: 'element',
+    tagName: 'div',
+    properties: { className: ['scroll'], tabIndex: 0, role: 'region', ariaLabel: label },
+    children: [table],
+  };
 }

@@ -30,7 +30,15 @@ export const pictogramCodes: readonly string[] = Object.keys(drawings);
 
 /** A pictogram as a picture that lies in the site's own folder `at`, so that a page carries no drawing twice. */
 export const pictogramImage = (code: string, at: string, size = 72): Element =>
-  (<img class="pictogram" src={`${at}${code.toLowerCase()}.svg`} width={size} height={size} alt={`${code}: ${pictogramName(code)}`} />) as Element;
+  (
+    <img
+      class="pictogram"
+      src={`${at}${code.toLowerCase()}.svg`}
+      width={size}
+      height={size}
+      alt={`${code}: ${pictogramName(code)}`}
+    />
+  ) as Element;
 
 /**
  * A pictogram as an SVG tree with an accessible name, drawn on a field of 200 × 200.
@@ -39,7 +47,15 @@ export const pictogramImage = (code: string, at: string, size = 72): Element =>
 export function pictogram(code: string, size = 72): Element {
   const drawing = drawings[code];
   return (
-    <svg xmlns="http://www.w3.org/2000/svg" class="pictogram" viewBox="0 0 200 200" width={size} height={size} role="img" aria-label={`${code}: ${pictogramName(code)}`}>
+    <svg
+      xmlns="http://www.w3.org/2000/svg"
+      class="pictogram"
+      viewBox="0 0 200 200"
+      width={size}
+      height={size}
+      role="img"
+      aria-label={`${code}: ${pictogramName(code)}`}
+    >
       <path d="M100 7 193 100 100 193 7 100Z" fill="#fff" stroke="#d4121e" stroke-width="10" />
       {(drawing?.symbol() ?? []) as ElementContent[]}
     </svg>

@@ -7,7 +7,13 @@ import { abPlane, lightnessRule, type PlacedColour } from './plane.js';
 const mostDrawn = 300;
 
 /** The figure, or null where no colour has been measured. */
-export function coloursInPlace({ title, colours }: { readonly title: string; readonly colours: readonly PlacedColour[] }): Element | null {
+export function coloursInPlace({
+  title,
+  colours,
+}: {
+  readonly title: string;
+  readonly colours: readonly PlacedColour[];
+}): Element | null {
   const measured = colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
   if (measured.length === 0) return null;
   const placed = measured.slice(0, mostDrawn);

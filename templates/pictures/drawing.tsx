@@ -14,8 +14,19 @@ export interface DrawingFrame {
 }
 
 /** An SVG image with its text alternative; sizes follow the style sheet, proportions the frame. Words are in currentColor. */
-export function drawing({ title, description, kind, width, height, ownWidth = false }: DrawingFrame, content: readonly ElementContent[]): Element {
+export function drawing(
+  { title, description, kind, width, height, ownWidth = false }: DrawingFrame,
+  content: readonly ElementContent[],
+): Element {
   return (
-    <svg class={`drawing ${kind}`} viewBox={`0 0 ${width} ${height}`} width={ownWidth ? width : null} role="img" aria-label={`${title}. ${description}`}>{[...content]}</svg>
+    <svg
+      class={`drawing ${kind}`}
+      viewBox={`0 0 ${width} ${height}`}
+      width={ownWidth ? width : null}
+      role="img"
+      aria-label={`${title}. ${description}`}
+    >
+      {[...content]}
+    </svg>
   ) as Element;
 }

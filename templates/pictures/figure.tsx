@@ -32,14 +32,20 @@ export interface PictureTable {
 /** A table whose first column names the row; the others hold numbers unless said to hold words. */
 export function pictureTable({ caption, label, head, rows, words = [] }: PictureTable): Element {
   return figuresTable({
-    caption, label,
+    caption,
+    label,
     columns: head.map((text, column) => ({ head: text, words: words.includes(column) })),
     rows: rows.map((cells) => row(cells)),
   });
 }
 
 /** A figure; the table opens on request, and always in print. */
-export function pictureFigure({ picture, caption, table, summary = 'The numbers behind this drawing' }: {
+export function pictureFigure({
+  picture,
+  caption,
+  table,
+  summary = 'The numbers behind this drawing',
+}: {
   readonly picture: Element;
   readonly caption?: ElementContent | string;
   readonly table?: PictureTable;
@@ -49,7 +55,12 @@ export function pictureFigure({ picture, caption, table, summary = 'The numbers 
     <figure class="picture">
       {picture}
       {caption ? <figcaption>{caption}</figcaption> : null}
-      {table && table.rows.length > 0 ? <details class="behind"><summary>{summary}</summary>{pictureTable(table)}</details> : null}
+      {table && table.rows.length > 0 ? (
+        <details class="behind">
+          <summary>{summary}</summary>
+          {pictureTable(table)}
+        </details>
+      ) : null}
     </figure>
   ) as Element;
 }

@@ -21,7 +21,8 @@ export function handOf(words: string): () => number {
 export const tidy = (value: number): number => (Number.isFinite(value) ? Math.round(value * 10) / 10 + 0 : 0);
 
 /** The colour if it is a plain `#rrggbb`, else undefined: a drawing then shows an empty outline. */
-export const paint = (hex: string | undefined): string | undefined => (hex !== undefined && /^#[0-9a-f]{6}$/i.test(hex) ? hex : undefined);
+export const paint = (hex: string | undefined): string | undefined =>
+  hex !== undefined && /^#[0-9a-f]{6}$/i.test(hex) ? hex : undefined;
 
 /** Numbers as short as a path allows: no nought before a point, and between two only what tells them apart. Given in tenths. */
 function steps(numbers: readonly number[]): string {
@@ -58,7 +59,10 @@ export function soft(points: readonly Point[]): string {
   for (let at = 1; at < through.length; at += 1) {
     const [fromX, fromY] = through[at - 1]!;
     const [x, y] = through[at]!;
-    if (at === 1) { const [leanX, leanY] = lean(0); curve.push(Math.round(leanX), Math.round(leanY)); }
+    if (at === 1) {
+      const [leanX, leanY] = lean(0);
+      curve.push(Math.round(leanX), Math.round(leanY));
+    }
     const [leanX, leanY] = lean(at);
     curve.push(Math.round(x - leanX - fromX), Math.round(y - leanY - fromY), x - fromX, y - fromY);
   }
@@ -86,5 +90,10 @@ export function straight(points: readonly Point[], begin: 'M' | 'L' = 'L'): stri
 /** Words cut to a length, with an ellipsis. */
 export const cut = (words: string, length: number): string => {
   const letters = [...words];
-  return letters.length <= length ? words : `${letters.slice(0, length - 1).join('').trimEnd()}…`;
+  return letters.length <= length
+    ? words
+    : `${letters
+        .slice(0, length - 1)
+        .join('')
+        .trimEnd()}…`;
 };

@@ -10,7 +10,11 @@ export function spread(wanted: readonly number[], gap: number, low: number, high
   const groups: { members: number[]; first: number }[] = [];
   for (const i of order) {
     let group = { members: [i], first: settle([i], wanted, room, low, high) };
-    for (let last = groups[groups.length - 1]; last && last.first + (last.members.length - 0.001) * room > group.first; last = groups[groups.length - 1]) {
+    for (
+      let last = groups[groups.length - 1];
+      last && last.first + (last.members.length - 0.001) * room > group.first;
+      last = groups[groups.length - 1]
+    ) {
       groups.pop();
       const members = [...last.members, ...group.members];
       group = { members, first: settle(members, wanted, room, low, high) };
@@ -18,26 +22,50 @@ export function spread(wanted: readonly number[], gap: number, low: number, high
     groups.push(group);
   }
   const places = wanted.map(() => 0);
-  for (const { members, first } of groups) members.forEach((i, at) => { places[i] = first + at * room; });
+  for (const { members, first } of groups)
+    members.forEach((i, at) => {
+      places[i] = first + at * room;
+    });
   return places;
 }
 
 /** Where a row of members `room` apart begins, so that it lies about the middle of where they were wanted. */
-function settle(members: readonly number[], wanted: readonly number[], room: number, low: number, high: number): number {
+function settle(
+  members: readonly number[],
+  wanted: readonly number[],
+  room: number,
+  low: number,
+  high: number,
+): number {
   const middle = members.reduce((sum, i, at) => sum + (wanted[i] ?? 0) - at * room, 0) / members.length;
   return Math.max(low, Math.min(middle, high - (members.length - 1) * room));
 }
 
-export interface Box { readonly x: number; readonly y: number; readonly width: number; readonly height: number }
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
 
-const apart = (a: Box, b: Box): boolean => a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y || b.y + b.height <= a.y;
+const apart = (a: Box, b: Box): boolean =>
+  a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y || b.y + b.height <= a.y;
 
 /**
  * For each dot a place for a label of the given size near it, clear of every dot, of every other label and of the
  * boxes given besides; or undefined where there is none within reach.
  */
-export function around(dots: readonly { readonly x: number; readonly y: number; readonly width: number }[], height: number, radius: number, frame: Box, besides: readonly Box[] = []): (Box | undefined)[] {
-  const taken: Box[] = [...besides, ...dots.map(({ x, y }) => ({ x: x - radius, y: y - radius, width: 2 * radius, height: 2 * radius }))];
+export function around(
+  dots: readonly { readonly x: number; readonly y: number; readonly width: number }[],
+  height: number,
+  radius: number,
+  frame: Box,
+  besides: readonly Box[] = [],
+): (Box | undefined)[] {
+  const taken: Box[] = [
+    ...besides,
+    ...dots.map(({ x, y }) => ({ x: x - radius, y: y - radius, width: 2 * radius, height: 2 * radius })),
+  ];
   return dots.map(({ x, y, width }) => {
     for (const reach of [radius + 2, radius + 10, radius + 20, radius + 32, radius + 46]) {
       for (const degrees of [0, 180, 45, 315, 135, 225, 90, 270]) {
@@ -49,7 +77,11 @@ export function around(dots: readonly { readonly x: number; readonly y: number; 
           width,
           height,
         };
-        const inside = box.x >= frame.x && box.y >= frame.y && box.x + width <= frame.x + frame.width && box.y + height <= frame.y + frame.height;
+        const inside =
+          box.x >= frame.x &&
+          box.y >= frame.y &&
+          box.x + width <= frame.x + frame.width &&
+          box.y + height <= frame.y + frame.height;
         if (inside && taken.every((other) => apart(box, other))) {
           taken.push(box);
           return box;

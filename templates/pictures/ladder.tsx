@@ -27,7 +27,13 @@ const rung = { one: 56, several: 40, gap: 11 };
  * Steps in the order given, their share of pigment in percent below; the samples' shares are the same.
  * @param basis said in the drawing, e.g. `computed by Kubelka–Munk`; a computed ladder never looks like a measured one
  */
-export function tintLadder({ samples, basis }: { readonly samples: readonly SampleTints[]; readonly basis: string }): Element {
+export function tintLadder({
+  samples,
+  basis,
+}: {
+  readonly samples: readonly SampleTints[];
+  readonly basis: string;
+}): Element {
   const several = samples.length > 1;
   const left = several ? names : 0;
   const height = several ? rung.several : rung.one;
@@ -39,26 +45,50 @@ export function tintLadder({ samples, basis }: { readonly samples: readonly Samp
   const middle = (i: number): number => tidy(left + margin + (i + 0.5) * stepWidth);
   const top = (row: number): number => margin + row * (height + rung.gap);
   const bottom = top(Math.max(1, samples.length) - 1) + height + margin;
-  const content: ElementContent[] = [shape('rect', { className: ['surround'], x: left === 0 ? undefined : left, width: width - left, height: bottom, fill: '#777' })];
+  const content: ElementContent[] = [
+    shape('rect', {
+      className: ['surround'],
+      x: left === 0 ? undefined : left,
+      width: width - left,
+      height: bottom,
+      fill: '#777',
+    }),
+  ];
   samples.forEach(({ label: name, steps }, row) => {
     const y = top(row);
     if (several) content.push(label(left - 8, y + height / 2 + 4, cut(name.replace(/^sample /, ''), 7), 'end'));
-    content.push(group({ className: ['steps'], strokeWidth: height }, steps.map(({ hex }, i) => field(edge(i), y, tidy(edge(i + 1) - edge(i)), height, paint(hex)))));
-    const marked = steps.flatMap(({ mapped }, i) => (mapped ? [label(middle(i), y + height + 11, mappedMark, undefined, { className: ['mark'], fill: '#000' })] : []));
+    content.push(
+      group(
+        { className: ['steps'], strokeWidth: height },
+        steps.map(({ hex }, i) => field(edge(i), y, tidy(edge(i + 1) - edge(i)), height, paint(hex))),
+      ),
+    );
+    const marked = steps.flatMap(({ mapped }, i) =>
+      mapped ? [label(middle(i), y + height + 11, mappedMark, undefined, { className: ['mark'], fill: '#000' })] : [],
+    );
     if (marked.length > 0) content.push(group({ textAnchor: 'middle' }, marked));
   });
   content.push(
-    group({ textAnchor: 'middle' }, shares.flatMap((share, i) => (i % every === 0 ? [label(middle(i), bottom + 15, shareWords(share))] : []))),
+    group(
+      { textAnchor: 'middle' },
+      shares.flatMap((share, i) => (i % every === 0 ? [label(middle(i), bottom + 15, shareWords(share))] : [])),
+    ),
     label(0, bottom + 32, `% pigment in white · ${basis}`),
   );
   if (anyMapped) content.push(label(0, bottom + 48, `${mappedMark} ${mappedWords}`));
-  return drawing({
-    title: `Tints of ${samples.map((sample) => sample.label).join(', ') || 'no sample'} with white, ${basis}`,
-    description: shares.length > 0 ? `${shares.length} steps: ${shares.map(shareWords).join(', ')} % of pigment in white${anyMapped ? `; ${mappedMark} ${mappedWords}` : ''}.` : 'No tints.',
-    kind: 'ladder',
-    width,
-    height: bottom + (anyMapped ? 52 : 36),
-  }, content);
+  return drawing(
+    {
+      title: `Tints of ${samples.map((sample) => sample.label).join(', ') || 'no sample'} with white, ${basis}`,
+      description:
+        shares.length > 0
+          ? `${shares.length} steps: ${shares.map(shareWords).join(', ')} % of pigment in white${anyMapped ? `; ${mappedMark} ${mappedWords}` : ''}.`
+          : 'No tints.',
+      kind: 'ladder',
+      width,
+      height: bottom + (anyMapped ? 52 : 36),
+    },
+    content,
+  );
 }
 
 const shareWords = (share: number): string => (Number.isFinite(share) ? String(Math.round(share * 1000) / 10) : '–');

@@ -31,7 +31,8 @@ const room = { margin: 13, height: 54, gap: 11, head: 20 };
 /** Rows of fields, one a lamp, the samples touching; a single sample's lamps touch each other instead. */
 export function lampPair({ samples, verdict }: LampPair): Element {
   const lampNames = [...new Set(samples.flatMap(({ lamps }) => lamps.map(({ lamp }) => lamp)))];
-  const find = (sample: SampleUnderLamps, lamp: string): UnderLamp | undefined => sample.lamps.find((under) => under.lamp === lamp);
+  const find = (sample: SampleUnderLamps, lamp: string): UnderLamp | undefined =>
+    sample.lamps.find((under) => under.lamp === lamp);
   const only = samples.length === 1 ? samples[0] : undefined;
   const columns = only ? lampNames : samples.map((sample) => sample.label);
   const rows: { readonly name: string; readonly fields: readonly (UnderLamp | undefined)[] }[] = only
@@ -41,7 +42,16 @@ export function lampPair({ samples, verdict }: LampPair): Element {
   const fieldWidth = (width - left - 2 * room.margin) / Math.max(1, columns.length);
   const letters = Math.max(2, Math.floor(fieldWidth / 6.5));
   const anyMapped = rows.some(({ fields }) => fields.some((under) => under?.mapped));
-  const content: ElementContent[] = [shape('rect', { className: ['surround'], x: left, y: room.head, width: width - left, height: surroundHeight, fill: '#777' })];
+  const content: ElementContent[] = [
+    shape('rect', {
+      className: ['surround'],
+      x: left,
+      y: room.head,
+      width: width - left,
+      height: surroundHeight,
+      fill: '#777',
+    }),
+  ];
   columns.forEach((column, i) => {
     content.push(label(tidy(left + room.margin + fieldWidth * (i + 0.5)), 13, cut(column, letters), 'middle'));
   });
@@ -53,18 +63,30 @@ export function lampPair({ samples, verdict }: LampPair): Element {
       const x = tidy(left + room.margin + i * fieldWidth);
       const breadth = tidy(left + room.margin + (i + 1) * fieldWidth - x);
       painted.push(field(x, y, breadth, room.height, paint(under?.hex)));
-      if (under?.mapped) painted.push(label(tidy(x + breadth / 2), y + room.height + 10, mappedMark, 'middle', { className: ['mark'], fill: '#000' }));
+      if (under?.mapped)
+        painted.push(
+          label(tidy(x + breadth / 2), y + room.height + 10, mappedMark, 'middle', {
+            className: ['mark'],
+            fill: '#000',
+          }),
+        );
     });
   });
   content.push(group({ className: ['fields'], strokeWidth: room.height }, painted));
   if (anyMapped) content.push(label(width, room.head + surroundHeight + 15, `${mappedMark} ${mappedWords}`, 'end'));
-  const described = samples.map(({ label: name, lamps }) => `${name}: ${lamps.map(({ lamp, hex, mapped }) => `${lamp} ${hex}${mapped ? ` (${mappedWords})` : ''}`).join(', ')}.`);
+  const described = samples.map(
+    ({ label: name, lamps }) =>
+      `${name}: ${lamps.map(({ lamp, hex, mapped }) => `${lamp} ${hex}${mapped ? ` (${mappedWords})` : ''}`).join(', ')}.`,
+  );
   if (verdict) described.push(verdict);
-  return drawing({
-    title: `${samples.map((sample) => sample.label).join(' and ') || 'No sample'} under ${lampNames.join(' and ') || 'no lamp'}`,
-    description: described.join(' ') || 'No colour known.',
-    kind: 'lamps',
-    width,
-    height: room.head + surroundHeight + (anyMapped ? 22 : 2),
-  }, content);
+  return drawing(
+    {
+      title: `${samples.map((sample) => sample.label).join(' and ') || 'No sample'} under ${lampNames.join(' and ') || 'no lamp'}`,
+      description: described.join(' ') || 'No colour known.',
+      kind: 'lamps',
+      width,
+      height: room.head + surroundHeight + (anyMapped ? 22 : 2),
+    },
+    content,
+  );
 }

@@ -25,12 +25,27 @@ export interface GridRow {
 const shownInCell = 6;
 
 /** A table of elements (down) and families (across), in the orders given; every cell says in words what is in it. */
-export function seriesGrid({ caption, families, rows }: { readonly caption: string; readonly families: readonly { readonly name: string; readonly href?: string }[]; readonly rows: readonly GridRow[] }): Element {
+export function seriesGrid({
+  caption,
+  families,
+  rows,
+}: {
+  readonly caption: string;
+  readonly families: readonly { readonly name: string; readonly href?: string }[];
+  readonly rows: readonly GridRow[];
+}): Element {
   return (
     <div class="scroll" tabindex="0" role="region" aria-label={caption}>
       <table class="colour-grid">
         <caption>{caption}</caption>
-        <thead><tr><th scope="col">Element</th>{families.map(({ name, href }) => <th scope="col">{href ? <a href={href}>{name}</a> : name}</th>)}</tr></thead>
+        <thead>
+          <tr>
+            <th scope="col">Element</th>
+            {families.map(({ name, href }) => (
+              <th scope="col">{href ? <a href={href}>{name}</a> : name}</th>
+            ))}
+          </tr>
+        </thead>
         <tbody>
           {rows.map(({ name, href, cells }) => (
             <tr>
@@ -52,7 +67,14 @@ export function seriesCell(cell: GridCell | undefined): Element {
     <td>
       {made.length > 0 ? (
         <ul class="made">
-          {made.slice(0, shownInCell).map(({ href, label, swatch }) => <li><a href={href}>{swatch ? swatchStrip({ ...swatch, seed: label, size: 'small' }) : null}{label}</a></li>)}
+          {made.slice(0, shownInCell).map(({ href, label, swatch }) => (
+            <li>
+              <a href={href}>
+                {swatch ? swatchStrip({ ...swatch, seed: label, size: 'small' }) : null}
+                {label}
+              </a>
+            </li>
+          ))}
         </ul>
       ) : null}
       {made.length > shownInCell ? <p class="more">{`and ${made.length - shownInCell} more`}</p> : null}

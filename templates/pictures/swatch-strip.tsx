@@ -90,7 +90,11 @@ function bristles(hand: () => number, x: number, reach: number): Point[] {
 function stroke(hand: () => number, to: number, reach: number): string {
   const from = brush.start + 4;
   const lower = edge(hand, from, to - reach, brush.bottom).reverse();
-  const belly: Point[] = [[brush.start - 2 + hand(), 63], [brush.start - 4 + hand(), 50], [brush.start - 1 + hand(), 37]];
+  const belly: Point[] = [
+    [brush.start - 2 + hand(), 63],
+    [brush.start - 4 + hand(), 50],
+    [brush.start - 1 + hand(), 37],
+  ];
   return `${soft([...lower, ...belly, ...edge(hand, from, to - reach, brush.top)])}${straight(bristles(hand, to, reach))}Z`;
 }
 
@@ -98,7 +102,11 @@ function stroke(hand: () => number, to: number, reach: number): string {
 function film(hand: () => number, from: number, to: number, reach: number): string {
   const end = reach > 0 ? bristles(hand, to, reach) : [];
   const stop = to - reach * 0.5;
-  const points = [...edge(hand, from, stop, brush.top + 1, 14), ...end, ...edge(hand, from, stop, brush.bottom - 1, 14).reverse()];
+  const points = [
+    ...edge(hand, from, stop, brush.top + 1, 14),
+    ...end,
+    ...edge(hand, from, stop, brush.bottom - 1, 14).reverse(),
+  ];
   return `${straight(points, 'M')}Z`;
 }
 
@@ -113,31 +121,75 @@ function largeSwatch(swatch: SwatchDrawing): Element {
   const estimated = overBlack !== undefined && swatch.filmEstimated === true;
   const grounds = (): Element[] => [
     shape('rect', { className: ['surround'], width, height: surround, fill: '#777' }),
-    shape('rect', { x: card.black, y: card.top, width: card.white - card.black, height: card.bottom - card.top, fill: '#111' }),
-    shape('rect', { x: card.white, y: card.top, width: card.end - card.white, height: card.bottom - card.top, fill: '#fff' }),
+    shape('rect', {
+      x: card.black,
+      y: card.top,
+      width: card.white - card.black,
+      height: card.bottom - card.top,
+      fill: '#111',
+    }),
+    shape('rect', {
+      x: card.white,
+      y: card.top,
+      width: card.end - card.white,
+      height: card.bottom - card.top,
+      fill: '#fff',
+    }),
   ];
-  const content: ElementContent[] = swatch.ground === 'again' ? [shape('use', { href: `#${groundId}` })] : swatch.ground === 'first' ? [shape('g', { id: groundId }, grounds())] : grounds();
+  const content: ElementContent[] =
+    swatch.ground === 'again'
+      ? [shape('use', { href: `#${groundId}` })]
+      : swatch.ground === 'first'
+        ? [shape('g', { id: groundId }, grounds())]
+        : grounds();
   const under = 114;
   const footnote = 129;
   if (!masstone) {
-    content.push(shape('path', { className: ['unpainted'], d: stroke(hand, brush.lift, 11), fill: 'none', stroke: '#000', strokeDashArray: '4 4' }), text(0, under, 'no colour known'));
+    content.push(
+      shape('path', {
+        className: ['unpainted'],
+        d: stroke(hand, brush.lift, 11),
+        fill: 'none',
+        stroke: '#000',
+        strokeDashArray: '4 4',
+      }),
+      text(0, under, 'no colour known'),
+    );
   } else {
     if (overBlack) {
       if (undertone) content.push(shape('path', { d: film(hand, card.thin - 12, brush.lift, 11), fill: undertone }));
       content.push(
-        shape('path', { d: film(hand, card.white, undertone ? card.thin : brush.lift, undertone ? 8 : 11), fill: overWhite }),
+        shape('path', {
+          d: film(hand, card.white, undertone ? card.thin : brush.lift, undertone ? 8 : 11),
+          fill: overWhite,
+        }),
         shape('path', { d: film(hand, card.black, card.white + 0.4, 0), fill: overBlack }),
         shape('path', { d: stroke(hand, card.black - 6, 12), fill: masstone }),
         text((card.black + card.white) / 2, under, 'over black', 'middle'),
         text(undertone ? (card.white + card.thin) / 2 : (card.white + card.end) / 2, under, 'over white', 'middle'),
       );
       if (undertone) content.push(text(width, under, 'undertone', 'end'));
-    } else content.push(shape('path', { d: stroke(hand, brush.lift, 11), fill: masstone }), text(width, under, 'opacity not measured', 'end'));
-    content.push(text(0, under, `masstone${swatch.approximate ? ', roughly' : ''}${swatch.mapped ? ` ${mappedMark}` : ''}`));
+    } else
+      content.push(
+        shape('path', { d: stroke(hand, brush.lift, 11), fill: masstone }),
+        text(width, under, 'opacity not measured', 'end'),
+      );
+    content.push(
+      text(0, under, `masstone${swatch.approximate ? ', roughly' : ''}${swatch.mapped ? ` ${mappedMark}` : ''}`),
+    );
     if (swatch.mapped) content.push(text(0, footnote, `${mappedMark} ${mappedWords}`));
     if (estimated) content.push(text(width, footnote, 'films estimated', 'end'));
   }
-  return drawing({ title: `Swatch of ${label}`, description: swatchWords(swatch), kind: 'strip', width, height: swatch.mapped || estimated ? 134 : 118 }, content);
+  return drawing(
+    {
+      title: `Swatch of ${label}`,
+      description: swatchWords(swatch),
+      kind: 'strip',
+      width,
+      height: swatch.mapped || estimated ? 134 : 118,
+    },
+    content,
+  );
 }
 
 function smallSwatch(swatch: SwatchDrawing): Element {
@@ -152,10 +204,22 @@ function smallSwatch(swatch: SwatchDrawing): Element {
     label ? shape('title', {}, [{ type: 'text', value: swatch.mapped ? `${label} ${mappedMark}` : label }]) : undefined,
     shape('path', { d: 'M22 1h10v18H22z' }),
     shape('path', { d: 'M32 1h11v18H32z', fill: '#fff' }),
-    shape('path', masstone ? { d: body, fill: masstone } : { d: body, fill: 'none', stroke: '#000', strokeDashArray: '2' }),
+    shape(
+      'path',
+      masstone ? { d: body, fill: masstone } : { d: body, fill: 'none', stroke: '#000', strokeDashArray: '2' },
+    ),
     overBlack ? shape('path', { d: 'M22 5h10v10H22z', fill: overBlack }) : undefined,
     undertone ? shape('path', { d: 'M36 5h3l-1 3 4 2-4 2 1 3h-3z', fill: undertone }) : undefined,
     swatch.mapped ? text(43, 8, mappedMark) : undefined,
   ];
-  return shape('svg', { className: ['dab'], viewBox: '0 0 48 20', role: label ? 'img' : undefined, ariaHidden: label ? undefined : 'true' }, layers.filter((layer) => layer !== undefined));
+  return shape(
+    'svg',
+    {
+      className: ['dab'],
+      viewBox: '0 0 48 20',
+      role: label ? 'img' : undefined,
+      ariaHidden: label ? undefined : 'true',
+    },
+    layers.filter((layer) => layer !== undefined),
+  );
 }

@@ -17,7 +17,9 @@ import { makeJournal } from './journal.mjs';
 let count = Number(process.argv[2] ?? 1000);
 const search = process.argv.includes('--search');
 // --threads K: 0 renders in one thread.
-const threads = process.argv.includes('--threads') ? Number(process.argv[process.argv.indexOf('--threads') + 1]) : undefined;
+const threads = process.argv.includes('--threads')
+  ? Number(process.argv[process.argv.indexOf('--threads') + 1])
+  : undefined;
 const demo = fileURLToPath(new URL('../../content', import.meta.url));
 const work = mkdtempSync(join(tmpdir(), 'masstone-bench-'));
 const line = (name, value) => process.stdout.write(`${name.padEnd(46)} ${value}\n`);
@@ -37,11 +39,15 @@ try {
   const publication = await publish(join(work, 'journal'), { to: join(work, 'site'), drafts: true, search, threads });
   const whole = performance.now() - from;
   if (!publication.published) {
-    for (const remark of publication.remarks.filter((one) => one.fatal).slice(0, 5)) process.stderr.write(`${remark.file}:${remark.line} ${remark.reason}\n`);
+    for (const remark of publication.remarks.filter((one) => one.fatal).slice(0, 5))
+      process.stderr.write(`${remark.file}:${remark.line} ${remark.reason}\n`);
     throw new Error('the generated journal was not published');
   }
 
-  line(`Entries, words of body on average`, `${count}, ${Math.round(bodies.reduce((sum, body) => sum + body.split(/\s+/).length, 0) / count)}`);
+  line(
+    `Entries, words of body on average`,
+    `${count}, ${Math.round(bodies.reduce((sum, body) => sum + body.split(/\s+/).length, 0) / count)}`,
+  );
   line('Yardstick: bare Markdown to HTML, one thread', ms(yardstick));
   line(`Publication${search ? '' : ' without search index'}${threads === 0 ? ', one thread' : ''}`, ms(whole));
   line('  against the yardstick', `${(whole / yardstick).toFixed(2).padStart(8)} ×`);
@@ -50,10 +56,17 @@ try {
   line('Pages, bytes of the site', `${publication.pages}, ${(publication.bytes / 1e6).toFixed(1)} MB`);
 
   const site = join(work, 'site');
-  const styles = readdirSync(join(site, 'style')).filter((name) => /^journal-.*\.css$/.test(name)).reduce((sum, name) => sum + statSync(join(site, 'style', name)).size, 0);
-  const sizes = journal.entries.map((entry) => statSync(join(site, String(entry.number), 'index.html')).size).sort((a, b) => a - b);
+  const styles = readdirSync(join(site, 'style'))
+    .filter((name) => /^journal-.*\.css$/.test(name))
+    .reduce((sum, name) => sum + statSync(join(site, 'style', name)).size, 0);
+  const sizes = journal.entries
+    .map((entry) => statSync(join(site, String(entry.number), 'index.html')).size)
+    .sort((a, b) => a - b);
   line('Styles', `${(styles / 1000).toFixed(1).padStart(8)} kB`);
-  line('Entry page with styles: median, largest', `${((sizes[sizes.length >> 1] + styles) / 1000).toFixed(1).padStart(8)} kB, ${((sizes.at(-1) + styles) / 1000).toFixed(1)} kB`);
+  line(
+    'Entry page with styles: median, largest',
+    `${((sizes[sizes.length >> 1] + styles) / 1000).toFixed(1).padStart(8)} kB, ${((sizes.at(-1) + styles) / 1000).toFixed(1)} kB`,
+  );
   const first = readFileSync(join(site, String(journal.entries[0].number), 'index.html'));
   line('The first entry’s page, gzipped', `${(gzipSync(first).length / 1000).toFixed(1).padStart(8)} kB`);
 } finally {

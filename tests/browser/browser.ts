@@ -12,11 +12,22 @@ import { publish } from '../../src/site/publish.js';
 export const demo = fileURLToPath(new URL('../../content', import.meta.url));
 
 const types: Record<string, string> = {
-  '.html': 'text/html', '.css': 'text/css', '.js': 'text/javascript', '.json': 'application/json', '.svg': 'image/svg+xml', '.woff2': 'font/woff2', '.csv': 'text/csv', '.xml': 'application/xml', '.atom': 'application/atom+xml',
+  '.html': 'text/html',
+  '.css': 'text/css',
+  '.js': 'text/javascript',
+  '.json': 'application/json',
+  '.svg': 'image/svg+xml',
+  '.woff2': 'font/woff2',
+  '.csv': 'text/csv',
+  '.xml': 'application/xml',
+  '.atom': 'application/atom+xml',
 };
 
 /** A host that only hands out files, under a base path, as the cheapest hosting does. */
-export async function plainHost(folder: string, base: string): Promise<{ url: string; asked: string[]; bytes: () => number; close: () => Promise<void> }> {
+export async function plainHost(
+  folder: string,
+  base: string,
+): Promise<{ url: string; asked: string[]; bytes: () => number; close: () => Promise<void> }> {
   const asked: string[] = [];
   let sent = 0;
   const server: Server = createServer((request, response) => {
@@ -36,18 +47,32 @@ export async function plainHost(folder: string, base: string): Promise<{ url: st
     response.writeHead(status, { 'content-type': types[extname(file)] ?? 'application/octet-stream' });
     response.end(content);
   });
-  await new Promise<void>((started) => { server.listen(0, '127.0.0.1', started); });
+  await new Promise<void>((started) => {
+    server.listen(0, '127.0.0.1', started);
+  });
   return {
     url: `http://127.0.0.1:${(server.address() as AddressInfo).port}${base}`,
     asked,
     bytes: () => sent,
-    close: () => new Promise((closed) => { server.closeAllConnections(); server.close(() => closed()); }),
+    close: () =>
+      new Promise((closed) => {
+        server.closeAllConnections();
+        server.close(() => closed());
+      }),
   };
 }
 
-export const launch = (): Promise<Browser> => chromium.launch({
-  executablePath: inject('chromium'), args: ['--no-sandbox', '--headless', '--disable-gpu', '--disable-background-networking', '--disable-component-update'],
-});
+export const launch = (): Promise<Browser> =>
+  chromium.launch({
+    executablePath: inject('chromium'),
+    args: [
+      '--no-sandbox',
+      '--headless',
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--disable-component-update',
+    ],
+  });
 
 /** The demonstration journal, published whole, drafts too, into a folder of its own. */
 export async function publishedDemo(): Promise<{ folder: string; remove: () => void }> {
@@ -56,6 +81,18 @@ export async function publishedDemo(): Promise<{ folder: string; remove: () => v
   const { cpSync } = await import('node:fs');
   cpSync(demo, journal, { recursive: true });
   const publication = await publish(journal, { to: join(folder, 'site'), drafts: true });
-  if (!publication.published) throw new Error(`the demonstration journal was not published: ${publication.remarks.filter((one) => one.fatal).map((one) => `${one.file}:${one.line} ${one.reason}`).join('; ')}`);
-  return { folder: join(folder, 'site'), remove: () => { rmSync(folder, { recursive: true, force: true }); rmSync(journal, { recursive: true, force: true }); } };
+  if (!publication.published)
+    throw new Error(
+      `the demonstration journal was not published: ${publication.remarks
+        .filter((one) => one.fatal)
+        .map((one) => `${one.file}:${one.line} ${one.reason}`)
+        .join('; ')}`,
+    );
+  return {
+    folder: join(folder, 'site'),
+    remove: () => {
+      rmSync(folder, { recursive: true, force: true });
+      rmSync(journal, { recursive: true, force: true });
+    },
+  };
 }

@@ -25,16 +25,49 @@ afterAll(async () => {
 });
 
 /** Every kind of page of the demonstration journal. */
-const pages = ['/', '/entries/', '/1/', '/17/', '/26/', '/27/', '/30/', '/1/bench/', '/series/', '/series/Fe/', '/series/Cu/', '/colours/', '/colours/blue/', '/reagents/', '/reagents/copperas/', '/reagents/madder-extract/',
-  '/elements/', '/results/', '/ideas/', '/incidents/', '/search/', '/data/', '/about/', '/safety/', '/404.html'];
+const pages = [
+  '/',
+  '/entries/',
+  '/1/',
+  '/17/',
+  '/26/',
+  '/27/',
+  '/30/',
+  '/1/bench/',
+  '/series/',
+  '/series/Fe/',
+  '/series/Cu/',
+  '/colours/',
+  '/colours/blue/',
+  '/reagents/',
+  '/reagents/copperas/',
+  '/reagents/madder-extract/',
+  '/elements/',
+  '/results/',
+  '/ideas/',
+  '/incidents/',
+  '/search/',
+  '/data/',
+  '/about/',
+  '/safety/',
+  '/404.html',
+];
 
-async function open(address: string, width: number, options: { javaScriptEnabled?: boolean; colorScheme?: 'light' | 'dark' } = {}): Promise<{ page: Page; refused: string[]; elsewhere: string[] }> {
+async function open(
+  address: string,
+  width: number,
+  options: { javaScriptEnabled?: boolean; colorScheme?: 'light' | 'dark' } = {},
+): Promise<{ page: Page; refused: string[]; elsewhere: string[] }> {
   const page = await browser.newPage({ viewport: { width, height: 900 }, ...options });
   const refused: string[] = [];
   const elsewhere: string[] = [];
-  page.on('console', (message) => { if (message.type() === 'error' && !address.includes('404')) refused.push(message.text()); });
+  page.on('console', (message) => {
+    if (message.type() === 'error' && !address.includes('404')) refused.push(message.text());
+  });
   page.on('pageerror', (error) => refused.push(error.message));
-  page.on('request', (request) => { if (!request.url().startsWith(host.url)) elsewhere.push(request.url()); });
+  page.on('request', (request) => {
+    if (!request.url().startsWith(host.url)) elsewhere.push(request.url());
+  });
   await page.goto(`${host.url}${address}`, { waitUntil: 'networkidle' });
   return { page, refused, elsewhere };
 }
@@ -53,9 +86,25 @@ describe.each(pages)('page %s', (address) => {
       const { page } = await open(address, 1400, { colorScheme });
       await page.evaluate(axe);
       const faults = await page.evaluate(async () => {
-        const result = await (globalThis as never as { axe: { run: (document: unknown, options: unknown) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }> } }).axe
-          .run((globalThis as never as { document: unknown }).document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
-        return result.violations.map(({ id, nodes }) => `${id}: ${nodes.slice(0, 3).map((node) => `${node.html} (${node.failureSummary})`).join(' | ')}`);
+        const result = await (
+          globalThis as never as {
+            axe: {
+              run: (
+                document: unknown,
+                options: unknown,
+              ) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }>;
+            };
+          }
+        ).axe.run((globalThis as never as { document: unknown }).document, {
+          runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+        });
+        return result.violations.map(
+          ({ id, nodes }) =>
+            `${id}: ${nodes
+              .slice(0, 3)
+              .map((node) => `${node.html} (${node.failureSummary})`)
+              .join(' | ')}`,
+        );
       });
       expect(faults, colorScheme).toEqual([]);
       await page.close();
@@ -64,7 +113,9 @@ describe.each(pages)('page %s', (address) => {
 
   it('fits a phone 360 px wide without scrolling sideways, and a finger finds every button, field and set-apart link', async () => {
     const { page } = await open(address, 360);
-    const { wide, view } = await page.evaluate('({ wide: document.documentElement.scrollWidth, view: document.documentElement.clientWidth })') as { wide: number; view: number };
+    const { wide, view } = (await page.evaluate(
+      '({ wide: document.documentElement.scrollWidth, view: document.documentElement.clientWidth })',
+    )) as { wide: number; view: number };
     expect(wide).toBeLessThanOrEqual(view);
     const small = await page.evaluate(`[...document.querySelectorAll('a, button, input, select, summary')]
       .filter((one) => one.checkVisibility() && getComputedStyle(one).display !== 'inline' && !one.classList.contains('skip'))
@@ -79,20 +130,33 @@ describe('the site as a whole', () => {
   it('has no link of its own that leads nowhere, down to the sample', () => {
     const namesIn = new Map<string, Set<string>>();
     const names = (file: string): Set<string> => {
-      if (!namesIn.has(file)) namesIn.set(file, new Set([...readFileSync(file, 'utf8').matchAll(/\sid="?([^"\s>]+)/g)].map((found) => found[1]!)));
+      if (!namesIn.has(file))
+        namesIn.set(
+          file,
+          new Set([...readFileSync(file, 'utf8').matchAll(/\sid="?([^"\s>]+)/g)].map((found) => found[1]!)),
+        );
       return namesIn.get(file)!;
     };
     const lost: string[] = [];
-    const files = readdirSync(site.folder, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.html'));
+    const files = readdirSync(site.folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+      name.endsWith('.html'),
+    );
     expect(files.length).toBeGreaterThan(100);
     for (const file of files) {
       const here = `${host.url}/${file.replace(/index\.html$/, '')}`;
-      for (const [, quoted, bare] of readFileSync(join(site.folder, file), 'utf8').matchAll(/\s(?:href|src)=(?:"([^"]*)"|([^\s>]+))/g)) {
+      for (const [, quoted, bare] of readFileSync(join(site.folder, file), 'utf8').matchAll(
+        /\s(?:href|src)=(?:"([^"]*)"|([^\s>]+))/g,
+      )) {
         const to = new URL((quoted ?? bare)!.replace(/&(?:amp|#x26);/g, '&'), here);
         if (to.origin !== new URL(host.url).origin) continue;
         let target = join(site.folder, decodeURIComponent(to.pathname.slice(base.length)));
         if (existsSync(target) && statSync(target).isDirectory()) target = join(target, 'index.html');
-        if (!to.pathname.startsWith(`${base}/`) || !existsSync(target) || (to.hash && target.endsWith('.html') && !names(target).has(decodeURIComponent(to.hash.slice(1))))) lost.push(`${file}: ${to.pathname}${to.hash}`);
+        if (
+          !to.pathname.startsWith(`${base}/`) ||
+          !existsSync(target) ||
+          (to.hash && target.endsWith('.html') && !names(target).has(decodeURIComponent(to.hash.slice(1))))
+        )
+          lost.push(`${file}: ${to.pathname}${to.hash}`);
       }
     }
     expect(lost).toEqual([]);
@@ -100,10 +164,16 @@ describe('the site as a whole', () => {
 
   it('shows swatches on the same neutral grey of L* 50 by day, by night and on paper', async () => {
     // #777777 is L* 50.0; source: reference conditions of CIEDE2000, ISO/CIE 11664-6
-    for (const [colorScheme, media] of [['light', 'screen'], ['dark', 'screen'], ['light', 'print']] as const) {
+    for (const [colorScheme, media] of [
+      ['light', 'screen'],
+      ['dark', 'screen'],
+      ['light', 'print'],
+    ] as const) {
       const { page } = await open('/1/', 1400, { colorScheme });
       await page.emulateMedia({ media, colorScheme });
-      const greys = await page.evaluate(`[...new Set([...[...document.querySelectorAll('svg .surround')].map((one) => getComputedStyle(one).fill), ...[...document.querySelectorAll('.dab, .head-swatches')].map((one) => getComputedStyle(one).backgroundColor)])]`);
+      const greys = await page.evaluate(
+        `[...new Set([...[...document.querySelectorAll('svg .surround')].map((one) => getComputedStyle(one).fill), ...[...document.querySelectorAll('.dab, .head-swatches')].map((one) => getComputedStyle(one).backgroundColor)])]`,
+      );
       expect(greys, `${colorScheme} ${media}`).toEqual(['rgb(119, 119, 119)']);
       await page.close();
     }
@@ -112,7 +182,13 @@ describe('the site as a whole', () => {
   it('prints precautionary statements that are folded on the screen', async () => {
     const { page } = await open('/1/', 1400);
     const first = page.locator('.precautions li').first();
-    expect(await first.evaluate((one) => (one as unknown as { checkVisibility: (how: object) => boolean }).checkVisibility({ contentVisibilityAuto: true }))).toBe(false);
+    expect(
+      await first.evaluate((one) =>
+        (one as unknown as { checkVisibility: (how: object) => boolean }).checkVisibility({
+          contentVisibilityAuto: true,
+        }),
+      ),
+    ).toBe(false);
     await page.emulateMedia({ media: 'print' });
     expect((await first.boundingBox())?.height).toBeGreaterThan(5);
     await page.close();
@@ -122,7 +198,9 @@ describe('the site as a whole', () => {
     const { page } = await open('/results/', 1400);
     for (let step = 0; step < 12; step += 1) {
       await page.keyboard.press('Tab');
-      const ring = await page.evaluate('(() => { const { outlineStyle, outlineWidth } = getComputedStyle(document.activeElement); return `${outlineStyle} ${outlineWidth}`; })()');
+      const ring = await page.evaluate(
+        '(() => { const { outlineStyle, outlineWidth } = getComputedStyle(document.activeElement); return `${outlineStyle} ${outlineWidth}`; })()',
+      );
       expect(ring).toBe('solid 3px');
     }
     await page.close();
@@ -143,7 +221,16 @@ describe('without script', () => {
 describe('the table of results', () => {
   it('is sorted by a click on a heading, both ways, what was not measured last', async () => {
     const { page } = await open('/results/', 1400);
-    const yields = async () => (await page.locator('#results tbody tr td:nth-child(7)').evaluateAll((cells) => cells.map((cell) => (cell as unknown as { dataset: { sort?: string } }).dataset.sort ?? ''))).filter((text) => text !== '').map(Number);
+    const yields = async () =>
+      (
+        await page
+          .locator('#results tbody tr td:nth-child(7)')
+          .evaluateAll((cells) =>
+            cells.map((cell) => (cell as unknown as { dataset: { sort?: string } }).dataset.sort ?? ''),
+          )
+      )
+        .filter((text) => text !== '')
+        .map(Number);
     await page.locator('th[data-key="yield"] button').click();
     const up = await yields();
     expect(up).toEqual([...up].sort((a, b) => a - b));

@@ -13,25 +13,37 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 let browser: Browser;
 let copy: ReadingCopy | undefined;
 
-beforeAll(async () => { browser = await launch(); });
-afterAll(async () => { await browser?.close(); });
-afterEach(async () => { await copy?.close(); copy = undefined; });
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(async () => {
+  await browser?.close();
+});
+afterEach(async () => {
+  await copy?.close();
+  copy = undefined;
+});
 
 describe('the panel of remarks', () => {
-  it.each(['light', 'dark'] as const)('can be read in %s mode, with file, place and what to do', async (colorScheme) => {
-    const folder = folderOf(smallJournal({ 'journal/entries/003-plan.md': `${entry(3)}\nIt is :value[Q.yield].\n` }));
-    copy = await startReading(join(folder, 'journal'), { port: 0 });
-    const page = await browser.newPage({ viewport: { width: 360, height: 900 }, colorScheme });
-    await page.goto(`${copy.url}3/`);
-    const panel = page.locator('.reading-remarks');
-    await panel.locator('summary').click();
-    const words = await panel.innerText();
-    expect(words).toMatch(/entries\/003-plan\.md:\d+:\d+ There is no reckoned value 'Q\.yield'/);
-    expect(words).toContain('Name a sample and a value');
-    expect(words).not.toContain('`');
-    await page.evaluate(axe);
-    const faults = await page.evaluate(`axe.run('.reading-remarks', { runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].failureSummary))`);
-    expect(faults).toEqual([]);
-    await page.close();
-  });
+  it.each(['light', 'dark'] as const)(
+    'can be read in %s mode, with file, place and what to do',
+    async (colorScheme) => {
+      const folder = folderOf(smallJournal({ 'journal/entries/003-plan.md': `${entry(3)}\nIt is :value[Q.yield].\n` }));
+      copy = await startReading(join(folder, 'journal'), { port: 0 });
+      const page = await browser.newPage({ viewport: { width: 360, height: 900 }, colorScheme });
+      await page.goto(`${copy.url}3/`);
+      const panel = page.locator('.reading-remarks');
+      await panel.locator('summary').click();
+      const words = await panel.innerText();
+      expect(words).toMatch(/entries\/003-plan\.md:\d+:\d+ There is no reckoned value 'Q\.yield'/);
+      expect(words).toContain('Name a sample and a value');
+      expect(words).not.toContain('`');
+      await page.evaluate(axe);
+      const faults = await page.evaluate(
+        `axe.run('.reading-remarks', { runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].failureSummary))`,
+      );
+      expect(faults).toEqual([]);
+      await page.close();
+    },
+  );
 });

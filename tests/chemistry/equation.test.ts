@@ -1,7 +1,17 @@
 // Equations: balanced coefficients against published ones, what is off in words, and any conserved equation.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { balance, balancedOrAfresh, exact, imbalances, imbalanceSentence, nullSpace, parseEquation, printEquation, type Equation } from '../../src/chemistry/index.js';
+import {
+  balance,
+  balancedOrAfresh,
+  exact,
+  imbalances,
+  imbalanceSentence,
+  nullSpace,
+  parseEquation,
+  printEquation,
+  type Equation,
+} from '../../src/chemistry/index.js';
 import { referenceRows } from '../reference/read.js';
 
 const equation = (text: string): Equation => {
@@ -26,7 +36,10 @@ describe('balancing', () => {
       }
     } else if (row.status!.startsWith('underdetermined')) {
       const ways = /\((\d+)\)/.exec(row.status!)![1];
-      expect(!outcome.ok && outcome.fault).toMatchObject({ code: 'underdetermined', message: expect.stringContaining(`${ways} independent`) });
+      expect(!outcome.ok && outcome.fault).toMatchObject({
+        code: 'underdetermined',
+        message: expect.stringContaining(`${ways} independent`),
+      });
     } else {
       expect(!outcome.ok && outcome.fault.code).toBe(outcomeOf[row.status as keyof typeof outcomeOf]);
     }
@@ -35,26 +48,38 @@ describe('balancing', () => {
   test('every row of the table was run', () => expect(rows.length).toBe(95));
 
   test('a published solution of an open case conserves everything', () => {
-    for (const row of rows.filter(({ status, published_coefficients: given }) => status!.startsWith('underdetermined') && given)) {
+    for (const row of rows.filter(
+      ({ status, published_coefficients: given }) => status!.startsWith('underdetermined') && given,
+    )) {
       const parsed = equation(row.unbalanced!);
       const coefficients = row.published_coefficients!.split(' ');
-      const put = (side: Equation['reactants'], from: number) => side.map((term, index) => ({ ...term, coefficient: exact(coefficients[from + index]!) }));
-      expect(imbalances({ reactants: put(parsed.reactants, 0), products: put(parsed.products, parsed.reactants.length) })).toEqual([]);
+      const put = (side: Equation['reactants'], from: number) =>
+        side.map((term, index) => ({ ...term, coefficient: exact(coefficients[from + index]!) }));
+      expect(
+        imbalances({ reactants: put(parsed.reactants, 0), products: put(parsed.products, parsed.reactants.length) }),
+      ).toEqual([]);
     }
   });
 
   test('an answer that was printed wrong does not conserve charge', () => {
     // Source: OpenStax Chemistry 2e, Exercise 19-19(b), whose printed coefficients are 4 1 8 -> 4 1 4 12.
-    expect(imbalanceSentence(imbalances(equation('4 TiCl3 + CrO4^2- + 8 H^+ -> 4 Ti^4+ + Cr + 4 H2O + 12 Cl^-')))).toBe('The charge is off by 2: +6 on the left, +4 on the right.');
+    expect(imbalanceSentence(imbalances(equation('4 TiCl3 + CrO4^2- + 8 H^+ -> 4 Ti^4+ + Cr + 4 H2O + 12 Cl^-')))).toBe(
+      'The charge is off by 2: +6 on the left, +4 on the right.',
+    );
   });
 
   test('a substance that can take no part is named', () => {
     const outcome = balance('Cu + CH3COOH + O2 -> Cu(CH3COO)2·H2O + H2O');
-    expect(!outcome.ok && outcome.fault.message).toBe('The equation balances only if H2O takes no part: 2 Cu + 4 CH3COOH + O2 -> 2 Cu(CH3COO)2·H2O.');
+    expect(!outcome.ok && outcome.fault.message).toBe(
+      'The equation balances only if H2O takes no part: 2 Cu + 4 CH3COOH + O2 -> 2 Cu(CH3COO)2·H2O.',
+    );
   });
   test('a substance on the wrong side is named', () => {
     const outcome = balance('CuSO4 + Na2SO4 -> Cu(OH)2 + NaOH');
-    expect(!outcome.ok && outcome.fault).toMatchObject({ code: 'no-solution', message: expect.stringContaining('on the other side') });
+    expect(!outcome.ok && outcome.fault).toMatchObject({
+      code: 'no-solution',
+      message: expect.stringContaining('on the other side'),
+    });
   });
   test('the element that no product holds is named', () => {
     const outcome = balance('CuSO4 + Na2CO3 -> CuCO3 + NaCl');
@@ -63,19 +88,29 @@ describe('balancing', () => {
   test.each([
     // Conservation is checked here; the long one goes round among teachers, from memory.
     ['K4[Fe(CN)6] + KMnO4 + H2SO4 -> KHSO4 + Fe2(SO4)3 + MnSO4 + HNO3 + CO2 + H2O', 9],
-    ['H2 + Ca(CN)2 + NaAlF4 + FeSO4 + MgSiO3 + KI + H3PO4 + PbCrO4 + BrCl + CF2Cl2 + SO2 -> PbBr2 + CrCl3 + MgCO3 + KAl(OH)4 + Fe(SCN)3 + PI3 + Na2SiO3 + CaF2 + H2O', 20],
+    [
+      'H2 + Ca(CN)2 + NaAlF4 + FeSO4 + MgSiO3 + KI + H3PO4 + PbCrO4 + BrCl + CF2Cl2 + SO2 -> PbBr2 + CrCl3 + MgCO3 + KAl(OH)4 + Fe(SCN)3 + PI3 + Na2SiO3 + CaF2 + H2O',
+      20,
+    ],
   ])('many substances balance exactly: %s', (text, species) => {
     const outcome = balance(text);
-    expect(outcome.ok && outcome.value.equation.reactants.length + outcome.value.equation.products.length).toBe(species);
+    expect(outcome.ok && outcome.value.equation.reactants.length + outcome.value.equation.products.length).toBe(
+      species,
+    );
     expect(outcome.ok && imbalances(outcome.value.equation)).toEqual([]);
   });
 });
 
 describe('reading an equation', () => {
   test.each([
-    ['2Na+Cl2->2NaCl', '2 Na + Cl2 -> 2 NaCl'], ['Ag+ + Cl- -> AgCl', 'Ag+ + Cl- -> AgCl'], ['Fe^3++SCN^-→FeSCN^2+', 'Fe^3+ + SCN^- -> FeSCN^2+'],
-    ['H+ (aq) + OH-(aq) ⇌ H2O(l)', 'H+ + OH- -> H2O'], ['½ O2 + H2 = H2O', '0.5 O2 + H2 -> H2O'], ['MnO4- + 8H+ + 5e- -> Mn^2+ + 4H2O', 'MnO4- + 8 H+ + 5 e- -> Mn^2+ + 4 H2O'],
-    ['3 2PbCO3·Pb(OH)2 -> 6 PbCO3 + 3 Pb(OH)2', '3 2PbCO3·Pb(OH)2 -> 6 PbCO3 + 3 Pb(OH)2'], ['2(NH4)2CO3 -> 4NH3 + 2CO2 + 2H2O', '2 (NH4)2CO3 -> 4 NH3 + 2 CO2 + 2 H2O'],
+    ['2Na+Cl2->2NaCl', '2 Na + Cl2 -> 2 NaCl'],
+    ['Ag+ + Cl- -> AgCl', 'Ag+ + Cl- -> AgCl'],
+    ['Fe^3++SCN^-→FeSCN^2+', 'Fe^3+ + SCN^- -> FeSCN^2+'],
+    ['H+ (aq) + OH-(aq) ⇌ H2O(l)', 'H+ + OH- -> H2O'],
+    ['½ O2 + H2 = H2O', '0.5 O2 + H2 -> H2O'],
+    ['MnO4- + 8H+ + 5e- -> Mn^2+ + 4H2O', 'MnO4- + 8 H+ + 5 e- -> Mn^2+ + 4 H2O'],
+    ['3 2PbCO3·Pb(OH)2 -> 6 PbCO3 + 3 Pb(OH)2', '3 2PbCO3·Pb(OH)2 -> 6 PbCO3 + 3 Pb(OH)2'],
+    ['2(NH4)2CO3 -> 4NH3 + 2CO2 + 2H2O', '2 (NH4)2CO3 -> 4 NH3 + 2 CO2 + 2 H2O'],
   ])('%s', (text, printed) => {
     expect(printEquation(equation(text))).toBe(printed);
     expect(imbalances(equation(text))).toEqual([]);
@@ -89,13 +124,23 @@ describe('reading an equation', () => {
   });
 
   test('what is off is said in words', () => {
-    expect(imbalanceSentence(imbalances(equation('H2 + O2 -> H2O')))).toBe('Oxygen (O) is off by 1: 2 on the left, 1 on the right.');
-    expect(imbalanceSentence(imbalances(equation('Fe^2+ -> Fe^3+')))).toBe('The charge is off by 1: +2 on the left, +3 on the right.');
+    expect(imbalanceSentence(imbalances(equation('H2 + O2 -> H2O')))).toBe(
+      'Oxygen (O) is off by 1: 2 on the left, 1 on the right.',
+    );
+    expect(imbalanceSentence(imbalances(equation('Fe^2+ -> Fe^3+')))).toBe(
+      'The charge is off by 1: +2 on the left, +3 on the right.',
+    );
   });
 
   test.each([
-    ['H2 + O2', 'arrow', 8], ['H2 -> H2O -> O', 'arrow', 10], ['H2 + -> H2O', 'empty-term', 5], ['H2O + Xy -> O2', 'unknown-element', 7], ['CuSO4·nH2O -> CuSO4 + H2O', 'unknown-count', 1],
-    ['Na8-10S -> Na + S', 'range', 1], ['0 H2 -> H2', 'coefficient', 3], [' -> H2', 'empty-term', 1],
+    ['H2 + O2', 'arrow', 8],
+    ['H2 -> H2O -> O', 'arrow', 10],
+    ['H2 + -> H2O', 'empty-term', 5],
+    ['H2O + Xy -> O2', 'unknown-element', 7],
+    ['CuSO4·nH2O -> CuSO4 + H2O', 'unknown-count', 1],
+    ['Na8-10S -> Na + S', 'range', 1],
+    ['0 H2 -> H2', 'coefficient', 3],
+    [' -> H2', 'empty-term', 1],
   ])('%s is refused: %s at column %i', (text, code, column) => {
     const outcome = parseEquation(text);
     expect(!outcome.ok && [outcome.fault.code, outcome.fault.column]).toEqual([code, column]);
@@ -103,15 +148,21 @@ describe('reading an equation', () => {
 
   test('a reaction that does not balance as written is balanced afresh only if that can be done in one way', () => {
     const afresh = balancedOrAfresh(equation('Fe + O2 -> Fe2O3'));
-    expect(afresh.ok && [printEquation(afresh.value.equation), afresh.value.afresh]).toEqual(['4 Fe + 3 O2 -> 2 Fe2O3', true]);
+    expect(afresh.ok && [printEquation(afresh.value.equation), afresh.value.afresh]).toEqual([
+      '4 Fe + 3 O2 -> 2 Fe2O3',
+      true,
+    ]);
     expect(balancedOrAfresh(equation('KClO3 -> KCl + KClO4 + O2')).ok).toBe(false);
     const open = balancedOrAfresh(equation('4 KClO3 -> KCl + 3 KClO4'));
     expect(open.ok && open.value.afresh).toBe(false);
   });
 
   test.each([
-    ['only plus signs', '+'.repeat(3000), 'arrow'], ['seven hundred terms', `${'H2 + '.repeat(700)}O2 -> H2O`, 'too-many'], ['only arrows', '->'.repeat(1500), 'arrow'],
-    ['a coefficient of two thousand digits', `${'9'.repeat(2000)} H2 -> H2`, 'coefficient'], ['a hundred thousand characters', `H2 -> ${'H'.repeat(100_000)}`, 'too-long'],
+    ['only plus signs', '+'.repeat(3000), 'arrow'],
+    ['seven hundred terms', `${'H2 + '.repeat(700)}O2 -> H2O`, 'too-many'],
+    ['only arrows', '->'.repeat(1500), 'arrow'],
+    ['a coefficient of two thousand digits', `${'9'.repeat(2000)} H2 -> H2`, 'coefficient'],
+    ['a hundred thousand characters', `H2 -> ${'H'.repeat(100_000)}`, 'too-long'],
   ])('a hostile equation is refused: %s', (_, text, code) => {
     const outcome = parseEquation(text);
     expect(!outcome.ok && outcome.fault.code).toBe(code);
@@ -121,33 +172,58 @@ describe('reading an equation', () => {
 describe('for any conserved equation', () => {
   const atoms = ['H', 'C', 'N', 'O', 'Na', 'S', 'Cl', 'Fe', 'Cu', 'Pb'];
   /** Reactants of their own elements joined into one product: one solution, known beforehand. */
-  const conserved = fc.integer({ min: 2, max: 6 }).chain((size) => fc.tuple(
-    fc.array(fc.array(fc.integer({ min: 0, max: 6 }), { minLength: size, maxLength: size }), { minLength: size, maxLength: size }),
-    fc.array(fc.integer({ min: 1, max: 9 }), { minLength: size, maxLength: size }),
-  )).map(([matrix, coefficients]) => {
-    const reactants = matrix.map((row, index) => row.map((n, column) => (column === index ? n + 7 : n)));
-    const product = atoms.slice(0, coefficients.length).map((_, column) => reactants.reduce((sum, row, index) => sum + row[column]! * coefficients[index]!, 0));
-    const text = (row: readonly number[]): string => row.map((n, column) => (n === 0 ? '' : `${atoms[column]}${n === 1 ? '' : n}`)).join('');
-    return { text: `${reactants.map(text).join(' + ')} -> ${text(product)}`, coefficients };
-  });
+  const conserved = fc
+    .integer({ min: 2, max: 6 })
+    .chain((size) =>
+      fc.tuple(
+        fc.array(fc.array(fc.integer({ min: 0, max: 6 }), { minLength: size, maxLength: size }), {
+          minLength: size,
+          maxLength: size,
+        }),
+        fc.array(fc.integer({ min: 1, max: 9 }), { minLength: size, maxLength: size }),
+      ),
+    )
+    .map(([matrix, coefficients]) => {
+      const reactants = matrix.map((row, index) => row.map((n, column) => (column === index ? n + 7 : n)));
+      const product = atoms
+        .slice(0, coefficients.length)
+        .map((_, column) => reactants.reduce((sum, row, index) => sum + row[column]! * coefficients[index]!, 0));
+      const text = (row: readonly number[]): string =>
+        row.map((n, column) => (n === 0 ? '' : `${atoms[column]}${n === 1 ? '' : n}`)).join('');
+      return { text: `${reactants.map(text).join(' + ')} -> ${text(product)}`, coefficients };
+    });
   test('the smallest whole coefficients are found, and conserve everything', () => {
-    fc.assert(fc.property(conserved, ({ text, coefficients }) => {
-      const outcome = balance(text);
-      // Two reactants may happen to be alike, or dependent; then there is no single answer.
-      fc.pre(outcome.ok);
-      const { reactants, products } = (outcome as Extract<typeof outcome, { ok: true }>).value.equation;
-      expect(imbalances({ reactants, products })).toEqual([]);
-      const found = [...reactants, ...products].map(({ coefficient }) => coefficient.toNumber());
-      const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b));
-      expect(found.reduce(common)).toBe(1);
-      const ratio = found[0]! / coefficients[0]!;
-      expect(found.slice(0, -1)).toEqual(coefficients.map((n) => n * ratio));
-    }), { numRuns: 300 });
+    fc.assert(
+      fc.property(conserved, ({ text, coefficients }) => {
+        const outcome = balance(text);
+        // Two reactants may happen to be alike, or dependent; then there is no single answer.
+        fc.pre(outcome.ok);
+        const { reactants, products } = (outcome as Extract<typeof outcome, { ok: true }>).value.equation;
+        expect(imbalances({ reactants, products })).toEqual([]);
+        const found = [...reactants, ...products].map(({ coefficient }) => coefficient.toNumber());
+        const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b));
+        expect(found.reduce(common)).toBe(1);
+        const ratio = found[0]! / coefficients[0]!;
+        expect(found.slice(0, -1)).toEqual(coefficients.map((n) => n * ratio));
+      }),
+      { numRuns: 300 },
+    );
   });
   test('the null space really is annihilated', () => {
-    fc.assert(fc.property(fc.array(fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 6, maxLength: 6 }), { minLength: 1, maxLength: 6 }), (matrix) => {
-      const rows = matrix.map((row) => row.map(BigInt));
-      for (const vector of nullSpace(rows)) for (const row of rows) expect(row.reduce((sum, value, index) => sum + value * vector[index]!, 0n)).toBe(0n);
-    }), { numRuns: 300 });
+    fc.assert(
+      fc.property(
+        fc.array(fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 6, maxLength: 6 }), {
+          minLength: 1,
+          maxLength: 6,
+        }),
+        (matrix) => {
+          const rows = matrix.map((row) => row.map(BigInt));
+          for (const vector of nullSpace(rows))
+            for (const row of rows)
+              expect(row.reduce((sum, value, index) => sum + value * vector[index]!, 0n)).toBe(0n);
+        },
+      ),
+      { numRuns: 300 },
+    );
   });
 });

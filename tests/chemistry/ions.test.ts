@@ -13,7 +13,10 @@ const dissociation = (text: string): Dissociation => {
   if (!outcome.ok) throw new Error(outcome.fault.message);
   return outcome.value;
 };
-const inWords = (text: string): string => dissociation(text).ions.map(({ count, formula: written, id }) => `${count} ${written} ${id}`).join(', ');
+const inWords = (text: string): string =>
+  dissociation(text)
+    .ions.map(({ count, formula: written, id }) => `${count} ${written} ${id}`)
+    .join(', ');
 
 describe('ions', () => {
   const rows = referenceRows('chem/ions.csv');
@@ -27,7 +30,11 @@ describe('ions', () => {
     for (const { formula: text } of rows) {
       const { ions, kind } = dissociation(text!);
       if (kind === 'ion') continue;
-      expect(ions.reduce((total, { charge, count }) => total.plus(count.times(charge)), dissociation('H2O').water.times(0)).toNumber()).toBeCloseTo(0, 9);
+      expect(
+        ions
+          .reduce((total, { charge, count }) => total.plus(count.times(charge)), dissociation('H2O').water.times(0))
+          .toNumber(),
+      ).toBeCloseTo(0, 9);
     }
   });
 
@@ -38,17 +45,43 @@ describe('ions', () => {
   });
 
   test('every published molar mass’s formula can be taken apart without a throw, and metals are never lost', () => {
-    for (const { formula: text, kind } of referenceRows('chem/molar-masses.csv')) if (kind !== 'not-computable') expect(() => dissociation(text!)).not.toThrow();
+    for (const { formula: text, kind } of referenceRows('chem/molar-masses.csv'))
+      if (kind !== 'not-computable') expect(() => dissociation(text!)).not.toThrow();
   });
 });
 
 describe('what a reagent supplies', () => {
   test.each([
-    ['Na2CO3·10H2O', 'CO3^2-', 1], ['CuSO4·5H2O', 'Cu^2+', 1], ['CuSO4·5H2O', 'CuSO4', 1], ['CuSO4', 'CuSO4·5H2O', 1], ['K4[Fe(CN)6]·3H2O', '[Fe(CN)6]^4-', 1], ['K3[Fe(CN)6]', '[Fe(CN)6]^4-', 0],
-    ['HCl', 'H^+', 1], ['H2SO4', 'H3O^+', 2], ['NaOH', 'OH^-', 1], ['KNO2', 'NO2^-', 1], ['KNO3', 'NO2^-', 0], ['K3[Co(NO2)6]', 'NO2^-', 0], ['Na2SO3', 'SO4^2-', 0], ['3CdSO4·8H2O', 'CdSO4', 3], ['S8', 'S', 8], ['O3', 'O2', 0],
-    ['NH4OH', 'NH3', 1], ['NaCl', 'CuSO4', 0], ['CH3COOH', 'CH3COO^-', 1], ['FeCl3·6H2O', 'Fe^3+', 1], ['FeCl2·4H2O', 'Fe^3+', 0], ['C6H6', 'C2H2', 0], ['K2SO4·Al2(SO4)3·24H2O', 'KAl(SO4)2·12H2O', 2],
-  ])('%s supplies %s %i times', (reagent, species, count) => expect(suppliedBy(formula(reagent), formula(species)).toNumber()).toBe(count));
+    ['Na2CO3·10H2O', 'CO3^2-', 1],
+    ['CuSO4·5H2O', 'Cu^2+', 1],
+    ['CuSO4·5H2O', 'CuSO4', 1],
+    ['CuSO4', 'CuSO4·5H2O', 1],
+    ['K4[Fe(CN)6]·3H2O', '[Fe(CN)6]^4-', 1],
+    ['K3[Fe(CN)6]', '[Fe(CN)6]^4-', 0],
+    ['HCl', 'H^+', 1],
+    ['H2SO4', 'H3O^+', 2],
+    ['NaOH', 'OH^-', 1],
+    ['KNO2', 'NO2^-', 1],
+    ['KNO3', 'NO2^-', 0],
+    ['K3[Co(NO2)6]', 'NO2^-', 0],
+    ['Na2SO3', 'SO4^2-', 0],
+    ['3CdSO4·8H2O', 'CdSO4', 3],
+    ['S8', 'S', 8],
+    ['O3', 'O2', 0],
+    ['NH4OH', 'NH3', 1],
+    ['NaCl', 'CuSO4', 0],
+    ['CH3COOH', 'CH3COO^-', 1],
+    ['FeCl3·6H2O', 'Fe^3+', 1],
+    ['FeCl2·4H2O', 'Fe^3+', 0],
+    ['C6H6', 'C2H2', 0],
+    ['K2SO4·Al2(SO4)3·24H2O', 'KAl(SO4)2·12H2O', 2],
+  ])('%s supplies %s %i times', (reagent, species, count) =>
+    expect(suppliedBy(formula(reagent), formula(species)).toNumber()).toBe(count),
+  );
   const salts = referenceRows('chem/more-supplies.csv');
-  test.each(salts.map(({ reagent, species, count }) => [reagent!, species!, Number(count)] as const))('%s of the chemical cupboard supplies %s %i times', (reagent, species, count) => expect(suppliedBy(formula(reagent), formula(species)).toNumber()).toBe(count));
+  test.each(salts.map(({ reagent, species, count }) => [reagent!, species!, Number(count)] as const))(
+    '%s of the chemical cupboard supplies %s %i times',
+    (reagent, species, count) => expect(suppliedBy(formula(reagent), formula(species)).toNumber()).toBe(count),
+  );
   test('every salt was run', () => expect(salts.length).toBe(162));
 });

@@ -1,8 +1,31 @@
 // Uncertainty after the GUM, against published budgets; statistics of replicates against tables.
 import { describe, expect, test } from 'vitest';
 import {
-  exact, expandedUncertainty, incompleteBeta, minus, over, parseFormula, parseQuantity, plus, reading, roundTo, scaled, show, spread, standardUncertainty, sum, take, tenToThe, times, triangular, rectangular, welch, without, withUncertainty,
-  type Measured, type Quantity,
+  exact,
+  expandedUncertainty,
+  incompleteBeta,
+  minus,
+  over,
+  parseFormula,
+  parseQuantity,
+  plus,
+  reading,
+  roundTo,
+  scaled,
+  show,
+  spread,
+  standardUncertainty,
+  sum,
+  take,
+  tenToThe,
+  times,
+  triangular,
+  rectangular,
+  welch,
+  without,
+  withUncertainty,
+  type Measured,
+  type Quantity,
 } from '../../src/chemistry/index.js';
 import { referenceRows } from '../reference/read.js';
 
@@ -16,7 +39,8 @@ const models: Readonly<Record<string, (of: Inputs) => Measured>> = {
   'Vn*fcal*ftemp*frep': ({ Vn, fcal, ftemp, frep }) => times(times(Vn!, fcal!), times(ftemp!, frep!)),
   '1000*rep*m*P/(M*V)': ({ rep, m, P, M, V }) => over(times(times(thousand, rep!), times(m!, P!)), times(M!, V!)),
   '8*C+5*H+4*O+K': ({ C, H, O, K }) => sum([scaled(C!, 8), scaled(H!, 5), scaled(O!, 4), K!]),
-  '1000*rep*m*P*V2/(V1*M*Va)': ({ rep, m, P, V2, V1, M, Va }) => over(times(times(times(thousand, rep!), times(m!, P!)), V2!), times(times(V1!, M!), Va!)),
+  '1000*rep*m*P*V2/(V1*M*Va)': ({ rep, m, P, V2, V1, M, Va }) =>
+    over(times(times(times(thousand, rep!), times(m!, P!)), V2!), times(times(V1!, M!), Va!)),
   'a+b': ({ a, b }) => plus(a!, b!),
   'i*t': ({ i, t }) => times(i!, t!),
   '10**(-pH)': ({ pH }) => tenToThe(scaled(pH!, -1)),
@@ -32,11 +56,13 @@ const models: Readonly<Record<string, (of: Inputs) => Measured>> = {
 
 describe('combined uncertainty', () => {
   test.each(rows.map((row) => [`${row.id} ${row.title}`, row] as const))('%s', (_, row) => {
-    const inputs = Object.fromEntries(row.inputs_value_and_standard_uncertainty!.split('; ').map((text) => {
-      const [name, numbers] = text.split('=') as [string, string];
-      const [value, u] = numbers.split('+-') as [string, string];
-      return [name, withUncertainty(value, u, name)];
-    }));
+    const inputs = Object.fromEntries(
+      row.inputs_value_and_standard_uncertainty!.split('; ').map((text) => {
+        const [name, numbers] = text.split('=') as [string, string];
+        const [value, u] = numbers.split('+-') as [string, string];
+        return [name, withUncertainty(value, u, name)];
+      }),
+    );
     const result = models[row.model!]!(inputs);
     expect(Number(result.value) / Number(row.computed_value)).toBeCloseTo(1, 6);
     expect(Number(standardUncertainty(result)) / Number(row.computed_u_quadrature)).toBeCloseTo(1, 4);
@@ -44,7 +70,9 @@ describe('combined uncertainty', () => {
     expect(Math.abs(Number(result.value) / Number(row.expected_value) - 1)).toBeLessThan(6e-3);
     if (row.expected_combined_standard_uncertainty && !/differs from quadrature/.test(row.note!)) {
       const printed = row.expected_combined_standard_uncertainty.replace(/E.*/, '').replace(/^0\.0*|\./g, '');
-      expect(Math.abs(Number(standardUncertainty(result)) / Number(row.expected_combined_standard_uncertainty) - 1)).toBeLessThan(printed.length === 1 ? 0.1 : 0.05);
+      expect(
+        Math.abs(Number(standardUncertainty(result)) / Number(row.expected_combined_standard_uncertainty) - 1),
+      ).toBeLessThan(printed.length === 1 ? 0.1 : 0.05);
     }
   });
   test('every row was run', () => expect(rows.length).toBe(17));
@@ -67,7 +95,8 @@ const quantity = (text: string): Quantity => {
   if (!outcome.ok) throw new Error(outcome.fault.message);
   return outcome.value;
 };
-const u = (text: string, balance?: string): number => standardUncertainty(reading(quantity(text), 'x', balance === undefined ? undefined : exact(balance))).toNumber();
+const u = (text: string, balance?: string): number =>
+  standardUncertainty(reading(quantity(text), 'x', balance === undefined ? undefined : exact(balance))).toNumber();
 
 describe('a reading', () => {
   test('is uncertain by half its last digit unless something better is known', () => {
@@ -83,7 +112,13 @@ describe('a reading', () => {
   });
   test('a purity carries its uncertainty into the moles', () => {
     const parsed = parseFormula('Zn');
-    const zinc = take({ id: 'z', name: 'Zn', formula: parsed.ok ? parsed.value : undefined, amount: quantity('10.000 g'), purity: quantity('95-99 %') });
+    const zinc = take({
+      id: 'z',
+      name: 'Zn',
+      formula: parsed.ok ? parsed.value : undefined,
+      amount: quantity('10.000 g'),
+      purity: quantity('95-99 %'),
+    });
     expect(Number(zinc.pure!.value)).toBeCloseTo(9.7, 9);
     // 10 g · 2 % / √3, with the reading's own 0.0003 g beside it.
     expect(standardUncertainty(zinc.pure!).toNumber()).toBeCloseTo(0.11547, 4);
@@ -92,10 +127,17 @@ describe('a reading', () => {
 
 describe('rounding to the uncertainty', () => {
   test.each([
-    ['4.42861', '0.0113', '4.429', '0.011'], ['4.42861', '0.0363', '4.43', '0.04'], ['91.234', '0.447', '91.2', '0.4'], ['0.0237375', '0.00096', '0.0237', '0.0010'],
-    ['1234.5', '17', '1235', '17'], ['123456', '3400', '123000', '3000'], ['249.677', '0', '249.677', undefined],
+    ['4.42861', '0.0113', '4.429', '0.011'],
+    ['4.42861', '0.0363', '4.43', '0.04'],
+    ['91.234', '0.447', '91.2', '0.4'],
+    ['0.0237375', '0.00096', '0.0237', '0.0010'],
+    ['1234.5', '17', '1235', '17'],
+    ['123456', '3400', '123000', '3000'],
+    ['249.677', '0', '249.677', undefined],
   ])('%s with U = %s', (value, uncertainty, shownValue, shownUncertainty) => {
-    expect(roundTo(exact(value), exact(uncertainty))).toEqual(shownUncertainty === undefined ? { value: shownValue } : { value: shownValue, uncertainty: shownUncertainty });
+    expect(roundTo(exact(value), exact(uncertainty))).toEqual(
+      shownUncertainty === undefined ? { value: shownValue } : { value: shownValue, uncertainty: shownUncertainty },
+    );
   });
   test('in words', () => {
     expect(show(withUncertainty('4.42861', '0.005', 'a'), 'g')).toBe('4.429 ± 0.010 g');
@@ -104,9 +146,16 @@ describe('rounding to the uncertainty', () => {
 });
 
 describe('replicates', () => {
-  test('mean and standard deviation', () => expect(spread([2, 4, 4, 4, 5, 5, 7, 9])).toMatchObject({ mean: 5, n: 8, deviation: expect.closeTo(2.13809, 5) }));
+  test('mean and standard deviation', () =>
+    expect(spread([2, 4, 4, 4, 5, 5, 7, 9])).toMatchObject({ mean: 5, n: 8, deviation: expect.closeTo(2.13809, 5) }));
 
-  test.each([[1, 12.706], [2, 4.303], [5, 2.571], [10, 2.228], [30, 2.042]])('with %i degrees of freedom, t = %f leaves 5 %% outside', (degrees, t) => {
+  test.each([
+    [1, 12.706],
+    [2, 4.303],
+    [5, 2.571],
+    [10, 2.228],
+    [30, 2.042],
+  ])('with %i degrees of freedom, t = %f leaves 5 %% outside', (degrees, t) => {
     // Source: NIST/SEMATECH e-Handbook of Statistical Methods 1.3.6.7.2, critical values of Student's t, two-sided 0.05; from memory.
     expect(incompleteBeta(degrees / (degrees + t * t), degrees / 2, 0.5)).toBeCloseTo(0.05, 4);
   });
@@ -114,9 +163,33 @@ describe('replicates', () => {
   test('Welch’s test on a published example', () => {
     // Source: Wikipedia, Welch's t-test, examples 1 to 3 (t = −2.46, ν = 25.0, p = 0.021; −1.57, 9.9, 0.149; −2.22, 24.5, 0.036); from memory.
     const cases: [number[], number[], number, number, number][] = [
-      [[27.5, 21.0, 19.0, 23.6, 17.0, 17.9, 16.9, 20.1, 21.9, 22.6, 23.1, 19.6, 19.0, 21.7, 21.4], [27.1, 22.0, 20.8, 23.4, 23.4, 23.5, 25.8, 22.0, 24.8, 20.2, 21.9, 22.1, 22.9, 20.5, 24.4], -2.46, 25.0, 0.021],
-      [[17.2, 20.9, 22.6, 18.1, 21.7, 21.4, 23.5, 24.2, 14.7, 21.8], [21.5, 22.8, 21.0, 23.0, 21.6, 23.6, 22.5, 20.7, 23.4, 21.8, 20.7, 21.7, 21.5, 22.5, 23.6, 21.5, 22.5, 23.5, 21.5, 21.8], -1.57, 9.9, 0.149],
-      [[19.8, 20.4, 19.6, 17.8, 18.5, 18.9, 18.3, 18.9, 19.5, 22.0], [28.2, 26.6, 20.1, 23.3, 25.2, 22.1, 17.7, 27.6, 20.6, 13.7, 23.2, 17.5, 20.6, 18.0, 23.9, 21.6, 24.3, 20.4, 24.0, 13.2], -2.22, 24.5, 0.036],
+      [
+        [27.5, 21.0, 19.0, 23.6, 17.0, 17.9, 16.9, 20.1, 21.9, 22.6, 23.1, 19.6, 19.0, 21.7, 21.4],
+        [27.1, 22.0, 20.8, 23.4, 23.4, 23.5, 25.8, 22.0, 24.8, 20.2, 21.9, 22.1, 22.9, 20.5, 24.4],
+        -2.46,
+        25.0,
+        0.021,
+      ],
+      [
+        [17.2, 20.9, 22.6, 18.1, 21.7, 21.4, 23.5, 24.2, 14.7, 21.8],
+        [
+          21.5, 22.8, 21.0, 23.0, 21.6, 23.6, 22.5, 20.7, 23.4, 21.8, 20.7, 21.7, 21.5, 22.5, 23.6, 21.5, 22.5, 23.5,
+          21.5, 21.8,
+        ],
+        -1.57,
+        9.9,
+        0.149,
+      ],
+      [
+        [19.8, 20.4, 19.6, 17.8, 18.5, 18.9, 18.3, 18.9, 19.5, 22.0],
+        [
+          28.2, 26.6, 20.1, 23.3, 25.2, 22.1, 17.7, 27.6, 20.6, 13.7, 23.2, 17.5, 20.6, 18.0, 23.9, 21.6, 24.3, 20.4,
+          24.0, 13.2,
+        ],
+        -2.22,
+        24.5,
+        0.036,
+      ],
     ];
     for (const [a, b, t, degrees, p] of cases) {
       const found = welch(a, b)!;

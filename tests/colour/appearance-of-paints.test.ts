@@ -3,7 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { adapt, directions, inconstancy, inWords, type Transform } from '../../src/colour/adaptation.js';
 import { deltaE00, deltaE76 } from '../../src/colour/difference.js';
 import { familyNamed, familyOf } from '../../src/colour/families.js';
-import { beneathSurface, filmFromBackings, filmOver, kOverS, reflectanceOf, throughSurface, tintKs, tintLadder, unitFromTint } from '../../src/colour/kubelka-munk.js';
+import {
+  beneathSurface,
+  filmFromBackings,
+  filmOver,
+  kOverS,
+  reflectanceOf,
+  throughSurface,
+  tintKs,
+  tintLadder,
+  unitFromTint,
+} from '../../src/colour/kubelka-munk.js';
 import { corrected, metamerismIndex, type Correction } from '../../src/colour/metamerism.js';
 import type { Illuminant, Observer } from '../../src/colour/numbers.js';
 import { contrast } from '../../src/colour/opacity.js';
@@ -13,28 +23,43 @@ import { referenceRows } from '../reference/read.js';
 import { measured, triple } from './reference.js';
 
 describe('colour inconstancy', () => {
-  it.each(referenceRows('colour/colour-inconstancy-cases.csv'))('$spectrum, $reference to $test, $observer°, $transform', (row) => {
-    const observer = Number(row.observer) as Observer;
-    const spectrum = measured(row.spectrum!);
-    const under = (illuminant: Illuminant) => ({ xyz: xyzFromSpectrum(spectrum, illuminant, observer), white: whiteOf(illuminant, observer) });
-    const moved = inconstancy(under(row.reference as Illuminant), under(row.test as Illuminant), row.transform as Transform);
-    // The cases were summed with ASTM E308 weights; ours with Sprague's interpolation: 0.1 under D65 and A, 0.2 under F11.
-    const tolerance = row.test === 'F11' ? 0.2 : 0.1;
-    expect(deltaE76(moved.reference, triple(row, 'L_ref', 'a_ref', 'b_ref'))).toBeLessThan(0.1);
-    expect(deltaE76(moved.adapted, triple(row, 'L_corr', 'a_corr', 'b_corr'))).toBeLessThan(tolerance);
-    expect(Math.abs(moved.de76 - Number(row.dE76))).toBeLessThan(tolerance);
-    expect(Math.abs(moved.deCmc - Number(row.dE_CMC11))).toBeLessThan(tolerance);
-    expect(Math.abs(moved.de00 - Number(row.dE00))).toBeLessThan(tolerance);
-  });
+  it.each(referenceRows('colour/colour-inconstancy-cases.csv'))(
+    '$spectrum, $reference to $test, $observer°, $transform',
+    (row) => {
+      const observer = Number(row.observer) as Observer;
+      const spectrum = measured(row.spectrum!);
+      const under = (illuminant: Illuminant) => ({
+        xyz: xyzFromSpectrum(spectrum, illuminant, observer),
+        white: whiteOf(illuminant, observer),
+      });
+      const moved = inconstancy(
+        under(row.reference as Illuminant),
+        under(row.test as Illuminant),
+        row.transform as Transform,
+      );
+      // The cases were summed with ASTM E308 weights; ours with Sprague's interpolation: 0.1 under D65 and A, 0.2 under F11.
+      const tolerance = row.test === 'F11' ? 0.2 : 0.1;
+      expect(deltaE76(moved.reference, triple(row, 'L_ref', 'a_ref', 'b_ref'))).toBeLessThan(0.1);
+      expect(deltaE76(moved.adapted, triple(row, 'L_corr', 'a_corr', 'b_corr'))).toBeLessThan(tolerance);
+      expect(Math.abs(moved.de76 - Number(row.dE76))).toBeLessThan(tolerance);
+      expect(Math.abs(moved.deCmc - Number(row.dE_CMC11))).toBeLessThan(tolerance);
+      expect(Math.abs(moved.de00 - Number(row.dE00))).toBeLessThan(tolerance);
+    },
+  );
 
   // Source: colour-science chromatic adaptation, as printed in its examples (XYZ 48.900, 43.620, 6.250; A to D65, D = 1).
-  it.each([['CAT02', [38.7244, 42.0923, 20.0530]], ['CAT16', [39.9578, 43.7019, 21.4129]]] as const)('%s equals the library’s printed digits', (transform, expected) => {
+  it.each([
+    ['CAT02', [38.7244, 42.0923, 20.053]],
+    ['CAT16', [39.9578, 43.7019, 21.4129]],
+  ] as const)('%s equals the library’s printed digits', (transform, expected) => {
     const to = adapt([48.9, 43.62, 6.25], [109.85, 100, 35.585], [95.047, 100, 108.883], transform);
     to.forEach((value, i) => expect(value).toBeCloseTo(expected[i]!, 4));
   });
 
   it('a white stays white', () => {
-    adapt([111.144, 100, 35.2], [111.144, 100, 35.2], [94.811, 100, 107.304]).forEach((value, i) => expect(value).toBeCloseTo([94.811, 100, 107.304][i]!, 10));
+    adapt([111.144, 100, 35.2], [111.144, 100, 35.2], [94.811, 100, 107.304]).forEach((value, i) =>
+      expect(value).toBeCloseTo([94.811, 100, 107.304][i]!, 10),
+    );
   });
 
   // Source: the cobalt blue of tests/reference/colour/reflectance; a* rises from 6.3 to 12.7 by CAT02.
@@ -56,10 +81,22 @@ describe('colour inconstancy', () => {
 });
 
 describe('metamerism', () => {
-  const names: Record<string, Correction> = { 'none (raw test-illuminant difference)': 'none', 'additive in Lab': 'additive-lab', 'multiplicative in Lab': 'multiplicative-lab', 'multiplicative in XYZ': 'multiplicative-xyz', 'additive in XYZ': 'additive-xyz' };
+  const names: Record<string, Correction> = {
+    'none (raw test-illuminant difference)': 'none',
+    'additive in Lab': 'additive-lab',
+    'multiplicative in Lab': 'multiplicative-lab',
+    'multiplicative in XYZ': 'multiplicative-xyz',
+    'additive in XYZ': 'additive-xyz',
+  };
   // The four printed colours of the worked pair: documentation of colour.difference.metamerism_index (ISO 18314-4:2024).
-  const standard = { reference: { xyz: [7.6576, 10.7116, 5.0731], lab: [39.0908, -21.3269, 22.6657] }, test: { xyz: [8.96442, 10.1878, 1.66633], lab: [38.17781, -17.4939, 21.0618] } } as const;
-  const sample = { reference: { xyz: [7.6933, 10.5616, 5.54474], lab: [38.83253, -19.8787, 20.0453] }, test: { xyz: [8.56438, 10.03244, 1.93147], lab: [37.9013, -19.56327, 16.9346] } } as const;
+  const standard = {
+    reference: { xyz: [7.6576, 10.7116, 5.0731], lab: [39.0908, -21.3269, 22.6657] },
+    test: { xyz: [8.96442, 10.1878, 1.66633], lab: [38.17781, -17.4939, 21.0618] },
+  } as const;
+  const sample = {
+    reference: { xyz: [7.6933, 10.5616, 5.54474], lab: [38.83253, -19.8787, 20.0453] },
+    test: { xyz: [8.56438, 10.03244, 1.93147], lab: [37.9013, -19.56327, 16.9346] },
+  } as const;
   const rows = referenceRows('colour/metamerism-index-cases.csv');
 
   it.each(rows.filter(({ correction }) => names[correction!]))('$correction, $difference_formula: $expected', (row) => {
@@ -74,24 +111,40 @@ describe('metamerism', () => {
     // R = A(AᵀA)⁻¹Aᵀ keeps what daylight sees; N' takes that of the standard and the rest of the sample.
     const [n, m] = ['standard', 'sample'].map((column) => measured(`iso-metamer-pair-spectra.csv#${column}`));
     const size = n!.wavelengths.length;
-    const unit = (k: number) => ({ wavelengths: n!.wavelengths, reflectance: n!.wavelengths.map((_, i) => (i === k ? 1 : 0)) });
+    const unit = (k: number) => ({
+      wavelengths: n!.wavelengths,
+      reflectance: n!.wavelengths.map((_, i) => (i === k ? 1 : 0)),
+    });
     const a = Array.from({ length: size }, (_, k) => xyzFromSpectrum(unit(k), 'D65', 10));
     const gram = [0, 1, 2].map((i) => [0, 1, 2].map((j) => a.reduce((sum, row) => sum + row[i]! * row[j]!, 0)));
-    const solve = (g: number[][], v: number[]) => { // Cramer's rule
-      const det = (q: number[][]) => q[0]![0]! * (q[1]![1]! * q[2]![2]! - q[1]![2]! * q[2]![1]!) - q[0]![1]! * (q[1]![0]! * q[2]![2]! - q[1]![2]! * q[2]![0]!) + q[0]![2]! * (q[1]![0]! * q[2]![1]! - q[1]![1]! * q[2]![0]!);
+    const solve = (g: number[][], v: number[]) => {
+      // Cramer's rule
+      const det = (q: number[][]) =>
+        q[0]![0]! * (q[1]![1]! * q[2]![2]! - q[1]![2]! * q[2]![1]!) -
+        q[0]![1]! * (q[1]![0]! * q[2]![2]! - q[1]![2]! * q[2]![0]!) +
+        q[0]![2]! * (q[1]![0]! * q[2]![1]! - q[1]![1]! * q[2]![0]!);
       return [0, 1, 2].map((i) => det(g.map((row, r) => row.map((cell, c) => (c === i ? v[r]! : cell)))) / det(g));
     };
-    const project = (spectrum: readonly number[]) => { const v = [0, 1, 2].map((i) => a.reduce((sum, row, k) => sum + row[i]! * spectrum[k]!, 0)); const x = solve(gram, v); return a.map((row) => row[0]! * x[0]! + row[1]! * x[1]! + row[2]! * x[2]!); };
+    const project = (spectrum: readonly number[]) => {
+      const v = [0, 1, 2].map((i) => a.reduce((sum, row, k) => sum + row[i]! * spectrum[k]!, 0));
+      const x = solve(gram, v);
+      return a.map((row) => row[0]! * x[0]! + row[1]! * x[1]! + row[2]! * x[2]!);
+    };
     const seenStandard = project(n!.reflectance);
     const seenSample = project(m!.reflectance);
-    const mixed = { wavelengths: n!.wavelengths, reflectance: m!.reflectance.map((r, i) => seenStandard[i]! + r - seenSample[i]!) };
+    const mixed = {
+      wavelengths: n!.wavelengths,
+      reflectance: m!.reflectance.map((r, i) => seenStandard[i]! + r - seenSample[i]!),
+    };
     const lab = (s: typeof mixed) => labFromXyz(xyzFromSpectrum(s, 'A', 10), whiteOf('A', 10));
     // 10 nm weights of ASTM E308 in the published figure, 5 nm summation here.
     expect(Math.abs(deltaE76(lab(n as typeof mixed), lab(mixed)) - expected)).toBeLessThan(0.1);
   });
 
   it('the additive correction restores what the worked example prints', () => {
-    corrected(standard, sample, 'additive-lab', whiteOf('A', 10)).forEach((value, i) => expect(value).toBeCloseTo([38.1596, -21.0115, 19.5550][i]!, 4));
+    corrected(standard, sample, 'additive-lab', whiteOf('A', 10)).forEach((value, i) =>
+      expect(value).toBeCloseTo([38.1596, -21.0115, 19.555][i]!, 4),
+    );
   });
 });
 
@@ -107,7 +160,10 @@ describe('opacity', () => {
   });
 
   it('the words stand for ranges that are told with them', () => {
-    const word = (black: number, white: number) => { const found = contrast(black, white); return found.ok ? `${found.value.word}: ${found.value.definition}` : found.fault.code; };
+    const word = (black: number, white: number) => {
+      const found = contrast(black, white);
+      return found.ok ? `${found.value.word}: ${found.value.definition}` : found.fault.code;
+    };
     expect(word(78, 79)).toBe('opaque: contrast ratio 98 % or more');
     expect(word(60, 79)).toBe('semi-opaque: contrast ratio 75 to 98 %');
     expect(word(40, 79)).toBe('semi-transparent: contrast ratio 40 to 75 %');
@@ -145,19 +201,48 @@ describe('Kubelka–Munk', () => {
     expect(reflectanceOf(tintKs(0.1, unit, kOverS(0.8656)))).toBeCloseTo(0.2252, 3);
   });
   // Source: independent reckoning over the Revigo spectra (CC0); one constant, plain form, fitted on the half-and-half tint.
-  it.each([['cobalt-blue', '50-zincwhite-50', 0.5, '10-zincwhite-90', 0.1, 4.1], ['vermilion', '50-zincwhite-50', 0.5, '10-zincwhite-90', 0.1, 2.7],
-    ['ultramarine', '51-zincwhite-49', 0.51, '10.7-zincwhite-89.3', 0.107, 2.7], ['viridian', '49.7-zincwhite-50.3', 0.497, '11.6-zincwhite-88.4', 0.116, 1.8],
-    ['chrome-yellow', '48.9-zincwhite-51.1', 0.489, '8.8-zincwhite-91.2', 0.088, 4.9]] as const)('a tint of %s predicted from another is ΔE00 off by as much as is said', (pigment, from, fromShare, to, toShare, expected) => {
-    const [white, tint, wanted] = ['zinc-white', `${pigment}-${from}`, `${pigment}-${to}`].map((name) => measured(`reflectance/${name}-over-white.csv`).reflectance);
-    const predicted = white!.map((w, i) => reflectanceOf(tintKs(toShare, unitFromTint(kOverS(tint![i]!), fromShare, kOverS(w)), kOverS(w))));
-    const lab = (reflectance: readonly number[]) => labFromXyz(xyzFromSpectrum({ wavelengths: white!.map((_, i) => 400 + 10 * i), reflectance }, 'D65', 10), whiteOf('D65', 10));
-    expect(deltaE00(lab(predicted), lab(wanted!))).toBeCloseTo(expected, 0);
-  });
+  it.each([
+    ['cobalt-blue', '50-zincwhite-50', 0.5, '10-zincwhite-90', 0.1, 4.1],
+    ['vermilion', '50-zincwhite-50', 0.5, '10-zincwhite-90', 0.1, 2.7],
+    ['ultramarine', '51-zincwhite-49', 0.51, '10.7-zincwhite-89.3', 0.107, 2.7],
+    ['viridian', '49.7-zincwhite-50.3', 0.497, '11.6-zincwhite-88.4', 0.116, 1.8],
+    ['chrome-yellow', '48.9-zincwhite-51.1', 0.489, '8.8-zincwhite-91.2', 0.088, 4.9],
+  ] as const)(
+    'a tint of %s predicted from another is ΔE00 off by as much as is said',
+    (pigment, from, fromShare, to, toShare, expected) => {
+      const [white, tint, wanted] = ['zinc-white', `${pigment}-${from}`, `${pigment}-${to}`].map(
+        (name) => measured(`reflectance/${name}-over-white.csv`).reflectance,
+      );
+      const predicted = white!.map((w, i) =>
+        reflectanceOf(tintKs(toShare, unitFromTint(kOverS(tint![i]!), fromShare, kOverS(w)), kOverS(w))),
+      );
+      const lab = (reflectance: readonly number[]) =>
+        labFromXyz(
+          xyzFromSpectrum({ wavelengths: white!.map((_, i) => 400 + 10 * i), reflectance }, 'D65', 10),
+          whiteOf('D65', 10),
+        );
+      expect(deltaE00(lab(predicted), lab(wanted!))).toBeCloseTo(expected, 0);
+    },
+  );
   it('a ladder from the masstone is off by ΔE00 5 to 30, as its note says', () => {
-    const off = ([['cobalt-blue', '10-zincwhite-90', 0.1], ['vermilion', '10-zincwhite-90', 0.1], ['ultramarine', '10.7-zincwhite-89.3', 0.107], ['viridian', '11.6-zincwhite-88.4', 0.116]] as const).map(([pigment, to, share]) => {
-      const [step] = tintLadder(measured(`reflectance/${pigment}-over-white.csv`), measured('reflectance/zinc-white-over-white.csv'), [share]);
+    const off = (
+      [
+        ['cobalt-blue', '10-zincwhite-90', 0.1],
+        ['vermilion', '10-zincwhite-90', 0.1],
+        ['ultramarine', '10.7-zincwhite-89.3', 0.107],
+        ['viridian', '11.6-zincwhite-88.4', 0.116],
+      ] as const
+    ).map(([pigment, to, share]) => {
+      const [step] = tintLadder(
+        measured(`reflectance/${pigment}-over-white.csv`),
+        measured('reflectance/zinc-white-over-white.csv'),
+        [share],
+      );
       const lab = (values: Float64Array) => labFromXyz(xyzFromTableValues(values, 'D65', 10), whiteOf('D65', 10));
-      return deltaE00(lab(step!.reflectance), lab(atTableWavelengths(measured(`reflectance/${pigment}-${to}-over-white.csv`))));
+      return deltaE00(
+        lab(step!.reflectance),
+        lab(atTableWavelengths(measured(`reflectance/${pigment}-${to}-over-white.csv`))),
+      );
     });
     expect(Math.min(...off)).toBeGreaterThan(2);
     expect(Math.max(...off)).toBeLessThan(30);
@@ -179,9 +264,12 @@ describe('Kubelka–Munk', () => {
 });
 
 describe('colour families', () => {
-  it.each(referenceRows('colour/iscc-nbs-centroids-lab.csv').filter(({ L_D65_2 }) => L_D65_2))('$name is $family_by_rule_pigment', (row) => {
-    expect(familyOf(triple(row, 'L_D65_2', 'a', 'b'))).toBe(row.family_by_rule_pigment);
-  });
+  it.each(referenceRows('colour/iscc-nbs-centroids-lab.csv').filter(({ L_D65_2 }) => L_D65_2))(
+    '$name is $family_by_rule_pigment',
+    (row) => {
+      expect(familyOf(triple(row, 'L_D65_2', 'a', 'b'))).toBe(row.family_by_rule_pigment);
+    },
+  );
   it('nine of ten block centroids have the family of their ISCC–NBS name', () => {
     const rows = referenceRows('colour/iscc-nbs-centroids-lab.csv').filter(({ L_D65_2 }) => L_D65_2);
     const agreed = rows.filter((row) => familyOf(triple(row, 'L_D65_2', 'a', 'b')) === row.family_by_iscc_name).length;

@@ -7,7 +7,14 @@ import type { Triple } from '../../src/colour/numbers.js';
 export function measured(path: string): Spectrum {
   const [file, column = 'reflectance'] = path.split('#');
   const rows = referenceRows(`colour/${file}`);
-  return { wavelengths: rows.map((row) => Number(row.wavelength)), reflectance: rows.map((row) => Number(row[column])) };
+  return {
+    wavelengths: rows.map((row) => Number(row.wavelength)),
+    reflectance: rows.map((row) => Number(row[column])),
+  };
 }
 
-export const triple = (row: Record<string, string>, ...columns: [string, string, string]): Triple => [Number(row[columns[0]]), Number(row[columns[1]]), Number(row[columns[2]])];
+export const triple = (row: Record<string, string>, ...columns: [string, string, string]): Triple => [
+  Number(row[columns[0]]),
+  Number(row[columns[1]]),
+  Number(row[columns[2]]),
+];

@@ -1,6 +1,13 @@
 // sRGB of Lab, inside the gamut and mapped into it, against published and twice-computed cases.
 import { describe, expect, it } from 'vitest';
-import { channelsFromLab, clippedFromLab, screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb } from '../../src/colour/screen.js';
+import {
+  channelsFromLab,
+  clippedFromLab,
+  screenFromLab50,
+  screenFromLab65,
+  screenFromXyz,
+  xyzFromSrgb,
+} from '../../src/colour/screen.js';
 import { whiteOf } from '../../src/colour/tristimulus.js';
 import { referenceRows } from '../reference/read.js';
 import { triple } from './reference.js';
@@ -9,7 +16,9 @@ describe('sRGB', () => {
   it.each(referenceRows('colour/srgb-cases.csv'))('$case $name: $hex_css4_gamut_mapped', (row) => {
     const lab = triple(row, 'L', 'a', 'b');
     const white = row.lab_white as 'D65' | 'D50';
-    channelsFromLab(lab, white).forEach((value, i) => expect(Math.abs(value - Number([row.r_unclamped, row.g_unclamped, row.b_unclamped][i]))).toBeLessThan(6e-4));
+    channelsFromLab(lab, white).forEach((value, i) =>
+      expect(Math.abs(value - Number([row.r_unclamped, row.g_unclamped, row.b_unclamped][i]))).toBeLessThan(6e-4),
+    );
     const shown = white === 'D65' ? screenFromLab65(lab) : screenFromLab50(lab);
     expect(shown.hex).toBe(row.hex_css4_gamut_mapped);
     expect(clippedFromLab(lab, white)).toBe(row.hex_clip);

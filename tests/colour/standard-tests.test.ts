@@ -3,7 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { readStandardTest, standardTests } from '../../src/colour/standard-tests.js';
 import { testsSchema } from '../../src/journal/schema.js';
 
-const read = (test: string, given: number | string) => { const found = readStandardTest(test, given); return found.ok ? `${found.value.text} [${found.value.value} ${found.value.unit ?? '-'}]${found.value.unusual ? ' unusual' : ''}` : found.fault.code; };
+const read = (test: string, given: number | string) => {
+  const found = readStandardTest(test, given);
+  return found.ok
+    ? `${found.value.text} [${found.value.value} ${found.value.unit ?? '-'}]${found.value.unusual ? ' unusual' : ''}`
+    : found.fault.code;
+};
 
 describe('standard tests', () => {
   it('every test that an entry may have is in the table, and no other', () => {
@@ -30,15 +35,30 @@ describe('standard tests', () => {
     ['lightfastness-astm', 'II', 'category II [II -]'],
     ['acid-spot', 'dissolved', 'dissolved [dissolved -]'],
     ['taste', 'sweet', 'unknown-test'],
-  ])('%s %s: %s', (test, given, expected) => { expect(read(test, given)).toBe(expected); });
+  ])('%s %s: %s', (test, given, expected) => {
+    expect(read(test, given)).toBe(expected);
+  });
   it('what an entry may write of them is what is read: words may follow a comma', () => {
-    for (const [test, given] of [['soluble-matter', '0.4 %, hot'], ['soluble-matter', '0.4 %'], ['sieve-residue', '0.1 %, on 45 µm'], ['tint-strength', '95 %, against the bought one']] as const) {
-      expect([testsSchema.safeParse({ [test]: given }).success, read(test, given).startsWith(given)]).toEqual([true, true]);
+    for (const [test, given] of [
+      ['soluble-matter', '0.4 %, hot'],
+      ['soluble-matter', '0.4 %'],
+      ['sieve-residue', '0.1 %, on 45 µm'],
+      ['tint-strength', '95 %, against the bought one'],
+    ] as const) {
+      expect([testsSchema.safeParse({ [test]: given }).success, read(test, given).startsWith(given)]).toEqual([
+        true,
+        true,
+      ]);
     }
-    for (const wrong of ['hot', '0.4', '0.4, hot', '0.4 %,', '0.4 g, hot']) expect(testsSchema.safeParse({ 'soluble-matter': wrong }).success).toBe(false);
+    for (const wrong of ['hot', '0.4', '0.4, hot', '0.4 %,', '0.4 g, hot'])
+      expect(testsSchema.safeParse({ 'soluble-matter': wrong }).success).toBe(false);
   });
   it('a result names its standard and range', () => {
     const found = readStandardTest('oil-absorption', '38 g/100 g');
-    expect(found.ok && found.value).toMatchObject({ name: 'Oil absorption', standard: 'ISO 787-5, ASTM D281', range: 'about 9 to 150' });
+    expect(found.ok && found.value).toMatchObject({
+      name: 'Oil absorption',
+      standard: 'ISO 787-5, ASTM D281',
+      range: 'about 9 to 150',
+    });
   });
 });

@@ -8,7 +8,15 @@ import { measured } from './reference.js';
 
 describe('the verdict', () => {
   // Thresholds: 0.8 Paravina et al. 2015 (perceptibility, CIEDE2000); 5 Mokrzycki and Tatol 2011.
-  it.each([[0, 'no difference'], [0.3, 'measured'], [0.79, 'measured'], [0.8, 'visible side by side'], [4.99, 'visible side by side'], [5, 'visible apart'], [40, 'visible apart']])('ΔE00 %s is %s', (de00, words) => {
+  it.each([
+    [0, 'no difference'],
+    [0.3, 'measured'],
+    [0.79, 'measured'],
+    [0.8, 'visible side by side'],
+    [4.99, 'visible side by side'],
+    [5, 'visible apart'],
+    [40, 'visible apart'],
+  ])('ΔE00 %s is %s', (de00, words) => {
     expect(verdict(de00).words).toBe(words);
   });
   it('names where its thresholds come from', () => {
@@ -26,7 +34,10 @@ describe('the verdict', () => {
 
 describe('scatter', () => {
   it('is the mean distance of readings from their mean', () => {
-    const labs = [[50, 0, 0], [52, 0, 0]] as const;
+    const labs = [
+      [50, 0, 0],
+      [52, 0, 0],
+    ] as const;
     const scatter = scatterOf(labs, [51, 0, 0])!;
     expect(scatter.mean).toBeCloseTo((deltaE00(labs[0], [51, 0, 0]) + deltaE00(labs[1], [51, 0, 0])) / 2, 12);
     expect(scatterOf([[50, 0, 0]], [50, 0, 0])).toBeUndefined();
@@ -41,19 +52,25 @@ describe('scatter', () => {
 });
 
 describe('pairs of measured spectra', () => {
-  it.each(referenceRows('colour/metamerism-spline.csv'))('$first and $second in daylight and under $lamp/$observer°', (row) => {
-    const [first, second] = [row.first, row.second].map((path) => colourFromSpectra([measured(path!)], Number(row.observer) as 2 | 10));
-    const found = compare(first!, second!);
-    if (!found.ok) throw new Error(found.fault.message);
-    const under = found.value.perLamp!.find(({ lamp }) => lamp === row.lamp)!;
-    const index = found.value.metamerism!.find(({ lamp }) => lamp === row.lamp)!;
-    // The lines of F11 lie between the measured wavelengths: there the two interpolations differ most.
-    const near = (value: number, column: string) => expect(Math.abs(value - Number(row[column]))).toBeLessThan(row.lamp === 'F11' ? 0.05 : 0.005);
-    near(found.value.de00, 'de00_D65');
-    near(under.de00, 'de00_lamp');
-    near(index.index00, 'index00');
-    near(index.index76, 'index76');
-  });
+  it.each(referenceRows('colour/metamerism-spline.csv'))(
+    '$first and $second in daylight and under $lamp/$observer°',
+    (row) => {
+      const [first, second] = [row.first, row.second].map((path) =>
+        colourFromSpectra([measured(path!)], Number(row.observer) as 2 | 10),
+      );
+      const found = compare(first!, second!);
+      if (!found.ok) throw new Error(found.fault.message);
+      const under = found.value.perLamp!.find(({ lamp }) => lamp === row.lamp)!;
+      const index = found.value.metamerism!.find(({ lamp }) => lamp === row.lamp)!;
+      // The lines of F11 lie between the measured wavelengths: there the two interpolations differ most.
+      const near = (value: number, column: string) =>
+        expect(Math.abs(value - Number(row[column]))).toBeLessThan(row.lamp === 'F11' ? 0.05 : 0.005);
+      near(found.value.de00, 'de00_D65');
+      near(under.de00, 'de00_lamp');
+      near(index.index00, 'index00');
+      near(index.index76, 'index76');
+    },
+  );
 });
 
 describe('what can be compared', () => {

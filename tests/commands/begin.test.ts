@@ -10,7 +10,18 @@ import { entryOf, journalOf, told } from '../journal/folder.js';
 async function begin(journal: string, positionals: string[], values: Record<string, string> = {}, json = false) {
   let result = '';
   let aside = '';
-  const code = await command.run({ values, positionals, journal, json }, { result: (text) => { result += text; }, aside: (text) => { aside += text; }, terminal: false });
+  const code = await command.run(
+    { values, positionals, journal, json },
+    {
+      result: (text) => {
+        result += text;
+      },
+      aside: (text) => {
+        aside += text;
+      },
+      terminal: false,
+    },
+  );
   return { code, result, aside };
 }
 
@@ -25,14 +36,27 @@ describe('a new entry', () => {
     expect(result).toBe(`${join(folder, 'entries/008-malachite-green-cold-against-warm-2.md')}\n`);
     const { journal, remarks } = await readJournal(folder);
     expect(told(remarks)).toEqual([]);
-    expect(journal?.entries[1]).toMatchObject({ number: 8, title: 'Malachite green: cold "against" warm #2', date: '2026-03-05', status: 'planned' });
+    expect(journal?.entries[1]).toMatchObject({
+      number: 8,
+      title: 'Malachite green: cold "against" warm #2',
+      date: '2026-03-05',
+      status: 'planned',
+    });
   });
 
   test('takes no number that a file’s name or the register has, also where the entry is gone or can’t be read', async () => {
-    const folder = journalOf({ 'entries/001-x.md': entryOf(1), 'entries/004-broken.md': '---\n[', 'register.txt': '/1/\n/3/\n' });
+    const folder = journalOf({
+      'entries/001-x.md': entryOf(1),
+      'entries/004-broken.md': '---\n[',
+      'register.txt': '/1/\n/3/\n',
+    });
     expect((await begin(folder, ['After the one that can’t be read'])).result).toMatch(/005-/);
     writeFileSync(join(folder, 'register.txt'), '/1/\n/6/\n');
-    expect(JSON.parse((await begin(folder, ['Next'], {}, true)).result)).toEqual({ number: 7, file: 'entries/007-next.md', path: join(folder, 'entries/007-next.md') });
+    expect(JSON.parse((await begin(folder, ['Next'], {}, true)).result)).toEqual({
+      number: 7,
+      file: 'entries/007-next.md',
+      path: join(folder, 'entries/007-next.md'),
+    });
   });
 
   test('its examples, taken out of their comments, fit the format', async () => {
@@ -43,14 +67,35 @@ describe('a new entry', () => {
     expect(told(remarks)).toEqual([]);
     expect(entry?.samples).toHaveLength(2);
     expect(entry?.reagents).toHaveLength(2);
-    expect(Object.keys(entry ?? {})).toEqual(expect.arrayContaining(['question', 'pigment', 'reaction', 'heating', 'precautions', 'if-it-goes-wrong', 'waste', 'incidents', 'videos', 'ideas', 'sources']));
+    expect(Object.keys(entry ?? {})).toEqual(
+      expect.arrayContaining([
+        'question',
+        'pigment',
+        'reaction',
+        'heating',
+        'precautions',
+        'if-it-goes-wrong',
+        'waste',
+        'incidents',
+        'videos',
+        'ideas',
+        'sources',
+      ]),
+    );
   });
 
   test('--from copies pigment, reaction, reagents and heating to the letter, and follows', async () => {
-    const folder = journalOf({ 'entries/001-x.md': entryOf(1, 'pigment:\n  name: green # ours\n\n# about the next\nreaction: A -> B\nreagents:\n  - reagent: { name: soda }\n    amount: 5.00 g\nheating: [{ of: product, to: 60 °C }]\nsamples: [{ sample: A, obtained: 1.00 g }]\nprecautions: [{ against: froth, do: slowly }]') });
+    const folder = journalOf({
+      'entries/001-x.md': entryOf(
+        1,
+        'pigment:\n  name: green # ours\n\n# about the next\nreaction: A -> B\nreagents:\n  - reagent: { name: soda }\n    amount: 5.00 g\nheating: [{ of: product, to: 60 °C }]\nsamples: [{ sample: A, obtained: 1.00 g }]\nprecautions: [{ against: froth, do: slowly }]',
+      ),
+    });
     const { result } = await begin(folder, ['Again'], { from: '1' });
     const text = readFileSync(result.trim(), 'utf8');
-    expect(text).toContain('pigment:\n  name: green # ours\nreaction: A -> B\nreagents:\n  - reagent: { name: soda }\n    amount: 5.00 g\nheating: [{ of: product, to: 60 °C }]\n# samples:');
+    expect(text).toContain(
+      'pigment:\n  name: green # ours\nreaction: A -> B\nreagents:\n  - reagent: { name: soda }\n    amount: 5.00 g\nheating: [{ of: product, to: 60 °C }]\n# samples:',
+    );
     const { entry, remarks } = readEntry('entries/002-again.md', text);
     expect(told(remarks)).toEqual([]);
     expect(entry).toMatchObject({ number: 2, follows: [1], samples: [], precautions: [] });
@@ -59,7 +104,13 @@ describe('a new entry', () => {
   test('--from an entry that is not there is a fault with a way out', async () => {
     const { code, result } = await begin(journalOf({ 'entries/001-x.md': entryOf(1) }), ['Again'], { from: '9' }, true);
     expect(code).toBe(1);
-    expect(JSON.parse(result)).toEqual({ error: { code: 'unknown-entry', message: 'There is no entry 9 that can be read.', cure: 'The numbers go from 1 to 1.' } });
+    expect(JSON.parse(result)).toEqual({
+      error: {
+        code: 'unknown-entry',
+        message: 'There is no entry 9 that can be read.',
+        cure: 'The numbers go from 1 to 1.',
+      },
+    });
   });
 
   test('writes nothing over', async () => {
@@ -112,7 +163,10 @@ describe('a new journal', () => {
     expect(journal?.shelf.reagents.get('water')?.formula).toBe('H2O');
     const shelf = readFileSync(join(folder, 'shelf.yaml'), 'utf8');
     writeFileSync(join(folder, 'shelf.yaml'), shelf.replace(/^# (?=[ b])/gm, ''));
-    writeFileSync(join(folder, 'journal.yaml'), readFileSync(join(folder, 'journal.yaml'), 'utf8').replace(/^# /gm, ''));
+    writeFileSync(
+      join(folder, 'journal.yaml'),
+      readFileSync(join(folder, 'journal.yaml'), 'utf8').replace(/^# /gm, ''),
+    );
     const uncommented = await readJournal(folder);
     expect(told(uncommented.remarks)).toEqual([]);
     expect(uncommented.journal?.shelf.reagents.get('blue-vitriol')?.sds?.statements).toEqual(['H302', 'H318', 'H410']);
@@ -122,15 +176,22 @@ describe('a new journal', () => {
   test('is not founded where there is one', async () => {
     const folder = journalOf({});
     const before = readFileSync(join(folder, 'journal.yaml'), 'utf8');
-    expect(await begin(folder, [], { found: 'Other' })).toMatchObject({ code: 1, aside: expect.stringMatching(/exists already/) });
+    expect(await begin(folder, [], { found: 'Other' })).toMatchObject({
+      code: 1,
+      aside: expect.stringMatching(/exists already/),
+    });
     expect(readFileSync(join(folder, 'journal.yaml'), 'utf8')).toBe(before);
     expect(existsSync(join(folder, 'shelf.yaml'))).toBe(false);
   });
 });
 
 test.each<[string, string[], Record<string, string>]>([
-  ['no title', [], {}], ['an empty title', [' '], {}], ['several words', ['Malachite', 'green'], {}], ['a title of two lines', ['a\nb'], {}],
-  ['--from with a word', ['x'], { from: 'one' }], ['--from without a title', [], { from: '1', found: 'x' }],
+  ['no title', [], {}],
+  ['an empty title', [' '], {}],
+  ['several words', ['Malachite', 'green'], {}],
+  ['a title of two lines', ['a\nb'], {}],
+  ['--from with a word', ['x'], { from: 'one' }],
+  ['--from without a title', [], { from: '1', found: 'x' }],
 ])('%s is wrong use', async (_, positionals, values) => {
   await expect(begin(journalOf({}), positionals, values)).rejects.toBeInstanceOf(WrongUse);
 });

@@ -8,15 +8,33 @@ import { parseArgs } from 'node:util';
 import type { Command, ExitCode } from '../../src/commands/command.js';
 import { packageFolder } from '../../src/tables.js';
 
-export interface Said { readonly code: ExitCode; readonly result: string; readonly aside: string; readonly json: any }
+export interface Said {
+  readonly code: ExitCode;
+  readonly result: string;
+  readonly aside: string;
+  readonly json: any;
+}
 
 export async function run(command: Command, ...words: string[]): Promise<Said> {
-  const { values, positionals } = parseArgs({ args: words, options: { ...command.options, json: { type: 'boolean' }, journal: { type: 'string' } }, allowPositionals: true });
+  const { values, positionals } = parseArgs({
+    args: words,
+    options: { ...command.options, json: { type: 'boolean' }, journal: { type: 'string' } },
+    allowPositionals: true,
+  });
   let result = '';
   let aside = '';
-  const code = await command.run({ values: values as never, positionals, journal: String(values.journal ?? 'content'), json: values.json === true }, {
-    result: (text) => { result += text; }, aside: (text) => { aside += text; }, terminal: false,
-  });
+  const code = await command.run(
+    { values: values as never, positionals, journal: String(values.journal ?? 'content'), json: values.json === true },
+    {
+      result: (text) => {
+        result += text;
+      },
+      aside: (text) => {
+        aside += text;
+      },
+      terminal: false,
+    },
+  );
   return { code, result, aside, json: values.json === true ? JSON.parse(result) : undefined };
 }
 
@@ -24,7 +42,9 @@ export async function run(command: Command, ...words: string[]): Promise<Said> {
 export function filesLoaded(...words: string[]): string[] {
   const folder = mkdtempSync(join(tmpdir(), 'masstone-loaded-'));
   try {
-    spawnSync(process.execPath, [join(packageFolder, 'dist/src/commands/masstone.js'), ...words], { env: { ...process.env, NODE_V8_COVERAGE: folder } });
+    spawnSync(process.execPath, [join(packageFolder, 'dist/src/commands/masstone.js'), ...words], {
+      env: { ...process.env, NODE_V8_COVERAGE: folder },
+    });
     const [written] = readdirSync(folder);
     const { result } = JSON.parse(readFileSync(join(folder, written!), 'utf8')) as { result: { url: string }[] };
     return result.flatMap(({ url }) => (url.startsWith('file:') ? [relative(packageFolder, fileURLToPath(url))] : []));
@@ -35,4 +55,13 @@ export function filesLoaded(...words: string[]): string[] {
 
 /** Rooms and packages among the files that a command loads: `src/chemistry`, `decimal.js`. */
 export const roomsLoaded = (...words: string[]): string[] =>
-  [...new Set(filesLoaded(...words).map((path) => /^node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ?? /^dist\/(src(?:\/[^/]+(?=\/))?)/.exec(path)?.[1] ?? path))].sort();
+  [
+    ...new Set(
+      filesLoaded(...words).map(
+        (path) =>
+          /^node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ??
+          /^dist\/(src(?:\/[^/]+(?=\/))?)/.exec(path)?.[1] ??
+          path,
+      ),
+    ),
+  ].sort();

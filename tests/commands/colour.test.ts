@@ -12,49 +12,124 @@ import { referenceRows } from '../reference/read.js';
 const folder = mkdtempSync(join(tmpdir(), 'masstone-colour-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const reference = (path: string) => fileURLToPath(new URL(`../reference/colour/${path}`, import.meta.url));
-const written = (name: string, text: string | Buffer) => { const path = join(folder, name); writeFileSync(path, text); return path; };
+const written = (name: string, text: string | Buffer) => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
 
 /** Runs the command as the dispatcher does. */
 async function colour(...words: string[]): Promise<{ status: number; out: string; err: string }> {
-  const { values, positionals } = parseArgs({ args: words, options: { ...command.options, json: { type: 'boolean', default: false } }, allowPositionals: true });
+  const { values, positionals } = parseArgs({
+    args: words,
+    options: { ...command.options, json: { type: 'boolean', default: false } },
+    allowPositionals: true,
+  });
   let [out, err] = ['', ''];
-  const status = await command.run({ values: values as never, positionals, journal: folder, json: values.json === true }, { result: (text) => { out += text; }, aside: (text) => { err += text; }, terminal: false });
+  const status = await command.run(
+    { values: values as never, positionals, journal: folder, json: values.json === true },
+    {
+      result: (text) => {
+        out += text;
+      },
+      aside: (text) => {
+        err += text;
+      },
+      terminal: false,
+    },
+  );
   return { status, out, err };
 }
 const json = async (...words: string[]) => JSON.parse((await colour(...words, '--json')).out);
 
 describe('masstone colour', () => {
-  it.each(referenceRows('colour/lab-from-spectrum-cases.csv').filter(({ spectrum }) => !spectrum!.includes('#')))('$case $illuminant/$observer° of $spectrum', async (row) => {
-    const told = await json(reference(row.spectrum!), '--observer', row.observer!);
-    const [l, a, b] = told.lab[row.illuminant!];
-    expect(Math.hypot(l - Number(row.L), a - Number(row.a), b - Number(row.b))).toBeLessThanOrEqual(Number(row.tol_dE76_spline_or_E308));
-    // Published to four decimals; 0.05 in X, Y, Z covers the two routes of interpolation.
-    told.xyz[row.illuminant!].forEach((value: number, i: number) => expect(Math.abs(value - Number([row.X, row.Y, row.Z][i]))).toBeLessThan(0.12));
-  });
+  it.each(referenceRows('colour/lab-from-spectrum-cases.csv').filter(({ spectrum }) => !spectrum!.includes('#')))(
+    '$case $illuminant/$observer° of $spectrum',
+    async (row) => {
+      const told = await json(reference(row.spectrum!), '--observer', row.observer!);
+      const [l, a, b] = told.lab[row.illuminant!];
+      expect(Math.hypot(l - Number(row.L), a - Number(row.a), b - Number(row.b))).toBeLessThanOrEqual(
+        Number(row.tol_dE76_spline_or_E308),
+      );
+      // Published to four decimals; 0.05 in X, Y, Z covers the two routes of interpolation.
+      told.xyz[row.illuminant!].forEach((value: number, i: number) =>
+        expect(Math.abs(value - Number([row.X, row.Y, row.Z][i]))).toBeLessThan(0.12),
+      );
+    },
+  );
 
-  it.each(referenceRows('colour/ciede2000-pairs.csv'))('pair $pair of Sharma, Wu and Dalal 2005 is $dE00', async (row) => {
-    const { difference } = await json('--lab', `${row.L1} ${row.a1} ${row.b1}`, '--against-lab', `${row.L2}, ${row.a2}, ${row.b2}`);
-    expect(Math.abs(difference.de00 - Number(row.dE00))).toBeLessThan(5.1e-5);
-  });
+  it.each(referenceRows('colour/ciede2000-pairs.csv'))(
+    'pair $pair of Sharma, Wu and Dalal 2005 is $dE00',
+    async (row) => {
+      const { difference } = await json(
+        '--lab',
+        `${row.L1} ${row.a1} ${row.b1}`,
+        '--against-lab',
+        `${row.L2}, ${row.a2}, ${row.b2}`,
+      );
+      expect(Math.abs(difference.de00 - Number(row.dE00))).toBeLessThan(5.1e-5);
+    },
+  );
 
-  it.each(referenceRows('colour/colour-inconstancy-cases.csv'))('$spectrum moves $dE00 from daylight to $test by $transform', async (row) => {
-    const { inconstancy } = await json(reference(row.spectrum!), '--observer', row.observer!, '--transform', row.transform!);
-    expect(inconstancy.transform).toBe(row.transform);
-    expect(Math.abs(inconstancy[row.test!].de00 - Number(row.dE00))).toBeLessThan(row.test === 'F11' ? 0.2 : 0.1);
-  });
+  it.each(referenceRows('colour/colour-inconstancy-cases.csv'))(
+    '$spectrum moves $dE00 from daylight to $test by $transform',
+    async (row) => {
+      const { inconstancy } = await json(
+        reference(row.spectrum!),
+        '--observer',
+        row.observer!,
+        '--transform',
+        row.transform!,
+      );
+      expect(inconstancy.transform).toBe(row.transform);
+      expect(Math.abs(inconstancy[row.test!].de00 - Number(row.dE00))).toBeLessThan(row.test === 'F11' ? 0.2 : 0.1);
+    },
+  );
 
   it('tells all that its help says', async () => {
-    const told = await json(reference('reflectance/cobalt-blue-over-white.csv'), '--against', reference('reflectance/prussian-blue-over-white.csv'));
-    expect(Object.keys(told)).toEqual(['lab', 'xyz', 'lch', 'family', 'observer', 'basis', 'format', 'swatch', 'inconstancy', 'notes', 'difference']);
+    const told = await json(
+      reference('reflectance/cobalt-blue-over-white.csv'),
+      '--against',
+      reference('reflectance/prussian-blue-over-white.csv'),
+    );
+    expect(Object.keys(told)).toEqual([
+      'lab',
+      'xyz',
+      'lch',
+      'family',
+      'observer',
+      'basis',
+      'format',
+      'swatch',
+      'inconstancy',
+      'notes',
+      'difference',
+    ]);
     expect(Object.keys(told.lab)).toEqual(['D65', 'D50', 'A', 'F11', 'LED-B3']);
-    expect(told).toMatchObject({ family: 'blue', observer: 10, basis: 'spectrum', format: 'CSV', inconstancy: { known: true, transform: 'CAT16', reference: 'D65', test: 'A', A: { text: expect.stringMatching(/^turns redder.* under lamplight$/) } } });
+    expect(told).toMatchObject({
+      family: 'blue',
+      observer: 10,
+      basis: 'spectrum',
+      format: 'CSV',
+      inconstancy: {
+        known: true,
+        transform: 'CAT16',
+        reference: 'D65',
+        test: 'A',
+        A: { text: expect.stringMatching(/^turns redder.* under lamplight$/) },
+      },
+    });
     expect(told.inconstancy.de00).toBe(told.inconstancy.A.de00);
     expect(told.difference).toMatchObject({ verdict: 'visible apart', code: 'visible-apart', under: 'D65/10°' });
     expect(Object.keys(told.difference.metamerism)).toEqual(['D50', 'A', 'F11', 'LED-B3']);
   });
 
   it('prints plain words, lined up', async () => {
-    const { status, out, err } = await colour(reference('reflectance/cobalt-blue-over-white.csv'), '--against', reference('reflectance/prussian-blue-over-white.csv'));
+    const { status, out, err } = await colour(
+      reference('reflectance/cobalt-blue-over-white.csv'),
+      '--against',
+      reference('reflectance/prussian-blue-over-white.csv'),
+    );
     expect([status, err]).toEqual([0, '']);
     expect(out).toMatch(/^lamplight \(A\) +31\.\d\d +-3\.\d\d/m);
     expect(out).toMatch(/turns redder, darker and bluer under lamplight \(A\)/);
@@ -62,9 +137,12 @@ describe('masstone colour', () => {
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThan(200);
   });
 
-  it.each(['50 10 -20', '50, 10, -20', '50;10;-20', '[50, 10, -20]', '50,0 10,0 −20,0', '50.0  10\t-20'])('Lab may be written %s', async (text) => {
-    expect((await json('--lab', text, '--illuminant', 'd50', '--observer', '2')).lab).toEqual({ D50: [50, 10, -20] });
-  });
+  it.each(['50 10 -20', '50, 10, -20', '50;10;-20', '[50, 10, -20]', '50,0 10,0 −20,0', '50.0  10\t-20'])(
+    'Lab may be written %s',
+    async (text) => {
+      expect((await json('--lab', text, '--illuminant', 'd50', '--observer', '2')).lab).toEqual({ D50: [50, 10, -20] });
+    },
+  );
 
   it('Lab alone does not tell other lamps', async () => {
     const told = await json('--lab', '50 10 -20', '--illuminant', 'A', '--observer', '2');
@@ -80,17 +158,30 @@ describe('masstone colour', () => {
 
   it('several columns are readings with their scatter', async () => {
     const rows = referenceRows('colour/reflectance/cobalt-blue-over-white.csv');
-    const path = written('three.csv', rows.map(({ wavelength, reflectance }) => `${wavelength};${reflectance};${Number(reflectance) * 1.02}`).join('\n'));
+    const path = written(
+      'three.csv',
+      rows
+        .map(({ wavelength, reflectance }) => `${wavelength};${reflectance};${Number(reflectance) * 1.02}`)
+        .join('\n'),
+    );
     expect((await json(path)).repeatability).toMatchObject({ readings: 2 });
   });
 
   it('readings that can hardly be of one sample are pointed out', async () => {
-    const path = written('two-pigments.csv', referenceRows('colour/reflectance/cobalt-blue-over-white.csv').map(({ wavelength, reflectance }) => `${wavelength};${reflectance};${1 - Number(reflectance)}`).join('\n'));
+    const path = written(
+      'two-pigments.csv',
+      referenceRows('colour/reflectance/cobalt-blue-over-white.csv')
+        .map(({ wavelength, reflectance }) => `${wavelength};${reflectance};${1 - Number(reflectance)}`)
+        .join('\n'),
+    );
     expect((await json(path)).notes.join()).toMatch(/^The readings lie up to ΔE00 \d+\.\d from their mean/);
   });
 
   it('a file with Lab only is read as such', async () => {
-    const path = written('lab.txt', 'CGATS.17\nILLUMINATION_NAME "D50"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50 10 -20\nEND_DATA\n');
+    const path = written(
+      'lab.txt',
+      'CGATS.17\nILLUMINATION_NAME "D50"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50 10 -20\nEND_DATA\n',
+    );
     expect(await json(path)).toMatchObject({ basis: 'lab', format: 'CGATS', lab: { D50: [50, 10, -20] }, observer: 2 });
   });
 
@@ -100,9 +191,22 @@ describe('masstone colour', () => {
     ['junk.bin', Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 1, 2, 3, 255, 254]), { code: 'not-text' }],
     ['laughs.cxf', '<!DOCTYPE CxF [<!ENTITY a "ha">]><CxF>&a;</CxF>', { code: 'document-type', line: 1 }],
     ['million.csv', `${'400,0.5\n'.repeat(1_000_000)}`, { code: 'file-too-long' }],
-    ['xyz.txt', 'CGATS.17\nBEGIN_DATA_FORMAT\nXYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n10 11 12\nEND_DATA\n', { code: 'xyz-without-illuminant' }],
+    [
+      'xyz.txt',
+      'CGATS.17\nBEGIN_DATA_FORMAT\nXYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n10 11 12\nEND_DATA\n',
+      { code: 'xyz-without-illuminant' },
+    ],
   ])('%s has no answer: exit 1, the fault with its place', async (name, text, expected) => {
-    const path = written(name, name === 'negative.csv' ? referenceRows('colour/reflectance/cobalt-blue-over-white.csv').reduce((lines, { wavelength, reflectance }) => `${lines}${wavelength},${wavelength === '410' ? '-0.1' : reflectance}\n`, 'nm,R\n') : text);
+    const path = written(
+      name,
+      name === 'negative.csv'
+        ? referenceRows('colour/reflectance/cobalt-blue-over-white.csv').reduce(
+            (lines, { wavelength, reflectance }) =>
+              `${lines}${wavelength},${wavelength === '410' ? '-0.1' : reflectance}\n`,
+            'nm,R\n',
+          )
+        : text,
+    );
     const { status, out } = await colour(path, '--json');
     expect(status).toBe(1);
     expect(JSON.parse(out).error).toMatchObject({ ...expected, file: path });
@@ -117,13 +221,30 @@ describe('masstone colour', () => {
   });
 
   it('Lab values of different conditions are not compared', async () => {
-    const path = written('lab2.txt', 'CGATS.17\nILLUMINATION_NAME "A"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n');
-    expect(JSON.parse((await colour(path, '--against-lab', '50 10 -20', '--json')).out).error.code).toBe('colours-not-comparable');
+    const path = written(
+      'lab2.txt',
+      'CGATS.17\nILLUMINATION_NAME "A"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n',
+    );
+    expect(JSON.parse((await colour(path, '--against-lab', '50 10 -20', '--json')).out).error.code).toBe(
+      'colours-not-comparable',
+    );
     expect(JSON.parse((await colour('--lab', '500 1 1', '--json')).out).error.code).toBe('not-lab');
   });
 
   it.each([
-    [[]], [['a.csv', 'b.csv']], [['a.csv', '--lab', '1 2 3']], [['--lab', '1 2']], [['--lab', 'one two three']], [['--lab', '1 2 NaN']], [['--lab', '1 2 3 4']], [['--lab', '0x32 1 1']],
-    [['a.csv', '--observer', '4']], [['a.csv', '--illuminant', 'sunshine']], [['a.csv', '--transform', 'bradford']], [['a.csv', '--against', 'b.csv', '--against-lab', '1 2 3']],
-  ])('wrong use: %j', async (words) => { await expect(colour(...words)).rejects.toThrow(WrongUse); });
+    [[]],
+    [['a.csv', 'b.csv']],
+    [['a.csv', '--lab', '1 2 3']],
+    [['--lab', '1 2']],
+    [['--lab', 'one two three']],
+    [['--lab', '1 2 NaN']],
+    [['--lab', '1 2 3 4']],
+    [['--lab', '0x32 1 1']],
+    [['a.csv', '--observer', '4']],
+    [['a.csv', '--illuminant', 'sunshine']],
+    [['a.csv', '--transform', 'bradford']],
+    [['a.csv', '--against', 'b.csv', '--against-lab', '1 2 3']],
+  ])('wrong use: %j', async (words) => {
+    await expect(colour(...words)).rejects.toThrow(WrongUse);
+  });
 });

@@ -4,23 +4,56 @@ import { command } from '../../src/commands/foresee.js';
 import { WrongUse } from '../../src/commands/command.js';
 import { folderOf, settings } from '../journal-folder.js';
 
-async function run(positionals: readonly string[], { values = {}, json = false, journal = '/nowhere' }: { values?: Record<string, string | boolean | string[]>; json?: boolean; journal?: string } = {}) {
+async function run(
+  positionals: readonly string[],
+  {
+    values = {},
+    json = false,
+    journal = '/nowhere',
+  }: { values?: Record<string, string | boolean | string[]>; json?: boolean; journal?: string } = {},
+) {
   let out = '';
-  const code = await command.run({ values, positionals, journal, json }, { result: (text) => { out += text; }, aside: () => undefined, terminal: false });
+  const code = await command.run(
+    { values, positionals, journal, json },
+    {
+      result: (text) => {
+        out += text;
+      },
+      aside: () => undefined,
+      terminal: false,
+    },
+  );
   return { code, out, answer: json ? JSON.parse(out) : undefined };
 }
 
 describe('the answer in JSON', () => {
   it('has the documented shape', async () => {
-    const { code, answer } = await run(['sodium nitrite 5 g', 'acetic acid 60 % 10 mL'], { json: true, values: { room: '25 m3' } });
+    const { code, answer } = await run(['sodium nitrite 5 g', 'acetic acid 60 % 10 mL'], {
+      json: true,
+      values: { room: '25 m3' },
+    });
     expect(code).toBe(0);
     const [first] = answer.foreseen;
-    expect(first).toMatchObject({ rule: 'nitrite-weak-acid', severity: 'danger', consequence: 'toxic gas', partners: ['acetic acid', 'sodium nitrite'], gas: 'NO + NO2', equation: expect.stringContaining('->'), precaution: expect.any(String), source: expect.any(String) });
+    expect(first).toMatchObject({
+      rule: 'nitrite-weak-acid',
+      severity: 'danger',
+      consequence: 'toxic gas',
+      partners: ['acetic acid', 'sodium nitrite'],
+      gas: 'NO + NO2',
+      equation: expect.stringContaining('->'),
+      precaution: expect.any(String),
+      source: expect.any(String),
+    });
     // 5 g / 68.995 g/mol = 72.47 mmol of nitrite, less than the acid; 24.4654 mL/mmol; 25 m3
     expect(Number(first.worstCase.mol)).toBeCloseTo(0.07247, 4);
     expect(Number(first.worstCase.litres)).toBeCloseTo(1.773, 3);
     expect(Number(first.worstCase.roomPpm)).toBeCloseTo(70.92, 1);
-    expect(first.worstCase.limits[0]).toEqual({ name: expect.any(String), ppm: expect.any(String), times: expect.any(String), source: expect.any(String) });
+    expect(first.worstCase.limits[0]).toEqual({
+      name: expect.any(String),
+      ppm: expect.any(String),
+      times: expect.any(String),
+      source: expect.any(String),
+    });
     expect(Object.keys(answer).sort()).toEqual(['cautions', 'foreseen', 'unknown']);
   });
   it('says that an unknown name cannot be called safe, and exits 1', async () => {
@@ -54,12 +87,29 @@ describe('heat, room and other options', () => {
   it('heats everything, or one thing', async () => {
     const nitrate = (await run(['Cu(NO3)2.3H2O 10 g'], { json: true, values: { heat: ['400 °C'] } })).answer.foreseen;
     expect(nitrate.map((one: { rule: string }) => one.rule)).toEqual(['copper-nitrate-heated']);
-    expect((await run(['Cu(NO3)2.3H2O 10 g', 'sulfur'], { json: true, values: { heat: ['sulfur: 200 °C'] } })).answer.foreseen.map((one: { rule: string }) => one.rule)).not.toContain('copper-nitrate-heated');
-    expect((await run(['sulfur'], { json: true, values: { heat: ['600 K'] } })).answer.foreseen.map((one: { rule: string }) => one.rule)).toContain('sulfur-heated');
+    expect(
+      (
+        await run(['Cu(NO3)2.3H2O 10 g', 'sulfur'], { json: true, values: { heat: ['sulfur: 200 °C'] } })
+      ).answer.foreseen.map((one: { rule: string }) => one.rule),
+    ).not.toContain('copper-nitrate-heated');
+    expect(
+      (await run(['sulfur'], { json: true, values: { heat: ['600 K'] } })).answer.foreseen.map(
+        (one: { rule: string }) => one.rule,
+      ),
+    ).toContain('sulfur-heated');
   });
   it('takes the product and the reaction into account', async () => {
-    expect((await run(['hydrochloric acid 10 %'], { json: true, values: { product: 'CdS' } })).answer.foreseen[0].gas).toBe('H2S');
-    expect((await run(['barium nitrate 2 g', 'manganese dioxide 1 g'], { json: true, values: { reaction: 'Ba(NO3)2 + MnO2 -> BaMnO4 + 2 NO2' } })).answer.foreseen.map((one: { gas?: string }) => one.gas)).toContain('NO2');
+    expect(
+      (await run(['hydrochloric acid 10 %'], { json: true, values: { product: 'CdS' } })).answer.foreseen[0].gas,
+    ).toBe('H2S');
+    expect(
+      (
+        await run(['barium nitrate 2 g', 'manganese dioxide 1 g'], {
+          json: true,
+          values: { reaction: 'Ba(NO3)2 + MnO2 -> BaMnO4 + 2 NO2' },
+        })
+      ).answer.foreseen.map((one: { gas?: string }) => one.gas),
+    ).toContain('NO2');
   });
   it('refuses a temperature or a volume that is none, and nothing at all', async () => {
     await expect(run(['sulfur'], { values: { heat: ['hot'] } })).rejects.toThrow(WrongUse);
@@ -70,18 +120,45 @@ describe('heat, room and other options', () => {
 
 describe('ids of the shelf', () => {
   let journal: string;
-  beforeAll(() => { journal = ''; });
+  beforeAll(() => {
+    journal = '';
+  });
   it('bring their formula and strength', async () => {
-    journal = folderOf({ 'journal.yaml': settings, 'shelf.yaml': 'spirit: { name: spirit of the shop, formula: HCl, strength: 10 % }\nyellow: { name: our yellow, formula: CdS }\n' });
+    journal = folderOf({
+      'journal.yaml': settings,
+      'shelf.yaml':
+        'spirit: { name: spirit of the shop, formula: HCl, strength: 10 % }\nyellow: { name: our yellow, formula: CdS }\n',
+    });
     const { code, answer } = await run(['spirit 5 mL', 'yellow 1 g'], { json: true, journal });
-    expect([code, answer.foreseen[0].rule, answer.foreseen[0].partners]).toEqual([0, 'metal-sulfide-strong-acid', ['our yellow', 'spirit of the shop']]);
+    expect([code, answer.foreseen[0].rule, answer.foreseen[0].partners]).toEqual([
+      0,
+      'metal-sulfide-strong-acid',
+      ['our yellow', 'spirit of the shop'],
+    ]);
     expect(answer.foreseen[0].worstCase).toBeDefined();
   });
 });
 
 it('reads the many ways in which a reagent is written', async () => {
-  for (const line of ['acetic acid [CH3COOH] (50 %)', 'CH3COOH 50 %', 'acetic acid CH3COOH 50 % 10 mL', 'vinegar', 'dilute acetic acid', 'acetic acid (dilute, warm)', 'CH3COOH 10 mL 99.7 % 1.049 g/mL', 'CH₃COOH 5 mL', '5 mL vinegar', 'Acetic Acid (5 mL)', 'acetic acid, 50%', 'CH3COOH 5 mL dilute']) {
+  for (const line of [
+    'acetic acid [CH3COOH] (50 %)',
+    'CH3COOH 50 %',
+    'acetic acid CH3COOH 50 % 10 mL',
+    'vinegar',
+    'dilute acetic acid',
+    'acetic acid (dilute, warm)',
+    'CH3COOH 10 mL 99.7 % 1.049 g/mL',
+    'CH₃COOH 5 mL',
+    '5 mL vinegar',
+    'Acetic Acid (5 mL)',
+    'acetic acid, 50%',
+    'CH3COOH 5 mL dilute',
+  ]) {
     const { answer, code } = await run([line, 'KNO2 1 g'], { json: true });
-    expect([line, code, answer.foreseen.map((one: { rule: string }) => one.rule)]).toEqual([line, 0, expect.arrayContaining(['nitrite-weak-acid'])]);
+    expect([line, code, answer.foreseen.map((one: { rule: string }) => one.rule)]).toEqual([
+      line,
+      0,
+      expect.arrayContaining(['nitrite-weak-acid']),
+    ]);
   }
 });

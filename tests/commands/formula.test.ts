@@ -10,8 +10,15 @@ describe('masstone formula', () => {
     expect(code).toBe(0);
     expect(json).toMatchObject({ formula: 'CuSO4·5H2O', charge: 0, molarMass: { value: '249.677', unit: 'g/mol' } });
     expect(Number(json.molarMass.uncertainty)).toBeGreaterThan(0.005);
-    expect(json.elements.map(({ symbol, count: n }: { symbol: string; count: string }) => `${symbol}${n}`)).toEqual(['Cu1', 'S1', 'O9', 'H10']);
-    expect(json.elements.reduce((sum: number, { massFraction }: { massFraction: string }) => sum + Number(massFraction), 0)).toBeCloseTo(1, 9);
+    expect(json.elements.map(({ symbol, count: n }: { symbol: string; count: string }) => `${symbol}${n}`)).toEqual([
+      'Cu1',
+      'S1',
+      'O9',
+      'H10',
+    ]);
+    expect(
+      json.elements.reduce((sum: number, { massFraction }: { massFraction: string }) => sum + Number(massFraction), 0),
+    ).toBeCloseTo(1, 9);
   });
   test('every row of the table of molar masses, driven from outside', async () => {
     for (const row of referenceRows('chem/molar-masses.csv')) {
@@ -24,15 +31,21 @@ describe('masstone formula', () => {
     }
   });
   const spelled = referenceRows('chem/more-formulae.csv');
-  test.each(spelled.map((row) => [row.formula!, row] as const))('%s, as labels, books and pages write it', async (text, row) => {
-    const { code, json } = await run(command, '--json', text);
-    expect([code, json.hill, String(json.charge)]).toEqual([0, row.hill_formula, row.charge]);
-    expect(json.molarMass.value).toBe(row.molar_mass_abridged_g_mol);
-    expect(Number(json.molarMass.uncertainty) / Number(row.u_rectangular_g_mol)).toBeCloseTo(1, 3);
-  });
+  test.each(spelled.map((row) => [row.formula!, row] as const))(
+    '%s, as labels, books and pages write it',
+    async (text, row) => {
+      const { code, json } = await run(command, '--json', text);
+      expect([code, json.hill, String(json.charge)]).toEqual([0, row.hill_formula, row.charge]);
+      expect(json.molarMass.value).toBe(row.molar_mass_abridged_g_mol);
+      expect(Number(json.molarMass.uncertainty) / Number(row.u_rectangular_g_mol)).toBeCloseTo(1, 3);
+    },
+  );
   test('every spelling was run', () => expect(spelled.length).toBe(341));
   test('an ion has a charge', async () => {
-    expect((await run(command, '--json', '[Co(NO2)6]^3-')).json).toMatchObject({ charge: -3, formula: '[Co(NO2)6]^3-' });
+    expect((await run(command, '--json', '[Co(NO2)6]^3-')).json).toMatchObject({
+      charge: -3,
+      formula: '[Co(NO2)6]^3-',
+    });
   });
   test('an unknown count can be given', async () => {
     expect((await run(command, '--json', 'KFe[Fe(CN)6]·xH2O', '--count', 'x=5')).json.molarMass.value).toBe('396.971');
@@ -52,7 +65,17 @@ describe('masstone formula', () => {
     expect(result).toContain('lead varies');
     expect((await run(command, 'CaCuSi4O10')).result).toContain('SiO2      63.93 %');
   });
-  test('a doubtful full stop is said aside', async () => expect((await run(command, 'CuCO3.2Cu')).aside).toContain('decimal point'));
-  test('without a formula it is wrong use', async () => { await expect(run(command)).rejects.toThrow('Give one formula'); });
-  test('loads no more than the reckoning needs, so that it answers at once', () => expect(roomsLoaded('formula', '--json', 'Fe4[Fe(CN)6]3')).toEqual(['csv-parse', 'decimal.js', 'src', 'src/chemistry', 'src/commands']));
+  test('a doubtful full stop is said aside', async () =>
+    expect((await run(command, 'CuCO3.2Cu')).aside).toContain('decimal point'));
+  test('without a formula it is wrong use', async () => {
+    await expect(run(command)).rejects.toThrow('Give one formula');
+  });
+  test('loads no more than the reckoning needs, so that it answers at once', () =>
+    expect(roomsLoaded('formula', '--json', 'Fe4[Fe(CN)6]3')).toEqual([
+      'csv-parse',
+      'decimal.js',
+      'src',
+      'src/chemistry',
+      'src/commands',
+    ]));
 });

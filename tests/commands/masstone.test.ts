@@ -6,7 +6,10 @@ const commands = ['publish', 'proof', 'read', 'begin', 'weigh', 'foresee', 'form
 
 describe('masstone', () => {
   it('takes a word that begins with a dash for what it is, so that it is told what is wrong with it', () => {
-    const told = (...words: string[]): unknown => { const { status, stdout } = masstone([...words, '--json'], folderOf({})); return [status, JSON.parse(stdout).error.code]; };
+    const told = (...words: string[]): unknown => {
+      const { status, stdout } = masstone([...words, '--json'], folderOf({}));
+      return [status, JSON.parse(stdout).error.code];
+    };
     expect(told('balance', '-> H2O')).toEqual([1, 'syntax']);
     expect(told('balance', '-2 H2 + O2 -> H2O')).toEqual([1, 'syntax']);
     const { stdout } = masstone(['weigh', '--json', '--reaction', 'N2 + 3 H2 -> 2 NH3', '--for', '-1 g'], folderOf({}));

@@ -13,7 +13,21 @@ describe('masstone publish', () => {
     expect(stderr).not.toMatch(/error/);
     expect(stdout).toMatch(/^Published 2 entries, \d+ pages, .*: site\n$/);
     expect(status).toBe(0);
-    for (const file of ['index.html', '1/index.html', '2/index.html', '1/bench/index.html', 'results/index.html', 'reagents/blue-vitriol/index.html', 'feed.atom', 'feed.json', 'sitemap.xml', '404.html', 'data/samples.csv', 'data/entries.json', 'find/pagefind.js']) {
+    for (const file of [
+      'index.html',
+      '1/index.html',
+      '2/index.html',
+      '1/bench/index.html',
+      'results/index.html',
+      'reagents/blue-vitriol/index.html',
+      'feed.atom',
+      'feed.json',
+      'sitemap.xml',
+      '404.html',
+      'data/samples.csv',
+      'data/entries.json',
+      'find/pagefind.js',
+    ]) {
       expect(existsSync(join(folder, 'site', file)), file).toBe(true);
     }
   });
@@ -29,7 +43,9 @@ describe('masstone publish', () => {
     run(folder);
     const html = readFileSync(join(folder, 'site/2/index.html'), 'utf8');
     expect(html).toContain('href="/base/1/"');
-    const local = [...html.matchAll(/(?:href|src)="([^"]*)"/g)].map((match) => match[1]!).filter((url) => !/^https?:/.test(url) && !url.startsWith('#'));
+    const local = [...html.matchAll(/(?:href|src)="([^"]*)"/g)]
+      .map((match) => match[1]!)
+      .filter((url) => !/^https?:/.test(url) && !url.startsWith('#'));
     expect(local.filter((url) => !url.startsWith('/base/'))).toEqual([]);
   });
 
@@ -51,9 +67,16 @@ describe('masstone publish', () => {
     const folder = folderOf(smallJournal({ 'journal/entries/003-bad.md': entry(3, 'statsu: x\n') }));
     const { status, stdout } = run(folder, '--json');
     expect(status).toBe(1);
-    const answer = JSON.parse(stdout) as { published: boolean; remarks: { file: string; line: number; rule: string; cure: string }[] };
+    const answer = JSON.parse(stdout) as {
+      published: boolean;
+      remarks: { file: string; line: number; rule: string; cure: string }[];
+    };
     expect(answer.published).toBe(false);
-    expect(answer.remarks.find(({ file }) => file === 'entries/003-bad.md')).toMatchObject({ line: 6, severity: 'error', cure: expect.stringContaining('status') as string });
+    expect(answer.remarks.find(({ file }) => file === 'entries/003-bad.md')).toMatchObject({
+      line: 6,
+      severity: 'error',
+      cure: expect.stringContaining('status') as string,
+    });
   });
 
   it('leaves drafts out, and takes them in with --drafts', () => {
@@ -72,7 +95,10 @@ describe('masstone publish', () => {
     const lost = run(folder, '--no-search');
     expect(lost.status).toBe(1);
     expect(lost.stderr).toContain('/1/#A');
-    writeFileSync(join(folder, 'journal/entries/001-first.md'), entry(1, 'samples: [{ sample: A }]\nwithdrawn: The balance was broken.\n').replace('finished', 'withdrawn'));
+    writeFileSync(
+      join(folder, 'journal/entries/001-first.md'),
+      entry(1, 'samples: [{ sample: A }]\nwithdrawn: The balance was broken.\n').replace('finished', 'withdrawn'),
+    );
     expect(run(folder, '--no-search').status).toBe(0);
     expect(readFileSync(join(folder, 'site/1/index.html'), 'utf8')).toContain('The balance was broken.');
   });

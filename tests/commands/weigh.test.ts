@@ -7,14 +7,29 @@ import { command } from '../../src/commands/weigh.js';
 import { referenceRows } from '../reference/read.js';
 import { roomsLoaded, run } from './bench.js';
 
-const near = (actual: string | number, expected: number, relative: number): void => expect(Math.abs(Number(actual) / expected - 1)).toBeLessThan(relative);
-const reagents = (text: string): string[] => text.split('; ').flatMap((one) => ['--reagent', one.replace('=', ' ').replace('purity=', 'purity ').replace('d=', '')]);
+const near = (actual: string | number, expected: number, relative: number): void =>
+  expect(Math.abs(Number(actual) / expected - 1)).toBeLessThan(relative);
+const reagents = (text: string): string[] =>
+  text
+    .split('; ')
+    .flatMap((one) => ['--reagent', one.replace('=', ' ').replace('purity=', 'purity ').replace('d=', '')]);
 
 describe('masstone weigh --reaction', () => {
-  const rows = referenceRows('chem/stoichiometry-cases.csv').filter(({ equation, reagents: given }) => equation && given);
+  const rows = referenceRows('chem/stoichiometry-cases.csv').filter(
+    ({ equation, reagents: given }) => equation && given,
+  );
   test.each(rows.map((row) => [row.id, row] as const))('%s comes out as published', async (_, row) => {
     const obtained = row.actual_yield ? ['--obtained', row.actual_yield.replace('d=', '')] : [];
-    const { code, json } = await run(command, '--json', '--reaction', row.equation!, ...reagents(row.reagents!), '--product', row.product!, ...obtained);
+    const { code, json } = await run(
+      command,
+      '--json',
+      '--reaction',
+      row.equation!,
+      ...reagents(row.reagents!),
+      '--product',
+      row.product!,
+      ...obtained,
+    );
     expect(code).toBe(0);
     expect(json.limiting).toBe(row.computed_limiting);
     expect(json.product.formula).toBe(row.product);
@@ -27,51 +42,124 @@ describe('masstone weigh --reaction', () => {
   });
 
   const made = referenceRows('chem/more-weighings.csv');
-  test.each(made.map((row) => [row.id, row.equation, row] as const))('%s, %s, agrees with a reckoning in exact fractions', async (_, equation, row) => {
-    const { code, json } = await run(command, '--json', '--reaction', equation!, ...row.reagents!.split('; ').flatMap((one) => ['--reagent', one]), '--product', row.product!, '--obtained', row.obtained!);
-    expect([code, json.limiting, json.product.formula]).toEqual([0, row.limiting, row.product]);
-    near(json.product.theoreticalYield.value, Number(row.theoretical_g), 1e-7);
-    near(json.product.percentYield.value, Number(row.percent_yield), 1e-7);
-    near(json.product.percentYield.expandedUncertainty, Number(row.expanded_uncertainty), 6e-3);
-    near(json.atomEconomy, Number(row.atom_economy_percent), 1e-7);
-    const list = (text: string): number[] => text.split('; ').map(Number);
-    list(row.equivalents!).forEach((expected, index) => near(json.reagents[index].equivalents, expected, 1e-6));
-    list(row.left_g!).forEach((expected, index) => expect(Math.abs(Number(json.reagents[index].left.value) - expected)).toBeLessThanOrEqual(1e-5 * expected));
-  });
+  test.each(made.map((row) => [row.id, row.equation, row] as const))(
+    '%s, %s, agrees with a reckoning in exact fractions',
+    async (_, equation, row) => {
+      const { code, json } = await run(
+        command,
+        '--json',
+        '--reaction',
+        equation!,
+        ...row.reagents!.split('; ').flatMap((one) => ['--reagent', one]),
+        '--product',
+        row.product!,
+        '--obtained',
+        row.obtained!,
+      );
+      expect([code, json.limiting, json.product.formula]).toEqual([0, row.limiting, row.product]);
+      near(json.product.theoreticalYield.value, Number(row.theoretical_g), 1e-7);
+      near(json.product.percentYield.value, Number(row.percent_yield), 1e-7);
+      near(json.product.percentYield.expandedUncertainty, Number(row.expanded_uncertainty), 6e-3);
+      near(json.atomEconomy, Number(row.atom_economy_percent), 1e-7);
+      const list = (text: string): number[] => text.split('; ').map(Number);
+      list(row.equivalents!).forEach((expected, index) => near(json.reagents[index].equivalents, expected, 1e-6));
+      list(row.left_g!).forEach((expected, index) =>
+        expect(Math.abs(Number(json.reagents[index].left.value) - expected)).toBeLessThanOrEqual(1e-5 * expected),
+      );
+    },
+  );
   test('every one was run', () => expect(made.length).toBe(200));
   const worked = referenceRows('chem/more-worked.csv');
-  test.each(worked.map((row) => [row.equation, row] as const))('%s comes out as textbooks have it', async (equation, row) => {
-    const { json } = await run(command, '--json', '--reaction', equation!, ...row.reagents!.split('; ').flatMap((one) => ['--reagent', one]), '--product', row.product!, ...(row.obtained ? ['--obtained', row.obtained] : []));
-    expect(json.limiting).toBe(row.limiting);
-    // Printed to three digits, with the weights of their time.
-    near(json.product.theoreticalYield.value, Number(row.printed_theoretical) * (row.unit === 'kg' ? 1000 : 1), 4e-3);
-    if (row.printed_percent_yield) near(json.product.percentYield.value, Number(row.printed_percent_yield), 5e-3);
-  });
+  test.each(worked.map((row) => [row.equation, row] as const))(
+    '%s comes out as textbooks have it',
+    async (equation, row) => {
+      const { json } = await run(
+        command,
+        '--json',
+        '--reaction',
+        equation!,
+        ...row.reagents!.split('; ').flatMap((one) => ['--reagent', one]),
+        '--product',
+        row.product!,
+        ...(row.obtained ? ['--obtained', row.obtained] : []),
+      );
+      expect(json.limiting).toBe(row.limiting);
+      // Printed to three digits, with the weights of their time.
+      near(json.product.theoreticalYield.value, Number(row.printed_theoretical) * (row.unit === 'kg' ? 1000 : 1), 4e-3);
+      if (row.printed_percent_yield) near(json.product.percentYield.value, Number(row.printed_percent_yield), 5e-3);
+    },
+  );
   test('a product weighed as another hydrate is reckoned as that', async () => {
-    const words = ['--json', '--reaction', '3 CoCl2 + 2 Na3PO4 -> Co3(PO4)2 + 6 NaCl', '--reagent', 'CoCl2·6H2O 2.379 g', '--reagent', 'Na3PO4·12H2O 5 g', '--product', 'Co3(PO4)2·8H2O', '--obtained', '1.500 g'];
+    const words = [
+      '--json',
+      '--reaction',
+      '3 CoCl2 + 2 Na3PO4 -> Co3(PO4)2 + 6 NaCl',
+      '--reagent',
+      'CoCl2·6H2O 2.379 g',
+      '--reagent',
+      'Na3PO4·12H2O 5 g',
+      '--product',
+      'Co3(PO4)2·8H2O',
+      '--obtained',
+      '1.500 g',
+    ];
     const { json } = await run(command, ...words);
     // 2.379 g / 237.923 g/mol / 3 · 510.859 g/mol = 1.7027 g; by hand with the abridged weights of 2021.
     near(json.product.theoreticalYield.value, 1.7027, 1e-4);
-    near(json.product.percentYield.value, 88.10, 1e-4);
+    near(json.product.percentYield.value, 88.1, 1e-4);
     expect(json.product.formula).toBe('Co3(PO4)2·8H2O');
     expect(json.remarks).toContain('The reaction makes Co3(PO4)2; its yield is reckoned as Co3(PO4)2·8H2O.');
     near(json.atomEconomy, 51.122, 1e-4);
   });
   test('water is known by its name, and by volume', async () => {
-    const { json } = await run(command, '--json', '--reaction', 'CaO + H2O -> Ca(OH)2', '--reagent', 'CaO 5.608 g', '--reagent', 'water 100 mL');
+    const { json } = await run(
+      command,
+      '--json',
+      '--reaction',
+      'CaO + H2O -> Ca(OH)2',
+      '--reagent',
+      'CaO 5.608 g',
+      '--reagent',
+      'water 100 mL',
+    );
     expect(json.limiting).toBe('CaO');
     near(json.reagents[1].mass.value, 99.82, 1e-6);
   });
   test('the product is the first one unless another is named, by --product, --obtained or --for', async () => {
-    const words = ['--json', '--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4·5H2O 5.00 g', '--reagent', 'Zn excess'];
+    const words = [
+      '--json',
+      '--reaction',
+      'CuSO4 + Zn -> Cu + ZnSO4',
+      '--reagent',
+      'CuSO4·5H2O 5.00 g',
+      '--reagent',
+      'Zn excess',
+    ];
     expect((await run(command, ...words)).json.product.formula).toBe('Cu');
     expect((await run(command, ...words, '--obtained', 'ZnSO4 2 g')).json.product.formula).toBe('ZnSO4');
     expect((await run(command, ...words, '--for', '10 g ZnSO4')).json.product.formula).toBe('ZnSO4');
     expect((await run(command, ...words, '--product', 'ZnO')).json.error.code).toBe('product');
   });
   test('the shape of the JSON: decimals as text, percent yield with its expanded uncertainty', async () => {
-    const { json } = await run(command, '--json', '--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4·5H2O 5.00 g', '--reagent', 'Zn 10 g purity 95 %', '--obtained', '1.10 g');
-    expect(json.reagents[1]).toMatchObject({ name: 'Zn', formula: 'Zn', mass: { value: '10', unit: 'g' }, limiting: false, left: { unit: 'g' } });
+    const { json } = await run(
+      command,
+      '--json',
+      '--reaction',
+      'CuSO4 + Zn -> Cu + ZnSO4',
+      '--reagent',
+      'CuSO4·5H2O 5.00 g',
+      '--reagent',
+      'Zn 10 g purity 95 %',
+      '--obtained',
+      '1.10 g',
+    );
+    expect(json.reagents[1]).toMatchObject({
+      name: 'Zn',
+      formula: 'Zn',
+      mass: { value: '10', unit: 'g' },
+      limiting: false,
+      left: { unit: 'g' },
+    });
     // 9.5 g of zinc less 65.38 · 5.00/249.677.
     near(json.reagents[1].left.value, 8.1907, 1e-4);
     expect(json.product).toMatchObject({ obtained: { value: '1.1', unit: 'g' }, theoreticalYield: { unit: 'g' } });
@@ -80,57 +168,147 @@ describe('masstone weigh --reaction', () => {
     expect(json.reagents[0].amount).toMatchObject({ value: '0.0200258734285', unit: 'mol' });
   });
   test('scaling rounds masses to the balance and shows the amounts that result', async () => {
-    const { json } = await run(command, '--json', '--reaction', 'Na2CO3 + 2 HCl -> 2 NaCl + CO2 + H2O', '--reagent', 'Na2CO3 1.00 g', '--reagent', 'HCl 20 mL 1.00 mol/L', '--for', '10 g NaCl', '--balance', '0.1 g');
+    const { json } = await run(
+      command,
+      '--json',
+      '--reaction',
+      'Na2CO3 + 2 HCl -> 2 NaCl + CO2 + H2O',
+      '--reagent',
+      'Na2CO3 1.00 g',
+      '--reagent',
+      'HCl 20 mL 1.00 mol/L',
+      '--for',
+      '10 g NaCl',
+      '--balance',
+      '0.1 g',
+    );
     // 10 g of NaCl need 9.068 g of soda: 9.1 g on this balance; the acid 181 mL.
-    expect(json.reagents.map(({ mass, volume }: { mass?: { value: string }; volume?: { value: string } }) => mass?.value ?? volume?.value)).toEqual(['9.1', '181']);
+    expect(
+      json.reagents.map(
+        ({ mass, volume }: { mass?: { value: string }; volume?: { value: string } }) => mass?.value ?? volume?.value,
+      ),
+    ).toEqual(['9.1', '181']);
     near(json.product.theoreticalYield.value, 10.035, 1e-3);
     near(json.factor, 9.068, 1e-3);
   });
   test('reagents without an amount are what the reaction needs', async () => {
     const { json } = await run(command, '--json', '--reaction', 'Pb(NO3)2 + K2CrO4 -> PbCrO4 + 2 KNO3', '--for', '5 g');
-    expect(json.reagents.map(({ mass, reckoned }: { mass: { value: string }; reckoned: boolean }) => [mass.value, reckoned])).toEqual([['5.12', true], ['3', true]]);
-    const filled = await run(command, '--json', '--reaction', 'Na2CO3 + 2 HCl -> 2 NaCl + CO2 + H2O', '--reagent', 'Na2CO3 1.060 g', '--reagent', 'HCl 2.0 mol/L');
+    expect(
+      json.reagents.map(({ mass, reckoned }: { mass: { value: string }; reckoned: boolean }) => [mass.value, reckoned]),
+    ).toEqual([
+      ['5.12', true],
+      ['3', true],
+    ]);
+    const filled = await run(
+      command,
+      '--json',
+      '--reaction',
+      'Na2CO3 + 2 HCl -> 2 NaCl + CO2 + H2O',
+      '--reagent',
+      'Na2CO3 1.060 g',
+      '--reagent',
+      'HCl 2.0 mol/L',
+    );
     expect(filled.json.reagents[1]).toMatchObject({ volume: { value: '10', unit: 'mL' }, reckoned: true });
   });
   test('a reaction that does not balance is balanced if that can be done in one way, and it is said', async () => {
     const { json } = await run(command, '--json', '--reaction', 'Fe + O2 -> Fe2O3', '--reagent', 'Fe 11.17 g');
     expect(json.reaction).toBe('4 Fe + 3 O2 -> 2 Fe2O3');
     expect(json.remarks.join(' ')).toContain('does not balance');
-    expect((await run(command, '--json', '--reaction', 'CuSO4 -> NaCl', '--reagent', 'CuSO4 1 g')).json.error.code).toBe('no-solution');
+    expect(
+      (await run(command, '--json', '--reaction', 'CuSO4 -> NaCl', '--reagent', 'CuSO4 1 g')).json.error.code,
+    ).toBe('no-solution');
   });
   test('a net ionic reaction finds the salts', async () => {
-    const { json } = await run(command, '--json', '--reaction', 'Ba^2+ + SO4^2- -> BaSO4', '--reagent', 'BaCl2·2H2O 2.443 g', '--reagent', 'Na2SO4 1.562 g', '--reagent', 'H2SO4 1 mL 1.0 mol/L');
+    const { json } = await run(
+      command,
+      '--json',
+      '--reaction',
+      'Ba^2+ + SO4^2- -> BaSO4',
+      '--reagent',
+      'BaCl2·2H2O 2.443 g',
+      '--reagent',
+      'Na2SO4 1.562 g',
+      '--reagent',
+      'H2SO4 1 mL 1.0 mol/L',
+    );
     expect(json.limiting).toBe('BaCl2·2H2O');
     near(json.product.theoreticalYield.value, 2.3342, 1e-3);
   });
   test('a salt written without the water it is usually sold with is asked about', async () => {
     const words = ['--json', '--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'Zn excess', '--reagent'];
-    expect((await run(command, ...words, 'CuSO4 5.00 g')).json.remarks).toEqual(['CuSO4 is reckoned without water; it is often sold as CuSO4·5H2O. Look at the label.']);
+    expect((await run(command, ...words, 'CuSO4 5.00 g')).json.remarks).toEqual([
+      'CuSO4 is reckoned without water; it is often sold as CuSO4·5H2O. Look at the label.',
+    ]);
     expect((await run(command, ...words, 'CuSO4·5H2O 5.00 g')).json.remarks).toBeUndefined();
     expect((await run(command, ...words, 'anhydrous copper sulfate CuSO4 5.00 g')).json.remarks).toBeUndefined();
   });
   test('above 100 % is explained, and too close to call is said', async () => {
-    const words = ['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4·5H2O 5.00 g', '--reagent', 'Zn 1.31 g', '--obtained', '1.60 g'];
+    const words = [
+      '--reaction',
+      'CuSO4 + Zn -> Cu + ZnSO4',
+      '--reagent',
+      'CuSO4·5H2O 5.00 g',
+      '--reagent',
+      'Zn 1.31 g',
+      '--obtained',
+      '1.60 g',
+    ];
     const { result } = await run(command, ...words);
     expect(result).toContain('More than 100 %');
     expect(result).toContain('Too close to call');
   });
   test.each([
-    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5 gg'], 'unit'], [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'blue stone 5 g'], 'formula-missing'],
-    [['--reaction', 'CuSO4 + Zn ->', '--reagent', 'CuSO4 5 g'], 'empty-term'], [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 excess', '--reagent', 'Zn excess'], 'nothing-limits'],
-    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5 mL', '--reagent', 'Zn excess'], 'density-missing'], [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 0 g', '--reagent', 'Zn 1 g'], 'nothing-limits'],
-    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 five g', '--reagent', 'Zn 1 g'], 'number'], [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5 g purity 120 %', '--reagent', 'Zn 1 g'], 'over-hundred'],
-    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5,00 g', '--reagent', 'Zn 1 g'], 'comma'], [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5.00', '--reagent', 'Zn 1 g'], 'unit-missing'],
+    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5 gg'], 'unit'],
+    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'blue stone 5 g'], 'formula-missing'],
+    [['--reaction', 'CuSO4 + Zn ->', '--reagent', 'CuSO4 5 g'], 'empty-term'],
+    [
+      ['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 excess', '--reagent', 'Zn excess'],
+      'nothing-limits',
+    ],
+    [
+      ['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5 mL', '--reagent', 'Zn excess'],
+      'density-missing',
+    ],
+    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 0 g', '--reagent', 'Zn 1 g'], 'nothing-limits'],
+    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 five g', '--reagent', 'Zn 1 g'], 'number'],
+    [
+      ['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5 g purity 120 %', '--reagent', 'Zn 1 g'],
+      'over-hundred',
+    ],
+    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5,00 g', '--reagent', 'Zn 1 g'], 'comma'],
+    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5.00', '--reagent', 'Zn 1 g'], 'unit-missing'],
   ])('%j gives the error %s', async (words, code) => {
     const said = await run(command, '--json', ...words);
     expect([said.code, said.json.error.code]).toEqual([1, code]);
   });
-  test('loads no more than the reckoning needs, so that it answers at once', () => expect(roomsLoaded('weigh', '--json', '--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4·5H2O 5.00 g', '--reagent', 'Zn excess')).toEqual(['csv-parse', 'decimal.js', 'src', 'src/chemistry', 'src/commands', 'src/reckoning']));
+  test('loads no more than the reckoning needs, so that it answers at once', () =>
+    expect(
+      roomsLoaded(
+        'weigh',
+        '--json',
+        '--reaction',
+        'CuSO4 + Zn -> Cu + ZnSO4',
+        '--reagent',
+        'CuSO4·5H2O 5.00 g',
+        '--reagent',
+        'Zn excess',
+      ),
+    ).toEqual(['csv-parse', 'decimal.js', 'src', 'src/chemistry', 'src/commands', 'src/reckoning']));
 });
 
 describe('masstone weigh --dilute', () => {
   test('glacial acetic acid to 10 %: how much stock, how much water, acid into water', async () => {
-    const { json } = await run(command, '--json', '--dilute', 'CH3COOH 99.7 % 1.049 g/mL', '--to', '10 %', '--make', '100 mL');
+    const { json } = await run(
+      command,
+      '--json',
+      '--dilute',
+      'CH3COOH 99.7 % 1.049 g/mL',
+      '--to',
+      '10 %',
+      '--make',
+      '100 mL',
+    );
     expect(json.order).toBe('acid-into-water');
     expect(json.caution).toContain('never water into the acid');
     // Conservation: 10 % of all the mass is acid, 99.7 % of the stock.
@@ -140,30 +318,69 @@ describe('masstone weigh --dilute', () => {
     expect(json.remarks.join(' ')).toContain('add up');
   });
   test('with the density of what is made nothing is assumed', async () => {
-    const { json } = await run(command, '--json', '--dilute', 'CH3COOH 99.7 % 1.049 g/mL', '--to', '10 % 1.013 g/mL', '--make', '100 mL');
+    const { json } = await run(
+      command,
+      '--json',
+      '--dilute',
+      'CH3COOH 99.7 % 1.049 g/mL',
+      '--to',
+      '10 % 1.013 g/mL',
+      '--make',
+      '100 mL',
+    );
     near(json.stock.mass.value, 10.1605, 1e-4);
     expect(json.remarks).toBeUndefined();
   });
   test.each([
     // Source: OpenStax Chemistry 2e, Examples 3.19 to 3.21; Ball, Introductory Chemistry, Section 11.3 Example 9.
-    [['KOH 1.59 mol/L', '--to', '0.100 mol/L', '--make', '5.00 L'], (json: any) => json.stock.volume.value / 1000, 0.314],
+    [
+      ['KOH 1.59 mol/L', '--to', '0.100 mol/L', '--make', '5.00 L'],
+      (json: any) => json.stock.volume.value / 1000,
+      0.314,
+    ],
     [['HBr 0.45 mol/L 0.011 L', '--to', '0.12 mol/L'], (json: any) => json.makes.volume.value / 1000, 0.041],
     [['Cu(NO3)2 0.850 L 5.00 mol/L', '--make', '1.80 L'], (json: any) => json.makes.concentration.value, 2.36],
     [['HNO3 68.0 %', '--to', '10.0 %', '--make', '400.0 g'], (json: any) => json.stock.mass.value, 58.8],
-    [['NaOH purity 97.0 %', '--to', '10.0 % 1.109 g/mL', '--make', '1.00 L'], (json: any) => json.stock.mass.value, 114],
-  ])('%j', async (words, of, expected) => near(of((await run(command, '--json', '--dilute', ...words)).json), expected, 0.012));
+    [
+      ['NaOH purity 97.0 %', '--to', '10.0 % 1.109 g/mL', '--make', '1.00 L'],
+      (json: any) => json.stock.mass.value,
+      114,
+    ],
+  ])('%j', async (words, of, expected) =>
+    near(of((await run(command, '--json', '--dilute', ...words)).json), expected, 0.012),
+  );
   test('a salt made up to a volume has its concentration', async () => {
     // Source: OpenStax Chemistry 2e, Exercise 3-47(d): 10.5 kg of Na2SO4·10H2O in 18.60 L is 1.75 M.
-    near((await run(command, '--json', '--dilute', 'Na2SO4·10H2O 10.5 kg', '--make', '18.60 L')).json.makes.concentration.value, 1.75, 3e-3);
+    near(
+      (await run(command, '--json', '--dilute', 'Na2SO4·10H2O 10.5 kg', '--make', '18.60 L')).json.makes.concentration
+        .value,
+      1.75,
+      3e-3,
+    );
     // Source: Averill & Eldredge, General Chemistry, Section 4.2, Example 3: 10.0 g of CoCl2·2H2O in 500 mL is 0.121 M.
-    near((await run(command, '--json', '--dilute', 'CoCl2·2H2O 10.0 g', '--make', '500 mL')).json.makes.concentration.value, 0.121, 5e-3);
+    near(
+      (await run(command, '--json', '--dilute', 'CoCl2·2H2O 10.0 g', '--make', '500 mL')).json.makes.concentration
+        .value,
+      0.121,
+      5e-3,
+    );
   });
   test('nothing is not diluted, and unknown stuff is poured into the water', async () => {
-    expect((await run(command, '--json', '--dilute', 'HCl 10 mL 12 M', '--to', '0 M')).json.error.code).toBe('dilution');
-    expect((await run(command, '--json', '--dilute', 'oil of vitriol 96 % 1.84 g/mL', '--to', '5 %', '--make', '100 g')).json.caution).toContain('add it to the water');
-    expect((await run(command, '--json', '--dilute', 'CuSO4·5H2O', '--to', '5 %', '--make', '100 g')).json.remarks[0]).toContain('its water included');
+    expect((await run(command, '--json', '--dilute', 'HCl 10 mL 12 M', '--to', '0 M')).json.error.code).toBe(
+      'dilution',
+    );
+    expect(
+      (await run(command, '--json', '--dilute', 'oil of vitriol 96 % 1.84 g/mL', '--to', '5 %', '--make', '100 g')).json
+        .caution,
+    ).toContain('add it to the water');
+    expect(
+      (await run(command, '--json', '--dilute', 'CuSO4·5H2O', '--to', '5 %', '--make', '100 g')).json.remarks[0],
+    ).toContain('its water included');
   });
-  test('stronger than the stock is refused', async () => expect((await run(command, '--json', '--dilute', 'HCl 10 %', '--to', '30 %', '--make', '100 g')).json.error.code).toBe('dilution'));
+  test('stronger than the stock is refused', async () =>
+    expect(
+      (await run(command, '--json', '--dilute', 'HCl 10 %', '--to', '30 %', '--make', '100 g')).json.error.code,
+    ).toBe('dilution'));
 });
 
 describe('masstone weigh NUMBER', () => {
@@ -171,10 +388,19 @@ describe('masstone weigh NUMBER', () => {
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'masstone-weigh-'));
     mkdirSync(join(folder, 'entries'));
-    writeFileSync(join(folder, 'journal.yaml'), 'title: Test\naddress: https://test.example/\nauthor: Test\nbalance: 0.01 g\n');
-    writeFileSync(join(folder, 'shelf.yaml'), 'blue-vitriol: { name: copper sulfate, formula: CuSO4·5H2O }\nsoda: { name: "sodium carbonate, anhydrous", formula: Na2CO3 }\nwater: { name: water, formula: H2O }\n');
-    const head = (number: number): string => `---\nnumber: ${number}\ntitle: Green ${number}\ndate: 2026-03-${number}\nstatus: finished\n`;
-    writeFileSync(join(folder, 'entries/014-green.md'), `${head(14)}pigment: { name: malachite, formula: Cu2CO3(OH)2 }
+    writeFileSync(
+      join(folder, 'journal.yaml'),
+      'title: Test\naddress: https://test.example/\nauthor: Test\nbalance: 0.01 g\n',
+    );
+    writeFileSync(
+      join(folder, 'shelf.yaml'),
+      'blue-vitriol: { name: copper sulfate, formula: CuSO4·5H2O }\nsoda: { name: "sodium carbonate, anhydrous", formula: Na2CO3 }\nwater: { name: water, formula: H2O }\n',
+    );
+    const head = (number: number): string =>
+      `---\nnumber: ${number}\ntitle: Green ${number}\ndate: 2026-03-${number}\nstatus: finished\n`;
+    writeFileSync(
+      join(folder, 'entries/014-green.md'),
+      `${head(14)}pigment: { name: malachite, formula: Cu2CO3(OH)2 }
 reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2
 reagents:
   - { reagent: blue-vitriol, amount: 5.00 g }
@@ -186,33 +412,55 @@ samples:
   - { sample: B, change: [{ reagent: soda, amount: 2.00 g }] }
 ---
 Words.
-`);
-    writeFileSync(join(folder, 'entries/015-black.md'), `${head(15)}pigment: { name: tenorite, formula: CuO }\nreaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O\nreagents: [{ lot: 14/A, amount: 1.00 g }]\nsamples: [{ sample: A }]\n---\nWords.\n`);
+`,
+    );
+    writeFileSync(
+      join(folder, 'entries/015-black.md'),
+      `${head(15)}pigment: { name: tenorite, formula: CuO }\nreaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O\nreagents: [{ lot: 14/A, amount: 1.00 g }]\nsamples: [{ sample: A }]\n---\nWords.\n`,
+    );
   });
   afterAll(() => rmSync(folder, { recursive: true }));
 
   test('an entry as it is', async () => {
     const { code, json } = await run(command, '14', '--json', '--journal', folder);
     expect(code).toBe(0);
-    expect(json).toMatchObject({ entry: 14, sample: 'A', limiting: 'copper sulfate', product: { formula: 'Cu2CO3(OH)2', obtained: { value: '1.98' } } });
+    expect(json).toMatchObject({
+      entry: 14,
+      sample: 'A',
+      limiting: 'copper sulfate',
+      product: { formula: 'Cu2CO3(OH)2', obtained: { value: '1.98' } },
+    });
     near(json.product.percentYield.value, 89.431, 1e-4);
   });
   test('scaled, the solvent with it; far beyond the bench it cautions', async () => {
     const { json } = await run(command, '14', '--for', '10 g', '--json', '--journal', folder);
-    expect(json.reagents.map(({ mass, volume }: any) => volume?.value ?? mass.value)).toEqual(['22.58', '11.29', '271']);
+    expect(json.reagents.map(({ mass, volume }: any) => volume?.value ?? mass.value)).toEqual([
+      '22.58',
+      '11.29',
+      '271',
+    ]);
     // The percent yield of the sample, 89.4 %, of the 10 g.
-    expect(json.remarks).toEqual([expect.stringMatching(/With the 89\.43 ± 0\.28 % that sample A gave, about 8\.94 g are to be expected\.$/)]);
+    expect(json.remarks).toEqual([
+      expect.stringMatching(/With the 89\.43 ± 0\.28 % that sample A gave, about 8\.94 g are to be expected\.$/),
+    ]);
     const far = await run(command, '14', '--for', '50 g', '--json', '--journal', folder);
     expect(far.json.remarks.join(' ')).toMatch(/23 times as much/);
   });
   test('another sample, and a lot', async () => {
-    expect((await run(command, '14', '--sample', 'B', '--json', '--journal', folder)).json).toMatchObject({ sample: 'B', limiting: 'sodium carbonate, anhydrous' });
+    expect((await run(command, '14', '--sample', 'B', '--json', '--journal', folder)).json).toMatchObject({
+      sample: 'B',
+      limiting: 'sodium carbonate, anhydrous',
+    });
     near((await run(command, '15', '--json', '--journal', folder)).json.product.theoreticalYield.value, 0.71949, 1e-4);
   });
   test('what is not there is said', async () => {
     expect((await run(command, '99', '--json', '--journal', folder)).json.error.code).toBe('no-entry');
-    expect((await run(command, '14', '--sample', 'Z', '--json', '--journal', folder)).json.error.code).toBe('no-sample');
-    expect((await run(command, '14', '--json', '--journal', join(folder, 'nowhere'))).json.error.code).toBe('no-journal');
+    expect((await run(command, '14', '--sample', 'Z', '--json', '--journal', folder)).json.error.code).toBe(
+      'no-sample',
+    );
+    expect((await run(command, '14', '--json', '--journal', join(folder, 'nowhere'))).json.error.code).toBe(
+      'no-journal',
+    );
   });
   test('two ways at once, or none, is wrong use', async () => {
     await expect(run(command)).rejects.toThrow('--reaction');

@@ -6,22 +6,91 @@ import type { Entry, Journal } from '../../src/journal/entry.js';
 import { entrySchema, type ShelfReagent } from '../../src/journal/schema.js';
 import type { ReckonedEntry } from '../../src/reckoning/reckoned.js';
 
-const shelf = new Map<string, ShelfReagent>([['green-vitriol', { name: 'green vitriol', formula: 'FeSO4·7H2O' }], ['own-oxide', { name: 'our red', lot: '1/A' }]]);
-const journal = { folder: '/j', settings: {}, shelf: { file: 'shelf.yaml', text: '', reagents: shelf }, entries: [], series: [{ file: 'series/Fe.md', name: 'Fe', body: 'Iron.', bodyLine: 1 }], colours: [], pages: [], register: [], readings: new Map() } as unknown as Journal;
+const shelf = new Map<string, ShelfReagent>([
+  ['green-vitriol', { name: 'green vitriol', formula: 'FeSO4·7H2O' }],
+  ['own-oxide', { name: 'our red', lot: '1/A' }],
+]);
+const journal = {
+  folder: '/j',
+  settings: {},
+  shelf: { file: 'shelf.yaml', text: '', reagents: shelf },
+  entries: [],
+  series: [{ file: 'series/Fe.md', name: 'Fe', body: 'Iron.', bodyLine: 1 }],
+  colours: [],
+  pages: [],
+  register: [],
+  readings: new Map(),
+} as unknown as Journal;
 
-const made = (number: number, matter: object, family?: string, elements: string[] = ['Fe'], yields: Record<string, string> = {}): ReckonedEntry => {
-  const parsed = entrySchema.parse({ number, title: `Entry ${number}`, date: `2026-01-${String(number).padStart(2, '0')}`, status: 'finished', ...matter });
-  const entry: Entry = { ...parsed, file: `entries/00${number}.md`, matter: '', matterLine: 2, body: (matter as { words?: string }).words ?? '', bodyLine: 9 };
+const made = (
+  number: number,
+  matter: object,
+  family?: string,
+  elements: string[] = ['Fe'],
+  yields: Record<string, string> = {},
+): ReckonedEntry => {
+  const parsed = entrySchema.parse({
+    number,
+    title: `Entry ${number}`,
+    date: `2026-01-${String(number).padStart(2, '0')}`,
+    status: 'finished',
+    ...matter,
+  });
+  const entry: Entry = {
+    ...parsed,
+    file: `entries/00${number}.md`,
+    matter: '',
+    matterLine: 2,
+    body: (matter as { words?: string }).words ?? '',
+    bodyLine: 9,
+  };
   return {
-    entry, elements, remarks: [], dangers: { box: { pictograms: [], statements: [], precautionary: [], unknown: [] } },
-    amounts: { samples: entry.samples.map(({ sample }) => ({ sample, ingredients: [], percentYield: yields[sample] ? { value: yields[sample], unit: '%', text: `${yields[sample]} %` } : undefined })) },
-    appearance: { samples: entry.samples.map(({ sample }) => ({ sample, family })), family, familyBasis: family ? 'measured' : undefined },
+    entry,
+    elements,
+    remarks: [],
+    dangers: { box: { pictograms: [], statements: [], precautionary: [], unknown: [] } },
+    amounts: {
+      samples: entry.samples.map(({ sample }) => ({
+        sample,
+        ingredients: [],
+        percentYield: yields[sample] ? { value: yields[sample], unit: '%', text: `${yields[sample]} %` } : undefined,
+      })),
+    },
+    appearance: {
+      samples: entry.samples.map(({ sample }) => ({ sample, family })),
+      family,
+      familyBasis: family ? 'measured' : undefined,
+    },
   } as ReckonedEntry;
 };
 const body = (one: ReckonedEntry, words: string): ReckonedEntry => ({ ...one, entry: { ...one.entry, body: words } });
 
-const red = made(1, { samples: [{ sample: 'A' }, { sample: 'B' }], pigment: { name: 'Mars red', formula: 'Fe2O3' }, reagents: [{ reagent: 'green-vitriol', amount: '2 g' }], incidents: [{ what: 'It frothed over.' }], ideas: ['Slower.'] }, 'red', ['Fe'], { A: '88.0', B: '91.5' });
-const blue = body(made(2, { samples: [{ sample: 'A' }], pigment: { name: 'Prussian blue', formula: 'Fe4[Fe(CN)6]3' }, follows: [1], reagents: [{ reagent: 'own-oxide', amount: '1 g' }] }, 'blue'), 'After [red](001.md) and [red again](001.md#A).');
+const red = made(
+  1,
+  {
+    samples: [{ sample: 'A' }, { sample: 'B' }],
+    pigment: { name: 'Mars red', formula: 'Fe2O3' },
+    reagents: [{ reagent: 'green-vitriol', amount: '2 g' }],
+    incidents: [{ what: 'It frothed over.' }],
+    ideas: ['Slower.'],
+  },
+  'red',
+  ['Fe'],
+  { A: '88.0', B: '91.5' },
+);
+const blue = body(
+  made(
+    2,
+    {
+      samples: [{ sample: 'A' }],
+      pigment: { name: 'Prussian blue', formula: 'Fe4[Fe(CN)6]3' },
+      follows: [1],
+      reagents: [{ reagent: 'own-oxide', amount: '1 g' }],
+    },
+    'blue',
+  ),
+  'After [red](001.md) and [red again](001.md#A).',
+);
 const lost = made(3, { status: 'withdrawn', samples: [{ sample: 'A' }], repeats: [2] }, 'red');
 const model = crosslink(journal, [red, blue, lost]);
 
@@ -54,9 +123,18 @@ describe('the journal model', () => {
     expect(model.samples.map((row) => `${row.entry.number}/${row.sample}`)).toEqual(['2/A', '1/A', '1/B']);
   });
   it('tells an amount added in one sample from one taken instead of the entry’s', () => {
-    const one = made(5, { reagents: [{ reagent: 'green-vitriol', amount: '1.00 g', role: 'acid' }], samples: [{ sample: 'A', add: [{ reagent: 'own-oxide', amount: '0.10 g' }] }, { sample: 'B', change: [{ reagent: 'green-vitriol', amount: '0.25 g' }] }] });
+    const one = made(5, {
+      reagents: [{ reagent: 'green-vitriol', amount: '1.00 g', role: 'acid' }],
+      samples: [
+        { sample: 'A', add: [{ reagent: 'own-oxide', amount: '0.10 g' }] },
+        { sample: 'B', change: [{ reagent: 'green-vitriol', amount: '0.25 g' }] },
+      ],
+    });
     const { reagents } = crosslink(journal, [one]);
-    expect(reagents.find(({ id }) => id === 'green-vitriol')!.uses).toMatchObject([{ amount: '1.00 g' }, { amount: '0.25 g', sample: 'B', instead: true, role: 'acid' }]);
+    expect(reagents.find(({ id }) => id === 'green-vitriol')!.uses).toMatchObject([
+      { amount: '1.00 g' },
+      { amount: '0.25 g', sample: 'B', instead: true, role: 'acid' },
+    ]);
     expect(reagents.find(({ id }) => id === 'own-oxide')!.uses).toMatchObject([{ amount: '0.10 g', sample: 'A' }]);
   });
   it('tells where a reagent was used and what went wrong there', () => {

@@ -6,14 +6,33 @@ import { referenceRows } from '../reference/read.js';
 
 describe('gas at worst', () => {
   // source: tests/reference/mixing/amounts.csv, each row with its sum; half a per cent for other tables of atomic weights
-  it.each(referenceRows('mixing/amounts.csv').map((row) => [`${row.rule}: ${row.reagents}`, row] as const))('%s', (_title, row) => {
-    const ingredients = row.reagents!.split('; ').map((text) => { const read = readIngredient(text); if (!read.ok) throw new Error(text); return read.value; });
-    const { foreseen } = foresee({ ingredients, roomCubicMetres: row.cubic_metres!, ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }) });
-    const worst = foreseen.find(({ rule }) => rule === row.rule)?.worstCase;
-    for (const [key, wanted] of [['mol', row.mol], ['litres', row.litres], ['roomPpm', row.room_ppm]] as const) {
-      expect(Math.abs(Number(worst?.[key]) / Number(wanted) - 1), `${key} ${worst?.[key]} against ${wanted}`).toBeLessThan(0.005);
-    }
-    // Each multiple is that of the gas it names, which is never more than all the gas there is.
-    for (const { ppm, times } of worst!.limits) expect(Number(ppm) * Number(times)).toBeLessThanOrEqual(Number(worst!.roomPpm) * 1.0001);
-  });
+  it.each(referenceRows('mixing/amounts.csv').map((row) => [`${row.rule}: ${row.reagents}`, row] as const))(
+    '%s',
+    (_title, row) => {
+      const ingredients = row.reagents!.split('; ').map((text) => {
+        const read = readIngredient(text);
+        if (!read.ok) throw new Error(text);
+        return read.value;
+      });
+      const { foreseen } = foresee({
+        ingredients,
+        roomCubicMetres: row.cubic_metres!,
+        ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
+      });
+      const worst = foreseen.find(({ rule }) => rule === row.rule)?.worstCase;
+      for (const [key, wanted] of [
+        ['mol', row.mol],
+        ['litres', row.litres],
+        ['roomPpm', row.room_ppm],
+      ] as const) {
+        expect(
+          Math.abs(Number(worst?.[key]) / Number(wanted) - 1),
+          `${key} ${worst?.[key]} against ${wanted}`,
+        ).toBeLessThan(0.005);
+      }
+      // Each multiple is that of the gas it names, which is never more than all the gas there is.
+      for (const { ppm, times } of worst!.limits)
+        expect(Number(ppm) * Number(times)).toBeLessThanOrEqual(Number(worst!.roomPpm) * 1.0001);
+    },
+  );
 });

@@ -6,61 +6,134 @@ import type { Pot, PotIngredient } from '../../src/hazards/foreseen.js';
 import { readIngredient } from '../../src/hazards/ingredient-text.js';
 import { heatRules, pairRules } from '../../src/hazards/rules.js';
 
-const reagents: readonly PotIngredient[] = [...new Set([...pairRules(), ...heatRules()].flatMap(({ fires, quiet }) => [...fires, ...quiet]).flatMap((example) => example.split(' @ ')[0]!.split(' + ')))]
-  .map((text) => { const read = readIngredient(text); if (!read.ok) throw new Error(text); return read.value; });
-const amount = fc.option(fc.integer({ min: 1, max: 500 }).map((milli) => `${milli / 1000}`), { nil: undefined });
-const ingredient = fc.tuple(fc.constantFrom(...reagents), amount).map(([one, mol]): PotIngredient => ({ ...one, ...(mol && { mol }) }));
-const pot = fc.record({ ingredients: fc.array(ingredient, { minLength: 1, maxLength: 5 }), heat: fc.constantFrom(20, 60, 100, 180, 400, 900) })
+const reagents: readonly PotIngredient[] = [
+  ...new Set(
+    [...pairRules(), ...heatRules()]
+      .flatMap(({ fires, quiet }) => [...fires, ...quiet])
+      .flatMap((example) => example.split(' @ ')[0]!.split(' + ')),
+  ),
+].map((text) => {
+  const read = readIngredient(text);
+  if (!read.ok) throw new Error(text);
+  return read.value;
+});
+const amount = fc.option(
+  fc.integer({ min: 1, max: 500 }).map((milli) => `${milli / 1000}`),
+  { nil: undefined },
+);
+const ingredient = fc
+  .tuple(fc.constantFrom(...reagents), amount)
+  .map(([one, mol]): PotIngredient => ({ ...one, ...(mol && { mol }) }));
+const pot = fc
+  .record({
+    ingredients: fc.array(ingredient, { minLength: 1, maxLength: 5 }),
+    heat: fc.constantFrom(20, 60, 100, 180, 400, 900),
+  })
   .map(({ ingredients, heat }): Pot => ({ ingredients, heating: [{ of: 'mixture', toCelsius: heat }] }));
 const rank = { danger: 2, warning: 1, note: 0 };
-const isWatery = ({ strength, formula, state }: PotIngredient): boolean => strength !== undefined || formula === 'H2O' || (state?.length ?? 0) > 0;
+const isWatery = ({ strength, formula, state }: PotIngredient): boolean =>
+  strength !== undefined || formula === 'H2O' || (state?.length ?? 0) > 0;
 
 describe('properties', () => {
   it('one more reagent never takes a foreseen hazard away', () => {
-    fc.assert(fc.property(pot, ingredient, (before, more) => {
-      const rules = new Set(foresee({ ...before, ingredients: [...before.ingredients, more] }).foreseen.map(({ rule }) => rule));
-      expect(foresee(before).foreseen.map(({ rule }) => rule).filter((rule) => !rules.has(rule))).toEqual([]);
-    }), { numRuns: 400 });
+    fc.assert(
+      fc.property(pot, ingredient, (before, more) => {
+        const rules = new Set(
+          foresee({ ...before, ingredients: [...before.ingredients, more] }).foreseen.map(({ rule }) => rule),
+        );
+        expect(
+          foresee(before)
+            .foreseen.map(({ rule }) => rule)
+            .filter((rule) => !rules.has(rule)),
+        ).toEqual([]);
+      }),
+      { numRuns: 400 },
+    );
   });
   it('one more dry reagent of unknown amount never makes a hazard less serious', () => {
-    fc.assert(fc.property(pot, fc.constantFrom(...reagents.filter((one) => !isWatery(one))), (before, more) => {
-      const plain: Pot = { ...before, ingredients: before.ingredients.map(({ mol: _, ...one }) => one) };
-      const after = new Map(foresee({ ...plain, ingredients: [...plain.ingredients, more] }).foreseen.map(({ rule, severity }) => [rule, severity]));
-      for (const { rule, severity } of foresee(plain).foreseen) expect(rank[after.get(rule)!], rule).toBeGreaterThanOrEqual(rank[severity]);
-    }), { numRuns: 300 });
+    fc.assert(
+      fc.property(pot, fc.constantFrom(...reagents.filter((one) => !isWatery(one))), (before, more) => {
+        const plain: Pot = { ...before, ingredients: before.ingredients.map(({ mol: _, ...one }) => one) };
+        const after = new Map(
+          foresee({ ...plain, ingredients: [...plain.ingredients, more] }).foreseen.map(({ rule, severity }) => [
+            rule,
+            severity,
+          ]),
+        );
+        for (const { rule, severity } of foresee(plain).foreseen)
+          expect(rank[after.get(rule)!], rule).toBeGreaterThanOrEqual(rank[severity]);
+      }),
+      { numRuns: 300 },
+    );
   });
   it('the order of reagents changes nothing', () => {
-    fc.assert(fc.property(pot, fc.integer({ min: 0, max: 4 }), (given, turn) => {
-      const turned = [...given.ingredients.slice(turn), ...given.ingredients.slice(0, turn)].reverse();
-      expect(foresee({ ...given, ingredients: turned })).toEqual(foresee(given));
-    }), { numRuns: 300 });
+    fc.assert(
+      fc.property(pot, fc.integer({ min: 0, max: 4 }), (given, turn) => {
+        const turned = [...given.ingredients.slice(turn), ...given.ingredients.slice(0, turn)].reverse();
+        expect(foresee({ ...given, ingredients: turned })).toEqual(foresee(given));
+      }),
+      { numRuns: 300 },
+    );
   });
   it('an unknown name stays unknown whatever else is there, and is named', () => {
-    fc.assert(fc.property(pot, fc.constantFrom('dragon dust', 'Krypto 7 medium', 'unobtainium nitrate', 'grandmother’s mordant', ''), (given, name) => {
-      expect(foresee({ ...given, ingredients: [...given.ingredients, { name }] }).unknown).toContain(name);
-    }), { numRuns: 100 });
+    fc.assert(
+      fc.property(
+        pot,
+        fc.constantFrom('dragon dust', 'Krypto 7 medium', 'unobtainium nitrate', 'grandmother’s mordant', ''),
+        (given, name) => {
+          expect(foresee({ ...given, ingredients: [...given.ingredients, { name }] }).unknown).toContain(name);
+        },
+      ),
+      { numRuns: 100 },
+    );
   });
   it('whatever is written, it is read or called unknown, and nothing throws', () => {
-    const line = fc.oneof(fc.string({ maxLength: 60 }), fc.string({ unit: fc.constantFrom(...'NaClHSO4(25)[] %.·-gmL^+xConitreacd'), maxLength: 40 }), fc.constantFrom('[', '(', 'K3[', 'x (', 'NaNO2 5', '5 g', 'HCl %', ' '.repeat(500), '('.repeat(300)));
-    fc.assert(fc.property(fc.array(line, { minLength: 1, maxLength: 3 }), (lines) => {
-      const ingredients = lines.map((text): PotIngredient => { const read = readIngredient(text); return read.ok ? read.value : { name: text }; });
-      const { foreseen, unknown } = foresee({ ingredients, reaction: lines.join(' -> ') });
-      expect(Array.isArray(foreseen) && Array.isArray(unknown)).toBe(true);
-    }), { numRuns: 500 });
+    const line = fc.oneof(
+      fc.string({ maxLength: 60 }),
+      fc.string({ unit: fc.constantFrom(...'NaClHSO4(25)[] %.·-gmL^+xConitreacd'), maxLength: 40 }),
+      fc.constantFrom('[', '(', 'K3[', 'x (', 'NaNO2 5', '5 g', 'HCl %', ' '.repeat(500), '('.repeat(300)),
+    );
+    fc.assert(
+      fc.property(fc.array(line, { minLength: 1, maxLength: 3 }), (lines) => {
+        const ingredients = lines.map((text): PotIngredient => {
+          const read = readIngredient(text);
+          return read.ok ? read.value : { name: text };
+        });
+        const { foreseen, unknown } = foresee({ ingredients, reaction: lines.join(' -> ') });
+        expect(Array.isArray(foreseen) && Array.isArray(unknown)).toBe(true);
+      }),
+      { numRuns: 500 },
+    );
   });
   it('ten times of everything gives ten times the gas', () => {
-    fc.assert(fc.property(pot, (given) => {
-      const grown: Pot = { ...given, ingredients: given.ingredients.map((one) => (one.mol ? { ...one, mol: String(Number((Number(one.mol) * 10).toPrecision(12))) } : one)) };
-      const large = new Map(foresee(grown).foreseen.map((one) => [one.rule, one.worstCase]));
-      for (const { rule, worstCase } of foresee(given).foreseen) {
-        if (worstCase && large.get(rule)) expect(Number(large.get(rule)!.litres) / Number(worstCase.litres), rule).toBeCloseTo(10, 3);
-      }
-    }), { numRuns: 200 });
+    fc.assert(
+      fc.property(pot, (given) => {
+        const grown: Pot = {
+          ...given,
+          ingredients: given.ingredients.map((one) =>
+            one.mol ? { ...one, mol: String(Number((Number(one.mol) * 10).toPrecision(12))) } : one,
+          ),
+        };
+        const large = new Map(foresee(grown).foreseen.map((one) => [one.rule, one.worstCase]));
+        for (const { rule, worstCase } of foresee(given).foreseen) {
+          if (worstCase && large.get(rule))
+            expect(Number(large.get(rule)!.litres) / Number(worstCase.litres), rule).toBeCloseTo(10, 3);
+        }
+      }),
+      { numRuns: 200 },
+    );
   });
 });
 
 describe('a pot', () => {
-  const rulesOf = (...lines: string[]): string[] => foresee({ ingredients: lines.map((line) => { const read = readIngredient(line); if (!read.ok) throw new Error(line); return read.value; }) }).foreseen.map(({ rule, severity }) => `${rule} ${severity}`);
+  const rulesOf = (...lines: string[]): string[] =>
+    foresee({
+      ingredients: lines.map((line) => {
+        const read = readIngredient(line);
+        if (!read.ok) throw new Error(line);
+        return read.value;
+      }),
+    }).foreseen.map(({ rule, severity }) => `${rule} ${severity}`);
   it('takes an acid of no stated strength as concentrated', () => {
     expect(rulesOf('sulfuric acid', 'water')).toContain('concentrated-sulfuric-water danger');
     expect(rulesOf('dilute sulfuric acid', 'water')).toEqual([]);
@@ -79,13 +152,36 @@ describe('a pot', () => {
     expect(rulesOf('(NH4)2Cr2O7')).toContain('chromate-ammonium danger');
   });
   it('counts the acid that the reaction sets free', () => {
-    const foresight = foresee({ ingredients: [{ name: 'nitrite', formula: 'NaNO2' }, { name: 'sulfur dioxide', formula: 'SO2' }], reaction: '2 NaNO2 + SO2 + H2O -> Na2SO4 + 2 HNO2' });
+    const foresight = foresee({
+      ingredients: [
+        { name: 'nitrite', formula: 'NaNO2' },
+        { name: 'sulfur dioxide', formula: 'SO2' },
+      ],
+      reaction: '2 NaNO2 + SO2 + H2O -> Na2SO4 + 2 HNO2',
+    });
     expect(foresight.foreseen.map(({ rule }) => rule)).toContain('nitrite-weak-acid');
-    const free = foresee({ ingredients: [{ name: 'ultramarine', formula: 'Na7Al6Si6O24S3' }, { name: 'cobalt chloride', formula: 'CoCl2' }, { name: 'phosphate', formula: 'Na2HPO4' }], reaction: '3 CoCl2 + 2 Na2HPO4 -> Co3(PO4)2 + 4 NaCl + 2 HCl' });
+    const free = foresee({
+      ingredients: [
+        { name: 'ultramarine', formula: 'Na7Al6Si6O24S3' },
+        { name: 'cobalt chloride', formula: 'CoCl2' },
+        { name: 'phosphate', formula: 'Na2HPO4' },
+      ],
+      reaction: '3 CoCl2 + 2 Na2HPO4 -> Co3(PO4)2 + 4 NaCl + 2 HCl',
+    });
     expect(free.foreseen.map(({ rule }) => rule)).toContain('metal-sulfide-strong-acid');
   });
   it('tells a gas that the reaction itself names', () => {
-    const { foreseen } = foresee({ ingredients: [{ name: 'barium nitrate', formula: 'Ba(NO3)2', mol: '0.1' }, { name: 'manganese dioxide', formula: 'MnO2', mol: '0.1' }], reaction: 'Ba(NO3)2 + MnO2 -> BaMnO4 + 2 NO2' });
-    expect(foreseen.map(({ rule, severity, worstCase }) => [rule, severity, worstCase?.mol])).toContainEqual(['reaction-gives-nitrogen-dioxide', 'danger', '0.2']);
+    const { foreseen } = foresee({
+      ingredients: [
+        { name: 'barium nitrate', formula: 'Ba(NO3)2', mol: '0.1' },
+        { name: 'manganese dioxide', formula: 'MnO2', mol: '0.1' },
+      ],
+      reaction: 'Ba(NO3)2 + MnO2 -> BaMnO4 + 2 NO2',
+    });
+    expect(foreseen.map(({ rule, severity, worstCase }) => [rule, severity, worstCase?.mol])).toContainEqual([
+      'reaction-gives-nitrogen-dioxide',
+      'danger',
+      '0.2',
+    ]);
   });
 });

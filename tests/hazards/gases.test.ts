@@ -7,65 +7,155 @@ import { exact } from '../../src/chemistry/index.js';
 import { readIngredient } from '../../src/hazards/ingredient-text.js';
 import { referenceText } from '../reference/read.js';
 
-interface Example { readonly of: string; readonly ingredients: readonly string[]; readonly heat?: number; readonly room: string; readonly rule: string; readonly ppm?: number; readonly times: Readonly<Record<string, number>> }
+interface Example {
+  readonly of: string;
+  readonly ingredients: readonly string[];
+  readonly heat?: number;
+  readonly room: string;
+  readonly rule: string;
+  readonly ppm?: number;
+  readonly times: Readonly<Record<string, number>>;
+}
 // Ingredients and room restate the scenario line of each section; millilitres, ppm and multiples are read from the text below.
 const examples: readonly Example[] = [
-  { of: '## 1.', ingredients: ['sodium nitrite NaNO2 3.45 g', 'CH3COOH 40.0 mL 1.00 mol/L'], room: '30', rule: 'nitrite-weak-acid', times: {} },
-  { of: '## 2.', ingredients: ['Na2S.9H2O 5.00 g', 'HCl 12.0 mL 6.00 mol/L'], room: '25', rule: 'sulfide-strong-acid', times: {} },
-  { of: '## 3.', ingredients: ['potash alum 25.0 g', 'Na2CO3 10.0 g', 'water 500 mL'], room: '30', rule: 'carbonate-acidic-salt', times: {} },
-  { of: '## 4.', ingredients: ['bleach [NaClO] 50.0 mL 5.0 % w/v', 'HCl 60.0 mL 2.00 mol/L'], room: '20', rule: 'hypochlorite-strong-acid', times: {} },
-  { of: '## 5.', ingredients: ['Cu(NO3)2.3H2O 10.0 g'], heat: 400, room: '40', rule: 'copper-nitrate-heated', times: {} },
-  { of: '## 6.', ingredients: ['K4Fe(CN)6.3H2O 4.22 g', 'H2SO4 25.0 mL 4.00 mol/L'], heat: 100, room: '30', rule: 'ferrocyanide-strong-acid', times: {} },
-  { of: '## Extra.', ingredients: ['As2O3 0.100 g', 'Zn 10 g', 'HCl 100 mL 6 mol/L'], room: '30', rule: 'arsenic-metal-acid', times: {} },
+  {
+    of: '## 1.',
+    ingredients: ['sodium nitrite NaNO2 3.45 g', 'CH3COOH 40.0 mL 1.00 mol/L'],
+    room: '30',
+    rule: 'nitrite-weak-acid',
+    times: {},
+  },
+  {
+    of: '## 2.',
+    ingredients: ['Na2S.9H2O 5.00 g', 'HCl 12.0 mL 6.00 mol/L'],
+    room: '25',
+    rule: 'sulfide-strong-acid',
+    times: {},
+  },
+  {
+    of: '## 3.',
+    ingredients: ['potash alum 25.0 g', 'Na2CO3 10.0 g', 'water 500 mL'],
+    room: '30',
+    rule: 'carbonate-acidic-salt',
+    times: {},
+  },
+  {
+    of: '## 4.',
+    ingredients: ['bleach [NaClO] 50.0 mL 5.0 % w/v', 'HCl 60.0 mL 2.00 mol/L'],
+    room: '20',
+    rule: 'hypochlorite-strong-acid',
+    times: {},
+  },
+  {
+    of: '## 5.',
+    ingredients: ['Cu(NO3)2.3H2O 10.0 g'],
+    heat: 400,
+    room: '40',
+    rule: 'copper-nitrate-heated',
+    times: {},
+  },
+  {
+    of: '## 6.',
+    ingredients: ['K4Fe(CN)6.3H2O 4.22 g', 'H2SO4 25.0 mL 4.00 mol/L'],
+    heat: 100,
+    room: '30',
+    rule: 'ferrocyanide-strong-acid',
+    times: {},
+  },
+  {
+    of: '## Extra.',
+    ingredients: ['As2O3 0.100 g', 'Zn 10 g', 'HCl 100 mL 6 mol/L'],
+    room: '30',
+    rule: 'arsenic-metal-acid',
+    times: {},
+  },
 ];
 
 const text = referenceText('mixing/worked-gas-examples.md');
-const sectionOf = (heading: string): string => { const from = text.indexOf(heading); return text.slice(from, text.indexOf('\n## ', from + 4)); };
-const within = (value: number, published: number, tolerance = 0.005): boolean => Math.abs(value - published) <= tolerance * published;
+const sectionOf = (heading: string): string => {
+  const from = text.indexOf(heading);
+  return text.slice(from, text.indexOf('\n## ', from + 4));
+};
+const within = (value: number, published: number, tolerance = 0.005): boolean =>
+  Math.abs(value - published) <= tolerance * published;
 
-describe.each(examples.map((example) => [sectionOf(example.of).split('\n')[0]!.slice(3), example] as const))('%s', (_title, example) => {
-  const section = sectionOf(example.of);
-  const foresight = foresee({
-    ingredients: example.ingredients.map((line) => { const read = readIngredient(line); if (!read.ok) throw new Error(line); return read.value; }),
-    ...(example.heat && { heating: [{ of: 'mixture', toCelsius: example.heat }] }), roomCubicMetres: example.room,
-  });
-  const bound = foresight.foreseen.find(({ rule }) => rule === example.rule)?.worstCase;
-  it('gives the published volume of gas', () => {
-    const published = Number(/= \*\*([\d.]+) mL\*\*/.exec(section)![1]);
-    // 0.5 %, or half of the last printed digit where that is coarser
-    expect(bound && Math.abs(Number(bound.litres) * 1000 - published) <= Math.max(0.005 * published, 0.05), `${bound?.litres} L against ${published} mL`).toBe(true);
-  });
-  it('gives the published room concentration', () => {
-    const [, published] = /evenly mixed: [\d.]+ \/ \d+ = \*\*([\d.]+) ppm\*\*/.exec(section)!;
-    const half = published!.includes('.') ? 0.05 : 0.5;
-    expect(bound && Math.abs(Number(bound.roomPpm) - Number(published)) <= Math.max(0.005 * Number(published), half)).toBe(true);
-  });
-  it('gives the published multiples of each limit that is in our table', () => {
-    const ratios = [...section.matchAll(/- (.+?) ([\d.]+) ppm \(.*?\): ratio [\d.]+ \/ [\d.]+ = ([\d.]+)/g)];
-    expect(ratios.length).toBeGreaterThan(1);
-    let compared = 0;
-    for (const [, , ppm, ratio] of ratios) {
-      const ours = bound?.limits.filter((limit) => Number(limit.ppm) === Number(ppm)) ?? [];
-      for (const limit of ours) { compared += 1; expect(within(Number(limit.times), Number(ratio), 0.02), `${limit.name}: ${limit.times} against ${ratio}`).toBe(true); }
-    }
-    expect(compared).toBeGreaterThan(0);
-  });
-});
+describe.each(examples.map((example) => [sectionOf(example.of).split('\n')[0]!.slice(3), example] as const))(
+  '%s',
+  (_title, example) => {
+    const section = sectionOf(example.of);
+    const foresight = foresee({
+      ingredients: example.ingredients.map((line) => {
+        const read = readIngredient(line);
+        if (!read.ok) throw new Error(line);
+        return read.value;
+      }),
+      ...(example.heat && { heating: [{ of: 'mixture', toCelsius: example.heat }] }),
+      roomCubicMetres: example.room,
+    });
+    const bound = foresight.foreseen.find(({ rule }) => rule === example.rule)?.worstCase;
+    it('gives the published volume of gas', () => {
+      const published = Number(/= \*\*([\d.]+) mL\*\*/.exec(section)![1]);
+      // 0.5 %, or half of the last printed digit where that is coarser
+      expect(
+        bound && Math.abs(Number(bound.litres) * 1000 - published) <= Math.max(0.005 * published, 0.05),
+        `${bound?.litres} L against ${published} mL`,
+      ).toBe(true);
+    });
+    it('gives the published room concentration', () => {
+      const [, published] = /evenly mixed: [\d.]+ \/ \d+ = \*\*([\d.]+) ppm\*\*/.exec(section)!;
+      const half = published!.includes('.') ? 0.05 : 0.5;
+      expect(
+        bound && Math.abs(Number(bound.roomPpm) - Number(published)) <= Math.max(0.005 * Number(published), half),
+      ).toBe(true);
+    });
+    it('gives the published multiples of each limit that is in our table', () => {
+      const ratios = [...section.matchAll(/- (.+?) ([\d.]+) ppm \(.*?\): ratio [\d.]+ \/ [\d.]+ = ([\d.]+)/g)];
+      expect(ratios.length).toBeGreaterThan(1);
+      let compared = 0;
+      for (const [, , ppm, ratio] of ratios) {
+        const ours = bound?.limits.filter((limit) => Number(limit.ppm) === Number(ppm)) ?? [];
+        for (const limit of ours) {
+          compared += 1;
+          expect(
+            within(Number(limit.times), Number(ratio), 0.02),
+            `${limit.name}: ${limit.times} against ${ratio}`,
+          ).toBe(true);
+        }
+      }
+      expect(compared).toBeGreaterThan(0);
+    });
+  },
+);
 
 describe('the sum', () => {
   it('fills 24.4654 L with a mole at 25 °C and 101.325 kPa', () => expect(litresPerMole.toFixed(4)).toBe('24.4654'));
-  it('shows two significant figures', () => expect([exact('0.0333'), exact('978.6'), exact('1.944'), exact('12345')].map(twoFigures)).toEqual(['0.033', '980', '1.9', '12000']));
+  it('shows two significant figures', () =>
+    expect([exact('0.0333'), exact('978.6'), exact('1.944'), exact('12345')].map(twoFigures)).toEqual([
+      '0.033',
+      '980',
+      '1.9',
+      '12000',
+    ]));
   it('reckons for 30 m³ where no room is given, and says so', () => {
-    const bound = foresee({ ingredients: [{ name: 'sodium sulfide', formula: 'Na2S', grams: '1' }, { name: 'HCl', formula: 'HCl', mol: '0.1' }] }).foreseen[0]!.worstCase!;
+    const bound = foresee({
+      ingredients: [
+        { name: 'sodium sulfide', formula: 'Na2S', grams: '1' },
+        { name: 'HCl', formula: 'HCl', mol: '0.1' },
+      ],
+    }).foreseen[0]!.worstCase!;
     expect([bound.room, bound.roomStated]).toEqual(['30', false]);
     expect(bound.words).toContain('no room volume was given');
     expect(bound.words).toContain('not an exposure assessment');
   });
   it('lets a limiting acid limit, and counts every proton of every acid in the pot', () => {
     const of = (...acids: { name: string; formula: string; mol: string }[]): string | undefined =>
-      foresee({ ingredients: [{ name: 'nitrite', formula: 'NaNO2', mol: '0.010' }, ...acids] }).foreseen.find(({ rule }) => rule === 'nitrite-strong-acid')?.worstCase?.mol;
+      foresee({ ingredients: [{ name: 'nitrite', formula: 'NaNO2', mol: '0.010' }, ...acids] }).foreseen.find(
+        ({ rule }) => rule === 'nitrite-strong-acid',
+      )?.worstCase?.mol;
     expect(of({ name: 'HCl', formula: 'HCl', mol: '0.002' })).toBe('0.002');
-    expect(of({ name: 'sulfuric', formula: 'H2SO4', mol: '0.002' }, { name: 'acetic', formula: 'CH3COOH', mol: '0.001' })).toBe('0.005');
+    expect(
+      of({ name: 'sulfuric', formula: 'H2SO4', mol: '0.002' }, { name: 'acetic', formula: 'CH3COOH', mol: '0.001' }),
+    ).toBe('0.005');
     expect(of({ name: 'sulfuric', formula: 'H2SO4', mol: '1' })).toBe('0.01');
   });
 });

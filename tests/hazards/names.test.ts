@@ -8,18 +8,61 @@ import { readTable } from '../../src/tables.js';
 describe('salts are put together from the words of their ions', () => {
   // source: formulae of the named salts, IUPAC Red Book 2005 names
   it.each([
-    ['potassium sulfite', 'K2SO3'], ['potassium sulphite', 'K2SO3'], ['ammonium sulfide', '(NH4)2S'], ['calcium hypochlorite', 'Ca(ClO)2'], ['sodium nitrate', 'NaNO3'], ['sodium nitrite', 'NaNO2'],
-    ['iron(III) nitrate nonahydrate', 'Fe(NO3)3·9H2O'], ['copper(II) sulfate pentahydrate', 'CuSO4·5H2O'], ['disodium hydrogenphosphate', 'Na2HPO4'], ['sodium hydrogen carbonate', 'NaHCO3'],
-    ['potassium metabisulfite', 'K2S2O5'], ['barium peroxide', 'BaO2'], ['lead dioxide', 'PbO2'], ['tin tetrachloride', 'SnCl4'], ['potassium ferricyanide', 'K3Fe(CN)6'], ['ferric chloride', 'FeCl3'], ['cobalt(II) nitrate', 'Co(NO3)2'],
-    ['zinc phosphide', 'Zn3P2'], ['ammonium dichromate', '(NH4)2Cr2O7'], ['sodium chlorate', 'NaClO3'], ['sodium perchlorate', 'NaClO4'], ['zinc hexacyanoferrate(II)', 'Zn2[Fe(CN)6]'], ['dipotassium chromate', 'K2CrO4'],
-    ['arsenic trisulfide', 'As2S3'], ['antimony trisulfide', 'Sb2S3'], ['arsenic pentoxide', 'As2O5'], ['vanadium pentoxide', 'V2O5'], ['molybdenum trioxide', 'MoO3'], ['diiron trioxide', 'Fe2O3'], ['lead monoxide', 'PbO'], ['phosphorus pentachloride', 'PCl5'],
-    ['nitrate of silver', 'AgNO3'], ['chromate of zinc', 'ZnCrO4'], ['sulphate of iron', 'FeSO4·7H2O'], ['citric acid monohydrate', 'C6H8O7·H2O'], ['finely powdered zinc sulfide', 'ZnS'], ['cobalt(II,III) oxide', 'Co3O4'], ['ammonium ferrous sulfate', '(NH4)2Fe(SO4)2'], ['caesium aluminium sulfate', 'CsAl(SO4)2'],
+    ['potassium sulfite', 'K2SO3'],
+    ['potassium sulphite', 'K2SO3'],
+    ['ammonium sulfide', '(NH4)2S'],
+    ['calcium hypochlorite', 'Ca(ClO)2'],
+    ['sodium nitrate', 'NaNO3'],
+    ['sodium nitrite', 'NaNO2'],
+    ['iron(III) nitrate nonahydrate', 'Fe(NO3)3·9H2O'],
+    ['copper(II) sulfate pentahydrate', 'CuSO4·5H2O'],
+    ['disodium hydrogenphosphate', 'Na2HPO4'],
+    ['sodium hydrogen carbonate', 'NaHCO3'],
+    ['potassium metabisulfite', 'K2S2O5'],
+    ['barium peroxide', 'BaO2'],
+    ['lead dioxide', 'PbO2'],
+    ['tin tetrachloride', 'SnCl4'],
+    ['potassium ferricyanide', 'K3Fe(CN)6'],
+    ['ferric chloride', 'FeCl3'],
+    ['cobalt(II) nitrate', 'Co(NO3)2'],
+    ['zinc phosphide', 'Zn3P2'],
+    ['ammonium dichromate', '(NH4)2Cr2O7'],
+    ['sodium chlorate', 'NaClO3'],
+    ['sodium perchlorate', 'NaClO4'],
+    ['zinc hexacyanoferrate(II)', 'Zn2[Fe(CN)6]'],
+    ['dipotassium chromate', 'K2CrO4'],
+    ['arsenic trisulfide', 'As2S3'],
+    ['antimony trisulfide', 'Sb2S3'],
+    ['arsenic pentoxide', 'As2O5'],
+    ['vanadium pentoxide', 'V2O5'],
+    ['molybdenum trioxide', 'MoO3'],
+    ['diiron trioxide', 'Fe2O3'],
+    ['lead monoxide', 'PbO'],
+    ['phosphorus pentachloride', 'PCl5'],
+    ['nitrate of silver', 'AgNO3'],
+    ['chromate of zinc', 'ZnCrO4'],
+    ['sulphate of iron', 'FeSO4·7H2O'],
+    ['citric acid monohydrate', 'C6H8O7·H2O'],
+    ['finely powdered zinc sulfide', 'ZnS'],
+    ['cobalt(II,III) oxide', 'Co3O4'],
+    ['ammonium ferrous sulfate', '(NH4)2Fe(SO4)2'],
+    ['caesium aluminium sulfate', 'CsAl(SO4)2'],
   ])('%s is %s', (name, formula) => {
     const found = constituents(materialNamed(name)?.formula ?? 'X');
     const wanted = constituents(formula);
-    expect(found.ok && wanted.ok && [found.value.dry, found.value.water]).toEqual(wanted.ok && [wanted.value.dry, wanted.value.water]);
+    expect(found.ok && wanted.ok && [found.value.dry, found.value.water]).toEqual(
+      wanted.ok && [wanted.value.dry, wanted.value.water],
+    );
   });
-  it.each(['sodium', 'copper(I,II) sulfide', 'potassium unobtainate', 'unobtainium nitrate', 'sodium nitrited', 'mystery powder', ''])('%j is not made into a salt', (name) => {
+  it.each([
+    'sodium',
+    'copper(I,II) sulfide',
+    'potassium unobtainate',
+    'unobtainium nitrate',
+    'sodium nitrited',
+    'mystery powder',
+    '',
+  ])('%j is not made into a salt', (name) => {
     expect(materialNamed(name)?.formula ?? 'none').toMatch(/^(?:none|Na)$/);
   });
 });
@@ -29,7 +72,8 @@ describe('the table of named materials', () => {
     for (const row of readTable('hazards/named-materials.csv')) {
       expect(constituents(row.formula!).ok, `${row.name} ${row.formula}`).toBe(true);
       expect(row.source, row.name).not.toBe('');
-      for (const group of row.groups!.split(' ').filter((id) => id !== '' && id !== 'drying_oil')) expect(groups().has(group), `${row.name} ${group}`).toBe(true);
+      for (const group of row.groups!.split(' ').filter((id) => id !== '' && id !== 'drying_oil'))
+        expect(groups().has(group), `${row.name} ${group}`).toBe(true);
     }
   });
 });

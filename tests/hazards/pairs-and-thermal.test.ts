@@ -29,14 +29,23 @@ const rules = [...pairRules(), ...heatRules()];
 describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (id, rule) => {
   it('fires on each of its own examples, at its own severity', () => {
     expect(rule.fires.length).toBeGreaterThan(0);
-    for (const example of rule.fires) expect(told(example).filter((one) => one.rule === id).map((one) => one.severity), example).toEqual([rule.severity]);
+    for (const example of rule.fires)
+      expect(
+        told(example)
+          .filter((one) => one.rule === id)
+          .map((one) => one.severity),
+        example,
+      ).toEqual([rule.severity]);
   });
   it('keeps quiet, or only notes, on each of its traps', () => {
     expect(rule.quiet.length).toBeGreaterThan(0);
     for (const example of rule.quiet) {
       const found = told(example).find((one) => one.rule === id);
       const noted = 'otherwise' in rule && rule.otherwise !== undefined && found?.severity === rule.otherwise;
-      expect(found === undefined || noted || found.severity === 'note' && rule.severity !== 'note', `${example}: ${found?.severity}`).toBe(true);
+      expect(
+        found === undefined || noted || (found.severity === 'note' && rule.severity !== 'note'),
+        `${example}: ${found?.severity}`,
+      ).toBe(true);
     }
   });
   it('names a source, a precaution and groups that exist', () => {
@@ -46,18 +55,26 @@ describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (id, rule) =>
     expect(named.filter((group) => !groups().has(group))).toEqual([]);
   });
   it('gives gases that are in the table of gases', () => {
-    expect([...rule.gases.map(({ formula }) => formula), ...gasFormulae(rule.gas).map((formula) => ({ As2O3: 'As4O6', Sb4O6: 'As4O6', ZnO: 'CdO' })[formula] ?? formula)].filter((formula) => !gases().has(formula))).toEqual([]);
+    expect(
+      [
+        ...rule.gases.map(({ formula }) => formula),
+        ...gasFormulae(rule.gas).map((formula) => ({ As2O3: 'As4O6', Sb4O6: 'As4O6', ZnO: 'CdO' })[formula] ?? formula),
+      ].filter((formula) => !gases().has(formula)),
+    ).toEqual([]);
   });
 });
 
 describe('every equation of the tables', () => {
-  it.each(rules.filter(({ equation }) => equation !== '').map(({ id, equation }) => [id, equation]))('%s balances: %s', (_id, equation) => {
-    const read = parseEquation(equation);
-    if (!read.ok) throw new Error(read.fault.message);
-    expect(imbalances(read.value)).toEqual([]);
-    const afresh = balance(equation);
-    expect(afresh.ok || afresh.fault.code === 'underdetermined').toBe(true);
-  });
+  it.each(rules.filter(({ equation }) => equation !== '').map(({ id, equation }) => [id, equation]))(
+    '%s balances: %s',
+    (_id, equation) => {
+      const read = parseEquation(equation);
+      if (!read.ok) throw new Error(read.fault.message);
+      expect(imbalances(read.value)).toEqual([]);
+      const afresh = balance(equation);
+      expect(afresh.ok || afresh.fault.code === 'underdetermined').toBe(true);
+    },
+  );
 });
 
 it('no two rules share a name', () => {
@@ -67,7 +84,9 @@ it('no two rules share a name', () => {
 
 it('every group serves a rule, a named material or another group', () => {
   const used = new Set(rules.flatMap((rule) => ('of' in rule ? rule.of : rule.groups.flatMap(({ any }) => any))));
-  for (const row of readTable('hazards/named-materials.csv')) for (const group of row.groups!.split(' ')) used.add(group);
-  for (const { test } of groups().values()) if (test.startsWith('parts ')) for (const group of test.split(' ').slice(1)) used.add(group);
+  for (const row of readTable('hazards/named-materials.csv'))
+    for (const group of row.groups!.split(' ')) used.add(group);
+  for (const { test } of groups().values())
+    if (test.startsWith('parts ')) for (const group of test.split(' ').slice(1)) used.add(group);
   expect([...groups().keys()].filter((group) => !used.has(group))).toEqual([]);
 });

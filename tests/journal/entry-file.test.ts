@@ -9,14 +9,18 @@ const read = (more: string, body = '') => readEntry(file, `---\n${head}${more}\n
 
 describe('an entry that fits the format', () => {
   test('keeps amounts to the letter, zeros included', () => {
-    const { entry, remarks } = read('reagents:\n  - reagent: blue-vitriol\n    amount: 5.00 g\nsamples:\n  - sample: A\n    obtained: 2.00 g');
+    const { entry, remarks } = read(
+      'reagents:\n  - reagent: blue-vitriol\n    amount: 5.00 g\nsamples:\n  - sample: A\n    obtained: 2.00 g',
+    );
     expect(remarks).toEqual([]);
     expect(entry?.reagents[0]?.amount).toBe('5.00 g');
     expect(entry?.samples[0]?.obtained).toBe('2.00 g');
   });
 
   test('gives numbers as numbers, truths as truths and all else as text', () => {
-    const { entry, remarks } = read('follows: [9]\npigment: { name: 1984 }\nreagents:\n  - { reagent: lime, separately: true }\nsamples:\n  - sample: 1\n    colour: { lab: [54.10, -30.2, +6], observer: 10, illuminant: D65 }\n    opacity: { over-black: 21.0, over-white: spectra/x.csv }');
+    const { entry, remarks } = read(
+      'follows: [9]\npigment: { name: 1984 }\nreagents:\n  - { reagent: lime, separately: true }\nsamples:\n  - sample: 1\n    colour: { lab: [54.10, -30.2, +6], observer: 10, illuminant: D65 }\n    opacity: { over-black: 21.0, over-white: spectra/x.csv }',
+    );
     expect(remarks).toEqual([]);
     expect(entry?.number).toBe(14);
     expect(entry?.follows).toEqual([9]);
@@ -62,47 +66,285 @@ describe('an entry that fits the format', () => {
 
 // Front matter below the four keys (which end on line 5) → line:column, rule, and words of what is found and of what to do.
 const mistakes: [name: string, more: string, place: string, rule: string, found: RegExp, cure: RegExp][] = [
-  ['an unknown key names the nearest known one', 'reagent: []', '6:1', 'unknown-key', /`reagent` is not a key in an entry/, /`reagents`/],
-  ['an unknown key inside a list too', 'samples:\n  - sample: A\n    obtaned: 2 g', '8:5', 'unknown-key', /`obtaned`.*Item 1 of `samples`/, /`obtained`/],
-  ['a key that stands one level too high is sent home', 'obtained: 2 g', '6:1', 'unknown-key', /obtained/, /under `samples`/],
+  [
+    'an unknown key names the nearest known one',
+    'reagent: []',
+    '6:1',
+    'unknown-key',
+    /`reagent` is not a key in an entry/,
+    /`reagents`/,
+  ],
+  [
+    'an unknown key inside a list too',
+    'samples:\n  - sample: A\n    obtaned: 2 g',
+    '8:5',
+    'unknown-key',
+    /`obtaned`.*Item 1 of `samples`/,
+    /`obtained`/,
+  ],
+  [
+    'a key that stands one level too high is sent home',
+    'obtained: 2 g',
+    '6:1',
+    'unknown-key',
+    /obtained/,
+    /under `samples`/,
+  ],
   ['a merge key is only an unknown key', '<<: { title: x }', '6:1', 'unknown-key', /<</, /keys here/],
-  ['an amount without unit', 'samples:\n  - sample: A\n    obtained: 1.98', '8:15', 'unit', /'1\.98', which has no unit/, /1\.98 g/],
-  ['an amount with an unknown unit', 'reagents:\n  - reagent: a\n    amount: 5 spoons', '8:13', 'unit', /5 spoons/, /5\.00 g/],
-  ['a volume where a mass should stand', 'samples:\n  - sample: A\n    obtained: 2.0 mL', '8:15', 'dimension', /a volume, where a mass should stand/, /1\.98 g/],
-  ['a mass where a temperature should stand', 'heating:\n  - { of: product, to: 60 g }', '7:24', 'dimension', /a mass, where a temperature/, /60 °C/],
-  ['a temperature where a time should stand', 'heating:\n  - to: 60 °C\n    for: 60 °C', '8:10', 'dimension', /a temperature, where a time/, /3 h/],
+  [
+    'an amount without unit',
+    'samples:\n  - sample: A\n    obtained: 1.98',
+    '8:15',
+    'unit',
+    /'1\.98', which has no unit/,
+    /1\.98 g/,
+  ],
+  [
+    'an amount with an unknown unit',
+    'reagents:\n  - reagent: a\n    amount: 5 spoons',
+    '8:13',
+    'unit',
+    /5 spoons/,
+    /5\.00 g/,
+  ],
+  [
+    'a volume where a mass should stand',
+    'samples:\n  - sample: A\n    obtained: 2.0 mL',
+    '8:15',
+    'dimension',
+    /a volume, where a mass should stand/,
+    /1\.98 g/,
+  ],
+  [
+    'a mass where a temperature should stand',
+    'heating:\n  - { of: product, to: 60 g }',
+    '7:24',
+    'dimension',
+    /a mass, where a temperature/,
+    /60 °C/,
+  ],
+  [
+    'a temperature where a time should stand',
+    'heating:\n  - to: 60 °C\n    for: 60 °C',
+    '8:10',
+    'dimension',
+    /a temperature, where a time/,
+    /3 h/,
+  ],
   ['a decimal comma', 'samples:\n  - sample: A\n    obtained: 1,98 g', '8:15', 'quantity', /comma/i, /full stop/],
-  ['heating without a temperature', 'heating:\n  - of: product', '7:5', 'missing-key', /Item 1 of `heating` has no `to`/, /60 °C/],
-  ['one text where a list should stand', 'ideas: Try cold', '6:8', 'wrong-type', /'Try cold', where a list should stand/, /hyphen/],
-  ['a list where one text should stand', 'waste: [a, b]', '6:8', 'wrong-type', /a list, where words should stand/, /without hyphens/],
-  ['one text where keys should stand', 'pigment: malachite', '6:10', 'wrong-type', /'malachite', where keys of its own/, /name: …, formula: …/],
-  ['words where a number should stand', 'samples:\n  - sample: A\n    colour: { lab: [54, light, 6] }', '8:25', 'wrong-type', /Item 2 of `lab` is 'light', where a number/, /plain number/],
-  ['two numbers where three should stand', 'samples:\n  - sample: A\n    colour: { lab: [54, 6] }', '8:20', 'list-length', /`lab` has 2 values, where 3/, /\[54\.1,-30\.2,6\]/],
-  ['four numbers where three should stand', 'samples:\n  - sample: A\n    colour: { lab: [54, 6, 1, 2] }', '8:20', 'list-length', /`lab` has 4 values, where 3/, /3 values/],
-  ['L* beyond 100', 'samples:\n  - sample: A\n    colour: { lab: [154, 6, 0] }', '8:21', 'range', /'154', which is too large/, /0 to 100/],
-  ['a colour without a reading', 'samples:\n  - sample: A\n    colour: { illuminant: D65 }', '8:13', 'colour-reading', /holds no reading/, /lab:/],
-  ['a word that is not one of the choices', 'reagents:\n  - { reagent: a, role: solvant }', '7:25', 'choice', /'solvant'/, /solvent\?/],
-  ['a use that names both a reagent and a lot', 'reagents:\n  - { reagent: a, lot: 9/A }', '7:5', 'reagent-or-lot', /both a reagent and a lot/, /9\/A/],
+  [
+    'heating without a temperature',
+    'heating:\n  - of: product',
+    '7:5',
+    'missing-key',
+    /Item 1 of `heating` has no `to`/,
+    /60 °C/,
+  ],
+  [
+    'one text where a list should stand',
+    'ideas: Try cold',
+    '6:8',
+    'wrong-type',
+    /'Try cold', where a list should stand/,
+    /hyphen/,
+  ],
+  [
+    'a list where one text should stand',
+    'waste: [a, b]',
+    '6:8',
+    'wrong-type',
+    /a list, where words should stand/,
+    /without hyphens/,
+  ],
+  [
+    'one text where keys should stand',
+    'pigment: malachite',
+    '6:10',
+    'wrong-type',
+    /'malachite', where keys of its own/,
+    /name: …, formula: …/,
+  ],
+  [
+    'words where a number should stand',
+    'samples:\n  - sample: A\n    colour: { lab: [54, light, 6] }',
+    '8:25',
+    'wrong-type',
+    /Item 2 of `lab` is 'light', where a number/,
+    /plain number/,
+  ],
+  [
+    'two numbers where three should stand',
+    'samples:\n  - sample: A\n    colour: { lab: [54, 6] }',
+    '8:20',
+    'list-length',
+    /`lab` has 2 values, where 3/,
+    /\[54\.1,-30\.2,6\]/,
+  ],
+  [
+    'four numbers where three should stand',
+    'samples:\n  - sample: A\n    colour: { lab: [54, 6, 1, 2] }',
+    '8:20',
+    'list-length',
+    /`lab` has 4 values, where 3/,
+    /3 values/,
+  ],
+  [
+    'L* beyond 100',
+    'samples:\n  - sample: A\n    colour: { lab: [154, 6, 0] }',
+    '8:21',
+    'range',
+    /'154', which is too large/,
+    /0 to 100/,
+  ],
+  [
+    'a colour without a reading',
+    'samples:\n  - sample: A\n    colour: { illuminant: D65 }',
+    '8:13',
+    'colour-reading',
+    /holds no reading/,
+    /lab:/,
+  ],
+  [
+    'a word that is not one of the choices',
+    'reagents:\n  - { reagent: a, role: solvant }',
+    '7:25',
+    'choice',
+    /'solvant'/,
+    /solvent\?/,
+  ],
+  [
+    'a use that names both a reagent and a lot',
+    'reagents:\n  - { reagent: a, lot: 9/A }',
+    '7:5',
+    'reagent-or-lot',
+    /both a reagent and a lot/,
+    /9\/A/,
+  ],
   ['a use that names neither', 'reagents:\n  - amount: 5 g', '7:5', 'reagent-or-lot', /neither/, /blue-vitriol/],
-  ['a mistake inside a described reagent', 'reagents:\n  - reagent: { name: soda, formla: Na2CO3 }', '7:28', 'unknown-key', /formla/, /`formula`/],
-  ['a described reagent without name', 'reagents:\n  - reagent: { formula: Na2CO3 }', '7:14', 'missing-key', /no `name`/, /name:/],
+  [
+    'a mistake inside a described reagent',
+    'reagents:\n  - reagent: { name: soda, formla: Na2CO3 }',
+    '7:28',
+    'unknown-key',
+    /formla/,
+    /`formula`/,
+  ],
+  [
+    'a described reagent without name',
+    'reagents:\n  - reagent: { formula: Na2CO3 }',
+    '7:14',
+    'missing-key',
+    /no `name`/,
+    /name:/,
+  ],
   ['a reagent that is a list', 'reagents:\n  - reagent: [a]', '7:14', 'wrong-type', /words or keys of its own/, /./],
   ['a lot that is not number/sample', 'reagents:\n  - lot: A9', '7:10', 'lot', /'A9', which is not a lot/, /9\/A/],
-  ['a formula that can’t be read', 'pigment: { name: x, formula: Cu2(CO3 }', '6:30', 'formula', /can’t be read as a formula/, /./],
+  [
+    'a formula that can’t be read',
+    'pigment: { name: x, formula: Cu2(CO3 }',
+    '6:30',
+    'formula',
+    /can’t be read as a formula/,
+    /./,
+  ],
   ['an element that does not exist', 'pigment: { name: x, elements: [cu] }', '6:32', 'element', /'cu'/, /Write Cu/],
-  ['a Colour Index name with a space', 'pigment: { name: x, colour-index: PG 39 }', '6:35', 'colour-index', /PG 39/, /without spaces/],
-  ['a day that the calendar has not', 'videos:\n  - { url: "https://v.example/1", published: 2026-02-30 }', '7:46', 'date', /28 days/, /calendar/],
-  ['an address that a browser would run', 'videos:\n  - url: javascript:alert(1)', '7:10', 'web-address', /not a web address/, /https/],
-  ['a moment in another form', 'videos:\n  - url: https://v.example/1\n    moments: [{ at: 3m40, shows: x }]', '8:21', 'moment', /3m40/, /3:40/],
-  ['moments out of order', 'videos:\n  - url: https://v.example/1\n    moments: [{ at: "3:40", shows: x }, { at: "1:02", shows: y }]', '8:47', 'moment-order', /1:02 does not come after 3:40/, /order/],
+  [
+    'a Colour Index name with a space',
+    'pigment: { name: x, colour-index: PG 39 }',
+    '6:35',
+    'colour-index',
+    /PG 39/,
+    /without spaces/,
+  ],
+  [
+    'a day that the calendar has not',
+    'videos:\n  - { url: "https://v.example/1", published: 2026-02-30 }',
+    '7:46',
+    'date',
+    /28 days/,
+    /calendar/,
+  ],
+  [
+    'an address that a browser would run',
+    'videos:\n  - url: javascript:alert(1)',
+    '7:10',
+    'web-address',
+    /not a web address/,
+    /https/,
+  ],
+  [
+    'a moment in another form',
+    'videos:\n  - url: https://v.example/1\n    moments: [{ at: 3m40, shows: x }]',
+    '8:21',
+    'moment',
+    /3m40/,
+    /3:40/,
+  ],
+  [
+    'moments out of order',
+    'videos:\n  - url: https://v.example/1\n    moments: [{ at: "3:40", shows: x }, { at: "1:02", shows: y }]',
+    '8:47',
+    'moment-order',
+    /1:02 does not come after 3:40/,
+    /order/,
+  ],
   ['a sample id that can’t be an anchor', 'samples:\n  - sample: A b', '7:13', 'sample-id', /'A b'/, /A-2/],
-  ['two samples of one id', 'samples:\n  - sample: A\n  - sample: A', '8:13', 'duplicate-sample', /two samples A/, /own/],
-  ['two samples that differ in capitals only', 'samples:\n  - sample: a\n  - sample: A', '8:13', 'duplicate-sample', /capitals/, /own/],
-  ['a replicate of a sample that is not there', 'samples:\n  - sample: A\n    replicate-of: B', '8:19', 'unknown-sample', /no sample B/, /A/],
-  ['omitting what is not used', 'reagents:\n  - reagent: soda\nsamples:\n  - sample: A\n    omit: [sada]', '10:12', 'not-used', /'sada'/, /soda\?/],
-  ['changing what is not used', 'reagents:\n  - reagent: soda\nsamples:\n  - sample: A\n    change: [{ reagent: salt, amount: 1 g }]', '10:25', 'not-used', /'salt'/, /uses soda/],
-  ['a path that leads out', 'samples:\n  - sample: A\n    photo: ../../secret.jpg\n    photo-shows: x', '8:12', 'outside-journal', /leads out/, /journal’s folder/],
-  ['an absolute path', 'samples:\n  - sample: A\n    colour: { spectrum: /etc/passwd }', '8:25', 'file-path', /not a path inside/, /spectra/],
+  [
+    'two samples of one id',
+    'samples:\n  - sample: A\n  - sample: A',
+    '8:13',
+    'duplicate-sample',
+    /two samples A/,
+    /own/,
+  ],
+  [
+    'two samples that differ in capitals only',
+    'samples:\n  - sample: a\n  - sample: A',
+    '8:13',
+    'duplicate-sample',
+    /capitals/,
+    /own/,
+  ],
+  [
+    'a replicate of a sample that is not there',
+    'samples:\n  - sample: A\n    replicate-of: B',
+    '8:19',
+    'unknown-sample',
+    /no sample B/,
+    /A/,
+  ],
+  [
+    'omitting what is not used',
+    'reagents:\n  - reagent: soda\nsamples:\n  - sample: A\n    omit: [sada]',
+    '10:12',
+    'not-used',
+    /'sada'/,
+    /soda\?/,
+  ],
+  [
+    'changing what is not used',
+    'reagents:\n  - reagent: soda\nsamples:\n  - sample: A\n    change: [{ reagent: salt, amount: 1 g }]',
+    '10:25',
+    'not-used',
+    /'salt'/,
+    /uses soda/,
+  ],
+  [
+    'a path that leads out',
+    'samples:\n  - sample: A\n    photo: ../../secret.jpg\n    photo-shows: x',
+    '8:12',
+    'outside-journal',
+    /leads out/,
+    /journal’s folder/,
+  ],
+  [
+    'an absolute path',
+    'samples:\n  - sample: A\n    colour: { spectrum: /etc/passwd }',
+    '8:25',
+    'file-path',
+    /not a path inside/,
+    /spectra/,
+  ],
   ['a key given twice', 'question: a\nquestion: b', '7:1', 'duplicate-key', /second time/, /Keep one/],
   ['a colon in a title', 'answer: Green: yes', '6:9', 'yaml', /second colon/, /quotes/],
   ['a tab', 'pigment:\n\tname: x', '7:1', 'yaml', /tab/, /spaces/],
@@ -122,22 +364,45 @@ describe('a mistake in an entry is said with its place and what to do', () => {
 
   test('front matter that can’t be read leaves no entry, a wrong value only leaves that value out', () => {
     expect(read('answer: "x').entry).toBeUndefined();
-    const { entry, remarks } = read('answer: Yes.\nsamples:\n  - sample: A\n    obtained: 1.98\n    colour: { lab: [1, 2] }\n  - sample: B\n    obtained: 2.00 g');
+    const { entry, remarks } = read(
+      'answer: Yes.\nsamples:\n  - sample: A\n    obtained: 1.98\n    colour: { lab: [1, 2] }\n  - sample: B\n    obtained: 2.00 g',
+    );
     expect(remarks).toHaveLength(2);
     expect(entry?.answer).toBe('Yes.');
-    expect(read('ideas: [one, [two], three]\nfollows: [9, x, 8]').entry).toMatchObject({ ideas: ['one', 'three'], follows: [9, 8] });
+    expect(read('ideas: [one, [two], three]\nfollows: [9, x, 8]').entry).toMatchObject({
+      ideas: ['one', 'three'],
+      follows: [9, 8],
+    });
     expect(entry?.samples).toEqual([{ sample: 'A' }, { sample: 'B', obtained: '2.00 g' }]);
   });
 
   test.each(['number', 'title', 'date', 'status'])('an entry can’t do without `%s`', (key) => {
-    const { entry, remarks } = readEntry(file, `---\n${head.split('\n').filter((line) => !line.startsWith(key)).join('\n')}\n---\n`);
+    const { entry, remarks } = readEntry(
+      file,
+      `---\n${head
+        .split('\n')
+        .filter((line) => !line.startsWith(key))
+        .join('\n')}\n---\n`,
+    );
     expect(entry).toBeUndefined();
     expect(remarks.map((one) => [one.ruleId, one.reason])).toEqual([['missing-key', `The entry has no \`${key}\`.`]]);
     expect(remarks[0]?.note).toMatch(new RegExp(`^Add ${key}: `));
   });
 
-  test.each([['2026-02-29', 'date'], ['2024-02-30', 'date'], ['2026-13-01', 'date'], ['14.3.2026', 'date'], ['2026-3-14', 'date'], ['2026-00-10', 'date'], ['2026-04-31', 'date']])('%s is not a date', (date, rule) => {
-    expect(readEntry(file, `---\nnumber: 14\ntitle: x\ndate: ${date}\nstatus: finished\n---\n`).remarks.map((one) => `${one.line} ${one.ruleId}`)).toEqual([`4 ${rule}`]);
+  test.each([
+    ['2026-02-29', 'date'],
+    ['2024-02-30', 'date'],
+    ['2026-13-01', 'date'],
+    ['14.3.2026', 'date'],
+    ['2026-3-14', 'date'],
+    ['2026-00-10', 'date'],
+    ['2026-04-31', 'date'],
+  ])('%s is not a date', (date, rule) => {
+    expect(
+      readEntry(file, `---\nnumber: 14\ntitle: x\ndate: ${date}\nstatus: finished\n---\n`).remarks.map(
+        (one) => `${one.line} ${one.ruleId}`,
+      ),
+    ).toEqual([`4 ${rule}`]);
   });
 
   test('29 February of a leap year is a date', () => {
@@ -147,8 +412,12 @@ describe('a mistake in an entry is said with its place and what to do', () => {
   test('what only looks odd is a warning or a note', () => {
     expect(told(read('withdrawn: spoiled').remarks)).toEqual([`${file}:6:1 warning withdrawn`]);
     expect(told(read('heating: [{ of: prodct, to: 60 °C }]').remarks)).toEqual([`${file}:6:17 warning heating-of`]);
-    expect(told(read('samples: [{ sample: A, photo: photos/a.jpg }]').remarks)).toEqual([`${file}:6:31 warning photo-without-words`]);
-    expect(told(readEntry('entries/015-x.md', `---\n${head}---\n`).remarks)).toEqual(['entries/015-x.md:2:9 warning number-and-file']);
+    expect(told(read('samples: [{ sample: A, photo: photos/a.jpg }]').remarks)).toEqual([
+      `${file}:6:31 warning photo-without-words`,
+    ]);
+    expect(told(readEntry('entries/015-x.md', `---\n${head}---\n`).remarks)).toEqual([
+      'entries/015-x.md:2:9 warning number-and-file',
+    ]);
   });
 
   test('hundreds of mistakes give a bounded number of remarks', () => {

@@ -43,9 +43,15 @@ describe('an independent validator (ajv) agrees with the reader', () => {
     expect(validators['entry']!({ number: 1, title: 'x', date: '2026-01-01', status: 'planned' })).toBe(true);
   });
   test.each<[string, object]>([
-    ['an unknown key', { titel: 'x' }], ['an amount that is a number', { samples: [{ sample: 'A', obtained: 1.98 }] }], ['a status of another kind', { status: 'done' }],
-    ['a Colour Index name with a space', { pigment: { name: 'x', 'colour-index': 'PG 39' } }], ['two numbers for Lab', { samples: [{ sample: 'A', colour: { lab: [1, 2] } }] }], ['number 0', { number: 0 }],
+    ['an unknown key', { titel: 'x' }],
+    ['an amount that is a number', { samples: [{ sample: 'A', obtained: 1.98 }] }],
+    ['a status of another kind', { status: 'done' }],
+    ['a Colour Index name with a space', { pigment: { name: 'x', 'colour-index': 'PG 39' } }],
+    ['two numbers for Lab', { samples: [{ sample: 'A', colour: { lab: [1, 2] } }] }],
+    ['number 0', { number: 0 }],
   ])('%s does not fit', (_, wrong) => {
-    expect(validators['entry']!({ number: 1, title: 'x', date: '2026-01-01', status: 'planned', ...wrong })).toBe(false);
+    expect(validators['entry']!({ number: 1, title: 'x', date: '2026-01-01', status: 'planned', ...wrong })).toBe(
+      false,
+    );
   });
 });

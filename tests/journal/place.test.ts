@@ -4,7 +4,11 @@ import { describe, expect, test } from 'vitest';
 import { placeInBody, placeInFile, placeOf, readEntry, type Path } from '../../src/journal/index.js';
 import { entryOf } from './folder.js';
 
-const text = entryOf(1, 'reagents:\n  - reagent: { name: soda, formula: Na2CO3 }\n    amount: "5.00 g" # weighed\nwaste: >-\n  First line\n  second line\nideas: [one, two]\nquestion:', 'Body\n');
+const text = entryOf(
+  1,
+  'reagents:\n  - reagent: { name: soda, formula: Na2CO3 }\n    amount: "5.00 g" # weighed\nwaste: >-\n  First line\n  second line\nideas: [one, two]\nquestion:',
+  'Body\n',
+);
 const { entry } = readEntry('entries/001-x.md', text);
 const at = (path: Path, kind?: 'key' | 'value') => {
   const { line, column } = placeOf(entry!, path, kind);
@@ -13,11 +17,20 @@ const at = (path: Path, kind?: 'key' | 'value') => {
 
 describe('the place of a value', () => {
   test.each<[Path, string]>([
-    [['number'], '2:9'], [['reagents', 0], '7:5'], [['reagents', 0, 'reagent'], '7:14'], [['reagents', 0, 'reagent', 'formula'], '7:37'], [['reagents', 0, 'amount'], '8:13'],
-    [['waste'], '9:8'], [['ideas', 1], '12:14'], [['question'], '13:1'],
+    [['number'], '2:9'],
+    [['reagents', 0], '7:5'],
+    [['reagents', 0, 'reagent'], '7:14'],
+    [['reagents', 0, 'reagent', 'formula'], '7:37'],
+    [['reagents', 0, 'amount'], '8:13'],
+    [['waste'], '9:8'],
+    [['ideas', 1], '12:14'],
+    [['question'], '13:1'],
   ])('%j is at %s', (path, place) => expect(at(path)).toBe(place));
 
-  test.each<[Path, string]>([[['ideas'], '12:1'], [['reagents', 0, 'amount'], '8:5']])('the key of %j is at %s', (path, place) => expect(at(path, 'key')).toBe(place));
+  test.each<[Path, string]>([
+    [['ideas'], '12:1'],
+    [['reagents', 0, 'amount'], '8:5'],
+  ])('the key of %j is at %s', (path, place) => expect(at(path, 'key')).toBe(place));
 
   test('a path that leads nowhere gives the nearest thing above it', () => {
     expect(at(['reagents', 0, 'strength'])).toBe('7:5');
@@ -27,22 +40,85 @@ describe('the place of a value', () => {
   });
 
   test('lists at the margin, quoted keys, comments, folded text and brackets over several lines do not mislead', () => {
-    const odd = ['a:', '- x: 1', '# comment', '- x: 2', '  y: >', '    b: not a key', '"c d": 3', 'e: [', '  1,', '  2', ']', 'f: "two', '  lines: here"', 'ee: 5', 'g: { h: 6 }'].join('\n');
-    const place = (path: Path, kind?: 'key') => { const { line, column } = placeInFile('x.yaml', odd, path, kind); return `${line}:${column}`; };
-    expect([place(['a', 1, 'x']), place(['a', 1, 'y'], 'key'), place(['c d']), place(['e', 1]), place(['f']), place(['ee']), place(['g', 'h']), place(['b']), place(['lines'])])
-      .toEqual(['4:6', '5:3', '7:8', '10:3', '12:4', '14:5', '15:9', '1:1', '1:1']);
+    const odd = [
+      'a:',
+      '- x: 1',
+      '# comment',
+      '- x: 2',
+      '  y: >',
+      '    b: not a key',
+      '"c d": 3',
+      'e: [',
+      '  1,',
+      '  2',
+      ']',
+      'f: "two',
+      '  lines: here"',
+      'ee: 5',
+      'g: { h: 6 }',
+    ].join('\n');
+    const place = (path: Path, kind?: 'key') => {
+      const { line, column } = placeInFile('x.yaml', odd, path, kind);
+      return `${line}:${column}`;
+    };
+    expect([
+      place(['a', 1, 'x']),
+      place(['a', 1, 'y'], 'key'),
+      place(['c d']),
+      place(['e', 1]),
+      place(['f']),
+      place(['ee']),
+      place(['g', 'h']),
+      place(['b']),
+      place(['lines']),
+    ]).toEqual(['4:6', '5:3', '7:8', '10:3', '12:4', '14:5', '15:9', '1:1', '1:1']);
   });
 
   test('an item of a list is found among its own lines, whatever stands in the items before it', () => {
-    const list = ['a: # note', '', '  # more', '  - x: 1', '', '  - |', '    - not an item', '  - "one', '    - two"', '  -', '    y: [1,', '      2]', '  - - 3', '    - 4', 'b: [', '  5, 6]'].join('\n');
-    const place = (path: Path) => { const { line, column } = placeInFile('x.yaml', list, path); return `${line}:${column}`; };
-    expect([place(['a', 0, 'x']), place(['a', 1]), place(['a', 2]), place(['a', 3, 'y', 1]), place(['a', 4, 1]), place(['a', 9]), place(['b', 1])])
-      .toEqual(['4:8', '6:5', '8:5', '12:7', '14:7', '4:3', '16:6']);
+    const list = [
+      'a: # note',
+      '',
+      '  # more',
+      '  - x: 1',
+      '',
+      '  - |',
+      '    - not an item',
+      '  - "one',
+      '    - two"',
+      '  -',
+      '    y: [1,',
+      '      2]',
+      '  - - 3',
+      '    - 4',
+      'b: [',
+      '  5, 6]',
+    ].join('\n');
+    const place = (path: Path) => {
+      const { line, column } = placeInFile('x.yaml', list, path);
+      return `${line}:${column}`;
+    };
+    expect([
+      place(['a', 0, 'x']),
+      place(['a', 1]),
+      place(['a', 2]),
+      place(['a', 3, 'y', 1]),
+      place(['a', 4, 1]),
+      place(['a', 9]),
+      place(['b', 1]),
+    ]).toEqual(['4:8', '6:5', '8:5', '12:7', '14:7', '4:3', '16:6']);
   });
 
   test('in a body and in a file of YAML alone', () => {
-    expect(placeInBody(entry!, { line: 1, column: 3 })).toEqual({ file: 'entries/001-x.md', line: entry!.bodyLine, column: 3 });
-    expect(placeInFile('shelf.yaml', 'a:\n  name: x\n', ['a', 'name'])).toEqual({ file: 'shelf.yaml', line: 2, column: 9 });
+    expect(placeInBody(entry!, { line: 1, column: 3 })).toEqual({
+      file: 'entries/001-x.md',
+      line: entry!.bodyLine,
+      column: 3,
+    });
+    expect(placeInFile('shelf.yaml', 'a:\n  name: x\n', ['a', 'name'])).toEqual({
+      file: 'shelf.yaml',
+      line: 2,
+      column: 9,
+    });
     expect(placeInFile('shelf.yaml', '', ['a'])).toEqual({ file: 'shelf.yaml', line: 1, column: 1 });
   });
 
@@ -54,18 +130,28 @@ describe('the place of a value', () => {
       const read = readEntry(`entries/${name}`, source).entry;
       const look = (value: unknown, path: Path): void => {
         if (Array.isArray(value)) value.forEach((one, index) => look(one, [...path, index]));
-        else if (typeof value === 'object' && value !== null) Object.entries(value).forEach(([key, one]) => look(one, [...path, key]));
+        else if (typeof value === 'object' && value !== null)
+          Object.entries(value).forEach(([key, one]) => look(one, [...path, key]));
         else if (typeof value === 'string' && read) {
           const place = placeOf(read, path);
           const here = (lines[place.line - 1] ?? '').slice(place.column - 1);
           // A default stands nowhere; a folded text begins on the next line.
           if (path.at(-1) === 'of' && !here.startsWith(value)) return;
           if (/^[>|]/.test(here)) return;
-          expect(here.replace(/^["']/, '').startsWith(value.slice(0, 5)), `${name} ${path.join('.')} ${here}`).toBe(true);
+          expect(here.replace(/^["']/, '').startsWith(value.slice(0, 5)), `${name} ${path.join('.')} ${here}`).toBe(
+            true,
+          );
           looked += 1;
         }
       };
-      const { file: _file, matter: _matter, matterLine: _matterLine, body: _body, bodyLine: _bodyLine, ...matter } = read!;
+      const {
+        file: _file,
+        matter: _matter,
+        matterLine: _matterLine,
+        body: _body,
+        bodyLine: _bodyLine,
+        ...matter
+      } = read!;
       look(matter, []);
     }
     expect(looked).toBeGreaterThan(200);

@@ -5,8 +5,10 @@ import { describe, expect, test } from 'vitest';
 import { bodyLinks, extendRegister, hasErrors, readJournal, registerText } from '../../src/journal/index.js';
 import { entryOf, journalOf, told } from './folder.js';
 
-const shelf = 'blue-vitriol:\n  name: copper(II) sulfate pentahydrate\n  also-called: [bluestone]\n  formula: CuSO4·5H2O\nwater:\n  name: water\n  formula: H2O\n';
-const tellOf = async (files: Record<string, string>, options = {}) => told((await readJournal(journalOf(files), options)).remarks);
+const shelf =
+  'blue-vitriol:\n  name: copper(II) sulfate pentahydrate\n  also-called: [bluestone]\n  formula: CuSO4·5H2O\nwater:\n  name: water\n  formula: H2O\n';
+const tellOf = async (files: Record<string, string>, options = {}) =>
+  told((await readJournal(journalOf(files), options)).remarks);
 
 describe('a journal that hangs together', () => {
   test('the demonstration journal is read without an error of reading', async () => {
@@ -16,17 +18,36 @@ describe('a journal that hangs together', () => {
   });
 
   test('gives entries by number, pages, shelf, register and the readings that entries name', async () => {
-    const { journal, remarks } = await readJournal(journalOf({
-      'shelf.yaml': shelf,
-      'entries/002-second.md': entryOf(2, 'samples:\n  - sample: A\n    colour: { spectrum: spectra/2.csv }\n    photo: photos/2.jpg\n    photo-shows: a dish\nreagents: [{ reagent: blue-vitriol, amount: 5.00 g }]', 'As in [one](001-first.md#A), see ![a dish](../photos/2.jpg).'),
-      'entries/001-first.md': entryOf(1, 'samples: [{ sample: A }]'),
-      'entries/10-tenth.md': entryOf(10, 'reagents: [{ lot: 1/A, amount: 1 g }]\nfollows: [2]'),
-      'pages/about.md': '---\ntitle: About\norder: 2\n---\nThis is [the first](../entries/001-first.md).',
-      'series/Cu.md': 'Copper.', 'colours/green.md': '# Green', 'spectra/2.csv': '400,1\n', 'photos/2.jpg': 'jpeg', 'register.txt': '/1/\n/1/#A\n',
-    }));
+    const { journal, remarks } = await readJournal(
+      journalOf({
+        'shelf.yaml': shelf,
+        'entries/002-second.md': entryOf(
+          2,
+          'samples:\n  - sample: A\n    colour: { spectrum: spectra/2.csv }\n    photo: photos/2.jpg\n    photo-shows: a dish\nreagents: [{ reagent: blue-vitriol, amount: 5.00 g }]',
+          'As in [one](001-first.md#A), see ![a dish](../photos/2.jpg).',
+        ),
+        'entries/001-first.md': entryOf(1, 'samples: [{ sample: A }]'),
+        'entries/10-tenth.md': entryOf(10, 'reagents: [{ lot: 1/A, amount: 1 g }]\nfollows: [2]'),
+        'pages/about.md': '---\ntitle: About\norder: 2\n---\nThis is [the first](../entries/001-first.md).',
+        'series/Cu.md': 'Copper.',
+        'colours/green.md': '# Green',
+        'spectra/2.csv': '400,1\n',
+        'photos/2.jpg': 'jpeg',
+        'register.txt': '/1/\n/1/#A\n',
+      }),
+    );
     expect(told(remarks)).toEqual([]);
     expect(journal?.entries.map(({ number }) => number)).toEqual([1, 2, 10]);
-    expect(journal?.pages).toEqual([{ file: 'pages/about.md', name: 'about', title: 'About', order: 2, body: 'This is [the first](../entries/001-first.md).', bodyLine: 5 }]);
+    expect(journal?.pages).toEqual([
+      {
+        file: 'pages/about.md',
+        name: 'about',
+        title: 'About',
+        order: 2,
+        body: 'This is [the first](../entries/001-first.md).',
+        bodyLine: 5,
+      },
+    ]);
     expect(journal?.series).toMatchObject([{ name: 'Cu', body: 'Copper.', bodyLine: 1 }]);
     expect(journal?.colours).toMatchObject([{ name: 'green', bodyLine: 1 }]);
     expect(journal?.register).toEqual(['/1/', '/1/#A']);
@@ -42,13 +63,24 @@ describe('a journal that hangs together', () => {
   });
 
   test('file names in other scripts are read and linked, also written as an address', async () => {
-    expect(await tellOf({ 'entries/001-зелень-緑.md': entryOf(1), 'entries/002-x.md': entryOf(2, '', '[one](001-зелень-緑.md) [same](001-%D0%B7%D0%B5%D0%BB%D0%B5%D0%BD%D1%8C-%E7%B7%91.md)') })).toEqual([]);
+    expect(
+      await tellOf({
+        'entries/001-зелень-緑.md': entryOf(1),
+        'entries/002-x.md': entryOf(
+          2,
+          '',
+          '[one](001-зелень-緑.md) [same](001-%D0%B7%D0%B5%D0%BB%D0%B5%D0%BD%D1%8C-%E7%B7%91.md)',
+        ),
+      }),
+    ).toEqual([]);
   });
 });
 
 describe('what is missing or does not hang together', () => {
   test('a folder without journal.yaml gets one remark that says what to write', async () => {
-    const { journal, remarks } = await readJournal(journalOf({ 'entries/001-x.md': entryOf(1) }, { withSettings: false }));
+    const { journal, remarks } = await readJournal(
+      journalOf({ 'entries/001-x.md': entryOf(1) }, { withSettings: false }),
+    );
     expect(journal).toBeUndefined();
     expect(told(remarks)).toEqual(['journal.yaml:1:1 error no-journal']);
     expect(remarks[0]?.note).toMatch(/begin --found.*title:.*author:.*address:/s);
@@ -61,36 +93,86 @@ describe('what is missing or does not hang together', () => {
   });
 
   test('a mistake in journal.yaml or shelf.yaml has its place', async () => {
-    expect(await tellOf({ 'journal.yaml': 'title: T\nauthor: A\naddress: example.org\nbalance: 0.01\nlicense: x\n', 'entries/1-x.md': entryOf(1) }))
-      .toEqual(['journal.yaml:3:10 error web-address', 'journal.yaml:4:10 error unit', 'journal.yaml:5:1 error unknown-key']);
-    expect(await tellOf({ 'shelf.yaml': `${shelf}Bad Id:\n  name: x\nsoda:\n  nam: soda\n  price: 4.20 EUR\n  cas: 497-19-9\n  sds: { statements: [302], pictograms: [GHS10] }\n`, 'entries/1-x.md': entryOf(1) })).toEqual([
-      'shelf.yaml:8:1 error reagent-id', 'shelf.yaml:11:3 error missing-key', 'shelf.yaml:11:3 error unknown-key', 'shelf.yaml:12:10 error unit',
-      'shelf.yaml:13:8 error cas', 'shelf.yaml:14:23 error statement-code', 'shelf.yaml:14:42 error choice',
+    expect(
+      await tellOf({
+        'journal.yaml': 'title: T\nauthor: A\naddress: example.org\nbalance: 0.01\nlicense: x\n',
+        'entries/1-x.md': entryOf(1),
+      }),
+    ).toEqual([
+      'journal.yaml:3:10 error web-address',
+      'journal.yaml:4:10 error unit',
+      'journal.yaml:5:1 error unknown-key',
+    ]);
+    expect(
+      await tellOf({
+        'shelf.yaml': `${shelf}Bad Id:\n  name: x\nsoda:\n  nam: soda\n  price: 4.20 EUR\n  cas: 497-19-9\n  sds: { statements: [302], pictograms: [GHS10] }\n`,
+        'entries/1-x.md': entryOf(1),
+      }),
+    ).toEqual([
+      'shelf.yaml:8:1 error reagent-id',
+      'shelf.yaml:11:3 error missing-key',
+      'shelf.yaml:11:3 error unknown-key',
+      'shelf.yaml:12:10 error unit',
+      'shelf.yaml:13:8 error cas',
+      'shelf.yaml:14:23 error statement-code',
+      'shelf.yaml:14:42 error choice',
     ]);
   });
 
   test('two entries of one number name each other', async () => {
-    const { remarks } = await readJournal(journalOf({ 'entries/001-a.md': entryOf(1), 'entries/001-b.md': entryOf(1).replace('Entry 1', 'Other') }));
+    const { remarks } = await readJournal(
+      journalOf({ 'entries/001-a.md': entryOf(1), 'entries/001-b.md': entryOf(1).replace('Entry 1', 'Other') }),
+    );
     expect(told(remarks)).toEqual(['entries/001-b.md:2:9 error duplicate-number']);
     expect(remarks[0]?.reason).toContain('entries/001-a.md');
   });
 
   test('two entries of one title are noted', async () => {
-    expect(await tellOf({ 'entries/001-a.md': entryOf(1), 'entries/002-b.md': entryOf(2).replace('Entry 2', 'entry  1') })).toEqual(['entries/002-b.md:3:8 note same-title']);
+    expect(
+      await tellOf({ 'entries/001-a.md': entryOf(1), 'entries/002-b.md': entryOf(2).replace('Entry 2', 'entry  1') }),
+    ).toEqual(['entries/002-b.md:3:8 note same-title']);
   });
 
   test('a reagent that is not on the shelf gets the nearest one, or the one that is also called so', async () => {
-    const { remarks } = await readJournal(journalOf({ 'shelf.yaml': shelf, 'entries/001-a.md': entryOf(1, 'reagents:\n  - reagent: blue-vitrol\n  - reagent: bluestone\n  - reagent: sulfuric-acid\nincidents: [{ what: x, reagents: [watr] }]') }));
-    expect(told(remarks)).toEqual([7, 8, 9].map((line) => `entries/001-a.md:${line}:14 error unknown-reagent`).concat('entries/001-a.md:10:35 error unknown-reagent'));
-    expect(remarks.map(({ note }) => note)).toEqual(['Did you mean blue-vitriol?', 'Did you mean blue-vitriol?', expect.stringMatching(/Add it to shelf.yaml/), 'Did you mean water?']);
+    const { remarks } = await readJournal(
+      journalOf({
+        'shelf.yaml': shelf,
+        'entries/001-a.md': entryOf(
+          1,
+          'reagents:\n  - reagent: blue-vitrol\n  - reagent: bluestone\n  - reagent: sulfuric-acid\nincidents: [{ what: x, reagents: [watr] }]',
+        ),
+      }),
+    );
+    expect(told(remarks)).toEqual(
+      [7, 8, 9]
+        .map((line) => `entries/001-a.md:${line}:14 error unknown-reagent`)
+        .concat('entries/001-a.md:10:35 error unknown-reagent'),
+    );
+    expect(remarks.map(({ note }) => note)).toEqual([
+      'Did you mean blue-vitriol?',
+      'Did you mean blue-vitriol?',
+      expect.stringMatching(/Add it to shelf.yaml/),
+      'Did you mean water?',
+    ]);
   });
 
   test('lots that do not exist, come later, or are made in the same entry', async () => {
-    expect(await tellOf({
-      'entries/001-a.md': entryOf(1, 'samples: [{ sample: A }]\nreagents:\n  - lot: 1/A\n  - lot: 2/A\n  - lot: 2/B\n  - lot: 7/A'),
-      'entries/002-b.md': entryOf(2, 'samples: [{ sample: A }]'),
-      'shelf.yaml': 'own:\n  name: own green\n  lot: 2/C\n',
-    })).toEqual(['entries/001-a.md:8:10 error lot-of-itself', 'entries/001-a.md:9:10 error lot-later', 'entries/001-a.md:10:10 error unknown-lot', 'entries/001-a.md:11:10 error unknown-lot', 'shelf.yaml:3:8 error unknown-lot']);
+    expect(
+      await tellOf({
+        'entries/001-a.md': entryOf(
+          1,
+          'samples: [{ sample: A }]\nreagents:\n  - lot: 1/A\n  - lot: 2/A\n  - lot: 2/B\n  - lot: 7/A',
+        ),
+        'entries/002-b.md': entryOf(2, 'samples: [{ sample: A }]'),
+        'shelf.yaml': 'own:\n  name: own green\n  lot: 2/C\n',
+      }),
+    ).toEqual([
+      'entries/001-a.md:8:10 error lot-of-itself',
+      'entries/001-a.md:9:10 error lot-later',
+      'entries/001-a.md:10:10 error unknown-lot',
+      'entries/001-a.md:11:10 error unknown-lot',
+      'shelf.yaml:3:8 error unknown-lot',
+    ]);
   });
 
   test('lots that go round in a ring', async () => {
@@ -104,24 +186,52 @@ describe('what is missing or does not hang together', () => {
   });
 
   test('numbers that are followed or repeated and do not exist', async () => {
-    expect(await tellOf({ 'entries/001-a.md': entryOf(1, 'follows: [1, 9]\nrepeats: [2]'), 'entries/002-b.md': entryOf(2) }))
-      .toEqual(['entries/001-a.md:6:11 error unknown-entry', 'entries/001-a.md:6:14 error unknown-entry', 'entries/001-a.md:7:11 warning follows-later']);
+    expect(
+      await tellOf({ 'entries/001-a.md': entryOf(1, 'follows: [1, 9]\nrepeats: [2]'), 'entries/002-b.md': entryOf(2) }),
+    ).toEqual([
+      'entries/001-a.md:6:11 error unknown-entry',
+      'entries/001-a.md:6:14 error unknown-entry',
+      'entries/001-a.md:7:11 warning follows-later',
+    ]);
   });
 
   test('links and images in a body that lead nowhere, out, or elsewhere', async () => {
     const body = [
-      'See [two](002-old-name.md) and [three](003-c.md).', '',
-      '![a dish](../photos/none.jpg) and [out](../../secret.txt)', '',
-      '[run](javascript:alert(1)) ![far](https://img.example/x.png) [root](/2/) [fine](https://a.example) [mail](mailto:a@b.example)', '',
-      '```', '[in code](nowhere.md)', '```', '', '`[code](nowhere.md)` [folder](../photos) [notes](../notes.md)', '',
-      '[by name][n]', '', '[n]: ../pages/abot.md',
+      'See [two](002-old-name.md) and [three](003-c.md).',
+      '',
+      '![a dish](../photos/none.jpg) and [out](../../secret.txt)',
+      '',
+      '[run](javascript:alert(1)) ![far](https://img.example/x.png) [root](/2/) [fine](https://a.example) [mail](mailto:a@b.example)',
+      '',
+      '```',
+      '[in code](nowhere.md)',
+      '```',
+      '',
+      '`[code](nowhere.md)` [folder](../photos) [notes](../notes.md)',
+      '',
+      '[by name][n]',
+      '',
+      '[n]: ../pages/abot.md',
     ].join('\n');
-    const { remarks } = await readJournal(journalOf({ 'entries/001-a.md': entryOf(1, '', body), 'entries/002-new-name.md': entryOf(2), 'photos/x.jpg': '', 'notes.md': '', 'pages/about.md': 'x' }));
+    const { remarks } = await readJournal(
+      journalOf({
+        'entries/001-a.md': entryOf(1, '', body),
+        'entries/002-new-name.md': entryOf(2),
+        'photos/x.jpg': '',
+        'notes.md': '',
+        'pages/about.md': 'x',
+      }),
+    );
     expect(told(remarks)).toEqual([
-      'entries/001-a.md:7:5 error dangling-link', 'entries/001-a.md:7:32 error dangling-link',
-      'entries/001-a.md:9:1 error dangling-link', 'entries/001-a.md:9:35 error outside-journal',
-      'entries/001-a.md:11:1 warning link-scheme', 'entries/001-a.md:11:28 warning image-elsewhere', 'entries/001-a.md:11:62 warning link-from-root',
-      'entries/001-a.md:17:22 error not-a-file', 'entries/001-a.md:17:42 error dangling-link',
+      'entries/001-a.md:7:5 error dangling-link',
+      'entries/001-a.md:7:32 error dangling-link',
+      'entries/001-a.md:9:1 error dangling-link',
+      'entries/001-a.md:9:35 error outside-journal',
+      'entries/001-a.md:11:1 warning link-scheme',
+      'entries/001-a.md:11:28 warning image-elsewhere',
+      'entries/001-a.md:11:62 warning link-from-root',
+      'entries/001-a.md:17:22 error not-a-file',
+      'entries/001-a.md:17:42 error dangling-link',
       'entries/001-a.md:21:1 error dangling-link',
     ]);
     expect(remarks[0]?.note).toBe('Did you mean entries/002-new-name.md?');
@@ -129,22 +239,64 @@ describe('what is missing or does not hang together', () => {
   });
 
   test('a link to a sample that is not there', async () => {
-    expect(await tellOf({ 'entries/001-a.md': entryOf(1, 'samples: [{ sample: A }]'), 'entries/002-b.md': entryOf(2, '', '[A](001-a.md#A) [B](001-a.md#B) [words](001-a.md#what-was-done)') })).toEqual(['entries/002-b.md:7:17 warning dangling-link']);
+    expect(
+      await tellOf({
+        'entries/001-a.md': entryOf(1, 'samples: [{ sample: A }]'),
+        'entries/002-b.md': entryOf(2, '', '[A](001-a.md#A) [B](001-a.md#B) [words](001-a.md#what-was-done)'),
+      }),
+    ).toEqual(['entries/002-b.md:7:17 warning dangling-link']);
   });
 
   test('pages whose names the site needs itself, or that stand nowhere', async () => {
-    expect(await tellOf({ 'entries/001-a.md': entryOf(1), 'pages/search.md': 'x', 'pages/14.md': 'x', 'pages/a b.md': 'x', 'pages/über-uns.md': 'x', 'series/Cu.md': 'x', 'series/copper.md': 'x', 'colours/green.md': 'x', 'colours/gray.md': 'x', 'colours/beige.md': 'x' }))
-      .toEqual(['colours/beige.md:1:1 warning family-name', 'colours/gray.md:1:1 warning family-name', 'pages/14.md:1:1 error page-name', 'pages/a b.md:1:1 error page-name', 'pages/search.md:1:1 error page-name', 'series/copper.md:1:1 warning series-name']);
+    expect(
+      await tellOf({
+        'entries/001-a.md': entryOf(1),
+        'pages/search.md': 'x',
+        'pages/14.md': 'x',
+        'pages/a b.md': 'x',
+        'pages/über-uns.md': 'x',
+        'series/Cu.md': 'x',
+        'series/copper.md': 'x',
+        'colours/green.md': 'x',
+        'colours/gray.md': 'x',
+        'colours/beige.md': 'x',
+      }),
+    ).toEqual([
+      'colours/beige.md:1:1 warning family-name',
+      'colours/gray.md:1:1 warning family-name',
+      'pages/14.md:1:1 error page-name',
+      'pages/a b.md:1:1 error page-name',
+      'pages/search.md:1:1 error page-name',
+      'series/copper.md:1:1 warning series-name',
+    ]);
   });
 
   test('spectra and photos that are not there', async () => {
-    expect(await tellOf({ 'entries/001-a.md': entryOf(1, 'samples:\n  - sample: A\n    colour: { readings: [{ spectrum: spectra/a.csv }, { spectrum: spectra/a.csv }] }\n    opacity: { over-black: spectra/b.csv, over-white: 54 }\n    photo: photos\n    photo-shows: x'), 'photos/x.jpg': '' }))
-      .toEqual(['entries/001-a.md:8:38 error missing-file', 'entries/001-a.md:8:67 error missing-file', 'entries/001-a.md:9:28 error missing-file', 'entries/001-a.md:10:12 error not-a-file']);
+    expect(
+      await tellOf({
+        'entries/001-a.md': entryOf(
+          1,
+          'samples:\n  - sample: A\n    colour: { readings: [{ spectrum: spectra/a.csv }, { spectrum: spectra/a.csv }] }\n    opacity: { over-black: spectra/b.csv, over-white: 54 }\n    photo: photos\n    photo-shows: x',
+        ),
+        'photos/x.jpg': '',
+      }),
+    ).toEqual([
+      'entries/001-a.md:8:38 error missing-file',
+      'entries/001-a.md:8:67 error missing-file',
+      'entries/001-a.md:9:28 error missing-file',
+      'entries/001-a.md:10:12 error not-a-file',
+    ]);
   });
 
   test('Markdown that is not where it is read is pointed out', async () => {
-    expect(await tellOf({ 'entries/001-a.md': entryOf(1), 'entries/002-b.markdown': entryOf(2), 'entries/2026/003-c.md': entryOf(3), 'entries/.hidden.md': '' }))
-      .toEqual(['entries/002-b.markdown:1:1 warning not-read', 'entries/2026/003-c.md:1:1 warning not-read']);
+    expect(
+      await tellOf({
+        'entries/001-a.md': entryOf(1),
+        'entries/002-b.markdown': entryOf(2),
+        'entries/2026/003-c.md': entryOf(3),
+        'entries/.hidden.md': '',
+      }),
+    ).toEqual(['entries/002-b.markdown:1:1 warning not-read', 'entries/2026/003-c.md:1:1 warning not-read']);
   });
 });
 
@@ -164,13 +316,24 @@ describe('drafts', () => {
   test('left out, take their own remarks with them, and what leads to them is a remark', async () => {
     const { journal, remarks } = await readJournal(journalOf(files), { drafts: false });
     expect(journal?.entries.map(({ number }) => number)).toEqual([2]);
-    expect(told(remarks)).toEqual(['entries/002-b.md:6:11 warning link-to-draft', 'entries/002-b.md:7:19 error lot-of-draft', 'entries/002-b.md:9:5 warning link-to-draft']);
+    expect(told(remarks)).toEqual([
+      'entries/002-b.md:6:11 warning link-to-draft',
+      'entries/002-b.md:7:19 error lot-of-draft',
+      'entries/002-b.md:9:5 warning link-to-draft',
+    ]);
   });
 });
 
 describe('the register of published addresses', () => {
   test('grows by what is published, in order, and keeps what it had', async () => {
-    const { journal } = await readJournal(journalOf({ 'register.txt': '/10/\n/2/#B\n/2/\n', 'entries/002-b.md': entryOf(2, 'samples: [{ sample: B }, { sample: A }]'), 'entries/010-j.md': entryOf(10), 'entries/003-c.md': entryOf(3).replace('finished', 'planned') }));
+    const { journal } = await readJournal(
+      journalOf({
+        'register.txt': '/10/\n/2/#B\n/2/\n',
+        'entries/002-b.md': entryOf(2, 'samples: [{ sample: B }, { sample: A }]'),
+        'entries/010-j.md': entryOf(10),
+        'entries/003-c.md': entryOf(3).replace('finished', 'planned'),
+      }),
+    );
     const register = extendRegister(journal!.register, journal!);
     expect(register).toEqual(['/2/', '/2/#A', '/2/#B', '/10/']);
     expect(registerText(register)).toBe('/2/\n/2/#A\n/2/#B\n/10/\n');
@@ -178,35 +341,67 @@ describe('the register of published addresses', () => {
 
   test('an address that would be lost is an error, and withdrawing cures it', async () => {
     const register = '/1/\n/1/#A\n/2/\n/2/#A\n/3/\n/3/#A\n';
-    const files = { 'register.txt': register, 'entries/002-b.md': entryOf(2), 'entries/003-c.md': entryOf(3, 'samples: [{ sample: A }]').replace('finished', 'planned') };
-    expect(await tellOf(files)).toEqual(['entries/002-b.md:2:1 error address-lost', 'entries/003-c.md:5:9 error address-lost', 'register.txt:1:1 error address-lost']);
-    expect(await tellOf({
-      'register.txt': register, 'entries/001-a.md': entryOf(1, 'withdrawn: never dried').replace('finished', 'withdrawn'),
-      'entries/002-b.md': entryOf(2, 'withdrawn: spilt').replace('finished', 'withdrawn'), 'entries/003-c.md': entryOf(3, 'samples: [{ sample: A }]'),
-    })).toEqual([]);
+    const files = {
+      'register.txt': register,
+      'entries/002-b.md': entryOf(2),
+      'entries/003-c.md': entryOf(3, 'samples: [{ sample: A }]').replace('finished', 'planned'),
+    };
+    expect(await tellOf(files)).toEqual([
+      'entries/002-b.md:2:1 error address-lost',
+      'entries/003-c.md:5:9 error address-lost',
+      'register.txt:1:1 error address-lost',
+    ]);
+    expect(
+      await tellOf({
+        'register.txt': register,
+        'entries/001-a.md': entryOf(1, 'withdrawn: never dried').replace('finished', 'withdrawn'),
+        'entries/002-b.md': entryOf(2, 'withdrawn: spilt').replace('finished', 'withdrawn'),
+        'entries/003-c.md': entryOf(3, 'samples: [{ sample: A }]'),
+      }),
+    ).toEqual([]);
   });
 
   test('an entry that can’t be read is not also said to be lost', async () => {
-    expect(await tellOf({ 'register.txt': '/1/\n', 'entries/001-a.md': '---\nnumber: [\n---\n' })).toEqual([expect.stringMatching(/^entries\/001-a\.md:\d:\d+ error yaml$/)]);
+    expect(await tellOf({ 'register.txt': '/1/\n', 'entries/001-a.md': '---\nnumber: [\n---\n' })).toEqual([
+      expect.stringMatching(/^entries\/001-a\.md:\d:\d+ error yaml$/),
+    ]);
   });
 
   test('lines that are no address are errors', async () => {
-    expect(await tellOf({ 'register.txt': '/1/\nhello\n/0/\n', 'entries/001-a.md': entryOf(1) })).toEqual(['register.txt:2:1 error register', 'register.txt:3:1 error register']);
+    expect(await tellOf({ 'register.txt': '/1/\nhello\n/0/\n', 'entries/001-a.md': entryOf(1) })).toEqual([
+      'register.txt:2:1 error register',
+      'register.txt:3:1 error register',
+    ]);
   });
 });
 
 describe('links of a body', () => {
-  const links = (body: string) => bodyLinks({ file: 'entries/002-b.md', body, bodyLine: 10 }).map(({ target, fragment, image, line, column }) => [target, fragment, image, line, column]);
+  const links = (body: string) =>
+    bodyLinks({ file: 'entries/002-b.md', body, bodyLine: 10 }).map(({ target, fragment, image, line, column }) => [
+      target,
+      fragment,
+      image,
+      line,
+      column,
+    ]);
 
   test('are found with their places, whether scanned or parsed', () => {
-    const plain = 'One [a](001-a.md#B), two [b [c]](../pages/x.md "title")\nand ![d](<../photos/a b.jpg>) end [e](x_(1).md).';
-    const expected = [['entries/001-a.md', 'B', false, 10, 5], ['pages/x.md', undefined, false, 10, 26], ['photos/a b.jpg', undefined, true, 11, 5], ['entries/x_(1).md', undefined, false, 11, 35]];
+    const plain =
+      'One [a](001-a.md#B), two [b [c]](../pages/x.md "title")\nand ![d](<../photos/a b.jpg>) end [e](x_(1).md).';
+    const expected = [
+      ['entries/001-a.md', 'B', false, 10, 5],
+      ['pages/x.md', undefined, false, 10, 26],
+      ['photos/a b.jpg', undefined, true, 11, 5],
+      ['entries/x_(1).md', undefined, false, 11, 35],
+    ];
     expect(links(plain.replaceAll(/<|>/g, '').replace('a b', 'a%20b'))).toEqual(expected);
     expect(links(plain)).toEqual(expected);
   });
 
   test('are none in code, in HTML comments and where brackets only look like links', () => {
-    expect(links('`[a](b.md)`\n\n    [a](b.md)\n\n<!-- [a](b.md) -->\n\n\\[a](b.md) and :chem[Fe4[Fe(CN)6]3]')).toEqual([]);
+    expect(links('`[a](b.md)`\n\n    [a](b.md)\n\n<!-- [a](b.md) -->\n\n\\[a](b.md) and :chem[Fe4[Fe(CN)6]3]')).toEqual(
+      [],
+    );
   });
 });
 

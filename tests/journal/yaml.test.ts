@@ -10,12 +10,20 @@ const byYaml = (text: string): unknown => {
   return document.errors.length > 0 ? 'refused' : normal(document.toJS({ maxAliasCount: 50 }));
 };
 /** Both say "nothing" in their own way. */
-const normal = (value: unknown): unknown => (value === null || value === '' ? null
-  : Array.isArray(value) ? value.map(normal) : typeof value === 'object' && value !== null ? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, normal(one)])) : value);
+const normal = (value: unknown): unknown =>
+  value === null || value === ''
+    ? null
+    : Array.isArray(value)
+      ? value.map(normal)
+      : typeof value === 'object' && value !== null
+        ? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, normal(one)]))
+        : value;
 
 describe('the quick parser and the one that knows places agree', () => {
   test('on every entry, the shelf and the settings of the demonstration journal', () => {
-    const texts = readdirSync('content/entries').filter((name) => name.endsWith('.md')).map((name) => readFileSync(`content/entries/${name}`, 'utf8').split(/^---$/m)[1] ?? '');
+    const texts = readdirSync('content/entries')
+      .filter((name) => name.endsWith('.md'))
+      .map((name) => readFileSync(`content/entries/${name}`, 'utf8').split(/^---$/m)[1] ?? '');
     texts.push(readFileSync('content/shelf.yaml', 'utf8'), readFileSync('content/journal.yaml', 'utf8'));
     expect(texts.length).toBeGreaterThan(3);
     for (const text of texts) {
@@ -26,30 +34,105 @@ describe('the quick parser and the one that knows places agree', () => {
   });
 
   const key = fc.stringMatching(/^[a-z][a-z-]{0,8}$/);
-  const words = fc.oneof(fc.string({ maxLength: 30 }), fc.string({ unit: 'grapheme', maxLength: 12 }), fc.constantFrom('2.00 g', '60 °C', 'a: b', '# x', '- y', '[z', '{', "it's", '"', 'null', '~', 'yes', '1e3', '0x1F', '2026-01-01', '3:40', '5 % of', '@home', '!x', '&a', '*b', '|', '>', 'a\nb', ' lead', 'trail ', ''));
+  const words = fc.oneof(
+    fc.string({ maxLength: 30 }),
+    fc.string({ unit: 'grapheme', maxLength: 12 }),
+    fc.constantFrom(
+      '2.00 g',
+      '60 °C',
+      'a: b',
+      '# x',
+      '- y',
+      '[z',
+      '{',
+      "it's",
+      '"',
+      'null',
+      '~',
+      'yes',
+      '1e3',
+      '0x1F',
+      '2026-01-01',
+      '3:40',
+      '5 % of',
+      '@home',
+      '!x',
+      '&a',
+      '*b',
+      '|',
+      '>',
+      'a\nb',
+      ' lead',
+      'trail ',
+      '',
+    ),
+  );
   const { tree } = fc.letrec((tie) => ({
-    tree: fc.oneof({ depthSize: 'small', withCrossShrink: true }, words, fc.array(tie('tree'), { maxLength: 4 }), fc.dictionary(key, tie('tree'), { maxKeys: 5 })),
+    tree: fc.oneof(
+      { depthSize: 'small', withCrossShrink: true },
+      words,
+      fc.array(tie('tree'), { maxLength: 4 }),
+      fc.dictionary(key, tie('tree'), { maxKeys: 5 }),
+    ),
   }));
 
   test('on whatever a program writes as YAML', () => {
-    fc.assert(fc.property(fc.dictionary(key, tree, { maxKeys: 6 }), fc.boolean(), (data, flow) => {
-      const text = stringify(data, { collectionStyle: flow ? 'flow' : 'any', aliasDuplicateObjects: false });
-      const reading = readYaml(text);
-      expect(reading.ok && normal(reading.value)).toEqual(byYaml(text));
-      expect(reading.ok && normal(reading.value)).toEqual(normal(data));
-    }), { numRuns: 400 });
+    fc.assert(
+      fc.property(fc.dictionary(key, tree, { maxKeys: 6 }), fc.boolean(), (data, flow) => {
+        const text = stringify(data, { collectionStyle: flow ? 'flow' : 'any', aliasDuplicateObjects: false });
+        const reading = readYaml(text);
+        expect(reading.ok && normal(reading.value)).toEqual(byYaml(text));
+        expect(reading.ok && normal(reading.value)).toEqual(normal(data));
+      }),
+      { numRuns: 400 },
+    );
   });
 
   test('on text as people write it, wherever both can read it', () => {
-    const piece = fc.constantFrom('a', 'b: ', ': ', '- ', '\n', '\n  ', '\n    ', '[', ']', '{', '}', ', ', '"', "'", '# c', ' ', '|', '>', '2.00 g', '%', '?', 'é', '\\', 'x:y', '--', '\r\n', '! ', '& ');
+    const piece = fc.constantFrom(
+      'a',
+      'b: ',
+      ': ',
+      '- ',
+      '\n',
+      '\n  ',
+      '\n    ',
+      '[',
+      ']',
+      '{',
+      '}',
+      ', ',
+      '"',
+      "'",
+      '# c',
+      ' ',
+      '|',
+      '>',
+      '2.00 g',
+      '%',
+      '?',
+      'é',
+      '\\',
+      'x:y',
+      '--',
+      '\r\n',
+      '! ',
+      '& ',
+    );
     let both = 0;
-    fc.assert(fc.property(fc.array(piece, { maxLength: 14 }).map((parts) => `k: ${parts.join('')}`), (text) => {
-      const reading = readYaml(text);
-      const other = byYaml(text);
-      if (!reading.ok || other === 'refused') return;
-      both += 1;
-      expect(normal(reading.value)).toEqual(other);
-    }), { numRuns: 3000 });
+    fc.assert(
+      fc.property(
+        fc.array(piece, { maxLength: 14 }).map((parts) => `k: ${parts.join('')}`),
+        (text) => {
+          const reading = readYaml(text);
+          const other = byYaml(text);
+          if (!reading.ok || other === 'refused') return;
+          both += 1;
+          expect(normal(reading.value)).toEqual(other);
+        },
+      ),
+      { numRuns: 3000 },
+    );
     expect(both).toBeGreaterThan(300);
   });
 });
@@ -60,7 +143,10 @@ describe('what is not read', () => {
     return reading.ok ? 'read' : reading.faults[0]?.rule;
   };
   test('aliases that repeat far more than they say', () => {
-    const bomb = ['a: &a [x, x, x, x, x, x, x, x, x]', ...[..."bcdefgh"].map((name, index) => `${name}: &${name} [${Array(9).fill(`*${'abcdefg'[index]}`).join(', ')}]`)].join('\n');
+    const bomb = [
+      'a: &a [x, x, x, x, x, x, x, x, x]',
+      ...[...'bcdefgh'].map((name, index) => `${name}: &${name} [${Array(9).fill(`*${'abcdefg'[index]}`).join(', ')}]`),
+    ].join('\n');
     expect(rule(bomb)).toBe('yaml-aliases');
   });
   test('a few aliases are fine', () => {
@@ -86,10 +172,25 @@ describe('what is not read', () => {
 
 describe('hostile text of the greatest length that is read is answered, and nothing hangs', () => {
   test.each([
-    ['a: ', 'yaml'], ['"', 'yaml'], ['&a ', 'yaml'], ['\n', 'read'], ['? ', 'yaml-depth'], ['*a ', 'yaml'], ['{}', 'yaml'], ['- ', 'yaml-depth'], [': ', 'yaml-depth'], ['a: |\n', 'duplicate-key'],
-    ['[],', 'yaml'], ['{a: ', 'yaml-depth'], ['!a ', 'yaml'], ['# \n', 'read'], ['a: b\n', 'duplicate-key'], ['? a\n', 'duplicate-key'], ['"a": ', 'yaml'],
+    ['a: ', 'yaml'],
+    ['"', 'yaml'],
+    ['&a ', 'yaml'],
+    ['\n', 'read'],
+    ['? ', 'yaml-depth'],
+    ['*a ', 'yaml'],
+    ['{}', 'yaml'],
+    ['- ', 'yaml-depth'],
+    [': ', 'yaml-depth'],
+    ['a: |\n', 'duplicate-key'],
+    ['[],', 'yaml'],
+    ['{a: ', 'yaml-depth'],
+    ['!a ', 'yaml'],
+    ['# \n', 'read'],
+    ['a: b\n', 'duplicate-key'],
+    ['? a\n', 'duplicate-key'],
+    ['"a": ', 'yaml'],
   ])('%j over and over: %s', (piece, expected) => {
-    const reading = readYaml(piece.repeat(Math.floor(128 * 1024 / piece.length)));
+    const reading = readYaml(piece.repeat(Math.floor((128 * 1024) / piece.length)));
     expect(reading.ok ? 'read' : reading.faults[0]?.rule).toBe(expected);
   });
 });

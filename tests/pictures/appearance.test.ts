@@ -4,22 +4,75 @@ import type { AppearanceReckoning, ColourPair, SampleAppearance, UnderLamp } fro
 import { appearanceSection } from '../../templates/parts/appearance.js';
 import { boxesOf, classed, elements, expectSound, markup, named, words } from './tree.js';
 
-const lamp = (name: UnderLamp['lamp'], called: string, hex: string): UnderLamp => ({ lamp: name, name: called, lab: [50, -30, 10], xyz: [18, 25, 20], swatch: { hex, mapped: false } });
+const lamp = (name: UnderLamp['lamp'], called: string, hex: string): UnderLamp => ({
+  lamp: name,
+  name: called,
+  lab: [50, -30, 10],
+  xyz: [18, 25, 20],
+  swatch: { hex, mapped: false },
+});
 
 const spectral: SampleAppearance = {
-  sample: 'A', lab: [50, -30, 0], lch: [50, 30, 180], observer: 10, basis: 'spectrum', family: 'green',
+  sample: 'A',
+  lab: [50, -30, 0],
+  lch: [50, 30, 180],
+  observer: 10,
+  basis: 'spectrum',
+  family: 'green',
   swatch: { hex: '#2c7a5b', mapped: false },
-  perLamp: [lamp('D65', 'daylight', '#2c7a5b'), lamp('A', 'lamplight', '#2c6a5b'), lamp('F11', 'shop light', '#2c7a50')],
+  perLamp: [
+    lamp('D65', 'daylight', '#2c7a5b'),
+    lamp('A', 'lamplight', '#2c6a5b'),
+    lamp('F11', 'shop light', '#2c7a50'),
+  ],
   curve: Array.from({ length: 31 }, (_, i) => ({ nm: 400 + 10 * i, r: 0.1 + 0.01 * i })),
-  lampMove: { lamp: 'A', name: 'lamplight', de00: 4.23, lab: [48, -28, 4], directions: ['darker'], text: 'turns darker under lamplight', transform: 'CAT16' },
-  lampMoves: [{ lamp: 'A', name: 'lamplight', de00: 4.23, lab: [48, -28, 4], directions: ['darker'], text: 'turns darker under lamplight', transform: 'CAT16' }],
+  lampMove: {
+    lamp: 'A',
+    name: 'lamplight',
+    de00: 4.23,
+    lab: [48, -28, 4],
+    directions: ['darker'],
+    text: 'turns darker under lamplight',
+    transform: 'CAT16',
+  },
+  lampMoves: [
+    {
+      lamp: 'A',
+      name: 'lamplight',
+      de00: 4.23,
+      lab: [48, -28, 4],
+      directions: ['darker'],
+      text: 'turns darker under lamplight',
+      transform: 'CAT16',
+    },
+  ],
 };
-const given: SampleAppearance = { sample: 'B', lab: [54.1, -30.2, 6], observer: 10, basis: 'lab', family: 'green', swatch: { hex: '#40906a', mapped: false }, perLamp: [lamp('D65', 'daylight', '#40906a')] };
+const given: SampleAppearance = {
+  sample: 'B',
+  lab: [54.1, -30.2, 6],
+  observer: 10,
+  basis: 'lab',
+  family: 'green',
+  swatch: { hex: '#40906a', mapped: false },
+  perLamp: [lamp('D65', 'daylight', '#40906a')],
+};
 
 const pair: ColourPair = {
-  a: 'A', b: 'B', de00: 1.234, delta: [4.1, -0.2, 6], under: 'D65/10°',
-  verdict: { code: 'visible-side-by-side', words: 'visible side by side', sentence: 'Touching, the two can be told apart.', source: 'a published threshold' },
-  perLamp: [{ lamp: 'D65', name: 'daylight', de00: 1.234 }, { lamp: 'A', name: 'lamplight', de00: 5 }],
+  a: 'A',
+  b: 'B',
+  de00: 1.234,
+  delta: [4.1, -0.2, 6],
+  under: 'D65/10°',
+  verdict: {
+    code: 'visible-side-by-side',
+    words: 'visible side by side',
+    sentence: 'Touching, the two can be told apart.',
+    source: 'a published threshold',
+  },
+  perLamp: [
+    { lamp: 'D65', name: 'daylight', de00: 1.234 },
+    { lamp: 'A', name: 'lamplight', de00: 5 },
+  ],
   metamerism: [{ lamp: 'A', name: 'lamplight', index00: 3.5, index76: 4.5 }],
   metameric: { lamp: 'A', sentence: 'Alike in daylight, they differ by 5.0 under lamplight.' },
 };
@@ -31,9 +84,12 @@ const shown = (appearance: AppearanceReckoning) => {
   return tree;
 };
 const fieldsOf = (tree: ReturnType<typeof shown>) => classed(tree, 'fields').flatMap(boxesOf);
-const rows = (tree: ReturnType<typeof shown>, caption: RegExp): string[][] => named(tree, 'table')
-  .filter((table) => caption.test(words(named(table, 'caption')[0] ?? table)))
-  .flatMap((table) => named(table, 'tr').map((row) => elements(row, ({ tagName }) => tagName === 'th' || tagName === 'td').map(words)));
+const rows = (tree: ReturnType<typeof shown>, caption: RegExp): string[][] =>
+  named(tree, 'table')
+    .filter((table) => caption.test(words(named(table, 'caption')[0] ?? table)))
+    .flatMap((table) =>
+      named(table, 'tr').map((row) => elements(row, ({ tagName }) => tagName === 'th' || tagName === 'td').map(words)),
+    );
 
 describe('the colour section', () => {
   test('is not there when no sample has a colour, an opacity or a test', () => {
@@ -50,11 +106,22 @@ describe('the colour section', () => {
   });
 
   test('a neutral colour has no hue', () => {
-    expect(rows(shown({ samples: [{ ...given, lab: [50, 0.1, -0.02] }] }), /in daylight/)[1]).toEqual(['B', '50.0', '0.1', '0.0', '0.1', '–', 'green', 'Lab as given, 10°']);
+    expect(rows(shown({ samples: [{ ...given, lab: [50, 0.1, -0.02] }] }), /in daylight/)[1]).toEqual([
+      'B',
+      '50.0',
+      '0.1',
+      '0.0',
+      '0.1',
+      '–',
+      'green',
+      'Lab as given, 10°',
+    ]);
   });
 
   test('an estimate says that it is one', () => {
-    const tree = shown({ samples: [{ ...given, basis: 'srgb-estimate', labApproximate: true, note: 'Read from a photograph.' }] });
+    const tree = shown({
+      samples: [{ ...given, basis: 'srgb-estimate', labApproximate: true, note: 'Read from a photograph.' }],
+    });
     expect(rows(tree, /in daylight/)[1]).toEqual(expect.arrayContaining(['B ≈', 'rough estimate from sRGB, 10°']));
     expect(words(tree)).toContain('Read from a photograph.');
     expect(words(tree)).toContain('≈ carried over from another illuminant, or estimated from sRGB.');
@@ -62,7 +129,9 @@ describe('the colour section', () => {
 
   test('invented readings are said to be invented', () => {
     expect(words(shown({ samples: [{ ...spectral, invented: true }] }))).toContain('The readings are invented');
-    expect(words(shown({ samples: [{ ...spectral, invented: true }, given] }))).toContain('The readings of A are invented');
+    expect(words(shown({ samples: [{ ...spectral, invented: true }, given] }))).toContain(
+      'The readings of A are invented',
+    );
     expect(words(shown({ samples: [spectral] }))).not.toContain('invented');
   });
 
@@ -89,26 +158,51 @@ describe('the colour section', () => {
     const tree = shown({ samples: [spectral, given], pairs: [pair] });
     expect(words(tree)).toContain('Visible side by side. Touching, the two can be told apart.');
     expect(words(tree)).toContain('Thresholds: a published threshold');
-    expect(rows(tree, /Colour differences/)[1]).toEqual(['A and B', '1.23', '4.1', '−0.2', '6.0', 'visible side by side']);
-    expect(rows(shown({ samples: [spectral, given], pairs: [pair, { ...pair, under: 'D50/2°', repeatability: 0.12 }] }), /Colour differences/).map((cells) => cells.slice(5))).toEqual([
-      ['Scatter', 'Under', 'Verdict'], ['–', 'D65/10°', 'visible side by side'], ['0.12', 'D50/2°', 'visible side by side'],
+    expect(rows(tree, /Colour differences/)[1]).toEqual([
+      'A and B',
+      '1.23',
+      '4.1',
+      '−0.2',
+      '6.0',
+      'visible side by side',
+    ]);
+    expect(
+      rows(
+        shown({ samples: [spectral, given], pairs: [pair, { ...pair, under: 'D50/2°', repeatability: 0.12 }] }),
+        /Colour differences/,
+      ).map((cells) => cells.slice(5)),
+    ).toEqual([
+      ['Scatter', 'Under', 'Verdict'],
+      ['–', 'D65/10°', 'visible side by side'],
+      ['0.12', 'D50/2°', 'visible side by side'],
     ]);
     expect(words(tree)).toContain('Colour differences (CIEDE2000) under D65/10°; second less first');
     expect(words(tree)).toContain('how well a reading repeats is not known');
-    expect(rows(tree, /metamerism/)).toEqual([['Samples', 'lamplight (A)'], ['A and B', '5.00 (3.50)']]);
+    expect(rows(tree, /metamerism/)).toEqual([
+      ['Samples', 'lamplight (A)'],
+      ['A and B', '5.00 (3.50)'],
+    ]);
   });
 
   test('a verdict that its sentence begins with is said once', () => {
-    const tree = shown({ samples: [spectral], pairs: [{ ...pair, verdict: { ...pair.verdict, sentence: 'Visible side by side, hardly apart: ΔE00 1.23.' } }] });
+    const tree = shown({
+      samples: [spectral],
+      pairs: [{ ...pair, verdict: { ...pair.verdict, sentence: 'Visible side by side, hardly apart: ΔE00 1.23.' } }],
+    });
     expect(named(tree, 'dd').map(words)).toEqual(['Visible side by side, hardly apart: ΔE₀₀ 1.23.']);
   });
 
   test('a pair that parts under lamplight is pointed out', () => {
-    expect(words(classed(shown({ samples: [spectral, given], pairs: [pair] }), 'note')[0]!)).toBe('A and B part under another lamp. Alike in daylight, they differ by 5.0 under lamplight.');
+    expect(words(classed(shown({ samples: [spectral, given], pairs: [pair] }), 'note')[0]!)).toBe(
+      'A and B part under another lamp. Alike in daylight, they differ by 5.0 under lamplight.',
+    );
   });
 
   test('of many differences the largest are told, all are in the table', () => {
-    const many = Array.from({ length: 10 }, (_, i): ColourPair => ({ ...pair, metameric: undefined, a: `S${i}`, b: 'T', de00: i }));
+    const many = Array.from(
+      { length: 10 },
+      (_, i): ColourPair => ({ ...pair, metameric: undefined, a: `S${i}`, b: 'T', de00: i }),
+    );
     const tree = shown({ samples: [spectral], pairs: many });
     expect(named(tree, 'dt').map(words)).toEqual(['S9 and T', 'S8 and T', 'S7 and T']);
     expect(rows(tree, /Colour differences/).length).toBe(11);
@@ -116,7 +210,20 @@ describe('the colour section', () => {
   });
 
   test('a bought reference stands beside the samples everywhere', () => {
-    const tree = shown({ samples: [spectral], reference: { name: 'Bought green', lab: [52, -31, 1], observer: 10, basis: 'spectrum', family: 'green', swatch: { hex: '#2f8060', mapped: true }, perLamp: spectral.perLamp, curve: spectral.curve, differences: [{ ...pair, metameric: undefined, sample: 'A' }] } });
+    const tree = shown({
+      samples: [spectral],
+      reference: {
+        name: 'Bought green',
+        lab: [52, -31, 1],
+        observer: 10,
+        basis: 'spectrum',
+        family: 'green',
+        swatch: { hex: '#2f8060', mapped: true },
+        perLamp: spectral.perLamp,
+        curve: spectral.curve,
+        differences: [{ ...pair, metameric: undefined, sample: 'A' }],
+      },
+    });
     // Second less first: the difference is of the sample less the reference.
     expect(rows(tree, /second less first/)[1]![0]).toBe('Bought green and A');
     expect(rows(tree, /in daylight/).map(([name]) => name)).toEqual(['Sample', 'A', 'Bought green']);
@@ -126,41 +233,114 @@ describe('the colour section', () => {
   });
 
   test('opacity is a word with its figures, and what the word means is said once', () => {
-    const opacity = { contrastRatio: 82.31, overBlackY: 21.4, overWhiteY: 26, word: 'semi-opaque', definition: 'contrast ratio 75 to 98 %', notes: ['The film’s thickness is not known.'] };
-    const tree = shown({ samples: [{ sample: 'A', opacity }, { sample: 'B', opacity: { ...opacity, contrastRatio: 76 } }] });
+    const opacity = {
+      contrastRatio: 82.31,
+      overBlackY: 21.4,
+      overWhiteY: 26,
+      word: 'semi-opaque',
+      definition: 'contrast ratio 75 to 98 %',
+      notes: ['The film’s thickness is not known.'],
+    };
+    const tree = shown({
+      samples: [
+        { sample: 'A', opacity },
+        { sample: 'B', opacity: { ...opacity, contrastRatio: 76 } },
+      ],
+    });
     expect(words(tree)).toContain('Sample A: semi-opaque at 82.3 %');
     expect(words(tree).split('Semi-opaque means contrast ratio 75 to 98 %.')).toHaveLength(2);
     expect(rows(tree, /over black and over white/)[1]).toEqual(['A', '21.4', '26.0', '82.3']);
-    const spectra = shown({ samples: [{ sample: 'A', opacity }, { sample: 'B', opacity: { ...opacity, de00: 2.31 } }] });
+    const spectra = shown({
+      samples: [
+        { sample: 'A', opacity },
+        { sample: 'B', opacity: { ...opacity, de00: 2.31 } },
+      ],
+    });
     expect(rows(spectra, /over black and over white/).map((cells) => cells.at(-1))).toEqual(['ΔE₀₀', '–', '2.3']);
     expect(words(tree)).toContain('The film’s thickness is not known.');
   });
 
   test('a tint ladder is said to be computed, with its white and how far to trust it', () => {
-    const tree = shown({ samples: [{ sample: 'A', tintLadder: { computed: true, white: 'standard white', whiteGiven: false, note: 'An estimate only.', steps: [{ share: 1, lab: [50, -30, 0], hex: '#2c7a5b', mapped: false }, { share: 0.05, lab: [90, -8, 1], hex: '#cfe3da', mapped: true }] } }] });
+    const tree = shown({
+      samples: [
+        {
+          sample: 'A',
+          tintLadder: {
+            computed: true,
+            white: 'standard white',
+            whiteGiven: false,
+            note: 'An estimate only.',
+            steps: [
+              { share: 1, lab: [50, -30, 0], hex: '#2c7a5b', mapped: false },
+              { share: 0.05, lab: [90, -8, 1], hex: '#cfe3da', mapped: true },
+            ],
+          },
+        },
+      ],
+    });
     expect(words(tree)).toContain('Sample A with standard white; computed, not painted.');
     expect(words(tree)).toContain('An estimate only.');
-    expect(rows(tree, /Computed tints/).slice(1)).toEqual([['100.0', '50.0, −30.0, 0.0; #2c7a5b'], ['5.0', '90.0, −8.0, 1.0; #cfe3da †']]);
+    expect(rows(tree, /Computed tints/).slice(1)).toEqual([
+      ['100.0', '50.0, −30.0, 0.0; #2c7a5b'],
+      ['5.0', '90.0, −8.0, 1.0; #cfe3da †'],
+    ]);
   });
 
   test('samples thinned in the same steps share a drawing and a table; another white has its own', () => {
-    const ladder = { computed: true as const, white: 'standard white', whiteGiven: false, note: 'An estimate only.', steps: [{ share: 1, lab: [50, -30, 0] as const, hex: '#2c7a5b', mapped: false }, { share: 0.05, lab: [90, -8, 1] as const, hex: '#cfe3da', mapped: false }] };
-    const tree = shown({ samples: [{ sample: 'A', tintLadder: ladder }, { sample: 'B', tintLadder: ladder }, { sample: 'C', tintLadder: { ...ladder, white: 'lead white' } }] });
+    const ladder = {
+      computed: true as const,
+      white: 'standard white',
+      whiteGiven: false,
+      note: 'An estimate only.',
+      steps: [
+        { share: 1, lab: [50, -30, 0] as const, hex: '#2c7a5b', mapped: false },
+        { share: 0.05, lab: [90, -8, 1] as const, hex: '#cfe3da', mapped: false },
+      ],
+    };
+    const tree = shown({
+      samples: [
+        { sample: 'A', tintLadder: ladder },
+        { sample: 'B', tintLadder: ladder },
+        { sample: 'C', tintLadder: { ...ladder, white: 'lead white' } },
+      ],
+    });
     expect(classed(tree, 'ladder').map((one) => classed(one, 'steps').length)).toEqual([2, 1]);
     expect(rows(tree, /tints of samples A, B:/)[0]).toEqual(['Pigment, %', 'A', 'B']);
     expect(words(tree)).toContain('Sample C with lead white; computed, not painted.');
   });
 
   test('standard tests keep their unit, range and standard', () => {
-    const tree = shown({ samples: [{ sample: 'A', tests: [{ test: 'oil-absorption', name: 'Oil absorption', value: 38, unit: 'g/100 g', range: 'about 9 to 150 g/100 g', standard: 'ISO 787-5', text: '38 g/100 g' }, { test: 'acid-spot', name: 'Acid spot', value: 'slight', text: 'slight' }] }] });
-    expect(rows(tree, /Standard tests/).slice(1)).toEqual([['Oil absorption', '38 g/100 g', 'about 9 to 150 g/100 g', 'ISO 787-5'], ['Acid spot', 'slight', '–', '–']]);
+    const tree = shown({
+      samples: [
+        {
+          sample: 'A',
+          tests: [
+            {
+              test: 'oil-absorption',
+              name: 'Oil absorption',
+              value: 38,
+              unit: 'g/100 g',
+              range: 'about 9 to 150 g/100 g',
+              standard: 'ISO 787-5',
+              text: '38 g/100 g',
+            },
+            { test: 'acid-spot', name: 'Acid spot', value: 'slight', text: 'slight' },
+          ],
+        },
+      ],
+    });
+    expect(rows(tree, /Standard tests/).slice(1)).toEqual([
+      ['Oil absorption', '38 g/100 g', 'about 9 to 150 g/100 g', 'ISO 787-5'],
+      ['Acid spot', 'slight', '–', '–'],
+    ]);
   });
 
   test('every drawing has its table behind it', () => {
     const tree = shown({ samples: [spectral, { ...spectral, sample: 'C' }], pairs: [pair] });
     const figures = named(tree, 'figure').filter((figure) => classed(figure, 'strip').length === 0);
     expect(figures.length).toBe(2);
-    for (const figure of figures) expect(named(figure, 'details').flatMap((details) => named(details, 'tbody')).length).toBe(1);
+    for (const figure of figures)
+      expect(named(figure, 'details').flatMap((details) => named(details, 'tbody')).length).toBe(1);
   });
 
   test('six samples are drawn four at a time', () => {
@@ -170,7 +350,14 @@ describe('the colour section', () => {
   });
 
   test('names that look like markup stay words', () => {
-    const html = markup(shown({ samples: [{ ...spectral, sample: '<img onerror=x>' }, { ...given, note: '</section><script>alert(1)</script>' }] }));
+    const html = markup(
+      shown({
+        samples: [
+          { ...spectral, sample: '<img onerror=x>' },
+          { ...given, note: '</section><script>alert(1)</script>' },
+        ],
+      }),
+    );
     expect(html).not.toMatch(/<img|<script/);
   });
 });

@@ -10,12 +10,21 @@ import { lampPair, type SampleUnderLamps } from '../../templates/pictures/lamps.
 import { abPlane, lightnessRule, type PlacedColour } from '../../templates/pictures/plane.js';
 import { alternative, boxesOf, classed, coordinates, elements, expectSound, named, words } from './tree.js';
 
-const under = (label: string, daylight: string, lamplight: string, mapped = false): SampleUnderLamps => ({ label, lamps: [{ lamp: 'daylight', hex: daylight }, { lamp: 'lamplight', hex: lamplight, mapped }] });
+const under = (label: string, daylight: string, lamplight: string, mapped = false): SampleUnderLamps => ({
+  label,
+  lamps: [
+    { lamp: 'daylight', hex: daylight },
+    { lamp: 'lamplight', hex: lamplight, mapped },
+  ],
+});
 const fieldsOf = (tree: Parameters<typeof named>[0]) => classed(tree, 'fields').flatMap(boxesOf);
 const texts = (tree: Parameters<typeof named>[0]): string[] => named(tree, 'text').map(words);
 
 describe('samples under lamps', () => {
-  const pair = lampPair({ samples: [under('A', '#102030', '#112131'), under('B', '#203040', '#503040')], verdict: 'They part under lamplight.' });
+  const pair = lampPair({
+    samples: [under('A', '#102030', '#112131'), under('B', '#203040', '#503040')],
+    verdict: 'They part under lamplight.',
+  });
 
   test('a pair makes four fields, the two of a lamp touching', () => {
     expectSound(pair);
@@ -29,7 +38,9 @@ describe('samples under lamps', () => {
 
   test('samples and lamps are named, and the text alternative has colours and verdict', () => {
     expect(texts(pair)).toEqual(['A', 'B', 'daylight', 'lamplight']);
-    expect(alternative(pair)).toBe('A and B under daylight and lamplight. A: daylight #102030, lamplight #112131. B: daylight #203040, lamplight #503040. They part under lamplight.');
+    expect(alternative(pair)).toBe(
+      'A and B under daylight and lamplight. A: daylight #102030, lamplight #112131. B: daylight #203040, lamplight #503040. They part under lamplight.',
+    );
   });
 
   test('one sample is set against itself, daylight touching lamplight', () => {
@@ -47,7 +58,9 @@ describe('samples under lamps', () => {
   });
 
   test('a lamp that a sample was not reckoned for stays an empty field', () => {
-    const tree = lampPair({ samples: [under('A', '#102030', '#112131'), { label: 'B', lamps: [{ lamp: 'daylight', hex: '#203040' }] }] });
+    const tree = lampPair({
+      samples: [under('A', '#102030', '#112131'), { label: 'B', lamps: [{ lamp: 'daylight', hex: '#203040' }] }],
+    });
     expectSound(tree);
     expect(fieldsOf(tree).length).toBe(3);
     expect(classed(tree, 'unpainted').length).toBe(1);
@@ -57,15 +70,23 @@ describe('samples under lamps', () => {
     expectSound(lampPair({ samples: [] }));
     const three = lampPair({ samples: ['A', 'B', 'C'].map((label) => under(label, '#102030', '#112131')) });
     const row = fieldsOf(three).slice(0, 3);
-    row.slice(1).forEach((field, i) => { expect(field.x).toBeCloseTo(row[i]!.x + row[i]!.width, 6); });
+    row.slice(1).forEach((field, i) => {
+      expect(field.x).toBeCloseTo(row[i]!.x + row[i]!.width, 6);
+    });
   });
 });
 
 describe('reflectance curves', () => {
-  const slope = (label: string, to: number, hex?: string): ReflectanceCurve => ({ label, hex, points: Array.from({ length: 31 }, (_, i) => [400 + 10 * i, (to * i) / 30] as const) });
+  const slope = (label: string, to: number, hex?: string): ReflectanceCurve => ({
+    label,
+    hex,
+    points: Array.from({ length: 31 }, (_, i) => [400 + 10 * i, (to * i) / 30] as const),
+  });
 
   test('each sample is one curve with its own dashes and its name at the end', () => {
-    const tree = reflectanceCurves({ curves: ['A', 'B', 'C', 'D', 'E', 'F', 'G', 'H'].map((label, i) => slope(label, 0.2 + 0.1 * i)) });
+    const tree = reflectanceCurves({
+      curves: ['A', 'B', 'C', 'D', 'E', 'F', 'G', 'H'].map((label, i) => slope(label, 0.2 + 0.1 * i)),
+    });
     expectSound(tree);
     const dashes = classed(tree, 'curve').map(({ properties }) => String(properties.strokeDashArray ?? 'solid'));
     expect(new Set(dashes).size).toBe(8);
@@ -74,13 +95,34 @@ describe('reflectance curves', () => {
   });
 
   test('beyond eight the dashes return with a heavier line', () => {
-    const drawn = classed(reflectanceCurves({ curves: Array.from({ length: 16 }, (_, i) => slope(`S${i}`, 0.5)) }), 'curve').map(({ properties }) => `${properties.strokeDashArray} ${properties.strokeWidth}`);
+    const drawn = classed(
+      reflectanceCurves({ curves: Array.from({ length: 16 }, (_, i) => slope(`S${i}`, 0.5)) }),
+      'curve',
+    ).map(({ properties }) => `${properties.strokeDashArray} ${properties.strokeWidth}`);
     expect(new Set(drawn).size).toBe(16);
   });
 
   test('the frame is 400 to 700 nm and 0 to 100 %, so that entries compare', () => {
     const tree = reflectanceCurves({ curves: [slope('A', 0.5)] });
-    expect(texts(tree)).toEqual(expect.arrayContaining(['400', '450', '500', '550', '600', '650', '700', '0', '20', '40', '60', '80', '100', 'wavelength, nm', 'reflectance, %']));
+    expect(texts(tree)).toEqual(
+      expect.arrayContaining([
+        '400',
+        '450',
+        '500',
+        '550',
+        '600',
+        '650',
+        '700',
+        '0',
+        '20',
+        '40',
+        '60',
+        '80',
+        '100',
+        'wavelength, nm',
+        'reflectance, %',
+      ]),
+    );
     const path = coordinates(classed(tree, 'curve')[0]);
     expect(path.slice(0, 2)).toEqual([34, 224]);
     expect(path.slice(-2)).toEqual([274, 125]);
@@ -95,17 +137,26 @@ describe('reflectance curves', () => {
 
   test('a reading over 100 % widens the frame instead of leaving it', () => {
     const tree = reflectanceCurves({ curves: [slope('A', 1.27)] });
-    expect(Math.min(...coordinates(classed(tree, 'curve')[0]).filter((_, i) => i % 2 === 1))).toBeGreaterThanOrEqual(26);
+    expect(Math.min(...coordinates(classed(tree, 'curve')[0]).filter((_, i) => i % 2 === 1))).toBeGreaterThanOrEqual(
+      26,
+    );
   });
 
   test('the text alternative names the lowest and highest reflectance', () => {
-    expect(alternative(reflectanceCurves({ curves: [slope('A', 0.6)] }))).toBe('Reflectance of A. A: lowest 0.0 % at 400 nm, highest 60 % at 700 nm.');
+    expect(alternative(reflectanceCurves({ curves: [slope('A', 0.6)] }))).toBe(
+      'Reflectance of A. A: lowest 0.0 % at 400 nm, highest 60 % at 700 nm.',
+    );
   });
 
   test('names at the ends keep apart when the curves do not', () => {
     const tree = reflectanceCurves({ curves: ['A', 'B', 'C', 'D'].map((label) => slope(label, 0.5)) });
-    const heights = named(tree, 'text').filter((text) => /^[A-D]$/.test(words(text))).map(({ properties }) => Number(properties.y)).sort((x, y) => x - y);
-    heights.slice(1).forEach((y, i) => { expect(y - (heights[i] ?? 0)).toBeGreaterThanOrEqual(13.9); });
+    const heights = named(tree, 'text')
+      .filter((text) => /^[A-D]$/.test(words(text)))
+      .map(({ properties }) => Number(properties.y))
+      .sort((x, y) => x - y);
+    heights.slice(1).forEach((y, i) => {
+      expect(y - (heights[i] ?? 0)).toBeGreaterThanOrEqual(13.9);
+    });
   });
 
   test('one point is a dot, no points are said, broken points are left out', () => {
@@ -113,7 +164,19 @@ describe('reflectance curves', () => {
     expectSound(dot);
     expect(classed(dot, 'curve')[0]?.tagName).toBe('circle');
     expect(words(reflectanceCurves({ curves: [] }))).toContain('No spectrum was read.');
-    const broken = reflectanceCurves({ curves: [{ label: 'A', points: [[400, Number.NaN], [410, 0.2], [Number.POSITIVE_INFINITY, 0.2], [420, 0.3]] }] });
+    const broken = reflectanceCurves({
+      curves: [
+        {
+          label: 'A',
+          points: [
+            [400, Number.NaN],
+            [410, 0.2],
+            [Number.POSITIVE_INFINITY, 0.2],
+            [420, 0.3],
+          ],
+        },
+      ],
+    });
     expectSound(broken);
     expect(coordinates(classed(broken, 'curve')[0]).length).toBe(4);
   });
@@ -129,7 +192,11 @@ describe('the a*b* plane', () => {
   test('a dot lies right for +a*, up for +b*, at a distance that is its chroma', () => {
     const tree = abPlane({ title: 'Iron', colours });
     expectSound(tree);
-    const dots = classed(tree, 'colour').map(({ properties }) => ({ fill: properties.fill, x: Number(properties.cx) - 190, y: 190 - Number(properties.cy) }));
+    const dots = classed(tree, 'colour').map(({ properties }) => ({
+      fill: properties.fill,
+      x: Number(properties.cx) - 190,
+      y: 190 - Number(properties.cy),
+    }));
     expect(dots.map(({ fill }) => fill)).toEqual(['#aa4455', '#bbaa00', '#003344']);
     expect(dots[0]).toMatchObject({ y: 0 });
     expect(dots[1]).toMatchObject({ x: 0 });
@@ -141,23 +208,49 @@ describe('the a*b* plane', () => {
   test('rings are numbered and the outermost holds every dot', () => {
     const tree = abPlane({ title: 'Iron', colours });
     const outermost = Math.max(...classed(tree, 'ring').map(({ properties }) => Number(properties.r)));
-    for (const { properties } of classed(tree, 'colour')) expect(Math.hypot(Number(properties.cx) - 190, Number(properties.cy) - 190)).toBeLessThanOrEqual(outermost + 0.1);
+    for (const { properties } of classed(tree, 'colour'))
+      expect(Math.hypot(Number(properties.cx) - 190, Number(properties.cy) - 190)).toBeLessThanOrEqual(outermost + 0.1);
     expect(texts(tree)).toEqual(expect.arrayContaining(['20', '40', 'C* 60', '+a*', '+b*']));
-    expect(texts(tree)).toEqual(expect.arrayContaining(['red', 'orange', 'yellow', 'green', 'blue-green', 'blue', 'violet']));
+    expect(texts(tree)).toEqual(
+      expect.arrayContaining(['red', 'orange', 'yellow', 'green', 'blue-green', 'blue', 'violet']),
+    );
   });
 
   test('every dot has its name beside it, and no two names overlap', () => {
-    const crowd = Array.from({ length: 12 }, (_, i): PlacedColour => ({ label: `${i + 1} A`, lab: [50, 20 + (i % 4) * 3, 20 + Math.floor(i / 4) * 3], hex: '#886644' }));
+    const crowd = Array.from(
+      { length: 12 },
+      (_, i): PlacedColour => ({
+        label: `${i + 1} A`,
+        lab: [50, 20 + (i % 4) * 3, 20 + Math.floor(i / 4) * 3],
+        hex: '#886644',
+      }),
+    );
     const tree = abPlane({ title: 'Crowd', colours: crowd });
     expect(classed(tree, 'name').length).toBe(12);
-    const boxes = around(crowd.map(({ lab }) => ({ x: 100 + lab[1] * 2, y: 100 + lab[2] * 2, width: 24 })), 13, 8, { x: 0, y: 0, width: 380, height: 380 });
-    boxes.forEach((one, i) => boxes.slice(i + 1).forEach((other) => {
-      if (one && other) expect(one.x + one.width <= other.x || other.x + other.width <= one.x || one.y + one.height <= other.y || other.y + other.height <= one.y).toBe(true);
-    }));
+    const boxes = around(
+      crowd.map(({ lab }) => ({ x: 100 + lab[1] * 2, y: 100 + lab[2] * 2, width: 24 })),
+      13,
+      8,
+      { x: 0, y: 0, width: 380, height: 380 },
+    );
+    boxes.forEach((one, i) =>
+      boxes.slice(i + 1).forEach((other) => {
+        if (one && other)
+          expect(
+            one.x + one.width <= other.x ||
+              other.x + other.width <= one.x ||
+              one.y + one.height <= other.y ||
+              other.y + other.height <= one.y,
+          ).toBe(true);
+      }),
+    );
   });
 
   test('names without room are counted, not lost', () => {
-    const heap = Array.from({ length: 80 }, (_, i): PlacedColour => ({ label: `${i} A`, lab: [50, 10, 10], hex: '#886644' }));
+    const heap = Array.from(
+      { length: 80 },
+      (_, i): PlacedColour => ({ label: `${i} A`, lab: [50, 10, 10], hex: '#886644' }),
+    );
     const tree = abPlane({ title: 'Heap', colours: heap });
     const unnamed = 80 - classed(tree, 'name').length;
     expect(unnamed).toBeGreaterThan(0);
@@ -166,7 +259,10 @@ describe('the a*b* plane', () => {
   });
 
   test('a journal of thousands is drawn without names, and as many as can be told apart', () => {
-    const heap = Array.from({ length: 3000 }, (_, i): PlacedColour => ({ label: `${i} A`, lab: [i % 100, (i % 37) - 18, (i % 53) - 26], hex: '#886644' }));
+    const heap = Array.from(
+      { length: 3000 },
+      (_, i): PlacedColour => ({ label: `${i} A`, lab: [i % 100, (i % 37) - 18, (i % 53) - 26], hex: '#886644' }),
+    );
     const tree = coloursInPlace({ title: 'Heap', colours: heap })!;
     expect(classed(tree, 'colour').length).toBe(600);
     expect(classed(tree, 'name').length).toBe(0);
@@ -176,7 +272,17 @@ describe('the a*b* plane', () => {
   });
 
   test('neutral, equal, single, absent and absurd colours are drawn soundly', () => {
-    for (const labs of [[], [[0, 0, 0]], [[50, 0, 0], [50, 0, 0]], [[50, 1e9, -1e9]], [[Number.NaN, 1, 1]], [[50, Number.POSITIVE_INFINITY, 0]]] as [number, number, number][][]) {
+    for (const labs of [
+      [],
+      [[0, 0, 0]],
+      [
+        [50, 0, 0],
+        [50, 0, 0],
+      ],
+      [[50, 1e9, -1e9]],
+      [[Number.NaN, 1, 1]],
+      [[50, Number.POSITIVE_INFINITY, 0]],
+    ] as [number, number, number][][]) {
       expectSound(abPlane({ title: 'x', colours: labs.map((lab, i) => ({ label: `${i}`, lab })) }));
       expectSound(lightnessRule({ title: 'x', colours: labs.map((lab, i) => ({ label: `${i}`, lab })) }));
     }
@@ -184,25 +290,43 @@ describe('the a*b* plane', () => {
   });
 
   test('any finite Lab values give a sound drawing', () => {
-    const lab = fc.tuple(fc.double({ noNaN: true, min: -1e6, max: 1e6 }), fc.double({ noNaN: true, min: -1e6, max: 1e6 }), fc.double({ noNaN: true, min: -1e6, max: 1e6 }));
-    fc.assert(fc.property(fc.array(fc.record({ label: fc.string(), lab }), { maxLength: 20 }), (some) => {
-      expectSound(abPlane({ title: 'x', colours: some }));
-      expectSound(lightnessRule({ title: 'x', colours: some }));
-    }), { numRuns: 50 });
+    const lab = fc.tuple(
+      fc.double({ noNaN: true, min: -1e6, max: 1e6 }),
+      fc.double({ noNaN: true, min: -1e6, max: 1e6 }),
+      fc.double({ noNaN: true, min: -1e6, max: 1e6 }),
+    );
+    fc.assert(
+      fc.property(fc.array(fc.record({ label: fc.string(), lab }), { maxLength: 20 }), (some) => {
+        expectSound(abPlane({ title: 'x', colours: some }));
+        expectSound(lightnessRule({ title: 'x', colours: some }));
+      }),
+      { numRuns: 50 },
+    );
   });
 
   test('with its table it is one figure; without a measured colour there is none', () => {
     const tree = coloursInPlace({ title: 'Iron', colours })!;
     expectSound(tree);
     expect(named(tree, 'svg').length).toBe(2);
-    expect(named(tree, 'tbody').flatMap((body) => named(body, 'tr')).map(words)).toEqual(['1 A50.040.00.040.00red', '2 A60.00.060.060.090–', '3 A30.0−20.0−20.028.3225–']);
+    expect(
+      named(tree, 'tbody')
+        .flatMap((body) => named(body, 'tr'))
+        .map(words),
+    ).toEqual(['1 A50.040.00.040.00red', '2 A60.00.060.060.090–', '3 A30.0−20.0−20.028.3225–']);
     expect(coloursInPlace({ title: 'Iron', colours: [{ label: 'x', lab: [Number.NaN, 0, 0] }] })).toBeNull();
   });
 });
 
 describe('the rule of lightness', () => {
   test('dots keep the order of their lightness and do not cover each other', () => {
-    const tree = lightnessRule({ title: 'x', colours: [70, 20, 71, 72].map((lightness, i) => ({ label: `${i}`, lab: [lightness, 0, 0] as const, hex: '#777777' })) });
+    const tree = lightnessRule({
+      title: 'x',
+      colours: [70, 20, 71, 72].map((lightness, i) => ({
+        label: `${i}`,
+        lab: [lightness, 0, 0] as const,
+        hex: '#777777',
+      })),
+    });
     const at = classed(tree, 'colour').map(({ properties }) => Number(properties.cx));
     expect([at[1], at[0], at[2], at[3]]).toEqual([...at].sort((x, y) => x - y));
     expect(Math.min((at[2] ?? 0) - (at[0] ?? 0), (at[3] ?? 0) - (at[2] ?? 0))).toBeGreaterThanOrEqual(16);
@@ -224,27 +348,41 @@ describe('places for labels', () => {
   });
 
   test('keeps the order, the gap and the limits for any wishes', () => {
-    fc.assert(fc.property(fc.array(fc.double({ min: 0, max: 100, noNaN: true }), { minLength: 1, maxLength: 30 }), (wanted) => {
-      const places = spread(wanted, 5, 0, 100);
-      const room = Math.min(5, 100 / Math.max(1, wanted.length - 1));
-      const order = wanted.map((_, i) => i).sort((a, b) => (wanted[a] ?? 0) - (wanted[b] ?? 0) || a - b);
-      order.slice(1).forEach((i, at) => { expect((places[i] ?? 0) - (places[order[at] ?? 0] ?? 0)).toBeGreaterThanOrEqual(room - 0.02); });
-      for (const place of places) { expect(place).toBeGreaterThanOrEqual(-1e-6); expect(place).toBeLessThanOrEqual(100 + 1e-6); }
-    }));
+    fc.assert(
+      fc.property(fc.array(fc.double({ min: 0, max: 100, noNaN: true }), { minLength: 1, maxLength: 30 }), (wanted) => {
+        const places = spread(wanted, 5, 0, 100);
+        const room = Math.min(5, 100 / Math.max(1, wanted.length - 1));
+        const order = wanted.map((_, i) => i).sort((a, b) => (wanted[a] ?? 0) - (wanted[b] ?? 0) || a - b);
+        order.slice(1).forEach((i, at) => {
+          expect((places[i] ?? 0) - (places[order[at] ?? 0] ?? 0)).toBeGreaterThanOrEqual(room - 0.02);
+        });
+        for (const place of places) {
+          expect(place).toBeGreaterThanOrEqual(-1e-6);
+          expect(place).toBeLessThanOrEqual(100 + 1e-6);
+        }
+      }),
+    );
   });
 });
 
 describe('the tint ladder', () => {
-  const steps = [1, 0.5, 0.25, 0.125, 0].map((share, i) => ({ share, hex: `#${(17 * (i + 2)).toString(16).padStart(2, '0').repeat(3)}` }));
+  const steps = [1, 0.5, 0.25, 0.125, 0].map((share, i) => ({
+    share,
+    hex: `#${(17 * (i + 2)).toString(16).padStart(2, '0').repeat(3)}`,
+  }));
 
   test('steps touch, in the order from masstone to white, each with its share', () => {
     const tree = tintLadder({ samples: [{ label: 'sample A', steps }], basis: 'computed (Kubelka–Munk)' });
     expectSound(tree);
     const boxes = classed(tree, 'steps').flatMap(boxesOf);
     expect(boxes.map(({ colour }) => colour)).toEqual(steps.map(({ hex }) => hex));
-    boxes.slice(1).forEach((step, i) => { expect(step.x).toBeCloseTo(boxes[i]!.x + boxes[i]!.width, 6); });
+    boxes.slice(1).forEach((step, i) => {
+      expect(step.x).toBeCloseTo(boxes[i]!.x + boxes[i]!.width, 6);
+    });
     expect(texts(tree)).toEqual(['100', '50', '25', '12.5', '0', '% pigment in white · computed (Kubelka–Munk)']);
-    expect(alternative(tree)).toBe('Tints of sample A with white, computed (Kubelka–Munk). 5 steps: 100, 50, 25, 12.5, 0 % of pigment in white.');
+    expect(alternative(tree)).toBe(
+      'Tints of sample A with white, computed (Kubelka–Munk). 5 steps: 100, 50, 25, 12.5, 0 % of pigment in white.',
+    );
   });
 
   test('a computed ladder says so in the drawing and in its title', () => {
@@ -259,11 +397,18 @@ describe('the tint ladder', () => {
     expect(classed(tree, 'mark').length).toBe(3);
     expect(texts(tree).filter((text) => /^[\d.]+$/.test(text)).length).toBeLessThan(12);
     expect(words(tintLadder({ samples: [{ label: 'A', steps: [] }], basis: 'computed' }))).toContain('No tints.');
-    expectSound(tintLadder({ samples: [{ label: 'A', steps: [{ share: Number.NaN, hex: 'nonsense' }] }], basis: 'computed' }));
+    expectSound(
+      tintLadder({ samples: [{ label: 'A', steps: [{ share: Number.NaN, hex: 'nonsense' }] }], basis: 'computed' }),
+    );
   });
 
   test('no drawing carries a colour that is not a plain one', () => {
-    const tree = tintLadder({ samples: [{ label: 'A', steps: [{ share: 1, hex: 'url(https://x.example/)' }] }], basis: 'computed' });
-    expect(elements(tree, ({ properties }) => `${properties.fill} ${properties.stroke}`.includes('url')).length).toBe(0);
+    const tree = tintLadder({
+      samples: [{ label: 'A', steps: [{ share: 1, hex: 'url(https://x.example/)' }] }],
+      basis: 'computed',
+    });
+    expect(elements(tree, ({ properties }) => `${properties.fill} ${properties.stroke}`.includes('url')).length).toBe(
+      0,
+    );
   });
 });

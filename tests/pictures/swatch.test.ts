@@ -7,23 +7,35 @@ import { swatchStrip, type PaintedSwatch } from '../../templates/pictures/swatch
 import { classed, coordinates, elements, expectSound, fills, markup, named, words } from './tree.js';
 
 const opaque: PaintedSwatch = { hex: '#1b2c4d', mapped: false };
-const film: PaintedSwatch = { hex: '#2c7a5b', overBlack: '#123a2c', overWhite: '#4fa27f', undertone: '#b5dccb', mapped: false };
+const film: PaintedSwatch = {
+  hex: '#2c7a5b',
+  overBlack: '#123a2c',
+  overWhite: '#4fa27f',
+  undertone: '#b5dccb',
+  mapped: false,
+};
 
 describe('the large swatch', () => {
   test('lies on neutral grey, over a band that is half black and half white', () => {
     const tree = swatchStrip({ ...opaque, size: 'large', label: 'Sample A' });
     expectSound(tree);
     expect(classed(tree, 'surround').map(({ properties }) => properties.fill)).toEqual(['#777']);
-    const [black, white] = named(tree, 'rect').filter(({ properties }) => properties.fill === '#111' || properties.fill === '#fff');
+    const [black, white] = named(tree, 'rect').filter(
+      ({ properties }) => properties.fill === '#111' || properties.fill === '#fff',
+    );
     expect(black?.properties.fill).toBe('#111');
     expect(Number(black?.properties.x) + Number(black?.properties.width)).toBe(white?.properties.x);
   });
 
   test('of several on a page the first draws the ground and the others use it again', () => {
-    const [first, again] = (['first', 'again'] as const).map((ground) => swatchStrip({ ...film, size: 'large', label: 'Sample A', ground }));
+    const [first, again] = (['first', 'again'] as const).map((ground) =>
+      swatchStrip({ ...film, size: 'large', label: 'Sample A', ground }),
+    );
     expect(named(first!, 'rect').length).toBe(3);
     expect(named(again!, 'rect')).toEqual([]);
-    expect(named(again!, 'use').map(({ properties }) => properties.href)).toEqual(named(first!, 'g').map(({ properties }) => `#${String(properties.id)}`));
+    expect(named(again!, 'use').map(({ properties }) => properties.href)).toEqual(
+      named(first!, 'g').map(({ properties }) => `#${String(properties.id)}`),
+    );
   });
 
   test('shows masstone, film over black, film over white and undertone where opacity is known', () => {
@@ -55,7 +67,9 @@ describe('the large swatch', () => {
   });
 
   test('says that opacity was not measured rather than look opaque', () => {
-    expect(words(swatchStrip({ ...opaque, size: 'large', label: 'A' }))).toMatch(/opacity not measured.*opacity not measured/);
+    expect(words(swatchStrip({ ...opaque, size: 'large', label: 'A' }))).toMatch(
+      /opacity not measured.*opacity not measured/,
+    );
   });
 
   test('marks a colour moved into what a screen shows, with a sign and in words', () => {
@@ -66,7 +80,9 @@ describe('the large swatch', () => {
   });
 
   test('says what is approximate or estimated', () => {
-    expect(words(swatchStrip({ ...film, approximate: true, filmEstimated: true, size: 'large', label: 'A' }))).toMatch(/approximate.*estimated from two luminances.*masstone, roughly.*films estimated/s);
+    expect(words(swatchStrip({ ...film, approximate: true, filmEstimated: true, size: 'large', label: 'A' }))).toMatch(
+      /approximate.*estimated from two luminances.*masstone, roughly.*films estimated/s,
+    );
   });
 
   test('without a colour it is an empty outline', () => {
@@ -86,13 +102,18 @@ describe('the large swatch', () => {
   });
 
   test('stays inside its frame, whatever the seed', () => {
-    fc.assert(fc.property(fc.string(), (seed) => {
-      const tree = swatchStrip({ ...film, mapped: true, size: 'large', label: seed || 'A', seed });
-      expectSound(tree);
-      for (const path of named(tree, 'path')) {
-        coordinates(path).forEach((at, i) => { expect(at).toBeGreaterThan(0); expect(at).toBeLessThan(i % 2 === 0 ? 300 : 100); });
-      }
-    }));
+    fc.assert(
+      fc.property(fc.string(), (seed) => {
+        const tree = swatchStrip({ ...film, mapped: true, size: 'large', label: seed || 'A', seed });
+        expectSound(tree);
+        for (const path of named(tree, 'path')) {
+          coordinates(path).forEach((at, i) => {
+            expect(at).toBeGreaterThan(0);
+            expect(at).toBeLessThan(i % 2 === 0 ? 300 : 100);
+          });
+        }
+      }),
+    );
   });
 
   test('a name that looks like markup is text', () => {
@@ -123,7 +144,9 @@ describe('the small swatch', () => {
   });
 
   test('shows the film over black and the undertone only where opacity is known', () => {
-    expect(fills(swatchStrip({ ...film, size: 'small' }))).toEqual(expect.arrayContaining([film.hex, film.overBlack, film.undertone]));
+    expect(fills(swatchStrip({ ...film, size: 'small' }))).toEqual(
+      expect.arrayContaining([film.hex, film.overBlack, film.undertone]),
+    );
     expect(named(swatchStrip({ ...opaque, size: 'small' }), 'path').length).toBe(3);
   });
 
@@ -139,25 +162,49 @@ describe('the series grid', () => {
     caption: 'Elements across the colours',
     families: [{ name: 'blue', href: '/colours/blue/' }, { name: 'green' }, { name: 'red' }],
     rows: [
-      { name: 'iron', href: '/series/Fe/', cells: [{ family: 'red', made: [{ href: '/3/#A', label: '3 A' }], notMade: 2 }, { family: 'blue', made: [{ href: '/14/#A', label: '14 A', swatch: film }] }] },
+      {
+        name: 'iron',
+        href: '/series/Fe/',
+        cells: [
+          { family: 'red', made: [{ href: '/3/#A', label: '3 A' }], notMade: 2 },
+          { family: 'blue', made: [{ href: '/14/#A', label: '14 A', swatch: film }] },
+        ],
+      },
       { name: 'copper', cells: [{ family: 'green', made: [], notMade: 1 }] },
     ],
   });
 
   test('every cell stands under its family, whatever the order it was given in', () => {
     expectSound(tree);
-    const cells = named(tree, 'tbody').flatMap((body) => named(body, 'tr')).map((row) => named(row, 'td').map(words));
-    expect(cells).toEqual([['14 A', 'none', '3 A2 more known, not made'], ['none', '1 known, not made', 'none']]);
-    expect(named(tree, 'thead').flatMap((head) => named(head, 'th')).map(words)).toEqual(['Element', 'blue', 'green', 'red']);
+    const cells = named(tree, 'tbody')
+      .flatMap((body) => named(body, 'tr'))
+      .map((row) => named(row, 'td').map(words));
+    expect(cells).toEqual([
+      ['14 A', 'none', '3 A2 more known, not made'],
+      ['none', '1 known, not made', 'none'],
+    ]);
+    expect(
+      named(tree, 'thead')
+        .flatMap((head) => named(head, 'th'))
+        .map(words),
+    ).toEqual(['Element', 'blue', 'green', 'red']);
   });
 
   test('what was made is linked, with its swatch where the colour is known', () => {
-    expect(named(tree, 'a').map(({ properties }) => properties.href)).toEqual(['/colours/blue/', '/series/Fe/', '/14/#A', '/3/#A']);
+    expect(named(tree, 'a').map(({ properties }) => properties.href)).toEqual([
+      '/colours/blue/',
+      '/series/Fe/',
+      '/14/#A',
+      '/3/#A',
+    ]);
     expect(named(tree, 'svg').length).toBe(1);
   });
 
   test('a full cell counts what it does not show', () => {
-    const full = seriesCell({ family: 'red', made: Array.from({ length: 20 }, (_, i) => ({ href: `/${i}/`, label: `${i} A`, swatch: film })) });
+    const full = seriesCell({
+      family: 'red',
+      made: Array.from({ length: 20 }, (_, i) => ({ href: `/${i}/`, label: `${i} A`, swatch: film })),
+    });
     expect(named(full, 'svg').length).toBe(6);
     expect(words(full)).toContain('and 14 more');
   });

@@ -6,11 +6,15 @@ import { expect } from 'vitest';
 
 export const elements = (tree: Nodes, wanted: (element: Element) => boolean): Element[] => {
   const found: Element[] = [];
-  visit(tree, 'element', (element) => { if (wanted(element)) found.push(element); });
+  visit(tree, 'element', (element) => {
+    if (wanted(element)) found.push(element);
+  });
   return found;
 };
-export const named = (tree: Nodes, tagName: string): Element[] => elements(tree, (element) => element.tagName === tagName);
-export const classed = (tree: Nodes, name: string): Element[] => elements(tree, ({ properties }) => Array.isArray(properties.className) && properties.className.includes(name));
+export const named = (tree: Nodes, tagName: string): Element[] =>
+  elements(tree, (element) => element.tagName === tagName);
+export const classed = (tree: Nodes, name: string): Element[] =>
+  elements(tree, ({ properties }) => Array.isArray(properties.className) && properties.className.includes(name));
 /** The text alternative of a drawing. */
 export const alternative = (svg: Element | undefined): string => String(svg?.properties.ariaLabel ?? '');
 /** What stands in the tree, drawings' text alternatives before their words. */
@@ -32,7 +36,9 @@ export function expectSound(tree: Nodes): void {
   const html = toHtml(tree);
   expect(html).not.toMatch(/="[^"]*(?:NaN|Infinity|undefined|null)/);
   expect(markup(tree)).not.toMatch(/<[^>]*\s(?:style|on[a-z]+)=/);
-  const ids = elements(tree, () => true).map(({ properties }) => properties.id).filter((id) => id !== undefined);
+  const ids = elements(tree, () => true)
+    .map(({ properties }) => properties.id)
+    .filter((id) => id !== undefined);
   expect(new Set(ids).size).toBe(ids.length);
   for (const svg of named(tree, 'svg')) {
     if (svg.properties.ariaHidden === 'true') continue;
@@ -44,7 +50,9 @@ export function expectSound(tree: Nodes): void {
 }
 
 /** Where the painted fields of a group lie: level strokes as broad as the group says. */
-export function boxesOf(group: Element | undefined): { x: number; y: number; width: number; height: number; colour: unknown }[] {
+export function boxesOf(
+  group: Element | undefined,
+): { x: number; y: number; width: number; height: number; colour: unknown }[] {
   const height = Number(group?.properties.strokeWidth);
   return (group ? named(group, 'path') : []).map(({ properties }) => {
     const [, x, y, width] = /^M(\S+) (\S+)h(\S+)$/.exec(String(properties.d)) ?? [];
@@ -61,7 +69,9 @@ export function coordinates(path: Element | undefined): number[] {
     const length = each[command as keyof typeof each] ?? 2;
     for (let at = 0; at < numbers.length; at += length) {
       const from = command === command!.toLowerCase() ? [found.at(-2) ?? 0, found.at(-1) ?? 0] : [0, 0];
-      numbers.slice(at, at + length).forEach((value, i) => found.push(Math.round((value + from[i % 2]!) * 1000) / 1000));
+      numbers
+        .slice(at, at + length)
+        .forEach((value, i) => found.push(Math.round((value + from[i % 2]!) * 1000) / 1000));
     }
   }
   return found;

@@ -7,30 +7,50 @@ import { hostIsOurs, startReading, type ReadingCopy } from '../../src/reading/se
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
 
 let copy: ReadingCopy | undefined;
-afterEach(async () => { await copy?.close(); copy = undefined; });
+afterEach(async () => {
+  await copy?.close();
+  copy = undefined;
+});
 
 const open = async (files: Record<string, string>): Promise<string> => {
   const folder = folderOf(files);
   copy = await startReading(join(folder, 'journal'), { port: 0, settle: 20 });
   return folder;
 };
-const get = (path: string, host?: string): Promise<{ status: number; text: string; headers: Record<string, unknown> }> => new Promise((done, failed) => {
-  const asked = request({ host: '127.0.0.1', port: copy!.port, path, headers: host === undefined ? {} : { host } }, (response) => {
-    let text = '';
-    response.on('data', (part: Buffer) => { text += part.toString(); });
-    response.on('end', () => done({ status: response.statusCode ?? 0, text, headers: response.headers }));
+const get = (
+  path: string,
+  host?: string,
+): Promise<{ status: number; text: string; headers: Record<string, unknown> }> =>
+  new Promise((done, failed) => {
+    const asked = request(
+      { host: '127.0.0.1', port: copy!.port, path, headers: host === undefined ? {} : { host } },
+      (response) => {
+        let text = '';
+        response.on('data', (part: Buffer) => {
+          text += part.toString();
+        });
+        response.on('end', () => done({ status: response.statusCode ?? 0, text, headers: response.headers }));
+      },
+    );
+    asked.on('error', failed);
+    asked.end();
   });
-  asked.on('error', failed);
-  asked.end();
-});
 /** Waits for the next refresh that the copy announces. */
-const changed = (): Promise<void> => new Promise((done, failed) => {
-  const asked = request({ host: '127.0.0.1', port: copy!.port, path: '/~reading/changes' }, (response) => {
-    response.on('data', (part: Buffer) => { if (part.toString().includes('event: changed')) { asked.destroy(); done(); } });
+const changed = (): Promise<void> =>
+  new Promise((done, failed) => {
+    const asked = request({ host: '127.0.0.1', port: copy!.port, path: '/~reading/changes' }, (response) => {
+      response.on('data', (part: Buffer) => {
+        if (part.toString().includes('event: changed')) {
+          asked.destroy();
+          done();
+        }
+      });
+    });
+    asked.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'ECONNRESET') failed(error);
+    });
+    asked.end();
   });
-  asked.on('error', (error: NodeJS.ErrnoException) => { if (error.code !== 'ECONNRESET') failed(error); });
-  asked.end();
-});
 
 describe('the reading copy', () => {
   it('shows every page, drafts too, with the script that refreshes it', async () => {
@@ -56,7 +76,10 @@ describe('the reading copy', () => {
   it('is refreshed when a file is saved', async () => {
     const folder = await open(smallJournal());
     const fresh = changed();
-    writeFileSync(join(folder, 'journal/entries/001-first.md'), entry(1, 'samples: [{ sample: A }]\n', 'Rewritten words.\n'));
+    writeFileSync(
+      join(folder, 'journal/entries/001-first.md'),
+      entry(1, 'samples: [{ sample: A }]\n', 'Rewritten words.\n'),
+    );
     await fresh;
     expect((await get('/base/1/')).text).toContain('Rewritten words.');
   });
@@ -66,7 +89,10 @@ describe('the reading copy', () => {
     const fresh = changed();
     writeFileSync(join(folder, 'journal/entries/001-first.md'), entry(1, 'samples: [{ sample: A, obtained: 1.98 }]\n'));
     await fresh;
-    const { here, errors } = JSON.parse((await get('/~reading/remarks?address=/base/1/')).text) as { here: { file: string; line: number }[]; errors: number };
+    const { here, errors } = JSON.parse((await get('/~reading/remarks?address=/base/1/')).text) as {
+      here: { file: string; line: number }[];
+      errors: number;
+    };
     expect(here[0]).toMatchObject({ file: 'entries/001-first.md', line: 6, severity: 'error' });
     expect(errors).toBeGreaterThan(0);
     expect((await get('/base/1/')).status).toBe(200);
@@ -87,7 +113,13 @@ describe('the reading copy', () => {
     const folder = folderOf({ ...smallJournal(), 'secret.txt': 'secret' });
     symlinkSync(join(folder, 'secret.txt'), join(folder, 'journal/entries/link.md'));
     copy = await startReading(join(folder, 'journal'), { port: 0 });
-    for (const path of ['/base/../secret.txt', '/base/..%2fsecret.txt', '/base/%2e%2e/secret.txt', '/base/photos/../../secret.txt', '/../secret.txt']) {
+    for (const path of [
+      '/base/../secret.txt',
+      '/base/..%2fsecret.txt',
+      '/base/%2e%2e/secret.txt',
+      '/base/photos/../../secret.txt',
+      '/../secret.txt',
+    ]) {
       const { status, text } = await get(path);
       expect([404, 302, 500], path).toContain(status);
       expect(text).not.toContain('secret\n');

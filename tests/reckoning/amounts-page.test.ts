@@ -25,17 +25,30 @@ describe('the section on amounts', () => {
   const html = toHtml(section);
 
   test('names what limits in words, not by colour alone', () => expect(html).toMatch(/<strong>limits<\/strong>/));
-  test('samples with the same reagents share one table', () => expect(html.match(/<caption>What went in<\/caption>/g)).toHaveLength(1));
+  test('samples with the same reagents share one table', () =>
+    expect(html.match(/<caption>What went in<\/caption>/g)).toHaveLength(1));
   test('samples that differ have tables of their own', () => {
-    const two = amountsSection(reckon(malachite.replace('obtained: 2.05 g', 'obtained: 2.05 g, change: [{ reagent: soda, amount: 3.00 g }]')).amounts)!;
+    const two = amountsSection(
+      reckon(malachite.replace('obtained: 2.05 g', 'obtained: 2.05 g, change: [{ reagent: soda, amount: 3.00 g }]'))
+        .amounts,
+    )!;
     expect(toHtml(two)).toContain('What went in, sample A');
     expect(toHtml(two)).toContain('What went in, sample B');
   });
   test('figures are those of the reckoning', () => {
-    for (const text of ['89.43 ± 0.28', '1.980 ± 0.006', '20.026', 'percentage points more than sample A', 'Filtrate, washings and losses hold 0.134 g copper']) expect(html).toContain(text);
+    for (const text of [
+      '89.43 ± 0.28',
+      '1.980 ± 0.006',
+      '20.026',
+      'percentage points more than sample A',
+      'Filtrate, washings and losses hold 0.134 g copper',
+    ])
+      expect(html).toContain(text);
   });
   test('formulae are set and have words for a screen reader; the arrow is read as gives', () => {
-    expect(html).toContain('<span class="formula" role="img" aria-label="C u S O 4 dot 5 H 2 O">CuSO<sub>4</sub>·5H<sub>2</sub>O</span>');
+    expect(html).toContain(
+      '<span class="formula" role="img" aria-label="C u S O 4 dot 5 H 2 O">CuSO<sub>4</sub>·5H<sub>2</sub>O</span>',
+    );
     expect(html).toContain('<span class="hidden-label"> gives </span>');
     expect(html).toContain('aria-label="C u S O 4 in water"');
   });
@@ -48,27 +61,40 @@ describe('the section on amounts', () => {
     expect(html.match(/<caption>/g)!.length).toBe(html.match(/<table/g)!.length);
     for (const [table] of html.matchAll(/<table.*?<\/table>/g)) {
       expect(table).toMatch(/<thead><tr>(<th>[^<]*<\/th>)+<\/tr><\/thead>/);
-      for (const [, row] of table.replace(/<thead>.*<\/thead>/, '').matchAll(/<tr[^>]*>(.*?)<\/tr>/g)) expect(row).toMatch(/^<th>.*?<\/th>(<td>.*?<\/td>)+$/);
+      for (const [, row] of table.replace(/<thead>.*<\/thead>/, '').matchAll(/<tr[^>]*>(.*?)<\/tr>/g))
+        expect(row).toMatch(/^<th>.*?<\/th>(<td>.*?<\/td>)+$/);
     }
   });
   test('a reaction that does not balance is shown with the reason', () => {
     const broken = amountsSection(reckon(malachite.replace('2 CuSO4(aq)', 'CuSO4(aq)')).amounts)!;
-    expect(toHtml(broken)).toContain('This reaction is not reckoned. Copper (Cu) is off by 1: 1 on the left, 2 on the right.');
+    expect(toHtml(broken)).toContain(
+      'This reaction is not reckoned. Copper (Cu) is off by 1: 1 on the left, 2 on the right.',
+    );
   });
   test('without a reaction there is no column of substance or equivalents to stand empty', () => {
-    const mixed = toHtml(amountsSection(reckon(malachite.replace(/^reaction:.*$/m, '').replace(/, obtained: [\d.]+ g/g, '')).amounts)!);
+    const mixed = toHtml(
+      amountsSection(reckon(malachite.replace(/^reaction:.*$/m, '').replace(/, obtained: [\d.]+ g/g, '')).amounts)!,
+    );
     expect(mixed).toContain('<thead><tr><th>Reagent</th><th>Taken</th><th>As</th></tr></thead>');
     expect(mixed).not.toMatch(/What came out/);
   });
-  test('atom economy is given to a tenth of a per cent', () => expect(html).toMatch(/<dt>Atom economy<\/dt><dd>\d+\.\d %<\/dd>/));
-  test('an entry without reaction and reagents has no such section', () => expect(amountsSection(reckon('samples: []').amounts)).toBeNull());
+  test('atom economy is given to a tenth of a per cent', () =>
+    expect(html).toMatch(/<dt>Atom economy<\/dt><dd>\d+\.\d %<\/dd>/));
+  test('an entry without reaction and reagents has no such section', () =>
+    expect(amountsSection(reckon('samples: []').amounts)).toBeNull());
   test('what a sample was made from is drawn, and listed with links to the entries', () => {
-    const [, later] = reckonAll([entry(9, malachite), entry(10, `
+    const [, later] = reckonAll([
+      entry(9, malachite),
+      entry(
+        10,
+        `
 pigment: { name: tenorite, formula: CuO }
 reaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O
 reagents: [{ lot: 9/A, amount: 1.00 g }]
 samples: [{ sample: A, obtained: 0.70 g }]
-`)]);
+`,
+      ),
+    ]);
     const shown = toHtml(amountsSection(later!.amounts)!, { space: 'html' });
     expect(shown).toContain('class="drawing lineage"');
     expect(shown).toContain('<a href="../9/#A">malachite, no. 9/A</a>');
@@ -77,12 +103,21 @@ samples: [{ sample: A, obtained: 0.70 g }]
 });
 
 test('what is left of a lot stands on its own entry’s page, with who took it', () => {
-  const all = reckonAll([entry(9, malachite), entry(10, `
+  const all = reckonAll(
+    [
+      entry(9, malachite),
+      entry(
+        10,
+        `
 pigment: { name: tenorite, formula: CuO }
 reaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O
 reagents: [{ lot: 9/A, amount: 1.25 g }]
 samples: [{ sample: A }]
-`)], { balance: '0.01 g' });
+`,
+      ),
+    ],
+    { balance: '0.01 g' },
+  );
   const stock = [...stockOfLots(all).values()];
   const html = toHtml(amountsSection({ ...all[0]!.amounts, stock })!);
   expect(html.replace(/<[^>]+>/g, '')).toContain('Lot 9/A: 1.980 g obtained; 1.25 g to no. 10/A; 0.73 g left.');
@@ -90,6 +125,10 @@ samples: [{ sample: A }]
 });
 
 describe('a formula', () => {
-  test('that cannot be read is shown as it was written', () => expect(toHtml(formula(typeset('blue stone')))).toBe('<span class="formula">blue stone</span>'));
-  test('with a charge', () => expect(toHtml(formula(typeset('SO4^2-')))).toBe('<span class="formula" role="img" aria-label="S O 4 2 minus">SO<sub>4</sub><sup>2−</sup></span>'));
+  test('that cannot be read is shown as it was written', () =>
+    expect(toHtml(formula(typeset('blue stone')))).toBe('<span class="formula">blue stone</span>'));
+  test('with a charge', () =>
+    expect(toHtml(formula(typeset('SO4^2-')))).toBe(
+      '<span class="formula" role="img" aria-label="S O 4 2 minus">SO<sub>4</sub><sup>2−</sup></span>',
+    ));
 });

@@ -6,34 +6,65 @@ import { entrySchema, journalSchema, shelfReagentSchema } from '../../src/journa
 import { reckonAppearance } from '../../src/reckoning/appearance.js';
 import { referenceText } from '../reference/read.js';
 
-const files: Record<string, string> = Object.fromEntries(['cobalt-blue', 'prussian-blue', 'emerald-green', 'vermilion', 'zinc-white', 'lead-white'].flatMap((name) => ['white', 'black'].map((over) =>
-  [`spectra/${name}-${over}.csv`, referenceText(`colour/reflectance/${name}-over-${over}.csv`)])));
-const pair = referenceText('colour/iso-metamer-pair-spectra.csv').trim().split('\n').map((line) => line.split(','));
+const files: Record<string, string> = Object.fromEntries(
+  ['cobalt-blue', 'prussian-blue', 'emerald-green', 'vermilion', 'zinc-white', 'lead-white'].flatMap((name) =>
+    ['white', 'black'].map((over) => [
+      `spectra/${name}-${over}.csv`,
+      referenceText(`colour/reflectance/${name}-over-${over}.csv`),
+    ]),
+  ),
+);
+const pair = referenceText('colour/iso-metamer-pair-spectra.csv')
+  .trim()
+  .split('\n')
+  .map((line) => line.split(','));
 files['spectra/pair-standard.csv'] = pair.map(([nm, standard]) => `${nm},${standard}`).join('\n');
 files['spectra/pair-sample.csv'] = pair.map(([nm, , sample]) => `${nm},${sample}`).join('\n');
-const cobalt = files['spectra/cobalt-blue-white.csv']!.trim().split('\n').slice(1).map((line) => line.split(',').map(Number) as [number, number]);
-files['spectra/three-readings.csv'] = cobalt.map(([nm, r]) => [nm, r, (r * 1.01).toFixed(5), (r * 0.99).toFixed(5)].join(',')).join('\n');
+const cobalt = files['spectra/cobalt-blue-white.csv']!.trim()
+  .split('\n')
+  .slice(1)
+  .map((line) => line.split(',').map(Number) as [number, number]);
+files['spectra/three-readings.csv'] = cobalt
+  .map(([nm, r]) => [nm, r, (r * 1.01).toFixed(5), (r * 0.99).toFixed(5)].join(','))
+  .join('\n');
 files['spectra/negative.csv'] = files['spectra/cobalt-blue-white.csv']!.replace(/^430,.*$/m, '430,-0.01');
 
 const start = 'number: 7\ntitle: Colours\ndate: 2026-05-01\nstatus: finished\n';
 
 function reckon(rest: string, shelf: Record<string, unknown> = {}, more: Record<string, string> = {}) {
   const matter = start + rest;
-  const entry: Entry = { ...entrySchema.parse(parse(matter)), file: 'entries/007-colours.md', matter, matterLine: 2, body: '', bodyLine: 40 };
+  const entry: Entry = {
+    ...entrySchema.parse(parse(matter)),
+    file: 'entries/007-colours.md',
+    matter,
+    matterLine: 2,
+    body: '',
+    bodyLine: 40,
+  };
   const all: Record<string, string> = { ...files, ...more };
   const { appearance, remarks } = reckonAppearance(entry, {
     settings: journalSchema.parse({ title: 'J', address: 'https://example.org/', author: 'A' }),
     shelf: new Map(Object.entries(shelf).map(([id, reagent]) => [id, shelfReagentSchema.parse(reagent)])),
-    lot: () => undefined, reading: (path) => all[path],
+    lot: () => undefined,
+    reading: (path) => all[path],
   } as never);
   // What is handed on is plain data.
   expect(JSON.parse(JSON.stringify(appearance))).toEqual(appearance);
-  return { appearance, said: remarks.map(({ file, line, column, ruleId, fatal }) => `${file}:${line}:${column} ${ruleId} ${fatal === true ? 'error' : fatal === false ? 'warning' : 'note'}`), remarks };
+  return {
+    appearance,
+    said: remarks.map(
+      ({ file, line, column, ruleId, fatal }) =>
+        `${file}:${line}:${column} ${ruleId} ${fatal === true ? 'error' : fatal === false ? 'warning' : 'note'}`,
+    ),
+    remarks,
+  };
 }
 const sample = (colour: string, more = '') => `samples:\n  - sample: A\n    colour: ${colour}\n${more}`;
 
 describe('a sample with a spectrum', () => {
-  const { appearance, said } = reckon(sample('{ spectrum: spectra/cobalt-blue-white.csv, instrument: SP-1, invented: true }'));
+  const { appearance, said } = reckon(
+    sample('{ spectrum: spectra/cobalt-blue-white.csv, instrument: SP-1, invented: true }'),
+  );
   const [a] = appearance.samples;
 
   // Source of Lab: tests/reference/colour/lab-from-spectrum-cases.csv, R03, D65/10°; of the movement: colour-inconstancy-cases.csv, CAT16.
@@ -50,7 +81,13 @@ describe('a sample with a spectrum', () => {
     expect(appearance).toMatchObject({ family: 'blue', familyBasis: 'measured' });
   });
   it('is told under five lamps, daylight first, and moves from daylight to lamplight', () => {
-    expect(a!.perLamp!.map(({ lamp, name }) => `${lamp} ${name}`)).toEqual(['D65 daylight', 'D50 warm daylight', 'A lamplight', 'F11 shop light', 'LED-B3 modern lamp']);
+    expect(a!.perLamp!.map(({ lamp, name }) => `${lamp} ${name}`)).toEqual([
+      'D65 daylight',
+      'D50 warm daylight',
+      'A lamplight',
+      'F11 shop light',
+      'LED-B3 modern lamp',
+    ]);
     expect(a!.lampMove).toMatchObject({ lamp: 'A', transform: 'CAT16' });
     expect(a!.lampMove!.de00).toBeCloseTo(6.36, 1);
     expect(a!.lampMove!.directions).toContain('redder');
@@ -66,7 +103,8 @@ describe('a sample with a spectrum', () => {
     expect(ladder.steps[0]!.lab[0]).toBeCloseTo(a!.lab![0], 2);
   });
   it('a white may be given for the ladder', () => {
-    const given = reckon(sample('{ spectrum: spectra/cobalt-blue-white.csv, white: spectra/lead-white-white.csv }')).appearance.samples[0]!.tintLadder!;
+    const given = reckon(sample('{ spectrum: spectra/cobalt-blue-white.csv, white: spectra/lead-white-white.csv }'))
+      .appearance.samples[0]!.tintLadder!;
     expect(given).toMatchObject({ whiteGiven: true, white: 'spectra/lead-white-white.csv' });
     expect(given.steps[3]!.lab).not.toEqual(a!.tintLadder!.steps[3]!.lab);
   });
@@ -85,11 +123,15 @@ describe('a sample with Lab', () => {
     expect(appearance.samples[0]).toMatchObject({ lab: [54.1, -30.2, 6], observer: 2, basis: 'lab', family: 'green' });
     expect(appearance.samples[0]!.swatch!.approximate).toBeUndefined();
     expect(appearance.samples[0]!.perLamp).toHaveLength(1);
-    for (const absent of ['lampMove', 'tintLadder', 'curve'] as const) expect(appearance.samples[0]![absent]).toBeUndefined();
+    for (const absent of ['lampMove', 'tintLadder', 'curve'] as const)
+      expect(appearance.samples[0]![absent]).toBeUndefined();
     expect(appearance.samples[0]!.note).toContain('cannot be known without a spectrum');
   });
   it('for 10° its swatch is said to be approximate', () => {
-    expect(reckon(sample('{ lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 }')).appearance.samples[0]!.swatch!.approximate).toBe(true);
+    expect(
+      reckon(sample('{ lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 }')).appearance.samples[0]!.swatch!
+        .approximate,
+    ).toBe(true);
   });
   it('under D50 is carried over to D65, said to be approximate, and kept as given', () => {
     const [a] = reckon(sample('{ lab: [54.1, -30.2, 6.0], illuminant: D50, observer: 2 }')).appearance.samples;
@@ -113,36 +155,69 @@ describe('a sample with Lab', () => {
     expect(appearance.samples[0]!.lab).toBeUndefined();
   });
   it('XYZ with illuminant is told as Lab', () => {
-    expect(reckon(sample('{ xyz: [94.811, 100, 107.304], illuminant: D65, observer: 10 }')).appearance.samples[0]!).toMatchObject({ lab: [100, 0, 0], basis: 'xyz', family: 'white' });
+    expect(
+      reckon(sample('{ xyz: [94.811, 100, 107.304], illuminant: D65, observer: 10 }')).appearance.samples[0]!,
+    ).toMatchObject({ lab: [100, 0, 0], basis: 'xyz', family: 'white' });
   });
   it('several readings give mean and scatter', () => {
-    const [a] = reckon(sample('{ illuminant: D65, observer: 10, readings: [{ lab: [50, 10, 10] }, { lab: [51, 10, 10] }, { lab: [52, 10, 10] }] }')).appearance.samples;
+    const [a] = reckon(
+      sample(
+        '{ illuminant: D65, observer: 10, readings: [{ lab: [50, 10, 10] }, { lab: [51, 10, 10] }, { lab: [52, 10, 10] }] }',
+      ),
+    ).appearance.samples;
     expect(a!.lab).toEqual([51, 10, 10]);
     expect(a!.repeatability).toMatchObject({ readings: 3 });
   });
   it('readings that lie far apart are remarked on', () => {
-    expect(reckon(sample('{ illuminant: D65, observer: 10, readings: [{ lab: [50, 10, 10] }, { lab: [80, 10, 10] }] }')).said).toEqual(['entries/007-colours.md:8:13 readings-disagree warning']);
+    expect(
+      reckon(sample('{ illuminant: D65, observer: 10, readings: [{ lab: [50, 10, 10] }, { lab: [80, 10, 10] }] }'))
+        .said,
+    ).toEqual(['entries/007-colours.md:8:13 readings-disagree warning']);
   });
   it('an sRGB reading is a rough estimate', () => {
     const [a] = reckon(sample('{ srgb: "#2a52be" }')).appearance.samples;
-    expect(a).toMatchObject({ basis: 'srgb-estimate', labApproximate: true, family: 'blue', swatch: { hex: '#2a52be', mapped: false, approximate: true } });
+    expect(a).toMatchObject({
+      basis: 'srgb-estimate',
+      labApproximate: true,
+      family: 'blue',
+      swatch: { hex: '#2a52be', mapped: false, approximate: true },
+    });
   });
   it('beside a spectrum that says otherwise is remarked on', () => {
-    expect(reckon(sample('{ spectrum: spectra/cobalt-blue-white.csv, lab: [50, 0, 0], illuminant: D65, observer: 10 }')).said).toEqual(['entries/007-colours.md:8:61 lab-against-spectrum warning']);
-    expect(reckon(sample('{ spectrum: spectra/cobalt-blue-white.csv, lab: [35.83, 6.29, -42.27], illuminant: D65, observer: 10 }')).said).toEqual([]);
+    expect(
+      reckon(sample('{ spectrum: spectra/cobalt-blue-white.csv, lab: [50, 0, 0], illuminant: D65, observer: 10 }'))
+        .said,
+    ).toEqual(['entries/007-colours.md:8:61 lab-against-spectrum warning']);
+    expect(
+      reckon(
+        sample(
+          '{ spectrum: spectra/cobalt-blue-white.csv, lab: [35.83, 6.29, -42.27], illuminant: D65, observer: 10 }',
+        ),
+      ).said,
+    ).toEqual([]);
   });
 });
 
 describe('faults of files', () => {
   it('have the file as their place, once, however many samples name it', () => {
-    const { said, appearance } = reckon('samples:\n  - { sample: A, colour: { spectrum: spectra/negative.csv } }\n  - { sample: B, colour: { spectrum: spectra/negative.csv } }\n');
+    const { said, appearance } = reckon(
+      'samples:\n  - { sample: A, colour: { spectrum: spectra/negative.csv } }\n  - { sample: B, colour: { spectrum: spectra/negative.csv } }\n',
+    );
     expect(said).toEqual(['spectra/negative.csv:5:5 negative-reflectance error']);
     expect(appearance.samples).toEqual([{ sample: 'A' }, { sample: 'B' }]);
   });
   it('a file with Lab tells its illuminant and observer; one whose tables are not here is a remark', () => {
-    const lab = (illuminant: string) => ({ 'lab.txt': `CGATS.17\nILLUMINATION_NAME "${illuminant}"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n` });
-    expect(reckon(sample('{ spectrum: lab.txt }'), {}, lab('D65')).appearance.samples[0]).toMatchObject({ basis: 'lab', lab: [50, 10, -20], observer: 2 });
-    expect(reckon(sample('{ spectrum: lab.txt }'), {}, lab('C')).said).toEqual(['lab.txt:1:1 unknown-illuminant error']);
+    const lab = (illuminant: string) => ({
+      'lab.txt': `CGATS.17\nILLUMINATION_NAME "${illuminant}"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n`,
+    });
+    expect(reckon(sample('{ spectrum: lab.txt }'), {}, lab('D65')).appearance.samples[0]).toMatchObject({
+      basis: 'lab',
+      lab: [50, 10, -20],
+      observer: 2,
+    });
+    expect(reckon(sample('{ spectrum: lab.txt }'), {}, lab('C')).said).toEqual([
+      'lab.txt:1:1 unknown-illuminant error',
+    ]);
   });
   it('a file that is not there is left to the reading of the journal', () => {
     const { said, appearance } = reckon(sample('{ spectrum: spectra/none.csv }'));
@@ -153,9 +228,16 @@ describe('faults of files', () => {
 
 describe('pairs', () => {
   it('the pair of ISO 18314-4 differs visibly in daylight and has its published metamerism index', () => {
-    const { appearance } = reckon('samples:\n  - { sample: A, colour: { spectrum: spectra/pair-standard.csv } }\n  - { sample: B, colour: { spectrum: spectra/pair-sample.csv } }\n');
+    const { appearance } = reckon(
+      'samples:\n  - { sample: A, colour: { spectrum: spectra/pair-standard.csv } }\n  - { sample: B, colour: { spectrum: spectra/pair-sample.csv } }\n',
+    );
     const [found] = appearance.pairs!;
-    expect(found).toMatchObject({ a: 'A', b: 'B', under: 'D65/10°', verdict: { code: 'visible-side-by-side', words: 'visible side by side' } });
+    expect(found).toMatchObject({
+      a: 'A',
+      b: 'B',
+      under: 'D65/10°',
+      verdict: { code: 'visible-side-by-side', words: 'visible side by side' },
+    });
     // Published 3.8267581 with 10 nm weights (metamerism-index-cases.csv); 5 nm summation moves it a little.
     expect(found!.metamerism!.find(({ lamp }) => lamp === 'A')!.index76).toBeCloseTo(3.8268, 1);
     expect(found!.verdict.source).toContain('Paravina');
@@ -166,24 +248,35 @@ describe('pairs', () => {
     const grey = nm.map(() => 0.4);
     const black = metamericBlack(nm);
     const text = (values: number[]) => nm.map((w, i) => `${w},${values[i]!.toFixed(5)}`).join('\n');
-    const { appearance } = reckon('samples:\n  - { sample: A, colour: { spectrum: a.csv } }\n  - { sample: B, colour: { spectrum: b.csv } }\n', {}, { 'a.csv': text(grey), 'b.csv': text(grey.map((r, i) => r + black[i]!)) });
+    const { appearance } = reckon(
+      'samples:\n  - { sample: A, colour: { spectrum: a.csv } }\n  - { sample: B, colour: { spectrum: b.csv } }\n',
+      {},
+      { 'a.csv': text(grey), 'b.csv': text(grey.map((r, i) => r + black[i]!)) },
+    );
     const [found] = appearance.pairs!;
     expect(found!.de00).toBeLessThan(0.5);
     expect(found!.metameric).toBeDefined();
     expect(found!.metameric!.sentence).toMatch(/^A metameric pair: the same in daylight .* different under /);
   });
   it('Lab values of different conditions are not compared', () => {
-    const { appearance, said } = reckon('samples:\n  - { sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 } }\n  - { sample: B, colour: { lab: [50, 10, 10], illuminant: D65, observer: 2 } }\n');
+    const { appearance, said } = reckon(
+      'samples:\n  - { sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 } }\n  - { sample: B, colour: { lab: [50, 10, 10], illuminant: D65, observer: 2 } }\n',
+    );
     expect(appearance.pairs).toEqual([]);
     expect(said).toEqual(['entries/007-colours.md:8:26 colours-not-comparable warning']);
   });
   it('a spectrum is compared with Lab under the conditions of the Lab', () => {
-    const { appearance } = reckon('samples:\n  - { sample: A, colour: { spectrum: spectra/cobalt-blue-white.csv } }\n  - { sample: B, colour: { lab: [35.83, 6.29, -42.27], illuminant: D65, observer: 10 } }\n');
+    const { appearance } = reckon(
+      'samples:\n  - { sample: A, colour: { spectrum: spectra/cobalt-blue-white.csv } }\n  - { sample: B, colour: { lab: [35.83, 6.29, -42.27], illuminant: D65, observer: 10 } }\n',
+    );
     expect(appearance.pairs![0]).toMatchObject({ under: 'D65/10°', verdict: { code: 'measured' } });
   });
   it('a difference within the scatter of the readings is no difference', () => {
-    const at = (l: number) => `{ illuminant: D65, observer: 10, readings: [{ lab: [${l}, 10, 10] }, { lab: [${l + 1}, 10, 10] }, { lab: [${l + 2}, 10, 10] }] }`;
-    const { appearance } = reckon(`samples:\n  - { sample: A, colour: ${at(50)} }\n  - { sample: B, colour: ${at(50.4)} }\n`);
+    const at = (l: number) =>
+      `{ illuminant: D65, observer: 10, readings: [{ lab: [${l}, 10, 10] }, { lab: [${l + 1}, 10, 10] }, { lab: [${l + 2}, 10, 10] }] }`;
+    const { appearance } = reckon(
+      `samples:\n  - { sample: A, colour: ${at(50)} }\n  - { sample: B, colour: ${at(50.4)} }\n`,
+    );
     expect(appearance.pairs![0]!.verdict.code).toBe('same');
     expect(appearance.pairs![0]!.repeatability).toBeGreaterThan(appearance.pairs![0]!.de00);
   });
@@ -203,8 +296,15 @@ function metamericBlack(nm: readonly number[]): number[] {
   return black;
 }
 const tables = (() => {
-  const read = (text: string) => text.trim().split('\n').slice(1).map((line) => line.split(','));
-  const eye = new Map(read(readSource('observer-10deg.csv')).map((cells) => [Number(cells[0]), cells.slice(1, 4).map(Number)]));
+  const read = (text: string) =>
+    text
+      .trim()
+      .split('\n')
+      .slice(1)
+      .map((line) => line.split(','));
+  const eye = new Map(
+    read(readSource('observer-10deg.csv')).map((cells) => [Number(cells[0]), cells.slice(1, 4).map(Number)]),
+  );
   const lamp = new Map(read(readSource('illuminants.csv')).map((cells) => [Number(cells[0]), Number(cells[3])]));
   return { eye, lamp };
 })();
@@ -213,13 +313,24 @@ function weight(nm: number): { x: number; y: number; z: number } {
   const power = tables.lamp.get(nm)!;
   return { x: x! * power, y: y! * power, z: z! * power };
 }
-function readSource(name: string): string { return referenceText(`../../src/colour/${name}`); }
+function readSource(name: string): string {
+  return referenceText(`../../src/colour/${name}`);
+}
 
 describe('opacity', () => {
   it('from two Y values: ratio, word, definition, films over black and white, undertone', () => {
-    const { appearance } = reckon(sample('{ spectrum: spectra/emerald-green-white.csv }', '    opacity: { over-black: 16.85, over-white: 23.96 }\n'));
+    const { appearance } = reckon(
+      sample(
+        '{ spectrum: spectra/emerald-green-white.csv }',
+        '    opacity: { over-black: 16.85, over-white: 23.96 }\n',
+      ),
+    );
     const [a] = appearance.samples;
-    expect(a!.opacity).toMatchObject({ contrastRatio: 70.33, word: 'semi-transparent', definition: 'contrast ratio 40 to 75 %' });
+    expect(a!.opacity).toMatchObject({
+      contrastRatio: 70.33,
+      word: 'semi-transparent',
+      definition: 'contrast ratio 40 to 75 %',
+    });
     const { hex, overBlack, overWhite, undertone, filmEstimated } = a!.swatch!;
     expect(filmEstimated).toBe(true);
     expect(new Set([overBlack, overWhite, undertone]).size).toBe(3);
@@ -228,7 +339,12 @@ describe('opacity', () => {
     expect(hex).toBeDefined();
   });
   it('from two spectra: as the measured films are, with the difference between the backings', () => {
-    const { appearance } = reckon(sample('{ spectrum: spectra/emerald-green-white.csv }', '    opacity: { over-black: spectra/emerald-green-black.csv, over-white: spectra/emerald-green-white.csv }\n'));
+    const { appearance } = reckon(
+      sample(
+        '{ spectrum: spectra/emerald-green-white.csv }',
+        '    opacity: { over-black: spectra/emerald-green-black.csv, over-white: spectra/emerald-green-white.csv }\n',
+      ),
+    );
     const [a] = appearance.samples;
     // Source: tests/reference/colour/opacity-cases.csv, emerald green 70.31 %.
     expect(a!.opacity!.contrastRatio).toBeCloseTo(70.31, 1);
@@ -239,34 +355,49 @@ describe('opacity', () => {
   it('is told without a colour reading too, and a swap of black and white is a remark', () => {
     const { appearance } = reckon('samples:\n  - sample: A\n    opacity: { over-black: 50, over-white: 60 }\n');
     expect(appearance.samples[0]).toMatchObject({ opacity: { word: 'semi-opaque' } });
-    expect(reckon('samples:\n  - sample: A\n    opacity: { over-black: 60, over-white: 50 }\n').said).toEqual(['entries/007-colours.md:8:14 lighter-over-black error']);
+    expect(reckon('samples:\n  - sample: A\n    opacity: { over-black: 60, over-white: 50 }\n').said).toEqual([
+      'entries/007-colours.md:8:14 lighter-over-black error',
+    ]);
   });
 });
 const light = (hex: string) => [1, 3, 5].reduce((sum, at) => sum + Number.parseInt(hex.slice(at, at + 2), 16), 0);
 
 describe('families', () => {
   it('a declared family that contradicts the measurement is remarked on, and the measured one shown', () => {
-    const { appearance, said } = reckon(`pigment: { name: cobalt blue, family: red }\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`);
+    const { appearance, said } = reckon(
+      `pigment: { name: cobalt blue, family: red }\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`,
+    );
     expect(said).toEqual(['entries/007-colours.md:6:39 family-against-measurement warning']);
     expect(appearance).toMatchObject({ family: 'blue', familyBasis: 'measured' });
   });
   it('a dark masstone that reads black may be declared by its hue, which is then said to be unmeasured', () => {
-    const { appearance, said } = reckon(`pigment: { name: Prussian blue, family: blue }\n${sample('{ spectrum: spectra/prussian-blue-white.csv }')}`);
+    const { appearance, said } = reckon(
+      `pigment: { name: Prussian blue, family: blue }\n${sample('{ spectrum: spectra/prussian-blue-white.csv }')}`,
+    );
     expect(said).toEqual(['entries/007-colours.md:6:41 masstone-reads-black note']);
     expect(appearance.samples[0]!.family).toBe('black');
     expect(appearance).toMatchObject({ family: 'blue', familyBasis: 'declared' });
-    expect(reckon(`pigment: { name: x, family: yellow }\n${sample('{ spectrum: spectra/prussian-blue-white.csv }')}`).said).toEqual(['entries/007-colours.md:6:29 family-against-measurement warning']);
+    expect(
+      reckon(`pigment: { name: x, family: yellow }\n${sample('{ spectrum: spectra/prussian-blue-white.csv }')}`).said,
+    ).toEqual(['entries/007-colours.md:6:29 family-against-measurement warning']);
   });
   it('a dark masstone whose computed tint shows the declared hue is measured by it', () => {
     const nm = Array.from({ length: 31 }, (_, i) => 400 + 10 * i);
     const dark = nm.map((w) => `${w},${w < 500 ? 0.006 : 0.003}`).join('\n');
-    const { appearance, said } = reckon(`pigment: { name: x, family: blue }\n${sample('{ spectrum: dark.csv }')}`, {}, { 'dark.csv': dark });
+    const { appearance, said } = reckon(
+      `pigment: { name: x, family: blue }\n${sample('{ spectrum: dark.csv }')}`,
+      {},
+      { 'dark.csv': dark },
+    );
     expect(said).toEqual([]);
     expect(appearance.samples[0]).toMatchObject({ family: 'black', tintFamily: 'blue' });
     expect(appearance).toMatchObject({ family: 'blue', familyBasis: 'measured' });
   });
   it('a family that is only declared says so', () => {
-    expect(reckon('pigment: { name: x, family: purple }\nsamples: [{ sample: A }]\n').appearance).toMatchObject({ family: 'violet', familyBasis: 'declared' });
+    expect(reckon('pigment: { name: x, family: purple }\nsamples: [{ sample: A }]\n').appearance).toMatchObject({
+      family: 'violet',
+      familyBasis: 'declared',
+    });
     expect(reckon('samples: [{ sample: A }]\n').appearance.family).toBeUndefined();
   });
   it('a word that is no family is remarked on', () => {
@@ -278,28 +409,55 @@ describe('families', () => {
 
 describe('a reference', () => {
   it('described in the entry stands beside every sample', () => {
-    const { appearance } = reckon(`reference: { name: bought cobalt, colour: { spectrum: spectra/prussian-blue-white.csv } }\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`);
-    expect(appearance.reference).toMatchObject({ name: 'bought cobalt', basis: 'spectrum', family: 'black', differences: [{ sample: 'A', verdict: { code: 'visible-apart', words: 'visible apart' } }] });
+    const { appearance } = reckon(
+      `reference: { name: bought cobalt, colour: { spectrum: spectra/prussian-blue-white.csv } }\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`,
+    );
+    expect(appearance.reference).toMatchObject({
+      name: 'bought cobalt',
+      basis: 'spectrum',
+      family: 'black',
+      differences: [{ sample: 'A', verdict: { code: 'visible-apart', words: 'visible apart' } }],
+    });
   });
   it('may stand on the shelf', () => {
-    const shelf = { 'bought-blue': { name: 'cobalt blue, bought', colour: { lab: [35, 6, -42], illuminant: 'D65', observer: 10 } } };
-    const { appearance, said } = reckon(`reference: { name: bought cobalt, reagent: bought-blue }\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`, shelf);
+    const shelf = {
+      'bought-blue': { name: 'cobalt blue, bought', colour: { lab: [35, 6, -42], illuminant: 'D65', observer: 10 } },
+    };
+    const { appearance, said } = reckon(
+      `reference: { name: bought cobalt, reagent: bought-blue }\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`,
+      shelf,
+    );
     expect(said).toEqual([]);
     expect(appearance.reference!.differences[0]!.de00).toBeLessThan(1.5);
   });
   it('that is not on the shelf, or has no colour there, is a remark', () => {
-    expect(reckon(`reference: { name: x, reagent: gone }\n${sample('{ srgb: "#123456" }')}`).said).toEqual(['entries/007-colours.md:6:32 unknown-reagent error']);
-    expect(reckon(`reference: { name: x, reagent: plain }\n${sample('{ srgb: "#123456" }')}`, { plain: { name: 'plain' } }).said).toEqual(['entries/007-colours.md:6:32 reference-without-colour error']);
-    expect(reckon(`reference: { name: x }\n${sample('{ srgb: "#123456" }')}`).said).toEqual(['entries/007-colours.md:6:12 reference-without-colour error']);
+    expect(reckon(`reference: { name: x, reagent: gone }\n${sample('{ srgb: "#123456" }')}`).said).toEqual([
+      'entries/007-colours.md:6:32 unknown-reagent error',
+    ]);
+    expect(
+      reckon(`reference: { name: x, reagent: plain }\n${sample('{ srgb: "#123456" }')}`, { plain: { name: 'plain' } })
+        .said,
+    ).toEqual(['entries/007-colours.md:6:32 reference-without-colour error']);
+    expect(reckon(`reference: { name: x }\n${sample('{ srgb: "#123456" }')}`).said).toEqual([
+      'entries/007-colours.md:6:12 reference-without-colour error',
+    ]);
   });
 });
 
 describe('standard tests', () => {
   it('are typed, with unit, range and standard', () => {
-    const { appearance, said } = reckon('samples:\n  - sample: A\n    tests: { oil-absorption: 38 g/100 g, ph: 7.5, lightfastness-astm: I, acid-spot: dissolved }\n');
+    const { appearance, said } = reckon(
+      'samples:\n  - sample: A\n    tests: { oil-absorption: 38 g/100 g, ph: 7.5, lightfastness-astm: I, acid-spot: dissolved }\n',
+    );
     expect(said).toEqual([]);
-    expect(appearance.samples[0]!.tests!.map(({ name, text, standard }) => `${name}: ${text} (${standard ?? '-'})`)).toEqual([
-      'Lightfastness, ASTM: category I (ASTM D4303-10(2022))', 'Oil absorption: 38 g/100 g (ISO 787-5, ASTM D281)', 'pH of the suspension: 7.5 (ISO 787-9)', 'Acid spot test: dissolved (-)']);
+    expect(
+      appearance.samples[0]!.tests!.map(({ name, text, standard }) => `${name}: ${text} (${standard ?? '-'})`),
+    ).toEqual([
+      'Lightfastness, ASTM: category I (ASTM D4303-10(2022))',
+      'Oil absorption: 38 g/100 g (ISO 787-5, ASTM D281)',
+      'pH of the suspension: 7.5 (ISO 787-9)',
+      'Acid spot test: dissolved (-)',
+    ]);
   });
   it('an unusual result is remarked on, and kept', () => {
     const { appearance, said } = reckon('samples:\n  - sample: A\n    tests: { density: 15 g/mL }\n');
@@ -312,9 +470,24 @@ describe('work', () => {
   it('pairs of samples are compared from what was read once: a file for each sample, whatever is told of it', () => {
     const names = ['cobalt-blue', 'emerald-green', 'vermilion', 'zinc-white'];
     const matter = `${start}samples:\n${names.map((name, i) => `  - { sample: ${'ABCD'[i]}, colour: { spectrum: spectra/${name}-white.csv }, opacity: { over-black: 20, over-white: 40 } }`).join('\n')}\n`;
-    const entry: Entry = { ...entrySchema.parse(parse(matter)), file: 'entries/007.md', matter, matterLine: 2, body: '', bodyLine: 9 };
+    const entry: Entry = {
+      ...entrySchema.parse(parse(matter)),
+      file: 'entries/007.md',
+      matter,
+      matterLine: 2,
+      body: '',
+      bodyLine: 9,
+    };
     const asked: string[] = [];
-    const { appearance } = reckonAppearance(entry, { settings: {}, shelf: new Map(), lot: () => undefined, reading: (path: string) => { asked.push(path); return files[path]; } } as never);
+    const { appearance } = reckonAppearance(entry, {
+      settings: {},
+      shelf: new Map(),
+      lot: () => undefined,
+      reading: (path: string) => {
+        asked.push(path);
+        return files[path];
+      },
+    } as never);
     expect(asked).toEqual(names.map((name) => `spectra/${name}-white.csv`));
     expect(appearance.pairs!.map(({ a, b }) => a + b)).toEqual(['AB', 'AC', 'AD', 'BC', 'BD', 'CD']);
   });

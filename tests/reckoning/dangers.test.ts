@@ -8,22 +8,43 @@ import { reckonDangers, type ForeseenInEntry } from '../../src/reckoning/dangers
 import { entry, shelf } from './entries.js';
 
 const more = {
-  nitrite: { name: 'sodium nitrite', formula: 'NaNO2' }, 'cobalt-salt': { name: 'cobalt(II) nitrate hexahydrate', formula: 'Co(NO3)2·6H2O' },
-  'liver-of-sulfur': { name: 'liver of sulfur' }, muriatic: { name: 'hydrochloric acid', formula: 'HCl', strength: '30 %', density: '1.15 g/mL' },
-  bleach: { name: 'bleach' }, alum: { name: 'potash alum', formula: 'KAl(SO4)2·12H2O' }, powder: { name: 'grandmother’s powder' },
+  nitrite: { name: 'sodium nitrite', formula: 'NaNO2' },
+  'cobalt-salt': { name: 'cobalt(II) nitrate hexahydrate', formula: 'Co(NO3)2·6H2O' },
+  'liver-of-sulfur': { name: 'liver of sulfur' },
+  muriatic: { name: 'hydrochloric acid', formula: 'HCl', strength: '30 %', density: '1.15 g/mL' },
+  bleach: { name: 'bleach' },
+  alum: { name: 'potash alum', formula: 'KAl(SO4)2·12H2O' },
+  powder: { name: 'grandmother’s powder' },
 };
 const contextOf = (settings: Partial<JournalSettings>, lots: readonly LotFacts[] = []): ReckoningContext => ({
-  settings: { title: 'Test', address: 'https://test.example/', author: 'Test', language: 'en-GB', cautions: [], ...settings } as JournalSettings,
-  shelf: new Map(Object.entries({ ...shelf, ...more })), lot: (name) => lots.find(({ lot }) => lot === name), reading: () => undefined,
+  settings: {
+    title: 'Test',
+    address: 'https://test.example/',
+    author: 'Test',
+    language: 'en-GB',
+    cautions: [],
+    ...settings,
+  } as JournalSettings,
+  shelf: new Map(Object.entries({ ...shelf, ...more })),
+  lot: (name) => lots.find(({ lot }) => lot === name),
+  reading: () => undefined,
 });
 function look(matter: string, settings: Partial<JournalSettings> = {}, lots: readonly LotFacts[] = []) {
   const one = entry(14, matter);
   const context = contextOf(settings, lots);
   const { dangers, remarks } = reckonDangers(one, context, reckonAmounts(one, context).amounts);
-  return { foreseen: dangers.foreseen!, dangers, remarks: remarks.filter(({ ruleId }) => !['no-hazard-data', 'strength-not-given', 'sheet-leaves-out'].includes(ruleId)) };
+  return {
+    foreseen: dangers.foreseen!,
+    dangers,
+    remarks: remarks.filter(
+      ({ ruleId }) => !['no-hazard-data', 'strength-not-given', 'sheet-leaves-out'].includes(ruleId),
+    ),
+  };
 }
-const rules = (foreseen: readonly ForeseenInEntry[]): string[] => foreseen.map(({ rule, severity }) => `${rule} ${severity}`);
-const told = (remarks: ReturnType<typeof look>['remarks']): string[] => remarks.map((one) => `${severityOf(one)} ${one.ruleId}`);
+const rules = (foreseen: readonly ForeseenInEntry[]): string[] =>
+  foreseen.map(({ rule, severity }) => `${rule} ${severity}`);
+const told = (remarks: ReturnType<typeof look>['remarks']): string[] =>
+  remarks.map((one) => `${severityOf(one)} ${one.ruleId}`);
 
 const yellow = `
 pigment: { name: cobalt yellow, formula: 'K3[Co(NO2)6]' }
@@ -49,10 +70,16 @@ describe('an unanswered danger', () => {
     expect(error.note).toContain('precautions:\n  - against: nitrogen oxides (nitrite with weak acid)\n    do: …');
   });
   it('beside others brings lines that can be pasted one below the other, and cure them all', () => {
-    const soured = "reagents:\n  - { reagent: { name: sodium sulfide, formula: 'Na2S·9H2O' }, amount: 1 g }\n  - { reagent: muriatic, amount: 2 mL }\n  - { reagent: bleach, amount: 5 mL }\n";
-    const errors = look(soured).remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered').sort((a, b) => a.line! - b.line!);
+    const soured =
+      "reagents:\n  - { reagent: { name: sodium sulfide, formula: 'Na2S·9H2O' }, amount: 1 g }\n  - { reagent: muriatic, amount: 2 mL }\n  - { reagent: bleach, amount: 5 mL }\n";
+    const errors = look(soured)
+      .remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered')
+      .sort((a, b) => a.line! - b.line!);
     expect(errors.length).toBeGreaterThan(1);
-    const pasted = errors.map(({ note }) => note!.slice(note!.indexOf('\n') + 1)).join('\n').replaceAll('…', 'Not done at all.');
+    const pasted = errors
+      .map(({ note }) => note!.slice(note!.indexOf('\n') + 1))
+      .join('\n')
+      .replaceAll('…', 'Not done at all.');
     expect(look(`${soured}${pasted}\n`).remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered')).toEqual([]);
   });
   it('asks what to do if it goes wrong and where the waste goes', () => {
@@ -62,38 +89,66 @@ describe('an unanswered danger', () => {
 
 describe('an answer', () => {
   const answered = (against: string, does = 'Outdoors, a gram at a time.'): string[] =>
-    look(`${yellow}if-it-goes-wrong: Leave.\nwaste: Kept.\nprecautions:\n  - against: ${JSON.stringify(against)}\n    do: ${JSON.stringify(does)}\n`).remarks.filter((one) => severityOf(one) !== 'note').map((one) => `${severityOf(one)} ${one.ruleId}`);
-  it.each(['nitrogen oxides (nitrite with weak acid)', 'brown fumes', 'Nitrous fumes', 'NO2', 'nitrogen dioxide and nitric oxide', 'nitrite meeting vinegar-strength acid', 'NOx'])('%s answers it', (against) => {
+    look(
+      `${yellow}if-it-goes-wrong: Leave.\nwaste: Kept.\nprecautions:\n  - against: ${JSON.stringify(against)}\n    do: ${JSON.stringify(does)}\n`,
+    )
+      .remarks.filter((one) => severityOf(one) !== 'note')
+      .map((one) => `${severityOf(one)} ${one.ruleId}`);
+  it.each([
+    'nitrogen oxides (nitrite with weak acid)',
+    'brown fumes',
+    'Nitrous fumes',
+    'NO2',
+    'nitrogen dioxide and nitric oxide',
+    'nitrite meeting vinegar-strength acid',
+    'NOx',
+  ])('%s answers it', (against) => {
     expect(answered(against)).toEqual([]);
   });
-  it.each(['fumes', 'dust', 'sodium', 'chlorine', 'hydrogen', 'nitrate', 'danger', 'acid splashes'])('%s does not', (against) => {
-    expect(answered(against)).toContain('error danger-unanswered');
-  });
+  it.each(['fumes', 'dust', 'sodium', 'chlorine', 'hydrogen', 'nitrate', 'danger', 'acid splashes'])(
+    '%s does not',
+    (against) => {
+      expect(answered(against)).toContain('error danger-unanswered');
+    },
+  );
   it('left as pasted is no answer', () => {
     expect(answered('nitrogen oxides', '…')).toEqual(['error danger-unanswered', 'warning precaution-says-nothing']);
   });
   it('that names nothing foreseen is told what could be meant', () => {
     const { remarks } = look(`${yellow}precautions: [{ against: nitorgen oxdies, do: Outdoors. }]\n`);
     const remark = remarks.find(({ ruleId }) => ruleId === 'precaution-answers-nothing')!;
-    expect(remark.note).toContain('\'nitrogen oxides (nitrite with weak acid)\'');
+    expect(remark.note).toContain("'nitrogen oxides (nitrite with weak acid)'");
     expect(remark.line).toBe(13);
   });
   it('is told each thing it could mean once, however many pairs give rise to it', () => {
-    const froth = look('reagents: [{ reagent: soda, amount: 1 g }, { reagent: alum, amount: 2 g }, { reagent: vinegar, amount: 5 mL }]\nprecautions: [{ against: chlorine, do: Outdoors. }]\n');
+    const froth = look(
+      'reagents: [{ reagent: soda, amount: 1 g }, { reagent: alum, amount: 2 g }, { reagent: vinegar, amount: 5 mL }]\nprecautions: [{ against: chlorine, do: Outdoors. }]\n',
+    );
     expect(froth.foreseen.length).toBeGreaterThan(1);
     const names = froth.remarks.find(({ ruleId }) => ruleId === 'precaution-answers-nothing')!.note!.match(/'[^']+'/g)!;
     expect(names).toContain("'carbon dioxide froth'");
     expect(new Set(names).size).toBe(names.length);
   });
   it('to one danger does not silence another; naming both does', () => {
-    const two = 'reagents: [{ reagent: nitrite, amount: 1 g }, { reagent: liver-of-sulfur, amount: 1 g }, { reagent: muriatic, amount: 5 mL }]\nif-it-goes-wrong: Leave.\nwaste: Kept.\n';
-    const open = (against: string): number => look(`${two}precautions: [{ against: ${against}, do: Outdoors. }]\n`).remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered').length;
-    expect([open('hydrogen sulfide'), open('nitrogen oxides'), open('hydrogen sulfide and nitrogen oxides')]).toEqual([1, 1, 0]);
+    const two =
+      'reagents: [{ reagent: nitrite, amount: 1 g }, { reagent: liver-of-sulfur, amount: 1 g }, { reagent: muriatic, amount: 5 mL }]\nif-it-goes-wrong: Leave.\nwaste: Kept.\n';
+    const open = (against: string): number =>
+      look(`${two}precautions: [{ against: ${against}, do: Outdoors. }]\n`).remarks.filter(
+        ({ ruleId }) => ruleId === 'danger-unanswered',
+      ).length;
+    expect([open('hydrogen sulfide'), open('nitrogen oxides'), open('hydrogen sulfide and nitrogen oxides')]).toEqual([
+      1, 1, 0,
+    ]);
   });
 });
 
 describe('what meets what', () => {
-  const pot = (nitriteMore: string, acidMore = ''): string[] => rules(look(`reagents: [{ reagent: nitrite, amount: 1 g${nitriteMore} }, { reagent: vinegar, amount: 5 mL${acidMore} }]\n`).foreseen);
+  const pot = (nitriteMore: string, acidMore = ''): string[] =>
+    rules(
+      look(
+        `reagents: [{ reagent: nitrite, amount: 1 g${nitriteMore} }, { reagent: vinegar, amount: 5 mL${acidMore} }]\n`,
+      ).foreseen,
+    );
   it('everything, as a rule', () => expect(pot('')).toContain('nitrite-weak-acid danger'));
   it('not what is kept separately, nor what stands in another vessel', () => {
     expect(pot(', separately: true')).toEqual([]);
@@ -101,44 +156,66 @@ describe('what meets what', () => {
     expect(pot(', vessel: beaker 1', ', vessel: beaker 1')).toContain('nitrite-weak-acid danger');
   });
   it('what is kept apart would meet in one waste bottle, and that is said', () => {
-    expect(look('reagents: [{ reagent: nitrite, amount: 1 g, separately: true }, { reagent: vinegar, amount: 5 mL }]\n').dangers.cautions!.join()).toContain('In one waste bottle acetic acid, sodium nitrite would meet');
+    expect(
+      look(
+        'reagents: [{ reagent: nitrite, amount: 1 g, separately: true }, { reagent: vinegar, amount: 5 mL }]\n',
+      ).dangers.cautions!.join(),
+    ).toContain('In one waste bottle acetic acid, sodium nitrite would meet');
   });
   it('a wash meets the product', () => {
-    const { foreseen } = look('pigment: { name: cadmium yellow, formula: CdS }\nreagents: [{ reagent: muriatic, amount: 5 mL, role: wash }]\n');
+    const { foreseen } = look(
+      'pigment: { name: cadmium yellow, formula: CdS }\nreagents: [{ reagent: muriatic, amount: 5 mL, role: wash }]\n',
+    );
     expect(rules(foreseen)).toContain('metal-sulfide-strong-acid danger');
   });
   it('the product meets an acid that is in the pot', () => {
-    const { foreseen } = look('pigment: { name: ultramarine, formula: Na7Al6Si6O24S3 }\nreagents: [{ reagent: vinegar, amount: 5 mL }]\n');
+    const { foreseen } = look(
+      'pigment: { name: ultramarine, formula: Na7Al6Si6O24S3 }\nreagents: [{ reagent: vinegar, amount: 5 mL }]\n',
+    );
     expect(rules(foreseen)).toContain('ultramarine-weak-acid danger');
   });
   it('a lot made earlier counts as what it is', () => {
     const lot = { lot: '9/A', entry: 9, sample: 'A', name: 'home-made barium sulfide', formula: 'BaS' } as LotFacts;
-    expect(rules(look('reagents: [{ lot: 9/A, amount: 1 g }, { reagent: vinegar, amount: 5 mL }]\n', {}, [lot]).foreseen)).toContain('sulfide-weak-acid danger');
+    expect(
+      rules(look('reagents: [{ lot: 9/A, amount: 1 g }, { reagent: vinegar, amount: 5 mL }]\n', {}, [lot]).foreseen),
+    ).toContain('sulfide-weak-acid danger');
   });
 });
 
 describe('heat', () => {
-  const base = 'pigment: { name: malachite, formula: Cu2CO3(OH)2 }\nreaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2\nreagents: [{ reagent: blue-vitriol, amount: 1 g }, { reagent: soda, amount: 1 g }, { reagent: water, amount: 20 mL }]\n';
+  const base =
+    'pigment: { name: malachite, formula: Cu2CO3(OH)2 }\nreaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2\nreagents: [{ reagent: blue-vitriol, amount: 1 g }, { reagent: soda, amount: 1 g }, { reagent: water, amount: 20 mL }]\n';
   it('of the product is the product’s only, where it was precipitated and washed', () => {
-    expect(rules(look(`${base}heating: [{ of: product, to: 60 °C }]\n`).foreseen).filter((rule) => rule.includes('heated'))).toEqual([]);
-    expect(rules(look(`${base}heating: [{ of: product, to: 700 °C }]\n`).foreseen)).toEqual(expect.arrayContaining(['carbonate-heated note', 'metal-sulfate-heated note']));
+    expect(
+      rules(look(`${base}heating: [{ of: product, to: 60 °C }]\n`).foreseen).filter((rule) => rule.includes('heated')),
+    ).toEqual([]);
+    expect(rules(look(`${base}heating: [{ of: product, to: 700 °C }]\n`).foreseen)).toEqual(
+      expect.arrayContaining(['carbonate-heated note', 'metal-sulfate-heated note']),
+    );
   });
   it('of the mixture is everybody’s', () => {
-    expect(rules(look(`${base}heating: [{ of: mixture, to: 700 °C }]\n`).foreseen)).toContain('metal-sulfate-heated danger');
+    expect(rules(look(`${base}heating: [{ of: mixture, to: 700 °C }]\n`).foreseen)).toContain(
+      'metal-sulfate-heated danger',
+    );
   });
   it('of a dry mixture fired as its product is everybody’s', () => {
-    const fired = 'pigment: { name: cobalt blue, formula: CoAl2O4 }\nreagents: [{ reagent: cobalt-salt, amount: 1 g }, { reagent: { name: alumina, formula: Al2O3 }, amount: 1 g }]\nheating: [{ of: product, to: 1100 °C }]\n';
+    const fired =
+      'pigment: { name: cobalt blue, formula: CoAl2O4 }\nreagents: [{ reagent: cobalt-salt, amount: 1 g }, { reagent: { name: alumina, formula: Al2O3 }, amount: 1 g }]\nheating: [{ of: product, to: 1100 °C }]\n';
     expect(rules(look(fired).foreseen)).toContain('cobalt-nitrate-heated danger');
   });
   it('of a sample counts for that sample', () => {
-    const { foreseen } = look('reagents: [{ reagent: blue-vitriol, amount: 1 g }]\nsamples: [{ sample: A }, { sample: B, heating: [{ of: blue-vitriol, to: 700 °C }] }]\n');
+    const { foreseen } = look(
+      'reagents: [{ reagent: blue-vitriol, amount: 1 g }]\nsamples: [{ sample: A }, { sample: B, heating: [{ of: blue-vitriol, to: 700 °C }] }]\n',
+    );
     expect(foreseen.map(({ rule, samples }) => [rule, samples])).toContainEqual(['metal-sulfate-heated', ['B']]);
   });
 });
 
 describe('remarks', () => {
   it('a name that is not recognised is said, and never makes the entry look judged', () => {
-    const { dangers, remarks } = look('reagents: [{ reagent: powder, amount: 1 g }, { reagent: water, amount: 5 mL }]\n');
+    const { dangers, remarks } = look(
+      'reagents: [{ reagent: powder, amount: 1 g }, { reagent: water, amount: 5 mL }]\n',
+    );
     expect(dangers.notJudged).toEqual(['grandmother’s powder']);
     expect(remarks.find(({ ruleId }) => ruleId === 'not-judged')!.reason).toContain('cannot be called safe');
   });
@@ -155,7 +232,11 @@ describe('remarks', () => {
   it('a withdrawn entry keeps its danger as a note', () => {
     const one = { ...entry(14, yellow), status: 'withdrawn' as const };
     const context = contextOf({});
-    expect(reckonDangers(one, context, reckonAmounts(one, context).amounts).remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered').map(severityOf)).toEqual(['note']);
+    expect(
+      reckonDangers(one, context, reckonAmounts(one, context).amounts)
+        .remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered')
+        .map(severityOf),
+    ).toEqual(['note']);
   });
   it('the room is the journal’s, or 30 m³ and said to be assumed', () => {
     expect(look(yellow).dangers.room).toEqual({ cubicMetres: '30', stated: false, extraction: false });
@@ -164,7 +245,9 @@ describe('remarks', () => {
     expect(dangers.foreseen![0]!.worstCase!.room).toBe('25');
   });
   it('nothing dangerous, nothing to answer', () => {
-    expect(told(look('reagents: [{ reagent: alum, amount: 5 g }, { reagent: water, amount: 20 mL }]\n').remarks)).toEqual([]);
+    expect(
+      told(look('reagents: [{ reagent: alum, amount: 5 g }, { reagent: water, amount: 20 mL }]\n').remarks),
+    ).toEqual([]);
   });
   it('what is handed on is plain data', () => {
     const { dangers } = look(yellow);

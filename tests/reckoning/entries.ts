@@ -6,7 +6,10 @@ import type { LotFacts, ReckoningContext } from '../../src/reckoning/context.js'
 import type { Remark } from '../../src/journal/remarks.js';
 
 export function entry(number: number, matter: string): Entry {
-  const { entry: read, remarks } = readEntry(`entries/${String(number).padStart(3, '0')}-test.md`, `---\nnumber: ${number}\ntitle: Test ${number}\ndate: 2026-01-${String(number).padStart(2, '0')}\nstatus: finished\n${matter.trim()}\n---\nWords.\n`);
+  const { entry: read, remarks } = readEntry(
+    `entries/${String(number).padStart(3, '0')}-test.md`,
+    `---\nnumber: ${number}\ntitle: Test ${number}\ndate: 2026-01-${String(number).padStart(2, '0')}\nstatus: finished\n${matter.trim()}\n---\nWords.\n`,
+  );
   if (!read) throw new Error(remarks.map(({ reason }) => reason).join('\n'));
   return read;
 }
@@ -14,19 +17,45 @@ export function entry(number: number, matter: string): Entry {
 export const shelf: Readonly<Record<string, ShelfReagent>> = {
   'blue-vitriol': { name: 'copper(II) sulfate pentahydrate', formula: 'CuSO4·5H2O', price: '11.00 EUR / 1 kg' },
   soda: { name: 'sodium carbonate, anhydrous', formula: 'Na2CO3', price: '3.90 EUR / 1 kg' },
-  'caustic-soda': { name: 'sodium hydroxide solution', formula: 'NaOH', strength: '2.0 mol/L', density: '1.08 g/mL', price: '0.60 / 500 mL' },
-  vinegar: { name: 'acetic acid', formula: 'CH3COOH', strength: '60 %', density: '1.06 g/mL', 'drop-volume': '0.05 mL' },
+  'caustic-soda': {
+    name: 'sodium hydroxide solution',
+    formula: 'NaOH',
+    strength: '2.0 mol/L',
+    density: '1.08 g/mL',
+    price: '0.60 / 500 mL',
+  },
+  vinegar: {
+    name: 'acetic acid',
+    formula: 'CH3COOH',
+    strength: '60 %',
+    density: '1.06 g/mL',
+    'drop-volume': '0.05 mL',
+  },
   water: { name: 'water', formula: 'H2O' },
 };
 
-export interface Reckoned { readonly entry: Entry; readonly amounts: AmountsReckoning; readonly remarks: readonly Remark[] }
+export interface Reckoned {
+  readonly entry: Entry;
+  readonly amounts: AmountsReckoning;
+  readonly remarks: readonly Remark[];
+}
 
 /** Reckons entries in order, the later ones knowing the lots of the earlier. */
 export function reckonAll(entries: readonly Entry[], settings: Partial<JournalSettings> = {}): readonly Reckoned[] {
   const lots = new Map<string, LotFacts>();
   const context: ReckoningContext = {
-    settings: { title: 'Test', address: 'https://test.example/', author: 'Test', language: 'en-GB', cautions: [], currency: 'EUR', ...settings } as JournalSettings,
-    shelf: new Map(Object.entries(shelf)), lot: (name) => lots.get(name), reading: () => undefined,
+    settings: {
+      title: 'Test',
+      address: 'https://test.example/',
+      author: 'Test',
+      language: 'en-GB',
+      cautions: [],
+      currency: 'EUR',
+      ...settings,
+    } as JournalSettings,
+    shelf: new Map(Object.entries(shelf)),
+    lot: (name) => lots.get(name),
+    reading: () => undefined,
   };
   return entries.map((one) => {
     const { amounts, remarks } = reckonAmounts(one, context);
@@ -34,4 +63,5 @@ export function reckonAll(entries: readonly Entry[], settings: Partial<JournalSe
     return { entry: one, amounts, remarks };
   });
 }
-export const reckon = (matter: string, settings: Partial<JournalSettings> = {}): Reckoned => reckonAll([entry(14, matter)], settings)[0]!;
+export const reckon = (matter: string, settings: Partial<JournalSettings> = {}): Reckoned =>
+  reckonAll([entry(14, matter)], settings)[0]!;

@@ -12,19 +12,92 @@ const whole = unified().use(remarkParse).use(remarkGfm).use(remarkDirective).fre
 
 describe('a body parsed with the parts it can use', () => {
   test.each([
-    'a | b\n- | -\n1 | 2', 'a\n:-\n1', 'a\n-:', 'a\n-', '~~gone~~', '- [ ] open\n- [x] done\n- [X] done\n- [\n  ] odd\n- [\t] tab', 'See[^1].\n\n[^1]: There.',
-    'www.example.com, https://example.com/a_b, HTTP://EXAMPLE.COM and a@example.com', 'http&#58;//example.com', 'http\\://example.com', 'w&#119;w.example.com', 'a&commat;example.com',
-    ':chem[CuO]', '::leaf[x]{#y}', ':::box\ninside\n:::', 'ratio 1:x', 'at 12:30', ':é', ':_a', 'a:\nb',
+    'a | b\n- | -\n1 | 2',
+    'a\n:-\n1',
+    'a\n-:',
+    'a\n-',
+    '~~gone~~',
+    '- [ ] open\n- [x] done\n- [X] done\n- [\n  ] odd\n- [\t] tab',
+    'See[^1].\n\n[^1]: There.',
+    'www.example.com, https://example.com/a_b, HTTP://EXAMPLE.COM and a@example.com',
+    'http&#58;//example.com',
+    'http\\://example.com',
+    'w&#119;w.example.com',
+    'a&commat;example.com',
+    ':chem[CuO]',
+    '::leaf[x]{#y}',
+    ':::box\ninside\n:::',
+    'ratio 1:x',
+    'at 12:30',
+    ':é',
+    ':_a',
+    'a:\nb',
   ])('%j is the same tree', (markdown) => expect(parseBody(markdown)).toEqual(whole.parse(markdown)));
 
   test('any text is the same tree', () => {
-    const piece = fc.constantFrom('a', 'x', ' ', '\n', '\n\n', '- ', '> ', '# ', '|', ':-', '-:', '---', '~', '~~', '[', ']', '[^', '[x]', '[ ]', '(', ')', ':', '::', ':::', '{', '}', 'www.', 'http://', 'HTTPS://', '@', 'b.c', '&', '&amp;', '&#58;', '\\', '`', '*', '_', '<', '>', '!', '1', '.', '\t', 'é');
-    fc.assert(fc.property(fc.array(piece, { maxLength: 24 }).map((pieces) => pieces.join('')), (markdown) => { expect(parseBody(markdown)).toEqual(whole.parse(markdown)); }), { numRuns: 3000 });
+    const piece = fc.constantFrom(
+      'a',
+      'x',
+      ' ',
+      '\n',
+      '\n\n',
+      '- ',
+      '> ',
+      '# ',
+      '|',
+      ':-',
+      '-:',
+      '---',
+      '~',
+      '~~',
+      '[',
+      ']',
+      '[^',
+      '[x]',
+      '[ ]',
+      '(',
+      ')',
+      ':',
+      '::',
+      ':::',
+      '{',
+      '}',
+      'www.',
+      'http://',
+      'HTTPS://',
+      '@',
+      'b.c',
+      '&',
+      '&amp;',
+      '&#58;',
+      '\\',
+      '`',
+      '*',
+      '_',
+      '<',
+      '>',
+      '!',
+      '1',
+      '.',
+      '\t',
+      'é',
+    );
+    fc.assert(
+      fc.property(
+        fc.array(piece, { maxLength: 24 }).map((pieces) => pieces.join('')),
+        (markdown) => {
+          expect(parseBody(markdown)).toEqual(whole.parse(markdown));
+        },
+      ),
+      { numRuns: 3000 },
+    );
   });
 
   test('the demonstration’s bodies are the same trees', () => {
     const folder = new URL('../../content/entries/', import.meta.url);
-    const bodies = readdirSync(folder).map((name) => readFileSync(new URL(name, folder), 'utf8').replace(/^---\n[\s\S]*?\n---\n/, ''));
+    const bodies = readdirSync(folder).map((name) =>
+      readFileSync(new URL(name, folder), 'utf8').replace(/^---\n[\s\S]*?\n---\n/, ''),
+    );
     expect(bodies.length).toBeGreaterThan(20);
     for (const body of bodies) expect(parseBody(body)).toEqual(whole.parse(body));
   });

@@ -9,7 +9,10 @@ it('every entry of the demonstration journal, six samples and fifteen colour pai
   const { model } = await openJournal(demo, { drafts: true });
   const { pages } = planSite(model!);
   const styles = Buffer.byteLength(String(gatherAssets().stylesheet.content));
-  const sizes = model!.entries.map(({ entry }) => ({ number: entry.number, bytes: styles + Buffer.byteLength(pages.get(`/${entry.number}/`)!().html) }));
+  const sizes = model!.entries.map(({ entry }) => ({
+    number: entry.number,
+    bytes: styles + Buffer.byteLength(pages.get(`/${entry.number}/`)!().html),
+  }));
   expect(sizes.filter(({ bytes }) => bytes > 60_000)).toEqual([]);
   expect(sizes.length).toBeGreaterThan(25);
 });

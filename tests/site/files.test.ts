@@ -27,28 +27,39 @@ waste: Kept.
 if-it-goes-wrong: Step back.
 `;
 const open = async (more: Record<string, string> = {}) => {
-  const folder = folderOf(smallJournal({ 'journal/entries/014-malachite.md': entry(14, malachite, 'Malachite *came* down.\n'), ...more }));
+  const folder = folderOf(
+    smallJournal({ 'journal/entries/014-malachite.md': entry(14, malachite, 'Malachite *came* down.\n'), ...more }),
+  );
   const { model, remarks } = await openJournal(join(folder, 'journal'));
   expect(remarks.filter((one) => one.fatal).map(String)).toEqual([]);
   return model!;
 };
 
 /** A file's content as one text. */
-const textOf = (content: FileContent): string => (typeof content === 'object' && 'pieces' in content ? [...content.pieces()].join('') : String(content));
+const textOf = (content: FileContent): string =>
+  typeof content === 'object' && 'pieces' in content ? [...content.pieces()].join('') : String(content);
 
 describe('feeds', () => {
   it('hold absolute addresses under the base path, newest first, and defer to the cautions', async () => {
     const model = await open();
     const { context } = planSite(model);
     const [atom, json] = feeds(context, model);
-    const feed = JSON.parse(String(json!.content)) as { items: { id: string; url: string; title: string; summary?: string }[] };
-    expect(feed.items[0]).toMatchObject({ id: 'https://test.example/base/14/', url: 'https://test.example/base/14/', title: '14 Entry 14' });
+    const feed = JSON.parse(String(json!.content)) as {
+      items: { id: string; url: string; title: string; summary?: string }[];
+    };
+    expect(feed.items[0]).toMatchObject({
+      id: 'https://test.example/base/14/',
+      url: 'https://test.example/base/14/',
+      title: '14 Entry 14',
+    });
     expect(JSON.stringify(feed.items[0])).toContain('not a procedure to follow');
     expect(String(atom!.content)).toContain('<id>https://test.example/base/14/</id>');
     expect(String(atom!.content)).not.toContain('<script>alert');
   });
   it('leave withdrawn entries out', async () => {
-    const model = await open({ 'journal/entries/015-gone.md': entry(15, 'withdrawn: Wrong.\n').replace('finished', 'withdrawn') });
+    const model = await open({
+      'journal/entries/015-gone.md': entry(15, 'withdrawn: Wrong.\n').replace('finished', 'withdrawn'),
+    });
     const { context } = planSite(model);
     expect(String(feeds(context, model)[1]!.content)).not.toContain('/15/');
   });
@@ -70,9 +81,18 @@ describe('data', () => {
     const files = new Map(writeData(await open()).map((file) => [file.address, textOf(file.content)]));
     const rows = parse(files.get('/data/samples.csv')!, { columns: true }) as Record<string, string>[];
     const json = JSON.parse(files.get('/data/samples.json')!) as Record<string, unknown>[];
-    expect(rows.map((row) => `${row.entry}/${row.sample}`)).toEqual(json.map((row) => `${String(row.entry)}/${String(row.sample)}`));
+    expect(rows.map((row) => `${row.entry}/${row.sample}`)).toEqual(
+      json.map((row) => `${String(row.entry)}/${String(row.sample)}`),
+    );
     const a = rows.find((row) => row.entry === '14' && row.sample === 'A')!;
-    expect(a).toMatchObject({ formula: 'Cu2CO3(OH)2', elements: 'Cu', family: 'green', family_basis: 'measured', obtained_g: '1.98', illuminant: 'D65' });
+    expect(a).toMatchObject({
+      formula: 'Cu2CO3(OH)2',
+      elements: 'Cu',
+      family: 'green',
+      family_basis: 'measured',
+      obtained_g: '1.98',
+      illuminant: 'D65',
+    });
     // 5.00 g CuSO4·5H2O (249.677 g/mol, IUPAC 2021 abridged) is 20.026 mmol and makes 10.013 mmol of Cu2CO3(OH)2, 221.114 g/mol: 2.2140 g;
     // the carbonate, 23.588 mmol, is in excess. Own arithmetic from the published atomic weights.
     expect(Number(a.theoretical_yield_g)).toBeCloseTo(2.214, 3);
@@ -99,11 +119,22 @@ describe('a blurb', () => {
     const made = blurb(await open(), 14);
     expect(made.ok && made.value.address).toBe('https://test.example/base/14/');
     const text = made.ok ? made.value.text : '';
-    for (const part of ['https://test.example/base/14/#A', '3:40 first precipitate', 'https://test.example/base/series/Cu/', 'Follows Entry 1: https://test.example/base/1/', 'Read the safety data sheets', 'H302']) expect(text).toContain(part);
+    for (const part of [
+      'https://test.example/base/14/#A',
+      '3:40 first precipitate',
+      'https://test.example/base/series/Cu/',
+      'Follows Entry 1: https://test.example/base/1/',
+      'Read the safety data sheets',
+      'H302',
+    ])
+      expect(text).toContain(part);
   });
   it('says what there is when asked for what is not', async () => {
     const model = await open();
-    expect(blurb(model, 99)).toMatchObject({ ok: false, fault: { code: 'no-entry', cure: expect.stringContaining('14') as string } });
+    expect(blurb(model, 99)).toMatchObject({
+      ok: false,
+      fault: { code: 'no-entry', cure: expect.stringContaining('14') as string },
+    });
     expect(blurb(model, 14, 2)).toMatchObject({ ok: false, fault: { code: 'no-video' } });
   });
 });
@@ -113,7 +144,12 @@ const tags = (html: string): string => html.replace(/="[^"]*"/g, '=""');
 
 describe('a page', () => {
   it('shows a hostile title and question as text', async () => {
-    const model = await open({ 'journal/entries/016-x.md': entry(16).replace('title: Entry 16', 'title: "</script><img src=x onerror=alert(1)>"') });
+    const model = await open({
+      'journal/entries/016-x.md': entry(16).replace(
+        'title: Entry 16',
+        'title: "</script><img src=x onerror=alert(1)>"',
+      ),
+    });
     const { pages } = planSite(model);
     for (const address of ['/16/', '/', '/entries/', '/14/', '/14/bench/', '/results/', '/search/']) {
       const { html } = pages.get(address)!();
@@ -122,7 +158,16 @@ describe('a page', () => {
   });
   it('carries the cautions wherever work is described', async () => {
     const { pages } = planSite(await open());
-    for (const address of ['/14/', '/14/bench/', '/reagents/', '/reagents/blue-vitriol/', '/results/', '/incidents/', '/ideas/', '/data/']) {
+    for (const address of [
+      '/14/',
+      '/14/bench/',
+      '/reagents/',
+      '/reagents/blue-vitriol/',
+      '/results/',
+      '/incidents/',
+      '/ideas/',
+      '/data/',
+    ]) {
       expect(pages.get(address)!().html.includes('Read the safety data sheet'), address).toBe(true);
     }
   });

@@ -6,13 +6,17 @@ import { describe, expect, it } from 'vitest';
 import { renderBody, resolveLink, type BodyContext } from '../../src/site/markdown.js';
 
 const context = (more: Partial<BodyContext> = {}): BodyContext => ({
-  file: 'entries/014-malachite.md', bodyLine: 20,
+  file: 'entries/014-malachite.md',
+  bodyLine: 20,
   addressOf: (file) => (file === 'entries/009-verditer.md' ? '/journal/9/' : undefined),
   chem: (text) => (text === 'CuO' ? h('span', 'CuO') : undefined),
-  value: (path) => (path === 'A.yield' ? '91.2 ± 0.4 %' : undefined), valueNames: () => ['A.yield'],
-  swatch: (sample) => (sample === 'A' ? h('svg', { className: ['swatch'] }) : undefined), ...more,
+  value: (path) => (path === 'A.yield' ? '91.2 ± 0.4 %' : undefined),
+  valueNames: () => ['A.yield'],
+  swatch: (sample) => (sample === 'A' ? h('svg', { className: ['swatch'] }) : undefined),
+  ...more,
 });
-const html = (markdown: string, more?: Partial<BodyContext>): string => toHtml({ type: 'root', children: renderBody(markdown, context(more)).children });
+const html = (markdown: string, more?: Partial<BodyContext>): string =>
+  toHtml({ type: 'root', children: renderBody(markdown, context(more)).children });
 
 describe('a body', () => {
   it('links to another entry by its file and comes out with its address', () => {
@@ -23,29 +27,51 @@ describe('a body', () => {
     expect(html('### Done\n\n#### Seen')).toBe('<h2>Done</h2>\n<h3>Seen</h3>');
   });
   it('keeps the words of a link to what is not published', () => {
-    expect(html('See [the *draft*](099-draft.md) and ![a photo](../photos/none.jpg).')).toContain('See the <em>draft</em> and');
+    expect(html('See [the *draft*](099-draft.md) and ![a photo](../photos/none.jpg).')).toContain(
+      'See the <em>draft</em> and',
+    );
   });
   it('shows a photograph of the journal at its address', () => {
-    expect(html('![Two dishes](../photos/two.jpg)', { addressOf: (file) => (file === 'photos/two.jpg' ? '/journal/photos/two.jpg' : undefined) })).toBe('<p><img src="/journal/photos/two.jpg" alt="Two dishes"></p>');
+    expect(
+      html('![Two dishes](../photos/two.jpg)', {
+        addressOf: (file) => (file === 'photos/two.jpg' ? '/journal/photos/two.jpg' : undefined),
+      }),
+    ).toBe('<p><img src="/journal/photos/two.jpg" alt="Two dishes"></p>');
   });
   it('has no heading over an empty corner of a table', () => {
     expect(html('| | b |\n|---|---|\n| 1 | 2 |')).toContain('<td></td>');
   });
   it('shows raw HTML as text, with a remark at its line of the file', () => {
-    const { children, remarks } = renderBody('One.\n\n<script>alert(1)</script>\n\nAnd <b onclick="x()">two</b>.', context());
+    const { children, remarks } = renderBody(
+      'One.\n\n<script>alert(1)</script>\n\nAnd <b onclick="x()">two</b>.',
+      context(),
+    );
     const out = toHtml({ type: 'root', children });
     expect(out).not.toMatch(/<script|<b/);
     expect(out).toContain('&#x3C;script>alert(1)&#x3C;/script>');
-    expect(remarks.map(({ ruleId, line }) => [ruleId, line])).toEqual([['raw-html', 22], ['raw-html', 24], ['raw-html', 24]]);
+    expect(remarks.map(({ ruleId, line }) => [ruleId, line])).toEqual([
+      ['raw-html', 22],
+      ['raw-html', 24],
+      ['raw-html', 24],
+    ]);
     expect(remarks.every(({ note }) => note.length > 10)).toBe(true);
   });
   it('drops links that would run something, however they are spelt', () => {
-    for (const url of ['javascript:alert(1)', 'JaVaScRiPt:alert(1)', 'data:text/html,x', 'vbscript:x', 'java&#x0A;script:alert(1)', '&#1;javascript:alert(1)']) {
+    for (const url of [
+      'javascript:alert(1)',
+      'JaVaScRiPt:alert(1)',
+      'data:text/html,x',
+      'vbscript:x',
+      'java&#x0A;script:alert(1)',
+      '&#1;javascript:alert(1)',
+    ]) {
       expect(html(`[x](${url}) ![y](${url}) <${url}>`), url).not.toMatch(/(href|src)="[^"]*(script|data):/i);
     }
   });
   it('takes values, formulae and swatches from the reckoning, a figure and its unit on one line', () => {
-    expect(html('Yield :value[A.yield] of :chem[CuO], :swatch[A].')).toBe('<p>Yield 91.2\u00a0±\u00a00.4\u00a0% of <span>CuO</span>, <svg class="swatch"></svg>.</p>');
+    expect(html('Yield :value[A.yield] of :chem[CuO], :swatch[A].')).toBe(
+      '<p>Yield 91.2\u00a0±\u00a00.4\u00a0% of <span>CuO</span>, <svg class="swatch"></svg>.</p>',
+    );
   });
   it('says which values there are when one is not known', () => {
     const { remarks } = renderBody('It is :value[B.yield].', context());
@@ -53,7 +79,9 @@ describe('a body', () => {
     expect(remarks[0]).toMatchObject({ ruleId: 'value', line: 20, column: 7, expected: ['A.yield'] });
   });
   it('leaves words that only look like a directive as they are', () => {
-    expect(html('At 3:40 a ratio of 1:x, and :nonsense[here] too.')).toBe('<p>At 3:40 a ratio of 1:x, and :nonsense[here] too.</p>');
+    expect(html('At 3:40 a ratio of 1:x, and :nonsense[here] too.')).toBe(
+      '<p>At 3:40 a ratio of 1:x, and :nonsense[here] too.</p>',
+    );
     expect(html('::note\n\n:::box\nwords\n:::')).toContain(':::box');
   });
   it('has footnotes whose links lead to their notes', () => {
@@ -65,10 +93,38 @@ describe('a body', () => {
     expect(html('| a | b |\n|---|--:|\n| 1 | 2 |')).toContain('<td align="right">2</td>');
   });
   it('never throws and never lets a script through, whatever is written', () => {
-    fc.assert(fc.property(fc.array(fc.constantFrom('<script>', '](javascript:', '![', ':chem[', ':::', '`', '|', '\n', '[^1]', '<img onerror=', 'a', ' ', '#', '>', '"', '{onclick=x}', '\u0000', '\u202e'), { maxLength: 40 }), (parts) => {
-      const out = html(parts.join(''));
-      expect(out).not.toMatch(/<script|<img[^>]+onerror|<[a-z]+[^>]* on[a-z]+=|href="javascript/i);
-    }), { numRuns: 300 });
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.constantFrom(
+            '<script>',
+            '](javascript:',
+            '![',
+            ':chem[',
+            ':::',
+            '`',
+            '|',
+            '\n',
+            '[^1]',
+            '<img onerror=',
+            'a',
+            ' ',
+            '#',
+            '>',
+            '"',
+            '{onclick=x}',
+            '\u0000',
+            '\u202e',
+          ),
+          { maxLength: 40 },
+        ),
+        (parts) => {
+          const out = html(parts.join(''));
+          expect(out).not.toMatch(/<script|<img[^>]+onerror|<[a-z]+[^>]* on[a-z]+=|href="javascript/i);
+        },
+      ),
+      { numRuns: 300 },
+    );
   });
 });
 

@@ -1,5 +1,14 @@
 // Atomic publication: the old site stays whole until the new one is.
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -7,7 +16,10 @@ import { fileOfAddress, heal, marker, NotOurs, stage } from '../../src/site/stag
 
 let folder: string;
 let site: string;
-beforeEach(() => { folder = mkdtempSync(join(tmpdir(), 'masstone-staging-')); site = join(folder, 'site'); });
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'masstone-staging-'));
+  site = join(folder, 'site');
+});
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 const publishOnce = (words: string): void => {

@@ -5,13 +5,16 @@ import { expect, it } from 'vitest';
 import { demo } from '../browser/browser.js';
 import { folderOf } from '../journal-folder.js';
 
-const every = (folder: string, from = folder): string[] => readdirSync(folder).flatMap((name) => {
-  const path = join(folder, name);
-  return statSync(path).isDirectory() ? every(path, from) : [relative(from, path)];
-});
+const every = (folder: string, from = folder): string[] =>
+  readdirSync(folder).flatMap((name) => {
+    const path = join(folder, name);
+    return statSync(path).isDirectory() ? every(path, from) : [relative(from, path)];
+  });
 
 it('the demonstration journal, with two threads and with none', async () => {
-  const { publish } = await import('../../dist/src/site/publish.js' as string) as typeof import('../../src/site/publish.js');
+  const { publish } = (await import(
+    '../../dist/src/site/publish.js' as string
+  )) as typeof import('../../src/site/publish.js');
   const { cpSync } = await import('node:fs');
   const folder = folderOf({});
   cpSync(demo, join(folder, 'journal'), { recursive: true });
@@ -21,5 +24,8 @@ it('the demonstration journal, with two threads and with none', async () => {
   expect(threaded.remarks.map(String).sort()).toEqual(alone.remarks.map(String).sort());
   const files = every(join(folder, 'alone')).sort();
   expect(every(join(folder, 'threaded')).sort()).toEqual(files);
-  for (const file of files) expect(readFileSync(join(folder, 'threaded', file)).equals(readFileSync(join(folder, 'alone', file))), file).toBe(true);
+  for (const file of files)
+    expect(readFileSync(join(folder, 'threaded', file)).equals(readFileSync(join(folder, 'alone', file))), file).toBe(
+      true,
+    );
 }, 120_000);
