@@ -1,7 +1,7 @@
 // Atomic weights: the abridged IUPAC values of 2021 with their stated uncertainty, and the full ones beside them.
 import { readTable } from '../tables.js';
-import { exact, Rough, type Decimal } from './exact.js';
-import { rectangular } from './measured.js';
+import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
+import { rectangular } from './uncertainty.js';
 
 /** One chemical element. */
 export interface Element {
@@ -38,10 +38,12 @@ export function elements(): ReadonlyMap<string, Element> {
         {
           ...base,
           weight: exact(row.abridged_2021),
-          halfWidth: new Rough(row.abridged_uncertainty!),
+          halfWidth: new UncertaintyDecimal(row.abridged_uncertainty!),
           standardWeight: exact(interval ? row.conventional! : row.standard_2021!),
           standardWeightUncertainty: rectangular(
-            interval ? new Rough(row.interval_high!).minus(row.interval_low!).div(2) : row.standard_uncertainty_2021!,
+            interval
+              ? new UncertaintyDecimal(row.interval_high!).minus(row.interval_low!).div(2)
+              : row.standard_uncertainty_2021!,
           ),
         },
       ];

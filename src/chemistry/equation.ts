@@ -3,7 +3,7 @@ import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { elementName } from './atomic-weights.js';
 import { exact, one, zero, type Decimal } from './exact.js';
 import { composition, isElectron, isListed, parseFormula, unknownCounts, type Formula } from './formula.js';
-import { unmarked } from './markup.js';
+import { withoutMarkup } from './markup.js';
 
 export interface Term {
   /** The formula as written, without coefficient and state. */
@@ -150,7 +150,7 @@ function term(text: string, at: number, glued: Glued): Outcome<{ term: Term; amb
 
 /** Reads text that may hold markup; columns are those of the text as it is. */
 function read(written: string, glued: Glued): Outcome<Equation & { ambiguous: boolean }> {
-  const markup = written.length > longest ? undefined : unmarked(written);
+  const markup = written.length > longest ? undefined : withoutMarkup(written);
   const outcome = readPlain((markup?.text ?? written).replace(/[.;,]\s*$/, ''), glued);
   if (!markup) return outcome;
   const place = (column: number): number => markup.places[Math.min(column - 1, markup.text.length)]! + 1;

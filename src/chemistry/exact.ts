@@ -6,7 +6,12 @@ export const Decimal = Base.clone({ precision: 34, rounding: Base.ROUND_HALF_UP,
 export type Decimal = Base;
 
 /** For uncertainties, of which two or three digits mean anything: ten digits are carried. */
-export const Rough = Base.clone({ precision: 10, rounding: Base.ROUND_HALF_UP, toExpNeg: -400, toExpPos: 400 });
+export const UncertaintyDecimal = Base.clone({
+  precision: 10,
+  rounding: Base.ROUND_HALF_UP,
+  toExpNeg: -400,
+  toExpPos: 400,
+});
 
 export const exact = (value: Base.Value): Base => new Decimal(value);
 export const zero: Base = new Decimal(0);

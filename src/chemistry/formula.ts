@@ -2,9 +2,17 @@
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { readTable } from '../tables.js';
 import { elements } from './atomic-weights.js';
-import { exact, one, Rough, zero, type Decimal } from './exact.js';
-import { unmarked } from './markup.js';
-import { plus, rectangular, scaled, standardUncertainty, withUncertainty, without, type Measured } from './measured.js';
+import { exact, one, UncertaintyDecimal, zero, type Decimal } from './exact.js';
+import { withoutMarkup } from './markup.js';
+import {
+  plus,
+  rectangular,
+  scaled,
+  standardUncertainty,
+  withUncertainty,
+  withoutUncertainty,
+  type UncertainDecimal,
+} from './uncertainty.js';
 
 /** How many: a number (`low` = `high`), a range (`8-10`), or with an unknown (`x`, `1-x`, `2n`): low…high plus each letter times its factor. */
 export interface Count {
@@ -23,21 +31,21 @@ export interface Atom {
 export interface Group {
   readonly kind: 'group';
   readonly bracket: '(' | '[' | '{';
-  readonly parts: readonly Part[];
+  readonly parts: readonly FormulaPart[];
   readonly count: Count;
 }
-export type Node = Atom | Group;
+export type FormulaNode = Atom | Group;
 
 /** What stands between two dots of an adduct, with the number before it: `5H2O`. */
-export interface Part {
+export interface FormulaPart {
   readonly multiplier: Count;
-  readonly nodes: readonly Node[];
+  readonly nodes: readonly FormulaNode[];
 }
 
 export interface Formula {
   /** As it was written. */
   readonly written: string;
-  readonly parts: readonly Part[];
+  readonly parts: readonly FormulaPart[];
   /** In elementary charges: −2 for SO4^2-. */
   readonly charge: number;
   readonly state?: 's' | 'l' | 'g' | 'aq';
@@ -311,7 +319,7 @@ class Reader {
     private readonly adductStops: ReadonlySet<number>,
   ) {}
 
-  read(): readonly Part[] {
+  read(): readonly FormulaPart[] {
     const parts = this.parts(0);
     if (this.at < this.text.length) this.unexpected();
     return parts;
@@ -417,8 +425,8 @@ class Reader {
     });
   }
 
-  private parts(depth: number): readonly Part[] {
-    const parts: Part[] = [];
+  private parts(depth: number): readonly FormulaPart[] {
+    const parts: FormulaPart[] = [];
     for (;;) {
       this.spaces();
       parts.push(this.part(depth));
@@ -432,10 +440,10 @@ class Reader {
     }
   }
 
-  private part(depth: number): Part {
+  private part(depth: number): FormulaPart {
     const number = this.count('multiplier');
     this.spaces();
-    const nodes: Node[] = [];
+    const nodes: FormulaNode[] = [];
     for (;;) {
       const char = this.char;
       if (isCapital(char)) nodes.push(this.atom());
@@ -667,7 +675,7 @@ export function parseFormula(written: string): Outcome<Formula> {
       expected: `at most ${longest} characters`,
       cure: 'Shorten the formula.',
     });
-  const markup = unmarked(trimmed);
+  const markup = withoutMarkup(trimmed);
   const source = markup ? markup.text.trim() : trimmed;
   const shift = markup ? markup.text.length - markup.text.trimStart().length : 0;
   /** A column of the plain text as one of what was written. */
@@ -724,7 +732,7 @@ export const countText = (count: Count): string => {
   return `${fixed}${factor.eq(1) ? '' : factor.eq(-1) ? '-' : factor.toString()}${letter}`;
 };
 
-const nodesText = (nodes: readonly Node[]): string =>
+const nodesText = (nodes: readonly FormulaNode[]): string =>
   nodes
     .map((node) =>
       node.kind === 'atom'
@@ -732,7 +740,7 @@ const nodesText = (nodes: readonly Node[]): string =>
         : `${node.bracket}${partsText(node.parts)}${brackets[node.bracket]}${countText(node.count)}`,
     )
     .join('');
-const partsText = (parts: readonly Part[]): string =>
+const partsText = (parts: readonly FormulaPart[]): string =>
   parts.map((part) => `${countText(part.multiplier)}${nodesText(part.nodes)}`).join('·');
 
 /** Charge as text: 2−3 is never written, `^2-`, `^+`. @example chargeText(-2) // '^2-' */
@@ -760,7 +768,7 @@ const added = (a: Count, b: Count): Count => {
 };
 
 /** Puts values in the place of unknown counts. */
-const settled = (count: Count, given: Readonly<Record<string, Decimal>>): Count => {
+const substituted = (count: Count, given: Readonly<Record<string, Decimal>>): Count => {
   if (!count.unknown) return count;
   let { low, high } = count;
   const open: Record<string, Decimal> = {};
@@ -775,15 +783,15 @@ const settled = (count: Count, given: Readonly<Record<string, Decimal>>): Count 
 };
 
 function gather(
-  parts: readonly Part[],
+  parts: readonly FormulaPart[],
   factor: Count,
   into: Map<string, Count>,
   given: Readonly<Record<string, Decimal>>,
 ): void {
   for (const part of parts) {
-    const times = multiplied(factor, settled(part.multiplier, given));
+    const times = multiplied(factor, substituted(part.multiplier, given));
     for (const node of part.nodes) {
-      const here = multiplied(times, settled(node.count, given));
+      const here = multiplied(times, substituted(node.count, given));
       if (node.kind === 'group') gather(node.parts, here, into, given);
       else into.set(node.symbol, into.has(node.symbol) ? added(into.get(node.symbol)!, here) : here);
     }
@@ -815,8 +823,8 @@ export const unknownCounts = (formula: Formula, given: Readonly<Record<string, D
   ...new Set([...composition(formula, given).values()].flatMap((count) => Object.keys(count.unknown ?? {}))),
 ];
 
-/** Hill order: carbon, hydrogen, then the alphabet; without carbon the alphabet alone. @example hill(f) // 'CuH10O9S' */
-export function hill(formula: Formula, given: Readonly<Record<string, Decimal>> = {}): string {
+/** Hill order: carbon, hydrogen, then the alphabet; without carbon the alphabet alone. @example hillFormula(f) // 'CuH10O9S' */
+export function hillFormula(formula: Formula, given: Readonly<Record<string, Decimal>> = {}): string {
   const atoms = composition(formula, given);
   const first = atoms.has('C') ? ['C', 'H'] : [];
   const rank = (symbol: string): string => (first.includes(symbol) ? `0${first.indexOf(symbol)}` : `1${symbol}`);
@@ -831,7 +839,7 @@ export interface MolarMass {
   readonly low: Decimal;
   readonly high: Decimal;
   /** Middle of the range, with the contributions of the atomic weights (inputs `Ar:Cu`) and of the range (`range:…`). */
-  readonly measured: Measured;
+  readonly middle: UncertainDecimal;
   /** Standard uncertainty (k = 1). */
   readonly uncertainty: Decimal;
   readonly ranged: boolean;
@@ -862,11 +870,17 @@ const weighed = new WeakMap<Formula, Outcome<MolarMass>>();
 
 function weigh(formula: Formula, { given = {}, weights = 'abridged' }: MolarMassChoice): Outcome<MolarMass> {
   if (isElectron(formula))
-    return good({ low: zero, high: zero, measured: without(0), uncertainty: new Rough(0), ranged: false });
+    return good({
+      low: zero,
+      high: zero,
+      middle: withoutUncertainty(0),
+      uncertainty: new UncertaintyDecimal(0),
+      ranged: false,
+    });
   const known = elements();
   let low = zero;
   let high = zero;
-  let total = without(0);
+  let total = withoutUncertainty(0);
   const open: Record<string, Decimal> = {};
   for (const [symbol, count] of composition(formula, given)) {
     const element = known.get(symbol)!;
@@ -913,10 +927,10 @@ function weigh(formula: Formula, { given = {}, weights = 'abridged' }: MolarMass
       cure: 'Give counts that leave something of each element.',
     });
   const ranged = !low.eq(high);
-  const measured = ranged
+  const middle = ranged
     ? plus(total, withUncertainty(zero, rectangular(high.minus(low).div(2)), `range:${printFormula(formula)}`))
     : total;
-  return good({ low, high, measured, uncertainty: standardUncertainty(measured), ranged });
+  return good({ low, high, middle, uncertainty: standardUncertainty(middle), ranged });
 }
 
 /** Share of each element by mass, 0 to 1, at the middle of a range; an unknown count must have been given. */
@@ -928,7 +942,7 @@ export function massFractions(formula: Formula, choice: MolarMassChoice = {}): O
     new Map(
       [...composition(formula, choice.given)].map(([symbol, count]): [string, Decimal] => [
         symbol,
-        known.get(symbol)!.weight!.times(count.low.plus(count.high).div(2)).div(mass.value.measured.value),
+        known.get(symbol)!.weight!.times(count.low.plus(count.high).div(2)).div(mass.value.middle.value),
       ]),
     ),
   );

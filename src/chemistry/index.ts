@@ -5,7 +5,7 @@ export {
   chargeText,
   composition,
   countText,
-  hill,
+  hillFormula,
   isElectron,
   massFractions,
   molarMass,
@@ -18,12 +18,12 @@ export {
   type Formula,
   type Group,
   type MolarMass,
-  type Node,
-  type Part,
+  type FormulaNode,
+  type FormulaPart,
 } from './formula.js';
 export { parseQuantity, type Dimension, type Quantity } from './quantity.js';
 export { formulaRuns, spokenFormula, typeset, type Run, type Typeset } from './typeset.js';
-export type { Measured } from './measured.js';
+export type { UncertainDecimal } from './uncertainty.js';
 export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions.js';
 export { parseReagentText, type ReagentText } from './reagent-text.js';
 export {
@@ -41,18 +41,18 @@ export {
   atomEconomy,
   elementMasses,
   percentYield,
-  productAs,
-  react,
+  productAsWeighed,
+  findLimitingReagent,
   theoreticalYield,
-  type Outlook,
-  type Supply,
+  type LimitingReagent,
+  type ReactantSupply,
 } from './stoichiometry.js';
 export { reading, stuffFor, take, type Measure, type Taken } from './taken.js';
 export {
   expandedUncertainty,
   minus,
-  onlyFrom,
-  over,
+  contributionsFrom,
+  dividedBy,
   plus,
   rectangular,
   scaled,
@@ -61,9 +61,9 @@ export {
   tenToThe,
   times,
   triangular,
-  without,
+  withoutUncertainty,
   withUncertainty,
-} from './measured.js';
-export { roundTo, show } from './rounding.js';
-export { incompleteBeta, spread, welch, type Welch } from './statistics.js';
+} from './uncertainty.js';
+export { roundToUncertainty, showWithUnit } from './rounding.js';
+export { incompleteBeta, sampleStatistics, welch, type WelchTest } from './statistics.js';
 export { oxideEquivalents, type OxideShare } from './oxides.js';

@@ -11,8 +11,8 @@ import {
   printFormula,
   type Composition,
   type Formula,
-  type Node,
-  type Part,
+  type FormulaNode,
+  type FormulaPart,
 } from './formula.js';
 
 /** One kind of ion and how many of it one formula unit supplies. */
@@ -51,7 +51,7 @@ const key = (atoms: Composition): string =>
     .map(([symbol, { low }]) => `${symbol}${low}`)
     .sort()
     .join(' ');
-const keyOf = (nodes: readonly Node[], charge = 0): string =>
+const keyOf = (nodes: readonly FormulaNode[], charge = 0): string =>
   key(composition({ written: '', parts: [{ multiplier: { low: one, high: one }, nodes }], charge, doubts: [] }));
 
 interface Tables {
@@ -101,7 +101,7 @@ interface Segment {
   readonly readings: readonly Ion[];
 }
 
-const single = (node: Node): readonly Node[] | undefined =>
+const single = (node: FormulaNode): readonly FormulaNode[] | undefined =>
   node.kind === 'group' && node.parts.length === 1 && node.parts[0]!.multiplier.low.eq(1)
     ? node.parts[0]!.nodes
     : undefined;
@@ -116,10 +116,10 @@ const ion = (listed: Listed, count: Decimal, bracket = ''): Ion => ({
   count,
 });
 
-function anionReadings(nodes: readonly Node[]): Segment | undefined {
+function anionReadings(nodes: readonly FormulaNode[]): Segment | undefined {
   const { anions, families } = load();
   if (nodes.length === 1) {
-    const [node] = nodes as [Node];
+    const [node] = nodes as [FormulaNode];
     const count = node.count.low;
     const inner = single(node);
     if (node.kind === 'atom') {
@@ -157,7 +157,7 @@ function anionReadings(nodes: readonly Node[]): Segment | undefined {
 }
 
 /** An oxyanion that is in no list, by its element: `Si4O10` is a silicate of charge 4−; with aluminium an aluminosilicate. */
-function family(nodes: readonly Node[], families: Tables['families']): Ion | undefined {
+function family(nodes: readonly FormulaNode[], families: Tables['families']): Ion | undefined {
   const atoms = composition({
     written: '',
     parts: [{ multiplier: { low: one, high: one }, nodes }],
@@ -185,10 +185,10 @@ function family(nodes: readonly Node[], families: Tables['families']): Ion | und
   };
 }
 
-const textOf = (nodes: readonly Node[]): string =>
+const textOf = (nodes: readonly FormulaNode[]): string =>
   printFormula({ written: '', parts: [{ multiplier: { low: one, high: one }, nodes }], charge: 0, doubts: [] });
 
-function hasMetal(nodes: readonly Node[]): boolean {
+function hasMetal(nodes: readonly FormulaNode[]): boolean {
   return nodes.some((node) =>
     node.kind === 'atom'
       ? elements().get(node.symbol)!.kind !== 'nonmetal'
@@ -196,14 +196,14 @@ function hasMetal(nodes: readonly Node[]): boolean {
   );
 }
 
-function cationReadings(nodes: readonly Node[]): Segment | undefined {
+function cationReadings(nodes: readonly FormulaNode[]): Segment | undefined {
   const { cations, states } = load();
   const named = (symbol: string, charge: number, count: Decimal): Ion => {
     const element = elements().get(symbol)!;
     return { id: element.name, name: element.name, formula: `${symbol}${chargeText(charge)}`, charge, count };
   };
   if (nodes.length === 1) {
-    const [node] = nodes as [Node];
+    const [node] = nodes as [FormulaNode];
     const count = node.count.low;
     if (node.kind === 'atom') {
       if (node.symbol === 'H') return { readings: [ion(cations.get('H1')![0]!, count)] };
@@ -231,7 +231,7 @@ function cationReadings(nodes: readonly Node[]): Segment | undefined {
   const listed = (cations.get(keyOf(nodes)) ?? []).filter(({ formula }) => formula !== 'Hg2');
   if (listed.length > 0) return { readings: listed.map((known) => ion(known, one)) };
   // A metal with neutral ligands, written without square brackets: Cu(NH3)4.
-  const [metal, ligand] = nodes as [Node, Node];
+  const [metal, ligand] = nodes as [FormulaNode, FormulaNode];
   if (
     nodes.length === 2 &&
     metal.kind === 'atom' &&
@@ -256,8 +256,8 @@ function cationReadings(nodes: readonly Node[]): Segment | undefined {
 
 /** All ways of cutting nodes into readable stretches, fewest stretches first; bounded. */
 function cuts(
-  nodes: readonly Node[],
-  read: (nodes: readonly Node[]) => Segment | undefined,
+  nodes: readonly FormulaNode[],
+  read: (nodes: readonly FormulaNode[]) => Segment | undefined,
 ): readonly (readonly Segment[])[] {
   const at: (readonly (readonly Segment[])[])[] = [[[]]];
   for (let end = 1; end <= nodes.length; end += 1) {
@@ -313,11 +313,11 @@ interface Read {
   readonly balanced: boolean;
 }
 
-function readSalt(nodes: readonly Node[], charge: number): Read | undefined {
+function readSalt(nodes: readonly FormulaNode[], charge: number): Read | undefined {
   let best: { ions: readonly Ion[]; stretches: number; cut: number } | undefined;
   let unbalanced: readonly Ion[] | undefined;
   let mixed: readonly Ion[] | undefined;
-  const consider = (cationNodes: readonly Node[], anionNodes: readonly Node[]): void => {
+  const consider = (cationNodes: readonly FormulaNode[], anionNodes: readonly FormulaNode[]): void => {
     for (const anions of cuts(anionNodes, anionReadings)) {
       for (const cations of cuts(cationNodes, cationReadings)) {
         // Anions choose first: PbO2 is an oxide of lead(IV) rather than a peroxide of lead(II).
@@ -451,8 +451,8 @@ function dissociate(formula: Formula): Dissociation {
 }
 
 /** Takes outer brackets away: {[Cu(NH3)4]SO4}2 and 2(2PbCO3·Pb(OH)2). */
-function flatten(parts: readonly Part[]): readonly Part[] {
-  return parts.flatMap((part): readonly Part[] => {
+function flatten(parts: readonly FormulaPart[]): readonly FormulaPart[] {
+  return parts.flatMap((part): readonly FormulaPart[] => {
     const [only] = part.nodes;
     if (part.nodes.length !== 1 || only!.kind !== 'group' || (only!.parts.length === 1 && only!.bracket === '['))
       return [part];

@@ -1,7 +1,7 @@
 // Formulae as they are copied from pages and papers: HTML and TeX are taken away, and every character keeps its place.
 
 /** Text without markup; `places[i]` is where its character i stood (its length: where the text ended). */
-export interface Unmarked {
+export interface PlainText {
   readonly text: string;
   readonly places: readonly number[];
 }
@@ -45,7 +45,7 @@ const commands: Readonly<Record<string, string>> = {
 type Rewrite = (match: RegExpExecArray) => readonly (string | { readonly from: number; readonly to: number })[];
 
 /** Replaces each match by new text (which stands where the match began) and by stretches of the old text. */
-function rewritten({ text, places }: Unmarked, pattern: RegExp, rewrite: Rewrite): Unmarked {
+function rewritten({ text, places }: PlainText, pattern: RegExp, rewrite: Rewrite): PlainText {
   let out = '';
   const kept: number[] = [];
   const keep = (from: number, to: number): void => {
@@ -75,12 +75,12 @@ const inside =
 
 /**
  * Takes HTML (`<sub>`, `<sup>`, `&middot;`) and TeX (`\ce{…}`, `$…$`, `_{2}`, `\cdot`, `\rightarrow`) away; undefined where there is none.
- * @example unmarked('SO<sub>4</sub><sup>2-</sup>')?.text // 'SO4^2-'
+ * @example withoutMarkup('SO<sub>4</sub><sup>2-</sup>')?.text // 'SO4^2-'
  */
-export function unmarked(written: string): Unmarked | undefined {
+export function withoutMarkup(written: string): PlainText | undefined {
   if (!/[<&\\$_]/.test(written) || !/<\/?su[bp]>|&#?\w+;|\\|^\s*\$.+\$\s*$|_[{\d(nxyz]/i.test(written))
     return undefined;
-  let plain: Unmarked = { text: written, places: Array.from({ length: written.length + 1 }, (_, at) => at) };
+  let plain: PlainText = { text: written, places: Array.from({ length: written.length + 1 }, (_, at) => at) };
   plain = rewritten(plain, /<(\/?)(su[bp])>/gi, ([, close, tag]) => [
     close === '' && tag!.toLowerCase() === 'sup' ? '^' : '',
   ]);

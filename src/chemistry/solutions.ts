@@ -29,7 +29,7 @@ export function strengthOf(
   formula?: Formula,
 ): Strength {
   const mass = formula && molarMass(formula);
-  const perMole = mass?.ok ? mass.value.measured.value : undefined;
+  const perMole = mass?.ok ? mass.value.middle.value : undefined;
   const density = given.density?.base;
   const purity = given.purity ? given.purity.base.div(100) : exact(1);
   const { strength } = given;
@@ -182,7 +182,7 @@ export function dilute({ formula, stock, have, to, make }: DilutionAsked): Outco
       stock.molarConcentration && taken.volume
         ? stock.molarConcentration.times(taken.volume)
         : solute && perMole?.ok
-          ? solute.div(perMole.value.measured.value)
+          ? solute.div(perMole.value.middle.value)
           : undefined;
     if (to) {
       if (to.massFraction && solute && !to.massConcentration)

@@ -1,15 +1,15 @@
 // Statistics of replicates: mean, standard deviation, and Welch's test of whether two means differ.
 
-/** Mean and sample standard deviation (n − 1). @example spread([1, 2, 3]) // { mean: 2, deviation: 1, n: 3 } */
-export function spread(values: readonly number[]): {
+/** Mean and sample standard deviation (n − 1). @example sampleStatistics([1, 2, 3]) // { mean: 2, standardDeviation: 1, n: 3 } */
+export function sampleStatistics(values: readonly number[]): {
   readonly mean: number;
-  readonly deviation: number;
+  readonly standardDeviation: number;
   readonly n: number;
 } {
   const n = values.length;
   const mean = values.reduce((sum, value) => sum + value, 0) / n;
   const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-  return { mean, deviation: n > 1 ? Math.sqrt(squares / (n - 1)) : Number.NaN, n };
+  return { mean, standardDeviation: n > 1 ? Math.sqrt(squares / (n - 1)) : Number.NaN, n };
 }
 
 /** Logarithm of the gamma function. Source: Lanczos approximation, g = 7, n = 9; Press et al., Numerical Recipes, 3rd ed. (2007) 6.1; coefficients from memory, checked against factorials. */
@@ -53,12 +53,12 @@ export function incompleteBeta(x: number, a: number, b: number): number {
   return front * fraction;
 }
 
-export interface Welch {
+export interface WelchTest {
   /** Difference of the means, first minus second. */
   readonly difference: number;
   readonly t: number;
   /** Welch–Satterthwaite degrees of freedom. */
-  readonly degrees: number;
+  readonly degreesOfFreedom: number;
   /** Two-sided probability of a difference at least as large by chance. */
   readonly p: number;
 }
@@ -68,14 +68,19 @@ export interface Welch {
  * Source: B. L. Welch, Biometrika 34 (1947) 28; t distribution by the incomplete beta function, DLMF 8.17.
  * @example welch([27.5, 21.0, 19.0], [27.1, 22.0, 20.8])?.p
  */
-export function welch(first: readonly number[], second: readonly number[]): Welch | undefined {
-  const a = spread(first);
-  const b = spread(second);
+export function welch(first: readonly number[], second: readonly number[]): WelchTest | undefined {
+  const a = sampleStatistics(first);
+  const b = sampleStatistics(second);
   if (a.n < 2 || b.n < 2) return undefined;
-  const ofA = a.deviation ** 2 / a.n;
-  const ofB = b.deviation ** 2 / b.n;
+  const ofA = a.standardDeviation ** 2 / a.n;
+  const ofB = b.standardDeviation ** 2 / b.n;
   if (ofA + ofB === 0) return undefined;
   const t = (a.mean - b.mean) / Math.sqrt(ofA + ofB);
-  const degrees = (ofA + ofB) ** 2 / (ofA ** 2 / (a.n - 1) + ofB ** 2 / (b.n - 1));
-  return { difference: a.mean - b.mean, t, degrees, p: incompleteBeta(degrees / (degrees + t * t), degrees / 2, 0.5) };
+  const degreesOfFreedom = (ofA + ofB) ** 2 / (ofA ** 2 / (a.n - 1) + ofB ** 2 / (b.n - 1));
+  return {
+    difference: a.mean - b.mean,
+    t,
+    degreesOfFreedom,
+    p: incompleteBeta(degreesOfFreedom / (degreesOfFreedom + t * t), degreesOfFreedom / 2, 0.5),
+  };
 }

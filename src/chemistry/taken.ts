@@ -1,9 +1,17 @@
 // How much of a substance was taken: from a mass, a volume, an amount or drops, with strength, purity and density, to moles.
 import type { Fault } from '../outcome.js';
-import { exact, Rough, type Decimal } from './exact.js';
+import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
 import { composition, molarMass, type Formula } from './formula.js';
 import { waterDensity } from './solutions.js';
-import { over, rectangular, scaled, times, withUncertainty, without, type Measured } from './measured.js';
+import {
+  dividedBy,
+  rectangular,
+  scaled,
+  times,
+  withUncertainty,
+  withoutUncertainty,
+  type UncertainDecimal,
+} from './uncertainty.js';
 import type { Quantity } from './quantity.js';
 
 /** How much of a reagent, and of what content; what is not said is absent, never guessed. */
@@ -37,25 +45,29 @@ export interface Taken {
   /** Given as `excess`. */
   readonly excess: boolean;
   /** Amount of the pure substance, mol. */
-  readonly substance?: Measured;
+  readonly substance?: UncertainDecimal;
   /** Mass of the pure substance, g. */
-  readonly pure?: Measured;
+  readonly pure?: UncertainDecimal;
   /** Mass of the stuff as taken, g. */
-  readonly mass?: Measured;
+  readonly mass?: UncertainDecimal;
   /** Volume of the stuff as taken, mL. */
-  readonly volume?: Measured;
-  readonly molarMass?: Measured;
+  readonly volume?: UncertainDecimal;
+  readonly molarMass?: UncertainDecimal;
   readonly missing: readonly Fault[];
 }
 
 /** A quantity in its base unit with the uncertainty of its reading: given as such, `± …`, a range, or half of the last digit. */
-export function reading(quantity: Quantity, input: string, balance?: Decimal): Measured {
+export function reading(quantity: Quantity, input: string, balance?: Decimal): UncertainDecimal {
   if (quantity.standardUncertainty) return withUncertainty(quantity.base, quantity.standardUncertainty, input);
   if (quantity.tolerance) return withUncertainty(quantity.base, rectangular(quantity.tolerance), input);
-  if (quantity.dimension === 'drops' || quantity.dimension === 'excess') return without(quantity.base);
+  if (quantity.dimension === 'drops' || quantity.dimension === 'excess') return withoutUncertainty(quantity.base);
   if (balance && quantity.dimension === 'mass') return withUncertainty(quantity.base, rectangular(balance), input);
   const factor = quantity.value.isZero() ? exact(1) : quantity.base.div(quantity.value);
-  return withUncertainty(quantity.base, rectangular(new Rough(quantity.resolution.times(factor)).div(2)), input);
+  return withUncertainty(
+    quantity.base,
+    rectangular(new UncertaintyDecimal(quantity.resolution.times(factor)).div(2)),
+    input,
+  );
 }
 
 /** Water weighs the same everywhere: 0.9991 g/mL at 15 °C to 0.9970 at 25 °C. Source: IAPWS R7-97, as `waterDensity`. */
@@ -84,10 +96,10 @@ export function take(measure: Measure): Taken {
   const missing: Fault[] = [];
   const none = { id, name, formula, excess: false, missing };
   if (!amount) return none;
-  let perMole: Measured | undefined;
+  let perMole: UncertainDecimal | undefined;
   if (formula) {
     const mass = molarMass(formula);
-    if (mass.ok) perMole = mass.value.measured;
+    if (mass.ok) perMole = mass.value.middle;
     else missing.push(mass.fault);
   }
   if (amount.dimension === 'excess') return { ...none, excess: true, molarMass: perMole };
@@ -109,10 +121,10 @@ export function take(measure: Measure): Taken {
         ? reading(strength, `strength:${stuff}`)
         : undefined;
 
-  let mass: Measured | undefined;
-  let volume: Measured | undefined;
-  let substance: Measured | undefined;
-  let pure: Measured | undefined;
+  let mass: UncertainDecimal | undefined;
+  let volume: UncertainDecimal | undefined;
+  let substance: UncertainDecimal | undefined;
+  let pure: UncertainDecimal | undefined;
   const read = reading(amount, `reading:${id}`, balance);
   if (amount.dimension === 'amount') {
     substance = read;
@@ -131,7 +143,7 @@ export function take(measure: Measure): Taken {
           ),
         );
     }
-    if (mass && rho) volume = over(mass, rho);
+    if (mass && rho) volume = dividedBy(mass, rho);
     else if (volume && rho) mass = times(volume, rho);
     if (concentration || perVolume) {
       if (!volume) {
@@ -156,16 +168,16 @@ export function take(measure: Measure): Taken {
         ),
       );
     if (perMole) {
-      if (pure && !substance) substance = over(pure, perMole);
+      if (pure && !substance) substance = dividedBy(pure, perMole);
       else if (substance && !pure) pure = times(substance, perMole);
     }
   }
   if (amount.dimension === 'amount' && pure) {
-    if (concentration) volume = over(substance!, concentration);
-    else if (perVolume) volume = over(pure, perVolume);
+    if (concentration) volume = dividedBy(substance!, concentration);
+    else if (perVolume) volume = dividedBy(pure, perVolume);
     else {
-      mass = share ? over(pure, share) : pure;
-      if (rho) volume = over(mass, rho);
+      mass = share ? dividedBy(pure, share) : pure;
+      if (rho) volume = dividedBy(mass, rho);
     }
     if (volume && rho && !mass) mass = times(volume, rho);
   }

@@ -1,5 +1,13 @@
 // How a formula is set on a page and how it is read aloud, as plain data that any template can show.
-import { countText, isElectron, parseFormula, type Count, type Formula, type Node, type Part } from './formula.js';
+import {
+  countText,
+  isElectron,
+  parseFormula,
+  type Count,
+  type Formula,
+  type FormulaNode,
+  type FormulaPart,
+} from './formula.js';
 
 export interface Run {
   readonly text: string;
@@ -24,7 +32,7 @@ const closing = { '(': ')', '[': ']', '{': '}' } as const;
 /** A range is set with an en dash, a subtraction with a minus. */
 const countSet = (count: Count): string => countText(count).replace('-', count.unknown ? '−' : '–');
 
-function setParts(parts: readonly Part[], put: (text: string, as: Run['as']) => void): void {
+function setParts(parts: readonly FormulaPart[], put: (text: string, as: Run['as']) => void): void {
   parts.forEach((part, index) => {
     if (index > 0) put('·', 'text');
     put(countSet(part.multiplier), 'text');
@@ -68,12 +76,12 @@ function spokenCount(count: Count): string[] {
       ];
 }
 
-function speakNode(node: Node): string[] {
+function speakNode(node: FormulaNode): string[] {
   if (node.kind === 'atom') return [[...node.symbol].join(' '), ...spokenCount(node.count)];
   const [open, close] = spokenBrackets[node.bracket];
   return [`${open},`, ...speakParts(node.parts), close, ...spokenCount(node.count)];
 }
-const speakParts = (parts: readonly Part[]): string[] =>
+const speakParts = (parts: readonly FormulaPart[]): string[] =>
   parts.flatMap((part, index) => [
     ...(index > 0 ? ['dot'] : []),
     ...spokenCount(part.multiplier),

@@ -5,15 +5,15 @@ import { oxideEquivalents } from '../chemistry/oxides.js';
 import {
   composition,
   countText,
-  hill,
+  hillFormula,
   massFractions,
   molarMass,
   parseFormula,
   printFormula,
   type Count,
 } from '../chemistry/formula.js';
-import { expandedUncertainty } from '../chemistry/measured.js';
-import { roundTo } from '../chemistry/rounding.js';
+import { expandedUncertainty } from '../chemistry/uncertainty.js';
+import { roundToUncertainty } from '../chemistry/rounding.js';
 import type { Fault } from '../outcome.js';
 import { WrongUse, type Command, type ExitCode, type Streams } from './command.js';
 
@@ -78,14 +78,14 @@ uncertainty read as a rectangle. Words show the expanded uncertainty (k = 2), --
     const fractions = massFractions(formula, { given });
     if (!fractions.ok) return answerFault(fractions.fault, written, json, streams);
     const counts = [...composition(formula, given)];
-    const { low, high, ranged, uncertainty, measured } = mass.value;
+    const { low, high, ranged, uncertainty, middle } = mass.value;
     for (const doubt of formula.doubts) streams.aside(`${doubt.message} ${doubt.cure ?? ''}\n`);
     if (json) {
       streams.result(
         `${JSON.stringify({
           formula: printFormula(formula),
           charge: formula.charge,
-          hill: hill(formula, given),
+          hill: hillFormula(formula, given),
           molarMass: ranged
             ? { low: decimal(low), high: decimal(high), unit: 'g/mol' }
             : { value: decimal(low), uncertainty: decimal(uncertainty, 4), unit: 'g/mol' },
@@ -99,7 +99,7 @@ uncertainty read as a rectangle. Words show the expanded uncertainty (k = 2), --
       );
       return 0;
     }
-    const shownMass = roundTo(measured.value, expandedUncertainty(measured));
+    const shownMass = roundToUncertainty(middle.value, expandedUncertainty(middle));
     const lines = [
       printFormula(formula),
       ranged

@@ -9,9 +9,9 @@ import {
   parseReagentText,
   printEquation,
   printFormula,
-  productAs,
-  roundTo,
-  show,
+  productAsWeighed,
+  roundToUncertainty,
+  showWithUnit,
   suppliedBy,
   parseFormula,
   dilute,
@@ -19,7 +19,7 @@ import {
   take,
   type Decimal,
   type Equation,
-  type Measured,
+  type UncertainDecimal,
   type Quantity,
   type Strength,
   type Term,
@@ -44,7 +44,7 @@ interface JsonQuantity {
 }
 
 const decimal = (value: Decimal): string => value.toSignificantDigits(12).toFixed();
-function jsonOf(measured: Measured, unit: string): JsonQuantity {
+function jsonOf(measured: UncertainDecimal, unit: string): JsonQuantity {
   const uncertainty = expandedUncertainty(measured);
   return {
     value: decimal(measured.value),
@@ -86,7 +86,7 @@ function productOf(equation: Equation, wanted: string | undefined): Outcome<Term
       equation.products.find(({ formula, label }) => label === wanted || !suppliedBy(named.value, formula).isZero())
     : equation.products[0];
   return found
-    ? good(named?.ok ? productAs(found, named.value, wanted!) : found)
+    ? good(named?.ok ? productAsWeighed(found, named.value, wanted!) : found)
     : bad({
         code: 'product',
         message: `${wanted} is not among the products: ${equation.products.map(({ label }) => label).join(', ')}.`,
@@ -97,7 +97,7 @@ function productOf(equation: Equation, wanted: string | undefined): Outcome<Term
 interface Shown {
   readonly list: WeighingList;
   readonly heading: readonly string[];
-  readonly obtained?: Measured;
+  readonly obtained?: UncertainDecimal;
   readonly remarks: readonly string[];
 }
 
@@ -154,8 +154,8 @@ function jsonShape({ list, obtained, remarks }: Shown): Record<string, unknown> 
 }
 
 function plainShape({ list, heading, obtained, remarks }: Shown): string {
-  const number = (measured: Measured, factor: number): string =>
-    roundTo(measured.value.times(factor), expandedUncertainty(measured).times(factor)).value;
+  const number = (measured: UncertainDecimal, factor: number): string =>
+    roundToUncertainty(measured.value.times(factor), expandedUncertainty(measured).times(factor)).value;
   const rows = list.lines.map(
     ({ name, formula, role, excess, drops, measured, taken, equivalents, limiting, tooClose, left, filledIn }) => [
       formula && formula !== name ? `${name}, ${formula}` : name,
@@ -186,14 +186,14 @@ function plainShape({ list, heading, obtained, remarks }: Shown): string {
     line(head),
     ...rows.map(line),
     '',
-    `Theoretical yield of ${list.product.label}: ${show(list.theoretical.mass, 'g')}`,
-    ...(result ? [`Obtained: ${show(obtained, 'g')}, which is ${show(result.percent, '%')}`] : []),
+    `Theoretical yield of ${list.product.label}: ${showWithUnit(list.theoretical.mass, 'g')}`,
+    ...(result ? [`Obtained: ${showWithUnit(obtained, 'g')}, which is ${showWithUnit(result.percent, '%')}`] : []),
     ...(result?.overHundred
       ? [
           'More than 100 % cannot all be the pure product: it is wet, holds salts or unspent reagent, or is not quite what its formula says.',
         ]
       : []),
-    ...(list.atomEconomy ? [`Atom economy: ${show(list.atomEconomy, '%')}`] : []),
+    ...(list.atomEconomy ? [`Atom economy: ${showWithUnit(list.atomEconomy, '%')}`] : []),
     ...(remarks.length > 0 ? ['', ...remarks] : []),
     '',
     'Uncertainties are expanded (k = 2), from weighing, purity and atomic weights as far as they are stated.',

@@ -3,13 +3,13 @@ import {
   composition,
   elements,
   exact,
-  hill,
+  hillFormula,
   ionsOf,
   molarMass,
   parseFormula,
   type Decimal,
   type Formula,
-  type Node,
+  type FormulaNode,
 } from '../chemistry/index.js';
 import { good, type Outcome } from '../outcome.js';
 
@@ -40,8 +40,8 @@ const one = { low: exact(1), high: exact(1) };
 const waterPart = 'H2O';
 const known = new Map<string, Outcome<Constituents>>();
 
-const hillOf = (nodes: readonly Node[]): string =>
-  hill({ written: '', parts: [{ multiplier: one, nodes }], charge: 0, doubts: [] });
+const hillOf = (nodes: readonly FormulaNode[]): string =>
+  hillFormula({ written: '', parts: [{ multiplier: one, nodes }], charge: 0, doubts: [] });
 const present = (low: Decimal, open: boolean): number => (low.isZero() && open ? 1 : low.toNumber());
 
 /** Text that the formula reader takes: `(Cd,Zn)S` is read as CdZnS, `NH3(aq)` as NH3, `BiONO3` as an oxide nitrate. */
@@ -52,7 +52,7 @@ export const readable = (written: string): string =>
     .replace(/(?<=[A-Za-z0-9]),\s*(?=[A-Z])/g, '')
     .replace(/(?<=[a-z])ONO3(?![\d)])/, 'O(NO3)');
 
-function aminoIn(nodes: readonly Node[]): boolean {
+function aminoIn(nodes: readonly FormulaNode[]): boolean {
   return nodes.some((node, at) => {
     if (node.kind === 'group') return node.parts.some((part) => aminoIn(part.nodes));
     const next = nodes[at + 1];
@@ -92,7 +92,7 @@ export function dryComposition(written: string): string {
   const before = dryRead.get(written);
   if (before !== undefined) return before;
   const parsed = parseFormula(readable(written));
-  const found = parsed.ok && parsed.value.parts.length > 0 ? hill(dried(parsed.value).dry) : written;
+  const found = parsed.ok && parsed.value.parts.length > 0 ? hillFormula(dried(parsed.value).dry) : written;
   if (dryRead.size < 5000) dryRead.set(written, found);
   return found;
 }
@@ -128,7 +128,7 @@ function read(text: string): Outcome<Constituents> {
   return good({
     formula: parsed.value,
     atoms,
-    dry: hill(dryFormula),
+    dry: hillFormula(dryFormula),
     parts,
     ions,
     cations,

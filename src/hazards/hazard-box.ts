@@ -1,6 +1,6 @@
 // The hazard box: pictograms, signal word and statements of everything that stands on the bench, merged without loss.
 // Each statement keeps the names it comes from and on whose word it stands; what is unknown is named as unknown.
-import { hill, molarMass, parseFormula } from '../chemistry/index.js';
+import { hillFormula, molarMass, parseFormula } from '../chemistry/index.js';
 import { readTable } from '../tables.js';
 import {
   classifyMixture,
@@ -160,7 +160,7 @@ const solute = (formula: string | undefined): { readonly molarMass?: string; rea
   const read = formula ? parseFormula(formula) : undefined;
   if (!read?.ok) return { hill: '' };
   const mass = molarMass(read.value);
-  return { hill: hill(read.value), ...(mass.ok && { molarMass: mass.value.low.toString() }) };
+  return { hill: hillFormula(read.value), ...(mass.ok && { molarMass: mass.value.low.toString() }) };
 };
 
 const say = (name: string, notes: readonly string[]): readonly string[] =>

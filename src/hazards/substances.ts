@@ -1,6 +1,6 @@
 // What is published of a substance's hazards: a row of the table, a group entry for its element, or nothing (unknown).
 // What has no row is unknown, however harmless it may seem: nothing here is ever called safe.
-import { composition, elements, hill, parseFormula } from '../chemistry/index.js';
+import { composition, elements, hillFormula, parseFormula } from '../chemistry/index.js';
 import { readTable, type Row } from '../tables.js';
 import { heldClasses } from './statements-classes.js';
 import { nameKey, plainNameKey, plainWords, statelessKey } from './substances-names.js';
@@ -202,7 +202,7 @@ function madeOf(formula: string): Made | undefined {
   const read = parseFormula(formula);
   if (!read.ok) return undefined;
   const isWater = (nodes: (typeof read.value.parts)[number]): boolean =>
-    hill({
+    hillFormula({
       ...read.value,
       parts: [
         {
@@ -221,8 +221,8 @@ function madeOf(formula: string): Made | undefined {
   const dry = { ...read.value, parts: dryParts };
   return {
     text: formulaText(formula),
-    whole: hill(read.value),
-    dry: hill(dry),
+    whole: hillFormula(read.value),
+    dry: hillFormula(dry),
     waters: dryParts.length < read.value.parts.length,
     elements: new Map(
       [...composition(dry)].map(([symbol, count]) => [symbol, count.low.plus(count.high).div(2).toNumber()]),

@@ -9,13 +9,13 @@ import {
   imbalanceSentence,
   minus,
   molarMass,
-  over,
+  dividedBy,
   parseFormula,
   percentYield,
   plus,
-  productAs,
+  productAsWeighed,
   printEquation,
-  react,
+  findLimitingReagent,
   reading,
   scaled,
   suppliedBy,
@@ -26,9 +26,9 @@ import {
   withoutWater,
   type Decimal,
   type Equation,
-  type Measured,
-  type Outlook,
-  type Supply,
+  type UncertainDecimal,
+  type LimitingReagent,
+  type ReactantSupply,
   type Term,
   type Typeset,
 } from '../chemistry/index.js';
@@ -225,7 +225,7 @@ function findProduct(entry: Entry, equation: Equation, remarks: Remarks): Term |
   if (!pigment.ok) return undefined;
   const same = equation.products.find(({ formula }) => !suppliedBy(pigment.value, formula).isZero());
   if (same) {
-    const weighed = productAs(same, pigment.value, text);
+    const weighed = productAsWeighed(same, pigment.value, text);
     if (weighed !== same)
       remarks.add(
         'note',
@@ -305,7 +305,7 @@ export function reckonAmounts(
         product: {
           formula: pigmentText,
           formulaSet: typeset(pigmentText),
-          ...(mass?.ok && { molarMass: figure(mass.value.measured, 'g/mol') }),
+          ...(mass?.ok && { molarMass: figure(mass.value.middle, 'g/mol') }),
         },
       }),
       // It is a measure of the reaction, not of the work: a tenth of a per cent is enough for a reader.
@@ -339,19 +339,20 @@ function reckonSample(
   const id = sample?.sample ?? '';
   const ingredients = ingredientsOf(entry, index, context, balance);
   const partners = ingredients.filter(takesPart);
-  const outlook =
+  const limitation =
     equation &&
-    react(
+    findLimitingReagent(
       equation,
       partners.map(({ taken }) => taken),
     );
   const byId = new Map(ingredients.map((ingredient) => [ingredient.taken.id, ingredient]));
 
-  if (equation && outlook) remarkOnOutlook(outlook, equation, partners, byId, remarks);
-  for (const ingredient of ingredients) remarkOnIngredient(ingredient, outlook, equation, partners, balance, remarks);
+  if (equation && limitation) remarkOnLimitingReagent(limitation, equation, partners, byId, remarks);
+  for (const ingredient of ingredients)
+    remarkOnIngredient(ingredient, limitation, equation, partners, balance, remarks);
 
   // An amount of zero of what limits makes nothing; a share of nothing cannot be told.
-  const extent = outlook?.extent && !outlook.extent.value.isZero() ? outlook.extent : undefined;
+  const extent = limitation?.extent && !limitation.extent.value.isZero() ? limitation.extent : undefined;
   const theoretical = extent && product && theoreticalYield(extent, product);
   const obtained = obtainedMass(entry, index, balance);
   const percent = obtained && theoretical ? percentYield(obtained, theoretical.mass) : undefined;
@@ -359,7 +360,7 @@ function reckonSample(
     percent && obtained && theoretical && index !== undefined
       ? aboveAll(percent, obtained, ingredients, ['samples', index, 'obtained'], sample!.obtained!, remarks)
       : undefined;
-  const limitingFrom = outlook?.limiting?.from.map((from) => byId.get(from)!) ?? [];
+  const limitingFrom = limitation?.limiting?.suppliedBy.map((from) => byId.get(from)!) ?? [];
 
   const costs = ingredients.map((ingredient): { ingredient: Ingredient; cost: Money | undefined } => ({
     ingredient,
@@ -377,7 +378,7 @@ function reckonSample(
     gained && product && perMole?.ok
       ? metalAccounts(
           ingredients,
-          { formula: product.formula, substance: over(gained, perMole.value.measured) },
+          { formula: product.formula, substance: dividedBy(gained, perMole.value.middle) },
           ingredients.some(({ use, taken }) => use.role === 'solvent' || taken.volume !== undefined),
         )
       : [];
@@ -385,21 +386,22 @@ function reckonSample(
   const cumulative =
     percent && earlier ? scaled(percent, exact(earlier.lotFacts!.cumulativeYield!.value).div(100)) : undefined;
   const lineage = lineageOf(entry, id, ingredients);
-  const supplyOf = new Map<string, Supply[]>();
-  for (const supply of outlook?.supplies ?? [])
-    for (const from of supply.from) supplyOf.set(from, [...(supplyOf.get(from) ?? []), supply]);
-  const tooClose = outlook && outlook.tooClose.length > 0 ? tooCloseSentence(outlook, byId) : undefined;
+  const supplyOf = new Map<string, ReactantSupply[]>();
+  for (const supply of limitation?.reactants ?? [])
+    for (const from of supply.suppliedBy) supplyOf.set(from, [...(supplyOf.get(from) ?? []), supply]);
+  const tooClose =
+    limitation && limitation.possiblyLimiting.length > 0 ? tooCloseSentence(limitation, byId) : undefined;
   const limiting =
     limitingFrom.length > 0
       ? [...new Set(limitingFrom.map(({ name }) => name))].join(' and ')
-      : outlook?.limiting?.term.label;
+      : limitation?.limiting?.term.label;
 
   return {
-    assumed: outlook?.assumed.map(({ label }) => label) ?? [],
+    assumed: limitation?.assumedPresent.map(({ label }) => label) ?? [],
     amounts: {
       sample: id,
       ingredients: costs.map(({ ingredient, cost: money }) =>
-        shown(ingredient, supplyOf.get(ingredient.taken.id) ?? [], outlook, money),
+        shown(ingredient, supplyOf.get(ingredient.taken.id) ?? [], limitation, money),
       ),
       ...(limiting !== undefined && { limiting }),
       ...(tooClose && { tooCloseToCall: tooClose }),
@@ -408,7 +410,7 @@ function reckonSample(
       ...(percent && { percentYield: figure(percent, '%') }),
       ...(overHundred && { overHundred }),
       ...(cumulative && { cumulativeYield: figure(cumulative, '%') }),
-      ...(weighed && gained && { massIntensity: figure(over(weighed, gained), 'g/g') }),
+      ...(weighed && gained && { massIntensity: figure(dividedBy(weighed, gained), 'g/g') }),
       ...(cost && { cost: moneyFigure(cost) }),
       ...(cost &&
         gained && { costPerGram: moneyFigure({ value: cost.value.div(gained.value), currency: cost.currency }) }),
@@ -444,8 +446,8 @@ function reckonSample(
 
 function shown(
   ingredient: Ingredient,
-  supplies: readonly Supply[],
-  outlook: Outlook | undefined,
+  supplies: readonly ReactantSupply[],
+  limitation: LimitingReagent | undefined,
   money: Money | undefined,
 ): IngredientAmounts {
   const { id, name, formula, lot, use, taken, measure } = ingredient;
@@ -455,8 +457,12 @@ function shown(
     .filter(({ equivalents }) => equivalents)
     .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
   const left =
-    scarcest?.left && taken.substance && taken.molarMass && scarcest.substance && !scarcest.substance.value.isZero()
-      ? times(taken.pure!, over(scarcest.left, scarcest.substance))
+    scarcest?.left &&
+    taken.substance &&
+    taken.molarMass &&
+    scarcest.amountOfSubstance &&
+    !scarcest.amountOfSubstance.value.isZero()
+      ? times(taken.pure!, dividedBy(scarcest.left, scarcest.amountOfSubstance))
       : undefined;
   const asWritten = (figureOf: Figure, unit: string): Figure =>
     measure.amount?.unit === unit ? { ...figureOf, text: use.amount! } : figureOf;
@@ -479,14 +485,18 @@ function shown(
       },
     }),
     limiting,
-    ...(supplies.some((supply) => outlook?.tooClose.includes(supply)) && { tooClose: true }),
+    ...(supplies.some((supply) => limitation?.possiblyLimiting.includes(supply)) && { tooClose: true }),
     ...(left && { left: { ...bareFigure(left, 'g'), ...(scarcest!.limiting && { text: '0 g' }) } }),
     ...(supplies.length > 0 && { supplies: supplies.map(({ term }) => term.label) }),
     ...(money && { cost: moneyFigure(money) }),
   };
 }
 
-function obtainedMass(entry: Entry, index: number | undefined, balance: Decimal | undefined): Measured | undefined {
+function obtainedMass(
+  entry: Entry,
+  index: number | undefined,
+  balance: Decimal | undefined,
+): UncertainDecimal | undefined {
   const written = index === undefined ? undefined : entry.samples[index]!.obtained;
   const quantity = written === undefined ? undefined : quantityOf(written);
   return quantity?.ok && quantity.value.dimension === 'mass'
@@ -494,15 +504,15 @@ function obtainedMass(entry: Entry, index: number | undefined, balance: Decimal 
     : undefined;
 }
 
-const tooCloseSentence = (outlook: Outlook, byId: ReadonlyMap<string, Ingredient>): string => {
-  const nameOf = ({ from, term }: Supply): string =>
-    from.length > 0 ? from.map((one) => byId.get(one)!.name).join(' and ') : term.label;
-  return `Too close to call: weighing cannot tell whether ${[outlook.limiting!, ...outlook.tooClose].map(nameOf).join(' or ')} runs out first.`;
+const tooCloseSentence = (limitation: LimitingReagent, byId: ReadonlyMap<string, Ingredient>): string => {
+  const nameOf = ({ suppliedBy, term }: ReactantSupply): string =>
+    suppliedBy.length > 0 ? suppliedBy.map((one) => byId.get(one)!.name).join(' and ') : term.label;
+  return `Too close to call: weighing cannot tell whether ${[limitation.limiting!, ...limitation.possiblyLimiting].map(nameOf).join(' or ')} runs out first.`;
 };
 
 function aboveAll(
-  percent: Measured,
-  obtained: Measured,
+  percent: UncertainDecimal,
+  obtained: UncertainDecimal,
   ingredients: readonly Ingredient[],
   path: Path,
   written: string,
@@ -536,14 +546,14 @@ function aboveAll(
   return `A yield above 100 % cannot all be the pure pigment: the product is still wet or holds salts or unspent reagent, or it is not quite what its formula says (a hydrate, for example).`;
 }
 
-function remarkOnOutlook(
-  outlook: Outlook,
+function remarkOnLimitingReagent(
+  limitation: LimitingReagent,
   equation: Equation,
   partners: readonly Ingredient[],
   byId: ReadonlyMap<string, Ingredient>,
   remarks: Remarks,
 ): void {
-  for (const term of outlook.unsupplied) {
+  for (const term of limitation.unsupplied) {
     remarks.add(
       'warning',
       'reactant-without-reagent',
@@ -553,7 +563,7 @@ function remarkOnOutlook(
       term.label,
     );
   }
-  for (const idle of outlook.idle) {
+  for (const idle of limitation.takingNoPart) {
     const ingredient = byId.get(idle)!;
     if ((ingredient.use.role ?? 'reactant') !== 'reactant') continue;
     remarks.add(
@@ -565,14 +575,15 @@ function remarkOnOutlook(
       ingredient.id,
     );
   }
-  const limiting = new Set(outlook.limiting?.from ?? []);
-  const close = new Set(outlook.tooClose.flatMap(({ from }) => from));
+  const limiting = new Set(limitation.limiting?.suppliedBy ?? []);
+  const close = new Set(limitation.possiblyLimiting.flatMap(({ suppliedBy }) => suppliedBy));
   const limits =
-    outlook.limiting === undefined
+    limitation.limiting === undefined
       ? ''
-      : outlook.limiting.from.map((one) => byId.get(one)!.name).join(' and ') || outlook.limiting.term.label;
+      : limitation.limiting.suppliedBy.map((one) => byId.get(one)!.name).join(' and ') ||
+        limitation.limiting.term.label;
   for (const { use, path, taken, name } of partners) {
-    if (outlook.limiting === undefined || use.intent === undefined) continue;
+    if (limitation.limiting === undefined || use.intent === undefined) continue;
     const at: Path = [...path, 'amount'];
     if (use.intent === 'excess' && limiting.has(taken.id)) {
       remarks.add(
@@ -607,7 +618,7 @@ function remarkOnOutlook(
 
 function remarkOnIngredient(
   ingredient: Ingredient,
-  outlook: Outlook | undefined,
+  limitation: LimitingReagent | undefined,
   equation: Equation | undefined,
   partners: readonly Ingredient[],
   balance: Decimal | undefined,
@@ -666,13 +677,13 @@ function remarkOnIngredient(
       'Omit it from the sample instead.',
       use.amount,
     );
-  askForHydrate(ingredient, outlook, equation, partners, remarks);
+  askForHydrate(ingredient, limitation, equation, partners, remarks);
 }
 
 /** Asks about a salt that is usually sold as a hydrate and written without its water. */
 function askForHydrate(
   { formula, name, shelf, use, path, measure, taken, lot }: Ingredient,
-  outlook: Outlook | undefined,
+  limitation: LimitingReagent | undefined,
   equation: Equation | undefined,
   partners: readonly Ingredient[],
   remarks: Remarks,
@@ -687,15 +698,15 @@ function askForHydrate(
   const asHydrate = parseFormula(hydrate);
   if (!asHydrate.ok) return;
   let changes = '';
-  if (equation && outlook?.limiting) {
-    const again = react(
+  if (equation && limitation?.limiting) {
+    const again = findLimitingReagent(
       equation,
       partners.map((partner) =>
         partner.taken.id === taken.id ? take({ ...measure, formula: asHydrate.value }) : partner.taken,
       ),
     );
-    if (again.limiting && again.limiting.term.label !== outlook.limiting.term.label)
-      changes = ` As the hydrate, ${again.limiting.term.label} would limit instead of ${outlook.limiting.term.label}.`;
+    if (again.limiting && again.limiting.term.label !== limitation.limiting.term.label)
+      changes = ` As the hydrate, ${again.limiting.term.label} would limit instead of ${limitation.limiting.term.label}.`;
   }
   remarks.add(
     changes === '' ? 'note' : 'warning',

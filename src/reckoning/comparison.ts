@@ -4,11 +4,11 @@ import {
   expandedUncertainty,
   incompleteBeta,
   minus,
-  onlyFrom,
-  roundTo,
-  spread,
+  contributionsFrom,
+  roundToUncertainty,
+  sampleStatistics,
   welch,
-  type Measured,
+  type UncertainDecimal,
 } from '../chemistry/index.js';
 import { figure } from './figures.js';
 import type { Figure } from './reckoned.js';
@@ -45,8 +45,8 @@ export interface Comparison {
 export interface Result {
   readonly sample: string;
   readonly replicateOf?: string;
-  readonly percentYield?: Measured;
-  readonly obtained?: Measured;
+  readonly percentYield?: UncertainDecimal;
+  readonly obtained?: UncertainDecimal;
 }
 
 const digits = (value: number, places: number): string => value.toFixed(places).replace('-', '−');
@@ -79,7 +79,7 @@ function groups(results: readonly Result[]): readonly (readonly Result[])[] {
  */
 export function compare(results: readonly Result[]): readonly Comparison[] {
   const measure = results.filter(({ percentYield }) => percentYield).length >= 2 ? 'percent yield' : 'mass obtained';
-  const value = (result: Result): Measured | undefined =>
+  const value = (result: Result): UncertainDecimal | undefined =>
     measure === 'percent yield' ? result.percentYield : result.obtained;
   const all = groups(results.filter((result) => value(result)));
   const pairs: [readonly Result[], readonly Result[]][] = [];
@@ -95,13 +95,13 @@ function pair(
   first: readonly Result[],
   second: readonly Result[],
   measure: Comparison['measure'],
-  value: (result: Result) => Measured | undefined,
+  value: (result: Result) => UncertainDecimal | undefined,
 ): Comparison {
   const unit = measure === 'percent yield' ? 'percentage points' : 'g';
   const shownUnit = measure === 'percent yield' ? '%' : 'g';
   const numbers = (group: readonly Result[]): number[] => group.map((result) => value(result)!.value.toNumber());
   const compared = (group: readonly Result[]): Compared => {
-    const { mean, deviation, n } = spread(numbers(group));
+    const { mean, standardDeviation: deviation, n } = sampleStatistics(numbers(group));
     const places = measure === 'percent yield' ? 1 : 3;
     return {
       samples: group.map(({ sample }) => sample),
@@ -113,10 +113,13 @@ function pair(
   const [a, b] = [compared(first), compared(second)];
   const what = measure === 'percent yield' ? 'yield' : 'mass';
   if (first.length === 1 && second.length === 1) {
-    const apart = minus(onlyFrom(value(first[0]!)!, byWeighing), onlyFrom(value(second[0]!)!, byWeighing));
+    const apart = minus(
+      contributionsFrom(value(first[0]!)!, byWeighing),
+      contributionsFrom(value(second[0]!)!, byWeighing),
+    );
     const uncertainty = expandedUncertainty(apart);
     const differs = apart.value.abs().gt(uncertainty);
-    const size = roundTo(apart.value.abs(), uncertainty, 2);
+    const size = roundToUncertainty(apart.value.abs(), uncertainty, 2);
     const [more, less] = apart.value.isNegative() ? [b, a] : [a, b];
     const amount = `${size.value}${size.uncertainty === undefined ? '' : ` ± ${size.uncertainty}`} ${unit}`;
     return {
@@ -134,7 +137,7 @@ function pair(
     };
   }
   const [x, y] = [numbers(first), numbers(second)];
-  const difference = spread(x).mean - spread(y).mean;
+  const difference = sampleStatistics(x).mean - sampleStatistics(y).mean;
   const places = measure === 'percent yield' ? 1 : 3;
   const shownDifference: Figure = {
     value: new Decimal(difference.toFixed(8)).toFixed(),
@@ -171,16 +174,16 @@ function pair(
       difference: shownDifference,
       differs,
       t: test.t.toFixed(3),
-      degreesOfFreedom: test.degrees.toFixed(2),
+      degreesOfFreedom: test.degreesOfFreedom.toFixed(2),
       p: test.p.toPrecision(3),
       verdict: differs
-        ? `The ${what} differs between the preparations (${means}; Welch’s t = ${digits(test.t, 2)}, ${test.degrees.toFixed(1)} degrees of freedom, ${shownP(test.p)}): a difference as large as this would seldom come about by chance.`
-        : `No difference in ${what} is shown (${means}; Welch’s t = ${digits(test.t, 2)}, ${test.degrees.toFixed(1)} degrees of freedom, ${shownP(test.p)}); with so few repeats a small one could still be there.`,
+        ? `The ${what} differs between the preparations (${means}; Welch’s t = ${digits(test.t, 2)}, ${test.degreesOfFreedom.toFixed(1)} degrees of freedom, ${shownP(test.p)}): a difference as large as this would seldom come about by chance.`
+        : `No difference in ${what} is shown (${means}; Welch’s t = ${digits(test.t, 2)}, ${test.degreesOfFreedom.toFixed(1)} degrees of freedom, ${shownP(test.p)}); with so few repeats a small one could still be there.`,
       leavesOut,
     };
   }
   const [lone, several] = first.length === 1 ? [x[0]!, y] : [y[0]!, x];
-  const { mean, deviation, n } = spread(several);
+  const { mean, standardDeviation: deviation, n } = sampleStatistics(several);
   const t = deviation === 0 ? Number.POSITIVE_INFINITY : (lone - mean) / (deviation * Math.sqrt(1 + 1 / n));
   const p = deviation === 0 ? Number.NaN : incompleteBeta((n - 1) / (n - 1 + t * t), (n - 1) / 2, 0.5);
   if (Number.isNaN(p))

@@ -1,29 +1,29 @@
 // From measured values to figures: decimals as text for machines, rounded text for readers.
-import { expandedUncertainty, roundTo, show, type Measured } from '../chemistry/index.js';
+import { expandedUncertainty, roundToUncertainty, showWithUnit, type UncertainDecimal } from '../chemistry/index.js';
 import type { Figure } from './reckoned.js';
 
 const plain = (value: { toSignificantDigits(digits: number): { toFixed(): string } }, digits: number): string =>
   value.toSignificantDigits(digits).toFixed();
 
 /** A figure with its expanded uncertainty (k = 2). @example figure(yield, '%').text // '91.2 ± 0.4 %' */
-export function figure(measured: Measured, unit: string): Figure {
+export function figure(measured: UncertainDecimal, unit: string): Figure {
   const uncertainty = expandedUncertainty(measured);
   return {
     value: plain(measured.value, 12),
     ...(!uncertainty.isZero() && { uncertainty: plain(uncertainty, 3) }),
     unit,
-    text: show(measured, unit),
+    text: showWithUnit(measured, unit),
   };
 }
 
 /** The same without its uncertainty in the words: a column of a table, where ± would crowd. */
 export function bareFigure(
-  measured: Measured,
+  measured: UncertainDecimal,
   unit: string,
   shownIn: { readonly unit: string; readonly factor: number } = { unit, factor: 1 },
 ): Figure {
   const uncertainty = expandedUncertainty(measured);
-  const { value } = roundTo(measured.value.times(shownIn.factor), uncertainty.times(shownIn.factor));
+  const { value } = roundToUncertainty(measured.value.times(shownIn.factor), uncertainty.times(shownIn.factor));
   return {
     value: plain(measured.value, 12),
     ...(!uncertainty.isZero() && { uncertainty: plain(uncertainty, 3) }),

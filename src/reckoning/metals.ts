@@ -5,12 +5,12 @@ import {
   elementName,
   expandedUncertainty,
   minus,
-  over,
+  dividedBy,
   plus,
   scaled,
-  without,
+  withoutUncertainty,
   type Formula,
-  type Measured,
+  type UncertainDecimal,
 } from '../chemistry/index.js';
 import { readTable } from '../tables.js';
 import { bareFigure, figure } from './figures.js';
@@ -50,7 +50,7 @@ function metals(): ReadonlyMap<string, boolean> {
  */
 export function metalAccounts(
   ingredients: readonly Ingredient[],
-  product: { readonly formula: Formula; readonly substance: Measured } | undefined,
+  product: { readonly formula: Formula; readonly substance: UncertainDecimal } | undefined,
   wet: boolean,
 ): readonly MetalAccount[] {
   if (!product) return [];
@@ -61,7 +61,7 @@ export function metalAccounts(
   );
   const accounts: MetalAccount[] = [];
   for (const symbol of symbols) {
-    let total = without(0);
+    let total = withoutUncertainty(0);
     let known = true;
     for (const { taken } of ingredients) {
       if (!taken.formula || !composition(taken.formula).has(symbol)) continue;
@@ -69,14 +69,14 @@ export function metalAccounts(
         known = false;
         break;
       }
-      total = plus(total, elementMasses(taken.substance, taken.formula, symbol) ?? without(0));
+      total = plus(total, elementMasses(taken.substance, taken.formula, symbol) ?? withoutUncertainty(0));
     }
     if (!known || total.value.isZero()) continue;
-    const inProduct = elementMasses(product.substance, product.formula, symbol) ?? without(0);
+    const inProduct = elementMasses(product.substance, product.formula, symbol) ?? withoutUncertainty(0);
     const rest = minus(total, inProduct);
     const uncertainty = expandedUncertainty(rest);
     const exceeds = rest.value.isNegative() && rest.value.abs().gt(uncertainty);
-    const restShare = scaled(over(rest, total), 100);
+    const restShare = scaled(dividedBy(rest, total), 100);
     const name = elementName(symbol);
     const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
     accounts.push({
@@ -86,7 +86,7 @@ export function metalAccounts(
       exceeds,
       in: bareFigure(total, 'g'),
       inProduct: bareFigure(inProduct, 'g'),
-      inProductShare: figure(scaled(over(inProduct, total), 100), '%'),
+      inProductShare: figure(scaled(dividedBy(inProduct, total), 100), '%'),
       rest: bareFigure(rest, 'g'),
       restShare: figure(restShare, '%'),
       ...(rest.value.gt(uncertainty) && {

@@ -4,21 +4,22 @@ import {
   exact,
   expandedUncertainty,
   molarMass,
-  over,
+  dividedBy,
   percentYield,
   printFormula,
-  react,
+  findLimitingReagent,
   stuffFor,
   suppliedBy,
   take,
   theoreticalYield,
   times,
-  without,
+  withoutUncertainty,
   type Decimal,
   type Equation,
   type Measure,
-  type Measured,
-  type Outlook,
+  type UncertainDecimal,
+  type LimitingReagent,
+  type ReactantSupply,
   type Quantity,
   type Taken,
   type Term,
@@ -42,12 +43,12 @@ export interface WeighedLine {
   /** What is read on the balance or the vessel, as written: `5.54 g`. */
   readonly measured?: { readonly mass?: string; readonly volume?: string };
   readonly taken: Taken;
-  readonly equivalents?: Measured;
+  readonly equivalents?: UncertainDecimal;
   readonly limiting: boolean;
   readonly tooClose: boolean;
   /** Pure substance left, g. */
-  readonly left?: Measured;
-  readonly leftSubstance?: Measured;
+  readonly left?: UncertainDecimal;
+  readonly leftSubstance?: UncertainDecimal;
   /** The amount was not given and is what the reaction asks for. */
   readonly filledIn: boolean;
 }
@@ -56,14 +57,14 @@ export interface WeighingList {
   readonly lines: readonly WeighedLine[];
   readonly limiting?: string;
   readonly product: Term;
-  readonly theoretical: { readonly mass: Measured; readonly substance: Measured };
-  readonly atomEconomy?: Measured;
+  readonly theoretical: { readonly mass: UncertainDecimal; readonly substance: UncertainDecimal };
+  readonly atomEconomy?: UncertainDecimal;
   /** Every product with the most that can come of it. */
-  readonly products: readonly { readonly label: string; readonly mass: Measured }[];
+  readonly products: readonly { readonly label: string; readonly mass: UncertainDecimal }[];
   /** By how much the amounts were scaled. */
   readonly factor?: Decimal;
   readonly remarks: readonly string[];
-  readonly outlook: Outlook;
+  readonly limitation: LimitingReagent;
 }
 
 export interface WeighingAsked {
@@ -132,7 +133,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
       measure.formula !== undefined &&
       equation.reactants.some(({ formula }) => !suppliedBy(measure.formula!, formula).isZero()),
   );
-  const first = react(equation, takePart(measures.filter((_, index) => !open[index])), 'all');
+  const first = findLimitingReagent(equation, takePart(measures.filter((_, index) => !open[index])), 'all');
   const wantedExtent = wanted?.div(product.coefficient);
   const extent = first.extent && !first.extent.value.isZero() ? first.extent.value : undefined;
   if (!extent && !wantedExtent) {
@@ -145,7 +146,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
         cure: 'Correct the amount, strength or purity.',
       });
     return bad(
-      first.unknown.length > 0 && missing
+      first.amountUnknown.length > 0 && missing
         ? missing
         : {
             code: 'nothing-limits',
@@ -170,12 +171,12 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   });
 
   const takens = measures.map(take);
-  const outlook = react(
+  const limitation = findLimitingReagent(
     equation,
     takens.filter((_, index) => lines[index]!.takesPart),
     'all',
   );
-  if (!outlook.limiting || !outlook.extent || outlook.extent.value.isZero()) {
+  if (!limitation.limiting || !limitation.extent || limitation.extent.value.isZero()) {
     const missing = takens.flatMap((taken) => taken.missing)[0];
     return bad(
       missing ?? {
@@ -187,13 +188,13 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   }
   const nameOf = new Map(takens.map(({ id, name }) => [id, name]));
   const shownLines = takens.map((taken, index): WeighedLine => {
-    const supplies = outlook.supplies.filter(({ from }) => from.includes(taken.id));
+    const supplies = limitation.reactants.filter(({ suppliedBy }) => suppliedBy.includes(taken.id));
     const scarcest = supplies
       .filter(({ equivalents }) => equivalents)
       .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
     const share =
-      scarcest?.left && scarcest.substance && !scarcest.substance.value.isZero()
-        ? over(scarcest.left, scarcest.substance)
+      scarcest?.left && scarcest.amountOfSubstance && !scarcest.amountOfSubstance.value.isZero()
+        ? dividedBy(scarcest.left, scarcest.amountOfSubstance)
         : undefined;
     const measure = measures[index]!;
     for (const { message } of lines[index]!.takesPart && !taken.substance && !taken.excess ? taken.missing : [])
@@ -210,48 +211,48 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
       }),
       ...(scarcest?.equivalents && { equivalents: scarcest.equivalents }),
       limiting: supplies.some(({ limiting }) => limiting),
-      tooClose: supplies.some((supply) => outlook.tooClose.includes(supply)),
+      tooClose: supplies.some((supply) => limitation.possiblyLimiting.includes(supply)),
       ...(share &&
         taken.pure && {
-          left: scarcest!.limiting ? without(0) : times(taken.pure, share),
-          leftSubstance: scarcest!.limiting ? without(0) : times(taken.substance!, share),
+          left: scarcest!.limiting ? withoutUncertainty(0) : times(taken.pure, share),
+          leftSubstance: scarcest!.limiting ? withoutUncertainty(0) : times(taken.substance!, share),
         }),
       filledIn: filledIn.has(index),
     };
   });
-  const called = (supply: Outlook['supplies'][number]): string =>
-    [...new Set(supply.from.map((id) => nameOf.get(id)!))].join(' and ') || supply.term.label;
-  if (outlook.tooClose.length > 0)
+  const called = (supply: ReactantSupply): string =>
+    [...new Set(supply.suppliedBy.map((id) => nameOf.get(id)!))].join(' and ') || supply.term.label;
+  if (limitation.possiblyLimiting.length > 0)
     remarks.push(
-      `Too close to call: weighing cannot tell whether ${[outlook.limiting, ...outlook.tooClose].map(called).join(' or ')} runs out first.`,
+      `Too close to call: weighing cannot tell whether ${[limitation.limiting, ...limitation.possiblyLimiting].map(called).join(' or ')} runs out first.`,
     );
-  for (const { label, formula } of outlook.assumed)
+  for (const { label, formula } of limitation.assumedPresent)
     remarks.push(
       `No reagent supplies ${label}; it is taken to be there in excess${formula.charge === 0 && label === 'O2' ? ' (air)' : ''}.`,
     );
-  for (const id of outlook.idle)
+  for (const id of limitation.takingNoPart)
     if (lines.find(({ measure }) => measure.id === id)!.role === 'reactant')
       remarks.push(`${nameOf.get(id)!} takes no part in the reaction as it is written.`);
   return good({
     lines: shownLines,
-    limiting: called(outlook.limiting),
+    limiting: called(limitation.limiting),
     product,
-    theoretical: theoreticalYield(outlook.extent, product),
+    theoretical: theoreticalYield(limitation.extent, product),
     atomEconomy: atomEconomy(equation, product),
     products: equation.products
       .filter(({ formula }) => formula.parts.length > 0)
-      .map((term) => ({ label: term.label, mass: theoreticalYield(outlook.extent!, term).mass })),
+      .map((term) => ({ label: term.label, mass: theoreticalYield(limitation.extent!, term).mass })),
     ...(factor && { factor }),
     remarks,
-    outlook,
+    limitation,
   });
 }
 
 /** Percent yield of a list, with what a value above 100 % means. */
 export function yieldOf(
   list: WeighingList,
-  obtained: Measured,
-): { readonly percent: Measured; readonly overHundred: boolean } {
+  obtained: UncertainDecimal,
+): { readonly percent: UncertainDecimal; readonly overHundred: boolean } {
   const percent = percentYield(obtained, list.theoretical.mass);
   return { percent, overHundred: percent.value.minus(expandedUncertainty(percent)).gt(100) };
 }
@@ -269,5 +270,5 @@ export function wantedSubstance(quantity: Quantity, product: Term): Outcome<Deci
     });
   if (quantity.base.isZero())
     return bad({ code: 'wanted', message: 'No product is wanted.', cure: 'Write --for like "10 g".' });
-  return good(quantity.base.div(mass.value.measured.value));
+  return good(quantity.base.div(mass.value.middle.value));
 }

@@ -5,15 +5,15 @@ import {
   expandedUncertainty,
   incompleteBeta,
   minus,
-  over,
+  dividedBy,
   parseFormula,
   parseQuantity,
   plus,
   reading,
-  roundTo,
+  roundToUncertainty,
   scaled,
-  show,
-  spread,
+  showWithUnit,
+  sampleStatistics,
   standardUncertainty,
   sum,
   take,
@@ -22,35 +22,35 @@ import {
   triangular,
   rectangular,
   welch,
-  without,
+  withoutUncertainty,
   withUncertainty,
-  type Measured,
+  type UncertainDecimal,
   type Quantity,
 } from '../../src/chemistry/index.js';
 import { referenceRows } from '../reference/read.js';
 
 const rows = referenceRows('chem/uncertainty-cases.csv');
-type Inputs = Readonly<Record<string, Measured>>;
-const thousand = without(1000);
+type Inputs = Readonly<Record<string, UncertainDecimal>>;
+const thousand = withoutUncertainty(1000);
 
 /** The models of the table, in the operations of this room. */
-const models: Readonly<Record<string, (of: Inputs) => Measured>> = {
-  '1000*m*P/V': ({ m, P, V }) => over(times(times(thousand, m!), P!), V!),
+const models: Readonly<Record<string, (of: Inputs) => UncertainDecimal>> = {
+  '1000*m*P/V': ({ m, P, V }) => dividedBy(times(times(thousand, m!), P!), V!),
   'Vn*fcal*ftemp*frep': ({ Vn, fcal, ftemp, frep }) => times(times(Vn!, fcal!), times(ftemp!, frep!)),
-  '1000*rep*m*P/(M*V)': ({ rep, m, P, M, V }) => over(times(times(thousand, rep!), times(m!, P!)), times(M!, V!)),
+  '1000*rep*m*P/(M*V)': ({ rep, m, P, M, V }) => dividedBy(times(times(thousand, rep!), times(m!, P!)), times(M!, V!)),
   '8*C+5*H+4*O+K': ({ C, H, O, K }) => sum([scaled(C!, 8), scaled(H!, 5), scaled(O!, 4), K!]),
   '1000*rep*m*P*V2/(V1*M*Va)': ({ rep, m, P, V2, V1, M, Va }) =>
-    over(times(times(times(thousand, rep!), times(m!, P!)), V2!), times(times(V1!, M!), Va!)),
+    dividedBy(times(times(times(thousand, rep!), times(m!, P!)), V2!), times(times(V1!, M!), Va!)),
   'a+b': ({ a, b }) => plus(a!, b!),
   'i*t': ({ i, t }) => times(i!, t!),
   '10**(-pH)': ({ pH }) => tenToThe(scaled(pH!, -1)),
   'p-q+r': ({ p, q, r }) => plus(minus(p!, q!), r!),
-  'o*p/(q*r)': ({ o, p, q, r }) => over(times(o!, p!), times(q!, r!)),
-  '(S-R)/k': ({ S, R, k }) => over(minus(S!, R!), k!),
-  'm/V': ({ m, V }) => over(m!, V!),
+  'o*p/(q*r)': ({ o, p, q, r }) => dividedBy(times(o!, p!), times(q!, r!)),
+  '(S-R)/k': ({ S, R, k }) => dividedBy(minus(S!, R!), k!),
+  'm/V': ({ m, V }) => dividedBy(m!, V!),
   '3*K+Co+6*N+12*O': ({ K, Co, N, O }) => sum([scaled(K!, 3), Co!, scaled(N!, 6), scaled(O!, 12)]),
   'gross-tare': ({ gross, tare }) => minus(gross!, tare!),
-  '100*m/(n*M)': ({ m, n, M }) => scaled(over(m!, times(n!, M!)), 100),
+  '100*m/(n*M)': ({ m, n, M }) => scaled(dividedBy(m!, times(n!, M!)), 100),
   x: ({ x }) => x!,
 };
 
@@ -85,7 +85,7 @@ describe('combined uncertainty', () => {
 
   test('an input that enters twice is counted once', () => {
     const lead = withUncertainty('207.2', '0.635', 'Ar:Pb');
-    expect(standardUncertainty(over(lead, lead)).toNumber()).toBe(0);
+    expect(standardUncertainty(dividedBy(lead, lead)).toNumber()).toBe(0);
     expect(standardUncertainty(minus(scaled(lead, 2), lead)).toNumber()).toBeCloseTo(0.635, 6);
   });
 });
@@ -135,19 +135,23 @@ describe('rounding to the uncertainty', () => {
     ['123456', '3400', '123000', '3000'],
     ['249.677', '0', '249.677', undefined],
   ])('%s with U = %s', (value, uncertainty, shownValue, shownUncertainty) => {
-    expect(roundTo(exact(value), exact(uncertainty))).toEqual(
+    expect(roundToUncertainty(exact(value), exact(uncertainty))).toEqual(
       shownUncertainty === undefined ? { value: shownValue } : { value: shownValue, uncertainty: shownUncertainty },
     );
   });
   test('in words', () => {
-    expect(show(withUncertainty('4.42861', '0.005', 'a'), 'g')).toBe('4.429 ± 0.010 g');
+    expect(showWithUnit(withUncertainty('4.42861', '0.005', 'a'), 'g')).toBe('4.429 ± 0.010 g');
     expect(expandedUncertainty(withUncertainty('1', '0.1', 'a')).toNumber()).toBeCloseTo(0.2, 9);
   });
 });
 
 describe('replicates', () => {
   test('mean and standard deviation', () =>
-    expect(spread([2, 4, 4, 4, 5, 5, 7, 9])).toMatchObject({ mean: 5, n: 8, deviation: expect.closeTo(2.13809, 5) }));
+    expect(sampleStatistics([2, 4, 4, 4, 5, 5, 7, 9])).toMatchObject({
+      mean: 5,
+      n: 8,
+      standardDeviation: expect.closeTo(2.13809, 5),
+    }));
 
   test.each([
     [1, 12.706],
@@ -194,7 +198,7 @@ describe('replicates', () => {
     for (const [a, b, t, degrees, p] of cases) {
       const found = welch(a, b)!;
       expect(found.t).toBeCloseTo(t, 2);
-      expect(found.degrees).toBeCloseTo(degrees, 0);
+      expect(found.degreesOfFreedom).toBeCloseTo(degrees, 0);
       expect(found.p).toBeCloseTo(p, 2);
     }
   });

@@ -1,0 +1,122 @@
+// Measured values: a value with the contributions that independent inputs make to its uncertainty, after the GUM
+// (JCGM 100:2008, 5.1 and 5.2): first-order propagation; an input that enters twice is counted once, so that
+// the atomic weight of lead in a reagent and in its product largely cancels.
+// Values are exact decimals. Uncertainties are estimates of which two or three digits mean anything; they are carried
+// as ordinary numbers and never enter a value.
+import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
+
+/** A value and, for each independent input by its name, that input's signed contribution to the standard uncertainty. */
+export interface UncertainDecimal {
+  readonly value: Decimal;
+  /** The value as an ordinary number, for the slopes of the propagation only. */
+  readonly approximateValue: number;
+  readonly contributions: ReadonlyMap<string, number>;
+}
+
+const nothing: ReadonlyMap<string, number> = new Map();
+
+/** A value without uncertainty. @example withoutUncertainty('2') */
+export function withoutUncertainty(value: Decimal | string | number): UncertainDecimal {
+  const exactly = exact(value);
+  return { value: exactly, approximateValue: exactly.toNumber(), contributions: nothing };
+}
+
+/** A value with a standard uncertainty in its own unit, which comes from the named input. */
+export function withUncertainty(
+  value: Decimal | string,
+  standard: Decimal | string | number,
+  input: string,
+): UncertainDecimal {
+  const exactly = exact(value);
+  const u = Number(standard);
+  return {
+    value: exactly,
+    approximateValue: exactly.toNumber(),
+    contributions: u === 0 ? nothing : new Map([[input, u]]),
+  };
+}
+
+/** Standard uncertainty of a rectangular distribution of this half-width: a/√3 (GUM 4.3.7). */
+export const rectangular = (halfWidth: Decimal | string | number): number => Number(halfWidth) / Math.sqrt(3);
+
+/** Standard uncertainty of a triangular distribution of this half-width: a/√6 (GUM 4.3.9). */
+export const triangular = (halfWidth: Decimal | string | number): number => Number(halfWidth) / Math.sqrt(6);
+
+function combine(a: UncertainDecimal, ofA: number, b: UncertainDecimal, ofB: number): ReadonlyMap<string, number> {
+  if (a.contributions.size === 0 && b.contributions.size === 0) return nothing;
+  const contributions = new Map<string, number>();
+  for (const [input, part] of a.contributions) contributions.set(input, part * ofA);
+  for (const [input, part] of b.contributions) contributions.set(input, (contributions.get(input) ?? 0) + part * ofB);
+  return contributions;
+}
+
+export const plus = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal => ({
+  value: a.value.plus(b.value),
+  approximateValue: a.approximateValue + b.approximateValue,
+  contributions: combine(a, 1, b, 1),
+});
+export function minus(a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal {
+  const value = a.value.minus(b.value);
+  return { value, approximateValue: value.toNumber(), contributions: combine(a, 1, b, -1) };
+}
+export const times = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal => ({
+  value: a.value.times(b.value),
+  approximateValue: a.approximateValue * b.approximateValue,
+  contributions: combine(a, b.approximateValue, b, a.approximateValue),
+});
+/** Quotient; the divisor must not be zero (a programmer's error). */
+export function dividedBy(a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal {
+  const value = a.value.div(b.value);
+  if (!value.isFinite()) throw new RangeError('division of a measured value by zero');
+  return {
+    value,
+    approximateValue: a.approximateValue / b.approximateValue,
+    contributions: combine(
+      a,
+      1 / b.approximateValue,
+      b,
+      -a.approximateValue / (b.approximateValue * b.approximateValue),
+    ),
+  };
+}
+export function scaled(a: UncertainDecimal, by: Decimal | string | number): UncertainDecimal {
+  const factor = exact(by);
+  const approximateValue = factor.toNumber();
+  return {
+    value: a.value.times(factor),
+    approximateValue: a.approximateValue * approximateValue,
+    contributions:
+      a.contributions.size === 0
+        ? nothing
+        : new Map([...a.contributions].map(([input, part]) => [input, part * approximateValue])),
+  };
+}
+/** Ten to the power of a measured value: a concentration from a pH is `tenToThe(scaled(pH, -1))`. */
+export function tenToThe(a: UncertainDecimal): UncertainDecimal {
+  const value = exact(10).pow(a.value);
+  const approximateValue = value.toNumber();
+  return {
+    value,
+    approximateValue,
+    contributions: new Map([...a.contributions].map(([input, part]) => [input, part * approximateValue * Math.LN10])),
+  };
+}
+export const sum = (all: readonly UncertainDecimal[]): UncertainDecimal => all.reduce(plus, withoutUncertainty(0));
+
+const root = (a: UncertainDecimal): number => {
+  let squares = 0;
+  for (const part of a.contributions.values()) squares += part * part;
+  return Math.sqrt(squares);
+};
+
+/** Combined standard uncertainty u: root of the sum of squares of the independent inputs' contributions (GUM 5.1.2). */
+export const standardUncertainty = (a: UncertainDecimal): Decimal => new UncertaintyDecimal(root(a));
+
+/** Expanded uncertainty U = 2u, about 95 % (GUM 6.2). */
+export const expandedUncertainty = (a: UncertainDecimal): Decimal => new UncertaintyDecimal(2 * root(a));
+
+/** The same value with only those inputs' contributions that are chosen, e.g. weighing alone. */
+export const contributionsFrom = (a: UncertainDecimal, chosen: (input: string) => boolean): UncertainDecimal => ({
+  ...a,
+  contributions: new Map([...a.contributions].filter(([input]) => chosen(input))),
+});
