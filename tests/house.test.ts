@@ -36,10 +36,11 @@ const room = (path: string): string =>
 /** Rooms that each room may use; types included. */
 const may: Readonly<Record<string, readonly string[]>> = {
   chemistry: ['floor'],
+  reagents: ['floor', 'chemistry'],
   colour: ['floor'],
-  hazards: ['floor', 'chemistry'],
+  hazards: ['floor', 'chemistry', 'reagents'],
   journal: ['floor', 'chemistry', 'colour'],
-  reckoning: ['floor', 'chemistry', 'hazards', 'colour', 'journal'],
+  reckoning: ['floor', 'chemistry', 'reagents', 'hazards', 'colour', 'journal'],
   crosslinks: ['floor', 'chemistry', 'journal', 'reckoning'],
   site: ['floor', 'journal', 'reckoning', 'crosslinks', 'templates'],
   reading: ['floor', 'journal', 'reckoning', 'crosslinks', 'site', 'templates'],
