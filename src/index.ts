@@ -6,5 +6,5 @@ export { openJournal, hasErrors, type OpenedJournal } from './open.js';
 export { proof, type Proof } from './site/proof.js';
 export { publish, type Publication, type PublishOptions } from './site/publish.js';
 export type { JournalModel } from './crosslinks/model.js';
-export type { Figure, ReckonedEntry } from './reckoning/reckoned.js';
-export { remark, severityOf, type Remark } from './journal/remarks.js';
+export type { Figure, ReckonedEntry } from './reckoning/contracts.js';
+export { remark, severityOf, type Remark } from './remarks/remark.js';

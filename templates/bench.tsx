@@ -1,8 +1,7 @@
 // The bench sheet: the page that is printed and taken to the bench, with room to write on.
 import type { Element, ElementContent, Root } from 'hast';
 import type { Sample } from '../src/journal/schema.js';
-import type { IngredientAmounts } from '../src/reckoning/amounts.js';
-import type { ReckonedEntry } from '../src/reckoning/reckoned.js';
+import type { IngredientAmounts, ReckonedEntry } from '../src/reckoning/contracts.js';
 import { longDate } from './dates.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
 import { foreseenOnSheet } from './parts/foreseen.js';

@@ -1,7 +1,7 @@
 // The page of one entry: what, how dangerous, the samples, the write-up, the reckoning, and how it hangs together.
 import type { Element, ElementContent, Root } from 'hast';
 import type { EntryLink, EntryLinks, SampleRow } from '../src/crosslinks/model.js';
-import type { ReckonedEntry } from '../src/reckoning/reckoned.js';
+import type { ReckonedEntry } from '../src/reckoning/contracts.js';
 import { longDate } from './dates.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
 import { amountsSection } from './parts/amounts.js';

@@ -1,7 +1,7 @@
 // The first page: the journal's own words, all its colours as one painted band, newest entries, series, colours.
 import type { Root } from 'hast';
 import type { JournalModel, SampleRow, Series } from '../src/crosslinks/model.js';
-import type { ReckonedEntry } from '../src/reckoning/reckoned.js';
+import type { ReckonedEntry } from '../src/reckoning/contracts.js';
 import { href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { entryList, sampleSwatch } from './parts/entry-list.js';

@@ -36,14 +36,14 @@ const room = (path: string): string =>
 /** Rooms that each room may use; types included. */
 const may: Readonly<Record<string, readonly string[]>> = {
   chemistry: ['floor'],
-  reagents: ['floor', 'chemistry'],
   colour: ['floor'],
-  hazards: ['floor', 'chemistry', 'reagents'],
-  journal: ['floor', 'chemistry', 'colour'],
-  reckoning: ['floor', 'chemistry', 'reagents', 'hazards', 'colour', 'journal'],
+  hazards: ['floor', 'chemistry'],
+  remarks: ['floor'],
+  journal: ['floor', 'chemistry', 'colour', 'remarks'],
+  reckoning: ['floor', 'chemistry', 'hazards', 'colour', 'remarks', 'journal'],
   crosslinks: ['floor', 'chemistry', 'journal', 'reckoning'],
-  site: ['floor', 'journal', 'reckoning', 'crosslinks', 'templates'],
-  reading: ['floor', 'journal', 'reckoning', 'crosslinks', 'site', 'templates'],
+  site: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'templates'],
+  reading: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'site', 'templates'],
 };
 
 describe('the rooms', () => {

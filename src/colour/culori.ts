@@ -1,5 +1,5 @@
-// culori as its one bundled file: 10 ms of processor time, where its two hundred modules take 65. Runs in a browser too.
-import culori from 'culori/require';
+// culori, loaded as the one file that `require` gives: 10 ms of processor time, where its two hundred modules take 65.
+import { createRequire } from 'node:module';
 
 export const {
   clampRgb,
@@ -11,4 +11,4 @@ export const {
   differenceCmc,
   formatHex,
   toGamut,
-} = culori;
+} = createRequire(import.meta.url)('culori') as typeof import('culori');

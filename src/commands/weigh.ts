@@ -27,7 +27,7 @@ import {
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import type { LotFacts, ReckoningContext } from '../reckoning/context.js';
+import type { LotFacts, ReckoningContext } from '../reckoning/contracts.js';
 import { anhydrousWords, usualHydrate } from '../reckoning/hydrates.js';
 import { wantedSubstance, weighingList, yieldOf, type WeighingLine, type WeighingList } from '../reckoning/weighing.js';
 import { answerFault } from './formula.js';
@@ -388,10 +388,13 @@ async function entryReader(folder: string): Promise<
 
 async function ofEntry(number: number, given: Given, streams: Streams): Promise<ExitCode> {
   const { values, json } = given;
-  const [reader, { reckonAmounts, lotsOf }, { ingredientsOf }] = await Promise.all([
+  const [reader, { reckonAmounts }, { lotsOf }, { ingredientsOf }, { remarksFrom }, { placeOf }] = await Promise.all([
     entryReader(given.journal),
     import('../reckoning/amounts.js'),
+    import('../reckoning/lots.js'),
     import('../reckoning/ingredients.js'),
+    import('../remarks/findings.js'),
+    import('../journal/place.js'),
   ]);
   if (!reader.ok) return answerFault(reader.fault, String(number), json, streams);
   const { settings, shelf } = reader.value;
@@ -412,8 +415,9 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
       return lots.get(name);
     },
   };
-  const { amounts, remarks: ofEntryRemarks } = reckonAmounts(entry, context);
-  for (const one of ofEntryRemarks) streams.aside(`${one.file}:${one.line}:${one.column} ${one.reason} ${one.note}\n`);
+  const { amounts, findings } = reckonAmounts(entry, context);
+  for (const one of remarksFrom(findings, (path, at) => placeOf(entry, path, at)))
+    streams.aside(`${one.file}:${one.line}:${one.column} ${one.reason} ${one.note}\n`);
   const asked = texts(values.sample)[0];
   const index =
     asked === undefined

@@ -3,7 +3,7 @@ import { elementName } from '../chemistry/index.js';
 import { bodyLinks } from '../journal/index.js';
 import type { Journal, Page } from '../journal/entry.js';
 import type { Use } from '../journal/schema.js';
-import type { ReckonedEntry } from '../reckoning/reckoned.js';
+import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { familyOrder } from './families.js';
 import { isMade, knownPigments } from './known-pigments.js';
 import type {

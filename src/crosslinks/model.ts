@@ -1,9 +1,8 @@
 // The journal as a whole: every reckoned entry and how the entries hang together. Plain data, for templates and data/.
 import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
-import type { SampleAppearance } from '../reckoning/appearance.js';
-import type { SampleAmounts } from '../reckoning/amounts.js';
-import type { ReckonedEntry } from '../reckoning/reckoned.js';
+import type { ReckonedEntry, SampleAmounts } from '../reckoning/contracts.js';
+import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 
 /** Enough of an entry to link to it. */
 export interface EntryLink {

@@ -1,7 +1,6 @@
 // The colour of one entry's samples: Lab under each lamp, swatches, family, differences, opacity, tints, tests.
 import {
   checkLab,
-  checkXyz,
   colourFromLab,
   colourFromSpectra,
   colourFromSrgb,
@@ -37,217 +36,29 @@ import {
   type ReadingsFile,
   type SampleColour,
   type Spectrum,
-  type StandardTest,
 } from '../colour/index.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import { remark, type Place, type Remark, type Severity } from '../journal/remarks.js';
 import type { ColourReading, Sample } from '../journal/schema.js';
 import type { Fault } from '../outcome.js';
-import type { ReckoningContext } from './context.js';
-
-/** L*, a*, b*; or X, Y, Z with Y = 100 for white. */
-export type Triple = readonly [number, number, number];
-
-export type LampName = 'D65' | 'D50' | 'A' | 'F11' | 'LED-B3';
-
-export interface Swatch {
-  /** In-gamut sRGB, `#rrggbb`. */
-  readonly hex: string;
-  /** The colour lies outside sRGB and was mapped into it. */
-  readonly mapped: boolean;
-  /** The same film over black, where opacity is known: `#rrggbb`. */
-  readonly overBlack?: string;
-  /** The same film over white, where opacity is known: `#rrggbb`. */
-  readonly overWhite?: string;
-  /** A quarter of the film's thickness over white, computed, where opacity is known: `#rrggbb`. */
-  readonly undertone?: string;
-  /** The three film colours are computed from two Y values, not measured as spectra. */
-  readonly filmEstimated?: boolean;
-  /** The swatch stands for the reading only roughly (10° reading without spectrum, other illuminant, sRGB photo). */
-  readonly approximate?: boolean;
-}
-
-/** One sample under one lamp; only what its reading allows. */
-export interface UnderLamp {
-  readonly lamp: LampName;
-  /** `daylight`, `warm daylight`, `lamplight`, `shop light`, `modern lamp`. */
-  readonly name: string;
-  /** CIELAB against this lamp's own white, by the observer of the sample. */
-  readonly lab: Triple;
-  readonly xyz: Triple;
-  /** The colour as an eye used to this lamp sees it, shown in daylight sRGB. */
-  readonly swatch: Swatch;
-}
-
-/** How far and whither the colour moves from daylight to another lamp, for an eye used to that lamp. */
-export interface LampMove {
-  readonly lamp: LampName;
-  readonly name: string;
-  /** CIEDE2000 between the colour in daylight and the adapted colour under the lamp. */
-  readonly de00: number;
-  /** The adapted colour under the lamp, as Lab D65. */
-  readonly lab: Triple;
-  /** `redder`, `less green`, `darker` …, largest first; empty when it hardly moves. */
-  readonly directions: readonly string[];
-  /** `turns redder and darker under lamplight` */
-  readonly text: string;
-  readonly transform: 'CAT16';
-}
-
-/** Contrast ratio of one film over black and over white. */
-export interface OpacityReckoning {
-  /** Y over black ÷ Y over white, percent; a little over 100 is measurement noise. */
-  readonly contrastRatio: number;
-  readonly overBlackY: number;
-  readonly overWhiteY: number;
-  readonly word: 'opaque' | 'semi-opaque' | 'semi-transparent' | 'transparent';
-  /** What the word means: `contrast ratio 75 to 98 %`. */
-  readonly definition: string;
-  /** CIEDE2000 between the two backings, where both are spectra: says more than the ratio for dark films. */
-  readonly de00?: number;
-  /** What limits the statement, as sentences. */
-  readonly notes: readonly string[];
-}
-
-/** One step of a tint ladder. */
-export interface Tint {
-  /** Share of the pigment in the mixture with white, 0 … 1. */
-  readonly share: number;
-  readonly lab: Triple;
-  readonly hex: string;
-  readonly mapped: boolean;
-}
-
-export interface TintLadder {
-  readonly computed: true;
-  /** Name of the white: `standard white (zinc white in oil)` or the file given. */
-  readonly white: string;
-  readonly whiteGiven: boolean;
-  readonly steps: readonly Tint[];
-  /** How good such a ladder is, as a sentence. */
-  readonly note: string;
-}
-
-/** Several readings of one sample. */
-export interface Repeatability {
-  readonly readings: number;
-  /** Mean CIEDE2000 of the readings from their mean. */
-  readonly mean: number;
-  readonly largest: number;
-}
-
-export type TestResult = StandardTest;
-
-export interface CurvePoint {
-  /** Wavelength, nm. */
-  readonly nm: number;
-  /** Reflectance factor, 0 … 1 (a little over 1 is possible). */
-  readonly r: number;
-}
-
-export interface SampleAppearance {
-  readonly sample: string;
-  /** CIELAB under D65, 10° unless `observer` says 2. */
-  readonly lab?: Triple;
-  readonly observer?: 2 | 10;
-  /** `lab` was carried over from another illuminant by adaptation, or comes from sRGB. */
-  readonly labApproximate?: boolean;
-  /** L*, C*ab, hue angle in degrees (0 … 360). */
-  readonly lch?: Triple;
-  readonly xyz?: Triple;
-  /** The Lab as it was given, when it was not given for D65. */
-  readonly given?: { readonly lab: Triple; readonly illuminant: string; readonly observer: 2 | 10 };
-  /** Daylight first; one lamp only when no spectrum is known. */
-  readonly perLamp?: readonly UnderLamp[];
-  readonly swatch?: Swatch;
-  readonly basis?: 'spectrum' | 'lab' | 'xyz' | 'srgb-estimate';
-  /** The mean reflectance, for drawing. */
-  readonly curve?: readonly CurvePoint[];
-  readonly repeatability?: Repeatability;
-  readonly family?: string;
-  /** Family of a tint of one tenth in white, computed: tells dark pigments apart that all come out black in masstone. */
-  readonly tintFamily?: string;
-  readonly opacity?: OpacityReckoning;
-  readonly tintLadder?: TintLadder;
-  /** Daylight to lamplight (A). Absent without a spectrum: it can't be known. */
-  readonly lampMove?: LampMove;
-  /** Daylight to every other lamp. */
-  readonly lampMoves?: readonly LampMove[];
-  readonly tests?: readonly TestResult[];
-  /** The reading is made up for a demonstration. */
-  readonly invented?: boolean;
-  readonly instrument?: string;
-  /** What the reading leaves open, as sentences. */
-  readonly note?: string;
-}
-
-/** `same`: none beyond the readings' scatter; `measured`: measured, but too small to see. */
-export type VerdictCode = 'same' | 'measured' | 'visible-side-by-side' | 'visible-apart';
-
-export interface ColourVerdict {
-  readonly code: VerdictCode;
-  /** `no difference`, `measured`, `visible side by side`, `visible apart` */
-  readonly words: string;
-  readonly sentence: string;
-  /** Where the thresholds come from. */
-  readonly source: string;
-}
-
-/** Two colours set side by side. */
-export interface ColourDifference {
-  readonly de00: number;
-  /** Of the second less the first, Lab. */
-  readonly delta: Triple;
-  /** Illuminant and observer of the difference: `D65/10°`. */
-  readonly under: string;
-  /** What scatter of the readings alone can make, CIEDE2000, about 95 %; absent for single readings. */
-  readonly repeatability?: number;
-  readonly verdict: ColourVerdict;
-  /** Only when both are spectra: CIEDE2000 under each lamp, each against its own white. */
-  readonly perLamp?: readonly { readonly lamp: LampName; readonly name: string; readonly de00: number }[];
-  /** Special metamerism index for change of illuminant, additive correction in Lab (ISO 18314-4, CIE 15). */
-  readonly metamerism?: readonly {
-    readonly lamp: LampName;
-    readonly name: string;
-    readonly index00: number;
-    readonly index76: number;
-  }[];
-  /** Looks the same in daylight and different under another lamp. */
-  readonly metameric?: { readonly lamp: LampName; readonly sentence: string };
-  readonly approximate?: boolean;
-}
-
-export interface ColourPair extends ColourDifference {
-  /** Sample ids. */
-  readonly a: string;
-  readonly b: string;
-}
-
-export interface ReferenceAppearance {
-  readonly name: string;
-  readonly lab?: Triple;
-  readonly observer?: 2 | 10;
-  readonly lch?: Triple;
-  readonly swatch?: Swatch;
-  readonly family?: string;
-  readonly basis?: SampleAppearance['basis'];
-  readonly curve?: readonly CurvePoint[];
-  readonly perLamp?: readonly UnderLamp[];
-  readonly invented?: boolean;
-  readonly note?: string;
-  /** `delta` is of the sample less the reference. */
-  readonly differences: readonly (ColourDifference & { readonly sample: string })[];
-}
-
-export interface AppearanceReckoning {
-  readonly samples: readonly SampleAppearance[];
-  /** Every two samples whose readings can be compared. */
-  readonly pairs?: readonly ColourPair[];
-  readonly reference?: ReferenceAppearance;
-  readonly family?: string;
-  readonly familyBasis?: 'measured' | 'declared';
-}
+import type {
+  AppearanceReckoning,
+  ColourDifference,
+  ColourPair,
+  CurvePoint,
+  LampMove,
+  OpacityReckoning,
+  ReferenceAppearance,
+  SampleAppearance,
+  Swatch,
+  TestResult,
+  Tint,
+  TintLadder,
+  Triple,
+  UnderLamp,
+} from './appearance-contracts.js';
+import type { ReckoningContext } from './contracts.js';
 
 const round = (value: number, places: number): number => {
   const scale = 10 ** places;
@@ -352,9 +163,16 @@ function colourOf(
       else findings.fault([...at, 'lab'], lab.fault);
     }
     if (one.xyz) {
-      const xyz = checkXyz(one.xyz);
-      if (xyz.ok) xyzs.push(xyz.value);
-      else findings.fault([...at, 'xyz'], xyz.fault);
+      if (one.xyz.length === 3 && one.xyz.every((value) => Number.isFinite(value) && value >= 0))
+        xyzs.push(one.xyz as Triple);
+      else
+        findings.at(
+          [...at, 'xyz'],
+          'error',
+          'not-xyz',
+          'XYZ needs three numbers of 0 or more.',
+          'Give X, Y and Z with Y = 100 for white.',
+        );
     }
   };
   gather(reading, path);
@@ -492,7 +310,7 @@ function ladderOf(
 ): TintLadder | undefined {
   if (!colour.spectrum) return undefined;
   const steps = tintLadder(colour.spectrum, given?.spectrum ?? standardWhite()).map(({ share, reflectance }): Tint => {
-    if (share === 1) return { share, lab: roundAll(colour.lab!), hex: colour.screen.hex, mapped: colour.screen.mapped };
+    if (share === 1) return { share, lab: roundAll(colour.lab!), hex: colour.shown.hex, mapped: colour.shown.mapped };
     const lab = labFromXyz(xyzFromTableValues(reflectance, 'D65', colour.observer), whiteOf('D65', colour.observer));
     const shown = screenFromXyz(xyzFromTableValues(reflectance, 'D65', 2), whiteOf('D65', 2));
     return { share, lab: roundAll(lab), hex: shown.hex, mapped: shown.mapped };
@@ -507,18 +325,18 @@ function ladderOf(
 }
 
 const underLamps = (colour: SampleColour): UnderLamp[] =>
-  colour.under.map(({ lamp, lab, xyz, screen }) => ({
+  colour.under.map(({ lamp, lab, xyz, shown }) => ({
     lamp,
     name: lampNames[lamp],
     lab: roundAll(lab),
     xyz: roundAll(xyz),
-    swatch: { hex: screen.hex, mapped: screen.mapped, ...(colour.screenApproximate ? { approximate: true } : {}) },
+    swatch: { hex: shown.hex, mapped: shown.mapped, ...(colour.shownApproximate ? { approximate: true } : {}) },
   }));
 
 const swatchOf = (colour: SampleColour): Swatch => ({
-  hex: colour.screen.hex,
-  mapped: colour.screen.mapped,
-  ...(colour.screenApproximate ? { approximate: true } : {}),
+  hex: colour.shown.hex,
+  mapped: colour.shown.mapped,
+  ...(colour.shownApproximate ? { approximate: true } : {}),
 });
 
 const curveOf = ({ spectrum }: SampleColour): CurvePoint[] | undefined =>

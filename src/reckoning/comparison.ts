@@ -11,35 +11,7 @@ import {
   type UncertainDecimal,
 } from '../chemistry/index.js';
 import { figure } from './figures.js';
-import type { Figure } from './reckoned.js';
-
-/** One sample's result, or several of the same preparation. */
-export interface Compared {
-  /** Ids of the samples: one, or a sample and its replicates. */
-  readonly samples: readonly string[];
-  readonly mean: string;
-  /** Standard deviation, with two samples or more. */
-  readonly deviation?: string;
-  readonly n: number;
-}
-
-export interface Comparison {
-  readonly a: Compared;
-  readonly b: Compared;
-  readonly measure: 'percent yield' | 'mass obtained';
-  readonly basis: 'weighing' | 'replicates' | 'single against replicates';
-  /** First minus second, with its expanded uncertainty where it rests on weighing. */
-  readonly difference: Figure;
-  /** The difference is shown. */
-  readonly differs: boolean;
-  readonly t?: string;
-  readonly degreesOfFreedom?: string;
-  readonly p?: string;
-  /** The verdict, in one sentence. */
-  readonly verdict: string;
-  /** What the verdict leaves out, in one sentence. */
-  readonly leavesOut: string;
-}
+import type { Compared, Comparison, Figure } from './contracts.js';
 
 /** A sample's result that can be compared. */
 export interface Result {

@@ -1,6 +1,6 @@
 // What a sample cost: prices of the shelf and the shares of lots that went into it.
 import { exact, type Decimal } from '../chemistry/index.js';
-import type { Figure } from './reckoned.js';
+import type { Figure } from './contracts.js';
 import type { Ingredient } from './ingredients.js';
 import { quantityOf } from './remembered.js';
 

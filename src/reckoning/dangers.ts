@@ -5,39 +5,24 @@ import { answeredBy, gasesNamed, isAnswer, nameToAnswer } from '../hazards/answe
 import { foresee } from '../hazards/foresee.js';
 import type { Foreseen, Foresight, Pot, PotHeating, PotIngredient } from '../hazards/foreseen.js';
 import { assumedRoom } from '../hazards/gas-reckoning.js';
-import type { HazardBox } from '../hazards/hazard-box.js';
 import { statedStrength } from '../hazards/ingredient-text.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import { remark, type Remark, type Severity } from '../journal/remarks.js';
 import type { Heating, Use } from '../journal/schema.js';
 import { readTable } from '../tables.js';
-import type { AmountsReckoning, IngredientAmounts } from './amounts.js';
-import type { ReckoningContext } from './context.js';
+import type {
+  AmountsReckoning,
+  DangersReckoning,
+  ForeseenInEntry,
+  IngredientAmounts,
+  ReckoningContext,
+} from './contracts.js';
 import { reckonHazardBox } from './hazard-box.js';
 import { usesOf } from './ingredients.js';
 import { formulaOf, quantityOf } from './remembered.js';
 
 export type { HazardBox, StatementShown } from '../hazards/hazard-box.js';
-
-/** A hazard foreseen in this entry: in which samples, and how the entry answers it. */
-export interface ForeseenInEntry extends Foreseen {
-  /** Ids of the samples in which it arises; empty where the entry has none. */
-  readonly samples: readonly string[];
-  /** The precautions that name it. */
-  readonly answered: readonly { readonly against: string; readonly do: string }[];
-}
-
-export interface DangersReckoning {
-  readonly box: HazardBox;
-  /** Dangers first, then warnings, then notes. */
-  readonly foreseen?: readonly ForeseenInEntry[];
-  /** Names that no rule could judge; said loudly. */
-  readonly notJudged?: readonly string[];
-  readonly cautions?: readonly string[];
-  /** The room reckoned with. */
-  readonly room?: { readonly cubicMetres: string; readonly stated: boolean; readonly extraction: boolean };
-}
 
 interface Item {
   readonly id: string;

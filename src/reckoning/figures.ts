@@ -1,6 +1,6 @@
 // From measured values to figures: decimals as text for machines, rounded text for readers.
 import { expandedUncertainty, roundToUncertainty, showWithUnit, type UncertainDecimal } from '../chemistry/index.js';
-import type { Figure } from './reckoned.js';
+import type { Figure } from './contracts.js';
 
 const plain = (value: { toSignificantDigits(digits: number): { toFixed(): string } }, digits: number): string =>
   value.toSignificantDigits(digits).toFixed();

@@ -5,7 +5,7 @@ import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import { remark, type Place, type Remark } from '../journal/remarks.js';
 import type { Sds, ShelfReagent, Use } from '../journal/schema.js';
-import type { ReckoningContext } from './context.js';
+import type { ReckoningContext } from './contracts.js';
 
 const sheetOf = (sds: Sds): SheetFacts => ({
   statements: sds.statements,

@@ -3,7 +3,7 @@ import { take, type Decimal, type Measure, type Quantity, type Taken } from '../
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
-import type { LotFacts, ReckoningContext } from './context.js';
+import type { LotFacts, ReckoningContext } from './contracts.js';
 import { formulaOf, quantityOf } from './remembered.js';
 
 /** One reagent or lot in one sample, with everything the journal says of it. */

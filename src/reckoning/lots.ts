@@ -3,26 +3,8 @@ import { exact } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import { remark, type Remark } from '../journal/remarks.js';
-import type { AmountsReckoning } from './amounts.js';
-import type { LotFacts } from './context.js';
+import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock } from './contracts.js';
 import { usesOf, type Ingredient } from './ingredients.js';
-import type { Figure } from './reckoned.js';
-
-/** One step of a lineage: a lot or a bought reagent, and what it was made from. */
-export interface LineageNode {
-  readonly name: string;
-  /** Absent for a bought reagent. */
-  readonly lot?: string;
-  readonly entry?: number;
-  readonly sample?: string;
-  /** How much of it was taken, as written. */
-  readonly taken?: string;
-  readonly obtained?: string;
-  readonly yield?: string;
-  readonly from: readonly LineageNode[];
-  /** Earlier steps are not shown. */
-  readonly further?: boolean;
-}
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
 const deepest = 5;
@@ -93,16 +75,6 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
         },
       };
     });
-}
-
-/** How much of a lot there was, who took how much, and what is left. */
-export interface LotStock {
-  readonly lot: string;
-  readonly obtained?: Figure;
-  readonly taken: readonly { readonly entry: number; readonly sample: string; readonly mass?: Figure }[];
-  /** g; absent where something is not known. */
-  readonly left?: Figure;
-  readonly overspent: boolean;
 }
 
 interface Reckoned {

@@ -15,26 +15,7 @@ import {
 import { readTable } from '../tables.js';
 import { bareFigure, figure } from './figures.js';
 import type { Ingredient } from './ingredients.js';
-import type { Figure } from './reckoned.js';
-
-/** One metal's account in one sample. */
-export interface MetalAccount {
-  readonly symbol: string;
-  readonly name: string;
-  readonly hazardous: boolean;
-  /** Mass that went in, g. */
-  readonly in: Figure;
-  /** Mass in the product, taken as pure, g; its share of what went in, %. */
-  readonly inProduct: Figure;
-  readonly inProductShare: Figure;
-  /** The rest, in filtrate, washings and losses. */
-  readonly rest: Figure;
-  readonly restShare: Figure;
-  /** The rest as a line for the waste book; absent where weighing cannot tell it from nothing. */
-  readonly wasteLine?: string;
-  /** More came out than went in: the product is not what its formula says, or wet. */
-  readonly exceeds: boolean;
-}
+import type { MetalAccount } from './contracts.js';
 
 let watched: ReadonlyMap<string, boolean> | undefined;
 /** Metals that are followed, and whether they are hazardous. */

@@ -1,17 +1,18 @@
 // One entry → everything computed from it; a journal → all of them, earlier lots first.
 import type { Entry, Journal } from '../journal/entry.js';
-import type { Remark } from '../journal/remarks.js';
-import { lotsOf, reckonAmounts } from './amounts.js';
-import { lotRemarks, stockOfLots } from './lots.js';
+import { placeOf } from '../journal/place.js';
+import { remarksFrom } from '../remarks/findings.js';
+import type { Remark } from '../remarks/remark.js';
+import { reckonAmounts } from './amounts.js';
+import type { LotFacts, ReckonedEntry, ReckoningContext } from './contracts.js';
+import { lotRemarks, lotsOf, stockOfLots } from './lots.js';
 import { reckonAppearance } from './appearance.js';
-import type { LotFacts, ReckoningContext } from './context.js';
 import { reckonDangers } from './dangers.js';
 import { colourGivingElements } from './elements.js';
-import type { ReckonedEntry } from './reckoned.js';
 
 /** Reckons one entry. Pure: what it needs of the journal comes with `context`. */
 export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEntry {
-  const { amounts, remarks: ofAmounts } = reckonAmounts(entry, context);
+  const { amounts, findings } = reckonAmounts(entry, context);
   const { dangers, remarks: ofDangers } = reckonDangers(entry, context, amounts);
   const { appearance, remarks: ofAppearance } = reckonAppearance(entry, context);
   return {
@@ -20,7 +21,7 @@ export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEn
     dangers,
     appearance,
     elements: colourGivingElements(entry.pigment),
-    remarks: [...ofAmounts, ...ofDangers, ...ofAppearance],
+    remarks: [...remarksFrom(findings, (path, at) => placeOf(entry, path, at)), ...ofDangers, ...ofAppearance],
   };
 }
 

@@ -1,6 +1,6 @@
 // Runs in a worker thread: renders the pages of a batch of entries and writes them into the staging folder.
 import { workerData } from 'node:worker_threads';
-import { findingOf, type Finding } from '../journal/remarks.js';
+import { factsOf, type RemarkFacts } from '../remarks/remark.js';
 import { renderEntryPages, type EntryWork, type SharedByEntries } from './entry-pages.js';
 import { writerInto } from './staging.js';
 
@@ -12,7 +12,7 @@ export interface WorkerStart {
 export interface BatchDone {
   readonly pages: number;
   readonly bytes: number;
-  readonly remarks: readonly Finding[];
+  readonly remarks: readonly RemarkFacts[];
 }
 
 // tinypool hands over workerData as [its own, ours].
@@ -22,12 +22,12 @@ const write = writerInto(folder);
 export default function renderBatch(batch: readonly EntryWork[]): BatchDone {
   let pages = 0;
   let bytes = 0;
-  const remarks: Finding[] = [];
+  const remarks: RemarkFacts[] = [];
   for (const work of batch) {
     for (const { address, rendered } of renderEntryPages(shared, work)) {
       pages += 1;
       bytes += write(address, rendered.html);
-      remarks.push(...rendered.remarks.map(findingOf));
+      remarks.push(...rendered.remarks.map(factsOf));
     }
   }
   return { pages, bytes, remarks };

@@ -2,7 +2,7 @@
 import type { SearchChoices } from '../../templates/search.js';
 import { familyOrder } from '../crosslinks/families.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
-import type { ReckonedEntry } from '../reckoning/reckoned.js';
+import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { samplesByEntry } from '../../templates/parts/listed.js';
 
 /** One record of the search index, in the library's own shape. */

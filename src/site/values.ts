@@ -1,5 +1,5 @@
 // The reckoned values that a write-up can show with `:value[…]`, by name.
-import type { ReckonedEntry } from '../reckoning/reckoned.js';
+import type { ReckonedEntry } from '../reckoning/contracts.js';
 
 const minus = (value: number, places: number): string => value.toFixed(places).replace('-', '−');
 

@@ -1,14 +1,7 @@
 // The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by standard tests.
 import type { Element, ElementContent } from 'hast';
 import type { Entry } from '../../src/journal/entry.js';
-import type {
-  AppearanceReckoning,
-  ColourDifference,
-  ColourVerdict,
-  ReferenceAppearance,
-  SampleAppearance,
-  TestResult,
-} from '../../src/reckoning/appearance.js';
+import type { AppearanceReckoning, ColourDifference, ColourVerdict, ReferenceAppearance, SampleAppearance, TestResult } from '../../src/reckoning/appearance-contracts.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
 import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
 import { tintLadder } from '../pictures/ladder.js';

@@ -3,7 +3,7 @@
 import type { Element } from 'hast';
 import type { Foreseen } from '../../src/hazards/foreseen.js';
 import type { Entry } from '../../src/journal/entry.js';
-import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/dangers.js';
+import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { formulaWords } from './formula.js';
 
 /** A rule as shown on a reagent's page. */

@@ -1,6 +1,6 @@
 // From the journal model to what an entry list shows.
 import type { JournalModel, SampleRow } from '../../src/crosslinks/model.js';
-import type { ReckonedEntry } from '../../src/reckoning/reckoned.js';
+import type { ReckonedEntry } from '../../src/reckoning/contracts.js';
 import type { ListedEntry } from './entry-list.js';
 
 const rowsOf = new WeakMap<JournalModel, Map<number, SampleRow[]>>();

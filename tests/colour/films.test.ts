@@ -1,6 +1,7 @@
 // Films of paint over black and white, and their undertone, by forward simulation.
 import { describe, expect, it } from 'vitest';
-import { filmOver, filmsFromLuminance, filmsFromSpectra } from '../../src/colour/films.js';
+import { filmsFromLuminance, filmsFromSpectra } from '../../src/colour/films.js';
+import { filmOver } from '../../src/colour/kubelka-munk.js';
 import { screenFromXyz } from '../../src/colour/screen.js';
 import { tableRange } from '../../src/colour/spectrum.js';
 import { whiteOf, xyzFromTableValues } from '../../src/colour/tristimulus.js';

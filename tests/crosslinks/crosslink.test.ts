@@ -4,7 +4,7 @@ import { crosslink } from '../../src/crosslinks/crosslink.js';
 import { isMade, knownPigments } from '../../src/crosslinks/known-pigments.js';
 import type { Entry, Journal } from '../../src/journal/entry.js';
 import { entrySchema, type ShelfReagent } from '../../src/journal/schema.js';
-import type { ReckonedEntry } from '../../src/reckoning/reckoned.js';
+import type { ReckonedEntry } from '../../src/reckoning/contracts.js';
 
 const shelf = new Map<string, ShelfReagent>([
   ['green-vitriol', { name: 'green vitriol', formula: 'FeSO4·7H2O' }],

@@ -5,7 +5,7 @@ import { foresee } from '../../src/hazards/foresee.js';
 import { rulesWith } from '../../src/hazards/takes-part.js';
 import { heatRules, pairRules } from '../../src/hazards/rules.js';
 import type { Entry } from '../../src/journal/entry.js';
-import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/dangers.js';
+import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { foreseenOnSheet, foreseenSection, ruleList } from '../../templates/parts/foreseen.js';
 
 const { foreseen } = foresee({

@@ -1,6 +1,6 @@
 // The colour section of an entry's page: what it says and what it leaves unsaid. The readings in these tests are invented.
 import { describe, expect, test } from 'vitest';
-import type { AppearanceReckoning, ColourPair, SampleAppearance, UnderLamp } from '../../src/reckoning/appearance.js';
+import type { AppearanceReckoning, ColourPair, SampleAppearance, UnderLamp } from '../../src/reckoning/appearance-contracts.js';
 import { appearanceSection } from '../../templates/parts/appearance.js';
 import { boxesOf, classed, elements, expectSound, markup, named, words } from './tree.js';
 

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { JournalSettings } from '../../src/journal/schema.js';
 import { severityOf } from '../../src/journal/remarks.js';
 import { reckonAmounts } from '../../src/reckoning/amounts.js';
-import type { LotFacts, ReckoningContext } from '../../src/reckoning/context.js';
-import { reckonDangers, type ForeseenInEntry } from '../../src/reckoning/dangers.js';
+import type { ForeseenInEntry, LotFacts, ReckoningContext } from '../../src/reckoning/contracts.js';
+import { reckonDangers } from '../../src/reckoning/dangers.js';
 import { entry, shelf } from './entries.js';
 
 const more = {

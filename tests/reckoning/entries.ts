@@ -1,9 +1,11 @@
 // Entries for tests of the reckoning, written as a maker writes them.
-import { readEntry, type Entry, type ShelfReagent } from '../../src/journal/index.js';
+import { placeOf, readEntry, type Entry, type ShelfReagent } from '../../src/journal/index.js';
 import type { JournalSettings } from '../../src/journal/schema.js';
-import { lotsOf, reckonAmounts, type AmountsReckoning } from '../../src/reckoning/amounts.js';
-import type { LotFacts, ReckoningContext } from '../../src/reckoning/context.js';
-import type { Remark } from '../../src/journal/remarks.js';
+import { reckonAmounts } from '../../src/reckoning/amounts.js';
+import { lotsOf } from '../../src/reckoning/lots.js';
+import { remarksFrom } from '../../src/remarks/findings.js';
+import type { AmountsReckoning, LotFacts, ReckoningContext } from '../../src/reckoning/contracts.js';
+import type { Remark } from '../../src/remarks/remark.js';
 
 export function entry(number: number, matter: string): Entry {
   const { entry: read, remarks } = readEntry(
@@ -58,7 +60,8 @@ export function reckonAll(entries: readonly Entry[], settings: Partial<JournalSe
     reading: () => undefined,
   };
   return entries.map((one) => {
-    const { amounts, remarks } = reckonAmounts(one, context);
+    const { amounts, findings } = reckonAmounts(one, context);
+    const remarks = remarksFrom(findings, (path, at) => placeOf(one, path, at));
     for (const lot of lotsOf(one, amounts)) lots.set(lot.lot, lot);
     return { entry: one, amounts, remarks };
   });

@@ -62,7 +62,7 @@ test('control characters in what was found do not reach the terminal', () => {
   expect(printRemarks([hostile!])).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/);
 });
 
-test('as JSON each has place, severity, rule, what was found, what was expected and what to do', () => {
+test('as JSON each has place, severity, rule, what was found, what was expected, what to do and its cause', () => {
   expect(JSON.parse(JSON.stringify(remarksAsJson(remarks.slice(1, 2))))).toEqual([
     {
       file: 'entries/001-a.md',
@@ -74,6 +74,7 @@ test('as JSON each has place, severity, rule, what was found, what was expected 
       actual: '1.98',
       expected: ['a mass'],
       cure: 'Write the unit.',
+      cause: 'unit entries/001-a.md:120:14',
     },
   ]);
 });

@@ -1,5 +1,5 @@
 // Remarks as a maker reads them on a terminal, and as other programs read them.
-import { severityOf, type Remark, type Severity } from './remarks.js';
+import { severityOf, type Remark, type Severity } from './remark.js';
 
 /** A remark as `--json` gives it. */
 export interface RemarkJson {
@@ -12,6 +12,10 @@ export interface RemarkJson {
   readonly actual?: string;
   readonly expected?: readonly string[];
   readonly cure: string;
+  /** What it is about, where that can stand in several places. */
+  readonly subject?: string;
+  /** The same for every remark that one mending would take away. */
+  readonly cause: string;
 }
 
 /** Text that a terminal shows and does not obey. */
@@ -29,6 +33,8 @@ export function remarksAsJson(remarks: readonly Remark[]): RemarkJson[] {
     actual: remark.actual,
     expected: remark.expected,
     cure: remark.note,
+    subject: remark.subject,
+    cause: remark.cause,
   }));
 }
 

@@ -1,0 +1,149 @@
+// What the proof has to know of a sample's amounts: looked for once all is reckoned; nothing is worded here.
+import {
+  findLimitingReagent,
+  parseFormula,
+  take,
+  type Decimal,
+  type LimitingReagent,
+  type Quantity,
+} from '../chemistry/index.js';
+import type { Path } from '../journal/place.js';
+import type { Findings } from '../remarks/findings.js';
+import { figure } from './figures.js';
+import { anhydrousWords, usualHydrate } from './hydrates.js';
+import type { Ingredient } from './ingredients.js';
+import { supplierNames, takesPart, type SampleReckoning, type SampleSetting } from './sample-amounts.js';
+
+/** Looks through one sample. */
+export function findInSample(
+  setting: SampleSetting,
+  index: number | undefined,
+  sample: SampleReckoning,
+  findings: Findings,
+): void {
+  findInReaction(setting, sample, findings);
+  for (const ingredient of sample.ingredients) {
+    findDoubts(setting, ingredient, findings);
+    findInAmount(setting.balance, ingredient, findings);
+    findInStrength(ingredient, findings);
+    askForHydrate(setting, sample, ingredient, findings);
+  }
+  if (index !== undefined) findInYield(setting.entry.samples[index]!.obtained, index, sample, findings);
+}
+
+function findInReaction({ equation }: SampleSetting, sample: SampleReckoning, findings: Findings): void {
+  const { limitation, ingredients, partners } = sample;
+  if (!equation || !limitation) return;
+  for (const { label } of limitation.unsupplied)
+    findings.add('reactant-without-reagent', ['reaction'], { reactant: label, actual: label });
+  for (const idle of limitation.takingNoPart) {
+    const { use, name, formula, id, path } = ingredients.find(({ taken }) => taken.id === idle)!;
+    if ((use.role ?? 'reactant') !== 'reactant') continue;
+    const reactants = equation.reactants.map(({ label }) => label);
+    findings.add('takes-no-part', path, { name, formula, reactants, actual: id });
+  }
+  for (const partner of partners) findInIntent(partner, limitation, partners, findings);
+}
+
+/** Whether a reagent is what it is meant to be: limiting, or in excess. */
+function findInIntent(
+  { use, path, taken, name }: Ingredient,
+  { limiting, possiblyLimiting }: LimitingReagent,
+  partners: readonly Ingredient[],
+  findings: Findings,
+): void {
+  if (limiting === undefined || use.intent === undefined) return;
+  const at: Path = [...path, 'amount'];
+  const limits = supplierNames(limiting, partners);
+  const isLimiting = limiting.suppliedBy.includes(taken.id);
+  const isClose = possiblyLimiting.some(({ suppliedBy }) => suppliedBy.includes(taken.id));
+  if (use.intent === 'excess') {
+    if (!isLimiting && !isClose) return;
+    const certain = possiblyLimiting.every(({ suppliedBy }) => suppliedBy.length === 0);
+    const surely = certain ? 'limits' : 'may-limit';
+    const how = isLimiting ? surely : 'too-close';
+    findings.add('limits-though-meant-in-excess', at, { name, how, limits, actual: use.amount });
+  } else if (!isLimiting && !isClose && !taken.excess)
+    findings.add('does-not-limit', at, { name, limits, actual: use.amount });
+}
+
+/** What can be read in two ways, and what keeps the amount of a reactant from being known. */
+function findDoubts({ equation }: SampleSetting, ingredient: Ingredient, findings: Findings): void {
+  const { measure, path, formula, taken, use } = ingredient;
+  for (const doubt of measure.formula?.doubts ?? []) findings.addFault(doubt, path, { actual: formula });
+  const matters = equation && takesPart(ingredient) && use.role !== 'solvent';
+  if (!matters || taken.excess || !measure.amount) return;
+  for (const fault of taken.missing) findings.addFault(fault, [...path, 'amount'], { actual: use.amount });
+}
+
+/** Whether a mass has digits that the balance does not show. */
+function isFinerThan(balance: Decimal, amount: Quantity): boolean {
+  if (amount.dimension !== 'mass' || amount.tolerance || amount.standardUncertainty) return false;
+  const step = balance.times(2);
+  const inGrams = amount.base.div(amount.value.isZero() ? 1 : amount.value);
+  return amount.resolution.times(inGrams).lt(step) && !amount.base.mod(step).isZero();
+}
+
+function findInAmount(
+  balance: Decimal | undefined,
+  { measure, path, name, use }: Ingredient,
+  findings: Findings,
+): void {
+  const { amount } = measure;
+  const written = use.amount;
+  if (!amount || written === undefined) return;
+  const at: Path = [...path, 'amount'];
+  if (balance && isFinerThan(balance, amount))
+    findings.add('finer-than-the-balance', at, { amount: written, actual: written });
+  if (amount.dimension !== 'excess' && amount.base.isZero())
+    findings.add('nothing-taken', at, { amount: written, name, actual: written });
+}
+
+function findInStrength({ measure: { purity, strength }, path }: Ingredient, findings: Findings): void {
+  if (purity?.base.gt(100)) findings.add('purity-above-100', path, { purity: purity.written, actual: purity.written });
+  if (strength?.dimension === 'mass-percent' && strength.base.gt(100))
+    findings.add('strength-above-100', path, { strength: strength.written, actual: strength.written });
+}
+
+/** Asks about a salt that is usually sold as a hydrate and written without its water. */
+function askForHydrate(
+  { equation }: SampleSetting,
+  { limitation, partners }: SampleReckoning,
+  ingredient: Ingredient,
+  findings: Findings,
+): void {
+  const { formula, name, shelf, use, path, measure, taken, lot } = ingredient;
+  if (formula === undefined || lot !== undefined || measure.amount?.dimension !== 'mass' || measure.strength) return;
+  const hydrate = usualHydrate(formula);
+  const words = [name, ...(shelf?.['also-called'] ?? []), shelf?.grade, shelf?.note, use.note].join(' ');
+  if (hydrate === undefined || anhydrousWords.test(words)) return;
+  const asHydrate = parseFormula(hydrate);
+  if (!asHydrate.ok) return;
+  const facts = { name, formula, hydrate, actual: formula };
+  const limits = limitation?.limiting?.term.label;
+  const again =
+    equation &&
+    limits !== undefined &&
+    findLimitingReagent(
+      equation,
+      partners.map((partner) =>
+        partner.taken.id === taken.id ? take({ ...measure, formula: asHydrate.value }) : partner.taken,
+      ),
+    );
+  const limitsAsHydrate = again ? again.limiting?.term.label : undefined;
+  const changes = limitsAsHydrate !== undefined && limitsAsHydrate !== limits;
+  findings.add('hydrate-or-not', path, { ...facts, ...(changes && { limits, limitsAsHydrate }) });
+}
+
+function findInYield(
+  obtained: string | undefined,
+  index: number,
+  { yieldAbove100 }: SampleReckoning,
+  findings: Findings,
+): void {
+  if (!yieldAbove100 || obtained === undefined) return;
+  const { wentIn, percentYield } = yieldAbove100;
+  const at: Path = ['samples', index, 'obtained'];
+  if (wentIn) findings.add('more-than-went-in', at, { obtained, wentIn: figure(wentIn, 'g').text, actual: obtained });
+  else findings.add('above-100-percent', at, { percentYield: figure(percentYield, '%').text, actual: obtained });
+}

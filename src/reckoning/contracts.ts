@@ -1,0 +1,237 @@
+// What reckoning hands on and asks for: everything computed from one entry, as plain data (no Decimal, no function but
+// in the context), so that it can be sent to a worker thread, written to data/ and shown by templates that know no chemistry.
+import type { Typeset } from '../chemistry/index.js';
+import type { Foreseen } from '../hazards/foreseen.js';
+import type { HazardBox } from '../hazards/hazard-box.js';
+import type { Entry } from '../journal/entry.js';
+import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
+import type { Remark } from '../remarks/remark.js';
+import type { AppearanceReckoning } from './appearance-contracts.js';
+
+/** A number to show: exact decimal text for machines, rounded text for readers. */
+export interface Figure {
+  /** Decimal as text, unrounded to the reckoning's precision: `4.4286`. */
+  readonly value: string;
+  /** Expanded uncertainty (k = 2), same unit. */
+  readonly uncertainty?: string;
+  readonly unit: string;
+  /** For readers, rounded to its uncertainty, with unit: `4.43 ± 0.01 g`. */
+  readonly text: string;
+}
+
+/** One step of a lineage: a lot or a bought reagent, and what it was made from. */
+export interface LineageNode {
+  readonly name: string;
+  /** Absent for a bought reagent. */
+  readonly lot?: string;
+  readonly entry?: number;
+  readonly sample?: string;
+  /** How much of it was taken, as written. */
+  readonly taken?: string;
+  readonly obtained?: string;
+  readonly yield?: string;
+  readonly from: readonly LineageNode[];
+  /** Earlier steps are not shown. */
+  readonly further?: boolean;
+}
+
+/** How much of a lot there was, who took how much, and what is left. */
+export interface LotStock {
+  readonly lot: string;
+  readonly obtained?: Figure;
+  readonly taken: readonly { readonly entry: number; readonly sample: string; readonly mass?: Figure }[];
+  /** g; absent where something is not known. */
+  readonly left?: Figure;
+  readonly overspent: boolean;
+}
+
+/** One metal's account in one sample. */
+export interface MetalAccount {
+  readonly symbol: string;
+  readonly name: string;
+  readonly hazardous: boolean;
+  /** Mass that went in, g. */
+  readonly in: Figure;
+  /** Mass in the product, taken as pure, g; its share of what went in, %. */
+  readonly inProduct: Figure;
+  readonly inProductShare: Figure;
+  /** The rest, in filtrate, washings and losses. */
+  readonly rest: Figure;
+  readonly restShare: Figure;
+  /** The rest as a line for the waste book; absent where weighing cannot tell it from nothing. */
+  readonly wasteLine?: string;
+  /** More came out than went in: the product is not what its formula says, or wet. */
+  readonly exceeds: boolean;
+}
+
+/** One sample's result, or several of the same preparation. */
+export interface Compared {
+  /** Ids of the samples: one, or a sample and its replicates. */
+  readonly samples: readonly string[];
+  readonly mean: string;
+  /** Standard deviation, with two samples or more. */
+  readonly deviation?: string;
+  readonly n: number;
+}
+
+export interface Comparison {
+  readonly a: Compared;
+  readonly b: Compared;
+  readonly measure: 'percent yield' | 'mass obtained';
+  readonly basis: 'weighing' | 'replicates' | 'single against replicates';
+  /** First minus second, with its expanded uncertainty where it rests on weighing. */
+  readonly difference: Figure;
+  /** The difference is shown. */
+  readonly differs: boolean;
+  readonly t?: string;
+  readonly degreesOfFreedom?: string;
+  readonly p?: string;
+  /** The verdict, in one sentence. */
+  readonly verdict: string;
+  /** What the verdict leaves out, in one sentence. */
+  readonly leavesOut: string;
+}
+
+/** One reagent as it went into one sample. */
+export interface IngredientAmounts {
+  /** Shelf id, lot (`9/A`) or name, as the entry refers to it. */
+  readonly id: string;
+  readonly name: string;
+  readonly formula?: string;
+  readonly formulaSet?: Typeset;
+  readonly role: string;
+  /** It is a lot made earlier: `9/A`. */
+  readonly lot?: string;
+  /** The amount as written. */
+  readonly written?: string;
+  /** Taken in excess, without an amount. */
+  readonly excess?: boolean;
+  /** Mass and volume as taken, impurities and solvent included. */
+  readonly mass?: Figure;
+  readonly volume?: Figure;
+  /** Amount of the pure substance; value in mol, shown in mmol. */
+  readonly amount?: Figure;
+  /** Mass of the pure substance, g. */
+  readonly pure?: Figure;
+  /** Amount divided by the coefficient, relative to the limiting reagent: 1 is just enough. */
+  readonly equivalents?: Figure;
+  readonly limiting: boolean;
+  /** Its amount cannot be told from the limiting one's by weighing. */
+  readonly tooClose?: boolean;
+  /** Pure substance left when the limiting reagent is used up, g. */
+  readonly left?: Figure;
+  /** Reactants of the equation that it supplies, as they are written there. */
+  readonly supplies?: readonly string[];
+  readonly cost?: Figure;
+}
+
+export interface SampleAmounts {
+  readonly sample: string;
+  readonly ingredients: readonly IngredientAmounts[];
+  /** Name of what limits. */
+  readonly limiting?: string;
+  /** A sentence where weighing cannot tell which of several limits. */
+  readonly tooCloseToCall?: string;
+  readonly theoreticalYield?: Figure;
+  readonly obtained?: Figure;
+  readonly percentYield?: Figure;
+  /** What a yield above 100 % means, in a sentence. */
+  readonly overHundred?: string;
+  /** Percent yield over all steps from bought reagents; absent where nothing was made earlier. */
+  readonly cumulativeYield?: Figure;
+  /** Mass of all that was used for a gram of product. */
+  readonly massIntensity?: Figure;
+  /** Cost of what went in, where every price is known. */
+  readonly cost?: Figure;
+  readonly costPerGram?: Figure;
+  /** Names of what has no price. */
+  readonly unpriced?: readonly string[];
+  readonly metals?: readonly MetalAccount[];
+  readonly lineage?: LineageNode;
+  readonly replicateOf?: string;
+}
+
+/** Mass taken from an earlier lot by one sample. */
+export interface LotTaken {
+  readonly lot: string;
+  readonly sample: string;
+  /** g; absent where the amount is not known. */
+  readonly mass?: Figure;
+}
+
+export interface AmountsReckoning {
+  readonly reaction?: {
+    readonly written: string;
+    readonly balanced: boolean;
+    readonly fault?: string;
+    /** Each substance with its coefficient, ready for a page. */
+    readonly reactants?: readonly { readonly coefficient: string; readonly formula: Typeset }[];
+    readonly products?: readonly { readonly coefficient: string; readonly formula: Typeset }[];
+  };
+  readonly product?: { readonly formula: string; readonly formulaSet?: Typeset; readonly molarMass?: Figure };
+  readonly atomEconomy?: Figure;
+  /** Reactants that no reagent supplies and that are taken to be ample: water, oxygen of the air. */
+  readonly assumed?: readonly string[];
+  readonly samples: readonly SampleAmounts[];
+  readonly comparisons?: readonly Comparison[];
+  readonly lotsTaken?: readonly LotTaken[];
+  /** What is left of this entry's samples that later entries took as lots; known when the whole journal is reckoned. */
+  readonly stock?: readonly LotStock[];
+}
+
+/** A hazard foreseen in this entry: in which samples, and how the entry answers it. */
+export interface ForeseenInEntry extends Foreseen {
+  /** Ids of the samples in which it arises; empty where the entry has none. */
+  readonly samples: readonly string[];
+  /** The precautions that name it. */
+  readonly answered: readonly { readonly against: string; readonly do: string }[];
+}
+
+export interface DangersReckoning {
+  readonly box: HazardBox;
+  /** Dangers first, then warnings, then notes. */
+  readonly foreseen?: readonly ForeseenInEntry[];
+  /** Names that no rule could judge; said loudly. */
+  readonly notJudged?: readonly string[];
+  readonly cautions?: readonly string[];
+  /** The room reckoned with. */
+  readonly room?: { readonly cubicMetres: string; readonly stated: boolean; readonly extraction: boolean };
+}
+
+/** A sample of an earlier entry, as something that can be weighed out again. */
+export interface LotFacts {
+  /** `9/A` */
+  readonly lot: string;
+  readonly entry: number;
+  readonly sample: string;
+  readonly name: string;
+  readonly formula?: string;
+  readonly obtained?: Figure;
+  /** Percent yield of the step that made it. */
+  readonly percentYield?: Figure;
+  /** Cost of the whole lot from bought reagents, where every price is known. */
+  readonly cost?: Figure;
+  /** Percent yield over all steps from bought reagents. */
+  readonly cumulativeYield?: Figure;
+  /** What it was made from, a few steps back. */
+  readonly lineage?: LineageNode;
+}
+
+export interface ReckoningContext {
+  readonly settings: JournalSettings;
+  readonly shelf: ReadonlyMap<string, ShelfReagent>;
+  /** Facts of a lot already reckoned, or undefined if there is none of that name. */
+  readonly lot: (name: string) => LotFacts | undefined;
+  /** Text of a file below the journal that entries name (spectra), or undefined. */
+  readonly reading: (path: string) => string | undefined;
+}
+
+export interface ReckonedEntry {
+  readonly entry: Entry;
+  readonly amounts: AmountsReckoning;
+  readonly dangers: DangersReckoning;
+  readonly appearance: AppearanceReckoning;
+  /** Symbols of the colour-giving elements: as declared, else the transition and heavy elements of the formula. */
+  readonly elements: readonly string[];
+  readonly remarks: readonly Remark[];
+}

@@ -1,0 +1,326 @@
+// The amounts of one sample: what went in, what limits, what can be hoped for, what was obtained, where the metals go.
+import {
+  dividedBy,
+  exact,
+  expandedUncertainty,
+  findLimitingReagent,
+  minus,
+  molarMass,
+  percentYield,
+  plus,
+  reading,
+  scaled,
+  theoreticalYield,
+  times,
+  typeset,
+  type Decimal,
+  type Equation,
+  type LimitingReagent,
+  type ReactantSupply,
+  type Term,
+  type UncertainDecimal,
+} from '../chemistry/index.js';
+import type { Entry } from '../journal/entry.js';
+import type { Result } from './comparison.js';
+import type {
+  Figure,
+  IngredientAmounts,
+  LotTaken,
+  MetalAccount,
+  ReckoningContext,
+  SampleAmounts,
+} from './contracts.js';
+import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
+import { bareFigure, figure } from './figures.js';
+import { ingredientsOf, type Ingredient } from './ingredients.js';
+import { lineageOf } from './lots.js';
+import { metalAccounts } from './metals.js';
+import { quantityOf } from './remembered.js';
+
+const mmol = { unit: 'mmol', factor: 1000 };
+
+/** Roles whose reagents do not react; water as solvent still supplies water. */
+const bystanders = new Set(['wash', 'additive', 'flux']);
+export const takesPart = ({ use, formula }: Ingredient): boolean =>
+  !bystanders.has(use.role ?? 'reactant') && (use.role !== 'solvent' || formula === 'H2O');
+
+/** How a yield above 100 % by more than weighing can explain is judged. */
+export interface YieldAbove100 {
+  /** More was obtained than all that went in, g. */
+  readonly wentIn?: UncertainDecimal;
+  readonly percentYield: UncertainDecimal;
+}
+
+/** A sample as it is reckoned, with what its findings are looked for in. */
+export interface SampleReckoning {
+  readonly ingredients: readonly Ingredient[];
+  /** Those that may react. */
+  readonly partners: readonly Ingredient[];
+  readonly limitation?: LimitingReagent;
+  readonly yieldAbove100?: YieldAbove100;
+  readonly amounts: SampleAmounts;
+  readonly result: Result;
+  readonly taken: readonly LotTaken[];
+}
+
+/** What the samples of an entry have in common. */
+export interface SampleSetting {
+  readonly entry: Entry;
+  readonly context: ReckoningContext;
+  /** Half-width of a reading of the journal's balance, g. */
+  readonly balance?: Decimal;
+  readonly equation?: Equation;
+  readonly product?: Term;
+}
+
+/** Reckons the sample at `index`; the entry's reagents alone where it has no samples. */
+export function reckonSample(setting: SampleSetting, index: number | undefined): SampleReckoning {
+  const { entry, context, balance, equation } = setting;
+  const sample = index === undefined ? undefined : entry.samples[index]!;
+  const id = sample?.sample ?? '';
+  const ingredients = ingredientsOf(entry, index, context, balance);
+  const partners = ingredients.filter(takesPart);
+  const limitation =
+    equation &&
+    findLimitingReagent(
+      equation,
+      partners.map(({ taken }) => taken),
+    );
+  const obtained = sample && obtainedMass(sample, balance);
+  const yields = reckonYields(setting.product, limitation, obtained, ingredients);
+  const replicateOf = sample?.['replicate-of'];
+  const lineage = lineageOf(entry, id, ingredients);
+  const metals = metalsOf(setting.product, obtained, ingredients);
+  return {
+    ingredients,
+    partners,
+    limitation,
+    yieldAbove100: yields.above100,
+    amounts: {
+      sample: id,
+      ingredients: ingredients.map((one) => amountsOf(one, limitation, costOf(one, context.settings.currency))),
+      ...limitingWords(limitation, ingredients),
+      ...yields.figures,
+      ...costFigures(ingredients, context.settings.currency, obtained),
+      ...(metals.length > 0 && { metals }),
+      ...(lineage && { lineage }),
+      ...(replicateOf !== undefined && { replicateOf }),
+    },
+    result: {
+      sample: id,
+      replicateOf,
+      ...(yields.percent && { percentYield: yields.percent }),
+      ...(obtained && { obtained }),
+    },
+    taken: lotsTaken(id, ingredients),
+  };
+}
+
+function obtainedMass(sample: Entry['samples'][number], balance: Decimal | undefined): UncertainDecimal | undefined {
+  const quantity = sample.obtained === undefined ? undefined : quantityOf(sample.obtained);
+  return quantity?.ok && quantity.value.dimension === 'mass'
+    ? reading(quantity.value, `reading:${sample.sample}/obtained`, balance)
+    : undefined;
+}
+
+/** Mass of everything that went in, where all of it is known. */
+function wentIn(ingredients: readonly Ingredient[]): UncertainDecimal | undefined {
+  const masses = ingredients.flatMap(({ taken }) => taken.mass ?? []);
+  return masses.length > 0 && masses.length === ingredients.length ? masses.reduce(plus) : undefined;
+}
+
+const unlessZero = (value: UncertainDecimal | undefined): UncertainDecimal | undefined =>
+  value?.value.isZero() ? undefined : value;
+
+interface Yields {
+  readonly percent?: UncertainDecimal;
+  readonly above100?: YieldAbove100;
+  readonly figures: Pick<
+    SampleAmounts,
+    'theoreticalYield' | 'obtained' | 'percentYield' | 'overHundred' | 'cumulativeYield' | 'massIntensity'
+  >;
+}
+
+function reckonYields(
+  product: Term | undefined,
+  limitation: LimitingReagent | undefined,
+  obtained: UncertainDecimal | undefined,
+  ingredients: readonly Ingredient[],
+): Yields {
+  // An amount of zero of what limits makes nothing; a share of nothing cannot be told.
+  const extent = unlessZero(limitation?.extent);
+  const theoretical = extent && product && theoreticalYield(extent, product).mass;
+  const percent = obtained && theoretical && percentYield(obtained, theoretical);
+  const total = wentIn(ingredients);
+  const above100 = percent && obtained && judgeAbove100(percent, obtained, total);
+  const cumulative = percent && cumulativeYield(percent, limitation, ingredients);
+  const gained = unlessZero(obtained);
+  return {
+    percent,
+    above100,
+    figures: {
+      ...(theoretical && { theoreticalYield: figure(theoretical, 'g') }),
+      ...(obtained && { obtained: figure(obtained, 'g') }),
+      ...(percent && { percentYield: figure(percent, '%') }),
+      ...(above100 && { overHundred: above100Words(above100) }),
+      ...(cumulative && { cumulativeYield: figure(cumulative, '%') }),
+      ...(total && gained && { massIntensity: figure(dividedBy(total, gained), 'g/g') }),
+    },
+  };
+}
+
+function judgeAbove100(
+  percent: UncertainDecimal,
+  obtained: UncertainDecimal,
+  total: UncertainDecimal | undefined,
+): YieldAbove100 | undefined {
+  if (percent.value.minus(expandedUncertainty(percent)).lte(100)) return undefined;
+  const surplus = total && minus(obtained, total);
+  const impossible = surplus?.value.gt(expandedUncertainty(surplus)) ?? false;
+  return { percentYield: percent, ...(impossible && { wentIn: total }) };
+}
+
+function above100Words({ percentYield: percent, wentIn: total }: YieldAbove100): string {
+  if (total)
+    return `A yield of ${figure(percent, '%').text} is impossible: more came out than went in. One of the figures is wrong.`;
+  return (
+    'A yield above 100 % cannot all be the pure pigment: the product is still wet or holds salts or unspent reagent, ' +
+    'or it is not quite what its formula says (a hydrate, for example).'
+  );
+}
+
+const limitingIngredients = (
+  limitation: LimitingReagent | undefined,
+  ingredients: readonly Ingredient[],
+): readonly Ingredient[] => {
+  const byId = new Map(ingredients.map((ingredient) => [ingredient.taken.id, ingredient]));
+  return limitation?.limiting?.suppliedBy.map((id) => byId.get(id)!) ?? [];
+};
+
+/** Percent yield over all steps, where what limits was itself made here. */
+function cumulativeYield(
+  percent: UncertainDecimal,
+  limitation: LimitingReagent | undefined,
+  ingredients: readonly Ingredient[],
+): UncertainDecimal | undefined {
+  const earlier = limitingIngredients(limitation, ingredients).find(({ lotFacts }) => lotFacts?.cumulativeYield);
+  return earlier && scaled(percent, exact(earlier.lotFacts!.cumulativeYield!.value).div(100));
+}
+
+/** Names of what supplies a reactant; its formula where nothing on the bench does. */
+export function supplierNames({ suppliedBy, term }: ReactantSupply, ingredients: readonly Ingredient[]): string {
+  const names = suppliedBy.map((id) => ingredients.find(({ taken }) => taken.id === id)!.name);
+  return names.join(' and ') || term.label;
+}
+
+function limitingWords(
+  limitation: LimitingReagent | undefined,
+  ingredients: readonly Ingredient[],
+): Pick<SampleAmounts, 'limiting' | 'tooCloseToCall'> {
+  if (!limitation?.limiting) return {};
+  const names = [...new Set(limitingIngredients(limitation, ingredients).map(({ name }) => name))];
+  const close = [limitation.limiting, ...limitation.possiblyLimiting].map((one) => supplierNames(one, ingredients));
+  return {
+    limiting: names.join(' and ') || limitation.limiting.term.label,
+    ...(close.length > 1 && {
+      tooCloseToCall: `Too close to call: weighing cannot tell whether ${close.join(' or ')} runs out first.`,
+    }),
+  };
+}
+
+function costFigures(
+  ingredients: readonly Ingredient[],
+  currency: string | undefined,
+  obtained: UncertainDecimal | undefined,
+): Pick<SampleAmounts, 'cost' | 'costPerGram' | 'unpriced'> {
+  const costs = ingredients.map((ingredient) => costOf(ingredient, currency));
+  const unpriced = [...new Set(ingredients.filter((_, at) => !costs[at]).map(({ name }) => name))];
+  if (unpriced.length > 0) return { unpriced };
+  const cost = sumOf(costs.flatMap((one) => one ?? []));
+  if (!cost) return {};
+  const gained = unlessZero(obtained);
+  return {
+    cost: moneyFigure(cost),
+    ...(gained && { costPerGram: moneyFigure({ ...cost, value: cost.value.div(gained.value) }) }),
+  };
+}
+
+function metalsOf(
+  product: Term | undefined,
+  obtained: UncertainDecimal | undefined,
+  ingredients: readonly Ingredient[],
+): readonly MetalAccount[] {
+  const gained = unlessZero(obtained);
+  const perMole = product && molarMass(product.formula);
+  if (!gained || !product || !perMole?.ok) return [];
+  const wet = ingredients.some(({ use, taken }) => use.role === 'solvent' || taken.volume !== undefined);
+  const substance = dividedBy(gained, perMole.value.middle);
+  return metalAccounts(ingredients, { formula: product.formula, substance }, wet);
+}
+
+/** A mass; shown as it was written where it was written in grams. */
+function massFigure({ measure, use }: Ingredient, mass: UncertainDecimal): Figure {
+  const bare = bareFigure(mass, 'g');
+  return measure.amount?.unit === 'g' ? { ...bare, text: use.amount! } : bare;
+}
+
+const lotsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly LotTaken[] =>
+  ingredients.flatMap((ingredient) => {
+    const { lot, taken } = ingredient;
+    if (lot === undefined) return [];
+    return [{ lot, sample, ...(taken.mass && { mass: massFigure(ingredient, taken.mass) }) }];
+  });
+
+/** Pure substance of a reagent that is left when the limiting one is used up, g. */
+function leftOf({ taken }: Ingredient, scarcest: ReactantSupply | undefined): UncertainDecimal | undefined {
+  if (!scarcest?.left || !taken.substance || !taken.molarMass) return undefined;
+  const supplied = unlessZero(scarcest.amountOfSubstance);
+  return supplied && times(taken.pure!, dividedBy(scarcest.left, supplied));
+}
+
+/** What the reaction makes of one reagent: how it stands to what limits, and what is left of it. */
+function inReaction(
+  ingredient: Ingredient,
+  limitation: LimitingReagent | undefined,
+): Pick<IngredientAmounts, 'equivalents' | 'limiting' | 'tooClose' | 'left' | 'supplies'> {
+  const supplies = (limitation?.reactants ?? []).filter(({ suppliedBy }) => suppliedBy.includes(ingredient.taken.id));
+  // Of several reactants that one reagent supplies, the one it runs out of first counts.
+  const scarcest = supplies
+    .filter(({ equivalents }) => equivalents)
+    .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
+  const equivalents = scarcest && bareFigure(scarcest.equivalents!, '');
+  const left = leftOf(ingredient, scarcest);
+  return {
+    ...(equivalents && {
+      equivalents: { ...equivalents, text: scarcest.limiting ? '1' : equivalents.text.trim() },
+    }),
+    limiting: supplies.some((supply) => supply.limiting),
+    ...(supplies.some((supply) => limitation!.possiblyLimiting.includes(supply)) && { tooClose: true }),
+    ...(left && { left: { ...bareFigure(left, 'g'), ...(scarcest!.limiting && { text: '0 g' }) } }),
+    ...(supplies.length > 0 && { supplies: supplies.map(({ term }) => term.label) }),
+  };
+}
+
+function amountsOf(
+  ingredient: Ingredient,
+  limitation: LimitingReagent | undefined,
+  money: Money | undefined,
+): IngredientAmounts {
+  const { id, name, formula, lot, use, taken, measure } = ingredient;
+  const volume = taken.volume && bareFigure(taken.volume, 'mL');
+  return {
+    id,
+    name,
+    ...(formula !== undefined && { formula, formulaSet: typeset(formula) }),
+    role: use.role ?? 'reactant',
+    ...(lot !== undefined && { lot }),
+    ...(use.amount !== undefined && { written: use.amount }),
+    ...(taken.excess && { excess: true }),
+    ...(taken.mass && { mass: massFigure(ingredient, taken.mass) }),
+    ...(volume && { volume: measure.amount?.unit === 'mL' ? { ...volume, text: use.amount! } : volume }),
+    ...(taken.substance && { amount: bareFigure(taken.substance, 'mol', mmol) }),
+    ...(taken.pure && { pure: bareFigure(taken.pure, 'g') }),
+    ...inReaction(ingredient, limitation),
+    ...(money && { cost: moneyFigure(money) }),
+  };
+}

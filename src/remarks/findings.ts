@@ -1,0 +1,95 @@
+// What was found, as plain data: the rule, the place or the way to it, the facts. Worded last, in one place.
+import type { Fault } from '../outcome.js';
+import { faultRules, rules, type FactsOf, type FaultRuleId, type RuleId } from './registry.js';
+import { remark, type Place, type Remark, type Severity } from './remark.js';
+import type { CommonFacts, Rule } from './rule.js';
+
+/** The way to a value in a file of the journal: `['reagents', 1, 'amount']`. */
+export type Path = readonly (string | number)[];
+
+/** Where something was found: the value at a path, the key at a path, or a place in a file. */
+export type Where = Path | { readonly key: Path } | Place;
+
+export type Finding = {
+  readonly [Id in RuleId]: { readonly rule: Id; readonly where: Where; readonly facts: FactsOf<Id> };
+}[RuleId];
+
+/** A finding's words. */
+export interface Worded {
+  readonly severity: Severity;
+  readonly found: string;
+  readonly cure: string;
+  readonly actual?: string;
+  readonly expected?: readonly string[];
+  readonly subject?: string;
+}
+
+/**
+ * Words a finding by its rule.
+ * @example worded({ rule: 'nothing-taken', where: [], facts: { amount: '0 g', name: 'soda' } }).severity // 'warning'
+ */
+export function worded({ rule: id, facts: told }: Pick<Finding, 'rule' | 'facts'>): Worded {
+  // One rule fits its own facts, which the type of a finding warrants and the union of all rules cannot say.
+  const { severity, found, advice, cure, subject } = rules[id] as unknown as Rule<unknown>;
+  const facts: CommonFacts & Readonly<Record<string, unknown>> = { ...told };
+  const named = subject === undefined ? undefined : facts[subject];
+  return {
+    severity: typeof severity === 'string' ? severity : severity.of(facts),
+    found: found(facts),
+    cure: cure?.(facts) ?? advice,
+    ...(facts.actual !== undefined && { actual: facts.actual }),
+    ...(facts.expected && { expected: facts.expected }),
+    ...(named !== undefined && { subject: String(named) }),
+  };
+}
+
+/** A fault without a rule is a programmer's error: each reader's faults are to be listed among the rules. */
+function faultRuleOf(code: string): FaultRuleId {
+  if (!Object.hasOwn(faultRules, code)) throw new RangeError(`there is no rule for the fault ${code}`);
+  return code as FaultRuleId;
+}
+
+/** Gathers findings, each once. */
+export class Findings {
+  private readonly gathered = new Map<string, Finding>();
+
+  get all(): readonly Finding[] {
+    return [...this.gathered.values()];
+  }
+
+  /** @example findings.add('nothing-taken', ['reagents', 0, 'amount'], { amount: '0 g', name: 'soda' }) */
+  add<Id extends RuleId>(rule: Id, where: Where, facts: FactsOf<Id>): void {
+    const finding = { rule, where, facts } as unknown as Finding;
+    const key = `${rule} ${JSON.stringify(where)} ${worded(finding).found}`;
+    if (!this.gathered.has(key)) this.gathered.set(key, finding);
+  }
+
+  /** A fault of a room that reads texts, whose code is the rule. */
+  addFault(fault: Fault, where: Where, more: { readonly actual?: string; readonly about?: string } = {}): void {
+    const { code, message, cure, expected } = fault;
+    this.add(faultRuleOf(code), where, { message, cure, ...(expected && { expected: [expected] }), ...more });
+  }
+}
+
+/** Finds the place of a path: of its value, or of its key. */
+export type PlaceOf = (path: Path, at: 'value' | 'key') => Place;
+
+function resolved(where: Where, placeOf: PlaceOf): { readonly place: Place; readonly path?: Path } {
+  if ('file' in where) return { place: where };
+  if ('key' in where) return { place: placeOf(where.key, 'key'), path: where.key };
+  return { place: placeOf(where, 'value'), path: where };
+}
+
+/** Findings as remarks: worded, each with its place. */
+export const remarksFrom = (findings: readonly Finding[], placeOf: PlaceOf): Remark[] =>
+  findings.map((finding) => {
+    const { place, path } = resolved(finding.where, placeOf);
+    const words = worded(finding);
+    const about = words.subject ?? (path && `${place.file} ${path.join('/')}`);
+    return remark({
+      place,
+      rule: finding.rule,
+      ...words,
+      ...(about !== undefined && { cause: `${finding.rule} ${about}` }),
+    });
+  });

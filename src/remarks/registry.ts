@@ -1,0 +1,17 @@
+// Every rule by its id. A finding can only name a rule that stands here.
+import { amountsRules } from './rules/amounts.js';
+import { doubtRules } from './rules/doubts.js';
+import type { Rule } from './rule.js';
+
+/** Rules whose findings are a reader's own faults, by the fault's code. */
+export const faultRules = { ...doubtRules };
+
+export const rules = { ...amountsRules, ...faultRules } satisfies Readonly<Record<string, Rule<never>>>;
+
+export type RuleId = keyof typeof rules;
+export type FaultRuleId = keyof typeof faultRules;
+
+/** What a finding of a rule says: plain data. */
+export type FactsOf<Id extends RuleId> = (typeof rules)[Id] extends Rule<infer Facts> ? Facts : never;
+
+export const ruleIds = Object.keys(rules) as readonly RuleId[];

@@ -1,0 +1,198 @@
+// Rules on the reaction and the amounts of an entry.
+import { rule } from '../rule.js';
+
+const malachite = (rest: string): string =>
+  `pigment: { name: malachite, formula: Cu2CO3(OH)2 }
+reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2
+${rest}`;
+const amountsOf = (vitriol: string, soda: string): string =>
+  malachite(`reagents:
+  - { reagent: blue-vitriol, ${vitriol} }
+  - { reagent: soda, ${soda} }`);
+const obtaining = (mass: string): string =>
+  `${amountsOf('amount: 5.00 g', 'amount: 2.50 g')}
+samples: [{ sample: A, obtained: ${mass} }]`;
+
+export const amountsRules = {
+  reaction: rule<{ message: string; column?: number; cure?: string }>({
+    when: 'The reaction cannot be read.',
+    severity: 'error',
+    found: ({ message, column }) =>
+      `The reaction cannot be read${column === undefined ? '' : ` at its column ${column}`}: ${message}`,
+    advice: 'Write it like CuSO4 + Na2CO3 -> CuCO3 + Na2SO4.',
+    cure: ({ cure }) => cure,
+    fires: 'reaction: CuSO4 + Na2CO3',
+    silent: 'reaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+  }),
+  'reaction-unbalanced': rule<{ sentence: string; balanced?: string; fault?: string }>({
+    when: 'The reaction has not the same atoms, or not the same charge, on both sides.',
+    severity: 'error',
+    found: ({ sentence }) => `The reaction does not balance. ${sentence}`,
+    advice: 'Correct the coefficients; `masstone balance` finds them.',
+    cure: ({ balanced, fault }) => (balanced === undefined ? fault : `Write ${balanced}`),
+    fires: 'reaction: FeSO4 + NaOH -> Fe(OH)2 + Na2SO4',
+    silent: 'reaction: FeSO4 + 2 NaOH -> Fe(OH)2 + Na2SO4',
+  }),
+  'product-not-named': rule<{ products: readonly string[] }>({
+    when: 'The reaction has several products, and nothing says which is the pigment.',
+    severity: 'note',
+    found: () => 'Nothing says which product of the reaction is the pigment, so no yield is reckoned.',
+    advice: 'Add its formula under pigment:.',
+    cure: ({ products }) => `Add its formula under pigment:, one of ${products.join(', ')}.`,
+    fires: 'reaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+    silent: 'pigment: { name: copper carbonate, formula: CuCO3 }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+  }),
+  'product-hydrate': rule<{ made: string; reckonedAs: string }>({
+    when: 'The pigment and the product of the reaction differ in their water.',
+    severity: 'note',
+    found: ({ made, reckonedAs }) => `The reaction makes ${made}; the yield is reckoned as ${reckonedAs}.`,
+    advice: 'Write the same formula in both places, if it is one substance.',
+    subject: 'reckonedAs',
+    fires: 'pigment: { name: gypsum, formula: CaSO4·2H2O }\nreaction: CaCO3 + H2SO4 -> CaSO4 + H2O + CO2',
+    silent: 'pigment: { name: anhydrite, formula: CaSO4 }\nreaction: CaCO3 + H2SO4 -> CaSO4 + H2O + CO2',
+  }),
+  'product-not-in-reaction': rule<{ formula: string; products: readonly string[] }>({
+    when: 'The pigment stands nowhere among the products of the reaction.',
+    severity: 'warning',
+    found: ({ formula }) => `The reaction makes no ${formula}, so no yield is reckoned.`,
+    advice: 'Give the pigment a formula that stands among the products.',
+    cure: ({ products }) => `Give the pigment a formula that stands among the products: ${products.join(', ')}.`,
+    subject: 'formula',
+    fires: 'pigment: { name: tenorite, formula: CuO }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+    silent: 'pigment: { name: copper carbonate, formula: CuCO3 }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+  }),
+  'reactant-without-reagent': rule<{ reactant: string }>({
+    when: 'A reactant of the reaction is supplied by none of the reagents.',
+    severity: 'warning',
+    found: ({ reactant }) =>
+      `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not reckoned.`,
+    advice:
+      'Add the reagent, with amount: excess if it was not measured (air, water), or correct the formula of one that is there.',
+    subject: 'reactant',
+    fires: malachite('reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]'),
+    silent: amountsOf('amount: 5.00 g', 'amount: excess'),
+  }),
+  'takes-no-part': rule<{ name: string; formula?: string; reactants: readonly string[] }>({
+    when: 'A reagent without a role takes no part in the reaction as it is written.',
+    severity: 'note',
+    found: ({ name, formula }) => `${name} (${formula}) takes no part in the reaction as it is written.`,
+    advice: 'Give it a role (solvent, additive, flux, wash), or write it into the reaction.',
+    cure: ({ reactants }) =>
+      `Give it a role (solvent, additive, flux, wash), or write it into the reaction: ${reactants.join(', ')} are there now.`,
+    subject: 'name',
+    fires: malachite(`reagents:
+  - { reagent: blue-vitriol, amount: 5.00 g }
+  - { reagent: soda, amount: 2.50 g }
+  - { reagent: epsom-salt, amount: 0.50 g }`),
+    silent: malachite(`reagents:
+  - { reagent: blue-vitriol, amount: 5.00 g }
+  - { reagent: soda, amount: 2.50 g }
+  - { reagent: epsom-salt, amount: 0.50 g, role: additive }`),
+  }),
+  'limits-though-meant-in-excess': rule<{
+    name: string;
+    /** It limits; or weighing cannot tell it from what does. */
+    how: 'limits' | 'may-limit' | 'too-close';
+    /** Names of what limits. */
+    limits: string;
+  }>({
+    when: 'A reagent that is meant to be in excess limits, or may.',
+    severity: 'warning',
+    found: ({ name, how, limits }) => {
+      const meant = `${name} is meant to be in excess, but`;
+      if (how === 'limits') return `${meant} it limits.`;
+      return how === 'may-limit'
+        ? `${meant} it may be what limits: weighing cannot tell.`
+        : `${meant} weighing cannot tell it from what limits (${limits}).`;
+    },
+    advice: 'Take more of it, or correct the intent or the formula (a hydrate weighs more).',
+    cure: ({ how }) => (how === 'too-close' ? 'Take more of it, or correct the intent.' : undefined),
+    subject: 'name',
+    fires: amountsOf('amount: 5.00 g', 'amount: 1.00 g, intent: excess'),
+    silent: amountsOf('amount: 5.00 g', 'amount: 2.50 g, intent: excess'),
+  }),
+  'does-not-limit': rule<{ name: string; limits: string }>({
+    when: 'A reagent that is meant to limit does not.',
+    severity: 'warning',
+    found: ({ name, limits }) => `${name} is meant to limit, but ${limits} does.`,
+    advice: 'Take more of the other, or correct the intent.',
+    subject: 'name',
+    fires: amountsOf('amount: 5.00 g, intent: limiting', 'amount: 1.00 g'),
+    silent: amountsOf('amount: 5.00 g, intent: limiting', 'amount: 2.50 g'),
+  }),
+  'finer-than-the-balance': rule<{ amount: string }>({
+    when: 'A mass is written more finely than the journal’s balance can weigh.',
+    severity: 'note',
+    found: ({ amount }) => `${amount} is written more finely than the journal’s balance can weigh.`,
+    advice: 'Write what the balance showed, or give this reading its own ± if another balance was used.',
+    fires: 'reagents: [{ reagent: soda, amount: 2.5031 g }]',
+    silent: 'reagents: [{ reagent: soda, amount: 2.50 g }]',
+  }),
+  'purity-above-100': rule<{ purity: string }>({
+    when: 'A purity lies above 100 %.',
+    severity: 'warning',
+    found: ({ purity }) => `A purity of ${purity} is not possible.`,
+    advice: 'Correct the purity.',
+    fires: 'reagents: [{ reagent: soda, amount: 2.50 g, purity: 101 % }]',
+    silent: 'reagents: [{ reagent: soda, amount: 2.50 g, purity: 100 % }]',
+  }),
+  'strength-above-100': rule<{ strength: string }>({
+    when: 'A strength by mass lies above 100 %.',
+    severity: 'warning',
+    found: ({ strength }) => `A strength of ${strength} is not possible.`,
+    advice: 'Correct the strength.',
+    fires: 'reagents: [{ reagent: vinegar, amount: 5 g, strength: 110 % }]',
+    silent: 'reagents: [{ reagent: vinegar, amount: 5 g, strength: 60 % }]',
+  }),
+  'nothing-taken': rule<{ amount: string; name: string }>({
+    when: 'An amount is nothing.',
+    severity: 'warning',
+    found: ({ amount, name }) => `An amount of ${amount} of ${name} is nothing.`,
+    advice: 'Omit it from the sample instead.',
+    subject: 'name',
+    fires: 'reagents: [{ reagent: soda, amount: 0.00 g }]',
+    silent: 'reagents: [{ reagent: soda, amount: 0.10 g }]',
+  }),
+  'hydrate-or-not': rule<{
+    name: string;
+    formula: string;
+    hydrate: string;
+    /** What limits as it is written, and what would limit if it is the hydrate; both where they differ. */
+    limits?: string;
+    limitsAsHydrate?: string;
+  }>({
+    when: 'A salt that is usually sold with water of crystallisation is written without it.',
+    severity: {
+      among: ['warning', 'note'],
+      of: ({ limitsAsHydrate }) => (limitsAsHydrate === undefined ? 'note' : 'warning'),
+    },
+    found: ({ name, formula, hydrate, limits, limitsAsHydrate }) => {
+      const asked = `${name} is written as ${formula}, without water; it is often sold as ${hydrate}.`;
+      return limitsAsHydrate === undefined
+        ? asked
+        : `${asked} As the hydrate, ${limitsAsHydrate} would limit instead of ${limits}.`;
+    },
+    advice: 'Look at the label: write the formula that stands there, or call the salt anhydrous in its name.',
+    cure: ({ hydrate }) => `Look at the label: write ${hydrate}, or call it anhydrous in its name.`,
+    subject: 'name',
+    fires: 'reagents: [{ reagent: { name: copper sulfate, formula: CuSO4 }, amount: 5.00 g }]',
+    silent: 'reagents: [{ reagent: { name: "copper sulfate, anhydrous", formula: CuSO4 }, amount: 5.00 g }]',
+  }),
+  'more-than-went-in': rule<{ obtained: string; wentIn: string }>({
+    when: 'More product was obtained than all that went in.',
+    severity: 'warning',
+    found: ({ obtained, wentIn }) => `More came out (${obtained}) than all that went in (${wentIn}).`,
+    advice: 'Check the weighing and the amounts.',
+    fires: obtaining('9.00 g'),
+    silent: obtaining('1.98 g'),
+  }),
+  'above-100-percent': rule<{ percentYield: string }>({
+    when: 'The yield lies above 100 % by more than weighing can explain.',
+    severity: 'warning',
+    found: ({ percentYield }) =>
+      `The yield is ${percentYield}: more than the reaction can give, and more than weighing can explain.`,
+    advice: 'Dry and weigh again, wash out salts, or correct the formula (a hydrate?) or the amounts.',
+    fires: obtaining('2.60 g'),
+    silent: obtaining('2.20 g'),
+  }),
+};
