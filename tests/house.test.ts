@@ -36,11 +36,12 @@ const room = (path: string): string =>
 /** Rooms that each room may use; types included. */
 const may: Readonly<Record<string, readonly string[]>> = {
   chemistry: ['floor'],
+  reagents: ['floor', 'chemistry'],
   colour: ['floor'],
-  hazards: ['floor', 'chemistry'],
+  hazards: ['floor', 'chemistry', 'reagents'],
   remarks: ['floor'],
   journal: ['floor', 'chemistry', 'colour', 'remarks'],
-  reckoning: ['floor', 'chemistry', 'hazards', 'colour', 'remarks', 'journal'],
+  reckoning: ['floor', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
   crosslinks: ['floor', 'chemistry', 'journal', 'reckoning'],
   site: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'templates'],
   reading: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'site', 'templates'],

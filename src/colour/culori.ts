@@ -1,5 +1,5 @@
-// culori, loaded as the one file that `require` gives: 10 ms of processor time, where its two hundred modules take 65.
-import { createRequire } from 'node:module';
+// culori as its one bundled file: 10 ms of processor time, where its two hundred modules take 65. Runs in a browser too.
+import culori from 'culori/require';
 
 export const {
   clampRgb,
@@ -11,4 +11,4 @@ export const {
   differenceCmc,
   formatHex,
   toGamut,
-} = createRequire(import.meta.url)('culori') as typeof import('culori');
+} = culori;

@@ -48,14 +48,17 @@ function familyRules(): readonly Rule[] {
  * @example familyOf([35.8, 6.3, -42.3]) // 'blue'
  */
 export function familyOf(lab: Triple): Family {
-  const [l, c, h] = lchFromLab(lab);
-  for (const { family, lightness, chroma, hue, huePerChroma } of familyRules()) {
-    if (l < lightness[0] || l >= lightness[1] || c < chroma[0] || c >= chroma[1]) continue;
-    if (!hue) return family;
-    const [from, below] = [hue[0], hue[1] + huePerChroma * c];
-    if (from <= below ? h >= from && h < below : h >= from || h < below) return family;
-  }
-  throw new Error(`no family for ${lab.join(' ')}`);
+  const colour = lchFromLab(lab);
+  const rule = familyRules().find((candidate) => fits(candidate, colour));
+  if (!rule) throw new Error(`no family for ${lab.join(' ')}`);
+  return rule.family;
+}
+
+function fits({ lightness, chroma, hue, huePerChroma }: Rule, [l, c, h]: Triple): boolean {
+  if (l < lightness[0] || l >= lightness[1] || c < chroma[0] || c >= chroma[1]) return false;
+  if (!hue) return true;
+  const [from, below] = [hue[0], hue[1] + huePerChroma * c];
+  return from <= below ? h >= from && h < below : h >= from || h < below;
 }
 
 /** Other words for a family. */
@@ -72,11 +75,8 @@ const otherNames: Readonly<Record<string, Family>> = {
 /** The family that a maker's word names, or undefined: `Gray` is grey, `purple` is violet. */
 export function familyNamed(word: string): Family | undefined {
   const plain = word.trim().toLowerCase();
-  return (families as readonly string[]).includes(plain)
-    ? (plain as Family)
-    : Object.hasOwn(otherNames, plain)
-      ? otherNames[plain]
-      : undefined;
+  const family = families.find((name) => name === plain);
+  return family ?? (Object.hasOwn(otherNames, plain) ? otherNames[plain] : undefined);
 }
 
 /**

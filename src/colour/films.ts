@@ -1,8 +1,52 @@
 // How a film of paint looks over black, over white and thinly over white (its undertone), from its opacity.
-import { filmFromBackings, filmOver } from './kubelka-munk.js';
+import { clampedReflectance, kOverS } from './kubelka-munk.js';
 import type { Triple } from './numbers.js';
-import { screenFromXyz, type Shown } from './screen.js';
+import { screenFromXyz, type ScreenColour } from './screen.js';
 import { whiteOf, xyzFromTableValues } from './tristimulus.js';
+
+/**
+ * Reflectance of a film over a backing.
+ * @param opaque reflectance of the same paint at full hiding, 0 … 1
+ * @param scatter scattering power of the film, S times thickness
+ * @param backing reflectance of what is beneath, 0 … 1
+ * @example filmOver(0.53668, 0.8, 0.05) // 0.40087
+ */
+export function filmOver(opaque: number, scatter: number, backing: number): number {
+  const a = 1 + kOverS(opaque);
+  const b = Math.sqrt(a * a - 1);
+  if (scatter <= 0) return backing;
+  // For a white that absorbs nothing, b is 0 and b·coth(b·SX) is 1/SX.
+  const x = b * scatter;
+  const cot = x < 1e-6 ? 1 / scatter : b / Math.tanh(x);
+  return (1 - backing * (a - cot)) / (a - backing + cot);
+}
+
+/** A film known from its readings over two backings: reflectance at full hiding, and scattering power. */
+export interface Film {
+  readonly opaque: number;
+  /** S times thickness; Infinity when the film hides. */
+  readonly scatter: number;
+}
+
+/**
+ * A film from two readings over two backings (0 … 1); when the two hardly differ the film hides, and is its own masstone.
+ * Own derivation from the Kubelka–Munk solution, checked against `filmOver`.
+ * @example filmFromBackings(0.40087, 0.05, 0.64138, 0.8) // { opaque: 0.5367, scatter: 0.8 }
+ */
+export function filmFromBackings(overBlack: number, black: number, overWhite: number, white: number): Film {
+  const hiding: Film = { opaque: clampedReflectance((overBlack + overWhite) / 2), scatter: Infinity };
+  if (overWhite - overBlack < 0.002) return hiding;
+  const above = (1 + overBlack * black) * (overWhite - white) - (1 + overWhite * white) * (overBlack - black);
+  const below = (overBlack + black) * (overWhite - white) - (overWhite + white) * (overBlack - black);
+  const a = above / below;
+  if (!Number.isFinite(a) || a < 1) return hiding;
+  const b = Math.sqrt(a * a - 1);
+  const opaque = a - b;
+  // R = [1 − G(a − c)] / (a − G + c), with c = b·coth(b·SX), solved for c over black.
+  const c = (1 - black * a - overBlack * (a - black)) / (overBlack - black);
+  if (!Number.isFinite(c) || c <= b) return { opaque, scatter: Infinity };
+  return { opaque, scatter: b < 1e-9 ? 1 / c : Math.atanh(b / c) / b };
+}
 
 /** Reflectance of the backings when the card is not known: black and white areas of usual test cards (Y about 5 and 85; source: the cards of the Revigo spectra). */
 const card = { black: 0.05, white: 0.85 } as const;
@@ -11,14 +55,15 @@ const card = { black: 0.05, white: 0.85 } as const;
 const thin = 0.25;
 
 export interface Films {
-  readonly overBlack: Shown;
-  readonly overWhite: Shown;
-  readonly undertone: Shown;
+  readonly overBlack: ScreenColour;
+  readonly overWhite: ScreenColour;
+  readonly undertone: ScreenColour;
   /** The films over black and white are computed, not measured. */
   readonly estimated: boolean;
 }
 
-const show = (values: Float64Array): Shown => screenFromXyz(xyzFromTableValues(values, 'D65', 2), whiteOf('D65', 2));
+const onScreen = (values: Float64Array): ScreenColour =>
+  screenFromXyz(xyzFromTableValues(values, 'D65', 2), whiteOf('D65', 2));
 
 /**
  * From spectra of the film over black and over white, at the 81 table wavelengths. Where the film hides, two readings
@@ -26,16 +71,21 @@ const show = (values: Float64Array): Shown => screenFromXyz(xyzFromTableValues(v
  */
 export function filmsFromSpectra(overBlack: Float64Array, overWhite: Float64Array): Films {
   const films = Array.from(overBlack, (black, i) => filmFromBackings(black, card.black, overWhite[i]!, card.white));
-  const told = films
+  const known = films
     .map(({ scatter }) => scatter)
     .filter(Number.isFinite)
     .sort((a, b) => a - b);
-  const usual = told[Math.floor(told.length / 2)] ?? Infinity;
+  const usual = known[Math.floor(known.length / 2)] ?? Infinity;
   const undertone = Float64Array.from(films, ({ opaque, scatter }) => {
     const power = Number.isFinite(scatter) ? scatter : usual;
     return Number.isFinite(power) ? filmOver(opaque, power * thin, card.white) : opaque;
   });
-  return { overBlack: show(overBlack), overWhite: show(overWhite), undertone: show(undertone), estimated: false };
+  return {
+    overBlack: onScreen(overBlack),
+    overWhite: onScreen(overWhite),
+    undertone: onScreen(undertone),
+    estimated: false,
+  };
 }
 
 /**
@@ -47,8 +97,8 @@ export function filmsFromLuminance(yBlack: number, yWhite: number, masstone: Flo
   const { scatter } = filmFromBackings(yBlack / 100, card.black, yWhite / 100, card.white);
   const over = (opaque: number, power: number, backing: number) =>
     Number.isFinite(power) ? filmOver(opaque, power, backing) : opaque;
-  const film = (power: number, backing: number): Shown => {
-    if (masstone instanceof Float64Array) return show(masstone.map((r) => over(r, power, backing)));
+  const film = (power: number, backing: number): ScreenColour => {
+    if (masstone instanceof Float64Array) return onScreen(masstone.map((r) => over(r, power, backing)));
     const white = whiteOf('D65', 2);
     return screenFromXyz(
       [0, 1, 2].map((i) => white[i]! * over(masstone[i]! / white[i]!, power, backing)) as unknown as Triple,

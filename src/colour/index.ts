@@ -1,20 +1,30 @@
 // The colour room's public face. Pure: it reads nothing but its own tables, and those only when first needed.
 export { adapt, directions, inconstancy, inWords, type Inconstancy, type Transform } from './adaptation.js';
-export { plainNumber, type FileNote, type ReadingsFile, type SpectrumReading, type ValueReading } from './columns.js';
+export {
+  plainNumber,
+  type FileNote,
+  type ReadingsFile,
+  type SpectrumReading,
+  type ValueReading,
+} from './instruments/reading.js';
 export { deltaE00, deltaE76, deltaECmc } from './difference.js';
 export { families, familiesNear, familyNamed, familyOf, type Family } from './families.js';
-export { filmsFromLuminance, filmsFromSpectra, type Films } from './films.js';
+export {
+  assumed,
+  assumptions,
+  colourFromFile,
+  type FileColour,
+  type StatedConditions,
+} from './file-colour.js';
 export {
   filmFromBackings,
   filmOver,
-  kOverS,
-  ladderShares,
-  reflectanceOf,
-  tintKs,
-  tintLadder,
-  unitFromTint,
+  filmsFromLuminance,
+  filmsFromSpectra,
   type Film,
-} from './kubelka-munk.js';
+  type Films,
+} from './films.js';
+export { kOverS, reflectanceOf } from './kubelka-munk.js';
 export { corrected, metamerismIndex, type Correction, type UnderTwoLamps } from './metamerism.js';
 export {
   illuminants,
@@ -28,9 +38,8 @@ export {
   type Triple,
 } from './numbers.js';
 export { contrast, type Contrast, type OpacityWord } from './opacity.js';
-export { readReadings } from './readings.js';
+export { readReadings } from './instruments/read.js';
 export {
-  checkLab,
   colourFromLab,
   colourFromSpectra,
   colourFromSrgb,
@@ -42,17 +51,19 @@ export {
   type SampleColour,
   type Under,
 } from './sample-colour.js';
-export { screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb, type Shown } from './screen.js';
+export { screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb, type ScreenColour } from './screen.js';
+export { checkLab, checkXyz } from './surface.js';
 export { atTableWavelengths, makeSpectrum, meanSpectrum, wavelengthFault, type Spectrum } from './spectrum.js';
 export { readStandardTest, standardTests, type StandardTest } from './standard-tests.js';
 export { standardWhite, standardWhiteName } from './standard-white.js';
+export { ladderShares, tintKs, tintLadder, unitFromTint } from './tints.js';
 export { labFromXyz, lchFromLab, whiteOf, xyzFromLab, xyzFromSpectrum, xyzFromTableValues } from './tristimulus.js';
 export {
   disagreement,
   scatterOf,
   scatterOfDifference,
   verdict,
-  visibleFrom,
+  thresholdOf,
   type Scatter,
   type Verdict,
   type VerdictCode,

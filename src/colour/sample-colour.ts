@@ -6,10 +6,10 @@ import { deltaE00, deltaE76 } from './difference.js';
 import { familyOf, type Family } from './families.js';
 import { metamerismIndex } from './metamerism.js';
 import { lamps, underNames, type Illuminant, type Lamp, type Observer, type Triple } from './numbers.js';
-import { screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb, type Shown } from './screen.js';
+import { screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb, type ScreenColour } from './screen.js';
 import { atTableWavelengths, meanSpectrum, type Spectrum } from './spectrum.js';
 import { labFromXyz, whiteOf, xyzFromLab, xyzFromTableValues } from './tristimulus.js';
-import { scatterOf, scatterOfDifference, verdict, visibleFrom, type Scatter, type Verdict } from './verdict.js';
+import { scatterOf, scatterOfDifference, verdict, thresholdOf, type Scatter, type Verdict } from './verdict.js';
 
 export type Basis = 'spectrum' | 'lab' | 'xyz' | 'srgb-estimate';
 
@@ -18,7 +18,7 @@ export interface Under {
   readonly lab: Triple;
   readonly xyz: Triple;
   /** As an eye used to the lamp sees it. */
-  readonly shown: Shown;
+  readonly screen: ScreenColour;
 }
 
 export interface Move extends Inconstancy {
@@ -43,8 +43,8 @@ export interface SampleColour {
   readonly given?: { readonly lab: Triple; readonly illuminant: Illuminant; readonly observer: Observer };
   /** Daylight first. */
   readonly under: readonly Under[];
-  readonly shown: Shown;
-  readonly shownApproximate: boolean;
+  readonly screen: ScreenColour;
+  readonly screenApproximate: boolean;
   readonly family: Family;
   readonly scatter?: Scatter;
   /** From daylight to every other lamp; empty without a spectrum. */
@@ -86,7 +86,7 @@ export function colourFromSpectra(
       lamp,
       xyz,
       lab: labFromXyz(xyz, whiteOf(lamp, observer)),
-      shown: screenFromXyz(forScreen, whiteOf(lamp, 2)),
+      screen: screenFromXyz(forScreen, whiteOf(lamp, 2)),
     };
   });
   const daylight = under[0]!;
@@ -110,8 +110,8 @@ export function colourFromSpectra(
     xyz: daylight.xyz,
     approximate: false,
     under,
-    shown: daylight.shown,
-    shownApproximate: false,
+    screen: daylight.screen,
+    screenApproximate: false,
     family: familyOf(twoDegrees),
     ...(scatter ? { scatter } : {}),
     moves: under.slice(1).map((other) => moveTo(daylight, other, observer, transform)),
@@ -122,31 +122,18 @@ export function colourFromSpectra(
 const meanOf = (triples: readonly Triple[]): Triple =>
   [0, 1, 2].map((i) => triples.reduce((sum, one) => sum + one[i]!, 0) / triples.length) as unknown as Triple;
 
-/** A Lab that a surface can have; or what is wrong with it. */
-export function checkLab(lab: readonly number[]): Outcome<Triple> {
-  if (lab.length !== 3 || lab.some((value) => !Number.isFinite(value)))
-    return bad({
-      code: 'not-lab',
-      message: 'Lab needs three numbers.',
-      expected: 'L*, a*, b*',
-      cure: 'Give for example 54.1 -30.2 6.0.',
-    });
-  const [l, a, b] = lab as [number, number, number];
-  if (l < 0 || l > 110)
-    return bad({
-      code: 'not-lab',
-      message: `L* of ${l} cannot be.`,
-      expected: '0 to 100',
-      cure: 'Check the order of the numbers: L*, a*, b*.',
-    });
-  if (Math.abs(a) > 200 || Math.abs(b) > 200)
-    return bad({
-      code: 'not-lab',
-      message: `a* ${a}, b* ${b} cannot be of a surface.`,
-      expected: '−128 to 128',
-      cure: 'Check the numbers.',
-    });
-  return good([l, a, b]);
+/** What Lab or XYZ leave open, as sentences. */
+function notesOnLab(illuminant: Illuminant, observer: Observer, basis: Basis): string[] {
+  if (basis === 'srgb-estimate') return ['From a photograph or scan: a rough estimate, not a measurement.'];
+  const notes = [
+    `Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be known without a spectrum.`,
+  ];
+  if (observer === 10)
+    notes.push('The swatch is approximate: screens are defined for the 2° observer, and the reading is for 10°.');
+  if (illuminant === 'D50') notes.push('Lab under D65 is carried over from D50 by CAT16, an approximation.');
+  else if (illuminant !== 'D65')
+    notes.push(`The swatch shows it as seen under ${underNames[illuminant]}; Lab in daylight cannot be told from it.`);
+  return notes;
 }
 
 /**
@@ -162,41 +149,29 @@ export function colourFromLab(
   const lab = meanOf(labs);
   const white = whiteOf(illuminant, observer);
   const xyz = xyzFromLab(lab, white);
-  const notes: string[] = [];
   const scatter = scatterOf(labs, lab);
   const daylight = illuminant === 'D65';
   // For an eye used to the reading's own lamp, told as daylight: what a swatch can show of it.
   const asDaylight = daylight ? lab : labFromXyz(adapt(xyz, white, whiteOf('D65', observer)), whiteOf('D65', observer));
-  const shown = illuminant === 'D50' && observer === 2 ? screenFromLab50(lab) : screenFromLab65(asDaylight);
-  const shownApproximate = basis === 'srgb-estimate' || observer === 10 || !(daylight || illuminant === 'D50');
-  if (basis === 'srgb-estimate') notes.push('From a photograph or scan: a rough estimate, not a measurement.');
-  else {
-    notes.push(
-      `Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be known without a spectrum.`,
-    );
-    if (observer === 10)
-      notes.push('The swatch is approximate: screens are defined for the 2° observer, and the reading is for 10°.');
-    if (illuminant === 'D50') notes.push('Lab under D65 is carried over from D50 by CAT16, an approximation.');
-    else if (!daylight)
-      notes.push(
-        `The swatch shows it as seen under ${underNames[illuminant]}; Lab in daylight cannot be told from it.`,
-      );
-  }
-  const told = daylight || illuminant === 'D50';
+  const screen = illuminant === 'D50' && observer === 2 ? screenFromLab50(lab) : screenFromLab65(asDaylight);
+  const screenApproximate = basis === 'srgb-estimate' || observer === 10 || !(daylight || illuminant === 'D50');
+  const knownInDaylight = daylight || illuminant === 'D50';
   const lamp = lamps.find((name) => name === illuminant);
   return {
     basis,
     observer,
     approximate: basis === 'srgb-estimate' || !daylight,
     given: { lab, illuminant, observer },
-    ...(told ? { lab: asDaylight, xyz: daylight ? xyz : xyzFromLab(asDaylight, whiteOf('D65', observer)) } : {}),
-    under: lamp && basis !== 'srgb-estimate' ? [{ lamp, lab, xyz, shown }] : [],
-    shown,
-    shownApproximate,
+    ...(knownInDaylight
+      ? { lab: asDaylight, xyz: daylight ? xyz : xyzFromLab(asDaylight, whiteOf('D65', observer)) }
+      : {}),
+    under: lamp && basis !== 'srgb-estimate' ? [{ lamp, lab, xyz, screen }] : [],
+    screen,
+    screenApproximate,
     family: familyOf(asDaylight),
     ...(scatter ? { scatter } : {}),
     moves: [],
-    notes,
+    notes: notesOnLab(illuminant, observer, basis),
   };
 }
 
@@ -252,43 +227,46 @@ function labUnder(colour: SampleColour, illuminant: Illuminant, observer: Observ
     : undefined;
 }
 
-/**
- * The difference between two samples, under conditions that both were read for (daylight where there is a choice).
- * @returns the difference, or why the two cannot be compared
- */
-export function compare(first: SampleColour, second: SampleColour): Outcome<Difference> {
-  const set = first.given ?? second.given;
-  let illuminant: Illuminant = set?.illuminant ?? 'D65';
-  let observer: Observer = set?.observer ?? first.observer;
-  let [a, b] = [labUnder(first, illuminant, observer), labUnder(second, illuminant, observer)];
-  let approximate = first.basis === 'srgb-estimate' || second.basis === 'srgb-estimate';
-  if (!a || !b) {
-    const sameObserver = first.observer === second.observer;
-    if (!sameObserver || !first.lab || !second.lab) {
-      const told = ({ given }: SampleColour) => (given ? `${given.illuminant}/${given.observer}°` : 'a spectrum');
-      return bad({
-        code: 'colours-not-comparable',
-        message: `One colour was read for ${told(first)}, the other for ${told(second)}; Lab values of different conditions cannot be compared.`,
-        cure: 'Give both for the same illuminant and observer, or as spectra.',
-      });
-    }
-    [a, b, illuminant, observer, approximate] = [first.lab, second.lab, 'D65', first.observer, true];
-  }
-  const de00 = deltaE00(a, b);
-  const repeatability = scatterOfDifference(first.scatter, second.scatter);
-  const shared = {
-    de00,
-    de76: deltaE76(a, b),
-    delta: [b[0] - a[0], b[1] - a[1], b[2] - a[2]] as const,
-    illuminant,
-    observer,
-    ...(repeatability === undefined ? {} : { repeatability }),
-    verdict: verdict(de00, repeatability),
-    approximate,
-  };
-  const [one, other] = [first.tableValues, second.tableValues];
-  if (!one || !other) return good(shared);
+/** Two Lab that may be set beside each other, and for which conditions they are. */
+interface Comparable {
+  readonly a: Triple;
+  readonly b: Triple;
+  readonly illuminant: Illuminant;
+  readonly observer: Observer;
+  readonly approximate: boolean;
+}
 
+const conditionsOf = ({ given }: SampleColour): string =>
+  given ? `${given.illuminant}/${given.observer}°` : 'a spectrum';
+
+/** Under conditions that both were read for; else both in daylight, if it is known of both for the same observer. */
+function comparable(first: SampleColour, second: SampleColour): Outcome<Comparable> {
+  const conditions = first.given ?? second.given;
+  const illuminant: Illuminant = conditions?.illuminant ?? 'D65';
+  const observer: Observer = conditions?.observer ?? first.observer;
+  const [a, b] = [labUnder(first, illuminant, observer), labUnder(second, illuminant, observer)];
+  const estimated = first.basis === 'srgb-estimate' || second.basis === 'srgb-estimate';
+  if (a && b) return good({ a, b, illuminant, observer, approximate: estimated });
+  if (first.observer === second.observer && first.lab && second.lab)
+    return good({ a: first.lab, b: second.lab, illuminant: 'D65', observer: first.observer, approximate: true });
+  return bad({
+    code: 'colours-not-comparable',
+    message: `One colour was read for ${conditionsOf(first)}, the other for ${conditionsOf(second)}; Lab values of different conditions cannot be compared.`,
+    cure: 'Give both for the same illuminant and observer, or as spectra.',
+  });
+}
+
+type PerLamp = NonNullable<Difference['perLamp']>;
+type Metamerism = NonNullable<Difference['metamerism']>;
+
+/** Difference and metamerism under each lamp, of two spectra. */
+function differencesUnderLamps(
+  first: SampleColour,
+  second: SampleColour,
+  observer: Observer,
+): Pick<Difference, 'perLamp' | 'metamerism' | 'metameric'> {
+  const [one, other] = [first.tableValues, second.tableValues];
+  if (!one || !other) return {};
   const both = lamps.map((lamp) => ({
     lamp,
     a: spectrumUnder(first, one, lamp, observer),
@@ -307,27 +285,46 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
       );
     return { lamp: pair.lamp, index00: index(deltaE00), index76: index(deltaE76) };
   });
-  // Metameric: on one side of a limit in daylight, on the other under a lamp, and not merely by the daylight mismatch.
-  const crossing = [visibleFrom('visible-side-by-side'), visibleFrom('called-the-same')].flatMap((limit) =>
-    perLamp[0]!.de00 >= limit
-      ? []
-      : metamerism.filter(
-          ({ lamp, index00 }) => index00 >= limit && perLamp.find((under) => under.lamp === lamp)!.de00 >= limit,
-        ),
-  );
-  const worst = [...crossing].sort((x, y) => y.index00 - x.index00)[0];
-  const under = worst && perLamp.find(({ lamp }) => lamp === worst.lamp);
+  const metameric = metamericUnder(perLamp, metamerism);
+  return { perLamp, metamerism, ...(metameric ? { metameric } : {}) };
+}
+
+/** Metameric: on one side of a limit in daylight, on the other under a lamp, and not merely by the daylight mismatch. */
+function metamericUnder(perLamp: PerLamp, metamerism: Metamerism): Difference['metameric'] {
+  const inDaylight = perLamp[0]!.de00;
+  const under = (lamp: Lamp): number => perLamp.find((one) => one.lamp === lamp)!.de00;
+  const limits = [thresholdOf('visible-side-by-side'), thresholdOf('called-the-same')];
+  const [worst] = limits
+    .filter((limit) => inDaylight < limit)
+    .flatMap((limit) => metamerism.filter(({ lamp, index00 }) => index00 >= limit && under(lamp) >= limit))
+    .sort((x, y) => y.index00 - x.index00);
+  if (!worst) return undefined;
+  const same = inDaylight < thresholdOf('visible-side-by-side') ? 'the same' : 'nearly the same';
+  return {
+    lamp: worst.lamp,
+    sentence: `A metameric pair: ${same} in daylight (ΔE00 ${inDaylight.toFixed(2)}), different under ${underNames[worst.lamp]} (ΔE00 ${under(worst.lamp).toFixed(2)}).`,
+  };
+}
+
+/**
+ * The difference between two samples, under conditions that both were read for (daylight where there is a choice).
+ * @returns the difference, or why the two cannot be compared
+ */
+export function compare(first: SampleColour, second: SampleColour): Outcome<Difference> {
+  const conditions = comparable(first, second);
+  if (!conditions.ok) return conditions;
+  const { a, b, illuminant, observer, approximate } = conditions.value;
+  const de00 = deltaE00(a, b);
+  const repeatability = scatterOfDifference(first.scatter, second.scatter);
   return good({
-    ...shared,
-    perLamp,
-    metamerism,
-    ...(worst && under
-      ? {
-          metameric: {
-            lamp: worst.lamp,
-            sentence: `A metameric pair: ${perLamp[0]!.de00 < visibleFrom('visible-side-by-side') ? 'the same' : 'nearly the same'} in daylight (ΔE00 ${perLamp[0]!.de00.toFixed(2)}), different under ${underNames[worst.lamp]} (ΔE00 ${under.de00.toFixed(2)}).`,
-          },
-        }
-      : {}),
+    de00,
+    de76: deltaE76(a, b),
+    delta: [b[0] - a[0], b[1] - a[1], b[2] - a[2]],
+    illuminant,
+    observer,
+    ...(repeatability === undefined ? {} : { repeatability }),
+    verdict: verdict(de00, repeatability),
+    approximate,
+    ...differencesUnderLamps(first, second, observer),
   });
 }

@@ -14,7 +14,7 @@ import type { Triple } from './numbers.js';
 import { labFromXyz, whiteOf } from './tristimulus.js';
 
 /** A colour as it can be shown. */
-export interface Shown {
+export interface ScreenColour {
   /** In-gamut sRGB, `#rrggbb`. */
   readonly hex: string;
   /** The colour lies outside sRGB and was mapped into it: less chroma at the same OKLCH lightness and hue. */
@@ -33,7 +33,7 @@ const tolerance = 0.001;
 
 const toCssGamut = toGamut('rgb', 'oklch');
 
-function shown(colour: Rgb): Shown {
+function onScreen(colour: Rgb): ScreenColour {
   const inside = [colour.r, colour.g, colour.b].every((channel) => channel >= -tolerance && channel <= 1 + tolerance);
   return { hex: formatHex(inside ? clampRgb(colour) : toCssGamut(colour)), mapped: !inside };
 }
@@ -43,11 +43,11 @@ function shown(colour: Rgb): Shown {
  * sRGB is defined for the 2° observer: Lab of the 10° observer must not be given here as if it were the same.
  * @example screenFromLab65([100, 0, 0]) // { hex: '#ffffff', mapped: false }
  */
-export const screenFromLab65 = ([l, a, b]: Triple): Shown => shown(convertLab65ToRgb({ l, a, b }) as Rgb);
+export const screenFromLab65 = ([l, a, b]: Triple): ScreenColour => onScreen(convertLab65ToRgb({ l, a, b }) as Rgb);
 
 /** sRGB of a colour given as CIELAB D50, 2° observer, carried to D65 by the Bradford transform, as CSS Color 4 does. */
-export const screenFromLab50 = ([l, a, b]: Triple): Shown =>
-  shown(convertXyz65ToRgb(convertXyz50ToXyz65(convertLabToXyz50({ l, a, b }))) as Rgb);
+export const screenFromLab50 = ([l, a, b]: Triple): ScreenColour =>
+  onScreen(convertXyz65ToRgb(convertXyz50ToXyz65(convertLabToXyz50({ l, a, b }))) as Rgb);
 
 /** Unclamped sRGB channels (0 … 1 inside) of CIELAB D65 or D50, 2° observer. */
 export function channelsFromLab([l, a, b]: Triple, white: 'D65' | 'D50'): Triple {
@@ -66,7 +66,7 @@ export const clippedFromLab = (lab: Triple, white: 'D65' | 'D50'): string => {
 };
 
 /** sRGB of XYZ (Y = 100 for white) for the 2° observer under any white, as an eye used to that white sees it. */
-export const screenFromXyz = (xyz: Triple, white: Triple): Shown => {
+export const screenFromXyz = (xyz: Triple, white: Triple): ScreenColour => {
   const daylight = whiteOf('D65', 2);
   const here = white[0] === daylight[0] && white[2] === daylight[2] ? xyz : adapt(xyz, white, daylight);
   return screenFromLab65(labFromXyz(here, daylight));

@@ -26,11 +26,93 @@ const usualStep = (wavelengths: readonly number[]): number => {
   return steps[Math.floor(steps.length / 2)] ?? 0;
 };
 
+/** What is wrong with a row of wavelengths, and at which of them. */
+export type WavelengthFault = Fault & { readonly at: number };
+
+/** Units that a row which is not in nanometres may be in. */
+function unitCure(nm: number): string {
+  if (nm > 0.15 && nm < 3) return 'These look like micrometres; give nanometres.';
+  if (nm > 3000) return 'If these are ångströms or wavenumbers, give nanometres.';
+  return 'Give wavelengths in nanometres.';
+}
+
+function notAWavelength(wavelengths: readonly number[]): WavelengthFault | undefined {
+  const at = wavelengths.findIndex((nm) => !Number.isFinite(nm) || nm < 150 || nm > 3000);
+  if (at < 0) return undefined;
+  return {
+    code: 'not-a-wavelength',
+    message: `${wavelengths[at]} is not a wavelength in nanometres.`,
+    at,
+    expected: 'a wavelength in nm, 400 to 700 at least',
+    cure: unitCure(wavelengths[at]!),
+  };
+}
+
+function orderFault(wavelengths: readonly number[]): WavelengthFault | undefined {
+  const at = wavelengths.findIndex((nm, i) => i > 0 && nm <= wavelengths[i - 1]!);
+  if (at < 0) return undefined;
+  const [before, nm] = [wavelengths[at - 1]!, wavelengths[at]!];
+  if (nm === before)
+    return {
+      code: 'wavelength-twice',
+      message: `${nm} nm stands twice.`,
+      at,
+      cure: 'Leave one of the two rows out.',
+    };
+  return {
+    code: 'wrong-order',
+    message: `${nm} nm follows ${before} nm.`,
+    at,
+    expected: 'rising wavelengths',
+    cure: 'Sort the rows by rising wavelength.',
+  };
+}
+
+/** A step over this many times the usual one is a gap. */
+const gapOver = 1.5;
+
+function stepFault(wavelengths: readonly number[]): WavelengthFault | undefined {
+  const step = usualStep(wavelengths);
+  if (step > coarsestStep)
+    return {
+      code: 'step-too-coarse',
+      message: `The step is ${step} nm.`,
+      at: 1,
+      expected: `steps of ${coarsestStep} nm or finer`,
+      cure: 'Export the spectrum in finer steps.',
+    };
+  const widest = Math.min(gapOver * step, coarsestStep);
+  const at = wavelengths.findIndex((nm, i) => i > 0 && nm - wavelengths[i - 1]! > widest);
+  if (at < 0) return undefined;
+  const before = wavelengths[at - 1]!;
+  return {
+    code: 'gap',
+    message: `Nothing is given between ${before} and ${wavelengths[at]} nm.`,
+    at,
+    expected: `a value at ${before + step} nm`,
+    cure: 'Give the missing values, or export the spectrum again.',
+  };
+}
+
+function rangeFault(wavelengths: readonly number[]): WavelengthFault | undefined {
+  const first = wavelengths[0]!;
+  const last = wavelengths.at(-1)!;
+  const startsLate = first >= neededRange.first + short;
+  if (!startsLate && last > neededRange.last - short) return undefined;
+  return {
+    code: 'range-too-short',
+    message: `The spectrum goes from ${first} to ${last} nm.`,
+    at: startsLate ? 0 : wavelengths.length - 1,
+    expected: `${neededRange.first} to ${neededRange.last} nm at least`,
+    cure: 'Measure or export the whole visible range; what is missing cannot be guessed.',
+  };
+}
+
 /**
  * The fault of a row of wavelengths, or undefined if they will do. `at` is the index of the wavelength that is wrong.
  * @example wavelengthFault([400, 410, 400])?.code // 'wrong-order'
  */
-export function wavelengthFault(wavelengths: readonly number[]): (Fault & { readonly at: number }) | undefined {
+export function wavelengthFault(wavelengths: readonly number[]): WavelengthFault | undefined {
   if (wavelengths.length < 2)
     return {
       code: 'too-few-values',
@@ -38,75 +120,7 @@ export function wavelengthFault(wavelengths: readonly number[]): (Fault & { read
       at: 0,
       cure: 'Give a spectrum from 400 to 700 nm in steps of 20 nm or finer.',
     };
-  for (const [at, nm] of wavelengths.entries()) {
-    if (!Number.isFinite(nm) || nm < 150 || nm > 3000) {
-      const micrometres = nm > 0.15 && nm < 3;
-      return {
-        code: 'not-a-wavelength',
-        message: `${nm} is not a wavelength in nanometres.`,
-        at,
-        expected: 'a wavelength in nm, 400 to 700 at least',
-        cure: micrometres
-          ? 'These look like micrometres; give nanometres.'
-          : nm > 3000
-            ? 'If these are ångströms or wavenumbers, give nanometres.'
-            : 'Give wavelengths in nanometres.',
-      };
-    }
-  }
-  const step = usualStep(wavelengths);
-  for (let at = 1; at < wavelengths.length; at += 1) {
-    const before = wavelengths[at - 1]!;
-    const nm = wavelengths[at]!;
-    if (nm === before)
-      return {
-        code: 'wavelength-twice',
-        message: `${nm} nm stands twice.`,
-        at,
-        cure: 'Leave one of the two rows out.',
-      };
-    if (nm < before)
-      return {
-        code: 'wrong-order',
-        message: `${nm} nm follows ${before} nm.`,
-        at,
-        expected: 'rising wavelengths',
-        cure: 'Sort the rows by rising wavelength.',
-      };
-  }
-  for (let at = 1; at < wavelengths.length; at += 1) {
-    const before = wavelengths[at - 1]!;
-    const nm = wavelengths[at]!;
-    if (step > coarsestStep)
-      return {
-        code: 'step-too-coarse',
-        message: `The step is ${step} nm.`,
-        at,
-        expected: `steps of ${coarsestStep} nm or finer`,
-        cure: 'Export the spectrum in finer steps.',
-      };
-    if (nm - before > 1.5 * step || nm - before > coarsestStep)
-      return {
-        code: 'gap',
-        message: `Nothing is given between ${before} and ${nm} nm.`,
-        at,
-        expected: `a value at ${before + step} nm`,
-        cure: 'Give the missing values, or export the spectrum again.',
-      };
-  }
-  const first = wavelengths[0]!;
-  const last = wavelengths.at(-1)!;
-  const startsLate = first >= neededRange.first + short;
-  if (startsLate || last <= neededRange.last - short) {
-    return {
-      code: 'range-too-short',
-      message: `The spectrum goes from ${first} to ${last} nm.`,
-      at: startsLate ? 0 : wavelengths.length - 1,
-      expected: `${neededRange.first} to ${neededRange.last} nm at least`,
-      cure: 'Measure or export the whole visible range; what is missing cannot be guessed.',
-    };
-  }
-  return undefined;
+  return notAWavelength(wavelengths) ?? orderFault(wavelengths) ?? stepFault(wavelengths) ?? rangeFault(wavelengths);
 }
 
 /**
@@ -179,7 +193,8 @@ export function atTableWavelengths({ wavelengths, reflectance }: Spectrum): Floa
   const values = new Float64Array(tableRange.count);
   for (let i = 0; i < tableRange.count; i += 1) {
     const nm = tableRange.first + i * tableRange.step;
-    values[i] = nm <= first ? reflectance[0]! : nm >= last ? reflectance.at(-1)! : between(nm);
+    if (nm <= first) values[i] = reflectance[0]!;
+    else values[i] = nm >= last ? reflectance.at(-1)! : between(nm);
   }
   return values;
 }

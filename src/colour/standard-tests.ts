@@ -1,5 +1,5 @@
 // Standard tests of a pigment besides its colour: each with its unit, range and standard (standard-tests.csv).
-import { bad, good, type Outcome } from '../outcome.js';
+import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { readTable, type Row } from '../tables.js';
 
 /** One result of a standard test, ready for readers and machines. */
@@ -31,10 +31,93 @@ export const standardTests = (): readonly string[] => readTable('colour/standard
 
 const plainUnit = (text: string): string =>
   text.replace(/\s+/g, '').replace('³', '3').replace(/ml/gi, 'mL').toLowerCase();
-const shownUnit = (unit: string): string => unit.replace('cm3', 'cm³').replace('m3', 'm³');
+const printedUnit = (unit: string): string => unit.replace('cm3', 'cm³').replace('m3', 'm³');
+
+const unitsOf = (row: Row): readonly string[] => (row.units ? row.units.split('|') : []);
 
 /** Results in kg/m³ are held against ranges in g/cm³. */
 const inRangeUnit = (value: number, unit: string | undefined): number => (unit === 'kg/m3' ? value / 1000 : value);
+
+/** A result taken apart: `38`, `g/100 g`, and what follows. */
+interface Result {
+  readonly number: string;
+  readonly value: number;
+  readonly unit: string | undefined;
+  /** What stands behind the unit: the sieve, hot or cold, the reference. */
+  readonly after: string;
+}
+
+function unitFault(row: Row, value: number, rest: string): Fault {
+  const units = unitsOf(row);
+  const found = quoted(rest);
+  if (units.length === 0)
+    return {
+      code: 'test-unit',
+      message: `${row.name} has no unit, yet ${found} follows.`,
+      expected: 'a number',
+      cure: `Write ${value}.`,
+    };
+  return {
+    code: 'test-unit',
+    message: rest ? `${row.name}: ${found} is not its unit.` : `${row.name}: the unit is missing.`,
+    expected: units.map(printedUnit).join(' or '),
+    cure: `Write ${value} ${printedUnit(units[0]!)}.`,
+  };
+}
+
+const quoted = (text: string): string => `'${text.slice(0, 40)}'`;
+
+function resultFault(row: Row, given: string): Fault {
+  const units = unitsOf(row).map(printedUnit);
+  return {
+    code: 'not-a-test-result',
+    message: `${row.name}: ${quoted(given)} is not a result.`,
+    expected: units.length > 0 ? `a number with ${units.join(' or ')}` : 'a number',
+    cure: `Give it as ${units[0] ? `38 ${units[0]}` : '7.5'}, or leave it out.`,
+  };
+}
+
+function takeApart(row: Row, given: string): Outcome<Result> {
+  const found = /^([+-]?\d+(?:[.,]\d+)?)\s*(.*)$/s.exec(given.trim());
+  if (!found) return bad(resultFault(row, given));
+  const number = found[1]!.replace(',', '.');
+  const value = Number(number);
+  const rest = found[2]!;
+  const units = unitsOf(row);
+  const unit = [...units]
+    .sort((a, b) => b.length - a.length)
+    .find((known) => plainUnit(rest).startsWith(plainUnit(known)));
+  if (units.length > 0 ? !unit : rest) return bad(unitFault(row, value, rest));
+  const after = unit ? rest.slice(lengthOfUnit(rest, unit)).replace(/^[\s,;:]+/, '') : '';
+  return good({ number, value, unit, after });
+}
+
+const bluewool = 'lightfastness-blue-wool';
+
+function rangeFault(row: Row, { value, unit }: Result): Fault | undefined {
+  const compared = inRangeUnit(value, unit);
+  if (compared < Number(row.from) || compared > Number(row.to))
+    return {
+      code: 'impossible-test-result',
+      message: `${row.name} of ${value}${unit ? ` ${printedUnit(unit)}` : ''} cannot be.`,
+      expected: row.range!,
+      cure: 'Check the number and its unit.',
+    };
+  if (row.test === bluewool && !Number.isInteger(value * 2))
+    return {
+      code: 'impossible-test-result',
+      message: `Blue wool grades go in whole or half steps; ${value} does not.`,
+      expected: '1 to 8',
+      cure: 'Round to the nearest half step.',
+    };
+  return undefined;
+}
+
+function printed({ test }: Row, { number, unit, after }: Result): string {
+  const withUnit = unit ? `${number} ${printedUnit(unit)}` : number;
+  const withWords = after ? `${withUnit}, ${after}` : withUnit;
+  return test === bluewool ? `${withWords} of 8` : withWords;
+}
 
 /**
  * Reads one result as written in an entry.
@@ -47,7 +130,7 @@ export function readStandardTest(test: string, given: number | string): Outcome<
   if (!row)
     return bad({
       code: 'unknown-test',
-      message: `'${test}' is no test that is known here.`,
+      message: `${quoted(test)} is no test that is known here.`,
       expected: standardTests().join(', '),
     });
   const shared = {
@@ -59,61 +142,24 @@ export function readStandardTest(test: string, given: number | string): Outcome<
   };
   if (row.kind !== 'number')
     return good({ ...shared, value: given, text: test === 'lightfastness-astm' ? `category ${given}` : String(given) });
-
-  const units = row.units ? row.units.split('|') : [];
-  const found = /^([+-]?\d+(?:[.,]\d+)?)\s*(.*)$/s.exec(String(given).trim());
-  if (!found)
-    return bad({
-      code: 'not-a-test-result',
-      message: `${row.name}: '${String(given).slice(0, 40)}' is not a result.`,
-      expected: units.length ? `a number with ${units.map(shownUnit).join(' or ')}` : 'a number',
-      cure: `Give it as ${units[0] ? `38 ${shownUnit(units[0])}` : '7.5'}, or leave it out.`,
-    });
-  const value = Number(found[1]!.replace(',', '.'));
-  const rest = found[2]!;
-  const unit = [...units]
-    .sort((a, b) => b.length - a.length)
-    .find((known) => plainUnit(rest).startsWith(plainUnit(known)));
-  if (units.length && !unit)
-    return bad({
-      code: 'test-unit',
-      message: rest ? `${row.name}: '${rest.slice(0, 40)}' is not its unit.` : `${row.name}: the unit is missing.`,
-      expected: units.map(shownUnit).join(' or '),
-      cure: `Write ${value} ${shownUnit(units[0]!)}.`,
-    });
-  if (!units.length && rest)
-    return bad({
-      code: 'test-unit',
-      message: `${row.name} has no unit, yet '${rest.slice(0, 40)}' follows.`,
-      expected: 'a number',
-      cure: `Write ${value}.`,
-    });
+  const result = takeApart(row, String(given));
+  if (!result.ok) return result;
+  const fault = rangeFault(row, result.value);
+  if (fault) return bad(fault);
+  const { value, unit } = result.value;
   const compared = inRangeUnit(value, unit);
-  const [from, to] = [Number(row.from), Number(row.to)];
-  if (compared < from || compared > to)
-    return bad({
-      code: 'impossible-test-result',
-      message: `${row.name} of ${value}${unit ? ` ${shownUnit(unit)}` : ''} cannot be.`,
-      expected: row.range!,
-      cure: 'Check the number and its unit.',
-    });
-  if (test === 'lightfastness-blue-wool' && !Number.isInteger(value * 2))
-    return bad({
-      code: 'impossible-test-result',
-      message: `Blue wool grades go in whole or half steps; ${value} does not.`,
-      expected: '1 to 8',
-      cure: 'Round to the nearest half step.',
-    });
   const unusual = compared < Number(row.usual_from) || compared > Number(row.usual_to);
-  // What follows the unit is kept: the sieve, hot or cold, the reference.
-  const after = unit ? rest.slice(spanOf(rest, unit)).replace(/^[\s,;:]+/, '') : '';
-  const number = found[1]!.replace(',', '.');
-  const text = `${number}${unit ? ` ${shownUnit(unit)}` : ''}${after ? `, ${after}` : ''}${test === 'lightfastness-blue-wool' ? ' of 8' : ''}`;
-  return good({ ...shared, value, ...(unit ? { unit: shownUnit(unit) } : {}), text, ...(unusual ? { unusual } : {}) });
+  return good({
+    ...shared,
+    value,
+    ...(unit ? { unit: printedUnit(unit) } : {}),
+    text: printed(row, result.value),
+    ...(unusual ? { unusual } : {}),
+  });
 }
 
 /** How many characters of the text the unit takes, white space and case aside. */
-function spanOf(text: string, unit: string): number {
+function lengthOfUnit(text: string, unit: string): number {
   const wanted = plainUnit(unit).length;
   let seen = 0;
   for (let i = 0; i < text.length; i += 1) {

@@ -69,24 +69,30 @@ export function xyzFromTableValues(reflectance: Float64Array, illuminant: Illumi
 export const xyzFromSpectrum = (spectrum: Spectrum, illuminant: Illuminant, observer: Observer): Triple =>
   xyzFromTableValues(atTableWavelengths(spectrum), illuminant, observer);
 
-const bend = (t: number): number => (t > 216 / 24389 ? Math.cbrt(t) : (841 / 108) * t + 4 / 29);
-const straighten = (f: number): number => (f > 6 / 29 ? f ** 3 : (108 / 841) * (f - 4 / 29));
+/** f(t) of CIELAB, linear below (6/29)³. */
+const labFunction = (t: number): number => (t > 216 / 24389 ? Math.cbrt(t) : (841 / 108) * t + 4 / 29);
+/** The way back from f(t). */
+const inverseLabFunction = (f: number): number => (f > 6 / 29 ? f ** 3 : (108 / 841) * (f - 4 / 29));
 
 /**
  * CIELAB of XYZ against a white. CIE 15:2018, ISO/CIE 11664-4.
  * @example labFromXyz([94.811, 100, 107.304], whiteOf('D65', 10)) // [100, 0, 0]
  */
 export function labFromXyz(xyz: Triple, white: Triple): Triple {
-  const x = bend(xyz[0] / white[0]);
-  const y = bend(xyz[1] / white[1]);
-  const z = bend(xyz[2] / white[2]);
+  const x = labFunction(xyz[0] / white[0]);
+  const y = labFunction(xyz[1] / white[1]);
+  const z = labFunction(xyz[2] / white[2]);
   return [116 * y - 16, 500 * (x - y), 200 * (y - z)];
 }
 
 /** XYZ of CIELAB against a white: the way back. */
 export function xyzFromLab(lab: Triple, white: Triple): Triple {
   const y = (lab[0] + 16) / 116;
-  return [white[0] * straighten(y + lab[1] / 500), white[1] * straighten(y), white[2] * straighten(y - lab[2] / 200)];
+  return [
+    white[0] * inverseLabFunction(y + lab[1] / 500),
+    white[1] * inverseLabFunction(y),
+    white[2] * inverseLabFunction(y - lab[2] / 200),
+  ];
 }
 
 /**

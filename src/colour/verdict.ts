@@ -15,7 +15,7 @@ export interface Verdict {
 }
 
 /** CIEDE2000 from which a difference is seen, or no longer called the same. */
-export const visibleFrom = (code: 'visible-side-by-side' | 'visible-apart' | 'called-the-same'): number =>
+export const thresholdOf = (code: 'visible-side-by-side' | 'visible-apart' | 'called-the-same'): number =>
   Number(readTable('colour/verdicts.csv').find((row) => row.code === code)!.from_de00);
 
 let table: { readonly rows: readonly Row[]; readonly source: string } | undefined;

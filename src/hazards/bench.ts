@@ -1,8 +1,8 @@
 // What stands in a pot, as the rules look at it: each ingredient resolved to a formula, groups, strength and amount.
 import { exact, type Decimal } from '../chemistry/index.js';
-import { constituents, dryComposition, gramsPerMole, type Constituents } from './constituents.js';
+import { constituents, dryComposition, gramsPerMole, type Constituents } from '../reagents/constituents.js';
 import { membershipsOf, undiluted, type Concentration } from './groups.js';
-import { isColourIndexName, materialNamed, type Material } from './names.js';
+import { isColourIndexName, materialNamed, type Material } from '../reagents/names.js';
 import type { Pot, PotIngredient } from './foreseen.js';
 import { findSubstance } from './substances.js';
 import { readTable } from '../tables.js';

@@ -2,7 +2,7 @@
 import { exact, parseEquation, type Decimal } from '../chemistry/index.js';
 import { setOut, type Bench, type Judged } from './bench.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
-import { constituents, dryComposition } from './constituents.js';
+import { constituents, dryComposition } from '../reagents/constituents.js';
 import type { Foreseen, ForeseenSeverity, Foresight, Pot, PotIngredient, WorstCase } from './foreseen.js';
 import { aboveDangerLevel, gasFacts, gasFormulae, gases, worstCase, type Gas } from './gas-reckoning.js';
 import { heatRules, pairRules, type HeatRule, type PairRule } from './rules.js';

@@ -2,7 +2,7 @@
 // and composition by the tests written in groups.csv; names play no part.
 import { elements } from '../chemistry/index.js';
 import { readTable } from '../tables.js';
-import { constituents, dryComposition, type Constituents } from './constituents.js';
+import { constituents, dryComposition, type Constituents } from '../reagents/constituents.js';
 
 export interface Group {
   readonly id: string;

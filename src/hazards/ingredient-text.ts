@@ -3,7 +3,7 @@
 import { parseFormula, parseQuantity, parseReagentText, type Quantity } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import type { PotIngredient, StatedStrength } from './foreseen.js';
-import { isColourIndexName } from './names.js';
+import { isColourIndexName } from '../reagents/names.js';
 
 const states = [
   'dilute',

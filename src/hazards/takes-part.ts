@@ -1,8 +1,8 @@
 // The rules of mixing and heating in which a substance takes part, for its own page.
-import { constituents, dryComposition } from './constituents.js';
+import { constituents, dryComposition } from '../reagents/constituents.js';
 import type { Foreseen } from './foreseen.js';
 import { groups, groupUnits, undiluted } from './groups.js';
-import { materialNamed } from './names.js';
+import { materialNamed } from '../reagents/names.js';
 import { heatRules, pairRules } from './rules.js';
 
 export type RuleOf = Pick<

@@ -21,7 +21,9 @@ function sorted(addresses: Iterable<string>): string[] {
   return [...new Set(addresses)].sort((a, b) => {
     const [numberA, sampleA] = order(a);
     const [numberB, sampleB] = order(b);
-    return numberA - numberB || (sampleA < sampleB ? -1 : sampleA > sampleB ? 1 : 0);
+    if (numberA !== numberB) return numberA - numberB;
+    if (sampleA === sampleB) return 0;
+    return sampleA < sampleB ? -1 : 1;
   });
 }
 

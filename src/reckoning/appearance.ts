@@ -1,6 +1,7 @@
 // The colour of one entry's samples: Lab under each lamp, swatches, family, differences, opacity, tints, tests.
 import {
   checkLab,
+  checkXyz,
   colourFromLab,
   colourFromSpectra,
   colourFromSrgb,
@@ -163,16 +164,9 @@ function colourOf(
       else findings.fault([...at, 'lab'], lab.fault);
     }
     if (one.xyz) {
-      if (one.xyz.length === 3 && one.xyz.every((value) => Number.isFinite(value) && value >= 0))
-        xyzs.push(one.xyz as Triple);
-      else
-        findings.at(
-          [...at, 'xyz'],
-          'error',
-          'not-xyz',
-          'XYZ needs three numbers of 0 or more.',
-          'Give X, Y and Z with Y = 100 for white.',
-        );
+      const xyz = checkXyz(one.xyz);
+      if (xyz.ok) xyzs.push(xyz.value);
+      else findings.fault([...at, 'xyz'], xyz.fault);
     }
   };
   gather(reading, path);
@@ -310,7 +304,7 @@ function ladderOf(
 ): TintLadder | undefined {
   if (!colour.spectrum) return undefined;
   const steps = tintLadder(colour.spectrum, given?.spectrum ?? standardWhite()).map(({ share, reflectance }): Tint => {
-    if (share === 1) return { share, lab: roundAll(colour.lab!), hex: colour.shown.hex, mapped: colour.shown.mapped };
+    if (share === 1) return { share, lab: roundAll(colour.lab!), hex: colour.screen.hex, mapped: colour.screen.mapped };
     const lab = labFromXyz(xyzFromTableValues(reflectance, 'D65', colour.observer), whiteOf('D65', colour.observer));
     const shown = screenFromXyz(xyzFromTableValues(reflectance, 'D65', 2), whiteOf('D65', 2));
     return { share, lab: roundAll(lab), hex: shown.hex, mapped: shown.mapped };
@@ -325,18 +319,18 @@ function ladderOf(
 }
 
 const underLamps = (colour: SampleColour): UnderLamp[] =>
-  colour.under.map(({ lamp, lab, xyz, shown }) => ({
+  colour.under.map(({ lamp, lab, xyz, screen }) => ({
     lamp,
     name: lampNames[lamp],
     lab: roundAll(lab),
     xyz: roundAll(xyz),
-    swatch: { hex: shown.hex, mapped: shown.mapped, ...(colour.shownApproximate ? { approximate: true } : {}) },
+    swatch: { hex: screen.hex, mapped: screen.mapped, ...(colour.screenApproximate ? { approximate: true } : {}) },
   }));
 
 const swatchOf = (colour: SampleColour): Swatch => ({
-  hex: colour.shown.hex,
-  mapped: colour.shown.mapped,
-  ...(colour.shownApproximate ? { approximate: true } : {}),
+  hex: colour.screen.hex,
+  mapped: colour.screen.mapped,
+  ...(colour.screenApproximate ? { approximate: true } : {}),
 });
 
 const curveOf = ({ spectrum }: SampleColour): CurvePoint[] | undefined =>

@@ -11,7 +11,7 @@ import type { EntryLinks, SampleRow } from '../crosslinks/model.js';
 import type { Remark } from '../journal/remarks.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { typesetOf } from '../reckoning/typeset.js';
-import { renderBody, type BodyContext, type RenderedBody } from './markdown.js';
+import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
 import { valuesOf } from './values.js';
 
 /** What every entry's pages may draw on; plain data. */
@@ -51,7 +51,7 @@ export const addressIn =
 /** The body of an entry as a tree, with what its directives ask for. */
 export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addressOf']): RenderedBody {
   const { entry, appearance } = reckoned;
-  if (entry.body.trim() === '') return { children: [], remarks: [] };
+  if (entry.body.trim() === '') return noBody;
   let values: Map<string, string> | undefined;
   return renderBody(entry.body, {
     file: entry.file,

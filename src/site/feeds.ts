@@ -1,8 +1,6 @@
 // Atom and JSON feeds of the newest entries, and the sitemap.
 import { Feed } from 'feed';
 import { toHtml } from 'hast-util-to-html';
-import { toXml } from 'xast-util-to-xml';
-import { x } from 'xastscript';
 import type { SiteContext } from '../../templates/frame.js';
 import type { JournalModel } from '../crosslinks/model.js';
 import type { SiteFile } from './assets.js';
@@ -53,17 +51,25 @@ export const feeds = (site: SiteContext, model: JournalModel): SiteFile[] => [
   { address: '/feed.json', content: feedOf(site, model, (words) => words).json1() },
 ];
 
+/** Text between XML tags; addresses hold no other character that would need it. */
+const asXml = (words: string): string => words.replaceAll('&', '&amp;').replaceAll('<', '&lt;');
+
+/** The sitemap (protocol 0.9, sitemaps.org): every page, with the date of an entry's. */
 export function sitemap(site: SiteContext, model: JournalModel, addresses: Iterable<string>): SiteFile {
   const dates = new Map(model.entries.map(({ entry }) => [`/${entry.number}/`, entry.date]));
   const urls = [...addresses]
     .filter((address) => address.endsWith('/'))
     .map((address) => {
       const date = dates.get(address);
-      return x('url', [x('loc', `${site.address}${address}`), ...(date ? [x('lastmod', date)] : [])]);
+      const lastmod = date ? `<lastmod>${date}</lastmod>` : '';
+      return `<url><loc>${asXml(`${site.address}${encodeURI(address)}`)}</loc>${lastmod}</url>`;
     });
-  const tree = x(null, [
-    { type: 'instruction', name: 'xml', value: 'version="1.0" encoding="utf-8"' },
-    x('urlset', { xmlns: 'http://www.sitemaps.org/schemas/sitemap/0.9' }, urls),
-  ]);
-  return { address: '/sitemap.xml', content: toXml(tree) };
+  const content = [
+    '<?xml version="1.0" encoding="utf-8"?>',
+    '<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">',
+    ...urls,
+    '</urlset>',
+    '',
+  ].join('\n');
+  return { address: '/sitemap.xml', content };
 }

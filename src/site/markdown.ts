@@ -1,12 +1,25 @@
 // A body of Markdown → a sanitised hast tree: links between entries, directives with reckoned values, no raw HTML.
 import type { ElementContent, Root as Hast } from 'hast';
-import type { Nodes, Parents, PhrasingContent, Root as Mdast, Text } from 'mdast';
+import type {
+  Heading,
+  Html,
+  Image,
+  ImageReference,
+  Link,
+  LinkReference,
+  Nodes,
+  Parents,
+  PhrasingContent,
+  Root as Mdast,
+  Text,
+} from 'mdast';
 import type { LeafDirective, TextDirective, ContainerDirective } from 'mdast-util-directive';
 import rehypeSanitize, { defaultSchema } from 'rehype-sanitize';
 import remarkRehype from 'remark-rehype';
 import { unified } from 'unified';
-import { visit, SKIP } from 'unist-util-visit';
-import { remark, type Remark } from '../journal/remarks.js';
+import { visit, SKIP, type VisitorResult } from 'unist-util-visit';
+import { placeInBody } from '../journal/place.js';
+import { remark, type Place, type Remark } from '../journal/remarks.js';
 import { parseBody } from './body-parser.js';
 
 /** What a body may draw on: the places in the journal it can link to and the values it can show. */
@@ -25,10 +38,24 @@ export interface BodyContext {
   readonly swatch: (sample: string) => ElementContent | undefined;
 }
 
+/** A link of a body that leads to a part of a page of this site. */
+export interface PartLink {
+  /** Address of the page, base path included. */
+  readonly page: string;
+  /** What stands after `#`, decoded. */
+  readonly part: string;
+  readonly place: Place;
+}
+
 export interface RenderedBody {
   readonly children: ElementContent[];
   readonly remarks: readonly Remark[];
+  /** Its links that name a part of a page, to be checked when that page is there. */
+  readonly partLinks: readonly PartLink[];
 }
+
+/** A body without words. */
+export const noBody: RenderedBody = { children: [], remarks: [], partLinks: [] };
 
 const allowed = {
   ...defaultSchema,
@@ -56,186 +83,233 @@ export function resolveLink(from: string, target: string): string {
   return parts.join('/');
 }
 
-const wordOf = (node: Parents): string =>
-  node.children
-    .map((child) => ('value' in child ? child.value : 'children' in child ? wordOf(child as Parents) : ''))
-    .join('');
+function decoded(path: string): string {
+  try {
+    return decodeURIComponent(path);
+  } catch {
+    return path;
+  }
+}
+
+function wordOf(node: Nodes): string {
+  if ('value' in node) return node.value;
+  return 'children' in node ? node.children.map(wordOf).join('') : '';
+}
 
 type AnyDirective = TextDirective | LeafDirective | ContainerDirective;
+
+/** One body being rendered: what it draws on and what has been found so far. */
+interface Work {
+  readonly markdown: string;
+  readonly context: BodyContext;
+  readonly remarks: Remark[];
+  readonly partLinks: PartLink[];
+  /** Trees that are put in after sanitising, so that they keep what only our own drawings need. */
+  readonly placed: ElementContent[];
+  /** Identifiers of definitions that lead to nothing that is published. */
+  readonly nowhere: Set<string>;
+}
+
+interface Warning {
+  readonly rule: string;
+  readonly found: string;
+  readonly cure: string;
+  readonly expected?: readonly string[];
+}
+
+function warn({ context, remarks }: Work, node: Nodes, warning: Warning): void {
+  remarks.push(remark({ place: placeInBody(context, node.position?.start), severity: 'warning', ...warning }));
+}
+
+/** A place kept free for a tree of our own. */
+function slot({ placed }: Work, content: ElementContent): Nodes {
+  placed.push(content);
+  const data = { hName: 'span', hProperties: { id: `slot-${placed.length - 1}` } };
+  return { type: 'text', value: '', data } as never;
+}
+
+/**
+ * Makes a link to a file of the journal lead to its page, and a link to a part of this page to the page that holds it
+ * (the body also stands on the bench sheet). False where nothing is published there.
+ */
+function lead({ context, partLinks }: Work, node: Nodes & { url: string }): boolean {
+  if (/^[a-z][a-z0-9+.-]*:/i.test(node.url) || node.url.startsWith('//')) return true;
+  const [path = '', ...after] = node.url.split('#');
+  const fragment = after.length > 0 ? after.join('#') : undefined;
+  const address = path === '' ? context.addressOf(context.file) : fileAddress(context, path);
+  if (address === undefined) return path === '';
+  node.url = fragment === undefined ? address : `${address}#${fragment}`;
+  if (fragment !== undefined && fragment !== '')
+    partLinks.push({ page: address, part: decoded(fragment), place: placeInBody(context, node.position?.start) });
+  return true;
+}
+
+/** A relative address may have a query; one that begins at the root leads to nothing of the journal's. */
+const fileAddress = (context: BodyContext, path: string): string | undefined =>
+  context.addressOf(resolveLink(context.file, decoded(path.replace(/\?.*$/s, ''))));
+
+/** What a directive becomes; undefined where it only looks like one. */
+function directive(work: Work, node: AnyDirective): Nodes | undefined {
+  if (node.type !== 'textDirective') return undefined;
+  const word = wordOf(node).trim();
+  switch (node.name) {
+    case 'chem':
+      return chem(work, node, word);
+    case 'value':
+      return value(work, node, word);
+    case 'swatch':
+      return swatch(work, node, word);
+    default:
+      return undefined;
+  }
+}
+
+function chem(work: Work, node: Nodes, word: string): Nodes {
+  const content = work.context.chem(word);
+  if (content) return slot(work, content);
+  warn(work, node, {
+    rule: 'chem',
+    found: `'${word}' is not a formula that can be read.`,
+    cure: 'Write it as in the front matter: :chem[CuSO4·5H2O].',
+  });
+  return { type: 'text', value: word };
+}
+
+function value(work: Work, node: Nodes, word: string): Nodes {
+  const found = work.context.value(word);
+  // A figure, its ± and its unit stay on one line.
+  if (found !== undefined)
+    return { type: 'text', value: found.replace(/(?<=\d) (?=±|%|\p{L}{1,3}$)|(?<=±) /gu, '\u00a0') };
+  warn(work, node, {
+    rule: 'value',
+    found: `There is no reckoned value '${word}' in this entry.`,
+    cure: 'Name a sample and a value, as in :value[A.yield].',
+    expected: work.context.valueNames(),
+  });
+  return { type: 'text', value: `[${word}: not known]` };
+}
+
+function swatch(work: Work, node: Nodes, word: string): Nodes {
+  const content = work.context.swatch(word);
+  if (content) return slot(work, content);
+  warn(work, node, {
+    rule: 'swatch',
+    found: `Sample '${word}' has no colour to show here.`,
+    cure: 'Give the sample a colour in the front matter, or name another sample.',
+  });
+  return { type: 'text', value: `[colour of ${word}: not known]` };
+}
+
+/** Words that only look like a directive (`ratio 1:x`) stay words. */
+function literally({ markdown }: Work, node: AnyDirective): PhrasingContent[] {
+  const { start, end } = node.position ?? {};
+  if (start?.offset === undefined || end?.offset === undefined) return [];
+  const text: Text = { type: 'text', value: markdown.slice(start.offset, end.offset) };
+  return node.type === 'textDirective' ? [text] : [{ type: 'paragraph', children: [text] } as never];
+}
+
+function placeDirective(work: Work, node: AnyDirective, index: number, parent: Parents): VisitorResult {
+  const made = directive(work, node);
+  if (made) {
+    parent.children[index] = made as never;
+    return SKIP;
+  }
+  const literal = literally(work, node);
+  parent.children.splice(index, 1, ...(literal as never[]));
+  return [SKIP, index + literal.length];
+}
+
+/** Raw HTML is shown as text; comments are left out. */
+function placeHtml(work: Work, node: Html, index: number, parent: Parents): VisitorResult {
+  if (/^<!--[\s\S]*-->$/.test(node.value.trim())) {
+    parent.children.splice(index, 1);
+    return [SKIP, index];
+  }
+  warn(work, node, {
+    rule: 'raw-html',
+    found: 'Raw HTML in the write-up is shown as text.',
+    cure: 'Write it as Markdown; HTML is never passed on to the page.',
+  });
+  const text: Text = { type: 'text', value: node.value };
+  const inLine = parent.type === 'paragraph' || 'depth' in parent;
+  parent.children[index] = (inLine ? text : { type: 'paragraph', children: [text] }) as never;
+  return SKIP;
+}
+
+type LinkOrImage = Link | Image | LinkReference | ImageReference;
+
+/** What is not published becomes words: those of a link, or what a picture would have shown. */
+function placeLink(work: Work, node: LinkOrImage, index: number, parent: Parents): VisitorResult {
+  const leads = 'url' in node ? lead(work, node) : !work.nowhere.has(node.identifier);
+  if (leads) return undefined;
+  if ('children' in node) {
+    parent.children.splice(index, 1, ...(node.children as never[]));
+    return index;
+  }
+  parent.children[index] = { type: 'text', value: node.alt ?? '' } as never;
+  return SKIP;
+}
+
+/** Definitions lead like links; the identifiers of those that lead nowhere are kept. */
+function leadDefinitions(work: Work, tree: Mdast): void {
+  if (!work.markdown.includes(']:')) return;
+  visit(tree, 'definition', (node) => {
+    if (!lead(work, node)) work.nowhere.add(node.identifier);
+  });
+}
+
+/** The page's title is its h1, so the shallowest heading of a body becomes an h2. */
+function lowerHeadings(tree: Mdast): void {
+  let shallowest = 6;
+  visit(tree, 'heading', (node) => {
+    shallowest = Math.min(shallowest, node.depth);
+  });
+  visit(tree, 'heading', (node) => {
+    node.depth = Math.min(6, node.depth + 2 - shallowest) as Heading['depth'];
+  });
+}
+
+function place(work: Work, tree: Mdast): void {
+  visit(tree, (node, index, parent) => {
+    if (index === undefined || !parent) return undefined;
+    switch (node.type) {
+      case 'html':
+        return placeHtml(work, node, index, parent);
+      case 'link':
+      case 'image':
+      case 'linkReference':
+      case 'imageReference':
+        return placeLink(work, node, index, parent);
+      case 'textDirective':
+      case 'leafDirective':
+      case 'containerDirective':
+        return placeDirective(work, node as AnyDirective, index, parent as Parents);
+      default:
+        return undefined;
+    }
+  });
+}
 
 /**
  * Renders one body.
  * @returns children of the write-up, with headings one level down, and remarks with their place in the file
  */
 export function renderBody(markdown: string, context: BodyContext): RenderedBody {
-  const remarks: Remark[] = [];
+  const work: Work = { markdown, context, remarks: [], partLinks: [], placed: [], nowhere: new Set() };
   const tree: Mdast = parseBody(markdown);
-  const say = (
-    node: Nodes,
-    severity: 'error' | 'warning' | 'note',
-    rule: string,
-    found: string,
-    cure: string,
-    expected?: readonly string[],
-  ): void => {
-    const start = node.position?.start;
-    remarks.push(
-      remark({
-        place: { file: context.file, line: (start?.line ?? 1) + context.bodyLine - 1, column: start?.column ?? 1 },
-        severity,
-        rule,
-        found,
-        cure,
-        expected,
-      }),
-    );
-  };
-
-  // Trees that are put in after sanitising, so that they keep what only our own drawings need.
-  const placed: ElementContent[] = [];
-  const slot = (content: ElementContent): Nodes => {
-    placed.push(content);
-    return {
-      type: 'text',
-      value: '',
-      data: { hName: 'span', hProperties: { id: `slot-${placed.length - 1}` } },
-    } as never;
-  };
-
-  // The page's title is its h1, so the shallowest heading of the body becomes an h2.
-  let shallowest = 6;
-  visit(tree, 'heading', (node) => {
-    shallowest = Math.min(shallowest, node.depth);
-  });
-
-  visit(tree, (node, index, parent) => {
-    if (node.type === 'heading') {
-      node.depth = Math.min(6, node.depth + 2 - shallowest) as 2;
-    } else if (node.type === 'html') {
-      if (/^<!--[\s\S]*-->$/.test(node.value.trim())) {
-        parent!.children.splice(index!, 1);
-        return [SKIP, index!];
-      }
-      say(
-        node,
-        'warning',
-        'raw-html',
-        'Raw HTML in the write-up is shown as text.',
-        'Write it as Markdown; HTML is never passed on to the page.',
-      );
-      const text: Text = { type: 'text', value: node.value };
-      parent!.children[index!] = (
-        parent!.type === 'paragraph' || 'depth' in parent! ? text : { type: 'paragraph', children: [text] }
-      ) as never;
-      return SKIP;
-    } else if (node.type === 'link' || node.type === 'definition' || node.type === 'image') {
-      const leads = linkTo(node);
-      // A link to what is not published stays as its words.
-      if (!leads && node.type === 'link') {
-        parent!.children.splice(index!, 1, ...(node.children as never[]));
-        return index!;
-      }
-    } else if (node.type === 'textDirective' || node.type === 'leafDirective' || node.type === 'containerDirective') {
-      const made = directive(node as AnyDirective);
-      if (made) {
-        parent!.children[index!] = made as never;
-        return SKIP;
-      }
-      const literal = literally(node as AnyDirective);
-      parent!.children.splice(index!, 1, ...(literal as never[]));
-      return [SKIP, index! + literal.length];
-    }
-    return undefined;
-  });
-
-  /** Makes a link to a file of the journal lead to its page; false where nothing is published there. */
-  function linkTo(node: { url: string }): boolean {
-    const [path, fragment] = node.url.split('#') as [string, string | undefined];
-    if (path === '' || /^[a-z][a-z0-9+.-]*:/i.test(path) || path.startsWith('//')) return true;
-    const address = context.addressOf(resolveLink(context.file, decode(path)));
-    if (address === undefined) return false;
-    node.url = fragment === undefined ? address : `${address}#${fragment}`;
-    return true;
-  }
-
-  function directive(node: AnyDirective): Nodes | undefined {
-    const word = wordOf(node as Parents).trim();
-    if (node.type !== 'textDirective') return undefined;
-    if (node.name === 'chem') {
-      const content = context.chem(word);
-      if (!content) {
-        say(
-          node,
-          'warning',
-          'chem',
-          `'${word}' is not a formula that can be read.`,
-          'Write it as in the front matter: :chem[CuSO4·5H2O].',
-        );
-        return { type: 'text', value: word };
-      }
-      return slot(content);
-    }
-    if (node.name === 'value') {
-      const value = context.value(word);
-      if (value === undefined) {
-        say(
-          node,
-          'warning',
-          'value',
-          `There is no reckoned value '${word}' in this entry.`,
-          'Name a sample and a value, as in :value[A.yield].',
-          context.valueNames(),
-        );
-        return { type: 'text', value: `[${word}: not known]` };
-      }
-      // A figure, its ± and its unit stay on one line.
-      return { type: 'text', value: value.replace(/(?<=\d) (?=±|%|\p{L}{1,3}$)|(?<=±) /gu, '\u00a0') };
-    }
-    if (node.name === 'swatch') {
-      const content = context.swatch(word);
-      if (!content) {
-        say(
-          node,
-          'warning',
-          'swatch',
-          `Sample '${word}' has no colour to show here.`,
-          'Give the sample a colour in the front matter, or name another sample.',
-        );
-        return { type: 'text', value: `[colour of ${word}: not known]` };
-      }
-      return slot(content);
-    }
-    return undefined;
-  }
-
-  /** Words that only look like a directive (`ratio 1:x`) stay words. */
-  function literally(node: AnyDirective): PhrasingContent[] {
-    const { start, end } = node.position ?? {};
-    if (start?.offset === undefined || end?.offset === undefined) return [];
-    const value = markdown.slice(start.offset, end.offset);
-    if (node.type === 'textDirective') return [{ type: 'text', value }];
-    return [{ type: 'paragraph', children: [{ type: 'text', value }] } as never];
-  }
-
+  lowerHeadings(tree);
+  leadDefinitions(work, tree);
+  place(work, tree);
   const clean = toHast.runSync(tree) as Hast;
   // An empty corner of a table heads nothing.
   if (markdown.includes('|'))
     visit(clean, 'element', (node) => {
       if (node.tagName === 'th' && node.children.length === 0) node.tagName = 'td';
     });
-  if (placed.length > 0) {
+  if (work.placed.length > 0)
     visit(clean, 'element', (node, index, parent) => {
       const at = /^slot-(\d+)$/.exec(String(node.properties.id ?? ''));
-      if (at) parent!.children[index!] = placed[Number(at[1])]!;
+      if (at) parent!.children[index!] = work.placed[Number(at[1])]!;
     });
-  }
-  return { children: clean.children as ElementContent[], remarks };
-}
-
-function decode(path: string): string {
-  try {
-    return decodeURIComponent(path);
-  } catch {
-    return path;
-  }
+  return { children: clean.children as ElementContent[], remarks: work.remarks, partLinks: work.partLinks };
 }

@@ -31,7 +31,7 @@ import {
   type Rendered,
   type SharedByEntries,
 } from './entry-pages.js';
-import { renderBody, type BodyContext, type RenderedBody } from './markdown.js';
+import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
 import { searchChoices } from './search-records.js';
 
 /** The site of a journal, nothing rendered yet. */
@@ -78,7 +78,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   }));
 
   const words = (page: Page | undefined): RenderedBody =>
-    page ? renderBody(page.body, plainContext(page, addressOf)) : { children: [], remarks: [] };
+    page ? renderBody(page.body, plainContext(page, addressOf)) : noBody;
   const withWords = (page: Page | undefined, render: (body: ElementContent[]) => Root) => (): Rendered => {
     const { children, remarks } = words(page);
     return { html: stringify(render(children)), remarks };

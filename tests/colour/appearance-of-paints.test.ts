@@ -3,21 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { adapt, directions, inconstancy, inWords, type Transform } from '../../src/colour/adaptation.js';
 import { deltaE00, deltaE76 } from '../../src/colour/difference.js';
 import { familyNamed, familyOf } from '../../src/colour/families.js';
-import {
-  beneathSurface,
-  filmFromBackings,
-  filmOver,
-  kOverS,
-  reflectanceOf,
-  throughSurface,
-  tintKs,
-  tintLadder,
-  unitFromTint,
-} from '../../src/colour/kubelka-munk.js';
+import { filmFromBackings, filmOver } from '../../src/colour/films.js';
+import { beneathSurface, kOverS, reflectanceOf, throughSurface } from '../../src/colour/kubelka-munk.js';
 import { corrected, metamerismIndex, type Correction } from '../../src/colour/metamerism.js';
 import type { Illuminant, Observer } from '../../src/colour/numbers.js';
 import { contrast } from '../../src/colour/opacity.js';
 import { atTableWavelengths } from '../../src/colour/spectrum.js';
+import { tintKs, tintLadder, unitFromTint } from '../../src/colour/tints.js';
 import { labFromXyz, whiteOf, xyzFromSpectrum, xyzFromTableValues } from '../../src/colour/tristimulus.js';
 import { referenceRows } from '../reference/read.js';
 import { measured, triple } from './reference.js';

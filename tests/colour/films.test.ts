@@ -1,7 +1,6 @@
 // Films of paint over black and white, and their undertone, by forward simulation.
 import { describe, expect, it } from 'vitest';
-import { filmsFromLuminance, filmsFromSpectra } from '../../src/colour/films.js';
-import { filmOver } from '../../src/colour/kubelka-munk.js';
+import { filmOver, filmsFromLuminance, filmsFromSpectra } from '../../src/colour/films.js';
 import { screenFromXyz } from '../../src/colour/screen.js';
 import { tableRange } from '../../src/colour/spectrum.js';
 import { whiteOf, xyzFromTableValues } from '../../src/colour/tristimulus.js';

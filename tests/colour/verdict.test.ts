@@ -96,7 +96,7 @@ describe('what can be compared', () => {
     expect(compare(colourFromLab([[50, 10, 10]], 'D65', 2), colourFromLab([[50, 10, 10]], 'D65', 10)).ok).toBe(false);
   });
   it('an sRGB estimate, said to be one', () => {
-    const rough = colourFromSrgb(cobalt.shown.hex);
+    const rough = colourFromSrgb(cobalt.screen.hex);
     if (!rough.ok) throw new Error();
     const found = compare(cobalt, rough.value);
     expect(found.ok && found.value.approximate).toBe(true);

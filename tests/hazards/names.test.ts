@@ -1,8 +1,8 @@
 // Names: put together from whole words, so that one letter makes another substance.
 import { describe, expect, it } from 'vitest';
-import { constituents } from '../../src/hazards/constituents.js';
+import { constituents } from '../../src/reagents/constituents.js';
 import { groups } from '../../src/hazards/groups.js';
-import { materialNamed } from '../../src/hazards/names.js';
+import { materialNamed } from '../../src/reagents/names.js';
 import { readTable } from '../../src/tables.js';
 
 describe('salts are put together from the words of their ions', () => {
@@ -69,7 +69,7 @@ describe('salts are put together from the words of their ions', () => {
 
 describe('the table of named materials', () => {
   it('has a formula that can be read, groups that exist and a source, in every row', () => {
-    for (const row of readTable('hazards/named-materials.csv')) {
+    for (const row of readTable('reagents/named-materials.csv')) {
       expect(constituents(row.formula!).ok, `${row.name} ${row.formula}`).toBe(true);
       expect(row.source, row.name).not.toBe('');
       for (const group of row.groups!.split(' ').filter((id) => id !== '' && id !== 'drying_oil'))

@@ -84,7 +84,7 @@ it('no two rules share a name', () => {
 
 it('every group serves a rule, a named material or another group', () => {
   const used = new Set(rules.flatMap((rule) => ('of' in rule ? rule.of : rule.groups.flatMap(({ any }) => any))));
-  for (const row of readTable('hazards/named-materials.csv'))
+  for (const row of readTable('reagents/named-materials.csv'))
     for (const group of row.groups!.split(' ')) used.add(group);
   for (const { test } of groups().values())
     if (test.startsWith('parts ')) for (const group of test.split(' ').slice(1)) used.add(group);

@@ -31,6 +31,27 @@ describe('a body', () => {
       'See the <em>draft</em> and',
     );
   });
+  it('shows in words what a picture that is not published would have shown, reference links too', () => {
+    expect(html('![a photo](../photos/none.jpg)')).toBe('<p>a photo</p>');
+    expect(html('See [the *draft*][d], [d], ![a photo][d].\n\n[d]: 099-draft.md')).toBe(
+      '<p>See the <em>draft</em>, d, a photo.</p>',
+    );
+    expect(html('See [verditer][v].\n\n[v]: 009-verditer.md')).toContain('<a href="/journal/9/">verditer</a>');
+  });
+  it('has links to parts of pages, with their places, to be checked when the pages are there', () => {
+    const own = (file: string) => (file === 'entries/014-malachite.md' ? '/journal/14/' : '/journal/9/');
+    const { children, partLinks } = renderBody(
+      'See [B](#B)\nand [A](009-verditer.md#caf%C3%A9).',
+      context({ addressOf: own }),
+    );
+    expect(toHtml({ type: 'root', children })).toBe(
+      '<p>See <a href="/journal/14/#B">B</a>\nand <a href="/journal/9/#caf%C3%A9">A</a>.</p>',
+    );
+    expect(partLinks).toEqual([
+      { page: '/journal/14/', part: 'B', place: { file: 'entries/014-malachite.md', line: 20, column: 5 } },
+      { page: '/journal/9/', part: 'café', place: { file: 'entries/014-malachite.md', line: 21, column: 5 } },
+    ]);
+  });
   it('shows a photograph of the journal at its address', () => {
     expect(
       html('![Two dishes](../photos/two.jpg)', {

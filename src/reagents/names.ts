@@ -29,7 +29,7 @@ let words: Words | undefined;
 function load(): Words {
   if (words) return words;
   const materials = new Map<string, Material>();
-  for (const row of readTable('hazards/named-materials.csv')) {
+  for (const row of readTable('reagents/named-materials.csv')) {
     const percent = /^([\d.]+) ?%$/.exec(row.strength!)?.[1];
     const material: Material = {
       name: row.name!,
@@ -45,7 +45,7 @@ function load(): Words {
   const cations = new Map<string, IonWord>();
   const anions = new Map<string, IonWord>();
   const multipliers = new Map<string, number>();
-  for (const row of readTable('hazards/name-parts.csv')) {
+  for (const row of readTable('reagents/name-parts.csv')) {
     if (row.part === 'multiplier') multipliers.set(row.name!, Number(row.charge));
     else
       (row.part === 'cation' ? cations : anions).set(row.name!, { formula: row.formula!, charge: Number(row.charge) });

@@ -1,7 +1,8 @@
 // Reading colour files: CSV in its many shapes, CGATS text, CxF XML, and what can't be a reading.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readReadings } from '../../src/colour/readings.js';
+import { readReadings } from '../../src/colour/instruments/read.js';
+import { colourFromFile } from '../../src/colour/file-colour.js';
 import { referenceText } from '../reference/read.js';
 import { measured } from './reference.js';
 
@@ -228,9 +229,9 @@ describe('units that headings name, and do not', () => {
     ['from nothing', [0, 30, 70]],
     ['of two steps', [0.4, 35, 80]],
   ])('the edge of a strong orange in per cent, %s, is no change of unit', (_, [low, mid, high]) => {
-    expect(
-      read(rows((nm) => `${nm},${nm < 550 ? low : nm === 550 ? mid : high}`)).spectra[0]!.spectrum.reflectance[15],
-    ).toBeCloseTo(mid! / 100, 12);
+    const edge = (nm: number) => (nm < 550 ? low : high);
+    const { spectra } = read(rows((nm) => `${nm},${nm === 550 ? mid : edge(nm)}`));
+    expect(spectra[0]!.spectrum.reflectance[15]).toBeCloseTo(mid! / 100, 12);
   });
   it('two readings of a black on either side of 2 % are both per cent', () => {
     expect(read(rows((nm) => `${nm},1.9,2.1`)).spectra.map(({ spectrum }) => spectrum.reflectance[0])).toEqual([
@@ -586,47 +587,75 @@ describe('anything else', () => {
     expect(values.map(({ value }) => value)).toEqual([[1, 2, 3]]);
   });
 
-  it('never throws', () => {
-    const bits = fc.constantFrom(
-      '400',
-      '410',
-      ',',
-      ';',
-      '\n',
-      '\t',
-      ' ',
-      '0.5',
-      '"',
-      '<',
-      '>',
-      'CxF',
-      '<CxF>',
-      'BEGIN_DATA',
-      'END_DATA',
-      'BEGIN_DATA_FORMAT',
-      'END_DATA_FORMAT',
-      'SPEC_400',
-      '-',
-      'NaN',
-      '%',
-      '1e999',
-      '#',
-      '&',
-      '</',
+  const pieces = fc.constantFrom(
+    '400',
+    '410',
+    ',',
+    ';',
+    '\n',
+    '\t',
+    ' ',
+    '0.5',
+    '"',
+    '<',
+    '>',
+    'CxF',
+    '<CxF>',
+    'BEGIN_DATA',
+    'END_DATA',
+    'BEGIN_DATA_FORMAT',
+    'END_DATA_FORMAT',
+    'SPEC_400',
+    '-',
+    'NaN',
+    '%',
+    '1e999',
+    '#',
+    '&',
+    '</',
+  );
+  /** Files that can be read, one of each kind, to be spoilt. */
+  const whole = [
+    rows((nm, r) => `${nm};${de(r * 100)}`, 'nm;R %'),
+    rows((nm, r) => `${nm},${r},${r}`, 'nm,SCI,SCE'),
+    `name,${cobalt.wavelengths.map((nm) => `R_${nm}`).join(',')}\nA,${cobalt.reflectance.join(',')}\n`,
+    cgats(`SAMPLE_ID ${bands((nm) => `NM_${nm}`)}`, [`1 ${cobalt.reflectance.join(' ')}`], 'SPECTRAL_NORM "1.0"\n'),
+    cgats('SAMPLE_ID LAB_L LAB_A LAB_B', ['1 35.8 6.3 -42.3'], 'ILLUMINATION_NAME "D50"\nOBSERVER_ANGLE "2"\n'),
+    cgats('XYZ_X XYZ_Y XYZ_Z', ['9.2 8.9 30.6'], 'ILLUMINATION_NAME "D65"\n'),
+    cxf(object(values)),
+    cxf(
+      '<cc:Object ObjectType="Standard" Name="x"><cc:ColorValues><cc:ColorCIELab ColorSpecification="L1"><cc:L>50</cc:L><cc:A>10.5</cc:A><cc:B>-20</cc:B></cc:ColorCIELab></cc:ColorValues></cc:Object>',
+      '<cc:ColorSpecification Id="L1"><cc:Illuminant>D65</cc:Illuminant></cc:ColorSpecification>',
+    ),
+  ];
+  const splice = fc.record({ at: fc.nat(), length: fc.nat(30), put: fc.oneof(pieces, fc.string({ maxLength: 12 })) });
+  const mutated = fc
+    .tuple(fc.constantFrom(...whole), fc.array(splice, { minLength: 1, maxLength: 6 }))
+    .map(([text, splices]) =>
+      splices.reduce((spoilt, { at, length, put }) => {
+        const from = at % (spoilt.length + 1);
+        return spoilt.slice(0, from) + put + spoilt.slice(from + length);
+      }, text),
     );
-    fc.assert(
-      fc.property(
-        fc.oneof(
-          fc.string(),
-          fc.string({ unit: 'binary' }),
-          fc.array(bits).map((parts) => parts.join('')),
-        ),
-        (text) => {
-          const found = readReadings(text);
-          expect(found.ok || found.fault.code.length > 0).toBe(true);
-        },
-      ),
-      { numRuns: 5000 },
-    );
+  const anyText = fc.oneof(
+    fc.string(),
+    fc.string({ unit: 'binary' }),
+    fc.array(pieces).map((parts) => parts.join('')),
+  );
+  const answers = (text: string) => {
+    const found = readReadings(text);
+    if (!found.ok) {
+      expect(found.fault.code).not.toBe('');
+      return;
+    }
+    const colour = colourFromFile(found.value, {});
+    expect(colour.ok ? colour.value.colour.family : colour.fault.code).not.toBe('');
+  };
+
+  it('any text has an answer or a fault, and nothing throws', () => {
+    fc.assert(fc.property(anyText, answers), { numRuns: 4000 });
+  });
+  it('a spoilt file has an answer or a fault, its colour too', () => {
+    fc.assert(fc.property(mutated, answers), { numRuns: 4000 });
   });
 });

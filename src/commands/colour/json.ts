@@ -1,0 +1,113 @@
+// The answer of `masstone colour --json`.
+import {
+  lchFromLab,
+  type Difference,
+  type Move,
+  type SampleColour,
+  type Transform,
+  type Triple,
+} from '../../colour/index.js';
+import type { ColourRead, FileFault } from './read.js';
+
+const rounded = (value: number, places: number): number => {
+  const scale = 10 ** places;
+  return Math.round(value * scale) / scale + 0;
+};
+const four = (value: number): number => rounded(value, 4);
+const triple = (values: Triple): number[] => values.map(four);
+
+const moveAsJson = ({ de00, deCmc, de76, adapted, directions, text }: Move) => ({
+  de00: four(de00),
+  deCmc: four(deCmc),
+  de76: four(de76),
+  lab: triple(adapted),
+  directions,
+  text,
+});
+
+function inconstancyAsJson({ moves }: SampleColour, transform: Transform): object {
+  const toLamplight = moves.find(({ lamp }) => lamp === 'A');
+  if (!toLamplight)
+    return { known: false, reason: 'How a colour moves between lamps cannot be known without a spectrum.' };
+  return {
+    known: true,
+    transform,
+    reference: 'D65',
+    test: 'A',
+    ...moveAsJson(toLamplight),
+    ...Object.fromEntries(moves.map((move) => [move.lamp, moveAsJson(move)])),
+  };
+}
+
+const repeatabilityAsJson = ({ scatter }: SampleColour): object =>
+  scatter
+    ? {
+        repeatability: { readings: scatter.readings, mean: four(scatter.mean), largest: four(scatter.largest) },
+      }
+    : {};
+
+function differenceAsJson(difference: Difference): object {
+  const { verdict, repeatability, perLamp, metamerism, metameric, approximate } = difference;
+  return {
+    de00: rounded(difference.de00, 6),
+    de76: rounded(difference.de76, 6),
+    delta: triple(difference.delta),
+    under: `${difference.illuminant}/${difference.observer}°`,
+    verdict: verdict.words,
+    code: verdict.code,
+    sentence: verdict.sentence,
+    source: verdict.source,
+    ...(repeatability === undefined ? {} : { repeatability: four(repeatability) }),
+    ...(perLamp ? { perLamp: Object.fromEntries(perLamp.map(({ lamp, de00 }) => [lamp, four(de00)])) } : {}),
+    ...(metamerism
+      ? {
+          metamerism: Object.fromEntries(
+            metamerism.map(({ lamp, index00, index76 }) => [lamp, { index00: four(index00), index76: four(index76) }]),
+          ),
+        }
+      : {}),
+    ...(metameric ? { metameric: metameric.sentence } : {}),
+    ...(approximate ? { approximate: true } : {}),
+  };
+}
+
+/** One colour, and its difference from another, as plain data. */
+export function colourAsJson(
+  { colour, format, notes }: ColourRead,
+  other: ColourRead | undefined,
+  difference: Difference | undefined,
+  transform: Transform,
+): object {
+  const perLamp = (of: (under: SampleColour['under'][number]) => Triple): Record<string, number[]> =>
+    Object.fromEntries(colour.under.map((under) => [under.lamp, triple(of(under))]));
+  const { given, screen } = colour;
+  return {
+    lab: {
+      ...perLamp(({ lab }) => lab),
+      ...(given ? { [given.illuminant]: triple(given.lab) } : {}),
+    },
+    xyz: perLamp(({ xyz }) => xyz),
+    lch: perLamp(({ lab }) => lchFromLab(lab)),
+    family: colour.family,
+    observer: colour.observer,
+    basis: colour.basis,
+    format,
+    swatch: { hex: screen.hex, mapped: screen.mapped, approximate: colour.screenApproximate },
+    inconstancy: inconstancyAsJson(colour, transform),
+    ...repeatabilityAsJson(colour),
+    notes: [...notes, ...colour.notes, ...(other ? other.notes.map((note) => `${other.name}: ${note}`) : [])],
+    ...(difference ? { difference: differenceAsJson(difference) } : {}),
+  };
+}
+
+/** Why there is no answer, as plain data. */
+export const faultAsJson = ({ code, message, file, line, column, cure }: FileFault): object => ({
+  error: {
+    code,
+    message,
+    ...(file ? { file } : {}),
+    ...(line === undefined ? {} : { line }),
+    ...(column === undefined ? {} : { column }),
+    ...(cure ? { cure } : {}),
+  },
+});

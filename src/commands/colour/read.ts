@@ -1,0 +1,106 @@
+// What `masstone colour` is given, a file or a Lab typed in, as a colour.
+import { readFile, stat } from 'node:fs/promises';
+import {
+  assumed,
+  assumptions,
+  checkLab,
+  colourFromFile,
+  colourFromLab,
+  plainNumber,
+  readReadings,
+  type FileNote,
+  type SampleColour,
+  type StatedConditions,
+} from '../../colour/index.js';
+import { bad, good, type Fault, type Outcome } from '../../outcome.js';
+import { WrongUse } from '../command.js';
+
+/** What one colour was read from. */
+export interface ColourRead {
+  readonly name: string;
+  readonly format: string;
+  readonly colour: SampleColour;
+  readonly notes: readonly string[];
+}
+
+/** A fault with the file that it is in. */
+export interface FileFault extends Fault {
+  readonly file?: string;
+}
+
+export type ReadOutcome =
+  | { readonly ok: true; readonly value: ColourRead }
+  | { readonly ok: false; readonly fault: FileFault };
+
+/** Files over this many bytes are not read. */
+const largestFile = 16_000_000;
+
+/** The numbers of `50 10 -20`, `50, 10, −20`, `[50; 10; -20]`, `50,1 10,2 -20,3` (decimal commas). */
+function labNumbers(text: string): number[] {
+  const plain = text
+    .trim()
+    .replaceAll('−', '-')
+    .replace(/^\[(.*)\]$/, '$1');
+  const decimalCommas = /^(?:[+-]?\d+(?:,\d+)?(?:\s+|\s*;\s*|$)){3}$/.test(plain);
+  const words = (decimalCommas ? plain.replaceAll(',', '.') : plain).trim().split(/\s*[,;]\s*|\s+/);
+  return words.map((word) => plainNumber(word) ?? Number.NaN);
+}
+
+/** A Lab typed in after an option. */
+export function readLab(text: string, option: string, stated: StatedConditions): ReadOutcome {
+  const numbers = labNumbers(text);
+  if (numbers.length !== 3 || numbers.some(Number.isNaN))
+    throw new WrongUse(`${option} takes three numbers: ${option} "54.1 -30.2 6.0".`);
+  const lab = checkLab(numbers);
+  if (!lab.ok) return lab;
+  const { illuminant, observer } = stated;
+  return good({
+    name: `Lab ${text.trim()}`,
+    format: 'Lab',
+    colour: colourFromLab([lab.value], illuminant ?? assumed.illuminant, observer ?? assumed.observer),
+    notes: assumptions(illuminant, observer),
+  });
+}
+
+async function textOf(path: string): Promise<Outcome<string>> {
+  try {
+    const about = await stat(path);
+    if (!about.isFile())
+      return bad({ code: 'not-a-file', message: `${path} is not a file.`, cure: 'Give the file of a spectrum.' });
+    if (about.size > largestFile)
+      return bad({
+        code: 'file-too-long',
+        message: `The file has ${about.size} bytes.`,
+        cure: 'Give one sample’s spectra in a file.',
+      });
+    return good(await readFile(path, 'utf8'));
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT')
+      return bad({ code: 'no-such-file', message: `There is no file ${path}.`, cure: 'Check the path.' });
+    return bad({
+      code: 'unreadable-file',
+      message: `${path} cannot be read (${code ?? 'unknown'}).`,
+      cure: 'Check its rights.',
+    });
+  }
+}
+
+const sentence = ({ message, line, cure }: FileNote): string =>
+  `${line === undefined ? '' : `Line ${line}: `}${message} ${cure}`;
+
+/** The colour of a file of readings. */
+export async function readColourFile(path: string, stated: StatedConditions): Promise<ReadOutcome> {
+  const text = await textOf(path);
+  const file = text.ok ? readReadings(text.value) : text;
+  const found = file.ok ? colourFromFile(file.value, stated) : file;
+  if (!found.ok) return { ok: false, fault: { ...found.fault, file: path } };
+  if (!file.ok) return file;
+  const { format, notes } = file.value;
+  return good({
+    name: path,
+    format,
+    colour: found.value.colour,
+    notes: [...notes.map(sentence), ...found.value.notes],
+  });
+}
