@@ -5,7 +5,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
-    globalSetup: [fileURLToPath(new URL('./chromium.ts', import.meta.url))],
+    globalSetup: ['./tables.ts', './chromium.ts'].map((file) => fileURLToPath(new URL(file, import.meta.url))),
     include: ['tests/**/*.test.{ts,tsx}'],
     reporters: ['default', fileURLToPath(new URL('./closing-line.ts', import.meta.url))],
     testTimeout: 30_000,

@@ -35,14 +35,14 @@ const room = (path: string): string =>
 
 /** Rooms that each room may use; types included. */
 const may: Readonly<Record<string, readonly string[]>> = {
-  chemistry: ['floor'],
-  reagents: ['floor', 'chemistry'],
-  colour: ['floor'],
-  hazards: ['floor', 'chemistry', 'reagents'],
+  chemistry: ['floor', 'tables'],
+  reagents: ['floor', 'tables', 'chemistry'],
+  colour: ['floor', 'tables'],
+  hazards: ['floor', 'tables', 'chemistry', 'reagents'],
   remarks: ['floor'],
   journal: ['floor', 'chemistry', 'colour', 'remarks'],
-  reckoning: ['floor', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
-  crosslinks: ['floor', 'chemistry', 'journal', 'reckoning'],
+  reckoning: ['floor', 'tables', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
+  crosslinks: ['floor', 'tables', 'chemistry', 'journal', 'reckoning'],
   site: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'templates'],
   reading: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'site', 'templates'],
 };

@@ -1,5 +1,5 @@
 // Atomic weights: the abridged IUPAC values of 2021 with their stated uncertainty, and the full ones beside them.
-import { readTable } from '../tables.js';
+import { atomicWeightsTable } from '../tables/compiled/chemistry/atomic-weights.js';
 import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
 import { rectangular } from './uncertainty.js';
 
@@ -28,9 +28,9 @@ let table: ReadonlyMap<string, Element> | undefined;
  */
 export function elements(): ReadonlyMap<string, Element> {
   table ??= new Map(
-    readTable('chemistry/atomic-weights.csv').map((row): [string, Element] => {
-      const symbol = row.symbol!;
-      const base = { symbol, number: Number(row.Z), name: row.name!, kind: row.class as Element['kind'] };
+    atomicWeightsTable().map((row): [string, Element] => {
+      const { symbol } = row;
+      const base = { symbol, number: row.Z, name: row.name, kind: row.class };
       if (!row.abridged_2021) return [symbol, base];
       const interval = row.kind === 'interval';
       return [
@@ -39,7 +39,7 @@ export function elements(): ReadonlyMap<string, Element> {
           ...base,
           weight: exact(row.abridged_2021),
           halfWidth: new UncertaintyDecimal(row.abridged_uncertainty!),
-          standardWeight: exact(interval ? row.conventional! : row.standard_2021!),
+          standardWeight: exact(interval ? row.conventional! : row.standard_2021),
           standardWeightUncertainty: rectangular(
             interval
               ? new UncertaintyDecimal(row.interval_high!).minus(row.interval_low!).div(2)

@@ -1,6 +1,6 @@
 // Chemical formulae: from text to a tree of atoms and groups, and back to text; what is in it and what it weighs.
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import { readTable } from '../tables.js';
+import { ionsTable } from '../tables/compiled/chemistry/ions.js';
 import { elements } from './atomic-weights.js';
 import { exact, one, UncertaintyDecimal, zero, type Decimal } from './exact.js';
 import { withoutMarkup } from './markup.js';
@@ -103,8 +103,7 @@ let listedCharges: ReadonlyMap<string, ReadonlySet<number>> | undefined;
 export function isListed(stem: string, charge: number): boolean {
   if (!listedCharges) {
     const charges = new Map<string, Set<number>>();
-    for (const row of readTable('chemistry/ions.csv'))
-      charges.set(row.formula!, (charges.get(row.formula!) ?? new Set()).add(Number(row.charge)));
+    for (const row of ionsTable()) charges.set(row.formula, (charges.get(row.formula) ?? new Set()).add(row.charge));
     listedCharges = charges;
   }
   return (

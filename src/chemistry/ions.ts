@@ -1,6 +1,10 @@
 // The ions that a salt, acid or base supplies: found from its formula, by structure and charge, never by name.
 import { good, type Outcome } from '../outcome.js';
-import { readTable } from '../tables.js';
+import { equivalentsTable } from '../tables/compiled/chemistry/equivalents.js';
+import { ionsTable } from '../tables/compiled/chemistry/ions.js';
+import { moleculesTable } from '../tables/compiled/chemistry/molecules.js';
+import { oxidationStatesTable } from '../tables/compiled/chemistry/oxidation-states.js';
+import { oxyanionFamiliesTable } from '../tables/compiled/chemistry/oxyanion-families.js';
 import { elements } from './atomic-weights.js';
 import { exact, one, zero, type Decimal } from './exact.js';
 import {
@@ -67,29 +71,22 @@ function load(): Tables {
   if (tables) return tables;
   const anions = new Map<string, Listed[]>();
   const cations = new Map<string, Listed[]>();
-  for (const row of readTable('chemistry/ions.csv')) {
-    const formula = parseFormula(row.formula!);
+  for (const row of ionsTable()) {
+    const formula = parseFormula(row.formula);
     if (!formula.ok) throw new Error(`ions.csv: ${row.formula}`);
-    const charge = Number(row.charge);
+    const { charge } = row;
     const into = charge < 0 ? anions : cations;
     const name = key(composition(formula.value));
-    into.set(name, [...(into.get(name) ?? []), { id: row.id!, name: row.name!, formula: `${row.formula}`, charge }]);
+    into.set(name, [...(into.get(name) ?? []), { id: row.id, name: row.name, formula: row.formula, charge }]);
   }
   tables = {
     anions,
     cations,
-    states: new Map(
-      readTable('chemistry/oxidation-states.csv').map((row) => [row.symbol!, row.states!.split(' ').map(Number)]),
-    ),
-    families: new Map(
-      readTable('chemistry/oxyanion-families.csv').map((row) => [
-        row.symbol!,
-        { state: Number(row.state), id: row.id! },
-      ]),
-    ),
+    states: new Map(oxidationStatesTable().map((row) => [row.symbol, row.states])),
+    families: new Map(oxyanionFamiliesTable().map((row) => [row.symbol, { state: row.state, id: row.id }])),
     molecules: new Map(
-      readTable('chemistry/molecules.csv').flatMap((row) =>
-        row.spellings!.split(' ').map((spelling) => [spelling, { name: row.name!, ions: row.ions! }] as const),
+      moleculesTable().flatMap((row) =>
+        row.spellings.map((spelling) => [spelling, { name: row.name, ions: row.ions }] as const),
       ),
     ),
   };
@@ -570,8 +567,8 @@ let equivalents: ReadonlyMap<string, string> | undefined;
 /** Aqueous ammonia is written NH3 or NH4OH. */
 function sameSubstance(name: string): string {
   equivalents ??= new Map(
-    readTable('chemistry/equivalents.csv').flatMap((row) => {
-      const [written, meant] = [parseFormula(row.formula!), parseFormula(row.same_as!)];
+    equivalentsTable().flatMap((row) => {
+      const [written, meant] = [parseFormula(row.formula), parseFormula(row.same_as)];
       return written.ok && meant.ok ? [[speciesKey(written.value), speciesKey(meant.value)] as const] : [];
     }),
   );

@@ -1,5 +1,5 @@
 // Oxide equivalents: a silicate, spinel or hydroxide as the oxides by which minerals and glazes are reported.
-import { readTable } from '../tables.js';
+import { oxidesTable } from '../tables/compiled/chemistry/oxides.js';
 import { exact, type Decimal } from './exact.js';
 import { composition, molarMass, parseFormula, type Formula } from './formula.js';
 
@@ -16,7 +16,7 @@ export function oxideEquivalents(formula: Formula): readonly OxideShare[] {
   const mass = molarMass(formula);
   const atoms = composition(formula);
   if (!mass.ok || formula.charge !== 0 || !atoms.has('O')) return [];
-  const usual = new Map(readTable('chemistry/oxides.csv').map((row) => [row.symbol!, row.oxide!]));
+  const usual = new Map(oxidesTable().map((row) => [row.symbol, row.oxide]));
   let oxygen = exact(0);
   const shares: OxideShare[] = [];
   for (const [symbol, { low }] of atoms) {

@@ -1,6 +1,6 @@
 // Quantities: text such as `5.00 g`, `0.050 mol ± 0.001 mol`, `95-99 %`, `4.20 EUR / 500 g` as an exact value with its unit.
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import { readTable } from '../tables.js';
+import { unitsTable } from '../tables/compiled/chemistry/units.js';
 import { exact, one, type Decimal } from './exact.js';
 
 export type Dimension =
@@ -56,15 +56,15 @@ let units: ReadonlyMap<string, Unit> | undefined;
 function knownUnits(): ReadonlyMap<string, Unit> {
   if (units) return units;
   const all = new Map<string, Unit>();
-  for (const row of readTable('chemistry/units.csv')) {
+  for (const row of unitsTable()) {
     const unit: Unit = {
-      name: row.unit!,
-      dimension: row.dimension as Dimension,
-      factor: exact(row.factor!),
-      base: row.base!,
+      name: row.unit,
+      dimension: row.dimension,
+      factor: exact(row.factor),
+      base: row.base,
     };
     all.set(unit.name, unit);
-    for (const spelling of row.also!.split('|')) if (spelling.trim() !== '') all.set(spelling.trim(), unit);
+    for (const spelling of row.also) all.set(spelling, unit);
   }
   units = all;
   return all;

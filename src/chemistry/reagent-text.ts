@@ -1,6 +1,6 @@
 // A reagent in one line, as it is said at the bench: `CuSO4·5H2O 5.00 g`, `CH3COOH 3 mL 99.7 % 1.049 g/mL`.
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import { readTable } from '../tables.js';
+import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js';
 import { parseFormula, type Formula } from './formula.js';
 import { parseQuantity, type Quantity } from './quantity.js';
 import type { Dose } from './taken.js';
@@ -178,7 +178,7 @@ const stateWords =
 let waterOf: ReadonlyMap<string, string> | undefined;
 /** `pentahydrate` is 5 H2O. */
 function waterCalled(word: string): string | undefined {
-  waterOf ??= new Map(readTable('chemistry/hydrate-words.csv').map((row) => [row.word!, row.water!]));
+  waterOf ??= new Map(hydrateWordsTable().map((row) => [row.word, row.water]));
   return waterOf.get(word.toLowerCase());
 }
 

@@ -1,5 +1,5 @@
 // The colour family of a Lab, by published hue, chroma and lightness boundaries (families.csv; the first row that fits).
-import { readTable } from '../tables.js';
+import { familiesTable } from '../tables/compiled/colour/families.js';
 import type { Triple } from './numbers.js';
 import { lchFromLab } from './tristimulus.js';
 
@@ -32,13 +32,14 @@ interface Rule {
 let rules: readonly Rule[] | undefined;
 
 function familyRules(): readonly Rule[] {
-  const number = (text: string | undefined, otherwise: number) => (text ? Number(text) : otherwise);
-  rules ??= readTable('colour/families.csv').map((row) => ({
-    family: row.family as Family,
-    lightness: [number(row.L_from, -Infinity), number(row.L_below, Infinity)],
-    chroma: [number(row.C_from, -Infinity), number(row.C_below, Infinity)],
-    ...(row.h_from || row.h_below ? { hue: [number(row.h_from, 0), number(row.h_below, 360)] as const } : {}),
-    huePerChroma: number(row.h_below_per_C, 0),
+  rules ??= familiesTable().map((row) => ({
+    family: row.family,
+    lightness: [row.L_from ?? -Infinity, row.L_below ?? Infinity],
+    chroma: [row.C_from ?? -Infinity, row.C_below ?? Infinity],
+    ...(row.h_from !== undefined || row.h_below !== undefined
+      ? { hue: [row.h_from ?? 0, row.h_below ?? 360] as const }
+      : {}),
+    huePerChroma: row.h_below_per_C ?? 0,
   }));
   return rules;
 }

@@ -1,6 +1,6 @@
 // Contrast ratio of one film over black and over white, and what a maker calls it.
 import { bad, good, type Outcome } from '../outcome.js';
-import { readTable } from '../tables.js';
+import { opacityWordsTable } from '../tables/compiled/colour/opacity-words.js';
 
 export type OpacityWord = 'opaque' | 'semi-opaque' | 'semi-transparent' | 'transparent';
 
@@ -51,14 +51,12 @@ export function contrast(overBlack: number, overWhite: number): Outcome<Contrast
       expected: 'Y over black not above Y over white',
       cure: 'Check whether the two readings were exchanged, or whether the films differ in thickness.',
     });
-  const row = readTable('colour/opacity-words.csv').find(
-    (line) => line.from_percent === '' || ratio >= Number(line.from_percent),
-  )!;
+  const row = opacityWordsTable().find((line) => line.from_percent === undefined || ratio >= line.from_percent)!;
   const notes: string[] = [];
   if (ratio > 100) notes.push('A little over 100 % is measurement noise.');
   if (overWhite < dark)
     notes.push(
       'The film is so dark that its contrast ratio says little: both readings are near the reflection of the surface itself.',
     );
-  return good({ ratio, word: row.word as OpacityWord, definition: row.definition!, source: row.source!, notes });
+  return good({ ratio, word: row.word, definition: row.definition, source: row.source, notes });
 }

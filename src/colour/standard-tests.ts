@@ -1,6 +1,6 @@
 // Standard tests of a pigment besides its colour: each with its unit, range and standard (standard-tests.csv).
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import { readTable, type Row } from '../tables.js';
+import { standardTestsTable, type StandardTestsRow } from '../tables/compiled/colour/standard-tests.js';
 
 /** One result of a standard test, ready for readers and machines. */
 export interface StandardTest {
@@ -23,17 +23,15 @@ export interface StandardTest {
   readonly unusual?: boolean;
 }
 
-const rowOf = (test: string): Row | undefined =>
-  readTable('colour/standard-tests.csv').find((row) => row.test === test);
+const rowOf = (test: string): StandardTestsRow | undefined => standardTestsTable().find((row) => row.test === test);
 
 /** Names of all standard tests, in order. */
-export const standardTests = (): readonly string[] => readTable('colour/standard-tests.csv').map((row) => row.test!);
+export const standardTests = (): readonly string[] => standardTestsTable().map((row) => row.test);
 
 const plainUnit = (text: string): string =>
   text.replace(/\s+/g, '').replace('³', '3').replace(/ml/gi, 'mL').toLowerCase();
 const printedUnit = (unit: string): string => unit.replace('cm3', 'cm³').replace('m3', 'm³');
 
-const unitsOf = (row: Row): readonly string[] => (row.units ? row.units.split('|') : []);
 
 /** Results in kg/m³ are held against ranges in g/cm³. */
 const inRangeUnit = (value: number, unit: string | undefined): number => (unit === 'kg/m3' ? value / 1000 : value);
@@ -47,8 +45,8 @@ interface Result {
   readonly after: string;
 }
 
-function unitFault(row: Row, value: number, rest: string): Fault {
-  const units = unitsOf(row);
+function unitFault(row: StandardTestsRow, value: number, rest: string): Fault {
+  const units = row.units;
   const found = quoted(rest);
   if (units.length === 0)
     return {
@@ -67,8 +65,8 @@ function unitFault(row: Row, value: number, rest: string): Fault {
 
 const quoted = (text: string): string => `'${text.slice(0, 40)}'`;
 
-function resultFault(row: Row, given: string): Fault {
-  const units = unitsOf(row).map(printedUnit);
+function resultFault(row: StandardTestsRow, given: string): Fault {
+  const units = row.units.map(printedUnit);
   return {
     code: 'not-a-test-result',
     message: `${row.name}: ${quoted(given)} is not a result.`,
@@ -77,13 +75,13 @@ function resultFault(row: Row, given: string): Fault {
   };
 }
 
-function takeApart(row: Row, given: string): Outcome<Result> {
+function takeApart(row: StandardTestsRow, given: string): Outcome<Result> {
   const found = /^([+-]?\d+(?:[.,]\d+)?)\s*(.*)$/s.exec(given.trim());
   if (!found) return bad(resultFault(row, given));
   const number = found[1]!.replace(',', '.');
   const value = Number(number);
   const rest = found[2]!;
-  const units = unitsOf(row);
+  const units = row.units;
   const unit = [...units]
     .sort((a, b) => b.length - a.length)
     .find((known) => plainUnit(rest).startsWith(plainUnit(known)));
@@ -94,13 +92,13 @@ function takeApart(row: Row, given: string): Outcome<Result> {
 
 const bluewool = 'lightfastness-blue-wool';
 
-function rangeFault(row: Row, { value, unit }: Result): Fault | undefined {
+function rangeFault(row: StandardTestsRow, { value, unit }: Result): Fault | undefined {
   const compared = inRangeUnit(value, unit);
-  if (compared < Number(row.from) || compared > Number(row.to))
+  if (compared < row.from! || compared > row.to!)
     return {
       code: 'impossible-test-result',
       message: `${row.name} of ${value}${unit ? ` ${printedUnit(unit)}` : ''} cannot be.`,
-      expected: row.range!,
+      expected: row.range,
       cure: 'Check the number and its unit.',
     };
   if (row.test === bluewool && !Number.isInteger(value * 2))
@@ -113,7 +111,7 @@ function rangeFault(row: Row, { value, unit }: Result): Fault | undefined {
   return undefined;
 }
 
-function printed({ test }: Row, { number, unit, after }: Result): string {
+function printed({ test }: StandardTestsRow, { number, unit, after }: Result): string {
   const withUnit = unit ? `${number} ${printedUnit(unit)}` : number;
   const withWords = after ? `${withUnit}, ${after}` : withUnit;
   return test === bluewool ? `${withWords} of 8` : withWords;
@@ -135,8 +133,8 @@ export function readStandardTest(test: string, given: number | string): Outcome<
     });
   const shared = {
     test,
-    name: row.name!,
-    ...(row.range ? { range: row.range } : {}),
+    name: row.name,
+    range: row.range,
     ...(row.standard ? { standard: row.standard } : {}),
     ...(row.note ? { note: row.note } : {}),
   };
@@ -148,7 +146,7 @@ export function readStandardTest(test: string, given: number | string): Outcome<
   if (fault) return bad(fault);
   const { value, unit } = result.value;
   const compared = inRangeUnit(value, unit);
-  const unusual = compared < Number(row.usual_from) || compared > Number(row.usual_to);
+  const unusual = compared < row.usual_from! || compared > row.usual_to!;
   return good({
     ...shared,
     value,

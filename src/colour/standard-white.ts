@@ -1,5 +1,5 @@
 // The white that tints are computed with when a maker gives none: zinc white in oil (standard-white.csv).
-import { readTable } from '../tables.js';
+import { standardWhiteTable } from '../tables/compiled/colour/standard-white.js';
 import type { Spectrum } from './spectrum.js';
 
 export const standardWhiteName = 'zinc white in oil';
@@ -9,10 +9,10 @@ let white: Spectrum | undefined;
 /** Reflectance of a measured zinc white, 400 to 700 nm. */
 export function standardWhite(): Spectrum {
   if (!white) {
-    const rows = readTable('colour/standard-white.csv');
+    const rows = standardWhiteTable();
     white = {
-      wavelengths: rows.map((row) => Number(row.wavelength)),
-      reflectance: rows.map((row) => Number(row.reflectance)),
+      wavelengths: rows.map((row) => row.wavelength),
+      reflectance: rows.map((row) => row.reflectance),
     };
   }
   return white;

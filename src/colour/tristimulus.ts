@@ -1,5 +1,8 @@
 // From a reflectance spectrum to XYZ and CIELAB under a lamp, and between XYZ and CIELAB.
-import { readTable } from '../tables.js';
+import { illuminantsTable } from '../tables/compiled/colour/illuminants.js';
+import { observer10degTable } from '../tables/compiled/colour/observer-10deg.js';
+import { observer2degTable } from '../tables/compiled/colour/observer-2deg.js';
+import { whitePointsTable } from '../tables/compiled/colour/white-points.js';
 import type { Illuminant, Observer, Triple } from './numbers.js';
 import { atTableWavelengths, tableRange, type Spectrum } from './spectrum.js';
 
@@ -10,15 +13,15 @@ function weightsOf(illuminant: Illuminant, observer: Observer): Float64Array {
   const key = `${illuminant}/${observer}`;
   let found = weights.get(key);
   if (!found) {
-    const eye = readTable(observer === 2 ? 'colour/observer-2deg.csv' : 'colour/observer-10deg.csv');
-    const lamp = readTable('colour/illuminants.csv');
+    const eye = observer === 2 ? observer2degTable() : observer10degTable();
+    const lamp = illuminantsTable();
     found = new Float64Array(3 * tableRange.count);
     let white = 0;
     for (let i = 0; i < tableRange.count; i += 1) {
-      const power = Number(lamp[i]![illuminant]);
-      found[3 * i] = power * Number(eye[i]!.x);
-      found[3 * i + 1] = power * Number(eye[i]!.y);
-      found[3 * i + 2] = power * Number(eye[i]!.z);
+      const power = lamp[i]![illuminant];
+      found[3 * i] = power * eye[i]!.x;
+      found[3 * i + 1] = power * eye[i]!.y;
+      found[3 * i + 2] = power * eye[i]!.z;
       white += found[3 * i + 1]!;
     }
     for (let i = 0; i < found.length; i += 1) found[i] = (found[i]! * 100) / white;
@@ -37,11 +40,9 @@ export function whiteOf(illuminant: Illuminant, observer: Observer): Triple {
   const key = `${illuminant}/${observer}`;
   let white = whites.get(key);
   if (!white) {
-    const row = readTable('colour/white-points.csv').find(
-      (line) => line.illuminant === illuminant && line.observer === String(observer),
-    );
+    const row = whitePointsTable().find((line) => line.illuminant === illuminant && line.observer === observer);
     if (!row) throw new Error(`no white point for ${key}`);
-    white = [Number(row.X), Number(row.Y), Number(row.Z)];
+    white = [row.X, row.Y, row.Z];
     whites.set(key, white);
   }
   return white;

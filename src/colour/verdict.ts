@@ -1,5 +1,5 @@
 // What a colour difference means to a maker: measured, visible side by side, visible apart. Thresholds: verdicts.csv.
-import { readTable, type Row } from '../tables.js';
+import { verdictsTable, type VerdictsRow } from '../tables/compiled/colour/verdicts.js';
 import { deltaE00 } from './difference.js';
 import type { Triple } from './numbers.js';
 
@@ -16,14 +16,16 @@ export interface Verdict {
 
 /** CIEDE2000 from which a difference is seen, or no longer called the same. */
 export const thresholdOf = (code: 'visible-side-by-side' | 'visible-apart' | 'called-the-same'): number =>
-  Number(readTable('colour/verdicts.csv').find((row) => row.code === code)!.from_de00);
+  verdictsTable().find((row) => row.code === code)!.from_de00;
 
-let table: { readonly rows: readonly Row[]; readonly source: string } | undefined;
+type VisibleRow = VerdictsRow & { readonly code: Exclude<VerdictsRow['code'], 'called-the-same'> };
+
+let table: { readonly rows: readonly VisibleRow[]; readonly source: string } | undefined;
 
 /** The rows of visible differences and their sources in one text, made once: every verdict of a journal shares it. */
-function thresholds(): { readonly rows: readonly Row[]; readonly source: string } {
+function thresholds(): { readonly rows: readonly VisibleRow[]; readonly source: string } {
   if (!table) {
-    const rows = readTable('colour/verdicts.csv').filter((row) => row.code!.startsWith('visible'));
+    const rows = verdictsTable().filter((row): row is VisibleRow => row.code !== 'called-the-same');
     table = { rows, source: rows.map((row) => row.source).join('; ') };
   }
   return table;
@@ -36,7 +38,7 @@ function thresholds(): { readonly rows: readonly Row[]; readonly source: string 
  */
 export function verdict(de00: number, repeatability?: number): Verdict {
   const { rows, source } = thresholds();
-  const found = [...rows].reverse().find((row) => de00 >= Number(row.from_de00));
+  const found = [...rows].reverse().find((row) => de00 >= row.from_de00);
   const size = `ΔE00 ${de00.toFixed(de00 < 10 ? 2 : 1)}`;
   if (repeatability !== undefined && de00 <= repeatability) {
     return {
@@ -56,10 +58,10 @@ export function verdict(de00: number, repeatability?: number): Verdict {
       sentence: `Measured, but too small to see: ${size}.${single}`,
       source,
     };
-  const code = found.code as VerdictCode;
+  const { code } = found;
   const sentence =
     code === 'visible-apart' ? `Visible even apart: ${size}.` : `Visible side by side, hardly apart: ${size}.`;
-  return { code, words: found.words!, sentence, source };
+  return { code, words: found.words, sentence, source };
 }
 
 export interface Scatter {

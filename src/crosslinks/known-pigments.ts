@@ -1,23 +1,23 @@
 // What the trade knows: published pigments by colour-giving element, and which of them a journal has made.
-import { readTable } from '../tables.js';
+import { knownPigmentsTable } from '../tables/compiled/crosslinks/known-pigments.js';
 import type { KnownPigment, SampleRow } from './model.js';
 
 let known: readonly KnownPigment[] | undefined;
 
 /** Every pigment of known-pigments.csv. */
 export function knownPigments(): readonly KnownPigment[] {
-  known ??= readTable('crosslinks/known-pigments.csv').map((row) => ({
-    id: row.id ?? '',
-    names: (row.names ?? '').split(';').map((name) => name.trim()),
-    colourIndex: row.colour_index || undefined,
-    colourIndexNumber: row.colour_index_number || undefined,
-    formulas: (row.formulas ?? '').split(';').map((formula) => formula.trim()),
-    elements: (row.elements ?? '').split(' ').filter(Boolean),
-    family: row.family ?? '',
-    colourWords: row.colour_words ?? '',
-    facts: row.facts ?? '',
-    caution: row.caution ?? '',
-    source: row.source ?? '',
+  known ??= knownPigmentsTable().map((row) => ({
+    id: row.id,
+    names: row.names,
+    colourIndex: row.colour_index,
+    colourIndexNumber: row.colour_index_number,
+    formulas: row.formulas,
+    elements: row.elements,
+    family: row.family,
+    colourWords: row.colour_words,
+    facts: row.facts,
+    caution: row.caution,
+    source: row.source,
   }));
   return known;
 }

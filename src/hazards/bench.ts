@@ -5,7 +5,7 @@ import { membershipsOf, undiluted, type Concentration } from './groups.js';
 import { isColourIndexName, materialNamed, type Material } from '../reagents/names.js';
 import type { Pot, PotIngredient } from './foreseen.js';
 import { findSubstance } from './substances.js';
-import { readTable } from '../tables.js';
+import { solutionDensitiesTable } from '../tables/compiled/hazards/solution-densities.js';
 
 /** An ingredient that could be told what it is. */
 export interface Judged {
@@ -78,9 +78,9 @@ let slopes: ReadonlyMap<string, number> | undefined;
 /** g/mL where none is stated: on the high side, so that the bound stays a bound. */
 function assumedDensity(substance: Constituents, percent: number): number {
   slopes ??= new Map(
-    readTable('hazards/solution-densities.csv').map((row) => [
-      row.formula === '' ? '' : dryComposition(row.formula!),
-      Number(row.rise_to_pure),
+    solutionDensitiesTable().map((row) => [
+      row.formula === undefined ? '' : dryComposition(row.formula),
+      row.rise_to_pure,
     ]),
   );
   return 1 + (percent / 100) * (slopes.get(substance.dry) ?? slopes.get('')!);

@@ -1,7 +1,7 @@
 // Gas at worst: all of the limiting partner reacts, all of the gas leaves at once, evenly mixed in a closed room.
 // An upper bound for ranking, never an exposure assessment.
 import { exact, type Decimal } from '../chemistry/index.js';
-import { readTable } from '../tables.js';
+import { gasesTable } from '../tables/compiled/hazards/gases.js';
 import type { GasFacts, LimitReached, WorstCase } from './foreseen.js';
 import { exposureLimits } from './substances-exposure.js';
 
@@ -22,19 +22,19 @@ let table: ReadonlyMap<string, Gas> | undefined;
 /** Gases by formula, with their published properties. */
 export function gases(): ReadonlyMap<string, Gas> {
   table ??= new Map(
-    readTable('hazards/gases.csv').map((row) => [
-      row.formula!,
+    gasesTable().map((row) => [
+      row.formula,
       {
-        formula: row.formula!,
-        name: row.gas!,
-        smell: row.odour!,
-        smellWarns: row.smell_warns!,
-        late: row.late!,
-        source: row.basis === 'seen' ? row.source_title! : 'from memory',
-        aliases: row.also!.split('|').filter(Boolean),
-        severity: row.severity as Gas['severity'],
-        dissolves: row.dissolves === 'yes',
-        limitsOf: row.limits!,
+        formula: row.formula,
+        name: row.gas,
+        smell: row.odour,
+        smellWarns: row.smell_warns,
+        late: row.late,
+        source: row.basis === 'seen' ? row.source_title : 'from memory',
+        aliases: row.also,
+        severity: row.severity,
+        dissolves: row.dissolves,
+        limitsOf: row.limits,
       },
     ]),
   );

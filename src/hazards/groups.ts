@@ -1,7 +1,8 @@
 // Which groups a substance belongs to, and how many units of the group one formula unit brings: found from ions, elements
 // and composition by the tests written in groups.csv; names play no part.
 import { elements } from '../chemistry/index.js';
-import { readTable } from '../tables.js';
+import { acidsTable } from '../tables/compiled/hazards/acids.js';
+import { groupsTable } from '../tables/compiled/hazards/groups.js';
 import { constituents, dryComposition, type Constituents } from '../reagents/constituents.js';
 
 export interface Group {
@@ -35,9 +36,9 @@ function load(): Tables {
   if (tables) return tables;
   const acids = new Map<string, Acid>();
   const acidIons = new Map<string, Acid>();
-  for (const row of readTable('hazards/acids.csv')) {
-    const acid = { protons: Number(row.protons), kind: row.kind! };
-    const formula = row.formula!;
+  for (const row of acidsTable()) {
+    const acid = { protons: row.protons, kind: row.kind };
+    const { formula } = row;
     if (formula.startsWith('ion ')) acidIons.set(formula.slice(4), acid);
     else acids.set(dryComposition(formula), acid);
   }
@@ -45,14 +46,14 @@ function load(): Tables {
     acids,
     acidIons,
     groups: new Map(
-      readTable('hazards/groups.csv').map((row) => [
-        row.group!,
+      groupsTable().map((row) => [
+        row.group,
         {
-          id: row.group!,
-          words: row.words!,
-          test: row.test!,
-          members: row.members!.split(' ').filter(Boolean),
-          notMembers: row.not_members!.split(' ').filter(Boolean),
+          id: row.group,
+          words: row.words,
+          test: row.test,
+          members: row.members,
+          notMembers: row.not_members,
         },
       ]),
     ),

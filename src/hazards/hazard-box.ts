@@ -1,7 +1,9 @@
 // The hazard box: pictograms, signal word and statements of everything that stands on the bench, merged without loss.
 // Each statement keeps the names it comes from and on whose word it stands; what is unknown is named as unknown.
 import { hillFormula, molarMass, parseFormula } from '../chemistry/index.js';
-import { readTable } from '../tables.js';
+import { hazardBoxSmallPacksTable } from '../tables/compiled/hazards/hazard-box-small-packs.js';
+import { statementsPrecautionsTable } from '../tables/compiled/hazards/statements-precautions.js';
+import { statementsPrecautionsCoverTable } from '../tables/compiled/hazards/statements-precautions-cover.js';
 import {
   classifyMixture,
   knownOf,
@@ -461,10 +463,10 @@ let advice: ReadonlyMap<string, readonly Advice[]> | undefined;
 function adviceFor(code: string): readonly Advice[] {
   if (!advice) {
     const into = new Map<string, Advice[]>();
-    for (const row of readTable('hazards/statements-precautions.csv'))
-      into.set(row['h_code']!, [
-        ...(into.get(row['h_code']!) ?? []),
-        { code: row['p_code']!, weight: Number(row['weight']), source: row['source']! },
+    for (const row of statementsPrecautionsTable())
+      into.set(row.h_code, [
+        ...(into.get(row.h_code) ?? []),
+        { code: row.p_code, weight: row.weight, source: row.source },
       ]);
     advice = into;
   }
@@ -496,12 +498,12 @@ function precautions(shown: readonly Shown[], statements: readonly StatementShow
       }
     }
   }
-  for (const row of readTable('hazards/statements-precautions-cover.csv')) {
-    const keeps = found.get(row['keeps']!);
-    const covered = found.get(row['covers']!);
+  for (const row of statementsPrecautionsCoverTable()) {
+    const keeps = found.get(row.keeps);
+    const covered = found.get(row.covers);
     if (!keeps || !covered) continue;
     for (const name of covered.from) keeps.from.add(name);
-    found.delete(row['covers']!);
+    found.delete(row.covers);
   }
   const first = new Set(
     [...found]
@@ -701,16 +703,16 @@ function combined(statements: readonly StatementShown[]): readonly StatementShow
  * @param forPublic whether it goes to the public, as a vial posted to a supporter does; then fewer statements may go
  */
 export function labelElements(box: HazardBox, packMillilitres: number, forPublic = true): LabelElements {
-  const rows = readTable('hazards/hazard-box-small-packs.csv').filter(
-    (row) => packMillilitres <= Number(row['up_to_ml']) && (row['public'] === 'yes' || !forPublic),
+  const rows = hazardBoxSmallPacksTable().filter(
+    (row) => packMillilitres <= row.up_to_ml && (row.public || !forPublic),
   );
   const droppable = box.unknown.length > 0 ? [] : rows;
-  const off = box.statements.filter((one) => droppable.some((row) => row['code'] === rootCode(one.code)));
+  const off = box.statements.filter((one) => droppable.some((row) => row.code === rootCode(one.code)));
   const kept = box.statements.filter((one) => !off.includes(one));
   const bare =
     off.length > 0 &&
     box.statements.every((one) =>
-      droppable.some((row) => row['code'] === rootCode(one.code) && row['pictogram_too'] === 'yes'),
+      droppable.some((row) => row.code === rootCode(one.code) && row.pictogram_too),
     );
   const wanted = (one: StatementShown): boolean =>
     kept.some((left) => adviceFor(left.code).some((row) => row.code === one.code)) ||
@@ -726,8 +728,8 @@ export function labelElements(box: HazardBox, packMillilitres: number, forPublic
         ? [
             ...new Set(
               droppable
-                .filter((row) => off.some((one) => row['code'] === rootCode(one.code)))
-                .map((row) => row['source']!),
+                .filter((row) => off.some((one) => row.code === rootCode(one.code)))
+                .map((row) => row.source),
             ),
           ]
         : packMillilitres <= 125

@@ -3,7 +3,10 @@
 // Source: CLP Annex I, tables named in mixture-limits.csv and mixture-acute.csv.
 import { Decimal, exact, parseQuantity } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
-import { readTable } from '../tables.js';
+import { mixtureAcuteTable } from '../tables/compiled/hazards/mixture-acute.js';
+import { mixtureDensitiesTable } from '../tables/compiled/hazards/mixture-densities.js';
+import { mixtureLimitsTable } from '../tables/compiled/hazards/mixture-limits.js';
+import { mixturePhysicalTable } from '../tables/compiled/hazards/mixture-physical.js';
 import { classLabels, classOfCode, labelOf, rootCode } from './statements-classes.js';
 import type { AcuteToxicityEstimate, HazardClass, SpecificLimit, Substance } from './substances.js';
 
@@ -96,9 +99,9 @@ export function massPercent(
   hill = '',
 ): Outcome<{ readonly percent: string; readonly notes: readonly string[] }> {
   if (strength.of === 'mass') return good({ percent: Decimal.min(100, strength.percent).toString(), notes: [] });
-  const rows = readTable('hazards/mixture-densities.csv');
-  const assumed = rows.find((row) => row['hill'] === hill && hill !== '') ?? rows.find((row) => row['hill'] === '')!;
-  const density = exact(strength.density ?? assumed['density_g_ml']!);
+  const rows = mixtureDensitiesTable();
+  const assumed = rows.find((row) => row.hill === hill && hill !== '') ?? rows.find((row) => row.hill === '')!;
+  const density = exact(strength.density ?? assumed.density_g_ml);
   if (!density.isPositive() || density.isZero())
     return bad({ code: 'density', message: 'A density must be more than nothing.' });
   const grams =
@@ -256,13 +259,13 @@ function genericOf(
   held: HazardClass,
   adds: 'sum' | 'each',
 ): readonly { readonly subject: HazardClass; readonly limit: Amount }[] {
-  return readTable('hazards/mixture-limits.csv').flatMap((row) => {
+  return mixtureLimitsTable().flatMap((row) => {
     if (
-      row['adds'] !== adds ||
-      (`${held.hazardClass} ${held.category}`.trim() !== row['ingredient'] && held.hazardClass !== row['ingredient'])
+      row.adds !== adds ||
+      (`${held.hazardClass} ${held.category}`.trim() !== row.ingredient && held.hazardClass !== row.ingredient)
     )
       return [];
-    const result = /^(?<hazardClass>.*?)(?: (?<category>\d[A-C]?))?$/.exec(row['mixture']!)!.groups!;
+    const result = /^(?<hazardClass>.*?)(?: (?<category>\d[A-C]?))?$/.exec(row.mixture)!.groups!;
     const category = result['category'] ?? '';
     const same = held.hazardClass === result['hazardClass'] && held.category === category;
     const label = classLabels().find((one) => one.hazardClass === result['hazardClass'] && one.category === category);
@@ -276,7 +279,7 @@ function genericOf(
               code: label?.code ?? '',
               ...(held.organs && { organs: held.organs }),
             },
-        limit: exact(row['percent']!),
+        limit: exact(row.percent),
       },
     ];
   });
@@ -411,9 +414,9 @@ function judgedAlone(ingredient: Ingredient): {
 const bands = (
   route: string,
 ): readonly { readonly category: string; readonly upTo: Amount; readonly point: Amount }[] =>
-  readTable('hazards/mixture-acute.csv')
-    .filter((row) => row['route'] === route)
-    .map((row) => ({ category: row['category']!, upTo: exact(row['up_to']!), point: exact(row['point']!) }));
+  mixtureAcuteTable()
+    .filter((row) => row.route === route)
+    .map((row) => ({ category: row.category, upTo: exact(row.up_to), point: exact(row.point) }));
 
 const gasClass = (known: Known): boolean => known.classes.some((held) => /Gas$/.test(held.hazardClass));
 
@@ -535,17 +538,17 @@ function physicalOf(
   const { known } = ingredient;
   const percent = percentOf(ingredient);
   const limits = known.limits.filter((limit) => limit.gives && physical.test(limit.gives.hazardClass));
-  const rules = readTable('hazards/mixture-physical.csv');
+  const rules = mixturePhysicalTable();
   const notes: string[] = [];
   const classes = known.classes
     .filter((held) => physical.test(held.hazardClass))
     .flatMap((held): MixtureClass[] => {
       if (limits.some((limit) => limit.gives!.hazardClass === held.hazardClass)) return [];
       const rule = rules.find(
-        (row) => row['class'] === held.hazardClass && (row['formula'] === '' || row['formula'] === known.formula),
+        (row) => row.class === held.hazardClass && (row.formula === undefined || row.formula === known.formula),
       );
-      if (rule && dissolved && (rule['up_to_percent'] === '' || percent.lte(rule['up_to_percent']!))) {
-        notes.push(`${known.name}: ${held.code} left off the solution; ${rule['why']} (${rule['source']}).`);
+      if (rule && dissolved && (rule.up_to_percent === undefined || percent.lte(rule.up_to_percent))) {
+        notes.push(`${known.name}: ${held.code} left off the solution; ${rule.why} (${rule.source}).`);
         return [];
       }
       notes.push(

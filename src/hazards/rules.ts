@@ -1,6 +1,7 @@
 // The rules of mixing and heating, read from their tables.
 import { exact, type Decimal } from '../chemistry/index.js';
-import { readTable, type Row } from '../tables.js';
+import { pairsTable, type PairsRow } from '../tables/compiled/hazards/pairs.js';
+import { thermalTable, type ThermalRow } from '../tables/compiled/hazards/thermal.js';
 import { readConditions, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './foreseen.js';
 
@@ -46,63 +47,53 @@ export interface HeatRule extends Told {
   readonly abovePercent: number;
 }
 
-const list = (text: string | undefined, mark: string): readonly string[] =>
-  (text ?? '')
-    .split(mark)
-    .map((part) => part.trim())
-    .filter(Boolean);
-
-const told = (row: Row): Told => ({
-  id: row.rule!,
-  ...(row.pair && { pair: row.pair.replace(/[a-z]$/, '') }),
-  title: row.title!,
-  severity: row.severity as ForeseenSeverity,
-  consequence: row.consequence!,
-  gas: row.gas!,
-  gases: list(row.gases, ';').map((part) => {
-    const [formula = '', perUnit = '0'] = part.split(':');
-    return { formula, perUnit: exact(perUnit) };
-  }),
-  equation: row.equation!,
-  condition: row.condition!,
-  precaution: row.precaution!,
-  answers: list(row.answers, ';'),
-  source: row.source_title!,
-  url: row.source_url!,
-  basis: row.basis!,
-  fires: list(row.fires, ';'),
-  quiet: list(row.quiet, ';'),
+const told = (row: PairsRow | ThermalRow): Told => ({
+  id: row.rule,
+  title: row.title,
+  severity: row.severity,
+  consequence: row.consequence,
+  gas: row.gas,
+  gases: row.gases.map(({ formula, perUnit }) => ({ formula, perUnit: exact(perUnit) })),
+  equation: row.equation,
+  condition: row.condition,
+  precaution: row.precaution,
+  answers: row.answers,
+  source: row.source_title,
+  url: row.source_url,
+  basis: row.basis,
+  fires: row.fires,
+  quiet: row.quiet,
 });
 
 let pairs: readonly PairRule[] | undefined;
 let heats: readonly HeatRule[] | undefined;
 
 export function pairRules(): readonly PairRule[] {
-  pairs ??= readTable('hazards/pairs.csv').map((row) => ({
+  pairs ??= pairsTable().map((row) => ({
     ...told(row),
+    ...(row.pair && { pair: row.pair.replace(/[a-z]$/, '') }),
     groups: (['a', 'b', 'c'] as const)
-      .filter((side) => row[side] !== '')
-      .map((side) => ({
-        side,
-        any: list(row[side], '|'),
-        ...(side !== 'a' && row[`${side}_per_a`] && { needs: exact(row[`${side}_per_a`]!) }),
-      })),
-    when: readConditions(row.when!),
-    ...(row.otherwise && { otherwise: row.otherwise as ForeseenSeverity }),
-    alone: row.alone === 'yes',
+      .filter((side) => row[side].length > 0)
+      .map((side) => {
+        const needs = side === 'a' ? undefined : row[`${side}_per_a`];
+        return { side, any: row[side], ...(needs !== undefined && { needs: exact(needs) }) };
+      }),
+    when: readConditions(row.when),
+    ...(row.otherwise && { otherwise: row.otherwise }),
+    alone: row.alone,
   }));
   return pairs;
 }
 
 export function heatRules(): readonly HeatRule[] {
-  heats ??= readTable('hazards/thermal.csv').map((row) => ({
+  heats ??= thermalTable().map((row) => ({
     ...told(row),
-    family: row.family!,
-    of: list(row.of, '|'),
-    formulae: list(row.formulae, ' '),
-    from: Number(row.warns_from),
-    inWater: row.in_water === 'yes',
-    abovePercent: Number(row.only_above_percent || 0),
+    family: row.family,
+    of: row.of,
+    formulae: row.formulae,
+    from: row.warns_from,
+    inWater: row.in_water,
+    abovePercent: row.only_above_percent ?? 0,
   }));
   return heats;
 }

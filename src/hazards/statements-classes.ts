@@ -1,5 +1,6 @@
 // GHS hazard classes: names and categories as sources write them, the statement, pictogram and signal word of each.
-import { readTable } from '../tables.js';
+import { statementsClassNamesTable } from '../tables/compiled/hazards/statements-class-names.js';
+import { statementsClassesTable } from '../tables/compiled/hazards/statements-classes.js';
 import type { HazardClass } from './substances.js';
 
 /** A class and category with what the label carries for it. */
@@ -16,13 +17,13 @@ export interface ClassLabel {
 
 let labels: readonly ClassLabel[] | undefined;
 export function classLabels(): readonly ClassLabel[] {
-  labels ??= readTable('hazards/statements-classes.csv').map((row, rank) => ({
-    hazardClass: row['class'] ?? '',
-    category: row['category'] ?? '',
-    route: row['route'] ?? '',
-    code: row['code'] ?? '',
-    pictograms: (row['pictogram'] ?? '').split('; ').filter((pictogram) => pictogram !== ''),
-    ...(row['signal_word'] === 'Danger' || row['signal_word'] === 'Warning' ? { signalWord: row['signal_word'] } : {}),
+  labels ??= statementsClassesTable().map((row, rank) => ({
+    hazardClass: row.class,
+    category: row.category,
+    route: row.route,
+    code: row.code ?? '',
+    pictograms: row.pictogram,
+    ...(row.signal_word !== '' && { signalWord: row.signal_word }),
     rank,
   }));
   return labels;
@@ -67,16 +68,14 @@ export function classOfCode(code: string): HazardClass | undefined {
  * @example heldClasses('Acute Tox. 4 (oral); Skin Irrit. 2', 'H302; H315')[0]?.route // 'oral'
  */
 export function heldClasses(classification: string, codes: string): readonly HazardClass[] {
-  const names = readTable('hazards/statements-class-names.csv');
+  const names = statementsClassNamesTable();
   const queue = codes
     .split(';')
     .map((code) => code.trim())
     .filter((code) => code !== '');
   const held = splitClasses(classification).map((written): HazardClass => {
-    const long = names.find((row) => written.startsWith(row['written']!));
-    const text = long
-      ? `${long['class']}${written.slice(long['written']!.length)}`.replace(/ - category /, ' ')
-      : written;
+    const long = names.find((row) => written.startsWith(row.written));
+    const text = long ? `${long.class}${written.slice(long.written.length)}`.replace(/ - category /, ' ') : written;
     if (text === 'Press. Gas') return { hazardClass: 'Press. Gas', category: '', code: '' };
     const code = queue.shift();
     const parts =

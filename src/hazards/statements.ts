@@ -1,5 +1,7 @@
 // GHS hazard (H, EUH) and precautionary (P) statements: their published wording, and the wording filled in for a use.
-import { readTable } from '../tables.js';
+import { hStatementsTable } from '../tables/compiled/hazards/h-statements.js';
+import { pStatementsTable } from '../tables/compiled/hazards/p-statements.js';
+import { statementsFillingsTable } from '../tables/compiled/hazards/statements-fillings.js';
 
 /** A statement of the published lists. */
 export interface Statement {
@@ -21,17 +23,17 @@ const key = (code: string): string => code.replace(/\s+/g, '');
 
 function statements(): ReadonlyMap<string, Statement> {
   if (!byCode) {
-    const rows = [...readTable('hazards/h-statements.csv'), ...readTable('hazards/p-statements.csv')];
+    const rows = [...hStatementsTable(), ...pStatementsTable()];
     byCode = new Map(
       rows.map((row) => [
-        key(row['code'] ?? ''),
+        key(row.code),
         {
-          code: row['code'] ?? '',
-          text: row['text'] ?? '',
-          scheme: row['scheme'] ?? '',
-          basis: row['basis'] ?? '',
-          source: row['source_title'] ?? '',
-          url: row['source_url'] ?? '',
+          code: row.code,
+          text: row.text,
+          scheme: row.scheme,
+          basis: row.basis,
+          source: row.source_title,
+          url: row.source_url,
         },
       ]),
     );
@@ -77,8 +79,7 @@ function filled(code: string, filling: Filling): string | undefined {
     .replace(/<or state all organs affected, if known>/, filling.organs ? `(${filling.organs})` : '')
     .replace(/<name of sensitising substance>/, filling.sensitiser ?? 'a sensitising substance')
     .replace(/<[^>]*>/g, '');
-  for (const row of readTable('hazards/statements-fillings.csv'))
-    text = text.replace(row['published']!, row['printed']!);
+  for (const row of statementsFillingsTable()) text = text.replace(row.published, row.printed);
   text = text
     .replace(/\s+/g, ' ')
     .replace(/ ([.,;])/g, '$1')

@@ -1,5 +1,5 @@
 // Published limits of exposure at work, by substance.
-import { readTable } from '../tables.js';
+import { exposureLimitsTable } from '../tables/compiled/hazards/exposure-limits.js';
 
 export interface ExposureLimit {
   readonly substance: string;
@@ -21,17 +21,17 @@ export interface ExposureLimit {
  */
 export function exposureLimits(casOrName: string): readonly ExposureLimit[] {
   const wanted = casOrName.trim().toLowerCase();
-  return readTable('hazards/exposure-limits.csv')
-    .filter((row) => wanted !== '' && (row['cas'] === wanted || (row['substance'] ?? '').toLowerCase() === wanted))
+  return exposureLimitsTable()
+    .filter((row) => wanted !== '' && (row.cas === wanted || row.substance.toLowerCase() === wanted))
     .map((row) => ({
-      substance: row['substance'] ?? '',
-      cas: row['cas'] ?? '',
-      kind: row['limit_type'] ?? '',
-      value: row['value'] ?? '',
-      unit: row['unit'] ?? '',
-      note: row['note'] ?? '',
-      basis: row['basis'] === 'memory' ? 'memory' : 'source',
-      source: row['source_title'] ?? '',
-      url: row['source_url'] ?? '',
+      substance: row.substance,
+      cas: row.cas ?? '',
+      kind: row.limit_type,
+      value: row.value,
+      unit: row.unit,
+      note: row.note,
+      basis: row.basis,
+      source: row.source_title,
+      url: row.source_url,
     }));
 }

@@ -1,7 +1,9 @@
 // What is published of a substance's hazards: a row of the table, a group entry for its element, or nothing (unknown).
 // What has no row is unknown, however harmless it may seem: nothing here is ever called safe.
 import { composition, elements, hillFormula, parseFormula } from '../chemistry/index.js';
-import { readTable, type Row } from '../tables.js';
+import { substancesTable } from '../tables/compiled/hazards/substances.js';
+import { substancesChargesTable } from '../tables/compiled/hazards/substances-charges.js';
+import { substancesGroupsTable, type SubstancesGroupsRow } from '../tables/compiled/hazards/substances-groups.js';
 import { heldClasses } from './statements-classes.js';
 import { nameKey, plainNameKey, plainWords, statelessKey } from './substances-names.js';
 
@@ -97,8 +99,9 @@ export type Finding =
     }
   | { readonly found: 'unknown'; readonly rows: readonly []; readonly notes: readonly string[] };
 
-const list = (cell: string | undefined): readonly string[] =>
-  (cell ?? '')
+/** Names that a row's name holds, with `;` between them. */
+const list = (cell: string): readonly string[] =>
+  cell
     .split(';')
     .map((part) => part.trim())
     .filter((part) => part !== '');
@@ -109,11 +112,11 @@ const estimatePattern =
   /^(?:(?<first>Oral|Dermal|Inhalation) ATE|ATE (?<second>oral|dermal|inhalation)) = (?<value>[\d.]+) m?g\/(?:kg(?: bw)?|L)(?: \((?<form>[^)]+)\))?$/i;
 const factorPattern = /^M=(?<factor>\d+)$/;
 
-function readLimits(cell: string): Pick<Substance, 'limits' | 'estimates' | 'multiplyAcute' | 'multiplyChronic'> {
+function readLimits(written: readonly string[]): Pick<Substance, 'limits' | 'estimates' | 'multiplyAcute' | 'multiplyChronic'> {
   const limits: SpecificLimit[] = [];
   const estimates: AcuteToxicityEstimate[] = [];
   const factors: number[] = [];
-  for (const part of list(cell)) {
+  for (const part of written) {
     const factor = factorPattern.exec(part);
     const estimate = estimatePattern.exec(part);
     const limit = limitPattern.exec(part);
@@ -144,36 +147,33 @@ function readLimits(cell: string): Pick<Substance, 'limits' | 'estimates' | 'mul
 }
 
 function read(): readonly Substance[] {
-  return readTable('hazards/substances.csv').map((row) => {
-    const synonyms = list(row['synonyms']);
-    const codes = list(row['h_codes']);
-    const notClassified = row['classification'] === 'not classified';
+  return substancesTable().map((row) => {
+    const { synonyms, h_codes: codes } = row;
+    const notClassified = row.classification === 'not classified';
     return {
-      name: row['name'] ?? '',
+      name: row.name,
       synonyms: synonyms
         .filter((synonym) => !casPattern.test(synonym))
         .map((synonym) => synonym.replace(/^group entry: /, '')),
-      formula: row['formula'] ?? '',
-      cas: row['cas'] ?? '',
+      formula: row.formula,
+      cas: row.cas,
       hydrateCas: synonyms.flatMap((synonym) => casPattern.exec(synonym)?.[0] ?? []),
-      indexNumber: row['ec_index_no'] ?? '',
+      indexNumber: row.ec_index_no,
       classes: notClassified
         ? []
-        : heldClasses(row['classification'] ?? '', codes.filter((code) => !code.startsWith('EUH')).join('; ')),
+        : heldClasses(row.classification, codes.filter((code) => !code.startsWith('EUH')).join('; ')),
       supplementary: codes.filter((code) => code.startsWith('EUH')),
       codes,
-      labelCodes: list(row['label_h_codes']),
-      pictograms: list(row['pictograms']),
-      ...(row['signal_word'] === 'Danger' || row['signal_word'] === 'Warning'
-        ? { signalWord: row['signal_word'] }
-        : {}),
-      ...readLimits(row['specific_conc_limits'] ?? ''),
+      labelCodes: row.label_h_codes,
+      pictograms: row.pictograms,
+      ...(row.signal_word !== '' && { signalWord: row.signal_word }),
+      ...readLimits(row.specific_conc_limits),
       notClassified,
       group: synonyms.some((synonym) => synonym.startsWith('group entry: ')),
-      note: row['note'] ?? '',
-      basis: row['basis'] === 'harmonised' || row['basis'] === 'national' ? row['basis'] : 'memory',
-      source: row['source_title'] || 'from memory, no document seen',
-      url: row['source_url'] ?? '',
+      note: row.note,
+      basis: row.basis,
+      source: row.source_title || 'from memory, no document seen',
+      url: row.source_url,
     };
   });
 }
@@ -375,9 +375,7 @@ const metal = (symbol: string): boolean =>
 
 /** Mean oxidation state of an element, where those of all others are the usual ones; undefined where one is not known. */
 function stateOf(symbol: string, made: Made): number | undefined {
-  const usual = new Map(
-    readTable('hazards/substances-charges.csv').map((row) => [row['symbol'], Number(row['state'])]),
-  );
+  const usual = new Map(substancesChargesTable().map((row) => [row.symbol, row.state]));
   let charge = 0;
   for (const [other, count] of made.elements) {
     if (other === symbol) continue;
@@ -401,7 +399,7 @@ const holdsArsenate = (made: Made): boolean =>
   /As(?:O4|2O7)/.test(made.text) || (!made.partly && made.elements.has('O') && stateOf('As', made) === 5);
 
 const salt = (made: Made): boolean => [...made.elements.keys()].some(metal) || /NH4/.test(made.text);
-const conditions: Readonly<Record<string, (made: Made) => boolean>> = {
+const conditions: Readonly<Record<SubstancesGroupsRow['holds'], (made: Made) => boolean>> = {
   '': () => true,
   'chromium(VI)': holdsChromate,
   arsenate: holdsArsenate,
@@ -420,25 +418,20 @@ const conditions: Readonly<Record<string, (made: Made) => boolean>> = {
 function byElements(made: Made): Hit {
   if (made.elements.size < 2) return nothing;
   const set = [...made.elements.keys()].sort().join('+');
-  const hits = readTable('hazards/substances-groups.csv').filter((row) => {
-    if (!(row['elements'] ?? '').split('+').every((symbol) => made.elements.has(symbol))) return false;
-    if ((row['not_element_sets'] ?? '').split('|').includes(set)) return false;
-    if (
-      (row['not_formulae'] ?? '')
-        .split('|')
-        .some((formula) => formula !== '' && !made.partly && madeOf(formula)?.dry === made.dry)
-    )
-      return false;
-    return conditions[row['holds'] ?? '']!(made);
+  const hits = substancesGroupsTable().filter((row) => {
+    if (!row.elements.every((symbol) => made.elements.has(symbol))) return false;
+    if (row.not_element_sets.includes(set)) return false;
+    if (row.not_formulae.some((formula) => !made.partly && madeOf(formula)?.dry === made.dry)) return false;
+    return conditions[row.holds](made);
   });
   return groupHit(hits, '');
 }
 
-const groupHit = (hits: readonly Row[], how: string): Hit => ({
-  rows: hits.map((hit) => table().rows.find((row) => row.group && row.indexNumber === hit['index_no'])!),
+const groupHit = (hits: readonly SubstancesGroupsRow[], how: string): Hit => ({
+  rows: hits.map((hit) => table().rows.find((row) => row.group && row.indexNumber === hit.index_no)!),
   notes: hits.map(
     (hit) =>
-      `No row of its own: the group entry for ${hit['group']} is used${how}, a minimum that the maker’s safety data sheet may go beyond.`,
+      `No row of its own: the group entry for ${hit.group} is used${how}, a minimum that the maker’s safety data sheet may go beyond.`,
   ),
 });
 
@@ -448,10 +441,9 @@ function byElementName(query: SubstanceQuery): Hit {
     .flatMap((name) => (name ? [plainWords(name)] : []))
     .find((parts) => parts.length > 1 && /(?:ate|ite|ide)$/.test(parts.at(-1)!));
   if (!words) return nothing;
-  const has = (cell: string | undefined): boolean =>
-    (cell ?? '').split(' ').some((word) => word !== '' && words.includes(word));
+  const has = (listed: readonly string[]): boolean => listed.some((word) => words.includes(word));
   return groupHit(
-    readTable('hazards/substances-groups.csv').filter((row) => has(row['words']) && !has(row['not_words'])),
+    substancesGroupsTable().filter((row) => has(row.words) && !has(row.not_words)),
     ' because of its name',
   );
 }

@@ -1,7 +1,7 @@
 // Writes the journal's format as JSON Schema into public/schema (npm run schema).
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { packageFolder } from '../tables.js';
+import { packageFolder } from '../package-folder.js';
 import { jsonSchemaText, schemaNames } from './json-schema.js';
 
 const folder = join(packageFolder, 'public', 'schema');

@@ -1,6 +1,7 @@
 // From a name to what it is: named materials from a table, and salts put together from the words of their ions.
 // Only whole words count: `sodium nitrate` never finds `sodium nitrite`.
-import { readTable } from '../tables.js';
+import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
+import { namedMaterialsTable } from '../tables/compiled/reagents/named-materials.js';
 
 /** What a name stands for. */
 export interface Material {
@@ -29,26 +30,23 @@ let words: Words | undefined;
 function load(): Words {
   if (words) return words;
   const materials = new Map<string, Material>();
-  for (const row of readTable('reagents/named-materials.csv')) {
-    const percent = /^([\d.]+) ?%$/.exec(row.strength!)?.[1];
+  for (const row of namedMaterialsTable()) {
     const material: Material = {
-      name: row.name!,
-      formula: row.formula!,
-      groups: row.groups!.split(' ').filter(Boolean),
-      source: row.source!,
-      ...(percent && { percent }),
+      name: row.name,
+      formula: row.formula,
+      groups: row.groups,
+      source: row.source,
+      ...(row.strength && { percent: row.strength }),
       ...(row.note && { note: row.note }),
     };
-    for (const name of [row.name!, ...row.also!.split('|')])
-      if (name.trim() !== '') materials.set(plain(name), material);
+    for (const name of [row.name, ...row.also]) materials.set(plain(name), material);
   }
   const cations = new Map<string, IonWord>();
   const anions = new Map<string, IonWord>();
   const multipliers = new Map<string, number>();
-  for (const row of readTable('reagents/name-parts.csv')) {
-    if (row.part === 'multiplier') multipliers.set(row.name!, Number(row.charge));
-    else
-      (row.part === 'cation' ? cations : anions).set(row.name!, { formula: row.formula!, charge: Number(row.charge) });
+  for (const row of namePartsTable()) {
+    if (row.part === 'multiplier') multipliers.set(row.name, row.charge);
+    else (row.part === 'cation' ? cations : anions).set(row.name, { formula: row.formula, charge: row.charge });
   }
   words = { materials, cations, anions, multipliers };
   return words;

@@ -10,7 +10,7 @@ import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import { remark, type Remark, type Severity } from '../journal/remarks.js';
 import type { Heating, Use } from '../journal/schema.js';
-import { readTable } from '../tables.js';
+import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import type {
   AmountsReckoning,
   DangersReckoning,
@@ -279,9 +279,9 @@ function foreseeEntry(
 let hazardousMetals: ReadonlySet<string> | undefined;
 function hazardousMetalsOf(items: readonly Item[]): readonly string[] {
   hazardousMetals ??= new Set(
-    readTable('chemistry/metals.csv')
-      .filter((row) => row.hazardous === 'yes')
-      .map((row) => row.symbol!),
+    metalsTable()
+      .filter((row) => row.hazardous)
+      .map((row) => row.symbol),
   );
   const found = new Set<string>();
   for (const { ingredient } of items) {

@@ -1,11 +1,11 @@
 // Salts that are usually sold with water of crystallisation: written without it, they get a question.
-import { readTable } from '../tables.js';
+import { hydratesTable } from '../tables/compiled/reckoning/hydrates.js';
 
 let soldAs: ReadonlyMap<string, string> | undefined;
 
 /** The hydrate in which a salt is usually sold, by the formula of the dry salt. @example usualHydrate('CuSO4') // 'CuSO4·5H2O' */
 export function usualHydrate(formula: string): string | undefined {
-  soldAs ??= new Map(readTable('reckoning/hydrates.csv').map((row) => [row.anhydrous!, row.usually_sold_as!]));
+  soldAs ??= new Map(hydratesTable().map((row) => [row.anhydrous, row.usually_sold_as]));
   return soldAs.get(formula);
 }
 

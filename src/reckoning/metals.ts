@@ -12,7 +12,7 @@ import {
   type Formula,
   type UncertainDecimal,
 } from '../chemistry/index.js';
-import { readTable } from '../tables.js';
+import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import { bareFigure, figure } from './figures.js';
 import type { Ingredient } from './ingredients.js';
 import type { MetalAccount } from './contracts.js';
@@ -20,7 +20,7 @@ import type { MetalAccount } from './contracts.js';
 let watched: ReadonlyMap<string, boolean> | undefined;
 /** Metals that are followed, and whether they are hazardous. */
 function metals(): ReadonlyMap<string, boolean> {
-  watched ??= new Map(readTable('chemistry/metals.csv').map((row) => [row.symbol!, row.hazardous === 'yes']));
+  watched ??= new Map(metalsTable().map((row) => [row.symbol, row.hazardous]));
   return watched;
 }
 

@@ -6,7 +6,7 @@ import { dirname, join } from 'node:path';
 import { toHtml } from 'hast-util-to-html';
 import { transform } from 'lightningcss';
 import { pictogram, pictogramCodes } from '../../templates/pictograms/pictogram.js';
-import { packageFolder } from '../tables.js';
+import { packageFolder } from '../package-folder.js';
 
 /** Whole, or in pieces that are made as they are written, where the whole would be large. */
 export type FileContent = string | Uint8Array | { readonly pieces: () => Iterable<string> };

@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { readReadings } from '../../dist/src/colour/index.js';
 import { reckonAppearance } from '../../dist/src/reckoning/appearance.js';
-import { packageFolder } from '../../dist/src/tables.js';
+import { packageFolder } from '../../dist/src/package-folder.js';
 
 const median = (values) => values.sort((a, b) => a - b)[Math.floor(values.length / 2)];
 const timed = (times, work) =>

@@ -6,7 +6,7 @@ import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import type { Command, ExitCode } from '../../src/commands/command.js';
-import { packageFolder } from '../../src/tables.js';
+import { packageFolder } from '../../src/package-folder.js';
 
 export interface Said {
   readonly code: ExitCode;

@@ -37,6 +37,5 @@ it('unpacked elsewhere, its command publishes', () => {
     'dist',
     'package.json',
     'public',
-    'src',
   ]);
 }, 120_000);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { constituents } from '../../src/reagents/constituents.js';
 import { groups } from '../../src/hazards/groups.js';
 import { materialNamed } from '../../src/reagents/names.js';
-import { readTable } from '../../src/tables.js';
+import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
 
 describe('salts are put together from the words of their ions', () => {
   // source: formulae of the named salts, IUPAC Red Book 2005 names
@@ -69,10 +69,10 @@ describe('salts are put together from the words of their ions', () => {
 
 describe('the table of named materials', () => {
   it('has a formula that can be read, groups that exist and a source, in every row', () => {
-    for (const row of readTable('reagents/named-materials.csv')) {
-      expect(constituents(row.formula!).ok, `${row.name} ${row.formula}`).toBe(true);
+    for (const row of namedMaterialsTable()) {
+      expect(constituents(row.formula).ok, `${row.name} ${row.formula}`).toBe(true);
       expect(row.source, row.name).not.toBe('');
-      for (const group of row.groups!.split(' ').filter((id) => id !== '' && id !== 'drying_oil'))
+      for (const group of row.groups.filter((id) => id !== 'drying_oil'))
         expect(groups().has(group), `${row.name} ${group}`).toBe(true);
     }
   });

@@ -6,7 +6,7 @@ import { groups } from '../../src/hazards/groups.js';
 import { gases, gasFormulae } from '../../src/hazards/gas-reckoning.js';
 import { readIngredient } from '../../src/hazards/ingredient-text.js';
 import { heatRules, pairRules } from '../../src/hazards/rules.js';
-import { readTable } from '../../src/tables.js';
+import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
 import type { Pot } from '../../src/hazards/foreseen.js';
 
 /** `KNO3 + S @ 300`: reagents of an example, and how hot. */
@@ -84,8 +84,7 @@ it('no two rules share a name', () => {
 
 it('every group serves a rule, a named material or another group', () => {
   const used = new Set(rules.flatMap((rule) => ('of' in rule ? rule.of : rule.groups.flatMap(({ any }) => any))));
-  for (const row of readTable('reagents/named-materials.csv'))
-    for (const group of row.groups!.split(' ')) used.add(group);
+  for (const row of namedMaterialsTable()) for (const group of row.groups) used.add(group);
   for (const { test } of groups().values())
     if (test.startsWith('parts ')) for (const group of test.split(' ').slice(1)) used.add(group);
   expect([...groups().keys()].filter((group) => !used.has(group))).toEqual([]);

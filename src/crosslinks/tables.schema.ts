@@ -1,0 +1,31 @@
+// What the table of this room holds, column by column.
+import { filledList, list, oneOf, optional, source, symbol, table, text, textOrNone } from '../tables/cells.js';
+
+/** Formulae are as the trade writes them: `(Co,Zn)Al2O4`, a composition in words. */
+export const knownPigments = table({
+  id: text,
+  names: filledList(';', text),
+  colour_index: optional(text),
+  colour_index_number: optional(text),
+  formulas: filledList(';', text),
+  elements: list(' ', symbol),
+  family: oneOf(
+    'violet',
+    'blue',
+    'blue-green',
+    'green',
+    'yellow',
+    'orange',
+    'red',
+    'pink',
+    'brown',
+    'black',
+    'grey',
+    'white',
+  ),
+  colour_words: text,
+  facts: textOrNone,
+  caution: textOrNone,
+  source,
+  basis: text,
+});
