@@ -32,7 +32,6 @@ const plainUnit = (text: string): string =>
   text.replace(/\s+/g, '').replace('³', '3').replace(/ml/gi, 'mL').toLowerCase();
 const printedUnit = (unit: string): string => unit.replace('cm3', 'cm³').replace('m3', 'm³');
 
-
 /** Results in kg/m³ are held against ranges in g/cm³. */
 const inRangeUnit = (value: number, unit: string | undefined): number => (unit === 'kg/m3' ? value / 1000 : value);
 

@@ -711,9 +711,7 @@ export function labelElements(box: HazardBox, packMillilitres: number, forPublic
   const kept = box.statements.filter((one) => !off.includes(one));
   const bare =
     off.length > 0 &&
-    box.statements.every((one) =>
-      droppable.some((row) => row.code === rootCode(one.code) && row.pictogram_too),
-    );
+    box.statements.every((one) => droppable.some((row) => row.code === rootCode(one.code) && row.pictogram_too));
   const wanted = (one: StatementShown): boolean =>
     kept.some((left) => adviceFor(left.code).some((row) => row.code === one.code)) ||
     (one.origins ?? []).some((origin) => origin.basis === 'sds');
@@ -727,9 +725,7 @@ export function labelElements(box: HazardBox, packMillilitres: number, forPublic
       off.length > 0
         ? [
             ...new Set(
-              droppable
-                .filter((row) => off.some((one) => row.code === rootCode(one.code)))
-                .map((row) => row.source),
+              droppable.filter((row) => off.some((one) => row.code === rootCode(one.code))).map((row) => row.source),
             ),
           ]
         : packMillilitres <= 125

@@ -112,7 +112,9 @@ const estimatePattern =
   /^(?:(?<first>Oral|Dermal|Inhalation) ATE|ATE (?<second>oral|dermal|inhalation)) = (?<value>[\d.]+) m?g\/(?:kg(?: bw)?|L)(?: \((?<form>[^)]+)\))?$/i;
 const factorPattern = /^M=(?<factor>\d+)$/;
 
-function readLimits(written: readonly string[]): Pick<Substance, 'limits' | 'estimates' | 'multiplyAcute' | 'multiplyChronic'> {
+function readLimits(
+  written: readonly string[],
+): Pick<Substance, 'limits' | 'estimates' | 'multiplyAcute' | 'multiplyChronic'> {
   const limits: SpecificLimit[] = [];
   const estimates: AcuteToxicityEstimate[] = [];
   const factors: number[] = [];

@@ -53,13 +53,19 @@ export function filesLoaded(...words: string[]): string[] {
   }
 }
 
+/** Data tables among the files that a command loads: `chemistry/ions`. */
+export const tablesLoaded = (...words: string[]): string[] =>
+  filesLoaded(...words)
+    .flatMap((path) => /^dist\/src\/tables\/compiled\/(.*)\.js$/.exec(path)?.[1] ?? [])
+    .sort();
+
 /** Rooms and packages among the files that a command loads: `src/chemistry`, `decimal.js`. */
 export const roomsLoaded = (...words: string[]): string[] =>
   [
     ...new Set(
       filesLoaded(...words).map(
         (path) =>
-          /^node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ??
+          /(?:^|\/)node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ??
           /^dist\/(src(?:\/[^/]+(?=\/))?)/.exec(path)?.[1] ??
           path,
       ),

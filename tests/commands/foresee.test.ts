@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { command } from '../../src/commands/foresee.js';
 import { WrongUse } from '../../src/commands/command.js';
 import { folderOf, settings } from '../journal-folder.js';
+import { roomsLoaded } from './bench.js';
 
 async function run(
   positionals: readonly string[],
@@ -162,3 +163,8 @@ it('reads the many ways in which a reagent is written', async () => {
     ]);
   }
 });
+
+it('loads no reader of tables and no schema, so that it answers at once', () =>
+  expect(
+    roomsLoaded('foresee', '--journal', 'no-such-journal', 'sodium nitrite 5 g', 'acetic acid 60 % 10 mL'),
+  ).toEqual(['decimal.js', 'src', 'src/chemistry', 'src/commands', 'src/hazards', 'src/reagents', 'src/tables']));

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { command } from '../../src/commands/formula.js';
 import { referenceRows } from '../reference/read.js';
-import { roomsLoaded, run } from './bench.js';
+import { roomsLoaded, run, tablesLoaded } from './bench.js';
 
 describe('masstone formula', () => {
   test('--json gives formula, charge, molar mass and elements, decimals as text', async () => {
@@ -70,12 +70,18 @@ describe('masstone formula', () => {
   test('without a formula it is wrong use', async () => {
     await expect(run(command)).rejects.toThrow('Give one formula');
   });
+  test('loads no table that it does not look into', () =>
+    expect(tablesLoaded('formula', 'CuSO4')).toEqual([
+      'chemistry/atomic-weights',
+      'chemistry/ions',
+      'chemistry/oxides',
+    ]));
   test('loads no more than the reckoning needs, so that it answers at once', () =>
     expect(roomsLoaded('formula', '--json', 'Fe4[Fe(CN)6]3')).toEqual([
-      'csv-parse',
       'decimal.js',
       'src',
       'src/chemistry',
       'src/commands',
+      'src/tables',
     ]));
 });

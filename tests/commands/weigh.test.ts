@@ -294,7 +294,7 @@ describe('masstone weigh --reaction', () => {
         '--reagent',
         'Zn excess',
       ),
-    ).toEqual(['csv-parse', 'decimal.js', 'src', 'src/chemistry', 'src/commands', 'src/reckoning']));
+    ).toEqual(['decimal.js', 'src', 'src/chemistry', 'src/commands', 'src/reckoning', 'src/tables']));
 });
 
 describe('masstone weigh --dilute', () => {
