@@ -1,54 +1,110 @@
 // masstone blurb: text for a video's description, with links that never change.
-import type { Command } from './command.js';
+import type { JournalModel } from '../crosslinks/model.js';
+import type { Command, ExitCode, Given, Streams } from './command.js';
 import { shownPath, WrongUse } from './command.js';
+
+/** A whole number above 0 from an option. */
+function counted(option: string, value: unknown): number | undefined {
+  if (value === undefined) return undefined;
+  if (!/^[1-9]\d{0,6}$/.test(String(value)))
+    throw new WrongUse(`--${option} takes a whole number above 0, not '${String(value)}'.`);
+  return Number(value);
+}
+
+async function printAll(model: JournalModel, json: boolean, { result }: Streams): Promise<ExitCode> {
+  const { videoAddresses } = await import('../site/blurb.js');
+  const videos = videoAddresses(model);
+  if (json) result(`${JSON.stringify({ videos })}\n`);
+  else
+    for (const { entry, title, video, address, samples } of videos)
+      result(
+        `${entry}  ${title}\n   video   ${video}\n   entry   ${address}\n${samples.map((one) => `   ${one.sample.padEnd(7)} ${one.address}\n`).join('')}`,
+      );
+  return 0;
+}
+
+async function printOne(
+  model: JournalModel,
+  number: number,
+  { values, json }: Given,
+  { result, aside }: Streams,
+): Promise<ExitCode> {
+  const { blurb } = await import('../site/blurb.js');
+  const made = blurb(model, number, {
+    video: counted('video', values.video),
+    length: counted('length', values.length),
+    comment: values.comment === true,
+  });
+  if (!made.ok) {
+    const { code, message, cure } = made.fault;
+    if (json) result(`${JSON.stringify({ error: { code, message, cure } })}\n`);
+    else aside(`${message} ${cure ?? ''}\n`);
+    return 1;
+  }
+  const { address, text, chapters, leftOut } = made.value;
+  if (json) {
+    result(`${JSON.stringify({ entry: number, address, text, chapters, leftOut })}\n`);
+    return 0;
+  }
+  result(`${text}\n`);
+  if (leftOut.length > 0)
+    aside(`Left out to keep within ${String(values.length)} characters: ${leftOut.join(', ')}.\n`);
+  if (!values.comment && !chapters.taken && chapters.why)
+    aside(`A host would not make chapters of the moments: ${chapters.why}.\n`);
+  return 0;
+}
 
 export const command: Command = {
   name: 'blurb',
-  summary: 'text for a video’s description: what, links, series, moments, cautions',
+  summary: 'text for a video’s description: answer, links, hazards, chapters',
   help: `
-Use: masstone blurb N [--video K]
+Use: masstone blurb N [--video K] [--length CHARACTERS | --comment]
+     masstone blurb --all
 
-Prints plain text to paste under a video: what was made, its permanent address, the samples,
-the series, entries before it, moments of the video, hazards and cautions.
+Prints plain text to paste under a video: the answer, its permanent address, the samples, the hazards in
+one line, cautions, chapters, the series, entries before it.
 
-  --video K   which of the entry's videos the moments are of (default: the first)
+  --video K    which of the entry's videos the moments are of (default: the first)
+  --length N   at most N characters; whole parts are left out, in this order: pigment, earlier
+               entries, support link, series, samples, chapters. What is left out is said.
+  --comment    the short form: answer, address, hazards
+  --all        every video of the journal with the addresses its description can link to
 
-With --json: {entry, address, text}.`,
-  options: { video: { type: 'string', default: '1' } },
-  async run({ values, positionals, journal, json }, { result, aside }) {
+Chapters begin at 0:00, are at least three and stand ten seconds apart; where they cannot, the reason is said.
+
+With --json: {entry, address, text, chapters: {lines, taken, why?}, leftOut}; with --all {videos: [{entry,
+title, video, address, samples: [{sample, address}]}]}.`,
+  options: {
+    video: { type: 'string' },
+    length: { type: 'string' },
+    comment: { type: 'boolean', default: false },
+    all: { type: 'boolean', default: false },
+  },
+  async run(given, streams) {
+    const { values, positionals, journal, json } = given;
     const [word, ...more] = positionals;
-    if (word === undefined || !/^\d+$/.test(word) || more.length > 0)
-      throw new WrongUse('blurb takes the number of one entry: masstone blurb 14.');
-    const [{ openJournal, hasErrors }, { blurb }, { printRemarks, remarksAsJson }] = await Promise.all([
+    const all = values.all === true;
+    if (all ? word !== undefined : word === undefined || !/^\d+$/.test(word) || more.length > 0)
+      throw new WrongUse('blurb takes the number of one entry, or --all: masstone blurb 14.');
+    for (const option of ['video', 'length']) counted(option, values[option]);
+    const [{ openJournal, hasErrors }, { printRemarks, remarksAsJson }] = await Promise.all([
       import('../open.js'),
-      import('../site/blurb.js'),
       import('../journal/index.js'),
     ]);
     const { model, remarks } = await openJournal(journal, { drafts: true });
     if (!model) {
-      if (json)
-        result(
-          `${JSON.stringify({ error: { code: 'no-journal', message: remarks[0]?.reason ?? 'There is no journal here.', cure: remarks[0]?.note }, remarks: remarksAsJson(remarks) })}\n`,
-        );
-      else aside(printRemarks(remarks, shownPath(journal)));
+      const error = {
+        code: 'no-journal',
+        message: remarks[0]?.reason ?? 'There is no journal here.',
+        cure: remarks[0]?.note,
+      };
+      if (json) streams.result(`${JSON.stringify({ error, remarks: remarksAsJson(remarks) })}\n`);
+      else streams.aside(printRemarks(remarks, shownPath(journal)));
       return 1;
     }
-    const made = blurb(model, Number(word), Number(values.video));
-    if (!made.ok) {
-      if (json)
-        result(
-          `${JSON.stringify({ error: { code: made.fault.code, message: made.fault.message, cure: made.fault.cure } })}\n`,
-        );
-      else aside(`${made.fault.message} ${made.fault.cure ?? ''}\n`);
-      return 1;
-    }
+    if (all) return printAll(model, json, streams);
     const own = remarks.filter((one) => model.numberOfFile.get(one.file) === Number(word));
-    if (hasErrors(own)) aside(printRemarks(own, shownPath(journal)));
-    result(
-      json
-        ? `${JSON.stringify({ entry: Number(word), address: made.value.address, text: made.value.text })}\n`
-        : `${made.value.text}\n`,
-    );
-    return 0;
+    if (hasErrors(own)) streams.aside(printRemarks(own, shownPath(journal)));
+    return printOne(model, Number(word), given, streams);
   },
 };

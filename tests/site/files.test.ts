@@ -1,10 +1,9 @@
-// Feeds, sitemap, data files, search records and blurbs of a small journal.
+// Feeds, sitemap, data files and search records of a small journal.
 import { parse } from 'csv-parse/sync';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { openJournal } from '../../src/open.js';
 import type { FileContent } from '../../src/site/assets.js';
-import { blurb } from '../../src/site/blurb.js';
 import { writeData } from '../../src/site/data.js';
 import { feeds, sitemap } from '../../src/site/feeds.js';
 import { planSite } from '../../src/site/plan.js';
@@ -111,31 +110,6 @@ describe('a search record', () => {
     expect(record.meta).toMatchObject({ number: '14', date: '2026-01-15', element: 'copper', pigment: 'malachite' });
     expect(record.meta.swatch).toMatch(/^#[0-9a-f]{6}$/);
     expect(record.meta.yield).toMatch(/%$/);
-  });
-});
-
-describe('a blurb', () => {
-  it('has permanent addresses, samples, moments, the series, what it follows, and cautions', async () => {
-    const made = blurb(await open(), 14);
-    expect(made.ok && made.value.address).toBe('https://test.example/base/14/');
-    const text = made.ok ? made.value.text : '';
-    for (const part of [
-      'https://test.example/base/14/#A',
-      '3:40 first precipitate',
-      'https://test.example/base/series/Cu/',
-      'Follows Entry 1: https://test.example/base/1/',
-      'Read the safety data sheets',
-      'H302',
-    ])
-      expect(text).toContain(part);
-  });
-  it('says what there is when asked for what is not', async () => {
-    const model = await open();
-    expect(blurb(model, 99)).toMatchObject({
-      ok: false,
-      fault: { code: 'no-entry', cure: expect.stringContaining('14') as string },
-    });
-    expect(blurb(model, 14, 2)).toMatchObject({ ok: false, fault: { code: 'no-video' } });
   });
 });
 

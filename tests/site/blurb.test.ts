@@ -1,0 +1,131 @@
+// Text for a video's description: what stays, what goes first where room is short, chapters, the table of addresses.
+import fc from 'fast-check';
+import { join } from 'node:path';
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { JournalModel } from '../../src/crosslinks/model.js';
+import { openJournal } from '../../src/open.js';
+import { blurb, chaptersOf, leavesFirst, videoAddresses } from '../../src/site/blurb.js';
+import { entry, folderOf, smallJournal } from '../journal-folder.js';
+
+const facts = `question: Is it green?
+answer: It is.
+pigment: { name: malachite, formula: Cu2CO3(OH)2, colour-index: PG39 }
+reagents:
+  - { reagent: blue-vitriol, amount: 5.00 g }
+  - { reagent: { name: dragon's blood }, amount: 1 g }
+samples:
+  - { sample: A, differs: cold, obtained: 1.98 g }
+videos:
+  - url: https://video.example/1
+    moments: [{ at: "3:40", shows: first precipitate }, { at: "5:15", shows: froth }]
+follows: [1]
+waste: Kept.
+`;
+let model: JournalModel;
+beforeEach(async () => {
+  const folder = folderOf(smallJournal({ 'journal/entries/014-malachite.md': entry(14, facts) }));
+  model = (await openJournal(join(folder, 'journal'))).model!;
+});
+const made = (asked = {}) => {
+  const outcome = blurb(model, 14, asked);
+  if (!outcome.ok) throw new Error(outcome.fault.message);
+  return outcome.value;
+};
+
+describe('a blurb', () => {
+  it('answers first, then gives permanent addresses, hazards, chapters, series and what it follows', () => {
+    const { text, address } = made();
+    expect(address).toBe('https://test.example/base/14/');
+    const order = [
+      'Entry 14\nIs it green? It is.',
+      'https://test.example/base/14/',
+      'Sample A (cold): https://test.example/base/14/#A',
+      'Hazards: signal word',
+      'read the safety data sheets',
+      '0:00 Beginning\n3:40 first precipitate',
+      'https://test.example/base/series/Cu/',
+      'Follows Entry 1: https://test.example/base/1/',
+      'Pigment: malachite, Cu2CO3(OH)2, PG39',
+    ].map((part) => text.indexOf(part));
+    expect(order).not.toContain(-1);
+    expect(order).toEqual([...order].sort((a, b) => a - b));
+  });
+
+  it('names what has no hazard data', () => {
+    const [line = ''] = made().text.match(/^Hazards: .*$/m) ?? [];
+    expect(line).toContain("no hazard data for dragon's blood, to be treated as hazardous");
+    expect(line).toContain('H302');
+  });
+
+  it('keeps within a length by leaving out whole parts in the stated order, hazards and answer never', () => {
+    const whole = made();
+    const shortest = [...made({ length: 100_000 }).text].length;
+    expect(shortest).toBe([...whole.text].length);
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: shortest + 10 }), (length) => {
+        const outcome = blurb(model, 14, { length });
+        if (!outcome.ok) {
+          expect(outcome.fault.code).toBe('too-short');
+          expect(Number(/at least (\d+)/.exec(outcome.fault.cure ?? '')?.[1])).toBeGreaterThan(length);
+          return;
+        }
+        const { text, leftOut } = outcome.value;
+        expect([...text].length).toBeLessThanOrEqual(length);
+        for (const kept of ['It is.', 'Hazards:', 'https://test.example/base/14/', 'A record of what was done'])
+          expect(text).toContain(kept);
+        // Each part that is left stands there to the letter, and those left out are a beginning of the stated order.
+        for (const part of text.split('\n\n')) expect(whole.text).toContain(part);
+        const here = leavesFirst.filter((name) => name !== 'support');
+        expect(leftOut).toEqual(here.slice(0, leftOut.length));
+      }),
+    );
+  });
+
+  it('as a comment is answer, address and hazards alone', () => {
+    const { text } = made({ comment: true });
+    expect(text.split('\n\n').length).toBe(3);
+    expect(text).toMatch(/It is\.[^]*https:\/\/test\.example\/base\/14\/[^]*Hazards: signal word/);
+  });
+
+  it('says what there is when asked for what is not', () => {
+    expect(blurb(model, 99)).toMatchObject({
+      ok: false,
+      fault: { code: 'no-entry', cure: expect.stringContaining('14') as string },
+    });
+    expect(blurb(model, 14, { video: 2 })).toMatchObject({ ok: false, fault: { code: 'no-video' } });
+  });
+});
+
+describe('chapters', () => {
+  const at = (...times: string[]) => times.map((time) => ({ at: time, shows: 'x' }));
+  it('begin at 0:00, with a beginning added where none is named', () => {
+    expect(chaptersOf(at('3:40', '5:15'))).toMatchObject({
+      taken: true,
+      lines: ['0:00 Beginning', '3:40 x', '5:15 x'],
+    });
+    expect(chaptersOf(at('0:00', '0:10', '1:00:00')).lines).toEqual(['0:00 x', '0:10 x', '1:00:00 x']);
+  });
+  it('are not taken, with the reason, where they are fewer than three or closer than ten seconds', () => {
+    expect(chaptersOf(at('3:40'))).toMatchObject({ taken: false, why: expect.stringContaining('2') as string });
+    expect(chaptersOf(at('0:30', '0:39', '2:00'))).toMatchObject({
+      taken: false,
+      why: '0:30 and 0:39 are less than 10 seconds apart',
+    });
+    expect(chaptersOf(at('0:09', '1:00')).why).toContain('0:00 and 0:09');
+    expect(chaptersOf([])).toMatchObject({ taken: false, lines: [] });
+  });
+});
+
+describe('the table of addresses', () => {
+  it('has every video with the addresses of its entry and samples', () => {
+    expect(videoAddresses(model)).toEqual([
+      {
+        entry: 14,
+        title: 'Entry 14',
+        video: 'https://video.example/1',
+        address: 'https://test.example/base/14/',
+        samples: [{ sample: 'A', address: 'https://test.example/base/14/#A' }],
+      },
+    ]);
+  });
+});
