@@ -61,6 +61,10 @@ export interface SubstanceShown {
   readonly sds?: { readonly supplier?: string; readonly date?: string; readonly url?: string };
   /** Statements of the table that the maker's sheet leaves out. */
   readonly leftOutBySds?: readonly string[];
+  /** Codes on the maker's sheet that are no published statement. */
+  readonly unpublishedCodes?: readonly string[];
+  /** It is sold at many strengths, and none was given. */
+  readonly strengthAssumed?: true;
 }
 
 export interface HazardBox {
@@ -186,14 +190,18 @@ function fillingsOf(result: MixtureResult): Shown['fillings'] {
 function fromTable(
   bench: BenchSubstance,
   finding: Finding,
-): { readonly result: MixtureResult; readonly strength?: string; readonly notes: readonly string[] } {
+): {
+  readonly result: MixtureResult;
+  readonly strength?: string;
+  readonly strengthAssumed?: true;
+  readonly notes: readonly string[];
+} {
   const known = knownOf(bench.name, finding.rows);
   const solution = finding.rows.some((row) => row.name.includes('…'));
   if (bench.strength === undefined) {
-    return {
-      result: undiluted(known),
-      notes: solution && !known.unknown ? ['No strength given: taken as undiluted.'] : [],
-    };
+    return solution && !known.unknown
+      ? { result: undiluted(known), strengthAssumed: true, notes: ['No strength given: taken as undiluted.'] }
+      : { result: undiluted(known), notes: [] };
   }
   const { molarMass: mass, hill: composition } = solute(bench.formula ?? finding.rows[0]?.formula);
   const percent = massPercent(bench.strength, mass, composition);
@@ -337,6 +345,7 @@ function look(bench: BenchSubstance): Shown {
           ...(strange.length > 0 ? [`${strange.join(', ')} on the maker’s sheet is no published statement.`] : []),
         ],
         ...(leftOut.length > 0 && { leftOutBySds: leftOut }),
+        ...(strange.length > 0 && { unpublishedCodes: strange }),
       },
     };
   }
@@ -368,10 +377,11 @@ function look(bench: BenchSubstance): Shown {
     }),
     origin: (code) => {
       const from = rowOf(finding.rows, code);
-      const why = [...table.result.classes, ...table.result.supplementary].find((one) => one.code === code)?.why;
+      const held = table.result.classes.find((one) => one.code === code);
+      const why = (held ?? table.result.supplementary.find((one) => one.code === code))?.why;
       const note = [
         finding.found === 'group' ? `group entry: ${from?.synonyms[0] ?? from?.name ?? ''}` : '',
-        table.strength || /limit/.test(why ?? '') ? (why ?? '') : '',
+        table.strength || held?.byLimit ? (why ?? '') : '',
       ]
         .filter((part) => part !== '')
         .join('; ');
@@ -390,6 +400,7 @@ function look(bench: BenchSubstance): Shown {
       found: finding.found,
       codes: tableCodes,
       notes,
+      ...(table.strengthAssumed && { strengthAssumed: true }),
       ...(row && { basis: row.basis, source: row.source, ...(row.url && { url: row.url }) }),
     },
   };

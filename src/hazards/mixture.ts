@@ -36,6 +36,8 @@ export interface MixtureClass extends HazardClass {
   readonly from: readonly string[];
   /** The rule, ready to print: `15 % is over the specific limit of 10 %`. */
   readonly why: string;
+  /** It is no class of the undiluted substance's own: a specific concentration limit adds it. */
+  readonly byLimit?: true;
 }
 
 export interface MixtureResult {
@@ -209,7 +211,7 @@ export function undiluted(known: Known): MixtureResult {
           gravest(held, limit.gives!) <= 0,
       );
     return limit.gives && reaches(full, limit) && !repeats
-      ? [{ ...limit.gives, from: [known.name], why: `specific concentration limit of ${limit.low} %` }]
+      ? [{ ...limit.gives, from: [known.name], why: `specific concentration limit of ${limit.low} %`, byLimit: true }]
       : [];
   });
   const extra = known.limits

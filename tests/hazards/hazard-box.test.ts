@@ -12,6 +12,9 @@ import {
 } from '../../src/hazards/index.js';
 import type { Entry } from '../../src/journal/entry.js';
 import { entrySchema, shelfReagentSchema, type JournalSettings, type ShelfReagent } from '../../src/journal/schema.js';
+import { remarksOn } from '../../src/journal/place.js';
+import type { ReckoningContext } from '../../src/reckoning/contracts.js';
+import { Findings } from '../../src/remarks/findings.js';
 import { reckonHazardBox, reckonReagentBox } from '../../src/reckoning/hazard-box.js';
 import { hazardBox as drawn } from '../../templates/parts/hazard-box.js';
 import { pictogram, pictogramName } from '../../templates/pictograms/pictogram.js';
@@ -329,7 +332,8 @@ describe('an entry', () => {
     body: '',
     bodyLine: 13,
   };
-  const { box, remarks } = reckonHazardBox(entry, {
+  const findings = new Findings();
+  const context: ReckoningContext = {
     settings: {} as JournalSettings,
     shelf,
     reading: () => undefined,
@@ -337,7 +341,9 @@ describe('an entry', () => {
       name === '9/A'
         ? { lot: '9/A', entry: 9, sample: 'A', name: 'verdigris of ours', formula: 'Cu(CH3COO)2·H2O' }
         : undefined,
-  });
+  };
+  const box = reckonHazardBox(entry, context, findings);
+  const remarks = remarksOn(entry, findings.all);
   test('has reagents, lots, what samples add, and the product in its box', () => {
     expect(box.substances!.map((one) => [one.name, one.found])).toEqual([
       ['copperas', 'row'],
