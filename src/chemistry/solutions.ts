@@ -1,7 +1,7 @@
 // Solutions: strength of a bought or made one in other terms, and making one up or diluting it.
 import { bad, good, type Outcome } from '../outcome.js';
 import { exact, type Decimal } from './exact.js';
-import { molarMass, type Formula } from './formula.js';
+import { molarMass, type Formula } from './formula/index.js';
 import { ionsOf, withoutWater } from './ions.js';
 import type { Quantity } from './quantity.js';
 

@@ -1,6 +1,6 @@
 // What is published of a substance's hazards: a row of the table, a group entry for its element, or nothing (unknown).
 // What has no row is unknown, however harmless it may seem: nothing here is ever called safe.
-import { composition, elements, hillFormula, parseFormula } from '../chemistry/index.js';
+import { composition, elements, hillFormula, openProportions, parseFormula } from '../chemistry/index.js';
 import { substancesTable } from '../tables/compiled/hazards/substances.js';
 import { substancesChargesTable } from '../tables/compiled/hazards/substances-charges.js';
 import { substancesGroupsTable, type SubstancesGroupsRow } from '../tables/compiled/hazards/substances-groups.js';
@@ -199,10 +199,10 @@ interface Made {
   readonly partly?: boolean;
 }
 
-/** What a formula is made of, or undefined if it cannot be read. */
+/** What a formula is made of, or undefined if it cannot be read or leaves a proportion open. */
 function madeOf(formula: string): Made | undefined {
   const read = parseFormula(formula);
-  if (!read.ok) return undefined;
+  if (!read.ok || openProportions(read.value.parts).length > 0) return undefined;
   const isWater = (nodes: (typeof read.value.parts)[number]): boolean =>
     hillFormula({
       ...read.value,

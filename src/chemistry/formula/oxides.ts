@@ -1,7 +1,10 @@
 // Oxide equivalents: a silicate, spinel or hydroxide as the oxides by which minerals and glazes are reported.
-import { oxidesTable } from '../tables/compiled/chemistry/oxides.js';
-import { exact, type Decimal } from './exact.js';
-import { composition, molarMass, parseFormula, type Formula } from './formula.js';
+import { oxidesTable } from '../../tables/compiled/chemistry/oxides.js';
+import { exact, type Decimal } from '../exact.js';
+import { composition } from './composition.js';
+import type { Formula } from './model.js';
+import { molarMass } from './molar-mass.js';
+import { parseFormula } from './parse.js';
 
 export interface OxideShare {
   readonly oxide: string;
@@ -15,7 +18,7 @@ export interface OxideShare {
 export function oxideEquivalents(formula: Formula): readonly OxideShare[] {
   const mass = molarMass(formula);
   const atoms = composition(formula);
-  if (!mass.ok || formula.charge !== 0 || !atoms.has('O')) return [];
+  if (!mass.ok || mass.value.ranged || formula.charge !== 0 || !atoms.has('O')) return [];
   const usual = new Map(oxidesTable().map((row) => [row.symbol, row.oxide]));
   let oxygen = exact(0);
   const shares: OxideShare[] = [];

@@ -1,13 +1,7 @@
 // How a formula is set on a page and how it is read aloud, as plain data that any template can show.
-import {
-  countText,
-  isElectron,
-  parseFormula,
-  type Count,
-  type Formula,
-  type FormulaNode,
-  type FormulaPart,
-} from './formula.js';
+import { closingBracket, isElectron, type Count, type Formula, type FormulaNode, type FormulaPart } from './model.js';
+import { parseFormula } from './parse.js';
+import { countText } from './print.js';
 
 export interface Run {
   readonly text: string;
@@ -27,21 +21,22 @@ const spokenBrackets = {
   '[': ['open square bracket', 'close square bracket'],
   '{': ['open curly bracket', 'close curly bracket'],
 } as const;
-const closing = { '(': ')', '[': ']', '{': '}' } as const;
 
 /** A range is set with an en dash, a subtraction with a minus. */
-const countSet = (count: Count): string => countText(count).replace('-', count.unknown ? '−' : '–');
+const countSet = (count: Count): string => countText(count).replaceAll('-', count.unknown ? '−' : '–');
 
-function setParts(parts: readonly FormulaPart[], put: (text: string, as: Run['as']) => void): void {
+type Put = (text: string, as: Run['as']) => void;
+
+function setParts(parts: readonly FormulaPart[], between: '·' | ',', put: Put): void {
   parts.forEach((part, index) => {
-    if (index > 0) put('·', 'text');
+    if (index > 0) put(between, 'text');
     put(countSet(part.multiplier), 'text');
     for (const node of part.nodes) {
       if (node.kind === 'atom') put(node.symbol, 'text');
       else {
         put(node.bracket, 'text');
-        setParts(node.parts, put);
-        put(closing[node.bracket], 'text');
+        setParts(node.parts, node.alternatives ? ',' : '·', put);
+        put(closingBracket[node.bracket], 'text');
       }
       put(countSet(node.count), 'sub');
     }
@@ -57,7 +52,7 @@ function setFormula(formula: Formula): readonly Run[] {
     else runs.push({ text, as });
   };
   if (isElectron(formula)) put('e', 'text');
-  setParts(formula.parts, put);
+  setParts(formula.parts, '·', put);
   const size = Math.abs(formula.charge);
   if (size > 0) put(`${size === 1 ? '' : size}${formula.charge < 0 ? '−' : '+'}`, 'sup');
   if (formula.state) put(`(${formula.state})`, 'text');
@@ -70,8 +65,8 @@ function spokenCount(count: Count): string[] {
     ? []
     : [
         text
-          .replace('-', count.unknown ? ' minus ' : ' to ')
-          .replace('+', ' plus ')
+          .replaceAll('-', count.unknown ? ' minus ' : ' to ')
+          .replaceAll('+', ' plus ')
           .replace('/', ' over '),
       ];
 }
@@ -79,11 +74,11 @@ function spokenCount(count: Count): string[] {
 function speakNode(node: FormulaNode): string[] {
   if (node.kind === 'atom') return [[...node.symbol].join(' '), ...spokenCount(node.count)];
   const [open, close] = spokenBrackets[node.bracket];
-  return [`${open},`, ...speakParts(node.parts), close, ...spokenCount(node.count)];
+  return [`${open},`, ...speakParts(node.parts, node.alternatives ? 'or' : 'dot'), close, ...spokenCount(node.count)];
 }
-const speakParts = (parts: readonly FormulaPart[]): string[] =>
+const speakParts = (parts: readonly FormulaPart[], between: 'dot' | 'or'): string[] =>
   parts.flatMap((part, index) => [
-    ...(index > 0 ? ['dot'] : []),
+    ...(index > 0 ? [between] : []),
     ...spokenCount(part.multiplier),
     ...part.nodes.flatMap(speakNode),
   ]);
@@ -94,7 +89,9 @@ function speakFormula(formula: Formula): string {
   if (isElectron(formula)) return 'electron';
   const size = Math.abs(formula.charge);
   const charge = size === 0 ? [] : [`${size === 1 ? '' : `${size} `}${formula.charge < 0 ? 'minus' : 'plus'}`];
-  return [...speakParts(formula.parts), ...charge, ...(formula.state ? [spokenStates[formula.state]] : [])].join(' ');
+  return [...speakParts(formula.parts, 'dot'), ...charge, ...(formula.state ? [spokenStates[formula.state]] : [])].join(
+    ' ',
+  );
 }
 
 /**
