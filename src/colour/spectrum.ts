@@ -202,6 +202,21 @@ export function atTableWavelengths({ wavelengths, reflectance }: Spectrum): Floa
   return values;
 }
 
+/** The mean step of a spectrum, nm. */
+export const meanStep = ({ wavelengths }: Spectrum): number =>
+  (wavelengths.at(-1)! - wavelengths[0]!) / (wavelengths.length - 1);
+
+/** Reflectance at the table wavelengths by straight lines between the measured ones, to be set beside the curve. */
+export function straightTableValues({ wavelengths, reflectance }: Spectrum): Float64Array {
+  let at = 0;
+  return Float64Array.from({ length: tableRange.count }, (_, i) => {
+    const nm = Math.min(Math.max(tableRange.first + i * tableRange.step, wavelengths[0]!), wavelengths.at(-1)!);
+    while (at < wavelengths.length - 2 && wavelengths[at + 1]! < nm) at += 1;
+    const share = (nm - wavelengths[at]!) / (wavelengths[at + 1]! - wavelengths[at]!);
+    return reflectance[at]! * (1 - share) + reflectance[at + 1]! * share;
+  });
+}
+
 /** The two points beyond an end, from its six nearest (nearest first). CIE 167:2005, as carried by colour-science. */
 const beyond = (y: readonly [number, number, number, number, number, number]): [number, number] => [
   (508 * y[0] - 540 * y[1] + 488 * y[2] - 367 * y[3] + 144 * y[4] - 24 * y[5]) / 209,

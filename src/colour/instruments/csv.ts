@@ -493,11 +493,19 @@ interface PlacedQuantity {
 /** A remark that says what was measured: `Y axis: Absorbance`, `# Transmission spectrum`. */
 const saysQuantity = /\b(?:mode|type|quantity|measure\w*|messgr\w*|y[\s-]?axis|ordinate|units?|spectr(?:um|a|e))\b/i;
 
-/** Another quantity than reflectance that remarks before the numbers name; the line of the headings is not one of them. */
+/** Figures that light meters write before a spectrum, and no instrument for reflectance: `LUX 695`, `CCT 5198`. */
+const lightFigures = /^\s*(?:lux|illuminance|cct|cri|tlci|ppfd|irr)\b/i;
+
+function quantityIn(remark: string): string | undefined {
+  if (lightFigures.test(remark)) return 'emission';
+  return saysQuantity.test(remark) ? otherQuantity(remark) : undefined;
+}
+
+/** Another quantity than reflectance that remarks before the numbers name, unless the heading names reflectance. */
 function quantityBefore(remarks: readonly RawLine[], heading: Line | undefined): PlacedQuantity | undefined {
   if (heading && /refle[ck]t|\b%?r\b/i.test(heading.text)) return undefined;
   for (const { text, line } of remarks) {
-    const name = line === heading?.line || !saysQuantity.test(text) ? undefined : otherQuantity(text);
+    const name = quantityIn(text);
     if (name) return { name, place: { line, column: 1 } };
   }
   return undefined;
