@@ -3,7 +3,7 @@
 import { exact, type Decimal } from '../chemistry/index.js';
 import { gasesTable } from '../tables/compiled/hazards/gases.js';
 import type { GasFacts, LimitReached, WorstCase } from './foreseen.js';
-import { exposureLimits } from './substances-exposure.js';
+import { exposureLimits } from './exposure-limits.js';
 
 /** Litres of one mole of ideal gas at 25 °C and 101.325 kPa: R T / p, R = 8.314462618 J/(mol K) (CODATA 2018). */
 export const litresPerMole: Decimal = exact('8.314462618').times('298.15').div('101.325');

@@ -1,13 +1,19 @@
 // The hazard box of an entry or of a reagent: everything that stands on the bench, with its strength and its maker's sheet.
-import { readStrength, type BenchSubstance, type SheetFacts } from '../hazards/index.js';
-import { hazardBox, type HazardBox, type SubstanceShown } from '../hazards/hazard-box.js';
+import {
+  hazardBox,
+  readStrength,
+  type HazardBox,
+  type SafetyDataSheet,
+  type SubstanceInUse,
+  type SubstanceSummary,
+} from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { Sds, ShelfReagent, Use } from '../journal/schema.js';
 import type { Findings } from '../remarks/findings.js';
 import type { ReckoningContext } from './contracts.js';
 
-const sheetOf = (sds: Sds): SheetFacts => ({
+const sheetOf = (sds: Sds): SafetyDataSheet => ({
   statements: sds.statements,
   ...(sds.precautionary && { precautionary: sds.precautionary }),
   ...(sds.pictograms && { pictograms: sds.pictograms }),
@@ -18,7 +24,7 @@ const sheetOf = (sds: Sds): SheetFacts => ({
 });
 
 /** A strength that cannot be read is left out, and the substance then taken as undiluted. */
-function strengthOf(written: string | undefined, density: string | undefined): Pick<BenchSubstance, 'strength'> {
+function strengthOf(written: string | undefined, density: string | undefined): Pick<SubstanceInUse, 'strength'> {
   if (written === undefined) return {};
   const read = readStrength(written, density);
   const lone = read.ok ? read : readStrength(written);
@@ -29,7 +35,7 @@ interface Facts extends Partial<Omit<ShelfReagent, 'name'>> {
   readonly name: string;
 }
 
-function substanceOf(facts: Facts, use: Partial<Use> = {}, role = use.role): BenchSubstance {
+function substanceOf(facts: Facts, use: Partial<Use> = {}, role = use.role): SubstanceInUse {
   return {
     name: facts.name,
     ...(facts['also-called'] && { alsoCalled: facts['also-called'] }),
@@ -48,7 +54,7 @@ function substanceOf(facts: Facts, use: Partial<Use> = {}, role = use.role): Ben
 export const reckonReagentBox = (reagent: ShelfReagent): HazardBox => hazardBox([substanceOf(reagent)]);
 
 interface Placed {
-  readonly substance: BenchSubstance;
+  readonly substance: SubstanceInUse;
   readonly path: Path;
 }
 
@@ -116,7 +122,7 @@ export function reckonHazardBox(entry: Entry, context: ReckoningContext, finding
   return box;
 }
 
-function findInSubstance(substance: SubstanceShown, path: Path, findings: Findings): void {
+function findInSubstance(substance: SubstanceSummary, path: Path, findings: Findings): void {
   const { name, found, leftOutBySds, unpublishedCodes, strengthAssumed } = substance;
   if (found === 'unknown') {
     // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.

@@ -1,8 +1,8 @@
 // Every published row is found by whatever it is called; what has no row is a group entry or unknown, never nothing.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { findSubstance, substances } from '../../src/hazards/index.js';
-import { referenceRows } from '../reference/read.js';
+import { findSubstance, substances } from '../../../src/hazards/ghs/index.js';
+import { referenceRows } from '../../reference/read.js';
 
 const published = referenceRows('hazards/substances.csv');
 const cas = /\b\d{2,7}-\d{2}-\d\b/;
@@ -99,13 +99,13 @@ describe('names', () => {
   test('a name that fits several rows gives all of them and says so', () => {
     const found = findSubstance({ name: 'iron chloride' });
     expect(found.rows.map((row) => row.name).sort()).toEqual(['iron(II) chloride', 'iron(III) chloride']);
-    expect(found.notes.join(' ')).toContain('fits');
+    expect(found.notes.map((note) => note.text).join(' ')).toContain('fits');
   });
 
   test('name and formula that disagree are both counted', () => {
     const found = findSubstance({ name: 'sodium nitrate', formula: 'NaNO2' });
     expect(found.rows.map((row) => row.name).sort()).toEqual(['sodium nitrate', 'sodium nitrite']);
-    expect(found.notes.join(' ')).toContain('do not name the same substance');
+    expect(found.notes.map((note) => note.text).join(' ')).toContain('do not name the same substance');
   });
 });
 
@@ -125,7 +125,11 @@ describe('hydrates', () => {
   });
 
   test('a content of water that the table does not list is said to be read across', () => {
-    expect(findSubstance({ formula: 'CuSO4·3H2O' }).notes.join(' ')).toContain('read across');
+    expect(
+      findSubstance({ formula: 'CuSO4·3H2O' })
+        .notes.map((note) => note.text)
+        .join(' '),
+    ).toContain('read across');
     expect(findSubstance({ formula: 'CuSO4·5H2O' }).notes).toEqual([]);
   });
 });
@@ -190,7 +194,7 @@ describe('group entries by a systematic name alone', () => {
   ])('%s', (name, expected) => {
     const found = findSubstance({ name });
     expect([found.found, found.rows.map((row) => row.indexNumber)]).toEqual(['group', expected]);
-    expect(found.notes[0]).toContain('because of its name');
+    expect(found.notes[0]!.text).toContain('because of its name');
   });
   test.each([
     'cadmium red hue',
@@ -215,14 +219,20 @@ describe('what is not in the table', () => {
   ])('%s is unknown and says so', (name, formula) => {
     const found = findSubstance({ name, formula });
     expect([found.found, found.rows.length]).toEqual(['unknown', 0]);
-    expect(found.notes[0]).toContain('No hazard data');
+    expect(found.notes[0]!.text).toContain('No hazard data');
   });
 
   test('the relatives of an unknown nickel compound are named', () => {
-    expect(findSubstance({ formula: 'NiTiO3' }).notes.join(' ')).toMatch(
-      /Of the 4 substances with Ni in the table, most carry .*H350i \(4\).*H317 \(4\)/,
-    );
-    expect(findSubstance({ formula: 'Co2TiO4' }).notes.join(' ')).toMatch(/with Co in the table, most carry .*H334/);
+    expect(
+      findSubstance({ formula: 'NiTiO3' })
+        .notes.map((note) => note.text)
+        .join(' '),
+    ).toMatch(/Of the 4 substances with Ni in the table, most carry .*H350i \(4\).*H317 \(4\)/);
+    expect(
+      findSubstance({ formula: 'Co2TiO4' })
+        .notes.map((note) => note.text)
+        .join(' '),
+    ).toMatch(/with Co in the table, most carry .*H334/);
     expect(findSubstance({ formula: 'FeO(OH)' }).notes).toHaveLength(1);
   });
 

@@ -6,21 +6,28 @@ import {
   hazardBox,
   labelElements,
   mixtureBox,
+  noteSentence,
   substances,
-  type BenchSubstance,
+  type SubstanceInUse,
   type HazardBox,
-} from '../../src/hazards/index.js';
-import type { Entry } from '../../src/journal/entry.js';
-import { entrySchema, shelfReagentSchema, type JournalSettings, type ShelfReagent } from '../../src/journal/schema.js';
-import { remarksOn } from '../../src/journal/place.js';
-import type { ReckoningContext } from '../../src/reckoning/contracts.js';
-import { Findings } from '../../src/remarks/findings.js';
-import { reckonHazardBox, reckonReagentBox } from '../../src/reckoning/hazard-box.js';
-import { hazardBox as drawn } from '../../templates/parts/hazard-box.js';
-import { pictogram, pictogramName } from '../../templates/pictograms/pictogram.js';
+} from '../../../src/hazards/ghs/index.js';
+import type { Entry } from '../../../src/journal/entry.js';
+import {
+  entrySchema,
+  shelfReagentSchema,
+  type JournalSettings,
+  type ShelfReagent,
+} from '../../../src/journal/schema.js';
+import { remarksOn } from '../../../src/journal/place.js';
+import type { ReckoningContext } from '../../../src/reckoning/contracts.js';
+import { Findings } from '../../../src/remarks/findings.js';
+import { reckonHazardBox, reckonReagentBox } from '../../../src/reckoning/hazard-box.js';
+import { hazardBox as drawn } from '../../../templates/parts/hazard-box.js';
+import { pictogram, pictogramName } from '../../../templates/pictograms/pictogram.js';
 
+const sentences = (box: HazardBox): string => box.notes!.map(noteSentence).join(' ');
 const codesOf = (box: HazardBox): readonly string[] => box.statements.map((one) => one.code);
-const of = (name: string, more: Partial<BenchSubstance> = {}): BenchSubstance => ({ name, ...more });
+const of = (name: string, more: Partial<SubstanceInUse> = {}): SubstanceInUse => ({ name, ...more });
 
 describe('merging', () => {
   const box = hazardBox([
@@ -54,7 +61,7 @@ describe('merging', () => {
     expect(box.unknown).toEqual(['dragon’s blood']);
   });
   test('a solution whose strength is not given is taken as undiluted, and that is said', () => {
-    expect(box.notes!.join(' ')).toContain('ammonia solution: No strength given: taken as undiluted.');
+    expect(sentences(box)).toContain('ammonia solution: No strength given: taken as undiluted.');
   });
   test('supplementary statements stay', () => {
     expect(codesOf(box)).toContain('EUH071');
@@ -93,7 +100,7 @@ describe('group entries, hydrates and bases', () => {
     const box = hazardBox([of('water', { formula: 'H2O', role: 'solvent' })]);
     expect([box.statements, box.unknown, box.substances![0]!.found]).toEqual([[], [], 'row']);
     expect(box.substances![0]!.source).toContain('Annex IV');
-    expect(box.notes!.join(' ')).toContain('not the same as harmless');
+    expect(sentences(box)).toContain('not the same as harmless');
   });
   test('organs are named in the wording', () => {
     expect(hazardBox([of('copper(II) acetate')]).statements.find((one) => one.code === 'H372')?.text).toBe(
@@ -103,7 +110,7 @@ describe('group entries, hydrates and bases', () => {
   test('a strength in mol/L without a density tells what was assumed', () => {
     const box = hazardBox([of('hydrochloric acid', { formula: 'HCl', strength: { of: 'amount', molPerLitre: '2' } })]);
     expect([box.statements, box.substances![0]!.strength]).toEqual([[], '7.29 % by mass']);
-    expect(box.notes!.join(' ')).toContain('1.00 g/mL assumed');
+    expect(sentences(box)).toContain('1.00 g/mL assumed');
   });
 });
 
@@ -122,7 +129,7 @@ describe('the maker’s sheet', () => {
   test('that leaves out a statement of the table is told on', () => {
     const thin = hazardBox([of('sodium nitrite', { sheet: { statements: ['H272', 'H302'] } })]);
     expect(thin.substances![0]!.leftOutBySds).toEqual(['H301', 'H400']);
-    expect(thin.notes!.join(' ')).toContain('leaves out H301, H400');
+    expect(sentences(thin)).toContain('leaves out H301, H400');
   });
   test('a graver statement covers a milder one', () => {
     expect(
@@ -145,7 +152,7 @@ describe('the maker’s sheet', () => {
   test('a code that no list has stays in sight', () => {
     const strange = hazardBox([of('x', { sheet: { statements: ['H999'] } })]);
     expect(codesOf(strange)).toEqual(['H999']);
-    expect(strange.notes!.join(' ')).toContain('H999');
+    expect(sentences(strange)).toContain('H999');
   });
   test('that is named but has nothing copied from it changes nothing', () => {
     expect(

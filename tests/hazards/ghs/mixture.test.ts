@@ -4,18 +4,19 @@ import { describe, expect, test } from 'vitest';
 import {
   classifyMixture,
   findSubstance,
-  knownOf,
+  classificationOfRows,
   massPercent,
   readStrength,
   substances,
-} from '../../src/hazards/index.js';
-import { labelCodesOf, signalWordOf } from '../../src/hazards/pictograms.js';
-import { classLabels, labelOf } from '../../src/hazards/statements-classes.js';
-import { referenceRows } from '../reference/read.js';
+  type HazardClass,
+} from '../../../src/hazards/ghs/index.js';
+import { labelCodesOf, signalWordOf } from '../../../src/hazards/ghs/pictograms.js';
+import { classLabels, labelOf } from '../../../src/hazards/ghs/hazard-classes.js';
+import { referenceRows } from '../../reference/read.js';
 
-const known = (name: string) => knownOf(name, findSubstance({ name }).rows);
+const known = (name: string) => classificationOfRows(name, findSubstance({ name }).rows);
 const codesAt = (name: string, percent: string): readonly string[] => {
-  const { classes, supplementary } = classifyMixture([{ known: known(name), percent }], true);
+  const { classes, supplementary } = classifyMixture([{ classification: known(name), percent }], true);
   return labelCodesOf(
     [...classes.map((held) => held.code), ...supplementary.map((extra) => extra.code)].filter((code) => code !== ''),
   );
@@ -46,15 +47,18 @@ describe('categories of corrosion', () => {
     ['acetic acid', '25', '1B'],
   ])('%s at %s %% is Skin Corr. %s (CLP Annex VI, specific limits of the entry)', (name, percent, category) => {
     expect(
-      classifyMixture([{ known: known(name), percent }], true).classes.find((held) => held.hazardClass === 'Skin Corr.')
-        ?.category,
+      classifyMixture([{ classification: known(name), percent }], true).classes.find(
+        (held) => held.hazardClass === 'Skin Corr.',
+      )?.category,
     ).toBe(category);
   });
 });
 
 describe('several ingredients', () => {
   const codes = (...parts: readonly (readonly [string, string])[]): readonly string[] =>
-    classifyMixture(parts.map(([name, percent]) => ({ known: known(name), percent }))).classes.map((held) => held.code);
+    classifyMixture(parts.map(([name, percent]) => ({ classification: known(name), percent }))).classes.map(
+      (held) => held.code,
+    );
   test('corrosives add up: 3 % and 2 % of two acids without limits reach 5 % (CLP Table 3.2.3)', () => {
     expect(codes(['silver nitrate', '3'], ['disodium metasilicate', '2'])).toContain('H314');
     expect(codes(['silver nitrate', '3'], ['disodium metasilicate', '1.9'])).not.toContain('H314');
@@ -72,9 +76,9 @@ describe('several ingredients', () => {
     expect(codes(['oxalic acid', '14'], ['ammonium chloride', '10'])).not.toContain('H302');
   });
   test('a part of unknown toxicity over 10 % is taken out of the hundred (CLP 3.1.3.6.2.3)', () => {
-    const unknown = { known: knownOf('dragon’s blood', []), percent: '40' };
+    const unknown = { classification: classificationOfRows('dragon’s blood', []), percent: '40' };
     // 500/0.20 = 2500 mg/kg without the unknown part, 60/(20/500) = 1500 mg/kg with it
-    const oxalic = { known: known('oxalic acid'), percent: '20' };
+    const oxalic = { classification: known('oxalic acid'), percent: '20' };
     expect(classifyMixture([oxalic]).classes.map((held) => held.code)).not.toContain('H302');
     expect(classifyMixture([oxalic, unknown]).classes.map((held) => held.code)).toContain('H302');
   });
@@ -83,8 +87,8 @@ describe('several ingredients', () => {
   });
   test('organs of several ingredients are both kept', () => {
     const organs = classifyMixture([
-      { known: known('copper(II) acetate'), percent: '50' },
-      { known: known('calcium oxide'), percent: '50' },
+      { classification: known('copper(II) acetate'), percent: '50' },
+      { classification: known('calcium oxide'), percent: '50' },
     ])
       .classes.filter((held) => held.code === 'H372')
       .map((held) => held.organs);
@@ -98,7 +102,7 @@ describe('strength', () => {
     if (!strength.ok) throw new Error(strength.fault.message);
     const result = massPercent(strength.value, molarMass, hill);
     if (!result.ok) throw new Error(result.fault.message);
-    return [Number(Number(result.value.percent).toPrecision(4)), result.value.notes.length];
+    return [Number(Number(result.value.percent).toPrecision(4)), result.value.assumedDensity ? 1 : 0];
   };
   // Source: molarities of commercial acids, reference row SO04: 37.2 % HCl, 1.18 g/mL, 12.1 mol/L (M = 36.458).
   test('12.1 mol/L hydrochloric acid of 1.18 g/mL is 37.4 % by mass', () => {
@@ -128,6 +132,11 @@ describe('always', () => {
   const rows = substances().filter((row) => row.classes.length > 0);
   const anyRow = fc.constantFrom(...rows);
   const anyPercent = fc.integer({ min: 1, max: 100_000 }).map((thousandths) => (thousandths / 1000).toString());
+  const familyOf = ({ hazardClass, code, route = '' }: HazardClass): string => {
+    if (hazardClass.startsWith('Skin Corr') || hazardClass.startsWith('Skin Irrit')) return 'skin';
+    if (hazardClass.startsWith('Eye')) return 'eye';
+    return code === 'H335' || code === 'H336' ? code : `${hazardClass} ${route}`;
+  };
   /** How grave a label is: for each class and route the best rank held; a smaller number is graver. */
   const grades = (ingredients: Parameters<typeof classifyMixture>[0]): ReadonlyMap<string, number> => {
     const into = new Map<string, number>();
@@ -138,14 +147,7 @@ describe('always', () => {
       const rank =
         classLabels().find((label) => label.hazardClass === held.hazardClass && label.category === held.category)
           ?.rank ?? labelOf(held)!.rank;
-      const family =
-        held.hazardClass.startsWith('Skin Corr') || held.hazardClass.startsWith('Skin Irrit')
-          ? 'skin'
-          : held.hazardClass.startsWith('Eye')
-            ? 'eye'
-            : held.code === 'H335' || held.code === 'H336'
-              ? held.code
-              : `${held.hazardClass} ${held.route ?? ''}`;
+      const family = familyOf(held);
       put(family, held.hazardClass === 'Skin Corr.' ? 0 : rank); // 1, 1A, 1B and 1C carry one label
       if (held.hazardClass === 'Skin Corr.') put('eye', 0);
     }
@@ -156,8 +158,10 @@ describe('always', () => {
     fc.assert(
       fc.property(anyRow, anyPercent, anyPercent, (row, a, b) => {
         const [weak, strong] = Number(a) <= Number(b) ? [a, b] : [b, a];
-        const grave = grades([{ known: knownOf(row.name, [row]), percent: strong! }]);
-        for (const [family, rank] of grades([{ known: knownOf(row.name, [row]), percent: weak! }]))
+        const grave = grades([{ classification: classificationOfRows(row.name, [row]), percent: strong! }]);
+        for (const [family, rank] of grades([
+          { classification: classificationOfRows(row.name, [row]), percent: weak! },
+        ]))
           expect(grave.get(family), `${row.name} ${weak} against ${strong} %: ${family}`).toBeLessThanOrEqual(rank);
       }),
       { numRuns: 3000 },
@@ -211,7 +215,7 @@ describe('always', () => {
     for (const row of rows) {
       let before = new Map<string, number>() as ReadonlyMap<string, number>;
       for (const percent of steps) {
-        const here = grades([{ known: knownOf(row.name, [row]), percent }]);
+        const here = grades([{ classification: classificationOfRows(row.name, [row]), percent }]);
         for (const [family, rank] of before)
           expect(here.get(family), `${row.name} ${percent} %: ${family}`).toBeLessThanOrEqual(rank);
         before = here;
@@ -227,8 +231,8 @@ describe('always', () => {
         fc.integer({ min: 1, max: 500 }),
         fc.integer({ min: 1, max: 490 }),
         (one, other, a, b) => {
-          const first = { known: knownOf('first', [one]), percent: (a / 10).toString() };
-          const second = { known: knownOf('second', [other]), percent: (b / 10).toString() };
+          const first = { classification: classificationOfRows('first', [one]), percent: (a / 10).toString() };
+          const second = { classification: classificationOfRows('second', [other]), percent: (b / 10).toString() };
           const together = grades([first, second]);
           for (const [family, rank] of grades([first]))
             expect(together.get(family), `${one.name} with ${other.name}: ${family}`).toBeLessThanOrEqual(rank);
@@ -240,7 +244,9 @@ describe('always', () => {
 
   test('the undiluted substance keeps every class, statement and the signal word of its row', () => {
     for (const row of substances()) {
-      const { classes, supplementary } = classifyMixture([{ known: knownOf(row.name, [row]), percent: '100' }]);
+      const { classes, supplementary } = classifyMixture([
+        { classification: classificationOfRows(row.name, [row]), percent: '100' },
+      ]);
       const codes = [...classes.map((held) => held.code), ...supplementary.map((extra) => extra.code)];
       for (const code of row.codes) expect(codes, row.name).toContain(code);
       expect(signalWordOf(classes) ?? '', row.name).toBe(row.signalWord ?? '');

@@ -1,5 +1,5 @@
 // Names of substances as keys: case, hyphens, spelling and the ways of writing an oxidation state make no difference.
-import { substancesOlderNamesTable } from '../tables/compiled/hazards/substances-older-names.js';
+import { olderElementNamesTable } from '../../tables/compiled/hazards/ghs/older-element-names.js';
 
 const states = 'i|ii|iii|iv|v|vi|vii';
 const roman: Readonly<Record<string, string>> = { 1: 'i', 2: 'ii', 3: 'iii', 4: 'iv', 5: 'v', 6: 'vi', 7: 'vii' };
@@ -35,7 +35,7 @@ function putInUsualForm(name: string): string {
     .replace(/\(\s*([1-7])\s*\+?\s*\)/g, (_, digit: string) => `(${roman[digit]})`)
     .replace(statesInBrackets, (_, first: string, more: string) => `(${first}${more.replace(/\s/g, '')}) `)
     .replace(statesAfterHyphen, '$1($2)');
-  olderNames ??= substancesOlderNamesTable().map(
+  olderNames ??= olderElementNamesTable().map(
     (row) => [new RegExp(`\\b${row.word}\\b`, 'g'), `${row.element}(${row.state})`] as const,
   );
   for (const [word, element] of olderNames) text = text.replace(word, element);

@@ -1,7 +1,8 @@
 // GHS hazard (H, EUH) and precautionary (P) statements: their published wording, and the wording filled in for a use.
-import { hStatementsTable } from '../tables/compiled/hazards/h-statements.js';
-import { pStatementsTable } from '../tables/compiled/hazards/p-statements.js';
-import { statementsFillingsTable } from '../tables/compiled/hazards/statements-fillings.js';
+import { hStatementsTable } from '../../tables/compiled/hazards/ghs/h-statements.js';
+import { pStatementsTable } from '../../tables/compiled/hazards/ghs/p-statements.js';
+import { statementBlanksTable } from '../../tables/compiled/hazards/ghs/statement-blanks.js';
+import type { Filling } from './contracts.js';
 
 /** A statement of the published lists. */
 export interface Statement {
@@ -47,14 +48,6 @@ function statements(): ReadonlyMap<string, Statement> {
  */
 export const statement = (code: string): Statement | undefined => statements().get(key(code));
 
-/** What a statement's wording may be filled with. */
-export interface Filling {
-  /** Organs affected, for H370 to H373: `kidney, bone`. */
-  readonly organs?: string;
-  /** Name of a sensitiser, for EUH208. */
-  readonly sensitiser?: string;
-}
-
 /**
  * A statement's wording ready to print: placeholders filled or taken out, one full stop at the end.
  * @returns undefined for a code that no list has
@@ -79,11 +72,15 @@ function filled(code: string, filling: Filling): string | undefined {
     .replace(/<or state all organs affected, if known>/, filling.organs ? `(${filling.organs})` : '')
     .replace(/<name of sensitising substance>/, filling.sensitiser ?? 'a sensitising substance')
     .replace(/<[^>]*>/g, '');
-  for (const row of statementsFillingsTable()) text = text.replace(row.published, row.printed);
+  for (const row of statementBlanksTable()) text = text.replace(row.published, row.printed);
   text = text
     .replace(/\s+/g, ' ')
     .replace(/ ([.,;])/g, '$1')
     .replace(/\.{2,}/g, '.')
     .trim();
-  return /[.!:)]$/.test(text) && !text.endsWith(')') ? text : `${text}.`;
+  return /[.!:]$/.test(text) ? text : `${text}.`;
 }
+
+/** The wording of a statement, or a sentence that says that none is published. */
+export const statementText = (code: string, filling: Filling = {}): string =>
+  wording(code, filling) ?? 'Not a published statement; see the maker’s safety data sheet.';

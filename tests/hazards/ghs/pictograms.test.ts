@@ -8,9 +8,9 @@ import {
   statement,
   substances,
   wording,
-} from '../../src/hazards/index.js';
-import { classLabels, classOfCode, heldClasses } from '../../src/hazards/statements-classes.js';
-import { referenceRows } from '../reference/read.js';
+} from '../../../src/hazards/ghs/index.js';
+import { classLabels, classOfCode, readClassification } from '../../../src/hazards/ghs/hazard-classes.js';
+import { referenceRows } from '../../reference/read.js';
 
 const published = referenceRows('hazards/substances.csv');
 const sorted = (cell: string | undefined): string[] =>
@@ -39,7 +39,7 @@ describe('every published row', () => {
 
 describe('precedence (hazards/pictogram-rules: UN GHS 1.4.10.5.3.1, CLP Article 26)', () => {
   const of = (classification: string, codes: string): readonly string[] =>
-    pictogramsOf(heldClasses(classification, codes));
+    pictogramsOf(readClassification(classification, codes));
   test('the skull drops the exclamation mark, whatever that stood for', () => {
     expect(of('Acute Tox. 3 (oral); STOT SE 3', 'H301; H335')).toEqual(['GHS06']);
   });
@@ -59,7 +59,7 @@ describe('precedence (hazards/pictogram-rules: UN GHS 1.4.10.5.3.1, CLP Article 
     expect(of('STOT SE 3; Skin Corr. 1B', 'H335; H314')).toEqual(['GHS05', 'GHS07']);
   });
   test('Aquatic Chronic 2 has a pictogram and no signal word', () => {
-    const held = heldClasses('Aquatic Chronic 2', 'H411');
+    const held = readClassification('Aquatic Chronic 2', 'H411');
     expect([pictogramsOf(held), signalWordOf(held)]).toEqual([['GHS09'], undefined]);
   });
   test('nothing carries nothing', () => {

@@ -1,6 +1,6 @@
 // Which pictograms and which signal word a set of hazard classes carries, by the precedence of the GHS and of CLP.
-import { labelOf } from './statements-classes.js';
-import type { HazardClass } from './substances.js';
+import { labelOf } from './hazard-classes.js';
+import type { HazardClass, SignalWord } from './contracts.js';
 
 /** Names of the pictograms, as the UN GHS names their symbols. */
 export const pictogramNames: Readonly<Record<string, string>> = {
@@ -41,18 +41,25 @@ export function pictogramsOf(held: readonly HazardClass[]): readonly string[] {
   return [...reasons.keys()].sort();
 }
 
+/** The graver of several signal words. */
+export function graverWord(words: readonly (SignalWord | undefined)[]): SignalWord | undefined {
+  if (words.includes('Danger')) return 'Danger';
+  return words.includes('Warning') ? 'Warning' : undefined;
+}
+
 /**
- * The one signal word: Danger if any class asks for it. Source: CLP Article 20(3), UN GHS 1.4.10.5.3.2 (numbers from memory).
+ * The one signal word: Danger if any class asks for it.
+ * Source: CLP Article 20(3), UN GHS 1.4.10.5.3.2 (numbers from memory).
  * @example signalWordOf([]) // undefined
  */
 export function signalWordOf(
   held: readonly HazardClass[],
   supplementary: readonly string[] = [],
-): 'Danger' | 'Warning' | undefined {
+): SignalWord | undefined {
   const words = [...held, ...supplementary.map((code): HazardClass => ({ hazardClass: '', category: '', code }))].map(
     (one) => labelOf(one)?.signalWord,
   );
-  return words.includes('Danger') ? 'Danger' : words.includes('Warning') ? 'Warning' : undefined;
+  return graverWord(words);
 }
 
 /**
