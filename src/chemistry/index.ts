@@ -33,7 +33,7 @@ export {
   type Run,
   type Typeset,
 } from './formula/index.js';
-export { parseQuantity, type Dimension, type Quantity } from './quantity.js';
+export { parseQuantity, type Dimension, type Quantity } from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
 export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions.js';
 export { parseReagentText, type ReagentText } from './reagent-text.js';

@@ -2,7 +2,7 @@
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js';
 import { parseFormula, type Formula } from './formula/index.js';
-import { parseQuantity, type Quantity } from './quantity.js';
+import { parseQuantity, type Quantity } from './quantity/index.js';
 import type { Dose } from './taken.js';
 
 /** A reagent as written in one line; what is not said is absent, never guessed. */

@@ -12,7 +12,7 @@ import {
   withoutUncertainty,
   type UncertainDecimal,
 } from './uncertainty.js';
-import type { Quantity } from './quantity.js';
+import type { Quantity } from './quantity/index.js';
 
 /** How much of a reagent, and of what content; what is not said is absent, never guessed. */
 export interface Dose {

@@ -110,8 +110,8 @@ export function potsOf(items: readonly PotItem[]): {
 function celsius(text: string): number | undefined {
   const read = quantityOf(text);
   if (!read.ok || read.value.dimension !== 'temperature') return undefined;
-  const { unit, base, high } = read.value;
-  return (unit === 'K' ? base.minus('273.15') : (high ?? base)).toNumber();
+  const { base, high } = read.value;
+  return (high ?? base).toNumber();
 }
 
 /** Words by which a maker calls the product of a preparation. */
