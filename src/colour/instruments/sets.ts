@@ -118,3 +118,7 @@ export function chooseSets(file: ReadingsFile, wanted: WantedSets | undefined): 
     });
   return good({ ...file, spectra: spectra.value, values: values.value });
 }
+
+/** Names of the samples that a file holds, in its order; a reading whose name does not say is a sample of its own. */
+export const samplesIn = ({ spectra, values }: ReadingsFile): readonly string[] =>
+  setsOf<Named>(spectra.length > 0 ? spectra : values).map(({ name }) => name);
