@@ -129,11 +129,14 @@ interface Row {
   readonly values: ReadonlyMap<Key, { readonly text: string; readonly column: number }>;
 }
 
+/** Texts that the journal's format reads as nothing. */
+const nothing = new Set(['', '~', 'null']);
+
 function rowOf({ cells, line }: Line, columns: readonly ColumnTaken[]): Row {
   const values = new Map<Key, { text: string; column: number }>();
   for (const [at, { heading, key }] of columns.entries()) {
     const text = (cells[at] ?? '').replace(/\s+/g, ' ').trim();
-    if (key === undefined || text === '') continue;
+    if (key === undefined || nothing.has(text)) continue;
     const before = values.get(key);
     const said = plain(heading) === 'location' || plain(heading) === 'where' ? `kept: ${text}` : text;
     values.set(key, before ? { ...before, text: `${before.text}; ${said}` } : { text: said, column: at + 1 });
