@@ -3,7 +3,7 @@ import type { Element, ElementContent, Root } from 'hast';
 import type { EntryLink, EntryLinks, SampleRow } from '../src/crosslinks/model.js';
 import type { ReckonedEntry } from '../src/reckoning/contracts.js';
 import { longDate } from './dates.js';
-import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { cautionBox, fileHref, href, page, type SiteContext } from './frame.js';
 import { amountsSection } from './parts/amounts.js';
 import { appearanceSection } from './parts/appearance.js';
 import { entryLink, sampleSwatch } from './parts/entry-list.js';
@@ -11,7 +11,7 @@ import { foreseenSection } from './parts/foreseen.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
 import { hazardBox } from './parts/hazard-box.js';
-import { swatchFigure } from './parts/swatch-figure.js';
+import { swatchStrip } from './pictures/swatch-strip.js';
 
 export interface EntryPageData {
   readonly reckoned: ReckonedEntry;
@@ -85,6 +85,7 @@ function facts(site: SiteContext, data: EntryPageData): Element {
 function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
   const { entry } = data.reckoned;
   if (entry.samples.length === 0) return null;
+  let painted = 0;
   const incidentsOf = (sample: string) => entry.incidents.filter((incident) => incident.sample === sample).length;
   return (
     <section class="samples" aria-labelledby="samples">
@@ -96,7 +97,17 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
           const lab = row?.appearance?.lab;
           return (
             <article class="sample-card" id={sample.sample}>
-              {swatch ? swatchFigure(swatch, `Sample ${sample.sample}`) : <p class="no-swatch">Colour not measured</p>}
+              {swatch ? (
+                swatchStrip({
+                  ...swatch,
+                  seed: `${entry.number}/${sample.sample}`,
+                  size: 'large',
+                  label: `Sample ${sample.sample}`,
+                  ground: painted++ === 0 ? 'first' : 'again',
+                })
+              ) : (
+                <p class="no-swatch">Colour not measured</p>
+              )}
               <h3>{`Sample ${sample.sample}`}</h3>
               {sample.differs ? <p class="differs">{sample.differs}</p> : null}
               <dl class="figures">
@@ -136,7 +147,7 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
               ) : null}
               {sample.photo ? (
                 <img
-                  src={href(site, `/${sample.photo}`)}
+                  src={fileHref(site, sample.photo)}
                   alt={sample['photo-shows'] ?? `Photograph of sample ${sample.sample}`}
                   loading="lazy"
                 />
@@ -354,7 +365,7 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
       </aside>
     </div>,
     amountsSection(reckoned.amounts),
-    appearanceSection(reckoned.appearance),
+    appearanceSection(reckoned.appearance, entry),
     <nav class="previous-next" aria-label="Entries before and after">
       {links.previous ? <p class="previous">Previous: {entryLink(site, links.previous)}</p> : null}
       {links.next ? <p class="next">Next: {entryLink(site, links.next)}</p> : null}

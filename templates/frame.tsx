@@ -57,6 +57,10 @@ const parts = [
 /** Address on this site, with the base path. */
 export const href = (site: SiteContext, address: string): string => `${site.base}${address}`;
 
+/** Address of a file of the journal (`photos/4 A.jpg`), whatever signs its name has. */
+export const fileHref = (site: SiteContext, path: string): string =>
+  href(site, `/${path.split('/').map(encodeURIComponent).join('/')}`);
+
 const standingCaution =
   'This is a record of what one workshop did, not a procedure to follow. Read the safety data sheet of every substance, keep to your local rules, and leave to licensed practice what is licensed. What is not named here as a hazard is not thereby safe.';
 

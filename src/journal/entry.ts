@@ -51,3 +51,6 @@ export interface Journal {
   /** Files below the journal that exist and that entries and pages show or link to (photos, pictures, data), by path, sorted. */
   readonly files: readonly string[];
 }
+
+/** Entries that are published only with `--drafts`. */
+export const isDraft = ({ status }: Pick<Entry, 'status'>): boolean => status === 'planned' || status === 'running';

@@ -68,7 +68,8 @@ function link(of: Linked, written: string, image: boolean, line: number, column:
   };
 }
 
-function decoded(text: string): string {
+/** Text of an address with its %-signs resolved; as it is where they are none. */
+export function decoded(text: string): string {
   try {
     return decodeURIComponent(text);
   } catch {

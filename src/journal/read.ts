@@ -1,9 +1,9 @@
 // Reads a whole journal from its folder: settings, shelf, entries, pages, register and the files that entries name.
 import { readEntry } from './entry-file.js';
-import type { Entry, Journal, Page, Shelf } from './entry.js';
+import { isDraft, type Entry, type Journal, type Page, type Shelf } from './entry.js';
 import { openFolder, stampOf, type Folder } from './folder.js';
 import { remark, severityOf, type Remark } from './remarks.js';
-import { readRegister, registerFile, registerRemarks } from './register.js';
+import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
 import { leastSettings, readPage, readSettings, readShelf } from './yaml-file.js';
 import { checkWhole } from './whole.js';
 
@@ -59,7 +59,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const pages = pagesOf(opened, 'pages', remarks, options.memory);
   const series = pagesOf(opened, 'series', remarks, options.memory);
   const colours = pagesOf(opened, 'colours', remarks, options.memory);
-  const register = registerOf(opened, remarks);
+  const { register, lines } = registerOf(opened, remarks);
   const whole = checkWhole({
     entries: all,
     unread,
@@ -68,7 +68,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     folder: opened,
     drafts,
   });
-  remarks.push(...whole.remarks, ...registerRemarks({ entries: all, register }, unread));
+  remarks.push(...whole.remarks, ...registerRemarks({ entries: all, register }, unread, lines));
 
   const leftOut = new Set(drafts ? [] : all.filter(isDraft).map(({ file }) => file));
   const kept = leftOut.size === 0 ? remarks : remarks.filter(({ file }) => !leftOut.has(file));
@@ -91,9 +91,6 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     remarks: kept,
   };
 }
-
-/** Entries that are published only with `--drafts`. */
-export const isDraft = ({ status }: Pick<Entry, 'status'>): boolean => status === 'planned' || status === 'running';
 
 /** Whether publication must stop. */
 export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((one) => severityOf(one) === 'error');
@@ -225,14 +222,15 @@ function pagesOf(folder: Folder, below: string, remarks: Remark[], memory: ReadO
   });
 }
 
-function registerOf(folder: Folder, remarks: Remark[]): readonly string[] {
-  if (folder.find(registerFile).kind === 'missing') return [];
+function registerOf(folder: Folder, remarks: Remark[]): Omit<RegisterReading, 'remarks'> {
+  const none = { register: [], lines: new Map() };
+  if (folder.find(registerFile).kind === 'missing') return none;
   const file = folder.read(registerFile);
   if (!file.ok) {
     remarks.push(file.remark);
-    return [];
+    return none;
   }
-  const { register, remarks: more } = readRegister(file.text);
+  const { remarks: more, ...reading } = readRegister(file.text);
   remarks.push(...more);
-  return register;
+  return reading;
 }

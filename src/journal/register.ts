@@ -1,29 +1,30 @@
 // The register of published addresses: once an entry or a sample has an address, it keeps it.
-import type { Journal } from './entry.js';
+import { Findings, remarksFrom } from '../remarks/findings.js';
+import type { Place, Remark } from '../remarks/remark.js';
+import { isDraft, type Entry, type Journal } from './entry.js';
 import { placeOf } from './place.js';
-import { remark, type Remark } from './remarks.js';
 
 export const registerFile = 'register.txt';
 
 /** Addresses of an entry and its samples: `/14/`, `/14/#A`. */
-const addressesOf = (entry: Journal['entries'][number]): string[] => [
+const addressesOf = (entry: Entry): string[] => [
   `/${entry.number}/`,
   ...entry.samples.map(({ sample }) => `/${entry.number}/#${sample}`),
 ];
 
-const order = (address: string): [number, string] => {
+/** Entry number and sample of an address; no sample for the entry's own. */
+const partsOf = (address: string): { readonly number: number; readonly sample: string } => {
   const [, number = '0', sample = ''] = /^\/(\d+)\/(?:#(.*))?$/.exec(address) ?? [];
-  return [Number(number), sample];
+  return { number: Number(number), sample };
 };
 
-/** Sorted by entry number, then by sample. */
-function sorted(addresses: Iterable<string>): string[] {
+/** Addresses, each once, by entry number, then by sample. */
+export function sortedAddresses(addresses: Iterable<string>): string[] {
   return [...new Set(addresses)].sort((a, b) => {
-    const [numberA, sampleA] = order(a);
-    const [numberB, sampleB] = order(b);
-    if (numberA !== numberB) return numberA - numberB;
-    if (sampleA === sampleB) return 0;
-    return sampleA < sampleB ? -1 : 1;
+    const [one, other] = [partsOf(a), partsOf(b)];
+    if (one.number !== other.number) return one.number - other.number;
+    if (one.sample === other.sample) return 0;
+    return one.sample < other.sample ? -1 : 1;
   });
 }
 
@@ -32,94 +33,93 @@ function sorted(addresses: Iterable<string>): string[] {
  * @example extendRegister(['/1/'], journal) // ['/1/', '/2/', '/2/#A']
  */
 export function extendRegister(register: readonly string[], journal: Pick<Journal, 'entries'>): string[] {
-  return sorted([
-    ...register,
-    ...journal.entries.filter(({ status }) => status === 'finished' || status === 'withdrawn').flatMap(addressesOf),
-  ]);
+  return sortedAddresses([...register, ...journal.entries.filter((entry) => !isDraft(entry)).flatMap(addressesOf)]);
 }
 
-/** The register as the text of its file. */
-export const registerText = (register: readonly string[]): string => `${register.join('\n')}\n`;
+/** The register as the text of its file: how many addresses there are, so that a file cut short is known, then each on a line. */
+export const registerText = (register: readonly string[]): string =>
+  [
+    `# ${register.length} ${register.length === 1 ? 'address' : 'addresses'} published by masstone, for ever. Keep this file.`,
+    ...register,
+    '',
+  ].join('\n');
 
 const addressPattern = /^\/[1-9]\d{0,5}\/(?:#[A-Za-z0-9](?:[A-Za-z0-9-]{0,30}[A-Za-z0-9])?)?$/;
+/** The first line, as `registerText` writes it. */
+const countPattern = /^# (\d{1,9}) address/;
+/** No more lines that are no address are remarked than this. */
+const wrongAtMost = 10;
 
-/** Reads the register's file: one address a line; lines that begin with a space or are empty are passed over. */
-export function readRegister(text: string): { readonly register: readonly string[]; readonly remarks: Remark[] } {
-  const register: string[] = [];
-  const remarks: Remark[] = [];
+export interface RegisterReading {
+  /** Sorted. */
+  readonly register: readonly string[];
+  /** Line of each address in the file. */
+  readonly lines: ReadonlyMap<string, number>;
+  readonly remarks: Remark[];
+}
+
+const lineOf = (line: number): Place => ({ file: registerFile, line, column: 1 });
+
+/** Every finding here has its place. */
+const unplaced = (): Place => lineOf(1);
+
+/** Reads the register's file: one address a line; empty lines and lines that begin with # are passed over. */
+export function readRegister(text: string): RegisterReading {
+  const lines = new Map<string, number>();
+  const findings = new Findings();
+  let wrong = 0;
   for (const [index, line] of text.split(/\r?\n/).entries()) {
     const address = line.trim();
-    if (address === '') continue;
-    if (addressPattern.test(address)) register.push(address);
-    else if (remarks.length < 10)
-      remarks.push(
-        remark({
-          place: { file: registerFile, line: index + 1, column: 1 },
-          severity: 'error',
-          rule: 'register',
-          found: `'${address.slice(0, 60)}' is not an address of an entry or a sample.`,
-          actual: address.slice(0, 60),
-          expected: ['/14/', '/14/#A'],
-          cure: 'This file is written by `masstone publish`; take the line out, or fetch the file back from your last copy.',
-        }),
-      );
+    if (address === '' || address.startsWith('#')) continue;
+    if (addressPattern.test(address)) lines.set(address, index + 1);
+    else if ((wrong += 1) <= wrongAtMost) {
+      const shown = address.slice(0, 60);
+      findings.add('register', lineOf(index + 1), { line: shown, actual: shown, expected: ['/14/', '/14/#A'] });
+    }
   }
-  return { register: sorted(register), remarks };
+  const said = countPattern.exec(text)?.[1];
+  if (text.trim() === '') findings.add('register-cut', lineOf(1), { there: 0 });
+  else if (lines.size < Number(said ?? 0))
+    findings.add('register-cut', lineOf(1), { said: Number(said), there: lines.size });
+  return { register: sortedAddresses(lines.keys()), lines, remarks: remarksFrom(findings.all, unplaced) };
 }
 
 /**
  * An error for every published address that the journal would lose: addresses are for ever.
  * @param unread entry files that could not be read; addresses that are theirs by their names are passed over
+ * @param lines line of each address in the register's file
  */
 export function registerRemarks(
   journal: Pick<Journal, 'entries' | 'register'>,
   unread: readonly string[] = [],
+  lines: ReadonlyMap<string, number> = new Map(),
 ): Remark[] {
-  const now = new Map(journal.entries.map((entry) => [entry.number, entry]));
+  const entries = new Map(journal.entries.map((entry) => [entry.number, entry]));
   const unreadNumbers = new Set(unread.map((file) => Number(/(?:^|\/)0*(\d+)[^/]*$/.exec(file)?.[1])));
-  const remarks: Remark[] = [];
+  const findings = new Findings();
   const lost = new Set<number>();
-  for (const [index, address] of journal.register.entries()) {
-    const [number, sample] = order(address);
-    const entry = now.get(number);
+  for (const address of journal.register) {
+    const { number, sample } = partsOf(address);
+    const entry = entries.get(number);
     if (unreadNumbers.has(number) || lost.has(number)) continue;
     if (!entry) {
       lost.add(number);
-      remarks.push(
-        remark({
-          place: { file: registerFile, line: index + 1, column: 1 },
-          severity: 'error',
-          rule: 'address-lost',
-          found: `Entry ${number} is published at /${number}/, and is not in the journal any more.`,
-          actual: address,
-          cure: 'Bring its file back, and write status: withdrawn in it if it should not stand.',
-        }),
-      );
-    } else if (entry.status === 'planned' || entry.status === 'running') {
+      findings.add('address-lost', lineOf(lines.get(address) ?? 1), { lost: 'entry', number, actual: address });
+    } else if (isDraft(entry)) {
       lost.add(number);
-      remarks.push(
-        remark({
-          place: placeOf(entry, ['status']),
-          severity: 'error',
-          rule: 'address-lost',
-          found: `Entry ${number} is published at /${number}/, and would go, since its status is ${entry.status}.`,
-          actual: entry.status,
-          expected: ['finished', 'withdrawn'],
-          cure: 'Write status: finished, or status: withdrawn if it should not stand.',
-        }),
-      );
+      const { status } = entry;
+      const expected = ['finished', 'withdrawn'];
+      findings.add('address-lost', placeOf(entry, ['status']), {
+        lost: 'draft',
+        number,
+        status,
+        actual: status,
+        expected,
+      });
     } else if (sample !== '' && entry.status !== 'withdrawn' && !entry.samples.some((one) => one.sample === sample)) {
-      remarks.push(
-        remark({
-          place: placeOf(entry, ['samples'], 'key'),
-          severity: 'error',
-          rule: 'address-lost',
-          found: `Sample ${sample} of entry ${number} is published at ${address}, and is not there any more.`,
-          actual: address,
-          cure: `Bring sample ${sample} back, or write status: withdrawn for the entry.`,
-        }),
-      );
+      const place = placeOf(entry, ['samples'], 'key');
+      findings.add('address-lost', place, { lost: 'sample', number, sample, actual: address });
     }
   }
-  return remarks;
+  return remarksFrom(findings.all, unplaced);
 }

@@ -1,9 +1,8 @@
 // Checks that need the whole journal: numbers, reagents, lots, links, and the files that entries name.
 import { elements } from '../chemistry/atomic-weights.js';
 import { families, familyNamed } from '../colour/families.js';
-import { decodeText } from '../colour/instruments/text.js';
 import { nearest } from './check.js';
-import type { Entry, Page, Shelf } from './entry.js';
+import { isDraft, type Entry, type Page, type Shelf } from './entry.js';
 import type { Folder } from './folder.js';
 import { bodyLinks } from './links.js';
 import { placeInFile, placeOf, type Path } from './place.js';
@@ -26,7 +25,6 @@ export interface WholeReading {
   readonly files: readonly string[];
 }
 
-const isDraft = ({ status }: Entry): boolean => status === 'planned' || status === 'running';
 const numberInName = (file: string): number => Number(/(?:^|\/)0*(\d+)[^/]*$/.exec(file)?.[1]);
 
 /** First parts of the site's own addresses, which a page can't have for its name. */
@@ -353,7 +351,7 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
           faulty.set(file, fault);
           if (!fault) files.add(file);
         } else {
-          const read = folder.read(file, place, decodeText);
+          const read = folder.read(file, place);
           faulty.set(file, read.ok ? undefined : read.remark);
           if (read.ok) {
             readings.set(file, read.text);
@@ -366,7 +364,7 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
         const fault = faulty.get(file);
         if (fault) add(placeOf(entry, path), 'error', fault.ruleId, fault.reason, fault.note, file);
         else if (kind === 'spectrum' && !readings.has(file)) {
-          const read = folder.read(file, undefined, decodeText);
+          const read = folder.read(file);
           if (read.ok) readings.set(file, read.text);
         }
       }
@@ -385,7 +383,7 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
     const { colour } = reagent;
     for (const file of [colour?.spectrum, colour?.white, ...(colour?.readings ?? []).map((one) => one.spectrum)]) {
       if (file === undefined || readings.has(file)) continue;
-      const read = folder.read(file, placeInFile(shelf.file, shelf.text, [id, 'colour']), decodeText);
+      const read = folder.read(file, placeInFile(shelf.file, shelf.text, [id, 'colour']));
       if (read.ok) {
         readings.set(file, read.text);
         files.add(file);

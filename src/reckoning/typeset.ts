@@ -1,5 +1,5 @@
 // Formulae set for pages: read once, however often they are shown.
-import { typeset, type Typeset } from '../chemistry/index.js';
+import { parseFormula, typeset, type Typeset } from '../chemistry/index.js';
 
 export type { Typeset } from '../chemistry/index.js';
 
@@ -17,3 +17,6 @@ export function typesetOf(written: string): Typeset {
   }
   return set;
 }
+
+/** Whether a text can be read as a formula. @example isFormula('rust') // false */
+export const isFormula = (written: string): boolean => parseFormula(written).ok;

@@ -4,14 +4,15 @@ import rehypeStringify from 'rehype-stringify';
 import { unified } from 'unified';
 import { benchPage } from '../../templates/bench.js';
 import { entryPage } from '../../templates/entry.js';
-import type { SiteContext } from '../../templates/frame.js';
+import { fileHref, type SiteContext } from '../../templates/frame.js';
 import { formula as setFormula } from '../../templates/parts/formula.js';
 import { swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import type { EntryLinks, SampleRow } from '../crosslinks/model.js';
+import { isPublishedFile } from '../journal/folder.js';
 import type { Remark } from '../journal/remarks.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
-import { typesetOf } from '../reckoning/typeset.js';
-import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
+import { isFormula, typesetOf } from '../reckoning/typeset.js';
+import { noBody, renderBody, type BodyContext, type PartLink, type RenderedBody } from './markdown.js';
 import { valuesOf } from './values.js';
 
 /** What every entry's pages may draw on; plain data. */
@@ -32,6 +33,7 @@ export interface EntryWork {
 export interface Rendered {
   readonly html: string;
   readonly remarks: readonly Remark[];
+  readonly partLinks: readonly PartLink[];
 }
 
 const processor = unified()
@@ -39,14 +41,15 @@ const processor = unified()
   .freeze();
 export const stringify = (tree: Root): string => processor.stringify(tree);
 
-/** `:chem[…]` in a body. */
-export const formulaElement = (written: string): Element => setFormula(typesetOf(written));
+/** `:chem[…]` in a body; undefined where it is no formula. */
+export const formulaElement = (written: string): Element | undefined =>
+  isFormula(written) ? setFormula(typesetOf(written)) : undefined;
 
 /** Where a link to a file of the journal leads. */
 export const addressIn =
   ({ context, addresses }: SharedByEntries): BodyContext['addressOf'] =>
   (file) =>
-    addresses.get(file) ?? (/^(photos|spectra)\//.test(file) ? `${context.base}/${file}` : undefined);
+    addresses.get(file) ?? (isPublishedFile(file) ? fileHref(context, file) : undefined);
 
 /** The body of an entry as a tree, with what its directives ask for. */
 export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addressOf']): RenderedBody {
@@ -62,7 +65,10 @@ export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addre
     valueNames: () => [...(values ??= valuesOf(reckoned)).keys()],
     swatch: (sample) => {
       const swatch = appearance.samples.find((one) => one.sample === sample)?.swatch;
-      return swatch && swatchStrip(swatch, `Sample ${sample}`);
+      return (
+        swatch &&
+        swatchStrip({ ...swatch, label: `Sample ${sample}`, seed: `${entry.number}/${sample}`, size: 'small' })
+      );
     },
   });
 }
@@ -84,12 +90,13 @@ export function renderEntry(
     formula: formula ? typesetOf(formula) : undefined,
     elementNames,
   });
-  return { html: stringify(tree), remarks: body.remarks };
+  return { html: stringify(tree), remarks: body.remarks, partLinks: body.partLinks };
 }
 
 export const renderBench = ({ context }: SharedByEntries, { reckoned }: EntryWork, body: RenderedBody): Rendered => ({
   html: stringify(benchPage(context, reckoned, body.children)),
   remarks: [],
+  partLinks: [],
 });
 
 /** Every page of one entry, by address; its body is rendered once. */

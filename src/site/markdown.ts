@@ -18,8 +18,10 @@ import rehypeSanitize, { defaultSchema } from 'rehype-sanitize';
 import remarkRehype from 'remark-rehype';
 import { unified } from 'unified';
 import { visit, SKIP, type VisitorResult } from 'unist-util-visit';
+import { decoded } from '../journal/links.js';
 import { placeInBody } from '../journal/place.js';
-import { remark, type Place, type Remark } from '../journal/remarks.js';
+import { Findings, remarksFrom } from '../remarks/findings.js';
+import type { Place, Remark } from '../remarks/remark.js';
 import { parseBody } from './body-parser.js';
 
 /** What a body may draw on: the places in the journal it can link to and the values it can show. */
@@ -83,14 +85,6 @@ export function resolveLink(from: string, target: string): string {
   return parts.join('/');
 }
 
-function decoded(path: string): string {
-  try {
-    return decodeURIComponent(path);
-  } catch {
-    return path;
-  }
-}
-
 function wordOf(node: Nodes): string {
   if ('value' in node) return node.value;
   return 'children' in node ? node.children.map(wordOf).join('') : '';
@@ -102,7 +96,7 @@ type AnyDirective = TextDirective | LeafDirective | ContainerDirective;
 interface Work {
   readonly markdown: string;
   readonly context: BodyContext;
-  readonly remarks: Remark[];
+  readonly findings: Findings;
   readonly partLinks: PartLink[];
   /** Trees that are put in after sanitising, so that they keep what only our own drawings need. */
   readonly placed: ElementContent[];
@@ -110,16 +104,7 @@ interface Work {
   readonly nowhere: Set<string>;
 }
 
-interface Warning {
-  readonly rule: string;
-  readonly found: string;
-  readonly cure: string;
-  readonly expected?: readonly string[];
-}
-
-function warn({ context, remarks }: Work, node: Nodes, warning: Warning): void {
-  remarks.push(remark({ place: placeInBody(context, node.position?.start), severity: 'warning', ...warning }));
-}
+const placeIn = ({ context }: Work, node: Nodes): Place => placeInBody(context, node.position?.start);
 
 /** A place kept free for a tree of our own. */
 function slot({ placed }: Work, content: ElementContent): Nodes {
@@ -132,7 +117,8 @@ function slot({ placed }: Work, content: ElementContent): Nodes {
  * Makes a link to a file of the journal lead to its page, and a link to a part of this page to the page that holds it
  * (the body also stands on the bench sheet). False where nothing is published there.
  */
-function lead({ context, partLinks }: Work, node: Nodes & { url: string }): boolean {
+function lead(work: Work, node: Nodes & { url: string }): boolean {
+  const { context, partLinks } = work;
   if (/^[a-z][a-z0-9+.-]*:/i.test(node.url) || node.url.startsWith('//')) return true;
   const [path = '', ...after] = node.url.split('#');
   const fragment = after.length > 0 ? after.join('#') : undefined;
@@ -140,7 +126,7 @@ function lead({ context, partLinks }: Work, node: Nodes & { url: string }): bool
   if (address === undefined) return path === '';
   node.url = fragment === undefined ? address : `${address}#${fragment}`;
   if (fragment !== undefined && fragment !== '')
-    partLinks.push({ page: address, part: decoded(fragment), place: placeInBody(context, node.position?.start) });
+    partLinks.push({ page: address, part: decoded(fragment), place: placeIn(work, node) });
   return true;
 }
 
@@ -167,11 +153,7 @@ function directive(work: Work, node: AnyDirective): Nodes | undefined {
 function chem(work: Work, node: Nodes, word: string): Nodes {
   const content = work.context.chem(word);
   if (content) return slot(work, content);
-  warn(work, node, {
-    rule: 'chem',
-    found: `'${word}' is not a formula that can be read.`,
-    cure: 'Write it as in the front matter: :chem[CuSO4·5H2O].',
-  });
+  work.findings.add('chem', placeIn(work, node), { word });
   return { type: 'text', value: word };
 }
 
@@ -180,23 +162,14 @@ function value(work: Work, node: Nodes, word: string): Nodes {
   // A figure, its ± and its unit stay on one line.
   if (found !== undefined)
     return { type: 'text', value: found.replace(/(?<=\d) (?=±|%|\p{L}{1,3}$)|(?<=±) /gu, '\u00a0') };
-  warn(work, node, {
-    rule: 'value',
-    found: `There is no reckoned value '${word}' in this entry.`,
-    cure: 'Name a sample and a value, as in :value[A.yield].',
-    expected: work.context.valueNames(),
-  });
+  work.findings.add('value', placeIn(work, node), { word, expected: work.context.valueNames() });
   return { type: 'text', value: `[${word}: not known]` };
 }
 
 function swatch(work: Work, node: Nodes, word: string): Nodes {
   const content = work.context.swatch(word);
   if (content) return slot(work, content);
-  warn(work, node, {
-    rule: 'swatch',
-    found: `Sample '${word}' has no colour to show here.`,
-    cure: 'Give the sample a colour in the front matter, or name another sample.',
-  });
+  work.findings.add('swatch', placeIn(work, node), { word });
   return { type: 'text', value: `[colour of ${word}: not known]` };
 }
 
@@ -225,11 +198,7 @@ function placeHtml(work: Work, node: Html, index: number, parent: Parents): Visi
     parent.children.splice(index, 1);
     return [SKIP, index];
   }
-  warn(work, node, {
-    rule: 'raw-html',
-    found: 'Raw HTML in the write-up is shown as text.',
-    cure: 'Write it as Markdown; HTML is never passed on to the page.',
-  });
+  work.findings.add('raw-html', placeIn(work, node), {});
   const text: Text = { type: 'text', value: node.value };
   const inLine = parent.type === 'paragraph' || 'depth' in parent;
   parent.children[index] = (inLine ? text : { type: 'paragraph', children: [text] }) as never;
@@ -295,7 +264,7 @@ function place(work: Work, tree: Mdast): void {
  * @returns children of the write-up, with headings one level down, and remarks with their place in the file
  */
 export function renderBody(markdown: string, context: BodyContext): RenderedBody {
-  const work: Work = { markdown, context, remarks: [], partLinks: [], placed: [], nowhere: new Set() };
+  const work: Work = { markdown, context, findings: new Findings(), partLinks: [], placed: [], nowhere: new Set() };
   const tree: Mdast = parseBody(markdown);
   lowerHeadings(tree);
   leadDefinitions(work, tree);
@@ -311,5 +280,6 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
       const at = /^slot-(\d+)$/.exec(String(node.properties.id ?? ''));
       if (at) parent!.children[index!] = work.placed[Number(at[1])]!;
     });
-  return { children: clean.children as ElementContent[], remarks: work.remarks, partLinks: work.partLinks };
+  const remarks = remarksFrom(work.findings.all, () => placeInBody(context));
+  return { children: clean.children as ElementContent[], remarks, partLinks: work.partLinks };
 }

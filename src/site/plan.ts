@@ -31,6 +31,7 @@ import {
   type Rendered,
   type SharedByEntries,
 } from './entry-pages.js';
+import { idsIn } from './html.js';
 import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
 import { searchChoices } from './search-records.js';
 
@@ -40,12 +41,16 @@ export interface SitePlan {
   readonly model: JournalModel;
   /** By address (`/14/`, `/404.html`), in the order in which they are written. */
   readonly pages: ReadonlyMap<string, () => Rendered>;
+  /** The journal's file behind a page, by the page's address. */
+  readonly fileOf: ReadonlyMap<string, string>;
+  /** What the maker wrote for each page that shows such words: all that can be remarked in rendering. */
+  readonly bodies: readonly (() => RenderedBody)[];
   /** The entries' pages as plain data, for worker threads. */
   readonly shared: SharedByEntries;
   readonly works: readonly EntryWork[];
 }
 
-const still = (render: () => Root) => (): Rendered => ({ html: stringify(render()), remarks: [] });
+const still = (render: () => Root) => (): Rendered => ({ html: stringify(render()), remarks: [], partLinks: [] });
 
 export interface PlanOptions {
   readonly reading?: SiteContext['reading'];
@@ -57,6 +62,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   const { journal } = model;
   const context = siteContext(journal, assets, options.reading);
   const pages = new Map<string, () => Rendered>();
+  const bodies: (() => RenderedBody)[] = [];
   const asset = (address: string): string => `${context.base}${address}`;
 
   const published = new Map<string, string>();
@@ -79,9 +85,12 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
 
   const words = (page: Page | undefined): RenderedBody =>
     page ? renderBody(page.body, plainContext(page, addressOf)) : noBody;
-  const withWords = (page: Page | undefined, render: (body: ElementContent[]) => Root) => (): Rendered => {
-    const { children, remarks } = words(page);
-    return { html: stringify(render(children)), remarks };
+  const withWords = (page: Page | undefined, render: (body: ElementContent[]) => Root) => {
+    if (page) bodies.push(() => words(page));
+    return (): Rendered => {
+      const { children, remarks, partLinks } = words(page);
+      return { html: stringify(render(children)), remarks, partLinks };
+    };
   };
 
   pages.set(
@@ -101,6 +110,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   };
   for (const work of works) {
     const { number } = work.reckoned.entry;
+    bodies.push(() => bodyOf(work));
     pages.set(`/${number}/`, () => renderEntry(shared, work, bodyOf(work)));
     if (hasBenchSheet(work.reckoned)) pages.set(`/${number}/bench/`, () => renderBench(shared, work, bodyOf(work)));
   }
@@ -179,7 +189,8 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     '/404.html',
     still(() => missingPage(context)),
   );
-  return { context, model, pages, shared, works };
+  const fileOf = new Map([...published].map(([file, address]) => [address.slice(context.base.length), file]));
+  return { context, model, pages, bodies, fileOf, shared, works };
 }
 
 /** Pages without an entry behind them can set formulae, but have no samples and no values. */
@@ -192,5 +203,20 @@ function plainContext(page: Page, addressOf: BodyContext['addressOf']): BodyCont
     value: () => undefined,
     valueNames: () => [],
     swatch: () => undefined,
+  };
+}
+
+/** Ids of the pages that are linked to in part, by address with the base path; each page is rendered once. */
+export function idsOfPages({
+  context,
+  pages,
+}: Pick<SitePlan, 'context' | 'pages'>): (address: string) => ReadonlySet<string> | undefined {
+  const known = new Map<string, ReadonlySet<string> | undefined>();
+  return (address) => {
+    if (!known.has(address)) {
+      const page = pages.get(address.slice(context.base.length));
+      known.set(address, page && idsIn(page().html));
+    }
+    return known.get(address);
   };
 }

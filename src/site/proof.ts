@@ -1,7 +1,7 @@
-// The proof: every remark of a journal, the write-ups' own included; nothing is written.
-import type { Remark } from '../journal/remarks.js';
+// The proof: every remark that a publication of the journal would make; nothing is written.
 import { inOrder, openJournal, type OpenedJournal } from '../open.js';
-import { entryBody } from './entry-pages.js';
+import { partRemarks } from './part-links.js';
+import { idsOfPages, planSite } from './plan.js';
 
 export interface Proof extends OpenedJournal {
   readonly entries: number;
@@ -10,7 +10,11 @@ export interface Proof extends OpenedJournal {
 /** Proofs the journal in `folder`. */
 export async function proof(folder: string, options: { drafts?: boolean } = {}): Promise<Proof> {
   const opened = await openJournal(folder, options);
-  const bodies: Remark[] =
-    opened.model?.entries.flatMap((reckoned) => [...entryBody(reckoned, () => undefined).remarks]) ?? [];
-  return { ...opened, remarks: inOrder([...opened.remarks, ...bodies]), entries: opened.model?.entries.length ?? 0 };
+  if (!opened.model) return { ...opened, entries: 0 };
+  const plan = planSite(opened.model);
+  const bodies = plan.bodies.map((render) => render());
+  const remarks = [...opened.remarks, ...bodies.flatMap((body) => [...body.remarks])];
+  const links = bodies.flatMap((body) => [...body.partLinks]);
+  remarks.push(...partRemarks(links, idsOfPages(plan), opened.remarks));
+  return { ...opened, remarks: inOrder(remarks), entries: opened.model.entries.length };
 }

@@ -1,18 +1,12 @@
 // The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by standard tests.
 import type { Element, ElementContent } from 'hast';
-import type {
-  AppearanceReckoning,
-  ColourDifference,
-  ColourVerdict,
-  ReferenceAppearance,
-  SampleAppearance,
-  TestResult,
-} from '../../src/reckoning/appearance-contracts.js';
+import type { Entry } from '../../src/journal/entry.js';
+import type { AppearanceReckoning, ColourDifference, ColourVerdict, ReferenceAppearance, SampleAppearance, TestResult } from '../../src/reckoning/appearance-contracts.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
 import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
 import { tintLadder } from '../pictures/ladder.js';
 import { lampPair, type SampleUnderLamps } from '../pictures/lamps.js';
-import { swatchFigure } from './swatch-figure.js';
+import { swatchStrip } from '../pictures/swatch-strip.js';
 
 const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string>> = {
   spectrum: 'spectrum',
@@ -228,6 +222,7 @@ function differences(
   samples: readonly SampleAppearance[],
   pairs: AppearanceReckoning['pairs'] = [],
   reference: ReferenceAppearance | undefined,
+  seed: string,
 ): Element | null {
   const all: NamedDifference[] = [
     ...pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair })),
@@ -267,7 +262,7 @@ function differences(
   return part(reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
     reference?.swatch
       ? pictureFigure({
-          picture: swatchFigure(reference.swatch, reference.name),
+          picture: swatchStrip({ ...reference.swatch, label: reference.name, seed, size: 'large' }),
           caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
         })
       : null,
@@ -507,13 +502,13 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
  * The colour section of an entry's page, or null where nothing of the kind is known.
  * Every drawing has its table behind it; what is computed, estimated or invented says so.
  */
-export function appearanceSection(appearance: AppearanceReckoning): Element | null {
+export function appearanceSection(appearance: AppearanceReckoning, entry?: Pick<Entry, 'number'>): Element | null {
   const { samples, pairs, reference } = appearance;
   const content = [
     measured(samples, reference),
     underLamps(samples, reference, pairs),
     curves(samples, reference),
-    differences(samples, pairs, reference),
+    differences(samples, pairs, reference, `${entry?.number ?? ''} ${reference?.name ?? ''}`),
     opacity(samples),
     tints(samples),
     standardTests(samples),

@@ -70,7 +70,7 @@ export function seriesCell(cell: GridCell | undefined): Element {
           {made.slice(0, shownInCell).map(({ href, label, swatch }) => (
             <li>
               <a href={href}>
-                {swatch ? swatchStrip(swatch) : null}
+                {swatch ? swatchStrip({ ...swatch, seed: label, size: 'small' }) : null}
                 {label}
               </a>
             </li>

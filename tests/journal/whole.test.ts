@@ -336,7 +336,9 @@ describe('the register of published addresses', () => {
     );
     const register = extendRegister(journal!.register, journal!);
     expect(register).toEqual(['/2/', '/2/#A', '/2/#B', '/10/']);
-    expect(registerText(register)).toBe('/2/\n/2/#A\n/2/#B\n/10/\n');
+    expect(registerText(register)).toBe(
+      '# 4 addresses published by masstone, for ever. Keep this file.\n/2/\n/2/#A\n/2/#B\n/10/\n',
+    );
   });
 
   test('an address that would be lost is an error, and withdrawing cures it', async () => {
