@@ -2,7 +2,8 @@
 // The command line: finds the command, parses its arguments, runs it, sets the exit code.
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { WrongUse, type Command, type ExitCode, type Streams } from './command.js';
+import { WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
+import { toldOf, traceOf } from './faults.js';
 
 /** Every command, loaded only when called, so that a formula is answered without loading the site. */
 const commands: Readonly<Record<string, { summary: string; load: () => Promise<{ command: Command }> }>> = {
@@ -33,10 +34,6 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<{
     summary: 'Lab under each lamp from a spectrum; --against another for the difference',
     load: () => import('./colour.js'),
   },
-  take: {
-    summary: 'takes in a cupboard list or instrument files: what to add, nothing written over',
-    load: () => import('./take.js'),
-  },
   blurb: { summary: 'text for a video’s description', load: () => import('./blurb.js') },
 };
 
@@ -44,7 +41,22 @@ const common = {
   journal: { type: 'string', default: 'content' },
   json: { type: 'boolean', default: false },
   help: { type: 'boolean', short: 'h', default: false },
+  debug: { type: 'boolean', default: false },
 } as const;
+
+/** Words of the command line: the command, and the rest, with options that stood before the command behind it. */
+function commandOf(words: readonly string[]): { readonly name?: string; readonly rest: readonly string[] } {
+  let at = 0;
+  while (at < words.length && /^--(?:json|debug|journal(?:=.*)?)$/s.test(words[at]!))
+    at += words[at] === '--journal' ? 2 : 1;
+  return { name: words[at], rest: [...words.slice(0, at), ...words.slice(at + 1)] };
+}
+
+/** Whether an option that takes no value is among the words. */
+function isAsked(words: readonly string[], option: string): boolean {
+  const end = words.indexOf('--');
+  return (end < 0 ? words : words.slice(0, end)).includes(option);
+}
 
 function overview(): string {
   const width = Math.max(0, ...Object.keys(commands).map((name) => name.length));
@@ -54,7 +66,7 @@ function overview(): string {
     '',
     ...rows,
     '',
-    'All take --journal DIR (default: content), --json and --help.',
+    'All take --journal DIR (default: content), --json, --help, and --debug for the trace of a fault.',
     'Exit codes: 0 fine, 1 remarks or no answer, 2 wrong use.',
     '',
   ].join('\n');
@@ -75,57 +87,83 @@ function settled(words: readonly string[], options: Command['options']): string[
   return behind.length > 0 ? [...before, '--', ...behind] : before;
 }
 
-async function main(words: string[], streams: Streams): Promise<ExitCode> {
-  const [name, ...rest] = words;
-  if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
+async function run(words: readonly string[], streams: Streams): Promise<ExitCode> {
+  const { name, rest } = commandOf(words);
+  if (name === '--help' || name === '-h' || name === 'help') {
     streams.result(overview());
-    return name === undefined ? 2 : 0;
+    return 0;
+  }
+  if (name === undefined) {
+    if (isAsked(rest, '--json')) throw new WrongUse(`No command was named. ${known()}`);
+    streams.result(overview());
+    return 2;
   }
   const found = Object.hasOwn(commands, name) ? commands[name] : undefined;
-  const json = rest.includes('--json');
+  if (!found) throw new WrongUse(`There is no command '${name}'. ${known()}`);
+  const { command } = await found.load();
+  const { values, positionals } = parsed(command, rest);
+  if (values.help) {
+    streams.result(`${command.help.trim()}\n`);
+    return 0;
+  }
+  const journal = resolve(String(values.journal));
+  return command.run({ values, positionals, journal, json: isAsked(rest, '--json') }, streams);
+}
+
+const known = (): string => `Commands: ${Object.keys(commands).join(', ')}.`;
+
+function parsed(command: Command, words: readonly string[]): Pick<Given, 'values' | 'positionals'> {
   try {
-    if (!found) throw new WrongUse(`There is no command '${name}'. Commands: ${Object.keys(commands).join(', ')}.`);
-    const { command } = await found.load();
-    let parsed;
-    try {
-      parsed = parseArgs({
-        args: settled(rest, command.options),
-        options: { ...command.options, ...common },
-        allowPositionals: true,
-        strict: true,
-      });
-    } catch (error) {
-      throw new WrongUse(`${(error as Error).message} (masstone ${name} --help lists the options)`);
-    }
-    if (parsed.values.help) {
-      streams.result(`${command.help.trim()}\n`);
-      return 0;
-    }
-    return await command.run(
-      {
-        values: parsed.values as never,
-        positionals: parsed.positionals,
-        journal: resolve(String(parsed.values.journal)),
-        json,
-      },
-      streams,
-    );
+    return parseArgs({
+      args: settled(words, command.options),
+      options: { ...command.options, ...common },
+      allowPositionals: true,
+      strict: true,
+    }) as Pick<Given, 'values' | 'positionals'>;
   } catch (error) {
-    if (!(error instanceof WrongUse)) throw error;
-    if (json) streams.result(`${JSON.stringify({ error: { code: 'wrong-use', message: error.message } })}\n`);
-    else streams.aside(`${error.message}\n`);
-    return 2;
+    throw new WrongUse(`${(error as Error).message} (masstone ${command.name} --help lists the options)`);
   }
 }
 
-// A closed pipe (`masstone … | head`) is not an error.
-for (const stream of [process.stdout, process.stderr])
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(0);
-    else throw error;
-  });
-process.exitCode = await main(process.argv.slice(2), {
+/** Says what went wrong, as JSON where that was asked for; the trace only where it was asked for. */
+function report(error: unknown, words: readonly string[], { result, aside }: Streams): ExitCode {
+  const wrongUse = error instanceof WrongUse;
+  const told = wrongUse ? { code: 'wrong-use', message: error.message } : toldOf(error);
+  const cure = 'cure' in told && told.cure !== undefined ? ` ${told.cure}` : '';
+  if (isAsked(words, '--json')) result(`${JSON.stringify({ error: told })}\n`);
+  else aside(`${told.message}${cure}\n`);
+  if (!wrongUse && isAsked(words, '--debug')) aside(`${traceOf(error)}\n`);
+  return wrongUse ? 2 : 1;
+}
+
+const words = process.argv.slice(2);
+const streams: Streams = {
   result: (text) => void process.stdout.write(text),
   aside: (text) => void process.stderr.write(text),
   terminal: Boolean(process.stderr.isTTY),
+};
+
+/** An error that nobody awaited ends the program too, and is told like any other. */
+function end(error: unknown): void {
+  process.exitCode = report(error, words, streams);
+  process.exit();
+}
+process.on('uncaughtException', end);
+process.on('unhandledRejection', end);
+
+let outputFault = false;
+// A closed pipe (`masstone … | head`) is not an error: what is being done is done to its end, and is no longer told.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (outputFault || error.code === 'EPIPE') return;
+  outputFault = true;
+  streams.aside(`The result could not be written. ${toldOf(error).message} ${toldOf(error).cure ?? ''}\n`);
+  process.exitCode = 1;
 });
+process.stderr.on('error', () => undefined);
+
+try {
+  const code = await run(words, streams);
+  process.exitCode = outputFault ? 1 : code;
+} catch (error) {
+  process.exitCode = report(error, words, streams);
+}

@@ -1,7 +1,9 @@
 // masstone publish: proofs the journal, then writes the site; all of it or nothing.
 import { resolve } from 'node:path';
+import type { LockOwner } from '../site/lock.js';
 import type { Command } from './command.js';
 import { shownPath, WrongUse } from './command.js';
+import { Refused, Stopped } from './faults.js';
 
 export const command: Command = {
   name: 'publish',
@@ -11,15 +13,16 @@ Use: masstone publish [--to DIR] [--drafts] [--no-search]
 
 Proofs the journal and writes the site. A journal with errors is not published, and the
 site that was there stays as it was. Addresses once published are kept in register.txt.
+Files in the site's folder that Masstone did not publish (.git, CNAME) are left as they are.
 
-  --to DIR      folder the site is written to (default: site); replaced whole
+  --to DIR      folder the site is written to (default: site)
   --drafts      planned and running entries too
   --no-search   without the search index
 
   masstone publish
   masstone publish --journal ~/pigments --to ~/pigments-site --json
 
-With --json: {published, entries, pages, bytes, to, remarks: [{file, line, column, rule,
+With --json: {published, entries, pages, bytes, kept, to, remarks: [{file, line, column, rule,
 severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
   options: {
     to: { type: 'string', default: 'site' },
@@ -28,14 +31,11 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
   },
   async run({ values, positionals, journal, json }, { result, aside, terminal }) {
     if (positionals.length > 0) throw new WrongUse('publish takes no further words (masstone publish --help).');
-    const [{ publish }, { NotOurs }, { printRemarks, remarksAsJson, severityOf }] = await Promise.all([
+    const [{ publish }, { printRemarks, remarksAsJson, severityOf }] = await Promise.all([
       import('../site/publish.js'),
-      import('../site/staging.js'),
       import('../journal/index.js'),
     ]);
     const to = resolve(String(values.to));
-    if (`${journal}/`.startsWith(`${to}/`))
-      throw new WrongUse(`--to ${String(values.to)} would replace the journal itself; name another folder.`);
     let shown = 0;
     const began = Date.now();
     const progress = (stage: string, done: number, of: number): void => {
@@ -43,35 +43,61 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
       shown = Date.now();
       aside(`\r${stage}: ${done} of ${of}   `);
     };
-    try {
-      const publication = await publish(journal, {
-        to,
-        drafts: Boolean(values.drafts),
-        search: !values['no-search'],
-        progress,
-      });
-      if (shown > 0) aside('\r\u001b[K');
-      const { published, remarks, entries, pages, bytes } = publication;
-      const told = remarks.filter((one) => severityOf(one) !== 'note');
-      aside(printRemarks(told, shownPath(journal)));
-      if (told.length < remarks.length) aside(`${remarks.length - told.length} notes: masstone proof lists them.\n`);
-      if (json)
-        result(
-          `${JSON.stringify({ published, entries, pages, bytes, to: shownPath(to), remarks: remarksAsJson(remarks) })}\n`,
-        );
-      else if (published)
-        result(
-          `Published ${entries} entries, ${pages} pages, ${(bytes / 1e6).toFixed(1)} MB in ${((Date.now() - began) / 1000).toFixed(1)} s: ${shownPath(to)}\n`,
-        );
-      else
-        aside(
-          `Not published: ${remarks.filter((one) => severityOf(one) === 'error').length} errors. The site that was there is as it was.\n`,
-        );
-      return published ? 0 : 1;
-    } catch (error) {
-      if (error instanceof NotOurs)
-        throw new WrongUse(`${error.message}; name another folder with --to, or empty it yourself.`);
-      throw error;
+    const publication = await publish(journal, {
+      to,
+      drafts: Boolean(values.drafts),
+      search: !values['no-search'],
+      progress,
+      onWait: (owner) => aside(`Another publication of ${shownPath(to)} is under way${ownerWords(owner)}; waiting.\n`),
+    }).catch(stopped);
+    if (shown > 0) aside('\r\u001b[K');
+    const { published, remarks, entries, pages, bytes, kept } = publication;
+    const told = remarks.filter((one) => severityOf(one) !== 'note');
+    aside(printRemarks(told, shownPath(journal)));
+    if (told.length < remarks.length) aside(`${remarks.length - told.length} notes: masstone proof lists them.\n`);
+    if (kept.length > 0 && !json) aside(keptWords(kept, shownPath(to)));
+    if (json) {
+      const shownRemarks = remarksAsJson(remarks);
+      result(
+        `${JSON.stringify({ published, entries, pages, bytes, kept, to: shownPath(to), remarks: shownRemarks })}\n`,
+      );
+    } else if (published) {
+      const [size, time] = [(bytes / 1e6).toFixed(1), ((Date.now() - began) / 1000).toFixed(1)];
+      result(`Published ${entries} entries, ${pages} pages, ${size} MB in ${time} s: ${shownPath(to)}\n`);
+    } else {
+      const errors = remarks.filter((one) => severityOf(one) === 'error').length;
+      aside(`Not published: ${errors} errors. The site that was there is as it was.\n`);
     }
+    return published ? 0 : 1;
   },
 };
+
+const asItWas = 'The site that was there is as it was.';
+
+const ownerWords = (owner: LockOwner | undefined): string =>
+  owner ? ` (process ${owner.pid} on ${owner.host}, since ${owner.since.slice(11, 16)} UTC)` : '';
+
+/** Files of others in the site's folder, in a sentence. */
+function keptWords(kept: readonly string[], site: string): string {
+  const some = kept.slice(0, 8).join(', ');
+  const more = kept.length > 8 ? ` and ${kept.length - 8} more` : '';
+  return `Left as they are in ${site}, since Masstone did not publish them: ${some}${more}.\n`;
+}
+
+/** What kept the site from being published, as it is told. */
+async function stopped(error: unknown): Promise<never> {
+  const [{ LockLost, NotOurs }, { LockTaken }] = await Promise.all([
+    import('../site/staging.js'),
+    import('../site/lock.js'),
+  ]);
+  if (error instanceof NotOurs) throw new WrongUse(`${error.message}; ${error.cure} ${asItWas}`);
+  if (error instanceof LockTaken)
+    throw new Refused({
+      code: 'under-way',
+      message: `Another publication is under way${ownerWords(error.owner)}. ${asItWas}`,
+      cure: `Wait until it has ended, and publish again. If none is running there, delete ${shownPath(error.file)}.`,
+    });
+  if (error instanceof LockLost)
+    throw new Refused({ code: 'under-way', message: `${error.message}. ${asItWas}`, cure: 'Publish again.' });
+  throw new Stopped(error, asItWas);
+}

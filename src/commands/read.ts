@@ -1,6 +1,7 @@
 // masstone read: the reading copy on this machine, refreshed as files are saved.
 import type { Command } from './command.js';
 import { WrongUse } from './command.js';
+import { toldOf } from './faults.js';
 
 export const command: Command = {
   name: 'read',
@@ -32,13 +33,17 @@ With --json one line is printed when it listens: {url, port}.`,
       if (words !== before) aside(`Proof: ${words}.\n`);
       before = words;
     };
-    let copy;
-    try {
-      copy = await startReading(journal, { port, onProof });
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw error;
-      throw new WrongUse(`Port ${port} is taken; name another with --port, or --port 0 for any.`);
-    }
+    const onUnwatched = (error: NodeJS.ErrnoException): void =>
+      aside(`Saved files are not noticed here (${error.code ?? error.message}): reload the page to see them.\n`);
+    const onTrouble = (error: Error): void => aside(`The journal could not be read again. ${sentence(error)}\n`);
+    const copy = await startReading(journal, { port, onProof, onUnwatched, onTrouble }).catch((error: unknown) => {
+      const { code, syscall } = error as NodeJS.ErrnoException;
+      if (code === 'EADDRINUSE')
+        throw new WrongUse(`Port ${port} is taken; name another with --port, or --port 0 for any.`);
+      if (code === 'EACCES' && syscall === 'listen')
+        throw new WrongUse(`Port ${port} is not for everyone to open; name one above 1023 with --port.`);
+      throw error;
+    });
     if (json) result(`${JSON.stringify({ url: copy.url, port: copy.port })}\n`);
     else result(`Reading copy: ${copy.url}\n(on this machine only; Ctrl-C ends it)\n`);
     await new Promise<void>((end) => {
@@ -49,3 +54,8 @@ With --json one line is printed when it listens: {url, port}.`,
     return 0;
   },
 };
+
+function sentence(error: Error): string {
+  const { message, cure = '' } = toldOf(error);
+  return `${message} ${cure}`.trim();
+}

@@ -8,8 +8,19 @@ import { transform } from 'lightningcss';
 import { pictogram, pictogramCodes } from '../../templates/pictograms/pictogram.js';
 import { packageFolder } from '../package-folder.js';
 
-/** Whole, or in pieces that are made as they are written, where the whole would be large. */
-export type FileContent = string | Uint8Array | { readonly pieces: () => Iterable<string> };
+/** In pieces that are made as they are written, where the whole would be large. */
+export interface Pieces {
+  readonly pieces: () => Iterable<string>;
+}
+/** A file on the disk, by its path. */
+export interface FileOnDisk {
+  readonly file: string;
+}
+export type FileContent = string | Uint8Array | Pieces | FileOnDisk;
+
+export const isPieces = (content: FileContent): content is Pieces => typeof content === 'object' && 'pieces' in content;
+export const isOnDisk = (content: FileContent): content is FileOnDisk =>
+  typeof content === 'object' && 'file' in content;
 
 export interface SiteFile {
   /** Address below the base: `/14/index.html`. */

@@ -1,5 +1,9 @@
-// Atomic publication: a site is built whole in a staging folder beside the old one and then takes its place.
+// Atomic publication: a site is built whole in a staging folder beside the old one and then takes its place by two renames.
+// One publication at a time: the site is locked meanwhile. Beside `site` lie, while it is published, `.site.lock`,
+// `.site.staging-TOKEN` and for a moment `.site.former-TOKEN`; what a killed run left of them is recognised and healed.
+import { randomBytes } from 'node:crypto';
 import {
+  chmodSync,
   closeSync,
   existsSync,
   lstatSync,
@@ -7,56 +11,61 @@ import {
   openSync,
   readFileSync,
   readdirSync,
+  realpathSync,
   renameSync,
-  rmSync,
+  statSync,
   writeFileSync,
   writeSync,
 } from 'node:fs';
-import { basename, dirname, join, resolve } from 'node:path';
-import type { FileContent } from './assets.js';
+import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { isOnDisk, isPieces, type FileContent } from './assets.js';
+import { takeLock, type LockOptions } from './lock.js';
+import { beginHash, contentHash, finishHash, manifestFile, manifestText, type Manifest } from './manifest.js';
+import { manifestOf, othersIn, removeAll, removeFormer, takeOver } from './site-folder.js';
 
-/** Lies in every published site, so that a folder of somebody's own is never taken for one. */
-export const marker = '.masstone-site';
-
-export class NotOurs extends Error {}
-
-const stagingOf = (site: string): string => join(dirname(site), `.${basename(site)}.staging`);
-const formerOf = (site: string): string => join(dirname(site), `.${basename(site)}.former`);
-
-/** Puts back a site whose replacement was cut off between the two renames, and clears what a killed run left. */
-export function heal(site: string): void {
-  const former = formerOf(site);
-  if (existsSync(former)) {
-    if (existsSync(site)) rmSync(former, { recursive: true, force: true });
-    else renameSync(former, site);
+/** The site can't be published there: the folder is somebody else's, or something of theirs is in the way. */
+export class NotOurs extends Error {
+  constructor(
+    message: string,
+    readonly cure = 'name another folder with --to, or empty it yourself.',
+  ) {
+    super(message);
   }
-  rmSync(stagingOf(site), { recursive: true, force: true });
 }
 
-/** Throws NotOurs if `site` is there and is not a site of ours. */
-export function refuseForeign(site: string): void {
-  if (!existsSync(site)) return;
-  if (!lstatSync(site).isDirectory()) throw new NotOurs(`${site} is not a folder`);
-  if (!existsSync(join(site, marker)) && readdirSync(site).length > 0)
-    throw new NotOurs(`${site} holds files that Masstone did not publish`);
-}
-
-export interface Staging {
-  readonly folder: string;
-  /** Writes the file of an address and tells its bytes. */
-  readonly write: (address: string, content: FileContent) => number;
-  /** The staged site takes the old one's place. */
-  readonly swap: () => void;
-  /** Everything staged is thrown away; the old site was never touched. */
-  readonly abandon: () => void;
-}
+/** The lock was taken away while the site was built. */
+export class LockLost extends Error {}
 
 /** File of an address: `/14/` → `14/index.html`. */
 export const fileOfAddress = (address: string): string =>
   (address.endsWith('/') ? `${address}index.html` : address).slice(1);
 
-/** Writes files by address into a folder and tells their bytes. */
-export function writerInto(folder: string): (address: string, content: FileContent) => number {
+/** A file as written: its path in the site, its size and the hash of its content. */
+export interface WrittenFile {
+  readonly path: string;
+  readonly bytes: number;
+  readonly hash: string;
+}
+
+function writePieces(file: string, pieces: Iterable<string>): Omit<WrittenFile, 'path'> {
+  const hash = beginHash();
+  let bytes = 0;
+  const handle = openSync(file, 'w');
+  try {
+    for (const piece of pieces) {
+      hash.update(piece);
+      const all = Buffer.from(piece);
+      for (let at = 0; at < all.length; ) at += writeSync(handle, all, at);
+      bytes += all.length;
+    }
+  } finally {
+    closeSync(handle);
+  }
+  return { bytes, hash: finishHash(hash) };
+}
+
+/** Writes files by address into a folder. */
+export function writerInto(folder: string): (address: string, content: FileContent) => WrittenFile {
   const made = new Set<string>();
   const make = (parent: string): void => {
     if (made.has(parent)) return;
@@ -69,46 +78,192 @@ export function writerInto(folder: string): (address: string, content: FileConte
     made.add(parent);
   };
   return (address, content) => {
-    const file = join(folder, fileOfAddress(address));
+    const path = fileOfAddress(address);
+    const file = join(folder, path);
     make(dirname(file));
-    if (typeof content === 'string' || content instanceof Uint8Array) {
-      writeFileSync(file, content);
-      return Buffer.byteLength(content);
-    }
-    let bytes = 0;
-    const handle = openSync(file, 'w');
-    try {
-      for (const piece of content.pieces()) bytes += writeSync(handle, piece);
-    } finally {
-      closeSync(handle);
-    }
-    return bytes;
+    if (isPieces(content)) return { path, ...writePieces(file, content.pieces()) };
+    const whole = isOnDisk(content) ? readFileSync(content.file) : content;
+    writeFileSync(file, whole);
+    return { path, bytes: Buffer.byteLength(whole), hash: contentHash(whole) };
   };
 }
 
-/** Opens a staging folder for the site that will stand at `target`. */
-export function stage(target: string): Staging {
-  const site = resolve(target);
-  const folder = stagingOf(site);
-  heal(site);
+export interface Staging {
+  /** Folder in which the new site is built. */
+  readonly folder: string;
+  /** What the site that is there says of itself; missing where there is none. */
+  readonly former?: Manifest;
+  /** Writes the file of an address. */
+  readonly write: (address: string, content: FileContent) => WrittenFile;
+  /** Takes note of files that were written by others of ours (worker threads). */
+  readonly note: (files: readonly WrittenFile[]) => void;
+  /** Whether the new site has a file of that path. */
+  readonly has: (path: string) => boolean;
+  /**
+   * The staged site takes the old one's place.
+   * @param journal the journal's address, and what is registered of it with this publication
+   * @param around called when all else is done; what is given to it is the swap itself
+   * @returns what lies in the site's folder besides, left as it was: `CNAME`, `.git/`
+   */
+  readonly swap: (
+    journal: Pick<Manifest, 'journal' | 'registered'>,
+    around?: (swap: () => void) => Promise<void> | void,
+  ) => Promise<readonly string[]>;
+  /** Everything staged is thrown away; the old site was never touched. Harmless after a swap. */
+  readonly abandon: () => void;
+}
+
+/** Names that a host's repository of a site begins with; a folder with only these in it may become a site. */
+const hostsOwn = /^(?:\.git|\.gitignore|\.gitattributes|\.nojekyll|CNAME|(?:README|LICEN[CS]E)(?:\.\w+)?)$/i;
+
+/** @throws NotOurs if `site` is there and is neither a site of ours nor empty */
+function refuseForeign(site: string): void {
+  const there = statSync(site, { throwIfNoEntry: false });
+  if (!there) return;
+  if (!there.isDirectory()) throw new NotOurs(`${site} is not a folder`);
+  const names = readdirSync(site);
+  if (!names.includes(manifestFile) && !names.every((name) => hostsOwn.test(name)))
+    throw new NotOurs(`${site} holds files that Masstone did not publish`);
+}
+
+/** A path with every link in it followed, as far as it is there. */
+function realPath(path: string): string {
+  const whole = resolve(path);
+  const link = lstatSync(whole, { throwIfNoEntry: false });
+  if (link) return link.isSymbolicLink() && !existsSync(whole) ? whole : realpathSync(whole);
+  const parent = dirname(whole);
+  return parent === whole ? whole : join(realPath(parent), basename(whole));
+}
+
+/** @throws NotOurs if publishing to `site` would replace the journal in `journal` */
+export function refuseJournal(site: string, journal: string): void {
+  const below = relative(realPath(site), realPath(journal));
+  const isAbove = below === '..' || below.startsWith(`..${sep}`) || isAbsolute(below);
+  if (!isAbove) throw new NotOurs(`${site} holds the journal itself`, 'name another folder with --to.');
+}
+
+interface Left {
+  readonly path: string;
+  readonly kind: 'staging' | 'former';
+}
+
+/** Folders beside a site that a run of ours made for it: by their name, and by the manifest in them. */
+function leftBeside(site: string): Left[] {
+  const ours = new RegExp(`^\\.${escaped(basename(site))}\\.(staging|former)-[0-9a-f]{12}$`);
+  return readdirSync(dirname(site)).flatMap((name) => {
+    const kind = ours.exec(name)?.[1] as Left['kind'] | undefined;
+    const path = join(dirname(site), name);
+    if (!kind || !lstatSync(path).isDirectory()) return [];
+    const isOurs = existsSync(join(path, manifestFile)) || readdirSync(path).length === 0;
+    return isOurs ? [{ path, kind }] : [];
+  });
+}
+
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
+/**
+ * Heals what a killed run left: a site that was moved aside comes back if no other took its place; what was left over goes.
+ * Only for the owner of the site's lock.
+ */
+export function heal(site: string): void {
+  const left = leftBeside(site);
+  const formers = left.filter(({ kind }) => kind === 'former');
+  if (!existsSync(site) && formers.length > 0) {
+    const [last] = formers.sort((a, b) => statSync(b.path).ctimeMs - statSync(a.path).ctimeMs);
+    renameSync(last!.path, site);
+  }
+  for (const { path, kind } of leftBeside(site)) {
+    if (kind === 'staging') removeAll(path);
+    else removeFormer(path, site);
+  }
+}
+
+/** The old site goes aside, the new one takes its place; if that fails, the old one comes back. */
+function exchange(site: string, next: string, former: string): void {
+  const isThere = existsSync(site);
+  if (isThere) {
+    chmodSync(next, statSync(site).mode & 0o7777);
+    renameSync(site, former);
+  }
+  try {
+    renameSync(next, site);
+  } catch (error) {
+    if (isThere) renameSync(former, site);
+    throw error;
+  }
+}
+
+/** What was left over is no reason to call a publication that has taken place failed: the next one clears it away. */
+function quietly(work: () => void): void {
+  try {
+    work();
+  } catch {
+    // See above.
+  }
+}
+
+/**
+ * Locks the site that stands, or will stand, at `target`, heals it, and opens a staging folder for it.
+ * @throws NotOurs if somebody else's folder is there, LockTaken if another publication is under way for longer than is waited
+ */
+export async function stage(target: string, options: LockOptions = {}): Promise<Staging> {
+  const site = realPath(target);
+  const [parent, name] = [dirname(site), basename(site)];
   refuseForeign(site);
-  mkdirSync(folder, { recursive: true });
-  writeFileSync(join(folder, marker), 'Published by Masstone; every publication replaces this folder whole.\n');
+  mkdirSync(parent, { recursive: true });
+  const lock = await takeLock(join(parent, `.${name}.lock`), options);
+  const token = randomBytes(6).toString('hex');
+  const folder = join(parent, `.${name}.staging-${token}`);
+  const abandon = (): void => {
+    quietly(() => removeAll(folder));
+    quietly(lock.release);
+  };
+  try {
+    heal(site);
+    refuseForeign(site);
+    mkdirSync(folder);
+    writeFileSync(join(folder, manifestFile), manifestText({ journal: '', registered: [], files: new Map() }));
+  } catch (error) {
+    abandon();
+    throw error;
+  }
+  const former = manifestOf(site);
+  const files = new Map<string, string>();
+  const write = writerInto(folder);
+  const swap: Staging['swap'] = async (journal, around = (work) => work()) => {
+    writeFileSync(join(folder, manifestFile), manifestText({ ...journal, files }));
+    const others = existsSync(site) ? othersIn(site, former, files) : undefined;
+    if (others && others.inTheWay.length > 0) {
+      const paths = others.inTheWay.slice(0, 3).map((path) => join(site, path));
+      throw new NotOurs(
+        `Files that Masstone did not publish are where its own have to be: ${paths.join(', ')}`,
+        'move them away, or give the page or picture of that name another.',
+      );
+    }
+    if (others) takeOver(others, site, folder);
+    const aside = join(parent, `.${name}.former-${token}`);
+    await around(() => {
+      if (!lock.holds()) throw new LockLost(`${site} was locked by another publication meanwhile`);
+      exchange(site, folder, aside);
+    });
+    if (existsSync(aside)) quietly(() => removeFormer(aside, site));
+    quietly(lock.release);
+    return others?.named ?? [];
+  };
   return {
     folder,
-    write: writerInto(folder),
-    swap: () => {
-      const former = formerOf(site);
-      if (existsSync(site)) renameSync(site, former);
-      try {
-        renameSync(folder, site);
-      } catch (error) {
-        if (existsSync(former)) renameSync(former, site);
-        throw error;
-      }
-      rmSync(former, { recursive: true, force: true });
+    former,
+    write: (address, content) => {
+      const file = write(address, content);
+      files.set(file.path, file.hash);
+      return file;
     },
-    abandon: () => rmSync(folder, { recursive: true, force: true }),
+    note: (written) => {
+      for (const { path, hash } of written) files.set(path, hash);
+    },
+    has: (path) => files.has(path),
+    swap,
+    abandon,
   };
 }
 

@@ -35,7 +35,9 @@ describe('masstone publish', () => {
   it('adds what it published to the register of addresses', () => {
     const folder = folderOf(smallJournal());
     run(folder);
-    expect(readFileSync(join(folder, 'journal/register.txt'), 'utf8')).toBe('/1/\n/1/#A\n/2/\n');
+    expect(readFileSync(join(folder, 'journal/register.txt'), 'utf8')).toBe(
+      '# 3 addresses published by masstone, for ever. Keep this file.\n/1/\n/1/#A\n/2/\n',
+    );
   });
 
   it('links under the base path and nowhere outside it', () => {

@@ -1,18 +1,26 @@
-// Atomic publication: the old site stays whole until the new one is.
+// Atomic publication: the old site stays whole until the new one is, and what others put into its folder stays as it is.
 import {
+  chmodSync,
   existsSync,
+  lstatSync,
   mkdirSync,
   mkdtempSync,
   readFileSync,
   readdirSync,
+  readlinkSync,
   renameSync,
   rmSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { fileOfAddress, heal, marker, NotOurs, stage } from '../../src/site/staging.js';
+import { LockTaken } from '../../src/site/lock.js';
+import { manifestFile, readManifest } from '../../src/site/manifest.js';
+import { fileOfAddress, heal, NotOurs, refuseJournal, stage } from '../../src/site/staging.js';
 
 let folder: string;
 let site: string;
@@ -22,56 +30,268 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-const publishOnce = (words: string): void => {
-  const staging = stage(site);
-  staging.write('/', words);
-  staging.swap();
+const journal = { journal: 'https://test.example/', registered: ['/1/'] };
+/** Publishes pages by address; tells what was left as it was. */
+const publishOnce = async (pages: Record<string, string>): Promise<readonly string[]> => {
+  const staging = await stage(site, { patience: 0 });
+  try {
+    for (const [address, words] of Object.entries(pages)) staging.write(address, words);
+    return await staging.swap(journal);
+  } finally {
+    staging.abandon();
+  }
+};
+const textOf = (path: string): string => readFileSync(join(site, path), 'utf8');
+const theirs = (path: string, text = 'mine'): void => {
+  mkdirSync(join(site, path, '..'), { recursive: true });
+  writeFileSync(join(site, path), text);
 };
 
 describe('a staged site', () => {
-  it('takes the place of the old one only at the swap', () => {
-    publishOnce('old');
-    const staging = stage(site);
+  it('takes the place of the old one only at the swap', async () => {
+    await publishOnce({ '/': 'old' });
+    const staging = await stage(site);
     staging.write('/', 'new');
     staging.write('/14/', 'entry');
-    expect(readFileSync(join(site, 'index.html'), 'utf8')).toBe('old');
-    staging.swap();
-    expect(readFileSync(join(site, 'index.html'), 'utf8')).toBe('new');
-    expect(readFileSync(join(site, '14', 'index.html'), 'utf8')).toBe('entry');
+    expect(textOf('index.html')).toBe('old');
+    await staging.swap(journal);
+    expect(textOf('index.html')).toBe('new');
+    expect(textOf('14/index.html')).toBe('entry');
     expect(readdirSync(folder)).toEqual(['site']);
   });
-  it('leaves nothing behind when it is abandoned', () => {
-    publishOnce('old');
-    const staging = stage(site);
+  it('leaves nothing behind when it is abandoned', async () => {
+    await publishOnce({ '/': 'old' });
+    const staging = await stage(site);
     staging.write('/', 'half');
     staging.abandon();
-    expect(readFileSync(join(site, 'index.html'), 'utf8')).toBe('old');
+    expect(textOf('index.html')).toBe('old');
     expect(readdirSync(folder)).toEqual(['site']);
   });
-  it('does not keep pages of the old site', () => {
-    publishOnce('old');
-    writeFileSync(join(site, 'gone.html'), 'x');
-    publishOnce('new');
-    expect(existsSync(join(site, 'gone.html'))).toBe(false);
+  it('does not keep pages of the old site', async () => {
+    await publishOnce({ '/': 'old', '/14/': 'entry', '/14/bench/': 'sheet' });
+    expect(await publishOnce({ '/': 'new' })).toEqual([]);
+    expect(readdirSync(site).sort()).toEqual([manifestFile, 'index.html']);
   });
-  it('is put back by the next run if the swap was cut off in the middle', () => {
-    publishOnce('old');
-    renameSync(site, join(folder, '.site.former'));
-    mkdirSync(join(folder, '.site.staging'));
+  it('says in the site what it wrote, and of which journal', async () => {
+    await publishOnce({ '/': 'new', '/14/': 'entry' });
+    const manifest = readManifest(textOf(manifestFile))!;
+    expect(manifest).toMatchObject(journal);
+    expect([...manifest.files.keys()]).toEqual(['14/index.html', 'index.html']);
+  });
+  it('keeps the permissions that the folder had', async () => {
+    await publishOnce({ '/': 'old' });
+    chmodSync(site, 0o750);
+    await publishOnce({ '/': 'new' });
+    expect(statSync(site).mode & 0o777).toBe(0o750);
+  });
+  it('stands where a link leads to', async () => {
+    mkdirSync(join(folder, 'real'));
+    symlinkSync('real', site);
+    await publishOnce({ '/': 'new' });
+    expect(lstatSync(site).isSymbolicLink()).toBe(true);
+    expect(readFileSync(join(folder, 'real/index.html'), 'utf8')).toBe('new');
+    expect(readdirSync(folder).sort()).toEqual(['real', 'site']);
+  });
+  it('is published by one at a time', async () => {
+    const first = await stage(site);
+    let waited = 0;
+    await expect(stage(site, { patience: 150, onWait: () => (waited += 1) })).rejects.toThrow(LockTaken);
+    expect(waited).toBe(1);
+    const second = stage(site, { patience: 5000 });
+    first.write('/', 'first');
+    await first.swap(journal);
+    const after = await second;
+    after.write('/', 'second');
+    await after.swap(journal);
+    expect(textOf('index.html')).toBe('second');
+    expect(readdirSync(folder)).toEqual(['site']);
+  });
+  it('is not swapped in when its lock was taken away meanwhile', async () => {
+    await publishOnce({ '/': 'old' });
+    const staging = await stage(site);
+    staging.write('/', 'new');
+    rmSync(join(folder, '.site.lock'));
+    await expect(staging.swap(journal)).rejects.toThrow(/locked by another/);
+    staging.abandon();
+    expect(textOf('index.html')).toBe('old');
+  });
+});
+
+describe('files of others in a site', () => {
+  it('stay as they are, and are named', async () => {
+    await publishOnce({ '/': 'old', '/14/': 'entry' });
+    theirs('.git/objects/ab/cdef', 'object');
+    theirs('CNAME', 'pigments.example');
+    theirs('14/note.txt', 'beside a page of ours');
+    mkdirSync(join(site, 'empty'));
+    symlinkSync('../elsewhere', join(site, 'leads-out'));
+    const before = statSync(join(site, 'CNAME'));
+    expect([...(await publishOnce({ '/': 'new' }))].sort()).toEqual([
+      '.git/',
+      '14/note.txt',
+      'CNAME',
+      'empty/',
+      'leads-out',
+    ]);
+    expect(textOf('index.html')).toBe('new');
+    expect(textOf('.git/objects/ab/cdef')).toBe('object');
+    expect(textOf('14/note.txt')).toBe('beside a page of ours');
+    expect(existsSync(join(site, '14/index.html'))).toBe(false);
+    expect(readdirSync(join(site, 'empty'))).toEqual([]);
+    expect(readlinkSync(join(site, 'leads-out'))).toBe('../elsewhere');
+    // The very same file, not a copy of it.
+    expect(statSync(join(site, 'CNAME')).ino).toBe(before.ino);
+    expect(readdirSync(folder)).toEqual(['site']);
+  });
+  it('stay also where they came while the new site was built', async () => {
+    await publishOnce({ '/': 'old' });
+    const staging = await stage(site);
+    staging.write('/', 'new');
+    theirs('CNAME');
+    // The last moment: everything of theirs has been taken over by now.
+    await staging.swap(journal, (swap) => {
+      theirs('late.txt');
+      theirs('.git/HEAD', 'late too');
+      swap();
+    });
+    expect([textOf('CNAME'), textOf('late.txt'), textOf('.git/HEAD'), textOf('index.html')]).toEqual([
+      'mine',
+      'mine',
+      'late too',
+      'new',
+    ]);
+    expect(readdirSync(folder)).toEqual(['site']);
+  });
+  it.each([
+    ['a file where a page has to be', 'about/index.html'],
+    ['a file where a folder has to be', 'about'],
+    ['a folder where a file has to be', 'feed.atom/x'],
+  ])('%s stops the publication, and nothing is touched', async (_, path) => {
+    await publishOnce({ '/': 'old' });
+    theirs(path);
+    await expect(publishOnce({ '/': 'new', '/about/': 'ours', '/feed.atom': '<feed/>' })).rejects.toThrow(NotOurs);
+    expect(textOf(path)).toBe('mine');
+    expect(textOf('index.html')).toBe('old');
+    expect(readdirSync(folder)).toEqual(['site']);
+  });
+  it('are what somebody made of a page of ours that is no longer published', async () => {
+    await publishOnce({ '/': 'old', '/14/': 'entry', '/15/': 'entry' });
+    theirs('14/index.html', 'rewritten by hand');
+    expect(await publishOnce({ '/': 'new' })).toEqual(['14/index.html']);
+    expect(textOf('14/index.html')).toBe('rewritten by hand');
+    expect(existsSync(join(site, '15'))).toBe(false);
+  });
+  it('are everything but the new pages where the list of ours is damaged', async () => {
+    await publishOnce({ '/': 'old', '/14/': 'entry' });
+    writeFileSync(join(site, manifestFile), textOf(manifestFile).slice(0, -20));
+    expect(await publishOnce({ '/': 'new' })).toEqual(['14/']);
+    expect(textOf('index.html')).toBe('new');
+    expect(textOf('14/index.html')).toBe('entry');
+  });
+  it('make a folder theirs, which is never replaced', async () => {
+    theirs('thesis.txt');
+    await expect(stage(site)).rejects.toThrow(NotOurs);
+    expect(textOf('thesis.txt')).toBe('mine');
+    expect(readdirSync(folder)).toEqual(['site']);
+  });
+  it('may be those with which a repository of a site begins', async () => {
+    theirs('.git/HEAD', 'ref: refs/heads/main');
+    theirs('CNAME', 'pigments.example');
+    expect([...(await publishOnce({ '/': 'new' }))].sort()).toEqual(['.git/', 'CNAME']);
+    expect(textOf('CNAME')).toBe('pigments.example');
+  });
+  it('may be none: an empty folder becomes a site', async () => {
+    mkdirSync(site);
+    await publishOnce({ '/': 'new' });
+    expect(existsSync(join(site, manifestFile))).toBe(true);
+  });
+});
+
+describe('what a killed run left', () => {
+  const former = '.site.former-0123456789ab';
+  const staging = '.site.staging-ba9876543210';
+  const killedStaging = (): void => {
+    mkdirSync(join(folder, staging));
+    writeFileSync(join(folder, staging, manifestFile), '{');
+  };
+
+  it('is healed: a site that was moved aside comes back', async () => {
+    await publishOnce({ '/': 'old' });
+    renameSync(site, join(folder, former));
+    killedStaging();
     heal(site);
-    expect(readFileSync(join(site, 'index.html'), 'utf8')).toBe('old');
+    expect(textOf('index.html')).toBe('old');
     expect(readdirSync(folder)).toEqual(['site']);
   });
-  it('never replaces a folder that somebody else filled', () => {
-    mkdirSync(site);
-    writeFileSync(join(site, 'thesis.txt'), 'mine');
-    expect(() => stage(site)).toThrow(NotOurs);
-    expect(readFileSync(join(site, 'thesis.txt'), 'utf8')).toBe('mine');
+  it('is cleared away, but for files of others that are only there', async () => {
+    await publishOnce({ '/': 'old', '/14/': 'entry' });
+    theirs('CNAME', 'old name');
+    theirs('.git/HEAD', 'head');
+    theirs('.git/kept', 'the same');
+    renameSync(site, join(folder, former));
+    await publishOnceBeside({ '/': 'new' });
+    theirs('CNAME', 'newer name');
+    theirs('.git/kept', 'the same');
+    utimesSync(join(folder, former, 'CNAME'), 1, 1);
+    heal(site);
+    expect(textOf('index.html')).toBe('new');
+    expect([textOf('CNAME'), textOf('.git/HEAD'), textOf('.git/kept')]).toEqual(['newer name', 'head', 'the same']);
+    expect(existsSync(join(site, '14'))).toBe(false);
+    expect(readdirSync(folder)).toEqual(['site']);
   });
-  it('may take an empty folder', () => {
-    mkdirSync(site);
-    publishOnce('new');
-    expect(existsSync(join(site, marker))).toBe(true);
+  /** As the swap of a killed run leaves it: the new site in its place, the former one beside it. */
+  const publishOnceBeside = async (pages: Record<string, string>): Promise<void> => {
+    const place = site;
+    site = join(folder, 'other');
+    await publishOnce(pages);
+    renameSync(site, place);
+    site = place;
+  };
+  it('is told from what only looks like it', async () => {
+    await publishOnce({ '/': 'old' });
+    const others = [
+      '.site.former',
+      '.site.staging',
+      '.site.former-0123456789ab',
+      '.site.staging-mine',
+      '.site.staging-00',
+    ];
+    for (const name of others) {
+      mkdirSync(join(folder, name));
+      writeFileSync(join(folder, name, 'precious.txt'), name);
+    }
+    await publishOnce({ '/': 'new' });
+    for (const name of others) expect(readFileSync(join(folder, name, 'precious.txt'), 'utf8')).toBe(name);
+  });
+  it('is not touched by a run that refuses', async () => {
+    theirs('thesis.txt');
+    killedStaging();
+    mkdirSync(join(folder, '.site.former'));
+    await expect(stage(site)).rejects.toThrow(NotOurs);
+    expect(readdirSync(folder).sort()).toEqual(['.site.former', staging, 'site']);
+  });
+  it('is a lock whose owner has died', async () => {
+    const dead = { token: 'x', pid: 2 ** 22 + 1, host: (await import('node:os')).hostname(), since: '2026-01-01' };
+    writeFileSync(join(folder, '.site.lock'), JSON.stringify(dead));
+    await publishOnce({ '/': 'new' });
+    expect(readdirSync(folder)).toEqual(['site']);
+  });
+});
+
+describe('the journal', () => {
+  it('is never where a site may be', () => {
+    const own = join(folder, 'home/journal');
+    mkdirSync(own, { recursive: true });
+    symlinkSync('home', join(folder, 'link'));
+    for (const path of [own, join(folder, 'home'), folder, '/', join(folder, 'link'), join(folder, 'link/journal')])
+      expect(() => refuseJournal(path, own), path).toThrow(NotOurs);
+    for (const path of [
+      join(own, 'site'),
+      join(folder, 'home/site'),
+      join(folder, 'home/journal-site'),
+      join(folder, 'x/y'),
+    ])
+      expect(() => refuseJournal(path, own), path).not.toThrow();
   });
 });
 

@@ -1,0 +1,179 @@
+// What lies in the folder of a site: files of ours, which a publication replaces, and files of others, which it leaves as they are.
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  readlinkSync,
+  renameSync,
+  rmSync,
+  rmdirSync,
+  symlinkSync,
+  unlinkSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
+import { contentHash, manifestFile, readManifest, type Manifest } from './manifest.js';
+
+/** Something in a folder, by its path below it, with forward slashes. A link is taken for itself, whatever it leads to. */
+interface Found {
+  readonly path: string;
+  readonly kind: 'file' | 'folder' | 'link';
+}
+
+/** All that lies in a folder, each folder before what is in it. */
+function* everything(folder: string, below = ''): Iterable<Found> {
+  for (const one of readdirSync(join(folder, below), { withFileTypes: true })) {
+    const path = below === '' ? one.name : `${below}/${one.name}`;
+    if (one.isDirectory()) {
+      yield { path, kind: 'folder' };
+      yield* everything(folder, path);
+    } else yield { path, kind: one.isSymbolicLink() ? 'link' : 'file' };
+  }
+}
+
+/** Folders that a path lies in: `a/b/c.txt` → `a/b`, `a`. */
+function foldersAbove(path: string): string[] {
+  const parts = path.split('/');
+  return parts.slice(1).map((_, at) => parts.slice(0, at + 1).join('/'));
+}
+
+/** The manifest of the site in a folder; undefined where there is none, or none that can be read. */
+export function manifestOf(site: string): Manifest | undefined {
+  try {
+    return readManifest(readFileSync(join(site, manifestFile), 'utf8'));
+  } catch {
+    return undefined;
+  }
+}
+
+/** Files of others in a site's folder. */
+export interface Others {
+  /** Each file, link and folder of theirs. */
+  readonly found: readonly Found[];
+  /** The same in few words, for a sentence: `CNAME`, `.git/`. */
+  readonly named: readonly string[];
+  /** Paths of theirs that lie where a file of the new site has to be. */
+  readonly inTheWay: readonly string[];
+}
+
+/** Whether a file of ours that is not published any more has been changed by somebody since. */
+function changedSince(site: string, path: string, hash: string): boolean {
+  try {
+    return contentHash(readFileSync(join(site, path))) !== hash;
+  } catch {
+    return true;
+  }
+}
+
+/**
+ * Looks for files of others in a site's folder.
+ * @param former manifest of the site that is there; where it is not known, a file is ours if the new site has one of its name
+ * @param next paths of the new site's files
+ */
+export function othersIn(
+  site: string,
+  former: Manifest | undefined,
+  next: { has(path: string): boolean; keys(): Iterable<string> },
+): Others {
+  const nextFolders = new Set([...next.keys()].flatMap(foldersAbove));
+  const ourFolders = new Set([...nextFolders, ...[...(former?.files.keys() ?? [])].flatMap(foldersAbove)]);
+  const isOurs = ({ path, kind }: Found): boolean => {
+    if (path === manifestFile) return true;
+    if (kind === 'folder') return ourFolders.has(path);
+    const hash = former?.files.get(path);
+    if (hash === undefined) return former === undefined && next.has(path);
+    return next.has(path) || !changedSince(site, path, hash);
+  };
+  const found = [...everything(site)].filter((one) => !isOurs(one));
+  const isInTheWay = ({ path, kind }: Found): boolean =>
+    next.has(path) ||
+    (kind !== 'folder' && nextFolders.has(path)) ||
+    foldersAbove(path).some((above) => next.has(above));
+  const inTheWay = found.filter(isInTheWay).map(({ path }) => path);
+  const folders = new Set(found.filter(({ kind }) => kind === 'folder').map(({ path }) => path));
+  const named = found
+    .filter(({ path }) => !foldersAbove(path).some((above) => folders.has(above)))
+    .map(({ path, kind }) => (kind === 'folder' ? `${path}/` : path));
+  return { found, named, inTheWay };
+}
+
+/** The same file under a second name; where the file system has no links, a copy. */
+function linkOrCopy(from: string, to: string): void {
+  try {
+    linkSync(from, to);
+  } catch (error) {
+    const { code = '' } = error as NodeJS.ErrnoException;
+    if (!['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EXDEV'].includes(code)) throw error;
+    copyFileSync(from, to);
+  }
+}
+
+/** Takes files of others over into the new site; in the old one they stay as they are. */
+export function takeOver({ found }: Others, site: string, next: string): void {
+  for (const { path, kind } of found) {
+    const [from, to] = [join(site, path), join(next, path)];
+    mkdirSync(dirname(to), { recursive: true });
+    if (kind === 'folder') mkdirSync(to, { recursive: true });
+    else if (kind === 'link') symlinkSync(readlinkSync(from), to);
+    else linkOrCopy(from, to);
+  }
+  // Modes last: nothing could be put into a folder that may not be written to.
+  for (const { path, kind } of found)
+    if (kind === 'folder') chmodSync(join(next, path), lstatSync(join(site, path)).mode & 0o7777);
+}
+
+/** Whether two paths are the same file, or links that lead to the same place, or files of the same content. */
+function areSame(one: string, other: string): boolean {
+  const [a, b] = [lstatSync(one), lstatSync(other)];
+  if (a.ino === b.ino && a.dev === b.dev) return true;
+  if (a.isSymbolicLink() && b.isSymbolicLink()) return readlinkSync(one) === readlinkSync(other);
+  return a.isFile() && b.isFile() && a.size === b.size && readFileSync(one).equals(readFileSync(other));
+}
+
+/** Moves what came into the former site after its files were taken over; undefined where both sites have another. */
+function rescue(former: string, site: string, path: string, ours: ReadonlyMap<string, string> | undefined): void {
+  const [from, to] = [join(former, path), join(site, path)];
+  if (!lstatSync(to, { throwIfNoEntry: false })) {
+    mkdirSync(dirname(to), { recursive: true });
+    renameSync(from, to);
+    return;
+  }
+  const isNewer = lstatSync(from).mtimeMs > lstatSync(to).mtimeMs;
+  if (areSame(from, to) || !isNewer) unlinkSync(from);
+  else if (ours && !ours.has(path)) renameSync(from, to);
+}
+
+/**
+ * Takes away a former site whose place another has taken. Nothing of others goes: what is not in the new site is moved there.
+ * What cannot be is left where it lies.
+ */
+export function removeFormer(former: string, site: string): void {
+  const was = manifestOf(former)?.files;
+  const is = manifestOf(site)?.files;
+  const folders: string[] = [];
+  for (const { path, kind } of everything(former)) {
+    if (kind === 'folder') folders.push(path);
+    if (kind === 'folder' || path === manifestFile) continue;
+    const replaced = was ? was.has(path) && existsSync(join(site, path)) : (is?.has(path) ?? false);
+    const dropped = was?.has(path) === true && !replaced && !changedSince(former, path, was.get(path)!);
+    if (replaced || dropped) unlinkSync(join(former, path));
+    else rescue(former, site, path, is);
+  }
+  for (const folder of folders.reverse()) removeIfEmpty(join(former, folder));
+  // The manifest goes last: as long as it is there, a later run knows the folder for ours.
+  if (readdirSync(former).every((name) => name === manifestFile)) {
+    rmSync(join(former, manifestFile), { force: true });
+    removeIfEmpty(former);
+  }
+}
+
+function removeIfEmpty(folder: string): void {
+  if (readdirSync(folder).length === 0) rmdirSync(folder);
+}
+
+/** Takes a folder away in which everything is ours or a second name of what lies elsewhere. */
+export const removeAll = (folder: string): void => rmSync(folder, { recursive: true, force: true });
