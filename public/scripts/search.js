@@ -136,7 +136,8 @@ async function search() {
 }
 
 for (const [name, value] of new URLSearchParams(location.search)) {
-  if (form.elements[name]) form.elements[name].value = value;
+  const field = form.elements.namedItem(name);
+  if (field) field.value = value;
 }
 let waiting;
 form.addEventListener('input', () => {

@@ -39,8 +39,6 @@ export {
 } from './numbers.js';
 export { contrast, type Contrast, type OpacityWord } from './opacity.js';
 export { readReadings } from './instruments/read.js';
-export { samplesIn, type WantedSets } from './instruments/sets.js';
-export { decodeText } from './instruments/text.js';
 export {
   colourFromLab,
   colourFromSpectra,

@@ -2,25 +2,34 @@
 // refreshed as files are saved, with the proof's remarks on the page.
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { watch } from 'chokidar';
 import { troublePage } from '../../templates/trouble.js';
 import { remarksAsJson, type ReadOptions, type Remark } from '../journal/index.js';
 import { openJournal } from '../open.js';
-import { gatherAssets, type FileContent } from '../site/assets.js';
+import { gatherAssets, type FileContent, type SiteFile } from '../site/assets.js';
 import { splitAddress } from '../site/context.js';
 import { writeData } from '../site/data.js';
 import { feeds, sitemap } from '../site/feeds.js';
 import { stringify } from '../site/entry-pages.js';
-import { planSite, type SitePlan } from '../site/plan.js';
-import { namedFiles } from '../site/publish.js';
+import { namedFiles } from '../site/named-files.js';
+import { partRemarks } from '../site/part-links.js';
+import { idsOfPages, planSite, type SitePlan } from '../site/plan.js';
 import { searchIndex } from '../site/search-index.js';
+import { answer, answerText, redirect, typeOf } from './answers.js';
+import { askedFor, hostIsOurs, onlyHost } from './asked.js';
+import { watchJournal } from './watching.js';
 
 export interface ReadingOptions {
   /** 0 takes any free port. */
   readonly port: number;
   readonly onProof?: (remarks: readonly Remark[]) => void;
+  /** Told once if the files cannot be watched: then each page is read anew when it is asked for. */
+  readonly onUnwatched?: (error: NodeJS.ErrnoException) => void;
+  /** Told when the journal cannot be read again. */
+  readonly onTrouble?: (error: Error) => void;
   /** Milliseconds to wait for further changes before reading again. */
   readonly settle?: number;
+  /** Milliseconds between two looks whether the journal's folder is still the same. */
+  readonly lookEvery?: number;
 }
 
 export interface ReadingCopy {
@@ -34,235 +43,206 @@ export interface ReadingCopy {
 const changesAddress = '/~reading/changes';
 const remarksAddress = '/~reading/remarks';
 
-const types: Readonly<Record<string, string>> = {
-  html: 'text/html; charset=utf-8',
-  css: 'text/css; charset=utf-8',
-  js: 'text/javascript; charset=utf-8',
-  json: 'application/json; charset=utf-8',
-  csv: 'text/csv; charset=utf-8',
-  xml: 'application/xml; charset=utf-8',
-  atom: 'application/atom+xml; charset=utf-8',
-  svg: 'image/svg+xml',
-  woff2: 'font/woff2',
-  txt: 'text/plain; charset=utf-8',
-  png: 'image/png',
-  jpg: 'image/jpeg',
-  jpeg: 'image/jpeg',
-  webp: 'image/webp',
-  avif: 'image/avif',
-  gif: 'image/gif',
-};
-const typeOf = (address: string): string =>
-  address.endsWith('/') ? types.html! : (types[address.split('.').pop()!.toLowerCase()] ?? 'application/octet-stream');
+/** Where files cannot be watched, a page that is asked for within so many milliseconds after a reading is not read anew. */
+const unwatchedPause = 1000;
 
+/** The journal as last read. */
 interface State {
   readonly plan?: SitePlan;
   readonly remarks: readonly Remark[];
-  /** Lazily made: the files that are not pages. */
-  files?: Promise<Map<string, FileContent>>;
+  /** The files that are not pages, gathered when one is asked for. */
+  files?: ReadonlyMap<string, FileContent>;
+  /** The search index, made when it is asked for. */
+  search?: Promise<ReadonlyMap<string, FileContent>>;
+}
+
+const byAddress = (files: readonly SiteFile[]): Map<string, FileContent> =>
+  new Map(files.map(({ address, content }) => [address, content]));
+
+function filesOf(state: State, { model, context, pages }: SitePlan): ReadonlyMap<string, FileContent> {
+  if (!state.files) {
+    const files = byAddress([...writeData(model), ...feeds(context, model), sitemap(context, model, pages.keys())]);
+    for (const [path, file] of namedFiles(model)) files.set(`/${path}`, { file });
+    state.files = files;
+  }
+  return state.files;
+}
+
+/** What lies at an address and is no page. */
+async function contentAt(state: State, plan: SitePlan, address: string): Promise<FileContent | undefined> {
+  if (!address.startsWith('/find/')) return filesOf(state, plan).get(address);
+  state.search ??= searchIndex(plan.model).then(byAddress);
+  return (await state.search).get(address);
+}
+
+/** Serves one reading copy; keeps what it serves and who waits for changes. */
+class Reader {
+  private readonly assets = gatherAssets();
+  private readonly memory: NonNullable<ReadOptions['memory']> = new Map();
+  private readonly listeners = new Set<ServerResponse>();
+  private readonly frame = {
+    script: this.assets.scripts.reading.address,
+    stylesheet: this.assets.readingStylesheet.address,
+  };
+  private readonly fixed = byAddress([
+    ...this.assets.files,
+    this.assets.scripts.reading,
+    this.assets.readingStylesheet,
+  ]);
+  private state: State = { remarks: [] };
+  private renewing: Promise<void> = Promise.resolve();
+  private opened = 0;
+  private waiting: NodeJS.Timeout | undefined;
+  /** Base path of the site, without trailing slash; the last known while the settings cannot be read. */
+  base = '';
+
+  constructor(
+    private readonly folder: string,
+    private readonly options: ReadingOptions,
+  ) {}
+
+  async open(): Promise<void> {
+    const { model, remarks } = await openJournal(this.folder, { drafts: true, memory: this.memory });
+    this.options.onProof?.(remarks);
+    if (model) this.base = splitAddress(model.journal.settings.address).base;
+    this.opened = performance.now();
+    this.state = { ...(model && { plan: planSite(model, { reading: this.frame }) }), remarks };
+  }
+
+  /** Reads the journal again after those readings that are under way. @param unless it was read less milliseconds ago */
+  renew(unless = 0): Promise<void> {
+    this.renewing = this.renewing
+      .then(() => (performance.now() - this.opened < unless ? undefined : this.open()))
+      .catch((error: unknown) => this.options.onTrouble?.(error as Error));
+    return this.renewing;
+  }
+
+  /** Reads the journal again when no more has changed for a moment, and tells the open pages. */
+  changed(): void {
+    clearTimeout(this.waiting);
+    this.waiting = setTimeout(() => {
+      void this.renew().then(() => {
+        for (const response of this.listeners) response.write('event: changed\ndata: {}\n\n');
+      });
+    }, this.options.settle ?? 80);
+  }
+
+  async close(): Promise<void> {
+    clearTimeout(this.waiting);
+    await this.renewing;
+    for (const response of this.listeners) response.end();
+  }
+
+  listen(response: ServerResponse): void {
+    response.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+    response.write('retry: 500\n\n');
+    this.listeners.add(response);
+    response.on('close', () => this.listeners.delete(response));
+  }
+
+  async serve(target: string, response: ServerResponse): Promise<void> {
+    const { path, query } = askedFor(target);
+    if (path === changesAddress) return this.listen(response);
+    if (path === remarksAddress) {
+      const remarks = this.remarksOn(query.get('address') ?? '/');
+      return answer(response, 200, typeOf('.json'), JSON.stringify(remarks));
+    }
+    const ours = this.fixed.get(path);
+    if (ours !== undefined) return answer(response, 200, typeOf(path), ours);
+    const { plan } = this.state;
+    if (!plan) {
+      const trouble = stringify(troublePage(remarksAsJson(this.state.remarks), this.frame));
+      return answer(response, 500, typeOf('/'), trouble);
+    }
+    if (this.base !== '' && (path === '/' || path === this.base)) return redirect(response, `${this.base}/`);
+    const address = this.addressOf(path);
+    return address === undefined ? this.missing(plan, response) : this.servePage(plan, address, response);
+  }
+
+  /** Address below the base; undefined where a path does not lie below it. */
+  private addressOf(path: string): string | undefined {
+    return path.startsWith(`${this.base}/`) ? path.slice(this.base.length) : undefined;
+  }
+
+  private missing(plan: SitePlan, response: ServerResponse): Promise<void> {
+    return answer(response, 404, typeOf('/'), plan.pages.get('/404.html')!().html);
+  }
+
+  private async servePage(plan: SitePlan, address: string, response: ServerResponse): Promise<void> {
+    const page = plan.pages.get(address);
+    if (page) return answer(response, 200, typeOf('/'), page().html);
+    if (plan.pages.has(`${address}/`)) return redirect(response, `${this.base}${address}/`);
+    const content = this.fixed.get(address) ?? (await contentAt(this.state, plan, address));
+    if (content === undefined) return this.missing(plan, response);
+    return answer(response, 200, typeOf(address), content);
+  }
+
+  /** Remarks on the file behind a page, all of them on a page of lists; and how many there are elsewhere. */
+  private remarksOn(path: string): { here: unknown[]; elsewhere: number; errors: number } {
+    const { plan, remarks } = this.state;
+    const address = this.addressOf(path);
+    const file = address === undefined ? undefined : plan?.fileOf.get(address);
+    const page = file === undefined ? undefined : plan?.pages.get(address!)?.();
+    const parts = page && plan ? partRemarks(page.partLinks, idsOfPages(plan), remarks) : [];
+    const all = remarksAsJson([...remarks, ...(page?.remarks ?? []), ...parts]);
+    const here = file === undefined ? all : all.filter((one) => one.file === file);
+    return {
+      here: here.slice(0, 100),
+      elsewhere: all.length - here.length,
+      errors: all.filter(({ severity }) => severity === 'error').length,
+    };
+  }
+}
+
+/** Sends back what may not be asked; true where it was. */
+function refused(request: IncomingMessage, response: ServerResponse, port: number): boolean {
+  if (!hostIsOurs(onlyHost(request), port)) {
+    void answerText(response, 421, 'This reading copy answers on this machine only.\n');
+    return true;
+  }
+  if (request.method === 'GET' || request.method === 'HEAD') return false;
+  void answerText(response, 405, 'Only reading.\n');
+  return true;
 }
 
 /** Starts the reading copy of the journal in `folder`. */
 export async function startReading(folder: string, options: ReadingOptions): Promise<ReadingCopy> {
-  const assets = gatherAssets();
-  const memory: NonNullable<ReadOptions['memory']> = new Map();
-  const listeners = new Set<ServerResponse>();
-  const reading = { script: assets.scripts.reading.address, stylesheet: assets.readingStylesheet.address };
-  let base = '';
-
-  const open = async (): Promise<State> => {
-    const { model, remarks } = await openJournal(folder, { drafts: true, memory });
-    options.onProof?.(remarks);
-    if (!model) return { remarks };
-    base = splitAddress(model.journal.settings.address).base;
-    return { plan: planSite(model, { reading }), remarks };
+  const reader = new Reader(folder, options);
+  await reader.open();
+  const watching = await watchJournal(folder, {
+    onChange: () => reader.changed(),
+    onTrouble: (error) => options.onUnwatched?.(error),
+    lookEvery: options.lookEvery,
+  });
+  const respond = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
+    if (refused(request, response, (server.address() as AddressInfo).port)) return;
+    if (!watching.works()) await reader.renew(unwatchedPause);
+    await reader.serve(request.url ?? '/', response);
   };
-  let state = await open();
-
-  const otherFiles = (now: State): Promise<Map<string, FileContent>> =>
-    (now.files ??= (async () => {
-      const files = new Map<string, FileContent>();
-      if (!now.plan) return files;
-      const { context, model, pages } = now.plan;
-      for (const file of [
-        ...writeData(model),
-        ...feeds(context, model),
-        sitemap(context, model, pages.keys()),
-        ...(await searchIndex(model)),
-      ])
-        files.set(file.address, file.content);
-      for (const [path, content] of namedFiles(model)) files.set(`/${path}`, content);
-      return files;
-    })());
-
-  const fixed = new Map(
-    [...assets.files, assets.scripts.reading, assets.readingStylesheet].map((file) => [file.address, file.content]),
-  );
-
-  const answer = (response: ServerResponse, status: number, type: string, content: FileContent): void => {
-    response.writeHead(status, {
-      'content-type': type,
-      'cache-control': 'no-store',
-      'x-content-type-options': 'nosniff',
-      'referrer-policy': 'no-referrer',
-      'cross-origin-resource-policy': 'same-origin',
-    });
-    if (typeof content === 'string' || content instanceof Uint8Array) response.end(content);
-    else {
-      for (const piece of content.pieces()) response.write(piece);
-      response.end();
-    }
-  };
-
-  const serve = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
-    if (!hostIsOurs(request.headers.host, (server.address() as AddressInfo).port)) {
-      answer(response, 421, types.txt!, 'This reading copy answers on this machine only.\n');
-      return;
-    }
-    if (request.method !== 'GET' && request.method !== 'HEAD') {
-      answer(response, 405, types.txt!, 'Only reading.\n');
-      return;
-    }
-    const url = new URL(request.url ?? '/', 'http://127.0.0.1');
-    const path = safely(() => decodeURIComponent(url.pathname)) ?? url.pathname;
-    if (path === changesAddress) {
-      listen(response);
-      return;
-    }
-    if (path === remarksAddress) {
-      answer(
-        response,
-        200,
-        types.json!,
-        JSON.stringify(remarksFor(state, url.searchParams.get('address') ?? '/', base)),
-      );
-      return;
-    }
-    if (fixed.has(path)) {
-      answer(response, 200, typeOf(path), fixed.get(path)!);
-      return;
-    }
-    if (base !== '' && !path.startsWith(`${base}/`)) {
-      if (path === '/' || path === base) {
-        response.writeHead(302, { location: `${base}/` });
-        response.end();
-        return;
-      }
-    }
-    const address = path.slice(base.length) || '/';
-    const { plan } = state;
-    if (!plan) {
-      answer(response, 500, types.html!, stringify(troublePage(remarksAsJson(state.remarks), reading)));
-      return;
-    }
-    const page = plan.pages.get(address) ?? (plan.pages.has(`${address}/`) ? ('move' as const) : undefined);
-    if (page === 'move') {
-      response.writeHead(302, { location: `${base}${address}/` });
-      response.end();
-      return;
-    }
-    if (page) {
-      answer(response, 200, types.html!, page().html);
-      return;
-    }
-    const content = fixed.get(address) ?? (await otherFiles(state)).get(address);
-    if (content !== undefined) {
-      answer(response, 200, typeOf(address), content);
-      return;
-    }
-    answer(response, 404, types.html!, plan.pages.get('/404.html')!().html);
-  };
-
-  const listen = (response: ServerResponse): void => {
-    response.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
-    response.write('retry: 500\n\n');
-    listeners.add(response);
-    response.on('close', () => listeners.delete(response));
-  };
-
   const server: Server = createServer((request, response) => {
-    serve(request, response).catch((error: unknown) => {
-      if (!response.headersSent)
-        answer(response, 500, types.txt!, `This page could not be made: ${(error as Error).message}\n`);
-      else response.end();
+    respond(request, response).catch((error: unknown) => {
+      if (response.headersSent) response.destroy();
+      else void answerText(response, 500, `This page could not be made: ${(error as Error).message}\n`);
     });
   });
-
-  let waiting: NodeJS.Timeout | undefined;
-  let renewing = Promise.resolve();
-  const watcher = watch(folder, {
-    ignoreInitial: true,
-    followSymlinks: false,
-    ignored: (path) => /(^|[/\\])\.[^/\\]+$/.test(path.slice(folder.length)) || path.endsWith('~'),
-  });
-  watcher.on('all', () => {
-    clearTimeout(waiting);
-    waiting = setTimeout(() => {
-      renewing = renewing
-        .then(async () => {
-          state = await open();
-          for (const response of listeners) response.write('event: changed\ndata: {}\n\n');
-        })
-        .catch((error: unknown) => {
-          process.stderr.write(`The journal could not be read again: ${(error as Error).message}\n`);
-        });
-    }, options.settle ?? 80);
-  });
-
   await new Promise<void>((started, failed) => {
     server.once('error', failed);
     server.listen(options.port, '127.0.0.1', started);
-  });
-  await new Promise<void>((ready) => {
-    watcher.once('ready', () => ready());
+  }).catch(async (error: unknown) => {
+    await watching.close();
+    throw error;
   });
   const { port } = server.address() as AddressInfo;
   return {
     port,
-    url: `http://127.0.0.1:${port}${base}/`,
+    url: `http://127.0.0.1:${port}${reader.base}/`,
     close: async () => {
-      clearTimeout(waiting);
-      await watcher.close();
-      await renewing;
-      for (const response of listeners) response.end();
+      await watching.close();
+      await reader.close();
       server.closeAllConnections();
       await new Promise<void>((closed) => {
         server.close(() => closed());
       });
     },
   };
-}
-
-/** Only names of this machine, so that a page elsewhere cannot read the journal through a name it controls. */
-export function hostIsOurs(host: string | undefined, port: number): boolean {
-  return host !== undefined && [`127.0.0.1:${port}`, `localhost:${port}`, `[::1]:${port}`].includes(host.toLowerCase());
-}
-
-function safely<T>(work: () => T): T | undefined {
-  try {
-    return work();
-  } catch {
-    return undefined;
-  }
-}
-
-/** Remarks of the file behind a page first, then how many there are elsewhere. */
-function remarksFor(
-  state: State,
-  pathname: string,
-  base: string,
-): { here: unknown[]; elsewhere: number; errors: number } {
-  const number = /^\/(\d+)\//.exec(pathname.slice(base.length))?.[1];
-  const files = state.plan?.model.numberOfFile;
-  const all = remarksAsJson([...state.remarks, ...bodyRemarks(state, number)]);
-  const here = all.filter((remark) => (number === undefined ? true : files?.get(remark.file) === Number(number)));
-  return {
-    here: here.slice(0, 100),
-    elsewhere: all.length - here.length,
-    errors: all.filter((remark) => remark.severity === 'error').length,
-  };
-}
-
-function bodyRemarks(state: State, number: string | undefined): readonly Remark[] {
-  return number === undefined ? [] : (state.plan?.pages.get(`/${number}/`)?.().remarks ?? []);
 }

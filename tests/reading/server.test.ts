@@ -3,7 +3,8 @@ import { request } from 'node:http';
 import { writeFileSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
-import { hostIsOurs, startReading, type ReadingCopy } from '../../src/reading/server.js';
+import { hostIsOurs } from '../../src/reading/asked.js';
+import { startReading, type ReadingCopy } from '../../src/reading/server.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
 
 let copy: ReadingCopy | undefined;

@@ -1,3 +1,0 @@
-// Quantities: a number, its unit, and how uncertain it says it is.
-export type { Dimension, Quantity } from './model.js';
-export { parseQuantity } from './parse.js';
