@@ -15,6 +15,8 @@ export interface Fault {
   readonly expected?: string;
   /** What to do about it. */
   readonly cure?: string;
+  /** The whole text as it was probably meant, where that can be told. */
+  readonly correction?: string;
 }
 
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: Fault };

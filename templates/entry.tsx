@@ -11,7 +11,7 @@ import { foreseenSection } from './parts/foreseen.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
 import { hazardBox } from './parts/hazard-box.js';
-import { swatchStrip } from './pictures/swatch-strip.js';
+import { swatchFigure } from './parts/swatch-figure.js';
 
 export interface EntryPageData {
   readonly reckoned: ReckonedEntry;
@@ -85,7 +85,6 @@ function facts(site: SiteContext, data: EntryPageData): Element {
 function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
   const { entry } = data.reckoned;
   if (entry.samples.length === 0) return null;
-  let painted = 0;
   const incidentsOf = (sample: string) => entry.incidents.filter((incident) => incident.sample === sample).length;
   return (
     <section class="samples" aria-labelledby="samples">
@@ -97,17 +96,7 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
           const lab = row?.appearance?.lab;
           return (
             <article class="sample-card" id={sample.sample}>
-              {swatch ? (
-                swatchStrip({
-                  ...swatch,
-                  seed: `${entry.number}/${sample.sample}`,
-                  size: 'large',
-                  label: `Sample ${sample.sample}`,
-                  ground: painted++ === 0 ? 'first' : 'again',
-                })
-              ) : (
-                <p class="no-swatch">Colour not measured</p>
-              )}
+              {swatch ? swatchFigure(swatch, `Sample ${sample.sample}`) : <p class="no-swatch">Colour not measured</p>}
               <h3>{`Sample ${sample.sample}`}</h3>
               {sample.differs ? <p class="differs">{sample.differs}</p> : null}
               <dl class="figures">
@@ -365,7 +354,7 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
       </aside>
     </div>,
     amountsSection(reckoned.amounts),
-    appearanceSection(reckoned.appearance, entry),
+    appearanceSection(reckoned.appearance),
     <nav class="previous-next" aria-label="Entries before and after">
       {links.previous ? <p class="previous">Previous: {entryLink(site, links.previous)}</p> : null}
       {links.next ? <p class="next">Next: {entryLink(site, links.next)}</p> : null}

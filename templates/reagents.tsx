@@ -1,7 +1,7 @@
 // Reagent pages: what it is, its hazards, where it was used, what went wrong with it.
 import type { Element, Root } from 'hast';
 import type { ReagentPage } from '../src/crosslinks/model.js';
-import type { HazardBox } from '../src/reckoning/dangers.js';
+import type { HazardBox } from '../src/hazards/ghs/index.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
 import { entryLink } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';

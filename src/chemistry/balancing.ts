@@ -9,7 +9,7 @@ import {
   type Term,
 } from './equation.js';
 import { exact } from './exact.js';
-import { composition } from './formula.js';
+import { composition } from './formula/index.js';
 import { speciesKey } from './ions.js';
 
 export interface Balanced {

@@ -2,8 +2,8 @@
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { elementName } from './atomic-weights.js';
 import { exact, one, zero, type Decimal } from './exact.js';
-import { composition, isElectron, isListed, parseFormula, unknownCounts, type Formula } from './formula.js';
-import { withoutMarkup } from './markup.js';
+import { composition, isElectron, isListedIon, parseFormula, unknownCounts, type Formula } from './formula/index.js';
+import { withoutMarkup } from './formula/index.js';
 
 export interface Term {
   /** The formula as written, without coefficient and state. */
@@ -173,7 +173,7 @@ function read(written: string, glued: Glued): Outcome<Equation & { ambiguous: bo
 /** In `Ag++Cl-->AgCl` the first dash is the charge of an anion that stands in the table of ions; it is blanked for the search of the arrow. */
 function parted(text: string): string {
   const close = /(?:^|[+\s\d])([A-Z][A-Za-z0-9()]*)--+>/.exec(text);
-  if (!close || !isListed(close[1]!, -1) || /^(?:[NO]\d|H)$/.test(close[1]!)) return text;
+  if (!close || !isListedIon(close[1]!, -1) || /^(?:[NO]\d|H)$/.test(close[1]!)) return text;
   const at = close.index + close[0].indexOf('-');
   return `${text.slice(0, at)}±${text.slice(at + 1)}`;
 }

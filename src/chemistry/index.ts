@@ -5,24 +5,35 @@ export {
   chargeText,
   composition,
   countText,
+  endForms,
+  formulaRuns,
   hillFormula,
   isElectron,
+  massFractionRanges,
   massFractions,
   molarMass,
+  molarMassBounds,
+  openProportions,
+  oxideEquivalents,
   parseFormula,
   printFormula,
+  spokenFormula,
+  typeset,
   unknownCounts,
   type Atom,
   type Composition,
   type Count,
   type Formula,
-  type Group,
-  type MolarMass,
   type FormulaNode,
   type FormulaPart,
-} from './formula.js';
-export { parseQuantity, type Dimension, type Quantity } from './quantity.js';
-export { formulaRuns, spokenFormula, typeset, type Run, type Typeset } from './typeset.js';
+  type Group,
+  type MolarMass,
+  type MolarMassBounds,
+  type OxideShare,
+  type Run,
+  type Typeset,
+} from './formula/index.js';
+export { parseQuantity, type Dimension, type Quantity } from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
 export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions.js';
 export { parseReagentText, type ReagentText } from './reagent-text.js';
@@ -66,4 +77,3 @@ export {
 } from './uncertainty.js';
 export { roundToUncertainty, showWithUnit } from './rounding.js';
 export { incompleteBeta, sampleStatistics, welch, type WelchTest } from './statistics.js';
-export { oxideEquivalents, type OxideShare } from './oxides.js';

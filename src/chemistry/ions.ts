@@ -17,7 +17,7 @@ import {
   type Formula,
   type FormulaNode,
   type FormulaPart,
-} from './formula.js';
+} from './formula/index.js';
 
 /** One kind of ion and how many of it one formula unit supplies. */
 export interface Ion {

@@ -1,8 +1,8 @@
 // A reagent in one line, as it is said at the bench: `CuSO4·5H2O 5.00 g`, `CH3COOH 3 mL 99.7 % 1.049 g/mL`.
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js';
-import { parseFormula, type Formula } from './formula.js';
-import { parseQuantity, type Quantity } from './quantity.js';
+import { parseFormula, type Formula } from './formula/index.js';
+import { parseQuantity, type Quantity } from './quantity/index.js';
 import type { Dose } from './taken.js';
 
 /** A reagent as written in one line; what is not said is absent, never guessed. */

@@ -1,9 +1,9 @@
 // Solutions: strength of a bought or made one in other terms, and making one up or diluting it.
 import { bad, good, type Outcome } from '../outcome.js';
 import { exact, type Decimal } from './exact.js';
-import { molarMass, type Formula } from './formula.js';
+import { molarMass, type Formula } from './formula/index.js';
 import { ionsOf, withoutWater } from './ions.js';
-import type { Quantity } from './quantity.js';
+import type { Quantity } from './quantity/index.js';
 
 /** A solution or a solid by its content; what is not known is absent. All in base units: %, % w/v, mol/L, g/mL. */
 export interface Strength {

@@ -1,7 +1,7 @@
 // What a reaction makes of what was taken: limiting reagent, what is left, yield, atom economy, where the metals go.
 import { exact, zero, type Decimal } from './exact.js';
 import type { Equation, Term } from './equation.js';
-import { composition, molarMass, parseFormula, type Formula } from './formula.js';
+import { composition, molarMass, parseFormula, type Formula } from './formula/index.js';
 import { speciesKey, suppliedBy } from './ions.js';
 import {
   expandedUncertainty,

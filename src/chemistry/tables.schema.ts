@@ -82,5 +82,7 @@ export const units = table({
   ),
   factor: decimal,
   base: text,
+  /** Where the unit's zero lies, in the base unit. */
+  zero_at: optional(decimal),
   source,
 });

@@ -1,7 +1,7 @@
 // How much of a substance was taken: from a mass, a volume, an amount or drops, with strength, purity and density, to moles.
 import type { Fault } from '../outcome.js';
 import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
-import { composition, molarMass, type Formula } from './formula.js';
+import { composition, molarMass, type Formula } from './formula/index.js';
 import { waterDensity } from './solutions.js';
 import {
   dividedBy,
@@ -12,7 +12,7 @@ import {
   withoutUncertainty,
   type UncertainDecimal,
 } from './uncertainty.js';
-import type { Quantity } from './quantity.js';
+import type { Quantity } from './quantity/index.js';
 
 /** How much of a reagent, and of what content; what is not said is absent, never guessed. */
 export interface Dose {

@@ -39,6 +39,8 @@ export {
 } from './numbers.js';
 export { contrast, type Contrast, type OpacityWord } from './opacity.js';
 export { readReadings } from './instruments/read.js';
+export { samplesIn, type WantedSets } from './instruments/sets.js';
+export { decodeText } from './instruments/text.js';
 export {
   colourFromLab,
   colourFromSpectra,

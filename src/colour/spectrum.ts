@@ -10,6 +10,9 @@ export interface Spectrum {
 /** First, last and step of the CIE tables that are summed over, nm. */
 export const tableRange = { first: 380, last: 780, step: 5, count: 81 } as const;
 
+/** What lies outside is not looked at: the CIE tables summed over end here, nm. */
+export const visibleRange = { from: 380, to: 780 } as const;
+
 /** The coarsest step that can be reckoned with, and the range that must be covered, nm (ASTM E308 gives weights up to 20 nm). */
 export const coarsestStep = 20;
 export const neededRange = { first: 400, last: 700 } as const;
@@ -197,6 +200,21 @@ export function atTableWavelengths({ wavelengths, reflectance }: Spectrum): Floa
     else values[i] = nm >= last ? reflectance.at(-1)! : between(nm);
   }
   return values;
+}
+
+/** The mean step of a spectrum, nm. */
+export const meanStep = ({ wavelengths }: Spectrum): number =>
+  (wavelengths.at(-1)! - wavelengths[0]!) / (wavelengths.length - 1);
+
+/** Reflectance at the table wavelengths by straight lines between the measured ones, to be set beside the curve. */
+export function straightTableValues({ wavelengths, reflectance }: Spectrum): Float64Array {
+  let at = 0;
+  return Float64Array.from({ length: tableRange.count }, (_, i) => {
+    const nm = Math.min(Math.max(tableRange.first + i * tableRange.step, wavelengths[0]!), wavelengths.at(-1)!);
+    while (at < wavelengths.length - 2 && wavelengths[at + 1]! < nm) at += 1;
+    const share = (nm - wavelengths[at]!) / (wavelengths[at + 1]! - wavelengths[at]!);
+    return reflectance[at]! * (1 - share) + reflectance[at + 1]! * share;
+  });
 }
 
 /** The two points beyond an end, from its six nearest (nearest first). CIE 167:2005, as carried by colour-science. */

@@ -13,10 +13,13 @@ Use: masstone colour FILE [--against FILE] [options]
      masstone colour --lab "L a b" [--against-lab "L a b"] [options]
 
 FILE is a reflectance spectrum, 400 to 700 nm at least in steps of 20 nm or finer: CSV (0 to 1 or %;
-comma, semicolon, tab or spaces), CGATS/ISO 28178 text or CxF3/ISO 17972 XML. Several columns or data
-sets are taken as readings of one sample. A file with Lab or XYZ only is read as such.
+comma, semicolon, tab or spaces), CGATS/ISO 28178 text or CxF3/ISO 17972 XML. Of a file of several samples
+one is chosen by its name; readings of one sample (named so in the file, or by --set several times, or all
+of them by --set all) are averaged. A file with Lab or XYZ only is read as such.
 
+  --set NAME             the sample of FILE that is meant
   --against FILE         another colour, to tell the difference of FILE's from it
+  --against-set NAME     the sample of that file that is meant
   --lab "L a b"          CIELAB instead of FILE; --against-lab likewise. Lab is compared as it stands.
   --illuminant D65       illuminant of Lab given without one: D65, D50, A, F2, F11 or LED-B3
   --observer 10          2 or 10 degrees
@@ -38,7 +41,9 @@ With --json:
 verdict is "no difference", "measured", "visible side by side" or "visible apart".
 Without a spectrum only the given illuminant is told. Errors: {error: {code, message, file?, line?, column?, cure?}}.`,
   options: {
+    set: { type: 'string', multiple: true },
     against: { type: 'string' },
+    'against-set': { type: 'string', multiple: true },
     lab: { type: 'string' },
     'against-lab': { type: 'string' },
     illuminant: { type: 'string' },
@@ -57,11 +62,13 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
       throw new WrongUse(`--illuminant is one of ${illuminants.join(', ')}, not ${text(values.illuminant)}.`);
     const stated = conditionsOf(values, illuminant);
 
-    const read = async (file: string | undefined, option: string) =>
-      file === undefined ? readLab(text(values[option]) ?? '', `--${option}`, stated) : readColourFile(file, stated);
+    const read = async (file: string | undefined, option: string, set: string) =>
+      file === undefined
+        ? readLab(text(values[option]) ?? '', `--${option}`, stated)
+        : readColourFile(file, stated, texts(values[set]));
     const hasOther = values.against !== undefined || values['against-lab'] !== undefined;
-    const one = await read(given.positionals[0], 'lab');
-    const other = one.ok && hasOther ? await read(text(values.against), 'against-lab') : undefined;
+    const one = await read(given.positionals[0], 'lab', 'set');
+    const other = one.ok && hasOther ? await read(text(values.against), 'against-lab', 'against-set') : undefined;
     const compared = one.ok && other?.ok ? compare(other.value.colour, one.value.colour) : undefined;
     const fault = [one, other, compared].flatMap((outcome) => (outcome && !outcome.ok ? [outcome.fault] : []))[0];
     if (fault || !one.ok) {
@@ -82,6 +89,9 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
 
 const text = (value: Values[string]): string | undefined => (value === undefined ? undefined : String(value));
 
+/** The values of an option that may be given several times; undefined if it was not given. */
+const texts = (value: Values[string]): string[] | undefined => (Array.isArray(value) ? value.map(String) : undefined);
+
 /** Throws where options contradict one another or are none of those allowed. */
 function checkUse({ values, positionals }: Given): void {
   if (positionals.length > 1) throw new WrongUse('colour takes one file; give the other with --against.');
@@ -90,6 +100,9 @@ function checkUse({ values, positionals }: Given): void {
   if (positionals.length === 1 && values.lab !== undefined) throw new WrongUse('Give a FILE or --lab, not both.');
   if (values.against !== undefined && values['against-lab'] !== undefined)
     throw new WrongUse('Give --against or --against-lab, not both.');
+  if (values.set !== undefined && positionals.length === 0) throw new WrongUse('--set chooses a sample of FILE.');
+  if (values['against-set'] !== undefined && values.against === undefined)
+    throw new WrongUse('--against-set chooses a sample of the file of --against.');
   const { observer, transform } = values;
   if (observer !== undefined && observer !== '2' && observer !== '10')
     throw new WrongUse(`--observer is 2 or 10, not ${String(observer)}.`);

@@ -1,7 +1,7 @@
 // masstone foresee: what could go wrong when these are mixed or heated, with no entry needed.
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { parseQuantity } from '../chemistry/quantity.js';
+import { parseQuantity } from '../chemistry/quantity/index.js';
 import { foresee } from '../hazards/foresee.js';
 import type { Foreseen, Foresight, PotHeating, PotIngredient } from '../hazards/foreseen.js';
 import { readIngredient, statedStrength } from '../hazards/ingredient-text.js';
@@ -57,7 +57,7 @@ function heatingOf(text: string): PotHeating {
     throw new WrongUse(`--heat takes a temperature, like '400 °C', not '${text}'.`);
   return {
     of: of.trim(),
-    toCelsius: (read.value.unit === 'K' ? read.value.base.minus('273.15') : read.value.base).toNumber(),
+    toCelsius: (read.value.high ?? read.value.base).toNumber(),
   };
 }
 

@@ -1,21 +1,47 @@
 // masstone formula: molar mass and composition of a formula.
 import { exact, type Decimal } from '../chemistry/exact.js';
 import { elementName } from '../chemistry/atomic-weights.js';
-import { oxideEquivalents } from '../chemistry/oxides.js';
 import {
   composition,
   countText,
   hillFormula,
+  massFractionRanges,
   massFractions,
   molarMass,
+  molarMassBounds,
+  oxideEquivalents,
   parseFormula,
   printFormula,
+  withCounts,
+  withoutUnbounded,
   type Count,
-} from '../chemistry/formula.js';
-import { expandedUncertainty } from '../chemistry/uncertainty.js';
+  type Formula,
+  type MolarMass,
+  type MolarMassBounds,
+} from '../chemistry/formula/index.js';
 import { roundToUncertainty } from '../chemistry/rounding.js';
+import { expandedUncertainty } from '../chemistry/uncertainty.js';
 import type { Fault } from '../outcome.js';
 import { WrongUse, type Command, type ExitCode, type Streams } from './command.js';
+
+/** A fault in the shape that `--json` has for errors. */
+export const jsonFault = (fault: Fault, code = fault.code): Record<string, unknown> => ({
+  code,
+  message: fault.message,
+  ...(fault.column !== undefined && { column: fault.column }),
+  ...(fault.expected !== undefined && { expected: fault.expected }),
+  ...(fault.cure !== undefined && { cure: fault.cure }),
+  ...(fault.correction !== undefined && { correction: fault.correction }),
+});
+
+/** A fault in words, with a pointer to its place in what was written. */
+export function faultWords(fault: Fault, written: string): string {
+  const pointed = fault.column !== undefined && written.length <= 200;
+  const pointer = pointed ? `  ${written}\n  ${' '.repeat(Math.max(0, fault.column! - 1))}^\n` : '';
+  const expected = fault.expected === undefined ? '' : ` Expected: ${fault.expected}.`;
+  const cure = fault.cure === undefined ? '' : ` ${fault.cure}`;
+  return `${pointer}${fault.message}${expected}${cure}\n`;
+}
 
 /** A fault as the answer of a command: JSON on stdout, words on stderr; exit code 1. */
 export function answerFault(
@@ -25,24 +51,117 @@ export function answerFault(
   streams: Streams,
   code = fault.code,
 ): ExitCode {
-  if (json)
-    streams.result(
-      `${JSON.stringify({ error: { code, message: fault.message, ...(fault.column !== undefined && { column: fault.column }), ...(fault.expected !== undefined && { expected: fault.expected }), ...(fault.cure !== undefined && { cure: fault.cure }) } })}\n`,
-    );
-  else {
-    const pointer =
-      fault.column === undefined || written.length > 200
-        ? ''
-        : `  ${written}\n  ${' '.repeat(Math.max(0, fault.column - 1))}^\n`;
-    streams.aside(
-      `${pointer}${fault.message}${fault.expected === undefined ? '' : ` Expected: ${fault.expected}.`}${fault.cure === undefined ? '' : ` ${fault.cure}`}\n`,
-    );
-  }
+  if (json) streams.result(`${JSON.stringify({ error: jsonFault(fault, code) })}\n`);
+  else streams.aside(faultWords(fault, written));
   return 1;
 }
 
 const decimal = (value: Decimal, digits = 12): string => value.toSignificantDigits(digits).toFixed();
 const countOf = (count: Count): string => (countText(count) === '' ? '1' : countText(count));
+
+/** One element of the composition, with its share by mass: one value, or the ends of a range. */
+interface ElementRow {
+  readonly symbol: string;
+  readonly count: string;
+  readonly share: { readonly low: Decimal; readonly high: Decimal };
+}
+
+/** What is known of a formula, some of it perhaps left open. */
+interface Known {
+  readonly formula: Formula;
+  readonly mass?: MolarMass;
+  readonly bounds: MolarMassBounds;
+  readonly rows: readonly ElementRow[];
+  /** The rows are those of the formula without what nothing bounds: the dry salt. */
+  readonly rowsOf?: Formula;
+}
+
+function rowsOf(formula: Formula): readonly ElementRow[] {
+  const fixed = massFractions(formula);
+  const ranges = massFractionRanges(formula);
+  return [...composition(formula)].map(([symbol, count]) => {
+    const share = fixed.ok ? fixed.value.get(symbol) : undefined;
+    const range = ranges.ok ? ranges.value.get(symbol) : undefined;
+    const nothing = exact(0);
+    return {
+      symbol,
+      count: countOf(count),
+      share: share ? { low: share, high: share } : (range ?? { low: nothing, high: nothing }),
+    };
+  });
+}
+
+/** The share as JSON has it and as words have it. */
+const jsonShare = ({ low, high }: ElementRow['share']): unknown =>
+  low.eq(high) ? decimal(low, 10) : { low: decimal(low, 10), high: decimal(high, 10) };
+const percent = (share: Decimal): string => share.times(100).toFixed(2);
+const shownShare = ({ low, high }: ElementRow['share']): string =>
+  low.eq(high) ? `${percent(low).padStart(6)} %` : `${percent(low)} to ${percent(high)} %`;
+
+function jsonMass({ mass, bounds }: Known): Record<string, string> {
+  if (mass && !mass.ranged)
+    return { value: decimal(mass.low), uncertainty: decimal(mass.uncertainty, 4), unit: 'g/mol' };
+  return {
+    low: decimal(bounds.low),
+    ...(bounds.high !== undefined && { high: decimal(bounds.high) }),
+    unit: 'g/mol',
+  };
+}
+
+function massLine({ mass, bounds }: Known): string {
+  if (bounds.high === undefined) return `Molar mass  at least ${bounds.low} g/mol`;
+  if (!mass || mass.ranged) return `Molar mass  ${bounds.low} to ${bounds.high} g/mol`;
+  const { value, uncertainty } = roundToUncertainty(mass.middle.value, expandedUncertainty(mass.middle));
+  return `Molar mass  ${value}${uncertainty === undefined ? '' : ` ± ${uncertainty}`} g/mol (k = 2; unrounded ${mass.low})`;
+}
+
+function jsonOf(known: Known): string {
+  const { formula, rows, bounds } = known;
+  return `${JSON.stringify({
+    ...(bounds.asks && { error: jsonFault(bounds.asks) }),
+    formula: printFormula(formula),
+    charge: formula.charge,
+    hill: hillFormula(formula),
+    molarMass: jsonMass(known),
+    ...(known.rowsOf && { elementsOf: printFormula(known.rowsOf) }),
+    elements: rows.map(({ symbol, count, share }) => ({ symbol, count, massFraction: jsonShare(share) })),
+    ...(formula.doubts.length > 0 && { remarks: formula.doubts.map(({ message }) => message) }),
+  })}\n`;
+}
+
+function wordsOf(known: Known, written: Formula): string {
+  const { formula, rows, bounds } = known;
+  const definite = known.mass && !known.mass.ranged && formula === written;
+  const oxides = definite && !bounds.asks ? oxideEquivalents(formula) : [];
+  const lead =
+    'The atomic weight of lead varies with its origin (206.14 to 207.94), which is most of this uncertainty.';
+  return [
+    printFormula(formula),
+    massLine(known),
+    '',
+    known.rowsOf ? `By mass, of ${printFormula(known.rowsOf)}` : 'By mass',
+    ...rows.map(
+      ({ symbol, count, share }) =>
+        `  ${symbol.padEnd(3)} ${elementName(symbol).padEnd(14)} ${count.padStart(7)}   ${shownShare(share)}`,
+    ),
+    ...(oxides.length > 1 ? ['', 'As oxides'] : []),
+    ...(oxides.length > 1
+      ? oxides.map(({ oxide, percent: share }) => `  ${oxide.padEnd(8)} ${share.toFixed(2).padStart(6)} %`)
+      : []),
+    ...(rows.some(({ symbol }) => symbol === 'Pb') ? ['', lead] : []),
+    '',
+  ].join('\n');
+}
+
+function readCounts(texts: readonly string[]): Record<string, Decimal> {
+  const given: Record<string, Decimal> = {};
+  for (const text of texts) {
+    const parts = /^([nxyz])=(\d{1,9}(?:\.\d{1,9})?)$/.exec(text);
+    if (!parts) throw new WrongUse(`--count takes a letter and a number, like x=5, not '${text}'.`);
+    given[parts[1]!] = exact(parts[2]!);
+  }
+  return given;
+}
 
 export const command: Command = {
   name: 'formula',
@@ -56,75 +175,37 @@ uncertainty read as a rectangle. Words show the expanded uncertainty (k = 2), --
   masstone formula 'CuSO4·5H2O'
   masstone formula '2PbCO3.Pb(OH)2'
   masstone formula 'Na8-10Al6Si6O24S2-4'         a range gives a range
+  masstone formula '(Zn,Mn)O'                    so does a proportion that is left open
   masstone formula 'KFe[Fe(CN)6]·xH2O' --count x=5
 
 --count LETTER=NUMBER  a value for a count that is written as n, x, y or z
+
+Where something is left open, what is known is given, the question is asked, and the exit code is 1.
 `,
   options: { count: { type: 'string', multiple: true } },
   run: async ({ values, positionals, json }, streams) => {
     if (positionals.length !== 1) throw new WrongUse("Give one formula, in quotes: masstone formula 'CuSO4·5H2O'.");
     const [written] = positionals as [string];
-    const given: Record<string, Decimal> = {};
-    for (const text of (values.count as string[] | undefined) ?? []) {
-      const parts = /^([nxyz])=(\d{1,9}(?:\.\d{1,9})?)$/.exec(text);
-      if (!parts) throw new WrongUse(`--count takes a letter and a number, like x=5, not '${text}'.`);
-      given[parts[1]!] = exact(parts[2]!);
-    }
+    const given = readCounts((values.count as string[] | undefined) ?? []);
     const parsed = parseFormula(written);
     if (!parsed.ok) return answerFault(parsed.fault, written, json, streams);
-    const formula = parsed.value;
-    const mass = molarMass(formula, { given });
-    if (!mass.ok) return answerFault(mass.fault, written, json, streams);
-    const fractions = massFractions(formula, { given });
-    if (!fractions.ok) return answerFault(fractions.fault, written, json, streams);
-    const counts = [...composition(formula, given)];
-    const { low, high, ranged, uncertainty, middle } = mass.value;
-    for (const doubt of formula.doubts) streams.aside(`${doubt.message} ${doubt.cure ?? ''}\n`);
-    if (json) {
-      streams.result(
-        `${JSON.stringify({
-          formula: printFormula(formula),
-          charge: formula.charge,
-          hill: hillFormula(formula, given),
-          molarMass: ranged
-            ? { low: decimal(low), high: decimal(high), unit: 'g/mol' }
-            : { value: decimal(low), uncertainty: decimal(uncertainty, 4), unit: 'g/mol' },
-          elements: counts.map(([symbol, count]) => ({
-            symbol,
-            count: countOf(count),
-            massFraction: decimal(fractions.value.get(symbol)!, 10),
-          })),
-          ...(formula.doubts.length > 0 && { remarks: formula.doubts.map(({ message }) => message) }),
-        })}\n`,
-      );
-      return 0;
-    }
-    const shownMass = roundToUncertainty(middle.value, expandedUncertainty(middle));
-    const lines = [
-      printFormula(formula),
-      ranged
-        ? `Molar mass  ${low} to ${high} g/mol`
-        : `Molar mass  ${shownMass.value}${shownMass.uncertainty === undefined ? '' : ` ± ${shownMass.uncertainty}`} g/mol (k = 2; unrounded ${low})`,
-      '',
-      'By mass',
-      ...counts.map(
-        ([symbol, count]) =>
-          `  ${symbol.padEnd(3)} ${elementName(symbol).padEnd(14)} ${countOf(count).padStart(7)}   ${fractions.value.get(symbol)!.times(100).toFixed(2).padStart(6)} %`,
-      ),
-    ];
-    const oxides = ranged || Object.keys(given).length > 0 ? [] : oxideEquivalents(formula);
-    if (oxides.length > 1)
-      lines.push(
-        '',
-        'As oxides',
-        ...oxides.map(({ oxide, percent: share }) => `  ${oxide.padEnd(8)} ${share.toFixed(2).padStart(6)} %`),
-      );
-    if (counts.some(([symbol]) => symbol === 'Pb'))
-      lines.push(
-        '',
-        'The atomic weight of lead varies with its origin (206.14 to 207.94), which is most of this uncertainty.',
-      );
-    streams.result(`${lines.join('\n')}\n`);
-    return 0;
+    const formula = Object.keys(given).length > 0 ? withCounts(parsed.value, given) : parsed.value;
+    const bounds = molarMassBounds(formula);
+    if (!bounds.ok) return answerFault(bounds.fault, written, json, streams);
+    const mass = molarMass(formula);
+    const rest = bounds.value.high === undefined ? withoutUnbounded(formula) : undefined;
+    const known: Known = {
+      formula,
+      bounds: bounds.value,
+      rows: rowsOf(rest ?? formula),
+      ...(mass.ok && { mass: mass.value }),
+      ...(rest && { rowsOf: rest }),
+    };
+    const { asks } = bounds.value;
+    for (const { code, message, cure } of formula.doubts)
+      if (code !== asks?.code) streams.aside(`${message} ${cure ?? ''}\n`);
+    streams.result(json ? jsonOf(known) : wordsOf(known, parsed.value));
+    if (asks && !json) streams.aside(faultWords(asks, written));
+    return asks ? 1 : 0;
   },
 };

@@ -34,6 +34,10 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<{
     summary: 'Lab under each lamp from a spectrum; --against another for the difference',
     load: () => import('./colour.js'),
   },
+  take: {
+    summary: 'takes in a cupboard list or instrument files: what to add, nothing written over',
+    load: () => import('./take.js'),
+  },
   blurb: { summary: 'text for a video’s description', load: () => import('./blurb.js') },
 };
 

@@ -388,12 +388,11 @@ async function entryReader(folder: string): Promise<
 
 async function ofEntry(number: number, given: Given, streams: Streams): Promise<ExitCode> {
   const { values, json } = given;
-  const [reader, { reckonAmounts }, { lotsOf }, { ingredientsOf }, { remarksFrom }, { placeOf }] = await Promise.all([
+  const [reader, { reckonAmounts }, { lotsOf }, { ingredientsOf }, { remarksOn }] = await Promise.all([
     entryReader(given.journal),
     import('../reckoning/amounts.js'),
     import('../reckoning/lots.js'),
     import('../reckoning/ingredients.js'),
-    import('../remarks/findings.js'),
     import('../journal/place.js'),
   ]);
   if (!reader.ok) return answerFault(reader.fault, String(number), json, streams);
@@ -416,7 +415,7 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
     },
   };
   const { amounts, findings } = reckonAmounts(entry, context);
-  for (const one of remarksFrom(findings, (path, at) => placeOf(entry, path, at)))
+  for (const one of remarksOn(entry, findings))
     streams.aside(`${one.file}:${one.line}:${one.column} ${one.reason} ${one.note}\n`);
   const asked = texts(values.sample)[0];
   const index =

@@ -4,7 +4,7 @@ import { constituents, dryComposition, gramsPerMole, type Constituents } from '.
 import { membershipsOf, undiluted, type Concentration } from './groups.js';
 import { isColourIndexName, materialNamed, type Material } from '../reagents/names.js';
 import type { Pot, PotIngredient } from './foreseen.js';
-import { findSubstance } from './substances.js';
+import { findSubstance } from './ghs/index.js';
 import { solutionDensitiesTable } from '../tables/compiled/hazards/solution-densities.js';
 
 /** An ingredient that could be told what it is. */

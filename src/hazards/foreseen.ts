@@ -47,6 +47,8 @@ export interface Pot {
 export interface LimitReached {
   /** `NIOSH REL ceiling, chlorine` */
   readonly name: string;
+  /** Level immediately dangerous to life or health. */
+  readonly immediatelyDangerous?: true;
   readonly ppm: string;
   /** How many times the limit the bound is. */
   readonly times: string;

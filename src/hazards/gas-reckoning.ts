@@ -3,7 +3,7 @@
 import { exact, type Decimal } from '../chemistry/index.js';
 import { gasesTable } from '../tables/compiled/hazards/gases.js';
 import type { GasFacts, LimitReached, WorstCase } from './foreseen.js';
-import { exposureLimits } from './substances-exposure.js';
+import { exposureLimits } from './exposure-limits.js';
 
 /** Litres of one mole of ideal gas at 25 °C and 101.325 kPa: R T / p, R = 8.314462618 J/(mol K) (CODATA 2018). */
 export const litresPerMole: Decimal = exact('8.314462618').times('298.15').div('101.325');
@@ -101,6 +101,7 @@ export function worstCase(
           return {
             name: `${limit.kind}, ${gas.name}${limit.note ? ` (${limit.note})` : ''}`,
             ppm: limit.value,
+            ...(limit.kind === 'IDLH' && { immediatelyDangerous: true as const }),
             times: ratio.toSignificantDigits(6).toFixed(),
             source: `${limit.basis === 'memory' ? 'from memory: ' : ''}${limit.source}`,
             short: shortTerm.test(limit.kind),
@@ -126,7 +127,13 @@ export function worstCase(
     mol: mol.toSignificantDigits(8).toFixed(),
     litres: litres.toSignificantDigits(6).toFixed(),
     roomPpm: roomPpm.toSignificantDigits(6).toFixed(),
-    limits: limits.map(({ name, ppm, times, source }) => ({ name, ppm, times, source })),
+    limits: limits.map(({ name, immediatelyDangerous, ppm, times, source }) => ({
+      name,
+      ...(immediatelyDangerous && { immediatelyDangerous }),
+      ppm,
+      times,
+      source,
+    })),
     room: cubicMetres.toFixed(),
     roomStated: room !== undefined,
     limiting,
@@ -136,4 +143,4 @@ export function worstCase(
 
 /** The bound is above the level immediately dangerous to life or health of one of its gases. */
 export const aboveDangerLevel = (bound: WorstCase): boolean =>
-  bound.limits.some(({ name, times }) => name.startsWith('IDLH') && Number(times) >= 1);
+  bound.limits.some(({ immediatelyDangerous, times }) => immediatelyDangerous === true && Number(times) >= 1);

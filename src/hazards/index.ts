@@ -1,31 +1,7 @@
 // The hazards room's public face.
-export { exposureLimits } from './substances-exposure.js';
-export type { ExposureLimit } from './substances-exposure.js';
-export { findSubstance, substances } from './substances.js';
-export type {
-  AcuteToxicityEstimate,
-  Basis,
-  Finding as SubstanceFinding,
-  HazardClass,
-  SpecificLimit,
-  Substance,
-  SubstanceQuery,
-} from './substances.js';
-export { statement, wording } from './statements.js';
-export type { Filling, Statement } from './statements.js';
-export { hazardBox, labelElements, mixtureBox } from './hazard-box.js';
-export type {
-  BenchSubstance,
-  HazardBox,
-  LabelElements,
-  Origin,
-  SheetFacts,
-  StatementShown,
-  SubstanceShown,
-} from './hazard-box.js';
-export { classifyMixture, knownOf, massPercent, readStrength } from './mixture.js';
-export type { Ingredient, Known, MixtureClass, MixtureResult, Strength } from './mixture.js';
-export { labelCodesOf, pictogramNames, pictogramsOf, signalWordOf } from './pictograms.js';
+export { exposureLimits } from './exposure-limits.js';
+export type { ExposureLimit } from './exposure-limits.js';
+export * from './ghs/index.js';
 export { foresee } from './foresee.js';
 export type {
   Foreseen,

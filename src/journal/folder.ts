@@ -30,8 +30,11 @@ export interface Folder {
   };
   /** What stands at a path below the journal. */
   readonly find: (path: string) => Found;
-  /** Text of a file below the journal; `at` is where remarks about it are put (default: the file itself). */
-  readonly read: (path: string, at?: Place) => FileText;
+  /**
+   * Text of a file below the journal; `at` is where remarks about it are put (default: the file itself). With `decode` the
+   * file need not be UTF-8: it turns its bytes into text (what instruments write).
+   */
+  readonly read: (path: string, at?: Place, decode?: (bytes: Uint8Array) => string) => FileText;
 }
 
 const moveIn = 'Put the file itself into the journal’s folder.';
@@ -84,7 +87,7 @@ export function openFolder(folder: string): Folder | undefined {
     }
   };
 
-  const read = (path: string, at?: Place): FileText => {
+  const read: Folder['read'] = (path, at, decode) => {
     const place = at ?? { file: path, line: 1, column: 1 };
     const refuse = (rule: string, found: string, cure: string): FileText => ({
       ok: false,
@@ -118,6 +121,7 @@ export function openFolder(folder: string): Folder | undefined {
         'Look at the file’s permissions.',
       );
     }
+    if (decode) return { ok: true, text: decode(bytes), stamp: stampOf(what.stats) };
     if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
       return refuse('not-utf-8', `${name} is saved as UTF-16.`, 'Save it as UTF-8.');
     if (bytes.includes(0))

@@ -20,7 +20,7 @@ export { isDraft } from './entry.js';
 export { hasErrors, readJournal, type ReadOptions, type Reading, type Remembered } from './read.js';
 export { readPage, readSettings, readShelf } from './yaml-file.js';
 export { readEntry, type EntryReading } from './entry-file.js';
-export { placeOf, placeInBody, placeInFile, type Path } from './place.js';
+export { placeOf, placeInBody, placeInFile, remarksOn, type Path } from './place.js';
 export { printRemarks, remarksAsJson, type RemarkJson } from '../remarks/print.js';
 export { extendRegister, sortedAddresses, readRegister, registerFile, registerRemarks, registerText } from './register.js';
 export { bodyLinks, type BodyLink } from './links.js';

@@ -1,11 +1,11 @@
 // Where in a file a value stands: front matter is parsed again with places only when a remark needs one.
 import { LineCounter, isMap, isPair, isScalar, isSeq, parseDocument, type Document, type Node } from 'yaml';
 import type { Entry } from './entry.js';
-import type { Place } from './remarks.js';
+import { remarksFrom, type Finding, type Path } from '../remarks/findings.js';
+import type { Place, Remark } from '../remarks/remark.js';
 import { yamlOptions } from './yaml.js';
 
-/** The way to a value: `['reagents', 1, 'amount']`. */
-export type Path = readonly (string | number)[];
+export type { Path } from '../remarks/findings.js';
 
 interface Parsed {
   readonly document: Document.Parsed;
@@ -114,6 +114,12 @@ export function placeOf(
   const { line, column } = placeInFile(entry.file, entry.matter, path, at);
   return { file: entry.file, line: line + entry.matterLine - 1, column };
 }
+
+/** Findings on an entry as remarks: worded, each with its place. */
+export const remarksOn = (
+  entry: Pick<Entry, 'file' | 'matter' | 'matterLine'>,
+  findings: readonly Finding[],
+): Remark[] => remarksFrom(findings, (path, at) => placeOf(entry, path, at));
 
 /**
  * Place of something in a body, from its line and column in the body's own Markdown (as mdast positions have them).

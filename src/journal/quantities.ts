@@ -1,5 +1,5 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
-import { parseQuantity, type Dimension } from '../chemistry/quantity.js';
+import { parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
 import type { Wrong } from './values.js';
 
 export type QuantityKind =

@@ -68,10 +68,18 @@ const xyz = z
   .meta({ examples: [[14.2, 21.9, 19.5]] });
 const spectrum = journalPath('spectra/14-A.csv').describe('a file below the journal: spectra/14-A.csv');
 
+/** Which samples of a file of readings are meant. */
+const set = z.union([words, z.array(words)]);
+
 /** A colour reading: a spectrum file, Lab, XYZ or sRGB; or several readings of the same sample. */
 export const colourSchema = z
   .strictObject({
     spectrum: spectrum.optional(),
+    set: set
+      .describe(
+        'the sample of the file that is meant, by its name: Cadmium A; several, or all, if they are readings of one sample',
+      )
+      .optional(),
     lab: lab.optional(),
     xyz: xyz.optional(),
     srgb: hexColour.describe('"#rrggbb" from a photograph or scan: a rough estimate').optional(),
@@ -81,7 +89,14 @@ export const colourSchema = z
       .optional(),
     observer: oneOfNumbers([2, 10]).describe('2 or 10 degrees').optional(),
     readings: z
-      .array(z.strictObject({ spectrum: spectrum.optional(), lab: lab.optional(), xyz: xyz.optional() }))
+      .array(
+        z.strictObject({
+          spectrum: spectrum.optional(),
+          set: set.describe('the sample of the file that is meant').optional(),
+          lab: lab.optional(),
+          xyz: xyz.optional(),
+        }),
+      )
       .describe('several readings of the same sample')
       .optional(),
     white: spectrum

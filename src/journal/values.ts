@@ -2,7 +2,7 @@
 // All scalars arrive as the text that was written (so `2.00` keeps its zeros); numbers and yes-or-no are made here.
 import { z } from 'zod';
 import { elements } from '../chemistry/atomic-weights.js';
-import { parseFormula } from '../chemistry/formula.js';
+import { parseFormula } from '../chemistry/formula/index.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
 
 /** What a wrong value gives to the remark about it. */

@@ -1,6 +1,7 @@
 // Checks that need the whole journal: numbers, reagents, lots, links, and the files that entries name.
 import { elements } from '../chemistry/atomic-weights.js';
 import { families, familyNamed } from '../colour/families.js';
+import { decodeText } from '../colour/instruments/text.js';
 import { nearest } from './check.js';
 import { isDraft, type Entry, type Page, type Shelf } from './entry.js';
 import type { Folder } from './folder.js';
@@ -351,7 +352,7 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
           faulty.set(file, fault);
           if (!fault) files.add(file);
         } else {
-          const read = folder.read(file, place);
+          const read = folder.read(file, place, decodeText);
           faulty.set(file, read.ok ? undefined : read.remark);
           if (read.ok) {
             readings.set(file, read.text);
@@ -364,7 +365,7 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
         const fault = faulty.get(file);
         if (fault) add(placeOf(entry, path), 'error', fault.ruleId, fault.reason, fault.note, file);
         else if (kind === 'spectrum' && !readings.has(file)) {
-          const read = folder.read(file);
+          const read = folder.read(file, undefined, decodeText);
           if (read.ok) readings.set(file, read.text);
         }
       }
@@ -383,7 +384,7 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
     const { colour } = reagent;
     for (const file of [colour?.spectrum, colour?.white, ...(colour?.readings ?? []).map((one) => one.spectrum)]) {
       if (file === undefined || readings.has(file)) continue;
-      const read = folder.read(file, placeInFile(shelf.file, shelf.text, [id, 'colour']));
+      const read = folder.read(file, placeInFile(shelf.file, shelf.text, [id, 'colour']), decodeText);
       if (read.ok) {
         readings.set(file, read.text);
         files.add(file);

@@ -37,6 +37,7 @@ import {
   type ReadingsFile,
   type SampleColour,
   type Spectrum,
+  type WantedSets,
 } from '../colour/index.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
@@ -99,12 +100,20 @@ class Findings {
 
 const noteSeverity = (code: string): Severity => (code === 'increment-inferred' ? 'note' : 'warning');
 
-/** The readings of a file, its faults and notes remarked on at their place in the file; undefined if it can't be read. */
-function readingsOf(file: string, context: ReckoningContext, findings: Findings): ReadingsFile | undefined {
+/**
+ * The readings of a file, its faults and notes remarked on at their place in the file; undefined if it can't be read.
+ * @param wanted the samples of it that are meant
+ */
+function readingsOf(
+  file: string,
+  context: ReckoningContext,
+  findings: Findings,
+  wanted?: WantedSets,
+): ReadingsFile | undefined {
   const text = context.reading(file);
   // A file that is not there has its remark from the reading of the journal.
   if (text === undefined) return undefined;
-  const read = readReadings(text);
+  const read = readReadings(text, wanted);
   if (!read.ok) {
     const { code, message, line, column, cure, expected } = read.fault;
     findings.add(
@@ -135,9 +144,9 @@ function colourOf(
   let illuminant = reading.illuminant as Illuminant | undefined;
   let observer: Observer | undefined = reading.observer === 2 || reading.observer === 10 ? reading.observer : undefined;
 
-  const gather = (one: { spectrum?: string; lab?: readonly number[]; xyz?: readonly number[] }, at: Path) => {
+  const gather = (one: Pick<ColourReading, 'spectrum' | 'set' | 'lab' | 'xyz'>, at: Path) => {
     if (one.spectrum !== undefined) {
-      const file = readingsOf(one.spectrum, context, findings);
+      const file = readingsOf(one.spectrum, context, findings, one.set);
       if (file) {
         spectra.push(...file.spectra.map(({ spectrum }) => spectrum));
         for (const { space, value, illuminant: told, observer: eye } of file.values) {

@@ -2,7 +2,7 @@
 // in the context), so that it can be sent to a worker thread, written to data/ and shown by templates that know no chemistry.
 import type { Typeset } from '../chemistry/index.js';
 import type { Foreseen } from '../hazards/foreseen.js';
-import type { HazardBox } from '../hazards/hazard-box.js';
+import type { HazardBox } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import type { Remark } from '../remarks/remark.js';

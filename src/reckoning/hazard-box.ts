@@ -1,13 +1,19 @@
 // The hazard box of an entry or of a reagent: everything that stands on the bench, with its strength and its maker's sheet.
-import { readStrength, type BenchSubstance, type SheetFacts } from '../hazards/index.js';
-import { hazardBox, type HazardBox } from '../hazards/hazard-box.js';
+import {
+  hazardBox,
+  readStrength,
+  type HazardBox,
+  type SafetyDataSheet,
+  type SubstanceInUse,
+  type SubstanceSummary,
+} from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
-import { placeOf, type Path } from '../journal/place.js';
-import { remark, type Place, type Remark } from '../journal/remarks.js';
+import type { Path } from '../journal/place.js';
 import type { Sds, ShelfReagent, Use } from '../journal/schema.js';
+import type { Findings } from '../remarks/findings.js';
 import type { ReckoningContext } from './contracts.js';
 
-const sheetOf = (sds: Sds): SheetFacts => ({
+const sheetOf = (sds: Sds): SafetyDataSheet => ({
   statements: sds.statements,
   ...(sds.precautionary && { precautionary: sds.precautionary }),
   ...(sds.pictograms && { pictograms: sds.pictograms }),
@@ -18,7 +24,7 @@ const sheetOf = (sds: Sds): SheetFacts => ({
 });
 
 /** A strength that cannot be read is left out, and the substance then taken as undiluted. */
-function strengthOf(written: string | undefined, density: string | undefined): Pick<BenchSubstance, 'strength'> {
+function strengthOf(written: string | undefined, density: string | undefined): Pick<SubstanceInUse, 'strength'> {
   if (written === undefined) return {};
   const read = readStrength(written, density);
   const lone = read.ok ? read : readStrength(written);
@@ -29,7 +35,7 @@ interface Facts extends Partial<Omit<ShelfReagent, 'name'>> {
   readonly name: string;
 }
 
-function substanceOf(facts: Facts, use: Partial<Use> = {}, role = use.role): BenchSubstance {
+function substanceOf(facts: Facts, use: Partial<Use> = {}, role = use.role): SubstanceInUse {
   return {
     name: facts.name,
     ...(facts['also-called'] && { alsoCalled: facts['also-called'] }),
@@ -48,7 +54,7 @@ function substanceOf(facts: Facts, use: Partial<Use> = {}, role = use.role): Ben
 export const reckonReagentBox = (reagent: ShelfReagent): HazardBox => hazardBox([substanceOf(reagent)]);
 
 interface Placed {
-  readonly substance: BenchSubstance;
+  readonly substance: SubstanceInUse;
   readonly path: Path;
 }
 
@@ -106,70 +112,26 @@ function bench(entry: Entry, context: ReckoningContext): readonly Placed[] {
 }
 
 /**
- * The hazard box of an entry, merged over all its reagents and its product, with remarks on what is unknown, on what a
- * maker's sheet leaves out, and on strengths that had to be taken as undiluted.
+ * The hazard box of an entry, merged over all its reagents and its product. Findings: what is unknown, what a maker's sheet
+ * leaves out or prints wrongly, strengths that had to be taken as undiluted.
  */
-export function reckonHazardBox(
-  entry: Entry,
-  context: ReckoningContext,
-): { readonly box: HazardBox; readonly remarks: readonly Remark[] } {
+export function reckonHazardBox(entry: Entry, context: ReckoningContext, findings: Findings): HazardBox {
   const placed = bench(entry, context);
   const box = hazardBox(placed.map(({ substance }) => substance));
-  const remarks = (box.substances ?? []).flatMap((shown, place): Remark[] => {
-    const { path } = placed[place]!;
-    const at = (): Place => placeOf(entry, path);
-    if (shown.found === 'unknown') {
-      // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.
-      const madeHere = path[0] === 'pigment' || path.at(-1) === 'lot';
-      return [
-        remark({
-          place: at(),
-          severity: madeHere ? 'note' : 'warning',
-          rule: 'no-hazard-data',
-          found: `No hazard data for ${shown.name}: it is shown as unknown and treated as hazardous.`,
-          actual: shown.name,
-          cure: madeHere
-            ? 'Treat it as hazardous. If the trade sells the same pigment, put a reagent with that sheet’s `sds:` and this `lot:` on the shelf.'
-            : 'Copy the H-statements of its safety data sheet into `sds:` on the shelf, or give a formula or a CAS number.',
-        }),
-      ];
-    }
-    return [
-      ...(shown.leftOutBySds
-        ? [
-            remark({
-              place: at(),
-              severity: 'note',
-              rule: 'sheet-leaves-out',
-              found: `The maker’s sheet for ${shown.name} leaves out ${shown.leftOutBySds.join(', ')}, which the table has.`,
-              actual: shown.leftOutBySds.join(', '),
-              cure: 'Compare the sheet again, its date and the strength it is for; the box shows the sheet and says what it leaves out.',
-            }),
-          ]
-        : []),
-      ...(shown.notes.some((note) => note.includes('no published statement'))
-        ? [
-            remark({
-              place: at(),
-              severity: 'warning',
-              rule: 'strange-statement',
-              found: shown.notes.find((note) => note.includes('no published statement'))!,
-              cure: 'Copy the code again from the sheet, e.g. H302 or EUH032.',
-            }),
-          ]
-        : []),
-      ...(shown.notes.some((note) => note.startsWith('No strength given'))
-        ? [
-            remark({
-              place: at(),
-              severity: 'note',
-              rule: 'strength-not-given',
-              found: `No strength is given for ${shown.name}: its hazards are those of the undiluted substance.`,
-              cure: 'Give `strength:` on the shelf or where it is used.',
-            }),
-          ]
-        : []),
-    ];
-  });
-  return { box, remarks };
+  box.substances?.forEach((substance, at) => findInSubstance(substance, placed[at]!.path, findings));
+  return box;
+}
+
+function findInSubstance(substance: SubstanceSummary, path: Path, findings: Findings): void {
+  const { name, found, leftOutBySds, unpublishedCodes, strengthAssumed } = substance;
+  if (found === 'unknown') {
+    // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.
+    const madeHere = path[0] === 'pigment' || path.at(-1) === 'lot';
+    findings.add('no-hazard-data', path, { name, madeHere, actual: name });
+    return;
+  }
+  if (leftOutBySds)
+    findings.add('sheet-leaves-out', path, { name, codes: leftOutBySds, actual: leftOutBySds.join(', ') });
+  if (unpublishedCodes) findings.add('strange-statement', path, { name, codes: unpublishedCodes });
+  if (strengthAssumed) findings.add('strength-not-given', path, { name });
 }

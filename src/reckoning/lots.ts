@@ -1,8 +1,8 @@
 // Lots: the products of samples as reagents of later entries; what is left of them, and where a sample comes from.
 import { exact } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
-import { placeOf, type Path } from '../journal/place.js';
-import { remark, type Remark } from '../journal/remarks.js';
+import type { Path } from '../journal/place.js';
+import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock } from './contracts.js';
 import { usesOf, type Ingredient } from './ingredients.js';
 
@@ -141,29 +141,39 @@ function pathOf(entry: Entry, lot: string, sample: string): Path {
   return use ? [...use.path, 'amount'] : ['reagents'];
 }
 
-/** Remarks on lots of which more was taken than there was, at the use that went beyond. */
-export function lotRemarks(reckoned: readonly Reckoned[]): Remark[] {
+/** Lots of which more was taken than there was: found at the use that went beyond, by the number of its entry. */
+export function overspentLots(reckoned: readonly Reckoned[]): ReadonlyMap<number, readonly Finding[]> {
   const entries = new Map(reckoned.map(({ entry }) => [entry.number, entry] as const));
-  const remarks: Remark[] = [];
-  for (const { lot, obtained, taken, overspent, left } of stockOfLots(reckoned).values()) {
-    if (!overspent || !obtained || !left) continue;
-    let rest = exact(obtained.value);
-    for (const { entry, sample, mass } of taken) {
-      rest = rest.minus(mass!.value);
-      if (!rest.isNegative()) continue;
-      const user = entries.get(entry)!;
-      remarks.push(
-        remark({
-          place: placeOf(user, pathOf(user, lot, sample)),
-          severity: 'warning',
-          rule: 'lot-overspent',
-          found: `More has been taken of lot ${lot} than there was: ${obtained.text.replace(/ ± .*? /, ' ')} were obtained, and with sample ${sample} of this entry ${rest.neg().toFixed()} g too much are used.`,
-          actual: lot,
-          cure: 'Correct an amount, or name the other lot that was used.',
-        }),
-      );
-      break;
-    }
+  const found = new Map<number, Findings>();
+  for (const stock of stockOfLots(reckoned).values()) {
+    const beyond = firstBeyond(stock);
+    if (!beyond) continue;
+    const { lot, obtained } = stock;
+    const { entry, sample, tooMuch } = beyond;
+    const findings = found.get(entry) ?? new Findings();
+    found.set(entry, findings);
+    findings.add('lot-overspent', pathOf(entries.get(entry)!, lot, sample), {
+      lot,
+      obtained: obtained!.text.replace(/ ± .*? /, ' '),
+      sample,
+      tooMuch: `${tooMuch} g`,
+      actual: lot,
+    });
   }
-  return remarks;
+  return new Map([...found].map(([entry, findings]) => [entry, findings.all]));
+}
+
+/** The use with which more of a lot was taken than there was, and by how much, g. */
+function firstBeyond({
+  obtained,
+  taken,
+  overspent,
+}: LotStock): (LotStock['taken'][number] & { tooMuch: string }) | undefined {
+  if (!overspent || !obtained) return undefined;
+  let rest = exact(obtained.value);
+  for (const use of taken) {
+    rest = rest.minus(use.mass!.value);
+    if (rest.isNegative()) return { ...use, tooMuch: rest.neg().toFixed() };
+  }
+  return undefined;
 }

@@ -1,19 +1,18 @@
 // One entry → everything computed from it; a journal → all of them, earlier lots first.
 import type { Entry, Journal } from '../journal/entry.js';
-import { placeOf } from '../journal/place.js';
-import { remarksFrom } from '../remarks/findings.js';
+import { remarksOn } from '../journal/place.js';
 import type { Remark } from '../remarks/remark.js';
 import { reckonAmounts } from './amounts.js';
 import type { LotFacts, ReckonedEntry, ReckoningContext } from './contracts.js';
-import { lotRemarks, lotsOf, stockOfLots } from './lots.js';
+import { lotsOf, overspentLots, stockOfLots } from './lots.js';
 import { reckonAppearance } from './appearance.js';
 import { reckonDangers } from './dangers.js';
 import { colourGivingElements } from './elements.js';
 
 /** Reckons one entry. Pure: what it needs of the journal comes with `context`. */
 export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEntry {
-  const { amounts, findings } = reckonAmounts(entry, context);
-  const { dangers, remarks: ofDangers } = reckonDangers(entry, context, amounts);
+  const { amounts, findings: inAmounts } = reckonAmounts(entry, context);
+  const { dangers, findings: inDangers } = reckonDangers(entry, context, amounts);
   const { appearance, remarks: ofAppearance } = reckonAppearance(entry, context);
   return {
     entry,
@@ -21,7 +20,7 @@ export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEn
     dangers,
     appearance,
     elements: colourGivingElements(entry.pigment),
-    remarks: [...remarksFrom(findings, (path, at) => placeOf(entry, path, at)), ...ofDangers, ...ofAppearance],
+    remarks: [...remarksOn(entry, [...inAmounts, ...inDangers]), ...ofAppearance],
   };
 }
 
@@ -61,10 +60,10 @@ function withStocks(reckoned: readonly ReckonedEntry[]): ReckonedEntry[] {
   const stocks = [...stockOfLots(reckoned).values()];
   if (stocks.length === 0) return [...reckoned];
   const ofEntry = grouped(stocks, ({ lot }) => lot.slice(0, lot.indexOf('/')));
-  const overspent = grouped(lotRemarks(reckoned), ({ file }) => file);
+  const overspent = overspentLots(reckoned);
   return reckoned.map((one) => {
     const stock = ofEntry.get(String(one.entry.number)) ?? [];
-    const remarks = overspent.get(one.entry.file) ?? [];
+    const remarks = remarksOn(one.entry, overspent.get(one.entry.number) ?? []);
     return stock.length === 0 && remarks.length === 0
       ? one
       : {

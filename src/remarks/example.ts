@@ -10,6 +10,7 @@ soda: { name: "sodium carbonate, anhydrous", formula: Na2CO3 }
 epsom-salt: { name: magnesium sulfate heptahydrate, formula: MgSO4·7H2O }
 caustic-soda: { name: sodium hydroxide solution, formula: NaOH, strength: 2.0 mol/L, density: 1.08 g/mL }
 vinegar: { name: acetic acid, formula: CH3COOH, strength: 60 %, density: 1.06 g/mL }
+nitrite: { name: sodium nitrite, formula: NaNO2 }
 water: { name: water, formula: H2O }
 `;
 const settings = `title: An example

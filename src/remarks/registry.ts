@@ -1,6 +1,9 @@
 // Every rule by its id. A finding can only name a rule that stands here.
 import { amountsRules } from './rules/amounts.js';
+import { dangerRules } from './rules/dangers.js';
 import { doubtRules } from './rules/doubts.js';
+import { hazardBoxRules } from './rules/hazard-box.js';
+import { lotRules } from './rules/lots.js';
 import { registerRules } from './rules/register.js';
 import { writeUpRules } from './rules/write-up.js';
 import type { Rule } from './rule.js';
@@ -8,9 +11,15 @@ import type { Rule } from './rule.js';
 /** Rules whose findings are a reader's own faults, by the fault's code. */
 export const faultRules = { ...doubtRules };
 
-export const rules = { ...amountsRules, ...faultRules, ...registerRules, ...writeUpRules } satisfies Readonly<
-  Record<string, Rule<never>>
->;
+export const rules = {
+  ...amountsRules,
+  ...dangerRules,
+  ...hazardBoxRules,
+  ...lotRules,
+  ...faultRules,
+  ...registerRules,
+  ...writeUpRules,
+} satisfies Readonly<Record<string, Rule<never>>>;
 
 export type RuleId = keyof typeof rules;
 export type FaultRuleId = keyof typeof faultRules;

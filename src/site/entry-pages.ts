@@ -65,10 +65,7 @@ export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addre
     valueNames: () => [...(values ??= valuesOf(reckoned)).keys()],
     swatch: (sample) => {
       const swatch = appearance.samples.find((one) => one.sample === sample)?.swatch;
-      return (
-        swatch &&
-        swatchStrip({ ...swatch, label: `Sample ${sample}`, seed: `${entry.number}/${sample}`, size: 'small' })
-      );
+      return swatch && swatchStrip(swatch, `Sample ${sample}`);
     },
   });
 }

@@ -1,6 +1,12 @@
 // The chemistry of an entry: what was weighed, what limits, what came out, where the metals went, what it cost and comes from.
 import type { Element, ElementContent, Text } from 'hast';
-import type { AmountsReckoning, Figure, IngredientAmounts, MetalAccount, SampleAmounts } from '../../src/reckoning/contracts.js';
+import type {
+  AmountsReckoning,
+  Figure,
+  IngredientAmounts,
+  MetalAccount,
+  SampleAmounts,
+} from '../../src/reckoning/contracts.js';
 import { lineageDrawing, type LineageStep } from '../pictures/lineage.js';
 import { formula } from './formula.js';
 import { figuresTable, make, row, type Column } from './table.js';

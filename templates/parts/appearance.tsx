@@ -1,12 +1,18 @@
 // The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by standard tests.
 import type { Element, ElementContent } from 'hast';
-import type { Entry } from '../../src/journal/entry.js';
-import type { AppearanceReckoning, ColourDifference, ColourVerdict, ReferenceAppearance, SampleAppearance, TestResult } from '../../src/reckoning/appearance-contracts.js';
+import type {
+  AppearanceReckoning,
+  ColourDifference,
+  ColourVerdict,
+  ReferenceAppearance,
+  SampleAppearance,
+  TestResult,
+} from '../../src/reckoning/appearance-contracts.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
 import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
 import { tintLadder } from '../pictures/ladder.js';
 import { lampPair, type SampleUnderLamps } from '../pictures/lamps.js';
-import { swatchStrip } from '../pictures/swatch-strip.js';
+import { swatchFigure } from './swatch-figure.js';
 
 const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string>> = {
   spectrum: 'spectrum',
@@ -222,7 +228,6 @@ function differences(
   samples: readonly SampleAppearance[],
   pairs: AppearanceReckoning['pairs'] = [],
   reference: ReferenceAppearance | undefined,
-  seed: string,
 ): Element | null {
   const all: NamedDifference[] = [
     ...pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair })),
@@ -262,7 +267,7 @@ function differences(
   return part(reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
     reference?.swatch
       ? pictureFigure({
-          picture: swatchStrip({ ...reference.swatch, label: reference.name, seed, size: 'large' }),
+          picture: swatchFigure(reference.swatch, reference.name),
           caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
         })
       : null,
@@ -502,13 +507,13 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
  * The colour section of an entry's page, or null where nothing of the kind is known.
  * Every drawing has its table behind it; what is computed, estimated or invented says so.
  */
-export function appearanceSection(appearance: AppearanceReckoning, entry?: Pick<Entry, 'number'>): Element | null {
+export function appearanceSection(appearance: AppearanceReckoning): Element | null {
   const { samples, pairs, reference } = appearance;
   const content = [
     measured(samples, reference),
     underLamps(samples, reference, pairs),
     curves(samples, reference),
-    differences(samples, pairs, reference, `${entry?.number ?? ''} ${reference?.name ?? ''}`),
+    differences(samples, pairs, reference),
     opacity(samples),
     tints(samples),
     standardTests(samples),

@@ -3,7 +3,7 @@ import type { Element } from 'hast';
 import type { EntryLink, SampleRow } from '../../src/crosslinks/model.js';
 import { longDate } from '../dates.js';
 import { href, type SiteContext } from '../frame.js';
-import { swatchStrip } from '../pictures/swatch-strip.js';
+import { mappedMark, swatchStrip } from '../pictures/swatch-strip.js';
 
 export interface ListedEntry {
   readonly entry: EntryLink;
@@ -32,7 +32,8 @@ export function sampleSwatch(site: SiteContext, row: SampleRow, onItsPage = fals
           : `Sample ${row.sample} of entry ${row.entry.number}${row.pigment ? `, ${row.pigment}` : ''}`
       }
     >
-      {swatchStrip({ ...swatch, seed: `${row.entry.number}/${row.sample}`, size: 'small' })}
+      {swatchStrip(swatch)}
+      {swatch.mapped ? mappedMark : null}
     </a>
   ) as Element;
 }

@@ -1,6 +1,6 @@
 // The hazard box: pictograms, signal word, statements with the names they come from, what is unknown, and on whose word.
 import type { Element, ElementContent } from 'hast';
-import type { HazardBox, Origin, StatementShown, SubstanceShown } from '../../src/hazards/hazard-box.js';
+import type { HazardBox, LabelStatement, Origin, SubstanceSummary } from '../../src/hazards/ghs/contracts.js';
 import { pictogram, pictogramImage, pictogramName } from '../pictograms/pictogram.js';
 
 const basisWords: Readonly<Record<string, string>> = {
@@ -11,18 +11,16 @@ const basisWords: Readonly<Record<string, string>> = {
 };
 
 const listed = (names: readonly string[]): string => names.join(', ');
-const basesOf = (origins: readonly Origin[]): string =>
-  [
-    ...new Set(
-      origins.map((origin) =>
-        origin.basis === 'sds'
-          ? origin.source
-          : `${origin.basis === 'national' ? 'a national authority’s classification' : (basisWords[origin.basis] ?? origin.basis)}${origin.note?.startsWith('group entry') ? ', group entry' : ''}`,
-      ),
-    ),
-  ].join('; ');
 
-function hazardStatement({ code, text, from, origins = [], note }: StatementShown): Element {
+function basisOf({ basis, source, groupEntry }: Origin): string {
+  if (basis === 'sds') return source;
+  const words = basis === 'national' ? 'a national authority’s classification' : (basisWords[basis] ?? basis);
+  return groupEntry === undefined ? words : `${words}, group entry`;
+}
+
+const basesOf = (origins: readonly Origin[]): string => [...new Set(origins.map(basisOf))].join('; ');
+
+function hazardStatement({ code, text, from, origins = [], note }: LabelStatement): Element {
   return (
     <li>
       <b>{code}</b>
@@ -32,7 +30,7 @@ function hazardStatement({ code, text, from, origins = [], note }: StatementShow
   ) as Element;
 }
 
-const precaution = ({ code, text }: StatementShown): Element =>
+const precaution = ({ code, text }: LabelStatement): Element =>
   (
     <li>
       <b>{code}</b>
@@ -47,7 +45,9 @@ const foundWords: Readonly<Record<string, string>> = {
   unknown: 'nothing known',
 };
 
-function rest({ name, role, strength, found, basis, source, url, codes, notes }: SubstanceShown): Element {
+function rest({ name, role, strength, found, basis, source, url, codes, notes }: SubstanceSummary): Element {
+  const known = codes.length > 0 ? listed(codes) : 'no statement';
+  const statements = found === 'unknown' ? '' : known;
   const where =
     found === 'unknown' ? (
       <strong>no hazard data: treat as hazardous</strong>
@@ -67,11 +67,11 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
           ''
         )}
       </th>
-      <td>{found === 'unknown' ? '' : codes.length > 0 ? listed(codes) : 'no statement'}</td>
+      <td>{statements}</td>
       <td>
         {where as ElementContent[]}
         {notes.map((note) => (
-          <span class="aside">{note}</span>
+          <span class="aside">{note.text}</span>
         ))}
       </td>
     </tr>
@@ -89,9 +89,7 @@ export function hazardBox(
   { open = false, pictogramsAt }: { readonly open?: boolean; readonly pictogramsAt?: string } = {},
 ): Element {
   const { pictograms, signalWord, statements, precautionary, unknown, substances = [], notes = [] } = box;
-  const spare = notes.filter(
-    (note) => !substances.some((one) => one.notes.some((own) => note === own || note === `${one.name}: ${own}`)),
-  );
+  const general = notes.filter((note) => note.about === undefined);
   const silent = statements.length === 0 && unknown.length === 0;
   return (
     <section class="hazard-box" data-signal={signalWord ?? 'none'} aria-label="Hazards of the substances used and made">
@@ -165,10 +163,10 @@ export function hazardBox(
               <tbody>{substances.map(rest)}</tbody>
             </table>
           </div>
-          {spare.length > 0 ? (
+          {general.length > 0 ? (
             <ul>
-              {spare.map((note) => (
-                <li>{note}</li>
+              {general.map((note) => (
+                <li>{note.text}</li>
               ))}
             </ul>
           ) : (

@@ -1,21 +1,5 @@
-// What all drawings share: a steady hand (unevenness that depends on words only), tidy coordinates, and a check of colours.
+// What all drawings share: tidy coordinates, soft and straight paths, a check of colours.
 export type Point = readonly [number, number];
-
-/**
- * Small numbers from -1 to 1 that depend on the words only, so that a sample is drawn by the same hand each time.
- * Source: the FNV-1a hash of the words, then the mulberry32 generator (both public domain), from memory.
- * @example const hand = handOf('14/A'); hand(); // always the same first number
- */
-export function handOf(words: string): () => number {
-  let state = 0x811c9dc5;
-  for (let i = 0; i < words.length; i += 1) state = Math.imul(state ^ words.charCodeAt(i), 0x01000193);
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2147483648 - 1;
-  };
-}
 
 /** A coordinate to a tenth of a unit; what is no number lands on 0, so that no drawing ever carries one. */
 export const tidy = (value: number): number => (Number.isFinite(value) ? Math.round(value * 10) / 10 + 0 : 0);

@@ -70,7 +70,7 @@ export function seriesCell(cell: GridCell | undefined): Element {
           {made.slice(0, shownInCell).map(({ href, label, swatch }) => (
             <li>
               <a href={href}>
-                {swatch ? swatchStrip({ ...swatch, seed: label, size: 'small' }) : null}
+                {swatch ? swatchStrip(swatch) : null}
                 {label}
               </a>
             </li>

@@ -172,7 +172,7 @@ describe('the site as a whole', () => {
       const { page } = await open('/1/', 1400, { colorScheme });
       await page.emulateMedia({ media, colorScheme });
       const greys = await page.evaluate(
-        `[...new Set([...[...document.querySelectorAll('svg .surround')].map((one) => getComputedStyle(one).fill), ...[...document.querySelectorAll('.dab, .head-swatches')].map((one) => getComputedStyle(one).backgroundColor)])]`,
+        `[...new Set([...[...document.querySelectorAll('svg .surround')].map((one) => getComputedStyle(one).fill), ...[...document.querySelectorAll('.head-swatches')].map((one) => getComputedStyle(one).backgroundColor)])]`,
       );
       expect(greys, `${colorScheme} ${media}`).toEqual(['rgb(119, 119, 119)']);
       await page.close();

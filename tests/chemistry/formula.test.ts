@@ -4,11 +4,14 @@ import { MF } from 'mf-parser';
 import { describe, expect, test } from 'vitest';
 import {
   composition,
+  endForms,
   exact,
   formulaRuns,
   hillFormula,
+  massFractionRanges,
   massFractions,
   molarMass,
+  molarMassBounds,
   oxideEquivalents,
   parseFormula,
   printFormula,
@@ -80,9 +83,17 @@ describe('molar masses', () => {
     expect(high.toString()).toBe(mass('Na10Al6Si6O24S4').low.toString());
   });
 
-  test('a comma between elements is refused', () => {
+  test('elements that share a place leave their proportion open: the mass lies between those of the ends', () => {
     const [row] = rows.filter(({ kind }) => kind === 'not-computable');
-    expect(fault(row!.formula!)).toMatchObject({ code: 'solid-solution', column: 4 });
+    const shared = formula(row!.formula!);
+    expect(row!.formula).toBe('(Ti,Ni,Sb)O2');
+    expect(shared.doubts).toMatchObject([{ code: 'open-proportion', column: 4 }]);
+    const { low, high, ranged } = sure(molarMass(shared));
+    expect([low.toString(), high.toString(), ranged]).toEqual([
+      mass('TiO2').low.toString(),
+      mass('SbO2').low.toString(),
+      true,
+    ]);
   });
 
   test('every row of the table was run', () => expect(numeric.length + 3).toBe(rows.length));
@@ -152,6 +163,17 @@ describe('spellings', () => {
     ['e-', 'e^-'],
     ['Na6.9Al5.6Si6.4O24S2.0', 'Na6.9Al5.6Si6.4O24S2'],
     ['C20H13O8.5Al0.5', 'C20H13O8.5Al0.5'],
+    ['(Zn,Mn)O', '(Zn,Mn)O'],
+    ['( Co , Zn )(Al,Cr)2O4', '(Co,Zn)(Al,Cr)2O4'],
+    ['Ca5(PO4)3(OH,F)', 'Ca5(PO4)3(OH,F)'],
+    ['(Zn0.9Mn0.1)O', '(Zn0.9Mn0.1)O'],
+    ['(Zn0.9,Mn0.1)O', '(Zn0.9Mn0.1)O'],
+    ['Cu1.97S', 'Cu1.97S'],
+    ['Cu1.8S', 'Cu1.8S'],
+    ['Co1.00Al2.00O4', 'CoAl2O4'],
+    ['K2SO4.2MgSO4', 'K2SO4·2MgSO4'],
+    ['KAl(SO4)2.12H2O', 'KAl(SO4)2·12H2O'],
+    ['Ti1-x-yNixSbyO2', 'Ti1-x-yNixSbyO2'],
   ])('%s is read as %s', (written, printed) => expect(printFormula(formula(written))).toBe(printed));
 
   test('a full stop that could be either is read as the dot of an adduct, and said', () => {
@@ -189,6 +211,15 @@ describe('spellings', () => {
     ['Na+Cl', 'charge-inside', 3],
     ['MeOH', 'unknown-element', 1],
     ['Cu$', 'unexpected', 3],
+    ['CuSO4·5H20', 'zero-for-oxygen', 10],
+    ['CuSO4.5H20', 'zero-for-oxygen', 10],
+    ['[Cu(H20)6]SO4', 'zero-for-oxygen', 7],
+    ['Fe203', 'zero-for-oxygen', 4],
+    ['Na2B407·10H2O', 'zero-for-oxygen', 6],
+    ['Fe^3', 'charge-sign', 3],
+    ['Fe³', 'charge-sign', 3],
+    ['Zn,MnO', 'solid-solution', 3],
+    ['(Zn0.9,Mn)O', 'solid-solution', 10],
   ])('%s is refused: %s at column %i', (text, code, column) => {
     const found = fault(text);
     expect([found.code, found.column]).toEqual([code, column]);
@@ -214,6 +245,65 @@ describe('spellings', () => {
     ));
 });
 
+describe('what a formula leaves open', () => {
+  const bounds = (text: string): (string | undefined)[] => {
+    const { low, high, asks } = sure(molarMassBounds(formula(text)));
+    return [low.toString(), high?.toString(), asks?.code];
+  };
+  // Each end is a formula of its own, whose mass is checked by the tables above.
+  test.each([
+    ['CuSO4·5H2O', 'CuSO4·5H2O', 'CuSO4·5H2O', undefined],
+    ['CdS1-xSex', 'CdS', 'CdSe', 'unknown-count'],
+    ['Cu2-xS', 'S', 'Cu2S', 'unknown-count'],
+    ['(Zn,Mn)O', 'MnO', 'ZnO', 'open-proportion'],
+    ['(Fe,Mg)2SiO4', 'Mg2SiO4', 'Fe2SiO4', 'open-proportion'],
+    ['(Co,Zn)(Al,Cr)2O4', 'CoAl2O4', 'ZnCr2O4', 'open-proportion'],
+    ['Ca5(PO4)3(OH,F)', 'Ca5(PO4)3OH', 'Ca5(PO4)3F', 'open-proportion'],
+    ['Ti1-x-yNixSbyO2', 'TiO2', 'SbO2', 'unknown-count'],
+    ['(Zn,Mn)S1-xSex', 'MnS', 'ZnSe', 'unknown-count'],
+  ])('%s weighs between %s and %s', (text, lightest, heaviest, asks) =>
+    expect(bounds(text)).toEqual([mass(lightest!).low.toString(), mass(heaviest!).low.toString(), asks]),
+  );
+  test.each([
+    ['CuSO4·xH2O', 'CuSO4'],
+    ['KFe[Fe(CN)6]·xH2O', 'KFe[Fe(CN)6]'],
+    ['(C6H10O5)n', 'C6H10O5'],
+    ['FeO(OH)·nH2O', 'FeO(OH)'],
+    ['2nH2O·xNaOH', undefined],
+  ])('%s weighs at least what %s does, and nothing bounds it above', (text, least) =>
+    expect(bounds(text)).toEqual([
+      least === undefined ? mass('2H2O·NaOH').low.toString() : mass(least).low.toString(),
+      undefined,
+      'unknown-count',
+    ]),
+  );
+  test('counts that multiply are not lost: the mass is said in their product', () => {
+    const outcome = molarMass(formula('(NaxCly)n'));
+    expect(!outcome.ok && outcome.fault.message).toContain('22.99 n·x + 35.45 n·y g/mol');
+  });
+  test('a count that leaves less than nothing is refused', () =>
+    expect(molarMass(formula('Ti1-xNixO2'), { given: { x: exact(2) } })).toMatchObject({
+      ok: false,
+      fault: { code: 'zero-count', message: 'The counts given leave -1 of titanium.' },
+    }));
+  test('shares by mass of (Zn,Mn)O lie between those of its ends', () => {
+    const shares = sure(massFractionRanges(formula('(Zn,Mn)O')));
+    const ofZinc = sure(massFractions(formula('ZnO')));
+    expect(shares.get('Zn')).toEqual({ low: exact(0), high: ofZinc.get('Zn') });
+    expect(shares.get('O')).toEqual({ low: ofZinc.get('O'), high: sure(massFractions(formula('MnO'))).get('O') });
+    expect(massFractions(formula('(Zn,Mn)O'))).toMatchObject({ ok: false, fault: { code: 'open-proportion' } });
+  });
+  test('the ends are formulae without anything open, and hold every element', () => {
+    const ends = (text: string): string[] => endForms(formula(text)).map(printFormula);
+    expect(ends('CuSO4·5H2O')).toEqual(['CuSO4·5H2O']);
+    expect(ends('(Zn,Mn)O')).toEqual(['(Zn)O', '(Mn)O']);
+    expect(ends('CdS1-xSex')).toEqual(['CdS', 'CdSe']);
+    expect(ends('CuSO4·xH2O')).toEqual(['CuSO4']);
+    const many = endForms(formula('(Na,K)(Ca,Sr)(Fe,Mg)(Al,Cr)(Si,Ti)(Cl,Br)(Cu,Zn)O9'));
+    expect(new Set(many.flatMap((form) => [...composition(form).keys()])).size).toBe(15);
+  });
+});
+
 describe('on the page', () => {
   test('counts are lowered, charges raised, the dot set in the middle', () => {
     const set = (text: string): string =>
@@ -225,6 +315,8 @@ describe('on the page', () => {
     expect(set('Fe4[Fe(CN)6]3·xH2O')).toBe('Fe_4_[Fe(CN)_6_]_3_·xH_2_O');
     expect(set('Na8-10Al6')).toBe('Na_8–10_Al_6_');
     expect(set('Ti1-xNixO2')).toBe('Ti_1−x_Ni_x_O_2_');
+    expect(set('Ti1-x-yNixO2')).toBe('Ti_1−x−y_Ni_x_O_2_');
+    expect(set('(Fe,Mg)2SiO4')).toBe('(Fe,Mg)_2_SiO_4_');
     expect(set('not a formula')).toBe('not a formula');
   });
   test('a screen reader gets the letters and words for signs', () => {
@@ -233,6 +325,8 @@ describe('on the page', () => {
       'open square bracket, F e open bracket, C N close bracket 6 close square bracket 4 minus',
     );
     expect(spokenFormula('Ti1-xNixO2')).toContain('1 minus x');
+    expect(spokenFormula('Ti1-x-yNixO2')).toContain('1 minus x minus y');
+    expect(spokenFormula('(Zn,Mn)O')).toBe('open bracket, Z n or M n close bracket O');
   });
 });
 

@@ -32,6 +32,10 @@ describe('a quantity', () => {
     ['1.049 g/mL', 'density', '1.049', '0.001'],
     ['30 g/L', 'density', '0.03', '1'],
     ['-5 °C', 'temperature', '-5', '1'],
+    // Source: SI Brochure, 9th edition (2019), 2.3.1: t/°C = T/K − 273.15.
+    ['300 K', 'temperature', '26.85', '1'],
+    ['0 K', 'temperature', '-273.15', '1'],
+    ['-5 to 5 °C', 'temperature', '0', '1'],
     ['3 h', 'time', '10800', '1'],
     ['25 m3', 'volume', '25000000', '1'],
     ['3 drops', 'drops', '3', '1'],
@@ -54,6 +58,14 @@ describe('a quantity', () => {
     expect(quantity('250 mg ± 0.002 g').tolerance!.toString()).toBe('0.002');
     expect(quantity('50.0 mL ± 0.5 %').tolerance!.toString()).toBe('0.25');
     expect(quantity('5.000(6) g').standardUncertainty!.toString()).toBe('0.006');
+  });
+  test('the ends of a range are in the base unit, its width without the zero of the scale', () => {
+    const ends = ({ low, base, high, tolerance }: Quantity): (string | undefined)[] =>
+      [low, base, high, tolerance].map((value) => value?.toString());
+    expect(ends(quantity('290-310 K'))).toEqual(['16.85', '26.85', '36.85', '10']);
+    expect(ends(quantity('0.2 L - 0.3 L'))).toEqual(['200', '250', '300', '50']);
+    expect(ends(quantity('at least 95 %'))).toEqual(['95', '97.5', '100', '2.5']);
+    expect(quantity('300 K ± 2 °C').tolerance!.toString()).toBe('2');
   });
   test('a price is money for an amount', () => {
     const price = quantity('4.20 EUR / 500 g');
@@ -80,6 +92,17 @@ describe('a quantity', () => {
     ['3 EUR / 5 h', 'price'],
     [`${'9'.repeat(300)} g`, 'number'],
     [`${'9'.repeat(60)} g`, 'number'],
+    [`5 - 0.${'3'.repeat(31)} g`, 'number'],
+    [`0.${'3'.repeat(31)} - 5 g`, 'number'],
+    [`${'9'.repeat(31)}(3) g`, 'number'],
+    [`5.00(${'9'.repeat(31)}) g`, 'number'],
+    [`${'9'.repeat(31)} EUR / 5 g`, 'price'],
+    [`5 g ± ${'9'.repeat(31)} g`, 'tolerance'],
+    ['-1 K', 'number'],
+    ['-300 °C', 'number'],
+    ['-3 to 5 g', 'number'],
+    ['≥ 101 %', 'range'],
+    ['< 5 %', 'range'],
   ])('%s is refused: %s', (text, code) => {
     const outcome = parseQuantity(text);
     expect(!outcome.ok && outcome.fault.code).toBe(code);

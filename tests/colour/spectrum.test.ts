@@ -1,6 +1,10 @@
-// What may be a spectrum: the limits of step, gap and range, each on either side.
+// What may be a spectrum: the limits of step, gap and range, each on either side; what a coarse step is off by.
 import { describe, expect, it } from 'vitest';
+import { deltaE00 } from '../../src/colour/difference.js';
+import { colourFromSpectra } from '../../src/colour/sample-colour.js';
 import { atTableWavelengths, makeSpectrum, meanSpectrum, wavelengthFault } from '../../src/colour/spectrum.js';
+import { referenceRows } from '../reference/read.js';
+import { measured } from './reference.js';
 
 const every = (step: number, from = 400, to = 700) =>
   Array.from({ length: Math.floor((to - from) / step) + 1 }, (_, i) => from + i * step);
@@ -44,6 +48,34 @@ describe('wavelengths that will do', () => {
     [[3, 4], /Give wavelengths in nanometres/],
   ])('%j: the cure names the unit it looks like', (wavelengths, cure) => {
     expect(wavelengthFault(wavelengths)?.cure).toMatch(cure);
+  });
+});
+
+describe('a step of 20 nm', () => {
+  // Own check: measured paints (Revigo spectra, CC0) thinned from 10 nm, and logistic edges thinned from 5 nm.
+  const paints = referenceRows('colour/reflectance/SOURCES.csv').map(({ file }) => measured(`reflectance/${file}`));
+  const fine = every(5, 400, 700);
+  const edges = [480, 500, 520, 555, 570, 580, 590, 600, 610, 620].flatMap((centre) =>
+    [3, 5, 8, 12, 20].map((width) => ({
+      wavelengths: fine,
+      reflectance: fine.map((nm) => 0.05 + 0.8 / (1 + Math.exp((centre - nm) / width))),
+    })),
+  );
+  const thinned = [...paints, ...edges].map((spectrum) => {
+    const every20 = 20 / (spectrum.wavelengths[1]! - spectrum.wavelengths[0]!);
+    const kept = (values: readonly number[]) => values.filter((_, i) => i % every20 === 0);
+    const coarse = { wavelengths: kept(spectrum.wavelengths), reflectance: kept(spectrum.reflectance) };
+    const read = colourFromSpectra([coarse], 10);
+    return { error: deltaE00(read.lab!, colourFromSpectra([spectrum], 10).lab!), stated: read.stepError ?? 0.1 };
+  });
+  it('is off by no more than is stated in 95 of 100', () => {
+    const within = thinned.filter(({ error, stated }) => error <= stated).length;
+    expect(within / thinned.length).toBeGreaterThanOrEqual(0.95);
+  });
+  it('is not stated to be off where the curve is flat, nor for 10 nm', () => {
+    const flat = { wavelengths: every(20), reflectance: every(20).map(() => 0.4) };
+    expect(colourFromSpectra([flat], 10).stepError).toBeUndefined();
+    expect(colourFromSpectra([measured('reflectance/vermilion-over-white.csv')], 10).stepError).toBeUndefined();
   });
 });
 

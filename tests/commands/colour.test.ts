@@ -156,7 +156,7 @@ describe('masstone colour', () => {
     expect(notes.join(' ')).toMatch(/D65 was assumed.*10° was assumed/);
   });
 
-  it('several columns are readings with their scatter', async () => {
+  it('several columns that are said to be of one sample are readings with their scatter', async () => {
     const rows = referenceRows('colour/reflectance/cobalt-blue-over-white.csv');
     const path = written(
       'three.csv',
@@ -164,7 +164,25 @@ describe('masstone colour', () => {
         .map(({ wavelength, reflectance }) => `${wavelength};${reflectance};${Number(reflectance) * 1.02}`)
         .join('\n'),
     );
-    expect((await json(path)).repeatability).toMatchObject({ readings: 2 });
+    expect((await json(path, '--set', 'all')).repeatability).toMatchObject({ readings: 2 });
+  });
+
+  it('of a file of several samples one is chosen by name; without a name it is asked for', async () => {
+    const rows = referenceRows('colour/reflectance/cobalt-blue-over-white.csv');
+    const path = written(
+      'two-samples.csv',
+      ['nm;Cadmium A;Cadmium B', ...rows.map(({ wavelength, reflectance }) => `${wavelength};${reflectance};0.5`)].join(
+        '\n',
+      ),
+    );
+    const asked = await json(path);
+    expect(asked.error.code).toBe('several-samples');
+    expect(asked.error.message).toContain('“Cadmium A”, “Cadmium B”');
+    expect((await json(path, '--set', 'cadmium a')).family).toBe('blue');
+    expect((await json(path, '--set', 'Cadmium B')).family).toBe('grey');
+    const { difference } = await json(path, '--set', 'Cadmium A', '--against', path, '--against-set', 'Cadmium B');
+    expect(difference.de00).toBeGreaterThan(20);
+    expect((await json(path, '--set', 'Cadmium C')).error.code).toBe('unknown-set');
   });
 
   it('readings that can hardly be of one sample are pointed out', async () => {
@@ -174,7 +192,9 @@ describe('masstone colour', () => {
         .map(({ wavelength, reflectance }) => `${wavelength};${reflectance};${1 - Number(reflectance)}`)
         .join('\n'),
     );
-    expect((await json(path)).notes.join()).toMatch(/^The readings lie up to ΔE00 \d+\.\d from their mean/);
+    expect((await json(path, '--set', 'all')).notes.join()).toMatch(
+      /^The readings lie up to ΔE00 \d+\.\d from their mean/,
+    );
   });
 
   it('a file with Lab only is read as such', async () => {
@@ -244,6 +264,8 @@ describe('masstone colour', () => {
     [['a.csv', '--illuminant', 'sunshine']],
     [['a.csv', '--transform', 'bradford']],
     [['a.csv', '--against', 'b.csv', '--against-lab', '1 2 3']],
+    [['--lab', '1 2 3', '--set', 'A']],
+    [['a.csv', '--against-set', 'A']],
   ])('wrong use: %j', async (words) => {
     await expect(colour(...words)).rejects.toThrow(WrongUse);
   });

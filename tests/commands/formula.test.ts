@@ -51,6 +51,22 @@ describe('masstone formula', () => {
     expect((await run(command, '--json', 'KFe[Fe(CN)6]·xH2O', '--count', 'x=5')).json.molarMass.value).toBe('396.971');
     await expect(run(command, 'FexO', '--count', 'five')).rejects.toThrow('x=5');
   });
+  test('what is left open is asked for, with exit code 1, beside what is known', async () => {
+    const hydrate = await run(command, '--json', 'CuSO4·xH2O');
+    expect([hydrate.code, hydrate.json.error.code, hydrate.json.error.column]).toEqual([1, 'unknown-count', 7]);
+    expect(hydrate.json).toMatchObject({ molarMass: { low: '159.602', unit: 'g/mol' }, elementsOf: 'CuSO4' });
+    const shared = await run(command, '--json', '(Zn,Mn)O');
+    expect([shared.code, shared.json.error.code, shared.json.error.column]).toEqual([1, 'open-proportion', 4]);
+    expect(shared.json.molarMass).toEqual({ low: '70.937', high: '81.379', unit: 'g/mol' });
+    expect(shared.json.elements[0]).toEqual({
+      symbol: 'Zn',
+      count: '0-1',
+      massFraction: { low: '0', high: '0.8034013689' },
+    });
+    const words = await run(command, 'CuSO4·xH2O');
+    expect(words.result).toContain('Molar mass  at least 159.602 g/mol');
+    expect(words.aside).toContain('Write a number in the place of x.');
+  });
   test('an error has code, message and column, and exit code 1', async () => {
     const { code, json } = await run(command, '--json', 'Cu(OH');
     expect(code).toBe(1);

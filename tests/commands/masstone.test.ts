@@ -2,7 +2,19 @@
 import { describe, expect, it } from 'vitest';
 import { folderOf, masstone } from '../journal-folder.js';
 
-const commands = ['publish', 'proof', 'read', 'begin', 'weigh', 'foresee', 'formula', 'balance', 'colour', 'blurb'];
+const commands = [
+  'publish',
+  'proof',
+  'read',
+  'begin',
+  'weigh',
+  'foresee',
+  'formula',
+  'balance',
+  'colour',
+  'take',
+  'blurb',
+];
 
 describe('masstone', () => {
   it('takes a word that begins with a dash for what it is, so that it is told what is wrong with it', () => {

@@ -1,6 +1,11 @@
 // The colour section of an entry's page: what it says and what it leaves unsaid. The readings in these tests are invented.
 import { describe, expect, test } from 'vitest';
-import type { AppearanceReckoning, ColourPair, SampleAppearance, UnderLamp } from '../../src/reckoning/appearance-contracts.js';
+import type {
+  AppearanceReckoning,
+  ColourPair,
+  SampleAppearance,
+  UnderLamp,
+} from '../../src/reckoning/appearance-contracts.js';
 import { appearanceSection } from '../../templates/parts/appearance.js';
 import { boxesOf, classed, elements, expectSound, markup, named, words } from './tree.js';
 
@@ -227,7 +232,7 @@ describe('the colour section', () => {
     // Second less first: the difference is of the sample less the reference.
     expect(rows(tree, /second less first/)[1]![0]).toBe('Bought green and A');
     expect(rows(tree, /in daylight/).map(([name]) => name)).toEqual(['Sample', 'A', 'Bought green']);
-    expect(classed(tree, 'strip').length).toBe(1);
+    expect(classed(tree, 'dab').length).toBe(1);
     expect(classed(tree, 'curve').length).toBe(2);
     expect(fieldsOf(tree).length).toBe(4);
   });

@@ -1,10 +1,11 @@
-// Swatches: brushed strips over black and white, large and small. The colours in these tests are invented.
-import fc from 'fast-check';
+// Swatches: masstone and films over black and white. The colours in these tests are invented.
+import type { Element } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { describe, expect, test } from 'vitest';
+import { swatchFigure } from '../../templates/parts/swatch-figure.js';
 import { seriesCell, seriesGrid } from '../../templates/pictures/series-grid.js';
-import { swatchStrip, type PaintedSwatch } from '../../templates/pictures/swatch-strip.js';
-import { classed, coordinates, elements, expectSound, fills, markup, named, words } from './tree.js';
+import { swatchNotes, swatchStrip, type PaintedSwatch } from '../../templates/pictures/swatch-strip.js';
+import { classed, elements, expectSound, fills, markup, named, words } from './tree.js';
 
 const opaque: PaintedSwatch = { hex: '#1b2c4d', mapped: false };
 const film: PaintedSwatch = {
@@ -15,145 +16,99 @@ const film: PaintedSwatch = {
   mapped: false,
 };
 
-describe('the large swatch', () => {
-  test('lies on neutral grey, over a band that is half black and half white', () => {
-    const tree = swatchStrip({ ...opaque, size: 'large', label: 'Sample A' });
+/** From where to where each field of a colour lies: its left and right edge, its top and bottom. */
+const spans = (tree: Element, fill: string): { from: number; to: number; top: number; bottom: number }[] =>
+  elements(tree, ({ tagName, properties }) => tagName === 'path' && properties.fill === fill).map(({ properties }) => {
+    const [, x, y, across, down] = /^M(\S+) (\S+)h(\S+)v(\S+)h/.exec(String(properties.d)) ?? [];
+    return { from: Number(x), to: Number(x) + Number(across), top: Number(y), bottom: Number(y) + Number(down) };
+  });
+
+describe('a swatch', () => {
+  test('with known opacity is masstone, then one film over black, over white and thin, each on its own ground', () => {
+    const tree = swatchStrip(film);
     expectSound(tree);
-    expect(classed(tree, 'surround').map(({ properties }) => properties.fill)).toEqual(['#777']);
-    const [black, white] = named(tree, 'rect').filter(
-      ({ properties }) => properties.fill === '#111' || properties.fill === '#fff',
-    );
-    expect(black?.properties.fill).toBe('#111');
-    expect(Number(black?.properties.x) + Number(black?.properties.width)).toBe(white?.properties.x);
-  });
-
-  test('of several on a page the first draws the ground and the others use it again', () => {
-    const [first, again] = (['first', 'again'] as const).map((ground) =>
-      swatchStrip({ ...film, size: 'large', label: 'Sample A', ground }),
-    );
-    expect(named(first!, 'rect').length).toBe(3);
-    expect(named(again!, 'rect')).toEqual([]);
-    expect(named(again!, 'use').map(({ properties }) => properties.href)).toEqual(
-      named(first!, 'g').map(({ properties }) => `#${String(properties.id)}`),
-    );
-  });
-
-  test('shows masstone, film over black, film over white and undertone where opacity is known', () => {
-    const tree = swatchStrip({ ...film, size: 'large', label: 'Sample A' });
-    expect(fills(tree)).toEqual(expect.arrayContaining([film.hex, film.overBlack, film.overWhite, film.undertone]));
-    expect(words(tree)).toContain('over blackover white');
-    expect(words(tree)).toContain('undertone #b5dccb');
-    expect(words(tree)).not.toContain('not measured');
-  });
-
-  test('each film lies over its own ground', () => {
-    const tree = swatchStrip({ ...film, size: 'large', label: 'Sample A' });
-    const span = (fill: string | undefined): [number, number] => {
-      const [path] = elements(tree, ({ tagName, properties }) => tagName === 'path' && properties.fill === fill);
-      const across = coordinates(path).filter((_, i) => i % 2 === 0);
-      return [Math.min(...across), Math.max(...across)];
-    };
-    const ground = (fill: string): [number, number] => {
-      const [rect] = named(tree, 'rect').filter(({ properties }) => properties.fill === fill);
-      return [Number(rect?.properties.x), Number(rect?.properties.x) + Number(rect?.properties.width)];
-    };
-    expect(span(film.overBlack)[0]).toBeGreaterThanOrEqual(ground('#111')[0]);
-    expect(span(film.overBlack)[1]).toBeLessThanOrEqual(ground('#111')[1] + 1);
-    for (const over of [film.overWhite, film.undertone]) {
-      expect(span(over)[0]).toBeGreaterThanOrEqual(ground('#fff')[0]);
-      expect(span(over)[1]).toBeLessThan(ground('#fff')[1]);
+    const [masstone] = spans(tree, film.hex);
+    const [black] = spans(tree, '#111');
+    const [white] = spans(tree, '#fff');
+    const [overBlack] = spans(tree, film.overBlack!);
+    const [overWhite] = spans(tree, film.overWhite!);
+    const [undertone] = spans(tree, film.undertone!);
+    expect([masstone!.to, black!.to]).toEqual([black!.from, white!.from]);
+    expect([overBlack!.from, overBlack!.to]).toEqual([black!.from, black!.to]);
+    expect([overWhite!.from, overWhite!.to]).toEqual([white!.from, undertone!.from]);
+    // The ground shows above, below and at the end of the film: that is how its covering is judged.
+    for (const laid of [overBlack!, overWhite!, undertone!]) {
+      expect(laid.top).toBeGreaterThan(black!.top);
+      expect(laid.bottom).toBeLessThan(black!.bottom);
     }
-    expect(span(film.hex)[1]).toBeLessThan(ground('#111')[0] + 10);
+    expect(undertone!.to).toBeLessThan(white!.to);
   });
 
-  test('says that opacity was not measured rather than look opaque', () => {
-    expect(words(swatchStrip({ ...opaque, size: 'large', label: 'A' }))).toMatch(
-      /opacity not measured.*opacity not measured/,
-    );
+  test('without known opacity is the masstone alone, so that no eye takes it for a film that covers', () => {
+    const tree = swatchStrip(opaque);
+    expectSound(tree);
+    expect(fills(tree).filter((fill) => fill !== undefined)).toEqual([opaque.hex]);
+    expect(classed(tree, 'bare')).toEqual([tree]);
+    const width = Number(/^0 0 (\d+) /.exec(String(tree.properties.viewBox))![1]);
+    expect(spans(tree, opaque.hex)).toEqual([{ from: 0, to: width, top: 0, bottom: 20 }]);
+    expect(swatchNotes(opaque)).toEqual(['opacity not measured']);
   });
 
-  test('marks a colour moved into what a screen shows, with a sign and in words', () => {
-    const tree = swatchStrip({ ...opaque, mapped: true, size: 'large', label: 'A' });
-    expect(words(tree)).toContain('masstone †');
-    expect(words(tree)).toContain('† nearest colour a screen can show');
-    expect(words(swatchStrip({ ...opaque, size: 'large', label: 'A' }))).not.toContain('†');
+  test('has level edges only, and may be stretched', () => {
+    for (const one of [opaque, film, { ...film, approximate: true }]) {
+      const tree = swatchStrip(one);
+      expect(tree.properties.preserveAspectRatio).toBe('none');
+      for (const { properties } of named(tree, 'path')) expect(properties.d).toMatch(/^M[\d. ]+(?:[hv]-?[\d.]+)+z?$/);
+    }
   });
 
-  test('says what is approximate or estimated', () => {
-    expect(words(swatchStrip({ ...film, approximate: true, filmEstimated: true, size: 'large', label: 'A' }))).toMatch(
-      /approximate.*estimated from two luminances.*masstone, roughly.*films estimated/s,
-    );
+  test('of a colour known only roughly is in slats, and says so', () => {
+    const [block] = named(swatchStrip({ ...film, approximate: true }), 'path');
+    expect(block?.properties).toMatchObject({ stroke: film.hex, strokeDashArray: '4 2' });
+    expect(swatchNotes({ ...film, approximate: true })).toEqual(['masstone only roughly']);
   });
 
-  test('without a colour it is an empty outline', () => {
+  test('says what was moved into what a screen shows, and what was estimated', () => {
+    expect(swatchNotes({ ...film, mapped: true, filmEstimated: true })).toEqual([
+      '† nearest colour a screen can show',
+      'films estimated from two luminances',
+    ]);
+    expect(swatchNotes(film)).toEqual([]);
+  });
+
+  test('without a colour is an empty outline', () => {
     for (const hex of ['', 'red', '#12345', 'url(#x)', 'javascript:alert(1)']) {
-      const tree = swatchStrip({ hex, mapped: false, size: 'large', label: 'A' });
+      const tree = swatchStrip({ hex, mapped: false, overBlack: '#000000' }, 'A');
       expectSound(tree);
       expect(classed(tree, 'unpainted').length).toBe(1);
-      expect(words(tree)).toContain('no colour known');
+      expect(named(tree, 'path').length).toBe(1);
+      expect(swatchNotes({ hex, mapped: false })).toEqual(['no colour known']);
       expect(toHtml(tree)).not.toContain('url(');
     }
   });
 
-  test('the same sample is drawn by the same hand, another by another', () => {
-    const draw = (seed: string): string => toHtml(swatchStrip({ ...film, size: 'large', label: 'A', seed }));
-    expect(draw('14/A')).toBe(draw('14/A'));
-    expect(draw('14/A')).not.toBe(draw('14/B'));
+  test('with a label is an image of that name, without one it is left to the words beside it', () => {
+    const labelled = swatchStrip(film, '14 A: green, L* 57');
+    expect(labelled.properties).toMatchObject({ role: 'img', ariaLabel: '14 A: green, L* 57' });
+    expect(swatchStrip(film).properties).toMatchObject({ ariaHidden: 'true' });
   });
 
-  test('stays inside its frame, whatever the seed', () => {
-    fc.assert(
-      fc.property(fc.string(), (seed) => {
-        const tree = swatchStrip({ ...film, mapped: true, size: 'large', label: seed || 'A', seed });
-        expectSound(tree);
-        for (const path of named(tree, 'path')) {
-          coordinates(path).forEach((at, i) => {
-            expect(at).toBeGreaterThan(0);
-            expect(at).toBeLessThan(i % 2 === 0 ? 300 : 100);
-          });
-        }
-      }),
-    );
+  test('a label that looks like markup is text', () => {
+    for (const label of ['</title><script>x</script>', '"><script>x</script>', "' onload='x"])
+      expect(markup(swatchStrip(opaque, label))).not.toMatch(/<script|<[^>]*onload/);
   });
 
-  test('a name that looks like markup is text', () => {
-    for (const label of ['</title><script>x</script>', '"><script>x</script>', "' onload='x"]) {
-      for (const size of ['small', 'large'] as const) {
-        const tree = swatchStrip({ ...opaque, size, label });
-        expect(markup(tree)).not.toMatch(/<script|<[^>]*onload/);
-        expect(words(tree)).toContain(label);
-      }
-    }
+  test('costs under 550 bytes with everything on it', () => {
+    expect(Buffer.byteLength(toHtml(swatchStrip(film, '1234 A: blue-green, L* 57')))).toBeLessThan(550);
   });
 });
 
-describe('the small swatch', () => {
-  test('costs under 400 bytes, with everything on it', () => {
-    const html = toHtml(swatchStrip({ ...film, mapped: true, size: 'small', label: '1234 A' }));
-    expect(Buffer.byteLength(html)).toBeLessThan(400);
-    expect(html).toContain('†');
-  });
-
-  test('with a label it is an image of that name, without one it is left to the words beside it', () => {
-    const labelled = swatchStrip({ ...film, size: 'small', label: '14 A' });
-    expectSound(labelled);
-    expect(words(labelled)).toBe('14 A');
-    const bare = swatchStrip({ ...film, size: 'small', seed: '14/A' });
-    expect(bare.properties.ariaHidden).toBe('true');
-    expect(named(bare, 'title')).toEqual([]);
-  });
-
-  test('shows the film over black and the undertone only where opacity is known', () => {
-    expect(fills(swatchStrip({ ...film, size: 'small' }))).toEqual(
-      expect.arrayContaining([film.hex, film.overBlack, film.undertone]),
+describe('a swatch set large', () => {
+  test('names its fields where there are films, and what it leaves open', () => {
+    expect(words(swatchFigure(film, 'A'))).toBe('Amasstoneover blackover whiteundertone');
+    expect(words(swatchFigure({ ...opaque, mapped: true }, 'A'))).toBe(
+      'A† nearest colour a screen can show; opacity not measured',
     );
-    expect(named(swatchStrip({ ...opaque, size: 'small' }), 'path').length).toBe(3);
-  });
-
-  test('without a colour it is an outline', () => {
-    const tree = swatchStrip({ hex: 'none', mapped: false, overBlack: '#000000', size: 'small', label: 'A' });
-    expect(elements(tree, ({ properties }) => properties.fill === 'none').length).toBe(1);
-    expect(named(tree, 'path').length).toBe(3);
   });
 });
 

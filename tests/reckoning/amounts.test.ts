@@ -1,6 +1,7 @@
 // The amounts of an entry: what each sample takes, what limits, what comes out, what is remarked and where.
 import { describe, expect, test } from 'vitest';
-import { lotRemarks, stockOfLots } from '../../src/reckoning/lots.js';
+import { remarksOn } from '../../src/journal/place.js';
+import { overspentLots, stockOfLots } from '../../src/reckoning/lots.js';
 import { entry, reckon, reckonAll } from './entries.js';
 
 const malachite = `
@@ -333,8 +334,12 @@ samples: [{ sample: A, obtained: 0.70 g }]
   test('what is left of a lot is known, and taking too much is remarked at the use that went beyond', () => {
     const stock = stockOfLots(all).get('9/A')!;
     expect(stock).toMatchObject({ overspent: true, left: { text: '−0.22 g' } });
-    expect(lotRemarks(all)).toMatchObject([{ ruleId: 'lot-overspent', file: 'entries/011-test.md', line: 8 }]);
-    expect(lotRemarks(all.slice(0, 2))).toEqual([]);
+    const overspent = overspentLots(all);
+    expect([...overspent.keys()]).toEqual([11]);
+    expect(remarksOn(all[2]!.entry, overspent.get(11)!)).toMatchObject([
+      { ruleId: 'lot-overspent', file: 'entries/011-test.md', line: 8, subject: '9/A' },
+    ]);
+    expect(overspentLots(all.slice(0, 2)).size).toBe(0);
   });
   test('a long lineage is cut, so that no entry carries its whole past', () => {
     const chain = [

@@ -24,9 +24,9 @@ const cobalt = files['spectra/cobalt-blue-white.csv']!.trim()
   .split('\n')
   .slice(1)
   .map((line) => line.split(',').map(Number) as [number, number]);
-files['spectra/three-readings.csv'] = cobalt
+files['spectra/three-readings.csv'] = `nm,reading 1,reading 2,reading 3\n${cobalt
   .map(([nm, r]) => [nm, r, (r * 1.01).toFixed(5), (r * 0.99).toFixed(5)].join(','))
-  .join('\n');
+  .join('\n')}`;
 files['spectra/negative.csv'] = files['spectra/cobalt-blue-white.csv']!.replace(/^430,.*$/m, '430,-0.01');
 
 const start = 'number: 7\ntitle: Colours\ndate: 2026-05-01\nstatus: finished\n';

@@ -1,7 +1,8 @@
 // What is foreseen of an entry: which things meet, which heat counts, how a danger is answered, and what is remarked.
 import { describe, expect, it } from 'vitest';
 import type { JournalSettings } from '../../src/journal/schema.js';
-import { severityOf } from '../../src/journal/remarks.js';
+import { remarksOn } from '../../src/journal/place.js';
+import { severityOf } from '../../src/remarks/remark.js';
 import { reckonAmounts } from '../../src/reckoning/amounts.js';
 import type { ForeseenInEntry, LotFacts, ReckoningContext } from '../../src/reckoning/contracts.js';
 import { reckonDangers } from '../../src/reckoning/dangers.js';
@@ -32,11 +33,11 @@ const contextOf = (settings: Partial<JournalSettings>, lots: readonly LotFacts[]
 function look(matter: string, settings: Partial<JournalSettings> = {}, lots: readonly LotFacts[] = []) {
   const one = entry(14, matter);
   const context = contextOf(settings, lots);
-  const { dangers, remarks } = reckonDangers(one, context, reckonAmounts(one, context).amounts);
+  const { dangers, findings } = reckonDangers(one, context, reckonAmounts(one, context).amounts);
   return {
     foreseen: dangers.foreseen!,
     dangers,
-    remarks: remarks.filter(
+    remarks: remarksOn(one, findings).filter(
       ({ ruleId }) => !['no-hazard-data', 'strength-not-given', 'sheet-leaves-out'].includes(ruleId),
     ),
   };
@@ -233,8 +234,8 @@ describe('remarks', () => {
     const one = { ...entry(14, yellow), status: 'withdrawn' as const };
     const context = contextOf({});
     expect(
-      reckonDangers(one, context, reckonAmounts(one, context).amounts)
-        .remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered')
+      remarksOn(one, reckonDangers(one, context, reckonAmounts(one, context).amounts).findings)
+        .filter(({ ruleId }) => ruleId === 'danger-unanswered')
         .map(severityOf),
     ).toEqual(['note']);
   });

@@ -1,9 +1,8 @@
 // Entries for tests of the reckoning, written as a maker writes them.
-import { placeOf, readEntry, type Entry, type ShelfReagent } from '../../src/journal/index.js';
+import { readEntry, remarksOn, type Entry, type ShelfReagent } from '../../src/journal/index.js';
 import type { JournalSettings } from '../../src/journal/schema.js';
 import { reckonAmounts } from '../../src/reckoning/amounts.js';
 import { lotsOf } from '../../src/reckoning/lots.js';
-import { remarksFrom } from '../../src/remarks/findings.js';
 import type { AmountsReckoning, LotFacts, ReckoningContext } from '../../src/reckoning/contracts.js';
 import type { Remark } from '../../src/remarks/remark.js';
 
@@ -61,7 +60,7 @@ export function reckonAll(entries: readonly Entry[], settings: Partial<JournalSe
   };
   return entries.map((one) => {
     const { amounts, findings } = reckonAmounts(one, context);
-    const remarks = remarksFrom(findings, (path, at) => placeOf(one, path, at));
+    const remarks = remarksOn(one, findings);
     for (const lot of lotsOf(one, amounts)) lots.set(lot.lot, lot);
     return { entry: one, amounts, remarks };
   });

@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { compileTables, ownFolders, type Folders } from '../../src/tables/compile.js';
 import { checkTable } from '../../src/tables/check.js';
 import { atomicWeights } from '../../src/chemistry/tables.schema.js';
-import { substances } from '../../src/hazards/tables.schema.js';
+import { substances } from '../../src/hazards/ghs/tables.schema.js';
 import { standardTests } from '../../src/colour/tables.schema.js';
 
 const own = (table: string): string => readFileSync(join(ownFolders.source, table), 'utf8');
@@ -97,7 +97,7 @@ describe('what one cell asks of another', () => {
     ],
     [
       'a harmonised classification names its document',
-      'hazards/substances.csv',
+      'hazards/ghs/substances.csv',
       substances,
       /,harmonised,"[^"]*"/,
       ',harmonised,',

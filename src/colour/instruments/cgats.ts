@@ -2,7 +2,8 @@
 import { good, type Outcome } from '../../outcome.js';
 import type { Observer } from '../numbers.js';
 import { checkLab, checkXyz } from '../surface.js';
-import { spectraFromColumns, type StatedUnit } from './columns.js';
+import { isVisible, spectraFromColumns, type StatedUnit } from './columns.js';
+import { notReflectance, otherQuantity } from './quantity.js';
 import {
   faultAt,
   longest,
@@ -39,6 +40,18 @@ interface Table {
   readonly names: readonly string[];
   readonly sets: readonly (readonly Token[])[];
   readonly notes: readonly FileNote[];
+}
+
+/** Words between tabs, so that a name of several words needs no quotes. */
+function cellsBetweenTabs(line: string, number: number): Token[] {
+  const tokens: Token[] = [];
+  let column = 1;
+  for (const cell of line.split('\t')) {
+    const text = cell.trim().replace(/^"(.*)"$/, '$1');
+    tokens.push({ text, line: number, column: column + cell.length - cell.trimStart().length });
+    column += cell.length + 1;
+  }
+  return tokens;
 }
 
 function tokensOf(line: string, number: number): Token[] {
@@ -106,7 +119,7 @@ class TableBuilder {
   private dataLine = 1;
   part: Part = 'head';
 
-  take(tokens: readonly Token[]): void {
+  take(tokens: readonly Token[], whole: string): void {
     const { text, line } = tokens[0]!;
     const word = text.toUpperCase();
     const begins = Object.hasOwn(partAfter, word);
@@ -114,8 +127,15 @@ class TableBuilder {
     if (word === 'BEGIN_DATA') this.dataLine = line;
     const rest = begins ? tokens.slice(1) : tokens;
     if (this.part === 'fields') add(this.fields, rest);
-    else if (this.part === 'data') add(this.data, rest);
-    else if (!begins && tokens[1]) this.keywords.set(word, keywordValue(tokens));
+    else if (this.part === 'data') add(this.data, begins ? rest : this.row(rest, whole));
+    else if (!begins) this.keywords.set(word, tokens[1] ? keywordValue(tokens) : { ...tokens[0]!, text: '' });
+  }
+
+  /** A data set in a line of its own may be divided by tabs and hold names of several words. */
+  private row(tokens: readonly Token[], whole: string): readonly Token[] {
+    if (tokens.length === this.fields.length || !whole.includes('\t')) return tokens;
+    const cells = cellsBetweenTabs(whole, tokens[0]!.line);
+    return cells.length === this.fields.length ? cells : tokens;
   }
 
   get tooLong(): boolean {
@@ -133,7 +153,7 @@ function rawTable(lines: readonly string[], from: number): Outcome<RawTable> {
   const builder = new TableBuilder();
   for (let i = from; i < lines.length; i += 1) {
     const tokens = tokensOf(lines[i]!, i + 1);
-    if (tokens.length > 0) builder.take(tokens);
+    if (tokens.length > 0) builder.take(tokens, lines[i]!);
     if (builder.part === 'done') return good(builder.table(i + 1));
     if (builder.tooLong)
       return faultAt(
@@ -196,7 +216,7 @@ function setsOf({ data, dataLine }: RawTable, fields: readonly Token[]): Outcome
     });
   const sets: Token[][] = [];
   for (let i = 0; i < data.length; i += fields.length) sets.push(data.slice(i, i + fields.length));
-  if (sets.length > longest.readings)
+  if (sets.length > longest.sets)
     return faultAt(place, {
       code: 'too-many-readings',
       message: `The file holds ${sets.length} data sets.`,
@@ -260,15 +280,63 @@ function nameOf({ names }: Table, set: readonly Token[]): { readonly name?: stri
   return field === undefined ? {} : { name: set[field]!.text };
 }
 
-function statedUnit({ keyword, names }: Table): StatedUnit | undefined {
-  const norm = plainNumber(keyword('SPECTRAL_NORM') ?? '');
-  if (norm === 100 || names.includes('SPECTRAL_PCT')) return { unit: 'percent', sure: true };
-  if (norm === 1 || names.includes('SPECTRAL_DEC')) return { unit: 'fraction' };
+/** What SPECTRAL_NORM says that a perfect white has: 1, 100, or another number. */
+const normOf = ({ keyword }: Table): number | undefined =>
+  plainNumber((keyword('SPECTRAL_NORM') ?? '').replace(',', '.'));
+
+function statedUnit(table: Table): StatedUnit | undefined {
+  const norm = normOf(table);
+  if (table.names.includes('SPECTRAL_PCT') || (norm !== undefined && norm !== 1))
+    return { unit: 'percent', sure: true };
+  if (table.names.includes('SPECTRAL_DEC') || norm === 1) return { unit: 'fraction' };
   return undefined;
 }
 
+/** Values of a norm other than 1 and 100, in per cent. */
+function normed(table: Table, cells: readonly Cell[]): readonly Cell[] {
+  const norm = normOf(table);
+  if (norm === undefined || norm === 1 || norm === 100) return cells;
+  return cells.map((cell) => ({ ...cell, value: (100 * cell.value) / norm }));
+}
+
+/** Keywords that may name what was measured. */
+const quantityKeywords = [
+  'MEAS_TYPE',
+  'MEASUREMENT_TYPE',
+  'MEASUREMENT_MODE',
+  'MEASUREMENT',
+  'DEVICE_CLASS',
+  'DEVICE_TYPE',
+  'QUANTITY',
+  'SPECTRAL_QUANTITY',
+  'SPECTRAL_TYPE',
+] as const;
+
+/** Full scales of converters of 8 to 16 bits: such a norm is of counts. */
+const countNorms: readonly number[] = [255, 1023, 4095, 16383, 65535, 65536];
+
+/** Another quantity than reflectance that the table is said to hold. */
+function quantityOf(table: Table): string | undefined {
+  for (const name of quantityKeywords) {
+    const value = table.keyword(name);
+    if (value === undefined) continue;
+    if (/display|monitor|projector|ambient|flash/i.test(value)) return 'emission';
+    const found = otherQuantity(value);
+    if (found) return found;
+  }
+  const bare = ['CCSS', 'EMISSION', 'TRANSMISSION', 'AMBIENT', 'ABSORBANCE'].find((word) => table.keyword(word) === '');
+  if (bare) return bare === 'CCSS' ? 'emission' : otherQuantity(bare);
+  const norm = normOf(table);
+  if (norm !== undefined && countNorms.includes(norm)) return 'counts';
+  return table.names.map(otherQuantity).find((found) => found !== undefined);
+}
+
 function withSpectra(table: Table, wavelengths: readonly Cell[], columns: readonly Column[]): Outcome<ReadingsFile> {
-  const found = spectraFromColumns(wavelengths, columns, statedUnit(table));
+  const found = spectraFromColumns(
+    wavelengths,
+    columns.map((column) => ({ ...column, cells: normed(table, column.cells) })),
+    statedUnit(table),
+  );
   if (!found.ok) return found;
   const { spectra, notes } = found.value;
   return good({ format: 'CGATS', spectra, values: [], notes: [...table.notes, ...notes] });
@@ -279,12 +347,29 @@ interface Band {
   readonly cell: Cell;
 }
 
-const bandsOf = ({ fields, names }: Table): Band[] =>
-  names.flatMap((name, index) => {
+/** Names of fields may be wavelengths in whole nanometres, where the keywords tell the true ones (steps of 3.33 nm). */
+const roundedBy = 0.75;
+
+function bandsOf(table: Table): readonly Band[] {
+  const bands = table.names.flatMap((name, index): Band[] => {
     const value = fieldWavelength(name);
-    const { line, column } = fields[index]!;
+    const { line, column } = table.fields[index]!;
     return value === undefined ? [] : [{ index, cell: { value, line, column } }];
   });
+  const [count, from, to] = ['SPECTRAL_BANDS', 'SPECTRAL_START_NM', 'SPECTRAL_END_NM'].map((name) =>
+    plainNumber((table.keyword(name) ?? '').replace(',', '.')),
+  );
+  if (from === undefined || to === undefined || count !== bands.length || count < 2) return bands;
+  const exact = (i: number): number => from + ((to - from) * i) / (count - 1);
+  if (bands.some(({ cell }, i) => Math.abs(cell.value - exact(i)) > roundedBy)) return bands;
+  return bands.map(({ index, cell }, i) => ({ index, cell: { ...cell, value: exact(i) } }));
+}
+
+/** Bands that the CIE tables have values for; all, where that is none. */
+function visibleBands(bands: readonly Band[]): readonly Band[] {
+  const visible = bands.filter(({ cell }) => isVisible(cell.value));
+  return visible.length < 2 ? bands : visible;
+}
 
 /** One field a wavelength. */
 function spectraFromBands(table: Table, bands: readonly Band[]): Outcome<ReadingsFile> {
@@ -352,6 +437,17 @@ function conditionsOf({ keyword }: Table): { readonly illuminant?: string; reado
   return { ...(illuminant ? { illuminant } : {}), ...(observer ? { observer } : {}) };
 }
 
+/** What CGATS Lab is for where nothing else is said: ISO 13655 (from memory; the standard itself was not seen). */
+const iso13655 = { illuminant: 'D50', observer: 2 } as const;
+const conditionsNote: FileNote = {
+  code: 'conditions-by-standard',
+  message:
+    'The file does not state illuminant and observer in full; D50 and 2° were taken, as ISO 13655 has it for such files.',
+  line: 1,
+  column: 1,
+  cure: 'State illuminant and observer beside the file if they were others.',
+};
+
 const spaces = [
   { space: 'lab', fields: ['LAB_L', 'LAB_A', 'LAB_B'] },
   { space: 'xyz', fields: ['XYZ_X', 'XYZ_Y', 'XYZ_Z'] },
@@ -368,7 +464,9 @@ function valuesOf(table: Table): Outcome<ReadingsFile> {
       expected: 'SPECTRAL_NM… fields, LAB_L LAB_A LAB_B, or XYZ_X XYZ_Y XYZ_Z',
       cure: 'Export the file with spectral data.',
     });
-  const conditions = conditionsOf(table);
+  const stated = conditionsOf(table);
+  const assumed = found.space === 'lab' && (!stated.illuminant || !stated.observer);
+  const conditions = assumed ? { ...iso13655, ...stated } : stated;
   const values: ValueReading[] = [];
   for (const set of table.sets) {
     const cells = cellsOf(found.places.map((index) => set[index]!));
@@ -376,9 +474,16 @@ function valuesOf(table: Table): Outcome<ReadingsFile> {
     const numbers = cells.value.map(({ value }) => value);
     const value = found.space === 'lab' ? checkLab(numbers) : checkXyz(numbers);
     if (!value.ok) return faultAt(cells.value[0], value.fault);
-    values.push({ ...nameOf(table, set), space: found.space, value: value.value, ...conditions });
+    const { line, column } = cells.value[0]!;
+    values.push({
+      ...nameOf(table, set),
+      place: { line, column },
+      space: found.space,
+      value: value.value,
+      ...conditions,
+    });
   }
-  return good({ format: 'CGATS', spectra: [], values, notes: table.notes });
+  return good({ format: 'CGATS', spectra: [], values, notes: [...table.notes, ...(assumed ? [conditionsNote] : [])] });
 }
 
 interface ParsedTable {
@@ -396,7 +501,9 @@ function parseTable(lines: readonly string[], from: number): Outcome<ParsedTable
 }
 
 function readingsOf(table: Table): Outcome<ReadingsFile> {
-  const bands = bandsOf(table);
+  const quantity = quantityOf(table);
+  if (quantity) return notReflectance(quantity, table.fields[0]);
+  const bands = visibleBands(bandsOf(table));
   if (bands.length > 0) return spectraFromBands(table, bands);
   const pairs = pairsOf(table);
   return pairs.length > 0 ? spectraFromPairs(table, pairs) : valuesOf(table);

@@ -1,6 +1,6 @@
 // The checks that every format of spectra shares: order, gaps, range, sign and units of columns of reflectance.
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
-import { makeSpectrum, wavelengthFault } from '../spectrum.js';
+import { makeSpectrum, neededRange, visibleRange, wavelengthFault } from '../spectrum.js';
 import { faultAt, type Cell, type Column, type FileNote, type SpectrumReading } from './reading.js';
 
 export type Unit = 'percent' | 'fraction';
@@ -69,17 +69,6 @@ interface JudgedUnit {
   readonly notes: readonly FileNote[];
 }
 
-function negativeFault(nm: readonly number[], cells: readonly Cell[]): Outcome<never> | undefined {
-  const at = cells.findIndex(({ value }) => value < 0);
-  if (at < 0) return undefined;
-  return faultAt(cells[at], {
-    code: 'negative-reflectance',
-    message: `The reflectance ${cells[at]!.value} at ${nm[at]} nm is negative.`,
-    expected: '0 or more',
-    cure: 'Check the calibration of the instrument (black trap) and read again.',
-  });
-}
-
 /** A column that reads as per cent by its size. */
 function percentColumn({ nm, cells, largest, stated }: Judged): Outcome<JudgedUnit> {
   const changed = cells.findIndex((_, i) => i > 0 && unitChanges(cells, i));
@@ -140,11 +129,8 @@ function unitOfColumn(column: Judged): Outcome<JudgedUnit> {
   return besidePercent || largest.value > limit ? percentColumn(column) : fractionColumn(column);
 }
 
-function unitOfAll(
-  nm: readonly number[],
-  columns: readonly Column[],
-  stated: StatedUnit | undefined,
-): Outcome<JudgedUnit> {
+function unitOfAll({ wavelengths, columns }: Band, stated: StatedUnit | undefined): Outcome<JudgedUnit> {
+  const nm = wavelengths.map(({ value }) => value);
   const notes: FileNote[] = [];
   const largestOfAll = Math.max(0, ...columns.map(({ cells }) => largestOf(cells).value));
   let first: Unit | undefined;
@@ -166,8 +152,97 @@ function unitOfAll(
   return good({ unit: first ?? 'fraction', notes });
 }
 
+/** Reflectance under zero by no more than this, as a fraction, is the noise of the instrument. */
+const noiseUnderZero = 0.005;
+
+/** Wavelengths with their columns, as they are narrowed down to what is reckoned with. */
+interface Band {
+  readonly wavelengths: readonly Cell[];
+  readonly columns: readonly Column[];
+}
+
+const restricted = ({ wavelengths, columns }: Band, keep: (nm: number, index: number) => boolean): Band => {
+  const kept = wavelengths.map(({ value }, i) => keep(value, i));
+  return {
+    wavelengths: wavelengths.filter((_, i) => kept[i]),
+    columns: columns.map((column) => ({ ...column, cells: column.cells.filter((_, i) => kept[i]) })),
+  };
+};
+
+/** In rising order, where the file has them falling all the way. */
+function rising(band: Band): Band {
+  const { wavelengths, columns } = band;
+  const falls = wavelengths.every(({ value }, i) => i === 0 || value < wavelengths[i - 1]!.value);
+  if (!falls || wavelengths.length < 2) return band;
+  return {
+    wavelengths: wavelengths.toReversed(),
+    columns: columns.map((column) => ({ ...column, cells: column.cells.toReversed() })),
+  };
+}
+
+/** Whether a wavelength lies where the CIE tables have values: what lies outside is not looked at. */
+export const isVisible = (nm: number): boolean => nm >= visibleRange.from && nm <= visibleRange.to;
+
+/** The part that the CIE tables have values for; all of it, where that is none (the fault then tells what is wrong). */
+const cropped = (band: Band): Band =>
+  band.wavelengths.filter(({ value }) => isVisible(value)).length < 2 ? band : restricted(band, isVisible);
+
+/** The part between 400 and 700 nm and as far beyond as no column is under zero by more than noise. */
+function withoutNoisyEnds(band: Band, scale: number): { readonly band: Band; readonly notes: readonly FileNote[] } {
+  const { wavelengths, columns } = band;
+  const bad = (i: number): boolean => columns.some(({ cells }) => cells[i]!.value < -noiseUnderZero * scale);
+  const noisy = wavelengths.map((_, i) => bad(i));
+  const start = wavelengths.findLastIndex(({ value }, i) => noisy[i] && value < neededRange.first);
+  const end = wavelengths.findIndex(({ value }, i) => noisy[i] && value > neededRange.last);
+  if (start < 0 && end < 0) return { band, notes: [] };
+  const kept = restricted(band, (_, i) => i > start && (end < 0 || i < end));
+  const [from, to] = [kept.wavelengths[0]!, kept.wavelengths.at(-1)!];
+  const { line, column } = wavelengths[start >= 0 ? start : end]!;
+  const note: FileNote = {
+    code: 'noisy-ends',
+    message: `Outside ${from.value} to ${to.value} nm the values fall under zero by more than noise; they were left out.`,
+    line,
+    column,
+    cure: 'The eye sees next to nothing there; a stronger lamp or longer exposure would read it.',
+  };
+  return { band: kept, notes: [note] };
+}
+
+/** Noise under zero made zero; or the fault of a value that noise does not explain. */
+function withoutNoise(
+  { wavelengths, columns }: Band,
+  scale: number,
+): Outcome<{ readonly columns: readonly Column[]; readonly notes: readonly FileNote[] }> {
+  const negative = columns.flatMap(({ cells }) => cells.filter(({ value }) => value < 0));
+  if (negative.length === 0) return good({ columns, notes: [] });
+  for (const { cells } of columns) {
+    const at = cells.findIndex(({ value }) => value < -noiseUnderZero * scale);
+    if (at < 0) continue;
+    return faultAt(cells[at], {
+      code: 'negative-reflectance',
+      message: `The reflectance ${cells[at]!.value} at ${wavelengths[at]!.value} nm is negative.`,
+      expected: '0 or more',
+      cure: 'Check the calibration of the instrument (black trap) and read again.',
+    });
+  }
+  const lowest = negative.reduce((least, cell) => (cell.value < least.value ? cell : least));
+  const note: FileNote = {
+    code: 'noise-under-zero',
+    message: `${negative.length} values lie under zero, by ${((-100 * lowest.value) / scale).toFixed(2)} % at most; they were taken as zero.`,
+    line: lowest.line,
+    column: lowest.column,
+    cure: 'Noise of the instrument in the dark; a fresh dark reading lessens it.',
+  };
+  const clipped = columns.map((column) => ({
+    ...column,
+    cells: column.cells.map((cell) => (cell.value < 0 ? { ...cell, value: 0 } : cell)),
+  }));
+  return good({ columns: clipped, notes: [note] });
+}
+
 /**
- * Spectra from a row of wavelengths and columns of values: order, gaps, range, sign and units checked.
+ * Spectra from a row of wavelengths and columns of values: put in rising order, cropped to 380 to 780 nm, then order,
+ * gaps, range, sign and units checked.
  * @param stated the unit that the file itself names
  * @returns spectra of reflectance 0 … 1 and notes; or the first fault with its place
  */
@@ -176,31 +251,32 @@ export function spectraFromColumns(
   columns: readonly Column[],
   stated?: StatedUnit,
 ): Outcome<{ readonly spectra: SpectrumReading[]; readonly notes: readonly FileNote[] }> {
-  const nm = wavelengths.map(({ value }) => value);
-  const wrong = wavelengthFault(nm);
+  const uneven = columns.find(({ cells }) => cells.length !== wavelengths.length);
+  if (uneven) return bad(countFault(wavelengths.length, uneven.cells.length));
+  const visible = cropped(rising({ wavelengths, columns }));
+  const wrong = wavelengthFault(visible.wavelengths.map(({ value }) => value));
   if (wrong) {
     const { at, ...fault } = wrong;
-    return faultAt(wavelengths[at], fault);
+    return faultAt(visible.wavelengths[at], fault);
   }
-  const uneven = columns.find(({ cells }) => cells.length !== nm.length);
-  if (uneven) return bad(countFault(nm.length, uneven.cells.length));
-  for (const { cells } of columns) {
-    const negative = negativeFault(nm, cells);
-    if (negative) return negative;
-  }
-  const unit = unitOfAll(nm, columns, stated);
+  const unit = unitOfAll(visible, stated);
   if (!unit.ok) return unit;
   const scale = unit.value.unit === 'percent' ? 100 : 1;
+  const { band, notes } = withoutNoisyEnds(visible, scale);
+  const clean = withoutNoise(band, scale);
+  if (!clean.ok) return clean;
+  const nm = band.wavelengths.map(({ value }) => value);
   const spectra: SpectrumReading[] = [];
-  for (const { name, cells } of columns) {
+  for (const { name, cells } of clean.value.columns) {
     const made = makeSpectrum(
       nm,
       cells.map(({ value }) => value / scale),
     );
     if (!made.ok) return faultAt(cells[0], made.fault);
-    spectra.push({ ...(name ? { name } : {}), spectrum: made.value });
+    const { line, column } = cells[0]!;
+    spectra.push({ ...(name ? { name } : {}), place: { line, column }, spectrum: made.value });
   }
-  return good({ spectra, notes: unit.value.notes });
+  return good({ spectra, notes: [...unit.value.notes, ...notes, ...clean.value.notes] });
 }
 
 const countFault = (wavelengths: number, values: number): Fault => ({

@@ -1,7 +1,8 @@
 // Spectra from tables: wavelengths down (one column a reading) or across (one row a reading).
 import { good, type Outcome } from '../../outcome.js';
 import { wavelengthFault } from '../spectrum.js';
-import { spectraFromColumns, type StatedUnit } from './columns.js';
+import { isVisible, spectraFromColumns, type StatedUnit } from './columns.js';
+import { notReflectance, otherQuantity } from './quantity.js';
 import {
   faultAt,
   longest,
@@ -17,10 +18,12 @@ interface Word {
   readonly text: string;
   readonly column: number;
 }
-interface Line {
-  readonly words: readonly Word[];
+interface RawLine {
   readonly line: number;
   readonly text: string;
+}
+interface Line extends RawLine {
+  readonly words: readonly Word[];
 }
 
 const wordAt = ({ words }: Line, index: number): string => words[index]?.text ?? '';
@@ -51,7 +54,10 @@ function splitAt(line: string, separator: string): Word[] {
 
 type Separator = ';' | '\t' | ',' | ' ';
 
-function separatorOf(lines: readonly string[]): Separator {
+/** Judged by the lines that begin with a number, where there are any: remarks of the instrument hold other signs. */
+function separatorOf(all: readonly string[]): Separator {
+  const numbers = all.filter((line) => /^\s*"?[+-]?\d/.test(line));
+  const lines = numbers.length > 0 ? numbers : all;
   if (lines.some((line) => line.includes(';'))) return ';';
   if (lines.some((line) => /\S\t/.test(line))) return '\t';
   const data = lines.find((line) => /^\s*"?\d/.test(line)) ?? '';
@@ -81,13 +87,17 @@ const spreadHeading = /std|deviation|streuung|uncertaint|error|(?:^|[\s_(])s\.?d
 
 /** Headings of the column of wavelengths, and of columns that are neither that nor reflectance. */
 const wavelengthHeading = /wave|wellen|^\s*(?:nm|wl|lambda|λ)(?![a-z])/i;
-const otherHeading =
-  /^\s*(?:absorb|transm|k\s*\/\s*s|counts?\b|observer|angle|illuminant|temperature|time\b|(?:n|no|nr|index|row)\b|#)/i;
+const otherHeading = /^\s*(?:observer|angle|illuminant|temperature|time\b|(?:n|no|nr|index|row)\b|#)/i;
 const noReading = (heading: string): boolean =>
-  [spreadHeading, wavelengthHeading, otherHeading].some((pattern) => pattern.test(heading));
+  [spreadHeading, wavelengthHeading, otherHeading].some((pattern) => pattern.test(heading)) ||
+  otherQuantity(heading) !== undefined;
 
 /** Lines that are no data and no heading: `# …`, `// …`, `% …`, `; …`. */
 const comment = /^\s*(?:#|\/\/|%\s|;(?!.*;))/;
+
+/** What ends the numbers: `>>>>>End Spectral Data<<<<<`, `[EndOfData]`, `END`. */
+const endMarker =
+  /^[\W_]*(?:end|eof|stop)(?:[\s_-]*(?:of|the|spectral|spectrum|processed|data|file|measurement|scan))*[\W_]*$/i;
 
 /** The unit that a heading names: `R %`, `reflectance_pct`, `R (0-1)`. A tint's `20 %` is its name; `0-100 %` is a unit. */
 function unitOf(heading: string): StatedUnit | undefined {
@@ -101,6 +111,10 @@ function unitOf(heading: string): StatedUnit | undefined {
     return { unit: 'percent' };
   return undefined;
 }
+
+/** `wavelength,reflectance`, or `nm,` and a name. */
+const usualHeading = (heading: string): boolean =>
+  /^[a-z_ ]+,[a-z_ ]+$/i.test(heading) && !unitOf(heading) && !noReading(heading.slice(heading.indexOf(',') + 1));
 
 /** A line `400,0.0731` of the usual file; undefined for any other. */
 function usualRow(line: string): { readonly nm: number; readonly r: number } | undefined {
@@ -117,7 +131,7 @@ function usualRow(line: string): { readonly nm: number; readonly r: number } | u
 function readUsual(lines: readonly string[]): ReadingsFile | undefined {
   const heading = lines[0] ?? '';
   const headed = !/^\d/.test(heading);
-  if (headed && (!/^[a-z_ ]+,[a-z_ ]+$/i.test(heading) || unitOf(heading))) return undefined;
+  if (headed && !usualHeading(heading)) return undefined;
   const wavelengths: number[] = [];
   const reflectance: number[] = [];
   const end = lines.at(-1) === '' ? lines.length - 1 : lines.length;
@@ -127,7 +141,8 @@ function readUsual(lines: readonly string[]): ReadingsFile | undefined {
     wavelengths.push(row.nm);
     reflectance.push(row.r);
   }
-  if (wavelengths.length > longest.wavelengths || wavelengthFault(wavelengths)) return undefined;
+  const visible = wavelengths.every(isVisible);
+  if (!visible || wavelengths.length > longest.wavelengths || wavelengthFault(wavelengths)) return undefined;
   const name = headed ? heading.slice(heading.indexOf(',') + 1).trim() : '';
   const spectrum = { wavelengths, reflectance };
   return { format: 'CSV', spectra: [{ ...(name ? { name } : {}), spectrum }], values: [], notes: [] };
@@ -149,6 +164,7 @@ function linesOf(raw: readonly string[]): Outcome<{ readonly lines: readonly Lin
   const kept: { text: string; line: number }[] = [];
   for (const [i, text] of raw.entries()) {
     if (text.trim() === '' || comment.test(text)) continue;
+    if (kept.length > 0 && text.length < 80 && endMarker.test(text)) break;
     kept.push({ text, line: i + 1 });
     if (kept.length > longest.wavelengths)
       return faultAt(
@@ -394,19 +410,49 @@ function cellsDown(rows: readonly Line[], columns: readonly number[]): Outcome<C
   return good({ wavelengths, values });
 }
 
+/** Lines before the numbers, comments too, as they stand. */
+const mostRemarks = 200;
+const remarksBefore = (raw: readonly string[], line: number): RawLine[] =>
+  raw.slice(0, Math.min(line - 1, mostRemarks)).map((text, i) => ({ text: text.slice(0, 200), line: i + 1 }));
+
+/** The quantity of a file that holds no reflectance: named by the heading of its columns, or by a remark before them. */
+function otherQuantityOf(
+  columns: readonly number[],
+  heading: Line | undefined,
+  remarks: readonly RawLine[],
+): PlacedQuantity | undefined {
+  if (columns.length > 0) return quantityBefore(remarks, heading);
+  for (const { text, column } of heading?.words ?? []) {
+    const name = otherQuantity(text);
+    if (name) return { name, place: { line: heading!.line, column } };
+  }
+  return quantityBefore(remarks, undefined);
+}
+
+/** Rows that the CIE tables have values for; all, where that is none. What an instrument writes further out may be anything. */
+function visibleRows(rows: readonly Line[]): readonly Line[] {
+  const visible = rows.filter((line) => {
+    const nm = numberAt(line, 0);
+    return nm === undefined || isVisible(nm);
+  });
+  return visible.filter((line) => numberAt(line, 0) !== undefined).length < 2 ? rows : visible;
+}
+
 /** Wavelengths down, one column a reading. */
-function readDown(all: readonly Line[], separator: Separator): Outcome<ReadingsFile> {
+function readDown(all: readonly Line[], separator: Separator, raw: readonly string[]): Outcome<ReadingsFile> {
   const lines = wavelengthsFirst(all);
   const first = firstRow(lines);
   if (first < 0) return noRowFault(lines);
   const found = withDecimalCommas(lines.slice(first), separator);
   if (!found.ok) return found;
-  const { rows } = found.value;
+  const rows = visibleRows(found.value.rows);
   // The line right above the numbers names the unit; words further up may hold any per cent.
   const heading = first > 0 ? lines[first - 1] : undefined;
   const { columns, notes } = ofOneGloss(readingColumns(rows, heading), heading);
   const place = { line: rows[0]!.line, column: 1 };
-  if (columns.length > longest.readings)
+  const quantity = otherQuantityOf(columns, heading, remarksBefore(raw, rows[0]!.line));
+  if (quantity) return notReflectance(quantity.name, quantity.place);
+  if (columns.length > longest.sets)
     return faultAt(place, {
       code: 'too-many-readings',
       message: `The file has ${columns.length} columns of readings.`,
@@ -431,28 +477,67 @@ function readDown(all: readonly Line[], separator: Separator): Outcome<ReadingsF
 
 const named = (name: string, cells: readonly Cell[]): Column => ({ ...(name ? { name } : {}), cells });
 
+/** The column that names the rows, before the first wavelength: the one headed name or sample, else the first; or -1. */
+function columnOfNames(heading: Line, firstWavelength: number): number {
+  const words = heading.words.slice(0, firstWavelength).map(({ text }) => text);
+  const headed = words.findIndex((text) => /name|sample|probe|label|échantillon/i.test(text));
+  return headed >= 0 ? headed : Math.min(0, words.length - 1);
+}
+
+/** A quantity with the place where it is named. */
+interface PlacedQuantity {
+  readonly name: string;
+  readonly place: { readonly line: number; readonly column: number };
+}
+
+/** A remark that says what was measured: `Y axis: Absorbance`, `# Transmission spectrum`. */
+const saysQuantity = /\b(?:mode|type|quantity|measure\w*|messgr\w*|y[\s-]?axis|ordinate|units?|spectr(?:um|a|e))\b/i;
+
+/** Figures that light meters write before a spectrum, and no instrument for reflectance: `LUX 695`, `CCT 5198`. */
+const lightFigures = /^\s*(?:lux|illuminance|cct|cri|tlci|ppfd|irr)\b/i;
+
+function quantityIn(remark: string): string | undefined {
+  if (lightFigures.test(remark)) return 'emission';
+  return saysQuantity.test(remark) ? otherQuantity(remark) : undefined;
+}
+
+/** Another quantity than reflectance that remarks before the numbers name, unless the heading names reflectance. */
+function quantityBefore(remarks: readonly RawLine[], heading: Line | undefined): PlacedQuantity | undefined {
+  if (heading && /refle[ck]t|\b%?r\b/i.test(heading.text)) return undefined;
+  for (const { text, line } of remarks) {
+    const name = quantityIn(text);
+    if (name) return { name, place: { line, column: 1 } };
+  }
+  return undefined;
+}
+
 /** Wavelengths across, in the headings of columns; one row a reading. */
-function readAcross(lines: readonly Line[], at: number): Outcome<ReadingsFile> {
+function readAcross(lines: readonly Line[], at: number, before: readonly RawLine[]): Outcome<ReadingsFile> {
   const heading = lines[at]!;
-  const places = heading.words.flatMap(({ text, column }, index) => {
+  const found = heading.words.flatMap(({ text, column }, index) => {
     const value = headingWavelength(text);
     return value === undefined ? [] : [{ index, cell: { value, line: heading.line, column } }];
   });
+  const visible = found.filter(({ cell }) => isVisible(cell.value));
+  const places = visible.length < 2 ? found : visible;
+  const quantity = quantityBefore(before, heading);
+  if (quantity) return notReflectance(quantity.name, quantity.place);
+  const nameColumn = columnOfNames(heading, found[0]!.index);
   const columns: Column[] = [];
   for (const line of lines.slice(at + 1)) {
     const cells: Cell[] = [];
     for (const { index, cell } of places) {
-      const found = cellOf(line, index, `No value stands below ${cell.value} nm.`);
-      if (!found.ok) return found;
-      cells.push(found.value);
+      const read = cellOf(line, index, `No value stands below ${cell.value} nm.`);
+      if (!read.ok) return read;
+      cells.push(read.value);
     }
-    columns.push(named(places[0]!.index > 0 ? wordAt(line, 0) : '', cells));
-    if (columns.length > longest.readings)
+    columns.push(named(nameColumn < 0 ? '' : wordAt(line, nameColumn), cells));
+    if (columns.length > longest.sets)
       return faultAt(
         { line: line.line, column: 1 },
         {
           code: 'too-many-readings',
-          message: `The file has more than ${longest.readings} rows of readings.`,
+          message: `The file has more than ${longest.sets} rows of readings.`,
           cure: 'Give the readings of one sample only.',
         },
       );
@@ -504,5 +589,6 @@ export function parseCsv(text: string): Outcome<ReadingsFile> {
   if (!found.ok) return found;
   const { lines, separator } = found.value;
   const across = headingAcross(lines);
-  return across >= 0 ? readAcross(lines, across) : readDown(lines, separator);
+  const before = remarksBefore(raw, lines[Math.max(across, 0)]?.line ?? 1);
+  return across >= 0 ? readAcross(lines, across, before) : readDown(lines, separator, raw);
 }

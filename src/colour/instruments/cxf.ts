@@ -4,6 +4,8 @@ import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import type { Observer } from '../numbers.js';
 import { checkLab, checkXyz } from '../surface.js';
 import { spectraFromColumns } from './columns.js';
+import { notReflectance, otherQuantity } from './quantity.js';
+import { sampleNamed } from './sets.js';
 import {
   faultAt,
   longest,
@@ -42,12 +44,19 @@ interface CxfValue extends CxfObject, FilePlace {
   readonly parts: Map<string, number>;
 }
 interface CxfSpecification {
+  quantity?: CxfQuantity;
   increment?: number;
   start?: number;
   illuminant?: string;
   observer?: Observer;
 }
+/** A quantity other than reflectance, with the place where it is named. */
+interface CxfQuantity {
+  readonly name: string;
+  readonly place: FilePlace;
+}
 interface CxfContent {
+  readonly others: readonly CxfQuantity[];
   readonly spectra: readonly CxfSpectrum[];
   readonly values: readonly CxfValue[];
   readonly specifications: ReadonlyMap<string, CxfSpecification>;
@@ -62,9 +71,12 @@ class Stop extends Error {
 
 const attribute = (tag: SaxesTagPlain, name: string): string => tag.attributes[name] ?? '';
 
+/** A number with decimal point or comma. */
+const decimal = (text: string): number | undefined => plainNumber(text.includes('.') ? text : text.replace(',', '.'));
+
 /** `{ start: 400 }` from an attribute that is a number, `{}` otherwise. */
 const numberNamed = <Name extends string>(name: Name, text: string): { [key in Name]?: number } => {
-  const value = plainNumber(text);
+  const value = decimal(text);
   return value === undefined ? {} : ({ [name]: value } as { [key in Name]: number });
 };
 
@@ -72,6 +84,7 @@ const numberNamed = <Name extends string>(name: Name, text: string): { [key in N
 class CxfCollector implements CxfContent {
   readonly spectra: CxfSpectrum[] = [];
   readonly values: CxfValue[] = [];
+  readonly others: CxfQuantity[] = [];
   readonly specifications = new Map<string, CxfSpecification>();
   private readonly path: string[] = [];
   private elements = 0;
@@ -119,11 +132,13 @@ class CxfCollector implements CxfContent {
   }
 
   private begin(name: string, tag: SaxesTagPlain): void {
+    if (/^(?!Reflectance).*Spectrum$/.test(name))
+      this.others.push({ name: otherQuantity(name) ?? 'another quantity', place: this.place() });
     switch (name) {
       case 'Object':
         this.object = {
           object: this.object.object + 1,
-          name: attribute(tag, 'Name'),
+          name: attribute(tag, 'Name') || attribute(tag, 'Id'),
           kind: attribute(tag, 'ObjectType'),
         };
         break;
@@ -202,11 +217,14 @@ class CxfCollector implements CxfContent {
     else if (name === 'Observer') {
       const found = /\b(10|2)/.exec(content)?.[1];
       if (found) specification.observer = Number(found) as Observer;
+    } else if (name === 'MeasurementType') {
+      const other = otherQuantity(content.replaceAll('_', ' '));
+      if (other) specification.quantity = { name: other, place: this.place() };
     } else if (name === 'ColorSpecification') this.specification = undefined;
   }
 
   private numberIn(text: string, place: FilePlace, expected: string): number {
-    const number = plainNumber(text);
+    const number = decimal(text);
     if (number === undefined)
       this.stop(
         {
@@ -259,24 +277,34 @@ function collect(text: string): Outcome<CxfContent> {
   return good(collector);
 }
 
-/** Kinds of object that hold readings, the substrate (the bare card beneath) last. */
-function kindsOf(readings: readonly CxfObject[]): readonly string[] {
-  const kinds = [...new Set(readings.map(({ kind }) => kind))];
-  const isSubstrate = (kind: string) => /substrate/i.test(kind);
-  return [...kinds.filter((kind) => !isSubstrate(kind)), ...kinds.filter(isSubstrate)];
-}
+const isSubstrate = ({ kind }: CxfObject): boolean => /substrate/i.test(kind);
 
-function kindsNote(kinds: readonly string[], place: FilePlace): FileNote[] {
-  if (kinds.length < 2) return [];
-  return [
-    {
-      code: 'several-kinds',
-      message: `Readings of ${kinds.length} kinds stand in the file (${kinds.slice(0, 4).join(', ')}); those of ${kinds[0] || 'the first'} were used.`,
-      line: place.line,
-      column: place.column,
-      cure: 'Export one kind only if another was meant.',
-    },
-  ];
+/**
+ * Readings of one kind a sample: of `M0_Measurement` and `M1_Measurement` of the same object the first is used. The
+ * substrate (the bare card beneath) is left out unless there is nothing else.
+ */
+function ofOneKind<Found extends CxfObject & FilePlace>(
+  all: readonly Found[],
+): { readonly used: readonly Found[]; readonly notes: readonly FileNote[] } {
+  const samples = all.filter((one) => !isSubstrate(one));
+  const readings = samples.length > 0 ? samples : all;
+  const kindOf = new Map<string, string>();
+  const used = readings.filter(({ name, kind }) => {
+    const sample = sampleNamed(name) ?? '';
+    const first = kindOf.get(sample) ?? kind;
+    kindOf.set(sample, first);
+    return kind === first;
+  });
+  if (used.length === readings.length) return { used, notes: [] };
+  const kinds = [...new Set(readings.map(({ kind }) => kind))];
+  const note: FileNote = {
+    code: 'several-kinds',
+    message: `Readings of ${kinds.length} kinds stand in the file (${kinds.slice(0, 4).join(', ')}); of each sample those of the first kind were used.`,
+    line: readings[0]!.line,
+    column: readings[0]!.column,
+    cure: 'Export one kind only if another was meant.',
+  };
+  return { used, notes: [note] };
 }
 
 /** Readings under the first condition, where one object was read under several (with and without filter, at several angles). */
@@ -311,7 +339,7 @@ function stepsOf(spectrum: CxfSpectrum, specification: CxfSpecification | undefi
   const stated = spectrum.increment ?? specification?.increment;
   if (stated !== undefined) return good({ start, increment: stated, notes: [] });
   // Without a stated step, the one that ends the spectrum in the deep red: 700 to 830 nm.
-  const increment = [10, 5, 20, 1].find((step) => {
+  const increment = [10, 5, 20, 10 / 3, 2, 1].find((step) => {
     const end = start + step * (count - 1);
     return end >= 700 && end <= 830;
   });
@@ -324,7 +352,7 @@ function stepsOf(spectrum: CxfSpectrum, specification: CxfSpecification | undefi
     });
   const note: FileNote = {
     code: 'increment-inferred',
-    message: `The step is not stated; ${increment} nm follows from ${count} values from ${start} nm.`,
+    message: `The step is not stated; ${Number(increment.toFixed(2))} nm follows from ${count} values from ${start} nm.`,
     line: spectrum.line,
     column: spectrum.column,
     cure: 'Check it against the instrument.',
@@ -333,12 +361,13 @@ function stepsOf(spectrum: CxfSpectrum, specification: CxfSpecification | undefi
 }
 
 function spectraOf({ spectra, specifications }: CxfContent): Outcome<ReadingsFile> {
-  const kinds = kindsOf(spectra);
-  const ofKind = spectra.filter(({ kind }) => kind === kinds[0]);
-  const used = ofOneCondition(ofKind);
+  const ofKind = ofOneKind(spectra);
+  const used = ofOneCondition(ofKind.used);
   const first = used[0]!;
+  const quantity = specifications.get(first.specification)?.quantity;
+  if (quantity) return notReflectance(quantity.name, quantity.place);
   const place = { line: first.line, column: first.column };
-  if (used.length > longest.readings)
+  if (used.length > longest.sets)
     return faultAt(first, {
       code: 'too-many-readings',
       message: `The file holds ${used.length} spectra.`,
@@ -373,8 +402,8 @@ function spectraOf({ spectra, specifications }: CxfContent): Outcome<ReadingsFil
   );
   if (!made.ok) return made;
   const notes = [
-    ...kindsNote(kinds, spectra[0]!),
-    ...(used.length < ofKind.length ? [conditionNote] : []),
+    ...ofKind.notes,
+    ...(used.length < ofKind.used.length ? [conditionNote] : []),
     ...steps.value.notes,
     ...made.value.notes,
   ];
@@ -391,6 +420,7 @@ function valueOf(value: CxfValue, specification: CxfSpecification | undefined): 
   const { illuminant, observer } = specification ?? {};
   return good({
     ...(value.name ? { name: value.name } : {}),
+    place: { line: value.line, column: value.column },
     space: value.space,
     value: checked.value,
     ...(illuminant ? { illuminant } : {}),
@@ -398,10 +428,18 @@ function valueOf(value: CxfValue, specification: CxfSpecification | undefined): 
   });
 }
 
-function valuesOf({ values, specifications }: CxfContent): Outcome<ReadingsFile> {
-  const kinds = kindsOf(values);
-  const ofKind = values.filter(({ kind }) => kind === kinds[0]);
-  const ofSpace = ofKind.filter(({ space }) => space === ofKind[0]!.space);
+/** Values of one sample for several illuminants are not averaged: those of its first are used. */
+function ofFirstConditions(one: ValueReading, all: readonly ValueReading[]): boolean {
+  const sample = sampleNamed(one.name);
+  const first = all.find(({ name }) => sampleNamed(name) === sample) ?? one;
+  return one.illuminant === first.illuminant && one.observer === first.observer;
+}
+
+function valuesOf({ values, specifications, others }: CxfContent): Outcome<ReadingsFile> {
+  const [other] = others;
+  if (other) return notReflectance(other.name, other.place);
+  const ofKind = ofOneKind(values);
+  const ofSpace = ofKind.used.filter(({ space }) => space === ofKind.used[0]!.space);
   const read: ValueReading[] = [];
   for (const one of ofOneCondition(ofSpace)) {
     const value = valueOf(one, specifications.get(one.specification));
@@ -421,16 +459,12 @@ function valuesOf({ values, specifications }: CxfContent): Outcome<ReadingsFile>
   return good({
     format: 'CxF',
     spectra: [],
-    values: read.filter(({ illuminant, observer }) => illuminant === first.illuminant && observer === first.observer),
-    notes: kindsNote(kinds, { line: 1, column: 1 }),
+    values: read.filter((one) => ofFirstConditions(one, read)),
+    notes: ofKind.notes,
   });
 }
 
-/**
- * Reads the reflectance spectra of a CxF3 file, or its CIELab or XYZ values if it has none. Every object with the same
- * kind (`Standard`, `M1_Measurement` …) is taken as one reading of the sample; the first kind that has any is used (that of
- * the substrate, the bare card beneath, only if there is no other).
- */
+/** Reads the reflectance spectra of a CxF3 file, or its CIELab or XYZ values if it has none. */
 export function parseCxf(text: string): Outcome<ReadingsFile> {
   const content = collect(text);
   if (!content.ok) return content;

@@ -14,19 +14,22 @@ export interface FileNote {
 
 export interface SpectrumReading {
   readonly name?: string;
+  /** Where it stands in the file. */
+  readonly place?: FilePlace;
   readonly spectrum: Spectrum;
 }
 
 /** Lab or XYZ as an instrument wrote it, where no spectrum stands in the file. */
 export interface ValueReading {
   readonly name?: string;
+  readonly place?: FilePlace;
   readonly space: 'lab' | 'xyz';
   readonly value: Triple;
   readonly illuminant?: string;
   readonly observer?: Observer;
 }
 
-/** All readings of a file, taken as readings of one sample. Spectra, or values if there is no spectrum. */
+/** Readings of a file: spectra, or values if there is no spectrum. */
 export interface ReadingsFile {
   readonly format: 'CSV' | 'CGATS' | 'CxF';
   readonly spectra: readonly SpectrumReading[];
@@ -51,8 +54,8 @@ export interface Column {
   readonly cells: readonly Cell[];
 }
 
-/** Files over this length, or with more wavelengths or readings, are not spectra. */
-export const longest = { characters: 4_000_000, wavelengths: 4_000, readings: 200 } as const;
+/** Files over this length, or with more wavelengths, readings of one sample or sets in all, are not read. */
+export const longest = { characters: 4_000_000, wavelengths: 4_000, readings: 200, sets: 2_000 } as const;
 
 /** Longer text is no number that an instrument writes, and is not searched. */
 const longestNumber = 40;

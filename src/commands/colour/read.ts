@@ -62,7 +62,7 @@ export function readLab(text: string, option: string, stated: StatedConditions):
   });
 }
 
-async function textOf(path: string): Promise<Outcome<string>> {
+async function bytesOf(path: string): Promise<Outcome<Uint8Array>> {
   try {
     const about = await stat(path);
     if (!about.isFile())
@@ -73,7 +73,7 @@ async function textOf(path: string): Promise<Outcome<string>> {
         message: `The file has ${about.size} bytes.`,
         cure: 'Give one sample’s spectra in a file.',
       });
-    return good(await readFile(path, 'utf8'));
+    return good(await readFile(path));
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'ENOENT')
@@ -89,10 +89,17 @@ async function textOf(path: string): Promise<Outcome<string>> {
 const sentence = ({ message, line, cure }: FileNote): string =>
   `${line === undefined ? '' : `Line ${line}: `}${message} ${cure}`;
 
-/** The colour of a file of readings. */
-export async function readColourFile(path: string, stated: StatedConditions): Promise<ReadOutcome> {
-  const text = await textOf(path);
-  const file = text.ok ? readReadings(text.value) : text;
+/**
+ * The colour of a file of readings.
+ * @param wanted the samples of the file that are meant, if it holds several
+ */
+export async function readColourFile(
+  path: string,
+  stated: StatedConditions,
+  wanted: readonly string[] | undefined,
+): Promise<ReadOutcome> {
+  const bytes = await bytesOf(path);
+  const file = bytes.ok ? readReadings(bytes.value, wanted) : bytes;
   const found = file.ok ? colourFromFile(file.value, stated) : file;
   if (!found.ok) return { ok: false, fault: { ...found.fault, file: path } };
   if (!file.ok) return file;

@@ -1,0 +1,73 @@
+// The dots of hydrates and adducts: which full stops are dots and which are decimal points, and water that is written
+// after a space, a comma or a dash.
+import { isCapital, isDigit } from './characters.js';
+
+const beforeWater = String.raw`(?=(?:\d+(?:\.\d+)?(?:\/\d+)?|[½¼¾]|[nx])?\s*\(?H2O\)?\s*(?:$|[·.)\]}]))`;
+const afterNumber = String.raw`(?<!(?:^|[·.xX,:\s([{])[\d./-]+)`;
+const writtenApart = new RegExp(
+  String.raw`(?<=[\])}A-Za-z\d])${afterNumber}(?:\s*[xX]\s*(?=[\d½¼¾])|\s*[,:]\s*|\s+-\s+|\s+)${beforeWater}`,
+  'g',
+);
+const dashed = new RegExp(`(?<=[\\])}A-Za-z\\d])${afterNumber}-${beforeWater}`);
+
+/** Water of crystallisation after a space, a comma, a colon or an x, as labels and old books write it, is set after a dot. */
+export const dotBeforeWater = (text: string): string =>
+  text.includes('H2O') ? text.replace(writtenApart, (gap) => '·'.padEnd(gap.length)) : text;
+
+/** A dash before water is set as a dot; `at` is where it stood. */
+export function dashBeforeWater(text: string): { readonly text: string; readonly at?: number } {
+  const dash = dashed.exec(text);
+  return dash ? { text: `${text.slice(0, dash.index)}·${text.slice(dash.index + 1)}`, at: dash.index } : { text };
+}
+
+/** Positions of full stops: those that are the dot of an adduct, and those among them that could be decimal points. */
+export interface Stops {
+  readonly adduct: ReadonlySet<number>;
+  readonly doubtful: readonly number[];
+}
+
+const stopsOf = (text: string): number[] => [...text.matchAll(/\./g)].map(({ index }) => index);
+
+type StopReading = 'adduct' | 'adduct of water' | 'decimal' | 'second of a number' | 'doubtful';
+
+/** Coefficients of adducts are small; waters of crystallisation, which are told by their formula, go to 24. */
+const largestCoefficient = 24;
+
+function readStop(text: string, at: number): StopReading {
+  const [, digits, then] = /^(\d*) *(.?)/.exec(text.slice(at + 1, at + 40)) as unknown as [string, string, string];
+  const head = text.slice(0, at);
+  const before = /(\d*)$/.exec(head.slice(-20))![1]!;
+  const follows = text[at - before.length - 1] === '.';
+  if (before === '' || digits === '' || then === '/') return 'adduct';
+  if (then === '.' && isDigit(text[at + 1 + digits.length + 1]) && !follows) return 'adduct';
+  if (follows) return 'second of a number';
+  if (before === '0' || !(isCapital(then) || then === '(' || then === '[')) return 'decimal';
+  if (/^\d+ *H2O(?:$|[.(])/.test(text.slice(at + 1, at + 13))) return 'adduct of water';
+  // A count of 1 is never written, a coefficient begins with no 0 and is small, and an element alone forms no adduct.
+  const alone = /(?:^|[.·])\d*[A-Z][a-z]?\d+$/.test(head);
+  if (before === '1' || digits.startsWith('0') || Number(digits) > largestCoefficient || alone) return 'decimal';
+  return 'doubtful';
+}
+
+/**
+ * Which full stops stand for the dot of an adduct, and which of those could as well be decimal points.
+ * Rule: where a raised dot or asterisk occurs, full stops are decimal points. Otherwise a stop before a letter, before a
+ * fraction, or the first of two in one number is an adduct's dot; one after a lone 0 or 1, after an element alone, before
+ * digits that no adduct has, or with no element after its digits, is a decimal point, and makes the doubtful ones decimal
+ * too. What stays doubtful is read as an adduct's dot.
+ * @example readStops('Cu1.97S').adduct.size // 0
+ */
+export function readStops(text: string): Stops {
+  const stops = stopsOf(text);
+  if (text.includes('·'))
+    return { adduct: new Set(stops.filter((at) => !isDigit(text[at - 1]) && !isDigit(text[at + 1]))), doubtful: [] };
+  const readings = stops.map((at) => [at, readStop(text, at)] as const);
+  const read = (wanted: StopReading): number[] => readings.filter(([, as]) => as === wanted).map(([at]) => at);
+  const certain = read('adduct');
+  const doubtful = read('doubtful');
+  const decimals = read('decimal').length > 0 && certain.length === 0;
+  return {
+    adduct: new Set([...certain, ...read('adduct of water'), ...(decimals ? [] : doubtful)]),
+    doubtful: decimals || certain.length > 0 ? [] : doubtful,
+  };
+}

@@ -1,0 +1,29 @@
+// Formulae: reading, printing, composition, mass, setting on a page.
+export { composition, compositionOfParts, unknownCounts, type GivenCounts } from './composition.js';
+export { isListedIon } from './charge.js';
+export { withoutMarkup } from './markup.js';
+export {
+  formulaOfNodes,
+  isElectron,
+  single,
+  type Atom,
+  type Composition,
+  type Count,
+  type Formula,
+  type FormulaNode,
+  type FormulaPart,
+  type Group,
+} from './model.js';
+export {
+  massFractionRanges,
+  massFractions,
+  molarMass,
+  molarMassBounds,
+  type MolarMass,
+  type MolarMassBounds,
+} from './molar-mass.js';
+export { endForms, openProportions, withCounts, withoutUnbounded } from './open.js';
+export { oxideEquivalents, type OxideShare } from './oxides.js';
+export { parseFormula } from './parse.js';
+export { chargeText, countText, hillFormula, nodesText, printFormula } from './print.js';
+export { formulaRuns, spokenFormula, typeset, type Run, type Typeset } from './typeset.js';

@@ -1,0 +1,130 @@
+// What a formula leaves open (letters for counts, shares of a place), and the definite formulae at the ends of it.
+import { one, zero, type Decimal } from '../exact.js';
+import { composition, substituted, unknownCounts, type GivenCounts } from './composition.js';
+import { single, type Count, type Formula, type FormulaNode, type FormulaPart, type Group } from './model.js';
+import { partText } from './print.js';
+
+const nodesOf = (parts: readonly FormulaPart[]): readonly FormulaNode[] =>
+  parts.flatMap(({ nodes }) =>
+    nodes.flatMap((node) => (node.kind === 'group' ? [node, ...nodesOf(node.parts)] : node)),
+  );
+
+const alternativeGroups = (parts: readonly FormulaPart[]): readonly Group[] =>
+  nodesOf(parts).filter((node): node is Group => node.kind === 'group' && node.alternatives === true);
+
+/** Places that several elements share in proportions nobody has given. @example openProportions(f.parts) // ['(Zn,Mn)'] */
+export const openProportions = (parts: readonly FormulaPart[]): readonly string[] => [
+  ...new Set(alternativeGroups(parts).map(placeName)),
+];
+
+/** A shared place without its count: `(Zn,Mn)` of (Zn,Mn)2O3. */
+const placeName = (group: Group): string => partText([{ multiplier: single, nodes: [{ ...group, count: single }] }]);
+
+/** Between which values a letter can lie; without `high` nothing in the formula bounds it. */
+export interface LetterRange {
+  readonly low: Decimal;
+  readonly high?: Decimal;
+}
+
+function countsOf(parts: readonly FormulaPart[]): readonly Count[] {
+  return parts.flatMap(({ multiplier, nodes }) => [
+    multiplier,
+    ...nodes.flatMap((node) => (node.kind === 'group' ? [node.count, ...countsOf(node.parts)] : [node.count])),
+  ]);
+}
+
+const smaller = (a: Decimal | undefined, b: Decimal): Decimal => (a && a.lt(b) ? a : b);
+
+/**
+ * The range of each unknown letter: no count is below 0, so that x of CdS1-xSex lies between 0 and 1. A letter that
+ * multiplies all there is (`(C6H10O5)n`) is at least 1.
+ */
+export function letterRanges(formula: Formula): ReadonlyMap<string, LetterRange> {
+  const highest = new Map<string, Decimal>();
+  for (const { low, unknown } of countsOf(formula.parts))
+    for (const [letter, factor] of Object.entries(unknown ?? {}))
+      if (factor.isNegative()) highest.set(letter, smaller(highest.get(letter), low.div(factor.neg())));
+  const letters = unknownCounts(formula);
+  const withoutAny = withCounts(formula, Object.fromEntries(letters.map((letter) => [letter, zero])));
+  const low = withoutAny.parts.length === 0 ? one : zero;
+  return new Map(letters.map((letter) => [letter, { low, high: highest.get(letter) }]));
+}
+
+/** The formula with values for its letters; what is there 0 times is left out. */
+export function withCounts(formula: Formula, given: GivenCounts): Formula {
+  const parts = (all: readonly FormulaPart[]): readonly FormulaPart[] =>
+    all.flatMap((part): readonly FormulaPart[] => {
+      const multiplier = substituted(part.multiplier, given);
+      const nodes = part.nodes.flatMap(node);
+      return isNothing(multiplier) || nodes.length === 0 ? [] : [{ multiplier, nodes }];
+    });
+  const node = (one: FormulaNode): readonly FormulaNode[] => {
+    const count = substituted(one.count, given);
+    if (isNothing(count)) return [];
+    if (one.kind === 'atom') return [{ ...one, count }];
+    const inside = parts(one.parts);
+    return inside.length === 0 ? [] : [{ ...one, parts: inside, count }];
+  };
+  return { ...formula, parts: parts(formula.parts) };
+}
+const isNothing = ({ low, high, unknown }: Count): boolean => unknown === undefined && low.isZero() && high.isZero();
+
+/** Every choice of one value for each letter at an end of its range; a letter without upper end stays at its lower one. */
+export function letterEnds(formula: Formula): readonly GivenCounts[] {
+  let ends: GivenCounts[] = [{}];
+  for (const [letter, { low, high }] of letterRanges(formula)) {
+    const values = high === undefined || high.eq(low) ? [low] : [low, high];
+    ends = ends.flatMap((end) => values.map((value) => ({ ...end, [letter]: value })));
+  }
+  const possible = ends.filter((end) => [...composition(formula, end).values()].every(({ low }) => low.gte(0)));
+  return possible.length > 0 ? possible : ends.slice(0, 1);
+}
+
+/** The formula without what nothing bounds: the dry salt of a hydrate of unknown water, the unit of a polymer. */
+export const withoutUnbounded = (formula: Formula): Formula =>
+  withCounts(
+    formula,
+    Object.fromEntries(
+      [...letterRanges(formula)].flatMap(([letter, { low, high }]) => (high === undefined ? [[letter, low]] : [])),
+    ),
+  );
+
+/** The formula with one alternative chosen in each shared place, by the place's name. */
+function withChoices(formula: Formula, choices: ReadonlyMap<string, number>): Formula {
+  const parts = (all: readonly FormulaPart[]): readonly FormulaPart[] =>
+    all.map((part) => ({ ...part, nodes: part.nodes.map(node) }));
+  const node = (one: FormulaNode): FormulaNode => {
+    if (one.kind === 'atom') return one;
+    if (!one.alternatives) return { ...one, parts: parts(one.parts) };
+    const { alternatives: _, ...group } = one;
+    return { ...group, parts: parts([one.parts[choices.get(placeName(one)) ?? 0]!]) };
+  };
+  return { ...formula, parts: parts(formula.parts) };
+}
+
+const mostForms = 64;
+
+/**
+ * The definite formulae at the ends of what a formula leaves open: ZnO and MnO of (Zn,Mn)O, CdS and CdSe of CdS1-xSex,
+ * the dry salt of a hydrate of unknown water. A formula that leaves nothing open is its own only end. Where places and
+ * letters are many, each is varied by itself, so that every element still occurs.
+ */
+export function endForms(formula: Formula): readonly Formula[] {
+  const places = new Map(alternativeGroups(formula.parts).map((group) => [placeName(group), group.parts.length]));
+  const letters = unknownCounts(formula).length > 0 ? letterEnds(formula) : [{}];
+  if (places.size === 0 && letters.length === 1 && Object.keys(letters[0]!).length === 0) return [formula];
+  const choices = choicesOf(places, Math.max(1, Math.floor(mostForms / Math.max(1, letters.length))));
+  return letters.flatMap((given) => choices.map((choice) => ({ ...withChoices(withCounts(formula, given), choice) })));
+}
+
+function choicesOf(places: ReadonlyMap<string, number>, most: number): readonly ReadonlyMap<string, number>[] {
+  const combinations = [...places.values()].reduce((product, size) => product * size, 1);
+  if (combinations > most)
+    return [...places].flatMap(([name, size]) => Array.from({ length: size }, (_, index) => new Map([[name, index]])));
+  let choices: ReadonlyMap<string, number>[] = [new Map()];
+  for (const [name, size] of places)
+    choices = choices.flatMap((choice) =>
+      Array.from({ length: size }, (_, index) => new Map([...choice, [name, index]])),
+    );
+  return choices;
+}

@@ -1,0 +1,3 @@
+// Quantities: a number, its unit, and how uncertain it says it is.
+export type { Dimension, Quantity } from './model.js';
+export { parseQuantity } from './parse.js';

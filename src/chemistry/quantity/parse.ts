@@ -1,0 +1,135 @@
+// From text such as `5.00 g`, `0.050 mol ± 0.001 mol`, `95-99 %`, `4.20 EUR / 500 g` to an exact value with its unit.
+import { bad, good, type Outcome } from '../../outcome.js';
+import { one } from '../exact.js';
+import { quantityFault, readAmount, readConcise, readLowerBound, readRange, type Written } from './amount.js';
+import type { Quantity } from './model.js';
+import { numeral } from './numeral.js';
+
+const longest = 200;
+
+/** What says too little, or can be read in two ways, by how it begins. */
+const refused: readonly {
+  readonly begins: RegExp;
+  /** Where in the match the trouble lies. */
+  readonly mark?: RegExp;
+  readonly code: string;
+  readonly message: (whole: string) => string;
+  readonly expected: string;
+  readonly cure: string;
+}[] = [
+  {
+    begins: /^(?:≤|<=|<|at most|max\.?)\s*/i,
+    code: 'range',
+    message: () => 'An upper bound alone does not say how much.',
+    expected: 'a number, a range or a lower bound',
+    cure: 'Write a range: 0.5-1 %.',
+  },
+  {
+    begins: /^[~≈]|^(?:ca|c|about|approx|approximately|circa)\b\.?/i,
+    code: 'approximate',
+    message: (whole) => `'${whole}' does not say how far off it may be.`,
+    expected: 'a number and its tolerance',
+    cure: 'Write e.g. 5 g ± 1 g.',
+  },
+  {
+    begins: /^[+\-−]?[\d \u00a0\u2009\u202f.]*\d['’]\d/,
+    mark: /['’]/,
+    code: 'comma',
+    message: () => 'An apostrophe inside a number is not read.',
+    expected: 'digits',
+    cure: 'Write thousands with a space or nothing between.',
+  },
+  {
+    begins: /^[+\-−]?[\d \u00a0\u2009\u202f.]*\d,\d/,
+    mark: /,/,
+    code: 'comma',
+    message: () => 'A comma inside a number can be read in two ways.',
+    expected: 'a full stop as decimal point',
+    cure: 'Write the decimal point as a full stop, and thousands with a space or nothing.',
+  },
+];
+
+function refuseWhatBeginsSo({ whole, text, column }: Written): Outcome<never> | undefined {
+  const found = refused.find(({ begins }) => begins.test(text));
+  if (!found) return undefined;
+  const { code, message, expected, cure } = found;
+  const at = found.mark ? text.search(found.mark) : 0;
+  return bad({ code, column: column(at), message: message(whole), expected, cure });
+}
+
+/** `(5.00 ± 0.01) g` as `5.00 g ± 0.01 g`. */
+function withoutBrackets(written: Written): Written {
+  const inner = /^\(([^()]*(?:±|\+\/-)[^()]*)\)\s*(.*)$/su.exec(written.text);
+  if (!inner) return written;
+  const [, inside, unit] = inner as unknown as [string, string, string];
+  return { ...written, text: `${inside.replace(/\s*(±|\+\/-)/, ` ${unit} $1`)} ${unit}` };
+}
+
+/**
+ * Reads a quantity.
+ *
+ * - a number and a unit: `5.00 g`, `1.5e-3 mol`, `60 %`, `10 % w/v`, `2.0 mol/L`, `3 drops`
+ * - a reading's own uncertainty: `5.00 g ± 0.01 g` (half-width), `5.00 g u = 0.006 g` or `5.000(6) g` (standard)
+ * - a range or a bound: `95-99 %`, `≥ 95 %` (to 100 %)
+ * - a price: `4.20 EUR / 500 g`
+ * - `excess`
+ *
+ * Errors: `unit`, `unit-missing`, `number`, `comma`, `range`, `tolerance`, `price`, `approximate`.
+ * @example parseQuantity('5.00 g') // value 5, resolution 0.01, dimension mass
+ */
+export function parseQuantity(written: string): Outcome<Quantity> {
+  const text = written.trim();
+  const offset = written.length - written.trimStart().length;
+  const last = written.length + 1;
+  const whole: Written = { whole: text, text, column: (at) => Math.min(last, offset + at + 1) };
+  const expected = 'a number and a unit';
+  if (text.length > longest)
+    return quantityFault({ code: 'number', column: 1, message: 'That is too long for a quantity.', expected });
+  if (text === '') return quantityFault({ code: 'number', column: 1, message: 'There is no quantity.', expected });
+  if (/^(?:in )?excess$/i.test(text))
+    return good({ written: text, dimension: 'excess', value: one, unit: '', base: one, baseUnit: '', resolution: one });
+  return readPrice(whole) ?? readNumber(whole);
+}
+
+function readNumber(written: Written): Outcome<Quantity> {
+  const afterBound = { ...written, text: written.text.replace(/^(?:≥|>=|>|at least|min\.?)\s*/i, '') };
+  const refusal = refuseWhatBeginsSo(written) ?? refuseWhatBeginsSo(afterBound);
+  if (refusal) return refusal;
+  const plain = withoutBrackets(written);
+  return readLowerBound(plain) ?? readRange(plain) ?? readConcise(plain) ?? readAmount(plain);
+}
+
+const currencies: Readonly<Record<string, string>> = { '€': 'EUR', '£': 'GBP', $: 'USD', '¥': 'JPY' };
+const sold: ReadonlySet<string> = new Set(['mass', 'volume', 'amount', 'drops']);
+
+/** `4.20 EUR / 500 g`, `£3.50 per 100 mL`, `12 EUR/L`. */
+function readPrice({ whole, text, column }: Written): Outcome<Quantity> | undefined {
+  const price = /^([€£$¥])?\s*(\d+(?:\.\d+)?)\s*([€£$¥]|[A-Z]{3})?\s*(?:\/|\bper\b)\s*(.+)$/su.exec(text);
+  if (!price || (price[1] === undefined) === (price[3] === undefined)) return undefined;
+  const sign = (price[1] ?? price[3])!;
+  const at = column(text.length - price[4]!.length);
+  const money = numeral(price[2]!);
+  const amount = price[4]!.trim();
+  const per = readNumber({ whole: amount, text: /^[\d.]/.test(amount) ? amount : `1 ${amount}`, column: () => at });
+  if (!per.ok) return per;
+  if (!money || !sold.has(per.value.dimension) || per.value.base.isZero())
+    return quantityFault({
+      code: 'price',
+      column: money ? at : column(0),
+      message: money ? 'A price is for a mass or a volume.' : 'That number is out of all measure.',
+      expected: 'money for an amount',
+      cure: 'Write e.g. 4.20 EUR / 500 g.',
+    });
+  const currency = currencies[sign] ?? sign;
+  return good({
+    written: whole,
+    dimension: 'money-per-amount',
+    value: money.value,
+    unit: currency,
+    base: money.value,
+    baseUnit: currency,
+    resolution: money.resolution,
+    currency,
+    per: per.value,
+  });
+}

@@ -1,0 +1,279 @@
+// Which rows of the table a reagent is: by CAS number, formula or name, by other water, or by the group of its elements.
+// What has no row is unknown, however harmless it may seem: nothing here is ever called safe.
+import type { HazardNote, HazardNoteKind, Substance, SubstanceFinding, SubstanceQuery } from './contracts.js';
+import { compositionOf, elementsIn, formulaText, metalsOf, type SubstanceComposition } from './composition.js';
+import { groupBy } from './group-by.js';
+import { groupEntriesNamed, groupEntriesOf } from './group-entries.js';
+import { nameKey, plainNameKey, statelessKey } from './substance-names.js';
+import { casPattern, substances } from './substances.js';
+
+type Rows = readonly Substance[];
+type Lookup = ReadonlyMap<string, Rows>;
+
+interface SubstanceIndex {
+  readonly compositions: ReadonlyMap<Substance, SubstanceComposition>;
+  readonly byCas: Lookup;
+  readonly byName: Lookup;
+  readonly byPlainName: Lookup;
+  readonly byStatelessName: Lookup;
+  readonly byFormulaText: Lookup;
+  readonly byComposition: Lookup;
+  readonly byDryComposition: Lookup;
+}
+
+/** A name of the table may hold several, parted by semicolons. */
+const namesOf = (row: Substance): readonly string[] => [
+  row.name,
+  ...row.name.split(';').map((part) => part.trim()),
+  ...row.synonyms,
+];
+
+function buildIndex(rows: Rows): SubstanceIndex {
+  const compositions = new Map<Substance, SubstanceComposition>();
+  for (const row of rows) {
+    const made = row.formula === '' ? undefined : compositionOf(row.formula);
+    if (made) compositions.set(row, made);
+  }
+  return {
+    compositions,
+    byCas: groupBy(rows, (row) => [row.cas, ...row.hydrateCas]),
+    byName: groupBy(rows, (row) => namesOf(row).map(nameKey)),
+    byPlainName: groupBy(rows, (row) => namesOf(row).map(plainNameKey)),
+    byStatelessName: groupBy(rows, (row) => namesOf(row).map(statelessKey)),
+    byFormulaText: groupBy(rows, (row) => [formulaText(row.formula)]),
+    byComposition: groupBy(rows, (row) => [compositions.get(row)?.whole ?? '']),
+    byDryComposition: groupBy(rows, (row) => [compositions.get(row)?.dry ?? '']),
+  };
+}
+
+let built: SubstanceIndex | undefined;
+const index = (): SubstanceIndex => (built ??= buildIndex(substances()));
+
+interface Match {
+  readonly rows: Rows;
+  readonly notes: readonly HazardNote[];
+}
+const noMatch: Match = { rows: [], notes: [] };
+const note = (kind: HazardNoteKind, text: string): HazardNote => ({ kind, text });
+const namesOr = (rows: Rows): string => rows.map((row) => row.name).join(' or ');
+
+const severalNote = (name: string, rows: Rows): readonly HazardNote[] =>
+  rows.length > 1
+    ? [
+        note(
+          'name-fits-several',
+          `The name “${name}” fits ${namesOr(rows)}; all are counted. Give a formula or a CAS number.`,
+        ),
+      ]
+    : [];
+const takenNote = (name: string, rows: Rows): readonly HazardNote[] =>
+  rows.length > 0 ? [note('name-taken-as', `“${name}” is taken as ${namesOr(rows)}.`)] : [];
+
+const hasOxidationState = (key: string): boolean => /\((?:i|ii|iii|iv|v|vi|vii)(?:,[iv]+)*\)/.test(key);
+const tellsOxidationState = (row: Substance): boolean =>
+  namesOf(row).some((known) => hasOxidationState(nameKey(known)));
+
+function matchName(name: string): Match {
+  const { byName, byPlainName, byStatelessName } = index();
+  const rows = byName.get(nameKey(name)) ?? byName.get(plainNameKey(name)) ?? byPlainName.get(plainNameKey(name));
+  if (rows) return { rows, notes: severalNote(name, rows) };
+  const stateless = byStatelessName.get(statelessKey(name)) ?? [];
+  if (hasOxidationState(plainNameKey(name))) {
+    const silent = stateless.filter((row) => !tellsOxidationState(row));
+    return { rows: silent, notes: takenNote(name, silent) };
+  }
+  return { rows: stateless, notes: stateless.length > 1 ? severalNote(name, stateless) : takenNote(name, stateless) };
+}
+
+function matchNames(query: SubstanceQuery): Match {
+  for (const name of [query.name, ...(query.alsoCalled ?? [])]) {
+    const match = name ? matchName(name) : noMatch;
+    if (match.rows.length > 0) return match;
+  }
+  return noMatch;
+}
+
+function matchOtherWater(made: SubstanceComposition): Match {
+  const candidates = (index().byDryComposition.get(made.dry) ?? []).filter((row) => !row.group);
+  if (candidates.length === 0) return noMatch;
+  const alike = candidates.filter((row) => (index().compositions.get(row)?.holdsWater ?? false) === made.holdsWater);
+  const rows = alike.length > 0 ? alike : candidates;
+  const listed = rows.map((row) => `${row.name} (${row.formula})`).join(' or ');
+  return {
+    rows,
+    notes: [note('read-across-water', `The table has ${listed}; read across to another content of water.`)],
+  };
+}
+
+/** What a query tells, looked up once. */
+interface Clues {
+  readonly query: SubstanceQuery;
+  readonly formula: string;
+  readonly made: SubstanceComposition | undefined;
+  readonly byCas: Rows;
+  readonly byFormula: Rows;
+  /** Found by the very text of the formula, not only by its composition. */
+  readonly sameText: boolean;
+  readonly byName: Match;
+  /** The row's formula is not another than the one asked for, water apart. */
+  readonly agrees: (row: Substance) => boolean;
+}
+
+function cluesOf(query: SubstanceQuery): Clues {
+  const { byCas, byFormulaText, byComposition, compositions } = index();
+  const formula = query.formula?.trim() ?? '';
+  const made = formula === '' ? undefined : compositionOf(formula);
+  const cas = casPattern.exec(query.cas ?? '')?.[0] ?? '';
+  const byText = byFormulaText.get(formulaText(formula)) ?? [];
+  const byWhole = made ? (byComposition.get(made.whole) ?? []) : [];
+  return {
+    query,
+    formula,
+    made,
+    byCas: byCas.get(cas) ?? [],
+    byFormula: byText.length > 0 ? byText : byWhole,
+    sameText: byText.length > 0,
+    byName: matchNames(query),
+    agrees: (row) => {
+      const dry = compositions.get(row)?.dry;
+      return !made || dry === undefined || dry === made.dry;
+    },
+  };
+}
+
+type By = Extract<SubstanceFinding, { found: 'row' }>['by'];
+const rowFinding = (by: By, rows: Rows, notes: readonly HazardNote[] = []): SubstanceFinding => ({
+  found: 'row',
+  by,
+  rows,
+  notes,
+});
+
+function bothCounted(by: By, first: Rows, second: Rows, what: string): SubstanceFinding {
+  const rows = [...new Set([...first, ...second])];
+  return rowFinding(by, rows, [
+    note('identifiers-differ', `${what} do not name the same substance (${namesOr(rows)}); both are counted.`),
+  ]);
+}
+
+function findByCas({ byCas, byFormula, formula, agrees }: Clues): SubstanceFinding | undefined {
+  if (byCas.length === 0) return undefined;
+  if (byCas.some(agrees)) return rowFinding('cas', byCas);
+  if (byFormula.length > 0) return bothCounted('cas', byCas, byFormula, 'CAS number and formula');
+  const { name, formula: listed } = byCas[0]!;
+  return rowFinding('cas', byCas, [
+    note(
+      'identifiers-differ',
+      `The formula ${formula} is not that of ${name} (${listed}); the CAS number is followed.`,
+    ),
+  ]);
+}
+
+/** An organic compound found by its composition alone may be another one of the same composition. */
+const mayBeIsomer = ({ query, made, sameText, byName }: Clues): boolean =>
+  !sameText &&
+  made !== undefined &&
+  made.elements.has('C') &&
+  made.elements.has('H') &&
+  metalsOf(made).length === 0 &&
+  query.name !== undefined &&
+  byName.rows.length === 0;
+
+function findByFormula(clues: Clues): SubstanceFinding | undefined {
+  const { byFormula, byName, made, agrees } = clues;
+  if (byFormula.length === 0) return undefined;
+  const both = byFormula.filter((row) => byName.rows.includes(row));
+  if (both.length > 0) return rowFinding('formula', both);
+  const isomers = byName.rows.filter((row) => made && index().compositions.get(row)?.whole === made.whole);
+  if (isomers.length > 0) return rowFinding('name', isomers);
+  if (byName.rows.length > 0 && !byName.rows.some(agrees))
+    return bothCounted('formula', byFormula, byName.rows, 'Name and formula');
+  const text = `Found by its composition as ${byFormula[0]!.name}; another substance can have the same composition.`;
+  return rowFinding('formula', byFormula, mayBeIsomer(clues) ? [note('found-by-composition', text)] : []);
+}
+
+function findByName({ byName, formula, made, agrees }: Clues): SubstanceFinding | undefined {
+  if (byName.rows.length === 0) return undefined;
+  const fitting = byName.rows.filter(agrees);
+  if (fitting.length > 0) return rowFinding('name', fitting, byName.notes);
+  const groups = made ? groupEntriesOf(made) : noMatch;
+  const { name, formula: listed } = byName.rows[0]!;
+  const text = `The formula ${formula} is not that of ${name} in the table (${listed || 'none'}); the name is followed.`;
+  return rowFinding(
+    'name',
+    [...byName.rows, ...groups.rows],
+    [...byName.notes, note('identifiers-differ', text), ...groups.notes],
+  );
+}
+
+function findByOtherWater({ made }: Clues): SubstanceFinding | undefined {
+  const match = made ? matchOtherWater(made) : noMatch;
+  return match.rows.length > 0 ? rowFinding('hydrate', match.rows, match.notes) : undefined;
+}
+
+function findByElements({ formula, made }: Clues): SubstanceFinding | undefined {
+  const parts = made ?? elementsIn(formula);
+  const groups = parts ? groupEntriesOf(parts) : noMatch;
+  if (groups.rows.length === 0) return undefined;
+  const partly = note('formula-partly-read', `The formula ${formula} cannot be read in full; its elements are.`);
+  return {
+    found: 'group',
+    by: 'elements',
+    rows: groups.rows,
+    notes: [...(parts?.partly ? [partly] : []), ...groups.notes],
+  };
+}
+
+function findByElementName({ query, made }: Clues): SubstanceFinding | undefined {
+  const groups = made ? noMatch : groupEntriesNamed(query);
+  return groups.rows.length > 0 ? { found: 'group', by: 'elements', ...groups } : undefined;
+}
+
+const lastingHarm = /^H(?:300|301|310|311|330|331|317|334|340|341|350|351|360|361|370|372|410)/;
+
+/** What most substances of an element in the table carry, said beside an unknown compound of that element. */
+function relativesNote(symbol: string): readonly HazardNote[] {
+  const rows = substances().filter((row) => !row.group && index().compositions.get(row)?.elements.has(symbol));
+  const shared = [...new Set(rows.flatMap((row) => row.codes))]
+    .filter((code) => lastingHarm.test(code))
+    .map((code) => ({ code, count: rows.filter((row) => row.codes.includes(code)).length }))
+    .filter(({ count }) => count >= 2 && count * 2 >= rows.length);
+  if (shared.length === 0) return [];
+  const counts = shared.map(({ code, count }) => `${code} (${count})`).join(', ');
+  return [
+    note('related-substances', `Of the ${rows.length} substances with ${symbol} in the table, most carry ${counts}.`),
+  ];
+}
+
+function unknown({ formula, made }: Clues): SubstanceFinding {
+  const parts = made ?? elementsIn(formula);
+  return {
+    found: 'unknown',
+    rows: [],
+    notes: [
+      note('no-hazard-data', 'No hazard data: not in the table and no group entry for its elements.'),
+      ...(parts ? metalsOf(parts).flatMap(relativesNote) : []),
+    ],
+  };
+}
+
+/**
+ * What is published of a substance's hazards. A CAS number goes before a formula, a formula before a name; a hydrate
+ * not listed is read across from the same salt with other water; then the group entries of its elements; else unknown.
+ * Where name and formula name different rows, both are given and the notes say so.
+ * @example findSubstance({ name: 'Copper(II) sulphate', formula: 'CuSO4·5H2O' }).found // 'row'
+ * @example findSubstance({ formula: 'PbI2' }).found // 'group'
+ * @example findSubstance({ name: 'dragon’s blood' }).found // 'unknown'
+ */
+export function findSubstance(query: SubstanceQuery): SubstanceFinding {
+  const clues = cluesOf(query);
+  return (
+    findByCas(clues) ??
+    findByFormula(clues) ??
+    findByName(clues) ??
+    findByOtherWater(clues) ??
+    findByElements(clues) ??
+    findByElementName(clues) ??
+    unknown(clues)
+  );
+}

@@ -1,0 +1,14 @@
+// Classification and labels by the GHS and CLP: the public face of this folder.
+export { codesOf, classifySubstance, singleCodes } from './substance-hazards.js';
+export type * from './contracts.js';
+export { findSubstance } from './find-substance.js';
+export { groundText } from './grounds.js';
+export { hazardBox, noteSentence } from './hazard-box.js';
+export { classificationOfRows, classificationOfStatements } from './ingredient-classification.js';
+export { labelElements, type LabelElements } from './label.js';
+export { mixtureBox, type MixtureIngredient } from './mixture-box.js';
+export { classifyMixture } from './mixture.js';
+export { labelCodesOf, pictogramNames, pictogramsOf, signalWordOf } from './pictograms.js';
+export { statement, wording, type Statement } from './statements.js';
+export { massPercent, readStrength, type MassPercent } from './strength.js';
+export { substances } from './substances.js';

@@ -1,0 +1,155 @@
+// What the tables of classification and labels hold, column by column.
+import {
+  decimal,
+  filledList,
+  formula,
+  hazardCode,
+  list,
+  mustBeFilled,
+  number,
+  oneOf,
+  optional,
+  pictogram,
+  precautionCode,
+  signalWordOrNone,
+  source,
+  symbol,
+  table,
+  text,
+  textOrNone,
+  urlOrNone,
+  wholeNumber,
+  yesOrEmpty,
+  yesOrNo,
+} from '../../tables/cells.js';
+
+const sourceOrMemory = oneOf('source', 'memory');
+
+export const acuteToxicity = table({
+  route: oneOf('oral', 'dermal', 'gas', 'vapour', 'dust'),
+  category: oneOf('1', '2', '3', '4', '5'),
+  up_to: decimal,
+  point: decimal,
+  unit: oneOf('mg/kg', 'ppmV', 'mg/L'),
+  source,
+});
+
+/** `hill`: the solute's composition in Hill order; empty for every other. */
+export const assumedDensities = table({ hill: textOrNone, density_g_ml: decimal, of: text, source });
+
+export const concentrationLimits = table({
+  adds: oneOf('sum', 'each'),
+  ingredient: text,
+  mixture: text,
+  percent: decimal,
+  source,
+});
+
+/** Of two statements the one that says what the other says too. */
+export const coveredPrecautions = table({ keeps: precautionCode, covers: precautionCode, source });
+
+/** `holds`: what a compound must hold beside the elements; group-entries.ts judges it. */
+export const groupEntries = table({
+  index_no: text,
+  elements: filledList('+', symbol),
+  not_element_sets: list('|', text),
+  not_formulae: list('|', formula),
+  holds: oneOf('', 'chromium(VI)', 'arsenate', 'not-arsenate', 'inorganic', 'simple-cyanide', 'oxalate', 'thiocyanate'),
+  group: text,
+  words: filledList(' ', text),
+  not_words: list(' ', text),
+  source,
+});
+
+export const hStatements = table({
+  code: hazardCode,
+  text,
+  classes: text,
+  pictogram: text,
+  signal_word: text,
+  scheme: text,
+  basis: sourceOrMemory,
+  label_basis: sourceOrMemory,
+  source_title: source,
+  source_url: urlOrNone,
+});
+
+export const hazardClassNames = table({ written: text, class: text, source });
+
+export const hazardClasses = table({
+  class: text,
+  category: textOrNone,
+  route: optional(oneOf('oral', 'dermal', 'inhalation')),
+  code: optional(hazardCode),
+  pictogram: list(';', pictogram),
+  signal_word: signalWordOrNone,
+  source,
+});
+
+export const olderElementNames = table({
+  word: text,
+  element: text,
+  state: oneOf('i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii'),
+  source,
+});
+
+/** The usual oxidation state of an element in an oxygen compound. */
+export const oxidationStates = table({ element: textOrNone, symbol, state: wholeNumber, source });
+
+export const pStatements = table({
+  code: precautionCode,
+  text,
+  scheme: text,
+  basis: sourceOrMemory,
+  source_title: source,
+  source_url: urlOrNone,
+});
+
+/** Without a formula it holds for the whole class, without a percentage for every strength. */
+export const physicalInSolution = table({
+  class: text,
+  formula: optional(formula),
+  up_to_percent: optional(decimal),
+  why: text,
+  source,
+});
+
+/** `weight`: 1 is the most general; a label takes the lowest first. */
+export const precautions = table({ h_code: hazardCode, p_code: precautionCode, weight: wholeNumber, source });
+
+export const smallPacks = table({
+  up_to_ml: number,
+  code: hazardCode,
+  public: yesOrNo,
+  pictogram_too: yesOrEmpty,
+  source,
+});
+
+/** What is printed in place of a published blank; nothing where the blank falls away. */
+export const statementBlanks = table({ published: text, printed: textOrNone, source });
+
+/**
+ * `classification` and `specific_conc_limits` are as the source writes them; substances.ts reads them. `clp_notes`: the
+ * notes of CLP Annex VI 1.1.3 by number or letter; 1: limits count the metal, B: sold in solutions of several strengths.
+ */
+export const substances = table({
+  name: text,
+  synonyms: list(';', text),
+  formula: textOrNone,
+  cas: textOrNone,
+  ec_index_no: textOrNone,
+  classification: text,
+  h_codes: list(';', hazardCode),
+  pictograms: list(';', pictogram),
+  signal_word: signalWordOrNone,
+  specific_conc_limits: list(';', text),
+  clp_notes: list(';', text.regex(/^(?:\d+|[A-Z])$/, 'must be the number or letter of a note')),
+  note: textOrNone,
+  basis: oneOf('harmonised', 'national', 'memory'),
+  source_title: textOrNone,
+  source_url: urlOrNone,
+  ec_no: textOrNone,
+  label_h_codes: list(';', hazardCode),
+}).check((row) => {
+  if (row.value.basis !== 'memory') mustBeFilled(row, ['source_title'], "unless basis is 'memory'");
+});

@@ -1,0 +1,165 @@
+// What the proof has to know of an entry's dangers: looked for once all is foreseen; nothing is worded here.
+import { composition } from '../chemistry/index.js';
+import { gasesNamed, isAnswer, nameToAnswer } from '../hazards/answers.js';
+import type { Foreseen } from '../hazards/foreseen.js';
+import type { Entry } from '../journal/entry.js';
+import { placeOf, type Path } from '../journal/place.js';
+import type { Findings } from '../remarks/findings.js';
+import { metalsTable } from '../tables/compiled/chemistry/metals.js';
+import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
+import type { ForeseenSomewhere } from './foreseen-in-entry.js';
+import { inBaseUnit, type PotItem } from './pots.js';
+import { formulaOf } from './remembered.js';
+
+/** What was foreseen, and how it is answered. */
+export interface ForeseenAndAnswered {
+  readonly entry: Entry;
+  readonly context: ReckoningContext;
+  /** Hazards with their places, in the order of `foreseen`. */
+  readonly hazards: readonly ForeseenSomewhere[];
+  readonly foreseen: readonly ForeseenInEntry[];
+  /** For each precaution, whether it names no hazard. */
+  readonly answersNothing: readonly boolean[];
+  readonly unknown: readonly { readonly name: string; readonly path: Path }[];
+  readonly items: readonly PotItem[];
+}
+
+/** Looks through the dangers of an entry. */
+export function findDangers(all: ForeseenAndAnswered, findings: Findings): void {
+  findUnanswered(all, findings);
+  findInPrecautions(all, findings);
+  for (const { name, path } of all.unknown) findings.add('not-judged', path, { name, actual: name });
+  findInScale(all, findings);
+  findWhatIsMissing(all, findings);
+}
+
+const isOpen = ({ severity, answered }: ForeseenInEntry): boolean => severity !== 'note' && answered.length === 0;
+const isOpenDanger = (one: ForeseenInEntry): boolean => one.severity === 'danger' && isOpen(one);
+
+/** Dangers and warnings that no precaution answers, each with the lines that would. */
+function findUnanswered({ entry, hazards, foreseen }: ForeseenAndAnswered, findings: Findings): void {
+  const pathOf = (one: Foreseen): Path => {
+    const { paths } = hazards.find(({ foreseen: same }) => same.rule === one.rule)!;
+    return paths[0] ?? (entry.heating.length > 0 ? ['heating'] : ['reagents']);
+  };
+  const dangers = foreseen.filter(isOpenDanger);
+  const open = foreseen.filter(isOpen);
+  const keyed =
+    entry.precautions.length > 0 ? undefined : firstInFile(dangers.length > 0 ? dangers : open, entry, pathOf);
+  for (const one of open) {
+    const { title, consequence, gas, partners, precaution, worstCase } = one;
+    const against = nameToAnswer(one);
+    const facts = { title, consequence, gas, partners, precaution, against, bringsKey: keyed?.rule === one.rule };
+    if (one.severity === 'danger')
+      findings.add('danger-unanswered', pathOf(one), {
+        ...facts,
+        worstCase: worstCase?.words,
+        withdrawn: entry.status === 'withdrawn',
+      });
+    else findings.add('warning-unanswered', pathOf(one), facts);
+  }
+}
+
+/** The one that a reader of the file comes to first. */
+function firstInFile(
+  list: readonly ForeseenInEntry[],
+  entry: Entry,
+  pathOf: (one: Foreseen) => Path,
+): ForeseenInEntry | undefined {
+  const lines = list.map((one) => placeOf(entry, pathOf(one)).line);
+  return list[lines.indexOf(Math.min(...lines))];
+}
+
+function findInPrecautions({ entry, foreseen, answersNothing }: ForeseenAndAnswered, findings: Findings): void {
+  const open = foreseen.filter(isOpenDanger);
+  const meant = (open.length > 0 ? open : foreseen).slice(0, 4).map(nameToAnswer);
+  // Dust, splashes and hot crucibles are no matter of mixing; an answer is looked for where one is missing, or where a
+  // gas is named.
+  const isMissed = (against: string): boolean =>
+    foreseen.length > 0 && (foreseen.some(isOpen) || gasesNamed(against).size > 0);
+  entry.precautions.forEach(({ against, do: done }, at) => {
+    if (!isAnswer(done)) findings.add('precaution-says-nothing', ['precautions', at, 'do'], { against, actual: done });
+    else if (answersNothing[at] && isMissed(against))
+      findings.add('precaution-answers-nothing', ['precautions', at, 'against'], {
+        against,
+        meant: [...new Set(meant)],
+        dangerOpen: open.length > 0,
+        actual: against,
+      });
+  });
+}
+
+const dangersIn = (foreseen: readonly ForeseenInEntry[]): readonly ForeseenInEntry[] =>
+  foreseen.filter(({ severity }) => severity === 'danger');
+
+/** Whether a dangerous preparation could begin smaller, or go up in smaller steps. */
+function findInScale({ entry, context, foreseen, items }: ForeseenAndAnswered, findings: Findings): void {
+  const partners = new Set(dangersIn(foreseen).flatMap((one) => one.partners));
+  if (partners.size === 0) return;
+  const first = entry.status !== 'withdrawn' && entry.repeats.length === 0 && entry.follows.length === 0;
+  const smallAmount = context.settings['small-amount'] ?? '1 g';
+  const largest = first ? largestUse(items, partners, smallAmount) : undefined;
+  if (largest)
+    findings.add('start-smaller', largest.path, {
+      grams: String(Number(largest.grams!.toPrecision(2))),
+      name: largest.ingredient.name,
+      smallAmount,
+    });
+  const jump = tenfold(items, partners);
+  if (jump) findings.add('more-than-tenfold', jump.path, { name: jump.ingredient.name });
+}
+
+/** The largest use of a partner above a small amount. */
+function largestUse(
+  items: readonly PotItem[],
+  partners: ReadonlySet<string>,
+  smallAmount: string,
+): PotItem | undefined {
+  const most = inBaseUnit(smallAmount);
+  const limit = most?.dimension === 'mass' ? Number(most.value) : 1;
+  return items
+    .filter(
+      ({ ingredient, grams, use }) =>
+        partners.has(ingredient.name) && grams !== undefined && grams > limit && use.role !== 'solvent',
+    )
+    .sort((a, b) => b.grams! - a.grams!)[0];
+}
+
+/** A partner of a danger that one sample uses more than ten times as much of as another: its largest use. */
+function tenfold(items: readonly PotItem[], partners: ReadonlySet<string>): PotItem | undefined {
+  for (const name of partners) {
+    const uses = items
+      .filter(({ ingredient, grams }) => ingredient.name === name && grams !== undefined && grams > 0)
+      .sort((a, b) => a.grams! - b.grams!);
+    const largest = uses.at(-1);
+    if (largest && largest.grams! > 10 * uses[0]!.grams!) return largest;
+  }
+  return undefined;
+}
+
+function findWhatIsMissing({ entry, foreseen, items }: ForeseenAndAnswered, findings: Findings): void {
+  const danger = dangersIn(foreseen).length > 0;
+  if (danger && entry.status !== 'withdrawn' && !entry['if-it-goes-wrong'])
+    findings.add('no-plan-for-trouble', ['title'], {});
+  const elements = hazardousElements(items);
+  if ((danger || elements.length > 0) && items.length > 0 && !entry.waste)
+    findings.add('no-waste', ['title'], { elements, danger });
+}
+
+let hazardous: ReadonlySet<string> | undefined;
+
+/** Symbols of the hazardous elements in what is used. */
+function hazardousElements(items: readonly PotItem[]): readonly string[] {
+  hazardous ??= new Set(
+    metalsTable()
+      .filter((row) => row.hazardous)
+      .map((row) => row.symbol),
+  );
+  const found = new Set<string>();
+  for (const { ingredient } of items) {
+    const formula = ingredient.formula === undefined ? undefined : formulaOf(ingredient.formula);
+    if (!formula?.ok) continue;
+    for (const symbol of composition(formula.value).keys()) if (hazardous.has(symbol)) found.add(symbol);
+  }
+  return [...found].sort();
+}

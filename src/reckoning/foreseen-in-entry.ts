@@ -1,0 +1,174 @@
+// What can be foreseen in each sample of an entry, gathered over all of them.
+import { foresee } from '../hazards/foresee.js';
+import type { Foreseen, Foresight, Pot, PotHeating, PotIngredient } from '../hazards/foreseen.js';
+import type { Entry } from '../journal/entry.js';
+import type { Path } from '../journal/place.js';
+import type { AmountsReckoning, ReckoningContext } from './contracts.js';
+import { usesOf } from './ingredients.js';
+import { bringsWater, heatingOf, inBaseUnit, potItemOf, potsOf, severityRank, type PotItem } from './pots.js';
+
+/** One hazard, wherever in the entry it arises. */
+export interface ForeseenSomewhere {
+  /** The most serious of its kind, with the largest bound. */
+  readonly foreseen: Foreseen;
+  /** Ids of the samples in which it arises. */
+  readonly samples: ReadonlySet<string>;
+  /** Where its partners are used. */
+  readonly paths: readonly Path[];
+}
+
+export interface EntryForesight {
+  readonly hazards: readonly ForeseenSomewhere[];
+  readonly unknown: readonly { readonly name: string; readonly path: Path }[];
+  readonly cautions: readonly string[];
+  /** Every use in every sample. */
+  readonly items: readonly PotItem[];
+}
+
+type Room = Pick<Pot, 'roomCubicMetres' | 'extraction'>;
+
+function roomOf({ settings }: ReckoningContext): Room {
+  const volume = inBaseUnit(settings.workspace?.volume);
+  const extraction = settings.workspace?.extraction;
+  return {
+    ...(volume?.dimension === 'volume' && { roomCubicMetres: String(Number(volume.value) / 1e6) }),
+    ...(extraction !== undefined && { extraction }),
+  };
+}
+
+/** Of two findings of one rule, the more serious; of two as serious, the one with more gas. */
+function worseOf(before: Foreseen, found: Foreseen): Foreseen {
+  const apart = severityRank[found.severity] - severityRank[before.severity];
+  const more = Number(found.worstCase?.mol ?? 0) > Number(before.worstCase?.mol ?? 0);
+  return apart < 0 || (apart === 0 && more) ? found : before;
+}
+
+/** Gathers what the pots of all samples tell. */
+class Gathering {
+  readonly hazards = new Map<string, ForeseenSomewhere>();
+  readonly unknown = new Map<string, Path>();
+  readonly cautions = new Set<string>();
+  /** By rule: what would meet in one waste bottle. */
+  readonly wasted = new Map<string, string>();
+
+  add(found: Foreseen, sample: string, items: readonly PotItem[]): void {
+    const paths = items.filter(({ ingredient }) => found.partners.includes(ingredient.name)).map(({ path }) => path);
+    const before = this.hazards.get(found.rule);
+    const samples = new Set([...(before?.samples ?? []), ...(sample === '' ? [] : [sample])]);
+    if (!before) {
+      this.hazards.set(found.rule, { foreseen: found, samples, paths });
+      return;
+    }
+    const partners = [...new Set([...before.foreseen.partners, ...found.partners])].sort();
+    const foreseen = { ...worseOf(before.foreseen, found), partners };
+    this.hazards.set(found.rule, { foreseen, samples, paths: [...before.paths, ...paths] });
+  }
+
+  addAll(foresight: Foresight, sample: string, items: readonly PotItem[], product: string | undefined): void {
+    for (const found of foresight.foreseen) this.add(found, sample, items);
+    for (const name of foresight.unknown) {
+      if (name === product) continue;
+      this.unknown.set(name, items.find(({ ingredient }) => ingredient.name === name)?.path ?? ['reagents']);
+    }
+    for (const caution of foresight.cautions) this.cautions.add(caution);
+  }
+}
+
+/**
+ * What a pot threatens only because its product is heated, if the salts that it was precipitated with were not washed out:
+ * dangers that appear when the whole mixture is as hot as the product. They are told as notes.
+ */
+function ifNotWashedOut(
+  precipitated: boolean,
+  heats: readonly PotHeating[],
+  pot: Pot,
+  already: readonly Foreseen[],
+): readonly Foreseen[] {
+  const hottest = Math.max(0, ...heats.filter(({ of }) => of === 'product').map(({ toCelsius }) => toCelsius));
+  if (!precipitated || hottest < 100) return [];
+  const known = new Set(already.map(({ rule }) => rule));
+  return foresee({ ...pot, heating: [{ of: 'mixture', toCelsius: hottest }] })
+    .foreseen.filter(({ rule, severity }) => severity === 'danger' && !known.has(rule))
+    .map((one) => ({
+      ...one,
+      severity: 'note' as const,
+      condition: `only if it was not washed out before heating; ${one.condition}`,
+    }));
+}
+
+const ingredientsIn = (items: readonly PotItem[]): readonly PotIngredient[] =>
+  items.map(({ ingredient }) => ingredient);
+
+/** The product as it stands in a pot; nothing where its formula is not known. */
+function productOf({ pigment }: Entry): readonly PotIngredient[] {
+  if (pigment?.formula === undefined) return [];
+  return [{ name: pigment.name, formula: pigment.formula, made: 'product' }];
+}
+
+/** Foresees one sample's pots. */
+function foreseeSample(
+  entry: Entry,
+  index: number | undefined,
+  items: readonly PotItem[],
+  room: Room,
+  into: Gathering,
+): void {
+  const sample = index === undefined ? undefined : entry.samples[index]!;
+  const id = sample?.sample ?? '';
+  const heats = heatingOf([...entry.heating, ...(sample?.heating ?? [])], items);
+  const { main, apart, washes } = potsOf(items);
+  const product = productOf(entry);
+  const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
+  const hear = (pot: Pot, among: readonly PotItem[]): Foresight => {
+    const foresight = foresee({ ...room, ...pot });
+    into.addAll(foresight, id, among, entry.pigment?.name);
+    return foresight;
+  };
+  const mainPot: Pot = {
+    ...room,
+    ingredients: [...ingredientsIn(main), ...product],
+    // Fired dry, or of something unknown: the heat of the product is the heat of everything in the pot.
+    heating: precipitated ? heats : heats.map((one) => (one.of === 'product' ? { ...one, of: 'mixture' } : one)),
+    ...(entry.reaction !== undefined && { reaction: entry.reaction }),
+  };
+  if (mainPot.ingredients.length > 0) {
+    const { foreseen } = hear(mainPot, main);
+    for (const found of ifNotWashedOut(precipitated, heats, mainPot, foreseen)) into.add(found, id, main);
+  }
+  const ownHeats = heats.filter(({ of }) => of !== 'product' && of !== 'mixture');
+  for (const group of apart) hear({ ingredients: ingredientsIn(group), heating: ownHeats }, group);
+  if (washes.length > 0) hear({ ingredients: [...ingredientsIn(washes), ...product] }, washes);
+  if (washes.length > 0 || apart.length > 0) foreseeWaste(items, into);
+}
+
+/** What was kept apart meets all the same where the waste of all of it goes into one bottle. */
+function foreseeWaste(items: readonly PotItem[], into: Gathering): void {
+  for (const { rule, severity, title, partners } of foresee({ ingredients: ingredientsIn(items) }).foreseen) {
+    if (severity === 'danger')
+      into.wasted.set(rule, `In one waste bottle ${partners.join(', ')} would meet: ${title}. Keep their waste apart.`);
+  }
+}
+
+/** Foresees every sample of an entry; its reagents alone where it has no samples. */
+export function foreseeEntry(entry: Entry, context: ReckoningContext, amounts: AmountsReckoning): EntryForesight {
+  const gathering = new Gathering();
+  const all: PotItem[] = [];
+  const room = roomOf(context);
+  const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
+  for (const [turn, index] of indices.entries()) {
+    const uses = usesOf(entry, index);
+    const reckoned = amounts.samples[turn]?.ingredients ?? [];
+    const known = reckoned.length === uses.length;
+    const items = uses.map((placed, at) => potItemOf(placed, known ? reckoned[at] : undefined, context));
+    all.push(...items);
+    foreseeSample(entry, index, items, room, gathering);
+  }
+  const { hazards, unknown, cautions, wasted } = gathering;
+  for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);
+  return {
+    hazards: [...hazards.values()],
+    unknown: [...unknown].map(([name, path]) => ({ name, path })),
+    cautions: [...cautions].sort(),
+    items: all,
+  };
+}

@@ -1,0 +1,152 @@
+// Rules on what can be foreseen of mixing and heating, and on how the entry answers it.
+import { rule } from '../rule.js';
+
+/** A text as YAML has it: in quotes where it needs them. */
+const quoted = (text: string): string => (/[:#{}[\]&*!|>'"%@`]|^[-?\s]/.test(text) ? JSON.stringify(text) : text);
+
+/** Lines that answer a hazard, ready to paste; with their key where the entry has none yet. */
+export interface AnswerFacts {
+  /** Words of `against:` that name it. */
+  readonly against: string;
+  /** The line brings the key `precautions:`, so that all the lines can be pasted one below the other. */
+  readonly bringsKey: boolean;
+}
+const linesToAdd = ({ against, bringsKey }: AnswerFacts): string =>
+  `${bringsKey ? ':\nprecautions:' : ' under precautions:'}\n  - against: ${quoted(against)}\n    do: …`;
+
+export interface ForeseenFacts extends AnswerFacts {
+  readonly title: string;
+  readonly consequence: string;
+  readonly gas?: string;
+  readonly partners: readonly string[];
+  readonly precaution: string;
+}
+const hazardOf = ({ title, consequence, gas, partners }: ForeseenFacts): string =>
+  `${title}: ${consequence}${gas === undefined ? '' : ` (${gas})`}, from ${partners.join(', ')}.`;
+
+const nitrite = `reagents:
+  - { reagent: nitrite, amount: 0.50 g }
+  - { reagent: vinegar, amount: 0.8 mL }
+waste: Kept apart.
+if-it-goes-wrong: Step back.`;
+const answered = `${nitrite}
+precautions:
+  - against: nitrogen oxides (nitrite with weak acid)
+    do: Outdoors, upwind, a drop at a time.`;
+const zinc = `reagents:
+  - { reagent: { name: zinc, formula: Zn }, amount: 0.50 g }
+  - { reagent: vinegar, amount: 2.0 mL }`;
+const zincAgainst = (against: string, done = 'Outdoors, no flame.'): string =>
+  `${zinc}\nprecautions: [{ against: ${against}, do: "${done}" }]`;
+const nitriteOf = (grams: string): string => nitrite.replace('0.50 g', grams);
+const samplesOf = (grams: string): string => `${answered}
+samples:
+  - { sample: A }
+  - { sample: B, differs: more nitrite, change: [{ reagent: nitrite, amount: ${grams} }] }`;
+const withLead = (rest: string): string =>
+  `reagents: [{ reagent: { name: litharge, formula: PbO }, amount: 1.00 g }]\n${rest}`;
+
+export const dangerRules = {
+  'danger-unanswered': rule<ForeseenFacts & { worstCase?: string; withdrawn: boolean }>({
+    when: 'A danger is foreseen, and no precaution answers it.',
+    severity: { among: ['error', 'note'], of: ({ withdrawn }) => (withdrawn ? 'note' : 'error') },
+    found: (facts) =>
+      `Foreseen and not answered: ${hazardOf(facts)}${facts.worstCase === undefined ? '' : ` ${facts.worstCase}`}`,
+    advice: 'Write what is done about it, under precautions:, with `against` and `do`.',
+    cure: (facts) => `Write what is done about it (${facts.precaution.replace(/\.$/, '')}). Add${linesToAdd(facts)}`,
+    subject: 'title',
+    fires: nitrite,
+    silent: answered,
+  }),
+  'warning-unanswered': rule<ForeseenFacts>({
+    when: 'Something less than a danger is foreseen, and no precaution answers it.',
+    severity: 'note',
+    found: (facts) => `Foreseen: ${hazardOf(facts)}`,
+    advice: 'Take the precaution; to answer it in the entry, write it under precautions:.',
+    cure: (facts) => `${facts.precaution} To answer it in the entry, add${linesToAdd(facts)}`,
+    subject: 'title',
+    fires: zinc,
+    silent: zincAgainst('hydrogen'),
+  }),
+  'precaution-says-nothing': rule<{ against: string }>({
+    when: 'A precaution does not say what is done.',
+    severity: 'warning',
+    found: ({ against }) => `The precaution against ${against} does not say what is done.`,
+    advice: 'Write what is done about it.',
+    subject: 'against',
+    fires: zincAgainst('hydrogen', '…'),
+    silent: zincAgainst('hydrogen'),
+  }),
+  'precaution-answers-nothing': rule<{
+    against: string;
+    /** Names of hazards that it may mean. */
+    meant: readonly string[];
+    /** A danger has no answer. */
+    dangerOpen: boolean;
+  }>({
+    when: 'A precaution names none of the hazards foreseen, while one has no answer, or though it names a gas.',
+    severity: { among: ['warning', 'note'], of: ({ dangerOpen }) => (dangerOpen ? 'warning' : 'note') },
+    found: ({ against }) => `'${against}' names none of the hazards foreseen here.`,
+    advice: 'It is printed all the same. If it is meant as an answer, name the hazard.',
+    cure: ({ meant }) =>
+      `It is printed all the same. If it is meant as an answer, name the hazard: ${meant.map((one) => `'${one}'`).join(', ')}.`,
+    subject: 'against',
+    fires: zincAgainst('chlorine'),
+    silent: zincAgainst('hydrogen'),
+  }),
+  'not-judged': rule<{ name: string }>({
+    when: 'A substance was not recognised, so that nothing can be foreseen of it.',
+    severity: 'warning',
+    found: ({ name }) =>
+      `What ${name} is was not recognised: what it does when mixed or heated cannot be foreseen, ` +
+      'and the entry cannot be called safe.',
+    advice: 'Give its formula on the shelf or where it is used.',
+    subject: 'name',
+    fires: 'reagents: [{ reagent: { name: grandmother’s powder }, amount: 1.00 g }]',
+    silent: 'reagents: [{ reagent: { name: grandmother’s powder, formula: NaCl }, amount: 1.00 g }]',
+  }),
+  'start-smaller': rule<{ grams: string; name: string; smallAmount: string }>({
+    when: 'A first run with a foreseen danger uses more than the journal’s small amount.',
+    severity: 'note',
+    found: ({ grams, name, smallAmount }) =>
+      `A first run with a foreseen danger uses ${grams} g of ${name}; the journal's small amount is ${smallAmount}.`,
+    advice: 'Start smaller, or name the entry that it repeats or follows. (Common practice, no source.)',
+    subject: 'name',
+    fires: nitriteOf('5.00 g'),
+    silent: answered,
+  }),
+  'more-than-tenfold': rule<{ name: string }>({
+    when: 'With a danger foreseen, one sample uses more than ten times as much of a partner as another.',
+    severity: 'note',
+    found: ({ name }) =>
+      `One sample uses more than ten times the ${name} of another, and a danger is foreseen: ` +
+      'heat, froth and gas grow faster than amounts.',
+    advice: 'Go up in smaller steps. (Common practice, no source.)',
+    subject: 'name',
+    fires: samplesOf('5.10 g'),
+    silent: samplesOf('5.00 g'),
+  }),
+  'no-plan-for-trouble': rule<Record<never, never>>({
+    when: 'A danger is foreseen, and nothing says what to do if it goes wrong.',
+    severity: 'warning',
+    found: () => 'A danger is foreseen, and nothing says what to do if it goes wrong.',
+    advice: 'Add `if-it-goes-wrong:` with what to do, in the order in which it is done.',
+    fires: answered.replace('if-it-goes-wrong: Step back.\n', ''),
+    silent: answered,
+  }),
+  'no-waste': rule<{
+    /** Symbols of the hazardous elements used. */
+    elements: readonly string[];
+    danger: boolean;
+  }>({
+    when: 'A danger is foreseen or hazardous elements are used, and nothing says where the waste goes.',
+    severity: 'warning',
+    found: ({ elements, danger }) =>
+      danger
+        ? 'A danger is foreseen, and nothing says where the waste goes.'
+        : `Hazardous elements are used (${elements.join(', ')}), and nothing says where the waste goes.`,
+    advice: 'Add `waste:` with what is kept apart, how it is made harmless and where it is taken.',
+    fires: withLead(''),
+    silent: withLead('waste: Kept as lead waste, taken to the collection point.'),
+  }),
+};

@@ -1,0 +1,26 @@
+// Rules on lots: the products of samples as reagents of later entries.
+import { exampleEntryText } from '../example.js';
+import { rule } from '../rule.js';
+
+const twoEntries = (taken: string) => ({
+  files: {
+    'entries/001-made.md': exampleEntryText('pigment: { name: malachite }\nsamples: [{ sample: A, obtained: 2.00 g }]'),
+    'entries/002-used.md': exampleEntryText(
+      `number: 2\ntitle: Used\ndate: 2026-01-03\nreagents: [{ lot: 1/A, amount: ${taken} }]`,
+    ),
+  },
+});
+
+export const lotRules = {
+  'lot-overspent': rule<{ lot: string; obtained: string; sample: string; tooMuch: string }>({
+    when: 'More has been taken of a lot, over all entries, than was obtained of it.',
+    severity: 'warning',
+    found: ({ lot, obtained, sample, tooMuch }) =>
+      `More has been taken of lot ${lot} than there was: ${obtained} were obtained, ` +
+      `and with sample ${sample} of this entry ${tooMuch} too much are used.`,
+    advice: 'Correct an amount, or name the other lot that was used.',
+    subject: 'lot',
+    fires: twoEntries('2.50 g'),
+    silent: twoEntries('1.50 g'),
+  }),
+};
