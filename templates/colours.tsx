@@ -3,6 +3,7 @@ import type { ElementContent, Root } from 'hast';
 import type { Family, SampleRow } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
 import { sampleSwatch } from './parts/entry-list.js';
+import { familyRemark } from './parts/family-basis.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
 
 const capital = (word: string): string => `${word[0]?.toUpperCase()}${word.slice(1)}`;
@@ -32,7 +33,7 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
       {sampleSwatch(site, row) ?? <span class="no-swatch">not measured</span>}
       <div>
         <a href={href(site, `/${row.entry.number}/#${row.sample}`)}>{row.pigment ?? row.entry.title}</a>
-        <span class="small quiet">{`${row.entry.number}/${row.sample}${row.differs ? `, ${row.differs}` : ''}${row.familyBasis === 'declared' ? ' (colour declared, not measured)' : ''}`}</span>
+        <span class="small quiet">{`${row.entry.number}/${row.sample}${row.differs ? `, ${row.differs}` : ''}${familyRemark(row.familyBasis)}`}</span>
       </div>
     </li>
   );

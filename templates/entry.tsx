@@ -10,6 +10,7 @@ import { entryLink, sampleSwatch } from './parts/entry-list.js';
 import { foreseenSection } from './parts/foreseen.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
+import { familyBasisWords, familyRemark } from './parts/family-basis.js';
 import { hazardBox } from './parts/hazard-box.js';
 import { swatchFigure } from './parts/swatch-figure.js';
 
@@ -62,7 +63,7 @@ function facts(site: SiteContext, data: EntryPageData): Element {
         ? ((
             <span>
               <a href={href(site, `/colours/${family}/`)}>{family}</a>
-              {appearance.familyBasis === 'declared' ? ' (declared, not measured)' : ' (measured)'}
+              {familyBasisWords[appearance.familyBasis ?? 'declared']}
             </span>
           ) as Element)
         : null,
@@ -117,7 +118,7 @@ function sampleCards(site: SiteContext, data: EntryPageData): Element | null {
                     <dt>Colour</dt>
                     <dd>
                       {row.family}
-                      {row.familyBasis === 'declared' ? ' (declared)' : ''}
+                      {familyRemark(row.familyBasis)}
                     </dd>
                   </div>
                 ) : null}

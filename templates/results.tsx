@@ -4,6 +4,7 @@ import type { SampleRow } from '../src/crosslinks/model.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
+import { familyRemark } from './parts/family-basis.js';
 
 const columns: readonly { key: string; title: string; number?: boolean }[] = [
   { key: 'sample', title: 'Sample' },
@@ -32,7 +33,7 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
     swatch: sampleSwatch(site, row),
     pigment: row.pigment ?? row.entry.title,
     elements: row.elements.join(', '),
-    family: row.family ? `${row.family}${row.familyBasis === 'declared' ? ' (declared)' : ''}` : '',
+    family: row.family ? `${row.family}${familyRemark(row.familyBasis)}` : '',
     obtained: amounts?.obtained?.text ?? '',
     yield: amounts?.percentYield?.text ?? '',
     lightness: fixed(appearance?.lch?.[0], 1),

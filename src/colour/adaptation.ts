@@ -96,10 +96,12 @@ type Hue = keyof typeof comparative;
 
 /**
  * The direction of a change of colour in a maker's words, largest first: `redder`, `less green`, `darker` …
+ * @param from changes smaller than this, CIEDE2000, are told as none
  * @example directions([50, 0, 0], [46, 8, 0]) // ['redder', 'darker']
  */
-export function directions(before: Triple, after: Triple): string[] {
-  if (deltaE00(before, after) < hardlyMoves) return [];
+export function directions(before: Triple, after: Triple, from: number = hardlyMoves): string[] {
+  const de00 = deltaE00(before, after);
+  if (de00 < from || de00 === 0) return [];
   const [dl, da, db] = [after[0] - before[0], after[1] - before[1], after[2] - before[2]];
   // A colour that is clearly green and stays so turns less green, not redder; likewise for the other three.
   const along = (from: number, to: number, plus: Hue, minus: Hue): string => {
@@ -114,7 +116,7 @@ export function directions(before: Triple, after: Triple): string[] {
     { size: Math.abs(dl), word: dl > 0 ? 'lighter' : 'darker' },
   ].sort((a, b) => b.size - a.size);
   const largest = moves[0]!.size;
-  return moves.filter(({ size }) => size >= 0.3 * largest && size >= 0.4).map(({ word }) => word);
+  return moves.filter(({ size }) => size >= 0.3 * largest && (from === 0 || size >= 0.4)).map(({ word }) => word);
 }
 
 /** `redder`, `redder and darker`, `redder, lighter and less blue` */

@@ -7,7 +7,7 @@ export {
   type SpectrumReading,
   type ValueReading,
 } from './instruments/reading.js';
-export { deltaE00, deltaE76, deltaECmc } from './difference.js';
+export { deltaE00, deltaE76, deltaECmc, lchDifference, type LchDifference } from './difference.js';
 export { families, familiesNear, familyNamed, familyOf, type Family } from './families.js';
 export {
   assumed,
@@ -62,11 +62,17 @@ export { ladderShares, tintKs, tintLadder, unitFromTint } from './tints.js';
 export { labFromXyz, lchFromLab, whiteOf, xyzFromLab, xyzFromSpectrum, xyzFromTableValues } from './tristimulus.js';
 export {
   disagreement,
+  noVerdict,
   scatterOf,
   scatterOfDifference,
-  verdict,
   thresholdOf,
+  thresholds,
+  verdict,
+  withinTolerance,
+  type Doubt,
   type Scatter,
+  type Threshold,
+  type ToleranceVerdict,
   type Verdict,
   type VerdictCode,
 } from './verdict.js';

@@ -2,14 +2,24 @@
 // not allow (Lab under another lamp without a spectrum) is not computed.
 import { bad, good, type Outcome } from '../outcome.js';
 import { adapt, directions, inconstancy, inWords, type Inconstancy, type Transform } from './adaptation.js';
-import { deltaE00, deltaE76 } from './difference.js';
+import { deltaE00, deltaE76, lchDifference, type LchDifference } from './difference.js';
 import { familyOf, type Family } from './families.js';
 import { metamerismIndex } from './metamerism.js';
 import { lamps, underNames, type Illuminant, type Lamp, type Observer, type Triple } from './numbers.js';
 import { screenFromLab50, screenFromLab65, screenFromXyz, xyzFromSrgb, type ScreenColour } from './screen.js';
 import { atTableWavelengths, meanSpectrum, meanStep, straightTableValues, type Spectrum } from './spectrum.js';
 import { labFromXyz, whiteOf, xyzFromLab, xyzFromTableValues } from './tristimulus.js';
-import { scatterOf, scatterOfDifference, verdict, thresholdOf, type Scatter, type Verdict } from './verdict.js';
+import {
+  noVerdict,
+  scatterOf,
+  scatterOfDifference,
+  thresholdOf,
+  usualRepeatability,
+  verdict,
+  type Doubt,
+  type Scatter,
+  type Verdict,
+} from './verdict.js';
 
 export type Basis = 'spectrum' | 'lab' | 'xyz' | 'srgb-estimate';
 
@@ -220,15 +230,22 @@ export interface Difference {
   readonly de76: number;
   /** Of the second less the first, Lab. */
   readonly delta: Triple;
+  /** The same in lightness, chroma and hue. */
+  readonly lch: LchDifference;
+  /** Where the second lies from the first: `darker and redder`; empty for no difference. */
+  readonly direction: string;
   readonly illuminant: Illuminant;
   readonly observer: Observer;
   readonly repeatability?: number;
+  /** What may hide the difference. */
+  readonly doubt: Doubt;
   readonly verdict: Verdict;
   readonly approximate: boolean;
   readonly perLamp?: readonly { readonly lamp: Lamp; readonly de00: number }[];
   /** Special metamerism index, change in illuminant; additive correction in Lab. */
   readonly metamerism?: readonly { readonly lamp: Lamp; readonly index00: number; readonly index76: number }[];
-  readonly metameric?: { readonly lamp: Lamp; readonly sentence: string };
+  /** Alike under one lamp, different under `lamp`. */
+  readonly metameric?: { readonly lamp: Lamp; readonly alikeUnder: Lamp; readonly sentence: string };
 }
 
 /** A spectrum's colour under an illuminant: as already reckoned for its observer, or anew. */
@@ -269,7 +286,7 @@ function comparable(first: SampleColour, second: SampleColour): Outcome<Comparab
   const illuminant: Illuminant = conditions?.illuminant ?? 'D65';
   const observer: Observer = conditions?.observer ?? first.observer;
   const [a, b] = [labUnder(first, illuminant, observer), labUnder(second, illuminant, observer)];
-  const estimated = first.basis === 'srgb-estimate' || second.basis === 'srgb-estimate';
+  const estimated = roughly(first) || roughly(second);
   if (a && b) return good({ a, b, illuminant, observer, approximate: estimated });
   if (first.observer === second.observer && first.lab && second.lab)
     return good({ a: first.lab, b: second.lab, illuminant: 'D65', observer: first.observer, approximate: true });
@@ -279,9 +296,6 @@ function comparable(first: SampleColour, second: SampleColour): Outcome<Comparab
     cure: 'Give both for the same illuminant and observer, or as spectra.',
   });
 }
-
-type PerLamp = NonNullable<Difference['perLamp']>;
-type Metamerism = NonNullable<Difference['metamerism']>;
 
 /** Difference and metamerism under each lamp, of two spectra. */
 function differencesUnderLamps(
@@ -296,38 +310,68 @@ function differencesUnderLamps(
     a: spectrumUnder(first, one, lamp, observer),
     b: spectrumUnder(second, other, lamp, observer),
   }));
-  const daylight = both[0]!;
   const perLamp = both.map((pair) => ({ lamp: pair.lamp, de00: deltaE00(pair.a.lab, pair.b.lab) }));
-  const metamerism = both.slice(1).map((pair) => {
-    const index = (formula: (x: Triple, y: Triple) => number) =>
-      metamerismIndex(
-        { reference: daylight.a, test: pair.a },
-        { reference: daylight.b, test: pair.b },
-        'additive-lab',
-        formula,
-        whiteOf(pair.lamp, observer),
-      );
-    return { lamp: pair.lamp, index00: index(deltaE00), index76: index(deltaE76) };
-  });
-  const metameric = metamericUnder(perLamp, metamerism);
+  const index = (reference: UnderLamp, test: UnderLamp, formula: (x: Triple, y: Triple) => number): number =>
+    metamerismIndex(
+      { reference: reference.a, test: test.a },
+      { reference: reference.b, test: test.b },
+      'additive-lab',
+      formula,
+      whiteOf(test.lamp, observer),
+    );
+  const daylight = both[0]!;
+  const metamerism = both.slice(1).map((test) => ({
+    lamp: test.lamp,
+    index00: index(daylight, test, deltaE00),
+    index76: index(daylight, test, deltaE76),
+  }));
+  const metameric = metamericUnder(both, (reference, test) => index(reference, test, deltaE00));
   return { perLamp, metamerism, ...(metameric ? { metameric } : {}) };
 }
 
-/** Metameric: on one side of a limit in daylight, on the other under a lamp, and not merely by the daylight mismatch. */
-function metamericUnder(perLamp: PerLamp, metamerism: Metamerism): Difference['metameric'] {
-  const inDaylight = perLamp[0]!.de00;
-  const under = (lamp: Lamp): number => perLamp.find((one) => one.lamp === lamp)!.de00;
+/** Two samples under one lamp. */
+interface UnderLamp {
+  readonly lamp: Lamp;
+  readonly a: { readonly xyz: Triple; readonly lab: Triple };
+  readonly b: { readonly xyz: Triple; readonly lab: Triple };
+}
+
+/**
+ * Metameric: on one side of a limit under a lamp, on the other under another lamp, and not merely by the mismatch that is
+ * there already. Daylight is looked at first; of all such pairs of lamps the one with the largest index is told.
+ */
+function metamericUnder(
+  both: readonly UnderLamp[],
+  index: (reference: UnderLamp, test: UnderLamp) => number,
+): Difference['metameric'] {
   const limits = [thresholdOf('visible-side-by-side'), thresholdOf('called-the-same')];
-  const [worst] = limits
-    .filter((limit) => inDaylight < limit)
-    .flatMap((limit) => metamerism.filter(({ lamp, index00 }) => index00 >= limit && under(lamp) >= limit))
-    .sort((x, y) => y.index00 - x.index00);
+  const measured = both.map((pair) => ({ pair, de00: deltaE00(pair.a.lab, pair.b.lab) }));
+  const found = measured.map((alike) =>
+    measured
+      .filter(({ de00 }) => limits.some((limit) => alike.de00 < limit && de00 >= limit))
+      .map((other) => ({ alike, other, index: index(alike.pair, other.pair) }))
+      .filter((one) => limits.some((limit) => one.alike.de00 < limit && Math.min(one.other.de00, one.index) >= limit))
+      .sort((x, y) => y.index - x.index),
+  );
+  const [worst] = found[0]!.length > 0 ? found[0]! : found.flat().sort((x, y) => y.index - x.index);
   if (!worst) return undefined;
-  const same = inDaylight < thresholdOf('visible-side-by-side') ? 'the same' : 'nearly the same';
+  const { alike, other } = worst;
+  const same = alike.de00 < limits[0]! ? 'the same' : 'nearly the same';
+  const where = alike.pair.lamp === 'D65' ? 'in daylight' : `under ${underNames[alike.pair.lamp]}`;
   return {
-    lamp: worst.lamp,
-    sentence: `A metameric pair: ${same} in daylight (ΔE00 ${inDaylight.toFixed(2)}), different under ${underNames[worst.lamp]} (ΔE00 ${under(worst.lamp).toFixed(2)}).`,
+    lamp: other.pair.lamp,
+    alikeUnder: alike.pair.lamp,
+    sentence: `A metameric pair: ${same} ${where} (ΔE00 ${alike.de00.toFixed(2)}), different under ${underNames[other.pair.lamp]} (ΔE00 ${other.de00.toFixed(2)}).`,
   };
+}
+
+/** A colour from a photograph or scan without a chart: nothing can be told from it about a difference. */
+const roughly = ({ basis }: SampleColour): boolean => basis === 'srgb-estimate';
+
+/** Of two single readings, the coarser of the two instruments' usual repeatabilities. */
+function usualOf(first: SampleColour, second: SampleColour): number | undefined {
+  const [one, other] = [usualRepeatability(first.basis), usualRepeatability(second.basis)];
+  return one === undefined || other === undefined ? undefined : Math.max(one, other);
 }
 
 /**
@@ -340,14 +384,18 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
   const { a, b, illuminant, observer, approximate } = conditions.value;
   const de00 = deltaE00(a, b);
   const repeatability = scatterOfDifference(first.scatter, second.scatter);
+  const doubt: Doubt = { repeatability, usual: usualOf(first, second) };
   return good({
     de00,
     de76: deltaE76(a, b),
     delta: [b[0] - a[0], b[1] - a[1], b[2] - a[2]],
+    lch: lchDifference(a, b),
+    direction: inWords(directions(a, b, 0)),
     illuminant,
     observer,
     ...(repeatability === undefined ? {} : { repeatability }),
-    verdict: verdict(de00, repeatability),
+    doubt,
+    verdict: roughly(first) || roughly(second) ? noVerdict(de00) : verdict(de00, doubt),
     approximate,
     ...differencesUnderLamps(first, second, observer),
   });

@@ -89,8 +89,13 @@ export const verdicts = table({
   code: oneOf('visible-side-by-side', 'visible-apart', 'called-the-same'),
   from_de00: number,
   words: text,
+  kind: text,
+  field: text,
   source,
 });
+
+/** How far an instrument of the kind that gives such a reading usually repeats on paint, CIEDE2000. */
+export const repeatability = table({ basis: oneOf('spectrum', 'lab', 'xyz'), de00: number, note: text, source });
 
 export const whitePoints = table({
   illuminant: oneOf(...illuminantNames),

@@ -1,67 +1,157 @@
-// What a colour difference means to a maker: measured, visible side by side, visible apart. Thresholds: verdicts.csv.
+// What a colour difference means to a maker: whether it can be told at all, whether it is seen. Thresholds: verdicts.csv.
+import { repeatabilityTable } from '../tables/compiled/colour/repeatability.js';
 import { verdictsTable, type VerdictsRow } from '../tables/compiled/colour/verdicts.js';
 import { deltaE00 } from './difference.js';
 import type { Triple } from './numbers.js';
 
-export type VerdictCode = 'same' | 'measured' | 'visible-side-by-side' | 'visible-apart';
+export type VerdictCode =
+  | 'same'
+  | 'cannot-be-told'
+  | 'no-verdict'
+  | 'measured'
+  | 'visible-side-by-side'
+  | 'visible-apart';
 
 export interface Verdict {
   readonly code: VerdictCode;
-  /** `no difference`, `measured`, `visible side by side`, `visible apart` */
+  /** `no difference`, `cannot be told`, `no verdict`, `measured`, `visible side by side`, `visible apart` */
   readonly words: string;
   readonly sentence: string;
   /** Where the thresholds come from. */
   readonly source: string;
 }
 
+/** A difference from which something is said of it: what kind of threshold it is, and of what field. */
+export interface Threshold {
+  readonly code: VerdictsRow['code'];
+  readonly de00: number;
+  /** `50:50 perceptibility: half of observers see a difference` */
+  readonly kind: string;
+  /** `tooth ceramics; none found for paint` */
+  readonly field: string;
+  readonly source: string;
+}
+
+/** What may hide a difference, CIEDE2000. */
+export interface Doubt {
+  /** What scatter of the readings alone can make of it; undefined for single readings. */
+  readonly repeatability?: number | undefined;
+  /** How far the instrument usually repeats, where the readings are single. */
+  readonly usual?: number | undefined;
+  /** The stated uncertainty of the difference by its method (a photograph). */
+  readonly uncertainty?: number | undefined;
+}
+
 /** CIEDE2000 from which a difference is seen, or no longer called the same. */
-export const thresholdOf = (code: 'visible-side-by-side' | 'visible-apart' | 'called-the-same'): number =>
+export const thresholdOf = (code: VerdictsRow['code']): number =>
   verdictsTable().find((row) => row.code === code)!.from_de00;
 
-type VisibleRow = VerdictsRow & { readonly code: Exclude<VerdictsRow['code'], 'called-the-same'> };
+let table: { readonly thresholds: readonly Threshold[]; readonly source: string } | undefined;
 
-let table: { readonly rows: readonly VisibleRow[]; readonly source: string } | undefined;
-
-/** The rows of visible differences and their sources in one text, made once: every verdict of a journal shares it. */
-function thresholds(): { readonly rows: readonly VisibleRow[]; readonly source: string } {
+/** The thresholds in rising order and their sources in one text, made once: every verdict of a journal shares it. */
+function known(): { readonly thresholds: readonly Threshold[]; readonly source: string } {
   if (!table) {
-    const rows = verdictsTable().filter((row): row is VisibleRow => row.code !== 'called-the-same');
-    table = { rows, source: rows.map((row) => row.source).join('; ') };
+    const rows = verdictsTable().map(({ code, from_de00, kind, field, source }) => ({
+      code,
+      de00: from_de00,
+      kind,
+      field,
+      source,
+    }));
+    const thresholds = rows.sort((a, b) => a.de00 - b.de00);
+    const told = thresholds.map(({ de00, kind, field, source }) => `${de00}: ${kind} (${field}); ${source}`);
+    table = { thresholds, source: told.join(' · ') };
   }
   return table;
 }
 
-/**
- * The verdict on a difference.
- * @param repeatability what scatter of the readings alone can make, CIEDE2000; undefined for single readings
- * @example verdict(1.2, undefined).words // 'visible side by side'
- */
-export function verdict(de00: number, repeatability?: number): Verdict {
-  const { rows, source } = thresholds();
-  const found = [...rows].reverse().find((row) => de00 >= row.from_de00);
-  const size = `ΔE00 ${de00.toFixed(de00 < 10 ? 2 : 1)}`;
-  if (repeatability !== undefined && de00 <= repeatability) {
-    return {
-      code: 'same',
-      words: 'no difference',
-      sentence: `No difference can be told: ${size} is within the scatter of the readings (${repeatability.toFixed(2)}).`,
-      source,
-    };
-  }
+/** Every threshold that verdicts rest on, in rising order. */
+export const thresholds = (): readonly Threshold[] => known().thresholds;
+
+/** How far an instrument that gives such readings usually repeats on paint, CIEDE2000; undefined for other readings. */
+export const usualRepeatability = (basis: string): number | undefined =>
+  repeatabilityTable().find((row) => row.basis === basis)?.de00;
+
+/** A single reading is warned of up to so many times the usual repeatability. Common practice, no source. */
+const warnedUpTo = 3;
+
+const size = (de00: number): string => `ΔE00 ${de00.toFixed(de00 < 10 ? 2 : 1)}`;
+
+const cannotBeTold = (de00: number, within: string): Omit<Verdict, 'source'> => ({
+  code: 'cannot-be-told',
+  words: 'cannot be told',
+  sentence: `Whether they differ cannot be told: ${size(de00)} is within ${within}.`,
+});
+
+/** What single readings leave open of a small difference. */
+function singleReadings(de00: number, { repeatability, usual, uncertainty }: Doubt): string {
+  if (repeatability !== undefined || uncertainty !== undefined) return '';
+  if (usual !== undefined && de00 <= warnedUpTo * usual)
+    return ` Single readings: such instruments usually repeat to about ΔE00 ${usual}, so up to ${(warnedUpTo * usual).toFixed(1)} may be the instrument’s own.`;
+  return de00 < thresholdOf('visible-side-by-side') ? ' Single readings: how far they repeat is not known.' : '';
+}
+
+function judged(de00: number, doubt: Doubt): Omit<Verdict, 'source'> {
+  const { repeatability, uncertainty } = doubt;
+  if (uncertainty !== undefined && de00 <= uncertainty)
+    return cannotBeTold(de00, `the uncertainty of the method (${uncertainty.toFixed(1)})`);
+  if (repeatability !== undefined && de00 <= repeatability)
+    return cannotBeTold(de00, `the scatter of the readings (${repeatability.toFixed(2)})`);
   if (de00 === 0)
-    return { code: 'same', words: 'no difference', sentence: 'No difference: the readings are the same.', source };
-  const single = repeatability === undefined ? ' Single readings: how far they repeat is not known.' : '';
-  if (!found)
+    return { code: 'same', words: 'no difference', sentence: 'No difference: the readings are the same.' };
+  const single = singleReadings(de00, doubt);
+  if (de00 >= thresholdOf('visible-apart'))
+    return { code: 'visible-apart', words: 'visible apart', sentence: `Visible even apart: ${size(de00)}.` };
+  if (de00 >= thresholdOf('visible-side-by-side'))
     return {
-      code: 'measured',
-      words: 'measured',
-      sentence: `Measured, but too small to see: ${size}.${single}`,
-      source,
+      code: 'visible-side-by-side',
+      words: 'visible side by side',
+      sentence: `Visible side by side, hardly apart: ${size(de00)}.${single}`,
     };
-  const { code } = found;
-  const sentence =
-    code === 'visible-apart' ? `Visible even apart: ${size}.` : `Visible side by side, hardly apart: ${size}.`;
-  return { code, words: found.words, sentence, source };
+  return { code: 'measured', words: 'measured', sentence: `Measured, but too small to see: ${size(de00)}.${single}` };
+}
+
+/**
+ * The verdict on a difference. Scatter or uncertainty wider than the difference: it cannot be told.
+ * @example verdict(1.2, {}).words // 'visible side by side'
+ */
+export const verdict = (de00: number, doubt: Doubt = {}): Verdict => ({
+  ...judged(de00, doubt),
+  source: known().source,
+});
+
+/** What is said of a difference from a rough estimate: a colour picked from a photograph without a chart. */
+export const noVerdict = (de00: number): Verdict => ({
+  code: 'no-verdict',
+  words: 'no verdict',
+  sentence: `No verdict: ${size(de00)} comes from a rough estimate; a picture without a chart is off by more than ΔE00 10 on average.`,
+  source:
+    'phone cameras without a chart: mean over ΔE00 10 (mobile phone camera study, abstract, lawdata article 475787)',
+});
+
+/** Whether a colour lies within a tolerance of the aim. */
+export interface ToleranceVerdict {
+  readonly tolerance: number;
+  /** Undefined where doubt is wider than the distance to the limit. */
+  readonly within: boolean | undefined;
+  readonly sentence: string;
+}
+
+/**
+ * A difference held against a tolerance, CIEDE2000: within or outside only if doubt does not reach over the limit.
+ * @example withinTolerance(0.6, 1, { repeatability: 0.2 }).within // true
+ */
+export function withinTolerance(de00: number, tolerance: number, doubt: Doubt = {}): ToleranceVerdict {
+  const { repeatability, usual, uncertainty } = doubt;
+  const reach = Math.max(uncertainty ?? 0, repeatability ?? (usual === undefined ? 0 : warnedUpTo * usual));
+  const limit = `a tolerance of ΔE00 ${tolerance}`;
+  if (de00 + reach <= tolerance) return { tolerance, within: true, sentence: `Within ${limit}: ${size(de00)}.` };
+  if (de00 - reach > tolerance) return { tolerance, within: false, sentence: `Outside ${limit}: ${size(de00)}.` };
+  return {
+    tolerance,
+    within: undefined,
+    sentence: `Whether it is within ${limit} cannot be told: ${size(de00)} with a doubt of ${reach.toFixed(2)}.`,
+  };
 }
 
 export interface Scatter {

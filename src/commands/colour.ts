@@ -20,6 +20,7 @@ of them by --set all) are averaged. A file with Lab or XYZ only is read as such.
   --set NAME             the sample of FILE that is meant
   --against FILE         another colour, to tell the difference of FILE's from it
   --against-set NAME     the sample of that file that is meant
+  --tolerance 1.5        whether FILE is within so much of the aim, the other colour (CIEDE2000)
   --lab "L a b"          CIELAB instead of FILE; --against-lab likewise. Lab is compared as it stands.
   --illuminant D65       illuminant of Lab given without one: D65, D50, A, F2, F11 or LED-B3
   --observer 10          2 or 10 degrees
@@ -36,14 +37,18 @@ With --json:
               or {known: false, reason},
     repeatability?: {readings, mean, largest},       CIEDE2000 of the readings from their mean
     notes: [sentences],
-    difference?: {de00, de76, delta: [dL,da,db] of FILE less the other, under, verdict, code, sentence, source, repeatability?,
-                  perLamp?: {D65: de00, …}, metamerism?: {A: {index00, index76}, …}, metameric?: sentence} }
-verdict is "no difference", "measured", "visible side by side" or "visible apart".
+    difference?: {de00, de76, delta: [dL,da,db] of FILE less the other, dL, dC, dH, direction, under,
+                  verdict, code, sentence, source, thresholds: [{code, de00, kind, field, source}], repeatability?,
+                  perLamp?: {D65: de00, …}, metamerism?: {A: {index00, index76}, …}, metameric?: sentence,
+                  tolerance?: {de00, within: true, false or null (cannot be told), sentence}} }
+verdict is "no difference" (the same reading), "cannot be told", "no verdict", "measured", "visible side by side" or
+"visible apart".
 Without a spectrum only the given illuminant is told. Errors: {error: {code, message, file?, line?, column?, cure?}}.`,
   options: {
     set: { type: 'string', multiple: true },
     against: { type: 'string' },
     'against-set': { type: 'string', multiple: true },
+    tolerance: { type: 'string' },
     lab: { type: 'string' },
     'against-lab': { type: 'string' },
     illuminant: { type: 'string' },
@@ -61,6 +66,7 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
     if (illuminant !== undefined && !isIlluminant(illuminant))
       throw new WrongUse(`--illuminant is one of ${illuminants.join(', ')}, not ${text(values.illuminant)}.`);
     const stated = conditionsOf(values, illuminant);
+    const tolerance = values.tolerance === undefined ? undefined : Number(values.tolerance);
 
     const read = async (file: string | undefined, option: string, set: string) =>
       file === undefined
@@ -80,8 +86,8 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
     const difference = compared?.ok ? compared.value : undefined;
     result(
       json
-        ? `${JSON.stringify(colourAsJson(one.value, second, difference, stated.transform!))}\n`
-        : colourAsText(one.value, second, difference),
+        ? `${JSON.stringify(colourAsJson(one.value, second, difference, { transform: stated.transform!, tolerance }))}\n`
+        : colourAsText(one.value, second, difference, tolerance),
     );
     return 0;
   },
@@ -103,7 +109,11 @@ function checkUse({ values, positionals }: Given): void {
   if (values.set !== undefined && positionals.length === 0) throw new WrongUse('--set chooses a sample of FILE.');
   if (values['against-set'] !== undefined && values.against === undefined)
     throw new WrongUse('--against-set chooses a sample of the file of --against.');
-  const { observer, transform } = values;
+  const { observer, transform, tolerance } = values;
+  if (tolerance !== undefined && !(Number(tolerance) > 0))
+    throw new WrongUse(`--tolerance is a colour difference such as 1.5, not ${String(tolerance)}.`);
+  if (tolerance !== undefined && values.against === undefined && values['against-lab'] === undefined)
+    throw new WrongUse('--tolerance needs an aim: --against or --against-lab.');
   if (observer !== undefined && observer !== '2' && observer !== '10')
     throw new WrongUse(`--observer is 2 or 10, not ${String(observer)}.`);
   if (transform !== 'CAT16' && transform !== 'CAT02')

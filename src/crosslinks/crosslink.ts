@@ -3,6 +3,7 @@ import { elementName } from '../chemistry/index.js';
 import { bodyLinks } from '../journal/index.js';
 import type { Journal, Page } from '../journal/entry.js';
 import type { Use } from '../journal/schema.js';
+import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { familyOrder } from './families.js';
 import { isMade, knownPigments } from './known-pigments.js';
@@ -24,6 +25,9 @@ const linkTo = ({ entry }: ReckonedEntry): EntryLink => ({
   date: entry.date,
   status: entry.status,
 });
+
+const familyBasisOf = (basis: SampleAppearance['basis']): 'measured' | 'photograph' =>
+  basis === 'photograph' || basis === 'srgb-estimate' ? 'photograph' : 'measured';
 
 /** Adds to a list held in a map. */
 function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
@@ -50,7 +54,7 @@ function sampleRows(reckoned: ReckonedEntry): SampleRow[] {
       colourIndex: entry.pigment?.['colour-index'],
       elements,
       family: seen?.family ?? appearance.family,
-      familyBasis: seen?.family ? 'measured' : appearance.familyBasis,
+      familyBasis: seen?.family ? familyBasisOf(seen.basis) : appearance.familyBasis,
       amounts: amounts.samples.find((one) => one.sample === sample.sample),
       appearance: seen,
     };

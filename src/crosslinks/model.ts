@@ -22,7 +22,7 @@ export interface SampleRow {
   readonly colourIndex?: string;
   readonly elements: readonly string[];
   readonly family?: string;
-  readonly familyBasis?: 'measured' | 'declared';
+  readonly familyBasis?: 'measured' | 'photograph' | 'declared';
   readonly amounts?: SampleAmounts;
   readonly appearance?: SampleAppearance;
 }

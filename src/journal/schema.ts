@@ -275,6 +275,7 @@ export const entrySchema = z.strictObject({
       name: words.describe('what it is called on the page'),
       colour: colourSchema.describe('its colour reading').optional(),
       reagent: words.describe('a pigment on the shelf that has a colour reading').optional(),
+      tolerance: plainNumber.describe('how far from it a sample may be, CIEDE2000: 1.5').optional(),
     })
     .describe('a bought pigment’s reading to stand beside')
     .optional(),

@@ -116,7 +116,7 @@ export interface SampleAppearance {
   /** Daylight first; one lamp only when no spectrum is known. */
   readonly perLamp?: readonly UnderLamp[];
   readonly swatch?: Swatch;
-  readonly basis?: 'spectrum' | 'lab' | 'xyz' | 'srgb-estimate';
+  readonly basis?: 'spectrum' | 'lab' | 'xyz' | 'photograph' | 'srgb-estimate';
   /** The mean reflectance, for drawing. */
   readonly curve?: readonly CurvePoint[];
   readonly repeatability?: Repeatability;
@@ -137,12 +137,21 @@ export interface SampleAppearance {
   readonly note?: string;
 }
 
-/** `same`: none beyond the readings' scatter; `measured`: measured, but too small to see. */
-export type VerdictCode = 'same' | 'measured' | 'visible-side-by-side' | 'visible-apart';
+/**
+ * `same`: the readings are the same; `cannot-be-told`: scatter or uncertainty is wider; `no-verdict`: a rough estimate;
+ * `measured`: measured, but too small to see.
+ */
+export type VerdictCode =
+  | 'same'
+  | 'cannot-be-told'
+  | 'no-verdict'
+  | 'measured'
+  | 'visible-side-by-side'
+  | 'visible-apart';
 
 export interface ColourVerdict {
   readonly code: VerdictCode;
-  /** `no difference`, `measured`, `visible side by side`, `visible apart` */
+  /** `no difference`, `cannot be told`, `no verdict`, `measured`, `visible side by side`, `visible apart` */
   readonly words: string;
   readonly sentence: string;
   /** Where the thresholds come from. */
@@ -154,6 +163,11 @@ export interface ColourDifference {
   readonly de00: number;
   /** Of the second less the first, Lab. */
   readonly delta: Triple;
+  /** ΔC* and ΔH* of the second less the first; ΔL* is the first of `delta`. */
+  readonly dC: number;
+  readonly dH: number;
+  /** Where the second lies from the first: `darker and redder`; empty for no difference. */
+  readonly direction: string;
   /** Illuminant and observer of the difference: `D65/10°`. */
   readonly under: string;
   /** What scatter of the readings alone can make, CIEDE2000, about 95 %; absent for single readings. */
@@ -168,8 +182,8 @@ export interface ColourDifference {
     readonly index00: number;
     readonly index76: number;
   }[];
-  /** Looks the same in daylight and different under another lamp. */
-  readonly metameric?: { readonly lamp: LampName; readonly sentence: string };
+  /** Looks the same under one lamp (daylight, where there is a choice) and different under `lamp`. */
+  readonly metameric?: { readonly lamp: LampName; readonly alikeUnder: LampName; readonly sentence: string };
   readonly approximate?: boolean;
 }
 
@@ -192,8 +206,15 @@ export interface ReferenceAppearance {
   readonly invented?: boolean;
   readonly note?: string;
   /** `delta` is of the sample less the reference. */
-  readonly differences: readonly (ColourDifference & { readonly sample: string })[];
+  readonly differences: readonly (ColourDifference & {
+    readonly sample: string;
+    /** Whether the sample is within the tolerance that the entry states; `within` is absent where it cannot be told. */
+    readonly tolerance?: { readonly de00: number; readonly within?: boolean; readonly sentence: string };
+  })[];
 }
+
+/** Where a family comes from: an instrument, a photograph, or the maker's word. */
+export type FamilyBasis = 'measured' | 'photograph' | 'declared';
 
 export interface AppearanceReckoning {
   readonly samples: readonly SampleAppearance[];
@@ -201,5 +222,5 @@ export interface AppearanceReckoning {
   readonly pairs?: readonly ColourPair[];
   readonly reference?: ReferenceAppearance;
   readonly family?: string;
-  readonly familyBasis?: 'measured' | 'declared';
+  readonly familyBasis?: FamilyBasis;
 }

@@ -28,6 +28,7 @@ import {
   standardWhiteName,
   tintLadder,
   whiteOf,
+  withinTolerance,
   xyzFromLab,
   xyzFromTableValues,
   type Difference,
@@ -348,6 +349,9 @@ const curveOf = ({ spectrum }: SampleColour): CurvePoint[] | undefined =>
 const differenceOf = (found: Difference): ColourDifference => ({
   de00: round(found.de00, 4),
   delta: roundAll(found.delta),
+  dC: round(found.lch.dC, 3),
+  dH: round(found.lch.dH, 3),
+  direction: found.direction,
   under: `${found.illuminant}/${found.observer}°`,
   ...(found.repeatability === undefined ? {} : { repeatability: round(found.repeatability, 4) }),
   verdict: found.verdict,
@@ -518,7 +522,9 @@ export function reckonAppearance(
   }
 
   const reference = referenceOf(entry, context, colours, findings);
-  const measured = samples.flatMap(({ family }) => (family ? [family] : []));
+  // A colour from a photograph is no measurement of a family; it tells one only where nothing was measured.
+  const measured = samples.flatMap(({ family, basis }) => (family && !isPhotograph(basis) ? [family] : []));
+  const photographed = samples.flatMap(({ family, basis }) => (family && isPhotograph(basis) ? [family] : []));
   const declared = entry.pigment?.family;
   const declaredFamily = declared === undefined ? undefined : familyNamed(declared);
   if (declared !== undefined && !declaredFamily) {
@@ -533,13 +539,12 @@ export function reckonAppearance(
   }
   const common = commonest(measured);
   if (!common) {
-    const family = declaredFamily;
     return {
       appearance: {
         samples,
         pairs,
         ...(reference ? { reference } : {}),
-        ...(family ? { family, familyBasis: 'declared' as const } : {}),
+        ...unmeasuredFamily(declaredFamily, commonest(photographed)),
       },
       remarks: findings.remarks,
     };
@@ -584,6 +589,27 @@ export function reckonAppearance(
     appearance: { samples, pairs, ...(reference ? { reference } : {}), family, familyBasis: 'measured' },
     remarks: findings.remarks,
   };
+}
+
+const isPhotograph = (basis: SampleAppearance['basis']): boolean => basis === 'photograph' || basis === 'srgb-estimate';
+
+/** The family of an entry without measured colours: as declared, else as its photographs have it. */
+function unmeasuredFamily(
+  declared: string | undefined,
+  photographed: string | undefined,
+): Pick<AppearanceReckoning, 'family' | 'familyBasis'> {
+  if (declared) return { family: declared, familyBasis: 'declared' };
+  return photographed ? { family: photographed, familyBasis: 'photograph' } : {};
+}
+
+/** Whether a sample is within the tolerance that the entry states of its reference. */
+function toleranceOf(
+  { de00, doubt }: Difference,
+  tolerance: number | undefined,
+): { readonly tolerance?: { readonly de00: number; readonly within?: boolean; readonly sentence: string } } {
+  if (tolerance === undefined) return {};
+  const { within, sentence } = withinTolerance(de00, tolerance, doubt);
+  return { tolerance: { de00: tolerance, ...(within === undefined ? {} : { within }), sentence } };
 }
 
 /** The bought pigment that the samples stand beside: described in the entry, or a reading on the shelf. */
@@ -636,7 +662,7 @@ function referenceOf(
     const one = colours[index];
     if (!one) return [];
     const found = compare(colour, one);
-    if (found.ok) return [{ sample, ...differenceOf(found.value) }];
+    if (found.ok) return [{ sample, ...differenceOf(found.value), ...toleranceOf(found.value, given.tolerance) }];
     findings.at(
       ['reference'],
       'warning',

@@ -18,6 +18,7 @@ const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string
   spectrum: 'spectrum',
   lab: 'Lab as given',
   xyz: 'XYZ as given',
+  photograph: 'photograph with a chart',
   'srgb-estimate': 'rough estimate from sRGB',
 };
 

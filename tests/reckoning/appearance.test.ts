@@ -226,6 +226,25 @@ describe('faults of files', () => {
   });
 });
 
+describe('a tolerance', () => {
+  it('is judged against the reference, as far as doubt allows', () => {
+    const { appearance } = reckon(
+      'samples:\n  - { sample: A, colour: { lab: [50, 0, 0], illuminant: D65 } }\n  - { sample: B, colour: { lab: [51.8, 0, 0], illuminant: D65 } }\nreference: { name: bought, tolerance: 1, colour: { lab: [50.2, 0, 0], illuminant: D65 } }\n',
+    );
+    expect(appearance.reference!.differences.map(({ tolerance }) => tolerance?.within)).toEqual([true, false]);
+  });
+});
+
+describe('a colour from a photograph without a chart', () => {
+  it('measures no family and gets no verdict', () => {
+    const { appearance } = reckon(
+      'samples:\n  - { sample: A, colour: { srgb: "#4f8a6b" } }\n  - { sample: B, colour: { srgb: "#4f8a7b" } }\n',
+    );
+    expect(appearance).toMatchObject({ family: 'green', familyBasis: 'photograph' });
+    expect(appearance.pairs![0]!.verdict.code).toBe('no-verdict');
+  });
+});
+
 describe('pairs', () => {
   it('the pair of ISO 18314-4 differs visibly in daylight and has its published metamerism index', () => {
     const { appearance } = reckon(
@@ -271,13 +290,13 @@ describe('pairs', () => {
     );
     expect(appearance.pairs![0]).toMatchObject({ under: 'D65/10°', verdict: { code: 'measured' } });
   });
-  it('a difference within the scatter of the readings is no difference', () => {
+  it('a difference within the scatter of the readings cannot be told', () => {
     const at = (l: number) =>
       `{ illuminant: D65, observer: 10, readings: [{ lab: [${l}, 10, 10] }, { lab: [${l + 1}, 10, 10] }, { lab: [${l + 2}, 10, 10] }] }`;
     const { appearance } = reckon(
       `samples:\n  - { sample: A, colour: ${at(50)} }\n  - { sample: B, colour: ${at(50.4)} }\n`,
     );
-    expect(appearance.pairs![0]!.verdict.code).toBe('same');
+    expect(appearance.pairs![0]!.verdict.code).toBe('cannot-be-told');
     expect(appearance.pairs![0]!.repeatability).toBeGreaterThan(appearance.pairs![0]!.de00);
   });
 });

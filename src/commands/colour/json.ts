@@ -1,6 +1,8 @@
 // The answer of `masstone colour --json`.
 import {
   lchFromLab,
+  thresholds,
+  withinTolerance,
   type Difference,
   type Move,
   type SampleColour,
@@ -46,17 +48,28 @@ const repeatabilityAsJson = ({ scatter }: SampleColour): object =>
       }
     : {};
 
-function differenceAsJson(difference: Difference): object {
-  const { verdict, repeatability, perLamp, metamerism, metameric, approximate } = difference;
+/** `within` is null where it cannot be told. */
+function toleranceAsJson({ de00, doubt }: Difference, tolerance: number): object {
+  const { within, sentence } = withinTolerance(de00, tolerance, doubt);
+  return { de00: tolerance, within: within ?? null, sentence };
+}
+
+function differenceAsJson(difference: Difference, tolerance: number | undefined): object {
+  const { verdict, lch, direction, repeatability, perLamp, metamerism, metameric, approximate } = difference;
   return {
     de00: rounded(difference.de00, 6),
     de76: rounded(difference.de76, 6),
     delta: triple(difference.delta),
+    dL: four(lch.dL),
+    dC: four(lch.dC),
+    dH: four(lch.dH),
+    direction,
     under: `${difference.illuminant}/${difference.observer}°`,
     verdict: verdict.words,
     code: verdict.code,
     sentence: verdict.sentence,
     source: verdict.source,
+    thresholds: thresholds().map(({ code, de00, kind, field, source }) => ({ code, de00, kind, field, source })),
     ...(repeatability === undefined ? {} : { repeatability: four(repeatability) }),
     ...(perLamp ? { perLamp: Object.fromEntries(perLamp.map(({ lamp, de00 }) => [lamp, four(de00)])) } : {}),
     ...(metamerism
@@ -68,6 +81,7 @@ function differenceAsJson(difference: Difference): object {
       : {}),
     ...(metameric ? { metameric: metameric.sentence } : {}),
     ...(approximate ? { approximate: true } : {}),
+    ...(tolerance === undefined ? {} : { tolerance: toleranceAsJson(difference, tolerance) }),
   };
 }
 
@@ -76,7 +90,7 @@ export function colourAsJson(
   { colour, format, notes }: ColourRead,
   other: ColourRead | undefined,
   difference: Difference | undefined,
-  transform: Transform,
+  { transform, tolerance }: { readonly transform: Transform; readonly tolerance: number | undefined },
 ): object {
   const perLamp = (of: (under: SampleColour['under'][number]) => Triple): Record<string, number[]> =>
     Object.fromEntries(colour.under.map((under) => [under.lamp, triple(of(under))]));
@@ -96,7 +110,7 @@ export function colourAsJson(
     inconstancy: inconstancyAsJson(colour, transform),
     ...repeatabilityAsJson(colour),
     notes: [...notes, ...colour.notes, ...(other ? other.notes.map((note) => `${other.name}: ${note}`) : [])],
-    ...(difference ? { difference: differenceAsJson(difference) } : {}),
+    ...(difference ? { difference: differenceAsJson(difference, tolerance) } : {}),
   };
 }
 

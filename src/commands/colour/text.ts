@@ -1,5 +1,12 @@
 // The answer of `masstone colour` in words, lined up.
-import { lampNames, lchFromLab, type Difference, type SampleColour, type Triple } from '../../colour/index.js';
+import {
+  lampNames,
+  lchFromLab,
+  withinTolerance,
+  type Difference,
+  type SampleColour,
+  type Triple,
+} from '../../colour/index.js';
 import type { ColourRead, FileFault } from './read.js';
 
 function heading({ name, format, colour }: ColourRead): string[] {
@@ -47,14 +54,20 @@ const scatterInWords = ({ scatter }: SampleColour): string[] =>
 
 const signed = (value: number): string => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(2)}`;
 
-function differenceInWords(name: string, { illuminant, observer, verdict, delta, ...more }: Difference): string[] {
+function differenceInWords(
+  name: string,
+  { illuminant, observer, verdict, delta, lch, direction, ...more }: Difference,
+  tolerance: number | undefined,
+): string[] {
   const [dl, da, db] = delta.map(signed);
+  const aim = tolerance === undefined ? undefined : withinTolerance(more.de00, tolerance, more.doubt);
   const lamps = more.perLamp?.map(({ lamp, de00 }) => `${lampNames[lamp]} ${de00.toFixed(2)}`);
   return [
     '',
     `Against ${name} (${illuminant}/${observer}°):`,
     `  ${verdict.sentence}`,
-    `  ΔL* ${dl}  Δa* ${da}  Δb* ${db}`,
+    ...(aim ? [`  ${aim.sentence}`] : []),
+    `  ΔL* ${dl}  Δa* ${da}  Δb* ${db}  ΔC* ${signed(lch.dC)}  ΔH* ${signed(lch.dH)}${direction ? `: ${direction}` : ''}`,
     ...(lamps ? [`  Under each lamp, ΔE00: ${lamps.join(', ')}.`] : []),
     ...(more.metameric ? [`  ${more.metameric.sentence}`] : []),
   ];
@@ -65,6 +78,7 @@ export function colourAsText(
   one: ColourRead,
   other: ColourRead | undefined,
   difference: Difference | undefined,
+  tolerance: number | undefined,
 ): string {
   const { colour } = one;
   const notes = [...new Set([...one.notes, ...colour.notes, ...(other?.notes ?? [])])];
@@ -73,7 +87,7 @@ export function colourAsText(
     ...labTable(colour),
     ...movesInWords(colour),
     ...scatterInWords(colour),
-    ...(difference && other ? differenceInWords(other.name, difference) : []),
+    ...(difference && other ? differenceInWords(other.name, difference, tolerance) : []),
     ...(notes.length > 0 ? ['', ...notes.map((note) => `Note: ${note}`)] : []),
   ];
   return `${lines.join('\n')}\n`;
