@@ -1,13 +1,16 @@
 // Colour inconstancy, metamerism, opacity, Kubelka–Munk and families against published and independently computed cases.
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { adapt, directions, inconstancy, inWords, type Transform } from '../../src/colour/adaptation.js';
 import { deltaE00, deltaE76 } from '../../src/colour/difference.js';
-import { familyNamed, familyOf } from '../../src/colour/families.js';
+import { families, familyNamed, familyOf } from '../../src/colour/families.js';
 import { filmFromBackings, filmOver } from '../../src/colour/films.js';
 import { beneathSurface, kOverS, reflectanceOf, throughSurface } from '../../src/colour/kubelka-munk.js';
 import { corrected, metamerismIndex, type Correction } from '../../src/colour/metamerism.js';
 import type { Illuminant, Observer } from '../../src/colour/numbers.js';
 import { contrast } from '../../src/colour/opacity.js';
+import { colourFromSpectra } from '../../src/colour/sample-colour.js';
+import { xyzFromSrgb } from '../../src/colour/screen.js';
 import { atTableWavelengths } from '../../src/colour/spectrum.js';
 import { tintKs, tintLadder, unitFromTint } from '../../src/colour/tints.js';
 import { labFromXyz, whiteOf, xyzFromSpectrum, xyzFromTableValues } from '../../src/colour/tristimulus.js';
@@ -256,17 +259,77 @@ describe('Kubelka–Munk', () => {
 });
 
 describe('colour families', () => {
-  it.each(referenceRows('colour/iscc-nbs-centroids-lab.csv').filter(({ L_D65_2 }) => L_D65_2))(
-    '$name is $family_by_rule_pigment',
-    (row) => {
-      expect(familyOf(triple(row, 'L_D65_2', 'a', 'b'))).toBe(row.family_by_rule_pigment);
-    },
-  );
-  it('nine of ten block centroids have the family of their ISCC–NBS name', () => {
-    const rows = referenceRows('colour/iscc-nbs-centroids-lab.csv').filter(({ L_D65_2 }) => L_D65_2);
-    const agreed = rows.filter((row) => familyOf(triple(row, 'L_D65_2', 'a', 'b')) === row.family_by_iscc_name).length;
-    expect(rows.length).toBe(263);
-    expect(agreed / rows.length).toBeGreaterThan(0.87);
+  const blocks = referenceRows('colour/iscc-nbs-centroids-lab.csv').filter(({ L_D65_2 }) => L_D65_2);
+  /** Blocks whose centroid lies on a border, or whose family a published chroma limit decides otherwise. */
+  const exceptions = new Map([
+    ['light grayish red', 'pink'],
+    ['dark reddish gray', 'red'],
+    ['dark grayish olive green', 'black'],
+    ['blackish green', 'black'],
+    ['light grayish purplish red', 'pink'],
+  ]);
+  it('are those of the published names of 263 blocks, five aside', () => {
+    expect(blocks.length).toBe(263);
+    const wrong = blocks
+      .map((row) => [row.name!, familyOf(triple(row, 'L_D65_2', 'a', 'b')), row.family_by_iscc_name!] as const)
+      .filter(([name, found, wanted]) => found !== (exceptions.get(name) ?? wanted));
+    expect(wrong).toEqual([]);
+  });
+  // sRGB of the names: CSS Color 4, named colours (W3C).
+  it.each([
+    ['ivory', '#fffff0', 'white'],
+    ['floralwhite', '#fffaf0', 'white'],
+    ['oldlace', '#fdf5e6', 'white'],
+    ['beige', '#f5f5dc', 'white'],
+    ['cornsilk', '#fff8dc', 'yellow'],
+    ['lightyellow', '#ffffe0', 'yellow'],
+    ['lemonchiffon', '#fffacd', 'yellow'],
+    ['orangered', '#ff4500', 'orange'],
+    ['crimson', '#dc143c', 'red'],
+    ['firebrick', '#b22222', 'red'],
+    ['saddlebrown', '#8b4513', 'brown'],
+    ['sienna', '#a0522d', 'brown'],
+    ['plum', '#dda0dd', 'violet'],
+    ['thistle', '#d8bfd8', 'violet'],
+    ['mediumpurple', '#9370db', 'violet'],
+    ['cornflowerblue', '#6495ed', 'blue'],
+    ['olive', '#808000', 'green'],
+    ['yellowgreen', '#9acd32', 'green'],
+    ['teal', '#008080', 'blue-green'],
+    ['hotpink', '#ff69b4', 'pink'],
+  ])('%s (%s) is %s', (_, hex, family) => {
+    const xyz = xyzFromSrgb(hex);
+    expect(xyz.ok && familyOf(labFromXyz(xyz.value, whiteOf('D65', 2)))).toBe(family);
+  });
+  // Source: usual readings of these pigments and shades, from memory.
+  it.each([
+    ['sulfur yellow, light', [91, -20, 70], 'yellow'],
+    ['sulfur yellow', [88, -10, 71], 'yellow'],
+    ['strontium yellow', [90, -15, 62], 'yellow'],
+    ['cadmium scarlet', [42, 62, 46], 'orange'],
+    ['scarlet', [45, 68, 45], 'red'],
+    ['ivory', [86, 2, 15], 'yellow'],
+    ['off-white', [92, -3.5, 11], 'white'],
+    ['mauve', [72, 25, -25], 'violet'],
+    ['pale violet', [82, 8, -13], 'violet'],
+  ] as const)('%s is %s', (_, lab, family) => {
+    expect(familyOf(lab)).toBe(family);
+  });
+  it('ultramarine is blue, neat and in white', () => {
+    for (const name of ['ultramarine', 'ultramarine-51-zincwhite-49', 'ultramarine-10.7-zincwhite-89.3'])
+      expect(colourFromSpectra([measured(`reflectance/${name}-over-white.csv`)], 2).family).toBe('blue');
+  });
+  it('every colour that a surface can have has one', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 110, noNaN: true }),
+        fc.double({ min: -200, max: 200, noNaN: true }),
+        fc.double({ min: -200, max: 200, noNaN: true }),
+        (l, a, b) => {
+          expect(families).toContain(familyOf([l, a, b]));
+        },
+      ),
+    );
   });
   it('words for a family', () => {
     expect(familyNamed(' Purple ')).toBe('violet');
