@@ -30,6 +30,8 @@ export interface Folder {
   };
   /** What stands at a path below the journal. */
   readonly find: (path: string) => Found;
+  /** A path as the disk spells it, found without regard to capitals and to how accents are put together. */
+  readonly spelling: (path: string) => string | undefined;
   /**
    * Text of a file below the journal; `at` is where remarks about it are put (default: the file itself). With `decode` the
    * file need not be UTF-8: it turns its bytes into text (what instruments write).
@@ -85,6 +87,31 @@ export function openFolder(folder: string): Folder | undefined {
         what: code === 'ELOOP' ? 'a link that leads to itself' : `not readable (${code ?? 'unknown'})`,
       };
     }
+  };
+
+  const listed = new Map<string, readonly string[]>();
+  const namesIn = (below: string): readonly string[] => {
+    let names = listed.get(below);
+    if (!names) {
+      try {
+        names = readdirSync(join(root, below));
+      } catch {
+        names = [];
+      }
+      listed.set(below, names);
+    }
+    return names;
+  };
+  const spelling: Folder['spelling'] = (path) => {
+    if (find(path).kind === 'outside') return undefined;
+    let spelt = '';
+    for (const part of path.split('/')) {
+      const names = namesIn(spelt);
+      const name = names.includes(part) ? part : names.find((one) => folded(one) === folded(part));
+      if (name === undefined) return undefined;
+      spelt = spelt === '' ? name : `${spelt}/${name}`;
+    }
+    return spelt;
   };
 
   const read: Folder['read'] = (path, at, decode) => {
@@ -183,8 +210,10 @@ export function openFolder(folder: string): Folder | undefined {
     }
   };
 
-  return { root, list, find, read };
+  return { root, list, find, spelling, read };
 }
+
+const folded = (name: string): string => name.normalize('NFC').toLowerCase();
 
 /** Changes whenever a file is written. */
 export const stampOf = ({ mtimeMs, ctimeMs, size, ino }: Stats): string => `${mtimeMs} ${ctimeMs} ${size} ${ino}`;

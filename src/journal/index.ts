@@ -22,6 +22,13 @@ export { readPage, readSettings, readShelf } from './yaml-file.js';
 export { readEntry, type EntryReading } from './entry-file.js';
 export { placeOf, placeInBody, placeInFile, remarksOn, type Path } from './place.js';
 export { printRemarks, remarksAsJson, type RemarkJson } from '../remarks/print.js';
-export { extendRegister, sortedAddresses, readRegister, registerFile, registerRemarks, registerText } from './register.js';
+export {
+  extendRegister,
+  sortedAddresses,
+  readRegister,
+  registerFile,
+  registerRemarks,
+  registerText,
+} from './register.js';
 export { bodyLinks, type BodyLink } from './links.js';
 export { isPublishedFile } from './folder.js';

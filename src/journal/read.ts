@@ -1,7 +1,8 @@
 // Reads a whole journal from its folder: settings, shelf, entries, pages, register and the files that entries name.
 import { readEntry } from './entry-file.js';
 import { isDraft, type Entry, type Journal, type Page, type Shelf } from './entry.js';
-import { openFolder, stampOf, type Folder } from './folder.js';
+import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
+import { nameRemarks } from './names.js';
 import { remark, severityOf, type Remark } from './remarks.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
 import { leastSettings, readPage, readSettings, readShelf } from './yaml-file.js';
@@ -68,7 +69,12 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     folder: opened,
     drafts,
   });
-  remarks.push(...whole.remarks, ...registerRemarks({ entries: all, register }, unread, lines));
+  const published = [...new Set([...whole.files, ...whole.readings.keys()])].filter(isPublishedFile);
+  remarks.push(
+    ...whole.remarks,
+    ...registerRemarks({ entries: all, register }, unread, lines),
+    ...nameRemarks([...pages.map(({ file }) => file), ...published]),
+  );
 
   const leftOut = new Set(drafts ? [] : all.filter(isDraft).map(({ file }) => file));
   const kept = leftOut.size === 0 ? remarks : remarks.filter(({ file }) => !leftOut.has(file));

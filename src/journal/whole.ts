@@ -4,9 +4,10 @@ import { families, familyNamed } from '../colour/families.js';
 import { decodeText } from '../colour/instruments/text.js';
 import { nearest } from './check.js';
 import { isDraft, type Entry, type Page, type Shelf } from './entry.js';
-import type { Folder } from './folder.js';
+import { isPublishedFile, type Folder } from './folder.js';
 import { bodyLinks } from './links.js';
 import { placeInFile, placeOf, type Path } from './place.js';
+import { Findings, remarksFrom } from '../remarks/findings.js';
 import { remark, type Place, type Remark, type Severity } from './remarks.js';
 import type { ColourReading, Use } from './schema.js';
 
@@ -30,26 +31,9 @@ const numberInName = (file: string): number => Number(/(?:^|\/)0*(\d+)[^/]*$/.ex
 
 /** First parts of the site's own addresses, which a page can't have for its name. */
 const taken = new Set([
-  'entries',
-  'series',
-  'colours',
-  'reagents',
-  'elements',
-  'results',
-  'ideas',
-  'incidents',
-  'search',
-  'data',
-  'style',
-  'script',
-  'scripts',
-  'pagefind',
-  'photos',
-  'files',
-  'feed',
-  'sitemap',
-  'index',
-  '404',
+  ...['entries', 'series', 'colours', 'reagents', 'elements', 'results', 'ideas', 'incidents', 'search'],
+  ...['data', 'style', 'script', 'find', 'photos', 'spectra'],
+  ...['scripts', 'styles', 'files', 'fonts', 'feed', 'sitemap', 'index', 'icon', '404'],
 ]);
 
 /** What is wrong with the name of a page's file, from which its address is made. */
@@ -348,12 +332,12 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
       if (!faulty.has(file)) {
         const place = placeOf(entry, path);
         if (kind === 'photo') {
-          const fault = fileFault(folder, file, place);
+          const fault = fileFault(folder, file, place, 'photo');
           faulty.set(file, fault);
           if (!fault) files.add(file);
         } else {
           const read = folder.read(file, place, decodeText);
-          faulty.set(file, read.ok ? undefined : read.remark);
+          faulty.set(file, spellingFault(folder, file, place) ?? (read.ok ? undefined : read.remark));
           if (read.ok) {
             readings.set(file, read.text);
             files.add(file);
@@ -478,7 +462,7 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
       }
       if (pageFiles.has(target) || unreadFiles.has(target)) continue;
       if (files.has(target)) continue;
-      const fault = fileFault(folder, target, place);
+      const fault = fileFault(folder, target, place, what);
       if (!fault && !target.endsWith('.md')) {
         files.add(target);
         continue;
@@ -517,21 +501,24 @@ export function checkWhole({ entries, unread, pages, shelf, folder, drafts }: Wh
 }
 
 /** What keeps a file from being published, if anything. */
-function fileFault(folder: Folder, file: string, place: Place): Remark | undefined {
+function fileFault(folder: Folder, file: string, place: Place, what: 'image' | 'link' | 'photo'): Remark | undefined {
   const found = folder.find(file);
   const fault = (rule: string, words: string, cure: string) =>
     remark({ place, severity: 'error', rule, found: words, actual: file, cure });
   switch (found.kind) {
     case 'file':
-      return found.stats.size > 50 * 1024 * 1024
-        ? fault(
-            'file-size',
-            `The file ${file} has ${Math.round(found.stats.size / 1024 / 1024)} MB; at most 50 MB are published.`,
-            'Make it smaller.',
-          )
-        : undefined;
+      if (found.stats.size > 50 * 1024 * 1024)
+        return fault(
+          'file-size',
+          `The file ${file} has ${Math.round(found.stats.size / 1024 / 1024)} MB; at most 50 MB are published.`,
+          'Make it smaller.',
+        );
+      return spellingFault(folder, file, place) ?? unpublishedFault(file, place, what);
     case 'missing':
-      return fault('missing-file', `The file ${file} does not exist.`, 'Correct the path, or put the file there.');
+      return (
+        spellingFault(folder, file, place) ??
+        fault('missing-file', `The file ${file} does not exist.`, 'Correct the path, or put the file there.')
+      );
     case 'outside':
       return fault(
         'outside-journal',
@@ -541,6 +528,23 @@ function fileFault(folder: Folder, file: string, place: Place): Remark | undefin
     case 'other':
       return fault('not-a-file', `${file} is ${found.what}, where a file should be.`, 'Name the file itself.');
   }
+}
+
+/** A file that is named otherwise than the disk spells it. */
+function spellingFault(folder: Folder, file: string, place: Place): Remark | undefined {
+  const findings = new Findings();
+  const spelt = folder.spelling(file);
+  if (spelt !== undefined && spelt !== file)
+    findings.add('spelt-otherwise', place, { file, spelt, actual: file, expected: [spelt] });
+  return remarksFrom(findings.all, () => place)[0];
+}
+
+/** A file that lies where nothing is published; pages are judged elsewhere. */
+function unpublishedFault(file: string, place: Place, what: 'image' | 'link' | 'photo'): Remark | undefined {
+  const findings = new Findings();
+  if (!isPublishedFile(file) && !file.endsWith('.md'))
+    findings.add('not-published', place, { what, file, actual: file });
+  return remarksFrom(findings.all, () => place)[0];
 }
 
 /** Numbers of entries whose lots lead back to themselves, one for each ring. */

@@ -4,6 +4,7 @@ import { dangerRules } from './rules/dangers.js';
 import { doubtRules } from './rules/doubts.js';
 import { hazardBoxRules } from './rules/hazard-box.js';
 import { lotRules } from './rules/lots.js';
+import { nameRules } from './rules/names.js';
 import { registerRules } from './rules/register.js';
 import { writeUpRules } from './rules/write-up.js';
 import type { Rule } from './rule.js';
@@ -17,6 +18,7 @@ export const rules = {
   ...hazardBoxRules,
   ...lotRules,
   ...faultRules,
+  ...nameRules,
   ...registerRules,
   ...writeUpRules,
 } satisfies Readonly<Record<string, Rule<never>>>;

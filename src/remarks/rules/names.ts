@@ -1,0 +1,31 @@
+// Rules on the names of files that become addresses of the site.
+import { rule } from '../rule.js';
+
+export const nameRules = {
+  'names-collide': rule<{ other: string }>({
+    when: 'Two files have names that differ only in capitals, or in how an accent is put together.',
+    severity: 'error',
+    found: ({ other }) => `The name differs from that of ${other} only in capitals or in how accents are put together.`,
+    advice: 'Give one of them another name: many disks and hosts take the two for one.',
+    fires: { files: { 'pages/about.md': 'Words.\n', 'pages/About.md': 'Other words.\n' } },
+    silent: { files: { 'pages/about.md': 'Words.\n', 'pages/about-us.md': 'Other words.\n' } },
+  }),
+  'not-published': rule<{ what: 'image' | 'link' | 'photo'; file: string }>({
+    when: 'A picture or a file that is linked to lies where nothing is published.',
+    severity: 'error',
+    found: ({ what, file }) =>
+      `The ${what} ${what === 'photo' ? 'is' : 'leads to'} ${file}, which is not published: only photos/ and spectra/ are.`,
+    advice: 'Move the file to photos/ or spectra/, and name it there.',
+    fires: { matter: '---\n![Two dishes](../pictures/two.jpg)', files: { 'pictures/two.jpg': '' } },
+    silent: { matter: '---\n![Two dishes](../photos/two.jpg)', files: { 'photos/two.jpg': '' } },
+  }),
+  'spelt-otherwise': rule<{ file: string; spelt: string }>({
+    when: 'A file is named in other capitals, or with its accents put together otherwise, than it has on the disk.',
+    severity: 'error',
+    found: ({ file, spelt }) => `The file ${file} is ${spelt} on the disk; hosts tell the two apart.`,
+    advice: 'Write the name as the disk has it.',
+    cure: ({ spelt }) => `Write ${spelt}.`,
+    fires: { matter: 'samples: [{ sample: A, photo: photos/two.jpg }]', files: { 'photos/Two.JPG': '' } },
+    silent: { matter: 'samples: [{ sample: A, photo: photos/Two.JPG }]', files: { 'photos/Two.JPG': '' } },
+  }),
+};
