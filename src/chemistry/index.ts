@@ -57,6 +57,8 @@ export {
   theoreticalYield,
   type LimitingReagent,
   type ReactantSupply,
+  type ReagentTaken,
+  type TheoreticalYield,
 } from './stoichiometry.js';
 export { reading, stuffFor, take, type Measure, type Taken } from './taken.js';
 export {

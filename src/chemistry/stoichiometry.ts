@@ -1,19 +1,39 @@
 // What a reaction makes of what was taken: limiting reagent, what is left, yield, atom economy, where the metals go.
-import { exact, zero, type Decimal } from './exact.js';
+import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import type { Equation, Term } from './equation.js';
-import { composition, molarMass, parseFormula, type Formula } from './formula/index.js';
+import { exact, zero, type Decimal } from './exact.js';
+import {
+  composition,
+  endForms,
+  isElectron,
+  molarMass,
+  molarMassBounds,
+  parseFormula,
+  type Formula,
+} from './formula/index.js';
 import { speciesKey, suppliedBy } from './ions.js';
 import {
+  dividedBy,
   expandedUncertainty,
   minus,
-  dividedBy,
   plus,
+  rectangular,
   scaled,
   times,
   withoutUncertainty,
+  withUncertainty,
   type UncertainDecimal,
 } from './uncertainty.js';
-import type { Taken } from './taken.js';
+
+/** A reagent that was taken, as far as the reaction asks. */
+export interface ReagentTaken {
+  readonly id: string;
+  readonly formula?: Formula;
+  /** Given as `excess`. */
+  readonly excess: boolean;
+  /** Amount of the pure substance, mol; absent where it cannot be told. */
+  readonly substance?: UncertainDecimal;
+}
 
 /** One reactant of the equation with what supplies it. */
 export interface ReactantSupply {
@@ -59,116 +79,134 @@ const isAmbient = ({ formula }: Term): boolean => {
   return formula.charge === 0 && (atoms === 'H2O1' || atoms === 'O2');
 };
 
+type Presence = 'amount known' | 'amount unknown' | 'in excess' | 'assumed' | 'unsupplied';
+
+/** One reactant before it is compared with the others. */
+interface Supplied {
+  readonly term: Term;
+  readonly presence: Presence;
+  readonly suppliers: readonly ReagentTaken[];
+  readonly amountOfSubstance?: UncertainDecimal;
+  readonly extent?: UncertainDecimal;
+}
+
+function presenceOf(term: Term, suppliers: readonly ReagentTaken[], absent: 'ambient' | 'all'): Presence {
+  if (isElectron(term.formula) || suppliers.some(({ excess }) => excess)) return 'in excess';
+  if (suppliers.length === 0) return isAmbient(term) || absent === 'all' ? 'assumed' : 'unsupplied';
+  return suppliers.some(({ substance }) => !substance) ? 'amount unknown' : 'amount known';
+}
+
+function supplyOf(term: Term, reagents: readonly ReagentTaken[], absent: 'ambient' | 'all'): Supplied {
+  const perUnit = (reagent: ReagentTaken): Decimal =>
+    reagent.formula ? suppliedBy(reagent.formula, term.formula) : zero;
+  const suppliers = reagents.filter((reagent) => !perUnit(reagent).isZero());
+  const presence = presenceOf(term, suppliers, absent);
+  const amounts = suppliers.flatMap((reagent) =>
+    reagent.substance && !reagent.excess ? [scaled(reagent.substance, perUnit(reagent))] : [],
+  );
+  if (presence === 'amount unknown' || amounts.length === 0) return { term, presence, suppliers };
+  const amountOfSubstance = amounts.reduce(plus);
+  if (presence !== 'amount known') return { term, presence, suppliers, amountOfSubstance };
+  const extent = scaled(amountOfSubstance, exact(1).div(term.coefficient));
+  return { term, presence, suppliers, amountOfSubstance, extent };
+}
+
+const asReactant = ({ term, presence, suppliers, amountOfSubstance, extent }: Supplied): ReactantSupply => ({
+  term,
+  suppliedBy: suppliers.map(({ id }) => id),
+  inExcess: presence === 'in excess' || presence === 'assumed',
+  limiting: false,
+  ...(amountOfSubstance && { amountOfSubstance }),
+  ...(extent && { extent }),
+});
+
+/** A reactant beside the one that limits: how much more there is, and what is left of it. */
+function besideLimiting(supply: ReactantSupply, extent: UncertainDecimal): ReactantSupply {
+  if (!supply.extent || !supply.amountOfSubstance || extent.value.isZero()) return supply;
+  return {
+    ...supply,
+    equivalents: dividedBy(supply.extent, extent),
+    left: minus(supply.amountOfSubstance, scaled(extent, supply.term.coefficient)),
+  };
+}
+
+const asLimiting = (supply: ReactantSupply): ReactantSupply => ({
+  ...supply,
+  limiting: true,
+  ...(!supply.extent!.value.isZero() && { equivalents: withoutUncertainty(1), left: withoutUncertainty(0) }),
+});
+
+/** The readings cannot tell whether this reactant or the limiting one is used up first. */
+function isTooClose(supply: ReactantSupply, extent: UncertainDecimal): boolean {
+  if (supply.limiting || !supply.extent) return false;
+  const apart = minus(supply.extent, extent);
+  return apart.value.lte(expandedUncertainty(apart));
+}
+
 /**
- * Finds the limiting reactant: the smallest amount divided by its coefficient.
+ * Finds the limiting reactant: the smallest amount divided by its coefficient; of equal ones the first in the equation.
  * @param equation balanced, with its coefficients
  * @param absent `ambient`: only water and oxygen may be absent from the reagents; `all`: whatever no reagent supplies is taken to be ample
  * @example findLimitingReagent(equation, [taken]).limiting?.term.label
  */
 export function findLimitingReagent(
   equation: Equation,
-  takens: readonly Taken[],
+  reagents: readonly ReagentTaken[],
   absent: 'ambient' | 'all' = 'ambient',
 ): LimitingReagent {
-  const used = new Set<string>();
-  const unsupplied: Term[] = [];
-  const assumedPresent: Term[] = [];
-  const amountUnknown: Term[] = [];
-  const reactants = equation.reactants.map((term): Omit<ReactantSupply, 'limiting'> => {
-    const suppliers: string[] = [];
-    let amountOfSubstance: UncertainDecimal | undefined;
-    let inExcess = false;
-    let open = false;
-    for (const taken of takens) {
-      if (!taken.formula) continue;
-      const each = suppliedBy(taken.formula, term.formula);
-      if (each.isZero()) continue;
-      suppliers.push(taken.id);
-      used.add(taken.id);
-      if (taken.excess) inExcess = true;
-      else if (!taken.substance) open = true;
-      else
-        amountOfSubstance = amountOfSubstance
-          ? plus(amountOfSubstance, scaled(taken.substance, each))
-          : scaled(taken.substance, each);
-    }
-    if (term.formula.parts.length === 0) inExcess = true;
-    else if (suppliers.length === 0 && (isAmbient(term) || absent === 'all')) {
-      inExcess = true;
-      assumedPresent.push(term);
-    }
-    if (inExcess) return { term, suppliedBy: suppliers, amountOfSubstance, inExcess };
-    if (suppliers.length === 0) unsupplied.push(term);
-    else if (open) amountUnknown.push(term);
-    if (open || !amountOfSubstance) return { term, suppliedBy: suppliers, inExcess };
-    return {
-      term,
-      suppliedBy: suppliers,
-      amountOfSubstance,
-      inExcess,
-      extent: scaled(amountOfSubstance, exact(1).div(term.coefficient)),
-    };
-  });
-  const takingNoPart = takens.filter(({ id, formula }) => formula && !used.has(id)).map(({ id }) => id);
-  const ranked = reactants.filter((supply) => supply.extent).sort((a, b) => a.extent!.value.cmp(b.extent!.value));
-  const least = ranked[0];
-  if (!least || unsupplied.length > 0 || amountUnknown.length > 0)
-    return {
-      reactants: reactants.map((supply) => ({ ...supply, limiting: false })),
-      assumedPresent,
-      unsupplied,
-      amountUnknown,
-      takingNoPart,
-      possiblyLimiting: [],
-    };
+  const supplied = equation.reactants.map((term) => supplyOf(term, reagents, absent));
+  const terms = (wanted: Presence): readonly Term[] =>
+    supplied.filter(({ presence }) => presence === wanted).map(({ term }) => term);
+  const used = new Set(supplied.flatMap(({ suppliers }) => suppliers.map(({ id }) => id)));
+  const reactants = supplied.map(asReactant);
+  const found = {
+    reactants,
+    assumedPresent: terms('assumed'),
+    unsupplied: terms('unsupplied'),
+    amountUnknown: terms('amount unknown'),
+    takingNoPart: reagents.filter(({ id, formula }) => formula && !used.has(id)).map(({ id }) => id),
+    possiblyLimiting: [],
+  };
+  const [least] = reactants.filter(({ extent }) => extent).sort((a, b) => a.extent!.value.cmp(b.extent!.value));
+  if (!least || found.unsupplied.length > 0 || found.amountUnknown.length > 0) return found;
   const extent = least.extent!;
-  const judged = reactants.map((supply): ReactantSupply => {
-    const limiting = supply === least;
-    if (!supply.extent || extent.value.isZero()) return { ...supply, limiting };
-    return {
-      ...supply,
-      limiting,
-      equivalents: limiting ? withoutUncertainty(1) : dividedBy(supply.extent, extent),
-      left: limiting
-        ? withoutUncertainty(0)
-        : minus(supply.amountOfSubstance!, scaled(extent, supply.term.coefficient)),
-    };
-  });
-  const possiblyLimiting = judged.filter(
-    (supply) =>
-      !supply.limiting &&
-      supply.extent &&
-      (() => {
-        const apart = minus(supply.extent, extent);
-        return apart.value.lte(expandedUncertainty(apart));
-      })(),
-  );
+  const compared = reactants.map((supply) => (supply === least ? asLimiting(supply) : besideLimiting(supply, extent)));
   return {
-    reactants: judged,
-    assumedPresent,
-    unsupplied,
-    amountUnknown,
-    takingNoPart,
-    limiting: judged.find(({ limiting }) => limiting),
-    possiblyLimiting,
+    ...found,
+    reactants: compared,
+    limiting: compared.find(({ limiting }) => limiting),
+    possiblyLimiting: compared.filter((supply) => isTooClose(supply, extent)),
     extent,
   };
 }
 
-/** Molar mass with the contributions of the atomic weights; a programmer's error where the formula has none. */
-function massOf(formula: Formula): UncertainDecimal {
-  const mass = molarMass(formula);
-  if (!mass.ok) throw new Error(mass.fault.message);
-  return mass.value.middle;
+/** The most of a product that can be made. */
+export interface TheoreticalYield {
+  /** mol */
+  readonly substance: UncertainDecimal;
+  /** g; absent where the molar mass of the product cannot be told. */
+  readonly mass?: UncertainDecimal;
+  /** g: the least that this amount of substance can weigh, where only that can be told (a hydrate of unknown water). */
+  readonly massAtLeast?: UncertainDecimal;
+  /** Says what would be needed for the mass, or for a mass that is no range. */
+  readonly missing?: Fault;
 }
 
-/** Theoretical yield of a product in g: extent × coefficient × molar mass; in mol beside it. */
-export function theoreticalYield(
-  extent: UncertainDecimal,
-  product: Term,
-): { readonly mass: UncertainDecimal; readonly substance: UncertainDecimal } {
+/**
+ * Theoretical yield of a product: extent × coefficient, and × molar mass as far as that is known.
+ * @example theoreticalYield(extent, product).mass?.value // g
+ */
+export function theoreticalYield(extent: UncertainDecimal, product: Term): TheoreticalYield {
   const substance = scaled(extent, product.coefficient);
-  return { mass: times(substance, massOf(product.formula)), substance };
+  const mass = molarMass(product.formula);
+  const bounds = molarMassBounds(product.formula);
+  if (!bounds.ok) return { substance, missing: bounds.fault };
+  const { asks } = bounds.value;
+  return {
+    substance,
+    ...(mass.ok ? { mass: times(substance, mass.value.middle) } : { massAtLeast: scaled(substance, bounds.value.low) }),
+    ...(asks && { missing: asks }),
+  };
 }
 
 /**
@@ -181,40 +219,87 @@ export function productAsWeighed(product: Term, weighed: Formula, label: string)
   return each.isZero() ? product : { ...product, label, formula: weighed, coefficient: product.coefficient.div(each) };
 }
 
-/** Percent yield. @example percentYield(obtained, theoretical).value // 77.3 */
-export const percentYield = (obtained: UncertainDecimal, theoretical: UncertainDecimal): UncertainDecimal =>
-  scaled(dividedBy(obtained, theoretical), 100);
+/**
+ * Percent yield. Errors: `nothing-made` where the theoretical yield is 0.
+ * @example percentYield(obtained, theoretical) // value 77.3
+ */
+export function percentYield(obtained: UncertainDecimal, theoretical: UncertainDecimal): Outcome<UncertainDecimal> {
+  const share = dividedBy(obtained, theoretical);
+  return share
+    ? good(scaled(share, 100))
+    : bad({
+        code: 'nothing-made',
+        message: 'What limits comes to nothing, so that there is no yield of it.',
+        expected: 'an amount above 0',
+        cure: 'Correct the amount, strength or purity of what limits.',
+      });
+}
 
 /**
  * Atom economy in percent: mass of the product as the equation has it over the mass of all reactants.
+ * Errors: those of `molarMass` for any substance of it; `nothing-reacts` where the reactants weigh nothing.
  * Source: B. M. Trost, Science 254 (1991) 1471.
  */
-export function atomEconomy(equation: Equation, product: Term): UncertainDecimal | undefined {
-  const total = equation.reactants.reduce(
-    (sum, { formula, coefficient }) => plus(sum, scaled(massOf(formula), coefficient)),
-    withoutUncertainty(0),
-  );
-  const { formula, coefficient } = equation.products.find(({ column }) => column === product.column) ?? product;
-  return total.value.isZero() ? undefined : scaled(dividedBy(scaled(massOf(formula), coefficient), total), 100);
+export function atomEconomy(equation: Equation, product: Term): Outcome<UncertainDecimal> {
+  const made = equation.products.find(({ column }) => column === product.column) ?? product;
+  const ofProduct = massInEquation(made);
+  if (!ofProduct.ok) return ofProduct;
+  let total = withoutUncertainty(0);
+  for (const reactant of equation.reactants) {
+    const mass = massInEquation(reactant);
+    if (!mass.ok) return mass;
+    total = plus(total, mass.value);
+  }
+  const share = dividedBy(ofProduct.value, total);
+  return share
+    ? good(scaled(share, 100))
+    : bad({
+        code: 'nothing-reacts',
+        message: 'The reactants weigh nothing.',
+        expected: 'a reactant with a mass',
+        cure: 'Write the reactants on the left of the arrow.',
+      });
 }
 
-const atoms = new Map<string, UncertainDecimal | undefined>();
+/** Molar mass times coefficient, g for one mol of reaction. */
+function massInEquation({ formula, coefficient }: Term): Outcome<UncertainDecimal> {
+  const mass = molarMass(formula);
+  return mass.ok ? good(scaled(mass.value.middle, coefficient)) : mass;
+}
+
+const atomMasses = new Map<string, UncertainDecimal | undefined>();
 function atomMass(symbol: string): UncertainDecimal | undefined {
-  if (!atoms.has(symbol)) {
+  if (!atomMasses.has(symbol)) {
     const atom = parseFormula(symbol);
     const mass = atom.ok ? molarMass(atom.value) : undefined;
-    atoms.set(symbol, mass?.ok ? mass.value.middle : undefined);
+    atomMasses.set(symbol, mass?.ok ? mass.value.middle : undefined);
   }
-  return atoms.get(symbol);
+  return atomMasses.get(symbol);
 }
 
-/** Grams of an element in an amount of substance; undefined where the formula has none of it. */
+/** Atoms of an element in one formula unit; a range or an open proportion carries its half-width as uncertainty. */
+function atomsPerUnit(formula: Formula, symbol: string): UncertainDecimal | undefined {
+  const counts = endForms(formula).flatMap((form) => composition(form).get(symbol) ?? { low: zero, high: zero });
+  const least = counts.map(({ low }) => low).reduce((a, b) => (b.lt(a) ? b : a));
+  const most = counts.map(({ high }) => high).reduce((a, b) => (b.gt(a) ? b : a));
+  if (most.isZero()) return undefined;
+  return withUncertainty(
+    least.plus(most).div(2),
+    rectangular(most.minus(least).div(2)),
+    `range:${symbol} in ${formula.written}`,
+  );
+}
+
+/**
+ * Grams of an element in an amount of substance; undefined where the formula has none of it or the element no weight.
+ * @example elementMasses(withoutUncertainty('0.1'), parse('CuSO4'), 'Cu')?.value // 6.3546
+ */
 export function elementMasses(
   substance: UncertainDecimal,
   formula: Formula,
   symbol: string,
 ): UncertainDecimal | undefined {
-  const count: Decimal = composition(formula).get(symbol)?.low ?? zero;
+  const count = atomsPerUnit(formula, symbol);
   const atom = atomMass(symbol);
-  return count.isZero() || !atom ? undefined : times(scaled(substance, count), atom);
+  return count && atom && times(times(substance, count), atom);
 }

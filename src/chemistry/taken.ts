@@ -177,7 +177,7 @@ export function take(measure: Measure): Taken {
     else if (perVolume) volume = dividedBy(pure, perVolume);
     else {
       mass = share ? dividedBy(pure, share) : pure;
-      if (rho) volume = dividedBy(mass, rho);
+      if (mass && rho) volume = dividedBy(mass, rho);
     }
     if (volume && rho && !mass) mass = times(volume, rho);
   }

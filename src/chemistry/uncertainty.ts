@@ -64,31 +64,27 @@ export const times = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecima
   approximateValue: a.approximateValue * b.approximateValue,
   contributions: combine(a, b.approximateValue, b, a.approximateValue),
 });
-/** Quotient; the divisor must not be zero (a programmer's error). */
-export function dividedBy(a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal {
+/** Quotient; undefined where the divisor is 0. @example dividedBy(mass, density)?.value // a volume */
+export function dividedBy(a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal | undefined {
+  if (b.value.isZero()) return undefined;
   const value = a.value.div(b.value);
-  if (!value.isFinite()) throw new RangeError('division of a measured value by zero');
+  // Step by step, so that no square of a small divisor comes to nothing.
+  const perDivisor = a.approximateValue / b.approximateValue;
   return {
     value,
-    approximateValue: a.approximateValue / b.approximateValue,
-    contributions: combine(
-      a,
-      1 / b.approximateValue,
-      b,
-      -a.approximateValue / (b.approximateValue * b.approximateValue),
-    ),
+    approximateValue: perDivisor,
+    contributions: combine(a, 1 / b.approximateValue, b, -perDivisor / b.approximateValue),
   };
 }
+/** Times an exact factor. */
 export function scaled(a: UncertainDecimal, by: Decimal | string | number): UncertainDecimal {
   const factor = exact(by);
-  const approximateValue = factor.toNumber();
+  const size = factor.toNumber();
   return {
     value: a.value.times(factor),
-    approximateValue: a.approximateValue * approximateValue,
+    approximateValue: a.approximateValue * size,
     contributions:
-      a.contributions.size === 0
-        ? nothing
-        : new Map([...a.contributions].map(([input, part]) => [input, part * approximateValue])),
+      a.contributions.size === 0 ? nothing : new Map([...a.contributions].map(([input, part]) => [input, part * size])),
   };
 }
 /** Ten to the power of a measured value: a concentration from a pH is `tenToThe(scaled(pH, -1))`. */

@@ -19,6 +19,7 @@ import {
   take,
   type Decimal,
   type Equation,
+  type TheoreticalYield,
   type UncertainDecimal,
   type Quantity,
   type Strength,
@@ -101,6 +102,18 @@ interface Shown {
   readonly remarks: readonly string[];
 }
 
+/** A theoretical yield as JSON has it: a mass, or the least it can be where the product's water is unknown. */
+const jsonYield = ({ mass, massAtLeast, substance }: TheoreticalYield): Record<string, unknown> => ({
+  ...(mass && jsonOf(mass, 'g')),
+  ...(massAtLeast && { atLeast: decimal(massAtLeast.value), unit: 'g' }),
+  amount: decimal(substance.value),
+});
+
+const shownYield = ({ mass, massAtLeast, substance }: TheoreticalYield): string => {
+  if (mass) return showWithUnit(mass, 'g');
+  return massAtLeast ? `at least ${showWithUnit(massAtLeast, 'g')}` : showWithUnit(substance, 'mol');
+};
+
 function jsonShape({ list, obtained, remarks }: Shown): Record<string, unknown> {
   const result = obtained && yieldOf(list, obtained);
   return {
@@ -137,7 +150,7 @@ function jsonShape({ list, obtained, remarks }: Shown): Record<string, unknown> 
     limiting: list.limiting,
     product: {
       formula: list.product.label,
-      theoreticalYield: { ...jsonOf(list.theoretical.mass, 'g'), amount: decimal(list.theoretical.substance.value) },
+      theoreticalYield: jsonYield(list.theoretical),
       ...(obtained && { obtained: jsonOf(obtained, 'g') }),
       ...(result && {
         percentYield: {
@@ -146,7 +159,10 @@ function jsonShape({ list, obtained, remarks }: Shown): Record<string, unknown> 
         },
       }),
     },
-    products: list.products.map(({ label, mass }) => ({ formula: label, theoreticalYield: jsonOf(mass, 'g') })),
+    products: list.products.map(({ label, mass }) => ({
+      formula: label,
+      theoreticalYield: mass ? jsonOf(mass, 'g') : null,
+    })),
     atomEconomy: list.atomEconomy ? decimal(list.atomEconomy.value) : null,
     ...(list.factor && { factor: decimal(list.factor) }),
     ...(remarks.length > 0 && { remarks }),
@@ -186,8 +202,10 @@ function plainShape({ list, heading, obtained, remarks }: Shown): string {
     line(head),
     ...rows.map(line),
     '',
-    `Theoretical yield of ${list.product.label}: ${showWithUnit(list.theoretical.mass, 'g')}`,
-    ...(result ? [`Obtained: ${showWithUnit(obtained, 'g')}, which is ${showWithUnit(result.percent, '%')}`] : []),
+    `Theoretical yield of ${list.product.label}: ${shownYield(list.theoretical)}`,
+    ...(obtained && result
+      ? [`Obtained: ${showWithUnit(obtained, 'g')}, which is ${showWithUnit(result.percent, '%')}`]
+      : []),
     ...(result?.overHundred
       ? [
           'More than 100 % cannot all be the pure product: it is wet, holds salts or unspent reagent, or is not quite what its formula says.',
@@ -488,9 +506,10 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
         }).pure;
   const remarks = [...list.value.remarks];
   const before = amounts.samples.find(({ sample: one }) => one === sample?.sample)?.percentYield;
-  if (list.value.factor && before && sample)
+  const hoped = list.value.theoretical.mass;
+  if (list.value.factor && before && sample && hoped)
     remarks.push(
-      `The amount asked for is the theoretical yield. With the ${before.text} that sample ${sample.sample} gave, about ${list.value.theoretical.mass.value.times(before.value).div(100).toSignificantDigits(3).toFixed()} g are to be expected.`,
+      `The amount asked for is the theoretical yield. With the ${before.text} that sample ${sample.sample} gave, about ${hoped.value.times(before.value).div(100).toSignificantDigits(3).toFixed()} g are to be expected.`,
     );
   if (list.value.factor?.gt(caution) && (await hasDangers(entry, context)))
     remarks.push(`Dangers are foreseen for this entry. ${scaleCaution(list.value.factor)}`);

@@ -21,7 +21,7 @@ export function reckonAmounts(
   const findings = new Findings();
   const { reaction, equation, product } = reckonReaction(entry, findings);
   const formula = product?.label ?? entry.pigment?.formula;
-  const made = formula === undefined ? undefined : productOf(formula, findings);
+  const made = formula === undefined ? undefined : productOf(formula, product !== undefined, findings);
   const setting: SampleSetting = { entry, context, balance: balanceOf(context), equation, product };
   const samples = sampleIndices(entry).map((index) => {
     const sample = reckonSample(setting, index);
@@ -39,7 +39,9 @@ export function reckonAmounts(
       ...(reaction && { reaction }),
       ...(made && { product: made }),
       // It is a measure of the reaction, not of the work: a tenth of a per cent is enough for a reader.
-      ...(economy && { atomEconomy: { ...figure(economy, '%'), text: `${economy.value.toFixed(1)} %` } }),
+      ...(economy?.ok && {
+        atomEconomy: { ...figure(economy.value, '%'), text: `${economy.value.value.toFixed(1)} %` },
+      }),
       ...(assumed.size > 0 && { assumed: [...assumed] }),
       samples: samples.map(({ amounts }) => amounts),
       ...(comparisons.length > 0 && { comparisons }),
@@ -55,11 +57,13 @@ function sampleIndices({ samples, reagents }: Entry): readonly (number | undefin
   return reagents.length > 0 ? [undefined] : [];
 }
 
-function productOf(written: string, findings: Findings): AmountsReckoning['product'] {
+function productOf(written: string, inReaction: boolean, findings: Findings): AmountsReckoning['product'] {
   const read = formulaOf(written);
   if (!read.ok) return { formula: written, formulaSet: typeset(written) };
   for (const doubt of read.value.doubts) findings.addFault(doubt, ['pigment', 'formula'], { actual: written });
   const mass = molarMass(read.value);
+  // A product of the reaction whose water is unknown has no yield until it is given.
+  if (inReaction && !mass.ok) findings.addFault(mass.fault, ['pigment', 'formula'], { actual: written });
   return {
     formula: written,
     formulaSet: typeset(written),

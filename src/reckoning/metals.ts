@@ -52,12 +52,15 @@ export function metalAccounts(
       }
       total = plus(total, elementMasses(taken.substance, taken.formula, symbol) ?? withoutUncertainty(0));
     }
-    if (!known || total.value.isZero()) continue;
+    if (!known) continue;
     const inProduct = elementMasses(product.substance, product.formula, symbol) ?? withoutUncertainty(0);
     const rest = minus(total, inProduct);
     const uncertainty = expandedUncertainty(rest);
     const exceeds = rest.value.isNegative() && rest.value.abs().gt(uncertainty);
-    const restShare = scaled(dividedBy(rest, total), 100);
+    const restOfTotal = dividedBy(rest, total);
+    const productOfTotal = dividedBy(inProduct, total);
+    if (!restOfTotal || !productOfTotal) continue;
+    const restShare = scaled(restOfTotal, 100);
     const name = elementName(symbol);
     const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
     accounts.push({
@@ -67,7 +70,7 @@ export function metalAccounts(
       exceeds,
       in: bareFigure(total, 'g'),
       inProduct: bareFigure(inProduct, 'g'),
-      inProductShare: figure(scaled(dividedBy(inProduct, total), 100), '%'),
+      inProductShare: figure(scaled(productOfTotal, 100), '%'),
       rest: bareFigure(rest, 'g'),
       restShare: figure(restShare, '%'),
       ...(rest.value.gt(uncertainty) && {

@@ -150,11 +150,12 @@ function reckonYields(
   // An amount of zero of what limits makes nothing; a share of nothing cannot be told.
   const extent = unlessZero(limitation?.extent);
   const theoretical = extent && product && theoreticalYield(extent, product).mass;
-  const percent = obtained && theoretical && percentYield(obtained, theoretical);
+  const share = obtained && theoretical && percentYield(obtained, theoretical);
+  const percent = share?.ok ? share.value : undefined;
   const total = wentIn(ingredients);
   const above100 = percent && obtained && judgeAbove100(percent, obtained, total);
   const cumulative = percent && cumulativeYield(percent, limitation, ingredients);
-  const gained = unlessZero(obtained);
+  const intensity = total && obtained && dividedBy(total, obtained);
   return {
     percent,
     above100,
@@ -164,7 +165,7 @@ function reckonYields(
       ...(percent && { percentYield: figure(percent, '%') }),
       ...(above100 && { overHundred: above100Words(above100) }),
       ...(cumulative && { cumulativeYield: figure(cumulative, '%') }),
-      ...(total && gained && { massIntensity: figure(dividedBy(total, gained), 'g/g') }),
+      ...(intensity && { massIntensity: figure(intensity, 'g/g') }),
     },
   };
 }
@@ -255,6 +256,7 @@ function metalsOf(
   if (!gained || !product || !perMole?.ok) return [];
   const wet = ingredients.some(({ use, taken }) => use.role === 'solvent' || taken.volume !== undefined);
   const substance = dividedBy(gained, perMole.value.middle);
+  if (!substance) return [];
   return metalAccounts(ingredients, { formula: product.formula, substance }, wet);
 }
 
@@ -274,8 +276,8 @@ const lotsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly
 /** Pure substance of a reagent that is left when the limiting one is used up, g. */
 function leftOf({ taken }: Ingredient, scarcest: ReactantSupply | undefined): UncertainDecimal | undefined {
   if (!scarcest?.left || !taken.substance || !taken.molarMass) return undefined;
-  const supplied = unlessZero(scarcest.amountOfSubstance);
-  return supplied && times(taken.pure!, dividedBy(scarcest.left, supplied));
+  const share = scarcest.amountOfSubstance && dividedBy(scarcest.left, scarcest.amountOfSubstance);
+  return share && taken.pure && times(taken.pure, share);
 }
 
 /** What the reaction makes of one reagent: how it stands to what limits, and what is left of it. */

@@ -23,6 +23,7 @@ import {
   type Quantity,
   type Taken,
   type Term,
+  type TheoreticalYield,
 } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
 
@@ -57,10 +58,10 @@ export interface WeighingList {
   readonly lines: readonly WeighedLine[];
   readonly limiting?: string;
   readonly product: Term;
-  readonly theoretical: { readonly mass: UncertainDecimal; readonly substance: UncertainDecimal };
+  readonly theoretical: TheoreticalYield;
   readonly atomEconomy?: UncertainDecimal;
   /** Every product with the most that can come of it. */
-  readonly products: readonly { readonly label: string; readonly mass: UncertainDecimal }[];
+  readonly products: readonly { readonly label: string; readonly mass?: UncertainDecimal }[];
   /** By how much the amounts were scaled. */
   readonly factor?: Decimal;
   readonly remarks: readonly string[];
@@ -192,10 +193,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
     const scarcest = supplies
       .filter(({ equivalents }) => equivalents)
       .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
-    const share =
-      scarcest?.left && scarcest.amountOfSubstance && !scarcest.amountOfSubstance.value.isZero()
-        ? dividedBy(scarcest.left, scarcest.amountOfSubstance)
-        : undefined;
+    const share = scarcest?.left && scarcest.amountOfSubstance && dividedBy(scarcest.left, scarcest.amountOfSubstance);
     const measure = measures[index]!;
     for (const { message } of lines[index]!.takesPart && !taken.substance && !taken.excess ? taken.missing : [])
       remarks.push(message);
@@ -233,12 +231,16 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   for (const id of limitation.takingNoPart)
     if (lines.find(({ measure }) => measure.id === id)!.role === 'reactant')
       remarks.push(`${nameOf.get(id)!} takes no part in the reaction as it is written.`);
+  const theoretical = theoreticalYield(limitation.extent, product);
+  const { missing: asks } = theoretical;
+  if (asks) remarks.push(`${asks.message} ${asks.cure ?? ''}`.trim());
+  const economy = atomEconomy(equation, product);
   return good({
     lines: shownLines,
     limiting: called(limitation.limiting),
     product,
-    theoretical: theoreticalYield(limitation.extent, product),
-    atomEconomy: atomEconomy(equation, product),
+    theoretical,
+    ...(economy.ok && { atomEconomy: economy.value }),
     products: equation.products
       .filter(({ formula }) => formula.parts.length > 0)
       .map((term) => ({ label: term.label, mass: theoreticalYield(limitation.extent!, term).mass })),
@@ -248,12 +250,14 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   });
 }
 
-/** Percent yield of a list, with what a value above 100 % means. */
+/** Percent yield of a list, with what a value above 100 % means; undefined where the product's mass cannot be told. */
 export function yieldOf(
   list: WeighingList,
   obtained: UncertainDecimal,
-): { readonly percent: UncertainDecimal; readonly overHundred: boolean } {
-  const percent = percentYield(obtained, list.theoretical.mass);
+): { readonly percent: UncertainDecimal; readonly overHundred: boolean } | undefined {
+  const share = list.theoretical.mass && percentYield(obtained, list.theoretical.mass);
+  if (!share?.ok) return undefined;
+  const percent = share.value;
   return { percent, overHundred: percent.value.minus(expandedUncertainty(percent)).gt(100) };
 }
 

@@ -32,25 +32,26 @@ import { referenceRows } from '../reference/read.js';
 const rows = referenceRows('chem/uncertainty-cases.csv');
 type Inputs = Readonly<Record<string, UncertainDecimal>>;
 const thousand = withoutUncertainty(1000);
+const quotient = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal => dividedBy(a, b)!;
 
 /** The models of the table, in the operations of this room. */
 const models: Readonly<Record<string, (of: Inputs) => UncertainDecimal>> = {
-  '1000*m*P/V': ({ m, P, V }) => dividedBy(times(times(thousand, m!), P!), V!),
+  '1000*m*P/V': ({ m, P, V }) => quotient(times(times(thousand, m!), P!), V!),
   'Vn*fcal*ftemp*frep': ({ Vn, fcal, ftemp, frep }) => times(times(Vn!, fcal!), times(ftemp!, frep!)),
-  '1000*rep*m*P/(M*V)': ({ rep, m, P, M, V }) => dividedBy(times(times(thousand, rep!), times(m!, P!)), times(M!, V!)),
+  '1000*rep*m*P/(M*V)': ({ rep, m, P, M, V }) => quotient(times(times(thousand, rep!), times(m!, P!)), times(M!, V!)),
   '8*C+5*H+4*O+K': ({ C, H, O, K }) => sum([scaled(C!, 8), scaled(H!, 5), scaled(O!, 4), K!]),
   '1000*rep*m*P*V2/(V1*M*Va)': ({ rep, m, P, V2, V1, M, Va }) =>
-    dividedBy(times(times(times(thousand, rep!), times(m!, P!)), V2!), times(times(V1!, M!), Va!)),
+    quotient(times(times(times(thousand, rep!), times(m!, P!)), V2!), times(times(V1!, M!), Va!)),
   'a+b': ({ a, b }) => plus(a!, b!),
   'i*t': ({ i, t }) => times(i!, t!),
   '10**(-pH)': ({ pH }) => tenToThe(scaled(pH!, -1)),
   'p-q+r': ({ p, q, r }) => plus(minus(p!, q!), r!),
-  'o*p/(q*r)': ({ o, p, q, r }) => dividedBy(times(o!, p!), times(q!, r!)),
-  '(S-R)/k': ({ S, R, k }) => dividedBy(minus(S!, R!), k!),
-  'm/V': ({ m, V }) => dividedBy(m!, V!),
+  'o*p/(q*r)': ({ o, p, q, r }) => quotient(times(o!, p!), times(q!, r!)),
+  '(S-R)/k': ({ S, R, k }) => quotient(minus(S!, R!), k!),
+  'm/V': ({ m, V }) => quotient(m!, V!),
   '3*K+Co+6*N+12*O': ({ K, Co, N, O }) => sum([scaled(K!, 3), Co!, scaled(N!, 6), scaled(O!, 12)]),
   'gross-tare': ({ gross, tare }) => minus(gross!, tare!),
-  '100*m/(n*M)': ({ m, n, M }) => scaled(dividedBy(m!, times(n!, M!)), 100),
+  '100*m/(n*M)': ({ m, n, M }) => scaled(quotient(m!, times(n!, M!)), 100),
   x: ({ x }) => x!,
 };
 
@@ -85,7 +86,7 @@ describe('combined uncertainty', () => {
 
   test('an input that enters twice is counted once', () => {
     const lead = withUncertainty('207.2', '0.635', 'Ar:Pb');
-    expect(standardUncertainty(dividedBy(lead, lead)).toNumber()).toBe(0);
+    expect(standardUncertainty(quotient(lead, lead)).toNumber()).toBe(0);
     expect(standardUncertainty(minus(scaled(lead, 2), lead)).toNumber()).toBeCloseTo(0.635, 6);
   });
 });

@@ -226,20 +226,13 @@ export function molarMassBounds(formula: Formula, given?: GivenCounts): Outcome<
   return good({ low: massEnds(filled, 'abridged').low, asks: mass.fault });
 }
 
-/** Asks for the first thing a formula leaves open; its column is that in what was written. */
+/** Asks for the first thing that makes a range of a mass: a letter or a proportion that is still open. */
 function openQuestion(formula: Formula): Fault | undefined {
-  const [letter] = letterRanges(formula).keys();
-  if (letter !== undefined)
-    return {
-      code: 'unknown-count',
-      column: Math.max(0, formula.written.indexOf(letter)) + 1,
-      message: `${formula.written} leaves ${letter} open.`,
-      expected: `a value for ${letter}`,
-      cure: `Write a number in the place of ${letter}.`,
-    };
-  return openProportions(formula.parts).length === 0
-    ? undefined
-    : formula.doubts.find(({ code }) => code === 'open-proportion');
+  const stillOpen = new Set([
+    ...(letterRanges(formula).size > 0 ? ['unknown-count'] : []),
+    ...(openProportions(formula.parts).length > 0 ? ['open-proportion'] : []),
+  ]);
+  return formula.doubts.find(({ code }) => stillOpen.has(code));
 }
 
 const sharesOf = (formula: Formula): ReadonlyMap<string, Decimal> => {

@@ -50,6 +50,10 @@ export function letterRanges(formula: Formula): ReadonlyMap<string, LetterRange>
   return new Map(letters.map((letter) => [letter, { low, high: highest.get(letter) }]));
 }
 
+/** Letters that the formula keeps within a range, so that masses lie within one too. */
+export const boundedLetters = (formula: Formula): readonly string[] =>
+  [...letterRanges(formula)].flatMap(([letter, { high }]) => (high === undefined ? [] : [letter]));
+
 /** The formula with values for its letters; what is there 0 times is left out. */
 export function withCounts(formula: Formula, given: GivenCounts): Formula {
   const parts = (all: readonly FormulaPart[]): readonly FormulaPart[] =>

@@ -5,8 +5,8 @@ import { readCharge } from './charge.js';
 import { dashBeforeWater, dotBeforeWater, readStops } from './dots.js';
 import { withoutMarkup } from './markup.js';
 import { Misread } from './misread.js';
-import type { Formula, FormulaPart, State } from './model.js';
-import { openProportions } from './open.js';
+import type { Formula, State } from './model.js';
+import { openProportions, boundedLetters } from './open.js';
 import { Reader } from './reader.js';
 
 const longest = 400;
@@ -48,13 +48,14 @@ function readFormula(source: string, trimmed: string): Formula {
   const dash = dashBeforeWater(dotBeforeWater(body));
   const stops = readStops(dash.text);
   const parts = new Reader(dash.text, stops.adduct).read();
+  const formula = { written: trimmed, parts, charge, ...(state && { state }), doubts: [] };
   const doubts = [
     ...(doubt ? [doubt] : []),
     ...(dash.at === undefined ? [] : [dashDoubt(dash.at, trimmed)]),
     ...stops.doubtful.map((at) => stopDoubt(at, trimmed)),
-    ...openDoubts(parts, dash.text),
+    ...openDoubts(formula, dash.text),
   ];
-  return { written: trimmed, parts, charge, ...(state && { state }), doubts };
+  return { ...formula, doubts };
 }
 
 const dashDoubt = (at: number, trimmed: string): Fault => ({
@@ -73,16 +74,27 @@ const stopDoubt = (at: number, trimmed: string): Fault => ({
   cure: 'Write · (or *) for the dot of an adduct; then every full stop is a decimal point.',
 });
 
-const openDoubts = (parts: readonly FormulaPart[], text: string): readonly Fault[] =>
-  openProportions(parts).map(
+/** What is left open, where a range can still be told: of what nothing bounds, the molar mass asks. */
+const openDoubts = (formula: Formula, text: string): readonly Fault[] => [
+  ...openProportions(formula.parts).map(
     (shared): Fault => ({
       code: 'open-proportion',
       column: Math.max(0, text.indexOf(',')) + 1,
       message: `${shared} leaves open how much there is of each; what depends on it is given as a range.`,
       expected: 'a share for each',
-      cure: `If the proportion is known, give each its share, e.g. (Zn0.9Mn0.1)O.`,
+      cure: 'If the proportion is known, give each its share, e.g. (Zn0.9Mn0.1)O.',
     }),
-  );
+  ),
+  ...boundedLetters(formula).map(
+    (letter): Fault => ({
+      code: 'unknown-count',
+      column: Math.max(0, text.indexOf(letter)) + 1,
+      message: `${formula.written} leaves ${letter} open; what depends on it is given as a range.`,
+      expected: `a value for ${letter}`,
+      cure: `Write a number in the place of ${letter}.`,
+    }),
+  ),
+];
 
 /**
  * Reads a chemical formula: brackets ( ) [ ] { }, hydrates and adducts with `·`, `*` or `.`, decimal counts, ranges,

@@ -39,6 +39,13 @@ export const doubtRules = {
     fires: 'reaction: 2CuSO4·5H2O -> 2 CuSO4 + 10 H2O',
     silent: 'reaction: 2 CuSO4·5H2O -> 2 CuSO4 + 10 H2O',
   }),
+  'open-proportion': faultRule({
+    when: 'A formula leaves open in what proportion elements share a place, so that masses are ranges.',
+    severity: 'note',
+    advice: 'If the proportion is known, give each its share, e.g. (Zn0.9Mn0.1)O.',
+    fires: described('(Zn,Mn)O'),
+    silent: described('(Zn0.9Mn0.1)O'),
+  }),
   'formula-missing': faultRule({
     when: 'A reagent that may take part in the reaction has no formula.',
     severity: 'note',
