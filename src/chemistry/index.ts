@@ -38,15 +38,18 @@ export type { UncertainDecimal } from './uncertainty.js';
 export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions.js';
 export { parseReagentText, type ReagentText } from './reagent-text.js';
 export {
+  balance,
+  balancedOrAfresh,
   imbalances,
   imbalanceSentence,
+  nullSpace,
   parseEquation,
   printEquation,
+  type Balanced,
   type Equation,
   type Imbalance,
   type Term,
-} from './equation.js';
-export { balance, balancedOrAfresh, nullSpace, type Balanced } from './balancing.js';
+} from './equation/index.js';
 export { dilute, strengthOf, waterDensity, type Dilution, type Strength } from './solutions.js';
 export {
   atomEconomy,

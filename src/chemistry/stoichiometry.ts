@@ -1,6 +1,6 @@
 // What a reaction makes of what was taken: limiting reagent, what is left, yield, atom economy, where the metals go.
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import type { Equation, Term } from './equation.js';
+import type { Equation, Term } from './equation/index.js';
 import { exact, zero, type Decimal } from './exact.js';
 import {
   composition,

@@ -1,6 +1,5 @@
 // masstone balance: the balanced equation.
-import { balance } from '../chemistry/balancing.js';
-import { parseEquation, imbalances, imbalanceSentence } from '../chemistry/equation.js';
+import { balance, imbalances, imbalanceSentence, parseEquation, type Term } from '../chemistry/equation/index.js';
 import { answerFault } from './formula.js';
 import { WrongUse, type Command } from './command.js';
 
@@ -11,7 +10,8 @@ export const command: Command = {
 Use: masstone balance EQUATION [--json]
 
 Smallest whole coefficients that conserve every element and the charge. Coefficients that are there are not kept.
-Says so when there is no solution, or more than one that is independent.
+Says so when there is no solution, or more than one that is independent. Where a substance stands on the wrong side, the
+equation is printed as it would be with the sides put right; the exit code is 1.
 
   masstone balance 'CuSO4 + Na2CO3 + H2O -> Cu2CO3(OH)2 + Na2SO4 + CO2'
   masstone balance 'MnO4^- + Fe^2+ + H^+ -> Mn^2+ + Fe^3+ + H2O'
@@ -26,19 +26,16 @@ Arrows: -> → = ⇌. States (s) (l) (g) (aq) and the electron e^- are allowed.
     const [written] = positionals as [string];
     const outcome = balance(written);
     if (!outcome.ok) {
-      const { code } = outcome.fault;
-      return answerFault(
-        outcome.fault,
-        written,
-        json,
-        streams,
-        code === 'no-solution' || code === 'underdetermined' ? code : 'syntax',
-      );
+      const { fault } = outcome;
+      // What it would be with the substances on their right sides is an answer of a kind.
+      if (fault.correction !== undefined && !json) streams.result(`${fault.correction}\n`);
+      const unanswered = fault.code === 'no-solution' || fault.code === 'underdetermined';
+      return answerFault(fault, written, json, streams, unanswered ? fault.code : 'syntax');
     }
     const { equation, text } = outcome.value;
     for (const doubt of equation.doubts) streams.aside(`${doubt.message} ${doubt.cure ?? ''}\n`);
     if (json) {
-      const side = (terms: typeof equation.reactants): { formula: string; coefficient: number }[] =>
+      const side = (terms: readonly Term[]): { formula: string; coefficient: number }[] =>
         terms.map(({ label, coefficient }) => ({ formula: label, coefficient: coefficient.toNumber() }));
       streams.result(
         `${JSON.stringify({ balanced: text, reactants: side(equation.reactants), products: side(equation.products) })}\n`,

@@ -2,7 +2,7 @@
 // Run: npm run build && node tests/bench/chemistry.mjs
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
-import { balance } from '../../dist/src/chemistry/balancing.js';
+import { balance } from '../../dist/src/chemistry/equation/index.js';
 import { readJournal } from '../../dist/src/journal/index.js';
 import { lotsOf, reckonAmounts } from '../../dist/src/reckoning/amounts.js';
 import { packageFolder } from '../../dist/src/package-folder.js';

@@ -51,6 +51,21 @@ describe('masstone balance', () => {
     });
     expect((await run(command, '7 H2 + 3 O2 -> 5 H2O')).aside).toContain('Hydrogen (H) is off by 4');
   });
+  test('a substance on the wrong side: the equation is printed with the sides put right', async () => {
+    // The fewest substances change sides. Each balances by inspection.
+    for (const [written, corrected] of [
+      ['Fe + Fe2O3 -> O2', '2 Fe2O3 -> 4 Fe + 3 O2'],
+      ['Fe -> O2 + Fe2O3', '4 Fe + 3 O2 -> 2 Fe2O3'],
+      ['CaCO3 + CO2 -> CaO', 'CaCO3 -> CaO + CO2'],
+      ['Fe + O2 + Fe2O3 -> H2O + H2', undefined],
+    ] as const) {
+      const words = await run(command, written);
+      expect([words.code, words.result]).toEqual([1, corrected === undefined ? '' : `${corrected}\n`]);
+      const { json } = await run(command, '--json', written);
+      expect([json.error.code, json.error.correction]).toEqual(['no-solution', corrected]);
+      if (corrected) expect(words.aside).toContain(corrected);
+    }
+  });
   test('what cannot be read is a syntax error with a column', async () => {
     const { code, json } = await run(command, '--json', 'H2 + Xy -> H2O');
     expect([code, json.error.code, json.error.column]).toEqual([1, 'syntax', 6]);
