@@ -54,7 +54,7 @@ describe('masstone balance', () => {
   test('a substance on the wrong side: the equation is printed with the sides put right', async () => {
     // The fewest substances change sides. Each balances by inspection.
     for (const [written, corrected] of [
-      ['Fe + Fe2O3 -> O2', '2 Fe2O3 -> 4 Fe + 3 O2'],
+      ['Fe + Fe2O3 -> O2', '2 Fe2O3 -> 3 O2 + 4 Fe'],
       ['Fe -> O2 + Fe2O3', '4 Fe + 3 O2 -> 2 Fe2O3'],
       ['CaCO3 + CO2 -> CaO', 'CaCO3 -> CaO + CO2'],
       ['Fe + O2 + Fe2O3 -> H2O + H2', undefined],

@@ -66,17 +66,19 @@ function problemOf(equation: Equation): Problem {
   return { equation, reactants, products, species, basis: nullSpace(conservation(species, reactants.length)) };
 }
 
-/** The sides with these coefficients; what has a negative one stands on the other side, what has none is left out. */
+/** The sides with these coefficients; what has a negative one moves to the end of the other side, what has none is left out. */
 function withCoefficients({ reactants, species }: Problem, vector: readonly bigint[]): Sides {
-  const terms = species.map((term, index): Term & { readonly onLeft: boolean } => {
-    const value = vector[index]!;
-    const coefficient = exact((value < 0n ? -value : value).toString());
-    return { ...term, coefficient, given: true, onLeft: index < reactants.length !== value < 0n };
-  });
-  const side = (left: boolean): readonly Term[] =>
-    terms
-      .filter(({ onLeft, coefficient }) => onLeft === left && !coefficient.isZero())
-      .map(({ onLeft: _, ...term }) => term);
+  const side = (isLeft: boolean): readonly Term[] => {
+    const there = (term: number, value: bigint): boolean => value > 0n && term < reactants.length === isLeft;
+    const moved = (term: number, value: bigint): boolean => value < 0n && term < reactants.length !== isLeft;
+    return [there, moved].flatMap((belongs) =>
+      species.flatMap((term, index) => {
+        const value = vector[index]!;
+        if (!belongs(index, value)) return [];
+        return [{ ...term, coefficient: exact((value < 0n ? -value : value).toString()), given: true }];
+      }),
+    );
+  };
   return { reactants: side(true), products: side(false) };
 }
 
