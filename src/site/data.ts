@@ -59,6 +59,16 @@ function flatSample(row: SampleRow): Record<string, string | number | undefined>
   };
 }
 
+/** What a spreadsheet would take for a formula and run; white space and signs that cannot be seen before it do not hinder some. */
+const wouldRun = /^[\s\p{Cc}\p{Cf}]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n]/u;
+const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
+
+/**
+ * A cell of text as no spreadsheet runs it: an apostrophe before it says that it is text.
+ * @example harmless('=1+1') // "'=1+1"
+ */
+export const harmless = (cell: string): string => (wouldRun.test(cell) && !isNumber.test(cell) ? `'${cell}` : cell);
+
 /** Entries as JSON, some at a time: of a large journal the whole would be hundreds of megabytes. */
 function* entryPieces(model: JournalModel): Iterable<string> {
   const atOnce = 100;
@@ -85,10 +95,11 @@ function* entryPieces(model: JournalModel): Iterable<string> {
 export const dataFiles: readonly DataFile[] = [
   {
     name: 'samples.csv',
-    what: 'Every sample, one row each: yields, colour, opacity.',
+    what: 'Every sample, one row each: yields, colour, opacity. Before text that a spreadsheet would run stands an apostrophe.',
     write: (model) =>
       csv(model.samples.map(flatSample), {
         header: true,
+        cast: { string: harmless },
         columns: Object.keys(model.samples[0] ? flatSample(model.samples[0]) : { entry: '' }),
       }),
   },

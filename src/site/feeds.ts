@@ -8,10 +8,24 @@ import type { SiteFile } from './assets.js';
 /** How many entries a feed holds. */
 const newest = 30;
 
-/** Atom takes titles and summaries for HTML, so that words must be escaped there; the JSON feed takes them as they are. */
-const asHtml = (words: string): string => toHtml({ type: 'text', value: words });
+/** Characters that XML 1.0 has no place for: controls, halves of surrogate pairs, two noncharacters. */
+const notInXml = /[^\u0009\u000A\u000D\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu;
+/** Words as they can stand in XML. */
+const inXml = (words: string): string => words.replace(notInXml, '\uFFFD');
 
-function feedOf(site: SiteContext, model: JournalModel, set: (words: string) => string): Feed {
+/**
+ * Atom takes titles and summaries for HTML, so that words must be escaped there; the JSON feed takes them as they are. Without
+ * `>` they can't end the CDATA section that they stand in either.
+ */
+const asHtml = (words: string): string => toHtml({ type: 'text', value: inXml(words) }).replaceAll('>', '&gt;');
+
+/** How a feed takes words: those that it marks up, and plain ones. */
+interface FeedWords {
+  readonly set: (words: string) => string;
+  readonly plain: (words: string) => string;
+}
+
+function feedOf(site: SiteContext, model: JournalModel, { set, plain }: FeedWords): Feed {
   const shown = model.entries.filter(({ entry }) => entry.status !== 'withdrawn').slice(0, newest);
   const updated = new Date(`${shown[0]?.entry.date ?? '1970-01-01'}T00:00:00Z`);
   const feed = new Feed({
@@ -20,10 +34,10 @@ function feedOf(site: SiteContext, model: JournalModel, set: (words: string) => 
     description: set(site.description ?? site.subtitle ?? site.title),
     link: `${site.address}/`,
     language: site.language,
-    copyright: site.licence ?? '',
+    copyright: plain(site.licence ?? ''),
     updated,
     generator: 'Masstone',
-    author: { name: site.author },
+    author: { name: plain(site.author) },
     feedLinks: { atom: `${site.address}/feed.atom`, json: `${site.address}/feed.json` },
   });
   for (const { entry } of shown) {
@@ -47,8 +61,8 @@ function feedOf(site: SiteContext, model: JournalModel, set: (words: string) => 
 }
 
 export const feeds = (site: SiteContext, model: JournalModel): SiteFile[] => [
-  { address: '/feed.atom', content: feedOf(site, model, asHtml).atom1() },
-  { address: '/feed.json', content: feedOf(site, model, (words) => words).json1() },
+  { address: '/feed.atom', content: feedOf(site, model, { set: asHtml, plain: inXml }).atom1() },
+  { address: '/feed.json', content: feedOf(site, model, { set: (words) => words, plain: (words) => words }).json1() },
 ];
 
 /** Text between XML tags; addresses hold no other character that would need it. */

@@ -1,10 +1,12 @@
 // Feeds, sitemap, data files and search records of a small journal.
 import { parse } from 'csv-parse/sync';
+import fc from 'fast-check';
 import { join } from 'node:path';
+import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
 import { openJournal } from '../../src/open.js';
 import type { FileContent } from '../../src/site/assets.js';
-import { writeData } from '../../src/site/data.js';
+import { harmless, writeData } from '../../src/site/data.js';
 import { feeds, sitemap } from '../../src/site/feeds.js';
 import { planSite } from '../../src/site/plan.js';
 import { searchRecords } from '../../src/site/search-records.js';
@@ -64,6 +66,77 @@ describe('feeds', () => {
   });
 });
 
+describe('feeds and sitemap of any journal', () => {
+  const awkward = [
+    ']]>',
+    '<b>',
+    '&amp;',
+    '&#0;',
+    '"',
+    "'",
+    '\u0000',
+    '\u0008',
+    '\u001b',
+    '\ufffe',
+    '\ud800',
+    'é',
+    '𝔸',
+    '\n',
+    '<!--',
+    '<![CDATA[',
+  ];
+  const words = fc
+    .array(fc.oneof(fc.constantFrom(...awkward), fc.string({ unit: 'binary', maxLength: 4 })), { maxLength: 8 })
+    .map((parts) => parts.join(''));
+
+  it('are well-formed, and hold the words as they are, whatever the words', async () => {
+    const model = await open();
+    const { context, pages } = planSite(model);
+    fc.assert(
+      fc.property(words, words, words, (title, name, question) => {
+        const entries = model.entries.map((one) => ({ ...one, entry: { ...one.entry, title, question } }));
+        const site = { ...context, title: name, author: name, licence: name, description: name };
+        const [atom, json] = feeds(site, { ...model, entries });
+        const xml = String(atom!.content);
+        const titles = textsOf(xml, 'title');
+        const kept = `14 ${title}`.replace(/[^\t\n\r\x20-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, '\ufffd');
+        expect(plainHtml(titles[1]!)).toBe(kept.replace(/\r\n?/g, '\n'));
+        expect(JSON.parse(String(json!.content))).toMatchObject({ items: [{ title: `14 ${title}` }, {}, {}] });
+        textsOf(String(sitemap(site, model, pages.keys()).content), 'loc');
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+/** Texts of the elements of a name; a text that is not well-formed XML throws. */
+function textsOf(xml: string, name: string): string[] {
+  const parser = new SaxesParser({ xmlns: true });
+  const texts: string[] = [];
+  let inside = false;
+  const take = (text: string): void => {
+    if (inside) texts[texts.length - 1] += text;
+  };
+  parser.on('opentag', (tag) => {
+    inside = tag.name === name;
+    if (inside) texts.push('');
+  });
+  parser.on('closetag', () => (inside = false));
+  parser.on('text', take);
+  parser.on('cdata', take);
+  parser.on('error', (error) => {
+    throw error;
+  });
+  parser.write(xml).close();
+  return texts;
+}
+
+/** Words of a text of HTML that holds no elements. */
+const plainHtml = (html: string): string =>
+  html
+    .replace(/&#x([0-9a-f]+);/gi, (_, digits: string) => String.fromCodePoint(Number.parseInt(digits, 16)))
+    .replaceAll('&gt;', '>');
+
 it('the sitemap lists every page once, with dates for entries', async () => {
   const model = await open();
   const { context, pages } = planSite(model);
@@ -99,6 +172,35 @@ describe('data', () => {
     const entries = JSON.parse(files.get('/data/entries.json')!) as { number: number; body?: string }[];
     expect(entries.map(({ number }) => number).sort((x, y) => x - y)).toEqual([1, 2, 14]);
     expect(entries[0]!.body).toBeUndefined();
+  });
+});
+
+describe('a cell of a table', () => {
+  it.each([
+    '=1+1',
+    '+1+1',
+    '-2+3',
+    '@SUM(1)',
+    '\t=1',
+    '\r=1',
+    ' =1',
+    '\u200b=1',
+    '＝1',
+    '-5 °C, ice bath',
+    '=HYPERLINK("http://a.example";"x")',
+    '-',
+    '+-1',
+    '-1-1',
+  ])('%j is not run by a spreadsheet', (cell) => expect(harmless(cell)).toBe(`'${cell}`));
+  it.each(['', '-30.2', '+4', '-.5', '1e-7', '-1.5E+3', '5 °C', 'A-B', "'=1", '2026-01-15', '100 %', 'a\n=b'])(
+    '%j stays as it is',
+    (cell) => expect(harmless(cell)).toBe(cell),
+  );
+  it('is harmless in the published table, numbers below nought as they are', async () => {
+    const files = new Map(writeData(await open()).map((file) => [file.address, textOf(file.content)]));
+    const rows = parse(files.get('/data/samples.csv')!, { columns: true }) as Record<string, string>[];
+    expect(rows.find((row) => row.differs !== '')).toMatchObject({ differs: "'=cold", a: '-30.2' });
+    expect(files.get('/data/samples.json')).toContain('"=cold"');
   });
 });
 
