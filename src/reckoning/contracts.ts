@@ -5,7 +5,7 @@ import type { Foreseen } from '../hazards/foreseen.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
-import type { Remark } from '../remarks/remark.js';
+import type { Finding } from '../remarks/findings.js';
 import type { AppearanceReckoning } from './appearance-contracts.js';
 
 /** A number to show: exact decimal text for machines, rounded text for readers. */
@@ -233,5 +233,6 @@ export interface ReckonedEntry {
   readonly appearance: AppearanceReckoning;
   /** Symbols of the colour-giving elements: as declared, else the transition and heavy elements of the formula. */
   readonly elements: readonly string[];
-  readonly remarks: readonly Remark[];
+  /** What the proof has to know; worded by the rules. */
+  readonly findings: readonly Finding[];
 }

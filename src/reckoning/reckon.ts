@@ -13,14 +13,14 @@ import { colourGivingElements } from './elements.js';
 export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEntry {
   const { amounts, findings: inAmounts } = reckonAmounts(entry, context);
   const { dangers, findings: inDangers } = reckonDangers(entry, context, amounts);
-  const { appearance, remarks: ofAppearance } = reckonAppearance(entry, context);
+  const { appearance, findings: inAppearance } = reckonAppearance(entry, context);
   return {
     entry,
     amounts,
     dangers,
     appearance,
     elements: colourGivingElements(entry.pigment),
-    remarks: [...remarksOn(entry, [...inAmounts, ...inDangers]), ...ofAppearance],
+    findings: [...inAmounts, ...inDangers, ...inAppearance],
   };
 }
 
@@ -63,16 +63,17 @@ function withStocks(reckoned: readonly ReckonedEntry[]): ReckonedEntry[] {
   const overspent = overspentLots(reckoned);
   return reckoned.map((one) => {
     const stock = ofEntry.get(String(one.entry.number)) ?? [];
-    const remarks = remarksOn(one.entry, overspent.get(one.entry.number) ?? []);
-    return stock.length === 0 && remarks.length === 0
+    const findings = overspent.get(one.entry.number) ?? [];
+    return stock.length === 0 && findings.length === 0
       ? one
       : {
           ...one,
           ...(stock.length > 0 && { amounts: { ...one.amounts, stock } }),
-          remarks: [...one.remarks, ...remarks],
+          findings: [...one.findings, ...findings],
         };
   });
 }
 
 /** Every remark of the reckoning, in order of entry. */
-export const remarksOf = (reckoned: readonly ReckonedEntry[]): Remark[] => reckoned.flatMap((one) => one.remarks);
+export const remarksOf = (reckoned: readonly ReckonedEntry[]): Remark[] =>
+  reckoned.flatMap(({ entry, findings }) => remarksOn(entry, findings));

@@ -2,7 +2,7 @@
 import type { Fault } from '../outcome.js';
 import { faultRules, rules, type FactsOf, type FaultRuleId, type RuleId } from './registry.js';
 import { remark, type Place, type Remark, type Severity } from './remark.js';
-import type { CommonFacts, Rule } from './rule.js';
+import type { CommonFacts, FaultFacts, Rule } from './rule.js';
 
 /** The way to a value in a file of the journal: `['reagents', 1, 'amount']`. */
 export type Path = readonly (string | number)[];
@@ -65,7 +65,7 @@ export class Findings {
   }
 
   /** A fault of a room that reads texts, whose code is the rule. */
-  addFault(fault: Fault, where: Where, more: { readonly actual?: string; readonly about?: string } = {}): void {
+  addFault(fault: Fault, where: Where, more: Omit<FaultFacts, 'message' | 'cure'> & CommonFacts = {}): void {
     const { code, message, cure, expected } = fault;
     this.add(faultRuleOf(code), where, { message, cure, ...(expected && { expected: [expected] }), ...more });
   }

@@ -1,22 +1,28 @@
 // Every rule by its id. A finding can only name a rule that stands here.
 import { amountsRules } from './rules/amounts.js';
+import { appearanceFaultRules, appearanceRules } from './rules/appearance.js';
 import { dangerRules } from './rules/dangers.js';
 import { doubtRules } from './rules/doubts.js';
+import { fileFaultRules } from './rules/files.js';
 import { hazardBoxRules } from './rules/hazard-box.js';
 import { lotRules } from './rules/lots.js';
 import { nameRules } from './rules/names.js';
+import { readingRules } from './rules/readings.js';
+import { referenceRules } from './rules/references.js';
 import { registerRules } from './rules/register.js';
 import { writeUpRules } from './rules/write-up.js';
 import type { Rule } from './rule.js';
 
 /** Rules whose findings are a reader's own faults, by the fault's code. */
-export const faultRules = { ...doubtRules };
+export const faultRules = { ...doubtRules, ...readingRules, ...appearanceFaultRules, ...fileFaultRules };
 
 export const rules = {
   ...amountsRules,
   ...dangerRules,
   ...hazardBoxRules,
   ...lotRules,
+  ...appearanceRules,
+  ...referenceRules,
   ...faultRules,
   ...nameRules,
   ...registerRules,

@@ -61,8 +61,10 @@ export interface FaultFacts {
   /** What was found, as a sentence. */
   readonly message: string;
   readonly cure?: string;
-  /** What stood before the sentence: which two samples it is about. */
+  /** What stands before the sentence: which two samples it is about. */
   readonly about?: string;
+  /** The text could be read all the same. */
+  readonly readAllTheSame?: boolean;
 }
 
 /** Describes a rule whose words come from the room that reads the text (a formula, a quantity, a spectrum's file). */

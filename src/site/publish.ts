@@ -83,7 +83,7 @@ async function renderInThreads(
         while (next < plan.works.length) {
           const work = plan.works
             .slice(next, (next += batch))
-            .map((one) => ({ ...one, reckoned: { ...one.reckoned, remarks: [] } }));
+            .map((one) => ({ ...one, reckoned: { ...one.reckoned, findings: [] } }));
           const answer = (await pool.run(work)) as BatchDone | BatchFault;
           if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);
           done(answer);

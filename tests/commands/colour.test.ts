@@ -210,7 +210,7 @@ describe('masstone colour', () => {
     ['empty.csv', '', { code: 'empty-file', line: 1 }],
     ['junk.bin', Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 1, 2, 3, 255, 254]), { code: 'not-text' }],
     ['laughs.cxf', '<!DOCTYPE CxF [<!ENTITY a "ha">]><CxF>&a;</CxF>', { code: 'document-type', line: 1 }],
-    ['million.csv', `${'400,0.5\n'.repeat(1_000_000)}`, { code: 'file-too-long' }],
+    ['million.csv', `${'400,0.5\n'.repeat(1_000_000)}`, { code: 'file-size' }],
     [
       'xyz.txt',
       'CGATS.17\nBEGIN_DATA_FORMAT\nXYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n10 11 12\nEND_DATA\n',

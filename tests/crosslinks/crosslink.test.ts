@@ -47,7 +47,7 @@ const made = (
   return {
     entry,
     elements,
-    remarks: [],
+    findings: [],
     dangers: { box: { pictograms: [], statements: [], precautionary: [], unknown: [] } },
     amounts: {
       samples: entry.samples.map(({ sample }) => ({

@@ -3,6 +3,8 @@ import { parse } from 'yaml';
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../src/journal/entry.js';
 import { entrySchema, journalSchema, shelfReagentSchema } from '../../src/journal/schema.js';
+import { remarksOn } from '../../src/journal/place.js';
+import { severityOf } from '../../src/remarks/remark.js';
 import { reckonAppearance } from '../../src/reckoning/appearance.js';
 import { referenceText } from '../reference/read.js';
 
@@ -42,20 +44,19 @@ function reckon(rest: string, shelf: Record<string, unknown> = {}, more: Record<
     bodyLine: 40,
   };
   const all: Record<string, string> = { ...files, ...more };
-  const { appearance, remarks } = reckonAppearance(entry, {
+  const { appearance, findings } = reckonAppearance(entry, {
     settings: journalSchema.parse({ title: 'J', address: 'https://example.org/', author: 'A' }),
     shelf: new Map(Object.entries(shelf).map(([id, reagent]) => [id, shelfReagentSchema.parse(reagent)])),
     lot: () => undefined,
     reading: (path) => all[path],
   } as never);
   // What is handed on is plain data.
+  expect(JSON.parse(JSON.stringify(findings))).toEqual(findings);
+  const remarks = remarksOn(entry, findings);
   expect(JSON.parse(JSON.stringify(appearance))).toEqual(appearance);
   return {
     appearance,
-    said: remarks.map(
-      ({ file, line, column, ruleId, fatal }) =>
-        `${file}:${line}:${column} ${ruleId} ${fatal === true ? 'error' : fatal === false ? 'warning' : 'note'}`,
-    ),
+    said: remarks.map((one) => `${one.file}:${one.line}:${one.column} ${one.ruleId} ${severityOf(one)}`),
     remarks,
   };
 }

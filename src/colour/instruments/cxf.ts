@@ -251,7 +251,7 @@ function collect(text: string): Outcome<CxfContent> {
   parser.on('error', (error) => {
     throw new Stop({
       code: 'not-xml',
-      message: `The XML is broken: ${error.message.replace(/^\d+:\d+: /, '')}`,
+      message: `The XML is broken: ${error.message.replace(/^\d+:\d+: |\.$/g, '')}.`,
       ...place(),
       cure: 'Export the file again.',
     });

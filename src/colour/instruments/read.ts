@@ -10,7 +10,7 @@ import { decodeText, plainText } from './text.js';
 const start = { line: 1, column: 1 } as const;
 
 const tooLong = (text: string): Fault => ({
-  code: 'file-too-long',
+  code: 'file-size',
   message: `The file has ${text.length} characters.`,
   expected: `at most ${longest.characters}`,
   cure: 'Give one sample’s spectra in a file.',

@@ -69,7 +69,7 @@ async function bytesOf(path: string): Promise<Outcome<Uint8Array>> {
       return bad({ code: 'not-a-file', message: `${path} is not a file.`, cure: 'Give the file of a spectrum.' });
     if (about.size > largestFile)
       return bad({
-        code: 'file-too-long',
+        code: 'file-size',
         message: `The file has ${about.size} bytes.`,
         cure: 'Give one sample’s spectra in a file.',
       });
