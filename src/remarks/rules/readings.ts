@@ -30,7 +30,7 @@ const set = (id: string, values: readonly string[] = every20nm.map(() => '0.12')
 const cgats = (...given: Parameters<typeof cgatsText>): Example => read(cgatsText(...given), 'spectra/a.txt');
 const fineCgats = cgats([set('1')]);
 const pairs = (second: string): Example =>
-  cgats([`1 ${every20nm.map((nm) => `${nm} 12`).join(' ')}`, `2 ${second}`], {
+  cgats([`1 ${every20nm.map((nm) => `${nm} 12`).join(' ')}`, `1 ${second}`], {
     fields: `SAMPLE_ID ${every20nm.map(() => 'SPECTRAL_NM SPECTRAL_PCT').join(' ')}`,
   });
 
@@ -180,8 +180,8 @@ export const readingRules = {
     when: 'At the ends of a spectrum, where the eye sees next to nothing, values fall under zero by more than noise.',
     severity: 'warning',
     advice: 'The eye sees next to nothing there; a stronger lamp or longer exposure would read it.',
-    fires: csv(['340,-0.20', '360,-0.10', '380,0.10', ...rows()]),
-    silent: csv(['340,0.10', '360,0.10', '380,0.10', ...rows()]),
+    fires: csv(['380,-0.10', ...rows()]),
+    silent: csv(['380,0.10', ...rows()]),
   }),
   'not-reflectance': faultRule({
     when: 'A file holds another quantity than reflectance.',
@@ -201,8 +201,8 @@ export const readingRules = {
     when: 'A wavelength of a spectrum is none that an instrument reads.',
     severity: 'error',
     advice: 'Give wavelengths in nanometres.',
-    fires: csv([...rows(), '7200,0.12']),
-    silent: csv([...rows(), '720,0.12']),
+    fires: cxf(object(spectrum('StartWL="0.4" Increment="0.02"')), ''),
+    silent: cxf(object(spectrum('StartWL="400" Increment="20"')), ''),
   }),
   'not-cxf': faultRule({
     when: 'An XML file is not CxF.',
@@ -314,8 +314,8 @@ export const readingRules = {
     when: 'A file holds more readings than one sample can have.',
     severity: 'error',
     advice: 'Give the readings of one sample only.',
-    fires: csv(rows({}, Array.from({ length: 201 }, () => '0.12').join(',')), ''),
-    silent: csv(rows({}, Array.from({ length: 5 }, () => '0.12').join(',')), ''),
+    fires: cgats(Array.from({ length: 201 }, () => set('1'))),
+    silent: cgats(Array.from({ length: 5 }, () => set('1'))),
   }),
   'too-many-rows': faultRule({
     when: 'A spectrum has more values than any instrument reads.',
