@@ -203,12 +203,8 @@ function familiesBeside({ appearance, colour }: ReckonedSample): readonly string
 /** A masstone of these families does not read black, however dark it is. */
 const neverBlack = ['white', 'grey', 'pink', 'yellow'];
 
-const isPhotograph = ({ basis }: SampleColour): boolean => basis === 'photograph' || basis === 'srgb-estimate';
-
-const familiesOf = (
-  reckoned: readonly ReckonedSample[],
-  counts: (colour: SampleColour) => boolean,
-): readonly string[] => reckoned.flatMap(({ colour }) => (colour && counts(colour) ? [colour.family] : []));
+const isPhotograph = ({ appearance: { basis } }: ReckonedSample): boolean =>
+  basis === 'photograph' || basis === 'srgb-estimate';
 
 /** The family of an entry without measured colours: as declared, else as its photographs have it. */
 function unmeasuredFamily(
@@ -227,9 +223,10 @@ function familyOfEntry(
 ): Pick<AppearanceReckoning, 'family' | 'familyBasis'> {
   const declared = declaredFamily(written, findings);
   // A colour from a photograph is no measurement of a family; it tells one only where nothing was measured.
-  const measured = familiesOf(reckoned, (one) => !isPhotograph(one));
+  const familiesOf = (samples: readonly ReckonedSample[]) => samples.flatMap(({ colour }) => colour?.family ?? []);
+  const measured = familiesOf(reckoned.filter((one) => !isPhotograph(one)));
   const common = commonest(measured);
-  if (!common) return unmeasuredFamily(declared, commonest(familiesOf(reckoned, isPhotograph)));
+  if (!common) return unmeasuredFamily(declared, commonest(familiesOf(reckoned.filter(isPhotograph))));
   if (!declared) return { family: common, familyBasis: 'measured' };
   const fits = reckoned.flatMap(familiesBeside).includes(declared);
   if (fits) return { family: declared, familyBasis: 'measured' };
