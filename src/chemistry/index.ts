@@ -35,7 +35,7 @@ export {
 } from './formula/index.js';
 export { parseQuantity, type Dimension, type Quantity } from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
-export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions.js';
+export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions/index.js';
 export { parseReagentText, type ReagentText } from './reagent-text.js';
 export {
   balance,

@@ -2,7 +2,7 @@
 import { bad, good, type Outcome } from '../outcome.js';
 import { exact, type Decimal } from './exact.js';
 import { molarMass, type Formula } from './formula/index.js';
-import { ionsOf, withoutWater } from './ions.js';
+import { ionsOf, withoutWater } from './ions/index.js';
 import type { Quantity } from './quantity/index.js';
 
 /** A solution or a solid by its content; what is not known is absent. All in base units: %, % w/v, mol/L, g/mL. */

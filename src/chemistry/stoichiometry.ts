@@ -11,7 +11,7 @@ import {
   parseFormula,
   type Formula,
 } from './formula/index.js';
-import { speciesKey, suppliedBy } from './ions.js';
+import { speciesKey, suppliedBy } from './ions/index.js';
 import {
   dividedBy,
   expandedUncertainty,

@@ -2,7 +2,7 @@
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import { exact, type Decimal } from '../exact.js';
 import { composition } from '../formula/index.js';
-import { speciesKey } from '../ions.js';
+import { speciesKey } from '../ions/index.js';
 import { imbalances, printEquation, type Equation, type Sides, type Term } from './model.js';
 import { greatestCommonDivisor, nullSpace, simplest } from './null-space.js';
 import { parseEquation, parseWithGluedCoefficients } from './parse.js';

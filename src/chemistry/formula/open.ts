@@ -101,7 +101,11 @@ function withChoices(formula: Formula, choices: ReadonlyMap<string, number>): Fo
     if (one.kind === 'atom') return one;
     if (!one.alternatives) return { ...one, parts: parts(one.parts) };
     const { alternatives: _, ...group } = one;
-    return { ...group, parts: parts([one.parts[choices.get(placeName(one)) ?? 0]!]) };
+    const chosen = parts([one.parts[choices.get(placeName(one)) ?? 0]!]);
+    const [alone, more] = chosen[0]!.nodes;
+    return alone && !more && alone.count === single && chosen[0]!.multiplier === single
+      ? { ...alone, count: one.count }
+      : { ...group, parts: chosen };
   };
   return { ...formula, parts: parts(formula.parts) };
 }

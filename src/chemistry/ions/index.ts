@@ -1,0 +1,4 @@
+// Ions: what a substance supplies in solution.
+export { ionsOf } from './dissociation.js';
+export type { Dissociation, Ion, Molecule } from './model.js';
+export { speciesKey, suppliedBy, withoutWater } from './supply.js';
