@@ -81,4 +81,18 @@ export {
   withUncertainty,
 } from './uncertainty.js';
 export { roundToUncertainty, showWithUnit } from './rounding.js';
-export { incompleteBeta, sampleStatistics, welch, type WelchTest } from './statistics.js';
+export {
+  grubbs,
+  grubbsCritical,
+  holm,
+  incompleteBeta,
+  sampleStatistics,
+  singleAgainstSample,
+  studentCritical,
+  studentProbability,
+  welch,
+  type GrubbsTest,
+  type SampleStatistics,
+  type SingleAgainstSample,
+  type WelchTest,
+} from './statistics.js';

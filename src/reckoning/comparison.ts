@@ -2,11 +2,11 @@
 import {
   Decimal,
   expandedUncertainty,
-  incompleteBeta,
   minus,
   contributionsFrom,
   roundToUncertainty,
   sampleStatistics,
+  singleAgainstSample,
   welch,
   type UncertainDecimal,
 } from '../chemistry/index.js';
@@ -155,10 +155,8 @@ function pair(
     };
   }
   const [lone, several] = first.length === 1 ? [x[0]!, y] : [y[0]!, x];
-  const { mean, standardDeviation: deviation, n } = sampleStatistics(several);
-  const t = deviation === 0 ? Number.POSITIVE_INFINITY : (lone - mean) / (deviation * Math.sqrt(1 + 1 / n));
-  const p = deviation === 0 ? Number.NaN : incompleteBeta((n - 1) / (n - 1 + t * t), (n - 1) / 2, 0.5);
-  if (Number.isNaN(p))
+  const test = singleAgainstSample(lone, several);
+  if (!test)
     return {
       a,
       b,
@@ -169,6 +167,7 @@ function pair(
       verdict: `The repeats do not scatter at all (${means}), so the single sample cannot be judged against them.`,
       leavesOut,
     };
+  const { t, degreesOfFreedom, p } = test;
   const differs = p < 0.05;
   const single = named(first.length === 1 ? a.samples : b.samples);
   return {
@@ -179,11 +178,11 @@ function pair(
     difference: shownDifference,
     differs,
     t: t.toFixed(3),
-    degreesOfFreedom: String(n - 1),
+    degreesOfFreedom: String(degreesOfFreedom),
     p: p.toPrecision(3),
     verdict: differs
-      ? `Sample ${single} lies outside what the repeats would lead one to expect (${means}; t = ${digits(t, 2)}, ${n - 1} degrees of freedom, ${shownP(p)}).`
-      : `Sample ${single} lies within what the repeats would lead one to expect (${means}; t = ${digits(t, 2)}, ${n - 1} degrees of freedom, ${shownP(p)}).`,
+      ? `Sample ${single} lies outside what the repeats would lead one to expect (${means}; t = ${digits(t, 2)}, ${degreesOfFreedom} degrees of freedom, ${shownP(p)}).`
+      : `Sample ${single} lies within what the repeats would lead one to expect (${means}; t = ${digits(t, 2)}, ${degreesOfFreedom} degrees of freedom, ${shownP(p)}).`,
     leavesOut: `${leavesOut} One of the two was made only once.`,
   };
 }

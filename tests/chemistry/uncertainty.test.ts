@@ -1,9 +1,8 @@
-// Uncertainty after the GUM, against published budgets; statistics of replicates against tables.
+// Uncertainty after the GUM, against published budgets; rounding to it.
 import { describe, expect, test } from 'vitest';
 import {
   exact,
   expandedUncertainty,
-  incompleteBeta,
   minus,
   dividedBy,
   parseFormula,
@@ -13,7 +12,6 @@ import {
   roundToUncertainty,
   scaled,
   showWithUnit,
-  sampleStatistics,
   standardUncertainty,
   sum,
   take,
@@ -21,7 +19,6 @@ import {
   times,
   triangular,
   rectangular,
-  welch,
   withoutUncertainty,
   withUncertainty,
   type UncertainDecimal,
@@ -144,64 +141,4 @@ describe('rounding to the uncertainty', () => {
     expect(showWithUnit(withUncertainty('4.42861', '0.005', 'a'), 'g')).toBe('4.429 ± 0.010 g');
     expect(expandedUncertainty(withUncertainty('1', '0.1', 'a')).toNumber()).toBeCloseTo(0.2, 9);
   });
-});
-
-describe('replicates', () => {
-  test('mean and standard deviation', () =>
-    expect(sampleStatistics([2, 4, 4, 4, 5, 5, 7, 9])).toMatchObject({
-      mean: 5,
-      n: 8,
-      standardDeviation: expect.closeTo(2.13809, 5),
-    }));
-
-  test.each([
-    [1, 12.706],
-    [2, 4.303],
-    [5, 2.571],
-    [10, 2.228],
-    [30, 2.042],
-  ])('with %i degrees of freedom, t = %f leaves 5 %% outside', (degrees, t) => {
-    // Source: NIST/SEMATECH e-Handbook of Statistical Methods 1.3.6.7.2, critical values of Student's t, two-sided 0.05; from memory.
-    expect(incompleteBeta(degrees / (degrees + t * t), degrees / 2, 0.5)).toBeCloseTo(0.05, 4);
-  });
-
-  test('Welch’s test on a published example', () => {
-    // Source: Wikipedia, Welch's t-test, examples 1 to 3 (t = −2.46, ν = 25.0, p = 0.021; −1.57, 9.9, 0.149; −2.22, 24.5, 0.036); from memory.
-    const cases: [number[], number[], number, number, number][] = [
-      [
-        [27.5, 21.0, 19.0, 23.6, 17.0, 17.9, 16.9, 20.1, 21.9, 22.6, 23.1, 19.6, 19.0, 21.7, 21.4],
-        [27.1, 22.0, 20.8, 23.4, 23.4, 23.5, 25.8, 22.0, 24.8, 20.2, 21.9, 22.1, 22.9, 20.5, 24.4],
-        -2.46,
-        25.0,
-        0.021,
-      ],
-      [
-        [17.2, 20.9, 22.6, 18.1, 21.7, 21.4, 23.5, 24.2, 14.7, 21.8],
-        [
-          21.5, 22.8, 21.0, 23.0, 21.6, 23.6, 22.5, 20.7, 23.4, 21.8, 20.7, 21.7, 21.5, 22.5, 23.6, 21.5, 22.5, 23.5,
-          21.5, 21.8,
-        ],
-        -1.57,
-        9.9,
-        0.149,
-      ],
-      [
-        [19.8, 20.4, 19.6, 17.8, 18.5, 18.9, 18.3, 18.9, 19.5, 22.0],
-        [
-          28.2, 26.6, 20.1, 23.3, 25.2, 22.1, 17.7, 27.6, 20.6, 13.7, 23.2, 17.5, 20.6, 18.0, 23.9, 21.6, 24.3, 20.4,
-          24.0, 13.2,
-        ],
-        -2.22,
-        24.5,
-        0.036,
-      ],
-    ];
-    for (const [a, b, t, degrees, p] of cases) {
-      const found = welch(a, b)!;
-      expect(found.t).toBeCloseTo(t, 2);
-      expect(found.degreesOfFreedom).toBeCloseTo(degrees, 0);
-      expect(found.p).toBeCloseTo(p, 2);
-    }
-  });
-  test('one value has no scatter to test', () => expect(welch([1], [2, 3])).toBeUndefined());
 });
