@@ -36,7 +36,6 @@ export {
 export { parseQuantity, type Dimension, type Quantity } from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
 export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions/index.js';
-export { parseReagentText, type ReagentText } from './reagent-text.js';
 export {
   balance,
   balancedOrAfresh,
@@ -50,7 +49,7 @@ export {
   type Imbalance,
   type Term,
 } from './equation/index.js';
-export { dilute, strengthOf, waterDensity, type Dilution, type Strength } from './solutions.js';
+export { waterDensity } from './water-density.js';
 export {
   atomEconomy,
   elementMasses,
@@ -63,7 +62,7 @@ export {
   type ReagentTaken,
   type TheoreticalYield,
 } from './stoichiometry.js';
-export { reading, stuffFor, take, type Measure, type Taken } from './taken.js';
+export { reading, type Taken } from './taken.js';
 export {
   expandedUncertainty,
   minus,

@@ -1,12 +1,17 @@
 // masstone foresee: what could go wrong when these are mixed or heated, with no entry needed.
-import { existsSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { parseQuantity } from '../chemistry/quantity/index.js';
 import { foresee } from '../hazards/foresee.js';
-import type { Foreseen, Foresight, PotHeating, PotIngredient } from '../hazards/foreseen.js';
-import { readIngredient, statedStrength } from '../hazards/ingredient-text.js';
-import type { ShelfReagent } from '../journal/schema.js';
+import type { Foreseen, Foresight, MixtureHeating, MixedReagent } from '../hazards/foreseen.js';
+import type { Outcome } from '../outcome.js';
+import {
+  readReagentText,
+  resolveReagent,
+  unreadReagent,
+  type Cupboard,
+  type ReagentWritten,
+} from '../reagents/index.js';
 import { WrongUse, type Command } from './command.js';
+import { cupboardAt } from './entry-reader.js';
 
 const standing = [
   'The list of rules is incomplete, and the amounts are those you gave. A worst-case sum is not an exposure assessment.',
@@ -16,41 +21,8 @@ export const nothingMatched = 'Nothing on our list matched. The list is incomple
 
 const notHeated = 'No heat was given: drying and firing were not judged.';
 
-/**
- * The shelf of the journal, where there is one; without a journal names and formulae still do. It is read only where its
- * text has one of the words asked about, since reading it takes longer than all the rest.
- */
-async function shelfOf(folder: string, words: readonly string[]): Promise<ReadonlyMap<string, ShelfReagent>> {
-  const file = join(folder, 'shelf.yaml');
-  if (!existsSync(file)) return new Map();
-  const text = readFileSync(file, 'utf8');
-  const plain = text.toLowerCase();
-  if (!words.some((word) => plain.includes(word.toLowerCase()))) return new Map();
-  const { readShelf } = await import('../journal/yaml-file.js');
-  return readShelf('shelf.yaml', text).shelf.reagents;
-}
-
-function fromShelf(given: PotIngredient, shelf: ReadonlyMap<string, ShelfReagent>): PotIngredient {
-  const reagent =
-    shelf.get(given.name) ??
-    [...shelf.values()].find(({ name, 'also-called': others = [] }) =>
-      [name, ...others].some((one) => one.toLowerCase() === given.name.toLowerCase()),
-    );
-  if (!reagent) return given;
-  const strength = reagent.strength === undefined ? undefined : parseQuantity(reagent.strength);
-  const density = reagent.density === undefined ? undefined : parseQuantity(reagent.density);
-  const stated = strength?.ok ? statedStrength(strength.value) : undefined;
-  return {
-    ...given,
-    name: reagent.name,
-    ...(given.formula === undefined && reagent.formula !== undefined && { formula: reagent.formula }),
-    ...(given.strength === undefined && stated && { strength: stated }),
-    ...(given.density === undefined && density?.ok && { density: density.value.base.toFixed() }),
-  };
-}
-
 /** `400 °C`, or `product: 60 °C` for one thing only. */
-function heatingOf(text: string): PotHeating {
+function heatingOf(text: string): MixtureHeating {
   const [, of = 'mixture', degrees = text] = /^(.+?)\s*[:=]\s*(.+)$/.exec(text) ?? [];
   const read = parseQuantity(/^-?[\d.]+$/.test(degrees.trim()) ? `${degrees} °C` : degrees);
   if (!read.ok || read.value.dimension !== 'temperature')
@@ -67,6 +39,14 @@ function roomOf(text: string): string {
     throw new WrongUse(`--room takes a volume, like '25 m3', not '${text}'.`);
   return read.value.base.div('1e6').toFixed();
 }
+
+interface Read {
+  readonly text: string;
+  readonly read: Outcome<ReagentWritten>;
+}
+const nameOf = ({ read }: Read): readonly string[] => (read.ok ? [read.value.name] : []);
+const reagentOf = ({ text, read }: Read, cupboard: Cupboard): MixedReagent['reagent'] =>
+  read.ok ? resolveReagent(read.value, cupboard) : unreadReagent(text);
 
 const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
@@ -137,25 +117,17 @@ Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing 
   run: async ({ values, positionals, journal, json }, streams) => {
     if (positionals.length === 0)
       throw new WrongUse("Name what is mixed or heated: masstone foresee 'sodium nitrite 5 g' 'vinegar 20 mL'.");
-    const readings = positionals.map((text) => ({ text, read: readIngredient(text) }));
-    const made = typeof values.product === 'string' ? readIngredient(values.product) : undefined;
-    const shelf = await shelfOf(
-      journal,
-      [...readings.map(({ read }) => read), ...(made ? [made] : [])].flatMap((read) =>
-        read.ok ? [read.value.name] : [],
-      ),
+    const read = (text: string): Read => ({ text, read: readReagentText(text) });
+    const readings = positionals.map(read);
+    const made = typeof values.product === 'string' ? read(values.product) : undefined;
+    const cupboard = await cupboardAt(journal, [...readings, ...(made ? [made] : [])].flatMap(nameOf));
+    const unread = readings.flatMap(({ text, read: { ok, ...rest } }) =>
+      ok || !('fault' in rest) ? [] : [`${text}: ${rest.fault.message} ${rest.fault.cure ?? ''}`.trim()],
     );
-    const unread: string[] = [];
-    const ingredients = readings.flatMap(({ text, read }): PotIngredient[] => {
-      if (read.ok) return [fromShelf(read.value, shelf)];
-      unread.push(`${text}: ${read.fault.message} ${read.fault.cure ?? ''}`.trim());
-      return [{ name: text }];
-    });
-    if (made)
-      ingredients.push({
-        ...(made.ok ? fromShelf(made.value, shelf) : { name: String(values.product) }),
-        made: 'product',
-      });
+    const ingredients: readonly MixedReagent[] = [
+      ...readings.map((one) => ({ reagent: reagentOf(one, cupboard) })),
+      ...(made ? [{ reagent: reagentOf(made, cupboard), made: 'product' as const }] : []),
+    ];
     const heating = ((values.heat as string[] | undefined) ?? []).map(heatingOf);
     const foresight = foresee({
       ingredients,

@@ -6,7 +6,6 @@ import {
   imbalanceSentence,
   parseEquation,
   parseQuantity,
-  parseReagentText,
   printEquation,
   printFormula,
   productAsWeighed,
@@ -14,25 +13,37 @@ import {
   showWithUnit,
   suppliedBy,
   parseFormula,
-  dilute,
-  strengthOf,
-  take,
   type Decimal,
   type Equation,
   type TheoreticalYield,
   type UncertainDecimal,
   type Quantity,
-  type Strength,
   type Term,
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
-import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import type { LotFacts, ReckoningContext } from '../reckoning/contracts.js';
+import {
+  assumptionsOf,
+  dilute,
+  doubtSentence,
+  readReagentText,
+  resolveReagent,
+  resolveStrength,
+  takePortion,
+  termsOf,
+  type Cupboard,
+  type Dilution,
+  type ReagentWritten,
+  type ResolvedStrength,
+  type StrengthGiven,
+  type StrengthTerms,
+} from '../reagents/index.js';
+import type { ReckoningContext } from '../reckoning/contracts.js';
 import { anhydrousWords, usualHydrate } from '../reckoning/hydrates.js';
 import { wantedSubstance, weighingList, yieldOf, type WeighingLine, type WeighingList } from '../reckoning/weighing.js';
 import { answerFault } from './formula.js';
 import { WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
+import { contextOf, cupboardAt, entryReader } from './entry-reader.js';
 
 const usual = '0.01 g';
 /** Above this factor a preparation with foreseen dangers is not a scaled one but a new one. */
@@ -73,11 +84,11 @@ function amountText(text: string): {
   const behind = /^(\d.*?\S)\s+(?:of\s+)?(\S+)$/.exec(text.trim());
   const before = behind && parseQuantity(behind[1]!);
   if (before?.ok) return { amount: before, formula: behind![2]! };
-  const line = parseReagentText(/^[\d.≥>(+-]/.test(text.trim()) ? `product ${text}` : text);
+  const line = readReagentText(/^[\d.≥>(+-]/.test(text.trim()) ? `product ${text}` : text);
   if (!line.ok) return { amount: alone };
   const { amount, density, purity, name } = line.value;
-  if (!amount) return { amount: alone };
-  return { amount: good(amount), density, purity, ...(name !== 'product' && { formula: name }) };
+  if (amount?.kind !== 'measured') return { amount: alone };
+  return { amount: good(amount.quantity), density, purity, ...(name !== 'product' && { formula: name }) };
 }
 
 function productOf(equation: Equation, wanted: string | undefined): Outcome<Term> {
@@ -243,7 +254,34 @@ function nameFault(name: string): Fault {
   };
 }
 
-function ofReaction(written: string, { values, json }: Given, streams: Streams): ExitCode {
+/** One reagent of a reaction as a line of the list, with what had to be assumed of it. */
+function lineOf(
+  written: ReagentWritten,
+  id: string,
+  equation: Equation,
+  balance: Decimal | undefined,
+  cupboard: Cupboard,
+): Outcome<{ readonly line: WeighingLine; readonly remarks: readonly string[] }> {
+  const reagent = resolveReagent(written, cupboard, { id, ...(balance && { balance }) });
+  const { name, substance, portion } = reagent;
+  const term = equation.reactants.find(({ label }) => label === written.name);
+  const formula = portion.formula ?? term?.formula;
+  if (!formula) return bad(nameFault(written.name));
+  const weighedDry = portion.amount?.dimension === 'mass' && !portion.strength;
+  const hydrate = weighedDry ? usualHydrate(printFormula(formula)) : undefined;
+  return good({
+    line: { role: 'reactant', takesPart: true, measure: { ...portion, formula } },
+    remarks: [
+      ...(substance?.parsed.doubts.map(({ message }) => message) ?? []),
+      ...assumptionsOf(reagent),
+      ...(hydrate !== undefined && !anhydrousWords.test(name)
+        ? [`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`]
+        : []),
+    ],
+  });
+}
+
+async function ofReaction(written: string, { values, json, journal }: Given, streams: Streams): Promise<ExitCode> {
   const step = stepOf(texts(values.balance)[0] ?? usual);
   const parsed = parseEquation(written);
   if (!parsed.ok) return answerFault(parsed.fault, written, json, streams);
@@ -273,35 +311,18 @@ function ofReaction(written: string, { values, json }: Given, streams: Streams):
     remarks.push(`The reaction makes ${inEquation.label}; its yield is reckoned as ${product.value.label}.`);
 
   const lines: WeighingLine[] = [];
-  for (const [index, text] of texts(values.reagent).entries()) {
-    const reagent = parseReagentText(text);
-    if (!reagent.ok) return answerFault(reagent.fault, text, json, streams);
-    const { name, formula, amount, strength, purity, density, dropVolume } = reagent.value;
-    const term = equation.reactants.find(
-      ({ label, formula: reactant }) =>
-        label === name || (/^(?:(?:distilled|deionised|tap) )?water$/i.test(name) && printFormula(reactant) === 'H2O'),
-    );
-    if (!formula && !term) return answerFault(nameFault(name), text, json, streams);
-    remarks.push(...(formula?.doubts.map(({ message }) => message) ?? []));
-    const hydrate =
-      amount?.dimension === 'mass' && !strength ? usualHydrate(printFormula(formula ?? term!.formula)) : undefined;
-    if (hydrate !== undefined && !anhydrousWords.test(name))
-      remarks.push(`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`);
-    lines.push({
-      role: 'reactant',
-      takesPart: true,
-      measure: {
-        id: `${index}/${name}`,
-        name,
-        formula: formula ?? term!.formula,
-        amount,
-        strength,
-        purity,
-        density,
-        dropVolume,
-        ...(values.balance !== undefined && { balance: step.div(2) }),
-      },
-    });
+  const balance = values.balance === undefined ? undefined : step.div(2);
+  const reagents = texts(values.reagent).map((text) => ({ text, read: readReagentText(text) }));
+  const cupboard = await cupboardAt(
+    journal,
+    reagents.flatMap(({ read }) => (read.ok ? [read.value.name] : [])),
+  );
+  for (const [index, { text, read }] of reagents.entries()) {
+    if (!read.ok) return answerFault(read.fault, text, json, streams);
+    const line = lineOf(read.value, `${index}/${read.value.name}`, equation, balance, cupboard);
+    if (!line.ok) return answerFault(line.fault, text, json, streams);
+    lines.push(line.value.line);
+    remarks.push(...line.value.remarks);
   }
   if (lines.length === 0)
     for (const { label, formula } of equation.reactants)
@@ -312,7 +333,7 @@ function ofReaction(written: string, { values, json }: Given, streams: Streams):
   if (!list.ok) return answerFault(list.fault, written, json, streams);
   const mass =
     obtained &&
-    take({
+    takePortion({
       id: 'obtained',
       name: 'product',
       formula: product.value.formula,
@@ -348,90 +369,21 @@ const stepOf = (text: string): Decimal => {
   return quantity.base;
 };
 
-/** Reads only what one entry needs: settings, shelf, its own file and those of the lots it uses, whatever the size of the journal. */
-async function entryReader(folder: string): Promise<
-  Outcome<{
-    readonly settings: JournalSettings;
-    readonly shelf: ReadonlyMap<string, ShelfReagent>;
-    readonly entry: (number: number) => Outcome<Entry>;
-  }>
-> {
-  const [{ openFolder }, { readSettings, readShelf }, { readEntry }] = await Promise.all([
-    import('../journal/folder.js'),
-    import('../journal/yaml-file.js'),
-    import('../journal/entry-file.js'),
-  ]);
-  const cure = 'Run masstone proof for every remark.';
-  const opened = openFolder(folder);
-  const file = opened?.read('journal.yaml');
-  const settings = file?.ok ? readSettings('journal.yaml', file.text) : undefined;
-  if (!opened || !settings?.settings)
-    return bad({
-      code: 'no-journal',
-      message: `The journal in ${folder} cannot be read: ${settings?.remarks.find(({ fatal }) => fatal)?.reason ?? 'it has no journal.yaml.'}`,
-      cure: opened ? cure : 'Name the journal’s folder with --journal DIR.',
-    });
-  const shelfFile = opened.find('shelf.yaml').kind === 'file' ? opened.read('shelf.yaml') : undefined;
-  const shelf = shelfFile?.ok
-    ? readShelf('shelf.yaml', shelfFile.text).shelf.reagents
-    : new Map<string, ShelfReagent>();
-  const names = opened.list('entries').names.filter((name) => name.endsWith('.md'));
-  return good({
-    settings: settings.settings,
-    shelf,
-    entry: (number) => {
-      // Files are usually named by their number; the others are only looked at when none of those is it.
-      const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;
-      const own = new RegExp(`^number:[ \\t]*['"]?${number}['"]?[ \\t]*(?:#.*)?\r?$`, 'm');
-      for (const name of [...names.filter(named), ...names.filter((other) => !named(other))]) {
-        const text = opened.read(`entries/${name}`);
-        if (!text.ok || !own.test(text.text.slice(0, 4000))) continue;
-        const { entry, remarks } = readEntry(`entries/${name}`, text.text);
-        if (entry?.number === number) return good(entry);
-        if (!entry)
-          return bad({
-            code: 'no-entry',
-            message: `Entry ${number} cannot be read: ${remarks.find(({ fatal }) => fatal)?.reason ?? ''}`,
-            cure,
-          });
-      }
-      return bad({
-        code: 'no-entry',
-        message: `There is no entry ${number} in ${folder}.`,
-        cure: 'Write the number of an entry of this journal.',
-      });
-    },
-  });
-}
-
 async function ofEntry(number: number, given: Given, streams: Streams): Promise<ExitCode> {
   const { values, json } = given;
-  const [reader, { reckonAmounts }, { lotsOf }, { ingredientsOf }, { remarksOn }] = await Promise.all([
+  const [reader, { reckonAmounts }, { ingredientsOf }, { takesPart }, { remarksOn }] = await Promise.all([
     entryReader(given.journal),
     import('../reckoning/amounts.js'),
-    import('../reckoning/lots.js'),
     import('../reckoning/ingredients.js'),
+    import('../reckoning/sample-amounts.js'),
     import('../journal/place.js'),
   ]);
   if (!reader.ok) return answerFault(reader.fault, String(number), json, streams);
-  const { settings, shelf } = reader.value;
+  const { settings } = reader.value;
   const found = reader.value.entry(number);
   if (!found.ok) return answerFault(found.fault, String(number), json, streams);
   const entry = found.value;
-  const lots = new Map<string, LotFacts | undefined>();
-  const context: ReckoningContext = {
-    settings,
-    shelf,
-    reading: () => undefined,
-    lot: (name) => {
-      if (lots.has(name)) return lots.get(name);
-      lots.set(name, undefined);
-      const from = reader.value.entry(Number(name.split('/')[0]));
-      if (from.ok)
-        for (const lot of lotsOf(from.value, reckonAmounts(from.value, context).amounts)) lots.set(lot.lot, lot);
-      return lots.get(name);
-    },
-  };
+  const context = await contextOf(reader.value);
   const { amounts, findings } = reckonAmounts(entry, context);
   for (const one of remarksOn(entry, findings))
     streams.aside(`${one.file}:${one.line}:${one.column} ${one.reason} ${one.note}\n`);
@@ -477,11 +429,10 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
     wantedText === undefined ? undefined : wantedSubstance(sure(amountText(wantedText).amount, 'for'), product.value);
   if (substance && !substance.ok) return answerFault(substance.fault, wantedText!, json, streams);
   const lines = ingredientsOf(entry, index, context, step.div(2)).map(
-    ({ measure, use, formula }): WeighingLine => ({
-      measure,
-      role: use.role ?? 'reactant',
-      takesPart:
-        !['wash', 'additive', 'flux'].includes(use.role ?? 'reactant') && (use.role !== 'solvent' || formula === 'H2O'),
+    (ingredient): WeighingLine => ({
+      measure: ingredient.measure,
+      role: ingredient.use.role ?? 'reactant',
+      takesPart: takesPart(ingredient),
     }),
   );
   const list = weighingList({
@@ -497,7 +448,7 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
   const obtained =
     obtainedText === undefined
       ? undefined
-      : take({
+      : takePortion({
           id: 'obtained',
           name: 'product',
           formula: product.value.formula,
@@ -525,17 +476,14 @@ async function ofEntry(number: number, given: Given, streams: Streams): Promise<
 }
 
 async function hasDangers(entry: Entry, context: ReckoningContext): Promise<boolean> {
-  const [{ reckonDangers }, { reckonAmounts }] = await Promise.all([
-    import('../reckoning/dangers.js'),
-    import('../reckoning/amounts.js'),
-  ]);
-  const { dangers } = reckonDangers(entry, context, reckonAmounts(entry, context).amounts);
+  const { reckonDangers } = await import('../reckoning/dangers.js');
+  const { dangers } = reckonDangers(entry, context);
   return (
     (dangers.foreseen?.length ?? 0) > 0 || (dangers.notJudged?.length ?? 0) > 0 || dangers.box.signalWord !== undefined
   );
 }
 
-const strengthWords = ({ massFraction, molarConcentration, massConcentration }: Strength): string =>
+const strengthWords = ({ massFraction, molarConcentration, massConcentration }: StrengthTerms): string =>
   [
     massFraction && `${massFraction.times(100).toSignificantDigits(4).toFixed()} % by mass`,
     molarConcentration && `${molarConcentration.times(1000).toSignificantDigits(4).toFixed()} mol/L`,
@@ -547,37 +495,60 @@ const strengthWords = ({ massFraction, molarConcentration, massConcentration }: 
     .filter(Boolean)
     .join(', ');
 
-function dilution(stockText: string, { values, json }: Given, streams: Streams): ExitCode {
-  const stock = parseReagentText(stockText);
-  if (!stock.ok) return answerFault(stock.fault, stockText, json, streams);
-  const { formula, amount, name } = stock.value;
+const inGramsOrMillilitres = (quantity: Quantity, option: string): { mass?: Decimal; volume?: Decimal } => {
+  if (quantity.dimension === 'mass') return { mass: quantity.base };
+  if (quantity.dimension === 'volume') return { volume: quantity.base };
+  throw new WrongUse(`--${option} takes a mass or a volume, like "100 mL".`);
+};
+
+/** The way in which it is poured, where that matters. */
+function pouring(order: Dilution['order'], name: string, known: boolean): string | undefined {
+  if (order === 'acid-into-water')
+    return 'Pour the acid into the water, slowly and stirring, never water into the acid: it heats and may spit. Goggles and gloves on.';
+  if (order === 'base-into-water')
+    return 'Add the alkali to the water, slowly and stirring, never water to the alkali: it heats and may spit. Goggles and gloves on.';
+  return known
+    ? undefined
+    : `Nothing here says what ${name} is made of: add it to the water, slowly and stirring, not the other way round, and read its safety data sheet first.`;
+}
+
+const strengthSaid = ({ strength, density, purity }: ReagentWritten): Partial<StrengthGiven> => ({
+  strength,
+  density,
+  purity,
+});
+
+/** What had to be assumed of what is made; the density of something filled up to a mark plays no part. */
+const madeAssumptions = (wanted: ResolvedStrength | undefined, make: Quantity | undefined): readonly string[] =>
+  !wanted || make?.dimension !== 'volume' || termsOf(wanted).byVolume
+    ? []
+    : wanted.doubts.map((doubt) => `Of what is made: ${doubtSentence(doubt)}`);
+
+async function dilution(stockText: string, { values, json, journal }: Given, streams: Streams): Promise<ExitCode> {
+  const read = readReagentText(stockText);
+  if (!read.ok) return answerFault(read.fault, stockText, json, streams);
+  const stock = resolveReagent(read.value, await cupboardAt(journal, [read.value.name]));
+  const { name, portion } = stock;
+  const { formula, amount } = portion;
   const toText = texts(values.to)[0];
   const makeText = texts(values.make)[0];
-  const to = toText === undefined ? undefined : parseReagentText(`${name} ${toText}`);
+  const to = toText === undefined ? undefined : readReagentText(`wanted ${toText}`);
   if (to && !to.ok) return answerFault(to.fault, toText!, json, streams);
   const make = makeText === undefined ? undefined : sure(parseQuantity(makeText), 'make');
-  const inGramsOrMillilitres = (quantity: Quantity, option: string): { mass?: Decimal; volume?: Decimal } => {
-    if (quantity.dimension === 'mass') return { mass: quantity.base };
-    if (quantity.dimension === 'volume') return { volume: quantity.base };
-    throw new WrongUse(`--${option} takes a mass or a volume, like "100 mL".`);
-  };
+  const wanted = to?.ok
+    ? resolveStrength({ ...strengthSaid(to.value), stuff: 'made', formula, dissolved: true })
+    : undefined;
   const outcome = dilute({
     formula,
-    stock: strengthOf(stock.value, formula),
+    stock: termsOf(stock.strength),
     ...(amount && { have: inGramsOrMillilitres(amount, 'dilute') }),
-    ...(to?.ok && { to: strengthOf(to.value, formula) }),
+    ...(wanted && { to: termsOf(wanted) }),
     ...(make && { make: inGramsOrMillilitres(make, 'make') }),
   });
   if (!outcome.ok) return answerFault(outcome.fault, stockText, json, streams);
-  const { stock: taken, water, made, strength, assumed, order } = outcome.value;
-  const pour =
-    order === 'acid-into-water'
-      ? 'Pour the acid into the water, slowly and stirring, never water into the acid: it heats and may spit. Goggles and gloves on.'
-      : order === 'base-into-water'
-        ? 'Add the alkali to the water, slowly and stirring, never water to the alkali: it heats and may spit. Goggles and gloves on.'
-        : formula === undefined
-          ? `Nothing here says what ${name} is made of: add it to the water, slowly and stirring, not the other way round, and read its safety data sheet first.`
-          : undefined;
+  const { stock: taken, water, made, strength, order } = outcome.value;
+  const assumed = [...assumptionsOf(stock), ...madeAssumptions(wanted, make), ...outcome.value.assumed];
+  const pour = pouring(order, name, formula !== undefined);
   if (json) {
     const both = ({ mass, volume }: { mass?: Decimal; volume?: Decimal }): Record<string, JsonQuantity> => ({
       ...(mass && { mass: { value: decimal(mass), unit: 'g' } }),

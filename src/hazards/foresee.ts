@@ -1,11 +1,11 @@
-// What can be foreseen when the things in a pot meet and are heated: rules on groups, never on names.
+// What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
 import { exact, parseEquation, type Decimal } from '../chemistry/index.js';
-import { setOut, type Bench, type Judged } from './bench.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
-import { constituents, dryComposition } from '../reagents/constituents.js';
-import type { Foreseen, ForeseenSeverity, Foresight, Pot, PotIngredient, WorstCase } from './foreseen.js';
+import { constituents, dryComposition, isWater, resolveNamed } from '../reagents/index.js';
+import type { Foreseen, ForeseenSeverity, Foresight, Mixture, MixedReagent, WorstCase } from './foreseen.js';
 import { aboveDangerLevel, gasFacts, gasFormulae, gases, worstCase, type Gas } from './gas-reckoning.js';
 import { heatRules, pairRules, type HeatRule, type PairRule } from './rules.js';
+import { resolveMixture, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
 
 const rank: Readonly<Record<ForeseenSeverity, number>> = { danger: 0, warning: 1, note: 2 };
 /** Dangers first; then by the name of the rule, so that the order of ingredients never matters. */
@@ -15,24 +15,29 @@ const bySeverity = (a: Foreseen, b: Foreseen): number =>
 const acids = new Set(['strong_acid', 'weak_acid', 'acidic_salt']);
 
 /** mol of units of the given groups that a set of ingredients brings; undefined where the amount of one is not known. */
-function unitsOf(bench: Bench, members: readonly Judged[], any: readonly string[]): Decimal | undefined {
+function unitsOf(
+  resolved: ResolvedMixture,
+  members: readonly RuledIngredient[],
+  any: readonly string[],
+): Decimal | undefined {
   let sum = exact(0);
   for (const ingredient of members) {
-    const perMole = Math.max(...any.map((group) => bench.units(group, ingredient)));
+    const perMole = Math.max(...any.map((group) => resolved.units(group, ingredient)));
     if (ingredient.mol === undefined) return undefined;
     sum = sum.plus(ingredient.mol.times(perMole));
   }
   return sum;
 }
 
-const namesOf = (members: readonly Judged[]): readonly string[] => [...new Set(members.map(({ name }) => name))].sort();
+const namesOf = (members: readonly RuledIngredient[]): readonly string[] =>
+  [...new Set(members.map(({ name }) => name))].sort();
 
 interface Cast {
-  readonly members: Readonly<Record<Side, readonly Judged[]>>;
+  readonly members: Readonly<Record<Side, readonly RuledIngredient[]>>;
   readonly severity: ForeseenSeverity;
 }
 
-const distinct = (rule: PairRule, members: Readonly<Record<Side, readonly Judged[]>>): boolean => {
+const distinct = (rule: PairRule, members: Readonly<Record<Side, readonly RuledIngredient[]>>): boolean => {
   const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
   return members.a.some((first) =>
     members.b.some(
@@ -44,22 +49,22 @@ const distinct = (rule: PairRule, members: Readonly<Record<Side, readonly Judged
 };
 
 /** Who takes part in a rule, and how serious it is here; undefined where it does not hold. */
-function cast(rule: PairRule, bench: Bench): Cast | undefined {
-  const all: Record<Side, readonly Judged[]> = { a: [], b: [], c: [] };
+function cast(rule: PairRule, resolved: ResolvedMixture): Cast | undefined {
+  const all: Record<Side, readonly RuledIngredient[]> = { a: [], b: [], c: [] };
   for (const { side, any } of rule.groups) {
-    all[side] = bench.judged.filter((ingredient) => any.some((group) => bench.units(group, ingredient) > 0));
+    all[side] = resolved.ingredients.filter((ingredient) => any.some((group) => resolved.units(group, ingredient) > 0));
     if (all[side].length === 0) return undefined;
   }
   if (!distinct(rule, all)) return undefined;
   const strengthOf = (
     side: Side,
-    ingredient: Judged,
+    ingredient: RuledIngredient,
   ): readonly { percent: number; molar: number; solution: boolean }[] =>
     rule.groups
       .find((group) => group.side === side)!
-      .any.filter((group) => bench.units(group, ingredient) > 0)
-      .map((group) => bench.strengthIn(group, ingredient));
-  const holding: Record<Side, Set<Judged>> = { a: new Set(), b: new Set(), c: new Set() };
+      .any.filter((group) => resolved.units(group, ingredient) > 0)
+      .map((group) => resolved.strengthIn(group, ingredient));
+  const holding: Record<Side, Set<RuledIngredient>> = { a: new Set(), b: new Set(), c: new Set() };
   let holds = false;
   for (const alternative of rule.when) {
     const members = { ...all };
@@ -69,7 +74,7 @@ function cast(rule: PairRule, bench: Bench): Cast | undefined {
         members[condition.side] = members[condition.side].filter((ingredient) =>
           strengthOf(condition.side, ingredient).some((strength) => strongEnough(strength, condition)),
         );
-      } else fits &&= potHolds(rule, condition, members, bench);
+      } else fits &&= potHolds(rule, condition, members, resolved);
     }
     if (!fits || rule.groups.some(({ side }) => members[side].length === 0) || !distinct(rule, members)) continue;
     holds = true;
@@ -82,21 +87,21 @@ function cast(rule: PairRule, bench: Bench): Cast | undefined {
 function potHolds(
   rule: PairRule,
   condition: Exclude<Condition, { kind: 'strength' }>,
-  members: Readonly<Record<Side, readonly Judged[]>>,
-  bench: Bench,
+  members: Readonly<Record<Side, readonly RuledIngredient[]>>,
+  resolved: ResolvedMixture,
 ): boolean {
   switch (condition.kind) {
     case 'hot':
-      return bench.mixtureHeat >= condition.celsius;
+      return resolved.heat >= condition.celsius;
     case 'dry':
-      return !bench.wet;
+      return !resolved.wet;
     case 'acid':
       return ['strong_acid', 'weak_acid'].some((group) =>
-        bench.judged.some((ingredient) => bench.units(group, ingredient) > 0),
+        resolved.ingredients.some((ingredient) => resolved.units(group, ingredient) > 0),
       );
     case 'exceeds': {
       const amount = (side: Side): Decimal | undefined =>
-        unitsOf(bench, members[side], rule.groups.find((group) => group.side === side)!.any);
+        unitsOf(resolved, members[side], rule.groups.find((group) => group.side === side)!.any);
       const more = amount(condition.more);
       const less = amount(condition.less);
       return more === undefined || less === undefined || more.gt(less);
@@ -105,18 +110,18 @@ function potHolds(
 }
 
 /** Gas of a rule at worst, from the partner that limits; partners of unknown amount are taken as plenty. */
-function bound(rule: PairRule, { members }: Cast, bench: Bench, pot: Pot): WorstCase | undefined {
+function bound(rule: PairRule, { members }: Cast, resolved: ResolvedMixture, mixture: Mixture): WorstCase | undefined {
   if (rule.gases.length === 0) return undefined;
   let limit: { readonly units: Decimal; readonly side: Side } | undefined;
   for (const { side, any, needs } of rule.groups) {
     if (side !== 'a' && needs === undefined) continue;
-    // All acids of the pot give their protons to the worst case.
+    // All acids of the mixture give their protons to the worst case.
     const pool = any.some((group) => acids.has(group)) ? [...acids] : any;
     const givers =
       pool === any
         ? members[side]
-        : bench.judged.filter((ingredient) => pool.some((group) => bench.units(group, ingredient) > 0));
-    const brought = unitsOf(bench, givers, pool);
+        : resolved.ingredients.filter((ingredient) => pool.some((group) => resolved.units(group, ingredient) > 0));
+    const brought = unitsOf(resolved, givers, pool);
     if (brought === undefined) continue;
     const units = side === 'a' ? brought : brought.div(needs!);
     if (!limit || units.lt(limit.units)) limit = { units, side };
@@ -125,8 +130,8 @@ function bound(rule: PairRule, { members }: Cast, bench: Bench, pot: Pot): Worst
   return worstCase(
     rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(limit!.units) })),
     namesOf(members[limit.side]).join(', '),
-    pot.roomCubicMetres,
-    pot.extraction,
+    mixture.roomCubicMetres,
+    mixture.extraction,
   );
 }
 
@@ -182,10 +187,10 @@ function tell(
 const sourceText = ({ source, basis }: { readonly source: string; readonly basis: string }): string =>
   basis === 'memory' && !source.includes('not seen') ? `${source} (from memory)` : source;
 
-function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
+function mixing(resolved: ResolvedMixture, mixture: Mixture): readonly Foreseen[] {
   return pairRules().flatMap((rule) => {
-    if (!rule.groups.every(({ any }) => any.some((group) => bench.present.has(group)))) return [];
-    const found = cast(rule, bench);
+    if (!rule.groups.every(({ any }) => any.some((group) => resolved.present.has(group)))) return [];
+    const found = cast(rule, resolved);
     if (!found) return [];
     const { members } = found;
     const everyone = [...members.a, ...members.b, ...members.c];
@@ -202,7 +207,7 @@ function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
         rule,
         found.severity,
         namesOf(everyone),
-        bound(rule, found, bench, pot),
+        bound(rule, found, resolved, mixture),
         vague.length > 0 ? [`${namesOf(vague).join(', ')}: no strength was given, taken as concentrated`] : [],
       ),
     ];
@@ -213,11 +218,11 @@ function mixing(bench: Bench, pot: Pot): readonly Foreseen[] {
 const liquids = new Set(['ClH', 'HNO3', 'H2O4S', 'C2H4O2', 'H3N', 'H2O2', 'H3O4P', 'CH2O2', 'FH', 'ClHO4']);
 
 /** The rules of heating that hold for one substance: within a family the row of the substance itself goes before the general one. */
-function heatRulesFor(ingredient: Judged, bench: Bench): readonly HeatRule[] {
+function heatRulesFor(ingredient: RuledIngredient, resolved: ResolvedMixture): readonly HeatRule[] {
   const fitting = heatRules().filter(
     (rule) =>
-      rule.of.some((group) => bench.present.has(group)) &&
-      rule.of.some((group) => bench.units(group, ingredient) > 0) &&
+      rule.of.some((group) => resolved.present.has(group)) &&
+      rule.of.some((group) => resolved.units(group, ingredient) > 0) &&
       (rule.formulae.length === 0 ||
         rule.formulae.some((formula) => dryComposition(formula) === ingredient.substance.dry)),
   );
@@ -227,18 +232,18 @@ function heatRulesFor(ingredient: Judged, bench: Bench): readonly HeatRule[] {
   );
 }
 
-function heating(bench: Bench, pot: Pot): readonly Foreseen[] {
+function heating(resolved: ResolvedMixture, mixture: Mixture): readonly Foreseen[] {
   const found = new Map<
     string,
-    { readonly rule: HeatRule; readonly members: Judged[]; hottest: number; dry: boolean }
+    { readonly rule: HeatRule; readonly members: RuledIngredient[]; hottest: number; dry: boolean }
   >();
-  for (const ingredient of bench.judged) {
-    const heat = bench.heatOf(ingredient);
+  for (const ingredient of resolved.ingredients) {
+    const heat = resolved.heatOf(ingredient);
     if (heat <= 20) continue;
-    for (const rule of heatRulesFor(ingredient, bench)) {
+    for (const rule of heatRulesFor(ingredient, resolved)) {
       if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;
       // Still a solution: what only breaks down dry does not do so yet.
-      const dissolved = !rule.inWater && bench.wet && ingredient.made !== 'product' && heat <= 105;
+      const dissolved = !rule.inWater && resolved.wet && ingredient.made !== 'product' && heat <= 105;
       const entry = found.get(rule.id) ?? { rule, members: [], hottest: 0, dry: false };
       entry.members.push(ingredient);
       entry.dry ||= !dissolved;
@@ -248,14 +253,14 @@ function heating(bench: Bench, pot: Pot): readonly Foreseen[] {
   }
   return [...found.values()].map(({ rule, members, hottest, dry }) => {
     const groups = rule.of;
-    const units = unitsOf(bench, members, groups);
+    const units = unitsOf(resolved, members, groups);
     const worst =
       units && rule.gases.length > 0
         ? worstCase(
             rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) })),
             namesOf(members).join(', '),
-            pot.roomCubicMetres,
-            pot.extraction,
+            mixture.roomCubicMetres,
+            mixture.extraction,
           )
         : undefined;
     const told = dry
@@ -280,13 +285,13 @@ const gasByComposition = (dry: string): Gas | undefined => {
 let composed: ReadonlyMap<string, Gas> | undefined;
 
 /** A gas that the reaction as written names among its products. */
-function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foreseen[] {
-  if (!pot.reaction) return [];
-  const equation = equationOf(pot.reaction);
+function gasOfReaction(mixture: Mixture, already: readonly Foreseen[]): readonly Foreseen[] {
+  if (!mixture.reaction) return [];
+  const equation = equationOf(mixture.reaction);
   if (!equation.ok) return [];
   const hot = Math.max(
     20,
-    ...(pot.heating ?? []).filter(({ of }) => of === 'mixture').map(({ toCelsius }) => toCelsius),
+    ...(mixture.heating ?? []).filter(({ of }) => of === 'mixture').map(({ toCelsius }) => toCelsius),
   );
   return equation.value.products.flatMap(({ formula, coefficient }) => {
     const known = constituents(formula.written);
@@ -303,23 +308,20 @@ function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foresee
       )
     )
       return [];
-    const shares = pot.ingredients
-      .flatMap((ingredient) => {
-        const term =
-          ingredient.mol !== undefined && ingredient.formula !== undefined
-            ? equation.value.reactants.find(
-                (one) => dryComposition(one.formula.written) === dryComposition(ingredient.formula!),
-              )
-            : undefined;
-        return term ? [{ name: ingredient.name, extent: exact(ingredient.mol!).div(term.coefficient) }] : [];
+    const shares = mixture.ingredients
+      .flatMap(({ reagent: { name, substance, taken } }) => {
+        const term = equation.value.reactants.find(
+          (one) => substance && dryComposition(one.formula.written) === substance.constituents.dry,
+        );
+        return term && taken.molAtMost ? [{ name, extent: taken.molAtMost.div(term.coefficient) }] : [];
       })
       .sort((a, b) => a.extent.cmp(b.extent));
     const worst = shares[0]
       ? worstCase(
           [{ formula: gas.formula, mol: shares[0].extent.times(coefficient) }],
           shares[0].name,
-          pot.roomCubicMetres,
-          pot.extraction,
+          mixture.roomCubicMetres,
+          mixture.extraction,
         )
       : undefined;
     return [
@@ -338,7 +340,7 @@ function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foresee
         partners: equation.value.reactants.map(({ label }) => label).sort(),
         gas: gas.formula,
         gases: gasFacts(gas.formula),
-        equation: pot.reaction!,
+        equation: mixture.reaction!,
         ...(worst && { worstCase: worst }),
         condition: 'named among the products of the reaction',
         precaution: 'Ventilate to the outside; small portions; a vessel with room, never closed.',
@@ -350,20 +352,18 @@ function gasOfReaction(pot: Pot, already: readonly Foreseen[]): readonly Foresee
   });
 }
 
-/** The reaction's by-products, which stay in the pot: the acid that is set free counts. Water, gases and the product itself are left out. */
-function byProducts(pot: Pot): readonly PotIngredient[] {
-  if (!pot.reaction) return [];
-  const equation = equationOf(pot.reaction);
+/** The reaction's by-products, which stay in the vessel: the acid that is set free counts; water, gases and the product do not. */
+function byProducts(mixture: Mixture): readonly MixedReagent[] {
+  if (!mixture.reaction) return [];
+  const equation = equationOf(mixture.reaction);
   if (!equation.ok) return [];
-  const present = new Set(
-    pot.ingredients.filter(({ formula }) => formula !== undefined).map(({ formula }) => dryComposition(formula!)),
-  );
-  return equation.value.products.flatMap(({ formula, label }) => {
+  const present = new Set(mixture.ingredients.flatMap(({ reagent }) => reagent.substance?.constituents.dry ?? []));
+  return equation.value.products.flatMap(({ formula, label }): readonly MixedReagent[] => {
     const known = constituents(formula.written);
-    if (!known.ok || formula.charge !== 0 || known.value.dry === 'H2O' || present.has(known.value.dry)) return [];
+    if (!known.ok || formula.charge !== 0 || isWater(formula) || present.has(known.value.dry)) return [];
     const gas = gasByComposition(known.value.dry);
     if (gas && !gas.dissolves) return [];
-    return [{ name: label, formula: formula.written, made: 'by-product' as const }];
+    return [{ reagent: resolveNamed(label, formula.written), made: 'by-product' }];
   });
 }
 
@@ -371,14 +371,14 @@ function byProducts(pot: Pot): readonly PotIngredient[] {
  * What can be foreseen of mixing and heating. Amounts, strengths and heats that are not given are taken at their worst;
  * every ingredient meets every other; `unknown` names what could not be judged, and an empty `foreseen` is no all-clear.
  * Order never matters, and one more ingredient never takes a hazard away.
- * @example foresee({ ingredients: [{ name: 'sodium nitrite', grams: '5' }, { name: 'vinegar', millilitres: '10' }] }).foreseen[0]?.rule // 'nitrite-weak-acid'
+ * @example foresee({ ingredients: [{ reagent: nitrite }, { reagent: vinegar }] }).foreseen[0]?.rule // 'nitrite-weak-acid'
  */
-export function foresee(pot: Pot): Foresight {
-  const made = byProducts(pot);
-  const whole: Pot = made.length > 0 ? { ...pot, ingredients: [...pot.ingredients, ...made] } : pot;
-  const bench = setOut(whole);
-  const told = [...mixing(bench, pot), ...heating(bench, pot)];
-  const foreseen = [...told, ...gasOfReaction(pot, told)].sort(bySeverity);
-  const cautions = [...new Set(bench.cautions)].sort();
-  return { foreseen, unknown: [...new Set(bench.unknown)].sort(), cautions };
+export function foresee(mixture: Mixture): Foresight {
+  const made = byProducts(mixture);
+  const whole: Mixture = made.length > 0 ? { ...mixture, ingredients: [...mixture.ingredients, ...made] } : mixture;
+  const resolved = resolveMixture(whole);
+  const told = [...mixing(resolved, mixture), ...heating(resolved, mixture)];
+  const foreseen = [...told, ...gasOfReaction(mixture, told)].sort(bySeverity);
+  const cautions = [...new Set(resolved.cautions)].sort();
+  return { foreseen, unknown: [...new Set(resolved.unknown)].sort(), cautions };
 }

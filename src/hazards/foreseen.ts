@@ -1,42 +1,26 @@
-// The shape of what can be foreseen when things are mixed or heated: plain data, decimals as text.
+// The shape of what can be foreseen when things are mixed or heated; what is foreseen is plain data, decimals as text.
+import type { ResolvedReagent } from '../reagents/index.js';
 
 /** danger stops publication until it is answered; warning and note are told. */
 export type ForeseenSeverity = 'danger' | 'warning' | 'note';
 
-/** Strength of a solution as stated; decimals as text. */
-export type StatedStrength =
-  | { readonly of: 'mass'; readonly percent: string } // w/w %
-  | { readonly of: 'mass-per-volume'; readonly percent: string } // g in 100 mL
-  | { readonly of: 'amount'; readonly molPerLitre: string };
-
-/** One thing that goes into the pot. What is left out is not known, and is taken at its worst. */
-export interface PotIngredient {
-  readonly name: string;
-  readonly formula?: string;
-  /** Amount of substance, mol; of the formula named. */
-  readonly mol?: string;
-  /** g of the solid, or of the solution where a strength is stated */
-  readonly grams?: string;
-  /** mL of the liquid or solution */
-  readonly millilitres?: string;
-  readonly strength?: StatedStrength;
-  /** g/mL of the solution */
-  readonly density?: string;
-  /** Words of state that a maker writes beside a name: `dilute`, `concentrated`, `hot`, `powder`, `foil` … */
-  readonly state?: readonly string[];
-  /** It is not weighed in: the reaction makes it. */
-  readonly made?: 'product' | 'by-product';
+/** One thing that goes into a mixture. What is not known of it is taken at its worst. */
+export interface MixedReagent {
+  readonly reagent: ResolvedReagent;
+  /** It is not weighed in: the reaction makes it, or it is left over in a lot that is. */
+  readonly made?: 'product' | 'by-product' | 'carried';
 }
 
-export interface PotHeating {
+export interface MixtureHeating {
   /** `mixture`, `product`, or the name of an ingredient */
   readonly of: string;
   readonly toCelsius: number;
 }
 
-export interface Pot {
-  readonly ingredients: readonly PotIngredient[];
-  readonly heating?: readonly PotHeating[];
+/** What meets, and what becomes of it. */
+export interface Mixture {
+  readonly ingredients: readonly MixedReagent[];
+  readonly heating?: readonly MixtureHeating[];
   /** Volume of the closed room, m3; 30 m3 where it is not stated. */
   readonly roomCubicMetres?: string;
   readonly extraction?: boolean;

@@ -9,13 +9,11 @@ export type {
   Foresight,
   GasFacts,
   LimitReached,
-  Pot,
-  PotHeating,
-  PotIngredient,
-  StatedStrength,
+  Mixture,
+  MixtureHeating,
+  MixedReagent,
   WorstCase,
 } from './foreseen.js';
-export { readIngredient } from './ingredient-text.js';
 export { groupsOf } from './groups.js';
 export { rulesWith, type RuleOf } from './takes-part.js';
 export { answeredBy, nameToAnswer } from './answers.js';

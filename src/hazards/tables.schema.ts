@@ -127,6 +127,3 @@ export const thermal = table({
   basis: oneOf('seen', 'memory', 'practice'),
   only_above_percent: optional(number),
 });
-
-/** `rise_to_pure`: by how much the density of the pure substance is above that of water, g/mL; without a formula for every other. */
-export const solutionDensities = table({ formula: optional(formula), rise_to_pure: number, of: text, source });

@@ -1,8 +1,7 @@
 // The rules of mixing and heating in which a substance takes part, for its own page.
-import { constituents, dryComposition } from '../reagents/constituents.js';
+import { dryComposition, type ResolvedReagent } from '../reagents/index.js';
 import type { Foreseen } from './foreseen.js';
 import { groups, groupUnits, undiluted } from './groups.js';
-import { materialNamed } from '../reagents/names.js';
 import { heatRules, pairRules } from './rules.js';
 
 export type RuleOf = Pick<
@@ -15,17 +14,16 @@ const rank = { danger: 0, warning: 1, note: 2 } as const;
 
 /**
  * Rules in which a substance takes part, the serious ones first; notes are left out. Empty where nothing is known of it.
- * @example rulesWith({ name: 'sodium nitrite', formula: 'NaNO2' })[0]?.title // 'nitrite with ammonium salt'
+ * @example rulesWith(resolveNamed('sodium nitrite'))[0]?.title // 'nitrite with ammonium salt'
  */
-export function rulesWith({ name, formula }: { readonly name: string; readonly formula?: string }): readonly RuleOf[] {
-  const material = materialNamed(name);
-  const read = constituents(formula ?? material?.formula ?? name);
-  if (!read.ok) return [];
+export function rulesWith({ substance }: ResolvedReagent): readonly RuleOf[] {
+  if (!substance) return [];
+  const { constituents, groups: named } = substance;
   const member = new Set(
     [...groups().values()]
       .filter(
         ({ id, test }) =>
-          !test.startsWith('pot ') && (groupUnits(id, read.value, undiluted) > 0 || material?.groups.includes(id)),
+          !test.startsWith('pot ') && (groupUnits(id, constituents, undiluted) > 0 || named.includes(id)),
       )
       .map(({ id }) => id),
   );
@@ -34,7 +32,7 @@ export function rulesWith({ name, formula }: { readonly name: string; readonly f
     ...heatRules().filter(
       (rule) =>
         rule.of.some((group) => member.has(group)) &&
-        (rule.formulae.length === 0 || rule.formulae.some((one) => dryComposition(one) === read.value.dry)),
+        (rule.formulae.length === 0 || rule.formulae.some((one) => dryComposition(one) === constituents.dry)),
     ),
   ].filter(({ severity }) => severity !== 'note');
   return found

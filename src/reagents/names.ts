@@ -5,10 +5,11 @@ import { namedMaterialsTable } from '../tables/compiled/reagents/named-materials
 
 /** What a name stands for. */
 export interface Material {
+  /** As the table has it; as written, where it was put together. */
   readonly name: string;
+  /** Found in the table, put together from the words of ions, or an element. */
+  readonly by: 'table' | 'ions' | 'element';
   readonly formula: string;
-  /** Strength that the name alone tells, percent by mass: vinegar 5. */
-  readonly percent?: string;
   /** Groups that the formula does not show. */
   readonly groups: readonly string[];
   readonly note?: string;
@@ -33,13 +34,13 @@ function load(): Words {
   for (const row of namedMaterialsTable()) {
     const material: Material = {
       name: row.name,
+      by: 'table',
       formula: row.formula,
       groups: row.groups,
       source: row.source,
-      ...(row.strength && { percent: row.strength }),
       ...(row.note && { note: row.note }),
     };
-    for (const name of [row.name, ...row.also]) materials.set(plain(name), material);
+    for (const name of [row.name, ...row.also]) materials.set(plainName(name), material);
   }
   const cations = new Map<string, IonWord>();
   const anions = new Map<string, IonWord>();
@@ -52,7 +53,8 @@ function load(): Words {
   return words;
 }
 
-const plain = (name: string): string =>
+/** A name in small letters, `sulf` for `sulph`, one space between words. */
+export const plainName = (name: string): string =>
   name
     .toLowerCase()
     .replace(/[’‘]/g, "'")
@@ -211,7 +213,7 @@ const looked = new Map<string, Material | undefined>();
 
 function find(written: string): Material | undefined {
   const { materials } = load();
-  const name = plain(written);
+  const name = plainName(written);
   const state =
     /^(.*?)[ ,]+(?:powder|dust|granules|turnings|foil|filings|shavings|crystals|solution|metal|wire|sheet|scrap|pellets|flakes|solid|paste|gel|pigment|lumps|chips|ribbon|leaf|dross)$/.exec(
       name,
@@ -227,7 +229,8 @@ function find(written: string): Material | undefined {
   }
   for (const candidate of candidates) {
     const formula = salt(candidate);
-    if (formula) return { name: written, formula, groups: [], source: 'put together from the words of its ions' };
+    if (formula)
+      return { name: written, by: 'ions', formula, groups: [], source: 'put together from the words of its ions' };
   }
   // `charcoal C`: the letter says the same as the name.
   const [, named = '', letter = ''] = /^(.+) ([a-z])$/.exec(name) ?? [];
@@ -235,6 +238,6 @@ function find(written: string): Material | undefined {
   if (lettered && lettered.formula === letter.toUpperCase()) return lettered;
   const metal = element(plainer);
   return metal && /^[A-Z][a-z]?$/.test(metal)
-    ? { name: written, formula: metal, groups: [], source: 'name of an element' }
+    ? { name: written, by: 'element', formula: metal, groups: [], source: 'name of an element' }
     : undefined;
 }

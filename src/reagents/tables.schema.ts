@@ -11,13 +11,15 @@ import {
   text,
   textOrNone,
   urlOrNone,
+  wholeNumber,
 } from '../tables/cells.js';
 
-/** One substance's solutions in water; the rows of a substance rise in strength. */
+/** One substance's solutions in water; `undiluted`: what it is at 20 °C, or what it is only met as. */
 export const density = table({
   id: text,
   substance: text,
   formula,
+  undiluted: oneOf('gas', 'liquid', 'solid'),
   mass_percent: decimal,
   density_g_per_mL: decimal,
   temperature_C: number,
@@ -25,6 +27,72 @@ export const density = table({
   source_title: source,
   source_url: urlOrNone,
   basis: oneOf('seen', 'derived', 'memory'),
+});
+
+/** Names, formula and CAS number of a substance; a CAS number among the synonyms is that of a hydrate. */
+export const knownSubstances = table({
+  name: text,
+  synonyms: list(';', text),
+  formula: textOrNone,
+  cas: textOrNone,
+  source,
+});
+
+/** How a solution's density rises with a percent more, where `density.csv` does not list the solute. */
+export const densityUnlisted = table({
+  kind: oneOf('salt', 'molecule'),
+  least_rise: decimal,
+  usual_rise: decimal,
+  greatest_rise: decimal,
+  note: textOrNone,
+  source,
+  basis: oneOf('derived'),
+});
+
+/** Millilitres of a drop of unstated size. */
+export const drops = table({
+  name: text,
+  low: decimal,
+  usual: decimal,
+  high: decimal,
+  unit: oneOf('mL'),
+  note: textOrNone,
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
+});
+
+/** An older name of an element in one oxidation state: `ferrous`. */
+export const olderElementNames = table({
+  word: text,
+  element: text,
+  state: oneOf('i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii'),
+  source,
+});
+
+/** Percent by mass of what a name is sold as; a row without a formula is for a word of state that has none of its own. */
+export const soldAs = table({
+  id: text,
+  name: text,
+  also: list('|', text),
+  formula: optional(formula),
+  percent_low: decimal,
+  percent_usual: decimal,
+  percent_high: decimal,
+  density_g_per_mL: optional(decimal),
+  state_word: oneOf('concentrated', 'dilute', 'fuming', 'glacial', ''),
+  note: optional(text),
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
+});
+
+/** Words beside a name that say in which state a substance is. */
+export const stateWords = table({
+  word: text,
+  kind: oneOf('strength', 'heat', 'kind', 'shape', 'purity'),
+  celsius: optional(wholeNumber),
+  source,
 });
 
 /** `charge` of a multiplier: what it multiplies by. */
@@ -40,9 +108,6 @@ export const namedMaterials = table({
   name: text,
   also: list('|', text),
   formula,
-  strength: optional(
-    text.regex(/^\d+(?:\.\d+)? ?%$/, 'must be a percentage by mass').transform((cell) => cell.replace(/ ?%$/, '')),
-  ),
   groups: list(' ', text),
   note: optional(text),
   source,

@@ -2,12 +2,12 @@
 import {
   findLimitingReagent,
   parseFormula,
-  take,
   type Decimal,
   type LimitingReagent,
   type Quantity,
 } from '../chemistry/index.js';
 import type { Path } from '../journal/place.js';
+import { takePortion } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import { figure } from './figures.js';
 import { anhydrousWords, usualHydrate } from './hydrates.js';
@@ -127,7 +127,7 @@ function askForHydrate(
     findLimitingReagent(
       equation,
       partners.map((partner) =>
-        partner.taken.id === taken.id ? take({ ...measure, formula: asHydrate.value }) : partner.taken,
+        partner.taken.id === taken.id ? takePortion({ ...measure, formula: asHydrate.value }) : partner.taken,
       ),
     );
   const limitsAsHydrate = again ? again.limiting?.term.label : undefined;

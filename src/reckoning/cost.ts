@@ -1,7 +1,7 @@
 // What a sample cost: prices of the shelf and the shares of lots that went into it.
 import { exact, type Decimal } from '../chemistry/index.js';
 import type { Figure } from './contracts.js';
-import type { Ingredient } from './ingredients.js';
+import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { quantityOf } from './remembered.js';
 
 export interface Money {
@@ -21,7 +21,7 @@ export const moneyFigure = ({ value, currency }: Money): Figure => ({
  * @param currency the journal's, for prices that leave it out
  */
 export function costOf(
-  { shelf, lotFacts, taken, measure, formula, use }: Ingredient,
+  { shelf, lotFacts, taken, measure, reagent, use }: Ingredient,
   currency: string | undefined,
 ): Money | undefined {
   if ((lotFacts && use.lot !== undefined) || (lotFacts && shelf?.price === undefined)) {
@@ -31,7 +31,8 @@ export function costOf(
       currency: lotFacts.cost.unit,
     };
   }
-  if (shelf?.price === undefined) return formula === 'H2O' ? { value: exact(0), currency: currency ?? '' } : undefined;
+  if (shelf?.price === undefined)
+    return isWaterReagent(reagent) ? { value: exact(0), currency: currency ?? '' } : undefined;
   const text = shelf.price.trim();
   const price = quantityOf(
     /^\d+(?:\.\d+)?\s*(?:\/|per\b)/.test(text) && currency ? text.replace(/^(\d+(?:\.\d+)?)/, `$1 ${currency}`) : text,

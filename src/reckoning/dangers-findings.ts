@@ -1,5 +1,4 @@
 // What the proof has to know of an entry's dangers: looked for once all is foreseen; nothing is worded here.
-import { composition } from '../chemistry/index.js';
 import { gasesNamed, isAnswer, nameToAnswer } from '../hazards/answers.js';
 import type { Foreseen } from '../hazards/foreseen.js';
 import type { Entry } from '../journal/entry.js';
@@ -9,7 +8,6 @@ import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
 import type { ForeseenSomewhere } from './foreseen-in-entry.js';
 import { inBaseUnit, type PotItem } from './pots.js';
-import { formulaOf } from './remembered.js';
 
 /** What was foreseen, and how it is answered. */
 export interface ForeseenAndAnswered {
@@ -102,11 +100,11 @@ function findInScale({ entry, context, foreseen, items }: ForeseenAndAnswered, f
   if (largest)
     findings.add('start-smaller', largest.path, {
       grams: String(Number(largest.grams!.toPrecision(2))),
-      name: largest.ingredient.name,
+      name: largest.reagent.name,
       smallAmount,
     });
   const jump = tenfold(items, partners);
-  if (jump) findings.add('more-than-tenfold', jump.path, { name: jump.ingredient.name });
+  if (jump) findings.add('more-than-tenfold', jump.path, { name: jump.reagent.name });
 }
 
 /** The largest use of a partner above a small amount. */
@@ -119,8 +117,8 @@ function largestUse(
   const limit = most?.dimension === 'mass' ? Number(most.value) : 1;
   return items
     .filter(
-      ({ ingredient, grams, use }) =>
-        partners.has(ingredient.name) && grams !== undefined && grams > limit && use.role !== 'solvent',
+      ({ reagent, grams, use }) =>
+        partners.has(reagent.name) && grams !== undefined && grams > limit && use.role !== 'solvent',
     )
     .sort((a, b) => b.grams! - a.grams!)[0];
 }
@@ -129,7 +127,7 @@ function largestUse(
 function tenfold(items: readonly PotItem[], partners: ReadonlySet<string>): PotItem | undefined {
   for (const name of partners) {
     const uses = items
-      .filter(({ ingredient, grams }) => ingredient.name === name && grams !== undefined && grams > 0)
+      .filter(({ reagent, grams }) => reagent.name === name && grams !== undefined && grams > 0)
       .sort((a, b) => a.grams! - b.grams!);
     const largest = uses.at(-1);
     if (largest && largest.grams! > 10 * uses[0]!.grams!) return largest;
@@ -156,10 +154,8 @@ function hazardousElements(items: readonly PotItem[]): readonly string[] {
       .map((row) => row.symbol),
   );
   const found = new Set<string>();
-  for (const { ingredient } of items) {
-    const formula = ingredient.formula === undefined ? undefined : formulaOf(ingredient.formula);
-    if (!formula?.ok) continue;
-    for (const symbol of composition(formula.value).keys()) if (hazardous.has(symbol)) found.add(symbol);
-  }
+  for (const { reagent } of items)
+    for (const symbol of reagent.substance?.constituents.atoms.keys() ?? [])
+      if (hazardous.has(symbol)) found.add(symbol);
   return [...found].sort();
 }

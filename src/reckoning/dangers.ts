@@ -4,7 +4,7 @@ import { answeredBy, isAnswer } from '../hazards/answers.js';
 import { assumedRoom } from '../hazards/gas-reckoning.js';
 import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
-import type { AmountsReckoning, DangersReckoning, ForeseenInEntry, ReckoningContext } from './contracts.js';
+import type { DangersReckoning, ForeseenInEntry, ReckoningContext } from './contracts.js';
 import { findDangers } from './dangers-findings.js';
 import { foreseeEntry, type ForeseenSomewhere } from './foreseen-in-entry.js';
 import { reckonHazardBox } from './hazard-box.js';
@@ -32,11 +32,10 @@ function reckonedRoom({ settings: { workspace } }: ReckoningContext): NonNullabl
 export function reckonDangers(
   entry: Entry,
   context: ReckoningContext,
-  amounts: AmountsReckoning,
 ): { readonly dangers: DangersReckoning; readonly findings: readonly Finding[] } {
   const findings = new Findings();
   const box = reckonHazardBox(entry, context, findings);
-  const foresight = foreseeEntry(entry, context, amounts);
+  const foresight = foreseeEntry(entry, context);
   const hazards = [...foresight.hazards].sort(bySeverity);
   const list = hazards.map(({ foreseen }) => foreseen);
   const answers = entry.precautions.map((precaution) => ({ precaution, names: answeredBy(precaution.against, list) }));

@@ -1,10 +1,11 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
 import { foresee } from '../hazards/foresee.js';
-import type { Foreseen, Foresight, Pot, PotHeating, PotIngredient } from '../hazards/foreseen.js';
+import type { Foreseen, Foresight, MixedReagent, Mixture, MixtureHeating } from '../hazards/foreseen.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
-import type { AmountsReckoning, ReckoningContext } from './contracts.js';
-import { usesOf } from './ingredients.js';
+import type { ReckoningContext } from './contracts.js';
+import { resolveNamed } from '../reagents/index.js';
+import { ingredientsOf } from './ingredients.js';
 import { bringsWater, heatingOf, inBaseUnit, potItemOf, potsOf, severityRank, type PotItem } from './pots.js';
 
 /** One hazard, wherever in the entry it arises. */
@@ -25,7 +26,7 @@ export interface EntryForesight {
   readonly items: readonly PotItem[];
 }
 
-type Room = Pick<Pot, 'roomCubicMetres' | 'extraction'>;
+type Room = Pick<Mixture, 'roomCubicMetres' | 'extraction'>;
 
 function roomOf({ settings }: ReckoningContext): Room {
   const volume = inBaseUnit(settings.workspace?.volume);
@@ -52,7 +53,7 @@ class Gathering {
   readonly wasted = new Map<string, string>();
 
   add(found: Foreseen, sample: string, items: readonly PotItem[]): void {
-    const paths = items.filter(({ ingredient }) => found.partners.includes(ingredient.name)).map(({ path }) => path);
+    const paths = items.filter(({ reagent }) => found.partners.includes(reagent.name)).map(({ path }) => path);
     const before = this.hazards.get(found.rule);
     const samples = new Set([...(before?.samples ?? []), ...(sample === '' ? [] : [sample])]);
     if (!before) {
@@ -68,7 +69,7 @@ class Gathering {
     for (const found of foresight.foreseen) this.add(found, sample, items);
     for (const name of foresight.unknown) {
       if (name === product) continue;
-      this.unknown.set(name, items.find(({ ingredient }) => ingredient.name === name)?.path ?? ['reagents']);
+      this.unknown.set(name, items.find(({ reagent }) => reagent.name === name)?.path ?? ['reagents']);
     }
     for (const caution of foresight.cautions) this.cautions.add(caution);
   }
@@ -80,8 +81,8 @@ class Gathering {
  */
 function ifNotWashedOut(
   precipitated: boolean,
-  heats: readonly PotHeating[],
-  pot: Pot,
+  heats: readonly MixtureHeating[],
+  pot: Mixture,
   already: readonly Foreseen[],
 ): readonly Foreseen[] {
   const hottest = Math.max(0, ...heats.filter(({ of }) => of === 'product').map(({ toCelsius }) => toCelsius));
@@ -96,13 +97,12 @@ function ifNotWashedOut(
     }));
 }
 
-const ingredientsIn = (items: readonly PotItem[]): readonly PotIngredient[] =>
-  items.map(({ ingredient }) => ingredient);
+const ingredientsIn = (items: readonly PotItem[]): readonly MixedReagent[] => items.map(({ reagent }) => ({ reagent }));
 
 /** The product as it stands in a pot; nothing where its formula is not known. */
-function productOf({ pigment }: Entry): readonly PotIngredient[] {
+function productOf({ pigment }: Entry): readonly MixedReagent[] {
   if (pigment?.formula === undefined) return [];
-  return [{ name: pigment.name, formula: pigment.formula, made: 'product' }];
+  return [{ reagent: resolveNamed(pigment.name, pigment.formula), made: 'product' }];
 }
 
 /** Foresees one sample's pots. */
@@ -119,12 +119,12 @@ function foreseeSample(
   const { main, apart, washes } = potsOf(items);
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
-  const hear = (pot: Pot, among: readonly PotItem[]): Foresight => {
+  const hear = (pot: Mixture, among: readonly PotItem[]): Foresight => {
     const foresight = foresee({ ...room, ...pot });
     into.addAll(foresight, id, among, entry.pigment?.name);
     return foresight;
   };
-  const mainPot: Pot = {
+  const mainPot: Mixture = {
     ...room,
     ingredients: [...ingredientsIn(main), ...product],
     // Fired dry, or of something unknown: the heat of the product is the heat of everything in the pot.
@@ -150,16 +150,13 @@ function foreseeWaste(items: readonly PotItem[], into: Gathering): void {
 }
 
 /** Foresees every sample of an entry; its reagents alone where it has no samples. */
-export function foreseeEntry(entry: Entry, context: ReckoningContext, amounts: AmountsReckoning): EntryForesight {
+export function foreseeEntry(entry: Entry, context: ReckoningContext): EntryForesight {
   const gathering = new Gathering();
   const all: PotItem[] = [];
   const room = roomOf(context);
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
-  for (const [turn, index] of indices.entries()) {
-    const uses = usesOf(entry, index);
-    const reckoned = amounts.samples[turn]?.ingredients ?? [];
-    const known = reckoned.length === uses.length;
-    const items = uses.map((placed, at) => potItemOf(placed, known ? reckoned[at] : undefined, context));
+  for (const index of indices) {
+    const items = ingredientsOf(entry, index, context, undefined).map(potItemOf);
     all.push(...items);
     foreseeSample(entry, index, items, room, gathering);
   }

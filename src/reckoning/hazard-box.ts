@@ -1,113 +1,92 @@
 // The hazard box of an entry or of a reagent: everything that stands on the bench, with its strength and its maker's sheet.
-import {
-  hazardBox,
-  readStrength,
-  type HazardBox,
-  type SafetyDataSheet,
-  type SubstanceInUse,
-  type SubstanceSummary,
-} from '../hazards/ghs/index.js';
+import { hazardBox, type HazardBox, type SubstanceInUse, type SubstanceSummary } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
-import type { Sds, ShelfReagent, Use } from '../journal/schema.js';
+import type { ShelfReagent, Use } from '../journal/schema.js';
+import {
+  resolveJar,
+  resolveNamed,
+  resolveUse,
+  strengthAssumptionsOf,
+  type ResolvedReagent,
+} from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import type { ReckoningContext } from './contracts.js';
+import { cupboardOfContext } from './ingredients.js';
 
-const sheetOf = (sds: Sds): SafetyDataSheet => ({
-  statements: sds.statements,
-  ...(sds.precautionary && { precautionary: sds.precautionary }),
-  ...(sds.pictograms && { pictograms: sds.pictograms }),
-  ...(sds['signal-word'] && { signalWord: sds['signal-word'] }),
-  ...(sds.supplier && { supplier: sds.supplier }),
-  ...(sds.date && { date: sds.date }),
-  ...(sds.url && { url: sds.url }),
-});
-
-/** A strength that cannot be read is left out, and the substance then taken as undiluted. */
-function strengthOf(written: string | undefined, density: string | undefined): Pick<SubstanceInUse, 'strength'> {
-  if (written === undefined) return {};
-  const read = readStrength(written, density);
-  const lone = read.ok ? read : readStrength(written);
-  return lone.ok ? { strength: lone.value } : {};
+/** The strongest that it can be, percent by mass; undefined where no strength is told, which counts as undiluted. */
+function percentOf({ strength: { basis, atMost } }: ResolvedReagent): string | undefined {
+  if (basis === 'undiluted' || basis === 'not-given') return undefined;
+  // Of an unknown solute, grams in a mL count as grams in a gram: hardly a solution is lighter than water.
+  const share = atMost.massFraction ?? atMost.massConcentration;
+  return share && (share.gt(1) ? '100' : share.times(100).toSignificantDigits(12).toFixed());
 }
 
-interface Facts extends Partial<Omit<ShelfReagent, 'name'>> {
-  readonly name: string;
-}
-
-function substanceOf(facts: Facts, use: Partial<Use> = {}, role = use.role): SubstanceInUse {
+/** A resolved reagent as something in a hazard box. */
+function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
+  const { name, written, substance, sheet } = reagent;
+  const formula = written.formula ?? (substance && !substance.roughly ? substance.formula : undefined);
+  const percent = percentOf(reagent);
+  const assumed = percent === undefined ? [] : strengthAssumptionsOf(reagent);
   return {
-    name: facts.name,
-    ...(facts['also-called'] && { alsoCalled: facts['also-called'] }),
-    ...(facts.formula && { formula: facts.formula }),
-    ...(facts.cas && { cas: facts.cas }),
+    name,
+    ...(written.alsoCalled && { alsoCalled: written.alsoCalled }),
+    ...(formula && { formula }),
+    ...(written.cas && { cas: written.cas }),
     ...(role && { role }),
-    ...strengthOf(use.strength ?? facts.strength, use.density ?? facts.density),
-    ...(facts.sds && { sheet: sheetOf(facts.sds) }),
-    ...(facts.sds &&
-      use.strength !== undefined &&
-      use.strength !== facts.strength && { sheetIsFor: facts.strength ?? 'the undiluted substance' }),
+    ...(percent !== undefined && { percent }),
+    ...(assumed.length > 0 && { assumed }),
+    ...(sheet && { sheet }),
+    ...(sheet?.isForStrength !== undefined && { sheetIsFor: sheet.isForStrength }),
   };
 }
 
 /** The box of a reagent as it stands on the shelf. */
-export const reckonReagentBox = (reagent: ShelfReagent): HazardBox => hazardBox([substanceOf(reagent)]);
+export const reckonReagentBox = (reagent: ShelfReagent): HazardBox => hazardBox([substanceOf(resolveJar(reagent))]);
 
 interface Placed {
   readonly substance: SubstanceInUse;
   readonly path: Path;
+  /** It was made here, so that nobody sells a sheet for it. */
+  readonly madeHere: boolean;
 }
 
-function used(use: Use, path: Path, context: ReckoningContext): readonly Placed[] {
-  if (use.lot !== undefined) {
-    const lot = context.lot(use.lot);
-    const jar = [...context.shelf.values()].find((reagent) => reagent.lot === use.lot);
-    return [
-      {
-        substance: substanceOf(
-          { ...jar, name: jar?.name ?? lot?.name ?? `lot ${use.lot}`, formula: jar?.formula ?? lot?.formula },
-          use,
-        ),
-        path: [...path, 'lot'],
-      },
-    ];
-  }
-  if (use.reagent === undefined) return [];
-  if (typeof use.reagent !== 'string')
-    return [{ substance: substanceOf(use.reagent, use), path: [...path, 'reagent'] }];
-  const shelf = context.shelf.get(use.reagent);
-  return [{ substance: substanceOf(shelf ?? { name: use.reagent }, use), path: [...path, 'reagent'] }];
+function used(use: Use, path: Path, context: ReckoningContext): Placed {
+  const reagent = resolveUse(use, cupboardOfContext(context));
+  return {
+    substance: substanceOf(reagent, use.role),
+    path: [...path, use.lot === undefined ? 'reagent' : 'lot'],
+    madeHere: reagent.origin !== undefined,
+  };
 }
 
-/** All that stands on the bench in an entry, each substance at each strength once, the product last. */
-function bench(entry: Entry, context: ReckoningContext): readonly Placed[] {
+const productOf = ({ pigment }: Entry): readonly Placed[] =>
+  pigment
+    ? [
+        {
+          substance: substanceOf(resolveNamed(pigment.name, pigment.formula), 'product'),
+          path: ['pigment', 'name'],
+          madeHere: true,
+        },
+      ]
+    : [];
+
+/** All that is used and made in an entry, each substance at each strength once, the product last. */
+function substancesOf(entry: Entry, context: ReckoningContext): readonly Placed[] {
   const placed = [
-    ...entry.reagents.flatMap((use, place) => used(use, ['reagents', place], context)),
+    ...entry.reagents.map((use, place) => used(use, ['reagents', place], context)),
     ...entry.samples.flatMap((sample, place) => [
-      ...(sample.add ?? []).flatMap((use, at) => used(use, ['samples', place, 'add', at], context)),
-      ...(sample.change ?? []).flatMap((use, at) => used(use, ['samples', place, 'change', at], context)),
+      ...(sample.add ?? []).map((use, at) => used(use, ['samples', place, 'add', at], context)),
+      ...(sample.change ?? []).map((use, at) => used(use, ['samples', place, 'change', at], context)),
     ]),
-    ...(entry.pigment
-      ? [
-          {
-            substance: substanceOf(
-              entry.pigment.formula === undefined
-                ? { name: entry.pigment.name }
-                : { name: entry.pigment.name, formula: entry.pigment.formula },
-              {},
-            ),
-            path: ['pigment', 'name'] as Path,
-          },
-        ]
-      : []),
+    ...productOf(entry),
   ];
-  const product = entry.pigment ? placed.length - 1 : -1;
   const seen = new Set<string>();
-  return placed.flatMap(({ substance, path }, place) => {
-    const key = JSON.stringify([substance.name, substance.formula, substance.cas, substance.strength]);
-    if (seen.has(key)) return [];
+  return placed.filter(({ substance: { name, formula, cas, percent } }) => {
+    const key = JSON.stringify([name, formula, cas, percent]);
+    const repeated = seen.has(key);
     seen.add(key);
-    return [{ substance: place === product ? { ...substance, role: 'product' } : substance, path }];
+    return !repeated;
   });
 }
 
@@ -116,17 +95,16 @@ function bench(entry: Entry, context: ReckoningContext): readonly Placed[] {
  * leaves out or prints wrongly, strengths that had to be taken as undiluted.
  */
 export function reckonHazardBox(entry: Entry, context: ReckoningContext, findings: Findings): HazardBox {
-  const placed = bench(entry, context);
+  const placed = substancesOf(entry, context);
   const box = hazardBox(placed.map(({ substance }) => substance));
-  box.substances?.forEach((substance, at) => findInSubstance(substance, placed[at]!.path, findings));
+  box.substances?.forEach((substance, at) => findInSubstance(substance, placed[at]!, findings));
   return box;
 }
 
-function findInSubstance(substance: SubstanceSummary, path: Path, findings: Findings): void {
+function findInSubstance(substance: SubstanceSummary, { path, madeHere }: Placed, findings: Findings): void {
   const { name, found, leftOutBySds, unpublishedCodes, strengthAssumed } = substance;
   if (found === 'unknown') {
     // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.
-    const madeHere = path[0] === 'pigment' || path.at(-1) === 'lot';
     findings.add('no-hazard-data', path, { name, madeHere, actual: name });
     return;
   }

@@ -1,10 +1,19 @@
 // What goes into each sample: the entry's reagents with what the sample adds, omits and changes, each looked up.
-import { take, type Decimal, type Measure, type Quantity, type Taken } from '../chemistry/index.js';
+import type { Decimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
+import {
+  cupboardOf,
+  isWater,
+  resolveUse,
+  takePortion,
+  type Cupboard,
+  type Portion,
+  type ResolvedReagent,
+  type TakenPortion,
+} from '../reagents/index.js';
 import type { LotFacts, ReckoningContext } from './contracts.js';
-import { formulaOf, quantityOf } from './remembered.js';
 
 /** One reagent or lot in one sample, with everything the journal says of it. */
 export interface Ingredient {
@@ -19,8 +28,10 @@ export interface Ingredient {
   /** Name of the lot it is, `9/A`. */
   readonly lot?: string;
   readonly lotFacts?: LotFacts;
-  readonly measure: Measure;
-  readonly taken: Taken;
+  readonly reagent: ResolvedReagent;
+  /** What was measured out and what that comes to; without a formula where it is only roughly of one. */
+  readonly measure: Portion;
+  readonly taken: TakenPortion;
 }
 
 const nameOf = (use: Use): string =>
@@ -56,11 +67,17 @@ export function usesOf(entry: Pick<Entry, 'reagents' | 'samples'>, index: number
   return kept;
 }
 
-const quantity = (text: string | undefined): Quantity | undefined => {
-  if (text === undefined) return undefined;
-  const outcome = quantityOf(text);
-  return outcome.ok ? outcome.value : undefined;
-};
+const cupboards = new WeakMap<ReckoningContext, Cupboard>();
+/** The shelf and the earlier lots of a journal. */
+export function cupboardOfContext(context: ReckoningContext): Cupboard {
+  let cupboard = cupboards.get(context);
+  if (!cupboard) cupboards.set(context, (cupboard = cupboardOf(context.shelf, (name) => context.lot(name))));
+  return cupboard;
+}
+
+/** Whether it is water, however that is written. */
+export const isWaterReagent = ({ substance }: ResolvedReagent): boolean =>
+  substance !== undefined && isWater(substance.parsed);
 
 /** Looks up what a sample uses; `sample` keeps its readings apart from those of the others. */
 export function ingredientsOf(
@@ -70,30 +87,29 @@ export function ingredientsOf(
   balance: Decimal | undefined,
 ): readonly Ingredient[] {
   const sample = index === undefined ? '' : entry.samples[index]!.sample;
+  const cupboard = cupboardOfContext(context);
   return usesOf(entry, index).map(({ use, path }, at): Ingredient => {
     const id = nameOf(use);
     const shelf = typeof use.reagent === 'string' ? context.shelf.get(use.reagent) : undefined;
-    const described = typeof use.reagent === 'object' ? use.reagent : undefined;
-    const lot = use.lot ?? shelf?.lot;
-    const lotFacts = lot === undefined ? undefined : context.lot(lot);
-    const stuff = shelf ?? described;
-    const formulaText = stuff?.formula ?? lotFacts?.formula;
-    const formula = formulaText === undefined ? undefined : formulaOf(formulaText);
-    const parsed = formula?.ok ? formula.value : undefined;
-    const density = quantity(use.density ?? stuff?.density);
-    const name = stuff?.name ?? lotFacts?.name ?? (use.lot === undefined ? id : `lot ${use.lot}`);
-    const measure: Measure = {
-      id: `${sample}/${at}/${id}`,
-      stuff: id,
+    const reagent = resolveUse(use, cupboard, { id: `${sample}/${at}/${id}`, stuff: id, balance });
+    const { name, substance, origin } = reagent;
+    const lotFacts = origin && context.lot(origin.lot);
+    // What is only roughly of a formula is not reckoned with it.
+    const { formula: parsed, ...unknown } = reagent.portion;
+    const measure = substance?.roughly ? unknown : { ...unknown, ...(parsed && { formula: parsed }) };
+    const taken = substance?.roughly ? takePortion(unknown) : reagent.taken;
+    return {
+      id,
       name,
-      formula: parsed,
-      balance,
-      density,
-      amount: quantity(use.amount),
-      strength: quantity(use.strength ?? stuff?.strength),
-      purity: quantity(use.purity ?? stuff?.purity),
-      dropVolume: quantity(use['drop-volume'] ?? shelf?.['drop-volume']),
+      use,
+      path,
+      ...(substance && !substance.roughly && { formula: substance.formula }),
+      ...(shelf && { shelf }),
+      ...(origin && { lot: origin.lot }),
+      ...(lotFacts && { lotFacts }),
+      reagent,
+      measure,
+      taken,
     };
-    return { id, name, use, path, formula: formulaText, shelf, lot, lotFacts, measure, taken: take(measure) };
   });
 }

@@ -4,7 +4,8 @@ import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock } from './contracts.js';
-import { usesOf, type Ingredient } from './ingredients.js';
+import { isWaterWritten } from '../reagents/index.js';
+import { isWaterReagent, usesOf, type Ingredient } from './ingredients.js';
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
 const deepest = 5;
@@ -17,7 +18,7 @@ const cut = (node: LineageNode, depth: number): LineageNode =>
 export function lineageOf(entry: Entry, sample: string, ingredients: readonly Ingredient[]): LineageNode | undefined {
   if (!ingredients.some(({ lotFacts }) => lotFacts)) return undefined;
   const from = ingredients
-    .filter(({ formula, use }) => formula !== 'H2O' && use.role !== 'wash')
+    .filter(({ reagent, use }) => !isWaterReagent(reagent) && use.role !== 'wash')
     .map((ingredient): LineageNode => {
       const { lotFacts, name, use } = ingredient;
       const before = lotFacts?.lineage;
@@ -46,7 +47,7 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
   return amounts.samples
     .filter(({ sample }) => sample !== '')
     .map((sample): LotFacts => {
-      const bought = sample.ingredients.filter(({ formula, role }) => formula !== 'H2O' && role !== 'wash');
+      const bought = sample.ingredients.filter(({ formula, role }) => !isWaterWritten(formula) && role !== 'wash');
       const formula = amounts.product?.formula ?? entry.pigment?.formula;
       const name = entry.pigment?.name ?? entry.title;
       const lot = `${entry.number}/${sample.sample}`;

@@ -2,6 +2,7 @@
 import { rulesWith, type RuleOf } from '../hazards/takes-part.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
+import { resolveJar } from '../reagents/index.js';
 import { reckonReagentBox } from './hazard-box.js';
 
 export interface ReagentDangers {
@@ -13,5 +14,5 @@ export interface ReagentDangers {
 /** The dangers of a reagent as it stands on the shelf. */
 export const reckonReagent = (reagent: ShelfReagent): ReagentDangers => ({
   box: reckonReagentBox(reagent),
-  rules: rulesWith({ name: reagent.name, formula: reagent.formula }),
+  rules: rulesWith(resolveJar(reagent)),
 });

@@ -12,7 +12,7 @@ import { colourGivingElements } from './elements.js';
 /** Reckons one entry. Pure: what it needs of the journal comes with `context`. */
 export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEntry {
   const { amounts, findings: inAmounts } = reckonAmounts(entry, context);
-  const { dangers, findings: inDangers } = reckonDangers(entry, context, amounts);
+  const { dangers, findings: inDangers } = reckonDangers(entry, context);
   const { appearance, findings: inAppearance } = reckonAppearance(entry, context);
   return {
     entry,

@@ -32,7 +32,7 @@ import type {
 } from './contracts.js';
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figure } from './figures.js';
-import { ingredientsOf, type Ingredient } from './ingredients.js';
+import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
 import { quantityOf } from './remembered.js';
@@ -41,8 +41,8 @@ const mmol = { unit: 'mmol', factor: 1000 };
 
 /** Roles whose reagents do not react; water as solvent still supplies water. */
 const bystanders = new Set(['wash', 'additive', 'flux']);
-export const takesPart = ({ use, formula }: Ingredient): boolean =>
-  !bystanders.has(use.role ?? 'reactant') && (use.role !== 'solvent' || formula === 'H2O');
+export const takesPart = ({ use, reagent }: Ingredient): boolean =>
+  !bystanders.has(use.role ?? 'reactant') && (use.role !== 'solvent' || isWaterReagent(reagent));
 
 /** How a yield above 100 % by more than weighing can explain is judged. */
 export interface YieldAbove100 {

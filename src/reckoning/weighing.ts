@@ -8,28 +8,25 @@ import {
   percentYield,
   printFormula,
   findLimitingReagent,
-  stuffFor,
   suppliedBy,
-  take,
   theoreticalYield,
   times,
   withoutUncertainty,
   type Decimal,
   type Equation,
-  type Measure,
   type UncertainDecimal,
   type LimitingReagent,
   type ReactantSupply,
   type Quantity,
-  type Taken,
   type Term,
   type TheoreticalYield,
 } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
+import { stuffFor, takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
 
 /** One line of the list before it is reckoned. */
 export interface WeighingLine {
-  readonly measure: Measure;
+  readonly measure: Portion;
   readonly role: string;
   /** It may supply a reactant. */
   readonly takesPart: boolean;
@@ -43,7 +40,7 @@ export interface WeighedLine {
   readonly drops?: Decimal;
   /** What is read on the balance or the vessel, as written: `5.54 g`. */
   readonly measured?: { readonly mass?: string; readonly volume?: string };
-  readonly taken: Taken;
+  readonly taken: TakenPortion;
   readonly equivalents?: UncertainDecimal;
   readonly limiting: boolean;
   readonly tooClose: boolean;
@@ -96,7 +93,7 @@ const inBase = (dimension: Quantity['dimension'], unit: string, value: Decimal, 
 };
 
 /** The same stuff, in an amount that can be weighed or measured out. */
-function scaledMeasure(measure: Measure, factor: Decimal, step: Decimal): Measure {
+function scaledMeasure(measure: Portion, factor: Decimal, step: Decimal): Portion {
   const { amount } = measure;
   if (!amount || amount.dimension === 'excess') return measure;
   const value = amount.base.times(factor);
@@ -107,7 +104,7 @@ function scaledMeasure(measure: Measure, factor: Decimal, step: Decimal): Measur
 }
 
 /** A measure that holds so many moles, by mass or, for a solution by volume, by volume. */
-function withStuff(measure: Measure, substance: Decimal, step: Decimal): Measure {
+function withStuff(measure: Portion, substance: Decimal, step: Decimal): Portion {
   const stuff = stuffFor(substance, measure);
   const byVolume = measure.strength !== undefined && measure.strength.dimension !== 'mass-percent';
   if (stuff.volume && (byVolume || (measure.density && measure.strength) || !stuff.mass))
@@ -126,7 +123,8 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   const remarks: string[] = [];
   const half = step.div(2);
   let measures = lines.map(({ measure }) => measure);
-  const takePart = (all: readonly Measure[]): Taken[] => all.filter((_, index) => lines[index]!.takesPart).map(take);
+  const takePart = (all: readonly Portion[]): TakenPortion[] =>
+    all.filter((_, index) => lines[index]!.takesPart).map(takePortion);
   const open = measures.map(
     (measure, index) =>
       !measure.amount &&
@@ -138,7 +136,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
   const wantedExtent = wanted?.div(product.coefficient);
   const extent = first.extent && !first.extent.value.isZero() ? first.extent.value : undefined;
   if (!extent && !wantedExtent) {
-    const missing = measures.flatMap((measure) => take(measure).missing)[0];
+    const missing = measures.flatMap((measure) => takePortion(measure).missing)[0];
     if (first.extent)
       return bad({
         code: 'nothing-limits',
@@ -171,7 +169,7 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
     return factor ? { ...scaledMeasure(measure, factor, step), balance: half } : measure;
   });
 
-  const takens = measures.map(take);
+  const takens = measures.map(takePortion);
   const limitation = findLimitingReagent(
     equation,
     takens.filter((_, index) => lines[index]!.takesPart),

@@ -6,11 +6,11 @@ import {
   molarMass,
   parseEquation,
   parseFormula,
-  parseReagentText,
 } from '../../src/chemistry/index.js';
 import { compare, readReadings, colourFromSpectra, type SampleColour } from '../../src/colour/index.js';
-import { findSubstance, foresee, hazardBox, readIngredient, type Foresight } from '../../src/hazards/index.js';
+import { findSubstance, foresee, hazardBox, type Foresight } from '../../src/hazards/index.js';
 import type { Outcome } from '../../src/outcome.js';
+import { resolveText } from '../../src/reagents/index.js';
 import { weighingList } from '../../src/reckoning/weighing.js';
 
 /** The value of an outcome; the example has no faults. */
@@ -30,8 +30,8 @@ function formulaExample(written: string) {
 function weighExample(reaction: string, reagents: readonly string[]) {
   const { equation } = valueOf(balancedOrAfresh(valueOf(parseEquation(reaction))));
   const lines = reagents.map((text) => {
-    const { name, formula, amount } = valueOf(parseReagentText(text));
-    return { role: 'reactant', takesPart: true, measure: { id: text, name, formula: formula!, amount } };
+    const { portion } = valueOf(resolveText(text));
+    return { role: 'reactant', takesPart: true, measure: portion };
   });
   const list = valueOf(weighingList({ equation, product: equation.products[0]!, lines, step: exact('0.01') }));
   return {
@@ -42,7 +42,7 @@ function weighExample(reaction: string, reagents: readonly string[]) {
 }
 
 function foreseeExample(reagents: readonly string[], room: string): Foresight {
-  const ingredients = reagents.map((text) => valueOf(readIngredient(text)));
+  const ingredients = reagents.map((text) => ({ reagent: valueOf(resolveText(text)) }));
   return foresee({ ingredients, heating: [], extraction: false, roomCubicMetres: room });
 }
 

@@ -9,9 +9,7 @@ import {
   parseEquation,
   parseFormula,
   parseQuantity,
-  parseReagentText,
   spokenFormula,
-  take,
 } from '../../src/chemistry/index.js';
 
 const scraps = fc.constantFrom(
@@ -86,7 +84,6 @@ describe('for any text', () => {
   test.each([
     ['formula', parseFormula],
     ['quantity', parseQuantity],
-    ['reagent', parseReagentText],
     ['equation', parseEquation],
     ['balance', balance],
   ] as const)('%s: a value, or a fault with a sentence and a place within the text', (_, read) => {
@@ -112,8 +109,6 @@ describe('for any text', () => {
         spokenFormula(written);
         ionsOf(written);
         if (outcome.ok) molarMass(outcome.value);
-        const reagent = parseReagentText(written);
-        if (reagent.ok) take({ id: 'one', ...reagent.value });
       }),
       { numRuns: 1500 },
     );

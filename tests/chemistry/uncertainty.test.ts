@@ -14,7 +14,6 @@ import {
   showWithUnit,
   standardUncertainty,
   sum,
-  take,
   tenToThe,
   times,
   triangular,
@@ -24,6 +23,7 @@ import {
   type UncertainDecimal,
   type Quantity,
 } from '../../src/chemistry/index.js';
+import { takePortion } from '../../src/reagents/index.js';
 import { referenceRows } from '../reference/read.js';
 
 const rows = referenceRows('chem/uncertainty-cases.csv');
@@ -110,7 +110,7 @@ describe('a reading', () => {
   });
   test('a purity carries its uncertainty into the moles', () => {
     const parsed = parseFormula('Zn');
-    const zinc = take({
+    const zinc = takePortion({
       id: 'z',
       name: 'Zn',
       formula: parsed.ok ? parsed.value : undefined,

@@ -1,19 +1,15 @@
 // Gas at worst: limiting partner, moles, litres and ppm against sums made by hand, with hydrates, strengths and densities.
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee.js';
-import { readIngredient } from '../../src/hazards/ingredient-text.js';
 import { referenceRows } from '../reference/read.js';
+import { reading } from './ingredients.js';
 
 describe('gas at worst', () => {
   // source: tests/reference/mixing/amounts.csv, each row with its sum; half a per cent for other tables of atomic weights
   it.each(referenceRows('mixing/amounts.csv').map((row) => [`${row.rule}: ${row.reagents}`, row] as const))(
     '%s',
     (_title, row) => {
-      const ingredients = row.reagents!.split('; ').map((text) => {
-        const read = readIngredient(text);
-        if (!read.ok) throw new Error(text);
-        return read.value;
-      });
+      const ingredients = row.reagents!.split('; ').map(reading);
       const { foreseen } = foresee({
         ingredients,
         roomCubicMetres: row.cubic_metres!,

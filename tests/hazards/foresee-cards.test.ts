@@ -5,14 +5,16 @@ import { foresee } from '../../src/hazards/foresee.js';
 import { rulesWith } from '../../src/hazards/takes-part.js';
 import { heatRules, pairRules } from '../../src/hazards/rules.js';
 import type { Entry } from '../../src/journal/entry.js';
+import { resolveNamed } from '../../src/reagents/index.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
+import { ingredientOf } from './ingredients.js';
 import { foreseenOnSheet, foreseenSection, ruleList } from '../../templates/parts/foreseen.js';
 
 const { foreseen } = foresee({
   ingredients: [
-    { name: 'soda', formula: 'Na2CO3', grams: '5' },
-    { name: 'sodium sulfide', formula: 'Na2S', grams: '5' },
-    { name: 'acid', formula: 'HCl', strength: { of: 'mass', percent: '10' }, millilitres: '50' },
+    ingredientOf({ name: 'soda', formula: 'Na2CO3', amount: '5 g' }),
+    ingredientOf({ name: 'sodium sulfide', formula: 'Na2S', amount: '5 g' }),
+    ingredientOf({ name: 'acid', formula: 'HCl', strength: '10 %', amount: '50 mL' }),
   ],
 });
 const dangers = (answer?: string): DangersReckoning => ({
@@ -76,7 +78,7 @@ it('on the bench sheet all is unfolded, and the other precautions stand below', 
 });
 
 it('formulae are set in conditions and precautions too, and words are left as they are', () => {
-  const [rule] = rulesWith({ name: 'sodium nitrite', formula: 'NaNO2' });
+  const [rule] = rulesWith(resolveNamed('sodium nitrite', 'NaNO2'));
   const page = toHtml(
     ruleList([
       { ...rule!, condition: 'NO turns brown (NO2) above pH 10.5; (Zr,V)SiO4', precaution: 'No H2O2 within 2 m' },
@@ -87,13 +89,13 @@ it('formulae are set in conditions and precautions too, and words are left as th
 });
 
 it('a reagent’s page lists the rules it takes part in', () => {
-  const rules = rulesWith({ name: 'sodium nitrite', formula: 'NaNO2' });
+  const rules = rulesWith(resolveNamed('sodium nitrite', 'NaNO2'));
   expect(rules.map(({ rule }) => rule)).toEqual(
     expect.arrayContaining(['nitrite-strong-acid', 'nitrite-ammonium', 'nitrite-heated']),
   );
   expect(rules.every(({ severity }) => severity !== 'note')).toBe(true);
   expect(toHtml(ruleList(rules)!)).toContain('The list is incomplete');
-  expect(rulesWith({ name: 'dragon dust' })).toEqual([]);
+  expect(rulesWith(resolveNamed('dragon dust'))).toEqual([]);
 });
 
 it('no word of the tables reassures', () => {

@@ -2,19 +2,15 @@
 // source: tests/reference/mixing/cases.csv, each row with its own source; heat.csv reads the temperature out of the row's procedure.
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee.js';
-import type { Foreseen, Pot } from '../../src/hazards/foreseen.js';
-import { readIngredient } from '../../src/hazards/ingredient-text.js';
+import type { Foreseen, Mixture } from '../../src/hazards/foreseen.js';
 import { referenceRows } from '../reference/read.js';
+import { reading } from './ingredients.js';
 
 const heats = new Map(referenceRows('mixing/heat.csv').map((row) => [row.case_id!, Number(row.celsius)]));
 
-function potOf(reagents: string, celsius: number | undefined): Pot {
+function potOf(reagents: string, celsius: number | undefined): Mixture {
   return {
-    ingredients: reagents.split(/; /).map((text) => {
-      const read = readIngredient(text);
-      if (!read.ok) throw new Error(`${text}: ${read.fault.message}`);
-      return read.value;
-    }),
+    ingredients: reagents.split(/; /).map(reading),
     ...(celsius && { heating: [{ of: 'mixture', toCelsius: celsius }] }),
   };
 }

@@ -1,17 +1,13 @@
 // Further scenarios with other substances than the published list has; each row names its source.
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee.js';
-import { readIngredient } from '../../src/hazards/ingredient-text.js';
 import { referenceRows } from '../reference/read.js';
+import { reading } from './ingredients.js';
 
 const rank = ['note', 'warning', 'danger'];
 const look = (row: Record<string, string>) =>
   foresee({
-    ingredients: row.reagents!.split('; ').map((text) => {
-      const read = readIngredient(text);
-      if (!read.ok) throw new Error(text);
-      return read.value;
-    }),
+    ingredients: row.reagents!.split('; ').map(reading),
     ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
   });
 // outside-cases.csv was written down before anything was run on it, from the published pairs and not from the rules' own tables.

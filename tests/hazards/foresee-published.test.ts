@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee.js';
 import { pairRules } from '../../src/hazards/rules.js';
 import { referenceRows } from '../reference/read.js';
+import { ingredientOf } from './ingredients.js';
 
 const rank = ['note', 'warning', 'danger'];
 const pieces = (gas: string): readonly string[] =>
@@ -46,7 +47,7 @@ describe('heating', () => {
   );
   it.each(rows.map((row) => [row.substance!, row.formula!, row] as const))('%s (%s)', (_name, formula, row) => {
     const celsius = row.onset_degC === '' ? 700 : Number(row.onset_degC);
-    const ingredients = formula.split(/ \+ | from /).map((text) => ({ name: text, formula: text }));
+    const ingredients = formula.split(/ \+ | from /).map((text) => ingredientOf({ name: text, formula: text }));
     const told = (toCelsius: number) => foresee({ ingredients, heating: [{ of: 'mixture', toCelsius }] }).foreseen;
     const written = pieces(row.gas_or_vapour!)[0]!;
     const gases = new Set(told(celsius).flatMap(({ gas }) => (gas ? pieces(gas) : [])));

@@ -2,37 +2,46 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee.js';
-import type { Pot, PotIngredient } from '../../src/hazards/foreseen.js';
-import { readIngredient } from '../../src/hazards/ingredient-text.js';
+import { parseQuantity } from '../../src/chemistry/index.js';
+import type { Mixture, MixedReagent } from '../../src/hazards/foreseen.js';
 import { heatRules, pairRules } from '../../src/hazards/rules.js';
+import { isWater, resolveReagent, resolveText, unreadReagent } from '../../src/reagents/index.js';
+import { ingredientOf, reading } from './ingredients.js';
 
-const reagents: readonly PotIngredient[] = [
+const reagents: readonly MixedReagent[] = [
   ...new Set(
     [...pairRules(), ...heatRules()]
       .flatMap(({ fires, quiet }) => [...fires, ...quiet])
       .flatMap((example) => example.split(' @ ')[0]!.split(' + ')),
   ),
-].map((text) => {
-  const read = readIngredient(text);
-  if (!read.ok) throw new Error(text);
-  return read.value;
-});
+].map(reading);
+
+/** The same with so much of it, or with an amount of which nothing is known. */
+function withMol({ reagent, ...rest }: MixedReagent, mol: string | undefined): MixedReagent {
+  const { amount: _, ...written } = reagent.written;
+  const quantity = mol === undefined ? undefined : parseQuantity(`${mol} mol`);
+  return {
+    ...rest,
+    reagent: resolveReagent({
+      ...written,
+      ...(quantity?.ok && { amount: { kind: 'measured', quantity: quantity.value } }),
+    }),
+  };
+}
 const amount = fc.option(
   fc.integer({ min: 1, max: 500 }).map((milli) => `${milli / 1000}`),
   { nil: undefined },
 );
-const ingredient = fc
-  .tuple(fc.constantFrom(...reagents), amount)
-  .map(([one, mol]): PotIngredient => ({ ...one, ...(mol && { mol }) }));
+const ingredient = fc.tuple(fc.constantFrom(...reagents), amount).map(([one, mol]): MixedReagent => withMol(one, mol));
 const pot = fc
   .record({
     ingredients: fc.array(ingredient, { minLength: 1, maxLength: 5 }),
     heat: fc.constantFrom(20, 60, 100, 180, 400, 900),
   })
-  .map(({ ingredients, heat }): Pot => ({ ingredients, heating: [{ of: 'mixture', toCelsius: heat }] }));
+  .map(({ ingredients, heat }): Mixture => ({ ingredients, heating: [{ of: 'mixture', toCelsius: heat }] }));
 const rank = { danger: 2, warning: 1, note: 0 };
-const isWatery = ({ strength, formula, state }: PotIngredient): boolean =>
-  strength !== undefined || formula === 'H2O' || (state?.length ?? 0) > 0;
+const isWatery = ({ reagent: { strength, substance, state } }: MixedReagent): boolean =>
+  strength.basis !== 'undiluted' || (substance && isWater(substance.parsed)) || state.length > 0;
 
 describe('properties', () => {
   it('one more reagent never takes a foreseen hazard away', () => {
@@ -53,7 +62,7 @@ describe('properties', () => {
   it('one more dry reagent of unknown amount never makes a hazard less serious', () => {
     fc.assert(
       fc.property(pot, fc.constantFrom(...reagents.filter((one) => !isWatery(one))), (before, more) => {
-        const plain: Pot = { ...before, ingredients: before.ingredients.map(({ mol: _, ...one }) => one) };
+        const plain: Mixture = { ...before, ingredients: before.ingredients.map((one) => withMol(one, undefined)) };
         const after = new Map(
           foresee({ ...plain, ingredients: [...plain.ingredients, more] }).foreseen.map(({ rule, severity }) => [
             rule,
@@ -81,7 +90,9 @@ describe('properties', () => {
         pot,
         fc.constantFrom('dragon dust', 'Krypto 7 medium', 'unobtainium nitrate', 'grandmother’s mordant', ''),
         (given, name) => {
-          expect(foresee({ ...given, ingredients: [...given.ingredients, { name }] }).unknown).toContain(name);
+          expect(foresee({ ...given, ingredients: [...given.ingredients, ingredientOf({ name })] }).unknown).toContain(
+            name,
+          );
         },
       ),
       { numRuns: 100 },
@@ -95,9 +106,9 @@ describe('properties', () => {
     );
     fc.assert(
       fc.property(fc.array(line, { minLength: 1, maxLength: 3 }), (lines) => {
-        const ingredients = lines.map((text): PotIngredient => {
-          const read = readIngredient(text);
-          return read.ok ? read.value : { name: text };
+        const ingredients = lines.map((text): MixedReagent => {
+          const read = resolveText(text);
+          return { reagent: read.ok ? read.value : unreadReagent(text) };
         });
         const { foreseen, unknown } = foresee({ ingredients, reaction: lines.join(' -> ') });
         expect(Array.isArray(foreseen) && Array.isArray(unknown)).toBe(true);
@@ -108,11 +119,12 @@ describe('properties', () => {
   it('ten times of everything gives ten times the gas', () => {
     fc.assert(
       fc.property(pot, (given) => {
-        const grown: Pot = {
+        const grown: Mixture = {
           ...given,
-          ingredients: given.ingredients.map((one) =>
-            one.mol ? { ...one, mol: String(Number((Number(one.mol) * 10).toPrecision(12))) } : one,
-          ),
+          ingredients: given.ingredients.map((one) => {
+            const mol = one.reagent.taken.molAtMost;
+            return mol ? withMol(one, mol.times(10).toFixed()) : one;
+          }),
         };
         const large = new Map(foresee(grown).foreseen.map((one) => [one.rule, one.worstCase]));
         for (const { rule, worstCase } of foresee(given).foreseen) {
@@ -128,11 +140,7 @@ describe('properties', () => {
 describe('a pot', () => {
   const rulesOf = (...lines: string[]): string[] =>
     foresee({
-      ingredients: lines.map((line) => {
-        const read = readIngredient(line);
-        if (!read.ok) throw new Error(line);
-        return read.value;
-      }),
+      ingredients: lines.map(reading),
     }).foreseen.map(({ rule, severity }) => `${rule} ${severity}`);
   it('takes an acid of no stated strength as concentrated', () => {
     expect(rulesOf('sulfuric acid', 'water')).toContain('concentrated-sulfuric-water danger');
@@ -154,17 +162,17 @@ describe('a pot', () => {
   it('counts the acid that the reaction sets free', () => {
     const foresight = foresee({
       ingredients: [
-        { name: 'nitrite', formula: 'NaNO2' },
-        { name: 'sulfur dioxide', formula: 'SO2' },
+        ingredientOf({ name: 'nitrite', formula: 'NaNO2' }),
+        ingredientOf({ name: 'sulfur dioxide', formula: 'SO2' }),
       ],
       reaction: '2 NaNO2 + SO2 + H2O -> Na2SO4 + 2 HNO2',
     });
     expect(foresight.foreseen.map(({ rule }) => rule)).toContain('nitrite-weak-acid');
     const free = foresee({
       ingredients: [
-        { name: 'ultramarine', formula: 'Na7Al6Si6O24S3' },
-        { name: 'cobalt chloride', formula: 'CoCl2' },
-        { name: 'phosphate', formula: 'Na2HPO4' },
+        ingredientOf({ name: 'ultramarine', formula: 'Na7Al6Si6O24S3' }),
+        ingredientOf({ name: 'cobalt chloride', formula: 'CoCl2' }),
+        ingredientOf({ name: 'phosphate', formula: 'Na2HPO4' }),
       ],
       reaction: '3 CoCl2 + 2 Na2HPO4 -> Co3(PO4)2 + 4 NaCl + 2 HCl',
     });
@@ -173,8 +181,8 @@ describe('a pot', () => {
   it('tells a gas that the reaction itself names', () => {
     const { foreseen } = foresee({
       ingredients: [
-        { name: 'barium nitrate', formula: 'Ba(NO3)2', mol: '0.1' },
-        { name: 'manganese dioxide', formula: 'MnO2', mol: '0.1' },
+        ingredientOf({ name: 'barium nitrate', formula: 'Ba(NO3)2', amount: '0.1 mol' }),
+        ingredientOf({ name: 'manganese dioxide', formula: 'MnO2', amount: '0.1 mol' }),
       ],
       reaction: 'Ba(NO3)2 + MnO2 -> BaMnO4 + 2 NO2',
     });

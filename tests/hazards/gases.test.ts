@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee.js';
 import { litresPerMole, twoFigures } from '../../src/hazards/gas-reckoning.js';
 import { exact } from '../../src/chemistry/index.js';
-import { readIngredient } from '../../src/hazards/ingredient-text.js';
 import { referenceText } from '../reference/read.js';
+import { ingredientOf, reading } from './ingredients.js';
 
 interface Example {
   readonly of: string;
@@ -84,11 +84,7 @@ describe.each(examples.map((example) => [sectionOf(example.of).split('\n')[0]!.s
   (_title, example) => {
     const section = sectionOf(example.of);
     const foresight = foresee({
-      ingredients: example.ingredients.map((line) => {
-        const read = readIngredient(line);
-        if (!read.ok) throw new Error(line);
-        return read.value;
-      }),
+      ingredients: example.ingredients.map(reading),
       ...(example.heat && { heating: [{ of: 'mixture', toCelsius: example.heat }] }),
       roomCubicMetres: example.room,
     });
@@ -139,8 +135,8 @@ describe('the sum', () => {
   it('reckons for 30 m³ where no room is given, and says so', () => {
     const bound = foresee({
       ingredients: [
-        { name: 'sodium sulfide', formula: 'Na2S', grams: '1' },
-        { name: 'HCl', formula: 'HCl', mol: '0.1' },
+        ingredientOf({ name: 'sodium sulfide', formula: 'Na2S', amount: '1 g' }),
+        ingredientOf({ name: 'HCl', formula: 'HCl', amount: '0.1 mol' }),
       ],
     }).foreseen[0]!.worstCase!;
     expect([bound.room, bound.roomStated]).toEqual(['30', false]);
@@ -148,14 +144,17 @@ describe('the sum', () => {
     expect(bound.words).toContain('not an exposure assessment');
   });
   it('lets a limiting acid limit, and counts every proton of every acid in the pot', () => {
-    const of = (...acids: { name: string; formula: string; mol: string }[]): string | undefined =>
-      foresee({ ingredients: [{ name: 'nitrite', formula: 'NaNO2', mol: '0.010' }, ...acids] }).foreseen.find(
-        ({ rule }) => rule === 'nitrite-strong-acid',
-      )?.worstCase?.mol;
-    expect(of({ name: 'HCl', formula: 'HCl', mol: '0.002' })).toBe('0.002');
+    const of = (...acids: { name: string; formula: string; amount: string }[]): string | undefined =>
+      foresee({
+        ingredients: [{ name: 'nitrite', formula: 'NaNO2', amount: '0.010 mol' }, ...acids].map(ingredientOf),
+      }).foreseen.find(({ rule }) => rule === 'nitrite-strong-acid')?.worstCase?.mol;
+    expect(of({ name: 'HCl', formula: 'HCl', amount: '0.002 mol' })).toBe('0.002');
     expect(
-      of({ name: 'sulfuric', formula: 'H2SO4', mol: '0.002' }, { name: 'acetic', formula: 'CH3COOH', mol: '0.001' }),
+      of(
+        { name: 'sulfuric', formula: 'H2SO4', amount: '0.002 mol' },
+        { name: 'acetic', formula: 'CH3COOH', amount: '0.001 mol' },
+      ),
     ).toBe('0.005');
-    expect(of({ name: 'sulfuric', formula: 'H2SO4', mol: '1' })).toBe('0.01');
+    expect(of({ name: 'sulfuric', formula: 'H2SO4', amount: '1 mol' })).toBe('0.01');
   });
 });

@@ -4,19 +4,15 @@ import { balance, imbalances, parseEquation } from '../../src/chemistry/index.js
 import { foresee } from '../../src/hazards/foresee.js';
 import { groups } from '../../src/hazards/groups.js';
 import { gases, gasFormulae } from '../../src/hazards/gas-reckoning.js';
-import { readIngredient } from '../../src/hazards/ingredient-text.js';
 import { heatRules, pairRules } from '../../src/hazards/rules.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
-import type { Pot } from '../../src/hazards/foreseen.js';
+import type { Mixture } from '../../src/hazards/foreseen.js';
+import { reading } from './ingredients.js';
 
 /** `KNO3 + S @ 300`: reagents of an example, and how hot. */
-function pot(example: string): Pot {
+function pot(example: string): Mixture {
   const [reagents = '', heat] = example.split(' @ ');
-  const ingredients = reagents.split(' + ').map((text) => {
-    const read = readIngredient(text);
-    if (!read.ok) throw new Error(`${text}: ${read.fault.message}`);
-    return read.value;
-  });
+  const ingredients = reagents.split(' + ').map(reading);
   return { ingredients, ...(heat && { heating: [{ of: 'mixture', toCelsius: Number(heat) }] }) };
 }
 const told = (example: string) => {

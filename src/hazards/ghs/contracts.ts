@@ -98,8 +98,7 @@ export type HazardNoteKind =
   | 'not-classified'
   | 'gas-under-pressure'
   | 'strength-not-given'
-  | 'strength-not-usable'
-  | 'density-assumed'
+  | 'strength-assumed'
   | 'limits-count-metal'
   | 'class-left-off-solution'
   | 'class-kept'
@@ -206,12 +205,6 @@ export interface MixtureClassification {
   readonly notes: readonly HazardNote[];
 }
 
-/** Strength of a solution; decimals as text. */
-export type Strength =
-  | { readonly of: 'mass'; readonly percent: string } // w/w %
-  | { readonly of: 'mass-per-volume'; readonly percent: string; readonly density?: string } // g in 100 mL; g/mL
-  | { readonly of: 'amount'; readonly molPerLitre: string; readonly density?: string };
-
 /** The maker's own sheet for a reagent, as on the shelf. */
 export interface SafetyDataSheet {
   readonly statements: readonly string[];
@@ -230,8 +223,10 @@ export interface SubstanceInUse {
   readonly formula?: string;
   readonly cas?: string;
   readonly role?: string;
-  /** Left out: taken as undiluted, and said so where the table's row is of a solution. */
-  readonly strength?: Strength;
+  /** Percent by mass, decimal as text. Left out: taken as undiluted, and said so where it is sold in solution. */
+  readonly percent?: string;
+  /** What had to be assumed to tell the percent, as sentences. */
+  readonly assumed?: readonly string[];
   readonly sheet?: SafetyDataSheet;
   /** The sheet is for this other strength, as written: then the table at the strength used is counted as well. */
   readonly sheetIsFor?: string;

@@ -4,8 +4,8 @@ import type { HazardNote, HazardNoteKind, Substance, SubstanceFinding, Substance
 import { compositionOf, elementsIn, formulaText, metalsOf, type SubstanceComposition } from './composition.js';
 import { groupBy } from './group-by.js';
 import { groupEntriesNamed, groupEntriesOf } from './group-entries.js';
-import { nameKey, plainNameKey, statelessKey } from './substance-names.js';
-import { casPattern, substances } from './substances.js';
+import { casPattern, substancesNamed } from '../../reagents/known-substances.js';
+import { substances } from './substances.js';
 
 type Rows = readonly Substance[];
 type Lookup = ReadonlyMap<string, Rows>;
@@ -13,20 +13,11 @@ type Lookup = ReadonlyMap<string, Rows>;
 interface SubstanceIndex {
   readonly compositions: ReadonlyMap<Substance, SubstanceComposition>;
   readonly byCas: Lookup;
-  readonly byName: Lookup;
-  readonly byPlainName: Lookup;
-  readonly byStatelessName: Lookup;
+  readonly byKnownName: Lookup;
   readonly byFormulaText: Lookup;
   readonly byComposition: Lookup;
   readonly byDryComposition: Lookup;
 }
-
-/** A name of the table may hold several, parted by semicolons. */
-const namesOf = (row: Substance): readonly string[] => [
-  row.name,
-  ...row.name.split(';').map((part) => part.trim()),
-  ...row.synonyms,
-];
 
 function buildIndex(rows: Rows): SubstanceIndex {
   const compositions = new Map<Substance, SubstanceComposition>();
@@ -37,9 +28,7 @@ function buildIndex(rows: Rows): SubstanceIndex {
   return {
     compositions,
     byCas: groupBy(rows, (row) => [row.cas, ...row.hydrateCas]),
-    byName: groupBy(rows, (row) => namesOf(row).map(nameKey)),
-    byPlainName: groupBy(rows, (row) => namesOf(row).map(plainNameKey)),
-    byStatelessName: groupBy(rows, (row) => namesOf(row).map(statelessKey)),
+    byKnownName: groupBy(rows, (row) => [row.name]),
     byFormulaText: groupBy(rows, (row) => [formulaText(row.formula)]),
     byComposition: groupBy(rows, (row) => [compositions.get(row)?.whole ?? '']),
     byDryComposition: groupBy(rows, (row) => [compositions.get(row)?.dry ?? '']),
@@ -69,20 +58,11 @@ const severalNote = (name: string, rows: Rows): readonly HazardNote[] =>
 const takenNote = (name: string, rows: Rows): readonly HazardNote[] =>
   rows.length > 0 ? [note('name-taken-as', `“${name}” is taken as ${namesOr(rows)}.`)] : [];
 
-const hasOxidationState = (key: string): boolean => /\((?:i|ii|iii|iv|v|vi|vii)(?:,[iv]+)*\)/.test(key);
-const tellsOxidationState = (row: Substance): boolean =>
-  namesOf(row).some((known) => hasOxidationState(nameKey(known)));
-
 function matchName(name: string): Match {
-  const { byName, byPlainName, byStatelessName } = index();
-  const rows = byName.get(nameKey(name)) ?? byName.get(plainNameKey(name)) ?? byPlainName.get(plainNameKey(name));
-  if (rows) return { rows, notes: severalNote(name, rows) };
-  const stateless = byStatelessName.get(statelessKey(name)) ?? [];
-  if (hasOxidationState(plainNameKey(name))) {
-    const silent = stateless.filter((row) => !tellsOxidationState(row));
-    return { rows: silent, notes: takenNote(name, silent) };
-  }
-  return { rows: stateless, notes: stateless.length > 1 ? severalNote(name, stateless) : takenNote(name, stateless) };
+  const { substances: known, exactly } = substancesNamed(name);
+  const rows = known.flatMap((one) => index().byKnownName.get(one.name) ?? []);
+  const several = exactly || rows.length > 1;
+  return { rows, notes: several ? severalNote(name, rows) : takenNote(name, rows) };
 }
 
 function matchNames(query: SubstanceQuery): Match {

@@ -3,7 +3,7 @@ import { groupEntriesTable, type GroupEntriesRow } from '../../tables/compiled/h
 import { oxidationStatesTable } from '../../tables/compiled/hazards/ghs/oxidation-states.js';
 import type { HazardNote, Substance, SubstanceQuery } from './contracts.js';
 import { compositionOf, isMetal, type SubstanceComposition } from './composition.js';
-import { plainWords } from './substance-names.js';
+import { plainWords } from '../../reagents/name-keys.js';
 import { substances } from './substances.js';
 
 export interface GroupMatch {

@@ -10,5 +10,4 @@ export { mixtureBox, type MixtureIngredient } from './mixture-box.js';
 export { classifyMixture } from './mixture.js';
 export { labelCodesOf, pictogramNames, pictogramsOf, signalWordOf } from './pictograms.js';
 export { statement, wording, type Statement } from './statements.js';
-export { massPercent, readStrength, type MassPercent } from './strength.js';
 export { substances } from './substances.js';

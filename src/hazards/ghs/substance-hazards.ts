@@ -1,5 +1,4 @@
 // One substance's hazards at its strength: by the table, or by the maker's own safety data sheet, each with its source.
-import { hillFormula, molarMass, parseFormula } from '../../chemistry/index.js';
 import type {
   Basis,
   Filling,
@@ -27,7 +26,6 @@ import { memoise } from './memoise.js';
 import { classifyMixture } from './mixture.js';
 import { graverWord, labelCodesOf, signalWordOf } from './pictograms.js';
 import { statement } from './statements.js';
-import { massPercent, type MassPercent } from './strength.js';
 
 /**
  * `H302 + H312`, `h350I` as a sheet prints them, in the published spelling, combined ones taken apart: nothing is lost.
@@ -88,18 +86,6 @@ export function fillingsOf({ classes, supplementary }: MixtureClassification): R
   return fillings;
 }
 
-interface Solute {
-  readonly molarMass?: string;
-  readonly hill: string;
-}
-
-function soluteOf(formula: string | undefined): Solute {
-  const read = formula ? parseFormula(formula) : undefined;
-  if (!read?.ok) return { hill: '' };
-  const mass = molarMass(read.value);
-  return { hill: hillFormula(read.value), ...(mass.ok && { molarMass: mass.value.low.toString() }) };
-}
-
 /** What the table says of a substance at its strength. */
 interface TableResult {
   readonly classification: MixtureClassification;
@@ -118,14 +104,6 @@ const metalNote = note(
     'which errs on the side of danger.',
 );
 
-function densityNote({ percent, assumedDensity }: MassPercent): readonly HazardNote[] {
-  if (!assumedDensity) return [];
-  const { gramsPerMillilitre, of } = assumedDensity;
-  const strength = Number(Number(percent).toPrecision(3));
-  const text = `No density given: ${gramsPerMillilitre} g/mL assumed (${of}), which makes the strength ${strength} % by mass.`;
-  return [note('density-assumed', text)];
-}
-
 function tableResult(
   classification: MixtureClassification,
   more: Omit<TableResult, 'classification' | 'codes'>,
@@ -133,25 +111,20 @@ function tableResult(
   return { classification, codes: labelCodesOf(codesOf(classification)), ...more };
 }
 
-function classifyFromTable({ name, formula, strength }: SubstanceInUse, { rows }: SubstanceFinding): TableResult {
+function classifyFromTable({ name, percent, assumed = [] }: SubstanceInUse, { rows }: SubstanceFinding): TableResult {
   const classification = classificationOfRows(name, rows);
-  if (strength === undefined) {
+  if (percent === undefined) {
     const result = classifyUndiluted(classification);
     if (!rows.some((row) => row.soldInSolution)) return tableResult(result, { notes: [] });
     const notes = [note('strength-not-given', 'No strength given: taken as undiluted.')];
     return tableResult(result, { notes, strengthAssumed: true });
   }
-  const solute = soluteOf(formula ?? rows[0]?.formula);
-  const percent = massPercent(strength, solute.molarMass, solute.hill);
-  if (!percent.ok) {
-    const text = `${percent.fault.message} Taken as undiluted.`;
-    return tableResult(classifyUndiluted(classification), { notes: [note('strength-not-usable', text)] });
-  }
-  const result = classifyMixture([{ classification, percent: percent.value.percent }], true);
+  const result = classifyMixture([{ classification, percent }], true);
   const countMetal = rows.some((row) => row.limits.length > 0 && row.limitsCountMetal);
+  const assumptions = assumed.map((text) => note('strength-assumed', text));
   return tableResult(result, {
-    strength: `${Number(Number(percent.value.percent).toPrecision(3))} % by mass`,
-    notes: [...densityNote(percent.value), ...result.notes, ...(countMetal ? [metalNote] : [])],
+    strength: `${Number(Number(percent).toPrecision(3))} % by mass`,
+    notes: [...assumptions, ...result.notes, ...(countMetal ? [metalNote] : [])],
   });
 }
 

@@ -1,9 +1,8 @@
 // The table of substances: what is published of each one's hazards, row by row.
 import { substancesTable, type SubstancesRow } from '../../tables/compiled/hazards/ghs/substances.js';
 import type { AcuteToxicityEstimate, Route, SpecificLimit, Substance } from './contracts.js';
+import { knownSubstances, type KnownSubstance } from '../../reagents/known-substances.js';
 import { readClassification } from './hazard-classes.js';
-
-export const casPattern = /\b\d{2,7}-\d{2}-\d\b/;
 
 const limitPattern = /^(?:(?<low>[\d.]+)%(?<lowSign><=?)C<(?:=)?(?<high>[\d.]+)%|C>=(?<from>[\d.]+)%)\s+(?<gives>.+)$/;
 const estimatePattern = new RegExp(
@@ -56,18 +55,17 @@ function readLimits(written: readonly string[]): Limits {
   return { limits, estimates, acuteMFactor: factors[0] ?? 1, chronicMFactor: factors[1] ?? factors[0] ?? 1 };
 }
 
-function substanceOf(row: SubstancesRow): Substance {
-  const { synonyms, h_codes: codes } = row;
+function substanceOf(row: SubstancesRow, known: KnownSubstance): Substance {
+  const { h_codes: codes } = row;
+  const { synonyms, formula, cas, hydrateCas, group } = known;
   const notClassified = row.classification === 'not classified';
   const statements = codes.filter((code) => !code.startsWith('EUH'));
   return {
     name: row.name,
-    synonyms: synonyms
-      .filter((synonym) => !casPattern.test(synonym))
-      .map((synonym) => synonym.replace(/^group entry: /, '')),
-    formula: row.formula,
-    cas: row.cas,
-    hydrateCas: synonyms.flatMap((synonym) => casPattern.exec(synonym)?.[0] ?? []),
+    synonyms,
+    formula,
+    cas,
+    hydrateCas,
     indexNumber: row.ec_index_no,
     classes: notClassified ? [] : readClassification(row.classification, statements.join('; ')),
     supplementary: codes.filter((code) => code.startsWith('EUH')),
@@ -79,7 +77,7 @@ function substanceOf(row: SubstancesRow): Substance {
     limitsCountMetal: row.clp_notes.includes('1'),
     soldInSolution: row.clp_notes.includes('B'),
     notClassified,
-    group: synonyms.some((synonym) => synonym.startsWith('group entry: ')),
+    group,
     note: row.note,
     basis: row.basis,
     source: row.source_title || 'from memory, no document seen',
@@ -90,4 +88,13 @@ function substanceOf(row: SubstancesRow): Substance {
 let rows: readonly Substance[] | undefined;
 
 /** Every row of the table, group entries included. @example substances().length > 160 */
-export const substances = (): readonly Substance[] => (rows ??= substancesTable().map(substanceOf));
+export const substances = (): readonly Substance[] => (rows ??= joined());
+
+function joined(): readonly Substance[] {
+  const known = new Map(knownSubstances().map((one) => [one.name, one]));
+  return substancesTable().map((row) => {
+    const substance = known.get(row.name);
+    if (!substance) throw new Error(`reagents/known-substances.csv: has no ${row.name}`);
+    return substanceOf(row, substance);
+  });
+}

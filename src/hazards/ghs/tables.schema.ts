@@ -34,9 +34,6 @@ export const acuteToxicity = table({
   source,
 });
 
-/** `hill`: the solute's composition in Hill order; empty for every other. */
-export const assumedDensities = table({ hill: textOrNone, density_g_ml: decimal, of: text, source });
-
 export const concentrationLimits = table({
   adds: oneOf('sum', 'each'),
   ingredient: text,
@@ -86,13 +83,6 @@ export const hazardClasses = table({
   source,
 });
 
-export const olderElementNames = table({
-  word: text,
-  element: text,
-  state: oneOf('i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii'),
-  source,
-});
-
 /** The usual oxidation state of an element in an oxygen compound. */
 export const oxidationStates = table({ element: textOrNone, symbol, state: wholeNumber, source });
 
@@ -134,9 +124,6 @@ export const statementBlanks = table({ published: text, printed: textOrNone, sou
  */
 export const substances = table({
   name: text,
-  synonyms: list(';', text),
-  formula: textOrNone,
-  cas: textOrNone,
   ec_index_no: textOrNone,
   classification: text,
   h_codes: list(';', hazardCode),

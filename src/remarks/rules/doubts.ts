@@ -50,7 +50,7 @@ export const doubtRules = {
     when: 'A reagent that may take part in the reaction has no formula.',
     severity: 'note',
     advice: 'Give its formula.',
-    fires: makes('{ reagent: { name: soda }, amount: 2.50 g }'),
+    fires: makes('{ reagent: { name: a powder from a jar }, amount: 2.50 g }'),
     silent: makes('{ reagent: soda, amount: 2.50 g }'),
   }),
   'drop-volume-missing': faultRule({
@@ -64,8 +64,15 @@ export const doubtRules = {
     when: 'An amount by volume cannot be turned into one of the pure substance, or one by mass where the strength is by volume.',
     severity: 'note',
     advice: 'Give its density, or its strength in mol/L or % w/v.',
-    fires: makes('{ reagent: { name: a syrup, formula: Na2CO3, strength: 20 % }, amount: 10 mL }'),
-    silent: makes('{ reagent: { name: a syrup, formula: Na2CO3, strength: 20 %, density: 1.21 g/mL }, amount: 10 mL }'),
+    fires: makes('{ reagent: { name: a powder, formula: Na2CO3 }, amount: 10 mL }'),
+    silent: makes('{ reagent: { name: a syrup, formula: Na2CO3, strength: 20 % }, amount: 10 mL }'),
+  }),
+  'strength-missing': faultRule({
+    when: 'A solution was measured out, and nothing says how strong it is.',
+    severity: 'note',
+    advice: 'Give its strength in %, % w/v or mol/L, or its density.',
+    fires: makes('{ reagent: { name: soda solution, formula: Na2CO3 }, amount: 10 mL }'),
+    silent: makes('{ reagent: { name: soda solution, formula: Na2CO3, strength: 10 % }, amount: 10 mL }'),
   }),
   'no-standard-weight': faultRule({
     when: 'A formula holds an element that has no standard atomic weight.',

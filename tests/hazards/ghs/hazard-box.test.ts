@@ -32,7 +32,7 @@ const of = (name: string, more: Partial<SubstanceInUse> = {}): SubstanceInUse =>
 describe('merging', () => {
   const box = hazardBox([
     of('copperas', { formula: 'FeSO4·7H2O' }),
-    of('nitric acid', { strength: { of: 'mass', percent: '10' } }),
+    of('nitric acid', { percent: '10' }),
     of('blue vitriol', { formula: 'CuSO4·5H2O' }),
     of('ammonia solution'),
     of('dragon’s blood'),
@@ -107,10 +107,11 @@ describe('group entries, hydrates and bases', () => {
       'Causes damage to organs (liver) through prolonged or repeated exposure.',
     );
   });
-  test('a strength in mol/L without a density tells what was assumed', () => {
-    const box = hazardBox([of('hydrochloric acid', { formula: 'HCl', strength: { of: 'amount', molPerLitre: '2' } })]);
-    expect([box.statements, box.substances![0]!.strength]).toEqual([[], '7.29 % by mass']);
-    expect(sentences(box)).toContain('1.00 g/mL assumed');
+  test('a strength in mol/L without a density is looked up, and that is said', () => {
+    const box = reckonReagentBox({ name: 'hydrochloric acid', formula: 'HCl', strength: '2.0 mol/L' });
+    // 2.0 mol/L lies between 6 % (1.692 mol/L) and 8 % (2.277 mol/L): CRC Handbook, 102nd ed., hydrochloric acid at 20 °C
+    expect([box.statements, box.substances![0]!.strength]).toEqual([[], '7.06 % by mass']);
+    expect(sentences(box)).toContain('1.033 g/mL was taken from a table');
   });
 });
 
@@ -162,7 +163,7 @@ describe('the maker’s sheet', () => {
   test('for another strength is counted with the table', () => {
     const strong = hazardBox([
       of('hydrochloric acid', {
-        strength: { of: 'mass', percent: '30' },
+        percent: '30',
         sheet: { statements: ['H319'] },
         sheetIsFor: '10 %',
       }),
@@ -240,7 +241,7 @@ describe('always', () => {
     fc.string({ minLength: 1 }).map((name) => of(`?${name}`)),
     fc
       .tuple(fc.constantFrom(...substances().map((row) => row.name)), fc.integer({ min: 1, max: 100 }))
-      .map(([name, percent]) => of(name, { strength: { of: 'mass', percent: String(percent) } })),
+      .map(([name, percent]) => of(name, { percent: String(percent) })),
   );
   test('unknown never turns into silence', () => {
     fc.assert(

@@ -5,8 +5,6 @@ import {
   classifyMixture,
   findSubstance,
   classificationOfRows,
-  massPercent,
-  readStrength,
   substances,
   type HazardClass,
 } from '../../../src/hazards/ghs/index.js';
@@ -93,38 +91,6 @@ describe('several ingredients', () => {
       .classes.filter((held) => held.code === 'H372')
       .map((held) => held.organs);
     expect(organs.sort()).toEqual(['liver', 'respiratory organs']);
-  });
-});
-
-describe('strength', () => {
-  const percent = (written: string, density?: string, molarMass?: string, hill?: string): readonly [number, number] => {
-    const strength = readStrength(written, density);
-    if (!strength.ok) throw new Error(strength.fault.message);
-    const result = massPercent(strength.value, molarMass, hill);
-    if (!result.ok) throw new Error(result.fault.message);
-    return [Number(Number(result.value.percent).toPrecision(4)), result.value.assumedDensity ? 1 : 0];
-  };
-  // Source: molarities of commercial acids, reference row SO04: 37.2 % HCl, 1.18 g/mL, 12.1 mol/L (M = 36.458).
-  test('12.1 mol/L hydrochloric acid of 1.18 g/mL is 37.4 % by mass', () => {
-    expect(percent('12.1 mol/L', '1.18 g/mL', '36.458')).toEqual([37.38, 0]);
-  });
-  test('a missing density is assumed and said', () => {
-    expect(percent('2.0 mol/L', undefined, '36.458')).toEqual([7.292, 1]);
-  });
-  test('a missing density of ammonia is that of a strong solution, lighter than water', () => {
-    expect(percent('2.9 mol/L', undefined, '17.031', 'H3N')).toEqual([5.612, 1]);
-  });
-  test('10 % w/v of 1.05 g/mL is 9.524 % by mass', () => {
-    expect(percent('10 % w/v', '1.05 g/mL')).toEqual([9.524, 0]);
-  });
-  test('of a range the upper end counts', () => {
-    expect(percent('60-65 %')).toEqual([65, 0]);
-  });
-  test('a weight is no strength', () => {
-    expect(readStrength('5 g').ok).toBe(false);
-  });
-  test('mol/L without a formula is a fault, not a guess', () => {
-    expect(massPercent({ of: 'amount', molPerLitre: '1' }).ok).toBe(false);
   });
 });
 

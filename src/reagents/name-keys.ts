@@ -1,5 +1,5 @@
 // Names of substances as keys: case, hyphens, spelling and the ways of writing an oxidation state make no difference.
-import { olderElementNamesTable } from '../../tables/compiled/hazards/ghs/older-element-names.js';
+import { olderElementNamesTable } from '../tables/compiled/reagents/older-element-names.js';
 
 const states = 'i|ii|iii|iv|v|vi|vii';
 const roman: Readonly<Record<string, string>> = { 1: 'i', 2: 'ii', 3: 'iii', 4: 'iv', 5: 'v', 6: 'vi', 7: 'vii' };

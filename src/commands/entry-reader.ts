@@ -1,0 +1,119 @@
+// What a command needs of a journal without reading all of it: settings, shelf, single entries and the lots they make.
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Entry } from '../journal/entry.js';
+import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
+import { bad, good, type Outcome } from '../outcome.js';
+import { cupboardOf, type Cupboard } from '../reagents/index.js';
+import type { LotFacts, ReckoningContext } from '../reckoning/contracts.js';
+
+/** A journal of which only what is asked for is read. */
+export interface JournalAtHand {
+  readonly settings: JournalSettings;
+  readonly shelf: ReadonlyMap<string, ShelfReagent>;
+  readonly entry: (number: number) => Outcome<Entry>;
+}
+
+/** Reads only what one entry needs: settings, shelf, its own file and those of the lots it uses, whatever the size of the journal. */
+export async function entryReader(folder: string): Promise<Outcome<JournalAtHand>> {
+  const [{ openFolder }, { readSettings, readShelf }, { readEntry }] = await Promise.all([
+    import('../journal/folder.js'),
+    import('../journal/yaml-file.js'),
+    import('../journal/entry-file.js'),
+  ]);
+  const cure = 'Run masstone proof for every remark.';
+  const opened = openFolder(folder);
+  const file = opened?.read('journal.yaml');
+  const settings = file?.ok ? readSettings('journal.yaml', file.text) : undefined;
+  if (!opened || !settings?.settings)
+    return bad({
+      code: 'no-journal',
+      message: `The journal in ${folder} cannot be read: ${settings?.remarks.find(({ fatal }) => fatal)?.reason ?? 'it has no journal.yaml.'}`,
+      cure: opened ? cure : 'Name the journal’s folder with --journal DIR.',
+    });
+  const shelfFile = opened.find('shelf.yaml').kind === 'file' ? opened.read('shelf.yaml') : undefined;
+  const shelf = shelfFile?.ok
+    ? readShelf('shelf.yaml', shelfFile.text).shelf.reagents
+    : new Map<string, ShelfReagent>();
+  const names = opened.list('entries').names.filter((name) => name.endsWith('.md'));
+  return good({
+    settings: settings.settings,
+    shelf,
+    entry: (number) => {
+      // Files are usually named by their number; the others are only looked at when none of those is it.
+      const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;
+      const own = new RegExp(`^number:[ \\t]*['"]?${number}['"]?[ \\t]*(?:#.*)?\r?$`, 'm');
+      for (const name of [...names.filter(named), ...names.filter((other) => !named(other))]) {
+        const text = opened.read(`entries/${name}`);
+        if (!text.ok || !own.test(text.text.slice(0, 4000))) continue;
+        const { entry, remarks } = readEntry(`entries/${name}`, text.text);
+        if (entry?.number === number) return good(entry);
+        if (!entry)
+          return bad({
+            code: 'no-entry',
+            message: `Entry ${number} cannot be read: ${remarks.find(({ fatal }) => fatal)?.reason ?? ''}`,
+            cure,
+          });
+      }
+      return bad({
+        code: 'no-entry',
+        message: `There is no entry ${number} in ${folder}.`,
+        cure: 'Write the number of an entry of this journal.',
+      });
+    },
+  });
+}
+
+/** The context of a reckoning that reads the entries behind lots when they are asked for. */
+export async function contextOf({ settings, shelf, entry }: JournalAtHand): Promise<ReckoningContext> {
+  const [{ reckonAmounts }, { lotsOf }] = await Promise.all([
+    import('../reckoning/amounts.js'),
+    import('../reckoning/lots.js'),
+  ]);
+  const lots = new Map<string, LotFacts | undefined>();
+  const context: ReckoningContext = {
+    settings,
+    shelf,
+    reading: () => undefined,
+    lot: (name) => {
+      if (lots.has(name)) return lots.get(name);
+      lots.set(name, undefined);
+      const from = entry(Number(name.split('/')[0]));
+      if (from.ok)
+        for (const lot of lotsOf(from.value, reckonAmounts(from.value, context).amounts)) lots.set(lot.lot, lot);
+      return lots.get(name);
+    },
+  };
+  return context;
+}
+
+const lotName = /^\d{1,9}\/\S+$/;
+/** Whether a shelf may have a jar of this id or name; what stands in a formula or a note is no name. */
+const mayName = (shelf: string, name: string): boolean =>
+  new RegExp(
+    `(?:^|name:|[[,-])\\s*["']?${name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}["']?\\s*(?:$|[:,\\]}#])`,
+    'im',
+  ).test(shelf);
+
+const nothingAtHand: Cupboard = cupboardOf(new Map(), () => undefined);
+
+/**
+ * The cupboard of the journal in a folder, for these names; without a journal, names and formulae still do. The shelf is
+ * read only where its text has one of the names, and an entry only where a lot is named: reading takes longer than all
+ * the rest.
+ */
+export async function cupboardAt(folder: string, names: readonly string[]): Promise<Cupboard> {
+  const file = join(folder, 'shelf.yaml');
+  const text = existsSync(file) ? readFileSync(file, 'utf8') : '';
+  const onShelf = names.some((name) => mayName(text, name));
+  const lots = names.some((name) => lotName.test(name));
+  if (!onShelf && !lots) return nothingAtHand;
+  const { readShelf } = await import('../journal/yaml-file.js');
+  const shelf = text === '' ? new Map<string, ShelfReagent>() : readShelf('shelf.yaml', text).shelf.reagents;
+  const { shelf: jarOf } = cupboardOf(shelf, () => undefined);
+  if (!lots && !names.some((name) => jarOf(name)?.lot !== undefined)) return cupboardOf(shelf, () => undefined);
+  const reader = await entryReader(folder);
+  if (!reader.ok) return cupboardOf(shelf, () => undefined);
+  const context = await contextOf(reader.value);
+  return cupboardOf(shelf, context.lot);
+}

@@ -1,0 +1,239 @@
+// How much of a substance was taken: from a mass, a volume, an amount or drops, with the strength of the stuff, to moles.
+import {
+  dividedBy,
+  exact,
+  molarMass,
+  reading,
+  rectangular,
+  times,
+  withUncertainty,
+  type Decimal,
+  type Quantity,
+  type UncertainDecimal,
+} from '../chemistry/index.js';
+import type { Fault } from '../outcome.js';
+import { dropsTable } from '../tables/compiled/reagents/drops.js';
+import type { Doubt, Portion, ResolvedStrength, TakenPortion } from './contracts.js';
+import { resolveStrength } from './strength.js';
+
+interface Drop {
+  readonly low: Decimal;
+  readonly usual: Decimal;
+  readonly high: Decimal;
+  readonly source: string;
+}
+let drop: Drop | undefined;
+/** A drop of unstated size, mL. */
+function usualDrop(): Drop {
+  if (!drop) {
+    const [row] = dropsTable();
+    if (!row) throw new Error('drops.csv has no row');
+    drop = { low: exact(row.low), usual: exact(row.usual), high: exact(row.high), source: row.source_title };
+  }
+  return drop;
+}
+
+const fault = (code: string, message: string, cure: string): Fault => ({ code, message, cure });
+
+interface Measured {
+  readonly mass?: UncertainDecimal;
+  readonly volume?: UncertainDecimal;
+  readonly substance?: UncertainDecimal;
+  readonly doubts: readonly Doubt[];
+}
+
+/** What stands on the balance or in the vessel, in g, mL or mol. */
+function asMeasured(amount: Quantity, { id, stuff = id, name, dropVolume, balance }: Portion): Measured {
+  const read = reading(amount, `reading:${id}`, balance);
+  switch (amount.dimension) {
+    case 'mass':
+      return { mass: read, doubts: [] };
+    case 'volume':
+      return { volume: read, doubts: [] };
+    case 'amount':
+      return { substance: read, doubts: [] };
+    case 'drops': {
+      if (dropVolume) return { volume: times(read, reading(dropVolume, `drop:${stuff}`)), doubts: [] };
+      const { usual, low, high, source } = usualDrop();
+      const widest = [usual.minus(low), high.minus(usual)].reduce((a, b) => (a.gt(b) ? a : b));
+      const facts = { name, drop: usual.toFixed(), low: low.toFixed(), high: high.toFixed(), source };
+      return {
+        volume: times(read, withUncertainty(usual, rectangular(widest), `drop:${stuff}`)),
+        doubts: [{ code: 'drop-volume-assumed', facts }],
+      };
+    }
+    default:
+      return { doubts: [] };
+  }
+}
+
+interface Held {
+  readonly mass?: UncertainDecimal;
+  readonly volume?: UncertainDecimal;
+  readonly substance?: UncertainDecimal;
+  readonly pure?: UncertainDecimal;
+}
+
+/** What a mass or a volume of stuff of this strength holds. */
+function contents({ mass, volume }: Measured, strength: ResolvedStrength): Held {
+  const { density, massFraction, massConcentration, molarConcentration } = strength;
+  const stuffMass = mass ?? (volume && density && times(volume, density));
+  const stuffVolume = volume ?? (mass && density && dividedBy(mass, density));
+  const held = { ...(stuffMass && { mass: stuffMass }), ...(stuffVolume && { volume: stuffVolume }) };
+  const byVolume = strength.stated && strength.basis === 'stated' && strength.stated.dimension !== 'mass-percent';
+  // What is stated by volume is measured by volume; what is stated by mass is weighed.
+  if (byVolume && stuffVolume && strength.stated!.dimension === 'concentration' && molarConcentration)
+    return { ...held, substance: times(stuffVolume, molarConcentration) };
+  if (byVolume && stuffVolume && massConcentration) return { ...held, pure: times(stuffVolume, massConcentration) };
+  if (stuffMass && massFraction) return { ...held, pure: times(stuffMass, massFraction) };
+  if (stuffVolume && massConcentration) return { ...held, pure: times(stuffVolume, massConcentration) };
+  return held;
+}
+
+/** The way back: how much stuff holds so much of the substance. */
+function stuffOf(substance: UncertainDecimal, pure: UncertainDecimal | undefined, strength: ResolvedStrength): Held {
+  const { density, massFraction, massConcentration, molarConcentration } = strength;
+  const byMass = strength.basis !== 'stated' || strength.stated?.dimension === 'mass-percent';
+  const positive = (one: UncertainDecimal | undefined): one is UncertainDecimal => one?.value.gt(0) ?? false;
+  if (byMass && pure && positive(massFraction)) {
+    const mass = dividedBy(pure, massFraction);
+    return { mass, ...(positive(density) && { volume: dividedBy(mass, density) }) };
+  }
+  const volume =
+    (positive(molarConcentration) && dividedBy(substance, molarConcentration)) ||
+    (pure && positive(massConcentration) && dividedBy(pure, massConcentration)) ||
+    undefined;
+  return volume ? { volume, ...(density && { mass: times(volume, density) }) } : {};
+}
+
+/** mol at most in what was measured. */
+function molAtMost(
+  amount: Quantity,
+  portion: Portion,
+  { atMost }: ResolvedStrength,
+  perMole: UncertainDecimal | undefined,
+): Decimal | undefined {
+  const most = amount.high ?? amount.base.plus(amount.tolerance ?? 0);
+  if (amount.dimension === 'amount') return most;
+  const { massFraction, molarConcentration, massConcentration } = atMost;
+  const perGram = massFraction && perMole?.value.gt(0) ? massFraction.div(perMole.value) : undefined;
+  if (amount.dimension === 'mass') {
+    const heavy = atMost.density;
+    const byVolume = molarConcentration && heavy?.gt(0) ? molarConcentration.div(heavy) : undefined;
+    const perMass = perGram ?? byVolume;
+    return perMass && most.times(perMass);
+  }
+  const millilitres = amount.dimension === 'volume' ? most : dropsAtMost(amount, portion);
+  if (!millilitres) return undefined;
+  const perMillilitre =
+    molarConcentration ??
+    (massConcentration && perMole?.value.gt(0) ? massConcentration.div(perMole.value) : undefined) ??
+    (perGram && atMost.density ? perGram.times(atMost.density) : undefined);
+  return perMillilitre && millilitres.times(perMillilitre);
+}
+
+const dropsAtMost = (amount: Quantity, { dropVolume }: Portion): Decimal | undefined =>
+  amount.dimension === 'drops'
+    ? amount.base.times(dropVolume ? (dropVolume.high ?? dropVolume.base) : usualDrop().high)
+    : undefined;
+
+const strengthMissing = (name: string): Fault =>
+  fault(
+    'strength-missing',
+    `${name} is sold at many strengths, and nothing says which this is.`,
+    'Give its strength in %, % w/v or mol/L, or its density.',
+  );
+
+const densityMissing = (name: string, weighed: boolean): Fault =>
+  weighed
+    ? fault(
+        'density-missing',
+        `${name} was weighed, but its strength is by volume.`,
+        'Give the density of the solution.',
+      )
+    : fault(
+        'density-missing',
+        `${name} was measured by volume, and nothing says what it weighs.`,
+        'Give its density, or its strength in mol/L or % w/v.',
+      );
+
+const dropVolumeMissing = (name: string): Fault =>
+  fault(
+    'drop-volume-missing',
+    `Nothing says how large a drop of ${name} is.`,
+    'Give the drop’s volume, e.g. drop-volume: 0.05 mL.',
+  );
+
+/** What would be needed to tell an amount of substance, or to tell it well. */
+function missingFor(portion: Portion, held: Held, strength: ResolvedStrength): readonly Fault[] {
+  const { name, formula, amount, dropVolume } = portion;
+  const unknownFormula = formula
+    ? []
+    : [fault('formula-missing', `Nothing says what ${name} is made of.`, 'Give its formula.')];
+  if (amount?.dimension === 'drops' && !dropVolume) return [dropVolumeMissing(name), ...unknownFormula];
+  const told = held.pure ?? held.substance;
+  if (told || amount?.dimension === 'amount') return unknownFormula;
+  const notGiven = strength.basis === 'not-given';
+  return [notGiven ? strengthMissing(name) : densityMissing(name, amount?.dimension === 'mass'), ...unknownFormula];
+}
+
+/**
+ * Moles, masses and volumes of a portion. n = m·w/M from a mass, n = c·V from a volume; the strength is `resolveStrength`'s.
+ * A drop of unstated size is taken as 0.05 mL, with all the doubt that drops have.
+ * @example takePortion({ id: 'a', name: 'HCl', formula, amount, strength }).substance // mol
+ */
+export function takePortion(portion: Portion): TakenPortion {
+  const { id, stuff = id, name, formula, amount, strength: stated, purity, density, named } = portion;
+  const byVolume = amount?.dimension === 'volume' || amount?.dimension === 'drops';
+  const { dissolved } = portion;
+  const strength = resolveStrength({ stuff, formula, strength: stated, purity, density, named, dissolved, byVolume });
+  const mass = formula && molarMass(formula);
+  const perMole = mass?.ok && mass.value.middle.value.gt(0) ? mass.value.middle : undefined;
+  const unweighable = mass && !mass.ok ? [mass.fault] : [];
+  const none = { id, name, ...(formula && { formula }), strength, doubts: [] as Doubt[] };
+  if (!amount) return { ...none, excess: false, missing: [] };
+  if (amount.dimension === 'excess')
+    return { ...none, excess: true, ...(perMole && { molarMass: perMole }), missing: unweighable };
+  const measured = asMeasured(amount, portion);
+  let held: Held;
+  if (measured.substance) {
+    const pure = perMole && times(measured.substance, perMole);
+    held = { substance: measured.substance, ...(pure && { pure }), ...stuffOf(measured.substance, pure, strength) };
+  } else held = contents(measured, strength);
+  const substance = held.substance ?? (held.pure && perMole && dividedBy(held.pure, perMole));
+  const pure = held.pure ?? (held.substance && perMole && times(held.substance, perMole));
+  const most = molAtMost(amount, portion, strength, perMole);
+  return {
+    ...none,
+    excess: false,
+    ...(substance && { substance }),
+    ...(pure && { pure }),
+    ...(held.mass && { mass: held.mass }),
+    ...(held.volume && { volume: held.volume }),
+    ...(perMole && { molarMass: perMole }),
+    ...(most && { molAtMost: most }),
+    missing: [...unweighable, ...missingFor(portion, held, strength)],
+    doubts: measured.doubts,
+  };
+}
+
+/**
+ * How much stuff holds a given amount of the substance: the way back from moles to grams and millilitres.
+ * @example stuffFor(exact('0.05'), { id: 'acid', name: 'HCl', formula, strength }) // volume 25 mL at 2 mol/L
+ */
+export function stuffFor(
+  substance: Decimal,
+  portion: Omit<Portion, 'amount'>,
+): Pick<TakenPortion, 'mass' | 'volume' | 'pure' | 'missing'> {
+  const amount: Quantity = {
+    written: `${substance} mol`,
+    dimension: 'amount',
+    value: substance,
+    unit: 'mol',
+    base: substance,
+    baseUnit: 'mol',
+    resolution: exact('1e-30'),
+  };
+  const { mass, volume, pure, missing } = takePortion({ ...portion, amount });
+  return { mass, volume, pure, missing };
+}

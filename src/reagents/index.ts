@@ -1,0 +1,31 @@
+// The reagents room's public face: what a maker wrote → one resolved reagent, read by every other room.
+export {
+  constituents,
+  dryComposition,
+  gramsPerMole,
+  readable,
+  type Cation,
+  type Constituents,
+} from './constituents.js';
+export type * from './contracts.js';
+export { stuffFor, takePortion } from './amount.js';
+export { cupboardOf } from './cupboard.js';
+export { dilute, termsOf, type Dilution, type DilutionAsked } from './dilution.js';
+export { densityRuleOf, densityTables, undilutedDensity } from './densities.js';
+export { identify, isFormula, type Identified, type IdentityGiven } from './identity.js';
+export { isColourIndexName, materialNamed, type Material } from './names.js';
+export type { UseFacts } from './origin.js';
+export {
+  resolveJar,
+  resolveNamed,
+  resolveReagent,
+  resolveText,
+  resolveUse,
+  unreadReagent,
+  type Measuring,
+} from './resolve.js';
+export { strengthNamed, strengthOfWord } from './sold-as.js';
+export { resolveStrength, type StrengthGiven } from './strength.js';
+export { readReagentText } from './text.js';
+export { isWater, isWaterWritten } from './water.js';
+export { assumptionsOf, doubtSentence, strengthAssumptionsOf } from './words.js';

@@ -1,0 +1,99 @@
+// Substances that are published under a name, a formula and a CAS number: the one table of those, which hazards read too.
+import { knownSubstancesTable } from '../tables/compiled/reagents/known-substances.js';
+import { nameKey, plainNameKey, statelessKey } from './name-keys.js';
+
+/** A substance by its names. */
+export interface KnownSubstance {
+  readonly name: string;
+  /** Every name, the first one and its parts between semicolons included. */
+  readonly names: readonly string[];
+  readonly synonyms: readonly string[];
+  /** As the source writes it; empty where it has none. */
+  readonly formula: string;
+  readonly cas: string;
+  /** CAS numbers of its hydrates. */
+  readonly hydrateCas: readonly string[];
+  /** It stands for all compounds of an element. */
+  readonly group: boolean;
+}
+
+export const casPattern = /\b\d{2,7}-\d{2}-\d\b/;
+const groupMark = /^group entry: /;
+
+let substances: readonly KnownSubstance[] | undefined;
+/** Every known substance, in the order of the table. */
+export function knownSubstances(): readonly KnownSubstance[] {
+  substances ??= knownSubstancesTable().map(({ name, synonyms: written, formula, cas }): KnownSubstance => {
+    const synonyms = written
+      .filter((synonym) => !casPattern.test(synonym))
+      .map((synonym) => synonym.replace(groupMark, ''));
+    return {
+      name,
+      names: [name, ...name.split(';').map((part) => part.trim()), ...synonyms],
+      synonyms,
+      formula,
+      cas,
+      hydrateCas: written.flatMap((synonym) => casPattern.exec(synonym)?.[0] ?? []),
+      group: written.some((synonym) => groupMark.test(synonym)),
+    };
+  });
+  return substances;
+}
+
+type Lookup = ReadonlyMap<string, readonly KnownSubstance[]>;
+interface Index {
+  readonly byName: Lookup;
+  readonly byPlainName: Lookup;
+  readonly byStatelessName: Lookup;
+  readonly byCas: Lookup;
+}
+
+function groupBy(keysOf: (substance: KnownSubstance) => readonly string[]): Lookup {
+  const grouped = new Map<string, KnownSubstance[]>();
+  for (const substance of knownSubstances())
+    for (const key of new Set(keysOf(substance)))
+      if (key !== '') grouped.set(key, [...(grouped.get(key) ?? []), substance]);
+  return grouped;
+}
+
+let built: Index | undefined;
+const index = (): Index =>
+  (built ??= {
+    byName: groupBy(({ names }) => names.map(nameKey)),
+    byPlainName: groupBy(({ names }) => names.map(plainNameKey)),
+    byStatelessName: groupBy(({ names }) => names.map(statelessKey)),
+    byCas: groupBy(({ cas, hydrateCas }) => [cas, ...hydrateCas]),
+  });
+
+const hasOxidationState = (key: string): boolean => /\((?:i|ii|iii|iv|v|vi|vii)(?:,[iv]+)*\)/.test(key);
+const tellsOxidationState = ({ names }: KnownSubstance): boolean =>
+  names.some((name) => hasOxidationState(nameKey(name)));
+
+/** Substances that a name may mean, and whether an oxidation state was left out or added to find them. */
+export interface NameMatch {
+  readonly substances: readonly KnownSubstance[];
+  readonly exactly: boolean;
+}
+
+/**
+ * What a name means among the known substances: by the name as it is, without words of water and form, or without its
+ * oxidation state. A name that states one never finds a substance of another.
+ * @example substancesNamed('Copper(II) sulphate').substances[0]?.formula // 'CuSO4.5H2O'
+ */
+export function substancesNamed(name: string): NameMatch {
+  const { byName, byPlainName, byStatelessName } = index();
+  const plain = plainNameKey(name);
+  const found = byName.get(nameKey(name)) ?? byName.get(plain) ?? byPlainName.get(plain);
+  if (found) return { substances: found, exactly: true };
+  const stateless = byStatelessName.get(statelessKey(name)) ?? [];
+  const fitting = hasOxidationState(plain) ? stateless.filter((one) => !tellsOxidationState(one)) : stateless;
+  return { substances: fitting, exactly: false };
+}
+
+/** Substances of a CAS number, its hydrates' included. @example substancesOfCas('7664-93-9')[0]?.formula // 'H2SO4' */
+export const substancesOfCas = (cas: string): readonly KnownSubstance[] =>
+  index().byCas.get(casPattern.exec(cas)?.[0] ?? '') ?? [];
+
+/** Formula of the first of them that has one. */
+export const formulaOf = (found: readonly KnownSubstance[]): string | undefined =>
+  found.find(({ formula, group }) => formula !== '' && !group)?.formula;

@@ -1,0 +1,162 @@
+// What a reagent refers to: a jar of the shelf, a lot that was made here, or nothing but its own words.
+import { parseQuantity, type Quantity } from '../chemistry/index.js';
+import type {
+  AmountWritten,
+  Cupboard,
+  LotProduct,
+  ReagentFacts,
+  ReagentWritten,
+  ResolvedOrigin,
+  ShelfFacts,
+  SupplierSheet,
+} from './contracts.js';
+
+/** One use of a reagent in an entry, as text: a jar of the shelf, a description, or a lot. */
+export interface UseFacts {
+  /** An id on the shelf, or a description. */
+  readonly reagent?: string | ReagentFacts;
+  readonly lot?: string;
+  readonly amount?: string;
+  readonly strength?: string;
+  readonly purity?: string;
+  readonly density?: string;
+  readonly 'drop-volume'?: string;
+}
+
+const read = new Map<string, Quantity | undefined>();
+const mostKept = 4000;
+
+/** A quantity, or nothing where the text is none: the journal has said so at its place. The same ones stand in many entries. */
+function quantity(text: string | undefined): Quantity | undefined {
+  if (text === undefined) return undefined;
+  if (!read.has(text)) {
+    const outcome = parseQuantity(text);
+    if (read.size >= mostKept) read.clear();
+    read.set(text, outcome.ok ? outcome.value : undefined);
+  }
+  return read.get(text);
+}
+
+function amountOf(text: string | undefined): AmountWritten | undefined {
+  if (text === undefined) return undefined;
+  const known = quantity(text);
+  if (!known) return { kind: 'unknown', words: text };
+  return known.dimension === 'excess' ? { kind: 'excess' } : { kind: 'measured', quantity: known };
+}
+
+function sheetOf({ sds, strength }: ShelfFacts, used: string | undefined): SupplierSheet | undefined {
+  if (!sds) return undefined;
+  const { 'signal-word': signalWord, ...rest } = sds;
+  const other = used !== undefined && used !== strength;
+  return {
+    ...rest,
+    ...(signalWord && { signalWord }),
+    ...(other && { isForStrength: strength ?? 'the undiluted substance' }),
+  };
+}
+
+/** Where a reagent comes from, beside its words. */
+export interface Traced {
+  readonly written: ReagentWritten;
+  readonly origin?: ResolvedOrigin;
+}
+
+const originOf = (lot: string | undefined, product: LotProduct | undefined): { readonly origin?: ResolvedOrigin } =>
+  lot === undefined ? {} : { origin: { lot, known: product !== undefined, carries: product?.carries ?? [] } };
+
+interface Facts {
+  readonly jar?: ShelfFacts;
+  readonly described?: ReagentFacts;
+  readonly product?: LotProduct;
+  readonly lot?: string;
+  /** How the use refers to it. */
+  readonly reference: string;
+}
+
+/** Names, the first of which it goes by. */
+function namesOf({ jar, described, product, reference, lot }: Facts): readonly string[] {
+  const direct = lot !== undefined && jar?.lot === lot && reference === lot;
+  const own = direct ? [product?.name, jar.name] : [jar?.name ?? described?.name, product?.name];
+  const called = (jar ?? described)?.['also-called'] ?? [];
+  const names = [...own, ...called].filter((name): name is string => name !== undefined);
+  return names.length > 0 ? [...new Set(names)] : [lot === undefined ? reference : `lot ${lot}`];
+}
+
+/** What is said of its kind: the jar's words go before the lot's, and the use's own before both. */
+function factsOf(facts: Facts, use: Omit<UseFacts, 'reagent' | 'lot'>): ReagentWritten {
+  const { jar, described, product, reference, lot } = facts;
+  const stuff: ReagentFacts | undefined = jar ?? described;
+  const [name = reference, ...alsoCalled] = namesOf(facts);
+  const formula = stuff?.formula ?? product?.formula;
+  const restated = use.strength !== undefined && use.strength !== stuff?.strength;
+  // The density on the label is that of the label's strength.
+  const density = quantity(use.density ?? (restated ? undefined : stuff?.density));
+  const amount = amountOf(use.amount);
+  const strength = quantity(use.strength ?? stuff?.strength);
+  const purity = quantity(use.purity ?? stuff?.purity);
+  const dropVolume = quantity(use['drop-volume'] ?? jar?.['drop-volume']);
+  const sheet = jar && sheetOf(jar, use.strength);
+  return {
+    written: reference,
+    name,
+    ...(alsoCalled.length > 0 && { alsoCalled }),
+    ...(formula !== undefined && { formula }),
+    ...(stuff?.cas !== undefined && { cas: stuff.cas }),
+    ...(amount && { amount }),
+    ...(strength && { strength }),
+    ...(purity && { purity }),
+    ...(density && { density }),
+    ...(dropVolume && { dropVolume }),
+    ...(lot !== undefined && { lot }),
+    ...(sheet && { sheet }),
+    ...(jar?.price !== undefined && { price: jar.price }),
+  };
+}
+
+/**
+ * A use of an entry with all that the shelf and earlier lots say of it. A jar that holds a lot is what that lot is:
+ * its formula, where the jar has none of its own, and what it carries.
+ * @example traceUse({ reagent: 'my-white', amount: '1 g' }, cupboard).written.formula // 'PbCO3', from lot 1/A
+ */
+export function traceUse(use: UseFacts, cupboard: Cupboard): Traced {
+  const reference = use.lot ?? (typeof use.reagent === 'string' ? use.reagent : (use.reagent?.name ?? 'unnamed'));
+  const described = typeof use.reagent === 'object' ? use.reagent : undefined;
+  const jar = typeof use.reagent === 'string' ? cupboard.shelf(use.reagent) : jarOf(use.lot, cupboard);
+  const lot = use.lot ?? jar?.lot;
+  const product = lot === undefined ? undefined : cupboard.lot(lot);
+  return { written: factsOf({ jar, described, product, lot, reference }, use), ...originOf(lot, product) };
+}
+
+const jarOf = (lot: string | undefined, cupboard: Cupboard): ShelfFacts | undefined =>
+  lot === undefined ? undefined : cupboard.jarOf?.(lot);
+
+/** A jar of the shelf as it stands there. */
+export function traceJar(jar: ShelfFacts, cupboard?: Cupboard): Traced {
+  const product = jar.lot === undefined ? undefined : cupboard?.lot(jar.lot);
+  return {
+    written: factsOf({ jar, product, lot: jar.lot, reference: jar.name }, {}),
+    ...originOf(jar.lot, product),
+  };
+}
+
+/** A lot named in a line at the bench: `9/A 1.20 g`. */
+const lotName = /^\d{1,9}\/\S+$/;
+
+/**
+ * A line with all that the shelf and earlier lots say of what it names; its own words go first.
+ * @example traceText(read('spirit 5 mL'), cupboard).written.strength // that of the jar `spirit`
+ */
+export function traceText(written: ReagentWritten, cupboard: Cupboard): Traced {
+  const product = lotName.test(written.name) ? cupboard.lot(written.name) : undefined;
+  const jar = product ? jarOf(written.name, cupboard) : cupboard.shelf(written.name);
+  if (!jar && !product) return { written };
+  const lot = product ? written.name : jar?.lot;
+  const found = product ?? (lot === undefined ? undefined : cupboard.lot(lot));
+  const use = {
+    ...(written.strength && { strength: written.strength.written }),
+    ...(written.density && { density: written.density.written }),
+  };
+  const facts = factsOf({ jar, product: found, lot, reference: written.name }, use);
+  const { name, alsoCalled, ...own } = written;
+  return { written: { ...facts, ...own, name: facts.name }, ...originOf(lot, found) };
+}

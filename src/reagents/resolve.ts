@@ -1,0 +1,232 @@
+// What a maker wrote → one resolved reagent: substance, strength, amount, origin. Every room reads this and nothing else.
+import { exact, parseFormula, type Decimal, type Formula, type Quantity } from '../chemistry/index.js';
+import { good, type Outcome } from '../outcome.js';
+import { takePortion } from './amount.js';
+import type {
+  AmountKind,
+  AmountWritten,
+  Cupboard,
+  Doubt,
+  NamedStrength,
+  Portion,
+  ReagentWritten,
+  ResolvedReagent,
+  ShelfFacts,
+} from './contracts.js';
+import { identify, type Identified } from './identity.js';
+import { traceJar, traceText, traceUse, type Traced, type UseFacts } from './origin.js';
+import { strengthOfWord } from './sold-as.js';
+import { celsiusOf, saysDissolved, saysUndiluted } from './state.js';
+import { readReagentText } from './text.js';
+
+/** How a reading is kept apart from others, and what the balance can do. */
+export interface Measuring {
+  /** Default: the reagent's name. */
+  readonly id?: string;
+  /** Name of the stuff, shared by all its uses. Default: the reagent's name. */
+  readonly stuff?: string;
+  /** Half-width of a reading of the balance, g. */
+  readonly balance?: Decimal;
+}
+
+const emptyCupboard: Cupboard = { shelf: () => undefined, lot: () => undefined };
+
+/** Words in a name that say it is dissolved. */
+const calledSolution = /\bsolution\b|\baqueous\b|\((?:aq)\)$/i;
+
+/** What a word of state says of the strength; a product's own strength goes before a word that does not fit it. */
+function strengthToldBy(what: Identified | undefined, state: readonly string[]): NamedStrength | undefined {
+  if (!what) return undefined;
+  const { substance, named } = what;
+  if (saysUndiluted(state)) return undilutedOf(substance.formula);
+  for (const word of state) {
+    const told = strengthOfWord(word, substance.formula);
+    if (told && (!named || (told.low.gte(named.low) && told.high.lte(named.high)))) return told;
+  }
+  return named;
+}
+
+const undilutedOf = (formula: string): NamedStrength => ({
+  name: 'undiluted',
+  formula,
+  low: exact(100),
+  usual: exact(100),
+  high: exact(100),
+  source: 'as stated',
+});
+
+/** Percent of NH3 above which a solution cannot go, so that a higher figure counts NH4OH. Source: 0.88 ammonia in sold-as.csv. */
+const mostAmmonia = exact('35.6');
+const shareOfAmmonia = exact('17.031').div('35.046');
+
+interface Counted {
+  readonly formula?: Formula;
+  readonly strength?: Quantity;
+  readonly doubts: readonly Doubt[];
+}
+
+let ammonia: Formula | undefined;
+function ammoniaFormula(): Formula | undefined {
+  if (!ammonia) {
+    const read = parseFormula('NH3');
+    if (read.ok) ammonia = read.value;
+  }
+  return ammonia;
+}
+
+/** A solution written NH4OH is labelled by its NH3: 28 % NH3 is the same bottle as 57 % NH4OH. */
+function countedAs(what: Identified | undefined, { strength, density, amount }: ReagentWritten): Counted {
+  const formula = what?.substance.parsed;
+  const dissolved =
+    strength !== undefined ||
+    density !== undefined ||
+    (amount?.kind === 'measured' && ['volume', 'drops'].includes(amount.quantity.dimension));
+  if (what?.substance.constituents.dry !== 'H5NO' || !dissolved)
+    return { ...(formula && { formula }), ...(strength && { strength }), doubts: [] };
+  const ofHydroxide = strength?.dimension === 'mass-percent' && strength.base.gt(mostAmmonia);
+  const counted = ofHydroxide ? { ...strength, base: strength.base.times(shareOfAmmonia) } : strength;
+  const facts = { written: what.substance.formula, ...(strength && { strength: strength.written }) };
+  return {
+    formula: ammoniaFormula(),
+    ...(counted && { strength: counted }),
+    doubts: [{ code: 'counted-as-ammonia', facts }],
+  };
+}
+
+/** A rough measure as a quantity with its ends. */
+const roughQuantity = (amount: Extract<AmountWritten, { kind: 'rough' }>): Quantity => ({
+  written: amount.words,
+  dimension: amount.unit === 'g' ? 'mass' : 'volume',
+  value: amount.usual,
+  unit: amount.unit,
+  base: amount.usual,
+  baseUnit: amount.unit,
+  resolution: exact(1),
+  low: amount.low,
+  high: amount.high,
+  tolerance: amount.high.minus(amount.low).div(2),
+});
+
+const excess: Quantity = {
+  written: 'excess',
+  dimension: 'excess',
+  value: exact(1),
+  unit: '',
+  base: exact(1),
+  baseUnit: '',
+  resolution: exact(1),
+};
+
+function quantityOf(amount: AmountWritten | undefined): Quantity | undefined {
+  switch (amount?.kind) {
+    case 'measured':
+      return amount.quantity;
+    case 'excess':
+      return excess;
+    case 'rough':
+      return roughQuantity(amount);
+    default:
+      return undefined;
+  }
+}
+
+const kindOf = (amount: AmountWritten | undefined): AmountKind => amount?.kind ?? 'not-said';
+
+function identityDoubts(
+  { written, name, unused = [] }: ReagentWritten,
+  what: Identified | undefined,
+): readonly Doubt[] {
+  const doubts: Doubt[] = [];
+  if (unused.length > 0) doubts.push({ code: 'words-not-used', facts: { written, words: unused.join(', ') } });
+  if (!what) return doubts;
+  const { formula, takenAs, roughly, note, alternatives } = what.substance;
+  const facts = { name, formula, ...(note && { note }) };
+  if (takenAs !== 'formula' && takenAs !== 'name-is-formula') doubts.push({ code: 'taken-as', facts });
+  if (roughly) doubts.push({ code: 'only-roughly-this', facts });
+  if (alternatives.length > 1)
+    doubts.push({
+      code: 'sold-as-several',
+      facts: { name, as: alternatives.map(({ name: as, usual }) => `${as} ${usual.toFixed()} %`).join(', ') },
+    });
+  return doubts;
+}
+
+/** Resolves what was traced. */
+function resolve({ written, origin }: Traced, { id, stuff, balance }: Measuring): ResolvedReagent {
+  const { name, alsoCalled, formula, cas, state = [] } = written;
+  const what = identify({ name, alsoCalled, formula, cas, state });
+  const counted = countedAs(what, written);
+  const told = strengthToldBy(what, state);
+  const dissolved = calledSolution.test(name) || saysDissolved(state);
+  const portion: Portion = {
+    id: id ?? name,
+    stuff: stuff ?? name,
+    name,
+    // What is only roughly a formula is not reckoned with it, where something is to come out of the sum.
+    ...(counted.formula && { formula: counted.formula }),
+    ...(quantityOf(written.amount) && { amount: quantityOf(written.amount) }),
+    ...(counted.strength && { strength: counted.strength }),
+    ...(written.purity && { purity: written.purity }),
+    ...(written.density && { density: written.density }),
+    ...(written.dropVolume && { dropVolume: written.dropVolume }),
+    ...(told && { named: told }),
+    ...(dissolved && { dissolved }),
+    ...(balance && { balance }),
+  };
+  const taken = takePortion(portion);
+  const celsius = celsiusOf(state);
+  return {
+    written,
+    name,
+    ...(what && { substance: what.substance }),
+    strength: taken.strength,
+    amount: kindOf(written.amount),
+    portion,
+    taken,
+    state,
+    ...(celsius !== undefined && { celsius }),
+    ...(written.sheet && { sheet: written.sheet }),
+    ...(written.price !== undefined && { price: written.price }),
+    ...(origin && { origin }),
+    unused: written.unused ?? [],
+    doubts: [...identityDoubts(written, what), ...counted.doubts, ...taken.strength.doubts, ...taken.doubts],
+  };
+}
+
+/**
+ * A reagent that is already read, with what the cupboard says of it.
+ * @example resolveReagent({ written: 'vinegar', name: 'vinegar' }).strength.massFraction // 0.05
+ */
+export const resolveReagent = (
+  written: ReagentWritten,
+  cupboard: Cupboard = emptyCupboard,
+  measuring: Measuring = {},
+): ResolvedReagent => resolve(traceText(written, cupboard), measuring);
+
+/**
+ * A line as it is said at the bench, resolved. Errors: those of `readReagentText`.
+ * @example resolveText('HCl 10 mL 1.18 g/mL') // 36.2 % by its density, 0.117 mol
+ */
+export function resolveText(
+  line: string,
+  cupboard: Cupboard = emptyCupboard,
+  measuring: Measuring = {},
+): Outcome<ResolvedReagent> {
+  const written = readReagentText(line);
+  return written.ok ? good(resolveReagent(written.value, cupboard, measuring)) : written;
+}
+
+/** A use of an entry: a jar of the shelf, a description or a lot, resolved. */
+export const resolveUse = (use: UseFacts, cupboard: Cupboard, measuring: Measuring = {}): ResolvedReagent =>
+  resolve(traceUse(use, cupboard), measuring);
+
+/** A jar of the shelf as it stands there, without an amount. */
+export const resolveJar = (jar: ShelfFacts, cupboard?: Cupboard): ResolvedReagent =>
+  resolve(traceJar(jar, cupboard), {});
+
+/** A line that cannot be read, as something of which nothing is known. */
+export const unreadReagent = (line: string): ResolvedReagent => resolve({ written: { written: line, name: line } }, {});
+
+/** Something of which only name and formula are known: a product, a by-product. */
+export const resolveNamed = (name: string, formula?: string): ResolvedReagent =>
+  resolve({ written: { written: name, name, ...(formula !== undefined && { formula }) } }, {});

@@ -1,0 +1,390 @@
+// A reagent in one line, as it is said at the bench: `CuSO4·5H2O 5.00 g`, `acetic acid (glacial) 3 mL`, `25 mL of 2.0 M HCl`,
+// `potassium nitrite [KNO2] 3 g`. Every word is a name, a quantity or a word of state; what is none of these is said.
+import { parseFormula, parseQuantity, type Quantity } from '../chemistry/index.js';
+import { bad, good, type Fault, type Outcome } from '../outcome.js';
+import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js';
+import type { ReagentWritten } from './contracts.js';
+import { isFormula } from './identity.js';
+import { isColourIndexName } from './names.js';
+import { isStateWord, isWordOfLabel } from './state.js';
+
+type Field = 'amount' | 'strength' | 'purity' | 'density' | 'dropVolume';
+type Quantities = { [field in Field]?: Quantity };
+
+const markers: Readonly<Record<string, Field>> = {
+  mass: 'amount',
+  amount: 'amount',
+  volume: 'amount',
+  concentration: 'strength',
+  purity: 'purity',
+  pure: 'purity',
+  density: 'density',
+  d: 'density',
+  ρ: 'density',
+  strength: 'strength',
+  drop: 'dropVolume',
+  'drop-volume': 'dropVolume',
+};
+const fieldOf: Readonly<Partial<Record<Quantity['dimension'], Field>>> = {
+  mass: 'amount',
+  volume: 'amount',
+  amount: 'amount',
+  drops: 'amount',
+  excess: 'amount',
+  density: 'density',
+  concentration: 'strength',
+  'mass-percent': 'strength',
+  'mass-volume-percent': 'strength',
+  'volume-percent': 'strength',
+  'oxygen-volumes': 'strength',
+  'degrees-baume': 'strength',
+  'degrees-twaddell': 'strength',
+};
+const numberStart = /^\(?[≥>≤<~≈]?=?[+\-−]?(?:\d|\.\d)/;
+const bareNumber = /^[~≈]?[+\-−]?\d[\d.,'’]*(?:[eE][+\-−]?\d+)?$/;
+/** A number that goes on in the next word: `1 250`. */
+const thousands = /^\d{3}(?:[.,]\d+)?$/;
+/** Words between a quantity and what it is of. */
+const joining = /^(?:of|at|@)$/i;
+const longest = 400;
+
+/** g/mL; below this nothing that is poured at room temperature lies. Source: isopentane 0.620 g/mL at 20 °C, CRC Handbook, from memory. */
+const lightestLiquid = 0.6;
+
+interface Word {
+  readonly text: string;
+  readonly at: number;
+}
+const joined = (words: readonly Word[]): string => words.map(({ text }) => text).join(' ');
+const markerOf = (word: string): Field | undefined => {
+  const name = word.replace(/[:=]$/, '').toLowerCase();
+  return Object.hasOwn(markers, name) ? markers[name] : undefined;
+};
+
+const noReagent = bad({
+  code: 'no-reagent',
+  column: 1,
+  message: 'The line holds no name or formula.',
+  expected: 'a formula or a name',
+  cure: 'Write e.g. CuSO4·5H2O 5.00 g.',
+});
+
+/** What stands in brackets beside a name, and the line without it. */
+interface Bracketed {
+  readonly text: string;
+  readonly formula?: string;
+  readonly state: readonly string[];
+}
+
+/** `potassium nitrite [KNO2] 3 g`: a formula in square brackets after a name. */
+function takeFormula(text: string): { readonly text: string; readonly formula?: string } {
+  const bracket = /\s\[(.+)\](?=\s|$)/.exec(text);
+  if (!bracket || isFormula(text.slice(0, bracket.index + bracket[0].length).trim())) return { text };
+  const inner = bracket[1]!.trim();
+  const before = text.slice(0, bracket.index);
+  const after = text.slice(bracket.index + bracket[0].length);
+  if (isFormula(inner)) return { formula: inner, text: `${before} ${after}`.trim() };
+  // What follows the formula in its brackets, a strength perhaps, is read with the rest.
+  const [, formula = '', rest = ''] = /^(\S+)(.*)$/.exec(inner) ?? [];
+  return { formula, text: `${before} ${after}${rest}`.trim() };
+}
+
+const leadingStrength = /^[≥>~]?\s*[\d.]+(?:\s*[-–]\s*[\d.]+)?\s*(?:%(?:\s*w\/[vw])?|mol\/L|M\b)/i;
+
+/** One piece between commas inside round brackets: a quantity goes back into the line, the rest are words of state. */
+function pieceOf(piece: string): { readonly kept: string; readonly words: readonly string[] } {
+  const words = piece.trim();
+  if (words === '') return { kept: '', words: [] };
+  const [first = '', ...others] = words.split(/\s+/);
+  const named = markerOf(first);
+  if (named && others.length > 0 && parseQuantity(others.join(' ')).ok) return { kept: words, words: [] };
+  const whole = parseQuantity(words.replace(/^(?:density|d|ρ)\s*[=:]?\s*/, ''));
+  if (whole.ok && fieldOf[whole.value.dimension]) return { kept: words.replace(/^d\s*=\s*/, 'd '), words: [] };
+  const start = leadingStrength.exec(words)?.[0] ?? '';
+  const rest = words.slice(start.length).toLowerCase().split(/\s+/).filter(Boolean);
+  return { kept: start, words: rest };
+}
+
+/** `(37 %, 1.19 g/mL)`, `(dilute, warm)`, `(5 mL)`: quantities go back into the line. */
+function takeBrackets(text: string): { readonly text: string; readonly state: readonly string[] } {
+  const state: string[] = [];
+  const bare = text.replace(/\s\(([^()]*)\)(?=[\s,;]|$)/g, (bracket, inner: string) => {
+    if (/^[ivx]+(?:,\s*[ivx]+)*$/i.test(inner.trim())) return bracket.trimStart();
+    if (/±|\+\/-/.test(inner)) return bracket;
+    const pieces = inner.split(/[,;]/).map(pieceOf);
+    state.push(...pieces.flatMap(({ words }) => words));
+    const kept = pieces.map((piece) => piece.kept).filter(Boolean);
+    // Brackets are blanked out rather than cut, so that places in the line stay what they were.
+    return ` ${kept.join(' ')} `.padEnd(bracket.length);
+  });
+  return { text: bare, state };
+}
+
+function withoutBrackets(written: string): Bracketed {
+  const { text, formula } = takeFormula(written);
+  const rest = takeBrackets(text);
+  return { text: rest.text, state: rest.state, ...(formula !== undefined && { formula }) };
+}
+
+/** Words with their places; commas between them, the = of `HCl=25 mL` and dashes before a number count as spaces. */
+function wordsOf(written: string): Word[] {
+  const plain = written
+    .replace(/(?<=[^\s=])=(?=[^\s=])/g, ' ')
+    .replace(/[,;:](?=\s|$)/g, ' ')
+    .replace(/(?<!(?:^|\s)[\d.]+\s)(?<=\S\s)[-–—](?=\s+\d)/g, ' ');
+  return [...plain.matchAll(/\S+/g)].map((match) => ({ text: match[0], at: match.index }));
+}
+
+/** Puts quantities that stand before the name behind it. */
+function nameFirst(words: readonly Word[]): readonly Word[] {
+  let from = 0;
+  for (;;) {
+    let to = Math.min(words.length, from + 4);
+    while (to > from && !parseQuantity(joined(words.slice(from, to))).ok) to -= 1;
+    if (to === from) break;
+    from = to;
+    if (from < words.length - 1 && joining.test(words[from]!.text)) from += 1;
+  }
+  const whole = joined(words);
+  return from === 0 || from === words.length || isFormula(whole)
+    ? words
+    : [...words.slice(from), ...words.slice(0, from).filter(({ text }) => !joining.test(text))];
+}
+
+const isExcess = (word: Word | undefined): boolean => word !== undefined && /^excess$/i.test(word.text);
+
+/** The word is a marker before a number (`purity 95 %`), `excess`, or a bound. */
+function announcesQuantity(words: readonly Word[], at: number): boolean {
+  const word = words[at]!.text;
+  const next = words[at + 1]?.text;
+  if (isExcess(words[at]) || (/^in$/i.test(word) && isExcess(words[at + 1]))) return true;
+  // `20 volume 10 mL`: after a number, `volume` is its unit.
+  if (markerOf(word) && !(at > 0 && bareNumber.test(words[at - 1]!.text)))
+    return next !== undefined && (numberStart.test(next) || /^[≥>≤<]/.test(next));
+  return (
+    /^(?:[≥>~≈]|>=|(?:ca|circa|about|approx|approximately)\.?)$/i.test(word) &&
+    next !== undefined &&
+    numberStart.test(next)
+  );
+}
+
+/** The word goes on with the quantity before it: after ±, a dash, a slash, a times sign, or as the next three digits. */
+function continues(words: readonly Word[], at: number): boolean {
+  const before = words[at - 1]?.text ?? '';
+  return (
+    /(?:±|\+\/?-|=|[≥>~≈·•*×/]|^[-–x]|^to|^per|^u|^(?:ca|circa|about|approx|approximately)\.?)$/i.test(before) ||
+    (thousands.test(words[at]!.text) && /^\d{1,3}$/.test(before))
+  );
+}
+
+/** Among quantities every number begins one, unless it continues the one before. */
+const startsQuantity = (words: readonly Word[], at: number): boolean =>
+  announcesQuantity(words, at) ||
+  joining.test(words[at]!.text) ||
+  (numberStart.test(words[at]!.text) && !continues(words, at));
+
+/** After a name, a number begins a quantity unless it belongs to a formula: `CuSO4 · 5 H2O`, `Al2(SO4)3 x 18H2O`. */
+function endsName(words: readonly Word[], at: number): boolean {
+  if (announcesQuantity(words, at)) return true;
+  const word = words[at]!.text;
+  if (!numberStart.test(word) || /[·•*]$/.test(words[at - 1]?.text ?? '')) return false;
+  if (at === 0) return parseQuantity(joined(words.slice(0, 2))).ok || parseQuantity(word).ok;
+  const next = words[at + 1]?.text;
+  const formula = (last: number): boolean => parseFormula(joined(words.slice(0, last))).ok;
+  if (formula(at + 1) || (next !== undefined && formula(at + 2) && !parseQuantity(`${word} ${next}`).ok)) return false;
+  if (parseQuantity(word).ok || (next !== undefined && parseQuantity(`${word} ${next}`).ok)) return true;
+  // No quantity, but meant as one, so that what is wrong with it is said.
+  if (bareNumber.test(word)) return next === undefined || thousands.test(next) || !bareNumber.test(next);
+  return /^\(\d/.test(word) || /^[~≈]?[+\-−]?\d[\d.,'’]*(?:±.*|[a-zA-Zµμ%°]{1,5}(?:\/\w+)?)$/.test(word);
+}
+
+/** What is wrong with a second quantity of a kind, or with a share of more than all. */
+function clash(found: Quantities, field: Field, quantity: Quantity, at: number): Fault | undefined {
+  const before = found[field];
+  if (before)
+    return {
+      code: 'twice',
+      column: at + 1,
+      message: `The ${field === 'dropVolume' ? 'volume of a drop' : field} is given twice: ${before.written} and ${quantity.written}.`,
+      expected: 'one of each kind',
+      cure: 'Keep one of the two.',
+    };
+  if (quantity.dimension === 'mass-percent' && quantity.base.gt(100))
+    return {
+      code: 'over-hundred',
+      column: at + 1,
+      message: `${quantity.written} is more than all of it.`,
+      expected: 'at most 100 %',
+      cure: 'Correct the number.',
+    };
+  return undefined;
+}
+
+interface ReadQuantity {
+  readonly field: Field;
+  readonly quantity: Quantity;
+  /** Words after it that it does not take: `5 g dust`. */
+  readonly rest: readonly string[];
+}
+
+/** One quantity from the words at hand; words behind it that make it unreadable are handed back. */
+function readQuantity(text: string, marker: Field | undefined): Outcome<ReadQuantity> {
+  const rest: string[] = [];
+  let fault: Fault | undefined;
+  for (let shorter = text; ; ) {
+    const quantity = parseQuantity(shorter);
+    if (quantity.ok) {
+      const field = marker ?? fieldOf[quantity.value.dimension];
+      if (field) return good({ field, quantity: quantity.value, rest });
+      return bad({
+        code: 'quantity',
+        message: `A ${quantity.value.dimension} says nothing about how much of a reagent there is.`,
+        expected: 'a mass, a volume, an amount, a strength, a purity or a density',
+        cure: `Take ${text} away.`,
+      });
+    }
+    fault ??= quantity.fault;
+    const cut = /^(.+?)[\s,]+([A-Za-z][A-Za-z-]*)$/.exec(shorter);
+    if (!cut || rest.length >= 4 || bareNumber.test(cut[1]!.trim())) return bad(fault);
+    shorter = cut[1]!;
+    rest.unshift(cut[2]!.toLowerCase());
+  }
+}
+
+interface ReadQuantities {
+  readonly found: Quantities;
+  readonly rest: readonly string[];
+}
+
+/** Every quantity from a word on. */
+function readQuantities(words: readonly Word[], begin: number, line: string): Outcome<ReadQuantities> {
+  const found: Quantities = {};
+  const rest: string[] = [];
+  let at = begin;
+  while (at < words.length) {
+    if (joining.test(words[at]!.text) || (/^in$/i.test(words[at]!.text) && isExcess(words[at + 1]))) {
+      at += 1;
+      continue;
+    }
+    const marker = at + 1 < words.length ? markerOf(words[at]!.text) : undefined;
+    const start = marker ? at + 1 : at;
+    let end = start + 1;
+    if (!isExcess(words[start])) while (end < words.length && !startsQuantity(words, end)) end += 1;
+    const from = words[start]!.at;
+    const text = line.slice(from, words[end - 1]!.at + words[end - 1]!.text.length).replace(/[,;]$/, '');
+    const read = readQuantity(text, marker);
+    if (!read.ok) return bad({ ...read.fault, column: from + (read.fault.column ?? 1) });
+    const { field, quantity } = read.value;
+    const wrong = clash(found, field, quantity, from);
+    if (wrong) return bad(wrong);
+    found[field] = quantity;
+    rest.push(...read.value.rest);
+    at = end;
+  }
+  return good({ found, rest });
+}
+
+/** Grams in a litre say what is dissolved, unless it is a density that a liquid can have. */
+function densityOrStrength(found: Quantities, written: string): Quantities {
+  const { density, strength, purity, ...others } = found;
+  if (!density || strength || purity || density.base.gte(lightestLiquid) || /\b(?:density|d|ρ)\b/.test(written))
+    return found;
+  return { ...others, strength: density };
+}
+
+let waterOf: ReadonlyMap<string, string> | undefined;
+/** `pentahydrate` is 5 H2O. */
+function waterCalled(word: string): string | undefined {
+  waterOf ??= new Map(hydrateWordsTable().map((row) => [row.word, row.water]));
+  return waterOf.get(word.toLowerCase());
+}
+
+interface Named {
+  readonly name: string;
+  readonly formula?: string;
+}
+
+/** A formula with words of a label behind it: `CuSO4 pentahydrate`, `Na2CO3 anhydrous`. */
+function labelledFormula(name: string): Named | undefined {
+  const [first, ...rest] = name.split(' ');
+  if (rest.length === 0) return undefined;
+  const water = rest.length === 1 ? waterCalled(rest[0]!) : undefined;
+  const dry = first!.replace(/[,;]$/, '');
+  if (water !== undefined) {
+    const hydrate = `${dry}·${water}H2O`;
+    return isFormula(hydrate) ? { name, formula: hydrate } : undefined;
+  }
+  return rest.every(isWordOfLabel) && isFormula(dry) ? { name, formula: dry } : undefined;
+}
+
+/** A name with its formula behind it: `acetic acid CH3COOH`; `vitamin C`, `rhodamine B` and `pigment PB27` end in none. */
+function namedFormula(name: string): Named | undefined {
+  const [, words = '', last = ''] = /^(.+)\s+(\S+)$/.exec(name) ?? [];
+  if (words === '' || !/[A-Z]/.test(last) || last.length < 2 || /^[IVX]+$/.test(last)) return undefined;
+  if (isColourIndexName(last)) return { name: last };
+  return isFormula(last) && !isFormula(words) ? { name: words, formula: last } : undefined;
+}
+
+/** What the words before the quantities name. */
+function readName(name: string): Named {
+  if (parseFormula(name).ok) {
+    // A name of the Colour Index can be read as a formula and is none.
+    return isColourIndexName(name) ? { name } : { name, formula: name };
+  }
+  return labelledFormula(name) ?? namedFormula(name) ?? { name };
+}
+
+/** Words of state before and behind a name: `dilute acetic acid`, `HCl warm`. */
+function takeState(name: string): { readonly name: string; readonly state: readonly string[] } {
+  const words = name.split(' ');
+  const state: string[] = [];
+  while (words.length > 1 && isStateWord(words[0]!)) state.push(words.shift()!.toLowerCase());
+  while (words.length > 1 && isStateWord(words.at(-1)!)) state.push(words.pop()!.toLowerCase());
+  return { name: words.join(' ').replace(/[,;]$/, ''), state };
+}
+
+/**
+ * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,
+ * `density 1.05 g/mL` and `drop 0.05 mL` name what could be taken for something else. Quantities may also come first:
+ * `25.0 mL of 2.0 M HCl`. A formula may stand in square brackets after the name or as its last word; strength and words of
+ * state may stand in round brackets. Words that are none of these are in `unused`.
+ * Errors: `no-reagent` where nothing but quantities is there, `twice` where a kind is given twice, `quantity` where one says
+ * nothing about an amount, `over-hundred` for more than all, and those of `parseQuantity`.
+ * @example readReagentText('HCl 25 mL 2.0 mol/L')
+ */
+export function readReagentText(written: string): Outcome<ReagentWritten> {
+  if (written.length > longest)
+    return bad({
+      code: 'too-long',
+      column: longest + 1,
+      message: 'That is too long for one reagent.',
+      expected: 'a name or formula and its quantities',
+      cure: 'Write one reagent at a time.',
+    });
+  const line = withoutBrackets(written);
+  const words = nameFirst(wordsOf(line.text));
+  let begin = 0;
+  while (begin < words.length && !endsName(words, begin)) begin += 1;
+  const leading = joined(words.slice(0, begin));
+  if (leading === '') return noReagent;
+  const quantities = readQuantities(words, begin, line.text);
+  if (!quantities.ok) return quantities;
+  const { name: called, state } = takeState(leading);
+  const { name, formula } = readName(called);
+  if (name === '') return noReagent;
+  const told = [...line.state, ...quantities.value.rest, ...state];
+  const { amount, ...others } = densityOrStrength(quantities.value.found, written);
+  const unused = told.filter((word) => !isWordOfLabel(word));
+  const own = line.formula ?? formula;
+  return good({
+    written,
+    name,
+    ...(own !== undefined && { formula: own }),
+    ...(amount && {
+      amount: amount.dimension === 'excess' ? { kind: 'excess' } : { kind: 'measured', quantity: amount },
+    }),
+    ...others,
+    ...(told.length > 0 && { state: told }),
+    ...(unused.length > 0 && { unused }),
+  });
+}
