@@ -94,15 +94,13 @@ function contents({ mass, volume }: Measured, strength: ResolvedStrength): Held 
 function stuffOf(substance: UncertainDecimal, pure: UncertainDecimal | undefined, strength: ResolvedStrength): Held {
   const { density, massFraction, massConcentration, molarConcentration } = strength;
   const byMass = strength.basis !== 'stated' || strength.stated?.dimension === 'mass-percent';
-  const positive = (one: UncertainDecimal | undefined): one is UncertainDecimal => one?.value.gt(0) ?? false;
-  if (byMass && pure && positive(massFraction)) {
-    const mass = dividedBy(pure, massFraction);
-    return { mass, ...(positive(density) && { volume: dividedBy(mass, density) }) };
+  const mass = byMass && pure && massFraction ? dividedBy(pure, massFraction) : undefined;
+  if (mass) {
+    const ofMass = density && dividedBy(mass, density);
+    return { mass, ...(ofMass && { volume: ofMass }) };
   }
-  const volume =
-    (positive(molarConcentration) && dividedBy(substance, molarConcentration)) ||
-    (pure && positive(massConcentration) && dividedBy(pure, massConcentration)) ||
-    undefined;
+  const ofMoles = molarConcentration && dividedBy(substance, molarConcentration);
+  const volume = ofMoles ?? (pure && massConcentration && dividedBy(pure, massConcentration));
   return volume ? { volume, ...(density && { mass: times(volume, density) }) } : {};
 }
 
