@@ -1,0 +1,14 @@
+// Settings of the tests that mutants are run against: those of one room, in one process, with one seed, without a browser.
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const folders = (process.env.MUTATED_TESTS ?? '').split(',').filter((folder) => folder !== '');
+
+export default defineConfig({
+  root: fileURLToPath(new URL('..', import.meta.url)),
+  test: {
+    include: folders.map((folder) => `tests/${folder}/**/*.test.{ts,tsx}`),
+    setupFiles: [fileURLToPath(new URL('./one-seed.ts', import.meta.url))],
+    testTimeout: 30_000,
+  },
+});

@@ -1,0 +1,121 @@
+// `npm run mutate [room, file or folder …]`: changes the code in one place at a time, runs the tests that reach the place,
+// and prints how many of the changes they noticed. What was run before and has not changed is not run again.
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { Stryker } from '@stryker-mutator/core';
+import { parse } from 'csv-parse/sync';
+import { type Asked, askedFor, testsOfRoom } from './rooms.js';
+import { type Equivalent, type FileScore, outlived, percent, type Report, scores } from './score.js';
+
+type LogLevel = NonNullable<ConstructorParameters<typeof Stryker>[0]['logLevel']>;
+
+const folder = '.cache/mutation';
+
+const usage = `npm run mutate -- [room, file or folder …]
+
+  no word           every room: ${Object.keys(testsOfRoom).join(', ')}
+  --again           forget what was run before
+  --static          also what runs once when a file is loaded (each such change runs all tests of the room: slow)
+  --processes N     how many at a time (1)
+  --scores          run nothing; print the scores of the last runs
+`;
+
+const { values: options, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    again: { type: 'boolean', default: false },
+    static: { type: 'boolean', default: false },
+    processes: { type: 'string', default: '1' },
+    scores: { type: 'boolean', default: false },
+    help: { type: 'boolean', default: false },
+  },
+});
+
+const reportOf = (room: string): string => join(folder, `${room}.json`);
+
+async function mutate({ room, patterns }: Asked): Promise<void> {
+  process.env.MUTATED_TESTS = testsOfRoom[room]!.join(',');
+  await new Stryker({
+    testRunner: 'vitest',
+    plugins: ['@stryker-mutator/vitest-runner'],
+    vitest: { configFile: '.config/mutation.ts', related: false },
+    mutate: [...patterns, '!**/*.schema.ts', '!**/*.d.ts'],
+    coverageAnalysis: 'perTest',
+    ignoreStatic: !options.static,
+    concurrency: Number(options.processes),
+    incremental: true,
+    incrementalFile: reportOf(room),
+    force: options.again,
+    // Its reader of tsconfig.json wants an older compiler; the tests need none.
+    tsconfigFile: '.config/none.json',
+    disableTypeChecks: false,
+    tempDirName: join(folder, 'copies'),
+    ignorePatterns: ['/dist', '/site', '/.pictures', '/.cache'],
+    reporters: ['progress-append-only'],
+    allowConsoleColors: false,
+    logLevel: 'warn' as LogLevel,
+  }).runMutationTest();
+}
+
+function readEquivalents(): Equivalent[] {
+  return parse(readFileSync('tests/mutation/equivalent.csv'), { columns: true, bom: true }) as Equivalent[];
+}
+
+const row = (name: string, score: { killed: number; total: number; equivalent: number }): string =>
+  [
+    name.padEnd(52),
+    `${score.killed}/${score.total}`.padStart(11),
+    `${percent(score)} %`.padStart(9),
+    score.equivalent > 0 ? `   ${score.equivalent} equivalent` : '',
+  ].join('');
+
+function sum(files: readonly FileScore[]): { killed: number; total: number; equivalent: number } {
+  const of = (key: 'killed' | 'total' | 'equivalent') => files.reduce((total, file) => total + file[key], 0);
+  return { killed: of('killed'), total: of('total'), equivalent: of('equivalent') };
+}
+
+function survivorsOf(file: FileScore): string[] {
+  return file.survivors.map(
+    ({ place, line, change, covered }) =>
+      `${file.file}:${place}  ${covered ? 'survives' : 'no test comes here'}\n    ${line}\n    ${change}`,
+  );
+}
+
+function print({ room, patterns }: Asked): void {
+  if (!existsSync(reportOf(room))) {
+    process.stdout.write(`${room}: not run yet\n`);
+    return;
+  }
+  const report = JSON.parse(readFileSync(reportOf(room), 'utf8')) as Report;
+  const equivalents = readEquivalents();
+  const files = scores(report, equivalents).filter(({ file }) => existsSync(file));
+  const asked = files.filter(({ file }) =>
+    patterns.some(
+      (pattern) => file === pattern || (pattern.endsWith('/**/*.ts') && file.startsWith(pattern.slice(0, -7))),
+    ),
+  );
+  const lines = [
+    ...asked.flatMap(survivorsOf),
+    ...outlived(report, equivalents).map(
+      ({ file, line, change }) => `${file}: equivalent.csv lists what does not survive: ${line}: ${change}`,
+    ),
+    ...files.map((file) => row(file.file, file)),
+    row(`${room}: killed of all mutants of the files above`, sum(files)),
+  ];
+  process.stdout.write(`\n${lines.join('\n')}\n`);
+}
+
+const { asked, unknown } = askedFor(positionals);
+if (options.help || unknown.length > 0) {
+  process.stderr.write(
+    unknown.length > 0 ? `Neither a room nor a path in one: ${unknown.join(', ')}\n\n${usage}` : usage,
+  );
+  process.exitCode = options.help ? 0 : 2;
+} else {
+  mkdirSync(folder, { recursive: true });
+  for (const one of asked) {
+    if (!options.scores) await mutate(one);
+    print(one);
+  }
+}
