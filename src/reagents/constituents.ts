@@ -67,7 +67,7 @@ function aminoIn(nodes: readonly FormulaNode[]): boolean {
 export function constituents(written: string): Outcome<Constituents> {
   const before = known.get(written);
   if (before) return before;
-  const outcome = read(readable(written));
+  const outcome = read(readable(written), parseFormula(written));
   if (known.size < 5000) known.set(written, outcome);
   return outcome;
 }
@@ -97,7 +97,8 @@ export function dryComposition(written: string): string {
   return found;
 }
 
-function read(text: string): Outcome<Constituents> {
+/** What the rules look at is read from a text without alternatives; masses are those of the formula as it is written. */
+function read(text: string, asWritten: Outcome<Formula>): Outcome<Constituents> {
   const parsed = parseFormula(text);
   if (!parsed.ok) return parsed;
   const { closed: formula, dry: dryFormula, onlyWater } = dried(parsed.value);
@@ -126,7 +127,7 @@ function read(text: string): Outcome<Constituents> {
     }
   }
   return good({
-    formula: parsed.value,
+    formula: asWritten.ok ? asWritten.value : parsed.value,
     atoms,
     dry: hillFormula(dryFormula),
     parts,
