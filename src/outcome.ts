@@ -1,10 +1,13 @@
 // The result of something that a maker's words can make fail: a value, or a fault that says what is wrong.
 // Faults a maker can cause are returned, never thrown; the journal room turns them into remarks with a place.
 
-/** What is wrong with a piece of text, in words a maker can act on. */
-export interface Fault {
+/**
+ * What is wrong with a piece of text, in words a maker can act on.
+ * A room whose faults become remarks says which codes they can have; each is then a rule of the proof.
+ */
+export interface Fault<Code extends string = string> {
   /** A short stable name of the kind of fault, kebab-case: `unknown-element`. */
-  readonly code: string;
+  readonly code: Code;
   /** One sentence: what was found. */
   readonly message: string;
   /** 1-based line within the text that was read, where it has several. */
@@ -19,7 +22,9 @@ export interface Fault {
   readonly correction?: string;
 }
 
-export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: Fault };
+export type Outcome<T, Code extends string = string> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly fault: Fault<Code> };
 
-export const good = <T>(value: T): Outcome<T> => ({ ok: true, value });
-export const bad = (fault: Fault): Outcome<never> => ({ ok: false, fault });
+export const good = <T>(value: T): Outcome<T, never> => ({ ok: true, value });
+export const bad = <const Code extends string>(fault: Fault<Code>): Outcome<never, Code> => ({ ok: false, fault });

@@ -1,9 +1,14 @@
 // How much of a substance was taken, as a reaction asks for it; and what a reading of a balance or a vessel is worth.
 import type { Fault } from '../outcome.js';
 import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
-import type { Formula } from './formula/index.js';
+import type { Formula, MolarMassFault } from './formula/index.js';
 import { rectangular, withUncertainty, withoutUncertainty, type UncertainDecimal } from './uncertainty.js';
 import type { Quantity } from './quantity/index.js';
+
+/** What keeps an amount from being reckoned, or from being reckoned well; each code is a rule of the proof. */
+export type MissingFault =
+  | MolarMassFault
+  | Fault<'density-missing' | 'drop-volume-missing' | 'formula-missing' | 'strength-missing'>;
 
 /** What a portion of a reagent comes to; what cannot be told is absent, and `missing` says what would be needed. */
 export interface Taken {
@@ -21,7 +26,7 @@ export interface Taken {
   /** Volume of the stuff as taken, mL. */
   readonly volume?: UncertainDecimal;
   readonly molarMass?: UncertainDecimal;
-  readonly missing: readonly Fault[];
+  readonly missing: readonly MissingFault[];
 }
 
 /** A quantity in its base unit with the uncertainty of its reading: given as such, `± …`, a range, or half of the last digit. */

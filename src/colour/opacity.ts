@@ -1,5 +1,5 @@
 // Contrast ratio of one film over black and over white, and what a maker calls it.
-import { bad, good, type Outcome } from '../outcome.js';
+import { bad, good, type Outcome } from './faults.js';
 import { opacityWordsTable } from '../tables/compiled/colour/opacity-words.js';
 
 export type OpacityWord = 'opaque' | 'semi-opaque' | 'semi-transparent' | 'transparent';

@@ -1,6 +1,7 @@
 // The colour of one sample, from whatever was read of it: spectra, Lab, XYZ or an sRGB estimate. What a reading does
 // not allow (Lab under another lamp without a spectrum) is not computed.
-import { bad, good, type Outcome } from '../outcome.js';
+import type { Outcome as AnyOutcome } from '../outcome.js';
+import { bad, good, type Outcome } from './faults.js';
 import { adapt, directions, inconstancy, inWords, type Inconstancy, type Transform } from './adaptation.js';
 import { deltaE00, deltaE76, lchDifference, type LchDifference } from './difference.js';
 import { familyOf, type Family } from './families.js';
@@ -219,7 +220,7 @@ export const colourFromXyz = (xyzs: readonly Triple[], illuminant: Illuminant, o
   );
 
 /** Colour of a sample from an sRGB reading, `#rrggbb`: a rough estimate. */
-export function colourFromSrgb(text: string): Outcome<SampleColour> {
+export function colourFromSrgb(text: string): AnyOutcome<SampleColour> {
   const xyz = xyzFromSrgb(text);
   return xyz.ok ? good(colourFromLab([labFromXyz(xyz.value, whiteOf('D65', 2))], 'D65', 2, 'srgb-estimate')) : xyz;
 }

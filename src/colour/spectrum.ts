@@ -1,5 +1,5 @@
 // A reflectance spectrum: what it may be, its mean, and its values at the wavelengths of the CIE tables.
-import { bad, good, type Fault, type Outcome } from '../outcome.js';
+import { bad, good, type Fault, type Outcome } from './faults.js';
 
 /** Reflectance factors (0 … 1; a little over 1 is possible) at rising wavelengths in nanometres. */
 export interface Spectrum {

@@ -1,5 +1,5 @@
 // Standard tests of a pigment besides its colour: each with its unit, range and standard (standard-tests.csv).
-import { bad, good, type Fault, type Outcome } from '../outcome.js';
+import { bad, good, type Fault, type Outcome } from './faults.js';
 import { standardTestsTable, type StandardTestsRow } from '../tables/compiled/colour/standard-tests.js';
 
 /** One result of a standard test, ready for readers and machines. */
@@ -119,17 +119,13 @@ function printed({ test }: StandardTestsRow, { number, unit, after }: Result): s
 /**
  * Reads one result as written in an entry.
  * @param given a number, a grade, or text with a unit: `38 g/100 g`, `0.1 %, on 45 µm`, `0.4 %, hot`
+ * @param test a row of the table, which is a key of the format; another is a programmer's error
  * @returns the result, or a fault: not a number, unit missing or wrong, impossible value
  * @example readStandardTest('oil-absorption', '38 g/100 g').value.text // '38 g/100 g'
  */
 export function readStandardTest(test: string, given: number | string): Outcome<StandardTest> {
   const row = rowOf(test);
-  if (!row)
-    return bad({
-      code: 'unknown-test',
-      message: `${quoted(test)} is no test that is known here.`,
-      expected: standardTests().join(', '),
-    });
+  if (!row) throw new RangeError(`there is no standard test ${test}`);
   const shared = {
     test,
     name: row.name,

@@ -10,8 +10,8 @@ import {
   type Decimal,
   type Quantity,
   type UncertainDecimal,
+  type MissingFault,
 } from '../chemistry/index.js';
-import type { Fault } from '../outcome.js';
 import { dropsTable } from '../tables/compiled/reagents/drops.js';
 import type { Doubt, Portion, ResolvedStrength, TakenPortion } from './contracts.js';
 import { resolveStrength } from './strength.js';
@@ -33,7 +33,11 @@ function usualDrop(): Drop {
   return drop;
 }
 
-const fault = (code: string, message: string, cure: string): Fault => ({ code, message, cure });
+const fault = <Code extends MissingFault['code']>(code: Code, message: string, cure: string) => ({
+  code,
+  message,
+  cure,
+});
 
 interface Measured {
   readonly mass?: UncertainDecimal;
@@ -135,14 +139,14 @@ const dropsAtMost = (amount: Quantity, { dropVolume }: Portion): Decimal | undef
     ? amount.base.times(dropVolume ? (dropVolume.high ?? dropVolume.base) : usualDrop().high)
     : undefined;
 
-const strengthMissing = (name: string): Fault =>
+const strengthMissing = (name: string): MissingFault =>
   fault(
     'strength-missing',
     `${name} is sold at many strengths, and nothing says which this is.`,
     'Give its strength in %, % w/v or mol/L, or its density.',
   );
 
-const densityMissing = (name: string, weighed: boolean): Fault =>
+const densityMissing = (name: string, weighed: boolean): MissingFault =>
   weighed
     ? fault(
         'density-missing',
@@ -155,7 +159,7 @@ const densityMissing = (name: string, weighed: boolean): Fault =>
         'Give its density, or its strength in mol/L or % w/v.',
       );
 
-const dropVolumeMissing = (name: string): Fault =>
+const dropVolumeMissing = (name: string): MissingFault =>
   fault(
     'drop-volume-missing',
     `Nothing says how large a drop of ${name} is.`,
@@ -163,7 +167,7 @@ const dropVolumeMissing = (name: string): Fault =>
   );
 
 /** What would be needed to tell an amount of substance, or to tell it well. */
-function missingFor(portion: Portion, held: Held, strength: ResolvedStrength): readonly Fault[] {
+function missingFor(portion: Portion, held: Held, strength: ResolvedStrength): readonly MissingFault[] {
   const { name, formula, amount, dropVolume } = portion;
   const unknownFormula = formula
     ? []

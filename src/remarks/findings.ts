@@ -1,6 +1,6 @@
 // What was found, as plain data: the rule, the place or the way to it, the facts. Worded last, in one place.
 import type { Fault } from '../outcome.js';
-import { faultRules, rules, type FactsOf, type FaultRuleId, type RuleId } from './registry.js';
+import { rules, type FactsOf, type FaultRuleId, type RuleId } from './registry.js';
 import { remark, type Place, type Remark, type Severity } from './remark.js';
 import type { CommonFacts, FaultFacts, Rule } from './rule.js';
 
@@ -43,12 +43,6 @@ export function worded({ rule: id, facts: told }: Pick<Finding, 'rule' | 'facts'
   };
 }
 
-/** A fault without a rule is a programmer's error: each reader's faults are to be listed among the rules. */
-function faultRuleOf(code: string): FaultRuleId {
-  if (!Object.hasOwn(faultRules, code)) throw new RangeError(`there is no rule for the fault ${code}`);
-  return code as FaultRuleId;
-}
-
 /** Gathers findings, each once. */
 export class Findings {
   private readonly gathered = new Map<string, Finding>();
@@ -65,9 +59,13 @@ export class Findings {
   }
 
   /** A fault of a room that reads texts, whose code is the rule. */
-  addFault(fault: Fault, where: Where, more: Omit<FaultFacts, 'message' | 'cure'> & CommonFacts = {}): void {
+  addFault(
+    fault: Fault<FaultRuleId>,
+    where: Where,
+    more: Omit<FaultFacts, 'message' | 'cure'> & CommonFacts = {},
+  ): void {
     const { code, message, cure, expected } = fault;
-    this.add(faultRuleOf(code), where, { message, cure, ...(expected && { expected: [expected] }), ...more });
+    this.add(code, where, { message, cure, ...(expected && { expected: [expected] }), ...more });
   }
 }
 

@@ -34,9 +34,11 @@ describe('standard tests', () => {
     ['lightfastness-blue-wool', 6.2, 'impossible-test-result'],
     ['lightfastness-astm', 'II', 'category II [II -]'],
     ['acid-spot', 'dissolved', 'dissolved [dissolved -]'],
-    ['taste', 'sweet', 'unknown-test'],
   ])('%s %s: %s', (test, given, expected) => {
     expect(read(test, given)).toBe(expected);
+  });
+  it('a test that the format has not is a programmer’s error', () => {
+    expect(() => readStandardTest('taste', 'sweet')).toThrow(RangeError);
   });
   it('what an entry may write of them is what is read: words may follow a comma', () => {
     for (const [test, given] of [

@@ -2,7 +2,7 @@
 import type { Fault } from '../../outcome.js';
 import { elementName } from '../atomic-weights.js';
 import { zero, type Decimal } from '../exact.js';
-import { composition, type Formula } from '../formula/index.js';
+import { composition, type Formula, type FormulaDoubt } from '../formula/index.js';
 
 export interface Term {
   /** The formula as written, without coefficient and state. */
@@ -16,11 +16,14 @@ export interface Term {
   readonly column: number;
 }
 
+/** What can be doubted in an equation: its formulae, and a number written close to one. */
+export type EquationDoubt = FormulaDoubt | Fault<'glued-coefficient'>;
+
 export interface Equation {
   readonly written: string;
   readonly reactants: readonly Term[];
   readonly products: readonly Term[];
-  readonly doubts: readonly Fault[];
+  readonly doubts: readonly EquationDoubt[];
 }
 
 /** The two sides of an equation. */

@@ -1,7 +1,7 @@
 // From text to an equation: markup off, one arrow found, each side split into substances.
-import { bad, good, type Fault, type Outcome } from '../../outcome.js';
+import { bad, good, type Outcome } from '../../outcome.js';
 import { isListedIon, withoutMarkup } from '../formula/index.js';
-import { imbalances, type Equation, type Term } from './model.js';
+import { imbalances, type Equation, type EquationDoubt, type Term } from './model.js';
 import { readTerm, splitAtPlus, type GluedNumber, type Stretch } from './term.js';
 
 const longest = 4000;
@@ -113,7 +113,7 @@ function read(written: string, glued: GluedNumber): Outcome<ReadEquation> {
   });
 }
 
-const gluedCoefficient: Fault = {
+const gluedCoefficient: EquationDoubt = {
   code: 'glued-coefficient',
   message:
     'A number written close to a hydrate or adduct is read as a coefficient, because only so the equation balances.',

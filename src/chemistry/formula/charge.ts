@@ -1,16 +1,16 @@
 // The charge at the end of an ion's formula: told from its count by how it is set, or by the table of ions.
-import type { Fault } from '../../outcome.js';
 import { ionsTable } from '../../tables/compiled/chemistry/ions.js';
 import { elements } from '../atomic-weights.js';
 import { isDigit, isSubscript, superscripts } from './characters.js';
 import { refuse } from './misread.js';
+import type { FormulaDoubt } from './model.js';
 
 /** A formula without its charge. */
 export interface Uncharged {
   readonly body: string;
   readonly charge: number;
   /** The charge could be read in another way. */
-  readonly doubt?: Fault;
+  readonly doubt?: FormulaDoubt;
 }
 
 let listedCharges: ReadonlyMap<string, ReadonlySet<number>> | undefined;

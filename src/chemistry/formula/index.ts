@@ -10,6 +10,7 @@ export {
   type Composition,
   type Count,
   type Formula,
+  type FormulaDoubt,
   type FormulaNode,
   type FormulaPart,
   type Group,
@@ -21,6 +22,7 @@ export {
   molarMassBounds,
   type MolarMass,
   type MolarMassBounds,
+  type MolarMassFault,
 } from './molar-mass.js';
 export { endForms, openProportions, withCounts, withoutUnbounded } from './open.js';
 export { oxideEquivalents, type OxideShare } from './oxides.js';

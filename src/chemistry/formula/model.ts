@@ -36,6 +36,10 @@ export interface FormulaPart {
   readonly nodes: readonly FormulaNode[];
 }
 
+/** Codes of what can be doubted in a formula; each is a rule of the proof. */
+export type FormulaDoubtCode = 'charge' | 'dash' | 'full-stop' | 'open-proportion' | 'unknown-count';
+export type FormulaDoubt = Fault<FormulaDoubtCode>;
+
 export interface Formula {
   /** As it was written. */
   readonly written: string;
@@ -44,7 +48,7 @@ export interface Formula {
   readonly charge: number;
   readonly state?: State;
   /** Things that could be read another way, with the reading that was taken, and what the formula leaves open. */
-  readonly doubts: readonly Fault[];
+  readonly doubts: readonly FormulaDoubt[];
 }
 export type State = 's' | 'l' | 'g' | 'aq';
 

@@ -34,7 +34,11 @@ export interface MolarMassChoice {
 }
 type Weights = 'abridged' | 'standard';
 
-const weighed = new WeakMap<Formula, Outcome<MolarMass>>();
+/** Codes of what keeps a molar mass from being told; each is a rule of the proof. */
+export type MolarMassFaultCode = 'no-standard-weight' | 'unknown-count' | 'zero-count';
+export type MolarMassFault = Fault<MolarMassFaultCode>;
+
+const weighed = new WeakMap<Formula, Outcome<MolarMass, MolarMassFaultCode>>();
 
 /**
  * Molar mass in g/mol with its standard uncertainty: M = Σ n·Ar; n atoms of one element are fully correlated,
@@ -45,7 +49,7 @@ const weighed = new WeakMap<Formula, Outcome<MolarMass>>();
  * Source: Prohaska et al., Pure Appl. Chem. 94 (2022) 573.
  * @example molarMass(f) // value.low 249.677 for CuSO4·5H2O
  */
-export function molarMass(formula: Formula, choice: MolarMassChoice = {}): Outcome<MolarMass> {
+export function molarMass(formula: Formula, choice: MolarMassChoice = {}): Outcome<MolarMass, MolarMassFaultCode> {
   if (choice.given || choice.weights === 'standard') return weigh(formula, choice);
   let mass = weighed.get(formula);
   if (!mass) weighed.set(formula, (mass = weigh(formula, choice)));
@@ -55,7 +59,10 @@ export function molarMass(formula: Formula, choice: MolarMassChoice = {}): Outco
 const weightOf = (element: Element, weights: Weights): Decimal | undefined =>
   weights === 'abridged' ? element.weight : element.standardWeight;
 
-function weigh(formula: Formula, { given, weights = 'abridged' }: MolarMassChoice): Outcome<MolarMass> {
+function weigh(
+  formula: Formula,
+  { given, weights = 'abridged' }: MolarMassChoice,
+): Outcome<MolarMass, MolarMassFaultCode> {
   if (isElectron(formula)) return good(certainMass(zero));
   const filled = given ? withCounts(formula, given) : formula;
   const fault = unweighable(filled, weights) ?? unboundedLetter(filled, weights);
@@ -79,7 +86,7 @@ const certainMass = (value: Decimal): MolarMass => ({
   ranged: false,
 });
 
-const weighsNothing = (formula: Formula): Fault => ({
+const weighsNothing = (formula: Formula): MolarMassFault => ({
   code: 'zero-count',
   column: 1,
   message: `${formula.written} would weigh nothing.`,
@@ -88,7 +95,7 @@ const weighsNothing = (formula: Formula): Fault => ({
 });
 
 /** An element without standard weight, or one of which there is less than nothing. */
-function unweighable(formula: Formula, weights: Weights): Fault | undefined {
+function unweighable(formula: Formula, weights: Weights): MolarMassFault | undefined {
   for (const [symbol, count] of composition(formula)) {
     const element = elements().get(symbol)!;
     if (!weightOf(element, weights))
@@ -112,7 +119,7 @@ function unweighable(formula: Formula, weights: Weights): Fault | undefined {
 }
 
 /** Asks for the letters that nothing bounds; says the mass in their terms. */
-function unboundedLetter(formula: Formula, weights: Weights): Fault | undefined {
+function unboundedLetter(formula: Formula, weights: Weights): MolarMassFault | undefined {
   const letters = [...letterRanges(formula)].filter(([, { high }]) => high === undefined).map(([letter]) => letter);
   if (letters.length === 0) return undefined;
   let fixed = zero;

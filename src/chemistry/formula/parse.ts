@@ -5,7 +5,7 @@ import { readCharge } from './charge.js';
 import { dashBeforeWater, dotBeforeWater, readStops } from './dots.js';
 import { withoutMarkup } from './markup.js';
 import { Misread } from './misread.js';
-import type { Formula, State } from './model.js';
+import type { Formula, FormulaDoubt, State } from './model.js';
 import { openProportions, boundedLetters } from './open.js';
 import { Reader } from './reader.js';
 
@@ -58,7 +58,7 @@ function readFormula(source: string, trimmed: string): Formula {
   return { ...formula, doubts };
 }
 
-const dashDoubt = (at: number, trimmed: string): Fault => ({
+const dashDoubt = (at: number, trimmed: string): FormulaDoubt => ({
   code: 'dash',
   column: at + 1,
   message: `The dash before the water in '${trimmed}' is read as the dot of a hydrate; it could also be that of a range.`,
@@ -66,7 +66,7 @@ const dashDoubt = (at: number, trimmed: string): Fault => ({
   cure: 'Write · (or *) for the dot of a hydrate.',
 });
 
-const stopDoubt = (at: number, trimmed: string): Fault => ({
+const stopDoubt = (at: number, trimmed: string): FormulaDoubt => ({
   code: 'full-stop',
   column: at + 1,
   message: `The full stop in '${trimmed}' is read as the dot of an adduct; it could also be a decimal point.`,
@@ -75,9 +75,9 @@ const stopDoubt = (at: number, trimmed: string): Fault => ({
 });
 
 /** What is left open, where a range can still be told: of what nothing bounds, the molar mass asks. */
-const openDoubts = (formula: Formula, text: string): readonly Fault[] => [
+const openDoubts = (formula: Formula, text: string): readonly FormulaDoubt[] => [
   ...openProportions(formula.parts).map(
-    (shared): Fault => ({
+    (shared): FormulaDoubt => ({
       code: 'open-proportion',
       column: Math.max(0, text.indexOf(',')) + 1,
       message: `${shared} leaves open how much there is of each; what depends on it is given as a range.`,
@@ -86,7 +86,7 @@ const openDoubts = (formula: Formula, text: string): readonly Fault[] => [
     }),
   ),
   ...boundedLetters(formula).map(
-    (letter): Fault => ({
+    (letter): FormulaDoubt => ({
       code: 'unknown-count',
       column: Math.max(0, text.indexOf(letter)) + 1,
       message: `${formula.written} leaves ${letter} open; what depends on it is given as a range.`,
@@ -123,7 +123,7 @@ export function parseFormula(written: string): Outcome<Formula> {
       cure: 'Shorten the formula.',
     });
   const { trimmed, text, place } = sourceOf(written);
-  const placed = (fault: Fault): Fault =>
+  const placed = <Code extends string>(fault: Fault<Code>): Fault<Code> =>
     fault.column === undefined ? fault : { ...fault, column: place(fault.column) };
   try {
     const formula = readFormula(text, trimmed);

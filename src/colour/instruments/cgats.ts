@@ -1,5 +1,5 @@
 // Spectra, Lab or XYZ from CGATS.17 / ISO 28178 text, as instruments export it.
-import { good, type Outcome } from '../../outcome.js';
+import { good, type Outcome } from '../faults.js';
 import type { Observer } from '../numbers.js';
 import { checkLab, checkXyz } from '../surface.js';
 import { isVisible, spectraFromColumns, type StatedUnit } from './columns.js';

@@ -1,5 +1,5 @@
 // The checks that every format of spectra shares: order, gaps, range, sign and units of columns of reflectance.
-import { bad, good, type Fault, type Outcome } from '../../outcome.js';
+import { bad, good, type Fault, type Outcome } from '../faults.js';
 import { makeSpectrum, neededRange, visibleRange, wavelengthFault } from '../spectrum.js';
 import { faultAt, type Cell, type Column, type FileNote, type SpectrumReading } from './reading.js';
 

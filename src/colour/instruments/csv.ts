@@ -1,5 +1,5 @@
 // Spectra from tables: wavelengths down (one column a reading) or across (one row a reading).
-import { good, type Outcome } from '../../outcome.js';
+import { good, type Outcome } from '../faults.js';
 import { wavelengthFault } from '../spectrum.js';
 import { isVisible, spectraFromColumns, type StatedUnit } from './columns.js';
 import { notReflectance, otherQuantity } from './quantity.js';

@@ -1,6 +1,6 @@
 // Spectra, Lab or XYZ from CxF3 / ISO 17972 XML, as instruments export it.
 import { SaxesParser, type SaxesTagPlain } from 'saxes';
-import { bad, good, type Fault, type Outcome } from '../../outcome.js';
+import { bad, good, type Fault, type Outcome } from '../faults.js';
 import type { Observer } from '../numbers.js';
 import { checkLab, checkXyz } from '../surface.js';
 import { spectraFromColumns } from './columns.js';

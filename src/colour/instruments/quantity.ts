@@ -1,5 +1,5 @@
 // What spectrometers measure besides reflectance: named, so that none of it is read as the colour of a paint.
-import type { Outcome } from '../../outcome.js';
+import type { Outcome } from '../faults.js';
 import { faultAt, type FilePlace } from './reading.js';
 
 interface Quantity {

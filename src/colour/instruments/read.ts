@@ -1,5 +1,5 @@
 // Reads a file of colour readings, whichever of the three formats it is in, and finds the sample that is meant.
-import { bad, type Fault, type Outcome } from '../../outcome.js';
+import { bad, type Fault, type Outcome } from '../faults.js';
 import { parseCgats } from './cgats.js';
 import { parseCsv } from './csv.js';
 import { parseCxf } from './cxf.js';

@@ -1,11 +1,11 @@
 // What a file of colour readings gives, whichever format it is in: spectra or values, notes, and where each number stands.
-import { bad, type Fault, type Outcome } from '../../outcome.js';
+import { bad, type ColourFaultCode, type Fault, type Outcome } from '../faults.js';
 import type { Observer, Triple } from '../numbers.js';
 import type { Spectrum } from '../spectrum.js';
 
 /** Something worth saying about a file that could be read all the same. */
 export interface FileNote {
-  readonly code: string;
+  readonly code: ColourFaultCode;
   readonly message: string;
   readonly line?: number;
   readonly column?: number;

@@ -1,5 +1,5 @@
 // Which readings of a file are of one sample, and which sample is meant: several samples are never averaged.
-import { bad, good, type Fault, type Outcome } from '../../outcome.js';
+import { bad, good, type Fault, type Outcome } from '../faults.js';
 import { faultAt, longest, type FilePlace, type ReadingsFile } from './reading.js';
 
 /** The samples of a file that are wanted: one by name, or several that are said to be one; `all` for every reading. */
