@@ -108,7 +108,6 @@ export function mutated(samples: readonly string[]): fc.Arbitrary<string> {
   );
 }
 
-
 /** A fault a maker can act on: a stable code, a sentence, a place within the text. */
 export function expectFault(
   { code, message, column }: { code: string; message: string; column?: number },
@@ -121,4 +120,3 @@ export function expectFault(
   expect(column).toBeGreaterThanOrEqual(1);
   expect(column).toBeLessThanOrEqual(written.length + 1);
 }
-
