@@ -39,6 +39,15 @@ function parse(text: string): Outcome<ReadingsFile> {
   return cgatsStart.test(head) || text.includes('BEGIN_DATA') ? parseCgats(text) : parseCsv(text);
 }
 
+/** Reads every reading of a file, of however many samples; or the first fault. */
+export function readAllReadings(file: string | Uint8Array): Outcome<ReadingsFile> {
+  const whole = typeof file === 'string' ? file : decodeText(file);
+  if (whole.length > longest.characters) return bad(tooLong(whole));
+  const text = plainText(whole);
+  if (text === undefined) return bad(notText);
+  return text.trim() === '' ? bad(empty) : parse(text);
+}
+
 /**
  * Reads a file of colour readings: CSV (any separator; 0 to 1 or %), CGATS/ISO 28178 text, or CxF3/ISO 17972 XML.
  * @param file its text, or its bytes (UTF-8, UTF-16 or Windows-1252)
@@ -48,11 +57,6 @@ function parse(text: string): Outcome<ReadingsFile> {
  * @example readReadings('nm;%\n400;4,1\n…').ok
  */
 export function readReadings(file: string | Uint8Array, wanted?: WantedSets): Outcome<ReadingsFile> {
-  const whole = typeof file === 'string' ? file : decodeText(file);
-  if (whole.length > longest.characters) return bad(tooLong(whole));
-  const text = plainText(whole);
-  if (text === undefined) return bad(notText);
-  if (text.trim() === '') return bad(empty);
-  const read = parse(text);
+  const read = readAllReadings(file);
   return read.ok ? chooseSets(read.value, wanted) : read;
 }

@@ -86,6 +86,26 @@ async function bytesOf(path: string): Promise<Outcome<Uint8Array>> {
   }
 }
 
+/** First bytes of JPEG, PNG, TIFF and WebP (RIFF). */
+const pictureStarts = [
+  [0xff, 0xd8, 0xff],
+  [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a],
+  [0x49, 0x49, 0x2a, 0x00],
+  [0x4d, 0x4d, 0x00, 0x2a],
+  [0x52, 0x49, 0x46, 0x46],
+];
+
+const isPicture = (bytes: Uint8Array): boolean =>
+  pictureStarts.some((start) => start.every((byte, i) => bytes[i] === byte));
+
+/** A photograph is no reading: without a chart its colours are off by more than ΔE00 10 on average (published, phones). */
+const pictureAlone: Fault = {
+  code: 'picture-without-chart',
+  message: 'The file is a picture: without a chart in it its colours are a rough estimate, and no measurement.',
+  expected: '--chart with --corners and --sample, or --grey with --sample',
+  cure: 'Say which chart it shows and where: --chart classic-24 --corners "…" --sample "x,y,w,h".',
+};
+
 const sentence = ({ message, line, cure }: FileNote): string =>
   `${line === undefined ? '' : `Line ${line}: `}${message} ${cure}`;
 
@@ -99,6 +119,7 @@ export async function readColourFile(
   wanted: readonly string[] | undefined,
 ): Promise<ReadOutcome> {
   const bytes = await bytesOf(path);
+  if (bytes.ok && isPicture(bytes.value)) return { ok: false, fault: { ...pictureAlone, file: path } };
   const file = bytes.ok ? readReadings(bytes.value, wanted) : bytes;
   const found = file.ok ? colourFromFile(file.value, stated) : file;
   if (!found.ok) return { ok: false, fault: { ...found.fault, file: path } };

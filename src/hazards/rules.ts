@@ -1,12 +1,11 @@
 // The rules of mixing and heating, read from their tables.
-import { exact, type Decimal } from '../../chemistry/index.js';
-import { pairsTable, type PairsRow } from '../../tables/compiled/hazards/foresee/pairs.js';
-import { thermalTable, type ThermalRow } from '../../tables/compiled/hazards/foresee/thermal.js';
+import { exact, type Decimal } from '../chemistry/index.js';
+import { pairsTable, type PairsRow } from '../tables/compiled/hazards/pairs.js';
+import { thermalTable, type ThermalRow } from '../tables/compiled/hazards/thermal.js';
 import { readConditions, type Condition, type Side } from './conditions.js';
-import type { ForeseenSeverity } from './contracts.js';
+import type { ForeseenSeverity } from './foreseen.js';
 
-/** What the rules of mixing and those of heating both say. */
-export interface RuleBase {
+interface Told {
   readonly id: string;
   readonly pair?: string;
   readonly title: string;
@@ -27,7 +26,7 @@ export interface RuleBase {
   readonly quiet: readonly string[];
 }
 
-export interface PairRule extends RuleBase {
+export interface PairRule extends Told {
   readonly groups: readonly {
     readonly side: Side;
     readonly any: readonly string[] /** Units needed for one unit of the first partner. */;
@@ -39,7 +38,7 @@ export interface PairRule extends RuleBase {
   readonly alone: boolean;
 }
 
-export interface HeatRule extends RuleBase {
+export interface HeatRule extends Told {
   readonly family: string;
   readonly of: readonly string[];
   readonly formulae: readonly string[];
@@ -48,7 +47,7 @@ export interface HeatRule extends RuleBase {
   readonly abovePercent: number;
 }
 
-const ruleBase = (row: PairsRow | ThermalRow): RuleBase => ({
+const told = (row: PairsRow | ThermalRow): Told => ({
   id: row.rule,
   title: row.title,
   severity: row.severity,
@@ -71,7 +70,7 @@ let heats: readonly HeatRule[] | undefined;
 
 export function pairRules(): readonly PairRule[] {
   pairs ??= pairsTable().map((row) => ({
-    ...ruleBase(row),
+    ...told(row),
     ...(row.pair && { pair: row.pair.replace(/[a-z]$/, '') }),
     groups: (['a', 'b', 'c'] as const)
       .filter((side) => row[side].length > 0)
@@ -88,7 +87,7 @@ export function pairRules(): readonly PairRule[] {
 
 export function heatRules(): readonly HeatRule[] {
   heats ??= thermalTable().map((row) => ({
-    ...ruleBase(row),
+    ...told(row),
     family: row.family,
     of: row.of,
     formulae: row.formulae,

@@ -49,6 +49,5 @@ export function strongEnough(
   { sign, value, unit }: Extract<Condition, { kind: 'strength' }>,
 ): boolean {
   const given = unit === '%' ? percent : molar;
-  if (sign === '<') return given < value;
-  return sign === '>' ? given > value : given >= value;
+  return sign === '<' ? given < value : sign === '>' ? given > value : given >= value;
 }

@@ -1,0 +1,73 @@
+// A photograph's file as plain pixels, upright, in the numbers that the camera stored: what colours are read from.
+import { stat } from 'node:fs/promises';
+import type { Metadata, Sharp } from 'sharp';
+import { curvesOfProfile, type Picture } from '../colour/photograph/index.js';
+import { bad, good, type Outcome } from '../outcome.js';
+
+/** Files over this many bytes, and pictures over this many pixels, are not opened. */
+export const largest = { bytes: 200 * 1024 * 1024, pixels: 120_000_000 } as const;
+
+const notThere = (path: string): Outcome<never> =>
+  bad({ code: 'no-such-file', message: `There is no file ${path}.`, cure: 'Check the path.' });
+
+const tooLarge = (what: string): Outcome<never> =>
+  bad({
+    code: 'picture-too-large',
+    message: `The picture has ${what}.`,
+    expected: `at most ${largest.bytes / 1024 / 1024} MB and ${largest.pixels / 1_000_000} million pixels`,
+    cure: 'Export it smaller.',
+  });
+
+/** What a picture that cannot be opened is called, by its first words from the decoder. */
+function unreadable(error: unknown, format: string | undefined): Outcome<never> {
+  const said = error instanceof Error ? error.message.split('\n')[0]! : String(error);
+  if (/pixel limit/i.test(said)) return tooLarge('too many pixels');
+  const heic = /heif|heic|avif/i.test(format ?? '') || /heif|heic/i.test(said);
+  return bad({
+    code: 'unreadable-picture',
+    message: heic
+      ? 'The picture is HEIC, which cannot be read here.'
+      : 'The picture cannot be read: it is damaged, cut short, or of a kind that is not known.',
+    expected: 'JPEG, PNG, TIFF or WebP',
+    cure: heic ? 'Export it as JPEG, in the best quality.' : 'Export it again, as JPEG, PNG or TIFF.',
+  });
+}
+
+/** Pictures of other colour models (CMYK, Lab) are converted by their profile first. */
+const asStored = ({ space }: Metadata): boolean => ['srgb', 'rgb', 'rgb16'].includes(space ?? '');
+
+async function pixelsOf(image: Sharp, about: Metadata): Promise<Picture> {
+  const deep = about.depth === 'ushort';
+  const upright = image.autoOrient().removeAlpha();
+  const converted = asStored(about) ? upright : upright.toColourspace('srgb');
+  const { data, info } = await converted
+    .raw({ depth: deep ? 'ushort' : 'uchar' })
+    .toBuffer({ resolveWithObject: true });
+  const values = deep ? new Uint16Array(data.buffer, data.byteOffset, data.byteLength / 2) : new Uint8Array(data);
+  const { curves } = curvesOfProfile(asStored(about) && about.icc ? new Uint8Array(about.icc) : undefined);
+  return { width: info.width, height: info.height, data: values, maximum: deep ? 65535 : 255, curves };
+}
+
+/**
+ * Opens a photograph: turned upright, not converted (its profile gives the curves), without alpha.
+ * @returns the picture; or a fault: not there, too large, damaged, a kind that cannot be read
+ */
+export async function openPicture(path: string): Promise<Outcome<Picture>> {
+  try {
+    const { size } = await stat(path);
+    if (size > largest.bytes) return tooLarge(`${Math.round(size / 1024 / 1024)} MB`);
+  } catch {
+    return notThere(path);
+  }
+  let format: string | undefined;
+  try {
+    // Loaded only when a picture is opened.
+    const { default: sharp } = await import('sharp');
+    const limits = { limitInputPixels: largest.pixels, failOn: 'error' } as const;
+    const about = await sharp(path, limits).metadata();
+    format = about.format;
+    return good(await pixelsOf(sharp(path, { ...limits, ignoreIcc: asStored(about) }), about));
+  } catch (error) {
+    return unreadable(error, format);
+  }
+}
