@@ -8,35 +8,29 @@ export interface KnownSubstance {
   /** Every name, the first one and its parts between semicolons included. */
   readonly names: readonly string[];
   readonly synonyms: readonly string[];
-  /** As the source writes it; empty where it has none. */
-  readonly formula: string;
-  readonly cas: string;
-  /** CAS numbers of its hydrates. */
-  readonly hydrateCas: readonly string[];
+  /** As the source writes them; more than one where it is an entry for several substances. */
+  readonly formulae: readonly string[];
+  /** Those of its hydrates included. */
+  readonly casNumbers: readonly string[];
   /** It stands for all compounds of an element. */
   readonly group: boolean;
 }
 
 export const casPattern = /\b\d{2,7}-\d{2}-\d\b/;
-const groupMark = /^group entry: /;
 
 let substances: readonly KnownSubstance[] | undefined;
 /** Every known substance, in the order of the table. */
 export function knownSubstances(): readonly KnownSubstance[] {
-  substances ??= knownSubstancesTable().map(({ name, synonyms: written, formula, cas }): KnownSubstance => {
-    const synonyms = written
-      .filter((synonym) => !casPattern.test(synonym))
-      .map((synonym) => synonym.replace(groupMark, ''));
-    return {
+  substances ??= knownSubstancesTable().map(
+    ({ name, synonyms, formula: formulae, cas: casNumbers, group }): KnownSubstance => ({
       name,
       names: [name, ...name.split(';').map((part) => part.trim()), ...synonyms],
       synonyms,
-      formula,
-      cas,
-      hydrateCas: written.flatMap((synonym) => casPattern.exec(synonym)?.[0] ?? []),
-      group: written.some((synonym) => groupMark.test(synonym)),
-    };
-  });
+      formulae,
+      casNumbers,
+      group,
+    }),
+  );
   return substances;
 }
 
@@ -62,7 +56,7 @@ const index = (): Index =>
     byName: groupBy(({ names }) => names.map(nameKey)),
     byPlainName: groupBy(({ names }) => names.map(plainNameKey)),
     byStatelessName: groupBy(({ names }) => names.map(statelessKey)),
-    byCas: groupBy(({ cas, hydrateCas }) => [cas, ...hydrateCas]),
+    byCas: groupBy(({ casNumbers }) => casNumbers),
   });
 
 const hasOxidationState = (key: string): boolean => /\((?:i|ii|iii|iv|v|vi|vii)(?:,[iv]+)*\)/.test(key);
@@ -78,7 +72,7 @@ export interface NameMatch {
 /**
  * What a name means among the known substances: by the name as it is, without words of water and form, or without its
  * oxidation state. A name that states one never finds a substance of another.
- * @example substancesNamed('Copper(II) sulphate').substances[0]?.formula // 'CuSO4.5H2O'
+ * @example substancesNamed('Copper(II) sulphate').substances[0]?.formulae[0] // 'CuSO4.5H2O'
  */
 export function substancesNamed(name: string): NameMatch {
   const { byName, byPlainName, byStatelessName } = index();
@@ -90,10 +84,10 @@ export function substancesNamed(name: string): NameMatch {
   return { substances: fitting, exactly: false };
 }
 
-/** Substances of a CAS number, its hydrates' included. @example substancesOfCas('7664-93-9')[0]?.formula // 'H2SO4' */
+/** Substances of a CAS number, its hydrates' included. @example substancesOfCas('7664-93-9')[0]?.formulae[0] // 'H2SO4' */
 export const substancesOfCas = (cas: string): readonly KnownSubstance[] =>
   index().byCas.get(casPattern.exec(cas)?.[0] ?? '') ?? [];
 
 /** Formula of the first of them that has one. */
 export const formulaOf = (found: readonly KnownSubstance[]): string | undefined =>
-  found.find(({ formula, group }) => formula !== '' && !group)?.formula;
+  found.find(({ formulae, group }) => formulae.length > 0 && !group)?.formulae[0];

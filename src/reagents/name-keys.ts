@@ -6,6 +6,20 @@ const roman: Readonly<Record<string, string>> = { 1: 'i', 2: 'ii', 3: 'iii', 4: 
 
 const statesInBrackets = new RegExp(`\\s*\\(\\s*(${states})((?:,\\s*(?:${states}))*)\\s*\\)`, 'g');
 const statesAfterHyphen = new RegExp(`([a-z]{3,})[ -](${states})(?= |-|$)`, 'g');
+/** `PY 35`, `NR4`: Colour Index Generic Names of pigments and of natural dyes. */
+const colourIndexName = /^(p|n)(y|r|bk|br|b|g|w|o|v|m)\s*(\d+(?::\d)?)$/;
+const hues: Readonly<Record<string, string>> = {
+  y: 'yellow',
+  r: 'red',
+  b: 'blue',
+  g: 'green',
+  w: 'white',
+  o: 'orange',
+  v: 'violet',
+  br: 'brown',
+  bk: 'black',
+  m: 'metal',
+};
 let olderNames: readonly (readonly [RegExp, string])[] | undefined;
 const inUsualForm = new Map<string, string>();
 
@@ -39,13 +53,10 @@ function putInUsualForm(name: string): string {
     (row) => [new RegExp(`\\b${row.word}\\b`, 'g'), `${row.element}(${row.state})`] as const,
   );
   for (const [word, element] of olderNames) text = text.replace(word, element);
-  return text
-    .replace(/^c\.?\s*i\.?\s+/, '')
-    .replace(
-      /^p(y|r|b|g|w|o|v|br|bk)\s*(\d+)$/,
-      (_, letter: string, number: string) =>
-        `pigment ${{ y: 'yellow', r: 'red', b: 'blue', g: 'green', w: 'white', o: 'orange', v: 'violet', br: 'brown', bk: 'black' }[letter]} ${number}`,
-    );
+  return text.replace(/^c\.?\s*i\.?\s+/, '').replace(colourIndexName, (_, use: string, hue: string, number: string) => {
+    const kind = use === 'p' ? 'pigment' : 'natural';
+    return `${kind} ${hues[hue]} ${number}`;
+  });
 }
 
 const squeeze = (text: string): string =>
@@ -76,3 +87,12 @@ export const plainWords = (name: string): readonly string[] =>
     .replace(/\([^)]*\)/g, ' ')
     .split(/[^a-z]+/)
     .filter((word) => word !== '');
+
+/**
+ * The words of the first name that is a salt's systematic one, by its ending; none where no name is.
+ * @example wordsOfSalt(['lead(II) iodide']) // ['lead', 'iodide']
+ */
+export const wordsOfSalt = (names: readonly (string | undefined)[]): readonly string[] =>
+  names
+    .flatMap((name) => (name ? [plainWords(name)] : []))
+    .find((parts) => parts.length > 1 && /(?:ate|ite|ide)$/.test(parts.at(-1)!)) ?? [];

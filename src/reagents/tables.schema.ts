@@ -1,5 +1,6 @@
 // What the tables of this room hold, column by column.
 import {
+  cas,
   decimal,
   formula,
   list,
@@ -12,6 +13,7 @@ import {
   textOrNone,
   urlOrNone,
   wholeNumber,
+  yesOrEmpty,
 } from '../tables/cells.js';
 
 /** One substance's solutions in water; `undiluted`: what it is at 20 °C, or what it is only met as. */
@@ -29,12 +31,13 @@ export const density = table({
   basis: oneOf('seen', 'derived', 'memory'),
 });
 
-/** Names, formula and CAS number of a substance; a CAS number among the synonyms is that of a hydrate. */
+/** Names, formulae and CAS numbers of a substance, its hydrates included; `group`: for all compounds of an element. */
 export const knownSubstances = table({
   name: text,
   synonyms: list(';', text),
-  formula: textOrNone,
-  cas: textOrNone,
+  formula: list(';', text),
+  cas: list(';', cas),
+  group: yesOrEmpty,
   source,
 });
 

@@ -6,6 +6,9 @@ import { pictogram, pictogramImage, pictogramName } from '../pictograms/pictogra
 const basisWords: Readonly<Record<string, string>> = {
   harmonised: 'EU harmonised',
   national: 'a national authority’s',
+  supplier: 'a supplier’s data sheet',
+  listed: 'REACH Annex IV of 2007',
+  'by-element': 'read across from other compounds of the element',
   memory: 'from memory, not checked',
   sds: 'maker’s SDS',
 };
@@ -41,6 +44,7 @@ const precaution = ({ code, text }: LabelStatement): Element =>
 const foundWords: Readonly<Record<string, string>> = {
   row: 'classification',
   group: 'group entry',
+  'by-element': 'no entry of its own',
   sds: 'maker’s SDS',
   unknown: 'nothing known',
 };

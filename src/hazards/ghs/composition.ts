@@ -32,13 +32,10 @@ export const formulaText = (formula: string): string =>
 
 type Part = Formula['parts'][number];
 
-const isWater = (formula: Formula, part: Part): boolean => {
-  const once = {
-    low: part.multiplier.low.div(part.multiplier.low),
-    high: part.multiplier.high.div(part.multiplier.high),
-  };
-  return hillFormula({ ...formula, parts: [{ ...part, multiplier: once }] }) === 'H2O';
-};
+const once = ({ multiplier: { low, high } }: Part): Part['multiplier'] => ({ low: low.div(low), high: high.div(high) });
+
+const isWater = (formula: Formula, part: Part): boolean =>
+  hillFormula({ ...formula, parts: [{ ...part, multiplier: once(part) }] }) === 'H2O';
 
 /** The composition of a formula, or undefined if it cannot be read or leaves a proportion open. */
 export function compositionOf(text: string): SubstanceComposition | undefined {
@@ -49,7 +46,10 @@ export function compositionOf(text: string): SubstanceComposition | undefined {
     formula.parts.length > 1
       ? formula.parts.filter((part) => part.multiplier.low.isZero() || !isWater(formula, part))
       : formula.parts;
-  const dry = { ...formula, parts: dryParts };
+  // One formula unit of the salt: 3CdSO4·8H2O is cadmium sulfate.
+  const [only] = dryParts;
+  const isHydrate = formula.parts.length > 1 && dryParts.length === 1 && !only!.multiplier.low.isZero();
+  const dry = { ...formula, parts: isHydrate ? [{ ...only!, multiplier: once(only!) }] : dryParts };
   return {
     text: formulaText(text),
     whole: hillFormula(formula),

@@ -39,6 +39,9 @@ export interface AcuteToxicityEstimate {
 export type Basis =
   | 'harmonised' // EU CLP Annex VI
   | 'national' // a government's own result
+  | 'supplier' // a supplier's data sheet that was read
+  | 'listed' // REACH Annex IV: named as of minimum risk
+  | 'by-element' // no entry: what most harmonised entries of the same element carry
   | 'memory' // known, no document seen: doubtful
   | 'sds'; // the maker's safety data sheet, from the shelf
 
@@ -46,9 +49,9 @@ export type Basis =
 export interface Substance {
   readonly name: string;
   readonly synonyms: readonly string[];
-  readonly formula: string;
-  readonly cas: string;
-  readonly hydrateCas: readonly string[];
+  /** More than one where the entry holds several substances. */
+  readonly formulae: readonly string[];
+  readonly casNumbers: readonly string[];
   readonly indexNumber: string;
   readonly classes: readonly HazardClass[];
   /** EUH statements of the row. */
@@ -71,6 +74,12 @@ export interface Substance {
   readonly notClassified: boolean;
   /** A group entry: for every compound of its elements that has no row of its own. */
   readonly group: boolean;
+  /** The row counts only where the reagent's name has this word: `pyrophoric`, `nano`; empty for most rows. */
+  readonly form: string;
+  /** What other authorities or suppliers say of it; empty for most rows. */
+  readonly elsewhere: string;
+  /** What must be said with the row; empty for most rows. */
+  readonly caveat: string;
   readonly note: string;
   readonly basis: Basis;
   readonly source: string;
@@ -87,15 +96,19 @@ export interface SubstanceQuery {
 /** What an assumption or doubt is about; callers decide by this and print the text. */
 export type HazardNoteKind =
   | 'name-fits-several'
+  | 'formula-fits-several'
   | 'name-taken-as'
   | 'identifiers-differ'
   | 'found-by-composition'
   | 'formula-partly-read'
   | 'read-across-water'
   | 'group-entry'
+  | 'by-element'
   | 'no-hazard-data'
   | 'related-substances'
   | 'not-classified'
+  | 'classified-elsewhere'
+  | 'caveat'
   | 'gas-under-pressure'
   | 'strength-not-given'
   | 'strength-assumed'
@@ -120,7 +133,7 @@ export interface HazardNote {
 
 /**
  * What is known: by rows of its own (more than one where name and formula allow several), by group entries (all that
- * apply), or nothing.
+ * apply), by its elements, or nothing.
  */
 export type SubstanceFinding =
   | {
@@ -130,9 +143,12 @@ export type SubstanceFinding =
       readonly notes: readonly HazardNote[];
     }
   | {
-      readonly found: 'group';
+      readonly found: 'group' | 'by-element';
+      /** Group entries; none where only `byElement` is found. */
       readonly rows: readonly Substance[];
       readonly by: 'elements';
+      /** For elements without a group entry: what most of their harmonised entries carry, as one row each. */
+      readonly byElement: readonly Substance[];
       readonly notes: readonly HazardNote[];
     }
   | { readonly found: 'unknown'; readonly rows: readonly []; readonly notes: readonly HazardNote[] };
@@ -266,7 +282,7 @@ export interface SubstanceSummary {
   readonly role?: string;
   /** Strength as reckoned with: `60 % by mass`. */
   readonly strength?: string;
-  readonly found: 'row' | 'group' | 'sds' | 'unknown';
+  readonly found: 'row' | 'group' | 'by-element' | 'sds' | 'unknown';
   readonly basis?: Basis;
   readonly source?: string;
   readonly url?: string;

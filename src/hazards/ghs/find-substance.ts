@@ -3,7 +3,8 @@
 import type { HazardNote, HazardNoteKind, Substance, SubstanceFinding, SubstanceQuery } from './contracts.js';
 import { compositionOf, elementsIn, formulaText, metalsOf, type SubstanceComposition } from './composition.js';
 import { groupBy } from './group-by.js';
-import { groupEntriesNamed, groupEntriesOf } from './group-entries.js';
+import { elementPrecautionsNamed, elementPrecautionsOf, type ElementMatch } from './element-precautions.js';
+import { groupEntriesNamed, groupEntriesOf, type GroupMatch } from './group-entries.js';
 import { casPattern, substancesNamed } from '../../reagents/known-substances.js';
 import { substances } from './substances.js';
 
@@ -11,7 +12,7 @@ type Rows = readonly Substance[];
 type Lookup = ReadonlyMap<string, Rows>;
 
 interface SubstanceIndex {
-  readonly compositions: ReadonlyMap<Substance, SubstanceComposition>;
+  readonly compositions: ReadonlyMap<Substance, readonly SubstanceComposition[]>;
   readonly byCas: Lookup;
   readonly byKnownName: Lookup;
   readonly byFormulaText: Lookup;
@@ -20,23 +21,23 @@ interface SubstanceIndex {
 }
 
 function buildIndex(rows: Rows): SubstanceIndex {
-  const compositions = new Map<Substance, SubstanceComposition>();
-  for (const row of rows) {
-    const made = row.formula === '' ? undefined : compositionOf(row.formula);
-    if (made) compositions.set(row, made);
-  }
+  const compositions = new Map(
+    rows.map((row) => [row, row.formulae.flatMap((formula) => compositionOf(formula) ?? [])] as const),
+  );
   return {
     compositions,
-    byCas: groupBy(rows, (row) => [row.cas, ...row.hydrateCas]),
+    byCas: groupBy(rows, (row) => row.casNumbers),
     byKnownName: groupBy(rows, (row) => [row.name]),
-    byFormulaText: groupBy(rows, (row) => [formulaText(row.formula)]),
-    byComposition: groupBy(rows, (row) => [compositions.get(row)?.whole ?? '']),
-    byDryComposition: groupBy(rows, (row) => [compositions.get(row)?.dry ?? '']),
+    byFormulaText: groupBy(rows, (row) => row.formulae.map(formulaText)),
+    byComposition: groupBy(rows, (row) => compositions.get(row)!.map((made) => made.whole)),
+    byDryComposition: groupBy(rows, (row) => compositions.get(row)!.map((made) => made.dry)),
   };
 }
 
 let built: SubstanceIndex | undefined;
 const index = (): SubstanceIndex => (built ??= buildIndex(substances()));
+
+const compositionsOf = (row: Substance): readonly SubstanceComposition[] => index().compositions.get(row) ?? [];
 
 interface Match {
   readonly rows: Rows;
@@ -76,9 +77,11 @@ function matchNames(query: SubstanceQuery): Match {
 function matchOtherWater(made: SubstanceComposition): Match {
   const candidates = (index().byDryComposition.get(made.dry) ?? []).filter((row) => !row.group);
   if (candidates.length === 0) return noMatch;
-  const alike = candidates.filter((row) => (index().compositions.get(row)?.holdsWater ?? false) === made.holdsWater);
+  const alike = candidates.filter((row) =>
+    compositionsOf(row).some((listed) => listed.dry === made.dry && listed.holdsWater === made.holdsWater),
+  );
   const rows = alike.length > 0 ? alike : candidates;
-  const listed = rows.map((row) => `${row.name} (${row.formula})`).join(' or ');
+  const listed = rows.map((row) => `${row.name} (${row.formulae.join(', ')})`).join(' or ');
   return {
     rows,
     notes: [note('read-across-water', `The table has ${listed}; read across to another content of water.`)],
@@ -99,24 +102,30 @@ interface Clues {
   readonly agrees: (row: Substance) => boolean;
 }
 
+/** Rows of a form that is not common, pyrophoric or nano, count only where the name says so. */
+function inNamedForm(rows: Rows, { name = '', alsoCalled = [] }: SubstanceQuery): Rows {
+  const names = [name, ...alsoCalled].join(' ').toLowerCase();
+  return rows.filter((row) => row.form === '' || names.includes(row.form));
+}
+
 function cluesOf(query: SubstanceQuery): Clues {
-  const { byCas, byFormulaText, byComposition, compositions } = index();
+  const { byCas, byFormulaText, byComposition } = index();
   const formula = query.formula?.trim() ?? '';
   const made = formula === '' ? undefined : compositionOf(formula);
   const cas = casPattern.exec(query.cas ?? '')?.[0] ?? '';
-  const byText = byFormulaText.get(formulaText(formula)) ?? [];
-  const byWhole = made ? (byComposition.get(made.whole) ?? []) : [];
+  const byText = inNamedForm(byFormulaText.get(formulaText(formula)) ?? [], query);
+  const byWhole = inNamedForm(made ? (byComposition.get(made.whole) ?? []) : [], query);
   return {
     query,
     formula,
     made,
-    byCas: byCas.get(cas) ?? [],
+    byCas: inNamedForm(byCas.get(cas) ?? [], query),
     byFormula: byText.length > 0 ? byText : byWhole,
     sameText: byText.length > 0,
     byName: matchNames(query),
     agrees: (row) => {
-      const dry = compositions.get(row)?.dry;
-      return !made || dry === undefined || dry === made.dry;
+      const listed = compositionsOf(row);
+      return !made || listed.length === 0 || listed.some(({ dry }) => dry === made.dry);
     },
   };
 }
@@ -140,7 +149,8 @@ function findByCas({ byCas, byFormula, formula, agrees }: Clues): SubstanceFindi
   if (byCas.length === 0) return undefined;
   if (byCas.some(agrees)) return rowFinding('cas', byCas);
   if (byFormula.length > 0) return bothCounted('cas', byCas, byFormula, 'CAS number and formula');
-  const { name, formula: listed } = byCas[0]!;
+  const { name, formulae } = byCas[0]!;
+  const listed = formulae.join(', ');
   return rowFinding('cas', byCas, [
     note(
       'identifiers-differ',
@@ -164,7 +174,7 @@ function findByFormula(clues: Clues): SubstanceFinding | undefined {
   if (byFormula.length === 0) return undefined;
   const both = byFormula.filter((row) => byName.rows.includes(row));
   if (both.length > 0) return rowFinding('formula', both);
-  const isomers = byName.rows.filter((row) => made && index().compositions.get(row)?.whole === made.whole);
+  const isomers = byName.rows.filter((row) => made && compositionsOf(row).some(({ whole }) => whole === made.whole));
   if (isomers.length > 0) return rowFinding('name', isomers);
   if (byName.rows.length > 0 && !byName.rows.some(agrees))
     return bothCounted('formula', byFormula, byName.rows, 'Name and formula');
@@ -176,13 +186,14 @@ function findByName({ byName, formula, made, agrees }: Clues): SubstanceFinding 
   if (byName.rows.length === 0) return undefined;
   const fitting = byName.rows.filter(agrees);
   if (fitting.length > 0) return rowFinding('name', fitting, byName.notes);
-  const groups = made ? groupEntriesOf(made) : noMatch;
-  const { name, formula: listed } = byName.rows[0]!;
-  const text = `The formula ${formula} is not that of ${name} in the table (${listed || 'none'}); the name is followed.`;
+  const elements = made ? byElements(groupEntriesOf(made), elementPrecautionsOf(made)) : undefined;
+  const { name, formulae } = byName.rows[0]!;
+  const listed = formulae.join(', ') || 'none';
+  const text = `The formula ${formula} is not that of ${name} in the table (${listed}); the name is followed.`;
   return rowFinding(
     'name',
-    [...byName.rows, ...groups.rows],
-    [...byName.notes, note('identifiers-differ', text), ...groups.notes],
+    [...byName.rows, ...(elements?.rows ?? []), ...(elements?.byElement ?? [])],
+    [...byName.notes, note('identifiers-differ', text), ...(elements?.notes ?? [])],
   );
 }
 
@@ -191,29 +202,40 @@ function findByOtherWater({ made }: Clues): SubstanceFinding | undefined {
   return match.rows.length > 0 ? rowFinding('hydrate', match.rows, match.notes) : undefined;
 }
 
-function findByElements({ formula, made }: Clues): SubstanceFinding | undefined {
-  const parts = made ?? elementsIn(formula);
-  const groups = parts ? groupEntriesOf(parts) : noMatch;
-  if (groups.rows.length === 0) return undefined;
-  const partly = note('formula-partly-read', `The formula ${formula} cannot be read in full; its elements are.`);
+type ElementFinding = Extract<SubstanceFinding, { by: 'elements' }>;
+
+/** Group entries and precautions by element together; undefined where there are neither. */
+function byElements(groups: GroupMatch, precautions: ElementMatch): ElementFinding | undefined {
+  const { byElement } = precautions;
+  if (groups.rows.length === 0 && byElement.length === 0) return undefined;
   return {
-    found: 'group',
+    found: groups.rows.length > 0 ? 'group' : 'by-element',
     by: 'elements',
     rows: groups.rows,
-    notes: [...(parts?.partly ? [partly] : []), ...groups.notes],
+    byElement,
+    notes: [...groups.notes, ...precautions.notes],
   };
 }
 
-function findByElementName({ query, made }: Clues): SubstanceFinding | undefined {
-  const groups = made ? noMatch : groupEntriesNamed(query);
-  return groups.rows.length > 0 ? { found: 'group', by: 'elements', ...groups } : undefined;
+function findByElements({ formula, made }: Clues): SubstanceFinding | undefined {
+  const parts = made ?? elementsIn(formula);
+  const finding = parts && byElements(groupEntriesOf(parts), elementPrecautionsOf(parts));
+  if (!finding || !parts.partly) return finding;
+  const partly = note('formula-partly-read', `The formula ${formula} cannot be read in full; its elements are.`);
+  return { ...finding, notes: [partly, ...finding.notes] };
 }
+
+const findByElementName = ({ query, made }: Clues): SubstanceFinding | undefined =>
+  made ? undefined : byElements(groupEntriesNamed(query), elementPrecautionsNamed(query));
 
 const lastingHarm = /^H(?:300|301|310|311|330|331|317|334|340|341|350|351|360|361|370|372|410)/;
 
-/** What most substances of an element in the table carry, said beside an unknown compound of that element. */
+const isOnlyMetal = (symbol: string, row: Substance): boolean =>
+  compositionsOf(row).some((made) => metalsOf(made).join() === symbol);
+
+/** What most substances of which an element is the only metal carry, said beside an unknown compound of that element. */
 function relativesNote(symbol: string): readonly HazardNote[] {
-  const rows = substances().filter((row) => !row.group && index().compositions.get(row)?.elements.has(symbol));
+  const rows = substances().filter((row) => !row.group && isOnlyMetal(symbol, row));
   const shared = [...new Set(rows.flatMap((row) => row.codes))]
     .filter((code) => lastingHarm.test(code))
     .map((code) => ({ code, count: rows.filter((row) => row.codes.includes(code)).length }))
@@ -221,7 +243,10 @@ function relativesNote(symbol: string): readonly HazardNote[] {
   if (shared.length === 0) return [];
   const counts = shared.map(({ code, count }) => `${code} (${count})`).join(', ');
   return [
-    note('related-substances', `Of the ${rows.length} substances with ${symbol} in the table, most carry ${counts}.`),
+    note(
+      'related-substances',
+      `Of the ${rows.length} substances in the table with ${symbol} as their only metal, most carry ${counts}.`,
+    ),
   ];
 }
 

@@ -3,7 +3,7 @@ import { groupEntriesTable, type GroupEntriesRow } from '../../tables/compiled/h
 import { oxidationStatesTable } from '../../tables/compiled/hazards/ghs/oxidation-states.js';
 import type { HazardNote, Substance, SubstanceQuery } from './contracts.js';
 import { compositionOf, isMetal, type SubstanceComposition } from './composition.js';
-import { plainWords } from '../../reagents/name-keys.js';
+import { wordsOfSalt } from '../../reagents/name-keys.js';
 import { substances } from './substances.js';
 
 export interface GroupMatch {
@@ -96,10 +96,7 @@ export function groupEntriesOf(made: SubstanceComposition): GroupMatch {
 
 /** Group entries by a systematic name alone: for `cadmium nitrate`, not for `cadmium red hue`. */
 export function groupEntriesNamed(query: SubstanceQuery): GroupMatch {
-  const words = [query.name, ...(query.alsoCalled ?? [])]
-    .flatMap((name) => (name ? [plainWords(name)] : []))
-    .find((parts) => parts.length > 1 && /(?:ate|ite|ide)$/.test(parts.at(-1)!));
-  if (!words) return { rows: [], notes: [] };
+  const words = wordsOfSalt([query.name, ...(query.alsoCalled ?? [])]);
   const hasOneOf = (listed: readonly string[]): boolean => listed.some((word) => words.includes(word));
   return matchOf(
     groupEntriesTable().filter((entry) => hasOneOf(entry.words) && !hasOneOf(entry.not_words)),

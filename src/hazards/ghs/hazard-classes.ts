@@ -58,7 +58,7 @@ export function classOfCode(code: string): HazardClass | undefined {
 
 const writtenClass = new RegExp(
   '^(?<hazardClass>[A-Z][-A-Za-z.]*(?: [A-Z][-A-Za-z.]*)*)' +
-    '(?: (?:\\((?<place>[^)]*)\\) )?(?<category>\\d[A-D]?))?' +
+    '(?: (?:\\((?<place>[^)]*)\\) )?(?<category>\\d(?:\\.\\d)?[A-D]?))?' +
     '(?: \\((?<more>.*)\\))?$',
 );
 

@@ -58,7 +58,7 @@ export function classificationOfRows(name: string, rows: readonly Substance[]): 
     estimates: rows.flatMap((row) => row.estimates),
     acuteMFactor: Math.max(1, ...rows.map((row) => row.acuteMFactor)),
     chronicMFactor: Math.max(1, ...rows.map((row) => row.chronicMFactor)),
-    ...(rows[0]?.formula && { formula: rows[0].formula }),
+    ...(rows[0]?.formulae[0] && { formula: rows[0].formulae[0] }),
   };
 }
 

@@ -14,7 +14,16 @@ import { mergeHazards } from './hazard-box.js';
 import { classificationOfRows, classificationOfStatements } from './ingredient-classification.js';
 import { classifyMixture } from './mixture.js';
 import { signalWordOf } from './pictograms.js';
-import { codesOf, fillingsOf, leastSure, rowWith, sheetTitle, singleCodes, sourceOf } from './substance-hazards.js';
+import {
+  codesOf,
+  fillingsOf,
+  leastSure,
+  rowsOf,
+  rowWith,
+  sheetTitle,
+  singleCodes,
+  sourceOf,
+} from './substance-hazards.js';
 
 export interface MixtureIngredient {
   readonly substance: SubstanceInUse;
@@ -35,7 +44,7 @@ function identify({ substance, percent }: MixtureIngredient): Identified {
   const classification =
     sheetCodes.length > 0
       ? classificationOfStatements(substance.name, sheetCodes)
-      : classificationOfRows(substance.name, finding.rows);
+      : classificationOfRows(substance.name, rowsOf(finding));
   return { substance, percent, finding, sheetCodes, classification };
 }
 
@@ -44,7 +53,7 @@ function groundOf(
   code: string,
 ): Pick<Origin, 'basis' | 'source' | 'url'> {
   if (sheetCodes.length > 0) return { basis: 'sds', source: sheetTitle(substance.sheet ?? { statements: [] }) };
-  return sourceOf(rowWith(finding.rows, code));
+  return sourceOf(rowWith(rowsOf(finding), code));
 }
 
 /** The part of a mixture's classification that one of its ingredients brings. */
@@ -63,7 +72,7 @@ function hazardsOf(one: Identified, result: MixtureClassification, mixture: stri
     part.classes,
     codes.filter((code) => code.startsWith('EUH')),
   );
-  const row = leastSure(finding.rows);
+  const row = leastSure(rowsOf(finding));
   const bySheet = sheetCodes.length > 0;
   return {
     classes: part.classes,

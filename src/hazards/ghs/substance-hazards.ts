@@ -46,11 +46,18 @@ export function singleCodes(printed: string): readonly string[] {
 const basisWords: Readonly<Record<Basis, string>> = {
   harmonised: 'harmonised classification',
   national: 'a national classification',
+  supplier: 'by a supplier’s data sheet',
+  listed: 'by REACH Annex IV of 2007, which names it as of minimum risk',
+  'by-element': 'read across from other compounds of the element',
   memory: 'from memory, not checked',
   sds: 'maker’s safety data sheet',
 };
 
-const surest: readonly Basis[] = ['memory', 'national', 'harmonised'];
+const surest: readonly Basis[] = ['memory', 'by-element', 'supplier', 'listed', 'national', 'harmonised'];
+
+/** Every row that counts: its own, group entries, precautions by element. */
+export const rowsOf = (finding: SubstanceFinding): readonly Substance[] =>
+  finding.found === 'group' || finding.found === 'by-element' ? [...finding.rows, ...finding.byElement] : finding.rows;
 
 /** Of several rows the one of the least sure basis is told. */
 export const leastSure = (rows: readonly Substance[]): Substance | undefined =>
@@ -111,7 +118,7 @@ function tableResult(
   return { classification, codes: labelCodesOf(codesOf(classification)), ...more };
 }
 
-function classifyFromTable({ name, percent, assumed = [] }: SubstanceInUse, { rows }: SubstanceFinding): TableResult {
+function classifyFromTable({ name, percent, assumed = [] }: SubstanceInUse, rows: readonly Substance[]): TableResult {
   const classification = classificationOfRows(name, rows);
   if (percent === undefined) {
     const result = classifyUndiluted(classification);
@@ -195,13 +202,13 @@ function sheetNotes(
 function classifyBySheet(
   use: SubstanceInUse,
   sheet: SafetyDataSheet,
-  { found, rows }: SubstanceFinding,
+  { rows }: SubstanceFinding,
   table: TableResult,
 ): SubstanceHazards {
   const { name } = use;
   const printed = [...new Set(sheet.statements.flatMap(singleCodes))];
   const unpublished = printed.filter((code) => !statement(code));
-  const leftOut = found === 'unknown' ? [] : table.codes.filter((code) => !sheetSays(printed, code));
+  const leftOut = rows.length === 0 ? [] : table.codes.filter((code) => !sheetSays(printed, code));
   const also = use.sheetIsFor === undefined ? [] : leftOut;
   const codes = [...printed, ...also];
   const known = classificationOfStatements(name, printed);
@@ -243,6 +250,14 @@ function classifyBySheet(
   };
 }
 
+const sentence = (words: string): string => `${words[0]!.toUpperCase()}${words.slice(1)}.`;
+
+/** What must be said with a row, whatever it is classified as. */
+const rowNotes = ({ elsewhere, caveat }: Substance): readonly HazardNote[] => [
+  ...(elsewhere === '' ? [] : [note('classified-elsewhere', `Others differ. ${sentence(elsewhere)}`)]),
+  ...(caveat === '' ? [] : [note('caveat', sentence(caveat))]),
+];
+
 function tableNotes(
   use: SubstanceInUse,
   finding: SubstanceFinding,
@@ -262,6 +277,7 @@ function tableNotes(
     row?.notClassified && codes.length === 0
       ? note('not-classified', `Not classified, ${basisWords[row.basis]}: that is not the same as harmless.`)
       : undefined,
+    ...finding.rows.flatMap(rowNotes),
   ];
   return all.filter((one) => one !== undefined);
 }
@@ -273,7 +289,8 @@ function classifyByTable(use: SubstanceInUse, finding: SubstanceFinding, table: 
     classification.classes,
     codes.filter((code) => code.startsWith('EUH')),
   );
-  const row = leastSure(finding.rows);
+  const rows = rowsOf(finding);
+  const row = leastSure(rows);
   return {
     classes: classification.classes,
     codes,
@@ -281,8 +298,9 @@ function classifyByTable(use: SubstanceInUse, finding: SubstanceFinding, table: 
     fillings: fillingsOf(classification),
     ...(signalWord && { signalWord }),
     originOf: (code) => {
-      const from = rowWith(finding.rows, code);
-      const groupEntry = finding.found === 'group' ? (from?.synonyms[0] ?? from?.name) : undefined;
+      const from = rowWith(rows, code);
+      const isEntry = finding.found === 'group' && from?.basis !== 'by-element';
+      const groupEntry = isEntry ? (from?.synonyms[0] ?? from?.name) : undefined;
       const words = [groupEntry && `group entry: ${groupEntry}`, reasonFor(code, classification)];
       const reason = words.filter((part) => part !== undefined).join('; ');
       return {
@@ -307,11 +325,10 @@ function classifyByTable(use: SubstanceInUse, finding: SubstanceFinding, table: 
 
 function classify(use: SubstanceInUse): SubstanceHazards {
   const finding = findSubstance(use);
-  const table = classifyFromTable(use, finding);
   const { sheet } = use;
   return sheet && tellsHazards(sheet)
-    ? classifyBySheet(use, sheet, finding, table)
-    : classifyByTable(use, finding, table);
+    ? classifyBySheet(use, sheet, finding, classifyFromTable(use, finding.rows))
+    : classifyByTable(use, finding, classifyFromTable(use, rowsOf(finding)));
 }
 
 /** A substance's hazards at its strength; by the maker's sheet where that tells any, else by the table. */

@@ -45,6 +45,15 @@ export const concentrationLimits = table({
 /** Of two statements the one that says what the other says too. */
 export const coveredPrecautions = table({ keeps: precautionCode, covers: precautionCode, source });
 
+/** `index_prefix`: how the index numbers of the element's entries begin. */
+export const elementPrecautions = table({
+  symbol,
+  compounds: text,
+  index_prefix: text,
+  words: filledList(' ', text),
+  source,
+});
+
 /** `holds`: what a compound must hold beside the elements; group-entries.ts judges it. */
 export const groupEntries = table({
   index_no: text,
@@ -118,25 +127,49 @@ export const smallPacks = table({
 /** What is printed in place of a published blank; nothing where the blank falls away. */
 export const statementBlanks = table({ published: text, printed: textOrNone, source });
 
+const ateOrNone = list(
+  ';',
+  text
+    .regex(
+      /^(?:oral|dermal|dust|vapour|gas) \d+(?:\.\d+)? (?:mg\/kg|mg\/L|ppmV)$/,
+      "must be an estimate, 'oral 500 mg/kg'",
+    )
+    .transform((part) => {
+      const [form = '', value = ''] = part.split(' ');
+      return { form: form as 'oral' | 'dermal' | 'dust' | 'vapour' | 'gas', value };
+    }),
+);
+
 /**
- * `classification` and `specific_conc_limits` are as the source writes them; substances.ts reads them. `clp_notes`: the
- * notes of CLP Annex VI 1.1.3 by number or letter; 1: limits count the metal, B: sold in solutions of several strengths.
+ * Names, formulae and CAS numbers stand under the same name in reagents/known-substances.csv. `classification` and
+ * `specific_conc_limits` are as the source writes them; substances.ts reads them. `form`: the row counts only where the
+ * reagent's name has this word.
+ * `clp_notes`: the notes of CLP Annex VI 1.1.3 by number or letter; 1: limits count the metal, B: sold in solutions of
+ * several strengths. `elsewhere`: what other authorities or suppliers say; `caveat`: what must be said with the row.
  */
 export const substances = table({
   name: text,
   ec_index_no: textOrNone,
+  form: textOrNone,
+  covers: textOrNone,
+  excludes: textOrNone,
   classification: text,
   h_codes: list(';', hazardCode),
+  label_h_codes: list(';', hazardCode),
   pictograms: list(';', pictogram),
   signal_word: signalWordOrNone,
+  m_acute: optional(wholeNumber),
+  m_chronic: optional(wholeNumber),
   specific_conc_limits: list(';', text),
+  ate: ateOrNone,
   clp_notes: list(';', text.regex(/^(?:\d+|[A-Z])$/, 'must be the number or letter of a note')),
+  elsewhere: textOrNone,
+  caveat: textOrNone,
   note: textOrNone,
-  basis: oneOf('harmonised', 'national', 'memory'),
+  basis: oneOf('harmonised', 'national', 'supplier', 'listed', 'memory'),
   source_title: textOrNone,
   source_url: urlOrNone,
   ec_no: textOrNone,
-  label_h_codes: list(';', hazardCode),
 }).check((row) => {
   if (row.value.basis !== 'memory') mustBeFilled(row, ['source_title'], "unless basis is 'memory'");
 });

@@ -115,7 +115,8 @@ describe('always', () => {
           ?.rank ?? labelOf(held)!.rank;
       const family = familyOf(held);
       put(family, held.hazardClass === 'Skin Corr.' ? 0 : rank); // 1, 1A, 1B and 1C carry one label
-      if (held.hazardClass === 'Skin Corr.') put('eye', 0);
+      // What burns the skin burns eyes and airways too: CLP 3.3.2.2 and 3.8.1 (guidance on STOT SE 3).
+      if (held.hazardClass === 'Skin Corr.') for (const family of ['eye', 'H335']) put(family, 0);
     }
     return into;
   };
