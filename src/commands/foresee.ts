@@ -1,7 +1,7 @@
 // masstone foresee: what could go wrong when these are mixed or heated, with no entry needed.
 import { parseQuantity } from '../chemistry/quantity/index.js';
-import { foresee } from '../hazards/foresee.js';
-import type { Foreseen, Foresight, MixtureHeating, MixedReagent } from '../hazards/foreseen.js';
+import { foresee } from '../hazards/foresee/foresee.js';
+import type { Foreseen, Foresight, MixtureHeating, MixedReagent } from '../hazards/foresee/contracts.js';
 import type { Outcome } from '../outcome.js';
 import {
   readReagentText,

@@ -2,7 +2,7 @@
 export { exposureLimits } from './exposure-limits.js';
 export type { ExposureLimit } from './exposure-limits.js';
 export * from './ghs/index.js';
-export { foresee } from './foresee.js';
+export { foresee } from './foresee/foresee.js';
 export type {
   Foreseen,
   ForeseenSeverity,
@@ -13,7 +13,7 @@ export type {
   MixtureHeating,
   MixedReagent,
   WorstCase,
-} from './foreseen.js';
-export { groupsOf } from './groups.js';
-export { rulesWith, type RuleOf } from './takes-part.js';
-export { answeredBy, nameToAnswer } from './answers.js';
+} from './foresee/contracts.js';
+export { groupsOf } from './foresee/groups.js';
+export { rulesWith, type RuleOf } from './foresee/takes-part.js';
+export { answeredBy, nameToAnswer } from './foresee/answers.js';

@@ -1,7 +1,7 @@
 // What reckoning hands on and asks for: everything computed from one entry, as plain data (no Decimal, no function but
 // in the context), so that it can be sent to a worker thread, written to data/ and shown by templates that know no chemistry.
 import type { Typeset } from '../chemistry/index.js';
-import type { Foreseen } from '../hazards/foreseen.js';
+import type { Foreseen } from '../hazards/foresee/contracts.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';

@@ -1,6 +1,6 @@
 // What the proof has to know of an entry's dangers: looked for once all is foreseen; nothing is worded here.
-import { gasesNamed, isAnswer, nameToAnswer } from '../hazards/answers.js';
-import type { Foreseen } from '../hazards/foreseen.js';
+import { gasesNamed, isAnswer, nameToAnswer } from '../hazards/foresee/answers.js';
+import type { Foreseen } from '../hazards/foresee/contracts.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import type { Findings } from '../remarks/findings.js';

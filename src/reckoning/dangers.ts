@@ -1,7 +1,7 @@
 // The hazards of one entry: the hazard box of what is used and made, and what can be foreseen of mixing and heating,
 // with the entry's answers; an unanswered danger is an error.
-import { answeredBy, isAnswer } from '../hazards/answers.js';
-import { assumedRoom } from '../hazards/gas-reckoning.js';
+import { answeredBy, isAnswer } from '../hazards/foresee/answers.js';
+import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
 import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { DangersReckoning, ForeseenInEntry, ReckoningContext } from './contracts.js';

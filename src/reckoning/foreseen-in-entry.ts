@@ -1,6 +1,6 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
-import { foresee } from '../hazards/foresee.js';
-import type { Foreseen, Foresight, MixedReagent, Mixture, MixtureHeating } from '../hazards/foreseen.js';
+import { foresee } from '../hazards/foresee/foresee.js';
+import type { Foreseen, Foresight, MixedReagent, Mixture, MixtureHeating } from '../hazards/foresee/contracts.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';

@@ -1,5 +1,5 @@
 // What stands together on the bench: the uses of a sample as ingredients of pots, and the heat that each pot gets.
-import type { Foreseen, MixtureHeating } from '../hazards/foreseen.js';
+import type { Foreseen, MixtureHeating } from '../hazards/foresee/contracts.js';
 import type { Path } from '../journal/place.js';
 import type { Heating, Use } from '../journal/schema.js';
 import type { ResolvedReagent } from '../reagents/index.js';

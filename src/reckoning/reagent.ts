@@ -1,5 +1,5 @@
 // What a reagent's own page says of its dangers: its hazard box and the foreseen-hazard rules it takes part in.
-import { rulesWith, type RuleOf } from '../hazards/takes-part.js';
+import { rulesWith, type RuleOf } from '../hazards/foresee/takes-part.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
 import { resolveJar } from '../reagents/index.js';

@@ -1,7 +1,7 @@
 // Foreseen hazards: cards at the top of an entry (what, why, how much at worst, what to do, the answer), the same for the
 // bench sheet, and the rules a reagent takes part in.
 import type { Element } from 'hast';
-import type { Foreseen } from '../../src/hazards/foreseen.js';
+import type { Foreseen } from '../../src/hazards/foresee/contracts.js';
 import type { Entry } from '../../src/journal/entry.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { formulaWords } from './formula.js';

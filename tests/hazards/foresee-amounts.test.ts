@@ -1,6 +1,6 @@
 // Gas at worst: limiting partner, moles, litres and ppm against sums made by hand, with hydrates, strengths and densities.
 import { describe, expect, it } from 'vitest';
-import { foresee } from '../../src/hazards/foresee.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { referenceRows } from '../reference/read.js';
 import { reading } from './ingredients.js';
 

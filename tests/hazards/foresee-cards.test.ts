@@ -1,9 +1,9 @@
 // The cards of foreseen hazards: what must be on them, and the words that never may.
 import { toHtml } from 'hast-util-to-html';
 import { describe, expect, it } from 'vitest';
-import { foresee } from '../../src/hazards/foresee.js';
-import { rulesWith } from '../../src/hazards/takes-part.js';
-import { heatRules, pairRules } from '../../src/hazards/rules.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
+import { rulesWith } from '../../src/hazards/foresee/takes-part.js';
+import { heatRules, pairRules } from '../../src/hazards/foresee/rules.js';
 import type { Entry } from '../../src/journal/entry.js';
 import { resolveNamed } from '../../src/reagents/index.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';

@@ -1,8 +1,8 @@
 // Scenarios with what should be foreseen, and harmless ones in which nothing may alarm.
 // source: tests/reference/mixing/cases.csv, each row with its own source; heat.csv reads the temperature out of the row's procedure.
 import { describe, expect, it } from 'vitest';
-import { foresee } from '../../src/hazards/foresee.js';
-import type { Foreseen, Mixture } from '../../src/hazards/foreseen.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
+import type { Foreseen, Mixture } from '../../src/hazards/foresee/contracts.js';
 import { referenceRows } from '../reference/read.js';
 import { reading } from './ingredients.js';
 

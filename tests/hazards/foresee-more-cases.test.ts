@@ -1,6 +1,6 @@
 // Further scenarios with other substances than the published list has; each row names its source.
 import { describe, expect, it } from 'vitest';
-import { foresee } from '../../src/hazards/foresee.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { referenceRows } from '../reference/read.js';
 import { reading } from './ingredients.js';
 

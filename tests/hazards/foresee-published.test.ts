@@ -1,8 +1,8 @@
 // Every published pair and every published decomposition has its rule, at least as serious, with the same gases.
 // source: tests/reference/mixing/pairs.csv and thermal.csv, each row with its own source.
 import { describe, expect, it } from 'vitest';
-import { foresee } from '../../src/hazards/foresee.js';
-import { pairRules } from '../../src/hazards/rules.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
+import { pairRules } from '../../src/hazards/foresee/rules.js';
 import { referenceRows } from '../reference/read.js';
 import { ingredientOf } from './ingredients.js';
 

@@ -1,10 +1,10 @@
 // What foreseeing promises whatever the pot: nothing is lost by adding, order is nothing, unknown is never an all-clear.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foresee } from '../../src/hazards/foresee.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { parseQuantity } from '../../src/chemistry/index.js';
-import type { Mixture, MixedReagent } from '../../src/hazards/foreseen.js';
-import { heatRules, pairRules } from '../../src/hazards/rules.js';
+import type { Mixture, MixedReagent } from '../../src/hazards/foresee/contracts.js';
+import { heatRules, pairRules } from '../../src/hazards/foresee/rules.js';
 import { isWater, resolveReagent, resolveText, unreadReagent } from '../../src/reagents/index.js';
 import { ingredientOf, reading } from './ingredients.js';
 

@@ -1,8 +1,8 @@
 // Gas at worst, against the worked examples of tests/reference/mixing/worked-gas-examples.md (own scenario numbers,
 // printed from R = 8.314462618 J/(mol K), 298.15 K, 101325 Pa; its own tolerance for tests is 0.5 %).
 import { describe, expect, it } from 'vitest';
-import { foresee } from '../../src/hazards/foresee.js';
-import { litresPerMole, twoFigures } from '../../src/hazards/gas-reckoning.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
+import { litresPerMole, twoFigures } from '../../src/hazards/foresee/worst-case-gas.js';
 import { exact } from '../../src/chemistry/index.js';
 import { referenceText } from '../reference/read.js';
 import { ingredientOf, reading } from './ingredients.js';

@@ -1,7 +1,7 @@
 // Groups of substances: every row of the table is tried on the members and the traps that it names itself.
 import { describe, expect, it } from 'vitest';
 import { constituents } from '../../src/reagents/constituents.js';
-import { groups, groupUnits, undiluted } from '../../src/hazards/groups.js';
+import { groups, groupUnits, undiluted } from '../../src/hazards/foresee/groups.js';
 
 const units = (group: string, formula: string): number => {
   const read = constituents(formula);

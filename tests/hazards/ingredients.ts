@@ -1,6 +1,6 @@
 // Ingredients of mixtures for tests, from a line at the bench or from facts.
 import { parseQuantity } from '../../src/chemistry/index.js';
-import type { MixedReagent } from '../../src/hazards/foreseen.js';
+import type { MixedReagent } from '../../src/hazards/foresee/contracts.js';
 import { resolveReagent, resolveText } from '../../src/reagents/index.js';
 
 /** A line as it is said at the bench. */

@@ -1,7 +1,7 @@
 // Names: put together from whole words, so that one letter makes another substance.
 import { describe, expect, it } from 'vitest';
 import { constituents } from '../../src/reagents/constituents.js';
-import { groups } from '../../src/hazards/groups.js';
+import { groups } from '../../src/hazards/foresee/groups.js';
 import { materialNamed } from '../../src/reagents/names.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
 

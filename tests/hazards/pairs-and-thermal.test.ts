@@ -1,12 +1,12 @@
 // The rules of mixing and heating: each row of the tables is tried on its own examples, and its equation is proven.
 import { describe, expect, it } from 'vitest';
 import { balance, imbalances, parseEquation } from '../../src/chemistry/index.js';
-import { foresee } from '../../src/hazards/foresee.js';
-import { groups } from '../../src/hazards/groups.js';
-import { gases, gasFormulae } from '../../src/hazards/gas-reckoning.js';
-import { heatRules, pairRules } from '../../src/hazards/rules.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
+import { groups } from '../../src/hazards/foresee/groups.js';
+import { gases, gasFormulae } from '../../src/hazards/foresee/gases.js';
+import { heatRules, pairRules } from '../../src/hazards/foresee/rules.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
-import type { Mixture } from '../../src/hazards/foreseen.js';
+import type { Mixture } from '../../src/hazards/foresee/contracts.js';
 import { reading } from './ingredients.js';
 
 /** `KNO3 + S @ 300`: reagents of an example, and how hot. */

@@ -87,18 +87,18 @@ export function composition(formula: Formula, given?: GivenCounts): Composition 
   return atoms;
 }
 
+/** Every count that is written in a stretch of a formula. */
+export const writtenCounts = (parts: readonly FormulaPart[]): readonly Count[] =>
+  parts.flatMap(({ multiplier, nodes }) => [
+    multiplier,
+    ...nodes.flatMap((node) => (node.kind === 'group' ? [node.count, ...writtenCounts(node.parts)] : [node.count])),
+  ]);
+
 /** Letters that stand for counts nobody has given. @example unknownCounts(f) // ['x'] for KFe[Fe(CN)6]·xH2O */
 export const unknownCounts = (formula: Formula, given: GivenCounts = {}): readonly string[] => [
   ...new Set(
-    [...composition(formula, given).values()].flatMap(({ unknown }) =>
-      Object.keys(unknown ?? {}).flatMap((name) => name.split('·')),
-    ),
+    writtenCounts(formula.parts)
+      .flatMap(({ unknown }) => Object.keys(unknown ?? {}))
+      .filter((letter) => given[letter] === undefined),
   ),
 ];
-
-/** A stretch of a formula counted by itself. */
-export const compositionOfParts = (parts: readonly FormulaPart[]): Composition => {
-  const into = new Map<string, Count>();
-  gather(parts, single, into, {});
-  return into;
-};

@@ -1,6 +1,6 @@
 // What a formula leaves open (letters for counts, shares of a place), and the definite formulae at the ends of it.
 import { one, zero, type Decimal } from '../exact.js';
-import { composition, substituted, unknownCounts, type GivenCounts } from './composition.js';
+import { composition, substituted, unknownCounts, writtenCounts, type GivenCounts } from './composition.js';
 import { single, type Count, type Formula, type FormulaNode, type FormulaPart, type Group } from './model.js';
 import { partText } from './print.js';
 
@@ -26,13 +26,6 @@ export interface LetterRange {
   readonly high?: Decimal;
 }
 
-function countsOf(parts: readonly FormulaPart[]): readonly Count[] {
-  return parts.flatMap(({ multiplier, nodes }) => [
-    multiplier,
-    ...nodes.flatMap((node) => (node.kind === 'group' ? [node.count, ...countsOf(node.parts)] : [node.count])),
-  ]);
-}
-
 const smaller = (a: Decimal | undefined, b: Decimal): Decimal => (a && a.lt(b) ? a : b);
 
 /**
@@ -41,7 +34,7 @@ const smaller = (a: Decimal | undefined, b: Decimal): Decimal => (a && a.lt(b) ?
  */
 export function letterRanges(formula: Formula): ReadonlyMap<string, LetterRange> {
   const highest = new Map<string, Decimal>();
-  for (const { low, unknown } of countsOf(formula.parts))
+  for (const { low, unknown } of writtenCounts(formula.parts))
     for (const [letter, factor] of Object.entries(unknown ?? {}))
       if (factor.isNegative()) highest.set(letter, smaller(highest.get(letter), low.div(factor.neg())));
   const letters = unknownCounts(formula);
@@ -80,7 +73,9 @@ export function letterEnds(formula: Formula): readonly GivenCounts[] {
     const values = high === undefined || high.eq(low) ? [low] : [low, high];
     ends = ends.flatMap((end) => values.map((value) => ({ ...end, [letter]: value })));
   }
-  const possible = ends.filter((end) => [...composition(formula, end).values()].every(({ low }) => low.gte(0)));
+  const possible = ends.filter((end) =>
+    [...composition(formula, end).values()].every(({ low, high }) => low.gte(0) && high.gte(0)),
+  );
   return possible.length > 0 ? possible : ends.slice(0, 1);
 }
 
@@ -112,27 +107,43 @@ function withChoices(formula: Formula, choices: ReadonlyMap<string, number>): Fo
 
 const mostForms = 64;
 
-/**
- * The definite formulae at the ends of what a formula leaves open: ZnO and MnO of (Zn,Mn)O, CdS and CdSe of CdS1-xSex,
- * the dry salt of a hydrate of unknown water. A formula that leaves nothing open is its own only end. Where places and
- * letters are many, each is varied by itself, so that every element still occurs.
- */
-export function endForms(formula: Formula): readonly Formula[] {
-  const places = new Map(alternativeGroups(formula.parts).map((group) => [placeName(group), group.parts.length]));
-  const letters = unknownCounts(formula).length > 0 ? letterEnds(formula) : [{}];
-  if (places.size === 0 && letters.length === 1 && Object.keys(letters[0]!).length === 0) return [formula];
-  const choices = choicesOf(places, Math.max(1, Math.floor(mostForms / Math.max(1, letters.length))));
-  return letters.flatMap((given) => choices.map((choice) => ({ ...withChoices(withCounts(formula, given), choice) })));
-}
+type Choice = ReadonlyMap<string, number>;
 
-function choicesOf(places: ReadonlyMap<string, number>, most: number): readonly ReadonlyMap<string, number>[] {
-  const combinations = [...places.values()].reduce((product, size) => product * size, 1);
-  if (combinations > most)
-    return [...places].flatMap(([name, size]) => Array.from({ length: size }, (_, index) => new Map([[name, index]])));
-  let choices: ReadonlyMap<string, number>[] = [new Map()];
+/** Every combination of one alternative in each place. */
+function everyChoice(places: ReadonlyMap<string, number>): readonly Choice[] {
+  let choices: Choice[] = [new Map()];
   for (const [name, size] of places)
     choices = choices.flatMap((choice) =>
       Array.from({ length: size }, (_, index) => new Map([...choice, [name, index]])),
     );
   return choices;
+}
+
+/** The first alternative of every place, then the second of every one, and so on: each alternative occurs. */
+function eachAlternativeOnce(places: ReadonlyMap<string, number>): readonly Choice[] {
+  const most = Math.max(...places.values());
+  return Array.from(
+    { length: most },
+    (_, index) => new Map([...places].map(([name, size]) => [name, Math.min(index, size - 1)])),
+  );
+}
+
+/**
+ * The definite formulae at the ends of what a formula leaves open: ZnO and MnO of (Zn,Mn)O, CdS and CdSe of CdS1-xSex,
+ * the dry salt of a hydrate of unknown water. A formula that leaves nothing open is its own only end. Where places and
+ * letters are many, not all combinations are given, but every alternative and every end of a letter occurs.
+ */
+export function endForms(formula: Formula): readonly Formula[] {
+  const places = new Map(alternativeGroups(formula.parts).map((group) => [placeName(group), group.parts.length]));
+  const letters = unknownCounts(formula).length > 0 ? letterEnds(formula) : undefined;
+  if (places.size === 0) return letters?.map((given) => withCounts(formula, given)) ?? [formula];
+  const filled = letters?.map((given) => withCounts(formula, given)) ?? [formula];
+  const combinations = [...places.values()].reduce((product, size) => product * size, filled.length);
+  if (combinations <= mostForms)
+    return filled.flatMap((form) => everyChoice(places).map((choice) => withChoices(form, choice)));
+  const [first, ...others] = filled;
+  return [
+    ...eachAlternativeOnce(places).map((choice) => withChoices(first!, choice)),
+    ...others.map((form) => withChoices(form, new Map())),
+  ];
 }

@@ -6,36 +6,56 @@ import { anionReadings, cationReadings, holdsMetal } from './readings.js';
 
 /** A stretch of a formula with the ions it can be read as. */
 type Stretch = readonly Ion[];
-type Reader = (nodes: readonly FormulaNode[]) => Stretch | undefined;
+/** Reads the nodes from one position up to another. */
+type Reader = (from: number, to: number) => Stretch | undefined;
 
 const longestStretch = 8;
 const mostCuts = 12;
 const mostChoices = 4000;
+const mostChoicesInAll = 20_000;
 
-/** All ways of cutting nodes into readable stretches, fewest stretches first; bounded. */
-function cuts(nodes: readonly FormulaNode[], read: Reader): readonly (readonly Stretch[])[] {
+/** Reads each stretch of nodes once. */
+function readerOf(
+  nodes: readonly FormulaNode[],
+  read: (stretch: readonly FormulaNode[]) => Stretch | undefined,
+): Reader {
+  const before = new Map<number, Stretch | undefined>();
+  return (from, to) => {
+    const key = from * (nodes.length + 1) + to;
+    if (!before.has(key)) before.set(key, read(nodes.slice(from, to)));
+    return before.get(key);
+  };
+}
+
+/** All ways of cutting the nodes between two positions into readable stretches, fewest stretches first; bounded. */
+function cuts(from: number, to: number, read: Reader): readonly (readonly Stretch[])[] {
   const upTo: (readonly (readonly Stretch[])[])[] = [[[]]];
-  for (let end = 1; end <= nodes.length; end += 1) {
+  for (let end = from + 1; end <= to; end += 1) {
     const here: (readonly Stretch[])[] = [];
-    for (let start = Math.max(0, end - longestStretch); start < end; start += 1) {
-      const before = upTo[start]!;
-      const stretch = before.length > 0 ? read(nodes.slice(start, end)) : undefined;
+    for (let start = Math.max(from, end - longestStretch); start < end; start += 1) {
+      const before = upTo[start - from]!;
+      const stretch = before.length > 0 ? read(start, end) : undefined;
       if (stretch) here.push(...before.slice(0, mostCuts - here.length).map((cut) => [...cut, stretch]));
     }
     upTo.push(here.sort((a, b) => a.length - b.length));
   }
-  return upTo[nodes.length]!;
+  return upTo[to - from]!;
 }
 
 const chargeOf = (ions: readonly Ion[]): Decimal =>
   ions.reduce((total, { count, charge }) => total.plus(count.times(charge)), zero);
 
+/** How many more choices may be tried, so that a formula made to be hostile ends. */
+interface Budget {
+  left: number;
+}
+
 /** The first choice of one reading for each stretch whose charges add up to nothing. */
-function neutral(stretches: readonly Stretch[]): readonly Ion[] | undefined {
-  let left = mostChoices;
+function neutral(stretches: readonly Stretch[], budget: Budget): readonly Ion[] | undefined {
+  const end = Math.max(0, budget.left - mostChoices);
   const choose = (index: number, total: Decimal): readonly Ion[] | undefined => {
-    left -= 1;
-    if (left < 0) return undefined;
+    if (budget.left <= end) return undefined;
+    budget.left -= 1;
     if (index === stretches.length) return total.isZero() ? [] : undefined;
     for (const reading of stretches[index]!) {
       const rest = choose(index + 1, total.plus(reading.count.times(reading.charge)));
@@ -89,15 +109,21 @@ interface Found {
 const isBetter = (stretches: number, cationLength: number, than: Reading | undefined): boolean =>
   !than || stretches < than.stretches || (stretches === than.stretches && cationLength > than.cationLength);
 
-function consider(found: Found, cationNodes: readonly FormulaNode[], anionNodes: readonly FormulaNode[]): Found {
+/** Cations and anions on either side of a cut. */
+interface Cut {
+  readonly cations: readonly (readonly Stretch[])[];
+  readonly anions: readonly (readonly Stretch[])[];
+  readonly cationLength: number;
+}
+
+function consider(found: Found, { cations: ofCations, anions: ofAnions, cationLength }: Cut, budget: Budget): Found {
   let best = found;
-  const cationLength = cationNodes.length;
-  for (const anions of cuts(anionNodes, anionReadings)) {
-    for (const cations of cuts(cationNodes, cationReadings)) {
+  for (const anions of ofAnions) {
+    for (const cations of ofCations) {
       // Anions choose first: PbO2 is an oxide of lead(IV) rather than a peroxide of lead(II).
       const stretches = [...anions, ...cations];
       if (!isBetter(stretches.length, cationLength, best.neutral)) continue;
-      const chosen = neutral(stretches);
+      const chosen = neutral(stretches, budget);
       best = chosen
         ? {
             ...best,
@@ -125,13 +151,22 @@ export interface ReadSalt {
 
 /** Reads a neutral stretch as a salt; undefined where it is none. @example readSalt(nodes of 'Fe3O4') */
 export function readSalt(nodes: readonly FormulaNode[]): ReadSalt | undefined {
-  const cutsInside = Array.from({ length: nodes.length - 1 }, (_, index) => index + 1);
+  const end = nodes.length;
+  const asCation = readerOf(nodes, cationReadings);
+  const asAnion = readerOf(nodes, anionReadings);
+  const positions = Array.from({ length: end - 1 }, (_, index) => index + 1);
+  const budget = { left: mostChoicesInAll };
   let found: Found = {};
-  for (const cut of cutsInside) found = consider(found, nodes.slice(0, cut), nodes.slice(cut));
+  for (const at of positions) {
+    const cut = { cations: cuts(0, at, asCation), anions: cuts(at, end, asAnion), cationLength: at };
+    found = consider(found, cut, budget);
+  }
   // The metal may stand last: CH3COONa, (CH3COO)2Cu.
-  if (!found.neutral)
-    for (const cut of cutsInside.toReversed())
-      if (holdsMetal(nodes.slice(cut, cut + 1))) found = consider(found, nodes.slice(cut), nodes.slice(0, cut));
+  const beforeMetal = found.neutral ? [] : positions.filter((at) => holdsMetal(nodes.slice(at, at + 1)));
+  for (const at of beforeMetal.toReversed()) {
+    const cut = { cations: cuts(at, end, asCation), anions: cuts(0, at, asAnion), cationLength: end - at };
+    found = consider(found, cut, budget);
+  }
   if (found.neutral) return { ions: found.neutral.ions.map(inPairs), balanced: true };
   if (found.mixed) return { ions: found.mixed, balanced: true };
   return found.unbalanced && holdsMetal(nodes) ? { ions: found.unbalanced, balanced: false } : undefined;

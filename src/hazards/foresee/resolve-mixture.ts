@@ -1,13 +1,14 @@
-// What stands in a mixture, as the rules look at it: each resolved reagent with its groups, its strength and its amount.
-import type { Decimal } from '../chemistry/index.js';
+// What stands in a mixture, as the rules look at it: each resolved reagent with its groups, its strength and its
+// amount.
+import type { Decimal } from '../../chemistry/index.js';
 import {
   assumptionsOf,
   isWater,
   type Constituents,
   type ResolvedReagent,
   type ResolvedSubstance,
-} from '../reagents/index.js';
-import type { Mixture, MixtureHeating, MixedReagent } from './foreseen.js';
+} from '../../reagents/index.js';
+import type { Mixture, MixtureHeating, MixedReagent } from './contracts.js';
 import { membershipsOf, undiluted, type Concentration } from './groups.js';
 
 /** An ingredient of which it is known what it is. */
@@ -42,7 +43,8 @@ export interface ResolvedMixture {
   readonly strengthIn: (group: string, ingredient: RuledIngredient) => Concentration;
 }
 
-const room = 20;
+/** °C of what is neither heated nor said to be hot. */
+export const roomCelsius = 20;
 const hundred = 100;
 /** What a reaction makes beside its product, or leaves in it, is dilute. */
 const dilute: Concentration = { percent: 5, molar: 1, solution: false };
@@ -60,7 +62,8 @@ function concentrationOf({ strength }: ResolvedReagent, made: MixedReagent['made
 }
 
 const oilyRags = (name: string): string =>
-  `Rags and paper soaked with ${name} can heat themselves and catch fire: spread them flat outdoors or keep them under water. (common practice, no source)`;
+  `Rags and paper soaked with ${name} can heat themselves and catch fire: spread them flat outdoors ` +
+  'or keep them under water. (common practice, no source)';
 
 function ruled(
   { reagent, made }: MixedReagent,
@@ -79,7 +82,7 @@ function ruled(
     watery: isWater(parsed) ? made === undefined : strength.solution,
     ...(molAtMost && { mol: molAtMost }),
     ...(made && { made }),
-    heat: Math.max(room, reagent.celsius ?? room),
+    heat: Math.max(roomCelsius, reagent.celsius ?? roomCelsius),
   };
 }
 
@@ -87,7 +90,7 @@ const same = (of: string, name: string): boolean => of.trim().toLowerCase() === 
 
 function heatOfMixture(ingredients: readonly RuledIngredient[], heats: readonly MixtureHeating[]): number {
   return Math.max(
-    room,
+    roomCelsius,
     ...heats.filter(({ of }) => same(of, 'mixture')).map(({ toCelsius }) => toCelsius),
     ...ingredients.map(({ heat }) => heat),
   );

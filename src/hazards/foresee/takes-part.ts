@@ -1,6 +1,6 @@
 // The rules of mixing and heating in which a substance takes part, for its own page.
-import { dryComposition, type ResolvedReagent } from '../reagents/index.js';
-import type { Foreseen } from './foreseen.js';
+import { dryComposition, type ResolvedReagent } from '../../reagents/index.js';
+import { compareSeverity, type Foreseen } from './contracts.js';
 import { groups, groupUnits, undiluted } from './groups.js';
 import { heatRules, pairRules } from './rules.js';
 
@@ -10,10 +10,9 @@ export type RuleOf = Pick<
 > &
   Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>>;
 
-const rank = { danger: 0, warning: 1, note: 2 } as const;
-
 /**
- * Rules in which a substance takes part, the serious ones first; notes are left out. Empty where nothing is known of it.
+ * Rules in which a substance takes part, the serious ones first; notes are left out. Empty where nothing is known of
+ * it.
  * @example rulesWith(resolveNamed('sodium nitrite'))[0]?.title // 'nitrite with ammonium salt'
  */
 export function rulesWith({ substance }: ResolvedReagent): readonly RuleOf[] {
@@ -47,5 +46,5 @@ export function rulesWith({ substance }: ResolvedReagent): readonly RuleOf[] {
       ...(rule.gas && { gas: rule.gas }),
       ...(rule.url && { sourceUrl: rule.url }),
     }))
-    .sort((a, b) => rank[a.severity] - rank[b.severity] || (a.title < b.title ? -1 : 1));
+    .sort((a, b) => compareSeverity(a.severity, b.severity) || (a.title < b.title ? -1 : 1));
 }

@@ -1,8 +1,12 @@
 // The shape of what can be foreseen when things are mixed or heated; what is foreseen is plain data, decimals as text.
-import type { ResolvedReagent } from '../reagents/index.js';
+import type { ResolvedReagent } from '../../reagents/index.js';
 
 /** danger stops publication until it is answered; warning and note are told. */
 export type ForeseenSeverity = 'danger' | 'warning' | 'note';
+
+const gravity: Readonly<Record<ForeseenSeverity, number>> = { danger: 0, warning: 1, note: 2 };
+/** Order of severities, the gravest first. */
+export const compareSeverity = (a: ForeseenSeverity, b: ForeseenSeverity): number => gravity[a] - gravity[b];
 
 /** One thing that goes into a mixture. What is not known of it is taken at its worst. */
 export interface MixedReagent {

@@ -1,11 +1,12 @@
 // The rules of mixing and heating, read from their tables.
-import { exact, type Decimal } from '../chemistry/index.js';
-import { pairsTable, type PairsRow } from '../tables/compiled/hazards/pairs.js';
-import { thermalTable, type ThermalRow } from '../tables/compiled/hazards/thermal.js';
+import { exact, type Decimal } from '../../chemistry/index.js';
+import { pairsTable, type PairsRow } from '../../tables/compiled/hazards/foresee/pairs.js';
+import { thermalTable, type ThermalRow } from '../../tables/compiled/hazards/foresee/thermal.js';
 import { readConditions, type Condition, type Side } from './conditions.js';
-import type { ForeseenSeverity } from './foreseen.js';
+import type { ForeseenSeverity } from './contracts.js';
 
-interface Told {
+/** What the rules of mixing and those of heating both say. */
+export interface RuleBase {
   readonly id: string;
   readonly pair?: string;
   readonly title: string;
@@ -26,7 +27,7 @@ interface Told {
   readonly quiet: readonly string[];
 }
 
-export interface PairRule extends Told {
+export interface PairRule extends RuleBase {
   readonly groups: readonly {
     readonly side: Side;
     readonly any: readonly string[] /** Units needed for one unit of the first partner. */;
@@ -38,7 +39,7 @@ export interface PairRule extends Told {
   readonly alone: boolean;
 }
 
-export interface HeatRule extends Told {
+export interface HeatRule extends RuleBase {
   readonly family: string;
   readonly of: readonly string[];
   readonly formulae: readonly string[];
@@ -47,7 +48,7 @@ export interface HeatRule extends Told {
   readonly abovePercent: number;
 }
 
-const told = (row: PairsRow | ThermalRow): Told => ({
+const ruleBase = (row: PairsRow | ThermalRow): RuleBase => ({
   id: row.rule,
   title: row.title,
   severity: row.severity,
@@ -70,7 +71,7 @@ let heats: readonly HeatRule[] | undefined;
 
 export function pairRules(): readonly PairRule[] {
   pairs ??= pairsTable().map((row) => ({
-    ...told(row),
+    ...ruleBase(row),
     ...(row.pair && { pair: row.pair.replace(/[a-z]$/, '') }),
     groups: (['a', 'b', 'c'] as const)
       .filter((side) => row[side].length > 0)
@@ -87,7 +88,7 @@ export function pairRules(): readonly PairRule[] {
 
 export function heatRules(): readonly HeatRule[] {
   heats ??= thermalTable().map((row) => ({
-    ...told(row),
+    ...ruleBase(row),
     family: row.family,
     of: row.of,
     formulae: row.formulae,

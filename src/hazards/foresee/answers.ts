@@ -1,7 +1,8 @@
-// Which foreseen hazards a maker's `against:` names: by gas, by the rule's own words, by both partners, or by the kind of
+// Which foreseen hazards a maker's `against:` names: by gas, by the rule's own words, by both partners, or by the
+// kind of
 // danger where that can only mean one. Forgiving in spelling, but one answer does not silence two dangers.
-import type { Foreseen } from './foreseen.js';
-import { gases } from './gas-reckoning.js';
+import type { Foreseen } from './contracts.js';
+import { gases } from './gases.js';
 
 const plain = (text: string): string =>
   ` ${text
@@ -154,12 +155,9 @@ export function answeredBy(against: string, foreseen: readonly Foreseen[]): read
 /** How a maker would name a hazard in `against:`: its gas, or else the rule's title. */
 export function nameToAnswer(one: Foreseen): string {
   const [gas] = one.gases?.filter(({ formula }) => one.gas?.includes(formula)) ?? [];
+  if (gas?.formula === 'CO2' && one.severity === 'note') return 'carbon dioxide froth';
   const named = one.gas === 'NO + NO2' ? 'nitrogen oxides' : gas?.name;
-  return named === undefined || (one.severity === 'note' && gas?.formula === 'CO2')
-    ? gas?.formula === 'CO2'
-      ? 'carbon dioxide froth'
-      : one.title
-    : `${named} (${one.title})`;
+  return named === undefined ? one.title : `${named} (${one.title})`;
 }
 
 /** `do:` left as it was pasted answers nothing. */

@@ -49,5 +49,6 @@ export function strongEnough(
   { sign, value, unit }: Extract<Condition, { kind: 'strength' }>,
 ): boolean {
   const given = unit === '%' ? percent : molar;
-  return sign === '<' ? given < value : sign === '>' ? given > value : given >= value;
+  if (sign === '<') return given < value;
+  return sign === '>' ? given > value : given >= value;
 }

@@ -1,0 +1,26 @@
+// What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
+import type { Foresight, Mixture } from './contracts.js';
+import { bySeverity } from './hazard.js';
+import { heatingHazards } from './heating.js';
+import { mixingHazards } from './mixing.js';
+import { byProductsOf, reactionGasHazards } from './reaction-gas.js';
+import { resolveMixture } from './resolve-mixture.js';
+
+/**
+ * What can be foreseen of mixing and heating. Amounts, strengths and heats that are not given are taken at their worst;
+ * every ingredient meets every other; `unknown` names what could not be judged, and an empty `foreseen` is no
+ * all-clear.
+ * Order never matters, and one more ingredient never takes a hazard away.
+ * @example foresee({ ingredients: [{ reagent: nitrite }, { reagent: vinegar }] }).foreseen[0]?.rule // 'nitrite-weak-acid'
+ */
+export function foresee(mixture: Mixture): Foresight {
+  const made = byProductsOf(mixture);
+  const whole: Mixture = made.length > 0 ? { ...mixture, ingredients: [...mixture.ingredients, ...made] } : mixture;
+  const resolved = resolveMixture(whole);
+  const byRules = [...mixingHazards(resolved, mixture), ...heatingHazards(resolved, mixture)];
+  return {
+    foreseen: [...byRules, ...reactionGasHazards(mixture, byRules)].sort(bySeverity),
+    unknown: [...new Set(resolved.unknown)].sort(),
+    cautions: [...new Set(resolved.cautions)].sort(),
+  };
+}

@@ -1,0 +1,78 @@
+// Hazards of heating: what each ingredient gives off at the heat it is brought to.
+import { dryComposition } from '../../reagents/index.js';
+import type { Foreseen, Mixture } from './contracts.js';
+import { namesOf, toForeseenHazard } from './hazard.js';
+import { unitsOf } from './match-rule.js';
+import { roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
+import { heatRules, type HeatRule } from './rules.js';
+import { worstCase } from './worst-case-gas.js';
+
+/** Up to here a solution is still a solution: what only breaks down dry does not do so yet. */
+const boilsDryFrom = 105;
+
+const isOf = (rule: HeatRule, dry: string): boolean =>
+  rule.formulae.length === 0 || rule.formulae.some((formula) => dryComposition(formula) === dry);
+
+/**
+ * The rules that hold for one substance: within a family the row of the substance itself goes before the general one.
+ */
+function heatRulesFor(ingredient: RuledIngredient, resolved: ResolvedMixture): readonly HeatRule[] {
+  const fitting = heatRules().filter(
+    (rule) =>
+      rule.of.some((group) => resolved.present.has(group)) &&
+      rule.of.some((group) => resolved.units(group, ingredient) > 0) &&
+      isOf(rule, ingredient.substance.dry),
+  );
+  const isOwn = ({ formulae }: HeatRule): boolean => formulae.length > 0;
+  return fitting.filter(
+    (rule) => isOwn(rule) || !fitting.some((other) => other.family === rule.family && isOwn(other)),
+  );
+}
+
+interface HeatMatch {
+  readonly rule: HeatRule;
+  readonly members: RuledIngredient[];
+  hottest: number;
+  /** It comes to be dry, so that it breaks down. */
+  dry: boolean;
+}
+
+function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
+  const found = new Map<string, HeatMatch>();
+  for (const ingredient of resolved.ingredients) {
+    const heat = resolved.heatOf(ingredient);
+    if (heat <= roomCelsius) continue;
+    const staysWet = resolved.wet && ingredient.made !== 'product' && heat <= boilsDryFrom;
+    for (const rule of heatRulesFor(ingredient, resolved)) {
+      if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;
+      const match = found.get(rule.id) ?? { rule, members: [], hottest: 0, dry: false };
+      match.members.push(ingredient);
+      match.dry ||= rule.inWater || !staysWet;
+      match.hottest = Math.max(match.hottest, heat);
+      found.set(rule.id, match);
+    }
+  }
+  return [...found.values()];
+}
+
+function hazardOf({ rule, members, hottest, dry }: HeatMatch, resolved: ResolvedMixture, mixture: Mixture): Foreseen {
+  const partners = namesOf(members);
+  if (!dry)
+    return toForeseenHazard(rule, {
+      severity: 'note',
+      partners,
+      circumstances: ['not while it is still a solution, but when it boils dry or the solid is dried hot'],
+    });
+  const units = rule.gases.length > 0 ? unitsOf(resolved, members, rule.of) : undefined;
+  const gases = units && rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) }));
+  return toForeseenHazard(rule, {
+    severity: rule.severity,
+    partners,
+    ...(gases && { worst: worstCase(gases, partners.join(', '), mixture) }),
+    circumstances: [`heated to ${hottest} °C; told from ${rule.from} °C on, below the lowest published onset`],
+  });
+}
+
+/** The hazards of heating in a mixture. */
+export const heatingHazards = (resolved: ResolvedMixture, mixture: Mixture): readonly Foreseen[] =>
+  matchesIn(resolved).map((match) => hazardOf(match, resolved, mixture));

@@ -1,0 +1,131 @@
+// Whether a rule of mixing holds in a mixture: who takes part, on which side, and how serious it is here.
+import { exact, type Decimal } from '../../chemistry/index.js';
+import { strongEnough, type Condition, type Side } from './conditions.js';
+import type { ForeseenSeverity } from './contracts.js';
+import type { Concentration } from './groups.js';
+import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
+import type { PairRule } from './rules.js';
+
+/** The ingredients on each side of a rule. */
+export type Members = Readonly<Record<Side, readonly RuledIngredient[]>>;
+
+export interface RuleMatch {
+  readonly members: Members;
+  readonly severity: ForeseenSeverity;
+}
+
+const sides = ['a', 'b', 'c'] as const;
+
+/** mol of units of the given groups that ingredients bring; undefined where the amount of one is not known. */
+export function unitsOf(
+  resolved: ResolvedMixture,
+  members: readonly RuledIngredient[],
+  any: readonly string[],
+): Decimal | undefined {
+  let sum = exact(0);
+  for (const ingredient of members) {
+    if (ingredient.mol === undefined) return undefined;
+    const perMole = Math.max(...any.map((group) => resolved.units(group, ingredient)));
+    sum = sum.plus(ingredient.mol.times(perMole));
+  }
+  return sum;
+}
+
+const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
+  rule.groups.find((group) => group.side === side)!.any;
+
+/** There are partners for each other among the members: one ingredient cannot meet itself, unless the rule says so. */
+function distinct(rule: PairRule, members: Members): boolean {
+  const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
+  return members.a.some((first) =>
+    members.b.some(
+      (second) =>
+        (rule.alone || first.index !== second.index) &&
+        (!three || members.c.some((third) => third.index !== first.index)),
+    ),
+  );
+}
+
+/** Everyone in the mixture who belongs to the groups of each side; undefined where a side has nobody. */
+function candidates(rule: PairRule, resolved: ResolvedMixture): Members | undefined {
+  const all: Record<Side, readonly RuledIngredient[]> = { a: [], b: [], c: [] };
+  for (const { side, any } of rule.groups) {
+    all[side] = resolved.ingredients.filter((ingredient) => any.some((group) => resolved.units(group, ingredient) > 0));
+    if (all[side].length === 0) return undefined;
+  }
+  return distinct(rule, all) ? all : undefined;
+}
+
+const strengthsOf = (
+  rule: PairRule,
+  side: Side,
+  ingredient: RuledIngredient,
+  resolved: ResolvedMixture,
+): readonly Concentration[] =>
+  groupsOfSide(rule, side)
+    .filter((group) => resolved.units(group, ingredient) > 0)
+    .map((group) => resolved.strengthIn(group, ingredient));
+
+/** A condition on the mixture as a whole. */
+function mixtureHolds(
+  rule: PairRule,
+  condition: Exclude<Condition, { kind: 'strength' }>,
+  members: Members,
+  resolved: ResolvedMixture,
+): boolean {
+  switch (condition.kind) {
+    case 'hot':
+      return resolved.heat >= condition.celsius;
+    case 'dry':
+      return !resolved.wet;
+    case 'acid':
+      return ['strong_acid', 'weak_acid'].some((group) =>
+        resolved.ingredients.some((ingredient) => resolved.units(group, ingredient) > 0),
+      );
+    case 'exceeds': {
+      const more = unitsOf(resolved, members[condition.more], groupsOfSide(rule, condition.more));
+      const less = unitsOf(resolved, members[condition.less], groupsOfSide(rule, condition.less));
+      return more === undefined || less === undefined || more.gt(less);
+    }
+  }
+}
+
+/** The members for whom all conditions of one alternative hold; undefined where they do not. */
+function holdingMembers(
+  rule: PairRule,
+  alternative: readonly Condition[],
+  all: Members,
+  resolved: ResolvedMixture,
+): Members | undefined {
+  const members = { ...all };
+  for (const condition of alternative) {
+    if (condition.kind !== 'strength') {
+      if (!mixtureHolds(rule, condition, members, resolved)) return undefined;
+      continue;
+    }
+    const { side } = condition;
+    members[side] = members[side].filter((ingredient) =>
+      strengthsOf(rule, side, ingredient, resolved).some((strength) => strongEnough(strength, condition)),
+    );
+  }
+  const complete = rule.groups.every(({ side }) => members[side].length > 0);
+  return complete && distinct(rule, members) ? members : undefined;
+}
+
+const together = (several: readonly Members[]): Members => {
+  const union = (side: Side): readonly RuledIngredient[] => [...new Set(several.flatMap((members) => members[side]))];
+  return { a: union('a'), b: union('b'), c: union('c') };
+};
+
+/** Everyone who takes part, each once. */
+export const everyoneIn = (members: Members): readonly RuledIngredient[] => sides.flatMap((side) => members[side]);
+
+/** Who takes part in a rule, and how serious it is here; undefined where it does not hold. */
+export function matchRule(rule: PairRule, resolved: ResolvedMixture): RuleMatch | undefined {
+  if (!rule.groups.every(({ any }) => any.some((group) => resolved.present.has(group)))) return undefined;
+  const all = candidates(rule, resolved);
+  if (!all) return undefined;
+  const holding = rule.when.flatMap((alternative) => holdingMembers(rule, alternative, all, resolved) ?? []);
+  if (holding.length > 0) return { members: together(holding), severity: rule.severity };
+  return rule.otherwise ? { members: all, severity: rule.otherwise } : undefined;
+}

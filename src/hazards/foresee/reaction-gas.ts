@@ -1,0 +1,110 @@
+// What a reaction as written says by itself: the gases among its products, and the by-products that stay in the vessel.
+import { parseEquation, type Equation, type Term } from '../../chemistry/index.js';
+import type { Outcome } from '../../outcome.js';
+import { constituents, dryComposition, isWater, resolveNamed } from '../../reagents/index.js';
+import { compareSeverity, type Foreseen, type MixedReagent, type Mixture, type WorstCase } from './contracts.js';
+import { gasFacts, gasFormulae, gases, type Gas } from './gases.js';
+import { roomCelsius } from './resolve-mixture.js';
+import { worstCase } from './worst-case-gas.js';
+
+const equations = new Map<string, Outcome<Equation>>();
+function equationOf(text: string): Equation | undefined {
+  const read = equations.get(text) ?? parseEquation(text);
+  if (equations.size >= 2000) equations.clear();
+  equations.set(text, read);
+  return read.ok ? read.value : undefined;
+}
+
+let byComposition: ReadonlyMap<string, Gas> | undefined;
+const gasOfComposition = (dry: string): Gas | undefined => {
+  byComposition ??= new Map([...gases().values()].reverse().map((gas) => [dryComposition(gas.formula), gas]));
+  return byComposition.get(dry);
+};
+
+/** Fumes that are solids or liquids at room temperature: a product of that formula is no gas. */
+const condensed = new Set(['PbO', 'CdO', 'Hg', 'I2', 'As4O6', 'SeO2']);
+/** Up to here what dissolves stays in the liquid. */
+const boiling = 100;
+
+const hottestOf = ({ heating = [] }: Mixture): number =>
+  Math.max(roomCelsius, ...heating.filter(({ of }) => of === 'mixture').map(({ toCelsius }) => toCelsius));
+
+/** The gas that a product is, where it leaves the vessel. */
+function leavingGas({ formula }: Term, hottest: number): Gas | undefined {
+  const known = constituents(formula.written);
+  const gas = known.ok ? gasOfComposition(known.value.dry) : undefined;
+  if (!gas || condensed.has(gas.formula)) return undefined;
+  return gas.dissolves && formula.state !== 'g' && hottest < boiling ? undefined : gas;
+}
+
+/** The gas at worst, from the reactant of known amount that runs out first. */
+function worstOf({ coefficient }: Term, gas: Gas, equation: Equation, mixture: Mixture): WorstCase | undefined {
+  const [least] = mixture.ingredients
+    .flatMap(({ reagent: { name, substance, taken } }) => {
+      const term = equation.reactants.find(
+        ({ formula }) => substance && dryComposition(formula.written) === substance.constituents.dry,
+      );
+      return term && taken.molAtMost ? [{ name, extent: taken.molAtMost.div(term.coefficient) }] : [];
+    })
+    .sort((a, b) => a.extent.cmp(b.extent));
+  return least && worstCase([{ formula: gas.formula, mol: least.extent.times(coefficient) }], least.name, mixture);
+}
+
+function consequenceOf({ formula, severity }: Gas): string {
+  if (formula === 'CO2') return 'foaming';
+  if (severity === 'danger') return 'toxic gas';
+  return formula === 'H2' ? 'flammable gas' : 'gas pressure';
+}
+
+const toldAlready = (gas: Gas, already: readonly Foreseen[]): boolean =>
+  already.some(
+    (one) => one.gas && gasFormulae(one.gas).includes(gas.formula) && compareSeverity(one.severity, gas.severity) <= 0,
+  );
+
+/** A gas that the reaction as written names among its products, where no rule tells of it already. */
+export function reactionGasHazards(mixture: Mixture, already: readonly Foreseen[]): readonly Foreseen[] {
+  const { reaction } = mixture;
+  const equation = reaction === undefined ? undefined : equationOf(reaction);
+  if (!equation) return [];
+  const hottest = hottestOf(mixture);
+  return equation.products.flatMap((product): readonly Foreseen[] => {
+    const gas = leavingGas(product, hottest);
+    if (!gas || toldAlready(gas, already)) return [];
+    const worst = worstOf(product, gas, equation, mixture);
+    return [
+      {
+        rule: `reaction-gives-${gas.name.replaceAll(/[^a-z]+/gi, '-').toLowerCase()}`,
+        severity: gas.severity,
+        title: `the reaction as written gives ${gas.name}`,
+        consequence: consequenceOf(gas),
+        partners: equation.reactants.map(({ label }) => label).sort(),
+        gas: gas.formula,
+        gases: gasFacts(gas.formula),
+        equation: reaction!,
+        ...(worst && { worstCase: worst }),
+        condition: 'named among the products of the reaction',
+        precaution: 'Ventilate to the outside; small portions; a vessel with room, never closed.',
+        source: 'the reaction as written',
+        basis: 'reaction',
+        answers: [gas.formula.toLowerCase(), gas.name, ...gas.aliases],
+      },
+    ];
+  });
+}
+
+/**
+ * The reaction's by-products, which stay in the vessel: the acid that is set free counts; water, gases and the
+ * product do not.
+ */
+export function byProductsOf(mixture: Mixture): readonly MixedReagent[] {
+  const equation = mixture.reaction === undefined ? undefined : equationOf(mixture.reaction);
+  if (!equation) return [];
+  const present = new Set(mixture.ingredients.flatMap(({ reagent }) => reagent.substance?.constituents.dry ?? []));
+  return equation.products.flatMap(({ formula, label }): readonly MixedReagent[] => {
+    const known = constituents(formula.written);
+    if (!known.ok || formula.charge !== 0 || isWater(formula) || present.has(known.value.dry)) return [];
+    const gas = gasOfComposition(known.value.dry);
+    if (gas && !gas.dissolves) return [];
+    return [{ reagent: resolveNamed(label, formula.written), made: 'by-product' }];
+  });
+}

@@ -1,0 +1,117 @@
+// What the tables of foreseen hazards hold, column by column.
+import {
+  decimal,
+  filledList,
+  formula,
+  list,
+  number,
+  oneOf,
+  optional,
+  source,
+  table,
+  text,
+  textOrNone,
+  urlOrNone,
+  wholeNumber,
+  yesOrEmpty,
+  yesOrNo,
+} from '../../tables/cells.js';
+
+const severity = oneOf('danger', 'warning', 'note');
+/** Whether the document was seen, or is only remembered. */
+const seen = oneOf('seen', 'memory');
+
+/** `formula` is that of the acid, or `ion` and the id of an ion. */
+export const acids = table({
+  acid: text,
+  formula: text,
+  protons: wholeNumber,
+  pka: number,
+  kind: oneOf('strong', 'weak', 'too weak', 'acidic salt'),
+  source,
+});
+
+/** `limits`: the name by which exposure-limits.csv has the gas. */
+export const gases = table({
+  formula,
+  gas: text,
+  also: filledList('|', text),
+  limits: textOrNone,
+  severity,
+  dissolves: yesOrNo,
+  odour: textOrNone,
+  smell_warns: text,
+  late: text,
+  note: textOrNone,
+  source_title: source,
+  source_url: urlOrNone,
+  basis: seen,
+});
+
+/** `test` is in the language that groups.ts reads. */
+export const groups = table({
+  group: text,
+  words: text,
+  test: text,
+  members: list(' ', formula),
+  not_members: list(' ', formula),
+  note: textOrNone,
+  source_title: source,
+  source_url: urlOrNone,
+  basis: seen,
+});
+
+/** What the rules of mixing and those of heating both say. */
+const rule = {
+  rule: text,
+  title: text,
+  severity,
+  consequence: text,
+  gas: textOrNone,
+  gases: list(
+    ';',
+    text.regex(/^\S+:\d+(?:\.\d+)?$/, "must be a gas and mol of it, 'NO2:1'").transform((part) => {
+      const [formula = '', perUnit = ''] = part.split(':');
+      return { formula, perUnit };
+    }),
+  ),
+  equation: textOrNone,
+  precaution: text,
+  answers: list(';', text),
+  fires: filledList(';', text),
+  quiet: filledList(';', text),
+  source_title: source,
+  source_url: urlOrNone,
+};
+
+/**
+ * `b_per_a`, `c_per_a`: units of that partner for one unit of the first. `when` is in the language of conditions.ts.
+ */
+export const pairs = table({
+  ...rule,
+  pair: optional(text),
+  a: filledList('|', text),
+  b: filledList('|', text),
+  c: list('|', text),
+  when: textOrNone,
+  otherwise: optional(severity),
+  b_per_a: optional(decimal),
+  c_per_a: optional(decimal),
+  figure: yesOrNo,
+  alone: yesOrEmpty,
+  condition: text,
+  basis: seen,
+});
+
+/** `warns_from`: °C. */
+export const thermal = table({
+  ...rule,
+  family: text,
+  of: filledList('|', text),
+  formulae: list(' ', formula),
+  warns_from: number,
+  in_water: yesOrNo,
+  condition: textOrNone,
+  basis: oneOf('seen', 'memory', 'practice'),
+  only_above_percent: optional(number),
+});

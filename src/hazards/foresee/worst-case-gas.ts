@@ -1,0 +1,102 @@
+// Gas at worst: all of the limiting partner reacts, all of the gas leaves at once, evenly mixed in a closed room.
+// An upper bound for ranking, never an exposure assessment.
+import { exact, type Decimal } from '../../chemistry/index.js';
+import { exposureLimits } from '../exposure-limits.js';
+import type { LimitReached, Mixture, WorstCase } from './contracts.js';
+import { gases } from './gases.js';
+
+/** Litres of one mole of ideal gas at 25 °C and 101.325 kPa: R T / p, R = 8.314462618 J/(mol K) (CODATA 2018). */
+export const litresPerMole: Decimal = exact('8.314462618').times('298.15').div('101.325');
+/** m³ of the room where none is stated. */
+export const assumedRoom = '30';
+
+/** An amount of one gas, mol. */
+export interface GasAmount {
+  readonly formula: string;
+  readonly mol: Decimal;
+}
+
+const shortTerm = /ceiling|STEL|short|IDLH|excursion|peak/i;
+
+/** Two significant figures, no exponent: `0.033`, `980`, `1.9`. */
+export const twoFigures = (value: Decimal): string => (value.isZero() ? '0' : value.toSignificantDigits(2).toFixed());
+
+const ppmIn = (cubicMetres: Decimal, amount: Decimal): Decimal =>
+  amount.times(litresPerMole).times(1000).div(cubicMetres);
+
+interface LimitHeld extends LimitReached {
+  readonly short: boolean;
+  readonly ratio: Decimal;
+}
+
+/** The published limits of a gas in ppm, each held against the bound. */
+function limitsHeld({ formula, mol }: GasAmount, cubicMetres: Decimal): readonly LimitHeld[] {
+  const gas = gases().get(formula);
+  if (!gas || gas.limitsOf === '') return [];
+  return exposureLimits(gas.limitsOf)
+    .filter(({ unit }) => unit === 'ppm')
+    .map(({ kind, value, note, basis, source }) => {
+      const ratio = ppmIn(cubicMetres, mol).div(value);
+      return {
+        name: `${kind}, ${gas.name}${note ? ` (${note})` : ''}`,
+        ppm: value,
+        ...(kind === 'IDLH' && { immediatelyDangerous: true as const }),
+        times: ratio.toSignificantDigits(6).toFixed(),
+        source: `${basis === 'memory' ? 'from memory: ' : ''}${source}`,
+        short: shortTerm.test(kind),
+        ratio,
+      };
+    });
+}
+
+const litresShown = (litres: Decimal): string =>
+  litres.gte(1) ? `${twoFigures(litres)} L` : `${twoFigures(litres.times(1000))} mL`;
+
+function limitSentence(limits: readonly LimitHeld[]): readonly string[] {
+  const [worst] = limits.filter(({ short }) => short).sort((a, b) => b.ratio.cmp(a.ratio));
+  if (!worst) return [];
+  if (worst.ratio.lt(1)) return ['Lying under a published limit in this sum is no all-clear.'];
+  return [`That is about ${twoFigures(worst.ratio)} times a published limit, ${worst.ppm} ppm (${worst.name}).`];
+}
+
+/**
+ * Litres, room concentration and multiples of published limits of an amount of gas.
+ * @param parts gas formula and its amount in mol
+ * @param limiting names of what runs out first
+ * @example worstCase([{ formula: 'Cl2', mol: exact('0.03358') }], 'bleach', { roomCubicMetres: '20' }).roomPpm // '41.0774'
+ */
+export function worstCase(
+  parts: readonly GasAmount[],
+  limiting: string,
+  { roomCubicMetres: room, extraction }: Pick<Mixture, 'roomCubicMetres' | 'extraction'>,
+): WorstCase {
+  const cubicMetres = exact(room ?? assumedRoom);
+  const mol = parts.reduce((sum, part) => sum.plus(part.mol), exact(0));
+  const litres = mol.times(litresPerMole);
+  const roomPpm = ppmIn(cubicMetres, mol);
+  const limits = parts.flatMap((part) => limitsHeld(part, cubicMetres));
+  const names = parts.map(({ formula }) => gases().get(formula)?.name ?? formula).join(' and ');
+  const assumed = room === undefined ? ' (no room volume was given)' : '';
+  const words = [
+    `If all of it reacted and all of the gas left at once: up to about ${litresShown(litres)} of ${names}.`,
+    `Spread evenly through a closed room of ${cubicMetres.toFixed()} m³${assumed} that is about ` +
+      `${twoFigures(roomPpm)} ppm; beside the vessel it is far higher.`,
+    ...limitSentence(limits),
+    ...(extraction ? ['Extraction is not counted in this sum.'] : []),
+    'A worst-case bound, not an exposure assessment.',
+  ].join(' ');
+  return {
+    mol: mol.toSignificantDigits(8).toFixed(),
+    litres: litres.toSignificantDigits(6).toFixed(),
+    roomPpm: roomPpm.toSignificantDigits(6).toFixed(),
+    limits: limits.map(({ short: _short, ratio: _ratio, ...reached }) => reached),
+    room: cubicMetres.toFixed(),
+    roomStated: room !== undefined,
+    limiting,
+    words,
+  };
+}
+
+/** The bound is above the level immediately dangerous to life or health of one of its gases. */
+export const aboveDangerLevel = (bound: WorstCase): boolean =>
+  bound.limits.some(({ immediatelyDangerous, times }) => immediatelyDangerous === true && Number(times) >= 1);
