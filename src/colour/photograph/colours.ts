@@ -60,7 +60,7 @@ export const coverageFactor = 2.5;
  * Colours nearer to one another than this, CIEDE2000, are off in the same way, as the fit is a smooth map: of their
  * difference only the share `distance / sameWay` of the uncertainty is left. Found in the simulation, tested there.
  */
-export const sameWay = 20;
+export const sameWay = 12;
 
 /** Of the uncertainty, what is always left of a difference. */
 const least = 0.1;
@@ -213,14 +213,14 @@ export function coloursFromPhotograph(
  * for colours so far apart, the noise of both, and how well the light between their places is known.
  */
 export function uncertaintyOfDifference(
-  { evenness, uncertainty }: Pick<PhotographColours, 'evenness' | 'uncertainty'>,
+  { evenness }: Pick<PhotographColours, 'evenness'>,
   first: PhotographedSample,
   second: PhotographedSample,
 ): number {
   const apart = Math.min(1, deltaE00(first.lab, second.lab) / sameWay);
   const perCent = Math.max(first.perCentOfLight, second.perCentOfLight);
   const light = 100 * perCent * Math.hypot(evenness.doubtBetween(first.place, second.place), leastLightDoubt);
-  const own = uncertainty.de00 * Math.max(apart, least);
+  const own = Math.max(first.uncertainty, second.uncertainty) * Math.max(apart, least);
   return Math.hypot(own, 2 * first.noise, 2 * second.noise, 2 * light);
 }
 
@@ -234,7 +234,7 @@ export interface PhotographDifference {
 
 /** The difference of two samples of one photograph: no verdict below its uncertainty. */
 export function differenceInPhotograph(
-  photograph: Pick<PhotographColours, 'evenness' | 'uncertainty'>,
+  photograph: Pick<PhotographColours, 'evenness'>,
   first: PhotographedSample,
   second: PhotographedSample,
 ): PhotographDifference {
