@@ -1,7 +1,11 @@
 // The flow up to the journal model: files → entries → reckoned entries → crosslinks, with every stage's remarks.
+import type { PhotographRequest } from './colour/photograph/index.js';
 import { crosslink } from './crosslinks/crosslink.js';
 import type { JournalModel } from './crosslinks/model.js';
+import type { Journal } from './journal/entry.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
+import type { ColourReading } from './journal/schema.js';
+import type { PhotographOutcomes } from './pictures/entry-colours.js';
 import { severityOf, type Remark } from './journal/remarks.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 
@@ -28,6 +32,30 @@ export function inOrder(remarks: readonly Remark[]): Remark[] {
 
 export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((one) => severityOf(one) === 'error');
 
+/** Colours that samples and references take from photographs. */
+async function photographsOf(journal: Journal, folder: string): Promise<PhotographOutcomes> {
+  const colours = journal.entries.flatMap(({ samples, reference }) => [
+    ...samples.map(({ colour }) => colour),
+    reference?.colour,
+  ]);
+  const requests = colours.flatMap((colour) => requestOf(colour) ?? []);
+  if (requests.length === 0) return new Map();
+  // Loaded only where a journal has photographs to read.
+  const { readPhotographs } = await import('./pictures/entry-colours.js');
+  const there = new Set(journal.files);
+  return readPhotographs(requests, {
+    folder,
+    has: (photo) => there.has(photo),
+    text: (chart) => journal.readings.get(chart),
+  });
+}
+
+function requestOf(colour: ColourReading | undefined): PhotographRequest | undefined {
+  const { photo, chart, grid, corners, sample } = colour ?? {};
+  if (photo === undefined || chart === undefined || corners === undefined || sample === undefined) return undefined;
+  return { photo, chart, grid, corners, sample };
+}
+
 /**
  * Reads, reckons and joins a journal.
  * @example const { model, remarks } = await openJournal('content', { drafts: true });
@@ -37,7 +65,7 @@ export async function openJournal(folder: string, options: ReadOptions = {}): Pr
   const { journal, remarks } = await readJournal(folder, options);
   const read = performance.now();
   if (!journal) return { remarks: inOrder(remarks), took: { read: read - begin, reckon: 0, crosslink: 0 } };
-  const reckoned = reckonJournal(journal);
+  const reckoned = reckonJournal(journal, await photographsOf(journal, folder));
   const reckon = performance.now();
   const model = crosslink(journal, reckoned);
   return {

@@ -37,6 +37,7 @@ export type ColourFaultCode =
   | 'not-xml'
   | 'not-xyz'
   | 'over-100-percent'
+  | 'photograph-colour'
   | 'range-too-short'
   | 'reflectance-too-high'
   | 'sets-do-not-count'

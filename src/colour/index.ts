@@ -43,6 +43,7 @@ export { samplesIn, type WantedSets } from './instruments/sets.js';
 export { decodeText } from './instruments/text.js';
 export {
   colourFromLab,
+  colourFromPhotograph,
   colourFromSpectra,
   colourFromSrgb,
   colourFromXyz,
@@ -50,6 +51,7 @@ export {
   type Basis,
   type Difference,
   type Move,
+  type PhotographedColour,
   type SampleColour,
   type Under,
 } from './sample-colour.js';

@@ -22,7 +22,7 @@ import {
   type Verdict,
 } from './verdict.js';
 
-export type Basis = 'spectrum' | 'lab' | 'xyz' | 'srgb-estimate';
+export type Basis = 'spectrum' | 'lab' | 'xyz' | 'photograph' | 'srgb-estimate';
 
 export interface Under {
   readonly lamp: Lamp;
@@ -58,6 +58,10 @@ export interface SampleColour {
   readonly screenApproximate: boolean;
   readonly family: Family;
   readonly scatter?: Scatter;
+  /** What the colour may be off by, CIEDE2000, and how that was found. */
+  readonly uncertainty?: { readonly de00: number; readonly method: string };
+  /** Where in which photograph it was read. */
+  readonly photograph?: PhotographedColour;
   /** What the coarse step of the spectrum may be off by in daylight, CIEDE2000; absent for fine steps and flat curves. */
   readonly stepError?: number;
   /** From daylight to every other lamp; empty without a spectrum. */
@@ -225,6 +229,41 @@ export function colourFromSrgb(text: string): AnyOutcome<SampleColour> {
   return xyz.ok ? good(colourFromLab([labFromXyz(xyz.value, whiteOf('D65', 2))], 'D65', 2, 'srgb-estimate')) : xyz;
 }
 
+/** The colour of a sample in a photograph with a chart; plain data. */
+export interface PhotographedColour {
+  /** Daylight (D65), 2° observer. */
+  readonly lab: Triple;
+  readonly uncertainty: { readonly de00: number; readonly method: string };
+  /** What was asked of the same photograph by the same chart is told by the same key. */
+  readonly picture: string;
+  /** The sample's area as written. */
+  readonly area: string;
+  /** What the difference from other samples of the photograph may be off by, CIEDE2000, by their areas. */
+  readonly differences: Readonly<Record<string, number>>;
+  readonly notes: readonly string[];
+}
+
+/** Colour of a sample read from a photograph with a chart: in daylight only, under no other lamp. */
+export function colourFromPhotograph(read: PhotographedColour): SampleColour {
+  const { lab, uncertainty, notes } = read;
+  return {
+    basis: 'photograph',
+    observer: 2,
+    lab,
+    xyz: xyzFromLab(lab, whiteOf('D65', 2)),
+    approximate: true,
+    given: { lab, illuminant: 'D65', observer: 2 },
+    under: [],
+    screen: screenFromLab65(lab),
+    screenApproximate: true,
+    family: familyOf(lab),
+    uncertainty,
+    photograph: read,
+    moves: [],
+    notes: [`Read from a photograph: ± ΔE00 ${uncertainty.de00.toFixed(1)} (${uncertainty.method}).`, ...notes],
+  };
+}
+
 /** Two samples set side by side. */
 export interface Difference {
   readonly de00: number;
@@ -366,6 +405,15 @@ function metamericUnder(
   };
 }
 
+/** What the difference of two colours may be off by, where one is from a photograph: less, where both are of one. */
+function uncertaintyBetween(first: SampleColour, second: SampleColour): number | undefined {
+  const [one, other] = [first.photograph, second.photograph];
+  const together = one && other && one.picture === other.picture ? one.differences[other.area] : undefined;
+  if (together !== undefined) return together;
+  if (!first.uncertainty && !second.uncertainty) return undefined;
+  return Math.hypot(first.uncertainty?.de00 ?? 0, second.uncertainty?.de00 ?? 0);
+}
+
 /** A colour from a photograph or scan without a chart: nothing can be told from it about a difference. */
 const roughly = ({ basis }: SampleColour): boolean => basis === 'srgb-estimate';
 
@@ -385,7 +433,8 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
   const { a, b, illuminant, observer, approximate } = conditions.value;
   const de00 = deltaE00(a, b);
   const repeatability = scatterOfDifference(first.scatter, second.scatter);
-  const doubt: Doubt = { repeatability, usual: usualOf(first, second) };
+  const uncertainty = uncertaintyBetween(first, second);
+  const doubt: Doubt = { repeatability, usual: usualOf(first, second), uncertainty };
   return good({
     de00,
     de76: deltaE76(a, b),

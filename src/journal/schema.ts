@@ -82,6 +82,21 @@ export const colourSchema = z
       .optional(),
     lab: lab.optional(),
     xyz: xyz.optional(),
+    photo: journalPath('photos/14.jpg').describe('a photograph that shows a chart: photos/14.jpg').optional(),
+    chart: words
+      .describe(
+        'the chart in it: classic-24, classic-24-2014, or a file below the journal (patch,L,a,b,illuminant; CGATS; spectra)',
+      )
+      .optional(),
+    grid: words.describe('patches of the chart across and down; default: 6x4').optional(),
+    corners: words
+      .describe(
+        'centres of its four corner patches in pixels, clockwise from the first patch: 120,80 620,95 610,430 110,420',
+      )
+      .optional(),
+    sample: words
+      .describe('where the sample lies in the photograph, x,y,width,height in pixels: 700,120,60,60')
+      .optional(),
     srgb: hexColour.describe('"#rrggbb" from a photograph or scan: a rough estimate').optional(),
     illuminant: z
       .enum(['D50', 'D65', 'A', 'F2', 'F11', 'LED-B3'])
@@ -111,6 +126,7 @@ export const colourSchema = z
       colour.lab === undefined &&
       colour.xyz === undefined &&
       colour.srgb === undefined &&
+      colour.photo === undefined &&
       !colour.readings?.length
     ) {
       context.addIssue({
@@ -118,11 +134,22 @@ export const colourSchema = z
         message: 'holds no reading',
         params: {
           rule: 'colour-reading',
-          expected: ['spectrum', 'lab', 'xyz', 'srgb', 'readings'],
+          expected: ['spectrum', 'lab', 'xyz', 'photo', 'srgb', 'readings'],
           cure: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
         },
       });
     }
+    const missing = (['chart', 'corners', 'sample'] as const).filter((key) => colour[key] === undefined);
+    if (colour.photo !== undefined && missing.length > 0)
+      context.addIssue({
+        code: 'custom',
+        message: `has a photo and lacks ${missing.join(', ')}`,
+        params: {
+          rule: 'colour-reading',
+          expected: ['photo, chart, corners and sample'],
+          cure: 'Say which chart the photo shows, where its four corner patches lie, and where the sample; `masstone colour --help` tells how.',
+        },
+      });
   });
 
 /** A reagent on the shelf, by id. */

@@ -101,6 +101,9 @@ function dataFilesOf(
   const ofColour = (colour: ColourReading | undefined, path: Path) => {
     if (colour?.spectrum !== undefined)
       files.push({ file: colour.spectrum, path: [...path, 'spectrum'], kind: 'spectrum' });
+    if (colour?.photo !== undefined) files.push({ file: colour.photo, path: [...path, 'photo'], kind: 'photo' });
+    if (colour?.photo !== undefined && colour.chart?.includes('.'))
+      files.push({ file: colour.chart, path: [...path, 'chart'], kind: 'spectrum' });
     if (colour?.white !== undefined) files.push({ file: colour.white, path: [...path, 'white'], kind: 'spectrum' });
     colour?.readings?.forEach(({ spectrum }, at) => {
       if (spectrum !== undefined)

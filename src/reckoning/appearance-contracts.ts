@@ -120,6 +120,8 @@ export interface SampleAppearance {
   /** The mean reflectance, for drawing. */
   readonly curve?: readonly CurvePoint[];
   readonly repeatability?: Repeatability;
+  /** What a colour from a photograph may be off by, CIEDE2000, and how that was found. */
+  readonly uncertainty?: { readonly de00: number; readonly method: string };
   readonly family?: string;
   /** Family of a tint of one tenth in white, computed: tells dark pigments apart that all come out black in masstone. */
   readonly tintFamily?: string;
@@ -172,6 +174,8 @@ export interface ColourDifference {
   readonly under: string;
   /** What scatter of the readings alone can make, CIEDE2000, about 95 %; absent for single readings. */
   readonly repeatability?: number;
+  /** What it may be off by as one of the colours is from a photograph, CIEDE2000. */
+  readonly uncertainty?: number;
   readonly verdict: ColourVerdict;
   /** Only when both are spectra: CIEDE2000 under each lamp, each against its own white. */
   readonly perLamp?: readonly { readonly lamp: LampName; readonly name: string; readonly de00: number }[];

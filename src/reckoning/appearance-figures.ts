@@ -79,6 +79,7 @@ export const differenceOf = (found: Difference): ColourDifference => ({
   direction: found.direction,
   under: `${found.illuminant}/${found.observer}°`,
   ...(found.repeatability !== undefined && { repeatability: round(found.repeatability, 4) }),
+  ...(found.doubt.uncertainty !== undefined && { uncertainty: round(found.doubt.uncertainty, 3) }),
   verdict: found.verdict,
   ...(found.perLamp && {
     perLamp: found.perLamp.map(({ lamp, de00 }) => ({ lamp, name: lampNames[lamp], de00: round(de00, 4) })),

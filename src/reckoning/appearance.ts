@@ -99,7 +99,7 @@ const filmSwatch = (films: Films | undefined): Partial<Swatch> =>
 
 /** What the reading itself says: how it was given, whether it is invented, by which instrument. */
 function ofReading(colour: SampleColour, reading: ColourReading): Partial<SampleAppearance> {
-  const { given, scatter, notes } = colour;
+  const { given, scatter, notes, uncertainty } = colour;
   return {
     ...(colour.approximate && { labApproximate: true }),
     ...(given && given.illuminant !== 'D65' && { given: { ...given, lab: roundAll(given.lab) } }),
@@ -110,6 +110,7 @@ function ofReading(colour: SampleColour, reading: ColourReading): Partial<Sample
         largest: round(scatter.largest, 4),
       },
     }),
+    ...(uncertainty && { uncertainty: { ...uncertainty, de00: round(uncertainty.de00, 2) } }),
     ...(reading.invented && { invented: true }),
     ...(reading.instrument && { instrument: reading.instrument }),
     ...(notes.length > 0 && { note: notes.join(' ') }),

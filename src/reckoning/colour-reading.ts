@@ -3,6 +3,7 @@ import {
   checkLab,
   checkXyz,
   colourFromLab,
+  colourFromPhotograph,
   colourFromSpectra,
   colourFromSrgb,
   colourFromXyz,
@@ -20,6 +21,7 @@ import {
   type ValueReading,
   type WantedSets,
 } from '../colour/index.js';
+import { requestKey } from '../colour/photograph/index.js';
 import type { ColourReading } from '../journal/schema.js';
 import type { Findings, Path } from '../remarks/findings.js';
 import type { ReckoningContext } from './contracts.js';
@@ -143,11 +145,36 @@ function fromXyzs({ xyzs, illuminant, observer }: Readings, path: Path, findings
   return { ...colour, notes: [...colour.notes, ...observerNote(observer)] };
 }
 
+/** Read before reckoning, as pictures are opened in their own time. */
+function fromPhotograph(
+  { photo, chart, grid, corners, sample }: ColourReading,
+  path: Path,
+  context: ReckoningContext,
+  findings: Findings,
+): SampleColour | undefined {
+  // The format has checked that all of them are there.
+  if (photo === undefined || chart === undefined || corners === undefined || sample === undefined) return undefined;
+  const read = context.photograph?.(requestKey({ photo, chart, grid, corners, sample }));
+  // A photograph that is not there has its remark from the reading of the journal.
+  if (!read) return undefined;
+  if (read.ok) return colourFromPhotograph(read.value);
+  const { message, cure } = read.fault;
+  findings.addFault({ code: 'photograph-colour', message, ...(cure && { cure }) }, [...path, 'photo']);
+  return undefined;
+}
+
 /** The best that the readings allow: spectra before Lab, Lab before XYZ, and a photograph's sRGB last. */
-function fromBest(reading: ColourReading, all: Readings, path: Path, findings: Findings): SampleColour | undefined {
+function fromBest(
+  reading: ColourReading,
+  all: Readings,
+  path: Path,
+  context: ReckoningContext,
+  findings: Findings,
+): SampleColour | undefined {
   if (all.spectra.length > 0) return fromSpectra(all, path, findings);
   if (all.labs.length > 0) return fromLabs(all, path, findings);
   if (all.xyzs.length > 0) return fromXyzs(all, path, findings);
+  if (reading.photo !== undefined) return fromPhotograph(reading, path, context, findings);
   // The format has checked that it is #rrggbb.
   const estimate = reading.srgb === undefined ? undefined : colourFromSrgb(reading.srgb);
   return estimate?.ok ? estimate.value : undefined;
@@ -160,7 +187,7 @@ export function colourOf(
   context: ReckoningContext,
   findings: Findings,
 ): SampleColour | undefined {
-  const colour = fromBest(reading, readingsIn(reading, path, context, findings), path, findings);
+  const colour = fromBest(reading, readingsIn(reading, path, context, findings), path, context, findings);
   if (colour?.scatter && colour.scatter.largest > disagreement)
     findings.add('readings-disagree', path, { largest: colour.scatter.largest.toFixed(1) });
   return colour;

@@ -1,5 +1,6 @@
 // What reckoning hands on and asks for: everything computed from one entry, as plain data (no Decimal, no function but
 // in the context), so that it can be sent to a worker thread, written to data/ and shown by templates that know no chemistry.
+import type { PhotographedColour } from '../colour/index.js';
 import type { Typeset } from '../chemistry/index.js';
 import type { Foreseen } from '../hazards/foresee/contracts.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
@@ -217,6 +218,11 @@ export interface LotFacts {
   readonly lineage?: LineageNode;
 }
 
+/** What came of reading a sample's colour from a photograph. */
+export type PhotographOutcome =
+  | { readonly ok: true; readonly value: PhotographedColour }
+  | { readonly ok: false; readonly fault: { readonly message: string; readonly cure?: string } };
+
 export interface ReckoningContext {
   readonly settings: JournalSettings;
   readonly shelf: ReadonlyMap<string, ShelfReagent>;
@@ -224,6 +230,8 @@ export interface ReckoningContext {
   readonly lot: (name: string) => LotFacts | undefined;
   /** Text of a file below the journal that entries name (spectra), or undefined. */
   readonly reading: (path: string) => string | undefined;
+  /** A colour read from a photograph, by its request’s key; absent where no photographs were read. */
+  readonly photograph?: (key: string) => PhotographOutcome | undefined;
 }
 
 export interface ReckonedEntry {

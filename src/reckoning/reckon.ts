@@ -3,7 +3,7 @@ import type { Entry, Journal } from '../journal/entry.js';
 import { remarksOn } from '../journal/place.js';
 import type { Remark } from '../remarks/remark.js';
 import { reckonAmounts } from './amounts.js';
-import type { LotFacts, ReckonedEntry, ReckoningContext } from './contracts.js';
+import type { LotFacts, PhotographOutcome, ReckonedEntry, ReckoningContext } from './contracts.js';
 import { lotsOf, overspentLots, stockOfLots } from './lots.js';
 import { reckonAppearance } from './appearance.js';
 import { reckonDangers } from './dangers.js';
@@ -26,15 +26,20 @@ export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEn
 
 /**
  * Reckons every entry of a journal, in order of number, so that a lot is known before it is used.
+ * @param photographs colours that were read from photographs, by the keys of their requests
  * @returns the entries as they stand in the journal
  */
-export function reckonJournal(journal: Journal): ReckonedEntry[] {
+export function reckonJournal(
+  journal: Journal,
+  photographs: ReadonlyMap<string, PhotographOutcome> = new Map(),
+): ReckonedEntry[] {
   const lots = new Map<string, LotFacts>();
   const context: ReckoningContext = {
     settings: journal.settings,
     shelf: journal.shelf.reagents,
     lot: (name) => lots.get(name),
     reading: (path) => journal.readings.get(path),
+    photograph: (key) => photographs.get(key),
   };
   const reckoned = journal.entries.map((entry) => {
     const one = reckonEntry(entry, context);

@@ -119,7 +119,7 @@ describe('paints of other pigments than the chart’s, four cameras, three light
     expect(within(pairs)).toBeGreaterThanOrEqual(0.95);
     const mean = (list: readonly { readonly uncertainty: number }[]) =>
       list.reduce((sum, { uncertainty }) => sum + uncertainty, 0) / list.length;
-    expect(mean(near)).toBeLessThan(0.6 * mean(errors));
+    expect(mean(near)).toBeLessThan(0.75 * mean(errors));
   });
 });
 

@@ -16,3 +16,12 @@ export { coloursByGreyCard, type RoughColours } from './grey-card.js';
 export { type RejectedPatch } from './patches.js';
 export { type Picture, type Point, type TransferCurve } from './picture.js';
 export { curvesOfProfile, linearCurve, srgbCurve } from './profile.js';
+export {
+  cornersFrom,
+  gridFrom,
+  pictureKey,
+  requestKey,
+  sampleFrom,
+  usualGrid,
+  type PhotographRequest,
+} from './request.js';

@@ -13,15 +13,17 @@ import {
 import {
   chartFromFile,
   chartNames,
+  cornersFrom,
   coloursByGreyCard,
   coloursFromPhotograph,
   differenceInPhotograph,
+  gridFrom,
   namedChart,
+  sampleFrom,
+  usualGrid,
   type Chart,
-  type Corners,
   type Grid,
   type PhotographColours,
-  type Point,
   type RoughColours,
   type SampleArea,
 } from '../../colour/photograph/index.js';
@@ -36,42 +38,6 @@ export interface PhotographOptions {
   readonly samples: readonly string[];
   readonly grid: string | undefined;
   readonly illuminant: Illuminant | undefined;
-}
-
-const number = String.raw`[+-]?\d+(?:\.\d+)?`;
-
-/** `120,80 620,95 610,430 110,420` */
-export function cornersFrom(text: string): Corners | undefined {
-  const points = text
-    .trim()
-    .split(/\s+/)
-    .map((pair): Point | undefined => {
-      const found = new RegExp(`^(${number}),(${number})$`).exec(pair);
-      return found ? { x: Number(found[1]), y: Number(found[2]) } : undefined;
-    });
-  const [a, b, c, d] = points;
-  return points.length === 4 && a && b && c && d ? [a, b, c, d] : undefined;
-}
-
-/** `700,120,60,60`, or with a name: `A=700,120,60,60` */
-export function sampleFrom(text: string, index: number): SampleArea | undefined {
-  const found = new RegExp(`^(?:([^=,]+)=)?(${number}),(${number}),(${number}),(${number})$`).exec(text.trim());
-  if (!found) return undefined;
-  const [x, y, width, height] = found.slice(2).map(Number);
-  return {
-    name: found[1]?.trim() ?? String.fromCharCode(65 + (index % 26)),
-    x: x!,
-    y: y!,
-    width: width!,
-    height: height!,
-  };
-}
-
-/** `6x4` */
-export function gridFrom(text: string): Grid | undefined {
-  const found = /^(\d{1,2})\s*[x×]\s*(\d{1,2})$/i.exec(text.trim());
-  const [columns, rows] = [Number(found?.[1]), Number(found?.[2])];
-  return found && columns > 1 && rows > 1 ? { columns, rows } : undefined;
 }
 
 async function chartOf({ chart, illuminant }: PhotographOptions, grid: Grid): Promise<Outcome<Chart>> {
@@ -102,7 +68,7 @@ export async function readPhotograph(path: string, options: PhotographOptions): 
       '--corners takes the centres of the four corner patches: --corners "120,80 620,95 610,430 110,420".',
     );
   const areas = areasFrom(options.samples, '--chart');
-  const grid = gridFrom(options.grid ?? '6x4');
+  const grid = gridFrom(options.grid ?? usualGrid);
   if (!grid) throw new WrongUse(`--grid is columns x rows, such as 6x4, not ${options.grid}.`);
   const chart = await chartOf(options, grid);
   if (!chart.ok) return chart;
@@ -116,7 +82,7 @@ export async function readByGreyCard(
   grey: string,
   samples: readonly string[],
 ): Promise<Outcome<RoughColours>> {
-  const card = sampleFrom(grey, 0);
+  const card = sampleFrom(grey, 'grey');
   if (!card) throw new WrongUse(`--grey takes the card's x,y,width,height in pixels, not ${grey}.`);
   const areas = areasFrom(samples, '--grey');
   const picture = await openPicture(path);
@@ -129,7 +95,7 @@ const usualGrey = 0.18;
 function areasFrom(samples: readonly string[], option: string): SampleArea[] {
   if (samples.length === 0) throw new WrongUse(`${option} needs a --sample "x,y,width,height" in the photograph.`);
   return samples.map((text, i) => {
-    const area = sampleFrom(text, i);
+    const area = sampleFrom(text, String.fromCharCode(65 + (i % 26)));
     if (!area) throw new WrongUse(`--sample takes x,y,width,height in pixels, not ${text}.`);
     return area;
   });

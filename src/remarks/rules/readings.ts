@@ -50,7 +50,22 @@ const cxf = (objects: string, specifications = specification('StartWL="400" Incr
   read(cxfText(objects, specifications), 'spectra/a.cxf');
 const fineCxf = cxf(object(spectrum()));
 
+/** A grey picture of eight by eight pixels, PNG. */
+const greyPicture =
+  '89504e470d0a1a0a0000000d49484452000000080000000808020000004b6d29dc0000000970485973000003e8000003e801b57b526b0000000f49444154089963e8c0011886960400db11660134ef37650000000049454e44ae426082';
+
 export const readingRules = {
+  'photograph-colour': faultRule({
+    when: 'A colour cannot be read from a photograph with a chart.',
+    severity: 'error',
+    advice: 'Check the chart, its corners and the sample’s area in the photograph.',
+    fires: {
+      matter:
+        'samples: [{ sample: A, colour: { photo: photos/a.png, chart: classic-24, corners: "1,1 1,5 5,5 5,1", sample: "1,1,4,4" } }]',
+      files: { 'photos/a.png': { hex: greyPicture } },
+    },
+    silent: 'samples: [{ sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 } }]',
+  }),
   'ambiguous-comma': faultRule({
     when: 'Commas in a file of readings may separate columns or stand for the decimal point.',
     severity: {
