@@ -1,6 +1,6 @@
 // The hazards room's public face.
-export { exposureLimits } from './exposure-limits.js';
-export type { ExposureLimit } from './exposure-limits.js';
+export { exposureLimits, limitInPpm, shortTermKinds, strictestLimit } from './exposure-limits.js';
+export type { ExposureLimit, LimitKind } from './exposure-limits.js';
 export * from './ghs/index.js';
 export { foresee } from './foresee/foresee.js';
 export type {

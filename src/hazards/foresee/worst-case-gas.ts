@@ -1,7 +1,7 @@
 // Gas at worst: all of the limiting partner reacts, all of the gas leaves at once, evenly mixed in a closed room.
 // An upper bound for ranking, never an exposure assessment.
 import { exact, type Decimal } from '../../chemistry/index.js';
-import { exposureLimits } from '../exposure-limits.js';
+import { exposureLimits, shortTermKinds } from '../exposure-limits.js';
 import type { LimitReached, Mixture, WorstCase } from './contracts.js';
 import { gases } from './gases.js';
 
@@ -15,8 +15,6 @@ export interface GasAmount {
   readonly formula: string;
   readonly mol: Decimal;
 }
-
-const shortTerm = /ceiling|STEL|short|IDLH|excursion|peak/i;
 
 /** Two significant figures, no exponent: `0.033`, `980`, `1.9`. */
 export const twoFigures = (value: Decimal): string => (value.isZero() ? '0' : value.toSignificantDigits(2).toFixed());
@@ -34,16 +32,16 @@ function limitsHeld({ formula, mol }: GasAmount, cubicMetres: Decimal): readonly
   const gas = gases().get(formula);
   if (!gas || gas.limitsOf === '') return [];
   return exposureLimits(gas.limitsOf)
-    .filter(({ unit }) => unit === 'ppm')
-    .map(({ kind, value, note, basis, source }) => {
+    .filter(({ unit, status, kind }) => unit === 'ppm' && status === 'in force' && !kind.startsWith('ERPG'))
+    .map(({ kind, name, value, note, basis, source }) => {
       const ratio = ppmIn(cubicMetres, mol).div(value);
       return {
-        name: `${kind}, ${gas.name}${note ? ` (${note})` : ''}`,
+        name: `${name}, ${gas.name}${note ? ` (${note})` : ''}`,
         ppm: value,
         ...(kind === 'IDLH' && { immediatelyDangerous: true as const }),
         times: ratio.toSignificantDigits(6).toFixed(),
         source: `${basis === 'memory' ? 'from memory: ' : ''}${source}`,
-        short: shortTerm.test(kind),
+        short: kind === 'IDLH' || shortTermKinds.includes(kind),
         ratio,
       };
     });
