@@ -1,6 +1,6 @@
 // The page that lists the journal's data files.
 import type { Root } from 'hast';
-import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { cautionLine, href, page, type SiteContext } from './frame.js';
 
 export function dataPage(site: SiteContext, files: readonly { readonly name: string; readonly what: string }[]): Root {
   return page(site, {
@@ -21,7 +21,7 @@ export function dataPage(site: SiteContext, files: readonly { readonly name: str
           </li>
         ))}
       </ul>,
-      cautionBox(site),
+      cautionLine(),
     ] as never,
   });
 }

@@ -62,22 +62,27 @@ export const fileHref = (site: SiteContext, path: string): string =>
   href(site, `/${path.split('/').map(encodeURIComponent).join('/')}`);
 
 const standingCaution =
-  'This is a record of what one workshop did, not a procedure to follow. Read the safety data sheet of every substance, keep to your local rules, and leave to licensed practice what is licensed. What is not named here as a hazard is not thereby safe.';
+  'A record of what one workshop did, not a procedure to follow. Read the safety data sheets, keep to your local rules, ' +
+  'and leave to licensed practice what is licensed. What is not named here as a hazard is not thereby safe.';
 
-/** The standing caution, with the journal's own: on every page on which work is described. */
-export function cautionBox(site: SiteContext): Element {
-  return (
+/** The standing caution, once and short: on every page on which work is described. */
+export const cautionLine = (): Element =>
+  (
+    <p class="caution" role="note" aria-label="Caution">
+      {standingCaution}
+    </p>
+  ) as Element;
+
+/** The standing caution with the journal's own, where one work or one reagent is the matter. */
+export const cautionBox = (site: SiteContext): Element =>
+  (
     <aside class="caution" aria-label="Caution">
-      <p>
-        <strong>Caution. </strong>
-        {standingCaution}
-      </p>
+      <p>{standingCaution}</p>
       {site.cautions.map((caution) => (
         <p>{caution}</p>
       ))}
     </aside>
   ) as Element;
-}
 
 function policy(site: SiteContext, frame: PageFrame): string {
   const scripted = (frame.scripts?.length ?? 0) > 0 || site.reading !== undefined;
@@ -109,15 +114,18 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
             {site.title}
           </a>
           <nav aria-label="Journal">
-            <ul>
-              {parts.map(([address, name]) => (
-                <li>
-                  <a href={href(site, address)} aria-current={address === part ? 'true' : undefined}>
-                    {name}
-                  </a>
-                </li>
-              ))}
-            </ul>
+            <details class="menu">
+              <summary>Menu</summary>
+              <ul>
+                {parts.map(([address, name]) => (
+                  <li>
+                    <a href={href(site, address)} aria-current={address === part ? 'true' : undefined}>
+                      {name}
+                    </a>
+                  </li>
+                ))}
+              </ul>
+            </details>
           </nav>
         </div>
       </header>

@@ -1,7 +1,7 @@
 // Pages that gather one thing from all entries: incidents, ideas, elements.
 import type { Element, ElementContent, Root } from 'hast';
 import type { IdeaRow, IncidentRow, Series } from '../src/crosslinks/model.js';
-import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { entryLink } from './parts/entry-list.js';
 
 export function incidentList(site: SiteContext, incidents: readonly IncidentRow[]): Element {
@@ -31,7 +31,7 @@ export function incidentsPage(site: SiteContext, incidents: readonly IncidentRow
     main: [
       <h1>Incidents</h1>,
       <p>What went wrong or nearly did, and what was learned, gathered from every entry.</p>,
-      cautionBox(site),
+      cautionLine(),
       incidents.length > 0 ? (
         incidentList(site, incidents)
       ) : (
@@ -48,7 +48,7 @@ export function ideasPage(site: SiteContext, ideas: readonly IdeaRow[]): Root {
     address: '/ideas/',
     main: [
       <h1>Ideas for next time</h1>,
-      cautionBox(site),
+      cautionLine(),
       ideas.length > 0 ? (
         <ul class="ideas">
           {ideas.map(({ entry, idea }) => (

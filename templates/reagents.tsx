@@ -2,7 +2,7 @@
 import type { Element, Root } from 'hast';
 import type { ReagentPage } from '../src/crosslinks/model.js';
 import type { HazardBox } from '../src/hazards/ghs/index.js';
-import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { cautionBox, cautionLine, href, page, type SiteContext } from './frame.js';
 import { entryLink } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
@@ -133,7 +133,7 @@ export function reagentsPage(site: SiteContext, reagents: readonly ReagentPageDa
     part: '/reagents/',
     main: [
       <h1>Reagents on the shelf</h1>,
-      cautionBox(site),
+      cautionLine(),
       <div class="scroll" tabIndex={0} role="region" aria-label="Reagents">
         <table class="wide">
           <thead>

@@ -1,7 +1,7 @@
 // Every sample in one table, readable without script; with script it can be sorted and narrowed.
 import type { Root } from 'hast';
 import type { SampleRow } from '../src/crosslinks/model.js';
-import { cautionBox, href, page, type SiteContext } from './frame.js';
+import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
 import { familyRemark } from './parts/family-basis.js';
@@ -90,7 +90,7 @@ export function resultsPage(site: SiteContext, leaf: Leaf<SampleRow>, all: numbe
         <a href={href(site, '/data/')}>data</a>
         {' as CSV and JSON.'}
       </p>,
-      cautionBox(site),
+      cautionLine(),
       leaf.of > 1 ? (
         <p class="small quiet">
           {`Sorting and narrowing work on the ${samples.length} samples of this leaf; `}

@@ -1,5 +1,6 @@
 // Series pages: one colour-giving element laid out across the colour families, and what is still to be made.
 import type { Element, ElementContent, Root } from 'hast';
+import { bestYieldWords } from './parts/findings.js';
 import type { KnownPigment, Series, SeriesEntry } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
 import { sampleSwatch } from './parts/entry-list.js';
@@ -38,7 +39,7 @@ function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Elemen
       ) : null}
       <span class="small quiet">
         {`No. ${one.entry.number}`}
-        {one.bestYield ? [', ', <span class="nowrap">{`best yield ${one.bestYield}`}</span>] : ''}
+        {one.bestYield ? [', ', <span class="nowrap">{bestYieldWords(one.bestYield)}</span>] : ''}
       </span>
     </li>
   ) as Element;

@@ -1,4 +1,5 @@
 // All reckoned entries → the journal model: series, colour families, reagents, backlinks, incidents, ideas.
+import { bestYield } from './best-yield.js';
 import { elementName } from '../chemistry/index.js';
 import { bodyLinks } from '../journal/index.js';
 import type { Journal, Page } from '../journal/entry.js';
@@ -61,11 +62,6 @@ function sampleRows(reckoned: ReckonedEntry): SampleRow[] {
   });
 }
 
-/** Percent yield as a number, to rank by; -1 where there is none. */
-const yieldOf = (row: SampleRow): number => Number(row.amounts?.percentYield?.value ?? -1);
-const bestYield = (rows: readonly SampleRow[]): string | undefined =>
-  [...rows].sort((a, b) => yieldOf(b) - yieldOf(a))[0]?.amounts?.percentYield?.text;
-
 function seriesOf(element: string, rows: readonly SampleRow[], words: Page | undefined): Series {
   const known = knownPigments().filter((pigment) => pigment.elements.includes(element));
   const shown = new Set([...rows.map((row) => row.family ?? 'unmeasured'), ...known.map((pigment) => pigment.family)]);
@@ -82,7 +78,7 @@ function seriesOf(element: string, rows: readonly SampleRow[], words: Page | und
           formula: first.formula,
           colourIndex: first.colourIndex,
           samples,
-          bestYield: bestYield(samples),
+          bestYield: bestYield(samples.flatMap(({ amounts }) => amounts ?? [])),
         };
       });
       return {

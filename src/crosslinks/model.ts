@@ -3,6 +3,7 @@ import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { ReckonedEntry, SampleAmounts } from '../reckoning/contracts.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
+import type { BestYield } from './best-yield.js';
 
 /** Enough of an entry to link to it. */
 export interface EntryLink {
@@ -70,8 +71,7 @@ export interface SeriesEntry {
   readonly formula?: string;
   readonly colourIndex?: string;
   readonly samples: readonly SampleRow[];
-  /** Percent yield of the best sample, as shown. */
-  readonly bestYield?: string;
+  readonly bestYield?: BestYield;
 }
 
 export interface Series {

@@ -1,12 +1,17 @@
 // The pages of one entry (the entry, its bench sheet), rendered from plain data: the unit of work that can go to a worker thread.
-import type { Element, Root } from 'hast';
+import GithubSlugger from 'github-slugger';
+import type { Element, ElementContent, Root } from 'hast';
+import { toString } from 'hast-util-to-string';
 import rehypeStringify from 'rehype-stringify';
 import { unified } from 'unified';
 import { benchPage } from '../../templates/bench.js';
-import { entryPage } from '../../templates/entry.js';
+import { entryPage, ownAnchors, type EntryPageData, type WriteUpPart } from '../../templates/entry.js';
 import { fileHref, type SiteContext } from '../../templates/frame.js';
 import { formula as setFormula } from '../../templates/parts/formula.js';
+import { swatchName } from '../../templates/parts/strips.js';
+import { momentLink } from '../../templates/parts/video.js';
 import { swatchStrip } from '../../templates/pictures/swatch-strip.js';
+import { bestYield } from '../crosslinks/best-yield.js';
 import type { EntryLinks, SampleRow } from '../crosslinks/model.js';
 import { isPublishedFile } from '../journal/folder.js';
 import type { Remark } from '../journal/remarks.js';
@@ -51,23 +56,79 @@ export const addressIn =
   (file) =>
     addresses.get(file) ?? (isPublishedFile(file) ? fileHref(context, file) : undefined);
 
+/** A body with the reckoned values that it states and the moments of videos that it places. */
+export interface EntryBody extends RenderedBody {
+  readonly said: ReadonlySet<string>;
+  readonly placedMoments: ReadonlySet<string>;
+}
+
 /** The body of an entry as a tree, with what its directives ask for. */
-export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addressOf']): RenderedBody {
+export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addressOf']): EntryBody {
   const { entry, appearance } = reckoned;
-  if (entry.body.trim() === '') return noBody;
+  const said = new Set<string>();
+  const placedMoments = new Set<string>();
+  if (entry.body.trim() === '') return { ...noBody, said, placedMoments };
   let values: Map<string, string> | undefined;
-  return renderBody(entry.body, {
+  const moments = entry.videos.flatMap((video) => video.moments.map((moment) => ({ video, moment })));
+  const rendered = renderBody(entry.body, {
     file: entry.file,
     bodyLine: entry.bodyLine,
     addressOf,
     chem: formulaElement,
-    value: (path) => (values ??= valuesOf(reckoned)).get(path),
+    value: (path) => {
+      said.add(path);
+      return (values ??= valuesOf(reckoned)).get(path);
+    },
     valueNames: () => [...(values ??= valuesOf(reckoned)).keys()],
     swatch: (sample) => {
-      const swatch = appearance.samples.find((one) => one.sample === sample)?.swatch;
-      return swatch && swatchStrip(swatch, `Sample ${sample}`);
+      const seen = appearance.samples.find((one) => one.sample === sample);
+      return seen?.swatch && swatchStrip(seen.swatch, swatchName(sample, seen));
     },
+    moment: (at) => {
+      const found = moments.find(({ moment }) => moment.at === at);
+      if (!found) return undefined;
+      placedMoments.add(at);
+      return momentLink(found.video, found.moment);
+    },
+    momentTimes: () => moments.map(({ moment }) => moment.at),
   });
+  return { ...rendered, said, placedMoments };
+}
+
+const isHeading = (node: ElementContent): node is Element => node.type === 'element' && node.tagName === 'h2';
+
+/** Names the headings of a write-up, none like an anchor of the page's own or of a sample, and cuts it at them. */
+function cutAtHeadings(
+  children: readonly ElementContent[],
+  taken: readonly string[],
+): { readonly lead: readonly ElementContent[]; readonly parts: readonly WriteUpPart[] } {
+  const slugger = new GithubSlugger();
+  for (const name of taken) slugger.slug(name);
+  const first = children.findIndex(isHeading);
+  if (first < 0) return { lead: [], parts: [] };
+  const parts: { id: string; title: string; content: ElementContent[] }[] = [];
+  for (const node of children.slice(first)) {
+    if (isHeading(node)) {
+      const title = toString(node);
+      parts.push({ id: slugger.slug(title) || slugger.slug('part'), title, content: [] });
+    } else parts.at(-1)!.content.push(node);
+  }
+  return { lead: children.slice(0, first), parts };
+}
+
+/** Whether all of it is plain paragraphs, as an introduction is. */
+const isIntroduction = (nodes: readonly ElementContent[]): boolean =>
+  nodes.every((node) => node.type === 'text' || (node.type === 'element' && node.tagName === 'p'));
+
+/** The write-up in the parts of the page: an introduction goes before everything, a text without headings is one part. */
+function writeUpOf(reckoned: ReckonedEntry, { children }: EntryBody): Pick<EntryPageData, 'lead' | 'writeUp'> {
+  const taken = [...ownAnchors, ...reckoned.entry.samples.map(({ sample }) => sample.toLowerCase())];
+  const { lead, parts } = cutAtHeadings(children, taken);
+  if (children.length === 0) return { lead: [], writeUp: [] };
+  const whole = { id: 'write-up', title: 'What was done' };
+  if (parts.length === 0) return { lead: [], writeUp: [{ ...whole, content: children }] };
+  if (isIntroduction(lead)) return { lead, writeUp: parts };
+  return { lead: [], writeUp: [{ ...whole, content: lead }, ...parts] };
 }
 
 export const hasBenchSheet = ({ entry }: ReckonedEntry): boolean => entry.status !== 'withdrawn';
@@ -76,14 +137,17 @@ export const hasBenchSheet = ({ entry }: ReckonedEntry): boolean => entry.status
 export function renderEntry(
   { context, elementNames }: SharedByEntries,
   { reckoned, links, rows }: EntryWork,
-  body: RenderedBody,
+  body: EntryBody,
 ): Rendered {
   const formula = reckoned.entry.pigment?.formula;
   const tree = entryPage(context, {
     reckoned,
     links,
     rows,
-    body: body.children,
+    ...writeUpOf(reckoned, body),
+    said: body.said,
+    placedMoments: body.placedMoments,
+    bestYield: bestYield(reckoned.amounts.samples),
     formula: formula ? typesetOf(formula) : undefined,
     elementNames,
   });

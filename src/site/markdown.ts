@@ -38,6 +38,9 @@ export interface BodyContext {
   readonly valueNames: () => readonly string[];
   /** `:swatch[A]` */
   readonly swatch: (sample: string) => ElementContent | undefined;
+  /** `:moment[3:40]`, where there are videos. */
+  readonly moment?: (at: string) => ElementContent | undefined;
+  readonly momentTimes?: () => readonly string[];
 }
 
 /** A link of a body that leads to a part of a page of this site. */
@@ -85,7 +88,9 @@ export function resolveLink(from: string, target: string): string {
   return parts.join('/');
 }
 
+/** The words of a node; what only looks like a directive in them (`:40` of `3:40`) is a word too. */
 function wordOf(node: Nodes): string {
+  if (node.type === 'textDirective') return `:${node.name}${node.children.map(wordOf).join('')}`;
   if ('value' in node) return node.value;
   return 'children' in node ? node.children.map(wordOf).join('') : '';
 }
@@ -137,7 +142,7 @@ const fileAddress = (context: BodyContext, path: string): string | undefined =>
 /** What a directive becomes; undefined where it only looks like one. */
 function directive(work: Work, node: AnyDirective): Nodes | undefined {
   if (node.type !== 'textDirective') return undefined;
-  const word = wordOf(node).trim();
+  const word = node.children.map(wordOf).join('').trim();
   switch (node.name) {
     case 'chem':
       return chem(work, node, word);
@@ -145,6 +150,8 @@ function directive(work: Work, node: AnyDirective): Nodes | undefined {
       return value(work, node, word);
     case 'swatch':
       return swatch(work, node, word);
+    case 'moment':
+      return moment(work, node, word);
     default:
       return undefined;
   }
@@ -171,6 +178,13 @@ function swatch(work: Work, node: Nodes, word: string): Nodes {
   if (content) return slot(work, content);
   work.findings.add('swatch', placeIn(work, node), { word });
   return { type: 'text', value: `[colour of ${word}: not known]` };
+}
+
+function moment(work: Work, node: Nodes, word: string): Nodes {
+  const content = work.context.moment?.(word);
+  if (content) return slot(work, content);
+  work.findings.add('moment', placeIn(work, node), { at: word, expected: work.context.momentTimes?.() ?? [] });
+  return { type: 'text', value: word };
 }
 
 /** Words that only look like a directive (`ratio 1:x`) stay words. */
@@ -259,6 +273,17 @@ function place(work: Work, tree: Mdast): void {
   });
 }
 
+/** An empty corner of a table heads nothing; a table stands in a frame that scrolls where it is too wide. */
+function frameTables(tree: Hast): void {
+  visit(tree, 'element', (node, index, parent) => {
+    if (node.tagName === 'th' && node.children.length === 0) node.tagName = 'td';
+    if (node.tagName !== 'table' || !parent || index === undefined) return undefined;
+    const properties = { className: ['scroll'], tabIndex: 0, role: 'region', ariaLabel: 'Table' };
+    parent.children[index] = { type: 'element', tagName: 'div', properties, children: [node] };
+    return undefined;
+  });
+}
+
 /**
  * Renders one body.
  * @returns children of the write-up, with headings one level down, and remarks with their place in the file
@@ -270,11 +295,7 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
   leadDefinitions(work, tree);
   place(work, tree);
   const clean = toHast.runSync(tree) as Hast;
-  // An empty corner of a table heads nothing.
-  if (markdown.includes('|'))
-    visit(clean, 'element', (node) => {
-      if (node.tagName === 'th' && node.children.length === 0) node.tagName = 'td';
-    });
+  if (markdown.includes('|')) frameTables(clean);
   if (work.placed.length > 0)
     visit(clean, 'element', (node, index, parent) => {
       const at = /^slot-(\d+)$/.exec(String(node.properties.id ?? ''));

@@ -27,6 +27,7 @@ import {
   renderBench,
   renderEntry,
   stringify,
+  type EntryBody,
   type EntryWork,
   type Rendered,
   type SharedByEntries,
@@ -103,8 +104,8 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
       still(() => entriesPage(context, model, leaf)),
     );
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
-  let last: { of: EntryWork; body: RenderedBody } | undefined;
-  const bodyOf = (work: EntryWork): RenderedBody => {
+  let last: { of: EntryWork; body: EntryBody } | undefined;
+  const bodyOf = (work: EntryWork): EntryBody => {
     if (last?.of !== work) last = { of: work, body: entryBody(work.reckoned, addressOf) };
     return last.body;
   };

@@ -4,10 +4,11 @@ import type {
   AmountsReckoning,
   Figure,
   IngredientAmounts,
+  LotStock,
   MetalAccount,
   SampleAmounts,
 } from '../../src/reckoning/contracts.js';
-import { lineageDrawing, type LineageStep } from '../pictures/lineage.js';
+import { lineageDrawing } from '../pictures/lineage.js';
 import { formula } from './formula.js';
 import { figuresTable, make, row, type Column } from './table.js';
 
@@ -72,113 +73,209 @@ function reactionLine({ reaction }: AmountsReckoning): Element | null {
 }
 
 /** What an ingredient is in the reaction, in words. */
-function standing({ role, limiting, tooClose, excess, supplies, lot }: IngredientAmounts): string {
+function standing(one: IngredientAmounts): string[] {
+  const { role, limiting, tooClose, excess, supplies, lot, left } = one;
+  const part = role === 'reactant' && supplies !== undefined ? '' : role;
+  const plain = role === 'reactant' && supplies === undefined ? 'reagent' : part;
+  let share = '';
+  if (limiting) share = 'limits';
+  else if (tooClose) share = 'may limit';
+  else if (excess) share = 'in excess';
   const words = [
-    limiting ? 'limits' : tooClose ? 'may limit' : excess ? 'in excess' : '',
-    role === 'reactant' ? (supplies === undefined ? 'reagent' : '') : role,
+    share,
+    plain,
     lot === undefined ? '' : `lot ${lot}`,
+    left && !limiting && !quiet(one) ? `${bare(left)} g left` : '',
   ];
-  return words.filter((word) => word !== '').join(', ') || 'reactant';
+  return words.filter((word) => word !== '');
 }
 
 /** Amounts of substance are not shown for what only dissolves, or has no known part in the reaction. */
 const quiet = ({ supplies, role }: IngredientAmounts): boolean => supplies === undefined || role === 'solvent';
 
-function ingredientRow(one: IngredientAmounts, reacts: boolean, withLeft: boolean): Element {
-  const quietly = quiet(one);
+/** Name, formula, and below them what it is in the reaction. */
+function nameCell(one: IngredientAmounts): ElementContent[] {
   const words = (value: string): Text => ({ type: 'text', value });
-  return row(
+  const standings = standing(one);
+  return [
+    words(one.name),
+    ...(one.formulaSet ? [words(' '), formula(one.formulaSet)] : []),
+    ...(standings.length > 0
+      ? [
+          make(
+            'span',
+            standings.flatMap((word, at): ElementContent[] => [
+              ...(at > 0 ? [words(', ')] : []),
+              word === 'limits' ? make('strong', [words(word)]) : words(word),
+            ]),
+            'standing',
+          ),
+        ]
+      : []),
+  ];
+}
+
+const ingredientRow = (one: IngredientAmounts, reacts: boolean): Element =>
+  row(
     [
-      one.formulaSet ? [words(`${one.name} `), formula(one.formulaSet)] : one.name,
+      nameCell(one),
       one.written ?? 'not stated',
-      ...(reacts ? [quietly ? none : bare(one.amount), one.equivalents?.text ?? none] : []),
-      ...(withLeft ? [quietly ? none : bare(one.left)] : []),
-      one.limiting ? [make('strong', [words(standing(one))])] : standing(one),
+      ...(reacts ? [quiet(one) ? none : bare(one.amount), one.equivalents?.text ?? none] : []),
     ],
     one.limiting ? 'limits' : undefined,
   );
+
+/** What tells a line of one sample's weighing from another's. */
+const keyOf = (one: IngredientAmounts): string =>
+  [one.name, one.written, one.amount?.text, one.equivalents?.text, ...standing(one)].join('\n');
+
+const takesPart = (one: IngredientAmounts): boolean =>
+  one.equivalents !== undefined || (!quiet(one) && one.amount !== undefined);
+
+/** A table of one row is a sentence: `What went in, every sample: Mars yellow FeO(OH), 2.40 g, 27.01 mmol; limits.` */
+function weighingSentence(one: IngredientAmounts, caption: string): Element {
+  const figures = [
+    one.written ?? 'amount not stated',
+    quiet(one) || !one.amount ? undefined : one.amount.text,
+    one.equivalents && `${one.equivalents.text} ${one.equivalents.text === '1' ? 'equivalent' : 'equivalents'}`,
+    ...standing(one),
+  ].filter((part) => part !== undefined);
+  return (
+    <p>
+      {`${caption}: ${one.name} `}
+      {one.formulaSet ? formula(one.formulaSet) : null}
+      {`, ${figures.join(', ')}.`}
+    </p>
+  ) as Element;
 }
 
+function weighingTable(ingredients: readonly IngredientAmounts[], whom: string): Element {
+  const caption = whom === '' ? 'What went in' : `What went in, ${whom}`;
+  if (ingredients.length === 1) return weighingSentence(ingredients[0]!, caption);
+  const reacts = ingredients.some(takesPart);
+  return table(
+    caption,
+    ['Reagent', 'Taken', ...(reacts ? ['mmol', 'Equiv.'] : [])],
+    ingredients.map((one) => ingredientRow(one, reacts)),
+  );
+}
+
+/** What went into every sample in one table; what went into some of them only, in one table for each. */
 function weighed({ samples }: AmountsReckoning): ElementContent[] {
   const groups = together(
     samples,
-    ({ ingredients, tooCloseToCall }) => ({ ingredients, tooCloseToCall }),
-    ({ ingredients, tooCloseToCall }) =>
-      [
-        ...ingredients.map((one) =>
-          [one.name, one.written, one.amount?.text, one.equivalents?.text, one.left?.text, standing(one)].join(),
-        ),
-        tooCloseToCall,
-      ].join('\n'),
+    ({ ingredients }) => ingredients,
+    (ingredients) => ingredients.map(keyOf).join('\n\n'),
+  ).filter(({ shown }) => shown.length > 0);
+  const [first] = groups;
+  if (!first) return [];
+  const verdicts = [...new Set(samples.flatMap(({ tooCloseToCall }) => tooCloseToCall ?? []))].map(
+    (words) => (<p class="verdict">{words}</p>) as Element,
   );
-  return groups
-    .filter(({ shown }) => shown.ingredients.length > 0)
-    .flatMap(({ samples: same, shown }) => {
-      const withLeft = shown.ingredients.some(({ left }) => left);
-      const reacts = shown.ingredients.some(
-        (one) => one.equivalents !== undefined || (!quiet(one) && one.amount !== undefined),
-      );
-      const whom = groups.length > 1 ? namesOf(same.map(({ sample }) => sample)) : '';
-      return [
-        table(
-          whom === '' ? 'What went in' : `What went in, ${whom}`,
-          [
-            'Reagent',
-            'Taken',
-            ...(reacts ? ['mmol', 'Equivalents'] : []),
-            ...(withLeft ? ['Left, g'] : []),
-            { head: 'As', words: true },
-          ],
-          shown.ingredients.map((one) => ingredientRow(one, reacts, withLeft)),
-        ),
-        ...(shown.tooCloseToCall ? [(<p class="verdict">{shown.tooCloseToCall}</p>) as Element] : []),
-      ];
-    });
+  if (groups.length === 1) return [weighingTable(first.shown, ''), ...verdicts];
+  const inAll = new Set(
+    first.shown.map(keyOf).filter((key) => groups.every(({ shown }) => shown.some((one) => keyOf(one) === key))),
+  );
+  const common = first.shown.filter((one) => inAll.has(keyOf(one)));
+  return [
+    ...(common.length > 0 ? [weighingTable(common, 'every sample')] : []),
+    ...groups.flatMap(({ samples: same, shown }) => {
+      const own = shown.filter((one) => !inAll.has(keyOf(one)));
+      return own.length > 0 ? [weighingTable(own, namesOf(same.map(({ sample }) => sample)))] : [];
+    }),
+    ...verdicts,
+  ];
 }
 
-function results({ samples }: AmountsReckoning): ElementContent[] {
+interface ResultColumn {
+  /** Name of the value in a write-up, `A.yield`, where a write-up can state it. */
+  readonly said?: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly of: (sample: SampleAmounts) => string;
+}
+
+const weights: readonly ResultColumn[] = [
+  { said: 'theoretical', name: 'Possible', unit: 'g', of: (sample) => bare(sample.theoreticalYield) },
+  { said: 'obtained', name: 'Obtained', unit: 'g', of: (sample) => bare(sample.obtained) },
+  { said: 'yield', name: 'Yield', unit: '%', of: (sample) => bare(sample.percentYield) },
+  { name: 'Over all steps', unit: '%', of: (sample) => bare(sample.cumulativeYield) },
+];
+const expenses: readonly ResultColumn[] = [
+  { name: 'Process mass intensity', unit: 'g/g', of: (sample) => bare(sample.massIntensity) },
+  { name: 'Cost', unit: '', of: (sample) => sample.cost?.text ?? none },
+  { name: 'Cost of 1 g', unit: '', of: (sample) => sample.costPerGram?.text ?? none },
+];
+
+const withUnit = (value: string, unit: string): string => (unit === '' || value === none ? value : `${value} ${unit}`);
+
+/** One figure of all samples as words: `Cost: A 0.27 EUR, B 0.31 EUR`; once where it is the same for all. */
+function inWords({ name, unit, of }: ResultColumn, samples: readonly SampleAmounts[]): string {
+  const values = samples.map(of);
+  if (values.every((value) => value === values[0])) {
+    const each = samples.length > 1 ? ' each' : '';
+    return `${name} ${withUnit(values[0]!, unit)}${each}`;
+  }
+  return `${name} ${samples.map(({ sample }, at) => `${sample} ${withUnit(values[at]!, unit)}`).join(', ')}`;
+}
+
+const paragraph = (sentences: readonly string[]): Element[] =>
+  sentences.length > 0 ? [(<p>{sentences.map((one) => `${one}.`).join(' ')}</p>) as Element] : [];
+
+/** Yields as a table, or as a sentence where there is one sample; what the write-up states already is only pointed to. */
+function yields(
+  samples: readonly SampleAmounts[],
+  said: ReadonlySet<string>,
+): { readonly table: Element[]; readonly sentences: string[] } {
+  const known = weights.filter(({ of }) => samples.some((sample) => of(sample) !== none));
+  const told = known.filter(
+    (column) =>
+      column.said !== undefined &&
+      samples.every((sample) => column.of(sample) === none || said.has(`${sample.sample}.${column.said}`)),
+  );
+  const left = known.filter((column) => !told.includes(column));
+  const varying = left.filter(({ of }) => samples.some((sample) => of(sample) !== of(samples[0]!)));
+  // A table of one column is a sentence.
+  const columns = varying.length > 1 ? varying : [];
+  const inSentences = left.filter((column) => !columns.includes(column));
+  const pointer = told.map(({ name }) => name.toLowerCase()).join(', ');
+  return {
+    table:
+      columns.length > 0
+        ? [
+            table(
+              'What came out',
+              ['Sample', ...columns.map(({ name, unit }) => `${name}, ${unit}`)],
+              samples.map((sample) => row([sample.sample, ...columns.map(({ of }) => of(sample))])),
+            ),
+          ]
+        : [],
+    sentences: [
+      ...inSentences.map((column) => inWords(column, samples)),
+      ...(pointer ? [`${capital(pointer)}: in the write-up above`] : []),
+    ],
+  };
+}
+
+function results({ samples }: AmountsReckoning, said: ReadonlySet<string>): ElementContent[] {
   const shown = samples.filter(({ obtained, theoreticalYield, cost }) => obtained ?? theoreticalYield ?? cost);
   if (shown.length === 0) return [];
-  const all: readonly (readonly [string, (sample: SampleAmounts) => string])[] = [
-    ['Possible, g', (sample) => bare(sample.theoreticalYield)],
-    ['Obtained, g', (sample) => bare(sample.obtained)],
-    ['Yield, %', (sample) => bare(sample.percentYield)],
-    ['Yield over all steps, %', (sample) => bare(sample.cumulativeYield)],
-    ['Process mass intensity, g/g', (sample) => bare(sample.massIntensity)],
-    ['Cost', (sample) => sample.cost?.text ?? none],
-    ['Cost of 1 g', (sample) => sample.costPerGram?.text ?? none],
-  ];
-  const known = all.filter(([, of]) => shown.some((sample) => of(sample) !== none));
-  // Of several samples, what is the same for each is said once.
-  const same = shown.length > 2 ? known.filter(([, of]) => shown.every((sample) => of(sample) === of(shown[0]!))) : [];
-  const columns = known.filter((column) => !same.includes(column));
-  const inWords = ([words, of]: (typeof all)[number]): string => {
-    const [what, unit] = words.split(', ');
-    return `${what!.charAt(0).toLowerCase()}${what!.slice(1)} ${of(shown[0]!)}${unit === undefined ? '' : ` ${unit}`}`;
-  };
+  const known = expenses.filter(({ of }) => shown.some((sample) => of(sample) !== none));
   const unpriced = [...new Set(shown.flatMap((sample) => sample.unpriced ?? []))];
+  const over = shown.filter(({ overHundred }) => overHundred);
+  const told = yields(shown, said);
   return [
-    table(
-      known.every(([words]) => words.startsWith('Cost')) ? 'What it cost' : 'What came out',
-      ['Sample', ...columns.map(([words]) => words)],
-      shown.map((sample) =>
-        row([sample.sample === '' ? 'as planned' : sample.sample, ...columns.map(([, of]) => of(sample))]),
-      ),
+    ...told.table,
+    ...paragraph([...told.sentences, ...known.map((column) => inWords(column, shown))]),
+    ...together(over.length > 0 ? over : [], ({ overHundred }) => overHundred!).map(
+      ({ samples: same, shown: words }) =>
+        (
+          <p class="verdict">
+            <strong>{`${capital(namesOf(same.map(({ sample }) => sample)))}: `}</strong>
+            {words}
+          </p>
+        ) as Element,
     ),
-    ...(same.length > 0
-      ? [(<p class="small">{`The same for every sample: ${same.map(inWords).join('; ')}.`}</p>) as Element]
-      : []),
-    ...shown
-      .filter(({ overHundred }) => overHundred)
-      .map(
-        (sample) =>
-          (
-            <p class="verdict">
-              <strong>{`Sample ${sample.sample}: `}</strong>
-              {sample.overHundred!}
-            </p>
-          ) as Element,
-      ),
     ...(unpriced.length > 0 && shown.some(({ obtained }) => obtained)
       ? [
           (
@@ -189,227 +286,161 @@ function results({ samples }: AmountsReckoning): ElementContent[] {
   ];
 }
 
-function verdicts({ comparisons = [] }: AmountsReckoning): Element | null {
-  if (comparisons.length === 0) return null;
-  const left = [...new Set(comparisons.map(({ leavesOut }) => leavesOut))];
-  return (
-    <section class="amounts-part">
-      <h3>Do the yields differ?</h3>
-      {comparisons.map(({ verdict }) => (
-        <p class="verdict">{verdict}</p>
-      ))}
-      {left.map((words) => (
-        <p class="small quiet">{words}</p>
-      ))}
-    </section>
-  ) as Element;
-}
+const verdicts = ({ comparisons = [] }: AmountsReckoning): Element[] =>
+  comparisons.map(({ verdict }) => (<p class="verdict">{verdict}</p>) as Element);
 
-function metals({ samples }: AmountsReckoning): Element | null {
-  const shown = samples.filter((sample) => sample.metals !== undefined);
-  if (shown.length === 0) return null;
-  const account = ({ sample }: SampleAmounts, metal: MetalAccount): Element =>
-    row([
-      `${sample}, ${metal.name}`,
-      bare(metal.in),
-      bare(metal.inProduct),
-      bare(metal.inProductShare),
-      bare(metal.rest),
-      bare(metal.restShare),
-    ]);
-  // Of several samples of which the same is said with other figures, it is said once.
-  const told = shown.flatMap((sample) =>
-    sample.metals!.flatMap(({ wasteLine }) => (wasteLine === undefined ? [] : [{ sample: sample.sample, wasteLine }])),
-  );
-  const parts = told.map(({ sample, wasteLine }) => ({ sample, parts: /^(\D+)(\d.*)\.$/s.exec(wasteLine) }));
-  const beginning = parts[0]?.parts?.[1];
-  const together = told.length > 2 && beginning !== undefined && parts.every((one) => one.parts?.[1] === beginning);
-  const lines = shown.flatMap((sample) =>
-    sample.metals!.flatMap((metal) => [
-      ...(metal.wasteLine && !together
-        ? [
-            (
-              <li>
-                <strong>{`${sample.sample}: `}</strong>
-                {metal.wasteLine}
-              </li>
-            ) as Element,
-          ]
-        : []),
-      ...(metal.exceeds
-        ? [
-            (
-              <li>
-                <strong>{`${sample.sample}: `}</strong>
-                {`more ${metal.name} than went in, by this account: the product is not all what its formula says.`}
-              </li>
-            ) as Element,
-          ]
-        : []),
-    ]),
-  );
-  return (
-    <section class="amounts-part">
-      <h3>Where the metal went</h3>
-      {table(
-        'Metal account',
-        ['Sample', 'In, g', 'Product, g', 'Product, %', 'Rest, g', 'Rest, %'],
-        shown.flatMap((sample) => sample.metals!.map((metal) => account(sample, metal))),
-      )}
-      {together ? (
-        <p class="waste-lines">{`${beginning.trim()}: ${parts.map((one) => `${one.sample} ${one.parts![2]!}`).join('; ')}.`}</p>
-      ) : null}
-      {lines.length > 0 ? <ul class="waste-lines">{lines}</ul> : null}
-      <p class="small quiet">
-        The product is reckoned as the pure compound of its formula; water or salts left in it would leave more metal in
-        the rest.
+/** What stands behind ±, and what the verdicts on yield leave out. */
+const doubts = ({ comparisons = [] }: AmountsReckoning): Element =>
+  (
+    <details class="behind">
+      <summary>What ± holds, and what it leaves out</summary>
+      <p>
+        Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights.
+        Losses and impurities that nobody stated are not in it.
       </p>
-    </section>
-  ) as Element;
-}
-
-/** The same as a list, with links to the entries of the lots. */
-function lineageList(steps: readonly LineageStep[]): Element {
-  return (
-    <ul>
-      {steps.map((one) => (
-        <li>
-          {one.entry === undefined ? (
-            one.name
-          ) : (
-            <a href={`../${one.entry}/#${one.sample ?? ''}`}>{`${one.name}, no. ${one.lot ?? ''}`}</a>
-          )}
-          {[
-            one.taken === undefined ? '' : `, ${one.taken} taken`,
-            one.yield === undefined ? '' : `, yield ${one.yield}`,
-            one.further ? ', made from earlier lots' : '',
-          ].join('')}
-          {one.from.length > 0 ? lineageList(one.from) : null}
-        </li>
+      {[...new Set(comparisons.map(({ leavesOut }) => leavesOut))].map((words) => (
+        <p>{words}</p>
       ))}
-    </ul>
+    </details>
+  ) as Element;
+
+/** What went to the waste, of each metal in one sentence. */
+function wasteWords(samples: readonly SampleAmounts[]): string[] {
+  const byMetal = new Map<string, string[]>();
+  for (const { sample, metals: accounts = [] } of samples)
+    for (const { name, rest, restShare, wasteLine } of accounts)
+      if (wasteLine !== undefined)
+        byMetal.set(name, [...(byMetal.get(name) ?? []), `${sample} ${rest.text} (${restShare.text} of what went in)`]);
+  return [...byMetal].map(([name, parts]) => `Filtrate, washings and losses hold ${name}: ${parts.join('; ')}.`);
+}
+
+/** Shares are left out: that of the product is the yield, that of the rest stands in the sentence above. */
+const accountRow = ({ sample }: SampleAmounts, metal: MetalAccount): Element =>
+  row([`${sample}, ${metal.name}`, bare(metal.in), bare(metal.inProduct), bare(metal.rest)]);
+
+function metals({ samples }: AmountsReckoning): ElementContent[] {
+  const shown = samples.filter((sample) => sample.metals !== undefined);
+  if (shown.length === 0) return [];
+  const exceeding = shown.flatMap(({ sample, metals: accounts = [] }) =>
+    accounts
+      .filter(({ exceeds }) => exceeds)
+      .map(
+        ({ name }) =>
+          `${sample}: more ${name} than went in, by this account: the product is not all what its formula says.`,
+      ),
+  );
+  return [
+    ...[...wasteWords(shown), ...exceeding].map((words) => (<p>{words}</p>) as Element),
+    (
+      <details class="behind">
+        <summary>Where the metal went</summary>
+        {table(
+          'Metal account',
+          ['', 'In, g', 'Product, g', 'Rest, g'],
+          shown.flatMap((sample) => sample.metals!.map((metal) => accountRow(sample, metal))),
+        )}
+        <p class="small quiet">
+          The product is reckoned as the pure compound of its formula; water or salts left in it would leave more metal
+          in the rest.
+        </p>
+      </details>
+    ) as Element,
+  ];
+}
+
+/** `; 1.04 g left.`, or by how much more was taken than there was. */
+function leftWords({ left, overspent }: LotStock): string {
+  if (!left) return '.';
+  return overspent ? `; ${left.text.replace('−', '')} more than there was.` : `; ${left.text} left.`;
+}
+
+function takenBy({ entry, sample, mass }: LotStock['taken'][number]): Element {
+  const which = sample === '' ? '' : `/${sample}`;
+  return (
+    <span>
+      {mass ? `${mass.text} to ` : 'an unknown amount to '}
+      <a href={`../${entry}/${sample === '' ? '' : `#${sample}`}`}>{`no. ${entry}${which}`}</a>
+    </span>
   ) as Element;
 }
 
-function lineage({ samples }: AmountsReckoning): Element | null {
+/** Who took of it and what is left, folded; empty where nobody did. */
+export function stockContent({ stock: lots = [] }: AmountsReckoning): Element[] {
+  if (lots.length === 0) return [];
+  return [
+    (
+      <details class="behind">
+        <summary>What is left of it</summary>
+        <ul>
+          {lots.map((lot) => (
+            <li>
+              {`Lot ${lot.lot}: ${lot.obtained ? `${lot.obtained.text.replace(/ ± [\d.]+/, '')} obtained; ` : ''}`}
+              {lot.taken.flatMap((one, index): ElementContent[] => [
+                ...(index > 0 ? [{ type: 'text', value: ', ' } as const] : []),
+                takenBy(one),
+              ])}
+              {leftWords(lot)}
+            </li>
+          ))}
+        </ul>
+      </details>
+    ) as Element,
+  ];
+}
+
+/** What it is reckoned with, as one line. */
+function basis({ product, atomEconomy, assumed }: AmountsReckoning): Element | null {
+  const labels: Readonly<Record<string, string>> = { O2: 'oxygen of the air', H2O: 'water' };
+  const parts: ElementContent[][] = [
+    ...(product?.formulaSet && product.molarMass
+      ? [[formula(product.formulaSet), { type: 'text', value: ` ${product.molarMass.text}` } as const]]
+      : []),
+    ...(atomEconomy ? [[{ type: 'text', value: `atom economy ${atomEconomy.text}` } as const]] : []),
+    ...(assumed
+      ? [
+          [
+            {
+              type: 'text',
+              value: `taken to be ample: ${assumed.map((label) => labels[label] ?? label).join(', ')}`,
+            } as const,
+          ],
+        ]
+      : []),
+  ];
+  if (parts.length === 0) return null;
+  return (<p>{parts.flatMap((part, at) => (at > 0 ? ['; ', ...part] : part))}.</p>) as Element;
+}
+
+/**
+ * What an entry's page shows of its amounts; empty where there is nothing to show.
+ * @param said reckoned values that the write-up states itself, by name: they are not told again
+ */
+export function amountsContent(amounts: AmountsReckoning, said: ReadonlySet<string> = new Set()): ElementContent[] {
+  const { reaction } = amounts;
+  const tables = [...weighed(amounts), ...results(amounts, said)];
+  if (!reaction && tables.length === 0) return [];
+  const content: (ElementContent | null)[] = [
+    reactionLine(amounts),
+    reaction?.fault ? ((<p class="verdict">{`This reaction is not reckoned. ${reaction.fault}`}</p>) as Element) : null,
+    basis(amounts),
+    ...tables,
+    ...verdicts(amounts),
+    ...metals(amounts),
+    tables.length > 0 ? doubts(amounts) : null,
+  ];
+  return content.filter((one) => one !== null);
+}
+
+/** From which lots made here it was made; empty where from none. */
+export function lineageContent({ samples }: AmountsReckoning): Element[] {
   const groups = together(
     samples.filter((sample) => sample.lineage),
     ({ lineage: node }) => node!.from,
   );
-  if (groups.length === 0) return null;
-  return (
-    <section class="amounts-part">
-      <h3>What it was made from</h3>
-      {groups.flatMap(({ samples: same, shown }) => {
-        const whom = capital(namesOf(same.map(({ sample }) => sample)));
-        return [
-          (
-            <div
-              class="scroll"
-              tabindex="0"
-              role="region"
-              aria-label={`Drawing of what ${whom === '' ? 'it' : whom} was made from`}
-            >
-              {lineageDrawing({ title: whom, root: { ...same[0]!.lineage!, from: shown } })}
-            </div>
-          ) as Element,
-          (
-            <details class="behind">
-              <summary>{`${whom === '' ? 'It' : whom} step by step`}</summary>
-              {lineageList(shown)}
-            </details>
-          ) as Element,
-        ];
-      })}
-    </section>
-  ) as Element;
-}
-
-function stock({ stock: lots = [] }: AmountsReckoning): Element | null {
-  if (lots.length === 0) return null;
-  return (
-    <section class="amounts-part">
-      <h3>What is left of it</h3>
-      <ul>
-        {lots.map(({ lot, obtained, taken, left, overspent }) => (
-          <li>
-            {`Lot ${lot}: ${obtained ? `${obtained.text.replace(/ ± [\d.]+/, '')} obtained; ` : ''}`}
-            {taken.flatMap(({ entry, sample, mass }, index): ElementContent[] => [
-              ...(index > 0 ? [{ type: 'text', value: ', ' } as const] : []),
-              (
-                <span>
-                  {mass ? `${mass.text} to ` : 'an unknown amount to '}
-                  <a
-                    href={`../${entry}/${sample === '' ? '' : `#${sample}`}`}
-                  >{`no. ${entry}${sample === '' ? '' : `/${sample}`}`}</a>
-                </span>
-              ) as Element,
-            ])}
-            {left ? (overspent ? `; ${left.text.replace('−', '')} more than there was.` : `; ${left.text} left.`) : '.'}
-          </li>
-        ))}
-      </ul>
-    </section>
-  ) as Element;
-}
-
-/** The section of an entry's page; nothing where there is nothing to show. */
-export function amountsSection(amounts: AmountsReckoning): Element | null {
-  const { product, atomEconomy, assumed, reaction } = amounts;
-  const tables = [...weighed(amounts), ...results(amounts)];
-  if (!reaction && tables.length === 0 && !amounts.stock) return null;
-  const facts: [string, ElementContent | string][] = [
-    ...(product?.formulaSet && product.molarMass
-      ? [
-          [
-            'Molar mass',
-            (
-              <span>
-                {formula(product.formulaSet)}
-                {`: ${product.molarMass.text}`}
-              </span>
-            ) as Element,
-          ] as [string, Element],
-        ]
-      : []),
-    ...(atomEconomy ? [['Atom economy', atomEconomy.text] as [string, string]] : []),
-    ...(assumed
-      ? [
-          [
-            'Taken to be ample',
-            assumed
-              .map((label) => (label === 'O2' ? 'oxygen of the air' : label === 'H2O' ? 'water' : label))
-              .join(', '),
-          ] as [string, string],
-        ]
-      : []),
-  ];
-  return (
-    <section class="amounts" aria-labelledby="amounts">
-      <h2 id="amounts">Amounts and yields</h2>
-      {reactionLine(amounts)}
-      {reaction?.fault ? <p class="verdict">{`This reaction is not reckoned. ${reaction.fault}`}</p> : null}
-      {facts.length > 0 ? (
-        <dl class="facts">
-          {facts.map(([name, value]) => (
-            <div>
-              <dt>{name}</dt>
-              <dd>{value}</dd>
-            </div>
-          ))}
-        </dl>
-      ) : null}
-      {tables}
-      {verdicts(amounts)}
-      {metals(amounts)}
-      {lineage(amounts)}
-      {stock(amounts)}
-      {tables.length > 0 ? (
-        <p class="small quiet">
-          Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights.
-          Losses and impurities that nobody stated are not in it.
-        </p>
-      ) : null}
-    </section>
-  ) as Element;
+  return groups.map(({ samples: same, shown }) =>
+    lineageDrawing({
+      title: groups.length > 1 ? capital(namesOf(same.map(({ sample }) => sample))) : 'This',
+      root: { ...same[0]!.lineage!, from: shown },
+    }),
+  );
 }

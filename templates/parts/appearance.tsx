@@ -57,58 +57,73 @@ function daylightAndLamplight(label: string, perLamp: SampleAppearance['perLamp'
     : { label, lamps: lamps.map(({ name, swatch }) => ({ lamp: name, hex: swatch.hex, mapped: swatch.mapped })) };
 }
 
-function measured(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined): Element | null {
-  const rows = samples.flatMap((sample) =>
-    sample.lab
-      ? [
-          [
-            `${sample.sample}${sample.labApproximate ? ' ≈' : ''}`,
-            ...labCells(sample.lab),
-            sample.family ?? '–',
-            `${sample.basis ? basisWords[sample.basis] : '–'}${sample.observer ? `, ${sample.observer}°` : ''}`,
-          ],
-        ]
-      : [],
-  );
-  if (reference?.lab)
-    rows.push([
-      reference.name,
-      ...labCells(reference.lab),
-      reference.family ?? '–',
-      `${reference.basis ? basisWords[reference.basis] : '–'}${reference.observer ? `, ${reference.observer}°` : ''}`,
-    ]);
-  if (rows.length === 0) return null;
-  // What is said of several samples is said once.
+interface Measured {
+  readonly name: string;
+  readonly appearance: Pick<SampleAppearance, 'lab' | 'family' | 'basis' | 'observer' | 'labApproximate'>;
+}
+
+/** Family, and what the reading rests on: `green, from a spectrum, 10°`. */
+const readAs = ({ family, basis, observer }: Measured['appearance']): string =>
+  [family, basis && basisWords[basis], observer && `${observer}°`].filter(Boolean).join(', ');
+
+/** What is said of several is said once, with whom it concerns where that is not everyone. */
+function saidOnce(all: readonly { readonly name: string; readonly words: string }[]): string[] {
   const about = new Map<string, string[]>();
-  for (const sample of samples) {
-    const sentences: string[] = [];
-    if (sample.repeatability)
-      sentences.push(
-        `mean of ${sample.repeatability.readings} readings, which lie ${figure(sample.repeatability.mean, 2)} from it on average and ${figure(sample.repeatability.largest, 2)} at most (ΔE₀₀).`,
-      );
-    if (sample.given)
-      sentences.push(
-        `given as L* a* b* ${sample.given.lab.map((value) => figure(value)).join(', ')} under ${sample.given.illuminant}/${sample.given.observer}°.`,
-      );
-    if (sample.instrument) sentences.push(`read with ${sample.instrument}.`);
-    if (sample.note) sentences.push(sample.note);
-    for (const sentence of sentences) about.set(sentence, [...(about.get(sentence) ?? []), sample.sample]);
-  }
-  const said = [...about].map(
-    ([sentence, of]) => `${of.length === 1 ? 'Sample' : 'Samples'} ${of.join(', ')}: ${sentence}`,
+  for (const { name, words } of all) if (words !== '') about.set(words, [...(about.get(words) ?? []), name]);
+  if (about.size === 1 && [...about.values()][0]!.length === all.length) return [capital([...about.keys()][0]!)];
+  return [...about].map(([words, names]) => `${names.join(', ')}: ${words}`);
+}
+
+/** Notes on the readings of one sample, as sentences. */
+function notesOn(sample: SampleAppearance): string[] {
+  const { repeatability, given, instrument, note } = sample;
+  return [
+    repeatability &&
+      `mean of ${repeatability.readings} readings, which lie ${figure(repeatability.mean, 2)} from it on average and ${figure(repeatability.largest, 2)} at most (ΔE₀₀).`,
+    given &&
+      `given as L* a* b* ${given.lab.map((value) => figure(value)).join(', ')} under ${given.illuminant}/${given.observer}°.`,
+    instrument && `read with ${instrument}.`,
+    note,
+  ].filter((one) => one !== undefined);
+}
+
+function inventedWords(samples: readonly SampleAppearance[]): string[] {
+  const names = samples.filter(({ invented }) => invented).map(({ sample }) => sample);
+  if (names.length === 0) return [];
+  return names.length === samples.length
+    ? ['The readings are invented for a demonstration.']
+    : [`The readings of ${names.join(', ')} are invented for a demonstration.`];
+}
+
+const withStop = (words: string): string => (words.endsWith('.') ? words : `${words}.`);
+
+function measured(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined): Element[] {
+  const all: Measured[] = [
+    ...samples.map((sample) => ({ name: sample.sample, appearance: sample })),
+    ...(reference ? [{ name: reference.name, appearance: reference }] : []),
+  ].filter(({ appearance }) => appearance.lab);
+  if (all.length === 0) return [];
+  const approximately = ({ appearance }: Measured): string => (appearance.labApproximate ? ' ≈' : '');
+  const notesSaid = saidOnce(
+    samples.flatMap((sample) => notesOn(sample).map((words) => ({ name: sample.sample, words }))),
   );
-  if (samples.some(({ labApproximate }) => labApproximate))
-    said.push('≈ carried over from another illuminant, or estimated from sRGB.');
-  if (reference?.note) said.push(`${reference.name}: ${reference.note}`);
-  return part('In daylight', [
+  const said = [
+    ...saidOnce(all.map(({ name, appearance }) => ({ name, words: readAs(appearance) }))).map(withStop),
+    ...notesSaid.map(withStop),
+    ...(all.some(({ appearance }) => appearance.labApproximate)
+      ? ['≈ carried over from another illuminant, or estimated from sRGB.']
+      : []),
+    ...(reference?.note ? [`${reference.name}: ${reference.note}`] : []),
+    ...inventedWords(samples),
+  ];
+  return [
     pictureTable({
       caption: 'Colour in daylight (D65)',
-      head: ['Sample', ...labHead, 'Family', 'From'],
-      rows,
-      words: [6, 7],
+      head: ['', ...labHead],
+      rows: all.map((one) => [`${one.name}${approximately(one)}`, ...labCells(one.appearance.lab!)]),
     }),
-    notes(said),
-  ]);
+    (<p>{said.join(' ')}</p>) as Element,
+  ];
 }
 
 const lampsAtOnce = 4;
@@ -182,12 +197,11 @@ function underLamps(
       ...groups.map((group, i) =>
         pictureFigure({
           picture: lampPair({ samples: group }),
-          caption: 'Each lamp as an eye used to it sees the colours, shown in daylight.',
           table:
             i === groups.length - 1
               ? {
                   caption:
-                    'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and whither it moves, where it does',
+                    'The drawing shows each lamp as an eye used to it sees the colours. L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and whither it moves, where it does',
                   label: 'Colour under each lamp',
                   head: ['Lamp', ...read.map(({ name }) => name)],
                   rows,
@@ -225,21 +239,62 @@ interface NamedDifference {
   readonly difference: ColourDifference;
 }
 
-function differences(
-  samples: readonly SampleAppearance[],
-  pairs: AppearanceReckoning['pairs'] = [],
+/** Pairs of samples, and each sample against the reference: the difference is of the second less the first. */
+const allDifferences = (
+  pairs: NonNullable<AppearanceReckoning['pairs']>,
   reference: ReferenceAppearance | undefined,
-): Element | null {
-  const all: NamedDifference[] = [
-    ...pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair })),
-    // The difference is of the sample less the reference, which therefore stands first.
-    ...(reference?.differences ?? []).map((difference) => ({
-      name: `${reference?.name ?? 'reference'} and ${difference.sample}`,
-      difference,
-    })),
-  ];
-  if (all.length === 0) return null;
-  const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];
+): NamedDifference[] => [
+  ...pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair })),
+  ...(reference?.differences ?? []).map((difference) => ({
+    name: `${reference?.name ?? 'reference'} and ${difference.sample}`,
+    difference,
+  })),
+];
+
+/** ΔE and its parts as figures of a table or a line. */
+const deltaCells = ({ approximate, de00, delta }: ColourDifference): string[] => [
+  `${approximate ? '≈ ' : ''}${figure(de00, 2)}`,
+  ...delta.map((value) => figure(value)),
+];
+
+function differenceTable(all: readonly NamedDifference[]): Element {
+  const scatter = all.some(({ difference }) => difference.repeatability !== undefined);
+  const unders = new Set(all.map(({ difference }) => difference.under));
+  const under = unders.size === 1 ? [...unders][0] : undefined;
+  return pictureTable({
+    // What is the same in every row is said once.
+    caption: `Colour differences (CIEDE2000)${under === undefined ? '' : ` under ${under}`}; second less first`,
+    label: 'Colour differences',
+    head: [
+      'Samples',
+      'ΔE₀₀',
+      'ΔL*',
+      'Δa*',
+      'Δb*',
+      ...(scatter ? ['Scatter'] : []),
+      ...(under === undefined ? ['Under'] : []),
+      'Verdict',
+    ],
+    rows: all.map(({ name, difference }) => [
+      name,
+      ...deltaCells(difference),
+      ...(scatter ? [difference.repeatability === undefined ? '–' : figure(difference.repeatability, 2)] : []),
+      ...(under === undefined ? [difference.under] : []),
+      difference.verdict.words,
+    ]),
+    words: [5, 6, 7].filter((column) => column >= 5 + Number(scatter)),
+  });
+}
+
+/** The figures of a single difference, as words: what a table of one row would hold. */
+function differenceWords({ difference }: NamedDifference): string {
+  const [, lightness, a, b] = deltaCells(difference);
+  const scatter =
+    difference.repeatability === undefined ? '' : `; scatter of the readings ${figure(difference.repeatability, 2)}`;
+  return ` Under ${difference.under}, second less first: ΔL* ${lightness}, Δa* ${a}, Δb* ${b}${scatter}.`;
+}
+
+function underEveryLamp(all: readonly NamedDifference[]): Element | null {
   const underLamps = all.filter(({ difference }) => difference.perLamp);
   const lamps = new Map(
     underLamps.flatMap(({ difference }) =>
@@ -247,24 +302,37 @@ function differences(
     ),
   );
   // Daylight stands in the table of differences already.
-  if (
-    underLamps.every(({ difference }) =>
-      difference.perLamp?.every(({ lamp, de00 }) => lamp !== 'D65' || figure(de00, 2) === figure(difference.de00, 2)),
-    )
-  )
-    lamps.delete('D65');
-  const lampRows = underLamps.map(({ name, difference }) => [
-    name,
-    ...[...lamps.keys()].map((lamp) => {
-      const under = difference.perLamp?.find((one) => one.lamp === lamp);
-      const index = difference.metamerism?.find((one) => one.lamp === lamp);
-      return under ? `${figure(under.de00, 2)}${index ? ` (${figure(index.index00, 2)})` : ''}` : '–';
-    }),
-  ]);
-  const scatter = all.some(({ difference }) => difference.repeatability !== undefined);
-  const unders = new Set(all.map(({ difference }) => difference.under));
-  const under = unders.size === 1 ? [...unders][0] : undefined;
-  const fewest = all.length <= 6 ? all : [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, 3);
+  const daylightSaid = underLamps.every(({ difference }) =>
+    difference.perLamp?.every(({ lamp, de00 }) => lamp !== 'D65' || figure(de00, 2) === figure(difference.de00, 2)),
+  );
+  if (daylightSaid) lamps.delete('D65');
+  if (underLamps.length === 0 || lamps.size === 0) return null;
+  return pictureTable({
+    caption: 'ΔE₀₀ under each lamp (in brackets: metamerism index)',
+    label: 'Differences under every lamp',
+    head: ['Lamp', ...underLamps.map(({ name }) => name)],
+    rows: [...lamps].map(([lamp, called]) => [
+      called,
+      ...underLamps.map(({ difference }) => {
+        const under = difference.perLamp?.find((one) => one.lamp === lamp);
+        const index = difference.metamerism?.find((one) => one.lamp === lamp);
+        return under ? `${figure(under.de00, 2)}${index ? ` (${figure(index.index00, 2)})` : ''}` : '–';
+      }),
+    ]),
+  });
+}
+
+const mostTold = 3;
+
+function differences(
+  pairs: AppearanceReckoning['pairs'] = [],
+  reference: ReferenceAppearance | undefined,
+): Element | null {
+  const all = allDifferences(pairs, reference);
+  if (all.length === 0) return null;
+  const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];
+  const told = [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, mostTold);
+  const shown = all.length <= mostTold ? all : told;
   return part(reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
     reference?.swatch
       ? pictureFigure({
@@ -272,68 +340,35 @@ function differences(
           caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
         })
       : null,
+    ...shown.map(
+      ({ name, difference }) =>
+        (
+          <p class="verdict">
+            {all.length > 1 ? <b>{`${name}. `}</b> : null}
+            {verdictWords(difference.verdict)}
+            {difference.approximate ? ' At least one of the readings is approximate.' : ''}
+            {all.length === 1 ? differenceWords(all[0]!) : null}
+          </p>
+        ) as Element,
+    ),
+    shown.length < all.length
+      ? ((
+          <p class="small quiet">{`The ${shown.length} largest of ${all.length}; the rest are in the table.`}</p>
+        ) as Element)
+      : null,
     (
-      <dl class="verdicts">
-        {fewest.map(({ name, difference }) => (
-          <div>
-            <dt>{name}</dt>
-            <dd>
-              {verdictWords(difference.verdict)}
-              {difference.approximate ? ' At least one of the readings is approximate.' : ''}
-            </dd>
-          </div>
-        ))}
-      </dl>
+      <details class="behind">
+        <summary>{all.length > 1 ? 'Every difference, and how it is judged' : 'How this is judged'}</summary>
+        {all.length > 1 ? differenceTable(all) : null}
+        {underEveryLamp(all)}
+        {notes([
+          ...sources.map((source) => `Thresholds: ${source}${source.endsWith('.') ? '' : '.'}`),
+          ...(all.some(({ difference }) => difference.repeatability === undefined)
+            ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.']
+            : []),
+        ])}
+      </details>
     ) as Element,
-    fewest.length < all.length
-      ? ((
-          <p class="small quiet">{`The ${fewest.length} largest of ${all.length}; the rest are in the table.`}</p>
-        ) as Element)
-      : null,
-    pictureTable({
-      // What is the same in every row is said once.
-      caption: `Colour differences (CIEDE2000)${under === undefined ? '' : ` under ${under}`}; second less first`,
-      label: 'Colour differences',
-      head: [
-        'Samples',
-        'ΔE₀₀',
-        'ΔL*',
-        'Δa*',
-        'Δb*',
-        ...(scatter ? ['Scatter'] : []),
-        ...(under === undefined ? ['Under'] : []),
-        'Verdict',
-      ],
-      rows: all.map(({ name, difference }) => [
-        name,
-        `${difference.approximate ? '≈ ' : ''}${figure(difference.de00, 2)}`,
-        ...difference.delta.map((value) => figure(value)),
-        ...(scatter ? [difference.repeatability === undefined ? '–' : figure(difference.repeatability, 2)] : []),
-        ...(under === undefined ? [difference.under] : []),
-        difference.verdict.words,
-      ]),
-      words: [5, 6, 7].filter((column) => column >= 5 + Number(scatter)),
-    }),
-    notes([
-      ...sources.map((source) => `Thresholds: ${source}${source.endsWith('.') ? '' : '.'}`),
-      ...(all.some(({ difference }) => difference.repeatability === undefined)
-        ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.']
-        : []),
-      ...(samples.some(({ invented }) => invented) ? ['Some of these readings are invented for a demonstration.'] : []),
-    ]),
-    lampRows.length > 0 && lamps.size > 0
-      ? ((
-          <details class="behind">
-            <summary>Differences under every lamp</summary>
-            {pictureTable({
-              caption: 'ΔE₀₀ under each lamp (in brackets: metamerism index)',
-              label: 'Differences under every lamp',
-              head: ['Samples', ...lamps.values()],
-              rows: lampRows,
-            })}
-          </details>
-        ) as Element)
-      : null,
   ]);
 }
 
@@ -383,37 +418,38 @@ function opacity(samples: readonly SampleAppearance[]): Element | null {
   const known = samples.flatMap(({ sample, opacity: reckoned }) => (reckoned ? [{ sample, ...reckoned }] : []));
   if (known.length === 0) return null;
   const backings = known.some(({ de00 }) => de00 !== undefined);
+  const meanings = [...new Set(known.map(({ word, definition }) => `${capital(word)} means ${definition}.`))];
   return part(
     'Opacity',
     [
       (
-        <ul class="opacities">
-          {known.map(({ sample, word, contrastRatio }) => (
-            <li>
-              {`Sample ${sample}: `}
-              <strong>{word}</strong>
-              {` at ${figure(contrastRatio)} %`}
-            </li>
-          ))}
-        </ul>
-      ) as Element,
-      (
-        <p class="small quiet">
-          {[...new Set(known.map(({ word, definition }) => `${capital(word)} means ${definition}.`))].join(' ')}
+        <p>
+          {known.flatMap(({ sample, word, contrastRatio }, at) => [
+            at > 0 ? '; ' : '',
+            `${sample} `,
+            <strong>{word}</strong>,
+            `, ${figure(contrastRatio)} %`,
+          ])}
+          . <span class="quiet">{meanings.join(' ')}</span>
         </p>
       ) as Element,
-      pictureTable({
-        caption: 'One film over black and over white',
-        head: ['Sample', 'Y over black', 'Y over white', 'Contrast ratio, %', ...(backings ? ['ΔE₀₀'] : [])],
-        rows: known.map((one) => [
-          one.sample,
-          figure(one.overBlackY),
-          figure(one.overWhiteY),
-          figure(one.contrastRatio),
-          ...(backings ? [one.de00 === undefined ? '–' : figure(one.de00)] : []),
-        ]),
-      }),
-      notes([...new Set(known.flatMap((one) => one.notes))]),
+      (
+        <details class="behind">
+          <summary>Readings over black and over white</summary>
+          {pictureTable({
+            caption: 'One film over black and over white',
+            head: ['', 'Y over black', 'Y over white', 'Contrast ratio, %', ...(backings ? ['ΔE₀₀'] : [])],
+            rows: known.map((one) => [
+              one.sample,
+              figure(one.overBlackY),
+              figure(one.overWhiteY),
+              figure(one.contrastRatio),
+              ...(backings ? [one.de00 === undefined ? '–' : figure(one.de00)] : []),
+            ]),
+          })}
+          {notes([...new Set(known.flatMap((one) => one.notes))])}
+        </details>
+      ) as Element,
     ],
     'half',
   );
@@ -435,103 +471,95 @@ function tints(samples: readonly SampleAppearance[]): Element | null {
     if (group) group.push(one);
     else groups.push([one]);
   }
-  const beside = groups.length <= 2 && samples.some(({ opacity: reckoned }) => reckoned);
-  return part(
-    'Tints with white',
-    [
-      (
-        <div class="ladders">
-          {groups.map((group) => {
-            const which =
-              group.length === 1
-                ? `sample ${group[0]!.sample}`
-                : `samples ${group.map(({ sample }) => sample).join(', ')}`;
-            return pictureFigure({
-              picture: tintLadder({
-                samples: group.map(({ sample, ladder }) => ({ label: `sample ${sample}`, steps: ladder.steps })),
-                basis: 'computed (Kubelka–Munk)',
+  return (
+    <details class="behind">
+      <summary>Tints with white, computed</summary>
+      {groups.map((group) => {
+        const which =
+          group.length === 1 ? `sample ${group[0]!.sample}` : `samples ${group.map(({ sample }) => sample).join(', ')}`;
+        return pictureFigure({
+          picture: tintLadder({
+            samples: group.map(({ sample, ladder }) => ({ label: `sample ${sample}`, steps: ladder.steps })),
+            basis: 'computed (Kubelka–Munk)',
+          }),
+          caption: `${capital(which)} with ${group[0]!.ladder.white}; computed, not painted.`,
+          table: {
+            caption: `Computed tints of ${which}: L*, a*, b*, and on screen`,
+            label: `Tints of ${which}`,
+            head: ['Pigment, %', ...group.map(({ sample }) => sample)],
+            rows: group[0]!.ladder.steps.map(({ share }, step) => [
+              figure(share * 100),
+              ...group.map(({ ladder }) => {
+                const { lab, hex, mapped } = ladder.steps[step]!;
+                return `${labWords(lab)}; ${hex}${mapped ? ' †' : ''}`;
               }),
-              caption: `${capital(which)} with ${group[0]!.ladder.white}; computed, not painted.`,
-              table: {
-                caption: `Computed tints of ${which}: L*, a*, b*, and on screen`,
-                label: `Tints of ${which}`,
-                head: ['Pigment, %', ...group.map(({ sample }) => sample)],
-                rows: group[0]!.ladder.steps.map(({ share }, step) => [
-                  figure(share * 100),
-                  ...group.map(({ ladder }) => {
-                    const { lab, hex, mapped } = ladder.steps[step]!;
-                    return `${labWords(lab)}; ${hex}${mapped ? ' †' : ''}`;
-                  }),
-                ]),
-                words: everyColumn(group),
-              },
-            });
-          })}
-        </div>
-      ) as Element,
-      notes([...new Set(known.map(({ ladder }) => set(ladder.note)))]),
-    ],
-    beside ? 'half' : undefined,
-  );
+            ]),
+            words: everyColumn(group),
+          },
+        });
+      })}
+      {notes([...new Set(known.map(({ ladder }) => set(ladder.note)))])}
+    </details>
+  ) as Element;
+}
+
+/** One test of all samples as words: `A 31 g/100 g, B 38 g/100 g`; once where it came out the same for all that had it. */
+function resultWords(results: readonly { readonly sample: string; readonly text: string }[], everyone: number): string {
+  const same = results.every(({ text }) => text === results[0]!.text);
+  if (same && results.length === everyone) return `${results[0]!.text}${everyone > 1 ? ' each' : ''}`;
+  return results.map(({ sample, text }) => `${sample} ${text}`).join(', ');
 }
 
 function standardTests(samples: readonly SampleAppearance[]): Element | null {
-  const known = samples.flatMap(({ tests = [] }) => tests);
+  const known = samples.flatMap(({ sample, tests = [] }) => tests.map((test) => ({ sample, test })));
   if (known.length === 0) return null;
-  const tested = samples.filter(({ tests = [] }) => tests.length > 0);
-  // One row a test, one column a sample: range and standard are said once.
-  const rowOf = ({ name, range, standard }: TestResult): string => [name, range, standard].join('\n');
-  const rows = new Map(known.map((test) => [rowOf(test), test]));
+  // One line a test; range and standard are said once, below.
+  const lineOf = ({ name, range, standard }: TestResult): string => [name, range, standard].join('\n');
+  const lines = new Map(known.map(({ test }) => [lineOf(test), test]));
+  const resultsOf = (key: string) =>
+    known
+      .filter(({ test }) => lineOf(test) === key)
+      .map(({ sample, test }) => ({ sample, text: test.text.replaceAll(' ', '\u00a0') }));
+  const behind = ({ name, range, standard, note }: TestResult): string =>
+    `${name}: ${[range && `usual range ${range}`, standard, note].filter(Boolean).join('; ')}.`;
+  const explained = [...lines.values()].filter(({ range, standard, note }) => range ?? standard ?? note);
   return part('Standard tests', [
-    pictureTable({
-      caption: 'Standard tests of the pigment',
-      head: ['Test', ...tested.map(({ sample }) => `Sample ${sample}`), 'Usual range', 'Standard'],
-      rows: [...rows].map(([key, test]) => [
-        test.name,
-        ...tested.map(
-          ({ tests = [] }) =>
-            tests
-              .filter((one) => rowOf(one) === key)
-              .map(({ text }) => text)
-              .join('; ') || '–',
-        ),
-        test.range ?? '–',
-        test.standard ?? '–',
-      ]),
-      words: everyColumn([...tested, 'range', 'standard']),
-    }),
-    notes([...new Set(known.flatMap((test) => (test.note ? [`${test.name}: ${test.note}`] : [])))]),
+    (
+      <ul class="moves">
+        {[...lines].map(([key, { name }]) => (
+          <li>
+            {`${name}: `}
+            <b>{resultWords(resultsOf(key), samples.length)}</b>
+          </li>
+        ))}
+      </ul>
+    ) as Element,
+    explained.length > 0
+      ? ((
+          <details class="behind">
+            <summary>Usual ranges and standards</summary>
+            {notes(explained.map(behind))}
+          </details>
+        ) as Element)
+      : null,
   ]);
 }
 
 /**
- * The colour section of an entry's page, or null where nothing of the kind is known.
+ * What an entry's page shows of its colour; empty where nothing of the kind is known.
  * Every drawing has its table behind it; what is computed, estimated or invented says so.
  */
-export function appearanceSection(appearance: AppearanceReckoning): Element | null {
+export function appearanceContent(appearance: AppearanceReckoning): Element[] {
   const { samples, pairs, reference } = appearance;
-  const content = [
-    measured(samples, reference),
-    underLamps(samples, reference, pairs),
-    curves(samples, reference),
-    differences(samples, pairs, reference),
-    opacity(samples),
-    tints(samples),
-    standardTests(samples),
-  ].filter((one) => one !== null);
-  if (content.length === 0) return null;
-  const invented = samples.filter(({ invented: made }) => made).map(({ sample }) => sample);
-  return (
-    <section class="appearance" id="colour" aria-labelledby="colour-heading">
-      <h2 id="colour-heading">Colour</h2>
-      {invented.length > 0 ? (
-        <p class="small quiet">
-          {invented.length === samples.length
-            ? 'The readings are invented for a demonstration.'
-            : `The readings of ${invented.join(', ')} are invented for a demonstration.`}
-        </p>
-      ) : null}
-      <div class="appearance-parts">{content}</div>
-    </section>
-  ) as Element;
+  return [
+    ...measured(samples, reference),
+    ...[
+      differences(pairs, reference),
+      underLamps(samples, reference, pairs),
+      curves(samples, reference),
+      opacity(samples),
+      tints(samples),
+      standardTests(samples),
+    ].filter((one) => one !== null),
+  ];
 }

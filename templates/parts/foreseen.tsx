@@ -1,10 +1,11 @@
-// Foreseen hazards: cards at the top of an entry (what, why, how much at worst, what to do, the answer), the same for the
+// Foreseen hazards: what must be read before the work, the arithmetic and grounds of it further down, all of it for the
 // bench sheet, and the rules a reagent takes part in.
-import type { Element } from 'hast';
+import type { Element, ElementContent } from 'hast';
 import type { Foreseen } from '../../src/hazards/foresee/contracts.js';
 import type { Entry } from '../../src/journal/entry.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { formulaWords } from './formula.js';
+import { severityLabel } from './severity.js';
 
 /** A rule as shown on a reagent's page. */
 export type RuleShown = Pick<
@@ -13,151 +14,178 @@ export type RuleShown = Pick<
 > &
   Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>>;
 
-const severityWords = { danger: 'Danger', warning: 'Warning', note: 'Note' } as const;
 const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 const full = (words: string): string => (/[.!?]$/.test(words) ? words : `${words}.`);
 const source = (words: string, url: string | undefined): Element | string =>
   url ? ((<a href={url}>{words}</a>) as Element) : words;
 
-function gasBox({ worstCase, gases = [] }: Foreseen): Element | null {
-  if (!worstCase && gases.length === 0) return null;
-  return (
-    <div class="gas-box">
-      {worstCase ? (
-        <p>
-          <b>How much at worst. </b>
-          {worstCase.words}
-        </p>
-      ) : (
-        <p>
-          <b>How much at worst. </b>No figure: amounts are missing, or how much is freed is not published.
-        </p>
-      )}
-      {gases.map((gas) => (
-        <p class="gas-facts">
-          <b>{upper(gas.name)}. </b>
-          {gas.smell ? `Smell: ${gas.smell}. ` : ''}
-          {`Does smell warn? ${full(upper(gas.smellWarns))} Harm later? ${full(upper(gas.late))}`}
-        </p>
-      ))}
-    </div>
-  ) as Element;
+/** `Toxic gas: sulfide with strong acid` */
+const called = ({ consequence, title }: Foreseen): string => `${upper(consequence)}: ${title}`;
+
+function howMuch({ worstCase, gases = [] }: Foreseen): Element[] {
+  if (!worstCase && gases.length === 0) return [];
+  return [
+    (
+      <p>
+        <b>How much at worst. </b>
+        {worstCase ? worstCase.words : 'No figure: amounts are missing, or how much is freed is not published.'}
+      </p>
+    ) as Element,
+    ...gases.map(
+      (gas) =>
+        (
+          <p>
+            <b>{upper(gas.name)}. </b>
+            {gas.smell ? `Smell: ${gas.smell}. ` : ''}
+            {`Does smell warn? ${full(upper(gas.smellWarns))} Harm later? ${full(upper(gas.late))}`}
+          </p>
+        ) as Element,
+    ),
+  ];
 }
 
 function answersOf({ answered, severity }: ForeseenInEntry): Element | null {
-  if (answered.length === 0)
-    return severity === 'danger'
-      ? ((
-          <p class="unanswered">
-            <b>No answer is written for this danger.</b>
-          </p>
-        ) as Element)
-      : null;
+  if (answered.length > 0)
+    return (
+      <p>
+        <b>Done here. </b>
+        {answered.map((one) => one.do).join(' ')}
+      </p>
+    ) as Element;
+  if (severity !== 'danger') return null;
   return (
-    <div class="answers">
-      <b>Answer in this entry</b>
-      <ul>
-        {answered.map((one) => (
-          <li>{one.do}</li>
-        ))}
-      </ul>
-    </div>
+    <p class="unanswered">
+      <b>No answer is written for this danger.</b>
+    </p>
   ) as Element;
 }
 
-function card(one: ForeseenInEntry, unfolded: boolean): Element {
-  const more = (
-    <div>
-      {gasBox(one)}
-      <p class="small">
-        <b>When. </b>
-        {formulaWords(full(upper(one.condition)))}
-      </p>
-      {one.equation ? (
-        <p class="small">
-          <b>Equation, of one such case. </b>
-          <span class="equation">{formulaWords(one.equation)}</span>
-        </p>
-      ) : null}
-      <p class="small quiet">Source: {source(one.source, one.sourceUrl)}</p>
-    </div>
-  ) as Element;
+function fromWhat({ partners, samples, gas }: ForeseenInEntry): Element {
+  const which = samples.length > 0 ? ` (${samples.length === 1 ? 'sample' : 'samples'} ${samples.join(', ')})` : '';
   return (
+    <p>
+      {`From ${partners.join(', ')}${which}`}
+      {gas ? ['; gas: ', ...formulaWords(gas)] : ''}.
+    </p>
+  ) as Element;
+}
+
+const whatToDo = ({ precaution }: Foreseen): Element =>
+  (
+    <p>
+      <b>What to do. </b>
+      {formulaWords(full(precaution))}
+    </p>
+  ) as Element;
+
+/** When it happens, by which equation, and on whose word. */
+const grounds = (one: Foreseen): Element[] => [
+  (
+    <p>
+      <b>When. </b>
+      {formulaWords(full(upper(one.condition)))}
+    </p>
+  ) as Element,
+  ...(one.equation
+    ? [
+        (
+          <p class="equation">
+            <b>Equation, of one such case. </b>
+            {formulaWords(one.equation)}
+          </p>
+        ) as Element,
+      ]
+    : []),
+  (<p class="quiet">Source: {source(one.source, one.sourceUrl)}</p>) as Element,
+];
+
+const card = (one: ForeseenInEntry, content: readonly (Element | null)[]): Element =>
+  (
     <article class="foreseen-card" data-severity={one.severity}>
       <h3>
-        <span class="severity">{severityWords[one.severity]}</span> {upper(one.consequence)}: {one.title}
+        {severityLabel(one.severity)}
+        {` ${called(one)}`}
       </h3>
-      <p>
-        {`From ${one.partners.join(', ')}${one.samples.length > 0 ? ` (${one.samples.length === 1 ? 'sample' : 'samples'} ${one.samples.join(', ')})` : ''}`}
-        {one.gas ? ['; gas: ', ...formulaWords(one.gas)] : ''}.
-      </p>
-      <p class="what-to-do">
-        <b>What to do. </b>
-        {formulaWords(full(one.precaution))}
-      </p>
-      {answersOf(one)}
-      {unfolded || one.severity === 'danger' ? (
-        more
-      ) : (
-        <details>
-          <summary>How much, when, source</summary>
-          {more}
-        </details>
-      )}
+      {[...content]}
     </article>
+  ) as Element;
+
+const silence = 'Nothing on our list matched. The list is incomplete; that is no all-clear.';
+const deference = 'Foreseen from what the entry says is combined and heated, at worst; not an exposure assessment.';
+
+function unrecognised(names: readonly string[]): Element | null {
+  if (names.length === 0) return null;
+  const them = names.length === 1 ? 'it does' : 'they do';
+  return (
+    <p class="unknown" role="note">
+      <strong>{`Not recognised: ${names.join(', ')}. What ${them} when mixed or heated cannot be foreseen; this cannot be called safe.`}</strong>
+    </p>
   ) as Element;
 }
 
-const silence = 'Nothing on our list matched. The list is incomplete; that is no all-clear.';
-const deference =
-  'Foreseen from what the entry says is combined and heated, at worst; not an exposure assessment. Read the safety data sheets, keep to your local rules, and leave to licensed practice what is licensed.';
-
-function unrecognised(names: readonly string[]): Element | null {
-  return names.length > 0
+const plainList = (items: readonly (Element | string)[]): Element | null =>
+  items.length > 0
     ? ((
-        <p class="unknown" role="note">
-          <strong>{`Not recognised: ${names.join(', ')}. What ${names.length === 1 ? 'it does' : 'they do'} when mixed or heated cannot be foreseen; this cannot be called safe.`}</strong>
+        <ul>
+          {items.map((item) => (
+            <li>{item}</li>
+          ))}
+        </ul>
+      ) as Element)
+    : null;
+
+const ifItGoesWrong = (entry: Entry): Element | null =>
+  entry['if-it-goes-wrong']
+    ? ((
+        <p class="if-wrong">
+          <b>If it goes wrong. </b>
+          {entry['if-it-goes-wrong']}
         </p>
       ) as Element)
     : null;
-}
 
-/** At the top of an entry's page; null where nothing is mixed or heated. */
-export function foreseenSection(dangers: DangersReckoning, entry: Entry): Element | null {
-  const { foreseen = [], notJudged = [], cautions = [], room } = dangers;
-  if (entry.reagents.length === 0 && foreseen.length === 0) return null;
+/**
+ * What must be read before the procedure: what cannot be judged, each danger and warning in full without its arithmetic,
+ * and what to do if it goes wrong. The maker's answers stand in the danger strip above.
+ */
+export function dangersBeforeWork(dangers: DangersReckoning, entry: Entry): ElementContent[] {
+  const { foreseen = [], notJudged = [], cautions = [] } = dangers;
   const serious = foreseen.filter(({ severity }) => severity !== 'note');
-  const notes = foreseen.filter(({ severity }) => severity === 'note');
-  return (
-    <section class="foreseen" aria-labelledby="foreseen">
-      <h2 id="foreseen">Foreseen hazards of mixing and heating</h2>
-      {unrecognised(notJudged)}
-      {foreseen.length === 0 ? <p>{silence}</p> : null}
-      {serious.map((one) => card(one, false))}
-      {notes.length > 0 ? (
-        <details class="foreseen-notes" open={serious.length === 0}>
-          <summary>{`${notes.length} ${notes.length === 1 ? 'note' : 'notes'} on lesser things, and on what happens only under the condition named`}</summary>
-          {notes.map((one) => card(one, true))}
-        </details>
-      ) : null}
-      {cautions.length > 0 ? (
-        <ul class="small">
-          {cautions.map((words) => (
-            <li>{words}</li>
-          ))}
-        </ul>
-      ) : null}
-      <p class="small quiet">
-        {room
-          ? `Room reckoned with: ${room.cubicMetres} m³${room.stated ? '' : ' (assumed; the journal states none)'}${room.extraction ? '; extraction is there, and not counted' : ''}. `
-          : ''}
-        {deference}
-      </p>
-    </section>
-  ) as Element;
+  const unanswered = (one: ForeseenInEntry): Element | null => (one.answered.length === 0 ? answersOf(one) : null);
+  return [
+    unrecognised(notJudged),
+    foreseen.length === 0 && entry.reagents.length > 0 ? ((<p>{silence}</p>) as Element) : null,
+    ...serious.map((one) => card(one, [fromWhat(one), whatToDo(one), unanswered(one)])),
+    plainList(cautions),
+    ifItGoesWrong(entry),
+  ].filter((one) => one !== null);
 }
 
-/** On the bench sheet: all of it unfolded, with the entry's other precautions. */
+function roomLine({ room }: DangersReckoning, { worstCase }: Foreseen): Element[] {
+  if (!room || !worstCase) return [];
+  const stated = room.stated ? '' : ' (assumed; the journal states none)';
+  const extraction = room.extraction ? '; extraction is there, and not counted' : '';
+  return [(<p>{`Room reckoned with: ${room.cubicMetres} m³${stated}${extraction}.`}</p>) as Element];
+}
+
+/** The arithmetic and the grounds of what was foreseen; lesser things whole, since they stand nowhere else. */
+export function foreseenInFull(dangers: DangersReckoning): ElementContent[] {
+  const { foreseen = [] } = dangers;
+  if (foreseen.length === 0) return [];
+  const behind = (one: ForeseenInEntry): Element =>
+    (
+      <details class="behind">
+        <summary>How much at worst, when, and on whose word</summary>
+        {[...howMuch(one), ...roomLine(dangers, one), ...grounds(one)]}
+      </details>
+    ) as Element;
+  // Dangers and warnings stand in full before the work.
+  const parts = (one: ForeseenInEntry): (Element | null)[] =>
+    one.severity === 'note' ? [fromWhat(one), whatToDo(one), behind(one)] : [behind(one)];
+  return [(<h3>Foreseen of mixing and heating</h3>) as Element, ...foreseen.map((one) => card(one, parts(one)))];
+}
+
+/** On the bench sheet: each danger with what to do and the answer, and the entry's other precautions. */
 export function foreseenOnSheet(dangers: DangersReckoning, entry: Entry): Element | null {
   const { foreseen = [], notJudged = [], cautions = [] } = dangers;
   const shown = new Set(foreseen.flatMap(({ answered }) => answered.map((one) => `${one.against} ${one.do}`)));
@@ -168,24 +196,21 @@ export function foreseenOnSheet(dangers: DangersReckoning, entry: Entry): Elemen
       <h2 id="foreseen">Before mixing</h2>
       {unrecognised(notJudged)}
       {foreseen.length === 0 ? <p>{silence}</p> : null}
-      {foreseen.map((one) => card(one, true))}
-      {others.length > 0 ? (
-        <ul>
-          {others.map((one) => (
-            <li>
-              <b>{`${upper(one.against)}: `}</b>
-              {one.do}
-            </li>
-          ))}
-        </ul>
-      ) : null}
-      {cautions.length > 0 ? (
-        <ul class="small">
-          {cautions.map((words) => (
-            <li>{words}</li>
-          ))}
-        </ul>
-      ) : null}
+      {foreseen.map((one) =>
+        card(one, [fromWhat(one), whatToDo(one), answersOf(one), ...howMuch(one), ...grounds(one)]),
+      )}
+      {plainList(
+        others.map(
+          (one) =>
+            (
+              <span>
+                <b>{`${upper(one.against)}: `}</b>
+                {one.do}
+              </span>
+            ) as Element,
+        ),
+      )}
+      {plainList(cautions)}
       <p class="small quiet">{deference}</p>
     </section>
   ) as Element;
@@ -200,38 +225,25 @@ export function ruleList(rules: readonly RuleShown[]): Element | null {
       <p class="small quiet">
         Rules on our list in which it takes part. The list is incomplete; what is not on it is not thereby safe.
       </p>
-      <div class="scroll" tabIndex={0} role="region" aria-label="Rules of mixing and heating">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">How serious</th>
-              <th scope="col">What</th>
-              <th scope="col">Consequence</th>
-              <th scope="col">What to do</th>
-              <th scope="col">Source</th>
-            </tr>
-          </thead>
-          <tbody>
-            {rules.map((one) => (
-              <tr data-severity={one.severity}>
-                <td>
-                  <span class="severity">{severityWords[one.severity]}</span>
-                </td>
-                <th scope="row">
-                  {upper(one.title)}
-                  <span class="aside">{formulaWords(one.condition)}</span>
-                </th>
-                <td>
-                  {one.consequence}
-                  {one.gas ? [' (', ...formulaWords(one.gas), ')'] : ''}
-                </td>
-                <td>{formulaWords(one.precaution)}</td>
-                <td class="small">{source(one.source, one.sourceUrl)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      {rules.map((one) => (
+        <article class="foreseen-card" data-severity={one.severity}>
+          <h3>
+            {severityLabel(one.severity)}
+            {` ${upper(one.title)}`}
+          </h3>
+          <p>
+            {upper(one.consequence)}
+            {one.gas ? [' (', ...formulaWords(one.gas), ')'] : ''}
+            {': '}
+            {formulaWords(full(one.condition))}
+          </p>
+          <p>
+            <b>What to do. </b>
+            {formulaWords(full(one.precaution))}
+          </p>
+          <p class="quiet">Source: {source(one.source, one.sourceUrl)}</p>
+        </article>
+      ))}
     </section>
   ) as Element;
 }

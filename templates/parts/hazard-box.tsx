@@ -21,14 +21,23 @@ function basisOf({ basis, source, groupEntry }: Origin): string {
   return groupEntry === undefined ? words : `${words}, group entry`;
 }
 
-const basesOf = (origins: readonly Origin[]): string => [...new Set(origins.map(basisOf))].join('; ');
+/** On whose word the statements stand, each basis once with its statements. */
+function basesLine(statements: readonly LabelStatement[]): string {
+  const codes = new Map<string, string[]>();
+  for (const { code, origins = [] } of statements)
+    for (const basis of new Set(origins.map(basisOf))) codes.set(basis, [...(codes.get(basis) ?? []), code]);
+  if (codes.size === 0) return '';
+  const alone = codes.size === 1;
+  return `${[...codes].map(([basis, of]) => (alone ? basis : `${basis} (${of.join(', ')})`)).join('; ')}.`;
+}
 
 function hazardStatement({ code, text, from, origins = [], note }: LabelStatement): Element {
+  const doubtful = origins.some(({ basis }) => basis === 'memory') ? ' (from memory, not checked)' : '';
   return (
     <li>
       <b>{code}</b>
       {` ${text} `}
-      <small>{`from: ${listed(from)}${origins.length > 0 ? ` (${basesOf(origins)})` : ''}${note ? `; ${note}` : ''}`}</small>
+      <small>{`${listed(from)}${doubtful}${note ? `; ${note}` : ''}`}</small>
     </li>
   ) as Element;
 }
@@ -87,13 +96,19 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
  * @param box plain data of the reckoning
  * @param open precautionary statements unfolded, as paper needs them
  * @param pictogramsAt address of the folder that holds the pictograms; without it they are drawn into the page
+ * @param deferring the page says elsewhere that data sheet, rules and licensed practice come first
  */
 export function hazardBox(
   box: HazardBox,
-  { open = false, pictogramsAt }: { readonly open?: boolean; readonly pictogramsAt?: string } = {},
+  {
+    open = false,
+    pictogramsAt,
+    deferring = false,
+  }: { readonly open?: boolean; readonly pictogramsAt?: string; readonly deferring?: boolean } = {},
 ): Element {
   const { pictograms, signalWord, statements, precautionary, unknown, substances = [], notes = [] } = box;
   const general = notes.filter((note) => note.about === undefined);
+  const bases = basesLine(statements);
   const silent = statements.length === 0 && unknown.length === 0;
   return (
     <section class="hazard-box" data-signal={signalWord ?? 'none'} aria-label="Hazards of the substances used and made">
@@ -128,6 +143,7 @@ export function hazardBox(
         ''
       )}
       {statements.length > 0 ? <ul class="statements">{statements.map(hazardStatement)}</ul> : ''}
+      {bases ? <p class="bases">{`On whose word: ${bases}`}</p> : ''}
       {silent ? (
         <p class="silent">
           {substances.length > 0
@@ -180,9 +196,13 @@ export function hazardBox(
       ) : (
         ''
       )}
-      <p class="deference">
-        The safety data sheet of what you in fact have, your local rules and licensed practice come before this box.
-      </p>
+      {deferring ? (
+        ''
+      ) : (
+        <p class="deference">
+          The safety data sheet of what you in fact have, your local rules and licensed practice come before this box.
+        </p>
+      )}
     </section>
   ) as Element;
 }

@@ -19,7 +19,7 @@ export const make = (tagName: string, children: ElementContent[], className?: st
 });
 
 const inside = (cell: Cell): ElementContent[] =>
-  typeof cell === 'string' ? (cell === '' ? [] : [{ type: 'text', value: cell }]) : [...cell];
+  typeof cell === 'string' ? [{ type: 'text' as const, value: cell }].filter(({ value }) => value !== '') : [...cell];
 
 /** A row whose first cell names it. */
 export const row = (cells: readonly Cell[], className?: string): Element =>
@@ -56,7 +56,8 @@ export function figuresTable({
     make('thead', [
       make(
         'tr',
-        columns.map(({ head }) => make('th', [{ type: 'text', value: head }])),
+        // An empty corner heads nothing.
+        columns.map(({ head }) => make(head === '' ? 'td' : 'th', inside(head))),
       ),
     ]),
     make('tbody', [...rows]),

@@ -15,8 +15,10 @@ export interface ReflectanceCurve {
 }
 
 const width = 380;
-const height = 262;
-const plot = { left: 34, right: 274, top: 26, bottom: 224 };
+const height = 232;
+const frame = { left: 34, top: 26, bottom: 190 };
+/** Longest name beside a curve, in letters. */
+const longestName = 13;
 const dashes = [undefined, '7 3', '2 2.5', '9 3 2 3', '1 4', '14 4', '10 3 2 3 2 3', '4 7'];
 
 /** Where no sample reflects more than this, the frame ends here, and says so. */
@@ -32,6 +34,8 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
       ),
     }))
     .filter(({ points }) => points.length > 0);
+  const letters = Math.max(1, ...drawn.map((curve) => Math.min(longestName, [...curve.label].length)));
+  const plot = { ...frame, right: width - 38 - letters * 7 };
   const wavelengths = drawn.flatMap(({ points }) => points.map(([nm]) => nm));
   const shares = drawn.flatMap(({ points }) => points.map(([, share]) => share));
   const highest = shares.reduce((most, share) => Math.max(most, share), 0);
@@ -42,7 +46,7 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
     ],
     [plot.left, plot.right],
   );
-  const top = highest > 1.005 ? Math.ceil(highest * 10) / 10 : highest > 0 && highest <= darkest ? darkest : 1;
+  const top = highestMark(highest);
   const y = scaleLinear([0, top], [plot.bottom, plot.top]);
   const path = (points: ReflectanceCurve['points']): string =>
     straight(
@@ -66,7 +70,7 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
     ),
     group(
       { textAnchor: 'middle' },
-      x.ticks(6).map((nm) => label(tidy(x(nm)), plot.bottom + 18, nm)),
+      x.ticks(6).map((nm) => label(tidy(x(nm)), plot.bottom + 19, nm)),
     ),
     shape('path', {
       d: `M${plot.left} ${plot.bottom}H${plot.right}${x
@@ -109,7 +113,9 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
     if (colour)
       content.push(shape('circle', { className: ['dot'], cx: plot.right + 19, cy: tidy(place), r: 4.5, fill: colour }));
     content.push(
-      label(plot.right + (colour ? 28 : 16), tidy(place + 4), cut(curve.label, 13), undefined, { fontSize: 12 }),
+      label(plot.right + (colour ? 28 : 16), tidy(place + 4), cut(curve.label, longestName), undefined, {
+        fontSize: 13,
+      }),
     );
   });
   if (drawn.length === 0)
@@ -134,6 +140,12 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
     },
     content,
   );
+}
+
+/** Where the frame ends: at 100 %, higher where a reading is, lower where all are dark. */
+function highestMark(highest: number): number {
+  if (highest > 1.005) return Math.ceil(highest * 10) / 10;
+  return highest > 0 && highest <= darkest ? darkest : 1;
 }
 
 const percent = (share: number): string => `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`;

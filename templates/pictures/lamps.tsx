@@ -26,7 +26,7 @@ export interface LampPair {
 
 const left = 74;
 const width = 380;
-const room = { margin: 13, height: 54, gap: 11, head: 20 };
+const room = { margin: 12, height: 44, gap: 10, head: 20 };
 
 /** Rows of fields, one a lamp, the samples touching; a single sample's lamps touch each other instead. */
 export function lampPair({ samples, verdict }: LampPair): Element {

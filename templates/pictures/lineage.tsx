@@ -1,9 +1,7 @@
-/** @jsxImportSource hastscript/svg */
-// Where a sample comes from: a line for each lot and reagent, what it was made from set in beneath it.
+// Where a sample comes from: the lots made here, generation by generation, the earliest first, each running down into the next.
 import type { Element, ElementContent } from 'hast';
-import { drawing } from './drawing.js';
 
-/** One step: a lot or a bought reagent. */
+/** One step: a lot made here or a bought reagent, with what it was made from. */
 export interface LineageStep {
   readonly name: string;
   readonly lot?: string;
@@ -15,84 +13,67 @@ export interface LineageStep {
   readonly further?: boolean;
 }
 
-const step = 22;
-const indent = 20;
-const mostLines = 60;
-
-interface Line {
-  readonly depth: number;
-  readonly parent: number;
+/** A lot in its generation, and what it went into. */
+interface Placed {
   readonly step: LineageStep;
+  readonly into?: LineageStep;
 }
 
-function lines(root: LineageStep): readonly Line[] {
-  const found: Line[] = [];
-  const walk = (one: LineageStep, depth: number, parent: number): void => {
-    if (found.length >= mostLines) return;
-    found.push({ depth, parent, step: one });
-    const here = found.length - 1;
-    for (const child of one.from) walk(child, depth + 1, here);
-  };
-  walk(root, 0, -1);
+/** So many lots can still be taken in; of more the nearest are shown. */
+const mostLots = 40;
+
+/** Lots by how many steps back they were made, the sample itself first; a lot that went into several is shown with each. */
+function generations(root: LineageStep): readonly (readonly Placed[])[] {
+  const found: Placed[][] = [[{ step: root }]];
+  let shown = 1;
+  for (let last = found[0]!; last.length > 0 && shown < mostLots; ) {
+    last = last
+      .flatMap(({ step }) => step.from.filter(({ lot }) => lot !== undefined).map((one) => ({ step: one, into: step })))
+      .slice(0, mostLots - shown);
+    if (last.length > 0) found.push(last);
+    shown += last.length;
+  }
   return found;
 }
 
-const shortened = (words: string, most: number): string =>
-  words.length > most ? `${words.slice(0, most - 1)}…` : words;
-const wordsOf = ({ name, lot, taken, yield: percent, further }: LineageStep, root: boolean): string =>
-  [
-    shortened(name, 44),
-    lot === undefined ? '' : `no. ${lot}`,
-    taken === undefined ? '' : `${taken} taken`,
-    percent === undefined || root ? '' : `yield ${percent}`,
-    further ? 'made from earlier lots' : '',
-  ]
-    .filter((part) => part !== '')
+const bought = ({ from }: LineageStep): string =>
+  from
+    .filter(({ lot }) => lot === undefined)
+    .map(({ name }) => name)
     .join(', ');
 
-/** The drawing; filled dots are lots made here, open ones bought reagents. */
-export function lineageDrawing({ title, root }: { readonly title: string; readonly root: LineageStep }): Element {
-  const all = lines(root);
-  const y = (index: number): number => 16 + index * step;
-  const x = (depth: number): number => 8 + depth * indent;
-  const words = all.map(({ step: one }, index) =>
-    index === 0 && title !== '' ? `${title}: ${shortened(one.name, 40)}` : wordsOf(one, index === 0),
-  );
-  const width = Math.max(320, ...all.map(({ depth }, index) => x(depth) + 14 + words[index]!.length * 6.8));
-  const content: ElementContent[] = [
-    (
-      <g fill="none" stroke="currentColor" stroke-width="1" opacity="0.5">
-        {all.map(({ depth, parent }, index) =>
-          parent < 0 ? null : <path d={`M${x(depth - 1)} ${y(parent) + 6}V${y(index)}H${x(depth) - 5}`} />,
-        )}
-      </g>
-    ) as Element,
-    ...all.map(({ depth, step: one }, index): ElementContent => {
-      const mark =
-        one.lot === undefined ? (
-          <circle cx={x(depth)} cy={y(index)} r={3} fill="none" stroke="currentColor" />
-        ) : (
-          <circle cx={x(depth)} cy={y(index)} r={4} fill="currentColor" />
-        );
-      return (
-        <g>
-          {mark}
-          <text x={x(depth) + 10} y={y(index) + 5} font-size={13}>
-            {words[index]!}
-          </text>
-        </g>
-      ) as Element;
-    }),
+function lotWords({ step, into }: Placed): ElementContent[] {
+  const reagents = bought(step);
+  const went = [step.taken, into?.lot === undefined ? undefined : `into ${into.lot}`].filter(Boolean).join(' ');
+  const said = [
+    reagents ? `from ${reagents}` : undefined,
+    step.further ? 'made from earlier lots' : undefined,
+    step.yield && into ? `yield ${step.yield}` : undefined,
+    into && went ? `${went}${into.lot === undefined ? ' taken' : ''}` : undefined,
+  ].filter((part) => part !== undefined);
+  return [
+    step.entry === undefined || !into
+      ? ((<b>{step.name}</b>) as Element)
+      : ((<a href={`../${step.entry}/#${step.sample ?? ''}`}>{`${step.lot ?? ''} ${step.name}`}</a>) as Element),
+    ...(said.length > 0 ? [(<span>{said.join('; ')}</span>) as Element] : []),
   ];
-  return drawing(
-    {
-      kind: 'lineage',
-      ownWidth: true,
-      title: `What ${title === '' ? 'it' : title.charAt(0).toLowerCase() + title.slice(1)} was made from`,
-      description: `${words.join('; ')}.`,
-      width: Math.ceil(width),
-      height: y(all.length - 1) + 14,
-    },
-    content,
-  );
+}
+
+/** The generations as a list that reads downward to the sample; `title` names it (`Samples A and B`). */
+export function lineageDrawing({ title, root }: { readonly title: string; readonly root: LineageStep }): Element {
+  const [own, ...earlier] = generations(root);
+  return (
+    <ol class="lineage" aria-label={`What ${title} was made from, earliest first`}>
+      {[...earlier].reverse().map((lots) => (
+        <li>
+          {lots.map((lot) => (
+            <div>{lotWords(lot)}</div>
+          ))}
+        </li>
+      ))}
+      <li>
+        <div>{lotWords({ step: { ...own![0]!.step, name: `${title}: ${root.name}` } })}</div>
+      </li>
+    </ol>
+  ) as Element;
 }

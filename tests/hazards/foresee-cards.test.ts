@@ -1,14 +1,17 @@
 // The cards of foreseen hazards: what must be on them, and the words that never may.
+import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { rulesWith } from '../../src/hazards/foresee/takes-part.js';
 import { heatRules, pairRules } from '../../src/hazards/foresee/rules.js';
+import { hazardBox } from '../../src/hazards/ghs/index.js';
 import type { Entry } from '../../src/journal/entry.js';
 import { resolveNamed } from '../../src/reagents/index.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { ingredientOf } from './ingredients.js';
-import { foreseenOnSheet, foreseenSection, ruleList } from '../../templates/parts/foreseen.js';
+import { dangerLines, dangerStrip } from '../../templates/parts/danger-strip.js';
+import { dangersBeforeWork, foreseenInFull, foreseenOnSheet, ruleList } from '../../templates/parts/foreseen.js';
 
 const { foreseen } = foresee({
   ingredients: [
@@ -31,44 +34,103 @@ const dangers = (answer?: string): DangersReckoning => ({
   room: { cubicMetres: '30', stated: false, extraction: true },
 });
 const entry = { reagents: [{}], precautions: [{ against: 'dust', do: 'A mask.' }] } as unknown as Entry;
-const section = toHtml(foreseenSection(dangers('Outdoors, upwind.'), entry)!);
+const html = (children: ElementContent[]): string => toHtml({ type: 'root', children });
+const before = html(dangersBeforeWork(dangers('Outdoors, upwind.'), entry));
+const after = html(foreseenInFull(dangers('Outdoors, upwind.')));
+const strip = toHtml(dangerStrip(dangers('Outdoors, upwind.'), entry, '/style/'));
 const forbidden = /\b(?:OK|okay|safe to|is safe|harmless|all clear|no risk|no danger|all right)\b|✓|✔|optimum|optimal/i;
 
 describe('on an entry’s page', () => {
-  it('a danger shows what, why, how much, what to do, the answer and the source, unfolded', () => {
-    const card = section.slice(section.indexOf('data-severity="danger"'), section.indexOf('</article>'));
+  it('a danger shows before the work what, from what, and what to do, unfolded', () => {
+    const card = before.slice(before.indexOf('data-severity="danger"'), before.indexOf('</article>'));
     for (const words of [
       'Danger',
       'sulfide with strong acid',
       'From acid, sodium sulfide',
       'H<sub>2</sub>S',
       'What to do',
-      'Outdoors, upwind.',
+    ])
+      expect(card).toContain(words);
+    expect(before).not.toContain('<details');
+    expect(before).not.toContain('How much at worst');
+  });
+  it('how much at worst, when, and on whose word stand further down, for every foreseen hazard', () => {
+    expect(after.match(/<article/g)).toHaveLength(foreseen.length);
+    for (const words of [
       'How much at worst',
       '(no room volume was given)',
       'Does smell warn?',
       'Harm later?',
       'Source:',
     ])
-      expect(card).toContain(words);
-    expect(card).not.toContain('<details');
+      expect(after).toContain(words);
+  });
+  it('what is lesser is told whole further down, since it stands nowhere else', () => {
+    const note = { ...dangers(), foreseen: [{ ...dangers().foreseen![0]!, severity: 'note' as const }] };
+    expect(html(dangersBeforeWork(note, entry))).not.toContain('<article');
+    for (const words of ['From acid, sodium sulfide', 'What to do'])
+      expect(html(foreseenInFull(note))).toContain(words);
   });
   it('says when no answer is written, and names what was not recognised', () => {
-    const open = toHtml(foreseenSection(dangers(), entry)!);
+    const open = html(dangersBeforeWork(dangers(), entry));
     expect(open).toContain('No answer is written for this danger.');
     expect(open).toContain('Not recognised: &#x3C;odd> powder');
     expect(open).toContain('cannot be called safe');
     expect(open).toContain('What it does when mixed or heated');
-    expect(toHtml(foreseenSection({ ...dangers(), notJudged: ['this', 'that'] }, entry)!)).toContain(
+    expect(html(dangersBeforeWork({ ...dangers(), notJudged: ['this', 'that'] }, entry))).toContain(
       'Not recognised: this, that. What they do when',
     );
   });
   it('silence is told as silence of the list', () => {
-    const nothing = toHtml(foreseenSection({ box: dangers().box, foreseen: [], notJudged: [], cautions: [] }, entry)!);
+    const nothing = html(dangersBeforeWork({ box: dangers().box, foreseen: [], notJudged: [], cautions: [] }, entry));
     expect(nothing).toContain('Nothing on our list matched. The list is incomplete');
     expect(nothing).not.toMatch(forbidden);
   });
-  it('carries no inline style or script', () => expect(section).not.toMatch(/style=|<script|on[a-z]+=/));
+  it('says what to do if it goes wrong', () => {
+    const wrong = { ...entry, 'if-it-goes-wrong': 'Step back.' } as Entry;
+    expect(html(dangersBeforeWork(dangers(), wrong))).toContain('<b>If it goes wrong. </b>Step back.');
+  });
+  it('carries no inline style or script', () => expect(before + after + strip).not.toMatch(/style=|<script|on[a-z]+=/));
+});
+
+describe('the danger strip', () => {
+  const precautions = [
+    { against: 'dust', do: 'A mask.' },
+    { against: 'hydrogen sulfide', do: 'Outdoors, upwind.' },
+  ];
+  it('has every precaution of the maker, gravest of what it answers first, and every serious hazard that nobody answered', () => {
+    const lines = dangerLines(dangers('Outdoors, upwind.'), { precautions });
+    expect(lines.map(({ severity, what, own }) => [severity, what, own])).toEqual([
+      ['danger', 'hydrogen sulfide', true],
+      ...foreseen
+        .filter(({ severity }) => severity === 'warning')
+        .map(({ consequence, title }) => ['warning', `${consequence}: ${title}`, false]),
+      [undefined, 'dust', true],
+    ]);
+  });
+  it('never leaves out a danger that nobody answered', () => {
+    const unanswered = dangerLines(dangers(), { precautions: [] });
+    expect(unanswered).toHaveLength(foreseen.filter(({ severity }) => severity !== 'note').length);
+    expect(unanswered.every(({ own, action }) => !own && action !== '')).toBe(true);
+  });
+  it('tells the signal word, the gravest statements and what is unknown; nothing of it folds', () => {
+    const box = hazardBox([
+      { name: 'nitric acid', formula: 'HNO3' },
+      { name: 'dragon’s blood' },
+      { name: 'sodium carbonate', formula: 'Na2CO3' },
+    ]);
+    const told = toHtml(dangerStrip({ box }, entry, '/style/'));
+    expect(told).toContain('<b>Danger</b>');
+    expect(told).toContain('Causes severe skin burns and eye damage.');
+    expect(told).not.toContain('Causes serious eye irritation');
+    expect(told).toContain('No hazard data for dragon’s blood: treat as hazardous.');
+    expect(told).not.toContain('<details');
+  });
+  it('says that silence is no all-clear', () => {
+    const silent = toHtml(dangerStrip({ box: dangers().box }, { precautions: [] }, '/style/'));
+    expect(silent).toContain('That is no all-clear.');
+    expect(silent).not.toMatch(forbidden);
+  });
 });
 
 it('on the bench sheet all is unfolded, and the other precautions stand below', () => {

@@ -1,4 +1,5 @@
 // The colour section of an entry's page: what it says and what it leaves unsaid. The readings in these tests are invented.
+import type { Root } from 'hast';
 import { describe, expect, test } from 'vitest';
 import type {
   AppearanceReckoning,
@@ -6,7 +7,7 @@ import type {
   SampleAppearance,
   UnderLamp,
 } from '../../src/reckoning/appearance-contracts.js';
-import { appearanceSection } from '../../templates/parts/appearance.js';
+import { appearanceContent } from '../../templates/parts/appearance.js';
 import { boxesOf, classed, elements, expectSound, markup, named, words } from './tree.js';
 
 const lamp = (name: UnderLamp['lamp'], called: string, hex: string): UnderLamp => ({
@@ -82,9 +83,10 @@ const pair: ColourPair = {
   metameric: { lamp: 'A', sentence: 'Alike in daylight, they differ by 5.0 under lamplight.' },
 };
 
-const shown = (appearance: AppearanceReckoning) => {
-  const tree = appearanceSection(appearance, { number: 14 });
-  if (!tree) throw new Error('no section');
+const shown = (appearance: AppearanceReckoning): Root => {
+  const children = appearanceContent(appearance);
+  expect(children).not.toEqual([]);
+  const tree: Root = { type: 'root', children };
   expectSound(tree);
   return tree;
 };
@@ -98,16 +100,19 @@ const rows = (tree: ReturnType<typeof shown>, caption: RegExp): string[][] =>
 
 describe('the colour section', () => {
   test('is not there when no sample has a colour, an opacity or a test', () => {
-    expect(appearanceSection({ samples: [] })).toBeNull();
-    expect(appearanceSection({ samples: [{ sample: 'A' }] })).toBeNull();
+    expect(appearanceContent({ samples: [] })).toEqual([]);
+    expect(appearanceContent({ samples: [{ sample: 'A' }] })).toEqual([]);
   });
 
   test('lists Lab, chroma and hue in daylight, with what they come from', () => {
-    expect(rows(shown({ samples: [spectral, given] }), /in daylight/)).toEqual([
-      ['Sample', 'L*', 'a*', 'b*', 'C*', 'h°', 'Family', 'From'],
-      ['A', '50.0', '−30.0', '0.0', '30.0', '180', 'green', 'spectrum, 10°'],
-      ['B', '54.1', '−30.2', '6.0', '30.8', '169', 'green', 'Lab as given, 10°'],
+    const tree = shown({ samples: [spectral, given] });
+    expect(rows(tree, /in daylight/)).toEqual([
+      ['', 'L*', 'a*', 'b*', 'C*', 'h°'],
+      ['A', '50.0', '−30.0', '0.0', '30.0', '180'],
+      ['B', '54.1', '−30.2', '6.0', '30.8', '169'],
     ]);
+    expect(words(tree)).toContain('A: green, spectrum, 10°. B: green, Lab as given, 10°.');
+    expect(words(shown({ samples: [spectral, { ...spectral, sample: 'C' }] }))).toContain('Green, spectrum, 10°.');
   });
 
   test('a neutral colour has no hue', () => {
@@ -118,8 +123,6 @@ describe('the colour section', () => {
       '0.0',
       '0.1',
       '–',
-      'green',
-      'Lab as given, 10°',
     ]);
   });
 
@@ -127,7 +130,8 @@ describe('the colour section', () => {
     const tree = shown({
       samples: [{ ...given, basis: 'srgb-estimate', labApproximate: true, note: 'Read from a photograph.' }],
     });
-    expect(rows(tree, /in daylight/)[1]).toEqual(expect.arrayContaining(['B ≈', 'rough estimate from sRGB, 10°']));
+    expect(rows(tree, /in daylight/)[1]![0]).toBe('B ≈');
+    expect(words(tree)).toContain('rough estimate from sRGB, 10°');
     expect(words(tree)).toContain('Read from a photograph.');
     expect(words(tree)).toContain('≈ carried over from another illuminant, or estimated from sRGB.');
   });
@@ -163,14 +167,9 @@ describe('the colour section', () => {
     const tree = shown({ samples: [spectral, given], pairs: [pair] });
     expect(words(tree)).toContain('Visible side by side. Touching, the two can be told apart.');
     expect(words(tree)).toContain('Thresholds: a published threshold');
-    expect(rows(tree, /Colour differences/)[1]).toEqual([
-      'A and B',
-      '1.23',
-      '4.1',
-      '−0.2',
-      '6.0',
-      'visible side by side',
-    ]);
+    // One pair is told in words; a table would have one row.
+    expect(words(tree)).toContain('Under D65/10°, second less first: ΔL* 4.1, Δa* −0.2, Δb* 6.0.');
+    expect(rows(tree, /Colour differences/)).toEqual([]);
     expect(
       rows(
         shown({ samples: [spectral, given], pairs: [pair, { ...pair, under: 'D50/2°', repeatability: 0.12 }] }),
@@ -181,11 +180,13 @@ describe('the colour section', () => {
       ['–', 'D65/10°', 'visible side by side'],
       ['0.12', 'D50/2°', 'visible side by side'],
     ]);
-    expect(words(tree)).toContain('Colour differences (CIEDE2000) under D65/10°; second less first');
+    expect(words(shown({ samples: [spectral, given], pairs: [pair, pair] }))).toContain(
+      'Colour differences (CIEDE2000) under D65/10°; second less first',
+    );
     expect(words(tree)).toContain('how well a reading repeats is not known');
     expect(rows(tree, /metamerism/)).toEqual([
-      ['Samples', 'lamplight (A)'],
-      ['A and B', '5.00 (3.50)'],
+      ['Lamp', 'A and B'],
+      ['lamplight (A)', '5.00 (3.50)'],
     ]);
   });
 
@@ -194,7 +195,7 @@ describe('the colour section', () => {
       samples: [spectral],
       pairs: [{ ...pair, verdict: { ...pair.verdict, sentence: 'Visible side by side, hardly apart: ΔE00 1.23.' } }],
     });
-    expect(named(tree, 'dd').map(words)).toEqual(['Visible side by side, hardly apart: ΔE₀₀ 1.23.']);
+    expect(words(classed(tree, 'verdict')[0]!)).toMatch(/^Visible side by side, hardly apart: ΔE₀₀ 1\.23\. Under/);
   });
 
   test('a pair that parts under lamplight is pointed out', () => {
@@ -209,7 +210,11 @@ describe('the colour section', () => {
       (_, i): ColourPair => ({ ...pair, metameric: undefined, a: `S${i}`, b: 'T', de00: i }),
     );
     const tree = shown({ samples: [spectral], pairs: many });
-    expect(named(tree, 'dt').map(words)).toEqual(['S9 and T', 'S8 and T', 'S7 and T']);
+    expect(classed(tree, 'verdict').map((one) => words(one).slice(0, 9))).toEqual([
+      'S9 and T.',
+      'S8 and T.',
+      'S7 and T.',
+    ]);
     expect(rows(tree, /Colour differences/).length).toBe(11);
     expect(words(tree)).toContain('The 3 largest of 10');
   });
@@ -230,8 +235,9 @@ describe('the colour section', () => {
       },
     });
     // Second less first: the difference is of the sample less the reference.
-    expect(rows(tree, /second less first/)[1]![0]).toBe('Bought green and A');
-    expect(rows(tree, /in daylight/).map(([name]) => name)).toEqual(['Sample', 'A', 'Bought green']);
+    expect(words(tree)).toContain('Under D65/10°, second less first: ΔL* 4.1');
+    expect(rows(tree, /metamerism/)[0]).toEqual(['Lamp', 'Bought green and A']);
+    expect(rows(tree, /in daylight/).map(([name]) => name)).toEqual(['', 'A', 'Bought green']);
     expect(classed(tree, 'dab').length).toBe(1);
     expect(classed(tree, 'curve').length).toBe(2);
     expect(fieldsOf(tree).length).toBe(4);
@@ -252,7 +258,7 @@ describe('the colour section', () => {
         { sample: 'B', opacity: { ...opacity, contrastRatio: 76 } },
       ],
     });
-    expect(words(tree)).toContain('Sample A: semi-opaque at 82.3 %');
+    expect(words(tree)).toContain('A semi-opaque, 82.3 %; B semi-opaque, 76.0 %.');
     expect(words(tree).split('Semi-opaque means contrast ratio 75 to 98 %.')).toHaveLength(2);
     expect(rows(tree, /over black and over white/)[1]).toEqual(['A', '21.4', '26.0', '82.3']);
     const spectra = shown({
@@ -334,15 +340,30 @@ describe('the colour section', () => {
         },
       ],
     });
-    expect(rows(tree, /Standard tests/).slice(1)).toEqual([
-      ['Oil absorption', '38 g/100 g', 'about 9 to 150 g/100 g', 'ISO 787-5'],
-      ['Acid spot', 'slight', '–', '–'],
+    expect(named(tree, 'li').map(words)).toEqual([
+      'Oil absorption: 38\u00a0g/100\u00a0g',
+      'Acid spot: slight',
+      'Oil absorption: usual range about 9 to 150 g/100 g; ISO 787-5.',
     ]);
+  });
+
+  test('a test that came out the same for every sample is said once, else with its samples', () => {
+    const spot = (text: string) => [{ test: 'acid-spot' as const, name: 'Acid spot', value: text, text }];
+    const lines = (...results: (string | undefined)[]): string[] =>
+      named(
+        shown({
+          samples: results.map((text, at) => ({ sample: 'ABC'[at]!, ...(text && { tests: spot(text) }) })),
+        }),
+        'li',
+      ).map(words);
+    expect(lines('slight', 'slight')).toEqual(['Acid spot: slight each']);
+    expect(lines('slight', 'changed')).toEqual(['Acid spot: A slight, B changed']);
+    expect(lines('slight', undefined)).toEqual(['Acid spot: A slight']);
   });
 
   test('every drawing has its table behind it', () => {
     const tree = shown({ samples: [spectral, { ...spectral, sample: 'C' }], pairs: [pair] });
-    const figures = named(tree, 'figure').filter((figure) => classed(figure, 'strip').length === 0);
+    const figures = named(tree, 'figure').filter((figure) => classed(figure, 'dab').length === 0);
     expect(figures.length).toBe(2);
     for (const figure of figures)
       expect(named(figure, 'details').flatMap((details) => named(details, 'tbody')).length).toBe(1);

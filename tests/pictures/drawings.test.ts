@@ -124,14 +124,14 @@ describe('reflectance curves', () => {
       ]),
     );
     const path = coordinates(classed(tree, 'curve')[0]);
-    expect(path.slice(0, 2)).toEqual([34, 224]);
-    expect(path.slice(-2)).toEqual([274, 125]);
+    expect(path.slice(0, 2)).toEqual([34, 190]);
+    expect(path.slice(-2)).toEqual([335, 108]);
   });
 
   test('of dark samples only, the frame ends at 25 % and says so', () => {
     const tree = reflectanceCurves({ curves: [slope('A', 0.2), slope('B', 0.1)] });
     expect(texts(tree)).toEqual(expect.arrayContaining(['reflectance, %, drawn to 25 % only', '25']));
-    expect(coordinates(classed(tree, 'curve')[0]).slice(-1)).toEqual([65.6]);
+    expect(coordinates(classed(tree, 'curve')[0]).slice(-1)).toEqual([58.8]);
     expect(texts(reflectanceCurves({ curves: [slope('A', 0.2), slope('B', 0.4)] }))).not.toContain('25');
   });
 

@@ -1,7 +1,8 @@
 // What an entry's page shows of its amounts, for readers with and without sight.
 import { toHtml } from 'hast-util-to-html';
 import { describe, expect, test } from 'vitest';
-import { amountsSection } from '../../templates/parts/amounts.js';
+import type { AmountsReckoning } from '../../src/reckoning/contracts.js';
+import { amountsContent, lineageContent, stockContent } from '../../templates/parts/amounts.js';
 import { formula } from '../../templates/parts/formula.js';
 import { typeset } from '../../src/chemistry/index.js';
 import { stockOfLots } from '../../src/reckoning/lots.js';
@@ -19,21 +20,36 @@ samples:
   - { sample: B, differs: warm, obtained: 2.05 g }
 `;
 
+const shown = (amounts: AmountsReckoning, said?: ReadonlySet<string>): string =>
+  toHtml({ type: 'root', children: amountsContent(amounts, said) });
+
 describe('the section on amounts', () => {
   const { amounts } = reckon(malachite, { balance: '0.01 g' });
-  const section = amountsSection(amounts)!;
-  const html = toHtml(section);
+  const html = shown(amounts);
 
   test('names what limits in words, not by colour alone', () => expect(html).toMatch(/<strong>limits<\/strong>/));
   test('samples with the same reagents share one table', () =>
     expect(html.match(/<caption>What went in<\/caption>/g)).toHaveLength(1));
-  test('samples that differ have tables of their own', () => {
-    const two = amountsSection(
+  test('what every sample had is said once, and what only one had with its name', () => {
+    const two = shown(
       reckon(malachite.replace('obtained: 2.05 g', 'obtained: 2.05 g, change: [{ reagent: soda, amount: 3.00 g }]'))
         .amounts,
-    )!;
-    expect(toHtml(two)).toContain('What went in, sample A');
-    expect(toHtml(two)).toContain('What went in, sample B');
+    );
+    expect(two).toContain('<caption>What went in, every sample</caption>');
+    expect(two).toMatch(
+      /<p>What went in, sample A: sodium carbonate, anhydrous .*?, 2\.50 g, .*? mmol, .*? equivalents/,
+    );
+    expect(two).toMatch(
+      /<p>What went in, sample B: sodium carbonate, anhydrous .*?, 3\.00 g, .*? mmol, .*? equivalents/,
+    );
+    expect(two.match(/60 mL/g)).toHaveLength(1);
+  });
+  test('values that the write-up states are pointed to, not told again', () => {
+    const said = new Set(['A.yield', 'B.yield', 'A.obtained', 'B.obtained']);
+    const told = shown(amounts, said);
+    expect(told).not.toContain('89.43');
+    expect(told).toContain('Obtained, yield: in the write-up above.');
+    expect(shown(amounts, new Set(['A.yield']))).toContain('89.43');
   });
   test('figures are those of the reckoning', () => {
     for (const text of [
@@ -41,7 +57,7 @@ describe('the section on amounts', () => {
       '1.980 ± 0.006',
       '20.026',
       'percentage points more than sample A',
-      'Filtrate, washings and losses hold 0.134 g copper',
+      'Filtrate, washings and losses hold copper: A 0.134',
     ])
       expect(html).toContain(text);
   });
@@ -60,29 +76,24 @@ describe('the section on amounts', () => {
   test('every table has a caption, and its heads stand only where they head a whole column or row without a scope', () => {
     expect(html.match(/<caption>/g)!.length).toBe(html.match(/<table/g)!.length);
     for (const [table] of html.matchAll(/<table.*?<\/table>/g)) {
-      expect(table).toMatch(/<thead><tr>(<th>[^<]*<\/th>)+<\/tr><\/thead>/);
+      expect(table).toMatch(/<thead><tr>(?:<td><\/td>)?(<th>[^<]+<\/th>)+<\/tr><\/thead>/);
       for (const [, row] of table.replace(/<thead>.*<\/thead>/, '').matchAll(/<tr[^>]*>(.*?)<\/tr>/g))
         expect(row).toMatch(/^<th>.*?<\/th>(<td>.*?<\/td>)+$/);
     }
   });
   test('a reaction that does not balance is shown with the reason', () => {
-    const broken = amountsSection(reckon(malachite.replace('2 CuSO4(aq)', 'CuSO4(aq)')).amounts)!;
-    expect(toHtml(broken)).toContain(
-      'This reaction is not reckoned. Copper (Cu) is off by 1: 1 on the left, 2 on the right.',
-    );
+    const broken = shown(reckon(malachite.replace('2 CuSO4(aq)', 'CuSO4(aq)')).amounts);
+    expect(broken).toContain('This reaction is not reckoned. Copper (Cu) is off by 1: 1 on the left, 2 on the right.');
   });
   test('without a reaction there is no column of substance or equivalents to stand empty', () => {
-    const mixed = toHtml(
-      amountsSection(reckon(malachite.replace(/^reaction:.*$/m, '').replace(/, obtained: [\d.]+ g/g, '')).amounts)!,
-    );
-    expect(mixed).toContain('<thead><tr><th>Reagent</th><th>Taken</th><th>As</th></tr></thead>');
+    const mixed = shown(reckon(malachite.replace(/^reaction:.*$/m, '').replace(/, obtained: [\d.]+ g/g, '')).amounts);
+    expect(mixed).toContain('<thead><tr><th>Reagent</th><th>Taken</th></tr></thead>');
     expect(mixed).not.toMatch(/What came out/);
   });
-  test('atom economy is given to a tenth of a per cent', () =>
-    expect(html).toMatch(/<dt>Atom economy<\/dt><dd>\d+\.\d %<\/dd>/));
+  test('atom economy is given to a tenth of a per cent', () => expect(html).toMatch(/atom economy \d+\.\d %/));
   test('an entry without reaction and reagents has no such section', () =>
-    expect(amountsSection(reckon('samples: []').amounts)).toBeNull());
-  test('what a sample was made from is drawn, and listed with links to the entries', () => {
+    expect(amountsContent(reckon('samples: []').amounts)).toEqual([]));
+  test('what a sample was made from runs down to it, with links to the entries', () => {
     const [, later] = reckonAll([
       entry(9, malachite),
       entry(
@@ -95,10 +106,11 @@ samples: [{ sample: A, obtained: 0.70 g }]
 `,
       ),
     ]);
-    const shown = toHtml(amountsSection(later!.amounts)!, { space: 'html' });
-    expect(shown).toContain('class="drawing lineage"');
-    expect(shown).toContain('<a href="../9/#A">malachite, no. 9/A</a>');
-    expect(shown).toMatch(/aria-label="What [^"]+ was made from\./);
+    const made = toHtml({ type: 'root', children: lineageContent(later!.amounts) });
+    expect(made).toContain('aria-label="What This was made from, earliest first"');
+    expect(made).toContain('<a href="../9/#A">9/A malachite</a>');
+    expect(made.indexOf('9/A malachite')).toBeLessThan(made.indexOf('This: tenorite'));
+    expect(made).toMatch(/from copper\(II\) sulfate pentahydrate, sodium carbonate, anhydrous; yield 89\.4/);
   });
 });
 
@@ -119,7 +131,7 @@ samples: [{ sample: A }]
     { balance: '0.01 g' },
   );
   const stock = [...stockOfLots(all).values()];
-  const html = toHtml(amountsSection({ ...all[0]!.amounts, stock })!);
+  const html = toHtml({ type: 'root', children: stockContent({ ...all[0]!.amounts, stock }) });
   expect(html.replace(/<[^>]+>/g, '')).toContain('Lot 9/A: 1.980 g obtained; 1.25 g to no. 10/A; 0.73 g left.');
   expect(html).toContain('<a href="../10/#A">');
 });

@@ -265,6 +265,8 @@ export interface Origin {
 export interface LabelStatement {
   readonly code: string;
   readonly text: string;
+  /** The signal word of the gravest class that the statement can stand for. */
+  readonly signalWord?: SignalWord;
   /** Names of the substances it comes from. */
   readonly from: readonly string[];
   /** One for each substance and source. */

@@ -1,7 +1,7 @@
 // The hazard box: pictograms, signal word and statements of all that is used and made, merged without loss.
 // Each statement keeps the names it comes from and on whose word it stands; what is unknown is named as unknown.
 import type { HazardBox, HazardNote, LabelStatement, Origin, SubstanceHazards, SubstanceInUse } from './contracts.js';
-import { labelOf } from './hazard-classes.js';
+import { classOfCode, labelOf } from './hazard-classes.js';
 import { memoise } from './memoise.js';
 import { graverWord, pictogramsOf } from './pictograms.js';
 import { precautionaryStatements } from './precautions.js';
@@ -56,6 +56,13 @@ function takeOutCovered(gathered: Map<string, Gathered>): ReadonlyMap<string, La
   return standsFor;
 }
 
+/** The signal word that a statement alone asks for, of the gravest class that it can stand for. */
+function wordOfCode(code: string): Pick<LabelStatement, 'signalWord'> {
+  const held = classOfCode(code);
+  const signalWord = held && labelOf(held)?.signalWord;
+  return signalWord ? { signalWord } : {};
+}
+
 function mergeStatements(substances: readonly SubstanceHazards[]): readonly LabelStatement[] {
   const gathered = gatherStatements(substances);
   const standsFor = takeOutCovered(gathered);
@@ -68,6 +75,7 @@ function mergeStatements(substances: readonly SubstanceHazards[]): readonly Labe
           ...(organs.length > 0 && { organs: [...new Set(organs)].join('; ') }),
           ...(sensitisers.length > 0 && { sensitiser: [...new Set(sensitisers)].join(', ') }),
         }),
+        ...wordOfCode(code),
         from: [...new Set(origins.map((origin) => origin.from))],
         origins,
         ...(other && { standsFor: other, note: `stands also for ${other.code} of ${other.from.join(', ')}` }),

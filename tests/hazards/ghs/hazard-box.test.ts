@@ -399,7 +399,8 @@ describe('on the page', () => {
       'GHS05: corrosion',
       'Danger',
       'Causes severe skin burns',
-      'from: nitric acid (EU harmonised)',
+      '<small>nitric acid</small>',
+      'On whose word: EU harmonised',
       'safety data sheet of what you in fact have',
     ])
       expect(visible).toContain(part);

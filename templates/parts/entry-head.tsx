@@ -1,0 +1,114 @@
+// The head of an entry's page answers, on the first screen: what colour is it, did it work, may I trust it, what is dangerous?
+import type { Element, ElementContent } from 'hast';
+import { longDate } from '../dates.js';
+import { fileHref, href, type SiteContext } from '../frame.js';
+import type { EntryPageData } from '../entry.js';
+import { dangerStrip } from './danger-strip.js';
+import { familyBasisWords } from './family-basis.js';
+import { findings } from './findings.js';
+import { formula } from './formula.js';
+import { strips } from './strips.js';
+
+/** What a reader must know before anything else on the page, by status. */
+const statusBands: Readonly<Record<string, string>> = {
+  planned: 'Planned: nothing on this page has been done yet.',
+  running: 'Running: this work is not finished, and what stands here may change.',
+  failed: 'Failed: this did not give what it was meant to give. It is told as it went.',
+  abandoned: 'Given up: this was not carried through, and nothing here is ready to be followed.',
+  withdrawn:
+    'Withdrawn: this entry is kept so that links to it still lead somewhere, but its results should not be used.',
+};
+
+/** The band above everything; null for finished work. */
+export function statusBand({ reckoned: { entry } }: EntryPageData): Element | null {
+  const words = statusBands[entry.status];
+  if (!words) return null;
+  return (
+    <p class="band" role="note">
+      <b>{words}</b>
+      {entry.withdrawn ? ` Reason: ${entry.withdrawn}` : ''}
+    </p>
+  ) as Element;
+}
+
+const separated = (parts: readonly (ElementContent | string)[]): (ElementContent | string)[] =>
+  parts.flatMap((part, at) => (at > 0 ? [' · ', part] : [part]));
+
+/** What it is: pigment, formula, Colour Index name, elements and colour, the last two with their pages. */
+function identity(site: SiteContext, data: EntryPageData): Element | null {
+  const { entry, appearance, elements } = data.reckoned;
+  const { pigment } = entry;
+  const { family } = appearance;
+  const parts: (ElementContent | string)[] = [
+    ...(pigment ? [pigment.name] : []),
+    ...(data.formula ? [formula(data.formula)] : []),
+    ...(pigment?.['colour-index'] ? [pigment['colour-index']] : []),
+    ...elements.map((symbol) =>
+      data.elementNames[symbol] === undefined
+        ? symbol
+        : ((<a href={href(site, `/series/${symbol}/`)}>{data.elementNames[symbol]}</a>) as Element),
+    ),
+    ...(family
+      ? [
+          (
+            <span>
+              <a href={href(site, `/colours/${family}/`)}>{family}</a>
+              {appearance.familyBasis === 'measured' ? '' : familyBasisWords[appearance.familyBasis ?? 'declared']}
+            </span>
+          ) as Element,
+        ]
+      : []),
+  ];
+  return parts.length > 0 ? ((<p class="identity">{separated(parts)}</p>) as Element) : null;
+}
+
+function photograph(site: SiteContext, { reckoned: { entry } }: EntryPageData): Element | null {
+  const first = entry.samples.find(({ photo }) => photo);
+  if (!first) return null;
+  const alt = first['photo-shows'] ?? `Photograph of sample ${first.sample}`;
+  return (
+    <figure class="photograph">
+      <img src={fileHref(site, first.photo!)} alt={alt} />
+      <figcaption>{`Sample ${first.sample}${first['photo-shows'] ? `: ${first['photo-shows']}` : ''}`}</figcaption>
+    </figure>
+  ) as Element;
+}
+
+function answer({ entry }: EntryPageData['reckoned']): Element | null {
+  if (!entry.question && !entry.answer) return null;
+  return (
+    <p class="question">
+      {entry.question ? <i>{entry.question}</i> : null}
+      {entry.question && entry.answer ? ' ' : null}
+      {entry.answer ?? null}
+    </p>
+  ) as Element;
+}
+
+export function entryHead(site: SiteContext, data: EntryPageData): Element {
+  const { reckoned, rows } = data;
+  const { entry } = reckoned;
+  const found = findings(reckoned.amounts, reckoned.appearance, data.bestYield);
+  return (
+    <header class="entry-head">
+      <p class="entry-figure" aria-hidden="true">
+        {String(entry.number)}
+      </p>
+      <div>
+        <p class="kicker">
+          <span class="hidden-label">Entry </span>
+          {`${entry.number} · `}
+          <time dateTime={entry.date}>{longDate(entry.date)}</time>
+          {` · ${entry.status}`}
+        </p>
+        <h1>{entry.title}</h1>
+        {answer(reckoned)}
+        {rows.length > 0 ? strips(rows.map((row) => ({ row, id: row.sample }))) : null}
+        {found.length > 0 ? <p class="findings">{separated(found)}</p> : null}
+        {identity(site, data)}
+        {dangerStrip(reckoned.dangers, entry, site.pictograms)}
+        {photograph(site, data)}
+      </div>
+    </header>
+  ) as Element;
+}

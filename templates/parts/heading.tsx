@@ -1,0 +1,27 @@
+// Headings of an entry's parts: each is a link to itself, so that a part can be shared.
+import type { Element, ElementContent } from 'hast';
+
+/** A heading that leads to itself. */
+export const linkedHeading = (id: string, title: string): Element =>
+  (
+    <h2 id={id}>
+      <a href={`#${id}`}>{title}</a>
+    </h2>
+  ) as Element;
+
+/** A part of an entry's page under its heading, as the list of contents names it. */
+export interface EntryPart {
+  readonly id: string;
+  readonly title: string;
+  readonly content: readonly ElementContent[];
+  readonly className?: string;
+}
+
+/** The part as a section named by its heading. */
+export const entryPart = ({ id, title, content, className }: EntryPart): Element =>
+  (
+    <section aria-labelledby={id} class={className}>
+      {linkedHeading(id, title)}
+      {[...content]}
+    </section>
+  ) as Element;
