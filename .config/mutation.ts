@@ -2,12 +2,12 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-const folders = (process.env.MUTATED_TESTS ?? '').split(',').filter((folder) => folder !== '');
+const asked = (process.env.MUTATED_TESTS ?? '').split(',').filter((path) => path !== '');
 
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
-    include: folders.map((folder) => `tests/${folder}/**/*.test.{ts,tsx}`),
+    include: asked.map((path) => `tests/${path.endsWith('.ts') ? path : `${path}/**/*.test.{ts,tsx}`}`),
     setupFiles: [fileURLToPath(new URL('./one-seed.ts', import.meta.url))],
     testTimeout: 30_000,
   },

@@ -18,6 +18,7 @@ const usage = `npm run mutate -- [room, file or folder …]
   --again           forget what was run before
   --static          also what runs once when a file is loaded (each such change runs all tests of the room: slow)
   --processes N     how many at a time (1)
+  --tests A,B       only these tests answer (files or folders in tests/): quicker, and never kills more
   --scores          run nothing; print the scores of the last runs
 `;
 
@@ -27,6 +28,7 @@ const { values: options, positionals } = parseArgs({
     again: { type: 'boolean', default: false },
     static: { type: 'boolean', default: false },
     processes: { type: 'string', default: '1' },
+    tests: { type: 'string' },
     scores: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
   },
@@ -34,13 +36,13 @@ const { values: options, positionals } = parseArgs({
 
 const reportOf = (room: string): string => join(folder, `${room}.json`);
 
-async function mutate({ room, patterns }: Asked): Promise<void> {
-  process.env.MUTATED_TESTS = testsOfRoom[room]!.join(',');
+async function mutate(room: string, file: string): Promise<void> {
+  process.env.MUTATED_TESTS = options.tests ?? testsOfRoom[room]!.join(',');
   await new Stryker({
     testRunner: 'vitest',
     plugins: ['@stryker-mutator/vitest-runner'],
     vitest: { configFile: '.config/mutation.ts', related: false },
-    mutate: [...patterns, '!**/*.schema.ts', '!**/*.d.ts'],
+    mutate: [file],
     coverageAnalysis: 'perTest',
     ignoreStatic: !options.static,
     concurrency: Number(options.processes),
@@ -82,28 +84,32 @@ function survivorsOf(file: FileScore): string[] {
   );
 }
 
-function print({ room, patterns }: Asked): void {
+function print(room: string, files: readonly string[]): void {
   if (!existsSync(reportOf(room))) {
     process.stdout.write(`${room}: not run yet\n`);
     return;
   }
   const report = JSON.parse(readFileSync(reportOf(room), 'utf8')) as Report;
   const equivalents = readEquivalents();
-  const files = scores(report, equivalents).filter(({ file }) => existsSync(file));
-  const asked = files.filter(({ file }) =>
-    patterns.some(
-      (pattern) => file === pattern || (pattern.endsWith('/**/*.ts') && file.startsWith(pattern.slice(0, -7))),
-    ),
-  );
+  const run = scores(report, equivalents).filter(({ file }) => existsSync(file));
   const lines = [
-    ...asked.flatMap(survivorsOf),
+    ...run.filter(({ file }) => files.includes(file)).flatMap(survivorsOf),
     ...outlived(report, equivalents).map(
       ({ file, line, change }) => `${file}: equivalent.csv lists what does not survive: ${line}: ${change}`,
     ),
-    ...files.map((file) => row(file.file, file)),
-    row(`${room}: killed of all mutants of the files above`, sum(files)),
+    ...run.map((file) => row(file.file, file)),
+    row(`${room}: the ${run.length} files above`, sum(run)),
   ];
   process.stdout.write(`\n${lines.join('\n')}\n`);
+}
+
+/** Each file is a run of its own, so that a run that is stopped loses one file at most. */
+async function mutateAndPrint({ room, files }: Asked): Promise<void> {
+  for (const file of options.scores ? [] : files) {
+    process.stdout.write(`${file}\n`);
+    await mutate(room, file);
+  }
+  print(room, files);
 }
 
 const { asked, unknown } = askedFor(positionals);
@@ -114,8 +120,5 @@ if (options.help || unknown.length > 0) {
   process.exitCode = options.help ? 0 : 2;
 } else {
   mkdirSync(folder, { recursive: true });
-  for (const one of asked) {
-    if (!options.scores) await mutate(one);
-    print(one);
-  }
+  for (const one of asked) await mutateAndPrint(one);
 }

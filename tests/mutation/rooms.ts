@@ -1,4 +1,5 @@
 // The rooms whose code is mutated, and the folders of tests that must notice.
+import { existsSync, readdirSync } from 'node:fs';
 
 /** A room's folder in `src/`, and the folders in `tests/` that state what the room does. */
 export const testsOfRoom: Readonly<Record<string, readonly string[]>> = {
@@ -11,14 +12,24 @@ export const testsOfRoom: Readonly<Record<string, readonly string[]>> = {
 
 /** The room of a path such as `src/chemistry/statistics.ts`; undefined where it lies in none that is mutated. */
 export function roomOf(path: string): string | undefined {
-  const room = /^(?:\.\/)?src\/([^/]+)\//.exec(path)?.[1];
+  const room = /^src\/([^/]+)\//.exec(path)?.[1];
   return room !== undefined && Object.hasOwn(testsOfRoom, room) ? room : undefined;
 }
 
 export interface Asked {
   readonly room: string;
-  /** What is mutated, as patterns of paths. */
-  readonly patterns: readonly string[];
+  /** The files that are mutated. */
+  readonly files: readonly string[];
+}
+
+const holdsNoCode = /\.schema\.ts$|\.d\.ts$/;
+
+/** The files of code in a folder, in the order of their paths. */
+function filesIn(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts') && !holdsNoCode.test(name))
+    .map((name) => `${folder}/${name.replaceAll('\\', '/')}`)
+    .sort();
 }
 
 /**
@@ -26,16 +37,16 @@ export interface Asked {
  * The answer is one item a room; a word that is neither room nor path in one is given back in `unknown`.
  */
 export function askedFor(words: readonly string[]): { asked: Asked[]; unknown: string[] } {
-  const patterns = new Map<string, string[]>();
+  const files = new Map<string, string[]>();
   const unknown: string[] = [];
   for (const word of words.length > 0 ? words : Object.keys(testsOfRoom)) {
-    const room = Object.hasOwn(testsOfRoom, word) ? word : roomOf(word);
-    if (room === undefined) {
+    const path = Object.hasOwn(testsOfRoom, word) ? `src/${word}` : word.replace(/^\.\//, '').replace(/\/$/, '');
+    const room = roomOf(`${path}/`);
+    if (room === undefined || !existsSync(path)) {
       unknown.push(word);
       continue;
     }
-    const path = room === word ? `src/${room}` : word.replace(/^\.\//, '').replace(/\/$/, '');
-    patterns.set(room, [...(patterns.get(room) ?? []), path.endsWith('.ts') ? path : `${path}/**/*.ts`]);
+    files.set(room, [...(files.get(room) ?? []), ...(path.endsWith('.ts') ? [path] : filesIn(path))]);
   }
-  return { asked: [...patterns].map(([room, its]) => ({ room, patterns: its })), unknown };
+  return { asked: [...files].map(([room, its]) => ({ room, files: its })), unknown };
 }

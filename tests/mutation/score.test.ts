@@ -75,21 +75,23 @@ describe('the score', () => {
 });
 
 describe('what is asked for', () => {
-  test('a room, a file and a folder', () => {
-    expect(askedFor(['colour', 'src/chemistry/statistics.ts', './src/chemistry/equation/'])).toEqual({
-      asked: [
-        { room: 'colour', patterns: ['src/colour/**/*.ts'] },
-        { room: 'chemistry', patterns: ['src/chemistry/statistics.ts', 'src/chemistry/equation/**/*.ts'] },
-      ],
-      unknown: [],
-    });
+  test('a file and a folder of one room', () => {
+    const { asked, unknown } = askedFor(['src/chemistry/statistics.ts', './src/chemistry/equation/']);
+    expect(unknown).toEqual([]);
+    expect(asked.map(({ room }) => room)).toEqual(['chemistry']);
+    expect(asked[0]!.files[0]).toBe('src/chemistry/statistics.ts');
+    expect(asked[0]!.files.length).toBeGreaterThan(2);
+    expect(asked[0]!.files.slice(1).every((file) => /^src\/chemistry\/equation\/[^/]+\.ts$/.test(file))).toBe(true);
+  });
+  test('a room is all of its code, without the schemas of its tables', () => {
+    const [{ files }] = askedFor(['colour']).asked as [{ files: string[] }];
+    expect(files).toContain('src/colour/instruments/cgats.ts');
+    expect(files.filter((file) => !file.startsWith('src/colour/') || file.endsWith('.schema.ts'))).toEqual([]);
   });
   test('nothing said is every room, and another room is not known', () => {
     expect(askedFor([]).asked.map(({ room }) => room)).toContain('reckoning');
-    expect(askedFor(['src/site/plan.ts', 'toString'])).toEqual({
-      asked: [],
-      unknown: ['src/site/plan.ts', 'toString'],
-    });
+    const strange = ['src/site/plan.ts', 'toString', 'src/chemistry/no-such.ts'];
+    expect(askedFor(strange)).toEqual({ asked: [], unknown: strange });
   });
 });
 
