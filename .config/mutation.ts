@@ -9,6 +9,7 @@ export default defineConfig({
   test: {
     include: asked.map((path) => `tests/${path.endsWith('.ts') ? path : `${path}/**/*.test.{ts,tsx}`}`),
     setupFiles: [fileURLToPath(new URL('./one-seed.ts', import.meta.url))],
-    testTimeout: 30_000,
+    // The run itself stops a mutant that never ends.
+    testTimeout: 300_000,
   },
 });

@@ -6,7 +6,7 @@ import { parseArgs } from 'node:util';
 import { Stryker } from '@stryker-mutator/core';
 import { parse } from 'csv-parse/sync';
 import { type Asked, askedFor, testsOfRoom } from './rooms.js';
-import { type Equivalent, type FileScore, outlived, percent, type Report, scores } from './score.js';
+import { type Equivalent, type FileScore, percent, type Report, scores } from './score.js';
 
 type LogLevel = NonNullable<ConstructorParameters<typeof Stryker>[0]['logLevel']>;
 
@@ -34,7 +34,7 @@ const { values: options, positionals } = parseArgs({
   },
 });
 
-const reportOf = (room: string): string => join(folder, `${room}.json`);
+const reportOf = (file: string): string => join(folder, 'reports', `${file.replaceAll('/', '.')}.json`);
 
 async function mutate(room: string, file: string): Promise<void> {
   process.env.MUTATED_TESTS = options.tests ?? testsOfRoom[room]!.join(',');
@@ -47,7 +47,7 @@ async function mutate(room: string, file: string): Promise<void> {
     ignoreStatic: !options.static,
     concurrency: Number(options.processes),
     incremental: true,
-    incrementalFile: reportOf(room),
+    incrementalFile: reportOf(file),
     force: options.again,
     // Its reader of tsconfig.json wants an older compiler; the tests need none.
     tsconfigFile: '.config/none.json',
@@ -84,32 +84,40 @@ function survivorsOf(file: FileScore): string[] {
   );
 }
 
-function print(room: string, files: readonly string[]): void {
-  if (!existsSync(reportOf(room))) {
-    process.stdout.write(`${room}: not run yet\n`);
-    return;
-  }
-  const report = JSON.parse(readFileSync(reportOf(room), 'utf8')) as Report;
+/** The scores of a room's files that were run, now or before. */
+function scoresOf(room: string): FileScore[] {
   const equivalents = readEquivalents();
-  const run = scores(report, equivalents).filter(({ file }) => existsSync(file));
+  return askedFor([room])
+    .asked.flatMap(({ files }) => files)
+    .filter((file) => existsSync(reportOf(file)))
+    .flatMap((file) => scores(JSON.parse(readFileSync(reportOf(file), 'utf8')) as Report, equivalents));
+}
+
+function print({ room, files }: Asked): void {
+  const run = scoresOf(room);
   const lines = [
     ...run.filter(({ file }) => files.includes(file)).flatMap(survivorsOf),
-    ...outlived(report, equivalents).map(
-      ({ file, line, change }) => `${file}: equivalent.csv lists what does not survive: ${line}: ${change}`,
+    ...run.flatMap(({ outlived }) =>
+      outlived.map(({ file, line, change }) => `${file}: in equivalent.csv, and does not survive: ${line}: ${change}`),
     ),
     ...run.map((file) => row(file.file, file)),
-    row(`${room}: the ${run.length} files above`, sum(run)),
+    row(`${room}: ${run.length} of ${askedFor([room]).asked[0]!.files.length} files`, sum(run)),
   ];
   process.stdout.write(`\n${lines.join('\n')}\n`);
 }
 
-/** Each file is a run of its own, so that a run that is stopped loses one file at most. */
-async function mutateAndPrint({ room, files }: Asked): Promise<void> {
-  for (const file of options.scores ? [] : files) {
+/** Each file is a run of its own, so that a run that is stopped, or whose tests fail, loses one file at most. */
+async function mutateAndPrint(one: Asked): Promise<void> {
+  for (const file of options.scores ? [] : one.files) {
     process.stdout.write(`${file}\n`);
-    await mutate(room, file);
+    try {
+      await mutate(one.room, file);
+    } catch (error) {
+      process.stderr.write(`${file} was not run: ${error instanceof Error ? error.message : String(error)}\n`);
+      process.exitCode = 1;
+    }
   }
-  print(room, files);
+  print(one);
 }
 
 const { asked, unknown } = askedFor(positionals);

@@ -50,6 +50,8 @@ export interface FileScore {
   readonly total: number;
   readonly equivalent: number;
   readonly survivors: readonly Survivor[];
+  /** Rows of the list of equivalents that name no survivor: the code or the tests have moved on. */
+  readonly outlived: readonly Equivalent[];
 }
 
 const killing = new Set(['Killed', 'Timeout', 'RuntimeError']);
@@ -95,16 +97,11 @@ export function scores(report: Report, equivalents: readonly Equivalent[]): File
         total: killed + survivors.length,
         equivalent: alive.length - survivors.length,
         survivors,
+        outlived: equivalents.filter(
+          (listed) => listed.file === file && !alive.some((found) => isEquivalent(found, listed)),
+        ),
       };
     });
-}
-
-/** The rows that name no survivor of the files in a report: the code or the tests have moved on. */
-export function outlived(report: Report, equivalents: readonly Equivalent[]): Equivalent[] {
-  const alive = scores(report, []).flatMap(({ survivors }) => survivors);
-  return equivalents.filter(
-    (listed) => Object.hasOwn(report.files, listed.file) && !alive.some((found) => isEquivalent(found, listed)),
-  );
 }
 
 /** Killed of total in percent, to one decimal; a file without mutants has no score. */
