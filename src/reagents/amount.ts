@@ -3,11 +3,13 @@ import {
   dividedBy,
   exact,
   molarMass,
+  molarMassBounds,
   reading,
   rectangular,
   times,
   withUncertainty,
   type Decimal,
+  type Formula,
   type Quantity,
   type UncertainDecimal,
   type MissingFault,
@@ -108,17 +110,26 @@ function stuffOf(substance: UncertainDecimal, pure: UncertainDecimal | undefined
   return volume ? { volume, ...(density && { mass: times(volume, density) }) } : {};
 }
 
+/** Molar mass at the least, whatever the formula leaves open: that of the dry salt for `CaCl2·xH2O`. */
+function leastMolarMass(formula: Formula | undefined): Decimal | undefined {
+  const bounds = formula && molarMassBounds(formula);
+  return bounds?.ok && bounds.value.low.gt(0) ? bounds.value.low : undefined;
+}
+
+const greaterOf = (a: Decimal | undefined, b: Decimal | undefined): Decimal | undefined =>
+  a && b && b.gt(a) ? b : (a ?? b);
+
 /** mol at most in what was measured. */
 function molAtMost(
   amount: Quantity,
   portion: Portion,
   { atMost }: ResolvedStrength,
-  perMole: UncertainDecimal | undefined,
+  leastPerMole: Decimal | undefined,
 ): Decimal | undefined {
   const most = amount.high ?? amount.base.plus(amount.tolerance ?? 0);
   if (amount.dimension === 'amount') return most;
   const { massFraction, molarConcentration, massConcentration } = atMost;
-  const perGram = massFraction && perMole?.value.gt(0) ? massFraction.div(perMole.value) : undefined;
+  const perGram = massFraction && leastPerMole && massFraction.div(leastPerMole);
   if (amount.dimension === 'mass') {
     const heavy = atMost.density;
     const byVolume = molarConcentration && heavy?.gt(0) ? molarConcentration.div(heavy) : undefined;
@@ -129,7 +140,7 @@ function molAtMost(
   if (!millilitres) return undefined;
   const perMillilitre =
     molarConcentration ??
-    (massConcentration && perMole?.value.gt(0) ? massConcentration.div(perMole.value) : undefined) ??
+    (massConcentration && leastPerMole && massConcentration.div(leastPerMole)) ??
     (perGram && atMost.density ? perGram.times(atMost.density) : undefined);
   return perMillilitre && millilitres.times(perMillilitre);
 }
@@ -204,7 +215,7 @@ export function takePortion(portion: Portion): TakenPortion {
   } else held = contents(measured, strength);
   const substance = held.substance ?? (held.pure && perMole && dividedBy(held.pure, perMole));
   const pure = held.pure ?? (held.substance && perMole && times(held.substance, perMole));
-  const most = molAtMost(amount, portion, strength, perMole);
+  const most = greaterOf(molAtMost(amount, portion, strength, leastMolarMass(formula)), substance?.value);
   return {
     ...none,
     excess: false,

@@ -36,7 +36,10 @@ export interface SupplierSheet {
 export interface ReagentWritten {
   /** The words themselves: a line at the bench, an id of the shelf, a name. */
   readonly written: string;
+  /** What it goes by, as it is shown. */
   readonly name: string;
+  /** The name without its words of state and its quantities, where it holds any: `sulfuric acid` of `conc. sulfuric acid`. */
+  readonly plainName?: string;
   readonly alsoCalled?: readonly string[];
   readonly formula?: string;
   readonly cas?: string;
@@ -65,12 +68,10 @@ export interface LotProduct {
   readonly carries?: readonly CarriedReagent[];
 }
 
-/** A reagent of an earlier step that may be left in its product. */
+/** A reagent that was in excess in the step that made a lot, and may be left in it. */
 export interface CarriedReagent {
   readonly name: string;
   readonly formula: string;
-  /** `in excess`, `by-product` */
-  readonly why: 'in-excess' | 'by-product';
   /** The lot in which it was left. */
   readonly lot: string;
 }

@@ -2,13 +2,15 @@
 import { parseFormula } from '../chemistry/index.js';
 import { constituents, type Constituents } from './constituents.js';
 import type { NamedStrength, ResolvedSubstance } from './contracts.js';
-import { formulaOf, substancesNamed, substancesOfCas } from './known-substances.js';
+import { casPattern, formulaOf, substancesNamed, substancesOfCas } from './known-substances.js';
 import { isColourIndexName, materialNamed, type Material } from './names.js';
 import { strengthNamed } from './sold-as.js';
 
 /** What is said of what it is. */
 export interface IdentityGiven {
   readonly name: string;
+  /** The name without words of state and quantities. */
+  readonly plainName?: string;
   readonly alsoCalled?: readonly string[];
   readonly formula?: string;
   readonly cas?: string;
@@ -60,6 +62,8 @@ function look({ name, formula, cas, state }: IdentityGiven, material: Material |
   return (
     (cas === undefined ? undefined : found(formulaOf(substancesOfCas(cas)), 'cas')) ??
     byMaterial() ??
+    found(strengthNamed([name])?.named.formula, 'material') ??
+    (casPattern.test(name) ? found(formulaOf(substancesOfCas(name)), 'cas') : undefined) ??
     found(formulaOf(substancesNamed(name).substances), 'known-name') ??
     found(name, 'name-is-formula', true) ??
     byState(state)
@@ -81,6 +85,7 @@ const mostKept = 5000;
 export function identify(given: IdentityGiven): Identified | undefined {
   const key = JSON.stringify([
     given.name,
+    given.plainName,
     given.formula,
     given.cas,
     given.alsoCalled,
@@ -94,13 +99,14 @@ export function identify(given: IdentityGiven): Identified | undefined {
 }
 
 function tell(given: IdentityGiven): Identified | undefined {
-  const names = [given.name, ...(given.alsoCalled ?? [])];
+  const own = given.plainName === undefined ? [given.name] : [given.name, given.plainName];
+  const names = [...own, ...(given.alsoCalled ?? [])];
   const material = names.map((name) => materialNamed(name)).find((one) => one !== undefined);
   const what = look(given, material) ?? lookFurther(given);
   if (!what) return undefined;
   const parsed = what.constituents.formula;
   const groups = what.takenAs === 'organic' ? ['organic_combustible'] : (material?.groups ?? []);
-  const sold = strengthNamed(material ? [given.name, material.name] : [given.name]);
+  const sold = strengthNamed(material ? [...own, material.name] : own);
   const same = sold !== undefined && sameSubstance(sold.named.formula, what.constituents);
   return {
     substance: {
@@ -117,10 +123,10 @@ function tell(given: IdentityGiven): Identified | undefined {
   };
 }
 
-/** By another name that the shelf gives it. */
-const lookFurther = ({ alsoCalled = [], formula, state }: IdentityGiven): Found | undefined => {
+/** By its name without words of state, or by another name that the shelf gives it. */
+const lookFurther = ({ plainName, alsoCalled = [], formula, state }: IdentityGiven): Found | undefined => {
   if (formula !== undefined) return undefined;
-  for (const name of alsoCalled) {
+  for (const name of plainName === undefined ? alsoCalled : [plainName, ...alsoCalled]) {
     const known = look({ name, ...(state && { state }) }, materialNamed(name));
     if (known) return known;
   }

@@ -1,5 +1,6 @@
 // What a reagent refers to: a jar of the shelf, a lot that was made here, or nothing but its own words.
 import { parseQuantity, type Quantity } from '../chemistry/index.js';
+import { readReagentText } from './text.js';
 import type {
   AmountWritten,
   Cupboard,
@@ -82,8 +83,41 @@ function namesOf({ jar, described, product, reference, lot }: Facts): readonly s
   return names.length > 0 ? [...new Set(names)] : [lot === undefined ? reference : `lot ${lot}`];
 }
 
+const namesRead = new Map<string, ReagentWritten | undefined>();
+
+/** A name as a line of its own: `conc. sulfuric acid`, `ammonia (25 %)`; undefined where it says an amount or nothing. */
+function readInName(name: string): ReagentWritten | undefined {
+  if (!namesRead.has(name)) {
+    const outcome = readReagentText(name);
+    if (namesRead.size >= mostKept) namesRead.clear();
+    namesRead.set(name, outcome.ok && !outcome.value.amount ? outcome.value : undefined);
+  }
+  return namesRead.get(name);
+}
+
+/** What keys say goes before what the name says beside. */
+function withWordsOfName(written: ReagentWritten): ReagentWritten {
+  const said = readInName(written.name);
+  if (!said) return written;
+  const { name: plainName, formula, strength, purity, density, state } = said;
+  const stated = written.strength ?? written.density;
+  return {
+    ...written,
+    ...(plainName !== written.name && { plainName }),
+    ...(written.formula === undefined && formula !== undefined && formula !== written.name && { formula }),
+    ...(!stated && strength && { strength }),
+    ...(!stated && density && { density }),
+    ...(!written.purity && purity && { purity }),
+    ...(state && { state }),
+  };
+}
+
 /** What is said of its kind: the jar's words go before the lot's, and the use's own before both. */
 function factsOf(facts: Facts, use: Omit<UseFacts, 'reagent' | 'lot'>): ReagentWritten {
+  return withWordsOfName(keysOf(facts, use));
+}
+
+function keysOf(facts: Facts, use: Omit<UseFacts, 'reagent' | 'lot'>): ReagentWritten {
   const { jar, described, product, reference, lot } = facts;
   const stuff: ReagentFacts | undefined = jar ?? described;
   const [name = reference, ...alsoCalled] = namesOf(facts);

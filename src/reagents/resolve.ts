@@ -153,8 +153,8 @@ function identityDoubts(
 
 /** Resolves what was traced. */
 function resolve({ written, origin }: Traced, { id, stuff, balance }: Measuring): ResolvedReagent {
-  const { name, alsoCalled, formula, cas, state = [] } = written;
-  const what = identify({ name, alsoCalled, formula, cas, state });
+  const { name, plainName, alsoCalled, formula, cas, state = [] } = written;
+  const what = identify({ name, plainName, alsoCalled, formula, cas, state });
   const counted = countedAs(what, written);
   const told = strengthToldBy(what, state);
   const dissolved = calledSolution.test(name) || saysDissolved(state);

@@ -2,7 +2,7 @@
 import { stateWordsTable } from '../tables/compiled/reagents/state-words.js';
 
 interface StateWord {
-  readonly kind: 'strength' | 'heat' | 'shape' | 'kind' | 'purity';
+  readonly kind: 'strength' | 'heat' | 'shape' | 'kind' | 'purity' | 'dissolved';
   readonly celsius?: number;
 }
 let words: ReadonlyMap<string, StateWord> | undefined;
@@ -17,8 +17,11 @@ const plain = (word: string): string => word.toLowerCase().replace(/^\(|\)$|[,;]
 /** A word that changes how strong or how hot a thing is, and so is no part of its name: `dilute`, `hot`. */
 export const isStateWord = (word: string): boolean => {
   const kind = load().get(plain(word))?.kind;
-  return kind === 'strength' || kind === 'heat' || kind === 'kind';
+  return kind === 'strength' || kind === 'heat' || kind === 'kind' || kind === 'dissolved';
 };
+
+/** A word that says how pure or for what use it is sold: `technical`, `lab`. */
+export const isPurityWord = (word: string): boolean => load().get(plain(word))?.kind === 'purity';
 
 /** Any word of a label that is no part of a formula: `anhydrous`, `powder`, `hot`. */
 export const isWordOfLabel = (word: string): boolean => load().has(plain(word));
@@ -31,12 +34,10 @@ export function celsiusOf(state: readonly string[]): number | undefined {
 
 /** A word that says the stuff is dissolved. */
 export const saysDissolved = (state: readonly string[]): boolean =>
-  state.some((word) => /^(?:solution|aqueous|dilute[d]?|dil\.?)$/.test(plain(word)));
+  state.some(
+    (word) => load().get(plain(word))?.kind === 'dissolved' || /^(?:solution|diluted?|dil\.?)$/.test(plain(word)),
+  );
 
 /** A word that says nothing was added to it. */
 export const saysUndiluted = (state: readonly string[]): boolean =>
   state.some((word) => /^(?:neat|undiluted)$/.test(plain(word)));
-
-/** A word that says it is strong, without saying how strong. */
-export const saysStrong = (state: readonly string[]): boolean =>
-  state.some((word) => /^(?:concentrated|conc\.?|strong|fuming|glacial|neat|undiluted)$/.test(plain(word)));

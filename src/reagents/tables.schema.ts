@@ -93,7 +93,7 @@ export const soldAs = table({
 /** Words beside a name that say in which state a substance is. */
 export const stateWords = table({
   word: text,
-  kind: oneOf('strength', 'heat', 'kind', 'shape', 'purity'),
+  kind: oneOf('strength', 'heat', 'kind', 'dissolved', 'shape', 'purity'),
   celsius: optional(wholeNumber),
   source,
 });

@@ -6,7 +6,8 @@ import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js
 import type { ReagentWritten } from './contracts.js';
 import { isFormula } from './identity.js';
 import { isColourIndexName } from './names.js';
-import { isStateWord, isWordOfLabel } from './state.js';
+import { strengthNamed } from './sold-as.js';
+import { isPurityWord, isStateWord, isWordOfLabel } from './state.js';
 
 type Field = 'amount' | 'strength' | 'purity' | 'density' | 'dropVolume';
 type Quantities = { [field in Field]?: Quantity };
@@ -99,7 +100,8 @@ function pieceOf(piece: string): { readonly kept: string; readonly words: readon
   const named = markerOf(first);
   if (named && others.length > 0 && parseQuantity(others.join(' ')).ok) return { kept: words, words: [] };
   const whole = parseQuantity(words.replace(/^(?:density|d|ρ)\s*[=:]?\s*/, ''));
-  if (whole.ok && fieldOf[whole.value.dimension]) return { kept: words.replace(/^d\s*=\s*/, 'd '), words: [] };
+  if (whole.ok && fieldOf[whole.value.dimension])
+    return { kept: words.replace(/^(density|d|ρ)\s*[=:]\s*/, '$1 '), words: [] };
   const start = leadingStrength.exec(words)?.[0] ?? '';
   const rest = words.slice(start.length).toLowerCase().split(/\s+/).filter(Boolean);
   return { kept: start, words: rest };
@@ -227,6 +229,10 @@ interface ReadQuantity {
   readonly rest: readonly string[];
 }
 
+/** Grams in a litre say what is dissolved, unless it is a density that a liquid can have. */
+const fieldOfQuantity = ({ dimension, base }: Quantity): Field | undefined =>
+  dimension === 'density' && base.lt(lightestLiquid) ? 'strength' : fieldOf[dimension];
+
 /** One quantity from the words at hand; words behind it that make it unreadable are handed back. */
 function readQuantity(text: string, marker: Field | undefined): Outcome<ReadQuantity> {
   const rest: string[] = [];
@@ -234,7 +240,7 @@ function readQuantity(text: string, marker: Field | undefined): Outcome<ReadQuan
   for (let shorter = text; ; ) {
     const quantity = parseQuantity(shorter);
     if (quantity.ok) {
-      const field = marker ?? fieldOf[quantity.value.dimension];
+      const field = marker ?? fieldOfQuantity(quantity.value);
       if (field) return good({ field, quantity: quantity.value, rest });
       return bad({
         code: 'quantity',
@@ -284,14 +290,6 @@ function readQuantities(words: readonly Word[], begin: number, line: string): Ou
   return good({ found, rest });
 }
 
-/** Grams in a litre say what is dissolved, unless it is a density that a liquid can have. */
-function densityOrStrength(found: Quantities, written: string): Quantities {
-  const { density, strength, purity, ...others } = found;
-  if (!density || strength || purity || density.base.gte(lightestLiquid) || /\b(?:density|d|ρ)\b/.test(written))
-    return found;
-  return { ...others, strength: density };
-}
-
 let waterOf: ReadonlyMap<string, string> | undefined;
 /** `pentahydrate` is 5 H2O. */
 function waterCalled(word: string): string | undefined {
@@ -334,12 +332,16 @@ function readName(name: string): Named {
   return labelledFormula(name) ?? namedFormula(name) ?? { name };
 }
 
+/** `technical hydrochloric acid` is sold as such; in `technical copper sulfate` the word only says how pure it is. */
+const isKnownName = (name: string): boolean => strengthNamed([name]) !== undefined;
+
 /** Words of state before and behind a name: `dilute acetic acid`, `HCl warm`. */
 function takeState(name: string): { readonly name: string; readonly state: readonly string[] } {
   const words = name.split(' ');
   const state: string[] = [];
-  while (words.length > 1 && isStateWord(words[0]!)) state.push(words.shift()!.toLowerCase());
-  while (words.length > 1 && isStateWord(words.at(-1)!)) state.push(words.pop()!.toLowerCase());
+  const aside = (word: string): boolean => isStateWord(word) || (isPurityWord(word) && !isKnownName(words.join(' ')));
+  while (words.length > 1 && aside(words[0]!)) state.push(words.shift()!.toLowerCase());
+  while (words.length > 1 && aside(words.at(-1)!)) state.push(words.pop()!.toLowerCase());
   return { name: words.join(' ').replace(/[,;]$/, ''), state };
 }
 
@@ -373,7 +375,7 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
   const { name, formula } = readName(called);
   if (name === '') return noReagent;
   const told = [...line.state, ...quantities.value.rest, ...state];
-  const { amount, ...others } = densityOrStrength(quantities.value.found, written);
+  const { amount, ...others } = quantities.value.found;
   const unused = told.filter((word) => !isWordOfLabel(word));
   const own = line.formula ?? formula;
   return good({

@@ -7,8 +7,9 @@ import {
   type Quantity,
 } from '../chemistry/index.js';
 import type { Path } from '../journal/place.js';
-import { takePortion } from '../reagents/index.js';
+import { doubtSentence, takePortion } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
+import type { FaultRuleId } from '../remarks/registry.js';
 import { figure } from './figures.js';
 import { anhydrousWords, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
@@ -24,6 +25,7 @@ export function findInSample(
   findInReaction(setting, sample, findings);
   for (const ingredient of sample.ingredients) {
     findDoubts(setting, ingredient, findings);
+    findAssumptions(ingredient, findings);
     findInAmount(setting.balance, ingredient, findings);
     findInStrength(ingredient, findings);
     askForHydrate(setting, sample, ingredient, findings);
@@ -74,6 +76,21 @@ function findDoubts({ equation }: SampleSetting, ingredient: Ingredient, finding
   const matters = equation && takesPart(ingredient) && use.role !== 'solvent';
   if (!matters || taken.excess || !measure.amount) return;
   for (const fault of taken.missing) findings.addFault(fault, [...path, 'amount'], { actual: use.amount });
+}
+
+/** Doubts of a reagent that a rule speaks about. */
+const spokenOf: ReadonlySet<string> = new Set<FaultRuleId>([
+  'strength-from-name',
+  'density-does-not-fit',
+  'density-fits-two-strengths',
+  'beyond-table',
+]);
+
+/** What had to be assumed of a reagent, so that its amount or its danger could be told. */
+function findAssumptions({ reagent, path, name }: Ingredient, findings: Findings): void {
+  for (const doubt of reagent.doubts)
+    if (spokenOf.has(doubt.code))
+      findings.addFault({ code: doubt.code, message: doubtSentence(doubt) }, path, { about: name });
 }
 
 /** Whether a mass has digits that the balance does not show. */

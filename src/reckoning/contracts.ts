@@ -7,6 +7,7 @@ import type { HazardBox } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import type { Finding } from '../remarks/findings.js';
+import type { CarriedReagent } from '../reagents/index.js';
 import type { AppearanceReckoning } from './appearance-contracts.js';
 
 /** A number to show: exact decimal text for machines, rounded text for readers. */
@@ -210,6 +211,8 @@ export interface LotFacts {
   readonly obtained?: Figure;
   /** Percent yield of the step that made it. */
   readonly percentYield?: Figure;
+  /** Reagents that were in excess and not washed out. */
+  readonly carries?: readonly CarriedReagent[];
   /** Cost of the whole lot from bought reagents, where every price is known. */
   readonly cost?: Figure;
   /** Percent yield over all steps from bought reagents. */

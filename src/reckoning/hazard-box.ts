@@ -2,14 +2,8 @@
 import { hazardBox, type HazardBox, type SubstanceInUse, type SubstanceSummary } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
-import type { ShelfReagent, Use } from '../journal/schema.js';
-import {
-  resolveJar,
-  resolveNamed,
-  resolveUse,
-  strengthAssumptionsOf,
-  type ResolvedReagent,
-} from '../reagents/index.js';
+import type { Use } from '../journal/schema.js';
+import { resolveNamed, resolveUse, strengthAssumptionsOf, type ResolvedReagent } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext } from './ingredients.js';
@@ -42,7 +36,7 @@ function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
 }
 
 /** The box of a reagent as it stands on the shelf. */
-export const reckonReagentBox = (reagent: ShelfReagent): HazardBox => hazardBox([substanceOf(resolveJar(reagent))]);
+export const reckonReagentBox = (reagent: ResolvedReagent): HazardBox => hazardBox([substanceOf(reagent)]);
 
 interface Placed {
   readonly substance: SubstanceInUse;

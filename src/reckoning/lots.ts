@@ -3,8 +3,8 @@ import { exact } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import { Findings, type Finding } from '../remarks/findings.js';
-import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock } from './contracts.js';
-import { isWaterWritten } from '../reagents/index.js';
+import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
+import { isWaterWritten, type CarriedReagent } from '../reagents/index.js';
 import { isWaterReagent, usesOf, type Ingredient } from './ingredients.js';
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
@@ -42,6 +42,18 @@ export function lineageOf(entry: Entry, sample: string, ingredients: readonly In
   );
 }
 
+/** Roles of what is no longer there when the product is dry, or never reacted with it. */
+const gone = new Set(['wash', 'solvent']);
+
+/** What may be left in a sample of its own reagents: those in excess, where nothing says that it was washed. */
+function carriedBy({ ingredients }: SampleAmounts, lot: string): readonly CarriedReagent[] {
+  if (ingredients.some(({ role }) => role === 'wash')) return [];
+  return ingredients
+    .filter(({ role, formula }) => !gone.has(role) && formula !== undefined && !isWaterWritten(formula))
+    .filter(({ excess, left, limiting }) => excess || (!limiting && Number(left?.value ?? 0) > 0))
+    .map(({ name, formula }) => ({ name, formula: formula!, lot }));
+}
+
 /** What an entry's samples are to later entries. */
 export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
   return amounts.samples
@@ -51,12 +63,14 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
       const formula = amounts.product?.formula ?? entry.pigment?.formula;
       const name = entry.pigment?.name ?? entry.title;
       const lot = `${entry.number}/${sample.sample}`;
+      const carries = carriedBy(sample, lot);
       return {
         lot,
         entry: entry.number,
         sample: sample.sample,
         name,
         ...(formula !== undefined && { formula }),
+        ...(carries.length > 0 && { carries }),
         ...(sample.obtained && { obtained: sample.obtained }),
         ...(sample.percentYield && { percentYield: sample.percentYield }),
         ...(sample.cost && { cost: sample.cost }),

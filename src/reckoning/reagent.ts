@@ -2,7 +2,7 @@
 import { rulesWith, type RuleOf } from '../hazards/foresee/takes-part.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
-import { resolveJar } from '../reagents/index.js';
+import { cupboardOf, resolveJar, type LotProduct } from '../reagents/index.js';
 import { reckonReagentBox } from './hazard-box.js';
 
 export interface ReagentDangers {
@@ -11,8 +11,11 @@ export interface ReagentDangers {
   readonly rules: readonly RuleOf[];
 }
 
-/** The dangers of a reagent as it stands on the shelf. */
-export const reckonReagent = (reagent: ShelfReagent): ReagentDangers => ({
-  box: reckonReagentBox(reagent),
-  rules: rulesWith(resolveJar(reagent)),
-});
+/**
+ * The dangers of a reagent as it stands on the shelf.
+ * @param lot products of the journal's samples, so that a jar of something made here is what that is
+ */
+export function reckonReagent(jar: ShelfReagent, lot: (name: string) => LotProduct | undefined): ReagentDangers {
+  const reagent = resolveJar(jar, cupboardOf(new Map(), lot));
+  return { box: reckonReagentBox(reagent), rules: rulesWith(reagent) };
+}

@@ -8,13 +8,20 @@ import { hazardBoxRules } from './rules/hazard-box.js';
 import { lotRules } from './rules/lots.js';
 import { nameRules } from './rules/names.js';
 import { readingRules } from './rules/readings.js';
+import { reagentRules } from './rules/reagents.js';
 import { referenceRules } from './rules/references.js';
 import { registerRules } from './rules/register.js';
 import { writeUpRules } from './rules/write-up.js';
 import type { Rule } from './rule.js';
 
 /** Rules whose findings are a reader's own faults, by the fault's code. */
-export const faultRules = { ...doubtRules, ...readingRules, ...appearanceFaultRules, ...fileFaultRules };
+export const faultRules = {
+  ...doubtRules,
+  ...reagentRules,
+  ...readingRules,
+  ...appearanceFaultRules,
+  ...fileFaultRules,
+};
 
 export const rules = {
   ...amountsRules,

@@ -14,6 +14,8 @@ import { seriesIndexPage, seriesPage } from '../../templates/series.js';
 import { families } from '../crosslinks/families.js';
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Page } from '../journal/entry.js';
+import type { LotFacts } from '../reckoning/contracts.js';
+import { lotsOf } from '../reckoning/lots.js';
 import { reckonReagent } from '../reckoning/reagent.js';
 import { typesetOf } from '../reckoning/typeset.js';
 import { gatherAssets } from './assets.js';
@@ -134,9 +136,15 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
       `/colours/${family.family}/`,
       withWords(family.words, (body) => familyPage(context, family, body)),
     );
+  const lots = (): ReadonlyMap<string, LotFacts> =>
+    new Map(
+      model.entries.flatMap(({ entry, amounts }) => lotsOf(entry, amounts).map((lot) => [lot.lot, lot] as const)),
+    );
+  let lotsByName: ReadonlyMap<string, LotFacts> | undefined;
+  const lotOf = (name: string): LotFacts | undefined => (lotsByName ??= lots()).get(name);
   const reagents = (): ReagentPageData[] =>
     model.reagents.map((reagent) => {
-      const { box, rules } = reckonReagent(reagent.reagent);
+      const { box, rules } = reckonReagent(reagent.reagent, lotOf);
       return { reagent, box, rules, typeset: reagent.reagent.formula ? typesetOf(reagent.reagent.formula) : undefined };
     });
   let reagentData: Map<string, ReagentPageData> | undefined;

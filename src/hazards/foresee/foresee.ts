@@ -1,4 +1,5 @@
 // What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
+import { carriedIn, onlyIfCarried, withCarried } from './carried.js';
 import type { Foresight, Mixture } from './contracts.js';
 import { bySeverity } from './hazard.js';
 import { heatingHazards } from './heating.js';
@@ -14,6 +15,17 @@ import { resolveMixture } from './resolve-mixture.js';
  * @example foresee({ ingredients: [{ reagent: nitrite }, { reagent: vinegar }] }).foreseen[0]?.rule // 'nitrite-weak-acid'
  */
 export function foresee(mixture: Mixture): Foresight {
+  const plain = foreseeMixed(mixture);
+  const carried = carriedIn(mixture);
+  if (carried.length === 0) return plain;
+  const known = new Set(plain.foreseen.map(({ rule }) => rule));
+  const further = foreseeMixed(withCarried(mixture, carried))
+    .foreseen.filter(({ rule }) => !known.has(rule))
+    .map((one) => onlyIfCarried(one, carried));
+  return { ...plain, foreseen: [...plain.foreseen, ...further].sort(bySeverity) };
+}
+
+function foreseeMixed(mixture: Mixture): Foresight {
   const made = byProductsOf(mixture);
   const whole: Mixture = made.length > 0 ? { ...mixture, ingredients: [...mixture.ingredients, ...made] } : mixture;
   const resolved = resolveMixture(whole);

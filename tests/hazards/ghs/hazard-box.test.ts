@@ -21,6 +21,7 @@ import {
 import { remarksOn } from '../../../src/journal/place.js';
 import type { ReckoningContext } from '../../../src/reckoning/contracts.js';
 import { Findings } from '../../../src/remarks/findings.js';
+import { resolveJar } from '../../../src/reagents/index.js';
 import { reckonHazardBox, reckonReagentBox } from '../../../src/reckoning/hazard-box.js';
 import { hazardBox as drawn } from '../../../templates/parts/hazard-box.js';
 import { pictogram, pictogramName } from '../../../templates/pictograms/pictogram.js';
@@ -108,7 +109,7 @@ describe('group entries, hydrates and bases', () => {
     );
   });
   test('a strength in mol/L without a density is looked up, and that is said', () => {
-    const box = reckonReagentBox({ name: 'hydrochloric acid', formula: 'HCl', strength: '2.0 mol/L' });
+    const box = reckonReagentBox(resolveJar({ name: 'hydrochloric acid', formula: 'HCl', strength: '2.0 mol/L' }));
     // 2.0 mol/L lies between 6 % (1.692 mol/L) and 8 % (2.277 mol/L): CRC Handbook, 102nd ed., hydrochloric acid at 20 °C
     expect([box.statements, box.substances![0]!.strength]).toEqual([[], '7.06 % by mass']);
     expect(sentences(box)).toContain('1.033 g/mL was taken from a table');
@@ -372,7 +373,7 @@ describe('an entry', () => {
     expect(remarks.find((one) => one.ruleId === 'sheet-leaves-out')?.reason).toContain('H335');
   });
   test('a reagent’s page has its own box', () => {
-    expect(codesOf(reckonReagentBox(shelf.get('spirit')!))).toEqual(['H314']);
+    expect(codesOf(reckonReagentBox(resolveJar(shelf.get('spirit')!)))).toEqual(['H314']);
   });
 });
 
