@@ -9,7 +9,6 @@ import {
 import type { Path } from '../journal/place.js';
 import { doubtSentence, takePortion } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
-import type { FaultRuleId } from '../remarks/registry.js';
 import { figure } from './figures.js';
 import { anhydrousWords, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
@@ -79,18 +78,14 @@ function findDoubts({ equation }: SampleSetting, ingredient: Ingredient, finding
 }
 
 /** Doubts of a reagent that a rule speaks about. */
-const spokenOf: ReadonlySet<string> = new Set<FaultRuleId>([
-  'strength-from-name',
-  'density-does-not-fit',
-  'density-fits-two-strengths',
-  'beyond-table',
-]);
+const spokenOf = ['strength-from-name', 'density-does-not-fit', 'density-fits-two-strengths', 'beyond-table'] as const;
 
 /** What had to be assumed of a reagent, so that its amount or its danger could be told. */
 function findAssumptions({ reagent, path, name }: Ingredient, findings: Findings): void {
-  for (const doubt of reagent.doubts)
-    if (spokenOf.has(doubt.code))
-      findings.addFault({ code: doubt.code, message: doubtSentence(doubt) }, path, { about: name });
+  for (const doubt of reagent.doubts) {
+    const code = spokenOf.find((one) => one === doubt.code);
+    if (code) findings.addFault({ code, message: doubtSentence(doubt) }, path, { about: name });
+  }
 }
 
 /** Whether a mass has digits that the balance does not show. */
