@@ -74,9 +74,8 @@ export const studentProbability = (t: number, degreesOfFreedom: number): number 
  * @example studentCritical(10, 0.05) // 2.228
  */
 export function studentCritical(degreesOfFreedom: number, alpha: number): number {
-  let [low, high] = [0, 1];
-  while (high < 1e9 && studentProbability(high, degreesOfFreedom) > alpha) high *= 2;
-  for (let step = 0; step < 80; step += 1) {
+  let [low, high] = [0, 1e9];
+  for (let step = 0; step < 100; step += 1) {
     const middle = (low + high) / 2;
     if (studentProbability(middle, degreesOfFreedom) > alpha) low = middle;
     else high = middle;
@@ -104,12 +103,11 @@ export interface WelchTest {
 export function welch(first: readonly number[], second: readonly number[]): WelchTest | undefined {
   const a = sampleStatistics(first);
   const b = sampleStatistics(second);
-  if (a.n < 2 || b.n < 2) return undefined;
   const ofA = a.standardDeviation ** 2 / a.n;
   const ofB = b.standardDeviation ** 2 / b.n;
   const standardError = Math.sqrt(ofA + ofB);
   const degreesOfFreedom = (ofA + ofB) ** 2 / (ofA ** 2 / (a.n - 1) + ofB ** 2 / (b.n - 1));
-  // Not a number where there is no scatter, or so little that its square is nothing.
+  // Not a number with one value on a side, with no scatter, or with so little that its square is nothing.
   if (!Number.isFinite(degreesOfFreedom)) return undefined;
   const difference = a.mean - b.mean;
   const t = difference / standardError;
@@ -178,7 +176,7 @@ export function grubbs(values: readonly number[], alpha = 0.05): GrubbsTest | un
  */
 export function holm(probabilities: readonly number[]): readonly number[] {
   const order = probabilities.map((p, index) => ({ p, index })).sort((a, b) => a.p - b.p);
-  const adjusted = new Array<number>(probabilities.length);
+  const adjusted: number[] = [];
   let atLeast = 0;
   order.forEach(({ p, index }, rank) => {
     atLeast = Math.min(1, Math.max(atLeast, (probabilities.length - rank) * p));
