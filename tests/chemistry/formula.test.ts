@@ -171,6 +171,13 @@ describe('spellings', () => {
     ['Cu1.97S', 'Cu1.97S'],
     ['Cu1.8S', 'Cu1.8S'],
     ['Co1.00Al2.00O4', 'CoAl2O4'],
+    ['CaHO4.5S', 'CaHO4.5S'],
+    ['C4H5KO7.5Sb', 'C4H5KO7.5Sb'],
+    ['Al6Na7.5O24S4.5Si6', 'Al6Na7.5O24S4.5Si6'],
+    ['NH4NO3.5Ca(NO3)2.10H2O', 'NH4NO3·5Ca(NO3)2·10H2O'],
+    ['[CuSO4.5H2O]', '[CuSO4·5H2O]'],
+    ['K2x/3Cu[Fe(CN)6]2/3·nH2O', 'K2x/3Cu[Fe(CN)6]2/3·nH2O'],
+    ['CuSO4.5(H2O)', 'CuSO4·5(H2O)'],
     ['K2SO4.2MgSO4', 'K2SO4·2MgSO4'],
     ['KAl(SO4)2.12H2O', 'KAl(SO4)2·12H2O'],
     ['Ti1-x-yNixSbyO2', 'Ti1-x-yNixSbyO2'],
@@ -178,7 +185,8 @@ describe('spellings', () => {
 
   test('a full stop that could be either is read as the dot of an adduct, and said', () => {
     expect(formula('CuCO3.2Cu').doubts).toMatchObject([{ code: 'full-stop', column: 6 }]);
-    expect(formula('CuSO4.5H2O').doubts).toEqual([]);
+    for (const certain of ['CuSO4.5H2O', '[CuSO4.5H2O]', 'CuSO4.5(H2O)', 'CaHO4.5S', 'Cu1.97S'])
+      expect(formula(certain).doubts).toEqual([]);
     expect(formula('Na6.9Al5.6Si6.4O24S2.0').doubts).toEqual([]);
   });
 
@@ -277,6 +285,14 @@ describe('what a formula leaves open', () => {
       'unknown-count',
     ]),
   );
+  test('a letter in a fraction', () => {
+    // The two thirds of ferrocyanide that a copper ferrocyanide with potassium has; counts by hand.
+    const { low, asks } = sure(molarMassBounds(formula('K2x/3Cu[Fe(CN)6]2/3'), { x: exact(3) }));
+    expect([low.toDecimalPlaces(6).toString(), asks]).toEqual([
+      mass('K2Cu[Fe(CN)6]2/3').low.toDecimalPlaces(6).toString(),
+      undefined,
+    ]);
+  });
   test('counts that multiply are not lost: the mass is said in their product', () => {
     const outcome = molarMass(formula('(NaxCly)n'));
     expect(!outcome.ok && outcome.fault.message).toContain('22.99 n·x + 35.45 n·y g/mol');

@@ -33,28 +33,39 @@ type StopReading = 'adduct' | 'adduct of water' | 'decimal' | 'second of a numbe
 /** Coefficients of adducts are small; waters of crystallisation, which are told by their formula, go to 24. */
 const largestCoefficient = 24;
 
+/**
+ * Whether digits on both sides of a stop are one number: a count of 1 is never written, a coefficient begins with no 0 and
+ * is small, an element alone forms no adduct, no part of an adduct begins with oxygen, and a half is the commonest fraction.
+ */
+function isDecimal(before: string, head: string, digits: string, rest: string): boolean {
+  const elementBefore = /(?:^|[.·])\d*[A-Z][a-z]?\d+$/.test(head);
+  const oxygenAfter = /^O(?![a-zH])/.test(rest);
+  const halfOfLast = digits === '5' && /^(?!H)[A-Z][a-z]?\d*(?:$|\.)/.test(rest);
+  const notCoefficient = digits.startsWith('0') || Number(digits) > largestCoefficient;
+  return before === '0' || before === '1' || notCoefficient || elementBefore || oxygenAfter || halfOfLast;
+}
+
 function readStop(text: string, at: number): StopReading {
-  const [, digits, then] = /^(\d*) *(.?)/.exec(text.slice(at + 1, at + 40)) as unknown as [string, string, string];
+  const after = text.slice(at + 1);
+  const [, digits, then] = /^(\d*) *(.?)/.exec(after.slice(0, 40)) as unknown as [string, string, string];
   const head = text.slice(0, at);
   const before = /(\d*)$/.exec(head.slice(-20))![1]!;
   const follows = text[at - before.length - 1] === '.';
   if (before === '' || digits === '' || then === '/') return 'adduct';
-  if (then === '.' && isDigit(text[at + 1 + digits.length + 1]) && !follows) return 'adduct';
+  if (then === '.' && isDigit(after[digits.length + 1]) && !follows) return 'adduct';
   if (follows) return 'second of a number';
-  if (before === '0' || !(isCapital(then) || then === '(' || then === '[')) return 'decimal';
-  if (/^\d+ *H2O(?:$|[.(])/.test(text.slice(at + 1, at + 13))) return 'adduct of water';
-  // A count of 1 is never written, a coefficient begins with no 0 and is small, and an element alone forms no adduct.
-  const alone = /(?:^|[.·])\d*[A-Z][a-z]?\d+$/.test(head);
-  if (before === '1' || digits.startsWith('0') || Number(digits) > largestCoefficient || alone) return 'decimal';
-  return 'doubtful';
+  if (!(isCapital(then) || then === '(' || then === '[')) return 'decimal';
+  const rest = after.slice(digits.length).trimStart();
+  if (before !== '0' && /^\(?H2[O0]\)?(?:$|[.()\]}])/.test(rest)) return 'adduct of water';
+  return isDecimal(before, head, digits, rest) ? 'decimal' : 'doubtful';
 }
 
 /**
  * Which full stops stand for the dot of an adduct, and which of those could as well be decimal points.
  * Rule: where a raised dot or asterisk occurs, full stops are decimal points. Otherwise a stop before a letter, before a
- * fraction, or the first of two in one number is an adduct's dot; one after a lone 0 or 1, after an element alone, before
- * digits that no adduct has, or with no element after its digits, is a decimal point, and makes the doubtful ones decimal
- * too. What stays doubtful is read as an adduct's dot.
+ * fraction, or the first of two in one number is an adduct's dot; one with no element after its digits, or that stands in
+ * what can only be one number, is a decimal point, and makes the doubtful ones decimal too. What stays doubtful is read as
+ * an adduct's dot.
  * @example readStops('Cu1.97S').adduct.size // 0
  */
 export function readStops(text: string): Stops {

@@ -231,14 +231,14 @@ export class Reader {
   }
 
   private count(letterIsCount: () => boolean): Count | undefined {
-    if (letterIsCount()) return { low: zero, high: zero, unknown: { [this.takeLetter()]: one } };
+    if (letterIsCount()) return this.letterCount(one);
     const from = this.at;
     const first = this.digits();
     if (first === undefined) return undefined;
-    if (this.char === '/' && isDigit(this.next)) return this.fraction(first, from);
+    if (this.char === '/' && isDigit(this.next)) return this.fraction(first);
     if (this.char === '-' && isDigit(this.next)) return this.range(first, from);
     if ((this.char === '-' || this.char === '+') && isUnknown(this.next)) return this.sum(first);
-    if (letterIsCount()) return { low: zero, high: zero, unknown: { [this.takeLetter()]: first } };
+    if (letterIsCount()) return this.letterCount(first);
     if (first.isZero())
       refuse({
         code: 'zero-count',
@@ -250,12 +250,28 @@ export class Reader {
     return exactly(first);
   }
 
+  /** `x`, `2x`, `2x/3`. */
+  private letterCount(factor: Decimal): Count {
+    const letter = this.takeLetter();
+    if (this.char !== '/' || !isDigit(this.next)) return { low: zero, high: zero, unknown: { [letter]: factor } };
+    const below = this.divisor();
+    const fraction = `${factor.eq(1) ? '' : factor}${letter}/${below}`;
+    return { low: zero, high: zero, unknown: { [letter]: factor.div(below) }, fraction };
+  }
+
   private takeLetter(): string {
     this.at += 1;
     return this.text[this.at - 1]!;
   }
 
-  private fraction(above: Decimal, from: number): Count {
+  private fraction(above: Decimal): Count {
+    const below = this.divisor();
+    return { ...exactly(above.div(below)), fraction: `${above}/${below}` };
+  }
+
+  /** What stands below the line of a fraction. */
+  private divisor(): Decimal {
+    const from = this.at;
     this.at += 1;
     const below = this.digits()!;
     if (below.isZero())
@@ -266,7 +282,7 @@ export class Reader {
         expected: 'a number above 0',
         cure: 'Write a count above 0.',
       });
-    return { ...exactly(above.div(below)), fraction: `${above}/${below}` };
+    return below;
   }
 
   private range(first: Decimal, from: number): Count {
