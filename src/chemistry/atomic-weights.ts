@@ -52,5 +52,8 @@ export function elements(): ReadonlyMap<string, Element> {
   return table;
 }
 
-/** Name of an element by its symbol; the symbol itself where there is none of it. @example elementName('Cu') // 'copper' */
+/**
+ * Name of an element by its symbol; the symbol itself where there is none of it.
+ * @example elementName('Cu') // 'copper'
+ */
 export const elementName = (symbol: string): string => elements().get(symbol)?.name ?? symbol;

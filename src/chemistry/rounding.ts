@@ -12,7 +12,8 @@ export interface RoundedValue {
 const placeOf = (value: Decimal): number => value.abs().e;
 
 /**
- * Rounds an uncertainty to two digits where it begins with 1 or 2, otherwise to one (or to `figures`), and the value to the same place.
+ * Rounds an uncertainty to two digits where it begins with 1 or 2, otherwise to one (or to `figures`), and the value to
+ * the same place.
  * Without uncertainty: six significant digits, as many as are there.
  * Source: GUM (JCGM 100:2008) 7.2.6, at most two significant digits of an uncertainty.
  * @example roundToUncertainty(exact('4.42861'), exact('0.0113')) // { value: '4.429', uncertainty: '0.011' }

@@ -1,4 +1,5 @@
-// Statistics of replicates: mean, standard deviation, whether two means differ, whether one value lies outside the rest.
+// Statistics of replicates: mean, standard deviation, whether two means differ, whether one value lies outside the
+// rest.
 
 export interface SampleStatistics {
   readonly mean: number;
@@ -7,7 +8,10 @@ export interface SampleStatistics {
   readonly n: number;
 }
 
-/** Mean and sample standard deviation (n − 1). @example sampleStatistics([1, 2, 3]) // { mean: 2, standardDeviation: 1, n: 3 } */
+/**
+ * Mean and sample standard deviation (n − 1).
+ * @example sampleStatistics([1, 2, 3]) // { mean: 2, standardDeviation: 1, n: 3 }
+ */
 export function sampleStatistics(values: readonly number[]): SampleStatistics {
   const n = values.length;
   const mean = values.reduce((sum, value) => sum + value, 0) / n;
@@ -21,7 +25,9 @@ const lanczos = [
   12.507343278686905, -0.13857109526572012, 9.9843695780195716e-6, 1.5056327351493116e-7,
 ];
 
-/** Logarithm of the gamma function for x ≥ 0.5. Source: Press et al., Numerical Recipes, 3rd ed. (2007) 6.1, Lanczos. */
+/**
+ * Logarithm of the gamma function for x ≥ 0.5. Source: Press et al., Numerical Recipes, 3rd ed. (2007) 6.1, Lanczos.
+ */
 function logGamma(x: number): number {
   const t = x + 6.5;
   // The sum begins with the first coefficient, so that the index of the next is 1.
@@ -170,7 +176,8 @@ export function grubbs(values: readonly number[], alpha = 0.05): GrubbsTest | un
 }
 
 /**
- * Probabilities of several tests, adjusted for their number by Holm's step-down rule, in the order in which they were given.
+ * Probabilities of several tests, adjusted for their number by Holm's step-down rule, in the order in which they were
+ * given.
  * Source: S. Holm, Scand. J. Statist. 6 (1979) 65.
  * @example holm([0.01, 0.04, 0.03, 0.005]) // [0.03, 0.06, 0.06, 0.02]
  */

@@ -42,7 +42,9 @@ export interface ReactantSupply {
   readonly suppliedBy: readonly string[];
   /** mol in all; absent where it cannot be told. */
   readonly amountOfSubstance?: UncertainDecimal;
-  /** Supplied as `excess`, or an electron, or assumed to be there (water, oxygen of the air), which nobody weighs out. */
+  /**
+   * Supplied as `excess`, or an electron, or assumed to be there (water, oxygen of the air), which nobody weighs out.
+   */
   readonly inExcess: boolean;
   /** amount of substance / coefficient, mol of reaction. */
   readonly extent?: UncertainDecimal;
@@ -146,7 +148,8 @@ function isTooClose(supply: ReactantSupply, extent: UncertainDecimal): boolean {
 /**
  * Finds the limiting reactant: the smallest amount divided by its coefficient; of equal ones the first in the equation.
  * @param equation balanced, with its coefficients
- * @param absent `ambient`: only water and oxygen may be absent from the reagents; `all`: whatever no reagent supplies is taken to be ample
+ * @param absent `ambient`: only water and oxygen may be absent from the reagents; `all`: whatever no reagent supplies
+ *   is taken to be ample
  * @example findLimitingReagent(equation, [taken]).limiting?.term.label
  */
 export function findLimitingReagent(
@@ -210,8 +213,8 @@ export function theoreticalYield(extent: UncertainDecimal, product: Term): Theor
 }
 
 /**
- * The same product weighed as another hydrate or in another formula unit than the equation has: `Co3(PO4)2·8H2O` for `Co3(PO4)2`.
- * Its amount follows from how many of the equation's units it holds.
+ * The same product weighed as another hydrate or in another formula unit than the equation has: `Co3(PO4)2·8H2O` for
+ * `Co3(PO4)2`. Its amount follows from how many of the equation's units it holds.
  */
 export function productAsWeighed(product: Term, weighed: Formula, label: string): Term {
   if (speciesKey(weighed) === speciesKey(product.formula)) return product;

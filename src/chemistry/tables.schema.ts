@@ -1,11 +1,7 @@
 // What the tables of this room hold, column by column.
 import {
   decimal,
-  filledList,
-  formula,
-  list,
   mustBeFilled,
-  number,
   oneOf,
   optional,
   source,
@@ -17,7 +13,10 @@ import {
   yesOrNo,
 } from '../tables/cells.js';
 
-/** Of an interval its bounds and conventional value are wanted, of a value its uncertainty; of every weight the abridged one. */
+/**
+ * Of an interval its bounds and conventional value are wanted, of a value its uncertainty; of every weight the abridged
+ * one.
+ */
 export const atomicWeights = table({
   symbol,
   Z: wholeNumber,
@@ -46,47 +45,6 @@ export const atomicWeights = table({
   mustBeFilled(row, filled[kind], `where kind is '${kind}'`);
 });
 
-export const equivalents = table({ formula, same_as: formula, source });
-
 export const hydrateWords = table({ word: text, water: decimal, source });
 
-export const ions = table({ formula, charge: wholeNumber, id: text, name: text, source });
-
 export const metals = table({ symbol, hazardous: yesOrNo, colour_giving: yesOrNo, source });
-
-/** `ions`: each ion and its count, `NH4^+ 1 OH^- 1`; empty for a molecule that gives none. */
-export const molecules = table({ spellings: filledList(' ', formula), name: text, ions: textOrNone, source });
-
-export const oxidationStates = table({ symbol, states: filledList(' ', wholeNumber), source });
-
-export const oxides = table({ symbol, oxide: formula, source });
-
-export const oxyanionFamilies = table({ symbol, state: number, id: text, source });
-
-export const units = table({
-  unit: text,
-  also: list('|', text),
-  dimension: oneOf(
-    'mass',
-    'volume',
-    'amount',
-    'concentration',
-    'mass-percent',
-    'mass-volume-percent',
-    'volume-percent',
-    'oxygen-volumes',
-    'degrees-baume',
-    'degrees-twaddell',
-    'density',
-    'temperature',
-    'time',
-    'length',
-    'drops',
-    'ratio',
-  ),
-  factor: decimal,
-  base: text,
-  /** Where the unit's zero lies, in the base unit. */
-  zero_at: optional(decimal),
-  source,
-});

@@ -29,7 +29,10 @@ export interface Taken {
   readonly missing: readonly MissingFault[];
 }
 
-/** A quantity in its base unit with the uncertainty of its reading: given as such, `± …`, a range, or half of the last digit. */
+/**
+ * A quantity in its base unit with the uncertainty of its reading: given as such, `± …`, a range, or half of the last
+ * digit.
+ */
 export function reading(quantity: Quantity, input: string, balance?: Decimal): UncertainDecimal {
   if (quantity.standardUncertainty) return withUncertainty(quantity.base, quantity.standardUncertainty, input);
   if (quantity.tolerance) return withUncertainty(quantity.base, rectangular(quantity.tolerance), input);

@@ -5,7 +5,9 @@
 // as ordinary numbers and never enter a value.
 import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
 
-/** A value and, for each independent input by its name, that input's signed contribution to the standard uncertainty. */
+/**
+ * A value and, for each independent input by its name, that input's signed contribution to the standard uncertainty.
+ */
 export interface UncertainDecimal {
   readonly value: Decimal;
   /** The value as an ordinary number, for the slopes of the propagation only. */

@@ -37,9 +37,9 @@ Arrows: -> → = ⇌. States (s) (l) (g) (aq) and the electron e^- are allowed.
     if (json) {
       const side = (terms: readonly Term[]): { formula: string; coefficient: number }[] =>
         terms.map(({ label, coefficient }) => ({ formula: label, coefficient: coefficient.toNumber() }));
-      streams.result(
-        `${JSON.stringify({ balanced: text, reactants: side(equation.reactants), products: side(equation.products) })}\n`,
-      );
+      const { reactants, products } = equation;
+      const answer = { balanced: text, reactants: side(reactants), products: side(products) };
+      streams.result(`${JSON.stringify(answer)}\n`);
       return 0;
     }
     streams.result(`${text}\n`);

@@ -21,7 +21,7 @@ import {
 } from '../chemistry/formula/index.js';
 import { roundToUncertainty } from '../chemistry/rounding.js';
 import { expandedUncertainty } from '../chemistry/uncertainty.js';
-import type { Fault } from '../outcome.js';
+import { good, type Fault, type Outcome } from '../outcome.js';
 import { WrongUse, type Command, type ExitCode, type Streams } from './command.js';
 
 /** A fault in the shape that `--json` has for errors. */
@@ -76,6 +76,20 @@ interface Known {
   readonly rowsOf?: Formula;
 }
 
+function knownOf(formula: Formula): Outcome<Known> {
+  const bounds = molarMassBounds(formula);
+  if (!bounds.ok) return bounds;
+  const mass = molarMass(formula);
+  const rest = bounds.value.high === undefined ? withoutUnbounded(formula) : undefined;
+  return good({
+    formula,
+    bounds: bounds.value,
+    rows: rowsOf(rest ?? formula),
+    ...(mass.ok && { mass: mass.value }),
+    ...(rest && { rowsOf: rest }),
+  });
+}
+
 function rowsOf(formula: Formula): readonly ElementRow[] {
   const fixed = massFractions(formula);
   const ranges = massFractionRanges(formula);
@@ -112,7 +126,8 @@ function massLine({ mass, bounds }: Known): string {
   if (bounds.high === undefined) return `Molar mass  at least ${bounds.low} g/mol`;
   if (!mass || mass.ranged) return `Molar mass  ${bounds.low} to ${bounds.high} g/mol`;
   const { value, uncertainty } = roundToUncertainty(mass.middle.value, expandedUncertainty(mass.middle));
-  return `Molar mass  ${value}${uncertainty === undefined ? '' : ` ± ${uncertainty}`} g/mol (k = 2; unrounded ${mass.low})`;
+  const shown = uncertainty === undefined ? value : `${value} ± ${uncertainty}`;
+  return `Molar mass  ${shown} g/mol (k = 2; unrounded ${mass.low})`;
 }
 
 function jsonOf(known: Known): string {
@@ -190,21 +205,12 @@ Where something is left open, what is known is given, the question is asked, and
     const parsed = parseFormula(written);
     if (!parsed.ok) return answerFault(parsed.fault, written, json, streams);
     const formula = Object.keys(given).length > 0 ? withCounts(parsed.value, given) : parsed.value;
-    const bounds = molarMassBounds(formula);
-    if (!bounds.ok) return answerFault(bounds.fault, written, json, streams);
-    const mass = molarMass(formula);
-    const rest = bounds.value.high === undefined ? withoutUnbounded(formula) : undefined;
-    const known: Known = {
-      formula,
-      bounds: bounds.value,
-      rows: rowsOf(rest ?? formula),
-      ...(mass.ok && { mass: mass.value }),
-      ...(rest && { rowsOf: rest }),
-    };
-    const { asks } = bounds.value;
+    const known = knownOf(formula);
+    if (!known.ok) return answerFault(known.fault, written, json, streams);
+    const { asks } = known.value.bounds;
     for (const { code, message, cure } of formula.doubts)
       if (code !== asks?.code) streams.aside(`${message} ${cure ?? ''}\n`);
-    streams.result(json ? jsonOf(known) : wordsOf(known, parsed.value));
+    streams.result(json ? jsonOf(known.value) : wordsOf(known.value, parsed.value));
     if (asks && !json) streams.aside(faultWords(asks, written));
     return asks ? 1 : 0;
   },

@@ -69,7 +69,7 @@ export const ownFolders: Folders = {
 
 /**
  * Checks every table and, if none has a fault, writes the modules that changed and removes those whose table is gone.
- * @returns every fault, `src/chemistry/units.csv:3:4: factor: must be a decimal number; it is 'x'`; empty where all is well
+ * @returns every fault, `src/chemistry/quantity/units.csv:3:4: factor: must be a decimal number; it is 'x'`; empty where all is well
  */
 export async function compileTables(folders: Folders = ownFolders): Promise<readonly string[]> {
   const faults: string[] = [];

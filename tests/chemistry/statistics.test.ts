@@ -48,7 +48,8 @@ describe('Student’s t', () => {
       expect(studentProbability(t, 2)).toBeCloseTo(1 - t / Math.sqrt(2 + t * t), 12);
   });
   test('the incomplete beta function in closed form, and mirrored', () => {
-    // Source: NIST DLMF 8.17.5 for whole a, b: I_x(a, 1) = x^a, I_x(1, b) = 1 − (1 − x)^b; 8.17.4: I_x(a, b) = 1 − I_{1−x}(b, a).
+    // Source: NIST DLMF 8.17.5 for whole a, b: I_x(a, 1) = x^a, I_x(1, b) = 1 − (1 − x)^b; 8.17.4: I_x(a, b) = 1 −
+    // I_{1−x}(b, a).
     for (const x of [0.001, 0.2, 0.5, 0.8, 0.999]) {
       expect(incompleteBeta(x, 3, 1)).toBeCloseTo(x ** 3, 13);
       expect(incompleteBeta(x, 1, 4)).toBeCloseTo(1 - (1 - x) ** 4, 13);
@@ -93,7 +94,8 @@ describe('Welch’s test', () => {
     expect(welch([1, 1], [2, 3])).toBeDefined();
   });
   test('Welch’s test on a published example', () => {
-    // Source: Wikipedia, Welch's t-test, examples 1 to 3 (t = −2.46, ν = 25.0, p = 0.021; −1.57, 9.9, 0.149; −2.22, 24.5, 0.036); from memory.
+    // Source: Wikipedia, Welch's t-test, examples 1 to 3 (t = −2.46, ν = 25.0, p = 0.021; −1.57, 9.9, 0.149; −2.22,
+    // 24.5, 0.036); from memory.
     const cases: [number[], number[], number, number, number][] = [
       [
         [27.5, 21.0, 19.0, 23.6, 17.0, 17.9, 16.9, 20.1, 21.9, 22.6, 23.1, 19.6, 19.0, 21.7, 21.4],
@@ -142,7 +144,8 @@ describe('one value against a sample', () => {
     expect(found.p).toBeCloseTo(1 - (2 / Math.PI) * Math.atan(found.t), 12);
   });
   test('it is Welch’s test, were the one value’s scatter that of the sample: Student’s test of n and 1', () => {
-    // Source: the pooled two-sample t test with n2 = 1, of which it is the special case (Crawford & Howell 1998, from memory).
+    // Source: the pooled two-sample t test with n2 = 1, of which it is the special case (Crawford & Howell 1998, from
+    // memory).
     const sample = [71.2, 73.9, 70.4, 72.5, 74.1];
     const { mean, standardDeviation, n } = sampleStatistics(sample);
     const pooled = (66 - mean) / Math.sqrt(standardDeviation ** 2 * (1 / n + 1));

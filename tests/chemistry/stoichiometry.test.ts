@@ -37,7 +37,8 @@ const near = (actual: Decimal | number, expected: number, relative: number): voi
 /** Half of the last printed digit, with a little more for textbooks that round on the way. */
 const printed = (text: string): number => {
   const digits = text.replace(/E.*/i, '').replace(/^0+\.?0*|\./g, '').length;
-  return digits <= 2 ? 0.03 : digits === 3 ? 0.006 : 0.0015;
+  if (digits <= 2) return 0.03;
+  return digits === 3 ? 0.006 : 0.0015;
 };
 
 /** The mass of an obtained product: grams, or a volume with its density. */
@@ -62,7 +63,8 @@ describe('a reaction with weighed reagents', () => {
         ).toBe(true);
       expect(limitation.limiting!.term.label).toBe(row.computed_limiting);
       const yielded = theoreticalYield(limitation.extent!, product);
-      // Computed columns: independent exact arithmetic with the full 2021 weights; abridged weights differ by less than 5E-5.
+      // Computed columns: independent exact arithmetic with the full 2021 weights; abridged weights differ by less than
+      // 5E-5.
       near(yielded.mass.value, Number(row.computed_theoretical_mass!.split(' ')[0]), 5e-5);
       near(yielded.substance.value, Number(row.computed_theoretical_amount!.split(' ')[0]), 5e-5);
       if (row.expected_theoretical_yield && row.id !== 'ST032') {

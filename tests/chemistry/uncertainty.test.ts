@@ -64,7 +64,8 @@ describe('combined uncertainty', () => {
     const result = models[row.model!]!(inputs);
     expect(Number(result.value) / Number(row.computed_value)).toBeCloseTo(1, 6);
     expect(Number(standardUncertainty(result)) / Number(row.computed_u_quadrature)).toBeCloseTo(1, 4);
-    // The printed value and uncertainty, to the digits that were printed; where a source contradicts its own inputs, the note says so.
+    // The printed value and uncertainty, to the digits that were printed; where a source contradicts its own inputs,
+    // the note says so.
     expect(Math.abs(Number(result.value) / Number(row.expected_value) - 1)).toBeLessThan(6e-3);
     if (row.expected_combined_standard_uncertainty && !/differs from quadrature/.test(row.note!)) {
       const printed = row.expected_combined_standard_uncertainty.replace(/E.*/, '').replace(/^0\.0*|\./g, '');

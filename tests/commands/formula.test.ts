@@ -89,8 +89,8 @@ describe('masstone formula', () => {
   test('loads no table that it does not look into', () =>
     expect(tablesLoaded('formula', 'CuSO4')).toEqual([
       'chemistry/atomic-weights',
-      'chemistry/ions',
-      'chemistry/oxides',
+      'chemistry/formula/oxides',
+      'chemistry/ions/ions',
     ]));
   test('loads no more than the reckoning needs, so that it answers at once', () =>
     expect(roomsLoaded('formula', '--json', 'Fe4[Fe(CN)6]3')).toEqual([

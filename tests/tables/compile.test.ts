@@ -31,7 +31,7 @@ describe('a compilation', () => {
   beforeEach(() => {
     const folder = mkdtempSync(join(tmpdir(), 'masstone-tables-'));
     folders = { source: join(folder, 'src'), target: join(folder, 'out'), schemas: ownFolders.schemas };
-    put('chemistry/units.csv', own('chemistry/units.csv'));
+    put('chemistry/quantity/units.csv', own('chemistry/quantity/units.csv'));
     put('reckoning/hydrates.csv', own('reckoning/hydrates.csv'));
   });
   afterEach(() => rmSync(dirname(folders.source), { recursive: true }));
@@ -51,7 +51,7 @@ describe('a compilation', () => {
   });
   it('leaves alone what has not changed, and removes the module of a table that is gone', async () => {
     await compileTables(folders);
-    const module = join(folders.target, 'chemistry/units.ts');
+    const module = join(folders.target, 'chemistry/quantity/units.ts');
     const { mtimeMs } = statSync(module);
     rmSync(join(folders.source, 'reckoning/hydrates.csv'));
     expect(await compileTables(folders)).toEqual([]);
@@ -59,15 +59,15 @@ describe('a compilation', () => {
     expect(readdirSync(join(folders.target, 'reckoning'))).toEqual([]);
   });
   it('with a fault names file, line and column, and writes nothing', async () => {
-    put('chemistry/units.csv', own('chemistry/units.csv').replace('mass,1000,g', 'mass,thousand,g'));
+    put('chemistry/quantity/units.csv', own('chemistry/quantity/units.csv').replace('mass,1000,g', 'mass,thousand,g'));
     expect(await compileTables(folders)).toEqual([
-      "src/chemistry/units.csv:3:28: factor: must be a decimal number; it is 'thousand'",
+      "src/chemistry/quantity/units.csv:3:28: factor: must be a decimal number; it is 'thousand'",
     ]);
     expect(() => readdirSync(folders.target)).toThrow('ENOENT');
   });
   it('with a misnamed column names it', async () => {
-    put('chemistry/units.csv', own('chemistry/units.csv').replace('factor', 'faktor'));
-    expect((await compileTables(folders))[0]).toMatch(/^src\/chemistry\/units\.csv:1:21: .*'faktor'/);
+    put('chemistry/quantity/units.csv', own('chemistry/quantity/units.csv').replace('factor', 'faktor'));
+    expect((await compileTables(folders))[0]).toMatch(/^src\/chemistry\/quantity\/units\.csv:1:21: .*'faktor'/);
   });
   it('refuses a table without a schema', async () => {
     put('chemistry/moons.csv', 'moon,source\nIo,x\n');

@@ -21,7 +21,10 @@ const asFraction = (value: Decimal): readonly [bigint, bigint] => {
   return [BigInt(above!.toFixed(0)), BigInt(below!.toFixed(0))];
 };
 
-/** Rows: elements and charge; columns: species; products negative. Rows are cleared of fractions, which leaves the null space as it is. */
+/**
+ * Rows: elements and charge; columns: species; products negative. Rows are cleared of fractions, which leaves the null
+ * space as it is.
+ */
 function conservation(species: readonly Term[], reactants: number): bigint[][] {
   const compositions = species.map(({ formula }) => composition(formula));
   const symbols = [...new Set(compositions.flatMap((atoms) => [...atoms.keys()]))];
@@ -66,7 +69,10 @@ function problemOf(equation: Equation): Problem {
   return { equation, reactants, products, species, basis: nullSpace(conservation(species, reactants.length)) };
 }
 
-/** The sides with these coefficients; what has a negative one moves to the end of the other side, what has none is left out. */
+/**
+ * The sides with these coefficients; what has a negative one moves to the end of the other side, what has none is left
+ * out.
+ */
 function withCoefficients({ reactants, species }: Problem, vector: readonly bigint[]): Sides {
   const side = (isLeft: boolean): readonly Term[] => {
     const there = (term: number, value: bigint): boolean => value > 0n && term < reactants.length === isLeft;
@@ -195,8 +201,8 @@ function solve(equation: Equation): Outcome<Balanced> {
 
 /**
  * Balances an equation afresh, whatever coefficients it has: smallest whole coefficients.
- * Errors: `no-solution` (with the corrected equation where a substance stands on the wrong side), `underdetermined` with
- * the number of independent solutions, and those of `parseEquation` (with a column).
+ * Errors: `no-solution` (with the corrected equation where a substance stands on the wrong side), `underdetermined`
+ * with the number of independent solutions, and those of `parseEquation` (with a column).
  * @example balance('Fe + O2 -> Fe2O3') // text '4 Fe + 3 O2 -> 2 Fe2O3'
  */
 export function balance(text: string): Outcome<Balanced> {

@@ -15,7 +15,10 @@ interface ReadEquation {
   readonly ambiguous: boolean;
 }
 
-/** In `Ag++Cl-->AgCl` the first dash is the charge of an anion that stands in the table of ions; it is blanked for the search of the arrow. */
+/**
+ * In `Ag++Cl-->AgCl` the first dash is the charge of an anion that stands in the table of ions; it is blanked for the
+ * search of the arrow.
+ */
 function withoutChargeBeforeArrow(text: string): string {
   const close = /(?:^|[+\s\d])([A-Z][A-Za-z0-9()]*)--+>/.exec(text);
   if (!close || !isListedIon(close[1]!, -1) || /^(?:[NO]\d|H)$/.test(close[1]!)) return text;
@@ -123,8 +126,9 @@ const gluedCoefficient: EquationDoubt = {
 
 /**
  * Reads an equation: terms with `+`, one arrow (`->`, `→`, `=`, `⇌`), coefficients as integers, decimals or fractions,
- * states (s) (l) (g) (aq), ions with charges, the electron `e^-`. A number glued to an adduct (`2PbCO3·Pb(OH)2`) multiplies
- * its first part, as in a formula, unless the equation only balances when it is a coefficient; that is then said in a doubt.
+ * states (s) (l) (g) (aq), ions with charges, the electron `e^-`. A number glued to an adduct (`2PbCO3·Pb(OH)2`)
+ * multiplies its first part, as in a formula, unless the equation only balances when it is a coefficient; that is then
+ * said in a doubt.
  * Errors: a fault with its column.
  * @example parseEquation('2 H2 + O2 -> 2 H2O')
  */

@@ -13,7 +13,9 @@ export interface Stretch {
 const isPlus = (char: string | undefined): boolean => char === '+' || char === '＋';
 const stateFollows = /^\s*\((?:s|l|g|aq)\)/;
 
-/** A plus that ends an ion's formula is that ion's charge: it is raised, or close to the formula with nothing after it. */
+/**
+ * A plus that ends an ion's formula is that ion's charge: it is raised, or close to the formula with nothing after it.
+ */
 function isChargeSign(before: string, after: string): boolean {
   if (/\^[{(]?\d*$/.test(before)) return true;
   const attached = before.trim() !== '' && !/\s$/.test(before);
@@ -41,7 +43,9 @@ export function splitAtPlus(side: string): readonly Stretch[] {
   return [...found, { text: side.slice(start), at: start }];
 }
 
-/** How a number close to an adduct is read: `2PbCO3·Pb(OH)2` as 2 of its first part, or as the coefficient of it all. */
+/**
+ * How a number close to an adduct is read: `2PbCO3·Pb(OH)2` as 2 of its first part, or as the coefficient of it all.
+ */
 export type GluedNumber = 'adduct' | 'coefficient';
 
 const fractions: Readonly<Record<string, string>> = { '½': '1/2', '¼': '1/4', '¾': '3/4', '⅓': '1/3', '⅔': '2/3' };
@@ -116,7 +120,9 @@ export interface ReadTerm {
   readonly ambiguous: boolean;
 }
 
-/** Reads one substance with its coefficient. Errors: `empty-term`, `no-substance`, `coefficient`, and those of formulae. */
+/**
+ * Reads one substance with its coefficient. Errors: `empty-term`, `no-substance`, `coefficient`, and those of formulae.
+ */
 export function readTerm({ text, at }: Stretch, glued: GluedNumber): Outcome<ReadTerm> {
   const trimmed = text.trim();
   const start = at + text.length - text.trimStart().length;

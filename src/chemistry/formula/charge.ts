@@ -1,5 +1,5 @@
 // The charge at the end of an ion's formula: told from its count by how it is set, or by the table of ions.
-import { ionsTable } from '../../tables/compiled/chemistry/ions.js';
+import { ionsTable } from '../../tables/compiled/chemistry/ions/ions.js';
 import { elements } from '../atomic-weights.js';
 import { isDigit, isSubscript, superscripts } from './characters.js';
 import { refuse } from './misread.js';
@@ -15,7 +15,10 @@ export interface Uncharged {
 
 let listedCharges: ReadonlyMap<string, ReadonlySet<number>> | undefined;
 
-/** The table of ions holds this ion, written so or with brackets around a part. @example isListedIon('SO4', -2) // true */
+/**
+ * The table of ions holds this ion, written so or with brackets around a part.
+ * @example isListedIon('SO4', -2) // true
+ */
 export function isListedIon(stem: string, charge: number): boolean {
   if (!listedCharges) {
     const charges = new Map<string, Set<number>>();

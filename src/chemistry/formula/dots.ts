@@ -10,7 +10,10 @@ const writtenApart = new RegExp(
 );
 const dashed = new RegExp(`(?<=[\\])}A-Za-z\\d])${afterNumber}-${beforeWater}`);
 
-/** Water of crystallisation after a space, a comma, a colon or an x, as labels and old books write it, is set after a dot. */
+/**
+ * Water of crystallisation after a space, a comma, a colon or an x, as labels and old books write it, is set after a
+ * dot.
+ */
 export const dotBeforeWater = (text: string): string =>
   text.includes('H2O') ? text.replace(writtenApart, (gap) => '·'.padEnd(gap.length)) : text;
 
@@ -34,8 +37,9 @@ type StopReading = 'adduct' | 'adduct of water' | 'decimal' | 'second of a numbe
 const largestCoefficient = 24;
 
 /**
- * Whether digits on both sides of a stop are one number: a count of 1 is never written, a coefficient begins with no 0 and
- * is small, an element alone forms no adduct, no part of an adduct begins with oxygen, and a half is the commonest fraction.
+ * Whether digits on both sides of a stop are one number: a count of 1 is never written, a coefficient begins with no 0
+ * and is small, an element alone forms no adduct, no part of an adduct begins with oxygen, and a half is the commonest
+ * fraction.
  */
 function isDecimal(before: string, head: string, digits: string, rest: string): boolean {
   const elementBefore = /(?:^|[.·])\d*[A-Z][a-z]?\d+$/.test(head);
@@ -62,10 +66,10 @@ function readStop(text: string, at: number): StopReading {
 
 /**
  * Which full stops stand for the dot of an adduct, and which of those could as well be decimal points.
- * Rule: where a raised dot or asterisk occurs, full stops are decimal points. Otherwise a stop before a letter, before a
- * fraction, or the first of two in one number is an adduct's dot; one with no element after its digits, or that stands in
- * what can only be one number, is a decimal point, and makes the doubtful ones decimal too. What stays doubtful is read as
- * an adduct's dot.
+ * Rule: where a raised dot or asterisk occurs, full stops are decimal points. Otherwise a stop before a letter, before
+ * a fraction, or the first of two in one number is an adduct's dot; one with no element after its digits, or that
+ * stands in what can only be one number, is a decimal point, and makes the doubtful ones decimal too. What stays
+ * doubtful is read as an adduct's dot.
  * @example readStops('Cu1.97S').adduct.size // 0
  */
 export function readStops(text: string): Stops {

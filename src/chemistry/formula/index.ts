@@ -28,4 +28,4 @@ export { endForms, openProportions, withCounts, withoutUnbounded } from './open.
 export { oxideEquivalents, type OxideShare } from './oxides.js';
 export { parseFormula } from './parse.js';
 export { chargeText, countText, hillFormula, nodesText, printFormula } from './print.js';
-export { formulaRuns, spokenFormula, typeset, type Run, type Typeset } from './typeset.js';
+export { typeset, type Run, type Typeset } from './typeset.js';

@@ -74,7 +74,8 @@ const inside =
   ({ index, 0: whole }) => [{ from: index + opening, to: index + whole.length - closing }];
 
 /**
- * Takes HTML (`<sub>`, `<sup>`, `&middot;`) and TeX (`\ce{…}`, `$…$`, `_{2}`, `\cdot`, `\rightarrow`) away; undefined where there is none.
+ * Takes HTML (`<sub>`, `<sup>`, `&middot;`) and TeX (`\ce{…}`, `$…$`, `_{2}`, `\cdot`, `\rightarrow`) away; undefined
+ * where there is none.
  * @example withoutMarkup('SO<sub>4</sub><sup>2-</sup>')?.text // 'SO4^2-'
  */
 export function withoutMarkup(written: string): PlainText | undefined {

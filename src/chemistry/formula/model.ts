@@ -3,8 +3,8 @@ import type { Fault } from '../../outcome.js';
 import { one, zero, type Decimal } from '../exact.js';
 
 /**
- * How many: a number (`low` = `high`), a range (`8-10`), or with unknowns (`x`, `1-x`, `2n`): low…high plus each unknown
- * times its factor. An unknown is a letter, or a product of letters where counts multiply (`n·x`).
+ * How many: a number (`low` = `high`), a range (`8-10`), or with unknowns (`x`, `1-x`, `2n`): low…high plus each
+ * unknown times its factor. An unknown is a letter, or a product of letters where counts multiply (`n·x`).
  */
 export interface Count {
   readonly low: Decimal;

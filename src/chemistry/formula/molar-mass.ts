@@ -20,7 +20,9 @@ import { printFormula } from './print.js';
 export interface MolarMass {
   readonly low: Decimal;
   readonly high: Decimal;
-  /** Middle of the range, with the contributions of the atomic weights (inputs `Ar:Cu`) and of the range (`range:…`). */
+  /**
+   * Middle of the range, with the contributions of the atomic weights (inputs `Ar:Cu`) and of the range (`range:…`).
+   */
   readonly middle: UncertainDecimal;
   /** Standard uncertainty (k = 1). */
   readonly uncertainty: Decimal;
@@ -44,8 +46,8 @@ const weighed = new WeakMap<Formula, Outcome<MolarMass, MolarMassFaultCode>>();
  * Molar mass in g/mol with its standard uncertainty: M = Σ n·Ar; n atoms of one element are fully correlated,
  * elements are independent; the stated ± of an abridged weight is read as a rectangle (u = U/√3). A range of counts, an
  * open proportion and a letter that the formula bounds (`CdS1-xSex`) give a range of masses.
- * Errors: `unknown-count` where nothing bounds a letter (see `molarMassBounds`), `no-standard-weight` for technetium and
- * the like, `zero-count` where counts that were given leave nothing.
+ * Errors: `unknown-count` where nothing bounds a letter (see `molarMassBounds`), `no-standard-weight` for technetium
+ * and the like, `zero-count` where counts that were given leave nothing.
  * Source: Prohaska et al., Pure Appl. Chem. 94 (2022) 573.
  * @example molarMass(f) // value.low 249.677 for CuSO4·5H2O
  */
@@ -252,7 +254,8 @@ const sharesOf = (formula: Formula): ReadonlyMap<string, Decimal> => {
 
 /**
  * Share of each element by mass, 0 to 1, at the middle of a range.
- * Errors: those of `molarMass`, and `unknown-count`, `open-proportion` where something is left open (see `massFractionRanges`).
+ * Errors: those of `molarMass`, and `unknown-count`, `open-proportion` where something is left open (see
+ * `massFractionRanges`).
  */
 export function massFractions(formula: Formula, choice: MolarMassChoice = {}): Outcome<ReadonlyMap<string, Decimal>> {
   const filled = choice.given ? withCounts(formula, choice.given) : formula;

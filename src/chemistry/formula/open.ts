@@ -12,7 +12,10 @@ const nodesOf = (parts: readonly FormulaPart[]): readonly FormulaNode[] =>
 const alternativeGroups = (parts: readonly FormulaPart[]): readonly Group[] =>
   nodesOf(parts).filter((node): node is Group => node.kind === 'group' && node.alternatives === true);
 
-/** Places that several elements share in proportions nobody has given. @example openProportions(f.parts) // ['(Zn,Mn)'] */
+/**
+ * Places that several elements share in proportions nobody has given.
+ * @example openProportions(f.parts) // ['(Zn,Mn)']
+ */
 export const openProportions = (parts: readonly FormulaPart[]): readonly string[] => [
   ...new Set(alternativeGroups(parts).map(placeName)),
 ];
@@ -66,7 +69,9 @@ export function withCounts(formula: Formula, given: GivenCounts): Formula {
 }
 const isNothing = ({ low, high, unknown }: Count): boolean => unknown === undefined && low.isZero() && high.isZero();
 
-/** Every choice of one value for each letter at an end of its range; a letter without upper end stays at its lower one. */
+/**
+ * Every choice of one value for each letter at an end of its range; a letter without upper end stays at its lower one.
+ */
 export function letterEnds(formula: Formula): readonly GivenCounts[] {
   let ends: GivenCounts[] = [{}];
   for (const [letter, { low, high }] of letterRanges(formula)) {

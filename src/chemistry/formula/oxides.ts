@@ -1,5 +1,5 @@
 // Oxide equivalents: a silicate, spinel or hydroxide as the oxides by which minerals and glazes are reported.
-import { oxidesTable } from '../../tables/compiled/chemistry/oxides.js';
+import { oxidesTable } from '../../tables/compiled/chemistry/formula/oxides.js';
 import { exact, type Decimal } from '../exact.js';
 import { composition } from './composition.js';
 import type { Formula } from './model.js';
@@ -12,7 +12,8 @@ export interface OxideShare {
 }
 
 /**
- * The oxides whose sum the formula is, with their percent by mass; empty where it is no such sum (a sulfide, another valency).
+ * The oxides whose sum the formula is, with their percent by mass; empty where it is no such sum (a sulfide, another
+ * valency).
  * @example oxideEquivalents(parse('CaCuSi4O10')) // CaO 14.92 %, CuO 21.16 %, SiO2 63.93 %
  */
 export function oxideEquivalents(formula: Formula): readonly OxideShare[] {

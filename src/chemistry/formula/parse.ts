@@ -61,7 +61,8 @@ function readFormula(source: string, trimmed: string): Formula {
 const dashDoubt = (at: number, trimmed: string): FormulaDoubt => ({
   code: 'dash',
   column: at + 1,
-  message: `The dash before the water in '${trimmed}' is read as the dot of a hydrate; it could also be that of a range.`,
+  message:
+    `The dash before the water in '${trimmed}' is read as the dot of a hydrate; ` + 'it could also be that of a range.',
   expected: '· for a hydrate',
   cure: 'Write · (or *) for the dot of a hydrate.',
 });
@@ -98,9 +99,9 @@ const openDoubts = (formula: Formula, text: string): readonly FormulaDoubt[] => 
 
 /**
  * Reads a chemical formula: brackets ( ) [ ] { }, hydrates and adducts with `·`, `*` or `.`, decimal counts, ranges,
- * unknown counts n, x, y, z, solid solutions `(Zn,Mn)O`, charges, states (s) (l) (g) (aq), Unicode sub- and superscripts,
- * HTML and TeX; water of crystallisation also after a space, comma or x (`Al2(SO4)3 x 18 H2O`), and a phase before it all
- * (`α-FeO(OH)`). What can be read in two ways, or is left open, stands in `doubts`.
+ * unknown counts n, x, y, z, solid solutions `(Zn,Mn)O`, charges, states (s) (l) (g) (aq), Unicode sub- and
+ * superscripts, HTML and TeX; water of crystallisation also after a space, comma or x (`Al2(SO4)3 x 18 H2O`), and a
+ * phase before it all (`α-FeO(OH)`). What can be read in two ways, or is left open, stands in `doubts`.
  * Errors: a fault with its column: `unknown-element`, `bracket`, `isotope`, `ambiguous-charge`, `zero-for-oxygen`, …
  * @example parseFormula('CuSO4·5H2O')
  */

@@ -19,10 +19,12 @@ export function countText(count: Count): string {
   return all.map((term, index) => (index === 0 || term.startsWith('-') ? term : `+${term}`)).join('');
 }
 
-const nodeText = (node: FormulaNode): string =>
-  node.kind === 'atom'
-    ? `${node.symbol}${countText(node.count)}`
-    : `${node.bracket}${partsText(node.parts, node.alternatives ? ',' : '·')}${closingBracket[node.bracket]}${countText(node.count)}`;
+function nodeText(node: FormulaNode): string {
+  const count = countText(node.count);
+  if (node.kind === 'atom') return `${node.symbol}${count}`;
+  const inside = partsText(node.parts, node.alternatives ? ',' : '·');
+  return `${node.bracket}${inside}${closingBracket[node.bracket]}${count}`;
+}
 
 const partsText = (parts: readonly FormulaPart[], between: '·' | ','): string =>
   parts.map(({ multiplier, nodes }) => `${countText(multiplier)}${nodesText(nodes)}`).join(between);
@@ -40,11 +42,17 @@ export function chargeText(charge: number): string {
   return `^${size === 1 ? '' : size}${charge < 0 ? '-' : '+'}`;
 }
 
-/** The formula in its one plain spelling: `·` for adducts, `^2-` for charges. @example printFormula(f) // 'CuSO4·5H2O' */
+/**
+ * The formula in its one plain spelling: `·` for adducts, `^2-` for charges.
+ * @example printFormula(f) // 'CuSO4·5H2O'
+ */
 export const printFormula = (formula: Formula): string =>
   isElectron(formula) ? 'e^-' : `${partsText(formula.parts, '·')}${chargeText(formula.charge)}`;
 
-/** Hill order: carbon, hydrogen, then the alphabet; without carbon the alphabet alone. @example hillFormula(f) // 'CuH10O9S' */
+/**
+ * Hill order: carbon, hydrogen, then the alphabet; without carbon the alphabet alone.
+ * @example hillFormula(f) // 'CuH10O9S'
+ */
 export function hillFormula(formula: Formula, given: Readonly<Record<string, Decimal>> = {}): string {
   const atoms = composition(formula, given);
   const first = atoms.has('C') ? ['C', 'H'] : [];

@@ -1,4 +1,5 @@
-// The reader of formulae proper: one pass over plain text, no backtracking; the text's length is bounded before it starts.
+// The reader of formulae proper: one pass over plain text, no backtracking; the text's length is bounded before it
+// starts.
 import { elements } from '../atomic-weights.js';
 import { exact, one, zero, type Decimal } from '../exact.js';
 import { isCapital, isDigit, isSmall, superscripts, unknownLetters, vulgarFractions } from './characters.js';
@@ -194,17 +195,27 @@ export class Reader {
   /** A number as it stands: `5`, `1.97`, `½`, `2½`. */
   private digits(): Decimal | undefined {
     const from = this.at;
-    if (this.char !== undefined && this.char in vulgarFractions) return exact(vulgarFractions[this.text[this.at++]!]!);
     while (isDigit(this.char)) this.at += 1;
-    const whole = this.at - from;
-    if (whole === 0) return undefined;
-    if (whole < 4 && this.char !== undefined && this.char in vulgarFractions)
-      return exact(this.text.slice(from, this.at)).plus(vulgarFractions[this.text[this.at++]!]!);
-    if (whole > 1 && this.text[from] === '0') this.refuseZero(from, 'zero-count');
+    const whole = this.text.slice(from, this.at);
+    if (whole.length > 1 && whole.startsWith('0')) this.refuseZero(from, 'zero-count');
+    const half = whole.length < 4 ? this.vulgarFraction() : undefined;
+    if (half) return half.plus(whole === '' ? 0 : whole);
+    if (whole === '') return undefined;
     if (this.char === '.' && !this.adductStops.has(this.at) && isDigit(this.next)) {
       this.at += 1;
       while (isDigit(this.char)) this.at += 1;
     }
+    return this.boundedCount(from);
+  }
+
+  /** `½`, `¼`, `¾`. */
+  private vulgarFraction(): Decimal | undefined {
+    if (this.char === undefined || !Object.hasOwn(vulgarFractions, this.char)) return undefined;
+    this.at += 1;
+    return exact(vulgarFractions[this.text[this.at - 1]!]!);
+  }
+
+  private boundedCount(from: number): Decimal {
     const tooLong = this.at - from > longestNumber;
     const value = tooLong ? largestCount : exact(this.text.slice(from, this.at));
     if (tooLong || value.gt(largestCount))
@@ -312,8 +323,8 @@ export class Reader {
   }
 
   /**
-   * `5H20`, `[Cu(H20)6]`: hydrogen alone, twenty of it, is water with the digit 0 for the letter O; `Fe203`, `Na2B407`: an
-   * element at the end, two hundred and three of it, is an oxide.
+   * `5H20`, `[Cu(H20)6]`: hydrogen alone, twenty of it, is water with the digit 0 for the letter O; `Fe203`, `Na2B407`:
+   * an element at the end, two hundred and three of it, is an oxide.
    */
   private refuseZeroForOxygen(from: number): void {
     const part = this.text.slice(from, this.at);
@@ -476,7 +487,9 @@ const refusedCharacters: readonly RefusedCharacter[] = [
 const isExplicit = ({ multiplier, nodes }: FormulaPart): boolean =>
   multiplier === single && nodes.length === 1 && nodes[0]!.count !== single;
 
-/** `(Zn0.9,Mn0.1)` states the shares: one part, in which the commas mean nothing more; undefined where they are open. */
+/**
+ * `(Zn0.9,Mn0.1)` states the shares: one part, in which the commas mean nothing more; undefined where they are open.
+ */
 function withKnownShares(parts: readonly FormulaPart[]): readonly FormulaPart[] | undefined {
   return parts.every(isExplicit) ? [{ multiplier: single, nodes: parts.flatMap(({ nodes }) => nodes) }] : undefined;
 }

@@ -94,35 +94,21 @@ function speakFormula(formula: Formula): string {
   );
 }
 
-/**
- * Runs of text, subscript and superscript; text that is no formula comes back as one plain run.
- * @example formulaRuns('SO4^2-') // [{ text: 'SO', as: 'text' }, { text: '4', as: 'sub' }, { text: '2−', as: 'sup' }]
- */
-export function formulaRuns(written: string): readonly Run[] {
-  const formula = parseFormula(written);
-  return formula.ok ? setFormula(formula.value) : [{ text: written, as: 'text' }];
-}
+const mostKept = 5000;
+const kept = new Map<string, Typeset>();
 
 /**
- * The formula letter by letter for a screen reader; text that is no formula comes back as it is.
- * @example spokenFormula('CuSO4·5H2O') // 'C u S O 4 dot 5 H 2 O'
+ * What is set at which height, and the formula letter by letter for a screen reader; text that is no formula comes back as
+ * one plain run. Kept, so that a page can show the same formula many times at little cost.
+ * @example typeset('SO4^2-') // runs SO, 4 lowered, 2− raised; spoken 'S O 4 2 minus'
  */
-export function spokenFormula(written: string): string {
-  const formula = parseFormula(written);
-  return formula.ok ? speakFormula(formula.value) : written;
-}
-
-const known = new Map<string, Typeset>();
-
-/** Both at once, remembered, so that a page can show the same formula many times at little cost. */
 export function typeset(written: string): Typeset {
-  let set = known.get(written);
-  if (!set) {
-    const formula = parseFormula(written);
-    set = formula.ok
-      ? { written, runs: setFormula(formula.value), spoken: speakFormula(formula.value) }
-      : { written, runs: [{ text: written, as: 'text' }], spoken: written };
-    if (known.size < 5000) known.set(written, set);
-  }
+  const before = kept.get(written);
+  if (before) return before;
+  const formula = parseFormula(written);
+  const set: Typeset = formula.ok
+    ? { written, runs: setFormula(formula.value), spoken: speakFormula(formula.value) }
+    : { written, runs: [{ text: written, as: 'text' }], spoken: written };
+  if (kept.size < mostKept) kept.set(written, set);
   return set;
 }

@@ -23,9 +23,9 @@ const mostKept = 5000;
 const kept = new Map<string, Dissociation>();
 
 /**
- * The ions of a salt, acid, base or hydrate, one formula unit of it; water of crystallisation apart; ions in square brackets
- * stay whole. Elements, and molecules that supply no ions, are named as such. A formula that leaves something open supplies
- * what any of its ends supplies, at most. Errors: those of `parseFormula`.
+ * The ions of a salt, acid, base or hydrate, one formula unit of it; water of crystallisation apart; ions in square
+ * brackets stay whole. Elements, and molecules that supply no ions, are named as such. A formula that leaves something
+ * open supplies what any of its ends supplies, at most. Errors: those of `parseFormula`.
  * @example ionsOf('K3[Co(NO2)6]') // 3 K^+ and one [Co(NO2)6]^3- (`hexanitritocobaltate`), no nitrite
  */
 export function ionsOf(formula: string | Formula): Outcome<Dissociation> {
@@ -39,7 +39,10 @@ export function ionsOf(formula: string | Formula): Outcome<Dissociation> {
   return good(dissociation);
 }
 
-/** The formula's ends; where those would lose an element (x of FexO at 0), also the one with 1 in the place of each letter. */
+/**
+ * The formula's ends; where those would lose an element (x of FexO at 0), also the one with 1 in the place of each
+ * letter.
+ */
 function formsWithEveryElement(formula: Formula): readonly Formula[] {
   const forms = endForms(formula);
   if (forms.length === 1 && forms[0] === formula) return forms;

@@ -4,7 +4,10 @@ import { composition, formulaOfNodes, type Composition, type FormulaNode } from 
 
 /** One kind of ion and how many of it one formula unit supplies. */
 export interface Ion {
-  /** Short name for rules: `nitrite`, `ferrocyanide`, `silicate`; a metal's name, `copper`; `complex` for an unlisted complex. */
+  /**
+   * Short name for rules: `nitrite`, `ferrocyanide`, `silicate`; a metal's name, `copper`; `complex` for an unlisted
+   * complex.
+   */
   readonly id: string;
   readonly name: string;
   /** `NO2^-`, `Cu^2+`, `[Fe(CN)6]^4-` */

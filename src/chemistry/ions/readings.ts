@@ -69,7 +69,10 @@ function bracketedAnions(node: Group): readonly Ion[] | undefined {
   return some(oxyanions(inside).map((ion) => ({ ...ion, count: ion.count.times(count) })));
 }
 
-/** An oxyanion that is in no list, by its element: `Si4O10` is a silicate of charge 4−; with aluminium an aluminosilicate. */
+/**
+ * An oxyanion that is in no list, by its element: `Si4O10` is a silicate of charge 4−; with aluminium an
+ * aluminosilicate.
+ */
 function oxyanions(nodes: readonly FormulaNode[]): readonly Ion[] {
   const { families } = ionTables();
   const atoms = composition(formulaOfNodes(nodes));

@@ -1,5 +1,5 @@
 // How many of a species one formula unit of a reagent supplies.
-import { equivalentsTable } from '../../tables/compiled/chemistry/equivalents.js';
+import { equivalentsTable } from '../../tables/compiled/chemistry/ions/equivalents.js';
 import { elements } from '../atomic-weights.js';
 import { one, zero, type Decimal } from '../exact.js';
 import { composition, isElectron, parseFormula, type Formula } from '../formula/index.js';
@@ -22,7 +22,10 @@ function withoutAquaLigands(formula: Formula): Formula {
   return metal && water ? { ...formula, parts: [{ ...part!, nodes: [metal] }] } : formula;
 }
 
-/** Order-free name of a species, by which an ion in a reaction finds the salt that supplies it; H3O^+ counts as H^+, [Cr(H2O)6]^3+ as Cr^3+. */
+/**
+ * Order-free name of a species, by which an ion in a reaction finds the salt that supplies it; H3O^+ counts as H^+,
+ * [Cr(H2O)6]^3+ as Cr^3+.
+ */
 export function speciesKey(formula: Formula): string {
   if (isElectron(formula)) return 'e −1';
   const composed = compositionKey(composition(withoutAquaLigands(formula)));
@@ -75,7 +78,10 @@ function ionsSupplied(reagent: Formula, wanted: string): Decimal {
     .reduce((total, { count }) => total.plus(count), zero);
 }
 
-/** The same salt or element in larger or smaller formula units: 3CdSO4 is three CdSO4, S8 eight S; oxygen and ozone are not the same. */
+/**
+ * The same salt or element in larger or smaller formula units: 3CdSO4 is three CdSO4, S8 eight S; oxygen and ozone are
+ * not the same.
+ */
 function timesOver(reagent: Formula, species: Formula): Decimal | undefined {
   if (reagent.charge !== 0 || species.charge !== 0) return undefined;
   const [ours, theirs] = [composition(reagent), composition(species)];

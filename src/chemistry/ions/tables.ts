@@ -1,8 +1,8 @@
 // The tables of ions, oxidation states and molecules, by what they are looked up with.
-import { ionsTable } from '../../tables/compiled/chemistry/ions.js';
-import { moleculesTable } from '../../tables/compiled/chemistry/molecules.js';
-import { oxidationStatesTable } from '../../tables/compiled/chemistry/oxidation-states.js';
-import { oxyanionFamiliesTable } from '../../tables/compiled/chemistry/oxyanion-families.js';
+import { ionsTable } from '../../tables/compiled/chemistry/ions/ions.js';
+import { moleculesTable } from '../../tables/compiled/chemistry/ions/molecules.js';
+import { oxidationStatesTable } from '../../tables/compiled/chemistry/ions/oxidation-states.js';
+import { oxyanionFamiliesTable } from '../../tables/compiled/chemistry/ions/oxyanion-families.js';
 import { composition, parseFormula } from '../formula/index.js';
 import { compositionKey } from './model.js';
 

@@ -170,8 +170,9 @@ function partedAtUncertainty(written: Written): { readonly head: Written; readon
   };
 }
 
-const bareNumber = String.raw`[+-]?(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?![\d])|\d+)?(?:\.\d+)?(?:\s?[eE][+\-−]?\d+|\s?[×x]\s?10(?:\^[+\-−]?\d+|[⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+))?`;
-const leading = new RegExp(`^(${bareNumber})\\s*(.*)$`, 'su');
+const digits = String.raw`(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?![\d])|\d+)?(?:\.\d+)?`;
+const power = String.raw`(?:\s?[eE][+\-−]?\d+|\s?[×x]\s?10(?:\^[+\-−]?\d+|[⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+))?`;
+const leading = new RegExp(`^([+-]?${digits}${power})\\s*(.*)$`, 'su');
 
 interface NumberAndUnit {
   readonly number: Numeral | undefined;

@@ -21,7 +21,10 @@ export type Dimension =
   | 'excess'
   | 'money-per-amount';
 
-/** A quantity as it was written, its value also in the base unit of its dimension (g, mL, mol, mol/L, %, g/mL, °C, s, m, drops). */
+/**
+ * A quantity as it was written, its value also in the base unit of its dimension (g, mL, mol, mol/L, %, g/mL, °C, s, m,
+ * drops).
+ */
 export interface Quantity {
   readonly written: string;
   readonly dimension: Dimension;

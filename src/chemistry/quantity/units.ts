@@ -1,6 +1,6 @@
 // Units by every spelling they are written with.
 import { bad, good, type Outcome } from '../../outcome.js';
-import { unitsTable } from '../../tables/compiled/chemistry/units.js';
+import { unitsTable } from '../../tables/compiled/chemistry/quantity/units.js';
 import { exact, type Decimal } from '../exact.js';
 import type { Dimension } from './model.js';
 import { withPlainDigits } from './numeral.js';

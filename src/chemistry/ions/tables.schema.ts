@@ -1,0 +1,23 @@
+// What the tables of ions hold, column by column.
+import {
+  filledList,
+  formula,
+  number,
+  source,
+  symbol,
+  table,
+  text,
+  textOrNone,
+  wholeNumber,
+} from '../../tables/cells.js';
+
+export const equivalents = table({ formula, same_as: formula, source });
+
+export const ions = table({ formula, charge: wholeNumber, id: text, name: text, source });
+
+/** `ions`: each ion and its count, `NH4^+ 1 OH^- 1`; empty for a molecule that gives none. */
+export const molecules = table({ spellings: filledList(' ', formula), name: text, ions: textOrNone, source });
+
+export const oxidationStates = table({ symbol, states: filledList(' ', wholeNumber), source });
+
+export const oxyanionFamilies = table({ symbol, state: number, id: text, source });
