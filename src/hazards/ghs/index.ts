@@ -5,9 +5,19 @@ export { findSubstance } from './find-substance.js';
 export { groundText } from './grounds.js';
 export { hazardBox, noteSentence } from './hazard-box.js';
 export { classificationOfRows, classificationOfStatements } from './ingredient-classification.js';
-export { labelElements, type LabelElements } from './label.js';
+export {
+  labelElements,
+  labelSizes,
+  packagingNeeds,
+  type LabelElements,
+  type LabelRule,
+  type LabelSizes,
+  type Pack,
+  type PackagingNeeds,
+} from './label.js';
 export { mixtureBox, type MixtureIngredient } from './mixture-box.js';
 export { classifyMixture } from './mixture.js';
 export { labelCodesOf, pictogramNames, pictogramsOf, signalWordOf } from './pictograms.js';
 export { statement, wording, type Statement } from './statements.js';
 export { substances } from './substances.js';
+export { transportAdvice, type TransportAdvice, type TransportClass } from './transport.js';

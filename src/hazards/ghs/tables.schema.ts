@@ -19,7 +19,6 @@ import {
   textOrNone,
   urlOrNone,
   wholeNumber,
-  yesOrEmpty,
   yesOrNo,
 } from '../../tables/cells.js';
 
@@ -116,12 +115,56 @@ export const physicalInSolution = table({
 /** `weight`: 1 is the most general; a label takes the lowest first. */
 export const precautions = table({ h_code: hazardCode, p_code: precautionCode, weight: wholeNumber, source });
 
-export const smallPacks = table({
-  up_to_ml: number,
-  code: hazardCode,
-  public: yesOrNo,
-  pictogram_too: yesOrEmpty,
+/** The least sizes by what a pack holds; the last row is for all above. `x_height`: of the letters, from a date on. */
+export const labelSizes = table({
+  up_to_ml: optional(number),
+  label_width_mm: number,
+  label_height_mm: number,
+  pictogram_mm: number,
+  pictogram_if_possible_mm: number,
+  x_height_mm: number,
+  x_height_from: text,
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'memory'),
+  note: textOrNone,
+});
+
+/** Classes of the transport of dangerous goods that a hazard statement points to. */
+export const transportClasses = table({
+  un_class: text,
+  words: text,
+  codes: filledList(';', hazardCode),
   source,
+  basis: oneOf('seen', 'memory'),
+});
+
+/**
+ * What a label may leave off, and what it may not, with the place in CLP. `codes`: the statements it is about; none where it
+ * is about every label. `public`: it holds for what reaches the general public too.
+ */
+export const smallPackages = table({
+  rule: text,
+  topic: oneOf(
+    'leave out',
+    'no relief',
+    'condition',
+    'layout',
+    'research vial',
+    'tactile warning',
+    'child-resistant closure',
+  ),
+  place: text,
+  up_to_ml: optional(number),
+  classes: textOrNone,
+  codes: list(';', hazardCode),
+  leaves_out: list(';', oneOf('H', 'P', 'pictogram', 'signal word')),
+  public: yesOrNo,
+  text,
+  note: textOrNone,
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
 });
 
 /** What is printed in place of a published blank; nothing where the blank falls away. */

@@ -4,7 +4,6 @@ import { toHtml } from 'hast-util-to-html';
 import { describe, expect, test } from 'vitest';
 import {
   hazardBox,
-  labelElements,
   mixtureBox,
   noteSentence,
   substances,
@@ -192,47 +191,6 @@ describe('one mixture', () => {
     expect(mixtureBox('paste', [{ substance: of('dragon’s blood'), percent: '5' }]).unknown).toEqual([
       'dragon’s blood',
     ]);
-  });
-});
-
-describe('small packs (CLP Annex I 1.5.2, from memory)', () => {
-  const vial = (name: string, millilitres = 10, forPublic = true) =>
-    labelElements(hazardBox([of(name)]), millilitres, forPublic);
-  test('a vial of malachite may go without H319 and H410, not without its pictograms', () => {
-    expect(vial('malachite')).toMatchObject({
-      pictograms: ['GHS07', 'GHS09'],
-      signalWord: 'Warning',
-      leftOff: ['H319', 'H410'],
-    });
-    expect(vial('malachite').statements.map((one) => one.code)).toEqual(['H302+H332']);
-  });
-  test('not sold to the public, it may go without H302 and H332 too', () => {
-    expect(vial('malachite', 10, false).statements).toEqual([]);
-  });
-  test('grave statements stay on every pack', () => {
-    expect(vial('lead chromate').statements.map((one) => one.code)).toEqual(['H350', 'H360Df', 'H373']);
-  });
-  test('what only attacks metals may go without its pictogram', () => {
-    const metals = hazardBox([of('alum liquor', { sheet: { statements: ['H290'] } })]);
-    expect([labelElements(metals, 10).pictograms, labelElements(metals, 200).pictograms]).toEqual([[], ['GHS05']]);
-  });
-  test('above 125 mL nothing is left off', () => {
-    expect(vial('malachite', 126).leftOff).toEqual([]);
-  });
-  test('beside an unknown substance nothing is left off', () => {
-    expect(labelElements(hazardBox([of('malachite'), of('dragon’s blood')]), 10)).toMatchObject({
-      leftOff: [],
-      unknown: ['dragon’s blood'],
-    });
-  });
-  test('acute toxicity of one category is one sentence', () => {
-    expect(vial('lead white', 200).statements[0]).toMatchObject({
-      code: 'H302+H332',
-      text: 'Harmful if swallowed or if inhaled.',
-    });
-  });
-  test('the rule used is named with its basis', () => {
-    expect(vial('malachite').rules.join(' ')).toContain('from memory');
   });
 });
 
