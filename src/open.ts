@@ -6,7 +6,7 @@ import type { Journal } from './journal/entry.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
-import { severityOf, type Remark } from './journal/remarks.js';
+import { severityOf, type Remark } from './remarks/remark.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 
 export interface OpenedJournal {

@@ -18,6 +18,8 @@ export interface Fault<Code extends string = string> {
   readonly expected?: string;
   /** What to do about it. */
   readonly cure?: string;
+  /** What stands nearest among what could stand there. */
+  readonly nearest?: string;
   /** The whole text as it was probably meant, where that can be told. */
   readonly correction?: string;
 }

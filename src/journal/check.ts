@@ -1,78 +1,32 @@
-// Checks values against the journal's format, and turns what does not fit into remarks in our own words.
-import { closest, distance } from 'fastest-levenshtein';
-import { globalRegistry, type z } from 'zod';
-import type { Path } from './place.js';
-import { remark, type Place, type Remark } from './remarks.js';
-
-export interface Checked<T> {
-  /** What could be understood; missing when something indispensable is wrong. */
-  readonly value?: T;
-  readonly remarks: Remark[];
-}
+// Checks values against the journal's format: what does not fit is found, and the rest understood.
+import type { z } from 'zod';
+import type { Findings, Found, Path } from '../remarks/findings.js';
+import { found, worded } from '../remarks/findings.js';
+import type { FactsOf, ValueFault } from '../remarks/registry.js';
+import { describeAt, homeOf, keysAt, limitsAt, type Schema } from './format.js';
+import { nearest } from './nearest.js';
+import { shortened } from './shortened.js';
 
 type Issue = z.core.$ZodIssue;
-type Schema = z.core.$ZodType;
+type IssueOf<Code extends Issue['code']> = Extract<Issue, { code: Code }>;
 
-/** What zod tells of a schema, as far as it is used here. */
-interface Definition {
-  readonly type: string;
-  readonly shape?: Readonly<Record<string, Schema>>;
-  readonly element?: Schema;
-  readonly innerType?: Schema;
-  readonly out?: Schema;
-  readonly valueType?: Schema;
-  readonly options?: readonly Schema[];
-  readonly items?: readonly Schema[];
-  readonly entries?: Readonly<Record<string, string>>;
+/** What is checked, and under which name a sentence has it. */
+interface Checked {
+  readonly schema: Schema;
+  readonly data: unknown;
+  /** `entry`, `shelf` */
+  readonly what: string;
 }
 
-const definition = (schema: Schema): Definition => schema._zod.def as unknown as Definition;
-
-/** The schema behind `optional`, defaults and readings of text. */
-function bare(schema: Schema): Schema {
-  const { type, innerType, out } = definition(schema);
-  if ((type === 'optional' || type === 'default' || type === 'nullable') && innerType) return bare(innerType);
-  if (type === 'pipe' && out) return bare(out);
-  return schema;
+/** A finding on the form, at the value or at the key of a path. */
+interface FormFinding {
+  readonly found: Found;
+  readonly path: Path;
+  readonly atKey?: boolean;
 }
 
-/** The schemas that may stand at a path (several where there is a choice). */
-function schemasAt(schema: Schema, path: Path): Schema[] {
-  const here = bare(schema);
-  const { type, shape, element, valueType, options, items } = definition(here);
-  if (type === 'union' && options) return options.flatMap((option) => schemasAt(option, path));
-  const [step, ...rest] = path;
-  if (step === undefined) return [here];
-  const next =
-    type === 'object'
-      ? Object.hasOwn(shape ?? {}, step)
-        ? shape?.[step]
-        : undefined
-      : type === 'array'
-        ? element
-        : type === 'record'
-          ? valueType
-          : type === 'tuple'
-            ? items?.[Number(step)]
-            : undefined;
-  return next ? schemasAt(next, rest) : [];
-}
-
-const keysAt = (schema: Schema, path: Path): string[] => [
-  ...new Set(schemasAt(schema, path).flatMap((one) => Object.keys(definition(one).shape ?? {}))),
-];
-
-/** Where else in the format a key stands: `obtained` → `samples`. */
-function homeOf(schema: Schema, key: string): string | undefined {
-  const here = bare(schema);
-  const { shape } = definition(here);
-  for (const [name, inner] of Object.entries(shape ?? {})) {
-    const content = bare(inner);
-    const item = definition(content).type === 'array' ? bare(definition(content).element as Schema) : content;
-    if (Object.hasOwn(definition(item).shape ?? {}, key)) return name;
-  }
-  return undefined;
-}
+const stepsOf = ({ path }: Pick<Issue, 'path'>): Path =>
+  path.map((step) => (typeof step === 'symbol' ? String(step) : step));
 
 function valueAt(data: unknown, path: Path): unknown {
   let value = data;
@@ -83,59 +37,28 @@ function valueAt(data: unknown, path: Path): unknown {
   return value;
 }
 
-const brief = (text: string): string => (text.length > 60 ? `${text.slice(0, 59)}…` : text).replace(/\s+/g, ' ');
-const nameOf = (value: unknown): string =>
-  Array.isArray(value)
-    ? 'a list'
-    : typeof value === 'object' && value !== null
-      ? 'keys of its own'
-      : value === null || value === ''
-        ? 'nothing'
-        : `'${brief(String(value))}'`;
+const onOneLine = (text: string): string => shortened(text).replace(/\s+/g, ' ');
+
+/** A value as a sentence has it. */
+function nameOf(value: unknown): string {
+  if (Array.isArray(value)) return 'a list';
+  if (typeof value === 'object' && value !== null) return 'keys of its own';
+  return value === null || value === '' ? 'nothing' : `'${onOneLine(String(value))}'`;
+}
 
 /** The key that a path ends in, as a sentence begins with it. */
 function subjectOf(path: Path, what: string): string {
   const last = path.at(-1);
   if (last === undefined) return `The ${what}`;
   if (last === '') return 'An empty key';
-  if (typeof last === 'string') return `\`${brief(last)}\``;
+  if (typeof last === 'string') return `\`${onOneLine(last)}\``;
   const list = path.findLast((step) => typeof step === 'string');
-  return list === undefined ? `Item ${last + 1}` : `Item ${last + 1} of \`${brief(String(list))}\``;
+  return list === undefined ? `Item ${last + 1}` : `Item ${last + 1} of \`${onOneLine(String(list))}\``;
 }
 
-const quoted = (list: readonly string[]): string => list.map((one) => `\`${one}\``).join(', ');
-/** The nearest of some names, if one is near enough to have been meant. */
-export function nearest(name: string, known: readonly string[]): string | undefined {
-  if (known.length === 0 || name.length > 80) return undefined;
-  const found = closest(name.toLowerCase(), [...known]);
-  return distance(name.toLowerCase(), found.toLowerCase()) <= Math.max(2, Math.floor(name.length / 3))
-    ? found
-    : undefined;
-}
+const textOr = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
 
-interface Said {
-  readonly rule: string;
-  readonly found: string;
-  readonly expected?: readonly string[];
-  readonly actual?: string;
-  readonly cure: string;
-  /** Path whose place is shown. */
-  readonly path: Path;
-  readonly at?: 'key' | 'value';
-}
-
-const describe = (schemas: readonly Schema[]): { type: string; keys: string[]; examples: unknown[] } => {
-  const [first] = schemas;
-  const examples = schemas.flatMap(
-    (schema) => (globalRegistry.get(schema as never)?.['examples'] as unknown[] | undefined) ?? [],
-  );
-  return {
-    type: first ? definition(first).type : 'unknown',
-    keys: schemas.flatMap((schema) => Object.keys(definition(schema).shape ?? {})),
-    examples,
-  };
-};
-
+/** How a sentence names what zod expects. */
 const wordFor: Readonly<Record<string, string>> = {
   string: 'words',
   number: 'a number',
@@ -147,199 +70,6 @@ const wordFor: Readonly<Record<string, string>> = {
   record: 'keys of its own',
 };
 
-function say(issue: Issue, schema: Schema, data: unknown, what: string, above: Path = []): Said[] {
-  const path: Path = [...above, ...issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step))];
-  const subject = subjectOf(path, what);
-  const value = valueAt(data, path);
-  const missing = value === undefined;
-  switch (issue.code) {
-    case 'custom': {
-      const { rule, expected, cure } = (issue.params ?? {}) as { rule?: string; expected?: string[]; cure?: string };
-      return [
-        {
-          rule: rule ?? 'value',
-          found: `${subject} ${issue.message}.`,
-          expected,
-          actual: typeof value === 'string' ? value : undefined,
-          cure: cure ?? '',
-          path,
-        },
-      ];
-    }
-    case 'unrecognized_keys':
-      return issue.keys.map((key) => {
-        const known = keysAt(schema, path);
-        const near = nearest(key, known);
-        const home = near === undefined && path.length === 0 ? homeOf(schema, key) : undefined;
-        const where =
-          path.length === 0 ? `in ${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` : `under ${subjectOf(path, what)}`;
-        return {
-          rule: 'unknown-key',
-          found: `${key === '' ? 'An empty key' : `\`${brief(key)}\``} is not a key ${where}.`,
-          actual: key,
-          expected: known,
-          path: [...path, key],
-          at: 'key' as const,
-          cure:
-            near !== undefined
-              ? `Did you mean \`${near}\`?`
-              : home !== undefined
-                ? `It belongs under \`${home}\`.`
-                : `Take it out; the keys here are ${quoted(known)}.`,
-        };
-      });
-    case 'invalid_type': {
-      const { type, keys, examples } = describe(schemasAt(schema, path));
-      const wanted =
-        issue.expected === 'number' && type === 'literal' ? 'a number' : (wordFor[issue.expected] ?? issue.expected);
-      const key = String(path.at(-1));
-      const example = examples.length > 0 ? String(examples[0]) : undefined;
-      if (missing && typeof path.at(-1) === 'string') {
-        const parent = path.slice(0, -1);
-        const whole = parent.length === 0 ? `The ${what}` : subjectOf(parent, what);
-        return [
-          {
-            rule: 'missing-key',
-            found: `${whole} has no \`${key}\`.`,
-            expected: [key],
-            cure: `Add ${key}: ${example ?? examplesOf[key] ?? '…'}`,
-            path: parent,
-          },
-        ];
-      }
-      if (missing && typeof path.at(-1) === 'number') return [listLength(schema, data, path.slice(0, -1), what)];
-      if (missing || value === null || value === '')
-        return [
-          {
-            rule: 'empty',
-            found: `${subject} is empty.`,
-            expected: [wanted],
-            cure: `Write ${wanted} there, or take it out.`,
-            path,
-          },
-        ];
-      const cure =
-        issue.expected === 'array'
-          ? `Begin each item with a hyphen on a line of its own, or write [ … ] around them.`
-          : issue.expected === 'object'
-            ? `Write its keys below it, indented: ${keys
-                .slice(0, 3)
-                .map((one) => `${one}: …`)
-                .join(', ')}`
-            : issue.expected === 'string'
-              ? Array.isArray(value)
-                ? 'Write one text, without hyphens or [ ].'
-                : 'Write one text; if it has a colon in it, put it in quotes.'
-              : issue.expected === 'boolean'
-                ? 'Write true or false.'
-                : issue.expected === 'int'
-                  ? 'Write a whole number, without unit or words.'
-                  : 'Write a plain number, with a decimal point and without unit or words.';
-      return [
-        {
-          rule: 'wrong-type',
-          found: `${subject} is ${nameOf(value)}, where ${wanted} should stand.`,
-          actual: typeof value === 'string' ? value : undefined,
-          expected: [wanted],
-          cure,
-          path,
-        },
-      ];
-    }
-    case 'invalid_value': {
-      const choices = issue.values.map(String);
-      if (missing && typeof path.at(-1) === 'string') {
-        const parent = path.slice(0, -1);
-        return [
-          {
-            rule: 'missing-key',
-            found: `${parent.length === 0 ? `The ${what}` : subjectOf(parent, what)} has no \`${String(path.at(-1))}\`.`,
-            expected: choices,
-            cure: `Add ${String(path.at(-1))}: ${choices.join(' or ')}`,
-            path: parent,
-          },
-        ];
-      }
-      const near = typeof value === 'string' ? nearest(value, choices) : undefined;
-      return [
-        {
-          rule: 'choice',
-          found: `${subject} is ${nameOf(value)}, which is not one of its words.`,
-          actual: typeof value === 'string' ? value : undefined,
-          expected: choices,
-          cure:
-            near !== undefined
-              ? `Did you mean ${near}? It can be ${choices.join(', ')}.`
-              : `Write one of: ${choices.join(', ')}.`,
-          path,
-        },
-      ];
-    }
-    case 'too_small':
-    case 'too_big': {
-      if (issue.origin === 'string')
-        return [{ rule: 'empty', found: `${subject} is empty.`, cure: 'Write something there, or take it out.', path }];
-      if (issue.origin === 'array') return [listLength(schema, data, path, what)];
-      const { minimum, maximum } = limitsOf(schemasAt(schema, path)[0]);
-      return [
-        {
-          rule: 'range',
-          found: `${subject} is ${nameOf(value)}, which is too ${issue.code === 'too_small' ? 'small' : 'large'}.`,
-          actual: String(value),
-          expected: [`${minimum ?? 'any'} to ${maximum ?? 'any'}`],
-          cure: `Write a number from ${minimum ?? '…'} to ${maximum ?? '…'}.`,
-          path,
-        },
-      ];
-    }
-    case 'invalid_union': {
-      // The choice whose own kind fits what is there says what is wrong inside it.
-      const fitting = issue.errors.filter(
-        (errors) => !errors.some((error) => error.code === 'invalid_type' && error.path.length === 0),
-      );
-      const [inside] = fitting;
-      if (inside) return inside.flatMap((error) => say(error, schema, data, what, path));
-      const wanted = issue.errors.flatMap((errors) =>
-        errors.flatMap((error) => (error.code === 'invalid_type' ? [wordFor[error.expected] ?? error.expected] : [])),
-      );
-      return [
-        {
-          rule: 'wrong-type',
-          found: `${subject} is ${nameOf(value)}, where ${wanted.join(' or ')} should stand.`,
-          expected: wanted,
-          cure: `Write ${wanted.join(', or ')}.`,
-          path,
-        },
-      ];
-    }
-    default:
-      return [
-        {
-          rule: 'value',
-          found: `${subject} is ${nameOf(value)}, which does not fit here.`,
-          cure: 'See the README for what may stand here.',
-          path,
-        },
-      ];
-  }
-}
-
-/** A list that must have a certain number of values and has another. */
-function listLength(schema: Schema, data: unknown, path: Path, what: string): Said {
-  const value = valueAt(data, path);
-  const length = Array.isArray(value) ? value.length : 0;
-  const [list] = schemasAt(schema, path);
-  const wanted = (list && definition(list).items?.length) ?? 'another number of';
-  const { examples } = describe(list ? [list] : []);
-  return {
-    rule: 'list-length',
-    found: `${subjectOf(path, what)} has ${length} value${length === 1 ? '' : 's'}, where ${wanted} should stand.`,
-    expected: [`${wanted} values`],
-    cure: `Write ${wanted} values${examples.length > 0 ? `: ${JSON.stringify(examples[0])}` : ''}.`,
-    path,
-  };
-}
-
 /** What to write for keys that can't do without. */
 const examplesOf: Readonly<Record<string, string>> = {
   number: '14',
@@ -350,132 +80,270 @@ const examplesOf: Readonly<Record<string, string>> = {
   to: '60 °C',
 };
 
-/** The ends between which a number may lie. */
-function limitsOf(schema: Schema | undefined): { minimum?: number; maximum?: number } {
-  const { checks = [] } = (schema?._zod.def ?? {}) as {
-    checks?: readonly { _zod: { def: { check: string; value?: number } } }[];
-  };
-  const of = (kind: string) => checks.find((one) => one._zod.def.check === kind)?._zod.def.value;
-  return { minimum: of('greater_than'), maximum: of('less_than') };
+/** A key that is missing from what stands above it. */
+function missingKey({ what }: Checked, path: Path, example: string, expected: readonly string[]): FormFinding {
+  const parent = path.slice(0, -1);
+  const facts = { subject: subjectOf(parent, what), key: String(path.at(-1)), example, expected };
+  return { found: found('missing-key', facts), path: parent };
 }
 
-/** Takes wrong values out, so that the rest can be understood. */
+/** A fault of a value by itself, which waits for its key. */
+function customFinding({ data, what }: Checked, issue: IssueOf<'custom'>, path: Path): FormFinding {
+  // It went through zod, which knows nothing of its type.
+  const { rule, facts } = issue.params as unknown as ValueFault;
+  const whole = { ...facts, subject: subjectOf(path, what), actual: textOr(valueAt(data, path)) };
+  return { found: found(rule, whole as never), path };
+}
+
+function unknownKeys({ schema, what }: Checked, issue: IssueOf<'unrecognized_keys'>, path: Path): FormFinding[] {
+  const known = keysAt(schema, path);
+  const top = path.length === 0;
+  return issue.keys.map((key) => {
+    const near = nearest(key, known);
+    const home = near === undefined && top ? homeOf(schema, key) : undefined;
+    const facts = {
+      key: onOneLine(key),
+      in: top ? { file: `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` } : { key: subjectOf(path, what) },
+      known,
+      near,
+      home,
+      actual: key,
+      expected: known,
+    };
+    return { found: found('unknown-key', facts), path: [...path, key], atKey: true };
+  });
+}
+
+/**
+ * What is wrong with a single value, in words that begin with `subject`; undefined where it fits.
+ * @example refusal(shelfReagentSchema.shape.cas, '1-2-3', 'it') // "it is '1-2-3', which is not a CAS number. Copy …"
+ */
+export function refusal(schema: z.ZodType, value: unknown, subject: string): string | undefined {
+  const read = schema.safeParse(value);
+  if (read.success) return undefined;
+  const custom = read.error.issues.find((issue) => issue.code === 'custom');
+  if (!custom) return `${subject} does not fit.`;
+  const { rule, facts } = custom.params as unknown as ValueFault;
+  const { found: words, cure } = worded(found(rule, { ...facts, subject } as never));
+  return `${words} ${cure}`;
+}
+
+/** What kind of value the cure asks for. */
+function kindOf(expected: string, value: unknown): FactsOf<'wrong-type'>['kind'] {
+  switch (expected) {
+    case 'array':
+      return 'list';
+    case 'object':
+      return 'keys';
+    case 'string':
+      return Array.isArray(value) ? 'one-text' : 'text';
+    case 'boolean':
+      return 'truth';
+    default:
+      return expected === 'int' ? 'whole-number' : 'number';
+  }
+}
+
+function wrongType(checked: Checked, issue: IssueOf<'invalid_type'>, path: Path): FormFinding {
+  const { schema, data, what } = checked;
+  const { type, keys, examples } = describeAt(schema, path);
+  const { expected } = issue;
+  const wanted = expected === 'number' && type === 'literal' ? 'a number' : (wordFor[expected] ?? expected);
+  const value = valueAt(data, path);
+  const last = path.at(-1);
+  if (value === undefined && typeof last === 'string') {
+    const example = examples.length > 0 ? String(examples[0]) : (examplesOf[last] ?? '…');
+    return missingKey(checked, path, example, [last]);
+  }
+  if (value === undefined && typeof last === 'number') return listLength(checked, path.slice(0, -1));
+  const subject = subjectOf(path, what);
+  if (value === undefined || value === null || value === '')
+    return { found: found('empty', { subject, wanted, expected: [wanted] }), path };
+  const facts = { subject, is: nameOf(value), wanted, kind: kindOf(expected, value), keys: keys.slice(0, 3) };
+  return { found: found('wrong-type', { ...facts, actual: textOr(value), expected: [wanted] }), path };
+}
+
+function wrongChoice(checked: Checked, issue: IssueOf<'invalid_value'>, path: Path): FormFinding {
+  const choices = issue.values.map(String);
+  const value = valueAt(checked.data, path);
+  if (value === undefined && typeof path.at(-1) === 'string')
+    return missingKey(checked, path, choices.join(' or '), choices);
+  const near = typeof value === 'string' ? nearest(value, choices) : undefined;
+  const facts = { subject: subjectOf(path, checked.what), is: nameOf(value), choices, near };
+  return { found: found('choice', { ...facts, actual: textOr(value), expected: choices }), path };
+}
+
+function outOfRange(checked: Checked, issue: IssueOf<'too_small' | 'too_big'>, path: Path): FormFinding {
+  const { schema, data, what } = checked;
+  const subject = subjectOf(path, what);
+  if (issue.origin === 'string') return { found: found('empty', { subject }), path };
+  if (issue.origin === 'array') return listLength(checked, path);
+  const { minimum, maximum } = limitsAt(schema, path);
+  const value = valueAt(data, path);
+  const facts = { subject, is: nameOf(value), tooSmall: issue.code === 'too_small', minimum, maximum };
+  const expected = [`${minimum ?? 'any'} to ${maximum ?? 'any'}`];
+  return { found: found('range', { ...facts, actual: String(value), expected }), path };
+}
+
+/** A list that must have a certain number of values and has another. */
+function listLength({ schema, data, what }: Checked, path: Path): FormFinding {
+  const value = valueAt(data, path);
+  const { length: wanted, examples } = describeAt(schema, path);
+  const facts = {
+    subject: subjectOf(path, what),
+    length: Array.isArray(value) ? value.length : 0,
+    wanted,
+    ...(examples.length > 0 && { example: JSON.stringify(examples[0]) }),
+    expected: [`${wanted ?? 'another number of'} values`],
+  };
+  return { found: found('list-length', facts), path };
+}
+
+/** The choice whose own kind fits what is there: it says what is wrong inside. */
+const fittingChoice = ({ errors }: IssueOf<'invalid_union'>): readonly Issue[] | undefined =>
+  errors.find((choice) => !choice.some((error) => error.code === 'invalid_type' && error.path.length === 0));
+
+function wrongChoices(checked: Checked, issue: IssueOf<'invalid_union'>, path: Path): FormFinding[] {
+  const inside = fittingChoice(issue);
+  if (inside) return inside.flatMap((error) => findingsOf(checked, error, path));
+  const wanted = issue.errors.flatMap((choice) =>
+    choice.flatMap((error) => (error.code === 'invalid_type' ? [wordFor[error.expected] ?? error.expected] : [])),
+  );
+  const value = valueAt(checked.data, path);
+  const facts = { subject: subjectOf(path, checked.what), is: nameOf(value), wanted: wanted.join(' or ') };
+  return [{ found: found('wrong-type', { ...facts, expected: wanted }), path }];
+}
+
+/** What an issue of zod means for the maker. @param above path of the choice inside which it was found */
+function findingsOf(checked: Checked, issue: Issue, above: Path = []): FormFinding[] {
+  const path: Path = [...above, ...stepsOf(issue)];
+  switch (issue.code) {
+    case 'custom':
+      return [customFinding(checked, issue, path)];
+    case 'unrecognized_keys':
+      return unknownKeys(checked, issue, path);
+    case 'invalid_type':
+      return [wrongType(checked, issue, path)];
+    case 'invalid_value':
+      return [wrongChoice(checked, issue, path)];
+    case 'too_small':
+    case 'too_big':
+      return [outOfRange(checked, issue, path)];
+    case 'invalid_union':
+      return wrongChoices(checked, issue, path);
+    default:
+      throw new RangeError(`the format uses a check that has no rule: ${issue.code}`);
+  }
+}
+
+/** Paths of what an issue makes impossible to understand. */
+function wrongPaths(data: unknown, issue: Issue): Path[] {
+  const path = stepsOf(issue);
+  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => [...path, key]);
+  if (issue.code === 'invalid_union') {
+    const inside = fittingChoice(issue);
+    return inside ? inside.flatMap((error) => pathsInside(path, error)) : [path];
+  }
+  // A missing key takes with it what can't do without.
+  return valueAt(data, path) === undefined && path.length > 1 ? [path.slice(0, -1)] : [path];
+}
+
+function pathsInside(above: Path, error: Issue): Path[] {
+  const path = [...above, ...stepsOf(error)];
+  return error.code === 'unrecognized_keys' ? error.keys.map((key) => [...path, key]) : [path];
+}
+
+/** Last items of lists first, so that the others keep their places until they are looked at. */
+function lastItemsFirst(a: Path, b: Path): number {
+  const at = a.findIndex((step, index) => step !== b[index]);
+  const [one, other] = [a[at], b[at]];
+  if (at < 0 || other === undefined) return b.length - a.length;
+  return typeof one === 'number' && typeof other === 'number' ? other - one : 0;
+}
+
+/** Takes wrong values out, so that the rest can be understood; nothing is left where the whole is wrong. */
 function without(data: unknown, issues: readonly Issue[]): unknown {
   const copy: unknown = structuredClone(data);
-  const doomed: Path[] = issues.flatMap((issue) => {
-    const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step));
-    if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => [...path, key]);
-    if (issue.code === 'invalid_union') {
-      const inside = issue.errors.find(
-        (errors) => !errors.some((error) => error.code === 'invalid_type' && error.path.length === 0),
-      );
-      return inside
-        ? inside.flatMap((error) =>
-            error.code === 'unrecognized_keys'
-              ? error.keys.map((key) => [...path, ...error.path, key] as Path)
-              : [[...path, ...error.path] as Path],
-          )
-        : [path];
-    }
-    // A missing key takes with it what can't do without.
-    return valueAt(data, path) === undefined && path.length > 1 ? [path.slice(0, -1)] : [path];
-  });
-  // Last items of lists first, so that the others keep their places until they are looked at.
-  const ordered = [...new Map(doomed.map((path) => [JSON.stringify(path), path])).values()].sort((a, b) => {
-    for (let at = 0; at < Math.min(a.length, b.length); at += 1) {
-      const [one, other] = [a[at], b[at]];
-      if (one !== other) return typeof one === 'number' && typeof other === 'number' ? other - one : 0;
-    }
-    return b.length - a.length;
-  });
-  for (const path of ordered) {
-    const parent = valueAt(copy, path.slice(0, -1));
+  const wrong = issues.flatMap((issue) => wrongPaths(data, issue));
+  const each = [...new Map(wrong.map((path) => [JSON.stringify(path), path])).values()];
+  for (const path of each.sort(lastItemsFirst)) {
     const last = path.at(-1);
     if (last === undefined) return undefined;
-    // A value in a short list of numbers is nothing without the others.
+    const parent = valueAt(copy, path.slice(0, -1));
     if (Array.isArray(parent) && typeof last === 'number') parent.splice(last, 1);
     else if (typeof parent === 'object' && parent !== null) delete (parent as Record<string | number, unknown>)[last];
   }
   return copy;
 }
 
-const remarksAtMost = 25;
+const findingsAtMost = 25;
 const attempts = 12;
+
+/** Something indispensable is missing at the top: no more can be understood. */
+const isHopeless = (data: unknown, issue: Issue): boolean =>
+  issue.path.length <= 1 && valueAt(data, stepsOf(issue)) === undefined && issue.code !== 'unrecognized_keys';
+
+/** What can be understood of data once its wrong values are taken out; undefined when something indispensable is wrong. */
+function understood<S extends z.ZodType>(schema: S, data: unknown, first: readonly Issue[]): z.infer<S> | undefined {
+  let rest: unknown = data;
+  let issues = first;
+  for (let attempt = 0; attempt < attempts && rest !== undefined; attempt += 1) {
+    const left = without(rest, issues);
+    const again = schema.safeParse(left);
+    if (again.success) return again.data;
+    issues = again.error.issues;
+    if (issues.some((issue) => isHopeless(left, issue))) return undefined;
+    rest = left;
+  }
+  return undefined;
+}
 
 /**
  * Checks data against a schema of the format.
  * @param what name of the thing as a sentence has it: `entry`, `shelf`
- * @param placeAt finds the place of a path in the file
+ * @returns what could be understood; undefined when something indispensable is wrong
  */
 export function check<S extends z.ZodType>(
   schema: S,
   data: unknown,
   what: string,
-  placeAt: (path: Path, at: 'key' | 'value') => Place,
-): Checked<z.infer<S>> {
-  const first = schema.safeParse(data);
-  if (first.success) return { value: first.data, remarks: [] };
-  const said = first.error.issues.slice(0, 4 * remarksAtMost).flatMap((issue) => say(issue, schema, data, what));
-  const remarks = said
-    .slice(0, remarksAtMost)
-    .map(({ rule, found, expected, actual, cure, path, at }) =>
-      remark({ place: placeAt(path, at ?? 'value'), severity: 'error', rule, found, expected, actual, cure }),
-    );
-  if (said.length > remarksAtMost || first.error.issues.length > 4 * remarksAtMost) {
-    remarks.push(
-      remark({
-        place: placeAt([], 'value'),
-        severity: 'error',
-        rule: 'many-remarks',
-        found: `There is more that does not fit; the first ${remarksAtMost} findings are shown.`,
-        cure: 'Mend these first, then look again.',
-      }),
-    );
-  }
-  let rest: unknown = data;
-  let issues: readonly Issue[] = first.error.issues;
-  for (let attempt = 0; attempt < attempts && rest !== undefined; attempt += 1) {
-    rest = without(rest, issues);
-    const again = schema.safeParse(rest);
-    if (again.success) return { value: again.data, remarks };
-    issues = again.error.issues;
-    if (
-      issues.some(
-        (issue) =>
-          issue.path.length <= 1 &&
-          valueAt(rest, issue.path as Path) === undefined &&
-          issue.code !== 'unrecognized_keys',
-      )
-    )
-      break;
-  }
-  return { remarks };
+  findings: Findings,
+): z.infer<S> | undefined {
+  const read = schema.safeParse(data);
+  if (read.success) return read.data;
+  const { issues } = read.error;
+  const looked = issues.slice(0, 4 * findingsAtMost);
+  const all = looked.flatMap((issue) => findingsOf({ schema, data, what }, issue));
+  for (const { found: one, path, atKey } of all.slice(0, findingsAtMost))
+    findings.take({ ...one, where: atKey ? { key: path } : path });
+  if (all.length > findingsAtMost || issues.length > looked.length)
+    findings.add('many-remarks', [], { shown: findingsAtMost });
+  return understood(schema, data, issues);
 }
 
-/** Takes out keys that have nothing after them; they count as left out. */
-export function withoutEmpty(data: unknown, onEmpty: (path: Path) => void, path: Path = []): unknown {
+const isEmpty = (value: unknown): boolean => value === null || value === '' || value === '~' || value === 'null';
+
+type OnEmpty = (path: Path) => void;
+
+/** Takes out keys that have nothing after them; they count as left out. Data without any comes back as it is. */
+export function withoutEmpty(data: unknown, onEmpty: OnEmpty, path: Path = []): unknown {
   if (Array.isArray(data)) {
-    let changed = false;
-    const list = data.map((item, index) => {
-      const kept = withoutEmpty(item, onEmpty, [...path, index]);
-      if (kept !== item) changed = true;
-      return kept;
-    });
-    return changed ? list : data;
+    const list = data.map((item, index) => withoutEmpty(item, onEmpty, [...path, index]));
+    return list.some((item, index) => item !== data[index]) ? list : data;
   }
-  if (typeof data !== 'object' || data === null) return data;
+  return typeof data === 'object' && data !== null ? withoutEmptyKeys(data, onEmpty, path) : data;
+}
+
+function withoutEmptyKeys(data: object, onEmpty: OnEmpty, path: Path): object {
   let copy: Record<string, unknown> | undefined;
   for (const [key, value] of Object.entries(data)) {
-    if (value === null || value === '' || value === '~' || value === 'null') {
+    if (isEmpty(value)) {
       onEmpty([...path, key]);
       copy ??= { ...data };
       delete copy[key];
     } else if (typeof value === 'object') {
       const kept = withoutEmpty(value, onEmpty, [...path, key]);
-      if (kept !== value) {
-        copy ??= { ...data };
-        copy[key] = kept;
-      }
+      if (kept !== value) (copy ??= { ...data })[key] = kept;
     }
   }
   return copy ?? data;

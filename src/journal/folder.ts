@@ -2,111 +2,142 @@
 import { isUtf8 } from 'node:buffer';
 import { lstatSync, readFileSync, readdirSync, realpathSync, statSync, type Stats } from 'node:fs';
 import { join, sep } from 'node:path';
-import { remark, type Place, type Remark } from './remarks.js';
+import { found, type Finding, type Found } from '../remarks/findings.js';
+import type { Place } from '../remarks/remark.js';
+
+const megabyte = 1024 * 1024;
 
 /** Largest Markdown or YAML file, and largest data file, that are read, in bytes. */
-const textLimit = 2 * 1024 * 1024;
+const textLimit = 2 * megabyte;
+
+/** Largest file that is published, in bytes. */
+const publishedLimit = 50 * megabyte;
 
 /** Whether a file below the journal goes onto the site where it is named: photos and spectra do. */
 export const isPublishedFile = (path: string): boolean => /^(?:photos|spectra)\//.test(path);
 
 export type FileText =
   | { readonly ok: true; readonly text: string; readonly stamp: string }
-  | { readonly ok: false; readonly remark: Remark };
-export type Found =
+  | { readonly ok: false; readonly finding: Finding };
+
+/** What stands at a path below the journal. */
+export type AtPath =
   | { readonly kind: 'file'; readonly stats: Stats }
   | { readonly kind: 'missing' }
   | { readonly kind: 'outside' }
   | { readonly kind: 'other'; readonly what: string };
 
+export interface Listing {
+  /** Names of files, sorted; none when there is no such folder. */
+  readonly names: readonly string[];
+  readonly folders: readonly string[];
+  readonly findings: readonly Finding[];
+}
+
 export interface Folder {
   /** Absolute path, links followed. */
   readonly root: string;
-  /** Names of a folder below the journal, sorted; none when there is no such folder. */
-  readonly list: (below: string) => {
-    readonly names: readonly string[];
-    readonly folders: readonly string[];
-    readonly remarks: Remark[];
-  };
+  /** What a folder below the journal holds. */
+  readonly list: (below: string) => Listing;
   /** What stands at a path below the journal. */
-  readonly find: (path: string) => Found;
+  readonly find: (path: string) => AtPath;
   /** A path as the disk spells it, found without regard to capitals and to how accents are put together. */
   readonly spelling: (path: string) => string | undefined;
   /**
-   * Text of a file below the journal; `at` is where remarks about it are put (default: the file itself). With `decode` the
+   * Text of a file below the journal; `at` is where findings about it are put (default: the file itself). With `decode` the
    * file need not be UTF-8: it turns its bytes into text (what instruments write).
    */
   readonly read: (path: string, at?: Place, decode?: (bytes: Uint8Array) => string) => FileText;
 }
 
-const moveIn = 'Put the file itself into the journal’s folder.';
-
+/** Opens the folder of a journal; undefined where there is none. */
 export function openFolder(folder: string): Folder | undefined {
-  let root: string;
   try {
-    root = realpathSync(folder);
-    if (!statSync(root).isDirectory()) return undefined;
+    const root = realpathSync(folder);
+    return statSync(root).isDirectory() ? new OpenedFolder(root) : undefined;
   } catch {
     return undefined;
   }
-  const inside = (real: string): boolean => real === root || real.startsWith(root.endsWith(sep) ? root : root + sep);
+}
 
+const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? 'unknown';
+
+/** What the machine's no means for a path. */
+function atPathOf(error: unknown): AtPath {
+  const code = codeOf(error);
+  if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'ENAMETOOLONG') return { kind: 'missing' };
+  return { kind: 'other', what: code === 'ELOOP' ? 'a link that leads to itself' : `not readable (${code})` };
+}
+
+const folded = (name: string): string => name.normalize('NFC').toLowerCase();
+const nothingListed = { names: [], folders: [], findings: [] } as const;
+
+class OpenedFolder implements Folder {
   /** Folders whose own path holds no link, so that a plain file in them needs no second look. */
-  const plainFolders = new Map<string, boolean>();
-  const isPlain = (below: string): boolean => {
-    let plain = plainFolders.get(below);
-    if (plain === undefined) {
-      try {
-        plain = realpathSync(join(root, below)) === join(root, below);
-      } catch {
-        plain = false;
-      }
-      plainFolders.set(below, plain);
-    }
-    return plain;
-  };
+  private readonly plain = new Map<string, boolean>();
+  private readonly listed = new Map<string, readonly string[]>();
 
-  const find = (path: string): Found => {
+  constructor(readonly root: string) {}
+
+  readonly find = (path: string): AtPath => {
     if (path.includes('\0') || path.length > 4000) return { kind: 'missing' };
-    const full = join(root, path);
-    if (!inside(full)) return { kind: 'outside' };
+    const full = join(this.root, path);
+    if (!this.holds(full)) return { kind: 'outside' };
     try {
-      const slash = path.lastIndexOf('/');
-      let stats = lstatSync(full);
-      if (stats.isSymbolicLink() || !isPlain(slash < 0 ? '' : path.slice(0, slash))) {
-        if (!inside(realpathSync(full))) return { kind: 'outside' };
-        stats = statSync(full);
-      }
+      const stats = this.statsOf(path, full);
+      if (!stats) return { kind: 'outside' };
       if (stats.isFile()) return { kind: 'file', stats };
       return { kind: 'other', what: stats.isDirectory() ? 'a folder' : 'not an ordinary file' };
     } catch (error) {
-      const { code } = error as NodeJS.ErrnoException;
-      if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'ENAMETOOLONG') return { kind: 'missing' };
-      return {
-        kind: 'other',
-        what: code === 'ELOOP' ? 'a link that leads to itself' : `not readable (${code ?? 'unknown'})`,
-      };
+      return atPathOf(error);
     }
   };
 
-  const listed = new Map<string, readonly string[]>();
-  const namesIn = (below: string): readonly string[] => {
-    let names = listed.get(below);
+  private holds(real: string): boolean {
+    const { root } = this;
+    return real === root || real.startsWith(root.endsWith(sep) ? root : root + sep);
+  }
+
+  private isPlain(below: string): boolean {
+    let plain = this.plain.get(below);
+    if (plain === undefined) {
+      const full = join(this.root, below);
+      try {
+        plain = realpathSync(full) === full;
+      } catch {
+        plain = false;
+      }
+      this.plain.set(below, plain);
+    }
+    return plain;
+  }
+
+  /** What the disk says of a path, links followed; undefined where they lead out of the journal. */
+  private statsOf(path: string, full: string): Stats | undefined {
+    const stats = lstatSync(full);
+    const slash = path.lastIndexOf('/');
+    if (!stats.isSymbolicLink() && this.isPlain(slash < 0 ? '' : path.slice(0, slash))) return stats;
+    return this.holds(realpathSync(full)) ? statSync(full) : undefined;
+  }
+
+  private namesIn(below: string): readonly string[] {
+    let names = this.listed.get(below);
     if (!names) {
       try {
-        names = readdirSync(join(root, below));
+        names = readdirSync(join(this.root, below));
       } catch {
         names = [];
       }
-      listed.set(below, names);
+      this.listed.set(below, names);
     }
     return names;
-  };
-  const spelling: Folder['spelling'] = (path) => {
-    if (find(path).kind === 'outside') return undefined;
+  }
+
+  readonly spelling = (path: string): string | undefined => {
+    if (this.find(path).kind === 'outside') return undefined;
     let spelt = '';
     for (const part of path.split('/')) {
-      const names = namesIn(spelt);
+      const names = this.namesIn(spelt);
       const name = names.includes(part) ? part : names.find((one) => folded(one) === folded(part));
       if (name === undefined) return undefined;
       spelt = spelt === '' ? name : `${spelt}/${name}`;
@@ -114,106 +145,101 @@ export function openFolder(folder: string): Folder | undefined {
     return spelt;
   };
 
-  const read: Folder['read'] = (path, at, decode) => {
-    const place = at ?? { file: path, line: 1, column: 1 };
-    const refuse = (rule: string, found: string, cure: string): FileText => ({
+  readonly read: Folder['read'] = (path, at, decode) => {
+    const file = at && path;
+    const refuse = (why: Found): FileText => ({
       ok: false,
-      remark: remark({ place, severity: 'error', rule, found, actual: at ? path : undefined, cure }),
+      finding: { ...why, where: at ?? { file: path, line: 1, column: 1 } },
     });
-    const what = find(path);
-    const name = at ? `The file ${path}` : 'The file';
-    switch (what.kind) {
-      case 'missing':
-        return refuse('missing-file', `${name} does not exist.`, 'Correct the path, or put the file there.');
-      case 'outside':
-        return refuse('outside-journal', `${name} leads out of the journal’s folder and is not read.`, moveIn);
-      case 'other':
-        return refuse('not-a-file', `${name} is ${what.what} and is not read.`, moveIn);
-      case 'file':
-        break;
-    }
-    if (what.stats.size > textLimit)
-      return refuse(
-        'file-size',
-        `${name} has ${(what.stats.size / 1024 / 1024).toFixed(1)} MB; at most ${textLimit / 1024 / 1024} MB are read.`,
-        'Shorten it, or split it.',
-      );
-    let bytes: Buffer;
-    try {
-      bytes = readFileSync(join(root, path));
-    } catch (error) {
-      return refuse(
-        'unreadable',
-        `${name} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'unknown'}).`,
-        'Look at the file’s permissions.',
-      );
-    }
-    if (decode) return { ok: true, text: decode(bytes), stamp: stampOf(what.stats) };
-    if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
-      return refuse('not-utf-8', `${name} is saved as UTF-16.`, 'Save it as UTF-8.');
-    if (bytes.includes(0))
-      return refuse(
-        'not-text',
-        `${name} holds something other than text.`,
-        'Save it as plain text (UTF-8), or move it out of this folder.',
-      );
-    if (!isUtf8(bytes)) return refuse('not-utf-8', `${name} is not saved as UTF-8.`, 'Save it as UTF-8.');
-    const text = bytes.toString('utf8');
-    return { ok: true, text: text.charCodeAt(0) === 0xfeff ? text.slice(1) : text, stamp: stampOf(what.stats) };
+    const there = this.find(path);
+    if (there.kind !== 'file') return refuse(notRead(there, file));
+    const { size } = there.stats;
+    if (size > textLimit) return refuse(tooLarge(file, size, textLimit, 'Shorten it, or split it.'));
+    const text = textIn(join(this.root, path), file, decode);
+    return typeof text === 'string' ? { ok: true, text, stamp: stampOf(there.stats) } : refuse(text);
   };
 
-  const list: Folder['list'] = (below) => {
-    const what = find(below);
-    const remarks: Remark[] = [];
-    const place = { file: below, line: 1, column: 1 };
-    if (what.kind === 'missing') return { names: [], folders: [], remarks };
-    if (what.kind !== 'other' || what.what !== 'a folder') {
-      const found =
-        what.kind === 'outside'
-          ? `The folder ${below} leads out of the journal and is not read.`
-          : `${below} should be a folder, and is not.`;
-      remarks.push(
-        remark({
-          place,
-          severity: 'error',
-          rule: what.kind === 'outside' ? 'outside-journal' : 'not-a-folder',
-          found,
-          cure: `Make ${below} a folder inside the journal’s.`,
-        }),
-      );
-      return { names: [], folders: [], remarks };
-    }
-    try {
-      const all = readdirSync(join(root, below), { withFileTypes: true }).filter(({ name }) => !name.startsWith('.'));
-      return {
-        names: all
-          .filter((one) => !one.isDirectory())
-          .map(({ name }) => name)
-          .sort(),
-        folders: all
-          .filter((one) => one.isDirectory())
-          .map(({ name }) => name)
-          .sort(),
-        remarks,
-      };
-    } catch (error) {
-      remarks.push(
-        remark({
-          place,
-          severity: 'error',
-          rule: 'unreadable',
-          found: `The folder ${below} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'unknown'}).`,
-          cure: 'Look at the folder’s permissions.',
-        }),
-      );
-      return { names: [], folders: [], remarks };
-    }
+  readonly list = (below: string): Listing => {
+    const there = this.find(below);
+    if (there.kind === 'missing') return nothingListed;
+    const listed = this.entriesOf(below, there);
+    if (!Array.isArray(listed)) return { ...nothingListed, findings: [{ ...listed, where: placeOfFile(below) }] };
+    const shown = listed.filter(({ name }) => !name.startsWith('.'));
+    const namesOf = (folders: boolean): string[] =>
+      shown.flatMap((one) => (one.isDirectory() === folders ? [one.name] : [])).sort();
+    return { names: namesOf(false), folders: namesOf(true), findings: [] };
   };
 
-  return { root, list, find, spelling, read };
+  private entriesOf(below: string, there: AtPath) {
+    if (there.kind === 'outside') return found('outside-journal', { of: 'folder', folder: below });
+    if (there.kind !== 'other' || there.what !== 'a folder') return found('not-a-folder', { folder: below });
+    try {
+      return readdirSync(join(this.root, below), { withFileTypes: true });
+    } catch (error) {
+      return found('unreadable', { folder: below, code: codeOf(error) });
+    }
+  }
 }
 
-const folded = (name: string): string => name.normalize('NFC').toLowerCase();
+const placeOfFile = (file: string): Place => ({ file, line: 1, column: 1 });
+
+function tooLarge(file: string | undefined, bytes: number, limit: number, cure: string, published = false): Found {
+  const size = published ? String(Math.round(bytes / megabyte)) : (bytes / megabyte).toFixed(1);
+  const name = file === undefined ? 'The file' : `The file ${file}`;
+  const message = `${name} has ${size} MB; at most ${limit / megabyte} MB are ${published ? 'published' : 'read'}.`;
+  return found('file-size', { message, cure, actual: file });
+}
+
+/** Why what stands at a path is not read. */
+function notRead(there: Exclude<AtPath, { kind: 'file' }>, file: string | undefined): Found {
+  const named = { file, actual: file };
+  if (there.kind === 'missing') return found('missing-file', named);
+  if (there.kind === 'outside') return found('outside-journal', { of: 'file', ...named });
+  return found('not-a-file', { ...named, what: there.what, to: 'read' });
+}
+
+/** Text of a file of text, or why it is none. */
+function textIn(
+  full: string,
+  file: string | undefined,
+  decode: ((bytes: Uint8Array) => string) | undefined,
+): string | Found {
+  const named = { file, actual: file };
+  let bytes: Buffer;
+  try {
+    bytes = readFileSync(full);
+  } catch (error) {
+    return found('unreadable', { ...named, code: codeOf(error) });
+  }
+  if (decode) return decode(bytes);
+  if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
+    return found('not-utf-8', { ...named, utf16: true });
+  if (bytes.includes(0)) {
+    const name = file === undefined ? 'The file' : `The file ${file}`;
+    return found('not-text', { message: `${name} holds something other than text.`, actual: file });
+  }
+  if (!isUtf8(bytes)) return found('not-utf-8', { ...named, utf16: false });
+  const text = bytes.toString('utf8');
+  return text.charCodeAt(0) === 0xfeff ? text.slice(1) : text;
+}
+
+/** What keeps a file from being published, if anything. @param file its path below the journal */
+export function unpublishable(folder: Folder, file: string): Found | undefined {
+  const there = folder.find(file);
+  const named = { file, actual: file };
+  switch (there.kind) {
+    case 'file':
+      return there.stats.size > publishedLimit
+        ? tooLarge(file, there.stats.size, publishedLimit, 'Make it smaller.', true)
+        : undefined;
+    case 'missing':
+      return found('missing-file', named);
+    case 'outside':
+      return found('outside-journal', { of: 'file', ...named });
+    case 'other':
+      return found('not-a-file', { ...named, what: there.what, to: 'publish' });
+  }
+}
 
 /** Changes whenever a file is written. */
 export const stampOf = ({ mtimeMs, ctimeMs, size, ino }: Stats): string => `${mtimeMs} ${ctimeMs} ${size} ${ino}`;

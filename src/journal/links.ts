@@ -43,10 +43,15 @@ const unsure = /[`\\<&]|~~~|^(?: {4}|\t| {0,3}\[[^\]]*\]:)|\]\([ \t]*(?:\n|$)/m;
 export function bodyLinks(of: Linked): readonly BodyLink[] {
   let links = found.get(of);
   if (!links) {
-    links = of.body.includes('](') || of.body.includes(']:') ? (unsure.test(of.body) ? parsed(of) : scanned(of)) : [];
+    links = linksIn(of);
     found.set(of, links);
   }
   return links;
+}
+
+function linksIn(of: Linked): readonly BodyLink[] {
+  if (!of.body.includes('](') && !of.body.includes(']:')) return [];
+  return unsure.test(of.body) ? parsed(of) : scanned(of);
 }
 
 function link(of: Linked, written: string, image: boolean, line: number, column: number): BodyLink {

@@ -18,5 +18,5 @@ export function nameRemarks(files: readonly string[]): Remark[] {
     if (before === undefined) first.set(folded(file), file);
     else findings.add('names-collide', { file, line: 1, column: 1 }, { other: before, actual: file });
   }
-  return remarksFrom(findings.all, () => ({ file: '', line: 1, column: 1 }));
+  return remarksFrom(findings.all);
 }

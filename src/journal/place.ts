@@ -1,7 +1,7 @@
 // Where in a file a value stands: front matter is parsed again with places only when a remark needs one.
 import { LineCounter, isMap, isPair, isScalar, isSeq, parseDocument, type Document, type Node } from 'yaml';
 import type { Entry } from './entry.js';
-import { remarksFrom, type Finding, type Path } from '../remarks/findings.js';
+import { remarksFrom, type Finding, type Path, type PlaceOf } from '../remarks/findings.js';
 import type { Place, Remark } from '../remarks/remark.js';
 import { yamlOptions } from './yaml.js';
 
@@ -111,8 +111,7 @@ export function placeOf(
   path: Path,
   at: 'value' | 'key' = 'value',
 ): Place {
-  const { line, column } = placeInFile(entry.file, entry.matter, path, at);
-  return { file: entry.file, line: line + entry.matterLine - 1, column };
+  return placesIn(entry.file, entry)(path, at);
 }
 
 /** Findings on an entry as remarks: worded, each with its place. */
@@ -120,6 +119,14 @@ export const remarksOn = (
   entry: Pick<Entry, 'file' | 'matter' | 'matterLine'>,
   findings: readonly Finding[],
 ): Remark[] => remarksFrom(findings, (path, at) => placeOf(entry, path, at));
+
+/** Finds places in front matter that begins on a line of its file. */
+export const placesIn =
+  (file: string, { matter, matterLine }: Pick<Entry, 'matter' | 'matterLine'>): PlaceOf =>
+  (path, at) => {
+    const place = placeInFile(file, matter, path, at);
+    return { ...place, line: place.line + matterLine - 1 };
+  };
 
 /**
  * Place of something in a body, from its line and column in the body's own Markdown (as mdast positions have them).

@@ -1,6 +1,9 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
 import { parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
-import type { Wrong } from './values.js';
+import type { Fault } from '../outcome.js';
+import { valueFault, type ValueFault } from '../remarks/registry.js';
+import type { WantedQuantity } from '../remarks/rules/values.js';
+import { shortened } from './shortened.js';
 
 export type QuantityKind =
   | 'mass'
@@ -16,17 +19,7 @@ export type QuantityKind =
   | 'oil-absorption';
 
 /** What a kind may be, how a sentence names it, and what one looks like. */
-const kinds: Readonly<
-  Record<
-    QuantityKind,
-    {
-      readonly dimensions: readonly Dimension[];
-      readonly name: string;
-      readonly unit: string;
-      readonly example: string;
-    }
-  >
-> = {
+const kinds: Readonly<Record<QuantityKind, WantedQuantity & { readonly dimensions: readonly Dimension[] }>> = {
   mass: { dimensions: ['mass'], name: 'a mass', unit: 'g', example: '1.98 g' },
   volume: { dimensions: ['volume'], name: 'a volume', unit: 'mL', example: '25 mL' },
   amount: {
@@ -85,56 +78,46 @@ const names: Readonly<Record<Dimension, string>> = {
   'money-per-amount': 'a price',
 };
 
-/** The same amounts stand in many entries; what was said of each is kept. */
-const said = new Map<string, Wrong | undefined>();
+/** The same amounts stand in many entries; what was found of each is kept. */
+const examined = new Map<string, ValueFault | undefined>();
 const kept = 4096;
 
 /**
  * What is wrong with an amount for a key of this kind, if anything.
- * @example quantityFault('1.98', 'mass')?.cure // 'Write the unit: 1.98 g'
+ * @example quantityFault('1.98', 'mass')?.rule // 'unit'
  */
-export function quantityFault(text: string, kind: QuantityKind): Wrong | undefined {
+export function quantityFault(text: string, kind: QuantityKind): ValueFault | undefined {
   const key = `${kind} ${text}`;
-  if (said.has(key)) return said.get(key);
-  const wrong = examine(text, kind);
-  if (said.size >= kept) said.clear();
-  if (key.length < 80) said.set(key, wrong);
-  return wrong;
+  if (examined.has(key)) return examined.get(key);
+  const fault = examine(text, kind);
+  if (examined.size >= kept) examined.clear();
+  if (key.length < 80) examined.set(key, fault);
+  return fault;
 }
 
-function examine(text: string, kind: QuantityKind): Wrong | undefined {
-  const { dimensions, name, unit, example } = kinds[kind];
+/** Faults whose own cure says more than an example of the kind. */
+const wellCured: ReadonlySet<string> = new Set(['comma', 'range', 'tolerance', 'price']);
+
+function examine(text: string, kind: QuantityKind): ValueFault | undefined {
+  const { dimensions, ...wanted } = kinds[kind];
   // A price may leave its currency to journal.yaml.
-  const written = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;
-  const shown = text.length > 60 ? `${text.slice(0, 59)}…` : text;
-  const parsed = parseQuantity(written);
-  if (!parsed.ok) {
-    const { fault } = parsed;
-    if (fault.code === 'unit-missing')
-      return {
-        rule: 'unit',
-        found: `is '${shown}', which has no unit`,
-        expected: [name],
-        cure: `Write the unit: ${shown} ${unit}`,
-      };
-    const ownCure =
-      ['comma', 'range', 'tolerance', 'price'].includes(fault.code) || /if that is meant/.test(fault.cure ?? '')
-        ? fault.cure
-        : undefined;
-    return {
-      rule: fault.code === 'unit' ? 'unit' : 'quantity',
-      found: `is '${shown}', which can’t be read as ${name}: ${fault.message.replace(/\.$/, '')}`,
-      expected: [fault.expected ?? name],
-      cure: ownCure ?? `Write it like ${example}.`,
-    };
-  }
-  if (!dimensions.includes(parsed.value.dimension)) {
-    return {
-      rule: 'dimension',
-      found: `is '${shown}', ${names[parsed.value.dimension]}, where ${name} should stand`,
-      expected: [name],
-      cure: `Write ${name}, like ${example}.`,
-    };
-  }
-  return undefined;
+  const whole = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;
+  const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
+  const parsed = parseQuantity(whole);
+  if (!parsed.ok) return unreadable(parsed.fault, facts);
+  const { dimension } = parsed.value;
+  return dimensions.includes(dimension) ? undefined : valueFault('dimension', { ...facts, isA: names[dimension] });
+}
+
+type QuantityFacts = WantedQuantity & { readonly written: string; readonly expected: readonly string[] };
+
+function unreadable({ code, message, cure, nearest, expected }: Fault, facts: QuantityFacts): ValueFault {
+  if (code === 'unit-missing') return valueFault('unit', facts);
+  const told = {
+    ...facts,
+    reason: message.replace(/\.$/, ''),
+    expected: expected === undefined ? facts.expected : [expected],
+  };
+  if (code === 'unit') return valueFault('unit', { ...told, nearest });
+  return valueFault('quantity', { ...told, ...(wellCured.has(code) && { ownCure: cure }) });
 }

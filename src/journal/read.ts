@@ -1,9 +1,10 @@
 // Reads a whole journal from its folder: settings, shelf, entries, pages, register and the files that entries name.
+import { Findings, remarksFrom } from '../remarks/findings.js';
+import { severityOf, type Place, type Remark } from '../remarks/remark.js';
 import { readEntry } from './entry-file.js';
 import { isDraft, type Entry, type Journal, type Page, type Shelf } from './entry.js';
 import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
 import { nameRemarks } from './names.js';
-import { remark, severityOf, type Remark } from './remarks.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
 import { leastSettings, readPage, readSettings, readShelf } from './yaml-file.js';
 import { checkWhole } from './whole.js';
@@ -30,6 +31,129 @@ export interface Reading {
   readonly remarks: Remark[];
 }
 
+/** A folder being read: what was found so far, and what is remembered of the last time. */
+class FolderReading {
+  readonly findings = new Findings();
+  /** Of files that were read, each with its places. */
+  readonly remarks: Remark[] = [];
+
+  constructor(
+    readonly folder: Folder,
+    private readonly memory: ReadOptions['memory'],
+  ) {}
+
+  /** Text of a file that may be missing; why it can't be read is found. */
+  text(file: string): string | undefined {
+    if (this.folder.find(file).kind === 'missing') return undefined;
+    const read = this.folder.read(file);
+    if (read.ok) return read.text;
+    this.findings.take(read.finding);
+    return undefined;
+  }
+
+  settings(): { readonly settings?: Journal['settings']; readonly text: string } {
+    if (this.folder.find(settingsFile).kind === 'missing')
+      this.findings.add('no-journal', placeOfFile(settingsFile), { least: leastSettings.trim().split('\n') });
+    const text = this.text(settingsFile);
+    if (text === undefined) return { text: '' };
+    const { settings, remarks } = readSettings(settingsFile, text);
+    this.remarks.push(...remarks);
+    return { settings, text };
+  }
+
+  shelf(): Shelf {
+    const text = this.text(shelfFile);
+    if (text === undefined) return { file: shelfFile, text: '', reagents: new Map() };
+    const { shelf, remarks } = readShelf(shelfFile, text);
+    this.remarks.push(...remarks);
+    return shelf;
+  }
+
+  register(): Pick<RegisterReading, 'register' | 'lines'> {
+    const text = this.text(registerFile);
+    if (text === undefined) return { register: [], lines: new Map() };
+    const { remarks, ...reading } = readRegister(text);
+    this.remarks.push(...remarks);
+    return reading;
+  }
+
+  entries(): { readonly entries: readonly Entry[]; readonly unread: readonly string[] } {
+    const entries: Entry[] = [];
+    const unread: string[] = [];
+    const files = this.markdownIn('entries');
+    if (files.length === 0) this.findings.add('no-entries', placeOfFile('entries'), {});
+    for (const file of files) {
+      const { entry } = this.remembered(file, (text) => readEntry(file, text));
+      if (entry) entries.push(entry);
+      else unread.push(file);
+    }
+    entries.sort((a, b) => a.number - b.number || (a.file < b.file ? -1 : 1));
+    return { entries, unread };
+  }
+
+  pages(below: string): Page[] {
+    return this.markdownIn(below).flatMap((file) => this.remembered(file, (text) => readPage(file, text)).page ?? []);
+  }
+
+  /** Markdown files of a folder of the journal; what looks as if it were meant to be one is found. */
+  private markdownIn(below: string): string[] {
+    const { names, folders, findings } = this.folder.list(below);
+    for (const finding of findings) this.findings.take(finding);
+    for (const name of folders) {
+      const inner = this.folder.list(`${below}/${name}`).names.find((one) => one.endsWith('.md'));
+      if (inner !== undefined) this.findings.add('not-read', placeOfFile(`${below}/${name}/${inner}`), { below });
+    }
+    for (const name of names.filter(almostMarkdown))
+      this.findings.add('not-read', placeOfFile(`${below}/${name}`), { name: name.replace(/\.[^.]*$/, '.md') });
+    return names.filter((name) => name.endsWith('.md')).map((name) => `${below}/${name}`);
+  }
+
+  /** One file through the memory: read again only when it has changed. */
+  private remembered(file: string, read: (text: string) => FileReading): FileReading {
+    const reading = this.known(file) ?? this.readAnew(file, read);
+    this.remarks.push(...reading.remarks);
+    return reading;
+  }
+
+  private known(file: string): Remembered | undefined {
+    const before = this.memory?.get(file);
+    const there = before && this.folder.find(file);
+    return there?.kind === 'file' && stampOf(there.stats) === before?.stamp ? before : undefined;
+  }
+
+  private readAnew(file: string, read: (text: string) => FileReading): FileReading {
+    const text = this.folder.read(file);
+    if (!text.ok) {
+      this.memory?.delete(file);
+      this.findings.take(text.finding);
+      return { remarks: [] };
+    }
+    const reading = read(text.text);
+    this.memory?.set(file, { ...reading, stamp: text.stamp });
+    return reading;
+  }
+}
+
+type FileReading = Omit<Remembered, 'stamp'>;
+
+const settingsFile = 'journal.yaml';
+const shelfFile = 'shelf.yaml';
+/** Names of files that were probably meant as Markdown of the journal. */
+const almostMarkdown = (name: string): boolean => /\.(?:markdown|mdx?|txt)$/i.test(name) && !name.endsWith('.md');
+
+const placeOfFile = (file: string): Place => ({ file, line: 1, column: 1 });
+
+function byPlace(a: Remark, b: Remark): number {
+  if (a.file !== b.file) return a.file < b.file ? -1 : 1;
+  return a.line - b.line || a.column - b.column;
+}
+
+function noFolder(folder: string): Reading {
+  const findings = new Findings();
+  findings.add('no-journal', placeOfFile(settingsFile), { folder });
+  return { remarks: remarksFrom(findings.all) };
+}
+
 /**
  * Reads the journal in `folder`. Never throws for what stands in the folder: what is wrong comes back as remarks.
  * An entry with errors is still in the journal as far as it could be understood (its wrong values left out).
@@ -38,29 +162,14 @@ export interface Reading {
  */
 export async function readJournal(folder: string, options: ReadOptions = {}): Promise<Reading> {
   const opened = openFolder(folder);
-  if (!opened) {
-    return {
-      remarks: [
-        remark({
-          place: { file: 'journal.yaml', line: 1, column: 1 },
-          severity: 'error',
-          rule: 'no-journal',
-          found: `There is no folder ${folder}.`,
-          cure: 'Name the journal’s folder with --journal DIR; `masstone begin --found "Title"` founds one.',
-        }),
-      ],
-    };
-  }
-  const remarks: Remark[] = [];
-  const settings = settingsOf(opened, remarks);
-  const shelf = shelfOf(opened, remarks);
+  if (!opened) return noFolder(folder);
+  const reading = new FolderReading(opened, options.memory);
   const drafts = options.drafts ?? true;
-
-  const { entries: all, unread } = entriesOf(opened, remarks, options.memory);
-  const pages = pagesOf(opened, 'pages', remarks, options.memory);
-  const series = pagesOf(opened, 'series', remarks, options.memory);
-  const colours = pagesOf(opened, 'colours', remarks, options.memory);
-  const { register, lines } = registerOf(opened, remarks);
+  const { settings, text: settingsText } = reading.settings();
+  const shelf = reading.shelf();
+  const { entries: all, unread } = reading.entries();
+  const [pages, series, colours] = [reading.pages('pages'), reading.pages('series'), reading.pages('colours')];
+  const { register, lines } = reading.register();
   const whole = checkWhole({
     entries: all,
     unread,
@@ -70,21 +179,21 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     drafts,
   });
   const published = [...new Set([...whole.files, ...whole.readings.keys()])].filter(isPublishedFile);
-  remarks.push(
+  const remarks = [
+    ...reading.remarks,
+    ...remarksFrom(reading.findings.all),
     ...whole.remarks,
     ...registerRemarks({ entries: all, register }, unread, lines),
     ...nameRemarks([...pages.map(({ file }) => file), ...published]),
-  );
-
+  ];
   const leftOut = new Set(drafts ? [] : all.filter(isDraft).map(({ file }) => file));
-  const kept = leftOut.size === 0 ? remarks : remarks.filter(({ file }) => !leftOut.has(file));
-  kept.sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : a.line - b.line || a.column - b.column));
-  if (!settings.settings) return { remarks: kept };
+  const kept = remarks.filter(({ file }) => !leftOut.has(file)).sort(byPlace);
+  if (!settings) return { remarks: kept };
   return {
     journal: {
       folder: opened.root,
-      settings: settings.settings,
-      settingsText: settings.text,
+      settings,
+      settingsText,
       shelf,
       entries: all.filter(({ file }) => !leftOut.has(file)),
       series,
@@ -100,143 +209,3 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
 
 /** Whether publication must stop. */
 export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((one) => severityOf(one) === 'error');
-
-function settingsOf(folder: Folder, remarks: Remark[]): { settings?: Journal['settings']; text: string } {
-  if (folder.find('journal.yaml').kind === 'missing') {
-    remarks.push(
-      remark({
-        place: { file: 'journal.yaml', line: 1, column: 1 },
-        severity: 'error',
-        rule: 'no-journal',
-        found: 'There is no journal.yaml, so this folder is not a journal yet.',
-        cure: `Run \`masstone begin --found "Title"\` here, or write a file journal.yaml with ${leastSettings
-          .trim()
-          .split('\n')
-          .map((line) => `\`${line}\``)
-          .join(', ')}.`,
-      }),
-    );
-    return { text: '' };
-  }
-  const file = folder.read('journal.yaml');
-  if (!file.ok) {
-    remarks.push(file.remark);
-    return { text: '' };
-  }
-  const { settings, remarks: more } = readSettings('journal.yaml', file.text);
-  remarks.push(...more);
-  return { settings, text: file.text };
-}
-
-function shelfOf(folder: Folder, remarks: Remark[]): Shelf {
-  if (folder.find('shelf.yaml').kind === 'missing') return { file: 'shelf.yaml', text: '', reagents: new Map() };
-  const file = folder.read('shelf.yaml');
-  if (!file.ok) {
-    remarks.push(file.remark);
-    return { file: 'shelf.yaml', text: '', reagents: new Map() };
-  }
-  const { shelf, remarks: more } = readShelf('shelf.yaml', file.text);
-  remarks.push(...more);
-  return shelf;
-}
-
-/** Markdown files of a folder of the journal; what looks as if it were meant to be one is a remark. */
-function markdownIn(folder: Folder, below: string, remarks: Remark[]): string[] {
-  const { names, folders, remarks: more } = folder.list(below);
-  remarks.push(...more);
-  for (const name of folders) {
-    const inner = folder.list(`${below}/${name}`).names.find((one) => one.endsWith('.md'));
-    if (inner !== undefined)
-      remarks.push(
-        remark({
-          place: { file: `${below}/${name}/${inner}`, line: 1, column: 1 },
-          severity: 'warning',
-          rule: 'not-read',
-          found: `Markdown in a folder below ${below} is not read.`,
-          cure: `Move it up into ${below}.`,
-        }),
-      );
-  }
-  for (const name of names) {
-    if (/\.(?:markdown|mdx?|txt)$/i.test(name) && !name.endsWith('.md'))
-      remarks.push(
-        remark({
-          place: { file: `${below}/${name}`, line: 1, column: 1 },
-          severity: 'warning',
-          rule: 'not-read',
-          found: 'Only files whose names end in .md are read here.',
-          cure: `Rename it ${name.replace(/\.[^.]*$/, '.md')}.`,
-        }),
-      );
-  }
-  return names.filter((name) => name.endsWith('.md')).map((name) => `${below}/${name}`);
-}
-
-/** One file through the memory: read again only when it has changed. */
-function remembered(
-  folder: Folder,
-  file: string,
-  memory: ReadOptions['memory'],
-  read: (text: string) => Omit<Remembered, 'stamp'>,
-): Omit<Remembered, 'stamp'> {
-  const found = memory?.has(file) ? folder.find(file) : undefined;
-  const before = memory?.get(file);
-  if (before && found?.kind === 'file' && stampOf(found.stats) === before.stamp) return before;
-  const text = folder.read(file);
-  if (!text.ok) {
-    memory?.delete(file);
-    return { remarks: [text.remark] };
-  }
-  const reading = read(text.text);
-  memory?.set(file, { ...reading, stamp: text.stamp });
-  return reading;
-}
-
-function entriesOf(
-  folder: Folder,
-  remarks: Remark[],
-  memory: ReadOptions['memory'],
-): { entries: Entry[]; unread: string[] } {
-  const entries: Entry[] = [];
-  const unread: string[] = [];
-  const files = markdownIn(folder, 'entries', remarks);
-  if (files.length === 0)
-    remarks.push(
-      remark({
-        place: { file: 'entries', line: 1, column: 1 },
-        severity: 'warning',
-        rule: 'no-entries',
-        found: 'There are no entries yet.',
-        cure: 'Run `masstone begin "Title"` to begin one.',
-      }),
-    );
-  for (const file of files) {
-    const { entry, remarks: more } = remembered(folder, file, memory, (text) => readEntry(file, text));
-    remarks.push(...more);
-    if (entry) entries.push(entry);
-    else unread.push(file);
-  }
-  entries.sort((a, b) => a.number - b.number || (a.file < b.file ? -1 : 1));
-  return { entries, unread };
-}
-
-function pagesOf(folder: Folder, below: string, remarks: Remark[], memory: ReadOptions['memory']): Page[] {
-  return markdownIn(folder, below, remarks).flatMap((file) => {
-    const { page, remarks: more } = remembered(folder, file, memory, (text) => readPage(file, text));
-    remarks.push(...more);
-    return page ? [page] : [];
-  });
-}
-
-function registerOf(folder: Folder, remarks: Remark[]): Omit<RegisterReading, 'remarks'> {
-  const none = { register: [], lines: new Map() };
-  if (folder.find(registerFile).kind === 'missing') return none;
-  const file = folder.read(registerFile);
-  if (!file.ok) {
-    remarks.push(file.remark);
-    return none;
-  }
-  const { remarks: more, ...reading } = readRegister(file.text);
-  remarks.push(...more);
-  return reading;
-}

@@ -60,9 +60,6 @@ export interface RegisterReading {
 
 const lineOf = (line: number): Place => ({ file: registerFile, line, column: 1 });
 
-/** Every finding here has its place. */
-const unplaced = (): Place => lineOf(1);
-
 /** Reads the register's file: one address a line; empty lines and lines that begin with # are passed over. */
 export function readRegister(text: string): RegisterReading {
   const lines = new Map<string, number>();
@@ -81,7 +78,7 @@ export function readRegister(text: string): RegisterReading {
   if (text.trim() === '') findings.add('register-cut', lineOf(1), { there: 0 });
   else if (lines.size < Number(said ?? 0))
     findings.add('register-cut', lineOf(1), { said: Number(said), there: lines.size });
-  return { register: sortedAddresses(lines.keys()), lines, remarks: remarksFrom(findings.all, unplaced) };
+  return { register: sortedAddresses(lines.keys()), lines, remarks: remarksFrom(findings.all) };
 }
 
 /**
@@ -121,5 +118,5 @@ export function registerRemarks(
       findings.add('address-lost', place, { lost: 'sample', number, sample, actual: address });
     }
   }
-  return remarksFrom(findings.all, unplaced);
+  return remarksFrom(findings.all);
 }

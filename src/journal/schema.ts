@@ -1,7 +1,9 @@
 // The journal's format: what may stand in journal.yaml, shelf.yaml and the front matter of an entry.
 // One description serves the check, the types and the JSON Schema. Keys are kept as the maker writes them.
 import { z } from 'zod';
+import { valueFault } from '../remarks/registry.js';
 import {
+  addFault,
   casNumber,
   colourIndexName,
   date,
@@ -129,27 +131,12 @@ export const colourSchema = z
       colour.photo === undefined &&
       !colour.readings?.length
     ) {
-      context.addIssue({
-        code: 'custom',
-        message: 'holds no reading',
-        params: {
-          rule: 'colour-reading',
-          expected: ['spectrum', 'lab', 'xyz', 'photo', 'srgb', 'readings'],
-          cure: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
-        },
-      });
+      const expected = ['spectrum', 'lab', 'xyz', 'photo', 'srgb', 'readings'];
+      addFault(context, valueFault('colour-reading', { expected }));
     }
-    const missing = (['chart', 'corners', 'sample'] as const).filter((key) => colour[key] === undefined);
-    if (colour.photo !== undefined && missing.length > 0)
-      context.addIssue({
-        code: 'custom',
-        message: `has a photo and lacks ${missing.join(', ')}`,
-        params: {
-          rule: 'colour-reading',
-          expected: ['photo, chart, corners and sample'],
-          cure: 'Say which chart the photo shows, where its four corner patches lie, and where the sample; `masstone colour --help` tells how.',
-        },
-      });
+    const lacks = (['chart', 'corners', 'sample'] as const).filter((key) => colour[key] === undefined);
+    if (colour.photo !== undefined && lacks.length > 0)
+      addFault(context, valueFault('colour-reading', { lacks, expected: ['photo, chart, corners and sample'] }));
   });
 
 /** A reagent on the shelf, by id. */
@@ -198,15 +185,8 @@ export const useSchema = z
   })
   .superRefine((use, context) => {
     if ((use.reagent === undefined) === (use.lot === undefined)) {
-      context.addIssue({
-        code: 'custom',
-        message: use.lot === undefined ? 'names neither a reagent nor a lot' : 'names both a reagent and a lot',
-        params: {
-          rule: 'reagent-or-lot',
-          expected: ['reagent: an id on the shelf', 'lot: a sample of an earlier entry'],
-          cure: 'Write `reagent: blue-vitriol` for what stands on the shelf, or `lot: 9/A` for what you made earlier.',
-        },
-      });
+      const expected = ['reagent: an id on the shelf', 'lot: a sample of an earlier entry'];
+      addFault(context, valueFault('reagent-or-lot', { both: use.lot !== undefined, expected }));
     }
   });
 

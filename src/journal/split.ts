@@ -1,5 +1,6 @@
 // Splits a Markdown file into front matter and body with gray-matter, whose code-running engines are switched off.
 import matter from 'gray-matter';
+import { found, type Found } from '../remarks/findings.js';
 import { readYaml, matterLimit, type YamlReading } from './yaml.js';
 
 export interface Split {
@@ -11,13 +12,8 @@ export interface Split {
   readonly yaml: YamlReading;
 }
 
-export interface SplitFault {
-  readonly rule: string;
-  readonly line: number;
-  readonly column: number;
-  readonly found: string;
-  readonly cure: string;
-}
+/** Why a file cannot be split, at a line of it (1-based). */
+export type SplitFault = Found & { readonly line: number };
 
 const refused = (): never => {
   throw new Error('Only YAML is read as front matter.');
@@ -39,67 +35,55 @@ export const engines = {
 const firstLine = /^---[ \t]*([^\r\n]*?)[ \t]*(?=\r?\n|$)/;
 const begin = 'Begin the file with a line ---, then number, title, date and status, then another line ---.';
 
+/** What a file is split into: front matter and body; or why not. A text without front matter is `plain`: all body. */
+export type SplitReading =
+  | { readonly ok: true; readonly split: Split }
+  | { readonly ok: false; readonly plain: boolean; readonly fault: SplitFault };
+
+const failed = (why: Found, { line = 1, plain = false } = {}): SplitReading => ({
+  ok: false,
+  plain,
+  fault: { ...why, line },
+});
+
+/** Why a text has no front matter to look for the end of, if it has none. */
+function beginFault(text: string): SplitReading | undefined {
+  if (text.includes('\0')) return failed(found('not-text', { message: 'The file holds something other than text.' }));
+  if (text.trim() === '')
+    return failed(found('empty-file', { message: 'The file is empty.', cure: begin }), { plain: true });
+  if (!text.includes('\n') && text.startsWith('---\r'))
+    return failed(found('front-matter-end', { how: 'carriage-returns' }));
+  const opening = firstLine.exec(text);
+  if (!opening || text.startsWith('----')) return failed(found('no-front-matter', {}), { plain: true });
+  const language = opening[1] ?? '';
+  if (language !== '' && !/^ya?ml$/i.test(language))
+    return failed(found('front-matter-language', { language: language.slice(0, 40) }));
+  return undefined;
+}
+
+/** Why front matter is not read, though it begins: no clear end, or far too long. */
+function matterFault(text: string): SplitReading | undefined {
+  const begins = firstLine.exec(text)![0].length;
+  const close = text.indexOf('\n---', begins);
+  if (close < 0) return failed(found('front-matter-end', { how: 'missing' }));
+  if (!/^\n---[ \t]*(?=\r?\n|$)/.test(text.slice(close, close + 200)))
+    return failed(found('front-matter-end', { how: 'unclear' }), { line: text.slice(0, close + 1).split('\n').length });
+  // Longer text is not parsed at all; the splitter itself is slow on long empty stretches.
+  const raw = text.slice(begins, close);
+  const atMost = matterLimit / 1024;
+  if (raw.length > matterLimit)
+    return failed(found('front-matter-size', { kilobytes: Math.round(raw.length / 1024), atMost }));
+  return /\s{400}/.test(raw) ? failed(found('front-matter-size', { atMost })) : undefined;
+}
+
 /**
- * Splits a file's text. A text without front matter is `plain`: all body.
+ * Splits a file's text.
  * @example split('---\ntitle: x\n---\nWords.\n') // { ok: true, split: { matter: 'title: x', body: 'Words.\n', … } }
  */
-export function split(
-  text: string,
-):
-  | { readonly ok: true; readonly split: Split }
-  | { readonly ok: false; readonly plain: boolean; readonly fault: SplitFault } {
-  text = text.charCodeAt(0) === 0xfeff ? text.slice(1) : text;
-  const fault = (rule: string, line: number, found: string, cure: string, plain = false) =>
-    ({ ok: false, plain, fault: { rule, line, column: 1, found, cure } }) as const;
-  if (text.includes('\0'))
-    return fault(
-      'not-text',
-      1,
-      'The file holds something other than text.',
-      'Save it as plain text (UTF-8), or move it out of this folder.',
-    );
-  if (text.trim() === '') return fault('empty-file', 1, 'The file is empty.', begin, true);
-  if (!text.includes('\n') && text.startsWith('---\r'))
-    return fault(
-      'front-matter-end',
-      1,
-      'The file’s lines end in the old way (CR only), which is not read.',
-      'Save it with line ends LF or CRLF.',
-    );
-  const opening = firstLine.exec(text);
-  if (!opening || text.startsWith('----'))
-    return fault('no-front-matter', 1, 'The file does not begin with front matter.', begin, true);
-  const language = opening[1] ?? '';
-  if (language !== '' && !/^ya?ml$/i.test(language)) {
-    return fault(
-      'front-matter-language',
-      1,
-      `The front matter says it is '${language.slice(0, 40)}'; only YAML is read, and nothing is run.`,
-      'Write --- alone on the first line, and YAML below it.',
-    );
-  }
-  const close = text.indexOf('\n---', opening[0].length);
-  if (close < 0) {
-    return fault('front-matter-end', 1, 'The front matter has no end.', 'Write a line --- after the last key.');
-  }
-  const afterClose = /^\n---[ \t]*(?=\r?\n|$)/.exec(text.slice(close, close + 200));
-  if (!afterClose) {
-    return fault(
-      'front-matter-end',
-      text.slice(0, close + 1).split('\n').length,
-      'A line begins with --- but has more on it, so that the end of the front matter is not clear.',
-      'End the front matter with --- alone on its line.',
-    );
-  }
-  // Longer text is not parsed at all; the splitter itself is slow on long empty stretches.
-  const raw = text.slice(opening[0].length, close);
-  if (raw.length > matterLimit || /\s{400}/.test(raw)) {
-    const why =
-      raw.length > matterLimit
-        ? `The front matter has ${Math.round(raw.length / 1024)} kB; at most ${matterLimit / 1024} kB are read.`
-        : 'The front matter has a very long empty stretch.';
-    return fault('front-matter-size', 1, why, 'Move what is long into the body, and take empty lines out.');
-  }
+export function split(written: string): SplitReading {
+  const text = written.charCodeAt(0) === 0xfeff ? written.slice(1) : written;
+  const fault = beginFault(text) ?? matterFault(text);
+  if (fault) return fault;
   // Options are given with every call: without them gray-matter would keep every file it has seen.
   const file = matter(text, { engines, language: 'yaml' }) as {
     data: { reading?: YamlReading };

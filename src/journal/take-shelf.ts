@@ -5,6 +5,7 @@ import { stringify } from 'yaml';
 import { bad, good, type Outcome } from '../outcome.js';
 import { shelfHeadingsTable, type ShelfHeadingsRow } from '../tables/compiled/journal/shelf-headings.js';
 import type { Shelf } from './entry.js';
+import { refusal } from './check.js';
 import { shelfReagentSchema } from './schema.js';
 import { reagentIdPattern } from './values.js';
 
@@ -158,16 +159,6 @@ const fieldKeys = [
   'note',
 ] as const;
 
-/** Why the format does not take a value, in its own words. */
-function refusal(key: (typeof fieldKeys)[number], value: unknown): string | undefined {
-  const read = shelfReagentSchema.shape[key].safeParse(value);
-  if (read.success) return undefined;
-  const [issue] = read.error.issues as readonly { params?: { found?: string; cure?: string }; message: string }[];
-  return [issue?.params?.found ?? `'${String(value).slice(0, 60)}' does not fit`, issue?.params?.cure]
-    .filter(Boolean)
-    .join('. ');
-}
-
 function fieldsOf(
   row: Row,
   currency: string | undefined,
@@ -178,13 +169,16 @@ function fieldsOf(
     const cell = row.values.get(key);
     if (!cell) continue;
     const value = valueOf(key, cell.text, row.values.get('pack')?.text, currency);
-    const why = value === undefined ? 'needs the size of the pack it is for' : refusal(key, value);
+    const why =
+      value === undefined
+        ? 'it needs the size of the pack it is for'
+        : refusal(shelfReagentSchema.shape[key], value, 'it');
     if (why === undefined) fields[key] = value!;
     else
       notes.push({
         line: row.line,
         column: cell.column,
-        message: `${key} of ${row.values.get('name')?.text ?? 'a reagent'} left out: it ${why}`,
+        message: `${key} of ${row.values.get('name')?.text ?? 'a reagent'} left out: ${why}`,
       });
   }
   return { fields, notes };

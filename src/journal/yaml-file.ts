@@ -1,36 +1,28 @@
 // Reads journal.yaml and shelf.yaml, and the pages: what is not an entry.
+import { Findings, remarksFrom } from '../remarks/findings.js';
+import type { Remark } from '../remarks/remark.js';
 import { check, withoutEmpty } from './check.js';
 import type { Page, Shelf } from './entry.js';
-import { placeInFile } from './place.js';
-import { remark, type Remark } from './remarks.js';
+import { placeInFile, placesIn } from './place.js';
 import { journalSchema, pageSchema, shelfSchema, type JournalSettings, type ShelfReagent } from './schema.js';
 import { split } from './split.js';
 import { reagentIdPattern } from './values.js';
-import { readYaml, yamlFileLimit } from './yaml.js';
+import { readYaml, takeYamlFaults, yamlFileLimit } from './yaml.js';
 
 /** Data of a YAML file, empty keys taken out. */
-function dataOf(file: string, text: string, remarks: Remark[]): unknown {
+function dataOf(file: string, text: string, findings: Findings): unknown {
   const yaml = readYaml(text, yamlFileLimit);
   if (!yaml.ok) {
-    remarks.push(
-      ...yaml.faults.map(({ rule, line, column, found, actual, cure }) =>
-        remark({ place: { file, line, column }, severity: 'error', rule, found, actual, cure }),
-      ),
-    );
+    takeYamlFaults(file, yaml.faults, 1, findings);
     return undefined;
   }
   return withoutEmpty(yaml.value ?? {}, (path) => {
-    remarks.push(
-      remark({
-        place: placeInFile(file, text, path, 'key'),
-        severity: 'note',
-        rule: 'empty-key',
-        found: `\`${String(path.at(-1))}\` has nothing after it, and counts as left out.`,
-        cure: 'Fill it in, or take the line out.',
-      }),
-    );
+    findings.add('empty-key', { key: path }, { key: String(path.at(-1)) });
   });
 }
+
+const remarksIn = (file: string, text: string, findings: Findings): Remark[] =>
+  remarksFrom(findings.all, (path, at) => placeInFile(file, text, path, at));
 
 /** The least that journal.yaml can hold, to show to someone who has none. */
 export const leastSettings = 'title: My pigment journal\nauthor: Your name\naddress: https://example.org/\n';
@@ -40,78 +32,58 @@ export function readSettings(
   file: string,
   text: string,
 ): { readonly settings?: JournalSettings; readonly remarks: Remark[] } {
-  const remarks: Remark[] = [];
-  const data = dataOf(file, text, remarks);
-  if (data === undefined) return { remarks };
-  const checked = check(journalSchema, data, 'journal', (path, at) => placeInFile(file, text, path, at));
-  remarks.push(...checked.remarks);
-  return { settings: checked.value, remarks };
+  const findings = new Findings();
+  const data = dataOf(file, text, findings);
+  const settings = data === undefined ? undefined : check(journalSchema, data, 'journal', findings);
+  return { ...(settings && { settings }), remarks: remarksIn(file, text, findings) };
+}
+
+const longestId = 80;
+
+/** The nearest id that would do; undefined where nothing is left. */
+function betterId(id: string): string | undefined {
+  const words = id.normalize('NFKD').toLowerCase();
+  const better = words.replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '');
+  return better === '' ? undefined : better.slice(0, longestId);
 }
 
 /** Reads the text of shelf.yaml: reagents by id. */
 export function readShelf(file: string, text: string): { readonly shelf: Shelf; readonly remarks: Remark[] } {
-  const remarks: Remark[] = [];
-  const data = dataOf(file, text, remarks);
+  const findings = new Findings();
+  const data = dataOf(file, text, findings);
+  const checked = data === undefined ? undefined : check(shelfSchema, data, 'shelf', findings);
   const reagents = new Map<string, ShelfReagent>();
-  if (data !== undefined) {
-    const checked = check(shelfSchema, data, 'shelf', (path, at) => placeInFile(file, text, path, at));
-    remarks.push(...checked.remarks);
-    for (const [id, reagent] of Object.entries(checked.value ?? {})) {
-      if (reagentIdPattern.test(id) && id.length <= 80) reagents.set(id, reagent);
-      else {
-        const better = id
-          .normalize('NFKD')
-          .toLowerCase()
-          .replace(/[^a-z0-9]+/g, '-')
-          .replace(/^-+|-+$/g, '');
-        remarks.push(
-          remark({
-            place: placeInFile(file, text, [id], 'key'),
-            severity: 'error',
-            rule: 'reagent-id',
-            found: `'${id.slice(0, 80)}' can’t be the id of a reagent; it becomes part of an address.`,
-            actual: id,
-            expected: ['small letters, digits and hyphens'],
-            cure:
-              better === ''
-                ? 'Write small letters, digits and hyphens.'
-                : `Write ${better.slice(0, 80)}: and keep the words under \`name\`.`,
-          }),
-        );
-      }
+  for (const [id, reagent] of Object.entries(checked ?? {})) {
+    if (reagentIdPattern.test(id) && id.length <= longestId) reagents.set(id, reagent);
+    else {
+      const facts = { id: id.slice(0, longestId), better: betterId(id), actual: id };
+      findings.add('reagent-id', { key: [id] }, { ...facts, expected: ['small letters, digits and hyphens'] });
     }
   }
-  return { shelf: { file, text, reagents }, remarks };
+  return { shelf: { file, text, reagents }, remarks: remarksIn(file, text, findings) };
 }
 
 /** Reads a page, or the words of a series or a colour family; front matter may be left out. */
 export function readPage(file: string, text: string): { readonly page?: Page; readonly remarks: Remark[] } {
   const name = file.replace(/^.*\//, '').replace(/\.md$/, '');
+  const findings = new Findings();
   const parts = split(text);
   if (!parts.ok) {
     if (parts.plain) return { page: { file, name, body: text, bodyLine: 1 }, remarks: [] };
-    const { rule, line, column, found, cure } = parts.fault;
-    return { remarks: [remark({ place: { file, line, column }, severity: 'error', rule, found, cure })] };
+    const { line, ...found } = parts.fault;
+    findings.take({ ...found, where: { file, line, column: 1 } });
+    return { remarks: remarksFrom(findings.all) };
   }
-  const { matter, matterLine, body, bodyLine, yaml } = parts.split;
-  const remarks: Remark[] = [];
+  const { matterLine, body, bodyLine, yaml } = parts.split;
+  const page = { file, name, body, bodyLine };
   if (!yaml.ok) {
-    remarks.push(
-      ...yaml.faults.map(({ rule, line, column, found, actual, cure }) =>
-        remark({ place: { file, line: line + matterLine - 1, column }, severity: 'error', rule, found, actual, cure }),
-      ),
-    );
-    return { page: { file, name, body, bodyLine }, remarks };
+    takeYamlFaults(file, yaml.faults, matterLine, findings);
+    return { page, remarks: remarksFrom(findings.all) };
   }
-  const checked = check(
-    pageSchema,
-    withoutEmpty(yaml.value ?? {}, () => undefined),
-    'page',
-    (path, at) => {
-      const place = placeInFile(file, matter, path, at);
-      return { ...place, line: place.line + matterLine - 1 };
-    },
-  );
-  remarks.push(...checked.remarks);
-  return { page: { file, name, title: checked.value?.title, order: checked.value?.order, body, bodyLine }, remarks };
+  const data = withoutEmpty(yaml.value ?? {}, () => undefined);
+  const checked = check(pageSchema, data, 'page', findings);
+  return {
+    page: { ...page, title: checked?.title, order: checked?.order },
+    remarks: remarksFrom(findings.all, placesIn(file, parts.split)),
+  };
 }

@@ -49,9 +49,10 @@ export function exampleFiles(example: Example): Readonly<Record<string, ExampleF
   };
 }
 
-/** What stands in a file of an example. @example bytesOf({ hex: 'fffe' }).length // 2 */
-export function bytesOf(file: ExampleFile): Uint8Array {
+/** What stands in a file of an example; undefined where it is absent. @example bytesOf({ hex: 'fffe' })?.length // 2 */
+export function bytesOf(file: ExampleFile): Uint8Array | undefined {
   if (typeof file === 'string') return new TextEncoder().encode(file);
+  if ('absent' in file) return undefined;
   if ('hex' in file) return Uint8Array.from(file.hex.match(/../g) ?? [], (byte) => Number.parseInt(byte, 16));
-  return new TextEncoder().encode(file.text.repeat(file.times));
+  return new TextEncoder().encode('times' in file ? file.text.repeat(file.times) : file.text);
 }

@@ -10,9 +10,16 @@ export type Path = readonly (string | number)[];
 /** Where something was found: the value at a path, the key at a path, or a place in a file. */
 export type Where = Path | { readonly key: Path } | Place;
 
-export type Finding = {
-  readonly [Id in RuleId]: { readonly rule: Id; readonly where: Where; readonly facts: FactsOf<Id> };
-}[RuleId];
+/** What was found, without where. */
+export type Found = { readonly [Id in RuleId]: { readonly rule: Id; readonly facts: FactsOf<Id> } }[RuleId];
+
+export type Finding = Found & { readonly where: Where };
+
+/**
+ * What was found, for a caller who knows where.
+ * @example found('nothing-taken', { amount: '0 g', name: 'soda' })
+ */
+export const found = <Id extends RuleId>(rule: Id, facts: FactsOf<Id>): Found => ({ rule, facts }) as unknown as Found;
 
 /** A finding's words. */
 export interface Worded {
@@ -28,7 +35,7 @@ export interface Worded {
  * Words a finding by its rule.
  * @example worded({ rule: 'nothing-taken', where: [], facts: { amount: '0 g', name: 'soda' } }).severity // 'warning'
  */
-export function worded({ rule: id, facts: told }: Pick<Finding, 'rule' | 'facts'>): Worded {
+export function worded({ rule: id, facts: told }: Found): Worded {
   // One rule fits its own facts, which the type of a finding warrants and the union of all rules cannot say.
   const { severity, found, advice, cure, subject } = rules[id] as unknown as Rule<unknown>;
   const facts: CommonFacts & Readonly<Record<string, unknown>> = { ...told };
@@ -53,8 +60,12 @@ export class Findings {
 
   /** @example findings.add('nothing-taken', ['reagents', 0, 'amount'], { amount: '0 g', name: 'soda' }) */
   add<Id extends RuleId>(rule: Id, where: Where, facts: FactsOf<Id>): void {
-    const finding = { rule, where, facts } as unknown as Finding;
-    const key = `${rule} ${JSON.stringify(where)} ${worded(finding).found}`;
+    this.take({ ...found(rule, facts), where });
+  }
+
+  /** A finding as another made it. */
+  take(finding: Finding): void {
+    const key = `${finding.rule} ${JSON.stringify(finding.where)} ${worded(finding).found}`;
     if (!this.gathered.has(key)) this.gathered.set(key, finding);
   }
 
@@ -78,8 +89,15 @@ function resolved(where: Where, placeOf: PlaceOf): { readonly place: Place; read
   return { place: placeOf(where, 'value'), path: where };
 }
 
-/** Findings as remarks: worded, each with its place. */
-export const remarksFrom = (findings: readonly Finding[], placeOf: PlaceOf): Remark[] =>
+const placeless: PlaceOf = (path) => {
+  throw new RangeError(`nobody knows the place of ${path.join('/')}`);
+};
+
+/**
+ * Findings as remarks: worded, each with its place.
+ * @param placeOf needed where a finding has a path; without it such a finding is a programmer's error
+ */
+export const remarksFrom = (findings: readonly Finding[], placeOf: PlaceOf = placeless): Remark[] =>
   findings.map((finding) => {
     const { place, path } = resolved(finding.where, placeOf);
     const words = worded(finding);

@@ -25,15 +25,27 @@ export const rulesAsJson = (): RuleJson[] =>
     return { rule: id, severities: severitiesOf(described), when, advice, fires, silent };
   });
 
+/** Longer files of an example are cut on a terminal; JSON has them whole. */
+const mostLines = 12;
+
 function fileLines(file: ExampleFile): string[] {
-  if (typeof file === 'string') return file.trimEnd().split('\n');
-  return 'hex' in file ? [`(the bytes ${file.hex})`] : [`(${file.times} times '${file.text}')`];
+  if (typeof file === 'string') {
+    const lines = file.trimEnd().split('\n');
+    const more = lines.length - mostLines;
+    return more > 0 ? [...lines.slice(0, mostLines), `(and ${more} more lines)`] : lines;
+  }
+  if ('absent' in file) return ['(there is none)'];
+  if ('hex' in file) return [`(the bytes ${file.hex})`];
+  return 'times' in file
+    ? [`(${file.times} times '${file.text.trim()}')`]
+    : [file.text.trimEnd(), '(which the machine does not let be read)'];
 }
 
 function exampleLines(example: Example): string[] {
   if (typeof example === 'string') return example === '' ? ['(an entry with nothing more)'] : example.split('\n');
-  const { matter, files = {}, finished } = example;
+  const { matter, files = {}, finished, published } = example;
   return [
+    ...(published ? ['(published before)'] : []),
     ...(finished ? ['(without planned and running entries)'] : []),
     ...(matter === undefined ? [] : matter.split('\n')),
     ...Object.entries(files).flatMap(([name, file]) => [`${name}:`, ...fileLines(file).map((line) => `  ${line}`)]),

@@ -3,15 +3,21 @@ import { amountsRules } from './rules/amounts.js';
 import { appearanceFaultRules, appearanceRules } from './rules/appearance.js';
 import { dangerRules } from './rules/dangers.js';
 import { doubtRules } from './rules/doubts.js';
-import { fileFaultRules } from './rules/files.js';
+import { entryRules } from './rules/entry.js';
+import { fileFaultRules, fileRules } from './rules/files.js';
+import { formatRules } from './rules/format.js';
 import { hazardBoxRules } from './rules/hazard-box.js';
+import { linkRules } from './rules/links.js';
 import { lotRules } from './rules/lots.js';
 import { nameRules } from './rules/names.js';
+import { publicationRules } from './rules/publication.js';
 import { readingRules } from './rules/readings.js';
 import { reagentRules } from './rules/reagents.js';
 import { referenceRules } from './rules/references.js';
 import { registerRules } from './rules/register.js';
+import { valueRules } from './rules/values.js';
 import { writeUpRules } from './rules/write-up.js';
+import { yamlRules } from './rules/yaml.js';
 import type { Rule } from './rule.js';
 
 /** Rules whose findings are a reader's own faults, by the fault's code. */
@@ -30,9 +36,16 @@ export const rules = {
   ...lotRules,
   ...appearanceRules,
   ...referenceRules,
+  ...linkRules,
   ...faultRules,
+  ...fileRules,
+  ...yamlRules,
+  ...formatRules,
+  ...valueRules,
+  ...entryRules,
   ...nameRules,
   ...registerRules,
+  ...publicationRules,
   ...writeUpRules,
 } satisfies Readonly<Record<string, Rule<never>>>;
 
@@ -41,5 +54,18 @@ export type FaultRuleId = keyof typeof faultRules;
 
 /** What a finding of a rule says: plain data. */
 export type FactsOf<Id extends RuleId> = (typeof rules)[Id] extends Rule<infer Facts> ? Facts : never;
+
+/** Rules on single values: their sentence begins with the key, which only the checker of the form knows. */
+type ValueRuleId = keyof typeof valueRules | 'outside-journal';
+type WithoutSubject<Facts> = Facts extends unknown ? Omit<Facts, 'subject'> : never;
+
+/** What is wrong with a value, whichever key it stands behind. */
+export type ValueFault = {
+  readonly [Id in ValueRuleId]: { readonly rule: Id; readonly facts: WithoutSubject<FactsOf<Id>> };
+}[ValueRuleId];
+
+/** @example valueFault('moment', { written: '3 min', expected: ['minutes:seconds'] }) */
+export const valueFault = <Id extends ValueRuleId>(rule: Id, facts: WithoutSubject<FactsOf<Id>>): ValueFault =>
+  ({ rule, facts }) as unknown as ValueFault;
 
 export const ruleIds = Object.keys(rules) as readonly RuleId[];

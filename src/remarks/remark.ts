@@ -1,7 +1,12 @@
 // A remark is one finding of the proof: a VFile message that always has a file, a place, a rule, and what to do.
 import { VFileMessage } from 'vfile-message';
+import type { RuleId } from './registry.js';
+import type { Severity } from './severity.js';
 
-export type Severity = 'error' | 'warning' | 'note';
+export type { Severity } from './severity.js';
+
+/** What only a fault of Masstone's own can bring about, and no journal: it has no example. */
+export type OwnFaultId = 'dead-link';
 
 /** A place in a file of the journal; line and column are 1-based. */
 export interface Place {
@@ -15,7 +20,7 @@ export interface Remark extends VFileMessage {
   file: string;
   line: number;
   column: number;
-  ruleId: string;
+  ruleId: RuleId | OwnFaultId;
   source: 'masstone';
   /** The offending text itself, where there is one. */
   actual: string | undefined;
@@ -34,7 +39,7 @@ export interface RemarkFacts {
   readonly place: Place;
   readonly severity: Severity;
   /** Rule id, kebab-case: `limits-though-meant-in-excess`. */
-  readonly rule: string;
+  readonly rule: RuleId | OwnFaultId;
   /** One sentence: what was found. */
   readonly found: string;
   readonly actual?: string;

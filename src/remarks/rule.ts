@@ -1,8 +1,16 @@
 // What a rule of the proof is: what it looks for, how grave that is, how it is worded, and the examples that prove it.
-import type { Severity } from './remark.js';
+import type { Severity } from './severity.js';
 
-/** A file of an example: its text, or bytes that no text can hold. */
-export type ExampleFile = string | { readonly hex: string } | { readonly text: string; readonly times: number };
+/**
+ * A file of an example: its text; bytes that no text can hold; a text many times over; one that the machine does not let
+ * be read; or none where every example has one.
+ */
+export type ExampleFile =
+  | string
+  | { readonly hex: string }
+  | { readonly text: string; readonly times: number }
+  | { readonly text: string; readonly unreadable: true }
+  | { readonly absent: true };
 
 /**
  * A small journal: a text is the front matter of its one entry (number, title, date and status are added where they are
@@ -16,6 +24,8 @@ export type Example =
       readonly files?: Readonly<Record<string, ExampleFile>>;
       /** Proofed as it would be published, without planned and running entries. */
       readonly finished?: boolean;
+      /** It has been published before, and then its files were put back as they stand here. */
+      readonly published?: boolean;
     };
 
 /** Severity that hangs on what was found. */

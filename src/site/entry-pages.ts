@@ -14,7 +14,7 @@ import { swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import { bestYield } from '../crosslinks/best-yield.js';
 import type { EntryLinks, SampleRow } from '../crosslinks/model.js';
 import { isPublishedFile } from '../journal/folder.js';
-import type { Remark } from '../journal/remarks.js';
+import type { Remark } from '../remarks/remark.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { isFormula, typesetOf } from '../reckoning/typeset.js';
 import { noBody, renderBody, type BodyContext, type PartLink, type RenderedBody } from './markdown.js';

@@ -7,6 +7,7 @@ import type { JournalModel } from '../crosslinks/model.js';
 import { extendRegister, registerFile, registerRemarks } from '../journal/index.js';
 import { decoded } from '../journal/links.js';
 import { hasErrors, inOrder, openJournal, type OpenedJournal } from '../open.js';
+import { Findings, remarksFrom } from '../remarks/findings.js';
 import { remark, type Remark } from '../remarks/remark.js';
 import { gatherAssets } from './assets.js';
 import { splitAddress } from './context.js';
@@ -207,18 +208,11 @@ function behindSite(model: JournalModel, staging: Staging): readonly string[] {
 
 function registerBehindRemarks(model: JournalModel, behind: readonly string[]): Remark[] {
   if (behind.length === 0) return [];
-  const some = behind.slice(0, 5).join(', ');
+  const findings = new Findings();
+  const place = { file: registerFile, line: 1, column: 1 };
+  findings.add('register-behind', place, { some: behind.slice(0, 5), more: behind.length > 5 });
   const lost = registerRemarks({ entries: model.journal.entries, register: behind });
-  return [
-    remark({
-      place: { file: registerFile, line: 1, column: 1 },
-      severity: 'warning',
-      rule: 'register-behind',
-      found: `The site has addresses that the register has not: ${some}${behind.length > 5 ? ', …' : ''}.`,
-      cure: 'An older register came back, or a part of it was lost. What the site has is put back when it is published.',
-    }),
-    ...lost,
-  ];
+  return [...remarksFrom(findings.all), ...lost];
 }
 
 const nothing = { published: false, entries: 0, pages: 0, bytes: 0, kept: [] };

@@ -1,26 +1,51 @@
 // Every rule of the proof speaks in the journal of its one example, and is silent in that of the other.
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { bytesOf, exampleFiles } from '../../src/remarks/example.js';
 import { ruleIds, rules } from '../../src/remarks/registry.js';
 import { severityOf, type Remark } from '../../src/remarks/remark.js';
 import type { Example, Rule } from '../../src/remarks/rule.js';
 import { proof } from '../../src/site/proof.js';
+import { publish } from '../../src/site/publish.js';
+
+const barred = new Set<string>();
+// Nothing is unreadable to the one who runs the tests as root; so the machine's no is played.
+vi.mock('node:fs', async (original) => {
+  const fs = await original<typeof import('node:fs')>();
+  const readFileSync = (path: string, ...rest: []) => {
+    if (barred.has(path)) throw Object.assign(new Error('permission denied'), { code: 'EACCES' });
+    return fs.readFileSync(path, ...rest);
+  };
+  return { ...fs, readFileSync };
+});
 
 let folder = '';
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
+/** Writes the files of an example into a new folder below this one. */
+function written(example: Example, name: string): string {
+  const journal = join(folder, name);
+  for (const [file, content] of Object.entries(exampleFiles(example))) {
+    const bytes = bytesOf(content);
+    if (!bytes) continue;
+    mkdirSync(dirname(join(journal, file)), { recursive: true });
+    writeFileSync(join(journal, file), bytes);
+    if (typeof content === 'object' && 'unreadable' in content) barred.add(join(journal, file));
+  }
+  return journal;
+}
+
 /** The remarks on an example's journal. */
 async function proofed(example: Example): Promise<readonly Remark[]> {
-  folder = mkdtempSync(join(tmpdir(), 'rule-'));
-  for (const [file, content] of Object.entries(exampleFiles(example))) {
-    mkdirSync(dirname(join(folder, file)), { recursive: true });
-    writeFileSync(join(folder, file), bytesOf(content));
-  }
-  const finished = typeof example === 'object' && example.finished === true;
-  return (await proof(folder, { drafts: !finished })).remarks;
+  folder = realpathSync(mkdtempSync(join(tmpdir(), 'rule-')));
+  barred.clear();
+  const { finished = false, published = false } = typeof example === 'object' ? example : {};
+  if (!published) return (await proof(written(example, 'journal'), { drafts: !finished })).remarks;
+  const options = { to: join(folder, 'site'), search: false };
+  await publish(written(example, 'before'), options);
+  return (await publish(written(example, 'journal'), options)).remarks;
 }
 
 const told = (remarks: readonly Remark[]): string[] => remarks.map((one) => `${one.ruleId}: ${one.reason}`);

@@ -81,6 +81,8 @@ export function unitOf(text: string, column: number): Outcome<Unit> {
     column,
     message: `'${spelled}' is no unit known here.`,
     expected: 'a unit such as g, mg, mL, mol, mol/L, %, g/mL, °C, h',
-    cure: near ? `Write ${near}, if that is meant.` : 'Write one of the units named.',
+    ...(near === undefined
+      ? { cure: 'Write one of the units named.' }
+      : { cure: `Write ${near}, if that is meant.`, nearest: near }),
   });
 }

@@ -1,0 +1,44 @@
+// Everything that a journal holds, by what others call it.
+import type { Entry, Page, Shelf } from './entry.js';
+import type { Folder } from './folder.js';
+
+/** The parts of a journal before they are held together. */
+export interface Parts {
+  readonly entries: readonly Entry[];
+  /** Entry files that could not be read at all. */
+  readonly unread: readonly string[];
+  readonly pages: readonly Page[];
+  readonly shelf: Shelf;
+  readonly folder: Folder;
+  /** Planned and running entries are shown too. */
+  readonly drafts: boolean;
+}
+
+export interface Catalogue extends Parts {
+  /** The first entry of each number. */
+  readonly byNumber: ReadonlyMap<number, Entry>;
+  readonly byFile: ReadonlyMap<string, Entry>;
+  readonly unreadFiles: ReadonlySet<string>;
+  /** Numbers that the names of unread files begin with. */
+  readonly unreadNumbers: ReadonlySet<number>;
+  readonly pageFiles: ReadonlySet<string>;
+  readonly reagentIds: readonly string[];
+}
+
+/** The number that a file's name begins with; not a number where it begins with none. */
+export const numberInName = (file: string): number => Number(/(?:^|\/)0*(\d+)[^/]*$/.exec(file)?.[1]);
+
+export function catalogueOf(parts: Parts): Catalogue {
+  const { entries, unread, pages, shelf } = parts;
+  const byNumber = new Map<number, Entry>();
+  for (const entry of entries) if (!byNumber.has(entry.number)) byNumber.set(entry.number, entry);
+  return {
+    ...parts,
+    byNumber,
+    byFile: new Map(entries.map((entry) => [entry.file, entry])),
+    unreadFiles: new Set(unread),
+    unreadNumbers: new Set(unread.map(numberInName)),
+    pageFiles: new Set(pages.map(({ file }) => file)),
+    reagentIds: [...shelf.reagents.keys()],
+  };
+}

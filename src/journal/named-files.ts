@@ -1,0 +1,113 @@
+// The files that entries and the shelf name: read once, each fault found wherever the file is named.
+import { decodeText } from '../colour/instruments/text.js';
+import { found, type Findings, type Found, type Path } from '../remarks/findings.js';
+import type { Entry, Shelf } from './entry.js';
+import { isPublishedFile, unpublishable, type Folder } from './folder.js';
+import type { ColourReading } from './schema.js';
+
+interface NamedFile {
+  readonly file: string;
+  readonly path: Path;
+  readonly kind: 'spectrum' | 'photo';
+}
+
+/** A photograph that a colour is read from, and the file of its chart where that is no known chart. */
+function filesOfPhotograph(colour: ColourReading | undefined, path: Path): readonly NamedFile[] {
+  const { photo, chart } = colour ?? {};
+  if (photo === undefined) return [];
+  const shown: NamedFile = { file: photo, path: [...path, 'photo'], kind: 'photo' };
+  return chart?.includes('.') ? [shown, { file: chart, path: [...path, 'chart'], kind: 'spectrum' }] : [shown];
+}
+
+function filesOfColour(colour: ColourReading | undefined, path: Path): readonly NamedFile[] {
+  const named = (file: string | undefined, ...steps: Path): NamedFile[] =>
+    file === undefined ? [] : [{ file, path: [...path, ...steps], kind: 'spectrum' }];
+  return [
+    ...named(colour?.spectrum, 'spectrum'),
+    ...filesOfPhotograph(colour, path),
+    ...named(colour?.white, 'white'),
+    ...(colour?.readings ?? []).flatMap(({ spectrum }, at) => named(spectrum, 'readings', at, 'spectrum')),
+  ];
+}
+
+function filesOfSample({ colour, opacity, photo }: Entry['samples'][number], path: Path): readonly NamedFile[] {
+  const films = (['over-black', 'over-white'] as const).flatMap((film): NamedFile[] => {
+    const file = opacity?.[film];
+    return typeof file === 'string' ? [{ file, path: [...path, 'opacity', film], kind: 'spectrum' }] : [];
+  });
+  const photos: NamedFile[] = photo === undefined ? [] : [{ file: photo, path: [...path, 'photo'], kind: 'photo' }];
+  return [...filesOfColour(colour, [...path, 'colour']), ...films, ...photos];
+}
+
+const filesOf = (entry: Entry): readonly NamedFile[] => [
+  ...filesOfColour(entry.reference?.colour, ['reference', 'colour']),
+  ...entry.samples.flatMap((sample, index) => filesOfSample(sample, ['samples', index])),
+];
+
+/** A file that is named otherwise than the disk spells it. */
+function misspelt(folder: Folder, file: string): Found | undefined {
+  const spelt = folder.spelling(file);
+  if (spelt === undefined || spelt === file) return undefined;
+  return found('spelt-otherwise', { file, spelt, actual: file, expected: [spelt] });
+}
+
+/** What keeps a file from being shown or linked to, if anything. Pages are judged elsewhere. */
+export function fileFault(folder: Folder, file: string, what: 'image' | 'link' | 'photo'): Found | undefined {
+  const fault = unpublishable(folder, file);
+  if (fault && fault.rule !== 'missing-file') return fault;
+  const other = misspelt(folder, file) ?? fault;
+  if (other) return other;
+  return isPublishedFile(file) || file.endsWith('.md')
+    ? undefined
+    : found('not-published', { what, file, actual: file });
+}
+
+/** Gathers the files that are named, and the text of those that instruments wrote. */
+export class NamedFiles {
+  readonly readings = new Map<string, string>();
+  /** Files that exist, for the site to publish. */
+  readonly files = new Set<string>();
+  private readonly faults = new Map<string, Found | undefined>();
+
+  constructor(private readonly folder: Folder) {}
+
+  takeOfEntry(entry: Entry, findings: Findings): void {
+    for (const { file, path, kind } of filesOf(entry)) {
+      if (!this.faults.has(file)) this.faults.set(file, kind === 'photo' ? this.photo(file) : this.reading(file));
+      const fault = this.faults.get(file);
+      if (fault) findings.take({ ...fault, where: path });
+      else if (kind === 'spectrum') this.reading(file);
+    }
+  }
+
+  takeOfShelf({ reagents }: Shelf, findings: Findings): void {
+    for (const [id, { colour }] of reagents) {
+      for (const { file, kind } of filesOfColour(colour, [id, 'colour'])) {
+        const fault = kind === 'photo' ? this.photo(file) : this.reading(file);
+        if (fault) findings.take({ ...fault, where: [id, 'colour'] });
+      }
+    }
+  }
+
+  private photo(file: string): Found | undefined {
+    const fault = fileFault(this.folder, file, 'photo');
+    if (!fault) this.files.add(file);
+    return fault;
+  }
+
+  /** Reads what an instrument wrote, once. */
+  private reading(file: string): Found | undefined {
+    if (this.readings.has(file)) return undefined;
+    const read = this.folder.read(file, nowhere, decodeText);
+    if (!read.ok) {
+      const { where: _, ...fault } = read.finding;
+      return misspelt(this.folder, file) ?? fault;
+    }
+    this.readings.set(file, read.text);
+    this.files.add(file);
+    return misspelt(this.folder, file);
+  }
+}
+
+/** The place of a file that is named is that of its name, which is not known while it is read. */
+const nowhere = { file: '', line: 1, column: 1 } as const;

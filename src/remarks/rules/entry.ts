@@ -1,0 +1,106 @@
+// Rules on what hangs together within one entry.
+import { rule } from '../rule.js';
+
+const listOr = (names: readonly string[], none: string, some: (list: string) => string): string =>
+  names.length === 0 ? none : some(names.join(', '));
+const video = (second: string): string => `videos:
+  - url: https://video.example/1
+    published: 2026-03-20
+    moments: [{ at: "3:40", shows: first precipitate }, { at: "${second}", shows: filtration }]`;
+
+export const entryRules = {
+  'duplicate-sample': rule<{ sample: string; before: string }>({
+    when: 'Two samples of an entry have the same id, or ids that differ only in capitals.',
+    severity: 'error',
+    found: ({ sample, before }) =>
+      before === sample
+        ? `There are two samples ${sample}.`
+        : `Samples ${before} and ${sample} differ only in capitals.`,
+    advice: 'Give each sample an id of its own; its address ends in it.',
+    fires: 'samples: [{ sample: A }, { sample: a }]',
+    silent: 'samples: [{ sample: A }, { sample: B }]',
+  }),
+  'unknown-sample': rule<{
+    sample: string;
+    /** It is said to repeat itself. */
+    itself?: boolean;
+    near?: string;
+    samples?: readonly string[];
+  }>({
+    when: 'A sample is named that the entry does not have.',
+    severity: 'error',
+    found: ({ sample, itself }) =>
+      itself ? `Sample ${sample} is said to repeat itself.` : `There is no sample ${sample} in this entry.`,
+    advice: 'Name a sample of the entry.',
+    cure: ({ itself, near, samples = [] }) => {
+      if (itself) return 'Name the sample that it repeats.';
+      if (near !== undefined) return `Did you mean ${near}?`;
+      return listOr(samples, 'This entry has no samples yet.', (list) => `Its samples are ${list}.`);
+    },
+    fires: 'samples: [{ sample: A }, { sample: B, replicate-of: C }]',
+    silent: 'samples: [{ sample: A }, { sample: B, replicate-of: A }]',
+  }),
+  'not-used': rule<{ key: string; name: string; near?: string; used: readonly string[] }>({
+    when: 'A sample omits or changes what the entry does not use.',
+    severity: 'error',
+    found: ({ key, name }) => `\`${key}\` names '${name}', which is not among what the entry uses.`,
+    advice: 'Name something that the entry uses.',
+    cure: ({ near, used }) =>
+      near === undefined
+        ? listOr(used, 'Put it among the entry’s `reagents` first.', (list) => `The entry uses ${list}.`)
+        : `Did you mean ${near}?`,
+    fires: 'reagents: [{ reagent: soda, amount: 2.50 g }]\nsamples: [{ sample: A, omit: [nitrite] }]',
+    silent: 'reagents: [{ reagent: soda, amount: 2.50 g }]\nsamples: [{ sample: A, omit: [soda] }]',
+  }),
+  'heating-of': rule<{ name: string; near?: string }>({
+    when: 'Something is heated that is neither product nor mixture nor anything the entry uses.',
+    severity: 'warning',
+    found: ({ name }) => `\`of\` names '${name}', which is neither product, mixture nor anything the entry uses.`,
+    advice: 'Write product, mixture or the id of a reagent.',
+    cure: ({ near }) => (near === undefined ? undefined : `Did you mean ${near}?`),
+    fires: 'heating: [{ of: the paste, to: 60 °C }]',
+    silent: 'heating: [{ of: mixture, to: 60 °C }]',
+  }),
+  'photo-without-words': rule<{ sample: string }>({
+    when: 'A photo has no words for those who can’t see it.',
+    severity: 'warning',
+    found: ({ sample }) => `The photo of sample ${sample} has no words for those who can’t see it.`,
+    advice: 'Add photo-shows: with a sentence on what is seen.',
+    fires: { matter: 'samples: [{ sample: A, photo: photos/a.jpg }]', files: { 'photos/a.jpg': '' } },
+    silent: {
+      matter: 'samples: [{ sample: A, photo: photos/a.jpg, photo-shows: A dish. }]',
+      files: { 'photos/a.jpg': '' },
+    },
+  }),
+  'moment-order': rule<{ at: string; before: string }>({
+    when: 'The moments of a video are not in order.',
+    severity: 'error',
+    found: ({ at, before }) => `${at} does not come after ${before}.`,
+    advice: 'Put the moments in the order in which they are seen.',
+    fires: video('1:20'),
+    silent: video('5:20'),
+  }),
+  withdrawn: rule<{
+    /** Given where the entry gives a reason and is not withdrawn. */
+    status?: string;
+  }>({
+    when: 'An entry is withdrawn without saying why, or says why and is not.',
+    severity: { among: ['warning', 'note'], of: ({ status }) => (status === undefined ? 'note' : 'warning') },
+    found: ({ status }) =>
+      status === undefined
+        ? 'The entry is withdrawn and does not say why.'
+        : `\`withdrawn\` gives a reason, but the status is ${status}.`,
+    advice: 'Add withdrawn: with a sentence on why.',
+    cure: ({ status }) => (status === undefined ? undefined : 'Write status: withdrawn, or take the reason out.'),
+    fires: 'withdrawn: It was never dry.',
+    silent: 'status: withdrawn\nwithdrawn: It was never dry.',
+  }),
+  'number-and-file': rule<{ number: number; named: string }>({
+    when: 'The file of an entry begins with another number than the entry’s own.',
+    severity: 'warning',
+    found: ({ number, named }) => `The number is ${number}, but the file’s name begins with ${named}.`,
+    advice: 'Rename the file, so that it is found by its number.',
+    fires: 'number: 2',
+    silent: 'number: 1',
+  }),
+};

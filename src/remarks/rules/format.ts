@@ -1,0 +1,132 @@
+// Rules on the form of journal.yaml, shelf.yaml, front matter: which keys there are, and of what kind their values are.
+import { rule } from '../rule.js';
+
+const quoted = (list: readonly string[]): string => list.map((one) => `\`${one}\``).join(', ');
+
+/** What a finding on the form is about, as a sentence begins with it: "The entry", "`samples`", "Item 2 of `ideas`". */
+export interface FormFacts {
+  readonly subject: string;
+}
+
+export const formatRules = {
+  'unknown-key': rule<{
+    key: string;
+    /** What it stands in: "an entry", "`pigment`". */
+    in: { readonly file: string } | { readonly key: string };
+    known: readonly string[];
+    /** The nearest key that may stand there. */
+    near?: string;
+    /** The key under which it belongs. */
+    home?: string;
+  }>({
+    when: 'A key is not one of the format’s.',
+    severity: 'error',
+    found: ({ key, in: where }) => {
+      const place = 'file' in where ? `in ${where.file}` : `under ${where.key}`;
+      return `${key === '' ? 'An empty key' : `\`${key}\``} is not a key ${place}.`;
+    },
+    advice: 'Take it out, or write the key that is meant.',
+    cure: ({ near, home, known }) => {
+      if (near !== undefined) return `Did you mean \`${near}\`?`;
+      return home === undefined ? `Take it out; the keys here are ${quoted(known)}.` : `It belongs under \`${home}\`.`;
+    },
+    fires: 'pigmant: { name: malachite }',
+    silent: 'pigment: { name: malachite }',
+  }),
+  'missing-key': rule<FormFacts & { key: string; example: string }>({
+    when: 'A key is missing that cannot be done without.',
+    severity: 'error',
+    found: ({ subject, key }) => `${subject} has no \`${key}\`.`,
+    advice: 'Add the key.',
+    cure: ({ key, example }) => `Add ${key}: ${example}`,
+    fires: { files: { 'entries/001-example.md': '---\nnumber: 1\ntitle: An example\nstatus: planned\n---\n' } },
+    silent: '',
+  }),
+  empty: rule<FormFacts & { wanted?: string }>({
+    when: 'A value is empty where something must stand.',
+    severity: 'error',
+    found: ({ subject }) => `${subject} is empty.`,
+    advice: 'Write something there, or take it out.',
+    cure: ({ wanted }) => (wanted === undefined ? undefined : `Write ${wanted} there, or take it out.`),
+    fires: 'ideas: [Try ammonium carbonate., ""]',
+    silent: 'ideas: [Try ammonium carbonate.]',
+  }),
+  'wrong-type': rule<
+    FormFacts & {
+      /** "a list", "'two'", "nothing" */
+      is: string;
+      /** "a number", "words or keys of its own" */
+      wanted: string;
+      kind?: 'list' | 'keys' | 'one-text' | 'text' | 'truth' | 'whole-number' | 'number';
+      /** Some keys that may stand below it. */
+      keys?: readonly string[];
+    }
+  >({
+    when: 'A value is of another kind than the format wants.',
+    severity: 'error',
+    found: ({ subject, is, wanted }) => `${subject} is ${is}, where ${wanted} should stand.`,
+    advice: 'Write a value of that kind.',
+    cure: ({ kind, keys = [], wanted }) => {
+      switch (kind) {
+        case 'list':
+          return 'Begin each item with a hyphen on a line of its own, or write [ … ] around them.';
+        case 'keys':
+          return `Write its keys below it, indented: ${keys.map((one) => `${one}: …`).join(', ')}`;
+        case 'one-text':
+          return 'Write one text, without hyphens or [ ].';
+        case 'text':
+          return 'Write one text; if it has a colon in it, put it in quotes.';
+        case 'truth':
+          return 'Write true or false.';
+        case 'whole-number':
+          return 'Write a whole number, without unit or words.';
+        case 'number':
+          return 'Write a plain number, with a decimal point and without unit or words.';
+        case undefined:
+          return `Write ${wanted.replaceAll(' or ', ', or ')}.`;
+      }
+    },
+    fires: 'ideas: Try ammonium carbonate.',
+    silent: 'ideas: [Try ammonium carbonate.]',
+  }),
+  choice: rule<FormFacts & { is: string; choices: readonly string[]; near?: string }>({
+    when: 'A value is not one of the words that may stand there.',
+    severity: 'error',
+    found: ({ subject, is }) => `${subject} is ${is}, which is not one of its words.`,
+    advice: 'Write one of the words that may stand there.',
+    cure: ({ choices, near }) =>
+      near === undefined
+        ? `Write one of: ${choices.join(', ')}.`
+        : `Did you mean ${near}? It can be ${choices.join(', ')}.`,
+    fires: 'status: finnished',
+    silent: 'status: finished',
+  }),
+  range: rule<FormFacts & { is: string; tooSmall: boolean; minimum?: number; maximum?: number }>({
+    when: 'A number is too small or too large.',
+    severity: 'error',
+    found: ({ subject, is, tooSmall }) => `${subject} is ${is}, which is too ${tooSmall ? 'small' : 'large'}.`,
+    advice: 'Write a number that may stand there.',
+    cure: ({ minimum, maximum }) => `Write a number from ${minimum ?? '…'} to ${maximum ?? '…'}.`,
+    fires: 'samples: [{ sample: A, colour: { lab: [154.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]',
+    silent: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]',
+  }),
+  'list-length': rule<FormFacts & { length: number; wanted?: number; example?: string }>({
+    when: 'A list has another number of values than it must have.',
+    severity: 'error',
+    found: ({ subject, length, wanted }) =>
+      `${subject} has ${length} value${length === 1 ? '' : 's'}, where ${wanted ?? 'another number of'} should stand.`,
+    advice: 'Write as many values as there must be.',
+    cure: ({ wanted, example }) =>
+      `Write ${wanted ?? 'another number of'} values${example === undefined ? '' : `: ${example}`}.`,
+    fires: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2], illuminant: D65, observer: 10 } }]',
+    silent: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]',
+  }),
+  'many-remarks': rule<{ shown: number }>({
+    when: 'More is wrong in one file than is shown.',
+    severity: 'error',
+    found: ({ shown }) => `There is more that does not fit; the first ${shown} findings are shown.`,
+    advice: 'Mend these first, then look again.',
+    fires: Array.from({ length: 30 }, (_, at) => `key-${at}: x`).join('\n'),
+    silent: Array.from({ length: 20 }, (_, at) => `# key-${at}: x`).join('\n'),
+  }),
+};

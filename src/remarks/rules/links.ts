@@ -1,0 +1,114 @@
+// Rules on links and images of write-ups, and on the names of pages that become addresses.
+import { exampleEntryText } from '../example.js';
+import type { Example } from '../rule.js';
+import { rule } from '../rule.js';
+
+/** A link as it was written, shortened. */
+export interface LinkFacts {
+  readonly what: 'link' | 'image';
+  readonly written: string;
+}
+
+const body = (words: string): string => `samples: [{ sample: A }]\n---\n${words}`;
+/** A page with a link to an entry that is still running. */
+const toRunning = (finished: boolean): Example => ({
+  matter: '---\nAs in [the other](002-second.md).',
+  files: { 'entries/002-second.md': exampleEntryText('number: 2\ntitle: Another\nstatus: running') },
+  finished,
+});
+const page = (file: string): Example => ({ matter: '', files: { [file]: 'Words.\n' } });
+
+export const linkRules = {
+  'link-scheme': rule<{ scheme: string }>({
+    when: 'A link begins with something other than https, http or mailto.',
+    severity: 'warning',
+    found: ({ scheme }) => `A link begins with ${scheme}: and is left out of the page.`,
+    advice: 'Link to an https address, or to a file of the journal.',
+    fires: body('See [my notes](file:///home/me/notes.txt).'),
+    silent: body('See [my notes](https://example.org/notes).'),
+  }),
+  'image-elsewhere': rule({
+    when: 'An image is on another server.',
+    severity: 'warning',
+    found: () => 'An image is on another server, and is not shown.',
+    advice: 'Put the image into the journal’s folder, under photos/.',
+    fires: body('![Two dishes](https://example.org/two.jpg)'),
+    silent: { matter: body('![Two dishes](../photos/two.jpg)'), files: { 'photos/two.jpg': '' } },
+  }),
+  'link-from-root': rule<LinkFacts>({
+    when: 'A link begins at the root of the site.',
+    severity: 'warning',
+    found: ({ what, written }) =>
+      `The ${what} ${written} begins at the root of the site, which moves when the site’s address does.`,
+    advice: 'Write a relative link to the file: ../entries/009-name.md.',
+    fires: body('As in [entry 1](/1/).'),
+    silent: body('As in [entry 1](001-example.md).'),
+  }),
+  'link-to-draft': rule<{ of: 'link' | 'follows' | 'repeats'; entry: number; status: string }>({
+    when: 'A link, `follows` or `repeats` leads to an entry that is left out.',
+    severity: 'warning',
+    found: ({ of, entry, status }) =>
+      `${of === 'link' ? 'The link leads to' : `\`${of}\` names`} entry ${entry}, which is ${status} and is left out.`,
+    advice: 'Publish with --drafts, or finish that entry.',
+    cure: ({ of }) =>
+      of === 'link'
+        ? 'It becomes plain words; publish with --drafts, or finish that entry.'
+        : 'It is not shown; publish with --drafts, or finish that entry.',
+    fires: toRunning(true),
+    silent: toRunning(false),
+  }),
+  'dangling-link': rule<
+    | { lacks: 'file'; what: LinkFacts['what']; target: string; near?: string }
+    | { lacks: 'page'; what: LinkFacts['what']; target: string }
+    | { lacks: 'sample'; entry: number; sample: string; samples: readonly string[] }
+  >({
+    when: 'A link leads to a file, a page or a sample that does not exist.',
+    severity: {
+      among: ['error', 'warning'],
+      of: ({ lacks }) => (lacks === 'sample' ? 'warning' : 'error'),
+    },
+    found: (facts) => {
+      if (facts.lacks === 'sample')
+        return `The link leads to sample ${facts.sample} of entry ${facts.entry}, which has none of that id.`;
+      return `The ${facts.what} leads to ${facts.target}, which ${facts.lacks === 'file' ? 'does not exist' : 'is not a page of the site'}.`;
+    },
+    advice: 'Correct the path; it is relative to this file.',
+    cure: (facts) => {
+      if (facts.lacks === 'page') return 'Link to an entry, or to a file under pages/, series/ or colours/.';
+      if (facts.lacks === 'file') return facts.near === undefined ? undefined : `Did you mean ${facts.near}?`;
+      return facts.samples.length > 0 ? `Its samples are ${facts.samples.join(', ')}.` : 'The entry has no samples.';
+    },
+    fires: body('As in [the other](002-second.md).'),
+    silent: body('As in [this one](001-example.md#A).'),
+  }),
+  'series-name': rule<{ name: string }>({
+    when: 'The file of a series’ words is not named after an element.',
+    severity: 'warning',
+    found: ({ name }) => `'${name}' is not the symbol of an element, so these words stand nowhere.`,
+    advice: 'Name the file after the element: Cu.md.',
+    fires: page('series/copper.md'),
+    silent: page('series/Cu.md'),
+  }),
+  'family-name': rule<{ name: string; family?: string; families: readonly string[] }>({
+    when: 'The file of a family’s words is not named after a colour family.',
+    severity: 'warning',
+    found: ({ name }) => `'${name}' is not a colour family, so these words stand nowhere.`,
+    advice: 'Name the file after a colour family: green.md.',
+    cure: ({ family, families }) =>
+      family === undefined ? `Name the file after a family: ${families.join(', ')}.` : `Name the file ${family}.md.`,
+    fires: page('colours/greenish.md'),
+    silent: page('colours/green.md'),
+  }),
+  'page-name': rule<{ name: string; taken: boolean }>({
+    when: 'The name of a page cannot be its address.',
+    severity: 'error',
+    found: ({ name, taken }) =>
+      taken
+        ? `A page can’t be called '${name}', since /${name}/ is an address of the site’s own.`
+        : `'${name}' can’t stand in an address.`,
+    advice: 'Give the file another name.',
+    cure: ({ taken }) => (taken ? undefined : 'Name the file with letters, digits and hyphens.'),
+    fires: page('pages/search.md'),
+    silent: page('pages/searching.md'),
+  }),
+};

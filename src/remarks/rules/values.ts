@@ -1,0 +1,199 @@
+// Rules on single values: dates, amounts with their units, formulae, addresses, codes.
+import type { Example } from '../rule.js';
+import { rule } from '../rule.js';
+import type { FormFacts } from './format.js';
+
+/** A value as it was written, shortened where it is long. */
+export interface WrittenValue extends FormFacts {
+  readonly written: string;
+}
+/** What the key wants: "a mass", its unit, one that would do. */
+export interface WantedQuantity {
+  readonly name: string;
+  readonly unit: string;
+  readonly example: string;
+}
+
+const obtained = (mass: string): string => `samples: [{ sample: A, obtained: ${mass} }]`;
+const pigment = (facts: string): string => `pigment: { name: malachite, ${facts} }`;
+const shelved = (facts: string): Example => ({
+  matter: '',
+  files: { 'shelf.yaml': `blue-vitriol: { name: blue vitriol, ${facts} }\n` },
+});
+const video = (at: string): string =>
+  `videos: [{ url: "https://video.example/1", published: 2026-03-20, moments: [{ at: "${at}", shows: first precipitate }] }]`;
+
+export const valueRules = {
+  date: rule<WrittenValue & { month?: string; last?: number }>({
+    when: 'A date is none, or none that the calendar has.',
+    severity: 'error',
+    found: ({ subject, written, month, last }) => {
+      if (month !== undefined) return `${subject} is ${written}, but there is no month ${month}.`;
+      return last === undefined
+        ? `${subject} is '${written}', which is not a date.`
+        : `${subject} is ${written}, but that month has ${last} days.`;
+    },
+    advice: 'Write year-month-day: 2026-03-14.',
+    cure: ({ last }) => (last === undefined ? undefined : 'Write a day that the calendar has.'),
+    fires: 'date: 14.3.2026',
+    silent: 'date: 2026-03-14',
+  }),
+  unit: rule<WrittenValue & WantedQuantity & { reason?: string; nearest?: string }>({
+    when: 'An amount has no unit, or one that is not known.',
+    severity: 'error',
+    found: ({ subject, written, name, reason }) =>
+      reason === undefined
+        ? `${subject} is '${written}', which has no unit.`
+        : `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
+    advice: 'Write the amount with its unit.',
+    cure: ({ written, unit, example, reason, nearest }) => {
+      if (reason === undefined) return `Write the unit: ${written} ${unit}`;
+      return nearest === undefined ? `Write it like ${example}.` : `Write ${nearest}, if that is meant.`;
+    },
+    fires: obtained('1.98'),
+    silent: obtained('1.98 g'),
+  }),
+  quantity: rule<WrittenValue & WantedQuantity & { reason: string; ownCure?: string }>({
+    when: 'An amount cannot be read.',
+    severity: 'error',
+    found: ({ subject, written, name, reason }) =>
+      `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
+    advice: 'Write a number and its unit.',
+    cure: ({ ownCure, example }) => ownCure ?? `Write it like ${example}.`,
+    fires: obtained('a heap'),
+    silent: obtained('1.98 g'),
+  }),
+  dimension: rule<WrittenValue & WantedQuantity & { isA: string }>({
+    when: 'An amount is of another kind than the key wants.',
+    severity: 'error',
+    found: ({ subject, written, isA, name }) => `${subject} is '${written}', ${isA}, where ${name} should stand.`,
+    advice: 'Write an amount of the kind that the key wants.',
+    cure: ({ name, example }) => `Write ${name}, like ${example}.`,
+    fires: obtained('1.98 mL'),
+    silent: obtained('1.98 g'),
+  }),
+  formula: rule<WrittenValue & { reason: string; ownCure?: string }>({
+    when: 'A formula cannot be read.',
+    severity: 'error',
+    found: ({ subject, written, reason }) => `${subject} is '${written}', which can’t be read as a formula: ${reason}.`,
+    advice: 'Write it like CuSO4·5H2O.',
+    cure: ({ ownCure }) => ownCure,
+    fires: pigment('formula: Cu2CO3(OH'),
+    silent: pigment('formula: Cu2CO3(OH)2'),
+  }),
+  'web-address': rule<WrittenValue>({
+    when: 'A web address is none.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which is not a web address.`,
+    advice: 'Write the whole address, beginning with https://.',
+    fires: 'sources: [{ cite: A book, url: example.org }]',
+    silent: 'sources: [{ cite: A book, url: "https://example.org/" }]',
+  }),
+  'colour-index': rule<WrittenValue & { withoutSpaces: boolean }>({
+    when: 'A Colour Index Generic Name is none.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which is not a Colour Index Generic Name.`,
+    advice: 'Write it like PG39, PBk11 or PBr7.',
+    cure: ({ withoutSpaces }) => (withoutSpaces ? 'Write it like PG39, PBk11 or PBr7, without spaces.' : undefined),
+    fires: pigment('colour-index: Pigment Green 39'),
+    silent: pigment('colour-index: PG39'),
+  }),
+  element: rule<WrittenValue & { symbol?: string }>({
+    when: 'What should be an element’s symbol is none.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} names '${written}', which is not the symbol of an element.`,
+    advice: 'Write the symbol with a capital: Cu for copper.',
+    cure: ({ symbol }) => (symbol === undefined ? undefined : `Write ${symbol}.`),
+    fires: pigment('elements: [CU]'),
+    silent: pigment('elements: [Cu]'),
+  }),
+  'sample-id': rule<WrittenValue>({
+    when: 'The id of a sample could not stand in an address.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which can't stand in an address.`,
+    advice: 'Write a short id such as A, B or A-2; the words go under `differs`.',
+    fires: 'samples: [{ sample: the cold one }]',
+    silent: 'samples: [{ sample: A, differs: cold }]',
+  }),
+  lot: rule<WrittenValue>({
+    when: 'A lot is not written as one.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which is not a lot.`,
+    advice: 'Write the entry’s number, a slash and the sample: 9/A.',
+    fires: shelved('lot: 1-A'),
+    silent: {
+      matter: 'samples: [{ sample: A }]',
+      files: { 'shelf.yaml': 'blue-vitriol: { name: blue vitriol, lot: 1/A }\n' },
+    },
+  }),
+  moment: rule<WrittenValue>({
+    when: 'A moment in a video is none.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which is not a moment in a video.`,
+    advice: 'Write minutes and seconds in quotes: "3:40", or "1:02:09" with hours.',
+    fires: video('3 min 40'),
+    silent: video('3:40'),
+  }),
+  srgb: rule<WrittenValue>({
+    when: 'An sRGB colour is none.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which is not an sRGB colour.`,
+    advice: 'Write six hexadecimal digits in quotes: "#4f8a6b" (without quotes a # begins a comment).',
+    fires: 'samples: [{ sample: A, colour: { srgb: green } }]',
+    silent: 'samples: [{ sample: A, colour: { srgb: "#4f8a6b" } }]',
+  }),
+  'statement-code': rule<WrittenValue & { of: 'hazard' | 'precautionary'; example: string }>({
+    when: 'A code is none of a hazard or a precautionary statement.',
+    severity: 'error',
+    found: ({ subject, written, of }) =>
+      `${subject} is '${written}', which is not the code of ${of === 'hazard' ? 'a hazard' : 'a precautionary'} statement.`,
+    advice: 'Copy the code from section 2 of the safety data sheet.',
+    cure: ({ example }) => `Copy the code from section 2 of the safety data sheet: ${example}.`,
+    fires: shelved('sds: { statements: [302] }'),
+    silent: shelved('sds: { statements: [H302] }'),
+  }),
+  cas: rule<WrittenValue & { misfit: boolean }>({
+    when: 'A CAS number is none, or its last digit does not fit.',
+    severity: 'error',
+    found: ({ subject, written, misfit }) =>
+      misfit
+        ? `${subject} is ${written}, but its last digit does not fit the others.`
+        : `${subject} is '${written}', which is not a CAS number.`,
+    advice: 'Copy the number from the bottle or the safety data sheet: 7758-99-8.',
+    fires: shelved('cas: 7758-99-7'),
+    silent: shelved('cas: 7758-99-8'),
+  }),
+  'file-path': rule<WrittenValue & { control: boolean }>({
+    when: 'The path of a file is none inside the journal.',
+    severity: 'error',
+    found: ({ subject, written, control }) =>
+      control
+        ? `${subject} has control characters in it.`
+        : `${subject} is '${written}', which is not a path inside the journal.`,
+    advice:
+      'Put the file into the journal’s folder and write its path from there, with forward slashes: spectra/14-A.csv.',
+    fires: 'samples: [{ sample: A, photo: /home/me/two.jpg }]',
+    silent: { matter: 'samples: [{ sample: A, photo: photos/two.jpg }]', files: { 'photos/two.jpg': '' } },
+  }),
+  'colour-reading': rule<FormFacts & { lacks?: readonly string[] }>({
+    when: 'A colour holds no reading, or a photo without what is needed to read it.',
+    severity: 'error',
+    found: ({ subject, lacks }) =>
+      lacks === undefined ? `${subject} holds no reading.` : `${subject} has a photo and lacks ${lacks.join(', ')}.`,
+    cure: ({ lacks }) =>
+      lacks &&
+      'Say which chart the photo shows, where its four corner patches lie, and where the sample; `masstone colour --help` tells how.',
+    advice: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
+    fires: 'samples: [{ sample: A, colour: { illuminant: D65 } }]',
+    silent: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]',
+  }),
+  'reagent-or-lot': rule<FormFacts & { both: boolean }>({
+    when: 'A use names neither a reagent nor a lot, or both.',
+    severity: 'error',
+    found: ({ subject, both }) =>
+      `${subject} names ${both ? 'both a reagent and a lot' : 'neither a reagent nor a lot'}.`,
+    advice: 'Write `reagent: blue-vitriol` for what stands on the shelf, or `lot: 9/A` for what you made earlier.',
+    fires: 'reagents: [{ amount: 5.00 g }]',
+    silent: 'reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]',
+  }),
+};

@@ -1,0 +1,119 @@
+// Rules on YAML: front matter, journal.yaml, shelf.yaml.
+import { rule } from '../rule.js';
+
+/** Words and cure for what the parser finds; its own sentence is used where there is none here. */
+const sayings: Readonly<Record<string, { readonly found?: string; readonly cure: string }>> = {
+  BAD_ALIAS: {
+    found: 'An alias (*name) refers to an anchor that does not exist.',
+    cure: 'Write the value out, or put quotes around text that begins with an asterisk.',
+  },
+  BAD_DIRECTIVE: { cure: 'Put quotes around text that begins with a per cent sign.' },
+  BAD_DQ_ESCAPE: {
+    found: 'A backslash inside double quotes is followed by something that is not an escape.',
+    cure: 'Use single quotes, in which a backslash is only a backslash.',
+  },
+  BAD_INDENT: { cure: 'Line this up with the lines beside it: the same number of spaces for keys of one thing.' },
+  BAD_SCALAR_START: { cure: 'Put quotes around text that begins with @ or a backtick.' },
+  BLOCK_AS_IMPLICIT_KEY: {
+    found: 'There is a second colon followed by a space on this line.',
+    cure: 'Put quotes around the text after the first colon: title: "Green: a second try".',
+  },
+  BLOCK_IN_FLOW: { cure: 'Inside [ ] and { } use commas, not lines that begin with a hyphen.' },
+  KEY_OVER_1024_CHARS: { cure: 'Shorten the key; a key is one of the words of the format.' },
+  MISSING_CHAR: { cure: 'Close the quote or bracket, or put a colon and a space after the key.' },
+  MULTILINE_IMPLICIT_KEY: {
+    found: 'A line without `key: value` stands among the keys.',
+    cure: 'Put a colon and a space after the key, or indent the line if it goes on from the one above.',
+  },
+  MULTIPLE_DOCS: {
+    found: 'A second YAML document begins here.',
+    cure: 'Keep one document: take out the line of hyphens or dots.',
+  },
+  NON_STRING_KEY: { found: 'A key is a list or holds other keys.', cure: 'Write a plain word before the colon.' },
+  TAB_AS_INDENT: { found: 'A tab stands where the line is indented.', cure: 'Indent with spaces.' },
+  TAG_RESOLVE_FAILED: {
+    found: 'There is a tag (!…) here, which the journal does not use.',
+    cure: 'Take the tag out, or put quotes around text that begins with an exclamation mark.',
+  },
+  UNEXPECTED_TOKEN: { cure: 'Put quotes around text with : # [ ] { } , & * ! | > % @ in it.' },
+};
+
+export const yamlRules = {
+  yaml: rule<{
+    /** The parser's name of what is wrong. */
+    code?: string;
+    /** The parser's own sentence, without its full stop. */
+    sentence: string;
+  }>({
+    when: 'YAML cannot be read.',
+    severity: 'error',
+    found: ({ code = '', sentence }) =>
+      sayings[code]?.found ?? `The YAML can’t be read: ${sentence}.`.replace(/\.\.$/, '.'),
+    advice: 'Look at this line and the one above: quotes, colons, brackets and indentation.',
+    cure: ({ code = '' }) => sayings[code]?.cure,
+    fires: 'pigment: { name: malachite: a green }',
+    silent: 'pigment: { name: "malachite: a green" }',
+  }),
+  'yaml-size': rule<{ kilobytes: number; atMost: number }>({
+    when: 'There is more YAML in a file than is read.',
+    severity: 'error',
+    found: ({ kilobytes, atMost }) => `There are ${kilobytes} kB of YAML here; at most ${atMost} kB are read.`,
+    advice: 'Move what is long into the body, or into a file of its own.',
+    fires: { matter: '', files: { 'shelf.yaml': { text: '# a shelf that is far too long\n', times: 20_000 } } },
+    silent: { matter: '', files: { 'shelf.yaml': { text: '# a shelf\n', times: 20 } } },
+  }),
+  'yaml-depth': rule<{ atMost: number }>({
+    when: 'Lists and keys of YAML stand in one another deeper than the format has it.',
+    severity: 'error',
+    found: ({ atMost }) => `Lists and keys stand in one another more than ${atMost} deep.`,
+    advice: 'Write it flatter, as the format has it.',
+    fires: `ideas: ${'['.repeat(30)}${']'.repeat(30)}`,
+    silent: 'ideas: [Try ammonium carbonate.]',
+  }),
+  'yaml-aliases': rule<{ how: 'long-file' | 'repeats' }>({
+    when: 'Anchors and aliases of YAML repeat too much, or stand in a long file.',
+    severity: 'error',
+    found: ({ how }) =>
+      how === 'repeats'
+        ? 'Aliases (*name) would repeat far more than they say.'
+        : 'Anchors, aliases and tags (&name, *name, !name) are not read in a file as long as this.',
+    advice: 'Write the values out instead of repeating them with aliases.',
+    cure: ({ how }) => (how === 'repeats' ? undefined : 'Write the values out.'),
+    fires: `ideas: [&a one, ${Array.from({ length: 60 }, () => '*a').join(', ')}]`,
+    silent: 'ideas: [&a one, *a]',
+  }),
+  'duplicate-key': rule<{
+    key: string;
+    /** How many lines above the first stands; 0 on the same line. */
+    linesAbove: number;
+  }>({
+    when: 'A key stands twice in one place.',
+    severity: 'error',
+    found: ({ key, linesAbove }) =>
+      `\`${key}\` stands here a second time; the first is ${linesAbove === 0 ? 'on the same line' : `${linesAbove} lines above`}.`,
+    advice: 'Keep one of the two.',
+    fires: 'question: Is it bluer?\nquestion: Is it greener?',
+    silent: 'question: Is it bluer or greener?',
+  }),
+  'empty-key': rule<{ key: string }>({
+    when: 'A key has nothing after it.',
+    severity: 'note',
+    found: ({ key }) => `\`${key}\` has nothing after it, and counts as left out.`,
+    advice: 'Fill it in, or take the line out.',
+    fires: 'question:',
+    silent: 'question: Is it bluer?',
+  }),
+  'reagent-id': rule<{
+    id: string;
+    /** An id that would do. */
+    better?: string;
+  }>({
+    when: 'The id of a reagent on the shelf could not stand in an address.',
+    severity: 'error',
+    found: ({ id }) => `'${id}' can’t be the id of a reagent; it becomes part of an address.`,
+    advice: 'Write small letters, digits and hyphens.',
+    cure: ({ better }) => (better === undefined ? undefined : `Write ${better}: and keep the words under \`name\`.`),
+    fires: { matter: '', files: { 'shelf.yaml': 'Blue Vitriol: { name: blue vitriol }\n' } },
+    silent: { matter: '', files: { 'shelf.yaml': 'blue-vitriol: { name: blue vitriol }\n' } },
+  }),
+};
