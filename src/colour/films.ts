@@ -88,27 +88,46 @@ export function filmsFromSpectra(overBlack: Float64Array, overWhite: Float64Arra
   };
 }
 
+/** Reflectance with the luminance factor that was measured: lightened or darkened by one factor, no wavelength over 1. */
+function withLuminance(values: Float64Array, y: number): Float64Array {
+  let scaled = values;
+  for (let round = 0; round < 20; round += 1) {
+    const now = xyzFromTableValues(scaled, 'D65', 2)[1];
+    if (Math.abs(now - y) < 0.005 || now <= 0) break;
+    scaled = scaled.map((value) => Math.min(1, (value * y) / now));
+  }
+  return scaled;
+}
+
+const scaledXyz = ([x, y, z]: Triple, to: number): Triple => (y > 0 ? [(x * to) / y, to, (z * to) / y] : [0, 0, 0]);
+
 /**
  * From Y over black and over white (0 to 100) and the colour at full hiding: the scattering that Y tells is taken to
- * be the same at all wavelengths. An estimate.
+ * be the same at all wavelengths, which gives the hue; the lightness of either film is the one measured. An estimate.
  * @param masstone reflectance at the 81 table wavelengths, or XYZ (D65, 2°) when no spectrum is known
  */
 export function filmsFromLuminance(yBlack: number, yWhite: number, masstone: Float64Array | Triple): Films {
   const { scatter } = filmFromBackings(yBlack / 100, card.black, yWhite / 100, card.white);
   const over = (opaque: number, power: number, backing: number) =>
     Number.isFinite(power) ? filmOver(opaque, power, backing) : opaque;
-  const film = (power: number, backing: number): ScreenColour => {
-    if (masstone instanceof Float64Array) return onScreen(masstone.map((r) => over(r, power, backing)));
-    const white = whiteOf('D65', 2);
-    return screenFromXyz(
-      [0, 1, 2].map((i) => white[i]! * over(masstone[i]! / white[i]!, power, backing)) as unknown as Triple,
-      white,
-    );
+  if (masstone instanceof Float64Array) {
+    const film = (power: number, backing: number) => masstone.map((r) => over(r, power, backing));
+    return {
+      overBlack: onScreen(withLuminance(film(scatter, card.black), yBlack)),
+      overWhite: onScreen(withLuminance(film(scatter, card.white), yWhite)),
+      undertone: onScreen(film(scatter * thin, card.white)),
+      estimated: true,
+    };
+  }
+  const white = whiteOf('D65', 2);
+  const film = (power: number, backing: number): Triple => {
+    const [x, y, z] = masstone.map((value, i) => white[i]! * over(value / white[i]!, power, backing));
+    return [x!, y!, z!];
   };
   return {
-    overBlack: film(scatter, card.black),
-    overWhite: film(scatter, card.white),
-    undertone: film(scatter * thin, card.white),
+    overBlack: screenFromXyz(scaledXyz(film(scatter, card.black), yBlack), white),
+    overWhite: screenFromXyz(scaledXyz(film(scatter, card.white), yWhite), white),
+    undertone: screenFromXyz(film(scatter * thin, card.white), white),
     estimated: true,
   };
 }

@@ -60,7 +60,7 @@ export { checkLab, checkXyz } from './surface.js';
 export { atTableWavelengths, makeSpectrum, meanSpectrum, wavelengthFault, type Spectrum } from './spectrum.js';
 export { readStandardTest, standardTests, type StandardTest } from './standard-tests.js';
 export { standardWhite, standardWhiteName } from './standard-white.js';
-export { ladderShares, tintKs, tintLadder, unitFromTint } from './tints.js';
+export { ladderShares, tintKs, tintLadder, tintsFromMeasured, unitFromTint, type MeasuredTint } from './tints.js';
 export { labFromXyz, lchFromLab, whiteOf, xyzFromLab, xyzFromSpectrum, xyzFromTableValues } from './tristimulus.js';
 export {
   disagreement,

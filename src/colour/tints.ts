@@ -16,6 +16,61 @@ export const tintKs = (share: number, unit: number, white: number): number => (1
 export const unitFromTint = (tint: number, share: number, white: number): number =>
   (tint - (1 - share) * white) / share;
 
+/** A tint that was read: the pigment's share of pigment and white, and its reflectance at the 81 table wavelengths. */
+export interface MeasuredTint {
+  readonly share: number;
+  readonly reflectance: Float64Array;
+}
+
+/** Absorption and scattering that a pigment brings, the white's scattering being 1. */
+interface PigmentConstants {
+  readonly absorption: number;
+  readonly scattering: number;
+}
+
+/**
+ * The two constants of a pigment at one wavelength from tints of it: of c·K − θ·c·S = (1 − c)·(θ − θw) the closest by least
+ * squares, θ being K/S of a tint. One constant (scattering as the white's) from one tint, or where two give no sense.
+ */
+function constantsFrom(
+  tints: readonly { readonly share: number; readonly ks: number }[],
+  white: number,
+): PigmentConstants {
+  const rows = tints.map(({ share, ks }) => ({ k: share, s: -ks * share, right: (1 - share) * (ks - white) }));
+  const sum = (of: (row: (typeof rows)[number]) => number): number => rows.reduce((total, row) => total + of(row), 0);
+  const [kk, ks, ss] = [sum(({ k }) => k * k), sum(({ k, s }) => k * s), sum(({ s }) => s * s)];
+  const [kr, sr] = [sum(({ k, right }) => k * right), sum(({ s, right }) => s * right)];
+  const determinant = kk * ss - ks * ks;
+  const absorption = (kr * ss - sr * ks) / determinant;
+  const scattering = (kk * sr - ks * kr) / determinant;
+  if (tints.length > 1 && determinant > 1e-12 && absorption >= 0 && scattering > 0) return { absorption, scattering };
+  const units = tints.map(({ share, ks: tint }) => Math.max(0, unitFromTint(tint, share, white)));
+  return { absorption: units.reduce((total, unit) => total + unit, 0) / units.length, scattering: 1 };
+}
+
+/**
+ * Reflectance of a pigment's tints at other shares, from tints of it that were read: with one constant from one, with two
+ * from several (Kubelka and Munk; Duncan's additivity of absorption and scattering).
+ * @example tintsFromMeasured(white, [{ share: 0.5, reflectance }, { share: 0.05, reflectance: pale }])(0.1)
+ */
+export function tintsFromMeasured(
+  white: Float64Array,
+  measured: readonly MeasuredTint[],
+): (share: number) => Float64Array {
+  const base = white.map(kOverS);
+  const constants = Array.from(base, (ks, i) =>
+    constantsFrom(
+      measured.map(({ share, reflectance }) => ({ share, ks: kOverS(reflectance[i]!) })),
+      ks,
+    ),
+  );
+  return (share) =>
+    base.map((ks, i) => {
+      const { absorption, scattering } = constants[i]!;
+      return reflectanceOf((share * absorption + (1 - share) * ks) / (share * scattering + 1 - share));
+    });
+}
+
 /** Shares of pigment that a ladder is shown at, masstone first. */
 export const ladderShares = [1, 0.5, 0.25, 0.1, 0.05, 0.02, 0.01] as const;
 
