@@ -35,7 +35,7 @@ export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((
 /** Colours that samples and references take from photographs. */
 async function photographsOf(journal: Journal, folder: string): Promise<PhotographOutcomes> {
   const colours = journal.entries.flatMap(({ samples, reference }) => [
-    ...samples.map(({ colour }) => colour),
+    ...samples.flatMap(({ colour, aged }) => [colour, ...(aged?.map((one) => one.colour) ?? [])]),
     reference?.colour,
   ]);
   const requests = colours.flatMap((colour) => requestOf(colour) ?? []);

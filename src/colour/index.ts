@@ -24,6 +24,13 @@ export {
   type Film,
   type Films,
 } from './films.js';
+export {
+  firstDerivative,
+  kubelkaMunkCurve,
+  tintingStrength,
+  type CurveValue,
+  type TintingStrength,
+} from './identification.js';
 export { kOverS, reflectanceOf } from './kubelka-munk.js';
 export { corrected, metamerismIndex, type Correction, type UnderTwoLamps } from './metamerism.js';
 export {
@@ -65,6 +72,7 @@ export { labFromXyz, lchFromLab, whiteOf, xyzFromLab, xyzFromSpectrum, xyzFromTa
 export {
   disagreement,
   noVerdict,
+  oneDrawdown,
   scatterOf,
   scatterOfDifference,
   thresholdOf,

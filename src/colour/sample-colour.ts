@@ -12,6 +12,7 @@ import { atTableWavelengths, meanSpectrum, meanStep, straightTableValues, type S
 import { labFromXyz, whiteOf, xyzFromLab, xyzFromTableValues } from './tristimulus.js';
 import {
   noVerdict,
+  oneDrawdown,
   scatterOf,
   scatterOfDifference,
   thresholdOf,
@@ -58,6 +59,8 @@ export interface SampleColour {
   readonly screenApproximate: boolean;
   readonly family: Family;
   readonly scatter?: Scatter;
+  /** Drawdowns of the sample that were read; absent where that was not said, which is taken as one. */
+  readonly drawdowns?: number;
   /** What the colour may be off by, CIEDE2000, and how that was found. */
   readonly uncertainty?: { readonly de00: number; readonly method: string };
   /** Where in which photograph it was read. */
@@ -417,6 +420,13 @@ function uncertaintyBetween(first: SampleColour, second: SampleColour): number |
 /** A colour from a photograph or scan without a chart: nothing can be told from it about a difference. */
 const roughly = ({ basis }: SampleColour): boolean => basis === 'srgb-estimate';
 
+/** The verdict, with what single drawdowns leave open. */
+function verdictOn(de00: number, doubt: Doubt, first: SampleColour, second: SampleColour): Verdict {
+  if (roughly(first) || roughly(second)) return noVerdict(de00);
+  const repeated = [first, second].every(({ drawdowns = 1 }) => drawdowns > 1);
+  return { ...verdict(de00, doubt), ...(repeated ? {} : { caveat: oneDrawdown }) };
+}
+
 /** Of two single readings, the coarser of the two instruments' usual repeatabilities. */
 function usualOf(first: SampleColour, second: SampleColour): number | undefined {
   const [one, other] = [usualRepeatability(first.basis), usualRepeatability(second.basis)];
@@ -445,7 +455,7 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
     observer,
     ...(repeatability === undefined ? {} : { repeatability }),
     doubt,
-    verdict: roughly(first) || roughly(second) ? noVerdict(de00) : verdict(de00, doubt),
+    verdict: verdictOn(de00, doubt, first, second),
     approximate,
     ...differencesUnderLamps(first, second, observer),
   });

@@ -17,9 +17,15 @@ export interface Verdict {
   /** `no difference`, `cannot be told`, `no verdict`, `measured`, `visible side by side`, `visible apart` */
   readonly words: string;
   readonly sentence: string;
+  /** What the readings cannot tell, however they differ. */
+  readonly caveat?: string;
   /** Where the thresholds come from. */
   readonly source: string;
 }
+
+/** Said of samples of which one drawdown each was read. */
+export const oneDrawdown =
+  'One drawdown of each was read, which cannot tell pigment from brushwork: repeat the drawdowns and read them all.';
 
 /** A difference from which something is said of it: what kind of threshold it is, and of what field. */
 export interface Threshold {

@@ -1,6 +1,7 @@
 // masstone colour: Lab under each lamp from a spectrum, family, movement between lamps, difference from another colour.
-import type { Illuminant, Observer, StatedConditions, Transform } from '../colour/index.js';
-import type { FileFault } from './colour/read.js';
+import type { Illuminant, Observer, StatedConditions, TintingStrength, Transform } from '../colour/index.js';
+import type { Outcome } from '../outcome.js';
+import type { ColourRead, FileFault } from './colour/read.js';
 import type { Command, ExitCode, Given, Streams } from './command.js';
 import { WrongUse } from './command.js';
 
@@ -23,6 +24,9 @@ of them by --set all) are averaged. A file with Lab or XYZ only is read as such.
   --against FILE         another colour, to tell the difference of FILE's from it
   --against-set NAME     the sample of that file that is meant
   --tolerance 1.5        whether FILE is within so much of the aim, the other colour (CIEDE2000)
+  --curves               K/S and the first derivative of the spectrum as well, by which pigments are told apart (--json)
+  --tinting-strength     of two tints of the same share in white, how strongly FILE tints against the other
+  --white FILE           the white by itself, for the tinting strength
   --lab "L a b"          CIELAB instead of FILE; --against-lab likewise. Lab is compared as it stands.
   --illuminant D65       illuminant of Lab given without one: D65, D50, A, F2, F11 or LED-B3
   --observer 10          2 or 10 degrees
@@ -54,7 +58,8 @@ With --json:
     difference?: {de00, de76, delta: [dL,da,db] of FILE less the other, dL, dC, dH, direction, under,
                   verdict, code, sentence, source, thresholds: [{code, de00, kind, field, source}], repeatability?,
                   perLamp?: {D65: de00, …}, metamerism?: {A: {index00, index76}, …}, metameric?: sentence,
-                  tolerance?: {de00, within: true, false or null (cannot be told), sentence}} }
+                  caveat?, tolerance?: {de00, within: true, false or null (cannot be told), sentence}},
+    curves?: {ks: [[nm, value]], derivative: [[nm, value per nm]]}, tintingStrength?: {percent, nm, method} }
 verdict is "no difference" (the same reading), "cannot be told", "no verdict", "measured", "visible side by side" or
 "visible apart".
 Of a photograph:
@@ -68,6 +73,9 @@ Without a spectrum only the given illuminant is told. Errors: {error: {code, mes
     against: { type: 'string' },
     'against-set': { type: 'string', multiple: true },
     tolerance: { type: 'string' },
+    curves: { type: 'boolean' },
+    'tinting-strength': { type: 'boolean' },
+    white: { type: 'string' },
     chart: { type: 'string' },
     corners: { type: 'string' },
     grid: { type: 'string' },
@@ -122,15 +130,46 @@ async function ofReading(given: Given, stated: StatedConditions, streams: Stream
   if (other && !other.ok) return tellFault(other.fault, given, streams);
   const compared = other && compare(other.value.colour, one.value.colour);
   if (compared && !compared.ok) return tellFault(compared.fault, given, streams);
+  const strength = values['tinting-strength'] ? await strengthOf(one.value, other?.value, given, stated) : undefined;
+  if (strength && !strength.ok) return tellFault(strength.fault, given, streams);
   const { colourAsJson } = await import('./colour/json.js');
   const { colourAsText } = await import('./colour/text.js');
   const tolerance = values.tolerance === undefined ? undefined : Number(values.tolerance);
-  const options = { transform: stated.transform!, tolerance };
+  const options = {
+    transform: stated.transform!,
+    tolerance,
+    curves: values.curves === true,
+    tintingStrength: strength?.value,
+  };
   const told = json
     ? `${JSON.stringify(colourAsJson(one.value, other?.value, compared?.value, options))}\n`
-    : colourAsText(one.value, other?.value, compared?.value, tolerance);
+    : colourAsText(one.value, other?.value, compared?.value, options);
   streams.result(told);
   return 0;
+}
+
+/** How strongly one tint tints against the other; a fault where they are no spectra. */
+async function strengthOf(
+  one: ColourRead,
+  other: ColourRead | undefined,
+  { values }: Given,
+  stated: StatedConditions,
+): Promise<Outcome<TintingStrength>> {
+  const { tintingStrength } = await import('../colour/index.js');
+  const { readColourFile } = await import('./colour/read.js');
+  const file = text(values.white);
+  const white = file === undefined ? undefined : await readColourFile(file, stated, undefined);
+  if (white && !white.ok) return white;
+  const [sample, reference] = [one.colour.spectrum, other?.colour.spectrum];
+  if (sample && reference) return tintingStrength(sample, reference, white?.value.colour.spectrum);
+  return {
+    ok: false,
+    fault: {
+      code: 'no-spectrum',
+      message: 'A tinting strength needs the spectra of two tints.',
+      cure: 'Give FILE and --against FILE as spectra.',
+    },
+  };
 }
 
 /** Samples in a photograph with a grey card: a rough estimate. */
@@ -192,6 +231,8 @@ function checkUse(given: Given): void {
   const { observer, transform, tolerance, against } = given.values;
   if (tolerance !== undefined && !(Number(tolerance) > 0))
     throw new WrongUse(`--tolerance is a colour difference such as 1.5, not ${String(tolerance)}.`);
+  if (given.values['tinting-strength'] && against === undefined)
+    throw new WrongUse('--tinting-strength needs another tint: --against FILE.');
   if (tolerance !== undefined && against === undefined && given.values['against-lab'] === undefined)
     throw new WrongUse('--tolerance needs an aim: --against or --against-lab.');
   if (observer !== undefined && observer !== '2' && observer !== '10')

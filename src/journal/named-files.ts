@@ -26,17 +26,20 @@ function filesOfColour(colour: ColourReading | undefined, path: Path): readonly 
     ...named(colour?.spectrum, 'spectrum'),
     ...filesOfPhotograph(colour, path),
     ...named(colour?.white, 'white'),
+    ...(colour?.tints ?? []).flatMap(({ spectrum }, at) => named(spectrum, 'tints', at, 'spectrum')),
     ...(colour?.readings ?? []).flatMap(({ spectrum }, at) => named(spectrum, 'readings', at, 'spectrum')),
   ];
 }
 
-function filesOfSample({ colour, opacity, photo }: Entry['samples'][number], path: Path): readonly NamedFile[] {
+function filesOfSample(sample: Entry['samples'][number], path: Path): readonly NamedFile[] {
+  const { colour, opacity, photo, aged = [] } = sample;
   const films = (['over-black', 'over-white'] as const).flatMap((film): NamedFile[] => {
     const file = opacity?.[film];
     return typeof file === 'string' ? [{ file, path: [...path, 'opacity', film], kind: 'spectrum' }] : [];
   });
   const photos: NamedFile[] = photo === undefined ? [] : [{ file: photo, path: [...path, 'photo'], kind: 'photo' }];
-  return [...filesOfColour(colour, [...path, 'colour']), ...films, ...photos];
+  const after = aged.flatMap((one, at) => filesOfColour(one.colour, [...path, 'aged', at, 'colour']));
+  return [...filesOfColour(colour, [...path, 'colour']), ...after, ...films, ...photos];
 }
 
 const filesOf = (entry: Entry): readonly NamedFile[] => [

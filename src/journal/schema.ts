@@ -112,9 +112,25 @@ export const colourSchema = z
           set: set.describe('the sample of the file that is meant').optional(),
           lab: lab.optional(),
           xyz: xyz.optional(),
+          drawdown: z
+            .union([words, plainNumber])
+            .describe(
+              'which drawdown of the sample was read; readings of several drawdowns tell pigment from brushwork',
+            )
+            .optional(),
         }),
       )
       .describe('several readings of the same sample')
+      .optional(),
+    tints: z
+      .array(
+        z.strictObject({
+          percent: numberBetween(0.01, 99.9).describe('share of the pigment in pigment and white, per cent'),
+          spectrum,
+          set: set.describe('the sample of the file that is meant').optional(),
+        }),
+      )
+      .describe('tints with white that were read; the ladder goes through them')
       .optional(),
     white: spectrum
       .describe('spectrum of the white that its tints are computed with; default: a zinc white in oil')
@@ -226,6 +242,20 @@ export const testsSchema = z.strictObject({
   'alkali-spot': spotTest.describe('a drop of alkali: what it did').optional(),
 });
 
+/** How a sample was prepared for its colour reading, and how it was read. */
+const preparationSchema = z.strictObject({
+  binder: words.describe('what it was bound with: linseed oil').optional(),
+  ratio: words.describe('pigment to binder: 2:1 by mass').optional(),
+  thickness: words.describe('of the film: 100 µm wet').optional(),
+  ground: words.describe('what it lies on: white card').optional(),
+  geometry: z
+    .enum(['specular included', 'specular excluded', '45/0'])
+    .describe('whether the gloss was read')
+    .optional(),
+  aperture: words.describe('of the instrument: 8 mm').optional(),
+  condition: z.enum(['M0', 'M1', 'M2', 'M3']).describe('of the measurement, as ISO 13655 names them').optional(),
+});
+
 export const sampleSchema = z.strictObject({
   sample: sampleId.describe('the sample’s id: A, B, …'),
   differs: words.describe('the one thing in which it differs from the others').optional(),
@@ -235,6 +265,13 @@ export const sampleSchema = z.strictObject({
   change: z.array(useSchema).describe('the same reagent in another amount, strength or role').optional(),
   heating: z.array(heatingSchema).describe('instead of the entry’s heating').optional(),
   colour: colourSchema.describe('a colour reading').optional(),
+  preparation: preparationSchema.describe('how it was prepared and read').optional(),
+  aged: z
+    .array(
+      z.strictObject({ after: words.describe('what it went through: 300 h in a south window'), colour: colourSchema }),
+    )
+    .describe('the same sample after ageing')
+    .optional(),
   opacity: opacitySchema.describe('the same film over black and over white').optional(),
   tests: testsSchema.describe('standard tests').optional(),
   photo: journalPath('photos/14-A.jpg').describe('a file below the journal: photos/14-A.jpg').optional(),

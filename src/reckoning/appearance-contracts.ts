@@ -72,6 +72,8 @@ export interface Tint {
   readonly lab: Triple;
   readonly hex: string;
   readonly mapped: boolean;
+  /** Read, not computed. */
+  readonly measured?: true;
 }
 
 export interface TintLadder {
@@ -132,6 +134,10 @@ export interface SampleAppearance {
   /** Daylight to every other lamp. */
   readonly lampMoves?: readonly LampMove[];
   readonly tests?: readonly TestResult[];
+  /** How the sample was prepared for the reading, as words. */
+  readonly preparation?: string;
+  /** The same sample after ageing, set against what it was before. */
+  readonly aged?: readonly AgedAppearance[];
   /** The reading is made up for a demonstration. */
   readonly invented?: boolean;
   readonly instrument?: string;
@@ -156,6 +162,8 @@ export interface ColourVerdict {
   /** `no difference`, `cannot be told`, `no verdict`, `measured`, `visible side by side`, `visible apart` */
   readonly words: string;
   readonly sentence: string;
+  /** What the readings cannot tell, however they differ. */
+  readonly caveat?: string;
   /** Where the thresholds come from. */
   readonly source: string;
 }
@@ -189,6 +197,14 @@ export interface ColourDifference {
   /** Looks the same under one lamp (daylight, where there is a choice) and different under `lamp`. */
   readonly metameric?: { readonly lamp: LampName; readonly alikeUnder: LampName; readonly sentence: string };
   readonly approximate?: boolean;
+}
+
+/** A sample after ageing: the difference is of after less before. */
+export interface AgedAppearance extends ColourDifference {
+  /** What it went through: `300 h in a south window`. */
+  readonly after: string;
+  readonly lab?: Triple;
+  readonly swatch: Swatch;
 }
 
 export interface ColourPair extends ColourDifference {

@@ -4,7 +4,10 @@ import {
   lampNames,
   lchFromLab,
   screenFromXyz,
+  atTableWavelengths,
+  ladderShares,
   standardWhite,
+  tintsFromMeasured,
   standardWhiteName,
   tintLadder,
   whiteOf,
@@ -110,14 +113,52 @@ function tintOf(colour: SampleColour, share: number, reflectance: Float64Array):
   return { share, lab: roundAll(lab), hex: screen.hex, mapped: screen.mapped };
 }
 
-export function ladderOf(colour: SampleColour, given: NamedWhite | undefined): TintLadder | undefined {
-  if (!colour.spectrum) return undefined;
-  const steps = tintLadder(colour.spectrum, given?.spectrum ?? standardWhite());
+/** A tint that was read. */
+export interface NamedTint {
+  readonly share: number;
+  readonly spectrum: Spectrum;
+}
+
+const perStep = (shares: readonly number[]): number[] => [...new Set(shares)].sort((a, b) => b - a);
+
+/** A ladder through the tints that were read; the masstone counts as one where there is another. */
+function measuredLadder(
+  colour: SampleColour,
+  spectrum: Spectrum,
+  white: Spectrum,
+  tints: readonly NamedTint[],
+): { readonly steps: readonly Tint[]; readonly note: string } {
+  const read = tints.map((tint) => ({ share: tint.share, reflectance: atTableWavelengths(tint.spectrum) }));
+  const between = tintsFromMeasured(atTableWavelengths(white), read);
+  const steps = perStep([...ladderShares, ...read.map(({ share }) => share)]).map((share): Tint => {
+    const own = share === 1 ? atTableWavelengths(spectrum) : read.find((tint) => tint.share === share)?.reflectance;
+    return { ...tintOf(colour, share, own ?? between(share)), ...(own && { measured: true }) };
+  });
+  const constants = read.length > 1 ? 'two constants' : 'one constant';
+  const tintsRead = read.length === 1 ? 'the tint' : `the ${read.length} tints`;
   return {
-    computed: true,
+    steps,
+    note: `Fitted to ${tintsRead} that ${read.length === 1 ? 'was' : 'were'} read, by Kubelka–Munk with ${constants}; the other tints are computed.`,
+  };
+}
+
+export function ladderOf(
+  colour: SampleColour,
+  given: NamedWhite | undefined,
+  tints: readonly NamedTint[],
+): TintLadder | undefined {
+  const { spectrum } = colour;
+  if (!spectrum) return undefined;
+  const white = given?.spectrum ?? standardWhite();
+  const shared = {
+    computed: true as const,
     white: given?.name ?? `standard white (${standardWhiteName})`,
     whiteGiven: given !== undefined,
-    steps: steps.map(({ share, reflectance }) => tintOf(colour, share, reflectance)),
+  };
+  if (tints.length > 0) return { ...shared, ...measuredLadder(colour, spectrum, white, tints) };
+  return {
+    ...shared,
+    steps: tintLadder(spectrum, white).map(({ share, reflectance }) => tintOf(colour, share, reflectance)),
     note: 'Computed from the masstone by Kubelka–Munk with one constant, not measured: real tints may differ by ΔE00 5 to 30.',
   };
 }

@@ -15,6 +15,7 @@ import type { Entry } from '../journal/entry.js';
 import type { ColourReading, Sample } from '../journal/schema.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type {
+  AgedAppearance,
   AppearanceReckoning,
   ColourPair,
   ReferenceAppearance,
@@ -32,6 +33,7 @@ import {
   roundAll,
   swatchOf,
   underLamps,
+  type NamedTint,
   type NamedWhite,
 } from './appearance-figures.js';
 import { colourOf, readingsOf } from './colour-reading.js';
@@ -77,8 +79,59 @@ function reckonSample(sample: Sample, index: number, context: ReckoningContext, 
     ...(tests.length > 0 && { tests }),
   };
   if (!colour || !sample.colour) return { appearance: bare };
-  const white = whiteNamed(sample.colour.white, context, findings);
-  return { colour, appearance: { ...bare, ...appearanceOf(colour, sample.colour, white, film?.films) } };
+  const beside = {
+    white: whiteNamed(sample.colour.white, context, findings),
+    tints: tintsRead(sample.colour, context, findings),
+    films: film?.films,
+  };
+  const aged = agedOf(sample, index, colour, context, findings);
+  const preparation = Object.values(sample.preparation ?? {}).join(', ');
+  return {
+    colour,
+    appearance: {
+      ...bare,
+      ...appearanceOf(colour, sample.colour, beside),
+      ...(preparation && { preparation }),
+      ...(aged.length > 0 && { aged }),
+    },
+  };
+}
+
+/** Tints with white that were read. */
+function tintsRead({ tints = [] }: ColourReading, context: ReckoningContext, findings: Findings): NamedTint[] {
+  return tints.flatMap(({ percent, spectrum: file, set }) => {
+    const first = readingsOf(file, context, findings, set)?.spectra[0];
+    return first ? [{ share: percent / 100, spectrum: first.spectrum }] : [];
+  });
+}
+
+/** The sample after each ageing, against what it was before. */
+function agedOf(
+  { aged = [] }: Sample,
+  index: number,
+  before: SampleColour,
+  context: ReckoningContext,
+  findings: Findings,
+): AgedAppearance[] {
+  return aged.flatMap(({ after, colour: reading }, at) => {
+    const path = ['samples', index, 'aged', at, 'colour'];
+    const colour = colourOf(reading, path, context, findings);
+    if (!colour) return [];
+    const found = compare(before, colour);
+    if (!found.ok) {
+      findings.addFault(found.fault, path, { about: `Before and after ${after}` });
+      return [];
+    }
+    const lab = colour.lab && roundAll(colour.lab);
+    return [{ after, ...(lab && { lab }), swatch: swatchOf(colour), ...differenceOf(found.value) }];
+  });
+}
+
+/** What stands beside a reading: the white and the tints of its ladder, its films. */
+interface Beside {
+  readonly white: NamedWhite | undefined;
+  readonly tints: readonly NamedTint[];
+  readonly films: Films | undefined;
 }
 
 /** The white that a tint ladder is reckoned with, where the entry names the file of one. */
@@ -118,11 +171,11 @@ function ofReading(colour: SampleColour, reading: ColourReading): Partial<Sample
 }
 
 /** The tints and the lamps under which a sample is seen. */
-function ofLampsAndTints(colour: SampleColour, white: NamedWhite | undefined): Partial<SampleAppearance> {
+function ofLampsAndTints(colour: SampleColour, { white, tints }: Beside): Partial<SampleAppearance> {
   const under = underLamps(colour);
   const moves = movesOf(colour);
   const lampMove = moves.find(({ lamp }) => lamp === 'A');
-  const ladder = ladderOf(colour, white);
+  const ladder = ladderOf(colour, white, tints);
   const tenth = ladder?.steps.find(({ share }) => share === 0.1);
   return {
     ...(under.length > 0 && { perLamp: under }),
@@ -132,22 +185,17 @@ function ofLampsAndTints(colour: SampleColour, white: NamedWhite | undefined): P
   };
 }
 
-function appearanceOf(
-  colour: SampleColour,
-  reading: ColourReading,
-  white: NamedWhite | undefined,
-  films: Films | undefined,
-): Partial<SampleAppearance> {
+function appearanceOf(colour: SampleColour, reading: ColourReading, beside: Beside): Partial<SampleAppearance> {
   const curve = curveOf(colour);
   return {
     ...labAndLch(colour),
     ...(colour.xyz && { xyz: roundAll(colour.xyz) }),
     observer: colour.observer,
     basis: colour.basis,
-    swatch: { ...swatchOf(colour), ...filmSwatch(films) },
+    swatch: { ...swatchOf(colour), ...filmSwatch(beside.films) },
     ...(curve && { curve }),
     family: colour.family,
-    ...ofLampsAndTints(colour, white),
+    ...ofLampsAndTints(colour, beside),
     ...ofReading(colour, reading),
   };
 }

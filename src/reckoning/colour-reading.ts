@@ -11,6 +11,7 @@ import {
   disagreement,
   illuminants,
   isIlluminant,
+  meanSpectrum,
   readReadings,
   type Illuminant,
   type Observer,
@@ -63,6 +64,8 @@ interface Readings {
   readonly xyzs: Triple[];
   illuminant: Illuminant | undefined;
   observer: Observer | undefined;
+  /** Drawdowns that were read, where readings say of which they are. */
+  drawdowns?: number;
 }
 
 type OneReading = Pick<ColourReading, 'spectrum' | 'set' | 'lab' | 'xyz'>;
@@ -100,6 +103,39 @@ function addReading(one: OneReading, at: Path, into: Readings, context: Reckonin
   }
 }
 
+/**
+ * Further readings; those of one drawdown are brought to their mean first, so that the scatter is that between drawdowns,
+ * of the hand and not of the instrument.
+ */
+function addDrawdowns(
+  { readings = [] }: ColourReading,
+  path: Path,
+  into: Readings,
+  context: ReckoningContext,
+  findings: Findings,
+): void {
+  const drawdowns = new Map<string, Readings>();
+  readings.forEach((one, index) => {
+    const name = one.drawdown === undefined ? undefined : String(one.drawdown);
+    const own = name === undefined ? into : (drawdowns.get(name) ?? { ...into, spectra: [], labs: [], xyzs: [] });
+    addReading(one, [...path, 'readings', index], own, context, findings);
+    if (name !== undefined) drawdowns.set(name, own);
+  });
+  for (const { spectra, labs, xyzs, illuminant, observer } of drawdowns.values()) {
+    if (spectra.length > 0) into.spectra.push(meanSpectrum(spectra));
+    if (labs.length > 0) into.labs.push(meanTriple(labs));
+    if (xyzs.length > 0) into.xyzs.push(meanTriple(xyzs));
+    into.illuminant ??= illuminant;
+    into.observer ??= observer;
+  }
+  if (drawdowns.size > 0) into.drawdowns = drawdowns.size;
+}
+
+const meanTriple = (triples: readonly Triple[]): Triple => {
+  const mean = (i: 0 | 1 | 2): number => triples.reduce((sum, one) => sum + one[i], 0) / triples.length;
+  return [mean(0), mean(1), mean(2)];
+};
+
 function readingsIn(reading: ColourReading, path: Path, context: ReckoningContext, findings: Findings): Readings {
   const { observer } = reading;
   const into: Readings = {
@@ -110,7 +146,7 @@ function readingsIn(reading: ColourReading, path: Path, context: ReckoningContex
     observer: observer === 2 || observer === 10 ? observer : undefined,
   };
   addReading(reading, path, into, context, findings);
-  reading.readings?.forEach((one, index) => addReading(one, [...path, 'readings', index], into, context, findings));
+  addDrawdowns(reading, path, into, context, findings);
   return into;
 }
 
@@ -187,7 +223,9 @@ export function colourOf(
   context: ReckoningContext,
   findings: Findings,
 ): SampleColour | undefined {
-  const colour = fromBest(reading, readingsIn(reading, path, context, findings), path, context, findings);
+  const readings = readingsIn(reading, path, context, findings);
+  const best = fromBest(reading, readings, path, context, findings);
+  const colour = best && { ...best, ...(readings.drawdowns && { drawdowns: readings.drawdowns }) };
   if (colour?.scatter && colour.scatter.largest > disagreement)
     findings.add('readings-disagree', path, { largest: colour.scatter.largest.toFixed(1) });
   return colour;

@@ -351,6 +351,9 @@ function differences(
           </p>
         ) as Element,
     ),
+    ...[...new Set(all.flatMap(({ difference }) => difference.verdict.caveat ?? []))].map(
+      (caveat) => (<p class="small quiet">{caveat}</p>) as Element,
+    ),
     shown.length < all.length
       ? ((
           <p class="small quiet">{`The ${shown.length} largest of ${all.length}; the rest are in the table.`}</p>

@@ -10,6 +10,8 @@ export interface TintStep {
   readonly share: number;
   readonly hex: string;
   readonly mapped?: boolean;
+  /** Read, not computed: said below the step. */
+  readonly measured?: boolean;
 }
 
 export interface SampleTints {
@@ -19,6 +21,8 @@ export interface SampleTints {
 
 const width = 380;
 const margin = 13;
+/** Mark below a tint that was read. */
+const readMark = '■';
 /** Room for the samples' names, where there are several. */
 const names = 48;
 const rung = { one: 56, several: 40, gap: 11 };
@@ -63,9 +67,10 @@ export function tintLadder({
         steps.map(({ hex }, i) => field(edge(i), y, tidy(edge(i + 1) - edge(i)), height, paint(hex))),
       ),
     );
-    const marked = steps.flatMap(({ mapped }, i) =>
-      mapped ? [label(middle(i), y + height + 11, mappedMark, undefined, { className: ['mark'], fill: '#000' })] : [],
-    );
+    const marked = steps.flatMap(({ mapped, measured }, i) => {
+      const words = [mapped ? mappedMark : '', measured ? readMark : ''].join('');
+      return words ? [label(middle(i), y + height + 11, words, undefined, { className: ['mark'], fill: '#000' })] : [];
+    });
     if (marked.length > 0) content.push(group({ textAnchor: 'middle' }, marked));
   });
   content.push(
@@ -75,7 +80,12 @@ export function tintLadder({
     ),
     label(0, bottom + 32, `% pigment in white · ${basis}`),
   );
-  if (anyMapped) content.push(label(0, bottom + 48, `${mappedMark} ${mappedWords}`));
+  const anyRead = samples.some(({ steps }) => steps.some(({ measured }) => measured));
+  const legend = [
+    ...(anyMapped ? [`${mappedMark} ${mappedWords}`] : []),
+    ...(anyRead ? [`${readMark} read; the others computed`] : []),
+  ];
+  if (legend.length > 0) content.push(label(0, bottom + 48, legend.join(' · ')));
   return drawing(
     {
       title: `Tints of ${samples.map((sample) => sample.label).join(', ') || 'no sample'} with white, ${basis}`,
@@ -85,7 +95,7 @@ export function tintLadder({
           : 'No tints.',
       kind: 'ladder',
       width,
-      height: bottom + (anyMapped ? 52 : 36),
+      height: bottom + (legend.length > 0 ? 52 : 36),
     },
     content,
   );

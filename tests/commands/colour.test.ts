@@ -185,6 +185,27 @@ describe('masstone colour', () => {
     expect((await json(path, '--set', 'Cadmium C')).error.code).toBe('unknown-set');
   });
 
+  it('curves and tinting strength are told where they are asked for', async () => {
+    const tint = reference('reflectance/cobalt-blue-50-zincwhite-50-over-white.csv');
+    const pale = reference('reflectance/cobalt-blue-10-zincwhite-90-over-white.csv');
+    const white = reference('reflectance/zinc-white-over-white.csv');
+    const told = await json(tint, '--curves', '--against', pale, '--tinting-strength', '--white', white);
+    expect([told.curves.ks.length, told.curves.derivative.length]).toEqual([31, 30]);
+    // Worked from the files: (K/S of FILE − K/S of the white) ÷ (K/S of the other − K/S of the white).
+    const { nm, percent } = told.tintingStrength;
+    const ks = (file: string) => {
+      const rows = referenceRows(`colour/reflectance/${file}-over-white.csv`);
+      const r = Number(rows.find(({ wavelength }) => Number(wavelength) === nm)!.reflectance);
+      return (1 - r) ** 2 / (2 * r);
+    };
+    const [half, tenth, bare] = ['cobalt-blue-50-zincwhite-50', 'cobalt-blue-10-zincwhite-90', 'zinc-white'].map(ks);
+    expect(percent).toBeCloseTo((100 * (half! - bare!)) / (tenth! - bare!), 1);
+    expect(percent).toBeGreaterThan(200);
+    expect(told.difference.caveat).toMatch(/brushwork/);
+    expect((await json(tint)).curves).toBeUndefined();
+    expect((await json('--lab', '50 1 1', '--against', tint, '--tinting-strength')).error.code).toBe('no-spectrum');
+  });
+
   it('readings that can hardly be of one sample are pointed out', async () => {
     const path = written(
       'two-pigments.csv',
@@ -265,6 +286,9 @@ describe('masstone colour', () => {
     [['a.csv', '--transform', 'bradford']],
     [['a.csv', '--against', 'b.csv', '--against-lab', '1 2 3']],
     [['--lab', '1 2 3', '--set', 'A']],
+    [['a.csv', '--tinting-strength']],
+    [['a.csv', '--tolerance', '1']],
+    [['a.csv', '--against', 'b.csv', '--tolerance', 'none']],
     [['a.csv', '--against-set', 'A']],
   ])('wrong use: %j', async (words) => {
     await expect(colour(...words)).rejects.toThrow(WrongUse);

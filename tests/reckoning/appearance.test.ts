@@ -512,3 +512,50 @@ describe('work', () => {
     expect(appearance.pairs!.map(({ a, b }) => a + b)).toEqual(['AB', 'AC', 'AD', 'BC', 'BD', 'CD']);
   });
 });
+
+describe('drawdowns', () => {
+  const lab = (l: number, drawdown?: number) => `{ lab: [${l}, 10, 10]${drawdown ? `, drawdown: ${drawdown}` : ''} }`;
+  const sample = (id: string, ...readings: string[]) =>
+    `  - { sample: ${id}, colour: { illuminant: D65, observer: 2, readings: [${readings.join(', ')}] } }\n`;
+
+  it('read several times have their own scatter, after the mean of each; one alone cannot tell pigment from brushwork', () => {
+    const { appearance } = reckon(
+      `samples:\n${sample('A', lab(50, 1), lab(50.4, 1), lab(52, 2))}${sample('B', lab(55, 1), lab(57, 2))}${sample('C', lab(60), lab(60.2))}`,
+    );
+    // Of drawdown 1 of A the mean is 50.2: two readings, 50.2 and 52.
+    expect(appearance.samples[0]).toMatchObject({ lab: [51.1, 10, 10], repeatability: { readings: 2 } });
+    const [ab, ac] = appearance.pairs!;
+    expect(ab!.verdict.caveat).toBeUndefined();
+    expect(ac!.verdict.caveat).toMatch(/cannot tell pigment from brushwork/);
+  });
+});
+
+describe('how a sample was prepared, and what became of it', () => {
+  it('is told as words; ageing is a difference from before', () => {
+    const { appearance } = reckon(
+      'samples:\n  - { sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 }, preparation: { binder: linseed oil, thickness: 100 µm wet, geometry: specular excluded, condition: M1 }, aged: [{ after: 300 h in a window, colour: { lab: [55, 8, 12], illuminant: D65, observer: 10 } }] }\n',
+    );
+    const [sample] = appearance.samples;
+    expect(sample!.preparation).toBe('linseed oil, 100 µm wet, specular excluded, M1');
+    expect(sample!.aged![0]).toMatchObject({
+      after: '300 h in a window',
+      delta: [5, -2, 2],
+      direction: expect.stringMatching(/lighter/),
+    });
+  });
+});
+
+describe('tints that were read', () => {
+  it('stand in the ladder as read, the others fitted to them', () => {
+    const tint = cobalt.map(([nm, r]) => `${nm},${(0.5 * (r + 0.9)).toFixed(5)}`).join('\n');
+    const { appearance } = reckon(
+      'samples:\n  - { sample: A, colour: { spectrum: spectra/cobalt-blue-white.csv, tints: [{ percent: 10, spectrum: spectra/tint.csv }] } }\n',
+      {},
+      { 'spectra/tint.csv': tint },
+    );
+    const ladder = appearance.samples[0]!.tintLadder!;
+    const read = ladder.steps.filter(({ measured }) => measured).map(({ share }) => share);
+    expect(read).toEqual([1, 0.1]);
+    expect(ladder.note).toMatch(/^Fitted to the tint that was read, by Kubelka–Munk with one constant/);
+  });
+});

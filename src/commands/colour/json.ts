@@ -1,11 +1,15 @@
 // The answer of `masstone colour --json`.
 import {
+  firstDerivative,
+  kubelkaMunkCurve,
   lchFromLab,
   thresholds,
   withinTolerance,
+  type CurveValue,
   type Difference,
   type Move,
   type SampleColour,
+  type TintingStrength,
   type Transform,
   type Triple,
 } from '../../colour/index.js';
@@ -68,6 +72,7 @@ function differenceAsJson(difference: Difference, tolerance: number | undefined)
     verdict: verdict.words,
     code: verdict.code,
     sentence: verdict.sentence,
+    ...(verdict.caveat ? { caveat: verdict.caveat } : {}),
     source: verdict.source,
     thresholds: thresholds().map(({ code, de00, kind, field, source }) => ({ code, de00, kind, field, source })),
     ...(repeatability === undefined ? {} : { repeatability: four(repeatability) }),
@@ -85,12 +90,28 @@ function differenceAsJson(difference: Difference, tolerance: number | undefined)
   };
 }
 
+/** What was asked besides the colours. */
+export interface ColourOptions {
+  readonly transform: Transform;
+  readonly tolerance: number | undefined;
+  readonly curves: boolean;
+  readonly tintingStrength: TintingStrength | undefined;
+}
+
+const pairsOf = (curve: readonly CurveValue[], places: number): number[][] =>
+  curve.map(({ nm, value }) => [rounded(nm, 2), rounded(value, places)]);
+
+const curvesAsJson = ({ spectrum }: SampleColour): object =>
+  spectrum
+    ? { curves: { ks: pairsOf(kubelkaMunkCurve(spectrum), 5), derivative: pairsOf(firstDerivative(spectrum), 6) } }
+    : {};
+
 /** One colour, and its difference from another, as plain data. */
 export function colourAsJson(
   { colour, format, notes }: ColourRead,
   other: ColourRead | undefined,
   difference: Difference | undefined,
-  { transform, tolerance }: { readonly transform: Transform; readonly tolerance: number | undefined },
+  { transform, tolerance, curves, tintingStrength }: ColourOptions,
 ): object {
   const perLamp = (of: (under: SampleColour['under'][number]) => Triple): Record<string, number[]> =>
     Object.fromEntries(colour.under.map((under) => [under.lamp, triple(of(under))]));
@@ -111,6 +132,10 @@ export function colourAsJson(
     ...repeatabilityAsJson(colour),
     notes: [...notes, ...colour.notes, ...(other ? other.notes.map((note) => `${other.name}: ${note}`) : [])],
     ...(difference ? { difference: differenceAsJson(difference, tolerance) } : {}),
+    ...(curves ? curvesAsJson(colour) : {}),
+    ...(tintingStrength
+      ? { tintingStrength: { ...tintingStrength, percent: rounded(tintingStrength.percent, 2) } }
+      : {}),
   };
 }
 

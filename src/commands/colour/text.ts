@@ -7,6 +7,7 @@ import {
   type SampleColour,
   type Triple,
 } from '../../colour/index.js';
+import type { ColourOptions } from './json.js';
 import type { ColourRead, FileFault } from './read.js';
 
 function heading({ name, format, colour }: ColourRead): string[] {
@@ -66,6 +67,7 @@ function differenceInWords(
     '',
     `Against ${name} (${illuminant}/${observer}°):`,
     `  ${verdict.sentence}`,
+    ...(verdict.caveat ? [`  ${verdict.caveat}`] : []),
     ...(aim ? [`  ${aim.sentence}`] : []),
     `  ΔL* ${dl}  Δa* ${da}  Δb* ${db}  ΔC* ${signed(lch.dC)}  ΔH* ${signed(lch.dH)}${direction ? `: ${direction}` : ''}`,
     ...(lamps ? [`  Under each lamp, ΔE00: ${lamps.join(', ')}.`] : []),
@@ -78,7 +80,7 @@ export function colourAsText(
   one: ColourRead,
   other: ColourRead | undefined,
   difference: Difference | undefined,
-  tolerance: number | undefined,
+  { tolerance, tintingStrength }: ColourOptions,
 ): string {
   const { colour } = one;
   const notes = [...new Set([...one.notes, ...colour.notes, ...(other?.notes ?? [])])];
@@ -88,6 +90,12 @@ export function colourAsText(
     ...movesInWords(colour),
     ...scatterInWords(colour),
     ...(difference && other ? differenceInWords(other.name, difference, tolerance) : []),
+    ...(tintingStrength
+      ? [
+          '',
+          `Tinting strength: ${tintingStrength.percent.toFixed(0)} % at ${tintingStrength.nm} nm (${tintingStrength.method}).`,
+        ]
+      : []),
     ...(notes.length > 0 ? ['', ...notes.map((note) => `Note: ${note}`)] : []),
   ];
   return `${lines.join('\n')}\n`;
