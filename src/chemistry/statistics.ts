@@ -164,7 +164,7 @@ export interface GrubbsTest {
 /**
  * Grubbs's test of the value furthest from the mean, two-sided; undefined with fewer than three values or no scatter.
  * Source: F. E. Grubbs, Technometrics 11 (1969) 1; NIST/SEMATECH e-Handbook 1.3.5.17.1.
- * @example grubbs([199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57])?.statistic // 2.4687
+ * @example grubbs([199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57])?.statistic // 2.4688
  */
 export function grubbs(values: readonly number[], alpha = 0.05): GrubbsTest | undefined {
   const { mean, standardDeviation, n } = sampleStatistics(values);

@@ -295,7 +295,7 @@ function atomsPerUnit(formula: Formula, symbol: string): UncertainDecimal | unde
 
 /**
  * Grams of an element in an amount of substance; undefined where the formula has none of it or the element no weight.
- * @example elementMasses(withoutUncertainty('0.1'), parse('CuSO4'), 'Cu')?.value // 6.3546
+ * @example elementMasses(withoutUncertainty('0.1'), parseFormula('CuSO4').value, 'Cu')?.value // 6.3546
  */
 export function elementMasses(
   substance: UncertainDecimal,

@@ -48,7 +48,7 @@ export function corrected(
 /**
  * Metamerism index of a pair: the difference under the test lamp after the correction.
  * @param difference the formula, which is named with every index
- * @example metamerismIndex(standard, sample, 'additive-lab', deltaE76, white) // 3.8268 for the pair of ISO 18314-4
+ * @example metamerismIndex(standard, sample, 'additive-lab', deltaE76, white) // 3.8268 … for the pair of ISO 18314-4
  */
 export const metamerismIndex = (
   standard: UnderTwoLamps,

@@ -5,7 +5,8 @@ import type { Cupboard, LotProduct, ShelfFacts } from './contracts.js';
  * A cupboard of jars by their ids; a name that is no id finds the jar that is called so.
  * @param shelf jars by id, in the order of the shelf
  * @param lot the product of a sample by its name, `9/A`
- * @example cupboardOf(shelf, () => undefined).shelf('blue vitriol')?.formula // 'CuSO4·5H2O'
+ * @example cupboardOf(new Map([['b1', { name: 'blue vitriol', formula: 'CuSO4·5H2O' }]]), () => undefined)
+ *   .shelf('Blue vitriol')?.formula // 'CuSO4·5H2O'
  */
 export function cupboardOf(
   shelf: ReadonlyMap<string, ShelfFacts>,

@@ -72,7 +72,7 @@ export interface NameMatch {
 /**
  * What a name means among the known substances: by the name as it is, without words of water and form, or without its
  * oxidation state. A name that states one never finds a substance of another.
- * @example substancesNamed('Copper(II) sulphate').substances[0]?.formulae[0] // 'CuSO4.5H2O'
+ * @example substancesNamed('Copper(II) sulphate').substances[0]?.formulae[0] // 'CuSO4'
  */
 export function substancesNamed(name: string): NameMatch {
   const { byName, byPlainName, byStatelessName } = index();

@@ -195,7 +195,7 @@ function resolve({ written, origin }: Traced, { id, stuff, balance }: Measuring)
 
 /**
  * A reagent that is already read, with what the cupboard says of it.
- * @example resolveReagent({ written: 'vinegar', name: 'vinegar' }).strength.massFraction // 0.05
+ * @example resolveReagent({ written: 'vinegar', name: 'vinegar' }).strength.massFraction.value // 0.05
  */
 export const resolveReagent = (
   written: ReagentWritten,

@@ -326,7 +326,7 @@ function fitDoubt(given: StrengthGiven, filled: Filled, stated: DensityReading |
  * A strength in every term that can be told: share by mass, g and mol in a mL, density.
  * What is stated goes before what a density tells, that before what the name tells. Nothing said of a solid or a liquid
  * means undiluted; of something that is only sold diluted (hydrochloric acid, ammonia) it means that the strength is not known.
- * @example resolveStrength({ stuff: 'acid', formula: hno3, strength: quantity('10 mol/L') }).massFraction // 0.487
+ * @example resolveStrength({ stuff: 'acid', formula: …, strength: … }).massFraction // 0.487 of 10 mol/L nitric acid
  */
 export function resolveStrength(given: StrengthGiven): ResolvedStrength {
   const { stuff, formula, strength, purity } = given;

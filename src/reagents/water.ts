@@ -1,7 +1,7 @@
 // Whether a formula is that of water, however it is spelled.
 import { composition, parseFormula, type Formula } from '../chemistry/index.js';
 
-/** @example isWater(parse('H₂O')) // true */
+/** @example isWater(parseFormula('H₂O').value) // true */
 export function isWater(formula: Formula): boolean {
   const atoms = composition(formula);
   const hydrogen = atoms.get('H');

@@ -69,13 +69,14 @@ function offBy({ what, left, right }: Imbalance): string {
 
 /**
  * The imbalance in words: which element is off by how much.
- * @example imbalanceSentence(imbalances(e)) // 'Oxygen (O) is off by 1: 2 on the left, 1 on the right.'
+ * @example imbalanceSentence(imbalances(parseEquation('H2 + O2 -> H2O').value))
+ *   // 'Oxygen (O) is off by 1: 2 on the left, 1 on the right.'
  */
 export const imbalanceSentence = (off: readonly Imbalance[]): string => off.map(offBy).join(' ');
 
 const printSide = (side: readonly Term[]): string =>
   side.map(({ coefficient, label }) => (coefficient.eq(1) ? label : `${coefficient} ${label}`)).join(' + ');
 
-/** An equation as text. @example printEquation(e) // '2 H2 + O2 -> 2 H2O' */
+/** An equation as text. @example printEquation(parseEquation('2H2+O2->2H2O').value) // '2 H2 + O2 -> 2 H2O' */
 export const printEquation = ({ reactants, products }: Sides): string =>
   `${printSide(reactants)} -> ${printSide(products)}`;

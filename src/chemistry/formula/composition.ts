@@ -78,7 +78,7 @@ const counted = new WeakMap<Formula, Composition>();
 /**
  * How many atoms of each element. An element that shares a place in an open proportion has a range that begins at 0.
  * @param given values for unknown counts, `{ x: exact(5) }`
- * @example composition(f).get('O')?.low.toString() // '9' for CuSO4·5H2O
+ * @example composition(parseFormula('CuSO4·5H2O').value).get('O')?.low.toString() // '9'
  */
 export function composition(formula: Formula, given?: GivenCounts): Composition {
   if (given) return countAtoms(formula, given);

@@ -14,7 +14,7 @@ const alternativeGroups = (parts: readonly FormulaPart[]): readonly Group[] =>
 
 /**
  * Places that several elements share in proportions nobody has given.
- * @example openProportions(f.parts) // ['(Zn,Mn)']
+ * @example openProportions(parseFormula('(Zn,Mn)O').value.parts) // ['(Zn,Mn)']
  */
 export const openProportions = (parts: readonly FormulaPart[]): readonly string[] => [
   ...new Set(alternativeGroups(parts).map(placeName)),

@@ -8,7 +8,7 @@ const factorText = (factor: Decimal): string => {
   return factor.eq(-1) ? '-' : factor.toString();
 };
 
-/** A count as it is printed: nothing for 1, `8-10`, `1-x`. @example countText(count) // '1-x-y' */
+/** A count as it is printed: nothing for 1, `8-10`, `1-x`. @example countText({ low: exact(8), high: exact(10) }) // '8-10' */
 export function countText(count: Count): string {
   if (count.fraction) return count.fraction;
   const unknown = Object.entries(count.unknown ?? {});
@@ -44,14 +44,14 @@ export function chargeText(charge: number): string {
 
 /**
  * The formula in its one plain spelling: `·` for adducts, `^2-` for charges.
- * @example printFormula(f) // 'CuSO4·5H2O'
+ * @example printFormula(parseFormula('CuSO4.5H2O').value) // 'CuSO4·5H2O'
  */
 export const printFormula = (formula: Formula): string =>
   isElectron(formula) ? 'e^-' : `${partsText(formula.parts, '·')}${chargeText(formula.charge)}`;
 
 /**
  * Hill order: carbon, hydrogen, then the alphabet; without carbon the alphabet alone.
- * @example hillFormula(f) // 'CuH10O9S'
+ * @example hillFormula(parseFormula('CuSO4·5H2O').value) // 'CuH10O9S'
  */
 export function hillFormula(formula: Formula, given: Readonly<Record<string, Decimal>> = {}): string {
   const atoms = composition(formula, given);

@@ -26,7 +26,7 @@ const kept = new Map<string, Dissociation>();
  * The ions of a salt, acid, base or hydrate, one formula unit of it; water of crystallisation apart; ions in square
  * brackets stay whole. Elements, and molecules that supply no ions, are named as such. A formula that leaves something
  * open supplies what any of its ends supplies, at most. Errors: those of `parseFormula`.
- * @example ionsOf('K3[Co(NO2)6]') // 3 K^+ and one [Co(NO2)6]^3- (`hexanitritocobaltate`), no nitrite
+ * @example ionsOf('K3[Co(NO2)6]') // K^+, three times, and one [Co(NO2)6]^3- (`hexanitritocobaltate`), no nitrite
  */
 export function ionsOf(formula: string | Formula): Outcome<Dissociation> {
   const text = typeof formula === 'string' ? formula : printFormula(formula);

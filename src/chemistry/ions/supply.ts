@@ -46,7 +46,7 @@ const supplied = new WeakMap<Formula, WeakMap<Formula, Decimal>>();
  * How many of a species one formula unit of a reagent supplies: 1 where they are the same substance, water of
  * crystallisation or not; the count of the ion where the reagent is a salt, acid or base of it; 8 for S from S8,
  * 3 for CdSO4 from 3CdSO4·8H2O; 0 where it has none or leaves open how many.
- * @example suppliedBy(parse('Na2CO3·10H2O'), parse('CO3^2-')) // 1
+ * @example suppliedBy(parseFormula('Na2CO3·10H2O').value, parseFormula('CO3^2-').value) // 1
  */
 export function suppliedBy(reagent: Formula, species: Formula): Decimal {
   let bySpecies = supplied.get(reagent);

@@ -40,7 +40,7 @@ function clauseUnits(clause: string, substance: Constituents, strength: Concentr
 
 /**
  * Units of a group in one formula unit: nitrite ions, protons of an acid, atoms of a metal; 0 where it is no member.
- * @example groupUnits('strong_acid', constituents('H2SO4'), undiluted) // 2
+ * @example groupUnits('strong_acid', constituents('H2SO4').value, undiluted) // 2
  */
 export function groupUnits(id: string, substance: Constituents, strength: Concentration = undiluted): number {
   const group = groups().get(id);

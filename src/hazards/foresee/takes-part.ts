@@ -13,7 +13,7 @@ export type RuleOf = Pick<
 /**
  * Rules in which a substance takes part, the serious ones first; notes are left out. Empty where nothing is known of
  * it.
- * @example rulesWith(resolveNamed('sodium nitrite'))[0]?.title // 'nitrite with ammonium salt'
+ * @example rulesWith(resolveNamed('sodium nitrite')).some((one) => one.title === 'nitrite with ammonium salt') // true
  */
 export function rulesWith({ substance }: ResolvedReagent): readonly RuleOf[] {
   if (!substance) return [];

@@ -131,7 +131,7 @@ export function mergeHazards(substances: readonly SubstanceHazards[]): HazardBox
 /**
  * The box of all that is used and made: each substance at its strength, statements merged with the names they come
  * from, pictograms and signal word by precedence, unknown substances named.
- * @example hazardBox([{ name: 'nitric acid', strength: { of: 'mass', percent: '10' } }]).pictograms // ['GHS05']
+ * @example hazardBox([{ name: 'nitric acid', percent: '10' }]).pictograms // ['GHS05']
  */
 export const hazardBox = memoise(
   (substances: readonly SubstanceInUse[]) => JSON.stringify(substances),
