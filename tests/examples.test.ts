@@ -3,8 +3,10 @@
 // An example that only shows the shape of a call has an ellipsis or no value. What is public must be runnable as it stands:
 // with the names that its own file, its room's index.ts and the rooms of chemistry and reagents export.
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
+import { folderOf } from './journal-folder.js';
 
 type Names = Readonly<Record<string, unknown>>;
 const modules = import.meta.glob<Names>('../src/**/*.ts');
@@ -29,7 +31,7 @@ function literalOf(comment: string): string | undefined {
 function examplesIn(file: string): Example[] {
   const text = readFileSync(`${project}/${file}`, 'utf8');
   return [...text.matchAll(/@example\s+([\s\S]*?)(?=\n\s*\*\s*@|\n\s*\*\s*\n|\s*\*\/)/g)].flatMap((match) => {
-    const example = match[1]!.replaceAll(/\n\s*\*\s?/g, ' ').trim();
+    const example = match[1]!.replaceAll(/(?:^|\n)\s*\*\s?/g, ' ').trim();
     const cut = / \/\/ (?=[^/]*$)/.exec(example);
     if (!cut || example.includes('…')) return [];
     const value = literalOf(example.slice(cut.index + cut[0].length));
@@ -67,13 +69,22 @@ async function namesFor(file: string): Promise<Names> {
   const room = /^src\/[^/]+\//.exec(file)?.[0];
   const chemistry = await load('../src/chemistry/index.ts');
   const reagents = await load('../src/reagents/index.ts');
-  return { ...chemistry, ...reagents, ...(room && (await load(`../${room}index.ts`))), ...(await load(`../${file}`)) };
+  const emptyFolder = file === 'src/index.ts' && join(folderOf({}), 'site');
+  return {
+    emptyFolder,
+    ...chemistry,
+    ...reagents,
+    ...(room && (await load(`../${room}index.ts`))),
+    ...(await load(`../${file}`)),
+  };
 }
+
+const AsyncFunction = (async () => undefined).constructor as FunctionConstructor;
 
 async function run({ file, expression }: Example): Promise<unknown> {
   const names = await namesFor(file);
   const usable = Object.keys(names).filter((name) => /^[\w$]+$/.test(name) && name !== 'default');
-  return new Function(...usable, `return (${expression});`)(...usable.map((name) => names[name]));
+  return new AsyncFunction(...usable, `return (${expression});`)(...usable.map((name) => names[name]));
 }
 
 const files = Object.keys(modules)
@@ -82,8 +93,9 @@ const files = Object.keys(modules)
   .sort();
 const examples = files.flatMap(examplesIn);
 
-/** The first name called is one that a room's index.ts exports. */
+/** The first name called is one that a room's index.ts exports, or all of it stands in the public face. */
 async function isPublic({ file, expression }: Example): Promise<boolean> {
+  if (file === 'src/index.ts') return true;
   const room = /^src\/[^/]+\//.exec(file)?.[0];
   const face = room ? ((await modules[`../${room}index.ts`]?.()) ?? {}) : {};
   const name = /[\w$]+/.exec(expression)?.[0];
@@ -108,8 +120,20 @@ describe('examples of the doc comments', () => {
       else expect(actual).toEqual(wanted);
     },
   );
-  test('there are some in every pure room', () => {
+  test('there are some in every pure room, and one for each thing that the public face is for', () => {
     for (const room of ['chemistry', 'reagents', 'hazards', 'colour'])
       expect(examples.filter(({ file }) => file.startsWith(`src/${room}/`)).length, room).toBeGreaterThan(0);
+    const shown = examples.filter(({ file }) => file === 'src/index.ts').map(({ expression }) => expression);
+    const called = [
+      'readJournal',
+      'reckonJournal',
+      'foresee',
+      'weighingList',
+      'molarMass',
+      'balance',
+      'colour',
+      'publish',
+    ];
+    expect(called.filter((name) => !shown.some((expression) => expression.includes(name)))).toEqual([]);
   });
 });
