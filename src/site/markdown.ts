@@ -183,7 +183,7 @@ function swatch(work: Work, node: Nodes, word: string): Nodes {
 function moment(work: Work, node: Nodes, word: string): Nodes {
   const content = work.context.moment?.(word);
   if (content) return slot(work, content);
-  work.findings.add('moment', placeIn(work, node), { at: word, expected: work.context.momentTimes?.() ?? [] });
+  work.findings.add('no-such-moment', placeIn(work, node), { at: word, expected: work.context.momentTimes?.() ?? [] });
   return { type: 'text', value: word };
 }
 

@@ -1,7 +1,8 @@
 // Every rule of the proof speaks in the journal of its one example, and is silent in that of the other.
-import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { bytesOf, exampleFiles } from '../../src/remarks/example.js';
 import { ruleIds, rules } from '../../src/remarks/registry.js';
@@ -49,6 +50,14 @@ async function proofed(example: Example): Promise<readonly Remark[]> {
 }
 
 const told = (remarks: readonly Remark[]): string[] => remarks.map((one) => `${one.ruleId}: ${one.reason}`);
+
+it('no id stands in two files of rules', async () => {
+  const folderOfRules = fileURLToPath(new URL('../../src/remarks/rules/', import.meta.url));
+  const groups = await Promise.all(readdirSync(folderOfRules).map((file) => import(join(folderOfRules, file))));
+  const ids = groups.flatMap((group) => Object.values(group as Record<string, object>).flatMap(Object.keys));
+  expect(ids.filter((id, at) => ids.indexOf(id) !== at)).toEqual([]);
+  expect(ids.toSorted()).toEqual(ruleIds.toSorted());
+});
 
 describe.each(ruleIds)('%s', (id) => {
   const { severity, fires, silent }: Rule<never> = rules[id];

@@ -37,7 +37,7 @@ export const writeUpRules = {
     silent:
       'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]\n---\nSee :swatch[A].',
   }),
-  moment: rule<{ at: string }>({
+  'no-such-moment': rule<{ at: string }>({
     when: 'What stands in :moment[…] is not the time of a moment in one of the entry’s videos.',
     severity: 'warning',
     found: ({ at }) => `No video of this entry has a moment at '${at}'.`,
