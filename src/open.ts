@@ -6,6 +6,7 @@ import type { Journal } from './journal/entry.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
+import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 
@@ -31,6 +32,24 @@ export function inOrder(remarks: readonly Remark[]): Remark[] {
 }
 
 export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((one) => severityOf(one) === 'error');
+
+/** Photographs as they are published, and those that cannot be. */
+async function publishedFiles(
+  { files }: Journal,
+  folder: string,
+): Promise<{ readonly files: ReadonlyMap<string, string>; readonly remarks: readonly Remark[] }> {
+  if (!files.some((path) => path.startsWith('photos/'))) return { files: new Map(), remarks: [] };
+  const { publishedPictures } = await import('./pictures/published.js');
+  const pictures = await publishedPictures(folder, files);
+  const findings = new Findings();
+  for (const [file, { message, cure, noPicture }] of pictures.faults)
+    findings.addFault(
+      { code: 'unreadable-picture', message, ...(cure && { cure }) },
+      { file, line: 1, column: 1 },
+      noPicture ? { readAllTheSame: true } : {},
+    );
+  return { files: pictures.files, remarks: remarksFrom(findings.all, () => ({ file: '', line: 1, column: 1 })) };
+}
 
 /** Colours that samples and references take from photographs. */
 async function photographsOf(journal: Journal, folder: string): Promise<PhotographOutcomes> {
@@ -62,15 +81,17 @@ function requestOf(colour: ColourReading | undefined): PhotographRequest | undef
  */
 export async function openJournal(folder: string, options: ReadOptions = {}): Promise<OpenedJournal> {
   const begin = performance.now();
-  const { journal, remarks } = await readJournal(folder, options);
+  const { journal: asWritten, remarks } = await readJournal(folder, options);
   const read = performance.now();
-  if (!journal) return { remarks: inOrder(remarks), took: { read: read - begin, reckon: 0, crosslink: 0 } };
+  if (!asWritten) return { remarks: inOrder(remarks), took: { read: read - begin, reckon: 0, crosslink: 0 } };
+  const pictures = await publishedFiles(asWritten, folder);
+  const journal = { ...asWritten, published: pictures.files };
   const reckoned = reckonJournal(journal, await photographsOf(journal, folder));
   const reckon = performance.now();
   const model = crosslink(journal, reckoned);
   return {
     model,
-    remarks: inOrder([...remarks, ...remarksOf(reckoned)]),
+    remarks: inOrder([...remarks, ...pictures.remarks, ...remarksOf(reckoned)]),
     took: { read: read - begin, reckon: reckon - read, crosslink: performance.now() - reckon },
   };
 }

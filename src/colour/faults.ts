@@ -51,6 +51,7 @@ export type ColourFaultCode =
   | 'too-many-readings'
   | 'too-many-rows'
   | 'unit-unclear'
+  | 'unreadable-picture'
   | 'unknown-set'
   | 'wavelength-twice'
   | 'wrong-order';

@@ -50,6 +50,8 @@ export interface Journal {
   readonly readings: ReadonlyMap<string, string>;
   /** Files below the journal that exist and that entries and pages show or link to (photos, pictures, data), by path, sorted. */
   readonly files: readonly string[];
+  /** What is published in the place of a photograph: without its metadata, upright; by its path below the journal. */
+  readonly published?: ReadonlyMap<string, string>;
 }
 
 /** Entries that are published only with `--drafts`. */

@@ -19,7 +19,7 @@ const tooLarge = (what: string): Outcome<never> =>
   });
 
 /** What a picture that cannot be opened is called, by its first words from the decoder. */
-function unreadable(error: unknown, format: string | undefined): Outcome<never> {
+export function pictureFault(error: unknown, format: string | undefined): Outcome<never> {
   const said = error instanceof Error ? error.message.split('\n')[0]! : String(error);
   if (/pixel limit/i.test(said)) return tooLarge('too many pixels');
   const heic = /heif|heic|avif/i.test(format ?? '') || /heif|heic/i.test(said);
@@ -68,6 +68,6 @@ export async function openPicture(path: string): Promise<Outcome<Picture>> {
     format = about.format;
     return good(await pixelsOf(sharp(path, { ...limits, ignoreIcc: asStored(about) }), about));
   } catch (error) {
-    return unreadable(error, format);
+    return pictureFault(error, format);
   }
 }

@@ -12,7 +12,7 @@ export function namedFiles({ journal }: JournalModel): Map<string, string> {
     const file = join(journal.folder, path);
     if (!isPublishedFile(path) || !existsSync(file)) continue;
     const real = realpathSync(file);
-    if (real.startsWith(root) && statSync(real).isFile()) files.set(path, real);
+    if (real.startsWith(root) && statSync(real).isFile()) files.set(path, journal.published?.get(path) ?? real);
   }
   return files;
 }

@@ -55,6 +55,19 @@ const greyPicture =
   '89504e470d0a1a0a0000000d49484452000000080000000808020000004b6d29dc0000000970485973000003e8000003e801b57b526b0000000f49444154089963e8c0011886960400db11660134ef37650000000049454e44ae426082';
 
 export const readingRules = {
+  'unreadable-picture': faultRule({
+    when: 'A photograph is damaged, too large, or of a kind that cannot be read, and so cannot be freed of its metadata.',
+    severity: { among: ['error', 'warning'], of: ({ readAllTheSame }) => (readAllTheSame ? 'warning' : 'error') },
+    advice: 'Export it again, as JPEG, PNG or TIFF.',
+    fires: {
+      matter: 'samples: [{ sample: A, photo: photos/a.png, photo-shows: a heap }]',
+      files: { 'photos/a.png': { hex: greyPicture.slice(0, 120) } },
+    },
+    silent: {
+      matter: 'samples: [{ sample: A, photo: photos/a.png, photo-shows: a heap }]',
+      files: { 'photos/a.png': { hex: greyPicture } },
+    },
+  }),
   'photograph-colour': faultRule({
     when: 'A colour cannot be read from a photograph with a chart.',
     severity: 'error',

@@ -1,0 +1,93 @@
+// Photographs as they are published: upright, sRGB, no wider than a page needs, without place or serial number; made once.
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openJournal } from '../../src/open.js';
+import { publish } from '../../src/site/publish.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'masstone-published-'));
+const site = join(folder, 'site');
+const journal = join(folder, 'journal');
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const place = {
+  IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '51/1 30/1 0/1', GPSLongitudeRef: 'W', GPSLongitude: '0/1 7/1 0/1' },
+};
+const entry = (photo: string) =>
+  `---\nnumber: 1\ntitle: Photographed\ndate: 2026-05-01\nstatus: finished\nsamples: [{ sample: A, photo: "photos/${photo}", photo-shows: a heap }]\n---\nWords, and ![a heap](../photos/wide.png).\n`;
+const photographed = async (file: string, width = 2400, height = 1200) =>
+  sharp({ create: { width, height, channels: 3, background: '#c04020' } })
+    .withMetadata({ orientation: 6 })
+    .withExifMerge({ IFD0: { Make: 'Maker', Model: 'serial 123' }, ...place })
+    .jpeg()
+    .toFile(join(journal, 'photos', file));
+
+beforeAll(async () => {
+  mkdirSync(join(journal, 'entries'), { recursive: true });
+  mkdirSync(join(journal, 'photos'));
+  writeFileSync(join(journal, 'journal.yaml'), 'title: J\naddress: https://example.org/\nauthor: A\n');
+  writeFileSync(join(journal, 'shelf.yaml'), '{}\n');
+  await photographed('home one.jpg');
+  await sharp({ create: { width: 60, height: 40, channels: 3, background: '#c04020' } })
+    .png()
+    .withIccProfile('p3')
+    .toFile(join(journal, 'photos/wide.png'));
+  writeFileSync(join(journal, 'entries/001-a.md'), entry('home one.jpg'));
+});
+
+describe('photographs of a publication', () => {
+  it('hold neither place nor camera, stand upright and are no wider than 1600', async () => {
+    const before = await sharp(join(journal, 'photos/home one.jpg')).metadata();
+    expect(before.exif?.toString('latin1')).toContain('serial 123');
+    const { published, remarks } = await publish(journal, { to: site, search: false });
+    expect([published, remarks.map(({ reason }) => reason)]).toEqual([true, []]);
+    const after = await sharp(join(site, 'photos/home one.jpg')).metadata();
+    expect([after.width, after.height, after.orientation, after.exif, after.xmp, after.icc]).toEqual([
+      800,
+      1600,
+      undefined,
+      undefined,
+      undefined,
+      undefined,
+    ]);
+    expect(readFileSync(join(site, 'photos/home one.jpg')).includes('serial')).toBe(false);
+    const wide = await sharp(join(site, 'photos/wide.png')).metadata();
+    expect([wide.width, wide.icc]).toEqual([60, undefined]);
+  });
+  it('are made once, and again only when they change', async () => {
+    const kept = () =>
+      readdirSync(join(journal, '.pictures')).map(
+        (file) => `${file} ${statSync(join(journal, '.pictures', file)).mtimeMs}`,
+      );
+    const before = kept();
+    await publish(journal, { to: site, search: false });
+    expect(kept()).toEqual(before);
+    await photographed('home one.jpg', 1000, 500);
+    await publish(journal, { to: site, search: false });
+    expect(kept()).toHaveLength(before.length + 1);
+  });
+  it.each([
+    ['cut short', 'cut.jpg', () => readFileSync(join(journal, 'photos/home one.jpg')).subarray(0, 900)],
+    ['HEIC', 'phone.heic', () => Buffer.from('000000186674797068656963000000006d696631686569630000', 'hex')],
+  ])('%s is an error with its cure, in the proof too', async (_, file, bytes) => {
+    writeFileSync(join(journal, 'photos', file), bytes());
+    writeFileSync(join(journal, 'entries/001-a.md'), entry(file));
+    const { remarks } = await openJournal(journal, { drafts: true });
+    const found = remarks.find(({ ruleId }) => ruleId === 'unreadable-picture');
+    expect([found?.file, found?.fatal]).toEqual([`photos/${file}`, true]);
+    expect(found?.note).toMatch(/^Export it/);
+    expect((await publish(journal, { to: site, search: false })).published).toBe(false);
+    expect(existsSync(join(site, 'photos', file))).toBe(false);
+  });
+});
