@@ -43,8 +43,9 @@ async function mutate(room: string, file: string): Promise<void> {
     plugins: ['@stryker-mutator/vitest-runner'],
     vitest: { configFile: '.config/mutation.ts', related: false },
     mutate: [file],
-    coverageAnalysis: 'perTest',
-    ignoreStatic: !options.static,
+    // Few tests are all run against each change, so that what a file of tests reckons once, for several tests, counts too.
+    coverageAnalysis: options.tests ? 'all' : 'perTest',
+    ignoreStatic: !options.static && !options.tests,
     concurrency: Number(options.processes),
     incremental: true,
     incrementalFile: reportOf(file),
