@@ -3,9 +3,12 @@ import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { slug } from 'github-slugger';
 import { isMap, isScalar, parseDocument, stringify } from 'yaml';
-import { bad, good, type Outcome } from '../outcome.js';
-import type { Entry } from './entry.js';
+import { bad, good, type Fault, type Outcome } from '../outcome.js';
+import type { Remark } from '../remarks/remark.js';
+import type { Entry, Journal } from './entry.js';
 import { readJournal } from './read.js';
+import { schemaLine } from './schema-address.js';
+import { statuses } from './schema.js';
 import { yamlOptions } from './yaml.js';
 
 export interface Begun {
@@ -20,44 +23,67 @@ export interface Begun {
 const copied = ['pigment', 'reaction', 'reagents', 'heating'] as const;
 
 /** Each key of the format as a maker fills it in; a test reads them all. */
-const skeleton: Readonly<Record<string, string>> = {
-  question: 'question: Does a cold precipitation give a bluer green?',
-  pigment:
-    'pigment:\n  name: malachite, synthetic\n  formula: Cu2CO3(OH)2\n  colour-index: PG39\n  family: green             # until a colour is measured',
-  reaction: 'reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2',
-  reagents:
-    'reagents:\n  - reagent: blue-vitriol   # an id on the shelf …\n    amount: 5.00 g          # digits are kept: 5.00 g is not 5 g\n  - reagent: { name: sodium carbonate, formula: Na2CO3 }   # … or described here\n    amount: 2.50 g\n    intent: excess          # a remark follows if it in fact limits',
-  heating: 'heating:\n  - of: product\n    to: 60 °C\n    for: 3 h',
-  samples:
-    'samples:\n  - sample: A\n    differs: 5 °C, ice bath\n    obtained: 1.98 g\n    colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 }\n  - sample: B\n    differs: 60 °C',
-  precautions:
-    'precautions:\n  - against: carbon dioxide froth\n    do: Carbonate in small portions, a vessel four times the volume.',
-  'if-it-goes-wrong': 'if-it-goes-wrong: Stop adding, step back, extraction on.',
-  waste: 'waste: What is in the filtrate, and where it goes.',
-  incidents: 'incidents:\n  - what: What went wrong, or nearly did.\n    learned: What is done differently now.',
-  videos: 'videos:\n  - url: https://video.example/…\n    moments: [{ at: "3:40", shows: first precipitate }]',
-  ideas: 'ideas: [What could be tried next.]',
-  sources: 'sources: [{ cite: "Author, Title, year, page" }]',
+const skeleton: Readonly<Record<string, readonly string[]>> = {
+  question: ['question: Does a cold precipitation give a bluer green?'],
+  pigment: [
+    'pigment:',
+    '  name: malachite, synthetic',
+    '  formula: Cu2CO3(OH)2',
+    '  colour-index: PG39',
+    '  family: green             # until a colour is measured',
+  ],
+  reaction: ['reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2'],
+  reagents: [
+    'reagents:',
+    '  - reagent: blue-vitriol   # an id on the shelf …',
+    '    amount: 5.00 g          # digits are kept: 5.00 g is not 5 g',
+    '  - reagent: { name: sodium carbonate, formula: Na2CO3 }   # … or described here',
+    '    amount: 2.50 g',
+    '    intent: excess          # a remark follows if it in fact limits',
+  ],
+  heating: ['heating:', '  - of: product', '    to: 60 °C', '    for: 3 h'],
+  samples: [
+    'samples:',
+    '  - sample: A',
+    '    differs: 5 °C, ice bath',
+    '    obtained: 1.98 g',
+    '    colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 }',
+    '  - sample: B',
+    '    differs: 60 °C',
+  ],
+  precautions: [
+    'precautions:',
+    '  - against: carbon dioxide froth',
+    '    do: Carbonate in small portions, a vessel four times the volume.',
+  ],
+  'if-it-goes-wrong': ['if-it-goes-wrong: Stop adding, step back, extraction on.'],
+  waste: ['waste: What is in the filtrate, and where it goes.'],
+  incidents: ['incidents:', '  - what: What went wrong, or nearly did.', '    learned: What is done differently now.'],
+  videos: ['videos:', '  - url: https://video.example/…', '    moments: [{ at: "3:40", shows: first precipitate }]'],
+  ideas: ['ideas: [What could be tried next.]'],
+  sources: ['sources: [{ cite: "Author, Title, year, page" }]'],
 };
 
-const commented = (text: string): string =>
-  text
-    .split('\n')
-    .map((line) => `# ${line}`)
-    .join('\n');
-
-/** Text of a new entry's file. */
-export function entryText(number: number, title: string, date: string, after?: Entry): string {
+/**
+ * Text of a new entry's file.
+ * @param schema the line by which an editor finds the format
+ */
+export function entryText(
+  { number, title, date, schema }: { number: number; title: string; date: string; schema: string },
+  after?: Entry,
+): string {
   const taken = after ? sourceOf(after) : new Map<string, string>();
   const lines = [
     '---',
+    schema,
     `number: ${number}`,
     `title: ${stringify(title, { lineWidth: 0 }).trim()}`,
     `date: ${date}`,
-    'status: planned             # planned | running | finished | withdrawn',
+    `status: planned             # ${statuses.join(' | ')}`,
     ...(after ? [`follows: [${after.number}]`] : []),
-    '# What begins with # is an example: take the # away and write your own. What is left out is not computed, never guessed.',
-    ...Object.entries(skeleton).map(([key, text]) => taken.get(key) ?? commented(text)),
+    '# What begins with # is an example: take the # away and write your own.',
+    '# What is left out is not computed, never guessed.',
+    ...Object.entries(skeleton).map(([key, text]) => taken.get(key) ?? text.map((line) => `# ${line}`).join('\n')),
     '---',
     '',
     '## What was done',
@@ -91,7 +117,10 @@ function sourceOf(entry: Entry): Map<string, string> {
   return found;
 }
 
-/** A title as a file's name; letters of other scripts stay. @example nameOf('Malachite, étude') // 'malachite-étude' */
+/**
+ * A title as a file's name; letters of other scripts stay.
+ * @example nameOf('Malachite, étude') // 'malachite-étude'
+ */
 export function nameOf(title: string): string {
   const whole = slug(title.normalize('NFC'))
     .replace(/-{2,}/g, '-')
@@ -103,6 +132,40 @@ export function nameOf(title: string): string {
 const today = (now: Date): string =>
   `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
 
+/** Names of the files in a folder; none where it is not there yet. */
+function namesIn(folder: string): readonly string[] {
+  try {
+    return readdirSync(folder);
+  } catch {
+    return [];
+  }
+}
+
+/** The next number that neither an entry, nor a file's name, nor the register has. */
+function nextNumber(folder: string, { entries, register }: Pick<Journal, 'entries' | 'register'>): number {
+  const numbers = [
+    ...entries.map((entry) => entry.number),
+    ...namesIn(join(folder, 'entries')).map((name) => Number(/^0*(\d{1,6})(?!\d)/.exec(name)?.[1] ?? 0)),
+    ...register.map((address) => Number(/^\/(\d+)/.exec(address)?.[1] ?? 0)),
+  ];
+  return 1 + numbers.reduce((most, one) => Math.max(most, one), 0);
+}
+
+function unknownEntry(from: number, entries: readonly Entry[]): Fault {
+  const [first] = entries;
+  return {
+    code: 'unknown-entry',
+    message: `There is no entry ${from} that can be read.`,
+    cure: first
+      ? `The numbers go from ${first.number} to ${entries.at(-1)!.number}.`
+      : 'The journal has no entries yet.',
+  };
+}
+
+/** A remark that no entry can be begun with. */
+const isInTheWay = ({ ruleId, file }: Remark): boolean =>
+  ruleId === 'no-journal' || (file === 'entries' && (ruleId === 'outside-journal' || ruleId === 'not-a-folder'));
+
 /**
  * Writes the file of a new entry, with the next number that neither an entry, a file's name nor the register has.
  * Faults: `no-journal`, `unknown-entry`, `exists`, `unwritable`.
@@ -113,49 +176,25 @@ export async function beginEntry(
   title: string,
   { from, now = new Date() }: { readonly from?: number; readonly now?: Date } = {},
 ): Promise<Outcome<Begun>> {
-  const { journal, remarks } = await readJournal(folder);
-  const none = remarks.find(({ ruleId }) => ruleId === 'no-journal');
-  if (none) return bad({ code: 'no-journal', message: none.reason, cure: none.note });
-  const outside = remarks.find(
-    ({ ruleId, file }) => file === 'entries' && (ruleId === 'outside-journal' || ruleId === 'not-a-folder'),
-  );
-  if (outside) return bad({ code: outside.ruleId, message: outside.reason, cure: outside.note });
-  const entries = journal?.entries ?? [];
-  let names: string[] = [];
-  try {
-    names = readdirSync(join(folder, 'entries'));
-  } catch {
-    // There is no such folder yet; it is made below.
-  }
-  const numbers = [
-    ...entries.map((entry) => entry.number),
-    ...names.map((name) => Number(/^0*(\d{1,6})(?!\d)/.exec(name)?.[1] ?? 0)),
-    ...(journal?.register ?? []).map((address) => Number(/^\/(\d+)/.exec(address)?.[1] ?? 0)),
-  ];
-  const number = 1 + numbers.reduce((most, one) => Math.max(most, one), 0);
-  const after = from === undefined ? undefined : entries.find((entry) => entry.number === from);
-  if (from !== undefined && !after) {
-    return bad({
-      code: 'unknown-entry',
-      message: `There is no entry ${from} that can be read.`,
-      cure:
-        entries.length === 0
-          ? 'The journal has no entries yet.'
-          : `The numbers go from ${entries[0]?.number} to ${entries.at(-1)?.number}.`,
-    });
-  }
+  const { journal = { entries: [], register: [] }, remarks } = await readJournal(folder);
+  const inTheWay = remarks.find(isInTheWay);
+  if (inTheWay) return bad({ code: inTheWay.ruleId, message: inTheWay.reason, cure: inTheWay.note });
+  const after = from === undefined ? undefined : journal.entries.find((entry) => entry.number === from);
+  if (from !== undefined && !after) return bad(unknownEntry(from, journal.entries));
+  const number = nextNumber(folder, journal);
   const file = `entries/${String(number).padStart(3, '0')}-${nameOf(title)}.md`;
   const path = join(folder, file);
   try {
     mkdirSync(join(folder, 'entries'), { recursive: true });
-    writeFileSync(path, entryText(number, title, today(now), after), { flag: 'wx' });
+    const schema = schemaLine('entry', path);
+    writeFileSync(path, entryText({ number, title, date: today(now), schema }, after), { flag: 'wx' });
   } catch (error) {
     return bad(unwritten(error, file));
   }
   return good({ number, file, path });
 }
 
-function unwritten(error: unknown, file: string): { code: string; message: string; cure: string } {
+function unwritten(error: unknown, file: string): Fault {
   const { code } = error as NodeJS.ErrnoException;
   return code === 'EEXIST'
     ? {
@@ -176,6 +215,7 @@ function unwritten(error: unknown, file: string): { code: string; message: strin
  */
 export function foundJournal(folder: string, title: string): Outcome<{ readonly files: readonly string[] }> {
   const settings = [
+    schemaLine('journal', join(folder, 'journal.yaml')),
     `title: ${stringify(title, { lineWidth: 0 }).trim()}`,
     'author: Your name             # who writes it',
     'address: https://example.org/ # where the site will be published, with its base path',
@@ -186,6 +226,7 @@ export function foundJournal(folder: string, title: string): Outcome<{ readonly 
     '',
   ].join('\n');
   const shelf = [
+    schemaLine('shelf', join(folder, 'shelf.yaml')),
     '# The reagents you own, by id. An entry names them: reagent: blue-vitriol',
     '# blue-vitriol:',
     '#   name: copper(II) sulfate pentahydrate',

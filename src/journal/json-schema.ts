@@ -18,13 +18,14 @@ const documents = {
   journal: { schema: journalSchema, title: 'Settings of a Masstone journal', description: 'journal.yaml' },
 } as const;
 
-export const schemaNames = Object.keys(documents) as (keyof typeof documents)[];
+export type SchemaName = keyof typeof documents;
+export const schemaNames = Object.keys(documents) as SchemaName[];
 
 /**
  * JSON Schema (draft 2020-12) of one kind of file.
  * @example jsonSchemaOf('entry').required // ['number', 'title', 'date', 'status']
  */
-export function jsonSchemaOf(name: keyof typeof documents): JsonSchema {
+export function jsonSchemaOf(name: SchemaName): JsonSchema {
   const { schema, title, description } = documents[name];
   const made = z.toJSONSchema(schema, {
     io: 'output',
@@ -46,5 +47,4 @@ export function jsonSchemaOf(name: keyof typeof documents): JsonSchema {
 }
 
 /** The schema as the text of its file. */
-export const jsonSchemaText = (name: keyof typeof documents): string =>
-  `${JSON.stringify(jsonSchemaOf(name), null, 2)}\n`;
+export const jsonSchemaText = (name: SchemaName): string => `${JSON.stringify(jsonSchemaOf(name), null, 2)}\n`;

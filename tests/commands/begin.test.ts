@@ -1,10 +1,12 @@
 // masstone begin: what it writes is read without a remark, and nothing that exists is written over.
 import { existsSync, mkdirSync, readFileSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { WrongUse } from '../../src/commands/command.js';
 import { command } from '../../src/commands/begin.js';
 import { readEntry, readJournal } from '../../src/journal/index.js';
+import { jsonSchemaOf } from '../../src/journal/json-schema.js';
 import { entryOf, journalOf, told } from '../journal/folder.js';
 
 async function begin(journal: string, positionals: string[], values: Record<string, string> = {}, json = false) {
@@ -62,7 +64,7 @@ describe('a new entry', () => {
   test('its examples, taken out of their comments, fit the format', async () => {
     const folder = journalOf({});
     const { result } = await begin(folder, ['Blue']);
-    const text = readFileSync(result.trim(), 'utf8').replace(/^# (?=[a-z ])/gm, '');
+    const text = readFileSync(result.trim(), 'utf8').replace(/^# (?!yaml-language-server)(?=[a-z ])/gm, '');
     const { entry, remarks } = readEntry('entries/001-blue.md', text);
     expect(told(remarks)).toEqual([]);
     expect(entry?.samples).toHaveLength(2);
@@ -134,6 +136,21 @@ describe('a new entry', () => {
     expect(readdirSync(away)).toEqual(['journal.yaml']);
   });
 
+  test('names the format’s schema for editors, by a path that leads there', async () => {
+    const folder = join(journalOf({}, { withSettings: false }), 'pigments');
+    await begin(folder, ['Blue'], { found: 'Mine' });
+    for (const [file, name] of [
+      ['journal.yaml', 'journal'],
+      ['shelf.yaml', 'shelf'],
+      ['entries/001-blue.md', 'entry'],
+    ] as const) {
+      const lines = readFileSync(join(folder, file), 'utf8').split('\n');
+      const [, address] = /^# yaml-language-server: \$schema=(file:\S+)$/.exec(lines[file.endsWith('.md') ? 1 : 0]!)!;
+      const schema = JSON.parse(readFileSync(fileURLToPath(address!), 'utf8')) as { required?: string[] };
+      expect(schema).toEqual(JSON.parse(JSON.stringify(jsonSchemaOf(name))));
+    }
+  });
+
   test('a title in another script gives a readable file name, one without letters still a file', async () => {
     const folder = journalOf({});
     expect((await begin(folder, ['緑青 と étude'])).result).toMatch(/001-緑青-と-étude\.md\n$/);
@@ -165,7 +182,7 @@ describe('a new journal', () => {
     writeFileSync(join(folder, 'shelf.yaml'), shelf.replace(/^# (?=[ b])/gm, ''));
     writeFileSync(
       join(folder, 'journal.yaml'),
-      readFileSync(join(folder, 'journal.yaml'), 'utf8').replace(/^# /gm, ''),
+      readFileSync(join(folder, 'journal.yaml'), 'utf8').replace(/^# (?!yaml-language-server)/gm, ''),
     );
     const uncommented = await readJournal(folder);
     expect(told(uncommented.remarks)).toEqual([]);
