@@ -47,3 +47,20 @@ describe('the panel of remarks', () => {
     },
   );
 });
+
+describe('the search page', () => {
+  it.each(['length=1', 'item=x', 'elements=1&namedItem=2', '__proto__=1'])(
+    'finds, whatever else stands in its address: %s',
+    async (more) => {
+      copy = await startReading(join(folderOf(smallJournal()), 'journal'), { port: 0 });
+      const page = await browser.newPage();
+      const errors: string[] = [];
+      page.on('pageerror', (error) => errors.push(error.message));
+      await page.goto(`${copy.url}search/?${more}&q=words`);
+      await page.locator('#hits li').first().waitFor();
+      expect(await page.locator('#found').innerText()).toBe('1 entry');
+      expect(errors).toEqual([]);
+      await page.close();
+    },
+  );
+});

@@ -1,8 +1,9 @@
 // The reading copy: this machine only, fresh after every save, remarks at hand.
 import { request } from 'node:http';
-import { writeFileSync, symlinkSync } from 'node:fs';
+import { renameSync, symlinkSync, writeFileSync } from 'node:fs';
+import { connect } from 'node:net';
 import { join } from 'node:path';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { hostIsOurs } from '../../src/reading/asked.js';
 import { startReading, type ReadingCopy } from '../../src/reading/server.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
@@ -13,11 +14,22 @@ afterEach(async () => {
   copy = undefined;
 });
 
-const open = async (files: Record<string, string>): Promise<string> => {
+const open = async (files: Record<string, string | Uint8Array>): Promise<string> => {
   const folder = folderOf(files);
-  copy = await startReading(join(folder, 'journal'), { port: 0, settle: 20 });
+  copy = await startReading(join(folder, 'journal'), { port: 0, settle: 20, lookEvery: 40 });
   return folder;
 };
+/** What is answered to a request written by hand. */
+const raw = (request: string): Promise<string> =>
+  new Promise((done, failed) => {
+    const socket = connect(copy!.port, '127.0.0.1', () => socket.write(request));
+    let text = '';
+    socket.on('data', (part: Buffer) => {
+      text += part.toString();
+    });
+    socket.on('end', () => done(text));
+    socket.on('error', failed);
+  });
 const get = (
   path: string,
   host?: string,
@@ -36,15 +48,18 @@ const get = (
     asked.on('error', failed);
     asked.end();
   });
-/** Waits for the next refresh that the copy announces. */
-const changed = (): Promise<void> =>
-  new Promise((done, failed) => {
+/** Listens for refreshes; resolves when the copy knows of it, with a wait for the next one that it announces. */
+const listening = (): Promise<() => Promise<void>> =>
+  new Promise((ready, failed) => {
     const asked = request({ host: '127.0.0.1', port: copy!.port, path: '/~reading/changes' }, (response) => {
-      response.on('data', (part: Buffer) => {
-        if (part.toString().includes('event: changed')) {
-          asked.destroy();
-          done();
-        }
+      const next = new Promise<void>((done) => {
+        response.on('data', (part: Buffer) => {
+          if (part.toString().includes('retry:')) ready(() => next);
+          if (part.toString().includes('event: changed')) {
+            asked.destroy();
+            done();
+          }
+        });
       });
     });
     asked.on('error', (error: NodeJS.ErrnoException) => {
@@ -76,20 +91,20 @@ describe('the reading copy', () => {
 
   it('is refreshed when a file is saved', async () => {
     const folder = await open(smallJournal());
-    const fresh = changed();
+    const fresh = await listening();
     writeFileSync(
       join(folder, 'journal/entries/001-first.md'),
       entry(1, 'samples: [{ sample: A }]\n', 'Rewritten words.\n'),
     );
-    await fresh;
+    await fresh();
     expect((await get('/base/1/')).text).toContain('Rewritten words.');
   });
 
   it('shows what the proof found on the page it concerns, and goes on with a broken entry', async () => {
     const folder = await open(smallJournal());
-    const fresh = changed();
+    const fresh = await listening();
     writeFileSync(join(folder, 'journal/entries/001-first.md'), entry(1, 'samples: [{ sample: A, obtained: 1.98 }]\n'));
-    await fresh;
+    await fresh();
     const { here, errors } = JSON.parse((await get('/~reading/remarks?address=/base/1/')).text) as {
       here: { file: string; line: number }[];
       errors: number;
@@ -104,9 +119,9 @@ describe('the reading copy', () => {
     const trouble = await get('/');
     expect(trouble.status).toBe(500);
     expect(trouble.text).toContain('journal.yaml');
-    const fresh = changed();
+    const fresh = await listening();
     writeFileSync(join(folder, 'journal/journal.yaml'), smallJournal()['journal/journal.yaml']!);
-    await fresh;
+    await fresh();
     expect((await get('/base/1/')).status).toBe(200);
   });
 
@@ -125,5 +140,125 @@ describe('the reading copy', () => {
       expect([404, 302, 500], path).toContain(status);
       expect(text).not.toContain('secret\n');
     }
+  });
+
+  it('takes a path as it is: two slashes are no host, and what is not below the base is no page', async () => {
+    // The base is as long as `/spectra`, so that a path cut off unseen would be an entry's.
+    const settings = smallJournal()['journal/journal.yaml']!.replace('/base/', '/journal/');
+    await open(smallJournal({ 'journal/journal.yaml': settings }));
+    expect((await get('/journal/1/')).status).toBe(200);
+    for (const path of [
+      '//',
+      '///',
+      '//attacker.example/journal/1/',
+      '//journal/1/',
+      '/spectra/',
+      '/spectra/1/',
+      '/journal//1/',
+      '/journalx/1/',
+    ])
+      expect([path, (await get(path)).status]).toEqual([path, 404]);
+    expect((await get('/journal/1')).headers.location).toBe('/journal/1/');
+    expect((await get('/journal')).headers.location).toBe('/journal/');
+    const remarks = (path: string) => get(`/~reading/remarks?address=${encodeURIComponent(path)}`);
+    expect(JSON.parse((await remarks('/spectra/1/')).text)).toEqual(JSON.parse((await remarks('/journal/')).text));
+  });
+
+  it('has one Host header, and no more', async () => {
+    await open(smallJournal());
+    const host = `127.0.0.1:${copy!.port}`;
+    const ask = (...hosts: string[]): Promise<string> =>
+      raw(`GET /base/1/ HTTP/1.1\r\n${hosts.map((one) => `Host: ${one}\r\n`).join('')}Connection: close\r\n\r\n`);
+    expect(await ask(host)).toMatch(/^HTTP\/1\.1 200 /);
+    expect(await ask(host, 'attacker.example')).toMatch(/^HTTP\/1\.1 4\d\d /);
+    expect(await ask('attacker.example', host)).toMatch(/^HTTP\/1\.1 4\d\d /);
+    expect(await ask(host, host)).toMatch(/^HTTP\/1\.1 4\d\d /);
+    expect(await ask()).toMatch(/^HTTP\/1\.1 4\d\d /);
+    expect(
+      await raw(`GET http://attacker.example/base/1/ HTTP/1.1\r\nHost: ${host}\r\nConnection: close\r\n\r\n`),
+    ).toMatch(/^HTTP\/1\.1 200 /);
+  });
+
+  it('has pages whose names have other letters, and leads to them', async () => {
+    await open(smallJournal({ 'journal/pages/über-uns.md': 'Words.\n' }));
+    const { status, headers } = await get(`/base/${encodeURIComponent('über-uns')}`);
+    expect([status, headers.location]).toEqual([302, '/base/%C3%BCber-uns/']);
+    expect((await get(String(headers.location))).status).toBe(200);
+  });
+
+  it('answers HEAD without a body, and nothing but reading', async () => {
+    await open(smallJournal());
+    const host = `127.0.0.1:${copy!.port}`;
+    const ask = (method: string): Promise<string> =>
+      raw(`${method} /base/1/ HTTP/1.1\r\nHost: ${host}\r\nConnection: close\r\n\r\n`);
+    expect(await ask('HEAD')).toMatch(/^HTTP\/1\.1 200 OK\r\n[^]*\r\n\r\n$/);
+    for (const method of ['POST', 'PUT', 'DELETE', 'OPTIONS']) expect(await ask(method)).toMatch(/^HTTP\/1\.1 405 /);
+  });
+
+  it('sends a large picture no faster than it is read, and whole', async () => {
+    const picture = new Uint8Array(40 * 1024 * 1024).fill(7);
+    await open(
+      smallJournal({ 'journal/entries/001-first.md': entry(1, 'samples: [{ sample: A, photo: photos/large.jpg }]\n') }),
+    );
+    expect((await get('/base/photos/large.jpg')).status).toBe(404);
+    await copy!.close();
+    const files = smallJournal({
+      'journal/entries/001-first.md': entry(1, 'samples: [{ sample: A, photo: photos/large.jpg }]\n'),
+    });
+    await open({ ...files, 'journal/photos/large.jpg': picture });
+    const before = process.memoryUsage().arrayBuffers;
+    const { held, bytes } = await new Promise<{ held: number; bytes: number }>((done, failed) => {
+      const asked = request({ host: '127.0.0.1', port: copy!.port, path: '/base/photos/large.jpg' }, (response) => {
+        response.pause();
+        // Nothing is read for a while: what the server has taken into memory meanwhile is what it holds for a slow reader.
+        setTimeout(() => {
+          const held = process.memoryUsage().arrayBuffers - before;
+          let bytes = 0;
+          response.on('data', (part: Buffer) => (bytes += part.length));
+          response.on('end', () => done({ held, bytes }));
+          response.resume();
+        }, 300);
+      });
+      asked.on('error', failed);
+      asked.end();
+    });
+    expect(bytes).toBe(picture.length);
+    expect(held).toBeLessThan(picture.length / 2);
+  });
+
+  it('goes on after a reader has gone away in the middle of a file', async () => {
+    await open({
+      ...smallJournal({ 'journal/entries/001-first.md': entry(1, 'samples: [{ sample: A, photo: photos/l.jpg }]\n') }),
+      'journal/photos/l.jpg': new Uint8Array(20 * 1024 * 1024),
+    });
+    await new Promise<void>((done) => {
+      const asked = request({ host: '127.0.0.1', port: copy!.port, path: '/base/photos/l.jpg' }, (response) => {
+        response.once('data', () => asked.destroy());
+        response.on('error', () => undefined);
+        response.on('close', () => done());
+      });
+      asked.on('error', () => undefined);
+      asked.end();
+    });
+    expect((await get('/base/1/')).status).toBe(200);
+  });
+
+  it('outlives the renaming of the journal’s folder, and notices when it is back', async () => {
+    const folder = await open(smallJournal());
+    const becomes = (status: number, words: string): Promise<void> =>
+      vi.waitFor(
+        async () => {
+          const answer = await get('/base/1/');
+          expect(answer.status).toBe(status);
+          expect(answer.text).toContain(words);
+        },
+        { timeout: 20_000, interval: 50 },
+      );
+    renameSync(join(folder, 'journal'), join(folder, 'elsewhere'));
+    await becomes(500, 'There is no folder');
+    renameSync(join(folder, 'elsewhere'), join(folder, 'journal'));
+    await becomes(200, 'Entry 1');
+    writeFileSync(join(folder, 'journal/entries/001-first.md'), entry(1, 'samples: [{ sample: A }]\n', 'After all.\n'));
+    await becomes(200, 'After all.');
   });
 });
