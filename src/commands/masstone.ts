@@ -147,13 +147,20 @@ const streams: Streams = {
   terminal: Boolean(process.stderr.isTTY),
 };
 
-/** An error that nobody awaited ends the program too, and is told like any other. */
+/** Only the first error is told: others follow from it. */
+let ending = false;
 function end(error: unknown): void {
-  process.exitCode = report(error, words, streams);
+  if (!ending) process.exitCode = report(error, words, streams);
+  ending = true;
+}
+
+/** An error that nobody awaited ends the program too, and is told like any other. */
+function endAtOnce(error: unknown): void {
+  end(error);
   process.exit();
 }
-process.on('uncaughtException', end);
-process.on('unhandledRejection', end);
+process.on('uncaughtException', endAtOnce);
+process.on('unhandledRejection', endAtOnce);
 
 let outputFault = false;
 // A closed pipe (`masstone … | head`) is not an error: what is being done is done to its end, and is no longer told.
@@ -169,5 +176,5 @@ try {
   const code = await run(words, streams);
   process.exitCode = outputFault ? 1 : code;
 } catch (error) {
-  process.exitCode = report(error, words, streams);
+  end(error);
 }

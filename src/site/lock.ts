@@ -1,7 +1,8 @@
 // A lock with an owner: one publication at a time. A lock whose owner has died is recognised and taken away.
 import { randomBytes } from 'node:crypto';
-import { linkSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { linkSync, readFileSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
+import { basename, dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { z } from 'zod';
 
@@ -29,6 +30,7 @@ export class LockTaken extends Error {
 export interface Lock {
   /** Whether it is still ours. */
   readonly holds: () => boolean;
+  /** Never throws: a lock that stays is stale as soon as this process has ended. */
   readonly release: () => void;
 }
 
@@ -45,6 +47,15 @@ const between = 100;
 const unreadableAtMost = 10_000;
 
 const codeOf = (error: unknown): string | undefined => (error as NodeJS.ErrnoException).code;
+
+/** Tidies up; what can't be is no reason to stop. */
+export function quietly(work: () => void): void {
+  try {
+    work();
+  } catch {
+    // See above.
+  }
+}
 
 /** When a process began, in the system's own count (Linux, field 22 of /proc/PID/stat); undefined where it is not told. */
 function beganOf(pid: number): string | undefined {
@@ -83,23 +94,10 @@ function isStale(file: string, owner: LockOwner | undefined): boolean {
   return Date.now() - statSync(file).mtimeMs > unreadableAtMost;
 }
 
-/** Creates the lock whole, or not at all; false where it is there already. */
+/** Creates the lock; false where it is there already. */
 function create(file: string, owner: LockOwner): boolean {
-  const text = `${JSON.stringify(owner)}\n`;
-  const beside = `${file}-${owner.token}`;
   try {
-    writeFileSync(beside, text, { flag: 'wx' });
-    linkSync(beside, file);
-    return true;
-  } catch (error) {
-    if (codeOf(error) === 'EEXIST') return false;
-    // Some file systems have no links.
-    if (!['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS'].includes(codeOf(error) ?? '')) throw error;
-  } finally {
-    rmSync(beside, { force: true });
-  }
-  try {
-    writeFileSync(file, text, { flag: 'wx' });
+    writeFileSync(file, `${JSON.stringify(owner)}\n`, { flag: 'wx' });
     return true;
   } catch (error) {
     if (codeOf(error) === 'EEXIST') return false;
@@ -117,9 +115,18 @@ function takeAway(file: string, stale: LockOwner | undefined, token: string): vo
   } catch {
     // A third has locked in the meantime; the one whose lock is gone finds out before it publishes.
   } finally {
-    rmSync(aside, { force: true });
+    quietly(() => rmSync(aside, { force: true }));
   }
 }
+
+/** Takes away what was set aside by those who were ended while they took a stale lock away; only for the lock's owner. */
+function clearAside(file: string): void {
+  const aside = new RegExp(`^${escaped(basename(file))}-[0-9a-f]{12}$`);
+  for (const name of readdirSync(dirname(file)))
+    if (aside.test(name)) rmSync(join(dirname(file), name), { force: true });
+}
+
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /** One try; the owner where it is another's. */
 function attempt(file: string, mine: LockOwner): { readonly mine: boolean; readonly owner?: LockOwner } {
@@ -158,7 +165,8 @@ export async function takeLock(file: string, { patience = 60_000, onWait }: Lock
   const end = Date.now() + patience;
   for (let look = 0; ; look += 1) {
     const { mine: got, owner } = attempt(file, mine);
-    if (got) return { holds, release: () => holds() && rmSync(file, { force: true }) };
+    if (got) quietly(() => clearAside(file));
+    if (got) return { holds, release: () => void (holds() && quietly(() => rmSync(file, { force: true }))) };
     if (Date.now() >= end) throw new LockTaken(file, owner);
     if (look === 0) onWait?.(owner);
     await pause(between);

@@ -1,5 +1,5 @@
 // Writing the register: before the site goes live, whole or not at all, and nothing that another publication added is lost.
-import { readFileSync, rmSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { readRegister, registerFile, registerText, sortedAddresses } from '../journal/index.js';
 import { takeLock } from './lock.js';
@@ -14,6 +14,15 @@ function textOf(file: string): string | undefined {
   }
 }
 
+/** Takes away the lock of a run that was ended; another's is left. */
+async function clearStale(lockFile: string): Promise<void> {
+  try {
+    (await takeLock(lockFile, { patience: 0 })).release();
+  } catch {
+    // It is held, or the journal can only be read.
+  }
+}
+
 /**
  * Does `work` with the journal's register holding `addresses` and all that was in it. Where `work` fails, the register is again
  * what it was. A register that has them already is not written.
@@ -23,12 +32,14 @@ export async function withRegistered(folder: string, addresses: readonly string[
   const file = join(folder, registerFile);
   const wantedOf = (text: string | undefined): string =>
     registerText(sortedAddresses([...readRegister(text ?? '').register, ...addresses]));
+  const lockFile = join(folder, `.${registerFile}.lock`);
   const before = textOf(file);
   if (before === wantedOf(before)) {
     work();
+    if (existsSync(lockFile)) await clearStale(lockFile);
     return;
   }
-  const lock = await takeLock(join(folder, `.${registerFile}.lock`));
+  const lock = await takeLock(lockFile);
   try {
     const now = textOf(file);
     writeWhole(file, wantedOf(now));

@@ -19,7 +19,7 @@ import {
 } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { isOnDisk, isPieces, type FileContent } from './assets.js';
-import { takeLock, type LockOptions } from './lock.js';
+import { quietly, takeLock, type LockOptions } from './lock.js';
 import { beginHash, contentHash, finishHash, manifestFile, manifestText, type Manifest } from './manifest.js';
 import { manifestOf, othersIn, removeAll, removeFormer, takeOver } from './site-folder.js';
 
@@ -193,15 +193,6 @@ function exchange(site: string, next: string, former: string): void {
   }
 }
 
-/** What was left over is no reason to call a publication that has taken place failed: the next one clears it away. */
-function quietly(work: () => void): void {
-  try {
-    work();
-  } catch {
-    // See above.
-  }
-}
-
 /**
  * Locks the site that stands, or will stand, at `target`, heals it, and opens a staging folder for it.
  * @throws NotOurs if somebody else's folder is there, LockTaken if another publication is under way for longer than is waited
@@ -216,7 +207,7 @@ export async function stage(target: string, options: LockOptions = {}): Promise<
   const folder = join(parent, `.${name}.staging-${token}`);
   const abandon = (): void => {
     quietly(() => removeAll(folder));
-    quietly(lock.release);
+    lock.release();
   };
   try {
     heal(site);
@@ -246,8 +237,9 @@ export async function stage(target: string, options: LockOptions = {}): Promise<
       if (!lock.holds()) throw new LockLost(`${site} was locked by another publication meanwhile`);
       exchange(site, folder, aside);
     });
+    // What is left over is no reason to call a publication failed that has taken place: the next one clears it away.
     if (existsSync(aside)) quietly(() => removeFormer(aside, site));
-    quietly(lock.release);
+    lock.release();
     return others?.named ?? [];
   };
   return {

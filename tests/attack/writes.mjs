@@ -1,0 +1,140 @@
+// A publication ended at any change on the disk, or refused by the system there: old or new stands whole, with its register, and
+// what others put there is untouched; the next publication makes all well.
+import { existsSync, readdirSync, writeFileSync } from 'node:fs';
+import { hostname } from 'node:os';
+import { join } from 'node:path';
+import { publish } from '../../dist/src/site/publish.js';
+import { faultyFiles } from './faulty-files.mjs';
+import {
+  copyFolder,
+  difference,
+  fewEntries,
+  newFolder,
+  others,
+  pictureOf,
+  removeFolder,
+  writeFiles,
+} from './folders.mjs';
+
+export const ways = ['killed', 'half', 'full', 'ENOSPC', 'EACCES', 'EROFS', 'EBUSY', 'EMFILE', 'EIO'];
+
+const publishIn = (folder) => publish(join(folder, 'journal'), { to: join(folder, 'site'), search: false, threads: 0 });
+
+/** A site published from an old journal, files of others in it, and the journal edited since; and what should come of it. */
+export async function prepare() {
+  const home = newFolder();
+  const start = join(home, 'start');
+  writeFiles(start, fewEntries('Old'));
+  await publishIn(start);
+  writeFiles(start, others);
+  await publishIn(start);
+  const old = pictureOf(start);
+  writeFiles(start, { ...fewEntries('New', 4), 'journal/pages/second.md': 'New second.\n' });
+  const end = join(home, 'end');
+  copyFolder(start, end);
+  const counted = faultyFiles({ below: end });
+  const counting = faultyFiles({ below: end, withReads: true });
+  try {
+    await publishIn(end);
+  } finally {
+    counting.restore();
+    counted.restore();
+  }
+  return { home, start, old, next: pictureOf(end), names: counted.names, operations: counting.names.length };
+}
+
+const only = (picture, part) =>
+  Object.fromEntries(Object.entries(picture).filter(([path]) => path.startsWith(`${part}/`)));
+
+/** The lock of a run that was ended in this very process looks alive; make its owner a process that is none. */
+function buryOwners(folder) {
+  for (const file of [join(folder, '.site.lock'), join(folder, 'journal/.register.txt.lock')])
+    if (existsSync(file))
+      writeFileSync(file, JSON.stringify({ token: 'dead', pid: 2 ** 22 + 1, host: hostname(), since: 'then' }));
+}
+
+/** What is wrong after a publication came to its end, in words; undefined where nothing is. */
+function wrongAfter(folder, { old, next }, error, how) {
+  const now = pictureOf(folder);
+  const register = now['journal/register.txt'];
+  const [oldRegister, newRegister] = [old['journal/register.txt'], next['journal/register.txt']];
+  if (register !== oldRegister && register !== newRegister) return 'the register is neither the old nor the new one';
+  const aside = readdirSync(folder).find((name) => name.startsWith('.site.former-'));
+  if (!existsSync(join(folder, 'site'))) {
+    if (aside === undefined || (how !== 'killed' && how !== 'half')) return 'there is no site';
+    const former = Object.fromEntries(
+      Object.entries(only(now, aside)).map(([path, content]) => [path.replace(aside, 'site'), content]),
+    );
+    return difference(former, only(old, 'site'));
+  }
+  const isOld = difference(only(now, 'site'), only(old, 'site'));
+  const isNew = difference(only(now, 'site'), only(next, 'site'));
+  if (isOld && isNew) return `half a site: ${isOld}; ${isNew}`;
+  if (!isNew && register !== newRegister) return 'new addresses are live, and not in the register';
+  const wasKilled = how === 'killed' || how === 'half';
+  if (wasKilled) return undefined;
+  if (error && isOld) return `it failed, and the old site is not as it was: ${isOld}`;
+  if (error && register !== oldRegister) return 'it failed, and the register is not as it was';
+  if (!error && isNew) return `it said that it was published: ${isNew}`;
+  return undefined;
+}
+
+/**
+ * One publication with a fault at one change.
+ * @returns what is wrong, in words; undefined where nothing is
+ */
+export async function faultAt(prepared, at, how) {
+  const folder = join(prepared.home, 'run');
+  removeFolder(folder);
+  copyFolder(prepared.start, folder);
+  const layer = faultyFiles({ below: folder, at, how, withReads: how === 'EIO' || how === 'EMFILE' });
+  let error;
+  try {
+    // A journal that cannot be read is remarked, and not published.
+    const { published } = await publishIn(folder);
+    if (!published) error = new Error('not published');
+  } catch (caught) {
+    error = caught;
+  } finally {
+    layer.restore();
+  }
+  const wrong = wrongAfter(folder, prepared, error, how);
+  if (wrong) return `${how} at ${at} (${layer.names.at(-1)}): ${wrong}`;
+  buryOwners(folder);
+  await publishIn(folder);
+  const healed = difference(pictureOf(folder), prepared.next);
+  return healed && `${how} at ${at} (${layer.names[at - 1]}): the next publication does not make it well: ${healed}`;
+}
+
+/** Changes near a renaming, where the register is written and the sites are exchanged, and the last ones. */
+const decisive = ({ names }) =>
+  names.flatMap((name, index) => {
+    const near = names.slice(Math.max(0, index - 4), index + 4).includes('renameSync');
+    return near || index > names.length - 4 ? [index + 1] : [];
+  });
+
+/** Faults at changes chosen by chance until the time is over; each decisive change comes first. */
+export async function attackWrites({ random, until, report, only: most = Infinity }) {
+  const prepared = await prepare();
+  const found = [];
+  let tried = 0;
+  const one = async (at, how) => {
+    tried += 1;
+    const wrong = await faultAt(prepared, at, how).catch((error) => `${how} at ${at}: ${error.stack}`);
+    if (wrong) found.push(wrong);
+  };
+  try {
+    const first = decisive(prepared)
+      .flatMap((at) => ['killed', 'half', 'full', 'EACCES', 'EBUSY'].map((how) => ({ at, how, order: random.next() })))
+      .sort((a, b) => a.order - b.order);
+    for (const { at, how } of first) if (tried < most && Date.now() < until) await one(at, how);
+    while (tried < most && Date.now() < until) {
+      const how = random.oneOf(ways);
+      const end = how === 'EIO' || how === 'EMFILE' ? prepared.operations : prepared.names.length;
+      await one(1 + random.below(end), how);
+    }
+  } finally {
+    removeFolder(prepared.home);
+  }
+  report({ tried, found, words: `${prepared.names.length} changes on the disk in a publication` });
+}
