@@ -6,6 +6,7 @@ import type { Journal } from './journal/entry.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
+import type { PublishedPictures } from './pictures/published.js';
 import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
@@ -37,8 +38,8 @@ export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((
 async function publishedFiles(
   { files }: Journal,
   folder: string,
-): Promise<{ readonly files: ReadonlyMap<string, string>; readonly remarks: readonly Remark[] }> {
-  if (!files.some((path) => path.startsWith('photos/'))) return { files: new Map(), remarks: [] };
+): Promise<Pick<PublishedPictures, 'files' | 'sizes'> & { readonly remarks: readonly Remark[] }> {
+  if (!files.some((path) => path.startsWith('photos/'))) return { files: new Map(), sizes: new Map(), remarks: [] };
   const { publishedPictures } = await import('./pictures/published.js');
   const pictures = await publishedPictures(folder, files);
   const findings = new Findings();
@@ -48,7 +49,12 @@ async function publishedFiles(
       { file, line: 1, column: 1 },
       noPicture ? { readAllTheSame: true } : {},
     );
-  return { files: pictures.files, remarks: remarksFrom(findings.all, () => ({ file: '', line: 1, column: 1 })) };
+  const { sizes } = pictures;
+  return {
+    files: pictures.files,
+    sizes,
+    remarks: remarksFrom(findings.all, () => ({ file: '', line: 1, column: 1 })),
+  };
 }
 
 /** Colours that samples and references take from photographs. */
@@ -85,7 +91,7 @@ export async function openJournal(folder: string, options: ReadOptions = {}): Pr
   const read = performance.now();
   if (!asWritten) return { remarks: inOrder(remarks), took: { read: read - begin, reckon: 0, crosslink: 0 } };
   const pictures = await publishedFiles(asWritten, folder);
-  const journal = { ...asWritten, published: pictures.files };
+  const journal = { ...asWritten, published: pictures.files, pictures: pictures.sizes };
   const reckoned = reckonJournal(journal, await photographsOf(journal, folder));
   const reckon = performance.now();
   const model = crosslink(journal, reckoned);

@@ -5,7 +5,7 @@ import type { BestYield } from '../src/crosslinks/best-yield.js';
 import type { EntryLinks, SampleRow } from '../src/crosslinks/model.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import type { ReckonedEntry } from '../src/reckoning/contracts.js';
-import { cautionLine, fileHref, href, page, type SiteContext } from './frame.js';
+import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } from './parts/afterwards.js';
 import { amountsContent, lineageContent, stockContent } from './parts/amounts.js';
 import { appearanceContent } from './parts/appearance.js';
@@ -15,6 +15,7 @@ import { entryLink } from './parts/entry-list.js';
 import { dangersBeforeWork, foreseenInFull } from './parts/foreseen.js';
 import { hazardBox } from './parts/hazard-box.js';
 import { entryPart, type EntryPart } from './parts/heading.js';
+import { photographPicture } from './parts/photograph.js';
 import { videoLines } from './parts/video.js';
 
 /** One section of the write-up under a heading of its own. */
@@ -65,11 +66,12 @@ function photographs(site: SiteContext, { reckoned: { entry } }: EntryPageData):
     (sample) =>
       (
         <figure class="photograph">
-          <img
-            src={fileHref(site, sample.photo!)}
-            alt={sample['photo-shows'] ?? `Photograph of sample ${sample.sample}`}
-            loading="lazy"
-          />
+          {photographPicture(
+            site,
+            sample.photo!,
+            sample['photo-shows'] ?? `Photograph of sample ${sample.sample}`,
+            true,
+          )}
           <figcaption>
             {`Sample ${sample.sample}${sample['photo-shows'] ? `: ${sample['photo-shows']}` : ''}`}
           </figcaption>

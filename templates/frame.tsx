@@ -1,5 +1,6 @@
 // The frame that every page stands in: head, masthead, main, colophon.
 import type { Element, ElementContent, Root } from 'hast';
+import type { PictureSizes } from '../src/journal/entry.js';
 import { h } from 'hastscript';
 
 /** What a page may know of the site it stands in. */
@@ -25,6 +26,8 @@ export interface SiteContext {
   readonly pictograms: string;
   /** Other pages, in the order of the colophon. */
   readonly pages: readonly { readonly address: string; readonly title: string }[];
+  /** Width, height and smaller forms of published photographs, by path below the journal. */
+  readonly pictures?: Readonly<Record<string, PictureSizes>>;
   /** In the reading copy: script that refreshes the page, and what the proof found. */
   readonly reading?: { readonly script: string; readonly stylesheet: string };
 }

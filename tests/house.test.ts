@@ -37,7 +37,7 @@ const room = (path: string): string =>
 const may: Readonly<Record<string, readonly string[]>> = {
   chemistry: ['floor', 'tables'],
   reagents: ['floor', 'tables', 'chemistry'],
-  pictures: ['floor', 'colour'],
+  pictures: ['floor', 'colour', 'journal'],
   colour: ['floor', 'tables'],
   hazards: ['floor', 'tables', 'chemistry', 'reagents'],
   remarks: ['floor'],

@@ -33,6 +33,13 @@ export interface Shelf {
 }
 
 /** A journal as read from its folder. */
+/** What pages need to know of a published photograph. */
+export interface PictureSizes {
+  readonly width: number;
+  readonly height: number;
+  readonly forms: readonly { readonly width: number; readonly format: 'avif' | 'webp' | 'jpeg' }[];
+}
+
 export interface Journal {
   /** Absolute path of the folder. */
   readonly folder: string;
@@ -50,8 +57,10 @@ export interface Journal {
   readonly readings: ReadonlyMap<string, string>;
   /** Files below the journal that exist and that entries and pages show or link to (photos, pictures, data), by path, sorted. */
   readonly files: readonly string[];
-  /** What is published in the place of a photograph: without its metadata, upright; by its path below the journal. */
+  /** What is published of photographs: without metadata, upright, smaller forms too; by path below the site. */
   readonly published?: ReadonlyMap<string, string>;
+  /** Width and height of published photographs, and which smaller forms there are, by path below the journal. */
+  readonly pictures?: ReadonlyMap<string, PictureSizes>;
 }
 
 /** Entries that are published only with `--drafts`. */

@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Sharp } from 'sharp';
+import type { PictureSizes } from '../journal/entry.js';
 import { good, type Outcome } from '../outcome.js';
 import { largest, pictureFault } from './pixels.js';
 
@@ -13,7 +14,7 @@ const widest = 1600;
 const kinds = /\.(?:jpe?g|png|webp|avif|tiff?|heic|heif)$/i;
 
 /** Changes when what is made of a photograph changes, so that nothing old is taken from the cache. */
-const recipe = 'upright-srgb-1600-1';
+const recipe = 'upright-srgb-1600-960-480-2';
 
 /** Whether a file below the journal is a photograph that is made anew for publication. */
 export const isPhotograph = (path: string): boolean => /^photos\//.test(path) && kinds.test(path);
@@ -27,41 +28,91 @@ function encoded(image: Sharp, path: string): Sharp {
   return image.jpeg({ quality: 82, mozjpeg: true });
 }
 
-async function made(bytes: Buffer, path: string): Promise<Buffer> {
+/** Widths of the smaller forms, and the formats that they are made in; the large form keeps the photograph's own. */
+const widths = [480, 960] as const;
+const formats: readonly PictureFormat[] = ['avif', 'webp', 'jpeg'];
+export type PictureFormat = PictureForm['format'];
+
+/** A smaller form of a photograph. */
+export type PictureForm = PictureSizes['forms'][number];
+
+/** Path of a smaller form below the site: `photos/14.jpg.480.avif`. */
+export const pathOfForm = (path: string, { width, format }: PictureForm): string => `${path}.${width}.${format}`;
+
+const inFormat = (image: Sharp, format: PictureFormat): Sharp => {
+  if (format === 'avif') return image.avif({ quality: 50, effort: 2 });
+  return format === 'webp' ? image.webp({ quality: 80 }) : image.jpeg({ quality: 80, mozjpeg: true });
+};
+
+/** The large form and the smaller ones, with their names in the cache; all metadata are left behind, the profile too. */
+async function made(bytes: Buffer, path: string, name: string): Promise<Map<string, Buffer>> {
   // Loaded only where a photograph is made that is not in the cache.
   const { default: sharp } = await import('sharp');
-  const image = sharp(bytes, { limitInputPixels: largest.pixels, failOn: 'error' })
+  const upright = await sharp(bytes, { limitInputPixels: largest.pixels, failOn: 'error' })
     .autoOrient()
     .resize({ width: widest, height: widest, fit: 'inside', withoutEnlargement: true })
-    .toColourspace('srgb');
-  // Without being told to keep them, all metadata are left behind, the profile too: what is written is sRGB.
-  return encoded(image, path).toBuffer();
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  const { width, height, channels } = upright.info;
+  const image = (): Sharp => sharp(upright.data, { raw: { width, height, channels } });
+  const files = new Map([[largeName(name, path), await encoded(image(), path).toBuffer()]]);
+  const forms = widths
+    .filter((narrow) => narrow < width)
+    .flatMap((narrow) => formats.map((format): PictureForm => ({ width: narrow, format })));
+  for (const form of forms)
+    files.set(formName(name, form), await inFormat(image().resize({ width: form.width }), form.format).toBuffer());
+  const sizes: PictureSizes = { width, height, forms };
+  // Written last: what it lists is there.
+  files.set(`${name}.json`, Buffer.from(JSON.stringify(sizes)));
+  return files;
 }
 
 /** Name in the cache: by what the photograph holds and what is made of it. */
-const nameInCache = (bytes: Buffer, path: string): string =>
-  `${createHash('sha256').update(recipe).update(bytes).digest('hex').slice(0, 32)}${/\.[^.]+$/.exec(path)![0].toLowerCase()}`;
+const nameInCache = (bytes: Buffer): string =>
+  createHash('sha256').update(recipe).update(bytes).digest('hex').slice(0, 32);
+const largeName = (name: string, path: string): string => `${name}${/\.[^.]+$/.exec(path)![0].toLowerCase()}`;
+const formName = (name: string, { width, format }: PictureForm): string => `${name}.${width}.${format}`;
+
+/** A photograph as it is published. */
+export interface PublishedPicture {
+  readonly sizes: PictureSizes;
+  /** Files by their paths below the site. */
+  readonly files: ReadonlyMap<string, string>;
+}
+
+/** What the cache has of a photograph; undefined where it was not made yet. */
+function kept(cache: string, name: string, path: string): PublishedPicture | undefined {
+  const index = join(cache, `${name}.json`);
+  const large = join(cache, largeName(name, path));
+  if (!existsSync(index) || !existsSync(large)) return undefined;
+  const sizes = JSON.parse(readFileSync(index, 'utf8')) as PictureSizes;
+  const forms = sizes.forms.map((form) => [pathOfForm(path, form), join(cache, formName(name, form))] as const);
+  return { sizes, files: new Map([[path, large], ...forms]) };
+}
 
 /**
- * The published form of a photograph, from the cache or made now.
+ * The published forms of a photograph, from the cache or made now.
  * @param file its real path
  * @param path its path below the journal
  * @param cache folder that keeps what was made
- * @returns path of the file to publish; or a fault: too large, damaged, HEIC
+ * @returns what to publish; or a fault: too large, damaged, HEIC
  */
-export async function publishedPicture(file: string, path: string, cache: string): Promise<Outcome<string>> {
+export async function publishedPicture(file: string, path: string, cache: string): Promise<Outcome<PublishedPicture>> {
   if (statSync(file).size > largest.bytes) return pictureFault(new Error('pixel limit'), undefined);
   const bytes = readFileSync(file);
-  const kept = join(cache, nameInCache(bytes, path));
-  if (existsSync(kept)) return good(kept);
+  const name = nameInCache(bytes);
+  const before = kept(cache, name, path);
+  if (before) return good(before);
   try {
-    const picture = await made(bytes, path);
     mkdirSync(cache, { recursive: true });
-    // Written beside and renamed, so that a kill leaves no half picture.
-    const half = `${kept}.${process.pid}`;
-    writeFileSync(half, picture);
-    renameSync(half, kept);
-    return good(kept);
+    for (const [part, content] of await made(bytes, path, name)) {
+      // Written beside and renamed, so that a kill leaves no half picture.
+      const half = join(cache, `${part}.${process.pid}`);
+      writeFileSync(half, content);
+      renameSync(half, join(cache, part));
+    }
+    return good(kept(cache, name, path)!);
   } catch (error) {
     return pictureFault(error, /\.hei[cf]$/i.test(path) ? 'heif' : undefined);
   }
@@ -75,8 +126,10 @@ export interface PictureFault {
 }
 
 export interface PublishedPictures {
-  /** File to publish for each photograph, by its path below the journal. */
+  /** Files to publish, by their paths below the site. */
   readonly files: ReadonlyMap<string, string>;
+  /** What pages need to know of each photograph, by its path below the journal. */
+  readonly sizes: ReadonlyMap<string, PictureSizes>;
   /** Photographs that cannot be made anew, by their path. */
   readonly faults: ReadonlyMap<string, PictureFault>;
 }
@@ -88,14 +141,15 @@ function looksLikePicture(file: string): boolean {
 }
 
 /** What was made of a photograph that has not changed since: asked for at every save while the reading copy runs. */
-const remembered = new Map<string, { readonly stamp: string; readonly made: Outcome<string> }>();
+const remembered = new Map<string, { readonly stamp: string; readonly made: Outcome<PublishedPicture> }>();
 const mostRemembered = 5_000;
 
-async function publishedOnce(file: string, path: string, cache: string): Promise<Outcome<string>> {
+async function publishedOnce(file: string, path: string, cache: string): Promise<Outcome<PublishedPicture>> {
   const { size, mtimeMs } = statSync(file);
   const stamp = `${size} ${mtimeMs}`;
   const known = remembered.get(file);
-  if (known?.stamp === stamp && (!known.made.ok || existsSync(known.made.value))) return known.made;
+  if (known?.stamp === stamp && (!known.made.ok || [...known.made.value.files.values()].every(existsSync)))
+    return known.made;
   const made = await publishedPicture(file, path, cache);
   if (remembered.size >= mostRemembered) remembered.clear();
   remembered.set(file, { stamp, made });
@@ -105,11 +159,14 @@ async function publishedOnce(file: string, path: string, cache: string): Promise
 /** The published forms of all photographs of a journal. */
 export async function publishedPictures(folder: string, paths: readonly string[]): Promise<PublishedPictures> {
   const files = new Map<string, string>();
+  const sizes = new Map<string, PictureSizes>();
   const faults = new Map<string, PictureFault>();
   for (const path of paths.filter(isPhotograph)) {
     const made = await publishedOnce(join(folder, path), path, join(folder, '.pictures'));
-    if (made.ok) files.set(path, made.value);
-    else faults.set(path, { ...made.fault, noPicture: !looksLikePicture(join(folder, path)) });
+    if (made.ok) {
+      sizes.set(path, made.value.sizes);
+      for (const [at, file] of made.value.files) files.set(at, file);
+    } else faults.set(path, { ...made.fault, noPicture: !looksLikePicture(join(folder, path)) });
   }
-  return { files, faults };
+  return { files, sizes, faults };
 }

@@ -34,6 +34,7 @@ export function siteContext(journal: Journal, assets: Assets, reading?: SiteCont
     pages: [...journal.pages]
       .sort((a, b) => (a.order ?? 99) - (b.order ?? 99) || a.name.localeCompare(b.name))
       .map((one) => ({ address: `/${one.name}/`, title: one.title ?? one.name })),
+    ...(journal.pictures && journal.pictures.size > 0 && { pictures: Object.fromEntries(journal.pictures) }),
     reading,
   };
 }

@@ -14,5 +14,7 @@ export function namedFiles({ journal }: JournalModel): Map<string, string> {
     const real = realpathSync(file);
     if (real.startsWith(root) && statSync(real).isFile()) files.set(path, journal.published?.get(path) ?? real);
   }
+  // The smaller forms of photographs, which no one names.
+  for (const [path, file] of journal.published ?? []) if (!files.has(path)) files.set(path, file);
   return files;
 }

@@ -1,12 +1,13 @@
 // The head of an entry's page answers, on the first screen: what colour is it, did it work, may I trust it, what is dangerous?
 import type { Element, ElementContent } from 'hast';
 import { longDate } from '../dates.js';
-import { fileHref, href, type SiteContext } from '../frame.js';
+import { href, type SiteContext } from '../frame.js';
 import type { EntryPageData } from '../entry.js';
 import { dangerStrip } from './danger-strip.js';
 import { familyBasisWords } from './family-basis.js';
 import { findings } from './findings.js';
 import { formula } from './formula.js';
+import { photographPicture } from './photograph.js';
 import { strips } from './strips.js';
 
 /** What a reader must know before anything else on the page, by status. */
@@ -68,7 +69,7 @@ function photograph(site: SiteContext, { reckoned: { entry } }: EntryPageData): 
   const alt = first['photo-shows'] ?? `Photograph of sample ${first.sample}`;
   return (
     <figure class="photograph">
-      <img src={fileHref(site, first.photo!)} alt={alt} />
+      {photographPicture(site, first.photo!, alt, false)}
       <figcaption>{`Sample ${first.sample}${first['photo-shows'] ? `: ${first['photo-shows']}` : ''}`}</figcaption>
     </figure>
   ) as Element;
