@@ -53,6 +53,9 @@ async function mutate(room: string, file: string): Promise<void> {
     // Its reader of tsconfig.json wants an older compiler; the tests need none.
     tsconfigFile: '.config/none.json',
     disableTypeChecks: false,
+    // Generous, so that a busy machine kills no mutant: what never ends is found by counting how often a place is passed.
+    timeoutMS: 30_000,
+    timeoutFactor: 4,
     tempDirName: join(folder, 'copies'),
     ignorePatterns: ['/dist', '/site', '/.pictures', '/.cache'],
     reporters: ['progress-append-only'],
