@@ -13,7 +13,7 @@ let sorted = { column: -1, down: false };
 
 function compare(a, b) {
   // What was not measured stands last, whichever way round.
-  if (a === '' || b === '') return a === b ? 0 : a === '' ? 1 : -1;
+  if (a === '' || b === '') return Number(a === '') - Number(b === '');
   const [x, y] = [Number(a), Number(b)];
   const order = Number.isNaN(x) || Number.isNaN(y) ? a.localeCompare(b, undefined, { numeric: true }) : x - y;
   return sorted.down ? -order : order;

@@ -2,7 +2,7 @@
 import { bestYield } from './best-yield.js';
 import { elementName } from '../chemistry/index.js';
 import { bodyLinks } from '../journal/index.js';
-import type { Journal, Page } from '../journal/entry.js';
+import type { Entry, Journal, Page } from '../journal/entry.js';
 import type { Use } from '../journal/schema.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
@@ -91,6 +91,109 @@ function seriesOf(element: string, rows: readonly SampleRow[], words: Page | und
   return { element, name: elementName(element), cells, entries, words };
 }
 
+/** What entries say of one another, of reagents and of samples, sorted out by what it is about. */
+interface Gathered {
+  readonly followedBy: Map<number, EntryLink[]>;
+  readonly repeatedBy: Map<number, EntryLink[]>;
+  readonly mentionedBy: Map<number, EntryLink[]>;
+  readonly lotsTaken: Map<number, { sample: string; by: EntryLink }[]>;
+  readonly lotsUsed: Map<number, { lot: string; from: EntryLink; sample: string }[]>;
+  readonly uses: Map<string, ReagentPage['uses'][number][]>;
+  readonly incidents: IncidentRow[];
+  readonly ideas: JournalModel['ideas'][number][];
+  readonly samples: SampleRow[];
+  readonly byElement: Map<string, SampleRow[]>;
+  readonly byFamily: Map<string, SampleRow[]>;
+}
+
+/** What is looked up while entries are gone through. */
+interface Known {
+  readonly byNumber: ReadonlyMap<number, EntryLink>;
+  readonly numberOfFile: ReadonlyMap<string, number>;
+  readonly shelf: Journal['shelf']['reagents'];
+}
+
+/** One use of a reagent or lot, and the sample that alone has it. */
+interface UseOf {
+  readonly use: Use;
+  readonly sample?: string;
+  /** It has this amount in place of the entry's. */
+  readonly instead?: boolean;
+}
+
+const usesIn = ({ reagents, samples }: Entry): readonly UseOf[] => [
+  ...reagents.map((use) => ({ use })),
+  ...samples.flatMap(({ sample, add = [], change = [] }) => [
+    ...add.map((use) => ({ use, sample })),
+    ...change.map((use) => ({ use, sample, instead: true })),
+  ]),
+];
+
+function gatherLinks(entry: Entry, link: EntryLink, { numberOfFile }: Known, into: Gathered): void {
+  for (const number of entry.follows) push(into.followedBy, number, link);
+  for (const number of entry.repeats) push(into.repeatedBy, number, link);
+  const mentioned = new Set(bodyLinks(entry).flatMap(({ target }) => numberOfFile.get(target) ?? []));
+  for (const number of mentioned) if (number !== entry.number) push(into.mentionedBy, number, link);
+}
+
+function gatherLot(lot: string, link: EntryLink, { byNumber }: Known, into: Gathered): void {
+  const [number, sample] = lot.split('/');
+  const from = byNumber.get(Number(number));
+  if (!from || sample === undefined) return;
+  push(into.lotsTaken, from.number, { sample, by: link });
+  push(into.lotsUsed, link.number, { lot, from, sample });
+}
+
+function gatherUse({ use, sample, instead }: UseOf, entry: Entry, link: EntryLink, known: Known, into: Gathered): void {
+  const id = typeof use.reagent === 'string' ? use.reagent : undefined;
+  const lot = use.lot ?? (id === undefined ? undefined : known.shelf.get(id)?.lot);
+  if (lot !== undefined) gatherLot(lot, link, known, into);
+  if (id === undefined) return;
+  const common = instead ? entry.reagents.find((one) => one.reagent === id)?.role : undefined;
+  push(into.uses, id, { entry: link, amount: use.amount, role: use.role ?? common ?? 'reactant', sample, instead });
+}
+
+function gatherWords({ incidents, ideas, reagents }: Entry, link: EntryLink, into: Gathered): void {
+  const shelfIds = reagents.flatMap((use) => (typeof use.reagent === 'string' ? [use.reagent] : []));
+  for (const { what, learned, reagents: named = shelfIds } of incidents)
+    into.incidents.push({ entry: link, what, learned, reagents: named });
+  for (const idea of ideas) into.ideas.push({ entry: link, idea });
+}
+
+function gatherSamples(one: ReckonedEntry, into: Gathered): void {
+  if (one.entry.status === 'withdrawn') return;
+  for (const row of sampleRows(one)) {
+    into.samples.push(row);
+    for (const element of row.elements) push(into.byElement, element, row);
+    if (row.family) push(into.byFamily, row.family, row);
+  }
+}
+
+/** Goes through all entries once. */
+function gather(entries: readonly ReckonedEntry[], known: Known): Gathered {
+  const into: Gathered = {
+    followedBy: new Map(),
+    repeatedBy: new Map(),
+    mentionedBy: new Map(),
+    lotsTaken: new Map(),
+    lotsUsed: new Map(),
+    uses: new Map(),
+    incidents: [],
+    ideas: [],
+    samples: [],
+    byElement: new Map(),
+    byFamily: new Map(),
+  };
+  for (const one of entries) {
+    const link = linkTo(one);
+    gatherLinks(one.entry, link, known, into);
+    for (const use of usesIn(one.entry)) gatherUse(use, one.entry, link, known, into);
+    gatherWords(one.entry, link, into);
+    gatherSamples(one, into);
+  }
+  return into;
+}
+
 /**
  * Joins reckoned entries into the journal model.
  * @param reckoned the entries to show, in any order
@@ -105,69 +208,9 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
   const ascending = [...byNumber.values()].sort((a, b) => a.number - b.number);
   const pick = (numbers: readonly number[]): EntryLink[] => numbers.flatMap((number) => byNumber.get(number) ?? []);
 
-  const followedBy = new Map<number, EntryLink[]>();
-  const repeatedBy = new Map<number, EntryLink[]>();
-  const mentionedBy = new Map<number, EntryLink[]>();
-  const lotsTaken = new Map<number, { sample: string; by: EntryLink }[]>();
-  const lotsUsed = new Map<number, { lot: string; from: EntryLink; sample: string }[]>();
-  const uses = new Map<string, ReagentPage['uses'][number][]>();
-  const incidents: IncidentRow[] = [];
-  const ideas: JournalModel['ideas'][number][] = [];
-  const samples: SampleRow[] = [];
-  const byElement = new Map<string, SampleRow[]>();
-  const byFamily = new Map<string, SampleRow[]>();
-
-  for (const one of entries) {
-    const { entry } = one;
-    const link = linkTo(one);
-    for (const number of entry.follows) push(followedBy, number, link);
-    for (const number of entry.repeats) push(repeatedBy, number, link);
-    const mentioned = new Set(bodyLinks(entry).flatMap(({ target }) => numberOfFile.get(target) ?? []));
-    for (const number of mentioned) if (number !== entry.number) push(mentionedBy, number, link);
-
-    const used: { use: Use; sample?: string; instead?: boolean }[] = [
-      ...entry.reagents.map((use) => ({ use })),
-      ...entry.samples.flatMap((sample) => [
-        ...(sample.add ?? []).map((use) => ({ use, sample: sample.sample })),
-        ...(sample.change ?? []).map((use) => ({ use, sample: sample.sample, instead: true })),
-      ]),
-    ];
-    for (const { use, sample, instead } of used) {
-      const lot =
-        use.lot ?? (typeof use.reagent === 'string' ? journal.shelf.reagents.get(use.reagent)?.lot : undefined);
-      if (lot !== undefined) {
-        const [number, from] = lot.split('/');
-        const source = byNumber.get(Number(number));
-        if (source && from !== undefined) {
-          push(lotsTaken, source.number, { sample: from, by: link });
-          push(lotsUsed, entry.number, { lot, from: source, sample: from });
-        }
-      }
-      if (typeof use.reagent === 'string')
-        push(uses, use.reagent, {
-          entry: link,
-          amount: use.amount,
-          role:
-            use.role ??
-            (instead ? entry.reagents.find((one) => one.reagent === use.reagent)?.role : undefined) ??
-            'reactant',
-          sample,
-          instead,
-        });
-    }
-    for (const incident of entry.incidents) {
-      const named =
-        incident.reagents ?? entry.reagents.flatMap((use) => (typeof use.reagent === 'string' ? [use.reagent] : []));
-      incidents.push({ entry: link, what: incident.what, learned: incident.learned, reagents: named });
-    }
-    for (const idea of entry.ideas) ideas.push({ entry: link, idea });
-    if (entry.status === 'withdrawn') continue;
-    for (const row of sampleRows(one)) {
-      samples.push(row);
-      for (const element of row.elements) push(byElement, element, row);
-      if (row.family) push(byFamily, row.family, row);
-    }
-  }
+  const gathered = gather(entries, { byNumber, numberOfFile, shelf: journal.shelf.reagents });
+  const { followedBy, repeatedBy, mentionedBy, lotsTaken, lotsUsed, uses } = gathered;
+  const { incidents, ideas, samples, byElement, byFamily } = gathered;
 
   const links = new Map<number, EntryLinks>(
     ascending.map((link, at) => [

@@ -178,37 +178,35 @@ function fromContent(
   return { massFraction, density: rho, percent };
 }
 
-/** Brings a content into every other term, with the density that is given, or the one that goes with it. */
-function fill(content: Content, stated: UncertainDecimal | undefined, given: StrengthGiven, solution: boolean): Filled {
-  const { formula, stuff } = given;
-  const mass = formula && molarMass(formula);
-  const perMole = mass?.ok && mass.value.middle.value.gt(0) ? mass.value.middle : undefined;
-  const rule = formula && solution ? densityRuleOf(formula) : undefined;
-  const doubts: Doubt[] = [];
-  if (content.of === 'nothing') return { terms: stated ? { density: stated, densityFrom: 'stated' } : {}, doubts };
+/** What a content is brought into other terms with. */
+interface Conversion {
+  readonly perMole?: UncertainDecimal;
+  readonly rule?: DensityRule;
+  readonly stated?: UncertainDecimal;
+  readonly stuff: string;
+}
 
-  if (content.of === 'massFraction') {
-    const { value: massFraction } = content;
-    const own = stated ?? (rule && densityFor(massFraction, rule, stuff));
-    if (!stated && rule && own) {
-      doubts.push(densityDoubt(rule, own.value));
-      doubts.push(...beyondTable(rule, massFraction.value.times(rule.dryShare).times(100)));
-    }
-    const massConcentration = own && times(massFraction, own);
-    return {
-      terms: {
-        massFraction,
-        ...(own && { density: own, ...densityOrigin(stated, rule) }),
-        ...(massConcentration && { massConcentration }),
-        ...(massConcentration && perMole && { molarConcentration: dividedBy(massConcentration, perMole) }),
-      },
-      doubts,
-    };
-  }
+/** A share by mass in every other term, with the density that is stated, or the table's. */
+function fillFromShare(massFraction: UncertainDecimal, { perMole, rule, stated, stuff }: Conversion): Filled {
+  const own = stated ?? (rule && densityFor(massFraction, rule, stuff));
+  const massConcentration = own && times(massFraction, own);
+  const percent = rule && massFraction.value.times(rule.dryShare).times(100);
+  return {
+    terms: {
+      massFraction,
+      ...(own && { density: own, ...densityOrigin(stated, rule) }),
+      ...(massConcentration && { massConcentration }),
+      ...(massConcentration && perMole && { molarConcentration: dividedBy(massConcentration, perMole) }),
+    },
+    doubts: !stated && rule && own ? [densityDoubt(rule, own.value), ...beyondTable(rule, percent!)] : [],
+  };
+}
+
+/** A content of a volume in every other term; the table tells which density goes with it where none is stated. */
+function fillFromVolume(content: Content, { perMole, rule, stated, stuff }: Conversion): Filled {
   const massConcentration = contentByMass(content, perMole);
   const molarConcentration = contentByMole(content, perMole);
   const found = massConcentration && !stated && rule ? fromContent(massConcentration, rule, stuff) : undefined;
-  if (found && rule) doubts.push(densityDoubt(rule, found.density.value), ...beyondTable(rule, found.percent));
   const massFraction = found?.massFraction ?? (massConcentration && stated && dividedBy(massConcentration, stated));
   const density = stated ?? found?.density;
   return {
@@ -218,8 +216,22 @@ function fill(content: Content, stated: UncertainDecimal | undefined, given: Str
       ...(molarConcentration && { molarConcentration }),
       ...(density && { density, ...densityOrigin(stated, rule) }),
     },
-    doubts,
+    doubts: found && rule ? [densityDoubt(rule, found.density.value), ...beyondTable(rule, found.percent)] : [],
   };
+}
+
+/** Brings a content into every other term, with the density that is given, or the one that goes with it. */
+function fill(content: Content, stated: UncertainDecimal | undefined, given: StrengthGiven, solution: boolean): Filled {
+  const { formula, stuff } = given;
+  if (content.of === 'nothing') return { terms: stated ? { density: stated, densityFrom: 'stated' } : {}, doubts: [] };
+  const mass = formula && molarMass(formula);
+  const conversion: Conversion = {
+    perMole: mass?.ok && mass.value.middle.value.gt(0) ? mass.value.middle : undefined,
+    rule: formula && solution ? densityRuleOf(formula) : undefined,
+    stated,
+    stuff,
+  };
+  return content.of === 'massFraction' ? fillFromShare(content.value, conversion) : fillFromVolume(content, conversion);
 }
 
 const densityOrigin = (

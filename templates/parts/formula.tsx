@@ -8,7 +8,10 @@ export interface FormulaSet {
 }
 
 export function formula({ runs, spoken }: FormulaSet): Element {
-  const set = runs.map(({ text, as }) => (as === 'sub' ? <sub>{text}</sub> : as === 'sup' ? <sup>{text}</sup> : text));
+  const set = runs.map(({ text, as }) => {
+    if (as === 'text') return text;
+    return as === 'sub' ? <sub>{text}</sub> : <sup>{text}</sup>;
+  });
   if (runs.length === 1 && runs[0]!.text === spoken) return (<span class="formula">{set}</span>) as Element;
   return (
     <span class="formula" role="img" aria-label={spoken}>

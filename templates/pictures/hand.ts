@@ -19,7 +19,7 @@ function steps(numbers: readonly number[]): string {
     const whole = (size - rest) / 10;
     const sign = value < 0 ? '-' : '';
     if (!first && sign === '' && !(pointed && whole === 0 && rest !== 0)) said += ' ';
-    said += rest === 0 ? `${sign}${whole}` : whole === 0 ? `${sign}.${rest}` : `${sign}${whole}.${rest}`;
+    said += `${sign}${whole === 0 && rest !== 0 ? '' : whole}${rest === 0 ? '' : `.${rest}`}`;
     pointed = rest !== 0;
     first = false;
   }

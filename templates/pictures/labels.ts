@@ -51,6 +51,12 @@ export interface Box {
 const apart = (a: Box, b: Box): boolean =>
   a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y || b.y + b.height <= a.y;
 
+/** How much of its width a label is set back: none to the right of its dot, all to the left, half above and below. */
+function shiftOf(across: number): number {
+  if (across > 0.1) return 0;
+  return across < -0.1 ? -1 : -0.5;
+}
+
 /**
  * For each dot a place for a label of the given size near it, clear of every dot, of every other label and of the
  * boxes given besides; or undefined where there is none within reach.
@@ -72,7 +78,7 @@ export function around(
         const across = Math.cos((degrees * Math.PI) / 180);
         const up = Math.sin((degrees * Math.PI) / 180);
         const box: Box = {
-          x: x + across * reach + (across > 0.1 ? 0 : across < -0.1 ? -width : -width / 2),
+          x: x + across * reach + shiftOf(across) * width,
           y: y - up * reach - height / 2 - up * (height / 2),
           width,
           height,

@@ -51,6 +51,16 @@ const told = (colours: readonly PlacedColour[], sentence: (colour: PlacedColour)
 const known = (colours: readonly PlacedColour[]): PlacedColour[] =>
   colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
 
+type Anchor = 'start' | 'middle' | 'end';
+/** How much of the words' length lies before the place that they are anchored at. */
+const anchored: Readonly<Record<Anchor, number>> = { start: 0, middle: 0.5, end: 1 };
+
+/** The anchor of words around a circle: they lead away from its centre. */
+function anchorAt(across: number): Anchor {
+  if (across > 0.35) return 'start';
+  return across < -0.35 ? 'end' : 'middle';
+}
+
 /** Dots in their own colours, named; rings of C*; hue names at the edge. Names that find no room stand in the table only. */
 export function abPlane({
   title,
@@ -93,16 +103,10 @@ export function abPlane({
     ) as Element,
   );
   const besides: Box[] = [];
-  const words = (
-    x: number,
-    y: number,
-    text: string,
-    kind: 'quiet' | 'hue',
-    anchor: 'start' | 'middle' | 'end',
-  ): void => {
+  const words = (x: number, y: number, text: string, kind: 'quiet' | 'hue', anchor: Anchor): void => {
     const length = [...text].length * 5.8;
     besides.push({
-      x: anchor === 'start' ? x : anchor === 'end' ? x - length : x - length / 2,
+      x: x - anchored[anchor] * length,
       y: y - 9,
       width: length,
       height: 11,
@@ -129,13 +133,7 @@ export function abPlane({
   for (const { name, angle } of hues) {
     const across = Math.cos((angle * Math.PI) / 180);
     const up = Math.sin((angle * Math.PI) / 180);
-    words(
-      centre + across * (reach + 7),
-      centre - up * (reach + 10) + 4,
-      name,
-      'hue',
-      across > 0.35 ? 'start' : across < -0.35 ? 'end' : 'middle',
-    );
+    words(centre + across * (reach + 7), centre - up * (reach + 10) + 4, name, 'hue', anchorAt(across));
   }
   const dots = placed.map(({ label, lab, hex }) => {
     const words = cut(label, 14);
@@ -235,7 +233,7 @@ export function lightnessRule({
   ] as const) {
     content.push(
       (
-        <text x={tidy(x(tick) + (anchor === 'start' ? -4 : anchor === 'end' ? 4 : 0))} y={84} text-anchor={anchor}>
+        <text x={tidy(x(tick) + 8 * (anchored[anchor] - 0.5))} y={84} text-anchor={anchor}>
           {words}
         </text>
       ) as Element,

@@ -128,21 +128,19 @@ describe('the place of a value', () => {
       const source = readFileSync(`content/entries/${name}`, 'utf8');
       const lines = source.split('\n');
       const read = readEntry(`entries/${name}`, source).entry;
+      const lookAt = (value: string, path: Path): void => {
+        const place = placeOf(read!, path);
+        const here = (lines[place.line - 1] ?? '').slice(place.column - 1);
+        // A default stands nowhere; a folded text begins on the next line.
+        if ((path.at(-1) === 'of' && !here.startsWith(value)) || /^[>|]/.test(here)) return;
+        expect(here.replace(/^["']/, '').startsWith(value.slice(0, 5)), `${name} ${path.join('.')} ${here}`).toBe(true);
+        looked += 1;
+      };
       const look = (value: unknown, path: Path): void => {
-        if (Array.isArray(value)) value.forEach((one, index) => look(one, [...path, index]));
+        if (typeof value === 'string') lookAt(value, path);
+        else if (Array.isArray(value)) for (const [index, one] of value.entries()) look(one, [...path, index]);
         else if (typeof value === 'object' && value !== null)
-          Object.entries(value).forEach(([key, one]) => look(one, [...path, key]));
-        else if (typeof value === 'string' && read) {
-          const place = placeOf(read, path);
-          const here = (lines[place.line - 1] ?? '').slice(place.column - 1);
-          // A default stands nowhere; a folded text begins on the next line.
-          if (path.at(-1) === 'of' && !here.startsWith(value)) return;
-          if (/^[>|]/.test(here)) return;
-          expect(here.replace(/^["']/, '').startsWith(value.slice(0, 5)), `${name} ${path.join('.')} ${here}`).toBe(
-            true,
-          );
-          looked += 1;
-        }
+          for (const [key, one] of Object.entries(value)) look(one, [...path, key]);
       };
       const {
         file: _file,

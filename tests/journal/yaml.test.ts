@@ -10,14 +10,12 @@ const byYaml = (text: string): unknown => {
   return document.errors.length > 0 ? 'refused' : normal(document.toJS({ maxAliasCount: 50 }));
 };
 /** Both say "nothing" in their own way. */
-const normal = (value: unknown): unknown =>
-  value === null || value === ''
-    ? null
-    : Array.isArray(value)
-      ? value.map(normal)
-      : typeof value === 'object' && value !== null
-        ? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, normal(one)]))
-        : value;
+function normal(value: unknown): unknown {
+  if (value === null || value === '') return null;
+  if (Array.isArray(value)) return value.map(normal);
+  if (typeof value !== 'object') return value;
+  return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, normal(one)]));
+}
 
 describe('the quick parser and the one that knows places agree', () => {
   test('on every entry, the shelf and the settings of the demonstration journal', () => {
