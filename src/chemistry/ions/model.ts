@@ -1,6 +1,6 @@
 // Ions and what a substance comes apart into, as data.
 import type { Decimal } from '../exact.js';
-import { composition, formulaOfNodes, type Composition, type FormulaNode } from '../formula/index.js';
+import { composition, countText, formulaOfNodes, type Composition, type FormulaNode } from '../formula/index.js';
 
 /** One kind of ion and how many of it one formula unit supplies. */
 export interface Ion {
@@ -37,10 +37,10 @@ export interface Dissociation {
   readonly balanced: boolean;
 }
 
-/** Order-free name of a composition: `H3 N1`. */
+/** Order-free name of a composition: `H3 N1`; what is open in it is a part of its name. */
 export const compositionKey = (atoms: Composition): string =>
   [...atoms]
-    .map(([symbol, { low }]) => `${symbol}${low}`)
+    .map(([symbol, count]) => `${symbol}${countText(count) || '1'}`)
     .sort()
     .join(' ');
 
