@@ -74,6 +74,25 @@ describe('balancing', () => {
       'The equation balances only if H2O takes no part: 2 Cu + 4 CH3COOH + O2 -> 2 Cu(CH3COO)2·H2O.',
     );
   });
+  test('a substance that is written twice is one substance', () => {
+    const outcome = balance('H2 + O2 + 5 H2 -> 7 H2O');
+    expect(outcome.ok && outcome.value.text).toBe('2 H2 + O2 -> 2 H2O');
+  });
+  test('thirds that do not end are no imbalance', () =>
+    expect(imbalances(equation('1/3 N2 + H2 -> 2/3 NH3'))).toEqual([]));
+  test('a part of an atom is an imbalance', () =>
+    expect(imbalances(equation('H2 + 0.6 O2 -> H2O'))).toMatchObject([{ what: 'O' }]));
+  test('a number close to an adduct is a coefficient where only so it balances', () => {
+    const outcome = balance('2CuSO4·5H2O -> Cu2(SO4)2·10H2O');
+    expect(outcome.ok && outcome.value.text).toBe('2 CuSO4·5H2O -> Cu2(SO4)2·10H2O');
+  });
+  test('of several ways to balance, the smallest are shown', () => {
+    // 3 + 2 -> 2 + 1 is the smallest in which both oxides of carbon stand, 4 + 3 -> 2 + 2 the next; by trial.
+    const outcome = balance('C + O2 -> CO + CO2');
+    expect(!outcome.ok && outcome.fault.message).toContain(
+      'for example 3 C + 2 O2 -> 2 CO + CO2; 4 C + 3 O2 -> 2 CO + 2 CO2',
+    );
+  });
   test('a substance on the wrong side is named', () => {
     const outcome = balance('CuSO4 + Na2SO4 -> Cu(OH)2 + NaOH');
     expect(!outcome.ok && outcome.fault).toMatchObject({

@@ -1,6 +1,7 @@
 // Uncertainty after the GUM, against published budgets; rounding to it.
 import { describe, expect, test } from 'vitest';
 import {
+  contributionsFrom,
   exact,
   expandedUncertainty,
   minus,
@@ -97,6 +98,28 @@ const quantity = (text: string): Quantity => {
 const u = (text: string, balance?: string): number =>
   standardUncertainty(reading(quantity(text), 'x', balance === undefined ? undefined : exact(balance))).toNumber();
 
+describe('arithmetic of uncertain values', () => {
+  const a = withUncertainty('6', '0.3', 'a');
+  const b = withUncertainty('2', '0.1', 'b');
+  test('a divisor of 0 has no quotient, however it came to 0', () => {
+    expect(dividedBy(a, withoutUncertainty(0))).toBeUndefined();
+    expect(dividedBy(a, minus(b, b))).toBeUndefined();
+    expect(dividedBy(withoutUncertainty(0), b)!.value.isZero()).toBe(true);
+  });
+  test('the quotient of two very small values keeps their relative uncertainty', () => {
+    // 5 % each, √2 together; the square of such a divisor is 0.
+    const quotient = dividedBy(withUncertainty('6e-170', '3e-171', 'a'), withUncertainty('2e-170', '1e-171', 'b'))!;
+    expect(quotient.value.toString()).toBe('3');
+    expect(standardUncertainty(quotient).toNumber()).toBeCloseTo(3 * 0.05 * Math.SQRT2, 9);
+  });
+  test('one input’s part can be told from the rest', () => {
+    const sumOfBoth = plus(a, b);
+    expect(standardUncertainty(contributionsFrom(sumOfBoth, (input) => input === 'a')).toNumber()).toBeCloseTo(0.3, 9);
+    expect(standardUncertainty(contributionsFrom(sumOfBoth, () => false)).toNumber()).toBe(0);
+    expect(contributionsFrom(sumOfBoth, () => false).value.toString()).toBe('8');
+  });
+});
+
 describe('a reading', () => {
   test('is uncertain by half its last digit unless something better is known', () => {
     expect(u('5.00 g')).toBeCloseTo(0.005 / Math.sqrt(3), 9);
@@ -128,6 +151,9 @@ describe('rounding to the uncertainty', () => {
   test.each([
     ['4.42861', '0.0113', '4.429', '0.011'],
     ['4.42861', '0.0363', '4.43', '0.04'],
+    ['4.42861', '0.0213', '4.429', '0.021'],
+    ['4.42861', '0.0299', '4.43', '0.03'],
+    ['4.42861', '0.0997', '4.43', '0.10'],
     ['91.234', '0.447', '91.2', '0.4'],
     ['0.0237375', '0.00096', '0.0237', '0.0010'],
     ['1234.5', '17', '1235', '17'],

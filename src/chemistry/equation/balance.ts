@@ -42,15 +42,10 @@ function conservation(species: readonly Term[], reactants: number): bigint[][] {
 const listed = (labels: readonly string[]): string =>
   labels.length < 2 ? labels.join('') : `${labels.slice(0, -1).join(', ')} and ${labels.at(-1)}`;
 
-/** Merges a substance that is written twice on one side. */
-function merged(side: readonly Term[]): readonly Term[] {
-  const seen = new Map<string, Term>();
-  for (const term of side) {
-    const name = `${term.label} ${speciesKey(term.formula)}`;
-    const before = seen.get(name);
-    seen.set(name, before ? { ...before, coefficient: before.coefficient.plus(term.coefficient), given: true } : term);
-  }
-  return [...seen.values()];
+/** Each substance of a side once, where it is first written. */
+function distinct(side: readonly Term[]): readonly Term[] {
+  const keys = side.map((term) => `${term.label} ${speciesKey(term.formula)}`);
+  return side.filter((_, index) => keys.indexOf(keys[index]!) === index);
 }
 
 /** What is balanced: every substance once, and the independent solutions. */
@@ -63,8 +58,8 @@ interface Problem {
 }
 
 function problemOf(equation: Equation): Problem {
-  const reactants = merged(equation.reactants);
-  const products = merged(equation.products);
+  const reactants = distinct(equation.reactants);
+  const products = distinct(equation.products);
   const species = [...reactants, ...products];
   return { equation, reactants, products, species, basis: nullSpace(conservation(species, reactants.length)) };
 }
@@ -147,8 +142,8 @@ function positiveExamples(basis: readonly (readonly bigint[])[]): readonly (read
     }
   }
   const weight = (vector: readonly bigint[]): number => Number(vector.reduce((sum, value) => sum + value, 0n));
-  const distinct = [...new Map(found.map((vector) => [vector.join(' '), vector])).values()];
-  return distinct.sort((x, y) => weight(x) - weight(y)).slice(0, 2);
+  const different = [...new Map(found.map((vector) => [vector.join(' '), vector])).values()];
+  return different.sort((x, y) => weight(x) - weight(y)).slice(0, 2);
 }
 
 /**
