@@ -57,13 +57,16 @@ interface ToxicIngredient {
   readonly estimate: Decimal;
 }
 
-/** Below this percentage an ingredient is not counted. Source: CLP Annex I 3.1.3.3(a). */
-const countedFrom = exact(1);
+/**
+ * Below this percentage an ingredient is not counted. Source: CLP Annex I 3.1.3.3(a), 1 % unless less is relevant by
+ * Table 1.1, which has 0.1 % for categories 1 to 3 (that figure from memory).
+ */
+const countedFrom = ({ category }: HazardClass): Decimal => exact(category < '4' ? '0.1' : '1');
 
 function toxicBy(route: Route, ingredient: Ingredient): readonly ToxicIngredient[] {
   const { classification } = ingredient;
   const held = classification.classes.find((one) => one.hazardClass === 'Acute Tox.' && one.route === route);
-  if (!held || percentOf(ingredient).lt(countedFrom)) return [];
+  if (!held || percentOf(ingredient).lt(countedFrom(held))) return [];
   const published = classification.estimates
     .filter((one) => one.route === route)
     .sort((a, b) => Number(a.value) - Number(b.value))[0];

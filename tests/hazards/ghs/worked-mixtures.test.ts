@@ -1,0 +1,97 @@
+// Mixtures: every published generic limit at its edge, and the worked examples of the UN GHS and others.
+import { describe, expect, test } from 'vitest';
+import {
+  classifyMixture,
+  groundText,
+  labelCodesOf,
+  type Ingredient,
+  type IngredientClassification,
+  type MixtureClassification,
+} from '../../../src/hazards/ghs/index.js';
+import { readClassification } from '../../../src/hazards/ghs/hazard-classes.js';
+import { referenceRows } from '../../reference/read.js';
+
+const nothing: IngredientClassification = {
+  name: 'nothing',
+  unknown: false,
+  classes: [],
+  supplementary: [],
+  limits: [],
+  estimates: [],
+  acuteMFactor: 1,
+  chronicMFactor: 1,
+};
+
+/** `oral 1737` and `vapour 11`: an estimate; `M 10 1`: the factors. */
+function withFact(known: IngredientClassification, fact: string): IngredientClassification {
+  const [word, value = '', more = ''] = fact.split(' ');
+  if (word === 'M') return { ...known, acuteMFactor: Number(value), chronicMFactor: Number(more) };
+  const estimate =
+    word === 'oral' || word === 'dermal'
+      ? { route: word, value }
+      : { route: 'inhalation' as const, value, form: word as 'vapour' };
+  return { ...known, estimates: [...known.estimates, estimate] };
+}
+
+/** `4 % Acute Tox. 4 (oral) = H302; oral 1737`, `96 % nothing`, `11 % unknown`. */
+function ingredientOf(written: string, at: number): Ingredient {
+  const [percent = '', rest = ''] = written.split(' % ');
+  const name = `ingredient ${at + 1}`;
+  if (rest === 'nothing') return { percent, classification: { ...nothing, name } };
+  if (rest === 'unknown') return { percent, classification: { ...nothing, name, unknown: true } };
+  const [classified = '', ...facts] = rest.split('; ');
+  const [classes = '', codes = ''] = classified.split(' = ');
+  const known = {
+    ...nothing,
+    name,
+    classes: readClassification(classes.replaceAll(' + ', '; '), codes.replaceAll(' + ', '; ')),
+  };
+  return { percent, classification: facts.reduce(withFact, known) };
+}
+
+const codesOf = ({ classes }: MixtureClassification): readonly string[] =>
+  labelCodesOf([...new Set(classes.map((held) => held.code))]);
+const sorted = (codes: readonly string[]): readonly string[] => [...codes].sort();
+const list = (cell: string): readonly string[] => cell.split('; ').filter((part) => part !== '');
+
+describe('every generic limit, from its percentage on and not below', () => {
+  const rows = referenceRows('hazards/generic-limits.csv');
+  const gives = (row: Readonly<Record<string, string>>, percent: number): boolean => {
+    const ingredient = ingredientOf(`${percent} % ${row['class']} = ${row['code']}`, 0);
+    return classifyMixture([ingredient, { percent: '1', classification: nothing }]).classes.some(
+      (held) => held.code === row['gives'],
+    );
+  };
+  test.each(rows.map((row) => [`${row['percent']} % ${row['class']} gives ${row['gives']}`, row] as const))(
+    '%s',
+    (_, row) => {
+      const limit = Number(row['percent']);
+      expect(gives(row, limit)).toBe(true);
+      expect(gives(row, Number((limit * 0.99).toPrecision(6)))).toBe(false);
+    },
+  );
+});
+
+describe('worked examples', () => {
+  test.each(referenceRows('hazards/worked-mixtures.csv').map((row) => [row['id']!, row] as const))('%s', (_, row) => {
+    const ingredients = row['ingredients']!.split(' | ').map(ingredientOf);
+    const result = classifyMixture(ingredients);
+    expect(sorted(codesOf(result)), row['source']).toEqual(sorted(list(row['codes']!)));
+    const grounds = result.classes.flatMap((held) => held.grounds);
+    const figures = row['figures']!;
+    if (figures.startsWith('Skin'))
+      expect(result.classes.map((held) => `${held.hazardClass} ${held.category}`)).toContain(figures);
+    else if (figures !== '') {
+      const [figure, part] = figures.split(', ');
+      const told = grounds.map((ground) => {
+        if (ground.rule === 'acute-toxicity-estimate') return `${ground.estimate} ${ground.unit}`;
+        return ground.rule === 'aquatic-sum' ? ground.weightedPercent : '';
+      });
+      expect(told).toContain(figure);
+      expect(grounds.some((ground) => ground.rule === 'acute-toxicity-estimate' && ground.partUnknown)).toBe(
+        part === 'part unknown',
+      );
+    }
+    for (const ground of grounds) expect(groundText(ground).length).toBeGreaterThan(10);
+  });
+});
