@@ -40,20 +40,19 @@ const limit = 25;
 const categoryOf = (ingredient: Ingredient, hazardClass: AquaticClass): string | undefined =>
   ingredient.classification.classes.find((held) => held.hazardClass === hazardClass)?.category;
 
-const factorOf = (known: IngredientClassification, { hazardClass, multiplied }: Sum): number => {
-  if (!multiplied) return 1;
-  return hazardClass === 'Aquatic Acute' ? known.acuteMFactor : known.chronicMFactor;
-};
+const factorOf = (known: IngredientClassification, hazardClass: AquaticClass): number =>
+  hazardClass === 'Aquatic Acute' ? known.acuteMFactor : known.chronicMFactor;
 
 /** An ingredient's weighted percentage in a sum; undefined where it is of no category there or too little to count. */
-function weighted(ingredient: Ingredient, sum: Sum): Decimal | undefined {
-  const category = categoryOf(ingredient, sum.hazardClass);
-  const weight = category === undefined ? undefined : sum.weights[category];
+function weighted(ingredient: Ingredient, { hazardClass, weights, multiplied }: Sum): Decimal | undefined {
+  const category = categoryOf(ingredient, hazardClass);
+  const weight = category === undefined ? undefined : weights[category];
   if (weight === undefined) return undefined;
-  const factor = category === '1' ? factorOf(ingredient.classification, sum) : 1;
+  const factor = category === '1' ? factorOf(ingredient.classification, hazardClass) : 1;
+  // CLP Annex I 4.1.3.1: category 1 counts from (0.1/M) %, the others from 1 %.
   const countedFrom = category === '1' ? exact('0.1').div(factor) : exact(1);
   const percent = percentOf(ingredient);
-  return percent.gte(countedFrom) ? percent.times(weight).times(factor) : undefined;
+  return percent.gte(countedFrom) ? percent.times(weight).times(multiplied ? factor : 1) : undefined;
 }
 
 function classBy(ingredients: readonly Ingredient[], sum: Sum): readonly MixtureClass[] {

@@ -8,7 +8,7 @@ import {
   type IngredientClassification,
   type MixtureClassification,
 } from '../../../src/hazards/ghs/index.js';
-import { readClassification } from '../../../src/hazards/ghs/hazard-classes.js';
+import { labelOf, readClassification } from '../../../src/hazards/ghs/hazard-classes.js';
 import { referenceRows } from '../../reference/read.js';
 
 const nothing: IngredientClassification = {
@@ -93,5 +93,10 @@ describe('worked examples', () => {
       );
     }
     for (const ground of grounds) expect(groundText(ground).length).toBeGreaterThan(10);
+    for (const held of result.classes) expect(labelOf(held), held.hazardClass).toBeDefined();
+    if (row['from'] === '') return;
+    const [code, ...places] = row['from']!.split(' ');
+    const from = result.classes.find((held) => held.code === code)!.from;
+    expect(from).toEqual(places.map((place) => `ingredient ${place}`));
   });
 });
