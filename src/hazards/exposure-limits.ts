@@ -59,8 +59,8 @@ const matches = (row: { readonly substance: string; readonly cas?: string | unde
 const isWorkLimit = ({ kind }: ExposureLimit): boolean => ['TWA', 'STEL', 'ceiling', 'IDLH'].includes(kind);
 
 /**
- * Limits printed for a substance, by CAS number or by the table's name; of a gas without one also those of what stands in
- * for it, which say so.
+ * Limits printed for a substance, by CAS number or by the table's name; of a gas without one also those of what stands
+ * in for it, which say so.
  * @example exposureLimits('7783-06-4')[2]?.kind // 'IDLH'
  */
 export function exposureLimits(casOrName: string): readonly ExposureLimit[] {
@@ -78,7 +78,9 @@ export function exposureLimits(casOrName: string): readonly ExposureLimit[] {
   return [...own, ...standIns];
 }
 
-/** L/mol of an ideal gas at 25 °C and 101.325 kPa, by which limits are converted. Source: NIOSH Pocket Guide, preface. */
+/**
+ * L/mol of an ideal gas at 25 °C and 101.325 kPa, by which limits are converted. Source: NIOSH Pocket Guide, preface.
+ */
 const molarVolume = exact('24.45');
 
 /**

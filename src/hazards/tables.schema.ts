@@ -1,7 +1,9 @@
 // What the tables of this room hold, column by column.
 import { cas, decimal, oneOf, optional, source, table, text, textOrNone, urlOrNone } from '../tables/cells.js';
 
-/** `name`: as it is printed. `averaging`: the time over which it is counted. `as_element`: it counts this element only. */
+/**
+ * `name`: as it is printed. `averaging`: the time over which it is counted. `as_element`: it counts this element only.
+ */
 export const exposureLimits = table({
   substance: text,
   cas: optional(cas),

@@ -1,4 +1,5 @@
-// Substances that are published under a name, a formula and a CAS number: the one table of those, which hazards read too.
+// Substances that are published under a name, a formula and a CAS number: the one table of those, which hazards read
+// too.
 import { knownSubstancesTable } from '../tables/compiled/reagents/known-substances.js';
 import { nameKey, plainNameKey, statelessKey } from './name-keys.js';
 
@@ -84,7 +85,10 @@ export function substancesNamed(name: string): NameMatch {
   return { substances: fitting, exactly: false };
 }
 
-/** Substances of a CAS number, its hydrates' included. @example substancesOfCas('7664-93-9')[0]?.formulae[0] // 'H2SO4' */
+/**
+ * Substances of a CAS number, its hydrates' included.
+ * @example substancesOfCas('7664-93-9')[0]?.formulae[0] // 'H2SO4'
+ */
 export const substancesOfCas = (cas: string): readonly KnownSubstance[] =>
   index().byCas.get(casPattern.exec(cas)?.[0] ?? '') ?? [];
 

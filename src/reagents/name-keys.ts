@@ -65,21 +65,32 @@ const squeeze = (text: string): string =>
     .replace(/,(?![iv])/g, '')
     .replace(/,$/, '');
 
-const water =
-  /\b(?:(?:hemi|mono|sesqui|di|tri|tetra|penta|hexa|hepta|octa|nona|deca|undeca|dodeca|octadeca|hemipenta)-?)?hydrated?\b/g;
-const words =
-  /\b(?:anhydrous|solution|powder|powdered|crystals|metal|aqueous|glacial|concentrated|conc|dilute|technical|pure|grade|commercial|cl active)\b|\(\s*mono-.*?\)|\(non-pyrophoric\)|\b\d+(?:\.\d+)?\s*%/g;
+const howMuchWater = 'hemi|mono|sesqui|di|tri|tetra|penta|hexa|hepta|octa|nona|deca|undeca|dodeca|octadeca|hemipenta';
+const water = new RegExp(`\\b(?:(?:${howMuchWater})-?)?hydrated?\\b`, 'g');
+const wordsOfForm =
+  'anhydrous|solution|powder|powdered|crystals|metal|aqueous|glacial|concentrated|conc|dilute|technical|pure|grade|' +
+  'commercial|cl active';
+const words = new RegExp(
+  `\\b(?:${wordsOfForm})\\b|\\(\\s*mono-.*?\\)|\\(non-pyrophoric\\)|\\b\\d+(?:\\.\\d+)?\\s*%`,
+  'g',
+);
 
 /** The name as a key. @example nameKey('Copper (II) Sulphate') === nameKey('cupric sulfate') // true */
 export const nameKey = (name: string): string => squeeze(usual(name));
 
-/** The same without words for water, strength and form. @example plainNameKey('copper(II) sulfate, anhydrous') // 'copper(ii)sulfate' */
+/**
+ * The same without words for water, strength and form.
+ * @example plainNameKey('copper(II) sulfate, anhydrous') // 'copper(ii)sulfate'
+ */
 export const plainNameKey = (name: string): string => squeeze(usual(name).replace(words, ' ').replace(water, ' '));
 
 /** The same without oxidation states. @example statelessKey('copper(II) sulfate') // 'coppersulfate' */
 export const statelessKey = (name: string): string => plainNameKey(name).replace(/\([iv]+(?:,[iv]+)*\)/g, '');
 
-/** The name's words, without oxidation states and words for water. @example plainWords('lead(II) iodide') // ['lead', 'iodide'] */
+/**
+ * The name's words, without oxidation states and words for water.
+ * @example plainWords('lead(II) iodide') // ['lead', 'iodide']
+ */
 export const plainWords = (name: string): readonly string[] =>
   usual(name)
     .replace(words, ' ')

@@ -1,5 +1,5 @@
-// Published limits of exposure at work are all there, with their source, found by CAS number or name, and the strictest of
-// a kind is told by its data.
+// Published limits of exposure at work are all there, with their source, found by CAS number or name, and the strictest
+// of a kind is told by its data.
 import { describe, expect, test } from 'vitest';
 import {
   exposureLimits,

@@ -1,4 +1,5 @@
-// Acute toxicity of a mixture, a route at a time: 100 / ATE = Σ C/ATE. Source: CLP Annex I 3.1.3.6, Tables 3.1.1, 3.1.2.
+// Acute toxicity of a mixture, a route at a time: 100 / ATE = Σ C/ATE. Source: CLP Annex I 3.1.3.6, Tables 3.1.1,
+// 3.1.2.
 import { exact, type Decimal } from '../../chemistry/index.js';
 import { acuteToxicityTable } from '../../tables/compiled/hazards/ghs/acute-toxicity.js';
 import type {

@@ -1,5 +1,6 @@
 // Classes of a mixture by concentration limits: those that add up over the ingredients, those judged one by one.
-// Specific limits of a substance's entry go before the generic ones. Source: CLP Annex I, tables in concentration-limits.csv.
+// Specific limits of a substance's entry go before the generic ones. Source: CLP Annex I, tables in
+// concentration-limits.csv.
 import { Decimal, exact } from '../../chemistry/index.js';
 import {
   concentrationLimitsTable,
@@ -127,7 +128,9 @@ const classBy = (shares: readonly Share[], gives: HazardClass): MixtureClass => 
 const sumOfParts = (shares: readonly Pick<Share, 'ingredient' | 'limit'>[]): Decimal =>
   shares.reduce((sum, { ingredient, limit }) => sum.plus(percentOf(ingredient).div(limit)), exact(0));
 
-/** Skin corrosion limit of an ingredient for a subcategory and the graver ones; undefined if it does not count there. */
+/**
+ * Skin corrosion limit of an ingredient for a subcategory and the graver ones; undefined if it does not count there.
+ */
 function subcategoryLimit(ingredient: Ingredient, category: string): Decimal | undefined {
   const isAsGrave = (held: HazardClass): boolean =>
     held.hazardClass === 'Skin Corr.' && held.category !== '1' && held.category <= category;
@@ -138,7 +141,10 @@ function subcategoryLimit(ingredient: Ingredient, category: string): Decimal | u
   return ingredient.classification.classes.some(isAsGrave) ? exact(5) : undefined;
 }
 
-/** 1A where the 1A ingredients alone reach their limits, 1B with those of 1B, 1C with all of a named subcategory, else 1. */
+/**
+ * 1A where the 1A ingredients alone reach their limits, 1B with those of 1B, 1C with all of a named subcategory, else
+ * 1.
+ */
 function skinCorrosion(shares: readonly Share[]): HazardClass {
   const reached = ['1A', '1B', '1C'].find((category) =>
     sumOfParts(

@@ -1,5 +1,5 @@
-// Elements that have many harmonised entries but no group entry: for a compound without an entry of its own, what at least
-// half of those entries carry is shown as a precaution. It is read across, not a classification.
+// Elements that have many harmonised entries but no group entry: for a compound without an entry of its own, what at
+// least half of those entries carry is shown as a precaution. It is read across, not a classification.
 import {
   elementPrecautionsTable,
   type ElementPrecautionsRow,

@@ -1,5 +1,5 @@
-// Which rows of the table a reagent is: by CAS number, formula or name, by other water, or by the group of its elements.
-// What has no row is unknown, however harmless it may seem: nothing here is ever called safe.
+// Which rows of the table a reagent is: by CAS number, formula or name, by other water, or by the group of its
+// elements. What has no row is unknown, however harmless it may seem: nothing here is ever called safe.
 import type { HazardNote, HazardNoteKind, Substance, SubstanceFinding, SubstanceQuery } from './contracts.js';
 import { compositionOf, elementsIn, formulaText, metalsOf, type SubstanceComposition } from './composition.js';
 import { groupBy } from './group-by.js';
@@ -233,7 +233,9 @@ const lastingHarm = /^H(?:300|301|310|311|330|331|317|334|340|341|350|351|360|36
 const isOnlyMetal = (symbol: string, row: Substance): boolean =>
   compositionsOf(row).some((made) => metalsOf(made).join() === symbol);
 
-/** What most substances of which an element is the only metal carry, said beside an unknown compound of that element. */
+/**
+ * What most substances of which an element is the only metal carry, said beside an unknown compound of that element.
+ */
 function relativesNote(symbol: string): readonly HazardNote[] {
   const rows = substances().filter((row) => !row.group && isOnlyMetal(symbol, row));
   const shared = [...new Set(rows.flatMap((row) => row.codes))]

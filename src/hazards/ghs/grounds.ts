@@ -32,7 +32,9 @@ export function groundText(ground: Ground): string {
 
 const restsOnLimit = ({ rule }: Ground): boolean => rule !== 'own-classification' && rule !== 'own-statement';
 
-/** Why a mixture has a statement, in words; undefined where it does not have it, or only has it as the substance does. */
+/**
+ * Why a mixture has a statement, in words; undefined where it does not have it, or only has it as the substance does.
+ */
 export function reasonFor(code: string, result: MixtureClassification, from?: string): string | undefined {
   const held = result.classes.find((one) => one.code === code && (from === undefined || one.from.includes(from)));
   const extra = result.supplementary.find((one) => one.code === code && (from === undefined || one.from === from));

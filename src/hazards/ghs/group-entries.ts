@@ -11,7 +11,9 @@ export interface GroupMatch {
   readonly notes: readonly HazardNote[];
 }
 
-/** Mean oxidation state of an element, where those of all others are the usual ones; undefined where one is not known. */
+/**
+ * Mean oxidation state of an element, where those of all others are the usual ones; undefined where one is not known.
+ */
 function oxidationState(symbol: string, made: SubstanceComposition): number | undefined {
   const usual = new Map(oxidationStatesTable().map((row) => [row.symbol, row.state]));
   let charge = 0;

@@ -103,7 +103,10 @@ const unknownNote: HazardNote = {
 const about = ({ summary }: SubstanceHazards): readonly HazardNote[] =>
   summary.notes.map((note) => ({ ...note, about: summary.name }));
 
-/** @example noteSentence({ kind: 'strength-not-given', about: 'vinegar', text: 'No strength given.' }) // 'vinegar: No …' */
+/**
+ * @example noteSentence({ kind: 'strength-not-given', about: 'vinegar', text: 'No strength given.' }) // 'vinegar: No
+ * …'
+ */
 export const noteSentence = (note: HazardNote): string =>
   note.about === undefined ? note.text : `${note.about}: ${note.text}`;
 

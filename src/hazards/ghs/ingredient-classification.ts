@@ -31,7 +31,9 @@ function familyOf(held: HazardClass): string {
   return eachStatement ? held.code : `${held.hazardClass} ${held.route ?? held.organs ?? ''}`;
 }
 
-/** Of one class, only the gravest category; but each effect on reproduction, each organ statement and each route stays. */
+/**
+ * Of one class, only the gravest category; but each effect on reproduction, each organ statement and each route stays.
+ */
 export function gravestOfEach<Held extends HazardClass>(held: readonly Held[]): readonly Held[] {
   const kept = new Map<string, Held>();
   for (const one of held) {

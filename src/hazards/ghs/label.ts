@@ -1,5 +1,5 @@
-// What goes on the label of a pack, and what a small one may leave off. Rules: CLP Article 29 and Annex I 1.5, each with
-// its basis in small-packages.csv.
+// What goes on the label of a pack, and what a small one may leave off. Rules: CLP Article 29 and Annex I 1.5, each
+// with its basis in small-packages.csv.
 import { labelSizesTable } from '../../tables/compiled/hazards/ghs/label-sizes.js';
 import { smallPackagesTable, type SmallPackagesRow } from '../../tables/compiled/hazards/ghs/small-packages.js';
 import type { HazardBox, LabelStatement, SignalWord } from './contracts.js';
@@ -15,8 +15,9 @@ export interface Pack {
   /** It reaches the general public, as what is posted to supporters does; then fewer statements may go. */
   readonly forPublic: boolean;
   /**
-   * `one-label`: all on the pack. `inner-pack`: a fold-out label, a tag or an outer pack carries the full label, this is
-   * what the pack itself must bear. `research-vial`: up to 10 mL for research or quality control in a labelled outer pack.
+   * `one-label`: all on the pack. `inner-pack`: a fold-out label, a tag or an outer pack carries the full label, this
+   * is what the pack itself must bear. `research-vial`: up to 10 mL for research or quality control in a labelled outer
+   * pack.
    */
   readonly layout: 'one-label' | 'inner-pack' | 'research-vial';
 }
@@ -161,9 +162,9 @@ const bareOf = (box: HazardBox, pictograms: readonly string[], rows: readonly Sm
 const onResearchVials = new Set(['GHS01', 'GHS05', 'GHS06', 'GHS08']);
 
 /**
- * What goes on the label of a pack: all of it above 125 mL; on a smaller one the statements of the milder classes may be
- * left off, never those of grave ones. Beside what is unknown nothing is. `rules` says by which rule, and whether its text
- * was read; whoever labels decides whether even a tag or an outer pack cannot hold the full label.
+ * What goes on the label of a pack: all of it above 125 mL; on a smaller one the statements of the milder classes may
+ * be left off, never those of grave ones. Beside what is unknown nothing is. `rules` says by which rule, and whether
+ * its text was read; whoever labels decides whether even a tag or an outer pack cannot hold the full label.
  * @example labelElements(hazardBox([{ name: 'malachite' }]), { millilitres: 10, forPublic: true, layout: 'one-label' })
  *   .leftOff // ['H319', 'H410']
  */

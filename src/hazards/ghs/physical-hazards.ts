@@ -1,5 +1,5 @@
-// Physical classes of a mixture: by specific limits where the entry has them; a few lose their sense in water; else they
-// stay, and that is said.
+// Physical classes of a mixture: by specific limits where the entry has them; a few lose their sense in water; else
+// they stay, and that is said.
 import type { Decimal } from '../../chemistry/index.js';
 import { physicalInSolutionTable } from '../../tables/compiled/hazards/ghs/physical-in-solution.js';
 import type {
@@ -14,7 +14,10 @@ import { percentOf, threeFigures } from './concentration-limits.js';
 import { labelOf } from './hazard-classes.js';
 import { isWithin } from './ingredient-classification.js';
 
-/** Statements of physical hazards are numbered H2.. (UN GHS Annex 3); that of a gas under pressure depends on the packing. */
+/**
+ * Statements of physical hazards are numbered H2.. (UN GHS Annex 3); that of a gas under pressure depends on the
+ * packing.
+ */
 const isPhysical = (held: HazardClass): boolean =>
   held.hazardClass === 'Press. Gas' || (labelOf(held)?.code.startsWith('H2') ?? false);
 

@@ -23,7 +23,8 @@ const skinOrEyeCorrosion = new Set(['Skin Corr.', 'Eye Dam.']);
  * GHS06 drops GHS07; GHS05 for skin or eyes drops a GHS07 that stands for skin or eye irritation only; GHS08 for
  * respiratory sensitisation drops a GHS07 that stands for skin sensitisation, skin or eye irritation only.
  * GHS02, GHS03 beside GHS01 and GHS04 beside GHS02 or GHS06 may be left out of a label; here they stay.
- * Source: UN GHS 1.4.10.5.3.1 and CLP Article 26 (numbers from memory; checked there on the entries of Annex VI, ATP17).
+ * Source: UN GHS 1.4.10.5.3.1 and CLP Article 26 (numbers from memory; checked there on the entries of Annex VI,
+ * ATP17).
  * @example pictogramsOf([{ hazardClass: 'Acute Tox.', category: '3', route: 'oral', code: 'H301' }]) // ['GHS06']
  */
 export function pictogramsOf(held: readonly HazardClass[]): readonly string[] {

@@ -89,7 +89,8 @@ function addAdvised(gathering: Gathering, statements: readonly LabelStatement[],
 }
 
 /**
- * Precautionary statements for all of a box, in the order of their numbers, those that a label would carry marked `first`.
+ * Precautionary statements for all of a box, in the order of their numbers, those that a label would carry marked
+ * `first`.
  * @param statements hazard statements of the box
  */
 export function precautionaryStatements(

@@ -140,8 +140,8 @@ export const transportClasses = table({
 });
 
 /**
- * What a label may leave off, and what it may not, with the place in CLP. `codes`: the statements it is about; none where it
- * is about every label. `public`: it holds for what reaches the general public too.
+ * What a label may leave off, and what it may not, with the place in CLP. `codes`: the statements it is about; none
+ * where it is about every label. `public`: it holds for what reaches the general public too.
  */
 export const smallPackages = table({
   rule: text,

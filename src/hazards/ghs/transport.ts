@@ -24,8 +24,8 @@ export interface TransportAdvice {
 }
 
 /**
- * What to ask about before a pack is posted. It names classes that the statements point to; which class, packing group and
- * exemption in fact hold is for the carrier's rules and the law of transport.
+ * What to ask about before a pack is posted. It names classes that the statements point to; which class, packing group
+ * and exemption in fact hold is for the carrier's rules and the law of transport.
  * @example transportAdvice(hazardBox([{ name: 'sodium nitrite' }])).classes.map(({ unClass }) => unClass)
  *   // ['5.1', '6.1', '9']
  */
@@ -47,8 +47,8 @@ export function transportAdvice(box: HazardBox): TransportAdvice {
       ...(named.length + box.unknown.length === 0
         ? ['No statement here points to a class of dangerous goods; that does not make it fit for the post.']
         : []),
-      'Do not post it before the carrier’s rules and the law of transport have been read for it; many carriers take no ' +
-        'dangerous goods at all, however little.',
+      'Do not post it before the carrier’s rules and the law of transport have been read for it; many carriers take ' +
+        'no dangerous goods at all, however little.',
     ],
   };
 }

@@ -19,8 +19,8 @@ const list = (cell: string | undefined): string[] =>
     .filter((part) => part !== '');
 const sorted = (cells: readonly string[]): string[] => [...cells].sort();
 
-// The entry of barium chromate becomes compulsory on 1 February 2027. Until then the group entry for barium salts reaches
-// it, whose acute toxicity our row keeps.
+// The entry of barium chromate becomes compulsory on 1 February 2027. Until then the group entry for barium salts
+// reaches it, whose acute toxicity our row keeps.
 const keepsMore: Readonly<Record<string, readonly string[]>> = { '056-006-00-9': ['H302', 'H332'] };
 
 const entryOf = (row: Readonly<Record<string, string>>): Substance =>
@@ -76,8 +76,8 @@ describe('whatever it is called, no statement of the label is missing', () => {
   });
 });
 
-// Compounds that a pigment maker meets and that fall under a group entry, with the group: the entries' own wording, column
-// `covers` of the reference.
+// Compounds that a pigment maker meets and that fall under a group entry, with the group: the entries' own wording,
+// column `covers` of the reference.
 describe('group entries reach', () => {
   test.each([
     ['Pb2Sb2O7', ['lead', 'antimony']],

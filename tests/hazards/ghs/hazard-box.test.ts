@@ -109,7 +109,8 @@ describe('group entries, hydrates and bases', () => {
   });
   test('a strength in mol/L without a density is looked up, and that is said', () => {
     const box = reckonReagentBox(resolveJar({ name: 'hydrochloric acid', formula: 'HCl', strength: '2.0 mol/L' }));
-    // 2.0 mol/L lies between 6 % (1.692 mol/L) and 8 % (2.277 mol/L): CRC Handbook, 102nd ed., hydrochloric acid at 20 °C
+    // 2.0 mol/L lies between 6 % (1.692 mol/L) and 8 % (2.277 mol/L): CRC Handbook, 102nd ed., hydrochloric acid at 20
+    // °C
     expect([box.statements, box.substances![0]!.strength]).toEqual([[], '7.06 % by mass']);
     expect(sentences(box)).toContain('1.033 g/mL was taken from a table');
   });

@@ -239,8 +239,8 @@ describe('least sizes (CLP Annex I 1.2.1.4, Table 1.3)', () => {
 
 describe('before posting', () => {
   const classes = (box: HazardBox): readonly string[] => transportAdvice(box).classes.map((one) => one.unClass);
-  // Classes under which the trade sends these, as printed on suppliers' sheets: from memory (UN numbers 1500, 1805, 1170,
-  // 1479 for permanganate 1490, 3077 for zinc oxide).
+  // Classes under which the trade sends these, as printed on suppliers' sheets: from memory (UN numbers 1500, 1805,
+  // 1170, 1479 for permanganate 1490, 3077 for zinc oxide).
   test.each([
     ['sodium nitrite', undefined, ['5.1', '6.1', '9']],
     ['phosphoric acid', undefined, ['8']],

@@ -1,4 +1,5 @@
-// Dilution: specific limits first, generic ones after; sums, acute toxicity estimates, aquatic summation with M-factors.
+// Dilution: specific limits first, generic ones after; sums, acute toxicity estimates, aquatic summation with
+// M-factors.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {

@@ -1,4 +1,5 @@
-// Pictograms, signal words and label statements that our precedence derives are those of the published table, row by row.
+// Pictograms, signal words and label statements that our precedence derives are those of the published table, row by
+// row.
 import { describe, expect, test } from 'vitest';
 import {
   labelCodesOf,

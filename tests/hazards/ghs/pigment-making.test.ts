@@ -1,5 +1,5 @@
-// The substances most used in pigment making all have a row or a group entry: those of the balanced preparation reactions
-// of a reference table of 77 pigments, and what the trade calls by name.
+// The substances most used in pigment making all have a row or a group entry: those of the balanced preparation
+// reactions of a reference table of 77 pigments, and what the trade calls by name.
 import { describe, expect, test } from 'vitest';
 import { hazardBox, type HazardBox } from '../../../src/hazards/ghs/index.js';
 import { referenceRows } from '../../reference/read.js';

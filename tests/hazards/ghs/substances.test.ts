@@ -46,8 +46,8 @@ describe('the published table', () => {
   test.each(published.map((row) => [row['name']!, row] as const))(
     '%s is found by name, by each synonym, by CAS number and by formula',
     (name, row) => {
-      // One name stands for two rows of the source: iron(II) sulfate, dry and as heptahydrate. One formula, SiO2, for the
-      // crystalline and the amorphous forms of silica.
+      // One name stands for two rows of the source: iron(II) sulfate, dry and as heptahydrate. One formula, SiO2, for
+      // the crystalline and the amorphous forms of silica.
       const shared = /^iron\(II\) sulfate|^silica/.test(name);
       const lone = (found: readonly string[], by: string): void => {
         if (shared) expect(found, by).toContain(name);
@@ -137,7 +137,8 @@ describe('hydrates', () => {
 });
 
 describe('group entries', () => {
-  // Wording and exceptions of the group entries: CLP Annex VI Table 3, as in the reference rows; those marked * from memory.
+  // Wording and exceptions of the group entries: CLP Annex VI Table 3, as in the reference rows; those marked * from
+  // memory.
   test.each([
     ['PbI2', ['082-001-00-6']],
     ['Pb3(OH)2(CO3)2·H2O', undefined],
@@ -177,7 +178,8 @@ describe('group entries', () => {
   ])('%s is not taken into a group that leaves it out', (formula) => {
     const wrong = findSubstance({ formula });
     if (formula === 'K4Mn(CN)6')
-      expect(wrong.rows.map((row) => row.indexNumber)).toEqual(['006-007-00-5']); // only iron, cobalt and chromium hold cyanide fast
+      // Only iron, cobalt and chromium hold cyanide fast.
+      expect(wrong.rows.map((row) => row.indexNumber)).toEqual(['006-007-00-5']);
     else expect(wrong.found).not.toBe('group');
   });
 });
