@@ -103,10 +103,7 @@ const unknownNote: HazardNote = {
 const about = ({ summary }: SubstanceHazards): readonly HazardNote[] =>
   summary.notes.map((note) => ({ ...note, about: summary.name }));
 
-/**
- * @example noteSentence({ kind: 'strength-not-given', about: 'vinegar', text: 'No strength given.' }) // 'vinegar: No
- * …'
- */
+/** @example noteSentence({ kind: 'caveat', about: 'gypsum', text: 'Dust.' }) // 'gypsum: Dust.' */
 export const noteSentence = (note: HazardNote): string =>
   note.about === undefined ? note.text : `${note.about}: ${note.text}`;
 

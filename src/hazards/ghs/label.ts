@@ -165,8 +165,7 @@ const onResearchVials = new Set(['GHS01', 'GHS05', 'GHS06', 'GHS08']);
  * What goes on the label of a pack: all of it above 125 mL; on a smaller one the statements of the milder classes may
  * be left off, never those of grave ones. Beside what is unknown nothing is. `rules` says by which rule, and whether
  * its text was read; whoever labels decides whether even a tag or an outer pack cannot hold the full label.
- * @example labelElements(hazardBox([{ name: 'malachite' }]), { millilitres: 10, forPublic: true, layout: 'one-label' })
- *   .leftOff // ['H319', 'H410']
+ * @example labelElements(hazardBox([]), { millilitres: 10, forPublic: true, layout: 'one-label' }).statements // []
  */
 export function labelElements(box: HazardBox, pack: Pack): LabelElements {
   const vial = rowsOf('research vial', pack);

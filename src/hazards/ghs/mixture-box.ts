@@ -99,8 +99,7 @@ function hazardsOf(one: Identified, result: MixtureClassification, mixture: stri
 /**
  * The box of one mixture: what is not given of the hundred percent is taken as water.
  * @param mixture its name
- * @example mixtureBox('pickle', [{ substance: { name: 'hydrochloric acid' }, percent: '15' }]).statements[0]?.code
- *   // 'H315'
+ * @example mixtureBox('pickle', [{ substance: { name: 'acetone' }, percent: '15' }]).statements[0]?.code // 'H225'
  */
 export function mixtureBox(mixture: string, ingredients: readonly MixtureIngredient[]): HazardBox {
   const identified = ingredients.map(identify);

@@ -51,8 +51,7 @@ export const statement = (code: string): Statement | undefined => statements().g
 /**
  * A statement's wording ready to print: placeholders filled or taken out, one full stop at the end.
  * @returns undefined for a code that no list has
- * @example wording('H373', { organs: 'kidney, bone' }) // 'May cause damage to organs (kidney, bone) through prolonged
- * or repeated exposure.'
+ * @example wording('H370', { organs: 'eyes' }) // 'Causes damage to organs (eyes).'
  */
 export function wording(code: string, filling: Filling = {}): string | undefined {
   if (filling.organs || filling.sensitiser) return filled(code, filling);

@@ -26,8 +26,7 @@ export interface TransportAdvice {
 /**
  * What to ask about before a pack is posted. It names classes that the statements point to; which class, packing group
  * and exemption in fact hold is for the carrier's rules and the law of transport.
- * @example transportAdvice(hazardBox([{ name: 'sodium nitrite' }])).classes.map(({ unClass }) => unClass)
- *   // ['5.1', '6.1', '9']
+ * @example transportAdvice(hazardBox([{ name: 'ethanol' }])).classes[0]?.unClass // '3'
  */
 export function transportAdvice(box: HazardBox): TransportAdvice {
   const classes = transportClassesTable().flatMap((row): readonly TransportClass[] => {
