@@ -76,7 +76,13 @@ export { foresee } from './hazards/index.js';
  *   })),
  * }).value.limiting // 'Zn'
  */
-export { weighingList, type WeighingAsked, type WeighingList } from './reckoning/weighing.js';
+export {
+  weighingList,
+  weighingNoteWords,
+  type WeighingAsked,
+  type WeighingList,
+  type WeighingNote,
+} from './reckoning/weighing.js';
 
 /**
  * Colour: readings of an instrument's file (CSV, CGATS, CxF), and CIELAB under each lamp from them.

@@ -48,6 +48,25 @@ const may: Readonly<Record<string, readonly string[]>> = {
   reading: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'site', 'templates'],
 };
 
+/** Files that come back to themselves by what they use. */
+function inCircles(all: readonly Import[]): readonly string[] {
+  const named = (path: string): string => path.replace(/\.tsx?$/, '');
+  const uses = new Map<string, string[]>();
+  for (const { from, to } of all) uses.set(named(from), [...(uses.get(named(from)) ?? []), named(to)]);
+  const comesBack = (start: string): boolean => {
+    const seen = new Set<string>();
+    const open = [...(uses.get(start) ?? [])];
+    for (let file = open.pop(); file !== undefined; file = open.pop()) {
+      if (file === start) return true;
+      if (seen.has(file)) continue;
+      seen.add(file);
+      open.push(...(uses.get(file) ?? []));
+    }
+    return false;
+  };
+  return [...uses.keys()].filter(comesBack).sort();
+}
+
 describe('the rooms', () => {
   it.each(Object.keys(may))('%s uses only what it may', (name) => {
     const wrong = imports.filter(
@@ -63,6 +82,9 @@ describe('the rooms', () => {
       ({ from, to, typeOnly }) => room(from) === 'templates' && room(to) !== 'templates' && !typeOnly,
     );
     expect(wrong.map(({ from, to }) => `${from} → ${to}`)).toEqual([]);
+  });
+  it('no files of the rooms form a circle, types included', () => {
+    expect(inCircles(imports.filter(({ from }) => from.startsWith('src/')))).toEqual([]);
   });
   it('has no room for oddments', () => {
     expect(

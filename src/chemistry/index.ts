@@ -60,7 +60,7 @@ export {
   type ReagentTaken,
   type TheoreticalYield,
 } from './stoichiometry.js';
-export { reading, type MissingFault, type Taken } from './taken.js';
+export { reading, weighingInput, type MissingFault, type Taken } from './taken.js';
 export {
   expandedUncertainty,
   minus,

@@ -29,6 +29,9 @@ export interface Taken {
   readonly missing: readonly MissingFault[];
 }
 
+/** The input of an uncertainty that is a reading of a balance or a measuring vessel. @example weighingInput('A/0/soda') // 'reading:A/0/soda' */
+export const weighingInput = (id: string): string => `reading:${id}`;
+
 /**
  * A quantity in its base unit with the uncertainty of its reading: given as such, `± …`, a range, or half of the last
  * digit.

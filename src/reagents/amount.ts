@@ -7,6 +7,7 @@ import {
   reading,
   rectangular,
   times,
+  weighingInput,
   withUncertainty,
   type Decimal,
   type Formula,
@@ -50,7 +51,7 @@ interface Measured {
 
 /** What stands on the balance or in the vessel, in g, mL or mol. */
 function asMeasured(amount: Quantity, { id, stuff = id, name, dropVolume, balance }: Portion): Measured {
-  const read = reading(amount, `reading:${id}`, balance);
+  const read = reading(amount, weighingInput(id), balance);
   switch (amount.dimension) {
     case 'mass':
       return { mass: read, doubts: [] };

@@ -12,7 +12,8 @@ import type { Findings } from '../remarks/findings.js';
 import { figure } from './figures.js';
 import { anhydrousWords, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
-import { supplierNames, takesPart, type SampleReckoning, type SampleSetting } from './sample-amounts.js';
+import { supplierNames } from './limiting.js';
+import { takesPart, type SampleReckoning, type SampleSetting } from './sample-amounts.js';
 
 /** Looks through one sample. */
 export function findInSample(
@@ -55,7 +56,10 @@ function findInIntent(
 ): void {
   if (limiting === undefined || use.intent === undefined) return;
   const at: Path = [...path, 'amount'];
-  const limits = supplierNames(limiting, partners);
+  const limits = supplierNames(
+    limiting,
+    partners.map((partner) => partner.taken),
+  );
   const isLimiting = limiting.suppliedBy.includes(taken.id);
   const isClose = possiblyLimiting.some(({ suppliedBy }) => suppliedBy.includes(taken.id));
   if (use.intent === 'excess') {

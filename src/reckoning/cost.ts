@@ -1,5 +1,5 @@
 // What a sample cost: prices of the shelf and the shares of lots that went into it.
-import { exact, type Decimal } from '../chemistry/index.js';
+import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
 import type { Figure } from './contracts.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { quantityOf } from './remembered.js';
@@ -16,41 +16,48 @@ export const moneyFigure = ({ value, currency }: Money): Figure => ({
   text: `${value.lt('0.005') && !value.isZero() ? 'under 0.01' : value.toFixed(2)} ${currency}`,
 });
 
+/** A share of the cost of a lot, by mass. */
+function costOfLot({ lotFacts, taken }: Ingredient): Money | undefined {
+  const { cost, obtained } = lotFacts!;
+  if (!cost || !obtained || !taken.mass || Number(obtained.value) === 0) return undefined;
+  return { value: exact(cost.value).times(taken.mass.value).div(obtained.value), currency: cost.unit };
+}
+
+/** A price as it is written on the shelf, in the journal's currency where it names none. */
+function priceOf(written: string, currency: string | undefined): Quantity | undefined {
+  const text = written.trim();
+  const bare = /^\d+(?:\.\d+)?(?=\s*(?:\/|per\b))/;
+  const price = quantityOf(currency === undefined ? text : text.replace(bare, `$& ${currency}`));
+  return price.ok ? price.value : undefined;
+}
+
+/** How much was taken, in the base unit of what a price is for. */
+function takenIn(dimension: Quantity['dimension'], { taken, measure }: Ingredient): Decimal | undefined {
+  switch (dimension) {
+    case 'mass':
+      return taken.mass?.value;
+    case 'volume':
+      return taken.volume?.value;
+    case 'amount':
+      return taken.substance?.value;
+    default:
+      return dimension === 'drops' && measure.amount?.dimension === 'drops' ? measure.amount.base : undefined;
+  }
+}
+
 /**
  * Cost of one ingredient as it was taken; undefined where price or amount are not known. Water costs nothing here.
  * @param currency the journal's, for prices that leave it out
  */
-export function costOf(
-  { shelf, lotFacts, taken, measure, reagent, use }: Ingredient,
-  currency: string | undefined,
-): Money | undefined {
-  if ((lotFacts && use.lot !== undefined) || (lotFacts && shelf?.price === undefined)) {
-    if (!lotFacts.cost || !lotFacts.obtained || !taken.mass || Number(lotFacts.obtained.value) === 0) return undefined;
-    return {
-      value: exact(lotFacts.cost.value).times(taken.mass.value).div(lotFacts.obtained.value),
-      currency: lotFacts.cost.unit,
-    };
-  }
+export function costOf(ingredient: Ingredient, currency: string | undefined): Money | undefined {
+  const { shelf, lotFacts, reagent, use } = ingredient;
+  if (lotFacts && (use.lot !== undefined || shelf?.price === undefined)) return costOfLot(ingredient);
   if (shelf?.price === undefined)
     return isWaterReagent(reagent) ? { value: exact(0), currency: currency ?? '' } : undefined;
-  const text = shelf.price.trim();
-  const price = quantityOf(
-    /^\d+(?:\.\d+)?\s*(?:\/|per\b)/.test(text) && currency ? text.replace(/^(\d+(?:\.\d+)?)/, `$1 ${currency}`) : text,
-  );
-  if (!price.ok || !price.value.per || !price.value.currency) return undefined;
-  const { per } = price.value;
-  const amount =
-    per.dimension === 'mass'
-      ? taken.mass
-      : per.dimension === 'volume'
-        ? taken.volume
-        : per.dimension === 'amount'
-          ? taken.substance
-          : undefined;
-  if (amount) return { value: price.value.value.times(amount.value).div(per.base), currency: price.value.currency };
-  if (per.dimension === 'drops' && measure.amount?.dimension === 'drops')
-    return { value: price.value.value.times(measure.amount.base).div(per.base), currency: price.value.currency };
-  return undefined;
+  const price = priceOf(shelf.price, currency);
+  if (!price?.per || !price.currency) return undefined;
+  const amount = takenIn(price.per.dimension, ingredient);
+  return amount && { value: price.value.times(amount).div(price.per.base), currency: price.currency };
 }
 
 /** Sum of several costs in one currency; undefined where currencies differ or there are none. */

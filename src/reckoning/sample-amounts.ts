@@ -11,12 +11,11 @@ import {
   reading,
   scaled,
   theoreticalYield,
-  times,
   typeset,
+  weighingInput,
   type Decimal,
   type Equation,
   type LimitingReagent,
-  type ReactantSupply,
   type Term,
   type UncertainDecimal,
 } from '../chemistry/index.js';
@@ -32,6 +31,7 @@ import type {
 } from './contracts.js';
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figure } from './figures.js';
+import { inReaction, leftOf, supplierNames } from './limiting.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
@@ -111,15 +111,19 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       replicateOf,
       ...(yields.percent && { percentYield: yields.percent }),
       ...(obtained && { obtained }),
+      weighings: new Set([obtainedInput(id), ...ingredients.map(({ taken }) => weighingInput(taken.id))]),
     },
     taken: lotsTaken(id, ingredients),
   };
 }
 
+/** The weighing of what was obtained. */
+const obtainedInput = (sample: string): string => weighingInput(`${sample}/obtained`);
+
 function obtainedMass(sample: Entry['samples'][number], balance: Decimal | undefined): UncertainDecimal | undefined {
   const quantity = sample.obtained === undefined ? undefined : quantityOf(sample.obtained);
   return quantity?.ok && quantity.value.dimension === 'mass'
-    ? reading(quantity.value, `reading:${sample.sample}/obtained`, balance)
+    ? reading(quantity.value, obtainedInput(sample.sample), balance)
     : undefined;
 }
 
@@ -208,21 +212,15 @@ function cumulativeYield(
   return earlier && scaled(percent, exact(earlier.lotFacts!.cumulativeYield!.value).div(100));
 }
 
-/** Names of what supplies a reactant; its formula where nothing on the bench does. */
-export function supplierNames({ suppliedBy, term }: ReactantSupply, ingredients: readonly Ingredient[]): string {
-  const names = suppliedBy.map((id) => ingredients.find(({ taken }) => taken.id === id)!.name);
-  return names.join(' and ') || term.label;
-}
-
 function limitingWords(
   limitation: LimitingReagent | undefined,
   ingredients: readonly Ingredient[],
 ): Pick<SampleAmounts, 'limiting' | 'tooCloseToCall'> {
   if (!limitation?.limiting) return {};
-  const names = [...new Set(limitingIngredients(limitation, ingredients).map(({ name }) => name))];
-  const close = [limitation.limiting, ...limitation.possiblyLimiting].map((one) => supplierNames(one, ingredients));
+  const takens = ingredients.map(({ taken }) => taken);
+  const close = [limitation.limiting, ...limitation.possiblyLimiting].map((one) => supplierNames(one, takens));
   return {
-    limiting: names.join(' and ') || limitation.limiting.term.label,
+    limiting: close[0]!,
     ...(close.length > 1 && {
       tooCloseToCall: `Too close to call: weighing cannot tell whether ${close.join(' or ')} runs out first.`,
     }),
@@ -273,31 +271,20 @@ const lotsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly
     return [{ lot, sample, ...(taken.mass && { mass: massFigure(ingredient, taken.mass) }) }];
   });
 
-/** Pure substance of a reagent that is left when the limiting one is used up, g. */
-function leftOf({ taken }: Ingredient, scarcest: ReactantSupply | undefined): UncertainDecimal | undefined {
-  if (!scarcest?.left || !taken.substance || !taken.molarMass) return undefined;
-  const share = scarcest.amountOfSubstance && dividedBy(scarcest.left, scarcest.amountOfSubstance);
-  return share && taken.pure && times(taken.pure, share);
-}
-
 /** What the reaction makes of one reagent: how it stands to what limits, and what is left of it. */
-function inReaction(
-  ingredient: Ingredient,
+function reactionFigures(
+  { taken }: Ingredient,
   limitation: LimitingReagent | undefined,
 ): Pick<IngredientAmounts, 'equivalents' | 'limiting' | 'tooClose' | 'left' | 'supplies'> {
-  const supplies = (limitation?.reactants ?? []).filter(({ suppliedBy }) => suppliedBy.includes(ingredient.taken.id));
-  // Of several reactants that one reagent supplies, the one it runs out of first counts.
-  const scarcest = supplies
-    .filter(({ equivalents }) => equivalents)
-    .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
+  const { supplies, scarcest, limiting, tooClose, shareLeft } = inReaction(taken, limitation);
   const equivalents = scarcest && bareFigure(scarcest.equivalents!, '');
-  const left = leftOf(ingredient, scarcest);
+  const left = leftOf(taken, shareLeft);
   return {
     ...(equivalents && {
       equivalents: { ...equivalents, text: scarcest.limiting ? '1' : equivalents.text.trim() },
     }),
-    limiting: supplies.some((supply) => supply.limiting),
-    ...(supplies.some((supply) => limitation!.possiblyLimiting.includes(supply)) && { tooClose: true }),
+    limiting,
+    ...(tooClose && { tooClose: true }),
     ...(left && { left: { ...bareFigure(left, 'g'), ...(scarcest!.limiting && { text: '0 g' }) } }),
     ...(supplies.length > 0 && { supplies: supplies.map(({ term }) => term.label) }),
   };
@@ -322,7 +309,7 @@ function amountsOf(
     ...(volume && { volume: measure.amount?.unit === 'mL' ? { ...volume, text: use.amount! } : volume }),
     ...(taken.substance && { amount: bareFigure(taken.substance, 'mol', mmol) }),
     ...(taken.pure && { pure: bareFigure(taken.pure, 'g') }),
-    ...inReaction(ingredient, limitation),
+    ...reactionFigures(ingredient, limitation),
     ...(money && { cost: moneyFigure(money) }),
   };
 }

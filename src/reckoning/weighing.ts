@@ -1,10 +1,8 @@
 // A weighing list: a reaction and its reagents as they are, filled in or scaled to an amount of product, and rounded to the balance.
 import {
   atomEconomy,
-  exact,
   expandedUncertainty,
   molarMass,
-  dividedBy,
   percentYield,
   printFormula,
   findLimitingReagent,
@@ -16,13 +14,14 @@ import {
   type Equation,
   type UncertainDecimal,
   type LimitingReagent,
-  type ReactantSupply,
   type Quantity,
   type Term,
   type TheoreticalYield,
 } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
-import { stuffFor, takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
+import { takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
+import { inReaction, leftOf, supplierNames } from './limiting.js';
+import { portionOf, scaledPortion } from './scaling.js';
 
 /** One line of the list before it is reckoned. */
 export interface WeighingLine {
@@ -61,7 +60,7 @@ export interface WeighingList {
   readonly products: readonly { readonly label: string; readonly mass?: UncertainDecimal }[];
   /** By how much the amounts were scaled. */
   readonly factor?: Decimal;
-  readonly remarks: readonly string[];
+  readonly notes: readonly WeighingNote[];
   readonly limitation: LimitingReagent;
 }
 
@@ -75,42 +74,129 @@ export interface WeighingAsked {
   readonly step: Decimal;
 }
 
-const roundedTo = (value: Decimal, step: Decimal): Decimal => value.div(step).toDecimalPlaces(0).times(step);
-/** Steps of the vessels of a small bench: 0.01 mL below 1 mL, 0.1 mL below 100 mL, 1 mL above. Common practice, no source. */
-const volumeStep = (value: Decimal): Decimal => exact(value.lt(1) ? '0.01' : value.lt(100) ? '0.1' : '1');
+/** What is to be said beside a list; `weighingNoteWords` says it. */
+export type WeighingNote =
+  | { readonly note: 'missing'; readonly message: string; readonly cure?: string }
+  | { readonly note: 'too-close'; readonly names: readonly string[] }
+  | { readonly note: 'assumed'; readonly label: string; readonly air: boolean }
+  | { readonly note: 'takes-no-part'; readonly name: string };
 
-const inBase = (dimension: Quantity['dimension'], unit: string, value: Decimal, step: Decimal): Quantity => {
-  const rounded = roundedTo(value, step);
-  return {
-    written: `${rounded.toFixed(step.decimalPlaces())} ${unit}`,
-    dimension,
-    value: rounded,
-    unit,
-    base: rounded,
-    baseUnit: unit,
-    resolution: step,
-  };
-};
-
-/** The same stuff, in an amount that can be weighed or measured out. */
-function scaledMeasure(measure: Portion, factor: Decimal, step: Decimal): Portion {
-  const { amount } = measure;
-  if (!amount || amount.dimension === 'excess') return measure;
-  const value = amount.base.times(factor);
-  if (amount.dimension === 'mass') return { ...measure, amount: inBase('mass', 'g', value, step) };
-  if (amount.dimension === 'volume') return { ...measure, amount: inBase('volume', 'mL', value, volumeStep(value)) };
-  if (amount.dimension === 'drops') return { ...measure, amount: inBase('drops', 'drops', value, exact(1)) };
-  return withStuff(measure, value, step);
+/** @example weighingNoteWords({ note: 'takes-no-part', name: 'alum' }) // 'alum takes no part in the reaction as it is written.' */
+export function weighingNoteWords(note: WeighingNote): string {
+  switch (note.note) {
+    case 'missing':
+      return note.cure === undefined ? note.message : `${note.message} ${note.cure}`;
+    case 'too-close':
+      return `Too close to call: weighing cannot tell whether ${note.names.join(' or ')} runs out first.`;
+    case 'assumed':
+      return `No reagent supplies ${note.label}; it is taken to be there in excess${note.air ? ' (air)' : ''}.`;
+    case 'takes-no-part':
+      return `${note.name} takes no part in the reaction as it is written.`;
+  }
 }
 
-/** A measure that holds so many moles, by mass or, for a solution by volume, by volume. */
-function withStuff(measure: Portion, substance: Decimal, step: Decimal): Portion {
-  const stuff = stuffFor(substance, measure);
-  const byVolume = measure.strength !== undefined && measure.strength.dimension !== 'mass-percent';
-  if (stuff.volume && (byVolume || (measure.density && measure.strength) || !stuff.mass))
-    return { ...measure, amount: inBase('volume', 'mL', stuff.volume.value, volumeStep(stuff.volume.value)) };
-  if (stuff.mass) return { ...measure, amount: inBase('mass', 'g', stuff.mass.value, step) };
-  return measure;
+/** A reactant of the equation that a reagent without an amount could supply. */
+const suppliedReactant = ({ reactants }: Equation, { measure, takesPart }: WeighingLine): Term | undefined =>
+  takesPart && measure.formula && !measure.amount
+    ? reactants.find(({ formula }) => !suppliedBy(measure.formula!, formula).isZero())
+    : undefined;
+
+/** mol of reaction that the amounts which are given allow; or why nothing can be reckoned from them. */
+function extentGiven({ equation, lines }: WeighingAsked): Outcome<Decimal> {
+  const given = lines.filter((line) => line.takesPart && !suppliedReactant(equation, line));
+  const { extent, limiting, amountUnknown } = findLimitingReagent(
+    equation,
+    given.map(({ measure }) => takePortion(measure)),
+    'all',
+  );
+  if (extent && !extent.value.isZero()) return good(extent.value);
+  if (extent)
+    return bad({
+      code: 'nothing-limits',
+      message: `The amount of ${limiting!.term.label} comes to nothing, so nothing can be made.`,
+      expected: 'an amount above 0',
+      cure: 'Correct the amount, strength or purity.',
+    });
+  const missing = lines.flatMap(({ measure }) => takePortion(measure).missing)[0];
+  if (amountUnknown.length > 0 && missing) return bad(missing);
+  return bad({
+    code: 'nothing-limits',
+    message: 'No reagent has an amount from which the rest could be reckoned.',
+    cure: 'Give at least one reagent an amount, or say how much product is wanted with --for.',
+  });
+}
+
+/** A line with the portion that is in fact weighed out. */
+interface Portioned extends WeighingLine {
+  readonly taken: TakenPortion;
+  readonly filledIn: boolean;
+}
+
+/** Portions for so many mol of reaction: filled in where none is given, scaled where a factor is. */
+function portionsFor(
+  { equation, lines, step }: WeighingAsked,
+  extent: Decimal,
+  factor: Decimal | undefined,
+): readonly Portioned[] {
+  const balance = step.div(2);
+  return lines.map((line) => {
+    const term = suppliedReactant(equation, line);
+    const { measure } = line;
+    const portion = (): Portion => {
+      if (term) {
+        const mol = extent.times(term.coefficient).div(suppliedBy(measure.formula!, term.formula));
+        return { ...portionOf(measure, mol, step), balance };
+      }
+      return factor ? { ...scaledPortion(measure, factor, step), balance } : measure;
+    };
+    const weighed = portion();
+    return { ...line, measure: weighed, taken: takePortion(weighed), filledIn: term !== undefined };
+  });
+}
+
+function weighedLine({ measure, role, taken, filledIn }: Portioned, limitation: LimitingReagent): WeighedLine {
+  const { scarcest, limiting, tooClose, shareLeft } = inReaction(taken, limitation);
+  const { amount } = measure;
+  const left = leftOf(taken, shareLeft);
+  const nothing = withoutUncertainty(0);
+  return {
+    name: taken.name,
+    ...(taken.formula && { formula: printFormula(taken.formula) }),
+    role,
+    excess: taken.excess,
+    taken,
+    ...(amount?.dimension === 'drops' && { drops: amount.base }),
+    ...((amount?.dimension === 'mass' || amount?.dimension === 'volume') && {
+      measured: { [amount.dimension]: amount.written },
+    }),
+    ...(scarcest?.equivalents && { equivalents: scarcest.equivalents }),
+    limiting,
+    tooClose,
+    ...(left && {
+      left: scarcest!.limiting ? nothing : left,
+      leftSubstance: scarcest!.limiting ? nothing : times(taken.substance!, shareLeft!),
+    }),
+    filledIn,
+  };
+}
+
+/** What is to be said of the lines: what is missing, what is too close, what is assumed, what takes no part. */
+function notesOn(lines: readonly Portioned[], limitation: LimitingReagent): readonly WeighingNote[] {
+  const takens = lines.map(({ taken }) => taken);
+  const missing = lines
+    .filter(({ takesPart, taken }) => takesPart && !taken.substance && !taken.excess)
+    .flatMap(({ taken }) => taken.missing.map(({ message }): WeighingNote => ({ note: 'missing', message })));
+  const close = [limitation.limiting!, ...limitation.possiblyLimiting].map((one) => supplierNames(one, takens));
+  const idle = lines.filter(({ role, taken }) => role === 'reactant' && limitation.takingNoPart.includes(taken.id));
+  return [
+    ...missing,
+    ...(close.length > 1 ? [{ note: 'too-close', names: close } as const] : []),
+    ...limitation.assumedPresent.map(({ label, formula }): WeighingNote => {
+      const air = formula.charge === 0 && label === 'O2';
+      return { note: 'assumed', label, air };
+    }),
+    ...idle.map(({ taken: { name } }): WeighingNote => ({ note: 'takes-no-part', name })),
+  ];
 }
 
 /**
@@ -119,64 +205,18 @@ function withStuff(measure: Portion, substance: Decimal, step: Decimal): Portion
  * theoretical yield is the wanted amount. Masses are then rounded to the balance and the amounts reckoned again from them.
  * Errors: `nothing-limits` where no reagent has an amount and nothing is wanted; `no-yield` where the amounts cannot be told.
  */
-export function weighingList({ equation, product, lines, wanted, step }: WeighingAsked): Outcome<WeighingList> {
-  const remarks: string[] = [];
-  const half = step.div(2);
-  let measures = lines.map(({ measure }) => measure);
-  const takePart = (all: readonly Portion[]): TakenPortion[] =>
-    all.filter((_, index) => lines[index]!.takesPart).map(takePortion);
-  const open = measures.map(
-    (measure, index) =>
-      !measure.amount &&
-      lines[index]!.takesPart &&
-      measure.formula !== undefined &&
-      equation.reactants.some(({ formula }) => !suppliedBy(measure.formula!, formula).isZero()),
-  );
-  const first = findLimitingReagent(equation, takePart(measures.filter((_, index) => !open[index])), 'all');
+export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
+  const { equation, product, wanted } = asked;
+  const given = extentGiven(asked);
   const wantedExtent = wanted?.div(product.coefficient);
-  const extent = first.extent && !first.extent.value.isZero() ? first.extent.value : undefined;
-  if (!extent && !wantedExtent) {
-    const missing = measures.flatMap((measure) => takePortion(measure).missing)[0];
-    if (first.extent)
-      return bad({
-        code: 'nothing-limits',
-        message: `The amount of ${first.limiting!.term.label} comes to nothing, so nothing can be made.`,
-        expected: 'an amount above 0',
-        cure: 'Correct the amount, strength or purity.',
-      });
-    return bad(
-      first.amountUnknown.length > 0 && missing
-        ? missing
-        : {
-            code: 'nothing-limits',
-            message: 'No reagent has an amount from which the rest could be reckoned.',
-            cure: 'Give at least one reagent an amount, or say how much product is wanted with --for.',
-          },
-    );
-  }
-  const factor = wantedExtent && extent ? wantedExtent.div(extent) : undefined;
-  const goal = wantedExtent ?? extent!;
-  const filledIn = new Set<number>();
-  measures = measures.map((measure, index) => {
-    if (open[index]) {
-      const term = equation.reactants.find(({ formula }) => !suppliedBy(measure.formula!, formula).isZero())!;
-      filledIn.add(index);
-      return {
-        ...withStuff(measure, goal.times(term.coefficient).div(suppliedBy(measure.formula!, term.formula)), step),
-        balance: half,
-      };
-    }
-    return factor ? { ...scaledMeasure(measure, factor, step), balance: half } : measure;
-  });
-
-  const takens = measures.map(takePortion);
-  const limitation = findLimitingReagent(
-    equation,
-    takens.filter((_, index) => lines[index]!.takesPart),
-    'all',
-  );
-  if (!limitation.limiting || !limitation.extent || limitation.extent.value.isZero()) {
-    const missing = takens.flatMap((taken) => taken.missing)[0];
+  if (!given.ok && !wantedExtent) return given;
+  const factor = wantedExtent && given.ok ? wantedExtent.div(given.value) : undefined;
+  const lines = portionsFor(asked, wantedExtent ?? (given as { readonly value: Decimal }).value, factor);
+  const takens = lines.filter(({ takesPart }) => takesPart).map(({ taken }) => taken);
+  const limitation = findLimitingReagent(equation, takens, 'all');
+  const { limiting, extent } = limitation;
+  if (!limiting || !extent || extent.value.isZero()) {
+    const missing = lines.flatMap(({ taken }) => taken.missing)[0];
     return bad(
       missing ?? {
         code: 'no-yield',
@@ -185,65 +225,23 @@ export function weighingList({ equation, product, lines, wanted, step }: Weighin
       },
     );
   }
-  const nameOf = new Map(takens.map(({ id, name }) => [id, name]));
-  const shownLines = takens.map((taken, index): WeighedLine => {
-    const supplies = limitation.reactants.filter(({ suppliedBy }) => suppliedBy.includes(taken.id));
-    const scarcest = supplies
-      .filter(({ equivalents }) => equivalents)
-      .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
-    const share = scarcest?.left && scarcest.amountOfSubstance && dividedBy(scarcest.left, scarcest.amountOfSubstance);
-    const measure = measures[index]!;
-    for (const { message } of lines[index]!.takesPart && !taken.substance && !taken.excess ? taken.missing : [])
-      remarks.push(message);
-    return {
-      name: taken.name,
-      ...(taken.formula && { formula: printFormula(taken.formula) }),
-      role: lines[index]!.role,
-      excess: taken.excess,
-      taken,
-      ...(measure.amount?.dimension === 'drops' && { drops: measure.amount.base }),
-      ...((measure.amount?.dimension === 'mass' || measure.amount?.dimension === 'volume') && {
-        measured: { [measure.amount.dimension]: measure.amount.written },
-      }),
-      ...(scarcest?.equivalents && { equivalents: scarcest.equivalents }),
-      limiting: supplies.some(({ limiting }) => limiting),
-      tooClose: supplies.some((supply) => limitation.possiblyLimiting.includes(supply)),
-      ...(share &&
-        taken.pure && {
-          left: scarcest!.limiting ? withoutUncertainty(0) : times(taken.pure, share),
-          leftSubstance: scarcest!.limiting ? withoutUncertainty(0) : times(taken.substance!, share),
-        }),
-      filledIn: filledIn.has(index),
-    };
-  });
-  const called = (supply: ReactantSupply): string =>
-    [...new Set(supply.suppliedBy.map((id) => nameOf.get(id)!))].join(' and ') || supply.term.label;
-  if (limitation.possiblyLimiting.length > 0)
-    remarks.push(
-      `Too close to call: weighing cannot tell whether ${[limitation.limiting, ...limitation.possiblyLimiting].map(called).join(' or ')} runs out first.`,
-    );
-  for (const { label, formula } of limitation.assumedPresent)
-    remarks.push(
-      `No reagent supplies ${label}; it is taken to be there in excess${formula.charge === 0 && label === 'O2' ? ' (air)' : ''}.`,
-    );
-  for (const id of limitation.takingNoPart)
-    if (lines.find(({ measure }) => measure.id === id)!.role === 'reactant')
-      remarks.push(`${nameOf.get(id)!} takes no part in the reaction as it is written.`);
-  const theoretical = theoreticalYield(limitation.extent, product);
-  const { missing: asks } = theoretical;
-  if (asks) remarks.push(`${asks.message} ${asks.cure ?? ''}`.trim());
+  const theoretical = theoreticalYield(extent, product);
+  const asks = theoretical.missing;
   const economy = atomEconomy(equation, product);
   return good({
-    lines: shownLines,
-    limiting: called(limitation.limiting),
+    lines: lines.map((line) => weighedLine(line, limitation)),
+    limiting: supplierNames(limiting, takens),
     product,
     theoretical,
     ...(economy.ok && { atomEconomy: economy.value }),
     products: equation.products
       .filter(({ formula }) => formula.parts.length > 0)
-      .map((term) => ({ label: term.label, mass: theoreticalYield(limitation.extent!, term).mass })),
+      .map((term) => ({ label: term.label, mass: theoreticalYield(extent, term).mass })),
     ...(factor && { factor }),
-    remarks,
+    notes: [
+      ...notesOn(lines, limitation),
+      ...(asks ? [{ note: 'missing', message: asks.message, cure: asks.cure } as const] : []),
+    ],
     limitation,
   });
 }

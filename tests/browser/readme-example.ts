@@ -36,7 +36,7 @@ function weighExample(reaction: string, reagents: readonly string[]) {
   const list = valueOf(weighingList({ equation, product: equation.products[0]!, lines, step: exact('0.01') }));
   return {
     limiting: list.limiting,
-    theoreticalYield: list.theoretical.mass.value.toSignificantDigits(12).toFixed(),
+    theoreticalYield: list.theoretical.mass!.value.toSignificantDigits(12).toFixed(),
     left: list.lines.map(({ name, left }) => [name, left?.value.toFixed(6)]),
   };
 }

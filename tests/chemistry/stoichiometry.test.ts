@@ -20,8 +20,8 @@ import {
   resolveText,
   takePortion,
   termsOf,
-  type DilutionStrength,
 } from '../../src/reagents/index.js';
+import type { DilutionStrength } from '../../src/reagents/dilution.js';
 import { referenceRows } from '../reference/read.js';
 
 const rows = referenceRows('chem/stoichiometry-cases.csv');
@@ -65,12 +65,12 @@ describe('a reaction with weighed reagents', () => {
       const yielded = theoreticalYield(limitation.extent!, product);
       // Computed columns: independent exact arithmetic with the full 2021 weights; abridged weights differ by less than
       // 5E-5.
-      near(yielded.mass.value, Number(row.computed_theoretical_mass!.split(' ')[0]), 5e-5);
+      near(yielded.mass!.value, Number(row.computed_theoretical_mass!.split(' ')[0]), 5e-5);
       near(yielded.substance.value, Number(row.computed_theoretical_amount!.split(' ')[0]), 5e-5);
       if (row.expected_theoretical_yield && row.id !== 'ST032') {
         const expected = quantity(row.expected_theoretical_yield);
         near(
-          expected.dimension === 'amount' ? yielded.substance.value : yielded.mass.value,
+          expected.dimension === 'amount' ? yielded.substance.value : yielded.mass!.value,
           Number(expected.base),
           printed(row.expected_theoretical_yield.split(' ')[0]!),
         );
@@ -230,7 +230,7 @@ describe('historic and school preparations', () => {
     expect(limitation.limiting!.term.label).toBe(row.limiting);
     const product = equation.products.find(({ label }) => label === row.product)!;
     const yielded = theoreticalYield(limitation.extent!, product);
-    near(yielded.mass.value, Number(row.theoretical_yield_g), 8e-4);
+    near(yielded.mass!.value, Number(row.theoretical_yield_g), 8e-4);
     near(yielded.substance.value.times(1000), Number(row.theoretical_yield_mmol), 8e-4);
     near(sure(atomEconomy(equation, product)).value, Number(row.atom_economy_percent), 3e-3);
     const left = limitation.reactants.find(({ term }) => term.label === row.left_over)!;

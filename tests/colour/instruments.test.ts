@@ -327,7 +327,7 @@ describe('CGATS and ISO 28178 text', () => {
         [
           `fields named ${name}`,
           cgats(`SAMPLE_ID ${bands((nm) => name.replace('400', String(nm)))}`, [`1 ${cobalt.reflectance.join(' ')}`]),
-        ] as const,
+        ] as [string, string],
     ),
     [
       'Lab in a first table, the spectrum in a second',

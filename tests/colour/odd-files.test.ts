@@ -27,7 +27,7 @@ describe('odd files', () => {
     const conditions = given ? `${given.illuminant}/${given.observer}` : `D65/${colour.value.colour.observer}`;
     expect(conditions).toBe(row.conditions);
     expect(deltaE00(given?.lab ?? lab!, triple(row, 'L', 'a', 'b'))).toBeLessThan(Number(row.tolerance));
-    const codes = file.value.notes.map(({ code }) => code);
+    const codes: string[] = file.value.notes.map(({ code }) => code);
     if (colour.value.colour.stepError) codes.push('coarse-step');
     expect(codes).toEqual(row.notes ? row.notes.split(' ') : []);
   });

@@ -84,7 +84,7 @@ describe('what is asked for', () => {
     expect(asked[0]!.files.slice(1).every((file) => /^src\/chemistry\/equation\/[^/]+\.ts$/.test(file))).toBe(true);
   });
   test('a room is all of its code, without the schemas of its tables', () => {
-    const [{ files }] = askedFor(['colour']).asked as [{ files: string[] }];
+    const { files } = askedFor(['colour']).asked[0]!;
     expect(files).toContain('src/colour/instruments/cgats.ts');
     expect(files.filter((file) => !file.startsWith('src/colour/') || file.endsWith('.schema.ts'))).toEqual([]);
   });

@@ -6,6 +6,7 @@ import type {
   ColourPair,
   SampleAppearance,
   UnderLamp,
+  OpacityReckoning,
 } from '../../src/reckoning/appearance-contracts.js';
 import { appearanceContent } from '../../templates/parts/appearance.js';
 import { boxesOf, classed, elements, expectSound, markup, named, words } from './tree.js';
@@ -68,6 +69,9 @@ const pair: ColourPair = {
   b: 'B',
   de00: 1.234,
   delta: [4.1, -0.2, 6],
+  dC: 1.3,
+  dH: -5.9,
+  direction: 'lighter and yellower',
   under: 'D65/10°',
   verdict: {
     code: 'visible-side-by-side',
@@ -80,7 +84,7 @@ const pair: ColourPair = {
     { lamp: 'A', name: 'lamplight', de00: 5 },
   ],
   metamerism: [{ lamp: 'A', name: 'lamplight', index00: 3.5, index76: 4.5 }],
-  metameric: { lamp: 'A', sentence: 'Alike in daylight, they differ by 5.0 under lamplight.' },
+  metameric: { lamp: 'A', alikeUnder: 'D65', sentence: 'Alike in daylight, they differ by 5.0 under lamplight.' },
 };
 
 const shown = (appearance: AppearanceReckoning): Root => {
@@ -244,7 +248,7 @@ describe('the colour section', () => {
   });
 
   test('opacity is a word with its figures, and what the word means is said once', () => {
-    const opacity = {
+    const opacity: OpacityReckoning = {
       contrastRatio: 82.31,
       overBlackY: 21.4,
       overWhiteY: 26,

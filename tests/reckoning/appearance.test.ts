@@ -48,7 +48,7 @@ function reckon(rest: string, shelf: Record<string, unknown> = {}, more: Record<
     settings: journalSchema.parse({ title: 'J', address: 'https://example.org/', author: 'A' }),
     shelf: new Map(Object.entries(shelf).map(([id, reagent]) => [id, shelfReagentSchema.parse(reagent)])),
     lot: () => undefined,
-    reading: (path) => all[path],
+    reading: (path: string) => all[path],
   } as never);
   // What is handed on is plain data.
   expect(JSON.parse(JSON.stringify(findings))).toEqual(findings);

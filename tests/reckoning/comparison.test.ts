@@ -12,16 +12,20 @@ const value = (text: string, contributions: Readonly<Record<string, number>> = {
   approximateValue: Number(text),
   contributions: new Map(Object.entries(contributions)),
 });
-const yielded = (sample: string, percent: string, contributions?: Readonly<Record<string, number>>): Result => ({
+/** A yield whose inputs, but for the purity of a reagent, are readings of the balance. */
+const yielded = (sample: string, percent: string, contributions: Readonly<Record<string, number>> = {}): Result => ({
   sample,
   percentYield: value(percent, contributions),
+  weighings: new Set(Object.keys(contributions).filter((input) => input !== 'purity')),
 });
+const unweighed: ReadonlySet<string> = new Set();
 /** Repeats of one preparation, the first of which the others name. */
 const repeats = (first: string, percents: readonly number[]): Result[] =>
   percents.map((percent, index) => ({
     sample: index === 0 ? first : `${first}${index + 1}`,
     ...(index > 0 && { replicateOf: first }),
     percentYield: value(String(percent)),
+    weighings: unweighed,
   }));
 const pairsOf = (results: readonly Result[]): string[] =>
   compare(results).map(({ a, b }) => `${a.samples.join('+')} ${b.samples.join('+')}`);
@@ -69,6 +73,7 @@ describe('single samples', () => {
     const mass = (sample: string, grams: string): Result => ({
       sample,
       obtained: value(grams, { [`reading:${sample}`]: 0.003 }),
+      weighings: new Set([`reading:${sample}`]),
     });
     const [found] = compare([{ ...mass('A', '1.98'), percentYield: value('90') }, mass('B', '1.95')]);
     expect(found).toMatchObject({
@@ -84,7 +89,11 @@ describe('single samples', () => {
     );
   });
   test('a yield decides where two have one, and who has none is left out', () => {
-    const results = [yielded('A', '90'), { sample: 'B', obtained: value('2') }, yielded('C', '95')];
+    const results = [
+      yielded('A', '90'),
+      { sample: 'B', obtained: value('2'), weighings: unweighed },
+      yielded('C', '95'),
+    ];
     expect(compare(results).map(({ measure }) => measure)).toEqual(['percent yield']);
     expect(pairsOf(results)).toEqual(['A C']);
     expect(compare([yielded('A', '90')])).toEqual([]);
@@ -192,6 +201,7 @@ describe('repeats', () => {
     const mass = (sample: string, grams: number, replicateOf?: string): Result => ({
       sample,
       obtained: value(String(grams)),
+      weighings: unweighed,
       ...(replicateOf !== undefined && { replicateOf }),
     });
     const [found] = compare([mass('A', 1.9), mass('B', 1.92, 'A'), mass('C', 1.962), mass('D', 1.982, 'C')]);

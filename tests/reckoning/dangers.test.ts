@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import type { JournalSettings } from '../../src/journal/schema.js';
 import { remarksOn } from '../../src/journal/place.js';
 import { severityOf } from '../../src/remarks/remark.js';
-import { reckonAmounts } from '../../src/reckoning/amounts.js';
 import type { ForeseenInEntry, LotFacts, ReckoningContext } from '../../src/reckoning/contracts.js';
 import { reckonDangers } from '../../src/reckoning/dangers.js';
 import { entry, shelf } from './entries.js';
@@ -33,7 +32,7 @@ const contextOf = (settings: Partial<JournalSettings>, lots: readonly LotFacts[]
 function look(matter: string, settings: Partial<JournalSettings> = {}, lots: readonly LotFacts[] = []) {
   const one = entry(14, matter);
   const context = contextOf(settings, lots);
-  const { dangers, findings } = reckonDangers(one, context, reckonAmounts(one, context).amounts);
+  const { dangers, findings } = reckonDangers(one, context);
   return {
     foreseen: dangers.foreseen!,
     dangers,
@@ -234,7 +233,7 @@ describe('remarks', () => {
     const one = { ...entry(14, yellow), status: 'withdrawn' as const };
     const context = contextOf({});
     expect(
-      remarksOn(one, reckonDangers(one, context, reckonAmounts(one, context).amounts).findings)
+      remarksOn(one, reckonDangers(one, context).findings)
         .filter(({ ruleId }) => ruleId === 'danger-unanswered')
         .map(severityOf),
     ).toEqual(['note']);

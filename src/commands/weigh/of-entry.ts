@@ -10,7 +10,13 @@ import type { Entry } from '../../journal/entry.js';
 import type { Sample } from '../../journal/schema.js';
 import { takePortion } from '../../reagents/index.js';
 import type { AmountsReckoning, ReckoningContext } from '../../reckoning/contracts.js';
-import { wantedSubstance, weighingList, type WeighingLine, type WeighingList } from '../../reckoning/weighing.js';
+import {
+  wantedSubstance,
+  weighingList,
+  weighingNoteWords,
+  type WeighingLine,
+  type WeighingList,
+} from '../../reckoning/weighing.js';
 import { contextOf, entryReader } from '../entry-reader.js';
 import { about, refuse, type Answer, type Weighed } from './answer.js';
 import { listAnswer } from './list.js';
@@ -134,7 +140,7 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
           balance: step.div(2),
         }).pure;
   const remarks = [
-    ...list.value.remarks,
+    ...list.value.notes.map(weighingNoteWords),
     ...experience(list.value, sample, amounts),
     ...(await scaledDangers(list.value, entry, context)),
   ];

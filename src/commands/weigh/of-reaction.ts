@@ -22,7 +22,7 @@ import {
   type ReagentWritten,
 } from '../../reagents/index.js';
 import { anhydrousWords, usualHydrate } from '../../reckoning/hydrates.js';
-import { wantedSubstance, weighingList, type WeighingLine } from '../../reckoning/weighing.js';
+import { wantedSubstance, weighingList, weighingNoteWords, type WeighingLine } from '../../reckoning/weighing.js';
 import { about, refuse, type Answer, type Weighed } from './answer.js';
 import { listAnswer } from './list.js';
 import { amountText, nameFault, productOf, stepOf, sure, usualStep } from './options.js';
@@ -169,7 +169,7 @@ export async function weighReaction(
       ? []
       : [`The reaction makes ${made}; its yield is reckoned as ${product.value.label}.`]),
     ...lines.value.flatMap((line) => line.remarks),
-    ...list.value.remarks,
+    ...list.value.notes.map(weighingNoteWords),
     ...scaleCaution(list.value.factor),
   ];
   const reaction = printEquation(equation);

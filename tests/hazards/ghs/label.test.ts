@@ -242,7 +242,7 @@ describe('before posting', () => {
   // Classes under which the trade sends these, as printed on suppliers' sheets: from memory (UN numbers 1500, 1805,
   // 1170, 1479 for permanganate 1490, 3077 for zinc oxide).
   test.each([
-    ['sodium nitrite', undefined, ['5.1', '6.1', '9']],
+    ['sodium nitrite', undefined as string | undefined, ['5.1', '6.1', '9']],
     ['phosphoric acid', undefined, ['8']],
     ['ethanol', undefined, ['3']],
     ['potassium permanganate', undefined, ['5.1', '9']],

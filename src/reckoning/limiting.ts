@@ -1,0 +1,51 @@
+// How one reagent stands to what limits a reaction.
+import {
+  dividedBy,
+  times,
+  type LimitingReagent,
+  type ReactantSupply,
+  type UncertainDecimal,
+} from '../chemistry/index.js';
+import type { TakenPortion } from '../reagents/index.js';
+
+/** One reagent in a reaction. */
+export interface InReaction {
+  /** Reactants that it supplies. */
+  readonly supplies: readonly ReactantSupply[];
+  /** Of several reactants that it supplies, the one it runs out of first. */
+  readonly scarcest?: ReactantSupply;
+  readonly limiting: boolean;
+  /** Its amount cannot be told from the limiting one's. */
+  readonly tooClose: boolean;
+  /** Share of it that is left when the limiting reagent is used up. */
+  readonly shareLeft?: UncertainDecimal;
+}
+
+export function inReaction({ id }: Pick<TakenPortion, 'id'>, limitation: LimitingReagent | undefined): InReaction {
+  const supplies = (limitation?.reactants ?? []).filter(({ suppliedBy }) => suppliedBy.includes(id));
+  const scarcest = supplies
+    .filter(({ equivalents }) => equivalents)
+    .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
+  const shareLeft =
+    scarcest?.left && scarcest.amountOfSubstance && dividedBy(scarcest.left, scarcest.amountOfSubstance);
+  return {
+    supplies,
+    scarcest,
+    limiting: supplies.some(({ limiting }) => limiting),
+    tooClose: supplies.some((supply) => limitation!.possiblyLimiting.includes(supply)),
+    ...(shareLeft && { shareLeft }),
+  };
+}
+
+/** Mass of the pure substance that is left, g; undefined where it cannot be told. */
+export const leftOf = ({ pure, substance, molarMass }: TakenPortion, share: UncertainDecimal | undefined) =>
+  share && pure && substance && molarMass ? times(pure, share) : undefined;
+
+/** Names of what supplies a reactant; the reactant's own formula where nothing on the bench does. */
+export function supplierNames(
+  { suppliedBy, term }: ReactantSupply,
+  takens: readonly Pick<TakenPortion, 'id' | 'name'>[],
+): string {
+  const names = suppliedBy.map((id) => takens.find((taken) => taken.id === id)!.name);
+  return [...new Set(names)].join(' and ') || term.label;
+}
