@@ -1,0 +1,83 @@
+// Three rounds of scenarios written by someone who had not seen the rules: what was foreseen stays foreseen, and each
+// gap that is closed comes off the list. Sources and first-run figures: tests/reference/foreseen/README.md.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { command } from '../../src/commands/foresee.js';
+import type { Foreseen } from '../../src/hazards/index.js';
+
+const folder = join(import.meta.dirname, '../reference/foreseen');
+const rowsOf = <Row>(file: string): readonly Row[] =>
+  parse(readFileSync(join(folder, file)), { columns: true, bom: true }) as Row[];
+
+interface Scenario {
+  readonly id: string;
+  readonly reagents: string;
+  readonly options: string;
+  readonly kind: 'dangerous' | 'harmless';
+  readonly expect: string;
+  readonly severity: Foreseen['severity'];
+}
+
+const gravity = { note: 0, warning: 1, danger: 2 } as const;
+const words = (line: string): string[] =>
+  [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare!);
+
+interface Answer {
+  readonly foreseen?: readonly Foreseen[];
+  readonly unknown?: readonly string[];
+}
+
+/** What the command answers to a scenario. */
+async function answerTo({ reagents, options }: Scenario): Promise<Answer> {
+  const args = [...reagents.split(' | ').map((text) => text.trim()), ...words(options)];
+  const { values, positionals } = parseArgs({ args, options: command.options, allowPositionals: true });
+  let printed = '';
+  const result = (text: string): void => {
+    printed += text;
+  };
+  const streams = { result, aside: () => undefined, terminal: false };
+  await command.run({ values, positionals, journal: '/no-such-journal', json: true }, streams);
+  return JSON.parse(printed) as Answer;
+}
+
+const told = ({ title, consequence, gas, gases = [], condition }: Foreseen): string =>
+  [title, consequence, gas, ...gases.map(({ name, formula }) => `${name} ${formula}`), condition].join(' ');
+
+/** A danger is foreseen where what is expected is named, at least as serious; a harmless scenario brings notes at most. */
+function passes({ kind, expect: expected, severity }: Scenario, { foreseen, unknown }: Answer): boolean {
+  if (!foreseen) return false;
+  if (kind === 'harmless') return unknown?.length === 0 && foreseen.every((one) => one.severity === 'note');
+  const pattern = new RegExp(expected, 'i');
+  return foreseen.some((one) => gravity[one.severity] >= gravity[severity] && pattern.test(told(one)));
+}
+
+const gaps = rowsOf<{ round: string; id: string }>('gaps.csv');
+
+describe.each([1, 2, 3])('round %i', (round) => {
+  const scenarios = rowsOf<Scenario>(`round-${round}.csv`);
+  const open = new Set(gaps.filter((gap) => gap.round === String(round)).map(({ id }) => id));
+
+  it('has a hundred dangerous and fifty harmless scenarios', () => {
+    expect(scenarios.filter(({ kind }) => kind === 'dangerous').length).toBe(100);
+    expect(scenarios.filter(({ kind }) => kind === 'harmless').length).toBe(50);
+    expect(scenarios.map(({ id }) => id)).toEqual(expect.arrayContaining([...open]));
+  });
+
+  it('what was foreseen is foreseen, and gaps that are closed are off the list', async () => {
+    const failed: string[] = [];
+    for (const scenario of scenarios) {
+      const answer = await answerTo(scenario).catch((): Answer => ({}));
+      if (!passes(scenario, answer)) failed.push(scenario.id);
+    }
+    expect({
+      lost: failed.filter((id) => !open.has(id)),
+      closed: [...open].filter((id) => !failed.includes(id)),
+    }).toEqual({
+      lost: [],
+      closed: [],
+    });
+  });
+});
