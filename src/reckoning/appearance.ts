@@ -86,16 +86,28 @@ function reckonSample(sample: Sample, index: number, context: ReckoningContext, 
   };
   const aged = agedOf(sample, index, colour, context, findings);
   const preparation = Object.values(sample.preparation ?? {}).join(', ');
+  const appearance = appearanceOf(colour, sample.colour, beside);
+  const note = [appearance.note, ...wordsOn(preparation, aged)].filter(Boolean).join(' ');
   return {
     colour,
     appearance: {
       ...bare,
-      ...appearanceOf(colour, sample.colour, beside),
+      ...appearance,
       ...(preparation && { preparation }),
       ...(aged.length > 0 && { aged }),
+      ...(note && { note }),
     },
   };
 }
+
+/** How a sample was prepared and what became of it, as sentences beside its colour. */
+const wordsOn = (preparation: string, aged: readonly AgedAppearance[]): string[] => [
+  ...(preparation ? [`Prepared and read: ${preparation}.`] : []),
+  ...aged.map(
+    ({ after, de00, direction, verdict: { sentence } }) =>
+      `After ${after}${direction ? ` it is ${direction}` : ''} (ΔE00 ${de00.toFixed(1)}): ${sentence}`,
+  ),
+];
 
 /** Tints with white that were read. */
 function tintsRead({ tints = [] }: ColourReading, context: ReckoningContext, findings: Findings): NamedTint[] {

@@ -537,6 +537,7 @@ describe('how a sample was prepared, and what became of it', () => {
     );
     const [sample] = appearance.samples;
     expect(sample!.preparation).toBe('linseed oil, 100 µm wet, specular excluded, M1');
+    expect(sample!.note).toMatch(/Prepared and read: linseed oil.*After 300 h in a window it is .*lighter/);
     expect(sample!.aged![0]).toMatchObject({
       after: '300 h in a window',
       delta: [5, -2, 2],
