@@ -114,7 +114,8 @@ function tell(given: IdentityGiven): Identified | undefined {
       parsed,
       constituents: what.constituents,
       takenAs: what.takenAs,
-      roughly: what.takenAs === 'organic' || (what.takenAs === 'material' && groups.length > 0),
+      roughly:
+        what.takenAs === 'organic' || (what.takenAs === 'material' && (groups.length > 0 || material?.varies === true)),
       groups,
       ...(material?.note && { note: material.note }),
       alternatives: same ? sold.alternatives : [],

@@ -10,6 +10,8 @@ export interface Material {
   /** Found in the table, put together from the words of ions, or an element. */
   readonly by: 'table' | 'ions' | 'element';
   readonly formula: string;
+  /** Other things are sold under the same name: no amount can be reckoned from the formula. */
+  readonly varies?: boolean;
   /** Groups that the formula does not show. */
   readonly groups: readonly string[];
   readonly note?: string;
@@ -37,6 +39,7 @@ function load(): Words {
       by: 'table',
       formula: row.formula,
       groups: row.groups,
+      ...(row.varies && { varies: true }),
       source: row.source,
       ...(row.note && { note: row.note }),
     };
@@ -222,7 +225,7 @@ function find(written: string): Material | undefined {
     /^(?:(?:finely|freshly) )?(?:powdered|ground|granulated|divided|precipitated|crystalline|crystallised|technical|commercial|pure|fine|dry|anhydrous|fused|reagent|household|old|fresh|artist's|artists') /,
     '',
   );
-  const candidates = [...new Set([name, state ?? name, plainer])];
+  const candidates = [...new Set([name, state ?? name, plainer, turnedRound(name)])];
   for (const candidate of candidates) {
     const material = materials.get(candidate) ?? hydrateOf(candidate, materials);
     if (material) return material;

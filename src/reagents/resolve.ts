@@ -12,6 +12,7 @@ import type {
   ReagentWritten,
   ResolvedReagent,
   ShelfFacts,
+  TakenPortion,
 } from './contracts.js';
 import { identify, type Identified } from './identity.js';
 import { traceJar, traceText, traceUse, type Traced, type UseFacts } from './origin.js';
@@ -151,6 +152,13 @@ function identityDoubts(
   return doubts;
 }
 
+/** What is only roughly of a formula has no amount of substance, but a most that it can be where danger is judged. */
+function takenRoughly(portion: Portion): TakenPortion {
+  const { formula: _, ...unnamed } = portion;
+  const { molAtMost, strength } = takePortion(portion);
+  return { ...takePortion(unnamed), strength, ...(molAtMost && { molAtMost }) };
+}
+
 /** Resolves what was traced. */
 function resolve({ written, origin }: Traced, { id, stuff, balance }: Measuring): ResolvedReagent {
   const { name, plainName, alsoCalled, formula, cas, state = [] } = written;
@@ -162,7 +170,6 @@ function resolve({ written, origin }: Traced, { id, stuff, balance }: Measuring)
     id: id ?? name,
     stuff: stuff ?? name,
     name,
-    // What is only roughly a formula is not reckoned with it, where something is to come out of the sum.
     ...(counted.formula && { formula: counted.formula }),
     ...(quantityOf(written.amount) && { amount: quantityOf(written.amount) }),
     ...(counted.strength && { strength: counted.strength }),
@@ -173,7 +180,7 @@ function resolve({ written, origin }: Traced, { id, stuff, balance }: Measuring)
     ...(dissolved && { dissolved }),
     ...(balance && { balance }),
   };
-  const taken = takePortion(portion);
+  const taken = what?.substance.roughly ? takenRoughly(portion) : takePortion(portion);
   const celsius = celsiusOf(state);
   return {
     written,

@@ -334,6 +334,21 @@ function fitDoubt(given: StrengthGiven, filled: Filled, stated: DensityReading |
   return [{ code: 'density-does-not-fit', facts }];
 }
 
+/** From this percent on a solid of which no solution is listed is taken to be as good as dry. Common practice, no source. */
+const asGoodAsDry = 80;
+/** How far beyond its last row a table's solutions may reach. */
+const stillDissolved = exact('1.2');
+
+/** A percent of something weighed out that no solution of it can have says how pure the solid is: `NaOH 98 %`. */
+function isPurity({ formula, purity, dissolved, byVolume, density }: StrengthGiven, strength: Quantity): boolean {
+  if (!formula || purity || dissolved || byVolume || density || strength.dimension !== 'mass-percent') return false;
+  const { table, dryShare } = densityRuleOf(formula);
+  if (!table) return strength.base.gte(asGoodAsDry);
+  return (
+    table.undiluted === 'solid' && strength.base.times(dryShare).gt(table.points.at(-1)!.percent.times(stillDissolved))
+  );
+}
+
 /**
  * A strength in every term that can be told: share by mass, g and mol in a mL, density.
  * What is stated goes before what a density tells, that before what the name tells. Nothing said of a solid or a liquid
@@ -341,6 +356,8 @@ function fitDoubt(given: StrengthGiven, filled: Filled, stated: DensityReading |
  * @example resolveStrength({ stuff: 'acid', formula: …, strength: … }).massFraction // 0.487 of 10 mol/L nitric acid
  */
 export function resolveStrength(given: StrengthGiven): ResolvedStrength {
+  if (given.strength && isPurity(given, given.strength))
+    return resolveStrength({ ...given, strength: undefined, purity: given.strength });
   const { stuff, formula, strength, purity } = given;
   const share = purity && scaled(reading(purity, `purity:${stuff}`), '0.01');
   const density = densityGiven(given);
@@ -362,9 +379,12 @@ export function resolveStrength(given: StrengthGiven): ResolvedStrength {
       doubts: [...filled.doubts, ...fitDoubt(given, filled, density)],
     };
   }
+  const degrees = strength?.dimension === 'degrees-baume' || strength?.dimension === 'degrees-twaddell';
   const told = density && strengthByDensity(given, density);
   if (told && density) return tellByDensity(given, told, density, share);
   if (given.named) return tellByName(given, given.named, density, share);
+  // A degree is that of a solution; of one that is in no table it tells the density, and nothing more.
+  if (degrees) return unknownStrength(given, density?.value);
   return undiluted(given, density, share);
 }
 

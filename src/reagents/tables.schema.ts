@@ -107,11 +107,13 @@ export const nameParts = table({
   source,
 });
 
+/** `varies`: sold under the name are also things of another kind, so that no amount can be reckoned from it. */
 export const namedMaterials = table({
   name: text,
   also: list('|', text),
   formula,
   groups: list(' ', text),
+  varies: yesOrEmpty,
   note: optional(text),
   source,
 });

@@ -5,7 +5,8 @@ import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js';
 import type { ReagentWritten } from './contracts.js';
 import { isFormula } from './identity.js';
-import { isColourIndexName } from './names.js';
+import { substancesNamed } from './known-substances.js';
+import { isColourIndexName, materialNamed } from './names.js';
 import { strengthNamed } from './sold-as.js';
 import { isPurityWord, isStateWord, isWordOfLabel } from './state.js';
 
@@ -112,7 +113,8 @@ function takeBrackets(text: string): { readonly text: string; readonly state: re
   const state: string[] = [];
   const bare = text.replace(/\s\(([^()]*)\)(?=[\s,;]|$)/g, (bracket, inner: string) => {
     if (/^[ivx]+(?:,\s*[ivx]+)*$/i.test(inner.trim())) return bracket.trimStart();
-    if (/±|\+\/-/.test(inner)) return bracket;
+    // `20 % (w/v)` is a unit.
+    if (/±|\+\/-|^[wmv]\/[wmv]$/i.test(inner.trim())) return bracket;
     const pieces = inner.split(/[,;]/).map(pieceOf);
     state.push(...pieces.flatMap(({ words }) => words));
     const kept = pieces.map((piece) => piece.kept).filter(Boolean);
@@ -122,8 +124,11 @@ function takeBrackets(text: string): { readonly text: string; readonly state: re
   return { text: bare, state };
 }
 
+/** `100-volume peroxide`, `20-vol`: a number and its unit with a dash between them. */
+const dashedUnit = /(?<=(?:^|\s)\d+(?:\.\d+)?)-(?=vol(?:ume)?s?\b)/gi;
+
 function withoutBrackets(written: string): Bracketed {
-  const { text, formula } = takeFormula(written);
+  const { text, formula } = takeFormula(written.replace(dashedUnit, ' '));
   const rest = takeBrackets(text);
   return { text: rest.text, state: rest.state, ...(formula !== undefined && { formula }) };
 }
@@ -160,8 +165,8 @@ function announcesQuantity(words: readonly Word[], at: number): boolean {
   const word = words[at]!.text;
   const next = words[at + 1]?.text;
   if (isExcess(words[at]) || (/^in$/i.test(word) && isExcess(words[at + 1]))) return true;
-  // `20 volume 10 mL`: after a number, `volume` is its unit.
-  if (markerOf(word) && !(at > 0 && bareNumber.test(words[at - 1]!.text)))
+  // `20 volume 10 mL`, `98 % pure 5 g`: after a number or a percent sign the word belongs to it.
+  if (markerOf(word) && !(at > 0 && /^[\d.]+%?$|^%$/.test(words[at - 1]!.text)))
     return next !== undefined && (numberStart.test(next) || /^[≥>≤<]/.test(next));
   return (
     /^(?:[≥>~≈]|>=|(?:ca|circa|about|approx|approximately)\.?)$/i.test(word) &&
@@ -230,8 +235,10 @@ interface ReadQuantity {
 }
 
 /** Grams in a litre say what is dissolved, unless it is a density that a liquid can have. */
-const fieldOfQuantity = ({ dimension, base }: Quantity): Field | undefined =>
-  dimension === 'density' && base.lt(lightestLiquid) ? 'strength' : fieldOf[dimension];
+function fieldOfQuantity({ dimension, base, written }: Quantity): Field | undefined {
+  if (dimension === 'density' && base.lt(lightestLiquid)) return 'strength';
+  return dimension === 'mass-percent' && /\bpur(?:e|ity)$/.test(written) ? 'purity' : fieldOf[dimension];
+}
 
 /** One quantity from the words at hand; words behind it that make it unreadable are handed back. */
 function readQuantity(text: string, marker: Field | undefined): Outcome<ReadQuantity> {
@@ -250,7 +257,7 @@ function readQuantity(text: string, marker: Field | undefined): Outcome<ReadQuan
       });
     }
     fault ??= quantity.fault;
-    const cut = /^(.+?)[\s,]+([A-Za-z][A-Za-z-]*)$/.exec(shorter);
+    const cut = /^(.+?)[\s,–—-]+([A-Za-z][A-Za-z-]*)$/.exec(shorter);
     if (!cut || rest.length >= 4 || bareNumber.test(cut[1]!.trim())) return bad(fault);
     shorter = cut[1]!;
     rest.unshift(cut[2]!.toLowerCase());
@@ -300,6 +307,8 @@ function waterCalled(word: string): string | undefined {
 interface Named {
   readonly name: string;
   readonly formula?: string;
+  /** Words beside it that say nothing of what it is. */
+  readonly rest?: readonly string[];
 }
 
 /** A formula with words of a label behind it: `CuSO4 pentahydrate`, `Na2CO3 anhydrous`. */
@@ -323,26 +332,69 @@ function namedFormula(name: string): Named | undefined {
   return isFormula(last) && !isFormula(words) ? { name: words, formula: last } : undefined;
 }
 
-/** What the words before the quantities name. */
-function readName(name: string): Named {
+/** A text that names something by itself, as a material of the trade, a published name or a formula. */
+const isKnown = (text: string): boolean =>
+  isFormula(text) ||
+  materialNamed(text) !== undefined ||
+  strengthNamed([text]) !== undefined ||
+  substancesNamed(text).substances.length > 0;
+
+/** A formula that cannot be a word: it has a digit, a bracket or two capitals. */
+const surelyFormula = (text: string): boolean =>
+  /\d|[([]|[A-Z].*[A-Z]/.test(text) && isFormula(text) && !/^[A-Z]{3,}$/.test(text);
+
+/** A formula or a known name with words of a label behind it that are neither: `BaCl2·2H2O, Sigma`, `soda, from the shed`. */
+function labelledWithMore(name: string, segments: readonly string[]): Named | undefined {
+  const [first = '', ...others] = segments.length > 1 ? segments : name.split(' ');
+  const known = segments.length > 1 ? isKnown(first) : surelyFormula(first);
+  if (!known || others.length === 0 || others.some((other) => isKnown(other) && !isWordOfLabel(other)))
+    return undefined;
+  const words = others.flatMap((other) => other.split(' ')).map((word) => word.toLowerCase());
+  return { name: first, ...(isFormula(first) && { formula: first }), rest: words };
+}
+
+/** What the words before the quantities name. @param segments the same, cut at commas and dashes */
+function readName(name: string, segments: readonly string[]): Named {
   if (parseFormula(name).ok) {
     // A name of the Colour Index can be read as a formula and is none.
     return isColourIndexName(name) ? { name } : { name, formula: name };
   }
-  return labelledFormula(name) ?? namedFormula(name) ?? { name };
+  const plainly = labelledFormula(name) ?? namedFormula(name);
+  if (plainly) return plainly;
+  return isKnown(name) ? { name } : (labelledWithMore(name, segments) ?? { name });
 }
 
 /** `technical hydrochloric acid` is sold as such; in `technical copper sulfate` the word only says how pure it is. */
-const isKnownName = (name: string): boolean => strengthNamed([name]) !== undefined;
+const isKnownName = (name: string): boolean =>
+  strengthNamed([name]) !== undefined || materialNamed(name)?.by === 'table';
 
 /** Words of state before and behind a name: `dilute acetic acid`, `HCl warm`. */
 function takeState(name: string): { readonly name: string; readonly state: readonly string[] } {
   const words = name.split(' ');
   const state: string[] = [];
-  const aside = (word: string): boolean => isStateWord(word) || (isPurityWord(word) && !isKnownName(words.join(' ')));
+  const aside = (word: string): boolean => (isStateWord(word) || isPurityWord(word)) && !isKnownName(words.join(' '));
   while (words.length > 1 && aside(words[0]!)) state.push(words.shift()!.toLowerCase());
   while (words.length > 1 && aside(words.at(-1)!)) state.push(words.pop()!.toLowerCase());
   return { name: words.join(' ').replace(/[,;]$/, ''), state };
+}
+
+/** The words of a name as they are written, cut at commas and dashes between words. */
+function segmentsOf(line: string, words: readonly Word[]): readonly string[] {
+  const [first, last] = [words[0], words.at(-1)];
+  if (!first || !last || last.at < first.at) return [];
+  return line
+    .slice(first.at, last.at + last.text.length)
+    .split(/[,;]\s+|\s+[-–—]\s+/)
+    .map((segment) => segment.trim())
+    .filter((segment) => segment !== '');
+}
+
+/** A number that stands first and is none of a name (`2-propanol`, `880 ammonia`) was meant as a quantity, and is a wrong one. */
+function leadingNumberFault(name: string): Fault | undefined {
+  if (!/^[~≈]?[+\-−]?\d[\d.,'’/]*(?:N$|N\s|\s|$)/.test(name) || isKnown(name)) return undefined;
+  const [first = '', second = ''] = name.split(' ');
+  const wrong = parseQuantity(/[A-Za-z]$/.test(first) ? first : `${first} ${second}`.trim());
+  return wrong.ok ? undefined : wrong.fault;
 }
 
 /**
@@ -372,9 +424,11 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
   const quantities = readQuantities(words, begin, line.text);
   if (!quantities.ok) return quantities;
   const { name: called, state } = takeState(leading);
-  const { name, formula } = readName(called);
+  const { name, formula, rest = [] } = readName(called, segmentsOf(line.text, words.slice(0, begin)));
   if (name === '') return noReagent;
-  const told = [...line.state, ...quantities.value.rest, ...state];
+  const number = name === formula ? undefined : leadingNumberFault(name);
+  if (number) return bad(number);
+  const told = [...new Set([...line.state, ...rest, ...quantities.value.rest, ...state])];
   const { amount, ...others } = quantities.value.found;
   const unused = told.filter((word) => !isWordOfLabel(word));
   const own = line.formula ?? formula;

@@ -49,7 +49,7 @@ describe('a reagent in one line', () => {
     ['CuSO4·5H2O - 5.00 g', 'CuSO4·5H2O|formula|5.00 g||||'],
     ['FeSO4 - 7 H2O 5 g', 'FeSO4 7 H2O|formula|5 g||||'],
     ['Zn 4 - 5 g', 'Zn|formula|4 - 5 g||||'],
-    ['Zn mass 5.00 g, 99 % pure', 'Zn|formula|5.00 g|99 % pure|||'],
+    ['Zn mass 5.00 g, 99 % pure', 'Zn|formula|5.00 g||99 % pure||'],
     ['Zn in excess', 'Zn|formula|excess||||'],
     ['excess Zn', 'Zn|formula|excess||||'],
     ['CuSO4 25 mL 100 g/L', 'CuSO4|formula|25 mL|100 g/L|||'],
@@ -83,9 +83,16 @@ describe('a reagent in one line', () => {
 
 describe('every word is accounted for', () => {
   test.each([
-    ['dilute acetic acid', 'acetic acid', ['dilute'], []],
+    ['dilute acetic acid', 'dilute acetic acid', [], []],
+    ['warm acetic acid', 'acetic acid', ['warm'], []],
+    ['conc. nitric acid 5 mL', 'nitric acid', ['conc.'], []],
     ['acetic acid (dilute, warm)', 'acetic acid', ['dilute', 'warm'], []],
-    ['glacial acetic acid 5 mL', 'acetic acid', ['glacial'], []],
+    ['glacial acetic acid 5 mL', 'glacial acetic acid', [], []],
+    ['acetic acid, glacial, 5 mL', 'acetic acid', ['glacial'], []],
+    ['Na2CO3, anhydrous, ACS reagent, 10.6 g', 'Na2CO3', ['anhydrous', 'acs', 'reagent'], ['acs']],
+    ['BaCl2·2H2O – 2.44 g – Sigma', 'BaCl2·2H2O', ['sigma'], ['sigma']],
+    ['iron(III) chloride, hexahydrate 5 g', 'iron(III) chloride hexahydrate', [], []],
+    ['soda, vinegar 5 g', 'soda vinegar', [], []],
     ['Na2CO3 (anhydrous) 1 g', 'Na2CO3', ['anhydrous'], []],
     ['Zn 5 g dust', 'Zn', ['dust'], []],
     ['HCl 5 mL dilute', 'HCl', ['dilute'], []],

@@ -76,7 +76,9 @@ function lineOf(
   const { name, substance, portion } = reagent;
   const term = equation.reactants.find(({ label }) => label === written.name);
   const formula = portion.formula ?? term?.formula;
-  if (!formula) return bad(nameFault(written.name));
+  // Words behind a formula, and no amount: one of them was meant as a quantity.
+  const meant = written.amount ? undefined : written.unused;
+  if (!formula || meant) return bad(nameFault([written.name, ...(meant ?? [])].join(' ')));
   const weighedDry = portion.amount?.dimension === 'mass' && !portion.strength;
   const hydrate = weighedDry ? usualHydrate(printFormula(formula)) : undefined;
   return good({
@@ -84,7 +86,7 @@ function lineOf(
     remarks: [
       ...(substance?.parsed.doubts.map(({ message }) => message) ?? []),
       ...assumptionsOf(reagent),
-      ...(hydrate !== undefined && !anhydrousWords.test(name)
+      ...(hydrate !== undefined && !anhydrousWords.test([name, ...reagent.state].join(' '))
         ? [`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`]
         : []),
     ],
