@@ -42,11 +42,7 @@ function weighingList(sample: Sample | undefined, ingredients: readonly Ingredie
               <td>{one.role}</td>
               <td class="number">{one.written ?? 'not stated'}</td>
               <td class="number">
-                {one.mass && one.mass.text !== one.written
-                  ? one.mass.text
-                  : one.volume && one.volume.text !== one.written
-                    ? one.volume.text
-                    : ''}
+                {[one.mass?.text, one.volume?.text].find((text) => text !== undefined && text !== one.written) ?? ''}
               </td>
               <td>{blank(`what was weighed of ${one.name}`)}</td>
             </tr>

@@ -21,7 +21,7 @@ function look(matter: string, settings: Partial<JournalSettings> = {}) {
     reading: () => undefined,
   };
   const { amounts, findings } = reckonAmounts(entry(14, matter), context);
-  const found = (rule: string) =>
+  const found = (rule: string): Record<string, unknown>[] =>
     findings
       .filter((one) => one.rule === rule)
       .map((one) => ({ where: one.where, ...(one.facts as Record<string, unknown>) }));

@@ -26,10 +26,10 @@ const nothing: IngredientClassification = {
 function withFact(known: IngredientClassification, fact: string): IngredientClassification {
   const [word, value = '', more = ''] = fact.split(' ');
   if (word === 'M') return { ...known, acuteMFactor: Number(value), chronicMFactor: Number(more) };
-  const estimate =
+  const estimate: IngredientClassification['estimates'][number] =
     word === 'oral' || word === 'dermal'
       ? { route: word, value }
-      : { route: 'inhalation' as const, value, form: word as 'vapour' };
+      : { route: 'inhalation', value, form: word as 'vapour' };
   return { ...known, estimates: [...known.estimates, estimate] };
 }
 
