@@ -1,164 +1,453 @@
-// The bench sheet: the page that is printed and taken to the bench, with room to write on.
+// The bench sheet, printed and taken to the bench: on sheet one what the hand needs, in order; on sheet two what the eye needs
+// later. The entry's number and the sheet's stand on every page, however long a sheet becomes.
 import type { Element, ElementContent, Root } from 'hast';
-import type { Sample } from '../src/journal/schema.js';
-import type { IngredientAmounts, ReckonedEntry } from '../src/reckoning/contracts.js';
-import { longDate } from './dates.js';
-import { cautionBox, href, page, type SiteContext } from './frame.js';
-import { foreseenOnSheet } from './parts/foreseen.js';
-import { hazardBox } from './parts/hazard-box.js';
+import type { Entry } from '../src/journal/entry.js';
+import type { IngredientAmounts, ReckonedEntry, SampleAmounts } from '../src/reckoning/contracts.js';
+import { cautionLine, href, page, type SiteContext } from './frame.js';
+import { reactionLine } from './parts/amounts.js';
+import { dangerStrip } from './parts/danger-strip.js';
+import { severityLabel } from './parts/severity.js';
 
 const tick = (words: string): Element =>
   (<span class="tick" role="img" aria-label={`box to tick: ${words}`}></span>) as Element;
 const blank = (words: string): Element =>
   (<span class="blank" role="img" aria-label={`room to write: ${words}`}></span>) as Element;
 
-function weighingList(sample: Sample | undefined, ingredients: readonly IngredientAmounts[]): Element {
-  const title = sample ? `Sample ${sample.sample}${sample.differs ? `: ${sample.differs}` : ''}` : 'To weigh out';
+const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+const statusBands: Readonly<Record<string, string>> = {
+  running: 'This work is under way: what stands here may change.',
+  failed: 'This failed as it stands here. It is no preparation to be followed.',
+};
+
+/** A part of a sheet; null where it has nothing to say. */
+function part(id: string, title: string, content: readonly (ElementContent | null)[], className?: string) {
+  const shown = content.filter((one) => one !== null);
+  if (shown.length === 0) return null;
   return (
-    <div class="scroll" tabIndex={0} role="region" aria-label={title}>
-      <table class="weighing">
-        <caption>{title}</caption>
-        <thead>
-          <tr>
-            <th scope="col">
-              <span class="hidden-label">Done</span>
-            </th>
-            <th scope="col">Reagent</th>
-            <th scope="col">As</th>
-            <th scope="col" class="number">
-              Amount
-            </th>
-            <th scope="col" class="number">
-              By weight or volume
-            </th>
-            <th scope="col">Taken</th>
-          </tr>
-        </thead>
-        <tbody>
-          {ingredients.map((one) => (
-            <tr>
-              <td>{tick(one.name)}</td>
-              <th scope="row">{one.name}</th>
-              <td>{one.role}</td>
-              <td class="number">{one.written ?? 'not stated'}</td>
-              <td class="number">
-                {[one.mass?.text, one.volume?.text].find((text) => text !== undefined && text !== one.written) ?? ''}
-              </td>
-              <td>{blank(`what was weighed of ${one.name}`)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+    <section aria-labelledby={id} class={className}>
+      <h2 id={id}>{title}</h2>
+      {shown}
+    </section>
+  ) as Element;
+}
+
+/** A sheet of paper; its head stands again on each page that it runs over. */
+function sheet(site: SiteContext, entry: Entry, number: 1 | 2, content: readonly (ElementContent | null)[]): Element {
+  return (
+    <div class="sheet">
+      <div class="sheet-head">
+        <p>
+          <b>{String(entry.number)}</b>
+          <span>{entry.title}</span>
+          <a href={href(site, `/${entry.number}/`)}>{`${site.address}/${entry.number}/`.replace(/^https?:\/\//, '')}</a>
+          <span>{`sheet ${number} of 2`}</span>
+        </p>
+      </div>
+      <div class="sheet-body">{content.filter((one) => one !== null)}</div>
     </div>
   ) as Element;
 }
 
-/** Numbered lists of the write-up: its steps. */
+/** A table that scrolls in its own frame on a narrow screen. */
+const wide = (label: string, table: unknown): Element =>
+  (
+    <div class="scroll" tabIndex={0} role="region" aria-label={label}>
+      {table as Element}
+    </div>
+  ) as Element;
+
+// Sheet one
+
+const namedIn = ({ dangers }: ReckonedEntry): Element | null =>
+  (dangers.notJudged ?? []).length > 0
+    ? ((
+        <p class="unknown">
+          {`Not recognised: ${dangers.notJudged!.join(', ')}. What it does when mixed or heated cannot be foreseen.`}
+        </p>
+      ) as Element)
+    : null;
+
+/** What each serious hazard comes from and what our list advises; the maker's own answers stand in the strip above. */
+function foreseen({ dangers }: ReckonedEntry): Element | null {
+  const serious = (dangers.foreseen ?? []).filter(
+    ({ severity, answered }) => severity !== 'note' && answered.length > 0,
+  );
+  if (serious.length === 0) return null;
+  return (
+    <ul class="foreseen-lines">
+      {serious.map(({ severity, consequence, title, partners, precaution }) => (
+        <li>
+          {severityLabel(severity)}
+          {` ${upper(consequence)}: ${title}, from ${partners.join(', ')}. ${upper(precaution)}.`}
+        </li>
+      ))}
+    </ul>
+  ) as Element;
+}
+
+function ifItGoesWrong(entry: Entry): Element | null {
+  if (!entry['if-it-goes-wrong']) return null;
+  return (
+    <p class="if-wrong">
+      <b>If it goes wrong. </b>
+      {entry['if-it-goes-wrong']}
+    </p>
+  ) as Element;
+}
+
+function possible({ amounts }: ReckonedEntry): Element | null {
+  const known = amounts.samples.filter(({ theoreticalYield }) => theoreticalYield);
+  if (known.length === 0) return null;
+  const same = known.every(({ theoreticalYield }) => theoreticalYield!.text === known[0]!.theoreticalYield!.text);
+  const figures = same
+    ? `${known[0]!.theoreticalYield!.text}${known.length > 1 ? ' each' : ''}`
+    : known.map(({ sample, theoreticalYield }) => `${sample} ${theoreticalYield!.text}`).join(', ');
+  return (<p>{`Possible: ${figures}.`}</p>) as Element;
+}
+
+/** The other measure of an ingredient, beside what is written: `(54.2 g)`. */
+function otherMeasure({ mass, volume, written }: IngredientAmounts): string {
+  const other = [mass, volume].find((figure) => figure && figure.text !== written);
+  return other ? `(${other.text})` : '';
+}
+
+const lineOf = (one: IngredientAmounts): string => [one.id, one.role].join('\n');
+
+/** Every ingredient of any sample once, in the order of the first sample that has it. */
+function allIngredients(samples: readonly SampleAmounts[]): IngredientAmounts[] {
+  const found = new Map<string, IngredientAmounts>();
+  for (const one of samples.flatMap(({ ingredients }) => ingredients))
+    if (!found.has(lineOf(one))) found.set(lineOf(one), one);
+  return [...found.values()];
+}
+
+function weighingCell(one: IngredientAmounts | undefined, sample: string): Element {
+  if (!one) return (<td class="without">none</td>) as Element;
+  return (
+    <td>
+      <span>
+        {tick(`${one.name} in ${sample}`)}
+        <b>{one.written ?? 'not stated'}</b>
+        {otherMeasure(one)}
+        {blank(`what was taken of ${one.name} for ${sample}`)}
+      </span>
+    </td>
+  ) as Element;
+}
+
+const differing = (entry: Entry, sample: string): string | undefined =>
+  entry.samples.find((one) => one.sample === sample)?.differs;
+
+/** So many samples stand side by side; of more, the next stand in a table of their own. */
+const mostAbreast = 3;
+
+function weighingTable(entry: Entry, samples: readonly SampleAmounts[]): Element {
+  return wide(
+    'What to weigh',
+    <table class="weighing">
+      <thead>
+        <tr>
+          <td></td>
+          {samples.map(({ sample }) => (
+            <th scope="col">
+              {sample === '' ? 'Amount' : sample}
+              {differing(entry, sample) ? <span>{differing(entry, sample)}</span> : null}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {allIngredients(samples).map((one) => (
+          <tr>
+            <th scope="row">
+              {one.name}
+              {one.role === 'reactant' ? null : <span>{one.role}</span>}
+            </th>
+            {samples.map(({ sample, ingredients }) =>
+              weighingCell(
+                ingredients.find((own) => lineOf(own) === lineOf(one)),
+                sample === '' ? 'it' : sample,
+              ),
+            )}
+          </tr>
+        ))}
+      </tbody>
+    </table>,
+  );
+}
+
+/** Whether every sample has the same ingredients in the same amounts. */
+const areAlike = (samples: readonly SampleAmounts[]): boolean =>
+  new Set(
+    samples.map(({ ingredients }) => ingredients.map((one) => [lineOf(one), one.written].join('\n')).join('\n\n')),
+  ).size === 1;
+
+/** Many samples with the same amounts: each amount once, then a box and room to write for each sample. */
+function alikeTable(entry: Entry, samples: readonly SampleAmounts[]): Element {
+  return wide(
+    'What to weigh',
+    <table class="weighing alike">
+      <thead>
+        <tr>
+          <td></td>
+          <th scope="col">Each</th>
+          {samples.map(({ sample }) => (
+            <th scope="col">
+              {sample}
+              {differing(entry, sample) ? <span>{differing(entry, sample)}</span> : null}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {samples[0]!.ingredients.map((one) => (
+          <tr>
+            <th scope="row">
+              {one.name}
+              {one.role === 'reactant' ? null : <span>{one.role}</span>}
+            </th>
+            <td>
+              <b>{one.written ?? 'not stated'}</b>
+              {` ${otherMeasure(one)}`}
+            </td>
+            {samples.map(({ sample }) => (
+              <td>
+                <span>
+                  {tick(`${one.name} in ${sample}`)}
+                  {blank(`what was taken of ${one.name} for ${sample}`)}
+                </span>
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>,
+  );
+}
+
+function weighing({ entry, amounts }: ReckonedEntry): Element[] {
+  const known = amounts.samples.filter(({ ingredients }) => ingredients.length > 0);
+  if (known.length === 0) return [(<p>No amounts are written down for this entry yet.</p>) as Element];
+  if (known.length > mostAbreast && areAlike(known)) return [alikeTable(entry, known)];
+  const tables: Element[] = [];
+  for (let at = 0; at < known.length; at += mostAbreast)
+    tables.push(weighingTable(entry, known.slice(at, at + mostAbreast)));
+  return tables;
+}
+
+/** Numbered lists of the write-up are its steps. */
 const stepsOf = (body: readonly ElementContent[]): ElementContent[] =>
   body.filter((node) => node.type === 'element' && node.tagName === 'ol');
 
-export function benchPage(site: SiteContext, reckoned: ReckonedEntry, body: readonly ElementContent[]): Root {
-  const { entry, amounts, dangers } = reckoned;
+const lines = (count: number, words: string): Element =>
+  (
+    <div class="ruled" role="img" aria-label={words}>
+      {Array.from({ length: count }, () => (
+        <span></span>
+      ))}
+    </div>
+  ) as Element;
+
+/** Room for steps that are not written down yet: a box and a line each. */
+const stepsToWrite = (count: number): Element =>
+  (
+    <ol class="to-write">
+      {Array.from({ length: count }, (_, at) => (
+        <li>
+          {tick(`step ${at + 1}`)}
+          {blank(`step ${at + 1}`)}
+        </li>
+      ))}
+    </ol>
+  ) as Element;
+
+function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly ElementContent[]): Element {
+  const { entry, dangers } = reckoned;
   const steps = stepsOf(body);
-  const lists =
-    amounts.samples.length > 0
-      ? amounts.samples.map((one) =>
-          weighingList(
-            entry.samples.find((sample) => sample.sample === one.sample),
-            one.ingredients,
-          ),
-        )
-      : [];
-  const heating = [
-    ...entry.heating.map((one) => ({ ...one, sample: undefined as string | undefined })),
-    ...entry.samples.flatMap((sample) =>
-      (sample.heating ?? []).map((one) => ({ ...one, sample: sample.sample as string | undefined })),
-    ),
+  const band = statusBands[entry.status];
+  return sheet(site, entry, 1, [
+    (<h1>{`Bench sheet ${entry.number}: ${entry.title}`}</h1>) as Element,
+    band ? ((<p class="band">{band}</p>) as Element) : null,
+    (
+      <p class="sheet-line">
+        Date {blank('date')} Begun {blank('time begun')} By {blank('name')}
+      </p>
+    ) as Element,
+    dangerStrip(dangers, entry, { pictogramsAt: site.pictograms }),
+    namedIn(reckoned),
+    foreseen(reckoned),
+    ifItGoesWrong(entry),
+    cautionLine(),
+    part('weigh', 'Weigh out', [reactionLine(reckoned.amounts), possible(reckoned), ...weighing(reckoned)]),
+    part('steps', 'Steps', [
+      steps.length > 0
+        ? ((<div class="steps">{steps}</div>) as Element)
+        : stepsToWrite(Math.max(3, 8 - allIngredients(reckoned.amounts.samples).length)),
+    ]),
+  ]);
+}
+
+// Sheet two
+
+function heating({ entry }: ReckonedEntry): Element | null {
+  const all = [
+    ...entry.heating.map((one) => ({ ...one, sample: '' })),
+    ...entry.samples.flatMap(({ sample, heating: own = [] }) => own.map((one) => ({ ...one, sample }))),
   ];
+  if (all.length === 0) return null;
+  const words = ({ of, to, for: time, in: where, note, sample }: (typeof all)[number]): string =>
+    [
+      `${sample ? `${sample}: ` : ''}${upper(of)} to ${to}${time ? ` for ${time}` : ''}`,
+      where ? `, ${where}` : '',
+      note ? `. ${note}` : '',
+    ].join('');
+  return (
+    <ul class="boxes">
+      {all.map((one) => (
+        <li>
+          {tick(`heating of ${one.of}`)}
+          {words(one)}
+          <span class="from-to">
+            {' from '}
+            {blank('time begun')}
+            {' to '}
+            {blank('time ended')}
+          </span>
+        </li>
+      ))}
+    </ul>
+  ) as Element;
+}
+
+/** What the work asks, and by what a gas would be noticed. */
+function lookFor({ entry, dangers }: ReckonedEntry): Element | null {
+  const gases = new Map((dangers.foreseen ?? []).flatMap(({ gases: own = [] }) => own.map((gas) => [gas.name, gas])));
+  const smells = [...gases.values()].map(
+    ({ name, smell, smellWarns }) => `${upper(name)}: ${smell ? `smell ${smell}; ` : ''}does smell warn? ${smellWarns}`,
+  );
+  const all = [...(entry.question ? [entry.question] : []), ...smells];
+  if (all.length === 0) return null;
+  return (
+    <ul>
+      {all.map((one) => (
+        <li>{one}</li>
+      ))}
+    </ul>
+  ) as Element;
+}
+
+function weighings(entry: Entry): Element {
+  const samples = entry.samples.length > 0 ? entry.samples.map(({ sample }) => sample) : [''];
+  const columns = ['empty dish', 'dish and product', 'the same, dried again', 'product'];
+  return wide(
+    'Weighings',
+    <table class="to-fill">
+      <thead>
+        <tr>
+          <td></td>
+          {columns.map((one) => (
+            <th scope="col">{`${upper(one)}, g`}</th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {samples.map((sample) => (
+          <tr>
+            <th scope="row">{sample || 'Product'}</th>
+            {columns.map((one) => (
+              <td>{blank(`${one} ${sample}`.trim())}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>,
+  );
+}
+
+function washing(entry: Entry): Element {
+  const samples = entry.samples.length > 0 ? entry.samples.map(({ sample }) => sample) : [''];
+  return (
+    <ul class="boxes">
+      {samples.map((sample) => (
+        <li>
+          {tick(`washing ${sample}`.trim())}
+          {`${sample ? `${sample}: ` : ''}washed with `}
+          {blank('with what')}
+          {' times '}
+          {blank('how often')}
+          {' until '}
+          {blank('until what')}
+        </li>
+      ))}
+    </ul>
+  ) as Element;
+}
+
+const wasteOf = ({ waste }: Entry): Element | null =>
+  waste
+    ? ((
+        <p>
+          {tick('waste')}
+          {waste}
+        </p>
+      ) as Element)
+    : null;
+
+/** The statements whole: names of substances after the hazards, precautions by their first words. */
+function statements({ dangers: { box } }: ReckonedEntry): Element | null {
+  if (box.statements.length === 0 && box.precautionary.length === 0) return null;
+  return (
+    <div class="statements-small">
+      <ul>
+        {box.statements.map(({ code, text, from }) => (
+          <li>
+            <b>{code}</b>
+            {` ${text} (${from.join(', ')})`}
+          </li>
+        ))}
+      </ul>
+      <ul>
+        {box.precautionary.map(({ code, text }) => (
+          <li>
+            <b>{code}</b>
+            {` ${text}`}
+          </li>
+        ))}
+      </ul>
+    </div>
+  ) as Element;
+}
+
+function secondSheet(site: SiteContext, reckoned: ReckonedEntry): Element {
+  const { entry } = reckoned;
+  const { statements: hazards, precautionary } = reckoned.dangers.box;
+  // So many lines to write on as the statements leave room for.
+  const room = Math.min(6, Math.max(3, 8 - Math.ceil((hazards.length + precautionary.length) / 7)));
+  return sheet(site, entry, 2, [
+    part('heat', 'Heating', [heating(reckoned)]),
+    part('look', 'What to look for', [lookFor(reckoned)]),
+    part('seen', 'Seen and done, with the time', [lines(room, 'ruled lines to write on')]),
+    part('wash', 'Washing', [washing(entry)]),
+    part('got', 'Weighings', [weighings(entry)]),
+    part('waste', 'Waste', [wasteOf(entry)]),
+    part('statements', 'Hazard statements', [statements(reckoned)]),
+  ]);
+}
+
+export function benchPage(site: SiteContext, reckoned: ReckonedEntry, body: readonly ElementContent[]): Root {
+  const { entry } = reckoned;
   return page(site, {
     title: `Bench sheet ${entry.number}: ${entry.title}`,
     address: `/${entry.number}/bench/`,
     noIndex: true,
     main: [
-      <article class="bench">
-        <header>
-          <p class="kicker">
-            {`Bench sheet for no. ${entry.number}, `}
-            <time dateTime={entry.date}>{longDate(entry.date)}</time>
-            {`, ${entry.status}`}
-          </p>
-          <h1>{entry.title}</h1>
-          {entry.question ? <p class="question">{entry.question}</p> : null}
-          <p class="sheet-line">
-            Date {blank('date')} Begun {blank('time begun')} By {blank('name')}
-          </p>
-        </header>
-        {foreseenOnSheet(dangers, entry)}
-        {hazardBox(dangers.box, { open: true, pictogramsAt: site.pictograms })}
-        {cautionBox(site)}
-        {entry['if-it-goes-wrong'] ? (
-          <section class="if-wrong" aria-labelledby="if-wrong">
-            <h2 id="if-wrong">If it goes wrong</h2>
-            <p>{entry['if-it-goes-wrong']}</p>
-          </section>
-        ) : null}
-        <section aria-labelledby="weigh">
-          <h2 id="weigh">Weigh out</h2>
-          {lists.length > 0 ? lists : <p>No sample is written down for this entry yet.</p>}
-        </section>
-        {heating.length > 0 ? (
-          <section aria-labelledby="heat">
-            <h2 id="heat">Heating</h2>
-            <ul>
-              {heating.map((one) => (
-                <li>
-                  {tick(`heating of ${one.of}`)}
-                  {` ${one.of[0]?.toUpperCase()}${one.of.slice(1)} to ${one.to}${one.for ? ` for ${one.for}` : ''}${one.in ? `, ${one.in}` : ''}${one.sample ? ` (sample ${one.sample})` : ''}${one.note ? `. ${one.note}` : ''}`}
-                </li>
-              ))}
-            </ul>
-          </section>
-        ) : null}
-        {steps.length > 0 ? (
-          <section aria-labelledby="steps">
-            <h2 id="steps">Steps</h2>
-            {steps}
-          </section>
-        ) : null}
-        <section aria-labelledby="seen">
-          <h2 id="seen">Seen and done</h2>
-          <div class="ruled" role="img" aria-label="ruled lines to write on">
-            {Array.from({ length: 8 }, () => (
-              <span></span>
-            ))}
-          </div>
-        </section>
-        <section aria-labelledby="got">
-          <h2 id="got">Obtained</h2>
-          <ul class="obtained">
-            {entry.samples.map((sample) => (
-              <li>
-                {`Sample ${sample.sample}: dish `}
-                {blank('mass of the empty dish')}
-                {' dish and product '}
-                {blank('mass of dish and product')}
-                {' product '}
-                {blank('mass of product')}
-              </li>
-            ))}
-          </ul>
-        </section>
-        {entry.waste ? (
-          <section aria-labelledby="waste">
-            <h2 id="waste">Waste</h2>
-            <p>{entry.waste}</p>
-          </section>
-        ) : null}
-        <p class="small quiet">
-          {`Entry: ${site.address}/${entry.number}/ `}
-          <a href={href(site, `/${entry.number}/`)}>to the entry</a>
-        </p>
-      </article>,
-    ] as never,
+      (
+        <article class="bench">
+          {firstSheet(site, reckoned, body)}
+          {secondSheet(site, reckoned)}
+        </article>
+      ) as Element,
+    ],
   });
 }

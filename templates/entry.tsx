@@ -30,6 +30,8 @@ export interface EntryPageData {
   readonly links: EntryLinks;
   readonly rows: readonly SampleRow[];
   readonly bestYield?: BestYield;
+  /** A bench sheet lies beside the page. */
+  readonly benchSheet: boolean;
   /** What the write-up says before its first heading. */
   readonly lead: readonly ElementContent[];
   /** The write-up under its headings. */
@@ -163,16 +165,20 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
   return all.filter(({ content }) => content.length > 0);
 }
 
-function beforeAndAfter(site: SiteContext, { reckoned: { entry }, links }: EntryPageData): Element {
+function beforeAndAfter(site: SiteContext, data: EntryPageData): Element {
+  const {
+    reckoned: { entry },
+    links,
+  } = data;
   return (
     <nav class="previous-next" aria-label="Entries before and after">
       {links.previous ? <p class="previous">Previous: {entryLink(site, links.previous)}</p> : null}
       {links.next ? <p class="next">Next: {entryLink(site, links.next)}</p> : null}
-      {entry.status === 'withdrawn' ? null : (
+      {data.benchSheet ? (
         <p class="sheets">
           <a href={href(site, `/${entry.number}/bench/`)}>Bench sheet to print</a>
         </p>
-      )}
+      ) : null}
     </nav>
   ) as Element;
 }

@@ -131,7 +131,10 @@ function writeUpOf(reckoned: ReckonedEntry, { children }: EntryBody): Pick<Entry
   return { lead: [], writeUp: [{ ...whole, content: lead }, ...parts] };
 }
 
-export const hasBenchSheet = ({ entry }: ReckonedEntry): boolean => entry.status !== 'withdrawn';
+/** Statuses of work that nobody is to take to the bench. */
+const notReady: ReadonlySet<string> = new Set(['withdrawn', 'abandoned']);
+
+export const hasBenchSheet = ({ entry }: ReckonedEntry): boolean => !notReady.has(entry.status);
 
 /** The entry's page from a body already rendered. */
 export function renderEntry(
@@ -148,6 +151,7 @@ export function renderEntry(
     said: body.said,
     placedMoments: body.placedMoments,
     bestYield: bestYield(reckoned.amounts.samples),
+    benchSheet: hasBenchSheet(reckoned),
     formula: formula ? typesetOf(formula) : undefined,
     elementNames,
   });

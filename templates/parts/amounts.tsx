@@ -49,7 +49,8 @@ const table = (caption: string, head: readonly (string | Column)[], rows: readon
     columns: head.map((one) => (typeof one === 'string' ? { head: one } : one)),
   });
 
-function reactionLine({ reaction }: AmountsReckoning): Element | null {
+/** The equation, set. */
+export function reactionLine({ reaction }: AmountsReckoning): Element | null {
   if (!reaction) return null;
   if (!reaction.reactants || !reaction.products) return (<p class="reaction">{reaction.written}</p>) as Element;
   const side = (terms: NonNullable<typeof reaction.reactants>): ElementContent[] =>

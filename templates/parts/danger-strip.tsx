@@ -70,11 +70,14 @@ const grave = ({ box }: DangersReckoning): string => {
   return [...new Set(texts)].join(' ');
 };
 
-/** The strip; where nothing is known to be dangerous it says that this is no all-clear. */
+/**
+ * The strip; where nothing is known to be dangerous it says that this is no all-clear.
+ * @param links to the dangers in full and to the hazard box, on a page that has them
+ */
 export function dangerStrip(
   dangers: DangersReckoning,
   entry: Pick<Entry, 'precautions'>,
-  pictogramsAt: string,
+  { pictogramsAt, links = false }: { readonly pictogramsAt: string; readonly links?: boolean },
 ): Element {
   const { box } = dangers;
   const lines = dangerLines(dangers, entry);
@@ -98,11 +101,13 @@ export function dangerStrip(
           No hazard statement and no foreseen danger stands in our lists for what is named here. That is no all-clear.
         </p>
       ) : null}
-      <p>
-        <a href="#dangers">Before mixing</a>
-        {' · '}
-        <a href="#hazards">All hazards, with sources</a>
-      </p>
+      {links ? (
+        <p>
+          <a href="#dangers">Before mixing</a>
+          {' · '}
+          <a href="#hazards">All hazards, with sources</a>
+        </p>
+      ) : null}
     </section>
   ) as Element;
 }

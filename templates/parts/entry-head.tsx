@@ -107,7 +107,7 @@ export function entryHead(site: SiteContext, data: EntryPageData): Element {
         {rows.length > 0 ? strips(rows.map((row) => ({ row, id: row.sample }))) : null}
         {found.length > 0 ? <p class="findings">{separated(found)}</p> : null}
         {identity(site, data)}
-        {dangerStrip(reckoned.dangers, entry, site.pictograms)}
+        {dangerStrip(reckoned.dangers, entry, { pictogramsAt: site.pictograms, links: true })}
         {photograph(site, data)}
       </div>
     </header>

@@ -37,7 +37,7 @@ const entry = { reagents: [{}], precautions: [{ against: 'dust', do: 'A mask.' }
 const html = (children: ElementContent[]): string => toHtml({ type: 'root', children });
 const before = html(dangersBeforeWork(dangers('Outdoors, upwind.'), entry));
 const after = html(foreseenInFull(dangers('Outdoors, upwind.')));
-const strip = toHtml(dangerStrip(dangers('Outdoors, upwind.'), entry, '/style/'));
+const strip = toHtml(dangerStrip(dangers('Outdoors, upwind.'), entry, { pictogramsAt: '/style/' }));
 const forbidden = /\b(?:OK|okay|safe to|is safe|harmless|all clear|no risk|no danger|all right)\b|✓|✔|optimum|optimal/i;
 
 describe('on an entry’s page', () => {
@@ -119,7 +119,7 @@ describe('the danger strip', () => {
       { name: 'dragon’s blood' },
       { name: 'sodium carbonate', formula: 'Na2CO3' },
     ]);
-    const told = toHtml(dangerStrip({ box }, entry, '/style/'));
+    const told = toHtml(dangerStrip({ box }, entry, { pictogramsAt: '/style/' }));
     expect(told).toContain('<b>Danger</b>');
     expect(told).toContain('Causes severe skin burns and eye damage.');
     expect(told).not.toContain('Causes serious eye irritation');
@@ -127,7 +127,7 @@ describe('the danger strip', () => {
     expect(told).not.toContain('<details');
   });
   it('says that silence is no all-clear', () => {
-    const silent = toHtml(dangerStrip({ box: dangers().box }, { precautions: [] }, '/style/'));
+    const silent = toHtml(dangerStrip({ box: dangers().box }, { precautions: [] }, { pictogramsAt: '/style/' }));
     expect(silent).toContain('That is no all-clear.');
     expect(silent).not.toMatch(forbidden);
   });
