@@ -11,7 +11,7 @@ export interface CurveValue {
 
 /**
  * K/S at every wavelength read: absorption bands stand out where reflectance is low. Kubelka and Munk 1931; of an opaque layer.
- * @example kubelkaMunkCurve(spectrum)[0] // { nm: 400, value: 1.6 }
+ * @example kubelkaMunkCurve({ wavelengths: [400], reflectance: [0.5] }) // [{ nm: 400, value: 0.25 }]
  */
 export const kubelkaMunkCurve = ({ wavelengths, reflectance }: Spectrum): CurveValue[] =>
   wavelengths.map((nm, i) => ({ nm, value: kOverS(reflectance[i]!) }));

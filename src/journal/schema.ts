@@ -268,7 +268,10 @@ export const sampleSchema = z.strictObject({
   preparation: preparationSchema.describe('how it was prepared and read').optional(),
   aged: z
     .array(
-      z.strictObject({ after: words.describe('what it went through: 300 h in a south window'), colour: colourSchema }),
+      z.strictObject({
+        after: words.describe('what it went through: 300 h in a south window'),
+        colour: colourSchema.describe('its colour afterwards'),
+      }),
     )
     .describe('the same sample after ageing')
     .optional(),
