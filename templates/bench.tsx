@@ -429,7 +429,7 @@ function secondSheet(site: SiteContext, reckoned: ReckonedEntry): Element {
     part('look', 'What to look for', [lookFor(reckoned)]),
     part('seen', 'Seen and done, with the time', [lines(room, 'ruled lines to write on')]),
     part('wash', 'Washing', [washing(entry)]),
-    part('got', 'Weighings', [weighings(entry)]),
+    part('got', 'What the balance showed', [weighings(entry)]),
     part('waste', 'Waste', [wasteOf(entry)]),
     part('statements', 'Hazard statements', [statements(reckoned)]),
   ]);

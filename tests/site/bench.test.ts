@@ -82,7 +82,7 @@ describe('a bench sheet', () => {
       'Is it green?',
       'Seen and done',
       'Washing',
-      'Weighings',
+      'What the balance showed',
       'Kept in the tin.',
       'Hazard statements',
       'H302',
