@@ -283,7 +283,9 @@ const attempts = 12;
 const isHopeless = (data: unknown, issue: Issue): boolean =>
   issue.path.length <= 1 && valueAt(data, stepsOf(issue)) === undefined && issue.code !== 'unrecognized_keys';
 
-/** What can be understood of data once its wrong values are taken out; undefined when something indispensable is wrong. */
+/**
+ * What can be understood of data once its wrong values are taken out; undefined when something indispensable is wrong.
+ */
 function understood<S extends z.ZodType>(schema: S, data: unknown, first: readonly Issue[]): z.infer<S> | undefined {
   let rest: unknown = data;
   let issues = first;

@@ -20,7 +20,7 @@ export interface EntryReading {
  * Reads the text of one entry's file: front matter, body, and all that can be checked without the rest of the journal.
  * Pure: reads nothing, so it can run in a worker thread. An entry with errors comes back without its wrong values.
  * @param file path below the journal, `entries/014-malachite.md`
- * @example readEntry('entries/001-x.md', '---\nnumber: 1\ntitle: X\ndate: 2026-01-02\nstatus: planned\n---\n').entry?.number // 1
+ * @example readEntry('1.md', '---\nnumber: 1\ntitle: X\ndate: 2026-01-02\nstatus: planned\n---').entry.title // 'X'
  */
 export function readEntry(file: string, text: string): EntryReading {
   const findings = new Findings();

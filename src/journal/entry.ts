@@ -55,7 +55,10 @@ export interface Journal {
   readonly register: readonly string[];
   /** Text of a spectrum or other data file that entries name, by its path below the journal. */
   readonly readings: ReadonlyMap<string, string>;
-  /** Files below the journal that exist and that entries and pages show or link to (photos, pictures, data), by path, sorted. */
+  /**
+   * Files below the journal that exist and that entries and pages show or link to (photos, pictures, data), by path,
+   * sorted.
+   */
   readonly files: readonly string[];
   /** What is published of photographs: without metadata, upright, smaller forms too; by path below the site. */
   readonly published?: ReadonlyMap<string, string>;

@@ -1,4 +1,5 @@
-// The only way to the files of a journal: regular files inside its folder, of a size that can be meant; nothing else is read.
+// The only way to the files of a journal: regular files inside its folder, of a size that can be meant; nothing else is
+// read.
 import { isUtf8 } from 'node:buffer';
 import { lstatSync, readFileSync, readdirSync, realpathSync, statSync, type Stats } from 'node:fs';
 import { join, sep } from 'node:path';
@@ -44,8 +45,8 @@ export interface Folder {
   /** A path as the disk spells it, found without regard to capitals and to how accents are put together. */
   readonly spelling: (path: string) => string | undefined;
   /**
-   * Text of a file below the journal; `at` is where findings about it are put (default: the file itself). With `decode` the
-   * file need not be UTF-8: it turns its bytes into text (what instruments write).
+   * Text of a file below the journal; `at` is where findings about it are put (default: the file itself). With `decode`
+   * the file need not be UTF-8: it turns its bytes into text (what instruments write).
    */
   readonly read: (path: string, at?: Place, decode?: (bytes: Uint8Array) => string) => FileText;
 }

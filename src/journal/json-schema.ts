@@ -1,4 +1,5 @@
-// The journal's format as JSON Schema, made from the same description that checks it, so that editors complete and check it.
+// The journal's format as JSON Schema, made from the same description that checks it, so that editors complete and
+// check it.
 import { z } from 'zod';
 import { entrySchema, journalSchema, shelfSchema } from './schema.js';
 

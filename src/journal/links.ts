@@ -15,7 +15,9 @@ export interface BodyLink {
   readonly target: string;
   /** What follows `#` in the address. */
   readonly fragment?: string;
-  /** Whether the address leads to a file rather than to a web address, a place on this page or an address of the site. */
+  /**
+   * Whether the address leads to a file rather than to a web address, a place on this page or an address of the site.
+   */
   readonly relative: boolean;
   readonly image: boolean;
   /** Place in the file, 1-based. */
@@ -33,12 +35,15 @@ const found = new WeakMap<object, readonly BodyLink[]>();
 
 /** `[words](address` and `![words](address`. */
 const inline = /\]\([ \t]*(?:<([^<>\n]*)>|([^\s()<>]*(?:\([^\s()<>]*\)[^\s()<>]*)*))/g;
-/** What the scan can't judge: code, HTML and bare addresses, escapes and entities, definitions, footnotes, addresses on a line of their own. */
+/**
+ * What the scan can't judge: code, HTML and bare addresses, escapes and entities, definitions, footnotes, addresses on
+ * a line of their own.
+ */
 const unsure = /[`\\<&]|~~~|^(?: {4}|\t| {0,3}\[[^\]]*\]:)|\]\([ \t]*(?:\n|$)/m;
 
 /**
  * Every link and image of a body, in order, with its place in the file.
- * @example bodyLinks({ file: 'entries/2.md', body: 'As in [9](009-x.md#A).', bodyLine: 5 })[0]?.target // 'entries/009-x.md'
+ * @example bodyLinks({ file: 'entries/2.md', body: 'As in [9](9.md#A).', bodyLine: 5 })[0].target // 'entries/9.md'
  */
 export function bodyLinks(of: Linked): readonly BodyLink[] {
   let links = found.get(of);

@@ -1,5 +1,5 @@
 // Where in a file a value stands: front matter is parsed again with places only when a remark needs one.
-import { LineCounter, isMap, isPair, isScalar, isSeq, parseDocument, type Document, type Node } from 'yaml';
+import { LineCounter, isMap, isScalar, isSeq, parseDocument, type Document, type Node, type YAMLMap } from 'yaml';
 import type { Entry } from './entry.js';
 import { remarksFrom, type Finding, type Path, type PlaceOf } from '../remarks/findings.js';
 import type { Place, Remark } from '../remarks/remark.js';
@@ -57,28 +57,42 @@ function linesOfItem(text: string, index: number): { readonly text: string; read
   return from === undefined ? undefined : { text: lines.slice(from, begins[index + 1]).join('\n'), before: from };
 }
 
-/** Offset in the text of the value at `path`, or of the nearest thing above it that exists; `key` asks for the key's own place. */
+interface Spot {
+  readonly node: unknown;
+  /** In characters from the text's start; undefined: where the thing above it stands. */
+  readonly offset: number | undefined;
+}
+
+const startOf = (node: unknown): number | undefined => (node as Node | null | undefined)?.range?.[0];
+
+function spotInMap(map: YAMLMap, step: string, key: boolean): Spot | undefined {
+  const pair = map.items.find((item) => isScalar(item.key) && String(item.key.value) === step);
+  if (!pair) return undefined;
+  const { value } = pair;
+  const empty = isScalar(value) && value.range?.[0] === value.range?.[1];
+  const valueStart = key || empty ? undefined : startOf(value);
+  return { node: value, offset: valueStart ?? startOf(pair.key) };
+}
+
+/** One step down from a node; undefined where it leads nowhere. `key`: the place of the key, not of its value. */
+function stepInto(node: unknown, step: string | number, key: boolean): Spot | undefined {
+  if (isMap(node)) return spotInMap(node, String(step), key);
+  const item = isSeq(node) ? node.items[Number(step)] : undefined;
+  return item ? { node: item, offset: startOf(item) } : undefined;
+}
+
+/**
+ * Offset in the text of the value at `path`, or of the nearest thing above it that exists; `key` asks for the key's own
+ * place.
+ */
 function offsetOf({ document }: Parsed, path: Path, key: boolean): number {
   let node: unknown = document.contents;
-  let offset = (document.contents as Node | null)?.range?.[0] ?? 0;
+  let offset = startOf(node) ?? 0;
   for (const [depth, step] of path.entries()) {
-    const last = depth === path.length - 1;
-    if (isMap(node)) {
-      const pair = node.items.find(
-        (item) => isPair(item) && isScalar(item.key) && String(item.key.value) === String(step),
-      );
-      if (!pair) return offset;
-      const keyStart = (pair.key as Node).range?.[0] ?? offset;
-      const valueStart = (pair.value as Node | null)?.range?.[0];
-      const emptyValue = isScalar(pair.value) && pair.value.range?.[0] === pair.value.range?.[1];
-      offset = (last && key) || valueStart === undefined || emptyValue ? keyStart : valueStart;
-      node = pair.value;
-    } else if (isSeq(node)) {
-      const item = node.items[Number(step)] as Node | undefined;
-      if (!item) return offset;
-      offset = item.range?.[0] ?? offset;
-      node = item;
-    } else return offset;
+    const spot = stepInto(node, step, key && depth === path.length - 1);
+    if (!spot) return offset;
+    offset = spot.offset ?? offset;
+    node = spot.node;
   }
   return offset;
 }

@@ -7,7 +7,7 @@ import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
 import { nameRemarks } from './names.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
 import { leastSettings, readPage, readSettings, readShelf } from './yaml-file.js';
-import { checkWhole } from './whole.js';
+import { crossCheck } from './cross-checks.js';
 
 export interface ReadOptions {
   /** `false` leaves planned and running entries out, and makes links to them remarks. Default: true. */
@@ -170,7 +170,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const { entries: all, unread } = reading.entries();
   const [pages, series, colours] = [reading.pages('pages'), reading.pages('series'), reading.pages('colours')];
   const { register, lines } = reading.register();
-  const whole = checkWhole({
+  const checked = crossCheck({
     entries: all,
     unread,
     pages: [...pages, ...series, ...colours],
@@ -178,11 +178,11 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     folder: opened,
     drafts,
   });
-  const published = [...new Set([...whole.files, ...whole.readings.keys()])].filter(isPublishedFile);
+  const published = [...new Set([...checked.files, ...checked.readings.keys()])].filter(isPublishedFile);
   const remarks = [
     ...reading.remarks,
     ...remarksFrom(reading.findings.all),
-    ...whole.remarks,
+    ...checked.remarks,
     ...registerRemarks({ entries: all, register }, unread, lines),
     ...nameRemarks([...pages.map(({ file }) => file), ...published]),
   ];
@@ -200,8 +200,8 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
       colours,
       pages,
       register,
-      readings: whole.readings,
-      files: whole.files,
+      readings: checked.readings,
+      files: checked.files,
     },
     remarks: kept,
   };

@@ -36,10 +36,14 @@ export function extendRegister(register: readonly string[], journal: Pick<Journa
   return sortedAddresses([...register, ...journal.entries.filter((entry) => !isDraft(entry)).flatMap(addressesOf)]);
 }
 
-/** The register as the text of its file: how many addresses there are, so that a file cut short is known, then each on a line. */
+/**
+ * The register as the text of its file: how many addresses there are, so that a file cut short is known, then each on a
+ * line.
+ */
 export const registerText = (register: readonly string[]): string =>
   [
-    `# ${register.length} ${register.length === 1 ? 'address' : 'addresses'} published by masstone, for ever. Keep this file.`,
+    `# ${register.length} ${register.length === 1 ? 'address' : 'addresses'} ` +
+      `published by masstone, for ever. Keep this file.`,
     ...register,
     '',
   ].join('\n');

@@ -79,7 +79,8 @@ export const colourSchema = z
     spectrum: spectrum.optional(),
     set: set
       .describe(
-        'the sample of the file that is meant, by its name: Cadmium A; several, or all, if they are readings of one sample',
+        'the sample of the file that is meant, by its name: Cadmium A; ' +
+          'several, or all, if they are readings of one sample',
       )
       .optional(),
     lab: lab.optional(),
@@ -87,7 +88,8 @@ export const colourSchema = z
     photo: journalPath('photos/14.jpg').describe('a photograph that shows a chart: photos/14.jpg').optional(),
     chart: words
       .describe(
-        'the chart in it: classic-24, classic-24-2014, or a file below the journal (patch,L,a,b,illuminant; CGATS; spectra)',
+        'the chart in it: classic-24, classic-24-2014, or a file below ' +
+          'the journal (patch,L,a,b,illuminant; CGATS; spectra)',
       )
       .optional(),
     grid: words.describe('patches of the chart across and down; default: 6x4').optional(),
@@ -293,7 +295,8 @@ export const pigmentSchema = z.strictObject({
     .optional(),
   family: words
     .describe(
-      'colour family: violet, blue, green, yellow, orange, red, brown, black, grey, white, pink; default: from the measured colour',
+      'colour family: violet, blue, green, yellow, orange, red, brown, black, ' +
+        'grey, white, pink; default: from the measured colour',
     )
     .optional(),
 });

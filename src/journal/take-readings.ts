@@ -37,7 +37,10 @@ export function samplesFor(files: readonly ReadingsTaken[]): readonly SampleLine
   return readings.map((reading, at) => ({ sample: own ? named[at]! : letterAt(at), ...reading }));
 }
 
-/** The lines to paste into an entry, ready with their key. @example linesToPaste(samples) // 'samples:\n  - sample: A …' */
+/**
+ * The lines to paste into an entry, ready with their key.
+ * @example linesToPaste(samples) // 'samples:\n  - sample: A …'
+ */
 export const linesToPaste = (samples: readonly SampleLines[]): string =>
   stringify(
     {

@@ -1,4 +1,5 @@
-// A cupboard list as a spreadsheet saves it (CSV), turned into reagents for the shelf. Nothing that stands there is written over.
+// A cupboard list as a spreadsheet saves it (CSV), turned into reagents for the shelf. Nothing that stands there is
+// written over.
 import { parse } from 'csv-parse/sync';
 import { slug } from 'github-slugger';
 import { stringify } from 'yaml';
@@ -216,7 +217,8 @@ function alreadyThere(row: Row, shelf: Shelf): string | undefined {
 
 /**
  * Reads a cupboard list.
- * Errors: `csv`, `no-rows`, `no-name-column`, `too-many`. What does not fit the format in one cell is left out and said in `notes`.
+ * Errors: `csv`, `no-rows`, `no-name-column`, `too-many`. What does not fit the format in one cell is left out and
+ * said in `notes`.
  * @param shelf what stands on the shelf already: it is told apart and kept
  * @param currency the journal's, for prices that leave it out
  * @example takeShelf('name,formula\nblue vitriol,CuSO4·5H2O\n', shelf).value.reagents[0].id // 'blue-vitriol'
@@ -229,7 +231,9 @@ export function takeShelf(text: string, shelf: Shelf, currency?: string): Outcom
     return bad({
       code: 'no-rows',
       message: 'The list has no rows below its headings.',
-      cure: 'Put headings in the first line (name, formula, CAS, strength, price, pack …) and one reagent in each further line.',
+      cure:
+        'Put headings in the first line (name, formula, CAS, strength, ' +
+        'price, pack …) and one reagent in each further line.',
     });
   if (rows.length > mostRows)
     return bad({ code: 'too-many', message: `The list has more than ${mostRows} rows.`, cure: 'Take it in in parts.' });

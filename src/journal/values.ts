@@ -183,7 +183,9 @@ export const hazardCode = codes('H', ['H302', 'H319', 'EUH032']);
 export const precautionCode = codes('P', ['P280', 'P301+P312']);
 export const pictogram = z.enum(['GHS01', 'GHS02', 'GHS03', 'GHS04', 'GHS05', 'GHS06', 'GHS07', 'GHS08', 'GHS09']);
 
-/** Last digit that the others of a CAS number ask for. Source: CAS, "Check Digit Verification of CAS Registry Numbers". */
+/**
+ * Last digit that the others of a CAS number ask for. Source: CAS, "Check Digit Verification of CAS Registry Numbers".
+ */
 const checkDigitOf = (digits: string): number =>
   [...digits].reverse().reduce((total, digit, index) => total + Number(digit) * (index + 1), 0) % 10;
 

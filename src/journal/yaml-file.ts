@@ -27,7 +27,10 @@ const remarksIn = (file: string, text: string, findings: Findings): Remark[] =>
 /** The least that journal.yaml can hold, to show to someone who has none. */
 export const leastSettings = 'title: My pigment journal\nauthor: Your name\naddress: https://example.org/\n';
 
-/** Reads the text of journal.yaml. @example readSettings('journal.yaml', 'title: T\nauthor: A\naddress: https://a.example/\n').settings?.language // 'en-GB' */
+/**
+ * Reads the text of journal.yaml.
+ * @example readSettings('journal.yaml', 'title: T\nauthor: A\naddress: https://a.b/\n').settings.language // 'en-GB'
+ */
 export function readSettings(
   file: string,
   text: string,

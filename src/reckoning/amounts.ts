@@ -7,7 +7,7 @@ import { compare } from './comparison.js';
 import type { AmountsReckoning, ReckoningContext } from './contracts.js';
 import { figure } from './figures.js';
 import { reckonReaction } from './reaction.js';
-import { formulaOf, quantityOf } from './remembered.js';
+import { formulaOf, quantityOf } from './parse-cache.js';
 import { reckonSample, type SampleSetting } from './sample-amounts.js';
 
 /**

@@ -125,7 +125,9 @@ export interface SampleAppearance {
   /** What a colour from a photograph may be off by, CIEDE2000, and how that was found. */
   readonly uncertainty?: { readonly de00: number; readonly method: string };
   readonly family?: string;
-  /** Family of a tint of one tenth in white, computed: tells dark pigments apart that all come out black in masstone. */
+  /**
+   * Family of a tint of one tenth in white, computed: tells dark pigments apart that all come out black in masstone.
+   */
   readonly tintFamily?: string;
   readonly opacity?: OpacityReckoning;
   readonly tintLadder?: TintLadder;

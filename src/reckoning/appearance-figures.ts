@@ -138,7 +138,9 @@ function measuredLadder(
   const tintsRead = read.length === 1 ? 'the tint' : `the ${read.length} tints`;
   return {
     steps,
-    note: `Fitted to ${tintsRead} that ${read.length === 1 ? 'was' : 'were'} read, by Kubelka–Munk with ${constants}; the other tints are computed.`,
+    note:
+      `Fitted to ${tintsRead} that ${read.length === 1 ? 'was' : 'were'} read, by ` +
+      `Kubelka–Munk with ${constants}; the other tints are computed.`,
   };
 }
 
@@ -159,6 +161,8 @@ export function ladderOf(
   return {
     ...shared,
     steps: tintLadder(spectrum, white).map(({ share, reflectance }) => tintOf(colour, share, reflectance)),
-    note: 'Computed from the masstone by Kubelka–Munk with one constant, not measured: real tints may differ by ΔE00 5 to 30.',
+    note:
+      'Computed from the masstone by Kubelka–Munk with one constant, ' +
+      'not measured: real tints may differ by ΔE00 5 to 30.',
   };
 }

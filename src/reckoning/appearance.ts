@@ -51,7 +51,8 @@ interface ReckonedSample {
 
 /**
  * Reckons the colour of an entry's samples.
- * @returns plain data, rounded (Lab to 0.001, reflectance to 0.00001); and findings, in the entry or in the file of a reading
+ * @returns plain data, rounded (Lab to 0.001, reflectance to 0.00001); and findings, in the entry or in the file of a
+ * reading
  */
 export function reckonAppearance(
   entry: Entry,

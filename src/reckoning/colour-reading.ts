@@ -104,8 +104,8 @@ function addReading(one: OneReading, at: Path, into: Readings, context: Reckonin
 }
 
 /**
- * Further readings; those of one drawdown are brought to their mean first, so that the scatter is that between drawdowns,
- * of the hand and not of the instrument.
+ * Further readings; those of one drawdown are brought to their mean first, so that the scatter is that between
+ * drawdowns, of the hand and not of the instrument.
  */
 function addDrawdowns(
   { readings = [] }: ColourReading,

@@ -128,7 +128,8 @@ type Sides = Pick<Comparison, 'a' | 'b'>;
 type Judged = Omit<Comparison, 'a' | 'b' | 'measure' | 'difference'>;
 
 const weighingLeavesOut =
-  'Only the uncertainty of weighing and measuring out is counted. How much the preparation scatters from one run to the ' +
+  'Only the uncertainty of weighing and measuring out is counted. ' +
+  'How much the preparation scatters from one run to the ' +
   'next, losses on paper and glass, and water left in the product are not; single samples cannot tell, repeats could.';
 const scatterLeavesOut =
   'Errors that all repeats share, such as a purity that is not what the label says or water left in every batch, ' +
@@ -156,7 +157,8 @@ function byWeighing(
     verdict: differs
       ? `Sample ${named(more.samples)} gave ${amount} more than sample ${named(less.samples)}, ` +
         'which is more than weighing alone can explain.'
-      : `The ${measure.noun} of samples ${named(a.samples)} and ${named(b.samples)} cannot be told apart by weighing: ` +
+      : `The ${measure.noun} of samples ${named(a.samples)} and ` +
+        `${named(b.samples)} cannot be told apart by weighing: ` +
         `they are ${amount} apart.`,
     leavesOut: weighingLeavesOut,
   };

@@ -1,5 +1,6 @@
 // What reckoning hands on and asks for: everything computed from one entry, as plain data (no Decimal, no function but
-// in the context), so that it can be sent to a worker thread, written to data/ and shown by templates that know no chemistry.
+// in the context), so that it can be sent to a worker thread, written to data/ and shown by templates that know no
+// chemistry.
 import type { PhotographedColour } from '../colour/index.js';
 import type { Typeset } from '../chemistry/index.js';
 import type { Foreseen } from '../hazards/foresee/contracts.js';

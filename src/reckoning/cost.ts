@@ -2,7 +2,7 @@
 import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
 import type { Figure } from './contracts.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
-import { quantityOf } from './remembered.js';
+import { quantityOf } from './parse-cache.js';
 
 export interface Money {
   readonly value: Decimal;

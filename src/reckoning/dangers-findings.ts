@@ -7,7 +7,7 @@ import type { Findings } from '../remarks/findings.js';
 import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
 import type { ForeseenSomewhere } from './foreseen-in-entry.js';
-import { inBaseUnit, type PotItem } from './pots.js';
+import { inBaseUnit, type VesselItem } from './vessels.js';
 
 /** What was foreseen, and how it is answered. */
 export interface ForeseenAndAnswered {
@@ -19,7 +19,7 @@ export interface ForeseenAndAnswered {
   /** For each precaution, whether it names no hazard. */
   readonly answersNothing: readonly boolean[];
   readonly unknown: readonly { readonly name: string; readonly path: Path }[];
-  readonly items: readonly PotItem[];
+  readonly items: readonly VesselItem[];
 }
 
 /** Looks through the dangers of an entry. */
@@ -109,10 +109,10 @@ function findInScale({ entry, context, foreseen, items }: ForeseenAndAnswered, f
 
 /** The largest use of a partner above a small amount. */
 function largestUse(
-  items: readonly PotItem[],
+  items: readonly VesselItem[],
   partners: ReadonlySet<string>,
   smallAmount: string,
-): PotItem | undefined {
+): VesselItem | undefined {
   const most = inBaseUnit(smallAmount);
   const limit = most?.dimension === 'mass' ? Number(most.value) : 1;
   return items
@@ -124,7 +124,7 @@ function largestUse(
 }
 
 /** A partner of a danger that one sample uses more than ten times as much of as another: its largest use. */
-function tenfold(items: readonly PotItem[], partners: ReadonlySet<string>): PotItem | undefined {
+function tenfold(items: readonly VesselItem[], partners: ReadonlySet<string>): VesselItem | undefined {
   for (const name of partners) {
     const uses = items
       .filter(({ reagent, grams }) => reagent.name === name && grams !== undefined && grams > 0)
@@ -147,7 +147,7 @@ function findWhatIsMissing({ entry, foreseen, items }: ForeseenAndAnswered, find
 let hazardous: ReadonlySet<string> | undefined;
 
 /** Symbols of the hazardous elements in what is used. */
-function hazardousElements(items: readonly PotItem[]): readonly string[] {
+function hazardousElements(items: readonly VesselItem[]): readonly string[] {
   hazardous ??= new Set(
     metalsTable()
       .filter((row) => row.hazardous)

@@ -8,7 +8,7 @@ import type { DangersReckoning, ForeseenInEntry, ReckoningContext } from './cont
 import { findDangers } from './dangers-findings.js';
 import { foreseeEntry, type ForeseenSomewhere } from './foreseen-in-entry.js';
 import { reckonHazardBox } from './hazard-box.js';
-import { inBaseUnit, severityRank } from './pots.js';
+import { inBaseUnit, severityRank } from './vessels.js';
 
 /** Dangers first, then warnings, then notes. */
 const bySeverity = (a: ForeseenSomewhere, b: ForeseenSomewhere): number =>
@@ -25,9 +25,9 @@ function reckonedRoom({ settings: { workspace } }: ReckoningContext): NonNullabl
 }
 
 /**
- * What of an entry is dangerous: the box of its substances and what can be foreseen of mixing and heating, each with the
- * precautions that answer it. Findings: an unanswered danger, names not recognised, answers that name nothing,
- * a first run that could be smaller, a tenfold step between samples, missing `if-it-goes-wrong` and `waste`.
+ * What of an entry is dangerous: the box of its substances and what can be foreseen of mixing and heating, each with
+ * the precautions that answer it. Findings: an unanswered danger, names not recognised, answers that name nothing, a
+ * first run that could be smaller, a tenfold step between samples, missing `if-it-goes-wrong` and `waste`.
  */
 export function reckonDangers(
   entry: Entry,

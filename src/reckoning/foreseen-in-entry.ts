@@ -6,7 +6,7 @@ import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { resolveNamed } from '../reagents/index.js';
 import { ingredientsOf } from './ingredients.js';
-import { bringsWater, heatingOf, inBaseUnit, potItemOf, potsOf, severityRank, type PotItem } from './pots.js';
+import { bringsWater, heatingOf, inBaseUnit, itemOf, byVessel, severityRank, type VesselItem } from './vessels.js';
 
 /** One hazard, wherever in the entry it arises. */
 export interface ForeseenSomewhere {
@@ -23,7 +23,7 @@ export interface EntryForesight {
   readonly unknown: readonly { readonly name: string; readonly path: Path }[];
   readonly cautions: readonly string[];
   /** Every use in every sample. */
-  readonly items: readonly PotItem[];
+  readonly items: readonly VesselItem[];
 }
 
 type Room = Pick<Mixture, 'roomCubicMetres' | 'extraction'>;
@@ -44,7 +44,7 @@ function worseOf(before: Foreseen, found: Foreseen): Foreseen {
   return apart < 0 || (apart === 0 && more) ? found : before;
 }
 
-/** Gathers what the pots of all samples tell. */
+/** Gathers what is foreseen for the vessels of all samples. */
 class Gathering {
   readonly hazards = new Map<string, ForeseenSomewhere>();
   readonly unknown = new Map<string, Path>();
@@ -52,7 +52,7 @@ class Gathering {
   /** By rule: what would meet in one waste bottle. */
   readonly wasted = new Map<string, string>();
 
-  add(found: Foreseen, sample: string, items: readonly PotItem[]): void {
+  add(found: Foreseen, sample: string, items: readonly VesselItem[]): void {
     const paths = items.filter(({ reagent }) => found.partners.includes(reagent.name)).map(({ path }) => path);
     const before = this.hazards.get(found.rule);
     const samples = new Set([...(before?.samples ?? []), ...(sample === '' ? [] : [sample])]);
@@ -65,7 +65,7 @@ class Gathering {
     this.hazards.set(found.rule, { foreseen, samples, paths: [...before.paths, ...paths] });
   }
 
-  addAll(foresight: Foresight, sample: string, items: readonly PotItem[], product: string | undefined): void {
+  addAll(foresight: Foresight, sample: string, items: readonly VesselItem[], product: string | undefined): void {
     for (const found of foresight.foreseen) this.add(found, sample, items);
     for (const name of foresight.unknown) {
       if (name === product) continue;
@@ -76,19 +76,19 @@ class Gathering {
 }
 
 /**
- * What a pot threatens only because its product is heated, if the salts that it was precipitated with were not washed out:
- * dangers that appear when the whole mixture is as hot as the product. They are told as notes.
+ * What a vessel threatens only because its product is heated, if the salts that it was precipitated with were not
+ * washed out: dangers that appear when the whole mixture is as hot as the product. They are told as notes.
  */
 function ifNotWashedOut(
   precipitated: boolean,
   heats: readonly MixtureHeating[],
-  pot: Mixture,
+  mixture: Mixture,
   already: readonly Foreseen[],
 ): readonly Foreseen[] {
   const hottest = Math.max(0, ...heats.filter(({ of }) => of === 'product').map(({ toCelsius }) => toCelsius));
   if (!precipitated || hottest < 100) return [];
   const known = new Set(already.map(({ rule }) => rule));
-  return foresee({ ...pot, heating: [{ of: 'mixture', toCelsius: hottest }] })
+  return foresee({ ...mixture, heating: [{ of: 'mixture', toCelsius: hottest }] })
     .foreseen.filter(({ rule, severity }) => severity === 'danger' && !known.has(rule))
     .map((one) => ({
       ...one,
@@ -97,52 +97,53 @@ function ifNotWashedOut(
     }));
 }
 
-const ingredientsIn = (items: readonly PotItem[]): readonly MixedReagent[] => items.map(({ reagent }) => ({ reagent }));
+const ingredientsIn = (items: readonly VesselItem[]): readonly MixedReagent[] =>
+  items.map(({ reagent }) => ({ reagent }));
 
-/** The product as it stands in a pot; nothing where its formula is not known. */
+/** The product as it stands in a vessel; nothing where its formula is not known. */
 function productOf({ pigment }: Entry): readonly MixedReagent[] {
   if (pigment?.formula === undefined) return [];
   return [{ reagent: resolveNamed(pigment.name, pigment.formula), made: 'product' }];
 }
 
-/** Foresees one sample's pots. */
+/** What is foreseen for one sample's vessels. */
 function foreseeSample(
   entry: Entry,
   index: number | undefined,
-  items: readonly PotItem[],
+  items: readonly VesselItem[],
   room: Room,
   into: Gathering,
 ): void {
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
   const heats = heatingOf([...entry.heating, ...(sample?.heating ?? [])], items);
-  const { main, apart, washes } = potsOf(items);
+  const { main, apart, washes } = byVessel(items);
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
-  const hear = (pot: Mixture, among: readonly PotItem[]): Foresight => {
-    const foresight = foresee({ ...room, ...pot });
+  const foreseeIn = (vessel: Mixture, among: readonly VesselItem[]): Foresight => {
+    const foresight = foresee({ ...room, ...vessel });
     into.addAll(foresight, id, among, entry.pigment?.name);
     return foresight;
   };
-  const mainPot: Mixture = {
+  const mixture: Mixture = {
     ...room,
     ingredients: [...ingredientsIn(main), ...product],
-    // Fired dry, or of something unknown: the heat of the product is the heat of everything in the pot.
+    // Fired dry, or of something unknown: the heat of the product is the heat of everything in the vessel.
     heating: precipitated ? heats : heats.map((one) => (one.of === 'product' ? { ...one, of: 'mixture' } : one)),
     ...(entry.reaction !== undefined && { reaction: entry.reaction }),
   };
-  if (mainPot.ingredients.length > 0) {
-    const { foreseen } = hear(mainPot, main);
-    for (const found of ifNotWashedOut(precipitated, heats, mainPot, foreseen)) into.add(found, id, main);
+  if (mixture.ingredients.length > 0) {
+    const { foreseen } = foreseeIn(mixture, main);
+    for (const found of ifNotWashedOut(precipitated, heats, mixture, foreseen)) into.add(found, id, main);
   }
   const ownHeats = heats.filter(({ of }) => of !== 'product' && of !== 'mixture');
-  for (const group of apart) hear({ ingredients: ingredientsIn(group), heating: ownHeats }, group);
-  if (washes.length > 0) hear({ ingredients: [...ingredientsIn(washes), ...product] }, washes);
+  for (const group of apart) foreseeIn({ ingredients: ingredientsIn(group), heating: ownHeats }, group);
+  if (washes.length > 0) foreseeIn({ ingredients: [...ingredientsIn(washes), ...product] }, washes);
   if (washes.length > 0 || apart.length > 0) foreseeWaste(items, into);
 }
 
 /** What was kept apart meets all the same where the waste of all of it goes into one bottle. */
-function foreseeWaste(items: readonly PotItem[], into: Gathering): void {
+function foreseeWaste(items: readonly VesselItem[], into: Gathering): void {
   for (const { rule, severity, title, partners } of foresee({ ingredients: ingredientsIn(items) }).foreseen) {
     if (severity === 'danger')
       into.wasted.set(rule, `In one waste bottle ${partners.join(', ')} would meet: ${title}. Keep their waste apart.`);
@@ -152,11 +153,11 @@ function foreseeWaste(items: readonly PotItem[], into: Gathering): void {
 /** Foresees every sample of an entry; its reagents alone where it has no samples. */
 export function foreseeEntry(entry: Entry, context: ReckoningContext): EntryForesight {
   const gathering = new Gathering();
-  const all: PotItem[] = [];
+  const all: VesselItem[] = [];
   const room = roomOf(context);
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
   for (const index of indices) {
-    const items = ingredientsOf(entry, index, context, undefined).map(potItemOf);
+    const items = ingredientsOf(entry, index, context, undefined).map(itemOf);
     all.push(...items);
     foreseeSample(entry, index, items, room, gathering);
   }

@@ -1,4 +1,5 @@
-// The hazard box of an entry or of a reagent: everything that stands on the bench, with its strength and its maker's sheet.
+// The hazard box of an entry or of a reagent: everything that stands on the bench, with its strength and its maker's
+// sheet.
 import { hazardBox, type HazardBox, type SubstanceInUse, type SubstanceSummary } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
@@ -85,8 +86,8 @@ function substancesOf(entry: Entry, context: ReckoningContext): readonly Placed[
 }
 
 /**
- * The hazard box of an entry, merged over all its reagents and its product. Findings: what is unknown, what a maker's sheet
- * leaves out or prints wrongly, strengths that had to be taken as undiluted.
+ * The hazard box of an entry, merged over all its reagents and its product. Findings: what is unknown, what a maker's
+ * sheet leaves out or prints wrongly, strengths that had to be taken as undiluted.
  */
 export function reckonHazardBox(entry: Entry, context: ReckoningContext, findings: Findings): HazardBox {
   const placed = substancesOf(entry, context);

@@ -74,7 +74,8 @@ export function metalAccounts(
       rest: bareFigure(rest, 'g'),
       restShare: figure(restShare, '%'),
       ...(rest.value.gt(uncertainty) && {
-        wasteLine: `${place} ${bareFigure(rest, 'g').text} ${name} (${bareFigure(restShare, '%').text} of what went in).`,
+        wasteLine:
+          `${place} ${bareFigure(rest, 'g').text} ${name} ` + `(${bareFigure(restShare, '%').text} of what went in).`,
       }),
     });
   }

@@ -57,7 +57,9 @@ function filmsOf(black: BackedFilm, white: BackedFilm, colour: SampleColour | un
   return masstone && filmsFromLuminance(black.y, white.y, masstone);
 }
 
-/** @returns the contrast ratio and, where they can be told, the colours of the film; undefined where a side is missing */
+/**
+ * @returns the contrast ratio and, where they can be told, the colours of the film; undefined where a side is missing
+ */
 export function opacityOf(
   given: NonNullable<Sample['opacity']>,
   colour: SampleColour | undefined,

@@ -17,7 +17,7 @@ import {
 import type { Entry } from '../journal/entry.js';
 import type { Findings } from '../remarks/findings.js';
 import type { AmountsReckoning } from './contracts.js';
-import { equationOf, formulaOf } from './remembered.js';
+import { equationOf, formulaOf } from './parse-cache.js';
 
 export interface ReactionReckoning {
   readonly reaction?: AmountsReckoning['reaction'];

@@ -35,7 +35,7 @@ import { inReaction, leftOf, supplierNames } from './limiting.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
-import { quantityOf } from './remembered.js';
+import { quantityOf } from './parse-cache.js';
 
 const mmol = { unit: 'mmol', factor: 1000 };
 
@@ -187,7 +187,10 @@ function judgeAbove100(
 
 function above100Words({ percentYield: percent, wentIn: total }: YieldAbove100): string {
   if (total)
-    return `A yield of ${figure(percent, '%').text} is impossible: more came out than went in. One of the figures is wrong.`;
+    return (
+      `A yield of ${figure(percent, '%').text} is impossible: more ` +
+      `came out than went in. One of the figures is wrong.`
+    );
   return (
     'A yield above 100 % cannot all be the pure pigment: the product is still wet or holds salts or unspent reagent, ' +
     'or it is not quite what its formula says (a hydrate, for example).'

@@ -1,4 +1,5 @@
-// Portions as they can be weighed or measured out: scaled, filled in with what a reaction asks for, rounded to the balance.
+// Portions as they can be weighed or measured out: scaled, filled in with what a reaction asks for, rounded to the
+// balance.
 import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
 import { stuffFor, type Portion } from '../reagents/index.js';
 

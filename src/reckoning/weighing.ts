@@ -1,4 +1,5 @@
-// A weighing list: a reaction and its reagents as they are, filled in or scaled to an amount of product, and rounded to the balance.
+// A weighing list: a reaction and its reagents as they are, filled in or scaled to an amount of product, and rounded to
+// the balance.
 import {
   atomEconomy,
   expandedUncertainty,
@@ -81,7 +82,9 @@ export type WeighingNote =
   | { readonly note: 'assumed'; readonly label: string; readonly air: boolean }
   | { readonly note: 'takes-no-part'; readonly name: string };
 
-/** @example weighingNoteWords({ note: 'takes-no-part', name: 'alum' }) // 'alum takes no part in the reaction as it is written.' */
+/**
+ * @example weighingNoteWords({ note: 'missing', message: 'How much?', cure: 'Say.' }) // 'How much? Say.'
+ */
 export function weighingNoteWords(note: WeighingNote): string {
   switch (note.note) {
     case 'missing':
@@ -200,10 +203,11 @@ function notesOn(lines: readonly Portioned[], limitation: LimitingReagent): read
 }
 
 /**
- * Reckons a weighing list.
- * Reagents without an amount are filled in with what the reaction asks for. With `wanted`, everything is scaled so that the
- * theoretical yield is the wanted amount. Masses are then rounded to the balance and the amounts reckoned again from them.
- * Errors: `nothing-limits` where no reagent has an amount and nothing is wanted; `no-yield` where the amounts cannot be told.
+ * Reckons a weighing list. Reagents without an amount are filled in with what the reaction asks for. With `wanted`,
+ * everything is scaled so that the theoretical yield is the wanted amount. Masses are then rounded to the balance and
+ * the amounts reckoned again from them.
+ * Errors: `nothing-limits` where no reagent has an amount and nothing is wanted; `no-yield` where the amounts cannot
+ * be told.
  */
 export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
   const { equation, product, wanted } = asked;

@@ -52,7 +52,8 @@ export function printRemarks(remarks: readonly Remark[], root = ''): string {
     const width = Math.max(...here.map((remark) => `${remark.line}:${remark.column}`.length));
     for (const remark of here) {
       lines.push(
-        `  ${`${remark.line}:${remark.column}`.padStart(width)}  ${severityOf(remark).padEnd(7)}  ${tame(remark.reason)}  [${remark.ruleId}]`,
+        `  ${`${remark.line}:${remark.column}`.padStart(width)}  ${severityOf(remark).padEnd(7)} ` +
+          ` ${tame(remark.reason)}  [${remark.ruleId}]`,
       );
       // Lines that are there to be pasted stay lines of their own, with their indentation.
       remark.note.split('\n').forEach((line, at) => {

@@ -55,7 +55,8 @@ const fatalOf: Readonly<Record<Severity, boolean | undefined>> = { error: true, 
 
 /**
  * Makes a remark.
- * @example remark({ place: { file: 'entries/014.md', line: 9, column: 13 }, severity: 'error', rule: 'unit', found: '…', cure: '…' })
+ * @example remark({ place: { file: 'entries/014.md', line: 9, column: 13 }, severity: 'error', rule: 'unit', found:
+ * '…', cure: '…' })
  */
 export function remark(facts: RemarkFacts): Remark {
   const { place, severity, rule, found, cure, subject } = facts;

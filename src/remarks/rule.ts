@@ -2,8 +2,8 @@
 import type { Severity } from './severity.js';
 
 /**
- * A file of an example: its text; bytes that no text can hold; a text many times over; one that the machine does not let
- * be read; or none where every example has one.
+ * A file of an example: its text; bytes that no text can hold; a text many times over; one that the machine does not
+ * let be read; or none where every example has one.
  */
 export type ExampleFile =
   | string

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openFolder } from '../../src/journal/folder.js';
 import { readJournal } from '../../src/journal/index.js';
-import { checkWhole } from '../../src/journal/whole.js';
+import { crossCheck } from '../../src/journal/cross-checks.js';
 import { publish } from '../../src/site/publish.js';
 import { SiteLinks } from '../../src/site/site-links.js';
 import { journalOf, entryOf, told } from '../journal/folder.js';
@@ -74,7 +74,7 @@ describe('names of files', () => {
     const body = '![x](../photos/two.jpg)';
     const page = { file: 'pages/x.md', name: 'x', body, bodyLine: 1 };
     const whole = { entries: [], unread: [], shelf: { file: '', text: '', reagents: new Map() }, drafts: true };
-    const { remarks } = checkWhole({ ...whole, pages: [page], folder: careless });
+    const { remarks } = crossCheck({ ...whole, pages: [page], folder: careless });
     expect(told(remarks)).toEqual(['pages/x.md:1:1 error spelt-otherwise']);
   });
 

@@ -67,7 +67,8 @@ export const amountsRules = {
     found: ({ reactant }) =>
       `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not reckoned.`,
     advice:
-      'Add the reagent, with amount: excess if it was not measured (air, water), or correct the formula of one that is there.',
+      'Add the reagent, with amount: excess if it was not measured (air, ' +
+      'water), or correct the formula of one that is there.',
     subject: 'reactant',
     fires: malachite('reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]'),
     silent: amountsOf('amount: 5.00 g', 'amount: excess'),
@@ -78,7 +79,8 @@ export const amountsRules = {
     found: ({ name, formula }) => `${name} (${formula}) takes no part in the reaction as it is written.`,
     advice: 'Give it a role (solvent, additive, flux, wash), or write it into the reaction.',
     cure: ({ reactants }) =>
-      `Give it a role (solvent, additive, flux, wash), or write it into the reaction: ${reactants.join(', ')} are there now.`,
+      `Give it a role (solvent, additive, flux, wash), or write it into ` +
+      `the reaction: ${reactants.join(', ')} are there now.`,
     subject: 'name',
     fires: malachite(`reagents:
   - { reagent: blue-vitriol, amount: 5.00 g }

@@ -166,7 +166,8 @@ export const appearanceRules = {
     when: 'The masstone reads black, and the hue that is declared is not measured.',
     severity: 'note',
     found: ({ declared }) =>
-      `The masstone reads black, and its computed tint does not read ${declared}; the declared family stands, unmeasured.`,
+      `The masstone reads black, and its computed tint does not read ` +
+      `${declared}; the declared family stands, unmeasured.`,
     advice: 'Read a tint with white, which shows the hue of a dark pigment.',
     fires: black('green'),
     silent: black('black'),

@@ -89,7 +89,8 @@ export const dangerRules = {
     found: ({ against }) => `'${against}' names none of the hazards foreseen here.`,
     advice: 'It is printed all the same. If it is meant as an answer, name the hazard.',
     cure: ({ meant }) =>
-      `It is printed all the same. If it is meant as an answer, name the hazard: ${meant.map((one) => `'${one}'`).join(', ')}.`,
+      `It is printed all the same. If it is meant as an answer, name the ` +
+      `hazard: ${meant.map((one) => `'${one}'`).join(', ')}.`,
     subject: 'against',
     fires: zincAgainst('chlorine'),
     silent: zincAgainst('hydrogen'),

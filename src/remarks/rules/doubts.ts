@@ -61,7 +61,9 @@ export const doubtRules = {
     silent: makes('{ reagent: caustic-soda, amount: 12 drops, drop-volume: 0.05 mL }'),
   }),
   'density-missing': faultRule({
-    when: 'An amount by volume cannot be turned into one of the pure substance, or one by mass where the strength is by volume.',
+    when:
+      'An amount by volume cannot be turned into one of the pure substance, ' +
+      'or one by mass where the strength is by volume.',
     severity: 'note',
     advice: 'Give its density, or its strength in mol/L or % w/v.',
     fires: makes('{ reagent: { name: a powder, formula: Na2CO3 }, amount: 10 mL }'),

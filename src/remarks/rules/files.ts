@@ -77,7 +77,10 @@ export const fileRules = {
     cure: (facts) => {
       if (facts.of === 'folder') return `Make ${facts.folder} a folder inside the journal’s.`;
       if (facts.of === 'value')
-        return 'Put the file into the journal’s folder and write its path from there, with forward slashes: spectra/14-A.csv.';
+        return (
+          'Put the file into the journal’s folder and write its path ' +
+          'from there, with forward slashes: spectra/14-A.csv.'
+        );
       return facts.of === 'file' ? undefined : 'Put the file into the journal’s folder.';
     },
     fires: spectrumNamed('../a.csv'),
@@ -135,7 +138,8 @@ export const fileRules = {
     advice: 'Name the journal’s folder with --journal DIR; `masstone begin --found "Title"` founds one.',
     cure: ({ least }) =>
       least &&
-      `Run \`masstone begin --found "Title"\` here, or write a file journal.yaml with ${least.map((line) => `\`${line}\``).join(', ')}.`,
+      `Run \`masstone begin --found "Title"\` here, or write a file journal.yaml ` +
+        `with ${least.map((line) => `\`${line}\``).join(', ')}.`,
     fires: { files: { 'journal.yaml': { absent: true } } },
     silent: '',
   }),

@@ -20,7 +20,8 @@ export const hazardBoxRules = {
       'Copy the H-statements of its safety data sheet into `sds:` on the shelf, or give a formula or a CAS number.',
     cure: ({ madeHere }) =>
       madeHere
-        ? 'Treat it as hazardous. If the trade sells the same pigment, put a reagent with that sheet’s `sds:` and this `lot:` on the shelf.'
+        ? 'Treat it as hazardous. If the trade sells the same pigment, put a reagent ' +
+          'with that sheet’s `sds:` and this `lot:` on the shelf.'
         : undefined,
     subject: 'name',
     fires: shelved('name: grandmother’s powder'),
@@ -31,7 +32,8 @@ export const hazardBoxRules = {
     severity: 'note',
     found: ({ name, codes }) => `The maker’s sheet for ${name} leaves out ${codes.join(', ')}, which the table has.`,
     advice:
-      'Compare the sheet again, its date and the strength it is for; the box shows the sheet and says what it leaves out.',
+      'Compare the sheet again, its date and the strength it is for; ' +
+      'the box shows the sheet and says what it leaves out.',
     subject: 'name',
     fires: shelved('name: barium carbonate, formula: BaCO3, sds: { statements: [H315] }'),
     silent: shelved('name: barium carbonate, formula: BaCO3, sds: { statements: [H302, H332] }'),

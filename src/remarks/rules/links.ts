@@ -70,7 +70,10 @@ export const linkRules = {
     found: (facts) => {
       if (facts.lacks === 'sample')
         return `The link leads to sample ${facts.sample} of entry ${facts.entry}, which has none of that id.`;
-      return `The ${facts.what} leads to ${facts.target}, which ${facts.lacks === 'file' ? 'does not exist' : 'is not a page of the site'}.`;
+      return (
+        `The ${facts.what} leads to ${facts.target}, which ` +
+        `${facts.lacks === 'file' ? 'does not exist' : 'is not a page of the site'}.`
+      );
     },
     advice: 'Correct the path; it is relative to this file.',
     cure: (facts) => {

@@ -14,7 +14,8 @@ export const nameRules = {
     when: 'A picture or a file that is linked to lies where nothing is published.',
     severity: 'error',
     found: ({ what, file }) =>
-      `The ${what} ${what === 'photo' ? 'is' : 'leads to'} ${file}, which is not published: only photos/ and spectra/ are.`,
+      `The ${what} ${what === 'photo' ? 'is' : 'leads to'} ${file}, ` +
+      `which is not published: only photos/ and spectra/ are.`,
     advice: 'Move the file to photos/ or spectra/, and name it there.',
     fires: { matter: '---\n![Two dishes](../pictures/two.jpg)', files: { 'pictures/two.jpg': '' } },
     silent: { matter: '---\n![Two dishes](../photos/two.jpg)', files: { 'photos/two.jpg': '' } },

@@ -25,7 +25,9 @@ const cgatsText = (
   sets: readonly string[],
   { head = 'ISO28178\n', fields = `SAMPLE_ID ${every20nm.map((nm) => `nm${nm}`).join(' ')}`, end = 'END_DATA\n' } = {},
 ): string =>
-  `${head}${fields === '' ? '' : `BEGIN_DATA_FORMAT\n${fields}\nEND_DATA_FORMAT\n`}BEGIN_DATA\n${sets.join('\n')}\n${end}`;
+  [head, fields && `BEGIN_DATA_FORMAT\n${fields}\nEND_DATA_FORMAT\n`, `BEGIN_DATA\n${sets.join('\n')}\n${end}`].join(
+    '',
+  );
 const set = (id: string, values: readonly string[] = every20nm.map(() => '0.12')): string => [id, ...values].join(' ');
 const cgats = (...given: Parameters<typeof cgatsText>): Example => read(cgatsText(...given), 'spectra/a.txt');
 const fineCgats = cgats([set('1')]);
@@ -41,9 +43,11 @@ const cxfText = (objects: string, specifications = ''): string =>
 <cc:ColorSpecificationCollection>${specifications}</cc:ColorSpecificationCollection>
 </cc:Resources></cc:CxF>`;
 const specification = (range: string, id = 'S1'): string =>
-  `<cc:ColorSpecification Id="${id}"><cc:MeasurementSpec><cc:WavelengthRange ${range}/></cc:MeasurementSpec></cc:ColorSpecification>`;
+  `<cc:ColorSpecification Id="${id}"><cc:MeasurementSpec><cc:WavelengthRange ` +
+  `${range}/></cc:MeasurementSpec></cc:ColorSpecification>`;
 const spectrum = (attributes = 'ColorSpecification="S1" StartWL="400"', count = 16): string =>
-  `<cc:ReflectanceSpectrum ${attributes}>${Array.from({ length: count }, () => '0.12').join(' ')}</cc:ReflectanceSpectrum>`;
+  `<cc:ReflectanceSpectrum ` +
+  `${attributes}>${Array.from({ length: count }, () => '0.12').join(' ')}</cc:ReflectanceSpectrum>`;
 const object = (spectra: string, kind = 'Target'): string =>
   `<cc:Object ObjectType="${kind}" Name="x" Id="${kind}"><cc:ColorValues>${spectra}</cc:ColorValues></cc:Object>`;
 const cxf = (objects: string, specifications = specification('StartWL="400" Increment="20"')): Example =>
@@ -52,11 +56,14 @@ const fineCxf = cxf(object(spectrum()));
 
 /** A grey picture of eight by eight pixels, PNG. */
 const greyPicture =
-  '89504e470d0a1a0a0000000d49484452000000080000000808020000004b6d29dc0000000970485973000003e8000003e801b57b526b0000000f49444154089963e8c0011886960400db11660134ef37650000000049454e44ae426082';
+  '89504e470d0a1a0a0000000d49484452000000080000000808020000004b6d29dc0000000970485973000003e8000003e801b57b526b' +
+  '0000000f49444154089963e8c0011886960400db11660134ef37650000000049454e44ae426082';
 
 export const readingRules = {
   'unreadable-picture': faultRule({
-    when: 'A photograph is damaged, too large, or of a kind that cannot be read, and so cannot be freed of its metadata.',
+    when:
+      'A photograph is damaged, too large, or of a kind that cannot ' +
+      'be read, and so cannot be freed of its metadata.',
     severity: { among: ['error', 'warning'], of: ({ readAllTheSame }) => (readAllTheSame ? 'warning' : 'error') },
     advice: 'Export it again, as JPEG, PNG or TIFF.',
     fires: {
@@ -74,7 +81,8 @@ export const readingRules = {
     advice: 'Check the chart, its corners and the sample’s area in the photograph.',
     fires: {
       matter:
-        'samples: [{ sample: A, colour: { photo: photos/a.png, chart: classic-24, corners: "1,1 1,5 5,5 5,1", sample: "1,1,4,4" } }]',
+        'samples: [{ sample: A, colour: { photo: photos/a.png, chart: classic-24, ' +
+        'corners: "1,1 1,5 5,5 5,1", sample: "1,1,4,4" } }]',
       files: { 'photos/a.png': { hex: greyPicture } },
     },
     silent: 'samples: [{ sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 } }]',
@@ -305,7 +313,9 @@ export const readingRules = {
     silent: fineCxf,
   }),
   'several-kinds': faultRule({
-    when: 'A file holds readings of several kinds (with and without the gloss, of several objects), of which one was used.',
+    when:
+      'A file holds readings of several kinds (with and without the ' +
+      'gloss, of several objects), of which one was used.',
     severity: 'warning',
     advice: 'Leave one kind only if the other was meant.',
     fires: csv(

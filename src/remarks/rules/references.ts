@@ -72,7 +72,8 @@ export const referenceRules = {
     when: 'A lot is named that does not exist.',
     severity: 'error',
     found: ({ lot, entry, sample }) =>
-      `Lot ${lot} does not exist: ${sample === undefined ? `there is no entry ${entry}` : `entry ${entry} has no sample ${sample}`}.`,
+      `Lot ${lot} does not exist: ` +
+      `${sample === undefined ? `there is no entry ${entry}` : `entry ${entry} has no sample ${sample}`}.`,
     advice: 'Name a sample of an earlier entry.',
     cure: ({ entry, numbers, samples = [] }) => {
       if (numbers) return numbersWords(numbers);

@@ -21,7 +21,8 @@ const shelved = (facts: string): Example => ({
   files: { 'shelf.yaml': `blue-vitriol: { name: blue vitriol, ${facts} }\n` },
 });
 const video = (at: string): string =>
-  `videos: [{ url: "https://video.example/1", published: 2026-03-20, moments: [{ at: "${at}", shows: first precipitate }] }]`;
+  `videos: [{ url: "https://video.example/1", published: 2026-03-20, ` +
+  `moments: [{ at: "${at}", shows: first precipitate }] }]`;
 
 export const valueRules = {
   date: rule<WrittenValue & { month?: string; last?: number }>({
@@ -146,7 +147,8 @@ export const valueRules = {
     when: 'A code is none of a hazard or a precautionary statement.',
     severity: 'error',
     found: ({ subject, written, of }) =>
-      `${subject} is '${written}', which is not the code of ${of === 'hazard' ? 'a hazard' : 'a precautionary'} statement.`,
+      `${subject} is '${written}', which is not the code of ` +
+      `${of === 'hazard' ? 'a hazard' : 'a precautionary'} statement.`,
     advice: 'Copy the code from section 2 of the safety data sheet.',
     cure: ({ example }) => `Copy the code from section 2 of the safety data sheet: ${example}.`,
     fires: shelved('sds: { statements: [302] }'),
@@ -182,7 +184,8 @@ export const valueRules = {
       lacks === undefined ? `${subject} holds no reading.` : `${subject} has a photo and lacks ${lacks.join(', ')}.`,
     cure: ({ lacks }) =>
       lacks &&
-      'Say which chart the photo shows, where its four corner patches lie, and where the sample; `masstone colour --help` tells how.',
+      'Say which chart the photo shows, where its four corner patches lie, ' +
+        'and where the sample; `masstone colour --help` tells how.',
     advice: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
     fires: 'samples: [{ sample: A, colour: { illuminant: D65 } }]',
     silent: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]',

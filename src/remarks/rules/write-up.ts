@@ -35,7 +35,8 @@ export const writeUpRules = {
     advice: 'Give the sample a colour in the front matter, or name another sample.',
     fires: 'samples: [{ sample: A }]\n---\nSee :swatch[A].',
     silent:
-      'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]\n---\nSee :swatch[A].',
+      'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], ' +
+      'illuminant: D65, observer: 10 } }]\n---\nSee :swatch[A].',
   }),
   'no-such-moment': rule<{ at: string }>({
     when: 'What stands in :moment[…] is not the time of a moment in one of the entry’s videos.',
@@ -44,7 +45,8 @@ export const writeUpRules = {
     advice: 'Give the time of a moment as the front matter has it: :moment[3:40].',
     fires: body('It foams, :moment[9:99].'),
     silent:
-      'videos: [{ url: "https://video.example/1", moments: [{ at: "3:40", shows: froth }] }]\n---\nIt foams, :moment[3:40].',
+      'videos: [{ url: "https://video.example/1", moments: [{ at: "3:40", ' +
+      'shows: froth }] }]\n---\nIt foams, :moment[3:40].',
   }),
   'no-such-part': rule<{ part: string; page: string }>({
     when: 'A link names a part of a page of the site that the page has not.',

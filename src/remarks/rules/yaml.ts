@@ -90,7 +90,8 @@ export const yamlRules = {
     when: 'A key stands twice in one place.',
     severity: 'error',
     found: ({ key, linesAbove }) =>
-      `\`${key}\` stands here a second time; the first is ${linesAbove === 0 ? 'on the same line' : `${linesAbove} lines above`}.`,
+      `\`${key}\` stands here a second time; the first is ` +
+      `${linesAbove === 0 ? 'on the same line' : `${linesAbove} lines above`}.`,
     advice: 'Keep one of the two.',
     fires: 'question: Is it bluer?\nquestion: Is it greener?',
     silent: 'question: Is it bluer or greener?',

@@ -9,7 +9,7 @@ import {
 } from '../chemistry/index.js';
 import type { Outcome } from '../outcome.js';
 
-function remembered<T>(read: (text: string) => T, most = 4000): (text: string) => T {
+function cached<T>(read: (text: string) => T, most = 4000): (text: string) => T {
   const known = new Map<string, T>();
   return (text) => {
     let found = known.get(text);
@@ -21,6 +21,6 @@ function remembered<T>(read: (text: string) => T, most = 4000): (text: string) =
   };
 }
 
-export const formulaOf: (text: string) => Outcome<Formula> = remembered(parseFormula);
-export const quantityOf: (text: string) => Outcome<Quantity> = remembered(parseQuantity);
-export const equationOf: (text: string) => Outcome<Equation> = remembered(parseEquation);
+export const formulaOf: (text: string) => Outcome<Formula> = cached(parseFormula);
+export const quantityOf: (text: string) => Outcome<Quantity> = cached(parseQuantity);
+export const equationOf: (text: string) => Outcome<Equation> = cached(parseEquation);

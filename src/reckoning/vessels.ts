@@ -1,13 +1,13 @@
-// What stands together on the bench: the uses of a sample as ingredients of pots, and the heat that each pot gets.
+// What stands together on the bench: the uses of a sample as ingredients by vessel, and the heat that each vessel gets.
 import type { Foreseen, MixtureHeating } from '../hazards/foresee/contracts.js';
 import type { Path } from '../journal/place.js';
 import type { Heating, Use } from '../journal/schema.js';
 import type { ResolvedReagent } from '../reagents/index.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
-import { quantityOf } from './remembered.js';
+import { quantityOf } from './parse-cache.js';
 
-/** One use of a reagent or lot, as something that stands in a pot. */
-export interface PotItem {
+/** One use of a reagent or lot, as something that stands in a vessel. */
+export interface VesselItem {
   readonly id: string;
   readonly use: Use;
   readonly path: Path;
@@ -28,19 +28,21 @@ export function inBaseUnit(text: string | undefined): BaseQuantity | undefined {
   return read?.ok ? { value: read.value.base.toFixed(), dimension: read.value.dimension } : undefined;
 }
 
-export function potItemOf({ id, use, path, reagent }: Ingredient): PotItem {
+export function itemOf({ id, use, path, reagent }: Ingredient): VesselItem {
   const grams = reagent.taken.pure ?? reagent.taken.mass;
   return { id, use, path, reagent, ...(grams && { grams: grams.value.toNumber() }) };
 }
 
-/** What stands together: by vessel; what is kept `separately` without a vessel stands alone; washes meet the product. */
-export function potsOf(items: readonly PotItem[]): {
-  readonly main: readonly PotItem[];
-  readonly apart: readonly (readonly PotItem[])[];
-  readonly washes: readonly PotItem[];
+/**
+ * What stands together: by vessel; what is kept `separately` without a vessel stands alone; washes meet the product.
+ */
+export function byVessel(items: readonly VesselItem[]): {
+  readonly main: readonly VesselItem[];
+  readonly apart: readonly (readonly VesselItem[])[];
+  readonly washes: readonly VesselItem[];
 } {
   const washes = items.filter(({ use }) => use.role === 'wash');
-  const vessels = new Map<string, PotItem[]>();
+  const vessels = new Map<string, VesselItem[]>();
   items
     .filter(({ use }) => use.role !== 'wash')
     .forEach((item, at) => {
@@ -61,8 +63,10 @@ function celsius(text: string): number | undefined {
 /** Words by which a maker calls the product of a preparation. */
 const productWords = /^(?:product|pigment|precipitate|solid)$/i;
 
-/** The heat that each thing gets; a word that names nothing here (`paste`, `filtrate`) is taken for the whole mixture. */
-export function heatingOf(list: readonly Heating[], items: readonly PotItem[]): readonly MixtureHeating[] {
+/**
+ * The heat that each thing gets; a word that names nothing here (`paste`, `filtrate`) is taken for the whole mixture.
+ */
+export function heatingOf(list: readonly Heating[], items: readonly VesselItem[]): readonly MixtureHeating[] {
   return list.flatMap(({ of, to }) => {
     const toCelsius = celsius(to);
     if (toCelsius === undefined) return [];
@@ -75,7 +79,7 @@ export function heatingOf(list: readonly Heating[], items: readonly PotItem[]): 
 }
 
 /** Whether it brings water, so that what forms is precipitated and not fired. */
-export const bringsWater = ({ reagent, use }: PotItem): boolean =>
+export const bringsWater = ({ reagent, use }: VesselItem): boolean =>
   isWaterReagent(reagent) ||
   use.role === 'solvent' ||
   (reagent.strength.basis !== 'undiluted' && reagent.strength.basis !== 'not-given');

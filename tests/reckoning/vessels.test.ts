@@ -6,22 +6,22 @@ import {
   bringsWater,
   heatingOf,
   inBaseUnit,
-  potItemOf,
-  potsOf,
+  itemOf,
+  byVessel,
   severityRank,
-  type PotItem,
-} from '../../src/reckoning/pots.js';
+  type VesselItem,
+} from '../../src/reckoning/vessels.js';
 
-const item = (id: string, use: Record<string, unknown> = {}, text = id): PotItem => {
+const item = (id: string, use: Record<string, unknown> = {}, text = id): VesselItem => {
   const read = resolveText(text);
   if (!read.ok) throw new Error(read.fault.message);
-  return { id, path: ['reagents', 0], use: use as unknown as PotItem['use'], reagent: read.value };
+  return { id, path: ['reagents', 0], use: use as unknown as VesselItem['use'], reagent: read.value };
 };
-const ids = (items: readonly PotItem[]): string[] => items.map(({ id }) => id);
+const ids = (items: readonly VesselItem[]): string[] => items.map(({ id }) => id);
 
-describe('pots', () => {
-  const pots = (...items: PotItem[]) => {
-    const { main, apart, washes } = potsOf(items);
+describe('the vessels of a sample', () => {
+  const pots = (...items: VesselItem[]) => {
+    const { main, apart, washes } = byVessel(items);
     return { main: ids(main), apart: apart.map(ids), washes: ids(washes) };
   };
   it('hold everything together unless something else is said', () =>
@@ -48,7 +48,7 @@ describe('pots', () => {
 });
 
 describe('heat', () => {
-  const heats = (list: readonly { of: string; to: string }[], ...items: PotItem[]) =>
+  const heats = (list: readonly { of: string; to: string }[], ...items: VesselItem[]) =>
     heatingOf(list as Parameters<typeof heatingOf>[0], items);
   it.each(['product', 'pigment', 'Precipitate', 'SOLID'])('of the %s is the product’s', (of) =>
     expect(heats([{ of, to: '600 °C' }])).toEqual([{ of: 'product', toCelsius: 600 }]),
@@ -96,21 +96,20 @@ describe('figures of pots', () => {
   it('weigh the pure substance where it is known, else the stuff, else nothing', () => {
     const grams = (text: string): number | undefined => {
       const { reagent } = item('x', {}, text);
-      return potItemOf({ id: 'x', use: {}, path: ['reagents', 0], reagent } as unknown as Parameters<
-        typeof potItemOf
-      >[0]).grams;
+      return itemOf({ id: 'x', use: {}, path: ['reagents', 0], reagent } as unknown as Parameters<typeof itemOf>[0])
+        .grams;
     };
     // 10 g of 60 % acid hold 6 g.
     expect(grams('acetic acid 60 % 10 g')).toBeCloseTo(6, 6);
     expect(grams('sodium nitrite 2 g')).toBeCloseTo(2, 6);
     expect(grams('dragon’s blood 3 g')).toBeCloseTo(3, 6);
     expect(grams('sodium nitrite')).toBeUndefined();
-    const bare = potItemOf({
+    const bare = itemOf({
       id: 'x',
       use: {},
       path: ['reagents', 1],
       reagent: resolveNamed('sodium nitrite'),
-    } as unknown as Parameters<typeof potItemOf>[0]);
+    } as unknown as Parameters<typeof itemOf>[0]);
     expect(Object.keys(bare).sort()).toEqual(['id', 'path', 'reagent', 'use']);
   });
   it('rank danger before warning before note', () =>

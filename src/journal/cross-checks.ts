@@ -9,7 +9,7 @@ import { pageNameFault } from './page-names.js';
 import { placeInFile, remarksOn } from './place.js';
 import { findInReferences, findLot, lotRings } from './references.js';
 
-export interface WholeReading {
+export interface CrossChecks {
   readonly remarks: Remark[];
   /** Text of what instruments wrote, by its path below the journal. */
   readonly readings: ReadonlyMap<string, string>;
@@ -18,7 +18,7 @@ export interface WholeReading {
 }
 
 /** Holds the parts of a journal together. */
-export function checkWhole(parts: Parts): WholeReading {
+export function crossCheck(parts: Parts): CrossChecks {
   const catalogue = catalogueOf(parts);
   const named = new NamedFiles(parts.folder);
   const titles = new Map<string, Entry>();
