@@ -86,9 +86,10 @@ function keptWords(kept: readonly string[], site: string): string {
 
 /** What kept the site from being published, as it is told. */
 async function stopped(error: unknown): Promise<never> {
-  const [{ LockLost, NotOurs }, { LockTaken }] = await Promise.all([
+  const [{ LockLost, NotOurs }, { LockTaken }, { SearchFault }] = await Promise.all([
     import('../site/staging.js'),
     import('../site/lock.js'),
+    import('../site/search-index.js'),
   ]);
   if (error instanceof NotOurs) throw new WrongUse(`${error.message}; ${error.cure} ${asItWas}`);
   if (error instanceof LockTaken)
@@ -99,5 +100,11 @@ async function stopped(error: unknown): Promise<never> {
     });
   if (error instanceof LockLost)
     throw new Refused({ code: 'under-way', message: `${error.message}. ${asItWas}`, cure: 'Publish again.' });
+  if (error instanceof SearchFault)
+    throw new Refused({
+      code: 'search',
+      message: `The search index could not be made: ${error.message}. ${asItWas}`,
+      cure: 'Publish again; if that does not help, publish with --no-search.',
+    });
   throw new Stopped(error, asItWas);
 }

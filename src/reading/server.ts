@@ -72,7 +72,13 @@ function filesOf(state: State, { model, context, pages }: SitePlan): ReadonlyMap
 async function contentAt(state: State, plan: SitePlan, address: string): Promise<FileContent | undefined> {
   if (!address.startsWith('/find/')) return filesOf(state, plan).get(address);
   state.search ??= searchIndex(plan.model).then(byAddress);
-  return (await state.search).get(address);
+  try {
+    return (await state.search).get(address);
+  } catch (error) {
+    // The next one to ask may have more luck.
+    state.search = undefined;
+    throw error;
+  }
 }
 
 /** Serves one reading copy; keeps what it serves and who waits for changes. */

@@ -1,6 +1,6 @@
 // What the system refuses is told as what, where and what to do; never a stack trace; as JSON wherever that was asked for.
 import { spawnSync } from 'node:child_process';
-import { openSync, closeSync, existsSync, writeFileSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { Refused, Stopped, toldOf, traceOf } from '../../src/commands/faults.js';
@@ -115,6 +115,23 @@ describe('a command that is stopped', () => {
     const traced = publishWith(failing('mkdirSync', `new TypeError('a programmer was careless')`), '--debug');
     expect(traced.stderr).toMatch(/TypeError: a programmer was careless\n +at .*\.mjs/);
   });
+  it.runIf(process.platform !== 'win32')(
+    'by a search indexer that ends, or is not there, says so in a sentence',
+    () => {
+      for (const indexer of ['/bin/false', '/no/such/indexer']) {
+        const folder = folderOf(smallJournal());
+        const env = { ...process.env, PAGEFIND_EXTENDED_BINARY_PATH: indexer };
+        const words = [program, 'publish', '--journal', 'journal', '--json'];
+        const { status, stdout, stderr } = spawnSync(process.execPath, words, { cwd: folder, encoding: 'utf8', env });
+        expect(status).toBe(1);
+        expect(JSON.parse(stdout)).toMatchObject({
+          error: { code: 'search', cure: expect.stringContaining('--no-search') as string },
+        });
+        expect(stderr).not.toMatch(/ at .*\.js|Error/);
+        expect(readdirSync(folder)).toEqual(['journal']);
+      }
+    },
+  );
   it('by what nobody awaited says so too', () => {
     const { status, stdout } = publishWith(
       failing('mkdirSync', `setTimeout(() => { throw new Error('late'); }) && new Error('soon')`),
