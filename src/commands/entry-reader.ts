@@ -14,7 +14,10 @@ export interface JournalAtHand {
   readonly entry: (number: number) => Outcome<Entry>;
 }
 
-/** Reads only what one entry needs: settings, shelf, its own file and those of the lots it uses, whatever the size of the journal. */
+/**
+ * Reads only what one entry needs: settings, shelf, its own file and those of the lots it uses, whatever the size of
+ * the journal.
+ */
 export async function entryReader(folder: string): Promise<Outcome<JournalAtHand>> {
   const [{ openFolder }, { readSettings, readShelf }, { readEntry }] = await Promise.all([
     import('../journal/folder.js'),
@@ -25,12 +28,14 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
   const opened = openFolder(folder);
   const file = opened?.read('journal.yaml');
   const settings = file?.ok ? readSettings('journal.yaml', file.text) : undefined;
-  if (!opened || !settings?.settings)
+  if (!opened || !settings?.settings) {
+    const reason = settings?.remarks.find(({ fatal }) => fatal)?.reason ?? 'it has no journal.yaml.';
     return bad({
       code: 'no-journal',
-      message: `The journal in ${folder} cannot be read: ${settings?.remarks.find(({ fatal }) => fatal)?.reason ?? 'it has no journal.yaml.'}`,
+      message: `The journal in ${folder} cannot be read: ${reason}`,
       cure: opened ? cure : 'Name the journal’s folder with --journal DIR.',
     });
+  }
   const shelfFile = opened.find('shelf.yaml').kind === 'file' ? opened.read('shelf.yaml') : undefined;
   const shelf = shelfFile?.ok
     ? readShelf('shelf.yaml', shelfFile.text).shelf.reagents
@@ -98,9 +103,9 @@ const mayName = (shelf: string, name: string): boolean =>
 const nothingAtHand: Cupboard = cupboardOf(new Map(), () => undefined);
 
 /**
- * The cupboard of the journal in a folder, for these names; without a journal, names and formulae still do. The shelf is
- * read only where its text has one of the names, and an entry only where a lot is named: reading takes longer than all
- * the rest.
+ * The cupboard of the journal in a folder, for these names; without a journal, names and formulae still do. The shelf
+ * is read only where its text has one of the names, and an entry only where a lot is named: reading takes longer than
+ * all the rest.
  */
 export async function cupboardAt(folder: string, names: readonly string[]): Promise<Cupboard> {
   const file = join(folder, 'shelf.yaml');

@@ -1,4 +1,4 @@
-// How much of a substance was taken: from a mass, a volume, an amount or drops, with the strength of the stuff, to moles.
+// How much of a substance was taken: from a mass, a volume, an amount or drops, with the strength of the stuff, to mol.
 import {
   dividedBy,
   exact,
@@ -81,20 +81,27 @@ interface Held {
   readonly pure?: UncertainDecimal;
 }
 
+/** Whether a strength was stated for a volume: what is stated by volume is measured by volume, by mass weighed. */
+const isStatedByVolume = ({ basis, stated }: ResolvedStrength): boolean =>
+  basis === 'stated' && stated !== undefined && stated.dimension !== 'mass-percent';
+
 /** What a mass or a volume of stuff of this strength holds. */
 function contents({ mass, volume }: Measured, strength: ResolvedStrength): Held {
-  const { density, massFraction, massConcentration, molarConcentration } = strength;
-  const stuffMass = mass ?? (volume && density && times(volume, density));
-  const stuffVolume = volume ?? (mass && density && dividedBy(mass, density));
-  const held = { ...(stuffMass && { mass: stuffMass }), ...(stuffVolume && { volume: stuffVolume }) };
-  const byVolume = strength.stated && strength.basis === 'stated' && strength.stated.dimension !== 'mass-percent';
-  // What is stated by volume is measured by volume; what is stated by mass is weighed.
-  if (byVolume && stuffVolume && strength.stated!.dimension === 'concentration' && molarConcentration)
-    return { ...held, substance: times(stuffVolume, molarConcentration) };
-  if (byVolume && stuffVolume && massConcentration) return { ...held, pure: times(stuffVolume, massConcentration) };
-  if (stuffMass && massFraction) return { ...held, pure: times(stuffMass, massFraction) };
-  if (stuffVolume && massConcentration) return { ...held, pure: times(stuffVolume, massConcentration) };
-  return held;
+  const { density } = strength;
+  const stuff = {
+    mass: mass ?? (volume && density && times(volume, density)),
+    volume: volume ?? (mass && density && dividedBy(mass, density)),
+  };
+  return { ...stuff, ...heldIn(stuff, strength) };
+}
+
+function heldIn({ mass, volume }: Held, strength: ResolvedStrength): Pick<Held, 'pure' | 'substance'> {
+  const { massFraction, massConcentration, molarConcentration, stated } = strength;
+  const byVolume = volume && massConcentration && times(volume, massConcentration);
+  if (!isStatedByVolume(strength)) return { pure: (mass && massFraction && times(mass, massFraction)) ?? byVolume };
+  if (volume && molarConcentration && stated?.dimension === 'concentration')
+    return { substance: times(volume, molarConcentration) };
+  return { pure: byVolume ?? (mass && massFraction && times(mass, massFraction)) };
 }
 
 /** The way back: how much stuff holds so much of the substance. */
@@ -102,13 +109,10 @@ function stuffOf(substance: UncertainDecimal, pure: UncertainDecimal | undefined
   const { density, massFraction, massConcentration, molarConcentration } = strength;
   const byMass = strength.basis !== 'stated' || strength.stated?.dimension === 'mass-percent';
   const mass = byMass && pure && massFraction ? dividedBy(pure, massFraction) : undefined;
-  if (mass) {
-    const ofMass = density && dividedBy(mass, density);
-    return { mass, ...(ofMass && { volume: ofMass }) };
-  }
+  if (mass) return { mass, volume: density && dividedBy(mass, density) };
   const ofMoles = molarConcentration && dividedBy(substance, molarConcentration);
   const volume = ofMoles ?? (pure && massConcentration && dividedBy(pure, massConcentration));
-  return volume ? { volume, ...(density && { mass: times(volume, density) }) } : {};
+  return { volume, mass: volume && density && times(volume, density) };
 }
 
 /** Molar mass at the least, whatever the formula leaves open: that of the dry salt for `CaCl2·xH2O`. */
@@ -120,30 +124,36 @@ function leastMolarMass(formula: Formula | undefined): Decimal | undefined {
 const greaterOf = (a: Decimal | undefined, b: Decimal | undefined): Decimal | undefined =>
   a && b && b.gt(a) ? b : (a ?? b);
 
+/** mol in a gram and in a millilitre of the strongest that it can be. */
+function strongest({ atMost }: ResolvedStrength, leastPerMole: Decimal | undefined): MostInIt {
+  const { massFraction, molarConcentration, massConcentration, density } = atMost;
+  const ofShare = massFraction && leastPerMole && massFraction.div(leastPerMole);
+  const ofContent = massConcentration && leastPerMole && massConcentration.div(leastPerMole);
+  const perMillilitre = molarConcentration ?? ofContent ?? (ofShare && density && ofShare.times(density));
+  const byVolume = density?.gt(0) ? perMillilitre?.div(density) : undefined;
+  return { perGram: ofShare ?? byVolume, perMillilitre };
+}
+
+interface MostInIt {
+  readonly perGram?: Decimal;
+  readonly perMillilitre?: Decimal;
+}
+
+const product = (a: Decimal | undefined, b: Decimal | undefined): Decimal | undefined => a && b && a.times(b);
+
 /** mol at most in what was measured. */
-function molAtMost(
-  amount: Quantity,
-  portion: Portion,
-  { atMost }: ResolvedStrength,
-  leastPerMole: Decimal | undefined,
-): Decimal | undefined {
+function molAtMost(amount: Quantity, portion: Portion, { perGram, perMillilitre }: MostInIt): Decimal | undefined {
   const most = amount.high ?? amount.base.plus(amount.tolerance ?? 0);
-  if (amount.dimension === 'amount') return most;
-  const { massFraction, molarConcentration, massConcentration } = atMost;
-  const perGram = massFraction && leastPerMole && massFraction.div(leastPerMole);
-  if (amount.dimension === 'mass') {
-    const heavy = atMost.density;
-    const byVolume = molarConcentration && heavy?.gt(0) ? molarConcentration.div(heavy) : undefined;
-    const perMass = perGram ?? byVolume;
-    return perMass && most.times(perMass);
+  switch (amount.dimension) {
+    case 'amount':
+      return most;
+    case 'mass':
+      return product(most, perGram);
+    case 'volume':
+      return product(most, perMillilitre);
+    default:
+      return product(dropsAtMost(amount, portion), perMillilitre);
   }
-  const millilitres = amount.dimension === 'volume' ? most : dropsAtMost(amount, portion);
-  if (!millilitres) return undefined;
-  const perMillilitre =
-    molarConcentration ??
-    (massConcentration && leastPerMole && massConcentration.div(leastPerMole)) ??
-    (perGram && atMost.density ? perGram.times(atMost.density) : undefined);
-  return perMillilitre && millilitres.times(perMillilitre);
 }
 
 const dropsAtMost = (amount: Quantity, { dropVolume }: Portion): Decimal | undefined =>
@@ -191,41 +201,50 @@ function missingFor(portion: Portion, held: Held, strength: ResolvedStrength): r
   return [notGiven ? strengthMissing(name) : densityMissing(name, amount?.dimension === 'mass'), ...unknownFormula];
 }
 
+/** What was measured out in every unit that can be told. */
+function inEveryUnit(measured: Measured, strength: ResolvedStrength, perMole: UncertainDecimal | undefined): Held {
+  if (measured.substance) {
+    const pure = perMole && times(measured.substance, perMole);
+    return { substance: measured.substance, pure, ...stuffOf(measured.substance, pure, strength) };
+  }
+  const held = contents(measured, strength);
+  return {
+    ...held,
+    substance: held.substance ?? (held.pure && perMole && dividedBy(held.pure, perMole)),
+    pure: held.pure ?? (held.substance && perMole && times(held.substance, perMole)),
+  };
+}
+
+/** The strength of what was measured out. */
+function strengthOf({ id, stuff = id, amount, ...said }: Portion): ResolvedStrength {
+  const { formula, strength, purity, density, named, dissolved } = said;
+  const byVolume = amount?.dimension === 'volume' || amount?.dimension === 'drops';
+  return resolveStrength({ stuff, formula, strength, purity, density, named, dissolved, byVolume });
+}
+
 /**
- * Moles, masses and volumes of a portion. n = m·w/M from a mass, n = c·V from a volume; the strength is `resolveStrength`'s.
- * A drop of unstated size is taken as 0.05 mL, with all the doubt that drops have.
+ * Moles, masses and volumes of a portion. n = m·w/M from a mass, n = c·V from a volume; the strength is that of
+ * `resolveStrength`. A drop of unstated size is taken as 0.05 mL, with all the doubt that drops have.
  * @example takePortion({ id: 'a', name: 'HCl', formula, amount, strength }).substance // mol
  */
 export function takePortion(portion: Portion): TakenPortion {
-  const { id, stuff = id, name, formula, amount, strength: stated, purity, density, named } = portion;
-  const byVolume = amount?.dimension === 'volume' || amount?.dimension === 'drops';
-  const { dissolved } = portion;
-  const strength = resolveStrength({ stuff, formula, strength: stated, purity, density, named, dissolved, byVolume });
+  const { id, name, formula, amount } = portion;
+  const strength = strengthOf(portion);
   const mass = formula && molarMass(formula);
   const perMole = mass?.ok && mass.value.middle.value.gt(0) ? mass.value.middle : undefined;
   const unweighable = mass && !mass.ok ? [mass.fault] : [];
-  const none = { id, name, ...(formula && { formula }), strength, doubts: [] as Doubt[] };
+  const none = { id, name, ...(formula && { formula }), strength, doubts: [] };
   if (!amount) return { ...none, excess: false, missing: [] };
-  if (amount.dimension === 'excess')
-    return { ...none, excess: true, ...(perMole && { molarMass: perMole }), missing: unweighable };
+  if (amount.dimension === 'excess') return { ...none, excess: true, molarMass: perMole, missing: unweighable };
   const measured = asMeasured(amount, portion);
-  let held: Held;
-  if (measured.substance) {
-    const pure = perMole && times(measured.substance, perMole);
-    held = { substance: measured.substance, ...(pure && { pure }), ...stuffOf(measured.substance, pure, strength) };
-  } else held = contents(measured, strength);
-  const substance = held.substance ?? (held.pure && perMole && dividedBy(held.pure, perMole));
-  const pure = held.pure ?? (held.substance && perMole && times(held.substance, perMole));
-  const most = greaterOf(molAtMost(amount, portion, strength, leastMolarMass(formula)), substance?.value);
+  const held = inEveryUnit(measured, strength, perMole);
+  const most = molAtMost(amount, portion, strongest(strength, leastMolarMass(formula)));
   return {
     ...none,
+    ...held,
     excess: false,
-    ...(substance && { substance }),
-    ...(pure && { pure }),
-    ...(held.mass && { mass: held.mass }),
-    ...(held.volume && { volume: held.volume }),
-    ...(perMole && { molarMass: perMole }),
-    ...(most && { molAtMost: most }),
+    molarMass: perMole,
+    molAtMost: greaterOf(most, held.substance?.value),
     missing: [...unweighable, ...missingFor(portion, held, strength)],
     doubts: measured.doubts,
   };

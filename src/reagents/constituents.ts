@@ -8,6 +8,7 @@ import {
   molarMass,
   parseFormula,
   type Decimal,
+  type Dissociation,
   type Formula,
   type FormulaNode,
 } from '../chemistry/index.js';
@@ -72,7 +73,10 @@ export function constituents(written: string): Outcome<Constituents> {
   return outcome;
 }
 
-/** A formula with its water left out, unless it is water; a share that is left open (`x`) is taken as one, so that its ions are seen. */
+/**
+ * A formula with its water left out, unless it is water; an open share (`x`) counts as one, so that its ions are
+ * seen.
+ */
 function dried(formula: Formula): { readonly closed: Formula; readonly dry: Formula; readonly onlyWater: boolean } {
   const closed: Formula = {
     ...formula,
@@ -97,7 +101,36 @@ export function dryComposition(written: string): string {
   return found;
 }
 
-/** What the rules look at is read from a text without alternatives; masses are those of the formula as it is written. */
+/** Moles of each part of a formula: of `CuSO4·5H2O` one of the salt and five of water. */
+function partsOf(formula: Formula): ReadonlyMap<string, number> {
+  const parts = new Map<string, number>();
+  for (const { nodes, multiplier } of formula.parts) {
+    const name = hillOf(nodes);
+    parts.set(name, (parts.get(name) ?? 0) + multiplier.low.toNumber());
+  }
+  return parts;
+}
+
+/** The metal of an ion that is a bare metal, `Hg2` counted as one: undefined for `NH4`, `VO` and for acid. */
+function metalOf(ion: Dissociation['ions'][number]): string | undefined {
+  const symbol = /^[A-Z][a-z]?(?=[\^2]|$)/.exec(ion.formula)?.[0];
+  if (symbol === undefined || ion.charge <= 0 || ion.id === 'hydrogen' || !elements().has(symbol)) return undefined;
+  return /^[A-Z][a-z]?\d*[A-Z]/.test(ion.formula) ? undefined : symbol;
+}
+
+/** Metals with their charges, and all other ions by what they are called. */
+function ionsAndCations(dissociation: Dissociation | undefined): Pick<Constituents, 'ions' | 'cations'> {
+  const ions = new Map<string, number>();
+  const cations: Cation[] = [];
+  for (const ion of dissociation?.ions ?? []) {
+    const symbol = metalOf(ion);
+    if (symbol !== undefined) cations.push({ symbol, charge: ion.charge, count: ion.count.toNumber() });
+    else ions.set(ion.id, (ions.get(ion.id) ?? 0) + ion.count.toNumber());
+  }
+  return { ions, cations };
+}
+
+/** What the rules look at is read from a text without alternatives; masses are those of the formula as written. */
 function read(text: string, asWritten: Outcome<Formula>): Outcome<Constituents> {
   const parsed = parseFormula(text);
   if (!parsed.ok) return parsed;
@@ -105,34 +138,14 @@ function read(text: string, asWritten: Outcome<Formula>): Outcome<Constituents> 
   const atoms = new Map(
     [...composition(dryFormula)].map(([symbol, count]) => [symbol, present(count.low, Boolean(count.unknown))]),
   );
-  const parts = new Map<string, number>();
-  for (const part of formula.parts) {
-    const name = hillOf(part.nodes);
-    parts.set(name, (parts.get(name) ?? 0) + part.multiplier.low.toNumber());
-  }
+  const parts = partsOf(formula);
   const dissociated = ionsOf({ ...formula, written: text });
-  const ions = new Map<string, number>();
-  const cations: Cation[] = [];
-  if (dissociated.ok) {
-    for (const ion of dissociated.value.ions) {
-      const symbol = /^[A-Z][a-z]?(?=[\^2]|$)/.exec(ion.formula)?.[0];
-      const metal =
-        symbol !== undefined &&
-        ion.charge > 0 &&
-        ion.id !== 'hydrogen' &&
-        elements().has(symbol) &&
-        !/^[A-Z][a-z]?\d*[A-Z]/.test(ion.formula);
-      if (metal) cations.push({ symbol, charge: ion.charge, count: ion.count.toNumber() });
-      else ions.set(ion.id, (ions.get(ion.id) ?? 0) + ion.count.toNumber());
-    }
-  }
   return good({
     formula: asWritten.ok ? asWritten.value : parsed.value,
     atoms,
     dry: hillFormula(dryFormula),
     parts,
-    ions,
-    cations,
+    ...ionsAndCations(dissociated.ok ? dissociated.value : undefined),
     water: onlyWater ? 0 : (parts.get(waterPart) ?? 0),
     kind: dissociated.ok ? dissociated.value.kind : 'unknown',
     amino: formula.parts.some((part) => aminoIn(part.nodes)),

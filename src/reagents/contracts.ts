@@ -1,8 +1,11 @@
-// What this room takes and gives: a reagent as a maker wrote it, the cupboard it may stand in, and the resolved reagent.
+// What this room takes and gives: a reagent as a maker wrote it, the cupboard it may stand in, and the resolved
+// reagent.
 import type { Decimal, Formula, Quantity, Taken, UncertainDecimal } from '../chemistry/index.js';
 import type { Constituents } from './constituents.js';
 
-/** How much was taken, as written. What is only said in words has a place too: nothing is an absence that was written. */
+/**
+ * How much was taken, as written. What is only said in words has a place too: nothing is an absence that was written.
+ */
 export type AmountWritten =
   | { readonly kind: 'measured'; readonly quantity: Quantity }
   | { readonly kind: 'excess' }
@@ -38,7 +41,10 @@ export interface ReagentWritten {
   readonly written: string;
   /** What it goes by, as it is shown. */
   readonly name: string;
-  /** The name without its words of state and its quantities, where it holds any: `sulfuric acid` of `conc. sulfuric acid`. */
+  /**
+   * The name without its words of state and its quantities, where it holds any: `sulfuric acid` of `conc. sulfuric
+   * acid`.
+   */
   readonly plainName?: string;
   readonly alsoCalled?: readonly string[];
   readonly formula?: string;

@@ -133,7 +133,8 @@ function massOfMade(asked: DilutionAsked, ratio: Decimal, target: Portioned): { 
   return {
     mass: target.volume.div(each),
     assumed: density
-      ? 'The volumes of stock and water are taken to add up, since the density of the made solution is not given; the mass ratio is exact.'
+      ? 'The volumes of stock and water are taken to add up, since the density of the made solution is not given; ' +
+        'the mass ratio is exact.'
       : 'The densities of stock and made solution are not given; the stock is reckoned with the density of water.',
   };
 }
@@ -154,22 +155,37 @@ function byMassRatio(
   return finish(asked, { mass: mass.times(ratio) }, made, asked.to!, additive ? [...assumed, additive] : assumed);
 }
 
+/** Solute of a wanted amount, g. */
+function soluteOf(to: StrengthTerms, target: Portioned): Decimal | undefined {
+  const byVolume = to.massConcentration && target.volume && to.massConcentration.times(target.volume);
+  return byVolume ?? (to.massFraction && target.mass && to.massFraction.times(target.mass));
+}
+
+/** A wanted volume of so much in a volume, from a stock of more in a volume: C₁V₁ = C₂V₂. */
+function byVolumeRatio(
+  asked: DilutionAsked,
+  [wanted, from]: readonly [Decimal, Decimal],
+  target: Portioned & { readonly volume: Decimal },
+  assumed: readonly string[],
+): Outcome<Dilution> {
+  if (wanted.gt(from)) return strongerThanStock;
+  const to = asked.to!;
+  const made = to.byVolume ? { ...asked.make, volume: target.volume } : target;
+  return finish(asked, { volume: target.volume.times(wanted).div(from) }, made, to, assumed);
+}
+
 /** A wanted amount of a wanted strength. */
 function toMake(asked: DilutionAsked, assumed: readonly string[]): Outcome<Dilution> {
   const { stock, make } = asked;
   const to = asked.to!;
   const pair = perVolume(to, stock);
   const target = both(make!, to.density);
-  if (pair && target.volume && (to.byVolume || !to.massFraction || !stock.massFraction)) {
-    if (pair[0].gt(pair[1])) return strongerThanStock;
-    const volume = target.volume.times(pair[0]).div(pair[1]);
-    const made = to.byVolume ? { volume: target.volume, ...(make!.mass && { mass: make!.mass }) } : target;
-    return finish(asked, { volume }, made, to, assumed);
-  }
-  if (to.massFraction && stock.massFraction) return byMassRatio(asked, stock.massFraction, to.massFraction, assumed);
+  const bothByMass = to.massFraction && stock.massFraction;
+  if (pair && target.volume && (to.byVolume || !bothByMass))
+    return byVolumeRatio(asked, pair, { ...target, volume: target.volume }, assumed);
+  if (bothByMass) return byMassRatio(asked, stock.massFraction, to.massFraction, assumed);
   // A solid or a liquid by mass into a volume of known concentration.
-  const byVolume = to.massConcentration && target.volume && to.massConcentration.times(target.volume);
-  const solute = byVolume ?? (to.massFraction && target.mass && to.massFraction.times(target.mass));
+  const solute = soluteOf(to, target);
   if (solute && stock.massFraction) return finish(asked, { mass: solute.div(stock.massFraction) }, target, to, assumed);
   if (solute && stock.massConcentration)
     return finish(asked, { volume: solute.div(stock.massConcentration) }, target, to, assumed);
@@ -224,8 +240,9 @@ const anyIsNothing = (asked: DilutionAsked): boolean =>
 
 /**
  * Stock and water for a dilution. Two of three are given: how much stock, what strength, how much is made.
- * The solute is conserved; water is the rest by mass, or to the mark by volume. Where a volume is asked for with a strength
- * by mass and no density of the made solution is known, the volumes of stock and water are taken to add up; that is said.
+ * The solute is conserved; water is the rest by mass, or to the mark by volume. Where a volume is asked for with a
+ * strength by mass and no density of the made solution is known, the volumes of stock and water are taken to add up;
+ * that is said.
  * Errors: `dilution`, with what is missing.
  * @example dilute({ stock: termsOf(stock), to: termsOf(wanted), make: { volume: exact(100) } })
  */

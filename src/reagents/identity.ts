@@ -1,4 +1,5 @@
-// Which substance it is: by formula, CAS number, name, the words of its ions, a household product; and how that is known.
+// Which substance it is: by formula, CAS number, name, the words of its ions, a household product; and how that is
+// known.
 import { parseFormula } from '../chemistry/index.js';
 import { constituents, type Constituents } from './constituents.js';
 import type { NamedStrength, ResolvedSubstance } from './contracts.js';
@@ -23,7 +24,9 @@ export interface Identified {
   readonly named?: NamedStrength;
 }
 
-/** `PVC` and `SNOW` can be read as formulae and are none: three or more capitals whose ions make no salt of the trade. */
+/**
+ * `PVC` and `SNOW` can be read as formulae and are none: three or more capitals whose ions make no salt of the trade.
+ */
 const isAbbreviation = (text: string, { kind, ions }: Constituents): boolean =>
   isColourIndexName(text) ||
   (/^[A-Z]{3,}$/.test(text) &&

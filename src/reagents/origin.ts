@@ -27,7 +27,7 @@ export interface UseFacts {
 const read = new Map<string, Quantity | undefined>();
 const mostKept = 4000;
 
-/** A quantity, or nothing where the text is none: the journal has said so at its place. The same ones stand in many entries. */
+/** A quantity, or nothing where the text is none: the journal has said so at its place. Many entries have the same. */
 function quantity(text: string | undefined): Quantity | undefined {
   if (text === undefined) return undefined;
   if (!read.has(text)) {
@@ -85,7 +85,7 @@ function namesOf({ jar, described, product, reference, lot }: Facts): readonly s
 
 const namesRead = new Map<string, ReagentWritten | undefined>();
 
-/** A name as a line of its own: `conc. sulfuric acid`, `ammonia (25 %)`; undefined where it says an amount or nothing. */
+/** A name as a line of its own: `conc. sulfuric acid`, `ammonia (25 %)`; undefined where it says an amount. */
 function readInName(name: string): ReagentWritten | undefined {
   if (!namesRead.has(name)) {
     const outcome = readReagentText(name);
@@ -113,39 +113,42 @@ function withWordsOfName(written: ReagentWritten): ReagentWritten {
 }
 
 /** What is said of its kind: the jar's words go before the lot's, and the use's own before both. */
-function factsOf(facts: Facts, use: Omit<UseFacts, 'reagent' | 'lot'>): ReagentWritten {
-  return withWordsOfName(keysOf(facts, use));
-}
+const factsOf = (facts: Facts, use: MeasuredFacts): ReagentWritten =>
+  withWordsOfName({ ...namedBy(facts), ...measuredBy(facts, use), ...shelfKeys(facts, use) });
 
-function keysOf(facts: Facts, use: Omit<UseFacts, 'reagent' | 'lot'>): ReagentWritten {
+type MeasuredFacts = Omit<UseFacts, 'reagent' | 'lot'>;
+
+function namedBy(facts: Facts): Pick<ReagentWritten, 'written' | 'name' | 'alsoCalled' | 'formula' | 'cas' | 'lot'> {
   const { jar, described, product, reference, lot } = facts;
-  const stuff: ReagentFacts | undefined = jar ?? described;
+  const stuff = jar ?? described;
   const [name = reference, ...alsoCalled] = namesOf(facts);
-  const formula = stuff?.formula ?? product?.formula;
-  const restated = use.strength !== undefined && use.strength !== stuff?.strength;
-  // The density on the label is that of the label's strength.
-  const density = quantity(use.density ?? (restated ? undefined : stuff?.density));
-  const amount = amountOf(use.amount);
-  const strength = quantity(use.strength ?? stuff?.strength);
-  const purity = quantity(use.purity ?? stuff?.purity);
-  const dropVolume = quantity(use['drop-volume'] ?? jar?.['drop-volume']);
-  const sheet = jar && sheetOf(jar, use.strength);
   return {
     written: reference,
     name,
-    ...(alsoCalled.length > 0 && { alsoCalled }),
-    ...(formula !== undefined && { formula }),
-    ...(stuff?.cas !== undefined && { cas: stuff.cas }),
-    ...(amount && { amount }),
-    ...(strength && { strength }),
-    ...(purity && { purity }),
-    ...(density && { density }),
-    ...(dropVolume && { dropVolume }),
-    ...(lot !== undefined && { lot }),
-    ...(sheet && { sheet }),
-    ...(jar?.price !== undefined && { price: jar.price }),
+    alsoCalled: alsoCalled.length > 0 ? alsoCalled : undefined,
+    formula: stuff?.formula ?? product?.formula,
+    cas: stuff?.cas,
+    lot,
   };
 }
+
+type Measures = Pick<ReagentWritten, 'amount' | 'strength' | 'purity' | 'density' | 'dropVolume'>;
+
+function measuredBy({ jar, described }: Facts, use: MeasuredFacts): Measures {
+  const stuff = jar ?? described;
+  const restated = use.strength !== undefined && use.strength !== stuff?.strength;
+  return {
+    amount: amountOf(use.amount),
+    strength: quantity(use.strength ?? stuff?.strength),
+    purity: quantity(use.purity ?? stuff?.purity),
+    // The density on the label is that of the label's strength.
+    density: quantity(use.density ?? (restated ? undefined : stuff?.density)),
+    dropVolume: quantity(use['drop-volume'] ?? jar?.['drop-volume']),
+  };
+}
+
+const shelfKeys = ({ jar }: Facts, use: MeasuredFacts): Pick<ReagentWritten, 'sheet' | 'price'> =>
+  jar ? { sheet: sheetOf(jar, use.strength), price: jar.price } : {};
 
 /**
  * A use of an entry with all that the shelf and earlier lots say of it. A jar that holds a lot is what that lot is:

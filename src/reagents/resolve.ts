@@ -1,4 +1,4 @@
-// What a maker wrote → one resolved reagent: substance, strength, amount, origin. Every room reads this and nothing else.
+// What a maker wrote → one resolved reagent: substance, strength, amount, origin. Every room reads this alone.
 import { exact, parseFormula, type Decimal, type Formula, type Quantity } from '../chemistry/index.js';
 import { good, type Outcome } from '../outcome.js';
 import { takePortion } from './amount.js';
@@ -56,7 +56,7 @@ const undilutedOf = (formula: string): NamedStrength => ({
   source: 'as stated',
 });
 
-/** Percent of NH3 above which a solution cannot go, so that a higher figure counts NH4OH. Source: 0.88 ammonia in sold-as.csv. */
+/** Percent of NH3 that no solution exceeds: a higher figure counts NH4OH. Source: 0.88 ammonia in sold-as.csv. */
 const mostAmmonia = exact('35.6');
 const shareOfAmmonia = exact('17.031').div('35.046');
 
@@ -159,43 +159,54 @@ function takenRoughly(portion: Portion): TakenPortion {
   return { ...takePortion(unnamed), strength, ...(molAtMost && { molAtMost }) };
 }
 
-/** Resolves what was traced. */
-function resolve({ written, origin }: Traced, { id, stuff, balance }: Measuring): ResolvedReagent {
-  const { name, plainName, alsoCalled, formula, cas, state = [] } = written;
-  const what = identify({ name, plainName, alsoCalled, formula, cas, state });
-  const counted = countedAs(what, written);
-  const told = strengthToldBy(what, state);
-  const dissolved = calledSolution.test(name) || saysDissolved(state);
-  const portion: Portion = {
+/** What there is of it, as the reckoning of amounts takes it. */
+function portionOf(
+  written: ReagentWritten,
+  counted: Counted,
+  named: NamedStrength | undefined,
+  { id, stuff, balance }: Measuring,
+): Portion {
+  const { name, purity, density, dropVolume, state = [] } = written;
+  const dissolved = calledSolution.test(name) || saysDissolved(state) || undefined;
+  const { formula, strength } = counted;
+  const amount = quantityOf(written.amount);
+  return {
     id: id ?? name,
     stuff: stuff ?? name,
     name,
-    ...(counted.formula && { formula: counted.formula }),
-    ...(quantityOf(written.amount) && { amount: quantityOf(written.amount) }),
-    ...(counted.strength && { strength: counted.strength }),
-    ...(written.purity && { purity: written.purity }),
-    ...(written.density && { density: written.density }),
-    ...(written.dropVolume && { dropVolume: written.dropVolume }),
-    ...(told && { named: told }),
-    ...(dissolved && { dissolved }),
-    ...(balance && { balance }),
+    formula,
+    amount,
+    strength,
+    purity,
+    density,
+    dropVolume,
+    named,
+    dissolved,
+    balance,
   };
+}
+
+/** Resolves what was traced. */
+function resolve({ written, origin }: Traced, measuring: Measuring): ResolvedReagent {
+  const { name, plainName, alsoCalled, formula, cas, state = [], sheet, price, unused = [] } = written;
+  const what = identify({ name, plainName, alsoCalled, formula, cas, state });
+  const counted = countedAs(what, written);
+  const portion = portionOf(written, counted, strengthToldBy(what, state), measuring);
   const taken = what?.substance.roughly ? takenRoughly(portion) : takePortion(portion);
-  const celsius = celsiusOf(state);
   return {
     written,
     name,
-    ...(what && { substance: what.substance }),
+    substance: what?.substance,
     strength: taken.strength,
     amount: kindOf(written.amount),
     portion,
     taken,
     state,
-    ...(celsius !== undefined && { celsius }),
-    ...(written.sheet && { sheet: written.sheet }),
-    ...(written.price !== undefined && { price: written.price }),
-    ...(origin && { origin }),
-    unused: written.unused ?? [],
+    celsius: celsiusOf(state),
+    sheet,
+    price,
+    origin,
+    unused,
     doubts: [...identityDoubts(written, what), ...counted.doubts, ...taken.strength.doubts, ...taken.doubts],
   };
 }

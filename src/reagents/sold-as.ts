@@ -18,16 +18,7 @@ function load(): Tables {
   const byWord = new Map<string, NamedStrength>();
   for (const row of soldAsTable()) {
     const { name, also, formula, state_word: word } = row;
-    const named: NamedStrength = {
-      name,
-      formula: formula ?? '',
-      low: exact(row.percent_low),
-      usual: exact(row.percent_usual),
-      high: exact(row.percent_high),
-      ...(row.density_g_per_mL !== undefined && { density: exact(row.density_g_per_mL) }),
-      ...(row.note !== undefined && { note: row.note }),
-      source: row.basis === 'memory' ? `${row.source_title} (from memory)` : row.source_title,
-    };
+    const named = namedStrengthOf(row);
     for (const one of formula === undefined ? [] : [name, ...also]) {
       const key = plainName(one);
       byName.set(key, [...(byName.get(key) ?? []), named]);
@@ -37,6 +28,17 @@ function load(): Tables {
   tables = { byName, byWord };
   return tables;
 }
+
+const namedStrengthOf = (row: ReturnType<typeof soldAsTable>[number]): NamedStrength => ({
+  name: row.name,
+  formula: row.formula ?? '',
+  low: exact(row.percent_low),
+  usual: exact(row.percent_usual),
+  high: exact(row.percent_high),
+  density: row.density_g_per_mL === undefined ? undefined : exact(row.density_g_per_mL),
+  note: row.note,
+  source: row.basis === 'memory' ? `${row.source_title} (from memory)` : row.source_title,
+});
 
 const least = (values: readonly Decimal[]): Decimal => values.reduce((a, b) => (a.lt(b) ? a : b));
 const greatest = (values: readonly Decimal[]): Decimal => values.reduce((a, b) => (a.gt(b) ? a : b));

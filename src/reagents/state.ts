@@ -26,7 +26,10 @@ export const isPurityWord = (word: string): boolean => load().get(plain(word))?.
 /** Any word of a label that is no part of a formula: `anhydrous`, `powder`, `hot`. */
 export const isWordOfLabel = (word: string): boolean => load().has(plain(word));
 
-/** °C that words of state tell, the highest of them; undefined where none does. @example celsiusOf(['boiling']) // 100 */
+/**
+ * °C that words of state tell, the highest of them; undefined where none does.
+ * @example celsiusOf(['boiling']) // 100
+ */
 export function celsiusOf(state: readonly string[]): number | undefined {
   const told = state.flatMap((word) => load().get(plain(word))?.celsius ?? []);
   return told.length > 0 ? Math.max(...told) : undefined;

@@ -18,8 +18,14 @@ import {
   type Quantity,
   type UncertainDecimal,
 } from '../chemistry/index.js';
-import type { Doubt, NamedStrength, ResolvedStrength, StrengthBasis, StrengthTerms } from './contracts.js';
-import { densityRuleOf, strengthsAtDensity, undilutedDensity, type DensityRule } from './densities.js';
+import type { Doubt, NamedStrength, ResolvedStrength, StrengthTerms } from './contracts.js';
+import {
+  densityRuleOf,
+  strengthsAtDensity,
+  undilutedDensity,
+  type DensityRule,
+  type DensityTable,
+} from './densities.js';
 import { isWater } from './water.js';
 
 /** What is said of a strength, and of what. */
@@ -38,12 +44,13 @@ export interface StrengthGiven {
   readonly byVolume?: boolean;
 }
 
-/** Water weighs the same everywhere: 0.9991 g/mL at 15 °C to 0.9970 at 25 °C. Source: IAPWS R7-97, as `waterDensity`. */
+/**
+ * Water weighs the same everywhere: 0.9991 g/mL at 15 °C to 0.9970 at 25 °C. Source: IAPWS R7-97, as `waterDensity`.
+ */
 const ofWater = withUncertainty(waterDensity, rectangular('0.001'), 'density:water');
 
 const upper = (quantity: Quantity): Decimal => quantity.high ?? quantity.base.plus(quantity.tolerance ?? 0);
 const atMostHundred = (percent: Decimal): Decimal => (percent.gt(100) ? exact(100) : percent);
-const percentText = (share: Decimal): string => share.times(100).toSignificantDigits(3).toFixed();
 const densityText = (density: Decimal): string => density.toSignificantDigits(4).toFixed();
 
 /** Half of what a reading may be off, in the base unit. */
@@ -60,7 +67,10 @@ const along = (x: UncertainDecimal, slope: Decimal, y: Decimal): UncertainDecima
 const off = (value: UncertainDecimal, halfWidth: Decimal, input: string): UncertainDecimal =>
   plus(value, withUncertainty('0', rectangular(halfWidth), input));
 
-/** 145/(145 − °Bé) for liquids heavier than water, 140/(130 + °Bé) for lighter ones, at 60 °F; water there is 0.9990 g/mL. */
+/**
+ * 145/(145 − °Bé) for liquids heavier than water, 140/(130 + °Bé) for lighter ones, at 60 °F; water there is 0.9990
+ * g/mL.
+ */
 const baumeDensity = (degrees: Decimal, lighter: boolean): Decimal | undefined => {
   const below = lighter ? degrees.plus(130) : exact(145).minus(degrees);
   return below.lte(0)
@@ -280,7 +290,10 @@ interface FromDensity {
   readonly doubts: readonly Doubt[];
 }
 
-/** What a density alone tells; undefined where it is that of no solution, or the substance is no liquid and was weighed. */
+/**
+ * What a density alone tells; undefined where it is that of no solution, or the substance is no liquid and was
+ * weighed.
+ */
 function strengthByDensity(given: StrengthGiven, density: DensityReading): FromDensity | undefined {
   const { formula, dissolved, byVolume } = given;
   const rule = formula && !isWater(formula) ? densityRuleOf(formula) : undefined;
@@ -334,7 +347,10 @@ function fitDoubt(given: StrengthGiven, filled: Filled, stated: DensityReading |
   return [{ code: 'density-does-not-fit', facts }];
 }
 
-/** From this percent on a solid of which no solution is listed is taken to be as good as dry. Common practice, no source. */
+/**
+ * From this percent on a solid of which no solution is listed is taken to be as good as dry. Common practice, no
+ * source.
+ */
 const asGoodAsDry = 80;
 /** How far beyond its last row a table's solutions may reach. */
 const stillDissolved = exact('1.2');
@@ -352,7 +368,8 @@ function isPurity({ formula, purity, dissolved, byVolume, density }: StrengthGiv
 /**
  * A strength in every term that can be told: share by mass, g and mol in a mL, density.
  * What is stated goes before what a density tells, that before what the name tells. Nothing said of a solid or a liquid
- * means undiluted; of something that is only sold diluted (hydrochloric acid, ammonia) it means that the strength is not known.
+ * means undiluted; of something that is only sold diluted (hydrochloric acid, ammonia) it means that the strength is
+ * not known.
  * @example resolveStrength({ stuff: 'acid', formula: …, strength: … }).massFraction // 0.487 of 10 mol/L nitric acid
  */
 export function resolveStrength(given: StrengthGiven): ResolvedStrength {
@@ -449,6 +466,10 @@ function tellByName(
   };
 }
 
+/** Something of the table that nobody meets undiluted, and of which neither a purity nor a density is said. */
+const isOnlySoldDiluted = (given: StrengthGiven, table: DensityTable | undefined): table is DensityTable =>
+  table !== undefined && table.undiluted !== 'solid' && !given.purity && !given.density;
+
 /** Nothing is said: the stuff is the substance, as far as its purity goes. */
 function undiluted(
   given: StrengthGiven,
@@ -456,28 +477,43 @@ function undiluted(
   purity: UncertainDecimal | undefined,
 ): ResolvedStrength {
   const { formula } = given;
-  const water = formula !== undefined && isWater(formula);
-  const own = density?.value ?? (water ? ofWater : undefined);
-  const whole = purity ?? withoutUncertainty(1);
-  const { terms } = fill({ of: 'massFraction', value: whole }, own, given, false);
-  const most = given.purity ? atMostHundred(upper(given.purity)).div(100) : exact(1);
-  const table = formula && !water ? densityRuleOf(formula).table : undefined;
+  if (formula && isWater(formula) && !density) return asWater(given, purity);
+  const own = density?.value;
   if (given.dissolved && !given.purity) return unknownStrength(given, own);
-  const onlyDiluted = table !== undefined && table.undiluted !== 'solid' && !given.purity && !density;
-  const basis: StrengthBasis = onlyDiluted ? 'not-given' : 'undiluted';
-  // At most all of it is the substance, as heavy as its heaviest solution.
-  const heaviest = table?.points.map((point) => point.density).reduce((a, b) => (a.gt(b) ? a : b));
-  const strongest = table && onlyDiluted ? strongestOf(table.points.at(-1)!, formula!) : undefined;
+  const table = formula && !isWater(formula) ? densityRuleOf(formula).table : undefined;
+  const share = (value: UncertainDecimal): Filled['terms'] =>
+    fill({ of: 'massFraction', value }, own, given, false).terms;
+  const terms = share(purity ?? withoutUncertainty(1));
+  if (isOnlySoldDiluted(given, table))
+    return {
+      basis: 'not-given',
+      ...terms,
+      atMost: strongestOf(table.points.at(-1)!, formula!),
+      doubts: [{ code: 'strength-not-given', facts: { upTo: '100' } }],
+    };
+  const most = given.purity ? atMostHundred(upper(given.purity)).div(100) : exact(1);
   return {
-    basis,
+    basis: 'undiluted',
     ...terms,
-    ...(water && !density && { densityFrom: 'water', densitySource: 'IAPWS R7-97' }),
-    atMost: strongest ?? {
-      massFraction: most,
-      ...(own && bare(fill({ of: 'massFraction', value: withoutUncertainty(most) }, own, given, false).terms)),
-      ...(!own && heaviest && { density: heaviest }),
-    },
-    doubts: onlyDiluted ? [{ code: 'strength-not-given', facts: { upTo: percentText(most) } }] : [],
+    // At most as heavy as its heaviest solution, where nothing says what it weighs.
+    atMost: { density: heaviestOf(table), ...bare(share(withoutUncertainty(most))) },
+    doubts: [],
+  };
+}
+
+const heaviestOf = (table: DensityTable | undefined): Decimal | undefined =>
+  table?.points.map(({ density }) => density).reduce((a, b) => (a.gt(b) ? a : b));
+
+/** Water, which weighs the same everywhere. */
+function asWater(given: StrengthGiven, purity: UncertainDecimal | undefined): ResolvedStrength {
+  const { terms } = fill({ of: 'massFraction', value: purity ?? withoutUncertainty(1) }, ofWater, given, false);
+  return {
+    basis: 'undiluted',
+    ...terms,
+    densityFrom: 'water',
+    densitySource: 'IAPWS R7-97',
+    atMost: bare(terms),
+    doubts: [],
   };
 }
 

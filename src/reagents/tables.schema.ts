@@ -73,7 +73,9 @@ export const olderElementNames = table({
   source,
 });
 
-/** Percent by mass of what a name is sold as; a row without a formula is for a word of state that has none of its own. */
+/**
+ * Percent by mass of what a name is sold as; a row without a formula is for a word of state that has none of its own.
+ */
 export const soldAs = table({
   id: text,
   name: text,

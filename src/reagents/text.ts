@@ -1,5 +1,6 @@
-// A reagent in one line, as it is said at the bench: `CuSO4·5H2O 5.00 g`, `acetic acid (glacial) 3 mL`, `25 mL of 2.0 M HCl`,
-// `potassium nitrite [KNO2] 3 g`. Every word is a name, a quantity or a word of state; what is none of these is said.
+// A reagent in one line, as it is said at the bench: `CuSO4·5H2O 5.00 g`, `acetic acid (glacial) 3 mL`, `25 mL of 2.0
+// M HCl`, `potassium nitrite [KNO2] 3 g`. Every word is a name, a quantity or a word of state; what is none of these
+// is said.
 import { parseFormula, parseQuantity, type Quantity } from '../chemistry/index.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js';
@@ -50,7 +51,10 @@ const thousands = /^\d{3}(?:[.,]\d+)?$/;
 const joining = /^(?:of|at|@)$/i;
 const longest = 400;
 
-/** g/mL; below this nothing that is poured at room temperature lies. Source: isopentane 0.620 g/mL at 20 °C, CRC Handbook, from memory. */
+/**
+ * g/mL; below this nothing that is poured at room temperature lies. Source: isopentane 0.620 g/mL at 20 °C, CRC
+ * Handbook, from memory.
+ */
 const lightestLiquid = 0.6;
 
 interface Word {
@@ -175,7 +179,9 @@ function announcesQuantity(words: readonly Word[], at: number): boolean {
   );
 }
 
-/** The word goes on with the quantity before it: after ±, a dash, a slash, a times sign, or as the next three digits. */
+/**
+ * The word goes on with the quantity before it: after ±, a dash, a slash, a times sign, or as the next three digits.
+ */
 function continues(words: readonly Word[], at: number): boolean {
   const before = words[at - 1]?.text ?? '';
   return (
@@ -208,11 +214,12 @@ function endsName(words: readonly Word[], at: number): boolean {
 /** What is wrong with a second quantity of a kind, or with a share of more than all. */
 function clash(found: Quantities, field: Field, quantity: Quantity, at: number): Fault | undefined {
   const before = found[field];
+  const kind = field === 'dropVolume' ? 'volume of a drop' : field;
   if (before)
     return {
       code: 'twice',
       column: at + 1,
-      message: `The ${field === 'dropVolume' ? 'volume of a drop' : field} is given twice: ${before.written} and ${quantity.written}.`,
+      message: `The ${kind} is given twice: ${before.written} and ${quantity.written}.`,
       expected: 'one of each kind',
       cure: 'Keep one of the two.',
     };
@@ -269,20 +276,29 @@ interface ReadQuantities {
   readonly rest: readonly string[];
 }
 
+/** A word that only joins quantities: `and`, `,`, the `in` of `in excess`. */
+const joins = (words: readonly Word[], at: number): boolean =>
+  joining.test(words[at]!.text) || (/^in$/i.test(words[at]!.text) && isExcess(words[at + 1]));
+
+/** Where the quantity that begins at a word ends: before the word that begins the next. */
+function endOfQuantity(words: readonly Word[], start: number): number {
+  let end = start + 1;
+  while (!isExcess(words[start]) && end < words.length && !startsQuantity(words, end)) end += 1;
+  return end;
+}
+
 /** Every quantity from a word on. */
 function readQuantities(words: readonly Word[], begin: number, line: string): Outcome<ReadQuantities> {
   const found: Quantities = {};
   const rest: string[] = [];
-  let at = begin;
-  while (at < words.length) {
-    if (joining.test(words[at]!.text) || (/^in$/i.test(words[at]!.text) && isExcess(words[at + 1]))) {
+  for (let at = begin; at < words.length; ) {
+    if (joins(words, at)) {
       at += 1;
       continue;
     }
     const marker = at + 1 < words.length ? markerOf(words[at]!.text) : undefined;
     const start = marker ? at + 1 : at;
-    let end = start + 1;
-    if (!isExcess(words[start])) while (end < words.length && !startsQuantity(words, end)) end += 1;
+    const end = endOfQuantity(words, start);
     const from = words[start]!.at;
     const text = line.slice(from, words[end - 1]!.at + words[end - 1]!.text.length).replace(/[,;]$/, '');
     const read = readQuantity(text, marker);
@@ -324,7 +340,10 @@ function labelledFormula(name: string): Named | undefined {
   return rest.every(isWordOfLabel) && isFormula(dry) ? { name, formula: dry } : undefined;
 }
 
-/** A name with its formula behind it: `acetic acid CH3COOH`; `vitamin C`, `rhodamine B` and `pigment PB27` end in none. */
+/**
+ * A name with its formula behind it: `acetic acid CH3COOH`; `vitamin C`, `rhodamine B` and `pigment PB27` end in
+ * none.
+ */
 function namedFormula(name: string): Named | undefined {
   const [, words = '', last = ''] = /^(.+)\s+(\S+)$/.exec(name) ?? [];
   if (words === '' || !/[A-Z]/.test(last) || last.length < 2 || /^[IVX]+$/.test(last)) return undefined;
@@ -343,7 +362,10 @@ const isKnown = (text: string): boolean =>
 const surelyFormula = (text: string): boolean =>
   /\d|[([]|[A-Z].*[A-Z]/.test(text) && isFormula(text) && !/^[A-Z]{3,}$/.test(text);
 
-/** A formula or a known name with words of a label behind it that are neither: `BaCl2·2H2O, Sigma`, `soda, from the shed`. */
+/**
+ * A formula or a known name with words of a label behind it that are neither: `BaCl2·2H2O, Sigma`, `soda, from the
+ * shed`.
+ */
 function labelledWithMore(name: string, segments: readonly string[]): Named | undefined {
   const [first = '', ...others] = segments.length > 1 ? segments : name.split(' ');
   const known = segments.length > 1 ? isKnown(first) : surelyFormula(first);
@@ -389,7 +411,10 @@ function segmentsOf(line: string, words: readonly Word[]): readonly string[] {
     .filter((segment) => segment !== '');
 }
 
-/** A number that stands first and is none of a name (`2-propanol`, `880 ammonia`) was meant as a quantity, and is a wrong one. */
+/**
+ * A number that stands first and is none of a name (`2-propanol`, `880 ammonia`) was meant as a quantity, and is a
+ * wrong one.
+ */
 function leadingNumberFault(name: string): Fault | undefined {
   if (!/^[~≈]?[+\-−]?\d[\d.,'’/]*(?:N$|N\s|\s|$)/.test(name) || isKnown(name)) return undefined;
   const [first = '', second = ''] = name.split(' ');
@@ -400,10 +425,10 @@ function leadingNumberFault(name: string): Fault | undefined {
 /**
  * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,
  * `density 1.05 g/mL` and `drop 0.05 mL` name what could be taken for something else. Quantities may also come first:
- * `25.0 mL of 2.0 M HCl`. A formula may stand in square brackets after the name or as its last word; strength and words of
- * state may stand in round brackets. Words that are none of these are in `unused`.
- * Errors: `no-reagent` where nothing but quantities is there, `twice` where a kind is given twice, `quantity` where one says
- * nothing about an amount, `over-hundred` for more than all, and those of `parseQuantity`.
+ * `25.0 mL of 2.0 M HCl`. A formula may stand in square brackets after the name or as its last word; strength and
+ * words of state may stand in round brackets. Words that are none of these are in `unused`.
+ * Errors: `no-reagent` where nothing but quantities is there, `twice` where a kind is given twice, `quantity` where
+ * one says nothing about an amount, `over-hundred` for more than all, and those of `parseQuantity`.
  * @example readReagentText('HCl 25 mL 2.0 mol/L')
  */
 export function readReagentText(written: string): Outcome<ReagentWritten> {

@@ -4,8 +4,10 @@ import type { Doubt, DoubtCode, ResolvedReagent } from './contracts.js';
 type Sentence = (facts: Readonly<Record<string, string>>) => string;
 
 const sentences: Readonly<Record<DoubtCode, Sentence>> = {
-  'strength-from-name': ({ percent, low, high, note }) =>
-    `taken as ${percent} % by its name (${low === high ? `${low} %` : `${low} to ${high} %`})${note ? `: ${note}` : ''}.`,
+  'strength-from-name': ({ percent, low, high, note }) => {
+    const range = low === high ? `${low} %` : `${low} to ${high} %`;
+    return `taken as ${percent} % by its name (${range})${note ? `: ${note}` : ''}.`;
+  },
   'strength-from-density': ({ percent, density }) => `${density} is the density of a ${percent} % solution.`,
   'strength-not-given': () => 'no strength was given; at worst it is as strong as it is sold.',
   'density-from-table': ({ density }) => `its density was not given; ${density} g/mL was taken from a table.`,
@@ -62,7 +64,9 @@ const ofStrength: ReadonlySet<DoubtCode> = new Set([
   'counted-as-ammonia',
 ]);
 
-/** What a strength in percent by mass rests on, as sentences; a density only where the strength was stated by volume. */
+/**
+ * What a strength in percent by mass rests on, as sentences; a density only where the strength was stated by volume.
+ */
 export function strengthAssumptionsOf({ doubts, portion, strength }: ResolvedReagent): readonly string[] {
   const byMass = strength.basis !== 'stated' || portion.strength?.dimension === 'mass-percent';
   return doubts

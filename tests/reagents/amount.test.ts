@@ -1,5 +1,5 @@
-// From what is measured out to moles: every way of dosing comes to the same amount; what is assumed is said, and what is
-// not known stays unknown.
+// From what is measured out to moles: every way of dosing comes to the same amount; what is assumed is said, and what
+// is not known stays unknown.
 import { describe, expect, test } from 'vitest';
 import { exact } from '../../src/chemistry/index.js';
 import { resolveText, stuffFor, type ResolvedReagent } from '../../src/reagents/index.js';

@@ -1,5 +1,5 @@
-// One bottle, one answer: the same words are the same substance, strength and amount in an entry, in both commands, in the
-// hazard box, in the metal account and in the cost.
+// One bottle, one answer: the same words are the same substance, strength and amount in an entry, in both commands, in
+// the hazard box, in the metal account and in the cost.
 import { describe, expect, it } from 'vitest';
 import { resolveMixture } from '../../src/hazards/foresee/resolve-mixture.js';
 import { lotsOf } from '../../src/reckoning/lots.js';
@@ -19,7 +19,8 @@ describe('a jar of something made here', () => {
   const folder = () =>
     journalOf({
       shelf:
-        'my-white: { name: home white, lot: 1/A }\nmuriatic: { name: hydrochloric acid, formula: HCl, strength: 10 % }\n',
+        'my-white: { name: home white, lot: 1/A }\n' +
+        'muriatic: { name: hydrochloric acid, formula: HCl, strength: 10 % }\n',
       entries: [
         `pigment: { name: lead white, formula: PbCO3 }
 reaction: Pb(NO3)2 + Na2CO3 -> PbCO3 + 2 NaNO3
@@ -73,7 +74,8 @@ reagents:
   - { reagent: { name: barium sulfide, formula: BaS }, amount: 5.00 g }
   - { reagent: { name: sodium sulfate, formula: Na2SO4 }, amount: 2.00 g }
 samples: [{ sample: A, obtained: 3.00 g }]`,
-        'reagents: [{ lot: 1/A, amount: 1.00 g }, { reagent: { name: hydrochloric acid, strength: 10 % }, amount: 5 mL }]',
+        'reagents: [{ lot: 1/A, amount: 1.00 g }, ' +
+          '{ reagent: { name: hydrochloric acid, strength: 10 % }, amount: 5 mL }]',
       ],
     });
     const [, second] = await reckonedIn(journal);
@@ -107,7 +109,8 @@ describe('vinegar by the drop', () => {
 });
 
 describe('words of strength', () => {
-  // Strengths: Evergainful, concentrations of commercial acids and bases; ammonia of 0.88: encyclopaedia article and Cooley
+  // Strengths: Evergainful, concentrations of commercial acids and bases; ammonia of 0.88: encyclopaedia article and
+  // Cooley
   it.each([
     ['glacial acetic acid 10 mL', 172, 176],
     ['HCl 10 mL 1.18 g/mL', 115, 120],

@@ -106,9 +106,12 @@ const quoted = (key: string, text: string | undefined): string =>
   text === undefined ? '' : `, ${key}: ${JSON.stringify(text)}`;
 
 /** The same in the front matter of an entry, with what it meets. */
-const entryOf = ({ kind: { partner }, name, strength, density, amount }: Reagent): string => `reagents:
-  - { reagent: { name: ${JSON.stringify(name)}${quoted('strength', strength)}${quoted('density', density)} }, amount: ${amount} }
+function entryOf({ kind: { partner }, name, strength, density, amount }: Reagent): string {
+  const described = `name: ${JSON.stringify(name)}${quoted('strength', strength)}${quoted('density', density)}`;
+  return `reagents:
+  - { reagent: { ${described} }, amount: ${amount} }
   - { reagent: { name: ${partner.name} }, amount: ${partner.amount} }`;
+}
 
 const shown = (foreseen: readonly { rule: string; severity: string; worstCase?: { mol: string; litres: string } }[]) =>
   foreseen.map(({ rule, severity, worstCase }) => [rule, severity, worstCase?.mol, worstCase?.litres]).sort();

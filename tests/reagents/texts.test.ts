@@ -1,6 +1,6 @@
-// Reagents as makers write them, each with the amount that it should come to, written down by someone who had not seen this
-// room; and strengths of solutions against published tables.
-// source: tests/reference/reagents/, each row with its own.
+// Reagents as makers write them, each with the amount that it should come to, written down by someone who had not seen
+// this room; and strengths of solutions against published tables. source: tests/reference/reagents/, each row with its
+// own.
 import { describe, expect, it } from 'vitest';
 import { exact, parseFormula, parseQuantity, type Formula, type Quantity } from '../../src/chemistry/index.js';
 import { dryComposition, resolveStrength, resolveText, type ResolvedReagent } from '../../src/reagents/index.js';
@@ -62,7 +62,8 @@ describe('a reagent as it is written', () => {
       return !(Math.abs(found / Number(row.mol) - 1) <= 0.02);
     });
     expect(narrow.length).toBeGreaterThan(80);
-    // Densities that do not tell: 94 and 100 % sulfuric acid weigh the same, and 42 °Bé nitric acid is sold as 68 to 70 %.
+    // Densities that do not tell: 94 and 100 % sulfuric acid weigh the same, and 42 °Bé nitric acid is sold as 68 to
+    // 70 %.
     expect(off.map(({ id, text }) => `${id} ${text}`)).toEqual([
       'R031 sulfuric acid 66 Bé 10 mL',
       'R032 sulphuric acid 1.84 g/mL 10 mL',
@@ -140,7 +141,8 @@ describe('a strength of the trade', () => {
 });
 
 describe('the scales of the trade', () => {
-  // 145/(145 − °Bé) and 1 + 0.005 · °Tw at 60 °F, times 0.9990; volumes: 2 mol of peroxide for 1 of oxygen, 22.414 L/mol
+  // 145/(145 − °Bé) and 1 + 0.005 · °Tw at 60 °F, times 0.9990; volumes: 2 mol of peroxide for 1 of oxygen, 22.414
+  // L/mol
   it.each([
     ['HCl', { strength: '20 °Bé' }, 31.9],
     ['HCl', { strength: '22 Be' }, 35.7],

@@ -1,0 +1,155 @@
+// Salts put together from the words of their ions: `copper(II) sulfate pentahydrate`, `disodium hydrogenphosphate`.
+// Only whole words count: `sodium nitrate` never finds `sodium nitrite`.
+import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
+
+interface IonWord {
+  readonly formula: string;
+  readonly charge: number;
+}
+interface IonWords {
+  readonly cations: ReadonlyMap<string, IonWord>;
+  readonly anions: ReadonlyMap<string, IonWord>;
+  readonly multipliers: ReadonlyMap<string, number>;
+}
+let words: IonWords | undefined;
+
+function ionWords(): IonWords {
+  if (words) return words;
+  const cations = new Map<string, IonWord>();
+  const anions = new Map<string, IonWord>();
+  const multipliers = new Map<string, number>();
+  for (const { part, name, formula, charge } of namePartsTable()) {
+    if (part === 'multiplier') multipliers.set(name, charge);
+    else (part === 'cation' ? cations : anions).set(name, { formula, charge });
+  }
+  words = { cations, anions, multipliers };
+  return words;
+}
+
+const roman: Readonly<Record<string, number>> = { i: 1, ii: 2, iii: 3, iv: 4, v: 5, vi: 6, vii: 7 };
+const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
+const counted = (formula: string, count: number): string => {
+  if (count === 1) return formula;
+  return /^(?:[A-Z][a-z]?|\[.*\])$/.test(formula) ? `${formula}${count}` : `(${formula})${count}`;
+};
+
+/** A word of an ion, with the number that its prefix says: two of `disodium`. */
+interface Prefixed extends IonWord {
+  readonly times?: number;
+}
+
+/** A word without a multiplying prefix: `disodium` is sodium, and so is `sodium`. */
+function unprefixed(word: string, known: ReadonlyMap<string, IonWord>): Prefixed | undefined {
+  const direct = known.get(word);
+  if (direct) return direct;
+  for (const [prefix, times] of ionWords().multipliers) {
+    const found = word.startsWith(prefix) ? known.get(word.slice(prefix.length)) : undefined;
+    if (found) return { ...found, times };
+  }
+  return undefined;
+}
+
+/** Bases as the old names have them: `bichromate of potash`. */
+const oldBases: Readonly<Record<string, string>> = {
+  potash: 'potassium',
+  potassa: 'potassium',
+  soda: 'sodium',
+  ammonia: 'ammonium',
+  lime: 'calcium',
+  baryta: 'barium',
+  strontia: 'strontium',
+  magnesia: 'magnesium',
+  alumina: 'aluminium',
+};
+const oldAcids: Readonly<Record<string, string>> = {
+  muriate: 'chloride',
+  prussiate: 'ferrocyanide',
+  sulfuret: 'sulfide',
+  hydrate: 'hydroxide',
+};
+
+/** `nitrate of silver` is silver nitrate. */
+export function turnedRound(name: string): string {
+  const [, acid = '', base = ''] = /^([a-z]+) of ([a-z]+)$/.exec(name) ?? [];
+  return base === '' ? name : `${oldBases[base] ?? base} ${oldAcids[acid] ?? acid}`;
+}
+
+/** Moles of water that `pentahydrate` says, and the name before it; undefined where the prefix is none. */
+export function hydrateNamed(name: string): { readonly dry: string; readonly count: number } | undefined {
+  const [, dry = '', prefix = ''] = /^(.*?)\b([a-z]+)hydrate$/.exec(name) ?? [];
+  const count = ionWords().multipliers.get(prefix);
+  return count === undefined ? undefined : { dry: dry.trim(), count };
+}
+
+const charged = /^(.*)\((i|ii|iii|iv|v|vi|vii)\)$/;
+
+/** `copper(ii)`, `disodium`, `ferrous`. */
+function cationOf(word: string): Prefixed | undefined {
+  const [, plain = word, number] = charged.exec(word) ?? [];
+  const cation = unprefixed(plain, ionWords().cations);
+  return cation && number !== undefined ? { ...cation, charge: roman[number]! } : cation;
+}
+
+const anionOf = (text: string): Prefixed | undefined =>
+  unprefixed(text, ionWords().anions) ?? unprefixed(text.replace(/\([iv]+\)$/, ''), ionWords().anions);
+
+/** Metal beside a counted anion: one atom in `tin tetrachloride` and `lead dioxide`, two in `arsenic trisulfide`. */
+function atomsBeside(metal: Prefixed, anion: Prefixed, count: number): number {
+  if (metal.times) return metal.times;
+  return anion.charge === 1 || count % 2 === 0 || count * anion.charge === metal.charge ? 1 : 2;
+}
+
+function saltOfOne(metal: Prefixed, anion: Prefixed): string {
+  if (anion.times !== undefined && Number.isInteger(anion.times)) {
+    const atoms = atomsBeside(metal, anion, anion.times);
+    return counted(metal.formula, atoms) + counted(anion.formula, anion.times);
+  }
+  const common = gcd(metal.charge, anion.charge);
+  return counted(metal.formula, anion.charge / common) + counted(anion.formula, metal.charge / common);
+}
+
+/** One of each metal (`potassium sodium tartrate`), or two of the first (`ammonium ferrous sulfate`). */
+function saltOfSeveral(metals: readonly Prefixed[], anion: Prefixed): string | undefined {
+  for (const first of [1, 2]) {
+    const counts = metals.map((_, at) => (at === 0 ? first : 1));
+    const total = metals.reduce((sum, metal, at) => sum + metal.charge * counts[at]!, 0);
+    if (total % anion.charge !== 0) continue;
+    const cations = metals.map((metal, at) => counted(metal.formula, counts[at]!)).join('');
+    return cations + counted(anion.formula, total / anion.charge);
+  }
+  return undefined;
+}
+
+function saltOf(metalWords: readonly string[], anionText: string): string | undefined {
+  const anion = anionOf(anionText);
+  if (!anion) return undefined;
+  const metals = metalWords.filter((word) => word !== 'and').map(cationOf);
+  if (!metals.every((metal): metal is Prefixed => metal !== undefined)) return undefined;
+  return metals.length === 1 ? saltOfOne(metals[0]!, anion) : saltOfSeveral(metals, anion);
+}
+
+/**
+ * The formula of a salt by the words of its ions, in small letters; undefined where a word is none of an ion.
+ * @example saltNamed('disodium hydrogenphosphate') // 'Na2HPO4'
+ */
+export function saltNamed(written: string): string | undefined {
+  const name = turnedRound(written)
+    .replace(/\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g, ' ')
+    .replace(/\s*\((i|ii|iii|iv|v|vi|vii)\)/g, '($1)')
+    .replace(/\s+/g, ' ')
+    .trim();
+  const hydrate = hydrateNamed(name);
+  if (!hydrate && /hydrate$/.test(name)) return undefined;
+  const ions = (hydrate?.dry ?? name).split(' ');
+  for (let cut = 1; cut < ions.length; cut += 1) {
+    const salt = saltOf(ions.slice(0, cut), ions.slice(cut).join(' '));
+    if (salt !== undefined) return hydrate ? `${salt}·${hydrate.count}H2O` : salt;
+  }
+  return undefined;
+}
+
+/** The formula of a metal by its name: `zinc`; undefined for what is none. */
+export function metalNamed(name: string): string | undefined {
+  const formula = ionWords().cations.get(name)?.formula;
+  return formula !== undefined && /^[A-Z][a-z]?$/.test(formula) ? formula : undefined;
+}
