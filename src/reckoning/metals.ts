@@ -24,6 +24,61 @@ function metals(): ReadonlyMap<string, boolean> {
   return watched;
 }
 
+interface Product {
+  readonly formula: Formula;
+  /** In mol. */
+  readonly substance: UncertainDecimal;
+}
+
+const massOf = (symbol: string, { formula, substance }: Product): UncertainDecimal =>
+  elementMasses(substance, formula, symbol) ?? withoutUncertainty(0);
+
+/** Followed metals of what is more than a wash. */
+const metalsIn = (ingredients: readonly Ingredient[]): ReadonlySet<string> =>
+  new Set(
+    ingredients
+      .flatMap(({ taken, use }) => (taken.formula && use.role !== 'wash' ? [...composition(taken.formula).keys()] : []))
+      .filter((symbol) => metals().has(symbol)),
+  );
+
+/** g of a metal in all that went in; undefined where one of its sources has no known amount. */
+function massIn(ingredients: readonly Ingredient[], symbol: string): UncertainDecimal | undefined {
+  let total = withoutUncertainty(0);
+  for (const { taken } of ingredients) {
+    const { formula, substance } = taken;
+    if (!formula || !composition(formula).has(symbol)) continue;
+    if (!substance) return undefined;
+    total = plus(total, massOf(symbol, { formula, substance }));
+  }
+  return total;
+}
+
+function accountOf(symbol: string, total: UncertainDecimal, product: Product, wet: boolean): MetalAccount | undefined {
+  const inProduct = massOf(symbol, product);
+  const rest = minus(total, inProduct);
+  const uncertainty = expandedUncertainty(rest);
+  const restOfTotal = dividedBy(rest, total);
+  const productOfTotal = dividedBy(inProduct, total);
+  if (!restOfTotal || !productOfTotal) return undefined;
+  const restShare = scaled(restOfTotal, 100);
+  const name = elementName(symbol);
+  const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
+  return {
+    symbol,
+    name,
+    hazardous: metals().get(symbol)!,
+    exceeds: rest.value.isNegative() && rest.value.abs().gt(uncertainty),
+    in: bareFigure(total, 'g'),
+    inProduct: bareFigure(inProduct, 'g'),
+    inProductShare: figure(scaled(productOfTotal, 100), '%'),
+    rest: bareFigure(rest, 'g'),
+    restShare: figure(restShare, '%'),
+    ...(rest.value.gt(uncertainty) && {
+      wasteLine: `${place} ${bareFigure(rest, 'g').text} ${name} (${bareFigure(restShare, '%').text} of what went in).`,
+    }),
+  };
+}
+
 /**
  * Accounts of a sample's metals. A metal is left out where one of its sources has no known amount.
  * @param product what was obtained, in mol, with its formula
@@ -31,53 +86,14 @@ function metals(): ReadonlyMap<string, boolean> {
  */
 export function metalAccounts(
   ingredients: readonly Ingredient[],
-  product: { readonly formula: Formula; readonly substance: UncertainDecimal } | undefined,
+  product: Product | undefined,
   wet: boolean,
 ): readonly MetalAccount[] {
   if (!product) return [];
-  const symbols = new Set(
-    ingredients
-      .flatMap(({ taken, use }) => (taken.formula && use.role !== 'wash' ? [...composition(taken.formula).keys()] : []))
-      .filter((symbol) => metals().has(symbol)),
-  );
-  const accounts: MetalAccount[] = [];
-  for (const symbol of symbols) {
-    let total = withoutUncertainty(0);
-    let known = true;
-    for (const { taken } of ingredients) {
-      if (!taken.formula || !composition(taken.formula).has(symbol)) continue;
-      if (!taken.substance) {
-        known = false;
-        break;
-      }
-      total = plus(total, elementMasses(taken.substance, taken.formula, symbol) ?? withoutUncertainty(0));
-    }
-    if (!known) continue;
-    const inProduct = elementMasses(product.substance, product.formula, symbol) ?? withoutUncertainty(0);
-    const rest = minus(total, inProduct);
-    const uncertainty = expandedUncertainty(rest);
-    const exceeds = rest.value.isNegative() && rest.value.abs().gt(uncertainty);
-    const restOfTotal = dividedBy(rest, total);
-    const productOfTotal = dividedBy(inProduct, total);
-    if (!restOfTotal || !productOfTotal) continue;
-    const restShare = scaled(restOfTotal, 100);
-    const name = elementName(symbol);
-    const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
-    accounts.push({
-      symbol,
-      name,
-      hazardous: metals().get(symbol)!,
-      exceeds,
-      in: bareFigure(total, 'g'),
-      inProduct: bareFigure(inProduct, 'g'),
-      inProductShare: figure(scaled(productOfTotal, 100), '%'),
-      rest: bareFigure(rest, 'g'),
-      restShare: figure(restShare, '%'),
-      ...(rest.value.gt(uncertainty) && {
-        wasteLine:
-          `${place} ${bareFigure(rest, 'g').text} ${name} ` + `(${bareFigure(restShare, '%').text} of what went in).`,
-      }),
-    });
-  }
-  return accounts.sort((a, b) => Number(b.hazardous) - Number(a.hazardous) || a.symbol.localeCompare(b.symbol));
+  return [...metalsIn(ingredients)]
+    .flatMap((symbol) => {
+      const total = massIn(ingredients, symbol);
+      return (total && accountOf(symbol, total, product, wet)) ?? [];
+    })
+    .sort((a, b) => Number(b.hazardous) - Number(a.hazardous) || a.symbol.localeCompare(b.symbol));
 }
