@@ -53,6 +53,22 @@ describe('ions', () => {
     expect(suppliedBy(formula('(Zn,Mn)SO4'), formula('Zn^2+')).toNumber()).toBe(0);
   });
 
+  test('hydrogen beside a metal makes a salt; charges that cannot add up and metals that cannot be read are said', () => {
+    expect(dissociation('KH(IO3)2')).toMatchObject({ kind: 'salt', balanced: true });
+    expect(dissociation('NaCl4').balanced).toBe(false);
+    expect(dissociation('Cu3Sn')).toMatchObject({ kind: 'unknown', balanced: false, ions: [] });
+  });
+
+  test('what stands around a bracket multiplies all that is in it', () => {
+    expect(inWords('{[Cu(NH3)4]SO4}2')).toBe('2 [Cu(NH3)4]^2+ complex, 2 SO4^2- sulfate');
+    expect(inWords('2(2PbCO3·Pb(OH)2)')).toBe('6 Pb^2+ lead, 4 CO3^2- carbonate, 4 OH^- hydroxide');
+  });
+
+  test('of what is left open the larger count is kept', () => {
+    const sodium = dissociation('(Na,K)Cl·NaCl').ions.find(({ formula: written }) => written === 'Na^+');
+    expect(sodium?.count.toString()).toBe('2');
+  });
+
   test('molecules beside the ions are named', () => {
     expect(dissociation('2Na2CO3·3H2O2').molecules).toMatchObject([{ id: 'hydrogen peroxide' }]);
     expect(dissociation('NH3').molecules).toMatchObject([{ id: 'ammonia' }]);
@@ -89,6 +105,10 @@ describe('what a reagent supplies', () => {
     ['FeCl3·6H2O', 'Fe^3+', 1],
     ['FeCl2·4H2O', 'Fe^3+', 0],
     ['C6H6', 'C2H2', 0],
+    ['CuSO4', '[Cu(NH3)4]^2+', 0],
+    ['CuSO4', '[Cu(H2O)6]^2+', 1],
+    ['H2SO4', 'H3O^-', 0],
+    ['Cu2CO3(OH)2·xH2O', 'Cu2CO3(OH)2', 1],
     ['K2SO4·Al2(SO4)3·24H2O', 'KAl(SO4)2·12H2O', 2],
   ])('%s supplies %s %i times', (reagent, species, count) =>
     expect(suppliedBy(formula(reagent), formula(species)).toNumber()).toBe(count),
