@@ -85,6 +85,9 @@ describe('balancing', () => {
   test('a number close to an adduct is a coefficient where only so it balances', () => {
     const outcome = balance('2CuSO4·5H2O -> Cu2(SO4)2·10H2O');
     expect(outcome.ok && outcome.value.text).toBe('2 CuSO4·5H2O -> Cu2(SO4)2·10H2O');
+    // So too where the number that was written is not the one that balances.
+    const wrong = balance('3CuSO4·5H2O -> Cu2(SO4)2·10H2O');
+    expect(wrong.ok && wrong.value.text).toBe('2 CuSO4·5H2O -> Cu2(SO4)2·10H2O');
   });
   test('of several ways to balance, the smallest are shown', () => {
     // 3 + 2 -> 2 + 1 is the smallest in which both oxides of carbon stand, 4 + 3 -> 2 + 2 the next; by trial.
