@@ -7,6 +7,7 @@ import {
   type Ingredient,
   type IngredientClassification,
   type MixtureClassification,
+  type SpecificLimit,
 } from '../../../src/hazards/ghs/index.js';
 import { labelOf, readClassification } from '../../../src/hazards/ghs/hazard-classes.js';
 import { referenceRows } from '../../reference/read.js';
@@ -22,9 +23,20 @@ const nothing: IngredientClassification = {
   chronicMFactor: 1,
 };
 
-/** `oral 1737` and `vapour 11`: an estimate; `M 10 1`: the factors. */
+const limitPattern = /^(?:(?<low>[\d.]+)%<=C<(?<high>[\d.]+)%|C>=(?<from>[\d.]+)%) (?:(?<gives>.+) )?(?<code>\S+)$/;
+
+/** `C>=25% Skin Corr. 1B H314`, `10%<=C<25% Eye Irrit. 2 H319`, `C>=5% EUH031`. */
+function limitOf(written: string): SpecificLimit {
+  const { low, high, from, gives, code = '' } = limitPattern.exec(written)!.groups!;
+  const held = gives === undefined ? undefined : readClassification(gives, code)[0];
+  return { low: (low ?? from)!, lowIncluded: true, code, ...(high && { high }), ...(held && { gives: held }) };
+}
+
+/** `oral 1737` and `vapour 11`: an estimate; `M 10 1`: the factors; `limit …`; `also EUH071`. */
 function withFact(known: IngredientClassification, fact: string): IngredientClassification {
   const [word, value = '', more = ''] = fact.split(' ');
+  if (word === 'limit') return { ...known, limits: [...known.limits, limitOf(fact.slice('limit '.length))] };
+  if (word === 'also') return { ...known, supplementary: [...known.supplementary, value] };
   if (word === 'M') return { ...known, acuteMFactor: Number(value), chronicMFactor: Number(more) };
   const estimate: IngredientClassification['estimates'][number] =
     word === 'oral' || word === 'dermal'
@@ -40,7 +52,7 @@ function ingredientOf(written: string, at: number): Ingredient {
   if (rest === 'nothing') return { percent, classification: { ...nothing, name } };
   if (rest === 'unknown') return { percent, classification: { ...nothing, name, unknown: true } };
   const [classified = '', ...facts] = rest.split('; ');
-  const [classes = '', codes = ''] = classified.split(' = ');
+  const [classes = '', codes = ''] = classified.split(/ = ?/);
   const known = {
     ...nothing,
     name,
@@ -49,8 +61,8 @@ function ingredientOf(written: string, at: number): Ingredient {
   return { percent, classification: facts.reduce(withFact, known) };
 }
 
-const codesOf = ({ classes }: MixtureClassification): readonly string[] =>
-  labelCodesOf([...new Set(classes.map((held) => held.code))]);
+const codesOf = ({ classes, supplementary }: MixtureClassification): readonly string[] =>
+  labelCodesOf([...new Set([...classes, ...supplementary].map((one) => one.code))].filter((code) => code !== ''));
 const sorted = (codes: readonly string[]): readonly string[] => [...codes].sort();
 const list = (cell: string): readonly string[] => cell.split('; ').filter((part) => part !== '');
 
@@ -92,6 +104,11 @@ describe('worked examples', () => {
         part === 'part unknown',
       );
     }
+    for (const extra of result.supplementary)
+      expect([extra.from, extra.sensitiser]).toEqual([
+        'ingredient 1',
+        extra.code === 'EUH208' ? 'ingredient 1' : undefined,
+      ]);
     for (const ground of grounds) expect(groundText(ground).length).toBeGreaterThan(10);
     for (const held of result.classes) expect(labelOf(held), held.hazardClass).toBeDefined();
     if (row['from'] === '') return;
