@@ -6,6 +6,7 @@ export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
     globalSetup: ['./tables.ts', './chromium.ts'].map((file) => fileURLToPath(new URL(file, import.meta.url))),
+    setupFiles: [fileURLToPath(new URL('./one-seed.ts', import.meta.url))],
     include: ['tests/**/*.test.{ts,tsx}'],
     reporters: ['default', fileURLToPath(new URL('./closing-line.ts', import.meta.url))],
     testTimeout: 30_000,

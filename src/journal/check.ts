@@ -80,6 +80,12 @@ const examplesOf: Readonly<Record<string, string>> = {
   to: '60 °C',
 };
 
+/** What to write at a path that ends in a key. */
+function exampleAt(schema: Schema, path: Path): string {
+  const [first] = describeAt(schema, path).examples;
+  return first === undefined ? (examplesOf[String(path.at(-1))] ?? '…') : String(first);
+}
+
 /** A key that is missing from what stands above it. */
 function missingKey({ what }: Checked, path: Path, example: string, expected: readonly string[]): FormFinding {
   const parent = path.slice(0, -1);
@@ -146,14 +152,13 @@ function kindOf(expected: string, value: unknown): FactsOf<'wrong-type'>['kind']
 
 function wrongType(checked: Checked, issue: IssueOf<'invalid_type'>, path: Path): FormFinding {
   const { schema, data, what } = checked;
-  const { type, keys, examples } = describeAt(schema, path);
+  const { type, keys } = describeAt(schema, path);
   const { expected } = issue;
   const wanted = expected === 'number' && type === 'literal' ? 'a number' : (wordFor[expected] ?? expected);
   const value = valueAt(data, path);
   const last = path.at(-1);
   if (value === undefined && typeof last === 'string') {
-    const example = examples.length > 0 ? String(examples[0]) : (examplesOf[last] ?? '…');
-    return missingKey(checked, path, example, [last]);
+    return missingKey(checked, path, exampleAt(schema, path), [last]);
   }
   if (value === undefined && typeof last === 'number') return listLength(checked, path.slice(0, -1));
   const subject = subjectOf(path, what);
@@ -210,6 +215,8 @@ function wrongChoices(checked: Checked, issue: IssueOf<'invalid_union'>, path: P
     choice.flatMap((error) => (error.code === 'invalid_type' ? [wordFor[error.expected] ?? error.expected] : [])),
   );
   const value = valueAt(checked.data, path);
+  if (value === undefined && typeof path.at(-1) === 'string')
+    return [missingKey(checked, path, exampleAt(checked.schema, path), wanted)];
   const facts = { subject: subjectOf(path, checked.what), is: nameOf(value), wanted: wanted.join(' or ') };
   return [{ found: found('wrong-type', { ...facts, expected: wanted }), path }];
 }

@@ -216,10 +216,10 @@ export const heatingSchema = z.strictObject({
   note: words.describe('anything else worth knowing').optional(),
 });
 
-const film = numberOr(journalPath('spectra/14-A-black.csv'));
+const film = (over: 'black' | 'white') => numberOr(journalPath(`spectra/14-A-${over}.csv`));
 const opacitySchema = z.strictObject({
-  'over-black': film.describe('Y of the film over black, or a spectrum file'),
-  'over-white': film.describe('Y of the same film over white, or a spectrum file'),
+  'over-black': film('black').describe('Y of the film over black, or a spectrum file'),
+  'over-white': film('white').describe('Y of the same film over white, or a spectrum file'),
 });
 
 const spotTest = z.enum(['unchanged', 'slight', 'changed', 'dissolved']);

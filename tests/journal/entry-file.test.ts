@@ -389,6 +389,12 @@ describe('a mistake in an entry is said with its place and what to do', () => {
     expect(remarks[0]?.note).toMatch(new RegExp(`^Add ${key}: `));
   });
 
+  test('a key that may be a number or a file is asked for by its name', () => {
+    const { remarks } = read('samples: [{ sample: A, opacity: { over-black: 21 } }]');
+    expect(remarks.map((one) => one.reason)).toEqual(['`opacity` has no `over-white`.']);
+    expect(remarks[0]!.note).toContain('Add over-white: spectra/14-A-white.csv');
+  });
+
   test.each([
     ['2026-02-29', 'date'],
     ['2024-02-30', 'date'],

@@ -14,10 +14,10 @@ describe('always', () => {
   const rows = substances().filter((row) => row.classes.length > 0);
   const anyRow = fc.constantFrom(...rows);
   const anyPercent = fc.integer({ min: 1, max: 100_000 }).map((thousandths) => (thousandths / 1000).toString());
-  const familyOf = ({ hazardClass, code, route = '' }: HazardClass): string => {
+  const familyOf = ({ hazardClass, code, route }: HazardClass): string => {
     if (hazardClass.startsWith('Skin Corr') || hazardClass.startsWith('Skin Irrit')) return 'skin';
     if (hazardClass.startsWith('Eye')) return 'eye';
-    return code === 'H335' || code === 'H336' ? code : `${hazardClass} ${route}`;
+    return code === 'H335' || code === 'H336' ? code : `${hazardClass} ${route ?? ''}`;
   };
   /** How grave a label is: for each class and route the best rank held; a smaller number is graver. */
   const grades = (ingredients: Parameters<typeof classifyMixture>[0]): ReadonlyMap<string, number> => {
