@@ -1,4 +1,5 @@
-// Finds Chromium for the browser tests, installs it where that can be done (Debian, root), or stops with a clear sentence.
+// Finds Chromium for the browser tests, installs it where that can be done (Debian, root), or stops with a clear
+// sentence.
 import { execFileSync, spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import type { TestProject } from 'vitest/node';
@@ -42,7 +43,8 @@ export default function setup(project: TestProject): void {
   }
   if (!chromium)
     throw new Error(
-      'The browser tests need Chromium: install it (Debian: apt-get install chromium), or name its program in the environment variable CHROMIUM, and run npm test again.',
+      'The browser tests need Chromium: install it (Debian: apt-get install chromium), or name its program in ' +
+        'the environment variable CHROMIUM, and run npm test again.',
     );
   project.provide('chromium', chromium);
 }

@@ -1,4 +1,5 @@
-// Settings of the tests that mutants are run against: those of one room, in one process, with one seed, without a browser.
+// Settings of the tests that mutants are run against: those of one room, in one process, with one seed, without a
+// browser.
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 

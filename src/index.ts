@@ -50,9 +50,8 @@ export { resolveText } from './reagents/index.js';
  * What could go wrong when things meet and are heated, with gas at worst in litres and ppm of a room. Nothing foreseen
  * is no all-clear; `unknown` names what could not be judged.
  * @example
- * foresee({
- *   ingredients: ['sodium nitrite 5 g', 'acetic acid 60 % 10 mL'].map((line) => ({ reagent: resolveText(line).value })),
- * }).foreseen[0].rule // 'nitrite-weak-acid'
+ * foresee({ ingredients: ['sodium nitrite 5 g', 'acetic acid 60 % 10 mL'].map((line) => ({ reagent:
+ * resolveText(line).value })), }).foreseen[0].rule // 'nitrite-weak-acid'
  */
 export { foresee } from './hazards/index.js';
 

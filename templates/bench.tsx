@@ -1,5 +1,5 @@
-// The bench sheet, printed and taken to the bench: on sheet one what the hand needs, in order; on sheet two what the eye needs
-// later. The entry's number and the sheet's stand on every page, however long a sheet becomes.
+// The bench sheet, printed and taken to the bench: on sheet one what the hand needs, in order; on sheet two what the
+// eye needs later. The entry's number and the sheet's stand on every page, however long a sheet becomes.
 import type { Element, ElementContent, Root } from 'hast';
 import type { Entry } from '../src/journal/entry.js';
 import type { IngredientAmounts, ReckonedEntry, SampleAmounts } from '../src/reckoning/contracts.js';

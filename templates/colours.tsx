@@ -33,7 +33,10 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
       {sampleSwatch(site, row) ?? <span class="no-swatch">not measured</span>}
       <div>
         <a href={href(site, `/${row.entry.number}/#${row.sample}`)}>{row.pigment ?? row.entry.title}</a>
-        <span class="small quiet">{`${row.entry.number}/${row.sample}${row.differs ? `, ${row.differs}` : ''}${familyRemark(row.familyBasis)}`}</span>
+        <span class="small quiet">
+          {`${row.entry.number}/${row.sample}${row.differs ? `, ${row.differs}` : ''}`}
+          {familyRemark(row.familyBasis)}
+        </span>
       </div>
     </li>
   );
@@ -45,7 +48,9 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
     main: [
       <h1>{capital(family.family)}</h1>,
       ...body,
-      <p class="kicker">{`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}</p>,
+      <p class="kicker">
+        {`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}
+      </p>,
       family.samples.length > mostShown ? (
         <p class="small">
           {`The newest ${mostShown} are shown. `}
@@ -69,7 +74,10 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
 /** How many samples of a family there are, and how many of them have no colour to show. */
 function counted(samples: readonly SampleRow[]): string {
   const bare = samples.filter((row) => !row.appearance?.swatch).length;
-  return `${samples.length} ${samples.length === 1 ? 'sample' : 'samples'}${bare > 0 ? `, ${bare} of them not measured` : ''}`;
+  return (
+    `${samples.length} ` +
+    `${samples.length === 1 ? 'sample' : 'samples'}${bare > 0 ? `, ${bare} of them not measured` : ''}`
+  );
 }
 
 export function familiesPage(site: SiteContext, families: readonly Family[]): Root {

@@ -1,15 +1,12 @@
-// The page of one entry, in the order in which a reader asks: what colour, did it work, may I trust it, how was it made and
-// what nearly went wrong; then the apparatus.
-import type { Element, ElementContent, Root } from 'hast';
-import type { BestYield } from '../src/crosslinks/best-yield.js';
-import type { EntryLinks, SampleRow } from '../src/crosslinks/model.js';
-import type { Typeset } from '../src/chemistry/index.js';
-import type { ReckonedEntry } from '../src/reckoning/contracts.js';
+// The page of one entry, in the order in which a reader asks: what colour, did it work, may I trust it, how was it made
+// and what nearly went wrong; then the apparatus.
+import type { Element, Root } from 'hast';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } from './parts/afterwards.js';
 import { amountsContent, lineageContent, stockContent } from './parts/amounts.js';
 import { appearanceContent } from './parts/appearance.js';
 import { contentsList } from './parts/contents.js';
+import type { EntryPageData } from './parts/entry-data.js';
 import { entryHead, statusBand } from './parts/entry-head.js';
 import { entryLink } from './parts/entry-list.js';
 import { dangersBeforeWork, foreseenInFull } from './parts/foreseen.js';
@@ -17,33 +14,6 @@ import { hazardBox } from './parts/hazard-box.js';
 import { entryPart, type EntryPart } from './parts/heading.js';
 import { photographPicture } from './parts/photograph.js';
 import { videoLines } from './parts/video.js';
-
-/** One section of the write-up under a heading of its own. */
-export interface WriteUpPart {
-  readonly id: string;
-  readonly title: string;
-  readonly content: readonly ElementContent[];
-}
-
-export interface EntryPageData {
-  readonly reckoned: ReckonedEntry;
-  readonly links: EntryLinks;
-  readonly rows: readonly SampleRow[];
-  readonly bestYield?: BestYield;
-  /** A bench sheet lies beside the page. */
-  readonly benchSheet: boolean;
-  /** What the write-up says before its first heading. */
-  readonly lead: readonly ElementContent[];
-  /** The write-up under its headings. */
-  readonly writeUp: readonly WriteUpPart[];
-  /** Names of the reckoned values that the write-up states: `A.yield`. */
-  readonly said: ReadonlySet<string>;
-  /** Times of the moments that the write-up places. */
-  readonly placedMoments: ReadonlySet<string>;
-  readonly formula?: Typeset;
-  /** Names of the colour-giving elements, by symbol. */
-  readonly elementNames: Readonly<Record<string, string>>;
-}
 
 /** Anchors of the page's own parts, which no heading of a write-up may take. */
 export const ownAnchors = [

@@ -65,7 +65,8 @@ export const fileHref = (site: SiteContext, path: string): string =>
   href(site, `/${path.split('/').map(encodeURIComponent).join('/')}`);
 
 const standingCaution =
-  'A record of what one workshop did, not a procedure to follow. Read the safety data sheets, keep to your local rules, ' +
+  'A record of what one workshop did, not a procedure to follow. Read the safety data sheets, keep to your ' +
+  'local rules, ' +
   'and leave to licensed practice what is licensed. What is not named here as a hazard is not thereby safe.';
 
 /** The standing caution, once and short: on every page on which work is described. */

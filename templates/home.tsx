@@ -4,7 +4,7 @@ import type { JournalModel, SampleRow, Series } from '../src/crosslinks/model.js
 import type { ReckonedEntry } from '../src/reckoning/contracts.js';
 import { href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
-import { entryList, sampleSwatch } from './parts/entry-list.js';
+import { entryCount, entryList, sampleSwatch } from './parts/entry-list.js';
 import { listed } from './parts/listed.js';
 
 /** How many entries the first page lists; the rest are a link away. */
@@ -72,7 +72,7 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
                 <span class="symbol">{one.element}</span>
                 <span>{one.name}</span>
               </a>
-              <span class="quiet small">{`${one.entries.length} ${one.entries.length === 1 ? 'entry' : 'entries'}, ${colours(one)}`}</span>
+              <span class="quiet small">{`${entryCount(one)}, ${colours(one)}`}</span>
             </li>
           ))}
         </ul>

@@ -3,7 +3,7 @@ import type { Element, ElementContent, Root } from 'hast';
 import { bestYieldWords } from './parts/findings.js';
 import type { KnownPigment, Series, SeriesEntry } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
-import { sampleSwatch } from './parts/entry-list.js';
+import { entryCount, sampleSwatch } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula, formulaWords } from './parts/formula.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
@@ -96,7 +96,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
         </p>
         <div>
           <h1>{`${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`}</h1>
-          <p class="kicker">{`${series.entries.length} ${series.entries.length === 1 ? 'entry' : 'entries'}`}</p>
+          <p class="kicker">{entryCount(series)}</p>
         </div>
       </header>,
       ...data.body,
@@ -185,7 +185,7 @@ export function seriesIndexPage(site: SiteContext, all: readonly Series[], famil
             <a
               href={href(site, `/series/${series.element}/`)}
             >{`${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`}</a>
-            <span class="small quiet">{` ${series.entries.length} ${series.entries.length === 1 ? 'entry' : 'entries'}, ${series.cells
+            <span class="small quiet">{` ${entryCount(series)}, ${series.cells
               .filter((cell) => cell.entries.length > 0)
               .map((cell) => cell.family)
               .join(', ')}`}</span>

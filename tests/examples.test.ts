@@ -1,7 +1,7 @@
-// The examples of the doc comments are run: what stands behind `//` is what stands before it gives.
-// `@example expression // value`: numbers are held to the digits that are printed, objects to the keys that are named.
-// An example that only shows the shape of a call has an ellipsis or no value. What is public must be runnable as it stands:
-// with the names that its own file, its room's index.ts and the rooms of chemistry and reagents export.
+// The examples of the doc comments are run: what stands behind `//` is what stands before it gives. `@example
+// expression // value`: numbers are held to the digits that are printed, objects to the keys that are named. An example
+// that only shows the shape of a call has an ellipsis or no value. What is public must be runnable as it stands: with
+// the names that its own file, its room's index.ts and the rooms of chemistry and reagents export.
 /// <reference types="vite/types/importMeta.d.ts" />
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -23,7 +23,8 @@ export const settings = `title: Test journal\naddress: https://test.example/base
 
 /** The front matter every entry needs, and what else is given. */
 export const entry = (number: number, more = '', body = 'Words.\n'): string =>
-  `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: 2026-01-${String((number % 28) + 1).padStart(2, '0')}\nstatus: finished\n${more}---\n${body}`;
+  `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: ` +
+  `2026-01-${String((number % 28) + 1).padStart(2, '0')}\nstatus: finished\n${more}---\n${body}`;
 
 /** A journal that publishes: two entries, a shelf. */
 export const smallJournal = (more: Readonly<Record<string, string>> = {}): Record<string, string> => ({

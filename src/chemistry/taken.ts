@@ -29,7 +29,10 @@ export interface Taken {
   readonly missing: readonly MissingFault[];
 }
 
-/** The input of an uncertainty that is a reading of a balance or a measuring vessel. @example weighingInput('A/0/soda') // 'reading:A/0/soda' */
+/**
+ * The input of an uncertainty that is a reading of a balance or a measuring vessel.
+ * @example weighingInput('A/0/soda') // 'reading:A/0/soda'
+ */
 export const weighingInput = (id: string): string => `reading:${id}`;
 
 /**

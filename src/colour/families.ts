@@ -1,4 +1,5 @@
-// The colour family of a Lab, by published hue, chroma and lightness boundaries (families.csv; the first row that fits).
+// The colour family of a Lab, by published hue, chroma and lightness boundaries (families.csv; the first row that
+// fits).
 import { familiesTable } from '../tables/compiled/colour/families.js';
 import type { Triple } from './numbers.js';
 import { lchFromLab } from './tristimulus.js';

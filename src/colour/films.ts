@@ -29,8 +29,8 @@ export interface Film {
 }
 
 /**
- * A film from two readings over two backings (0 … 1); when the two hardly differ the film hides, and is its own masstone.
- * Own derivation from the Kubelka–Munk solution, checked against `filmOver`.
+ * A film from two readings over two backings (0 … 1); when the two hardly differ the film hides, and is its own
+ * masstone. Own derivation from the Kubelka–Munk solution, checked against `filmOver`.
  * @example filmFromBackings(0.40087, 0.05, 0.64138, 0.8) // { opaque: 0.5367, scatter: 0.8 }
  */
 export function filmFromBackings(overBlack: number, black: number, overWhite: number, white: number): Film {
@@ -48,7 +48,10 @@ export function filmFromBackings(overBlack: number, black: number, overWhite: nu
   return { opaque, scatter: b < 1e-9 ? 1 / c : Math.atanh(b / c) / b };
 }
 
-/** Reflectance of the backings when the card is not known: black and white areas of usual test cards (Y about 5 and 85; source: the cards of the Revigo spectra). */
+/**
+ * Reflectance of the backings when the card is not known: black and white areas of usual test cards (Y about 5 and
+ * 85; source: the cards of the Revigo spectra).
+ */
 const card = { black: 0.05, white: 0.85 } as const;
 
 /** The undertone is shown for this part of the film's thickness. Choice: common practice, no source. */
@@ -88,7 +91,9 @@ export function filmsFromSpectra(overBlack: Float64Array, overWhite: Float64Arra
   };
 }
 
-/** Reflectance with the luminance factor that was measured: lightened or darkened by one factor, no wavelength over 1. */
+/**
+ * Reflectance with the luminance factor that was measured: lightened or darkened by one factor, no wavelength over 1.
+ */
 function withLuminance(values: Float64Array, y: number): Float64Array {
   let scaled = values;
   for (let round = 0; round < 20; round += 1) {

@@ -10,15 +10,16 @@ export interface CurveValue {
 }
 
 /**
- * K/S at every wavelength read: absorption bands stand out where reflectance is low. Kubelka and Munk 1931; of an opaque layer.
+ * K/S at every wavelength read: absorption bands stand out where reflectance is low. Kubelka and Munk 1931; of an
+ * opaque layer.
  * @example kubelkaMunkCurve({ wavelengths: [400], reflectance: [0.5] }) // [{ nm: 400, value: 0.25 }]
  */
 export const kubelkaMunkCurve = ({ wavelengths, reflectance }: Spectrum): CurveValue[] =>
   wavelengths.map((nm, i) => ({ nm, value: kOverS(reflectance[i]!) }));
 
 /**
- * First derivative of reflectance by wavelength, per nm, between neighbours: edges become peaks, whose places tell pigments
- * apart that look alike.
+ * First derivative of reflectance by wavelength, per nm, between neighbours: edges become peaks, whose places tell
+ * pigments apart that look alike.
  * @example firstDerivative({ wavelengths: [400, 410], reflectance: [0.1, 0.2] }) // [{ nm: 405, value: 0.01 }]
  */
 export const firstDerivative = ({ wavelengths, reflectance }: Spectrum): CurveValue[] =>
@@ -67,6 +68,8 @@ export function tintingStrength(sample: Spectrum, reference: Spectrum, white?: S
   return good({
     percent: (100 * one![most]!) / other![most]!,
     nm: tableRange.first + most * tableRange.step,
-    method: `K/S at the reference’s strongest absorption${white ? ', less that of the white' : ''}; after ISO 787-24 (from memory)`,
+    method:
+      `K/S at the reference’s strongest absorption${white ? ', less that of the white' : ''}; after ISO 787-24 ` +
+      '(from memory)',
   });
 }

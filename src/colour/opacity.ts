@@ -56,7 +56,8 @@ export function contrast(overBlack: number, overWhite: number): Outcome<Contrast
   if (ratio > 100) notes.push('A little over 100 % is measurement noise.');
   if (overWhite < dark)
     notes.push(
-      'The film is so dark that its contrast ratio says little: both readings are near the reflection of the surface itself.',
+      'The film is so dark that its contrast ratio says little: both readings are near the reflection of the ' +
+        'surface itself.',
     );
   return good({ ratio, word: row.word, definition: row.definition, source: row.source, notes });
 }

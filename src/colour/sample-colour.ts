@@ -65,7 +65,9 @@ export interface SampleColour {
   readonly uncertainty?: { readonly de00: number; readonly method: string };
   /** Where in which photograph it was read. */
   readonly photograph?: PhotographedColour;
-  /** What the coarse step of the spectrum may be off by in daylight, CIEDE2000; absent for fine steps and flat curves. */
+  /**
+   * What the coarse step of the spectrum may be off by in daylight, CIEDE2000; absent for fine steps and flat curves.
+   */
   readonly stepError?: number;
   /** From daylight to every other lamp; empty without a spectrum. */
   readonly moves: readonly Move[];
@@ -106,7 +108,8 @@ function stepErrorOf(spectrum: Spectrum, lab: Triple, observer: Observer): numbe
 }
 
 const stepNote = (spectrum: Spectrum, error: number): string =>
-  `Read in steps of ${Number(meanStep(spectrum).toFixed(1))} nm: at its steep edges the colour may be off by ΔE00 ${error.toFixed(1)}.`;
+  `Read in steps of ${Number(meanStep(spectrum).toFixed(1))} nm: at its steep edges the colour may be off by ` +
+  `ΔE00 ${error.toFixed(1)}.`;
 
 /**
  * Colour of a sample from one or several reflectance spectra of it.
@@ -168,7 +171,8 @@ const meanOf = (triples: readonly Triple[]): Triple =>
 function notesOnLab(illuminant: Illuminant, observer: Observer, basis: Basis): string[] {
   if (basis === 'srgb-estimate') return ['From a photograph or scan: a rough estimate, not a measurement.'];
   const notes = [
-    `Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be known without a spectrum.`,
+    `Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be ` +
+      'known without a spectrum.',
   ];
   if (observer === 10)
     notes.push('The swatch is approximate: screens are defined for the 2° observer, and the reading is for 10°.');
@@ -335,7 +339,9 @@ function comparable(first: SampleColour, second: SampleColour): Outcome<Comparab
     return good({ a: first.lab, b: second.lab, illuminant: 'D65', observer: first.observer, approximate: true });
   return bad({
     code: 'colours-not-comparable',
-    message: `One colour was read for ${conditionsOf(first)}, the other for ${conditionsOf(second)}; Lab values of different conditions cannot be compared.`,
+    message:
+      `One colour was read for ${conditionsOf(first)}, the other for ${conditionsOf(second)}; Lab values of ` +
+      'different conditions cannot be compared.',
     cure: 'Give both for the same illuminant and observer, or as spectra.',
   });
 }
@@ -380,8 +386,8 @@ interface UnderLamp {
 }
 
 /**
- * Metameric: on one side of a limit under a lamp, on the other under another lamp, and not merely by the mismatch that is
- * there already. Daylight is looked at first; of all such pairs of lamps the one with the largest index is told.
+ * Metameric: on one side of a limit under a lamp, on the other under another lamp, and not merely by the mismatch that
+ * is there already. Daylight is looked at first; of all such pairs of lamps the one with the largest index is told.
  */
 function metamericUnder(
   both: readonly UnderLamp[],
@@ -404,7 +410,9 @@ function metamericUnder(
   return {
     lamp: other.pair.lamp,
     alikeUnder: alike.pair.lamp,
-    sentence: `A metameric pair: ${same} ${where} (ΔE00 ${alike.de00.toFixed(2)}), different under ${underNames[other.pair.lamp]} (ΔE00 ${other.de00.toFixed(2)}).`,
+    sentence:
+      `A metameric pair: ${same} ${where} (ΔE00 ${alike.de00.toFixed(2)}), different under ` +
+      `${underNames[other.pair.lamp]} (ΔE00 ${other.de00.toFixed(2)}).`,
   };
 }
 

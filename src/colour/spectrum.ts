@@ -13,7 +13,10 @@ export const tableRange = { first: 380, last: 780, step: 5, count: 81 } as const
 /** What lies outside is not looked at: the CIE tables summed over end here, nm. */
 export const visibleRange = { from: 380, to: 780 } as const;
 
-/** The coarsest step that can be reckoned with, and the range that must be covered, nm (ASTM E308 gives weights up to 20 nm). */
+/**
+ * The coarsest step that can be reckoned with, and the range that must be covered, nm (ASTM E308 gives weights up to
+ * 20 nm).
+ */
 export const coarsestStep = 20;
 export const neededRange = { first: 400, last: 700 } as const;
 

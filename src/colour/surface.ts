@@ -1,4 +1,5 @@
-// Lab and XYZ that a surface can have, so that slips of the keyboard and of an export are found before they are reckoned with.
+// Lab and XYZ that a surface can have, so that slips of the keyboard and of an export are found before they are
+// reckoned with.
 import { bad, good, type Outcome } from './faults.js';
 import type { Triple } from './numbers.js';
 

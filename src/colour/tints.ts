@@ -29,8 +29,9 @@ interface PigmentConstants {
 }
 
 /**
- * The two constants of a pigment at one wavelength from tints of it: of c·K − θ·c·S = (1 − c)·(θ − θw) the closest by least
- * squares, θ being K/S of a tint. One constant (scattering as the white's) from one tint, or where two give no sense.
+ * The two constants of a pigment at one wavelength from tints of it: of c·K − θ·c·S = (1 − c)·(θ − θw) the closest by
+ * least squares, θ being K/S of a tint. One constant (scattering as the white's) from one tint, or where two give no
+ * sense.
  */
 function constantsFrom(
   tints: readonly { readonly share: number; readonly ks: number }[],
@@ -49,8 +50,8 @@ function constantsFrom(
 }
 
 /**
- * Reflectance of a pigment's tints at other shares, from tints of it that were read: with one constant from one, with two
- * from several (Kubelka and Munk; Duncan's additivity of absorption and scattering).
+ * Reflectance of a pigment's tints at other shares, from tints of it that were read: with one constant from one, with
+ * two from several (Kubelka and Munk; Duncan's additivity of absorption and scattering).
  * @example tintsFromMeasured(white, [{ share: 0.5, reflectance }, { share: 0.05, reflectance: pale }])(0.1)
  */
 export function tintsFromMeasured(

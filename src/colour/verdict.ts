@@ -1,4 +1,5 @@
-// What a colour difference means to a maker: whether it can be told at all, whether it is seen. Thresholds: verdicts.csv.
+// What a colour difference means to a maker: whether it can be told at all, whether it is seen. Thresholds:
+// verdicts.csv.
 import { repeatabilityTable } from '../tables/compiled/colour/repeatability.js';
 import { verdictsTable, type VerdictsRow } from '../tables/compiled/colour/verdicts.js';
 import { deltaE00 } from './difference.js';
@@ -93,7 +94,10 @@ const cannotBeTold = (de00: number, within: string): Omit<Verdict, 'source'> => 
 function singleReadings(de00: number, { repeatability, usual, uncertainty }: Doubt): string {
   if (repeatability !== undefined || uncertainty !== undefined) return '';
   if (usual !== undefined && de00 <= warnedUpTo * usual)
-    return ` Single readings: such instruments usually repeat to about ΔE00 ${usual}, so up to ${(warnedUpTo * usual).toFixed(1)} may be the instrument’s own.`;
+    return (
+      ` Single readings: such instruments usually repeat to about ΔE00 ${usual}, so up to ` +
+      `${(warnedUpTo * usual).toFixed(1)} may be the instrument’s own.`
+    );
   return de00 < thresholdOf('visible-side-by-side') ? ' Single readings: how far they repeat is not known.' : '';
 }
 
@@ -130,7 +134,9 @@ export const verdict = (de00: number, doubt: Doubt = {}): Verdict => ({
 export const noVerdict = (de00: number): Verdict => ({
   code: 'no-verdict',
   words: 'no verdict',
-  sentence: `No verdict: ${size(de00)} comes from a rough estimate; a picture without a chart is off by more than ΔE00 10 on average.`,
+  sentence:
+    `No verdict: ${size(de00)} comes from a rough estimate; a picture without a chart is off by more than ΔE00 ` +
+    '10 on average.',
   source:
     'phone cameras without a chart: mean over ΔE00 10 (mobile phone camera study, abstract, lawdata article 475787)',
 });
@@ -167,7 +173,10 @@ export interface Scatter {
   readonly largest: number;
 }
 
-/** Readings further from their mean than this, CIEDE2000, can hardly be of the same sample. Common practice, no source. */
+/**
+ * Readings further from their mean than this, CIEDE2000, can hardly be of the same sample. Common practice, no
+ * source.
+ */
 export const disagreement = 5;
 
 /**

@@ -18,7 +18,8 @@ async function printAll(model: JournalModel, json: boolean, { result }: Streams)
   else
     for (const { entry, title, video, address, samples } of videos)
       result(
-        `${entry}  ${title}\n   video   ${video}\n   entry   ${address}\n${samples.map((one) => `   ${one.sample.padEnd(7)} ${one.address}\n`).join('')}`,
+        `${entry}  ${title}\n   video   ${video}\n   entry   ` +
+          `${address}\n${samples.map((one) => `   ${one.sample.padEnd(7)} ${one.address}\n`).join('')}`,
       );
   return 0;
 }

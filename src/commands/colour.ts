@@ -38,9 +38,11 @@ of them by --set all) are averaged. A file with Lab or XYZ only is read as such.
 A photograph that shows a chart of known colours gives the colours of samples beside it, in daylight only, and what they
 may be off by:
 
-  --chart classic-24     the classic chart of 24 patches (published average; classic-24-2014 from November 2014 on), or a
-                         FILE: CSV with patch,L,a,b (or X,Y,Z) and illuminant, CGATS, or spectra, patches row by row
-  --corners "x,y …"      centres of the four corner patches in pixels of the upright picture, clockwise from the first patch
+  --chart classic-24     the classic chart of 24 patches (published average; classic-24-2014 from November 2014 on),
+                         or a FILE: CSV with patch,L,a,b (or X,Y,Z) and illuminant, CGATS, or spectra, patches row
+                         by row
+  --corners "x,y …"      centres of the four corner patches in pixels of the upright picture, clockwise from the
+                         first patch
   --grid 6x4             patches across and down
   --sample "x,y,w,h"     where a sample lies, in pixels; "B=x,y,w,h" gives it a name; several samples are compared
   --grey "x,y,w,h"       instead of a chart, where a grey card lies: lightness and cast, roughly
@@ -64,9 +66,10 @@ verdict is "no difference" (the same reading), "cannot be told", "no verdict", "
 "visible apart".
 Of a photograph:
   { basis: "photograph", lab: {D65: of the first sample}, observer: 2, family, uncertainty: {de00, method},
-    chart: {name, patches used, rejected: [{patch, name, reason}], fit: "3x3" or "root-polynomial-2", mean, max (leave-one-out
-    CIEDE2000)}, samples: [{name, lab, uncertainty, family, swatch}], difference?: of the first sample from the other colour or
-    the second sample {of, from, de00, delta, under, uncertainty, verdict, code, sentence, source}, notes }
+    chart: {name, patches used, rejected: [{patch, name, reason}], fit: "3x3" or "root-polynomial-2", mean, max
+            (leave-one-out CIEDE2000)}, samples: [{name, lab, uncertainty, family, swatch}],
+    difference?: of the first sample from the other colour or the second sample {of, from, de00, delta, under,
+                 uncertainty, verdict, code, sentence, source}, notes }
 Without a spectrum only the given illuminant is told. Errors: {error: {code, message, file?, line?, column?, cure?}}.`,
   options: {
     set: { type: 'string', multiple: true },

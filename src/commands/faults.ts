@@ -1,4 +1,5 @@
-// What a maker is told when something could not be done: a sentence that says what, where and what to do; never a stack trace.
+// What a maker is told when something could not be done: a sentence that says what, where and what to do; never a
+// stack trace.
 import type { JsonError } from './command.js';
 import { shownPath } from './command.js';
 
@@ -23,7 +24,10 @@ export class Refused extends Error {
 
 interface SystemFault {
   readonly code: string;
-  /** @param where the file or folder, in words: `the file site/index.html`, or `something` where the system does not name it */
+  /**
+   * @param where the file or folder, in words: `the file site/index.html`, or `something` where the system does not
+   * name it
+   */
   readonly message: (where: string) => string;
   readonly cure: string;
 }
@@ -144,9 +148,11 @@ function systemFault(error: NodeJS.ErrnoException): Told | undefined {
   };
 }
 
+const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
 const unexpected = (error: unknown): Told => ({
   code: 'fault',
-  message: `Masstone met something that it was not made for: ${error instanceof Error ? error.message : String(error)}.`,
+  message: `Masstone met something that it was not made for: ${reasonOf(error)}.`,
   cure: 'This is a fault of Masstone. Run the same with --debug and report what it prints to whoever you have it from.',
 });
 

@@ -14,7 +14,8 @@ import { WrongUse, type Command } from './command.js';
 import { cupboardAt } from './entry-reader.js';
 
 const standing = [
-  'The list of rules is incomplete, and the amounts are those you gave. A worst-case sum is not an exposure assessment.',
+  'The list of rules is incomplete, and the amounts are those you gave. A worst-case sum is not an exposure ' +
+    'assessment.',
   'Follow the safety data sheets, your local rules and licences; ask someone competent before going further.',
 ];
 export const nothingMatched = 'Nothing on our list matched. The list is incomplete; that is no all-clear.';
@@ -77,7 +78,8 @@ function words({ foreseen, unknown, cautions }: Foresight): string {
     ...(foreseen.length === 0 ? [nothingMatched] : []),
     ...(unknown.length > 0
       ? [
-          `Not recognised: ${unknown.join(', ')}. With these the mixture cannot be called safe: give a formula, or look them up in their safety data sheets.`,
+          `Not recognised: ${unknown.join(', ')}. With these the mixture cannot be called safe: give a ` +
+            'formula, or look them up in their safety data sheets.',
         ]
       : []),
     ...(cautions.length > 0 ? [cautions.join('\n')] : []),

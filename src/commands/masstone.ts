@@ -76,7 +76,10 @@ function overview(): string {
   ].join('\n');
 }
 
-/** Words that begin with a dash but are no options (`--for "-1 g"`, `"-> H2O"`), so that the command itself can say what is wrong with them. */
+/**
+ * Words that begin with a dash but are no options (`--for "-1 g"`, `"-> H2O"`), so that the command itself can say
+ * what is wrong with them.
+ */
 function settled(words: readonly string[], options: Command['options']): string[] {
   const noOption = (word: string | undefined): boolean => word !== undefined && /^-[^a-z-]/i.test(word);
   const before: string[] = [];

@@ -64,7 +64,8 @@ function shelfText({ columns, reagents, notes }: ShelfTaken, written: boolean): 
       : []),
     written
       ? `${fresh.length} added to the shelf: ${fresh.map(({ id }) => id).join(', ') || 'none'}.`
-      : `${fresh.length} would be added: ${fresh.map(({ id }) => id).join(', ') || 'none'}. To add them: the same with --write.`,
+      : `${fresh.length} would be added: ${fresh.map(({ id }) => id).join(', ') || 'none'}. To add them: the ` +
+        'same with --write.',
     '',
   ].join('\n');
 }

@@ -12,7 +12,9 @@ export interface BestYield {
   readonly over: boolean;
 }
 
-/** Percent yield to rank by, the best highest: up to 100 % as it is, above that last, the nearer to 100 % the better. */
+/**
+ * Percent yield to rank by, the best highest: up to 100 % as it is, above that last, the nearer to 100 % the better.
+ */
 export const yieldRank = (percent: number): number => (percent <= 100 ? percent : -percent);
 
 /**

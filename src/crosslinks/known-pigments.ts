@@ -26,7 +26,10 @@ const plain = (text: string): string => text.toLowerCase().replace(/[^a-z0-9]/g,
 /** A formula without its water, brackets kept, so that hydrates of one pigment count as one. */
 const dry = (formula: string): string => formula.replace(/[·*.]\s*[0-9nx.]*H2O.*$/i, '').replace(/\s/g, '');
 
-/** Whether any of the samples is this pigment: by name, by formula, or by Colour Index name where no name of the trade differs. */
+/**
+ * Whether any of the samples is this pigment: by name, by formula, or by Colour Index name where no name of the trade
+ * differs.
+ */
 export function isMade(pigment: KnownPigment, samples: readonly SampleRow[]): boolean {
   const names = new Set(pigment.names.map(plain));
   const formulas = new Set(pigment.formulas.map(dry));

@@ -1,4 +1,5 @@
-// Photographs as they are published: upright, in sRGB, of a width that a page needs, without place, serial number or thumbnail.
+// Photographs as they are published: upright, in sRGB, of a width that a page needs, without place, serial number or
+// thumbnail.
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -44,7 +45,9 @@ const inFormat = (image: Sharp, format: PictureFormat): Sharp => {
   return format === 'webp' ? image.webp({ quality: 80 }) : image.jpeg({ quality: 80, mozjpeg: true });
 };
 
-/** The large form and the smaller ones, with their names in the cache; all metadata are left behind, the profile too. */
+/**
+ * The large form and the smaller ones, with their names in the cache; all metadata are left behind, the profile too.
+ */
 async function made(bytes: Buffer, path: string, name: string): Promise<Map<string, Buffer>> {
   // Loaded only where a photograph is made that is not in the cache.
   const { default: sharp } = await import('sharp');

@@ -43,7 +43,10 @@ export interface ReadingCopy {
 const changesAddress = '/~reading/changes';
 const remarksAddress = '/~reading/remarks';
 
-/** Where files cannot be watched, a page that is asked for within so many milliseconds after a reading is not read anew. */
+/**
+ * Where files cannot be watched, a page that is asked for within so many milliseconds after a reading is not read
+ * anew.
+ */
 const unwatchedPause = 1000;
 
 /** The journal as last read. */
@@ -115,7 +118,9 @@ class Reader {
     this.state = { ...(model && { plan: planSite(model, { reading: this.frame }) }), remarks };
   }
 
-  /** Reads the journal again after those readings that are under way. @param unless it was read less milliseconds ago */
+  /**
+   * Reads the journal again after those readings that are under way. @param unless it was read less milliseconds ago
+   */
   renew(unless = 0): Promise<void> {
     this.renewing = this.renewing
       .then(() => (performance.now() - this.opened < unless ? undefined : this.open()))

@@ -1,4 +1,5 @@
-// Watches a journal's folder, through renaming and coming back of the folder itself; where watching fails, says so once.
+// Watches a journal's folder, through renaming and coming back of the folder itself; where watching fails, says so
+// once.
 import { statSync } from 'node:fs';
 import { watch, type FSWatcher } from 'chokidar';
 

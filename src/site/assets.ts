@@ -1,4 +1,5 @@
-// Stylesheet, scripts, fonts and icon: gathered from public/, named by their content so that they can be cached for ever.
+// Stylesheet, scripts, fonts and icon: gathered from public/, named by their content so that they can be cached for
+// ever.
 import { createHash } from 'node:crypto';
 import { readFileSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';

@@ -141,7 +141,8 @@ function partsOf(model: JournalModel, reckoned: ReckonedEntry, chapters: Chapter
     return `Series: ${name} across the colours: ${at(`/series/${symbol}/`)}`;
   });
   const pigment = entry.pigment
-    ? `Pigment: ${[entry.pigment.name, entry.pigment.formula, entry.pigment['colour-index']].filter(Boolean).join(', ')}`
+    ? 'Pigment: ' +
+      `${[entry.pigment.name, entry.pigment.formula, entry.pigment['colour-index']].filter(Boolean).join(', ')}`
     : '';
   const support = settings['support-link'];
   const parts: Part[] = [

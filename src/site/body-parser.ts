@@ -1,13 +1,15 @@
-// Markdown → mdast with the grammar that a body can use. The extensions of remark-gfm and remark-directive cost more than
-// half of a body's parsing, since each is asked at every place; where none of their marks stands in the body, they are left out.
+// Markdown → mdast with the grammar that a body can use. The extensions of remark-gfm and remark-directive cost more
+// than half of a body's parsing, since each is asked at every place; where none of their marks stands in the body, they
+// are left out.
 import type { Root } from 'mdast';
 import remarkDirective from 'remark-directive';
 import remarkGfm from 'remark-gfm';
 import remarkParse from 'remark-parse';
 import { unified, type Processor } from 'unified';
 
-/** What must stand in a text for remark-gfm to make any difference (more may: then it is loaded for nothing): bare addresses,
- * also spelt with escapes or character references; footnotes; strikethrough; tables; task lists. */
+/**
+ * What must stand in a text for remark-gfm to make any difference (more may: then it is loaded for nothing): bare
+ * addresses, also spelt with escapes or character references; footnotes; strikethrough; tables; task lists. */
 const gfmMarks = /https?:|www\.|[@&\\]|\[\^|~|\||:-|-:|\[[ \t\r\nx]/i;
 const directiveMarks = /:[^ \r\n]/;
 

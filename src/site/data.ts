@@ -59,7 +59,10 @@ function flatSample(row: SampleRow): Record<string, string | number | undefined>
   };
 }
 
-/** What a spreadsheet would take for a formula and run; white space and signs that cannot be seen before it do not hinder some. */
+/**
+ * What a spreadsheet would take for a formula and run; white space and signs that cannot be seen before it do not
+ * hinder some.
+ */
 const wouldRun = /^[\s\p{Cc}\p{Cf}]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n]/u;
 const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
@@ -95,7 +98,9 @@ function* entryPieces(model: JournalModel): Iterable<string> {
 export const dataFiles: readonly DataFile[] = [
   {
     name: 'samples.csv',
-    what: 'Every sample, one row each: yields, colour, opacity. Before text that a spreadsheet would run stands an apostrophe.',
+    what:
+      'Every sample, one row each: yields, colour, opacity. Before text that a spreadsheet would run stands an ' +
+      'apostrophe.',
     write: (model) =>
       csv(model.samples.map(flatSample), {
         header: true,

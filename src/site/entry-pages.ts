@@ -1,11 +1,13 @@
-// The pages of one entry (the entry, its bench sheet), rendered from plain data: the unit of work that can go to a worker thread.
+// The pages of one entry (the entry, its bench sheet), rendered from plain data: the unit of work that can go to a
+// worker thread.
 import GithubSlugger from 'github-slugger';
 import type { Element, ElementContent, Root } from 'hast';
 import { toString } from 'hast-util-to-string';
 import rehypeStringify from 'rehype-stringify';
 import { unified } from 'unified';
 import { benchPage } from '../../templates/bench.js';
-import { entryPage, ownAnchors, type EntryPageData, type WriteUpPart } from '../../templates/entry.js';
+import { entryPage, ownAnchors } from '../../templates/entry.js';
+import type { EntryPageData, WriteUpPart } from '../../templates/parts/entry-data.js';
 import { fileHref, type SiteContext } from '../../templates/frame.js';
 import { formula as setFormula } from '../../templates/parts/formula.js';
 import { swatchName } from '../../templates/parts/strips.js';
@@ -120,7 +122,9 @@ function cutAtHeadings(
 const isIntroduction = (nodes: readonly ElementContent[]): boolean =>
   nodes.every((node) => node.type === 'text' || (node.type === 'element' && node.tagName === 'p'));
 
-/** The write-up in the parts of the page: an introduction goes before everything, a text without headings is one part. */
+/**
+ * The write-up in the parts of the page: an introduction goes before everything, a text without headings is one part.
+ */
 function writeUpOf(reckoned: ReckonedEntry, { children }: EntryBody): Pick<EntryPageData, 'lead' | 'writeUp'> {
   const taken = [...ownAnchors, ...reckoned.entry.samples.map(({ sample }) => sample.toLowerCase())];
   const { lead, parts } = cutAtHeadings(children, taken);

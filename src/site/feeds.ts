@@ -14,8 +14,8 @@ const notInXml = /[^\u0009\u000A\u000D\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10F
 const inXml = (words: string): string => words.replace(notInXml, '\uFFFD');
 
 /**
- * Atom takes titles and summaries for HTML, so that words must be escaped there; the JSON feed takes them as they are. Without
- * `>` they can't end the CDATA section that they stand in either.
+ * Atom takes titles and summaries for HTML, so that words must be escaped there; the JSON feed takes them as they are.
+ * Without `>` they can't end the CDATA section that they stand in either.
  */
 const asHtml = (words: string): string => toHtml({ type: 'text', value: inXml(words) }).replaceAll('>', '&gt;');
 

@@ -1,5 +1,5 @@
-// The elements of a page as our own stringifier wrote it. Every `<` of text is escaped there and every attribute's value stands
-// in double quotes with hexadecimal references, so that no parser is needed to find links and ids.
+// The elements of a page as our own stringifier wrote it. Every `<` of text is escaped there and every attribute's
+// value stands in double quotes with hexadecimal references, so that no parser is needed to find links and ids.
 
 export interface PageElement {
   readonly name: string;

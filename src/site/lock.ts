@@ -43,7 +43,10 @@ export interface LockOptions {
 
 /** Milliseconds between two looks at a lock that another holds. */
 const between = 100;
-/** A lock that cannot be read is being written at this moment, or was cut off; after this many milliseconds it was cut off. */
+/**
+ * A lock that cannot be read is being written at this moment, or was cut off; after this many milliseconds it was cut
+ * off.
+ */
 const unreadableAtMost = 10_000;
 
 const codeOf = (error: unknown): string | undefined => (error as NodeJS.ErrnoException).code;
@@ -57,7 +60,10 @@ export function quietly(work: () => void): void {
   }
 }
 
-/** When a process began, in the system's own count (Linux, field 22 of /proc/PID/stat); undefined where it is not told. */
+/**
+ * When a process began, in the system's own count (Linux, field 22 of /proc/PID/stat); undefined where it is not
+ * told.
+ */
 function beganOf(pid: number): string | undefined {
   try {
     const stat = readFileSync(`/proc/${pid}/stat`, 'utf8');
@@ -119,7 +125,9 @@ function takeAway(file: string, stale: LockOwner | undefined, token: string): vo
   }
 }
 
-/** Takes away what was set aside by those who were ended while they took a stale lock away; only for the lock's owner. */
+/**
+ * Takes away what was set aside by those who were ended while they took a stale lock away; only for the lock's owner.
+ */
 function clearAside(file: string): void {
   const aside = new RegExp(`^${escaped(basename(file))}-[0-9a-f]{12}$`);
   for (const name of readdirSync(dirname(file)))

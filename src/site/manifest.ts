@@ -1,4 +1,5 @@
-// The list of files that a publication wrote. It lies in the site: what is in the site's folder and not on it is somebody else's.
+// The list of files that a publication wrote. It lies in the site: what is in the site's folder and not on it is
+// somebody else's.
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
 
@@ -33,7 +34,9 @@ export const manifestText = ({ journal, registered, files }: Manifest): string =
     1,
   )}\n`;
 
-/** Reads the manifest's file; undefined where it is not whole (it was cut short or edited, or is of an older version). */
+/**
+ * Reads the manifest's file; undefined where it is not whole (it was cut short or edited, or is of an older version).
+ */
 export function readManifest(text: string): Manifest | undefined {
   try {
     const { journal, registered, files } = written.parse(JSON.parse(text));

@@ -1,10 +1,14 @@
-// Photos, spectra and other files that entries and pages name: what of them is published, and where it lies on the disk.
+// Photos, spectra and other files that entries and pages name: what of them is published, and where it lies on the
+// disk.
 import { existsSync, realpathSync, statSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import type { JournalModel } from '../crosslinks/model.js';
 import { isPublishedFile } from '../journal/index.js';
 
-/** Real path of each named file that is published, by its path below the journal; nothing from outside the journal's folder. */
+/**
+ * Real path of each named file that is published, by its path below the journal; nothing from outside the journal's
+ * folder.
+ */
 export function namedFiles({ journal }: JournalModel): Map<string, string> {
   const root = realpathSync(journal.folder) + sep;
   const files = new Map<string, string>();

@@ -3,7 +3,9 @@ import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Place, Remark } from '../remarks/remark.js';
 import type { PartLink } from './markdown.js';
 
-/** Whether `#part` leads to one of the ids, as it is written or encoded, as browsers try it; the top is always there. */
+/**
+ * Whether `#part` leads to one of the ids, as it is written or encoded, as browsers try it; the top is always there.
+ */
 export const hasPart = (ids: ReadonlySet<string>, part: string): boolean =>
   part === '' || part.toLowerCase() === 'top' || ids.has(part) || ids.has(encodeURI(part));
 

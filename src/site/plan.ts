@@ -1,4 +1,5 @@
-// Every page of the site, each with the function that renders it: a publication calls them all, the reading copy one at a time.
+// Every page of the site, each with the function that renders it: a publication calls them all, the reading copy one
+// at a time.
 import type { ElementContent, Root } from 'hast';
 import { familiesPage, familyPage } from '../../templates/colours.js';
 import { dataPage } from '../../templates/data.js';

@@ -34,7 +34,9 @@ export interface PublishOptions {
   /** Default true. */
   readonly search?: boolean;
   readonly progress?: (stage: string, done: number, of: number) => void;
-  /** Worker threads for the entries' pages; 0 renders them here. Default: by the size of the journal and the machine. */
+  /**
+   * Worker threads for the entries' pages; 0 renders them here. Default: by the size of the journal and the machine.
+   */
   readonly threads?: number;
   /** Milliseconds to wait for another publication of the same site. Default: a minute. */
   readonly patience?: number;
@@ -187,7 +189,9 @@ function deadLinks(work: Work): DeadLink[] {
   return dead.filter(({ link }) => !ofWriteUps.has(decoded(link)));
 }
 
-/** Pages other than write-ups are ours, and so is a link of theirs that leads nowhere; it is said, and stops nothing. */
+/**
+ * Pages other than write-ups are ours, and so is a link of theirs that leads nowhere; it is said, and stops nothing.
+ */
 const deadLinkRemark = ({ page, link }: DeadLink): Remark =>
   remark({
     place: { file: 'journal.yaml', line: 1, column: 1 },

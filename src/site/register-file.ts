@@ -1,4 +1,5 @@
-// Writing the register: before the site goes live, whole or not at all, and nothing that another publication added is lost.
+// Writing the register: before the site goes live, whole or not at all, and nothing that another publication added is
+// lost.
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { readRegister, registerFile, registerText, sortedAddresses } from '../journal/index.js';
@@ -24,8 +25,8 @@ async function clearStale(lockFile: string): Promise<void> {
 }
 
 /**
- * Does `work` with the journal's register holding `addresses` and all that was in it. Where `work` fails, the register is again
- * what it was. A register that has them already is not written.
+ * Does `work` with the journal's register holding `addresses` and all that was in it. Where `work` fails, the register
+ * is again what it was. A register that has them already is not written.
  * @param folder the journal's folder
  */
 export async function withRegistered(folder: string, addresses: readonly string[], work: () => void): Promise<void> {

@@ -33,8 +33,8 @@ const whyEnded = (code: number | null, signal: NodeJS.Signals | null): string =>
   `the indexer ended before its work was done (${signal ?? `exit code ${code}`})`;
 
 /**
- * Does work with the library while its own process is watched: the library waits for the answers of a dead indexer for ever, and
- * prints a trace of what it meets.
+ * Does work with the library while its own process is watched: the library waits for the answers of a dead indexer for
+ * ever, and prints a trace of what it meets.
  */
 async function watched<T>(work: () => Promise<T>): Promise<T> {
   const { error: printed } = console;

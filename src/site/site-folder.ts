@@ -1,4 +1,5 @@
-// What lies in the folder of a site: files of ours, which a publication replaces, and files of others, which it leaves as they are.
+// What lies in the folder of a site: files of ours, which a publication replaces, and files of others, which it
+// leaves as they are.
 import {
   chmodSync,
   copyFileSync,
@@ -18,7 +19,10 @@ import {
 import { dirname, join } from 'node:path';
 import { contentHash, manifestFile, readManifest, type Manifest } from './manifest.js';
 
-/** Something in a folder, by its path below it, with forward slashes. A link is taken for itself, whatever it leads to. */
+/**
+ * Something in a folder, by its path below it, with forward slashes. A link is taken for itself, whatever it leads
+ * to.
+ */
 interface Found {
   readonly path: string;
   readonly kind: 'file' | 'folder' | 'link';
@@ -71,7 +75,8 @@ function changedSince(site: string, path: string, hash: string): boolean {
 
 /**
  * Looks for files of others in a site's folder.
- * @param former manifest of the site that is there; where it is not known, a file is ours if the new site has one of its name
+ * @param former manifest of the site that is there; where it is not known, a file is ours if the new site has one of
+ * its name
  * @param next paths of the new site's files
  */
 export function othersIn(
@@ -148,8 +153,8 @@ function rescue(former: string, site: string, path: string, ours: ReadonlyMap<st
 }
 
 /**
- * Takes away a former site whose place another has taken. Nothing of others goes: what is not in the new site is moved there.
- * What cannot be is left where it lies.
+ * Takes away a former site whose place another has taken. Nothing of others goes: what is not in the new site is moved
+ * there. What cannot be is left where it lies.
  */
 export function removeFormer(former: string, site: string): void {
   const was = manifestOf(former)?.files;

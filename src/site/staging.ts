@@ -1,6 +1,7 @@
-// Atomic publication: a site is built whole in a staging folder beside the old one and then takes its place by two renames.
-// One publication at a time: the site is locked meanwhile. Beside `site` lie, while it is published, `.site.lock`,
-// `.site.staging-TOKEN` and for a moment `.site.former-TOKEN`; what a killed run left of them is recognised and healed.
+// Atomic publication: a site is built whole in a staging folder beside the old one and then takes its place by two
+// renames. One publication at a time: the site is locked meanwhile. Beside `site` lie, while it is published,
+// `.site.lock`, `.site.staging-TOKEN` and for a moment `.site.former-TOKEN`; what a killed run left of them is
+// recognised and healed.
 import { randomBytes } from 'node:crypto';
 import {
   chmodSync,
@@ -162,8 +163,8 @@ function leftBeside(site: string): Left[] {
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /**
- * Heals what a killed run left: a site that was moved aside comes back if no other took its place; what was left over goes.
- * Only for the owner of the site's lock.
+ * Heals what a killed run left: a site that was moved aside comes back if no other took its place; what was left over
+ * goes. Only for the owner of the site's lock.
  */
 export function heal(site: string): void {
   const left = leftBeside(site);
@@ -195,7 +196,8 @@ function exchange(site: string, next: string, former: string): void {
 
 /**
  * Locks the site that stands, or will stand, at `target`, heals it, and opens a staging folder for it.
- * @throws NotOurs if somebody else's folder is there, LockTaken if another publication is under way for longer than is waited
+ * @throws NotOurs if somebody else's folder is there, LockTaken if another publication is under way for longer than
+ * is waited
  */
 export async function stage(target: string, options: LockOptions = {}): Promise<Staging> {
   const site = realPath(target);

@@ -48,8 +48,8 @@ function clearLeft(file: string): void {
 }
 
 /**
- * Writes a file so that at every instant the old text or the new one stands there, whole. Callers see to it that no two write
- * the same file at once.
+ * Writes a file so that at every instant the old text or the new one stands there, whole. Callers see to it that no two
+ * write the same file at once.
  */
 export function writeWhole(path: string, text: string): void {
   const mode = modeOf(path);

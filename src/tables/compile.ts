@@ -22,7 +22,10 @@ const filesBelow = (folder: string, ending: string): string[] =>
 /** A text as a literal of the code; in single quotes, since its own are double ones. */
 const quoted = (text: string): string => `'${text.replaceAll('\\', '\\\\').replaceAll("'", "\\'")}'`;
 
-/** The module of a table: its rows wait as text until they are first asked for, which costs least where they never are. */
+/**
+ * The module of a table: its rows wait as text until they are first asked for, which costs least where they never
+ * are.
+ */
 function moduleOf(table: string, rows: readonly unknown[]): string {
   const name = camelCase(basename(table, '.csv'));
   const up = '../'.repeat(table.split('/').length + 1);
@@ -69,7 +72,8 @@ export const ownFolders: Folders = {
 
 /**
  * Checks every table and, if none has a fault, writes the modules that changed and removes those whose table is gone.
- * @returns every fault, `src/chemistry/quantity/units.csv:3:4: factor: must be a decimal number; it is 'x'`; empty where all is well
+ * @returns every fault, `src/chemistry/quantity/units.csv:3:4: factor: must be a decimal number; it is 'x'`; empty
+ * where all is well
  */
 export async function compileTables(folders: Folders = ownFolders): Promise<readonly string[]> {
   const faults: string[] = [];

@@ -1,4 +1,5 @@
-// The chemistry of an entry: what was weighed, what limits, what came out, where the metals went, what it cost and comes from.
+// The chemistry of an entry: what was weighed, what limits, what came out, where the metals went, what it cost and
+// comes from.
 import type { Element, ElementContent, Text } from 'hast';
 import type {
   AmountsReckoning,
@@ -223,7 +224,9 @@ function inWords({ name, unit, of }: ResultColumn, samples: readonly SampleAmoun
 const paragraph = (sentences: readonly string[]): Element[] =>
   sentences.length > 0 ? [(<p>{sentences.map((one) => `${one}.`).join(' ')}</p>) as Element] : [];
 
-/** Yields as a table, or as a sentence where there is one sample; what the write-up states already is only pointed to. */
+/**
+ * Yields as a table, or as a sentence where there is one sample; what the write-up states already is only pointed to.
+ */
 function yields(
   samples: readonly SampleAmounts[],
   said: ReadonlySet<string>,

@@ -1,4 +1,5 @@
-// The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by standard tests.
+// The colour of an entry's samples: in daylight and under lamps, how they differ, how opaque, in tints, and by
+// standard tests.
 import type { Element, ElementContent } from 'hast';
 import type {
   AppearanceReckoning,
@@ -79,9 +80,11 @@ function notesOn(sample: SampleAppearance): string[] {
   const { repeatability, given, instrument, note } = sample;
   return [
     repeatability &&
-      `mean of ${repeatability.readings} readings, which lie ${figure(repeatability.mean, 2)} from it on average and ${figure(repeatability.largest, 2)} at most (ΔE₀₀).`,
+      `mean of ${repeatability.readings} readings, which lie ${figure(repeatability.mean, 2)} from it on ` +
+        `average and ${figure(repeatability.largest, 2)} at most (ΔE₀₀).`,
     given &&
-      `given as L* a* b* ${given.lab.map((value) => figure(value)).join(', ')} under ${given.illuminant}/${given.observer}°.`,
+      `given as L* a* b* ${given.lab.map((value) => figure(value)).join(', ')} under ` +
+        `${given.illuminant}/${given.observer}°.`,
     instrument && `read with ${instrument}.`,
     note,
   ].filter((one) => one !== undefined);
@@ -201,7 +204,9 @@ function underLamps(
             i === groups.length - 1
               ? {
                   caption:
-                    'The drawing shows each lamp as an eye used to it sees the colours. L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and whither it moves, where it does',
+                    'The drawing shows each lamp as an eye used to it sees the colours. L*, a*, b* under each ' +
+                    'lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and ' +
+                    'whither it moves, where it does',
                   label: 'Colour under each lamp',
                   head: ['Lamp', ...read.map(({ name }) => name)],
                   rows,
@@ -213,7 +218,10 @@ function underLamps(
       ),
       unknown.length > 0
         ? ((
-            <p class="small quiet">{`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight can’t be known without a spectrum.`}</p>
+            <p class="small quiet">
+              {`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight ` +
+                'can’t be known without a spectrum.'}
+            </p>
           ) as Element)
         : null,
     ],
@@ -375,7 +383,10 @@ function differences(
   ]);
 }
 
-/** Every 20 nm of a finer reading, so that the table behind the curves stays readable; the whole is in the spectrum's file. */
+/**
+ * Every 20 nm of a finer reading, so that the table behind the curves stays readable; the whole is in the spectrum's
+ * file.
+ */
 function curveTable(curves: readonly ReflectanceCurve[]): { head: string[]; rows: string[][] } {
   const places = [...new Set(curves.flatMap(({ points }) => points.map(([nm]) => nm)))].sort((x, y) => x - y);
   const kept = places.length > 20 ? places.filter((nm) => nm % 20 === 0) : places;
@@ -506,7 +517,10 @@ function tints(samples: readonly SampleAppearance[]): Element | null {
   ) as Element;
 }
 
-/** One test of all samples as words: `A 31 g/100 g, B 38 g/100 g`; once where it came out the same for all that had it. */
+/**
+ * One test of all samples as words: `A 31 g/100 g, B 38 g/100 g`; once where it came out the same for all that had
+ * it.
+ */
 function resultWords(results: readonly { readonly sample: string; readonly text: string }[], everyone: number): string {
   const same = results.every(({ text }) => text === results[0]!.text);
   if (same && results.length === everyone) return `${results[0]!.text}${everyone > 1 ? ' each' : ''}`;

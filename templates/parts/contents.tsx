@@ -1,4 +1,5 @@
-// The list of an entry's parts: beside them on a wide screen, where it stays in sight, and folded above them on a narrow one.
+// The list of an entry's parts: beside them on a wide screen, where it stays in sight, and folded above them on a
+// narrow one.
 import type { Element } from 'hast';
 
 export interface ContentsLine {

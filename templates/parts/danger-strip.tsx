@@ -1,5 +1,5 @@
-// The danger strip in the head of an entry: signal word, pictograms, what is grave, what is unknown, and each danger in one
-// line with the one thing done about it. It never folds.
+// The danger strip in the head of an entry: signal word, pictograms, what is grave, what is unknown, and each danger in
+// one line with the one thing done about it. It never folds.
 import type { Element } from 'hast';
 import type { Entry } from '../../src/journal/entry.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
@@ -58,7 +58,10 @@ const line = ({ severity, what, action, own }: DangerLine): Element =>
     </li>
   ) as Element;
 
-/** Supplementary statements of gas set free and of poisoning through eyes and airways; source: CLP Annex II 1.2, from memory. */
+/**
+ * Supplementary statements of gas set free and of poisoning through eyes and airways; source: CLP Annex II 1.2, from
+ * memory.
+ */
 const graveSupplements = new Set(['EUH029', 'EUH031', 'EUH032', 'EUH070', 'EUH071']);
 
 /** Statements that carry the word Danger or are as grave, in their published words. */

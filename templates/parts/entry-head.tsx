@@ -1,8 +1,9 @@
-// The head of an entry's page answers, on the first screen: what colour is it, did it work, may I trust it, what is dangerous?
+// The head of an entry's page answers, on the first screen: what colour is it, did it work, may I trust it, what is
+// dangerous?
 import type { Element, ElementContent } from 'hast';
 import { longDate } from '../dates.js';
 import { href, type SiteContext } from '../frame.js';
-import type { EntryPageData } from '../entry.js';
+import type { EntryPageData } from './entry-data.js';
 import { dangerStrip } from './danger-strip.js';
 import { familyBasisWords } from './family-basis.js';
 import { findings } from './findings.js';

@@ -12,13 +12,20 @@ export interface ListedEntry {
   readonly samples: readonly SampleRow[];
 }
 
+/** How many entries there are, in words. @example entryCount({ entries: [one] }) // '1 entry' */
+export const entryCount = ({ entries: { length } }: { readonly entries: readonly unknown[] }): string =>
+  `${length} ${length === 1 ? 'entry' : 'entries'}`;
+
 const statusWords: Readonly<Record<string, string>> = {
   planned: 'planned',
   running: 'running',
   withdrawn: 'withdrawn',
 };
 
-/** The small swatch of a sample, linked to it (by its id alone on its own page), or nothing if its colour is not known. */
+/**
+ * The small swatch of a sample, linked to it (by its id alone on its own page), or nothing if its colour is not
+ * known.
+ */
 export function sampleSwatch(site: SiteContext, row: SampleRow, onItsPage = false): Element | null {
   const swatch = row.appearance?.swatch;
   if (!swatch) return null;

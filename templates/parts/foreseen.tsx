@@ -118,7 +118,10 @@ function unrecognised(names: readonly string[]): Element | null {
   const them = names.length === 1 ? 'it does' : 'they do';
   return (
     <p class="unknown" role="note">
-      <strong>{`Not recognised: ${names.join(', ')}. What ${them} when mixed or heated cannot be foreseen; this cannot be called safe.`}</strong>
+      <strong>
+        {`Not recognised: ${names.join(', ')}. What ${them} when mixed or heated cannot be foreseen; this cannot ` +
+          'be called safe.'}
+      </strong>
     </p>
   ) as Element;
 }
@@ -145,8 +148,8 @@ const ifItGoesWrong = (entry: Entry): Element | null =>
     : null;
 
 /**
- * What must be read before the procedure: what cannot be judged, each danger and warning in full without its arithmetic,
- * and what to do if it goes wrong. The maker's answers stand in the danger strip above.
+ * What must be read before the procedure: what cannot be judged, each danger and warning in full without its
+ * arithmetic, and what to do if it goes wrong. The maker's answers stand in the danger strip above.
  */
 export function dangersBeforeWork(dangers: DangersReckoning, entry: Entry): ElementContent[] {
   const { foreseen = [], notJudged = [], cautions = [] } = dangers;

@@ -20,7 +20,10 @@ export function formula({ runs, spoken }: FormulaSet): Element {
   ) as Element;
 }
 
-/** Words with formulae or equations among them, counts and charges set low and high: `NO turns brown (NO2)`, `SO4^2-`, `(Zr,V)SiO4`. */
+/**
+ * Words with formulae or equations among them, counts and charges set low and high: `NO turns brown (NO2)`, `SO4^2-`,
+ * `(Zr,V)SiO4`.
+ */
 export function formulaWords(text: string): (Element | string)[] {
   return text
     .split(/(\^\d*[+-]|(?<=[A-Za-z)\]])\d+(?:\.\d+)?)/)

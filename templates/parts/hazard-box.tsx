@@ -1,4 +1,5 @@
-// The hazard box: pictograms, signal word, statements with the names they come from, what is unknown, and on whose word.
+// The hazard box: pictograms, signal word, statements with the names they come from, what is unknown, and on whose
+// word.
 import type { Element, ElementContent } from 'hast';
 import type { HazardBox, LabelStatement, Origin, SubstanceSummary } from '../../src/hazards/ghs/contracts.js';
 import { pictogram, pictogramImage, pictogramName } from '../pictograms/pictogram.js';
@@ -147,7 +148,8 @@ export function hazardBox(
       {silent ? (
         <p class="silent">
           {substances.length > 0
-            ? 'No hazard statement is published for what is named here, or none stands at these strengths. That does not make it harmless.'
+            ? 'No hazard statement is published for what is named here, or none stands at these strengths. That ' +
+              'does not make it harmless.'
             : 'No substance is named here, so nothing is said of hazards.'}
         </p>
       ) : (

@@ -1,4 +1,5 @@
-// How serious a foreseen hazard is: a lozenge, full, half full or open, as the diamonds of the hazard pictograms stand beside it.
+// How serious a foreseen hazard is: a lozenge, full, half full or open, as the diamonds of the hazard pictograms
+// stand beside it.
 import type { Element } from 'hast';
 
 export type Severity = 'danger' | 'warning' | 'note';

@@ -1,11 +1,15 @@
-// Painted strips of several samples one under another, each with its letter and what differs: the head of an entry, a comparison.
+// Painted strips of several samples one under another, each with its letter and what differs: the head of an entry, a
+// comparison.
 import type { Element, ElementContent } from 'hast';
 import type { SampleRow } from '../../src/crosslinks/model.js';
 import { hasFilms, swatchNotes, swatchStrip } from '../pictures/swatch-strip.js';
 import { familyRemark } from './family-basis.js';
 import { swatchFields } from './swatch-figure.js';
 
-/** The name of a swatch for those who cannot see it. @example swatchName('A', { family: 'green', lab }) // 'A: green, L* 57' */
+/**
+ * The name of a swatch for those who cannot see it.
+ * @example swatchName('A', { family: 'green', lab }) // 'A: green, L* 57'
+ */
 export function swatchName(
   called: string,
   { family, lab }: { readonly family?: string; readonly lab?: readonly [number, number, number] },

@@ -1,10 +1,14 @@
-// Tables of figures, made as trees directly: cells are by far the most elements of a page, and cost a tenth of what JSX takes.
+// Tables of figures, made as trees directly: cells are by far the most elements of a page, and cost a tenth of what
+// JSX takes.
 import type { Element, ElementContent } from 'hast';
 
 /** What stands in a cell: words, or parts already made. */
 export type Cell = string | readonly ElementContent[];
 
-/** A column that holds words; without it a column holds figures, which line up at the right. The first always names its row. */
+/**
+ * A column that holds words; without it a column holds figures, which line up at the right. The first always names
+ * its row.
+ */
 export interface Column {
   readonly head: string;
   readonly words?: boolean;

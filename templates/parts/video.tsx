@@ -1,4 +1,5 @@
-// Videos of an entry: its moments as links into the video where the host is known to take a time, plain links elsewhere.
+// Videos of an entry: its moments as links into the video where the host is known to take a time, plain links
+// elsewhere.
 import type { Element, ElementContent } from 'hast';
 import type { Entry } from '../../src/journal/entry.js';
 import { longDate } from '../dates.js';
@@ -13,7 +14,10 @@ interface Host {
   readonly at: (url: URL, seconds: number) => void;
 }
 
-/** How hosts take a time. Sources: the hosts' own share links (from memory); files: W3C Media Fragments URI 1.0, 4.2.1. */
+/**
+ * How hosts take a time. Sources: the hosts' own share links (from memory); files: W3C Media Fragments URI 1.0,
+ * 4.2.1.
+ */
 const hosts: readonly Host[] = [
   {
     is: ({ hostname }) => /(^|\.)(youtube\.com|youtu\.be)$/.test(hostname),

@@ -1,4 +1,5 @@
-// The nine pictograms of the GHS, drawn after the shapes of the UN's Purple Book: a black symbol in a red-edged diamond.
+// The nine pictograms of the GHS, drawn after the shapes of the UN's Purple Book: a black symbol in a red-edged
+// diamond.
 import type { Element, ElementContent } from 'hast';
 import { corrosion } from './corrosion.js';
 import { environment } from './environment.js';

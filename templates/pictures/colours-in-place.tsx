@@ -1,9 +1,12 @@
-// Where colours lie together: the a*b* plane, the rule of lightness, and the table of both. For series and colour families.
+// Where colours lie together: the a*b* plane, the rule of lightness, and the table of both. For series and colour
+// families.
 import type { Element } from 'hast';
 import { labCells, labHead, pictureFigure } from './figure.js';
 import { abPlane, lightnessRule, type PlacedColour } from './plane.js';
 
-/** So many colours can still be told apart in one drawing; of more, the first given are drawn and the caption says so. */
+/**
+ * So many colours can still be told apart in one drawing; of more, the first given are drawn and the caption says so.
+ */
 const mostDrawn = 300;
 
 /** The figure, or null where no colour has been measured. */
@@ -24,7 +27,9 @@ export function coloursInPlace({
         {lightnessRule({ title: `${title}: lightness`, colours: placed })}
       </div>
     ) as Element,
-    caption: `Hue and chroma in the a*b* plane (rings of equal C*), and lightness, in daylight (D65).${measured.length > mostDrawn ? ` ${mostDrawn} of ${measured.length} samples are drawn.` : ''}`,
+    caption:
+      'Hue and chroma in the a*b* plane (rings of equal C*), and lightness, in daylight ' +
+      `(D65).${measured.length > mostDrawn ? ` ${mostDrawn} of ${measured.length} samples are drawn.` : ''}`,
     table: {
       caption: title,
       head: ['Sample', ...labHead, 'Family'],

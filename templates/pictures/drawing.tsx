@@ -13,7 +13,10 @@ export interface DrawingFrame {
   readonly ownWidth?: boolean;
 }
 
-/** An SVG image with its text alternative; sizes follow the style sheet, proportions the frame. Words are in currentColor. */
+/**
+ * An SVG image with its text alternative; sizes follow the style sheet, proportions the frame. Words are in
+ * currentColor.
+ */
 export function drawing(
   { title, description, kind, width, height, ownWidth = false }: DrawingFrame,
   content: readonly ElementContent[],

@@ -8,7 +8,10 @@ export const tidy = (value: number): number => (Number.isFinite(value) ? Math.ro
 export const paint = (hex: string | undefined): string | undefined =>
   hex !== undefined && /^#[0-9a-f]{6}$/i.test(hex) ? hex : undefined;
 
-/** Numbers as short as a path allows: no nought before a point, and between two only what tells them apart. Given in tenths. */
+/**
+ * Numbers as short as a path allows: no nought before a point, and between two only what tells them apart. Given in
+ * tenths.
+ */
 function steps(numbers: readonly number[]): string {
   let said = '';
   let pointed = true;
@@ -29,7 +32,10 @@ function steps(numbers: readonly number[]): string {
 const tenths = (value: number): number => Math.round(tidy(value) * 10);
 const inTenths = (points: readonly Point[]): Point[] => points.map(([x, y]): Point => [tenths(x), tenths(y)]);
 
-/** A soft path through the points, in order: a uniform Catmull–Rom spline, written in steps, each leaning on the one before. */
+/**
+ * A soft path through the points, in order: a uniform Catmull–Rom spline, written in steps, each leaning on the one
+ * before.
+ */
 export function soft(points: readonly Point[]): string {
   const through = inTenths(points);
   const [first] = through;

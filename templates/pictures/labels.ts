@@ -2,7 +2,8 @@
 
 /**
  * Places along one axis, at least `gap` apart (less where there is no room for that) and within the limits,
- * each as near as may be to where it was wanted: crowded ones are set side by side about their common middle. Order is kept.
+ * each as near as may be to where it was wanted: crowded ones are set side by side about their common middle. Order
+ * is kept.
  */
 export function spread(wanted: readonly number[], gap: number, low: number, high: number): number[] {
   const order = wanted.map((_, i) => i).sort((a, b) => (wanted[a] ?? 0) - (wanted[b] ?? 0) || a - b);

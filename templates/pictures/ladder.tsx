@@ -1,4 +1,5 @@
-// A tint ladder: from masstone to white, one step a mixture, touching, on neutral grey; several samples one beneath another.
+// A tint ladder: from masstone to white, one step a mixture, touching, on neutral grey; several samples one beneath
+// another.
 import type { Element, ElementContent } from 'hast';
 import { drawing } from './drawing.js';
 import { cut, paint, tidy } from './hand.js';
@@ -91,7 +92,8 @@ export function tintLadder({
       title: `Tints of ${samples.map((sample) => sample.label).join(', ') || 'no sample'} with white, ${basis}`,
       description:
         shares.length > 0
-          ? `${shares.length} steps: ${shares.map(shareWords).join(', ')} % of pigment in white${anyMapped ? `; ${mappedMark} ${mappedWords}` : ''}.`
+          ? `${shares.length} steps: ${shares.map(shareWords).join(', ')} % of pigment in ` +
+            `white${anyMapped ? `; ${mappedMark} ${mappedWords}` : ''}.`
           : 'No tints.',
       kind: 'ladder',
       width,

@@ -76,12 +76,15 @@ export function lampPair({ samples, verdict }: LampPair): Element {
   if (anyMapped) content.push(label(width, room.head + surroundHeight + 15, `${mappedMark} ${mappedWords}`, 'end'));
   const described = samples.map(
     ({ label: name, lamps }) =>
-      `${name}: ${lamps.map(({ lamp, hex, mapped }) => `${lamp} ${hex}${mapped ? ` (${mappedWords})` : ''}`).join(', ')}.`,
+      `${name}: ` +
+      `${lamps.map(({ lamp, hex, mapped }) => `${lamp} ${hex}${mapped ? ` (${mappedWords})` : ''}`).join(', ')}.`,
   );
   if (verdict) described.push(verdict);
   return drawing(
     {
-      title: `${samples.map((sample) => sample.label).join(' and ') || 'No sample'} under ${lampNames.join(' and ') || 'no lamp'}`,
+      title:
+        `${samples.map((sample) => sample.label).join(' and ') || 'No sample'} under ` +
+        `${lampNames.join(' and ') || 'no lamp'}`,
       description: described.join(' ') || 'No colour known.',
       kind: 'lamps',
       width,

@@ -1,4 +1,5 @@
-// Where a sample comes from: the lots made here, generation by generation, the earliest first, each running down into the next.
+// Where a sample comes from: the lots made here, generation by generation, the earliest first, each running down into
+// the next.
 import type { Element, ElementContent } from 'hast';
 
 /** One step: a lot made here or a bought reagent, with what it was made from. */
@@ -22,7 +23,10 @@ interface Placed {
 /** So many lots can still be taken in; of more the nearest are shown. */
 const mostLots = 40;
 
-/** Lots by how many steps back they were made, the sample itself first; a lot that went into several is shown with each. */
+/**
+ * Lots by how many steps back they were made, the sample itself first; a lot that went into several is shown with
+ * each.
+ */
 function generations(root: LineageStep): readonly (readonly Placed[])[] {
   const found: Placed[][] = [[{ step: root }]];
   let shown = 1;

@@ -1,5 +1,6 @@
 /** @jsxImportSource hastscript/svg */
-// The a*b* plane: where the samples of a series lie by hue and chroma, with rings of equal chroma; and a rule of their lightness.
+// The a*b* plane: where the samples of a series lie by hue and chroma, with rings of equal chroma; and a rule of
+// their lightness.
 import type { Element, ElementContent } from 'hast';
 import { scaleLinear } from 'd3-scale';
 import { drawing } from './drawing.js';
@@ -20,7 +21,10 @@ export interface HueName {
   readonly angle: number;
 }
 
-/** Middles of the hue ranges of the colour families, at full chroma (source: the boundaries fitted to ISCC–NBS hue names, src/colour). */
+/**
+ * Middles of the hue ranges of the colour families, at full chroma (source: the boundaries fitted to ISCC–NBS hue
+ * names, src/colour).
+ */
 const hueNames: readonly HueName[] = [
   { name: 'red', angle: 9 },
   { name: 'orange', angle: 51 },
@@ -61,7 +65,10 @@ function anchorAt(across: number): Anchor {
   return across < -0.35 ? 'end' : 'middle';
 }
 
-/** Dots in their own colours, named; rings of C*; hue names at the edge. Names that find no room stand in the table only. */
+/**
+ * Dots in their own colours, named; rings of C*; hue names at the edge. Names that find no room stand in the table
+ * only.
+ */
 export function abPlane({
   title,
   colours,
@@ -201,7 +208,10 @@ export function abPlane({
 
 function planeWords({ label, lab: [lightness, a, b], family }: PlacedColour): string {
   const hue = (Math.atan2(b, a) * 180) / Math.PI;
-  return `${label}${family ? `, ${family}` : ''}: L* ${lightness.toFixed(0)}, C* ${Math.hypot(a, b).toFixed(0)}, hue ${((hue + 360) % 360).toFixed(0)}°.`;
+  return (
+    `${label}${family ? `, ${family}` : ''}: L* ${lightness.toFixed(0)}, C* ${Math.hypot(a, b).toFixed(0)}, hue ` +
+    `${((hue + 360) % 360).toFixed(0)}°.`
+  );
 }
 
 /** Lightness from black (0) to white (100) as a rule, the samples' dots along it. */

@@ -1,4 +1,5 @@
-// The series grid, element by colour family: what the journal has made, as swatches, and how much more the trade knows of.
+// The series grid, element by colour family: what the journal has made, as swatches, and how much more the trade
+// knows of.
 import type { Element } from 'hast';
 import { swatchStrip, type PaintedSwatch } from './swatch-strip.js';
 

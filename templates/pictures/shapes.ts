@@ -4,7 +4,10 @@ import { tidy } from './hand.js';
 
 type ShapeProperties = Readonly<Record<string, string | number | string[] | undefined>>;
 
-/** An SVG element; what is undefined among its properties is left out. Names of properties are hast's (`strokeOpacity`). */
+/**
+ * An SVG element; what is undefined among its properties is left out. Names of properties are hast's
+ * (`strokeOpacity`).
+ */
 export const shape = (tagName: string, properties: ShapeProperties, children: ElementContent[] = []): Element => ({
   type: 'element',
   tagName,
@@ -25,7 +28,10 @@ export const label = (
 export const group = (properties: ShapeProperties, children: ElementContent[]): Element =>
   shape('g', properties, children);
 
-/** A painted field of a group as broad as its stroke, which takes half the room of a rectangle; without a colour an empty outline. */
+/**
+ * A painted field of a group as broad as its stroke, which takes half the room of a rectangle; without a colour an
+ * empty outline.
+ */
 export const field = (x: number, y: number, width: number, height: number, stroke: string | undefined): Element =>
   stroke
     ? shape('path', { d: `M${tidy(x)} ${tidy(y + height / 2)}h${tidy(width)}`, stroke })

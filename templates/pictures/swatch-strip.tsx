@@ -1,6 +1,6 @@
-// A sample as it lies on a test card: a block of masstone, then, where opacity is known, the same film drawn over a black
-// and a white field, thinning to the undertone; where it is not known, the block alone. One drawing at every size: it has
-// level edges only, so that a style sheet may stretch it.
+// A sample as it lies on a test card: a block of masstone, then, where opacity is known, the same film drawn over a
+// black and a white field, thinning to the undertone; where it is not known, the block alone. One drawing at every
+// size: it has level edges only, so that a style sheet may stretch it.
 import type { Element } from 'hast';
 import { paint } from './hand.js';
 import { shape } from './shapes.js';
@@ -25,7 +25,10 @@ export interface PaintedSwatch {
 export const mappedMark = '†';
 export const mappedWords = 'nearest colour a screen can show';
 
-/** Where the fields of the card begin and end, and the film on it. `.swatch-fields` in the style sheet has the same shares. */
+/**
+ * Where the fields of the card begin and end, and the film on it. `.swatch-fields` in the style sheet has the same
+ * shares.
+ */
 export const card = { width: 96, height: 20, masstone: 40, black: 58 } as const;
 const film = { top: 4, height: 12, thin: 78, end: 92 } as const;
 

@@ -1,4 +1,5 @@
-// npm run attack [-- --minutes 5 --seed 1 --only journals,writes]: attacks for as many minutes as are given, by chance that can
+// npm run attack [-- --minutes 5 --seed 1 --only journals,writes]: attacks for as many minutes as are given, by
+// chance that can
 // be had again, and prints what was tried and what did harm. Harm ends with exit code 1.
 import { chance } from './chance.mjs';
 import { attackBrowser } from './browser.mjs';
@@ -50,6 +51,7 @@ for (const name of chosen) {
 process.stdout.write('\n');
 for (const [what, tried, harmed, time, words] of rows)
   process.stdout.write(
-    `${what.padEnd(36)} ${String(tried).padStart(7)} tried ${String(harmed).padStart(4)} harm ${time.padStart(7)}   ${words}\n`,
+    `${what.padEnd(36)} ${String(tried).padStart(7)} tried ${String(harmed).padStart(4)} harm ` +
+      `${time.padStart(7)}   ${words}\n`,
   );
 process.exitCode = harm > 0 ? 1 : 0;

@@ -1,4 +1,5 @@
-// A file layer that fails on purpose: counts what changes something on the disk below a folder and, at a chosen change, ends
+// A file layer that fails on purpose: counts what changes something on the disk below a folder and, at a chosen
+// change, ends
 // the program, as far as the disk can tell, or reports a fault of the system.
 import fs from 'node:fs';
 import { syncBuiltinESMExports } from 'node:module';
@@ -41,7 +42,8 @@ const fault = (code, syscall, path) =>
  * Puts the layer in place until `restore` is called.
  * @param below only paths below this folder count
  * @param at which change fails, from 1; 0 only counts
- * @param how `killed`, `half` (a file is half written, then killed), `full` (nothing more can be created from then on), or the
+ * @param how `killed`, `half` (a file is half written, then killed), `full` (nothing more can be created from then
+ * on), or the
  * code of a fault that happens once
  * @param counts which operations count: a function of name and first argument; default: those that change something
  */

@@ -1,4 +1,5 @@
-// Journals and sites for attacks: small ones in a folder of their own, and pictures of what lies in a folder, to be compared.
+// Journals and sites for attacks: small ones in a folder of their own, and pictures of what lies in a folder, to be
+// compared.
 import {
   cpSync,
   existsSync,
@@ -30,7 +31,8 @@ export function writeFiles(folder, files) {
 }
 
 const entry = (number, more, body) =>
-  `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: 2026-01-${10 + number}\nstatus: finished\n${more}---\n${body}\n`;
+  `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: 2026-01-${10 + number}\nstatus: ` +
+  `finished\n${more}---\n${body}\n`;
 
 /** A journal of few entries; `word` stands on every page of an entry and of the pages. */
 export const fewEntries = (word, count = 3) => ({

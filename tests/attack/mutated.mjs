@@ -1,4 +1,5 @@
-// Mutated journals and reading files: whatever is in them, remarks with a place and never an exception, a hang or a site.
+// Mutated journals and reading files: whatever is in them, remarks with a place and never an exception, a hang or a
+// site.
 import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { printRemarks, remarksAsJson } from '../../dist/src/journal/index.js';
@@ -196,7 +197,8 @@ export async function attackJournals({ random, until, report, only: most = Infin
       const files = [...some, ...readings, ...others];
       const base = new Map(files.map((path) => [path, texts.get(path)]));
       for (const path of files) write(path, texts.get(path));
-      // The same journal is changed further and further, so that what holds it up is not always the first line of a file.
+      // The same journal is changed further and further, so that what holds it up is not always the first line of a
+      // file.
       const now = new Map(files.map((path) => [path, texts.get(path)]));
       for (let step = 0; step < 12 && tried < most && Date.now() < until; step += 1) {
         tried += 1;

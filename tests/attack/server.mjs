@@ -1,4 +1,5 @@
-// Attacks on the reading copy: requests as no browser writes them. Nothing from outside the journal, no crash, an answer each time.
+// Attacks on the reading copy: requests as no browser writes them. Nothing from outside the journal, no crash, an
+// answer each time.
 import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { connect } from 'node:net';
 import { join } from 'node:path';
@@ -99,7 +100,9 @@ function requestOf(random, port) {
   ]);
   const path = random.isOneIn(3) ? `${random.oneOf(paths)}${noise(random, random.below(8))}` : random.oneOf(paths);
   const more = random.isOneIn(5) ? `X-${noise(random, 3)}: ${noise(random, 20)}\r\n` : '';
-  const whole = `${random.oneOf(methods)} ${path} HTTP/1.1\r\n${hosts.map((one) => `Host: ${one}\r\n`).join('')}${more}Connection: close\r\n\r\n`;
+  const whole =
+    `${random.oneOf(methods)} ${path} ` +
+    `HTTP/1.1\r\n${hosts.map((one) => `Host: ${one}\r\n`).join('')}${more}Connection: close\r\n\r\n`;
   const cut = random.isOneIn(10) ? whole.slice(0, random.below(whole.length)) : whole;
   return { whole: cut, isWhole: cut === whole, hosts, host };
 }
@@ -114,7 +117,8 @@ export async function attackServer({ random, until, report, only: most = Infinit
   symlinkSync('../../secret.txt', join(folder, 'journal/photos/out.jpg'));
   writeFileSync(
     join(folder, 'journal/entries/004-x.md'),
-    '---\nnumber: 4\ntitle: Four\ndate: 2026-01-04\nstatus: finished\nsamples: [{ sample: A, photo: photos/out.jpg }]\n---\n',
+    '---\nnumber: 4\ntitle: Four\ndate: 2026-01-04\nstatus: finished\nsamples: [{ sample: A, photo: ' +
+      'photos/out.jpg }]\n---\n',
   );
   const copy = await startReading(join(folder, 'journal'), { port: 0 });
   const stop = (error) => found.push(`the server fell: ${error.stack}`);

@@ -1,4 +1,5 @@
-// A publication ended at any change on the disk, or refused by the system there: old or new stands whole, with its register, and
+// A publication ended at any change on the disk, or refused by the system there: old or new stands whole, with its
+// register, and
 // what others put there is untouched; the next publication makes all well.
 import { existsSync, readdirSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
@@ -20,7 +21,10 @@ export const ways = ['killed', 'half', 'full', 'ENOSPC', 'EACCES', 'EROFS', 'EBU
 
 const publishIn = (folder) => publish(join(folder, 'journal'), { to: join(folder, 'site'), search: false, threads: 0 });
 
-/** A site published from an old journal, files of others in it, and the journal edited since; and what should come of it. */
+/**
+ * A site published from an old journal, files of others in it, and the journal edited since; and what should come of
+ * it.
+ */
 export async function prepare() {
   const home = newFolder();
   const start = join(home, 'start');

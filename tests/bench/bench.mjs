@@ -65,7 +65,8 @@ try {
   line('Styles', `${(styles / 1000).toFixed(1).padStart(8)} kB`);
   line(
     'Entry page with styles: median, largest',
-    `${((sizes[sizes.length >> 1] + styles) / 1000).toFixed(1).padStart(8)} kB, ${((sizes.at(-1) + styles) / 1000).toFixed(1)} kB`,
+    `${((sizes[sizes.length >> 1] + styles) / 1000).toFixed(1).padStart(8)} kB, ` +
+      `${((sizes.at(-1) + styles) / 1000).toFixed(1)} kB`,
   );
   const first = readFileSync(join(site, String(journal.entries[0].number), 'index.html'));
   line('The first entry’s page, gzipped', `${(gzipSync(first).length / 1000).toFixed(1).padStart(8)} kB`);

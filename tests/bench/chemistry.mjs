@@ -1,4 +1,5 @@
-// How long the chemistry takes: the commands as processes, balancing, reckoning the demonstration journal. Prints; asserts nothing.
+// How long the chemistry takes: the commands as processes, balancing, reckoning the demonstration journal. Prints;
+// asserts nothing.
 // Run: npm run build && node tests/bench/chemistry.mjs
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
@@ -18,7 +19,8 @@ const told = (what, ms, allowed) =>
   console.log(`${what.padEnd(58)} ${ms.toFixed(2).padStart(8)} ms   allowed ${allowed} ms`);
 
 const probe =
-  'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();process.stderr.write(`\\ncpu ${(user+system)/1000}`)})';
+  'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();process.stderr.write(`\\ncpu ' +
+  '${(user+system)/1000}`)})';
 const long = 'K4[Fe(CN)6] + KMnO4 + H2SO4 -> KHSO4 + Fe2(SO4)3 + MnSO4 + HNO3 + CO2 + H2O';
 for (const words of [
   ['formula', '--json', 'Fe4[Fe(CN)6]3'],

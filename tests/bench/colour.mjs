@@ -1,4 +1,5 @@
-// How long the colour takes: the command as a process, reading a file, reckoning an entry with four spectra. Prints; asserts nothing.
+// How long the colour takes: the command as a process, reading a file, reckoning an entry with four spectra. Prints;
+// asserts nothing.
 // Run: npm run build && node tests/bench/colour.mjs
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
@@ -22,7 +23,8 @@ const file = (name) => join(packageFolder, `tests/reference/colour/reflectance/$
 const files = new Map(names.map((name) => [`${name}.csv`, readFileSync(file(name), 'utf8')]));
 
 const probe =
-  'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();process.stderr.write(`\\ncpu ${(user+system)/1000}`)})';
+  'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();process.stderr.write(`\\ncpu ' +
+  '${(user+system)/1000}`)})';
 const cpu = (...words) =>
   median(
     Array.from({ length: 7 }, () =>

@@ -2,7 +2,10 @@
 import { cpSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** Writes a journal of at least `count` entries (whole rounds of those in `from`, so that no link dangles) to `folder`; tells how many. */
+/**
+ * Writes a journal of at least `count` entries (whole rounds of those in `from`, so that no link dangles) to
+ * `folder`; tells how many.
+ */
 export function makeJournal(from, folder, count) {
   mkdirSync(join(folder, 'entries'), { recursive: true });
   for (const name of readdirSync(from))

@@ -1,5 +1,5 @@
-// The entry's page on a phone of 360 × 740, measured over the whole demonstration journal: how soon the maker speaks, how long
-// the page is, whether anything is cut off, and whether a finger finds every link.
+// The entry's page on a phone of 360 × 740, measured over the whole demonstration journal: how soon the maker speaks,
+// how long the page is, whether anything is cut off, and whether a finger finds every link.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';

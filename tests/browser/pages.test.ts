@@ -111,19 +111,23 @@ describe.each(pages)('page %s', (address) => {
     }
   });
 
-  it('fits a phone 360 px wide without scrolling sideways, and a finger finds every button, field and set-apart link', async () => {
-    const { page } = await open(address, 360);
-    const { wide, view } = (await page.evaluate(
-      '({ wide: document.documentElement.scrollWidth, view: document.documentElement.clientWidth })',
-    )) as { wide: number; view: number };
-    expect(wide).toBeLessThanOrEqual(view);
-    const small = await page.evaluate(`[...document.querySelectorAll('a, button, input, select, summary')]
+  it(
+    'fits a phone 360 px wide without scrolling sideways, and a finger finds every button, field and set-apart ' +
+      'link',
+    async () => {
+      const { page } = await open(address, 360);
+      const { wide, view } = (await page.evaluate(
+        '({ wide: document.documentElement.scrollWidth, view: document.documentElement.clientWidth })',
+      )) as { wide: number; view: number };
+      expect(wide).toBeLessThanOrEqual(view);
+      const small = await page.evaluate(`[...document.querySelectorAll('a, button, input, select, summary')]
       .filter((one) => one.checkVisibility() && getComputedStyle(one).display !== 'inline' && !one.classList.contains('skip'))
       .filter((one) => { const { width, height } = one.getBoundingClientRect(); return Math.round(width) < 24 || Math.round(height) < 24; })
       .map((one) => one.outerHTML.slice(0, 120))`);
-    expect(small).toEqual([]);
-    await page.close();
-  });
+      expect(small).toEqual([]);
+      await page.close();
+    },
+  );
 });
 
 describe('the site as a whole', () => {
@@ -199,7 +203,8 @@ describe('the site as a whole', () => {
     for (let step = 0; step < 12; step += 1) {
       await page.keyboard.press('Tab');
       const ring = await page.evaluate(
-        '(() => { const { outlineStyle, outlineWidth } = getComputedStyle(document.activeElement); return `${outlineStyle} ${outlineWidth}`; })()',
+        '(() => { const { outlineStyle, outlineWidth } = getComputedStyle(document.activeElement); return ' +
+          '`${outlineStyle} ${outlineWidth}`; })()',
       );
       expect(ring).toBe('solid 3px');
     }

@@ -1,4 +1,5 @@
-// On paper: how many sheets, for the paper of two continents, and that nothing is split where a hand would lose its place.
+// On paper: how many sheets, for the paper of two continents, and that nothing is split where a hand would lose its
+// place.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';

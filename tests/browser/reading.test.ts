@@ -40,7 +40,8 @@ describe('the panel of remarks', () => {
       expect(words).not.toContain('`');
       await page.evaluate(axe);
       const faults = await page.evaluate(
-        `axe.run('.reading-remarks', { runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].failureSummary))`,
+        `axe.run('.reading-remarks', { runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] }).then(({ violations }) => ` +
+          `violations.map(({ id, nodes }) => id + ': ' + nodes[0].failureSummary))`,
       );
       expect(faults).toEqual([]);
       await page.close();

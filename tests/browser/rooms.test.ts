@@ -64,7 +64,10 @@ async function bundled(): Promise<Bundle> {
   };
 }
 
-/** The last digits of a logarithm or a power are each engine's own affair: numbers agree to nine decimals, all else to the letter. */
+/**
+ * The last digits of a logarithm or a power are each engine's own affair: numbers agree to nine decimals, all else to
+ * the letter.
+ */
 function nearly(value: unknown): unknown {
   if (typeof value === 'number') return expect.closeTo(value, 9);
   if (Array.isArray(value)) return value.map(nearly);

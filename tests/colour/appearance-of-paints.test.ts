@@ -1,4 +1,5 @@
-// Colour inconstancy, metamerism, opacity, Kubelka–Munk and families against published and independently computed cases.
+// Colour inconstancy, metamerism, opacity, Kubelka–Munk and families against published and independently computed
+// cases.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { adapt, directions, inconstancy, inWords, type Transform } from '../../src/colour/adaptation.js';
@@ -32,7 +33,8 @@ describe('colour inconstancy', () => {
         under(row.test as Illuminant),
         row.transform as Transform,
       );
-      // The cases were summed with ASTM E308 weights; ours with Sprague's interpolation: 0.1 under D65 and A, 0.2 under F11.
+      // The cases were summed with ASTM E308 weights; ours with Sprague's interpolation: 0.1 under D65 and A, 0.2
+      // under F11.
       const tolerance = row.test === 'F11' ? 0.2 : 0.1;
       expect(deltaE76(moved.reference, triple(row, 'L_ref', 'a_ref', 'b_ref'))).toBeLessThan(0.1);
       expect(deltaE76(moved.adapted, triple(row, 'L_corr', 'a_corr', 'b_corr'))).toBeLessThan(tolerance);
@@ -42,7 +44,8 @@ describe('colour inconstancy', () => {
     },
   );
 
-  // Source: colour-science chromatic adaptation, as printed in its examples (XYZ 48.900, 43.620, 6.250; A to D65, D = 1).
+  // Source: colour-science chromatic adaptation, as printed in its examples (XYZ 48.900, 43.620, 6.250; A to D65, D =
+  // 1).
   it.each([
     ['CAT02', [38.7244, 42.0923, 20.053]],
     ['CAT16', [39.9578, 43.7019, 21.4129]],
@@ -83,7 +86,8 @@ describe('metamerism', () => {
     'multiplicative in XYZ': 'multiplicative-xyz',
     'additive in XYZ': 'additive-xyz',
   };
-  // The four printed colours of the worked pair: documentation of colour.difference.metamerism_index (ISO 18314-4:2024).
+  // The four printed colours of the worked pair: documentation of colour.difference.metamerism_index (ISO
+  // 18314-4:2024).
   const standard = {
     reference: { xyz: [7.6576, 10.7116, 5.0731], lab: [39.0908, -21.3269, 22.6657] },
     test: { xyz: [8.96442, 10.1878, 1.66633], lab: [38.17781, -17.4939, 21.0618] },
@@ -177,7 +181,8 @@ describe('opacity', () => {
 });
 
 describe('Kubelka–Munk', () => {
-  // Worked arithmetic recomputed independently: Kubelka and Munk 1931; Saunderson check from P. Centore's notes citing Allen 1980.
+  // Worked arithmetic recomputed independently: Kubelka and Munk 1931; Saunderson check from P. Centore's notes
+  // citing Allen 1980.
   it('K/S and the mixture of the worked example', () => {
     expect(kOverS(0.8)).toBeCloseTo(0.025, 12);
     expect(kOverS(0.2)).toBeCloseTo(1.6, 12);
@@ -195,7 +200,8 @@ describe('Kubelka–Munk', () => {
     expect(unit).toBeCloseTo(13.23, 2);
     expect(reflectanceOf(tintKs(0.1, unit, kOverS(0.8656)))).toBeCloseTo(0.2252, 3);
   });
-  // Source: independent reckoning over the Revigo spectra (CC0); one constant, plain form, fitted on the half-and-half tint.
+  // Source: independent reckoning over the Revigo spectra (CC0); one constant, plain form, fitted on the
+  // half-and-half tint.
   it.each([
     ['cobalt-blue', '50-zincwhite-50', 0.5, '10-zincwhite-90', 0.1, 4.1],
     ['vermilion', '50-zincwhite-50', 0.5, '10-zincwhite-90', 0.1, 2.7],

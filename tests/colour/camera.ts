@@ -157,8 +157,8 @@ export const paints = (): { readonly name: string; readonly reflectance: Float64
     });
 
 /**
- * The smoothest reflectance with a given XYZ under D50: least squares of the steps of its logarithm (after S. Burns, least
- * log slope squared). Stands for a patch of a chart of which only the Lab is published.
+ * The smoothest reflectance with a given XYZ under D50: least squares of the steps of its logarithm (after S. Burns,
+ * least log slope squared). Stands for a patch of a chart of which only the Lab is published.
  */
 export function smoothReflectance(xyz: Triple): Float64Array {
   const n = tableRange.count;

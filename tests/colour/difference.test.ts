@@ -26,7 +26,8 @@ describe('CIEDE2000', () => {
       fc.property(lab, lab, (first, second) => {
         // colorjs.io works in its D50 `lab`; numbers handed over in that space pass through unconverted.
         const theirs = new Color('lab', first).deltaE2000(new Color('lab', second));
-        // Beside a hue, a grey within 0.01 of the axis has a hue of its own rounding: the two libraries differ there by up to 2e-5.
+        // Beside a hue, a grey within 0.01 of the axis has a hue of its own rounding: the two libraries differ there
+        // by up to 2e-5.
         const grey = Math.min(Math.hypot(first[1], first[2]), Math.hypot(second[1], second[2])) < 0.01;
         expect(Math.abs(deltaE00(first, second) - theirs)).toBeLessThan(grey ? 1e-3 : 1e-6);
       }),

@@ -279,7 +279,9 @@ describe('columns in other orders', () => {
 
 const bands = (name: (nm: number) => string) => cobalt.wavelengths.map(name).join(' ');
 const cgats = (fields: string, sets: string[], head = '') =>
-  `CGATS.17\n${head}NUMBER_OF_FIELDS ${fields.split(' ').length}\nBEGIN_DATA_FORMAT\n${fields}\nEND_DATA_FORMAT\nNUMBER_OF_SETS ${sets.length}\nBEGIN_DATA\n${sets.join('\n')}\nEND_DATA\n`;
+  `CGATS.17\n${head}NUMBER_OF_FIELDS ` +
+  `${fields.split(' ').length}\nBEGIN_DATA_FORMAT\n${fields}\nEND_DATA_FORMAT\nNUMBER_OF_SETS ` +
+  `${sets.length}\nBEGIN_DATA\n${sets.join('\n')}\nEND_DATA\n`;
 
 describe('CGATS and ISO 28178 text', () => {
   it.each([
@@ -307,7 +309,8 @@ describe('CGATS and ISO 28178 text', () => {
     ],
     [
       'fields over several lines, comments',
-      `CGATS.17\n# by hand\nORIGINATOR "me"\nBEGIN_DATA_FORMAT\nSAMPLE_ID\n${cobalt.wavelengths.map((nm) => `R_${nm}`).join('\n')}\nEND_DATA_FORMAT\nBEGIN_DATA\n1\n${cobalt.reflectance.join('\n')}\nEND_DATA`,
+      `CGATS.17\n# by hand\nORIGINATOR ` +
+        `"me"\nBEGIN_DATA_FORMAT\nSAMPLE_ID\n${cobalt.wavelengths.map((nm) => `R_${nm}`).join('\n')}\nEND_DATA_FORMAT\nBEGIN_DATA\n1\n${cobalt.reflectance.join('\n')}\nEND_DATA`,
     ],
     [
       'pairs SPECTRAL_NM SPECTRAL_DEC in a set',
@@ -338,7 +341,8 @@ describe('CGATS and ISO 28178 text', () => {
     ],
     [
       'a bare row with its range in keywords',
-      `CGATS.17\nSPECTRAL_BANDS "31"\nSPECTRAL_START_NM "400"\nSPECTRAL_END_NM "700"\nBEGIN_DATA\n${cobalt.reflectance.join(' ')}\nEND_DATA\n`,
+      `CGATS.17\nSPECTRAL_BANDS "31"\nSPECTRAL_START_NM "400"\nSPECTRAL_END_NM ` +
+        `"700"\nBEGIN_DATA\n${cobalt.reflectance.join(' ')}\nEND_DATA\n`,
     ],
   ])('%s', (_, text) => {
     expect(same(text)).toEqual([]);
@@ -428,7 +432,8 @@ describe('CGATS and ISO 28178 text', () => {
 
 const cxf = (
   inside: string,
-  specification = '<cc:ColorSpecification Id="CS1"><cc:MeasurementSpec><cc:WavelengthRange StartWL="400" Increment="10"/></cc:MeasurementSpec></cc:ColorSpecification>',
+  specification = '<cc:ColorSpecification Id="CS1"><cc:MeasurementSpec><cc:WavelengthRange StartWL="400" ' +
+    'Increment="10"/></cc:MeasurementSpec></cc:ColorSpecification>',
 ) => `<?xml version="1.0" encoding="UTF-8"?>
 <cc:CxF xmlns:cc="http://colorexchangeformat.com/CxF3-core">
 <cc:Resources><cc:ObjectCollection>
@@ -440,7 +445,8 @@ const object = (
   kind = 'Standard',
   attributes = 'ColorSpecification="CS1" StartWL="400"',
 ) =>
-  `<cc:Object ObjectType="${kind}" Name="${name}" Id="1"><cc:ColorValues><cc:ReflectanceSpectrum ${attributes}>${values}</cc:ReflectanceSpectrum></cc:ColorValues></cc:Object>`;
+  `<cc:Object ObjectType="${kind}" Name="${name}" Id="1"><cc:ColorValues><cc:ReflectanceSpectrum ` +
+  `${attributes}>${values}</cc:ReflectanceSpectrum></cc:ColorValues></cc:Object>`;
 const values = cobalt.reflectance.join(' ');
 
 describe('CxF3 and ISO 17972 XML', () => {
@@ -467,7 +473,8 @@ describe('CxF3 and ISO 17972 XML', () => {
   it('one object under several conditions is not several readings', () => {
     const two = object(values).replace(
       '</cc:ColorValues>',
-      `<cc:ReflectanceSpectrum ColorSpecification="CS2" StartWL="400">${values.replaceAll('0.', '0.9')}</cc:ReflectanceSpectrum></cc:ColorValues>`,
+      '<cc:ReflectanceSpectrum ColorSpecification="CS2" ' +
+        `StartWL="400">${values.replaceAll('0.', '0.9')}</cc:ReflectanceSpectrum></cc:ColorValues>`,
     );
     const { spectra, notes } = read(cxf(two));
     expect([spectra.length, spectra[0]!.spectrum.reflectance[0], notes.map(({ code }) => code)]).toEqual([
@@ -478,13 +485,16 @@ describe('CxF3 and ISO 17972 XML', () => {
   });
   it('Lab for several lamps is not averaged: that of the first', () => {
     const of = (specification: string, l: number) =>
-      `<cc:ColorCIELab ColorSpecification="${specification}"><cc:L>${l}</cc:L><cc:A>10</cc:A><cc:B>-20</cc:B></cc:ColorCIELab>`;
+      '<cc:ColorCIELab ' +
+      `ColorSpecification="${specification}"><cc:L>${l}</cc:L><cc:A>10</cc:A><cc:B>-20</cc:B></cc:ColorCIELab>`;
     const lamp = (id: string, illuminant: string) =>
-      `<cc:ColorSpecification Id="${id}"><cc:TristimulusSpec><cc:Illuminant>${illuminant}</cc:Illuminant><cc:Observer>2_Degree</cc:Observer></cc:TristimulusSpec></cc:ColorSpecification>`;
+      '<cc:ColorSpecification ' +
+      `Id="${id}"><cc:TristimulusSpec><cc:Illuminant>${illuminant}</cc:Illuminant><cc:Observer>2_Degree</cc:Observer></cc:TristimulusSpec></cc:ColorSpecification>`;
     expect(
       read(
         cxf(
-          `<cc:Object ObjectType="Standard" Name="x"><cc:ColorValues>${of('a', 50)}${of('b', 60)}</cc:ColorValues></cc:Object>`,
+          '<cc:Object ObjectType="Standard" ' +
+            `Name="x"><cc:ColorValues>${of('a', 50)}${of('b', 60)}</cc:ColorValues></cc:Object>`,
           lamp('a', 'D50') + lamp('b', 'D65'),
         ),
       ).values,
@@ -495,7 +505,8 @@ describe('CxF3 and ISO 17972 XML', () => {
           ['a', 'b']
             .map(
               (id) =>
-                `<cc:Object ObjectType="Standard" Name="x" Id="${id}"><cc:ColorValues>${of(id, id === 'a' ? 40 : 50)}</cc:ColorValues></cc:Object>`,
+                '<cc:Object ObjectType="Standard" Name="x" ' +
+                `Id="${id}"><cc:ColorValues>${of(id, id === 'a' ? 40 : 50)}</cc:ColorValues></cc:Object>`,
             )
             .join(''),
           lamp('a', 'A') + lamp('b', 'D65'),
@@ -524,13 +535,18 @@ describe('CxF3 and ISO 17972 XML', () => {
     expect(
       read(
         cxf(
-          '<cc:Object ObjectType="Standard" Name="x"><cc:ColorValues><cc:ColorCIELab ColorSpecification="L1"><cc:L>50</cc:L><cc:A>10.5</cc:A><cc:B>-20</cc:B></cc:ColorCIELab></cc:ColorValues></cc:Object>',
-          '<cc:ColorSpecification Id="L1"><cc:TristimulusSpec><cc:Illuminant>D65</cc:Illuminant><cc:Observer>10_Degree</cc:Observer></cc:TristimulusSpec></cc:ColorSpecification>',
+          '<cc:Object ObjectType="Standard" Name="x"><cc:ColorValues><cc:ColorCIELab ' +
+            'ColorSpecification="L1"><cc:L>50</cc:L><cc:A>10.5</cc:A><cc:B>-20</cc:B></cc:ColorCIELab></cc:ColorValues></cc:Object>',
+          '<cc:ColorSpecification ' +
+            'Id="L1"><cc:TristimulusSpec><cc:Illuminant>D65</cc:Illuminant><cc:Observer>10_Degree</cc:Observer></cc:TristimulusSpec></cc:ColorSpecification>',
         ),
       ).values,
     ).toMatchObject([{ name: 'x', space: 'lab', value: [50, 10.5, -20], illuminant: 'D65', observer: 10 }]);
   });
-  const bomb = `<?xml version="1.0"?>\n<!DOCTYPE CxF [<!ENTITY a "0.1 0.1 0.1 0.1 0.1 0.1 0.1 0.1 0.1 0.1">${Array.from({ length: 9 }, (_, i) => `<!ENTITY ${String.fromCharCode(98 + i)} "${`&${String.fromCharCode(97 + i)};`.repeat(10)}">`).join('')}]>\n<CxF><ReflectanceSpectrum StartWL="400">&j;</ReflectanceSpectrum></CxF>`;
+  const bomb =
+    `<?xml version="1.0"?>\n<!DOCTYPE CxF [<!ENTITY a "0.1 0.1 0.1 0.1 0.1 0.1 0.1 0.1 0.1 ` +
+    `0.1">${Array.from({ length: 9 }, (_, i) => `<!ENTITY ${String.fromCharCode(98 + i)} "${`&${String.fromCharCode(97 + i)};`.repeat(10)}">`).join('')}]>\n<CxF><ReflectanceSpectrum ` +
+    'StartWL="400">&j;</ReflectanceSpectrum></CxF>';
   it.each([
     ['a billion laughs', bomb, /^document-type 2:/],
     ['an outside entity', '<!DOCTYPE CxF SYSTEM "file:///etc/passwd"><CxF/>', /^document-type 1:/],
@@ -619,7 +635,8 @@ describe('anything else', () => {
     cgats('XYZ_X XYZ_Y XYZ_Z', ['9.2 8.9 30.6'], 'ILLUMINATION_NAME "D65"\n'),
     cxf(object(values)),
     cxf(
-      '<cc:Object ObjectType="Standard" Name="x"><cc:ColorValues><cc:ColorCIELab ColorSpecification="L1"><cc:L>50</cc:L><cc:A>10.5</cc:A><cc:B>-20</cc:B></cc:ColorCIELab></cc:ColorValues></cc:Object>',
+      '<cc:Object ObjectType="Standard" Name="x"><cc:ColorValues><cc:ColorCIELab ' +
+        'ColorSpecification="L1"><cc:L>50</cc:L><cc:A>10.5</cc:A><cc:B>-20</cc:B></cc:ColorCIELab></cc:ColorValues></cc:Object>',
       '<cc:ColorSpecification Id="L1"><cc:Illuminant>D65</cc:Illuminant></cc:ColorSpecification>',
     ),
   ];

@@ -34,7 +34,10 @@ let taken: Taken;
 const colourOf = (i: number, more = '') => {
   const { x, y, width, height } = taken.samples[i]!;
   const corners = taken.corners.map((at) => `${at.x.toFixed(1)},${at.y.toFixed(1)}`).join(' ');
-  return `{ photo: photos/paints.png, chart: spectra/chart.csv, grid: 4x3, corners: "${corners}", sample: "${Math.round(x)},${Math.round(y)},${width},${height}"${more} }`;
+  return (
+    `{ photo: photos/paints.png, chart: spectra/chart.csv, grid: 4x3, corners: "${corners}", sample: ` +
+    `"${Math.round(x)},${Math.round(y)},${width},${height}"${more} }`
+  );
 };
 const entry = (body: string) => {
   writeFileSync(
@@ -83,7 +86,8 @@ describe('a colour of an entry from a photograph', () => {
   });
   it('two of one photograph are compared with what is left in doubt of their difference', async () => {
     const { model } = await entry(
-      `samples:\n  - { sample: A, colour: ${colourOf(0)} }\n  - { sample: B, colour: ${colourOf(2)} }\n  - { sample: C, colour: ${colourOf(1)} }\n`,
+      `samples:\n  - { sample: A, colour: ${colourOf(0)} }\n  - { sample: B, colour: ${colourOf(2)} }\n  - { ` +
+        `sample: C, colour: ${colourOf(1)} }\n`,
     );
     const { pairs, samples: read } = model!.entries[0]!.appearance;
     const [ab, ac] = pairs!;

@@ -1,4 +1,5 @@
-// Colour from a photograph of a chart, with a simulated camera: errors lie within what is stated; what cannot be read is told.
+// Colour from a photograph of a chart, with a simulated camera: errors lie within what is stated; what cannot be read
+// is told.
 import { describe, expect, it } from 'vitest';
 import { deltaE00 } from '../../src/colour/difference.js';
 import { chartFromFile, namedChart } from '../../src/colour/photograph/chart.js';
@@ -216,7 +217,8 @@ describe('a chart from a file', () => {
     ['XYZ', lab('patch,X,Y,Z,illuminant', (i) => `${i + 1},${10 * i + 1},${10 * i + 1},${10 * i + 1},D65`)],
     [
       'CGATS',
-      `CGATS.17\nILLUMINATION_NAME "D50"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n${[1, 2, 3, 4, 5, 6].map((i) => `${i} ${15 * i} 1 2`).join('\n')}\nEND_DATA\n`,
+      `CGATS.17\nILLUMINATION_NAME "D50"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A ` +
+        `LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n${[1, 2, 3, 4, 5, 6].map((i) => `${i} ${15 * i} 1 2`).join('\n')}\nEND_DATA\n`,
     ],
     ['spectra', chartFile(inChart.slice(0, 6).map(spectrumOf))],
   ])('of %s', (_, text) => {

@@ -1,4 +1,5 @@
-// Photographs as they are published: upright, sRGB, no wider than a page needs, without place or serial number; made once.
+// Photographs as they are published: upright, sRGB, no wider than a page needs, without place or serial number; made
+// once.
 import {
   existsSync,
   mkdirSync,
@@ -25,7 +26,8 @@ const place = {
   IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '51/1 30/1 0/1', GPSLongitudeRef: 'W', GPSLongitude: '0/1 7/1 0/1' },
 };
 const entry = (photo: string) =>
-  `---\nnumber: 1\ntitle: Photographed\ndate: 2026-05-01\nstatus: finished\nsamples: [{ sample: A, photo: "photos/${photo}", photo-shows: a heap }]\n---\nWords, and ![a heap](../photos/wide.png).\n`;
+  `---\nnumber: 1\ntitle: Photographed\ndate: 2026-05-01\nstatus: finished\nsamples: [{ sample: A, photo: ` +
+  `"photos/${photo}", photo-shows: a heap }]\n---\nWords, and ![a heap](../photos/wide.png).\n`;
 const photographed = async (file: string, width = 2400, height = 1200) =>
   sharp({ create: { width, height, channels: 3, background: '#c04020' } })
     .withMetadata({ orientation: 6 })

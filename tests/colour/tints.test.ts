@@ -1,4 +1,5 @@
-// Tints from measured tints, against other measured tints of the same paint; films as dark and as light as they were read.
+// Tints from measured tints, against other measured tints of the same paint; films as dark and as light as they were
+// read.
 import { describe, expect, it } from 'vitest';
 import { deltaE00 } from '../../src/colour/difference.js';
 import { filmsFromLuminance } from '../../src/colour/films.js';

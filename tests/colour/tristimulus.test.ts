@@ -16,7 +16,8 @@ describe('white points', () => {
         row.illuminant as Illuminant,
         Number(row.observer) as Observer,
       );
-      // Published sets differ from the plain sum by up to 0.02 in Z (ASTM E308, D65/10°); the LED rests on 4-figure chromaticities.
+      // Published sets differ from the plain sum by up to 0.02 in Z (ASTM E308, D65/10°); the LED rests on 4-figure
+      // chromaticities.
       const tolerance = row.illuminant === 'LED-B3' ? 0.03 : 0.021;
       triple(row, 'X', 'Y', 'Z').forEach((value, i) =>
         expect(Math.abs(white[i]! - value)).toBeLessThanOrEqual(tolerance),
@@ -83,7 +84,8 @@ describe('Lab, XYZ and LCh', () => {
 });
 
 describe('interpolation to the table wavelengths', () => {
-  // Sprague's formula is exact for polynomials up to the fourth degree, its end formula for straight lines: CIE 167:2005.
+  // Sprague's formula is exact for polynomials up to the fourth degree, its end formula for straight lines: CIE
+  // 167:2005.
   it('Sprague’s formula restores a fourth-degree curve exactly between the ends, a straight line everywhere', () => {
     const wavelengths = Array.from({ length: 21 }, (_, i) => 380 + 20 * i);
     const curve = (nm: number) => {

@@ -10,7 +10,8 @@ import { referenceRows } from '../reference/read.js';
 import { measured } from './reference.js';
 
 describe('the verdict', () => {
-  // Thresholds: 0.8 Paravina et al. 2015 (50:50 perceptibility, tooth ceramics); 5 Mokrzycki and Tatol 2011 (a verbal scale).
+  // Thresholds: 0.8 Paravina et al. 2015 (50:50 perceptibility, tooth ceramics); 5 Mokrzycki and Tatol 2011 (a verbal
+  // scale).
   it.each([
     [0, 'no difference'],
     [0.3, 'measured'],
@@ -127,7 +128,10 @@ describe('pairs of measured spectra', () => {
   );
 });
 
-/** A spectrum with the XYZ of the standard under a lamp: what the lamp sees of it taken from the standard (Cohen–Kappauf). */
+/**
+ * A spectrum with the XYZ of the standard under a lamp: what the lamp sees of it taken from the standard
+ * (Cohen–Kappauf).
+ */
 function matchedUnder(lamp: 'A', standard: Spectrum, sample: Spectrum): Spectrum {
   const size = standard.wavelengths.length;
   const unit = (k: number): Spectrum => ({

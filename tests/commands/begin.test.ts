@@ -90,13 +90,16 @@ describe('a new entry', () => {
     const folder = journalOf({
       'entries/001-x.md': entryOf(
         1,
-        'pigment:\n  name: green # ours\n\n# about the next\nreaction: A -> B\nreagents:\n  - reagent: { name: soda }\n    amount: 5.00 g\nheating: [{ of: product, to: 60 °C }]\nsamples: [{ sample: A, obtained: 1.00 g }]\nprecautions: [{ against: froth, do: slowly }]',
+        'pigment:\n  name: green # ours\n\n# about the next\nreaction: A -> B\nreagents:\n  - reagent: { name: ' +
+          'soda }\n    amount: 5.00 g\nheating: [{ of: product, to: 60 °C }]\nsamples: [{ sample: A, obtained: ' +
+          '1.00 g }]\nprecautions: [{ against: froth, do: slowly }]',
       ),
     });
     const { result } = await begin(folder, ['Again'], { from: '1' });
     const text = readFileSync(result.trim(), 'utf8');
     expect(text).toContain(
-      'pigment:\n  name: green # ours\nreaction: A -> B\nreagents:\n  - reagent: { name: soda }\n    amount: 5.00 g\nheating: [{ of: product, to: 60 °C }]\n# samples:',
+      'pigment:\n  name: green # ours\nreaction: A -> B\nreagents:\n  - reagent: { name: soda }\n    amount: ' +
+        '5.00 g\nheating: [{ of: product, to: 60 °C }]\n# samples:',
     );
     const { entry, remarks } = readEntry('entries/002-again.md', text);
     expect(told(remarks)).toEqual([]);

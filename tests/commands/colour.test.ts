@@ -221,7 +221,8 @@ describe('masstone colour', () => {
   it('a file with Lab only is read as such', async () => {
     const path = written(
       'lab.txt',
-      'CGATS.17\nILLUMINATION_NAME "D50"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50 10 -20\nEND_DATA\n',
+      'CGATS.17\nILLUMINATION_NAME "D50"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A ' +
+        'LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50 10 -20\nEND_DATA\n',
     );
     expect(await json(path)).toMatchObject({ basis: 'lab', format: 'CGATS', lab: { D50: [50, 10, -20] }, observer: 2 });
   });
@@ -264,7 +265,8 @@ describe('masstone colour', () => {
   it('Lab values of different conditions are not compared', async () => {
     const path = written(
       'lab2.txt',
-      'CGATS.17\nILLUMINATION_NAME "A"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n',
+      'CGATS.17\nILLUMINATION_NAME "A"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A ' +
+        'LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n',
     );
     expect(JSON.parse((await colour(path, '--against-lab', '50 10 -20', '--json')).out).error.code).toBe(
       'colours-not-comparable',

@@ -1,4 +1,5 @@
-// What the system refuses is told as what, where and what to do; never a stack trace; as JSON wherever that was asked for.
+// What the system refuses is told as what, where and what to do; never a stack trace; as JSON wherever that was asked
+// for.
 import { spawnSync } from 'node:child_process';
 import { closeSync, existsSync, openSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -86,7 +87,9 @@ function publishWith(first: string, ...words: string[]) {
   return { ...run, folder };
 }
 
-const noSpace = `Object.assign(new Error('ENOSPC: no space left on device, open'), { code: 'ENOSPC', syscall: 'open', path: given[0] })`;
+const noSpace =
+  `Object.assign(new Error('ENOSPC: no space left on device, open'), { code: 'ENOSPC', syscall: 'open', path: ` +
+  'given[0] })';
 
 describe('a command that is stopped', () => {
   it('says so in a sentence, exit 1, and leaves nothing', () => {

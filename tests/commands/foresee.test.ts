@@ -128,7 +128,8 @@ describe('ids of the shelf', () => {
     journal = folderOf({
       'journal.yaml': settings,
       'shelf.yaml':
-        'spirit: { name: spirit of the shop, formula: HCl, strength: 10 % }\nyellow: { name: our yellow, formula: CdS }\n',
+        'spirit: { name: spirit of the shop, formula: HCl, strength: 10 % }\nyellow: { name: our yellow, ' +
+        'formula: CdS }\n',
     });
     const { code, answer } = await run(['spirit 5 mL', 'yellow 1 g'], { json: true, journal });
     expect([code, answer.foreseen[0].rule, answer.foreseen[0].partners]).toEqual([

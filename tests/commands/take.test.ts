@@ -10,7 +10,8 @@ import { folderOf, masstone, smallJournal } from '../journal-folder.js';
 
 const shelf = readShelf(
   'shelf.yaml',
-  'blue-vitriol: { name: blue vitriol, formula: CuSO4·5H2O, cas: 7758-99-8 }\nlye: { name: lye, formula: NaOH, cas: 1310-73-2, strength: 2.0 mol/L }\n',
+  'blue-vitriol: { name: blue vitriol, formula: CuSO4·5H2O, cas: 7758-99-8 }\nlye: { name: lye, formula: NaOH, ' +
+    'cas: 1310-73-2, strength: 2.0 mol/L }\n',
 ).shelf;
 const taken = (text: string, currency?: string) => {
   const outcome = takeShelf(text, shelf, currency);
@@ -132,7 +133,8 @@ describe('masstone take', () => {
     const words = ['take', 'out/3-A.csv', 'out/3-B.csv', '--journal', 'journal'];
     const shown = masstone(words, folder);
     expect(shown.stdout).toBe(
-      'samples:\n  - sample: A\n    colour:\n      spectrum: spectra/3-A.csv\n  - sample: B\n    colour:\n      spectrum: spectra/3-B.csv\n',
+      'samples:\n  - sample: A\n    colour:\n      spectrum: spectra/3-A.csv\n  - sample: B\n    colour:\n     ' +
+        ' spectrum: spectra/3-B.csv\n',
     );
     expect(existsSync(join(folder, 'journal/spectra/3-B.csv'))).toBe(false);
     const refused = masstone([...words, '--write', '--json'], folder);

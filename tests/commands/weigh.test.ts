@@ -1,4 +1,5 @@
-// masstone weigh: published problems driven from outside, scaling and rounding, dilutions, entries, and how little code it loads.
+// masstone weigh: published problems driven from outside, scaling and rounding, dilutions, entries, and how little
+// code it loads.
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -398,7 +399,8 @@ describe('masstone weigh NUMBER', () => {
     );
     writeFileSync(
       join(folder, 'shelf.yaml'),
-      'blue-vitriol: { name: copper sulfate, formula: CuSO4·5H2O }\nsoda: { name: "sodium carbonate, anhydrous", formula: Na2CO3 }\nwater: { name: water, formula: H2O }\n',
+      'blue-vitriol: { name: copper sulfate, formula: CuSO4·5H2O }\nsoda: { name: "sodium carbonate, ' +
+        'anhydrous", formula: Na2CO3 }\nwater: { name: water, formula: H2O }\n',
     );
     const head = (number: number): string =>
       `---\nnumber: ${number}\ntitle: Green ${number}\ndate: 2026-03-${number}\nstatus: finished\n`;
@@ -420,7 +422,8 @@ Words.
     );
     writeFileSync(
       join(folder, 'entries/015-black.md'),
-      `${head(15)}pigment: { name: tenorite, formula: CuO }\nreaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O\nreagents: [{ lot: 14/A, amount: 1.00 g }]\nsamples: [{ sample: A }]\n---\nWords.\n`,
+      `${head(15)}pigment: { name: tenorite, formula: CuO }\nreaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + ` +
+        `H2O\nreagents: [{ lot: 14/A, amount: 1.00 g }]\nsamples: [{ sample: A }]\n---\nWords.\n`,
     );
   });
   afterAll(() => rmSync(folder, { recursive: true }));

@@ -206,7 +206,8 @@ describe('ways out of the journal', () => {
       'spectra/kept.csv': '',
       'entries/002-x.md': entryOf(
         2,
-        'samples:\n  - sample: A\n    colour: { spectrum: spectra/link.csv }\n    photo: photos/x.jpg\n    photo-shows: x\n  - sample: B\n    colour: { spectrum: linked/secret.csv }',
+        'samples:\n  - sample: A\n    colour: { spectrum: spectra/link.csv }\n    photo: photos/x.jpg\n    ' +
+          'photo-shows: x\n  - sample: B\n    colour: { spectrum: linked/secret.csv }',
       ),
     });
     symlinkSync(join(away, 'secret.md'), join(folder, 'entries/003-secret.md'));

@@ -1,11 +1,13 @@
-// Gas at worst: limiting partner, moles, litres and ppm against sums made by hand, with hydrates, strengths and densities.
+// Gas at worst: limiting partner, moles, litres and ppm against sums made by hand, with hydrates, strengths and
+// densities.
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { referenceRows } from '../reference/read.js';
 import { reading } from './ingredients.js';
 
 describe('gas at worst', () => {
-  // source: tests/reference/mixing/amounts.csv, each row with its sum; half a per cent for other tables of atomic weights
+  // source: tests/reference/mixing/amounts.csv, each row with its sum; half a per cent for other tables of atomic
+  // weights
   it.each(referenceRows('mixing/amounts.csv').map((row) => [`${row.rule}: ${row.reagents}`, row] as const))(
     '%s',
     (_title, row) => {

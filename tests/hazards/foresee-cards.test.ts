@@ -98,16 +98,20 @@ describe('the danger strip', () => {
     { against: 'dust', do: 'A mask.' },
     { against: 'hydrogen sulfide', do: 'Outdoors, upwind.' },
   ];
-  it('has every precaution of the maker, gravest of what it answers first, and every serious hazard that nobody answered', () => {
-    const lines = dangerLines(dangers('Outdoors, upwind.'), { precautions });
-    expect(lines.map(({ severity, what, own }) => [severity, what, own])).toEqual([
-      ['danger', 'hydrogen sulfide', true],
-      ...foreseen
-        .filter(({ severity }) => severity === 'warning')
-        .map(({ consequence, title }) => ['warning', `${consequence}: ${title}`, false]),
-      [undefined, 'dust', true],
-    ]);
-  });
+  it(
+    'has every precaution of the maker, gravest of what it answers first, and every serious hazard that nobody ' +
+      'answered',
+    () => {
+      const lines = dangerLines(dangers('Outdoors, upwind.'), { precautions });
+      expect(lines.map(({ severity, what, own }) => [severity, what, own])).toEqual([
+        ['danger', 'hydrogen sulfide', true],
+        ...foreseen
+          .filter(({ severity }) => severity === 'warning')
+          .map(({ consequence, title }) => ['warning', `${consequence}: ${title}`, false]),
+        [undefined, 'dust', true],
+      ]);
+    },
+  );
   it('never leaves out a danger that nobody answered', () => {
     const unanswered = dangerLines(dangers(), { precautions: [] });
     expect(unanswered).toHaveLength(foreseen.filter(({ severity }) => severity !== 'note').length);

@@ -1,5 +1,6 @@
 // Scenarios with what should be foreseen, and harmless ones in which nothing may alarm.
-// source: tests/reference/mixing/cases.csv, each row with its own source; heat.csv reads the temperature out of the row's procedure.
+// source: tests/reference/mixing/cases.csv, each row with its own source; heat.csv reads the temperature out of the
+// row's procedure.
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
 import type { Foreseen, Mixture } from '../../src/hazards/foresee/contracts.js';

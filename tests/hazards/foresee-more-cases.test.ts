@@ -10,7 +10,8 @@ const look = (row: Record<string, string>) =>
     ingredients: row.reagents!.split('; ').map(reading),
     ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
   });
-// outside-cases.csv was written down before anything was run on it, from the published pairs and not from the rules' own tables.
+// outside-cases.csv was written down before anything was run on it, from the published pairs and not from the rules'
+// own tables.
 const rows = [...referenceRows('mixing/more-cases.csv'), ...referenceRows('mixing/outside-cases.csv')];
 
 describe('what is foreseen', () => {

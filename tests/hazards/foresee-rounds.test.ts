@@ -46,7 +46,10 @@ async function answerTo({ reagents, options }: Scenario): Promise<Answer> {
 const told = ({ title, consequence, gas, gases = [], condition }: Foreseen): string =>
   [title, consequence, gas, ...gases.map(({ name, formula }) => `${name} ${formula}`), condition].join(' ');
 
-/** A danger is foreseen where what is expected is named, at least as serious; a harmless scenario brings notes at most. */
+/**
+ * A danger is foreseen where what is expected is named, at least as serious; a harmless scenario brings notes at
+ * most.
+ */
 function passes({ kind, expect: expected, severity }: Scenario, { foreseen, unknown }: Answer): boolean {
   if (!foreseen) return false;
   if (kind === 'harmless') return unknown?.length === 0 && foreseen.every((one) => one.severity === 'note');

@@ -1,4 +1,5 @@
-// What foreseeing promises whatever the pot: nothing is lost by adding, order is nothing, unknown is never an all-clear.
+// What foreseeing promises whatever the pot: nothing is lost by adding, order is nothing, unknown is never an
+// all-clear.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee/foresee.js';

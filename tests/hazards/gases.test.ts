@@ -16,7 +16,8 @@ interface Example {
   readonly ppm?: number;
   readonly times: Readonly<Record<string, number>>;
 }
-// Ingredients and room restate the scenario line of each section; millilitres, ppm and multiples are read from the text below.
+// Ingredients and room restate the scenario line of each section; millilitres, ppm and multiples are read from the
+// text below.
 const examples: readonly Example[] = [
   {
     of: '## 1.',

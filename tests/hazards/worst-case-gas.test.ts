@@ -1,6 +1,6 @@
 // The sum of gas at worst by itself, and the gas that a reaction names. Expected values: worked examples of
-// tests/reference/mixing/worked-gas-examples.md (24.4654 mL/mmol), limits as printed in src/hazards/exposure-limits.csv,
-// the rest by hand from those.
+// tests/reference/mixing/worked-gas-examples.md (24.4654 mL/mmol), limits as printed in
+// src/hazards/exposure-limits.csv, the rest by hand from those.
 import { describe, expect, it } from 'vitest';
 import { exact } from '../../src/chemistry/index.js';
 import { gasFacts, gasFormulae, gasNamed } from '../../src/hazards/foresee/gases.js';

@@ -19,7 +19,9 @@ describe('an entry that fits the format', () => {
 
   test('gives numbers as numbers, truths as truths and all else as text', () => {
     const { entry, remarks } = read(
-      'follows: [9]\npigment: { name: 1984 }\nreagents:\n  - { reagent: lime, separately: true }\nsamples:\n  - sample: 1\n    colour: { lab: [54.10, -30.2, +6], observer: 10, illuminant: D65 }\n    opacity: { over-black: 21.0, over-white: spectra/x.csv }',
+      'follows: [9]\npigment: { name: 1984 }\nreagents:\n  - { reagent: lime, separately: true }\nsamples:\n  ' +
+        '- sample: 1\n    colour: { lab: [54.10, -30.2, +6], observer: 10, illuminant: D65 }\n    opacity: { ' +
+        'over-black: 21.0, over-white: spectra/x.csv }',
     );
     expect(remarks).toEqual([]);
     expect(entry?.number).toBe(14);
@@ -64,7 +66,8 @@ describe('an entry that fits the format', () => {
   });
 });
 
-// Front matter below the four keys (which end on line 5) → line:column, rule, and words of what is found and of what to do.
+// Front matter below the four keys (which end on line 5) → line:column, rule, and words of what is found and of what
+// to do.
 const mistakes: [name: string, more: string, place: string, rule: string, found: RegExp, cure: RegExp][] = [
   [
     'an unknown key names the nearest known one',
@@ -365,7 +368,8 @@ describe('a mistake in an entry is said with its place and what to do', () => {
   test('front matter that can’t be read leaves no entry, a wrong value only leaves that value out', () => {
     expect(read('answer: "x').entry).toBeUndefined();
     const { entry, remarks } = read(
-      'answer: Yes.\nsamples:\n  - sample: A\n    obtained: 1.98\n    colour: { lab: [1, 2] }\n  - sample: B\n    obtained: 2.00 g',
+      'answer: Yes.\nsamples:\n  - sample: A\n    obtained: 1.98\n    colour: { lab: [1, 2] }\n  - sample: B\n ' +
+        '   obtained: 2.00 g',
     );
     expect(remarks).toHaveLength(2);
     expect(entry?.answer).toBe('Yes.');

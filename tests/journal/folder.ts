@@ -26,7 +26,11 @@ export function journalOf(files: Readonly<Record<string, string | Buffer>>, { wi
 
 /** An entry's text: the four keys that can't do without, then more lines of front matter, then the body. */
 export function entryOf(number: number, more = '', body = 'Words.\n'): string {
-  return `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: 2026-01-${String((number % 28) + 1).padStart(2, '0')}\nstatus: finished\n${more}${more === '' || more.endsWith('\n') ? '' : '\n'}---\n${body}`;
+  return (
+    `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: ` +
+    `2026-01-${String((number % 28) + 1).padStart(2, '0')}\nstatus: ` +
+    `finished\n${more}${more === '' || more.endsWith('\n') ? '' : '\n'}---\n${body}`
+  );
 }
 
 /** A remark in one line: place, severity, rule. */

@@ -6,7 +6,8 @@ import { entryOf } from './folder.js';
 
 const text = entryOf(
   1,
-  'reagents:\n  - reagent: { name: soda, formula: Na2CO3 }\n    amount: "5.00 g" # weighed\nwaste: >-\n  First line\n  second line\nideas: [one, two]\nquestion:',
+  'reagents:\n  - reagent: { name: soda, formula: Na2CO3 }\n    amount: "5.00 g" # weighed\nwaste: >-\n  First ' +
+    'line\n  second line\nideas: [one, two]\nquestion:',
   'Body\n',
 );
 const { entry } = readEntry('entries/001-x.md', text);

@@ -1,4 +1,5 @@
-// The address of the format's schema, as an editor takes it: relative to the file that names it, or of the installed package.
+// The address of the format's schema, as an editor takes it: relative to the file that names it, or of the installed
+// package.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';

@@ -6,7 +6,8 @@ import { bodyLinks, extendRegister, hasErrors, readJournal, registerText } from 
 import { entryOf, journalOf, told } from './folder.js';
 
 const shelf =
-  'blue-vitriol:\n  name: copper(II) sulfate pentahydrate\n  also-called: [bluestone]\n  formula: CuSO4·5H2O\nwater:\n  name: water\n  formula: H2O\n';
+  'blue-vitriol:\n  name: copper(II) sulfate pentahydrate\n  also-called: [bluestone]\n  formula: ' +
+  'CuSO4·5H2O\nwater:\n  name: water\n  formula: H2O\n';
 const tellOf = async (files: Record<string, string>, options = {}) =>
   told((await readJournal(journalOf(files), options)).remarks);
 
@@ -23,7 +24,8 @@ describe('a journal that hangs together', () => {
         'shelf.yaml': shelf,
         'entries/002-second.md': entryOf(
           2,
-          'samples:\n  - sample: A\n    colour: { spectrum: spectra/2.csv }\n    photo: photos/2.jpg\n    photo-shows: a dish\nreagents: [{ reagent: blue-vitriol, amount: 5.00 g }]',
+          'samples:\n  - sample: A\n    colour: { spectrum: spectra/2.csv }\n    photo: photos/2.jpg\n    ' +
+            'photo-shows: a dish\nreagents: [{ reagent: blue-vitriol, amount: 5.00 g }]',
           'As in [one](001-first.md#A), see ![a dish](../photos/2.jpg).',
         ),
         'entries/001-first.md': entryOf(1, 'samples: [{ sample: A }]'),
@@ -105,7 +107,9 @@ describe('what is missing or does not hang together', () => {
     ]);
     expect(
       await tellOf({
-        'shelf.yaml': `${shelf}Bad Id:\n  name: x\nsoda:\n  nam: soda\n  price: 4.20 EUR\n  cas: 497-19-9\n  sds: { statements: [302], pictograms: [GHS10] }\n`,
+        'shelf.yaml':
+          `${shelf}Bad Id:\n  name: x\nsoda:\n  nam: soda\n  price: 4.20 EUR\n  cas: 497-19-9\n  sds: { ` +
+          `statements: [302], pictograms: [GHS10] }\n`,
         'entries/1-x.md': entryOf(1),
       }),
     ).toEqual([
@@ -139,7 +143,8 @@ describe('what is missing or does not hang together', () => {
         'shelf.yaml': shelf,
         'entries/001-a.md': entryOf(
           1,
-          'reagents:\n  - reagent: blue-vitrol\n  - reagent: bluestone\n  - reagent: sulfuric-acid\nincidents: [{ what: x, reagents: [watr] }]',
+          'reagents:\n  - reagent: blue-vitrol\n  - reagent: bluestone\n  - reagent: sulfuric-acid\nincidents: ' +
+            '[{ what: x, reagents: [watr] }]',
         ),
       }),
     );
@@ -201,7 +206,8 @@ describe('what is missing or does not hang together', () => {
       '',
       '![a dish](../photos/none.jpg) and [out](../../secret.txt)',
       '',
-      '[run](javascript:alert(1)) ![far](https://img.example/x.png) [root](/2/) [fine](https://a.example) [mail](mailto:a@b.example)',
+      '[run](javascript:alert(1)) ![far](https://img.example/x.png) [root](/2/) [fine](https://a.example) ' +
+        '[mail](mailto:a@b.example)',
       '',
       '```',
       '[in code](nowhere.md)',
@@ -276,7 +282,9 @@ describe('what is missing or does not hang together', () => {
       await tellOf({
         'entries/001-a.md': entryOf(
           1,
-          'samples:\n  - sample: A\n    colour: { readings: [{ spectrum: spectra/a.csv }, { spectrum: spectra/a.csv }] }\n    opacity: { over-black: spectra/b.csv, over-white: 54 }\n    photo: photos\n    photo-shows: x',
+          'samples:\n  - sample: A\n    colour: { readings: [{ spectrum: spectra/a.csv }, { spectrum: ' +
+            'spectra/a.csv }] }\n    opacity: { over-black: spectra/b.csv, over-white: 54 }\n    photo: photos\n ' +
+            '   photo-shows: x',
         ),
         'photos/x.jpg': '',
       }),

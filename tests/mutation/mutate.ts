@@ -1,5 +1,5 @@
-// `npm run mutate [room, file or folder …]`: changes the code in one place at a time, runs the tests that reach the place,
-// and prints how many of the changes they noticed. What was run before and has not changed is not run again.
+// `npm run mutate [room, file or folder …]`: changes the code in one place at a time, runs the tests that reach the
+// place, and prints how many of the changes they noticed. What was run before and has not changed is not run again.
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -43,7 +43,8 @@ async function mutate(room: string, file: string): Promise<void> {
     plugins: ['@stryker-mutator/vitest-runner'],
     vitest: { configFile: '.config/mutation.ts', related: false },
     mutate: [file],
-    // Few tests are all run against each change, so that what a file of tests reckons once, for several tests, counts too.
+    // Few tests are all run against each change, so that what a file of tests reckons once, for several tests, counts
+    // too.
     coverageAnalysis: options.tests ? 'all' : 'perTest',
     ignoreStatic: !options.static && !options.tests,
     concurrency: Number(options.processes),
@@ -53,7 +54,8 @@ async function mutate(room: string, file: string): Promise<void> {
     // Its reader of tsconfig.json wants an older compiler; the tests need none.
     tsconfigFile: '.config/none.json',
     disableTypeChecks: false,
-    // Generous, so that a busy machine kills no mutant: what never ends is found by counting how often a place is passed.
+    // Generous, so that a busy machine kills no mutant: what never ends is found by counting how often a place is
+    // passed.
     timeoutMS: 30_000,
     timeoutFactor: 4,
     tempDirName: join(folder, 'copies'),

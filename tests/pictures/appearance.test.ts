@@ -1,4 +1,5 @@
-// The colour section of an entry's page: what it says and what it leaves unsaid. The readings in these tests are invented.
+// The colour section of an entry's page: what it says and what it leaves unsaid. The readings in these tests are
+// invented.
 import type { Root } from 'hast';
 import { describe, expect, test } from 'vitest';
 import type {

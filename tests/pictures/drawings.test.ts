@@ -39,7 +39,8 @@ describe('samples under lamps', () => {
   test('samples and lamps are named, and the text alternative has colours and verdict', () => {
     expect(texts(pair)).toEqual(['A', 'B', 'daylight', 'lamplight']);
     expect(alternative(pair)).toBe(
-      'A and B under daylight and lamplight. A: daylight #102030, lamplight #112131. B: daylight #203040, lamplight #503040. They part under lamplight.',
+      'A and B under daylight and lamplight. A: daylight #102030, lamplight #112131. B: daylight #203040, ' +
+        'lamplight #503040. They part under lamplight.',
     );
   });
 

@@ -31,7 +31,10 @@ export const fills = (tree: Nodes): unknown[] => elements(tree, () => true).map(
 /** Tags as written, their quoted values left out: what a browser takes for markup. */
 export const markup = (tree: Nodes): string => toHtml(tree).replace(/="[^"]*"/g, '=""');
 
-/** Sound: numbers are numbers, nothing is styled in place, no id twice, and a large drawing's text alternative is there. */
+/**
+ * Sound: numbers are numbers, nothing is styled in place, no id twice, and a large drawing's text alternative is
+ * there.
+ */
 export function expectSound(tree: Nodes): void {
   const html = toHtml(tree);
   expect(html).not.toMatch(/="[^"]*(?:NaN|Infinity|undefined|null)/);

@@ -210,7 +210,8 @@ describe('the reading copy', () => {
     const { held, bytes } = await new Promise<{ held: number; bytes: number }>((done, failed) => {
       const asked = request({ host: '127.0.0.1', port: copy!.port, path: '/base/photos/large.jpg' }, (response) => {
         response.pause();
-        // Nothing is read for a while: what the server has taken into memory meanwhile is what it holds for a slow reader.
+        // Nothing is read for a while: what the server has taken into memory meanwhile is what it holds for a slow
+        // reader.
         setTimeout(() => {
           const held = process.memoryUsage().arrayBuffers - before;
           let bytes = 0;

@@ -68,7 +68,8 @@ describe('the whole entry', () => {
   });
   it('with a formula that leaves its water open has no molar mass of its own, and is told what to give', () => {
     const { amounts, rules, found } = look(
-      `pigment: { name: verdigris salt, formula: "Cu(NO3)2·xH2O" }\nreaction: CuO + 2 HNO3 -> Cu(NO3)2·xH2O + H2O\n${samples}`,
+      `pigment: { name: verdigris salt, formula: "Cu(NO3)2·xH2O" }\nreaction: CuO + 2 HNO3 -> Cu(NO3)2·xH2O + ` +
+        `H2O\n${samples}`,
     );
     expect(amounts.product!.formula).toContain('Cu(NO3)2');
     expect(rules.length).toBeGreaterThan(0);

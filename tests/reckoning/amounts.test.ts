@@ -135,7 +135,8 @@ describe('remarks', () => {
   test('within weighing of 100 % nothing is remarked', () =>
     expect(rules(malachite.replace('obtained: 2.05 g', 'obtained: 2.215 g'))).toEqual([]));
   test('a salt usually sold as a hydrate asks, and says when it would change what limits', () => {
-    // Source: tests/reference/chem/preparations.csv, PR01: the hydrate of the starting salt changes the limiting reagent.
+    // Source: tests/reference/chem/preparations.csv, PR01: the hydrate of the starting salt changes the limiting
+    // reagent.
     const cobalt = `
 pigment: { name: cobalt violet, formula: Co3(PO4)2 }
 reaction: 3 CoCl2 + 2 Na2HPO4 -> Co3(PO4)2 + 4 NaCl + 2 HCl

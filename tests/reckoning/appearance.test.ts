@@ -68,7 +68,8 @@ describe('a sample with a spectrum', () => {
   );
   const [a] = appearance.samples;
 
-  // Source of Lab: tests/reference/colour/lab-from-spectrum-cases.csv, R03, D65/10°; of the movement: colour-inconstancy-cases.csv, CAT16.
+  // Source of Lab: tests/reference/colour/lab-from-spectrum-cases.csv, R03, D65/10°; of the movement:
+  // colour-inconstancy-cases.csv, CAT16.
   it('has Lab, LCh, family, swatch and curve', () => {
     expect(said).toEqual([]);
     expect(a!.lab![0]).toBeCloseTo(35.83, 1);
@@ -163,7 +164,8 @@ describe('a sample with Lab', () => {
   it('several readings give mean and scatter', () => {
     const [a] = reckon(
       sample(
-        '{ illuminant: D65, observer: 10, readings: [{ lab: [50, 10, 10] }, { lab: [51, 10, 10] }, { lab: [52, 10, 10] }] }',
+        '{ illuminant: D65, observer: 10, readings: [{ lab: [50, 10, 10] }, { lab: [51, 10, 10] }, { lab: [52, ' +
+          '10, 10] }] }',
       ),
     ).appearance.samples;
     expect(a!.lab).toEqual([51, 10, 10]);
@@ -202,14 +204,17 @@ describe('a sample with Lab', () => {
 describe('faults of files', () => {
   it('have the file as their place, once, however many samples name it', () => {
     const { said, appearance } = reckon(
-      'samples:\n  - { sample: A, colour: { spectrum: spectra/negative.csv } }\n  - { sample: B, colour: { spectrum: spectra/negative.csv } }\n',
+      'samples:\n  - { sample: A, colour: { spectrum: spectra/negative.csv } }\n  - { sample: B, colour: { ' +
+        'spectrum: spectra/negative.csv } }\n',
     );
     expect(said).toEqual(['spectra/negative.csv:5:5 negative-reflectance error']);
     expect(appearance.samples).toEqual([{ sample: 'A' }, { sample: 'B' }]);
   });
   it('a file with Lab tells its illuminant and observer; one whose tables are not here is a remark', () => {
     const lab = (illuminant: string) => ({
-      'lab.txt': `CGATS.17\nILLUMINATION_NAME "${illuminant}"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n`,
+      'lab.txt':
+        `CGATS.17\nILLUMINATION_NAME "${illuminant}"\nOBSERVER_ANGLE "2"\nBEGIN_DATA_FORMAT\nLAB_L LAB_A ` +
+        `LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 10 -20\nEND_DATA\n`,
     });
     expect(reckon(sample('{ spectrum: lab.txt }'), {}, lab('D65')).appearance.samples[0]).toMatchObject({
       basis: 'lab',
@@ -230,7 +235,9 @@ describe('faults of files', () => {
 describe('a tolerance', () => {
   it('is judged against the reference, as far as doubt allows', () => {
     const { appearance } = reckon(
-      'samples:\n  - { sample: A, colour: { lab: [50, 0, 0], illuminant: D65 } }\n  - { sample: B, colour: { lab: [53, 0, 0], illuminant: D65 } }\nreference: { name: bought, tolerance: 1, colour: { lab: [50.2, 0, 0], illuminant: D65 } }\n',
+      'samples:\n  - { sample: A, colour: { lab: [50, 0, 0], illuminant: D65 } }\n  - { sample: B, colour: { ' +
+        'lab: [53, 0, 0], illuminant: D65 } }\nreference: { name: bought, tolerance: 1, colour: { lab: [50.2, 0, ' +
+        '0], illuminant: D65 } }\n',
     );
     expect(appearance.reference!.differences.map(({ tolerance }) => tolerance?.within)).toEqual([true, false]);
   });
@@ -249,7 +256,8 @@ describe('a colour from a photograph without a chart', () => {
 describe('pairs', () => {
   it('the pair of ISO 18314-4 differs visibly in daylight and has its published metamerism index', () => {
     const { appearance } = reckon(
-      'samples:\n  - { sample: A, colour: { spectrum: spectra/pair-standard.csv } }\n  - { sample: B, colour: { spectrum: spectra/pair-sample.csv } }\n',
+      'samples:\n  - { sample: A, colour: { spectrum: spectra/pair-standard.csv } }\n  - { sample: B, colour: ' +
+        '{ spectrum: spectra/pair-sample.csv } }\n',
     );
     const [found] = appearance.pairs!;
     expect(found).toMatchObject({
@@ -263,7 +271,8 @@ describe('pairs', () => {
     expect(found!.verdict.source).toContain('Paravina');
   });
   it('a pair that is the same in daylight and differs by lamplight is flagged', () => {
-    // B is A plus a multiple of what daylight does not see: built from the difference of A's spectrum and its neighbours.
+    // B is A plus a multiple of what daylight does not see: built from the difference of A's spectrum and its
+    // neighbours.
     const nm = Array.from({ length: 31 }, (_, i) => 400 + 10 * i);
     const grey = nm.map(() => 0.4);
     const black = metamericBlack(nm);
@@ -280,20 +289,23 @@ describe('pairs', () => {
   });
   it('Lab values of different conditions are not compared', () => {
     const { appearance, said } = reckon(
-      'samples:\n  - { sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 } }\n  - { sample: B, colour: { lab: [50, 10, 10], illuminant: D65, observer: 2 } }\n',
+      'samples:\n  - { sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 } }\n  - { ' +
+        'sample: B, colour: { lab: [50, 10, 10], illuminant: D65, observer: 2 } }\n',
     );
     expect(appearance.pairs).toEqual([]);
     expect(said).toEqual(['entries/007-colours.md:8:26 colours-not-comparable warning']);
   });
   it('a spectrum is compared with Lab under the conditions of the Lab', () => {
     const { appearance } = reckon(
-      'samples:\n  - { sample: A, colour: { spectrum: spectra/cobalt-blue-white.csv } }\n  - { sample: B, colour: { lab: [35.83, 6.29, -42.27], illuminant: D65, observer: 10 } }\n',
+      'samples:\n  - { sample: A, colour: { spectrum: spectra/cobalt-blue-white.csv } }\n  - { sample: B, ' +
+        'colour: { lab: [35.83, 6.29, -42.27], illuminant: D65, observer: 10 } }\n',
     );
     expect(appearance.pairs![0]).toMatchObject({ under: 'D65/10°', verdict: { code: 'measured' } });
   });
   it('a difference within the scatter of the readings cannot be told', () => {
     const at = (l: number) =>
-      `{ illuminant: D65, observer: 10, readings: [{ lab: [${l}, 10, 10] }, { lab: [${l + 1}, 10, 10] }, { lab: [${l + 2}, 10, 10] }] }`;
+      `{ illuminant: D65, observer: 10, readings: [{ lab: [${l}, 10, 10] }, { lab: [${l + 1}, 10, 10] }, { ` +
+      `lab: [${l + 2}, 10, 10] }] }`;
     const { appearance } = reckon(
       `samples:\n  - { sample: A, colour: ${at(50)} }\n  - { sample: B, colour: ${at(50.4)} }\n`,
     );
@@ -302,7 +314,10 @@ describe('pairs', () => {
   });
 });
 
-/** A spectrum that D65/10° sees as (almost) nothing: a cosine with what daylight sees of it taken out by least squares. */
+/**
+ * A spectrum that D65/10° sees as (almost) nothing: a cosine with what daylight sees of it taken out by least
+ * squares.
+ */
 function metamericBlack(nm: readonly number[]): number[] {
   const rows = ['x', 'y', 'z'].map((axis) => nm.map((w) => weight(w)[axis as 'x' | 'y' | 'z']));
   let black = nm.map((w) => 0.14 * Math.cos(((w - 400) / 300) * 7 * Math.PI));
@@ -430,7 +445,8 @@ describe('families', () => {
 describe('a reference', () => {
   it('described in the entry stands beside every sample', () => {
     const { appearance } = reckon(
-      `reference: { name: bought cobalt, colour: { spectrum: spectra/prussian-blue-white.csv } }\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`,
+      'reference: { name: bought cobalt, colour: { spectrum: spectra/prussian-blue-white.csv } ' +
+        `}\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`,
     );
     expect(appearance.reference).toMatchObject({
       name: 'bought cobalt',
@@ -444,7 +460,8 @@ describe('a reference', () => {
       'bought-blue': { name: 'cobalt blue, bought', colour: { lab: [35, 6, -42], illuminant: 'D65', observer: 10 } },
     };
     const { appearance, said } = reckon(
-      `reference: { name: bought cobalt, reagent: bought-blue }\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`,
+      'reference: { name: bought cobalt, reagent: bought-blue ' +
+        `}\n${sample('{ spectrum: spectra/cobalt-blue-white.csv }')}`,
       shelf,
     );
     expect(said).toEqual([]);
@@ -467,7 +484,8 @@ describe('a reference', () => {
 describe('standard tests', () => {
   it('are typed, with unit, range and standard', () => {
     const { appearance, said } = reckon(
-      'samples:\n  - sample: A\n    tests: { oil-absorption: 38 g/100 g, ph: 7.5, lightfastness-astm: I, acid-spot: dissolved }\n',
+      'samples:\n  - sample: A\n    tests: { oil-absorption: 38 g/100 g, ph: 7.5, lightfastness-astm: I, ' +
+        'acid-spot: dissolved }\n',
     );
     expect(said).toEqual([]);
     expect(
@@ -489,7 +507,13 @@ describe('standard tests', () => {
 describe('work', () => {
   it('pairs of samples are compared from what was read once: a file for each sample, whatever is told of it', () => {
     const names = ['cobalt-blue', 'emerald-green', 'vermilion', 'zinc-white'];
-    const matter = `${start}samples:\n${names.map((name, i) => `  - { sample: ${'ABCD'[i]}, colour: { spectrum: spectra/${name}-white.csv }, opacity: { over-black: 20, over-white: 40 } }`).join('\n')}\n`;
+    const matter = `${start}samples:\n${names
+      .map(
+        (name, i) =>
+          `  - { sample: ${'ABCD'[i]}, colour: { spectrum: spectra/${name}-white.csv }, opacity: { over-black: 20, ` +
+          'over-white: 40 } }',
+      )
+      .join('\n')}\n`;
     const entry: Entry = {
       ...entrySchema.parse(parse(matter)),
       file: 'entries/007.md',
@@ -518,22 +542,28 @@ describe('drawdowns', () => {
   const sample = (id: string, ...readings: string[]) =>
     `  - { sample: ${id}, colour: { illuminant: D65, observer: 2, readings: [${readings.join(', ')}] } }\n`;
 
-  it('read several times have their own scatter, after the mean of each; one alone cannot tell pigment from brushwork', () => {
-    const { appearance } = reckon(
-      `samples:\n${sample('A', lab(50, 1), lab(50.4, 1), lab(52, 2))}${sample('B', lab(55, 1), lab(57, 2))}${sample('C', lab(60), lab(60.2))}`,
-    );
-    // Of drawdown 1 of A the mean is 50.2: two readings, 50.2 and 52.
-    expect(appearance.samples[0]).toMatchObject({ lab: [51.1, 10, 10], repeatability: { readings: 2 } });
-    const [ab, ac] = appearance.pairs!;
-    expect(ab!.verdict.caveat).toBeUndefined();
-    expect(ac!.verdict.caveat).toMatch(/cannot tell pigment from brushwork/);
-  });
+  it(
+    'read several times have their own scatter, after the mean of each; one alone cannot tell pigment from ' +
+      'brushwork',
+    () => {
+      const { appearance } = reckon(
+        `samples:\n${sample('A', lab(50, 1), lab(50.4, 1), lab(52, 2))}${sample('B', lab(55, 1), lab(57, 2))}${sample('C', lab(60), lab(60.2))}`,
+      );
+      // Of drawdown 1 of A the mean is 50.2: two readings, 50.2 and 52.
+      expect(appearance.samples[0]).toMatchObject({ lab: [51.1, 10, 10], repeatability: { readings: 2 } });
+      const [ab, ac] = appearance.pairs!;
+      expect(ab!.verdict.caveat).toBeUndefined();
+      expect(ac!.verdict.caveat).toMatch(/cannot tell pigment from brushwork/);
+    },
+  );
 });
 
 describe('how a sample was prepared, and what became of it', () => {
   it('is told as words; ageing is a difference from before', () => {
     const { appearance } = reckon(
-      'samples:\n  - { sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 }, preparation: { binder: linseed oil, thickness: 100 µm wet, geometry: specular excluded, condition: M1 }, aged: [{ after: 300 h in a window, colour: { lab: [55, 8, 12], illuminant: D65, observer: 10 } }] }\n',
+      'samples:\n  - { sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 }, preparation: { ' +
+        'binder: linseed oil, thickness: 100 µm wet, geometry: specular excluded, condition: M1 }, aged: [{ ' +
+        'after: 300 h in a window, colour: { lab: [55, 8, 12], illuminant: D65, observer: 10 } }] }\n',
     );
     const [sample] = appearance.samples;
     expect(sample!.preparation).toBe('linseed oil, 100 µm wet, specular excluded, M1');
@@ -550,7 +580,8 @@ describe('tints that were read', () => {
   it('stand in the ladder as read, the others fitted to them', () => {
     const tint = cobalt.map(([nm, r]) => `${nm},${(0.5 * (r + 0.9)).toFixed(5)}`).join('\n');
     const { appearance } = reckon(
-      'samples:\n  - { sample: A, colour: { spectrum: spectra/cobalt-blue-white.csv, tints: [{ percent: 10, spectrum: spectra/tint.csv }] } }\n',
+      'samples:\n  - { sample: A, colour: { spectrum: spectra/cobalt-blue-white.csv, tints: [{ percent: 10, ' +
+        'spectrum: spectra/tint.csv }] } }\n',
       {},
       { 'spectra/tint.csv': tint },
     );

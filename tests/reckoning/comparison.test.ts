@@ -1,6 +1,7 @@
-// Whether samples differ: single ones by weighing alone, repeats by their scatter, one against repeats by the t test of a single case.
-// Closed form of the two-sided probability with two degrees of freedom: p = 1 − t/√(2 + t²). Source: W. S. Gosset's distribution
-// integrated by hand; the same is checked against printed tables in tests/chemistry/statistics.test.ts.
+// Whether samples differ: single ones by weighing alone, repeats by their scatter, one against repeats by the t test of
+// a single case. Closed form of the two-sided probability with two degrees of freedom: p = 1 − t/√(2 + t²). Source: W.
+// S. Gosset's distribution integrated by hand; the same is checked against printed tables in
+// tests/chemistry/statistics.test.ts.
 import { describe, expect, test } from 'vitest';
 import { exact, type UncertainDecimal } from '../../src/chemistry/index.js';
 import { compare, type Result } from '../../src/reckoning/comparison.js';
@@ -215,7 +216,8 @@ describe('repeats', () => {
 });
 
 describe('one sample against repeats', () => {
-  // Mean 92, s 2, n 3: t = (x − 92)/(2·√(4/3)), two degrees of freedom; 102: t = 4.330, p = 0.0494; 99: 3.031, 0.0938; by hand.
+  // Mean 92, s 2, n 3: t = (x − 92)/(2·√(4/3)), two degrees of freedom; 102: t = 4.330, p = 0.0494; 99: 3.031,
+  // 0.0938; by hand.
   const several = repeats('R', [90, 92, 94]);
   test('lies outside what they lead one to expect', () => {
     const [found] = compare([yielded('X', '102'), ...several]);

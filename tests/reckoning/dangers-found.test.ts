@@ -1,5 +1,6 @@
 // What reckoning finds of an entry's dangers, as plain data: order, room, answers, and the facts that the rules word.
-// Expected values are from the entry's own words and from arithmetic by hand; what must be remarked is common practice, no source.
+// Expected values are from the entry's own words and from arithmetic by hand; what must be remarked is common
+// practice, no source.
 import { describe, expect, it } from 'vitest';
 import type { JournalSettings } from '../../src/journal/schema.js';
 import type { ReckoningContext } from '../../src/reckoning/contracts.js';
@@ -166,7 +167,8 @@ describe('a precaution', () => {
   it('against dust is left alone once nothing is open, one against a gas that is not there is not', () => {
     const both = (against: string) =>
       look(
-        `${fumes}precautions:\n  - { against: nitrogen oxides, do: Outdoors and a gram at a time. }\n  - { against: ${against}, do: Wear what is needed for that. }\n`,
+        `${fumes}precautions:\n  - { against: nitrogen oxides, do: Outdoors and a gram at a time. }\n  - { ` +
+          `against: ${against}, do: Wear what is needed for that. }\n`,
       ).found('precaution-answers-nothing');
     expect(both('dust')).toEqual([]);
     expect(both('chlorine gas')).toMatchObject([{ where: ['precautions', 1, 'against'], dangerOpen: false }]);

@@ -61,7 +61,8 @@ describe('an unanswered danger', () => {
   it('is foreseen in the samples in which it arises, with the largest bound', () => {
     const one = foreseen.find(({ rule }) => rule === 'nitrite-weak-acid')!;
     expect([one.severity, one.samples]).toEqual(['danger', ['A', 'B']]);
-    // 2.0 mL × 1.06 g/mL × 0.60 / 60.052 g/mol = 21.18 mmol of acid against 1.80 / 68.995 = 26.09 mmol of nitrite: the acid limits
+    // 2.0 mL × 1.06 g/mL × 0.60 / 60.052 g/mol = 21.18 mmol of acid against 1.80 / 68.995 = 26.09 mmol of nitrite:
+    // the acid limits
     expect(Number(one.worstCase!.mol)).toBeCloseTo(0.02118, 4);
   });
   it('is an error at the reagent, with the lines to add', () => {
@@ -71,7 +72,8 @@ describe('an unanswered danger', () => {
   });
   it('beside others brings lines that can be pasted one below the other, and cure them all', () => {
     const soured =
-      "reagents:\n  - { reagent: { name: sodium sulfide, formula: 'Na2S·9H2O' }, amount: 1 g }\n  - { reagent: muriatic, amount: 2 mL }\n  - { reagent: bleach, amount: 5 mL }\n";
+      "reagents:\n  - { reagent: { name: sodium sulfide, formula: 'Na2S·9H2O' }, amount: 1 g }\n  - { reagent: " +
+      'muriatic, amount: 2 mL }\n  - { reagent: bleach, amount: 5 mL }\n';
     const errors = look(soured)
       .remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered')
       .sort((a, b) => a.line! - b.line!);
@@ -90,7 +92,8 @@ describe('an unanswered danger', () => {
 describe('an answer', () => {
   const answered = (against: string, does = 'Outdoors, a gram at a time.'): string[] =>
     look(
-      `${yellow}if-it-goes-wrong: Leave.\nwaste: Kept.\nprecautions:\n  - against: ${JSON.stringify(against)}\n    do: ${JSON.stringify(does)}\n`,
+      `${yellow}if-it-goes-wrong: Leave.\nwaste: Kept.\nprecautions:\n  - against: ` +
+        `${JSON.stringify(against)}\n    do: ${JSON.stringify(does)}\n`,
     )
       .remarks.filter((one) => severityOf(one) !== 'note')
       .map((one) => `${severityOf(one)} ${one.ruleId}`);
@@ -122,7 +125,8 @@ describe('an answer', () => {
   });
   it('is told each thing it could mean once, however many pairs give rise to it', () => {
     const froth = look(
-      'reagents: [{ reagent: soda, amount: 1 g }, { reagent: alum, amount: 2 g }, { reagent: vinegar, amount: 5 mL }]\nprecautions: [{ against: chlorine, do: Outdoors. }]\n',
+      'reagents: [{ reagent: soda, amount: 1 g }, { reagent: alum, amount: 2 g }, { reagent: vinegar, amount: ' +
+        '5 mL }]\nprecautions: [{ against: chlorine, do: Outdoors. }]\n',
     );
     expect(froth.foreseen.length).toBeGreaterThan(1);
     const names = froth.remarks.find(({ ruleId }) => ruleId === 'precaution-answers-nothing')!.note!.match(/'[^']+'/g)!;
@@ -131,7 +135,8 @@ describe('an answer', () => {
   });
   it('to one danger does not silence another; naming both does', () => {
     const two =
-      'reagents: [{ reagent: nitrite, amount: 1 g }, { reagent: liver-of-sulfur, amount: 1 g }, { reagent: muriatic, amount: 5 mL }]\nif-it-goes-wrong: Leave.\nwaste: Kept.\n';
+      'reagents: [{ reagent: nitrite, amount: 1 g }, { reagent: liver-of-sulfur, amount: 1 g }, { reagent: ' +
+      'muriatic, amount: 5 mL }]\nif-it-goes-wrong: Leave.\nwaste: Kept.\n';
     const open = (against: string): number =>
       look(`${two}precautions: [{ against: ${against}, do: Outdoors. }]\n`).remarks.filter(
         ({ ruleId }) => ruleId === 'danger-unanswered',
@@ -184,7 +189,9 @@ describe('what meets what', () => {
 
 describe('heat', () => {
   const base =
-    'pigment: { name: malachite, formula: Cu2CO3(OH)2 }\nreaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2\nreagents: [{ reagent: blue-vitriol, amount: 1 g }, { reagent: soda, amount: 1 g }, { reagent: water, amount: 20 mL }]\n';
+    'pigment: { name: malachite, formula: Cu2CO3(OH)2 }\nreaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 ' +
+    'Na2SO4 + CO2\nreagents: [{ reagent: blue-vitriol, amount: 1 g }, { reagent: soda, amount: 1 g }, { ' +
+    'reagent: water, amount: 20 mL }]\n';
   it('of the product is the product’s only, where it was precipitated and washed', () => {
     expect(
       rules(look(`${base}heating: [{ of: product, to: 60 °C }]\n`).foreseen).filter((rule) => rule.includes('heated')),
@@ -200,12 +207,14 @@ describe('heat', () => {
   });
   it('of a dry mixture fired as its product is everybody’s', () => {
     const fired =
-      'pigment: { name: cobalt blue, formula: CoAl2O4 }\nreagents: [{ reagent: cobalt-salt, amount: 1 g }, { reagent: { name: alumina, formula: Al2O3 }, amount: 1 g }]\nheating: [{ of: product, to: 1100 °C }]\n';
+      'pigment: { name: cobalt blue, formula: CoAl2O4 }\nreagents: [{ reagent: cobalt-salt, amount: 1 g }, { ' +
+      'reagent: { name: alumina, formula: Al2O3 }, amount: 1 g }]\nheating: [{ of: product, to: 1100 °C }]\n';
     expect(rules(look(fired).foreseen)).toContain('cobalt-nitrate-heated danger');
   });
   it('of a sample counts for that sample', () => {
     const { foreseen } = look(
-      'reagents: [{ reagent: blue-vitriol, amount: 1 g }]\nsamples: [{ sample: A }, { sample: B, heating: [{ of: blue-vitriol, to: 700 °C }] }]\n',
+      'reagents: [{ reagent: blue-vitriol, amount: 1 g }]\nsamples: [{ sample: A }, { sample: B, heating: [{ ' +
+        'of: blue-vitriol, to: 700 °C }] }]\n',
     );
     expect(foreseen.map(({ rule, samples }) => [rule, samples])).toContainEqual(['metal-sulfate-heated', ['B']]);
   });

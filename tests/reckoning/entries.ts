@@ -9,7 +9,8 @@ import type { Remark } from '../../src/remarks/remark.js';
 export function entry(number: number, matter: string): Entry {
   const { entry: read, remarks } = readEntry(
     `entries/${String(number).padStart(3, '0')}-test.md`,
-    `---\nnumber: ${number}\ntitle: Test ${number}\ndate: 2026-01-${String(number).padStart(2, '0')}\nstatus: finished\n${matter.trim()}\n---\nWords.\n`,
+    `---\nnumber: ${number}\ntitle: Test ${number}\ndate: 2026-01-${String(number).padStart(2, '0')}\nstatus: ` +
+      `finished\n${matter.trim()}\n---\nWords.\n`,
   );
   if (!read) throw new Error(remarks.map(({ reason }) => reason).join('\n'));
   return read;

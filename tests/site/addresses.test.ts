@@ -1,4 +1,5 @@
-// Addresses: those of the site's own can't be taken by a page, and files whose names have odd signs are found where they are linked.
+// Addresses: those of the site's own can't be taken by a page, and files whose names have odd signs are found where
+// they are linked.
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -22,7 +23,8 @@ describe('an address of the site’s own', () => {
         'journal/photos/x.jpg': 'x',
         'journal/entries/003-copper.md': entry(
           3,
-          'pigment: { name: malachite, formula: Cu2CO3(OH)2, family: green }\nsamples: [{ sample: A, photo: photos/x.jpg, photo-shows: x, colour: { spectrum: spectra/x.csv } }]\n',
+          'pigment: { name: malachite, formula: Cu2CO3(OH)2, family: green }\nsamples: [{ sample: A, photo: ' +
+            'photos/x.jpg, photo-shows: x, colour: { spectrum: spectra/x.csv } }]\n',
         ),
         'journal/spectra/x.csv': readFileSync(join(demo, 'spectra/001-A.csv'), 'utf8'),
       }),
@@ -52,7 +54,8 @@ describe('names of files', () => {
         'photos/b.jpg': '',
         'entries/001-x.md': entryOf(
           1,
-          'samples: [{ sample: A, photo: photos/A.jpg }, { sample: B, photo: photos/a.jpg }, { sample: C, photo: photos/b.jpg }]',
+          'samples: [{ sample: A, photo: photos/A.jpg }, { sample: B, photo: photos/a.jpg }, { sample: C, ' +
+            'photo: photos/b.jpg }]',
         ),
       }),
     );

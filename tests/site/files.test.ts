@@ -165,8 +165,9 @@ describe('data', () => {
       obtained_g: '1.98',
       illuminant: 'D65',
     });
-    // 5.00 g CuSO4·5H2O (249.677 g/mol, IUPAC 2021 abridged) is 20.026 mmol and makes 10.013 mmol of Cu2CO3(OH)2, 221.114 g/mol: 2.2140 g;
-    // the carbonate, 23.588 mmol, is in excess. Own arithmetic from the published atomic weights.
+    // 5.00 g CuSO4·5H2O (249.677 g/mol, IUPAC 2021 abridged) is 20.026 mmol and makes 10.013 mmol of Cu2CO3(OH)2,
+    // 221.114 g/mol: 2.2140 g; the carbonate, 23.588 mmol, is in excess. Own arithmetic from the published atomic
+    // weights.
     expect(Number(a.theoretical_yield_g)).toBeCloseTo(2.214, 3);
     expect(Number(a.percent_yield)).toBeCloseTo(89.43, 1);
     const entries = JSON.parse(files.get('/data/entries.json')!) as { number: number; body?: string }[];

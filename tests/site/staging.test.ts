@@ -1,4 +1,5 @@
-// Atomic publication: the old site stays whole until the new one is, and what others put into its folder stays as it is.
+// Atomic publication: the old site stays whole until the new one is, and what others put into its folder stays as it
+// is.
 import {
   chmodSync,
   existsSync,

@@ -99,7 +99,8 @@ describe('a cell', () => {
       ['', 'water', 'Cu(', 'Cu(]', 'a)b(', 'Cu SO4'],
     ],
     ['symbol', symbol, ['H', 'Pb'], ['h', 'PB', 'Lead', '']],
-    // Check digits: caffeine 58-08-2 and water 7732-18-5, the worked examples of the registry's own description; from memory.
+    // Check digits: caffeine 58-08-2 and water 7732-18-5, the worked examples of the registry's own description; from
+    // memory.
     ['cas', cas, ['7732-18-5', '58-08-2'], ['7732-18-6', '7723-18-5', '58-8-2', '']],
     ['hazardCode', hazardCode, ['H302', 'H360FD', 'EUH032', 'H301+H311'], ['302', 'H30', 'H302 + H312', 'P301', '']],
     ['precautionCode', precautionCode, ['P280', 'P370+P380+P375[+P378]'], ['H280', 'P28', '']],

@@ -8,7 +8,10 @@ const factorText = (factor: Decimal): string => {
   return factor.eq(-1) ? '-' : factor.toString();
 };
 
-/** A count as it is printed: nothing for 1, `8-10`, `1-x`. @example countText({ low: exact(8), high: exact(10) }) // '8-10' */
+/**
+ * A count as it is printed: nothing for 1, `8-10`, `1-x`.
+ * @example countText({ low: exact(8), high: exact(10) }) // '8-10'
+ */
 export function countText(count: Count): string {
   if (count.fraction) return count.fraction;
   const unknown = Object.entries(count.unknown ?? {});

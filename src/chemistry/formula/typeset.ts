@@ -98,8 +98,8 @@ const mostKept = 5000;
 const kept = new Map<string, Typeset>();
 
 /**
- * What is set at which height, and the formula letter by letter for a screen reader; text that is no formula comes back as
- * one plain run. Kept, so that a page can show the same formula many times at little cost.
+ * What is set at which height, and the formula letter by letter for a screen reader; text that is no formula comes back
+ * as one plain run. Kept, so that a page can show the same formula many times at little cost.
  * @example typeset('SO4^2-') // runs SO, 4 lowered, 2− raised; spoken 'S O 4 2 minus'
  */
 export function typeset(written: string): Typeset {

@@ -63,7 +63,10 @@ function tokensOf(line: string, number: number): Token[] {
   return tokens;
 }
 
-/** The wavelength that a field's name carries: SPECTRAL_NM400, SPECTRAL_NM_400, SPEC_400, NM400, R_400, REFL_400, 400NM. */
+/**
+ * The wavelength that a field's name carries: SPECTRAL_NM400, SPECTRAL_NM_400, SPEC_400, NM400, R_400, REFL_400,
+ * 400NM.
+ */
 function fieldWavelength(name: string): number | undefined {
   const found =
     /^(?:(?:SPECTRAL_?(?:NM|R)?|SPECTRUM|SPEC|NM|REFL(?:ECTANCE)?|R|S)?_?)(\d{3,4}(?:\.\d+)?)(?:_?NM)?$/i.exec(name);
@@ -442,7 +445,8 @@ const iso13655 = { illuminant: 'D50', observer: 2 } as const;
 const conditionsNote: FileNote = {
   code: 'conditions-by-standard',
   message:
-    'The file does not state illuminant and observer in full; D50 and 2° were taken, as ISO 13655 has it for such files.',
+    'The file does not state illuminant and observer in full; D50 and 2° were taken, as ISO 13655 has it for ' +
+    'such files.',
   line: 1,
   column: 1,
   cure: 'State illuminant and observer beside the file if they were others.',
@@ -510,7 +514,8 @@ function readingsOf(table: Table): Outcome<ReadingsFile> {
 }
 
 /**
- * Reads the first table of a CGATS file, or the first that has spectra; every data set is taken as one reading of the sample.
+ * Reads the first table of a CGATS file, or the first that has spectra; every data set is taken as one reading of the
+ * sample.
  */
 export function parseCgats(text: string): Outcome<ReadingsFile> {
   const lines = text.split(/\r\n|\n|\r/);

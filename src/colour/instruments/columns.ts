@@ -5,7 +5,10 @@ import { faultAt, type Cell, type Column, type FileNote, type SpectrumReading } 
 
 export type Unit = 'percent' | 'fraction';
 
-/** The unit that a file names, and whether beside each value or by its format (so that even a black of 0.4 % is believed). */
+/**
+ * The unit that a file names, and whether beside each value or by its format (so that even a black of 0.4 % is
+ * believed).
+ */
 export interface StatedUnit {
   readonly unit: Unit;
   readonly sure?: boolean;
@@ -76,7 +79,9 @@ function percentColumn({ nm, cells, largest, stated }: Judged): Outcome<JudgedUn
     const [before, here] = [cells[changed - 1]!, cells[changed]!];
     return faultAt(here, {
       code: 'mixed-units',
-      message: `${before.value} at ${nm[changed - 1]} nm is followed by ${here.value} at ${nm[changed]} nm: fractions and per cent are mixed.`,
+      message:
+        `${before.value} at ${nm[changed - 1]} nm is followed by ${here.value} at ${nm[changed]} nm: fractions ` +
+        'and per cent are mixed.',
       expected: 'all values from 0 to 1, or all in per cent',
       cure: 'Write all values in the same unit.',
     });
@@ -113,7 +118,9 @@ function fractionColumn({ largest, smallest, stated }: Judged): Outcome<JudgedUn
       code: 'mixed-units',
       message: 'The heading says per cent, yet no value is over 1.',
       expected: 'per cent, 0 to 100',
-      cure: 'If these are fractions, take the per cent sign out of the heading; if the sample is so dark, write “%” beside each value.',
+      cure:
+        'If these are fractions, take the per cent sign out of the heading; if the sample is so dark, write “%” ' +
+        'beside each value.',
     });
   const unit = stated?.unit ?? 'fraction';
   const light = largest.value > overWhite && unit === 'fraction';
@@ -200,7 +207,8 @@ function withoutNoisyEnds(band: Band, scale: number): { readonly band: Band; rea
   const { line, column } = wavelengths[start >= 0 ? start : end]!;
   const note: FileNote = {
     code: 'noisy-ends',
-    message: `Outside ${from.value} to ${to.value} nm the values fall under zero by more than noise; they were left out.`,
+    message:
+      `Outside ${from.value} to ${to.value} nm the values fall under zero by more than noise; ` + 'they were left out.',
     line,
     column,
     cure: 'The eye sees next to nothing there; a stronger lamp or longer exposure would read it.',
@@ -228,7 +236,9 @@ function withoutNoise(
   const lowest = negative.reduce((least, cell) => (cell.value < least.value ? cell : least));
   const note: FileNote = {
     code: 'noise-under-zero',
-    message: `${negative.length} values lie under zero, by ${((-100 * lowest.value) / scale).toFixed(2)} % at most; they were taken as zero.`,
+    message:
+      `${negative.length} values lie under zero, by ${((-100 * lowest.value) / scale).toFixed(2)} % at most; ` +
+      'they were taken as zero.',
     line: lowest.line,
     column: lowest.column,
     cure: 'Noise of the instrument in the dark; a fresh dark reading lessens it.',

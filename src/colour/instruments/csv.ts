@@ -99,7 +99,10 @@ const comment = /^\s*(?:#|\/\/|%\s|;(?!.*;))/;
 const endMarker =
   /^[\W_]*(?:end|eof|stop)(?:[\s_-]*(?:of|the|spectral|spectrum|processed|data|file|measurement|scan))*[\W_]*$/i;
 
-/** The unit that a heading names: `R %`, `reflectance_pct`, `R (0-1)`. A tint's `20 %` is its name; `0-100 %` is a unit. */
+/**
+ * The unit that a heading names: `R %`, `reflectance_pct`, `R (0-1)`. A tint's `20 %` is its name; `0-100 %` is a
+ * unit.
+ */
 function unitOf(heading: string): StatedUnit | undefined {
   if (/\b0(?:\.0+)?\s*(?:-|–|\.\.+|…|to|bis)\s*1(?:\.0+)?(?![\d.])|fraction|decimal|\[-\]/i.test(heading))
     return { unit: 'fraction' };
@@ -317,7 +320,9 @@ function ofOneGloss(
   const kept = columns.filter((_, i) => kinds[i] === used);
   const note: FileNote = {
     code: 'several-kinds',
-    message: `Readings with and without the specular part stand in the file; those headed ${used.toUpperCase()} were used.`,
+    message:
+      `Readings with and without the specular part stand in the file; those headed ${used.toUpperCase()} were ` +
+      'used.',
     line: heading.line,
     column: heading.words[kept[0]!]!.column,
     cure: 'Leave one kind only if the other was meant.',
@@ -415,7 +420,9 @@ const mostRemarks = 200;
 const remarksBefore = (raw: readonly string[], line: number): RawLine[] =>
   raw.slice(0, Math.min(line - 1, mostRemarks)).map((text, i) => ({ text: text.slice(0, 200), line: i + 1 }));
 
-/** The quantity of a file that holds no reflectance: named by the heading of its columns, or by a remark before them. */
+/**
+ * The quantity of a file that holds no reflectance: named by the heading of its columns, or by a remark before them.
+ */
 function otherQuantityOf(
   columns: readonly number[],
   heading: Line | undefined,
@@ -429,7 +436,10 @@ function otherQuantityOf(
   return quantityBefore(remarks, undefined);
 }
 
-/** Rows that the CIE tables have values for; all, where that is none. What an instrument writes further out may be anything. */
+/**
+ * Rows that the CIE tables have values for; all, where that is none. What an instrument writes further out may be
+ * anything.
+ */
 function visibleRows(rows: readonly Line[]): readonly Line[] {
   const visible = rows.filter((line) => {
     const nm = numberAt(line, 0);
@@ -477,7 +487,9 @@ function readDown(all: readonly Line[], separator: Separator, raw: readonly stri
 
 const named = (name: string, cells: readonly Cell[]): Column => ({ ...(name ? { name } : {}), cells });
 
-/** The column that names the rows, before the first wavelength: the one headed name or sample, else the first; or -1. */
+/**
+ * The column that names the rows, before the first wavelength: the one headed name or sample, else the first; or -1.
+ */
 function columnOfNames(heading: Line, firstWavelength: number): number {
   const words = heading.words.slice(0, firstWavelength).map(({ text }) => text);
   const headed = words.findIndex((text) => /name|sample|probe|label|échantillon/i.test(text));

@@ -299,7 +299,9 @@ function ofOneKind<Found extends CxfObject & FilePlace>(
   const kinds = [...new Set(readings.map(({ kind }) => kind))];
   const note: FileNote = {
     code: 'several-kinds',
-    message: `Readings of ${kinds.length} kinds stand in the file (${kinds.slice(0, 4).join(', ')}); of each sample those of the first kind were used.`,
+    message:
+      `Readings of ${kinds.length} kinds stand in the file (${kinds.slice(0, 4).join(', ')}); of each sample ` +
+      'those of the first kind were used.',
     line: readings[0]!.line,
     column: readings[0]!.column,
     cure: 'Export one kind only if another was meant.',
@@ -307,7 +309,10 @@ function ofOneKind<Found extends CxfObject & FilePlace>(
   return { used, notes: [note] };
 }
 
-/** Readings under the first condition, where one object was read under several (with and without filter, at several angles). */
+/**
+ * Readings under the first condition, where one object was read under several (with and without filter, at several
+ * angles).
+ */
 function ofOneCondition<Found extends CxfSpectrum | CxfValue>(readings: readonly Found[]): readonly Found[] {
   const conditions = new Map<number, string>();
   const several = readings.some(({ object, specification }) => {
@@ -350,9 +355,10 @@ function stepsOf(spectrum: CxfSpectrum, specification: CxfSpecification | undefi
       expected: 'WavelengthRange with Increment',
       cure: 'Export the file again with its colour specification.',
     });
+  const step = Number(increment.toFixed(2));
   const note: FileNote = {
     code: 'increment-inferred',
-    message: `The step is not stated; ${Number(increment.toFixed(2))} nm follows from ${count} values from ${start} nm.`,
+    message: `The step is not stated; ${step} nm follows from ${count} values from ${start} nm.`,
     line: spectrum.line,
     column: spectrum.column,
     cure: 'Check it against the instrument.',

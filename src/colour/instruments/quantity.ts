@@ -48,5 +48,7 @@ export const notReflectance = (quantity: string, place: FilePlace | undefined): 
     code: 'not-reflectance',
     message: `The file holds ${quantity}, not reflectance.`,
     expected: 'reflectance, 0 to 1 or per cent',
-    cure: `Export the reflectance; ${quantity} does not tell the colour of a paint. If it is reflectance, correct its heading.`,
+    cure:
+      `Export the reflectance; ${quantity} does not tell the colour of a paint. If it is reflectance, correct ` +
+      'its heading.',
   });

@@ -1,4 +1,5 @@
-// What a file of colour readings gives, whichever format it is in: spectra or values, notes, and where each number stands.
+// What a file of colour readings gives, whichever format it is in: spectra or values, notes, and where each number
+// stands.
 import { bad, type ColourFaultCode, type Fault, type Outcome } from '../faults.js';
 import type { Observer, Triple } from '../numbers.js';
 import type { Spectrum } from '../spectrum.js';

@@ -70,10 +70,12 @@ const severalFault = (names: readonly string[]): Fault => ({
   code: 'several-samples',
   message: `The file holds ${names.length} samples: ${listed(names)}.`,
   expected: `one of ${listed(names)}`,
-  cure: `Name the one that is meant: set: "${names[0]}". Readings of one sample are averaged only if that is said: set: [${names
-    .slice(0, 2)
-    .map((name) => `"${name}"`)
-    .join(', ')}], or set: all.`,
+  cure:
+    `Name the one that is meant: set: "${names[0]}". Readings of one sample are averaged only if that is said: ` +
+    `set: [${names
+      .slice(0, 2)
+      .map((name) => `"${name}"`)
+      .join(', ')}], or set: all.`,
 });
 
 /** The readings of the sample that is meant; or a fault that names the samples. */

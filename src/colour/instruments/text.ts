@@ -1,4 +1,5 @@
-// The text of a file as instruments write it: UTF-8, UTF-16 with or without its mark, Windows-1252, padded with zero bytes.
+// The text of a file as instruments write it: UTF-8, UTF-16 with or without its mark, Windows-1252, padded with zero
+// bytes.
 
 /** Bytes that tell how a text is encoded. */
 const sniffed = 4000;

@@ -24,7 +24,10 @@ const greyBelow = 6;
 /** Fewer usable patches than this tell no fit. */
 const fewestPatches = 10;
 
-/** The chart's own colours may not be off by more than this, CIEDE2000 on average: else it is another chart, or turned. */
+/**
+ * The chart's own colours may not be off by more than this, CIEDE2000 on average: else it is another chart, or
+ * turned.
+ */
 const worstMean = 12;
 
 /** A curve through the greys must better the fit by this share to be used. */
@@ -51,7 +54,10 @@ type Tone = (rgb: Rgb) => Rgb;
 
 const asItIs: Tone = (rgb) => rgb;
 
-/** A smooth curve for each channel through the greys, in logarithms: what a camera's own rendering does beyond its profile. */
+/**
+ * A smooth curve for each channel through the greys, in logarithms: what a camera's own rendering does beyond its
+ * profile.
+ */
 function toneThroughGreys(greys: readonly { readonly rgb: Rgb; readonly y: number }[]): Tone | undefined {
   if (greys.length < 5) return undefined;
   const curves = [0, 1, 2].map((c) => {
@@ -112,7 +118,8 @@ function unevennessOf(evenness: Evenness, { columns, rows }: Chart['grid']): num
 }
 
 /**
- * Fits the colours of a photograph to its chart. The kind of fit is the one that finds each patch best from all the others.
+ * Fits the colours of a photograph to its chart. The kind of fit is the one that finds each patch best from all the
+ * others.
  * @returns the calibration; or a fault: too few patches, or colours that are not those of the chart
  */
 export function calibrate(chart: Chart, used: readonly MeasuredPatch[]): Outcome<Calibration> {
@@ -135,7 +142,9 @@ export function calibrate(chart: Chart, used: readonly MeasuredPatch[]): Outcome
   if (!chosen || chosen.mean > worstMean)
     return bad({
       code: 'chart-does-not-fit',
-      message: `The patches do not have the colours of the chart${chosen ? ` (off by ΔE00 ${chosen.mean.toFixed(0)} on average)` : ''}.`,
+      message:
+        'The patches do not have the colours of the ' +
+        `chart${chosen ? ` (off by ΔE00 ${chosen.mean.toFixed(0)} on average)` : ''}.`,
       expected: `the colours of ${chart.name}, from its first patch clockwise`,
       cure: 'Check which corner is the first patch, the grid, and which chart it is.',
     });

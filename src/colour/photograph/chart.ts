@@ -59,7 +59,8 @@ export function namedChart(name: string): Chart | undefined {
     notes:
       name === 'classic-24'
         ? [
-            'The chart’s colours are the published average; charts made after November 2014 are classic-24-2014, and differ by ΔE76 1.2 on average.',
+            'The chart’s colours are the published average; charts made after November 2014 are ' +
+              'classic-24-2014, and differ by ΔE76 1.2 on average.',
           ]
         : [],
   };
@@ -95,7 +96,10 @@ function patchesFromValues(values: readonly ValueReading[]): Outcome<ChartPatch[
   return good(patches);
 }
 
-/** The rows of a file headed `patch,L,a,b` or `patch,X,Y,Z`, with `illuminant` and `observer` where they stand; undefined for other files. */
+/**
+ * The rows of a file headed `patch,L,a,b` or `patch,X,Y,Z`, with `illuminant` and `observer` where they stand;
+ * undefined for other files.
+ */
 function valueRows(text: string): Outcome<ValueReading[]> | undefined {
   const lines = text.split(/\r\n|\n|\r/).filter((line) => line.trim() !== '' && !line.startsWith('#'));
   const separator = [';', '\t', ','].find((sign) => lines[0]?.includes(sign));
@@ -127,8 +131,8 @@ function valueRows(text: string): Outcome<ValueReading[]> | undefined {
 }
 
 /**
- * A chart from the text of a file: rows `patch,L,a,b` or `patch,X,Y,Z` with their illuminant, CGATS, or spectra (CSV, CGATS,
- * CxF); patches row by row from the first.
+ * A chart from the text of a file: rows `patch,L,a,b` or `patch,X,Y,Z` with their illuminant, CGATS, or spectra (CSV,
+ * CGATS, CxF); patches row by row from the first.
  * @param illuminant what Lab or XYZ without an illuminant are for
  */
 export function chartFromFile(name: string, text: string, grid: Grid, illuminant?: Illuminant): Outcome<Chart> {

@@ -1,4 +1,5 @@
-// Colours of samples in a photograph with a chart: each with what it may be off by, two of them with what their difference may.
+// Colours of samples in a photograph with a chart: each with what it may be off by, two of them with what their
+// difference may.
 import { bad, good, type Outcome } from '../../outcome.js';
 import { deltaE00 } from '../difference.js';
 import type { Triple } from '../numbers.js';
@@ -51,8 +52,9 @@ export interface PhotographColours {
 }
 
 /**
- * The stated uncertainty over the root mean square of the leave-one-out errors. A paint is off by more than a patch, as its
- * spectrum is not the chart's: 2.2 covers 95 of 100 paints in the simulation (four cameras, three lights), 2.5 is stated.
+ * The stated uncertainty over the root mean square of the leave-one-out errors. A paint is off by more than a patch, as
+ * its spectrum is not the chart's: 2.2 covers 95 of 100 paints in the simulation (four cameras, three lights), 2.5 is
+ * stated.
  */
 export const coverageFactor = 2.5;
 
@@ -66,15 +68,18 @@ export const sameWay = 12;
 const least = 0.1;
 
 /**
- * No photograph is stated to be nearer than this, however well it fits its chart: a spectroradiometer at a distance was off
- * by ΔE76 1.46 on average (Gozalo-Diaz et al. 2007, J. Prosthet. Dent. 97:45).
+ * No photograph is stated to be nearer than this, however well it fits its chart: a spectroradiometer at a distance was
+ * off by ΔE76 1.46 on average (Gozalo-Diaz et al. 2007, J. Prosthet. Dent. 97:45).
  */
 export const leastUncertainty = 1.5;
 
 const rootMeanSquare = (values: readonly number[]): number =>
   Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 
-/** A plane through the patches tells the light at a place no better than this share of it: lenses and lamps are no planes. */
+/**
+ * A plane through the patches tells the light at a place no better than this share of it: lenses and lamps are no
+ * planes.
+ */
 const leastLightDoubt = 0.01;
 
 /** What the leave-one-out errors of the patches make of the uncertainty of a paint. */
@@ -157,7 +162,9 @@ function rejectedNote(rejected: readonly RejectedPatch[]): string[] {
 
 /** What is said of every colour from a photograph. */
 const standing =
-  'From a photograph: the colour is in daylight only, and the error on a paint is larger than on the chart, as its spectrum is another. Published: telephones are off by more than ΔE00 10 on average without a chart, by about half of that with one.';
+  'From a photograph: the colour is in daylight only, and the error on a paint is larger than on the chart, as ' +
+  'its spectrum is another. Published: telephones are off by more than ΔE00 10 on average without a chart, by ' +
+  'about half of that with one.';
 
 function notesOn(calibration: Calibration, chart: Chart, rejected: readonly RejectedPatch[]): string[] {
   const { toned, unevenness } = calibration;
@@ -175,7 +182,8 @@ function notesOn(calibration: Calibration, chart: Chart, rejected: readonly Reje
 /**
  * Colours of samples in a photograph that shows a chart of known colours.
  * @param corners centres of the four corner patches in pixels of the upright picture, clockwise from the first patch
- * @returns Lab in daylight with uncertainty; or a fault: corners, too few usable patches, not the chart, a bad sample area
+ * @returns Lab in daylight with uncertainty; or a fault: corners, too few usable patches, not the chart, a bad sample
+ * area
  */
 export function coloursFromPhotograph(
   picture: Picture,
@@ -201,7 +209,9 @@ export function coloursFromPhotograph(
     chart: { name: chart.name, patches: used.length, rejected, fit, mean, max: Math.max(...errors) },
     uncertainty: {
       de00: statedUncertainty(errors),
-      method: `leave-one-out over ${used.length} patches of ${chart.name}: ${coverageFactor} times the root mean square of their CIEDE2000, ${leastUncertainty} at least; about 95 of 100`,
+      method:
+        `leave-one-out over ${used.length} patches of ${chart.name}: ${coverageFactor} times the root mean ` +
+        `square of their CIEDE2000, ${leastUncertainty} at least; about 95 of 100`,
     },
     samples,
     notes: [...notesOn(calibration.value, chart, rejected), ...samples.flatMap(({ notes }) => notes)],
@@ -209,8 +219,8 @@ export function coloursFromPhotograph(
 }
 
 /**
- * What the difference of two samples of one photograph may be off by, CIEDE2000, in 95 of 100: what the fit leaves of it
- * for colours so far apart, the noise of both, and how well the light between their places is known.
+ * What the difference of two samples of one photograph may be off by, CIEDE2000, in 95 of 100: what the fit leaves of
+ * it for colours so far apart, the noise of both, and how well the light between their places is known.
  */
 export function uncertaintyOfDifference(
   { evenness }: Pick<PhotographColours, 'evenness'>,

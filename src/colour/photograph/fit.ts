@@ -5,7 +5,10 @@ import { labFromXyz, whiteOf } from '../tristimulus.js';
 import { leastSquares } from './least-squares.js';
 import type { Rgb } from './picture.js';
 
-/** `3x3`; or `root-polynomial-2`: Finlayson, Mackiewicz and Hurlbert 2015, which keeps exposure out as the matrix does. */
+/**
+ * `3x3`; or `root-polynomial-2`: Finlayson, Mackiewicz and Hurlbert 2015, which keeps exposure out as the matrix
+ * does.
+ */
 export type FitKind = '3x3' | 'root-polynomial-2';
 
 export const fitKinds: readonly FitKind[] = ['3x3', 'root-polynomial-2'];

@@ -65,8 +65,8 @@ function excess({ rgb, xyz }: LitPatch, map: readonly (readonly number[])[]): nu
 }
 
 /**
- * The evenness of the light, from every patch and most of all from the greys: colours and a plane of light are fitted in
- * turns. Own method.
+ * The evenness of the light, from every patch and most of all from the greys: colours and a plane of light are fitted
+ * in turns. Own method.
  */
 export function evennessOf(patches: readonly LitPatch[], grid: Grid): Evenness {
   const place = placed(grid);

@@ -3,7 +3,10 @@ import type { Chart } from './chart.js';
 import type { Placement } from './geometry.js';
 import { areaOf, type Area, type Picture, type Point, type Rgb } from './picture.js';
 
-/** So much of a patch to either side of its centre is read, in steps from patch to patch: half of its width, without its edges. */
+/**
+ * So much of a patch to either side of its centre is read, in steps from patch to patch: half of its width, without
+ * its edges.
+ */
 const reach = 0.25;
 
 /** Fewer pixels than this do not tell a mean. */
@@ -15,7 +18,10 @@ const clippedShare = 0.01;
 /** Standard deviation over the mean above which a patch is taken for noisy, soiled or shadowed. */
 const noisy = 0.35;
 
-/** Difference of a patch's halves over its mean above which it is unevenly lit (a shadow, a shine, a misplaced corner). */
+/**
+ * Difference of a patch's halves over its mean above which it is unevenly lit (a shadow, a shine, a misplaced
+ * corner).
+ */
 const uneven = 0.12;
 
 /** Light under this, over the lightest patch, is lost in the noise of a picture of eight bits. */

@@ -1,4 +1,5 @@
-// `masstone colour PHOTO --chart …`: colours of samples in a photograph that shows a chart, with what they may be off by.
+// `masstone colour PHOTO --chart …`: colours of samples in a photograph that shows a chart, with what they may be off
+// by.
 import { readFile } from 'node:fs/promises';
 import {
   decodeText,
@@ -217,17 +218,20 @@ export function photographAsText(
   const { chart, uncertainty, samples, notes } = read;
   const lines = [
     `${path}: photograph with ${chart.name}; daylight (D65), 2° observer`,
-    `Chart: ${chart.patches} patches, fit ${chart.fit}, off by ΔE00 ${chart.mean.toFixed(2)} on average, ${chart.max.toFixed(2)} at most.`,
+    `Chart: ${chart.patches} patches, fit ${chart.fit}, off by ΔE00 ${chart.mean.toFixed(2)} on average, ` +
+      `${chart.max.toFixed(2)} at most.`,
     `Stated uncertainty: ${uncertainty.method}.`,
     '',
     ...samples.map(
       ({ name, lab, uncertainty: own }) =>
-        `${name}  L* ${lab[0].toFixed(1)}  a* ${lab[1].toFixed(1)}  b* ${lab[2].toFixed(1)}  ± ΔE00 ${own.toFixed(1)}  ${familyOf(lab)} (from a photograph)`,
+        `${name}  L* ${lab[0].toFixed(1)}  a* ${lab[1].toFixed(1)}  b* ${lab[2].toFixed(1)}  ± ΔE00 ` +
+        `${own.toFixed(1)}  ${familyOf(lab)} (from a photograph)`,
     ),
     ...(difference
       ? [
           '',
-          `${difference.of} from ${difference.from}: ΔE00 ${difference.de00.toFixed(1)} ± ${difference.uncertainty.toFixed(1)}.`,
+          `${difference.of} from ${difference.from}: ΔE00 ${difference.de00.toFixed(1)} ± ` +
+            `${difference.uncertainty.toFixed(1)}.`,
           `  ${difference.verdict.sentence}`,
         ]
       : []),

@@ -98,7 +98,10 @@ const pictureStarts = [
 const isPicture = (bytes: Uint8Array): boolean =>
   pictureStarts.some((start) => start.every((byte, i) => bytes[i] === byte));
 
-/** A photograph is no reading: without a chart its colours are off by more than ΔE00 10 on average (published, phones). */
+/**
+ * A photograph is no reading: without a chart its colours are off by more than ΔE00 10 on average (published,
+ * phones).
+ */
 const pictureAlone: Fault = {
   code: 'picture-without-chart',
   message: 'The file is a picture: without a chart in it its colours are a rough estimate, and no measurement.',

@@ -14,7 +14,8 @@ function heading({ name, format, colour }: ColourRead): string[] {
   const { spectrum, scatter, given, screen, observer } = colour;
   const readings = scatter ? `, ${scatter.readings} readings` : '';
   const from = spectrum
-    ? `${format} spectrum, ${spectrum.wavelengths[0]} to ${spectrum.wavelengths.at(-1)} nm${readings}; ${observer}° observer`
+    ? `${format} spectrum, ${spectrum.wavelengths[0]} to ${spectrum.wavelengths.at(-1)} nm${readings}; ` +
+      `${observer}° observer`
     : `${colour.basis === 'xyz' ? 'XYZ' : 'Lab'} for ${given!.illuminant}, ${observer}° observer${readings}`;
   const mapped = screen.mapped ? ', mapped into sRGB (the colour lies outside)' : '';
   const approximate = colour.screenApproximate ? ', approximate' : '';
@@ -49,7 +50,8 @@ const scatterInWords = ({ scatter }: SampleColour): string[] =>
   scatter
     ? [
         '',
-        `Readings lie ΔE00 ${scatter.mean.toFixed(2)} from their mean on average, ${scatter.largest.toFixed(2)} at most.`,
+        `Readings lie ΔE00 ${scatter.mean.toFixed(2)} from their mean on average, ` +
+          `${scatter.largest.toFixed(2)} at most.`,
       ]
     : [];
 
@@ -69,7 +71,8 @@ function differenceInWords(
     `  ${verdict.sentence}`,
     ...(verdict.caveat ? [`  ${verdict.caveat}`] : []),
     ...(aim ? [`  ${aim.sentence}`] : []),
-    `  ΔL* ${dl}  Δa* ${da}  Δb* ${db}  ΔC* ${signed(lch.dC)}  ΔH* ${signed(lch.dH)}${direction ? `: ${direction}` : ''}`,
+    `  ΔL* ${dl}  Δa* ${da}  Δb* ${db}  ΔC* ${signed(lch.dC)}  ΔH* ` +
+      `${signed(lch.dH)}${direction ? `: ${direction}` : ''}`,
     ...(lamps ? [`  Under each lamp, ΔE00: ${lamps.join(', ')}.`] : []),
     ...(more.metameric ? [`  ${more.metameric.sentence}`] : []),
   ];
@@ -93,7 +96,8 @@ export function colourAsText(
     ...(tintingStrength
       ? [
           '',
-          `Tinting strength: ${tintingStrength.percent.toFixed(0)} % at ${tintingStrength.nm} nm (${tintingStrength.method}).`,
+          `Tinting strength: ${tintingStrength.percent.toFixed(0)} % at ${tintingStrength.nm} nm ` +
+            `(${tintingStrength.method}).`,
         ]
       : []),
     ...(notes.length > 0 ? ['', ...notes.map((note) => `Note: ${note}`)] : []),

@@ -62,7 +62,10 @@ export function productOf(equation: Equation, wanted: string | undefined): Outco
       });
 }
 
-/** What is wrong with a name that is no formula and no reactant: after a formula, what follows was meant as a quantity. */
+/**
+ * What is wrong with a name that is no formula and no reactant: after a formula, what follows was meant as a
+ * quantity.
+ */
 export function nameFault(name: string): Fault {
   const [first, ...rest] = name.split(' ');
   if (rest.length > 0 && /\d|[A-Z].*[A-Z]/.test(first!) && parseFormula(first!).ok)

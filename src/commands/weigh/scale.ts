@@ -8,7 +8,8 @@ const limit = 10;
 export const scaleCaution = (factor: Decimal | undefined): readonly string[] =>
   factor?.gt(limit)
     ? [
-        `This is ${factor.toSignificantDigits(2).toFixed()} times as much. Heat, froth and gas grow faster than a bench ` +
+        `This is ${factor.toSignificantDigits(2).toFixed()} times as much. Heat, froth and gas grow faster ` +
+          'than a bench ' +
           'scales: go up in steps, and foresee the dangers anew for each (masstone foresee).',
       ]
     : [];

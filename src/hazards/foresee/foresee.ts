@@ -12,7 +12,8 @@ import { resolveMixture } from './resolve-mixture.js';
  * every ingredient meets every other; `unknown` names what could not be judged, and an empty `foreseen` is no
  * all-clear.
  * Order never matters, and one more ingredient never takes a hazard away.
- * @example foresee({ ingredients: [{ reagent: resolveNamed('sodium nitrite') }, { reagent: resolveNamed('vinegar') }] })
+ * @example
+ * foresee({ ingredients: [{ reagent: resolveNamed('sodium nitrite') }, { reagent: resolveNamed('vinegar') }] })
  *   .foreseen[0]?.rule // 'nitrite-weak-acid'
  */
 export function foresee(mixture: Mixture): Foresight {

@@ -61,7 +61,8 @@ function limitSentence(limits: readonly LimitHeld[]): readonly string[] {
  * Litres, room concentration and multiples of published limits of an amount of gas.
  * @param parts gas formula and its amount in mol
  * @param limiting names of what runs out first
- * @example worstCase([{ formula: 'Cl2', mol: exact('0.03358') }], 'bleach', { roomCubicMetres: '20' }).roomPpm // '41.0774'
+ * @example
+ * worstCase([{ formula: 'Cl2', mol: exact('0.03358') }], 'bleach', { roomCubicMetres: '20' }).roomPpm // '41.0774'
  */
 export function worstCase(
   parts: readonly GasAmount[],
