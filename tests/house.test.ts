@@ -42,7 +42,7 @@ const may: Readonly<Record<string, readonly string[]>> = {
   colour: ['floor', 'tables'],
   hazards: ['floor', 'tables', 'chemistry', 'reagents'],
   remarks: ['floor'],
-  journal: ['floor', 'tables', 'chemistry', 'colour', 'remarks'],
+  journal: ['floor', 'tables', 'chemistry', 'reagents', 'colour', 'remarks'],
   reckoning: ['floor', 'tables', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
   crosslinks: ['floor', 'tables', 'chemistry', 'journal', 'reckoning'],
   site: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'templates'],

@@ -4,6 +4,7 @@ import { foresee } from '../hazards/foresee/foresee.js';
 import type { Foreseen, Foresight, MixtureHeating, MixedReagent } from '../hazards/foresee/contracts.js';
 import type { Outcome } from '../outcome.js';
 import {
+  readHeat,
   readReagentText,
   resolveReagent,
   unreadReagent,
@@ -22,16 +23,13 @@ export const nothingMatched = 'Nothing on our list matched. The list is incomple
 
 const notHeated = 'No heat was given: drying and firing were not judged.';
 
-/** `400 °C`, or `product: 60 °C` for one thing only. */
+/** `400 °C` or `cherry red`, or `product: 60 °C` for one thing only. */
 function heatingOf(text: string): MixtureHeating {
-  const [, of = 'mixture', degrees = text] = /^(.+?)\s*[:=]\s*(.+)$/.exec(text) ?? [];
-  const read = parseQuantity(/^-?[\d.]+$/.test(degrees.trim()) ? `${degrees} °C` : degrees);
-  if (!read.ok || read.value.dimension !== 'temperature')
-    throw new WrongUse(`--heat takes a temperature, like '400 °C', not '${text}'.`);
-  return {
-    of: of.trim(),
-    toCelsius: (read.value.high ?? read.value.base).toNumber(),
-  };
+  const [, of = 'mixture', words = text] = /^(.+?)\s*[:=]\s*(.+)$/.exec(text) ?? [];
+  const heat = readHeat(/^-?[\d.]+$/.test(words.trim()) ? `${words} °C` : words);
+  if (heat.known === 'not-known')
+    throw new WrongUse(`--heat takes a temperature, like '400 °C' or 'cherry red', not '${text}'.`);
+  return { of: of.trim(), toCelsius: heat.high.toNumber() };
 }
 
 function roomOf(text: string): string {
@@ -101,7 +99,8 @@ where they are known; what is not said is taken at its worst.
   masstone foresee bleach vinegar
   masstone foresee 'sulfuric acid (dilute)' 'CdS 2 g'
 
---heat TEMPERATURE   the whole mixture, or one thing: --heat 'product: 60 °C'; may be repeated
+--heat TEMPERATURE   the whole mixture, or one thing: --heat 'product: 60 °C'; in words too: --heat 'gas mark 4';
+                     may be repeated
 --room VOLUME        of the closed room; 30 m3 where it is not given
 --extraction         there is extraction; it is said, not reckoned with
 --reaction EQUATION  its gases and by-products count too

@@ -1,7 +1,7 @@
 // All reckoned entries → the journal model: series, colour families, reagents, backlinks, incidents, ideas.
 import { bestYield } from './best-yield.js';
 import { elementName } from '../chemistry/index.js';
-import { bodyLinks } from '../journal/index.js';
+import { bodyLinks, statusReason } from '../journal/index.js';
 import type { Entry, Journal, Page } from '../journal/entry.js';
 import type { Use } from '../journal/schema.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
@@ -20,12 +20,16 @@ import type {
   SeriesEntry,
 } from './model.js';
 
-const linkTo = ({ entry }: ReckonedEntry): EntryLink => ({
-  number: entry.number,
-  title: entry.title,
-  date: entry.date,
-  status: entry.status,
-});
+function linkTo({ entry }: ReckonedEntry): EntryLink {
+  const why = statusReason(entry);
+  return {
+    number: entry.number,
+    title: entry.title,
+    date: entry.date,
+    status: entry.status,
+    ...(why !== undefined && { why }),
+  };
+}
 
 const familyBasisOf = (basis: SampleAppearance['basis']): 'measured' | 'photograph' =>
   basis === 'photograph' || basis === 'srgb-estimate' ? 'photograph' : 'measured';
@@ -160,9 +164,13 @@ function gatherWords({ incidents, ideas, reagents }: Entry, link: EntryLink, int
   for (const idea of ideas) into.ideas.push({ entry: link, idea });
 }
 
+/** Nothing came of it: it was never made, or nothing is known of what was. */
+const isEmpty = ({ amounts, appearance }: SampleRow): boolean => !amounts?.obtained && !appearance?.swatch;
+
 function gatherSamples(one: ReckonedEntry, into: Gathered): void {
   if (one.entry.status === 'withdrawn') return;
   for (const row of sampleRows(one)) {
+    if (one.entry.status === 'abandoned' && isEmpty(row)) continue;
     into.samples.push(row);
     for (const element of row.elements) push(into.byElement, element, row);
     if (row.family) push(into.byFamily, row.family, row);

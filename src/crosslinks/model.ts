@@ -11,6 +11,8 @@ export interface EntryLink {
   readonly title: string;
   readonly date: string;
   readonly status: string;
+  /** Why it failed, was given up or withdrawn, where the entry says so. */
+  readonly why?: string;
 }
 
 /** One sample with what is known of it, wherever samples are listed. */

@@ -2,7 +2,7 @@
 import { Findings, remarksFrom, type Path } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { check, withoutEmpty } from './check.js';
-import type { Entry } from './entry.js';
+import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { placesIn } from './place.js';
 import { entrySchema } from './schema.js';
@@ -131,9 +131,12 @@ function findMoments({ videos }: Entry, findings: Findings): void {
   }
 }
 
-function findStatus({ withdrawn, status }: Entry, findings: Findings): void {
-  if (withdrawn !== undefined && status !== 'withdrawn') findings.add('withdrawn', { key: ['withdrawn'] }, { status });
-  if (withdrawn === undefined && status === 'withdrawn') findings.add('withdrawn', ['status'], {});
+function findStatus(entry: Entry, findings: Findings): void {
+  for (const key of statusesWithReason) {
+    const { status } = entry;
+    if (entry[key] !== undefined && status !== key) findings.add('status-reason', { key: [key] }, { key, status });
+    if (entry[key] === undefined && status === key) findings.add('status-reason', ['status'], { key });
+  }
 }
 
 /** Files are numbered up to this; a greater number in a name (a year, a date) is none. */

@@ -66,5 +66,14 @@ export interface Journal {
   readonly pictures?: ReadonlyMap<string, PictureSizes>;
 }
 
+/** Statuses that say why in words, under a key of their own. */
+export const statusesWithReason = ['failed', 'abandoned', 'withdrawn'] as const;
+
+/** Why an entry has the status that it has, where it says so. */
+export function statusReason(entry: Pick<Entry, 'status' | (typeof statusesWithReason)[number]>): string | undefined {
+  const key = statusesWithReason.find((one) => one === entry.status);
+  return key && entry[key];
+}
+
 /** Entries that are published only with `--drafts`. */
 export const isDraft = ({ status }: Pick<Entry, 'status'>): boolean => status === 'planned' || status === 'running';

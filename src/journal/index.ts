@@ -16,7 +16,7 @@ export type {
 } from './schema.js';
 export { roles, statuses } from './schema.js';
 export { remark, severityOf, type Place, type Remark, type Severity } from '../remarks/remark.js';
-export { isDraft } from './entry.js';
+export { isDraft, statusReason } from './entry.js';
 export { hasErrors, readJournal, type ReadOptions, type Reading, type Remembered } from './read.js';
 export { readPage, readSettings, readShelf } from './yaml-file.js';
 export { readEntry, type EntryReading } from './entry-file.js';

@@ -98,7 +98,12 @@ export function quantityFault(text: string, kind: QuantityKind): ValueFault | un
 /** Faults whose own cure says more than an example of the kind. */
 const wellCured: ReadonlySet<string> = new Set(['comma', 'range', 'tolerance', 'price']);
 
+/** A temperature or a time in words is one; in figures it must have its unit. */
+const mayBeWords: ReadonlySet<QuantityKind> = new Set(['temperature', 'time']);
+const beginsWithNumber = /^[+\-−]?\.?\d/;
+
 function examine(text: string, kind: QuantityKind): ValueFault | undefined {
+  if (mayBeWords.has(kind) && !beginsWithNumber.test(text.trim())) return undefined;
   const { dimensions, ...wanted } = kinds[kind];
   // A price may leave its currency to journal.yaml.
   const whole = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;

@@ -210,8 +210,10 @@ export const useSchema = z
 
 export const heatingSchema = z.strictObject({
   of: words.describe('`product`, `mixture`, or a reagent’s id').default('product'),
-  to: quantity('temperature', '60 °C').describe('`60 °C`'),
-  for: quantity('time', '3 h', '45 min').describe('`3 h`').optional(),
+  to: quantity('temperature', '60 °C', 'red heat', 'cone 6', 'gas mark 4', 'water bath').describe(
+    '`60 °C`, or in words: `red heat`, `cone 6`, `gas mark 4`, `boiling`, `water bath`',
+  ),
+  for: quantity('time', '3 h', '45 min', 'overnight').describe('`3 h`, or in words: `overnight`').optional(),
   in: words.describe('open crucible, covered crucible, water bath …').optional(),
   note: words.describe('anything else worth knowing').optional(),
 });
@@ -306,13 +308,16 @@ export const precautionSchema = z.strictObject({
   do: words.describe('what is done about it'),
 });
 
-export const statuses = ['planned', 'running', 'finished', 'withdrawn'] as const;
+export const statuses = ['planned', 'running', 'finished', 'failed', 'abandoned', 'withdrawn'] as const;
 
 export const entrySchema = z.strictObject({
   number: entryNumber.describe('permanent number; the entry’s address is /number/ for ever'),
   title: words.describe('title of the write-up'),
   date: date.describe('day of the experiment, year-month-day'),
-  status: z.enum(statuses).describe('planned, running, finished or withdrawn'),
+  status: z.enum(statuses).describe(
+      'planned, running, finished, failed (done, and it did not give what was wanted), ' +
+        'abandoned (decided against or stopped) or withdrawn',
+    ),
   question: words.describe('what the experiment asks, in a sentence').optional(),
   answer: words.describe('what the experiment answered, in a sentence').optional(),
   pigment: pigmentSchema.describe('what was made').optional(),
@@ -374,6 +379,8 @@ export const entrySchema = z.strictObject({
     )
     .describe('literature it rests on')
     .default([]),
+  failed: words.describe('in what the work failed').optional(),
+  abandoned: words.describe('why the work was given up').optional(),
   withdrawn: words.describe('why the entry was withdrawn').optional(),
 });
 

@@ -12,6 +12,7 @@ export { stuffFor, takePortion } from './amount.js';
 export { cupboardOf } from './cupboard.js';
 export { dilute, termsOf, type Dilution, type DilutionAsked } from './dilution.js';
 export { densityRuleOf, densityTables, undilutedDensity } from './densities.js';
+export { heatWordsIn, judgedCelsius, readHeat, type Heat } from './heat.js';
 export { identify, isFormula, type Identified, type IdentityGiven } from './identity.js';
 export { isColourIndexName, materialNamed, type Material } from './names.js';
 export type { UseFacts } from './origin.js';

@@ -65,6 +65,19 @@ export const drops = table({
   basis: oneOf('seen', 'derived', 'memory'),
 });
 
+/** What makers call a heat, °C; `high_C` is where danger is judged. */
+export const heatWords = table({
+  word: text,
+  also: list('|', text),
+  low_C: decimal,
+  usual_C: decimal,
+  high_C: decimal,
+  note: optional(text),
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
+});
+
 /** An older name of an element in one oxidation state: `ferrous`. */
 export const olderElementNames = table({
   word: text,

@@ -4,6 +4,7 @@ import type { Foreseen } from '../hazards/foresee/contracts.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import type { Findings } from '../remarks/findings.js';
+import { readHeat } from '../reagents/index.js';
 import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
 import type { ForeseenSomewhere } from './foreseen-in-entry.js';
@@ -27,6 +28,7 @@ export function findDangers(all: ForeseenAndAnswered, findings: Findings): void 
   findUnanswered(all, findings);
   findInPrecautions(all, findings);
   for (const { name, path } of all.unknown) findings.add('not-judged', path, { name, actual: name });
+  findInHeatings(all.entry, findings);
   findInScale(all, findings);
   findWhatIsMissing(all, findings);
 }
@@ -85,6 +87,29 @@ function findInPrecautions({ entry, foreseen, answersNothing }: ForeseenAndAnswe
         actual: against,
       });
   });
+}
+
+/** Every heating of an entry with its place. */
+export function heatingsOf({ heating, samples }: Entry): readonly { readonly to: string; readonly path: Path }[] {
+  return [
+    ...heating.map(({ to }, at) => ({ to, path: ['heating', at, 'to'] as Path })),
+    ...samples.flatMap(({ heating: own = [] }, index) =>
+      own.map(({ to }, at) => ({ to, path: ['samples', index, 'heating', at, 'to'] as Path })),
+    ),
+  ];
+}
+
+/** Heats that are told in words: what they are taken for, each word once. */
+function findInHeatings(entry: Entry, findings: Findings): void {
+  const seen = new Set<string>();
+  for (const { to, path } of heatingsOf(entry)) {
+    if (seen.has(to)) continue;
+    seen.add(to);
+    const { known, word = to, low, high, source = '' } = readHeat(to);
+    const ends = { low: low.toFixed(0), high: high.toFixed(0) };
+    if (known === 'word') findings.add('heat-in-words', path, { to, word, ...ends, source, actual: to });
+    if (known === 'not-known') findings.add('heat-not-known', path, { to, high: ends.high, actual: to });
+  }
 }
 
 const dangersIn = (foreseen: readonly ForeseenInEntry[]): readonly ForeseenInEntry[] =>

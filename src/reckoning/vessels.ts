@@ -2,7 +2,7 @@
 import type { Foreseen, MixtureHeating } from '../hazards/foresee/contracts.js';
 import type { Path } from '../journal/place.js';
 import type { Heating, Use } from '../journal/schema.js';
-import type { ResolvedReagent } from '../reagents/index.js';
+import { judgedCelsius, type ResolvedReagent } from '../reagents/index.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { quantityOf } from './parse-cache.js';
 
@@ -53,28 +53,19 @@ export function byVessel(items: readonly VesselItem[]): {
   return { main, apart: [...vessels].filter(([vessel]) => vessel !== '').map(([, group]) => group), washes };
 }
 
-function celsius(text: string): number | undefined {
-  const read = quantityOf(text);
-  if (!read.ok || read.value.dimension !== 'temperature') return undefined;
-  const { base, high } = read.value;
-  return (high ?? base).toNumber();
-}
-
 /** Words by which a maker calls the product of a preparation. */
 const productWords = /^(?:product|pigment|precipitate|solid)$/i;
 
 /**
- * The heat that each thing gets; a word that names nothing here (`paste`, `filtrate`) is taken for the whole mixture.
+ * The heat that each thing gets, at the upper end of what was said; a word that names nothing here (`paste`, `filtrate`) is taken for the whole mixture.
  */
 export function heatingOf(list: readonly Heating[], items: readonly VesselItem[]): readonly MixtureHeating[] {
-  return list.flatMap(({ of, to }) => {
-    const toCelsius = celsius(to);
-    if (toCelsius === undefined) return [];
+  return list.map(({ of, to }) => {
     const item = items.find(({ id, reagent }) =>
       [id, reagent.name].some((name) => name.toLowerCase() === of.toLowerCase()),
     );
     const whole = productWords.test(of) ? 'product' : 'mixture';
-    return [{ of: item?.reagent.name ?? whole, toCelsius }];
+    return { of: item?.reagent.name ?? whole, toCelsius: judgedCelsius(to) };
   });
 }
 

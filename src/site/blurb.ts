@@ -118,6 +118,7 @@ function answerOf({ entry }: ReckonedEntry): string {
   const undone: Readonly<Record<string, string>> = {
     planned: 'Planned, not yet done.',
     running: 'Not finished yet.',
+    failed: 'It failed: this did not give what was wanted.',
     abandoned: 'Not done: given up.',
     withdrawn: 'Withdrawn: its results should not be used.',
   };

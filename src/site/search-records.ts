@@ -4,6 +4,8 @@ import { familyOrder } from '../crosslinks/families.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { samplesByEntry } from '../../templates/parts/listed.js';
+import { statusMark } from '../../templates/parts/status.js';
+import { statusReason } from '../journal/index.js';
 
 /** One record of the search index, in the library's own shape. */
 export interface SearchRecord {
@@ -56,6 +58,7 @@ export function searchRecords(model: JournalModel): SearchRecord[] {
     const words = [
       entry.question,
       entry.answer,
+      statusReason(entry),
       entry.pigment?.name,
       entry.pigment?.formula,
       entry.pigment?.['colour-index'],
@@ -81,7 +84,7 @@ export function searchRecords(model: JournalModel): SearchRecord[] {
         title: entry.title,
         number: String(entry.number),
         date: entry.date,
-        status: entry.status,
+        status: statusMark({ status: entry.status, why: statusReason(entry) }) || entry.status,
         element: elements.map((symbol) => names[symbol] ?? symbol).join(', '),
         pigment: entry.pigment?.name ?? '',
         family: families.join(', '),

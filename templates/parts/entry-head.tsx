@@ -9,26 +9,23 @@ import { familyBasisWords } from './family-basis.js';
 import { findings } from './findings.js';
 import { formula } from './formula.js';
 import { photographPicture } from './photograph.js';
+import { statusBandWords } from './status.js';
 import { strips } from './strips.js';
-
-/** What a reader must know before anything else on the page, by status. */
-const statusBands: Readonly<Record<string, string>> = {
-  planned: 'Planned: nothing on this page has been done yet.',
-  running: 'Running: this work is not finished, and what stands here may change.',
-  failed: 'Failed: this did not give what it was meant to give. It is told as it went.',
-  abandoned: 'Given up: this was not carried through, and nothing here is ready to be followed.',
-  withdrawn:
-    'Withdrawn: this entry is kept so that links to it still lead somewhere, but its results should not be used.',
-};
 
 /** The band above everything; null for finished work. */
 export function statusBand({ reckoned: { entry } }: EntryPageData): Element | null {
-  const words = statusBands[entry.status];
+  const words = statusBandWords(entry.status);
+  const reasons: Readonly<Record<string, string | undefined>> = {
+    failed: entry.failed,
+    abandoned: entry.abandoned,
+    withdrawn: entry.withdrawn,
+  };
+  const reason = reasons[entry.status];
   if (!words) return null;
   return (
     <p class="band" role="note">
       <b>{words}</b>
-      {entry.withdrawn ? ` Reason: ${entry.withdrawn}` : ''}
+      {reason ? ` Reason: ${reason}` : ''}
     </p>
   ) as Element;
 }

@@ -4,6 +4,7 @@ import type { EntryLink, SampleRow } from '../../src/crosslinks/model.js';
 import { longDate } from '../dates.js';
 import { href, type SiteContext } from '../frame.js';
 import { mappedMark, swatchStrip } from '../pictures/swatch-strip.js';
+import { statusMark } from './status.js';
 
 export interface ListedEntry {
   readonly entry: EntryLink;
@@ -15,12 +16,6 @@ export interface ListedEntry {
 /** How many entries there are, in words. @example entryCount({ entries: [one] }) // '1 entry' */
 export const entryCount = ({ entries: { length } }: { readonly entries: readonly unknown[] }): string =>
   `${length} ${length === 1 ? 'entry' : 'entries'}`;
-
-const statusWords: Readonly<Record<string, string>> = {
-  planned: 'planned',
-  running: 'running',
-  withdrawn: 'withdrawn',
-};
 
 /**
  * The small swatch of a sample, linked to it (by its id alone on its own page), or nothing if its colour is not
@@ -74,7 +69,7 @@ export function entryList(site: SiteContext, entries: readonly ListedEntry[], le
               <span class="no">{`No. ${entry.number}, `}</span>
               <time dateTime={entry.date}>{longDate(entry.date)}</time>
               {pigment ? `, ${pigment}` : ''}
-              {statusWords[entry.status] ? <strong>{`, ${statusWords[entry.status]}`}</strong> : ''}
+              {statusMark(entry) ? <strong>{`, ${statusMark(entry)}`}</strong> : ''}
             </p>
             {question ? <p class="question">{question}</p> : null}
           </div>

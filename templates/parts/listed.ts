@@ -20,9 +20,15 @@ export function samplesByEntry(model: JournalModel): ReadonlyMap<number, readonl
   return rows;
 }
 
+function linkTo(entry: ReckonedEntry['entry']): ListedEntry['entry'] {
+  const { number, title, date, status, failed, abandoned, withdrawn } = entry;
+  const why = { failed, abandoned, withdrawn }[status as 'failed'];
+  return { number, title, date, status, ...(why !== undefined && { why }) };
+}
+
 export const listed = (model: JournalModel, entries: readonly ReckonedEntry[]): ListedEntry[] =>
   entries.map(({ entry }) => ({
-    entry: { number: entry.number, title: entry.title, date: entry.date, status: entry.status },
+    entry: linkTo(entry),
     question: entry.question,
     pigment: entry.pigment?.name,
     samples: samplesByEntry(model).get(entry.number) ?? [],

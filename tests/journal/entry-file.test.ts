@@ -420,7 +420,7 @@ describe('a mistake in an entry is said with its place and what to do', () => {
   });
 
   test('what only looks odd is a warning or a note', () => {
-    expect(told(read('withdrawn: spoiled').remarks)).toEqual([`${file}:6:1 warning withdrawn`]);
+    expect(told(read('withdrawn: spoiled').remarks)).toEqual([`${file}:6:1 warning status-reason`]);
     expect(told(read('heating: [{ of: prodct, to: 60 °C }]').remarks)).toEqual([`${file}:6:17 warning heating-of`]);
     expect(told(read('samples: [{ sample: A, photo: photos/a.jpg }]').remarks)).toEqual([
       `${file}:6:31 warning photo-without-words`,

@@ -66,14 +66,14 @@ describe('heat', () => {
     expect(heats([{ of: 'mixture', to: '60-70 °C' }])).toEqual([{ of: 'mixture', toCelsius: 70 }]);
     expect(heats([{ of: 'mixture', to: '373.15 K' }])).toEqual([{ of: 'mixture', toCelsius: 100 }]);
   });
-  it('that is no temperature is left out', () =>
+  it('in words is the top of what they mean, and a firing where they say nothing of heat', () =>
     expect(
       heats([
-        { of: 'mixture', to: '3 h' },
+        { of: 'mixture', to: 'cherry red' },
         { of: 'mixture', to: 'until it is done' },
         { of: 'mixture', to: '50 °C' },
       ]),
-    ).toEqual([{ of: 'mixture', toCelsius: 50 }]));
+    ).toEqual([750, 1300, 50].map((toCelsius) => ({ of: 'mixture', toCelsius }))));
 });
 
 describe('water', () => {

@@ -42,7 +42,13 @@ interface Uncertainty {
 
 const absoluteZero = exact('-273.15');
 
-function quantityOf(written: Written, unit: Unit, number: Numeral, uncertainty: Uncertainty = {}): Outcome<Quantity> {
+/** A number in its unit, with its uncertainty, as a quantity; what is less than nothing is none. */
+export function quantityOf(
+  written: Written,
+  unit: Unit,
+  number: Numeral,
+  uncertainty: Uncertainty = {},
+): Outcome<Quantity> {
   const { ends, tolerance, standard } = uncertainty;
   const base = inBase(unit, number.value);
   const lowest = ends ? ends.low : number.value;

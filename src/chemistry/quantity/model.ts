@@ -44,6 +44,8 @@ export interface Quantity {
   /** Ends of a range, in the base unit. */
   readonly low?: Decimal;
   readonly high?: Decimal;
+  /** It was said to be only roughly so, or in words: `about 9 mL`, `half a litre`. */
+  readonly rough?: true;
   /** For a price: the currency, and what the money buys. */
   readonly currency?: string;
   readonly per?: Quantity;

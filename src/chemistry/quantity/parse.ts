@@ -2,6 +2,7 @@
 import { bad, good, type Outcome } from '../../outcome.js';
 import { one } from '../exact.js';
 import { quantityFault, readAmount, readConcise, readLowerBound, readRange, type Written } from './amount.js';
+import { readRoughly } from './roughly.js';
 import type { Quantity } from './model.js';
 import { numeral } from './numeral.js';
 
@@ -23,13 +24,6 @@ const refused: readonly {
     message: () => 'An upper bound alone does not say how much.',
     expected: 'a number, a range or a lower bound',
     cure: 'Write a range: 0.5-1 %.',
-  },
-  {
-    begins: /^[~≈]|^(?:ca|c|about|approx|approximately|circa)\b\.?/i,
-    code: 'approximate',
-    message: (whole) => `'${whole}' does not say how far off it may be.`,
-    expected: 'a number and its tolerance',
-    cure: 'Write e.g. 5 g ± 1 g.',
   },
   {
     begins: /^[+\-−]?[\d \u00a0\u2009\u202f.]*\d['’]\d/,
@@ -69,12 +63,13 @@ function withoutBrackets(written: Written): Written {
  * Reads a quantity.
  *
  * - a number and a unit: `5.00 g`, `1.5e-3 mol`, `60 %`, `10 % w/v`, `2.0 mol/L`, `3 drops`
+ * - what is only roughly so: `~9 mL`, `about 9 g`, `half a litre`, `1 1/2 L` (a tenth of it either way, or what the digits say)
  * - a reading's own uncertainty: `5.00 g ± 0.01 g` (half-width), `5.00 g u = 0.006 g` or `5.000(6) g` (standard)
  * - a range or a bound: `95-99 %`, `≥ 95 %` (to 100 %)
  * - a price: `4.20 EUR / 500 g`
  * - `excess`
  *
- * Errors: `unit`, `unit-missing`, `number`, `comma`, `range`, `tolerance`, `price`, `approximate`.
+ * Errors: `unit`, `unit-missing`, `number`, `comma`, `range`, `tolerance`, `price`.
  * @example parseQuantity('5.00 g') // value 5, resolution 0.01, dimension mass
  */
 export function parseQuantity(written: string): Outcome<Quantity> {
@@ -92,6 +87,12 @@ export function parseQuantity(written: string): Outcome<Quantity> {
 }
 
 function readNumber(written: Written): Outcome<Quantity> {
+  const said = readRoughly(written, readExactly);
+  if (said) return said;
+  return readExactly(written);
+}
+
+function readExactly(written: Written): Outcome<Quantity> {
   const afterBound = { ...written, text: written.text.replace(/^(?:≥|>=|>|at least|min\.?)\s*/i, '') };
   const refusal = refuseWhatBeginsSo(written) ?? refuseWhatBeginsSo(afterBound);
   if (refusal) return refusal;

@@ -106,6 +106,29 @@ export const dangerRules = {
     fires: 'reagents: [{ reagent: { name: grandmother’s powder }, amount: 1.00 g }]',
     silent: 'reagents: [{ reagent: { name: grandmother’s powder, formula: NaCl }, amount: 1.00 g }]',
   }),
+  'heat-in-words': rule<{ to: string; word: string; low: string; high: string; source: string }>({
+    when: 'A heating is told in words; it is judged at the top of what the words mean.',
+    severity: 'note',
+    found: ({ to, word, low, high }) => {
+      const meant = to === word ? `'${to}'` : `'${to}' (${word})`;
+      return `${meant} is taken as ${low} to ${high} °C, and its dangers are judged at ${high} °C.`;
+    },
+    advice: 'Write a temperature if you have one.',
+    cure: ({ source }) => `Write a temperature if you have one. (Source of the range: ${source}.)`,
+    subject: 'to',
+    fires: 'heating: [{ to: cherry red }]',
+    silent: 'heating: [{ to: 700 °C }]',
+  }),
+  'heat-not-known': rule<{ to: string; high: string }>({
+    when: 'A heating is told in words that say nothing of how hot; it is judged at its worst.',
+    severity: 'warning',
+    found: ({ to, high }) =>
+      `'${to}' does not tell how hot it was: its dangers are judged as if it had been fired at ${high} °C.`,
+    advice: 'Write a temperature or a word of heat: boiling, water bath, oven, red heat, cone 6, gas mark 4.',
+    subject: 'to',
+    fires: 'heating: [{ to: as long as it takes }]',
+    silent: 'heating: [{ to: boiling }]',
+  }),
   'start-smaller': rule<{ grams: string; name: string; smallAmount: string }>({
     when: 'A first run with a foreseen danger uses more than the journal’s small amount.',
     severity: 'note',

@@ -80,20 +80,25 @@ export const entryRules = {
     fires: video('1:20'),
     silent: video('5:20'),
   }),
-  withdrawn: rule<{
-    /** Given where the entry gives a reason and is not withdrawn. */
+  'status-reason': rule<{
+    /** The status that the reason belongs to. */
+    key: 'failed' | 'abandoned' | 'withdrawn';
+    /** Given where the entry gives a reason and has another status. */
     status?: string;
   }>({
-    when: 'An entry is withdrawn without saying why, or says why and is not.',
+    when: 'An entry failed, was given up or withdrawn without saying why, or says why and was not.',
     severity: { among: ['warning', 'note'], of: ({ status }) => (status === undefined ? 'note' : 'warning') },
-    found: ({ status }) =>
+    found: ({ key, status }) =>
       status === undefined
-        ? 'The entry is withdrawn and does not say why.'
-        : `\`withdrawn\` gives a reason, but the status is ${status}.`,
-    advice: 'Add withdrawn: with a sentence on why.',
-    cure: ({ status }) => (status === undefined ? undefined : 'Write status: withdrawn, or take the reason out.'),
-    fires: 'withdrawn: It was never dry.',
-    silent: 'status: withdrawn\nwithdrawn: It was never dry.',
+        ? `The entry is ${key} and does not say why.`
+        : `\`${key}\` gives a reason, but the status is ${status}.`,
+    advice: 'Add a line with the status as its key (failed:, abandoned:, withdrawn:) and a sentence on why.',
+    cure: ({ key, status }) =>
+      status === undefined
+        ? `Add ${key}: with a sentence on why.`
+        : `Write status: ${key}, or take the reason out.`,
+    fires: 'abandoned: There is no fume hood.',
+    silent: 'status: abandoned\nabandoned: There is no fume hood.',
   }),
   'number-and-file': rule<{ number: number; named: string }>({
     when: 'The file of an entry begins with another number than the entry’s own.',

@@ -61,7 +61,7 @@ export const valueRules = {
       `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
     advice: 'Write a number and its unit.',
     cure: ({ ownCure, example }) => ownCure ?? `Write it like ${example}.`,
-    fires: obtained('a heap'),
+    fires: obtained('1,98 g'),
     silent: obtained('1.98 g'),
   }),
   dimension: rule<WrittenValue & WantedQuantity & { isA: string }>({
@@ -70,7 +70,7 @@ export const valueRules = {
     found: ({ subject, written, isA, name }) => `${subject} is '${written}', ${isA}, where ${name} should stand.`,
     advice: 'Write an amount of the kind that the key wants.',
     cure: ({ name, example }) => `Write ${name}, like ${example}.`,
-    fires: obtained('1.98 mL'),
+    fires: obtained('1.98 h'),
     silent: obtained('1.98 g'),
   }),
   formula: rule<WrittenValue & { reason: string; ownCure?: string }>({
