@@ -314,7 +314,9 @@ export const entrySchema = z.strictObject({
   number: entryNumber.describe('permanent number; the entry’s address is /number/ for ever'),
   title: words.describe('title of the write-up'),
   date: date.describe('day of the experiment, year-month-day'),
-  status: z.enum(statuses).describe(
+  status: z
+    .enum(statuses)
+    .describe(
       'planned, running, finished, failed (done, and it did not give what was wanted), ' +
         'abandoned (decided against or stopped) or withdrawn',
     ),

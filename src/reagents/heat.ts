@@ -57,7 +57,10 @@ const plain = (text: string): string =>
     .trim();
 
 /** The longest known word from a place on; `at` is where it ends. */
-function wordFrom(all: readonly string[], start: number): { readonly told: HeatWord; readonly end: number } | undefined {
+function wordFrom(
+  all: readonly string[],
+  start: number,
+): { readonly told: HeatWord; readonly end: number } | undefined {
   for (let end = Math.min(all.length, start + longestSpelling); end > start; end -= 1) {
     const told = heatWords().get(all.slice(start, end).join(' '));
     if (told) return { told, end };

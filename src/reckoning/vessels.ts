@@ -57,7 +57,8 @@ export function byVessel(items: readonly VesselItem[]): {
 const productWords = /^(?:product|pigment|precipitate|solid)$/i;
 
 /**
- * The heat that each thing gets, at the upper end of what was said; a word that names nothing here (`paste`, `filtrate`) is taken for the whole mixture.
+ * The heat that each thing gets, at the upper end of what was said; a word that names nothing here (`paste`,
+ * `filtrate`) is taken for the whole mixture.
  */
 export function heatingOf(list: readonly Heating[], items: readonly VesselItem[]): readonly MixtureHeating[] {
   return list.map(({ of, to }) => {

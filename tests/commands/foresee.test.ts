@@ -113,7 +113,7 @@ describe('heat, room and other options', () => {
     ).toContain('NO2');
   });
   it('refuses a temperature or a volume that is none, and nothing at all', async () => {
-    await expect(run(['sulfur'], { values: { heat: ['hot'] } })).rejects.toThrow(WrongUse);
+    await expect(run(['sulfur'], { values: { heat: ['until it is done'] } })).rejects.toThrow(WrongUse);
     await expect(run(['sulfur'], { values: { room: '5 g' } })).rejects.toThrow(WrongUse);
     await expect(run([])).rejects.toThrow(WrongUse);
   });

@@ -63,7 +63,8 @@ function withoutBrackets(written: Written): Written {
  * Reads a quantity.
  *
  * - a number and a unit: `5.00 g`, `1.5e-3 mol`, `60 %`, `10 % w/v`, `2.0 mol/L`, `3 drops`
- * - what is only roughly so: `~9 mL`, `about 9 g`, `half a litre`, `1 1/2 L` (a tenth of it either way, or what the digits say)
+ * - what is only roughly so: `~9 mL`, `about 9 g`, `half a litre`, `1 1/2 L` (a tenth of it either
+ *   way, or what the digits say)
  * - a reading's own uncertainty: `5.00 g ± 0.01 g` (half-width), `5.00 g u = 0.006 g` or `5.000(6) g` (standard)
  * - a range or a bound: `95-99 %`, `≥ 95 %` (to 100 %)
  * - a price: `4.20 EUR / 500 g`

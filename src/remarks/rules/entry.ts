@@ -94,9 +94,7 @@ export const entryRules = {
         : `\`${key}\` gives a reason, but the status is ${status}.`,
     advice: 'Add a line with the status as its key (failed:, abandoned:, withdrawn:) and a sentence on why.',
     cure: ({ key, status }) =>
-      status === undefined
-        ? `Add ${key}: with a sentence on why.`
-        : `Write status: ${key}, or take the reason out.`,
+      status === undefined ? `Add ${key}: with a sentence on why.` : `Write status: ${key}, or take the reason out.`,
     fires: 'abandoned: There is no fume hood.',
     silent: 'status: abandoned\nabandoned: There is no fume hood.',
   }),

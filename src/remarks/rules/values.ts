@@ -61,7 +61,7 @@ export const valueRules = {
       `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
     advice: 'Write a number and its unit.',
     cure: ({ ownCure, example }) => ownCure ?? `Write it like ${example}.`,
-    fires: obtained('1,98 g'),
+    fires: obtained('"1,98 g"'),
     silent: obtained('1.98 g'),
   }),
   dimension: rule<WrittenValue & WantedQuantity & { isA: string }>({
