@@ -12,7 +12,7 @@ import { entryLink } from './parts/entry-list.js';
 import { dangersBeforeWork, foreseenInFull } from './parts/foreseen.js';
 import { hazardBox } from './parts/hazard-box.js';
 import { entryPart, type EntryPart } from './parts/heading.js';
-import { photographPicture } from './parts/photograph.js';
+import { contactSheet } from './parts/photograph.js';
 import { videoLines } from './parts/video.js';
 
 /** Anchors of the page's own parts, which no heading of a write-up may take. */
@@ -31,25 +31,9 @@ export const ownAnchors = [
   'related',
 ] as const;
 
-/** Photographs of the samples but the first, which stands in the head. */
-function photographs(site: SiteContext, { reckoned: { entry } }: EntryPageData): Element[] {
-  const [, ...others] = entry.samples.filter(({ photo }) => photo);
-  return others.map(
-    (sample) =>
-      (
-        <figure class="photograph">
-          {photographPicture(
-            site,
-            sample.photo!,
-            sample['photo-shows'] ?? `Photograph of sample ${sample.sample}`,
-            true,
-          )}
-          <figcaption>
-            {`Sample ${sample.sample}${sample['photo-shows'] ? `: ${sample['photo-shows']}` : ''}`}
-          </figcaption>
-        </figure>
-      ) as Element,
-  );
+/** Where there are several, all of them stand side by side: those of the head and of the write-up too. */
+function photographs(site: SiteContext, { reckoned, photographs: all }: EntryPageData): Element[] {
+  return all.length < 2 ? [] : [contactSheet(site, all, reckoned.entry)];
 }
 
 function notesOnSamples({ reckoned: { entry } }: EntryPageData): Element[] {

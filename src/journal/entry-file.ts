@@ -4,6 +4,7 @@ import type { Remark } from '../remarks/remark.js';
 import { check, withoutEmpty } from './check.js';
 import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
+import { namedPhotographs, photographsOf } from './photographs.js';
 import { placesIn } from './place.js';
 import { entrySchema } from './schema.js';
 import { split } from './split.js';
@@ -61,6 +62,7 @@ function findWithin(entry: Entry, findings: Findings): void {
   for (const [index, { sample }] of entry.incidents.entries())
     if (sample !== undefined) findSample(entry, sample, ['incidents', index, 'sample'], findings);
   findMoments(entry, findings);
+  findInPhotographs(entry, findings);
   findStatus(entry, findings);
   findNumber(entry, findings);
 }
@@ -113,8 +115,20 @@ function findInSample(entry: Entry, index: number, used: ReadonlySet<string>, fi
   if (original === sample.sample)
     findings.add('unknown-sample', originalPath, { sample: original, itself: true, actual: original });
   else if (original !== undefined) findSample(entry, original, originalPath, findings);
-  if (sample.photo !== undefined && sample['photo-shows'] === undefined)
-    findings.add('photo-without-words', [...path, 'photo'], { sample: sample.sample });
+}
+
+/** Photographs without words, of samples that are not there, at moments that no video has. */
+function findInPhotographs(entry: Entry, findings: Findings): void {
+  const { videos } = entry;
+  const moments = videos.flatMap((video) => video.moments.map(({ at }) => at));
+  for (const { path, sample, shows } of photographsOf(entry))
+    if (shows === undefined) findings.add('photo-without-words', path, { ...(sample !== undefined && { sample }) });
+  for (const { path, sample, moment } of namedPhotographs(entry)) {
+    if (sample !== undefined && path[0] === 'photos') findSample(entry, sample, [...path, 'sample'], findings);
+    // With one video a time is enough; with several only a moment that is named tells which of them is meant.
+    if (moment !== undefined && videos.length !== 1 && !moments.includes(moment))
+      findings.add('no-such-moment', [...path, 'moment'], { at: moment, actual: moment, expected: moments });
+  }
 }
 
 function findMoments({ videos }: Entry, findings: Findings): void {

@@ -32,14 +32,15 @@ export interface Shelf {
   readonly reagents: ReadonlyMap<string, ShelfReagent>;
 }
 
-/** A journal as read from its folder. */
 /** What pages need to know of a published photograph. */
 export interface PictureSizes {
   readonly width: number;
   readonly height: number;
+  /** Forms in other widths and formats than the one that keeps the photograph's name; none of moving pictures. */
   readonly forms: readonly { readonly width: number; readonly format: 'avif' | 'webp' | 'jpeg' }[];
 }
 
+/** A journal as read from its folder. */
 export interface Journal {
   /** Absolute path of the folder. */
   readonly folder: string;

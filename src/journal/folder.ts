@@ -11,11 +11,18 @@ const megabyte = 1024 * 1024;
 /** Largest Markdown or YAML file, and largest data file, that are read, in bytes. */
 const textLimit = 2 * megabyte;
 
-/** Largest file that is published, in bytes. */
+/** Largest file that is published as it is, and largest photograph that is made anew for publication, in bytes. */
 const publishedLimit = 50 * megabyte;
+const photographLimit = 200 * megabyte;
 
 /** Whether a file below the journal goes onto the site where it is named: photos and spectra do. */
 export const isPublishedFile = (path: string): boolean => /^(?:photos|spectra)\//.test(path);
+
+/** Kinds of pictures that are made anew; other files (drawings, data) are published as they are. */
+const pictureKinds = /\.(?:jpe?g|png|webp|avif|tiff?|gif|heic|heif|jxl|jp2|dng|cr[23]|nef|arw|orf|raf|rw2|pef|srw)$/i;
+
+/** Whether a file below the journal is a photograph that is made anew for publication. */
+export const isPhotograph = (path: string): boolean => path.startsWith('photos/') && pictureKinds.test(path);
 
 export type FileText =
   | { readonly ok: true; readonly text: string; readonly stamp: string }
@@ -224,15 +231,20 @@ function textIn(
   return text.charCodeAt(0) === 0xfeff ? text.slice(1) : text;
 }
 
+function tooLargeToPublish(file: string, size: number): Found | undefined {
+  const [limit, cure] = isPhotograph(file)
+    ? [photographLimit, 'Export it smaller.']
+    : [publishedLimit, 'Make it smaller.'];
+  return size > limit ? tooLarge(file, size, limit, cure, true) : undefined;
+}
+
 /** What keeps a file from being published, if anything. @param file its path below the journal */
 export function unpublishable(folder: Folder, file: string): Found | undefined {
   const there = folder.find(file);
   const named = { file, actual: file };
   switch (there.kind) {
     case 'file':
-      return there.stats.size > publishedLimit
-        ? tooLarge(file, there.stats.size, publishedLimit, 'Make it smaller.', true)
-        : undefined;
+      return tooLargeToPublish(file, there.stats.size);
     case 'missing':
       return found('missing-file', named);
     case 'outside':

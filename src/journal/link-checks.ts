@@ -2,7 +2,7 @@
 import { found, type Findings, type Found } from '../remarks/findings.js';
 import { numberInName, type Catalogue } from './catalogue.js';
 import type { Entry, Page } from './entry.js';
-import { bodyLinks, type BodyLink } from './links.js';
+import { bodyLinks, spacedPictures, type BodyLink } from './links.js';
 import { fileFault } from './named-files.js';
 import { nearest } from './nearest.js';
 import { isLeftOut } from './references.js';
@@ -25,7 +25,19 @@ export function findInLinks(of: Entry | Page, around: Around, findings: Findings
     const fault = link.relative ? relativeFault(link, around) : absoluteFault(link);
     if (fault) findings.take({ ...fault, where: { file: of.file, line: link.line, column: link.column } });
   }
+  findSpacedPictures(of, findings);
 }
+
+/** What was meant for a picture and is words. */
+function findSpacedPictures(of: Entry | Page, findings: Findings): void {
+  for (const link of spacedPictures(of))
+    findings.take({ ...signsFault(link), where: { file: of.file, line: link.line, column: link.column } });
+}
+
+const signsFault = (link: BodyLink): Found => {
+  const written = link.written.slice(0, quoted.link);
+  return found('address-signs', { what: whatOf(link), written, actual: written });
+};
 
 const whatOf = ({ image }: BodyLink): 'image' | 'link' => (image ? 'image' : 'link');
 
@@ -82,9 +94,17 @@ function fileLinkFault(link: BodyLink, { catalogue, files }: Around): Found | un
     actual: link.written.slice(0, quoted.target),
   };
   if (!fault) return found('dangling-link', { lacks: 'page', ...facts });
+  if (/[#?%]/.test(link.written) && catalogue.folder.find(asItIsWritten(link, target)).kind === 'file')
+    return signsFault(link);
   const near = meantBy(target, catalogue);
   const expected = near === undefined ? {} : { expected: [near] };
   return found('dangling-link', { lacks: 'file', near, ...facts, ...expected });
+}
+
+/** The path that an address would mean if none of its signs had a meaning. */
+function asItIsWritten({ written }: BodyLink, target: string): string {
+  const folders = target.split('/').slice(0, -1);
+  return [...folders, written.split('/').at(-1)!].join('/');
 }
 
 /** The file that was probably meant: that of the same number, or of a name much like it. */

@@ -37,9 +37,9 @@ const found = new WeakMap<object, readonly BodyLink[]>();
 const inline = /\]\([ \t]*(?:<([^<>\n]*)>|([^\s()<>]*(?:\([^\s()<>]*\)[^\s()<>]*)*))/g;
 /**
  * What the scan can't judge: code, HTML and bare addresses, escapes and entities, definitions, footnotes, addresses on
- * a line of their own.
+ * a line of their own, addresses with spaces in them.
  */
-const unsure = /[`\\<&]|~~~|^(?: {4}|\t| {0,3}\[[^\]]*\]:)|\]\([ \t]*(?:\n|$)/m;
+const unsure = /\]\([ \t]*[^\s()<>]+[ \t]+[^"'(\s)]|[`\\<&]|~~~|^(?: {4}|\t| {0,3}\[[^\]]*\]:)|\]\([ \t]*(?:\n|$)/m;
 
 /**
  * Every link and image of a body, in order, with its place in the file.
@@ -137,6 +137,21 @@ function parsed(of: Linked): BodyLink[] {
     if (node.type !== 'link' && node.type !== 'image' && node.type !== 'definition') return;
     const start = node.position?.start;
     links.push(link(of, node.url, node.type === 'image', start?.line ?? 1, start?.column ?? 1));
+  });
+  return links;
+}
+
+/** What was meant for a picture, and is none as its address holds spaces: `![two](../photos/two dishes.jpg)`. */
+const spaced = /!\[[^\]\n]*\]\(([^\s()<>"][^()<>"\n]*[ \t][^()<>"\n]*\.\w{2,4})\)/;
+
+/** Pictures of a body that are shown as words, because their addresses hold spaces. */
+export function spacedPictures(of: Linked): readonly BodyLink[] {
+  if (!spaced.test(of.body)) return [];
+  const links: BodyLink[] = [];
+  visit(parser.parse(of.body) as Root, 'text', ({ value, position }) => {
+    const written = spaced.exec(value)?.[1];
+    const start = position?.start;
+    if (written !== undefined) links.push(link(of, written, true, start?.line ?? 1, start?.column ?? 1));
   });
   return links;
 }

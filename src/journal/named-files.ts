@@ -3,6 +3,7 @@ import { decodeText } from '../colour/instruments/text.js';
 import { found, type Findings, type Found, type Path } from '../remarks/findings.js';
 import type { Entry, Shelf } from './entry.js';
 import { isPublishedFile, unpublishable, type Folder } from './folder.js';
+import { namedPhotographs } from './photographs.js';
 import type { ColourReading } from './schema.js';
 
 interface NamedFile {
@@ -32,19 +33,19 @@ function filesOfColour(colour: ColourReading | undefined, path: Path): readonly 
 }
 
 function filesOfSample(sample: Entry['samples'][number], path: Path): readonly NamedFile[] {
-  const { colour, opacity, photo, aged = [] } = sample;
+  const { colour, opacity, aged = [] } = sample;
   const films = (['over-black', 'over-white'] as const).flatMap((film): NamedFile[] => {
     const file = opacity?.[film];
     return typeof file === 'string' ? [{ file, path: [...path, 'opacity', film], kind: 'spectrum' }] : [];
   });
-  const photos: NamedFile[] = photo === undefined ? [] : [{ file: photo, path: [...path, 'photo'], kind: 'photo' }];
   const after = aged.flatMap((one, at) => filesOfColour(one.colour, [...path, 'aged', at, 'colour']));
-  return [...filesOfColour(colour, [...path, 'colour']), ...after, ...films, ...photos];
+  return [...filesOfColour(colour, [...path, 'colour']), ...after, ...films];
 }
 
 const filesOf = (entry: Entry): readonly NamedFile[] => [
   ...filesOfColour(entry.reference?.colour, ['reference', 'colour']),
   ...entry.samples.flatMap((sample, index) => filesOfSample(sample, ['samples', index])),
+  ...namedPhotographs(entry).map(({ file, path }): NamedFile => ({ file, path, kind: 'photo' })),
 ];
 
 /** A file that is named otherwise than the disk spells it. */

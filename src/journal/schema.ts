@@ -260,6 +260,21 @@ const preparationSchema = z.strictObject({
   condition: z.enum(['M0', 'M1', 'M2', 'M3']).describe('of the measurement, as ISO 13655 names them').optional(),
 });
 
+const photographFile = journalPath('photos/14-A.jpg').describe('a file below the journal: photos/14-A.jpg');
+/** What may be said of a photograph. */
+const photographFields = {
+  file: photographFile,
+  shows: words.describe('what is seen, for those who cannot see it').optional(),
+  caption: words.describe('what stands below it').optional(),
+  light: words.describe('the light it was taken in: window, overcast').optional(),
+  moment: moment.describe('when it is seen in the video, minutes:seconds, in quotes').optional(),
+};
+const samplePhotographSchema = z.strictObject(photographFields);
+const photographSchema = z.strictObject({
+  ...photographFields,
+  sample: sampleId.describe('the sample that it shows').optional(),
+});
+
 export const sampleSchema = z.strictObject({
   sample: sampleId.describe('the sample’s id: A, B, …'),
   differs: words.describe('the one thing in which it differs from the others').optional(),
@@ -281,7 +296,10 @@ export const sampleSchema = z.strictObject({
     .optional(),
   opacity: opacitySchema.describe('the same film over black and over white').optional(),
   tests: testsSchema.describe('standard tests').optional(),
-  photo: journalPath('photos/14-A.jpg').describe('a file below the journal: photos/14-A.jpg').optional(),
+  photo: z
+    .union([photographFile, samplePhotographSchema])
+    .describe('a photograph: its file, or { file, shows, caption, light, moment }')
+    .optional(),
   'photo-shows': words.describe('what the photo shows, for those who cannot see it').optional(),
   'replicate-of': sampleId.describe('the sample this one repeats').optional(),
   note: words.describe('anything else worth knowing').optional(),
@@ -368,6 +386,10 @@ export const entrySchema = z.strictObject({
       }),
     )
     .describe('videos of the experiment')
+    .default([]),
+  photos: z
+    .array(z.union([photographFile, photographSchema]))
+    .describe('photographs of the experiment: files, or { file, shows, caption, sample, light, moment }')
     .default([]),
   follows: z.array(entryNumber).describe('numbers of the entries this one builds on').default([]),
   repeats: z.array(entryNumber).describe('numbers of the entries this one repeats').default([]),

@@ -10,13 +10,23 @@ export const largest = { bytes: 200 * 1024 * 1024, pixels: 120_000_000 } as cons
 const notThere = (path: string): Outcome<never> =>
   bad({ code: 'no-such-file', message: `There is no file ${path}.`, cure: 'Check the path.' });
 
-const tooLarge = (what: string): Outcome<never> =>
+export const tooLarge = (what: string): Outcome<never> =>
   bad({
     code: 'picture-too-large',
     message: `The picture has ${what}.`,
     expected: `at most ${largest.bytes / 1024 / 1024} MB and ${largest.pixels / 1_000_000} million pixels`,
     cure: 'Export it smaller.',
   });
+
+/** Whether a name is that of a camera's raw data. */
+export const isRaw = (path: string): boolean => /\.(?:dng|cr[23]|nef|arw|orf|raf|rw2|pef|srw)$/i.test(path);
+
+export const rawPicture: Outcome<never> = bad({
+  code: 'unreadable-picture',
+  message: 'The picture is a camera’s raw data, which browsers do not show.',
+  expected: 'JPEG, PNG, TIFF or WebP',
+  cure: 'Export it as JPEG, in the best quality.',
+});
 
 /** What a picture that cannot be opened is called, by its first words from the decoder. */
 export function pictureFault(error: unknown, format: string | undefined): Outcome<never> {

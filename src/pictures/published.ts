@@ -5,20 +5,16 @@ import { existsSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSyn
 import { join } from 'node:path';
 import type { Sharp } from 'sharp';
 import type { PictureSizes } from '../journal/entry.js';
+import { isPhotograph } from '../journal/folder.js';
 import { good, type Outcome } from '../outcome.js';
-import { largest, pictureFault } from './pixels.js';
+import { isRaw, largest, pictureFault, rawPicture, tooLarge } from './pixels.js';
 
-/** No published photograph is wider or higher than this, in pixels. */
+/** No published photograph is wider than this, in pixels; a tall one may be twice as high. */
 const widest = 1600;
-
-/** Kinds of pictures that are made anew; other files (drawings, data) are published as they are. */
-const kinds = /\.(?:jpe?g|png|webp|avif|tiff?|heic|heif)$/i;
+const highest = 2 * widest;
 
 /** Changes when what is made of a photograph changes, so that nothing old is taken from the cache. */
-const recipe = 'upright-srgb-1600-960-480-2';
-
-/** Whether a file below the journal is a photograph that is made anew for publication. */
-export const isPhotograph = (path: string): boolean => /^photos\//.test(path) && kinds.test(path);
+const recipe = 'upright-srgb-1600-960-480-3';
 
 /** Of the same kind as the name says, so that its address stays what it is. */
 function encoded(image: Sharp, path: string): Sharp {
@@ -29,40 +25,70 @@ function encoded(image: Sharp, path: string): Sharp {
   return image.jpeg({ quality: 82, mozjpeg: true });
 }
 
-/** Widths of the smaller forms, and the formats that they are made in; the large form keeps the photograph's own. */
+/** Widths of the smaller forms; the formats that they and the large form are made in. */
 const widths = [480, 960] as const;
 const formats: readonly PictureFormat[] = ['avif', 'webp', 'jpeg'];
 export type PictureFormat = PictureForm['format'];
 
-/** A smaller form of a photograph. */
+/** A form of a photograph beside the one that keeps its name. */
 export type PictureForm = PictureSizes['forms'][number];
 
-/** Path of a smaller form below the site: `photos/14.jpg.480.avif`. */
+/** Path of such a form below the site: `photos/14.jpg.480.avif`. */
 export const pathOfForm = (path: string, { width, format }: PictureForm): string => `${path}.${width}.${format}`;
 
 const inFormat = (image: Sharp, format: PictureFormat): Sharp => {
   if (format === 'avif') return image.avif({ quality: 50, effort: 2 });
-  return format === 'webp' ? image.webp({ quality: 80 }) : image.jpeg({ quality: 80, mozjpeg: true });
+  if (format === 'webp') return image.webp({ quality: 80 });
+  return image.flatten({ background: '#fff' }).jpeg({ quality: 80, mozjpeg: true });
 };
 
+/** The format of a photograph's own kind, which needs no form of that format in its full width. */
+const ownFormat = (path: string): PictureFormat | undefined => {
+  const kind = kindOf(path).slice(1);
+  return kind === 'jpg' ? 'jpeg' : formats.find((format) => format === kind);
+};
+
+/** Forms that are made of a photograph of a width: the smaller ones, and its full width in the other formats. */
+export function formsOf(path: string, width: number): PictureForm[] {
+  const smaller = widths
+    .filter((narrow) => narrow < width)
+    .flatMap((narrow) => formats.map((format): PictureForm => ({ width: narrow, format })));
+  const others = formats.filter((format) => format !== ownFormat(path));
+  return [...smaller, ...others.map((format): PictureForm => ({ width, format }))];
+}
+
+const limits = { limitInputPixels: largest.pixels, failOn: 'error' } as const;
+
+/** A moving picture keeps its frames, and has no other forms. */
+async function madeMoving(bytes: Buffer, path: string, name: string): Promise<Map<string, Buffer>> {
+  const { default: sharp } = await import('sharp');
+  const { data, info } = await sharp(bytes, { ...limits, animated: true })
+    .gif()
+    .toBuffer({ resolveWithObject: true });
+  const sizes: PictureSizes = { width: info.width, height: info.pageHeight ?? info.height, forms: [] };
+  return new Map([
+    [largeName(name, path), data],
+    [`${name}.json`, Buffer.from(JSON.stringify(sizes))],
+  ]);
+}
+
 /**
- * The large form and the smaller ones, with their names in the cache; all metadata are left behind, the profile too.
+ * The large form and the others, with their names in the cache; all metadata are left behind, the profile too.
  */
 async function made(bytes: Buffer, path: string, name: string): Promise<Map<string, Buffer>> {
+  if (/\.gif$/i.test(path)) return madeMoving(bytes, path, name);
   // Loaded only where a photograph is made that is not in the cache.
   const { default: sharp } = await import('sharp');
-  const upright = await sharp(bytes, { limitInputPixels: largest.pixels, failOn: 'error' })
+  const upright = await sharp(bytes, limits)
     .autoOrient()
-    .resize({ width: widest, height: widest, fit: 'inside', withoutEnlargement: true })
+    .resize({ width: widest, height: highest, fit: 'inside', withoutEnlargement: true })
     .toColourspace('srgb')
     .raw()
     .toBuffer({ resolveWithObject: true });
   const { width, height, channels } = upright.info;
   const image = (): Sharp => sharp(upright.data, { raw: { width, height, channels } });
   const files = new Map([[largeName(name, path), await encoded(image(), path).toBuffer()]]);
-  const forms = widths
-    .filter((narrow) => narrow < width)
-    .flatMap((narrow) => formats.map((format): PictureForm => ({ width: narrow, format })));
+  const forms = formsOf(path, width);
   for (const form of forms)
     files.set(formName(name, form), await inFormat(image().resize({ width: form.width }), form.format).toBuffer());
   const sizes: PictureSizes = { width, height, forms };
@@ -72,9 +98,10 @@ async function made(bytes: Buffer, path: string, name: string): Promise<Map<stri
 }
 
 /** Name in the cache: by what the photograph holds and what is made of it. */
-const nameInCache = (bytes: Buffer): string =>
-  createHash('sha256').update(recipe).update(bytes).digest('hex').slice(0, 32);
-const largeName = (name: string, path: string): string => `${name}${/\.[^.]+$/.exec(path)![0].toLowerCase()}`;
+const nameInCache = (bytes: Buffer, path: string): string =>
+  createHash('sha256').update(recipe).update(kindOf(path)).update(bytes).digest('hex').slice(0, 32);
+const kindOf = (path: string): string => /\.[^.]+$/.exec(path)![0].toLowerCase();
+const largeName = (name: string, path: string): string => `${name}${kindOf(path)}`;
 const formName = (name: string, { width, format }: PictureForm): string => `${name}.${width}.${format}`;
 
 /** A photograph as it is published. */
@@ -102,9 +129,11 @@ function kept(cache: string, name: string, path: string): PublishedPicture | und
  * @returns what to publish; or a fault: too large, damaged, HEIC
  */
 export async function publishedPicture(file: string, path: string, cache: string): Promise<Outcome<PublishedPicture>> {
-  if (statSync(file).size > largest.bytes) return pictureFault(new Error('pixel limit'), undefined);
+  const { size } = statSync(file);
+  if (size > largest.bytes) return tooLarge(`${Math.round(size / 1024 / 1024)} MB`);
+  if (isRaw(path)) return rawPicture;
   const bytes = readFileSync(file);
-  const name = nameInCache(bytes);
+  const name = nameInCache(bytes, path);
   const before = kept(cache, name, path);
   if (before) return good(before);
   try {
@@ -140,7 +169,7 @@ export interface PublishedPictures {
 /** First bytes of JPEG, PNG, RIFF (WebP), TIFF; `ftyp` of HEIC and AVIF stands behind a length. */
 function looksLikePicture(file: string): boolean {
   const head = readFileSync(file).subarray(0, 12).toString('latin1');
-  return /^(?:\u00ff\u00d8|\u0089PNG|RIFF|II\*|MM)/.test(head) || head.slice(4, 8) === 'ftyp';
+  return /^(?:\u00ff\u00d8|\u0089PNG|GIF8|RIFF|II\*|MM|\u00ff\u000a)/.test(head) || head.slice(4, 8) === 'ftyp';
 }
 
 /** What was made of a photograph that has not changed since: asked for at every save while the reading copy runs. */
@@ -169,7 +198,7 @@ export async function publishedPictures(folder: string, paths: readonly string[]
     if (made.ok) {
       sizes.set(path, made.value.sizes);
       for (const [at, file] of made.value.files) files.set(at, file);
-    } else faults.set(path, { ...made.fault, noPicture: !looksLikePicture(join(folder, path)) });
+    } else faults.set(path, { ...made.fault, noPicture: !isRaw(path) && !looksLikePicture(join(folder, path)) });
   }
   return { files, sizes, faults };
 }

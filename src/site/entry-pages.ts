@@ -10,12 +10,15 @@ import { entryPage, ownAnchors } from '../../templates/entry.js';
 import type { EntryPageData, WriteUpPart } from '../../templates/parts/entry-data.js';
 import { fileHref, type SiteContext } from '../../templates/frame.js';
 import { formula as setFormula } from '../../templates/parts/formula.js';
+import { photographFigure, photographPicture } from '../../templates/parts/photograph.js';
 import { swatchName } from '../../templates/parts/strips.js';
 import { momentLink } from '../../templates/parts/video.js';
 import { swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import { bestYield } from '../crosslinks/best-yield.js';
 import type { EntryLinks, SampleRow } from '../crosslinks/model.js';
+import type { Entry } from '../journal/entry.js';
 import { isPublishedFile } from '../journal/folder.js';
+import { photographsOf, type Photograph } from '../journal/photographs.js';
 import type { Remark } from '../remarks/remark.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { isFormula, typesetOf } from '../reckoning/typeset.js';
@@ -64,8 +67,21 @@ export interface EntryBody extends RenderedBody {
   readonly placedMoments: ReadonlySet<string>;
 }
 
+/** The pictures of a body in their published forms; what the front matter says of them stands below. */
+export const picturesIn =
+  (context: SiteContext, entry?: Entry): NonNullable<BodyContext['picture']> =>
+  ({ file, alt, title, alone, linked }) => {
+    if (!context.pictures?.[file]) return undefined;
+    const named = entry && photographsOf(entry).find((one) => one.file === file);
+    const shows = alt === '' ? named?.shows : alt;
+    const one: Photograph = { path: [], ...named, file, ...(shows && { shows }), ...(title && { caption: title }) };
+    if (alone && (one.caption !== undefined || named)) return photographFigure(context, one, entry, { lazy: true });
+    return photographPicture(context, file, shows ?? '', { lazy: true, linked });
+  };
+
 /** The body of an entry as a tree, with what its directives ask for. */
-export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addressOf']): EntryBody {
+export function entryBody(shared: SharedByEntries, reckoned: ReckonedEntry): EntryBody {
+  const addressOf = addressIn(shared);
   const { entry, appearance } = reckoned;
   const said = new Set<string>();
   const placedMoments = new Set<string>();
@@ -93,6 +109,7 @@ export function entryBody(reckoned: ReckonedEntry, addressOf: BodyContext['addre
       return momentLink(found.video, found.moment);
     },
     momentTimes: () => moments.map(({ moment }) => moment.at),
+    picture: picturesIn(shared.context, entry),
   });
   return { ...rendered, said, placedMoments };
 }
@@ -118,9 +135,11 @@ function cutAtHeadings(
   return { lead: children.slice(0, first), parts };
 }
 
-/** Whether all of it is plain paragraphs, as an introduction is. */
+/** Whether all of it is plain paragraphs and pictures, as an introduction is. */
 const isIntroduction = (nodes: readonly ElementContent[]): boolean =>
-  nodes.every((node) => node.type === 'text' || (node.type === 'element' && node.tagName === 'p'));
+  nodes.every(
+    (node) => node.type === 'text' || (node.type === 'element' && ['p', 'figure', 'a'].includes(node.tagName)),
+  );
 
 /**
  * The write-up in the parts of the page: an introduction goes before everything, a text without headings is one part.
@@ -151,6 +170,7 @@ export function renderEntry(
     reckoned,
     links,
     rows,
+    photographs: photographsOf(reckoned.entry),
     ...writeUpOf(reckoned, body),
     said: body.said,
     placedMoments: body.placedMoments,
@@ -171,7 +191,7 @@ export const renderBench = ({ context }: SharedByEntries, { reckoned }: EntryWor
 /** Every page of one entry, by address; its body is rendered once. */
 export function renderEntryPages(shared: SharedByEntries, work: EntryWork): { address: string; rendered: Rendered }[] {
   const { number } = work.reckoned.entry;
-  const body = entryBody(work.reckoned, addressIn(shared));
+  const body = entryBody(shared, work.reckoned);
   return [
     { address: `/${number}/`, rendered: renderEntry(shared, work, body) },
     ...(hasBenchSheet(work.reckoned)

@@ -8,6 +8,7 @@ import type {
   Link,
   LinkReference,
   Nodes,
+  Paragraph,
   Parents,
   PhrasingContent,
   Root as Mdast,
@@ -41,6 +42,21 @@ export interface BodyContext {
   /** `:moment[3:40]`, where there are videos. */
   readonly moment?: (at: string) => ElementContent | undefined;
   readonly momentTimes?: () => readonly string[];
+  /** A picture of the journal in the forms that are published of it; undefined where it has none. */
+  readonly picture?: (picture: BodyPicture) => ElementContent | undefined;
+}
+
+/** A picture that a body shows. */
+export interface BodyPicture {
+  /** Path below the journal. */
+  readonly file: string;
+  readonly alt: string;
+  /** Words in quotes behind the address: what stands below the picture. */
+  readonly title?: string;
+  /** It is a paragraph of its own. */
+  readonly alone: boolean;
+  /** It stands in a link already. */
+  readonly linked: boolean;
 }
 
 /** A link of a body that leads to a part of a page of this site. */
@@ -107,6 +123,8 @@ interface Work {
   readonly placed: ElementContent[];
   /** Identifiers of definitions that lead to nothing that is published. */
   readonly nowhere: Set<string>;
+  /** Files of the journal that definitions lead to, by their identifiers, with their titles. */
+  readonly defined: Map<string, { readonly file: string | undefined; readonly title?: string }>;
 }
 
 const placeIn = ({ context }: Work, node: Nodes): Place => placeInBody(context, node.position?.start);
@@ -133,6 +151,12 @@ function lead(work: Work, node: Nodes & { url: string }): boolean {
   if (fragment !== undefined && fragment !== '')
     partLinks.push({ page: address, part: decoded(fragment), place: placeIn(work, node) });
   return true;
+}
+
+/** The journal's file that an address means; undefined for addresses elsewhere and parts of this page. */
+function fileMeant({ context }: Work, url: string): string | undefined {
+  if (/^(?:[a-z][a-z0-9+.-]*:|\/|#|$)/i.test(url)) return undefined;
+  return resolveLink(context.file, decoded(url.replace(/[?#].*$/s, '')));
 }
 
 /** A relative address may have a query; one that begins at the root leads to nothing of the journal's. */
@@ -233,10 +257,45 @@ function placeLink(work: Work, node: LinkOrImage, index: number, parent: Parents
   return SKIP;
 }
 
+type AnyImage = Image | ImageReference;
+const isImage = (node: Nodes | undefined): node is AnyImage =>
+  node?.type === 'image' || node?.type === 'imageReference';
+
+/** A picture of the journal in its published forms; undefined where it is another's, or has none. */
+function pictureFor(work: Work, node: AnyImage, alone: boolean, linked: boolean): Nodes | undefined {
+  const { picture } = work.context;
+  const { file, title } =
+    node.type === 'image'
+      ? { file: fileMeant(work, node.url), title: node.title ?? undefined }
+      : (work.defined.get(node.identifier) ?? {});
+  if (!picture || file === undefined) return undefined;
+  const made = picture({ file, alt: node.alt ?? '', ...(title && { title }), alone, linked });
+  return made && slot(work, made);
+}
+
+function placeImage(work: Work, node: AnyImage, index: number, parent: Parents): VisitorResult {
+  const linked = parent.type === 'link' || parent.type === 'linkReference';
+  const made = pictureFor(work, node, false, linked);
+  if (!made) return placeLink(work, node, index, parent);
+  parent.children[index] = made as never;
+  return SKIP;
+}
+
+/** A paragraph that is one picture becomes that picture, with its caption. */
+function placeParagraph(work: Work, { children }: Paragraph, index: number, parent: Parents): VisitorResult {
+  const [only, ...others] = children;
+  if (others.length > 0 || !isImage(only)) return undefined;
+  const made = pictureFor(work, only, true, false);
+  if (!made) return undefined;
+  parent.children[index] = made as never;
+  return SKIP;
+}
+
 /** Definitions lead like links; the identifiers of those that lead nowhere are kept. */
 function leadDefinitions(work: Work, tree: Mdast): void {
   if (!work.markdown.includes(']:')) return;
   visit(tree, 'definition', (node) => {
+    work.defined.set(node.identifier, { file: fileMeant(work, node.url), ...(node.title && { title: node.title }) });
     if (!lead(work, node)) work.nowhere.add(node.identifier);
   });
 }
@@ -258,10 +317,13 @@ function place(work: Work, tree: Mdast): void {
     switch (node.type) {
       case 'html':
         return placeHtml(work, node, index, parent);
-      case 'link':
+      case 'paragraph':
+        return placeParagraph(work, node, index, parent);
       case 'image':
-      case 'linkReference':
       case 'imageReference':
+        return placeImage(work, node, index, parent);
+      case 'link':
+      case 'linkReference':
         return placeLink(work, node, index, parent);
       case 'textDirective':
       case 'leafDirective':
@@ -289,7 +351,15 @@ function frameTables(tree: Hast): void {
  * @returns children of the write-up, with headings one level down, and remarks with their place in the file
  */
 export function renderBody(markdown: string, context: BodyContext): RenderedBody {
-  const work: Work = { markdown, context, findings: new Findings(), partLinks: [], placed: [], nowhere: new Set() };
+  const work: Work = {
+    markdown,
+    context,
+    findings: new Findings(),
+    partLinks: [],
+    placed: [],
+    nowhere: new Set(),
+    defined: new Map(),
+  };
   const tree: Mdast = parseBody(markdown);
   lowerHeadings(tree);
   leadDefinitions(work, tree);

@@ -27,6 +27,7 @@ import {
   entryBody,
   formulaElement,
   hasBenchSheet,
+  picturesIn,
   renderBench,
   renderEntry,
   stringify,
@@ -79,7 +80,6 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     model.series.map(({ element, name }) => [element, name]),
   );
   const shared: SharedByEntries = { context, addresses: published, elementNames };
-  const addressOf = addressIn(shared);
   const rowsOf = samplesByEntry(model);
   const works: EntryWork[] = model.entries.map((reckoned) => ({
     reckoned,
@@ -88,7 +88,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   }));
 
   const words = (page: Page | undefined): RenderedBody =>
-    page ? renderBody(page.body, plainContext(page, addressOf)) : noBody;
+    page ? renderBody(page.body, plainContext(page, shared)) : noBody;
   const withWords = (page: Page | undefined, render: (body: ElementContent[]) => Root) => {
     if (page) bodies.push(() => words(page));
     return (): Rendered => {
@@ -109,7 +109,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
   let last: { of: EntryWork; body: EntryBody } | undefined;
   const bodyOf = (work: EntryWork): EntryBody => {
-    if (last?.of !== work) last = { of: work, body: entryBody(work.reckoned, addressOf) };
+    if (last?.of !== work) last = { of: work, body: entryBody(shared, work.reckoned) };
     return last.body;
   };
   for (const work of works) {
@@ -204,11 +204,12 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
 }
 
 /** Pages without an entry behind them can set formulae, but have no samples and no values. */
-function plainContext(page: Page, addressOf: BodyContext['addressOf']): BodyContext {
+function plainContext(page: Page, shared: SharedByEntries): BodyContext {
   return {
     file: page.file,
     bodyLine: page.bodyLine,
-    addressOf,
+    addressOf: addressIn(shared),
+    picture: picturesIn(shared.context),
     chem: formulaElement,
     value: () => undefined,
     valueNames: () => [],

@@ -3,6 +3,7 @@ import type { ElementContent } from 'hast';
 import type { BestYield } from '../../src/crosslinks/best-yield.js';
 import type { EntryLinks, SampleRow } from '../../src/crosslinks/model.js';
 import type { Typeset } from '../../src/chemistry/index.js';
+import type { Photograph } from '../../src/journal/photographs.js';
 import type { ReckonedEntry } from '../../src/reckoning/contracts.js';
 
 /** One section of the write-up under a heading of its own. */
@@ -17,6 +18,8 @@ export interface EntryPageData {
   readonly links: EntryLinks;
   readonly rows: readonly SampleRow[];
   readonly bestYield?: BestYield;
+  /** Photographs of the samples, then of the entry, each once. */
+  readonly photographs: readonly Photograph[];
   /** A bench sheet lies beside the page. */
   readonly benchSheet: boolean;
   /** What the write-up says before its first heading. */

@@ -8,7 +8,7 @@ import { dangerStrip } from './danger-strip.js';
 import { familyBasisWords } from './family-basis.js';
 import { findings } from './findings.js';
 import { formula } from './formula.js';
-import { photographPicture } from './photograph.js';
+import { photographFigure } from './photograph.js';
 import { statusBandWords } from './status.js';
 import { strips } from './strips.js';
 
@@ -61,16 +61,9 @@ function identity(site: SiteContext, data: EntryPageData): Element | null {
   return parts.length > 0 ? ((<p class="identity">{separated(parts)}</p>) as Element) : null;
 }
 
-function photograph(site: SiteContext, { reckoned: { entry } }: EntryPageData): Element | null {
-  const first = entry.samples.find(({ photo }) => photo);
-  if (!first) return null;
-  const alt = first['photo-shows'] ?? `Photograph of sample ${first.sample}`;
-  return (
-    <figure class="photograph">
-      {photographPicture(site, first.photo!, alt, false)}
-      <figcaption>{`Sample ${first.sample}${first['photo-shows'] ? `: ${first['photo-shows']}` : ''}`}</figcaption>
-    </figure>
-  ) as Element;
+/** The first photograph stands on the first screen. */
+function photograph(site: SiteContext, { reckoned: { entry }, photographs: [first] }: EntryPageData): Element | null {
+  return first ? photographFigure(site, first, entry, { lazy: false }) : null;
 }
 
 function answer({ entry }: EntryPageData['reckoned']): Element | null {

@@ -61,11 +61,12 @@ export const entryRules = {
     fires: 'heating: [{ of: the paste, to: 60 °C }]',
     silent: 'heating: [{ of: mixture, to: 60 °C }]',
   }),
-  'photo-without-words': rule<{ sample: string }>({
+  'photo-without-words': rule<{ sample?: string }>({
     when: 'A photo has no words for those who can’t see it.',
     severity: 'warning',
-    found: ({ sample }) => `The photo of sample ${sample} has no words for those who can’t see it.`,
-    advice: 'Add photo-shows: with a sentence on what is seen.',
+    found: ({ sample }) =>
+      `The photo${sample === undefined ? '' : ` of sample ${sample}`} has no words for those who can’t see it.`,
+    advice: 'Write photo: { file: …, shows: … }, with a sentence on what is seen.',
     fires: { matter: 'samples: [{ sample: A, photo: photos/a.jpg }]', files: { 'photos/a.jpg': '' } },
     silent: {
       matter: 'samples: [{ sample: A, photo: photos/a.jpg, photo-shows: A dish. }]',

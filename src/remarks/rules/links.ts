@@ -35,6 +35,15 @@ export const linkRules = {
     fires: body('![Two dishes](https://example.org/two.jpg)'),
     silent: { matter: body('![Two dishes](../photos/two.jpg)'), files: { 'photos/two.jpg': '' } },
   }),
+  'address-signs': rule<LinkFacts>({
+    when: 'The name of a file holds a space, `#`, `?` or `%`, which have a meaning of their own in an address.',
+    severity: 'error',
+    found: ({ what, written }) =>
+      `The ${what} ${written} does not lead to the file of that name: spaces, #, ? and % have a meaning of their own.`,
+    advice: 'Write %20 for a space, %23 for #, %3F for ? and %25 for %; or rename the file.',
+    fires: { matter: body('![Two dishes](../photos/two dishes.jpg)'), files: { 'photos/two dishes.jpg': '' } },
+    silent: { matter: body('![Two dishes](../photos/two%20dishes.jpg)'), files: { 'photos/two dishes.jpg': '' } },
+  }),
   'link-from-root': rule<LinkFacts>({
     when: 'A link begins at the root of the site.',
     severity: 'warning',

@@ -39,7 +39,7 @@ export const writeUpRules = {
       'illuminant: D65, observer: 10 } }]\n---\nSee :swatch[A].',
   }),
   'no-such-moment': rule<{ at: string }>({
-    when: 'What stands in :moment[…] is not the time of a moment in one of the entry’s videos.',
+    when: 'What stands in :moment[…], or a photograph’s moment, is no moment of one of the entry’s videos.',
     severity: 'warning',
     found: ({ at }) => `No video of this entry has a moment at '${at}'.`,
     advice: 'Give the time of a moment as the front matter has it: :moment[3:40].',
