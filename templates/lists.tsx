@@ -1,5 +1,6 @@
 // Pages that gather one thing from all entries: incidents, ideas, elements.
 import type { Element, ElementContent, Root } from 'hast';
+import type { Gap } from '../src/crosslinks/gaps.js';
 import type { IdeaRow, IncidentRow, Series } from '../src/crosslinks/model.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { entryLink } from './parts/entry-list.js';
@@ -41,26 +42,97 @@ export function incidentsPage(site: SiteContext, incidents: readonly IncidentRow
   });
 }
 
-export function ideasPage(site: SiteContext, ideas: readonly IdeaRow[]): Root {
+const enumerated = (links: readonly Element[]): ElementContent[] =>
+  links.flatMap((link, at): ElementContent[] => (at > 0 ? [{ type: 'text', value: ', ' }, link] : [link]));
+
+/** An idea with its number, where it comes from, and who took it up. */
+function ideaItem(site: SiteContext, { number, idea, entry, takenUpBy, closed }: IdeaRow): Element {
+  return (
+    <li value={number}>
+      <p>{idea}</p>
+      <p class="small">
+        {entryLink(site, entry)}
+        {takenUpBy.length > 0
+          ? [closed ? ' Answered in ' : ' Taken up in ', ...enumerated(takenUpBy.map((one) => entryLink(site, one)))]
+          : null}
+      </p>
+    </li>
+  ) as Element;
+}
+
+const ideaList = (site: SiteContext, ideas: readonly IdeaRow[]): Element =>
+  (<ol class="ideas">{ideas.map((one) => ideaItem(site, one))}</ol>) as Element;
+
+const dangersOnPage = 4;
+
+/** A pigment that the journal lacks: its dangers first, then what is at hand and what is not. */
+function gapItem(site: SiteContext, gap: Gap): Element {
+  const { pigment, formula, colourIndex, family, dangers, have, lack, tried } = gap;
+  const more = dangers.length - dangersOnPage;
+  return (
+    <li>
+      <p>
+        <b>{pigment}</b>
+        {` ${[formula, colourIndex, family].filter((part) => part !== undefined).join(', ')}`}
+      </p>
+      <ul>
+        {dangers.slice(0, dangersOnPage).map((sentence) => (
+          <li>{sentence}</li>
+        ))}
+        {more > 0 ? <li>{`${more} more; masstone next tells them all.`}</li> : null}
+      </ul>
+      <p class="small">
+        {have.length > 0
+          ? [
+              'On the shelf: ',
+              ...enumerated(have.map((id) => (<a href={href(site, `/reagents/${id}/`)}>{id}</a>) as Element)),
+              '. ',
+            ]
+          : 'Nothing of it is on the shelf. '}
+        {lack.length > 0 ? `Missing: ${lack.join(', ')}. ` : 'Nothing is missing. '}
+        {tried.length > 0
+          ? [
+              'Tried before: ',
+              ...enumerated(
+                tried.map((number) => (<a href={href(site, `/${number}/`)}>{`no. ${number}`}</a>) as Element),
+              ),
+              '.',
+            ]
+          : null}
+      </p>
+    </li>
+  ) as Element;
+}
+
+export function ideasPage(site: SiteContext, ideas: readonly IdeaRow[], gaps: readonly Gap[]): Root {
+  const [open, closed] = [ideas.filter((one) => !one.closed), ideas.filter((one) => one.closed)];
   return page(site, {
     title: 'Ideas',
-    description: 'Ideas for next time, from every entry.',
+    description: 'Ideas for next time, from every entry, and what the series lack.',
     address: '/ideas/',
     main: [
       <h1>Ideas for next time</h1>,
       cautionLine(),
-      ideas.length > 0 ? (
-        <ul class="ideas">
-          {ideas.map(({ entry, idea }) => (
-            <li>
-              <p>{idea}</p>
-              <p class="small">{entryLink(site, entry)}</p>
-            </li>
-          ))}
-        </ul>
-      ) : (
-        <p>None yet.</p>
-      ),
+      open.length > 0 ? ideaList(site, open) : <p>None is open.</p>,
+      closed.length > 0 ? (
+        <details class="behind">
+          <summary>{`Answered: ${closed.length}`}</summary>
+          {ideaList(site, closed)}
+        </details>
+      ) : null,
+      gaps.length > 0 ? <h2>What the series lack</h2> : null,
+      gaps.length > 0 ? (
+        <p>
+          Pigments that the trade knows and this journal has not made, set against its shelf, dangers first. A gap is no
+          proposal, and nothing here is a procedure.
+        </p>
+      ) : null,
+      gaps.length > 0 ? (
+        <details class="behind">
+          <summary>{`${gaps.length} pigments`}</summary>
+          <ul class="ideas gaps">{gaps.map((gap) => gapItem(site, gap))}</ul>
+        </details>
+      ) : null,
     ] as never,
   });
 }

@@ -3,6 +3,7 @@ import { bestYield } from './best-yield.js';
 import { elementName } from '../chemistry/index.js';
 import { bodyLinks, statusReason } from '../journal/index.js';
 import type { Entry, Journal, Page } from '../journal/entry.js';
+import { ideasOf } from '../journal/ideas.js';
 import type { Use } from '../journal/schema.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
@@ -12,6 +13,7 @@ import type {
   EntryLink,
   EntryLinks,
   Family,
+  IdeaRow,
   IncidentRow,
   JournalModel,
   ReagentPage,
@@ -104,7 +106,6 @@ interface Gathered {
   readonly lotsUsed: Map<number, { lot: string; from: EntryLink; sample: string }[]>;
   readonly uses: Map<string, ReagentPage['uses'][number][]>;
   readonly incidents: IncidentRow[];
-  readonly ideas: JournalModel['ideas'][number][];
   readonly samples: SampleRow[];
   readonly byElement: Map<string, SampleRow[]>;
   readonly byFamily: Map<string, SampleRow[]>;
@@ -157,11 +158,10 @@ function gatherUse({ use, sample, instead }: UseOf, entry: Entry, link: EntryLin
   push(into.uses, id, { entry: link, amount: use.amount, role: use.role ?? common ?? 'reactant', sample, instead });
 }
 
-function gatherWords({ incidents, ideas, reagents }: Entry, link: EntryLink, into: Gathered): void {
+function gatherWords({ incidents, reagents }: Entry, link: EntryLink, into: Gathered): void {
   const shelfIds = reagents.flatMap((use) => (typeof use.reagent === 'string' ? [use.reagent] : []));
   for (const { what, learned, reagents: named = shelfIds } of incidents)
     into.incidents.push({ entry: link, what, learned, reagents: named });
-  for (const idea of ideas) into.ideas.push({ entry: link, idea });
 }
 
 /** Nothing came of it: it was never made, or nothing is known of what was. */
@@ -187,7 +187,6 @@ function gather(entries: readonly ReckonedEntry[], known: Known): Gathered {
     lotsUsed: new Map(),
     uses: new Map(),
     incidents: [],
-    ideas: [],
     samples: [],
     byElement: new Map(),
     byFamily: new Map(),
@@ -218,7 +217,10 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
 
   const gathered = gather(entries, { byNumber, numberOfFile, shelf: journal.shelf.reagents });
   const { followedBy, repeatedBy, mentionedBy, lotsTaken, lotsUsed, uses } = gathered;
-  const { incidents, ideas, samples, byElement, byFamily } = gathered;
+  const { incidents, samples, byElement, byFamily } = gathered;
+  const ideas = ideasOf(reckoned.map(({ entry }) => entry)).flatMap(({ entry, takenUpBy, ...idea }): IdeaRow[] =>
+    pick([entry]).map((link) => ({ ...idea, entry: link, takenUpBy: pick(takenUpBy) })),
+  );
 
   const links = new Map<number, EntryLinks>(
     ascending.map((link, at) => [

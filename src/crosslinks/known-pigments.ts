@@ -14,6 +14,7 @@ export function knownPigments(): readonly KnownPigment[] {
     formulas: row.formulas,
     elements: row.elements,
     family: row.family,
+    reactions: row.reactions,
     colourWords: row.colour_words,
     facts: row.facts,
     caution: row.caution,
@@ -26,16 +27,20 @@ const plain = (text: string): string => text.toLowerCase().replace(/[^a-z0-9]/g,
 /** A formula without its water, brackets kept, so that hydrates of one pigment count as one. */
 const dry = (formula: string): string => formula.replace(/[·*.]\s*[0-9nx.]*H2O.*$/i, '').replace(/\s/g, '');
 
-/**
- * Whether any of the samples is this pigment: by name, by formula, or by Colour Index name where no name of the trade
- * differs.
- */
-export function isMade(pigment: KnownPigment, samples: readonly SampleRow[]): boolean {
-  const names = new Set(pigment.names.map(plain));
-  const formulas = new Set(pigment.formulas.map(dry));
-  return samples.some(
-    (sample) =>
-      (sample.formula !== undefined && formulas.has(dry(sample.formula))) ||
-      (sample.pigment !== undefined && names.has(plain(sample.pigment))),
-  );
+/** A pigment as an entry or a sample names it. */
+export interface NamedPigment {
+  readonly name?: string;
+  readonly formula?: string;
 }
+
+/** Whether what is named is this pigment: by a name of the trade, or by formula, its water apart. */
+export function isPigment(known: KnownPigment, { name, formula }: NamedPigment): boolean {
+  const named = name !== undefined && known.names.some((one) => plain(one) === plain(name));
+  return named || (formula !== undefined && known.formulas.some((one) => dry(one) === dry(formula)));
+}
+
+/** Whether any finished sample is this pigment. */
+export const isMade = (known: KnownPigment, samples: readonly SampleRow[]): boolean =>
+  samples.some(
+    ({ entry, pigment, formula }) => entry.status === 'finished' && isPigment(known, { name: pigment, formula }),
+  );

@@ -54,6 +54,8 @@ export interface KnownPigment {
   readonly formulas: readonly string[];
   readonly elements: readonly string[];
   readonly family: string;
+  /** Balanced equations of ways to it: what must be at hand, no procedure. */
+  readonly reactions: readonly string[];
   readonly colourWords: string;
   readonly facts: string;
   readonly caution: string;
@@ -112,8 +114,15 @@ export interface IncidentRow {
 }
 
 export interface IdeaRow {
+  /** Place among all ideas, by entry. */
+  readonly number: number;
+  /** `14/2`: the second of entry 14. */
+  readonly id: string;
   readonly entry: EntryLink;
   readonly idea: string;
+  readonly takenUpBy: readonly EntryLink[];
+  /** An entry that takes it up has been done. */
+  readonly closed: boolean;
 }
 
 export interface JournalModel {

@@ -1,7 +1,10 @@
 // What the table of this room holds, column by column.
 import { filledList, list, oneOf, optional, source, symbol, table, text, textOrNone } from '../tables/cells.js';
 
-/** Formulae are as the trade writes them: `(Co,Zn)Al2O4`, a composition in words. */
+/**
+ * Formulae are as the trade writes them: `(Co,Zn)Al2O4`, a composition in words. Reactions are balanced bookkeeping
+ * (basis as the row's): they tell what must be at hand, and are no procedure.
+ */
 export const knownPigments = table({
   id: text,
   names: filledList(';', text),
@@ -23,6 +26,7 @@ export const knownPigments = table({
     'grey',
     'white',
   ),
+  reactions: list(';', text),
   colour_words: text,
   facts: textOrNone,
   caution: textOrNone,

@@ -6,6 +6,7 @@ import { isMap, isScalar, parseDocument, stringify } from 'yaml';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import type { Remark } from '../remarks/remark.js';
 import type { Entry, Journal } from './entry.js';
+import { ideasOf, type Idea } from './ideas.js';
 import { readJournal } from './read.js';
 import { schemaLine } from './schema-address.js';
 import { statuses } from './schema.js';
@@ -71,6 +72,7 @@ const skeleton: Readonly<Record<string, readonly string[]>> = {
 export function entryText(
   { number, title, date, schema }: { number: number; title: string; date: string; schema: string },
   after?: Entry,
+  idea?: Idea,
 ): string {
   const taken = after ? sourceOf(after) : new Map<string, string>();
   const lines = [
@@ -80,7 +82,7 @@ export function entryText(
     `title: ${stringify(title, { lineWidth: 0 }).trim()}`,
     `date: ${date}`,
     `status: planned             # ${statuses.join(' | ')}`,
-    ...(after ? [`follows: [${after.number}]`] : []),
+    ...followsLines(after, idea),
     '# What begins with # is an example: take the # away and write your own.',
     '# What is left out is not computed, never guessed.',
     ...Object.entries(skeleton).map(([key, text]) => taken.get(key) ?? text.map((line) => `# ${line}`).join('\n')),
@@ -94,6 +96,15 @@ export function entryText(
     '',
   ];
   return lines.join('\n');
+}
+
+/** What the entry stands on: the entry that it follows, and the idea that it takes up, with its words as a comment. */
+function followsLines(after: Entry | undefined, idea: Idea | undefined): readonly string[] {
+  const follows = [...new Set([after?.number, idea?.entry].filter((number) => number !== undefined))];
+  return [
+    ...(follows.length > 0 ? [`follows: [${follows.join(', ')}]`] : []),
+    ...(idea ? [`takes-up: [${idea.id}]            # ${idea.idea.replace(/\s+/g, ' ')}`] : []),
+  ];
 }
 
 /** The lines of an entry's front matter that say one key, as they were written. */
@@ -166,28 +177,53 @@ function unknownEntry(from: number, entries: readonly Entry[]): Fault {
 const isInTheWay = ({ ruleId, file }: Remark): boolean =>
   ruleId === 'no-journal' || (file === 'entries' && (ruleId === 'outside-journal' || ruleId === 'not-a-folder'));
 
+export interface BeginOptions {
+  readonly from?: number;
+  readonly idea?: string;
+  readonly now?: Date;
+}
+
+function unknownIdea(idea: string, ideas: readonly Idea[]): Fault {
+  return {
+    code: 'unknown-idea',
+    message: `There is no idea ${idea}.`,
+    cure:
+      ideas.length > 0
+        ? `The ideas are numbered from 1 to ${ideas.length}; masstone next lists those that are open.`
+        : 'No entry of this journal has ideas yet.',
+  };
+}
+
+const longestTitle = 200;
+
 /**
  * Writes the file of a new entry, with the next number that neither an entry, a file's name nor the register has.
- * Faults: `no-journal`, `unknown-entry`, `exists`, `unwritable`.
+ * Faults: `no-journal`, `unknown-entry`, `unknown-idea`, `exists`, `unwritable`.
+ * @param given its title; default: the words of the idea that it takes up
  * @param from number of the entry that it follows
+ * @param idea which idea it takes up: its number among all, or its name `14/2`
  */
 export async function beginEntry(
   folder: string,
-  title: string,
-  { from, now = new Date() }: { readonly from?: number; readonly now?: Date } = {},
+  given: string | undefined,
+  { from, idea, now = new Date() }: BeginOptions = {},
 ): Promise<Outcome<Begun>> {
   const { journal = { entries: [], register: [] }, remarks } = await readJournal(folder);
   const inTheWay = remarks.find(isInTheWay);
   if (inTheWay) return bad({ code: inTheWay.ruleId, message: inTheWay.reason, cure: inTheWay.note });
   const after = from === undefined ? undefined : journal.entries.find((entry) => entry.number === from);
   if (from !== undefined && !after) return bad(unknownEntry(from, journal.entries));
+  const ideas = idea === undefined ? [] : ideasOf(journal.entries);
+  const taken = ideas.find(({ number, id }) => id === idea || String(number) === idea);
+  if (idea !== undefined && !taken) return bad(unknownIdea(idea, ideas));
+  const title = given ?? taken?.idea.replace(/\s+/g, ' ').replace(/\.$/, '').slice(0, longestTitle) ?? '';
   const number = nextNumber(folder, journal);
   const file = `entries/${String(number).padStart(3, '0')}-${nameOf(title)}.md`;
   const path = join(folder, file);
   try {
     mkdirSync(join(folder, 'entries'), { recursive: true });
     const schema = schemaLine('entry', path);
-    writeFileSync(path, entryText({ number, title, date: today(now), schema }, after), { flag: 'wx' });
+    writeFileSync(path, entryText({ number, title, date: today(now), schema }, after, taken), { flag: 'wx' });
   } catch (error) {
     return bad(unwritten(error, file));
   }

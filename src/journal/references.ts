@@ -48,6 +48,16 @@ export function findInReferences(entry: Entry, catalogue: Catalogue, findings: F
   findInIncidents(entry, catalogue, findings);
   for (const key of ['follows', 'repeats'] as const)
     for (const [at, number] of entry[key].entries()) findFollowed(entry, key, number, [key, at], catalogue, findings);
+  for (const [at, idea] of entry['takes-up'].entries()) findIdea(idea, ['takes-up', at], catalogue, findings);
+}
+
+/** Looks whether an idea that is taken up is there. */
+function findIdea(idea: string, path: Path, catalogue: Catalogue, findings: Findings): void {
+  const [entry = 0, place = 0] = idea.split('/').map(Number);
+  const facts = { idea, entry, actual: idea };
+  if (!isKnown(catalogue, entry)) findings.add('unknown-idea', path, { ...facts, numbers: knownNumbers(catalogue) });
+  const ideas = catalogue.byNumber.get(entry)?.ideas.length;
+  if (ideas !== undefined && place > ideas) findings.add('unknown-idea', path, { ...facts, ideas });
 }
 
 /** The lot that a use is of, itself or by the shelf. */

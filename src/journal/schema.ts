@@ -12,6 +12,7 @@ import {
   formula,
   hazardCode,
   hexColour,
+  idea,
   journalPath,
   lot,
   moment,
@@ -23,6 +24,7 @@ import {
   precautionCode,
   quantity,
   quantityWithWords,
+  recipientCode,
   sampleId,
   truth,
   webAddress,
@@ -162,6 +164,13 @@ export const shelfReagentSchema = z.strictObject({
   ...reagentFields,
   'also-called': z.array(words).describe('other names it is found under').optional(),
   price: quantity('price', '4.20 EUR / 500 g').describe('money for an amount: `4.20 EUR / 500 g`').optional(),
+  bought: z
+    .strictObject({
+      amount: quantity('amount', '500 g', '1 L').describe('how much there was then: `500 g`, `1 L`'),
+      date: date.describe('from when on uses count; of earlier entries none does'),
+    })
+    .describe('what was on the shelf on a day; uses since then are taken off it')
+    .optional(),
   supplier: words.describe('where it was bought').optional(),
   grade: words.describe('laboratory, food, garden, ceramic …').optional(),
   'drop-volume': dropVolume.optional(),
@@ -275,6 +284,13 @@ const photographSchema = z.strictObject({
   sample: sampleId.describe('the sample that it shows').optional(),
 });
 
+/** A portion of a sample that was sent away. To whom is a number or a code: the journal is published. */
+const sentSchema = z.strictObject({
+  date: date.describe('day it was sent'),
+  amount: quantity('mass', '0.50 g').describe('how much of the sample: `0.50 g`'),
+  to: recipientCode.describe('a number or short code, never a name or an address: P-17'),
+});
+
 export const sampleSchema = z.strictObject({
   sample: sampleId.describe('the sample’s id: A, B, …'),
   differs: words.describe('the one thing in which it differs from the others').optional(),
@@ -302,6 +318,7 @@ export const sampleSchema = z.strictObject({
     .optional(),
   'photo-shows': words.describe('what the photo shows, for those who cannot see it').optional(),
   'replicate-of': sampleId.describe('the sample this one repeats').optional(),
+  sent: z.array(sentSchema).describe('portions that were sent away; what is left of the lot counts them').optional(),
   note: words.describe('anything else worth knowing').optional(),
 });
 
@@ -394,6 +411,10 @@ export const entrySchema = z.strictObject({
   follows: z.array(entryNumber).describe('numbers of the entries this one builds on').default([]),
   repeats: z.array(entryNumber).describe('numbers of the entries this one repeats').default([]),
   ideas: z.array(words).describe('what could be tried next; gathered on one page').default([]),
+  'takes-up': z
+    .array(idea)
+    .describe('ideas that this entry takes up, each by its entry and its place there: 14/2; finished, it closes them')
+    .default([]),
   sources: z
     .array(
       z.strictObject({

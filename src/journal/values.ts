@@ -144,6 +144,23 @@ export const lot = checked(
   ['9/A'],
 ).meta({ pattern: lotPattern.source, examples: ['9/A'] });
 
+/** An idea, by the entry that has it and its place there: `14/2`. */
+export const ideaPattern = /^([1-9]\d{0,5})\/([1-9]\d{0,2})$/;
+export const idea = checked(
+  (text) =>
+    ideaPattern.test(text)
+      ? undefined
+      : valueFault('idea', { written: text, expected: ['entry number / place among its ideas'] }),
+  ['14/2'],
+).meta({ pattern: ideaPattern.source, examples: ['14/2'] });
+
+/** To whom something was sent, as it may be published: a number, or a short code with one. */
+const codePattern = /^(?:[A-Za-z]{1,3}-?)?\d{1,6}$/;
+export const recipientCode = checked(
+  (text) => (codePattern.test(text) ? undefined : valueFault('recipient', { written: text, expected: ['P-17'] })),
+  ['P-17'],
+).meta({ pattern: codePattern.source, examples: ['P-17'] });
+
 /** A moment in a video: `3:40`, `1:02:09`. */
 export const moment = checked(
   (text) =>

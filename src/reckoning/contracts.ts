@@ -43,6 +43,8 @@ export interface LotStock {
   readonly lot: string;
   readonly obtained?: Figure;
   readonly taken: readonly { readonly entry: number; readonly sample: string; readonly mass?: Figure }[];
+  /** Portions that were sent away, to whom as a code. */
+  readonly sent: readonly { readonly date: string; readonly to: string; readonly mass?: Figure }[];
   /** g; absent where something is not known. */
   readonly left?: Figure;
   readonly overspent: boolean;

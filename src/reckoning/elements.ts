@@ -19,3 +19,14 @@ export function colourGivingElements(pigment: Pigment | undefined): readonly str
     return number > 20 && !colourless.has(number);
   });
 }
+
+/**
+ * The symbol of an element named by symbol or name, in any case; undefined where it is none.
+ * @example elementSymbolOf('manganese') // 'Mn'
+ */
+export function elementSymbolOf(text: string): string | undefined {
+  const wanted = text.trim().toLowerCase();
+  return [...elements().values()].find(
+    ({ symbol, name }) => symbol.toLowerCase() === wanted || name.toLowerCase() === wanted,
+  )?.symbol;
+}

@@ -37,7 +37,11 @@ function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
 }
 
 /** The box of a reagent as it stands on the shelf. */
-export const reckonReagentBox = (reagent: ResolvedReagent): HazardBox => hazardBox([substanceOf(reagent)]);
+export const reckonReagentBox = (reagent: ResolvedReagent): HazardBox => boxOfReagents([reagent]);
+
+/** The box of several reagents at once. */
+export const boxOfReagents = (reagents: readonly ResolvedReagent[]): HazardBox =>
+  hazardBox(reagents.map((reagent) => substanceOf(reagent)));
 
 interface Placed {
   readonly substance: SubstanceInUse;

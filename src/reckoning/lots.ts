@@ -6,6 +6,7 @@ import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
 import { isWaterWritten, type CarriedReagent } from '../reagents/index.js';
 import { isWaterReagent, usesOf, type Ingredient } from './ingredients.js';
+import { quantityOf } from './parse-cache.js';
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
 const deepest = 5;
@@ -97,8 +98,59 @@ interface Reckoned {
   readonly amounts: AmountsReckoning;
 }
 
+type Taken = LotStock['taken'][number];
+type Sent = LotStock['sent'][number];
+
+/** Mass of a portion as it is written, without its uncertainty. */
+function massOf(written: string): Figure | undefined {
+  const read = quantityOf(written);
+  if (!read.ok || read.value.dimension !== 'mass') return undefined;
+  return { value: read.value.base.toFixed(), unit: 'g', text: written };
+}
+
+/** Portions of each sample that were sent away, by lot. */
+function sentByLot(reckoned: readonly Reckoned[]): ReadonlyMap<string, readonly Sent[]> {
+  const portions = reckoned.flatMap(({ entry }) =>
+    entry.samples.map(({ sample, sent = [] }): [string, readonly Sent[]] => [
+      `${entry.number}/${sample}`,
+      sent.map(({ date, to, amount }) => {
+        const mass = massOf(amount);
+        return { date, to, ...(mass && { mass }) };
+      }),
+    ]),
+  );
+  return new Map(portions.filter(([, sent]) => sent.length > 0));
+}
+
+function takenByLot(reckoned: readonly Reckoned[]): ReadonlyMap<string, readonly Taken[]> {
+  const taken = new Map<string, Taken[]>();
+  for (const { entry, amounts } of reckoned)
+    for (const { lot, sample, mass } of amounts.lotsTaken ?? []) {
+      const one = { entry: entry.number, sample, ...(mass && { mass }) };
+      const list = taken.get(lot);
+      if (list) list.push(one);
+      else taken.set(lot, [one]);
+    }
+  return taken;
+}
+
+const placesOf = (figure: Figure | undefined): number => (figure?.value.split('.')[1] ?? '').length;
+const mostPlaces = 4;
+
+/** What is left of a lot, g; undefined where something of it is not known. */
+function leftOf(obtained: Figure | undefined, gone: readonly { readonly mass?: Figure }[]): Figure | undefined {
+  if (!obtained || !gone.every(({ mass }) => mass)) return undefined;
+  const left = gone.reduce((rest, { mass }) => rest.minus(mass!.value), exact(obtained.value));
+  const places = Math.max(2, placesOf(obtained), ...gone.map(({ mass }) => placesOf(mass)));
+  return {
+    value: left.toFixed(),
+    unit: 'g',
+    text: `${left.toFixed(Math.min(places, mostPlaces)).replace('-', '−')} g`,
+  };
+}
+
 /**
- * Stock of every lot that is used, over the whole journal.
+ * Stock of every lot of which something was used or sent away, over the whole journal.
  * @param reckoned in the order in which the lots were used
  */
 export function stockOfLots(reckoned: readonly Reckoned[]): ReadonlyMap<string, LotStock> {
@@ -110,39 +162,21 @@ export function stockOfLots(reckoned: readonly Reckoned[]): ReadonlyMap<string, 
       ]),
     ),
   );
-  const taken = new Map<string, LotStock['taken'][number][]>();
-  for (const { entry, amounts } of reckoned) {
-    for (const { lot, sample, mass } of amounts.lotsTaken ?? []) {
-      const list = taken.get(lot);
-      const one = { entry: entry.number, sample, ...(mass && { mass }) };
-      if (list) list.push(one);
-      else taken.set(lot, [one]);
-    }
-  }
+  const [takenOf, sentOf] = [takenByLot(reckoned), sentByLot(reckoned)];
+  const lots = new Set([...takenOf.keys(), ...sentOf.keys()]);
   return new Map(
-    [...taken].map(([lot, uses]) => {
-      const had = obtained.get(lot);
-      const all = uses.every(({ mass }) => mass);
-      const left = had && all ? uses.reduce((rest, { mass }) => rest.minus(mass!.value), exact(had.value)) : undefined;
-      const places = Math.max(
-        2,
-        ...uses.map(({ mass }) => (mass?.value.split('.')[1] ?? '').length),
-        (had?.value.split('.')[1] ?? '').length,
-      );
+    [...lots].map((lot): [string, LotStock] => {
+      const [had, taken, sent] = [obtained.get(lot), takenOf.get(lot) ?? [], sentOf.get(lot) ?? []];
+      const left = leftOf(had, [...taken, ...sent]);
       return [
         lot,
         {
           lot,
           ...(had && { obtained: had }),
-          taken: uses,
-          overspent: left?.isNegative() ?? false,
-          ...(left && {
-            left: {
-              value: left.toFixed(),
-              unit: 'g',
-              text: `${left.toFixed(Math.min(places, 4)).replace('-', '−')} g`,
-            },
-          }),
+          taken,
+          sent,
+          overspent: left !== undefined && Number(left.value) < 0,
+          ...(left && { left }),
         },
       ];
     }),
@@ -156,39 +190,49 @@ function pathOf(entry: Entry, lot: string, sample: string): Path {
   return use ? [...use.path, 'amount'] : ['reagents'];
 }
 
-/** Lots of which more was taken than there was: found at the use that went beyond, by the number of its entry. */
+/** Lots of which more went than there was: found where it went beyond, by the number of the entry. */
 export function overspentLots(reckoned: readonly Reckoned[]): ReadonlyMap<number, readonly Finding[]> {
   const entries = new Map(reckoned.map(({ entry }) => [entry.number, entry] as const));
   const found = new Map<number, Findings>();
+  const findingsOf = (entry: number): Findings => {
+    const findings = found.get(entry) ?? new Findings();
+    found.set(entry, findings);
+    return findings;
+  };
   for (const stock of stockOfLots(reckoned).values()) {
     const beyond = firstBeyond(stock);
     if (!beyond) continue;
     const { lot, obtained } = stock;
-    const { entry, sample, tooMuch } = beyond;
-    const findings = found.get(entry) ?? new Findings();
-    found.set(entry, findings);
-    findings.add('lot-overspent', pathOf(entries.get(entry)!, lot, sample), {
+    const facts = {
       lot,
       obtained: obtained!.text.replace(/ ± .*? /, ' '),
-      sample,
-      tooMuch: `${tooMuch} g`,
+      tooMuch: `${beyond.tooMuch} g`,
       actual: lot,
-    });
+    };
+    if ('to' in beyond.portion) {
+      const [entry = 0, sample = ''] = [Number(lot.split('/')[0]), lot.split('/')[1]];
+      const at = entries.get(entry)!.samples.findIndex((one) => one.sample === sample);
+      findingsOf(entry).add('lot-sent-beyond', ['samples', at, 'sent'], facts);
+      continue;
+    }
+    const { entry, sample } = beyond.portion;
+    findingsOf(entry).add('lot-overspent', pathOf(entries.get(entry)!, lot, sample), { ...facts, sample });
   }
   return new Map([...found].map(([entry, findings]) => [entry, findings.all]));
 }
 
-/** The use with which more of a lot was taken than there was, and by how much, g. */
+/** The portion with which more of a lot went than there was, uses before what was sent, and by how much, g. */
 function firstBeyond({
   obtained,
   taken,
+  sent,
   overspent,
-}: LotStock): (LotStock['taken'][number] & { tooMuch: string }) | undefined {
+}: LotStock): { readonly portion: Taken | Sent; readonly tooMuch: string } | undefined {
   if (!overspent || !obtained) return undefined;
   let rest = exact(obtained.value);
-  for (const use of taken) {
-    rest = rest.minus(use.mass!.value);
-    if (rest.isNegative()) return { ...use, tooMuch: rest.neg().toFixed() };
+  for (const portion of [...taken, ...sent]) {
+    rest = rest.minus(portion.mass!.value);
+    if (rest.isNegative()) return { portion, tooMuch: rest.neg().toFixed() };
   }
   return undefined;
 }

@@ -13,6 +13,7 @@ import { resultsPage, samplesOnLeaf } from '../../templates/results.js';
 import { searchPage } from '../../templates/search.js';
 import { seriesIndexPage, seriesPage } from '../../templates/series.js';
 import { families } from '../crosslinks/families.js';
+import { gapsOf } from '../crosslinks/gaps.js';
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Page } from '../journal/entry.js';
 import type { LotFacts } from '../reckoning/contracts.js';
@@ -171,7 +172,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     );
   pages.set(
     '/ideas/',
-    still(() => ideasPage(context, model.ideas)),
+    still(() => ideasPage(context, model.ideas, gapsOf(model))),
   );
   pages.set(
     '/incidents/',

@@ -368,6 +368,9 @@ function takenBy({ entry, sample, mass }: LotStock['taken'][number]): Element {
   ) as Element;
 }
 
+const sentTo = ({ date, to, mass }: LotStock['sent'][number]): Element =>
+  (<span>{`${mass ? mass.text : 'an unknown amount'} sent to ${to} on ${date}`}</span>) as Element;
+
 /** Who took of it and what is left, folded; empty where nobody did. */
 export function stockContent({ stock: lots = [] }: AmountsReckoning): Element[] {
   if (lots.length === 0) return [];
@@ -379,9 +382,9 @@ export function stockContent({ stock: lots = [] }: AmountsReckoning): Element[] 
           {lots.map((lot) => (
             <li>
               {`Lot ${lot.lot}: ${lot.obtained ? `${lot.obtained.text.replace(/ ± [\d.]+/, '')} obtained; ` : ''}`}
-              {lot.taken.flatMap((one, index): ElementContent[] => [
+              {[...lot.taken.map(takenBy), ...lot.sent.map(sentTo)].flatMap((portion, index): ElementContent[] => [
                 ...(index > 0 ? [{ type: 'text', value: ', ' } as const] : []),
-                takenBy(one),
+                portion,
               ])}
               {leftWords(lot)}
             </li>

@@ -29,6 +29,34 @@ async function begin(journal: string, positionals: string[], values: Record<stri
 
 afterEach(() => vi.useRealTimers());
 
+describe('an idea', () => {
+  const withIdeas = {
+    'entries/001-first.md':
+      '---\nnumber: 1\ntitle: First\ndate: 2026-01-02\nstatus: finished\nideas: [Try it cold., Try it warm.]\n---\n',
+  };
+  test.each(['2', '1/2'])(
+    'is taken up by %s: the new entry names it, follows its entry and has its words',
+    async (idea) => {
+      const folder = journalOf(withIdeas);
+      expect(await begin(folder, [], { idea })).toMatchObject({ code: 0 });
+      const { journal, remarks } = await readJournal(folder, { drafts: true });
+      expect(told(remarks)).toEqual([]);
+      expect(journal!.entries[1]).toMatchObject({ title: 'Try it warm', follows: [1], 'takes-up': ['1/2'] });
+    },
+  );
+  test('keeps a title that is given', async () => {
+    const folder = journalOf(withIdeas);
+    await begin(folder, ['In a warm cupboard'], { idea: '2' });
+    expect((await readJournal(folder, { drafts: true })).journal!.entries[1]!.title).toBe('In a warm cupboard');
+  });
+  test('that no entry has begins nothing, and how many there are is said', async () => {
+    const folder = journalOf(withIdeas);
+    const { code, aside } = await begin(folder, ['x'], { idea: '3' });
+    expect([code, aside]).toEqual([1, expect.stringMatching(/no idea 3[^]*from 1 to 2/)]);
+    expect((await begin(journalOf({}), ['x'], { idea: '1' })).aside).toMatch(/No entry of this journal has ideas/);
+  });
+});
+
 describe('a new entry', () => {
   test('has the next number, today’s date, status planned, and is read without a remark', async () => {
     vi.useFakeTimers({ now: new Date(2026, 2, 5, 0, 30), toFake: ['Date'] });
@@ -210,6 +238,7 @@ test.each<[string, string[], Record<string, string>]>([
   ['an empty title', [' '], {}],
   ['several words', ['Malachite', 'green'], {}],
   ['a title of two lines', ['a\nb'], {}],
+  ['--idea with a word', ['x'], { idea: 'one' }],
   ['--from with a word', ['x'], { from: 'one' }],
   ['--from without a title', [], { from: '1', found: 'x' }],
 ])('%s is wrong use', async (_, positionals, values) => {

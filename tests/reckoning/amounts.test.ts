@@ -295,16 +295,17 @@ describe('replicates', () => {
 
 describe('lots', () => {
   const made = entry(9, malachite.replace(/  - \{ sample: B.*\n/, ''));
-  const burnt = (number: number, amount: string) =>
+  const burntOf = (number: number, lot: string, amount: string) =>
     entry(
       number,
       `
 pigment: { name: tenorite, formula: CuO }
 reaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O
-reagents: [{ lot: 9/A, amount: ${amount} }]
+reagents: [{ lot: ${lot}, amount: ${amount} }]
 samples: [{ sample: A, obtained: 0.70 g }]
 `,
     );
+  const burnt = (number: number, amount: string) => burntOf(number, '9/A', amount);
   const all = reckonAll([made, burnt(10, '1.00 g'), burnt(11, '1.20 g')], { balance: '0.01 g' });
 
   test('a lot has the formula, cost share and lineage of its sample', () => {
@@ -341,6 +342,30 @@ samples: [{ sample: A, obtained: 0.70 g }]
       { ruleId: 'lot-overspent', file: 'entries/011-test.md', line: 8, subject: '9/A' },
     ]);
     expect(overspentLots(all.slice(0, 2)).size).toBe(0);
+  });
+  test('what was sent away is counted too, with to whom as a code', () => {
+    const sent = entry(
+      12,
+      `
+pigment: { name: malachite, formula: Cu2CO3(OH)2 }
+samples:
+  - sample: A
+    obtained: 2.00 g
+    sent: [{ date: 2026-02-01, amount: 0.50 g, to: P-17 }, { date: 2026-02-03, amount: 250 mg, to: 18 }]
+`,
+    );
+    const reckoned = reckonAll([sent, burntOf(13, '12/A', '1.00 g')], { balance: '0.01 g' });
+    expect(stockOfLots(reckoned).get('12/A')).toMatchObject({
+      taken: [{ entry: 13 }],
+      sent: [
+        { date: '2026-02-01', to: 'P-17', mass: { value: '0.5' } },
+        { to: '18', mass: { value: '0.25' } },
+      ],
+      left: { text: '0.25 g' },
+    });
+    const beyond = reckonAll([sent, burntOf(13, '12/A', '1.50 g')], { balance: '0.01 g' });
+    expect(stockOfLots(beyond).get('12/A')!.overspent).toBe(true);
+    expect(remarksOn(beyond[0]!.entry, overspentLots(beyond).get(12)!)).toMatchObject([{ ruleId: 'lot-sent-beyond' }]);
   });
   test('a long lineage is cut, so that no entry carries its whole past', () => {
     const chain = [

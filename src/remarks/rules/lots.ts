@@ -11,6 +11,9 @@ const twoEntries = (taken: string) => ({
   },
 });
 
+const sentAway = (amount: string): string =>
+  `pigment: { name: malachite }\nsamples: [{ sample: A, obtained: 2.00 g, sent: [{ date: 2026-02-01, amount: ${amount}, to: P-17 }] }]`;
+
 export const lotRules = {
   'lot-overspent': rule<{ lot: string; obtained: string; sample: string; tooMuch: string }>({
     when: 'More has been taken of a lot, over all entries, than was obtained of it.',
@@ -22,5 +25,16 @@ export const lotRules = {
     subject: 'lot',
     fires: twoEntries('2.50 g'),
     silent: twoEntries('1.50 g'),
+  }),
+  'lot-sent-beyond': rule<{ lot: string; obtained: string; tooMuch: string }>({
+    when: 'More of a sample has been sent away, with what later entries took, than was obtained of it.',
+    severity: 'warning',
+    found: ({ lot, obtained, tooMuch }) =>
+      `More of lot ${lot} has been sent away than was left of it: ${obtained} were obtained, ` +
+      `and ${tooMuch} too much are gone.`,
+    advice: 'Correct an amount that was sent or used.',
+    subject: 'lot',
+    fires: sentAway('2.50 g'),
+    silent: sentAway('0.50 g'),
   }),
 };

@@ -60,6 +60,24 @@ export const referenceRules = {
     fires: 'reagents: [{ reagent: blue-vitrol, amount: 5.00 g }]',
     silent: 'reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]',
   }),
+  'unknown-idea': rule<{
+    idea: string;
+    entry: number;
+    /** Where there is no entry of that number. */
+    numbers?: KnownNumbers;
+    /** How many ideas the entry has, where that is fewer. */
+    ideas?: number;
+  }>({
+    when: 'An idea is taken up that no entry has.',
+    severity: 'warning',
+    found: ({ idea, entry, ideas }) =>
+      `There is no idea ${idea}: ${ideas === undefined ? `there is no entry ${entry}` : `entry ${entry} has ${ideas}`}.`,
+    advice: 'Name an idea by the entry that has it and its place there; /ideas/ and masstone next list them.',
+    cure: ({ numbers }) => (numbers ? numbersWords(numbers) : undefined),
+    subject: 'idea',
+    fires: second('takes-up: [1/3]', 'ideas: [Try it cold.]'),
+    silent: second('takes-up: [1/1]', 'ideas: [Try it cold.]'),
+  }),
   'unknown-lot': rule<{
     lot: string;
     entry: number;

@@ -1,4 +1,5 @@
 // Rules on single values: dates, amounts with their units, formulae, addresses, codes.
+import { exampleEntryText } from '../example.js';
 import type { Example } from '../rule.js';
 import { rule } from '../rule.js';
 import type { FormFacts } from './format.js';
@@ -126,6 +127,26 @@ export const valueRules = {
       matter: 'samples: [{ sample: A }]',
       files: { 'shelf.yaml': 'blue-vitriol: { name: blue vitriol, lot: 1/A }\n' },
     },
+  }),
+  idea: rule<WrittenValue>({
+    when: 'An idea is not named as one.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which names no idea.`,
+    advice: 'Write the number of the entry that has it, a slash and its place among its ideas: 14/2.',
+    fires: 'takes-up: [1-1]',
+    silent: {
+      matter: 'ideas: [Try it cold.]',
+      files: { 'entries/002-second.md': exampleEntryText('number: 2\ntitle: Cold\ntakes-up: [1/1]') },
+    },
+  }),
+  recipient: rule<WrittenValue>({
+    when: 'A sample was sent to somebody by name or address.',
+    severity: 'error',
+    found: ({ subject, written }) =>
+      `${subject} is '${written}', which may be a name or an address, and the journal is published.`,
+    advice: 'Write a number or a short code with one (P-17), and keep who that is outside the journal.',
+    fires: 'samples: [{ sample: A, sent: [{ date: 2026-02-01, amount: 0.50 g, to: Jane Doe }] }]',
+    silent: 'samples: [{ sample: A, sent: [{ date: 2026-02-01, amount: 0.50 g, to: P-17 }] }]',
   }),
   moment: rule<WrittenValue>({
     when: 'A moment in a video is none.',

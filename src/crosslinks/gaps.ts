@@ -1,0 +1,86 @@
+// What next: pigments that the trade knows and the journal has not made, set against the shelf.
+import { composition, parseFormula } from '../chemistry/index.js';
+import type { LotFacts } from '../reckoning/contracts.js';
+import { lotsOf } from '../reckoning/lots.js';
+import { jarsAtHand, meansOf, type Means } from '../reckoning/means.js';
+import { isPigment, knownPigments } from './known-pigments.js';
+import type { JournalModel, KnownPigment } from './model.js';
+
+/** A pigment that the journal lacks. */
+export interface Gap extends Means {
+  readonly pigment: string;
+  readonly formula: string;
+  readonly colourIndex?: string;
+  readonly family: string;
+  /** Its colour-giving elements. */
+  readonly elements: readonly string[];
+  /** Numbers of entries that tried it and did not get there. */
+  readonly tried: readonly number[];
+}
+
+export interface GapsAsked {
+  /** Only pigments of this element; default: those of the journal's series, of every element where it has none. */
+  readonly element?: string;
+  /** Only those for which nothing is lacking. */
+  readonly fromShelf?: boolean;
+}
+
+/** Statuses of entries that tried nothing yet. */
+const untried = new Set(['planned']);
+
+/** Numbers of the entries that are about a pigment, by whether they made it. */
+function entriesOn(known: KnownPigment, { entries }: JournalModel): { made: boolean; tried: readonly number[] } {
+  const about = entries.filter(({ entry }) => entry.pigment && isPigment(known, entry.pigment));
+  return {
+    made: about.some(({ entry }) => entry.status === 'finished'),
+    tried: about
+      .filter(({ entry }) => entry.status !== 'finished' && !untried.has(entry.status))
+      .map(({ entry }) => entry.number)
+      .sort((a, b) => a - b),
+  };
+}
+
+/** Whether an element gives the colour or stands in a formula: lead does not colour white lead. */
+const has = ({ elements, formulas }: KnownPigment, element: string): boolean =>
+  elements.includes(element) ||
+  formulas.some((written) => {
+    const read = parseFormula(written);
+    return read.ok && composition(read.value).has(element);
+  });
+
+/**
+ * What the trade knows and the journal lacks, in the order of the journal's series.
+ * @example gapsOf(model, { element: 'Mn' })[0]?.elements // ['Mn']
+ */
+export function gapsOf(model: JournalModel, { element, fromShelf = false }: GapsAsked = {}): readonly Gap[] {
+  const own = model.series.map((series) => series.element);
+  const wanted = (known: KnownPigment): boolean => {
+    if (element !== undefined) return has(known, element);
+    return own.length === 0 || known.elements.some((one) => own.includes(one));
+  };
+  const lots = new Map<string, LotFacts>();
+  for (const { entry, amounts } of model.entries) for (const lot of lotsOf(entry, amounts)) lots.set(lot.lot, lot);
+  const jars = jarsAtHand(model.journal.shelf.reagents, (name) => lots.get(name));
+  const placeOf = (one: string): number => (own.includes(one) ? own.indexOf(one) : own.length);
+  const place = ({ elements }: Gap): number => Math.min(own.length, ...elements.map(placeOf));
+  const gaps = knownPigments()
+    .filter(wanted)
+    .flatMap((known): readonly Gap[] => {
+      const { made, tried } = entriesOn(known, model);
+      if (made) return [];
+      const means = meansOf(known, jars);
+      if (fromShelf && means.lack.length > 0) return [];
+      return [
+        {
+          pigment: known.names[0]!,
+          formula: known.formulas[0]!,
+          ...(known.colourIndex !== undefined && { colourIndex: known.colourIndex }),
+          family: known.family,
+          elements: known.elements,
+          ...means,
+          tried,
+        },
+      ];
+    });
+  return element === undefined ? gaps.sort((a, b) => place(a) - place(b)) : gaps;
+}

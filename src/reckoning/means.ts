@@ -1,0 +1,170 @@
+// What a shelf has towards making a pigment, what it lacks, and what dangers that would bring. It offers no procedure:
+// equations tell which substances must be at hand, and are not handed on.
+import { composition, elementName, parseEquation, parseFormula } from '../chemistry/index.js';
+import { foresee } from '../hazards/index.js';
+import type { HazardBox, LabelStatement } from '../hazards/ghs/index.js';
+import type { ShelfReagent } from '../journal/schema.js';
+import {
+  cupboardOf,
+  dryComposition,
+  nameOfFormula,
+  resolveJar,
+  resolveNamed,
+  type LotProduct,
+  type ResolvedReagent,
+} from '../reagents/index.js';
+import { boxOfReagents } from './hazard-box.js';
+
+/** A pigment that could be made. */
+export interface PigmentWanted {
+  readonly names: readonly string[];
+  readonly formulas: readonly string[];
+  readonly elements: readonly string[];
+  /** Balanced equations of ways to it, as bookkeeping. */
+  readonly reactions: readonly string[];
+  /** What the trade says against it; empty where nothing is said. */
+  readonly caution: string;
+}
+
+/** A jar of the shelf, resolved. */
+export interface JarAtHand {
+  readonly id: string;
+  readonly reagent: ResolvedReagent;
+}
+
+export interface Means {
+  /** Ids of the shelf. */
+  readonly have: readonly string[];
+  /** Names of what no jar holds. */
+  readonly lack: readonly string[];
+  /** Sentences, what is poisonous first; never empty. */
+  readonly dangers: readonly string[];
+}
+
+/** Every jar of a shelf, resolved once. */
+export function jarsAtHand(
+  shelf: ReadonlyMap<string, ShelfReagent>,
+  lot: (name: string) => LotProduct | undefined,
+): readonly JarAtHand[] {
+  const cupboard = cupboardOf(new Map(), lot);
+  return [...shelf].map(([id, jar]) => ({ id, reagent: resolveJar(jar, cupboard) }));
+}
+
+/** Substances that nobody buys for a reaction: the air brings them, or the tap. */
+const ample = new Set(['H2O', 'O2', 'CO2', 'N2'].map(dryComposition));
+
+/** What a way asks for: formulae of its reactants, without what the air and the tap bring. */
+function reactantsOf(reaction: string): readonly string[] {
+  const read = parseEquation(reaction);
+  if (!read.ok) return [];
+  return read.value.reactants.map(({ label }) => label).filter((formula) => !ample.has(dryComposition(formula)));
+}
+
+interface Way {
+  readonly reactants: readonly ResolvedReagent[];
+  readonly reaction?: string;
+  readonly have: readonly string[];
+  readonly lack: readonly string[];
+}
+
+const nameFor = (formula: string): string => nameOfFormula(formula) ?? formula;
+
+/** A way by an equation: jars that hold the same substance, its water apart, at whatever strength. */
+function wayOf(reaction: string, jars: readonly JarAtHand[]): Way | undefined {
+  const formulae = reactantsOf(reaction);
+  if (formulae.length === 0) return undefined;
+  const holding = (formula: string): readonly JarAtHand[] =>
+    jars.filter(({ reagent }) => reagent.substance?.constituents.dry === dryComposition(formula));
+  return {
+    reaction,
+    reactants: formulae.map((formula) => resolveNamed(nameFor(formula), formula)),
+    have: formulae.flatMap((formula) => holding(formula).map(({ id }) => id)),
+    lack: formulae.filter((formula) => holding(formula).length === 0).map(nameFor),
+  };
+}
+
+const holds = ({ reagent }: JarAtHand, element: string): boolean => {
+  const { substance } = reagent;
+  return substance !== undefined && composition(substance.parsed).has(element);
+};
+
+/** Where no equation is known: jars with its colour-giving elements. */
+function wayByElements({ elements }: PigmentWanted, jars: readonly JarAtHand[]): Way {
+  const sources = jars.filter((jar) => elements.some((element) => holds(jar, element)));
+  return {
+    reactants: sources.map(({ reagent }) => reagent),
+    have: sources.map(({ id }) => id),
+    lack:
+      elements.length === 0
+        ? ['what it is made of is not in the table']
+        : elements
+            .filter((element) => !sources.some((jar) => holds(jar, element)))
+            .map((element) => `a compound of ${elementName(element)}`),
+  };
+}
+
+/** The way that lacks least. */
+function bestWay(pigment: PigmentWanted, jars: readonly JarAtHand[]): Way {
+  const ways = pigment.reactions.flatMap((reaction) => wayOf(reaction, jars) ?? []);
+  const [best] = [...ways].sort((a, b) => a.lack.length - b.lack.length);
+  return best ?? wayByElements(pigment, jars);
+}
+
+/** The pigment itself, by the first of its formulae that can be read, else by its name. */
+function pigmentItself({ names, formulas }: PigmentWanted): ResolvedReagent {
+  const formula = formulas.find((one) => parseFormula(one).ok);
+  return resolveNamed(names[0]!, formula);
+}
+
+/** Acute toxicity of categories 1 to 3, and what harms heritably, breeds cancer or ruins organs. */
+const poisonous = /^(?:H3(?:00|01|10|11|30|31|40|41|50|51|60|61|62|70|71|72)|EUH(?:029|031|032|070))/;
+
+const codesOf = (name: string, statements: readonly LabelStatement[]): string =>
+  statements
+    .filter(({ from }) => from.includes(name))
+    .map(({ code }) => code)
+    .join(', ');
+
+function poisonSentence({ statements }: HazardBox): readonly string[] {
+  const grave = statements.filter(({ code }) => poisonous.test(code));
+  const names = [...new Set(grave.flatMap(({ from }) => from))];
+  if (names.length === 0) return [];
+  return [`Poisonous: ${names.map((name) => `${name} (${codesOf(name, grave)})`).join('; ')}.`];
+}
+
+const statementSentence = ({ code, text, from }: LabelStatement): string =>
+  `${text.replace(/\.$/, '')} (${code}: ${from.join(', ')}).`;
+
+/** What could go wrong where the reactants meet. */
+function foreseenSentences({ reactants, reaction }: Way): readonly string[] {
+  if (reaction === undefined) return [];
+  const ingredients = reactants.map((reagent) => ({ reagent }));
+  return foresee({ ingredients, reaction })
+    .foreseen.filter(({ severity }) => severity !== 'note')
+    .map(({ severity, title, consequence, gas }) => {
+      const given = gas ? ` (${gas})` : '';
+      return `Foreseen ${severity}: ${title}: ${consequence}${given}.`;
+    });
+}
+
+function dangersOf(pigment: PigmentWanted, way: Way): readonly string[] {
+  const box = boxOfReagents([pigmentItself(pigment), ...way.reactants]);
+  const milder = box.statements.filter(({ code }) => !poisonous.test(code));
+  const said = [
+    ...poisonSentence(box),
+    ...(pigment.caution === '' ? [] : [`Caution of the trade: ${pigment.caution}.`]),
+    ...(box.unknown.length > 0 ? [`No hazard data for ${box.unknown.join(', ')}: to be treated as hazardous.`] : []),
+    ...foreseenSentences(way),
+    ...milder.map(statementSentence),
+  ];
+  return said.length > 0 ? said : ['No hazard of it is named here, which does not make it safe.'];
+}
+
+/**
+ * What a shelf has towards a pigment, what it lacks and what dangers that would bring.
+ * @param jars of the shelf, by `jarsAtHand`
+ */
+export function meansOf(pigment: PigmentWanted, jars: readonly JarAtHand[]): Means {
+  const way = bestWay(pigment, jars);
+  return { have: [...new Set(way.have)], lack: [...new Set(way.lack)], dangers: dangersOf(pigment, way) };
+}
