@@ -12,7 +12,9 @@ const twoEntries = (taken: string) => ({
 });
 
 const sentAway = (amount: string): string =>
-  `pigment: { name: malachite }\nsamples: [{ sample: A, obtained: 2.00 g, sent: [{ date: 2026-02-01, amount: ${amount}, to: P-17 }] }]`;
+  `pigment: { name: malachite }
+samples:
+  - { sample: A, obtained: 2.00 g, sent: [{ date: 2026-02-01, amount: ${amount}, to: P-17 }] }`;
 
 export const lotRules = {
   'lot-overspent': rule<{ lot: string; obtained: string; sample: string; tooMuch: string }>({

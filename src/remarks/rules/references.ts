@@ -71,7 +71,8 @@ export const referenceRules = {
     when: 'An idea is taken up that no entry has.',
     severity: 'warning',
     found: ({ idea, entry, ideas }) =>
-      `There is no idea ${idea}: ${ideas === undefined ? `there is no entry ${entry}` : `entry ${entry} has ${ideas}`}.`,
+      `There is no idea ${idea}: ` +
+      `${ideas === undefined ? `there is no entry ${entry}` : `entry ${entry} has ${ideas}`}.`,
     advice: 'Name an idea by the entry that has it and its place there; /ideas/ and masstone next list them.',
     cure: ({ numbers }) => (numbers ? numbersWords(numbers) : undefined),
     subject: 'idea',
