@@ -38,32 +38,45 @@ export function searchPage(site: SiteContext, choices: SearchChoices, script: st
         data-index={href(site, '/find/')}
         data-base={site.base}
       >
-        <label class="search-words">
-          Words
-          <input type="search" name="q" autoComplete="off" placeholder="azurite, ochre, sulfate …" />
-        </label>
-        <div class="search-filters">
-          {select(
-            'element',
-            'Element',
-            choices.elements.map(({ symbol, name }) => [symbol, `${name} (${symbol})`] as const),
-          )}
-          {select('family', 'Colour family', same(choices.families))}
-          {select('hazard', 'Hazard', same(choices.hazards))}
-          {select('status', 'Status', same(choices.statuses))}
-          {select('year', 'Year', same(choices.years))}
-          <label>
-            Order
-            <select name="sort">
-              <option value="">best match</option>
-              <option value="date">newest first</option>
-              <option value="yield">highest yield first</option>
-              <option value="lightness">lightest first</option>
-              <option value="chroma">strongest colour first</option>
-            </select>
+        <p class="search-words">
+          <label for="q" class="hidden-label">
+            Words, a formula, a CAS number, the number of an entry
           </label>
-        </div>
-        <button type="submit">Search</button>
+          <input id="q" type="search" name="q" autoComplete="off" placeholder="azurite, CuSO₄, caustic soda, 17 …" />
+          <button type="submit">Search</button>
+        </p>
+        <details class="search-filters">
+          <summary>Narrow and order</summary>
+          <div>
+            {select('kind', 'Kind', [
+              ['entry', 'entries'],
+              ['reagent', 'reagents'],
+              ['series', 'series'],
+              ['colour', 'colours'],
+              ['incident', 'incidents'],
+              ['page', 'other pages'],
+            ])}
+            {select(
+              'element',
+              'Element',
+              choices.elements.map(({ symbol, name }) => [symbol, `${name} (${symbol})`] as const),
+            )}
+            {select('family', 'Colour family', same(choices.families))}
+            {select('hazard', 'Hazard', same(choices.hazards))}
+            {select('status', 'Status', same(choices.statuses))}
+            {select('year', 'Year', same(choices.years))}
+            <label>
+              Order
+              <select name="sort">
+                <option value="">best match</option>
+                <option value="date">newest first</option>
+                <option value="yield">best yield first</option>
+                <option value="lightness">lightest first</option>
+                <option value="chroma">strongest colour first</option>
+              </select>
+            </label>
+          </div>
+        </details>
       </form>,
       <noscript>
         <p class="note">
@@ -73,6 +86,7 @@ export function searchPage(site: SiteContext, choices: SearchChoices, script: st
         </p>
       </noscript>,
       <p role="status" class="kicker" id="found"></p>,
+      <p id="perhaps"></p>,
       <ol class="hits" id="hits"></ol>,
       <p>
         <button type="button" id="more" hidden>

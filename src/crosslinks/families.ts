@@ -1,4 +1,6 @@
-// The colour families in the order in which a series is laid out.
+// The colour families in the order in which a series is laid out, and by what other words they are looked for.
+import { familyWordsTable } from '../tables/compiled/crosslinks/family-words.js';
+
 export const families = [
   'violet',
   'blue',
@@ -19,3 +21,7 @@ export function familyOrder(family: string): number {
   const at = (families as readonly string[]).indexOf(family);
   return at < 0 ? families.length : at;
 }
+
+/** Other words for a family: `purple` for violet. */
+export const familyWords = (family: string): readonly string[] =>
+  familyWordsTable().flatMap((row) => (row.family === family ? row.words : []));

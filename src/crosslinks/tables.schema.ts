@@ -33,3 +33,6 @@ export const knownPigments = table({
   source,
   basis: text,
 });
+
+/** Other words by which people look for a colour family. */
+export const familyWords = table({ family: text, words: filledList(';', text), source });

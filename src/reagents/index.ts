@@ -16,6 +16,7 @@ export { heatWordsIn, judgedCelsius, readHeat, type Heat } from './heat.js';
 export { identify, isFormula, type Identified, type IdentityGiven } from './identity.js';
 export { nameOfFormula } from './name-of-formula.js';
 export { isColourIndexName, materialNamed, type Material } from './names.js';
+export { allNames, otherwiseCalled, type AllNames } from './all-names.js';
 export type { UseFacts } from './origin.js';
 export {
   resolveJar,

@@ -60,6 +60,18 @@ const fonts = [
 /** Stylesheets that not every page loads. */
 const apart = new Set(['reading.css', 'lists.css', 'bench.css']);
 
+/** A browser script; the scripts that it imports are named as they are published. */
+function script(name: string, imported: readonly SiteFile[] = []): SiteFile {
+  const text = imported.reduce(
+    (written, { address }) => {
+      const file = address.slice('/script/'.length);
+      return written.replaceAll(`./${file.replace(/-[0-9a-f]{10}\.js$/, '.js')}`, `./${file}`);
+    },
+    publicFile(`scripts/${name}.js`).toString('utf8'),
+  );
+  return named('script', name, 'js', text);
+}
+
 let gathered: Assets | undefined;
 
 /** Everything of the site that does not come from the journal; read once. */
@@ -116,8 +128,13 @@ export function gatherAssets(): Assets {
     'css',
     smallStyles('reading.css', publicFile('styles/reading.css').toString('utf8')),
   );
-  const script = (name: string): SiteFile => named('script', name, 'js', publicFile(`scripts/${name}.js`));
-  const scripts = { results: script('results'), search: script('search'), reading: script('reading') };
+  const searchKey = script('search-key');
+  const searchRank = script('search-rank', [searchKey]);
+  const scripts = {
+    results: script('results'),
+    search: script('search', [searchKey, searchRank]),
+    reading: script('reading'),
+  };
   const icon: SiteFile = { address: '/icon.svg', content: publicFile('icon.svg') };
   gathered = {
     stylesheet,
@@ -130,6 +147,8 @@ export function gatherAssets(): Assets {
       ...pictograms,
       scripts.results,
       scripts.search,
+      searchRank,
+      searchKey,
       ...fontFiles,
       ...licences,
       icon,

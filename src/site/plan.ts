@@ -39,7 +39,7 @@ import {
 } from './entry-pages.js';
 import { idsIn } from './html.js';
 import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
-import { searchChoices } from './search-records.js';
+import { searchChoices } from './search-things.js';
 
 /** The site of a journal, nothing rendered yet. */
 export interface SitePlan {

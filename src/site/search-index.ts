@@ -1,32 +1,143 @@
-// The search index: Pagefind's library over our own records; its stock page parts are left out.
+// The files that the search page asks for, below /find/: names on shelves of our own, so that a name finds at once what
+// it names; and Pagefind's index of the words that pages show. What our own page does not ask of it is left out.
 import type { ChildProcess } from 'node:child_process';
 import { subscribe, unsubscribe } from 'node:diagnostics_channel';
+import { gunzipSync } from 'node:zlib';
 import { close, createIndex, type PagefindIndex } from 'pagefind';
 import type { JournalModel } from '../crosslinks/model.js';
+import { systematicNames } from '../reckoning/names.js';
 import type { SiteFile } from './assets.js';
-import { searchRecords } from './search-records.js';
+import { littleWords, searchKey, searchWords, shelfOf } from './search-key.js';
+import { shelveNames } from './search-names.js';
+import { everything, type Findable } from './search-things.js';
+import { vocabularyOf } from './search-vocabulary.js';
 
 /** The index could not be made: the indexer did not start, or came to its end too early. */
 export class SearchFault extends Error {}
 
-/** Files of the library that our search page never asks for. */
-const stock = /^pagefind-(ui|modular-ui|component-ui|highlight|playground)|^playground\//;
+/**
+ * Files of the library that our search page never asks for: it searches in the page's own thread, and cuts excerpts
+ * itself from what pages show.
+ */
+const stock = /^pagefind-(ui|modular-ui|component-ui|highlight|playground|worker)|^playground\/|^fragment\//;
 
 /** How many records are handed to the indexer before its answers are awaited. */
 const atOnce = 200;
 
+/** Things in one file. */
+const thingsAtOnce = 32;
+
+/** By how many letters shelves are told apart: the larger the journal the more, so that a shelf stays small. */
+function lettersFor(things: number): number {
+  return things < 4000 ? 2 : 3;
+}
+
 type Progress = (done: number, of: number) => void;
 
-async function filled(index: PagefindIndex, model: JournalModel, progress: Progress): Promise<SiteFile[]> {
-  const records = searchRecords(model);
-  for (let from = 0; from < records.length; from += atOnce) {
-    await Promise.all(records.slice(from, from + atOnce).map((record) => index.addCustomRecord(record)));
-    progress(Math.min(from + atOnce, records.length), records.length);
+/** The file of a shelf: letters that a file name should not hold by their number. */
+const shelfFile = (shelf: string): string =>
+  shelf.replace(/[^a-z0-9]/g, (letter) => `-${letter.codePointAt(0)!.toString(16)}`);
+
+const json = (address: string, value: unknown): SiteFile => ({
+  address: `/find/${address}.json`,
+  content: JSON.stringify(value),
+});
+
+/** Names of the trade by their first letter, each with the systematic name of what it means. */
+function otherwise(): ReadonlyMap<string, Readonly<Record<string, string>>> {
+  const byLetter = new Map<string, Record<string, string>>();
+  for (const [name, systematic] of systematicNames()) {
+    const key = searchKey(name);
+    const letter = shelfOf(key, 1);
+    if (letter === '') continue;
+    const own = byLetter.get(letter) ?? {};
+    own[key] = systematic;
+    byLetter.set(letter, own);
+  }
+  return byLetter;
+}
+
+/** A word counts so often on one page and no oftener: what is said three times is what the page is about. */
+const mostTimes = 3;
+
+/**
+ * Words as the library is given them: as they are compared, each next to its repetitions, without those that tell
+ * nothing: the little ones, and the digits of decimals (the numbers of entries are names).
+ * A first query loads half as much as with the text as it stands.
+ */
+function indexedWords({ thing, words }: Findable): string {
+  const times = new Map<string, number>();
+  for (const word of searchWords(`${thing.title} ${words}`))
+    if (!littleWords.has(word) && !/^\d{1,2}$/.test(word))
+      times.set(word, Math.min(mostTimes, (times.get(word) ?? 0) + 1));
+  return [...times]
+    .sort(([one], [other]) => (one < other ? -1 : 1))
+    .map(([word, count]) => `${word} `.repeat(count))
+    .join('');
+}
+
+/** Which thing a hit of the library is, by the name of the library's piece for it. */
+function thingsByPiece(files: readonly { readonly path: string; readonly content: Uint8Array }[]): object {
+  const pieces = files.flatMap(({ path, content }): [string, number][] => {
+    const name = /^fragment\/(.+)\.pf_fragment$/.exec(path)?.[1];
+    if (name === undefined) return [];
+    const written = gunzipSync(content).toString('utf8');
+    const { url } = JSON.parse(written.slice(written.indexOf('{'))) as { url: string };
+    return [[name, Number(url)]];
+  });
+  return Object.fromEntries(pieces.sort((one, other) => one[1] - other[1]));
+}
+
+async function textFiles(
+  index: PagefindIndex,
+  all: readonly Findable[],
+  language: string,
+  progress: Progress,
+): Promise<SiteFile[]> {
+  for (let from = 0; from < all.length; from += atOnce) {
+    const records = all
+      .slice(from, from + atOnce)
+      .map((one, at) => ({ url: String(from + at), content: indexedWords(one), language }));
+    await Promise.all(records.map((record) => index.addCustomRecord(record)));
+    progress(Math.min(from + atOnce, all.length), all.length);
   }
   const { files } = await index.getFiles();
-  return files
-    .filter((file) => !stock.test(file.path))
-    .map((file) => ({ address: `/find/${file.path}`, content: file.content }));
+  return [
+    ...files
+      .filter((file) => !stock.test(file.path))
+      .map((file) => ({ address: `/find/${file.path}`, content: file.content })),
+    json('pieces', thingsByPiece(files)),
+    ...all.flatMap(({ words }, at) => (words === '' ? [] : [json(`words/${at}`, words)])),
+  ];
+}
+
+function nameFiles(all: readonly Findable[]): SiteFile[] {
+  const letters = lettersFor(all.length);
+  const names = shelveNames(all, letters);
+  const meanings = otherwise();
+  const vocabulary = vocabularyOf(all);
+  const batches = Array.from({ length: Math.ceil(all.length / thingsAtOnce) }, (_, at) =>
+    all.slice(at * thingsAtOnce, (at + 1) * thingsAtOnce),
+  );
+  return [
+    json('index', {
+      names: [...names.keys()].sort(),
+      vocabulary: [...vocabulary.keys()].sort(),
+      otherwise: [...meanings.keys()].sort(),
+      letters,
+      things: all.length,
+      atOnce: thingsAtOnce,
+    }),
+    ...[...names].map(([shelf, content]) => json(`names/${shelfFile(shelf)}`, content)),
+    ...batches.map((batch, at) =>
+      json(
+        `things/${at}`,
+        batch.map(({ thing }) => thing),
+      ),
+    ),
+    ...[...vocabulary].map(([letter, words]) => json(`vocabulary/${shelfFile(letter)}`, words)),
+    ...[...meanings].map(([letter, called]) => json(`otherwise/${shelfFile(letter)}`, called)),
+  ];
 }
 
 const whyEnded = (code: number | null, signal: NodeJS.Signals | null): string =>
@@ -67,7 +178,10 @@ async function watched<T>(work: () => Promise<T>): Promise<T> {
  */
 export const searchIndex = (model: JournalModel, progress: Progress = () => undefined): Promise<SiteFile[]> =>
   watched(async () => {
-    const { index, errors } = await createIndex({ includeCharacters: '·()[]' });
+    const { index, errors } = await createIndex();
     if (!index) throw new SearchFault(`the indexer did not start (${errors.join('; ')})`);
-    return filled(index, model, progress);
+    const all = everything(model);
+    const language = model.journal.settings.language.split('-')[0] ?? 'en';
+    const texts = await textFiles(index, all, language, progress);
+    return [...texts, ...nameFiles(all)];
   });

@@ -263,7 +263,7 @@ describe('search', () => {
     const words = await page.locator('.hit').first().innerText();
     expect(words).toMatch(/\d{4}-\d{2}-\d{2}/);
     expect(words).toMatch(/copper/);
-    expect(await page.locator('.hit svg.hit-swatch').count()).toBeGreaterThan(0);
+    expect(await page.locator('.hit svg.dab').count()).toBeGreaterThan(0);
     await page.close();
   });
 

@@ -9,7 +9,7 @@ import type { FileContent } from '../../src/site/assets.js';
 import { harmless, writeData } from '../../src/site/data.js';
 import { feeds, sitemap } from '../../src/site/feeds.js';
 import { planSite } from '../../src/site/plan.js';
-import { searchRecords } from '../../src/site/search-records.js';
+import { everything } from '../../src/site/search-things.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
 
 const malachite = `question: "Is </script><script>alert(1)</script> & green?"
@@ -205,14 +205,14 @@ describe('a cell of a table', () => {
   });
 });
 
-describe('a search record', () => {
-  it('has the words of the entry, what it is narrowed by, and what a hit shows', async () => {
-    const record = searchRecords(await open()).find(({ url }) => url === '/14/')!;
-    expect(record.content).toContain('Malachite came down.');
-    expect(record.filters).toMatchObject({ element: ['Cu'], family: ['green'], status: ['finished'], year: ['2026'] });
-    expect(record.meta).toMatchObject({ number: '14', date: '2026-01-15', element: 'copper', pigment: 'malachite' });
-    expect(record.meta.swatch).toMatch(/^#[0-9a-f]{6}$/);
-    expect(record.meta.yield).toMatch(/%$/);
+describe('what search knows of an entry', () => {
+  it('is its words, its names, what it is narrowed by, and what a hit shows', async () => {
+    const found = everything(await open()).find(({ thing }) => thing.address === '/14/')!;
+    expect(found.words).toContain('Malachite came down.');
+    expect(found.names.filter(({ as }) => as === 'is').map(({ text }) => text)).toContain('malachite');
+    expect(found.thing).toMatchObject({ elements: ['Cu'], families: ['green'], status: 'finished', year: '2026' });
+    expect(found.thing.facts).toMatch(/2026-01-15.*malachite.*copper.*%/);
+    expect(found.thing.hex).toMatch(/^#[0-9a-f]{6}$/);
   });
 });
 

@@ -1,0 +1,320 @@
+// What search finds: entries, reagents, series, colour families, incidents and pages; with everything they are called,
+// the words that their pages show, and what a hit shows of them.
+import type { SearchChoices } from '../../templates/search.js';
+import { bestYieldWords } from '../../templates/parts/findings.js';
+import { statusMark } from '../../templates/parts/status.js';
+import { samplesByEntry } from '../../templates/parts/listed.js';
+import { bestYield, yieldRank } from '../crosslinks/best-yield.js';
+import { familyOrder, familyWords } from '../crosslinks/families.js';
+import { isMade, knownPigments } from '../crosslinks/known-pigments.js';
+import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import { statusReason } from '../journal/index.js';
+import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { lotsOf } from '../reckoning/lots.js';
+import { colourIndexNames, gasesOf, hazardWords, namesOfReagent } from '../reckoning/names.js';
+import { reckonReagent } from '../reckoning/reagent.js';
+import { entryWords, shownWords, together } from './search-words.js';
+
+/** How a name belongs to a thing; the order is that of `weights` in public/scripts/search-rank.js. */
+export const relations = [
+  'is',
+  'page',
+  'uses',
+  'gas',
+  'element',
+  'family',
+  'incident',
+  'hazard',
+  'lacks',
+  'also',
+  'toldGas',
+] as const;
+export type Relation = (typeof relations)[number];
+
+export type ThingKind = 'entry' | 'reagent' | 'series' | 'colour' | 'incident' | 'page';
+
+/** What a hit shows, and what it can be narrowed by. */
+export interface Thing {
+  readonly address: string;
+  readonly kind: ThingKind;
+  readonly title: string;
+  readonly facts: string;
+  /** Masstone of the first sample that has a colour. */
+  readonly hex?: string;
+  readonly elements?: readonly string[];
+  readonly families?: readonly string[];
+  readonly status?: string;
+  readonly year?: string;
+  readonly hazards?: readonly string[];
+  /** Numbers that hits can be ordered by, the largest first. */
+  readonly order?: Readonly<Record<string, number>>;
+}
+
+/** A thing with its names and the words that its page shows. */
+export interface Findable {
+  readonly thing: Thing;
+  readonly names: readonly { readonly text: string; readonly as: Relation }[];
+  readonly words: string;
+}
+
+const of = (as: Relation, texts: readonly (string | undefined)[]): Findable['names'] =>
+  texts.flatMap((text) => (text === undefined || text.trim() === '' ? [] : [{ text, as }]));
+
+/** A name, and its parts where it is several: `malachite, synthetic` is malachite; `copper(II) oxide` is no copper. */
+const withParts = (name: string): string[] => {
+  const parts = name.split(/,| \(|\)/).map((part) => part.trim());
+  return [name, ...(parts.length > 1 ? parts.filter((part) => part.length > 2) : [])];
+};
+
+/** Hazards an entry can be found by: signal word, foreseen dangers, unknown substances. */
+export function hazardsOf({ dangers }: ReckonedEntry): string[] {
+  return [
+    ...new Set([
+      ...(dangers.box.signalWord ? [`signal word ${dangers.box.signalWord}`] : []),
+      ...(dangers.foreseen ?? []).filter((one) => one.severity !== 'note').map((one) => one.consequence),
+      ...(dangers.box.unknown.length > 0 ? ['substance without hazard data'] : []),
+    ]),
+  ];
+}
+
+/** Whether samples are one colour in one light and two in another. */
+const metameric = ({ appearance }: ReckonedEntry): boolean =>
+  (appearance.pairs ?? []).some((pair) => pair.metameric !== undefined);
+
+/** Every name, formula and CAS number that tables have for a substance. */
+function everyName(substance: { readonly name: string; readonly formula?: string }): string[] {
+  const { names, formulae, casNumbers } = namesOfReagent(substance);
+  return [...names, ...formulae, ...casNumbers];
+}
+
+/** Names that the trade has for a pigment made here. */
+const tradeNames = (rows: readonly SampleRow[]): string[] =>
+  knownPigments()
+    .filter((pigment) => isMade(pigment, rows))
+    .flatMap(({ names, colourIndexNumber }) => [
+      ...names,
+      ...(colourIndexNumber ? [colourIndexNumber, `C.I. ${colourIndexNumber}`] : []),
+    ]);
+
+/** What went into an entry, by every name. */
+function usedNames(model: JournalModel, { amounts }: ReckonedEntry): string[] {
+  const shelf = model.journal.shelf.reagents;
+  const used = new Map(amounts.samples.flatMap(({ ingredients }) => ingredients).map((one) => [one.id, one]));
+  return [...used.values()].flatMap(({ id, name, formula }) => {
+    const onShelf = shelf.get(id);
+    return [name, id.replaceAll('-', ' '), ...(onShelf?.['also-called'] ?? []), ...everyName({ name, formula })];
+  });
+}
+
+function entryThing(model: JournalModel, reckoned: ReckonedEntry, rows: readonly SampleRow[]): Thing {
+  const { entry, elements, amounts } = reckoned;
+  const names = new Map(model.series.map(({ element, name }) => [element, name]));
+  const families = [...new Set(rows.flatMap((row) => row.family ?? []))];
+  const best = bestYield(amounts.samples);
+  const painted = rows.find((row) => row.appearance?.swatch)?.appearance;
+  const facts = [
+    entry.date,
+    entry.status === 'finished' ? '' : statusMark({ status: entry.status, why: statusReason(entry) }) || entry.status,
+    entry.pigment?.name ?? '',
+    elements.map((symbol) => names.get(symbol) ?? symbol).join(', '),
+    families.join(', '),
+    best ? bestYieldWords(best) : '',
+  ];
+  return {
+    address: `/${entry.number}/`,
+    kind: 'entry',
+    title: `${entry.number} ${entry.title}`,
+    facts: facts.filter((part) => part !== '').join(' · '),
+    hex: painted?.swatch?.hex,
+    elements,
+    families,
+    status: entry.status,
+    year: entry.date.slice(0, 4),
+    hazards: hazardsOf(reckoned),
+    order: {
+      date: Number(entry.date.replaceAll('-', '')),
+      // More than 100 % is no good yield: it stands last.
+      ...(best && { yield: yieldRank(best.percent) + 1000 }),
+      ...(painted?.lch && { lightness: painted.lch[0], chroma: painted.lch[1] }),
+    },
+  };
+}
+
+function namedEntry(model: JournalModel, reckoned: ReckonedEntry, rows: readonly SampleRow[]): Findable {
+  const { entry, elements } = reckoned;
+  const { number, title, pigment } = entry;
+  const thing = entryThing(model, reckoned, rows);
+  const elementNames = new Map(model.series.map(({ element, name }) => [element, name]));
+  return {
+    thing,
+    words: entryWords(reckoned),
+    names: [
+      ...of('is', [String(number), title, pigment?.formula, entry.date]),
+      ...of('is', [...(pigment ? withParts(pigment.name) : []), ...tradeNames(rows)]),
+      ...of('also', pigment ? everyName(pigment) : []),
+      ...of('is', colourIndexNames(pigment?.['colour-index'])),
+      ...of(
+        'is',
+        rows.flatMap(({ sample, formula }) => [`${number}/${sample}`, formula]),
+      ),
+      ...of('is', entry.status === 'finished' ? [] : [entry.status]),
+      ...of('hazard', hazardWords(reckoned.dangers.box)),
+      ...of('uses', usedNames(model, reckoned)),
+      ...gasesOf(reckoned).flatMap(({ names, told }) => of(told ? 'toldGas' : 'gas', names)),
+      ...of('also', metameric(reckoned) ? ['metameric pair', 'metamerism', 'different under lamplight'] : []),
+      ...of(
+        'element',
+        elements.flatMap((symbol) => [symbol, elementNames.get(symbol)]),
+      ),
+      ...of('family', thing.families ?? []),
+    ],
+  };
+}
+
+const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
+function namedReagents(model: JournalModel): Findable[] {
+  const lots = new Map(
+    model.entries.flatMap(({ entry, amounts }) => lotsOf(entry, amounts).map((lot) => [lot.lot, lot] as const)),
+  );
+  return model.reagents.map(({ id, reagent, uses }) => {
+    const { box } = reckonReagent(reagent, (lot) => lots.get(lot));
+    const entries = new Set(uses.map(({ entry }) => entry.number)).size;
+    return {
+      thing: {
+        address: `/reagents/${id}/`,
+        kind: 'reagent',
+        title: reagent.name,
+        facts: ['reagent', reagent.formula, `in ${counted(entries, 'entry', 'entries')}`].filter(Boolean).join(' · '),
+      },
+      words: together([
+        ...(reagent['also-called'] ?? []),
+        reagent.note,
+        reagent.grade,
+        reagent.supplier,
+        reagent.strength,
+        ...box.statements.map(({ text }) => text),
+      ]),
+      names: [
+        ...of('hazard', hazardWords(box)),
+        ...of('page', [
+          ...withParts(reagent.name),
+          id.replaceAll('-', ' '),
+          reagent.formula,
+          reagent.cas,
+          ...(reagent['also-called'] ?? []),
+          ...everyName(reagent),
+        ]),
+      ],
+    };
+  });
+}
+
+const namedSeries = (model: JournalModel): Findable[] =>
+  model.series.map(({ element, name, entries, cells, words }) => ({
+    thing: {
+      address: `/series/${element}/`,
+      kind: 'series',
+      title: `${name[0]?.toUpperCase()}${name.slice(1)} across the colours`,
+      facts: `series · ${counted(entries.length, 'entry', 'entries')}`,
+    },
+    words: together([
+      words && shownWords(words.body),
+      cells.flatMap(({ notMade }) => notMade.map((pigment) => pigment.names[0])).join(', '),
+    ]),
+    names: [
+      ...of('page', [name, element, `${name} series`, `${name} pigments`, `${name} across the colours`]),
+      ...of(
+        'lacks',
+        cells.flatMap(({ notMade }) =>
+          notMade.flatMap(({ names, colourIndex, formulas }) => [
+            ...names,
+            ...colourIndexNames(colourIndex),
+            ...formulas,
+          ]),
+        ),
+      ),
+    ],
+  }));
+
+const namedFamilies = (model: JournalModel): Findable[] =>
+  model.families.map(({ family, samples, words }) => ({
+    thing: {
+      address: `/colours/${family}/`,
+      kind: 'colour',
+      title: `${family[0]?.toUpperCase()}${family.slice(1)}`,
+      facts: `colour · ${counted(samples.length, 'sample', 'samples')}`,
+      hex: samples.find(({ appearance }) => appearance?.swatch)?.appearance?.swatch?.hex,
+    },
+    words: together([words && shownWords(words.body)]),
+    names: [...of('page', [family, `${family} pigments`, `${family} colours`]), ...of('also', familyWords(family))],
+  }));
+
+/** The first words of a long sentence. */
+const beginning = (words: string, most = 70): string =>
+  words.length <= most ? words : `${words.slice(0, words.lastIndexOf(' ', most))} …`;
+
+function namedIncidents(model: JournalModel): Findable[] {
+  return model.incidents.map(({ entry, what, learned, reagents }) => ({
+    thing: {
+      address: `/${entry.number}/#incidents`,
+      kind: 'incident',
+      title: beginning(what),
+      facts: `what went wrong in ${entry.number} ${entry.title}`,
+    },
+    words: together([what, learned]),
+    names: of('incident', [entry.title, ...reagents.map((id) => model.journal.shelf.reagents.get(id)?.name ?? id)]),
+  }));
+}
+
+const fixedPages: readonly (readonly [address: string, title: string, facts: string])[] = [
+  ['/series/', 'Series by element', 'every element across the colours'],
+  ['/colours/', 'Colours', 'every sample by colour'],
+  ['/reagents/', 'Reagents on the shelf', 'hazards, and where they were used'],
+  ['/results/', 'Results', 'every sample in one table'],
+  ['/incidents/', 'Incidents', 'what went wrong, and what was learned'],
+  ['/ideas/', 'Ideas for next time', 'gathered from every entry'],
+  ['/elements/', 'Elements', 'made, and known to the trade'],
+  ['/data/', 'Data', 'JSON and CSV'],
+];
+
+const namedPages = (model: JournalModel): Findable[] => [
+  ...fixedPages.map(
+    ([address, title, facts]): Findable => ({
+      thing: { address, kind: 'page', title, facts },
+      words: '',
+      names: of('page', [title]),
+    }),
+  ),
+  ...model.journal.pages.map(
+    ({ name, title, body }): Findable => ({
+      thing: { address: `/${name}/`, kind: 'page', title: title ?? name, facts: 'page' },
+      words: shownWords(body),
+      names: of('page', [title, name]),
+    }),
+  ),
+];
+
+/** Everything that can be found by name; entries last, by number, so that new ones change no number of the others. */
+export function everything(model: JournalModel): Findable[] {
+  const rowsOf = samplesByEntry(model);
+  const entries = [...model.entries].sort((a, b) => a.entry.number - b.entry.number);
+  return [
+    ...namedPages(model),
+    ...namedSeries(model),
+    ...namedFamilies(model),
+    ...namedReagents(model),
+    ...namedIncidents(model),
+    ...entries.map((reckoned) => namedEntry(model, reckoned, rowsOf.get(reckoned.entry.number) ?? [])),
+  ];
+}
+
+export function searchChoices(model: JournalModel): SearchChoices {
+  return {
+    elements: model.series.map(({ element, name }) => ({ symbol: element, name })),
+    families: model.families.map(({ family }) => family).sort((a, b) => familyOrder(a) - familyOrder(b)),
+    statuses: [...new Set(model.entries.map(({ entry }) => entry.status))],
+    hazards: [...new Set(model.entries.flatMap(hazardsOf))].sort(),
+    years: [...new Set(model.entries.map(({ entry }) => entry.date.slice(0, 4)))].sort().reverse(),
+  };
+}

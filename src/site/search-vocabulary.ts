@@ -1,0 +1,47 @@
+// The journal's own words: by them a misspelt one is noticed, and the nearest is offered.
+import { searchWords, shelfOf } from './search-key.js';
+import type { Findable } from './search-things.js';
+
+/** Words under one letter, the commonest first. */
+export interface Vocabulary {
+  /** Words that stand in texts. */
+  readonly texts: readonly string[];
+  /** Words that stand in names only. */
+  readonly names: readonly string[];
+}
+
+/** So many words are kept of one letter. */
+const mostWords = 1500;
+
+/** A word of a name counts as much as so many in a text: names are what is looked for. */
+const nameCounts = 4;
+
+interface Counted {
+  times: number;
+  inText: boolean;
+}
+
+/** Words by their first letter; numbers are nobody's misspelling, but are known. */
+export function vocabularyOf(all: readonly Findable[]): ReadonlyMap<string, Vocabulary> {
+  const counted = new Map<string, Counted>();
+  const count = (text: string, times: number, inText: boolean): void => {
+    for (const word of searchWords(text)) {
+      const one = counted.get(word) ?? { times: 0, inText: false };
+      counted.set(word, { times: one.times + times, inText: one.inText || inText });
+    }
+  };
+  for (const { thing, names, words } of all) {
+    for (const { text } of names) count(text, nameCounts, false);
+    count(`${thing.title} ${words}`, 1, true);
+  }
+  const byLetter = new Map<string, { texts: string[]; names: string[] }>();
+  const inOrder = [...counted].sort(([one, x], [other, y]) => y.times - x.times || (one < other ? -1 : 1));
+  for (const [word, { inText }] of inOrder) {
+    const letter = shelfOf(word, 1);
+    const shelf = byLetter.get(letter) ?? { texts: [], names: [] };
+    const list = inText ? shelf.texts : shelf.names;
+    if (list.length < mostWords) list.push(word);
+    byLetter.set(letter, shelf);
+  }
+  return byLetter;
+}

@@ -1,0 +1,128 @@
+// The search page over the demonstration journal: what it finds first, what it loads, what it says of nothing.
+import { readFileSync } from 'node:fs';
+import { gzipSync } from 'node:zlib';
+import { join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launch, plainHost, publishedDemo } from './browser.js';
+
+const base = '/journal';
+
+let browser: Browser;
+let site: Awaited<ReturnType<typeof publishedDemo>>;
+let host: Awaited<ReturnType<typeof plainHost>>;
+
+beforeAll(async () => {
+  site = await publishedDemo();
+  host = await plainHost(site.folder, base);
+  browser = await launch();
+});
+afterAll(async () => {
+  await browser?.close();
+  await host?.close();
+  site?.remove();
+});
+
+/** Asks one question of the page and waits for the answer. */
+async function ask(page: Page, question: string): Promise<{ said: string; addresses: string[] }> {
+  await page.goto(`${host.url}/search/?q=${encodeURIComponent(question)}`);
+  const status = page.locator('#found');
+  await page.waitForFunction(() => /pages?\b|Nothing/.test(document.querySelector('#found')!.textContent ?? ''));
+  const said = await status.innerText();
+  if (!/^Nothing found/.test(said)) await page.locator('.hit').first().waitFor();
+  const addresses = await page
+    .locator('.hit h2 a')
+    .evaluateAll((links) => (links as HTMLAnchorElement[]).map((link) => new URL(link.href).pathname));
+  return { said, addresses: addresses.map((address) => address.slice(base.length)) };
+}
+
+interface Query {
+  readonly query: string;
+  readonly accept: string;
+}
+
+const queries = parse(readFileSync(new URL('../reference/search/queries.csv', import.meta.url)), {
+  columns: true,
+}) as Query[];
+
+/** Queries that are not met yet, each with the reason. */
+const notMet: Readonly<Record<string, string>> = {
+  'wrong bottle': 'the incident is told in other words: two bottles of a size, a label read aloud',
+};
+
+describe('queries written by a reader of the journal', () => {
+  it('find a right page among the first three', { timeout: 120_000 }, async () => {
+    const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
+    const missed: string[] = [];
+    for (const { query, accept } of queries) {
+      const { addresses } = await ask(page, query);
+      const right = accept.split(' ');
+      if (!addresses.slice(0, 3).some((address) => right.includes(address))) missed.push(query);
+    }
+    await page.close();
+    expect(queries).toHaveLength(80);
+    expect(missed).toEqual(Object.keys(notMet));
+  });
+});
+
+describe('the search page', () => {
+  it.each(['malachite', 'caustic soda', 'prussain blu', 'copper sulphate'])(
+    'answers a first query for %s with no more than 120 kB, the first result in sight on a phone',
+    async (question) => {
+      const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
+      await page.goto(`${host.url}/search/`, { waitUntil: 'networkidle' });
+      host.asked.length = 0;
+      const script = page.waitForRequest(/\/find\/wasm/);
+      await page.locator('#q').fill(question);
+      await script;
+      await page.locator('.hit').first().waitFor();
+      await page.waitForLoadState('networkidle');
+      const scripts = await page
+        .locator('script[src]')
+        .evaluateAll((all) => (all as HTMLScriptElement[]).map(({ src }) => new URL(src).pathname));
+      const bytes = [...new Set([...host.asked, ...scripts])].map(
+        (path) => gzipSync(readFileSync(join(site.folder, path.slice(base.length)))).length,
+      );
+      expect(bytes.length).toBeGreaterThan(5);
+      expect(bytes.reduce((sum, one) => sum + one, 0)).toBeLessThan(120 * 1024);
+      const box = await page.locator('.hit h2 a').first().boundingBox();
+      expect(box!.y + box!.height).toBeLessThan(740);
+      expect(await page.locator('.search-filters').evaluate((one) => (one as HTMLDetailsElement).open)).toBe(false);
+      await page.close();
+    },
+  );
+
+  it('says what it searched for in place of a misspelt word', async () => {
+    const page = await browser.newPage();
+    const { said, addresses } = await ask(page, 'Prusian blue');
+    expect(said).toMatch(/^Nothing here is called Prusian blue\. Found for prussian blue: \d+ pages\.$/);
+    expect(['/1/', '/28/']).toContain(addresses[0]);
+    await page.close();
+  });
+
+  it('says what a name of the trade means that no page of the journal bears', async () => {
+    const page = await browser.newPage();
+    const { said } = await ask(page, 'saltpetre');
+    expect(said).toContain('saltpetre (potassium nitrate)');
+    await page.close();
+  });
+
+  it('shows a piece of the page with the words marked, and no marks of Markdown or directives', async () => {
+    const page = await browser.newPage();
+    await ask(page, 'hole in the sleeve');
+    const excerpt = page.locator('.hit .excerpt').first();
+    expect(await excerpt.locator('mark').allInnerTexts()).toContain('hole');
+    for (const words of await page.locator('.hit .excerpt').allInnerTexts())
+      expect(words).not.toMatch(/:(?:value|chem|swatch|moment)\[|\*\*|`|\]\(/);
+    await page.close();
+  });
+
+  it('says that filters leave nothing, and how much there is without them', async () => {
+    const page = await browser.newPage();
+    await page.goto(`${host.url}/search/?q=malachite&element=Bi`);
+    await page.locator('#found', { hasText: /Nothing found with these filters; \d+ pages without them/ }).waitFor();
+    expect(await page.locator('.search-filters').evaluate((one) => (one as HTMLDetailsElement).open)).toBe(true);
+    await page.close();
+  });
+});
