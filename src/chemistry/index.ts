@@ -1,6 +1,6 @@
 // The chemistry room's public face.
 export { elementName, elements, type Element } from './atomic-weights.js';
-export { Decimal, exact } from './exact.js';
+export { Decimal, exact, UncertaintyDecimal } from './exact.js';
 export {
   chargeText,
   composition,
@@ -33,7 +33,7 @@ export {
 } from './formula/index.js';
 export { parseQuantity, type Dimension, type Quantity } from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
-export { ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions/index.js';
+export { dissolves, ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions/index.js';
 export {
   balance,
   balancedOrAfresh,
@@ -48,6 +48,8 @@ export {
   type Term,
 } from './equation/index.js';
 export { waterDensity } from './water-density.js';
+export { shareLeftByWashing, type WashesAlike } from './washing.js';
+export { productInResidue, unitsInResidue, waterInResidue } from './ignition.js';
 export {
   atomEconomy,
   elementMasses,

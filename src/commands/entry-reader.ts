@@ -12,6 +12,8 @@ export interface JournalAtHand {
   readonly settings: JournalSettings;
   readonly shelf: ReadonlyMap<string, ShelfReagent>;
   readonly entry: (number: number) => Outcome<Entry>;
+  /** Every entry that may take one of these lots, by its text; for what is left of a lot. */
+  readonly entriesWith: (lots: readonly string[]) => readonly Entry[];
 }
 
 /**
@@ -44,6 +46,16 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
   return good({
     settings: settings.settings,
     shelf,
+    entriesWith: (lots) => {
+      // A lot is named by its own name, or by the id of a jar that holds it.
+      const jars = [...shelf].filter(([, jar]) => jar.lot !== undefined && lots.includes(jar.lot)).map(([id]) => id);
+      const words = [...lots, ...jars];
+      return names.flatMap((name) => {
+        const text = opened.read(`entries/${name}`);
+        if (!text.ok || !words.some((word) => text.text.includes(word))) return [];
+        return readEntry(`entries/${name}`, text.text).entry ?? [];
+      });
+    },
     entry: (number) => {
       // Files are usually named by their number; the others are only looked at when none of those is it.
       const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;

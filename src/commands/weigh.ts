@@ -23,7 +23,7 @@ async function weighed({ values, positionals, journal }: Given): Promise<Weighed
   if (reaction !== undefined) {
     const { weighReaction } = await import('./weigh/of-reaction.js');
     const asked = { reaction, reagents: texts(values.reagent), obtained: option('obtained'), ...scale };
-    return weighReaction(asked, cupboardFor);
+    return weighReaction(asked, journal);
   }
   if (positionals.length !== 1 || !/^\d{1,9}$/.test(positionals[0]!))
     throw new WrongUse('An entry is named by its number: masstone weigh 14.');

@@ -28,6 +28,7 @@ import {
   sampleId,
   truth,
   webAddress,
+  wholeNumber,
   words,
 } from './values.js';
 
@@ -159,9 +160,32 @@ export const colourSchema = z
       addFault(context, valueFault('colour-reading', { lacks, expected: ['photo, chart, corners and sample'] }));
   });
 
+/** What was measured to tell how strong or how pure something is. */
+export const assaySchema = z
+  .strictObject({
+    by: z.enum(['titration', 'gravimetric', 'density', 'ignition']).describe('how it was found'),
+    taken: quantity('amount', '2.00 mL', '0.455 g')
+      .describe('how much of it was taken: `2.00 mL`, `0.455 g`')
+      .optional(),
+    titrant: words.describe('what it was titrated with, and how strong that is: `NaOH 0.108 mol/L`').optional(),
+    standard: words.describe('a weighed substance that it was titrated against: `C8H5KO4 0.442 g`').optional(),
+    used: quantity('volume', '31.43 mL').describe('how much ran from the burette: `31.43 mL`').optional(),
+    weighed: words.describe('what was precipitated and weighed: `BaSO4 0.6168 g`').optional(),
+    density: density.optional(),
+    before: quantity('mass', '2.497 g').describe('mass before ignition: `2.497 g`').optional(),
+    after: quantity('mass', '1.596 g').describe('mass after ignition: `1.596 g`').optional(),
+    equation: words.describe('what happens: `Na2CO3 + 2 HCl -> 2 NaCl + CO2 + H2O`').optional(),
+    indicator: words.describe('what told the end: methyl orange, phenolphthalein').optional(),
+    note: words.describe('anything else worth knowing').optional(),
+  })
+  .describe('an assay: what was measured to tell how strong or how pure it is; later uses take what it tells');
+const freeAcid = quantity('strength', '0.5 mol/L').describe('acid that it still holds: `0.5 mol/L`');
+
 /** A reagent on the shelf, by id. */
 export const shelfReagentSchema = z.strictObject({
   ...reagentFields,
+  assay: assaySchema.optional(),
+  'free-acid': freeAcid.optional(),
   'also-called': z.array(words).describe('other names it is found under').optional(),
   price: quantity('price', '4.20 EUR / 500 g').describe('money for an amount: `4.20 EUR / 500 g`').optional(),
   bought: z
@@ -206,6 +230,7 @@ export const useSchema = z
     purity: purity.optional(),
     density: density.optional(),
     'drop-volume': dropVolume.optional(),
+    'free-acid': freeAcid.optional(),
     separately: truth.describe('never meets the other reagents, except those in the same vessel').optional(),
     vessel: words.describe('only what stands in the same vessel meets').optional(),
     note: words.describe('anything else worth knowing').optional(),
@@ -291,10 +316,47 @@ const sentSchema = z.strictObject({
   to: recipientCode.describe('a number or short code, never a name or an address: P-17'),
 });
 
+/** One washing of the product, or several alike. */
+export const washSchema = z.strictObject({
+  with: words.describe('what it was washed with: water').default('water'),
+  volume: quantity('volume', '200 mL').describe('of each wash: `200 mL`'),
+  times: wholeNumber.describe('how many washes alike').default(1),
+  held: quantity('volume', '20 mL').describe('liquor that the cake keeps each time: `20 mL`').optional(),
+  by: z.enum(['decanting', 'filtering']).describe('how the liquor was taken off').optional(),
+  note: words.describe('anything else worth knowing').optional(),
+});
+const liquor = quantity('volume', '350 mL').describe(
+  'liquor before the first pouring off: `350 mL`; default: the sum of the liquids',
+);
+
+/** A weighing in a dish after some time of drying. */
+const driedSchema = z.strictObject({
+  dish: quantity('mass', '20.10 g')
+    .describe('the empty dish: `20.10 g`; default: that of the weighing before')
+    .optional(),
+  'with-product': quantity('mass', '24.62 g').describe('the dish with the product: `24.62 g`'),
+  after: quantity('time', '4 h').describe('how long it had been dried: `4 h`').optional(),
+  at: quantity('temperature', '60 °C').describe('how hot: `60 °C`').optional(),
+});
+
+/** A portion that was ignited. */
+const ignitionSchema = z.strictObject({
+  before: quantity('mass', '2.497 g').describe('mass before: `2.497 g`'),
+  after: quantity('mass', '1.596 g').describe('mass after: `1.596 g`'),
+  to: quantity('temperature', '250 °C').describe('how hot: `250 °C`').optional(),
+  residue: formula.describe('what is left: CuSO4; default: the product’s dry formula').optional(),
+});
+
 export const sampleSchema = z.strictObject({
   sample: sampleId.describe('the sample’s id: A, B, …'),
   differs: words.describe('the one thing in which it differs from the others').optional(),
   obtained: quantity('mass', '1.98 g').describe('mass of dry product: `1.98 g`').optional(),
+  liquor: liquor.optional(),
+  washes: z.array(washSchema).describe('how it was washed, instead of the entry’s washes').optional(),
+  dried: z.array(driedSchema).describe('weighings while it dried, the last one last').optional(),
+  ignition: ignitionSchema.describe('a portion that was ignited, and what it lost').optional(),
+  assay: assaySchema.optional(),
+  'free-acid': freeAcid.optional(),
   add: z.array(useSchema).describe('what went into this sample only').optional(),
   omit: z.array(words).describe('reagent ids or lots this sample goes without').optional(),
   change: z.array(useSchema).describe('the same reagent in another amount, strength or role').optional(),
@@ -330,6 +392,9 @@ export const pigmentSchema = z.strictObject({
     .array(elementSymbol)
     .describe('colour-giving elements; default: the transition or heavy elements of the formula')
     .optional(),
+  target: words
+    .describe('the composition that is meant, of mixed metals or by oxides: Mn0.3Zn0.7O; CoO 40 %, Al2O3 60 %')
+    .optional(),
   family: words
     .describe(
       'colour family: violet, blue, green, yellow, orange, red, brown, black, ' +
@@ -361,6 +426,8 @@ export const entrySchema = z.strictObject({
   reaction: words.describe('the equation: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4').optional(),
   reagents: z.array(useSchema).describe('what went in').default([]),
   heating: z.array(heatingSchema).describe('what was heated, to what temperature, for how long').default([]),
+  liquor: liquor.optional(),
+  washes: z.array(washSchema).describe('how the product was washed, in order').optional(),
   samples: z.array(sampleSchema).describe('the parallel preparations').default([]),
   reference: z
     .strictObject({
@@ -438,7 +505,22 @@ export const journalSchema = z.strictObject({
   language: words.describe('language of the journal: en-GB').default('en-GB'),
   licence: words.describe('under what terms others may use it').optional(),
   'licence-url': webAddress.describe('where those terms can be read').optional(),
-  balance: quantity('mass', '0.01 g').describe('resolution of the balance: `0.01 g`').optional(),
+  balance: z
+    .union([
+      quantity('mass', '0.01 g'),
+      z.strictObject({
+        step: quantity('mass', '0.01 g').describe('smallest step: `0.01 g`'),
+        repeatability: quantity('mass', '0.01 g')
+          .describe('standard deviation of repeated weighings: `0.01 g`')
+          .optional(),
+        tare: z
+          .enum(['weighed', 'zeroed'])
+          .describe('weighed: the vessel is weighed too, and its reading taken off; zeroed: the balance is set to 0')
+          .optional(),
+      }),
+    ])
+    .describe('resolution of the balance: `0.01 g`; or { step, repeatability, tare }')
+    .optional(),
   workspace: z
     .strictObject({
       volume: quantity('volume', '25 m3').describe('volume of the room: `25 m3`').optional(),
@@ -469,6 +551,8 @@ export type DescribedReagent = z.infer<typeof describedReagentSchema>;
 export type Use = z.infer<typeof useSchema>;
 export type Role = (typeof roles)[number];
 export type Heating = z.infer<typeof heatingSchema>;
+export type Assay = z.infer<typeof assaySchema>;
+export type Wash = z.infer<typeof washSchema>;
 export type ColourReading = z.infer<typeof colourSchema>;
 export type Sample = z.infer<typeof sampleSchema>;
 export type Pigment = z.infer<typeof pigmentSchema>;

@@ -9,6 +9,7 @@ import {
 import type { Path } from '../journal/place.js';
 import { doubtSentence, takePortion } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
+import type { Balance } from './balance.js';
 import { figure } from './figures.js';
 import { anhydrousWords, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
@@ -92,16 +93,15 @@ function findAssumptions({ reagent, path, name }: Ingredient, findings: Findings
   }
 }
 
-/** Whether a mass has digits that the balance does not show. */
-function isFinerThan(balance: Decimal, amount: Quantity): boolean {
+/** Whether a mass has digits that a balance of this step does not show. */
+function isFinerThan(step: Decimal, amount: Quantity): boolean {
   if (amount.dimension !== 'mass' || amount.tolerance || amount.standardUncertainty) return false;
-  const step = balance.times(2);
   const inGrams = amount.base.div(amount.value.isZero() ? 1 : amount.value);
   return amount.resolution.times(inGrams).lt(step) && !amount.base.mod(step).isZero();
 }
 
 function findInAmount(
-  balance: Decimal | undefined,
+  balance: Balance | undefined,
   { measure, path, name, use }: Ingredient,
   findings: Findings,
 ): void {
@@ -109,7 +109,7 @@ function findInAmount(
   const written = use.amount;
   if (!amount || written === undefined) return;
   const at: Path = [...path, 'amount'];
-  if (balance && isFinerThan(balance, amount))
+  if (balance && isFinerThan(balance.step, amount))
     findings.add('finer-than-the-balance', at, { amount: written, actual: written });
   if (amount.dimension !== 'excess' && amount.base.isZero())
     findings.add('nothing-taken', at, { amount: written, name, actual: written });

@@ -1,14 +1,16 @@
 // The chemistry of one entry: amounts, limiting reagent, yields, balances, cost, for each sample.
-import { atomEconomy, molarMass, typeset, type Decimal } from '../chemistry/index.js';
+import { atomEconomy, molarMass, typeset } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import { findInSample } from './amounts-findings.js';
+import { balanceOf } from './balance.js';
 import { compare } from './comparison.js';
 import type { AmountsReckoning, ReckoningContext } from './contracts.js';
 import { figure } from './figures.js';
 import { reckonReaction } from './reaction.js';
-import { formulaOf, quantityOf } from './parse-cache.js';
+import { formulaOf } from './parse-cache.js';
 import { reckonSample, type SampleSetting } from './sample-amounts.js';
+import { findInTreatment } from './treatment-findings.js';
 
 /**
  * Reckons the amounts of an entry.
@@ -22,10 +24,11 @@ export function reckonAmounts(
   const { reaction, equation, product } = reckonReaction(entry, findings);
   const formula = product?.label ?? entry.pigment?.formula;
   const made = formula === undefined ? undefined : productOf(formula, product !== undefined, findings);
-  const setting: SampleSetting = { entry, context, balance: balanceOf(context), equation, product };
+  const setting: SampleSetting = { entry, context, balance: balanceOf(context.settings), equation, product };
   const samples = sampleIndices(entry).map((index) => {
     const sample = reckonSample(setting, index);
     findInSample(setting, index, sample, findings);
+    findInTreatment(entry, index, sample, findings);
     return sample;
   });
   const comparisons = compare(samples.map(({ result }) => result));
@@ -69,11 +72,4 @@ function productOf(written: string, inReaction: boolean, findings: Findings): Am
     formulaSet: typeset(written),
     ...(mass.ok && { molarMass: figure(mass.value.middle, 'g/mol') }),
   };
-}
-
-/** Half-width of a reading of the journal's balance, g. */
-function balanceOf(context: ReckoningContext): Decimal | undefined {
-  const written = context.settings.balance;
-  const quantity = written === undefined ? undefined : quantityOf(written);
-  return quantity?.ok && quantity.value.dimension === 'mass' ? quantity.value.base.div(2) : undefined;
 }

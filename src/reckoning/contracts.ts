@@ -10,17 +10,11 @@ import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import type { Finding } from '../remarks/findings.js';
 import type { CarriedReagent } from '../reagents/index.js';
 import type { AppearanceReckoning } from './appearance-contracts.js';
+import type { Figure } from './figures.js';
 
-/** A number to show: exact decimal text for machines, rounded text for readers. */
-export interface Figure {
-  /** Decimal as text, unrounded to the reckoning's precision: `4.4286`. */
-  readonly value: string;
-  /** Expanded uncertainty (k = 2), same unit. */
-  readonly uncertainty?: string;
-  readonly unit: string;
-  /** For readers, rounded to its uncertainty, with unit: `4.43 ± 0.01 g`. */
-  readonly text: string;
-}
+import type { TreatmentReckoning } from './treatment-contracts.js';
+
+export type { Figure } from './figures.js';
 
 /** One step of a lineage: a lot or a bought reagent, and what it was made from. */
 export interface LineageNode {
@@ -130,7 +124,7 @@ export interface IngredientAmounts {
   readonly cost?: Figure;
 }
 
-export interface SampleAmounts {
+export interface SampleAmounts extends TreatmentReckoning {
   readonly sample: string;
   readonly ingredients: readonly IngredientAmounts[];
   /** Name of what limits. */

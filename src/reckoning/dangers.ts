@@ -2,6 +2,7 @@
 // with the entry's answers; an unanswered danger is an error.
 import { answeredBy, isAnswer } from '../hazards/foresee/answers.js';
 import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
+import type { Decimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { DangersReckoning, ForeseenInEntry, ReckoningContext } from './contracts.js';
@@ -28,14 +29,16 @@ function reckonedRoom({ settings: { workspace } }: ReckoningContext): NonNullabl
  * What of an entry is dangerous: the box of its substances and what can be foreseen of mixing and heating, each with
  * the precautions that answer it. Findings: an unanswered danger, names not recognised, answers that name nothing, a
  * first run that could be smaller, a tenfold step between samples, missing `if-it-goes-wrong` and `waste`.
+ * @param factor so many times as much of everything
  */
 export function reckonDangers(
   entry: Entry,
   context: ReckoningContext,
+  factor?: Decimal,
 ): { readonly dangers: DangersReckoning; readonly findings: readonly Finding[] } {
   const findings = new Findings();
   const box = reckonHazardBox(entry, context, findings);
-  const foresight = foreseeEntry(entry, context);
+  const foresight = foreseeEntry(entry, context, factor);
   const hazards = [...foresight.hazards].sort(bySeverity);
   const list = hazards.map(({ foreseen }) => foreseen);
   const answers = entry.precautions.map((precaution) => ({ precaution, names: answeredBy(precaution.against, list) }));

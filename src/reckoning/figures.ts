@@ -1,6 +1,16 @@
 // From measured values to figures: decimals as text for machines, rounded text for readers.
 import { expandedUncertainty, roundToUncertainty, showWithUnit, type UncertainDecimal } from '../chemistry/index.js';
-import type { Figure } from './contracts.js';
+
+/** A number to show: exact decimal text for machines, rounded text for readers. */
+export interface Figure {
+  /** Decimal as text, unrounded to the reckoning's precision: `4.4286`. */
+  readonly value: string;
+  /** Expanded uncertainty (k = 2), same unit. */
+  readonly uncertainty?: string;
+  readonly unit: string;
+  /** For readers, rounded to its uncertainty, with unit: `4.43 ± 0.01 g`. */
+  readonly text: string;
+}
 
 const plain = (value: { toSignificantDigits(digits: number): { toFixed(): string } }, digits: number): string =>
   value.toSignificantDigits(digits).toFixed();

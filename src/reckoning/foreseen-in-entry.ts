@@ -1,11 +1,13 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
 import { foresee } from '../hazards/foresee/foresee.js';
 import type { Foreseen, Foresight, MixedReagent, Mixture, MixtureHeating } from '../hazards/foresee/contracts.js';
+import type { Decimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { resolveNamed } from '../reagents/index.js';
 import { ingredientsOf } from './ingredients.js';
+import { scaledReagent } from './scaling.js';
 import { bringsWater, heatingOf, inBaseUnit, itemOf, byVessel, severityRank, type VesselItem } from './vessels.js';
 
 /** One hazard, wherever in the entry it arises. */
@@ -150,14 +152,19 @@ function foreseeWaste(items: readonly VesselItem[], into: Gathering): void {
   }
 }
 
-/** Foresees every sample of an entry; its reagents alone where it has no samples. */
-export function foreseeEntry(entry: Entry, context: ReckoningContext): EntryForesight {
+/**
+ * Foresees every sample of an entry; its reagents alone where it has no samples.
+ * @param factor so many times as much of everything
+ */
+export function foreseeEntry(entry: Entry, context: ReckoningContext, factor?: Decimal): EntryForesight {
   const gathering = new Gathering();
   const all: VesselItem[] = [];
   const room = roomOf(context);
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
   for (const index of indices) {
-    const items = ingredientsOf(entry, index, context, undefined).map(itemOf);
+    const items = ingredientsOf(entry, index, context, undefined)
+      .map((one) => (factor ? { ...one, reagent: scaledReagent(one.reagent, factor) } : one))
+      .map(itemOf);
     all.push(...items);
     foreseeSample(entry, index, items, room, gathering);
   }

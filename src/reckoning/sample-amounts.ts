@@ -33,9 +33,12 @@ import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figure } from './figures.js';
 import { inReaction, leftOf, supplierNames } from './limiting.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
+import type { Balance } from './balance.js';
+import { reckonDrying } from './drying.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
 import { quantityOf } from './parse-cache.js';
+import { reckonTreatment, type Treatment } from './treatment.js';
 
 const mmol = { unit: 'mmol', factor: 1000 };
 
@@ -61,14 +64,14 @@ export interface SampleReckoning {
   readonly amounts: SampleAmounts;
   readonly result: Result;
   readonly taken: readonly LotTaken[];
+  readonly treatment: Treatment;
 }
 
 /** What the samples of an entry have in common. */
 export interface SampleSetting {
   readonly entry: Entry;
   readonly context: ReckoningContext;
-  /** Half-width of a reading of the journal's balance, g. */
-  readonly balance?: Decimal;
+  readonly balance?: Balance;
   readonly equation?: Equation;
   readonly product?: Term;
 }
@@ -78,7 +81,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const { entry, context, balance, equation } = setting;
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
-  const ingredients = ingredientsOf(entry, index, context, balance);
+  const ingredients = ingredientsOf(entry, index, context, balance?.halfWidth);
   const partners = ingredients.filter(takesPart);
   const limitation =
     equation &&
@@ -86,8 +89,11 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       equation,
       partners.map(({ taken }) => taken),
     );
-  const obtained = sample && obtainedMass(sample, balance);
+  const drying = sample && reckonDrying(sample, balance);
+  const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
   const yields = reckonYields(setting.product, limitation, obtained, ingredients);
+  const pot = { equation, product: setting.product, limitation, ingredients };
+  const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
   const replicateOf = sample?.['replicate-of'];
   const lineage = lineageOf(entry, id, ingredients);
   const metals = metalsOf(setting.product, obtained, ingredients);
@@ -101,6 +107,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       ingredients: ingredients.map((one) => amountsOf(one, limitation, costOf(one, context.settings.currency))),
       ...limitingWords(limitation, ingredients),
       ...yields.figures,
+      ...treatment.reckoned,
       ...costFigures(ingredients, context.settings.currency, obtained),
       ...(metals.length > 0 && { metals }),
       ...(lineage && { lineage }),
@@ -114,6 +121,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       weighings: new Set([obtainedInput(id), ...ingredients.map(({ taken }) => weighingInput(taken.id))]),
     },
     taken: lotsTaken(id, ingredients),
+    treatment,
   };
 }
 
@@ -137,6 +145,7 @@ const unlessZero = (value: UncertainDecimal | undefined): UncertainDecimal | und
   value?.value.isZero() ? undefined : value;
 
 interface Yields {
+  readonly theoretical?: UncertainDecimal;
   readonly percent?: UncertainDecimal;
   readonly above100?: YieldAbove100;
   readonly figures: Pick<
@@ -161,6 +170,7 @@ function reckonYields(
   const cumulative = percent && cumulativeYield(percent, limitation, ingredients);
   const intensity = total && obtained && dividedBy(total, obtained);
   return {
+    theoretical,
     percent,
     above100,
     figures: {

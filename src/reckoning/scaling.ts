@@ -1,7 +1,7 @@
 // Portions as they can be weighed or measured out: scaled, filled in with what a reaction asks for, rounded to the
 // balance.
-import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
-import { stuffFor, type Portion } from '../reagents/index.js';
+import { exact, scaled, type Decimal, type Quantity, type UncertainDecimal } from '../chemistry/index.js';
+import { stuffFor, type Portion, type ResolvedReagent } from '../reagents/index.js';
 
 /** Steps of the vessels of a small bench, mL. Common practice, no source. */
 function volumeStep(value: Decimal): Decimal {
@@ -40,6 +40,23 @@ export function scaledPortion(portion: Portion, factor: Decimal, step: Decimal):
     default:
       return portionOf(portion, value, step);
   }
+}
+
+/** A reagent as it is, so many times as much of it: as danger is judged, without rounding to a balance. */
+export function scaledReagent(reagent: ResolvedReagent, factor: Decimal): ResolvedReagent {
+  const { taken } = reagent;
+  const times = (one: UncertainDecimal | undefined): UncertainDecimal | undefined => one && scaled(one, factor);
+  return {
+    ...reagent,
+    taken: {
+      ...taken,
+      substance: times(taken.substance),
+      pure: times(taken.pure),
+      mass: times(taken.mass),
+      volume: times(taken.volume),
+      molAtMost: taken.molAtMost?.times(factor),
+    },
+  };
 }
 
 /**

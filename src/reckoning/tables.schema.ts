@@ -1,7 +1,34 @@
-// What the table of this room holds, column by column.
-import { filledList, formula, source, table, text } from '../tables/cells.js';
+// What the tables of this room hold, column by column.
+import {
+  decimal,
+  filledList,
+  formula,
+  oneOf,
+  optional,
+  source,
+  table,
+  text,
+  textOrNone,
+  urlOrNone,
+} from '../tables/cells.js';
 
 export const hydrates = table({ anhydrous: formula, usually_sold_as: formula, source });
 
 /** A code, or the beginning of several: `H35` for H350 and H351. */
 export const hazardWords = table({ code: text, words: filledList(';', text), source });
+
+/**
+ * Water that products hold which are written without it: molecules for each formula unit, from `low` to `high`; both
+ * empty where no source gives a number.
+ */
+export const heldWater = table({
+  name: text,
+  formula,
+  low: optional(decimal),
+  high: optional(decimal),
+  condition: text,
+  finding: textOrNone,
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
+});

@@ -15,6 +15,7 @@ import { readingRules } from './rules/readings.js';
 import { reagentRules } from './rules/reagents.js';
 import { referenceRules } from './rules/references.js';
 import { registerRules } from './rules/register.js';
+import { treatmentRules } from './rules/treatment.js';
 import { valueRules } from './rules/values.js';
 import { writeUpRules } from './rules/write-up.js';
 import { yamlRules } from './rules/yaml.js';
@@ -34,6 +35,7 @@ export const rules = {
   ...dangerRules,
   ...hazardBoxRules,
   ...lotRules,
+  ...treatmentRules,
   ...appearanceRules,
   ...referenceRules,
   ...linkRules,

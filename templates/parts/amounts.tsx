@@ -12,6 +12,7 @@ import type {
 import { lineageDrawing } from '../pictures/lineage.js';
 import { formula } from './formula.js';
 import { figuresTable, make, row, type Column } from './table.js';
+import { treatmentContent } from './treatment.js';
 
 const none = '–';
 const namesOf = (samples: readonly string[]): string => {
@@ -425,12 +426,14 @@ function basis({ product, atomEconomy, assumed }: AmountsReckoning): Element | n
 export function amountsContent(amounts: AmountsReckoning, said: ReadonlySet<string> = new Set()): ElementContent[] {
   const { reaction } = amounts;
   const tables = [...weighed(amounts), ...results(amounts, said)];
-  if (!reaction && tables.length === 0) return [];
+  const treated = amounts.samples.some(({ treatment }) => treatment);
+  if (!reaction && !treated && tables.length === 0) return [];
   const content: (ElementContent | null)[] = [
     reactionLine(amounts),
     reaction?.fault ? ((<p class="verdict">{`This reaction is not reckoned. ${reaction.fault}`}</p>) as Element) : null,
     basis(amounts),
     ...tables,
+    ...treatmentContent(amounts.samples),
     ...verdicts(amounts),
     ...metals(amounts),
     tables.length > 0 ? doubts(amounts) : null,

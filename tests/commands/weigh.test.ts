@@ -286,7 +286,7 @@ describe('masstone weigh --reaction', () => {
     const said = await run(command, '--json', ...words);
     expect([said.code, said.json.error.code]).toEqual([1, code]);
   });
-  test('loads no more than the reckoning needs, so that it answers at once', () =>
+  test('loads no more than the reckoning and its dangers need, so that it answers at once', () =>
     expect(
       roomsLoaded(
         'weigh',
@@ -298,7 +298,16 @@ describe('masstone weigh --reaction', () => {
         '--reagent',
         'Zn excess',
       ),
-    ).toEqual(['decimal.js', 'src', 'src/chemistry', 'src/commands', 'src/reagents', 'src/reckoning', 'src/tables']));
+    ).toEqual([
+      'decimal.js',
+      'src',
+      'src/chemistry',
+      'src/commands',
+      'src/hazards',
+      'src/reagents',
+      'src/reckoning',
+      'src/tables',
+    ]));
 });
 
 describe('masstone weigh --dilute', () => {

@@ -2,13 +2,16 @@
 import {
   filledList,
   formula,
+  list,
   number,
+  oneOf,
   source,
   symbol,
   table,
   text,
   textOrNone,
   wholeNumber,
+  yesOrNo,
 } from '../../tables/cells.js';
 
 export const equivalents = table({ formula, same_as: formula, source });
@@ -21,3 +24,12 @@ export const molecules = table({ spellings: filledList(' ', formula), name: text
 export const oxidationStates = table({ symbol, states: filledList(' ', wholeNumber), source });
 
 export const oxyanionFamilies = table({ symbol, state: number, id: text, source });
+
+/** What dissolves in cold water; the first row that names an ion of a salt decides. `except`: ions of the other sign. */
+export const solubilityRules = table({
+  ion: text,
+  kind: oneOf('cation', 'anion'),
+  dissolves: yesOrNo,
+  except: list('|', text),
+  source,
+});

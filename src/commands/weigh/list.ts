@@ -13,8 +13,12 @@ import { decimal, jsonOf, type Answer } from './answer.js';
 export interface WeighingShown {
   readonly list: WeighingList;
   readonly heading: readonly string[];
+  /** What is printed before the list: dangers, lots that run short. */
+  readonly before?: readonly string[];
   readonly obtained?: UncertainDecimal;
   readonly remarks: readonly string[];
+  /** What was done with the product of the sample. */
+  readonly after?: readonly string[];
 }
 
 /** A theoretical yield as JSON has it: a mass, or the least it can be where the product's water is unknown. */
@@ -152,14 +156,16 @@ function yieldLines({ list, obtained }: WeighingShown): readonly string[] {
 }
 
 function textOf(shown: WeighingShown): string {
-  const { list, heading, remarks } = shown;
+  const { list, heading, remarks, before = [], after = [] } = shown;
   return `${[
     ...heading,
     '',
+    ...(before.length > 0 ? [...before, ''] : []),
     ...table(list.lines),
     '',
     ...yieldLines(shown),
     ...(list.atomEconomy ? [`Atom economy: ${showWithUnit(list.atomEconomy, '%')}`] : []),
+    ...(after.length > 0 ? ['', ...after] : []),
     ...(remarks.length > 0 ? ['', ...remarks] : []),
     '',
     'Uncertainties are expanded (k = 2), from weighing, purity and atomic weights as far as they are stated.',

@@ -3,13 +3,15 @@ import {
   parseEquation,
   parseQuantity,
   printEquation,
+  type Decimal,
   type Equation,
   type UncertainDecimal,
 } from '../../chemistry/index.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Sample } from '../../journal/schema.js';
 import { takePortion } from '../../reagents/index.js';
-import type { AmountsReckoning, ReckoningContext } from '../../reckoning/contracts.js';
+import type { AmountsReckoning, ReckoningContext, SampleAmounts } from '../../reckoning/contracts.js';
+import type { Ingredient } from '../../reckoning/ingredients.js';
 import {
   wantedSubstance,
   weighingList,
@@ -17,11 +19,15 @@ import {
   type WeighingLine,
   type WeighingList,
 } from '../../reckoning/weighing.js';
-import { contextOf, entryReader } from '../entry-reader.js';
+import type { Finding } from '../../remarks/findings.js';
+import { contextOf, entryReader, type JournalAtHand } from '../entry-reader.js';
 import { about, refuse, type Answer, type Weighed } from './answer.js';
+import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
+import { lotsShort, shortWords, type LotShort } from './lots-short.js';
 import { amountText, productOf, stepOf, sure, usualStep } from './options.js';
 import { scaleCaution } from './scale.js';
+import { jsonTreatment, treatmentLines } from './treatment.js';
 
 /** What is asked of an entry, as it was written. */
 export interface EntryText {
@@ -30,6 +36,22 @@ export interface EntryText {
   readonly product?: string;
   readonly for?: string;
   readonly balance?: string;
+}
+
+/** An entry that is weighed, with all that is known of it. */
+interface Opened {
+  readonly asked: EntryText;
+  readonly reader: JournalAtHand;
+  readonly context: ReckoningContext;
+  readonly entry: Entry;
+  readonly amounts: AmountsReckoning;
+  readonly findings: readonly Finding[];
+  /** Position of the sample; undefined where the entry has none. */
+  readonly index?: number;
+  readonly sample?: Sample;
+  readonly sampleAmounts?: SampleAmounts;
+  readonly step: Decimal;
+  readonly ingredients: readonly Ingredient[];
 }
 
 /** Position of the sample that is asked for; the first where none is named, undefined where the entry has none. */
@@ -41,8 +63,48 @@ function sampleIndex({ number, sample }: EntryText, entry: Entry): Weighed<numbe
   return refuse({ code: 'no-sample', message: `Entry ${number} has no sample ${sample}.`, cure }, sample);
 }
 
+/** Reads the entry and what it rests on. */
+async function openEntry(asked: EntryText, journal: string): Promise<Weighed<Opened>> {
+  const [reader, { reckonAmounts }, { ingredientsOf }] = await Promise.all([
+    entryReader(journal),
+    import('../../reckoning/amounts.js'),
+    import('../../reckoning/ingredients.js'),
+  ]);
+  const number = String(asked.number);
+  if (!reader.ok) return refuse(reader.fault, number);
+  const found = about(reader.value.entry(asked.number), number);
+  if (!found.ok) return found;
+  const entry = found.value;
+  const context = await contextOf(reader.value);
+  const { amounts, findings } = reckonAmounts(entry, context);
+  const at = sampleIndex(asked, entry);
+  if (!at.ok) return at;
+  const index = at.value;
+  const sample = index === undefined ? undefined : entry.samples[index]!;
+  const sampleAmounts = amounts.samples.find((one) => one.sample === (sample?.sample ?? ''));
+  const own = reader.value.settings.balance;
+  const step = stepOf(asked.balance ?? (typeof own === 'object' ? own.step : own) ?? usualStep);
+  const ingredients = ingredientsOf(entry, index, context, step.div(2));
+  return {
+    ok: true,
+    value: {
+      asked,
+      reader: reader.value,
+      context,
+      entry,
+      amounts,
+      findings,
+      ...(index !== undefined && { index }),
+      ...(sample && { sample }),
+      ...(sampleAmounts && { sampleAmounts }),
+      step,
+      ingredients,
+    },
+  };
+}
+
 /** The entry's reaction, where it can be reckoned. */
-function reactionOf({ number }: EntryText, { reaction }: Entry, amounts: AmountsReckoning): Weighed<Equation> {
+function reactionOf({ asked: { number }, entry: { reaction }, amounts }: Opened): Weighed<Equation> {
   const cure = 'Write a balanced reaction: in the entry.';
   if (reaction === undefined)
     return refuse({ code: 'no-reaction', message: `Entry ${number} has no reaction.`, cure }, '');
@@ -54,8 +116,8 @@ function reactionOf({ number }: EntryText, { reaction }: Entry, amounts: Amounts
 }
 
 /** What the yield asked for comes to with the yield that the sample gave before. */
-function experience(list: WeighingList, sample: Sample | undefined, amounts: AmountsReckoning): readonly string[] {
-  const before = amounts.samples.find((one) => one.sample === sample?.sample)?.percentYield;
+function experience(list: WeighingList, { sample, sampleAmounts }: Opened): readonly string[] {
+  const before = sampleAmounts?.percentYield;
   const hoped = list.theoretical.mass;
   if (!list.factor || !before || !sample || !hoped) return [];
   const expected = hoped.value.times(before.value).div(100).toSignificantDigits(3).toFixed();
@@ -65,93 +127,121 @@ function experience(list: WeighingList, sample: Sample | undefined, amounts: Amo
   ];
 }
 
-async function hasDangers(entry: Entry, context: ReckoningContext): Promise<boolean> {
+/** The dangers of the entry, with so many times as much of everything. */
+async function dangersOf({ entry, context }: Opened, factor: Decimal | undefined): Promise<DangersShown> {
   const { reckonDangers } = await import('../../reckoning/dangers.js');
-  const { dangers } = reckonDangers(entry, context);
-  return (
-    (dangers.foreseen?.length ?? 0) > 0 || (dangers.notJudged?.length ?? 0) > 0 || dangers.box.signalWord !== undefined
-  );
+  const { foreseen = [], notJudged = [] } = reckonDangers(entry, context, factor).dangers;
+  return { foreseen, unknown: notJudged };
 }
 
-async function scaledDangers(list: WeighingList, entry: Entry, context: ReckoningContext): Promise<readonly string[]> {
-  const cautions = scaleCaution(list.factor);
-  return cautions.length > 0 && (await hasDangers(entry, context))
-    ? cautions.map((caution) => `Dangers are foreseen for this entry. ${caution}`)
-    : [];
+/** The lots of which less is left than this list asks for. */
+function shortOf({ ingredients, reader, context, asked }: Opened, list: WeighingList): Promise<readonly LotShort[]> {
+  const needed = ingredients.flatMap(({ lot }, at) => {
+    const grams = list.lines[at]?.taken.mass?.value;
+    return lot === undefined || !grams ? [] : [{ lot, grams }];
+  });
+  return lotsShort(needed, asked.number, reader, context);
 }
 
-function headingOf(entry: Entry, sample: Sample | undefined, equation: Equation): readonly string[] {
+function headingOf({ entry, sample }: Opened, equation: Equation | undefined): readonly string[] {
   const differs = sample?.differs ? ` (${sample.differs})` : '';
   const ofSample = sample ? `, sample ${sample.sample}${differs}` : '';
-  return [`No. ${entry.number}, ${entry.title}${ofSample}`, printEquation(equation)];
+  return [`No. ${entry.number}, ${entry.title}${ofSample}`, ...(equation ? [printEquation(equation)] : [])];
 }
 
-/** Reckons the list of an entry. */
-export async function weighEntry(asked: EntryText, journal: string): Promise<Weighed<Answer>> {
-  const [reader, { reckonAmounts }, { ingredientsOf }, { takesPart }, { remarksOn }] = await Promise.all([
-    entryReader(journal),
-    import('../../reckoning/amounts.js'),
-    import('../../reckoning/ingredients.js'),
-    import('../../reckoning/sample-amounts.js'),
-    import('../../journal/place.js'),
-  ]);
-  const number = String(asked.number);
-  if (!reader.ok) return refuse(reader.fault, number);
-  const found = about(reader.value.entry(asked.number), number);
-  if (!found.ok) return found;
-  const entry = found.value;
-  const context = await contextOf(reader.value);
-  const { amounts, findings } = reckonAmounts(entry, context);
-  const index = sampleIndex(asked, entry);
-  if (!index.ok) return index;
-  const equation = reactionOf(asked, entry, amounts);
-  if (!equation.ok) return equation;
+async function asideOf({ entry, findings }: Opened): Promise<string> {
+  const { remarksOn } = await import('../../journal/place.js');
+  return remarksOn(entry, findings)
+    .map((one) => `${one.file}:${one.line}:${one.column} ${one.reason} ${one.note}\n`)
+    .join('');
+}
+
+/** What is known of a sample without a reaction: how dry it is, what it lost, what was found in it. */
+async function withoutReaction(opened: Opened): Promise<Answer | undefined> {
+  const { entry, sample, sampleAmounts } = opened;
+  const treatment = sampleAmounts && jsonTreatment(sampleAmounts, false);
+  if (!treatment || Object.keys(treatment).length === 0) return undefined;
+  const dangers = await dangersOf(opened, undefined);
+  const before = await dangerLines(dangers);
+  const lines = [...headingOf(opened, undefined), '', ...before, '', ...treatmentLines(sampleAmounts, false)];
+  return {
+    json: {
+      entry: entry.number,
+      ...(sample && { sample: sample.sample }),
+      ...treatment,
+      ...jsonDangers(dangers),
+    },
+    text: `${lines.join('\n')}\n`,
+    aside: await asideOf(opened),
+  };
+}
+
+/** The list itself. */
+function listOf(opened: Opened, equation: Equation, takesPart: (one: Ingredient) => boolean): Weighed<WeighingList> {
+  const { asked, entry, amounts, ingredients, step } = opened;
   const reaction = entry.reaction!;
-  const product = about(productOf(equation.value, asked.product ?? amounts.product?.formula), reaction);
+  const product = about(productOf(equation, asked.product ?? amounts.product?.formula), reaction);
   if (!product.ok) return product;
-  const step = stepOf(asked.balance ?? reader.value.settings.balance ?? usualStep);
   const wanted =
     asked.for === undefined
       ? undefined
       : about(wantedSubstance(sure(amountText(asked.for).amount, 'for'), product.value), asked.for);
   if (wanted && !wanted.ok) return wanted;
-  const lines = ingredientsOf(entry, index.value, context, step.div(2)).map(
+  const lines = ingredients.map(
     (ingredient): WeighingLine => ({
       measure: ingredient.measure,
       role: ingredient.use.role ?? 'reactant',
       takesPart: takesPart(ingredient),
     }),
   );
-  const list = about(
-    weighingList({ equation: equation.value, product: product.value, lines, wanted: wanted?.value, step }),
-    reaction,
-  );
-  if (!list.ok) return list;
-  const sample = index.value === undefined ? undefined : entry.samples[index.value]!;
-  const obtainedText = wanted === undefined ? sample?.obtained : undefined;
-  const obtained: UncertainDecimal | undefined =
-    obtainedText === undefined
-      ? undefined
-      : takePortion({
-          id: 'obtained',
-          name: 'product',
-          formula: product.value.formula,
-          amount: sure(parseQuantity(obtainedText), 'obtained'),
-          balance: step.div(2),
-        }).pure;
-  const remarks = [
-    ...list.value.notes.map(weighingNoteWords),
-    ...experience(list.value, sample, amounts),
-    ...(await scaledDangers(list.value, entry, context)),
-  ];
-  const shown = { list: list.value, heading: headingOf(entry, sample, equation.value), obtained, remarks };
-  const aside = remarksOn(entry, findings)
-    .map((one) => `${one.file}:${one.line}:${one.column} ${one.reason} ${one.note}\n`)
-    .join('');
+  return about(weighingList({ equation, product: product.value, lines, wanted: wanted?.value, step }), reaction);
+}
+
+/** What the sample gave, where the list is that of the sample. */
+function obtainedOf({ asked, sample, step }: Opened, list: WeighingList): UncertainDecimal | undefined {
+  if (asked.for !== undefined || sample?.obtained === undefined) return undefined;
+  return takePortion({
+    id: 'obtained',
+    name: 'product',
+    formula: list.product.formula,
+    amount: sure(parseQuantity(sample.obtained), 'obtained'),
+    balance: step.div(2),
+  }).pure;
+}
+
+/** Reckons the list of an entry. */
+export async function weighEntry(asked: EntryText, journal: string): Promise<Weighed<Answer>> {
+  const opening = await openEntry(asked, journal);
+  if (!opening.ok) return opening;
+  const opened = opening.value;
+  const { entry, sample, sampleAmounts } = opened;
+  const equation = reactionOf(opened);
+  if (!equation.ok) {
+    const bare = entry.reaction === undefined ? await withoutReaction(opened) : undefined;
+    return bare ? { ok: true, value: bare } : equation;
+  }
+  const { takesPart } = await import('../../reckoning/sample-amounts.js');
+  const found = listOf(opened, equation.value, takesPart);
+  if (!found.ok) return found;
+  const list = found.value;
+  const [dangers, short] = [await dangersOf(opened, list.factor), await shortOf(opened, list)];
+  const scaled = list.factor !== undefined;
+  const remarks = [...list.notes.map(weighingNoteWords), ...experience(list, opened), ...scaleCaution(list.factor)];
+  const shown = {
+    list,
+    heading: headingOf(opened, equation.value),
+    before: [...(await dangerLines(dangers)), ...short.map(shortWords)],
+    obtained: obtainedOf(opened, list),
+    after: sampleAmounts ? treatmentLines(sampleAmounts, scaled) : [],
+    remarks,
+  };
   const more = {
     entry: asked.number,
     ...(sample && { sample: sample.sample }),
     reaction: printEquation(equation.value),
+    ...(sampleAmounts && jsonTreatment(sampleAmounts, scaled)),
+    ...jsonDangers(dangers),
+    lotsShort: short,
   };
-  return { ok: true, value: { ...listAnswer(shown, more), aside } };
+  return { ok: true, value: { ...listAnswer(shown, more), aside: await asideOf(opened) } };
 }

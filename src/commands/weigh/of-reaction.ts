@@ -16,15 +16,26 @@ import { bad, good, type Outcome } from '../../outcome.js';
 import {
   assumptionsOf,
   readReagentText,
+  resolveNamed,
   resolveReagent,
   takePortion,
   type Cupboard,
   type ReagentWritten,
+  type ResolvedReagent,
 } from '../../reagents/index.js';
 import { anhydrousWords, usualHydrate } from '../../reckoning/hydrates.js';
-import { wantedSubstance, weighingList, weighingNoteWords, type WeighingLine } from '../../reckoning/weighing.js';
+import {
+  wantedSubstance,
+  weighingList,
+  weighingNoteWords,
+  type WeighingLine,
+  type WeighingList,
+} from '../../reckoning/weighing.js';
+import { cupboardAt } from '../entry-reader.js';
 import { about, refuse, type Answer, type Weighed } from './answer.js';
+import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
+import { lotsShort, shortWords, type LotShort } from './lots-short.js';
 import { amountText, nameFault, productOf, stepOf, sure, usualStep } from './options.js';
 import { scaleCaution } from './scale.js';
 
@@ -61,6 +72,8 @@ function readReaction(written: string): Weighed<Balanced> {
 
 interface LineRead {
   readonly line: WeighingLine;
+  /** What it is, for the judging of dangers. */
+  readonly reagent: ResolvedReagent;
   readonly remarks: readonly string[];
 }
 
@@ -83,6 +96,7 @@ function lineOf(
   const hydrate = weighedDry ? usualHydrate(printFormula(formula)) : undefined;
   return good({
     line: { role: 'reactant', takesPart: true, measure: { ...portion, formula } },
+    reagent,
     remarks: [
       ...(substance?.parsed.doubts.map(({ message }) => message) ?? []),
       ...assumptionsOf(reagent),
@@ -106,6 +120,7 @@ function linesOf(asked: ReactionText, equation: Equation, cupboard: Cupboard): W
   }
   const filled = (term: Term): LineRead => ({
     line: { role: 'reactant', takesPart: true, measure: { id: term.label, name: term.label, formula: term.formula } },
+    reagent: resolveNamed(term.label, term.label),
     remarks: [],
   });
   return { ok: true, value: lines.length > 0 ? lines : equation.reactants.map(filled) };
@@ -134,11 +149,37 @@ function massObtained(text: string, { amount, density, purity }: AmountRead, pro
 const namesIn = (reagents: readonly string[]): readonly string[] =>
   reagents.map(readReagentText).flatMap((read) => (read.ok ? [read.value.name] : []));
 
+/** What can be foreseen of the reaction, with the amounts of the list; what nothing supplies is there in plenty. */
+async function dangersOf(
+  written: string,
+  lines: readonly LineRead[],
+  { lines: weighed, limitation }: WeighingList,
+): Promise<DangersShown> {
+  const { foresee } = await import('../../hazards/foresee/foresee.js');
+  const named = lines.map(({ reagent }, at) => ({ reagent: { ...reagent, taken: weighed[at]!.taken } }));
+  const assumed = limitation.assumedPresent.map(({ label }) => ({ reagent: resolveNamed(label, label) }));
+  const { foreseen, unknown } = foresee({ ingredients: [...named, ...assumed], reaction: written });
+  return { foreseen, unknown };
+}
+
+/** The lots of which less is left than the list asks for. */
+async function shortOf(
+  lines: readonly LineRead[],
+  { lines: weighed }: WeighingList,
+  journal: string,
+): Promise<readonly LotShort[]> {
+  const needed = lines.flatMap(({ reagent: { origin } }, at) => {
+    const grams = weighed[at]!.taken.mass?.value;
+    return origin && grams ? [{ lot: origin.lot, grams }] : [];
+  });
+  if (needed.length === 0) return [];
+  const { contextOf, entryReader } = await import('../entry-reader.js');
+  const reader = await entryReader(journal);
+  return reader.ok ? lotsShort(needed, undefined, reader.value, await contextOf(reader.value)) : [];
+}
+
 /** Reckons the list of a reaction. */
-export async function weighReaction(
-  asked: ReactionText,
-  cupboardFor: (names: readonly string[]) => Promise<Cupboard>,
-): Promise<Weighed<Answer>> {
+export async function weighReaction(asked: ReactionText, journal: string): Promise<Weighed<Answer>> {
   const step = stepOf(asked.balance ?? usualStep);
   const read = readReaction(asked.reaction);
   if (!read.ok) return read;
@@ -147,7 +188,7 @@ export async function weighReaction(
   const obtained = readAmount(asked.obtained);
   const product = about(productOf(equation, asked.product ?? obtained?.formula ?? wanted?.formula), asked.reaction);
   if (!product.ok) return product;
-  const lines = linesOf(asked, equation, await cupboardFor(namesIn(asked.reagents)));
+  const lines = linesOf(asked, equation, await cupboardAt(journal, namesIn(asked.reagents)));
   if (!lines.ok) return lines;
   const substance = wanted && about(wantedSubstance(sure(wanted.amount, 'for'), product.value), asked.for!);
   if (substance && !substance.ok) return substance;
@@ -175,8 +216,14 @@ export async function weighReaction(
     ...scaleCaution(list.value.factor),
   ];
   const reaction = printEquation(equation);
+  const dangers = await dangersOf(reaction, lines.value, list.value);
+  const short = await shortOf(lines.value, list.value, journal);
+  const before = [...(await dangerLines(dangers)), ...short.map(shortWords)];
   return {
     ok: true,
-    value: listAnswer({ list: list.value, heading: [reaction], obtained: mass?.value, remarks }, { reaction }),
+    value: listAnswer(
+      { list: list.value, heading: [reaction], before, obtained: mass?.value, remarks },
+      { reaction, ...jsonDangers(dangers), lotsShort: short },
+    ),
   };
 }

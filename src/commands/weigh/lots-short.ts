@@ -1,0 +1,73 @@
+// Lots of which less is left than a list asks for.
+import { exact, type Decimal } from '../../chemistry/index.js';
+import type { ReckoningContext } from '../../reckoning/contracts.js';
+import type { Entry } from '../../journal/entry.js';
+import type { JournalAtHand } from '../entry-reader.js';
+import { decimal, type JsonQuantity } from './answer.js';
+
+/** A lot of which there is not enough. */
+export interface LotShort {
+  readonly lot: string;
+  readonly needed: JsonQuantity;
+  readonly left: JsonQuantity;
+}
+
+/** What a list takes of a lot, g. */
+export interface LotNeeded {
+  readonly lot: string;
+  readonly grams: Decimal;
+}
+
+const inGrams = (value: Decimal): JsonQuantity => ({ value: decimal(value), unit: 'g' });
+
+/** What is needed of each lot, all lines of it together. */
+function together(needed: readonly LotNeeded[]): ReadonlyMap<string, Decimal> {
+  const sums = new Map<string, Decimal>();
+  for (const { lot, grams } of needed) sums.set(lot, sums.get(lot)?.plus(grams) ?? grams);
+  return sums;
+}
+
+/** The entries that say what is left of lots: those that made them, and those that may have taken of them. */
+function entriesAbout(lots: readonly string[], asking: number | undefined, reader: JournalAtHand): readonly Entry[] {
+  const makers = lots.flatMap((lot) => {
+    const maker = reader.entry(Number(lot.split('/')[0]));
+    return maker.ok ? [maker.value] : [];
+  });
+  // What an unfinished entry takes itself is not yet taken.
+  const unfinished = ({ number, status }: Entry): boolean =>
+    number === asking && (status === 'planned' || status === 'running');
+  const takers = reader.entriesWith(lots).filter((entry) => !unfinished(entry));
+  return [...new Map([...makers, ...takers].map((entry) => [entry.number, entry])).values()];
+}
+
+/**
+ * The lots of which less is left than is needed.
+ * @param asking number of the entry whose list it is
+ */
+export async function lotsShort(
+  needed: readonly LotNeeded[],
+  asking: number | undefined,
+  reader: JournalAtHand,
+  context: ReckoningContext,
+): Promise<readonly LotShort[]> {
+  if (needed.length === 0) return [];
+  const [{ reckonAmounts }, { stockOfLots }] = await Promise.all([
+    import('../../reckoning/amounts.js'),
+    import('../../reckoning/lots.js'),
+  ]);
+  const sums = together(needed);
+  const reckoned = entriesAbout([...sums.keys()], asking, reader).map((entry) => ({
+    entry,
+    amounts: reckonAmounts(entry, context).amounts,
+  }));
+  const stocks = stockOfLots(reckoned);
+  return [...sums].flatMap(([lot, grams]) => {
+    const stock = stocks.get(lot);
+    const known = stock ? stock.left : context.lot(lot)?.obtained;
+    const left = known && exact(known.value);
+    return left?.lt(grams) ? [{ lot, needed: inGrams(grams), left: inGrams(left) }] : [];
+  });
+}
+
+export const shortWords = ({ lot, needed, left }: LotShort): string =>
+  `Lot ${lot}: ${needed.value} g are needed and ${left.value.startsWith('-') ? 'none is' : `${left.value} g are`} left.`;

@@ -1,0 +1,24 @@
+// What was done with a sample's product, beside its weighing list: washing, drying, ignition.
+import type { SampleAmounts } from '../../reckoning/contracts.js';
+import { treatmentWords } from '../../reckoning/treatment-words.js';
+
+/**
+ * What is known of a sample's product, as JSON has it.
+ * @param scaled the list is of another size than the sample, so that its washing is not that of the list
+ */
+export function jsonTreatment(sample: SampleAmounts, scaled: boolean): Readonly<Record<string, unknown>> {
+  const { washing, drying, ignition, dryBasis, heldWater } = sample;
+  return {
+    ...(washing && !scaled && { washing }),
+    ...(drying && { drying }),
+    ...(ignition && { ignition }),
+    ...(dryBasis && { dryBasis }),
+    ...(heldWater && { heldWater }),
+  };
+}
+
+/** The same as sentences. */
+export function treatmentLines(sample: SampleAmounts, scaled: boolean): readonly string[] {
+  const { washing, ...rest } = sample;
+  return treatmentWords(scaled || !washing ? rest : { ...rest, washing });
+}

@@ -1,0 +1,51 @@
+// What the proof has to know of a product's washing, drying, ignition and water.
+import type { Entry } from '../journal/entry.js';
+import type { Findings, Path } from '../remarks/findings.js';
+import { bareFigure } from './figures.js';
+import type { SampleReckoning } from './sample-amounts.js';
+import type { HeldWater } from './treatment-contracts.js';
+
+/** Where the washes of a sample are written. */
+function washesPath({ samples }: Entry, index: number | undefined): Path {
+  return index !== undefined && samples[index]!.washes ? ['samples', index, 'washes'] : ['washes'];
+}
+
+/** `10 to 15`, `8` */
+const rangeOf = ({ low, high }: Pick<HeldWater, 'low' | 'high'>): string => (low === high ? low! : `${low} to ${high}`);
+
+/** Looks through what was done with the product of one sample. */
+export function findInTreatment(
+  entry: Entry,
+  index: number | undefined,
+  { treatment, amounts }: SampleReckoning,
+  findings: Findings,
+): void {
+  const { washingLacks, saltInYield, notConstant, gained, reckoned } = treatment;
+  if (washingLacks) findings.add('washing-not-reckoned', washesPath(entry, index), { lacks: washingLacks });
+  if (index === undefined) return;
+  const sample = entry.samples[index]!;
+  if (saltInYield)
+    findings.add('yield-carried-by-salt', ['samples', index, 'obtained'], {
+      washed: saltInYield.washed,
+      percentYield: amounts.percentYield!.text,
+      salts: saltInYield.salts.join(', '),
+      mass: bareFigure(saltInYield.mass, 'g').text,
+      without: saltInYield.without.toSignificantDigits(3).toFixed(),
+      actual: sample.obtained,
+    });
+  if (notConstant) findings.add('not-dried-to-constant-mass', ['samples', index, 'dried'], { sample: sample.sample });
+  if (gained)
+    findings.add('gained-on-ignition', ['samples', index, 'ignition'], {
+      sample: sample.sample,
+      before: sample.ignition!.before,
+      after: sample.ignition!.after,
+    });
+  const { heldWater: held } = reckoned;
+  const formula = entry.pigment?.formula;
+  // What may hold none is told on the page alone.
+  if (held && Number(held.low ?? 0) > 0 && formula !== undefined && sample.obtained !== undefined) {
+    const { name, condition, source } = held;
+    const facts = { formula, name, range: rangeOf(held), condition, source, actual: formula };
+    findings.add('water-not-in-the-formula', ['pigment', 'formula'], facts);
+  }
+}

@@ -1,0 +1,64 @@
+// What was done with a product, in sentences: for pages and for the command line.
+import type { HeldWater, IgnitionReckoning, TreatmentReckoning, WashingReckoning } from './treatment-contracts.js';
+
+/** A percentage for a reader: two significant digits. */
+function percentWords(percent: string): string {
+  const value = Number(percent);
+  return value !== 0 && value < 0.01 ? 'under 0.01 %' : `${Number(value.toPrecision(2))} %`;
+}
+
+const andBetween = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;
+
+/** `Washing leaves 0.02 g of Na2SO4 (0.9 % of what was obtained) at best …` */
+export function washingWords({ salts, percentOf, volume, metals = [] }: WashingReckoning): readonly string[] {
+  const liquid = `The washes come to ${volume.text}`;
+  const carried = metals.map(({ name, mass }) => `${mass.text} of ${name}`);
+  const waste = carried.length > 0 ? `${liquid} and carry off ${andBetween(carried)}.` : `${liquid}.`;
+  if (salts.length === 0)
+    return ['What washing leaves is not known: nothing here tells which salts there were.', waste];
+  const of = percentOf === 'obtained' ? 'what was obtained' : 'the theoretical yield';
+  const each = salts.map(({ formula, from, mass, percent }) => {
+    const share = percent === undefined ? '' : `, ${percentWords(percent)} of ${of}`;
+    return `${mass.text} ${formula} (${from === 'freed' ? 'freed' : 'left over'}${share})`;
+  });
+  return [`At best, if each wash mixes fully, washing leaves ${andBetween(each)}.`, waste];
+}
+
+function ignitionWords({ lossPercent, waterPerFormula, residue, to }: IgnitionReckoning): string {
+  const at = to === undefined ? '' : ` at ${to}`;
+  const loss = `Ignition${at} took ${Number(lossPercent).toFixed(1)} %`;
+  if (!waterPerFormula || residue === undefined) return `${loss}.`;
+  const uncertainty = Number(waterPerFormula.uncertainty);
+  const places = uncertainty > 0 && uncertainty < 0.095 ? 2 : 1;
+  const water = `${Number(waterPerFormula.value).toFixed(places)} ± ${uncertainty.toFixed(places)}`;
+  return `${loss}: ${water} H2O for each ${residue}, as if all of it was water.`;
+}
+
+function heldWords({ name, low, high, condition, finding, source, yieldIfSo }: HeldWater): string {
+  const between = low === high ? low : `${low} to ${high}`;
+  const holds = low === undefined ? 'holds water' : `is known to hold ${between} H2O`;
+  const percents = yieldIfSo && new Set([yieldIfSo.low, yieldIfSo.high].map((one) => Number(one).toFixed(0)));
+  const ifSo = percents ? `; the yield would then be about ${[...percents].join(' to ')} %` : '';
+  const found = finding === undefined ? '' : `; ${finding}`;
+  return `${name.charAt(0).toUpperCase()}${name.slice(1)} ${holds} that the formula does not say (${condition}${found}; ${source})${ifSo}.`;
+}
+
+/** All that is known of what was done with a product. @example treatmentWords({}) // [] */
+export function treatmentWords({
+  washing,
+  drying,
+  ignition,
+  dryBasis,
+  heldWater,
+}: Omit<TreatmentReckoning, 'treatment'>): readonly string[] {
+  const { dryMass, constant, weighings } = drying ?? {};
+  const still = (weighings?.length ?? 0) > 1 ? ', and still losing' : ', weighed once';
+  return [
+    ...(washing ? washingWords(washing) : []),
+    ...(dryMass ? [`Dry mass ${dryMass.text}${constant ? ', constant' : still}.`] : []),
+    ...(ignition ? [ignitionWords(ignition)] : []),
+    ...(dryBasis ? [`On the dry basis the yield is ${dryBasis.percentYield.text}.`] : []),
+    ...(heldWater ? [heldWords(heldWater)] : []),
+  ];
+}

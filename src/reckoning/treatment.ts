@@ -1,0 +1,96 @@
+// What was done with a product after it was made, reckoned together: washing, drying, ignition, and the yield they leave.
+import { molarMass, times, type Term, type UncertainDecimal } from '../chemistry/index.js';
+import type { Entry } from '../journal/entry.js';
+import type { Balance } from './balance.js';
+import { heldWaterOf, reckonIgnition, shareOf, type DryingReckoned, type IgnitionReckoned } from './drying.js';
+import { figure } from './figures.js';
+import type { DryBasis, TreatmentReckoning } from './treatment-contracts.js';
+import { treatmentWords } from './treatment-words.js';
+import {
+  reckonWashing,
+  saltInYield,
+  type Pot,
+  type SaltInYield,
+  type SetAgainst,
+  type WashingLacks,
+} from './washing.js';
+
+/** A yield as it is known before the product is looked at closer. */
+export interface YieldKnown {
+  /** g as weighed. */
+  readonly obtained?: UncertainDecimal;
+  readonly theoretical?: UncertainDecimal;
+  readonly percent?: UncertainDecimal;
+}
+
+/** The treatment of a sample, with what its findings are looked for in. */
+export interface Treatment {
+  readonly reckoned: TreatmentReckoning;
+  readonly washingLacks?: WashingLacks;
+  readonly saltInYield?: SaltInYield;
+  readonly notConstant: boolean;
+  readonly gained: boolean;
+}
+
+const setAgainst = ({ obtained, theoretical }: YieldKnown): SetAgainst | undefined => {
+  if (obtained) return { mass: obtained, of: 'obtained' };
+  return theoretical && { mass: theoretical, of: 'theoretical yield' };
+};
+
+/** Percent yield of what is left when the water is out. */
+function dryBasisOf(
+  { obtained, theoretical }: YieldKnown,
+  product: Term | undefined,
+  drying: DryingReckoned | undefined,
+  ignition: IgnitionReckoned | undefined,
+): DryBasis | undefined {
+  const mass = drying?.mass ?? obtained;
+  if (!mass || !theoretical || !product) return undefined;
+  const perMole = molarMass(product.formula);
+  if (ignition?.productPerGram && perMole.ok) {
+    const made = times(times(mass, ignition.productPerGram), perMole.value.middle);
+    const percent = shareOf(made, theoretical);
+    return percent && { by: 'ignition', percentYield: figure(percent, '%') };
+  }
+  const percent = drying && shareOf(drying.mass, theoretical);
+  return percent && { by: 'drying', percentYield: figure(percent, '%') };
+}
+
+/** A sample of an entry, and the balance it was weighed on. */
+export interface Treated {
+  readonly entry: Entry;
+  readonly index: number | undefined;
+  readonly balance?: Balance;
+  readonly drying?: DryingReckoned;
+}
+
+/** Reckons what was done with the product of one sample. */
+export function reckonTreatment({ entry, index, balance, drying }: Treated, pot: Pot, known: YieldKnown): Treatment {
+  const { product } = pot;
+  const sample = index === undefined ? undefined : entry.samples[index]!;
+  const formula = product?.label ?? entry.pigment?.formula;
+  const ignition = sample && reckonIgnition(sample, formula, balance);
+  const { washing, lacks, saltMass } = reckonWashing(entry, index, pot, setAgainst(known));
+  const salt = saltInYield(entry, index, pot, { ...known, ...(saltMass && { salt: saltMass }) });
+  const perMole = product && molarMass(product.formula);
+  const held =
+    sample && !ignition
+      ? heldWaterOf(formula, known.percent, perMole?.ok ? perMole.value.middle.value : undefined)
+      : undefined;
+  const dryBasis = dryBasisOf(known, product, drying, ignition);
+  const reckoned = {
+    ...(washing && { washing }),
+    ...(drying && { drying: drying.drying }),
+    ...(ignition && { ignition: ignition.ignition }),
+    ...(dryBasis && { dryBasis }),
+    ...(held && { heldWater: held }),
+  };
+  const words = treatmentWords(reckoned);
+  return {
+    reckoned: { ...reckoned, ...(words.length > 0 && { treatment: words }) },
+    ...(lacks && { washingLacks: lacks }),
+    ...(salt && { saltInYield: salt }),
+    notConstant: drying !== undefined && drying.drying.weighings.length > 1 && !drying.drying.constant,
+    gained: ignition?.gained ?? false,
+  };
+}

@@ -1,0 +1,249 @@
+// What washing leaves in a product: the salts that the reaction frees and what was left over of its reagents.
+import {
+  composition,
+  dissolves,
+  elementMasses,
+  elementName,
+  exact,
+  expandedUncertainty,
+  molarMass,
+  scaled,
+  shareLeftByWashing,
+  sum,
+  times,
+  withoutUncertainty,
+  type Decimal,
+  type Equation,
+  type Formula,
+  type LimitingReagent,
+  type Term,
+  type UncertainDecimal,
+  type WashesAlike,
+} from '../chemistry/index.js';
+import { gases } from '../hazards/foresee/gases.js';
+import type { Entry } from '../journal/entry.js';
+import type { Wash } from '../journal/schema.js';
+import { metalsTable } from '../tables/compiled/chemistry/metals.js';
+import { bareFigure } from './figures.js';
+import { isWaterReagent, type Ingredient } from './ingredients.js';
+import { inReaction, leftOf } from './limiting.js';
+import { quantityOf } from './parse-cache.js';
+import type { SaltLeft, WashingReckoning } from './treatment-contracts.js';
+
+/** A dissolved salt in the pot, before any of it is washed out. */
+export interface DissolvedSalt {
+  readonly formula: string;
+  readonly parsed: Formula;
+  readonly from: SaltLeft['from'];
+  /** g */
+  readonly mass: UncertainDecimal;
+}
+
+/** What the pot of one sample is known to hold. */
+export interface Pot {
+  readonly equation?: Equation;
+  readonly product?: Term;
+  readonly limitation?: LimitingReagent;
+  readonly ingredients: readonly Ingredient[];
+}
+
+const isGas = ({ label, formula }: Term): boolean =>
+  formula.state === 'g' || (gases().has(label) && !gases().get(label)!.dissolves);
+
+/** Salts and acids that the reaction frees. */
+function freedSalts({ equation, product, limitation }: Pot): readonly DissolvedSalt[] {
+  const extent = limitation?.extent;
+  if (!equation || !product || !extent) return [];
+  return equation.products
+    .filter(({ column, formula }) => column !== product.column && formula.charge === 0)
+    .filter((term) => !isGas(term) && dissolves(term.formula))
+    .flatMap(({ label, formula, coefficient }) => {
+      const perMole = molarMass(formula);
+      if (!perMole.ok) return [];
+      const mass = times(scaled(extent, coefficient), perMole.value.middle);
+      return [{ formula: label, parsed: formula, from: 'freed', mass } as const];
+    });
+}
+
+/** Roles of what never was in the pot, or is the liquor itself. */
+const notInTheLiquor = new Set(['wash', 'flux']);
+
+/** What was taken and not used up, as far as it dissolves. */
+function saltsLeftOver({ limitation, ingredients }: Pot): readonly DissolvedSalt[] {
+  return ingredients.flatMap(({ use, reagent, taken, formula }) => {
+    const parsed = taken.formula;
+    if (!parsed || formula === undefined || isWaterReagent(reagent) || notInTheLiquor.has(use.role ?? '')) return [];
+    if (!dissolves(parsed)) return [];
+    const { supplies, limiting, shareLeft } = inReaction(taken, limitation);
+    const mass = supplies.length === 0 ? taken.pure : leftOf(taken, shareLeft);
+    return limiting || !mass?.value.gt(0) ? [] : [{ formula, parsed, from: 'left', mass } as const];
+  });
+}
+
+/** Every dissolved salt of a sample; the same one from the same source is one. */
+export function dissolvedSalts(pot: Pot): readonly DissolvedSalt[] {
+  if (!pot.limitation?.extent) return [];
+  const together = new Map<string, DissolvedSalt>();
+  for (const salt of [...freedSalts(pot), ...saltsLeftOver(pot)]) {
+    const key = `${salt.from} ${salt.formula}`;
+    const before = together.get(key);
+    together.set(key, before ? { ...before, mass: sum([before.mass, salt.mass]) } : salt);
+  }
+  return [...together.values()];
+}
+
+/** mL of what was liquid in the pot; undefined where nothing was. */
+export function liquidsOf(ingredients: readonly Ingredient[]): Decimal | undefined {
+  const volumes = ingredients
+    .filter(({ use }) => use.role !== 'wash')
+    .filter(({ reagent, measure }) => {
+      const byVolume = measure.amount?.dimension === 'volume' || measure.amount?.dimension === 'drops';
+      const { basis } = reagent.strength;
+      return byVolume || isWaterReagent(reagent) || (basis !== 'undiluted' && basis !== 'not-given');
+    })
+    .flatMap(({ taken }) => taken.volume?.value ?? []);
+  return volumes.length > 0 ? volumes.reduce((total, one) => total.plus(one)) : undefined;
+}
+
+const millilitres = (written: string | undefined): Decimal | undefined => {
+  const read = written === undefined ? undefined : quantityOf(written);
+  return read?.ok && read.value.dimension === 'volume' ? read.value.base : undefined;
+};
+
+/** The washes of a sample: its own, else those of the entry. */
+export function washesOf(entry: Entry, index: number | undefined): readonly Wash[] {
+  const sample = index === undefined ? undefined : entry.samples[index];
+  return sample?.washes ?? entry.washes ?? [];
+}
+
+function alike({ volume, held, times: count }: Wash): WashesAlike | undefined {
+  const [each, kept] = [millilitres(volume), millilitres(held)];
+  return each && kept && { volume: each, held: kept, times: count };
+}
+
+/** What keeps washing from being reckoned. */
+export type WashingLacks = 'held' | 'liquor';
+
+/** The washing of a sample, its salts before and after, or what is lacking. */
+export interface WashingReckoned {
+  readonly washing?: WashingReckoning;
+  readonly lacks?: WashingLacks;
+  /** g of salt in the product; undefined where the washing cannot be reckoned. */
+  readonly saltMass?: UncertainDecimal;
+}
+
+/** What the salts are set against. */
+export interface SetAgainst {
+  readonly mass: UncertainDecimal;
+  readonly of: NonNullable<WashingReckoning['percentOf']>;
+}
+
+const percentOf = (mass: UncertainDecimal, against: SetAgainst | undefined): string | undefined =>
+  against && !against.mass.value.isZero()
+    ? mass.value.div(against.mass.value).times(100).toSignificantDigits(12).toFixed()
+    : undefined;
+
+/** Metals that the wash liquid carries off: what came through the first pouring, less what is left. */
+function metalsWashedOut(salts: readonly DissolvedSalt[], carriedOff: Decimal): WashingReckoning['metals'] {
+  const watched = new Set(metalsTable().map(({ symbol }) => symbol));
+  const masses = new Map<string, UncertainDecimal>();
+  for (const { parsed, mass } of salts) {
+    const perMole = molarMass(parsed);
+    if (!perMole.ok) continue;
+    const substance = scaled(mass, exact(1).div(perMole.value.middle.value));
+    for (const symbol of composition(parsed).keys()) {
+      const metal = watched.has(symbol) ? elementMasses(substance, parsed, symbol) : undefined;
+      if (metal) masses.set(symbol, sum([masses.get(symbol) ?? withoutUncertainty(0), scaled(metal, carriedOff)]));
+    }
+  }
+  const metals = [...masses].map(([symbol, mass]) => ({
+    symbol,
+    name: elementName(symbol),
+    mass: bareFigure(mass, 'g'),
+  }));
+  return metals.length > 0 ? metals : undefined;
+}
+
+/**
+ * Reckons what washing leaves in a sample, at best.
+ * @param against what was obtained, else the theoretical yield
+ */
+export function reckonWashing(
+  entry: Entry,
+  index: number | undefined,
+  pot: Pot,
+  against: SetAgainst | undefined,
+): WashingReckoned {
+  const washes = washesOf(entry, index);
+  const [first] = washes;
+  if (!first) return {};
+  const like = washes.map(alike);
+  const known = like.flatMap((one) => one ?? []);
+  if (known.length < like.length) return { lacks: 'held' };
+  const sample = index === undefined ? undefined : entry.samples[index];
+  const liquor = millilitres(sample?.liquor ?? entry.liquor) ?? liquidsOf(pot.ingredients);
+  const share = liquor && shareLeftByWashing(liquor, known);
+  if (!liquor || !share) return { lacks: 'liquor' };
+  const salts = dissolvedSalts(pot);
+  const left = salts.map((salt) => ({ ...salt, mass: scaled(salt.mass, share) }));
+  const total = sum(left.map(({ mass }) => mass));
+  const volume = known.reduce((all, { volume: each, times: count }) => all.plus(each.times(count)), exact(0));
+  const afterPouring = shareLeftByWashing(liquor, [{ ...known[0]!, times: 0 }])!;
+  const metals = metalsWashedOut(salts, afterPouring.minus(share));
+  return {
+    saltMass: total,
+    washing: {
+      salts: left.map(({ formula, from, mass }) => {
+        const percent = percentOf(mass, against);
+        return { formula, from, mass: bareFigure(mass, 'g'), ...(percent !== undefined && { percent }) };
+      }),
+      ...(salts.length > 0 && { total: bareFigure(total, 'g') }),
+      ...(against && { percentOf: against.of }),
+      share: share.toSignificantDigits(12).toFixed(),
+      volume: bareFigure(withoutUncertainty(volume), 'mL'),
+      liquor: bareFigure(withoutUncertainty(liquor), 'mL'),
+      ...(metals && { metals }),
+    },
+  };
+}
+
+/** How a yield stands without the salt that was never washed out of it. */
+export interface SaltInYield {
+  readonly washed: boolean;
+  readonly salts: readonly string[];
+  /** g */
+  readonly mass: UncertainDecimal;
+  /** Percent yield without it. */
+  readonly without: Decimal;
+}
+
+/** A yield above this is looked at for salt. */
+const suspicious = 95;
+
+/**
+ * A yield above 95 % that falls below that without the salt which washing left, or which nobody washed out; undefined
+ * where there is nothing to say. A wash that is only named (`role: wash`) is not reckoned and not doubted.
+ */
+export function saltInYield(
+  entry: Entry,
+  index: number | undefined,
+  pot: Pot,
+  result: {
+    readonly obtained?: UncertainDecimal;
+    readonly percent?: UncertainDecimal;
+    readonly salt?: UncertainDecimal;
+  },
+): SaltInYield | undefined {
+  const { obtained, percent, salt } = result;
+  if (!obtained || !percent || obtained.value.isZero() || percent.value.lte(suspicious)) return undefined;
+  // Of a yield beyond what weighing can explain another rule speaks.
+  if (percent.value.minus(expandedUncertainty(percent)).gt(100)) return undefined;
+  const washed = washesOf(entry, index).length > 0;
+  if (!washed && pot.ingredients.some(({ use }) => use.role === 'wash')) return undefined;
+  if (washed && !salt) return undefined;
+  const salts = dissolvedSalts(pot);
+  const mass = salt ?? sum(salts.map((one) => one.mass));
+  const without = percent.value.times(obtained.value.minus(mass.value)).div(obtained.value);
+  const matters = mass.value.gt(expandedUncertainty(obtained)) && without.lte(suspicious);
+  return matters ? { washed, salts: salts.map(({ formula }) => formula), mass, without } : undefined;
+}

@@ -1,0 +1,88 @@
+// Rules on what was done with a product after it was made: washing, drying, ignition, and the water it holds.
+import { rule } from '../rule.js';
+
+const malachite = (rest: string): string =>
+  `pigment: { name: malachite, formula: Cu2CO3(OH)2 }
+reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2
+reagents:
+  - { reagent: blue-vitriol, amount: 5.00 g }
+  - { reagent: soda, amount: 2.50 g }
+  - { reagent: water, amount: 100 mL, role: solvent }
+${rest}`;
+const washed = (wash: string): string =>
+  malachite(`washes: [${wash}]
+samples: [{ sample: A, obtained: 2.15 g }]`);
+
+export const treatmentRules = {
+  'washing-not-reckoned': rule<{ lacks: 'held' | 'liquor' }>({
+    when: 'The washes are written down, and something is lacking to reckon what they leave.',
+    severity: 'note',
+    found: ({ lacks }) =>
+      lacks === 'held'
+        ? 'Nothing says how much liquor the cake keeps each time, so what washing leaves is not reckoned.'
+        : 'Nothing says how much liquor there was before the first pouring off, so what washing leaves is not reckoned.',
+    advice: 'Write held: for each wash and liquor: for the pot.',
+    cure: ({ lacks }) =>
+      lacks === 'held' ? 'Write it as held: 20 mL, by the settled volume.' : 'Write it as liquor: 350 mL.',
+    fires: washed('{ with: water, volume: 200 mL, times: 3 }'),
+    silent: washed('{ with: water, volume: 200 mL, times: 3, held: 20 mL }'),
+  }),
+  'yield-carried-by-salt': rule<{
+    washed: boolean;
+    percentYield: string;
+    salts: string;
+    mass: string;
+    without: string;
+  }>({
+    when: 'A yield above 95 % is carried by salt that was never washed out.',
+    severity: 'warning',
+    found: ({ washed: was, percentYield, salts, mass, without }) => {
+      const how = was
+        ? `The washes leave about ${mass} of salt (${salts}) in it even at best`
+        : `No washing is written down, and the pot held ${mass} of salt (${salts})`;
+      const rest = was ? `without it the yield is ${without} %` : 'a part of it could carry the yield';
+      return `A yield of ${percentYield} ${was ? 'is' : 'may'} not ${was ? '' : 'be '}all pigment. ${how}; ${rest}.`;
+    },
+    advice: 'Wash until the last washing shows no salt, write the washes down, and weigh again.',
+    fires: washed('{ with: water, volume: 50 mL, times: 1, held: 40 mL }'),
+    silent: washed('{ with: water, volume: 200 mL, times: 3, held: 20 mL }'),
+  }),
+  'not-dried-to-constant-mass': rule<{ sample: string }>({
+    when: 'The last two weighings of a drying differ by more than two steps of the balance.',
+    severity: 'note',
+    found: ({ sample }) =>
+      `Sample ${sample} was still losing mass: its last two weighings differ by more than two steps.`,
+    advice: 'Dry and weigh again until two weighings agree.',
+    fires: 'samples: [{ sample: A, dried: [{ dish: 20.10 g, with-product: 24.80 g }, { with-product: 24.62 g }] }]',
+    silent: 'samples: [{ sample: A, dried: [{ dish: 20.10 g, with-product: 24.63 g }, { with-product: 24.62 g }] }]',
+  }),
+  'gained-on-ignition': rule<{ sample: string; before: string; after: string }>({
+    when: 'A portion weighs more after ignition than before.',
+    severity: 'warning',
+    found: ({ sample, before, after }) => `Sample ${sample} weighs ${after} after ignition and ${before} before it.`,
+    advice: 'Check the weighings; a gain means that it took up oxygen, or that the figures are the wrong way round.',
+    fires: 'samples: [{ sample: A, ignition: { before: 1.596 g, after: 2.497 g, residue: CuSO4 } }]',
+    silent: 'samples: [{ sample: A, ignition: { before: 2.497 g, after: 1.596 g, residue: CuSO4 } }]',
+  }),
+  'water-not-in-the-formula': rule<{
+    formula: string;
+    name: string;
+    range?: string;
+    condition: string;
+    source: string;
+  }>({
+    when: 'A product is known to hold water, its formula says none, and it was neither ignited nor said to be dry.',
+    severity: 'note',
+    found: ({ formula, name, range, condition, source }) => {
+      const holds = `${range} H2O for each ${formula}`;
+      return `${name.charAt(0).toUpperCase()}${name.slice(1)} is known to hold ${holds} (${condition}; ${source}); the yield is reckoned as if it held none.`;
+    },
+    advice:
+      'Ignite a weighed portion and write ignition: { before, after, to, residue }, or write the water into the formula.',
+    subject: 'formula',
+    fires: `pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3" }
+samples: [{ sample: A, obtained: 2.00 g }]`,
+    silent: `pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3·14H2O" }
+samples: [{ sample: A, obtained: 2.00 g }]`,
+  }),
+};

@@ -1,0 +1,217 @@
+// Washing, drying and ignition of a sample: figures in the shapes that data/ and weigh have, sentences, findings.
+import { describe, expect, test } from 'vitest';
+import { exact } from '../../src/chemistry/index.js';
+import type { SampleAmounts } from '../../src/reckoning/contracts.js';
+import { reckon } from './entries.js';
+
+const malachite = (rest: string): string => `
+pigment: { name: malachite, formula: Cu2CO3(OH)2 }
+reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2
+reagents:
+  - { reagent: blue-vitriol, amount: 5.00 g }
+  - { reagent: soda, amount: 2.50 g }
+  - { reagent: water, amount: 150 mL, role: solvent }
+${rest}`;
+const first = (matter: string): SampleAmounts => reckon(matter).amounts.samples[0]!;
+const rulesOf = (matter: string): readonly string[] => reckon(matter).remarks.map(({ ruleId }) => ruleId);
+
+describe('washing', () => {
+  const washed = malachite(`
+liquor: 350 mL
+washes: [{ with: water, volume: 200 mL, times: 3, held: 20 mL, by: decanting }]
+samples: [{ sample: A, obtained: 1.98 g }]`);
+
+  test('salt · held/liquor · (held/(held + volume))³, of what was freed and what was left over', () => {
+    const { salts, volume, share, percentOf } = first(washed).washing!;
+    // 20/350 · (20/220)³
+    expect(Number(share)).toBeCloseTo((20 / 350) * (20 / 220) ** 3, 15);
+    expect(salts.map(({ formula, from }) => `${formula} ${from}`)).toEqual(['Na2SO4 freed', 'Na2CO3 left']);
+    // 5.00 g of CuSO4·5H2O (249.68) frees 20.03 mmol of Na2SO4 (142.04): 2.844 g.
+    expect(Number(salts[0]!.mass.value)).toBeCloseTo(2.844 * Number(share), 6);
+    // 2.50 g of Na2CO3 (105.99) less 20.03 mmol: 0.3776 g.
+    expect(Number(salts[1]!.mass.value)).toBeCloseTo(0.3776 * Number(share), 6);
+    expect(Number(salts[0]!.percent)).toBeCloseTo((100 * 2.844 * Number(share)) / 1.98, 4);
+    expect([volume.value, volume.unit, percentOf]).toEqual(['600', 'mL', 'obtained']);
+    expect(salts[0]!.mass.unit).toBe('g');
+  });
+
+  test('the liquor is the sum of the liquids where nothing is said of it', () => {
+    const { liquor } = first(washed.replace('liquor: 350 mL', '')).washing!;
+    expect(liquor.value).toBe('150');
+  });
+
+  test('without a weighing of the product the percent is of the theoretical yield', () => {
+    const { percentOf, salts } = first(washed.replace(', obtained: 1.98 g', '')).washing!;
+    expect(percentOf).toBe('theoretical yield');
+    expect(Number(salts[0]!.percent)).toBeGreaterThan(0);
+  });
+
+  test('a sample’s own washes go before those of the entry', () => {
+    const own = washed.replace(
+      'obtained: 1.98 g',
+      'obtained: 1.98 g, liquor: 100 mL, washes: [{ volume: 80 mL, held: 20 mL }]',
+    );
+    expect(Number(first(own).washing!.share)).toBeCloseTo(0.2 * 0.2, 15);
+  });
+
+  test('a metal in excess goes off with the wash water', () => {
+    const excess = washed.replace('amount: 2.50 g', 'amount: 1.00 g');
+    const { metals, salts } = first(excess).washing!;
+    expect(salts.map(({ formula }) => formula)).toContain('CuSO4·5H2O');
+    const copper = metals!.find(({ symbol }) => symbol === 'Cu')!;
+    const left = salts.find(({ formula }) => formula === 'CuSO4·5H2O')!;
+    // What the first pouring leaves, less what the washes leave, of the same salt.
+    const carriedOff = (20 / 350 - Number(first(excess).washing!.share)) / Number(first(excess).washing!.share);
+    expect(Number(copper.mass.value)).toBeCloseTo((Number(left.mass.value) * 63.546 * carriedOff) / 249.68, 6);
+  });
+
+  test('what a cake keeps has to be said', () => {
+    expect(rulesOf(washed.replace(', held: 20 mL', ''))).toContain('washing-not-reckoned');
+    expect(first(washed.replace(', held: 20 mL', '')).washing).toBeUndefined();
+  });
+
+  test('mass is conserved: what washing leaves and what it takes are the salt that there was', () => {
+    const { washing } = first(washed);
+    const { total, share } = washing!;
+    expect(exact(total!.value).div(share).toNumber()).toBeCloseTo(2.844 + 0.3776, 3);
+  });
+
+  test('a gas, water and what does not dissolve are no salts to wash out', () => {
+    const gypsum = first(`
+pigment: { name: chrome green, formula: Cu(OH)2 }
+reaction: CuSO4 + Ca(OH)2 -> Cu(OH)2 + CaSO4
+reagents:
+  - { reagent: blue-vitriol, amount: 5.00 g }
+  - { reagent: { name: lime, formula: Ca(OH)2 }, amount: 3.00 g }
+liquor: 100 mL
+washes: [{ volume: 100 mL, held: 20 mL }]
+samples: [{ sample: A, obtained: 1.50 g }]`);
+    expect(gypsum.washing!.salts).toEqual([]);
+  });
+});
+
+describe('a yield that salt carries', () => {
+  const yieldOf = (obtained: string, rest = ''): string =>
+    malachite(`${rest}\nsamples: [{ sample: A, obtained: ${obtained} }]`);
+  test('is remarked on above 95 % where nothing was washed', () => {
+    expect(rulesOf(yieldOf('2.15 g'))).toContain('yield-carried-by-salt');
+    expect(rulesOf(yieldOf('1.98 g'))).not.toContain('yield-carried-by-salt');
+  });
+  test('and where the washes leave enough of it', () => {
+    const washes = (volume: string): string => `washes: [{ volume: ${volume}, held: 60 mL }]`;
+    expect(rulesOf(yieldOf('2.20 g', washes('60 mL')))).toContain('yield-carried-by-salt');
+    expect(rulesOf(yieldOf('2.20 g', washes('6000 mL')))).not.toContain('yield-carried-by-salt');
+  });
+  test('but not where a wash is only named', () => {
+    const named = yieldOf('2.15 g').replace(
+      'role: solvent }',
+      'role: solvent }\n  - { reagent: water, amount: 1 L, role: wash }',
+    );
+    expect(rulesOf(named)).not.toContain('yield-carried-by-salt');
+  });
+});
+
+describe('drying', () => {
+  const dried = (weighings: string): SampleAmounts => first(`samples: [{ sample: A, dried: [${weighings}] }]`);
+  test('the last weighing less its dish; constant within two steps of the balance', () => {
+    const { drying } = dried(
+      '{ dish: 20.10 g, with-product: 24.62 g, after: 4 h }, { with-product: 24.60 g, after: 5 h }',
+    );
+    expect(drying!.dryMass).toMatchObject({ value: '4.5', unit: 'g' });
+    expect(drying!.constant).toBe(true);
+  });
+  test('not constant beyond two steps, nor with one weighing', () => {
+    expect(dried('{ dish: 20.10 g, with-product: 24.63 g }, { with-product: 24.60 g }').drying!.constant).toBe(false);
+    expect(dried('{ dish: 20.10 g, with-product: 24.62 g }').drying!.constant).toBe(false);
+  });
+  test('a dry mass is what was obtained, where nothing else was weighed', () => {
+    const sample = first(malachite('samples: [{ sample: A, dried: [{ dish: 10.00 g, with-product: 11.98 g }] }]'));
+    expect(Number(sample.percentYield!.value)).toBeCloseTo(89.4, 0);
+  });
+  test('the yield on the dry basis stands beside the yield as weighed', () => {
+    const sample = first(
+      malachite('samples: [{ sample: A, obtained: 2.50 g, dried: [{ dish: 10.00 g, with-product: 11.98 g }] }]'),
+    );
+    expect(Number(sample.percentYield!.value)).toBeGreaterThan(110);
+    expect(Number(sample.dryBasis!.percentYield.value)).toBeCloseTo(89.4, 0);
+    expect(sample.dryBasis!.by).toBe('drying');
+  });
+});
+
+describe('ignition', () => {
+  test('a loss, and the water that it would be', () => {
+    const { ignition } = first(
+      'samples: [{ sample: A, ignition: { before: 2.497 g, after: 1.596 g, to: 250 °C, residue: CuSO4 } }]',
+    );
+    expect(Number(ignition!.lossPercent)).toBeCloseTo(36.083, 3);
+    expect(Number(ignition!.waterPerFormula!.value)).toBeCloseTo(5.0, 2);
+    expect(Number(ignition!.waterPerFormula!.uncertainty)).toBeGreaterThan(0);
+    expect(ignition!.asIf).toBe('water');
+  });
+  test('what is left is the product’s dry formula where nothing is said of it', () => {
+    const { ignition } = first(`
+pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3·xH2O" }
+samples: [{ sample: A, ignition: { before: 1.116 g, after: 0.859 g } }]`);
+    // 859.2 g/mol of the dry blue: 0.257 g of water for a thousandth of a mole.
+    expect(ignition!.residue).toBe('Fe4[Fe(CN)6]3');
+    expect(Number(ignition!.waterPerFormula!.value)).toBeCloseTo(14.27, 1);
+  });
+  test('the yield is counted by what was left', () => {
+    const sample = first(
+      malachite(
+        'samples: [{ sample: A, obtained: 2.50 g, ignition: { before: 1.000 g, after: 0.600 g, residue: CuO } }]',
+      ),
+    );
+    // 2.50 g · 0.6 = 1.50 g CuO (79.545): 18.86 mmol of Cu of the 20.03 that went in.
+    expect(Number(sample.dryBasis!.percentYield.value)).toBeCloseTo((100 * 18.857) / 20.026, 1);
+    expect(sample.dryBasis!.by).toBe('ignition');
+  });
+  test('a gain is remarked on', () => {
+    expect(rulesOf('samples: [{ sample: A, ignition: { before: 1.00 g, after: 1.10 g, residue: CuO } }]')).toContain(
+      'gained-on-ignition',
+    );
+  });
+});
+
+describe('water that a formula does not say', () => {
+  const blue = (formula: string): SampleAmounts =>
+    first(`
+pigment: { name: Prussian blue, formula: "${formula}" }
+reaction: 4 FeCl3 + 3 K4[Fe(CN)6] -> Fe4[Fe(CN)6]3 + 12 KCl
+reagents:
+  - { reagent: { name: ferric chloride, formula: FeCl3·6H2O }, amount: 5.40 g }
+  - { reagent: { name: prussiate, formula: "K4[Fe(CN)6]·3H2O" }, amount: 7.00 g }
+samples: [{ sample: A, obtained: 4.00 g }]`);
+  test('is offered with its source, and what the yield would be', () => {
+    const { heldWater } = blue('Fe4[Fe(CN)6]3');
+    expect(heldWater).toMatchObject({ low: '10', high: '15' });
+    expect(heldWater!.source).toContain('Ishizaki');
+    // 859.2/(859.2 + 15 · 18.015) and with 10
+    const percent = Number(blue('Fe4[Fe(CN)6]3').percentYield!.value);
+    expect(Number(heldWater!.yieldIfSo!.low)).toBeCloseTo((percent * 859.2) / (859.2 + 15 * 18.015), 0);
+    expect(Number(heldWater!.yieldIfSo!.high)).toBeCloseTo((percent * 859.2) / (859.2 + 10 * 18.015), 0);
+  });
+  test('is not where the formula says it', () => {
+    expect(blue('Fe4[Fe(CN)6]3·14H2O').heldWater).toBeUndefined();
+  });
+});
+
+describe('the balance', () => {
+  const obtained = (balance: unknown): number =>
+    Number(
+      reckon('samples: [{ sample: A, obtained: 2.00 g }]', { balance } as never).amounts.samples[0]!.obtained!
+        .uncertainty,
+    );
+  test('a step alone is a rectangle: U = 2 · 0.005/√3', () => {
+    expect(obtained('0.01 g')).toBeCloseTo((2 * 0.005) / Math.sqrt(3), 5);
+  });
+  test('repeatability enters, and twice where the tare is weighed', () => {
+    const rounding = 0.005 ** 2 / 3;
+    expect(obtained({ step: '0.01 g', repeatability: '0.01 g' })).toBeCloseTo(2 * Math.sqrt(rounding + 0.0001), 4);
+    expect(obtained({ step: '0.01 g', repeatability: '0.01 g', tare: 'weighed' })).toBeCloseTo(
+      2 * Math.sqrt(2 * (rounding + 0.0001)),
+      4,
+    );
+    expect(obtained({ step: '0.01 g', tare: 'weighed' })).toBeCloseTo(2 * Math.sqrt(2 * rounding), 4);
+  });
+});
