@@ -1,4 +1,4 @@
-// What a loss on ignition says: how much water each formula unit of what is left had held, if all of the loss was water.
+// What a loss on ignition says: how much water each formula unit of what is left had held, if all of it was water.
 import { exact, type Decimal } from './exact.js';
 import { composition, molarMass, parseFormula, type Formula } from './formula/index.js';
 import { dividedBy, minus, times, type UncertainDecimal } from './uncertainty.js';

@@ -41,7 +41,8 @@ function heldWords({ name, low, high, condition, finding, source, yieldIfSo }: H
   const percents = yieldIfSo && new Set([yieldIfSo.low, yieldIfSo.high].map((one) => Number(one).toFixed(0)));
   const ifSo = percents ? `; the yield would then be about ${[...percents].join(' to ')} %` : '';
   const found = finding === undefined ? '' : `; ${finding}`;
-  return `${name.charAt(0).toUpperCase()}${name.slice(1)} ${holds} that the formula does not say (${condition}${found}; ${source})${ifSo}.`;
+  const subject = `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
+  return `${subject} ${holds} that the formula does not say (${condition}${found}; ${source})${ifSo}.`;
 }
 
 /** All that is known of what was done with a product. @example treatmentWords({}) // [] */

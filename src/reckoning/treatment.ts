@@ -1,4 +1,4 @@
-// What was done with a product after it was made, reckoned together: washing, drying, ignition, and the yield they leave.
+// What was done with a product after it was made, reckoned together, and the yield that washing, drying and fire leave.
 import { molarMass, times, type Term, type UncertainDecimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Balance } from './balance.js';

@@ -1,6 +1,6 @@
 // masstone weigh: published problems driven from outside, scaling and rounding, dilutions, entries, and how little
 // code it loads.
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -397,6 +397,28 @@ describe('masstone weigh --dilute', () => {
     ).toBe('dilution'));
 });
 
+describe('dangers of a reaction on the command line', () => {
+  // Source: ferrocyanide with strong acid gives hydrogen cyanide; tests/reference/mixing/pairs.csv.
+  test('are judged, with the amounts of the list', async () => {
+    const asked = ['--reaction', 'K4[Fe(CN)6] + 6 HCl -> 6 HCN + FeCl2 + 4 KCl'];
+    const { json } = await run(command, ...asked, '--for', '5 g', '--json');
+    expect(json.foreseen[0]).toMatchObject({ severity: 'danger', gas: expect.stringContaining('HCN') });
+    const hundred = await run(command, ...asked, '--for', '50 g', '--json');
+    near(Number(hundred.json.foreseen[0].worstCase.mol) / Number(json.foreseen[0].worstCase.mol), 10, 0.02);
+  });
+  test('what is not known is said', async () => {
+    const { json } = await run(
+      command,
+      '--reaction',
+      'NaOCl + 2 HCl -> NaCl + Cl2 + H2O',
+      '--reagent',
+      'HCl 10 mL 36 %',
+      '--json',
+    );
+    expect(json.foreseen.map(({ gas }: any) => gas).join(' ')).toContain('Cl2');
+  });
+});
+
 describe('masstone weigh NUMBER', () => {
   let folder: string;
   beforeAll(() => {
@@ -436,6 +458,51 @@ Words.
     );
   });
   afterAll(() => rmSync(folder, { recursive: true }));
+
+  test('a lot of which less is left than is asked for is said, with what is left', async () => {
+    // 1.98 g were obtained of 14/A; entry 15 took 1.00 g of them. 221.12 g of malachite give 159.09 g of oxide.
+    const enough = await run(command, '15', '--for', '0.50 g', '--json', '--journal', folder);
+    expect(enough.json.lotsShort).toEqual([]);
+    const { json, result } = await run(command, '15', '--for', '5 g', '--json', '--journal', folder);
+    expect(json.lotsShort).toEqual([
+      { lot: '14/A', needed: { value: '6.95', unit: 'g' }, left: { value: '0.98', unit: 'g' } },
+    ]);
+    expect(result).not.toContain('undefined');
+    const told = (await run(command, '15', '--for', '5 g', '--journal', folder)).result;
+    expect(told).toContain('Lot 14/A: 6.95 g are needed and 0.98 g are left.');
+  });
+  test('what was sent away of a lot is not left of it', async () => {
+    const file = join(folder, 'entries/014-green.md');
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(
+      file,
+      text.replace('obtained: 1.98 g', 'obtained: 1.98 g, sent: [{ date: 2026-04-01, amount: 0.50 g, to: P-17 }]'),
+    );
+    const { json } = await run(command, '15', '--for', '5 g', '--json', '--journal', folder);
+    expect(json.lotsShort[0].left).toEqual({ value: '0.48', unit: 'g' });
+    writeFileSync(file, text);
+  });
+  test('a lot on the command line is looked up too', async () => {
+    const asked = ['--reaction', 'Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O', '--reagent', '14/A 3.00 g'];
+    const { json } = await run(command, ...asked, '--json', '--journal', folder);
+    expect(json.lotsShort).toEqual([
+      { lot: '14/A', needed: { value: '3', unit: 'g' }, left: { value: '0.98', unit: 'g' } },
+    ]);
+  });
+  test('every danger that is foreseen stands before the list, at any size', async () => {
+    const froth = (json: any): any => json.foreseen.find(({ rule }: any) => /froth|carbon/.test(rule));
+    const small = await run(command, '14', '--json', '--journal', folder);
+    const large = await run(command, '14', '--for', '50 g', '--json', '--journal', folder);
+    expect(small.json.foreseen.length).toBeGreaterThan(0);
+    expect(large.json.foreseen.map(({ rule }: any) => rule)).toEqual(
+      expect.arrayContaining(small.json.foreseen.map(({ rule }: any) => rule)),
+    );
+    const litres = [small, large].map(({ json }) => Number(froth(json)?.worstCase?.mol ?? 0));
+    if (litres[0]! > 0) near(litres[1]! / litres[0]!, Number(large.json.factor), 1e-2);
+    const told = (await run(command, '14', '--for', '50 g', '--journal', folder)).result;
+    expect(told.indexOf(large.json.foreseen[0].title)).toBeGreaterThan(0);
+    expect(told.indexOf(large.json.foreseen[0].title)).toBeLessThan(told.indexOf('reagent  '));
+  });
 
   test('an entry as it is', async () => {
     const { code, json } = await run(command, '14', '--json', '--journal', folder);

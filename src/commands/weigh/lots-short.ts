@@ -69,5 +69,8 @@ export async function lotsShort(
   });
 }
 
-export const shortWords = ({ lot, needed, left }: LotShort): string =>
-  `Lot ${lot}: ${needed.value} g are needed and ${left.value.startsWith('-') ? 'none is' : `${left.value} g are`} left.`;
+/** @example shortWords({ lot: '9/A', needed: { value: '3', unit: 'g' }, left: { value: '1', unit: 'g' } }) */
+export function shortWords({ lot, needed, left }: LotShort): string {
+  const rest = left.value.startsWith('-') ? 'none is left' : `${left.value} g are left`;
+  return `Lot ${lot}: ${needed.value} g are needed and ${rest}.`;
+}

@@ -20,7 +20,7 @@ export const treatmentRules = {
     found: ({ lacks }) =>
       lacks === 'held'
         ? 'Nothing says how much liquor the cake keeps each time, so what washing leaves is not reckoned.'
-        : 'Nothing says how much liquor there was before the first pouring off, so what washing leaves is not reckoned.',
+        : 'Nothing says how much liquor there was before the first pouring, so what washing leaves is not reckoned.',
     advice: 'Write held: for each wash and liquor: for the pot.',
     cure: ({ lacks }) =>
       lacks === 'held' ? 'Write it as held: 20 mL, by the settled volume.' : 'Write it as liquor: 350 mL.',
@@ -75,10 +75,10 @@ export const treatmentRules = {
     severity: 'note',
     found: ({ formula, name, range, condition, source }) => {
       const holds = `${range} H2O for each ${formula}`;
-      return `${name.charAt(0).toUpperCase()}${name.slice(1)} is known to hold ${holds} (${condition}; ${source}); the yield is reckoned as if it held none.`;
+      const known = `${name.charAt(0).toUpperCase()}${name.slice(1)} is known to hold ${holds} (${condition}; ${source})`;
+      return `${known}; the yield is reckoned as if it held none.`;
     },
-    advice:
-      'Ignite a weighed portion and write ignition: { before, after, to, residue }, or write the water into the formula.',
+    advice: 'Ignite a weighed portion and write ignition: { before, after, to }, or write the water into the formula.',
     subject: 'formula',
     fires: `pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3" }
 samples: [{ sample: A, obtained: 2.00 g }]`,
