@@ -39,7 +39,7 @@ export function waterInResidue(
 /**
  * How many formula units of a product one unit of the residue comes from, by the elements that stay; undefined where
  * they have none in common or these do not agree.
- * @example unitsInResidue(malachite, copperOxide)?.toNumber() // 0.5
+ * @example unitsInResidue(parseFormula('Cu2CO3(OH)2').value, parseFormula('CuO').value)?.toNumber() // 0.5
  */
 export function unitsInResidue(product: Formula, residue: Formula): Decimal | undefined {
   const [made, left] = [composition(product), composition(residue)];

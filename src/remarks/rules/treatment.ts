@@ -75,7 +75,8 @@ export const treatmentRules = {
     severity: 'note',
     found: ({ formula, name, range, condition, source }) => {
       const holds = `${range} H2O for each ${formula}`;
-      const known = `${name.charAt(0).toUpperCase()}${name.slice(1)} is known to hold ${holds} (${condition}; ${source})`;
+      const subject = `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
+      const known = `${subject} is known to hold ${holds} (${condition}; ${source})`;
       return `${known}; the yield is reckoned as if it held none.`;
     },
     advice: 'Ignite a weighed portion and write ignition: { before, after, to }, or write the water into the formula.',
