@@ -93,7 +93,7 @@ function momentOf({ moment }: Photograph, entry: WithVideos): Element | null {
   return (
     <a class="moment" href={momentAddress(video.url, moment)} rel="noopener external">
       <span aria-hidden="true">▸</span>
-      {` ${moment}`}
+      {`\u00a0${moment}`}
     </a>
   ) as Element;
 }
