@@ -46,7 +46,7 @@ const may: Readonly<Record<string, readonly string[]>> = {
   reckoning: ['floor', 'tables', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
   crosslinks: ['floor', 'tables', 'chemistry', 'journal', 'reckoning'],
   site: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'templates'],
-  reading: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'site', 'templates'],
+  reading: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'colour', 'pictures', 'site', 'templates'],
 };
 
 /** Files that come back to themselves by what they use. */

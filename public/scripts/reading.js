@@ -39,7 +39,11 @@ async function show() {
     item.append(found, cure);
     list.append(item);
   }
-  details.append(list);
+  const chart = line('a', 'Place a chart on a photograph');
+  chart.href = '/~reading/chart';
+  const more = line('p', '', 'more');
+  more.append(chart);
+  details.append(list, more);
   panel.append(details);
   if (!panel.isConnected) document.body.append(panel);
 }

@@ -63,8 +63,11 @@ function areasOf(requests: readonly PhotographRequest[]): Outcome<SampleArea[]> 
   return good(areas);
 }
 
-/** All samples that are asked for of one photograph by one chart. */
-async function readTogether(
+/**
+ * All samples that are asked for of one photograph by one chart.
+ * @param requests of one `pictureKey`
+ */
+export async function readTogether(
   requests: readonly PhotographRequest[],
   files: PhotographFiles,
 ): Promise<Outcome<PhotographColours>> {

@@ -7,7 +7,7 @@ import { bad, good, type Outcome } from '../outcome.js';
 /** Files over this many bytes, and pictures over this many pixels, are not opened. */
 export const largest = { bytes: 200 * 1024 * 1024, pixels: 120_000_000 } as const;
 
-const notThere = (path: string): Outcome<never> =>
+export const noSuchPicture = (path: string): Outcome<never> =>
   bad({ code: 'no-such-file', message: `There is no file ${path}.`, cure: 'Check the path.' });
 
 export const tooLarge = (what: string): Outcome<never> =>
@@ -67,7 +67,7 @@ export async function openPicture(path: string): Promise<Outcome<Picture>> {
     const { size } = await stat(path);
     if (size > largest.bytes) return tooLarge(`${Math.round(size / 1024 / 1024)} MB`);
   } catch {
-    return notThere(path);
+    return noSuchPicture(path);
   }
   let format: string | undefined;
   try {

@@ -16,6 +16,7 @@ import { idsOfPages, planSite, type SitePlan } from '../site/plan.js';
 import { searchIndex } from '../site/search-index.js';
 import { answer, answerText, redirect, typeOf } from './answers.js';
 import { askedFor, hostIsOurs, onlyHost } from './asked.js';
+import { answerOfChart } from './chart.js';
 import { watchJournal } from './watching.js';
 
 export interface ReadingOptions {
@@ -96,6 +97,7 @@ class Reader {
   private readonly fixed = byAddress([
     ...this.assets.files,
     this.assets.scripts.reading,
+    this.assets.scripts.chart,
     this.assets.readingStylesheet,
   ]);
   private state: State = { remarks: [] };
@@ -165,6 +167,12 @@ class Reader {
       const trouble = stringify(troublePage(remarksAsJson(this.state.remarks), this.frame));
       return answer(response, 500, typeOf('/'), trouble);
     }
+    const ofChart = await answerOfChart(path, query, {
+      context: plan.context,
+      journal: plan.model.journal,
+      script: this.assets.scripts.chart.address,
+    });
+    if (ofChart) return answer(response, ofChart.status, typeOf(ofChart.kind), ofChart.content);
     if (this.base !== '' && (path === '/' || path === this.base)) return redirect(response, `${this.base}/`);
     const address = this.addressOf(path);
     return address === undefined ? this.missing(plan, response) : this.servePage(plan, address, response);

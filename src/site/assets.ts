@@ -35,7 +35,7 @@ export interface Assets {
   /** Styles of the pages that are not an entry's own. */
   readonly listsStylesheet: SiteFile;
   readonly readingStylesheet: SiteFile;
-  readonly scripts: { readonly results: SiteFile; readonly search: SiteFile; readonly reading: SiteFile };
+  readonly scripts: Readonly<Record<'results' | 'search' | 'reading' | 'chart', SiteFile>>;
   /** All files to write, those above included. */
   readonly files: readonly SiteFile[];
 }
@@ -134,6 +134,7 @@ export function gatherAssets(): Assets {
     results: script('results'),
     search: script('search', [searchKey, searchRank]),
     reading: script('reading'),
+    chart: script('chart'),
   };
   const icon: SiteFile = { address: '/icon.svg', content: publicFile('icon.svg') };
   gathered = {
