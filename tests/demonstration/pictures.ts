@@ -106,7 +106,11 @@ const coded = (light: number): number =>
 const drawn = ({ width, height, light }: Drawing) => ({
   width,
   height,
-  data: marked(Uint8Array.from(light, (one) => Math.round(255 * coded(one))), width, height),
+  data: marked(
+    Uint8Array.from(light, (one) => Math.round(255 * coded(one))),
+    width,
+    height,
+  ),
 });
 
 /** The two lots of a blue that went green, beside a chart under a modern lamp; seen by a simulated camera. */
@@ -137,9 +141,21 @@ export const pictures = {
   'photos/004-B.jpg': () => drawn(heaps([paint('spectra/004-B.csv', 'D65')], daylight, 42)),
   'photos/009-chart.jpg': () => chart().drawing,
   'photos/027-window.jpg': () =>
-    drawn(heaps(['A', 'B'].map((one) => paint(`spectra/027-${one}.csv`, 'D65')), daylight, 27)),
+    drawn(
+      heaps(
+        ['A', 'B'].map((one) => paint(`spectra/027-${one}.csv`, 'D65')),
+        daylight,
+        27,
+      ),
+    ),
   'photos/027-lamp.jpg': () =>
-    drawn(heaps(['A', 'B'].map((one) => paint(`spectra/027-${one}.csv`, 'A')), lamplight, 27)),
+    drawn(
+      heaps(
+        ['A', 'B'].map((one) => paint(`spectra/027-${one}.csv`, 'A')),
+        lamplight,
+        27,
+      ),
+    ),
 } as const;
 
 /** Where the chart's corners and the samples lie in `photos/009-chart.jpg`. */
