@@ -52,15 +52,17 @@ export function pictureFigure({
   readonly summary?: string;
 }): Element {
   return (
-    <figure class="picture">
-      {picture}
-      {caption ? <figcaption>{caption}</figcaption> : null}
+    <div class="picture">
+      <figure>
+        {picture}
+        {caption ? <figcaption>{caption}</figcaption> : null}
+      </figure>
       {table && table.rows.length > 0 ? (
         <details class="behind">
           <summary>{summary}</summary>
           {pictureTable(table)}
         </details>
       ) : null}
-    </figure>
+    </div>
   ) as Element;
 }

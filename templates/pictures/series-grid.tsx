@@ -78,8 +78,8 @@ export function seriesCell(cell: GridCell | undefined): Element {
           ))}
         </ul>
       ) : null}
-      {made.length > shownInCell ? <p class="more">{`and ${made.length - shownInCell} more`}</p> : null}
-      {notMade > 0 ? <p class="not-yet">{`${notMade} ${made.length > 0 ? 'more ' : ''}known, not made`}</p> : null}
+      {made.length > shownInCell ? <div class="more">{`and ${made.length - shownInCell} more`}</div> : null}
+      {notMade > 0 ? <div class="not-yet">{`${notMade} ${made.length > 0 ? 'more ' : ''}known, not made`}</div> : null}
       {made.length === 0 && notMade === 0 ? <span class="hidden-label">none</span> : null}
     </td>
   ) as Element;

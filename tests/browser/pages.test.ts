@@ -2,6 +2,7 @@
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
+import { HtmlValidate } from 'html-validate';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launch, plainHost, publishedDemo } from './browser.js';
@@ -56,7 +57,7 @@ const pages = [
 async function open(
   address: string,
   width: number,
-  options: { javaScriptEnabled?: boolean; colorScheme?: 'light' | 'dark' } = {},
+  options: { javaScriptEnabled?: boolean; colorScheme?: 'light' | 'dark'; forcedColors?: 'active' } = {},
 ): Promise<{ page: Page; refused: string[]; elsewhere: string[] }> {
   const page = await browser.newPage({ viewport: { width, height: 900 }, ...options });
   const refused: string[] = [];
@@ -111,6 +112,34 @@ describe.each(pages)('page %s', (address) => {
     }
   });
 
+  it('keeps its outline, its paint and its width in forced colours, at 200 % of the letters and 320 px wide', async () => {
+    const { page } = await open(address, 640, { forcedColors: 'active' });
+    const found = (await page.evaluate(`(() => {
+      const heads = [...document.querySelectorAll('h1, h2, h3, h4, h5, h6')].filter((one) => one.checkVisibility());
+      const levels = heads.map((one) => Number(one.tagName[1]));
+      const { scrollWidth, clientWidth } = document.documentElement;
+      document.documentElement.style.setProperty('font-size', '200%');
+      const large = document.documentElement.scrollWidth - document.documentElement.clientWidth;
+      document.documentElement.style.removeProperty('font-size');
+      return {
+        first: levels[0],
+        leaps: levels.filter((level, at) => at > 0 && level > levels[at - 1] + 1),
+        lostPaint: [...document.querySelectorAll('.dab, .drawing .colour')]
+          .filter((one) => getComputedStyle(one).forcedColorAdjust !== 'none').length,
+        nameless: [...document.querySelectorAll('svg')]
+          .filter((one) => !one.closest('[aria-hidden="true"]'))
+          .filter((one) => !one.getAttribute('aria-label') && !one.getAttribute('aria-labelledby'))
+          .map((one) => one.outerHTML.slice(0, 120)),
+        over: scrollWidth - clientWidth,
+        large,
+      };
+    })()`)) as Record<string, unknown>;
+    expect(found).toEqual({ first: 1, leaps: [], lostPaint: 0, nameless: [], over: 0, large: 0 });
+    await page.setViewportSize({ width: 320, height: 600 });
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(320);
+    await page.close();
+  });
+
   it(
     'fits a phone 360 px wide without scrolling sideways, and a finger finds every button, field and set-apart ' +
       'link',
@@ -131,6 +160,30 @@ describe.each(pages)('page %s', (address) => {
 });
 
 describe('the site as a whole', () => {
+  it('is valid HTML on every page', { timeout: 120_000 }, async () => {
+    const validator = new HtmlValidate({ extends: ['html-validate:standard'] });
+    const pagesOfSite = readdirSync(site.folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+      name.endsWith('.html'),
+    );
+    expect(pagesOfSite.length).toBeGreaterThan(100);
+    const faults: string[] = [];
+    for (const name of pagesOfSite) {
+      const { results } = await validator.validateString(readFileSync(join(site.folder, name), 'utf8'), name);
+      for (const { messages } of results)
+        faults.push(
+          ...messages.map(({ line, column, ruleId, message }) => `${name}:${line}:${column} ${ruleId}: ${message}`),
+        );
+    }
+    expect(faults).toEqual([]);
+  });
+
+  it('names swatches by sample, colour and lightness', () => {
+    const page = readFileSync(join(site.folder, '4/index.html'), 'utf8');
+    const names = [...page.matchAll(/<svg[^>]*aria-label="([A-Z]: [^"]*)"/g)].map((found) => found[1]);
+    expect(names.length).toBeGreaterThan(1);
+    for (const name of names) expect(name).toMatch(/^[A-Z]: (?:green|blue-green), L\* \d+$/);
+  });
+
   it('has no link of its own that leads nowhere, down to the sample', () => {
     const namesIn = new Map<string, Set<string>>();
     const names = (file: string): Set<string> => {
