@@ -31,7 +31,7 @@ export {
   type Run,
   type Typeset,
 } from './formula/index.js';
-export { parseQuantity, type Dimension, type Quantity } from './quantity/index.js';
+export { parseQuantity, saidCount, type Dimension, type Quantity } from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
 export { dissolves, ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions/index.js';
 export {

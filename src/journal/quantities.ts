@@ -1,14 +1,17 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
 import { parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
+import { isAmount } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/registry.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
+import { nearest } from './nearest.js';
 import { shortened } from './shortened.js';
 
 export type QuantityKind =
   | 'mass'
   | 'volume'
   | 'amount'
+  | 'obtained'
   | 'temperature'
   | 'time'
   | 'density'
@@ -28,6 +31,7 @@ const kinds: Readonly<Record<QuantityKind, WantedQuantity & { readonly dimension
     unit: 'g',
     example: '5.00 g',
   },
+  obtained: { dimensions: ['mass', 'volume'], name: 'a mass or a volume', unit: 'g', example: '1.98 g' },
   temperature: { dimensions: ['temperature'], name: 'a temperature', unit: '°C', example: '60 °C' },
   time: { dimensions: ['time'], name: 'a time', unit: 'h', example: '3 h' },
   density: { dimensions: ['density'], name: 'a density', unit: 'g/mL', example: '1.18 g/mL' },
@@ -98,12 +102,33 @@ export function quantityFault(text: string, kind: QuantityKind): ValueFault | un
 /** Faults whose own cure says more than an example of the kind. */
 const wellCured: ReadonlySet<string> = new Set(['comma', 'range', 'tolerance', 'price']);
 
-/** A temperature or a time in words is one; in figures it must have its unit. */
-const mayBeWords: ReadonlySet<QuantityKind> = new Set(['temperature', 'time']);
+/** These may be told in words; in figures they must have their unit. */
+const mayBeWords: ReadonlySet<QuantityKind> = new Set(['temperature', 'time', 'amount', 'obtained']);
+const mayBeMeasures: ReadonlySet<QuantityKind> = new Set(['amount', 'obtained']);
 const beginsWithNumber = /^[+\-−]?\.?\d/;
 
+/** A number of things that are no unit and look like none: `3 scoops`. */
+function countsThings(text: string): boolean {
+  const counted = /^\d+(?:\.\d+)?\s+([a-z][a-z-]{3,})\b/i.exec(text);
+  return counted !== null && nearest(counted[1]!.toLowerCase(), unitWords) === undefined;
+}
+const unitWords = ['gram', 'grams', 'kilogram', 'kilograms', 'milligrams', 'litre', 'litres', 'liters', 'millilitres'];
+
+/** Whether it is told in words or kitchen measures that this kind may be told in. */
+function isInWords(text: string, kind: QuantityKind): boolean {
+  if (!mayBeWords.has(kind) || text === '') return false;
+  if (!beginsWithNumber.test(text)) return !parsesAsOther(text, kind);
+  return mayBeMeasures.has(kind) && !parseQuantity(text).ok && (isAmount(text) || countsThings(text));
+}
+
+/** Words that are a quantity of a kind that does not belong here: `half a mole` of product. */
+function parsesAsOther(text: string, kind: QuantityKind): boolean {
+  const parsed = parseQuantity(text);
+  return parsed.ok && !kinds[kind].dimensions.includes(parsed.value.dimension);
+}
+
 function examine(text: string, kind: QuantityKind): ValueFault | undefined {
-  if (mayBeWords.has(kind) && !beginsWithNumber.test(text.trim())) return undefined;
+  if (isInWords(text.trim(), kind)) return undefined;
   const { dimensions, ...wanted } = kinds[kind];
   // A price may leave its currency to journal.yaml.
   const whole = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;

@@ -218,8 +218,11 @@ export const useSchema = z
       .describe('an id on the shelf, or { name, formula, … } described here')
       .optional(),
     lot: lot.describe('a sample of an earlier entry: `9/A`').optional(),
-    amount: quantity('amount', '5.00 g', '4.0 mL', '0.050 mol', '12 drops', 'excess')
-      .describe('how much went in: `5.00 g`, `4.0 mL`, `12 drops`, `excess`')
+    amount: quantity('amount', '5.00 g', '4.0 mL', '0.050 mol', '12 drops', '2 tsp', 'about 9 mL', 'excess')
+      .describe(
+        'how much went in: `5.00 g`, `4.0 mL`, `12 drops`, `excess`; or as it was measured: ' +
+          '`about 9 mL`, `2 tsp`, `a pinch`, `some`, `to pH 8`',
+      )
       .optional(),
     role: z.enum(roles).describe('as what it went in').optional(),
     intent: z
@@ -350,7 +353,9 @@ const ignitionSchema = z.strictObject({
 export const sampleSchema = z.strictObject({
   sample: sampleId.describe('the sample’s id: A, B, …'),
   differs: words.describe('the one thing in which it differs from the others').optional(),
-  obtained: quantity('mass', '1.98 g').describe('mass of dry product: `1.98 g`').optional(),
+  obtained: quantity('obtained', '1.98 g', 'about 2 g', 'a jam jar full')
+    .describe('mass of dry product: `1.98 g`; or in words: `a jam jar full`')
+    .optional(),
   liquor: liquor.optional(),
   washes: z.array(washSchema).describe('how it was washed, instead of the entry’s washes').optional(),
   dried: z.array(driedSchema).describe('weighings while it dried, the last one last').optional(),

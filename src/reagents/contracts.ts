@@ -19,8 +19,8 @@ export type AmountWritten =
       readonly high: Decimal;
       readonly source: string;
     }
-  /** `some` */
-  | { readonly kind: 'unknown'; readonly words: string };
+  /** `some`, `to pH 8`; `understood`: the words are known here, and name no amount. */
+  | { readonly kind: 'unknown'; readonly words: string; readonly understood: boolean };
 
 /** The supplier's own sheet, as on the shelf. */
 export interface SupplierSheet {
@@ -127,6 +127,7 @@ export type DoubtCode =
   | 'strength-not-given'
   | 'density-from-table'
   | 'density-assumed'
+  | 'bulk-density'
   | 'density-does-not-fit'
   | 'density-fits-two-strengths'
   | 'beyond-table'
@@ -161,7 +162,7 @@ export interface ResolvedStrength {
   readonly molarConcentration?: UncertainDecimal;
   /** g/mL of the stuff. */
   readonly density?: UncertainDecimal;
-  readonly densityFrom?: 'stated' | 'table' | 'unlisted' | 'water' | 'product';
+  readonly densityFrom?: 'stated' | 'table' | 'unlisted' | 'water' | 'product' | 'bulk';
   readonly densitySource?: string;
   /** The strongest that it can be: upper ends of ranges, bounds and tolerances. */
   readonly atMost: StrengthTerms;

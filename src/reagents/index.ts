@@ -27,6 +27,7 @@ export {
   unreadReagent,
   type Measuring,
 } from './resolve.js';
+export { isAmount, readAmountWords } from './rough.js';
 export { strengthNamed, strengthOfWord } from './sold-as.js';
 export { resolveStrength, type StrengthGiven } from './strength.js';
 export { readReagentText } from './text.js';

@@ -1,5 +1,6 @@
 // What a reagent refers to: a jar of the shelf, a lot that was made here, or nothing but its own words.
 import { parseQuantity, type Quantity } from '../chemistry/index.js';
+import { readAmountWords } from './rough.js';
 import { readReagentText } from './text.js';
 import type {
   AmountWritten,
@@ -38,11 +39,15 @@ function quantity(text: string | undefined): Quantity | undefined {
   return read.get(text);
 }
 
+const amounts = new Map<string, AmountWritten>();
+/** How much was taken, as the entry says it. */
 function amountOf(text: string | undefined): AmountWritten | undefined {
   if (text === undefined) return undefined;
-  const known = quantity(text);
-  if (!known) return { kind: 'unknown', words: text };
-  return known.dimension === 'excess' ? { kind: 'excess' } : { kind: 'measured', quantity: known };
+  if (!amounts.has(text)) {
+    if (amounts.size >= mostKept) amounts.clear();
+    amounts.set(text, readAmountWords(text));
+  }
+  return amounts.get(text);
 }
 
 function sheetOf({ sds, strength }: ShelfFacts, used: string | undefined): SupplierSheet | undefined {

@@ -18,6 +18,7 @@ import {
   type Quantity,
   type UncertainDecimal,
 } from '../chemistry/index.js';
+import { bulkDensity } from './bulk-densities.js';
 import type { Doubt, NamedStrength, ResolvedStrength, StrengthTerms } from './contracts.js';
 import {
   densityRuleOf,
@@ -42,6 +43,8 @@ export interface StrengthGiven {
   readonly dissolved?: boolean;
   /** It is measured by volume; then, or where it is called a solution, a density alone tells a strength. */
   readonly byVolume?: boolean;
+  /** What it is called; default: `stuff`. */
+  readonly called?: string;
 }
 
 /**
@@ -478,8 +481,9 @@ function undiluted(
 ): ResolvedStrength {
   const { formula } = given;
   if (formula && isWater(formula) && !density) return asWater(given, purity);
-  const own = density?.value;
-  if (given.dissolved && !given.purity) return unknownStrength(given, own);
+  if (given.dissolved && !given.purity) return unknownStrength(given, density?.value);
+  const bulk = density ? undefined : bulkOf(given);
+  const own = density?.value ?? bulk?.density;
   const table = formula && !isWater(formula) ? densityRuleOf(formula).table : undefined;
   const share = (value: UncertainDecimal): Filled['terms'] =>
     fill({ of: 'massFraction', value }, own, given, false).terms;
@@ -492,6 +496,18 @@ function undiluted(
       doubts: [{ code: 'strength-not-given', facts: { upTo: '100' } }],
     };
   const most = given.purity ? atMostHundred(upper(given.purity)).div(100) : exact(1);
+  if (bulk) {
+    const { row } = bulk;
+    const facts = { low: row.low.toFixed(), usual: row.usual.toFixed(), high: row.high.toFixed(), source: row.source };
+    return {
+      basis: 'undiluted',
+      ...terms,
+      densityFrom: 'bulk',
+      densitySource: row.source,
+      atMost: { ...bare(share(withoutUncertainty(most))), density: row.high },
+      doubts: [{ code: 'bulk-density', facts }],
+    };
+  }
   return {
     basis: 'undiluted',
     ...terms,
@@ -499,6 +515,14 @@ function undiluted(
     atMost: { density: heaviestOf(table), ...bare(share(withoutUncertainty(most))) },
     doubts: [],
   };
+}
+
+/** What a powder measured by volume weighs as it is poured. */
+function bulkOf({ formula, byVolume, stuff, called = stuff }: StrengthGiven) {
+  const row = byVolume ? bulkDensity(formula, called) : undefined;
+  if (!row) return undefined;
+  const half = row.high.minus(row.low).div(2);
+  return { row, density: withUncertainty(row.usual, rectangular(half), `bulk density of ${stuff}`) };
 }
 
 const heaviestOf = (table: DensityTable | undefined): Decimal | undefined =>

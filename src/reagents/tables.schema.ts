@@ -65,6 +65,41 @@ export const drops = table({
   basis: oneOf('seen', 'derived', 'memory'),
 });
 
+/** What a powder weighs as it is poured, or a liquid of which no table of solutions is here; g/mL. */
+export const bulkDensities = table({
+  substance: text,
+  formulae: list('|', formula),
+  names: list('|', text),
+  low: decimal,
+  usual: decimal,
+  high: decimal,
+  note: optional(text),
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
+});
+
+/** What kitchen measures hold, and masses that are no SI units. */
+export const kitchenMeasures = table({
+  name: text,
+  also: list('|', text),
+  low: decimal,
+  usual: decimal,
+  high: decimal,
+  unit: oneOf('mL', 'g'),
+  note: optional(text),
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
+});
+
+/** Words for an amount that nobody measured, before what it is of or behind it. */
+export const unmeasuredWords = table({
+  words: text,
+  place: oneOf('before', 'behind'),
+  source,
+});
+
 /** What makers call a heat, °C; `high_C` is where danger is judged. */
 export const heatWords = table({
   word: text,

@@ -4,10 +4,11 @@
 import { parseFormula, parseQuantity, type Quantity } from '../chemistry/index.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js';
-import type { ReagentWritten } from './contracts.js';
+import type { AmountWritten, ReagentWritten } from './contracts.js';
 import { isFormula } from './identity.js';
 import { substancesNamed } from './known-substances.js';
 import { isColourIndexName, materialNamed } from './names.js';
+import { takeAmountWords } from './rough.js';
 import { strengthNamed } from './sold-as.js';
 import { isPurityWord, isStateWord, isWordOfLabel } from './state.js';
 
@@ -422,10 +423,14 @@ function leadingNumberFault(name: string): Fault | undefined {
   return wrong.ok ? undefined : wrong.fault;
 }
 
+const amountOf = (amount: Quantity): AmountWritten =>
+  amount.dimension === 'excess' ? { kind: 'excess' } : { kind: 'measured', quantity: amount };
+
 /**
  * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,
  * `density 1.05 g/mL` and `drop 0.05 mL` name what could be taken for something else. Quantities may also come first:
- * `25.0 mL of 2.0 M HCl`. A formula may stand in square brackets after the name or as its last word; strength and
+ * `25.0 mL of 2.0 M HCl`. An amount may be a kitchen
+ * measure or words (`2 tsp`, `a pinch of`, `some`, `to pH 8`). A formula may stand in square brackets after the name or as its last word; strength and
  * words of state may stand in round brackets. Words that are none of these are in `unused`.
  * Errors: `no-reagent` where nothing but quantities is there, `twice` where a kind is given twice, `quantity` where
  * one says nothing about an amount, `over-hundred` for more than all, and those of `parseQuantity`.
@@ -440,7 +445,8 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       expected: 'a name or formula and its quantities',
       cure: 'Write one reagent at a time.',
     });
-  const line = withoutBrackets(written);
+  const { line: unsaid, amount: said } = takeAmountWords(written);
+  const line = withoutBrackets(unsaid);
   const words = nameFirst(wordsOf(line.text));
   let begin = 0;
   while (begin < words.length && !endsName(words, begin)) begin += 1;
@@ -461,9 +467,7 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
     written,
     name,
     ...(own !== undefined && { formula: own }),
-    ...(amount && {
-      amount: amount.dimension === 'excess' ? { kind: 'excess' } : { kind: 'measured', quantity: amount },
-    }),
+    ...(amount ? { amount: amountOf(amount) } : said && { amount: said }),
     ...others,
     ...(told.length > 0 && { state: told }),
     ...(unused.length > 0 && { unused }),

@@ -17,6 +17,8 @@ const sentences: Readonly<Record<DoubtCode, Sentence>> = {
     `${density} does not go with ${percent} %, whose density is ${table} g/mL in the table. One of the two is wrong.`,
   'density-fits-two-strengths': ({ density, percents, percent }) =>
     `${density} fits more than one strength (${percents} %); ${percent} % was taken. Give the strength.`,
+  'bulk-density': ({ low, usual, high }) =>
+    `it was measured by volume; ${usual} g/mL (${low} to ${high} g/mL) was taken for what it weighs as it is poured.`,
   'beyond-table': ({ percent, upTo }) => `${percent} % lies beyond the table of densities, which ends at ${upTo} %.`,
   'drop-volume-assumed': ({ drop, low, high }) =>
     `a drop was taken as ${drop} mL (${low} to ${high} mL). Give its size.`,

@@ -1,3 +1,4 @@
 // Quantities: a number, its unit, and how uncertain it says it is.
 export type { Dimension, Quantity } from './model.js';
+export { saidCount, type Count } from './count.js';
 export { parseQuantity } from './parse.js';

@@ -1,0 +1,198 @@
+// Amounts as they are said at a kitchen table: `2 tsp`, `half a cup`, `a pinch`, `some`, `to pH 8`, `1 part`. One reader
+// for entries and commands: what has a published size gets its ends, all else is an unknown amount and no fault.
+import { exact, parseQuantity, saidCount, type Decimal } from '../chemistry/index.js';
+import { kitchenMeasuresTable } from '../tables/compiled/reagents/kitchen-measures.js';
+import { unmeasuredWordsTable } from '../tables/compiled/reagents/unmeasured-words.js';
+import type { AmountWritten } from './contracts.js';
+
+interface Measure {
+  readonly low: Decimal;
+  readonly usual: Decimal;
+  readonly high: Decimal;
+  readonly unit: 'g' | 'mL';
+  readonly source: string;
+}
+
+let measures: ReadonlyMap<string, Measure> | undefined;
+/** Every spelling with its row. */
+function knownMeasures(): ReadonlyMap<string, Measure> {
+  measures ??= new Map(
+    kitchenMeasuresTable().flatMap(({ name, also, low, usual, high, unit, source_title, basis }) => {
+      const source = basis === 'memory' ? `from memory: ${source_title}` : source_title;
+      const measure: Measure = { low: exact(low), usual: exact(usual), high: exact(high), unit, source };
+      return [name, ...also].map((spelling): [string, Measure] => [spelling, measure]);
+    }),
+  );
+  return measures;
+}
+
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+/** One of these, the longest first, as a pattern. */
+const oneOf = (spellings: Iterable<string>): string =>
+  [...spellings]
+    .sort((a, b) => b.length - a.length)
+    .map((spelling) => escaped(spelling).replace(/ /g, String.raw`\s+`))
+    .join('|');
+
+const number = String.raw`(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?(?:\s*(?:-|–|to|or)\s*\d+(?:\.\d+)?)?)`;
+const word =
+  'half(?: (?:a|an|of a))?|(?:a )?quarter(?: of)?(?: an?)?|three[- ]quarters(?: of)?(?: an?)?|a couple of|a few|few|' +
+  'several|another|an?|one|two|three|four|five|six|seven|eight|nine|ten|a dozen';
+const nearly = String.raw`(?:[~≈]|(?:ca|c|approx)\.?\s|(?:about|roughly|around|nearly|almost|maybe|over|under|just)\s)`;
+const howMany = String.raw`(?:${nearly}\s*)*(?:${number}\s*|(?:${word})\s+)`;
+/** Words before a measure that do not change it by more than it is uncertain. */
+const manner = String.raw`(?:(?:level|good|full|big|small|generous|scant|large|little|large-ish|small-ish)\s+)*`;
+
+interface Patterns {
+  readonly whole: RegExp;
+  readonly before: RegExp;
+  readonly behind: RegExp;
+  readonly unmeasuredBefore: RegExp;
+  readonly unmeasuredBehind: RegExp;
+  readonly unmeasured: RegExp;
+}
+
+let compiled: Patterns | undefined;
+function patterns(): Patterns {
+  if (compiled) return compiled;
+  const measure = `(${oneOf(knownMeasures().keys())})`;
+  const words = unmeasuredWordsTable();
+  const placed = (place: string): string =>
+    oneOf(words.filter((row) => row.place === place).map((row) => row.words));
+  const full = String.raw`(?:[\s-]*full)?`;
+  const parts = String.raw`(?:${howMany}parts?|\d+(?:\s*:\s*\d+)+)(?:\s+by\s+(?:weight|volume|mass|eye))?`;
+  compiled = {
+    whole: new RegExp(String.raw`^(${howMany})?${manner}${measure}${full}(?:\s+or so)?(?=$|[\s,(])(.*)$`, 'i'),
+    before: new RegExp(String.raw`^(?:(${howMany})${manner}${measure}${full}(?:\s+of)?|${measure}\s+of)\s+(\S.*)$`, 'i'),
+    behind: new RegExp(String.raw`^(.*?\S)[\s,]\s*(${howMany})${manner}${measure}${full}$`, 'i'),
+    unmeasuredBefore: new RegExp(String.raw`^(${placed('before')}|${parts})(?:\s+of)?\s+(\S.*)$`, 'i'),
+    unmeasuredBehind: new RegExp(String.raw`^(.*?\S)[\s,]+((?:${placed('behind')}|${placed('before')})(?:\b.*)?|${parts})$`, 'i'),
+    unmeasured: new RegExp(String.raw`^(?:(?:${placed('before')}|${placed('behind')})(?:$|\b.*)|${parts})$`, 'i'),
+  };
+  return compiled;
+}
+
+/** `2-3`, `half a`, `about 2`: between which numbers it lies. */
+function countOf(text: string): { readonly low: Decimal; readonly usual: Decimal; readonly high: Decimal } {
+  const plain = text.replace(new RegExp(String.raw`^(?:${nearly}\s*)+`, 'i'), '').trim();
+  const one = exact(1);
+  if (plain === '') return { low: one, usual: one, high: one };
+  const range = /^(\d+(?:\.\d+)?)\s*(?:-|–|to|or)\s*(\d+(?:\.\d+)?)$/i.exec(plain);
+  if (range) {
+    const [low, high] = [exact(range[1]!), exact(range[2]!)];
+    return { low, usual: low.plus(high).div(2), high };
+  }
+  if (/^\d+(?:\.\d+)?$/.test(plain)) return { low: exact(plain), usual: exact(plain), high: exact(plain) };
+  return saidCount(`${plain} x`) ?? { low: one, usual: one, high: one };
+}
+
+/** How far off a count of measures of exactly known size may be, as a share: `8 oz`. Common practice, no source. */
+const tenth = exact('0.1');
+
+/** `3.52 oz` was read off something: it is as good as its digits. */
+function ofDigits(words: string, value: Decimal, size: Decimal): Decimal {
+  const decimals = /\d\.(\d+)/.exec(words)?.[1];
+  return decimals === undefined ? value.times(tenth) : size.times(exact(10).pow(-decimals.length)).div(2);
+}
+
+function rough(words: string, count: string | undefined, spelling: string): AmountWritten {
+  const { low, usual, high, unit, source } = knownMeasures().get(spelling.toLowerCase().replace(/\s+/g, ' '))!;
+  const many = countOf(count ?? '');
+  const value = usual.times(many.usual);
+  const width = low.eq(high) ? ofDigits(words, value, usual) : exact(0);
+  return {
+    kind: 'rough',
+    words,
+    unit,
+    low: low.times(many.low).minus(width),
+    usual: value,
+    high: high.times(many.high).plus(width),
+    source,
+  };
+}
+
+/** Words behind a measure that may stand there: `2 tsp, level`, `1 cup of it`. */
+const mayFollow = /^\s*(?:$|[,(]|(?:of|or|and|in|from|each|more|at|per)\b)/i;
+
+const longest = 200;
+
+/** An amount in words that are known here; undefined where they are not. */
+function knownWords(written: string): AmountWritten | undefined {
+  const words = written.trim();
+  if (words === '' || words.length > longest) return undefined;
+  const { whole, unmeasured } = patterns();
+  const measured = whole.exec(words);
+  if (measured && mayFollow.test(measured[3] ?? '')) return rough(words, measured[1], measured[2]!);
+  return unmeasured.test(words) ? { kind: 'unknown', words, understood: true } : undefined;
+}
+
+/**
+ * An amount as it stands behind a key, whatever it says: a quantity, a kitchen measure with its ends, or words of which
+ * no amount is known. A text in figures that is no quantity is unknown, and not understood.
+ * @example readAmountWords('2 tsp') // rough, 5 to 14.6 mL, usually 10 mL
+ */
+export function readAmountWords(written: string): AmountWritten {
+  const quantity = parseQuantity(written);
+  if (quantity.ok)
+    return quantity.value.dimension === 'excess'
+      ? { kind: 'excess' }
+      : { kind: 'measured', quantity: quantity.value };
+  return knownWords(written) ?? { kind: 'unknown', words: written.trim(), understood: false };
+}
+
+/** Whether an amount says something known here, if only that nobody measured it. */
+export const isAmount = (written: string): boolean => {
+  const read = readAmountWords(written);
+  return read.kind !== 'unknown' || read.understood;
+};
+
+/** A line without the words of its amount. */
+export interface WithoutAmount {
+  readonly line: string;
+  readonly amount?: AmountWritten;
+}
+
+/** `water half a litre`, `a few drops of ammonia`: a count in words and a unit, behind the name or before it. */
+const quantityBehind = new RegExp(String.raw`^(.*?\S)[\s,]\s*((?:${nearly}\s*)*(?:${word})\s+\S+)$`, 'i');
+const quantityBefore = new RegExp(String.raw`^((?:${nearly}\s*)*(?:${word})\s+\S+)\s+(?:of\s+)?(\S.*)$`, 'i');
+
+/** What is counted in words and has a unit. */
+function takeCounted(line: string): WithoutAmount | undefined {
+  const before = quantityBefore.exec(line);
+  const behind = quantityBehind.exec(line);
+  const [words, rest] = before && parseQuantity(before[1]!).ok ? [before[1]!, before[2]!] : [behind?.[2], behind?.[1]];
+  if (words === undefined || rest === undefined || !parseQuantity(words).ok) return undefined;
+  return { line: rest.replace(/,$/, ''), amount: readAmountWords(words) };
+}
+
+/** `enough ammonia to reach pH 9`: the name stands within the words. */
+const around = /^(?:just\s+)?enough\s+(?:of\s+)?(.+?)\s+((?:to|for)\s+.+)$/i;
+
+/**
+ * Takes an amount in kitchen words off a line at the bench, before its name or behind it; a line that has none stays
+ * as it is.
+ * @example takeAmountWords('a pinch of alum').line // 'alum'
+ */
+export function takeAmountWords(written: string): WithoutAmount {
+  const line = written.trim();
+  if (line.length > longest) return { line: written };
+  const { before, behind, unmeasuredBefore, unmeasuredBehind } = patterns();
+  const enough = around.exec(line);
+  if (enough) return { line: enough[1]!, amount: unknown(`enough ${enough[2]!}`) };
+  const ahead = before.exec(line);
+  if (ahead) {
+    const words = line.slice(0, line.length - ahead[4]!.length).trim().replace(/\s+of$/i, '');
+    return { line: ahead[4]!, amount: rough(words, ahead[1], (ahead[2] ?? ahead[3])!) };
+  }
+  const after = behind.exec(line);
+  if (after)
+    return { line: after[1]!.replace(/,$/, ''), amount: rough(line.slice(after[1]!.length).trim(), after[2], after[3]!) };
+  const counted = takeCounted(line);
+  if (counted) return counted;
+  const unsaid = unmeasuredBefore.exec(line);
+  if (unsaid) return { line: unsaid[2]!, amount: unknown(unsaid[1]!) };
+  const ends = unmeasuredBehind.exec(line);
+  return ends ? { line: ends[1]!.replace(/,$/, ''), amount: unknown(ends[2]!) } : { line: written };
+}
+
+const unknown = (words: string): AmountWritten => ({ kind: 'unknown', words, understood: true });
