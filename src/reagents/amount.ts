@@ -217,9 +217,20 @@ function inEveryUnit(measured: Measured, strength: ResolvedStrength, perMole: Un
 
 /** The strength of what was measured out. */
 function strengthOf({ id, name, stuff = id, amount, ...said }: Portion): ResolvedStrength {
-  const { formula, strength, purity, density, named, dissolved } = said;
+  const { formula, strength, purity, density, named, dissolved, asPoured } = said;
   const byVolume = amount?.dimension === 'volume' || amount?.dimension === 'drops';
-  return resolveStrength({ stuff, formula, strength, purity, density, named, dissolved, byVolume, called: name });
+  return resolveStrength({
+    stuff,
+    formula,
+    strength,
+    purity,
+    density,
+    named,
+    dissolved,
+    byVolume,
+    asPoured,
+    called: name,
+  });
 }
 
 /**

@@ -19,8 +19,8 @@ export type AmountWritten =
       readonly high: Decimal;
       readonly source: string;
     }
-  /** `some`, `to pH 8`; `understood`: the words are known here, and name no amount. */
-  | { readonly kind: 'unknown'; readonly words: string; readonly understood: boolean };
+  /** `some`, `to pH 8`; `understood`: the words are known here, and name no amount; `ample`: it was enough. */
+  | { readonly kind: 'unknown'; readonly words: string; readonly understood: boolean; readonly ample: boolean };
 
 /** The supplier's own sheet, as on the shelf. */
 export interface SupplierSheet {
@@ -227,6 +227,8 @@ export interface Portion {
   readonly named?: NamedStrength;
   /** It is called a solution. */
   readonly dissolved?: boolean;
+  /** Its amount is a kitchen measure: a powder weighs what it weighs as it is poured. */
+  readonly asPoured?: boolean;
   /** Half-width of a reading of the balance, in g, where the balance is known. */
   readonly balance?: Decimal;
 }

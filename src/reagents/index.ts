@@ -25,6 +25,7 @@ export {
   resolveText,
   resolveUse,
   unreadReagent,
+  writtenQuantity,
   type Measuring,
 } from './resolve.js';
 export { isAmount, readAmountWords } from './rough.js';

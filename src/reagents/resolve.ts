@@ -18,6 +18,7 @@ import { identify, type Identified } from './identity.js';
 import { traceJar, traceText, traceUse, type Traced, type UseFacts } from './origin.js';
 import { strengthOfWord } from './sold-as.js';
 import { celsiusOf, saysDissolved, saysUndiluted } from './state.js';
+import { readAmountWords } from './rough.js';
 import { readReagentText } from './text.js';
 
 /** How a reading is kept apart from others, and what the balance can do. */
@@ -108,6 +109,12 @@ const roughQuantity = (amount: Extract<AmountWritten, { kind: 'rough' }>): Quant
   tolerance: amount.high.minus(amount.low).div(2),
 });
 
+/**
+ * An amount as written, as a quantity; undefined where it has none.
+ * @example writtenQuantity('2 oz')?.base.toFixed(1) // '56.7'
+ */
+export const writtenQuantity = (words: string): Quantity | undefined => quantityOf(readAmountWords(words));
+
 const excess: Quantity = {
   written: 'excess',
   dimension: 'excess',
@@ -126,12 +133,17 @@ function quantityOf(amount: AmountWritten | undefined): Quantity | undefined {
       return excess;
     case 'rough':
       return roughQuantity(amount);
+    case 'unknown':
+      return amount.ample ? { ...excess, written: amount.words } : undefined;
     default:
       return undefined;
   }
 }
 
-const kindOf = (amount: AmountWritten | undefined): AmountKind => amount?.kind ?? 'not-said';
+function kindOf(amount: AmountWritten | undefined): AmountKind {
+  if (amount?.kind === 'measured' && amount.quantity.rough) return 'rough';
+  return amount?.kind ?? 'not-said';
+}
 
 function identityDoubts(
   { written, name, unused = [] }: ReagentWritten,
@@ -182,6 +194,7 @@ function portionOf(
     dropVolume,
     named,
     dissolved,
+    ...(written.amount?.kind === 'rough' && { asPoured: true }),
     balance,
   };
 }

@@ -1,5 +1,5 @@
-// Amounts as they are said at a kitchen table: `2 tsp`, `half a cup`, `a pinch`, `some`, `to pH 8`, `1 part`. One reader
-// for entries and commands: what has a published size gets its ends, all else is an unknown amount and no fault.
+// Amounts as they are said at a kitchen table: `2 tsp`, `half a cup`, `a pinch`, `some`, `to pH 8`, `1 part`. One
+// reader for entries and commands: what has a published size gets its ends, all else is an unknown amount and no fault.
 import { exact, parseQuantity, saidCount, type Decimal } from '../chemistry/index.js';
 import { kitchenMeasuresTable } from '../tables/compiled/reagents/kitchen-measures.js';
 import { unmeasuredWordsTable } from '../tables/compiled/reagents/unmeasured-words.js';
@@ -50,6 +50,8 @@ interface Patterns {
   readonly unmeasuredBefore: RegExp;
   readonly unmeasuredBehind: RegExp;
   readonly unmeasured: RegExp;
+  /** It was added until there was enough of it. */
+  readonly ample: RegExp;
 }
 
 let compiled: Patterns | undefined;
@@ -57,16 +59,25 @@ function patterns(): Patterns {
   if (compiled) return compiled;
   const measure = `(${oneOf(knownMeasures().keys())})`;
   const words = unmeasuredWordsTable();
-  const placed = (place: string): string =>
-    oneOf(words.filter((row) => row.place === place).map((row) => row.words));
+  const placed = (place: string): string => oneOf(words.filter((row) => row.place === place).map((row) => row.words));
   const full = String.raw`(?:[\s-]*full)?`;
   const parts = String.raw`(?:${howMany}parts?|\d+(?:\s*:\s*\d+)+)(?:\s+by\s+(?:weight|volume|mass|eye))?`;
   compiled = {
     whole: new RegExp(String.raw`^(${howMany})?${manner}${measure}${full}(?:\s+or so)?(?=$|[\s,(])(.*)$`, 'i'),
-    before: new RegExp(String.raw`^(?:(${howMany})${manner}${measure}${full}(?:\s+of)?|${measure}\s+of)\s+(\S.*)$`, 'i'),
+    before: new RegExp(
+      String.raw`^(?:(${howMany})${manner}${measure}${full}(?:\s+of)?|${measure}\s+of)\s+(\S.*)$`,
+      'i',
+    ),
     behind: new RegExp(String.raw`^(.*?\S)[\s,]\s*(${howMany})${manner}${measure}${full}$`, 'i'),
     unmeasuredBefore: new RegExp(String.raw`^(${placed('before')}|${parts})(?:\s+of)?\s+(\S.*)$`, 'i'),
-    unmeasuredBehind: new RegExp(String.raw`^(.*?\S)[\s,]+((?:${placed('behind')}|${placed('before')})(?:\b.*)?|${parts})$`, 'i'),
+    unmeasuredBehind: new RegExp(
+      String.raw`^(.*?\S)[\s,]+((?:${placed('behind')}|${placed('before')})(?:\b.*)?|${parts})$`,
+      'i',
+    ),
+    ample: new RegExp(
+      String.raw`^(?:${oneOf(words.filter(({ ample }) => ample).map((row) => row.words))})(?:$|\b)`,
+      'i',
+    ),
     unmeasured: new RegExp(String.raw`^(?:(?:${placed('before')}|${placed('behind')})(?:$|\b.*)|${parts})$`, 'i'),
   };
   return compiled;
@@ -114,6 +125,13 @@ function rough(words: string, count: string | undefined, spelling: string): Amou
 /** Words behind a measure that may stand there: `2 tsp, level`, `1 cup of it`. */
 const mayFollow = /^\s*(?:$|[,(]|(?:of|or|and|in|from|each|more|at|per)\b)/i;
 
+const unknown = (words: string): AmountWritten => ({
+  kind: 'unknown',
+  words,
+  understood: true,
+  ample: patterns().ample.test(words),
+});
+
 const longest = 200;
 
 /** An amount in words that are known here; undefined where they are not. */
@@ -123,7 +141,7 @@ function knownWords(written: string): AmountWritten | undefined {
   const { whole, unmeasured } = patterns();
   const measured = whole.exec(words);
   if (measured && mayFollow.test(measured[3] ?? '')) return rough(words, measured[1], measured[2]!);
-  return unmeasured.test(words) ? { kind: 'unknown', words, understood: true } : undefined;
+  return unmeasured.test(words) ? unknown(words) : undefined;
 }
 
 /**
@@ -134,10 +152,8 @@ function knownWords(written: string): AmountWritten | undefined {
 export function readAmountWords(written: string): AmountWritten {
   const quantity = parseQuantity(written);
   if (quantity.ok)
-    return quantity.value.dimension === 'excess'
-      ? { kind: 'excess' }
-      : { kind: 'measured', quantity: quantity.value };
-  return knownWords(written) ?? { kind: 'unknown', words: written.trim(), understood: false };
+    return quantity.value.dimension === 'excess' ? { kind: 'excess' } : { kind: 'measured', quantity: quantity.value };
+  return knownWords(written) ?? { kind: 'unknown', words: written.trim(), understood: false, ample: false };
 }
 
 /** Whether an amount says something known here, if only that nobody measured it. */
@@ -181,12 +197,18 @@ export function takeAmountWords(written: string): WithoutAmount {
   if (enough) return { line: enough[1]!, amount: unknown(`enough ${enough[2]!}`) };
   const ahead = before.exec(line);
   if (ahead) {
-    const words = line.slice(0, line.length - ahead[4]!.length).trim().replace(/\s+of$/i, '');
+    const words = line
+      .slice(0, line.length - ahead[4]!.length)
+      .trim()
+      .replace(/\s+of$/i, '');
     return { line: ahead[4]!, amount: rough(words, ahead[1], (ahead[2] ?? ahead[3])!) };
   }
   const after = behind.exec(line);
   if (after)
-    return { line: after[1]!.replace(/,$/, ''), amount: rough(line.slice(after[1]!.length).trim(), after[2], after[3]!) };
+    return {
+      line: after[1]!.replace(/,$/, ''),
+      amount: rough(line.slice(after[1]!.length).trim(), after[2], after[3]!),
+    };
   const counted = takeCounted(line);
   if (counted) return counted;
   const unsaid = unmeasuredBefore.exec(line);
@@ -194,5 +216,3 @@ export function takeAmountWords(written: string): WithoutAmount {
   const ends = unmeasuredBehind.exec(line);
   return ends ? { line: ends[1]!.replace(/,$/, ''), amount: unknown(ends[2]!) } : { line: written };
 }
-
-const unknown = (words: string): AmountWritten => ({ kind: 'unknown', words, understood: true });

@@ -43,6 +43,8 @@ export interface StrengthGiven {
   readonly dissolved?: boolean;
   /** It is measured by volume; then, or where it is called a solution, a density alone tells a strength. */
   readonly byVolume?: boolean;
+  /** A spoon or a cup of it was taken: a powder weighs what it weighs as it is poured. */
+  readonly asPoured?: boolean;
   /** What it is called; default: `stuff`. */
   readonly called?: string;
 }
@@ -504,7 +506,7 @@ function undiluted(
       ...terms,
       densityFrom: 'bulk',
       densitySource: row.source,
-      atMost: { ...bare(share(withoutUncertainty(most))), density: row.high },
+      atMost: { massFraction: most, density: row.high },
       doubts: [{ code: 'bulk-density', facts }],
     };
   }
@@ -518,8 +520,8 @@ function undiluted(
 }
 
 /** What a powder measured by volume weighs as it is poured. */
-function bulkOf({ formula, byVolume, stuff, called = stuff }: StrengthGiven) {
-  const row = byVolume ? bulkDensity(formula, called) : undefined;
+function bulkOf({ formula, asPoured, stuff, called = stuff }: StrengthGiven) {
+  const row = asPoured ? bulkDensity(formula, called) : undefined;
   if (!row) return undefined;
   const half = row.high.minus(row.low).div(2);
   return { row, density: withUncertainty(row.usual, rectangular(half), `bulk density of ${stuff}`) };

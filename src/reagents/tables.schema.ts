@@ -93,10 +93,14 @@ export const kitchenMeasures = table({
   basis: oneOf('seen', 'derived', 'memory'),
 });
 
-/** Words for an amount that nobody measured, before what it is of or behind it. */
+/**
+ * Words for an amount that nobody measured, before what it is of or behind it; `ample`: there was
+ * enough of it for whatever it was added for.
+ */
 export const unmeasuredWords = table({
   words: text,
   place: oneOf('before', 'behind'),
+  ample: yesOrEmpty,
   source,
 });
 

@@ -429,9 +429,9 @@ const amountOf = (amount: Quantity): AmountWritten =>
 /**
  * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,
  * `density 1.05 g/mL` and `drop 0.05 mL` name what could be taken for something else. Quantities may also come first:
- * `25.0 mL of 2.0 M HCl`. An amount may be a kitchen
- * measure or words (`2 tsp`, `a pinch of`, `some`, `to pH 8`). A formula may stand in square brackets after the name or as its last word; strength and
- * words of state may stand in round brackets. Words that are none of these are in `unused`.
+ * `25.0 mL of 2.0 M HCl`. An amount may be a kitchen measure or words (`2 tsp`, `a pinch of`, `some`, `to pH 8`). A
+ * formula may stand in square brackets after the name or as its last word; strength and words of state may stand in
+ * round brackets. Words that are none of these are in `unused`.
  * Errors: `no-reagent` where nothing but quantities is there, `twice` where a kind is given twice, `quantity` where
  * one says nothing about an amount, `over-hundred` for more than all, and those of `parseQuantity`.
  * @example readReagentText('HCl 25 mL 2.0 mol/L')

@@ -133,7 +133,13 @@ export interface SampleAmounts extends TreatmentReckoning {
   readonly tooCloseToCall?: string;
   readonly theoreticalYield?: Figure;
   readonly obtained?: Figure;
+  /** What was obtained, as written, where that is no mass: `a jam jar full`. */
+  readonly obtainedWords?: string;
   readonly percentYield?: Figure;
+  /** Why there is no yield, as half a sentence, where a reader would look for one. */
+  readonly noYield?: string;
+  /** What was not measured and is taken to have been enough: `household ammonia (“to pH 8”)`. */
+  readonly takenAsEnough?: string;
   /** What a yield above 100 % means, in a sentence. */
   readonly overHundred?: string;
   /** Percent yield over all steps from bought reagents; absent where nothing was made earlier. */

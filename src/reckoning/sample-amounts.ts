@@ -33,11 +33,12 @@ import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figure } from './figures.js';
 import { inReaction, leftOf, supplierNames } from './limiting.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
+import { takenAsEnough, whyNoYield } from './no-yield.js';
+import { writtenQuantity } from '../reagents/index.js';
 import type { Balance } from './balance.js';
 import { reckonDrying } from './drying.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
-import { quantityOf } from './parse-cache.js';
 import { reckonTreatment, type Treatment } from './treatment.js';
 
 const mmol = { unit: 'mmol', factor: 1000 };
@@ -82,7 +83,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
   const ingredients = ingredientsOf(entry, index, context, balance?.halfWidth);
-  const partners = ingredients.filter(takesPart);
+  const partners = enoughWhereMeant(ingredients.filter(takesPart));
   const limitation =
     equation &&
     findLimitingReagent(
@@ -91,7 +92,17 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
     );
   const drying = sample && reckonDrying(sample, balance);
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
-  const yields = reckonYields(setting.product, limitation, obtained, ingredients);
+  const reckoned = reckonYields(setting.product, limitation, obtained, ingredients);
+  const noYield = whyNoYield({
+    product: setting.product,
+    limitation,
+    partners,
+    obtained,
+    obtainedWritten: sample?.obtained,
+    percent: reckoned.percent,
+  });
+  const yields = noYield === undefined ? reckoned : withoutPercent(reckoned);
+  const enough = takenAsEnough(partners, limitation);
   const pot = { equation, product: setting.product, limitation, ingredients };
   const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
   const replicateOf = sample?.['replicate-of'];
@@ -108,6 +119,9 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       ...limitingWords(limitation, ingredients),
       ...yields.figures,
       ...treatment.reckoned,
+      ...(sample?.obtained !== undefined && !obtained && { obtainedWords: sample.obtained }),
+      ...(noYield !== undefined && { noYield }),
+      ...(enough !== undefined && { takenAsEnough: enough }),
       ...costFigures(ingredients, context.settings.currency, obtained),
       ...(metals.length > 0 && { metals }),
       ...(lineage && { lineage }),
@@ -125,14 +139,33 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   };
 }
 
+/** The same where a percent would pretend to know more than was measured. */
+const withoutPercent = ({ figures }: Yields): Yields => {
+  const { percentYield: _, overHundred: __, cumulativeYield: ___, ...rest } = figures;
+  return { figures: rest };
+};
+
+/**
+ * What was not measured and is meant to be in excess, or stands beside what is meant to limit, is taken to have been
+ * enough.
+ */
+function enoughWhereMeant(partners: readonly Ingredient[]): readonly Ingredient[] {
+  const limits = partners.some(({ use, taken }) => use.intent === 'limiting' && taken.substance);
+  return partners.map((one) => {
+    const { reagent, taken, use } = one;
+    const isMeant = use.intent === 'excess' || (limits && use.intent !== 'limiting');
+    return reagent.amount === 'unknown' && !taken.excess && isMeant
+      ? { ...one, taken: { ...taken, excess: true } }
+      : one;
+  });
+}
+
 /** The weighing of what was obtained. */
 const obtainedInput = (sample: string): string => weighingInput(`${sample}/obtained`);
 
 function obtainedMass(sample: Entry['samples'][number], balance: Decimal | undefined): UncertainDecimal | undefined {
-  const quantity = sample.obtained === undefined ? undefined : quantityOf(sample.obtained);
-  return quantity?.ok && quantity.value.dimension === 'mass'
-    ? reading(quantity.value, obtainedInput(sample.sample), balance)
-    : undefined;
+  const quantity = sample.obtained === undefined ? undefined : writtenQuantity(sample.obtained);
+  return quantity?.dimension === 'mass' ? reading(quantity, obtainedInput(sample.sample), balance) : undefined;
 }
 
 /** Mass of everything that went in, where all of it is known. */

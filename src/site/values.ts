@@ -16,8 +16,8 @@ export function valuesOf({ amounts, appearance }: ReckonedEntry): Map<string, st
   put('atom-economy', amounts.atomEconomy?.text);
   put('family', appearance.family);
   for (const sample of amounts.samples) {
-    put(`${sample.sample}.yield`, sample.percentYield?.text);
-    put(`${sample.sample}.obtained`, sample.obtained?.text);
+    put(`${sample.sample}.yield`, sample.percentYield?.text ?? (sample.noYield && `no yield: ${sample.noYield}`));
+    put(`${sample.sample}.obtained`, sample.obtained?.text ?? sample.obtainedWords);
     put(`${sample.sample}.theoretical`, sample.theoreticalYield?.text);
     put(`${sample.sample}.limiting`, sample.limiting);
   }

@@ -77,13 +77,13 @@ export function reactionLine({ reaction }: AmountsReckoning): Element | null {
 
 /** What an ingredient is in the reaction, in words. */
 function standing(one: IngredientAmounts): string[] {
-  const { role, limiting, tooClose, excess, supplies, lot, left } = one;
+  const { role, limiting, tooClose, excess, supplies, lot, left, written } = one;
   const part = role === 'reactant' && supplies !== undefined ? '' : role;
   const plain = role === 'reactant' && supplies === undefined ? 'reagent' : part;
   let share = '';
   if (limiting) share = 'limits';
   else if (tooClose) share = 'may limit';
-  else if (excess) share = 'in excess';
+  else if (excess) share = written === undefined || /excess/i.test(written) ? 'in excess' : 'taken as enough';
   const words = [
     share,
     plain,
@@ -200,7 +200,7 @@ interface ResultColumn {
 
 const weights: readonly ResultColumn[] = [
   { said: 'theoretical', name: 'Possible', unit: 'g', of: (sample) => bare(sample.theoreticalYield) },
-  { said: 'obtained', name: 'Obtained', unit: 'g', of: (sample) => bare(sample.obtained) },
+  { said: 'obtained', name: 'Obtained', unit: 'g', of: (sample) => sample.obtainedWords ?? bare(sample.obtained) },
   { said: 'yield', name: 'Yield', unit: '%', of: (sample) => bare(sample.percentYield) },
   { name: 'Over all steps', unit: '%', of: (sample) => bare(sample.cumulativeYield) },
 ];
@@ -262,9 +262,28 @@ function yields(
   };
 }
 
+const upToStop = (words: string): string => (/[.!?]$/.test(words) ? words : `${words}.`);
+
+/** Why a sample has no yield, and what a yield rests on that nobody measured, each once for all that share it. */
+function withoutYield(samples: readonly SampleAmounts[]): Element[] {
+  const missing = samples.filter(({ noYield }) => noYield !== undefined);
+  const enough = [...new Set(samples.flatMap(({ takenAsEnough }) => takenAsEnough ?? []))];
+  return [
+    ...together(missing, ({ noYield }) => noYield!).flatMap(({ samples: same, shown }) => {
+      const whom = namesOf(same.map(({ sample }) => sample));
+      return missing.length > 0
+        ? [(<p class="verdict">{upToStop(`No yield${whom === '' ? '' : ` of ${whom}`}: ${shown}`)}</p>) as Element]
+        : [];
+    }),
+    ...enough.map(
+      (words) => (<p class="small quiet">{`Reckoned as if there had been enough ${words}.`}</p>) as Element,
+    ),
+  ];
+}
+
 function results({ samples }: AmountsReckoning, said: ReadonlySet<string>): ElementContent[] {
   const shown = samples.filter(({ obtained, theoreticalYield, cost }) => obtained ?? theoreticalYield ?? cost);
-  if (shown.length === 0) return [];
+  if (shown.length === 0) return withoutYield(samples);
   const known = expenses.filter(({ of }) => shown.some((sample) => of(sample) !== none));
   const unpriced = [...new Set(shown.flatMap((sample) => sample.unpriced ?? []))];
   const over = shown.filter(({ overHundred }) => overHundred);
@@ -281,6 +300,7 @@ function results({ samples }: AmountsReckoning, said: ReadonlySet<string>): Elem
           </p>
         ) as Element,
     ),
+    ...withoutYield(samples),
     ...(unpriced.length > 0 && shown.some(({ obtained }) => obtained)
       ? [
           (

@@ -275,7 +275,7 @@ describe('masstone weigh --reaction', () => {
       'density-missing',
     ],
     [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 0 g', '--reagent', 'Zn 1 g'], 'nothing-limits'],
-    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 five g', '--reagent', 'Zn 1 g'], 'number'],
+    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 g five', '--reagent', 'Zn 1 g'], 'number'],
     [
       ['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5 g purity 120 %', '--reagent', 'Zn 1 g'],
       'over-hundred',

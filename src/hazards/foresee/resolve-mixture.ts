@@ -1,8 +1,9 @@
 // What stands in a mixture, as the rules look at it: each resolved reagent with its groups, its strength and its
 // amount.
-import type { Decimal } from '../../chemistry/index.js';
+import { exact, type Decimal } from '../../chemistry/index.js';
 import {
   assumptionsOf,
+  dryComposition,
   isWater,
   type Constituents,
   type ResolvedReagent,
@@ -105,6 +106,11 @@ const heatOfOne = (ingredient: RuledIngredient, mixture: number, heats: readonly
       .map(({ toCelsius }) => toCelsius),
   );
 
+/** mol of water that sets a dry mixture off rather than damping it: less than a millilitre. Common practice, no source. */
+const aMillilitre = exact('0.0555');
+const isOnlyDrops = ({ formula, mol }: RuledIngredient): boolean =>
+  mol !== undefined && mol.lt(aMillilitre) && dryComposition(formula) === dryComposition('H2O');
+
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
 export function resolveMixture(mixture: Mixture): ResolvedMixture {
   const ingredients: RuledIngredient[] = [];
@@ -158,7 +164,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     present,
     heat,
     heatOf: (ingredient) => heatOfOne(ingredient, heat, heats),
-    wet: ingredients.some(({ watery }) => watery),
+    wet: ingredients.some((ingredient) => ingredient.watery && !isOnlyDrops(ingredient)),
     units,
     strengthIn: (group, ingredient) => (group === 'chloride_in_acid' ? strongest('strong_acid') : ingredient.strength),
   };
