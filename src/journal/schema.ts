@@ -234,6 +234,7 @@ export const useSchema = z
     density: density.optional(),
     'drop-volume': dropVolume.optional(),
     'free-acid': freeAcid.optional(),
+    contamination: words.describe('what may have got into it: rust from the sieve').optional(),
     separately: truth.describe('never meets the other reagents, except those in the same vessel').optional(),
     vessel: words.describe('only what stands in the same vessel meets').optional(),
     note: words.describe('anything else worth knowing').optional(),
@@ -350,6 +351,37 @@ const ignitionSchema = z.strictObject({
   residue: formula.describe('what is left: CuSO4; default: the product’s dry formula').optional(),
 });
 
+const contamination = words.describe('what may have got into it: rust from the sieve');
+
+/** What an eye saw; never a measurement. */
+const looksSchema = z
+  .union([
+    words,
+    z.strictObject({
+      daylight: words.describe('its colour by daylight: dull green').optional(),
+      lamplight: words.describe('its colour by lamplight: olive').optional(),
+      covering: words.describe('how it covers: opaque, translucent, transparent').optional(),
+      texture: words.describe('how it feels and spreads: gritty, silky').optional(),
+      note: words.describe('anything else that was seen').optional(),
+    }),
+  ])
+  .describe('how it looks by eye: words, or { daylight, lamplight, covering, texture }');
+
+/** One step of the procedure; `do` alone suffices. */
+export const stepSchema = z.union([
+  words,
+  z.strictObject({
+    do: words.describe('what is done, in a sentence'),
+    with: z.array(words).describe('ids of the reagents, or lots, that go in here').optional(),
+    amount: quantity('amount', '2.50 g', 'half of it').describe('how much of them goes in here').optional(),
+    wait: quantity('time', '30 min', 'overnight').describe('how long to wait: `30 min`, `overnight`').optional(),
+    heat: quantity('temperature', '60 °C', 'water bath').describe('how hot: `60 °C`, `water bath`').optional(),
+    'look-for': words.describe('what to look for').optional(),
+    careful: words.describe('what can go wrong here').optional(),
+    sample: sampleId.describe('the sample that it is for, where not for all').optional(),
+  }),
+]);
+
 export const sampleSchema = z.strictObject({
   sample: sampleId.describe('the sample’s id: A, B, …'),
   differs: words.describe('the one thing in which it differs from the others').optional(),
@@ -357,9 +389,27 @@ export const sampleSchema = z.strictObject({
     .describe('mass of dry product: `1.98 g`; or in words: `a jam jar full`')
     .optional(),
   liquor: liquor.optional(),
-  washes: z.array(washSchema).describe('how it was washed, instead of the entry’s washes').optional(),
-  dried: z.array(driedSchema).describe('weighings while it dried, the last one last').optional(),
-  ignition: ignitionSchema.describe('a portion that was ignited, and what it lost').optional(),
+  formula: formula
+    .describe('its own formula, where it is not the pigment’s: a dried hydrate, a fired oxide')
+    .optional(),
+  looks: looksSchema.optional(),
+  contamination: contamination.optional(),
+  carries: z
+    .array(z.union([words, describedReagentSchema]))
+    .describe('what this lot may still hold, ids on the shelf or { name, formula }: free acid, salt')
+    .optional(),
+  washes: z
+    .union([z.array(washSchema), words])
+    .describe('how it was washed, instead of the entry’s washes; or in words')
+    .optional(),
+  dried: z
+    .union([z.array(driedSchema), words])
+    .describe('weighings while it dried, the last one last; or in words')
+    .optional(),
+  ignition: z
+    .union([ignitionSchema, words])
+    .describe('a portion that was ignited, and what it lost; or in words')
+    .optional(),
   assay: assaySchema.optional(),
   'free-acid': freeAcid.optional(),
   add: z.array(useSchema).describe('what went into this sample only').optional(),
@@ -432,7 +482,11 @@ export const entrySchema = z.strictObject({
   reagents: z.array(useSchema).describe('what went in').default([]),
   heating: z.array(heatingSchema).describe('what was heated, to what temperature, for how long').default([]),
   liquor: liquor.optional(),
-  washes: z.array(washSchema).describe('how the product was washed, in order').optional(),
+  washes: z
+    .union([z.array(washSchema), words])
+    .describe('how the product was washed, in order; or in words')
+    .optional(),
+  steps: z.array(stepSchema).describe('the procedure in order; each a sentence or { do, with, … }').optional(),
   samples: z.array(sampleSchema).describe('the parallel preparations').default([]),
   reference: z
     .strictObject({
@@ -495,6 +549,15 @@ export const entrySchema = z.strictObject({
       }),
     )
     .describe('literature it rests on')
+    .default([]),
+  corrections: z
+    .array(
+      z.strictObject({
+        date: date.describe('day on which it was corrected'),
+        what: words.describe('what was wrong, and what is right'),
+      }),
+    )
+    .describe('what was learned or put right later; shown on the page and in the feeds')
     .default([]),
   failed: words.describe('in what the work failed').optional(),
   abandoned: words.describe('why the work was given up').optional(),

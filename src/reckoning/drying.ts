@@ -45,6 +45,7 @@ export interface DryingReckoned {
 
 /** Weighings in a dish while a product dried; undefined where there are none that can be read. */
 export function reckonDrying({ sample, dried = [] }: Sample, balance: Balance | undefined): DryingReckoned | undefined {
+  if (typeof dried === 'string') return undefined;
   let dish: string | undefined;
   const masses = dried.flatMap(({ dish: own, 'with-product': full, after }, at) => {
     dish = own ?? dish;
@@ -79,10 +80,11 @@ const plain = (value: Decimal, digits = 12): string => value.toSignificantDigits
 
 /** What a portion lost on ignition, and what that says of its water. */
 export function reckonIgnition(
-  { sample, ignition }: Sample,
+  { sample, ignition: written }: Sample,
   product: string | undefined,
   balance: Balance | undefined,
 ): IgnitionReckoned | undefined {
+  const ignition = typeof written === 'string' ? undefined : written;
   const before = weighed(ignition?.before, `${sample}/before ignition`, balance);
   const after = weighed(ignition?.after, `${sample}/after ignition`, balance);
   if (!ignition || !before || !after || !before.value.gt(0)) return undefined;

@@ -34,11 +34,12 @@ export function findInTreatment(
       actual: sample.obtained,
     });
   if (notConstant) findings.add('not-dried-to-constant-mass', ['samples', index, 'dried'], { sample: sample.sample });
-  if (gained)
+  const { ignition } = sample;
+  if (gained && typeof ignition === 'object')
     findings.add('gained-on-ignition', ['samples', index, 'ignition'], {
       sample: sample.sample,
-      before: sample.ignition!.before,
-      after: sample.ignition!.after,
+      before: ignition.before,
+      after: ignition.after,
     });
   const { heldWater: held } = reckoned;
   const formula = entry.pigment?.formula;

@@ -13,6 +13,7 @@ import {
   type SaltInYield,
   type SetAgainst,
   type WashingLacks,
+  washesWritten,
 } from './washing.js';
 
 /** A yield as it is known before the product is looked at closer. */
@@ -64,6 +65,16 @@ export interface Treated {
   readonly drying?: DryingReckoned;
 }
 
+const sentence = (of: string, said: unknown): readonly string[] =>
+  typeof said === 'string' ? [`${of}: ${said.replace(/\.$/, '')}.`] : [];
+
+/** What is only told in words of washing, drying and ignition. */
+const saidOfTreatment = (sample: Entry['samples'][number] | undefined, washes: Entry['washes']): readonly string[] => [
+  ...sentence('Washed', washes),
+  ...sentence('Dried', sample?.dried),
+  ...sentence('On ignition', sample?.ignition),
+];
+
 /** Reckons what was done with the product of one sample. */
 export function reckonTreatment({ entry, index, balance, drying }: Treated, pot: Pot, known: YieldKnown): Treatment {
   const { product } = pot;
@@ -85,7 +96,7 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     ...(dryBasis && { dryBasis }),
     ...(held && { heldWater: held }),
   };
-  const words = treatmentWords(reckoned);
+  const words = [...treatmentWords(reckoned), ...saidOfTreatment(sample, washesWritten(entry, index))];
   return {
     reckoned: { ...reckoned, ...(words.length > 0 && { treatment: words }) },
     ...(lacks && { washingLacks: lacks }),

@@ -110,10 +110,16 @@ const millilitres = (written: string | undefined): Decimal | undefined => {
   return read?.ok && read.value.dimension === 'volume' ? read.value.base : undefined;
 };
 
-/** The washes of a sample: its own, else those of the entry. */
-export function washesOf(entry: Entry, index: number | undefined): readonly Wash[] {
+/** The washes of a sample as written, in words perhaps: its own, else those of the entry. */
+export function washesWritten(entry: Entry, index: number | undefined): Entry['washes'] {
   const sample = index === undefined ? undefined : entry.samples[index];
-  return sample?.washes ?? entry.washes ?? [];
+  return sample?.washes ?? entry.washes;
+}
+
+/** The washes of a sample that can be reckoned: its own, else those of the entry. */
+export function washesOf(entry: Entry, index: number | undefined): readonly Wash[] {
+  const washes = washesWritten(entry, index);
+  return typeof washes === 'string' || washes === undefined ? [] : washes;
 }
 
 function alike({ volume, held, times: count }: Wash): WashesAlike | undefined {
@@ -239,6 +245,7 @@ export function saltInYield(
   // Of a yield beyond what weighing can explain another rule speaks.
   if (percent.value.minus(expandedUncertainty(percent)).gt(100)) return undefined;
   const washed = washesOf(entry, index).length > 0;
+  if (typeof washesWritten(entry, index) === 'string') return undefined;
   if (!washed && pot.ingredients.some(({ use }) => use.role === 'wash')) return undefined;
   if (washed && !salt) return undefined;
   const salts = dissolvedSalts(pot);
