@@ -86,3 +86,33 @@ describe('several ingredients', () => {
     expect(organs.sort()).toEqual(['liver', 'respiratory organs']);
   });
 });
+
+describe('what is told beside the classes', () => {
+  const of = (...parts: [name: string, percent: string][]) =>
+    classifyMixture(parts.map(([name, percent]) => ({ classification: known(name), percent })));
+  const kindsOf = (...parts: [name: string, percent: string][]) => of(...parts).notes.map(({ kind }) => kind);
+
+  // EUH071 "corrosive to the respiratory tract" belongs to what corrodes: UN GHS 3.8.2.3, CLP Annex II 1.2.6.
+  test('a statement that is left off a weak solution is told; one that stays is not', () => {
+    expect(kindsOf(['nitric acid … % [C ≤ 70 %]', '0.5'])).toEqual(['statement-left-off-solution']);
+    const strong = of(['nitric acid … % [C ≤ 70 %]', '60']);
+    expect(strong.supplementary.map(({ code, ground }) => [code, ground.rule])).toEqual([
+      ['EUH071', 'statement-of-ingredient'],
+    ]);
+    expect(strong.notes.filter(({ kind }) => kind === 'statement-left-off-solution')).toEqual([]);
+  });
+  test('a class that is kept because no limit is known is told; where nothing was decided, nothing is', () => {
+    expect(kindsOf(['acetone', '30'])).toEqual(['class-kept']);
+    expect(kindsOf(['oxalic acid', '30'])).toEqual([]);
+  });
+  test('an ingredient of 0 % says nothing, and leaves the other undiluted', () => {
+    expect(of(['nitric acid … % [C ≤ 70 %]', '0'], ['sodium chloride', '50'])).toEqual(of(['sodium chloride', '50']));
+    expect(of(['silver nitrate', '100'], ['oxalic acid', '0'])).toEqual(of(['silver nitrate', '100']));
+  });
+  test('two ingredients are a mixture also where one alone is given as 100 %', () => {
+    const codes = of(['sodium dithionite', '100'], ['silver nitrate', '5']).classes.map(({ code }) => code);
+    expect(codes).toContain('H314');
+    expect(codes).toContain('H251');
+  });
+  test('nothing at all is no class', () => expect(classifyMixture([]).classes).toEqual([]));
+});

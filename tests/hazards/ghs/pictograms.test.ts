@@ -128,3 +128,26 @@ describe('statements', () => {
     ]);
   });
 });
+
+// UN GHS, Annex 1 (symbols and their names); CLP Annex V.
+describe('the symbols', () => {
+  test('are called by the names of the GHS', () => {
+    expect(pictogramNames).toEqual({
+      GHS01: 'exploding bomb',
+      GHS02: 'flame',
+      GHS03: 'flame over circle',
+      GHS04: 'gas cylinder',
+      GHS05: 'corrosion',
+      GHS06: 'skull and crossbones',
+      GHS07: 'exclamation mark',
+      GHS08: 'health hazard',
+      GHS09: 'environment',
+    });
+  });
+  test('a class without a label of its own brings neither symbol nor word', () => {
+    const nothing = { hazardClass: 'no such class', category: '9', code: 'H999' };
+    expect(pictogramsOf([nothing])).toEqual([]);
+    expect(signalWordOf([nothing])).toBeUndefined();
+    expect(signalWordOf([], ['EUH066'])).toBeUndefined();
+  });
+});
