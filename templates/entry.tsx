@@ -133,6 +133,11 @@ function beforeAndAfter(site: SiteContext, data: EntryPageData): Element {
           <a href={href(site, `/${entry.number}/bench/`)}>Bench sheet to print</a>
         </p>
       ) : null}
+      {(site.reading || site.labels) && entry.samples.length > 0 ? (
+        <p class="sheets">
+          <a href={href(site, `/${entry.number}/labels/`)}>Labels to print</a>
+        </p>
+      ) : null}
     </nav>
   ) as Element;
 }

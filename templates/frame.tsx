@@ -28,6 +28,8 @@ export interface SiteContext {
   readonly pages: readonly { readonly address: string; readonly title: string }[];
   /** Width, height and smaller forms of published photographs, by path below the journal. */
   readonly pictures?: Readonly<Record<string, PictureSizes>>;
+  /** Entries have sheets of labels, as they always have in the reading copy. */
+  readonly labels?: boolean;
   /** In the reading copy: script that refreshes the page, and what the proof found. */
   readonly reading?: { readonly script: string; readonly stylesheet: string };
 }

@@ -38,6 +38,10 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<{
     summary: 'takes in a cupboard list or instrument files: what to add, nothing written over',
     load: () => import('./take.js'),
   },
+  labels: {
+    summary: 'sheets of labels with hazards and a QR code of the address',
+    load: () => import('./labels.js'),
+  },
   next: { summary: 'what a series lacks, set against the shelf, with the dangers', load: () => import('./next.js') },
   blurb: { summary: 'text for a video’s description', load: () => import('./blurb.js') },
 };

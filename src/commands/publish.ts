@@ -9,7 +9,7 @@ export const command: Command = {
   name: 'publish',
   summary: 'proofs the journal, then writes the site; all of it or nothing',
   help: `
-Use: masstone publish [--to DIR] [--drafts] [--no-search]
+Use: masstone publish [--to DIR] [--drafts] [--labels] [--no-search]
 
 Proofs the journal and writes the site. A journal with errors is not published, and the
 site that was there stays as it was. Addresses once published are kept in register.txt.
@@ -17,6 +17,7 @@ Files in the site's folder that Masstone did not publish (.git, CNAME) are left 
 
   --to DIR      folder the site is written to (default: site)
   --drafts      planned and running entries too
+  --labels      sheets of labels of every entry too (/14/labels/); else only the reading copy has them
   --no-search   without the search index
 
   masstone publish
@@ -27,6 +28,7 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
   options: {
     to: { type: 'string', default: 'site' },
     drafts: { type: 'boolean', default: false },
+    labels: { type: 'boolean', default: false },
     'no-search': { type: 'boolean', default: false },
   },
   async run({ values, positionals, journal, json }, { result, aside, terminal }) {
@@ -46,6 +48,7 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
     const publication = await publish(journal, {
       to,
       drafts: Boolean(values.drafts),
+      labels: Boolean(values.labels),
       search: !values['no-search'],
       progress,
       onWait: (owner) => aside(`Another publication of ${shownPath(to)} is under way${ownerWords(owner)}; waiting.\n`),

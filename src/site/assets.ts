@@ -58,7 +58,7 @@ const fonts = [
 ] as const;
 
 /** Stylesheets that not every page loads. */
-const apart = new Set(['reading.css', 'lists.css', 'bench.css']);
+const apart = new Set(['reading.css', 'lists.css', 'bench.css', 'labels.css']);
 
 /** A browser script; the scripts that it imports are named as they are published. */
 function script(name: string, imported: readonly SiteFile[] = []): SiteFile {

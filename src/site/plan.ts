@@ -38,6 +38,7 @@ import {
   type SharedByEntries,
 } from './entry-pages.js';
 import { idsIn } from './html.js';
+import { labelsPage } from './labels/page.js';
 import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
 import { searchChoices } from './search-things.js';
 
@@ -60,13 +61,15 @@ const still = (render: () => Root) => (): Rendered => ({ html: stringify(render(
 
 export interface PlanOptions {
   readonly reading?: SiteContext['reading'];
+  /** Sheets of labels too, which the reading copy always has. */
+  readonly labels?: boolean;
 }
 
 /** Lays out the site. Pure but for the assets of the package. */
 export function planSite(model: JournalModel, options: PlanOptions = {}): SitePlan {
   const assets = gatherAssets();
   const { journal } = model;
-  const context = siteContext(journal, assets, options.reading);
+  const context = { ...siteContext(journal, assets, options.reading), ...(options.labels && { labels: true }) };
   const pages = new Map<string, () => Rendered>();
   const bodies: (() => RenderedBody)[] = [];
   const asset = (address: string): string => `${context.base}${address}`;
@@ -119,6 +122,14 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     pages.set(`/${number}/`, () => renderEntry(shared, work, bodyOf(work)));
     if (hasBenchSheet(work.reckoned)) pages.set(`/${number}/bench/`, () => renderBench(shared, work, bodyOf(work)));
   }
+  if (options.labels || options.reading)
+    for (const { entry } of model.entries)
+      if (entry.samples.length > 0)
+        pages.set(`/${entry.number}/labels/`, () => ({
+          html: labelsPage(model, context, entry.number),
+          remarks: [],
+          partLinks: [],
+        }));
   pages.set(
     '/series/',
     still(() => seriesIndexPage(context, model.series, families)),

@@ -33,6 +33,8 @@ export interface PublishOptions {
   readonly drafts?: boolean;
   /** Default true. */
   readonly search?: boolean;
+  /** Sheets of labels of every entry too. Default false. */
+  readonly labels?: boolean;
   readonly progress?: (stage: string, done: number, of: number) => void;
   /**
    * Worker threads for the entries' pages; 0 renders them here. Default: by the size of the journal and the machine.
@@ -231,7 +233,16 @@ async function publishInto(staging: Staging, opened: OpenedJournal, options: Pub
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
   const { address } = model.journal.settings;
   const links = new SiteLinks(splitAddress(address));
-  const work: Work = { plan: planSite(model), staging, options, remarks, partLinks: [], links, took, bytes: 0 };
+  const work: Work = {
+    plan: planSite(model, { labels: options.labels ?? false }),
+    staging,
+    options,
+    remarks,
+    partLinks: [],
+    links,
+    took,
+    bytes: 0,
+  };
   await timed(work, 'render', () => writePages(work));
   checkPartLinks(work);
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
