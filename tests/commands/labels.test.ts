@@ -10,6 +10,9 @@ import { WrongUse } from '../../src/commands/command.js';
 import { entry, folderOf, settings } from '../journal-folder.js';
 import { run } from './bench.js';
 
+// The library's types say that it is a module; what it exports is the function.
+const readCode = jsQR as unknown as typeof jsQR.default;
+
 const shelf = [
   'pearls: { name: sodium hydroxide, formula: NaOH, purity: 98 % }',
   'lye: { name: sodium hydroxide solution, formula: NaOH, strength: 2.0 mol/L, density: 1.08 g/mL }',
@@ -53,7 +56,7 @@ async function decoded(svg: string): Promise<string | undefined> {
     .replace(/ width="[^"]*mm"/, ` width="${across}"`)
     .replace(/ height="[^"]*mm"/, ` height="${across}"`);
   const { data, info } = await sharp(Buffer.from(sized)).ensureAlpha().raw().toBuffer({ resolveWithObject: true });
-  return jsQR(new Uint8ClampedArray(data), info.width, info.height)?.data;
+  return readCode(new Uint8ClampedArray(data), info.width, info.height)?.data;
 }
 
 const labelsIn = (html: string): readonly string[] => html.match(/<article class="label[\s\S]*?<\/article>/g) ?? [];
