@@ -1,5 +1,6 @@
 // The page that lists the journal's data files.
 import type { Root } from 'hast';
+import { authorFacts } from './parts/shared-head.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 
 export function dataPage(site: SiteContext, files: readonly { readonly name: string; readonly what: string }[]): Root {
@@ -7,6 +8,17 @@ export function dataPage(site: SiteContext, files: readonly { readonly name: str
     title: 'Data',
     description: 'The whole journal as JSON and CSV.',
     address: '/data/',
+    shared: {
+      facts: {
+        '@type': 'Dataset',
+        creator: authorFacts(site.author),
+        distribution: files.map(({ name, what }) => ({
+          '@type': 'DataDownload',
+          name: what,
+          contentUrl: `${site.address}/data/${name}`,
+        })),
+      },
+    },
     main: [
       <h1>Data</h1>,
       <p>

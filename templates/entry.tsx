@@ -5,8 +5,10 @@ import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } from './parts/afterwards.js';
 import { amountsContent, lineageContent, stockContent } from './parts/amounts.js';
 import { appearanceContent } from './parts/appearance.js';
+import { citeContent } from './parts/cite.js';
 import { contentsList } from './parts/contents.js';
 import type { EntryPageData } from './parts/entry-data.js';
+import { entryShared } from './parts/entry-facts.js';
 import { entryHead, statusBand } from './parts/entry-head.js';
 import { entryLink } from './parts/entry-list.js';
 import { dangersBeforeWork, foreseenInFull } from './parts/foreseen.js';
@@ -29,6 +31,7 @@ export const ownAnchors = [
   'ideas',
   'sources',
   'related',
+  'cite',
 ] as const;
 
 /** Where there are several, all of them stand side by side: those of the head and of the write-up too. */
@@ -115,6 +118,7 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
       content: [...lineageContent(reckoned.amounts), ...relatedTo(site, links), ...stockContent(reckoned.amounts)],
     },
     { id: 'sources', title: 'Sources', className: 'minor', content: sourcesOf(entry) },
+    { id: 'cite', title: 'To cite this entry', className: 'minor', content: citeContent(site, entry) },
   ];
   return all.filter(({ content }) => content.length > 0);
 }
@@ -161,9 +165,10 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
   ];
   return page(site, {
     title: entry.title,
-    description: entry.question ?? entry.pigment?.name,
+    description: [entry.question, entry.answer].filter(Boolean).join(' ') || entry.pigment?.name,
     address: `/${entry.number}/`,
     ofEntry: true,
+    shared: entryShared(site, data.reckoned),
     main: main as never,
   });
 }

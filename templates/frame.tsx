@@ -2,6 +2,7 @@
 import type { Element, ElementContent, Root } from 'hast';
 import type { PictureSizes } from '../src/journal/entry.js';
 import { h } from 'hastscript';
+import { sharedHead, type SharedAs, type SharedPage } from './parts/shared-head.js';
 
 /** What a page may know of the site it stands in. */
 export interface SiteContext {
@@ -47,6 +48,8 @@ export interface PageFrame {
   /** An entry's page needs no styles of lists, tables of results and forms. */
   readonly ofEntry?: boolean;
   readonly noIndex?: boolean;
+  /** What others show of it; without it, what is known of every page. */
+  readonly shared?: SharedAs;
   readonly main: ElementContent[];
 }
 
@@ -199,6 +202,16 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
   return built;
 }
 
+/** What is known of every page where it is linked to. */
+const sharedPage = (site: SiteContext, frame: PageFrame): SharedPage => ({
+  title: frame.title,
+  description: frame.description,
+  url: `${site.address}${frame.address}`,
+  journal: { title: site.title, url: site.address, author: site.author },
+  language: site.language,
+  licence: site.licenceUrl ?? site.licence,
+});
+
 /** A whole page. */
 export function page(site: SiteContext, frame: PageFrame): Root {
   const { head, foot } = surroundings(site, frame.part ?? '');
@@ -222,9 +235,8 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         {frame.ofEntry ? null : <link rel="stylesheet" href={site.listsStylesheet} />}
         {site.reading ? <link rel="stylesheet" href={site.reading.stylesheet} /> : null}
         <link rel="alternate" type="application/atom+xml" title={site.title} href={href(site, '/feed.atom')} />
-        {frame.ofEntry ? null : (
-          <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />
-        )}
+        <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />
+        {sharedHead(sharedPage(site, frame), frame.shared)}
         {(frame.scripts ?? []).map((script) => (
           <script type="module" src={script}></script>
         ))}

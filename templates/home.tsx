@@ -5,6 +5,7 @@ import type { ReckonedEntry } from '../src/reckoning/contracts.js';
 import { href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { entryCount, entryList, sampleSwatch } from './parts/entry-list.js';
+import { authorFacts } from './parts/shared-head.js';
 import { listed } from './parts/listed.js';
 
 /** How many entries the first page lists; the rest are a link away. */
@@ -36,6 +37,7 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
     title: site.title,
     description: site.description,
     address: '/',
+    shared: { facts: { '@type': 'WebSite', author: authorFacts(site.author), isPartOf: undefined } },
     part: '/',
     main: [
       <header class="home-head">

@@ -88,6 +88,18 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
     title: `${series.name[0]?.toUpperCase()}${series.name.slice(1)} across the colours`,
     description: `Pigments of ${series.name} in this journal, by colour, and those it has not made yet.`,
     address: `/series/${series.element}/`,
+    shared: {
+      picture: `/share/series-${series.element}.png`,
+      pictureWords: `Swatches of ${series.name}, one of each colour made`,
+      facts: {
+        '@type': 'CollectionPage',
+        hasPart: series.entries.map(({ number, title }) => ({
+          '@type': 'ScholarlyArticle',
+          name: title,
+          url: `${site.address}/${number}/`,
+        })),
+      },
+    },
     part: '/series/',
     main: [
       <header class="series-head">

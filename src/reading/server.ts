@@ -8,6 +8,7 @@ import { openJournal } from '../open.js';
 import { gatherAssets, type FileContent, type SiteFile } from '../site/assets.js';
 import { splitAddress } from '../site/context.js';
 import { writeData } from '../site/data.js';
+import { citations } from '../site/citations.js';
 import { feeds, sitemap } from '../site/feeds.js';
 import { stringify } from '../site/entry-pages.js';
 import { namedFiles } from '../site/named-files.js';
@@ -65,7 +66,12 @@ const byAddress = (files: readonly SiteFile[]): Map<string, FileContent> =>
 
 function filesOf(state: State, { model, context, pages }: SitePlan): ReadonlyMap<string, FileContent> {
   if (!state.files) {
-    const files = byAddress([...writeData(model), ...feeds(context, model), sitemap(context, model, pages.keys())]);
+    const files = byAddress([
+      ...writeData(model),
+      ...feeds(context, model),
+      ...citations(context, model),
+      sitemap(context, model, pages.keys()),
+    ]);
     for (const [path, file] of namedFiles(model)) files.set(`/${path}`, { file });
     state.files = files;
   }

@@ -3,6 +3,7 @@ import { Feed } from 'feed';
 import { toHtml } from 'hast-util-to-html';
 import type { SiteContext } from '../../templates/frame.js';
 import type { JournalModel } from '../crosslinks/model.js';
+import type { Entry } from '../journal/entry.js';
 import type { SiteFile } from './assets.js';
 
 /** How many entries a feed holds. */
@@ -19,51 +20,95 @@ const inXml = (words: string): string => words.replace(notInXml, '\uFFFD');
  */
 const asHtml = (words: string): string => toHtml({ type: 'text', value: inXml(words) }).replaceAll('>', '&gt;');
 
-/** How a feed takes words: those that it marks up, and plain ones. */
-interface FeedWords {
-  readonly set: (words: string) => string;
-  readonly plain: (words: string) => string;
+/** An entry as feeds tell of it. */
+interface FeedItem {
+  readonly url: string;
+  readonly title: string;
+  readonly published: string;
+  readonly summary: string;
+  readonly picture: string;
 }
 
-function feedOf(site: SiteContext, model: JournalModel, { set, plain }: FeedWords): Feed {
-  const shown = model.entries.filter(({ entry }) => entry.status !== 'withdrawn').slice(0, newest);
-  const updated = new Date(`${shown[0]?.entry.date ?? '1970-01-01'}T00:00:00Z`);
+const day = (date: string): Date => new Date(`${date}T00:00:00Z`);
+
+/** What a reader of feeds is told, in words: that it was withdrawn first; then question, answer, pigment, caution. */
+function summaryOf(entry: Entry): string {
+  return [
+    entry.status === 'withdrawn' ? `Withdrawn${entry.withdrawn ? `: ${entry.withdrawn}` : '.'}` : undefined,
+    entry.question,
+    entry.answer,
+    entry.pigment && `Pigment: ${entry.pigment.name}.`,
+    'A record of what was done, not a procedure to follow; cautions are on the page.',
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
+function itemsOf(site: SiteContext, model: JournalModel): FeedItem[] {
+  return model.entries.slice(0, newest).map(({ entry }) => ({
+    url: `${site.address}/${entry.number}/`,
+    title: `${entry.status === 'withdrawn' ? 'Withdrawn: ' : ''}${entry.number} ${entry.title}`,
+    published: entry.date,
+    summary: summaryOf(entry),
+    picture: `${site.address}/share/${entry.number}.png`,
+  }));
+}
+
+function atomFeed(site: SiteContext, items: readonly FeedItem[]): string {
   const feed = new Feed({
     id: `${site.address}/`,
-    title: set(site.title),
-    description: set(site.description ?? site.subtitle ?? site.title),
+    // Title and description of the whole are plain text in Atom; the library escapes them once.
+    title: inXml(site.title),
+    description: inXml(site.description ?? site.subtitle ?? site.title),
     link: `${site.address}/`,
     language: site.language,
-    copyright: plain(site.licence ?? ''),
-    updated,
+    copyright: inXml(site.licence ?? ''),
+    updated: day(items[0]?.published ?? '1970-01-01'),
     generator: 'Masstone',
-    author: { name: plain(site.author) },
+    author: { name: inXml(site.author) },
     feedLinks: { atom: `${site.address}/feed.atom`, json: `${site.address}/feed.json` },
   });
-  for (const { entry } of shown) {
+  for (const { url, title, published, summary, picture } of items)
     feed.addItem({
-      id: `${site.address}/${entry.number}/`,
-      link: `${site.address}/${entry.number}/`,
-      title: set(`${entry.number} ${entry.title}`),
-      date: new Date(`${entry.date}T00:00:00Z`),
-      description: set(
-        [
-          entry.question,
-          entry.pigment && `Pigment: ${entry.pigment.name}.`,
-          'A record of what was done, not a procedure to follow; cautions are on the page.',
-        ]
-          .filter(Boolean)
-          .join(' '),
-      ),
+      id: url,
+      link: url,
+      title: asHtml(title),
+      date: day(published),
+      published: day(published),
+      description: asHtml(summary),
+      content: `<p>${asHtml(summary)}</p><p><img src="${asHtml(picture)}" alt="" width="1200" height="630"></p>`,
     });
-  }
-  return feed;
+  return feed.atom1();
 }
 
-export const feeds = (site: SiteContext, model: JournalModel): SiteFile[] => [
-  { address: '/feed.atom', content: feedOf(site, model, { set: asHtml, plain: inXml }).atom1() },
-  { address: '/feed.json', content: feedOf(site, model, { set: (words) => words, plain: (words) => words }).json1() },
-];
+/** JSON Feed 1.1; source: jsonfeed.org/version/1.1, from memory. Words are taken as they are. */
+const jsonFeed = (site: SiteContext, items: readonly FeedItem[]): unknown => ({
+  version: 'https://jsonfeed.org/version/1.1',
+  title: site.title,
+  description: site.description ?? site.subtitle,
+  home_page_url: `${site.address}/`,
+  feed_url: `${site.address}/feed.json`,
+  language: site.language,
+  authors: [{ name: site.author }],
+  items: items.map(({ url, title, published, summary, picture }) => ({
+    id: url,
+    url,
+    title,
+    summary,
+    content_text: summary,
+    image: picture,
+    date_published: day(published).toISOString(),
+    date_modified: day(published).toISOString(),
+  })),
+});
+
+export function feeds(site: SiteContext, model: JournalModel): SiteFile[] {
+  const items = itemsOf(site, model);
+  return [
+    { address: '/feed.atom', content: atomFeed(site, items) },
+    { address: '/feed.json', content: `${JSON.stringify(jsonFeed(site, items), null, 1)}\n` },
+  ];
+}
 
 /** Text between XML tags; addresses hold no other character that would need it. */
 const asXml = (words: string): string => words.replaceAll('&', '&amp;').replaceAll('<', '&lt;');

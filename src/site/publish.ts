@@ -22,6 +22,8 @@ import { namedFiles } from './named-files.js';
 import { partRemarks } from './part-links.js';
 import { planSite, type SitePlan } from './plan.js';
 import { withRegistered } from './register-file.js';
+import { citations } from './citations.js';
+import { sharePictureFile, sharePictures } from './share-pictures.js';
 import { searchIndex } from './search-index.js';
 import { SiteLinks, type DeadLink } from './site-links.js';
 import { fileOfAddress, refuseJournal, stage, type Staging, type WrittenFile } from './staging.js';
@@ -35,6 +37,8 @@ export interface PublishOptions {
   readonly search?: boolean;
   /** Sheets of labels of every entry too. Default false. */
   readonly labels?: boolean;
+  /** Pictures that are shown with links. Default true. */
+  readonly sharePictures?: boolean;
   readonly progress?: (stage: string, done: number, of: number) => void;
   /**
    * Worker threads for the entries' pages; 0 renders them here. Default: by the size of the journal and the machine.
@@ -164,6 +168,21 @@ function checkPartLinks(work: Work): void {
   remarks.push(...partRemarks(partLinks, idsOf, remarks));
 }
 
+/** So many pictures are drawn at a time. */
+const picturesAtOnce = 4;
+
+async function writeSharePictures(work: Work): Promise<void> {
+  const { model, context } = work.plan;
+  const cache = join(model.journal.folder, '.pictures');
+  const pictures = sharePictures(context, model);
+  for (let from = 0; from < pictures.length; from += picturesAtOnce) {
+    const some = pictures.slice(from, from + picturesAtOnce);
+    const files = await Promise.all(some.map((picture) => sharePictureFile(picture, cache)));
+    files.forEach((file, at) => taken(work, work.staging.write(some[at]!.address, { file })));
+    work.options.progress?.('share', Math.min(from + picturesAtOnce, pictures.length), pictures.length);
+  }
+}
+
 async function writeOther(work: Work): Promise<void> {
   const { plan, staging } = work;
   const { model, context } = plan;
@@ -171,12 +190,14 @@ async function writeOther(work: Work): Promise<void> {
     for (const file of [
       ...writeData(model),
       ...feeds(context, model),
+      ...citations(context, model),
       sitemap(context, model, plan.pages.keys()),
       ...gatherAssets().files,
     ])
       taken(work, staging.write(file.address, file.content));
     for (const [path, file] of namedFiles(model)) taken(work, staging.write(`/${path}`, { file }));
   });
+  if (work.options.sharePictures ?? true) await timed(work, 'share', () => writeSharePictures(work));
   if (work.options.search ?? true)
     await timed(work, 'search', async () => {
       const index = await searchIndex(model, (at, of) => work.options.progress?.('search', at, of));

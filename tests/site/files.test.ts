@@ -57,12 +57,17 @@ describe('feeds', () => {
     expect(String(atom!.content)).toContain('<id>https://test.example/base/14/</id>');
     expect(String(atom!.content)).not.toContain('<script>alert');
   });
-  it('leave withdrawn entries out', async () => {
+  it('say of a withdrawn entry that and why it was', async () => {
     const model = await open({
       'journal/entries/015-gone.md': entry(15, 'withdrawn: Wrong.\n').replace('finished', 'withdrawn'),
     });
     const { context } = planSite(model);
-    expect(String(feeds(context, model)[1]!.content)).not.toContain('/15/');
+    const [atom, json] = feeds(context, model);
+    const { items } = JSON.parse(String(json!.content)) as { items: { url: string; title: string; summary: string }[] };
+    const gone = items.find(({ url }) => url.endsWith('/15/'))!;
+    expect(gone.title).toBe('Withdrawn: 15 Entry 15');
+    expect(gone.summary).toMatch(/^Withdrawn: Wrong\./);
+    expect(String(atom!.content)).toContain('Withdrawn: Wrong.');
   });
 });
 
@@ -216,8 +221,9 @@ describe('what search knows of an entry', () => {
   });
 });
 
-/** The page without what stands in attributes, where anything is harmless. */
-const tags = (html: string): string => html.replace(/="[^"]*"/g, '=""');
+/** The page without its facts, which are data and no script, and without what stands in attributes, harmless too. */
+const tags = (html: string): string =>
+  html.replace(/<script type="application\/ld\+json">[^<]*<\/script>/g, '').replace(/="[^"]*"/g, '=""');
 
 describe('a page', () => {
   it('shows a hostile title and question as text', async () => {

@@ -1,0 +1,77 @@
+// What others show of a page that is linked to: Open Graph's properties, and schema.org's facts as JSON-LD.
+import type { Element } from 'hast';
+
+/** Size of the pictures that are shown with a link, in pixels. */
+export const sharedPicture = { width: 1200, height: 630 } as const;
+
+/** What a page says of itself to those who link to it. */
+export interface SharedAs {
+  /** Address of its picture below the base; without it the journal's own. */
+  readonly picture?: string;
+  /** What the picture shows. */
+  readonly pictureWords?: string;
+  /** First published and last changed, `2026-03-14`: an article's. */
+  readonly published?: string;
+  readonly changed?: string;
+  /** Its type and facts in schema.org's words, beside name and address. */
+  readonly facts?: Readonly<Record<string, unknown>>;
+}
+
+/** What is known of every page. */
+export interface SharedPage {
+  readonly title: string;
+  readonly description?: string;
+  /** Absolute. */
+  readonly url: string;
+  readonly journal: { readonly title: string; readonly url: string; readonly author: string };
+  readonly language: string;
+  readonly licence?: string;
+}
+
+/** JSON that can stand in a script element: nothing in it ends the element or a line. */
+const asData = (facts: unknown): string =>
+  JSON.stringify(facts).replace(
+    /[<>&\u2028\u2029]/g,
+    (sign) => `\\u${sign.codePointAt(0)!.toString(16).padStart(4, '0')}`,
+  );
+
+const property = (name: string, content: string | undefined): Element | null =>
+  content === undefined ? null : ((<meta property={name} content={content} />) as Element);
+
+/** Elements of a page's head. */
+export function sharedHead(page: SharedPage, shared: SharedAs = {}): (Element | null)[] {
+  const { journal } = page;
+  const picture = `${journal.url}${shared.picture ?? '/share/journal.png'}`;
+  const article = shared.published !== undefined;
+  const facts = {
+    '@context': 'https://schema.org',
+    '@type': 'WebPage',
+    name: page.title,
+    url: page.url,
+    description: page.description,
+    inLanguage: page.language,
+    license: page.licence,
+    image: picture,
+    isPartOf: { '@type': 'WebSite', name: journal.title, url: `${journal.url}/` },
+    ...shared.facts,
+  };
+  return [
+    property('og:type', article ? 'article' : 'website'),
+    property('og:site_name', journal.title),
+    property('og:title', page.title),
+    property('og:description', page.description),
+    property('og:url', page.url),
+    property('og:locale', page.language.replace('-', '_')),
+    property('og:image', picture),
+    property('og:image:width', String(sharedPicture.width)),
+    property('og:image:height', String(sharedPicture.height)),
+    property('og:image:alt', shared.pictureWords ?? `Colours of ${journal.title}`),
+    property('article:published_time', shared.published),
+    property('article:modified_time', shared.changed),
+    (<meta name="twitter:card" content="summary_large_image" />) as Element,
+    (<script type="application/ld+json">{asData(facts)}</script>) as Element,
+  ];
+}
+
+/** An author, of whom no more is known than the name. */
+export const authorFacts = (name: string): Readonly<Record<string, string>> => ({ '@type': 'Person', name });
