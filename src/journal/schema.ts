@@ -488,6 +488,9 @@ export const entrySchema = z.strictObject({
     .optional(),
   steps: z.array(stepSchema).describe('the procedure in order; each a sentence or { do, with, … }').optional(),
   samples: z.array(sampleSchema).describe('the parallel preparations').default([]),
+  control: sampleId
+    .describe('the sample that the others are compared with; default: every sample with every other')
+    .optional(),
   reference: z
     .strictObject({
       name: words.describe('what it is called on the page'),

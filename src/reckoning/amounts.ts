@@ -4,7 +4,7 @@ import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import { findInSample } from './amounts-findings.js';
 import { balanceOf } from './balance.js';
-import { compare } from './comparison.js';
+import { compare, outliersOf } from './comparison.js';
 import type { AmountsReckoning, ReckoningContext } from './contracts.js';
 import { figure } from './figures.js';
 import { reckonReaction } from './reaction.js';
@@ -31,7 +31,8 @@ export function reckonAmounts(
     findInTreatment(entry, index, sample, findings);
     return sample;
   });
-  const comparisons = compare(samples.map(({ result }) => result));
+  const results = samples.map(({ result }) => result);
+  const [comparisons, outliers] = [compare(results, entry.control), outliersOf(results)];
   const lotsTaken = samples.flatMap(({ taken }) => taken);
   const assumed = new Set(
     samples.flatMap(({ limitation }) => limitation?.assumedPresent.map(({ label }) => label) ?? []),
@@ -48,6 +49,7 @@ export function reckonAmounts(
       ...(assumed.size > 0 && { assumed: [...assumed] }),
       samples: samples.map(({ amounts }) => amounts),
       ...(comparisons.length > 0 && { comparisons }),
+      ...(outliers.length > 0 && { outliers }),
       ...(lotsTaken.length > 0 && { lotsTaken }),
     },
     findings: findings.all,

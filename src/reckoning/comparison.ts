@@ -1,39 +1,9 @@
-// Whether samples differ in yield: single samples by weighing alone, replicates by their scatter.
-import {
-  contributionsFrom,
-  Decimal,
-  expandedUncertainty,
-  minus,
-  roundToUncertainty,
-  sampleStatistics,
-  singleAgainstSample,
-  welch,
-  type UncertainDecimal,
-} from '../chemistry/index.js';
-import type { Compared, Comparison, Figure } from './contracts.js';
-import { figure } from './figures.js';
+// Whether samples differ in yield: who is compared with whom, and what many comparisons do to a verdict.
+import { grubbs, holm } from '../chemistry/index.js';
+import { named, pair, shownP, significance, type Measure, type Result } from './comparison-verdicts.js';
+import type { Comparison, Outlier } from './contracts.js';
 
-/** A sample's result that can be compared. */
-export interface Result {
-  readonly sample: string;
-  readonly replicateOf?: string;
-  readonly percentYield?: UncertainDecimal;
-  readonly obtained?: UncertainDecimal;
-  /** Inputs of its uncertainty that are readings of a balance or a measuring vessel. */
-  readonly weighings: ReadonlySet<string>;
-}
-
-/** What is compared, and how it is shown. */
-interface Measure {
-  readonly measure: Comparison['measure'];
-  readonly of: (result: Result) => UncertainDecimal | undefined;
-  /** `yield` */
-  readonly noun: string;
-  readonly unit: string;
-  /** Of a difference. */
-  readonly differenceUnit: string;
-  readonly places: number;
-}
+export type { Result } from './comparison-verdicts.js';
 
 const percentYield: Measure = {
   measure: 'percent yield',
@@ -52,17 +22,6 @@ const massObtained: Measure = {
   places: 3,
 };
 
-/** So many preparations are compared each with each; of more, each only with the first. */
-const mostPairwise = 4;
-
-/** A difference is shown below this probability of chance. */
-const significance = 0.05;
-
-const digits = (value: number, places: number): string => value.toFixed(places).replace('-', '−');
-const named = (samples: readonly string[]): string =>
-  samples.length === 1 ? samples[0]! : `${samples.slice(0, -1).join(', ')} and ${samples.at(-1)!}`;
-const shownP = (p: number): string => (p < 0.001 ? 'p < 0.001' : `p = ${p.toFixed(p < 0.1 ? 3 : 2)}`);
-
 /** The sample that a replicate repeats in the end; a ring of replicates ends where it began. */
 function rootOf(sample: string, parents: ReadonlyMap<string, string | undefined>): string {
   let root = sample;
@@ -75,8 +34,10 @@ function rootOf(sample: string, parents: ReadonlyMap<string, string | undefined>
   return root;
 }
 
+type Preparation = readonly Result[];
+
 /** Samples with their replicates. */
-function preparations(results: readonly Result[]): readonly (readonly Result[])[] {
+function preparations(results: readonly Result[]): readonly Preparation[] {
   const parents = new Map(results.map(({ sample, replicateOf }) => [sample, replicateOf]));
   const byRoot = new Map<string, Result[]>();
   for (const result of results) {
@@ -86,151 +47,83 @@ function preparations(results: readonly Result[]): readonly (readonly Result[])[
   return [...byRoot.values()];
 }
 
+/** Repeats of a preparation that lie far from the others: the furthest by Grubbs’s test, two-sided. */
+function outliersIn(preparation: Preparation, { of }: Measure): readonly Outlier[] {
+  const test = grubbs(preparation.map((result) => of(result)!.value.toNumber()));
+  if (!test?.isOutlier) return [];
+  const { index, statistic, critical } = test;
+  return [{ sample: preparation[index]!.sample, rule: 'Grubbs', statistic, critical, alpha: 0.05 }];
+}
+
+const isAbove100 = (preparation: Preparation): boolean => preparation.some(({ above100 }) => above100);
+
+/** Two preparations with what is compared of them: above 100 % there is no yield to compare, only what was weighed. */
+function comparedPair(first: Preparation, second: Preparation, measure: Measure): readonly Comparison[] {
+  const noYield = measure === percentYield && (isAbove100(first) || isAbove100(second));
+  if (noYield && ![...first, ...second].every(({ obtained }) => obtained)) return [];
+  const used = noYield ? massObtained : measure;
+  const found = pair([first, second], used);
+  const outliers = [first, second].flatMap((group) => outliersIn(group, used));
+  const why = noYield ? ' Above 100 % they are not compared as yields.' : '';
+  const lone = outliers.length > 0 ? ` ${outlierWords(outliers)}` : '';
+  return [{ ...found, ...(outliers.length > 0 && { outliers }), verdict: `${found.verdict}${why}${lone}` }];
+}
+
+/** `C lies far from its repeats (Grubbs’s test, …); it is named and stays in.` */
+const outlierWords = (outliers: readonly Outlier[]): string =>
+  `${named(outliers.map(({ sample }) => sample))} ${outliers.length > 1 ? 'lie' : 'lies'} far from the repeats ` +
+  '(Grubbs’s test, two-sided, 5 %); it is named here and stays in the figures.';
+
+/** Verdicts with regard to how many there are. Source: S. Holm, Scand. J. Statist. 6 (1979) 65. */
+function corrected(comparisons: readonly Comparison[]): readonly Comparison[] {
+  const tested = comparisons.filter(({ p }) => p !== undefined);
+  if (tested.length < 2) return comparisons;
+  const adjusted = holm(tested.map(({ p }) => Number(p)));
+  return comparisons.map((one) => {
+    const at = tested.indexOf(one);
+    if (at < 0) return one;
+    const p = adjusted[at]!;
+    const differs = p < significance;
+    const note =
+      one.differs && !differs
+        ? ` With ${tested.length} comparisons chance alone would give as much: corrected by Holm ${shownP(p)}, no ` +
+          'difference is shown.'
+        : ` Corrected for ${tested.length} comparisons by Holm: ${shownP(p)}.`;
+    const verdict = `${one.verdict}${note}`;
+    return { ...one, differs, adjustedP: p.toPrecision(3), correction: 'Holm', verdict };
+  });
+}
+
+/** Which pairs are compared: each with the control where one is stated, else every one. */
+function pairsOf(
+  all: readonly Preparation[],
+  control: string | undefined,
+): readonly (readonly [Preparation, Preparation])[] {
+  const stated = all.find((preparation) => preparation.some(({ sample }) => sample === control));
+  if (stated) return all.filter((one) => one !== stated).map((one) => [stated, one] as const);
+  return all.flatMap((first, at) => all.slice(at + 1).map((second) => [first, second] as const));
+}
+
+/** What is compared: the yield where two have one, else what was obtained. */
+function measureOf(results: readonly Result[]): Measure {
+  return results.filter((result) => percentYield.of(result)).length >= 2 ? percentYield : massObtained;
+}
+
 /**
- * Compares samples two by two: all pairs of up to four preparations, each with the first beyond that.
- * Limit for a difference: 95 % (expanded uncertainty k = 2, or p < 0.05).
+ * Compares samples two by two: every pair, or each with the stated control.
+ * Limit for a difference: 95 % (expanded uncertainty k = 2, or p < 0.05 after Holm’s correction).
  * Source: GUM 6.2 for single samples; Welch's test for replicates; for one against several, the t test of a single case
  * against a small sample (J. R. Crawford, D. C. Howell, Clin. Neuropsychol. 12 (1998) 482, from memory).
+ * @param control id of the sample that the others are held against
  */
-export function compare(results: readonly Result[]): readonly Comparison[] {
-  const yields = results.filter((result) => percentYield.of(result)).length;
-  const measure = yields >= 2 ? percentYield : massObtained;
+export function compare(results: readonly Result[], control?: string): readonly Comparison[] {
+  const measure = measureOf(results);
   const all = preparations(results.filter((result) => measure.of(result)));
-  const firsts = all.length <= mostPairwise ? all : all.slice(0, 1);
-  return firsts.flatMap((first, at) => all.slice(at + 1).map((second) => pair(first, second, measure)));
+  return corrected(pairsOf(all, control).flatMap(([first, second]) => comparedPair(first, second, measure)));
 }
 
-const numbersOf = (group: readonly Result[], { of }: Measure): number[] =>
-  group.map((result) => of(result)!.value.toNumber());
-
-function compared(group: readonly Result[], measure: Measure): Compared {
-  const { mean, standardDeviation, n } = sampleStatistics(numbersOf(group, measure));
-  return {
-    samples: group.map(({ sample }) => sample),
-    mean: `${digits(mean, measure.places)} ${measure.unit}`,
-    ...(n > 1 && { deviation: digits(standardDeviation, measure.places + 1) }),
-    n,
-  };
-}
-
-function pair(first: readonly Result[], second: readonly Result[], measure: Measure): Comparison {
-  const sides = { a: compared(first, measure), b: compared(second, measure), measure: measure.measure };
-  if (first.length === 1 && second.length === 1)
-    return { ...sides, ...byWeighing([first[0]!, second[0]!], sides, measure) };
-  const numbers = [numbersOf(first, measure), numbersOf(second, measure)] as const;
-  const difference = differenceOfMeans(numbers, measure);
-  return first.length > 1 && second.length > 1
-    ? { ...sides, difference, ...byScatter(numbers, sides, measure) }
-    : { ...sides, difference, ...singleByScatter(numbers, sides) };
-}
-
-type Sides = Pick<Comparison, 'a' | 'b'>;
-type Judged = Omit<Comparison, 'a' | 'b' | 'measure' | 'difference'>;
-
-const weighingLeavesOut =
-  'Only the uncertainty of weighing and measuring out is counted. ' +
-  'How much the preparation scatters from one run to the ' +
-  'next, losses on paper and glass, and water left in the product are not; single samples cannot tell, repeats could.';
-const scatterLeavesOut =
-  'Errors that all repeats share, such as a purity that is not what the label says or water left in every batch, ' +
-  'do not show in their scatter.';
-
-/** Two single samples, told apart only by what weighing and measuring out can be off by. */
-function byWeighing(
-  [first, second]: readonly [Result, Result],
-  { a, b }: Sides,
-  measure: Measure,
-): Judged & Pick<Comparison, 'difference'> {
-  const weighed = (result: Result): UncertainDecimal =>
-    contributionsFrom(measure.of(result)!, (input) => result.weighings.has(input));
-  const apart = minus(weighed(first), weighed(second));
-  const uncertainty = expandedUncertainty(apart);
-  const differs = apart.value.abs().gt(uncertainty);
-  const size = roundToUncertainty(apart.value.abs(), uncertainty, 2);
-  const plusMinus = size.uncertainty === undefined ? '' : ` ± ${size.uncertainty}`;
-  const amount = `${size.value}${plusMinus} ${measure.differenceUnit}`;
-  const [more, less] = apart.value.isNegative() ? [b, a] : [a, b];
-  return {
-    basis: 'weighing',
-    difference: figure(apart, measure.unit),
-    differs,
-    verdict: differs
-      ? `Sample ${named(more.samples)} gave ${amount} more than sample ${named(less.samples)}, ` +
-        'which is more than weighing alone can explain.'
-      : `The ${measure.noun} of samples ${named(a.samples)} and ` +
-        `${named(b.samples)} cannot be told apart by weighing: ` +
-        `they are ${amount} apart.`,
-    leavesOut: weighingLeavesOut,
-  };
-}
-
-type Numbers = readonly [readonly number[], readonly number[]];
-
-function differenceOfMeans([first, second]: Numbers, { unit, differenceUnit, places }: Measure): Figure {
-  const difference = sampleStatistics(first).mean - sampleStatistics(second).mean;
-  return {
-    value: new Decimal(difference.toFixed(8)).toFixed(),
-    unit,
-    text: `${digits(difference, places)} ${differenceUnit}`,
-  };
-}
-
-/** `A and B: mean 90.1 %, s 0.42, n 2` */
-function meanWords({ samples, mean, deviation, n }: Compared): string {
-  const scatter = deviation === undefined ? '' : `, s ${deviation}`;
-  return `${named(samples)}: mean ${mean}${scatter}, n ${n}`;
-}
-const meansWords = ({ a, b }: Sides): string => `${meanWords(a)}; ${meanWords(b)}`;
-
-/** Replicates against replicates. */
-function byScatter([first, second]: Numbers, sides: Sides, { noun }: Measure): Judged {
-  const common = { basis: 'replicates', leavesOut: scatterLeavesOut } as const;
-  const means = meansWords(sides);
-  const test = welch(first, second);
-  if (!test) {
-    const verdict = `The repeats do not scatter at all (${means}), so no test of their difference can be made.`;
-    return { ...common, differs: false, verdict };
-  }
-  const { t, degreesOfFreedom, p } = test;
-  const differs = p < significance;
-  const told =
-    `${means}; Welch’s t = ${digits(t, 2)}, ` + `${degreesOfFreedom.toFixed(1)} degrees of freedom, ${shownP(p)}`;
-  return {
-    ...common,
-    differs,
-    t: t.toFixed(3),
-    degreesOfFreedom: degreesOfFreedom.toFixed(2),
-    p: p.toPrecision(3),
-    verdict: differs
-      ? `The ${noun} differs between the preparations (${told}): ` +
-        'a difference as large as this would seldom come about by chance.'
-      : `No difference in ${noun} is shown (${told}); with so few repeats a small one could still be there.`,
-  };
-}
-
-/** A single sample against replicates. */
-function singleByScatter([first, second]: Numbers, sides: Sides): Judged {
-  const firstIsSingle = first.length === 1;
-  const [single, several] = firstIsSingle ? [first[0]!, second] : [second[0]!, first];
-  const means = meansWords(sides);
-  const basis = 'single against replicates';
-  const test = singleAgainstSample(single, several);
-  if (!test) {
-    const verdict = `The repeats do not scatter at all (${means}), so the single sample cannot be judged against them.`;
-    return { basis, differs: false, verdict, leavesOut: scatterLeavesOut };
-  }
-  const { t, degreesOfFreedom, p } = test;
-  const differs = p < significance;
-  const name = named((firstIsSingle ? sides.a : sides.b).samples);
-  const told = `${means}; t = ${digits(t, 2)}, ${degreesOfFreedom} degrees of freedom, ${shownP(p)}`;
-  const lies = differs ? 'outside' : 'within';
-  return {
-    basis,
-    differs,
-    t: t.toFixed(3),
-    degreesOfFreedom: String(degreesOfFreedom),
-    p: p.toPrecision(3),
-    verdict: `Sample ${name} lies ${lies} what the repeats would lead one to expect (${told}).`,
-    leavesOut: `${scatterLeavesOut} One of the two was made only once.`,
-  };
+/** Repeats that lie far from the others of their preparation, whether or not anything is compared with them. */
+export function outliersOf(results: readonly Result[]): readonly Outlier[] {
+  const measure = measureOf(results);
+  return preparations(results.filter((result) => measure.of(result))).flatMap((one) => outliersIn(one, measure));
 }

@@ -73,6 +73,16 @@ export interface Compared {
   readonly n: number;
 }
 
+/** A value that lies further from its repeats than chance would have it; it is named and stays in. */
+export interface Outlier {
+  readonly sample: string;
+  readonly rule: 'Grubbs';
+  readonly statistic: number;
+  readonly critical: number;
+  /** Two-sided. */
+  readonly alpha: 0.05;
+}
+
 export interface Comparison {
   readonly a: Compared;
   readonly b: Compared;
@@ -80,11 +90,18 @@ export interface Comparison {
   readonly basis: 'weighing' | 'replicates' | 'single against replicates';
   /** First minus second, with its expanded uncertainty where it rests on weighing. */
   readonly difference: Figure;
-  /** The difference is shown. */
+  /** Where the difference lies, in the unit of the measure; of one against repeats, where another one would. */
+  readonly interval: { readonly low: number; readonly high: number; readonly level: 95 };
+  /** The difference is shown; after the correction, where there is one. */
   readonly differs: boolean;
   readonly t?: string;
   readonly degreesOfFreedom?: string;
   readonly p?: string;
+  /** `p` with regard to how many comparisons were made, where there is more than one. */
+  readonly adjustedP?: string;
+  readonly correction?: 'Holm';
+  /** Of either side. */
+  readonly outliers?: readonly Outlier[];
   /** The verdict, in one sentence. */
   readonly verdict: string;
   /** What the verdict leaves out, in one sentence. */
@@ -131,6 +148,12 @@ export interface SampleAmounts extends TreatmentReckoning {
   readonly limiting?: string;
   /** A sentence where weighing cannot tell which of several limits. */
   readonly tooCloseToCall?: string;
+  /** Between which bounds the yields lie where it cannot, whichever of them limits. */
+  readonly undecided?: {
+    readonly theoreticalYield: { readonly low: Figure; readonly high: Figure };
+    readonly percentYield?: { readonly low: Figure; readonly high: Figure };
+    readonly words: string;
+  };
   readonly theoreticalYield?: Figure;
   readonly obtained?: Figure;
   /** What was obtained, as written, where that is no mass: `a jam jar full`. */
@@ -179,6 +202,8 @@ export interface AmountsReckoning {
   readonly assumed?: readonly string[];
   readonly samples: readonly SampleAmounts[];
   readonly comparisons?: readonly Comparison[];
+  /** Repeats that lie far from the others of their preparation. */
+  readonly outliers?: readonly Outlier[];
   readonly lotsTaken?: readonly LotTaken[];
   /** What is left of this entry's samples that later entries took as lots; known when the whole journal is reckoned. */
   readonly stock?: readonly LotStock[];

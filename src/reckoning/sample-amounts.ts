@@ -39,6 +39,7 @@ import type { Balance } from './balance.js';
 import { reckonDrying } from './drying.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
+import { undecidedYield } from './undecided.js';
 import { reckonTreatment, type Treatment } from './treatment.js';
 
 const mmol = { unit: 'mmol', factor: 1000 };
@@ -103,6 +104,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   });
   const yields = noYield === undefined ? reckoned : withoutPercent(reckoned);
   const enough = takenAsEnough(partners, limitation);
+  const undecided = limitation && undecidedYield(setting.product, limitation, obtained);
   const pot = { equation, product: setting.product, limitation, ingredients };
   const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
   const replicateOf = sample?.['replicate-of'];
@@ -117,6 +119,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       sample: id,
       ingredients: ingredients.map((one) => amountsOf(one, limitation, costOf(one, context.settings.currency))),
       ...limitingWords(limitation, ingredients),
+      ...(undecided && { undecided }),
       ...yields.figures,
       ...treatment.reckoned,
       ...(sample?.obtained !== undefined && !obtained && { obtainedWords: sample.obtained }),
@@ -131,6 +134,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       sample: id,
       replicateOf,
       ...(yields.percent && { percentYield: yields.percent }),
+      ...(yields.above100 && { above100: true }),
       ...(obtained && { obtained }),
       weighings: new Set([obtainedInput(id), ...ingredients.map(({ taken }) => weighingInput(taken.id))]),
     },

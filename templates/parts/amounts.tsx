@@ -172,9 +172,10 @@ function weighed({ samples }: AmountsReckoning): ElementContent[] {
   ).filter(({ shown }) => shown.length > 0);
   const [first] = groups;
   if (!first) return [];
-  const verdicts = [...new Set(samples.flatMap(({ tooCloseToCall }) => tooCloseToCall ?? []))].map(
-    (words) => (<p class="verdict">{words}</p>) as Element,
+  const close = samples.flatMap(({ tooCloseToCall, undecided }) =>
+    tooCloseToCall === undefined ? [] : [[tooCloseToCall, undecided?.words ?? ''].join(' ').trim()],
   );
+  const verdicts = [...new Set(close)].map((words) => (<p class="verdict">{words}</p>) as Element);
   if (groups.length === 1) return [weighingTable(first.shown, ''), ...verdicts];
   const inAll = new Set(
     first.shown.map(keyOf).filter((key) => groups.every(({ shown }) => shown.some((one) => keyOf(one) === key))),
@@ -311,8 +312,23 @@ function results({ samples }: AmountsReckoning, said: ReadonlySet<string>): Elem
   ];
 }
 
-const verdicts = ({ comparisons = [] }: AmountsReckoning): Element[] =>
-  comparisons.map(({ verdict }) => (<p class="verdict">{verdict}</p>) as Element);
+/** So many verdicts are read one after the other; more are folded. */
+const mostVerdicts = 3;
+
+function verdicts({ comparisons = [] }: AmountsReckoning): Element[] {
+  const all = comparisons.map(({ verdict }) => (<p class="verdict">{verdict}</p>) as Element);
+  if (all.length <= mostVerdicts) return all;
+  const differing = comparisons.filter(({ differs }) => differs).length;
+  const shown = differing === 0 ? 'In none' : `In ${differing}`;
+  return [
+    (
+      <details class="behind">
+        <summary>{`${shown} of ${all.length} comparisons a difference in yield is shown`}</summary>
+        {all}
+      </details>
+    ) as Element,
+  ];
+}
 
 /** What stands behind ±, and what the verdicts on yield leave out. */
 const doubts = ({ comparisons = [] }: AmountsReckoning): Element =>

@@ -4,7 +4,7 @@
 // tests/chemistry/statistics.test.ts.
 import { describe, expect, test } from 'vitest';
 import { exact, type UncertainDecimal } from '../../src/chemistry/index.js';
-import { compare, type Result } from '../../src/reckoning/comparison.js';
+import { compare, outliersOf, type Result } from '../../src/reckoning/comparison.js';
 import { referenceRows } from '../reference/read.js';
 
 /** A value with the standard uncertainties that its inputs contribute. */
@@ -104,9 +104,15 @@ describe('single samples', () => {
 
 describe('who is compared with whom', () => {
   const of = (names: string): Result[] => [...names].map((name, index) => yielded(name, String(80 + index)));
-  test('all pairs of up to four preparations', () =>
-    expect(pairsOf(of('ABCD'))).toEqual(['A B', 'A C', 'A D', 'B C', 'B D', 'C D']));
-  test('each with the first beyond that', () => expect(pairsOf(of('ABCDE'))).toEqual(['A B', 'A C', 'A D', 'A E']));
+  test('every pair', () => {
+    expect(pairsOf(of('ABCD'))).toEqual(['A B', 'A C', 'A D', 'B C', 'B D', 'C D']);
+    expect(pairsOf(of('ABCDE'))).toHaveLength(10);
+  });
+  test('or each with the stated control, wherever it stands', () => {
+    const pairs = compare(of('ABCDE'), 'C').map(({ a, b }) => `${a.samples.join('+')} ${b.samples.join('+')}`);
+    expect(pairs).toEqual(['C A', 'C B', 'C D', 'C E']);
+    expect(compare(of('ABC'), 'X')).toHaveLength(3);
+  });
   test('repeats count as one preparation, whatever the order and however they are chained', () => {
     const results: Result[] = [
       { ...yielded('C', '91'), replicateOf: 'B' },
@@ -191,11 +197,12 @@ describe('repeats', () => {
     expect(Number(found!.difference.value)).toBeCloseTo(difference!, 4);
     expect(found!.differs).toBe(p! < 0.05);
   });
-  test('without any scatter there is no test, and that is said', () => {
+  test('without any scatter that is said, and weighing decides', () => {
     const [found] = compare([...repeats('A', [90, 90]), ...repeats('B', [96, 96])]);
-    expect(found).toMatchObject({ basis: 'replicates', differs: false, difference: { value: '-6' } });
+    expect(found).toMatchObject({ basis: 'replicates', differs: true, difference: { value: '-6' } });
     expect(found).not.toHaveProperty('p');
-    expect(found!.verdict).toMatch(/^The repeats do not scatter at all .*no test of their difference/);
+    expect(found!.verdict).toMatch(/^The repeats do not scatter at all .*judged by weighing: they are 6 .*more than/);
+    expect(compare([...repeats('A', [90, 90]), ...repeats('B', [90, 90])])[0]).toMatchObject({ differs: false });
     expect(found!.leavesOut).toMatch(/^Errors that all repeats share/);
   });
   test('of masses are said in grams', () => {
@@ -245,8 +252,104 @@ describe('one sample against repeats', () => {
     expect(compare([yielded('X', '82'), ...several])[0]).toMatchObject({ t: '-4.330', differs: true }));
   test('cannot be judged against repeats that do not scatter', () => {
     const [found] = compare([yielded('X', '99'), ...repeats('R', [92, 92])]);
-    expect(found).toMatchObject({ basis: 'single against replicates', differs: false, difference: { value: '7' } });
+    expect(found).toMatchObject({ basis: 'single against replicates', differs: true, difference: { value: '7' } });
     expect(found).not.toHaveProperty('t');
-    expect(found!.verdict).toMatch(/^The repeats do not scatter at all .*the single sample cannot be judged/);
+    expect(found!.verdict).toMatch(/^The repeats do not scatter at all .*judged by weighing/);
   });
+});
+
+describe('the interval of a difference', () => {
+  test('of single samples is that of weighing', () => {
+    const a = yielded('A', '90.0', { 'reading:A': 0.3 });
+    const b = yielded('B', '91.1', { 'reading:B': 0.4 });
+    const [found] = compare([a, b]);
+    // −1.1 ± 2 · √(0.3² + 0.4²)
+    expect(found!.interval.low).toBeCloseTo(-2.1, 9);
+    expect(found!.interval.high).toBeCloseTo(-0.1, 9);
+    expect(found!.interval.level).toBe(95);
+  });
+  test('of repeats is Welch’s: two each with s² = 2 and ν = 2 have t = 4.303', () => {
+    // Source: t table, two-sided 5 %, 2 degrees of freedom: 4.303; standard error √2, by hand.
+    const { interval } = compare([...repeats('A', [90, 92]), ...repeats('B', [96.2, 98.2])])[0]!;
+    expect(interval.low).toBeCloseTo(-6.2 - 4.303 * Math.SQRT2, 2);
+    expect(interval.high).toBeCloseTo(-6.2 + 4.303 * Math.SQRT2, 2);
+  });
+  test('of one against repeats is where another one would lie: 4.303 · 2 · √(4/3) about 10', () => {
+    const { interval } = compare([yielded('X', '102'), ...repeats('R', [90, 92, 94])])[0]!;
+    expect(interval.low).toBeCloseTo(10 - 4.303 * 2 * Math.sqrt(4 / 3), 1);
+    expect(interval.high).toBeCloseTo(10 + 4.303 * 2 * Math.sqrt(4 / 3), 1);
+  });
+  test('holds nothing of zero exactly where a difference is shown', () => {
+    for (const apart of [2, 4, 6, 6.2, 8]) {
+      const [found] = compare([...repeats('A', [90, 92]), ...repeats('B', [90 + apart, 92 + apart])]);
+      expect(found!.interval.high < 0 || found!.interval.low > 0).toBe(found!.differs);
+    }
+  });
+});
+
+describe('the purity of a bottle', () => {
+  const of = (sample: string, percent: string, bottle: string): Result =>
+    yielded(sample, percent, { [`reading:${sample}`]: 0.1, [bottle]: 1 });
+  const pure = (one: Result): Result => ({ ...one, weighings: new Set([`reading:${one.sample}`]) });
+  test('cancels where both came out of it', () =>
+    expect(compare([pure(of('A', '90', 'purity:soda')), pure(of('B', '91', 'purity:soda'))])[0]).toMatchObject({
+      differs: true,
+    }));
+  test('counts where each had its own', () => {
+    const [found] = compare([pure(of('A', '90', 'purity:soda')), pure(of('B', '91', 'purity:other'))]);
+    expect(found!.differs).toBe(false);
+    expect(found!.verdict).toContain('cannot be told apart by weighing and stated purity');
+    expect(Number(found!.difference.uncertainty)).toBeCloseTo(2 * Math.sqrt(2 * (0.01 + 1)), 1);
+  });
+});
+
+describe('many comparisons', () => {
+  // Source: S. Holm's rule, the smallest of m probabilities times m, the next times m − 1, never falling; by hand from
+  // the probabilities that are printed beside them.
+  const three = [...repeats('A', [90, 92]), ...repeats('B', [96.2, 98.2]), ...repeats('C', [90.5, 92.5])];
+  test('are corrected by Holm, and a difference that chance could bring is taken back', () => {
+    const found = compare(three);
+    expect(found.map(({ correction }) => correction)).toEqual(['Holm', 'Holm', 'Holm']);
+    const sorted = found.map(({ p, adjustedP }) => [Number(p), Number(adjustedP)] as const).sort((a, b) => a[0] - b[0]);
+    expect(sorted[0]![1]).toBeCloseTo(3 * sorted[0]![0], 3);
+    expect(sorted[1]![1]).toBeCloseTo(Math.max(3 * sorted[0]![0], 2 * sorted[1]![0]), 3);
+    const ab = found.find(({ a, b }) => a.samples[0] === 'A' && b.samples[0] === 'B')!;
+    expect(Number(ab.p)).toBeLessThan(0.05);
+    expect(ab.differs).toBe(false);
+    expect(ab.verdict).toContain('corrected by Holm');
+  });
+  test('one alone needs no correction', () => expect(compare(three.slice(0, 4))[0]).not.toHaveProperty('correction'));
+});
+
+describe('an outlier', () => {
+  // Source: NIST/SEMATECH e-Handbook 1.3.5.17.1: G = 2.4688, critical value 2.126 for n = 8, two-sided 5 %.
+  const masses = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57];
+  test('is named with its figures, and not dropped', () => {
+    const [found] = compare([...repeats('R', masses), yielded('X', '200')]);
+    expect(found!.outliers).toHaveLength(1);
+    expect(found!.outliers![0]).toMatchObject({ sample: 'R8', rule: 'Grubbs', alpha: 0.05 });
+    expect(found!.outliers![0]!.statistic).toBeCloseTo(2.4688, 4);
+    expect(found!.outliers![0]!.critical).toBeCloseTo(2.127, 2);
+    expect(found!.a.n).toBe(8);
+    expect(found!.verdict).toContain('R8 lies far from the repeats');
+  });
+  test('is named where nothing is compared', () =>
+    expect(outliersOf(repeats('R', masses)).map(({ sample }) => sample)).toEqual(['R8']));
+  test('is none among repeats that agree', () => expect(outliersOf(repeats('R', [90, 91, 92, 93]))).toEqual([]));
+});
+
+describe('yields above 100 %', () => {
+  const over = (sample: string, percent: string, grams: string): Result => ({
+    ...yielded(sample, percent),
+    obtained: value(grams, { [`reading:${sample}`]: 0.003 }),
+    above100: Number(percent) > 100,
+    weighings: new Set([`reading:${sample}`]),
+  });
+  test('are not compared as yields, but by what was weighed', () => {
+    const found = compare([over('A', '104', '2.10'), over('B', '90', '1.82'), over('C', '91', '1.84')]);
+    expect(found.map(({ measure }) => measure)).toEqual(['mass obtained', 'mass obtained', 'percent yield']);
+    expect(found[0]!.verdict).toContain('Above 100 % they are not compared as yields');
+  });
+  test('and not at all where nothing was weighed', () =>
+    expect(compare([{ ...yielded('A', '104'), above100: true }, yielded('B', '90')])).toEqual([]));
 });
