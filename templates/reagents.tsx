@@ -22,12 +22,13 @@ export interface ReagentPageData {
 }
 
 export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
-  const { id, reagent, uses, incidents } = data.reagent;
+  const { id, reagent, uses, incidents, assayed } = data.reagent;
   const facts: [string, unknown][] = [
     ['Formula', data.typeset ? formula(data.typeset) : null],
     ['CAS', reagent.cas],
     ['Strength', reagent.strength],
     ['Purity', reagent.purity],
+    ['By assay', assayed?.text],
     ['Density', reagent.density],
     ['Grade', reagent.grade],
     ['Also called', reagent['also-called']?.join(', ')],
@@ -36,7 +37,10 @@ export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
     [
       'Made here',
       reagent.lot ? (
-        <a href={href(site, `/${reagent.lot.split('/')[0]}/#${reagent.lot.split('/')[1]}`)}>{`lot ${reagent.lot}`}</a>
+        <span>
+          <a href={href(site, `/${reagent.lot.split('/')[0]}/#${reagent.lot.split('/')[1]}`)}>{`lot ${reagent.lot}`}</a>
+          {assayed || reagent.purity || reagent.strength ? '' : ', as if pure: it has no assay'}
+        </span>
       ) : null,
     ],
   ];

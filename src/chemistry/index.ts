@@ -33,7 +33,17 @@ export {
 } from './formula/index.js';
 export { parseQuantity, saidCount, type Dimension, type Quantity } from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
-export { dissolves, ionsOf, speciesKey, suppliedBy, withoutWater, type Dissociation, type Ion } from './ions/index.js';
+export {
+  acidBaseOf,
+  dissolves,
+  ionsOf,
+  speciesKey,
+  suppliedBy,
+  withoutWater,
+  type AcidBase,
+  type Dissociation,
+  type Ion,
+} from './ions/index.js';
 export {
   balance,
   balancedOrAfresh,

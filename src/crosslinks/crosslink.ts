@@ -4,9 +4,10 @@ import { elementName } from '../chemistry/index.js';
 import { bodyLinks, statusReason } from '../journal/index.js';
 import type { Entry, Journal, Page } from '../journal/entry.js';
 import { ideasOf } from '../journal/ideas.js';
-import type { Use } from '../journal/schema.js';
+import type { ShelfReagent, Use } from '../journal/schema.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { assayOfJar } from '../reckoning/ingredients.js';
 import { familyOrder } from './families.js';
 import { isMade, knownPigments } from './known-pigments.js';
 import type {
@@ -35,6 +36,12 @@ function linkTo({ entry }: ReckonedEntry): EntryLink {
 
 const familyBasisOf = (basis: SampleAppearance['basis']): 'measured' | 'photograph' =>
   basis === 'photograph' || basis === 'srgb-estimate' ? 'photograph' : 'measured';
+
+/** What the assay of a jar came to. */
+function assayedOf(jar: ShelfReagent): Pick<ReagentPage, 'assayed'> {
+  const { assayed } = assayOfJar(jar);
+  return assayed ? { assayed } : {};
+}
 
 /** Adds to a list held in a map. */
 function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
@@ -251,6 +258,7 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
     .map(([id, reagent]) => ({
       id,
       reagent,
+      ...assayedOf(reagent),
       uses: uses.get(id) ?? [],
       incidents: incidents.filter((incident) => incident.reagents.includes(id)),
     }))

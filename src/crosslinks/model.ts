@@ -1,6 +1,7 @@
 // The journal as a whole: every reckoned entry and how the entries hang together. Plain data, for templates and data/.
 import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
+import type { AssayedFigure } from '../reckoning/treatment-contracts.js';
 import type { ReckonedEntry, SampleAmounts } from '../reckoning/contracts.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { BestYield } from './best-yield.js';
@@ -95,6 +96,8 @@ export interface Family {
 export interface ReagentPage {
   readonly id: string;
   readonly reagent: ShelfReagent;
+  /** What its assay came to. */
+  readonly assayed?: AssayedFigure;
   /** `sample` where only that sample has it; `instead` where it has this amount in place of the entry's. */
   readonly uses: readonly {
     readonly entry: EntryLink;

@@ -59,6 +59,7 @@ function findWithin(entry: Entry, findings: Findings): void {
   const used = new Set(namesOfUses(entry.reagents));
   for (const [index, { of }] of entry.heating.entries()) findHeating(of, ['heating', index, 'of'], used, findings);
   for (const index of entry.samples.keys()) findInSample(entry, index, used, findings);
+  if (entry.control !== undefined) findSample(entry, entry.control, ['control'], findings);
   for (const [index, { sample }] of entry.incidents.entries())
     if (sample !== undefined) findSample(entry, sample, ['incidents', index, 'sample'], findings);
   findMoments(entry, findings);

@@ -1,6 +1,7 @@
 // What this room takes and gives: a reagent as a maker wrote it, the cupboard it may stand in, and the resolved
 // reagent.
 import type { Decimal, Formula, Quantity, Taken, UncertainDecimal } from '../chemistry/index.js';
+import type { AssayWritten } from './assay-written.js';
 import type { Constituents } from './constituents.js';
 
 /**
@@ -70,6 +71,11 @@ export interface LotProduct {
   readonly lot: string;
   readonly name: string;
   readonly formula?: string;
+  /** By its assay: as text, `98.3 % u = 0.2 %`. */
+  readonly purity?: string;
+  readonly strength?: string;
+  /** Acid that it still holds: `0.5 mol/L`. */
+  readonly freeAcid?: string;
   /** What may still be in it of the step that made it. */
   readonly carries?: readonly CarriedReagent[];
 }
@@ -102,6 +108,8 @@ export interface ReagentFacts {
   readonly density?: string;
 }
 export interface ShelfFacts extends ReagentFacts {
+  readonly assay?: AssayWritten;
+  readonly 'free-acid'?: string;
   readonly 'drop-volume'?: string;
   readonly price?: string;
   readonly lot?: string;

@@ -1,5 +1,8 @@
 // The maker's shelf and what was made earlier, as the place where a name is looked up first.
+import { jarAsAssayed } from './assayed-jar.js';
 import type { Cupboard, LotProduct, ShelfFacts } from './contracts.js';
+
+const asAssayed = (jar: ShelfFacts | undefined): ShelfFacts | undefined => jar && jarAsAssayed(jar);
 
 /**
  * A cupboard of jars by their ids; a name that is no id finds the jar that is called so.
@@ -29,8 +32,8 @@ export function cupboardOf(
     return byLot;
   };
   return {
-    shelf: (id) => shelf.get(id) ?? named().get(id.toLowerCase()),
-    jarOf: (name) => holding().get(name),
+    shelf: (id) => asAssayed(shelf.get(id) ?? named().get(id.toLowerCase())),
+    jarOf: (name) => asAssayed(holding().get(name)),
     lot,
   };
 }

@@ -8,6 +8,9 @@ export {
   type Constituents,
 } from './constituents.js';
 export type * from './contracts.js';
+export { assayedFigure, type Assayed } from './assay.js';
+export type { AssayWritten } from './assay-written.js';
+export { assayedKeys, assayOf, jarAsAssayed } from './assayed-jar.js';
 export { stuffFor, takePortion } from './amount.js';
 export { cupboardOf } from './cupboard.js';
 export { dilute, termsOf, type Dilution, type DilutionAsked } from './dilution.js';

@@ -139,13 +139,13 @@ function namedBy(facts: Facts): Pick<ReagentWritten, 'written' | 'name' | 'alsoC
 
 type Measures = Pick<ReagentWritten, 'amount' | 'strength' | 'purity' | 'density' | 'dropVolume'>;
 
-function measuredBy({ jar, described }: Facts, use: MeasuredFacts): Measures {
+function measuredBy({ jar, described, product }: Facts, use: MeasuredFacts): Measures {
   const stuff = jar ?? described;
   const restated = use.strength !== undefined && use.strength !== stuff?.strength;
   return {
     amount: amountOf(use.amount),
-    strength: quantity(use.strength ?? stuff?.strength),
-    purity: quantity(use.purity ?? stuff?.purity),
+    strength: quantity(use.strength ?? stuff?.strength ?? product?.strength),
+    purity: quantity(use.purity ?? stuff?.purity ?? product?.purity),
     // The density on the label is that of the label's strength.
     density: quantity(use.density ?? (restated ? undefined : stuff?.density)),
     dropVolume: quantity(use['drop-volume'] ?? jar?.['drop-volume']),

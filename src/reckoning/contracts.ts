@@ -12,7 +12,7 @@ import type { CarriedReagent } from '../reagents/index.js';
 import type { AppearanceReckoning } from './appearance-contracts.js';
 import type { Figure } from './figures.js';
 
-import type { TreatmentReckoning } from './treatment-contracts.js';
+import type { AssayedFigure, TreatmentReckoning } from './treatment-contracts.js';
 
 export type { Figure } from './figures.js';
 
@@ -118,6 +118,10 @@ export interface IngredientAmounts {
   readonly role: string;
   /** It is a lot made earlier: `9/A`. */
   readonly lot?: string;
+  /** It was made here and has no assay: it is reckoned as if it were pure. */
+  readonly asIfPure?: true;
+  /** What its assay came to. */
+  readonly assayed?: AssayedFigure;
   /** The amount as written. */
   readonly written?: string;
   /** Taken in excess, without an amount. */
@@ -239,6 +243,11 @@ export interface LotFacts {
   readonly obtained?: Figure;
   /** Percent yield of the step that made it. */
   readonly percentYield?: Figure;
+  /** By its assay, as text: `98.3 % u = 0.2 %`. */
+  readonly purity?: string;
+  readonly strength?: string;
+  /** Acid that it still holds: `0.5 mol/L`. */
+  readonly freeAcid?: string;
   /** Reagents that were in excess and not washed out. */
   readonly carries?: readonly CarriedReagent[];
   /** Cost of the whole lot from bought reagents, where every price is known. */

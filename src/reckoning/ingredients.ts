@@ -13,7 +13,10 @@ import {
   type ResolvedReagent,
   type TakenPortion,
 } from '../reagents/index.js';
+import type { Fault } from '../outcome.js';
+import { assayFigure } from './assays.js';
 import type { LotFacts, ReckoningContext } from './contracts.js';
+import type { AssayedFigure } from './treatment-contracts.js';
 
 /** One reagent or lot in one sample, with everything the journal says of it. */
 export interface Ingredient {
@@ -29,6 +32,10 @@ export interface Ingredient {
   readonly lot?: string;
   readonly lotFacts?: LotFacts;
   readonly reagent: ResolvedReagent;
+  /** What the assay of its jar or lot came to. */
+  readonly assayed?: AssayedFigure;
+  /** Why the assay of its jar is not reckoned. */
+  readonly assayFault?: Fault<'assay-not-reckoned'>;
   /** What was measured out and what that comes to; without a formula where it is only roughly of one. */
   readonly measure: Portion;
   readonly taken: TakenPortion;
@@ -79,6 +86,21 @@ export function cupboardOfContext(context: ReckoningContext): Cupboard {
 export const isWaterReagent = ({ substance }: ResolvedReagent): boolean =>
   substance !== undefined && isWater(substance.parsed);
 
+type JarAssay = Pick<Ingredient, 'assayed' | 'assayFault'>;
+
+const jarAssays = new WeakMap<ShelfReagent, JarAssay>();
+
+/** The assay of a jar, or why it cannot be reckoned; nothing where it has none. */
+export function assayOfJar(shelf: ShelfReagent | undefined): JarAssay {
+  if (!shelf?.assay) return {};
+  let known = jarAssays.get(shelf);
+  if (!known) {
+    const found = assayFigure(shelf.formula, shelf.assay);
+    jarAssays.set(shelf, (known = found.ok ? { assayed: found.value } : { assayFault: found.fault }));
+  }
+  return known;
+}
+
 /** Looks up what a sample uses; `sample` keeps its readings apart from those of the others. */
 export function ingredientsOf(
   entry: Pick<Entry, 'reagents' | 'samples'>,
@@ -107,6 +129,7 @@ export function ingredientsOf(
       ...(shelf && { shelf }),
       ...(origin && { lot: origin.lot }),
       ...(lotFacts && { lotFacts }),
+      ...assayOfJar(shelf),
       reagent,
       measure,
       taken,

@@ -4,6 +4,7 @@ import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
+import { assayedAs } from './assays.js';
 import { isWaterWritten, type CarriedReagent } from '../reagents/index.js';
 import { isWaterReagent, usesOf, type Ingredient } from './ingredients.js';
 import { quantityOf } from './parse-cache.js';
@@ -64,6 +65,7 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
       const formula = amounts.product?.formula ?? entry.pigment?.formula;
       const name = entry.pigment?.name ?? entry.title;
       const lot = `${entry.number}/${sample.sample}`;
+      const freeAcid = entry.samples.find((one) => one.sample === sample.sample)?.['free-acid'];
       const carries = carriedBy(sample, lot);
       return {
         lot,
@@ -72,6 +74,8 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
         name,
         ...(formula !== undefined && { formula }),
         ...(carries.length > 0 && { carries }),
+        ...(sample.assayed && assayedAs(sample.assayed)),
+        ...(freeAcid !== undefined && { freeAcid }),
         ...(sample.obtained && { obtained: sample.obtained }),
         ...(sample.percentYield && { percentYield: sample.percentYield }),
         ...(sample.cost && { cost: sample.cost }),

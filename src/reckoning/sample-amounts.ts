@@ -340,6 +340,10 @@ function reactionFigures(
   };
 }
 
+/** Made here, and nothing says how pure it is. */
+const isAsIfPure = ({ lot, reagent }: Ingredient): boolean =>
+  lot !== undefined && !reagent.written.purity && !reagent.written.strength;
+
 function amountsOf(
   ingredient: Ingredient,
   limitation: LimitingReagent | undefined,
@@ -353,6 +357,8 @@ function amountsOf(
     ...(formula !== undefined && { formula, formulaSet: typeset(formula) }),
     role: use.role ?? 'reactant',
     ...(lot !== undefined && { lot }),
+    ...(isAsIfPure(ingredient) && { asIfPure: true }),
+    ...(ingredient.assayed && { assayed: ingredient.assayed }),
     ...(use.amount !== undefined && { written: use.amount }),
     ...(taken.excess && { excess: true }),
     ...(taken.mass && { mass: massFigure(ingredient, taken.mass) }),

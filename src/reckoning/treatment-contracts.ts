@@ -67,6 +67,16 @@ export interface HeldWater {
   readonly yieldIfSo?: { readonly low: string; readonly high: string };
 }
 
+/** What an assay came to. */
+export interface AssayedFigure {
+  readonly value: string;
+  readonly unit: string;
+  /** Expanded, k = 2. */
+  readonly uncertainty: string;
+  readonly by: 'titration' | 'gravimetric' | 'density' | 'ignition';
+  readonly text: string;
+}
+
 /** What was done with a product, reckoned. */
 export interface TreatmentReckoning {
   readonly washing?: WashingReckoning;
@@ -74,6 +84,8 @@ export interface TreatmentReckoning {
   readonly ignition?: IgnitionReckoning;
   readonly dryBasis?: DryBasis;
   readonly heldWater?: HeldWater;
+  /** How pure or how strong it is by its assay: % by mass of its formula as written, or mol/L. */
+  readonly assayed?: AssayedFigure;
   /** All of it in sentences. */
   readonly treatment?: readonly string[];
 }

@@ -41,6 +41,7 @@ export function findInTreatment(
       before: ignition.before,
       after: ignition.after,
     });
+  if (treatment.assayFault) findings.addFault(treatment.assayFault, ['samples', index, 'assay']);
   const { heldWater: held } = reckoned;
   const formula = entry.pigment?.formula;
   // What may hold none is told on the page alone.

@@ -1,5 +1,11 @@
 // What was done with a product, in sentences: for pages and for the command line.
-import type { HeldWater, IgnitionReckoning, TreatmentReckoning, WashingReckoning } from './treatment-contracts.js';
+import type {
+  AssayedFigure,
+  HeldWater,
+  IgnitionReckoning,
+  TreatmentReckoning,
+  WashingReckoning,
+} from './treatment-contracts.js';
 
 /** A percentage for a reader: two significant digits. */
 function percentWords(percent: string): string {
@@ -45,6 +51,13 @@ function heldWords({ name, low, high, condition, finding, source, yieldIfSo }: H
   return `${subject} ${holds} that the formula does not say (${condition}${found}; ${source})${ifSo}.`;
 }
 
+const assayWords: Readonly<Record<AssayedFigure['by'], string>> = {
+  titration: 'by titration',
+  gravimetric: 'by weighing a precipitate',
+  density: 'by density',
+  ignition: 'by ignition',
+};
+
 /** All that is known of what was done with a product. @example treatmentWords({}) // [] */
 export function treatmentWords({
   washing,
@@ -52,6 +65,7 @@ export function treatmentWords({
   ignition,
   dryBasis,
   heldWater,
+  assayed,
 }: Omit<TreatmentReckoning, 'treatment'>): readonly string[] {
   const { dryMass, constant, weighings } = drying ?? {};
   const still = (weighings?.length ?? 0) > 1 ? ', and still losing' : ', weighed once';
@@ -61,5 +75,6 @@ export function treatmentWords({
     ...(ignition ? [ignitionWords(ignition)] : []),
     ...(dryBasis ? [`On the dry basis the yield is ${dryBasis.percentYield.text}.`] : []),
     ...(heldWater ? [heldWords(heldWater)] : []),
+    ...(assayed ? [`Assay (${assayWords[assayed.by]}): ${assayed.text}.`] : []),
   ];
 }

@@ -1,6 +1,8 @@
 // What was done with a product after it was made, reckoned together, and the yield that washing, drying and fire leave.
 import { molarMass, times, type Term, type UncertainDecimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
+import type { Fault } from '../outcome.js';
+import { assayFigure } from './assays.js';
 import type { Balance } from './balance.js';
 import { heldWaterOf, reckonIgnition, shareOf, type DryingReckoned, type IgnitionReckoned } from './drying.js';
 import { figure } from './figures.js';
@@ -31,6 +33,8 @@ export interface Treatment {
   readonly saltInYield?: SaltInYield;
   readonly notConstant: boolean;
   readonly gained: boolean;
+  /** Why its assay is not reckoned. */
+  readonly assayFault?: Fault<'assay-not-reckoned'>;
 }
 
 const setAgainst = ({ obtained, theoretical }: YieldKnown): SetAgainst | undefined => {
@@ -89,12 +93,14 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
       ? heldWaterOf(formula, known.percent, perMole?.ok ? perMole.value.middle.value : undefined)
       : undefined;
   const dryBasis = dryBasisOf(known, product, drying, ignition);
+  const assayed = sample?.assay && assayFigure(formula, sample.assay);
   const reckoned = {
     ...(washing && { washing }),
     ...(drying && { drying: drying.drying }),
     ...(ignition && { ignition: ignition.ignition }),
     ...(dryBasis && { dryBasis }),
     ...(held && { heldWater: held }),
+    ...(assayed?.ok && { assayed: assayed.value }),
   };
   const words = [...treatmentWords(reckoned), ...saidOfTreatment(sample, washesWritten(entry, index))];
   return {
@@ -103,5 +109,6 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     ...(salt && { saltInYield: salt }),
     notConstant: drying !== undefined && drying.drying.weighings.length > 1 && !drying.drying.constant,
     gained: ignition?.gained ?? false,
+    ...(assayed && !assayed.ok && { assayFault: assayed.fault }),
   };
 }

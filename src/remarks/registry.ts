@@ -15,7 +15,7 @@ import { readingRules } from './rules/readings.js';
 import { reagentRules } from './rules/reagents.js';
 import { referenceRules } from './rules/references.js';
 import { registerRules } from './rules/register.js';
-import { treatmentRules } from './rules/treatment.js';
+import { assayFaultRules, treatmentRules } from './rules/treatment.js';
 import { valueRules } from './rules/values.js';
 import { writeUpRules } from './rules/write-up.js';
 import { yamlRules } from './rules/yaml.js';
@@ -28,6 +28,7 @@ export const faultRules = {
   ...readingRules,
   ...appearanceFaultRules,
   ...fileFaultRules,
+  ...assayFaultRules,
 };
 
 export const rules = {

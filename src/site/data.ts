@@ -119,9 +119,10 @@ export const dataFiles: readonly DataFile[] = [
     what: 'The shelf, and the entries that used each reagent.',
     write: (model) =>
       json(
-        model.reagents.map(({ id, reagent, uses }) => ({
+        model.reagents.map(({ id, reagent, uses, assayed }) => ({
           id,
           ...reagent,
+          ...(assayed && { assayed }),
           entries: [...new Set(uses.map((use) => use.entry.number))],
         })),
       ),

@@ -77,7 +77,7 @@ export function reactionLine({ reaction }: AmountsReckoning): Element | null {
 
 /** What an ingredient is in the reaction, in words. */
 function standing(one: IngredientAmounts): string[] {
-  const { role, limiting, tooClose, excess, supplies, lot, left, written } = one;
+  const { role, limiting, tooClose, excess, supplies, lot, left, written, asIfPure, assayed } = one;
   const part = role === 'reactant' && supplies !== undefined ? '' : role;
   const plain = role === 'reactant' && supplies === undefined ? 'reagent' : part;
   let share = '';
@@ -87,7 +87,8 @@ function standing(one: IngredientAmounts): string[] {
   const words = [
     share,
     plain,
-    lot === undefined ? '' : `lot ${lot}`,
+    lot === undefined ? '' : `lot ${lot}${asIfPure ? ', as if pure' : ''}`,
+    assayed === undefined ? '' : `${assayed.text} by assay`,
     left && !limiting && !quiet(one) ? `${bare(left)} g left` : '',
   ];
   return words.filter((word) => word !== '');

@@ -3,3 +3,4 @@ export { ionsOf } from './dissociation.js';
 export type { Dissociation, Ion, Molecule } from './model.js';
 export { speciesKey, suppliedBy, withoutWater } from './supply.js';
 export { dissolves } from './solubility.js';
+export { acidBaseOf, type AcidBase } from './acid-base.js';

@@ -5,6 +5,7 @@ import {
   list,
   number,
   oneOf,
+  optional,
   source,
   symbol,
   table,
@@ -25,11 +26,27 @@ export const oxidationStates = table({ symbol, states: filledList(' ', wholeNumb
 
 export const oxyanionFamilies = table({ symbol, state: number, id: text, source });
 
-/** What dissolves in cold water; the first row that names an ion of a salt decides. `except`: ions of the other sign. */
+/**
+ * What dissolves in cold water; the first row that names an ion of a salt decides. `except`: ions of the other sign.
+ */
 export const solubilityRules = table({
   ion: text,
   kind: oneOf('cation', 'anion'),
   dissolves: yesOrNo,
   except: list('|', text),
+  source,
+});
+
+/**
+ * Acids and bases: how many protons one of it gives or takes, and how many up to a named indicator. `species` is an ion
+ * by its name, or a substance by its formula.
+ */
+export const acidBase = table({
+  species: text,
+  kind: oneOf('acid', 'base'),
+  equivalents: wholeNumber,
+  indicator: textOrNone,
+  at_indicator: optional(wholeNumber),
+  strong: yesOrNo,
   source,
 });

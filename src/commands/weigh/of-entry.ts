@@ -127,6 +127,12 @@ function experience(list: WeighingList, { sample, sampleAmounts }: Opened): read
   ];
 }
 
+/** Lots that were made here and have no assay. */
+function asIfPureWords(sample: SampleAmounts | undefined): readonly string[] {
+  const lots = sample?.ingredients.filter(({ asIfPure }) => asIfPure).map(({ lot }) => lot!) ?? [];
+  return [...new Set(lots)].map((lot) => `Lot ${lot} has no assay: it is reckoned as if pure.`);
+}
+
 /** The dangers of the entry, with so many times as much of everything. */
 async function dangersOf({ entry, context }: Opened, factor: Decimal | undefined): Promise<DangersShown> {
   const { reckonDangers } = await import('../../reckoning/dangers.js');
@@ -226,7 +232,12 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
   const list = found.value;
   const [dangers, short] = [await dangersOf(opened, list.factor), await shortOf(opened, list)];
   const scaled = list.factor !== undefined;
-  const remarks = [...list.notes.map(weighingNoteWords), ...experience(list, opened), ...scaleCaution(list.factor)];
+  const remarks = [
+    ...list.notes.map(weighingNoteWords),
+    ...asIfPureWords(sampleAmounts),
+    ...experience(list, opened),
+    ...scaleCaution(list.factor),
+  ];
   const shown = {
     list,
     heading: headingOf(opened, equation.value),

@@ -7,13 +7,14 @@ import { treatmentWords } from '../../reckoning/treatment-words.js';
  * @param scaled the list is of another size than the sample, so that its washing is not that of the list
  */
 export function jsonTreatment(sample: SampleAmounts, scaled: boolean): Readonly<Record<string, unknown>> {
-  const { washing, drying, ignition, dryBasis, heldWater } = sample;
+  const { washing, drying, ignition, dryBasis, heldWater, assayed } = sample;
   return {
     ...(washing && !scaled && { washing }),
     ...(drying && { drying }),
     ...(ignition && { ignition }),
     ...(dryBasis && { dryBasis }),
     ...(heldWater && { heldWater }),
+    ...(assayed && { assayed }),
   };
 }
 

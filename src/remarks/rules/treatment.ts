@@ -1,5 +1,5 @@
 // Rules on what was done with a product after it was made: washing, drying, ignition, and the water it holds.
-import { rule } from '../rule.js';
+import { faultRule, rule } from '../rule.js';
 
 const malachite = (rest: string): string =>
   `pigment: { name: malachite, formula: Cu2CO3(OH)2 }
@@ -85,5 +85,18 @@ export const treatmentRules = {
 samples: [{ sample: A, obtained: 2.00 g }]`,
     silent: `pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3·14H2O" }
 samples: [{ sample: A, obtained: 2.00 g }]`,
+  }),
+};
+
+/** Faults of an assay bring their own words. */
+export const assayFaultRules = {
+  'assay-not-reckoned': faultRule({
+    when: 'An assay lacks something, or its figures cannot be put together.',
+    severity: 'warning',
+    advice: 'Write what was taken, what it was titrated or weighed as, and how much was used.',
+    fires: `pigment: { name: epsom salt, formula: MgSO4 }
+samples: [{ sample: A, assay: { by: gravimetric, taken: 0.455 g } }]`,
+    silent: `pigment: { name: epsom salt, formula: MgSO4 }
+samples: [{ sample: A, assay: { by: gravimetric, taken: 0.455 g, weighed: BaSO4 0.6168 g } }]`,
   }),
 };
