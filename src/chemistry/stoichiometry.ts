@@ -138,9 +138,16 @@ const asLimiting = (supply: ReactantSupply): ReactantSupply => ({
   ...(!supply.extent!.value.isZero() && { equivalents: withoutUncertainty(1), left: withoutUncertainty(0) }),
 });
 
+/**
+ * From a quarter more than is needed on, a reactant is plainly ample, however roughly it was measured. Common practice,
+ * no source.
+ */
+const plainlyAmple = exact('1.25');
+
 /** The readings cannot tell whether this reactant or the limiting one is used up first. */
 function isTooClose(supply: ReactantSupply, extent: UncertainDecimal): boolean {
   if (supply.limiting || !supply.extent) return false;
+  if (supply.extent.value.gte(extent.value.times(plainlyAmple))) return false;
   const apart = minus(supply.extent, extent);
   return apart.value.lte(expandedUncertainty(apart));
 }

@@ -37,17 +37,14 @@ export const weighingInput = (id: string): string => `reading:${id}`;
 
 /**
  * A quantity in its base unit with the uncertainty of its reading: given as such, `± …`, a range, or half of the last
- * digit.
+ * digit that is written, unless the balance is coarser than that.
  */
 export function reading(quantity: Quantity, input: string, balance?: Decimal): UncertainDecimal {
   if (quantity.standardUncertainty) return withUncertainty(quantity.base, quantity.standardUncertainty, input);
   if (quantity.tolerance) return withUncertainty(quantity.base, rectangular(quantity.tolerance), input);
   if (quantity.dimension === 'drops' || quantity.dimension === 'excess') return withoutUncertainty(quantity.base);
-  if (balance && quantity.dimension === 'mass') return withUncertainty(quantity.base, rectangular(balance), input);
   const factor = quantity.value.isZero() ? exact(1) : quantity.base.div(quantity.value);
-  return withUncertainty(
-    quantity.base,
-    rectangular(new UncertaintyDecimal(quantity.resolution.times(factor)).div(2)),
-    input,
-  );
+  const digits = new UncertaintyDecimal(quantity.resolution.times(factor)).div(2);
+  const isCoarser = balance && quantity.dimension === 'mass' && balance.gt(digits);
+  return withUncertainty(quantity.base, rectangular(isCoarser ? balance : digits), input);
 }

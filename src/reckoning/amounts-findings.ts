@@ -38,22 +38,23 @@ export function findInSample(
 function findInReaction({ equation }: SampleSetting, sample: SampleReckoning, findings: Findings): void {
   const { limitation, ingredients, partners } = sample;
   if (!equation || !limitation) return;
+  const certain = partners.length > 0 && partners.every(({ reagent }) => reagent.substance !== undefined);
   for (const { label } of limitation.unsupplied)
-    findings.add('reactant-without-reagent', ['reaction'], { reactant: label, actual: label });
+    findings.add('reactant-without-reagent', ['reaction'], { reactant: label, certain, actual: label });
   for (const idle of limitation.takingNoPart) {
     const { use, name, formula, id, path } = ingredients.find(({ taken }) => taken.id === idle)!;
     if ((use.role ?? 'reactant') !== 'reactant') continue;
     const reactants = equation.reactants.map(({ label }) => label);
     findings.add('takes-no-part', path, { name, formula, reactants, actual: id });
   }
-  for (const partner of partners) findInIntent(partner, limitation, partners, findings);
+  for (const partner of partners) findInIntent(partner, limitation, sample, findings);
 }
 
 /** Whether a reagent is what it is meant to be: limiting, or in excess. */
 function findInIntent(
   { use, path, taken, name }: Ingredient,
   { limiting, possiblyLimiting }: LimitingReagent,
-  partners: readonly Ingredient[],
+  { partners, amounts }: SampleReckoning,
   findings: Findings,
 ): void {
   if (limiting === undefined || use.intent === undefined) return;
@@ -69,7 +70,14 @@ function findInIntent(
     const certain = possiblyLimiting.every(({ suppliedBy }) => suppliedBy.length === 0);
     const surely = certain ? 'limits' : 'may-limit';
     const how = isLimiting ? surely : 'too-close';
-    findings.add('limits-though-meant-in-excess', at, { name, how, limits, actual: use.amount });
+    const short = amounts.short?.find(({ reagent }) => reagent === name)?.words;
+    findings.add('limits-though-meant-in-excess', at, {
+      name,
+      how,
+      limits,
+      ...(short !== undefined && { short }),
+      actual: use.amount,
+    });
   } else if (!isLimiting && !isClose && !taken.excess)
     findings.add('does-not-limit', at, { name, limits, actual: use.amount });
 }

@@ -150,6 +150,15 @@ export interface SampleAmounts extends TreatmentReckoning {
   readonly ingredients: readonly IngredientAmounts[];
   /** Name of what limits. */
   readonly limiting?: string;
+  /** Reagents meant to be in excess that are short, each with what would be needed. */
+  readonly short?: readonly {
+    readonly reagent: string;
+    readonly percent: Figure;
+    readonly needed: Figure;
+    readonly theoreticalYieldThen?: Figure;
+    /** The same in a sentence. */
+    readonly words: string;
+  }[];
   /** A sentence where weighing cannot tell which of several limits. */
   readonly tooCloseToCall?: string;
   /** Between which bounds the yields lie where it cannot, whichever of them limits. */

@@ -35,6 +35,7 @@ import { inReaction, leftOf, supplierNames } from './limiting.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
 import { takenAsEnough, whyNoYield } from './no-yield.js';
 import { writtenQuantity } from '../reagents/index.js';
+import { shortages, shortageWords, type MeantPartner, type Shortage } from './shortage.js';
 import type { Balance } from './balance.js';
 import { reckonDrying } from './drying.js';
 import { lineageOf } from './lots.js';
@@ -105,6 +106,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const yields = noYield === undefined ? reckoned : withoutPercent(reckoned);
   const enough = takenAsEnough(partners, limitation);
   const undecided = limitation && undecidedYield(setting.product, limitation, obtained);
+  const short = shortages(limitation, partners.map(meantPartner), setting.product);
   const pot = { equation, product: setting.product, limitation, ingredients };
   const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
   const replicateOf = sample?.['replicate-of'];
@@ -120,6 +122,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       ingredients: ingredients.map((one) => amountsOf(one, limitation, costOf(one, context.settings.currency))),
       ...limitingWords(limitation, ingredients),
       ...(undecided && { undecided }),
+      ...(short.length > 0 && { short: short.map(shortFigures) }),
       ...yields.figures,
       ...treatment.reckoned,
       ...(sample?.obtained !== undefined && !obtained && { obtainedWords: sample.obtained }),
@@ -142,6 +145,25 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
     treatment,
   };
 }
+
+/** A partner with what it is meant to be. */
+export const meantPartner = ({ taken, use, measure }: Ingredient): MeantPartner => ({
+  taken,
+  ...(use.intent && { intent: use.intent }),
+  byVolume: measure.amount?.dimension === 'volume',
+});
+
+const shortFigures = (shortage: Shortage): NonNullable<SampleAmounts['short']>[number] => {
+  const { name, percent, needed, yieldThen } = shortage;
+  const value = percent.toSignificantDigits(12).toFixed();
+  return {
+    reagent: name,
+    percent: { value, unit: '%', text: `${percent.toSignificantDigits(2).toFixed()} %` },
+    needed: bareFigure(needed.amount, needed.unit),
+    ...(yieldThen && { theoreticalYieldThen: bareFigure(yieldThen, 'g') }),
+    words: shortageWords(shortage),
+  };
+};
 
 /** The same where a percent would pretend to know more than was measured. */
 const withoutPercent = ({ figures }: Yields): Yields => {

@@ -2,6 +2,7 @@
 // the balance.
 import {
   atomEconomy,
+  composition,
   expandedUncertainty,
   molarMass,
   percentYield,
@@ -15,11 +16,12 @@ import {
   type Equation,
   type UncertainDecimal,
   type LimitingReagent,
+  type ReactantSupply,
   type Quantity,
   type Term,
   type TheoreticalYield,
 } from '../chemistry/index.js';
-import { bad, good, type Outcome } from '../outcome.js';
+import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
 import { inReaction, leftOf, supplierNames } from './limiting.js';
 import { portionOf, scaledPortion } from './scaling.js';
@@ -73,6 +75,11 @@ export interface WeighingAsked {
   readonly wanted?: Decimal;
   /** Smallest step of the balance, g; masses are rounded to it when the list is filled in or scaled. */
   readonly step: Decimal;
+  /**
+   * What the reaction may take from elsewhere: `ambient` is water and the oxygen of the air, `all` whatever no reagent
+   * supplies. Default: `all`.
+   */
+  readonly absent?: 'ambient' | 'all';
 }
 
 /** What is to be said beside a list; `weighingNoteWords` says it. */
@@ -104,13 +111,34 @@ const suppliedReactant = ({ reactants }: Equation, { measure, takesPart }: Weigh
     ? reactants.find(({ formula }) => !suppliedBy(measure.formula!, formula).isZero())
     : undefined;
 
+/** Elements that come with water, air and the ions of common salts: of these alone nothing is told to be missing. */
+const common = new Set(['H', 'C', 'N', 'O', 'F', 'Na', 'S', 'P', 'Cl', 'K', 'Br', 'I']);
+
+/** What the reaction asks for and nothing on the list can supply, so that its product cannot be made of it. */
+function notInThePot({ equation, product, lines, absent }: WeighingAsked): Fault | undefined {
+  const takens = lines.filter(({ takesPart }) => takesPart).map(({ measure }) => takePortion(measure));
+  const formulae = takens.flatMap(({ formula }) => formula ?? []);
+  if (formulae.length === 0 || formulae.length < takens.length) return undefined;
+  const there = new Set(formulae.flatMap((formula) => [...composition(formula).keys()]));
+  const elements = [...composition(product.formula).keys()].filter((one) => !common.has(one) && !there.has(one));
+  const { unsupplied } = findLimitingReagent(equation, takens, absent ?? 'all');
+  const missing = elements.length > 0 ? elements : unsupplied.map(({ label }) => label);
+  if (missing.length === 0) return undefined;
+  return {
+    code: 'not-in-the-pot',
+    message: `Nothing that was taken holds ${missing.join(' or ')}, so no ${product.label} can be made of it.`,
+    expected: 'a reagent for every reactant',
+    cure: 'Add the reagent, or correct the reaction or the formula of what is there.',
+  };
+}
+
 /** mol of reaction that the amounts which are given allow; or why nothing can be reckoned from them. */
-function extentGiven({ equation, lines }: WeighingAsked): Outcome<Decimal> {
+function extentGiven({ equation, lines, absent = 'all' }: WeighingAsked): Outcome<Decimal> {
   const given = lines.filter((line) => line.takesPart && !suppliedReactant(equation, line));
   const { extent, limiting, amountUnknown } = findLimitingReagent(
     equation,
     given.map(({ measure }) => takePortion(measure)),
-    'all',
+    absent,
   );
   if (extent && !extent.value.isZero()) return good(extent.value);
   if (extent)
@@ -157,7 +185,15 @@ function portionsFor(
   });
 }
 
-function weighedLine({ measure, role, taken, filledIn }: Portioned, limitation: LimitingReagent): WeighedLine {
+/** What limits has the amount that was chosen here to fit. */
+const isChosen = ({ suppliedBy }: ReactantSupply, lines: readonly Portioned[]): boolean =>
+  suppliedBy.length > 0 && suppliedBy.every((id) => lines.some(({ taken, filledIn }) => filledIn && taken.id === id));
+
+function weighedLine(
+  { measure, role, taken, filledIn }: Portioned,
+  limitation: LimitingReagent,
+  chosenLimits: boolean,
+): WeighedLine {
   const { scarcest, limiting, tooClose, shareLeft } = inReaction(taken, limitation);
   const { amount } = measure;
   const left = leftOf(taken, shareLeft);
@@ -174,7 +210,7 @@ function weighedLine({ measure, role, taken, filledIn }: Portioned, limitation: 
     }),
     ...(scarcest?.equivalents && { equivalents: scarcest.equivalents }),
     limiting,
-    tooClose,
+    tooClose: tooClose && !filledIn && !chosenLimits,
     ...(left && {
       left: scarcest!.limiting ? nothing : left,
       leftSubstance: scarcest!.limiting ? nothing : times(taken.substance!, shareLeft!),
@@ -189,7 +225,10 @@ function notesOn(lines: readonly Portioned[], limitation: LimitingReagent): read
   const missing = lines
     .filter(({ takesPart, taken }) => takesPart && !taken.substance && !taken.excess)
     .flatMap(({ taken }) => taken.missing.map(({ message }): WeighingNote => ({ note: 'missing', message })));
-  const close = [limitation.limiting!, ...limitation.possiblyLimiting].map((one) => supplierNames(one, takens));
+  // Amounts that were chosen here to fit are not in doubt.
+  const close = [limitation.limiting!, ...limitation.possiblyLimiting]
+    .filter((one) => !isChosen(one, lines))
+    .map((one) => supplierNames(one, takens));
   const idle = lines.filter(({ role, taken }) => role === 'reactant' && limitation.takingNoPart.includes(taken.id));
   return [
     ...missing,
@@ -206,18 +245,20 @@ function notesOn(lines: readonly Portioned[], limitation: LimitingReagent): read
  * Reckons a weighing list. Reagents without an amount are filled in with what the reaction asks for. With `wanted`,
  * everything is scaled so that the theoretical yield is the wanted amount. Masses are then rounded to the balance and
  * the amounts reckoned again from them.
- * Errors: `nothing-limits` where no reagent has an amount and nothing is wanted; `no-yield` where the amounts cannot
- * be told.
+ * Errors: `not-in-the-pot` where nothing supplies what the product is made of; `nothing-limits` where no reagent has an
+ * amount and nothing is wanted; `no-yield` where the amounts cannot be told.
  */
 export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
-  const { equation, product, wanted } = asked;
+  const { equation, product, wanted, absent = 'all' } = asked;
+  const lacking = notInThePot(asked);
+  if (lacking) return bad(lacking);
   const given = extentGiven(asked);
   const wantedExtent = wanted?.div(product.coefficient);
   if (!given.ok && !wantedExtent) return given;
   const factor = wantedExtent && given.ok ? wantedExtent.div(given.value) : undefined;
   const lines = portionsFor(asked, wantedExtent ?? (given as { readonly value: Decimal }).value, factor);
   const takens = lines.filter(({ takesPart }) => takesPart).map(({ taken }) => taken);
-  const limitation = findLimitingReagent(equation, takens, 'all');
+  const limitation = findLimitingReagent(equation, takens, absent);
   const { limiting, extent } = limitation;
   if (!limiting || !extent || extent.value.isZero()) {
     const missing = lines.flatMap(({ taken }) => taken.missing)[0];
@@ -233,7 +274,7 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
   const asks = theoretical.missing;
   const economy = atomEconomy(equation, product);
   return good({
-    lines: lines.map((line) => weighedLine(line, limitation)),
+    lines: lines.map((line) => weighedLine(line, limitation, isChosen(limiting, lines))),
     limiting: supplierNames(limiting, takens),
     product,
     theoretical,

@@ -176,7 +176,8 @@ function weighed({ samples }: AmountsReckoning): ElementContent[] {
   const close = samples.flatMap(({ tooCloseToCall, undecided }) =>
     tooCloseToCall === undefined ? [] : [[tooCloseToCall, undecided?.words ?? ''].join(' ').trim()],
   );
-  const verdicts = [...new Set(close)].map((words) => (<p class="verdict">{words}</p>) as Element);
+  const short = samples.flatMap(({ short: all = [] }) => all.map(({ words }) => words));
+  const verdicts = [...new Set([...close, ...short])].map((words) => (<p class="verdict">{words}</p>) as Element);
   if (groups.length === 1) return [weighingTable(first.shown, ''), ...verdicts];
   const inAll = new Set(
     first.shown.map(keyOf).filter((key) => groups.every(({ shown }) => shown.some((one) => keyOf(one) === key))),

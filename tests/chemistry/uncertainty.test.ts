@@ -127,7 +127,8 @@ describe('a reading', () => {
     expect(u('5.00 g ± 0.02 g')).toBeCloseTo(0.02 / Math.sqrt(3), 9);
     expect(u('5.00 g u = 0.006 g')).toBeCloseTo(0.006, 9);
     expect(u('5.000(6) g')).toBeCloseTo(0.006, 9);
-    expect(u('5 g', '0.005')).toBeCloseTo(0.005 / Math.sqrt(3), 9);
+    expect(u('5.000 g', '0.005')).toBeCloseTo(0.005 / Math.sqrt(3), 9);
+    expect(u('5 g', '0.005')).toBeCloseTo(0.5 / Math.sqrt(3), 9);
     expect(u('250 mg')).toBeCloseTo(0.0005 / Math.sqrt(3), 9);
     expect(u('95-99 %')).toBeCloseTo(2 / Math.sqrt(3), 9);
     expect(u('7 drops')).toBe(0);

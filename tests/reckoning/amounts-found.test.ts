@@ -118,7 +118,7 @@ describe('a reading of the balance', () => {
 describe('what takes part', () => {
   it('is missed where a reactant has no reagent', () =>
     expect(look(malachite(vitriol, water)).found('reactant-without-reagent')).toEqual([
-      { where: ['reaction'], reactant: 'Na2CO3', actual: 'Na2CO3' },
+      { where: ['reaction'], reactant: 'Na2CO3', certain: true, actual: 'Na2CO3' },
     ]));
   const salt = 'reagent: { name: salt, formula: NaCl }, amount: 1.0 g';
   it('is said of a reagent that takes none, with the reactants that there are', () =>

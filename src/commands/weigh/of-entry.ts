@@ -1,7 +1,6 @@
 // A weighing list of an entry of the journal, as it is or scaled to an amount of product.
 import {
   parseEquation,
-  parseQuantity,
   printEquation,
   type Decimal,
   type Equation,
@@ -9,7 +8,7 @@ import {
 } from '../../chemistry/index.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Sample } from '../../journal/schema.js';
-import { takePortion } from '../../reagents/index.js';
+import { takePortion, writtenQuantity } from '../../reagents/index.js';
 import type { AmountsReckoning, ReckoningContext, SampleAmounts } from '../../reckoning/contracts.js';
 import type { Ingredient } from '../../reckoning/ingredients.js';
 import {
@@ -21,7 +20,7 @@ import {
 } from '../../reckoning/weighing.js';
 import type { Finding } from '../../remarks/findings.js';
 import { contextOf, entryReader, type JournalAtHand } from '../entry-reader.js';
-import { about, refuse, type Answer, type Weighed } from './answer.js';
+import { about, decimal, jsonOf, refuse, type Answer, type Weighed } from './answer.js';
 import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
@@ -200,17 +199,22 @@ function listOf(opened: Opened, equation: Equation, takesPart: (one: Ingredient)
       takesPart: takesPart(ingredient),
     }),
   );
-  return about(weighingList({ equation, product: product.value, lines, wanted: wanted?.value, step }), reaction);
+  return about(
+    weighingList({ equation, product: product.value, lines, wanted: wanted?.value, step, absent: 'ambient' }),
+    reaction,
+  );
 }
 
 /** What the sample gave, where the list is that of the sample. */
 function obtainedOf({ asked, sample, step }: Opened, list: WeighingList): UncertainDecimal | undefined {
   if (asked.for !== undefined || sample?.obtained === undefined) return undefined;
+  const amount = writtenQuantity(sample.obtained);
+  if (amount?.dimension !== 'mass') return undefined;
   return takePortion({
     id: 'obtained',
     name: 'product',
     formula: list.product.formula,
-    amount: sure(parseQuantity(sample.obtained), 'obtained'),
+    amount,
     balance: step.div(2),
   }).pure;
 }
@@ -226,13 +230,17 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
     const bare = entry.reaction === undefined ? await withoutReaction(opened) : undefined;
     return bare ? { ok: true, value: bare } : equation;
   }
-  const { takesPart } = await import('../../reckoning/sample-amounts.js');
+  const { meantPartner, takesPart } = await import('../../reckoning/sample-amounts.js');
+  const { shortages, shortageWords } = await import('../../reckoning/shortage.js');
   const found = listOf(opened, equation.value, takesPart);
   if (!found.ok) return found;
   const list = found.value;
+  const meant = opened.ingredients.map((one, at) => ({ ...meantPartner(one), taken: list.lines[at]!.taken }));
+  const tooLittle = shortages(list.limitation, meant, list.product);
   const [dangers, short] = [await dangersOf(opened, list.factor), await shortOf(opened, list)];
   const scaled = list.factor !== undefined;
   const remarks = [
+    ...tooLittle.map(shortageWords),
     ...list.notes.map(weighingNoteWords),
     ...asIfPureWords(sampleAmounts),
     ...experience(list, opened),
@@ -252,6 +260,12 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
     reaction: printEquation(equation.value),
     ...(sampleAmounts && jsonTreatment(sampleAmounts, scaled)),
     ...jsonDangers(dangers),
+    short: tooLittle.map(({ name, percent, needed, yieldThen }) => ({
+      reagent: name,
+      percent: decimal(percent),
+      needed: jsonOf(needed.amount, needed.unit),
+      theoreticalYieldThen: yieldThen ? jsonOf(yieldThen, 'g') : null,
+    })),
     lotsShort: short,
   };
   return { ok: true, value: { ...listAnswer(shown, more), aside: await asideOf(opened) } };

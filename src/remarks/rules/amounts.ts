@@ -61,9 +61,13 @@ export const amountsRules = {
     fires: 'pigment: { name: tenorite, formula: CuO }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
     silent: 'pigment: { name: copper carbonate, formula: CuCO3 }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
   }),
-  'reactant-without-reagent': rule<{ reactant: string }>({
+  'reactant-without-reagent': rule<{
+    reactant: string;
+    /** It is known what every reagent is made of. */
+    certain: boolean;
+  }>({
     when: 'A reactant of the reaction is supplied by none of the reagents.',
-    severity: 'warning',
+    severity: { among: ['error', 'warning'], of: ({ certain }) => (certain ? 'error' : 'warning') },
     found: ({ reactant }) =>
       `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not reckoned.`,
     advice:
@@ -97,12 +101,14 @@ export const amountsRules = {
     how: 'limits' | 'may-limit' | 'too-close';
     /** Names of what limits. */
     limits: string;
+    /** How much it is short, in a sentence. */
+    short?: string;
   }>({
     when: 'A reagent that is meant to be in excess limits, or may.',
     severity: 'warning',
-    found: ({ name, how, limits }) => {
+    found: ({ name, how, limits, short }) => {
       const meant = `${name} is meant to be in excess, but`;
-      if (how === 'limits') return `${meant} it limits.`;
+      if (how === 'limits') return `${meant} it limits.${short === undefined ? '' : ` ${short}`}`;
       return how === 'may-limit'
         ? `${meant} it may be what limits: weighing cannot tell.`
         : `${meant} weighing cannot tell it from what limits (${limits}).`;

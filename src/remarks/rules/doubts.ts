@@ -58,7 +58,9 @@ export const doubtRules = {
     severity: 'note',
     advice: 'Give the drop’s volume, e.g. drop-volume: 0.05 mL.',
     fires: makes('{ reagent: caustic-soda, amount: 12 drops }'),
-    silent: makes('{ reagent: caustic-soda, amount: 12 drops, drop-volume: 0.05 mL }'),
+    silent: makes(
+      '{ reagent: soda, amount: 2.50 g }\n  - { reagent: caustic-soda, amount: 12 drops, drop-volume: 0.05 mL }',
+    ),
   }),
   'density-missing': faultRule({
     when:
@@ -81,7 +83,9 @@ export const doubtRules = {
     severity: 'note',
     advice: 'Leave the element out.',
     fires: makes('{ reagent: { name: acetate, formula: NaAc }, amount: 1.00 g }'),
-    silent: makes('{ reagent: { name: acetate, formula: CH3COONa }, amount: 1.00 g }'),
+    silent: makes(
+      '{ reagent: soda, amount: 2.50 g }\n  - { reagent: { name: acetate, formula: CH3COONa }, amount: 1.00 g }',
+    ),
   }),
   'unknown-count': faultRule({
     when: 'A formula has a letter for a count, so that its molar mass is not known.',
