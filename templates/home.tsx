@@ -1,15 +1,13 @@
 // The first page: the journal's own words, all its colours as one painted band, newest entries, series, colours.
 import type { Root } from 'hast';
 import type { JournalModel, SampleRow, Series } from '../src/crosslinks/model.js';
-import type { ReckonedEntry } from '../src/reckoning/contracts.js';
 import { href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
-import { entryCount, entryList, sampleSwatch } from './parts/entry-list.js';
+import { entryCount, entryList, sampleSwatch, type ListedEntry } from './parts/entry-list.js';
 import { authorFacts } from './parts/shared-head.js';
-import { listed } from './parts/listed.js';
 
 /** How many entries the first page lists; the rest are a link away. */
-const newest = 12;
+export const newestOnHome = 12;
 
 const hue = (row: SampleRow): number => {
   const [, a, b] = row.appearance?.lab ?? [0, 0, 0];
@@ -31,8 +29,14 @@ const colours = (one: Series): string => {
   return `${made} ${made === 1 ? 'colour' : 'colours'}`;
 };
 
-export function homePage(site: SiteContext, model: JournalModel): Root {
-  const { series, families, entries, samples } = model;
+/** What the first page is made of. */
+export interface HomePageData extends Pick<JournalModel, 'series' | 'families' | 'samples'> {
+  readonly newest: readonly ListedEntry[];
+  /** How many there are. */
+  readonly entries: number;
+}
+
+export function homePage(site: SiteContext, { series, families, entries, samples, newest }: HomePageData): Root {
   return page(site, {
     title: site.title,
     description: site.description,
@@ -44,7 +48,7 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
         <h1>{site.title}</h1>
         {site.subtitle ? <p class="subtitle">{site.subtitle}</p> : null}
         {site.description ? <p>{site.description}</p> : null}
-        <p class="kicker">{`${entries.length} entries, ${samples.length} samples, ${series.length} elements`}</p>
+        <p class="kicker">{`${entries} entries, ${samples.length} samples, ${series.length} elements`}</p>
       </header>,
       <section aria-labelledby="band">
         <h2 id="band" class="hidden-label">
@@ -58,10 +62,10 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
       </section>,
       <section aria-labelledby="newest">
         <h2 id="newest">Newest entries</h2>
-        {entryList(site, listed(model, entries.slice(0, newest)))}
-        {entries.length > newest ? (
+        {entryList(site, newest)}
+        {entries > newest.length ? (
           <p>
-            <a href={href(site, '/entries/')}>{`All ${entries.length} entries`}</a>
+            <a href={href(site, '/entries/')}>{`All ${entries} entries`}</a>
           </p>
         ) : null}
       </section>,
@@ -98,7 +102,7 @@ export function homePage(site: SiteContext, model: JournalModel): Root {
 export const entriesOnLeaf = 250;
 
 /** Every entry, newest first. */
-export function entriesPage(site: SiteContext, model: JournalModel, leaf: Leaf<ReckonedEntry>): Root {
+export function entriesPage(site: SiteContext, leaf: Leaf<ListedEntry>): Root {
   return page(site, {
     title: leaf.number === 1 ? 'All entries' : `All entries, leaf ${leaf.number}`,
     address: leafAddress('/entries/', leaf.number),
@@ -106,7 +110,7 @@ export function entriesPage(site: SiteContext, model: JournalModel, leaf: Leaf<R
     main: [
       <h1>All entries</h1>,
       leafLinks(site, '/entries/', leaf),
-      entryList(site, listed(model, leaf.items), 2),
+      entryList(site, leaf.items, 2),
       leafLinks(site, '/entries/', leaf),
     ] as never,
   });

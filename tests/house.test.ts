@@ -43,10 +43,11 @@ const may: Readonly<Record<string, readonly string[]>> = {
   hazards: ['floor', 'tables', 'chemistry', 'reagents'],
   remarks: ['floor'],
   journal: ['floor', 'tables', 'chemistry', 'reagents', 'colour', 'remarks'],
-  reckoning: ['floor', 'tables', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
-  crosslinks: ['floor', 'tables', 'chemistry', 'journal', 'reckoning'],
-  site: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'templates'],
-  reading: ['floor', 'remarks', 'journal', 'reckoning', 'crosslinks', 'colour', 'pictures', 'site', 'templates'],
+  kept: ['floor'],
+  reckoning: ['floor', 'tables', 'kept', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
+  crosslinks: ['floor', 'tables', 'kept', 'chemistry', 'journal', 'reckoning'],
+  site: ['floor', 'kept', 'remarks', 'journal', 'reckoning', 'crosslinks', 'templates'],
+  reading: ['floor', 'kept', 'remarks', 'journal', 'reckoning', 'crosslinks', 'colour', 'pictures', 'site', 'templates'],
 };
 
 /** Files that come back to themselves by what they use. */

@@ -4,8 +4,8 @@ import { elementName } from '../chemistry/index.js';
 import { bodyLinks, statusReason } from '../journal/index.js';
 import type { Entry, Journal, Page } from '../journal/entry.js';
 import { ideasOf } from '../journal/ideas.js';
+import { hashOf, identify, identityOf } from '../kept/inputs.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
-import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { assayOfJar } from '../reckoning/ingredients.js';
 import { familyOrder } from './families.js';
@@ -34,9 +34,6 @@ function linkTo({ entry }: ReckonedEntry): EntryLink {
   };
 }
 
-const familyBasisOf = (basis: SampleAppearance['basis']): 'measured' | 'photograph' =>
-  basis === 'photograph' || basis === 'srgb-estimate' ? 'photograph' : 'measured';
-
 /** What the assay of a jar came to. */
 function assayedOf(jar: ShelfReagent): Pick<ReagentPage, 'assayed'> {
   const { assayed } = assayOfJar(jar);
@@ -54,12 +51,14 @@ const unique = <T>(list: readonly T[], key: (one: T) => string): T[] => [
   ...new Map(list.map((one) => [key(one), one])).values(),
 ];
 
+/** The samples of an entry. What is large of a row is looked up in the reckoning when it is asked for. */
 function sampleRows(reckoned: ReckonedEntry): SampleRow[] {
-  const { entry, amounts, appearance, elements } = reckoned;
+  const { entry, elements, gist } = reckoned;
   const link = linkTo(reckoned);
-  return entry.samples.map((sample) => {
-    const seen = appearance.samples.find((one) => one.sample === sample.sample);
-    return {
+  const ofEntry = reckoned.identity ?? identityOf(reckoned);
+  return entry.samples.map((sample, at) => {
+    const { family, familyBasis } = gist.samples[at] ?? {};
+    const row: SampleRow = {
       entry: link,
       sample: sample.sample,
       differs: sample.differs,
@@ -67,12 +66,33 @@ function sampleRows(reckoned: ReckonedEntry): SampleRow[] {
       formula: entry.pigment?.formula,
       colourIndex: entry.pigment?.['colour-index'],
       elements,
-      family: seen?.family ?? appearance.family,
-      familyBasis: seen?.family ? familyBasisOf(seen.basis) : appearance.familyBasis,
-      amounts: amounts.samples.find((one) => one.sample === sample.sample),
-      appearance: seen,
+      family,
+      familyBasis,
+      get amounts() {
+        return reckoned.amounts.samples.find((one) => one.sample === sample.sample);
+      },
+      get appearance() {
+        return reckoned.appearance.samples.find((one) => one.sample === sample.sample);
+      },
     };
+    return identify(row, hashOf('row', ofEntry, String(at)));
   });
+}
+
+/** The samples of one entry in a cell of a series. */
+function seriesEntry(samples: readonly SampleRow[]): SeriesEntry {
+  const { entry, pigment, formula, colourIndex } = samples[0]!;
+  const one: SeriesEntry = {
+    entry,
+    pigment,
+    formula,
+    colourIndex,
+    samples,
+    get bestYield() {
+      return bestYield(samples.flatMap(({ amounts }) => amounts ?? []));
+    },
+  };
+  return identify(one, hashOf('in a series', ...samples.map(identityOf)));
 }
 
 function seriesOf(element: string, rows: readonly SampleRow[], words: Page | undefined): Series {
@@ -83,17 +103,7 @@ function seriesOf(element: string, rows: readonly SampleRow[], words: Page | und
     .map((family) => {
       const byEntry = new Map<number, SampleRow[]>();
       for (const row of rows) if ((row.family ?? 'unmeasured') === family) push(byEntry, row.entry.number, row);
-      const entries: SeriesEntry[] = [...byEntry.values()].map((samples) => {
-        const first = samples[0]!;
-        return {
-          entry: first.entry,
-          pigment: first.pigment,
-          formula: first.formula,
-          colourIndex: first.colourIndex,
-          samples,
-          bestYield: bestYield(samples.flatMap(({ amounts }) => amounts ?? [])),
-        };
-      });
+      const entries = [...byEntry.values()].map(seriesEntry);
       return {
         family,
         entries,

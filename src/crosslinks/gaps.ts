@@ -1,9 +1,8 @@
 // What next: pigments that the trade knows and the journal has not made, set against the shelf.
 import { composition, parseFormula } from '../chemistry/index.js';
-import type { LotFacts } from '../reckoning/contracts.js';
-import { lotsOf } from '../reckoning/lots.js';
 import { jarsAtHand, meansOf, type Means } from '../reckoning/means.js';
 import { isPigment, knownPigments } from './known-pigments.js';
+import { lotsIn } from './lots.js';
 import type { JournalModel, KnownPigment } from './model.js';
 
 /** A pigment that the journal lacks. */
@@ -58,9 +57,7 @@ export function gapsOf(model: JournalModel, { element, fromShelf = false }: Gaps
     if (element !== undefined) return has(known, element);
     return own.length === 0 || known.elements.some((one) => own.includes(one));
   };
-  const lots = new Map<string, LotFacts>();
-  for (const { entry, amounts } of model.entries) for (const lot of lotsOf(entry, amounts)) lots.set(lot.lot, lot);
-  const jars = jarsAtHand(model.journal.shelf.reagents, (name) => lots.get(name));
+  const jars = jarsAtHand(model.journal.shelf.reagents, lotsIn(model));
   const placeOf = (one: string): number => (own.includes(one) ? own.indexOf(one) : own.length);
   const place = ({ elements }: Gap): number => Math.min(own.length, ...elements.map(placeOf));
   const gaps = knownPigments()

@@ -3,21 +3,20 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { troublePage } from '../../templates/trouble.js';
-import { remarksAsJson, type ReadOptions, type Remark } from '../journal/index.js';
-import { openJournal } from '../open.js';
+import { remarksAsJson, type Remark } from '../journal/index.js';
 import { gatherAssets, type FileContent, type SiteFile } from '../site/assets.js';
-import { splitAddress } from '../site/context.js';
 import { writeData } from '../site/data.js';
 import { citations } from '../site/citations.js';
 import { feeds, sitemap } from '../site/feeds.js';
 import { stringify } from '../site/entry-pages.js';
 import { namedFiles } from '../site/named-files.js';
 import { partRemarks } from '../site/part-links.js';
-import { idsOfPages, planSite, type SitePlan } from '../site/plan.js';
+import { idsOfPages, type SitePlan } from '../site/plan.js';
 import { searchIndex } from '../site/search-index.js';
 import { answer, answerText, redirect, typeOf } from './answers.js';
 import { askedFor, hostIsOurs, onlyHost } from './asked.js';
 import { answerOfChart } from './chart.js';
+import { Readings, type JournalRead } from './readings.js';
 import { watchJournal } from './watching.js';
 
 export interface ReadingOptions {
@@ -51,10 +50,8 @@ const remarksAddress = '/~reading/remarks';
  */
 const unwatchedPause = 1000;
 
-/** The journal as last read. */
-interface State {
-  readonly plan?: SitePlan;
-  readonly remarks: readonly Remark[];
+/** The journal as last read, and what was made of it since. */
+interface State extends JournalRead {
   /** The files that are not pages, gathered when one is asked for. */
   files?: ReadonlyMap<string, FileContent>;
   /** The search index, made when it is asked for. */
@@ -94,12 +91,12 @@ async function contentAt(state: State, plan: SitePlan, address: string): Promise
 /** Serves one reading copy; keeps what it serves and who waits for changes. */
 class Reader {
   private readonly assets = gatherAssets();
-  private readonly memory: NonNullable<ReadOptions['memory']> = new Map();
   private readonly listeners = new Set<ServerResponse>();
   private readonly frame = {
     script: this.assets.scripts.reading.address,
     stylesheet: this.assets.readingStylesheet.address,
   };
+  private readonly readings: Readings;
   private readonly fixed = byAddress([
     ...this.assets.files,
     this.assets.scripts.reading,
@@ -114,16 +111,18 @@ class Reader {
   base = '';
 
   constructor(
-    private readonly folder: string,
+    folder: string,
     private readonly options: ReadingOptions,
-  ) {}
+  ) {
+    this.readings = new Readings(folder, this.frame);
+  }
 
   async open(): Promise<void> {
-    const { model, remarks } = await openJournal(this.folder, { drafts: true, memory: this.memory });
-    this.options.onProof?.(remarks);
-    if (model) this.base = splitAddress(model.journal.settings.address).base;
+    const read = await this.readings.read();
+    this.options.onProof?.(read.remarks);
+    if (read.plan) this.base = read.plan.context.base;
     this.opened = performance.now();
-    this.state = { ...(model && { plan: planSite(model, { reading: this.frame }) }), remarks };
+    this.state = read;
   }
 
   /**
@@ -190,12 +189,12 @@ class Reader {
   }
 
   private missing(plan: SitePlan, response: ServerResponse): Promise<void> {
-    return answer(response, 404, typeOf('/'), plan.pages.get('/404.html')!().html);
+    return answer(response, 404, typeOf('/'), this.readings.rendered(plan.pages.get('/404.html')!).html);
   }
 
   private async servePage(plan: SitePlan, address: string, response: ServerResponse): Promise<void> {
     const page = plan.pages.get(address);
-    if (page) return answer(response, 200, typeOf('/'), page().html);
+    if (page) return answer(response, 200, typeOf('/'), this.readings.rendered(page).html);
     if (plan.pages.has(`${address}/`)) return redirect(response, `${this.base}${address}/`);
     const content = this.fixed.get(address) ?? (await contentAt(this.state, plan, address));
     if (content === undefined) return this.missing(plan, response);
@@ -207,8 +206,10 @@ class Reader {
     const { plan, remarks } = this.state;
     const address = this.addressOf(path);
     const file = address === undefined ? undefined : plan?.fileOf.get(address);
-    const page = file === undefined ? undefined : plan?.pages.get(address!)?.();
-    const parts = page && plan ? partRemarks(page.partLinks, idsOfPages(plan), remarks) : [];
+    const shown = file === undefined ? undefined : plan?.pages.get(address!);
+    const page = shown && this.readings.rendered(shown);
+    const idsOf = plan && idsOfPages(plan, (one) => this.readings.rendered(one).html);
+    const parts = page && idsOf ? partRemarks(page.partLinks, idsOf, remarks) : [];
     const all = remarksAsJson([...remarks, ...(page?.remarks ?? []), ...parts]);
     const here = file === undefined ? all : all.filter((one) => one.file === file);
     return {

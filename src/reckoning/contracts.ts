@@ -8,8 +8,8 @@ import type { HazardBox } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import type { Finding } from '../remarks/findings.js';
-import type { CarriedReagent } from '../reagents/index.js';
-import type { AppearanceReckoning } from './appearance-contracts.js';
+import type { CarriedReagent, Cupboard } from '../reagents/index.js';
+import type { AppearanceReckoning, FamilyBasis } from './appearance-contracts.js';
 import type { Figure } from './figures.js';
 
 import type { AssayedFigure, TreatmentReckoning } from './treatment-contracts.js';
@@ -272,8 +272,12 @@ export type PhotographOutcome =
   | { readonly ok: true; readonly value: PhotographedColour }
   | { readonly ok: false; readonly fault: { readonly message: string; readonly cure?: string } };
 
+/** So much of the journal's settings as a reckoning may draw on. */
+export type ReckoningSettings = Pick<JournalSettings, (typeof reckonedWith)[number]>;
+export const reckonedWith = ['balance', 'currency', 'small-amount', 'workspace'] as const;
+
 export interface ReckoningContext {
-  readonly settings: JournalSettings;
+  readonly settings: ReckoningSettings;
   readonly shelf: ReadonlyMap<string, ShelfReagent>;
   /** Facts of a lot already reckoned, or undefined if there is none of that name. */
   readonly lot: (name: string) => LotFacts | undefined;
@@ -281,15 +285,36 @@ export interface ReckoningContext {
   readonly reading: (path: string) => string | undefined;
   /** A colour read from a photograph, by its request’s key; absent where no photographs were read. */
   readonly photograph?: (key: string) => PhotographOutcome | undefined;
+  /** Where reagents are looked up. Default: the shelf and the lots. */
+  readonly cupboard?: Cupboard;
+}
+
+/** A sample, in short. */
+export interface SampleGist {
+  readonly sample: string;
+  readonly family?: string;
+  readonly familyBasis?: FamilyBasis;
+  readonly obtained?: Figure;
+}
+
+/** So much of a reckoning as lists, links and stocks ask for. */
+export interface ReckoningGist {
+  /** Every sample of the entry. */
+  readonly samples: readonly SampleGist[];
+  readonly lotsTaken: readonly LotTaken[];
 }
 
 export interface ReckonedEntry {
   readonly entry: Entry;
+  /** Tells this reckoning from any other: it stands for the front matter and all that was drawn on. */
+  readonly identity?: string;
   readonly amounts: AmountsReckoning;
   readonly dangers: DangersReckoning;
   readonly appearance: AppearanceReckoning;
   /** Symbols of the colour-giving elements: as declared, else the transition and heavy elements of the formula. */
   readonly elements: readonly string[];
+  /** What lists and links ask for, known without the rest. */
+  readonly gist: ReckoningGist;
   /** What the proof has to know; worded by the rules. */
   readonly findings: readonly Finding[];
 }

@@ -77,7 +77,7 @@ export function usesOf(entry: Pick<Entry, 'reagents' | 'samples'>, index: number
 const cupboards = new WeakMap<ReckoningContext, Cupboard>();
 /** The shelf and the earlier lots of a journal. */
 export function cupboardOfContext(context: ReckoningContext): Cupboard {
-  let cupboard = cupboards.get(context);
+  let cupboard = context.cupboard ?? cupboards.get(context);
   if (!cupboard) cupboards.set(context, (cupboard = cupboardOf(context.shelf, (name) => context.lot(name))));
   return cupboard;
 }

@@ -97,9 +97,12 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
     });
 }
 
+/** What is asked of each entry: what its samples came to, and what they took. */
 interface Reckoned {
   readonly entry: Entry;
-  readonly amounts: AmountsReckoning;
+  readonly amounts: Pick<AmountsReckoning, 'lotsTaken'> & {
+    readonly samples: readonly Pick<SampleAmounts, 'sample' | 'obtained'>[];
+  };
 }
 
 type Taken = LotStock['taken'][number];

@@ -1,13 +1,24 @@
 // One entry → everything computed from it; a journal → all of them, earlier lots first.
+import { identify, hashOf, identityOf } from '../kept/inputs.js';
+import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
 import type { Entry, Journal } from '../journal/entry.js';
 import { remarksOn } from '../journal/place.js';
-import type { Remark } from '../remarks/remark.js';
+import { factsOf, remark, type Remark } from '../remarks/remark.js';
 import { reckonAmounts } from './amounts.js';
-import type { LotFacts, PhotographOutcome, ReckonedEntry, ReckoningContext } from './contracts.js';
+import {
+  reckonedWith,
+  type LotFacts,
+  type PhotographOutcome,
+  type ReckonedEntry,
+  type ReckoningContext,
+  type ReckoningSettings,
+} from './contracts.js';
+import { gistOf } from './gist.js';
 import { lotsOf, overspentLots, stockOfLots } from './lots.js';
 import { reckonAppearance } from './appearance.js';
 import { reckonDangers } from './dangers.js';
 import { colourGivingElements } from './elements.js';
+import { Sources, type DrawnOn, type LotSource } from './sources.js';
 
 /** Reckons one entry. Pure: what it needs of the journal comes with `context`. */
 export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEntry {
@@ -16,37 +27,139 @@ export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEn
   const { appearance, findings: inAppearance } = reckonAppearance(entry, context);
   return {
     entry,
+    elements: colourGivingElements(entry.pigment),
+    gist: gistOf(entry, amounts, appearance),
+    findings: [...inAmounts, ...inDangers, ...inAppearance],
     amounts,
     dangers,
     appearance,
-    elements: colourGivingElements(entry.pigment),
-    findings: [...inAmounts, ...inDangers, ...inAppearance],
   };
+}
+
+/** What is large of a reckoning, and loaded only when it is asked for. */
+type Whole = Pick<ReckonedEntry, 'amounts' | 'dangers' | 'appearance'>;
+const large = ['amounts', 'dangers', 'appearance'] as const;
+
+/** A reckoning as it is kept: what it drew on, and what of it is small. */
+interface KeptReckoning extends Pick<ReckonedEntry, 'elements' | 'gist' | 'findings'> {
+  readonly drawnOn: readonly DrawnOn[];
+  /** What tells this reckoning from any other. */
+  readonly identity: string;
+  readonly lots: readonly (readonly [lot: string, identity: string])[];
+}
+
+/** So many reckonings of the same front matter are kept: with drafts and without, before and after an edit of the shelf. */
+const mostOfOneEntry = 3;
+
+/**
+ * Plain data with parts that are put in when one of them is first asked for.
+ * @param load gives all of those parts
+ */
+function withLater<Now extends object, Later extends object>(
+  now: Now,
+  keys: readonly (keyof Later & string)[],
+  load: () => Later,
+): Now & Later {
+  const whole = { ...now } as Now & Later;
+  for (const key of keys)
+    Object.defineProperty(whole, key, {
+      configurable: true,
+      enumerable: true,
+      get: () => {
+        const later = load();
+        for (const one of keys)
+          Object.defineProperty(whole, one, { configurable: true, enumerable: true, value: later[one] });
+        return later[key];
+      },
+    });
+  return whole;
+}
+
+/** Reckons the entries of one journal, or finds what was reckoned of the same before. */
+class JournalReckoning {
+  private readonly lots = new Map<string, LotSource>();
+  private readonly sources: Sources;
+  private readonly settings: ReckoningSettings;
+
+  constructor(
+    journal: Journal,
+    photographs: ReadonlyMap<string, PhotographOutcome>,
+    private readonly kept: Kept,
+  ) {
+    const { settings } = journal;
+    this.settings = Object.fromEntries(reckonedWith.map((key) => [key, settings[key]])) as ReckoningSettings;
+    this.sources = new Sources({
+      settings: this.settings,
+      shelf: journal.shelf.reagents,
+      lot: (name) => this.lots.get(name),
+      reading: (path) => journal.readings.get(path),
+      photograph: (key) => photographs.get(key),
+    });
+  }
+
+  reckon(entry: Entry): ReckonedEntry {
+    const key = `reckoned ${hashOf(identityOf(this.settings), entry.file, entry.matter)}`;
+    const before = (this.kept.get(key) ?? []) as readonly KeptReckoning[];
+    const same = before.find(({ drawnOn }) => this.sources.areAsTheyWere(drawnOn));
+    const known = same && this.kept.hasLarge(same.identity) ? same : undefined;
+    if (known) return this.found(entry, known);
+    const { one, kept } = this.anew(entry, key);
+    this.kept.put(key, [kept, ...before.filter((other) => other !== same)].slice(0, mostOfOneEntry));
+    return one;
+  }
+
+  private found(entry: Entry, known: KeptReckoning): ReckonedEntry {
+    const { elements, gist, findings, identity, drawnOn } = known;
+    const now = { entry, identity, elements, gist, findings };
+    const one = withLater<Omit<ReckonedEntry, keyof Whole>, Whole>(now, large, () => {
+      const whole = this.kept.getLarge(identity) as Whole | undefined;
+      return whole ?? this.sources.asWhen(drawnOn, (context) => reckonEntry({ ...entry, body: '' }, context));
+    });
+    this.takeLots(one, known);
+    return identify(one, hashOf(identity, entry.body, String(entry.matterLine), String(entry.bodyLine)));
+  }
+
+  private anew(entry: Entry, key: string): { readonly one: ReckonedEntry; readonly kept: KeptReckoning } {
+    this.sources.takeNotes();
+    // The write-up has no part in it, and cannot have: it is not there.
+    const { amounts, dangers, appearance, ...rest } = reckonEntry({ ...entry, body: '' }, this.sources.context);
+    const drawnOn = this.sources.takeNotes();
+    const identity = `whole ${hashOf(key, JSON.stringify(drawnOn))}`;
+    this.kept.putLarge(identity, { amounts, dangers, appearance } satisfies Whole);
+    const one = { ...rest, entry, identity, amounts, dangers, appearance };
+    const lots = lotsOf(entry, amounts).map((lot) => [lot.lot, identityOf(lot)] as const);
+    const { elements, gist, findings } = rest;
+    const kept = { drawnOn, identity, lots, elements, gist, findings };
+    this.takeLots(one, kept);
+    return { one: identify(one, hashOf(identity, entry.body, String(entry.matterLine), String(entry.bodyLine))), kept };
+  }
+
+  private takeLots(one: ReckonedEntry, { lots }: KeptReckoning): void {
+    let facts: ReadonlyMap<string, LotFacts> | undefined;
+    for (const [name, identity] of lots)
+      this.lots.set(name, {
+        identity,
+        facts: () => {
+          facts ??= new Map(lotsOf(one.entry, one.amounts).map((lot) => [lot.lot, lot]));
+          return facts.get(name)!;
+        },
+      });
+  }
 }
 
 /**
  * Reckons every entry of a journal, in order of number, so that a lot is known before it is used.
  * @param photographs colours that were read from photographs, by the keys of their requests
+ * @param kept what was reckoned before; what draws on the same as then is not reckoned again
  * @returns the entries as they stand in the journal
  */
 export function reckonJournal(
   journal: Journal,
   photographs: ReadonlyMap<string, PhotographOutcome> = new Map(),
+  kept: Kept = keptNowhere,
 ): ReckonedEntry[] {
-  const lots = new Map<string, LotFacts>();
-  const context: ReckoningContext = {
-    settings: journal.settings,
-    shelf: journal.shelf.reagents,
-    lot: (name) => lots.get(name),
-    reading: (path) => journal.readings.get(path),
-    photograph: (key) => photographs.get(key),
-  };
-  const reckoned = journal.entries.map((entry) => {
-    const one = reckonEntry(entry, context);
-    for (const lot of lotsOf(entry, one.amounts)) lots.set(lot.lot, lot);
-    return one;
-  });
-  return withStocks(reckoned);
+  const reckoning = new JournalReckoning(journal, photographs, kept);
+  return withStocks(journal.entries.map((entry) => reckoning.reckon(entry)));
 }
 
 /** Sorted out by a key once, so that the cost of an entry does not grow with the journal. */
@@ -62,23 +175,34 @@ function grouped<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<s
 
 /** What is left of lots, and whether one was overspent, shows only when all their uses are known. */
 function withStocks(reckoned: readonly ReckonedEntry[]): ReckonedEntry[] {
-  const stocks = [...stockOfLots(reckoned).values()];
+  const inShort = reckoned.map(({ entry, gist }) => ({ entry, amounts: gist }));
+  const stocks = [...stockOfLots(inShort).values()];
   if (stocks.length === 0) return [...reckoned];
   const ofEntry = grouped(stocks, ({ lot }) => lot.slice(0, lot.indexOf('/')));
-  const overspent = overspentLots(reckoned);
+  const overspent = overspentLots(inShort);
   return reckoned.map((one) => {
     const stock = ofEntry.get(String(one.entry.number)) ?? [];
-    const findings = overspent.get(one.entry.number) ?? [];
-    return stock.length === 0 && findings.length === 0
-      ? one
-      : {
-          ...one,
-          ...(stock.length > 0 && { amounts: { ...one.amounts, stock } }),
-          findings: [...one.findings, ...findings],
-        };
+    const found = overspent.get(one.entry.number) ?? [];
+    if (stock.length === 0 && found.length === 0) return one;
+    const { entry, elements, gist, findings } = one;
+    const identity = hashOf(one.identity ?? identityOf(one), JSON.stringify([stock, found]));
+    const now = { entry, identity, elements, gist, findings: [...findings, ...found] };
+    const whole = withLater<Omit<ReckonedEntry, keyof Whole>, Whole>(now, large, () => ({
+      amounts: stock.length > 0 ? { ...one.amounts, stock } : one.amounts,
+      dangers: one.dangers,
+      appearance: one.appearance,
+    }));
+    return identify(whole, hashOf(identityOf(one), identity));
   });
 }
 
 /** Every remark of the reckoning, in order of entry. */
-export const remarksOf = (reckoned: readonly ReckonedEntry[]): Remark[] =>
-  reckoned.flatMap(({ entry, findings }) => remarksOn(entry, findings));
+export const remarksOf = (reckoned: readonly ReckonedEntry[], kept: Kept = keptNowhere): Remark[] =>
+  reckoned.flatMap(({ entry, findings }) => {
+    if (findings.length === 0) return [];
+    const { file, matter, matterLine } = entry;
+    const facts = madeOf(kept, 'remarks', [file, matter, matterLine, findings], () =>
+      remarksOn(entry, findings).map(factsOf),
+    );
+    return facts.map(remark);
+  });

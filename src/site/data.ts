@@ -1,13 +1,23 @@
 // The journal as data: JSON and CSV of entries, samples, reagents and incidents.
 import { stringify as csv } from 'csv-stringify/sync';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import { identityOf } from '../kept/inputs.js';
 import { testsSchema } from '../journal/schema.js';
 import type { FileContent, SiteFile } from './assets.js';
 
 interface DataFile {
   readonly name: string;
   readonly what: string;
+  /** All of the journal that it holds something of. */
+  readonly inputs: (model: JournalModel) => unknown;
   readonly write: (model: JournalModel) => FileContent;
+}
+
+/** A file that is made anew only where something that it is made of has changed. */
+export interface MadeFile {
+  readonly address: string;
+  readonly inputs: unknown;
+  readonly make: () => FileContent;
 }
 
 const testKeys = Object.keys(testsSchema.shape);
@@ -101,6 +111,7 @@ export const dataFiles: readonly DataFile[] = [
     what:
       'Every sample, one row each: yields, colour, opacity. Before text that a spreadsheet would run stands an ' +
       'apostrophe.',
+    inputs: ({ samples }) => samples,
     write: (model) =>
       csv(model.samples.map(flatSample), {
         header: true,
@@ -108,15 +119,22 @@ export const dataFiles: readonly DataFile[] = [
         columns: Object.keys(model.samples[0] ? flatSample(model.samples[0]) : { entry: '' }),
       }),
   },
-  { name: 'samples.json', what: 'The same, as JSON.', write: (model) => json(model.samples.map(flatSample)) },
+  {
+    name: 'samples.json',
+    what: 'The same, as JSON.',
+    inputs: ({ samples }) => samples,
+    write: (model) => json(model.samples.map(flatSample)),
+  },
   {
     name: 'entries.json',
     what: 'Every entry: its front matter and everything reckoned from it.',
+    inputs: ({ entries }) => entries.map((one) => one.identity ?? identityOf(one)),
     write: (model) => ({ pieces: () => entryPieces(model) }),
   },
   {
     name: 'reagents.json',
     what: 'The shelf, and the entries that used each reagent.',
+    inputs: ({ reagents }) => reagents,
     write: (model) =>
       json(
         model.reagents.map(({ id, reagent, uses, assayed }) => ({
@@ -127,9 +145,27 @@ export const dataFiles: readonly DataFile[] = [
         })),
       ),
   },
-  { name: 'incidents.json', what: 'Every incident and what was learned.', write: (model) => json(model.incidents) },
-  { name: 'ideas.json', what: 'Ideas for next time.', write: (model) => json(model.ideas) },
+  {
+    name: 'incidents.json',
+    what: 'Every incident and what was learned.',
+    inputs: ({ incidents }) => incidents,
+    write: ({ incidents }) => json(incidents),
+  },
+  {
+    name: 'ideas.json',
+    what: 'Ideas for next time.',
+    inputs: ({ ideas }) => ideas,
+    write: ({ ideas }) => json(ideas),
+  },
 ];
 
+/** The files, each with what it is made of, none made yet. */
+export const dataMade = (model: JournalModel): MadeFile[] =>
+  dataFiles.map(({ name, inputs, write }) => ({
+    address: `/data/${name}`,
+    inputs: inputs(model),
+    make: () => write(model),
+  }));
+
 export const writeData = (model: JournalModel): SiteFile[] =>
-  dataFiles.map(({ name, write }) => ({ address: `/data/${name}`, content: write(model) }));
+  dataMade(model).map(({ address, make }) => ({ address, content: make() }));

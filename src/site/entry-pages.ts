@@ -16,28 +16,35 @@ import { momentLink } from '../../templates/parts/video.js';
 import { swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import { bestYield } from '../crosslinks/best-yield.js';
 import type { EntryLinks, SampleRow } from '../crosslinks/model.js';
-import type { Entry } from '../journal/entry.js';
+import type { Entry, Page } from '../journal/entry.js';
 import { isPublishedFile } from '../journal/folder.js';
+import { bodyLinks } from '../journal/links.js';
 import { photographsOf, type Photograph } from '../journal/photographs.js';
 import type { Remark } from '../remarks/remark.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { isFormula, typesetOf } from '../reckoning/typeset.js';
-import { noBody, renderBody, type BodyContext, type PartLink, type RenderedBody } from './markdown.js';
+import { linkedFile, noBody, renderBody, type BodyContext, type PartLink, type RenderedBody } from './markdown.js';
 import { valuesOf } from './values.js';
 
 /** What every entry's pages may draw on; plain data. */
 export interface SharedByEntries {
-  readonly context: SiteContext;
-  /** Address, base path included, of each published file of the journal. */
-  readonly addresses: ReadonlyMap<string, string>;
-  readonly elementNames: Readonly<Record<string, string>>;
+  readonly context: Omit<SiteContext, 'pictures'>;
 }
+
+/** Address, base path included, of files of the journal that have a page of their own. */
+export type Addresses = ReadonlyMap<string, string>;
 
 /** What one entry's pages are made of; plain data. */
 export interface EntryWork {
   readonly reckoned: ReckonedEntry;
   readonly links: EntryLinks;
   readonly rows: readonly SampleRow[];
+  /** Where its links lead. */
+  readonly addresses: Addresses;
+  /** Names of its colour-giving elements that have a series, by symbol. */
+  readonly elementNames: Readonly<Record<string, string>>;
+  /** Sizes and forms of its photographs. */
+  readonly pictures?: SiteContext['pictures'];
 }
 
 export interface Rendered {
@@ -55,11 +62,22 @@ export const stringify = (tree: Root): string => processor.stringify(tree);
 export const formulaElement = (written: string): Element | undefined =>
   isFormula(written) ? setFormula(typesetOf(written)) : undefined;
 
+/** The site as an entry's pages see it, with the entry's own photographs. */
+const contextOf = ({ context }: SharedByEntries, { pictures }: EntryWork): SiteContext =>
+  pictures ? { ...context, pictures } : context;
+
 /** Where a link to a file of the journal leads. */
 export const addressIn =
-  ({ context, addresses }: SharedByEntries): BodyContext['addressOf'] =>
+  (context: SiteContext, addresses: Addresses): BodyContext['addressOf'] =>
   (file) =>
     addresses.get(file) ?? (isPublishedFile(file) ? fileHref(context, file) : undefined);
+
+/** Of the addresses those that a write-up can link to: its own, and those of the files that its links name. */
+export function addressesNamed(of: Entry | Page, addresses: Addresses): Addresses {
+  const named = bodyLinks(of).map(({ written }) => linkedFile(of.file, written));
+  const files = new Set([of.file, ...named]);
+  return new Map([...files].flatMap((file) => (addresses.has(file) ? [[file, addresses.get(file)!] as const] : [])));
+}
 
 /** A body with the reckoned values that it states and the moments of videos that it places. */
 export interface EntryBody extends RenderedBody {
@@ -80,9 +98,10 @@ export const picturesIn =
   };
 
 /** The body of an entry as a tree, with what its directives ask for. */
-export function entryBody(shared: SharedByEntries, reckoned: ReckonedEntry): EntryBody {
-  const addressOf = addressIn(shared);
-  const { entry, appearance } = reckoned;
+export function entryBody(shared: SharedByEntries, work: EntryWork): EntryBody {
+  const { reckoned, addresses } = work;
+  const { entry } = reckoned;
+  const context = contextOf(shared, work);
   const said = new Set<string>();
   const placedMoments = new Set<string>();
   if (entry.body.trim() === '') return { ...noBody, said, placedMoments };
@@ -91,7 +110,7 @@ export function entryBody(shared: SharedByEntries, reckoned: ReckonedEntry): Ent
   const rendered = renderBody(entry.body, {
     file: entry.file,
     bodyLine: entry.bodyLine,
-    addressOf,
+    addressOf: addressIn(context, addresses),
     chem: formulaElement,
     value: (path) => {
       said.add(path);
@@ -99,7 +118,7 @@ export function entryBody(shared: SharedByEntries, reckoned: ReckonedEntry): Ent
     },
     valueNames: () => [...(values ??= valuesOf(reckoned)).keys()],
     swatch: (sample) => {
-      const seen = appearance.samples.find((one) => one.sample === sample);
+      const seen = reckoned.appearance.samples.find((one) => one.sample === sample);
       return seen?.swatch && swatchStrip(seen.swatch, swatchName(sample, seen));
     },
     moment: (at) => {
@@ -109,7 +128,7 @@ export function entryBody(shared: SharedByEntries, reckoned: ReckonedEntry): Ent
       return momentLink(found.video, found.moment);
     },
     momentTimes: () => moments.map(({ moment }) => moment.at),
-    picture: picturesIn(shared.context, entry),
+    picture: picturesIn(context, entry),
   });
   return { ...rendered, said, placedMoments };
 }
@@ -160,13 +179,10 @@ const notReady: ReadonlySet<string> = new Set(['withdrawn', 'abandoned']);
 export const hasBenchSheet = ({ entry }: ReckonedEntry): boolean => !notReady.has(entry.status);
 
 /** The entry's page from a body already rendered. */
-export function renderEntry(
-  { context, elementNames }: SharedByEntries,
-  { reckoned, links, rows }: EntryWork,
-  body: EntryBody,
-): Rendered {
+export function renderEntry(shared: SharedByEntries, work: EntryWork, body: EntryBody): Rendered {
+  const { reckoned, links, rows, elementNames } = work;
   const formula = reckoned.entry.pigment?.formula;
-  const tree = entryPage(context, {
+  const tree = entryPage(contextOf(shared, work), {
     reckoned,
     links,
     rows,
@@ -182,20 +198,22 @@ export function renderEntry(
   return { html: stringify(tree), remarks: body.remarks, partLinks: body.partLinks };
 }
 
-export const renderBench = ({ context }: SharedByEntries, { reckoned }: EntryWork, body: RenderedBody): Rendered => ({
-  html: stringify(benchPage(context, reckoned, body.children)),
+export const renderBench = (shared: SharedByEntries, work: EntryWork, body: RenderedBody): Rendered => ({
+  html: stringify(benchPage(contextOf(shared, work), work.reckoned, body.children)),
   remarks: [],
   partLinks: [],
 });
 
-/** Every page of one entry, by address; its body is rendered once. */
-export function renderEntryPages(shared: SharedByEntries, work: EntryWork): { address: string; rendered: Rendered }[] {
+/** Pages of one entry, by address; its body is rendered once. @param addresses those to render */
+export function renderEntryPages(
+  shared: SharedByEntries,
+  work: EntryWork,
+  addresses: readonly string[],
+): { address: string; rendered: Rendered }[] {
   const { number } = work.reckoned.entry;
-  const body = entryBody(shared, work.reckoned);
-  return [
-    { address: `/${number}/`, rendered: renderEntry(shared, work, body) },
-    ...(hasBenchSheet(work.reckoned)
-      ? [{ address: `/${number}/bench/`, rendered: renderBench(shared, work, body) }]
-      : []),
-  ];
+  const body = entryBody(shared, work);
+  return addresses.map((address) => ({
+    address,
+    rendered: address === `/${number}/` ? renderEntry(shared, work, body) : renderBench(shared, work, body),
+  }));
 }

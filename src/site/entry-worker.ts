@@ -1,10 +1,9 @@
-// Runs in a worker thread: renders the pages of a batch of entries and writes them into the staging folder.
+// Runs in a worker thread: renders pages of a batch of entries and writes them into the staging folder.
 import { workerData } from 'node:worker_threads';
-import { factsOf, type RemarkFacts } from '../remarks/remark.js';
 import { splitAddress } from './context.js';
-import { renderEntryPages, type EntryWork, type SharedByEntries } from './entry-pages.js';
-import type { PartLink } from './markdown.js';
-import { SiteLinks, type GatheredLinks } from './site-links.js';
+import { renderEntryPages, type SharedByEntries } from './entry-pages.js';
+import { recordOf, type PageRecord } from './page-record.js';
+import type { EntryToRender } from './page-writing.js';
 import { writerInto, type WrittenFile } from './staging.js';
 
 export interface WorkerStart {
@@ -13,10 +12,11 @@ export interface WorkerStart {
 }
 
 export interface BatchDone {
-  readonly files: readonly WrittenFile[];
-  readonly remarks: readonly RemarkFacts[];
-  readonly partLinks: readonly PartLink[];
-  readonly links: GatheredLinks;
+  readonly pages: readonly {
+    readonly address: string;
+    readonly file: WrittenFile;
+    readonly record: PageRecord;
+  }[];
 }
 
 /** A fault of the system while pages were written; an error's own fields are lost between threads. */
@@ -27,24 +27,18 @@ export interface BatchFault {
 // tinypool hands over workerData as [its own, ours].
 const { shared, folder } = (workerData as [unknown, WorkerStart])[1];
 const write = writerInto(folder);
+const site = splitAddress(shared.context.address);
 
-function render(batch: readonly EntryWork[]): BatchDone {
-  const files: WrittenFile[] = [];
-  const remarks: RemarkFacts[] = [];
-  const partLinks: PartLink[] = [];
-  const links = new SiteLinks(splitAddress(shared.context.address));
-  for (const work of batch) {
-    for (const { address, rendered } of renderEntryPages(shared, work)) {
-      files.push(write(address, rendered.html));
-      remarks.push(...rendered.remarks.map(factsOf));
-      partLinks.push(...rendered.partLinks);
-      links.add(address, rendered.html);
-    }
-  }
-  return { files, remarks, partLinks, links: links.gathered };
-}
+const render = (batch: readonly EntryToRender[]): BatchDone => ({
+  pages: batch.flatMap(({ work, addresses }) =>
+    renderEntryPages(shared, work, addresses).map(({ address, rendered }) => {
+      const file = write(address, rendered.html);
+      return { address, file, record: recordOf(address, rendered, file, site) };
+    }),
+  ),
+});
 
-export default function renderBatch(batch: readonly EntryWork[]): BatchDone | BatchFault {
+export default function renderBatch(batch: readonly EntryToRender[]): BatchDone | BatchFault {
   try {
     return render(batch);
   } catch (error) {

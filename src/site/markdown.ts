@@ -153,15 +153,20 @@ function lead(work: Work, node: Nodes & { url: string }): boolean {
   return true;
 }
 
+/**
+ * The file of the journal that a relative address leads to, without its query and the part that it names.
+ * @example linkedFile('entries/14.md', '9.md?a#B') // 'entries/9.md'
+ */
+export const linkedFile = (from: string, written: string): string =>
+  resolveLink(from, decoded(written.split('#', 1)[0]!.replace(/\?.*$/s, '')));
+
 /** The journal's file that an address means; undefined for addresses elsewhere and parts of this page. */
 function fileMeant({ context }: Work, url: string): string | undefined {
-  if (/^(?:[a-z][a-z0-9+.-]*:|\/|#|$)/i.test(url)) return undefined;
-  return resolveLink(context.file, decoded(url.replace(/[?#].*$/s, '')));
+  return /^(?:[a-z][a-z0-9+.-]*:|\/|#|$)/i.test(url) ? undefined : linkedFile(context.file, url);
 }
 
-/** A relative address may have a query; one that begins at the root leads to nothing of the journal's. */
 const fileAddress = (context: BodyContext, path: string): string | undefined =>
-  context.addressOf(resolveLink(context.file, decoded(path.replace(/\?.*$/s, ''))));
+  context.addressOf(linkedFile(context.file, path));
 
 /** What a directive becomes; undefined where it only looks like one. */
 function directive(work: Work, node: AnyDirective): Nodes | undefined {

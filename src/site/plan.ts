@@ -1,37 +1,35 @@
 // Every page of the site, each with the function that renders it: a publication calls them all, the reading copy one
 // at a time.
-import type { ElementContent, Root } from 'hast';
 import { familiesPage, familyPage } from '../../templates/colours.js';
 import { dataPage } from '../../templates/data.js';
 import type { SiteContext } from '../../templates/frame.js';
-import { entriesOnLeaf, entriesPage, homePage } from '../../templates/home.js';
+import { entriesOnLeaf, entriesPage, homePage, newestOnHome } from '../../templates/home.js';
 import { leafAddress, leavesOf } from '../../templates/leaves.js';
 import { elementsPage, ideasPage, incidentsPage, missingPage, otherPage } from '../../templates/lists.js';
-import { samplesByEntry } from '../../templates/parts/listed.js';
+import { listed, samplesByEntry } from '../../templates/parts/listed.js';
 import { reagentPage, reagentsPage, type ReagentPageData } from '../../templates/reagents.js';
 import { resultsPage, samplesOnLeaf } from '../../templates/results.js';
 import { searchPage } from '../../templates/search.js';
 import { seriesIndexPage, seriesPage } from '../../templates/series.js';
-import { families } from '../crosslinks/families.js';
+import { families as familiesInOrder } from '../crosslinks/families.js';
 import { gapsOf } from '../crosslinks/gaps.js';
-import type { JournalModel } from '../crosslinks/model.js';
-import type { Page } from '../journal/entry.js';
-import type { LotFacts } from '../reckoning/contracts.js';
-import { lotsOf } from '../reckoning/lots.js';
+import { lotsIn } from '../crosslinks/lots.js';
+import type { JournalModel, ReagentPage } from '../crosslinks/model.js';
+import { bodyLinks } from '../journal/links.js';
+import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
+import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { reckonReagent } from '../reckoning/reagent.js';
 import { typesetOf } from '../reckoning/typeset.js';
 import { gatherAssets } from './assets.js';
 import { siteContext } from './context.js';
 import { dataFiles } from './data.js';
 import {
-  addressIn,
+  addressesNamed,
   entryBody,
-  formulaElement,
   hasBenchSheet,
-  picturesIn,
   renderBench,
   renderEntry,
-  stringify,
+  type Addresses,
   type EntryBody,
   type EntryWork,
   type Rendered,
@@ -39,7 +37,8 @@ import {
 } from './entry-pages.js';
 import { idsIn } from './html.js';
 import { labelsPage } from './labels/page.js';
-import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
+import { linkedFile, type RenderedBody } from './markdown.js';
+import { PageList, type SitePage } from './page-list.js';
 import { searchChoices } from './search-things.js';
 
 /** The site of a journal, nothing rendered yet. */
@@ -47,7 +46,7 @@ export interface SitePlan {
   readonly context: SiteContext;
   readonly model: JournalModel;
   /** By address (`/14/`, `/404.html`), in the order in which they are written. */
-  readonly pages: ReadonlyMap<string, () => Rendered>;
+  readonly pages: ReadonlyMap<string, SitePage>;
   /** The journal's file behind a page, by the page's address. */
   readonly fileOf: ReadonlyMap<string, string>;
   /** What the maker wrote for each page that shows such words: all that can be remarked in rendering. */
@@ -57,188 +56,207 @@ export interface SitePlan {
   readonly works: readonly EntryWork[];
 }
 
-const still = (render: () => Root) => (): Rendered => ({ html: stringify(render()), remarks: [], partLinks: [] });
-
 export interface PlanOptions {
   readonly reading?: SiteContext['reading'];
   /** Sheets of labels too, which the reading copy always has. */
   readonly labels?: boolean;
+  /** What was made before. */
+  readonly kept?: Kept;
 }
 
-/** Lays out the site. Pure but for the assets of the package. */
-export function planSite(model: JournalModel, options: PlanOptions = {}): SitePlan {
-  const assets = gatherAssets();
-  const { journal } = model;
-  const context = { ...siteContext(journal, assets, options.reading), ...(options.labels && { labels: true }) };
-  const pages = new Map<string, () => Rendered>();
-  const bodies: (() => RenderedBody)[] = [];
-  const asset = (address: string): string => `${context.base}${address}`;
+/** Address of every file of the journal that has a page of its own. */
+function addressesOf({ journal, numberOfFile, series, families }: JournalModel, { base }: SiteContext): Addresses {
+  const addresses = new Map<string, string>();
+  const put = (file: string, address: string): unknown => addresses.set(file, `${base}${address}`);
+  for (const [file, number] of numberOfFile) put(file, `/${number}/`);
+  for (const page of journal.pages) put(page.file, `/${page.name}/`);
+  for (const { element } of series) put(`series/${element}.md`, `/series/${element}/`);
+  for (const { family } of families) put(`colours/${family}.md`, `/colours/${family}/`);
+  return addresses;
+}
 
-  const published = new Map<string, string>();
-  for (const [file, number] of model.numberOfFile) published.set(file, asset(`/${number}/`));
-  for (const page of journal.pages) published.set(page.file, asset(`/${page.name}/`));
-  for (const series of model.series) published.set(`series/${series.element}.md`, asset(`/series/${series.element}/`));
-  for (const family of model.families)
-    published.set(`colours/${family.family}.md`, asset(`/colours/${family.family}/`));
-  const elementNames: Record<string, string> = Object.fromEntries(
-    model.series.map(({ element, name }) => [element, name]),
+/** Every text in plain data. */
+function* textsIn(data: unknown): Iterable<string> {
+  if (typeof data === 'string') yield data;
+  else if (typeof data === 'object' && data !== null) for (const value of Object.values(data)) yield* textsIn(value);
+}
+
+/** Published photographs that an entry names, wherever it does. */
+function picturesOf({ entry }: ReckonedEntry, pictures: SiteContext['pictures']): Pick<EntryWork, 'pictures'> {
+  if (!pictures) return {};
+  const named = bodyLinks(entry).map(({ written }) => linkedFile(entry.file, written));
+  const own = [...new Set([...textsIn(entry), ...named])].flatMap((text) =>
+    Object.hasOwn(pictures, text) ? [[text, pictures[text]!] as const] : [],
   );
-  const shared: SharedByEntries = { context, addresses: published, elementNames };
+  return own.length > 0 ? { pictures: Object.fromEntries(own) } : {};
+}
+
+/** What the pages of each entry are made of, newest entry first. */
+function worksOf(model: JournalModel, addresses: Addresses, pictures: SiteContext['pictures']): EntryWork[] {
   const rowsOf = samplesByEntry(model);
-  const works: EntryWork[] = model.entries.map((reckoned) => ({
-    reckoned,
-    links: model.links.get(reckoned.entry.number)!,
-    rows: rowsOf.get(reckoned.entry.number) ?? [],
-  }));
-
-  const words = (page: Page | undefined): RenderedBody =>
-    page ? renderBody(page.body, plainContext(page, shared)) : noBody;
-  const withWords = (page: Page | undefined, render: (body: ElementContent[]) => Root) => {
-    if (page) bodies.push(() => words(page));
-    return (): Rendered => {
-      const { children, remarks, partLinks } = words(page);
-      return { html: stringify(render(children)), remarks, partLinks };
+  const names = new Map(model.series.map(({ element, name }) => [element, name]));
+  return model.entries.map((reckoned) => {
+    const { entry, elements } = reckoned;
+    return {
+      reckoned,
+      links: model.links.get(entry.number)!,
+      rows: rowsOf.get(entry.number) ?? [],
+      addresses: addressesNamed(entry, addresses),
+      elementNames: Object.fromEntries(
+        elements.flatMap((symbol) => (names.has(symbol) ? [[symbol, names.get(symbol)!] as const] : [])),
+      ),
+      ...picturesOf(reckoned, pictures),
     };
-  };
+  });
+}
 
-  pages.set(
-    '/',
-    still(() => homePage(context, model)),
-  );
-  for (const leaf of leavesOf(model.entries, entriesOnLeaf))
-    pages.set(
-      leafAddress('/entries/', leaf.number),
-      still(() => entriesPage(context, model, leaf)),
-    );
+/** The pages of the entries: each entry's own, and its bench sheet. */
+function addEntries(list: PageList, shared: SharedByEntries, works: readonly EntryWork[]): void {
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
   let last: { of: EntryWork; body: EntryBody } | undefined;
   const bodyOf = (work: EntryWork): EntryBody => {
-    if (last?.of !== work) last = { of: work, body: entryBody(shared, work.reckoned) };
+    if (last?.of !== work) last = { of: work, body: entryBody(shared, work) };
     return last.body;
   };
   for (const work of works) {
     const { number } = work.reckoned.entry;
-    bodies.push(() => bodyOf(work));
-    pages.set(`/${number}/`, () => renderEntry(shared, work, bodyOf(work)));
-    if (hasBenchSheet(work.reckoned)) pages.set(`/${number}/bench/`, () => renderBench(shared, work, bodyOf(work)));
+    // The rows are part of what was reckoned.
+    const { rows: _, ...own } = work;
+    const inputs = [shared, own];
+    list.bodies.push(() => bodyOf(work));
+    list.take({ address: `/${number}/`, inputs, render: () => renderEntry(shared, work, bodyOf(work)) });
+    if (hasBenchSheet(work.reckoned))
+      list.take({ address: `/${number}/bench/`, inputs, render: () => renderBench(shared, work, bodyOf(work)) });
   }
-  if (options.labels || options.reading)
-    for (const { entry } of model.entries)
-      if (entry.samples.length > 0)
-        pages.set(`/${entry.number}/labels/`, () => ({
-          html: labelsPage(model, context, entry.number),
-          remarks: [],
-          partLinks: [],
-        }));
-  pages.set(
-    '/series/',
-    still(() => seriesIndexPage(context, model.series, families)),
-  );
-  for (const series of model.series) {
-    pages.set(
-      `/series/${series.element}/`,
-      withWords(series.words, (body) => seriesPage(context, { series, body, typeset: typesetOf })),
-    );
+}
+
+/** What a reagent's page says, from the jar and from the lot that it holds. */
+function reagentData(reagent: ReagentPage, lot: LotFacts | null): ReagentPageData {
+  const lotOf = (name: string): LotFacts | undefined => (name === lot?.lot ? lot : undefined);
+  const { box, rules } = reckonReagent(reagent.reagent, lotOf);
+  return { reagent, box, rules, typeset: reagent.reagent.formula ? typesetOf(reagent.reagent.formula) : undefined };
+}
+
+/** Jars of the shelf, each with the lot that it holds. */
+type Jar = readonly [ReagentPage, LotFacts | null];
+
+function jarsOf(model: JournalModel): readonly Jar[] {
+  const lotOf = lotsIn(model);
+  return model.reagents.map((one) => [one, (one.reagent.lot !== undefined && lotOf(one.reagent.lot)) || null]);
+}
+
+/** Sheets of labels: a label says what the entry, the shelf and the lots on it say. */
+function addLabels(list: PageList, model: JournalModel, context: SiteContext, jars: readonly Jar[]): void {
+  for (const reckoned of model.entries) {
+    const { number, samples } = reckoned.entry;
+    if (samples.length === 0) continue;
+    const render = (): Rendered => ({ html: labelsPage(model, context, number), remarks: [], partLinks: [] });
+    list.take({ address: `/${number}/labels/`, inputs: [context, reckoned, jars], render });
   }
-  pages.set(
-    '/colours/',
-    still(() => familiesPage(context, model.families)),
-  );
-  for (const family of model.families)
-    pages.set(
-      `/colours/${family.family}/`,
-      withWords(family.words, (body) => familyPage(context, family, body)),
-    );
-  const lots = (): ReadonlyMap<string, LotFacts> =>
-    new Map(
-      model.entries.flatMap(({ entry, amounts }) => lotsOf(entry, amounts).map((lot) => [lot.lot, lot] as const)),
-    );
-  let lotsByName: ReadonlyMap<string, LotFacts> | undefined;
-  const lotOf = (name: string): LotFacts | undefined => (lotsByName ??= lots()).get(name);
-  const reagents = (): ReagentPageData[] =>
-    model.reagents.map((reagent) => {
-      const { box, rules } = reckonReagent(reagent.reagent, lotOf);
-      return { reagent, box, rules, typeset: reagent.reagent.formula ? typesetOf(reagent.reagent.formula) : undefined };
-    });
-  let reagentData: Map<string, ReagentPageData> | undefined;
-  const reagentOf = (): Map<string, ReagentPageData> =>
-    (reagentData ??= new Map(reagents().map((data) => [data.reagent.id, data])));
-  pages.set(
-    '/reagents/',
-    still(() => reagentsPage(context, [...reagentOf().values()])),
-  );
-  for (const { id } of model.reagents)
-    pages.set(
-      `/reagents/${id}/`,
-      still(() => reagentPage(context, reagentOf().get(id)!)),
-    );
-  pages.set(
-    '/elements/',
-    still(() => elementsPage(context, model.series)),
-  );
-  for (const leaf of leavesOf(model.samples, samplesOnLeaf))
-    pages.set(
-      leafAddress('/results/', leaf.number),
-      still(() => resultsPage(context, leaf, model.samples.length, asset(assets.scripts.results.address))),
-    );
-  pages.set(
-    '/ideas/',
-    still(() => ideasPage(context, model.ideas, gapsOf(model))),
-  );
-  pages.set(
-    '/incidents/',
-    still(() => incidentsPage(context, model.incidents)),
-  );
-  pages.set(
-    '/search/',
-    still(() => searchPage(context, searchChoices(model), asset(assets.scripts.search.address))),
-  );
-  pages.set(
-    '/data/',
-    still(() =>
-      dataPage(
-        context,
-        dataFiles.map(({ name, what }) => ({ name, what })),
-      ),
+}
+
+function addReagents(list: PageList, jars: readonly Jar[]): void {
+  // The list and the pages show the same, so that each is reckoned once.
+  const known = new Map<ReagentPage, ReagentPageData>();
+  const dataOf = (reagent: ReagentPage, lot: LotFacts | null): ReagentPageData => {
+    const data = known.get(reagent) ?? reagentData(reagent, lot);
+    known.set(reagent, data);
+    return data;
+  };
+  list.add('/reagents/', [jars], (site, all) =>
+    reagentsPage(
+      site,
+      all.map(([reagent, lot]) => dataOf(reagent, lot)),
     ),
   );
-  for (const page of journal.pages)
-    pages.set(
-      `/${page.name}/`,
-      withWords(page, (body) => otherPage(context, page.title ?? page.name, `/${page.name}/`, body)),
+  for (const jar of jars)
+    list.add(`/reagents/${jar[0].id}/`, jar, (site, reagent, lot) => reagentPage(site, dataOf(reagent, lot)));
+}
+
+/** Home, and the list of all entries. */
+function addEntryLists(list: PageList, model: JournalModel): void {
+  const { series, families, entries, samples } = model;
+  const newest = listed(model, entries.slice(0, newestOnHome));
+  list.add('/', [{ series, families, samples, newest, entries: entries.length }], homePage);
+  for (const leaf of leavesOf(entries, entriesOnLeaf))
+    list.add(leafAddress('/entries/', leaf.number), [{ ...leaf, items: listed(model, leaf.items) }], entriesPage);
+}
+
+function addSeries(list: PageList, { series, families }: JournalModel): void {
+  list.add('/series/', [series, familiesInOrder], seriesIndexPage);
+  for (const one of series)
+    list.addWithWords(`/series/${one.element}/`, one.words, [one], (site, body, shown) =>
+      seriesPage(site, { series: shown, body, typeset: typesetOf }),
     );
-  pages.set(
-    '/404.html',
-    still(() => missingPage(context)),
-  );
-  const fileOf = new Map([...published].map(([file, address]) => [address.slice(context.base.length), file]));
-  return { context, model, pages, bodies, fileOf, shared, works };
+  list.add('/colours/', [families], familiesPage);
+  for (const one of families)
+    list.addWithWords(`/colours/${one.family}/`, one.words, [one], (site, body, family) =>
+      familyPage(site, family, body),
+    );
 }
 
-/** Pages without an entry behind them can set formulae, but have no samples and no values. */
-function plainContext(page: Page, shared: SharedByEntries): BodyContext {
-  return {
-    file: page.file,
-    bodyLine: page.bodyLine,
-    addressOf: addressIn(shared),
-    picture: picturesIn(shared.context),
-    chem: formulaElement,
-    value: () => undefined,
-    valueNames: () => [],
-    swatch: () => undefined,
-  };
+/** Lays out the site. Pure but for the assets of the package. */
+export function planSite(model: JournalModel, options: PlanOptions = {}): SitePlan {
+  const { reading, labels = false, kept = keptNowhere } = options;
+  const { scripts } = gatherAssets();
+  const { journal, series, samples } = model;
+  const context = { ...siteContext(journal, gatherAssets(), reading), ...(labels && { labels }) };
+  const { pictures, ...framed } = context;
+  const shared: SharedByEntries = { context: framed };
+  const addresses = addressesOf(model, context);
+  const works = worksOf(model, addresses, pictures);
+  const jars = jarsOf(model);
+  const list = new PageList(context, addresses);
+  const asset = (address: string): string => `${context.base}${address}`;
+
+  addEntryLists(list, model);
+  addEntries(list, shared, works);
+  if (labels || reading) addLabels(list, model, context, jars);
+  addSeries(list, model);
+  addReagents(list, jars);
+  list.add('/elements/', [series], elementsPage);
+  for (const leaf of leavesOf(samples, samplesOnLeaf)) {
+    const inputs = [leaf, samples.length, asset(scripts.results.address)] as const;
+    list.add(leafAddress('/results/', leaf.number), inputs, resultsPage);
+  }
+  const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
+  const gaps = madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars], () => gapsOf(model));
+  list.add('/ideas/', [model.ideas, gaps], ideasPage);
+  list.add('/incidents/', [model.incidents], incidentsPage);
+  const choices = madeOf(kept, 'search choices', whatIsSearched(model), () => searchChoices(model));
+  list.add('/search/', [choices, asset(scripts.search.address)], searchPage);
+  list.add('/data/', [dataFiles.map(({ name, what }) => ({ name, what }))], dataPage);
+  for (const page of journal.pages) {
+    const inputs = [page.title ?? page.name, `/${page.name}/`] as const;
+    list.addWithWords(`/${page.name}/`, page, inputs, (site, body, title, at) => otherPage(site, title, at, body));
+  }
+  list.add('/404.html', [], missingPage);
+  const fileOf = new Map([...addresses].map(([file, address]) => [address.slice(context.base.length), file]));
+  return { context, model, pages: list.pages, bodies: list.bodies, fileOf, shared, works };
 }
 
-/** Ids of the pages that are linked to in part, by address with the base path; each page is rendered once. */
-export function idsOfPages({
-  context,
-  pages,
-}: Pick<SitePlan, 'context' | 'pages'>): (address: string) => ReadonlySet<string> | undefined {
+/** Everything that search draws on. */
+export const whatIsSearched = (model: JournalModel): Omit<JournalModel, 'journal' | 'numberOfFile' | 'links'> & {
+  readonly settings: JournalModel['journal']['settings'];
+  readonly pages: JournalModel['journal']['pages'];
+} => {
+  const { journal, numberOfFile: _, links: __, ...rest } = model;
+  return { ...rest, settings: journal.settings, pages: journal.pages };
+};
+
+/**
+ * Ids of the pages that are linked to in part, by address with the base path; each page is rendered once.
+ * @param htmlOf text of a page. Default: it is rendered
+ */
+export function idsOfPages(
+  { context, pages }: Pick<SitePlan, 'context' | 'pages'>,
+  htmlOf: (page: SitePage) => string = (page) => page.render().html,
+): (address: string) => ReadonlySet<string> | undefined {
   const known = new Map<string, ReadonlySet<string> | undefined>();
   return (address) => {
     if (!known.has(address)) {
       const page = pages.get(address.slice(context.base.length));
-      known.set(address, page && idsIn(page().html));
+      known.set(address, page && idsIn(htmlOf(page)));
     }
     return known.get(address);
   };

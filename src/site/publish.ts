@@ -1,26 +1,27 @@
 // A publication: proof, render every page into staging, add the search index, then swap; all of it or nothing.
-import { readFileSync } from 'node:fs';
-import { availableParallelism } from 'node:os';
+import { statSync } from 'node:fs';
 import { join } from 'node:path';
-import { Tinypool } from 'tinypool';
 import type { JournalModel } from '../crosslinks/model.js';
 import { extendRegister, registerFile, registerRemarks } from '../journal/index.js';
 import { decoded } from '../journal/links.js';
-import { hasErrors, inOrder, openJournal, type OpenedJournal } from '../open.js';
+import { codeVersion } from '../kept/code-version.js';
+import { identityOf } from '../kept/inputs.js';
+import { keptNowhere, type Kept } from '../kept/kept.js';
+import { KeptOnDisk } from '../kept/store.js';
+import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import { remark, type Remark } from '../remarks/remark.js';
 import { gatherAssets } from './assets.js';
 import { splitAddress } from './context.js';
-import { writeData } from './data.js';
-import type { BatchDone, BatchFault, WorkerStart } from './entry-worker.js';
-import type { Rendered } from './entry-pages.js';
+import { dataMade, type MadeFile } from './data.js';
 import { feeds, sitemap } from './feeds.js';
-import { idsIn } from './html.js';
 import type { LockOwner } from './lock.js';
 import type { PartLink } from './markdown.js';
 import { namedFiles } from './named-files.js';
+import { remarksIn } from './page-record.js';
+import { writePages } from './page-writing.js';
 import { partRemarks } from './part-links.js';
-import { planSite, type SitePlan } from './plan.js';
+import { planSite, whatIsSearched, type SitePlan } from './plan.js';
 import { withRegistered } from './register-file.js';
 import { citations } from './citations.js';
 import { sharePictureFile, sharePictures } from './share-pictures.js';
@@ -44,6 +45,8 @@ export interface PublishOptions {
    * Worker threads for the entries' pages; 0 renders them here. Default: by the size of the journal and the machine.
    */
   readonly threads?: number;
+  /** `false` makes everything anew, and keeps nothing for the next time. Default: true. */
+  readonly keep?: boolean;
   /** Milliseconds to wait for another publication of the same site. Default: a minute. */
   readonly patience?: number;
   /** Called once when another publication has to be waited for. */
@@ -62,48 +65,6 @@ export interface Publication {
   readonly took: Readonly<Record<string, number>>;
 }
 
-/** Addresses of the pages that one entry makes. */
-const ofEntry = /^\/\d+\/(bench\/)?$/;
-
-/** Entries rendered by one call of a worker thread. */
-const batch = 50;
-/** Below this many entries, starting threads costs more than it saves. */
-const worthThreads = 300;
-
-/** Renders the entries' pages in worker threads, which write them into staging themselves. */
-async function renderInThreads(
-  plan: SitePlan,
-  folder: string,
-  threads: number,
-  done: (batch: BatchDone) => void,
-): Promise<void> {
-  const workerData: WorkerStart = { shared: plan.shared, folder };
-  const pool = new Tinypool({
-    filename: new URL('./entry-worker.js', import.meta.url).href,
-    minThreads: threads,
-    maxThreads: threads,
-    workerData,
-  });
-  try {
-    let next = 0;
-    // Each thread asks for its next batch when it has done the last, so that only a few batches are copied at a time.
-    await Promise.all(
-      Array.from({ length: threads }, async () => {
-        while (next < plan.works.length) {
-          const work = plan.works
-            .slice(next, (next += batch))
-            .map((one) => ({ ...one, reckoned: { ...one.reckoned, findings: [] } }));
-          const answer = (await pool.run(work)) as BatchDone | BatchFault;
-          if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);
-          done(answer);
-        }
-      }),
-    );
-  } finally {
-    await pool.destroy();
-  }
-}
-
 /** The work of one publication: where it is written, and what has come of it so far. */
 interface Work {
   readonly plan: SitePlan;
@@ -112,6 +73,9 @@ interface Work {
   readonly remarks: Remark[];
   readonly partLinks: PartLink[];
   readonly links: SiteLinks;
+  /** Ids of each page by its path. */
+  readonly ids: Map<string, readonly string[]>;
+  readonly kept: Kept;
   readonly took: Record<string, number>;
   bytes: number;
 }
@@ -123,49 +87,65 @@ async function timed<T>({ took }: Pick<Work, 'took'>, name: string, work: () => 
   return result;
 }
 
-const taken = (work: Work, { bytes }: WrittenFile): void => {
+const taken = (work: Work, { bytes }: Pick<WrittenFile, 'bytes'>): void => {
   work.bytes += bytes;
 };
 
-async function writePages(work: Work): Promise<void> {
-  const { plan, staging, options, remarks, partLinks, links } = work;
-  const few = plan.works.length < worthThreads;
-  const threads = options.threads ?? (few ? 0 : Math.min(8, availableParallelism()));
+async function renderPages(work: Work): Promise<void> {
+  const { plan, staging, options, kept, remarks, partLinks, links, ids } = work;
   let done = 0;
-  const counted = (pages: number): void => options.progress?.('pages', (done += pages), plan.pages.size);
-  if (threads > 0)
-    await renderInThreads(plan, staging.folder, threads, (of) => {
-      staging.note(of.files);
-      for (const file of of.files) taken(work, file);
-      remarks.push(...of.remarks.map(remark));
-      partLinks.push(...of.partLinks);
-      links.merge(of.links);
-      counted(of.files.length);
-    });
-  const writePage = (address: string, page: Rendered): void => {
-    remarks.push(...page.remarks);
-    partLinks.push(...page.partLinks);
-    links.add(address, page.html);
-    taken(work, staging.write(address, page.html));
-    counted(1);
-  };
-  for (const [address, render] of plan.pages) if (threads === 0 || !ofEntry.test(address)) writePage(address, render());
+  await writePages({
+    plan,
+    staging,
+    kept,
+    threads: options.threads,
+    done: ({ address }, record) => {
+      taken(work, record);
+      remarks.push(...remarksIn(record));
+      partLinks.push(...record.partLinks);
+      links.take(address, record);
+      ids.set(fileOfAddress(address), record.ids);
+      options.progress?.('pages', (done += 1), plan.pages.size);
+    },
+  });
 }
 
-/** Text of a page as it is staged. */
-const staged = ({ staging }: Work, path: string): string => readFileSync(join(staging.folder, path), 'utf8');
+/** Ids of a page by its path; undefined where there is no such page. */
+function idsOf({ ids }: Work): (path: string) => ReadonlySet<string> | undefined {
+  const known = new Map<string, ReadonlySet<string>>();
+  return (path) => {
+    const own = known.get(path) ?? (ids.has(path) ? new Set(ids.get(path)) : undefined);
+    if (own) known.set(path, own);
+    return own;
+  };
+}
 
 /** Warnings for links of write-ups to parts that are not there, now that every page is. */
 function checkPartLinks(work: Work): void {
-  const { plan, staging, partLinks, remarks } = work;
-  const known = new Map<string, ReadonlySet<string> | undefined>();
-  const idsOf = (address: string): ReadonlySet<string> | undefined => {
-    const path = fileOfAddress(address.slice(plan.context.base.length));
-    if (!known.has(path))
-      known.set(path, staging.has(path) && path.endsWith('.html') ? idsIn(staged(work, path)) : undefined);
-    return known.get(path);
-  };
-  remarks.push(...partRemarks(partLinks, idsOf, remarks));
+  const { plan, partLinks, remarks } = work;
+  const idsAt = idsOf(work);
+  const ofPage = (address: string): ReadonlySet<string> | undefined =>
+    idsAt(fileOfAddress(address.slice(plan.context.base.length)));
+  remarks.push(...partRemarks(partLinks, ofPage, remarks));
+}
+
+/** Takes a file over, or makes and writes it. */
+function writeMade(work: Work, { address, inputs, make }: MadeFile): void {
+  const { staging, kept } = work;
+  const key = `file ${identityOf([address, inputs])}`;
+  const before = kept.get(key) as Omit<WrittenFile, 'path'> | undefined;
+  if (before && staging.takeOver({ path: fileOfAddress(address), hash: before.hash })) taken(work, before);
+  else {
+    const { bytes, hash } = staging.write(address, make());
+    taken(work, { bytes });
+    kept.put(key, { bytes, hash });
+  }
+}
+
+/** A file of the journal's as it is published: the same as long as nobody writes to it. */
+function namedFile([path, file]: readonly [string, string]): MadeFile {
+  const { size, mtimeMs, ctimeMs, ino } = statSync(file);
+  return { address: `/${path}`, inputs: [file, size, mtimeMs, ctimeMs, ino], make: () => ({ file }) };
 }
 
 /** So many pictures are drawn at a time. */
@@ -178,7 +158,7 @@ async function writeSharePictures(work: Work): Promise<void> {
   for (let from = 0; from < pictures.length; from += picturesAtOnce) {
     const some = pictures.slice(from, from + picturesAtOnce);
     const files = await Promise.all(some.map((picture) => sharePictureFile(picture, cache)));
-    files.forEach((file, at) => taken(work, work.staging.write(some[at]!.address, { file })));
+    files.forEach((file, at) => writeMade(work, namedFile([some[at]!.address.slice(1), file])));
     work.options.progress?.('share', Math.min(from + picturesAtOnce, pictures.length), pictures.length);
   }
 }
@@ -187,28 +167,40 @@ async function writeOther(work: Work): Promise<void> {
   const { plan, staging } = work;
   const { model, context } = plan;
   await timed(work, 'data', () => {
-    for (const file of [
-      ...writeData(model),
+    const small = [
       ...feeds(context, model),
       ...citations(context, model),
       sitemap(context, model, plan.pages.keys()),
       ...gatherAssets().files,
-    ])
-      taken(work, staging.write(file.address, file.content));
-    for (const [path, file] of namedFiles(model)) taken(work, staging.write(`/${path}`, { file }));
+    ];
+    for (const file of small) taken(work, staging.write(file.address, file.content));
+    for (const file of dataMade(model)) writeMade(work, file);
+    for (const named of namedFiles(model)) writeMade(work, namedFile(named));
   });
   if (work.options.sharePictures ?? true) await timed(work, 'share', () => writeSharePictures(work));
-  if (work.options.search ?? true)
-    await timed(work, 'search', async () => {
-      const index = await searchIndex(model, (at, of) => work.options.progress?.('search', at, of));
-      for (const file of index) taken(work, staging.write(file.address, file.content));
-    });
+  if (work.options.search ?? true) await timed(work, 'search', () => writeSearch(work));
+}
+
+/** The search index, made anew only where something that can be found has changed. */
+async function writeSearch(work: Work): Promise<void> {
+  const { plan, staging, kept, options } = work;
+  const key = `search ${identityOf(whatIsSearched(plan.model))}`;
+  const before = kept.get(key) as readonly WrittenFile[] | undefined;
+  if (before?.every(staging.takeOver)) {
+    for (const file of before) taken(work, file);
+    return;
+  }
+  const written = (await searchIndex(plan.model, (at, of) => options.progress?.('search', at, of))).map((file) =>
+    staging.write(file.address, file.content),
+  );
+  for (const file of written) taken(work, file);
+  kept.put(key, written);
 }
 
 /** Links of the published pages that lead nowhere, but for those of write-ups, whose remarks have their place. */
 function deadLinks(work: Work): DeadLink[] {
   const ofWriteUps = new Set(work.partLinks.map(({ page, part }) => `${page}#${part}`));
-  const dead = work.links.check(work.staging.has, (path) => staged(work, path));
+  const dead = work.links.check(work.staging.has, idsOf(work));
   return dead.filter(({ link }) => !ofWriteUps.has(decoded(link)));
 }
 
@@ -244,8 +236,17 @@ function registerBehindRemarks(model: JournalModel, behind: readonly string[]): 
 
 const nothing = { published: false, entries: 0, pages: 0, bytes: 0, kept: [] };
 
+interface Opening extends OpenOptions {
+  readonly kept: Kept;
+}
+
 /** Builds the site in staging and swaps it in. */
-async function publishInto(staging: Staging, opened: OpenedJournal, options: PublishOptions): Promise<Publication> {
+async function publishInto(
+  staging: Staging,
+  opened: OpenedJournal,
+  opening: Opening,
+  options: PublishOptions,
+): Promise<Publication> {
   const { model } = opened;
   const took = { ...opened.took };
   if (!model) return { ...nothing, remarks: opened.remarks, took };
@@ -255,16 +256,18 @@ async function publishInto(staging: Staging, opened: OpenedJournal, options: Pub
   const { address } = model.journal.settings;
   const links = new SiteLinks(splitAddress(address));
   const work: Work = {
-    plan: planSite(model, { labels: options.labels ?? false }),
+    plan: planSite(model, { labels: options.labels ?? false, kept: opening.kept }),
+    kept: opening.kept,
     staging,
     options,
     remarks,
     partLinks: [],
     links,
+    ids: new Map(),
     took,
     bytes: 0,
   };
-  await timed(work, 'render', () => writePages(work));
+  await timed(work, 'render', () => renderPages(work));
   checkPartLinks(work);
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
   await writeOther(work);
@@ -295,7 +298,9 @@ async function publishInto(staging: Staging, opened: OpenedJournal, options: Pub
 export async function publish(folder: string, options: PublishOptions): Promise<Publication> {
   const { to, drafts = false } = options;
   refuseJournal(to, folder);
-  let opened = await openJournal(folder, { drafts });
+  const kept = options.keep === false ? undefined : new KeptOnDisk(folder, codeVersion());
+  const opening: Opening = { drafts, kept: kept ?? keptNowhere };
+  let opened = await openJournal(folder, opening);
   if (!opened.model || hasErrors(opened.remarks)) return { ...nothing, remarks: opened.remarks, took: opened.took };
   let waited = false;
   const staging = await stage(to, {
@@ -307,8 +312,10 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   });
   try {
     // What was read before waiting may be older by now than what the other has published.
-    if (waited) opened = await openJournal(folder, { drafts });
-    return await publishInto(staging, opened, options);
+    if (waited) opened = await openJournal(folder, opening);
+    const publication = await publishInto(staging, opened, opening, options);
+    if (publication.published) kept?.end();
+    return publication;
   } finally {
     staging.abandon();
   }

@@ -64,14 +64,17 @@ export interface Others {
   readonly inTheWay: readonly string[];
 }
 
-/** Whether a file of ours that is not published any more has been changed by somebody since. */
-function changedSince(site: string, path: string, hash: string): boolean {
+/** Whether a file is there with the content it was published with. A link is none of ours, whatever it leads to. */
+export function isWhole(file: string, hash: string): boolean {
   try {
-    return contentHash(readFileSync(join(site, path))) !== hash;
+    return lstatSync(file).isFile() && contentHash(readFileSync(file)) === hash;
   } catch {
-    return true;
+    return false;
   }
 }
+
+/** Whether a file of ours that is not published any more has been changed by somebody since. */
+const changedSince = (site: string, path: string, hash: string): boolean => !isWhole(join(site, path), hash);
 
 /**
  * Looks for files of others in a site's folder.
@@ -107,7 +110,7 @@ export function othersIn(
 }
 
 /** The same file under a second name; where the file system has no links, a copy. */
-function linkOrCopy(from: string, to: string): void {
+export function linkOrCopy(from: string, to: string): void {
   try {
     linkSync(from, to);
   } catch (error) {

@@ -1,6 +1,6 @@
 // Every link of the published site leads somewhere: to a file of the site, and to a part that is there.
 import { decoded } from '../journal/links.js';
-import { elementsIn, idsIn } from './html.js';
+import { elementsIn } from './html.js';
 import { hasPart } from './part-links.js';
 import { fileOfAddress } from './staging.js';
 
@@ -28,73 +28,79 @@ function fromPage(page: string, link: string): string {
   return `${pathname}${search}${hash}`;
 }
 
+/** Links of one page, each once. */
+export interface PageLinks {
+  /** From the root of the host, with their part: `/journal/14/#A`. */
+  readonly to: readonly string[];
+  /** Links that lead nowhere whatever the site holds: to no part of the page itself, out of the site. */
+  readonly dead: readonly string[];
+}
+
+/** A link as it stands from the root of the host; undefined where it leads to another host. */
+function localLink(page: string, link: string, { origin, base }: SiteAddress): string | undefined {
+  const whole = link.startsWith(`${origin}/`) ? link.slice(origin.length) : link;
+  if (/^(?:[a-z][a-z0-9+.-]*:|\/\/)/i.test(whole)) return undefined;
+  return whole.startsWith('/') ? whole : fromPage(`${base}${page}`, whole);
+}
+
+/**
+ * The links of a page.
+ * @param page its address below the base
+ * @param ids its ids
+ */
+export function linksOn(page: string, html: string, ids: ReadonlySet<string>, site: SiteAddress): PageLinks {
+  const to = new Set<string>();
+  const dead: string[] = [];
+  for (const { attributes } of elementsIn(html)) {
+    const link = attributes.get('href') ?? attributes.get('src');
+    if (link === undefined) continue;
+    if (link.startsWith('#')) {
+      if (!hasPart(ids, decoded(link.slice(1)))) dead.push(link);
+      continue;
+    }
+    const local = localLink(page, link, site);
+    if (local === undefined) continue;
+    if (local.split('#', 1)[0]!.startsWith(`${site.base}/`)) to.add(local);
+    else dead.push(link);
+  }
+  return { to: [...to], dead };
+}
+
 /** Gathers links page by page, each target once. */
 export class SiteLinks {
-  /** By address and part, from the root of the host. */
-  private readonly seen = new Map<string, DeadLink & Target>();
+  /** The first page that has each link. */
+  private readonly seen = new Map<string, string>();
   private readonly dead: DeadLink[] = [];
 
   constructor(private readonly site: SiteAddress) {}
 
   /** Takes the links of a page. @param page its address below the base */
-  add(page: string, html: string): void {
-    let ids: ReadonlySet<string> | undefined;
-    for (const { attributes } of elementsIn(html)) {
-      const link = attributes.get('href') ?? attributes.get('src');
-      if (link === undefined) continue;
-      if (link.startsWith('#')) {
-        ids ??= idsIn(html);
-        if (!hasPart(ids, decoded(link.slice(1)))) this.dead.push({ page, link });
-      } else this.take(page, link);
-    }
+  take(page: string, { to, dead }: PageLinks): void {
+    for (const local of to) if (!this.seen.has(local)) this.seen.set(local, page);
+    for (const link of dead) this.dead.push({ page, link });
   }
 
-  private take(page: string, link: string): void {
-    const { origin, base } = this.site;
-    const whole = link.startsWith(`${origin}/`) ? link.slice(origin.length) : link;
-    if (/^(?:[a-z][a-z0-9+.-]*:|\/\/)/i.test(whole)) return;
-    const local = whole.startsWith('/') ? whole : fromPage(`${base}${page}`, whole);
-    if (this.seen.has(local)) return;
+  private target(local: string): Target {
     const [address = '', ...part] = local.split('#');
-    if (!address.startsWith(`${base}/`)) {
-      this.dead.push({ page, link });
-      return;
-    }
-    const path = fileOfAddress(decoded(address.slice(base.length).replace(/\?.*$/s, '')));
-    this.seen.set(local, { page, link, path, part: decoded(part.join('#')) });
-  }
-
-  /** All that was gathered, as plain data for another thread. */
-  get gathered(): GatheredLinks {
-    return { seen: [...this.seen], dead: [...this.dead] };
-  }
-
-  /** Takes what another thread has gathered. */
-  merge({ seen, dead }: GatheredLinks): void {
-    for (const [local, one] of seen) if (!this.seen.has(local)) this.seen.set(local, one);
-    this.dead.push(...dead);
+    const path = fileOfAddress(decoded(address.slice(this.site.base.length).replace(/\?.*$/s, '')));
+    return { path, part: decoded(part.join('#')) };
   }
 
   /**
    * Links that lead nowhere.
    * @param has whether the site has a file of a path
-   * @param htmlOf text of a page by its path
+   * @param idsOf ids of a page by its path; undefined where the file is no page
    */
-  check(has: (path: string) => boolean, htmlOf: (path: string) => string): DeadLink[] {
+  check(has: (path: string) => boolean, idsOf: (path: string) => ReadonlySet<string> | undefined): DeadLink[] {
     const dead = [...this.dead];
-    let last: { path: string; ids: ReadonlySet<string> } | undefined;
-    for (const { page, link, path, part } of [...this.seen.values()].sort((a, b) => (a.path < b.path ? -1 : 1))) {
+    for (const [link, page] of this.seen) {
+      const { path, part } = this.target(link);
       if (!has(path)) dead.push({ page, link });
-      else if (part !== '' && path.endsWith('.html')) {
-        if (last?.path !== path) last = { path, ids: idsIn(htmlOf(path)) };
-        if (!hasPart(last.ids, part)) dead.push({ page, link });
+      else if (part !== '') {
+        const ids = idsOf(path);
+        if (ids && !hasPart(ids, part)) dead.push({ page, link });
       }
     }
     return dead;
   }
-}
-
-export interface GatheredLinks {
-  readonly seen: readonly (readonly [string, DeadLink & Target])[];
-  readonly dead: readonly DeadLink[];
 }

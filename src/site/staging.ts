@@ -14,6 +14,7 @@ import {
   readdirSync,
   realpathSync,
   renameSync,
+  rmSync,
   statSync,
   writeFileSync,
   writeSync,
@@ -22,7 +23,7 @@ import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'nod
 import { isOnDisk, isPieces, type FileContent } from './assets.js';
 import { quietly, takeLock, type LockOptions } from './lock.js';
 import { beginHash, contentHash, finishHash, manifestFile, manifestText, type Manifest } from './manifest.js';
-import { manifestOf, othersIn, removeAll, removeFormer, takeOver } from './site-folder.js';
+import { isWhole, linkOrCopy, manifestOf, othersIn, removeAll, removeFormer, takeOver } from './site-folder.js';
 
 /** The site can't be published there: the folder is somebody else's, or something of theirs is in the way. */
 export class NotOurs extends Error {
@@ -96,6 +97,11 @@ export interface Staging {
   readonly former?: Manifest;
   /** Writes the file of an address. */
   readonly write: (address: string, content: FileContent) => WrittenFile;
+  /**
+   * Takes a file of the site that is there over into the new one, if it is there and whole; false where it is not.
+   * @param file as it was when it was published
+   */
+  readonly takeOver: (file: Omit<WrittenFile, 'bytes'>) => boolean;
   /** Takes note of files that were written by others of ours (worker threads). */
   readonly note: (files: readonly WrittenFile[]) => void;
   /** Whether the new site has a file of that path. */
@@ -248,9 +254,18 @@ export async function stage(target: string, options: LockOptions = {}): Promise<
     folder,
     former,
     write: (address, content) => {
+      // What was taken over is the same file as in the site that is there, which must stay as it is.
+      if (files.has(fileOfAddress(address))) rmSync(join(folder, fileOfAddress(address)), { force: true });
       const file = write(address, content);
       files.set(file.path, file.hash);
       return file;
+    },
+    takeOver: ({ path, hash }) => {
+      if (former?.files.get(path) !== hash || files.has(path) || !isWhole(join(site, path), hash)) return false;
+      mkdirSync(dirname(join(folder, path)), { recursive: true });
+      linkOrCopy(join(site, path), join(folder, path));
+      files.set(path, hash);
+      return true;
     },
     note: (written) => {
       for (const { path, hash } of written) files.set(path, hash);

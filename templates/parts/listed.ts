@@ -3,19 +3,19 @@ import type { JournalModel, SampleRow } from '../../src/crosslinks/model.js';
 import type { ReckonedEntry } from '../../src/reckoning/contracts.js';
 import type { ListedEntry } from './entry-list.js';
 
-const rowsOf = new WeakMap<JournalModel, Map<number, SampleRow[]>>();
+const rowsOf = new WeakMap<readonly SampleRow[], Map<number, SampleRow[]>>();
 
-/** The samples of each entry, sorted out once for a model. */
-export function samplesByEntry(model: JournalModel): ReadonlyMap<number, readonly SampleRow[]> {
-  let rows = rowsOf.get(model);
+/** The samples of each entry, sorted out once for a journal. */
+export function samplesByEntry({ samples }: Pick<JournalModel, 'samples'>): ReadonlyMap<number, readonly SampleRow[]> {
+  let rows = rowsOf.get(samples);
   if (!rows) {
     rows = new Map();
-    for (const row of model.samples) {
+    for (const row of samples) {
       const list = rows.get(row.entry.number);
       if (list) list.push(row);
       else rows.set(row.entry.number, [row]);
     }
-    rowsOf.set(model, rows);
+    rowsOf.set(samples, rows);
   }
   return rows;
 }
@@ -26,7 +26,7 @@ function linkTo(entry: ReckonedEntry['entry']): ListedEntry['entry'] {
   return { number, title, date, status, ...(why !== undefined && { why }) };
 }
 
-export const listed = (model: JournalModel, entries: readonly ReckonedEntry[]): ListedEntry[] =>
+export const listed = (model: Pick<JournalModel, 'samples'>, entries: readonly ReckonedEntry[]): ListedEntry[] =>
   entries.map(({ entry }) => ({
     entry: linkTo(entry),
     question: entry.question,

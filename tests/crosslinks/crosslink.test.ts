@@ -4,6 +4,7 @@ import { crosslink } from '../../src/crosslinks/crosslink.js';
 import { isMade, knownPigments } from '../../src/crosslinks/known-pigments.js';
 import type { Entry, Journal } from '../../src/journal/entry.js';
 import { entrySchema, type ShelfReagent } from '../../src/journal/schema.js';
+import { gistOf } from '../../src/reckoning/gist.js';
 import type { ReckonedEntry } from '../../src/reckoning/contracts.js';
 
 const shelf = new Map<string, ShelfReagent>([
@@ -44,24 +45,27 @@ const made = (
     body: (matter as { words?: string }).words ?? '',
     bodyLine: 9,
   };
+  const amounts = {
+    samples: entry.samples.map(({ sample }) => ({
+      sample,
+      ingredients: [],
+      percentYield: yields[sample] ? { value: yields[sample], unit: '%', text: `${yields[sample]} %` } : undefined,
+    })),
+  } as unknown as ReckonedEntry['amounts'];
+  const appearance = {
+    samples: entry.samples.map(({ sample }) => ({ sample, family })),
+    family,
+    familyBasis: family ? 'measured' : undefined,
+  } as unknown as ReckonedEntry['appearance'];
   return {
     entry,
     elements,
+    gist: gistOf(entry, amounts, appearance),
     findings: [],
     dangers: { box: { pictograms: [], statements: [], precautionary: [], unknown: [] } },
-    amounts: {
-      samples: entry.samples.map(({ sample }) => ({
-        sample,
-        ingredients: [],
-        percentYield: yields[sample] ? { value: yields[sample], unit: '%', text: `${yields[sample]} %` } : undefined,
-      })),
-    },
-    appearance: {
-      samples: entry.samples.map(({ sample }) => ({ sample, family })),
-      family,
-      familyBasis: family ? 'measured' : undefined,
-    },
-  } as ReckonedEntry;
+    amounts,
+    appearance,
+  } as unknown as ReckonedEntry;
 };
 const body = (one: ReckonedEntry, words: string): ReckonedEntry => ({ ...one, entry: { ...one.entry, body: words } });
 

@@ -30,7 +30,7 @@ async function sheetsOf(matter: string, body = '1. Dissolve.\n2. Pour.\n', statu
   const folder = folderOf(smallJournal({ 'journal/entries/014-malachite.md': text }));
   const { model, remarks } = await openJournal(join(folder, 'journal'), { drafts: true });
   expect(remarks.filter((one) => one.fatal).map(String)).toEqual([]);
-  const { html } = planSite(model!).pages.get('/14/bench/')!();
+  const { html } = planSite(model!).pages.get('/14/bench/')!.render();
   return html.split('<div class="sheet">').slice(1).map(words);
 }
 

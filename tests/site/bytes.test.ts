@@ -11,7 +11,7 @@ it('every entry of the demonstration journal, six samples and fifteen colour pai
   const styles = Buffer.byteLength(String(gatherAssets().stylesheet.content));
   const sizes = model!.entries.map(({ entry }) => ({
     number: entry.number,
-    bytes: styles + Buffer.byteLength(pages.get(`/${entry.number}/`)!().html),
+    bytes: styles + Buffer.byteLength(pages.get(`/${entry.number}/`)!.render().html),
   }));
   expect(sizes.filter(({ bytes }) => bytes > 60_000)).toEqual([]);
   expect(sizes.length).toBeGreaterThan(25);

@@ -235,7 +235,7 @@ describe('a page', () => {
     });
     const { pages } = planSite(model);
     for (const address of ['/16/', '/', '/entries/', '/14/', '/14/bench/', '/results/', '/search/']) {
-      const { html } = pages.get(address)!();
+      const { html } = pages.get(address)!.render();
       expect(tags(html).match(/<script(?! type="" src="")|<img [^>]*onerror/g), address).toBeNull();
     }
   });
@@ -251,13 +251,13 @@ describe('a page', () => {
       '/ideas/',
       '/data/',
     ]) {
-      expect(pages.get(address)!().html.includes('Read the safety data sheet'), address).toBe(true);
+      expect(pages.get(address)!.render().html.includes('Read the safety data sheet'), address).toBe(true);
     }
   });
   it('forbids inline styles and scripts, and holds none', async () => {
     const { pages } = planSite(await open());
-    for (const [address, render] of pages) {
-      const { html } = render();
+    for (const [address, page] of pages) {
+      const { html } = page.render();
       expect(html.includes('Content-Security-Policy'), address).toBe(true);
       expect(tags(html).match(/ style=|<style|<script(?! type="" src="")| on[a-z]+=/g), address).toBeNull();
     }

@@ -1,26 +1,11 @@
 // What can be labelled in a journal: the samples of an entry, a lot, a jar of the shelf.
+import { lotsIn } from '../../crosslinks/lots.js';
 import type { JournalModel } from '../../crosslinks/model.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import type { LotFacts } from '../../reckoning/contracts.js';
 import { jarLabel, lotLabel, sampleLabel, type Labelled } from '../../reckoning/label.js';
-import { lotsOf } from '../../reckoning/lots.js';
 
 type LotOf = (name: string) => LotFacts | undefined;
-
-/** Lots of a journal by their names, found when they are asked for. */
-export function lotsIn({ entries }: Pick<JournalModel, 'entries'>): LotOf {
-  const known = new Map<number, ReadonlyMap<string, LotFacts>>();
-  return (name) => {
-    const number = Number(name.split('/')[0]);
-    let lots = known.get(number);
-    if (!lots) {
-      const reckoned = entries.find(({ entry }) => entry.number === number);
-      lots = new Map((reckoned ? lotsOf(reckoned.entry, reckoned.amounts) : []).map((lot) => [lot.lot, lot]));
-      known.set(number, lots);
-    }
-    return lots.get(name);
-  };
-}
 
 function noEntry(number: number, { entries }: JournalModel): Fault {
   return {

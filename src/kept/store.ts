@@ -1,0 +1,182 @@
+// What is kept from one run to the next, in a folder of its own beside the journal. It can be deleted at any time, and
+// nothing in it is believed: the index must be whole and written by the same code, and so must each large part.
+import { randomBytes } from 'node:crypto';
+import { mkdirSync, readFileSync, readdirSync, renameSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { deflateRawSync, inflateRawSync } from 'node:zlib';
+import { hashOf } from './inputs.js';
+import type { Kept } from './kept.js';
+
+/** Name of the folder below the journal's. */
+export const keptFolder = '.kept';
+
+/** What none of so many runs has asked for is dropped. */
+const oldest = 3;
+
+const indexFile = 'index';
+const largeFolder = 'large';
+const ignored = '.gitignore';
+/** Lines that say only that a large part lies in a file of its own. */
+const aside = 'large ';
+
+/** A line of the index, taken apart only when it is asked for: as text it takes the least room. */
+interface Line {
+  /** Runs since it was asked for. */
+  age: number;
+  readonly json: string;
+}
+
+const fieldsOf = (line: string): [age: string, key: string, json: string] => {
+  const first = line.indexOf('\t');
+  const second = line.indexOf('\t', first + 1);
+  return [line.slice(0, first), line.slice(first + 1, second), line.slice(second + 1)];
+};
+
+/** First line of an index: by which code it was written, and what the rest must come to. */
+const headOf = (version: string, rest: string): string => `kept 1 ${version} ${hashOf(rest)}\n`;
+
+/** Lines of an index by their keys; none where it is missing, damaged or of other code. */
+function readIndex(file: string, version: string): Map<string, Line> {
+  const lines = new Map<string, Line>();
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch {
+    return lines;
+  }
+  const end = text.indexOf('\n') + 1;
+  const rest = text.slice(end);
+  if (text.slice(0, end) !== headOf(version, rest)) return lines;
+  for (let at = 0; at < rest.length; ) {
+    const stop = rest.indexOf('\n', at);
+    const [age, key, json] = fieldsOf(rest.slice(at, stop));
+    lines.set(key, { age: Number(age) + 1, json });
+    at = stop + 1;
+  }
+  return lines;
+}
+
+/** Does what may fail without harm: then less is kept, and more is made anew. */
+function quietly(work: () => void): void {
+  try {
+    work();
+  } catch {
+    // A folder that cannot be written to, a full disk: nothing is kept.
+  }
+}
+
+/** What is kept on the disk. */
+export class KeptOnDisk implements Kept {
+  private readonly lines: Map<string, Line>;
+  private readonly folder: string;
+  private changed = false;
+  private willWrite = true;
+
+  /**
+   * @param journal folder of the journal
+   * @param version what was kept by code of another version is not taken
+   */
+  constructor(
+    journal: string,
+    private readonly version: string,
+  ) {
+    this.folder = join(journal, keptFolder);
+    this.lines = readIndex(join(this.folder, indexFile), version);
+    if (this.lines.size === 0) this.begin();
+  }
+
+  readonly get = (key: string): unknown => {
+    const line = this.lines.get(key);
+    if (!line) return undefined;
+    line.age = 0;
+    return JSON.parse(line.json);
+  };
+
+  readonly put = (key: string, value: unknown): void => {
+    this.changed = true;
+    this.lines.set(key, { age: 0, json: JSON.stringify(value) });
+  };
+
+  readonly hasLarge = (key: string): boolean => {
+    const line = this.lines.get(aside + key);
+    if (line) line.age = 0;
+    return line !== undefined;
+  };
+
+  readonly getLarge = (key: string): unknown => {
+    if (!this.hasLarge(key)) return undefined;
+    try {
+      const file = readFileSync(this.fileOf(key));
+      const packed = file.subarray(checkLength);
+      if (file.toString('latin1', 0, checkLength) !== checkOf(packed)) throw new Error('damaged');
+      return JSON.parse(inflateRawSync(packed).toString('utf8'));
+    } catch {
+      this.changed = true;
+      this.lines.delete(aside + key);
+      return undefined;
+    }
+  };
+
+  readonly putLarge = (key: string, value: unknown): void => {
+    if (!this.willWrite) return;
+    const file = this.fileOf(key);
+    quietly(() => {
+      const packed = deflateRawSync(JSON.stringify(value), { level: 1 });
+      writeWhole(file, Buffer.concat([Buffer.from(checkOf(packed), 'latin1'), packed]));
+      this.put(aside + key, 1);
+    });
+  };
+
+  /** Writes down what is kept for the next run, without what nobody has asked for lately. */
+  end(): void {
+    const all = [...this.lines];
+    if (!this.willWrite || (!this.changed && all.every(([, { age }]) => age === 0))) return;
+    quietly(() => {
+      const kept = all.filter(([, { age }]) => age <= oldest);
+      const rest = kept.map(([key, { age, json }]) => `${age}\t${key}\t${json}\n`).join('');
+      writeWhole(join(this.folder, indexFile), headOf(this.version, rest) + rest);
+      this.clear(new Set(kept.flatMap(([key]) => (key.startsWith(aside) ? [this.nameOf(key.slice(aside.length))] : []))));
+    });
+  }
+
+  /** Takes away large parts that the index has not, and what killed runs have left. */
+  private clear(names: ReadonlySet<string>): void {
+    const folder = join(this.folder, largeFolder);
+    for (const name of readdirSync(folder)) if (!names.has(name)) quietly(() => unlinkSync(join(folder, name)));
+  }
+
+  /** A folder with nothing in it that could be taken for ours later. */
+  private begin(): void {
+    this.changed = true;
+    quietly(() => rmSync(join(this.folder, largeFolder), { recursive: true, force: true }));
+    try {
+      mkdirSync(join(this.folder, largeFolder), { recursive: true });
+      writeFileSync(join(this.folder, ignored), '*\n');
+    } catch {
+      this.willWrite = false;
+    }
+  }
+
+  private nameOf(key: string): string {
+    return hashOf(this.version, key);
+  }
+
+  private fileOf(key: string): string {
+    return join(this.folder, largeFolder, this.nameOf(key));
+  }
+}
+
+const checkLength = 22;
+const checkOf = (packed: Uint8Array): string => hashOf(packed);
+
+/** Written beside and renamed, so that whoever reads meanwhile finds the old text or the new one. */
+function writeWhole(file: string, content: string | Uint8Array): void {
+  const beside = `${file}.${randomBytes(6).toString('hex')}`;
+  try {
+    writeFileSync(beside, content);
+    renameSync(beside, file);
+  } catch (error) {
+    rmSync(beside, { force: true });
+    throw error;
+  }
+}

@@ -1,0 +1,39 @@
+// Readings of one journal, each made of the last: what an edit has not touched is neither read nor reckoned nor rendered
+// again.
+import type { SiteContext } from '../../templates/frame.js';
+import type { ReadOptions, Remark } from '../journal/index.js';
+import { KeptInMemory, madeOf } from '../kept/kept.js';
+import { openJournal } from '../open.js';
+import type { Rendered } from '../site/entry-pages.js';
+import type { SitePage } from '../site/page-list.js';
+import { planSite, type SitePlan } from '../site/plan.js';
+
+/** The journal as last read. */
+export interface JournalRead {
+  /** Missing where the folder holds no usable journal. */
+  readonly plan?: SitePlan;
+  readonly remarks: readonly Remark[];
+}
+
+export class Readings {
+  private readonly memory: NonNullable<ReadOptions['memory']> = new Map();
+  private readonly kept = new KeptInMemory();
+
+  /** @param frame what the pages of the reading copy have besides */
+  constructor(
+    private readonly folder: string,
+    private readonly frame: NonNullable<SiteContext['reading']>,
+  ) {}
+
+  async read(): Promise<JournalRead> {
+    const { folder, memory, kept, frame } = this;
+    kept.turn();
+    const { model, remarks } = await openJournal(folder, { drafts: true, memory, kept });
+    return { ...(model && { plan: planSite(model, { reading: frame, kept }) }), remarks };
+  }
+
+  /** A page as it was rendered last, where it is made of the same as then. */
+  rendered({ address, inputs, render }: SitePage): Rendered {
+    return madeOf(this.kept, 'page', [address, ...inputs], render);
+  }
+}

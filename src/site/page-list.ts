@@ -1,0 +1,93 @@
+// Pages as they are laid out, nothing rendered yet, each with everything that it is made of.
+import type { ElementContent, Root } from 'hast';
+import type { SiteContext } from '../../templates/frame.js';
+import type { Page } from '../journal/entry.js';
+import {
+  addressesNamed,
+  addressIn,
+  formulaElement,
+  picturesIn,
+  stringify,
+  type Addresses,
+  type Rendered,
+} from './entry-pages.js';
+import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
+
+/**
+ * A page, and everything that it is made of. What `render` makes depends on `inputs` and on nothing else, so that a page
+ * is made anew only when one of them is another than it was.
+ */
+export interface SitePage {
+  /** `/14/`, `/404.html` */
+  readonly address: string;
+  /** Plain data; `identityOf` tells whether they are the same as before. */
+  readonly inputs: readonly unknown[];
+  readonly render: () => Rendered;
+}
+
+/** Words that a maker wrote for a page that is not an entry's, and where their links lead. */
+interface Words {
+  readonly page: Page;
+  readonly addresses: Addresses;
+}
+
+/** Lays out pages: the template of each is given the site, the inputs that are declared, and nothing else. */
+export class PageList {
+  readonly pages = new Map<string, SitePage>();
+  readonly bodies: (() => RenderedBody)[] = [];
+
+  constructor(
+    private readonly context: SiteContext,
+    private readonly addresses: Addresses,
+  ) {}
+
+  /** @example list.add('/ideas/', [model.ideas], ideasPage) */
+  add<const Inputs extends readonly unknown[]>(
+    address: string,
+    inputs: Inputs,
+    template: (site: SiteContext, ...inputs: Inputs) => Root,
+  ): void {
+    const { context } = this;
+    const render = (): Rendered => ({ html: stringify(template(context, ...inputs)), remarks: [], partLinks: [] });
+    this.take({ address, inputs: [context, ...inputs], render });
+  }
+
+  /** A page that shows words of the maker's too. */
+  addWithWords<const Inputs extends readonly unknown[]>(
+    address: string,
+    page: Page | undefined,
+    inputs: Inputs,
+    template: (site: SiteContext, body: ElementContent[], ...inputs: Inputs) => Root,
+  ): void {
+    const { context } = this;
+    const words = page && { page, addresses: addressesNamed(page, this.addresses) };
+    const body = (): RenderedBody => (words ? bodyOf(words, context) : noBody);
+    if (words) this.bodies.push(body);
+    const render = (): Rendered => {
+      const { children, remarks, partLinks } = body();
+      return { html: stringify(template(context, children, ...inputs)), remarks, partLinks };
+    };
+    this.take({ address, inputs: [context, words ?? null, ...inputs], render });
+  }
+
+  take(page: SitePage): void {
+    this.pages.set(page.address, page);
+  }
+}
+
+const bodyOf = ({ page, addresses }: Words, context: SiteContext): RenderedBody =>
+  renderBody(page.body, plainContext({ page, addresses }, context));
+
+/** Pages without an entry behind them can set formulae, but have no samples and no values. */
+function plainContext({ page, addresses }: Words, context: SiteContext): BodyContext {
+  return {
+    file: page.file,
+    bodyLine: page.bodyLine,
+    addressOf: addressIn(context, addresses),
+    picture: picturesIn(context),
+    chem: formulaElement,
+    value: () => undefined,
+    valueNames: () => [],
+    swatch: () => undefined,
+  };
+}

@@ -1,0 +1,127 @@
+// Every page of a site into staging: taken over where it is made of the same as when it was published last, else rendered,
+// the entries' pages in worker threads where they are many.
+import { availableParallelism } from 'node:os';
+import { Tinypool } from 'tinypool';
+import { identityOf } from '../kept/inputs.js';
+import type { Kept } from '../kept/kept.js';
+import { splitAddress } from './context.js';
+import type { BatchDone, BatchFault, WorkerStart } from './entry-worker.js';
+import type { EntryWork } from './entry-pages.js';
+import type { SitePage } from './page-list.js';
+import { recordOf, type PageRecord } from './page-record.js';
+import type { SitePlan } from './plan.js';
+import { fileOfAddress, type Staging } from './staging.js';
+
+/** Entries rendered by one call of a worker thread. */
+const batch = 50;
+/** Below this many entries to render, starting threads costs more than it saves. */
+const worthThreads = 300;
+
+export interface PageWriting {
+  readonly plan: SitePlan;
+  readonly staging: Staging;
+  /** What was made before. */
+  readonly kept: Kept;
+  /** Worker threads; 0 renders here. Default: by the number of entries to render and the machine. */
+  readonly threads?: number;
+  /** Called for each page when it is in staging. */
+  readonly done: (page: SitePage, record: PageRecord) => void;
+}
+
+/** A page that has to be rendered, and what it will be kept under. */
+interface ToRender {
+  readonly page: SitePage;
+  readonly key: string;
+}
+
+/** An entry of which pages have to be rendered, and which. */
+export interface EntryToRender {
+  readonly work: EntryWork;
+  readonly addresses: readonly string[];
+}
+
+const keyOf = ({ address, inputs }: SitePage): string => `page ${identityOf([address, ...inputs])}`;
+
+/** Takes over what is the same as before; the rest has to be rendered. */
+function takeOver({ plan, staging, kept, done }: PageWriting): ToRender[] {
+  const toRender: ToRender[] = [];
+  for (const page of plan.pages.values()) {
+    const key = keyOf(page);
+    const record = kept.get(key) as PageRecord | undefined;
+    if (record && staging.takeOver({ path: fileOfAddress(page.address), hash: record.hash })) done(page, record);
+    else toRender.push({ page, key });
+  }
+  return toRender;
+}
+
+/** The entries whose pages are among those to render. */
+function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePlan): EntryToRender[] {
+  return works.flatMap((work) => {
+    const { number } = work.reckoned.entry;
+    const addresses = [`/${number}/`, `/${number}/bench/`].filter((address) => toRender.has(address));
+    return addresses.length > 0 ? [{ work, addresses }] : [];
+  });
+}
+
+/** Renders pages of entries in worker threads, which write them into staging themselves. */
+async function renderInThreads(
+  entries: readonly EntryToRender[],
+  start: WorkerStart,
+  threads: number,
+  done: (batch: BatchDone) => void,
+): Promise<void> {
+  const pool = new Tinypool({
+    filename: new URL('./entry-worker.js', import.meta.url).href,
+    minThreads: threads,
+    maxThreads: threads,
+    workerData: start,
+  });
+  try {
+    let next = 0;
+    // Each thread asks for its next batch when it has done the last, so that only a few batches are copied at a time.
+    await Promise.all(
+      Array.from({ length: threads }, async () => {
+        while (next < entries.length) {
+          const some = entries
+            .slice(next, (next += batch))
+            .map(({ work, addresses }) => ({
+              addresses,
+              work: { ...work, reckoned: { ...work.reckoned, findings: [] } },
+            }));
+          const answer = (await pool.run(some)) as BatchDone | BatchFault;
+          if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);
+          done(answer);
+        }
+      }),
+    );
+  } finally {
+    await pool.destroy();
+  }
+}
+
+/** Puts every page of the plan into staging. */
+export async function writePages(writing: PageWriting): Promise<void> {
+  const { plan, staging, kept, done } = writing;
+  const toRender = new Map(takeOver(writing).map((one) => [one.page.address, one]));
+  const entries = entriesAmong(toRender, plan);
+  const few = entries.length < worthThreads;
+  const threads = writing.threads ?? (few ? 0 : Math.min(8, availableParallelism()));
+  const rendered = (address: string, record: PageRecord): void => {
+    const { page, key } = toRender.get(address)!;
+    toRender.delete(address);
+    kept.put(key, record);
+    done(page, record);
+  };
+  if (threads > 0 && entries.length > 0)
+    await renderInThreads(entries, { shared: plan.shared, folder: staging.folder }, threads, ({ pages }) => {
+      for (const { file, address, record } of pages) {
+        staging.note([file]);
+        rendered(address, record);
+      }
+    });
+  const site = splitAddress(plan.context.address);
+  for (const [address, { page }] of [...toRender]) {
+    const made = page.render();
+    rendered(address, recordOf(address, made, staging.write(address, made.html), site));
+  }
+}

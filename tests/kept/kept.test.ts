@@ -1,0 +1,122 @@
+// What is kept is found again by what it was made of, and by nothing else; what is damaged, old or of other code is not.
+import { readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { codeVersion } from '../../src/kept/code-version.js';
+import { identify, identityOf } from '../../src/kept/inputs.js';
+import { KeptInMemory, madeOf } from '../../src/kept/kept.js';
+import { KeptOnDisk } from '../../src/kept/store.js';
+import { folderOf } from '../journal-folder.js';
+
+describe('the identity of inputs', () => {
+  it('is that of their data', () => {
+    expect(identityOf({ amount: '2 g', of: ['a', 'b'] })).toBe(identityOf({ amount: '2 g', of: ['a', 'b'] }));
+    expect(identityOf(['a', 'bc'])).not.toBe(identityOf(['ab', 'c']));
+    expect(identityOf(new Map([['a', 1]]))).not.toBe(identityOf(new Map([['a', 2]])));
+    expect(identityOf(undefined)).not.toBe(identityOf(null));
+    expect(identityOf('1')).not.toBe(identityOf(1));
+  });
+  it('is what was said of an object, wherever that stands', () => {
+    const large = identify({ never: 'read' }, 'one');
+    expect(identityOf([large])).toBe(identityOf([identify({}, 'one')]));
+    expect(identityOf([large])).not.toBe(identityOf([identify({ never: 'read' }, 'two')]));
+  });
+  it('is refused to functions, which do not say what they draw on', () => {
+    expect(() => identityOf({ render: () => '' })).toThrow(TypeError);
+  });
+});
+
+describe('what is kept in memory', () => {
+  it('is made once of the same inputs, and anew of others', () => {
+    const kept = new KeptInMemory();
+    let times = 0;
+    const make = (inputs: unknown): number => madeOf(kept, 'times', inputs, () => (times += 1));
+    expect([make(['a']), make(['a']), make(['b']), make(['a'])]).toEqual([1, 1, 2, 1]);
+    expect(madeOf(kept, 'other', ['a'], () => 7)).toBe(7);
+  });
+  it('is forgotten when nobody has asked for it between two turns', () => {
+    const kept = new KeptInMemory();
+    kept.put('asked', 1);
+    kept.put('not asked', 1);
+    kept.turn();
+    expect(kept.get('asked')).toBe(1);
+    kept.turn();
+    expect([kept.get('asked'), kept.get('not asked')]).toEqual([1, undefined]);
+  });
+});
+
+describe('what is kept on the disk', () => {
+  const filled = (): string => {
+    const journal = folderOf({});
+    const kept = new KeptOnDisk(journal, 'v1');
+    kept.put('small', { text: 'a\tb\nc', number: 1.5 });
+    kept.putLarge('whole', { much: 'x'.repeat(5000) });
+    kept.end();
+    return journal;
+  };
+  const index = (journal: string): string => join(journal, '.kept/index');
+
+  it('is there in the next run', () => {
+    const kept = new KeptOnDisk(filled(), 'v1');
+    expect(kept.get('small')).toEqual({ text: 'a\tb\nc', number: 1.5 });
+    expect(kept.hasLarge('whole')).toBe(true);
+    expect(kept.getLarge('whole')).toEqual({ much: 'x'.repeat(5000) });
+    expect([kept.get('other'), kept.getLarge('other')]).toEqual([undefined, undefined]);
+  });
+  it('is not taken by other code', () => {
+    const kept = new KeptOnDisk(filled(), 'v2');
+    expect([kept.get('small'), kept.hasLarge('whole'), kept.getLarge('whole')]).toEqual([undefined, false, undefined]);
+  });
+  it('is not believed when any byte of the index is another, or it is cut short', () => {
+    const journal = filled();
+    const whole = readFileSync(index(journal));
+    for (let at = 0; at < whole.length; at += 1) {
+      const damaged = Buffer.from(whole);
+      damaged[at]! ^= 1;
+      writeFileSync(index(journal), damaged);
+      expect(new KeptOnDisk(journal, 'v1').get('small'), `byte ${at}`).toBeUndefined();
+      writeFileSync(index(journal), whole.subarray(0, at));
+      expect(new KeptOnDisk(journal, 'v1').get('small'), `cut at ${at}`).toBeUndefined();
+    }
+  });
+  it('has no large part that is damaged or gone', () => {
+    for (const damage of ['damage', 'remove']) {
+      const journal = filled();
+      const [name] = readdirSync(join(journal, '.kept/large'));
+      const file = join(journal, '.kept/large', name!);
+      const bytes = readFileSync(file);
+      bytes[30]! ^= 1;
+      if (damage === 'damage') writeFileSync(file, bytes);
+      else rmSync(file);
+      const kept = new KeptOnDisk(journal, 'v1');
+      expect([kept.getLarge('whole'), kept.hasLarge('whole')], damage).toEqual([undefined, false]);
+    }
+  });
+  it('goes when no run has asked for it for a while, its files too, so that it does not grow', () => {
+    const journal = filled();
+    for (let run = 1; run <= 4; run += 1) {
+      const kept = new KeptOnDisk(journal, 'v1');
+      kept.put(`of run ${run}`, run);
+      kept.end();
+    }
+    const kept = new KeptOnDisk(journal, 'v1');
+    expect([kept.get('small'), kept.hasLarge('whole'), kept.get('of run 4')]).toEqual([undefined, false, 4]);
+    expect(readdirSync(join(journal, '.kept/large'))).toEqual([]);
+  });
+  it('is nothing where the folder cannot be written to, and no fault', () => {
+    const journal = folderOf({ '.kept': 'a file of somebody’s' });
+    const kept = new KeptOnDisk(journal, 'v1');
+    kept.put('small', 1);
+    kept.putLarge('whole', 1);
+    kept.end();
+    expect(readFileSync(join(journal, '.kept'), 'utf8')).toBe('a file of somebody’s');
+  });
+  it('is out of the sight of git', () => {
+    expect(readFileSync(join(filled(), '.kept/.gitignore'), 'utf8')).toBe('*\n');
+  });
+});
+
+it('the code has a version, the same for as long as it runs', () => {
+  expect(codeVersion()).toMatch(/^[\w-]{22}$/);
+  expect(codeVersion()).toBe(codeVersion());
+});

@@ -1,0 +1,132 @@
+// A journal is edited by chance, step by step; after each, a publication that makes only what changed is held against one
+// that makes everything, byte by byte, and so are the pages of a reading copy that has run all the while.
+import { cpSync, existsSync, readFileSync, readdirSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { publish } from '../../dist/src/site/publish.js';
+import { Readings } from '../../dist/src/reading/readings.js';
+import { remarksAsJson } from '../../dist/src/journal/index.js';
+import { difference, newFolder, pictureOf, removeFolder } from '../attack/folders.mjs';
+import { edit, makeJournal } from './edits.mjs';
+
+const frame = { script: '/script/reading.js', stylesheet: '/style/reading.css' };
+
+/** Damage to what is kept, and to the site: each must be noticed. */
+const damages = {
+  index: (random, { kept }) => {
+    const bytes = readFileSync(join(kept, 'index'));
+    for (let times = 0; times < 3; times += 1) bytes[random.below(bytes.length)] = 32 + random.below(90);
+    writeFileSync(join(kept, 'index'), bytes);
+  },
+  shortIndex: (random, { kept }) => {
+    const bytes = readFileSync(join(kept, 'index'));
+    writeFileSync(join(kept, 'index'), bytes.subarray(0, random.below(bytes.length)));
+  },
+  version: (random, { kept }) => {
+    const text = readFileSync(join(kept, 'index'), 'utf8');
+    writeFileSync(join(kept, 'index'), text.replace(/^kept 1 \S+/, `kept 1 another${random.below(99)}`));
+  },
+  large: (random, { kept }) => {
+    const names = readdirSync(join(kept, 'large'));
+    if (names.length === 0) return;
+    const file = join(kept, 'large', random.oneOf(names));
+    const bytes = readFileSync(file);
+    bytes[random.below(bytes.length)] ^= 1 + random.below(255);
+    writeFileSync(file, bytes);
+  },
+  noLarge: (random, { kept }) => {
+    for (const name of readdirSync(join(kept, 'large'))) if (random.isOneIn(2)) unlinkSync(join(kept, 'large', name));
+  },
+  gone: (_, { kept }) => rmSync(kept, { recursive: true, force: true }),
+  site: (random, { site }) => {
+    const pages = Object.keys(pictureOf(site)).filter((path) => path !== '.masstone-site');
+    const file = join(site, random.oneOf(pages));
+    writeFileSync(file, `${random.below(1e6)}`);
+  },
+  sitePage: (random, { site }) => {
+    const pages = Object.keys(pictureOf(site)).filter((path) => path.endsWith('.html'));
+    unlinkSync(join(site, random.oneOf(pages)));
+  },
+};
+
+const told = ({ published, remarks }) => JSON.stringify({ published, remarks: remarksAsJson(remarks) });
+const publicationOf = (journal, site, search, more = {}) =>
+  publish(journal, { to: site, search, drafts: true, threads: 0, ...more });
+
+/** The first page of a reading copy that is another than that of one just begun; undefined where there is none. */
+async function pageThatDiffers(running, journal, random, most) {
+  const fresh = new Readings(journal, frame);
+  const [then, now] = [await running.read(), await fresh.read()];
+  const [was, is] = [then, now].map(({ remarks }) => JSON.stringify(remarksAsJson(remarks)));
+  if (was !== is) return 'remarks of the reading copy';
+  const addresses = [...(now.plan?.pages.keys() ?? [])];
+  if (JSON.stringify([...(then.plan?.pages.keys() ?? [])]) !== JSON.stringify(addresses)) return 'addresses';
+  const some = addresses.filter(() => random.next() < most / addresses.length);
+  return some.find((address) => {
+    const [one, other] = [running.rendered(then.plan.pages.get(address)), fresh.rendered(now.plan.pages.get(address))];
+    return one.html !== other.html || JSON.stringify(remarksAsJson(one.remarks)) !== JSON.stringify(remarksAsJson(other.remarks));
+  });
+}
+
+/**
+ * @param random chance; the same gives the same edits
+ * @param steps how many
+ * @param search one in so many publications has its search index too
+ * @param damage in one of so many steps something of what is kept, or of the site, is damaged
+ * @param pages so many pages of the reading copy are compared in a step
+ * @param tell called after each step
+ * @returns what differed, in words; empty where nothing did
+ */
+export async function sameness({ random, steps, search = 25, damage = 12, pages = 40, tell = () => undefined }) {
+  const folder = newFolder();
+  const [journal, site, whole, before] = ['journal', 'site', 'whole', 'before'].map((name) => join(folder, name));
+  const kept = join(journal, '.kept');
+  const found = [];
+  const counts = { published: 0, refused: 0, damaged: 0 };
+  try {
+    makeJournal(journal);
+    const running = new Readings(journal, frame);
+    await publicationOf(journal, site, false);
+    for (let step = 1; step <= steps; step += 1) {
+      rmSync(before, { recursive: true, force: true });
+      cpSync(journal, before, { recursive: true });
+      const done = await edit(random, journal, site);
+      if (random.isOneIn(damage) && existsSync(join(kept, 'index'))) {
+        const name = random.oneOf(Object.keys(damages));
+        damages[name](random, { kept, site });
+        done.push(`damaged ${name}`);
+        counts.damaged += 1;
+      }
+      const withSearch = random.isOneIn(search);
+      const copy = join(whole, 'journal');
+      rmSync(whole, { recursive: true, force: true });
+      cpSync(journal, copy, { recursive: true });
+      rmSync(join(copy, '.kept'), { recursive: true, force: true });
+      const some = await publicationOf(journal, site, withSearch);
+      const all = await publicationOf(copy, join(whole, 'site'), withSearch, { keep: false });
+      const differ = (what) => found.push(`step ${step}, ${done.join(' + ')}: ${what}`);
+      if (told(some) !== told(all)) differ('other remarks');
+      else if (all.published) {
+        const pictures = [pictureOf(site), pictureOf(join(whole, 'site'))];
+        for (const picture of pictures) delete picture['.masstone-site'];
+        const different = difference(...pictures);
+        if (different) differ(different);
+      }
+      const page = await pageThatDiffers(running, journal, random, pages);
+      if (page) differ(`reading copy: ${page}`);
+      counts[all.published ? 'published' : 'refused'] += 1;
+      tell({ step, done, published: all.published, found });
+      if (all.published) continue;
+      // A journal with errors is mended again, so that there is something to publish.
+      for (const name of readdirSync(before))
+        if (name !== '.kept') {
+          rmSync(join(journal, name), { recursive: true, force: true });
+          cpSync(join(before, name), join(journal, name), { recursive: true });
+        }
+      for (const name of readdirSync(journal))
+        if (!existsSync(join(before, name)) && name !== '.kept') rmSync(join(journal, name), { recursive: true });
+    }
+  } finally {
+    removeFolder(folder);
+  }
+  return { found, counts };
+}
