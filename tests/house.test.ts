@@ -47,7 +47,18 @@ const may: Readonly<Record<string, readonly string[]>> = {
   reckoning: ['floor', 'tables', 'kept', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
   crosslinks: ['floor', 'tables', 'kept', 'chemistry', 'journal', 'reckoning'],
   site: ['floor', 'kept', 'remarks', 'journal', 'reckoning', 'crosslinks', 'templates'],
-  reading: ['floor', 'kept', 'remarks', 'journal', 'reckoning', 'crosslinks', 'colour', 'pictures', 'site', 'templates'],
+  reading: [
+    'floor',
+    'kept',
+    'remarks',
+    'journal',
+    'reckoning',
+    'crosslinks',
+    'colour',
+    'pictures',
+    'site',
+    'templates',
+  ],
 };
 
 /** Files that come back to themselves by what they use. */

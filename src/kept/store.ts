@@ -135,7 +135,9 @@ export class KeptOnDisk implements Kept {
       const kept = all.filter(([, { age }]) => age <= oldest);
       const rest = kept.map(([key, { age, json }]) => `${age}\t${key}\t${json}\n`).join('');
       writeWhole(join(this.folder, indexFile), headOf(this.version, rest) + rest);
-      this.clear(new Set(kept.flatMap(([key]) => (key.startsWith(aside) ? [this.nameOf(key.slice(aside.length))] : []))));
+      this.clear(
+        new Set(kept.flatMap(([key]) => (key.startsWith(aside) ? [this.nameOf(key.slice(aside.length))] : []))),
+      );
     });
   }
 

@@ -1,5 +1,5 @@
-// Readings of one journal, each made of the last: what an edit has not touched is neither read nor reckoned nor rendered
-// again.
+// Readings of one journal, each made of the last: what an edit has not touched is neither read nor reckoned nor
+// rendered again.
 import type { SiteContext } from '../../templates/frame.js';
 import type { ReadOptions, Remark } from '../journal/index.js';
 import { KeptInMemory, madeOf } from '../kept/kept.js';

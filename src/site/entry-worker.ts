@@ -1,14 +1,19 @@
 // Runs in a worker thread: renders pages of a batch of entries and writes them into the staging folder.
 import { workerData } from 'node:worker_threads';
 import { splitAddress } from './context.js';
-import { renderEntryPages, type SharedByEntries } from './entry-pages.js';
+import { renderEntryPages, type EntryWork, type SharedByEntries } from './entry-pages.js';
 import { recordOf, type PageRecord } from './page-record.js';
-import type { EntryToRender } from './page-writing.js';
 import { writerInto, type WrittenFile } from './staging.js';
 
 export interface WorkerStart {
   readonly shared: SharedByEntries;
   readonly folder: string;
+}
+
+/** An entry of which pages have to be rendered, and which. */
+export interface EntryToRender {
+  readonly work: EntryWork;
+  readonly addresses: readonly string[];
 }
 
 export interface BatchDone {

@@ -14,8 +14,8 @@ import {
 import { noBody, renderBody, type BodyContext, type RenderedBody } from './markdown.js';
 
 /**
- * A page, and everything that it is made of. What `render` makes depends on `inputs` and on nothing else, so that a page
- * is made anew only when one of them is another than it was.
+ * A page, and everything that it is made of. What `render` makes depends on `inputs` and on nothing else, so that a
+ * page is made anew only when one of them is another than it was.
  */
 export interface SitePage {
   /** `/14/`, `/404.html` */

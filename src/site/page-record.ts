@@ -1,5 +1,5 @@
-// What a publication has to know of a page that it does not render: what it says to the proof, where its links lead, and
-// by which hash its file is known.
+// What a publication has to know of a page that it does not render: what it says to the proof, where its links lead,
+// and by which hash its file is known.
 import { factsOf, remark, type Remark, type RemarkFacts } from '../remarks/remark.js';
 import type { Rendered } from './entry-pages.js';
 import { idsIn } from './html.js';

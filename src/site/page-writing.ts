@@ -1,12 +1,11 @@
-// Every page of a site into staging: taken over where it is made of the same as when it was published last, else rendered,
-// the entries' pages in worker threads where they are many.
+// Every page of a site into staging: taken over where it is made of the same as when it was published last, else
+// rendered, the entries' pages in worker threads where they are many.
 import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
 import { identityOf } from '../kept/inputs.js';
 import type { Kept } from '../kept/kept.js';
 import { splitAddress } from './context.js';
-import type { BatchDone, BatchFault, WorkerStart } from './entry-worker.js';
-import type { EntryWork } from './entry-pages.js';
+import type { BatchDone, BatchFault, EntryToRender, WorkerStart } from './entry-worker.js';
 import type { SitePage } from './page-list.js';
 import { recordOf, type PageRecord } from './page-record.js';
 import type { SitePlan } from './plan.js';
@@ -32,12 +31,6 @@ export interface PageWriting {
 interface ToRender {
   readonly page: SitePage;
   readonly key: string;
-}
-
-/** An entry of which pages have to be rendered, and which. */
-export interface EntryToRender {
-  readonly work: EntryWork;
-  readonly addresses: readonly string[];
 }
 
 const keyOf = ({ address, inputs }: SitePage): string => `page ${identityOf([address, ...inputs])}`;
@@ -82,12 +75,10 @@ async function renderInThreads(
     await Promise.all(
       Array.from({ length: threads }, async () => {
         while (next < entries.length) {
-          const some = entries
-            .slice(next, (next += batch))
-            .map(({ work, addresses }) => ({
-              addresses,
-              work: { ...work, reckoned: { ...work.reckoned, findings: [] } },
-            }));
+          const some = entries.slice(next, (next += batch)).map(({ work, addresses }) => ({
+            addresses,
+            work: { ...work, reckoned: { ...work.reckoned, findings: [] } },
+          }));
           const answer = (await pool.run(some)) as BatchDone | BatchFault;
           if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);
           done(answer);

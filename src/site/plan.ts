@@ -236,7 +236,9 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
 }
 
 /** Everything that search draws on. */
-export const whatIsSearched = (model: JournalModel): Omit<JournalModel, 'journal' | 'numberOfFile' | 'links'> & {
+export const whatIsSearched = (
+  model: JournalModel,
+): Omit<JournalModel, 'journal' | 'numberOfFile' | 'links'> & {
   readonly settings: JournalModel['journal']['settings'];
   readonly pages: JournalModel['journal']['pages'];
 } => {

@@ -21,15 +21,17 @@ const chosen = [2, 3, 4, 5, 6, 7, 9, 11, 14, 15, 16, 19];
 /** A small journal with lots in chains, spectra and words of every kind; links to what is left out become words. */
 export function makeJournal(folder) {
   cpSync(demo, folder, { recursive: true });
-  for (const name of ['register.txt', '.kept', '.pictures']) rmSync(join(folder, name), { recursive: true, force: true });
+  for (const name of ['register.txt', '.kept', '.pictures'])
+    rmSync(join(folder, name), { recursive: true, force: true });
   for (const name of readdirSync(join(folder, 'entries')))
     if (!chosen.includes(Number.parseInt(name, 10))) rmSync(join(folder, 'entries', name));
   const there = new Set(readdirSync(join(folder, 'entries')));
   for (const below of ['entries', 'pages', 'series', 'colours'])
     for (const name of existsSync(join(folder, below)) ? readdirSync(join(folder, below)) : []) {
       const file = join(folder, below, name);
-      const text = readFileSync(file, 'utf8').replace(/\[([^\]]*)\]\(([^)]*?)([^)/]*\.md)(#\w+)?\)/g, (whole, words, _, md) =>
-        there.has(md) || /^[a-z]/.test(md) ? whole : words,
+      const text = readFileSync(file, 'utf8').replace(
+        /\[([^\]]*)\]\(([^)]*?)([^)/]*\.md)(#\w+)?\)/g,
+        (whole, words, _, md) => (there.has(md) || /^[a-z]/.test(md) ? whole : words),
       );
       writeFileSync(file, text);
     }
@@ -58,7 +60,8 @@ function changeOne(random, file, pattern, edit) {
 
 const words = ['ochre', 'a second washing', 'filtered hot', 'left overnight', 'paler than before', 'B < A & "C"'];
 const nextNumber = (folder) =>
-  1 + Math.max(...entryFiles(folder).map((file) => Number(/^number:\s*(\d+)/m.exec(readFileSync(file, 'utf8'))?.[1] ?? 0)));
+  1 +
+  Math.max(...entryFiles(folder).map((file) => Number(/^number:\s*(\d+)/m.exec(readFileSync(file, 'utf8'))?.[1] ?? 0)));
 const someEntry = (random, folder) => random.oneOf(entryFiles(folder));
 const number = (random) => (random.below(900) / 100 + 0.5).toFixed(2);
 
@@ -66,7 +69,12 @@ const number = (random) => (random.below(900) / 100 + 0.5).toFixed(2);
 async function picture(random, file) {
   const { default: sharp } = await import('sharp');
   const background = { r: random.below(256), g: random.below(256), b: random.below(256) };
-  writeFileSync(file, await sharp({ create: { width: 24, height: 16, channels: 3, background } }).png().toBuffer());
+  writeFileSync(
+    file,
+    await sharp({ create: { width: 24, height: 16, channels: 3, background } })
+      .png()
+      .toBuffer(),
+  );
 }
 
 /** Edits by name; each tells whether it changed anything. */
@@ -74,7 +82,10 @@ export const edits = {
   words: (random, folder) => change(someEntry(random, folder), (text) => `${text}\nThen ${random.oneOf(words)}.\n`),
   link: (random, folder) => {
     const to = someEntry(random, folder).split('/').at(-1);
-    return change(someEntry(random, folder), (text) => `${text}\nAs in [that one](${to}${random.oneOf(['', '#A'])}).\n`);
+    return change(
+      someEntry(random, folder),
+      (text) => `${text}\nAs in [that one](${to}${random.oneOf(['', '#A'])}).\n`,
+    );
   },
   title: (random, folder) =>
     changeOne(random, someEntry(random, folder), /^title: .*$/gm, () => `title: Made ${random.below(1e6)} times`),
@@ -82,17 +93,31 @@ export const edits = {
     changeOne(random, someEntry(random, folder), /^question: .*$/gm, () => `question: Is it ${random.below(1e6)}?`),
   date: (random, folder) =>
     changeOne(random, someEntry(random, folder), /^(date: \d{4}-\d\d)-\d\d/gm, (place) =>
-      [place[1], String(1 + random.below(28)).padStart(2, '0')].join('-')),
+      [place[1], String(1 + random.below(28)).padStart(2, '0')].join('-'),
+    ),
   status: (random, folder) =>
-    changeOne(random, someEntry(random, folder), /^status: \w+/gm, () =>
-      `status: ${random.oneOf(['finished', 'failed', 'running', 'planned', 'abandoned'])}`),
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /^status: \w+/gm,
+      () => `status: ${random.oneOf(['finished', 'failed', 'running', 'planned', 'abandoned'])}`,
+    ),
   amount: (random, folder) =>
-    changeOne(random, someEntry(random, folder), /amount: [\d.]+ (g|mL)/g, (place) => `amount: ${number(random)} ${place[1]}`),
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /amount: [\d.]+ (g|mL)/g,
+      (place) => `amount: ${number(random)} ${place[1]}`,
+    ),
   obtained: (random, folder) =>
     changeOne(random, someEntry(random, folder), /obtained: [\d.]+ g/g, () => `obtained: ${number(random)} g`),
   family: (random, folder) =>
-    changeOne(random, someEntry(random, folder), /^ {2}family: \w+/gm, () =>
-      `  family: ${random.oneOf(['green', 'brown', 'red', 'yellow'])}`),
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /^ {2}family: \w+/gm,
+      () => `  family: ${random.oneOf(['green', 'brown', 'red', 'yellow'])}`,
+    ),
   follows: (random, folder) =>
     changeOne(random, someEntry(random, folder), /^follows: \[.*\]/gm, () => `follows: [${random.oneOf(chosen)}]`),
   add: (random, folder) => {
@@ -100,7 +125,8 @@ export const edits = {
     const file = join(folder, 'entries', `${String(next).padStart(3, '0')}-another.md`);
     copyFileSync(from, file);
     return change(file, (text) =>
-      text.replace(/^number:.*$/m, `number: ${next}`).replace(/^title:.*$/m, `title: Another of that, ${next}`));
+      text.replace(/^number:.*$/m, `number: ${next}`).replace(/^title:.*$/m, `title: Another of that, ${next}`),
+    );
   },
   /** As a maker does who never published it: the address goes from the register and from the site's list too. */
   delete: (random, folder, site) => {
@@ -109,7 +135,11 @@ export const edits = {
     if (entryFiles(folder).length < 8) return false;
     rmSync(file);
     const register = join(folder, 'register.txt');
-    const others = (text) => text.split('\n').filter((line) => !line.startsWith(`/${own}/`)).join('\n');
+    const others = (text) =>
+      text
+        .split('\n')
+        .filter((line) => !line.startsWith(`/${own}/`))
+        .join('\n');
     if (existsSync(register)) change(register, others);
     const manifest = join(site, '.masstone-site');
     if (existsSync(manifest))
@@ -126,8 +156,7 @@ export const edits = {
     const to = join(folder, 'entries', `${start}-renamed-${random.below(1e6)}.md`);
     renameSync(file, to);
     const linking = ['entries', 'pages', 'series', 'colours'].flatMap((below) => filesIn(folder, below));
-    for (const one of linking)
-      change(one, (text) => text.replaceAll(file.split('/').at(-1), to.split('/').at(-1)));
+    for (const one of linking) change(one, (text) => text.replaceAll(file.split('/').at(-1), to.split('/').at(-1)));
     return true;
   },
   price: (random, folder) =>
@@ -135,26 +164,53 @@ export const edits = {
   purity: (random, folder) =>
     changeOne(random, join(folder, 'shelf.yaml'), /purity: \S+ %/g, () => `purity: ${90 + random.below(10)} %`),
   jarName: (random, folder) =>
-    changeOne(random, join(folder, 'shelf.yaml'), /^( {2}name: )(.*)$/gm, (place) =>
-      `${place[1]}${place[2].replace(/,? no\. \d+/, '')}, no. ${random.below(99)}`),
+    changeOne(
+      random,
+      join(folder, 'shelf.yaml'),
+      /^( {2}name: )(.*)$/gm,
+      (place) => `${place[1]}${place[2].replace(/,? no\. \d+/, '')}, no. ${random.below(99)}`,
+    ),
   jarNote: (random, folder) =>
     changeOne(random, join(folder, 'shelf.yaml'), /^ {2}note: .*$/gm, () => `  note: Jar ${random.below(1e6)}.`),
   jarSheet: (random, folder) =>
-    changeOne(random, join(folder, 'shelf.yaml'), /statements: \[.*?\]/g, () =>
-      `statements: [${random.oneOf(['H302', 'H314', 'H350, H411', 'H319'])}]`),
+    changeOne(
+      random,
+      join(folder, 'shelf.yaml'),
+      /statements: \[.*?\]/g,
+      () => `statements: [${random.oneOf(['H302', 'H314', 'H350, H411', 'H319'])}]`,
+    ),
   newJar: (random, folder) =>
-    change(join(folder, 'shelf.yaml'), (text) =>
-      `${text.trimEnd()}\njar-${random.below(1e6)}:\n  name: chalk from jar ${random.below(1e6)}\n  formula: CaCO3\n`),
+    change(
+      join(folder, 'shelf.yaml'),
+      (text) =>
+        `${text.trimEnd()}\njar-${random.below(1e6)}:\n  name: chalk from jar ${random.below(1e6)}\n  formula: CaCO3\n`,
+    ),
   settings: (random, folder) =>
     random.oneOf([
       () => changeOne(random, join(folder, 'journal.yaml'), /^title: .*$/gm, () => `title: Lane ${random.below(1e6)}`),
-      () => changeOne(random, join(folder, 'journal.yaml'), /^balance: .*$/gm, () =>
-        `balance: ${random.oneOf(['0.1 g', '0.01 g', '0.001 g'])}`),
-      () => changeOne(random, join(folder, 'journal.yaml'), /volume: \d+ m3/g, () => `volume: ${5 + random.below(60)} m3`),
-      () => changeOne(random, join(folder, 'journal.yaml'), /^small-amount: .*$/gm, () =>
-        `small-amount: ${1 + random.below(20)} g`),
-      () => changeOne(random, join(folder, 'journal.yaml'), /^currency: \w+/gm, () =>
-        `currency: ${random.oneOf(['EUR', 'GBP'])}`),
+      () =>
+        changeOne(
+          random,
+          join(folder, 'journal.yaml'),
+          /^balance: .*$/gm,
+          () => `balance: ${random.oneOf(['0.1 g', '0.01 g', '0.001 g'])}`,
+        ),
+      () =>
+        changeOne(random, join(folder, 'journal.yaml'), /volume: \d+ m3/g, () => `volume: ${5 + random.below(60)} m3`),
+      () =>
+        changeOne(
+          random,
+          join(folder, 'journal.yaml'),
+          /^small-amount: .*$/gm,
+          () => `small-amount: ${1 + random.below(20)} g`,
+        ),
+      () =>
+        changeOne(
+          random,
+          join(folder, 'journal.yaml'),
+          /^currency: \w+/gm,
+          () => `currency: ${random.oneOf(['EUR', 'GBP'])}`,
+        ),
     ])(),
   page: (random, folder) =>
     change(random.oneOf(filesIn(folder, 'pages')), (text) => `${text}\nAlso ${random.oneOf(words)}.\n`),
@@ -169,17 +225,27 @@ export const edits = {
     return true;
   },
   seriesWords: (random, folder) =>
-    change(random.oneOf([...filesIn(folder, 'series'), ...filesIn(folder, 'colours')]), (text) =>
-      `${text}\nSeen again: ${random.oneOf(words)}.\n`),
+    change(
+      random.oneOf([...filesIn(folder, 'series'), ...filesIn(folder, 'colours')]),
+      (text) => `${text}\nSeen again: ${random.oneOf(words)}.\n`,
+    ),
   spectrum: (random, folder) =>
-    changeOne(random, random.oneOf(filesIn(folder, 'spectra').filter((file) => file.endsWith('.csv'))), /,(\d+\.\d)\d*/g,
-      (place) => `,${place[1]}${random.below(10)}`),
+    changeOne(
+      random,
+      random.oneOf(filesIn(folder, 'spectra').filter((file) => file.endsWith('.csv'))),
+      /,(\d+\.\d)\d*/g,
+      (place) => `,${place[1]}${random.below(10)}`,
+    ),
   photo: async (random, folder) => {
     mkdirSync(join(folder, 'photos'), { recursive: true });
     const name = `dish-${random.below(3)}.png`;
     await picture(random, join(folder, 'photos', name));
-    return changeOne(random, someEntry(random, folder), /^ {2}- sample: (\w+)$/gm, (place) =>
-      `${place[0]}\n    photo: photos/${name}\n    photo-shows: A dish`);
+    return changeOne(
+      random,
+      someEntry(random, folder),
+      /^ {2}- sample: (\w+)$/gm,
+      (place) => `${place[0]}\n    photo: photos/${name}\n    photo-shows: A dish`,
+    );
   },
 };
 

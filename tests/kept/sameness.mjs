@@ -63,8 +63,31 @@ async function pageThatDiffers(running, journal, random, most) {
   const some = addresses.filter(() => random.next() < most / addresses.length);
   return some.find((address) => {
     const [one, other] = [running.rendered(then.plan.pages.get(address)), fresh.rendered(now.plan.pages.get(address))];
-    return one.html !== other.html || JSON.stringify(remarksAsJson(one.remarks)) !== JSON.stringify(remarksAsJson(other.remarks));
+    return (
+      one.html !== other.html ||
+      JSON.stringify(remarksAsJson(one.remarks)) !== JSON.stringify(remarksAsJson(other.remarks))
+    );
   });
+}
+
+/** The first file in which two sites differ, in words. The list of files says when an address was registered first. */
+function siteThatDiffers(site, other) {
+  const pictures = [pictureOf(site), pictureOf(other)];
+  for (const picture of pictures) delete picture['.masstone-site'];
+  return difference(...pictures);
+}
+
+/** Puts a journal back as it was, but for what is kept of it. */
+function putBack(journal, before) {
+  for (const name of readdirSync(journal))
+    if (name !== '.kept') rmSync(join(journal, name), { recursive: true, force: true });
+  for (const name of readdirSync(before))
+    if (name !== '.kept') cpSync(join(before, name), join(journal, name), { recursive: true });
+}
+
+function copyAnew(from, to) {
+  rmSync(to, { recursive: true, force: true });
+  cpSync(from, to, { recursive: true });
 }
 
 /**
@@ -80,50 +103,41 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
   const folder = newFolder();
   const [journal, site, whole, before] = ['journal', 'site', 'whole', 'before'].map((name) => join(folder, name));
   const kept = join(journal, '.kept');
+  const copy = join(whole, 'journal');
   const found = [];
   const counts = { published: 0, refused: 0, damaged: 0 };
+  const editAndDamage = async () => {
+    const done = await edit(random, journal, site);
+    if (!random.isOneIn(damage) || !existsSync(join(kept, 'index'))) return done;
+    const name = random.oneOf(Object.keys(damages));
+    damages[name](random, { kept, site });
+    counts.damaged += 1;
+    return [...done, `damaged ${name}`];
+  };
+  /** What differs after an edit, in words. */
+  const differences = async (some, all, running) => [
+    ...(told(some) === told(all) ? [] : ['other remarks']),
+    ...(some.published && all.published ? [siteThatDiffers(site, join(whole, 'site'))] : []),
+    await pageThatDiffers(running, journal, random, pages),
+  ];
   try {
     makeJournal(journal);
     const running = new Readings(journal, frame);
     await publicationOf(journal, site, false);
     for (let step = 1; step <= steps; step += 1) {
-      rmSync(before, { recursive: true, force: true });
-      cpSync(journal, before, { recursive: true });
-      const done = await edit(random, journal, site);
-      if (random.isOneIn(damage) && existsSync(join(kept, 'index'))) {
-        const name = random.oneOf(Object.keys(damages));
-        damages[name](random, { kept, site });
-        done.push(`damaged ${name}`);
-        counts.damaged += 1;
-      }
+      copyAnew(journal, before);
+      const done = await editAndDamage();
       const withSearch = random.isOneIn(search);
-      const copy = join(whole, 'journal');
-      rmSync(whole, { recursive: true, force: true });
-      cpSync(journal, copy, { recursive: true });
+      copyAnew(journal, copy);
       rmSync(join(copy, '.kept'), { recursive: true, force: true });
       const some = await publicationOf(journal, site, withSearch);
       const all = await publicationOf(copy, join(whole, 'site'), withSearch, { keep: false });
-      const differ = (what) => found.push(`step ${step}, ${done.join(' + ')}: ${what}`);
-      if (told(some) !== told(all)) differ('other remarks');
-      else if (all.published) {
-        const pictures = [pictureOf(site), pictureOf(join(whole, 'site'))];
-        for (const picture of pictures) delete picture['.masstone-site'];
-        const different = difference(...pictures);
-        if (different) differ(different);
-      }
-      const page = await pageThatDiffers(running, journal, random, pages);
-      if (page) differ(`reading copy: ${page}`);
+      for (const what of await differences(some, all, running))
+        if (what !== undefined) found.push(`step ${step}, ${done.join(' + ')}: ${what}`);
       counts[all.published ? 'published' : 'refused'] += 1;
       tell({ step, done, published: all.published, found });
-      if (all.published) continue;
       // A journal with errors is mended again, so that there is something to publish.
-      for (const name of readdirSync(before))
-        if (name !== '.kept') {
-          rmSync(join(journal, name), { recursive: true, force: true });
-          cpSync(join(before, name), join(journal, name), { recursive: true });
-        }
-      for (const name of readdirSync(journal))
-        if (!existsSync(join(before, name)) && name !== '.kept') rmSync(join(journal, name), { recursive: true });
+      if (!all.published) putBack(journal, before);
     }
   } finally {
     removeFolder(folder);
