@@ -38,8 +38,8 @@ const facts = (html: string): Record<string, unknown>[] =>
 describe('every page', () => {
   it('has the four properties that Open Graph asks for, and one set of facts', () => {
     expect(plan.pages.size).toBeGreaterThan(100);
-    for (const [address, render] of plan.pages) {
-      const { html } = render();
+    for (const [address, page] of plan.pages) {
+      const { html } = page.render();
       const own = properties(html);
       // source: The Open Graph protocol (ogp.me), basic metadata, from memory
       for (const name of ['og:title', 'og:type', 'og:image', 'og:url'])
@@ -51,23 +51,23 @@ describe('every page', () => {
 
   it('shows a picture that is there', () => {
     const drawn = new Set(sharePictures(plan.context, model).map(({ address }) => address));
-    for (const render of plan.pages.values()) {
-      const picture = properties(render().html).get('og:image')!;
+    for (const page of plan.pages.values()) {
+      const picture = properties(page.render().html).get('og:image')!;
       expect(drawn).toContain(picture.slice('https://copperas-lane.example/journal'.length));
     }
   });
 
   it('is an article where it is an entry, a site at its beginning, a dataset where data lie', () => {
-    const typeOf = (address: string): unknown => facts(plan.pages.get(address)!().html)[0]!['@type'];
+    const typeOf = (address: string): unknown => facts(plan.pages.get(address)!.render().html)[0]!['@type'];
     expect(typeOf('/4/')).toBe('ScholarlyArticle');
     expect(typeOf('/')).toBe('WebSite');
     expect(typeOf('/data/')).toBe('Dataset');
-    expect(facts(plan.pages.get('/4/')!().html)[0]).toMatchObject({
+    expect(facts(plan.pages.get('/4/')!.render().html)[0]).toMatchObject({
       headline: 'Malachite green, cold against warm',
       datePublished: '2025-03-15',
       license: 'https://creativecommons.org/licenses/by/4.0/',
     });
-    expect(facts(plan.pages.get('/26/')!().html)[0]).toMatchObject({ creativeWorkStatus: 'withdrawn' });
+    expect(facts(plan.pages.get('/26/')!.render().html)[0]).toMatchObject({ creativeWorkStatus: 'withdrawn' });
   });
 });
 
@@ -146,7 +146,7 @@ describe('a citation', () => {
     expect(citationKey({ journal: '日本', number: 3 })).toBe('entry-3');
   });
   it('lies beside every entry as it stands on its page', () => {
-    const { html } = plan.pages.get('/4/')!();
+    const { html } = plan.pages.get('/4/')!.render();
     expect(html).toContain('href="/journal/4/cite.bib"');
     expect(html).toContain('the workshop at Copperas Lane (2025). Malachite green, cold against warm.');
   });
