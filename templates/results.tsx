@@ -1,6 +1,7 @@
 // Every sample in one table, readable without script; with script it can be sorted and narrowed.
 import type { Root } from 'hast';
 import type { SampleRow } from '../src/crosslinks/model.js';
+import { mostCompared } from './compare.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
@@ -26,6 +27,10 @@ const columns: readonly { key: string; title: string; number?: boolean }[] = [
 const fixed = (value: number | undefined, places: number): string =>
   value === undefined ? '' : value.toFixed(places).replace('-', '−');
 
+/** A yield; of more than 100 % that it is no good one. */
+const yieldCell = ({ text, value }: { readonly text: string; readonly value: string }): unknown =>
+  Number(value) > 100 ? <span title="above 100 %: wet or impure">{`${text} (wet or impure)`}</span> : text;
+
 function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
   const { appearance, amounts } = row;
   return {
@@ -35,7 +40,7 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
     elements: row.elements.join(', '),
     family: row.family ? `${row.family}${familyRemark(row.familyBasis)}` : '',
     obtained: amounts?.obtained?.text ?? '',
-    yield: amounts?.percentYield?.text ?? '',
+    yield: amounts?.percentYield ? yieldCell(amounts.percentYield) : '',
     lightness: fixed(appearance?.lch?.[0], 1),
     chroma: fixed(appearance?.lch?.[1], 1),
     hue: appearance?.lch ? `${fixed(appearance.lch[2], 0)}°` : '',
@@ -125,6 +130,15 @@ export function resultsPage(site: SiteContext, leaf: Leaf<SampleRow>, all: numbe
           Yield at least, % <input type="number" name="yield" min="0" max="100" inputMode="decimal" />
         </label>
         <p class="small" role="status" data-count></p>
+        <a
+          class="compare"
+          data-compare={href(site, '/compare/')}
+          data-most={mostCompared}
+          href={href(site, '/compare/')}
+          hidden
+        >
+          Compare
+        </a>
       </form>,
       <div class="scroll" tabIndex={0} role="region" aria-label="Results">
         <table id="results" class="results">

@@ -6,6 +6,7 @@ import { troublePage } from '../../templates/trouble.js';
 import { remarksAsJson, type Remark } from '../journal/index.js';
 import { gatherAssets, type FileContent, type SiteFile } from '../site/assets.js';
 import { writeData } from '../site/data.js';
+import { comparedFiles } from '../site/compared.js';
 import { citations } from '../site/citations.js';
 import { feeds, sitemap } from '../site/feeds.js';
 import { stringify } from '../site/entry-pages.js';
@@ -67,6 +68,7 @@ function filesOf(state: State, { model, context, pages }: SitePlan): ReadonlyMap
       ...writeData(model),
       ...feeds(context, model),
       ...citations(context, model),
+      ...comparedFiles(model),
       sitemap(context, model, pages.keys()),
     ]);
     for (const [path, file] of namedFiles(model)) files.set(`/${path}`, { file });

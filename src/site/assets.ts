@@ -35,7 +35,7 @@ export interface Assets {
   /** Styles of the pages that are not an entry's own. */
   readonly listsStylesheet: SiteFile;
   readonly readingStylesheet: SiteFile;
-  readonly scripts: Readonly<Record<'results' | 'search' | 'reading' | 'chart', SiteFile>>;
+  readonly scripts: Readonly<Record<'results' | 'compare' | 'search' | 'reading' | 'chart', SiteFile>>;
   /** All files to write, those above included. */
   readonly files: readonly SiteFile[];
 }
@@ -130,8 +130,10 @@ export function gatherAssets(): Assets {
   );
   const searchKey = script('search-key');
   const searchRank = script('search-rank', [searchKey]);
+  const colourDifference = script('colour-difference');
   const scripts = {
     results: script('results'),
+    compare: script('compare', [colourDifference]),
     search: script('search', [searchKey, searchRank]),
     reading: script('reading'),
     chart: script('chart'),
@@ -147,6 +149,8 @@ export function gatherAssets(): Assets {
       listsStylesheet,
       ...pictograms,
       scripts.results,
+      scripts.compare,
+      colourDifference,
       scripts.search,
       searchRank,
       searchKey,

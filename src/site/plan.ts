@@ -1,5 +1,6 @@
 // Every page of the site, each with the function that renders it: a publication calls them all, the reading copy one
 // at a time.
+import { comparePage } from '../../templates/compare.js';
 import { familiesPage, familyPage } from '../../templates/colours.js';
 import { dataPage } from '../../templates/data.js';
 import type { SiteContext } from '../../templates/frame.js';
@@ -219,6 +220,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     const inputs = [leaf, samples.length, asset(scripts.results.address)] as const;
     list.add(leafAddress('/results/', leaf.number), inputs, resultsPage);
   }
+  list.add('/compare/', [asset(scripts.compare.address)], comparePage);
   const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
   const gaps = madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars], () => gapsOf(model));
   list.add('/ideas/', [model.ideas, gaps], ideasPage);

@@ -23,6 +23,7 @@ import { writePages } from './page-writing.js';
 import { partRemarks } from './part-links.js';
 import { planSite, whatIsSearched, type SitePlan } from './plan.js';
 import { withRegistered } from './register-file.js';
+import { comparedFiles } from './compared.js';
 import { citations } from './citations.js';
 import { sharePictureFile, sharePictures } from './share-pictures.js';
 import { searchIndex } from './search-index.js';
@@ -170,6 +171,7 @@ async function writeOther(work: Work): Promise<void> {
     const small = [
       ...feeds(context, model),
       ...citations(context, model),
+      ...comparedFiles(model),
       sitemap(context, model, plan.pages.keys()),
       ...gatherAssets().files,
     ];

@@ -45,6 +45,7 @@ const pages = [
   '/reagents/madder-extract/',
   '/elements/',
   '/results/',
+  '/compare/?samples=4/A,17/D,9/A',
   '/ideas/',
   '/incidents/',
   '/search/',

@@ -1,0 +1,80 @@
+// What the page that compares samples is told of each entry's samples, below /compare/: its strip as it is painted
+// elsewhere, its curve as a path, its figures as words.
+import { toHtml } from 'hast-util-to-html';
+import { bestYieldWords } from '../../templates/parts/findings.js';
+import { samplesByEntry } from '../../templates/parts/listed.js';
+import { sampleName } from '../../templates/parts/strips.js';
+import { straight, type Point } from '../../templates/pictures/hand.js';
+import { swatchNotes, swatchStrip } from '../../templates/pictures/swatch-strip.js';
+import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import type { SiteFile } from './assets.js';
+
+/** The field that curves are drawn on: 400 to 700 nm across, all light at the top. */
+export const curveField = { width: 300, height: 160, from: 400, to: 700 } as const;
+
+/** One sample as it is compared. */
+export interface ComparedSample {
+  readonly sample: string;
+  readonly differs?: string;
+  readonly pigment?: string;
+  readonly family?: string;
+  /** The painted strip as HTML, and what it leaves open. */
+  readonly strip?: string;
+  readonly notes: readonly string[];
+  /** L*, a*, b* in daylight (D65), and for which observer. */
+  readonly lab?: readonly [number, number, number];
+  readonly observer?: number;
+  /** The colour stands for the reading only roughly. */
+  readonly roughly?: true;
+  /** Path on `curveField`. */
+  readonly curve?: string;
+  readonly yield?: string;
+  readonly covering?: string;
+  readonly lamplight?: string;
+}
+
+function curveOf({ appearance }: SampleRow): string | undefined {
+  const { width, height, from, to } = curveField;
+  const points = (appearance?.curve ?? []).filter(({ nm }) => nm >= from && nm <= to);
+  if (points.length < 2) return undefined;
+  return straight(
+    points.map(({ nm, r }): Point => [((nm - from) * width) / (to - from), height * (1 - r)]),
+    'M',
+  );
+}
+
+function yieldOf({ sample, amounts }: SampleRow): string | undefined {
+  const text = amounts?.percentYield?.text;
+  if (text === undefined) return undefined;
+  const percent = Number(amounts!.percentYield!.value);
+  return percent > 100 ? bestYieldWords({ sample, text, percent, over: true }) : text;
+}
+
+function comparedSample(row: SampleRow): ComparedSample {
+  const { sample, differs, pigment, family, appearance } = row;
+  const swatch = appearance?.swatch;
+  return {
+    sample,
+    differs,
+    pigment,
+    family,
+    strip: swatch && toHtml(swatchStrip(swatch, sampleName(row, `${row.entry.number}/${sample}`))),
+    notes: swatch ? swatchNotes(swatch) : [],
+    lab: appearance?.lab,
+    observer: appearance?.lab && (appearance.observer ?? 10),
+    roughly: appearance?.labApproximate || swatch?.approximate ? true : undefined,
+    curve: curveOf(row),
+    yield: yieldOf(row),
+    covering: appearance?.opacity?.word,
+    lamplight: appearance?.lampMove?.text,
+  };
+}
+
+/** `/compare/14.json` of each entry that has samples. */
+export function comparedFiles(model: JournalModel): SiteFile[] {
+  return [...samplesByEntry(model)].map(([number, rows]) => {
+    const { title, date, status } = rows[0]!.entry;
+    const content = { number, title, date, status, samples: rows.map(comparedSample) };
+    return { address: `/compare/${number}.json`, content: JSON.stringify(content) };
+  });
+}
