@@ -12,6 +12,13 @@ export { assayedFigure, type Assayed } from './assay.js';
 export type { AssayWritten } from './assay-written.js';
 export { assayedKeys, assayOf, jarAsAssayed } from './assayed-jar.js';
 export { stuffFor, takePortion } from './amount.js';
+export {
+  contentsOf,
+  nameOfContent,
+  type Circumstance,
+  type ReagentContent,
+  type ReagentContents,
+} from './contents/contents.js';
 export { cupboardOf } from './cupboard.js';
 export { dilute, termsOf, type Dilution, type DilutionAsked } from './dilution.js';
 export { densityRuleOf, densityTables, undilutedDensity } from './densities.js';

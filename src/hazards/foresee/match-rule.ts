@@ -22,26 +22,35 @@ export function unitsOf(
   members: readonly RuledIngredient[],
   any: readonly string[],
 ): Decimal | undefined {
-  let sum = exact(0);
+  // Of things that a name may mean only one is there: the one that brings most.
+  const byPart = new Map<string, Map<string, Decimal>>();
   for (const ingredient of members) {
     if (ingredient.mol === undefined) return undefined;
     const perMole = Math.max(...any.map((group) => resolved.units(group, ingredient)));
-    sum = sum.plus(ingredient.mol.times(perMole));
+    const variants = byPart.get(ingredient.part) ?? new Map<string, Decimal>();
+    const before = variants.get(ingredient.variant) ?? exact(0);
+    variants.set(ingredient.variant, before.plus(ingredient.mol.times(perMole)));
+    byPart.set(ingredient.part, variants);
   }
-  return sum;
+  return [...byPart.values()].reduce((sum, variants) => sum.plus(mostOf([...variants.values()])), exact(0));
 }
+
+const mostOf = (amounts: readonly Decimal[]): Decimal => amounts.reduce((a, b) => (b.gt(a) ? b : a), exact(0));
 
 const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
   rule.groups.find((group) => group.side === side)!.any;
 
-/** There are partners for each other among the members: one ingredient cannot meet itself, unless the rule says so. */
+/** Two that can meet: not in one thing, unless the rule says so, and then not where one is there instead of the other. */
+const canMeet = (rule: PairRule, first: RuledIngredient, second: RuledIngredient): boolean =>
+  first.part !== second.part || (rule.alone && first.variant === second.variant);
+
+/** There are partners for each other among the members: one thing cannot meet itself, unless the rule says so. */
 function distinct(rule: PairRule, members: Members): boolean {
   const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
   return members.a.some((first) =>
     members.b.some(
       (second) =>
-        (rule.alone || first.index !== second.index) &&
-        (!three || members.c.some((third) => third.index !== first.index)),
+        canMeet(rule, first, second) && (!three || members.c.some((third) => third.part !== first.part)),
     ),
   );
 }

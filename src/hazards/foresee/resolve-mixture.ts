@@ -4,8 +4,12 @@ import { exact, type Decimal } from '../../chemistry/index.js';
 import {
   assumptionsOf,
   dryComposition,
+  contentsOf,
   isWater,
+  nameOfContent,
+  type Circumstance,
   type Constituents,
+  type ReagentContents,
   type ResolvedReagent,
   type ResolvedSubstance,
 } from '../../reagents/index.js';
@@ -15,7 +19,13 @@ import { membershipsOf, undiluted, type Concentration } from './groups.js';
 /** An ingredient of which it is known what it is. */
 export interface RuledIngredient {
   readonly index: number;
+  /** What stands in one thing, or may stand in it, does not meet itself. */
+  readonly part: string;
+  /** Which of the things that a name may mean. */
+  readonly variant: string;
   readonly name: string;
+  /** What the name was taken as, where that is not the name itself. */
+  readonly takenAs?: string;
   readonly formula: string;
   readonly substance: Constituents;
   readonly strength: Concentration;
@@ -37,6 +47,8 @@ export interface ResolvedMixture {
   /** °C of one ingredient. */
   readonly heatOf: (ingredient: RuledIngredient) => number;
   readonly wet: boolean;
+  /** What the words say of the vessel and what is around it. */
+  readonly circumstances: ReadonlySet<Circumstance>;
   /** Groups that anything in the mixture belongs to. */
   readonly present: ReadonlySet<string>;
   /** Units of a group in one formula unit of an ingredient of this mixture. */
@@ -66,15 +78,25 @@ const oilyRags = (name: string): string =>
   `Rags and paper soaked with ${name} can heat themselves and catch fire: spread them flat outdoors ` +
   'or keep them under water. (common practice, no source)';
 
+/** Where an ingredient stands among the others. */
+interface Place {
+  readonly index: number;
+  readonly part: string;
+  readonly variant: string;
+  readonly takenAs?: string;
+  /** °C that words beside the name tell. */
+  readonly celsius?: number;
+}
+
 function ruled(
   { reagent, made }: MixedReagent,
   { formula, parsed, constituents, groups }: ResolvedSubstance,
-  index: number,
+  { celsius = roomCelsius, ...place }: Place,
 ): RuledIngredient {
   const strength = concentrationOf(reagent, made);
   const { molAtMost } = reagent.taken;
   return {
-    index,
+    ...place,
     name: reagent.name,
     formula,
     substance: constituents,
@@ -83,7 +105,7 @@ function ruled(
     watery: isWater(parsed) ? made === undefined : strength.solution,
     ...(molAtMost && { mol: molAtMost }),
     ...(made && { made }),
-    heat: Math.max(roomCelsius, reagent.celsius ?? roomCelsius),
+    heat: Math.max(roomCelsius, reagent.celsius ?? roomCelsius, celsius),
   };
 }
 
@@ -110,22 +132,85 @@ const heatOfOne = (ingredient: RuledIngredient, mixture: number, heats: readonly
 const aMillilitre = exact('0.0555');
 const isOnlyDrops = ({ formula, mol }: RuledIngredient): boolean =>
   mol !== undefined && mol.lt(aMillilitre) && dryComposition(formula) === dryComposition('H2O');
+/** Ingredients of a mixture, as far as it is known what they are. */
+interface Gathered {
+  readonly ingredients: RuledIngredient[];
+  readonly unknown: string[];
+  readonly cautions: string[];
+  readonly circumstances: Set<Circumstance>;
+}
+
+/** What the words were taken as, and which of them nothing knows. */
+function contentCautions(name: string, { contents, unaccounted }: ReagentContents): readonly string[] {
+  const named = contents.filter(({ variant }) => variant !== 'water').map(nameOfContent);
+  const taken = [...new Set(named)].join(', ');
+  return [
+    ...(taken === '' ? [] : [`${name}: taken as ${taken}; each of these was judged.`]),
+    ...(unaccounted.length === 0 ? [] : [`${name}: not understood and not judged: ${unaccounted.join(', ')}.`]),
+  ];
+}
+
+/** What of a reagent the words tell beside its substance: everything that it may be, or hold. */
+function gatherContents(into: Gathered, { reagent, made }: MixedReagent, at: number, read: ReagentContents): void {
+  for (const content of read.contents) {
+    const { substance } = content.reagent;
+    if (!substance) continue;
+    const place: Place = {
+      index: into.ingredients.length,
+      part: `${at}.${content.part}`,
+      variant: content.variant,
+      takenAs: nameOfContent(content),
+      ...(read.celsius !== undefined && { celsius: read.celsius }),
+    };
+    const name = content.variant === 'water' ? 'water' : reagent.name;
+    into.ingredients.push(ruled({ reagent: { ...content.reagent, name }, ...(made && { made }) }, substance, place));
+    if (substance.groups.includes('drying_oil')) into.cautions.push(oilyRags(reagent.name));
+  }
+}
+
+/** The substance that a reagent was resolved to, unless its words say that it is something else. */
+function gatherSubstance(into: Gathered, ingredient: MixedReagent, at: number, read: ReagentContents): void {
+  const { substance, name } = ingredient.reagent;
+  if (!substance || read.contents.some(({ variant }) => variant !== 'water')) return;
+  const { celsius } = read;
+  const place: Place = {
+    index: into.ingredients.length,
+    part: `${at}.0`,
+    variant: 'itself',
+    ...(celsius !== undefined && { celsius }),
+  };
+  into.ingredients.push(ruled(ingredient, substance, place));
+  if (ingredient.made === undefined) into.cautions.push(...assumptionsOf(ingredient.reagent));
+  if (substance.groups.includes('drying_oil')) into.cautions.push(oilyRags(name));
+}
+
+const nothingRead: ReagentContents = { contents: [], circumstances: new Set(), unaccounted: [] };
+
+function gather({ ingredients }: Mixture): Gathered {
+  const into: Gathered = { ingredients: [], unknown: [], cautions: [], circumstances: new Set() };
+  ingredients.forEach((ingredient, at) => {
+    const { reagent, made } = ingredient;
+    const read = made === undefined || made === 'product' ? contentsOf(reagent) : nothingRead;
+    gatherSubstance(into, ingredient, at, read);
+    gatherContents(into, ingredient, at, read);
+    for (const one of read.circumstances) into.circumstances.add(one);
+    into.cautions.push(...contentCautions(reagent.name, read));
+    const known = reagent.substance !== undefined || read.contents.length > 0;
+    if (!known || read.unaccounted.length > 0) into.unknown.push(reagent.name);
+  });
+  return into;
+}
+
+/** Groups that say something of the whole pot, by what the words say of it. */
+const circumstanceOf: Readonly<Record<string, Circumstance>> = {
+  closed_vessel: 'closed',
+  open_flame: 'flame',
+  in_a_heap: 'heap',
+};
 
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
 export function resolveMixture(mixture: Mixture): ResolvedMixture {
-  const ingredients: RuledIngredient[] = [];
-  const unknown: string[] = [];
-  const cautions: string[] = [];
-  mixture.ingredients.forEach((ingredient, index) => {
-    const { substance, name } = ingredient.reagent;
-    if (!substance) {
-      unknown.push(name);
-      return;
-    }
-    ingredients.push(ruled(ingredient, substance, index));
-    if (ingredient.made === undefined) cautions.push(...assumptionsOf(ingredient.reagent));
-    if (substance.groups.includes('drying_oil')) cautions.push(oilyRags(name));
-  });
+  const { ingredients, unknown, cautions, circumstances } = gather(mixture);
   const heats = mixture.heating ?? [];
   const heat = heatOfMixture(ingredients, heats);
   const belongs = new Map(
@@ -141,19 +226,22 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
   /** A chloride salt beside a strong acid that is stronger than trace. */
   const chlorideInAcid = (ingredient: RuledIngredient): number => {
     const besideAcid = ingredients.some(
-      (other) => other.index !== ingredient.index && ownUnits('strong_acid', other) > 0,
+      (other) => other.part !== ingredient.part && ownUnits('strong_acid', other) > 0,
     );
     return besideAcid && ownUnits('strong_acid', ingredient) === 0 ? ownUnits('chloride', ingredient) : 0;
   };
   const units = (group: string, ingredient: RuledIngredient): number => {
     if (group === 'anything') return 1;
     if (group === 'water_any') return ingredient.watery ? 1 : 0;
+    const circumstance = circumstanceOf[group];
+    if (circumstance) return circumstances.has(circumstance) ? 1 : 0;
     return group === 'chloride_in_acid' ? chlorideInAcid(ingredient) : ownUnits(group, ingredient);
   };
   const present = new Set([
     'anything',
     'water_any',
     'chloride_in_acid',
+    ...Object.keys(circumstanceOf),
     ...[...belongs.values()].flatMap((groups) => [...groups.keys()]),
     ...ingredients.flatMap(({ extraGroups }) => [...extraGroups]),
   ]);
@@ -161,6 +249,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     ingredients,
     unknown,
     cautions,
+    circumstances,
     present,
     heat,
     heatOf: (ingredient) => heatOfOne(ingredient, heat, heats),

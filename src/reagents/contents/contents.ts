@@ -1,0 +1,165 @@
+// Every substance that the words of a reagent may stand for or hold, for the judging of danger: what a product is sold
+// as, what stands in brackets or behind `with`, the members of a class; and in what state the words say it is.
+import { exact, parseQuantity, type Quantity } from '../../chemistry/index.js';
+import type { AmountWritten, ReagentWritten, ResolvedReagent } from '../contracts.js';
+import { formulaOf, substancesNamed } from '../known-substances.js';
+import { resolveReagent } from '../resolve.js';
+import { meaningOf } from './lexicon.js';
+import { contentsOfPart, type PossibleContent } from './part-contents.js';
+import { readPhrase, type Circumstance, type Phrase, type PhrasePart } from './read-phrase.js';
+
+export type { Circumstance } from './read-phrase.js';
+
+/** One content, resolved like a reagent of its own. */
+export interface ReagentContent {
+  readonly reagent: ResolvedReagent;
+  /** Contents of one part do not meet one another. */
+  readonly part: number;
+  /** Contents of one variant are there together, other variants of the same part instead of it. */
+  readonly variant: string;
+}
+
+export interface ReagentContents {
+  /** Empty where the resolved reagent is all that there is to judge. */
+  readonly contents: readonly ReagentContent[];
+  readonly circumstances: ReadonlySet<Circumstance>;
+  /** Words that nothing here knows: what they name cannot be judged. */
+  readonly unaccounted: readonly string[];
+  /** °C that the words tell. */
+  readonly celsius?: number;
+}
+
+/** The words that were written, or the name where the words are only an id of the shelf. */
+function phraseOf({ written, name }: ReagentWritten): string {
+  const first = name.split(/\s+/)[0]!.toLowerCase();
+  return written.toLowerCase().includes(first) ? written : name;
+}
+
+/** The name alone tells what it is, and nothing else is sold under it. */
+function isPlainly({ substance, written, unused, name }: ResolvedReagent): boolean {
+  if (!substance || unused.length > 0 || substance.takenAs === 'organic') return false;
+  return meaningOf(name)?.kind !== 'product' && meaningOf(written.plainName ?? name)?.kind !== 'product';
+}
+
+const amountIn = (quantities: readonly Quantity[]): AmountWritten | undefined => {
+  const quantity = quantities.find(({ dimension }) => ['mass', 'volume', 'amount', 'drops'].includes(dimension));
+  return quantity && { kind: 'measured', quantity };
+};
+
+const strengthKinds = new Set([
+  'concentration',
+  'mass-percent',
+  'mass-volume-percent',
+  'volume-percent',
+  'oxygen-volumes',
+  'degrees-baume',
+  'degrees-twaddell',
+]);
+
+const percent = (value: string): Quantity | undefined => {
+  const read = parseQuantity(`${value} %`);
+  return read.ok ? read.value : undefined;
+};
+
+const mostPercent = exact(100);
+
+/** A content as a maker would have written it: with the amount of the whole and its own strength. */
+function writtenAs(content: PossibleContent, part: PhrasePart, whole: ReagentWritten, alone: boolean): ReagentWritten {
+  const { formula, name = formula, percentHigh } = content;
+  const amount = amountIn(part.quantities) ?? (alone ? whole.amount : undefined);
+  const stated = part.quantities.find(({ dimension }) => strengthKinds.has(dimension)) ?? (alone ? whole.strength : undefined);
+  const sold = percentHigh?.lt(mostPercent) ? percent(percentHigh.toFixed()) : undefined;
+  const strength = stated ?? sold;
+  return {
+    written: whole.written,
+    name,
+    ...(content.name === undefined && { formula }),
+    ...(amount && { amount }),
+    ...(strength && { strength }),
+    ...(part.states.length > 0 && { state: part.states }),
+  };
+}
+
+function resolveContent(
+  content: PossibleContent,
+  part: PhrasePart,
+  whole: ReagentWritten,
+  alone: boolean,
+): ResolvedReagent | undefined {
+  const written = writtenAs(content, part, whole, alone);
+  const byName = resolveReagent(written);
+  const reagent = byName.substance ? byName : resolveReagent({ ...written, formula: content.formula });
+  if (!reagent.substance) return undefined;
+  const celsius = Math.max(part.celsius ?? -Infinity, reagent.celsius ?? -Infinity);
+  const groups = [...new Set([...reagent.substance.groups, ...content.groups])];
+  return {
+    ...reagent,
+    substance: { ...reagent.substance, groups },
+    ...(Number.isFinite(celsius) && { celsius }),
+  };
+}
+
+/** Water in what is said to be damp meets it. */
+const water = (part: number): ReagentContent => ({
+  reagent: resolveReagent({ written: 'water', name: 'water' }),
+  part,
+  variant: 'water',
+});
+
+const hottest = ({ parts }: Phrase): number | undefined => {
+  const told = parts.flatMap(({ celsius }) => celsius ?? []);
+  return told.length > 0 ? Math.max(...told) : undefined;
+};
+
+function contentsIn(reagent: ResolvedReagent, phrase: Phrase): readonly ReagentContent[] {
+  const alone = phrase.parts.length === 1;
+  return phrase.parts.flatMap((part, at) =>
+    contentsOfPart(part).flatMap((content): readonly ReagentContent[] => {
+      const resolved = resolveContent(content, part, reagent.written, alone);
+      return resolved ? [{ reagent: resolved, part: at, variant: content.variant }] : [];
+    }),
+  );
+}
+
+const dryOf = ({ substance }: ResolvedReagent): string | undefined => substance?.constituents.dry;
+
+/** Contents that say more than the reagent as it was resolved; none where they are that reagent. */
+function furtherContents(reagent: ResolvedReagent, phrase: Phrase): readonly ReagentContent[] {
+  if (isPlainly(reagent)) return [];
+  const found = contentsIn(reagent, phrase);
+  const own = dryOf(reagent);
+  if (own === undefined) return found;
+  return found.every((content) => dryOf(content.reagent) === own && content.part === 0) ? [] : found;
+}
+
+/** A formula that was given decides what it is; words beside it only tell the state. */
+const isDecided = ({ written, substance }: ResolvedReagent): boolean =>
+  substance !== undefined && (written.formula !== undefined || written.lot !== undefined);
+
+/**
+ * What the words of a reagent may stand for or hold.
+ * @example contentsOf(resolveNamed('drain opener')).contents.length > 1 // true
+ */
+export function contentsOf(reagent: ResolvedReagent): ReagentContents {
+  const phrase = readPhrase(phraseOf(reagent.written));
+  const further = isDecided(reagent) ? [] : furtherContents(reagent, phrase);
+  const known = further.length > 0 || reagent.substance !== undefined;
+  const damp = known && phrase.circumstances.has('damp') ? [water(phrase.parts.length)] : [];
+  const celsius = hottest(phrase);
+  const decided = isDecided(reagent) || isPlainly(reagent);
+  return {
+    contents: [...further, ...damp],
+    circumstances: phrase.circumstances,
+    unaccounted: decided ? [] : phrase.unaccounted,
+    ...(celsius !== undefined && { celsius }),
+  };
+}
+
+/** A short name for what a content was taken as. @example nameOfContent(sulfuricAcid) // 'sulfuric acid (H2SO4)' */
+export function nameOfContent({ reagent }: ReagentContent): string {
+  const { name, substance } = reagent;
+  const formula = substance?.formula ?? name;
+  if (name !== formula) return `${name} (${formula})`;
+  const known = substancesNamed(formula).substances[0];
+  return known && formulaOf([known]) !== undefined ? `${known.name} (${formula})` : formula;
+}

@@ -1,0 +1,97 @@
+// The words of a phrase as what they are: names, quantities, words of state, and words that nothing knows.
+import { parseQuantity, type Quantity } from '../../chemistry/index.js';
+import { longestName, meaningOf, phraseWordOf, wordsKnown, type Meaning, type PhraseWord } from './lexicon.js';
+import { phraseKey } from './phrase-key.js';
+import { nearestWords } from './spelling.js';
+import type { Token } from './tokens.js';
+
+export type Item =
+  | { readonly kind: 'name'; readonly meaning: Meaning; readonly text: string; readonly depth: number; readonly respelt?: true }
+  | { readonly kind: 'state'; readonly word: PhraseWord; readonly text: string; readonly depth: number }
+  | { readonly kind: 'quantity'; readonly quantity: Quantity; readonly depth: number }
+  | { readonly kind: 'unknown'; readonly text: string; readonly depth: number }
+  | { readonly kind: 'comma' | 'open' | 'close'; readonly depth: number };
+
+const textAt = (tokens: readonly Token[], from: number, to: number): string | undefined => {
+  const words = tokens.slice(from, to);
+  return words.length === to - from && words.every((word) => word.kind === 'word')
+    ? words.map((word) => (word.kind === 'word' ? word.text : '')).join(' ')
+    : undefined;
+};
+
+interface Taken {
+  readonly item: Item;
+  readonly words: number;
+}
+
+/** A quantity that begins at a word. */
+function quantityAt(tokens: readonly Token[], at: number): Taken | undefined {
+  const first = textAt(tokens, at, at + 1);
+  if (first === undefined || !/^[~≈<>≥≤]?\.?\d/.test(first)) return undefined;
+  for (const words of [3, 2, 1]) {
+    const text = textAt(tokens, at, at + words);
+    const read = text === undefined ? undefined : parseQuantity(text);
+    if (read?.ok) return { item: { kind: 'quantity', quantity: read.value, depth: tokens[at]!.depth }, words };
+  }
+  return undefined;
+}
+
+/** The longest name or words of state that begin at a word; a name goes before words of state of the same length. */
+function knownAt(tokens: readonly Token[], at: number): Taken | undefined {
+  const { depth } = tokens[at]!;
+  for (let words = longestName(); words > 0; words -= 1) {
+    const text = textAt(tokens, at, at + words);
+    if (text === undefined) continue;
+    const meaning = meaningOf(text);
+    if (meaning) return { item: { kind: 'name', meaning, text, depth }, words };
+    const word = phraseWordOf(text);
+    if (word) return { item: { kind: 'state', word, text, depth }, words };
+  }
+  return undefined;
+}
+
+const ignored: PhraseWord = { kinds: new Set(['ignore']) };
+
+/**
+ * Words by their form that name no stuff: numbers, what was done with it (`poured`, `standing`), how (`slowly`), and
+ * what is said not to be in it (`lead-free`).
+ */
+const isPlainByForm = (text: string): boolean =>
+  /^[\d\W_]+$/.test(text) ||
+  /^\d+(?:[.,]\d+)?[a-zA-Z%°³]{1,3}$/.test(text) ||
+  /^[a-z]{3,}(?:ed|ing|ly)$/i.test(text) ||
+  /^.{2,}-free$/i.test(text) ||
+  /^non-/i.test(text) ||
+  /^[A-Za-z]$/.test(text);
+
+/** A misspelt word put right, with the words behind it; the name that it begins, or undefined. */
+function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
+  const first = textAt(tokens, at, at + 1)!;
+  for (const spelling of nearestWords(phraseKey(first), wordsKnown())) {
+    const tried = tokens.map((token, place): Token => (place === at && token.kind === 'word' ? { ...token, text: spelling } : token));
+    const taken = knownAt(tried, at);
+    if (taken?.item.kind === 'name') return { item: { ...taken.item, respelt: true }, words: taken.words };
+  }
+  return undefined;
+}
+
+function itemAt(tokens: readonly Token[], at: number): Taken {
+  const token = tokens[at]!;
+  if (token.kind !== 'word') return { item: token, words: 1 };
+  const { text, depth } = token;
+  const known = quantityAt(tokens, at) ?? knownAt(tokens, at);
+  if (known) return known;
+  if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth }, words: 1 };
+  return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };
+}
+
+/** Every word of a phrase, accounted for. */
+export function itemsOf(tokens: readonly Token[]): readonly Item[] {
+  const items: Item[] = [];
+  for (let at = 0; at < tokens.length; ) {
+    const { item, words } = itemAt(tokens, at);
+    items.push(item);
+    at += words;
+  }
+  return items;
+}

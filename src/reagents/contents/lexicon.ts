@@ -1,0 +1,181 @@
+// Every name that a phrase may hold, from all tables of names: a stuff, a product with all that is sold under its name,
+// a class, or a word that says in what state it is.
+import { exact, type Decimal } from '../../chemistry/index.js';
+import { classWordsTable } from '../../tables/compiled/reagents/contents/class-words.js';
+import { phraseWordsTable, type PhraseWordsRow } from '../../tables/compiled/reagents/contents/phrase-words.js';
+import { productsTable } from '../../tables/compiled/reagents/contents/products.js';
+import { knownSubstancesTable } from '../../tables/compiled/reagents/known-substances.js';
+import { namedMaterialsTable } from '../../tables/compiled/reagents/named-materials.js';
+import { soldAsTable } from '../../tables/compiled/reagents/sold-as.js';
+import { constituents, dryComposition } from '../constituents.js';
+import { materialNamed } from '../names.js';
+import { phraseKey } from './phrase-key.js';
+
+/** One substance that is in a product. */
+export interface ProductContent {
+  readonly formula: string;
+  readonly groups: readonly string[];
+  /** Percent by mass at most. */
+  readonly percentHigh?: Decimal;
+}
+
+/** What is sold together; the variants of a product are sold instead of one another. */
+export interface ProductVariant {
+  readonly name: string;
+  readonly contents: readonly ProductContent[];
+}
+
+export type Meaning =
+  /** One stuff, under a name that the other tables of this room know. */
+  | { readonly kind: 'stuff'; readonly name: string; readonly formula: string }
+  | { readonly kind: 'product'; readonly name: string; readonly variants: readonly ProductVariant[] }
+  /** A word for a whole class: each of these is judged. */
+  | { readonly kind: 'class'; readonly name: string; readonly formulas: readonly string[] };
+
+export type PhraseWordKind = PhraseWordsRow['kinds'][number];
+export interface PhraseWord {
+  readonly kinds: ReadonlySet<PhraseWordKind>;
+  readonly celsius?: number;
+}
+
+type Variants = Map<string, Map<string, ProductContent[]>>;
+
+function productVariants(): Variants {
+  const products: Variants = new Map();
+  for (const { product, also, variant, formula, groups, percent_high } of productsTable()) {
+    const content = { formula, groups, ...(percent_high !== undefined && { percentHigh: exact(percent_high) }) };
+    for (const key of new Set([product, ...also].map(phraseKey))) {
+      const variants = products.get(key) ?? new Map<string, ProductContent[]>();
+      const name = `${product}: ${variant}`;
+      variants.set(name, [...(variants.get(name) ?? []), content]);
+      products.set(key, variants);
+    }
+  }
+  return products;
+}
+
+const contentsKey = (variant: readonly ProductContent[]): string =>
+  variant
+    .map(({ formula }) => dryComposition(formula))
+    .sort()
+    .join('+');
+
+/** The same contents under two names of a variant count once, at the strongest. */
+function distinctVariants(variants: ReadonlyMap<string, readonly ProductContent[]>): readonly ProductVariant[] {
+  const byContents = new Map<string, ProductVariant>();
+  for (const [name, contents] of variants) {
+    const key = contentsKey(contents);
+    const before = byContents.get(key);
+    byContents.set(key, before ? { name: before.name, contents: strongestOf(before.contents, contents) } : { name, contents });
+  }
+  return [...byContents.values()];
+}
+
+const strongestOf = (a: readonly ProductContent[], b: readonly ProductContent[]): readonly ProductContent[] =>
+  a.map((content) => {
+    const other = b.find(({ formula }) => dryComposition(formula) === dryComposition(content.formula));
+    const groups = [...new Set([...content.groups, ...(other?.groups ?? [])])];
+    const [own, theirs] = [content.percentHigh, other?.percentHigh];
+    if (!own || !theirs) return { formula: content.formula, groups };
+    return { formula: content.formula, groups, percentHigh: theirs.gt(own) ? theirs : own };
+  });
+
+interface Lexicon {
+  readonly meanings: ReadonlyMap<string, Meaning>;
+  readonly words: ReadonlyMap<string, PhraseWord>;
+  readonly longest: number;
+}
+
+const varying = (): ReadonlySet<string> =>
+  new Set(
+    namedMaterialsTable()
+      .filter(({ varies }) => varies)
+      .flatMap(({ name, also }) => [name, ...also].map(phraseKey)),
+  );
+
+function stuffs(): Map<string, Meaning> {
+  const found = new Map<string, Meaning>();
+  const add = (written: string, name: string, formula: string): void => {
+    const key = phraseKey(written);
+    if (key !== '' && !found.has(key)) found.set(key, { kind: 'stuff', name, formula });
+  };
+  for (const { name, also, formula } of namedMaterialsTable()) for (const one of [name, ...also]) add(one, one, formula);
+  for (const { name, also, formula } of soldAsTable())
+    if (formula !== undefined) for (const one of [name, ...also]) add(one, one, formula);
+  for (const { name, synonyms, formula, group } of knownSubstancesTable())
+    if (!group && formula[0] !== undefined)
+      for (const one of [name, ...synonyms]) add(one.replace(/…\s*%/g, ''), name, formula[0]);
+  return found;
+}
+
+function build(): Lexicon {
+  const meanings = stuffs();
+  const soldAsSeveral = varying();
+  for (const [key, named] of productVariants()) {
+    const variants = distinctVariants(named);
+    const known = meanings.get(key);
+    if (known && !soldAsSeveral.has(key) && variants.length < 2) continue;
+    meanings.set(key, { kind: 'product', name: key, variants });
+  }
+  for (const { word, also, formulas } of classWordsTable())
+    for (const key of [word, ...also].map(phraseKey))
+      if (!meanings.has(key)) meanings.set(key, { kind: 'class', name: word, formulas });
+  const words = new Map<string, PhraseWord>(
+    phraseWordsTable().map(({ word, kinds, celsius }) => [
+      phraseKey(word),
+      { kinds: new Set(kinds), ...(celsius !== undefined && { celsius }) },
+    ]),
+  );
+  const longest = Math.max(...[...meanings.keys(), ...words.keys()].map((key) => key.split(' ').length));
+  return { meanings, words, longest };
+}
+
+let lexicon: Lexicon | undefined;
+const loaded = (): Lexicon => (lexicon ??= build());
+
+/** Words in the longest name. */
+export const longestName = (): number => Math.min(7, loaded().longest);
+
+/** Symbols of metals that a maker writes alone; others are words too (`as`, `in`, `no`). */
+const metalSymbols = /^(?:Na|Mg|Al|Ca|Ti|Mn|Fe|Ni|Cu|Zn|Ag|Cd|Sn|Sb|Hg|Pb|Bi|Li|Cr)$/;
+/** A formula that cannot be a word: it has a digit, a bracket or two capitals with small letters or few of them. */
+const surelyFormula = /^(?=.*(?:\d|[([]|[A-Z].*[A-Z]))[A-Z([{][A-Za-z0-9()[\]{}.·*]*$/;
+
+function formulaMeaning(text: string): Meaning | undefined {
+  if (!metalSymbols.test(text) && !surelyFormula.test(text)) return undefined;
+  if (/^[A-Z]{3,}$/.test(text) && !/^(?:HCN|KCN|KOH|KSCN|HNO|COS)$/.test(text)) return undefined;
+  const read = constituents(text);
+  return read.ok && read.value.kind !== 'unknown' ? { kind: 'stuff', name: text, formula: text } : undefined;
+}
+
+/** A salt put together from the words of its ions, or a hydrate. */
+function composedMeaning(text: string): Meaning | undefined {
+  const material = materialNamed(text.toLowerCase());
+  return material && { kind: 'stuff', name: text.toLowerCase(), formula: material.formula };
+}
+
+const looked = new Map<string, Meaning | undefined>();
+
+/** What some words name; undefined where nothing knows them. @example meaningOf('drain opener')?.kind // 'product' */
+export function meaningOf(text: string): Meaning | undefined {
+  if (!looked.has(text)) {
+    if (looked.size >= 20_000) looked.clear();
+    const single = !text.includes(' ');
+    looked.set(
+      text,
+      loaded().meanings.get(phraseKey(text)) ?? (single ? formulaMeaning(text) : undefined) ?? composedMeaning(text),
+    );
+  }
+  return looked.get(text);
+}
+
+/** What some words say of a state. @example phraseWordOf('screw-top')?.kinds.has('closed') // true */
+export const phraseWordOf = (text: string): PhraseWord | undefined => loaded().words.get(phraseKey(text));
+
+let vocabulary: ReadonlySet<string> | undefined;
+
+/** Every single word of every name and of every word of state. */
+export function wordsKnown(): ReadonlySet<string> {
+  vocabulary ??= new Set([...loaded().meanings.keys(), ...loaded().words.keys()].flatMap((key) => key.split(' ')));
+  return vocabulary;
+}

@@ -1,0 +1,187 @@
+// What stands in a phrase: the things that can meet, what each may be, and in what state all of it is.
+import type { Quantity } from '../../chemistry/index.js';
+import { itemsOf, type Item } from './items.js';
+import type { Meaning, PhraseWordKind } from './lexicon.js';
+import { tokensOf } from './tokens.js';
+
+export interface NamedThing {
+  readonly meaning: Meaning;
+  /** As it was written. */
+  readonly text: string;
+  /** It stands in brackets, or behind `containing`: it says what is in the thing named before it. */
+  readonly isContent: boolean;
+  readonly respelt: boolean;
+}
+
+/** One thing of a phrase: all its names are names of it or of what is in it. */
+export interface PhrasePart {
+  readonly names: readonly NamedThing[];
+  readonly quantities: readonly Quantity[];
+  readonly states: readonly string[];
+  readonly celsius?: number;
+}
+
+export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed';
+
+export interface Phrase {
+  readonly parts: readonly PhrasePart[];
+  readonly circumstances: ReadonlySet<Circumstance>;
+  /** Words that nothing here knows. */
+  readonly unaccounted: readonly string[];
+}
+
+interface OpenPart {
+  names: NamedThing[];
+  quantities: Quantity[];
+  states: string[];
+  celsius?: number;
+  unknown: { readonly text: string; readonly inBrackets: boolean }[];
+}
+
+const emptyPart = (): OpenPart => ({ names: [], quantities: [], states: [], unknown: [] });
+
+/** Words behind which stands what is in the thing. */
+const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
+const circumstances: readonly Circumstance[] = ['closed', 'flame', 'damp', 'heap', 'unwashed'];
+/** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
+const alwaysHot = /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|smoking hot|very hot)$/i;
+
+/** Reads the items of a phrase one by one. */
+class Reader {
+  readonly parts: OpenPart[] = [emptyPart()];
+  readonly purposes: OpenPart[] = [];
+  readonly found = new Set<PhraseWordKind>();
+  private joined = false;
+  private asContent = false;
+  private negated = false;
+  private purpose = false;
+  private behindName = false;
+
+  private get part(): OpenPart {
+    return this.parts.at(-1)!;
+  }
+
+  read(item: Item): void {
+    switch (item.kind) {
+      case 'comma':
+      case 'open':
+      case 'close':
+        this.cut(item.kind, item.depth);
+        break;
+      case 'name':
+        this.name(item);
+        break;
+      case 'state':
+        this.state(item);
+        break;
+      case 'quantity':
+        this.part.quantities.push(item.quantity);
+        break;
+      case 'unknown':
+        if (!this.negated && !this.purpose) this.unknown(item);
+        break;
+    }
+  }
+
+  private cut(kind: 'comma' | 'open' | 'close', depth: number): void {
+    this.negated = false;
+    this.purpose = false;
+    if (kind === 'comma' && depth === 0) this.joined = true;
+    if (kind === 'open') this.joined = false;
+  }
+
+  private unknown({ text, depth }: Extract<Item, { kind: 'unknown' }>): void {
+    if (this.joined && depth === 0 && this.part.names.length > 0) this.begin();
+    this.part.unknown.push({ text, inBrackets: depth > 0 });
+  }
+
+  private begin(): void {
+    this.parts.push(emptyPart());
+    this.joined = false;
+    this.asContent = false;
+  }
+
+  private name({ meaning, text, depth, respelt }: Extract<Item, { kind: 'name' }>): void {
+    if (this.negated) return;
+    const inBrackets = depth > 0;
+    const named = { meaning, text, isContent: inBrackets || this.asContent, respelt: respelt ?? false };
+    if (this.purpose) {
+      this.purposes.push({ ...emptyPart(), names: [named] });
+      return;
+    }
+    if (this.startsAnother(inBrackets)) this.begin();
+    this.part.names.push(named);
+    this.joined = false;
+    this.behindName = true;
+  }
+
+  /** A name begins another thing where something joins it, unless it says what is in the thing before it. */
+  private startsAnother(inBrackets: boolean): boolean {
+    if (!this.joined || this.asContent) return false;
+    const { names, unknown } = this.part;
+    if (inBrackets) return names.length > 0 && names.every(({ isContent }) => isContent);
+    return names.length > 0 || unknown.length > 0;
+  }
+
+  private state({ word, text }: Extract<Item, { kind: 'state' }>): void {
+    const { kinds, celsius } = word;
+    if (kinds.has('without')) {
+      this.negated = true;
+      return;
+    }
+    if (kinds.has('purpose')) this.purpose = true;
+    else if (kinds.has('join')) this.join(text);
+    const counts = this.behindName || alwaysHot.test(text);
+    for (const kind of kinds) if (kind !== 'flame' || counts) this.found.add(kind);
+    if (celsius !== undefined && counts) this.part.celsius = Math.max(celsius, this.part.celsius ?? celsius);
+    this.part.states.push(text.toLowerCase());
+  }
+
+  private join(text: string): void {
+    if (!/^(?:and|or|&)$/i.test(text)) this.negated = false;
+    const onlyProducts = this.part.names.length > 0 && this.part.names.every(({ meaning }) => meaning.kind === 'product');
+    this.asContent = bringsContent.test(text) || (/^with$/i.test(text) && onlyProducts);
+    this.joined = true;
+  }
+}
+
+/** Words outside brackets need not be known where the brackets say what it is: `Scale Kleen (phosphoric acid)`. */
+function unaccountedIn({ names, unknown }: OpenPart): readonly string[] {
+  const isExplained = names.some(({ isContent }) => isContent);
+  return unknown.filter(({ inBrackets }) => inBrackets || !isExplained).map(({ text }) => text);
+}
+
+const partOf = ({ names, quantities, states, celsius }: OpenPart): PhrasePart => ({
+  names,
+  quantities,
+  states,
+  ...(celsius !== undefined && { celsius }),
+});
+
+const read = new Map<string, Phrase>();
+
+/**
+ * Reads a phrase in makers' words.
+ * @example readPhrase('toilet cleaner (bleach), in a closed bottle').circumstances.has('closed') // true
+ */
+export function readPhrase(text: string): Phrase {
+  let phrase = read.get(text);
+  if (!phrase) {
+    if (read.size >= 5000) read.clear();
+    read.set(text, (phrase = readAnew(text)));
+  }
+  return phrase;
+}
+
+function readAnew(text: string): Phrase {
+  const reader = new Reader();
+  for (const item of itemsOf(tokensOf(text))) reader.read(item);
+  const named = reader.parts.filter(({ names }) => names.length > 0);
+  const parts = named.length > 0 ? named : reader.purposes;
+  const { found } = reader;
+  return {
+    parts: parts.map(partOf),
+    circumstances: new Set(circumstances.filter((one) => found.has(one) && !(one === 'closed' && found.has('open')))),
+    unaccounted: reader.parts.flatMap(unaccountedIn),
+  };
+}

@@ -1,0 +1,67 @@
+// What the tables of contents hold, column by column.
+import {
+  decimal,
+  filledList,
+  formula,
+  list,
+  number,
+  oneOf,
+  optional,
+  source,
+  table,
+  text,
+  urlOrNone,
+} from '../../tables/cells.js';
+
+/**
+ * One content of one kind that is sold under a name; rows of one product and variant are sold together, variants are
+ * sold instead of one another. `groups`: those that the formula does not show. Percent by mass.
+ */
+export const products = table({
+  product: text,
+  also: list('|', text),
+  variant: text,
+  formula,
+  groups: list(' ', text),
+  percent_low: optional(decimal),
+  percent_high: optional(decimal),
+  percent_basis: oneOf('seen', 'derived', 'memory', 'none'),
+  how_common: text,
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
+});
+
+/** A word for a whole class, alone: each of these is judged. */
+export const classWords = table({
+  word: text,
+  also: list('|', text),
+  formulas: filledList(' ', formula),
+  source,
+});
+
+/** Words of a phrase that name no stuff: what they do to it, or that they do nothing. */
+export const phraseWords = table({
+  word: text,
+  kinds: filledList(
+    ' ',
+    oneOf(
+      'closed',
+      'open',
+      'flame',
+      'damp',
+      'heap',
+      'unwashed',
+      'spent',
+      'shape',
+      'heat',
+      'join',
+      'without',
+      'purpose',
+      'product',
+      'ignore',
+    ),
+  ),
+  celsius: optional(number),
+  source,
+});
