@@ -52,6 +52,7 @@ describe('the answer in JSON', () => {
     expect(first.worstCase.limits[0]).toEqual({
       name: expect.any(String),
       ppm: expect.any(String),
+      shortTerm: true,
       times: expect.any(String),
       source: expect.any(String),
     });

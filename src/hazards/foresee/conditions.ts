@@ -9,6 +9,11 @@ export type Condition =
   | { readonly kind: 'dry' }
   /** There is an acid in the pot. */
   | { readonly kind: 'acid' }
+  /** Words say that it is damp, or that there is a flame. */
+  | { readonly kind: 'damp' }
+  | { readonly kind: 'flame' }
+  /** That side weighs at least so much, where its amount is known. */
+  | { readonly kind: 'weighs'; readonly side: Side; readonly grams: number }
   | { readonly kind: 'exceeds'; readonly more: Side; readonly less: Side }
   | {
       readonly kind: 'strength';
@@ -24,9 +29,11 @@ export function readConditions(text: string): readonly (readonly Condition[])[] 
   return text.split(' or ').map((alternative) =>
     alternative.split(' and ').map((part) => {
       const words = part.trim();
-      if (words === 'dry' || words === 'acid') return { kind: words };
+      if (words === 'dry' || words === 'acid' || words === 'damp' || words === 'flame') return { kind: words };
       const hot = /^hot (\d+)$/.exec(words);
       if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
+      const weighs = /^([abc]) weighs (\d+)$/.exec(words);
+      if (weighs) return { kind: 'weighs', side: weighs[1] as Side, grams: Number(weighs[2]) };
       const exceeds = /^([abc]) exceeds ([abc])$/.exec(words);
       if (exceeds) return { kind: 'exceeds', more: exceeds[1] as Side, less: exceeds[2] as Side };
       const strength = /^([abc])(>=|>|<)([\d.]+)([%M])$/.exec(words);

@@ -37,6 +37,8 @@ export interface LimitReached {
   readonly name: string;
   /** Level immediately dangerous to life or health. */
   readonly immediatelyDangerous?: true;
+  /** For a short stay or any moment, not for a working day. */
+  readonly shortTerm?: true;
   readonly ppm: string;
   /** How many times the limit the bound is. */
   readonly times: string;

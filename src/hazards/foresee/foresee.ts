@@ -1,5 +1,6 @@
 // What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
 import { carriedIn, onlyIfCarried, withCarried } from './carried.js';
+import { closedVesselHazards } from './closed-vessel.js';
 import type { Foresight, Mixture } from './contracts.js';
 import { bySeverity } from './hazard.js';
 import { heatingHazards } from './heating.js';
@@ -32,8 +33,9 @@ function foreseeMixed(mixture: Mixture): Foresight {
   const whole: Mixture = made.length > 0 ? { ...mixture, ingredients: [...mixture.ingredients, ...made] } : mixture;
   const resolved = resolveMixture(whole);
   const byRules = [...mixingHazards(resolved, mixture), ...heatingHazards(resolved, mixture)];
+  const found = [...byRules, ...reactionGasHazards(mixture, byRules)];
   return {
-    foreseen: [...byRules, ...reactionGasHazards(mixture, byRules)].sort(bySeverity),
+    foreseen: [...found, ...closedVesselHazards(resolved, found)].sort(bySeverity),
     unknown: [...new Set(resolved.unknown)].sort(),
     cautions: [...new Set(resolved.cautions)].sort(),
   };

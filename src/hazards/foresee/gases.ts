@@ -11,6 +11,8 @@ export interface Gas extends GasFacts {
    */
   readonly dissolves: boolean;
   readonly limitsOf: string;
+  /** % of the air from which it burns, of gases that are feared for that. */
+  readonly lowerFlammablePercent?: number;
 }
 
 let table: ReadonlyMap<string, Gas> | undefined;
@@ -31,6 +33,7 @@ export function gases(): ReadonlyMap<string, Gas> {
         severity: row.severity,
         dissolves: row.dissolves,
         limitsOf: row.limits,
+        ...(row.lower_flammable_percent !== undefined && { lowerFlammablePercent: row.lower_flammable_percent }),
       },
     ]),
   );

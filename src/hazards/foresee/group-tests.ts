@@ -279,6 +279,10 @@ function onlyWithTest([symbol = '', , ...others]: readonly string[], { atoms }: 
 const withPartTest = (words: readonly string[], { parts }: Constituents): number =>
   parts.size > 1 ? words.reduce((sum, formula) => sum + (parts.get(dryComposition(formula)) ?? 0), 0) : 0;
 
+/** `part-hydrate CaSO4`: that salt with less than one water to each, and more than none. */
+const partHydrateTest = (words: readonly string[], { dry, water }: Constituents): number =>
+  water > 0 && water < 1 && words.some((formula) => dryComposition(formula) === dry) ? 1 : 0;
+
 type GroupTest = (words: readonly string[], substance: Constituents, strength: Concentration) => number;
 
 /** Every test by its first word. What begins with `pot` depends on the whole mixture and is decided there. */
@@ -293,6 +297,7 @@ export const groupTests: Readonly<Record<string, GroupTest>> = {
   oxide: oxideTest,
   acid: ([kind = ''], substance) => acidTest(kind, substance),
   'with-part': withPartTest,
+  'part-hydrate': partHydrateTest,
   organic: (_, substance) => organicTest(substance),
   amine: (_, substance) => amineTest(substance),
   pot: () => 0,

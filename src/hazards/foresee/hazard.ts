@@ -22,6 +22,21 @@ const sourceText = ({ source, basis }: RuleBase): string =>
   basis === 'memory' && !source.includes('not seen') ? `${source} (from memory)` : source;
 
 const raisedWords = 'raised to danger: all at once it would be above the level immediately dangerous to life or health';
+const byAmountWords: Readonly<Record<ForeseenSeverity, string>> = {
+  danger: 'raised to danger by the amount',
+  warning: 'a warning by the amount',
+  note: 'a note only by the amount: a trace',
+};
+
+/** What the amount made of it, in words. */
+function amountWords(
+  usual: ForeseenSeverity,
+  severity: ForeseenSeverity,
+  worst: WorstCase | undefined,
+): readonly string[] {
+  if (usual === severity) return [];
+  return severity === 'danger' && worst && aboveDangerLevel(worst) ? [raisedWords] : [byAmountWords[severity]];
+}
 
 const answersTo = (rule: RuleBase): readonly string[] => {
   const words = [rule.id.replaceAll('-', ' '), rule.title, ...rule.answers, ...aliasesOf(rule.gas)];
@@ -33,22 +48,23 @@ export interface RuleFound {
   readonly severity: ForeseenSeverity;
   readonly partners: readonly string[];
   readonly worst?: WorstCase;
+  /** By the amounts, where that differs. */
+  readonly byAmount?: ForeseenSeverity;
   /** What this mixture adds to the rule's own condition. */
   readonly circumstances: readonly string[];
 }
 
-/** The hazard that a rule tells; a warning is a danger where its gas would be above the level dangerous to life. */
+/** The hazard that a rule tells. */
 export function toForeseenHazard(
   rule: PairRule | HeatRule,
-  { severity, partners, worst, circumstances }: RuleFound,
+  { severity: usual, partners, worst, byAmount = usual, circumstances }: RuleFound,
 ): Foreseen {
-  const raised = severity === 'warning' && worst !== undefined && aboveDangerLevel(worst);
   const facts = gasFacts(rule.gas);
-  const condition = [rule.condition, ...circumstances, ...(raised ? [raisedWords] : [])];
+  const condition = [rule.condition, ...circumstances, ...amountWords(usual, byAmount, worst)];
   return {
     rule: rule.id,
     ...(rule.pair && { pair: rule.pair }),
-    severity: raised ? 'danger' : severity,
+    severity: byAmount,
     title: rule.title,
     consequence: rule.consequence,
     partners,

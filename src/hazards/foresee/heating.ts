@@ -5,7 +5,8 @@ import { namesOf, toForeseenHazard } from './hazard.js';
 import { unitsOf } from './match-rule.js';
 import { roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
 import { heatRules, type HeatRule } from './rules.js';
-import { worstCase } from './worst-case-gas.js';
+import { severityByAmount } from './severity-by-amount.js';
+import { litresPerMole, worstCase } from './worst-case-gas.js';
 
 /** Up to here a solution is still a solution: what only breaks down dry does not do so yet. */
 const boilsDryFrom = 105;
@@ -65,10 +66,14 @@ function hazardOf({ rule, members, hottest, dry }: HeatMatch, resolved: Resolved
     });
   const units = rule.gases.length > 0 ? unitsOf(resolved, members, rule.of) : undefined;
   const gases = units && rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) }));
+  const worst = gases && worstCase(gases, partners.join(', '), mixture);
+  const litres = (gases ?? []).map(({ formula, mol }) => [formula, mol.times(litresPerMole).toNumber()] as const);
+  const { consequence } = rule;
   return toForeseenHazard(rule, {
     severity: rule.severity,
+    byAmount: severityByAmount(rule.severity, { consequence, sides: [], litres, ...(worst && { worst }) }),
     partners,
-    ...(gases && { worst: worstCase(gases, partners.join(', '), mixture) }),
+    ...(worst && { worst }),
     circumstances: [`heated to ${hottest} °C; told from ${rule.from} °C on, below the lowest published onset`],
   });
 }

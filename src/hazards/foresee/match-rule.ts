@@ -1,5 +1,6 @@
 // Whether a rule of mixing holds in a mixture: who takes part, on which side, and how serious it is here.
 import { exact, type Decimal } from '../../chemistry/index.js';
+import { gramsPerMole } from '../../reagents/index.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
 import type { Concentration } from './groups.js';
@@ -37,6 +38,17 @@ export function unitsOf(
 
 const mostOf = (amounts: readonly Decimal[]): Decimal => amounts.reduce((a, b) => (b.gt(a) ? b : a), exact(0));
 
+/** g that ingredients weigh; undefined where the amount of one is not known. */
+export function gramsOf(members: readonly RuledIngredient[]): number | undefined {
+  let sum = 0;
+  for (const { mol, formula } of members) {
+    const perMole = gramsPerMole(formula);
+    if (mol === undefined || perMole === undefined) return undefined;
+    sum += mol.times(perMole).toNumber();
+  }
+  return sum;
+}
+
 const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
   rule.groups.find((group) => group.side === side)!.any;
 
@@ -49,8 +61,7 @@ function distinct(rule: PairRule, members: Members): boolean {
   const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
   return members.a.some((first) =>
     members.b.some(
-      (second) =>
-        canMeet(rule, first, second) && (!three || members.c.some((third) => third.part !== first.part)),
+      (second) => canMeet(rule, first, second) && (!three || members.c.some((third) => third.part !== first.part)),
     ),
   );
 }
@@ -91,6 +102,11 @@ function mixtureHolds(
       return ['strong_acid', 'weak_acid'].some((group) =>
         resolved.ingredients.some((ingredient) => resolved.units(group, ingredient) > 0),
       );
+    case 'damp':
+    case 'flame':
+      return resolved.circumstances.has(condition.kind);
+    case 'weighs':
+      return (gramsOf(members[condition.side]) ?? 0) >= condition.grams;
     case 'exceeds': {
       const more = unitsOf(resolved, members[condition.more], groupsOfSide(rule, condition.more));
       const less = unitsOf(resolved, members[condition.less], groupsOfSide(rule, condition.less));

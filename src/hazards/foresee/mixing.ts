@@ -6,7 +6,9 @@ import { namesOf, toForeseenHazard } from './hazard.js';
 import { everyoneIn, matchRule, unitsOf, type RuleMatch } from './match-rule.js';
 import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
 import { pairRules, type PairRule } from './rules.js';
-import { worstCase } from './worst-case-gas.js';
+import { warmthOf, type MixingWarmth } from './mixing-heat.js';
+import { severityByAmount, type AmountsBehind } from './severity-by-amount.js';
+import { litresPerMole, worstCase } from './worst-case-gas.js';
 
 const acids = new Set(['strong_acid', 'weak_acid', 'acidic_salt']);
 /** Acids and others sold at many strengths. */
@@ -30,13 +32,18 @@ function extentOf(
   return side === 'a' ? brought : brought?.div(needs!);
 }
 
+interface GasAtWorst {
+  readonly worst: WorstCase;
+  readonly litres: AmountsBehind['litres'];
+}
+
 /** Gas of a rule at worst, from the partner that limits; partners of unknown amount are taken as plenty. */
 function worstCaseGas(
   rule: PairRule,
   { members }: RuleMatch,
   resolved: ResolvedMixture,
   mixture: Mixture,
-): WorstCase | undefined {
+): GasAtWorst | undefined {
   if (rule.gases.length === 0) return undefined;
   let limit: { readonly extent: Decimal; readonly side: Side } | undefined;
   for (const group of rule.groups) {
@@ -46,12 +53,30 @@ function worstCaseGas(
   }
   if (!limit || limit.extent.isZero()) return undefined;
   const { extent, side } = limit;
-  return worstCase(
-    rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(extent) })),
-    namesOf(members[side]).join(', '),
-    mixture,
-  );
+  const amounts = rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(extent) }));
+  return {
+    worst: worstCase(amounts, namesOf(members[side]).join(', '), mixture),
+    litres: amounts.map(({ formula, mol }) => [formula, mol.times(litresPerMole).toNumber()] as const),
+  };
 }
+
+const sides = ['a', 'b', 'c'] as const;
+
+/** What the words were taken as, where that is not what they say, and how much all of it would warm. */
+function circumstancesOf(everyone: readonly RuledIngredient[], warmth: MixingWarmth | undefined): readonly string[] {
+  const vague = everyone.filter(isVague);
+  const taken = everyone.flatMap(({ name, takenAs }) => (takenAs === undefined ? [] : [`${name} taken as ${takenAs}`]));
+  return [
+    ...[...new Set(taken)].sort(),
+    ...(vague.length > 0 ? [`${namesOf(vague).join(', ')}: no strength was given, taken as concentrated`] : []),
+    ...(warmth ? [warmthWords(warmth)] : []),
+  ];
+}
+
+const warmthWords = ({ rise }: MixingWarmth): string =>
+  rise >= 80
+    ? 'all at once it would boil'
+    : `all at once it would warm by about ${Math.max(1, Math.round(rise))} °C at most`;
 
 /** Sold at many strengths, and none was given. */
 const isVague = ({ strength, watery, made, substance }: RuledIngredient): boolean =>
@@ -67,14 +92,22 @@ export function mixingHazards(resolved: ResolvedMixture, mixture: Mixture): read
     const match = matchRule(rule, resolved);
     if (!match) return [];
     const everyone = everyoneIn(match.members);
-    const vague = everyone.filter(isVague);
+    const gas = worstCaseGas(rule, match, resolved, mixture);
+    const warmth = warmthOf(rule, match.members, resolved);
+    const byAmount = severityByAmount(match.severity, {
+      consequence: rule.consequence,
+      sides: sides.map((side) => match.members[side]),
+      litres: gas?.litres ?? [],
+      ...(gas && { worst: gas.worst }),
+      ...warmth,
+    });
     return [
       toForeseenHazard(rule, {
         severity: match.severity,
+        byAmount,
         partners: namesOf(everyone),
-        worst: worstCaseGas(rule, match, resolved, mixture),
-        circumstances:
-          vague.length > 0 ? [`${namesOf(vague).join(', ')}: no strength was given, taken as concentrated`] : [],
+        ...(gas && { worst: gas.worst }),
+        circumstances: circumstancesOf(everyone, warmth),
       }),
     ];
   });

@@ -5,8 +5,10 @@ import {
   assumptionsOf,
   dryComposition,
   contentsOf,
+  gramsPerMole,
   isWater,
   nameOfContent,
+  resolveNamed,
   type Circumstance,
   type Constituents,
   type ReagentContents,
@@ -14,7 +16,8 @@ import {
   type ResolvedSubstance,
 } from '../../reagents/index.js';
 import type { Mixture, MixtureHeating, MixedReagent } from './contracts.js';
-import { membershipsOf, undiluted, type Concentration } from './groups.js';
+import { residuesTable } from '../../tables/compiled/hazards/foresee/residues.js';
+import { groupUnits, membershipsOf, undiluted, type Concentration } from './groups.js';
 
 /** An ingredient of which it is known what it is. */
 export interface RuledIngredient {
@@ -32,7 +35,11 @@ export interface RuledIngredient {
   readonly extraGroups: ReadonlySet<string>;
   /** mol of the formula, at most; absent where it cannot be told. */
   readonly mol?: Decimal;
+  /** g of the stuff with all that is in it; absent where it cannot be told. */
+  readonly grams?: number;
   readonly watery: boolean;
+  /** It surely wets the pot: not only because a product of its name is mostly sold as a solution. */
+  readonly wets: boolean;
   readonly made?: MixedReagent['made'];
   /** °C that a word of state tells: `hot`, `boiling`; 20 where none does. */
   readonly heat: number;
@@ -88,13 +95,29 @@ interface Place {
   readonly celsius?: number;
 }
 
+/** g/mL: no liquid sold for the workshop but bromine and mercury is denser; tetrachloroethylene is 1.62. From memory. */
+const densest = 1.65;
+
+/** mol at most in a volume of which no density is known. */
+function molOfDense({ taken, portion }: ResolvedReagent, formula: string): Decimal | undefined {
+  const { amount } = portion;
+  const perMole = gramsPerMole(formula);
+  if (amount?.dimension !== 'volume' || !perMole || perMole.isZero()) return undefined;
+  const share = taken.strength.atMost.massFraction ?? 1;
+  return (amount.high ?? amount.base).times(densest).times(share).div(perMole);
+}
+
 function ruled(
   { reagent, made }: MixedReagent,
   { formula, parsed, constituents, groups }: ResolvedSubstance,
   { celsius = roomCelsius, ...place }: Place,
 ): RuledIngredient {
   const strength = concentrationOf(reagent, made);
-  const { molAtMost } = reagent.taken;
+  const { mass, volume } = reagent.taken;
+  const molAtMost = reagent.taken.molAtMost ?? molOfDense(reagent, formula);
+  const watery = isWater(parsed) ? made === undefined : strength.solution;
+  // What was poured without a density weighs about as much as water.
+  const grams = (mass ?? volume)?.value.toNumber();
   return {
     ...place,
     name: reagent.name,
@@ -102,8 +125,10 @@ function ruled(
     substance: constituents,
     strength,
     extraGroups: new Set(groups),
-    watery: isWater(parsed) ? made === undefined : strength.solution,
+    watery,
+    wets: watery && (place.takenAs === undefined || isWater(parsed)),
     ...(molAtMost && { mol: molAtMost }),
+    ...(grams !== undefined && { grams }),
     ...(made && { made }),
     heat: Math.max(roomCelsius, reagent.celsius ?? roomCelsius, celsius),
   };
@@ -150,6 +175,9 @@ function contentCautions(name: string, { contents, unaccounted }: ReagentContent
   ];
 }
 
+/** In products.csv: so many things are sold under the name that it cannot be called recognised. */
+const onlyRoughly = 'unsure';
+
 /** What of a reagent the words tell beside its substance: everything that it may be, or hold. */
 function gatherContents(into: Gathered, { reagent, made }: MixedReagent, at: number, read: ReagentContents): void {
   for (const content of read.contents) {
@@ -194,18 +222,36 @@ function gather({ ingredients }: Mixture): Gathered {
     gatherSubstance(into, ingredient, at, read);
     gatherContents(into, ingredient, at, read);
     for (const one of read.circumstances) into.circumstances.add(one);
+    if (read.circumstances.has('unwashed')) gatherResidues(into, at);
     into.cautions.push(...contentCautions(reagent.name, read));
     const known = reagent.substance !== undefined || read.contents.length > 0;
-    if (!known || read.unaccounted.length > 0) into.unknown.push(reagent.name);
+    const unsure = read.contents.some((content) => content.reagent.substance?.groups.includes(onlyRoughly));
+    if (!known || unsure || read.unaccounted.length > 0) into.unknown.push(reagent.name);
   });
   return into;
 }
 
+/** What is left in an ingredient of the step that made it, where it was not washed out. */
+function gatherResidues(into: Gathered, at: number): void {
+  const own = into.ingredients.filter(({ part }) => part.startsWith(`${at}.`));
+  for (const { substance, strength } of own) {
+    const left = residuesTable().filter(({ of }) => of.some((group) => groupUnits(group, substance, strength) > 0));
+    for (const { leaves, name } of left) for (const formula of leaves) gatherResidue(into, `${at}.left`, name, formula);
+  }
+}
+
+function gatherResidue(into: Gathered, part: string, name: string, formula: string): void {
+  const reagent = resolveNamed(name, formula);
+  if (!reagent.substance) return;
+  const place = { index: into.ingredients.length, part, variant: formula };
+  into.ingredients.push(ruled({ reagent, made: 'carried' }, reagent.substance, place));
+}
+
 /** Groups that say something of the whole pot, by what the words say of it. */
 const circumstanceOf: Readonly<Record<string, Circumstance>> = {
-  closed_vessel: 'closed',
   open_flame: 'flame',
   in_a_heap: 'heap',
+  old: 'old',
 };
 
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
@@ -253,7 +299,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     present,
     heat,
     heatOf: (ingredient) => heatOfOne(ingredient, heat, heats),
-    wet: ingredients.some((ingredient) => ingredient.watery && !isOnlyDrops(ingredient)),
+    wet: ingredients.some((ingredient) => ingredient.wets && !isOnlyDrops(ingredient)),
     units,
     strengthIn: (group, ingredient) => (group === 'chloride_in_acid' ? strongest('strong_acid') : ingredient.strength),
   };

@@ -31,13 +31,14 @@ export const acids = table({
   source,
 });
 
-/** `limits`: the name by which exposure-limits.csv has the gas. */
+/** `lower_flammable_percent`: share of air by volume from which it burns, where that is what it is feared for. `limits`: the name by which exposure-limits.csv has the gas. */
 export const gases = table({
   formula,
   gas: text,
   also: filledList('|', text),
   limits: textOrNone,
   severity,
+  lower_flammable_percent: optional(number),
   dissolves: yesOrNo,
   odour: textOrNone,
   smell_warns: text,
@@ -46,6 +47,32 @@ export const gases = table({
   source_title: source,
   source_url: urlOrNone,
   basis: seen,
+});
+
+/** Groups whose members, not washed, still hold the formulae that they were made with. */
+export const residues = table({ of: filledList('|', text), leaves: filledList(' ', formula), name: text, source });
+
+/** kJ set free for one unit of a side of a rule, of one substance where `formula` names it. */
+export const mixingHeats = table({
+  rule: text,
+  side: oneOf('a', 'b', 'c'),
+  formula: optional(formula),
+  kJ_per_unit: number,
+  note: textOrNone,
+  source_title: source,
+  basis: oneOf('seen', 'derived', 'memory'),
+});
+
+/** What a closed vessel adds to what is foreseen of its contents. */
+export const closedVessel = table({
+  id: oneOf('gas-in-closed-vessel', 'heat-in-closed-vessel'),
+  title: text,
+  severity,
+  consequence: text,
+  condition: text,
+  precaution: text,
+  answers: list(';', text),
+  source,
 });
 
 /** `test` is in the language that groups.ts reads. */

@@ -39,6 +39,7 @@ function limitsHeld({ formula, mol }: GasAmount, cubicMetres: Decimal): readonly
         name: `${name}, ${gas.name}${note ? ` (${note})` : ''}`,
         ppm: value,
         ...(kind === 'IDLH' && { immediatelyDangerous: true as const }),
+        ...(shortTermKinds.includes(kind) && { shortTerm: true as const }),
         times: ratio.toSignificantDigits(6).toFixed(),
         source: `${basis === 'memory' ? 'from memory: ' : ''}${source}`,
         short: kind === 'IDLH' || shortTermKinds.includes(kind),
@@ -50,8 +51,15 @@ function limitsHeld({ formula, mol }: GasAmount, cubicMetres: Decimal): readonly
 const litresShown = (litres: Decimal): string =>
   litres.gte(1) ? `${twoFigures(litres)} L` : `${twoFigures(litres.times(1000))} mL`;
 
+/** The limits that a sudden gas is held against: on short stays, or over a day where there is no other. */
+function sudden(limits: readonly LimitHeld[]): readonly LimitHeld[] {
+  const short = limits.filter((limit) => limit.short);
+  return short.length > 0 ? short : limits;
+}
+
+/** The sentence on the strictest of them: the one that is exceeded most. */
 function limitSentence(limits: readonly LimitHeld[]): readonly string[] {
-  const [worst] = limits.filter(({ short }) => short).sort((a, b) => b.ratio.cmp(a.ratio));
+  const [worst] = [...sudden(limits)].sort((a, b) => b.ratio.cmp(a.ratio));
   if (!worst) return [];
   if (worst.ratio.lt(1)) return ['Lying under a published limit in this sum is no all-clear.'];
   return [`That is about ${twoFigures(worst.ratio)} times a published limit, ${worst.ppm} ppm (${worst.name}).`];
@@ -94,6 +102,32 @@ export function worstCase(
     limiting,
     words,
   };
+}
+
+const timesOf = (limits: readonly LimitReached[]): readonly number[] => limits.map(({ times }) => Number(times));
+const isShort = ({ shortTerm, immediatelyDangerous }: LimitReached): boolean =>
+  shortTerm === true || immediatelyDangerous === true;
+
+/** How many times the strictest limit on a short stay, or of a day where there is no other; undefined where none is. */
+export function strictestTimes({ limits }: WorstCase): number | undefined {
+  const short = limits.filter(isShort);
+  const counted = timesOf(short.length > 0 ? short : limits);
+  return counted.length > 0 ? Math.max(...counted) : undefined;
+}
+
+/** Above a limit on short stays, evenly through the room. */
+export const exceedsShortTermLimit = ({ limits }: WorstCase): boolean =>
+  limits.some((limit) => limit.shortTerm === true && Number(limit.times) >= 1);
+
+/**
+ * How many times the level immediately dangerous, all of it in a few litres of air about the vessel; by five times the
+ * strictest limit where there is no such level.
+ */
+export function timesBesideVessel(bound: WorstCase, litresOfAir: number): number {
+  const nearer = (Number(bound.room) * 1000) / litresOfAir;
+  const dangerous = timesOf(bound.limits.filter(({ immediatelyDangerous }) => immediatelyDangerous === true));
+  const least = dangerous.length > 0 ? Math.max(...dangerous) : (strictestTimes(bound) ?? Infinity) / 25;
+  return least * nearer;
 }
 
 /** The bound is above the level immediately dangerous to life or health of one of its gases. */

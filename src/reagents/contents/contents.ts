@@ -67,7 +67,8 @@ const mostPercent = exact(100);
 function writtenAs(content: PossibleContent, part: PhrasePart, whole: ReagentWritten, alone: boolean): ReagentWritten {
   const { formula, name = formula, percentHigh } = content;
   const amount = amountIn(part.quantities) ?? (alone ? whole.amount : undefined);
-  const stated = part.quantities.find(({ dimension }) => strengthKinds.has(dimension)) ?? (alone ? whole.strength : undefined);
+  const stated =
+    part.quantities.find(({ dimension }) => strengthKinds.has(dimension)) ?? (alone ? whole.strength : undefined);
   const sold = percentHigh?.lt(mostPercent) ? percent(percentHigh.toFixed()) : undefined;
   const strength = stated ?? sold;
   return {
@@ -155,7 +156,7 @@ export function contentsOf(reagent: ResolvedReagent): ReagentContents {
   };
 }
 
-/** A short name for what a content was taken as. @example nameOfContent(sulfuricAcid) // 'sulfuric acid (H2SO4)' */
+/** A short name for what a content was taken as: `sulfuric acid (H2SO4)`. */
 export function nameOfContent({ reagent }: ReagentContent): string {
   const { name, substance } = reagent;
   const formula = substance?.formula ?? name;

@@ -6,7 +6,13 @@ import { nearestWords } from './spelling.js';
 import type { Token } from './tokens.js';
 
 export type Item =
-  | { readonly kind: 'name'; readonly meaning: Meaning; readonly text: string; readonly depth: number; readonly respelt?: true }
+  | {
+      readonly kind: 'name';
+      readonly meaning: Meaning;
+      readonly text: string;
+      readonly depth: number;
+      readonly respelt?: true;
+    }
   | { readonly kind: 'state'; readonly word: PhraseWord; readonly text: string; readonly depth: number }
   | { readonly kind: 'quantity'; readonly quantity: Quantity; readonly depth: number }
   | { readonly kind: 'unknown'; readonly text: string; readonly depth: number }
@@ -68,7 +74,9 @@ const isPlainByForm = (text: string): boolean =>
 function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
   const first = textAt(tokens, at, at + 1)!;
   for (const spelling of nearestWords(phraseKey(first), wordsKnown())) {
-    const tried = tokens.map((token, place): Token => (place === at && token.kind === 'word' ? { ...token, text: spelling } : token));
+    const tried = tokens.map(
+      (token, place): Token => (place === at && token.kind === 'word' ? { ...token, text: spelling } : token),
+    );
     const taken = knownAt(tried, at);
     if (taken?.item.kind === 'name') return { item: { ...taken.item, respelt: true }, words: taken.words };
   }

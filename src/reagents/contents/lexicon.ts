@@ -66,7 +66,10 @@ function distinctVariants(variants: ReadonlyMap<string, readonly ProductContent[
   for (const [name, contents] of variants) {
     const key = contentsKey(contents);
     const before = byContents.get(key);
-    byContents.set(key, before ? { name: before.name, contents: strongestOf(before.contents, contents) } : { name, contents });
+    byContents.set(
+      key,
+      before ? { name: before.name, contents: strongestOf(before.contents, contents) } : { name, contents },
+    );
   }
   return [...byContents.values()];
 }
@@ -99,7 +102,8 @@ function stuffs(): Map<string, Meaning> {
     const key = phraseKey(written);
     if (key !== '' && !found.has(key)) found.set(key, { kind: 'stuff', name, formula });
   };
-  for (const { name, also, formula } of namedMaterialsTable()) for (const one of [name, ...also]) add(one, one, formula);
+  for (const { name, also, formula } of namedMaterialsTable())
+    for (const one of [name, ...also]) add(one, one, formula);
   for (const { name, also, formula } of soldAsTable())
     if (formula !== undefined) for (const one of [name, ...also]) add(one, one, formula);
   for (const { name, synonyms, formula, group } of knownSubstancesTable())
@@ -150,6 +154,10 @@ function formulaMeaning(text: string): Meaning | undefined {
 
 /** A salt put together from the words of its ions, or a hydrate. */
 function composedMeaning(text: string): Meaning | undefined {
+  const words = text.split(' ');
+  // Words of state beside a name are read by themselves: `old` of `old zinc nitrate`.
+  if (words.length > 1 && [words[0]!, words.at(-1)!].some((word) => phraseWordOf(word) && !meaningOf(word)))
+    return undefined;
   const material = materialNamed(text.toLowerCase());
   return material && { kind: 'stuff', name: text.toLowerCase(), formula: material.formula };
 }

@@ -78,7 +78,9 @@ export function contentsOfPart({ names }: Pick<PhrasePart, 'names'>): readonly P
   const several = products.filter((product) => !isPlain(product));
   const narrowing = [...told, ...classes.flatMap(named)];
   const sold = several.flatMap((product) => variantsFor(product, narrowing).flatMap(ofVariant));
-  const narrowed = free.filter((one) => !named(one).some(({ formula }) => sold.some((other) => isSame(other.formula, formula))));
+  const narrowed = free.filter(
+    (one) => !named(one).some(({ formula }) => sold.some((other) => isSame(other.formula, formula))),
+  );
   const extra = told.filter(({ formula }) => !sold.some((other) => isSame(other.formula, formula)));
   return [...extra, ...sold, ...narrowed.flatMap(named)];
 }

@@ -1,7 +1,7 @@
 // What stands in a phrase: the things that can meet, what each may be, and in what state all of it is.
 import type { Quantity } from '../../chemistry/index.js';
 import { itemsOf, type Item } from './items.js';
-import type { Meaning, PhraseWordKind } from './lexicon.js';
+import { phraseWordOf, type Meaning, type PhraseWordKind } from './lexicon.js';
 import { tokensOf } from './tokens.js';
 
 export interface NamedThing {
@@ -21,7 +21,7 @@ export interface PhrasePart {
   readonly celsius?: number;
 }
 
-export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed';
+export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed' | 'old';
 
 export interface Phrase {
   readonly parts: readonly PhrasePart[];
@@ -42,9 +42,13 @@ const emptyPart = (): OpenPart => ({ names: [], quantities: [], states: [], unkn
 
 /** Words behind which stands what is in the thing. */
 const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
-const circumstances: readonly Circumstance[] = ['closed', 'flame', 'damp', 'heap', 'unwashed'];
+const circumstances: readonly Circumstance[] = ['closed', 'flame', 'damp', 'heap', 'unwashed', 'old'];
 /** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
-const alwaysHot = /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|smoking hot|very hot)$/i;
+const alwaysHot =
+  /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot)$/i;
+
+/** Before a name these tell what was done to it: `burnt umber`. */
+const onceBurnt = /^(?:burnt|burned|torched|brazed|welded|soldered)$/i;
 
 /** Reads the items of a phrase one by one. */
 class Reader {
@@ -111,8 +115,23 @@ class Reader {
     }
     if (this.startsAnother(inBrackets)) this.begin();
     this.part.names.push(named);
+    this.statesWithin(text);
+    if (respelt) this.part.unknown.push({ text, inBrackets: true });
     this.joined = false;
     this.behindName = true;
+  }
+
+  /** Words of state that are part of a name: `old ether`, `molten lead`, `wet cement`. */
+  private statesWithin(text: string): void {
+    const words = text.split(' ');
+    for (const one of words.length > 1 ? words : []) {
+      const word = phraseWordOf(one);
+      if (!word) continue;
+      const hot = alwaysHot.test(one);
+      for (const kind of word.kinds) if (hot || kind === 'old' || kind === 'damp') this.found.add(kind);
+      if (hot && word.celsius !== undefined)
+        this.part.celsius = Math.max(word.celsius, this.part.celsius ?? word.celsius);
+    }
   }
 
   /** A name begins another thing where something joins it, unless it says what is in the thing before it. */
@@ -132,20 +151,22 @@ class Reader {
     if (kinds.has('purpose')) this.purpose = true;
     else if (kinds.has('join')) this.join(text);
     const counts = this.behindName || alwaysHot.test(text);
-    for (const kind of kinds) if (kind !== 'flame' || counts) this.found.add(kind);
+    for (const kind of kinds) if (kind !== 'flame' || counts || !onceBurnt.test(text)) this.found.add(kind);
     if (celsius !== undefined && counts) this.part.celsius = Math.max(celsius, this.part.celsius ?? celsius);
     this.part.states.push(text.toLowerCase());
   }
 
   private join(text: string): void {
     if (!/^(?:and|or|&)$/i.test(text)) this.negated = false;
-    const onlyProducts = this.part.names.length > 0 && this.part.names.every(({ meaning }) => meaning.kind === 'product');
+    const onlyProducts =
+      this.part.names.length > 0 &&
+      this.part.names.every(({ meaning }) => meaning.kind === 'product' && meaning.variants.length > 1);
     this.asContent = bringsContent.test(text) || (/^with$/i.test(text) && onlyProducts);
     this.joined = true;
   }
 }
 
-/** Words outside brackets need not be known where the brackets say what it is: `Scale Kleen (phosphoric acid)`. */
+/** A misspelt word stays one that is not known. Words outside brackets need not be known where the brackets say what it is: `Scale Kleen (phosphoric acid)`. */
 function unaccountedIn({ names, unknown }: OpenPart): readonly string[] {
   const isExplained = names.some(({ isContent }) => isContent);
   return unknown.filter(({ inBrackets }) => inBrackets || !isExplained).map(({ text }) => text);

@@ -37,5 +37,8 @@ export function nearestWords(word: string, known: ReadonlySet<string>): readonly
     if (slips <= most) found.push([slips, one]);
   }
   const nearest = Math.min(...found.map(([slips]) => slips));
-  return found.filter(([slips]) => slips === nearest).map(([, one]) => one).sort();
+  return found
+    .filter(([slips]) => slips === nearest)
+    .map(([, one]) => one)
+    .sort();
 }

@@ -53,6 +53,7 @@ export const phraseWords = table({
       'heap',
       'unwashed',
       'spent',
+      'old',
       'shape',
       'heat',
       'join',

@@ -1,0 +1,99 @@
+// How serious a hazard is by how much there is: up where the gas would fill the room above published limits, down where
+// it is a trace of them; by the warmth of mixing; by the mass of what could burn.
+import { compareSeverity, type ForeseenSeverity, type WorstCase } from './contracts.js';
+import { gases } from './gases.js';
+import { gramsOf } from './match-rule.js';
+import type { RuledIngredient } from './resolve-mixture.js';
+import { exceedsShortTermLimit, aboveDangerLevel, strictestTimes, timesBesideVessel } from './worst-case-gas.js';
+
+/** What is known of the amounts behind a hazard. */
+export interface AmountsBehind {
+  readonly consequence: string;
+  readonly worst?: WorstCase;
+  /** Litres of each gas, by formula. */
+  readonly litres: readonly (readonly [string, number])[];
+  /** Everyone on each side of a rule. */
+  readonly sides: readonly (readonly RuledIngredient[])[];
+  /** K by which mixing would warm it, all at once. */
+  readonly rise?: number;
+  /** g of all that takes part. */
+  readonly grams?: number;
+}
+
+const atLeast = (severity: ForeseenSeverity, least: ForeseenSeverity): ForeseenSeverity =>
+  compareSeverity(least, severity) < 0 ? least : severity;
+
+/** A tenth of the limit in the room, a fifth of the level immediately dangerous beside the vessel: judgement. */
+const traceInRoom = 0.1;
+const traceBesideVessel = 0.2;
+/** Share of the lower flammable limit that counts as an alarm: the practice of gas detectors. */
+const alarmShare = 0.1;
+/** The air around a vessel, L. A hemisphere of 0.8 m about the vessel, the near field of two-zone models; from memory. */
+const nearField = 1000;
+/** L of flammable gas that nobody would notice in a test tube's worth of work: judgement. */
+const flammableTrace = 0.1;
+/** g of one partner below which nothing is left to burn or burst: judgement. */
+const burnableTrace = 0.005;
+
+const feared = (consequence: string): ReadonlySet<string> =>
+  new Set(consequence.split(';').map((part) => part.trim().replace(/\s*\(.*\)$/, '')));
+/** Consequences that fall with the amount of gas. */
+const fallsWithGas =
+  /^(?:trace )?(?:toxic gas|toxic vapour|flammable gas|heat|foaming|gas pressure|toxic gas later|asphyxiant gas|carcinogenic vapour|irritant fume)$/;
+
+const burns = /^(?:fire|explosion)/;
+
+/** Litres of the flammable gases that reach a tenth of what burns in the air around the vessel. */
+const flammableAlarm = (litres: AmountsBehind['litres']): boolean =>
+  litres.some(([formula, volume]) => {
+    const limit = gases().get(formula)?.lowerFlammablePercent;
+    return limit !== undefined && volume / nearField >= (limit / 100) * alarmShare;
+  });
+
+const onlyFlammable = (litres: AmountsBehind['litres']): boolean =>
+  litres.length > 0 && litres.every(([formula]) => gases().get(formula)?.lowerFlammablePercent !== undefined);
+
+const isBurnableTrace = (sides: AmountsBehind['sides']): boolean =>
+  sides.some((side) => side.length > 0 && (gramsOf(side) ?? Infinity) <= burnableTrace);
+
+function isTraceOfGas({ consequence, worst, litres }: AmountsBehind): boolean {
+  if (!worst || ![...feared(consequence)].every((one) => fallsWithGas.test(one) || burns.test(one))) return false;
+  if (onlyFlammable(litres)) return litres.reduce((sum, [, volume]) => sum + volume, 0) <= flammableTrace;
+  const inRoom = strictestTimes(worst);
+  return inRoom !== undefined && inRoom <= traceInRoom && timesBesideVessel(worst, nearField) <= traceBesideVessel;
+}
+
+/** A trace: of gas, and of what could burn. */
+function isTrace(amounts: AmountsBehind): boolean {
+  const all = [...feared(amounts.consequence)];
+  const traceToBurn = isBurnableTrace(amounts.sides);
+  if (amounts.worst) return isTraceOfGas(amounts) && (traceToBurn || !all.some((one) => burns.test(one)));
+  return traceToBurn;
+}
+
+const boilingRise = 80;
+const scaldingRise = 30;
+/** g from which what boils over is more than a splash: judgement. */
+const boilsOver = 100;
+/** g of a splash that scalds: judgement. */
+const splash = 10;
+
+function byWarmth(rise: number, grams: number): ForeseenSeverity {
+  if (rise < scaldingRise || grams < splash) return 'note';
+  return rise >= boilingRise && grams >= boilsOver ? 'danger' : 'warning';
+}
+
+function byGas(severity: ForeseenSeverity, { worst, litres, consequence }: AmountsBehind): ForeseenSeverity {
+  if (!worst) return severity;
+  if (aboveDangerLevel(worst)) return 'danger';
+  const limited = exceedsShortTermLimit(worst) ? atLeast(severity, 'warning') : severity;
+  return flammableAlarm(litres) && consequence.includes('flammable') ? 'danger' : limited;
+}
+
+/** How serious a hazard of this severity is with these amounts; what is not known of them changes nothing. */
+export function severityByAmount(severity: ForeseenSeverity, amounts: AmountsBehind): ForeseenSeverity {
+  const { rise, grams } = amounts;
+  if (rise !== undefined && grams !== undefined) return atLeast(byWarmth(rise, grams), byGas('note', amounts));
+  if (severity !== 'note' && isTrace(amounts)) return 'note';
+  return byGas(severity, amounts);
+}
