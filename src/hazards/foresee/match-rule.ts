@@ -52,7 +52,9 @@ export function gramsOf(members: readonly RuledIngredient[]): number | undefined
 const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
   rule.groups.find((group) => group.side === side)!.any;
 
-/** Two that can meet: not in one thing, unless the rule says so, and then not where one is there instead of the other. */
+/**
+ * Two that can meet: not in one thing, unless the rule says so, and then not where one is there instead of the other.
+ */
 const canMeet = (rule: PairRule, first: RuledIngredient, second: RuledIngredient): boolean =>
   first.part !== second.part || (rule.alone && first.variant === second.variant);
 

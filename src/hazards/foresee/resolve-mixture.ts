@@ -95,7 +95,9 @@ interface Place {
   readonly celsius?: number;
 }
 
-/** g/mL: no liquid sold for the workshop but bromine and mercury is denser; tetrachloroethylene is 1.62. From memory. */
+/**
+ * g/mL: no liquid sold for the workshop but bromine and mercury is denser; tetrachloroethylene is 1.62. From memory.
+ */
 const densest = 1.65;
 
 /** mol at most in a volume of which no density is known. */
@@ -153,7 +155,9 @@ const heatOfOne = (ingredient: RuledIngredient, mixture: number, heats: readonly
       .map(({ toCelsius }) => toCelsius),
   );
 
-/** mol of water that sets a dry mixture off rather than damping it: less than a millilitre. Common practice, no source. */
+/**
+ * mol of water that sets a dry mixture off rather than damping it: less than a millilitre. Common practice, no source.
+ */
 const aMillilitre = exact('0.0555');
 const isOnlyDrops = ({ formula, mol }: RuledIngredient): boolean =>
   mol !== undefined && mol.lt(aMillilitre) && dryComposition(formula) === dryComposition('H2O');

@@ -28,7 +28,9 @@ const traceInRoom = 0.1;
 const traceBesideVessel = 0.2;
 /** Share of the lower flammable limit that counts as an alarm: the practice of gas detectors. */
 const alarmShare = 0.1;
-/** The air around a vessel, L. A hemisphere of 0.8 m about the vessel, the near field of two-zone models; from memory. */
+/**
+ * The air around a vessel, L. A hemisphere of 0.8 m about the vessel, the near field of two-zone models; from memory.
+ */
 const nearField = 1000;
 /** L of flammable gas that nobody would notice in a test tube's worth of work: judgement. */
 const flammableTrace = 0.1;

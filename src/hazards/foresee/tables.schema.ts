@@ -31,7 +31,10 @@ export const acids = table({
   source,
 });
 
-/** `lower_flammable_percent`: share of air by volume from which it burns, where that is what it is feared for. `limits`: the name by which exposure-limits.csv has the gas. */
+/**
+ * `lower_flammable_percent`: share of air by volume from which it burns, where that is what it is feared for.
+ * `limits`: the name by which exposure-limits.csv has the gas.
+ */
 export const gases = table({
   formula,
   gas: text,

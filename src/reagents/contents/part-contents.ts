@@ -8,7 +8,10 @@ import type { NamedThing, PhrasePart } from './read-phrase.js';
 /** One substance to be judged. */
 export interface PossibleContent {
   readonly formula: string;
-  /** The name by which the tables of this room know it, with its strength and groups; absent for what has only a formula. */
+  /**
+   * The name by which the tables of this room know it, with its strength and groups; absent for what has only a
+   * formula.
+   */
   readonly name?: string;
   readonly groups: readonly string[];
   readonly percentHigh?: Decimal;

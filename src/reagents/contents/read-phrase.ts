@@ -166,7 +166,10 @@ class Reader {
   }
 }
 
-/** A misspelt word stays one that is not known. Words outside brackets need not be known where the brackets say what it is: `Scale Kleen (phosphoric acid)`. */
+/**
+ * A misspelt word stays one that is not known. Words outside brackets need not be known where the brackets say what it
+ * is: `Scale Kleen (phosphoric acid)`.
+ */
 function unaccountedIn({ names, unknown }: OpenPart): readonly string[] {
   const isExplained = names.some(({ isContent }) => isContent);
   return unknown.filter(({ inBrackets }) => inBrackets || !isExplained).map(({ text }) => text);
