@@ -24,7 +24,7 @@ Files in the site's folder that Masstone did not publish (.git, CNAME) are left 
   masstone publish --journal ~/pigments --to ~/pigments-site --json
 
 With --json: {published, entries, pages, bytes, kept, to, remarks: [{file, line, column, rule,
-severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
+severity, found, actual, expected, cure, count, first}]}. Exit 1 where errors stopped it.`,
   options: {
     to: { type: 'string', default: 'site' },
     drafts: { type: 'boolean', default: false },
@@ -33,9 +33,11 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
   },
   async run({ values, positionals, journal, json }, { result, aside, terminal }) {
     if (positionals.length > 0) throw new WrongUse('publish takes no further words (masstone publish --help).');
-    const [{ publish }, { printRemarks, remarksAsJson, severityOf }] = await Promise.all([
+    const [{ publish }, { printRemarks, severityOf }, { byCause }, { causesAsJson, summaryWords }] = await Promise.all([
       import('../site/publish.js'),
       import('../journal/index.js'),
+      import('../remarks/causes.js'),
+      import('../remarks/print.js'),
     ]);
     const to = resolve(String(values.to));
     let shown = 0;
@@ -55,12 +57,19 @@ severity, found, actual, expected, cure}]}. Exit 1 where errors stopped it.`,
     }).catch(stopped);
     if (shown > 0) aside('\r\u001b[K');
     const { published, remarks, entries, pages, bytes, kept } = publication;
-    const told = remarks.filter((one) => severityOf(one) !== 'note');
-    aside(printRemarks(told, shownPath(journal)));
-    if (told.length < remarks.length) aside(`${remarks.length - told.length} notes: masstone proof lists them.\n`);
+    const { causes = byCause(remarks), accepted = [] } = publication;
+    const told = causes.filter((one) => severityOf(one.remark) !== 'note');
+    aside(
+      printRemarks(
+        told.map((one) => one.remark),
+        shownPath(journal),
+      ),
+    );
+    aside(summaryWords(told, accepted));
+    if (told.length < causes.length) aside(`${causes.length - told.length} notes: masstone proof lists them.\n`);
     if (kept.length > 0 && !json) aside(keptWords(kept, shownPath(to)));
     if (json) {
-      const shownRemarks = remarksAsJson(remarks);
+      const shownRemarks = causesAsJson(causes);
       result(
         `${JSON.stringify({ published, entries, pages, bytes, kept, to: shownPath(to), remarks: shownRemarks })}\n`,
       );

@@ -463,6 +463,17 @@ export const precautionSchema = z.strictObject({
   do: words.describe('what is done about it'),
 });
 
+/** Warnings that the maker has read and accepts. */
+const accept = z
+  .array(
+    z.strictObject({
+      warning: words.describe('id of the rule, as it stands in brackets behind the remark: photo-without-words'),
+      about: words.describe('what it is about, where only that is accepted: madder root').optional(),
+      because: words.describe('why it is accepted'),
+    }),
+  )
+  .describe('warnings that are accepted, each with the reason; a danger is answered and never accepted');
+
 export const statuses = ['planned', 'running', 'finished', 'failed', 'abandoned', 'withdrawn'] as const;
 
 export const entrySchema = z.strictObject({
@@ -562,6 +573,7 @@ export const entrySchema = z.strictObject({
     )
     .describe('what was learned or put right later; shown on the page and in the feeds')
     .default([]),
+  accept: accept.default([]),
   failed: words.describe('in what the work failed').optional(),
   abandoned: words.describe('why the work was given up').optional(),
   withdrawn: words.describe('why the entry was withdrawn').optional(),
@@ -605,6 +617,7 @@ export const journalSchema = z.strictObject({
     .optional(),
   cautions: z.array(words).describe('cautions to add to every page on which work is described').default([]),
   currency: words.describe('currency of prices without one: EUR').optional(),
+  accept: accept.default([]),
   'small-amount': quantity('mass', '1 g')
     .describe('a first run with a danger that uses more than this gets a remark')
     .optional(),

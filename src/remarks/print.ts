@@ -1,5 +1,7 @@
 // Remarks as a maker reads them on a terminal, and as other programs read them.
-import { severityOf, type Remark, type Severity } from './remark.js';
+import type { Accepted } from './accepted.js';
+import { summaryOf, type Cause } from './causes.js';
+import { severityOf, type Place, type Remark, type Severity } from './remark.js';
 
 /** A remark as `--json` gives it. */
 export interface RemarkJson {
@@ -69,4 +71,28 @@ export function printRemarks(remarks: readonly Remark[], root = ''): string {
   const counts = [...count('error', 'error'), ...count('warning', 'warning'), ...count('note', 'note')];
   if (counts.length > 0) lines.push(counts.join(', '), '');
   return lines.join('\n');
+}
+
+/** A cause as `--json` gives it: its remark, how often it was found, and where first. */
+export const causesAsJson = (
+  causes: readonly Cause[],
+): readonly (RemarkJson & { readonly count: number; readonly first: Place })[] =>
+  remarksAsJson(causes.map(({ remark }) => remark)).map((one, at) => ({
+    ...one,
+    count: causes[at]!.count,
+    first: causes[at]!.first,
+  }));
+
+/** Fewer remarks are seen at a glance and need no summary. */
+const fewest = 4;
+
+/** What was found how often, and what was accepted, at the end of a list of remarks; empty where that is plain. */
+export function summaryWords(causes: readonly Cause[], accepted: readonly Accepted[]): string {
+  const lines = causes.length < fewest ? [] : ['By cause:', ...summaryOf(causes).map((line) => `  ${tame(line)}`)];
+  const taken = accepted.map(({ warning, about, because, count }) => {
+    const what = about === undefined ? warning : `${warning}, ${about}`;
+    return `  ${count} × ${tame(what)}: ${tame(because)}`;
+  });
+  const all = [...lines, ...(taken.length > 0 ? ['Accepted:', ...taken] : [])];
+  return all.length > 0 ? `${all.join('\n')}\n\n` : '';
 }

@@ -1,4 +1,5 @@
 // Every rule by its id. A finding can only name a rule that stands here.
+import { acceptedRules } from './rules/accepted.js';
 import { amountsRules } from './rules/amounts.js';
 import { appearanceFaultRules, appearanceRules } from './rules/appearance.js';
 import { dangerRules } from './rules/dangers.js';
@@ -32,6 +33,7 @@ export const faultRules = {
 };
 
 export const rules = {
+  ...acceptedRules,
   ...amountsRules,
   ...dangerRules,
   ...hazardBoxRules,

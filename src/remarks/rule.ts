@@ -54,6 +54,8 @@ export interface Rule<Facts> {
   readonly cure?: (facts: Facts) => string | undefined;
   /** The fact that names what it is about, where the same can be found in several places. */
   readonly subject?: keyof Facts & string;
+  /** One mending takes away every remark of it on the same subject, wherever that stands: a jar without a sheet. */
+  readonly mendedOnce?: true;
   /** A journal in which it speaks. */
   readonly fires: Example;
   /** A journal much like that one in which it is silent. */

@@ -10,7 +10,11 @@ import { keptNowhere, type Kept } from '../kept/kept.js';
 import { KeptOnDisk } from '../kept/store.js';
 import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
+import type { Accepted } from '../remarks/accepted.js';
+import type { Cause } from '../remarks/causes.js';
 import { remark, type Remark } from '../remarks/remark.js';
+import { accepted, gathered } from './acceptance.js';
+import { keepRemarks } from './published-remarks.js';
 import { gatherAssets } from './assets.js';
 import { splitAddress } from './context.js';
 import { dataMade, type MadeFile } from './data.js';
@@ -58,6 +62,10 @@ export interface Publication {
   /** False where errors stopped it; the old site is then as it was. */
   readonly published: boolean;
   readonly remarks: readonly Remark[];
+  /** The same by cause, where it was published. */
+  readonly causes?: readonly Cause[];
+  /** Warnings that the maker accepts, and that are not among the remarks. */
+  readonly accepted?: readonly Accepted[];
   readonly entries: number;
   readonly pages: number;
   readonly bytes: number;
@@ -280,9 +288,14 @@ async function publishInto(
   const kept = await timed(work, 'swap', () =>
     staging.swap({ journal: address, registered }, (swap) => withRegistered(model.journal.folder, registered, swap)),
   );
+  const told = accepted(remarks, model);
+  const causes = gathered(inOrder(told.remarks), model);
+  keepRemarks(model.journal.folder, causes);
   return {
     published: true,
-    remarks: inOrder(remarks),
+    remarks: inOrder(told.remarks),
+    causes,
+    accepted: told.accepted,
     entries: model.entries.length,
     pages: work.plan.pages.size,
     bytes: work.bytes,

@@ -24,6 +24,7 @@ export const hazardBoxRules = {
           'with that sheet’s `sds:` and this `lot:` on the shelf.'
         : undefined,
     subject: 'name',
+    mendedOnce: true,
     fires: shelved('name: grandmother’s powder'),
     silent: shelved('name: grandmother’s powder, sds: { statements: [H302] }'),
   }),
@@ -35,6 +36,7 @@ export const hazardBoxRules = {
       'Compare the sheet again, its date and the strength it is for; ' +
       'the box shows the sheet and says what it leaves out.',
     subject: 'name',
+    mendedOnce: true,
     fires: shelved('name: barium carbonate, formula: BaCO3, sds: { statements: [H315] }'),
     silent: shelved('name: barium carbonate, formula: BaCO3, sds: { statements: [H302, H332] }'),
   }),
@@ -44,6 +46,7 @@ export const hazardBoxRules = {
     found: ({ codes }) => `${codes.join(', ')} on the maker’s sheet is no published statement.`,
     advice: 'Copy the code again from the sheet, e.g. H302 or EUH032.',
     subject: 'name',
+    mendedOnce: true,
     fires: shelved('name: a salt, sds: { statements: [H399] }'),
     silent: shelved('name: a salt, sds: { statements: [H302] }'),
   }),
@@ -53,6 +56,7 @@ export const hazardBoxRules = {
     found: ({ name }) => `No strength is given for ${name}: its hazards are those of the undiluted substance.`,
     advice: 'Give `strength:` on the shelf or where it is used.',
     subject: 'name',
+    mendedOnce: true,
     fires: shelved('name: hydrochloric acid, formula: HCl'),
     silent: shelved('name: hydrochloric acid, formula: HCl, strength: 10 %'),
   }),
