@@ -49,3 +49,83 @@ export function jsonSchemaOf(name: SchemaName): JsonSchema {
 
 /** The schema as the text of its file. */
 export const jsonSchemaText = (name: SchemaName): string => `${JSON.stringify(jsonSchemaOf(name), null, 2)}\n`;
+
+/** A figure of the reckoning as it is published. */
+const figure = {
+  type: 'object',
+  properties: {
+    value: { type: 'string', pattern: '^-?[0-9]+(\\.[0-9]+)?(e-?[0-9]+)?$', description: 'decimal, unrounded' },
+    uncertainty: { type: 'string', description: 'expanded uncertainty, k = 2, in the same unit' },
+    unit: { type: 'string' },
+    text: { type: 'string', description: 'for readers, rounded to its uncertainty, with its unit' },
+  },
+  required: ['value', 'unit', 'text'],
+} as const;
+
+const reckonedSample = {
+  type: 'object',
+  properties: {
+    sample: { type: 'string', description: 'id of the sample; empty where the entry has none' },
+    limiting: { type: 'string', description: 'name of the limiting reagent' },
+    theoreticalYield: { $ref: '#/$defs/figure' },
+    obtained: { $ref: '#/$defs/figure' },
+    percentYield: { $ref: '#/$defs/figure' },
+    cumulativeYield: { $ref: '#/$defs/figure' },
+    cost: { $ref: '#/$defs/figure' },
+    ingredients: { type: 'array', items: { type: 'object', required: ['id', 'name', 'role', 'limiting'] } },
+  },
+  required: ['sample', 'ingredients'],
+} as const;
+
+const reckoned = {
+  type: 'object',
+  description: 'everything reckoned from the entry; further keys may stand beside those named here',
+  properties: {
+    amounts: {
+      type: 'object',
+      properties: { samples: { type: 'array', items: { $ref: '#/$defs/reckonedSample' } } },
+      required: ['samples'],
+    },
+    dangers: {
+      type: 'object',
+      properties: {
+        box: { type: 'object', required: ['pictograms', 'statements', 'precautionary', 'unknown'] },
+        foreseen: { type: 'array', items: { type: 'object', required: ['rule', 'severity', 'title', 'consequence'] } },
+      },
+      required: ['box'],
+    },
+    appearance: {
+      type: 'object',
+      properties: { samples: { type: 'array', items: { type: 'object', required: ['sample'] } } },
+      required: ['samples'],
+    },
+  },
+  required: ['amounts', 'dangers', 'appearance'],
+} as const;
+
+/**
+ * JSON Schema (draft 2020-12) of what is published of the entries: front matter with its defaults, and what was
+ * reckoned from it.
+ * @example publishedEntriesSchema().type // 'array'
+ */
+export function publishedEntriesSchema(): JsonSchema {
+  const { $schema, $defs, properties, required = [], ...entry } = jsonSchemaOf('entry');
+  return {
+    $schema: $schema ?? 'https://json-schema.org/draft/2020-12/schema',
+    title: 'Entries of a Masstone journal, as published',
+    description: 'data/entries.json',
+    type: 'array',
+    items: {
+      ...entry,
+      properties: {
+        ...properties,
+        file: { type: 'string', description: 'path of the entry below the journal' },
+        address: { type: 'string', pattern: '^/[1-9][0-9]*/$', description: 'address below the site' },
+        elements: { type: 'array', items: { type: 'string' }, description: 'colour-giving elements' },
+        reckoned: { $ref: '#/$defs/reckoned' },
+      },
+      required: [...required, 'address', 'elements', 'reckoned'],
+    },
+    $defs: { ...$defs, figure, reckonedSample, reckoned },
+  } as unknown as JsonSchema;
+}

@@ -48,6 +48,9 @@ const filesOf = (entry: Entry): readonly NamedFile[] => [
   ...namedPhotographs(entry).map(({ file, path }): NamedFile => ({ file, path, kind: 'photo' })),
 ];
 
+/** Paths of the spectra, charts and photographs that an entry names, each once. */
+export const filesNamedIn = (entry: Entry): readonly string[] => [...new Set(filesOf(entry).map(({ file }) => file))];
+
 /** A file that is named otherwise than the disk spells it. */
 function misspelt(folder: Folder, file: string): Found | undefined {
   const spelt = folder.spelling(file);

@@ -161,6 +161,28 @@ export const recipientCode = checked(
   ['P-17'],
 ).meta({ pattern: codePattern.source, examples: ['P-17'] });
 
+const orcidPattern = /^(?:https:\/\/orcid\.org\/)?(\d{4}-\d{4}-\d{4}-\d{3}[\dX])$/;
+
+/** The last sign of an ORCID iD is a check. Source: ISO/IEC 7064, MOD 11-2; support.orcid.org. */
+function hasOrcidCheck(text: string): boolean {
+  const digits = orcidPattern.exec(text)?.[1]?.replaceAll('-', '') ?? '';
+  const total = [...digits.slice(0, -1)].reduce((sum, digit) => (sum + Number(digit)) * 2, 0);
+  const check = (12 - (total % 11)) % 11;
+  return digits.at(-1) === (check === 10 ? 'X' : String(check));
+}
+
+/** Whole address of an ORCID iD. @example orcidUrl('0000-0002-1825-0097') // 'https://orcid.org/0000-0002-1825-0097' */
+export const orcidUrl = (text: string): string => `https://orcid.org/${orcidPattern.exec(text)?.[1] ?? text}`;
+
+/** An ORCID iD: `0000-0002-1825-0097`. */
+export const orcid = checked(
+  (text) =>
+    orcidPattern.test(text) && hasOrcidCheck(text)
+      ? undefined
+      : valueFault('orcid', { written: text, expected: ['0000-0002-1825-0097'] }),
+  ['0000-0002-1825-0097'],
+).meta({ pattern: orcidPattern.source, examples: ['0000-0002-1825-0097'] });
+
 /** A moment in a video: `3:40`, `1:02:09`. */
 export const moment = checked(
   (text) =>

@@ -10,6 +10,7 @@ import { comparedFiles } from '../site/compared.js';
 import { citations } from '../site/citations.js';
 import { feeds, sitemap } from '../site/feeds.js';
 import { stringify } from '../site/entry-pages.js';
+import { handedOver } from '../site/handed-over.js';
 import { namedFiles } from '../site/named-files.js';
 import { partRemarks } from '../site/part-links.js';
 import { idsOfPages, type SitePlan } from '../site/plan.js';
@@ -71,7 +72,9 @@ function filesOf(state: State, { model, context, pages }: SitePlan): ReadonlyMap
       ...comparedFiles(model),
       sitemap(context, model, pages.keys()),
     ]);
-    for (const [path, file] of namedFiles(model)) files.set(`/${path}`, { file });
+    const named = namedFiles(model);
+    for (const [path, file] of named) files.set(`/${path}`, { file });
+    for (const { address, make } of handedOver(model, named.keys())) files.set(address, make());
     state.files = files;
   }
   return state.files;

@@ -2,6 +2,7 @@
 import { stringify as csv } from 'csv-stringify/sync';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
+import { publishedEntriesSchema } from '../journal/json-schema.js';
 import { testsSchema } from '../journal/schema.js';
 import type { FileContent, SiteFile } from './assets.js';
 
@@ -23,6 +24,82 @@ export interface MadeFile {
 const testKeys = Object.keys(testsSchema.shape);
 
 const json = (value: unknown): string => `${JSON.stringify(value, null, 1)}\n`;
+
+/** A column of a table that is published: what its cells hold, in words, and of which kind. */
+interface Column {
+  readonly name: string;
+  readonly what: string;
+  /** Kinds of XML Schema that CSV on the Web takes. */
+  readonly kind: 'string' | 'integer' | 'decimal' | 'date';
+  /** UCUM code. */
+  readonly unit?: string;
+}
+
+const wordsOf = (name: string, what: string): Column => ({ name, what, kind: 'string' });
+const decimalOf = (name: string, what: string, unit: string): Column => ({ name, what, kind: 'decimal', unit });
+
+const testWhat = (key: string): string =>
+  `standard test: ${testsSchema.shape[key as keyof typeof testsSchema.shape].description ?? key}`;
+
+/** Columns of samples.csv, in order. */
+export const sampleColumns: readonly Column[] = [
+  { name: 'entry', what: 'number of the entry; its address is /number/', kind: 'integer' },
+  wordsOf('sample', 'id of the sample within its entry'),
+  wordsOf('title', 'title of the entry'),
+  { name: 'date', what: 'day of the experiment', kind: 'date' },
+  wordsOf('status', 'planned, running, finished, failed, abandoned or withdrawn'),
+  wordsOf('pigment', 'what was made'),
+  wordsOf('formula', 'its formula'),
+  wordsOf('colour_index', 'Colour Index generic name'),
+  wordsOf('elements', 'symbols of the colour-giving elements, with spaces between'),
+  wordsOf('differs', 'the one thing in which the sample differs from the others'),
+  wordsOf('family', 'colour family'),
+  wordsOf('family_basis', 'what the family rests on: measured, photograph or declared'),
+  wordsOf('limiting', 'name of the limiting reagent'),
+  decimalOf('theoretical_yield_g', 'theoretical yield', 'g'),
+  decimalOf('obtained_g', 'mass obtained', 'g'),
+  decimalOf('percent_yield', 'percent yield', '%'),
+  decimalOf('percent_yield_expanded_uncertainty', 'its expanded uncertainty, k = 2', '%'),
+  decimalOf('L', 'CIELAB L*', '1'),
+  decimalOf('a', 'CIELAB a*', '1'),
+  decimalOf('b', 'CIELAB b*', '1'),
+  decimalOf('C', 'CIELAB chroma', '1'),
+  decimalOf('h', 'CIELAB hue angle', 'deg'),
+  wordsOf('illuminant', 'CIE illuminant of the Lab values'),
+  { name: 'observer', what: 'CIE observer of the Lab values', kind: 'integer', unit: 'deg' },
+  wordsOf('colour_basis', 'what the colour was taken from: spectrum, lab, xyz, photograph, srgb-estimate'),
+  wordsOf('invented', 'yes where a reading is made up for a demonstration'),
+  wordsOf('srgb', 'the colour as in-gamut sRGB, #rrggbb'),
+  decimalOf('lamp_move_de00', 'CIEDE2000 from daylight to the lamp that moves it most', '1'),
+  decimalOf('contrast_ratio_percent', 'contrast ratio over black and white', '%'),
+  wordsOf('opacity', 'opacity in words'),
+  ...testKeys.map((key) => wordsOf(key.replaceAll('-', '_'), testWhat(key))),
+];
+
+/**
+ * What the columns hold, as CSV on the Web has it. Source: W3C Recommendation of 17 December 2015,
+ * https://www.w3.org/TR/tabular-metadata/
+ */
+const csvMetadata = {
+  '@context': ['http://www.w3.org/ns/csvw', { '@language': 'en' }],
+  url: 'samples.csv',
+  'dc:title': 'Samples',
+  'dc:description':
+    'Every sample of the journal, one row each. Before text that a spreadsheet would run stands an apostrophe.',
+  dialect: { encoding: 'utf-8', header: true, delimiter: ',' },
+  tableSchema: {
+    columns: sampleColumns.map(({ name, what, kind, unit }) => ({
+      name,
+      titles: name,
+      'dc:description': unit === undefined ? what : `${what}; unit (UCUM): ${unit}`,
+      datatype: kind,
+      required: ['entry', 'sample'].includes(name),
+      ...(unit !== undefined && { 'schema:unitText': unit }),
+    })),
+    primaryKey: ['entry', 'sample'],
+    aboutUrl: '../{entry}/#{sample}',
+  },
+};
 
 function flatSample(row: SampleRow): Record<string, string | number | undefined> {
   const { amounts, appearance } = row;
@@ -116,8 +193,14 @@ export const dataFiles: readonly DataFile[] = [
       csv(model.samples.map(flatSample), {
         header: true,
         cast: { string: harmless },
-        columns: Object.keys(model.samples[0] ? flatSample(model.samples[0]) : { entry: '' }),
+        columns: sampleColumns.map(({ name }) => name),
       }),
+  },
+  {
+    name: 'samples.csv-metadata.json',
+    what: 'What each column of samples.csv holds, with its unit: CSV on the Web metadata.',
+    inputs: () => csvMetadata,
+    write: () => json(csvMetadata),
   },
   {
     name: 'samples.json',
@@ -130,6 +213,12 @@ export const dataFiles: readonly DataFile[] = [
     what: 'Every entry: its front matter and everything reckoned from it.',
     inputs: ({ entries }) => entries.map((one) => one.identity ?? identityOf(one)),
     write: (model) => ({ pieces: () => entryPieces(model) }),
+  },
+  {
+    name: 'entries.schema.json',
+    what: 'The shape of entries.json: JSON Schema, draft 2020-12.',
+    inputs: publishedEntriesSchema,
+    write: () => json(publishedEntriesSchema()),
   },
   {
     name: 'reagents.json',

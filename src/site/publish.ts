@@ -19,6 +19,7 @@ import { gatherAssets } from './assets.js';
 import { splitAddress } from './context.js';
 import { dataMade, type MadeFile } from './data.js';
 import { feeds, sitemap } from './feeds.js';
+import { handedOver } from './handed-over.js';
 import type { LockOwner } from './lock.js';
 import type { PartLink } from './markdown.js';
 import { namedFiles } from './named-files.js';
@@ -185,7 +186,9 @@ async function writeOther(work: Work): Promise<void> {
     ];
     for (const file of small) taken(work, staging.write(file.address, file.content));
     for (const file of dataMade(model)) writeMade(work, file);
-    for (const named of namedFiles(model)) writeMade(work, namedFile(named));
+    const named = namedFiles(model);
+    for (const one of named) writeMade(work, namedFile(one));
+    for (const file of handedOver(model, named.keys())) writeMade(work, file);
   });
   if (work.options.sharePictures ?? true) await timed(work, 'share', () => writeSharePictures(work));
   if (work.options.search ?? true) await timed(work, 'search', () => writeSearch(work));

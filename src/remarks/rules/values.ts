@@ -8,6 +8,11 @@ import type { FormFacts } from './format.js';
 export interface WrittenValue extends FormFacts {
   readonly written: string;
 }
+/** The least settings, with a line more. */
+const inSettings = (line: string): Example => ({
+  files: { 'journal.yaml': `title: An example\naddress: https://host.example/\nauthor: Someone\n${line}\n` },
+});
+
 /** What the key wants: "a mass", its unit, one that would do. */
 export interface WantedQuantity {
   readonly name: string;
@@ -138,6 +143,14 @@ export const valueRules = {
       matter: 'ideas: [Try it cold.]',
       files: { 'entries/002-second.md': exampleEntryText('number: 2\ntitle: Cold\ntakes-up: [1/1]') },
     },
+  }),
+  orcid: rule<WrittenValue>({
+    when: 'An ORCID iD is none: a digit is missing, or its last sign does not fit the others.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which is no ORCID iD.`,
+    advice: 'Copy it from orcid.org: four groups of four, 0000-0002-1825-0097.',
+    fires: inSettings('orcid: 0000-0002-1825-0098'),
+    silent: inSettings('orcid: 0000-0002-1825-0097'),
   }),
   recipient: rule<WrittenValue>({
     when: 'A sample was sent to somebody by name or address.',

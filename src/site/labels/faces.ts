@@ -333,8 +333,8 @@ const headOf = (content: Content): readonly Line[] =>
   without(identity(content), ['formula', 'remark', 'swatch note', 'amount']);
 
 /**
- * What stands beside the pictograms where not all of the hazards' words have room: as many as do. The name stands on the
- * front as well, which goes on the same pack.
+ * What stands beside the pictograms where not all of the hazards' words have room: as many as do. The name stands on
+ * the front as well, which goes on the same pack.
  */
 function besidePictograms(content: Content): readonly (readonly Line[])[] {
   const head = headOf(content);

@@ -171,7 +171,7 @@ function readSheet({ size, grid, paper = 'A4' }: SheetAsked): Outcome<Sheet> {
   if (label.width >= smallest && label.height >= smallest) return fill(name.value, label, gridded.value);
   return bad({
     code: 'does-not-fit',
-    message: `In a grid of ${gridded.value.columns} by ${gridded.value.rows} a label is ${label.width} by ${label.height} mm.`,
+    message: `In a grid of ${grid} a label is ${label.width} by ${label.height} mm.`,
     cure: `Each side is at least ${smallest} mm: ask for fewer labels.`,
   });
 }
