@@ -186,8 +186,8 @@ function generalSentences({ pack }: SheetsAsked, sheet: Sheet, labels: readonly 
     ...(pictured
       ? [
           `Pictograms have sides of ${pictogram.least} mm, 1 cm², the least that is allowed, so that they are ` +
-            `${acrossOf(pictogram.least)} mm across their points; where there is room, ${pictogram.ifPossible} mm are ` +
-            'asked for.',
+            `${acrossOf(pictogram.least)} mm across their points; ${pictogram.ifPossible} mm are asked for where ` +
+            'there is room.',
         ]
       : []),
     'Address and telephone number of the supplier are written by hand: a journal that is published does not hold them.',
