@@ -1,19 +1,18 @@
 // What a site carries to be handed over: an RO-Crate, column metadata, schemas, a citation file, each held against the
 // published text.
-import { existsSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { parse as parseCsv } from 'csv-parse/sync';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse as parseYaml } from 'yaml';
 import { publish } from '../../src/site/publish.js';
 import { citationText } from '../../src/site/citation-file.js';
 import { openJournal } from '../../src/open.js';
 import { demo } from '../browser/browser.js';
 import { entry, folderOf, settings } from '../journal-folder.js';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { afterAll } from 'vitest';
+import { crateFaults, type Entity } from './crate-rules.js';
 
 const site = mkdtempSync(join(tmpdir(), 'masstone-handed-over-'));
 afterAll(() => rmSync(site, { recursive: true, force: true }));
@@ -21,72 +20,6 @@ beforeAll(async () => {
   await publish(demo, { to: join(site, 'site'), search: false, threads: 0 });
 }, 120_000);
 const read = (path: string): string => readFileSync(join(site, 'site', path), 'utf8');
-
-interface Entity {
-  readonly '@id': string;
-  readonly '@type': string | string[];
-  readonly [property: string]: unknown;
-}
-
-/** What RO-Crate 1.2 asks of every crate, with what is wrong. */
-export function crateFaults(text: string, has: (path: string) => boolean): readonly string[] {
-  const document = JSON.parse(text) as { '@context': unknown; '@graph': Entity[] };
-  const graph = document['@graph'];
-  const faults: string[] = [];
-  const must = (holds: boolean, what: string): void => void (holds || faults.push(what));
-  const byId = new Map(graph.map((one) => [one['@id'], one]));
-  const refs = (value: unknown): string[] =>
-    (Array.isArray(value) ? value : [value]).flatMap((one) =>
-      typeof one === 'object' && one !== null && '@id' in one ? [String((one as Entity)['@id'])] : [],
-    );
-  const typesOf = (one: Entity): readonly string[] => [one['@type']].flat();
-  // Structure, RO-Crate Metadata Document: the context by reference, flattened and compacted.
-  must(document['@context'] === 'https://w3id.org/ro/crate/1.2/context', 'context');
-  must(byId.size === graph.length, 'an @id is there twice');
-  for (const one of graph) {
-    must(typeof one['@id'] === 'string' && one['@type'] !== undefined, `no @id or @type: ${JSON.stringify(one)}`);
-    for (const [key, value] of Object.entries(one))
-      for (const part of [value].flat())
-        must(
-          typeof part !== 'object' || (part !== null && Object.keys(part).join() === '@id'),
-          `nested in ${one['@id']}: ${key}`,
-        );
-  }
-  // Root Data Entity: the descriptor and what it is about.
-  const descriptor = byId.get('ro-crate-metadata.json');
-  must(descriptor?.['@type'] === 'CreativeWork', 'descriptor type');
-  must(refs(descriptor?.['conformsTo']).join() === 'https://w3id.org/ro/crate/1.2', 'descriptor conformsTo');
-  const root = byId.get(refs(descriptor?.['about'])[0] ?? '');
-  must(root !== undefined && root['@id'] === './' && typesOf(root).includes('Dataset'), 'root');
-  for (const key of ['name', 'description', 'datePublished', 'license']) must(Boolean(root?.[key]), `root ${key}`);
-  must(/^\d{4}-\d{2}-\d{2}$/.test(String(root?.['datePublished'])), 'root datePublished is a day');
-  const [licence] = refs(root?.['license']);
-  if (licence !== undefined) {
-    must(Boolean(byId.get(licence)?.['name'] && byId.get(licence)?.['description']), 'licence with name, description');
-  }
-  // Data Entities: files and folders are there, and linked from the root by hasPart, directly or not.
-  const reached = new Set<string>();
-  const reach = (id: string): void => {
-    if (reached.has(id)) return;
-    reached.add(id);
-    refs(byId.get(id)?.['hasPart']).forEach(reach);
-  };
-  reach('./');
-  for (const one of graph) {
-    const id = one['@id'];
-    const isData = typesOf(one).some((type) => type === 'File' || type === 'Dataset') && !id.startsWith('#');
-    if (!isData || /^https?:/.test(id)) continue;
-    must(reached.has(id), `${id} is not reached by hasPart`);
-    must(!/[\s\\]|^\//.test(id), `${id} is no relative URI`);
-    must(id === './' || has(decodeURIComponent(id)), `${id} is not there`);
-    must(Boolean(one['name']), `${id} has no name`);
-  }
-  // Structure: contextual entities that are referred to are described.
-  for (const one of graph)
-    for (const [key, value] of Object.entries(one))
-      for (const id of key === 'conformsTo' ? [] : refs(value)) must(byId.has(id), `${one['@id']} ${key} → ${id}`);
-  return faults;
-}
 
 describe('the site as an RO-Crate 1.2 (https://w3id.org/ro/crate/1.2)', () => {
   it('keeps every MUST of the specification', () => {
