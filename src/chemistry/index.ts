@@ -58,6 +58,7 @@ export {
   type Term,
 } from './equation/index.js';
 export { waterDensity } from './water-density.js';
+export { parseTarget, sharesTaken, solveTarget, type ElementShare, type Target } from './target.js';
 export { shareLeftByWashing, type WashesAlike } from './washing.js';
 export { productInResidue, unitsInResidue, waterInResidue } from './ignition.js';
 export {

@@ -3,21 +3,27 @@ import { WrongUse, type Command, type Given } from './command.js';
 import { cupboardAt } from './entry-reader.js';
 import { answerFault } from './formula.js';
 import type { Answer, Weighed } from './weigh/answer.js';
-import { texts } from './weigh/options.js';
+import { stepOf, texts, usualStep } from './weigh/options.js';
 
 /** The one way of weighing that is asked for. */
 async function weighed({ values, positionals, journal }: Given): Promise<Weighed<Answer>> {
   const option = (name: string): string | undefined => texts(values[name])[0];
-  const [reaction, stock] = [option('reaction'), option('dilute')];
-  const ways = Number(reaction !== undefined) + Number(stock !== undefined) + Number(positionals.length > 0);
+  const [reaction, stock, target] = [option('reaction'), option('dilute'), option('target')];
+  const ways = [reaction, stock, target, positionals[0]].filter((way) => way !== undefined).length;
   if (ways !== 1)
     throw new WrongUse(
-      'Give an entry’s number, or --reaction with --reagent, or --dilute (masstone weigh --help shows each).',
+      'Give an entry’s number, or --reaction with --reagent, or --target with --from, or --dilute ' +
+        '(masstone weigh --help shows each).',
     );
   const cupboardFor = (names: readonly string[]) => cupboardAt(journal, names);
   if (stock !== undefined) {
     const { weighDilution } = await import('./weigh/dilution.js');
     return weighDilution({ stock, to: option('to'), make: option('make') }, cupboardFor);
+  }
+  if (target !== undefined) {
+    const { weighTarget } = await import('./weigh/of-target.js');
+    const step = stepOf(option('balance') ?? usualStep);
+    return weighTarget({ target, from: texts(values.from), for: option('for'), step }, journal);
   }
   const scale = { product: option('product'), for: option('for'), balance: option('balance') };
   if (reaction !== undefined) {
@@ -37,6 +43,7 @@ export const command: Command = {
   help: `
 Use: masstone weigh NUMBER [--sample A] [--for "10 g"]
      masstone weigh --reaction EQUATION --reagent "REAGENT" … [--product F] [--obtained "1.2 g"] [--for "10 g"]
+     masstone weigh --target COMPOSITION --from SOURCE … --for "5 g"
      masstone weigh --dilute "STOCK" --to "STRENGTH" --make "AMOUNT"
 
 What to weigh, what limits, what is left, what to expect.
@@ -45,12 +52,16 @@ What to weigh, what limits, what is left, what to expect.
   masstone weigh --reaction 'CuSO4 + Zn -> Cu + ZnSO4' --reagent 'CuSO4·5H2O 5.00 g' --reagent 'Zn excess' \\
     --obtained '1.10 g'
   masstone weigh --reaction 'Pb(NO3)2 + K2CrO4 -> PbCrO4 + 2 KNO3' --for '5 g PbCrO4'
+  masstone weigh --target Mn0.3Zn0.7O --from 'MnCO3 purity 98 %' --from ZnO --for '5 g'
+  masstone weigh --target 'CoO 40 %, Al2O3 60 %' --from Co3O4 --from 'Al(OH)3' --for '5 g'
   masstone weigh --dilute 'CH3COOH 99.7 % 1.049 g/mL' --to '10 %' --make '100 mL'
 
 A reagent is a formula and its quantities: 'CuSO4·5H2O 5.00 g', 'HCl 25 mL 2.0 mol/L',
 'CH3COOH 3 mL 99.7 % 1.049 g/mL', 'Zn 10 g purity 95 %', 'KMnO4 0.05 mol', 'NaOH excess'.
 One without an amount is reckoned as what the reaction needs.
 
+--target C       a composition: a formula, or a recipe of oxides in % or mol
+--from S         a source of it, with purity; one for each element that fire does not take
 --product F      the product that is wanted; the first of the reaction if it is not said
 --obtained M     what was obtained, for the percent yield
 --for M          scale to this much product (theoretical yield); masses rounded to the balance
@@ -66,6 +77,8 @@ One without an amount is reckoned as what the reaction needs.
     for: { type: 'string' },
     balance: { type: 'string' },
     sample: { type: 'string' },
+    target: { type: 'string' },
+    from: { type: 'string', multiple: true },
     dilute: { type: 'string' },
     to: { type: 'string' },
     make: { type: 'string' },

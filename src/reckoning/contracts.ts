@@ -167,6 +167,12 @@ export interface SampleAmounts extends TreatmentReckoning {
     readonly percentYield?: { readonly low: Figure; readonly high: Figure };
     readonly words: string;
   };
+  /** How what was taken stands to the composition that is aimed at, as mole fractions of the elements that stay. */
+  readonly target?: {
+    readonly written: string;
+    readonly elements: readonly { readonly symbol: string; readonly target: string; readonly taken: string }[];
+    readonly words: string;
+  };
   readonly theoreticalYield?: Figure;
   readonly obtained?: Figure;
   /** What was obtained, as written, where that is no mass: `a jam jar full`. */

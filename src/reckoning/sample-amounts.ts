@@ -40,6 +40,7 @@ import type { Balance } from './balance.js';
 import { reckonDrying } from './drying.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
+import { aimedAt } from './aimed-at.js';
 import { undecidedYield } from './undecided.js';
 import { reckonTreatment, type Treatment } from './treatment.js';
 
@@ -105,6 +106,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   });
   const yields = noYield === undefined ? reckoned : withoutPercent(reckoned);
   const enough = takenAsEnough(partners, limitation);
+  const target = aimedAt(entry.pigment?.target, ingredients);
   const undecided = limitation && undecidedYield(setting.product, limitation, obtained);
   const short = shortages(limitation, partners.map(meantPartner), setting.product);
   const pot = { equation, product: setting.product, limitation, ingredients };
@@ -123,6 +125,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       ...limitingWords(limitation, ingredients),
       ...(undecided && { undecided }),
       ...(short.length > 0 && { short: short.map(shortFigures) }),
+      ...(target && { target }),
       ...yields.figures,
       ...treatment.reckoned,
       ...(sample?.obtained !== undefined && !obtained && { obtainedWords: sample.obtained }),

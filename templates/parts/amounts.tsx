@@ -314,6 +314,18 @@ function results({ samples }: AmountsReckoning, said: ReadonlySet<string>): Elem
   ];
 }
 
+/** How what was taken stands to the composition that is aimed at; once where it is the same for all. */
+function targets(samples: readonly SampleAmounts[]): Element[] {
+  const aimed = samples.filter(({ target }) => target);
+  const groups = together(aimed, ({ target }) => target!.words);
+  return aimed.length === 0
+    ? []
+    : groups.map(({ samples: same, shown }) => {
+        const whom = groups.length > 1 ? `${capital(namesOf(same.map(({ sample }) => sample)))}: ` : '';
+        return (<p>{`${whom}${shown}`}</p>) as Element;
+      });
+}
+
 /** So many verdicts are read one after the other; more are folded. */
 const mostVerdicts = 3;
 
@@ -471,6 +483,7 @@ export function amountsContent(amounts: AmountsReckoning, said: ReadonlySet<stri
     reaction?.fault ? ((<p class="verdict">{`This reaction is not reckoned. ${reaction.fault}`}</p>) as Element) : null,
     basis(amounts),
     ...tables,
+    ...targets(amounts.samples),
     ...treatmentContent(amounts.samples),
     ...verdicts(amounts),
     ...metals(amounts),

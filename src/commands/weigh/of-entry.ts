@@ -18,6 +18,7 @@ import {
   type WeighingLine,
   type WeighingList,
 } from '../../reckoning/weighing.js';
+import { takesPartInTarget } from '../../reckoning/aimed-at.js';
 import type { Finding } from '../../remarks/findings.js';
 import { contextOf, entryReader, type JournalAtHand } from '../entry-reader.js';
 import { about, decimal, jsonOf, refuse, type Answer, type Weighed } from './answer.js';
@@ -181,6 +182,28 @@ async function withoutReaction(opened: Opened): Promise<Answer | undefined> {
   };
 }
 
+/** The list of an entry that aims at a composition; undefined where it does not, or its sources have no formula. */
+async function forTarget(opened: Opened): Promise<Weighed<Answer> | undefined> {
+  const { asked, entry, sample, ingredients, step } = opened;
+  const target = entry.pigment?.target;
+  const sources = ingredients.filter(({ use }) => takesPartInTarget(use.role)).map(({ reagent }) => reagent);
+  if (target === undefined || sources.length === 0 || !sources.every(({ portion }) => portion.formula))
+    return undefined;
+  const { weighSources } = await import('./of-target.js');
+  const answer = await weighSources({ target, sources, step, ...(asked.for !== undefined && { for: asked.for }) });
+  if (!answer.ok) return answer;
+  const { json, text } = answer.value;
+  const heading = `${headingOf(opened, undefined).join('\n')}\n`;
+  return {
+    ok: true,
+    value: {
+      json: { ...json, entry: entry.number, ...(sample && { sample: sample.sample }) },
+      text: `${heading}${text}`,
+      aside: await asideOf(opened),
+    },
+  };
+}
+
 /** The list itself. */
 function listOf(opened: Opened, equation: Equation, takesPart: (one: Ingredient) => boolean): Weighed<WeighingList> {
   const { asked, entry, amounts, ingredients, step } = opened;
@@ -227,6 +250,8 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
   const { entry, sample, sampleAmounts } = opened;
   const equation = reactionOf(opened);
   if (!equation.ok) {
+    const aimed = entry.reaction === undefined ? await forTarget(opened) : undefined;
+    if (aimed) return aimed;
     const bare = entry.reaction === undefined ? await withoutReaction(opened) : undefined;
     return bare ? { ok: true, value: bare } : equation;
   }
