@@ -10,7 +10,7 @@ import { figure } from './figures.js';
 import { reckonReaction } from './reaction.js';
 import { formulaOf } from './parse-cache.js';
 import { reckonSample, type SampleSetting } from './sample-amounts.js';
-import { findInTreatment } from './treatment-findings.js';
+import { findInTarget, findInTreatment } from './treatment-findings.js';
 
 /**
  * Reckons the amounts of an entry.
@@ -21,6 +21,7 @@ export function reckonAmounts(
   context: ReckoningContext,
 ): { readonly amounts: AmountsReckoning; readonly findings: readonly Finding[] } {
   const findings = new Findings();
+  findInTarget(entry, findings);
   const { reaction, equation, product } = reckonReaction(entry, findings);
   const formula = product?.label ?? entry.pigment?.formula;
   const made = formula === undefined ? undefined : productOf(formula, product !== undefined, findings);

@@ -1,4 +1,5 @@
 // What the proof has to know of a product's washing, drying, ignition and water.
+import { parseTarget } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Findings, Path } from '../remarks/findings.js';
 import { bareFigure } from './figures.js';
@@ -50,4 +51,17 @@ export function findInTreatment(
     const facts = { formula, name, range: rangeOf(held), condition, source, actual: formula };
     findings.add('water-not-in-the-formula', ['pigment', 'formula'], facts);
   }
+}
+
+/** A target that cannot be read. */
+export function findInTarget({ pigment }: Entry, findings: Findings): void {
+  const written = pigment?.target;
+  const read = written === undefined ? undefined : parseTarget(written);
+  if (!read || read.ok) return;
+  const { message, cure } = read.fault;
+  findings.add('target-not-read', ['pigment', 'target'], {
+    message,
+    ...(cure !== undefined && { cure }),
+    actual: written,
+  });
 }

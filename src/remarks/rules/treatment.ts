@@ -56,6 +56,15 @@ export const treatmentRules = {
     fires: 'samples: [{ sample: A, dried: [{ dish: 20.10 g, with-product: 24.80 g }, { with-product: 24.62 g }] }]',
     silent: 'samples: [{ sample: A, dried: [{ dish: 20.10 g, with-product: 24.63 g }, { with-product: 24.62 g }] }]',
   }),
+  'target-not-read': rule<{ message: string; cure?: string }>({
+    when: 'The composition that is aimed at cannot be read.',
+    severity: 'warning',
+    found: ({ message }) => `The target cannot be read: ${message}`,
+    advice: 'Write a formula (Mn0.3Zn0.7O) or a recipe of oxides (CoO 40 %, Al2O3 60 %).',
+    cure: ({ cure }) => cure,
+    fires: 'pigment: { name: pink, target: some pink }',
+    silent: 'pigment: { name: pink, target: Mn0.3Zn0.7O }',
+  }),
   'gained-on-ignition': rule<{ sample: string; before: string; after: string }>({
     when: 'A portion weighs more after ignition than before.',
     severity: 'warning',
