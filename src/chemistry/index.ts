@@ -59,6 +59,7 @@ export {
 } from './equation/index.js';
 export { waterDensity } from './water-density.js';
 export { parseTarget, sharesTaken, solveTarget, type ElementShare, type Target } from './target.js';
+export { solubilityOf, type Solubility } from './solubility.js';
 export { shareLeftByWashing, type WashesAlike } from './washing.js';
 export { productInResidue, unitsInResidue, waterInResidue } from './ignition.js';
 export {

@@ -1,6 +1,7 @@
 // What the tables of this room hold, column by column.
 import {
   decimal,
+  formula,
   mustBeFilled,
   oneOf,
   optional,
@@ -9,6 +10,7 @@ import {
   table,
   text,
   textOrNone,
+  urlOrNone,
   wholeNumber,
   yesOrNo,
 } from '../tables/cells.js';
@@ -48,3 +50,14 @@ export const atomicWeights = table({
 export const hydrateWords = table({ word: text, water: decimal, source });
 
 export const metals = table({ symbol, hazardous: yesOrNo, colour_giving: yesOrNo, source });
+
+/** Grams of a substance without its water of crystallisation that 100 g of water take, at 20 and at 60 °C. */
+export const solubility = table({
+  substance: text,
+  formula,
+  at_20: decimal,
+  at_60: optional(decimal),
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'derived', 'memory'),
+});

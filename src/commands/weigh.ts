@@ -4,6 +4,7 @@ import { cupboardAt } from './entry-reader.js';
 import { answerFault } from './formula.js';
 import type { Answer, Weighed } from './weigh/answer.js';
 import { stepOf, texts, usualStep } from './weigh/options.js';
+import { expectedShare } from './weigh/planning.js';
 
 /** The one way of weighing that is asked for. */
 async function weighed({ values, positionals, journal }: Given): Promise<Weighed<Answer>> {
@@ -23,9 +24,11 @@ async function weighed({ values, positionals, journal }: Given): Promise<Weighed
   if (target !== undefined) {
     const { weighTarget } = await import('./weigh/of-target.js');
     const step = stepOf(option('balance') ?? usualStep);
-    return weighTarget({ target, from: texts(values.from), for: option('for'), step }, journal);
+    const expect = expectedShare(option('expect'));
+    return weighTarget({ target, from: texts(values.from), for: option('for'), step, expect }, journal);
   }
-  const scale = { product: option('product'), for: option('for'), balance: option('balance') };
+  const plan = { excess: texts(values.excess), expect: option('expect') };
+  const scale = { plan, product: option('product'), for: option('for'), balance: option('balance') };
   if (reaction !== undefined) {
     const { weighReaction } = await import('./weigh/of-reaction.js');
     const asked = { reaction, reagents: texts(values.reagent), obtained: option('obtained'), ...scale };
@@ -65,6 +68,8 @@ One without an amount is reckoned as what the reaction needs.
 --product F      the product that is wanted; the first of the reaction if it is not said
 --obtained M     what was obtained, for the percent yield
 --for M          scale to this much product (theoretical yield); masses rounded to the balance
+--excess X       so much more of a reagent than is needed: 'Na2CO3 20 %'; may be repeated
+--expect Y       the yield that experience gives, at most 100 %: --for is then what should come out
 --balance STEP   smallest step of the balance (the journal's, else 0.01 g)
 --sample ID      the sample of the entry; the first if it is not said
 --to S --make M  strength and amount of a dilution; STOCK may have an amount instead of one of them
@@ -77,6 +82,8 @@ One without an amount is reckoned as what the reaction needs.
     for: { type: 'string' },
     balance: { type: 'string' },
     sample: { type: 'string' },
+    excess: { type: 'string', multiple: true },
+    expect: { type: 'string' },
     target: { type: 'string' },
     from: { type: 'string', multiple: true },
     dilute: { type: 'string' },

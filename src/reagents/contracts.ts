@@ -9,7 +9,8 @@ import type { Constituents } from './constituents.js';
  */
 export type AmountWritten =
   | { readonly kind: 'measured'; readonly quantity: Quantity }
-  | { readonly kind: 'excess' }
+  /** With a quantity where it says how much: `10 % excess`. */
+  | { readonly kind: 'excess'; readonly quantity?: Quantity }
   /** `a pinch`, `2 tsp`: ends in g or mL, with where they come from. */
   | {
       readonly kind: 'rough';

@@ -130,7 +130,7 @@ function quantityOf(amount: AmountWritten | undefined): Quantity | undefined {
     case 'measured':
       return amount.quantity;
     case 'excess':
-      return excess;
+      return amount.quantity ?? excess;
     case 'rough':
       return roughQuantity(amount);
     case 'unknown':

@@ -152,7 +152,9 @@ function knownWords(written: string): AmountWritten | undefined {
 export function readAmountWords(written: string): AmountWritten {
   const quantity = parseQuantity(written);
   if (quantity.ok)
-    return quantity.value.dimension === 'excess' ? { kind: 'excess' } : { kind: 'measured', quantity: quantity.value };
+    return quantity.value.dimension === 'excess'
+      ? { kind: 'excess', quantity: quantity.value }
+      : { kind: 'measured', quantity: quantity.value };
   return knownWords(written) ?? { kind: 'unknown', words: written.trim(), understood: false, ample: false };
 }
 

@@ -281,8 +281,17 @@ interface ReadQuantities {
 const joins = (words: readonly Word[], at: number): boolean =>
   joining.test(words[at]!.text) || (/^in$/i.test(words[at]!.text) && isExcess(words[at + 1]));
 
+/** Where `10 % excess`, `10% in excess` ends that begins at a word; undefined where it is none. */
+function percentOfExcess(words: readonly Word[], start: number): number | undefined {
+  for (let end = start + 2; end <= Math.min(words.length, start + 4); end += 1)
+    if (isExcess(words[end - 1]) && parseQuantity(joined(words.slice(start, end))).ok) return end;
+  return undefined;
+}
+
 /** Where the quantity that begins at a word ends: before the word that begins the next. */
 function endOfQuantity(words: readonly Word[], start: number): number {
+  const percentExcess = percentOfExcess(words, start);
+  if (percentExcess !== undefined) return percentExcess;
   let end = start + 1;
   while (!isExcess(words[start]) && end < words.length && !startsQuantity(words, end)) end += 1;
   return end;
@@ -424,7 +433,7 @@ function leadingNumberFault(name: string): Fault | undefined {
 }
 
 const amountOf = (amount: Quantity): AmountWritten =>
-  amount.dimension === 'excess' ? { kind: 'excess' } : { kind: 'measured', quantity: amount };
+  amount.dimension === 'excess' ? { kind: 'excess', quantity: amount } : { kind: 'measured', quantity: amount };
 
 /**
  * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,

@@ -3,10 +3,12 @@
 import {
   atomEconomy,
   composition,
+  exact,
   expandedUncertainty,
   molarMass,
   percentYield,
   printFormula,
+  rectangular,
   findLimitingReagent,
   suppliedBy,
   theoreticalYield,
@@ -32,6 +34,8 @@ export interface WeighingLine {
   readonly role: string;
   /** It may supply a reactant. */
   readonly takesPart: boolean;
+  /** So much more of it than the reaction needs, as a share: 0.2 for 20 %. */
+  readonly over?: Decimal;
 }
 
 export interface WeighedLine {
@@ -87,7 +91,9 @@ export type WeighingNote =
   | { readonly note: 'missing'; readonly message: string; readonly cure?: string }
   | { readonly note: 'too-close'; readonly names: readonly string[] }
   | { readonly note: 'assumed'; readonly label: string; readonly air: boolean }
-  | { readonly note: 'takes-no-part'; readonly name: string };
+  | { readonly note: 'takes-no-part'; readonly name: string }
+  /** A mass of so few steps of the balance that weighing alone is off by this. */
+  | { readonly note: 'coarse'; readonly name: string; readonly mass: string; readonly percent: string };
 
 /**
  * @example weighingNoteWords({ note: 'missing', message: 'How much?', cure: 'Say.' }) // 'How much? Say.'
@@ -100,15 +106,23 @@ export function weighingNoteWords(note: WeighingNote): string {
       return `Too close to call: weighing cannot tell whether ${note.names.join(' or ')} runs out first.`;
     case 'assumed':
       return `No reagent supplies ${note.label}; it is taken to be there in excess${note.air ? ' (air)' : ''}.`;
+    case 'coarse':
+      return `${note.name}, ${note.mass}: weighing alone is off by ± ${note.percent} % on this balance.`;
     case 'takes-no-part':
       return `${note.name} takes no part in the reaction as it is written.`;
   }
 }
 
-/** A reactant of the equation that a reagent without an amount could supply. */
-const suppliedReactant = ({ reactants }: Equation, { measure, takesPart }: WeighingLine): Term | undefined =>
-  takesPart && measure.formula && !measure.amount
-    ? reactants.find(({ formula }) => !suppliedBy(measure.formula!, formula).isZero())
+/** By how much a line is to be more than is needed: as asked, or as it is written (`10 % excess`). */
+function overOf({ over, measure: { amount } }: WeighingLine): Decimal | undefined {
+  if (over) return over;
+  return amount?.dimension === 'excess' && amount.unit === '%' ? amount.value.div(100) : undefined;
+}
+
+/** A reactant of the equation that a reagent without an amount of its own could supply. */
+const suppliedReactant = ({ reactants }: Equation, line: WeighingLine): Term | undefined =>
+  line.takesPart && line.measure.formula && (!line.measure.amount || overOf(line))
+    ? reactants.find(({ formula }) => !suppliedBy(line.measure.formula!, formula).isZero())
     : undefined;
 
 /** Elements that come with water, air and the ions of common salts: of these alone nothing is told to be missing. */
@@ -175,7 +189,8 @@ function portionsFor(
     const { measure } = line;
     const portion = (): Portion => {
       if (term) {
-        const mol = extent.times(term.coefficient).div(suppliedBy(measure.formula!, term.formula));
+        const enough = extent.times(term.coefficient).div(suppliedBy(measure.formula!, term.formula));
+        const mol = enough.times(overOf(line)?.plus(1) ?? 1);
         return { ...portionOf(measure, mol, step), balance };
       }
       return factor ? { ...scaledPortion(measure, factor, step), balance } : measure;
@@ -219,8 +234,28 @@ function weighedLine(
   };
 }
 
+/** Fewer steps of the balance than this are weighed coarsely. */
+const fewSteps = 100;
+
+/** The percent error that weighing alone brings (k = 2), of a mass of few steps. */
+export function weighingPercent(mass: Decimal, step: Decimal): Decimal | undefined {
+  if (!mass.gt(0) || mass.gte(step.times(fewSteps))) return undefined;
+  return exact(2 * rectangular(step.div(2)))
+    .div(mass)
+    .times(100);
+}
+
+function coarseWeighing({ measure: { amount }, taken }: Portioned, step: Decimal): readonly WeighingNote[] {
+  if (amount?.dimension !== 'mass' || !taken.mass) return [];
+  const percent = weighingPercent(taken.mass.value, step);
+  if (!percent) return [];
+  return [
+    { note: 'coarse', name: taken.name, mass: amount.written, percent: percent.toSignificantDigits(2).toFixed() },
+  ];
+}
+
 /** What is to be said of the lines: what is missing, what is too close, what is assumed, what takes no part. */
-function notesOn(lines: readonly Portioned[], limitation: LimitingReagent): readonly WeighingNote[] {
+function notesOn(lines: readonly Portioned[], limitation: LimitingReagent, step: Decimal): readonly WeighingNote[] {
   const takens = lines.map(({ taken }) => taken);
   const missing = lines
     .filter(({ takesPart, taken }) => takesPart && !taken.substance && !taken.excess)
@@ -238,6 +273,7 @@ function notesOn(lines: readonly Portioned[], limitation: LimitingReagent): read
       return { note: 'assumed', label, air };
     }),
     ...idle.map(({ taken: { name } }): WeighingNote => ({ note: 'takes-no-part', name })),
+    ...lines.flatMap((line) => coarseWeighing(line, step)),
   ];
 }
 
@@ -284,7 +320,7 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
       .map((term) => ({ label: term.label, mass: theoreticalYield(extent, term).mass })),
     ...(factor && { factor }),
     notes: [
-      ...notesOn(lines, limitation),
+      ...notesOn(lines, limitation, asked.step),
       ...(asks ? [{ note: 'missing', message: asks.message, cure: asks.cure } as const] : []),
     ],
     limitation,

@@ -68,7 +68,7 @@ function withoutBrackets(written: Written): Written {
  * - a reading's own uncertainty: `5.00 g ± 0.01 g` (half-width), `5.00 g u = 0.006 g` or `5.000(6) g` (standard)
  * - a range or a bound: `95-99 %`, `≥ 95 %` (to 100 %)
  * - a price: `4.20 EUR / 500 g`
- * - `excess`
+ * - `excess`, `10 % excess`
  *
  * Errors: `unit`, `unit-missing`, `number`, `comma`, `range`, `tolerance`, `price`.
  * @example parseQuantity('5.00 g') // value 5, resolution 0.01, dimension mass
@@ -82,9 +82,18 @@ export function parseQuantity(written: string): Outcome<Quantity> {
   if (text.length > longest)
     return quantityFault({ code: 'number', column: 1, message: 'That is too long for a quantity.', expected });
   if (text === '') return quantityFault({ code: 'number', column: 1, message: 'There is no quantity.', expected });
-  if (/^(?:in )?excess$/i.test(text))
-    return good({ written: text, dimension: 'excess', value: one, unit: '', base: one, baseUnit: '', resolution: one });
+  const excess = readExcess(text);
+  if (excess) return good(excess);
   return readPrice(whole) ?? readNumber(whole);
+}
+
+/** `excess`, or so many per cent more than is needed: `10 % excess`, its value in %. */
+function readExcess(text: string): Quantity | undefined {
+  const [whole, percent] = /^(?:(\d+(?:\.\d+)?)\s*%\s+)?(?:in\s+)?excess$/i.exec(text) ?? [];
+  if (whole === undefined) return undefined;
+  const plain = { written: text, dimension: 'excess', base: one, baseUnit: '', resolution: one } as const;
+  const value = percent === undefined ? undefined : numeral(percent)?.value;
+  return value ? { ...plain, value, unit: '%' } : { ...plain, value: one, unit: '' };
 }
 
 function readNumber(written: Written): Outcome<Quantity> {

@@ -3,10 +3,12 @@ import {
   expandedUncertainty,
   roundToUncertainty,
   showWithUnit,
+  type Decimal,
   type TheoreticalYield,
   type UncertainDecimal,
 } from '../../chemistry/index.js';
-import { yieldOf, type WeighingList } from '../../reckoning/weighing.js';
+import { planWords, type Plan } from '../../reckoning/planning.js';
+import { weighingPercent, yieldOf, type WeighingList } from '../../reckoning/weighing.js';
 import { decimal, jsonOf, type Answer } from './answer.js';
 
 /** A list with what stands around it. */
@@ -17,6 +19,11 @@ export interface WeighingShown {
   readonly before?: readonly string[];
   readonly obtained?: UncertainDecimal;
   readonly remarks: readonly string[];
+  /** Smallest step of the balance, g. */
+  readonly step: Decimal;
+  /** Share of the theoretical yield that is expected, 0 to 1. */
+  readonly expect?: Decimal | undefined;
+  readonly plan: Plan;
   /** What was done with the product of the sample. */
   readonly after?: readonly string[];
 }
@@ -33,7 +40,42 @@ const shownYield = ({ mass, massAtLeast, substance }: TheoreticalYield): string 
   return massAtLeast ? `at least ${showWithUnit(massAtLeast, 'g')}` : showWithUnit(substance, 'mol');
 };
 
-function jsonShape({ list, obtained, remarks }: WeighingShown): Record<string, unknown> {
+/** Percent that weighing alone is off by, of a mass of few steps of the balance. */
+function weighingError(
+  measured: string | undefined,
+  mass: Decimal | undefined,
+  step: Decimal,
+): Record<string, unknown> {
+  const percent = measured !== undefined && mass ? weighingPercent(mass, step) : undefined;
+  return percent ? { weighingErrorPercent: percent.toSignificantDigits(3).toFixed() } : {};
+}
+
+/** What is expected of the theoretical yield, g. */
+const expectedOf = ({ list, expect }: WeighingShown): Decimal | undefined =>
+  expect && list.theoretical.mass?.value.times(expect);
+
+/** What the list asks of water and vessel, as JSON has it. */
+function jsonPlan({ tooMuch, room }: Plan): Record<string, unknown> {
+  return {
+    ...(tooMuch.length > 0 && {
+      moreThanDissolves: tooMuch.map(({ name, grams, takes, at, source }) => ({
+        name,
+        mass: { value: decimal(grams), unit: 'g' },
+        dissolves: { value: decimal(takes), unit: 'g' },
+        at,
+        source,
+      })),
+    }),
+    ...(room && {
+      volume: { value: decimal(room.volume), unit: 'mL' },
+      vessel: { value: decimal(room.vessel), unit: 'mL', froths: room.froths },
+    }),
+  };
+}
+
+function jsonShape(shown: WeighingShown): Record<string, unknown> {
+  const { list, obtained, remarks, step, plan } = shown;
+  const expected = expectedOf(shown);
   const result = obtained && yieldOf(list, obtained);
   return {
     reagents: list.lines.map(
@@ -50,6 +92,7 @@ function jsonShape({ list, obtained, remarks }: WeighingShown): Record<string, u
         left,
         leftSubstance,
         filledIn,
+        measured,
       }) => ({
         name,
         formula,
@@ -64,12 +107,14 @@ function jsonShape({ list, obtained, remarks }: WeighingShown): Record<string, u
         ...(tooClose && { tooCloseToCall: true }),
         left: left ? { ...jsonOf(left, 'g'), amount: decimal(leftSubstance!.value) } : null,
         ...(filledIn && { reckoned: true }),
+        ...weighingError(measured?.mass, taken.mass?.value, step),
       }),
     ),
     limiting: list.limiting,
     product: {
       formula: list.product.label,
       theoreticalYield: jsonYield(list.theoretical),
+      ...(expected && { expected: { value: decimal(expected), unit: 'g' } }),
       ...(obtained && { obtained: jsonOf(obtained, 'g') }),
       ...(result && {
         percentYield: {
@@ -84,6 +129,7 @@ function jsonShape({ list, obtained, remarks }: WeighingShown): Record<string, u
     })),
     atomEconomy: list.atomEconomy ? decimal(list.atomEconomy.value) : null,
     ...(list.factor && { factor: decimal(list.factor) }),
+    ...jsonPlan(plan),
     ...(remarks.length > 0 && { remarks }),
   };
 }
@@ -144,19 +190,23 @@ const overHundred =
   'More than 100 % cannot all be the pure product: it is wet, holds salts or unspent reagent, ' +
   'or is not quite what its formula says.';
 
-function yieldLines({ list, obtained }: WeighingShown): readonly string[] {
+function yieldLines(shown: WeighingShown): readonly string[] {
+  const { list, obtained } = shown;
+  const expected = expectedOf(shown);
+  const hoped = expected ? [`Expected of it: about ${expected.toSignificantDigits(3).toFixed()} g`] : [];
   const theoretical = `Theoretical yield of ${list.product.label}: ${shownYield(list.theoretical)}`;
   const result = obtained && yieldOf(list, obtained);
-  if (!obtained || !result) return [theoretical];
+  if (!obtained || !result) return [theoretical, ...hoped];
   return [
     theoretical,
+    ...hoped,
     `Obtained: ${showWithUnit(obtained, 'g')}, which is ${showWithUnit(result.percent, '%')}`,
     ...(result.overHundred ? [overHundred] : []),
   ];
 }
 
 function textOf(shown: WeighingShown): string {
-  const { list, heading, remarks, before = [], after = [] } = shown;
+  const { list, heading, remarks, plan, before = [], after = [] } = shown;
   return `${[
     ...heading,
     '',
@@ -165,6 +215,7 @@ function textOf(shown: WeighingShown): string {
     '',
     ...yieldLines(shown),
     ...(list.atomEconomy ? [`Atom economy: ${showWithUnit(list.atomEconomy, '%')}`] : []),
+    ...planWords(plan),
     ...(after.length > 0 ? ['', ...after] : []),
     ...(remarks.length > 0 ? ['', ...remarks] : []),
     '',

@@ -26,6 +26,8 @@ import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
 import { amountText, productOf, stepOf, sure, usualStep } from './options.js';
+import { planOf } from '../../reckoning/planning.js';
+import { expectedShare, withExcess, type PlanText } from './planning.js';
 import { scaleCaution } from './scale.js';
 import { jsonTreatment, treatmentLines } from './treatment.js';
 
@@ -36,6 +38,7 @@ export interface EntryText {
   readonly product?: string;
   readonly for?: string;
   readonly balance?: string;
+  readonly plan: PlanText;
 }
 
 /** An entry that is weighed, with all that is known of it. */
@@ -116,10 +119,10 @@ function reactionOf({ asked: { number }, entry: { reaction }, amounts }: Opened)
 }
 
 /** What the yield asked for comes to with the yield that the sample gave before. */
-function experience(list: WeighingList, { sample, sampleAmounts }: Opened): readonly string[] {
+function experience(list: WeighingList, { asked, sample, sampleAmounts }: Opened): readonly string[] {
   const before = sampleAmounts?.percentYield;
   const hoped = list.theoretical.mass;
-  if (!list.factor || !before || !sample || !hoped) return [];
+  if (!list.factor || !before || !sample || !hoped || asked.plan.expect !== undefined) return [];
   const expected = hoped.value.times(before.value).div(100).toSignificantDigits(3).toFixed();
   return [
     `The amount asked for is the theoretical yield. With the ${before.text} that sample ${sample.sample} gave, ` +
@@ -185,12 +188,19 @@ async function withoutReaction(opened: Opened): Promise<Answer | undefined> {
 /** The list of an entry that aims at a composition; undefined where it does not, or its sources have no formula. */
 async function forTarget(opened: Opened): Promise<Weighed<Answer> | undefined> {
   const { asked, entry, sample, ingredients, step } = opened;
+  const expect = expectedShare(asked.plan.expect);
   const target = entry.pigment?.target;
   const sources = ingredients.filter(({ use }) => takesPartInTarget(use.role)).map(({ reagent }) => reagent);
   if (target === undefined || sources.length === 0 || !sources.every(({ portion }) => portion.formula))
     return undefined;
   const { weighSources } = await import('./of-target.js');
-  const answer = await weighSources({ target, sources, step, ...(asked.for !== undefined && { for: asked.for }) });
+  const answer = await weighSources({
+    target,
+    sources,
+    step,
+    expect,
+    ...(asked.for !== undefined && { for: asked.for }),
+  });
   if (!answer.ok) return answer;
   const { json, text } = answer.value;
   const heading = `${headingOf(opened, undefined).join('\n')}\n`;
@@ -222,8 +232,11 @@ function listOf(opened: Opened, equation: Equation, takesPart: (one: Ingredient)
       takesPart: takesPart(ingredient),
     }),
   );
+  const expect = expectedShare(asked.plan.expect);
+  const units = expect ? wanted?.value.div(expect) : wanted?.value;
+  const planned = withExcess(lines, asked.plan.excess);
   return about(
-    weighingList({ equation, product: product.value, lines, wanted: wanted?.value, step, absent: 'ambient' }),
+    weighingList({ equation, product: product.value, lines: planned, wanted: units, step, absent: 'ambient' }),
     reaction,
   );
 }
@@ -276,6 +289,9 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
     heading: headingOf(opened, equation.value),
     before: [...(await dangerLines(dangers)), ...short.map(shortWords)],
     obtained: obtainedOf(opened, list),
+    step: opened.step,
+    expect: expectedShare(asked.plan.expect),
+    plan: planOf(list.lines, equation.value),
     after: sampleAmounts ? treatmentLines(sampleAmounts, scaled) : [],
     remarks,
   };

@@ -37,6 +37,8 @@ import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
 import { amountText, nameFault, productOf, stepOf, sure, usualStep } from './options.js';
+import { planOf } from '../../reckoning/planning.js';
+import { expectedShare, withExcess, type PlanText } from './planning.js';
 import { scaleCaution } from './scale.js';
 
 /** What is asked of a reaction, as it was written. */
@@ -47,6 +49,7 @@ export interface ReactionText {
   readonly obtained?: string;
   readonly for?: string;
   readonly balance?: string;
+  readonly plan: PlanText;
 }
 
 interface Balanced {
@@ -181,6 +184,7 @@ async function shortOf(
 /** Reckons the list of a reaction. */
 export async function weighReaction(asked: ReactionText, journal: string): Promise<Weighed<Answer>> {
   const step = stepOf(asked.balance ?? usualStep);
+  const expect = expectedShare(asked.plan.expect);
   const read = readReaction(asked.reaction);
   if (!read.ok) return read;
   const { equation } = read.value;
@@ -196,8 +200,11 @@ export async function weighReaction(asked: ReactionText, journal: string): Promi
     weighingList({
       equation,
       product: product.value,
-      lines: lines.value.map(({ line }) => line),
-      wanted: substance?.value,
+      lines: withExcess(
+        lines.value.map(({ line }) => line),
+        asked.plan.excess,
+      ),
+      wanted: expect ? substance?.value.div(expect) : substance?.value,
       step,
     }),
     asked.reaction,
@@ -222,7 +229,16 @@ export async function weighReaction(asked: ReactionText, journal: string): Promi
   return {
     ok: true,
     value: listAnswer(
-      { list: list.value, heading: [reaction], before, obtained: mass?.value, remarks },
+      {
+        list: list.value,
+        heading: [reaction],
+        before,
+        obtained: mass?.value,
+        remarks,
+        step,
+        expect,
+        plan: planOf(list.value.lines, equation),
+      },
       { reaction, ...jsonDangers(dangers), lotsShort: short },
     ),
   };

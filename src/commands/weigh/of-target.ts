@@ -32,7 +32,7 @@ export interface TargetText {
   /** Smallest step of the balance, g. */
   readonly step: Decimal;
   /** Share of the theoretical yield that experience gives, 0 to 1. */
-  readonly expect?: Decimal;
+  readonly expect?: Decimal | undefined;
 }
 
 async function sourcesOf(
