@@ -14,7 +14,10 @@ export interface Solubility {
 
 let known: ReadonlyMap<string, Solubility> | undefined;
 
-/** What water takes at 20 °C of a substance, hydrate or not; undefined where no source says. @example solubilityOf(parseFormula('CuSO4·5H2O').value)?.grams.toNumber() // 20 */
+/**
+ * What water takes at 20 °C of a substance, hydrate or not; undefined where no source says.
+ * @example solubilityOf(parseFormula('CuSO4·5H2O').value)?.grams.toNumber() // 20.05
+ */
 export function solubilityOf(formula: Formula): Solubility | undefined {
   known ??= new Map(
     solubilityTable().flatMap(({ formula: written, at_20: grams, source_title: title, basis }) => {

@@ -1,5 +1,5 @@
-// What a list asks of the bench: whether the water takes what is to be dissolved, how much liquor there is, how large the
-// vessel must be.
+// What a list asks of the bench: whether the water takes what is to be dissolved, how much liquor there is,
+// and how large the vessel must be.
 import { exact, molarMass, solubilityOf, withoutWater, type Decimal, type Equation } from '../chemistry/index.js';
 import { gases } from '../hazards/foresee/gases.js';
 import { isWater } from '../reagents/index.js';

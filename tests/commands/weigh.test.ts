@@ -4,6 +4,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { WrongUse } from '../../src/commands/command.js';
 import { command } from '../../src/commands/weigh.js';
 import { referenceRows } from '../reference/read.js';
 import { roomsLoaded, run } from './bench.js';
@@ -308,6 +309,153 @@ describe('masstone weigh --reaction', () => {
       'src/reckoning',
       'src/tables',
     ]));
+});
+
+describe('planning', () => {
+  const asked = [
+    '--reaction',
+    'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+    '--reagent',
+    'CuSO4·5H2O 5.00 g',
+    '--reagent',
+    'Na2CO3',
+  ];
+  test('so much more of a reagent than the reaction needs', async () => {
+    const { json } = await run(command, ...asked, '--excess', 'Na2CO3 20 %', '--json');
+    // 5.00 g of CuSO4·5H2O (249.68): 20.026 mmol, and 1.2 · 20.026 · 105.99 mg.
+    near(json.reagents[1].mass.value, 2.547, 2e-3);
+    near(json.reagents[1].equivalents, 1.2, 2e-3);
+    expect(json.limiting).toBe('CuSO4·5H2O');
+  });
+  test('`10 % excess` keeps its 10 %', async () => {
+    const { json } = await run(command, ...asked.slice(0, 4), '--reagent', 'Na2CO3 10 % excess', '--json');
+    near(json.reagents[1].equivalents, 1.1, 3e-3);
+    expect(json.reagents[1]).not.toHaveProperty('excess');
+  });
+  test('the yield that experience gives: what is asked for comes out', async () => {
+    const { json } = await run(command, ...asked, '--for', '3 g', '--expect', '60 %', '--json');
+    near(json.product.theoreticalYield.value, 5, 2e-3);
+    near(json.product.expected.value, 3, 2e-3);
+  });
+  test.each([
+    ['--expect', '101 %'],
+    ['--expect', '0 %'],
+    ['--expect', 'most'],
+    ['--excess', 'Na2CO3 -5 %'],
+    ['--excess', 'Na2CO3'],
+    ['--excess', 'NaCl 10 %'],
+  ])('%s %s is wrong use', async (...more) => {
+    await expect(run(command, ...asked, ...more, '--json')).rejects.toThrow(WrongUse);
+  });
+  // Source: CRC Handbook, 20.05 g of CuSO4 in 100 g of water at 20 °C.
+  test('more than the water takes is said, with the source', async () => {
+    const { json } = await run(command, ...asked, '--reagent', 'H2O 10 mL', '--json');
+    expect(json.moreThanDissolves[0]).toMatchObject({
+      name: 'CuSO4·5H2O',
+      at: 20,
+      source: expect.stringContaining('CRC'),
+    });
+    near(json.moreThanDissolves[0].mass.value, 3.196, 1e-3);
+    expect((await run(command, ...asked, '--reagent', 'H2O 100 mL', '--json')).json).not.toHaveProperty(
+      'moreThanDissolves',
+    );
+  });
+  test('a vessel of twice the volume, four times where gas froths', async () => {
+    const still = (await run(command, ...asked, '--reagent', 'H2O 100 mL', '--json')).json;
+    near(still.vessel.value / still.volume.value, 2, 1e-9);
+    const froth = [
+      '--reaction',
+      'CaCO3 + 2 HCl -> CaCl2 + CO2 + H2O',
+      '--reagent',
+      'CaCO3 1 g',
+      '--reagent',
+      'HCl 20 mL 2 mol/L',
+    ];
+    const { json } = await run(command, ...froth, '--json');
+    near(json.vessel.value / json.volume.value, 4, 1e-9);
+  });
+  test('a mass of few steps of the balance gets the error that weighing brings: 2 · 0.005/√3 of 0.35 g', async () => {
+    const few = ['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 0.35 g', '--reagent', 'Zn 5.00 g'];
+    const { json } = await run(command, ...few, '--json');
+    near(json.reagents[0].weighingErrorPercent, (100 * 2 * 0.005) / Math.sqrt(3) / 0.35, 1e-2);
+    expect(json.reagents[1]).not.toHaveProperty('weighingErrorPercent');
+    expect(json.remarks.join(' ')).toContain('CuSO4, 0.35 g: weighing alone is off by ± 1.6 %');
+  });
+  test('scaled by so much and back again, the amounts return', async () => {
+    const there = (await run(command, ...asked, '--for', '24.743 g', '--json')).json;
+    const back = [
+      '--reaction',
+      asked[1]!,
+      '--reagent',
+      `CuSO4·5H2O ${there.reagents[0].mass.value} g`,
+      '--reagent',
+      'Na2CO3',
+    ];
+    const { json } = await run(command, ...back, '--for', '2.4743 g', '--json');
+    near(json.reagents[0].mass.value, 5, 2e-3);
+  });
+});
+
+describe('masstone weigh --target', () => {
+  test('a solid solution from carbonate and oxide, with purity', async () => {
+    const { code, json } = await run(
+      command,
+      '--target',
+      'Mn0.3Zn0.7O',
+      '--from',
+      'MnCO3 purity 98 %',
+      '--from',
+      'ZnO',
+      '--for',
+      '5 g',
+      '--json',
+    );
+    expect(code).toBe(0);
+    // 5 g of Mn0.3Zn0.7O (78.247): 63.90 mmol; 0.3 of it as MnCO3 (114.95) at 98 %, 0.7 as ZnO (81.38).
+    near(json.reagents[0].mass.value, (0.3 * 0.0639 * 114.95) / 0.98, 5e-3);
+    near(json.reagents[1].mass.value, 0.7 * 0.0639 * 81.38, 3e-3);
+    expect(json.product.formula).toBe('Mn0.3Zn0.7O');
+    near(json.product.theoreticalYield.value, 5, 1e-9);
+    near(json.product.elements[0].taken, 0.3, 5e-3);
+  });
+  test('a recipe of oxides in per cent', async () => {
+    const asked = ['--target', 'CoO 40 %, Al2O3 60 %', '--from', 'CoO', '--from', 'Al2O3', '--for', '10 g'];
+    const { json } = await run(command, ...asked, '--json');
+    expect(json.reagents.map(({ mass }: any) => mass.value)).toEqual(['4', '6']);
+    near(json.reagents[0].massPercent, 40, 1e-6);
+  });
+  test('what cannot be made is said', async () => {
+    const { code, json } = await run(command, '--target', 'CoAl2O4', '--from', 'CoO', '--for', '5 g', '--json');
+    expect([code, json.error.code]).toEqual([1, 'no-source']);
+  });
+  test('how much has to be said', async () => {
+    await expect(run(command, '--target', 'ZnO', '--from', 'ZnCO3')).rejects.toThrow(WrongUse);
+    await expect(run(command, '--target', 'ZnO')).rejects.toThrow(WrongUse);
+  });
+});
+
+describe('a solution made up', () => {
+  // Source: CRC Handbook, 8 % NaOH is 1.0869 g/mL at 20 °C, 7 % 1.0758: 2 mol/L lies between.
+  test('uses its density, and says whence', async () => {
+    const { json } = await run(command, '--dilute', 'NaOH', '--to', '2 mol/L', '--make', '500 mL', '--json');
+    expect(json.makes.density).toMatchObject({ unit: 'g/mL', at: '20 °C', source: expect.stringContaining('CRC') });
+    near(json.makes.density.value, 1.08, 3e-3);
+    near(Number(json.stock.mass.value) + Number(json.water.mass.value), 500 * 1.0803, 1e-3);
+    expect(json.steps[0]).toMatch(/^Dissolve it in .*cool to 20 °C; then fill up to the mark\.$/);
+  });
+  test('beyond what water takes is said', async () => {
+    const { json } = await run(command, '--dilute', 'KNO3', '--to', '60 %', '--make', '100 g', '--json');
+    expect(json.remarks.join(' ')).toContain('more than the water will take at 20 °C');
+  });
+  test.each([
+    ['NH3 25 %', '5 %', /Ammonia gas/],
+    ['H2O2 30 %', '3 %', /never kept in a bottle that is shut tight/],
+    ['NaOH', '2 mol/L', /alkali to the water/],
+    ['H2SO4 96 %', '2 mol/L', /acid into the water/],
+  ])('%s has its caution', async (stock, to, caution) => {
+    const { json } = await run(command, '--dilute', stock, '--to', to, '--make', '100 mL', '--json');
+    expect(json.caution).toMatch(caution);
+  });
 });
 
 describe('masstone weigh --dilute', () => {

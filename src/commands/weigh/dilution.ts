@@ -1,5 +1,16 @@
 // Making up and diluting: stock, water, what is made, and the order in which it is poured.
-import { parseQuantity, type Decimal, type Quantity } from '../../chemistry/index.js';
+import {
+  molarMass,
+  parseQuantity,
+  reading,
+  solubilityOf,
+  standardUncertainty,
+  withoutWater,
+  type Decimal,
+  type Formula,
+  type Quantity,
+  type UncertainDecimal,
+} from '../../chemistry/index.js';
 import {
   assumptionsOf,
   dilute,
@@ -11,6 +22,7 @@ import {
   type Cupboard,
   type Dilution,
   type ReagentWritten,
+  type ResolvedReagent,
   type ResolvedStrength,
   type StrengthGiven,
   type StrengthTerms,
@@ -37,8 +49,20 @@ const inGramsOrMillilitres = (quantity: Quantity, option: string): { mass?: Deci
   throw new WrongUse(`--${option} takes a mass or a volume, like "100 mL".`);
 };
 
+/** What is said of a solute by itself, by its formula. */
+const cautionsOf: Readonly<Record<string, string>> = {
+  NH3:
+    'Ammonia gas leaves it: open the stock cold, outdoors or under extraction, goggles and gloves on, ' +
+    'and pour it into cold water.',
+  H2O2:
+    'Peroxide is poured into clean cold water, never with metal or dirt in it, and is never kept in a bottle that is ' +
+    'shut tight. Goggles and gloves on.',
+};
+
 /** The way in which it is poured, where that matters. */
-function pouring(order: Dilution['order'], name: string, known: boolean): string | undefined {
+function pouring(order: Dilution['order'], name: string, known: boolean, dry: string): string | undefined {
+  const own = cautionsOf[dry];
+  if (own !== undefined) return own;
   if (order === 'acid-into-water')
     return (
       'Pour the acid into the water, slowly and stirring, never water into the acid: it heats and may spit. ' +
@@ -89,14 +113,40 @@ const jsonStrength = ({ massFraction, massConcentration, molarConcentration }: S
   ...(molarConcentration && { concentration: { value: decimal(molarConcentration.times(1000)), unit: 'mol/L' } }),
 });
 
-function answerOf(name: string, made: Dilution, pour: string | undefined, assumed: readonly string[]): Answer {
+/** The density that was reckoned with, for JSON: where it comes from, and at what heat it holds. */
+function jsonDensity(wanted: ResolvedStrength | undefined): Record<string, unknown> {
+  const { density, densityFrom, densitySource } = wanted ?? {};
+  if (!density) return {};
+  const source = densitySource ?? (densityFrom === 'stated' ? 'as stated' : `reckoned (${densityFrom ?? 'unknown'})`);
+  return { density: { value: decimal(density.value), unit: 'g/mL', source, at: '20 °C' } };
+}
+
+interface DilutionShown {
+  readonly name: string;
+  readonly made: Dilution;
+  readonly wanted: ResolvedStrength | undefined;
+  readonly pour: string | undefined;
+  readonly steps: readonly string[];
+  readonly assumed: readonly string[];
+  /** Of the strength of what is made, percent of it (k = 2). */
+  readonly uncertain: number;
+}
+
+function answerOf({ name, made, wanted, pour, steps, assumed, uncertain }: DilutionShown): Answer {
   const strength = strengthWords(made.strength);
+  const ofStrength = strength === '' ? '' : ` of ${strength}, ± ${uncertain.toPrecision(2)} % of that`;
   const water = partWords(made.water);
   return {
     json: {
       stock: { name, ...jsonPart(made.stock) },
       water: jsonPart(made.water),
-      makes: { ...jsonPart(made.made), ...jsonStrength(made.strength) },
+      makes: {
+        ...jsonPart(made.made),
+        ...jsonStrength(made.strength),
+        ...jsonDensity(wanted),
+        strengthUncertaintyPercent: uncertain.toPrecision(2),
+      },
+      steps,
       order: made.order,
       ...(pour && { caution: pour }),
       ...(assumed.length > 0 && { remarks: assumed }),
@@ -104,11 +154,60 @@ function answerOf(name: string, made: Dilution, pour: string | undefined, assume
     text: `${[
       `${name}: ${partWords(made.stock)} of stock`,
       ...(water === '' ? [] : [`Water: ${water}`]),
-      `Makes ${partWords(made.made)}${strength === '' ? '' : ` of ${strength}`}`,
+      `Makes ${partWords(made.made)}${ofStrength}`,
+      ...steps,
       ...(pour ? ['', pour] : []),
       ...(assumed.length > 0 ? ['', ...assumed] : []),
     ].join('\n')}\n`,
   };
+}
+
+/** Solutes with cautions of their own, by their atoms. */
+const solutes: Readonly<Record<string, string>> = { H3N: 'NH3', H2O2: 'H2O2' };
+
+/** The density of what is made was not known, and so not reckoned with. */
+const densityNotUsed = (wanted: ResolvedStrength | undefined, { made, water }: Dilution): readonly string[] =>
+  wanted?.density === undefined && made.volume && !water.mass
+    ? ['The density of what is made is not known and was not reckoned with: fill up to the mark.']
+    : [];
+
+/** Whether cold water takes so much of a solid. */
+function beyondSaturation(formula: Formula | undefined, { stock, water }: Dilution): readonly string[] {
+  const known = formula && solubilityOf(formula);
+  const [whole, dry] = [formula, formula && (withoutWater(formula) ?? formula)].map((one) => one && molarMass(one));
+  if (!known || !stock.mass || !water.mass || !whole?.ok || !dry?.ok) return [];
+  const solute = stock.mass.times(dry.value.middle.value).div(whole.value.middle.value);
+  const liquid = water.mass.plus(stock.mass.minus(solute));
+  const takes = liquid.times(known.grams).div(100);
+  if (solute.lte(takes)) return [];
+  return [
+    `That is more than the water will take at ${known.at} °C: ${solute.toSignificantDigits(3).toFixed()} g without ` +
+      `crystal water, where it takes ${takes.toSignificantDigits(3).toFixed()} g (${known.source}).`,
+  ];
+}
+
+const isSolid = ({ portion, strength }: ResolvedReagent): boolean =>
+  strength.basis === 'undiluted' && portion.density === undefined && strength.densityFrom === undefined;
+
+/** How it is made up: what is dissolved warms or cools, and a mark is for 20 °C. */
+function stepsFor(stock: ResolvedReagent, { made, order }: Dilution): readonly string[] {
+  if (!made.volume) return [];
+  const about = made.volume.times('0.7').toSignificantDigits(1).toFixed();
+  const doing = isSolid(stock) ? 'Dissolve it in' : 'Pour it into';
+  const heats = order === 'none' ? '' : ', stirring';
+  return [`${doing} about ${about} mL of water${heats}; let it cool to 20 °C; then fill up to the mark.`];
+}
+
+/** Percent of the strength that it may be off by: the stock’s strength, its weighing, and the mark (k = 2). */
+function uncertaintyPercent({ strength }: ResolvedReagent, { stock }: Dilution, make: Quantity | undefined): number {
+  const of = (value: UncertainDecimal | undefined): number =>
+    value && !value.value.isZero() ? standardUncertainty(value).div(value.value).toNumber() : 0;
+  const read = (half: number, value: Decimal | undefined): number =>
+    value?.gt(0) ? half / Math.sqrt(3) / value.toNumber() : 0;
+  const content = of(strength.massFraction ?? strength.molarConcentration ?? strength.massConcentration);
+  const measured = stock.mass && !strength.stated ? read(0.005, stock.mass) : read(0.05, stock.volume ?? stock.mass);
+  const mark = make && !make.value.isZero() ? of(reading(make, 'mark')) : 0;
+  return 200 * Math.hypot(content, measured, mark);
 }
 
 /** What is asked of a dilution, as it was written. */
@@ -142,7 +241,23 @@ export async function weighDilution(
     asked.stock,
   );
   if (!made.ok) return made;
-  const assumed = [...assumptionsOf(stock), ...madeAssumptions(wanted, make), ...made.value.assumed];
-  const pour = pouring(made.value.order, stock.name, formula !== undefined);
-  return { ok: true, value: answerOf(stock.name, made.value, pour, assumed) };
+  const assumed = [
+    ...assumptionsOf(stock),
+    ...madeAssumptions(wanted, make),
+    ...made.value.assumed,
+    ...densityNotUsed(wanted, made.value),
+    ...beyondSaturation(formula, made.value),
+  ];
+  const dry = stock.substance?.constituents.dry ?? '';
+  const pour = pouring(made.value.order, stock.name, formula !== undefined, solutes[dry] ?? '');
+  const shown = {
+    name: stock.name,
+    made: made.value,
+    wanted,
+    pour,
+    steps: make?.dimension === 'volume' ? stepsFor(stock, made.value) : [],
+    assumed,
+    uncertain: uncertaintyPercent(stock, made.value, make),
+  };
+  return { ok: true, value: answerOf(shown) };
 }
