@@ -1,6 +1,8 @@
 // Colour family pages: every sample of one colour, whatever its element.
 import type { ElementContent, Root } from 'hast';
 import type { Family, SampleRow } from '../src/crosslinks/model.js';
+import type { ColourMethod } from '../src/reckoning/colour-method.js';
+import { colourMethodAddress, familyCuts } from './colour-method.js';
 import { href, page, type SiteContext } from './frame.js';
 import { sampleSwatch } from './parts/entry-list.js';
 import { familyRemark } from './parts/family-basis.js';
@@ -45,6 +47,7 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
     description: `Every ${family.family} sample of this journal.`,
     address: `/colours/${family.family}/`,
     part: '/colours/',
+    swatches: true,
     main: [
       <h1>{capital(family.family)}</h1>,
       ...body,
@@ -80,11 +83,12 @@ function counted(samples: readonly SampleRow[]): string {
   );
 }
 
-export function familiesPage(site: SiteContext, families: readonly Family[]): Root {
+export function familiesPage(site: SiteContext, families: readonly Family[], method: ColourMethod): Root {
   return page(site, {
     title: 'Colours',
     address: '/colours/',
     part: '/colours/',
+    swatches: true,
     main: [
       <h1>Colours</h1>,
       <ul class="series-list families">
@@ -98,6 +102,11 @@ export function familiesPage(site: SiteContext, families: readonly Family[]): Ro
           </li>
         ))}
       </ul>,
+      <h2>Where a family ends</h2>,
+      familyCuts(method),
+      <p>
+        <a href={href(site, colourMethodAddress)}>How colours are read, named and compared</a>
+      </p>,
     ] as never,
   });
 }

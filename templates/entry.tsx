@@ -6,6 +6,7 @@ import { incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } from './parts/aft
 import { amountsContent, lineageContent, stockContent } from './parts/amounts.js';
 import { appearanceContent } from './parts/appearance.js';
 import { citeContent } from './parts/cite.js';
+import { curvesAddress } from './entry-curves.js';
 import { contentsList } from './parts/contents.js';
 import type { EntryPageData } from './parts/entry-data.js';
 import { entryShared } from './parts/entry-facts.js';
@@ -101,7 +102,15 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
     ...writeUp(data),
     { id: 'incidents', title: 'What went wrong, and what was learned', content: incidentsOf(entry) },
     { id: 'photographs', title: 'Photographs', content: photographs(site, data) },
-    { id: 'colour', title: 'Colour', className: 'appearance', content: appearanceContent(reckoned.appearance) },
+    {
+      id: 'colour',
+      title: 'Colour',
+      className: 'appearance',
+      content: appearanceContent(
+        reckoned.appearance,
+        data.curves ? href(site, curvesAddress(entry.number)) : undefined,
+      ),
+    },
     {
       id: 'amounts',
       title: 'Amounts and yields',
@@ -169,6 +178,7 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
     address: `/${entry.number}/`,
     ofEntry: true,
     shared: entryShared(site, data.reckoned),
+    swatches: data.rows.some(({ appearance }) => appearance?.swatch !== undefined),
     main: main as never,
   });
 }

@@ -50,6 +50,8 @@ export interface PageFrame {
   readonly noIndex?: boolean;
   /** What others show of it; without it, what is known of every page. */
   readonly shared?: SharedAs;
+  /** Shows colours, and says what a screen makes of them. */
+  readonly swatches?: boolean;
   readonly main: ElementContent[];
 }
 
@@ -79,6 +81,15 @@ export const cautionLine = (): Element =>
   (
     <p class="caution" role="note" aria-label="Caution">
       {standingCaution}
+    </p>
+  ) as Element;
+
+/** What every page with swatches says of them. */
+const onScreens = (site: SiteContext): Element =>
+  (
+    <p class="on-screens small quiet">
+      Swatches are drawn for a screen set to sRGB; screens, print and the light of the room show them otherwise. The
+      figures are what was read. <a href={href(site, '/colours/how/')}>How colours are read</a>
     </p>
   ) as Element;
 
@@ -249,6 +260,7 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         {head}
         <main id="main" class="frame" tabIndex={-1}>
           {frame.main}
+          {frame.swatches ? onScreens(site) : null}
         </main>
         {foot}
       </body>

@@ -43,6 +43,7 @@ export function homePage(site: SiteContext, { series, families, entries, samples
     address: '/',
     shared: { facts: { '@type': 'WebSite', author: authorFacts(site.author), isPartOf: undefined } },
     part: '/',
+    swatches: true,
     main: [
       <header class="home-head">
         <h1>{site.title}</h1>
@@ -107,6 +108,7 @@ export function entriesPage(site: SiteContext, leaf: Leaf<ListedEntry>): Root {
     title: leaf.number === 1 ? 'All entries' : `All entries, leaf ${leaf.number}`,
     address: leafAddress('/entries/', leaf.number),
     part: '/',
+    swatches: true,
     main: [
       <h1>All entries</h1>,
       leafLinks(site, '/entries/', leaf),

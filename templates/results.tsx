@@ -88,6 +88,7 @@ export function resultsPage(site: SiteContext, leaf: Leaf<SampleRow>, all: numbe
     address: leafAddress('/results/', leaf.number),
     part: '/results/',
     scripts: [script],
+    swatches: true,
     main: [
       <h1>Results</h1>,
       <p>

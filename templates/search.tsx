@@ -29,6 +29,7 @@ export function searchPage(site: SiteContext, choices: SearchChoices, script: st
     part: '/search/',
     scripts: [script],
     wasm: true,
+    swatches: true,
     main: [
       <h1>Search</h1>,
       <form

@@ -101,6 +101,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
       },
     },
     part: '/series/',
+    swatches: true,
     main: [
       <header class="series-head">
         <p class="symbol" aria-hidden="true">
@@ -187,6 +188,7 @@ export function seriesIndexPage(site: SiteContext, all: readonly Series[], famil
     description: 'Every colour-giving element of this journal, laid out across the colours.',
     address: '/series/',
     part: '/series/',
+    swatches: true,
     main: [
       <h1>Series by element</h1>,
       <p>A series holds every entry of one colour-giving element, laid out across the colours.</p>,

@@ -1,5 +1,5 @@
 // The colour of an entry as reckoning hands it on: plain data.
-import type { StandardTest } from '../colour/index.js';
+import type { CurveValue, StandardTest } from '../colour/index.js';
 
 /** L*, a*, b*; or X, Y, Z with Y = 100 for white. */
 export type Triple = readonly [number, number, number];
@@ -101,6 +101,15 @@ export interface CurvePoint {
   readonly nm: number;
   /** Reflectance factor, 0 … 1 (a little over 1 is possible). */
   readonly r: number;
+}
+
+/** Curves by which pigments are told apart, of one sample. */
+export interface Identification {
+  readonly sample: string;
+  /** K/S of an opaque layer. */
+  readonly ks: readonly CurveValue[];
+  /** Slope of the reflectance, per nm. */
+  readonly slope: readonly CurveValue[];
 }
 
 export interface SampleAppearance {

@@ -6,6 +6,7 @@ import { toString } from 'hast-util-to-string';
 import rehypeStringify from 'rehype-stringify';
 import { unified } from 'unified';
 import { benchPage } from '../../templates/bench.js';
+import { curvesAddress, entryCurvesPage } from '../../templates/entry-curves.js';
 import { entryPage, ownAnchors } from '../../templates/entry.js';
 import type { EntryPageData, WriteUpPart } from '../../templates/parts/entry-data.js';
 import { fileHref, type SiteContext } from '../../templates/frame.js';
@@ -22,6 +23,7 @@ import { bodyLinks } from '../journal/links.js';
 import { photographsOf, type Photograph } from '../journal/photographs.js';
 import type { Remark } from '../remarks/remark.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { identificationOf } from '../reckoning/identification.js';
 import { isFormula, typesetOf } from '../reckoning/typeset.js';
 import { linkedFile, noBody, renderBody, type BodyContext, type PartLink, type RenderedBody } from './markdown.js';
 import { valuesOf } from './values.js';
@@ -194,15 +196,35 @@ export function renderEntry(shared: SharedByEntries, work: EntryWork, body: Entr
     benchSheet: hasBenchSheet(reckoned),
     formula: formula ? typesetOf(formula) : undefined,
     elementNames,
+    curves: hasCurves(reckoned),
   });
   return { html: stringify(tree), remarks: body.remarks, partLinks: body.partLinks };
 }
 
-export const renderBench = (shared: SharedByEntries, work: EntryWork, body: RenderedBody): Rendered => ({
-  html: stringify(benchPage(contextOf(shared, work), work.reckoned, body.children)),
-  remarks: [],
-  partLinks: [],
-});
+/** A page that shows no words of a maker's own. */
+const still = (tree: Root): Rendered => ({ html: stringify(tree), remarks: [], partLinks: [] });
+
+export const renderBench = (shared: SharedByEntries, work: EntryWork, body: RenderedBody): Rendered =>
+  still(benchPage(contextOf(shared, work), work.reckoned, body.children));
+
+/** Whether any sample has a spectrum to draw curves of. */
+export const hasCurves = ({ appearance }: ReckonedEntry): boolean =>
+  appearance.samples.some(({ curve }) => curve !== undefined && curve.length > 1);
+
+export function renderCurves({ context }: SharedByEntries, { reckoned }: EntryWork): Rendered {
+  const { entry, appearance } = reckoned;
+  const { samples } = appearance;
+  const identification = identificationOf(appearance);
+  const { number, title } = entry;
+  return still(entryCurvesPage(context, { number, title, samples, identification }));
+}
+
+/** Addresses of the pages that an entry of a number may have. */
+export const addressesOfEntry = (number: number): readonly string[] => [
+  `/${number}/`,
+  `/${number}/bench/`,
+  curvesAddress(number),
+];
 
 /** Pages of one entry, by address; its body is rendered once. @param addresses those to render */
 export function renderEntryPages(
@@ -211,9 +233,11 @@ export function renderEntryPages(
   addresses: readonly string[],
 ): { address: string; rendered: Rendered }[] {
   const { number } = work.reckoned.entry;
-  const body = entryBody(shared, work);
-  return addresses.map((address) => ({
-    address,
-    rendered: address === `/${number}/` ? renderEntry(shared, work, body) : renderBench(shared, work, body),
-  }));
+  let body: EntryBody | undefined;
+  const bodyOf = (): EntryBody => (body ??= entryBody(shared, work));
+  const rendered = (address: string): Rendered => {
+    if (address === `/${number}/`) return renderEntry(shared, work, bodyOf());
+    return address === curvesAddress(number) ? renderCurves(shared, work) : renderBench(shared, work, bodyOf());
+  };
+  return addresses.map((address) => ({ address, rendered: rendered(address) }));
 }

@@ -5,6 +5,7 @@ import { Tinypool } from 'tinypool';
 import { identityOf } from '../kept/inputs.js';
 import type { Kept } from '../kept/kept.js';
 import { splitAddress } from './context.js';
+import { addressesOfEntry } from './entry-pages.js';
 import type { BatchDone, BatchFault, EntryToRender, WorkerStart } from './entry-worker.js';
 import type { SitePage } from './page-list.js';
 import { recordOf, type PageRecord } from './page-record.js';
@@ -51,7 +52,7 @@ function takeOver({ plan, staging, kept, done }: PageWriting): ToRender[] {
 function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePlan): EntryToRender[] {
   return works.flatMap((work) => {
     const { number } = work.reckoned.entry;
-    const addresses = [`/${number}/`, `/${number}/bench/`].filter((address) => toRender.has(address));
+    const addresses = addressesOfEntry(number).filter((address) => toRender.has(address));
     return addresses.length > 0 ? [{ work, addresses }] : [];
   });
 }

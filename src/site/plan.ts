@@ -1,9 +1,11 @@
 // Every page of the site, each with the function that renders it: a publication calls them all, the reading copy one
 // at a time.
+import { colourMethodAddress, colourMethodPage } from '../../templates/colour-method.js';
 import { comparePage } from '../../templates/compare.js';
 import { familiesPage, familyPage } from '../../templates/colours.js';
 import { dataPage } from '../../templates/data.js';
 import type { SiteContext } from '../../templates/frame.js';
+import { curvesAddress } from '../../templates/entry-curves.js';
 import { entriesOnLeaf, entriesPage, homePage, newestOnHome } from '../../templates/home.js';
 import { leafAddress, leavesOf } from '../../templates/leaves.js';
 import { elementsPage, ideasPage, incidentsPage, missingPage, otherPage } from '../../templates/lists.js';
@@ -18,6 +20,7 @@ import { lotsIn } from '../crosslinks/lots.js';
 import type { JournalModel, ReagentPage } from '../crosslinks/model.js';
 import { bodyLinks } from '../journal/links.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
+import { colourMethod } from '../reckoning/colour-method.js';
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { reckonReagent } from '../reckoning/reagent.js';
 import { typesetOf } from '../reckoning/typeset.js';
@@ -28,7 +31,9 @@ import {
   addressesNamed,
   entryBody,
   hasBenchSheet,
+  hasCurves,
   renderBench,
+  renderCurves,
   renderEntry,
   type Addresses,
   type EntryBody,
@@ -111,7 +116,7 @@ function worksOf(model: JournalModel, addresses: Addresses, pictures: SiteContex
   });
 }
 
-/** The pages of the entries: each entry's own, and its bench sheet. */
+/** The pages of the entries: each entry's own, its bench sheet and its curves. */
 function addEntries(list: PageList, shared: SharedByEntries, works: readonly EntryWork[]): void {
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
   let last: { of: EntryWork; body: EntryBody } | undefined;
@@ -128,6 +133,8 @@ function addEntries(list: PageList, shared: SharedByEntries, works: readonly Ent
     list.take({ address: `/${number}/`, inputs, render: () => renderEntry(shared, work, bodyOf(work)) });
     if (hasBenchSheet(work.reckoned))
       list.take({ address: `/${number}/bench/`, inputs, render: () => renderBench(shared, work, bodyOf(work)) });
+    if (hasCurves(work.reckoned))
+      list.take({ address: curvesAddress(number), inputs, render: () => renderCurves(shared, work) });
   }
 }
 
@@ -189,7 +196,8 @@ function addSeries(list: PageList, { series, families }: JournalModel): void {
     list.addWithWords(`/series/${one.element}/`, one.words, [one], (site, body, shown) =>
       seriesPage(site, { series: shown, body, typeset: typesetOf }),
     );
-  list.add('/colours/', [families], familiesPage);
+  list.add('/colours/', [families, colourMethod()], familiesPage);
+  list.add(colourMethodAddress, [colourMethod()], colourMethodPage);
   for (const one of families)
     list.addWithWords(`/colours/${one.family}/`, one.words, [one], (site, body, family) =>
       familyPage(site, family, body),

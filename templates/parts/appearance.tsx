@@ -403,7 +403,11 @@ function curveTable(curves: readonly ReflectanceCurve[]): { head: string[]; rows
   };
 }
 
-function curves(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined): Element | null {
+function curves(
+  samples: readonly SampleAppearance[],
+  reference: ReferenceAppearance | undefined,
+  curvesAt: string | undefined,
+): Element | null {
   const drawn: ReflectanceCurve[] = samples.flatMap(({ sample, curve, swatch }) =>
     curve && curve.length > 0
       ? [{ label: sample, points: curve.map(({ nm, r }) => [nm, r] as const), hex: swatch?.hex }]
@@ -423,6 +427,13 @@ function curves(samples: readonly SampleAppearance[], reference: ReferenceAppear
         picture: reflectanceCurves({ curves: drawn }),
         table: { caption: 'Reflectance, %, every 20 nm', ...curveTable(drawn) },
       }),
+      curvesAt === undefined
+        ? null
+        : ((
+            <p class="small">
+              <a href={curvesAt}>K/S and slope of these curves, for identification</a>
+            </p>
+          ) as Element),
     ],
     'half',
   );
@@ -564,16 +575,17 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
 
 /**
  * What an entry's page shows of its colour; empty where nothing of the kind is known.
+ * @param curvesAt address of the page with the curves for identification, where there is one
  * Every drawing has its table behind it; what is computed, estimated or invented says so.
  */
-export function appearanceContent(appearance: AppearanceReckoning): Element[] {
+export function appearanceContent(appearance: AppearanceReckoning, curvesAt?: string): Element[] {
   const { samples, pairs, reference } = appearance;
   return [
     ...measured(samples, reference),
     ...[
       differences(pairs, reference),
       underLamps(samples, reference, pairs),
-      curves(samples, reference),
+      curves(samples, reference, curvesAt),
       opacity(samples),
       tints(samples),
       standardTests(samples),

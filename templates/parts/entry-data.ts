@@ -20,6 +20,8 @@ export interface EntryPageData {
   readonly bestYield?: BestYield;
   /** Photographs of the samples, then of the entry, each once. */
   readonly photographs: readonly Photograph[];
+  /** A page with curves by which the samples' pigments are told apart lies beside the page. */
+  readonly curves: boolean;
   /** A bench sheet lies beside the page. */
   readonly benchSheet: boolean;
   /** What the write-up says before its first heading. */

@@ -1,6 +1,6 @@
 // Reflectance curves of several samples, told apart by dashes and by names at their ends, not by colour.
 import type { Element, ElementContent } from 'hast';
-import { scaleLinear } from 'd3-scale';
+import { scaleLinear, scaleLog } from 'd3-scale';
 import { drawing } from './drawing.js';
 import { cut, paint, straight, tidy, type Point } from './hand.js';
 import { spread } from './labels.js';
@@ -24,21 +24,112 @@ const dashes = [undefined, '7 3', '2 2.5', '9 3 2 3', '1 4', '14 4', '10 3 2 3 2
 /** Where no sample reflects more than this, the frame ends here, and says so. */
 const darkest = 0.25;
 
-/** Curves from 400 to 700 nm, 0 to 100 %; further where a reading goes further, to 25 % where all are dark. */
-export function reflectanceCurves({ curves }: { readonly curves: readonly ReflectanceCurve[] }): Element {
-  const drawn = curves
+/** How values are set against wavelength: the scale up the side, its marks, and the words. */
+interface ValueScale {
+  readonly kind: string;
+  /** What stands above the scale. */
+  readonly heading: string;
+  readonly title: (names: string) => string;
+  readonly empty: string;
+  /** Values to heights, given the ends of the frame. */
+  readonly scale: (bottom: number, top: number) => (value: number) => number;
+  readonly marks: readonly number[];
+  readonly markWords: (value: number) => string;
+  readonly describe: (points: ReflectanceCurve['points']) => string;
+}
+
+/** Points that can be drawn. */
+const drawable = (curves: readonly ReflectanceCurve[]): ReflectanceCurve[] =>
+  curves
     .map((curve) => ({
       ...curve,
       points: curve.points.filter(
-        ([nm, share]) => Number.isFinite(nm) && Number.isFinite(share) && nm >= 380 && nm <= 780,
+        ([nm, value]) => Number.isFinite(nm) && Number.isFinite(value) && nm >= 380 && nm <= 780,
       ),
     }))
     .filter(({ points }) => points.length > 0);
+
+const lowest = (points: ReflectanceCurve['points']) => points.reduce((low, point) => (point[1] < low[1] ? point : low));
+const highestOf = (points: ReflectanceCurve['points']) =>
+  points.reduce((high, point) => (point[1] > high[1] ? point : high));
+
+/** Curves from 400 to 700 nm, 0 to 100 %; further where a reading goes further, to 25 % where all are dark. */
+export function reflectanceCurves({ curves }: { readonly curves: readonly ReflectanceCurve[] }): Element {
+  const drawn = drawable(curves);
+  const shares = drawn.flatMap(({ points }) => points.map(([, share]) => share));
+  const top = highestMark(shares.reduce((most, share) => Math.max(most, share), 0));
+  return lineCurves(drawn, {
+    kind: 'curves',
+    heading: top === darkest ? `reflectance, %, drawn to ${darkest * 100} % only` : 'reflectance, %',
+    title: (names) => `Reflectance of ${names}`,
+    empty: 'Reflectance: no spectrum',
+    scale: (bottom, above) => scaleLinear([0, top], [bottom, above]),
+    marks: scaleLinear([0, top], [0, 1]).ticks(5),
+    markWords: (share) => String(Math.round(share * 100)),
+    describe: (points) => {
+      const [least, most] = [lowest(points), highestOf(points)];
+      return `lowest ${percent(least[1])} at ${least[0]} nm, highest ${percent(most[1])} at ${most[0]} nm.`;
+    },
+  });
+}
+
+/** Least and greatest K/S that are drawn: reflectances of 99 % and 1 % are about 0.00005 and 49. */
+const ksFrame = [0.001, 100] as const;
+
+/** K/S of an opaque layer, on a scale of powers of ten: a band keeps its shape there when a pigment is thinned. */
+export function absorptionCurves({ curves }: { readonly curves: readonly ReflectanceCurve[] }): Element {
+  const within = (value: number): number => Math.min(ksFrame[1], Math.max(ksFrame[0], value));
+  const drawn = drawable(curves).map((curve) => ({
+    ...curve,
+    points: curve.points.map(([nm, value]) => [nm, within(value)] as const),
+  }));
+  const values = drawn.flatMap(({ points }) => points.map(([, value]) => value));
+  const low = 10 ** Math.floor(Math.log10(Math.min(0.1, ...values)));
+  const high = 10 ** Math.ceil(Math.log10(Math.max(1, ...values)));
+  const decades = Math.round(Math.log10(high / low));
+  return lineCurves(drawn, {
+    kind: 'curves absorption',
+    heading: 'K/S, each mark ten times the one below',
+    title: (names) => `K/S of ${names}`,
+    empty: 'K/S: no spectrum',
+    scale: (bottom, above) => scaleLog([low, high], [bottom, above]),
+    marks: Array.from({ length: decades + 1 }, (_, i) => low * 10 ** i),
+    markWords: (value) => String(Number(value.toPrecision(1))),
+    describe: (points) => {
+      const most = highestOf(points);
+      return `highest K/S ${most[1].toFixed(2)} at ${most[0]} nm.`;
+    },
+  });
+}
+
+/** The slope of the reflectance, per cent a nanometre: edges are peaks. */
+export function slopeCurves({ curves }: { readonly curves: readonly ReflectanceCurve[] }): Element {
+  const drawn = drawable(curves).map((curve) => ({
+    ...curve,
+    points: curve.points.map(([nm, value]) => [nm, 100 * value] as const),
+  }));
+  const values = drawn.flatMap(({ points }) => points.map(([, value]) => value));
+  const domain = scaleLinear([Math.min(0, ...values), Math.max(0.2, ...values)], [0, 1]).nice(4);
+  const [low = 0, high = 1] = domain.domain();
+  return lineCurves(drawn, {
+    kind: 'curves slope',
+    heading: 'slope of the reflectance, % per nm',
+    title: (names) => `Slope of the reflectance of ${names}`,
+    empty: 'Slope of the reflectance: no spectrum',
+    scale: (bottom, above) => scaleLinear([low, high], [bottom, above]),
+    marks: domain.ticks(4),
+    markWords: (value) => String(value).replace('-', '−'),
+    describe: (points) => {
+      const most = highestOf(points);
+      return `steepest rise ${most[1].toFixed(2)} % per nm at ${most[0]} nm.`;
+    },
+  });
+}
+
+function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Element {
   const letters = Math.max(1, ...drawn.map((curve) => Math.min(longestName, [...curve.label].length)));
   const plot = { ...frame, right: width - 38 - letters * 7 };
   const wavelengths = drawn.flatMap(({ points }) => points.map(([nm]) => nm));
-  const shares = drawn.flatMap(({ points }) => points.map(([, share]) => share));
-  const highest = shares.reduce((most, share) => Math.max(most, share), 0);
   const x = scaleLinear(
     [
       wavelengths.reduce((least, nm) => Math.min(least, nm), 400),
@@ -46,8 +137,7 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
     ],
     [plot.left, plot.right],
   );
-  const top = highestMark(highest);
-  const y = scaleLinear([0, top], [plot.bottom, plot.top]);
+  const y = values.scale(plot.bottom, plot.top);
   const path = (points: ReflectanceCurve['points']): string =>
     straight(
       points.map(([nm, share]): Point => [x(nm), y(share)]),
@@ -57,16 +147,13 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
   content.push(
     shape('path', {
       className: ['rule'],
-      d: y
-        .ticks(5)
-        .map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`)
-        .join(''),
+      d: values.marks.map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`).join(''),
       stroke: 'currentColor',
       strokeOpacity: 0.18,
     }),
     group(
       { textAnchor: 'end' },
-      y.ticks(5).map((share) => label(plot.left - 6, tidy(y(share) + 4), Math.round(share * 100))),
+      values.marks.map((value) => label(plot.left - 6, tidy(y(value) + 4), values.markWords(value))),
     ),
     group(
       { textAnchor: 'middle' },
@@ -79,7 +166,7 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
         .join('')}`,
       stroke: 'currentColor',
     }),
-    label(0, 12, top === darkest ? `reflectance, %, drawn to ${darkest * 100} % only` : 'reflectance, %'),
+    label(0, 12, values.heading),
     label(plot.right, height - 4, 'wavelength, nm', 'end'),
   );
   const ends = drawn.map(({ points }): Point => {
@@ -122,19 +209,12 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
     content.push(
       label((plot.left + plot.right) / 2, (plot.top + plot.bottom) / 2, 'no spectrum', 'middle', { fontSize: 12 }),
     );
-  const described = drawn.map(({ label: name, points }) => {
-    const least = points.reduce((low, point) => (point[1] < low[1] ? point : low));
-    const most = points.reduce((high, point) => (point[1] > high[1] ? point : high));
-    return `${name}: lowest ${percent(least[1])} at ${least[0]} nm, highest ${percent(most[1])} at ${most[0]} nm.`;
-  });
+  const described = drawn.map(({ label: name, points }) => `${name}: ${values.describe(points)}`);
   return drawing(
     {
-      title:
-        drawn.length === 0
-          ? 'Reflectance: no spectrum'
-          : `Reflectance of ${drawn.map((curve) => curve.label).join(', ')}`,
+      title: drawn.length === 0 ? values.empty : values.title(drawn.map((curve) => curve.label).join(', ')),
       description: described.join(' ') || 'No spectrum was read.',
-      kind: 'curves',
+      kind: values.kind,
       width,
       height,
     },

@@ -3,6 +3,7 @@ export { chartFromFile, chartNames, namedChart, type Chart, type ChartName, type
 export {
   coloursFromPhotograph,
   coverageFactor,
+  leastUncertainty,
   differenceInPhotograph,
   uncertaintyOfDifference,
   type PhotographColours,

@@ -1,5 +1,5 @@
 // What the tables of this folder hold, column by column.
-import { number, oneOf, source, table, text, wholeNumber } from '../../tables/cells.js';
+import { number, oneOf, source, table, text, textOrNone, wholeNumber } from '../../tables/cells.js';
 import { illuminants } from '../numbers.js';
 
 /** Published colours of charts, patches row by row. */
@@ -15,5 +15,19 @@ export const classicCharts = table({
   illuminant: oneOf(...illuminants),
   observer: oneOf('2', '10').transform((degrees): 2 | 10 => (degrees === '2' ? 2 : 10)),
   note: text,
+  source,
+});
+
+/** What others found colours from photographs to be off by, as printed. */
+export const publishedAccuracy = table({
+  of: text,
+  device: text,
+  /** Whether a chart was in the picture. */
+  chart: text,
+  statistic: text,
+  /** The colour difference formula; figures of different formulae cannot be compared. */
+  formula: text,
+  value: text,
+  note: textOrNone,
   source,
 });

@@ -1,0 +1,35 @@
+// What is told of the ways in which colours are read and named: published accuracy, thresholds, the families' map.
+import { familyCut, type FamilyCut } from '../colour/family-map.js';
+import { chartNames, coverageFactor, leastUncertainty } from '../colour/photograph/index.js';
+import { thresholds, type Threshold } from '../colour/verdict.js';
+import { familiesTable } from '../tables/compiled/colour/families.js';
+import {
+  publishedAccuracyTable,
+  type PublishedAccuracyRow,
+} from '../tables/compiled/colour/photograph/published-accuracy.js';
+
+export interface ColourMethod {
+  readonly charts: readonly string[];
+  /** What the uncertainty of a photograph's colours is made with. */
+  readonly uncertainty: { readonly factor: number; readonly least: number };
+  readonly accuracy: readonly PublishedAccuracyRow[];
+  readonly thresholds: readonly Threshold[];
+  readonly families: { readonly cuts: readonly FamilyCut[]; readonly source: string };
+}
+
+/** Dark, middle and light: lightnesses at which the families are cut. */
+const cutAt = [30, 55, 80] as const;
+
+let told: ColourMethod | undefined;
+
+/** The same for every journal, and made once. */
+export function colourMethod(): ColourMethod {
+  told ??= {
+    charts: chartNames,
+    uncertainty: { factor: coverageFactor, least: leastUncertainty },
+    accuracy: publishedAccuracyTable(),
+    thresholds: thresholds(),
+    families: { cuts: cutAt.map((lightness) => familyCut(lightness)), source: familiesTable()[0]!.source },
+  };
+  return told;
+}

@@ -1,0 +1,75 @@
+// The page of one entry's curves for identification: K/S and the slope of the reflectance, with their numbers.
+import type { Root } from 'hast';
+import type { Identification, SampleAppearance } from '../src/reckoning/appearance-contracts.js';
+import { colourMethodAddress } from './colour-method.js';
+import { href, page, type SiteContext } from './frame.js';
+import { absorptionCurves, slopeCurves, type ReflectanceCurve } from './pictures/curves.js';
+import { figure, pictureFigure, type PictureTable } from './pictures/figure.js';
+
+/** Address of the page. @example curvesAddress(14) // '/14/curves/' */
+export const curvesAddress = (number: number): string => `/${number}/curves/`;
+
+export interface EntryCurvesData {
+  readonly number: number;
+  readonly title: string;
+  readonly samples: readonly SampleAppearance[];
+  readonly identification: readonly Identification[];
+}
+
+type Kind = 'ks' | 'slope';
+
+const curvesOf = ({ identification, samples }: EntryCurvesData, kind: Kind): ReflectanceCurve[] =>
+  identification.map((one) => ({
+    label: one.sample,
+    points: one[kind].map(({ nm, value }) => [nm, value] as const),
+    hex: samples.find(({ sample }) => sample === one.sample)?.swatch?.hex,
+  }));
+
+function tableOf({ identification }: EntryCurvesData, kind: Kind, caption: string, digits: number): PictureTable {
+  const places = [...new Set(identification.flatMap((one) => one[kind].map(({ nm }) => nm)))].sort((a, b) => a - b);
+  const scale = kind === 'slope' ? 100 : 1;
+  const known = identification.map((one) => new Map(one[kind].map(({ nm, value }) => [nm, value])));
+  return {
+    caption,
+    head: ['nm', ...identification.map(({ sample }) => sample)],
+    rows: places.map((nm) => [
+      String(nm),
+      ...known.map((values) => (values.has(nm) ? figure(values.get(nm)! * scale, digits) : '–')),
+    ]),
+  };
+}
+
+export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root {
+  const { number, title } = data;
+  return page(site, {
+    title: `Curves for identification: ${title}`,
+    description: 'K/S and the slope of the reflectance of every sample of which a spectrum was read.',
+    address: curvesAddress(number),
+    swatches: true,
+    main: [
+      <h1>Curves for identification</h1>,
+      <p>
+        Of <a href={href(site, `/${number}/`)}>{`${number}: ${title}`}</a>. Pigments that look alike are told apart by
+        where they absorb and where their reflectance rises.{' '}
+        <a href={href(site, colourMethodAddress)}>How colours are read</a>
+      </p>,
+      <h2>K/S</h2>,
+      <p>
+        By the theory of Kubelka and Munk, of an opaque layer. On this scale a band keeps its shape when the pigment is
+        thinned with white, and moves up or down.
+      </p>,
+      pictureFigure({
+        picture: absorptionCurves({ curves: curvesOf(data, 'ks') }),
+        table: tableOf(data, 'ks', 'K/S', 3),
+      }),
+      <h2>Slope of the reflectance</h2>,
+      <p>
+        The first derivative by wavelength: an edge of the reflectance is a peak here, and its place tells the pigment.
+      </p>,
+      pictureFigure({
+        picture: slopeCurves({ curves: curvesOf(data, 'slope') }),
+        table: tableOf(data, 'slope', 'Slope, % per nm', 2),
+      }),
+    ] as never,
+  });
+}
