@@ -88,8 +88,7 @@ export const cautionLine = (): Element =>
 const onScreens = (site: SiteContext): Element =>
   (
     <p class="on-screens small quiet">
-      Swatches are drawn for a screen set to sRGB; screens, print and the light of the room show them otherwise. The
-      figures are what was read. <a href={href(site, '/colours/how/')}>How colours are read</a>
+      No screen shows colours exactly. <a href={href(site, '/colours/how/')}>How colours are read</a>
     </p>
   ) as Element;
 

@@ -430,7 +430,7 @@ function curves(
       curvesAt === undefined
         ? null
         : ((
-            <p class="small">
+            <p class="small beside">
               <a href={curvesAt}>K/S and slope of these curves, for identification</a>
             </p>
           ) as Element),

@@ -368,7 +368,7 @@ describe('the colour section', () => {
 
   test('every drawing has its table behind it', () => {
     const tree = shown({ samples: [spectral, { ...spectral, sample: 'C' }], pairs: [pair] });
-    const figures = named(tree, 'figure').filter((figure) => classed(figure, 'dab').length === 0);
+    const figures = classed(tree, 'picture').filter((figure) => classed(figure, 'dab').length === 0);
     expect(figures.length).toBe(2);
     for (const figure of figures)
       expect(named(figure, 'details').flatMap((details) => named(details, 'tbody')).length).toBe(1);
