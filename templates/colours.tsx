@@ -4,20 +4,35 @@ import type { Family, SampleRow } from '../src/crosslinks/model.js';
 import type { ColourMethod } from '../src/reckoning/colour-method.js';
 import { colourMethodAddress, familyCuts } from './colour-method.js';
 import { href, page, type SiteContext } from './frame.js';
+import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
 import { familyRemark } from './parts/family-basis.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
 
 const capital = (word: string): string => `${word[0]?.toUpperCase()}${word.slice(1)}`;
 
-/** How many samples a colour's page shows, newest first; the rest are found by search. */
-const mostShown = 300;
+/** How many samples one leaf of a colour's page shows. */
+export const samplesOfColourOnLeaf = 120;
 
-export function familyPage(site: SiteContext, family: Family, body: readonly ElementContent[]): Root {
-  const byLightness = family.samples
-    .slice(0, mostShown)
-    .sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
-  const placed = byLightness.flatMap((row) =>
+/** So many colours lie in one drawing before none can be told from another. */
+const mostPlaced = 300;
+
+/** The samples of a family, lightest first, those without a reading last. */
+export const lightestFirst = ({ samples }: Family): SampleRow[] =>
+  [...samples].sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
+
+/**
+ * @param leaf of the family's samples, lightest first
+ * @param body the maker's own words, on the first leaf
+ */
+export function familyPage(
+  site: SiteContext,
+  family: Family,
+  leaf: Leaf<SampleRow>,
+  body: readonly ElementContent[],
+): Root {
+  const address = `/colours/${family.family}/`;
+  const placed = (leaf.number === 1 ? family.samples.slice(0, mostPlaced) : []).flatMap((row) =>
     row.appearance?.lab && row.appearance.swatch
       ? [
           {
@@ -43,24 +58,20 @@ export function familyPage(site: SiteContext, family: Family, body: readonly Ele
     </li>
   );
   return page(site, {
-    title: capital(family.family),
+    title: leaf.number === 1 ? capital(family.family) : `${capital(family.family)}, leaf ${leaf.number}`,
     description: `Every ${family.family} sample of this journal.`,
-    address: `/colours/${family.family}/`,
+    address: leafAddress(address, leaf.number),
     part: '/colours/',
     swatches: true,
     main: [
       <h1>{capital(family.family)}</h1>,
-      ...body,
+      ...(leaf.number === 1 ? body : []),
       <p class="kicker">
         {`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}
       </p>,
-      family.samples.length > mostShown ? (
-        <p class="small">
-          {`The newest ${mostShown} are shown. `}
-          <a href={href(site, `/search/?family=${encodeURIComponent(family.family)}&sort=date`)}>Search finds all</a>.
-        </p>
-      ) : null,
-      <ul class="sample-list">{byLightness.map(card)}</ul>,
+      leafLinks(site, address, leaf),
+      <ul class="sample-list">{leaf.items.map(card)}</ul>,
+      leafLinks(site, address, leaf),
       placed.length > 1 ? (
         <section aria-labelledby="plane">
           <h2 id="plane">Where the colours lie</h2>

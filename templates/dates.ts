@@ -20,3 +20,6 @@ export function longDate(iso: string): string {
   const name = months[Number(month) - 1];
   return name && day ? `${Number(day)} ${name} ${year}` : iso;
 }
+
+/** `2026-03` → `March`; anything else is shown as it is. */
+export const monthName = (iso: string): string => months[Number(iso.split('-')[1]) - 1] ?? iso;

@@ -3,8 +3,9 @@ import type { Root } from 'hast';
 import type { JournalModel, SampleRow, Series } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
-import { entryCount, entryList, sampleSwatch, type ListedEntry } from './parts/entry-list.js';
+import { entriesByYear, entryCount, entryList, sampleSwatch, yearsOf, type ListedEntry } from './parts/entry-list.js';
 import { authorFacts } from './parts/shared-head.js';
+import { yearLinks } from './timeline.js';
 
 /** How many entries the first page lists; the rest are a link away. */
 export const newestOnHome = 12;
@@ -64,11 +65,10 @@ export function homePage(site: SiteContext, { series, families, entries, samples
       <section aria-labelledby="newest">
         <h2 id="newest">Newest entries</h2>
         {entryList(site, newest)}
-        {entries > newest.length ? (
-          <p>
-            <a href={href(site, '/entries/')}>{`All ${entries} entries`}</a>
-          </p>
-        ) : null}
+        <p>
+          {entries > newest.length ? [<a href={href(site, '/entries/')}>{`All ${entries} entries`}</a>, ' · '] : null}
+          <a href={href(site, '/timeline/')}>Timeline</a>
+        </p>
       </section>,
       <section aria-labelledby="by-element">
         <h2 id="by-element">Series by element</h2>
@@ -111,8 +111,13 @@ export function entriesPage(site: SiteContext, leaf: Leaf<ListedEntry>): Root {
     swatches: true,
     main: [
       <h1>All entries</h1>,
+      <p>
+        By year, repeats of one pigment folded. <a href={href(site, '/timeline/')}>The same as a timeline of colours</a>
+        .
+      </p>,
+      yearLinks(yearsOf(leaf.items)),
       leafLinks(site, '/entries/', leaf),
-      entryList(site, leaf.items, 2),
+      ...entriesByYear(site, leaf.items),
       leafLinks(site, '/entries/', leaf),
     ] as never,
   });

@@ -3,6 +3,7 @@ import type { Element, ElementContent, Root } from 'hast';
 import type { Gap } from '../src/crosslinks/gaps.js';
 import type { IdeaRow, IncidentRow, Series } from '../src/crosslinks/model.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
+import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { entryLink } from './parts/entry-list.js';
 
 export function incidentList(site: SiteContext, incidents: readonly IncidentRow[]): Element {
@@ -24,20 +25,26 @@ export function incidentList(site: SiteContext, incidents: readonly IncidentRow[
   ) as Element;
 }
 
-export function incidentsPage(site: SiteContext, incidents: readonly IncidentRow[]): Root {
+/** How many incidents one leaf of their page shows. */
+export const incidentsOnLeaf = 100;
+
+export function incidentsPage(site: SiteContext, leaf: Leaf<IncidentRow>): Root {
+  const incidents = leaf.items;
   return page(site, {
-    title: 'Incidents',
+    title: leaf.number === 1 ? 'Incidents' : `Incidents, leaf ${leaf.number}`,
     description: 'What went wrong or nearly did, and what was learned.',
-    address: '/incidents/',
+    address: leafAddress('/incidents/', leaf.number),
     main: [
       <h1>Incidents</h1>,
       <p>What went wrong or nearly did, and what was learned, gathered from every entry.</p>,
       cautionLine(),
+      leafLinks(site, '/incidents/', leaf),
       incidents.length > 0 ? (
         incidentList(site, incidents)
       ) : (
         <p>None has been written down. That is not proof that none happened.</p>
       ),
+      leafLinks(site, '/incidents/', leaf),
     ] as never,
   });
 }

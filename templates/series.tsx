@@ -1,16 +1,26 @@
 // Series pages: one colour-giving element laid out across the colour families, and what is still to be made.
 import type { Element, ElementContent, Root } from 'hast';
 import { bestYieldWords } from './parts/findings.js';
-import type { KnownPigment, Series, SeriesEntry } from '../src/crosslinks/model.js';
+import type { KnownPigment, Series, SeriesCell, SeriesEntry } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
-import { entryCount, sampleSwatch } from './parts/entry-list.js';
+import { leafAddress, leafLinks, type Leaf } from './leaves.js';
+import { entriesByYear, entryCount, sampleSwatch } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula, formulaWords } from './parts/formula.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
 import { seriesGrid } from './pictures/series-grid.js';
 
-/** How many entries a cell shows, newest first; the rest are found by search. */
-const mostInCell = 30;
+/** How many entries a cell shows, newest first; all of them stand on a page of their own. */
+export const mostInCell = 12;
+
+/** So many colours lie in one drawing before none can be told from another. */
+const mostPlaced = 300;
+
+/** How many entries one leaf of such a page shows. */
+export const entriesOfCellOnLeaf = 100;
+
+const cellAddress = ({ element }: Pick<Series, 'element'>, { family }: Pick<SeriesCell, 'family'>): string =>
+  `/series/${element}/${family}/`;
 
 export interface SeriesPageData {
   readonly series: Series;
@@ -77,6 +87,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
   const dots = series.cells
     .flatMap((cell) => cell.entries)
     .flatMap((one) => one.samples)
+    .slice(0, mostPlaced)
     .flatMap((row) => {
       const lab = row.appearance?.lab;
       const swatch = row.appearance?.swatch;
@@ -133,12 +144,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
             )}
             {cell.entries.length > mostInCell ? (
               <p class="small">
-                <a
-                  href={href(
-                    site,
-                    `/search/?element=${series.element}&family=${encodeURIComponent(cell.family)}&sort=date`,
-                  )}
-                >{`All ${cell.entries.length} entries`}</a>
+                <a href={href(site, cellAddress(series, cell))}>{`All ${cell.entries.length} entries`}</a>
               </p>
             ) : null}
             {cell.notMade.length > 0 ? <h3 class="small">Known to the trade, not made here</h3> : null}
@@ -156,6 +162,34 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
         What the trade knows is a list of published pigments and is not complete. That a pigment stands there is no
         advice to make it: several are poisonous or need licensed practice.
       </p>,
+    ] as never,
+  });
+}
+
+/** Every entry of one element in one colour, where the series has no room for them. */
+export function cellPage(
+  site: SiteContext,
+  { element, name }: Pick<Series, 'element' | 'name'>,
+  family: string,
+  leaf: Leaf<SeriesEntry>,
+): Root {
+  const address = cellAddress({ element }, { family });
+  const capital = `${name[0]?.toUpperCase()}${name.slice(1)}`;
+  return page(site, {
+    title: `${capital}, ${family}${leaf.number === 1 ? '' : `, leaf ${leaf.number}`}`,
+    description: `Every ${family} entry of ${name}, newest first.`,
+    address: leafAddress(address, leaf.number),
+    part: '/series/',
+    main: [
+      <h1>{`${capital}, ${family}`}</h1>,
+      <p>
+        <a href={href(site, `/series/${element}/`)}>{`${capital} across the colours`}</a>
+        {' · '}
+        <a href={href(site, `/colours/${family}/`)}>{`All of ${family}`}</a>
+      </p>,
+      leafLinks(site, address, leaf),
+      ...entriesByYear(site, leaf.items),
+      leafLinks(site, address, leaf),
     ] as never,
   });
 }

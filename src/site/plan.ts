@@ -2,18 +2,26 @@
 // at a time.
 import { colourMethodAddress, colourMethodPage } from '../../templates/colour-method.js';
 import { comparePage } from '../../templates/compare.js';
-import { familiesPage, familyPage } from '../../templates/colours.js';
+import { familiesPage, familyPage, lightestFirst, samplesOfColourOnLeaf } from '../../templates/colours.js';
 import { dataPage } from '../../templates/data.js';
 import type { SiteContext } from '../../templates/frame.js';
 import { curvesAddress } from '../../templates/entry-curves.js';
 import { entriesOnLeaf, entriesPage, homePage, newestOnHome } from '../../templates/home.js';
 import { leafAddress, leavesOf } from '../../templates/leaves.js';
-import { elementsPage, ideasPage, incidentsPage, missingPage, otherPage } from '../../templates/lists.js';
+import {
+  elementsPage,
+  ideasPage,
+  incidentsOnLeaf,
+  incidentsPage,
+  missingPage,
+  otherPage,
+} from '../../templates/lists.js';
 import { listed, samplesByEntry } from '../../templates/parts/listed.js';
 import { reagentPage, reagentsPage, type ReagentPageData } from '../../templates/reagents.js';
 import { resultsPage, samplesOnLeaf } from '../../templates/results.js';
 import { searchPage } from '../../templates/search.js';
-import { seriesIndexPage, seriesPage } from '../../templates/series.js';
+import { cellPage, entriesOfCellOnLeaf, mostInCell, seriesIndexPage, seriesPage } from '../../templates/series.js';
+import { timelineMarks, timelinePage } from '../../templates/timeline.js';
 import { families as familiesInOrder } from '../crosslinks/families.js';
 import { gapsOf } from '../crosslinks/gaps.js';
 import { lotsIn } from '../crosslinks/lots.js';
@@ -188,6 +196,7 @@ function addEntryLists(list: PageList, model: JournalModel): void {
   list.add('/', [{ series, families, samples, newest, entries: entries.length }], homePage);
   for (const leaf of leavesOf(entries, entriesOnLeaf))
     list.add(leafAddress('/entries/', leaf.number), [{ ...leaf, items: listed(model, leaf.items) }], entriesPage);
+  list.add('/timeline/', [timelineMarks(listed(model, entries))], timelinePage);
 }
 
 function addSeries(list: PageList, { series, families }: JournalModel): void {
@@ -196,12 +205,24 @@ function addSeries(list: PageList, { series, families }: JournalModel): void {
     list.addWithWords(`/series/${one.element}/`, one.words, [one], (site, body, shown) =>
       seriesPage(site, { series: shown, body, typeset: typesetOf }),
     );
+  for (const { element, name, cells } of series)
+    for (const { family, entries } of cells.filter((cell) => cell.entries.length > mostInCell))
+      for (const leaf of leavesOf(entries, entriesOfCellOnLeaf))
+        list.add(
+          leafAddress(`/series/${element}/${family}/`, leaf.number),
+          [{ element, name }, family, leaf],
+          cellPage,
+        );
   list.add('/colours/', [families, colourMethod()], familiesPage);
   list.add(colourMethodAddress, [colourMethod()], colourMethodPage);
   for (const one of families)
-    list.addWithWords(`/colours/${one.family}/`, one.words, [one], (site, body, family) =>
-      familyPage(site, family, body),
-    );
+    for (const leaf of leavesOf(lightestFirst(one), samplesOfColourOnLeaf))
+      list.addWithWords(
+        leafAddress(`/colours/${one.family}/`, leaf.number),
+        leaf.number === 1 ? one.words : undefined,
+        [one, leaf],
+        (site, body, family, own) => familyPage(site, family, own, body),
+      );
 }
 
 /** Lays out the site. Pure but for the assets of the package. */
@@ -232,7 +253,8 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
   const gaps = madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars], () => gapsOf(model));
   list.add('/ideas/', [model.ideas, gaps], ideasPage);
-  list.add('/incidents/', [model.incidents], incidentsPage);
+  for (const leaf of leavesOf(model.incidents, incidentsOnLeaf))
+    list.add(leafAddress('/incidents/', leaf.number), [leaf], incidentsPage);
   const choices = madeOf(kept, 'search choices', whatIsSearched(model), () => searchChoices(model));
   list.add('/search/', [choices, asset(scripts.search.address)], searchPage);
   list.add('/data/', [dataFiles.map(({ name, what }) => ({ name, what }))], dataPage);

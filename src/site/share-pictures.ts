@@ -26,7 +26,7 @@ export interface SharePicture {
 }
 
 /** Changes when pictures are drawn otherwise, so that nothing old is taken from the cache. */
-const recipe = 'share-1200-630-2';
+const recipe = 'share-1200-630-3';
 
 const { width, height } = sharedPicture;
 const margin = 60;
@@ -63,62 +63,98 @@ interface Line {
   readonly width: number;
 }
 
-/** A line of words as outlines, beginning at nought. */
-function line(words: string, size: number): Line {
-  const outlines: Element[] = [];
-  let x = 0;
-  const runs = new Map<number, { font: fontkit.Font; words: string }>();
-  let last = -1;
+/** Words in runs of one subset each. */
+function runsOf(words: string): { readonly font: fontkit.Font; readonly words: string }[] {
+  const runs: { font: fontkit.Font; words: string }[] = [];
   for (const sign of words) {
     const font = fonts().find((one) => has(one, sign));
-    if (!font) continue;
-    const run = runs.get(last);
-    if (run && run.font === font) run.words += sign;
-    else runs.set((last += 1), { font, words: sign });
+    const last = runs.at(-1);
+    if (font && last?.font === font) last.words += sign;
+    else if (font) runs.push({ font, words: sign });
   }
-  for (const run of runs.values()) {
-    const scale = size / run.font.unitsPerEm;
-    const { glyphs, positions } = run.font.layout(run.words);
+  return runs;
+}
+
+/** Outlines of the letters that were drawn before: titles are made of few. */
+const outlines = new WeakMap<fontkit.Font, Map<number, string>>();
+
+function outlineOf(font: fontkit.Font, glyph: fontkit.Glyph): string {
+  let known = outlines.get(font);
+  if (!known) outlines.set(font, (known = new Map()));
+  let path = known.get(glyph.id);
+  if (path === undefined) known.set(glyph.id, (path = glyph.path.toSVG()));
+  return path;
+}
+
+/** A line of words as outlines, beginning at nought. */
+function line(words: string, size: number): Line {
+  const drawn: Element[] = [];
+  let x = 0;
+  for (const { font, words: run } of runsOf(words)) {
+    const scale = size / font.unitsPerEm;
+    const { glyphs, positions } = font.layout(run);
     glyphs.forEach((glyph, at) => {
-      const d = glyph.path.toSVG();
+      const d = outlineOf(font, glyph);
       const place = `translate(${x.toFixed(2)} 0) scale(${scale} ${-scale})`;
-      if (d !== '') outlines.push(shape('path', { d, transform: place }));
+      if (d !== '') drawn.push(shape('path', { d, transform: place }));
       x += positions[at]!.xAdvance * scale;
     });
   }
-  return { outlines, width: x };
+  return { outlines: drawn, width: x };
 }
 
-/** Words broken into lines no wider than `most`; a word that is wider than that stands alone. */
-function broken(words: string, size: number, most: number): Line[] {
-  const lines: string[] = [];
+/** Breadths of words that were measured before, in ems. */
+const breadths = new Map<string, number>();
+const mostBreadths = 20_000;
+
+/** Breadth of a word and the space before the next, in ems. */
+function breadthOf(word: string): number {
+  const known = breadths.get(word);
+  if (known !== undefined) return known;
+  const breadth = runsOf(`${word} `).reduce(
+    (sum, { font, words: run }) => sum + font.layout(run).advanceWidth / font.unitsPerEm,
+    0,
+  );
+  if (breadths.size >= mostBreadths) breadths.clear();
+  breadths.set(word, breadth);
+  return breadth;
+}
+
+/** Words broken into lines no wider than `most`, in ems; a word that is wider than that stands alone. */
+function broken(words: string, most: number): readonly { readonly words: string; readonly breadth: number }[] {
+  const lines: { words: string; breadth: number }[] = [];
   for (const word of words.split(' ')) {
-    const longer = lines.length === 0 ? word : `${lines.at(-1)!} ${word}`;
-    if (lines.length > 0 && line(longer, size).width <= most) lines[lines.length - 1] = longer;
-    else lines.push(word);
+    const breadth = breadthOf(word);
+    const last = lines.at(-1);
+    if (last && last.breadth + breadth <= most) {
+      last.words += ` ${word}`;
+      last.breadth += breadth;
+    } else lines.push({ words: word, breadth });
   }
-  return lines.map((one) => line(one, size));
+  return lines;
 }
 
 /** As few lines as there must be, each as narrow as that allows, so that no word is left alone. */
-function balanced(words: string, size: number): Line[] {
-  const most = width - 2 * margin;
-  const lines = broken(words, size, most);
-  for (let narrower = most - 60; narrower > most / 2; narrower -= 60) {
-    const tighter = broken(words, size, narrower);
-    if (tighter.length > lines.length || tighter.some((one) => one.width > narrower))
-      return broken(words, size, narrower + 60);
+function balanced(words: string, most: number): ReturnType<typeof broken> {
+  const lines = broken(words, most);
+  for (let narrower = most - 1; narrower > most / 2; narrower -= 1) {
+    const tighter = broken(words, narrower);
+    if (tighter.length > lines.length || tighter.some(({ breadth }) => breadth > narrower))
+      return broken(words, narrower + 1);
   }
   return lines;
 }
 
 /** The title as large as three lines allow. */
 function titleLines(title: string): { readonly lines: readonly Line[]; readonly size: number } {
-  for (const size of [72, 64, 56, 48]) {
-    const lines = balanced(title, size);
-    if (lines.length <= 3 && lines.every((one) => one.width <= width - 2 * margin)) return { lines, size };
-  }
-  return { lines: balanced(title, 40).slice(0, 4), size: 40 };
+  const set = (size: number) => balanced(title, (width - 2 * margin) / size);
+  const fits = (size: number): boolean => {
+    const lines = set(size);
+    return lines.length <= 3 && lines.every(({ breadth }) => breadth * size <= width - 2 * margin);
+  };
+  const size = [72, 64, 56, 48].find(fits) ?? 40;
+  const lines = set(size).slice(0, size === 40 ? 4 : 3);
+  return { lines: lines.map((one) => line(one.words, size)), size };
 }
 
 const words = ({ outlines }: Line, x: number, y: number, fill: string): Element =>
@@ -230,7 +266,7 @@ export async function sharePictureFile(picture: SharePicture, cache: string): Pr
   const file = join(cache, nameInCache(picture));
   if (existsSync(file)) return file;
   const png = await sharp(Buffer.from(shareDrawing(picture)))
-    .png({ compressionLevel: 9 })
+    .png()
     .toBuffer();
   mkdirSync(cache, { recursive: true });
   // Written beside and renamed, so that a kill leaves no half picture.

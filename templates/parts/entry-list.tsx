@@ -50,32 +50,85 @@ export function entryLink(site: SiteContext, entry: EntryLink): Element {
   ) as Element;
 }
 
-/** A list of entries, each with its swatches, under a heading of the level above `level`. */
-export function entryList(site: SiteContext, entries: readonly ListedEntry[], level: 2 | 3 = 3): Element {
-  const title = (entry: EntryLink): Element => {
-    const link = <a href={href(site, `/${entry.number}/`)}>{entry.title}</a>;
-    return (level === 2 ? <h2>{link}</h2> : <h3>{link}</h3>) as Element;
-  };
+/** One entry of a list, and what was folded into it. */
+function entryItem(
+  site: SiteContext,
+  { entry, question, pigment, samples }: ListedEntry,
+  level: 2 | 3,
+  folded: readonly ListedEntry[] = [],
+): Element {
+  const link = <a href={href(site, `/${entry.number}/`)}>{entry.title}</a>;
   return (
-    <ol class="entry-list" reversed={false}>
-      {entries.map(({ entry, question, pigment, samples }) => (
-        <li>
-          <p class="entry-list-number" aria-hidden="true">
-            {String(entry.number)}
-          </p>
-          <div>
-            {title(entry)}
-            <p class="kicker">
-              <span class="no">{`No. ${entry.number}, `}</span>
-              <time dateTime={entry.date}>{longDate(entry.date)}</time>
-              {pigment ? `, ${pigment}` : ''}
-              {statusMark(entry) ? <strong>{`, ${statusMark(entry)}`}</strong> : ''}
-            </p>
-            {question ? <p class="question">{question}</p> : null}
-          </div>
-          <div class="entry-list-swatches">{samples.map((row) => sampleSwatch(site, row))}</div>
-        </li>
-      ))}
-    </ol>
+    <li>
+      <p class="entry-list-number" aria-hidden="true">
+        {String(entry.number)}
+      </p>
+      <div>
+        {level === 2 ? <h2>{link}</h2> : <h3>{link}</h3>}
+        <p class="kicker">
+          <span class="no">{`No. ${entry.number}, `}</span>
+          <time dateTime={entry.date}>{longDate(entry.date)}</time>
+          {pigment ? `, ${pigment}` : ''}
+          {statusMark(entry) ? <strong>{`, ${statusMark(entry)}`}</strong> : ''}
+        </p>
+        {question ? <p class="question">{question}</p> : null}
+        {folded.length > 0 ? (
+          <details class="repeats">
+            <summary>{`${folded.length} more of ${pigment ?? 'it'} this year`}</summary>
+            <ul>
+              {folded.map((one) => (
+                <li>
+                  {entryLink(site, one.entry)}
+                  <span class="quiet small">{`, ${longDate(one.entry.date)}`}</span>
+                  {statusMark(one.entry) ? <strong class="small">{`, ${statusMark(one.entry)}`}</strong> : ''}
+                </li>
+              ))}
+            </ul>
+          </details>
+        ) : null}
+      </div>
+      <div class="entry-list-swatches">{samples.map((row) => sampleSwatch(site, row))}</div>
+    </li>
   ) as Element;
 }
+
+/** A list of entries, each with its swatches, under a heading of the level above `level`. */
+export const entryList = (site: SiteContext, entries: readonly ListedEntry[], level: 2 | 3 = 3): Element =>
+  (
+    <ol class="entry-list" reversed={false}>
+      {entries.map((one) => entryItem(site, one, level))}
+    </ol>
+  ) as Element;
+
+/** Entries of one pigment: the first of the list, then the others of it. */
+function byPigment(entries: readonly ListedEntry[]): [ListedEntry, ...ListedEntry[]][] {
+  const groups = new Map<string, [ListedEntry, ...ListedEntry[]]>();
+  for (const one of entries) {
+    const key = one.pigment ?? `${one.entry.number}`;
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
+  }
+  return [...groups.values()];
+}
+
+/** The years of entries, in the order in which they come. */
+export const yearsOf = (entries: readonly ListedEntry[]): string[] => [
+  ...new Set(entries.map(({ entry }) => entry.date.slice(0, 4))),
+];
+
+/** Entries under a heading a year, those of one pigment folded into the first. */
+export const entriesByYear = (site: SiteContext, entries: readonly ListedEntry[]): Element[] =>
+  yearsOf(entries).map(
+    (year) =>
+      (
+        <section aria-labelledby={`y${year}`}>
+          <h2 id={`y${year}`}>{year}</h2>
+          <ol class="entry-list" reversed={false}>
+            {byPigment(entries.filter(({ entry }) => entry.date.startsWith(year))).map(([first, ...folded]) =>
+              entryItem(site, first, 3, folded),
+            )}
+          </ol>
+        </section>
+      ) as Element,
+  );

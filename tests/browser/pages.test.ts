@@ -29,6 +29,7 @@ afterAll(async () => {
 const pages = [
   '/',
   '/entries/',
+  '/timeline/',
   '/1/',
   '/17/',
   '/26/',

@@ -1,0 +1,82 @@
+// Lists of a large journal: by year, repeats of one pigment folded, in leaves; and the timeline.
+import { fileURLToPath } from 'node:url';
+import { toHtml } from 'hast-util-to-html';
+import { toString as wordsOf } from 'hast-util-to-string';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { JournalModel } from '../../src/crosslinks/model.js';
+import { openJournal } from '../../src/open.js';
+import { planSite, type SitePlan } from '../../src/site/plan.js';
+import { samplesOfColourOnLeaf } from '../../templates/colours.js';
+import { incidentsOnLeaf } from '../../templates/lists.js';
+import { entriesByYear, type ListedEntry } from '../../templates/parts/entry-list.js';
+import { mostInCell } from '../../templates/series.js';
+import { timelinePage } from '../../templates/timeline.js';
+
+let model: JournalModel;
+let plan: SitePlan;
+beforeAll(async () => {
+  model = (await openJournal(fileURLToPath(new URL('../../content', import.meta.url)), { drafts: true })).model!;
+  plan = planSite(model);
+});
+
+const listedOn = (number: number, date: string, pigment?: string): ListedEntry => ({
+  entry: { number, title: `Entry ${number}`, date, status: 'finished' },
+  pigment,
+  samples: [],
+});
+
+describe('a list of entries', () => {
+  it('stands by year, and repeats of one pigment in a year are folded into the newest', () => {
+    const sections = entriesByYear(plan.context, [
+      listedOn(5, '2026-05-01', 'malachite'),
+      listedOn(4, '2026-02-01', 'azurite'),
+      listedOn(3, '2026-01-01', 'malachite'),
+      listedOn(2, '2025-03-01', 'malachite'),
+      listedOn(1, '2025-01-01'),
+    ]);
+    expect(sections).toHaveLength(2);
+    expect(wordsOf(sections[0]!)).toMatch(/^2026.*1 more of malachite this year3 Entry 3, 1 January 2026/s);
+    expect(toHtml(sections[0]!).match(/entry-list-number/g)).toHaveLength(2);
+    expect(toHtml(sections[1]!).match(/entry-list-number/g)).toHaveLength(2);
+    expect(toHtml(sections[1]!)).not.toContain('<details');
+  });
+});
+
+describe('the timeline', () => {
+  it('has every entry once, under its month, newest first, with what became of it in words', () => {
+    const { html } = plan.pages.get('/timeline/')!.render();
+    const linked = [...html.matchAll(/href="\/journal\/(\d+)\/"/g)].map((found) => Number(found[1]));
+    expect([...linked].sort((a, b) => a - b)).toEqual(
+      model.entries.map(({ entry }) => entry.number).sort((a, b) => a - b),
+    );
+    expect(html).toMatch(/id="y2026".*id="m2026-03".*\/22\/.*\/21\/.*id="y2025"/s);
+    expect(html).toMatch(/26<\/span><span class="hidden-label"> [^<]*, withdrawn/);
+  });
+  it('has no mark of colour where none was read', () => {
+    const [mark] = [{ number: 1, title: 'One', date: '2026-01-01', colours: [] }];
+    expect(toHtml(timelinePage(plan.context, [mark!]), { space: 'html' })).toContain('stroke-dasharray');
+  });
+});
+
+describe('long lists', () => {
+  const many = <T>(items: readonly T[], count: number): T[] =>
+    Array.from({ length: count }, (_, at) => items[at % items.length]!);
+
+  it('are laid out in leaves: colours, incidents, and each colour of an element that has too many entries', () => {
+    const blue = model.families.find(({ family }) => family === 'blue')!;
+    const iron = model.series.find(({ element }) => element === 'Fe')!;
+    const cell = iron.cells.find(({ entries }) => entries.length > 0)!;
+    const large: JournalModel = {
+      ...model,
+      incidents: many(model.incidents, 2 * incidentsOnLeaf + 1),
+      families: [{ ...blue, samples: many(blue.samples, samplesOfColourOnLeaf + 1) }],
+      series: [{ ...iron, cells: [{ ...cell, entries: many(cell.entries, mostInCell + 1) }] }],
+    };
+    const { pages } = planSite(large);
+    for (const address of ['/incidents/3/', '/colours/blue/2/', `/series/Fe/${cell.family}/`])
+      expect([...pages.keys()], address).toContain(address);
+    expect(pages.get('/series/Fe/')!.render().html).toContain(`href="/journal/series/Fe/${cell.family}/"`);
+    expect(pages.get('/colours/blue/2/')!.render().html).toContain('Leaf 2 of 2');
+    expect([...plan.pages.keys()].filter((address) => /^\/series\/\w+\/\w+/.test(address))).toEqual([]);
+  });
+});
