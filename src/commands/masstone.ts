@@ -42,6 +42,10 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<{
     summary: 'sheets of labels with hazards and a QR code of the address',
     load: () => import('./labels.js'),
   },
+  pack: {
+    summary: 'a journal, or one entry with all that it draws on, as one zip file',
+    load: () => import('./pack.js'),
+  },
   next: { summary: 'what a series lacks, set against the shelf, with the dangers', load: () => import('./next.js') },
   blurb: { summary: 'text for a video’s description', load: () => import('./blurb.js') },
 };

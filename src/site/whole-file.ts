@@ -28,7 +28,7 @@ function flushFolder(folder: string): void {
   }
 }
 
-function writeFlushed(file: string, text: string): void {
+function writeFlushed(file: string, text: string | Uint8Array): void {
   const handle = openSync(file, 'wx');
   try {
     writeFileSync(handle, text);
@@ -51,7 +51,7 @@ function clearLeft(file: string): void {
  * Writes a file so that at every instant the old text or the new one stands there, whole. Callers see to it that no two
  * write the same file at once.
  */
-export function writeWhole(path: string, text: string): void {
+export function writeWhole(path: string, text: string | Uint8Array): void {
   const mode = modeOf(path);
   // Where the file is a link, what it leads to is replaced.
   const file = mode === undefined ? path : realpathSync(path);
