@@ -5,7 +5,7 @@ import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } from './parts/afterwards.js';
 import { amountsContent, lineageContent, stockContent } from './parts/amounts.js';
 import { appearanceContent } from './parts/appearance.js';
-import { citeContent } from './parts/cite.js';
+import { citing } from './parts/cite.js';
 import { curvesAddress } from './entry-curves.js';
 import { contentsList } from './parts/contents.js';
 import type { EntryPageData } from './parts/entry-data.js';
@@ -127,7 +127,6 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
       content: [...lineageContent(reckoned.amounts), ...relatedTo(site, links), ...stockContent(reckoned.amounts)],
     },
     { id: 'sources', title: 'Sources', className: 'minor', content: sourcesOf(entry) },
-    { id: 'cite', title: 'To cite this entry', className: 'minor', content: citeContent(site, entry) },
   ];
   return all.filter(({ content }) => content.length > 0);
 }
@@ -167,6 +166,7 @@ export function entryPage(site: SiteContext, data: EntryPageData): Root {
         <div class="entry-parts">
           {data.lead.length > 0 ? <div class="lead">{[...data.lead]}</div> : null}
           {parts.map(entryPart)}
+          {citing(site, entry)}
         </div>
       </div>
     </article>,

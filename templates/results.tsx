@@ -2,6 +2,7 @@
 import type { Root } from 'hast';
 import type { SampleRow } from '../src/crosslinks/model.js';
 import { mostCompared } from './compare.js';
+import { longDate } from './dates.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
@@ -46,7 +47,7 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
     hue: appearance?.lch ? `${fixed(appearance.lch[2], 0)}°` : '',
     move: fixed(appearance?.lampMove?.de00, 1),
     opacity: appearance?.opacity ? `${fixed(appearance.opacity.contrastRatio, 0)} %` : '',
-    date: <span class="nowrap">{row.entry.date}</span>,
+    date: <span class="nowrap">{longDate(row.entry.date)}</span>,
     status: row.entry.status,
   };
 }
@@ -57,6 +58,8 @@ function sortKey(row: SampleRow, key: string): string | undefined {
   switch (key) {
     case 'sample':
       return String(row.entry.number * 100 + ((row.sample.codePointAt(0) ?? 0) % 100));
+    case 'date':
+      return row.entry.date;
     case 'obtained':
       return amounts?.obtained?.value;
     case 'yield':

@@ -211,7 +211,7 @@ export function seriesIndexPage(site: SiteContext, all: readonly Series[], famil
           .flatMap((one) => one.samples)
           .map((row) => ({
             href: href(site, `/${row.entry.number}/#${row.sample}`),
-            label: `${row.entry.number} ${row.sample}`,
+            label: `${row.entry.number}/${row.sample}`,
             swatch: row.appearance?.swatch,
           })),
       })),

@@ -2,6 +2,7 @@
 // the words that their pages show, and what a hit shows of them.
 import type { SearchChoices } from '../../templates/search.js';
 import { bestYieldWords } from '../../templates/parts/findings.js';
+import { longDate } from '../../templates/dates.js';
 import { statusMark } from '../../templates/parts/status.js';
 import { samplesByEntry } from '../../templates/parts/listed.js';
 import { bestYield, yieldRank } from '../crosslinks/best-yield.js';
@@ -113,7 +114,7 @@ function entryThing(model: JournalModel, reckoned: ReckonedEntry, rows: readonly
   const best = bestYield(amounts.samples);
   const painted = rows.find((row) => row.appearance?.swatch)?.appearance;
   const facts = [
-    entry.date,
+    longDate(entry.date),
     entry.status === 'finished' ? '' : statusMark({ status: entry.status, why: statusReason(entry) }) || entry.status,
     entry.pigment?.name ?? '',
     elements.map((symbol) => names.get(symbol) ?? symbol).join(', '),

@@ -15,13 +15,16 @@ export const citableEntry = (site: SiteContext, entry: Entry): Citable => ({
   ...(entry.status === 'withdrawn' && { withdrawn: entry.withdrawn ?? '' }),
 });
 
-export const citeContent = (site: SiteContext, entry: Entry): Element[] => [
-  (<p>{citationWords(citableEntry(site, entry))}</p>) as Element,
+/** Folded: few readers cite, and those who do look for it. */
+export const citing = (site: SiteContext, entry: Entry): Element =>
   (
-    <p>
-      <a href={href(site, `/${entry.number}/cite.bib`)}>BibTeX</a>
-      {' · '}
-      <a href={href(site, `/${entry.number}/cite.json`)}>CSL-JSON</a>
-    </p>
-  ) as Element,
-];
+    <details class="behind" id="cite">
+      <summary>To cite this entry</summary>
+      <p>{citationWords(citableEntry(site, entry))}</p>
+      <p>
+        <a href={href(site, `/${entry.number}/cite.bib`)}>BibTeX</a>
+        {' · '}
+        <a href={href(site, `/${entry.number}/cite.json`)}>CSL-JSON</a>
+      </p>
+    </details>
+  ) as Element;

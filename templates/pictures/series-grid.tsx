@@ -5,7 +5,7 @@ import { swatchStrip, type PaintedSwatch } from './swatch-strip.js';
 
 export interface MadeHere {
   readonly href: string;
-  /** Short, e.g. `14 A`. */
+  /** Short, e.g. `14/A`. */
   readonly label: string;
   readonly swatch?: PaintedSwatch;
 }

@@ -316,7 +316,7 @@ describe('search', () => {
     await page.locator('.hit').first().waitFor();
     expect(refused).toEqual([]);
     const words = await page.locator('.hit').first().innerText();
-    expect(words).toMatch(/\d{4}-\d{2}-\d{2}/);
+    expect(words).toMatch(/\d+ [A-Z][a-z]+ \d{4}/);
     expect(words).toMatch(/copper/);
     expect(await page.locator('.hit svg.dab').count()).toBeGreaterThan(0);
     await page.close();

@@ -121,8 +121,8 @@ describe('the series grid', () => {
         name: 'iron',
         href: '/series/Fe/',
         cells: [
-          { family: 'red', made: [{ href: '/3/#A', label: '3 A' }], notMade: 2 },
-          { family: 'blue', made: [{ href: '/14/#A', label: '14 A', swatch: film }] },
+          { family: 'red', made: [{ href: '/3/#A', label: '3/A' }], notMade: 2 },
+          { family: 'blue', made: [{ href: '/14/#A', label: '14/A', swatch: film }] },
         ],
       },
       { name: 'copper', cells: [{ family: 'green', made: [], notMade: 1 }] },
@@ -135,7 +135,7 @@ describe('the series grid', () => {
       .flatMap((body) => named(body, 'tr'))
       .map((row) => named(row, 'td').map(words));
     expect(cells).toEqual([
-      ['14 A', 'none', '3 A2 more known, not made'],
+      ['14/A', 'none', '3/A2 more known, not made'],
       ['none', '1 known, not made', 'none'],
     ]);
     expect(

@@ -216,7 +216,7 @@ describe('what search knows of an entry', () => {
     expect(found.words).toContain('Malachite came down.');
     expect(found.names.filter(({ as }) => as === 'is').map(({ text }) => text)).toContain('malachite');
     expect(found.thing).toMatchObject({ elements: ['Cu'], families: ['green'], status: 'finished', year: '2026' });
-    expect(found.thing.facts).toMatch(/2026-01-15.*malachite.*copper.*%/);
+    expect(found.thing.facts).toMatch(/15 January 2026.*malachite.*copper.*%/);
     expect(found.thing.hex).toMatch(/^#[0-9a-f]{6}$/);
   });
 });
