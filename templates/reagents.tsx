@@ -2,6 +2,7 @@
 import type { Element, Root } from 'hast';
 import type { ReagentPage } from '../src/crosslinks/model.js';
 import type { HazardBox } from '../src/hazards/ghs/index.js';
+import type { JarStock } from '../src/reckoning/shelf-stock.js';
 import { cautionBox, cautionLine, href, page, type SiteContext } from './frame.js';
 import { entryLink } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
@@ -21,8 +22,21 @@ export interface ReagentPageData {
   readonly rules: readonly RuleShown[];
 }
 
+/** What is left of a jar, what was used since it was bought, and what that cost. */
+function stockWords({ bought, since, used, planned, left, unknownIn, costUsed, costLeft }: JarStock): string {
+  const more = Number(left.value) < 0;
+  const worth = costLeft ? ` (${costLeft.text})` : '';
+  const spent = costUsed ? ` (${costUsed.text})` : '';
+  return [
+    more ? `${left.text.replace('−', '')} more used than there was` : `${left.text} left${worth}`,
+    `${used.text} used${spent} of ${bought.text} since ${since}`,
+    ...(planned ? [`${planned.text} planned`] : []),
+    ...(unknownIn.length > 0 ? [`less by what entries ${unknownIn.join(', ')} took, which is not known`] : []),
+  ].join('; ');
+}
+
 export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
-  const { id, reagent, uses, incidents, assayed } = data.reagent;
+  const { id, reagent, uses, incidents, assayed, stock } = data.reagent;
   const facts: [string, unknown][] = [
     ['Formula', data.typeset ? formula(data.typeset) : null],
     ['CAS', reagent.cas],
@@ -34,6 +48,7 @@ export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
     ['Also called', reagent['also-called']?.join(', ')],
     ['Supplier', reagent.supplier],
     ['Price', reagent.price],
+    ['On the shelf', stock && stockWords(stock)],
     [
       'Made here',
       reagent.lot ? (

@@ -8,6 +8,7 @@ import { hashOf, identify, identityOf } from '../kept/inputs.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { assayOfJar } from '../reckoning/ingredients.js';
+import { stockOfShelf } from '../reckoning/shelf-stock.js';
 import { familyOrder } from './families.js';
 import { isMade, knownPigments } from './known-pigments.js';
 import type {
@@ -264,11 +265,17 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
   const familyPages: Family[] = [...byFamily]
     .map(([family, rows]) => ({ family, samples: rows, words: wordsOf(journal.colours, family) }))
     .sort((a, b) => familyOrder(a.family) - familyOrder(b.family));
+  const stocks = stockOfShelf({
+    shelf: journal.shelf.reagents,
+    currency: journal.settings.currency,
+    reckoned: reckoned.map(({ entry, gist }) => ({ entry, amounts: gist })),
+  });
   const reagents: ReagentPage[] = [...journal.shelf.reagents]
     .map(([id, reagent]) => ({
       id,
       reagent,
       ...assayedOf(reagent),
+      ...(stocks.has(id) && { stock: stocks.get(id)! }),
       uses: uses.get(id) ?? [],
       incidents: incidents.filter((incident) => incident.reagents.includes(id)),
     }))

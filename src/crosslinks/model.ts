@@ -1,4 +1,5 @@
 // The journal as a whole: every reckoned entry and how the entries hang together. Plain data, for templates and data/.
+import type { JarStock } from '../reckoning/shelf-stock.js';
 import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { AssayedFigure } from '../reckoning/treatment-contracts.js';
@@ -98,6 +99,8 @@ export interface ReagentPage {
   readonly reagent: ShelfReagent;
   /** What its assay came to. */
   readonly assayed?: AssayedFigure;
+  /** What is left of it, where it is written when how much was bought. */
+  readonly stock?: JarStock;
   /** `sample` where only that sample has it; `instead` where it has this amount in place of the entry's. */
   readonly uses: readonly {
     readonly entry: EntryLink;

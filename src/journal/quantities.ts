@@ -12,6 +12,7 @@ export type QuantityKind =
   | 'volume'
   | 'amount'
   | 'obtained'
+  | 'held'
   | 'temperature'
   | 'time'
   | 'density'
@@ -32,6 +33,7 @@ const kinds: Readonly<Record<QuantityKind, WantedQuantity & { readonly dimension
     example: '5.00 g',
   },
   obtained: { dimensions: ['mass', 'volume'], name: 'a mass or a volume', unit: 'g', example: '1.98 g' },
+  held: { dimensions: ['mass', 'volume'], name: 'a mass or a volume', unit: 'g', example: '500 g' },
   temperature: { dimensions: ['temperature'], name: 'a temperature', unit: '°C', example: '60 °C' },
   time: { dimensions: ['time'], name: 'a time', unit: 'h', example: '3 h' },
   density: { dimensions: ['density'], name: 'a density', unit: 'g/mL', example: '1.18 g/mL' },

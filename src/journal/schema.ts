@@ -191,7 +191,7 @@ export const shelfReagentSchema = z.strictObject({
   price: quantity('price', '4.20 EUR / 500 g').describe('money for an amount: `4.20 EUR / 500 g`').optional(),
   bought: z
     .strictObject({
-      amount: quantity('amount', '500 g', '1 L').describe('how much there was then: `500 g`, `1 L`'),
+      amount: quantity('held', '500 g', '1 L').describe('how much there was then: `500 g`, `1 L`'),
       date: date.describe('from when on uses count; of earlier entries none does'),
     })
     .describe('what was on the shelf on a day; uses since then are taken off it')

@@ -35,6 +35,7 @@ export function reckonAmounts(
   const results = samples.map(({ result }) => result);
   const [comparisons, outliers] = [compare(results, entry.control), outliersOf(results)];
   const lotsTaken = samples.flatMap(({ taken }) => taken);
+  const jarsTaken = samples.flatMap((sample) => sample.jarsTaken);
   const assumed = new Set(
     samples.flatMap(({ limitation }) => limitation?.assumedPresent.map(({ label }) => label) ?? []),
   );
@@ -52,6 +53,7 @@ export function reckonAmounts(
       ...(comparisons.length > 0 && { comparisons }),
       ...(outliers.length > 0 && { outliers }),
       ...(lotsTaken.length > 0 && { lotsTaken }),
+      ...(jarsTaken.length > 0 && { jarsTaken }),
     },
     findings: findings.all,
   };

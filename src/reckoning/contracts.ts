@@ -198,6 +198,16 @@ export interface SampleAmounts extends TreatmentReckoning {
   readonly replicateOf?: string;
 }
 
+/** What one sample takes of a jar of which it is written how much was bought. */
+export interface JarTaken {
+  /** Its id on the shelf. */
+  readonly jar: string;
+  readonly sample: string;
+  /** Decimals as text, g and mL; absent where they are not known. */
+  readonly mass?: string;
+  readonly volume?: string;
+}
+
 /** Mass taken from an earlier lot by one sample. */
 export interface LotTaken {
   readonly lot: string;
@@ -224,6 +234,7 @@ export interface AmountsReckoning {
   /** Repeats that lie far from the others of their preparation. */
   readonly outliers?: readonly Outlier[];
   readonly lotsTaken?: readonly LotTaken[];
+  readonly jarsTaken?: readonly JarTaken[];
   /** What is left of this entry's samples that later entries took as lots; known when the whole journal is reckoned. */
   readonly stock?: readonly LotStock[];
 }
@@ -308,6 +319,7 @@ export interface ReckoningGist {
   /** Every sample of the entry. */
   readonly samples: readonly SampleGist[];
   readonly lotsTaken: readonly LotTaken[];
+  readonly jarsTaken?: readonly JarTaken[];
 }
 
 export interface ReckonedEntry {

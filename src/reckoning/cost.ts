@@ -31,6 +31,23 @@ function priceOf(written: string, currency: string | undefined): Quantity | unde
   return price.ok ? price.value : undefined;
 }
 
+/**
+ * Cost of an amount at a price as it is written; undefined where the price is for another kind of amount.
+ * @param dimension `mass` or `volume`
+ * @param amount g or mL
+ * @param currency the journal's, for prices that leave it out
+ */
+export function costOfAmount(
+  written: string,
+  dimension: Quantity['dimension'],
+  amount: Decimal,
+  currency: string | undefined,
+): Money | undefined {
+  const price = priceOf(written, currency);
+  if (!price?.per || !price.currency || price.per.dimension !== dimension) return undefined;
+  return { value: price.value.times(amount).div(price.per.base), currency: price.currency };
+}
+
 /** How much was taken, in the base unit of what a price is for. */
 function takenIn(dimension: Quantity['dimension'], { taken, measure }: Ingredient): Decimal | undefined {
   switch (dimension) {

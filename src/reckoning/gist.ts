@@ -25,5 +25,6 @@ export function gistOf(
       };
     }),
     lotsTaken: amounts.lotsTaken ?? [],
+    ...(amounts.jarsTaken && { jarsTaken: amounts.jarsTaken }),
   };
 }

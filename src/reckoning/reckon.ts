@@ -15,6 +15,7 @@ import {
 } from './contracts.js';
 import { gistOf } from './gist.js';
 import { lotsOf, overspentLots, stockOfLots } from './lots.js';
+import { jarsThatRunOut } from './shelf-stock.js';
 import { reckonAppearance } from './appearance.js';
 import { reckonDangers } from './dangers.js';
 import { colourGivingElements } from './elements.js';
@@ -159,7 +160,10 @@ export function reckonJournal(
   kept: Kept = keptNowhere,
 ): ReckonedEntry[] {
   const reckoning = new JournalReckoning(journal, photographs, kept);
-  return withStocks(journal.entries.map((entry) => reckoning.reckon(entry)));
+  return withStocks(
+    journal.entries.map((entry) => reckoning.reckon(entry)),
+    journal,
+  );
 }
 
 /** Sorted out by a key once, so that the cost of an entry does not grow with the journal. */
@@ -173,16 +177,17 @@ function grouped<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<s
   return groups;
 }
 
-/** What is left of lots, and whether one was overspent, shows only when all their uses are known. */
-function withStocks(reckoned: readonly ReckonedEntry[]): ReckonedEntry[] {
+/** What is left of lots and jars, and whether it suffices, shows only when all their uses are known. */
+function withStocks(reckoned: readonly ReckonedEntry[], { shelf, settings }: Journal): ReckonedEntry[] {
   const inShort = reckoned.map(({ entry, gist }) => ({ entry, amounts: gist }));
   const stocks = [...stockOfLots(inShort).values()];
-  if (stocks.length === 0) return [...reckoned];
+  const runOut = jarsThatRunOut({ shelf: shelf.reagents, currency: settings.currency, reckoned: inShort });
+  if (stocks.length === 0 && runOut.size === 0) return [...reckoned];
   const ofEntry = grouped(stocks, ({ lot }) => lot.slice(0, lot.indexOf('/')));
   const overspent = overspentLots(inShort);
   return reckoned.map((one) => {
     const stock = ofEntry.get(String(one.entry.number)) ?? [];
-    const found = overspent.get(one.entry.number) ?? [];
+    const found = [...(overspent.get(one.entry.number) ?? []), ...(runOut.get(one.entry.number) ?? [])];
     if (stock.length === 0 && found.length === 0) return one;
     const { entry, elements, gist, findings } = one;
     const identity = hashOf(one.identity ?? identityOf(one), JSON.stringify([stock, found]));

@@ -24,6 +24,7 @@ import type { Result } from './comparison.js';
 import type {
   Figure,
   IngredientAmounts,
+  JarTaken,
   LotTaken,
   MetalAccount,
   ReckoningContext,
@@ -68,6 +69,7 @@ export interface SampleReckoning {
   readonly amounts: SampleAmounts;
   readonly result: Result;
   readonly taken: readonly LotTaken[];
+  readonly jarsTaken: readonly JarTaken[];
   readonly treatment: Treatment;
 }
 
@@ -145,6 +147,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       weighings: new Set([obtainedInput(id), ...ingredients.map(({ taken }) => weighingInput(taken.id))]),
     },
     taken: lotsTaken(id, ingredients),
+    jarsTaken: jarsTaken(id, ingredients),
     treatment,
   };
 }
@@ -344,6 +347,21 @@ const lotsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly
     const { lot, taken } = ingredient;
     if (lot === undefined) return [];
     return [{ lot, sample, ...(taken.mass && { mass: massFigure(ingredient, taken.mass) }) }];
+  });
+
+/** Of jars of which it is written how much was bought. */
+const jarsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly JarTaken[] =>
+  ingredients.flatMap(({ shelf, use, taken }) => {
+    if (shelf?.bought === undefined || typeof use.reagent !== 'string') return [];
+    const { mass, volume } = taken;
+    return [
+      {
+        jar: use.reagent,
+        sample,
+        ...(mass && { mass: mass.value.toSignificantDigits(12).toFixed() }),
+        ...(volume && { volume: volume.value.toSignificantDigits(12).toFixed() }),
+      },
+    ];
   });
 
 /** What the reaction makes of one reagent: how it stands to what limits, and what is left of it. */

@@ -226,10 +226,11 @@ export const dataFiles: readonly DataFile[] = [
     inputs: ({ reagents }) => reagents,
     write: (model) =>
       json(
-        model.reagents.map(({ id, reagent, uses, assayed }) => ({
+        model.reagents.map(({ id, reagent, uses, assayed, stock }) => ({
           id,
           ...reagent,
           ...(assayed && { assayed }),
+          ...(stock && { stock }),
           entries: [...new Set(uses.map((use) => use.entry.number))],
         })),
       ),

@@ -1,5 +1,6 @@
 // Rules on lots: the products of samples as reagents of later entries.
 import { exampleEntryText } from '../example.js';
+import type { Example } from '../rule.js';
 import { rule } from '../rule.js';
 
 const twoEntries = (taken: string) => ({
@@ -16,7 +17,28 @@ const sentAway = (amount: string): string =>
 samples:
   - { sample: A, obtained: 2.00 g, sent: [{ date: 2026-02-01, amount: ${amount}, to: P-17 }] }`;
 
+const planned = (amount: string): Example => ({
+  matter: `status: planned\nreagents: [{ reagent: jar, amount: ${amount} }]`,
+  files: {
+    'shelf.yaml': 'jar: { name: salt, formula: NaCl, bought: { amount: 10 g, date: 2026-01-01 } }\n',
+  },
+});
+
 export const lotRules = {
+  'shelf-runs-out': rule<{ id: string; sample: string; needed: string; left: string; planned: boolean }>({
+    when: 'Less is left on the shelf of a reagent, by what was bought and used since, than an entry takes.',
+    severity: 'warning',
+    found: ({ id, sample, needed, left, planned: isPlanned }) => {
+      const who = sample === '' ? 'this entry' : `sample ${sample} of this entry`;
+      return isPlanned
+        ? `Of ${id} ${left} will be left, and ${who} takes ${needed}.`
+        : `Of ${id} ${left} were left, and ${who} took ${needed}: more than was bought.`;
+    },
+    advice: 'Buy more and write it under `bought:` in shelf.yaml, or correct an amount or the date.',
+    subject: 'id',
+    fires: planned('12 g'),
+    silent: planned('9 g'),
+  }),
   'lot-overspent': rule<{ lot: string; obtained: string; sample: string; tooMuch: string }>({
     when: 'More has been taken of a lot, over all entries, than was obtained of it.',
     severity: 'warning',

@@ -1,0 +1,167 @@
+// What is left on the shelf of what was bought, what it is worth, and for which entry it will not be enough.
+import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
+import type { Entry } from '../journal/entry.js';
+import type { Path } from '../journal/place.js';
+import type { ShelfReagent } from '../journal/schema.js';
+import { Findings, type Finding } from '../remarks/findings.js';
+import type { Figure, JarTaken } from './contracts.js';
+import { costOfAmount, moneyFigure } from './cost.js';
+import { usesOf } from './ingredients.js';
+import { quantityOf } from './parse-cache.js';
+
+/** What is left of a jar that was bought. Masses in g, volumes in mL. */
+export interface JarStock {
+  readonly bought: Figure;
+  /** From this day on uses count. */
+  readonly since: string;
+  readonly used: Figure;
+  /** What the entries that are planned will take. */
+  readonly planned?: Figure;
+  /** Below nothing where more was used than was bought. */
+  readonly left: Figure;
+  /** Numbers of entries that took an amount which is not known: then there is less. */
+  readonly unknownIn: readonly number[];
+  /** What was used of it cost; what is left of it cost. */
+  readonly costUsed?: Figure;
+  readonly costLeft?: Figure;
+}
+
+interface Taking {
+  readonly entry: Entry;
+  readonly taken: JarTaken;
+  readonly amount?: Decimal;
+}
+
+interface Reckoned {
+  readonly entry: Entry;
+  readonly amounts: { readonly jarsTaken?: readonly JarTaken[] };
+}
+
+export interface ShelfUsed {
+  readonly shelf: ReadonlyMap<string, ShelfReagent>;
+  /** The journal's, for prices that leave it out. */
+  readonly currency?: string | undefined;
+  readonly reckoned: readonly Reckoned[];
+}
+
+/** What a jar held, in g or mL. */
+function boughtOf({ bought }: ShelfReagent): (Quantity & { readonly dimension: 'mass' | 'volume' }) | undefined {
+  const read = bought === undefined ? undefined : quantityOf(bought.amount);
+  if (!read?.ok) return undefined;
+  const { dimension } = read.value;
+  return dimension === 'mass' || dimension === 'volume' ? { ...read.value, dimension } : undefined;
+}
+
+const byDay = (a: Taking, b: Taking): number =>
+  a.entry.date.localeCompare(b.entry.date) || a.entry.number - b.entry.number;
+
+/** Whether an entry has used what it names: not where it is planned, nor where it was decided against. */
+const hasUsed = ({ status }: Entry): boolean => status !== 'planned' && status !== 'abandoned';
+
+/** Everything that was taken of each jar, in order of day. */
+function takingsOf({ shelf, reckoned }: ShelfUsed): ReadonlyMap<string, readonly Taking[]> {
+  const takings = new Map<string, Taking[]>();
+  for (const { entry, amounts } of reckoned)
+    for (const taken of amounts.jarsTaken ?? []) {
+      const jar = shelf.get(taken.jar);
+      const bought = jar && boughtOf(jar);
+      if (!bought || entry.date < jar.bought!.date) continue;
+      const amount = taken[bought.dimension];
+      const list = takings.get(taken.jar) ?? [];
+      list.push({ entry, taken, ...(amount !== undefined && { amount: exact(amount) }) });
+      takings.set(taken.jar, list);
+    }
+  for (const list of takings.values()) list.sort(byDay);
+  return takings;
+}
+
+const places = 2;
+const figureOf = (amount: Decimal, unit: string): Figure => ({
+  value: amount.toFixed(),
+  unit,
+  text: `${amount.toFixed(places).replace('-', '−')} ${unit}`,
+});
+
+const sumOf = (takings: readonly Taking[]): Decimal =>
+  takings.reduce((sum, { amount }) => (amount ? sum.plus(amount) : sum), exact(0));
+
+function stockOf(jar: ShelfReagent, takings: readonly Taking[], currency: string | undefined): JarStock | undefined {
+  const bought = boughtOf(jar);
+  if (!bought) return undefined;
+  const done = takings.filter(({ entry }) => hasUsed(entry));
+  const planned = sumOf(takings.filter(({ entry }) => entry.status === 'planned'));
+  const used = sumOf(done);
+  const left = bought.base.minus(used);
+  const unit = bought.baseUnit;
+  const cost = (amount: Decimal): Figure | undefined => {
+    const money = jar.price === undefined ? undefined : costOfAmount(jar.price, bought.dimension, amount, currency);
+    return money && moneyFigure(money);
+  };
+  const [costUsed, costLeft] = [cost(used), left.isNegative() ? undefined : cost(left)];
+  return {
+    bought: figureOf(bought.base, unit),
+    since: jar.bought!.date,
+    used: figureOf(used, unit),
+    ...(!planned.isZero() && { planned: figureOf(planned, unit) }),
+    left: figureOf(left, unit),
+    unknownIn: [...new Set(done.filter(({ amount }) => !amount).map(({ entry }) => entry.number))],
+    ...(costUsed && { costUsed }),
+    ...(costLeft && { costLeft }),
+  };
+}
+
+/** What is left of each jar of which it is written when how much was bought, by its id. */
+export function stockOfShelf(used: ShelfUsed): ReadonlyMap<string, JarStock> {
+  const takings = takingsOf(used);
+  return new Map(
+    [...used.shelf].flatMap(([id, jar]): readonly (readonly [string, JarStock])[] => {
+      const stock = stockOf(jar, takings.get(id) ?? [], used.currency);
+      return stock ? [[id, stock]] : [];
+    }),
+  );
+}
+
+/** Where a sample takes a jar: the place of the amount. */
+function pathOf({ entry, taken }: Taking): Path {
+  const index = entry.samples.findIndex((one) => one.sample === taken.sample);
+  const found = usesOf(entry, index < 0 ? undefined : index).find(({ use }) => use.reagent === taken.jar);
+  return found ? [...found.path, 'amount'] : ['reagents'];
+}
+
+/** The taking with which a jar runs out, what was done before what is planned; undefined where it suffices. */
+function firstBeyond(
+  bought: Decimal,
+  takings: readonly Taking[],
+): { readonly taking: Taking; readonly before: Decimal } | undefined {
+  const done = takings.filter(({ entry }) => hasUsed(entry));
+  const planned = takings.filter(({ entry }) => entry.status === 'planned');
+  let rest = bought;
+  for (const taking of [...done, ...planned]) {
+    const before = rest;
+    rest = rest.minus(taking.amount ?? 0);
+    if (rest.isNegative()) return { taking, before };
+  }
+  return undefined;
+}
+
+/** Jars that do not suffice: found at the use with which they run out, by the number of its entry. */
+export function jarsThatRunOut(used: ShelfUsed): ReadonlyMap<number, readonly Finding[]> {
+  const found = new Map<number, Findings>();
+  for (const [id, takings] of takingsOf(used)) {
+    const bought = boughtOf(used.shelf.get(id)!)!;
+    const beyond = firstBeyond(bought.base, takings);
+    if (!beyond) continue;
+    const { taking, before } = beyond;
+    const findings = found.get(taking.entry.number) ?? new Findings();
+    found.set(taking.entry.number, findings);
+    findings.add('shelf-runs-out', pathOf(taking), {
+      id,
+      sample: taking.taken.sample,
+      needed: figureOf(taking.amount!, bought.baseUnit).text,
+      left: figureOf(before, bought.baseUnit).text,
+      planned: taking.entry.status === 'planned',
+      actual: id,
+    });
+  }
+  return new Map([...found].map(([entry, findings]) => [entry, findings.all]));
+}
