@@ -68,6 +68,7 @@ export {
   percentYield,
   productAsWeighed,
   findLimitingReagent,
+  isAmbient,
   theoreticalYield,
   type LimitingReagent,
   type ReactantSupply,

@@ -72,8 +72,8 @@ export interface LimitingReagent {
   readonly extent?: UncertainDecimal;
 }
 
-/** Water is there in every solution, oxygen in the air over every open vessel. */
-const isAmbient = ({ formula }: Term): boolean => {
+/** Whether it is water, which is there in every solution, or oxygen, which is in the air over every open vessel. */
+export const isAmbient = ({ formula }: Term): boolean => {
   const atoms = [...composition(formula)]
     .map(([symbol, { low }]) => `${symbol}${low}`)
     .sort()

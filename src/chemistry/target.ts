@@ -1,5 +1,5 @@
-// A composition that is aimed at: mixed oxides, solid solutions, recipes by oxides; and how much of each source it takes.
-// Oxygen, hydrogen, carbon and nitrogen come and go in the fire; the others are set in proportion.
+// A composition that is aimed at: mixed oxides, solid solutions, recipes by oxides; and how much of each source it
+// takes. Oxygen, hydrogen, carbon and nitrogen come and go in the fire; the others are set in proportion.
 import { bad, good, type Outcome } from '../outcome.js';
 import { exact, zero, type Decimal } from './exact.js';
 import { composition, molarMass, parseFormula, type Formula } from './formula/index.js';

@@ -9,7 +9,7 @@ const taken = new Set([
   ...['entries', 'series', 'colours', 'reagents', 'elements', 'results', 'ideas', 'incidents', 'search'],
   ...['data', 'style', 'script', 'find', 'photos', 'spectra'],
   ...['scripts', 'styles', 'files', 'fonts', 'feed', 'sitemap', 'index', 'icon', '404'],
-  ...['citation', 'ro-crate-metadata', 'share'],
+  ...['compare', 'timeline', 'citation', 'ro-crate-metadata', 'share'],
 ]);
 
 function seriesName(name: string): Found | undefined {

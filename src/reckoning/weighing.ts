@@ -10,6 +10,7 @@ import {
   printFormula,
   rectangular,
   findLimitingReagent,
+  isAmbient,
   suppliedBy,
   theoreticalYield,
   times,
@@ -90,7 +91,10 @@ export interface WeighingAsked {
 export type WeighingNote =
   | { readonly note: 'missing'; readonly message: string; readonly cure?: string }
   | { readonly note: 'too-close'; readonly names: readonly string[] }
+  /** Water or air, which no reagent supplies. */
   | { readonly note: 'assumed'; readonly label: string; readonly air: boolean }
+  /** A reactant that the question leaves out; `needed` is the mass that the rest asks for. */
+  | { readonly note: 'left-out'; readonly label: string; readonly needed?: string }
   | { readonly note: 'takes-no-part'; readonly name: string }
   /** A mass of so few steps of the balance that weighing alone is off by this. */
   | { readonly note: 'coarse'; readonly name: string; readonly mass: string; readonly percent: string };
@@ -106,12 +110,19 @@ export function weighingNoteWords(note: WeighingNote): string {
       return `Too close to call: weighing cannot tell whether ${note.names.join(' or ')} runs out first.`;
     case 'assumed':
       return `No reagent supplies ${note.label}; it is taken to be there in excess${note.air ? ' (air)' : ''}.`;
+    case 'left-out':
+      return leftOutWords(note);
     case 'coarse':
       return `${note.name}, ${note.mass}: weighing alone is off by ± ${note.percent} % on this balance.`;
     case 'takes-no-part':
       return `${note.name} takes no part in the reaction as it is written.`;
   }
 }
+
+const leftOutWords = ({ label, needed }: { readonly label: string; readonly needed?: string }): string =>
+  needed === undefined
+    ? `Nothing on this list supplies ${label}.`
+    : `Nothing on this list supplies ${label}: at least ${needed} of it is needed besides.`;
 
 /** By how much a line is to be more than is needed: as asked, or as it is written (`10 % excess`). */
 function overOf({ over, measure: { amount } }: WeighingLine): Decimal | undefined {
@@ -128,11 +139,18 @@ const suppliedReactant = ({ reactants }: Equation, line: WeighingLine): Term | u
 /** Elements that come with water, air and the ions of common salts: of these alone nothing is told to be missing. */
 const common = new Set(['H', 'C', 'N', 'O', 'F', 'Na', 'S', 'P', 'Cl', 'K', 'Br', 'I']);
 
+/** A question about some of the reactants: all that is named takes part, and of the others nothing is said. */
+function asksOfSome(equation: Equation, takens: readonly TakenPortion[]): boolean {
+  const { takingNoPart } = findLimitingReagent(equation, takens, 'all');
+  return takingNoPart.length === 0 && takens.length < equation.reactants.filter((one) => !isAmbient(one)).length;
+}
+
 /** What the reaction asks for and nothing on the list can supply, so that its product cannot be made of it. */
 function notInThePot({ equation, product, lines, absent }: WeighingAsked): Fault | undefined {
   const takens = lines.filter(({ takesPart }) => takesPart).map(({ measure }) => takePortion(measure));
   const formulae = takens.flatMap(({ formula }) => formula ?? []);
   if (formulae.length === 0 || formulae.length < takens.length) return undefined;
+  if (absent !== 'ambient' && asksOfSome(equation, takens)) return undefined;
   const there = new Set(formulae.flatMap((formula) => [...composition(formula).keys()]));
   const elements = [...composition(product.formula).keys()].filter((one) => !common.has(one) && !there.has(one));
   const { unsupplied } = findLimitingReagent(equation, takens, absent ?? 'all');
@@ -254,6 +272,15 @@ function coarseWeighing({ measure: { amount }, taken }: Portioned, step: Decimal
   ];
 }
 
+/** Water and oxygen are there; of anything else it is said how much is needed. */
+function absentNote(term: Term, { extent }: LimitingReagent): WeighingNote {
+  const { label, formula, coefficient } = term;
+  if (isAmbient(term)) return { note: 'assumed', label, air: label === 'O2' };
+  const perMole = molarMass(formula);
+  const mass = extent && perMole.ok ? extent.value.times(coefficient).times(perMole.value.high) : undefined;
+  return { note: 'left-out', label, ...(mass && { needed: `${mass.toSignificantDigits(3).toFixed()} g` }) };
+}
+
 /** What is to be said of the lines: what is missing, what is too close, what is assumed, what takes no part. */
 function notesOn(lines: readonly Portioned[], limitation: LimitingReagent, step: Decimal): readonly WeighingNote[] {
   const takens = lines.map(({ taken }) => taken);
@@ -268,10 +295,7 @@ function notesOn(lines: readonly Portioned[], limitation: LimitingReagent, step:
   return [
     ...missing,
     ...(close.length > 1 ? [{ note: 'too-close', names: close } as const] : []),
-    ...limitation.assumedPresent.map(({ label, formula }): WeighingNote => {
-      const air = formula.charge === 0 && label === 'O2';
-      return { note: 'assumed', label, air };
-    }),
+    ...limitation.assumedPresent.map((term) => absentNote(term, limitation)),
     ...idle.map(({ taken: { name } }): WeighingNote => ({ note: 'takes-no-part', name })),
     ...lines.flatMap((line) => coarseWeighing(line, step)),
   ];

@@ -216,6 +216,16 @@ describe('masstone weigh --reaction', () => {
     );
     expect(filled.json.reagents[1]).toMatchObject({ volume: { value: '10', unit: 'mL' }, reckoned: true });
   });
+  // CaCl2 110.984 g/mol, Na2CO3 105.988 g/mol (abridged standard atomic weights 2021): 2.00 g · 110.984/105.988 = 2.09 g.
+  test('a question of one reactant is answered, with how much of the other it takes; a list without it is none', async () => {
+    const reaction = ['--reaction', 'CaCl2 + Na2CO3 -> CaCO3 + 2 NaCl', '--reagent', 'Na2CO3 2.00 g'];
+    expect((await run(command, '--json', ...reaction)).json.remarks).toContain(
+      'Nothing on this list supplies CaCl2: at least 2.09 g of it is needed besides.',
+    );
+    const salted = await run(command, '--json', ...reaction, '--reagent', 'NaCl 5 g');
+    expect([salted.code, salted.json.error.code]).toEqual([1, 'not-in-the-pot']);
+  });
+
   test('a reaction that does not balance is balanced if that can be done in one way, and it is said', async () => {
     const { json } = await run(command, '--json', '--reaction', 'Fe + O2 -> Fe2O3', '--reagent', 'Fe 11.17 g');
     expect(json.reaction).toBe('4 Fe + 3 O2 -> 2 Fe2O3');
