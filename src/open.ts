@@ -4,18 +4,12 @@ import { crosslink } from './crosslinks/crosslink.js';
 import type { JournalModel } from './crosslinks/model.js';
 import type { Journal } from './journal/entry.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
-import type { Kept } from './kept/kept.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
 import type { PublishedPictures } from './pictures/published.js';
 import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
-
-export interface OpenOptions extends ReadOptions {
-  /** What was reckoned before: what draws on the same as then is not reckoned again. */
-  readonly kept?: Kept;
-}
 
 export interface OpenedJournal {
   /** Missing only where the folder holds no usable journal. */
@@ -91,7 +85,7 @@ function requestOf(colour: ColourReading | undefined): PhotographRequest | undef
  * Reads, reckons and joins a journal.
  * @example const { model, remarks } = await openJournal('content', { drafts: true });
  */
-export async function openJournal(folder: string, options: OpenOptions = {}): Promise<OpenedJournal> {
+export async function openJournal(folder: string, options: ReadOptions = {}): Promise<OpenedJournal> {
   const { kept } = options;
   const begin = performance.now();
   const { journal: asWritten, remarks } = await readJournal(folder, options);

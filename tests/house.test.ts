@@ -42,7 +42,7 @@ const may: Readonly<Record<string, readonly string[]>> = {
   colour: ['floor', 'tables'],
   hazards: ['floor', 'tables', 'chemistry', 'reagents'],
   remarks: ['floor'],
-  journal: ['floor', 'tables', 'chemistry', 'reagents', 'colour', 'remarks'],
+  journal: ['floor', 'tables', 'kept', 'chemistry', 'reagents', 'colour', 'remarks'],
   kept: ['floor'],
   reckoning: ['floor', 'tables', 'kept', 'chemistry', 'reagents', 'hazards', 'colour', 'remarks', 'journal'],
   crosslinks: ['floor', 'tables', 'kept', 'chemistry', 'journal', 'reckoning'],

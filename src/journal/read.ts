@@ -1,8 +1,9 @@
 // Reads a whole journal from its folder: settings, shelf, entries, pages, register and the files that entries name.
+import { keptNowhere, type Kept } from '../kept/kept.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import { severityOf, type Place, type Remark } from '../remarks/remark.js';
-import { readEntry } from './entry-file.js';
 import { isDraft, type Entry, type Journal, type Page, type Shelf } from './entry.js';
+import { readEntryOnce } from './kept-entry.js';
 import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
 import { nameRemarks } from './names.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
@@ -14,6 +15,8 @@ export interface ReadOptions {
   readonly drafts?: boolean;
   /** Kept by the caller between readings (`new Map()` at first): files that have not changed are not read again. */
   readonly memory?: Map<string, Remembered>;
+  /** What was made of the same before: texts of entries that were read once are not parsed again. */
+  readonly kept?: Kept;
 }
 
 /** What a reading remembers of one file. */
@@ -40,6 +43,7 @@ class FolderReading {
   constructor(
     readonly folder: Folder,
     private readonly memory: ReadOptions['memory'],
+    private readonly kept: Kept = keptNowhere,
   ) {}
 
   /** Text of a file that may be missing; why it can't be read is found. */
@@ -83,7 +87,7 @@ class FolderReading {
     const files = this.markdownIn('entries');
     if (files.length === 0) this.findings.add('no-entries', placeOfFile('entries'), {});
     for (const file of files) {
-      const { entry } = this.remembered(file, (text) => readEntry(file, text));
+      const { entry } = this.remembered(file, (text) => readEntryOnce(file, text, this.kept));
       if (entry) entries.push(entry);
       else unread.push(file);
     }
@@ -163,7 +167,7 @@ function noFolder(folder: string): Reading {
 export async function readJournal(folder: string, options: ReadOptions = {}): Promise<Reading> {
   const opened = openFolder(folder);
   if (!opened) return noFolder(folder);
-  const reading = new FolderReading(opened, options.memory);
+  const reading = new FolderReading(opened, options.memory, options.kept);
   const drafts = options.drafts ?? true;
   const { settings, text: settingsText } = reading.settings();
   const shelf = reading.shelf();

@@ -29,6 +29,13 @@ export interface SiteFile {
   readonly content: FileContent;
 }
 
+/** A file that is made anew only where something that it is made of has changed. */
+export interface MadeFile {
+  readonly address: string;
+  readonly inputs: unknown;
+  readonly make: () => FileContent;
+}
+
 export interface Assets {
   /** Styles of every page. */
   readonly stylesheet: SiteFile;

@@ -7,7 +7,7 @@ import { sampleName } from '../../templates/parts/strips.js';
 import { straight, type Point } from '../../templates/pictures/hand.js';
 import { swatchNotes, swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
-import type { SiteFile } from './assets.js';
+import type { MadeFile, SiteFile } from './assets.js';
 
 /** The field that curves are drawn on: 400 to 700 nm across, all light at the top. */
 export const curveField = { width: 300, height: 160, from: 400, to: 700 } as const;
@@ -70,11 +70,16 @@ function comparedSample(row: SampleRow): ComparedSample {
   };
 }
 
-/** `/compare/14.json` of each entry that has samples. */
-export function comparedFiles(model: JournalModel): SiteFile[] {
-  return [...samplesByEntry(model)].map(([number, rows]) => {
-    const { title, date, status } = rows[0]!.entry;
-    const content = { number, title, date, status, samples: rows.map(comparedSample) };
-    return { address: `/compare/${number}.json`, content: JSON.stringify(content) };
-  });
-}
+/** `/compare/14.json` of each entry that has samples, none made yet. */
+export const comparedMade = (model: JournalModel): MadeFile[] =>
+  [...samplesByEntry(model)].map(([number, rows]) => ({
+    address: `/compare/${number}.json`,
+    inputs: rows,
+    make: () => {
+      const { title, date, status } = rows[0]!.entry;
+      return JSON.stringify({ number, title, date, status, samples: rows.map(comparedSample) });
+    },
+  }));
+
+export const comparedFiles = (model: JournalModel): SiteFile[] =>
+  comparedMade(model).map(({ address, make }) => ({ address, content: make() }));

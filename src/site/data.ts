@@ -4,7 +4,7 @@ import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
 import { publishedEntriesSchema } from '../journal/json-schema.js';
 import { testsSchema } from '../journal/schema.js';
-import type { FileContent, SiteFile } from './assets.js';
+import type { FileContent, MadeFile, SiteFile } from './assets.js';
 
 interface DataFile {
   readonly name: string;
@@ -12,13 +12,6 @@ interface DataFile {
   /** All of the journal that it holds something of. */
   readonly inputs: (model: JournalModel) => unknown;
   readonly write: (model: JournalModel) => FileContent;
-}
-
-/** A file that is made anew only where something that it is made of has changed. */
-export interface MadeFile {
-  readonly address: string;
-  readonly inputs: unknown;
-  readonly make: () => FileContent;
 }
 
 const testKeys = Object.keys(testsSchema.shape);

@@ -27,6 +27,7 @@ import { gapsOf } from '../crosslinks/gaps.js';
 import { lotsIn } from '../crosslinks/lots.js';
 import type { JournalModel, ReagentPage } from '../crosslinks/model.js';
 import { bodyLinks } from '../journal/links.js';
+import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
 import { colourMethod } from '../reckoning/colour-method.js';
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
@@ -229,7 +230,7 @@ function addSeries(list: PageList, { series, families }: JournalModel): void {
 export function planSite(model: JournalModel, options: PlanOptions = {}): SitePlan {
   const { reading, labels = false, kept = keptNowhere } = options;
   const { scripts } = gatherAssets();
-  const { journal, series, samples } = model;
+  const { journal, series, families, samples } = model;
   const context = { ...siteContext(journal, gatherAssets(), reading), ...(labels && { labels }) };
   const { pictures, ...framed } = context;
   const shared: SharedByEntries = { context: framed };
@@ -255,7 +256,8 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   list.add('/ideas/', [model.ideas, gaps], ideasPage);
   for (const leaf of leavesOf(model.incidents, incidentsOnLeaf))
     list.add(leafAddress('/incidents/', leaf.number), [leaf], incidentsPage);
-  const choices = madeOf(kept, 'search choices', whatIsSearched(model), () => searchChoices(model));
+  const reckonings = model.entries.map((one) => one.identity ?? identityOf(one));
+  const choices = madeOf(kept, 'search choices', [reckonings, series, families], () => searchChoices(model));
   list.add('/search/', [choices, asset(scripts.search.address)], searchPage);
   list.add('/data/', [dataFiles.map(({ name, what }) => ({ name, what }))], dataPage);
   for (const page of journal.pages) {

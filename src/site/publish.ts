@@ -2,25 +2,26 @@
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { JournalModel } from '../crosslinks/model.js';
-import { extendRegister, registerFile, registerRemarks } from '../journal/index.js';
+import { extendRegister, registerFile, registerRemarks, type ReadOptions } from '../journal/index.js';
 import { decoded } from '../journal/links.js';
 import { codeVersion } from '../kept/code-version.js';
-import { identityOf } from '../kept/inputs.js';
+import { hashOf, identityOf } from '../kept/inputs.js';
 import { keptNowhere, type Kept } from '../kept/kept.js';
 import { KeptOnDisk } from '../kept/store.js';
-import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
+import { hasErrors, inOrder, openJournal, type OpenedJournal } from '../open.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Accepted } from '../remarks/accepted.js';
 import type { Cause } from '../remarks/causes.js';
 import { remark, type Remark } from '../remarks/remark.js';
 import { accepted, gathered } from './acceptance.js';
 import { keepRemarks } from './published-remarks.js';
-import { gatherAssets } from './assets.js';
+import { gatherAssets, type FileContent, type MadeFile } from './assets.js';
 import { splitAddress } from './context.js';
-import { dataMade, type MadeFile } from './data.js';
+import { dataMade } from './data.js';
 import { feeds, sitemap } from './feeds.js';
 import { handedOver } from './handed-over.js';
 import type { LockOwner } from './lock.js';
+import { contentHash } from './manifest.js';
 import type { PartLink } from './markdown.js';
 import { namedFiles } from './named-files.js';
 import { remarksIn } from './page-record.js';
@@ -28,12 +29,12 @@ import { writePages } from './page-writing.js';
 import { partRemarks } from './part-links.js';
 import { planSite, whatIsSearched, type SitePlan } from './plan.js';
 import { withRegistered } from './register-file.js';
-import { comparedFiles } from './compared.js';
+import { comparedMade } from './compared.js';
 import { citations } from './citations.js';
 import { sharePictureFile, sharePictures } from './share-pictures.js';
 import { searchIndex } from './search-index.js';
 import { SiteLinks, type DeadLink } from './site-links.js';
-import { fileOfAddress, refuseJournal, stage, type Staging, type WrittenFile } from './staging.js';
+import { fileOfAddress, refuseJournal, stage, type Stamps, type Staging, type WrittenFile } from './staging.js';
 
 export interface PublishOptions {
   /** Folder the site will stand in. */
@@ -139,17 +140,35 @@ function checkPartLinks(work: Work): void {
   remarks.push(...partRemarks(partLinks, ofPage, remarks));
 }
 
+/** What the stamps of a site's files are kept under. */
+const stampsKey = (site: string): string => `stamps ${hashOf(site)}`;
+
+/** What a file made of some inputs is kept under. */
+const keyOfFile = (address: string, inputs: unknown): string => `file ${identityOf([address, inputs])}`;
+
+/** Writes a file that is made anew each time, if it is another than it was. */
+function writeSmall(work: Work, address: string, content: FileContent): void {
+  const { staging } = work;
+  const isText = typeof content === 'string';
+  if (isText && staging.takeOver({ path: fileOfAddress(address), hash: contentHash(content) }))
+    taken(work, { bytes: Buffer.byteLength(content) });
+  else taken(work, staging.write(address, content));
+}
+
+/** Takes a file over if it was made of the same; nothing where it has to be made. */
+function takeMade({ staging, kept }: Work, address: string, key: string): Omit<WrittenFile, 'path'> | undefined {
+  const before = kept.get(key) as Omit<WrittenFile, 'path'> | undefined;
+  return before && staging.takeOver({ path: fileOfAddress(address), hash: before.hash }) ? before : undefined;
+}
+
 /** Takes a file over, or makes and writes it. */
 function writeMade(work: Work, { address, inputs, make }: MadeFile): void {
-  const { staging, kept } = work;
-  const key = `file ${identityOf([address, inputs])}`;
-  const before = kept.get(key) as Omit<WrittenFile, 'path'> | undefined;
-  if (before && staging.takeOver({ path: fileOfAddress(address), hash: before.hash })) taken(work, before);
-  else {
-    const { bytes, hash } = staging.write(address, make());
-    taken(work, { bytes });
-    kept.put(key, { bytes, hash });
-  }
+  const key = keyOfFile(address, inputs);
+  const before = takeMade(work, address, key);
+  if (before) return taken(work, before);
+  const { bytes, hash } = work.staging.write(address, make());
+  taken(work, { bytes });
+  work.kept.put(key, { bytes, hash });
 }
 
 /** A file of the journal's as it is published: the same as long as nobody writes to it. */
@@ -164,31 +183,35 @@ const picturesAtOnce = 4;
 async function writeSharePictures(work: Work): Promise<void> {
   const { model, context } = work.plan;
   const cache = join(model.journal.folder, '.pictures');
-  const pictures = sharePictures(context, model);
+  const pictures = sharePictures(context, model).filter((picture) => {
+    const before = takeMade(work, picture.address, keyOfFile(picture.address, picture));
+    if (before) taken(work, before);
+    return !before;
+  });
   for (let from = 0; from < pictures.length; from += picturesAtOnce) {
     const some = pictures.slice(from, from + picturesAtOnce);
     const files = await Promise.all(some.map((picture) => sharePictureFile(picture, cache)));
-    files.forEach((file, at) => writeMade(work, namedFile([some[at]!.address.slice(1), file])));
+    for (const [at, file] of files.entries())
+      writeMade(work, { address: some[at]!.address, inputs: some[at]!, make: () => ({ file }) });
     work.options.progress?.('share', Math.min(from + picturesAtOnce, pictures.length), pictures.length);
   }
 }
 
 async function writeOther(work: Work): Promise<void> {
-  const { plan, staging } = work;
+  const { plan } = work;
   const { model, context } = plan;
   await timed(work, 'data', () => {
     const small = [
       ...feeds(context, model),
       ...citations(context, model),
-      ...comparedFiles(model),
       sitemap(context, model, plan.pages.keys()),
       ...gatherAssets().files,
     ];
-    for (const file of small) taken(work, staging.write(file.address, file.content));
-    for (const file of dataMade(model)) writeMade(work, file);
+    for (const { address, content } of small) writeSmall(work, address, content);
     const named = namedFiles(model);
     for (const one of named) writeMade(work, namedFile(one));
-    for (const file of handedOver(model, named.keys())) writeMade(work, file);
+    const made = [...dataMade(model), ...comparedMade(model), ...handedOver(model, named.keys())];
+    for (const file of made) writeMade(work, file);
   });
   if (work.options.sharePictures ?? true) await timed(work, 'share', () => writeSharePictures(work));
   if (work.options.search ?? true) await timed(work, 'search', () => writeSearch(work));
@@ -249,7 +272,7 @@ function registerBehindRemarks(model: JournalModel, behind: readonly string[]): 
 
 const nothing = { published: false, entries: 0, pages: 0, bytes: 0, kept: [] };
 
-interface Opening extends OpenOptions {
+interface Opening extends ReadOptions {
   readonly kept: Kept;
 }
 
@@ -288,6 +311,7 @@ async function publishInto(
     remarks.push(...deadLinks(work).map(deadLinkRemark));
   });
   const registered = extendRegister([...model.journal.register, ...behind], model.journal);
+  opening.kept.put(stampsKey(staging.site), staging.stamps());
   const kept = await timed(work, 'swap', () =>
     staging.swap({ journal: address, registered }, (swap) => withRegistered(model.journal.folder, registered, swap)),
   );
@@ -322,6 +346,7 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   if (!opened.model || hasErrors(opened.remarks)) return { ...nothing, remarks: opened.remarks, took: opened.took };
   let waited = false;
   const staging = await stage(to, {
+    stampsOf: (site) => opening.kept.get(stampsKey(site)) as Stamps | undefined,
     patience: options.patience,
     onWait: (owner) => {
       waited = true;

@@ -14,6 +14,7 @@ import { group, shape } from '../../templates/pictures/shapes.js';
 import type { SiteContext } from '../../templates/frame.js';
 import type { Element } from 'hast';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import { hashOf, identify, identityOf } from '../kept/inputs.js';
 
 /** What one picture shows: all that it is made of. */
 export interface SharePicture {
@@ -229,29 +230,48 @@ const ofSeries = (rows: readonly SampleRow[]): SharePicture['swatches'] => {
   return swatchesOf([...byFamily.values()]).map(({ swatch }) => ({ letter: '', swatch }));
 };
 
+/** A picture whose swatches are looked up when it is drawn, known by the rows that they are of. */
+function pictureOf(
+  words: Omit<SharePicture, 'swatches'>,
+  rows: readonly SampleRow[],
+  swatchesIn: (rows: readonly SampleRow[]) => SharePicture['swatches'],
+): SharePicture {
+  const picture: SharePicture = {
+    ...words,
+    get swatches() {
+      return swatchesIn(rows);
+    },
+  };
+  return identify(picture, hashOf(recipe, identityOf(words), identityOf(rows)));
+}
+
 /** Every picture of the site: the journal's, one for each series, one for each entry. */
 export function sharePictures(site: SiteContext, model: JournalModel): SharePicture[] {
   const rowsOf = samplesByEntry(model);
-  return [
-    {
-      address: '/share/journal.png',
-      above: site.subtitle ?? '',
-      title: site.title,
-      swatches: ofSeries(model.samples),
-    },
-    ...model.series.map(({ element, name, cells }) => ({
-      address: `/share/series-${element}.png`,
-      above: site.title,
-      title: `${name[0]?.toUpperCase()}${name.slice(1)} across the colours`,
-      swatches: ofSeries(cells.flatMap(({ entries }) => entries.flatMap(({ samples }) => samples))),
-    })),
-    ...model.entries.map(({ entry }) => ({
-      address: `/share/${entry.number}.png`,
-      above: [String(entry.number), stateWords[entry.status], site.title].filter(Boolean).join(' · '),
-      title: entry.title,
-      swatches: swatchesOf(rowsOf.get(entry.number) ?? []),
-    })),
-  ];
+  const ofJournal = { address: '/share/journal.png', above: site.subtitle ?? '', title: site.title };
+  const series = model.series.map(({ element, name, cells }) =>
+    pictureOf(
+      {
+        address: `/share/series-${element}.png`,
+        above: site.title,
+        title: `${name[0]?.toUpperCase()}${name.slice(1)} across the colours`,
+      },
+      cells.flatMap(({ entries }) => entries.flatMap(({ samples }) => samples)),
+      ofSeries,
+    ),
+  );
+  const entries = model.entries.map(({ entry }) =>
+    pictureOf(
+      {
+        address: `/share/${entry.number}.png`,
+        above: [String(entry.number), stateWords[entry.status], site.title].filter(Boolean).join(' · '),
+        title: entry.title,
+      },
+      rowsOf.get(entry.number) ?? [],
+      swatchesOf,
+    ),
+  );
+  return [pictureOf(ofJournal, model.samples, ofSeries), ...series, ...entries];
 }
 
 /** Name in the cache: by what the picture shows and how it is drawn. */

@@ -64,9 +64,19 @@ export interface Others {
   readonly inTheWay: readonly string[];
 }
 
-/** Whether a file is there with the content it was published with. A link is none of ours, whatever it leads to. */
-export function isWhole(file: string, hash: string): boolean {
+/** What changes when a file is written to, or another takes its place. */
+export function stampOf(file: string): string {
+  const { size, mtimeMs, ino } = lstatSync(file);
+  return `${size} ${mtimeMs} ${ino}`;
+}
+
+/**
+ * Whether a file is there with the content it was published with. A link is none of ours, whatever it leads to.
+ * @param stamp that it had when it was written: where it has it still, it need not be read
+ */
+export function isWhole(file: string, hash: string, stamp?: string): boolean {
   try {
+    if (stamp !== undefined && stampOf(file) === stamp) return true;
     return lstatSync(file).isFile() && contentHash(readFileSync(file)) === hash;
   } catch {
     return false;
@@ -155,6 +165,31 @@ function rescue(former: string, site: string, path: string, ours: ReadonlyMap<st
   else if (ours && !ours.has(path)) renameSync(from, to);
 }
 
+/** Does what the system may refuse: then it is left for a closer look. */
+function ifPossible(work: () => void): void {
+  try {
+    work();
+  } catch {
+    // It is gone, or is not what it was.
+  }
+}
+
+/** Takes away what is known to be ours, and each folder that is then empty, without looking at what else there is. */
+function removeKnown(
+  former: string,
+  was: ReadonlyMap<string, string>,
+  is: { readonly has: (path: string) => boolean },
+): void {
+  const folders = new Set<string>();
+  for (const [path, hash] of was) {
+    if (is.has(path) || !changedSince(former, path, hash)) ifPossible(() => unlinkSync(join(former, path)));
+    for (const folder of foldersAbove(path)) folders.add(folder);
+  }
+  const depth = (folder: string): number => folder.split('/').length;
+  for (const folder of [...folders].sort((a, b) => depth(b) - depth(a)))
+    ifPossible(() => rmdirSync(join(former, folder)));
+}
+
 /**
  * Takes away a former site whose place another has taken. Nothing of others goes: what is not in the new site is moved
  * there. What cannot be is left where it lies.
@@ -162,8 +197,9 @@ function rescue(former: string, site: string, path: string, ours: ReadonlyMap<st
 export function removeFormer(former: string, site: string): void {
   const was = manifestOf(former)?.files;
   const is = manifestOf(site)?.files;
+  if (was && is) removeKnown(former, was, is);
   const folders: string[] = [];
-  for (const { path, kind } of everything(former)) {
+  for (const { path, kind } of [...everything(former)]) {
     if (kind === 'folder') folders.push(path);
     if (kind === 'folder' || path === manifestFile) continue;
     const replaced = was ? was.has(path) && existsSync(join(site, path)) : (is?.has(path) ?? false);

@@ -23,7 +23,16 @@ import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'nod
 import { isOnDisk, isPieces, type FileContent } from './assets.js';
 import { quietly, takeLock, type LockOptions } from './lock.js';
 import { beginHash, contentHash, finishHash, manifestFile, manifestText, type Manifest } from './manifest.js';
-import { isWhole, linkOrCopy, manifestOf, othersIn, removeAll, removeFormer, takeOver } from './site-folder.js';
+import {
+  isWhole,
+  linkOrCopy,
+  manifestOf,
+  othersIn,
+  removeAll,
+  removeFormer,
+  stampOf,
+  takeOver,
+} from './site-folder.js';
 
 /** The site can't be published there: the folder is somebody else's, or something of theirs is in the way. */
 export class NotOurs extends Error {
@@ -66,23 +75,27 @@ function writePieces(file: string, pieces: Iterable<string>): Omit<WrittenFile, 
   return { bytes, hash: finishHash(hash) };
 }
 
-/** Writes files by address into a folder. */
-export function writerInto(folder: string): (address: string, content: FileContent) => WrittenFile {
-  const made = new Set<string>();
-  const make = (parent: string): void => {
-    if (made.has(parent)) return;
-    // Most folders lie in one that is there, and making just them takes half the time.
-    try {
-      mkdirSync(parent);
-    } catch {
-      mkdirSync(parent, { recursive: true });
-    }
-    made.add(parent);
-  };
+/** Makes a folder. @param made those that are there already */
+function makeFolder(folder: string, made: Set<string>): void {
+  if (made.has(folder)) return;
+  // Most folders lie in one that is there, and making just them takes half the time.
+  try {
+    mkdirSync(folder);
+  } catch {
+    mkdirSync(folder, { recursive: true });
+  }
+  made.add(folder);
+}
+
+/** Writes files by address into a folder. @param made folders that are there already */
+export function writerInto(
+  folder: string,
+  made: Set<string> = new Set(),
+): (address: string, content: FileContent) => WrittenFile {
   return (address, content) => {
     const path = fileOfAddress(address);
     const file = join(folder, path);
-    make(dirname(file));
+    makeFolder(dirname(file), made);
     if (isPieces(content)) return { path, ...writePieces(file, content.pieces()) };
     const whole = isOnDisk(content) ? readFileSync(content.file) : content;
     writeFileSync(file, whole);
@@ -90,7 +103,19 @@ export function writerInto(folder: string): (address: string, content: FileConte
   };
 }
 
+/** Stamps of files by their paths in the site. */
+export type Stamps = Readonly<Record<string, string>>;
+
+export interface StageOptions extends LockOptions {
+  /** Of the site that is there: what has its stamp still is not read to see whether it is whole. */
+  readonly stampsOf?: (site: string) => Stamps | undefined;
+}
+
 export interface Staging {
+  /** Real path of the site. */
+  readonly site: string;
+  /** Stamps of all that is in staging. */
+  readonly stamps: () => Stamps;
   /** Folder in which the new site is built. */
   readonly folder: string;
   /** What the site that is there says of itself; missing where there is none. */
@@ -205,7 +230,7 @@ function exchange(site: string, next: string, former: string): void {
  * @throws NotOurs if somebody else's folder is there, LockTaken if another publication is under way for longer than
  * is waited
  */
-export async function stage(target: string, options: LockOptions = {}): Promise<Staging> {
+export async function stage(target: string, options: StageOptions = {}): Promise<Staging> {
   const site = realPath(target);
   const [parent, name] = [dirname(site), basename(site)];
   refuseForeign(site);
@@ -228,7 +253,10 @@ export async function stage(target: string, options: LockOptions = {}): Promise<
   }
   const former = manifestOf(site);
   const files = new Map<string, string>();
-  const write = writerInto(folder);
+  const stamps: Stamps = options.stampsOf?.(site) ?? {};
+  const takenOver = new Set<string>();
+  const made = new Set<string>();
+  const write = writerInto(folder, made);
   const swap: Staging['swap'] = async (journal, around = (work) => work()) => {
     writeFileSync(join(folder, manifestFile), manifestText({ ...journal, files }));
     const others = existsSync(site) ? othersIn(site, former, files) : undefined;
@@ -251,20 +279,32 @@ export async function stage(target: string, options: LockOptions = {}): Promise<
     return others?.named ?? [];
   };
   return {
+    site,
     folder,
     former,
+    stamps: () =>
+      Object.fromEntries(
+        [...files.keys()].map((path) => [
+          path,
+          (takenOver.has(path) ? stamps[path] : undefined) ?? stampOf(join(folder, path)),
+        ]),
+      ),
     write: (address, content) => {
       // What was taken over is the same file as in the site that is there, which must stay as it is.
-      if (files.has(fileOfAddress(address))) rmSync(join(folder, fileOfAddress(address)), { force: true });
+      const path = fileOfAddress(address);
+      if (takenOver.delete(path)) rmSync(join(folder, path), { force: true });
       const file = write(address, content);
       files.set(file.path, file.hash);
       return file;
     },
     takeOver: ({ path, hash }) => {
-      if (former?.files.get(path) !== hash || files.has(path) || !isWhole(join(site, path), hash)) return false;
-      mkdirSync(dirname(join(folder, path)), { recursive: true });
-      linkOrCopy(join(site, path), join(folder, path));
+      const from = join(site, path);
+      const isThere = former?.files.get(path) === hash && !files.has(path) && isWhole(from, hash, stamps[path]);
+      if (!isThere) return false;
+      makeFolder(dirname(join(folder, path)), made);
+      linkOrCopy(from, join(folder, path));
       files.set(path, hash);
+      takenOver.add(path);
       return true;
     },
     note: (written) => {
