@@ -312,6 +312,8 @@ export interface SampleGist {
   readonly family?: string;
   readonly familyBasis?: FamilyBasis;
   readonly obtained?: Figure;
+  /** It has a reading of which a curve can be drawn. */
+  readonly curve?: true;
 }
 
 /** So much of a reckoning as lists, links and stocks ask for. */

@@ -22,6 +22,7 @@ export function gistOf(
         ...(family !== undefined && { family }),
         ...(familyBasis && { familyBasis }),
         ...(obtained && { obtained }),
+        ...((seen?.curve ?? []).length > 1 && { curve: true as const }),
       };
     }),
     lotsTaken: amounts.lotsTaken ?? [],

@@ -208,8 +208,7 @@ export const renderBench = (shared: SharedByEntries, work: EntryWork, body: Rend
   still(benchPage(contextOf(shared, work), work.reckoned, body.children));
 
 /** Whether any sample has a spectrum to draw curves of. */
-export const hasCurves = ({ appearance }: ReckonedEntry): boolean =>
-  appearance.samples.some(({ curve }) => curve !== undefined && curve.length > 1);
+export const hasCurves = ({ gist }: ReckonedEntry): boolean => gist.samples.some(({ curve }) => curve);
 
 export function renderCurves({ context }: SharedByEntries, { reckoned }: EntryWork): Rendered {
   const { entry, appearance } = reckoned;

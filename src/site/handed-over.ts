@@ -1,9 +1,10 @@
 // What a site carries so that it can be handed over whole: how it is cited, and what it is as an RO-Crate.
 import type { JournalModel } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
+import type { MadeFile } from './assets.js';
 import { citationFile, citationText } from './citation-file.js';
 import { crateFile, siteCrate } from './crate.js';
-import { dataFiles, type MadeFile } from './data.js';
+import { dataFiles } from './data.js';
 
 /**
  * The files beside the pages, each with what it is made of, none made yet.

@@ -31,8 +31,7 @@ import { planSite, whatIsSearched, type SitePlan } from './plan.js';
 import { withRegistered } from './register-file.js';
 import { comparedMade } from './compared.js';
 import { citations } from './citations.js';
-import { sharePictureFile, sharePictures } from './share-pictures.js';
-import { searchIndex } from './search-index.js';
+import { sharePictures } from './share-picture-list.js';
 import { SiteLinks, type DeadLink } from './site-links.js';
 import { fileOfAddress, refuseJournal, stage, type Stamps, type Staging, type WrittenFile } from './staging.js';
 
@@ -188,6 +187,9 @@ async function writeSharePictures(work: Work): Promise<void> {
     if (before) taken(work, before);
     return !before;
   });
+  if (pictures.length === 0) return;
+  // What draws is loaded only where there is something to draw.
+  const { sharePictureFile } = await import('./share-pictures.js');
   for (let from = 0; from < pictures.length; from += picturesAtOnce) {
     const some = pictures.slice(from, from + picturesAtOnce);
     const files = await Promise.all(some.map((picture) => sharePictureFile(picture, cache)));
@@ -226,6 +228,7 @@ async function writeSearch(work: Work): Promise<void> {
     for (const file of before) taken(work, file);
     return;
   }
+  const { searchIndex } = await import('./search-index.js');
   const written = (await searchIndex(plan.model, (at, of) => options.progress?.('search', at, of))).map((file) =>
     staging.write(file.address, file.content),
   );

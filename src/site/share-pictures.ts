@@ -8,26 +8,10 @@ import * as fontkit from 'fontkit';
 import { toHtml } from 'hast-util-to-html';
 import sharp from 'sharp';
 import { sharedPicture } from '../../templates/parts/shared-head.js';
-import { samplesByEntry } from '../../templates/parts/listed.js';
-import { card, hasFilms, painted, type PaintedSwatch } from '../../templates/pictures/swatch-strip.js';
+import { card, hasFilms, painted } from '../../templates/pictures/swatch-strip.js';
 import { group, shape } from '../../templates/pictures/shapes.js';
-import type { SiteContext } from '../../templates/frame.js';
 import type { Element } from 'hast';
-import type { JournalModel, SampleRow } from '../crosslinks/model.js';
-import { hashOf, identify, identityOf } from '../kept/inputs.js';
-
-/** What one picture shows: all that it is made of. */
-export interface SharePicture {
-  /** Address below the base: `/share/4.png`. */
-  readonly address: string;
-  /** The line above the title: number, journal. */
-  readonly above: string;
-  readonly title: string;
-  readonly swatches: readonly { readonly letter: string; readonly swatch: PaintedSwatch }[];
-}
-
-/** Changes when pictures are drawn otherwise, so that nothing old is taken from the cache. */
-const recipe = 'share-1200-630-3';
+import { recipe, type SharePicture } from './share-picture-list.js';
 
 const { width, height } = sharedPicture;
 const margin = 60;
@@ -209,69 +193,6 @@ export function shareDrawing(picture: SharePicture): string {
     ],
   );
   return toHtml(drawing, { space: 'svg' });
-}
-
-const swatchesOf = (rows: readonly SampleRow[]): SharePicture['swatches'] =>
-  rows.flatMap(({ sample, appearance }) => (appearance?.swatch ? [{ letter: sample, swatch: appearance.swatch }] : []));
-
-const stateWords: Readonly<Record<string, string>> = {
-  planned: 'planned, not done',
-  running: 'not finished',
-  failed: 'failed',
-  abandoned: 'not done',
-  withdrawn: 'withdrawn',
-};
-
-/** One sample of each family that a series was made in. */
-const ofSeries = (rows: readonly SampleRow[]): SharePicture['swatches'] => {
-  const byFamily = new Map<string, SampleRow>();
-  for (const row of rows)
-    if (row.family && row.appearance?.swatch && !byFamily.has(row.family)) byFamily.set(row.family, row);
-  return swatchesOf([...byFamily.values()]).map(({ swatch }) => ({ letter: '', swatch }));
-};
-
-/** A picture whose swatches are looked up when it is drawn, known by the rows that they are of. */
-function pictureOf(
-  words: Omit<SharePicture, 'swatches'>,
-  rows: readonly SampleRow[],
-  swatchesIn: (rows: readonly SampleRow[]) => SharePicture['swatches'],
-): SharePicture {
-  const picture: SharePicture = {
-    ...words,
-    get swatches() {
-      return swatchesIn(rows);
-    },
-  };
-  return identify(picture, hashOf(recipe, identityOf(words), identityOf(rows)));
-}
-
-/** Every picture of the site: the journal's, one for each series, one for each entry. */
-export function sharePictures(site: SiteContext, model: JournalModel): SharePicture[] {
-  const rowsOf = samplesByEntry(model);
-  const ofJournal = { address: '/share/journal.png', above: site.subtitle ?? '', title: site.title };
-  const series = model.series.map(({ element, name, cells }) =>
-    pictureOf(
-      {
-        address: `/share/series-${element}.png`,
-        above: site.title,
-        title: `${name[0]?.toUpperCase()}${name.slice(1)} across the colours`,
-      },
-      cells.flatMap(({ entries }) => entries.flatMap(({ samples }) => samples)),
-      ofSeries,
-    ),
-  );
-  const entries = model.entries.map(({ entry }) =>
-    pictureOf(
-      {
-        address: `/share/${entry.number}.png`,
-        above: [String(entry.number), stateWords[entry.status], site.title].filter(Boolean).join(' · '),
-        title: entry.title,
-      },
-      rowsOf.get(entry.number) ?? [],
-      swatchesOf,
-    ),
-  );
-  return [pictureOf(ofJournal, model.samples, ofSeries), ...series, ...entries];
 }
 
 /** Name in the cache: by what the picture shows and how it is drawn. */

@@ -55,10 +55,13 @@ export const others = {
   'site/1/verification.txt': 'beside a page',
 };
 
-/** Everything in a folder by path, with what it holds; folders only where they are empty. */
+/**
+ * Everything in a folder by path, with what it holds; folders only where they are empty. What a journal keeps between
+ * runs is no part of it: it may be anything at any time, and is believed only where it is whole.
+ */
 export function pictureOf(folder, below = '') {
   const picture = {};
-  for (const name of readdirSync(join(folder, below))) {
+  for (const name of readdirSync(join(folder, below)).filter((one) => one !== '.kept')) {
     const path = below === '' ? name : `${below}/${name}`;
     const stats = lstatSync(join(folder, path));
     if (stats.isSymbolicLink()) picture[path] = `-> ${readlinkSync(join(folder, path))}`;

@@ -13,7 +13,8 @@ import { openJournal } from '../../src/open.js';
 import type { JournalModel } from '../../src/crosslinks/model.js';
 import { feeds } from '../../src/site/feeds.js';
 import { planSite, type SitePlan } from '../../src/site/plan.js';
-import { sharePictureFile, sharePictures } from '../../src/site/share-pictures.js';
+import { sharePictures } from '../../src/site/share-picture-list.js';
+import { sharePictureFile } from '../../src/site/share-pictures.js';
 import { bibtex, citationKey, citationWords, cslJson, type Citable } from '../../templates/parts/citation.js';
 
 const demo = fileURLToPath(new URL('../../content', import.meta.url));
