@@ -6,6 +6,7 @@ import type { IngredientAmounts, ReckonedEntry, SampleAmounts } from '../src/rec
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { reactionLine } from './parts/amounts.js';
 import { dangerStrip } from './parts/danger-strip.js';
+import { stepsList } from './parts/steps.js';
 import { severityLabel } from './parts/severity.js';
 
 const tick = (words: string): Element =>
@@ -264,7 +265,8 @@ const stepsToWrite = (count: number): Element =>
 
 function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly ElementContent[]): Element {
   const { entry, dangers } = reckoned;
-  const steps = stepsOf(body);
+  const written = stepsList(entry, reckoned.amounts.samples, (at) => tick(`step ${at + 1}`));
+  const steps = written ? [written] : stepsOf(body);
   const band = statusBands[entry.status];
   return sheet(site, entry, 1, [
     (<h1>{`Bench sheet ${entry.number}: ${entry.title}`}</h1>) as Element,
@@ -282,7 +284,7 @@ function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly E
     part('weigh', 'Weigh out', [reactionLine(reckoned.amounts), possible(reckoned), ...weighing(reckoned)]),
     part('steps', 'Steps', [
       steps.length > 0
-        ? ((<div class="steps">{steps}</div>) as Element)
+        ? ((<div class={written ? 'to-write' : 'steps'}>{steps}</div>) as Element)
         : stepsToWrite(Math.max(3, 8 - allIngredients(reckoned.amounts.samples).length)),
     ]),
   ]);

@@ -2,7 +2,7 @@
 // and what nearly went wrong; then the apparatus.
 import type { Element, Root } from 'hast';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
-import { incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } from './parts/afterwards.js';
+import { correctionsOf, incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } from './parts/afterwards.js';
 import { amountsContent, lineageContent, stockContent } from './parts/amounts.js';
 import { appearanceContent } from './parts/appearance.js';
 import { citing } from './parts/cite.js';
@@ -16,14 +16,18 @@ import { dangersBeforeWork, foreseenInFull } from './parts/foreseen.js';
 import { hazardBox } from './parts/hazard-box.js';
 import { entryPart, type EntryPart } from './parts/heading.js';
 import { contactSheet } from './parts/photograph.js';
+import { heldWords, looksContent } from './parts/looks.js';
+import { stepsList } from './parts/steps.js';
 import { videoLines } from './parts/video.js';
 
 /** Anchors of the page's own parts, which no heading of a write-up may take. */
 export const ownAnchors = [
   'main',
   'dangers',
+  'steps',
   'write-up',
   'incidents',
+  'corrections',
   'photographs',
   'colour',
   'amounts',
@@ -41,15 +45,17 @@ function photographs(site: SiteContext, { reckoned, photographs: all }: EntryPag
 }
 
 function notesOnSamples({ reckoned: { entry } }: EntryPageData): Element[] {
-  const noted = entry.samples.filter(({ note }) => note);
+  const noted = entry.samples
+    .map((one) => ({ sample: one.sample, words: [one.note, ...heldWords(one)].filter(Boolean).join(' ') }))
+    .filter(({ words }) => words !== '');
   if (noted.length === 0) return [];
   return [
     (
       <ul>
-        {noted.map(({ sample, note }) => (
+        {noted.map(({ sample, words }) => (
           <li>
             <b>{`${sample}: `}</b>
-            {note}
+            {words}
           </li>
         ))}
       </ul>
@@ -93,23 +99,33 @@ function hazards(site: SiteContext, { reckoned }: EntryPageData): EntryPart {
   };
 }
 
+function procedureOf({ reckoned: { entry, amounts } }: EntryPageData): Element[] {
+  const list = stepsList(entry, amounts.samples);
+  return list ? [list] : [];
+}
+
 /** The parts of the page below its head, in reading order; those without content are left out. */
 function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
   const { reckoned, links } = data;
   const { entry } = reckoned;
   const all: EntryPart[] = [
     dangers(data),
+    { id: 'steps', title: 'The procedure, step by step', content: procedureOf(data) },
     ...writeUp(data),
     { id: 'incidents', title: 'What went wrong, and what was learned', content: incidentsOf(entry) },
+    { id: 'corrections', title: 'Corrections', className: 'minor', content: correctionsOf(entry) },
     { id: 'photographs', title: 'Photographs', content: photographs(site, data) },
     {
       id: 'colour',
       title: 'Colour',
       className: 'appearance',
-      content: appearanceContent(
-        reckoned.appearance,
-        data.curves ? href(site, curvesAddress(entry.number)) : undefined,
-      ),
+      content: [
+        ...looksContent(entry),
+        ...appearanceContent(
+          reckoned.appearance,
+          data.curves ? href(site, curvesAddress(entry.number)) : undefined,
+        ),
+      ],
     },
     {
       id: 'amounts',

@@ -63,6 +63,7 @@ function sampleRows(reckoned: ReckonedEntry): SampleRow[] {
       entry: link,
       sample: sample.sample,
       differs: sample.differs,
+      looks: sample.looks,
       pigment: entry.pigment?.name,
       formula: entry.pigment?.formula,
       colourIndex: entry.pigment?.['colour-index'],

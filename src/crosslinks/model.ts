@@ -3,6 +3,7 @@ import type { JarStock } from '../reckoning/shelf-stock.js';
 import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { AssayedFigure } from '../reckoning/treatment-contracts.js';
+import type { Sample } from '../journal/schema.js';
 import type { ReckonedEntry, SampleAmounts } from '../reckoning/contracts.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { BestYield } from './best-yield.js';
@@ -17,11 +18,15 @@ export interface EntryLink {
   readonly why?: string;
 }
 
+export type SampleLooks = Sample['looks'];
+
 /** One sample with what is known of it, wherever samples are listed. */
 export interface SampleRow {
   readonly entry: EntryLink;
   readonly sample: string;
   readonly differs?: string;
+  /** How it looks by eye, in words. */
+  readonly looks?: SampleLooks;
   readonly pigment?: string;
   readonly formula?: string;
   readonly colourIndex?: string;

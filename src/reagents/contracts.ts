@@ -84,7 +84,7 @@ export interface LotProduct {
 /** A reagent that was in excess in the step that made a lot, and may be left in it. */
 export interface CarriedReagent {
   readonly name: string;
-  readonly formula: string;
+  readonly formula?: string;
   /** The lot in which it was left. */
   readonly lot: string;
 }

@@ -243,6 +243,8 @@ export interface AmountsReckoning {
 export interface ForeseenInEntry extends Foreseen {
   /** Ids of the samples in which it arises; empty where the entry has none. */
   readonly samples: readonly string[];
+  /** The step at which all of its partners are together, the first is 1; absent where the steps do not tell. */
+  readonly step?: number;
   /** The precautions that name it. */
   readonly answered: readonly { readonly against: string; readonly do: string }[];
 }

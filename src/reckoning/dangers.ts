@@ -7,9 +7,23 @@ import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { DangersReckoning, ForeseenInEntry, ReckoningContext } from './contracts.js';
 import { findDangers } from './dangers-findings.js';
-import { foreseeEntry, type ForeseenSomewhere } from './foreseen-in-entry.js';
+import { foreseeEntry, stepsOfIds, type ForeseenSomewhere } from './foreseen-in-entry.js';
+import { findToldHeat } from './told-heat.js';
 import { reckonHazardBox } from './hazard-box.js';
-import { inBaseUnit, severityRank } from './vessels.js';
+import { inBaseUnit, severityRank, type VesselItem } from './vessels.js';
+
+/** The step at which the last of the partners goes in; nothing where a partner stands in no step. */
+function stepOf(
+  { partners }: ForeseenSomewhere['foreseen'],
+  items: readonly VesselItem[],
+  first: ReadonlyMap<string, number>,
+): { readonly step?: number } {
+  if (first.size === 0) return {};
+  const used = items.filter(({ reagent }) => partners.includes(reagent.name));
+  const steps = used.flatMap(({ id }) => first.get(id) ?? []);
+  if (steps.length === 0 || steps.length < used.length) return {};
+  return { step: Math.max(...steps) + 1 };
+}
 
 /** Dangers first, then warnings, then notes. */
 const bySeverity = (a: ForeseenSomewhere, b: ForeseenSomewhere): number =>
@@ -42,10 +56,12 @@ export function reckonDangers(
   const hazards = [...foresight.hazards].sort(bySeverity);
   const list = hazards.map(({ foreseen }) => foreseen);
   const answers = entry.precautions.map((precaution) => ({ precaution, names: answeredBy(precaution.against, list) }));
+  const ids = stepsOfIds(entry);
   const foreseen = hazards.map(
     ({ foreseen: one, samples }, at): ForeseenInEntry => ({
       ...one,
       samples: [...samples],
+      ...stepOf(one, foresight.items, ids),
       answered: answers
         .filter(({ precaution, names }) => names.includes(at) && isAnswer(precaution.do))
         .map(({ precaution }) => ({ against: precaution.against, do: precaution.do })),
@@ -53,6 +69,7 @@ export function reckonDangers(
   );
   const answersNothing = answers.map(({ names }) => names.length === 0);
   const { unknown, items, cautions } = foresight;
+  findToldHeat(entry, foresight.items, findings);
   findDangers({ entry, context, hazards, foreseen, answersNothing, unknown, items }, findings);
   return {
     dangers: {

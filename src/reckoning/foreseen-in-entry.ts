@@ -5,7 +5,7 @@ import type { Decimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
-import { resolveNamed } from '../reagents/index.js';
+import { judgedCelsius, resolveNamed } from '../reagents/index.js';
 import { ingredientsOf } from './ingredients.js';
 import { scaledReagent } from './scaling.js';
 import { bringsWater, heatingOf, inBaseUnit, itemOf, byVessel, severityRank, type VesselItem } from './vessels.js';
@@ -108,6 +108,28 @@ function productOf({ pigment }: Entry): readonly MixedReagent[] {
   return [{ reagent: resolveNamed(pigment.name, pigment.formula), made: 'product' }];
 }
 
+/** By id: the step at which something goes in, 0 the first; steps that are only a sentence name nothing. */
+export function stepsOfIds({ steps = [] }: Entry): ReadonlyMap<string, number> {
+  const first = new Map<string, number>();
+  steps.forEach((step, at) => {
+    for (const id of typeof step === 'string' ? [] : (step.with ?? [])) if (!first.has(id)) first.set(id, at);
+  });
+  return first;
+}
+
+/** Steps that are heated, with what is in the vessel by then; what no step names is there from the first. */
+function heatedSteps(
+  entry: Entry,
+  items: readonly VesselItem[],
+): readonly { readonly among: readonly VesselItem[]; readonly toCelsius: number }[] {
+  const first = stepsOfIds(entry);
+  return (entry.steps ?? []).flatMap((step, at) => {
+    if (typeof step === 'string' || step.heat === undefined) return [];
+    const among = items.filter(({ id }) => (first.get(id) ?? 0) <= at);
+    return [{ among, toCelsius: judgedCelsius(step.heat) }];
+  });
+}
+
 /** What is foreseen for one sample's vessels. */
 function foreseeSample(
   entry: Entry,
@@ -138,6 +160,8 @@ function foreseeSample(
     const { foreseen } = foreseeIn(mixture, main);
     for (const found of ifNotWashedOut(precipitated, heats, mixture, foreseen)) into.add(found, id, main);
   }
+  for (const { among, toCelsius } of heatedSteps(entry, main))
+    foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);
   const ownHeats = heats.filter(({ of }) => of !== 'product' && of !== 'mixture');
   for (const group of apart) foreseeIn({ ingredients: ingredientsIn(group), heating: ownHeats }, group);
   if (washes.length > 0) foreseeIn({ ingredients: [...ingredientsIn(washes), ...product] }, washes);

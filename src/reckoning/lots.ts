@@ -1,6 +1,7 @@
 // Lots: the products of samples as reagents of later entries; what is left of them, and where a sample comes from.
 import { exact } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
+import type { Sample } from '../journal/schema.js';
 import type { Path } from '../journal/place.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
@@ -56,17 +57,30 @@ function carriedBy({ ingredients }: SampleAmounts, lot: string): readonly Carrie
     .map(({ name, formula }) => ({ name, formula: formula!, lot }));
 }
 
+/** What the maker says that a sample may still hold, by ids of the entry's reagents, or described. */
+function saidToCarry(written: Sample | undefined, { ingredients }: SampleAmounts, lot: string): CarriedReagent[] {
+  return (written?.carries ?? []).map((one): CarriedReagent => {
+    const { name, formula } =
+      typeof one === 'string' ? (ingredients.find(({ id }) => id === one) ?? { name: one, formula: undefined }) : one;
+    return { name, lot, ...(formula !== undefined && { formula }) };
+  });
+}
+
 /** What an entry's samples are to later entries. */
 export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
   return amounts.samples
     .filter(({ sample }) => sample !== '')
     .map((sample): LotFacts => {
       const bought = sample.ingredients.filter(({ formula, role }) => !isWaterWritten(formula) && role !== 'wash');
-      const formula = amounts.product?.formula ?? entry.pigment?.formula;
+      const own = entry.samples.find((one) => one.sample === sample.sample)?.formula;
+      const formula = own ?? amounts.product?.formula ?? entry.pigment?.formula;
       const name = entry.pigment?.name ?? entry.title;
       const lot = `${entry.number}/${sample.sample}`;
-      const freeAcid = entry.samples.find((one) => one.sample === sample.sample)?.['free-acid'];
-      const carries = carriedBy(sample, lot);
+      const written = entry.samples.find((one) => one.sample === sample.sample);
+      const freeAcid = written?.['free-acid'];
+      const said = saidToCarry(written, sample, lot);
+      const saidNames = new Set(said.map((one) => one.name));
+      const carries = [...carriedBy(sample, lot).filter((one) => !saidNames.has(one.name)), ...said];
       return {
         lot,
         entry: entry.number,

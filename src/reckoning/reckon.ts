@@ -19,6 +19,7 @@ import { jarsThatRunOut } from './shelf-stock.js';
 import { reckonAppearance } from './appearance.js';
 import { reckonDangers } from './dangers.js';
 import { colourGivingElements } from './elements.js';
+import { heatTold } from './told-heat.js';
 import { Sources, type DrawnOn, type LotSource } from './sources.js';
 
 /** Reckons one entry. Pure: what it needs of the journal comes with `context`. */
@@ -49,7 +50,7 @@ interface KeptReckoning extends Pick<ReckonedEntry, 'elements' | 'gist' | 'findi
   readonly lots: readonly (readonly [lot: string, identity: string])[];
 }
 
-/** So many reckonings of the same front matter are kept: with drafts and without, before and after an edit of the shelf. */
+/** Of one front matter so many reckonings are kept: with drafts and without, before and after an edit of the shelf. */
 const mostOfOneEntry = 3;
 
 /**
@@ -99,12 +100,13 @@ class JournalReckoning {
   }
 
   reckon(entry: Entry): ReckonedEntry {
-    const key = `reckoned ${hashOf(identityOf(this.settings), entry.file, entry.matter)}`;
+    const told = heatTold(entry)?.words ?? '';
+    const key = `reckoned ${hashOf(identityOf(this.settings), entry.file, entry.matter, told)}`;
     const before = (this.kept.get(key) ?? []) as readonly KeptReckoning[];
     const same = before.find(({ drawnOn }) => this.sources.areAsTheyWere(drawnOn));
     const known = same && this.kept.hasLarge(same.identity) ? same : undefined;
     if (known) return this.found(entry, known);
-    const { one, kept } = this.anew(entry, key);
+    const { one, kept } = this.anew(entry, key, told);
     this.kept.put(key, [kept, ...before.filter((other) => other !== same)].slice(0, mostOfOneEntry));
     return one;
   }
@@ -120,10 +122,10 @@ class JournalReckoning {
     return identify(one, hashOf(identity, entry.body, String(entry.matterLine), String(entry.bodyLine)));
   }
 
-  private anew(entry: Entry, key: string): { readonly one: ReckonedEntry; readonly kept: KeptReckoning } {
+  private anew(entry: Entry, key: string, told: string): { readonly one: ReckonedEntry; readonly kept: KeptReckoning } {
     this.sources.takeNotes();
-    // The write-up has no part in it, and cannot have: it is not there.
-    const { amounts, dangers, appearance, ...rest } = reckonEntry({ ...entry, body: '' }, this.sources.context);
+    // Of the write-up only the hottest word of heat has a part in it, and nothing else can have: it is not there.
+    const { amounts, dangers, appearance, ...rest } = reckonEntry({ ...entry, body: told }, this.sources.context);
     const drawnOn = this.sources.takeNotes();
     const identity = `whole ${hashOf(key, JSON.stringify(drawnOn))}`;
     this.kept.putLarge(identity, { amounts, dangers, appearance } satisfies Whole);

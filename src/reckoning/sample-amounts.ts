@@ -1,5 +1,6 @@
 // The amounts of one sample: what went in, what limits, what can be hoped for, what was obtained, where the metals go.
 import {
+  composition,
   dividedBy,
   exact,
   expandedUncertainty,
@@ -8,6 +9,7 @@ import {
   molarMass,
   percentYield,
   plus,
+  productAsWeighed,
   reading,
   scaled,
   theoreticalYield,
@@ -35,6 +37,7 @@ import { bareFigure, figure } from './figures.js';
 import { inReaction, leftOf, supplierNames } from './limiting.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
 import { takenAsEnough, whyNoYield } from './no-yield.js';
+import { formulaOf } from './parse-cache.js';
 import { writtenQuantity } from '../reagents/index.js';
 import { shortages, shortageWords, type MeantPartner, type Shortage } from './shortage.js';
 import type { Balance } from './balance.js';
@@ -86,6 +89,7 @@ export interface SampleSetting {
 export function reckonSample(setting: SampleSetting, index: number | undefined): SampleReckoning {
   const { entry, context, balance, equation } = setting;
   const sample = index === undefined ? undefined : entry.samples[index]!;
+  const product = productOfSample(setting.product, sample?.formula);
   const id = sample?.sample ?? '';
   const ingredients = ingredientsOf(entry, index, context, balance?.halfWidth);
   const partners = enoughWhereMeant(ingredients.filter(takesPart));
@@ -97,9 +101,9 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
     );
   const drying = sample && reckonDrying(sample, balance);
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
-  const reckoned = reckonYields(setting.product, limitation, obtained, ingredients);
+  const reckoned = reckonYields(product, limitation, obtained, ingredients);
   const noYield = whyNoYield({
-    product: setting.product,
+    product,
     limitation,
     partners,
     obtained,
@@ -109,13 +113,13 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const yields = noYield === undefined ? reckoned : withoutPercent(reckoned);
   const enough = takenAsEnough(partners, limitation);
   const target = aimedAt(entry.pigment?.target, ingredients);
-  const undecided = limitation && undecidedYield(setting.product, limitation, obtained);
-  const short = shortages(limitation, partners.map(meantPartner), setting.product);
-  const pot = { equation, product: setting.product, limitation, ingredients };
+  const undecided = limitation && undecidedYield(product, limitation, obtained);
+  const short = shortages(limitation, partners.map(meantPartner), product);
+  const pot = { equation, product, limitation, ingredients };
   const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
   const replicateOf = sample?.['replicate-of'];
   const lineage = lineageOf(entry, id, ingredients);
-  const metals = metalsOf(setting.product, obtained, ingredients);
+  const metals = metalsOf(product, obtained, ingredients);
   return {
     ingredients,
     partners,
@@ -150,6 +154,26 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
     jarsTaken: jarsTaken(id, ingredients),
     treatment,
   };
+}
+
+/** Elements that say nothing of which form of a product a formula is. */
+const formless = new Set(['H', 'C', 'N', 'O', 'S', 'P', 'F', 'Cl', 'Br', 'I']);
+
+/**
+ * The product as a sample's own formula has it: another hydrate, or what firing leaves of it, reckoned by the element
+ * that both hold.
+ */
+function productOfSample(product: Term | undefined, written: string | undefined): Term | undefined {
+  if (!product || written === undefined) return product;
+  const own = formulaOf(written);
+  if (!own.ok) return product;
+  const weighed = productAsWeighed(product, own.value, written);
+  if (weighed !== product) return weighed;
+  const [made, left] = [composition(product.formula), composition(own.value)];
+  const shared = [...made.keys()].find((symbol) => !formless.has(symbol) && left.has(symbol));
+  if (shared === undefined) return product;
+  const each = left.get(shared)!.low.div(made.get(shared)!.low);
+  return { ...product, label: written, formula: own.value, coefficient: product.coefficient.div(each) };
 }
 
 /** A partner with what it is meant to be. */

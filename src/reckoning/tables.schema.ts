@@ -10,7 +10,11 @@ import {
   text,
   textOrNone,
   urlOrNone,
+  wholeNumber,
 } from '../tables/cells.js';
+
+/** Words of a write-up that tell of heat, and how hot that may be, °C. */
+export const heatDeeds = table({ words: text, celsius: wholeNumber, source });
 
 export const hydrates = table({ anhydrous: formula, usually_sold_as: formula, source });
 

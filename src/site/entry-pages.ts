@@ -13,6 +13,7 @@ import { fileHref, type SiteContext } from '../../templates/frame.js';
 import { formula as setFormula } from '../../templates/parts/formula.js';
 import { photographFigure, photographPicture } from '../../templates/parts/photograph.js';
 import { swatchName } from '../../templates/parts/strips.js';
+import { looksWords, seenByEye } from '../../templates/parts/looks.js';
 import { momentLink } from '../../templates/parts/video.js';
 import { swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import { bestYield } from '../crosslinks/best-yield.js';
@@ -121,7 +122,9 @@ export function entryBody(shared: SharedByEntries, work: EntryWork): EntryBody {
     valueNames: () => [...(values ??= valuesOf(reckoned)).keys()],
     swatch: (sample) => {
       const seen = reckoned.appearance.samples.find((one) => one.sample === sample);
-      return seen?.swatch && swatchStrip(seen.swatch, swatchName(sample, seen));
+      if (seen?.swatch) return swatchStrip(seen.swatch, swatchName(sample, seen));
+      const looks = looksWords(entry.samples.find((one) => one.sample === sample)?.looks);
+      return looks === undefined ? undefined : seenByEye(looks);
     },
     moment: (at) => {
       const found = moments.find(({ moment }) => moment.at === at);

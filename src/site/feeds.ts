@@ -25,6 +25,8 @@ interface FeedItem {
   readonly url: string;
   readonly title: string;
   readonly published: string;
+  /** Day of the last correction, or that of publication. */
+  readonly updated: string;
   readonly summary: string;
   readonly picture: string;
 }
@@ -44,11 +46,16 @@ function summaryOf(entry: Entry): string {
     .join(' ');
 }
 
+/** The day of the last correction; else that of the entry. */
+const updatedOf = ({ date, corrections }: Entry): string =>
+  [date, ...corrections.map((one) => one.date)].sort().at(-1)!;
+
 function itemsOf(site: SiteContext, model: JournalModel): FeedItem[] {
   return model.entries.slice(0, newest).map(({ entry }) => ({
     url: `${site.address}/${entry.number}/`,
     title: `${entry.status === 'withdrawn' ? 'Withdrawn: ' : ''}${entry.number} ${entry.title}`,
     published: entry.date,
+    updated: updatedOf(entry),
     summary: summaryOf(entry),
     picture: `${site.address}/share/${entry.number}.png`,
   }));
@@ -63,17 +70,22 @@ function atomFeed(site: SiteContext, items: readonly FeedItem[]): string {
     link: `${site.address}/`,
     language: site.language,
     copyright: inXml(site.licence ?? ''),
-    updated: day(items[0]?.published ?? '1970-01-01'),
+    updated: day(
+      items
+        .map(({ updated }) => updated)
+        .sort()
+        .at(-1) ?? '1970-01-01',
+    ),
     generator: 'Masstone',
     author: { name: inXml(site.author) },
     feedLinks: { atom: `${site.address}/feed.atom`, json: `${site.address}/feed.json` },
   });
-  for (const { url, title, published, summary, picture } of items)
+  for (const { url, title, published, updated, summary, picture } of items)
     feed.addItem({
       id: url,
       link: url,
       title: asHtml(title),
-      date: day(published),
+      date: day(updated),
       published: day(published),
       description: asHtml(summary),
       content: `<p>${asHtml(summary)}</p><p><img src="${asHtml(picture)}" alt="" width="1200" height="630"></p>`,
@@ -90,7 +102,7 @@ const jsonFeed = (site: SiteContext, items: readonly FeedItem[]): unknown => ({
   feed_url: `${site.address}/feed.json`,
   language: site.language,
   authors: [{ name: site.author }],
-  items: items.map(({ url, title, published, summary, picture }) => ({
+  items: items.map(({ url, title, published, updated, summary, picture }) => ({
     id: url,
     url,
     title,
@@ -98,7 +110,7 @@ const jsonFeed = (site: SiteContext, items: readonly FeedItem[]): unknown => ({
     content_text: summary,
     image: picture,
     date_published: day(published).toISOString(),
-    date_modified: day(published).toISOString(),
+    date_modified: day(updated).toISOString(),
   })),
 });
 
@@ -115,7 +127,7 @@ const asXml = (words: string): string => words.replaceAll('&', '&amp;').replaceA
 
 /** The sitemap (protocol 0.9, sitemaps.org): every page, with the date of an entry's. */
 export function sitemap(site: SiteContext, model: JournalModel, addresses: Iterable<string>): SiteFile {
-  const dates = new Map(model.entries.map(({ entry }) => [`/${entry.number}/`, entry.date]));
+  const dates = new Map(model.entries.map(({ entry }) => [`/${entry.number}/`, updatedOf(entry)]));
   const urls = [...addresses]
     .filter((address) => address.endsWith('/'))
     .map((address) => {

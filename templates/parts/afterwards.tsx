@@ -2,6 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import type { EntryLink, EntryLinks } from '../../src/crosslinks/model.js';
 import type { Entry } from '../../src/journal/entry.js';
+import { longDate } from '../dates.js';
 import type { SiteContext } from '../frame.js';
 import { entryLink } from './entry-list.js';
 
@@ -13,6 +14,23 @@ const list = (items: readonly (ElementContent | ElementContent[] | string)[], cl
       ))}
     </ul>
   ) as Element;
+
+/** What was put right later, the newest last. */
+export const correctionsOf = ({ corrections }: Entry): Element[] =>
+  corrections.length === 0
+    ? []
+    : [
+        (
+          <ul class="corrections">
+            {corrections.map(({ date, what }) => (
+              <li>
+                <time dateTime={date}>{longDate(date)}</time>
+                {`: ${what}`}
+              </li>
+            ))}
+          </ul>
+        ) as Element,
+      ];
 
 export const incidentsOf = ({ incidents }: Entry): Element[] =>
   incidents.length === 0

@@ -60,12 +60,13 @@ function answersOf({ answered, severity }: ForeseenInEntry): Element | null {
   ) as Element;
 }
 
-function fromWhat({ partners, samples, gas }: ForeseenInEntry): Element {
+function fromWhat({ partners, samples, gas, step }: ForeseenInEntry): Element {
   const which = samples.length > 0 ? ` (${samples.length === 1 ? 'sample' : 'samples'} ${samples.join(', ')})` : '';
   return (
     <p>
       {`From ${partners.join(', ')}${which}`}
-      {gas ? ['; gas: ', ...formulaWords(gas)] : ''}.
+      {gas ? ['; gas: ', ...formulaWords(gas)] : ''}
+      {step === undefined ? '' : `; from step ${step} on`}.
     </p>
   ) as Element;
 }

@@ -2,6 +2,7 @@
 // comparison.
 import type { Element, ElementContent } from 'hast';
 import type { SampleRow } from '../../src/crosslinks/model.js';
+import { looksWords } from './looks.js';
 import { hasFilms, swatchNotes, swatchStrip } from '../pictures/swatch-strip.js';
 import { familyRemark } from './family-basis.js';
 import { swatchFields } from './swatch-figure.js';
@@ -60,7 +61,9 @@ function stripLine({ row, called, name, words, id }: Strip): Element {
       </li>
     ) as Element;
   // Of what is only planned, nothing can have been measured.
-  const unmeasured = row.entry.status === 'planned' ? '' : 'colour not measured';
+  const looks = looksWords(row.looks);
+  const seen = looks === undefined ? 'colour not measured' : `${looks} (by eye)`;
+  const unmeasured = row.entry.status === 'planned' ? '' : seen;
   return (
     <li id={id} class="bare-line">
       <b>{called ?? row.sample}</b>

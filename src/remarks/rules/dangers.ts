@@ -121,6 +121,18 @@ export const dangerRules = {
     fires: 'heating: [{ to: cherry red }]',
     silent: 'heating: [{ to: 700 °C }]',
   }),
+  'heat-without-heating': rule<{ words: string; celsius: string; titles: readonly string[] }>({
+    when: 'The write-up or the steps tell of a heat that no `heating:` says, and it matters for what is in the pot.',
+    severity: 'warning',
+    found: ({ words, celsius, titles }) =>
+      `'${words}' is told, and no heating: says so, so its dangers were not judged. ` +
+      `At up to ${celsius} °C: ${titles.join('; ')}.`,
+    advice: 'Add heating: with to:, in degrees or in words (red heat, oven, boiling).',
+    subject: 'words',
+    fires: 'reagents: [{ reagent: { name: copperas, formula: FeSO4·7H2O }, amount: 5.00 g }]\n---\nIt was calcined.',
+    silent:
+      'reagents: [{ reagent: { name: copperas, formula: FeSO4·7H2O }, amount: 5.00 g }]\n---\nIt was never calcined.',
+  }),
   'heat-not-known': rule<{ to: string; high: string }>({
     when: 'A heating is told in words that say nothing of how hot; it is judged at its worst.',
     severity: 'warning',
