@@ -121,10 +121,7 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
       className: 'appearance',
       content: [
         ...looksContent(entry),
-        ...appearanceContent(
-          reckoned.appearance,
-          data.curves ? href(site, curvesAddress(entry.number)) : undefined,
-        ),
+        ...appearanceContent(reckoned.appearance, data.curves ? href(site, curvesAddress(entry.number)) : undefined),
       ],
     },
     {
