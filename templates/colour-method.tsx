@@ -49,17 +49,17 @@ function photographs(method: ColourMethod): Element[] {
   return [
     <h2 id="photographs">From a photograph with a chart</h2>,
     <p>
-      The picture is made linear by its profile, the light is evened out by the chart’s greys and places, and patches
-      that are overexposed, noisy or unevenly lit are left out. Two maps from the camera’s numbers to colours are
-      fitted, a matrix and a root-polynomial of the second degree, and the one that tells patches better that it has not
-      seen is taken.
+      The picture is made linear by its profile, the light is evened out by the chart’s greys and places and by what is
+      known of lenses, and patches that are overexposed, noisy or unevenly lit are left out. Two maps from the camera’s
+      numbers to colours are fitted, a straight one (a matrix) and a root-polynomial of the second degree, and the one
+      that tells patches better that it has not seen is taken.
     </p>,
     <p>
-      {`What a colour may be off by is stated beside it: ${factor} times the root mean square of those errors, ` +
-        `${least} at least, and more for noise, uneven light and colours far from all patches. ` +
-        'That is meant to hold for 95 of 100 ' +
-        'paints; it is checked with simulated cameras, lights and paints, not with yours. No verdict is given on a ' +
-        'difference that is smaller than what it may be off by.'}
+      {`What a colour may be off by is stated beside it: ${factor} times the root mean square of what the straight ` +
+        `map is off by on patches that it has not seen, ${least} at least, and more for noise, uneven light and ` +
+        'colours far from all patches. It holds for 95 of 100 paints, a little more in daylight and less by lamplight, ' +
+        'in simulations with other cameras, lights and paints than it was made with; not with yours. No verdict is ' +
+        'given on a difference that is smaller than what it may be off by.'}
     </p>,
     <p>
       Two samples in one picture are compared with less doubt than each of them is known with: colours near to one

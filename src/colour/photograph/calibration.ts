@@ -14,7 +14,7 @@ import {
   type FitKind,
 } from './fit.js';
 import { leastSquares } from './least-squares.js';
-import { evennessOf, type ChartPlace, type Evenness, type LitPatch } from './light.js';
+import { evennessOf, type ChartPlace, type Evenness, type FromMiddle, type LitPatch } from './light.js';
 import type { MeasuredPatch } from './patches.js';
 import type { Rgb } from './picture.js';
 
@@ -44,6 +44,11 @@ export interface Calibration {
   readonly evenness: Evenness;
   /** Leave-one-out CIEDE2000 of every patch that was used. */
   readonly errors: readonly number[];
+  /**
+   * The same of a straight map (3×3), whichever was taken: how far the camera's sensitivities are from an eye's. A
+   * root-polynomial bends to the colours of the chart, which tells nothing of a paint of another spectrum.
+   */
+  readonly straightErrors: readonly number[];
   /** What the fit may be off by at a colour for want of patches near it, CIEDE2000, one standard error. */
   readonly wantAt: (rgb: Rgb, place: ChartPlace) => number;
   /** Light of one corner of the chart over that of the darkest. */
@@ -88,6 +93,7 @@ interface Candidate {
   readonly fit: ColourFit;
   readonly others: readonly ColourFit[];
   readonly errors: readonly number[];
+  readonly straightErrors: readonly number[];
   readonly mean: number;
 }
 
@@ -95,18 +101,31 @@ const mean = (values: readonly number[]): number => values.reduce((sum, value) =
 
 const over = (rgb: Rgb, light: number): Rgb => [rgb[0] / light, rgb[1] / light, rgb[2] / light];
 
+/** A chart, and where in the picture it lies. */
+interface Seen {
+  readonly chart: Chart;
+  readonly fromMiddle: FromMiddle;
+}
+
 /** Every kind of fit over light that was made straight by a tone and even by the chart. */
-function candidatesFor(patches: readonly LitPatch[], chart: Chart, tone: Tone, toned: boolean): Candidate[] {
+function candidatesFor(
+  patches: readonly LitPatch[],
+  { chart, fromMiddle }: Seen,
+  tone: Tone,
+  toned: boolean,
+): Candidate[] {
   const straight = patches.map((patch) => ({ ...patch, rgb: tone(patch.rgb) }));
-  const evenness = evennessOf(straight, chart.grid);
+  const evenness = evennessOf(straight, chart.grid, fromMiddle);
   const known = straight.map(({ rgb, xyz, column, row }) => ({ rgb: over(rgb, evenness.at({ column, row })), xyz }));
-  return fitKinds.flatMap((kind) => {
+  const fitted = fitKinds.flatMap((kind) => {
     const [fit, others] = [fitColours(kind, known), leaveOneOutFits(kind, known)];
     if (!fit || !others) return [];
     const found = known.map(({ rgb }, i) => labOf(others[i]!(rgb)));
     const errors = errorsOf(known, found);
     return [{ kind, toned, tone, evenness, fit, others, errors, mean: mean(errors) }];
   });
+  const straightErrors = fitted.find(({ kind }) => kind === '3x3')?.errors;
+  return fitted.map((one) => ({ ...one, straightErrors: straightErrors ?? one.errors }));
 }
 
 const best = (candidates: readonly Candidate[]): Candidate | undefined =>
@@ -122,7 +141,7 @@ function unevennessOf(evenness: Evenness, { columns, rows }: Chart['grid']): num
  * others.
  * @returns the calibration; or a fault: too few patches, or colours that are not those of the chart
  */
-export function calibrate(chart: Chart, used: readonly MeasuredPatch[]): Outcome<Calibration> {
+export function calibrate(chart: Chart, used: readonly MeasuredPatch[], fromMiddle: FromMiddle): Outcome<Calibration> {
   if (used.length < fewestPatches)
     return bad({
       code: 'chart-patches',
@@ -134,10 +153,10 @@ export function calibrate(chart: Chart, used: readonly MeasuredPatch[]): Outcome
     const known = chart.patches[patch - 1]!;
     return { column, row, rgb, xyz: known.xyz, grey: isGrey(known) };
   });
-  const plain = best(candidatesFor(patches, chart, asItIs, false));
+  const plain = best(candidatesFor(patches, { chart, fromMiddle }, asItIs, false));
   const greys = patches.filter(({ grey }) => grey).map(({ rgb, xyz }) => ({ rgb, y: xyz[1] }));
   const tone = toneThroughGreys(greys);
-  const toned = tone ? best(candidatesFor(patches, chart, tone, true)) : undefined;
+  const toned = tone ? best(candidatesFor(patches, { chart, fromMiddle }, tone, true)) : undefined;
   const chosen = plain && toned && toned.mean < betterBy * plain.mean ? toned : plain;
   if (!chosen || chosen.mean > worstMean)
     return bad({
@@ -148,7 +167,7 @@ export function calibrate(chart: Chart, used: readonly MeasuredPatch[]): Outcome
       expected: `the colours of ${chart.name}, from its first patch clockwise`,
       cure: 'Check which corner is the first patch, the grid, and which chart it is.',
     });
-  const { kind, evenness, fit, others, errors } = chosen;
+  const { kind, evenness, fit, others, errors, straightErrors } = chosen;
   const even = (rgb: Rgb, place: ChartPlace): Rgb => over(chosen.tone(rgb), evenness.at(place));
   return good({
     fit: kind,
@@ -156,6 +175,7 @@ export function calibrate(chart: Chart, used: readonly MeasuredPatch[]): Outcome
     labAt: (rgb, place) => labOf(fit(even(rgb, place))),
     evenness,
     errors,
+    straightErrors,
     wantAt: (rgb, place) => jackknifeError(fit, others, even(rgb, place)),
     unevenness: unevennessOf(evenness, chart.grid),
   });

@@ -33,6 +33,19 @@ const greyWeight = 4;
 
 const rounds = 12;
 
+/**
+ * What is known of a lens before a picture is seen: how much the logarithm of the light falls from the middle of the
+ * picture to its corner. Anything from none (the camera has evened it out) to the cos⁴ law of a lens of 26 mm on full
+ * frame, 1.05; that law is textbook optics, the range common practice, no source.
+ */
+const fallOff = { mean: 0.52, deviation: 0.3 } as const;
+
+/** Variance of the logarithm of a patch's light before any is known. */
+const firstVariance = 0.05 ** 2;
+
+/** A place in the picture: its distance from the middle, squared, over that of a corner. */
+export type FromMiddle = (place: ChartPlace) => number;
+
 /** Places on the chart from -1 to 1. */
 const placed = (grid: Grid) => {
   const centre = { column: (grid.columns - 1) / 2, row: (grid.rows - 1) / 2 };
@@ -57,6 +70,12 @@ function straightMap(patches: readonly LitPatch[], light: readonly number[]): nu
   return rows.every((row) => row !== undefined) ? (rows as number[][]) : undefined;
 }
 
+/** So even no picture is that the fall-off would be told by the chart alone. */
+const leastVariance = 0.003 ** 2;
+
+const meanSquare = (values: readonly number[], weights: readonly number[]): number =>
+  values.reduce((sum, value, i) => sum + weights[i]! * value * value, 0) / Math.max(1, values.length - 4);
+
 /** By how much a patch is lighter than its colour says. */
 function excess({ rgb, xyz }: LitPatch, map: readonly (readonly number[])[]): number {
   const expected = map.map((row) => row[0]! * xyz[0] + row[1]! * xyz[1] + row[2]! * xyz[2]);
@@ -65,35 +84,40 @@ function excess({ rgb, xyz }: LitPatch, map: readonly (readonly number[])[]): nu
 }
 
 /**
- * The evenness of the light, from every patch and most of all from the greys: colours and a plane of light are fitted
- * in turns. Own method.
+ * The evenness of the light, from every patch and most of all from the greys: colours, a plane of light and the lens's
+ * fall-off are fitted in turns, the last held to what is known of lenses. Own method.
  */
-export function evennessOf(patches: readonly LitPatch[], grid: Grid): Evenness {
+export function evennessOf(patches: readonly LitPatch[], grid: Grid, fromMiddle: FromMiddle): Evenness {
   const place = placed(grid);
-  const terms = patches.map(({ column, row }) => [1, ...place(column, row)]);
-  const weights = patches.map(({ grey }) => (grey ? greyWeight : 1));
-  let plane: readonly number[] = [0, 0, 0];
-  const at = ({ column, row }: ChartPlace): number => {
-    const [u, v] = place(column, row);
-    return Math.exp(plane[1]! * u + plane[2]! * v);
+  const slopes = (where: ChartPlace): number[] => [...place(where.column, where.row), -fromMiddle(where)];
+  // The last row says what is known of the fall-off before the picture is seen.
+  const terms = [...patches.map((patch) => [1, ...slopes(patch)]), [0, 0, 0, 1]];
+  const ofPatches = patches.map(({ grey }) => (grey ? greyWeight : 1));
+  let left = firstVariance;
+  let light: readonly number[] = [0, 0, 0, fallOff.mean];
+  const at = (where: ChartPlace): number => {
+    const [u, v, middle] = slopes(where);
+    return Math.exp(light[1]! * u! + light[2]! * v! + light[3]! * middle!);
   };
   let variance: VarianceOf = () => 0;
   for (let round = 0; round < rounds; round += 1) {
     const map = straightMap(patches, patches.map(at));
     if (!map) break;
-    const values = patches.map((patch) => excess(patch, map));
+    const values = [...patches.map((patch) => excess(patch, map)), fallOff.mean];
+    const weights = [...ofPatches, left / fallOff.deviation ** 2];
     const found = leastSquares(terms, values, weights);
     if (!found) break;
-    plane = found;
+    light = found;
     const rest = values.map((value, i) => value - terms[i]!.reduce((sum, one, k) => sum + one * found[k]!, 0));
+    left = Math.max(leastVariance, meanSquare(rest.slice(0, -1), ofPatches));
     variance = varianceOfFit(terms, rest, weights);
   }
   return {
     at,
-    doubt: ({ column, row }) => Math.sqrt(variance([1, ...place(column, row)])),
+    doubt: (where) => Math.sqrt(variance([1, ...slopes(where)])),
     doubtBetween: (one, other) => {
-      const [a, b] = [place(one.column, one.row), place(other.column, other.row)];
-      return Math.sqrt(variance([0, a[0] - b[0], a[1] - b[1]]));
+      const [a, b] = [slopes(one), slopes(other)];
+      return Math.sqrt(variance([0, ...a.map((value, k) => value - b[k]!)]));
     },
   };
 }
