@@ -57,9 +57,9 @@ function photographs(method: ColourMethod): Element[] {
     <p>
       {`What a colour may be off by is stated beside it: ${factor} times the root mean square of what the straight ` +
         `map is off by on patches that it has not seen, ${least} at least, and more for noise, uneven light and ` +
-        'colours far from all patches. It holds for 95 of 100 paints, a little more in daylight and less by lamplight, ' +
-        'in simulations with other cameras, lights and paints than it was made with; not with yours. No verdict is ' +
-        'given on a difference that is smaller than what it may be off by.'}
+        'colours far from all patches. It holds for 95 of 100 paints, a little more in daylight and less by ' +
+        'lamplight, in simulations with other cameras, lights and paints than it was made with; not with yours. ' +
+        'No verdict is given on a difference that is smaller than what it may be off by.'}
     </p>,
     <p>
       Two samples in one picture are compared with less doubt than each of them is known with: colours near to one

@@ -121,6 +121,7 @@ export function timelinePage(site: SiteContext, marks: readonly TimelineMark[]):
     description: 'Every entry by month, as the colours it gave.',
     address: '/timeline/',
     part: '/',
+    swatches: true,
     main: [
       <h1>Timeline</h1>,
       <p>
