@@ -167,6 +167,16 @@ export interface SampleAmounts extends TreatmentReckoning {
     readonly percentYield?: { readonly low: Figure; readonly high: Figure };
     readonly words: string;
   };
+  /** Acid and alkali that were set against each other before the rest, mol of protons; and what is left at the end. */
+  readonly acidAndAlkali?: {
+    readonly acid?: Figure;
+    readonly alkali?: Figure;
+    readonly leftIs?: 'acid' | 'alkali';
+    readonly left?: Figure;
+    /** Rough, and only where a strong acid or alkali is in excess. */
+    readonly pH?: string;
+    readonly words: string;
+  };
   /** How what was taken stands to the composition that is aimed at, as mole fractions of the elements that stay. */
   readonly target?: {
     readonly written: string;

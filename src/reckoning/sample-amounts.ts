@@ -44,6 +44,8 @@ import type { Balance } from './balance.js';
 import { reckonDrying } from './drying.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
+import { acidAndAlkali, settle } from './acid-and-alkali.js';
+import { availableOf } from './neutralise.js';
 import { aimedAt } from './aimed-at.js';
 import { undecidedYield } from './undecided.js';
 import { reckonTreatment, type Treatment } from './treatment.js';
@@ -93,11 +95,12 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const id = sample?.sample ?? '';
   const ingredients = ingredientsOf(entry, index, context, balance?.halfWidth);
   const partners = enoughWhereMeant(ingredients.filter(takesPart));
+  const settled = settle(ingredients, partners, equation);
   const limitation =
     equation &&
     findLimitingReagent(
       equation,
-      partners.map(({ taken }) => taken),
+      partners.map(({ taken }) => availableOf(taken, settled.neutralised)),
     );
   const drying = sample && reckonDrying(sample, balance);
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
@@ -115,7 +118,8 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const target = aimedAt(entry.pigment?.target, ingredients);
   const undecided = limitation && undecidedYield(product, limitation, obtained);
   const short = shortages(limitation, partners.map(meantPartner), product);
-  const pot = { equation, product, limitation, ingredients };
+  const pot = { equation, product, limitation, ingredients: settled.ingredients };
+  const liquor = acidAndAlkali(settled, limitation);
   const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
   const replicateOf = sample?.['replicate-of'];
   const lineage = lineageOf(entry, id, ingredients);
@@ -127,11 +131,14 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
     yieldAbove100: yields.above100,
     amounts: {
       sample: id,
-      ingredients: ingredients.map((one) => amountsOf(one, limitation, costOf(one, context.settings.currency))),
+      ingredients: ingredients.map((one, at) =>
+        amountsOf(one, limitation, costOf(one, context.settings.currency), settled.ingredients[at]!),
+      ),
       ...limitingWords(limitation, ingredients),
       ...(undecided && { undecided }),
       ...(short.length > 0 && { short: short.map(shortFigures) }),
       ...(target && { target }),
+      ...(liquor && { acidAndAlkali: liquor }),
       ...yields.figures,
       ...treatment.reckoned,
       ...(sample?.obtained !== undefined && !obtained && { obtainedWords: sample.obtained }),
@@ -415,6 +422,7 @@ function amountsOf(
   ingredient: Ingredient,
   limitation: LimitingReagent | undefined,
   money: Money | undefined,
+  settled: Ingredient,
 ): IngredientAmounts {
   const { id, name, formula, lot, use, taken, measure } = ingredient;
   const volume = taken.volume && bareFigure(taken.volume, 'mL');
@@ -432,7 +440,7 @@ function amountsOf(
     ...(volume && { volume: measure.amount?.unit === 'mL' ? { ...volume, text: use.amount! } : volume }),
     ...(taken.substance && { amount: bareFigure(taken.substance, 'mol', mmol) }),
     ...(taken.pure && { pure: bareFigure(taken.pure, 'g') }),
-    ...reactionFigures(ingredient, limitation),
+    ...reactionFigures(settled, limitation),
     ...(money && { cost: moneyFigure(money) }),
   };
 }

@@ -9,6 +9,7 @@ import {
   percentYield,
   printFormula,
   rectangular,
+  scaled,
   findLimitingReagent,
   isAmbient,
   suppliedBy,
@@ -27,6 +28,7 @@ import {
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
 import { inReaction, leftOf, supplierNames } from './limiting.js';
+import { availableOf, neutralise, type Neutralised } from './neutralise.js';
 import { portionOf, scaledPortion } from './scaling.js';
 
 /** One line of the list before it is reckoned. */
@@ -35,6 +37,8 @@ export interface WeighingLine {
   readonly role: string;
   /** It may supply a reactant. */
   readonly takesPart: boolean;
+  /** mol of protons that it carries as free acid, for what it is as given. */
+  readonly freeAcid?: UncertainDecimal;
   /** So much more of it than the reaction needs, as a share: 0.2 for 20 %. */
   readonly over?: Decimal;
 }
@@ -167,9 +171,11 @@ function notInThePot({ equation, product, lines, absent }: WeighingAsked): Fault
 /** mol of reaction that the amounts which are given allow; or why nothing can be reckoned from them. */
 function extentGiven({ equation, lines, absent = 'all' }: WeighingAsked): Outcome<Decimal> {
   const given = lines.filter((line) => line.takesPart && !suppliedReactant(equation, line));
+  const pot = given.map((line) => ({ ...line, taken: takePortion(line.measure) }));
+  const settled = neutralise(pot, equation);
   const { extent, limiting, amountUnknown } = findLimitingReagent(
     equation,
-    given.map(({ measure }) => takePortion(measure)),
+    pot.map(({ taken }) => availableOf(taken, settled)),
     absent,
   );
   if (extent && !extent.value.isZero()) return good(extent.value);
@@ -214,7 +220,14 @@ function portionsFor(
       return factor ? { ...scaledPortion(measure, factor, step), balance } : measure;
     };
     const weighed = portion();
-    return { ...line, measure: weighed, taken: takePortion(weighed), filledIn: term !== undefined };
+    const { freeAcid } = line;
+    return {
+      ...line,
+      measure: weighed,
+      taken: takePortion(weighed),
+      filledIn: term !== undefined,
+      ...(freeAcid && factor && { freeAcid: scaled(freeAcid, factor) }),
+    };
   });
 }
 
@@ -226,10 +239,12 @@ function weighedLine(
   { measure, role, taken, filledIn }: Portioned,
   limitation: LimitingReagent,
   chosenLimits: boolean,
+  settled: Neutralised | undefined,
 ): WeighedLine {
+  const available = availableOf(taken, settled);
   const { scarcest, limiting, tooClose, shareLeft } = inReaction(taken, limitation);
   const { amount } = measure;
-  const left = leftOf(taken, shareLeft);
+  const left = leftOf(available, shareLeft);
   const nothing = withoutUncertainty(0);
   return {
     name: taken.name,
@@ -246,7 +261,7 @@ function weighedLine(
     tooClose: tooClose && !filledIn && !chosenLimits,
     ...(left && {
       left: scarcest!.limiting ? nothing : left,
-      leftSubstance: scarcest!.limiting ? nothing : times(taken.substance!, shareLeft!),
+      leftSubstance: scarcest!.limiting ? nothing : times(available.substance!, shareLeft!),
     }),
     filledIn,
   };
@@ -317,8 +332,14 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
   if (!given.ok && !wantedExtent) return given;
   const factor = wantedExtent && given.ok ? wantedExtent.div(given.value) : undefined;
   const lines = portionsFor(asked, wantedExtent ?? (given as { readonly value: Decimal }).value, factor);
-  const takens = lines.filter(({ takesPart }) => takesPart).map(({ taken }) => taken);
-  const limitation = findLimitingReagent(equation, takens, absent);
+  const pot = lines.filter(({ takesPart }) => takesPart);
+  const takens = pot.map(({ taken }) => taken);
+  const settled = neutralise(pot, equation);
+  const limitation = findLimitingReagent(
+    equation,
+    takens.map((taken) => availableOf(taken, settled)),
+    absent,
+  );
   const { limiting, extent } = limitation;
   if (!limiting || !extent || extent.value.isZero()) {
     const missing = lines.flatMap(({ taken }) => taken.missing)[0];
@@ -334,7 +355,7 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
   const asks = theoretical.missing;
   const economy = atomEconomy(equation, product);
   return good({
-    lines: lines.map((line) => weighedLine(line, limitation, isChosen(limiting, lines))),
+    lines: lines.map((line) => weighedLine(line, limitation, isChosen(limiting, lines), settled)),
     limiting: supplierNames(limiting, takens),
     product,
     theoretical,

@@ -326,6 +326,17 @@ function targets(samples: readonly SampleAmounts[]): Element[] {
       });
 }
 
+/** What acid and alkali left of each other; once where it is the same for all. */
+function liquors(samples: readonly SampleAmounts[]): Element[] {
+  const told = samples.filter(({ acidAndAlkali }) => acidAndAlkali);
+  if (told.length === 0) return [];
+  const groups = together(told, ({ acidAndAlkali }) => acidAndAlkali!.words);
+  return groups.map(({ samples: same, shown }) => {
+    const whom = groups.length > 1 ? `${capital(namesOf(same.map(({ sample }) => sample)))}: ` : '';
+    return (<p>{`${whom}${shown}`}</p>) as Element;
+  });
+}
+
 /** So many verdicts are read one after the other; more are folded. */
 const mostVerdicts = 3;
 
@@ -484,6 +495,7 @@ export function amountsContent(amounts: AmountsReckoning, said: ReadonlySet<stri
     basis(amounts),
     ...tables,
     ...targets(amounts.samples),
+    ...liquors(amounts.samples),
     ...treatmentContent(amounts.samples),
     ...verdicts(amounts),
     ...metals(amounts),

@@ -18,6 +18,7 @@ import {
   type WeighingLine,
   type WeighingList,
 } from '../../reckoning/weighing.js';
+import { freeAcidOf } from '../../reckoning/acid-and-alkali.js';
 import { takesPartInTarget } from '../../reckoning/aimed-at.js';
 import type { Finding } from '../../remarks/findings.js';
 import { contextOf, entryReader, type JournalAtHand } from '../entry-reader.js';
@@ -214,6 +215,12 @@ async function forTarget(opened: Opened): Promise<Weighed<Answer> | undefined> {
   };
 }
 
+/** Acid that an ingredient carries. */
+function carriedFreeAcid(ingredient: Ingredient): Pick<WeighingLine, 'freeAcid'> {
+  const freeAcid = freeAcidOf(ingredient);
+  return freeAcid ? { freeAcid } : {};
+}
+
 /** The list itself. */
 function listOf(opened: Opened, equation: Equation, takesPart: (one: Ingredient) => boolean): Weighed<WeighingList> {
   const { asked, entry, amounts, ingredients, step } = opened;
@@ -230,6 +237,7 @@ function listOf(opened: Opened, equation: Equation, takesPart: (one: Ingredient)
       measure: ingredient.measure,
       role: ingredient.use.role ?? 'reactant',
       takesPart: takesPart(ingredient),
+      ...carriedFreeAcid(ingredient),
     }),
   );
   const expect = expectedShare(asked.plan.expect);

@@ -7,7 +7,7 @@ import { treatmentWords } from '../../reckoning/treatment-words.js';
  * @param scaled the list is of another size than the sample, so that its washing is not that of the list
  */
 export function jsonTreatment(sample: SampleAmounts, scaled: boolean): Readonly<Record<string, unknown>> {
-  const { washing, drying, ignition, dryBasis, heldWater, assayed } = sample;
+  const { washing, drying, ignition, dryBasis, heldWater, assayed, acidAndAlkali } = sample;
   return {
     ...(washing && !scaled && { washing }),
     ...(drying && { drying }),
@@ -15,11 +15,15 @@ export function jsonTreatment(sample: SampleAmounts, scaled: boolean): Readonly<
     ...(dryBasis && { dryBasis }),
     ...(heldWater && { heldWater }),
     ...(assayed && { assayed }),
+    ...(acidAndAlkali && !scaled && { acidAndAlkali }),
   };
 }
 
 /** The same as sentences. */
 export function treatmentLines(sample: SampleAmounts, scaled: boolean): readonly string[] {
-  const { washing, ...rest } = sample;
-  return treatmentWords(scaled || !washing ? rest : { ...rest, washing });
+  const { washing, acidAndAlkali, ...rest } = sample;
+  return [
+    ...(acidAndAlkali && !scaled ? [acidAndAlkali.words] : []),
+    ...treatmentWords(scaled || !washing ? rest : { ...rest, washing }),
+  ];
 }
