@@ -3,6 +3,7 @@ import type {
   AssayedFigure,
   HeldWater,
   IgnitionReckoning,
+  SaltLeft,
   TreatmentReckoning,
   WashingReckoning,
 } from './treatment-contracts.js';
@@ -16,18 +17,31 @@ function percentWords(percent: string): string {
 const andBetween = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;
 
-/** `Washing leaves 0.02 g of Na2SO4 (0.9 % of what was obtained) at best …` */
-export function washingWords({ salts, percentOf, volume, metals = [] }: WashingReckoning): readonly string[] {
+/** Less than this is not told as a number, g. */
+const leastTold = 0.001;
+
+const isTold = ({ mass }: SaltLeft): boolean => Number(mass.value) >= leastTold;
+
+/** `0.02 g Na2SO4 (freed, 0.9 % of what was obtained)` */
+function saltWords({ formula, from, mass, percent }: SaltLeft, of: string): string {
+  const share = percent === undefined ? '' : `, ${percentWords(percent)} of ${of}`;
+  return `${mass.text} ${formula} (${from === 'freed' ? 'freed' : 'left over'}${share})`;
+}
+
+/** `At best, if each wash mixes fully, washing leaves 0.02 g Na2SO4 …` */
+export function washingWords(washing: WashingReckoning): readonly string[] {
+  const { salts, percentOf, volume, metals = [] } = washing;
   const liquid = `The washes come to ${volume.text}`;
   const carried = metals.map(({ name, mass }) => `${mass.text} of ${name}`);
   const waste = carried.length > 0 ? `${liquid} and carry off ${andBetween(carried)}.` : `${liquid}.`;
   if (salts.length === 0)
     return ['What washing leaves is not known: nothing here tells which salts there were.', waste];
   const of = percentOf === 'obtained' ? 'what was obtained' : 'the theoretical yield';
-  const each = salts.map(({ formula, from, mass, percent }) => {
-    const share = percent === undefined ? '' : `, ${percentWords(percent)} of ${of}`;
-    return `${mass.text} ${formula} (${from === 'freed' ? 'freed' : 'left over'}${share})`;
-  });
+  const traces = salts.filter((salt) => !isTold(salt)).map(({ formula }) => formula);
+  const each = [
+    ...salts.filter(isTold).map((salt) => saltWords(salt, of)),
+    ...(traces.length > 0 ? [`under ${leastTold} g of ${traces.join(', ')}`] : []),
+  ];
   return [`At best, if each wash mixes fully, washing leaves ${andBetween(each)}.`, waste];
 }
 
@@ -41,14 +55,16 @@ function ignitionWords({ lossPercent, waterPerFormula, residue, to }: IgnitionRe
   return `${loss}: ${water} H2O for each ${residue}, as if all of it was water.`;
 }
 
-function heldWords({ name, low, high, condition, finding, source, yieldIfSo }: HeldWater): string {
+function heldWords({ name, low, high, condition, finding, source, yieldIfSo }: HeldWater): readonly string[] {
   const between = low === high ? low : `${low} to ${high}`;
   const holds = low === undefined ? 'holds water' : `is known to hold ${between} H2O`;
-  const percents = yieldIfSo && new Set([yieldIfSo.low, yieldIfSo.high].map((one) => Number(one).toFixed(0)));
-  const ifSo = percents ? `; the yield would then be about ${[...percents].join(' to ')} %` : '';
   const found = finding === undefined ? '' : `; ${finding}`;
   const subject = `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
-  return `${subject} ${holds} that the formula does not say (${condition}${found}; ${source})${ifSo}.`;
+  const percents = yieldIfSo && new Set([yieldIfSo.low, yieldIfSo.high].map((one) => Number(one).toFixed(0)));
+  return [
+    `${subject} ${holds} that the formula does not say (${condition}${found}; ${source}).`,
+    ...(percents ? [`With that water the yield would be about ${[...percents].join(' to ')} %.`] : []),
+  ];
 }
 
 const assayWords: Readonly<Record<AssayedFigure['by'], string>> = {
@@ -74,7 +90,7 @@ export function treatmentWords({
     ...(dryMass ? [`Dry mass ${dryMass.text}${constant ? ', constant' : still}.`] : []),
     ...(ignition ? [ignitionWords(ignition)] : []),
     ...(dryBasis ? [`On the dry basis the yield is ${dryBasis.percentYield.text}.`] : []),
-    ...(heldWater ? [heldWords(heldWater)] : []),
+    ...(heldWater ? heldWords(heldWater) : []),
     ...(assayed ? [`Assay (${assayWords[assayed.by]}): ${assayed.text}.`] : []),
   ];
 }
