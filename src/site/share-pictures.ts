@@ -48,6 +48,9 @@ interface Line {
   readonly width: number;
 }
 
+/** Lining figures: old-style ones read as letters where they stand large. */
+const features = ['lnum'];
+
 /** Words in runs of one subset each. */
 function runsOf(words: string): { readonly font: fontkit.Font; readonly words: string }[] {
   const runs: { font: fontkit.Font; words: string }[] = [];
@@ -77,7 +80,7 @@ function line(words: string, size: number): Line {
   let x = 0;
   for (const { font, words: run } of runsOf(words)) {
     const scale = size / font.unitsPerEm;
-    const { glyphs, positions } = font.layout(run);
+    const { glyphs, positions } = font.layout(run, features);
     glyphs.forEach((glyph, at) => {
       const d = outlineOf(font, glyph);
       const place = `translate(${x.toFixed(2)} 0) scale(${scale} ${-scale})`;
@@ -97,7 +100,7 @@ function breadthOf(word: string): number {
   const known = breadths.get(word);
   if (known !== undefined) return known;
   const breadth = runsOf(`${word} `).reduce(
-    (sum, { font, words: run }) => sum + font.layout(run).advanceWidth / font.unitsPerEm,
+    (sum, { font, words: run }) => sum + font.layout(run, features).advanceWidth / font.unitsPerEm,
     0,
   );
   if (breadths.size >= mostBreadths) breadths.clear();
