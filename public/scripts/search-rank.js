@@ -11,7 +11,7 @@ export const tellingWords = (words) => {
 
 /** `entry 14`, `no. 14` and `experiment 14` ask for 14. */
 export const withoutNumbering = (question) =>
-  question.replace(/\b(?:entry|no|nr|number|experiment)\b\.?\s*(?=\d)/i, '');
+  question.replace(/(?:\b(?:entry|no|nr|number|experiment)\b\.?\s*)+(?=\d)/i, '');
 
 /** A word and its plural are one. */
 const same = (a, b) => a === b || `${a}s` === b || a === `${b}s`;

@@ -1,5 +1,4 @@
 // By what names the reagents and gases of an entry can be looked for.
-import { gasesNamed } from '../hazards/foresee/answers.js';
 import { gases } from '../hazards/foresee/gases.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
 import { allNames, otherwiseCalled, type AllNames } from '../reagents/index.js';
@@ -25,10 +24,23 @@ export interface GasNames {
   readonly told: boolean;
 }
 
+/**
+ * Gases that words call by their own name or formula. What only answers one (`froth` answers carbon dioxide and oxygen)
+ * does not name it.
+ */
+function named(texts: readonly (string | undefined)[]): ReadonlySet<string> {
+  const words = texts.filter((one) => one !== undefined).join(' ');
+  const inSmall = words.toLowerCase();
+  const signs = new Set(words.split(/[^\p{L}\p{N}]+/u));
+  return new Set(
+    [...gases().values()]
+      .filter(({ name, formula }) => signs.has(formula) || inSmall.includes(name.toLowerCase()))
+      .map(({ formula }) => formula),
+  );
+}
+
 /** Gases that are foreseen in an entry or that its precautions and incidents name. */
 export function gasesOf({ entry, dangers }: ReckonedEntry): GasNames[] {
-  const named = (words: readonly (string | undefined)[]): ReadonlySet<string> =>
-    new Set(words.flatMap((one) => (one === undefined ? [] : [...gasesNamed(one)])));
   const told = named([
     entry.title,
     entry.question,

@@ -43,6 +43,7 @@ describe('how words are compared', () => {
   it.each([
     ['entry 9', '9'],
     ['No. 14', '14'],
+    ['entry no. 4', '4'],
     ['number theory', 'number theory'],
   ])('%s asks for %s', (question, words) => expect(withoutNumbering(question)).toBe(words));
 });
