@@ -1,4 +1,5 @@
 // Checks that need the whole journal: numbers, titles, reagents, lots, links, and the files that entries name.
+import { assayOf } from '../reagents/index.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { catalogueOf, type Catalogue, type Parts } from './catalogue.js';
@@ -67,8 +68,11 @@ function remarksOfPage(page: Page, catalogue: Catalogue, { files }: NamedFiles):
 
 function remarksOfShelf(shelf: Shelf, catalogue: Catalogue, named: NamedFiles): readonly Remark[] {
   const findings = new Findings();
-  for (const [id, { lot }] of shelf.reagents)
+  for (const [id, { lot, formula, assay }] of shelf.reagents) {
     if (lot !== undefined) findLot(lot, undefined, [id, 'lot'], catalogue, findings);
+    const assayed = assay && assayOf(formula, assay);
+    if (assayed && !assayed.ok) findings.addFault(assayed.fault, [id, 'assay']);
+  }
   named.takeOfShelf(shelf, findings);
   return remarksFrom(findings.all, (path, at) => placeInFile(shelf.file, shelf.text, path, at));
 }

@@ -49,7 +49,7 @@ type Result<T> = Outcome<T, 'assay-not-reckoned'>;
 
 const fault = (message: string, cure: string): Result<never> => bad({ code: 'assay-not-reckoned', message, cure });
 const needs = (what: string, example: string): Result<never> =>
-  fault(`Its ${what} is not said, so the assay is not reckoned.`, `Write ${what}: ${example}.`);
+  fault(`Nothing says ${what}: of the assay, so it is not reckoned.`, `Write ${what}: ${example}.`);
 
 const quantityOf = (written: string | undefined): Quantity | undefined => {
   const read = written === undefined ? undefined : parseQuantity(written);

@@ -27,7 +27,6 @@ export function findInSample(
   for (const ingredient of sample.ingredients) {
     findDoubts(setting, ingredient, findings);
     findAssumptions(ingredient, findings);
-    if (ingredient.assayFault) findings.addFault(ingredient.assayFault, ingredient.path, { about: ingredient.name });
     findInAmount(setting.balance, ingredient, findings);
     findInStrength(ingredient, findings);
     askForHydrate(setting, sample, ingredient, findings);

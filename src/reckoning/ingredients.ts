@@ -13,7 +13,6 @@ import {
   type ResolvedReagent,
   type TakenPortion,
 } from '../reagents/index.js';
-import type { Fault } from '../outcome.js';
 import { assayFigure } from './assays.js';
 import type { LotFacts, ReckoningContext } from './contracts.js';
 import type { AssayedFigure } from './treatment-contracts.js';
@@ -34,8 +33,6 @@ export interface Ingredient {
   readonly reagent: ResolvedReagent;
   /** What the assay of its jar or lot came to. */
   readonly assayed?: AssayedFigure;
-  /** Why the assay of its jar is not reckoned. */
-  readonly assayFault?: Fault<'assay-not-reckoned'>;
   /** What was measured out and what that comes to; without a formula where it is only roughly of one. */
   readonly measure: Portion;
   readonly taken: TakenPortion;
@@ -86,17 +83,17 @@ export function cupboardOfContext(context: ReckoningContext): Cupboard {
 export const isWaterReagent = ({ substance }: ResolvedReagent): boolean =>
   substance !== undefined && isWater(substance.parsed);
 
-type JarAssay = Pick<Ingredient, 'assayed' | 'assayFault'>;
+type JarAssay = Pick<Ingredient, 'assayed'>;
 
 const jarAssays = new WeakMap<ShelfReagent, JarAssay>();
 
-/** The assay of a jar, or why it cannot be reckoned; nothing where it has none. */
+/** The assay of a jar; nothing where it has none, or one that cannot be reckoned. */
 export function assayOfJar(shelf: ShelfReagent | undefined): JarAssay {
   if (!shelf?.assay) return {};
   let known = jarAssays.get(shelf);
   if (!known) {
     const found = assayFigure(shelf.formula, shelf.assay);
-    jarAssays.set(shelf, (known = found.ok ? { assayed: found.value } : { assayFault: found.fault }));
+    jarAssays.set(shelf, (known = found.ok ? { assayed: found.value } : {}));
   }
   return known;
 }

@@ -453,6 +453,10 @@ describe('a solution made up', () => {
     near(Number(json.stock.mass.value) + Number(json.water.mass.value), 500 * 1.0803, 1e-3);
     expect(json.steps[0]).toMatch(/^Dissolve it in .*cool to 20 °C; then fill up to the mark\.$/);
   });
+  test('its dangers are told like those of any list', async () => {
+    const { json } = await run(command, '--dilute', 'H2SO4 96 %', '--to', '2 mol/L', '--make', '500 mL', '--json');
+    expect(json.foreseen.map(({ title }: any) => title).join(' ')).toMatch(/acid|heat/);
+  });
   test('beyond what water takes is said', async () => {
     const { json } = await run(command, '--dilute', 'KNO3', '--to', '60 %', '--make', '100 g', '--json');
     expect(json.remarks.join(' ')).toContain('more than the water will take at 20 °C');

@@ -40,7 +40,7 @@ describe('what is lacking is asked for', () => {
     ['by: ignition; before: 1.00 g', 'after'],
   ])('%s: %s', (text, key) => {
     const found = assayOf('CH3COOH', written(text));
-    expect(found.ok ? '' : found.fault.message).toContain(`Its ${key} is not said`);
+    expect(found.ok ? '' : found.fault.message).toContain(`Nothing says ${key}:`);
   });
   test('an equation, where protons do not tell the ratio', () => {
     const found = assayOf(

@@ -16,6 +16,7 @@ import {
   dilute,
   doubtSentence,
   readReagentText,
+  resolveNamed,
   resolveReagent,
   resolveStrength,
   termsOf,
@@ -29,6 +30,7 @@ import {
 } from '../../reagents/index.js';
 import { WrongUse } from '../command.js';
 import { about, decimal, refuse, type Answer, type JsonQuantity, type Weighed } from './answer.js';
+import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { sure } from './options.js';
 
 const strengthWords = ({ massFraction, molarConcentration, massConcentration }: StrengthTerms): string =>
@@ -121,7 +123,17 @@ function jsonDensity(wanted: ResolvedStrength | undefined): Record<string, unkno
   return { density: { value: decimal(density.value), unit: 'g/mL', source, at: '20 °C' } };
 }
 
+/** What can be foreseen of stock and water together. */
+async function dangersOf(stock: ResolvedReagent): Promise<DangersShown> {
+  const { foresee } = await import('../../hazards/foresee/foresee.js');
+  const water = resolveNamed('water', 'H2O');
+  const { foreseen, unknown } = foresee({ ingredients: [{ reagent: stock }, { reagent: water }] });
+  return { foreseen, unknown };
+}
+
 interface DilutionShown {
+  readonly dangers: DangersShown;
+  readonly before: readonly string[];
   readonly name: string;
   readonly made: Dilution;
   readonly wanted: ResolvedStrength | undefined;
@@ -132,7 +144,8 @@ interface DilutionShown {
   readonly uncertain: number;
 }
 
-function answerOf({ name, made, wanted, pour, steps, assumed, uncertain }: DilutionShown): Answer {
+function answerOf(shown: DilutionShown): Answer {
+  const { name, made, wanted, pour, steps, assumed, uncertain, dangers, before } = shown;
   const strength = strengthWords(made.strength);
   const ofStrength = strength === '' ? '' : ` of ${strength}, ± ${uncertain.toPrecision(2)} % of that`;
   const water = partWords(made.water);
@@ -150,8 +163,11 @@ function answerOf({ name, made, wanted, pour, steps, assumed, uncertain }: Dilut
       order: made.order,
       ...(pour && { caution: pour }),
       ...(assumed.length > 0 && { remarks: assumed }),
+      ...jsonDangers(dangers),
     },
     text: `${[
+      ...before,
+      '',
       `${name}: ${partWords(made.stock)} of stock`,
       ...(water === '' ? [] : [`Water: ${water}`]),
       `Makes ${partWords(made.made)}${ofStrength}`,
@@ -250,7 +266,10 @@ export async function weighDilution(
   ];
   const dry = stock.substance?.constituents.dry ?? '';
   const pour = pouring(made.value.order, stock.name, formula !== undefined, solutes[dry] ?? '');
+  const dangers = await dangersOf(stock);
   const shown = {
+    dangers,
+    before: await dangerLines(dangers),
     name: stock.name,
     made: made.value,
     wanted,
