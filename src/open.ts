@@ -3,6 +3,7 @@ import type { PhotographRequest } from './colour/photograph/index.js';
 import { crosslink } from './crosslinks/crosslink.js';
 import type { JournalModel } from './crosslinks/model.js';
 import type { Journal } from './journal/entry.js';
+import { mayTellMore } from './journal/folder.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
@@ -49,6 +50,8 @@ async function publishedFiles(
       { file, line: 1, column: 1 },
       noPicture ? { readAllTheSame: true } : {},
     );
+  for (const file of files.filter(mayTellMore))
+    findings.add('published-as-it-is', { file, line: 1, column: 1 }, { file });
   const { sizes } = pictures;
   return {
     files: pictures.files,

@@ -12,6 +12,7 @@ export function comparePage(site: SiteContext, script: string): Root {
     address: '/compare/',
     part: '/results/',
     scripts: [script],
+    swatches: true,
     main: [
       <h1>Compare samples</h1>,
       cautionLine(),

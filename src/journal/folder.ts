@@ -24,6 +24,12 @@ const pictureKinds = /\.(?:jpe?g|png|webp|avif|tiff?|gif|heic|heif|jxl|jp2|dng|c
 /** Whether a file below the journal is a photograph that is made anew for publication. */
 export const isPhotograph = (path: string): boolean => path.startsWith('photos/') && pictureKinds.test(path);
 
+/** Kinds that carry place, date or device, and are published as they are. */
+const carrying = /\.(?:mov|mp4|m4v|avi|mkv|webm|3gp|mp3|m4a|wav|pdf|zip|docx?|xlsx?|psd|xcf)$/i;
+
+/** Whether a file below the journal may tell more than it shows, and is not made anew for publication. */
+export const mayTellMore = (path: string): boolean => path.startsWith('photos/') && carrying.test(path);
+
 export type FileText =
   | { readonly ok: true; readonly text: string; readonly stamp: string }
   | { readonly ok: false; readonly finding: Finding };

@@ -1,6 +1,6 @@
 // The reading copy's page on which a chart and samples are placed on a photograph: by keys and by pointer, on a
 // telephone too, and what it prints is what the command and the journal read.
-import { readFileSync } from 'node:fs';
+import { readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -140,8 +140,18 @@ describe('a chart on a photograph', () => {
     await page.close();
   });
   it('opens no file but photographs of the journal', async () => {
-    const { page } = await open(360);
-    for (const path of ['journal.yaml', '../journal/photos/a chart.jpg', 'photos/../journal.yaml', 'photos/none.jpg']) {
+    const { page, folder } = await open(360);
+    // Pictures all of them, so that nothing but where they lie keeps them back.
+    for (const path of ['journal/private.jpg', 'outside.jpg']) writeFileSync(join(folder, path), photograph);
+    symlinkSync(join(folder, 'outside.jpg'), join(folder, 'journal/photos/linked.jpg'));
+    const elsewhere = [
+      'private.jpg',
+      '../outside.jpg',
+      'photos/../private.jpg',
+      'photos/linked.jpg',
+      'photos/none.jpg',
+    ];
+    for (const path of elsewhere) {
       const answer = await page.request.get(
         `http://127.0.0.1:${copy!.port}/~reading/chart/picture?photo=${encodeURIComponent(path)}`,
       );

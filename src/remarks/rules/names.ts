@@ -20,6 +20,14 @@ export const nameRules = {
     fires: { matter: '---\n![Two dishes](../pictures/two.jpg)', files: { 'pictures/two.jpg': '' } },
     silent: { matter: '---\n![Two dishes](../photos/two.jpg)', files: { 'photos/two.jpg': '' } },
   }),
+  'published-as-it-is': rule<{ file: string }>({
+    when: 'A file below photos/ is no picture that is made anew: what it carries is published with it.',
+    severity: 'warning',
+    found: ({ file }) => `${file} is published as it is, with the place, date and device that it may carry.`,
+    advice: 'Take such data out of it, or put the video where videos are shown and name it under videos:.',
+    fires: { matter: '---\nSee [the froth](../photos/froth.mov).', files: { 'photos/froth.mov': 'x' } },
+    silent: { matter: '---\nSee [the card](../photos/card.svg).', files: { 'photos/card.svg': '<svg/>' } },
+  }),
   'spelt-otherwise': rule<{ file: string; spelt: string }>({
     when: 'A file is named in other capitals, or with its accents put together otherwise, than it has on the disk.',
     severity: 'error',
