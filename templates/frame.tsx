@@ -48,6 +48,8 @@ export interface PageFrame {
   /** An entry's page needs no styles of lists, tables of results and forms. */
   readonly ofEntry?: boolean;
   readonly noIndex?: boolean;
+  /** Address below the base where it is now: who comes here is sent there. */
+  readonly movedTo?: string;
   /** What others show of it; without it, what is known of every page. */
   readonly shared?: SharedAs;
   /** Shows colours, and says what a screen makes of them. */
@@ -235,6 +237,9 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         <meta name="referrer" content="no-referrer" />
         <title>{title}</title>
         {frame.description ? <meta name="description" content={frame.description} /> : null}
+        {frame.movedTo === undefined ? null : (
+          <meta http-equiv="refresh" content={`0; url=${href(site, frame.movedTo)}`} />
+        )}
         {frame.noIndex ? (
           <meta name="robots" content="noindex" />
         ) : (

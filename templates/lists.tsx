@@ -207,6 +207,22 @@ export function otherPage(site: SiteContext, title: string, address: string, bod
   });
 }
 
+/** Where a page was before it had another name: who comes here is sent on, by hand where the browser does not. */
+export function movedPage(site: SiteContext, from: string, to: string, title: string): Root {
+  return page(site, {
+    title: `${title} has moved`,
+    address: from,
+    noIndex: true,
+    movedTo: to,
+    main: [
+      <h1>This page has moved</h1>,
+      <p>
+        It is at <a href={href(site, to)}>{title}</a> now.
+      </p>,
+    ] as never,
+  });
+}
+
 /** What a host shows for an address that is not there. */
 export function missingPage(site: SiteContext): Root {
   return page(site, {

@@ -62,8 +62,21 @@ function remarksOfPage(page: Page, catalogue: Catalogue, { files }: NamedFiles):
   const findings = new Findings();
   const fault = pageNameFault(page);
   if (fault) findings.take({ ...fault, where: { file: page.file, line: 1, column: 1 } });
+  findMovedFrom(page, catalogue, findings);
   findInLinks(page, { catalogue, files }, findings);
   return remarksFrom(findings.all);
+}
+
+/** Looks whether a page can have had the names that it says it had: none that is another's, or could be no page's. */
+function findMovedFrom(page: Page, { pageFiles }: Catalogue, findings: Findings): void {
+  const where = { file: page.file, line: 1, column: 1 };
+  for (const name of page.movedFrom ?? []) {
+    const file = `pages/${name}.md`;
+    const ofPages = page.file.startsWith('pages/');
+    const fault = pageNameFault({ ...page, file, name });
+    if (!ofPages || fault || pageFiles.has(file))
+      findings.add('moved-from', where, { name, taken: pageFiles.has(file), ofPages, actual: name });
+  }
 }
 
 function remarksOfShelf(shelf: Shelf, catalogue: Catalogue, named: NamedFiles): readonly Remark[] {

@@ -22,6 +22,8 @@ export interface Page {
   readonly name: string;
   readonly title?: string;
   readonly order?: number;
+  /** Names that it had before. */
+  readonly movedFrom?: readonly string[];
   readonly body: string;
   readonly bodyLine: number;
 }

@@ -629,6 +629,10 @@ export const journalSchema = z.strictObject({
 export const pageSchema = z.strictObject({
   title: words.describe('title of the page').optional(),
   order: plainNumber.describe('where it stands among the pages').optional(),
+  'moved-from': z
+    .array(words)
+    .describe('names that the page had before; their addresses lead to it: [workshop]')
+    .optional(),
 });
 
 export type Sds = z.infer<typeof sdsSchema>;

@@ -86,7 +86,12 @@ export function readPage(file: string, text: string): { readonly page?: Page; re
   const data = withoutEmpty(yaml.value ?? {}, () => undefined);
   const checked = check(pageSchema, data, 'page', findings);
   return {
-    page: { ...page, title: checked?.title, order: checked?.order },
+    page: {
+      ...page,
+      title: checked?.title,
+      order: checked?.order,
+      ...(checked?.['moved-from'] && { movedFrom: checked['moved-from'] }),
+    },
     remarks: remarksFrom(findings.all, placesIn(file, parts.split)),
   };
 }

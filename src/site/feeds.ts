@@ -125,11 +125,12 @@ export function feeds(site: SiteContext, model: JournalModel): SiteFile[] {
 /** Text between XML tags; addresses hold no other character that would need it. */
 const asXml = (words: string): string => words.replaceAll('&', '&amp;').replaceAll('<', '&lt;');
 
-/** The sitemap (protocol 0.9, sitemaps.org): every page, with the date of an entry's. */
+/** The sitemap (protocol 0.9, sitemaps.org): every page to be found, with the date of an entry's. */
 export function sitemap(site: SiteContext, model: JournalModel, addresses: Iterable<string>): SiteFile {
   const dates = new Map(model.entries.map(({ entry }) => [`/${entry.number}/`, updatedOf(entry)]));
+  const moved = new Set(model.journal.pages.flatMap(({ movedFrom = [] }) => movedFrom.map((old) => `/${old}/`)));
   const urls = [...addresses]
-    .filter((address) => address.endsWith('/'))
+    .filter((address) => address.endsWith('/') && !address.endsWith('/labels/') && !moved.has(address))
     .map((address) => {
       const date = dates.get(address);
       const lastmod = date ? `<lastmod>${date}</lastmod>` : '';

@@ -14,6 +14,7 @@ import {
   incidentsOnLeaf,
   incidentsPage,
   missingPage,
+  movedPage,
   otherPage,
 } from '../../templates/lists.js';
 import { listed, samplesByEntry } from '../../templates/parts/listed.js';
@@ -263,6 +264,8 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   for (const page of journal.pages) {
     const inputs = [page.title ?? page.name, `/${page.name}/`] as const;
     list.addWithWords(`/${page.name}/`, page, inputs, (site, body, title, at) => otherPage(site, title, at, body));
+    for (const old of page.movedFrom ?? [])
+      list.add(`/${old}/`, [`/${old}/`, `/${page.name}/`, page.title ?? page.name] as const, movedPage);
   }
   list.add('/404.html', [], missingPage);
   const fileOf = new Map([...addresses].map(([file, address]) => [address.slice(context.base.length), file]));

@@ -123,4 +123,17 @@ export const linkRules = {
     fires: page('pages/search.md'),
     silent: page('pages/searching.md'),
   }),
+  'moved-from': rule<{ name: string; taken: boolean; ofPages: boolean }>({
+    when: 'A page says that it had a name before which is another page’s, or which no page can have.',
+    severity: 'error',
+    found: ({ name, taken, ofPages }) => {
+      if (!ofPages) return `The words of a series or a colour never move, so that they can’t come from '${name}'.`;
+      return taken
+        ? `'${name}' is the name of another page, and can’t lead here.`
+        : `No page can have been called '${name}'.`;
+    },
+    advice: 'Write under `moved-from` the names, without .md, that the page’s own file had before.',
+    fires: { matter: '', files: { 'pages/about.md': '---\nmoved-from: [search]\n---\nWords.\n' } },
+    silent: { matter: '', files: { 'pages/about.md': '---\nmoved-from: [workshop]\n---\nWords.\n' } },
+  }),
 };

@@ -1,0 +1,45 @@
+// Pages that have another name now: who comes to the old address is sent on, without script, under a base path.
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { openJournal } from '../../src/open.js';
+import { remarksAsJson } from '../../src/remarks/print.js';
+import { publish } from '../../src/site/publish.js';
+import { folderOf, smallJournal } from '../journal-folder.js';
+
+const about = (moved: string): string => `---\ntitle: The workshop\nmoved-from: [${moved}]\n---\nWords.\n`;
+
+it('the old address sends on to the new one', async () => {
+  const folder = folderOf(smallJournal({ 'journal/pages/about.md': about('workshop, shed') }));
+  const { published, remarks } = await publish(join(folder, 'journal'), {
+    to: join(folder, 'site'),
+    search: false,
+    threads: 0,
+  });
+  expect(published, remarks.map(String).join('\n')).toBe(true);
+  for (const old of ['workshop', 'shed']) {
+    const page = readFileSync(join(folder, `site/${old}/index.html`), 'utf8');
+    // HTML Living Standard 4.2.5.3, the refresh state: seconds, then the address.
+    expect(page).toMatch(/<meta http-equiv="?refresh"? content="0; url=\/base\/about\/">/);
+    expect(page).toContain('href="/base/about/"');
+    expect(page).toMatch(/noindex/);
+  }
+  expect(readFileSync(join(folder, 'site/sitemap.xml'), 'utf8')).not.toContain('/workshop/');
+});
+
+it.each([
+  ['a name of the site’s own', 'search'],
+  ['the number of an entry', '14'],
+  ['the name of another page', 'safety'],
+  ['a name that can stand in no address', '"a/b"'],
+  ['a way out of the site', '"../x"'],
+])('%s is refused', async (_, name) => {
+  const folder = folderOf(
+    smallJournal({ 'journal/pages/about.md': about(name), 'journal/pages/safety.md': 'Words.\n' }),
+  );
+  const { remarks } = await openJournal(join(folder, 'journal'));
+  expect(remarksAsJson(remarks).map(({ rule, file }) => [rule, file])).toContainEqual(['moved-from', 'pages/about.md']);
+  const to = join(folder, 'site');
+  await publish(join(folder, 'journal'), { to, search: false, threads: 0 });
+  expect(existsSync(to)).toBe(false);
+});
