@@ -14,6 +14,7 @@ import { figure } from './figures.js';
 import { anhydrousWords, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
 import { supplierNames } from './limiting.js';
+import { repeatedBy } from './repeats.js';
 import { takesPart, type SampleReckoning, type SampleSetting } from './sample-amounts.js';
 
 /** Looks through one sample. */
@@ -31,7 +32,18 @@ export function findInSample(
     findInStrength(ingredient, findings);
     askForHydrate(setting, sample, ingredient, findings);
   }
-  if (index !== undefined) findInYield(setting.entry.samples[index]!.obtained, index, sample, findings);
+  if (index === undefined) return;
+  findInYield(setting.entry.samples[index]!.obtained, index, sample, findings);
+  findRepeat(setting, index, findings);
+}
+
+/** Samples of which the same is said are taken for repeats. */
+function findRepeat({ entry }: SampleSetting, index: number, findings: Findings): void {
+  const repeated = repeatedBy(entry, index);
+  if (!repeated || repeated.said) return;
+  const { sample, differs = '' } = entry.samples[index]!;
+  const at = ['samples', index, 'differs'];
+  findings.add('taken-as-repeat', at, { sample, repeats: repeated.sample, differs, actual: differs });
 }
 
 function findInReaction({ equation }: SampleSetting, sample: SampleReckoning, findings: Findings): void {

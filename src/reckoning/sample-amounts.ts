@@ -49,6 +49,7 @@ import { availableOf } from './neutralise.js';
 import { aimedAt } from './aimed-at.js';
 import { undecidedYield } from './undecided.js';
 import { reckonTreatment, type Treatment } from './treatment.js';
+import { repeatedBy } from './repeats.js';
 
 const mmol = { unit: 'mmol', factor: 1000 };
 
@@ -121,7 +122,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const pot = { equation, product, limitation, ingredients: settled.ingredients };
   const liquor = acidAndAlkali(settled, limitation);
   const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
-  const replicateOf = sample?.['replicate-of'];
+  const replicateOf = index === undefined ? undefined : repeatedBy(entry, index)?.sample;
   const lineage = lineageOf(entry, id, ingredients);
   const metals = metalsOf(product, obtained, ingredients);
   return {

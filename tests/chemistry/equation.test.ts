@@ -103,6 +103,11 @@ describe('balancing', () => {
       message: expect.stringContaining('on the other side'),
     });
   });
+  test('where as many would change sides either way, what was written first stays', () => {
+    // The reduction of iron ore, as every textbook has it.
+    const outcome = balance('Fe2O3 + CO2 -> Fe + CO');
+    expect(!outcome.ok && outcome.fault.correction).toBe('Fe2O3 + 3 CO -> 2 Fe + 3 CO2');
+  });
   test('the element that no product holds is named', () => {
     const outcome = balance('CuSO4 + Na2CO3 -> CuCO3 + NaCl');
     expect(!outcome.ok && outcome.fault.message).toContain('No product holds S');

@@ -110,7 +110,9 @@ function onlySolution(problem: Problem): Outcome<Balanced> {
   const [found] = problem.basis;
   const negative = found!.filter((value) => value < 0n).length;
   const positive = found!.filter((value) => value > 0n).length;
-  const vector = negative > positive ? found!.map((value) => -value) : found!;
+  // As few as can be change sides; where it is as many either way, what was written first stays.
+  const turned = negative > positive || (negative === positive && found![0]! < 0n);
+  const vector = turned ? found!.map((value) => -value) : found!;
   const labels = (wanted: (value: bigint) => boolean): readonly string[] =>
     species.filter((_, index) => wanted(vector[index]!)).map(({ label }) => label);
   const idle = labels((value) => value === 0n);

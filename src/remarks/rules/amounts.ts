@@ -203,4 +203,15 @@ export const amountsRules = {
     fires: obtaining('2.60 g'),
     silent: obtaining('2.20 g'),
   }),
+  'taken-as-repeat': rule<{ sample: string; repeats: string; differs: string }>({
+    when: 'Two samples tell the same of what differs, with nothing added, left out or changed between them.',
+    severity: 'note',
+    found: ({ sample, repeats, differs }) =>
+      `Samples ${repeats} and ${sample} tell the same of what differs ('${differs}'): they are taken for repeats.`,
+    advice: 'Say `replicate-of` where one repeats another, or what differs.',
+    cure: ({ sample, repeats }) =>
+      `If it is so, write \`replicate-of: ${repeats}\` in sample ${sample}; else say in each what differs.`,
+    fires: 'samples: [{ sample: A, differs: cold }, { sample: B, differs: cold }]',
+    silent: 'samples: [{ sample: A, differs: cold }, { sample: B, differs: warm }]',
+  }),
 };
