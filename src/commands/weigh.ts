@@ -16,6 +16,12 @@ async function weighed({ values, positionals, journal }: Given): Promise<Weighed
       'Give an entry’s number, or --reaction with --reagent, or --target with --from, or --dilute ' +
         '(masstone weigh --help shows each).',
     );
+  const plans = values.excess !== undefined || values.expect !== undefined;
+  if (stock !== undefined && plans) throw new WrongUse('--excess and --expect are for a reaction or an entry.');
+  if (target !== undefined && values.excess !== undefined)
+    throw new WrongUse('--excess is for a reaction: in a composition it would change the composition.');
+  if (target === undefined && values.from !== undefined)
+    throw new WrongUse('--from names a source of a composition: give --target too.');
   const cupboardFor = (names: readonly string[]) => cupboardAt(journal, names);
   if (stock !== undefined) {
     const { weighDilution } = await import('./weigh/dilution.js');
