@@ -45,6 +45,7 @@ import { reckonDrying } from './drying.js';
 import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
 import { acidAndAlkali, settle } from './acid-and-alkali.js';
+import { neutralSalts } from './neutral-salts.js';
 import { availableOf } from './neutralise.js';
 import { aimedAt } from './aimed-at.js';
 import { undecidedYield } from './undecided.js';
@@ -119,7 +120,8 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const target = aimedAt(entry.pigment?.target, ingredients);
   const undecided = limitation && undecidedYield(product, limitation, obtained);
   const short = shortages(limitation, partners.map(meantPartner), product);
-  const pot = { equation, product, limitation, ingredients: settled.ingredients };
+  const neutral = settled.neutralised && neutralSalts(ingredients, settled.ingredients);
+  const pot = { equation, product, limitation, ingredients: settled.ingredients, ...(neutral && { neutral }) };
   const liquor = acidAndAlkali(settled, limitation);
   const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
   const replicateOf = index === undefined ? undefined : repeatedBy(entry, index)?.sample;

@@ -27,7 +27,8 @@ import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import { bareFigure } from './figures.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { inReaction, leftOf } from './limiting.js';
-import { quantityOf } from './parse-cache.js';
+import type { NeutralSalt } from './neutral-salts.js';
+import { formulaOf, quantityOf } from './parse-cache.js';
 import type { SaltLeft, WashingReckoning } from './treatment-contracts.js';
 
 /** A dissolved salt in the pot, before any of it is washed out. */
@@ -45,6 +46,8 @@ export interface Pot {
   readonly product?: Term;
   readonly limitation?: LimitingReagent;
   readonly ingredients: readonly Ingredient[];
+  /** What acid and alkali made of each other before the reaction. */
+  readonly neutral?: readonly NeutralSalt[];
 }
 
 const isGas = ({ label, formula }: Term): boolean =>
@@ -63,6 +66,16 @@ function freedSalts({ equation, product, limitation }: Pot): readonly DissolvedS
       const mass = times(scaled(extent, coefficient), perMole.value.middle);
       return [{ formula: label, parsed: formula, from: 'freed', mass } as const];
     });
+}
+
+/** Salts of acid and alkali, as far as they dissolve. */
+function neutralSaltsIn({ neutral = [] }: Pot): readonly DissolvedSalt[] {
+  return neutral.flatMap(({ formula, moles }) => {
+    const parsed = formulaOf(formula);
+    const perMole = parsed.ok ? molarMass(parsed.value) : undefined;
+    if (!parsed.ok || !perMole?.ok || !dissolves(parsed.value)) return [];
+    return [{ formula, parsed: parsed.value, from: 'freed', mass: times(moles, perMole.value.middle) } as const];
+  });
 }
 
 /** Roles of what never was in the pot, or is the liquor itself. */
@@ -84,7 +97,7 @@ function saltsLeftOver({ limitation, ingredients }: Pot): readonly DissolvedSalt
 export function dissolvedSalts(pot: Pot): readonly DissolvedSalt[] {
   if (!pot.limitation?.extent) return [];
   const together = new Map<string, DissolvedSalt>();
-  for (const salt of [...freedSalts(pot), ...saltsLeftOver(pot)]) {
+  for (const salt of [...freedSalts(pot), ...neutralSaltsIn(pot), ...saltsLeftOver(pot)]) {
     const key = `${salt.from} ${salt.formula}`;
     const before = together.get(key);
     together.set(key, before ? { ...before, mass: sum([before.mass, salt.mass]) } : salt);

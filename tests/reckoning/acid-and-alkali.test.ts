@@ -80,6 +80,23 @@ samples: [{ sample: A }]`).amounts.samples[0]!;
   });
 });
 
+test('the salt of acid and alkali is washed out like those that the reaction frees', () => {
+  const sample = reckon(`
+pigment: { name: copper hydroxide, formula: Cu(OH)2 }
+reaction: CuCl2 + 2 NaOH -> Cu(OH)2 + 2 NaCl
+reagents:
+  - { reagent: { name: copper chloride, formula: CuCl2·2H2O }, amount: 1.705 g }
+  - { reagent: { name: sulfuric acid, formula: H2SO4, strength: 0.50 mol/L }, amount: 10 mL, role: acid }
+  - { reagent: caustic-soda, amount: 20.0 mL }
+liquor: 100 mL
+washes: [{ volume: 90 mL, held: 10 mL }]
+samples: [{ sample: A }]`).amounts.samples[0]!;
+  // 5.0 mmol of H2SO4 make 5.0 mmol of Na2SO4 (142.04); a hundredth of it is left.
+  const sulfate = sample.washing!.salts.find(({ formula }) => formula === 'Na2SO4')!;
+  expect(sulfate.from).toBe('freed');
+  expect(Number(sulfate.mass.value)).toBeCloseTo(0.0071, 5);
+});
+
 test('a weak alkali in excess tells no pH', () => {
   const sample = reckon(`
 pigment: { name: malachite, formula: Cu2CO3(OH)2 }
