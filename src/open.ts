@@ -1,10 +1,14 @@
 // The flow up to the journal model: files → entries → reckoned entries → crosslinks, with every stage's remarks.
+import { statSync } from 'node:fs';
+import { join } from 'node:path';
 import type { PhotographRequest } from './colour/photograph/index.js';
 import { crosslink } from './crosslinks/crosslink.js';
 import type { JournalModel } from './crosslinks/model.js';
 import type { Journal } from './journal/entry.js';
 import { mayTellMore } from './journal/folder.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
+import { identityOf } from './kept/inputs.js';
+import { keptNowhere, type Kept } from './kept/kept.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
 import type { PublishedPictures } from './pictures/published.js';
@@ -60,23 +64,38 @@ async function publishedFiles(
   };
 }
 
+type Read = [key: string, outcome: NonNullable<ReturnType<PhotographOutcomes['get']>>];
+
 /** Colours that samples and references take from photographs. */
-async function photographsOf(journal: Journal, folder: string): Promise<PhotographOutcomes> {
+async function photographsOf(journal: Journal, folder: string, kept: Kept): Promise<PhotographOutcomes> {
   const colours = journal.entries.flatMap(({ samples, reference }) => [
     ...samples.flatMap(({ colour, aged }) => [colour, ...(aged?.map((one) => one.colour) ?? [])]),
     reference?.colour,
   ]);
   const requests = colours.flatMap((colour) => requestOf(colour) ?? []);
   if (requests.length === 0) return new Map();
+  const key = `photographs ${identityOf(requests.map((one) => [one, stampOf(folder, one), chartOf(journal, one)]))}`;
+  const before = kept.get(key) as Read[] | undefined;
+  if (before) return new Map(before);
   // Loaded only where a journal has photographs to read.
   const { readPhotographs } = await import('./pictures/entry-colours.js');
   const there = new Set(journal.files);
-  return readPhotographs(requests, {
+  const outcomes = await readPhotographs(requests, {
     folder,
     has: (photo) => there.has(photo),
     text: (chart) => journal.readings.get(chart),
   });
+  kept.put(key, [...outcomes]);
+  return outcomes;
 }
+
+/** What changes when a photograph is written to. */
+function stampOf(folder: string, { photo }: PhotographRequest): string {
+  const stats = statSync(join(folder, photo), { throwIfNoEntry: false });
+  return stats ? `${stats.size} ${stats.mtimeMs} ${stats.ctimeMs} ${stats.ino}` : 'none';
+}
+
+const chartOf = ({ readings }: Journal, { chart }: PhotographRequest): string => readings.get(chart) ?? '';
 
 function requestOf(colour: ColourReading | undefined): PhotographRequest | undefined {
   const { photo, chart, grid, corners, sample } = colour ?? {};
@@ -89,14 +108,14 @@ function requestOf(colour: ColourReading | undefined): PhotographRequest | undef
  * @example const { model, remarks } = await openJournal('content', { drafts: true });
  */
 export async function openJournal(folder: string, options: ReadOptions = {}): Promise<OpenedJournal> {
-  const { kept } = options;
+  const { kept = keptNowhere } = options;
   const begin = performance.now();
   const { journal: asWritten, remarks } = await readJournal(folder, options);
   const read = performance.now();
   if (!asWritten) return { remarks: inOrder(remarks), took: { read: read - begin, reckon: 0, crosslink: 0 } };
   const pictures = await publishedFiles(asWritten, folder);
   const journal = { ...asWritten, published: pictures.files, pictures: pictures.sizes };
-  const reckoned = reckonJournal(journal, await photographsOf(journal, folder), kept);
+  const reckoned = reckonJournal(journal, await photographsOf(journal, folder, kept), kept);
   const reckon = performance.now();
   const model = crosslink(journal, reckoned);
   return {

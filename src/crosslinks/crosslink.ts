@@ -53,7 +53,14 @@ const unique = <T>(list: readonly T[], key: (one: T) => string): T[] => [
 ];
 
 /** The samples of an entry. What is large of a row is looked up in the reckoning when it is asked for. */
-function sampleRows(reckoned: ReckonedEntry): SampleRow[] {
+function sampleRows(reckoned: ReckonedEntry): readonly SampleRow[] {
+  const rows = rowsBefore.get(reckoned) ?? rowsOf(reckoned);
+  rowsBefore.set(reckoned, rows);
+  return rows;
+}
+const rowsBefore = new WeakMap<ReckonedEntry, readonly SampleRow[]>();
+
+function rowsOf(reckoned: ReckonedEntry): SampleRow[] {
   const { entry, elements, gist } = reckoned;
   const link = linkTo(reckoned);
   const ofEntry = reckoned.identity ?? identityOf(reckoned);

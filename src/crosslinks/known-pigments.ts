@@ -23,9 +23,23 @@ export function knownPigments(): readonly KnownPigment[] {
   return known;
 }
 
-const plain = (text: string): string => text.toLowerCase().replace(/[^a-z0-9]/g, '');
+/** The same words stand in many entries and are asked for by many pigments. */
+function readOnce(read: (text: string) => string): (text: string) => string {
+  const known = new Map<string, string>();
+  const most = 5000;
+  return (text) => {
+    let found = known.get(text);
+    if (found === undefined) {
+      if (known.size >= most) known.clear();
+      known.set(text, (found = read(text)));
+    }
+    return found;
+  };
+}
+
+const plain = readOnce((text) => text.toLowerCase().replace(/[^a-z0-9]/g, ''));
 /** A formula without its water, brackets kept, so that hydrates of one pigment count as one. */
-const dry = (formula: string): string => formula.replace(/[·*.]\s*[0-9nx.]*H2O.*$/i, '').replace(/\s/g, '');
+const dry = readOnce((formula) => formula.replace(/[·*.]\s*[0-9nx.]*H2O.*$/i, '').replace(/\s/g, ''));
 
 /** A pigment as an entry or a sample names it. */
 export interface NamedPigment {

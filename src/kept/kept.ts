@@ -10,6 +10,8 @@ export interface Kept {
   /** May be missing all the same, where it turns out to be damaged. */
   readonly getLarge: (key: string) => unknown;
   readonly putLarge: (key: string, value: unknown) => void;
+  /** What is large, where it need not be loaded. */
+  readonly atHand?: (key: string) => unknown;
 }
 
 /** Keeps nothing. */
@@ -46,6 +48,7 @@ export class KeptInMemory implements Kept {
 
   readonly hasLarge = (key: string): boolean => this.get(key) !== undefined;
   readonly getLarge = this.get;
+  readonly atHand = this.get;
   readonly putLarge = this.put;
 }
 

@@ -77,6 +77,23 @@ function withLater<Now extends object, Later extends object>(
   return whole;
 }
 
+/** What of an entry has a part in its reckoning. */
+interface EntryPart {
+  /** Identity of the settings that it was worked out for. */
+  readonly settings: string;
+  /** The hottest word of heat in the write-up. */
+  readonly told: string;
+  readonly key: string;
+  /** Hash of what has no part in it. */
+  readonly written: string;
+}
+const entryParts = new WeakMap<Entry, EntryPart>();
+
+/** A reckoning put together before, while the entry and what is kept of it are the same objects still. */
+const foundBefore = new WeakMap<Entry, { readonly known: KeptReckoning; readonly one: ReckonedEntry }>();
+/** The same with its stocks. */
+const stockedBefore = new WeakMap<ReckonedEntry, ReckonedEntry>();
+
 /** Reckons the entries of one journal, or finds what was reckoned of the same before. */
 class JournalReckoning {
   private readonly lots = new Map<string, LotSource>();
@@ -99,9 +116,21 @@ class JournalReckoning {
     });
   }
 
-  reckon(entry: Entry): ReckonedEntry {
+  /** What of an entry has a part in its reckoning, and what that is kept under; worked out once for an entry as read. */
+  private partOf(entry: Entry): EntryPart {
+    const settings = identityOf(this.settings);
+    const before = entryParts.get(entry);
+    if (before?.settings === settings) return before;
     const told = heatTold(entry)?.words ?? '';
-    const key = `reckoned ${hashOf(identityOf(this.settings), entry.file, entry.matter, told)}`;
+    const key = `reckoned ${hashOf(settings, entry.file, entry.matter, told)}`;
+    const written = hashOf(entry.body, String(entry.matterLine), String(entry.bodyLine));
+    const part = { settings, told, key, written };
+    entryParts.set(entry, part);
+    return part;
+  }
+
+  reckon(entry: Entry): ReckonedEntry {
+    const { key, told } = this.partOf(entry);
     const before = (this.kept.get(key) ?? []) as readonly KeptReckoning[];
     const same = before.find(({ drawnOn }) => this.sources.areAsTheyWere(drawnOn));
     const known = same && this.kept.hasLarge(same.identity) ? same : undefined;
@@ -112,14 +141,28 @@ class JournalReckoning {
   }
 
   private found(entry: Entry, known: KeptReckoning): ReckonedEntry {
-    const { elements, gist, findings, identity, drawnOn } = known;
-    const now = { entry, identity, elements, gist, findings };
-    const one = withLater<Omit<ReckonedEntry, keyof Whole>, Whole>(now, large, () => {
-      const whole = this.kept.getLarge(identity) as Whole | undefined;
-      return whole ?? this.sources.asWhen(drawnOn, (context) => reckonEntry({ ...entry, body: '' }, context));
-    });
+    const before = foundBefore.get(entry);
+    const one = before?.known === known ? before.one : this.put(entry, known);
     this.takeLots(one, known);
-    return identify(one, hashOf(identity, entry.body, String(entry.matterLine), String(entry.bodyLine)));
+    return one;
+  }
+
+  /** What was kept of a reckoning with the entry that it is of; what is large of it is loaded when it is asked for. */
+  private put(entry: Entry, known: KeptReckoning): ReckonedEntry {
+    const { elements, gist, findings, identity, drawnOn } = known;
+    const { told, written } = this.partOf(entry);
+    const now = { entry, identity, elements, gist, findings };
+    const whole = this.kept.atHand?.(identity) as Whole | undefined;
+    if (whole) {
+      const one = identify({ ...now, ...whole }, hashOf(identity, written));
+      foundBefore.set(entry, { known, one });
+      return one;
+    }
+    const one = withLater<Omit<ReckonedEntry, keyof Whole>, Whole>(now, large, () => {
+      const loaded = this.kept.getLarge(identity) as Whole | undefined;
+      return loaded ?? this.sources.asWhen(drawnOn, (context) => reckonEntry({ ...entry, body: told }, context));
+    });
+    return identify(one, hashOf(identity, written));
   }
 
   private anew(entry: Entry, key: string, told: string): { readonly one: ReckonedEntry; readonly kept: KeptReckoning } {
@@ -134,7 +177,7 @@ class JournalReckoning {
     const { elements, gist, findings } = rest;
     const kept = { drawnOn, identity, lots, elements, gist, findings };
     this.takeLots(one, kept);
-    return { one: identify(one, hashOf(identity, entry.body, String(entry.matterLine), String(entry.bodyLine))), kept };
+    return { one: identify(one, hashOf(identity, this.partOf(entry).written)), kept };
   }
 
   private takeLots(one: ReckonedEntry, { lots }: KeptReckoning): void {
@@ -193,23 +236,24 @@ function withStocks(reckoned: readonly ReckonedEntry[], { shelf, settings }: Jou
     if (stock.length === 0 && found.length === 0) return one;
     const { entry, elements, gist, findings } = one;
     const identity = hashOf(one.identity ?? identityOf(one), JSON.stringify([stock, found]));
+    const before = stockedBefore.get(one);
+    if (before?.identity === identity) return before;
     const now = { entry, identity, elements, gist, findings: [...findings, ...found] };
     const whole = withLater<Omit<ReckonedEntry, keyof Whole>, Whole>(now, large, () => ({
       amounts: stock.length > 0 ? { ...one.amounts, stock } : one.amounts,
       dangers: one.dangers,
       appearance: one.appearance,
     }));
+    stockedBefore.set(one, whole);
     return identify(whole, hashOf(identityOf(one), identity));
   });
 }
 
 /** Every remark of the reckoning, in order of entry. */
 export const remarksOf = (reckoned: readonly ReckonedEntry[], kept: Kept = keptNowhere): Remark[] =>
-  reckoned.flatMap(({ entry, findings }) => {
+  reckoned.flatMap((one) => {
+    const { entry, findings } = one;
     if (findings.length === 0) return [];
-    const { file, matter, matterLine } = entry;
-    const facts = madeOf(kept, 'remarks', [file, matter, matterLine, findings], () =>
-      remarksOn(entry, findings).map(factsOf),
-    );
+    const facts = madeOf(kept, 'remarks', [one, findings], () => remarksOn(entry, findings).map(factsOf));
     return facts.map(remark);
   });

@@ -7,6 +7,7 @@ import type { Kept } from '../kept/kept.js';
 import { splitAddress } from './context.js';
 import { addressesOfEntry } from './entry-pages.js';
 import type { BatchDone, BatchFault, EntryToRender, WorkerStart } from './entry-worker.js';
+import type { EntryWork } from './entry-pages.js';
 import type { SitePage } from './page-list.js';
 import { recordOf, type PageRecord } from './page-record.js';
 import type { SitePlan } from './plan.js';
@@ -48,10 +49,14 @@ function takeOver({ plan, staging, kept, done }: PageWriting): ToRender[] {
   return toRender;
 }
 
+/** An entry of which pages have to be rendered, its work not put together yet. */
+interface ToPutTogether extends Omit<EntryToRender, 'work'> {
+  readonly work: () => EntryWork;
+}
+
 /** The entries whose pages are among those to render. */
-function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePlan): EntryToRender[] {
-  return works.flatMap((work) => {
-    const { number } = work.reckoned.entry;
+function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePlan): ToPutTogether[] {
+  return works.flatMap(({ number, work }) => {
     const addresses = addressesOfEntry(number).filter((address) => toRender.has(address));
     return addresses.length > 0 ? [{ work, addresses }] : [];
   });
@@ -59,7 +64,7 @@ function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePl
 
 /** Renders pages of entries in worker threads, which write them into staging themselves. */
 async function renderInThreads(
-  entries: readonly EntryToRender[],
+  entries: readonly ToPutTogether[],
   start: WorkerStart,
   threads: number,
   done: (batch: BatchDone) => void,
@@ -76,10 +81,10 @@ async function renderInThreads(
     await Promise.all(
       Array.from({ length: threads }, async () => {
         while (next < entries.length) {
-          const some = entries.slice(next, (next += batch)).map(({ work, addresses }) => ({
-            addresses,
-            work: { ...work, reckoned: { ...work.reckoned, findings: [] } },
-          }));
+          const some = entries.slice(next, (next += batch)).map(({ work, addresses }): EntryToRender => {
+            const { reckoned, ...rest } = work();
+            return { addresses, work: { ...rest, reckoned: { ...reckoned, findings: [] } } };
+          });
           const answer = (await pool.run(some)) as BatchDone | BatchFault;
           if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);
           done(answer);

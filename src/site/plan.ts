@@ -26,7 +26,7 @@ import { timelineMarks, timelinePage } from '../../templates/timeline.js';
 import { families as familiesInOrder } from '../crosslinks/families.js';
 import { gapsOf } from '../crosslinks/gaps.js';
 import { lotsIn } from '../crosslinks/lots.js';
-import type { JournalModel, ReagentPage } from '../crosslinks/model.js';
+import type { Family, JournalModel, ReagentPage, SampleRow } from '../crosslinks/model.js';
 import { bodyLinks } from '../journal/links.js';
 import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
@@ -69,7 +69,13 @@ export interface SitePlan {
   readonly bodies: readonly (() => RenderedBody)[];
   /** The entries' pages as plain data, for worker threads. */
   readonly shared: SharedByEntries;
-  readonly works: readonly EntryWork[];
+  readonly works: readonly LaidOutEntry[];
+}
+
+/** An entry's work, put together when it is asked for. */
+export interface LaidOutEntry {
+  readonly number: number;
+  readonly work: () => EntryWork;
 }
 
 export interface PlanOptions {
@@ -107,11 +113,16 @@ function picturesOf({ entry }: ReckonedEntry, pictures: SiteContext['pictures'])
   return own.length > 0 ? { pictures: Object.fromEntries(own) } : {};
 }
 
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
+}
+
 /** What the pages of each entry are made of, newest entry first. */
-function worksOf(model: JournalModel, addresses: Addresses, pictures: SiteContext['pictures']): EntryWork[] {
+function worksOf(model: JournalModel, addresses: Addresses, pictures: SiteContext['pictures']): LaidOutEntry[] {
   const rowsOf = samplesByEntry(model);
   const names = new Map(model.series.map(({ element, name }) => [element, name]));
-  return model.entries.map((reckoned) => {
+  const workOf = (reckoned: ReckonedEntry): EntryWork => {
     const { entry, elements } = reckoned;
     return {
       reckoned,
@@ -123,28 +134,41 @@ function worksOf(model: JournalModel, addresses: Addresses, pictures: SiteContex
       ),
       ...picturesOf(reckoned, pictures),
     };
-  });
+  };
+  return model.entries.map((reckoned) => ({ number: reckoned.entry.number, work: once(() => workOf(reckoned)) }));
 }
 
 /** The pages of the entries: each entry's own, its bench sheet and its curves. */
-function addEntries(list: PageList, shared: SharedByEntries, works: readonly EntryWork[]): void {
+function addEntries(
+  list: PageList,
+  shared: SharedByEntries,
+  entries: readonly ReckonedEntry[],
+  works: readonly LaidOutEntry[],
+): void {
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
   let last: { of: EntryWork; body: EntryBody } | undefined;
   const bodyOf = (work: EntryWork): EntryBody => {
     if (last?.of !== work) last = { of: work, body: entryBody(shared, work) };
     return last.body;
   };
-  for (const work of works) {
-    const { number } = work.reckoned.entry;
-    // The rows are part of what was reckoned.
-    const { rows: _, ...own } = work;
-    const inputs = [shared, own];
-    list.bodies.push(() => bodyOf(work));
-    list.take({ address: `/${number}/`, inputs, render: () => renderEntry(shared, work, bodyOf(work)) });
-    if (hasBenchSheet(work.reckoned))
-      list.take({ address: `/${number}/bench/`, inputs, render: () => renderBench(shared, work, bodyOf(work)) });
-    if (hasCurves(work.reckoned))
-      list.take({ address: curvesAddress(number), inputs, render: () => renderCurves(shared, work) });
+  for (const [at, { number, work }] of works.entries()) {
+    const inputs = once(() => {
+      // The rows are part of what was reckoned.
+      const { rows: _, ...own } = work();
+      return [shared, own];
+    });
+    const take = (address: string, render: () => Rendered): void =>
+      list.take({
+        address,
+        get inputs() {
+          return inputs();
+        },
+        render,
+      });
+    list.bodies.push(() => bodyOf(work()));
+    take(`/${number}/`, () => renderEntry(shared, work(), bodyOf(work())));
+    if (hasBenchSheet(entries[at]!)) take(`/${number}/bench/`, () => renderBench(shared, work(), bodyOf(work())));
+    if (hasCurves(entries[at]!)) take(curvesAddress(number), () => renderCurves(shared, work()));
   }
 }
 
@@ -192,16 +216,24 @@ function addReagents(list: PageList, jars: readonly Jar[]): void {
 }
 
 /** Home, and the list of all entries. */
-function addEntryLists(list: PageList, model: JournalModel): void {
+function addEntryLists(list: PageList, model: JournalModel, kept: Kept): void {
   const { series, families, entries, samples } = model;
   const newest = listed(model, entries.slice(0, newestOnHome));
   list.add('/', [{ series, families, samples, newest, entries: entries.length }], homePage);
   for (const leaf of leavesOf(entries, entriesOnLeaf))
     list.add(leafAddress('/entries/', leaf.number), [{ ...leaf, items: listed(model, leaf.items) }], entriesPage);
-  list.add('/timeline/', [timelineMarks(listed(model, entries))], timelinePage);
+  const marks = listed(model, entries).map((one) => madeOf(kept, 'mark', one, () => timelineMarks([one])[0]!));
+  list.add('/timeline/', [marks], timelinePage);
 }
 
-function addSeries(list: PageList, { series, families }: JournalModel): void {
+/** The samples of a family in the order of its pages; the order is kept, as it asks for the colour of each. */
+function inOrderOfLightness(family: Family, kept: Kept): readonly SampleRow[] {
+  const places = new Map(family.samples.map((row, at) => [row, at]));
+  const order = madeOf(kept, 'lightest first', family, () => lightestFirst(family).map((row) => places.get(row)!));
+  return order.map((at) => family.samples[at]!);
+}
+
+function addSeries(list: PageList, { series, families }: JournalModel, kept: Kept): void {
   list.add('/series/', [series, familiesInOrder], seriesIndexPage);
   for (const one of series)
     list.addWithWords(`/series/${one.element}/`, one.words, [one], (site, body, shown) =>
@@ -218,7 +250,7 @@ function addSeries(list: PageList, { series, families }: JournalModel): void {
   list.add('/colours/', [families, colourMethod()], familiesPage);
   list.add(colourMethodAddress, [colourMethod()], colourMethodPage);
   for (const one of families)
-    for (const leaf of leavesOf(lightestFirst(one), samplesOfColourOnLeaf))
+    for (const leaf of leavesOf(inOrderOfLightness(one, kept), samplesOfColourOnLeaf))
       list.addWithWords(
         leafAddress(`/colours/${one.family}/`, leaf.number),
         leaf.number === 1 ? one.words : undefined,
@@ -241,10 +273,10 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   const list = new PageList(context, addresses);
   const asset = (address: string): string => `${context.base}${address}`;
 
-  addEntryLists(list, model);
-  addEntries(list, shared, works);
+  addEntryLists(list, model, kept);
+  addEntries(list, shared, model.entries, works);
   if (labels || reading) addLabels(list, model, context, jars);
-  addSeries(list, model);
+  addSeries(list, model, kept);
   addReagents(list, jars);
   list.add('/elements/', [series], elementsPage);
   for (const leaf of leavesOf(samples, samplesOnLeaf)) {
