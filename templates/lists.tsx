@@ -4,6 +4,7 @@ import type { Gap } from '../src/crosslinks/gaps.js';
 import type { IdeaRow, IncidentRow, Series } from '../src/crosslinks/model.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
+import { formulaWords } from './parts/formula.js';
 import { entryLink } from './parts/entry-list.js';
 
 export function incidentList(site: SiteContext, incidents: readonly IncidentRow[]): Element {
@@ -55,12 +56,15 @@ const enumerated = (links: readonly Element[]): ElementContent[] =>
 /** An idea with its number, where it comes from, and who took it up. */
 function ideaItem(site: SiteContext, { number, idea, entry, takenUpBy, closed }: IdeaRow): Element {
   return (
-    <li value={number}>
-      <p>{idea}</p>
+    <li>
+      <p>
+        <b>{`${number} `}</b>
+        {idea}
+      </p>
       <p class="small">
         {entryLink(site, entry)}
         {takenUpBy.length > 0
-          ? [closed ? ' Answered in ' : ' Taken up in ', ...enumerated(takenUpBy.map((one) => entryLink(site, one)))]
+          ? [closed ? ': answered in ' : ': taken up in ', ...enumerated(takenUpBy.map((one) => entryLink(site, one)))]
           : null}
       </p>
     </li>
@@ -68,7 +72,7 @@ function ideaItem(site: SiteContext, { number, idea, entry, takenUpBy, closed }:
 }
 
 const ideaList = (site: SiteContext, ideas: readonly IdeaRow[]): Element =>
-  (<ol class="ideas">{ideas.map((one) => ideaItem(site, one))}</ol>) as Element;
+  (<ul class="ideas">{ideas.map((one) => ideaItem(site, one))}</ul>) as Element;
 
 const dangersOnPage = 4;
 
@@ -79,8 +83,8 @@ function gapItem(site: SiteContext, gap: Gap): Element {
   return (
     <li>
       <p>
-        <b>{pigment}</b>
-        {` ${[formula, colourIndex, family].filter((part) => part !== undefined).join(', ')}`}
+        <b>{pigment}</b> {formulaWords(formula)}
+        {[colourIndex, family].map((part) => (part === undefined ? '' : `, ${part}`)).join('')}
       </p>
       <ul>
         {dangers.slice(0, dangersOnPage).map((sentence) => (
