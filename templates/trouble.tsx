@@ -1,5 +1,5 @@
 // What the reading copy shows while the journal cannot be read at all.
-import type { Root } from 'hast';
+import type { Element, Root } from 'hast';
 import { h } from 'hastscript';
 
 interface Trouble {
@@ -41,3 +41,16 @@ export function troublePage(
     </html>,
   ]);
 }
+
+/** What stands above a page that is older than its file, with the remark and its place. */
+export const staleBanner = (where: string): Root => ({
+  type: 'root',
+  children: [
+    (
+      <p class="reading-stale" role="alert">
+        <b>This page is older than its file, which cannot be read now. </b>
+        {where}
+      </p>
+    ) as Element,
+  ],
+});

@@ -55,8 +55,22 @@ if (kept !== null) {
   sessionStorage.removeItem(place);
 }
 
-new EventSource('/~reading/changes').addEventListener('changed', () => {
+// Details that were open stay open.
+const opened = `masstone-open ${location.pathname}`;
+const folds = () => [...document.querySelectorAll('main details')];
+for (const at of JSON.parse(sessionStorage.getItem(opened) ?? '[]')) if (folds()[at]) folds()[at].open = true;
+sessionStorage.removeItem(opened);
+
+const changes = new EventSource('/~reading/changes');
+changes.addEventListener('changed', () => {
+  const open = folds().flatMap((fold, at) => (fold.open ? [at] : []));
+  sessionStorage.setItem(opened, JSON.stringify(open));
   sessionStorage.setItem(place, String(scrollY));
   location.reload();
 });
+
+// While nothing is heard of the reading copy, the page says that it may be stale.
+const stale = line('p', 'The reading copy does not answer: this page may be older than the journal.', 'reading-stale');
+changes.addEventListener('error', () => document.body.prepend(stale));
+changes.addEventListener('open', () => stale.remove());
 show().catch(() => {});

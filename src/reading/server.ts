@@ -2,7 +2,7 @@
 // refreshed as files are saved, with the proof's remarks on the page.
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { troublePage } from '../../templates/trouble.js';
+import { staleBanner, troublePage } from '../../templates/trouble.js';
 import { remarksAsJson, type Remark } from '../journal/index.js';
 import { gatherAssets, type FileContent, type SiteFile } from '../site/assets.js';
 import { writeData } from '../site/data.js';
@@ -18,6 +18,8 @@ import { searchIndex } from '../site/search-index.js';
 import { answer, answerText, redirect, typeOf } from './answers.js';
 import { askedFor, hostIsOurs, onlyHost } from './asked.js';
 import { answerOfChart } from './chart.js';
+import { Nearby } from './nearby.js';
+import { publishedSite } from './published.js';
 import { Readings, type JournalRead } from './readings.js';
 import { watchJournal } from './watching.js';
 
@@ -33,12 +35,20 @@ export interface ReadingOptions {
   readonly settle?: number;
   /** Milliseconds between two looks whether the journal's folder is still the same. */
   readonly lookEvery?: number;
+  /** Others in the same network may read too, with the token. Default: this machine only. */
+  readonly nearby?: boolean;
+  /** A published site that is served as its host will serve it, instead of the journal. */
+  readonly published?: { readonly site: string; readonly base: string };
+  /** Addresses of this machine; default: those of its networks. */
+  readonly addresses?: readonly string[];
 }
 
 export interface ReadingCopy {
   readonly port: number;
   /** `http://127.0.0.1:4747/journal/` */
   readonly url: string;
+  /** Addresses with the token for other machines; empty where nobody else may read. */
+  readonly nearby: readonly string[];
   readonly close: () => Promise<void>;
 }
 
@@ -108,6 +118,8 @@ class Reader {
     this.assets.scripts.chart,
     this.assets.readingStylesheet,
   ]);
+  /** By address: an entry's page as it was last made, and its file. */
+  private readonly lastGood = new Map<string, { readonly file: string; readonly html: string }>();
   private state: State = { remarks: [] };
   private renewing: Promise<void> = Promise.resolve();
   private opened = 0;
@@ -177,6 +189,8 @@ class Reader {
       const trouble = stringify(troublePage(remarksAsJson(this.state.remarks), this.frame));
       return answer(response, 500, typeOf('/'), trouble);
     }
+    const stale = this.staleAt(plan, path);
+    if (stale !== undefined) return answer(response, 200, typeOf('/'), stale);
     const ofChart = await answerOfChart(path, query, {
       context: plan.context,
       journal: plan.model.journal,
@@ -186,6 +200,23 @@ class Reader {
     if (this.base !== '' && (path === '/' || path === this.base)) return redirect(response, `${this.base}/`);
     const address = this.addressOf(path);
     return address === undefined ? this.missing(plan, response) : this.servePage(plan, address, response);
+  }
+
+  /**
+   * The last good page of an entry whose file cannot be read now, with the remark that says where the slip is; undefined
+   * where the entry is there, or gone for good.
+   */
+  private staleAt(plan: SitePlan, path: string): string | undefined {
+    const address = this.addressOf(path);
+    const former = address === undefined || plan.pages.has(address) ? undefined : this.lastGood.get(address);
+    if (!former) return undefined;
+    const { file, html } = former;
+    const first = remarksAsJson(this.state.remarks).find((one) => one.severity === 'error' && one.file === file);
+    if (!first) return undefined;
+    const where = `${first.file}:${first.line}:${first.column}: ${first.found} ${first.cure}`;
+    const banner = stringify(staleBanner(where));
+    // Tags that may be left out are: the body begins with the link that skips the masthead.
+    return html.replace('<a class="skip"', (skip) => `${banner}${skip}`);
   }
 
   /** Address below the base; undefined where a path does not lie below it. */
@@ -199,7 +230,12 @@ class Reader {
 
   private async servePage(plan: SitePlan, address: string, response: ServerResponse): Promise<void> {
     const page = plan.pages.get(address);
-    if (page) return answer(response, 200, typeOf('/'), this.readings.rendered(page).html);
+    if (page) {
+      const { html } = this.readings.rendered(page);
+      const file = plan.fileOf.get(address);
+      if (file !== undefined && /^\/\d+\/$/.test(address)) this.lastGood.set(address, { file, html });
+      return answer(response, 200, typeOf('/'), html);
+    }
     if (plan.pages.has(`${address}/`)) return redirect(response, `${this.base}${address}/`);
     const content = this.fixed.get(address) ?? (await contentAt(this.state, plan, address));
     if (content === undefined) return this.missing(plan, response);
@@ -236,8 +272,66 @@ function refused(request: IncomingMessage, response: ServerResponse, port: numbe
   return true;
 }
 
-/** Starts the reading copy of the journal in `folder`. */
+/** Sends back what may not be asked, or lets in who has the token; true where the request is dealt with. */
+function dealtWith(
+  request: IncomingMessage,
+  response: ServerResponse,
+  port: number,
+  nearby: Nearby | undefined,
+  home: string,
+): boolean {
+  if (!nearby) return refused(request, response, port);
+  const admission = nearby.admit(request, port);
+  if (admission.may === 'not') {
+    void answerText(response, admission.status, admission.why);
+    return true;
+  }
+  if (admission.may === 'enter') {
+    response.setHeader('set-cookie', admission.cookie);
+    redirect(response, home);
+    return true;
+  }
+  if (request.method === 'GET' || request.method === 'HEAD') return false;
+  void answerText(response, 405, 'Only reading.\n');
+  return true;
+}
+
+/** Opens the port; others in the network reach it only where that was asked for. */
+async function opened(server: Server, port: number, nearby: boolean): Promise<number> {
+  await new Promise<void>((started, failed) => {
+    server.once('error', failed);
+    server.listen(port, nearby ? undefined : '127.0.0.1', started);
+  });
+  return (server.address() as AddressInfo).port;
+}
+
+const closed = (server: Server): Promise<void> => {
+  server.closeAllConnections();
+  return new Promise<void>((done) => {
+    server.close(() => done());
+  });
+};
+
+/** Serves a published site as it is. */
+async function startPublished(
+  { site, base }: NonNullable<ReadingOptions['published']>,
+  options: ReadingOptions,
+): Promise<ReadingCopy> {
+  const nearby = options.nearby ? new Nearby(options.addresses) : undefined;
+  const serve = publishedSite(site, base);
+  const server: Server = createServer((request, response) => {
+    const { port } = server.address() as AddressInfo;
+    if (!dealtWith(request, response, port, nearby, `${base}/`)) serve(request, response);
+  });
+  const port = await opened(server, options.port, nearby !== undefined);
+  const url = `http://127.0.0.1:${port}${base}/`;
+  return { port, url, nearby: nearby?.urls(port) ?? [], close: () => closed(server) };
+}
+
+/** Starts the reading copy of the journal in `folder`, or serves what was published of it. */
 export async function startReading(folder: string, options: ReadingOptions): Promise<ReadingCopy> {
+  if (options.published) return startPublished(options.published, options);
+  const nearby = options.nearby ? new Nearby(options.addresses) : undefined;
   const reader = new Reader(folder, options);
   await reader.open();
   const watching = await watchJournal(folder, {
@@ -246,7 +340,8 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
     lookEvery: options.lookEvery,
   });
   const respond = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
-    if (refused(request, response, (server.address() as AddressInfo).port)) return;
+    const { port } = server.address() as AddressInfo;
+    if (dealtWith(request, response, port, nearby, `${reader.base}/`)) return;
     if (!watching.works()) await reader.renew(unwatchedPause);
     await reader.serve(request.url ?? '/', response);
   };
@@ -256,24 +351,18 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
       else void answerText(response, 500, `This page could not be made: ${(error as Error).message}\n`);
     });
   });
-  await new Promise<void>((started, failed) => {
-    server.once('error', failed);
-    server.listen(options.port, '127.0.0.1', started);
-  }).catch(async (error: unknown) => {
+  const port = await opened(server, options.port, nearby !== undefined).catch(async (error: unknown) => {
     await watching.close();
     throw error;
   });
-  const { port } = server.address() as AddressInfo;
   return {
     port,
     url: `http://127.0.0.1:${port}${reader.base}/`,
+    nearby: nearby?.urls(port) ?? [],
     close: async () => {
       await watching.close();
       await reader.close();
-      server.closeAllConnections();
-      await new Promise<void>((closed) => {
-        server.close(() => closed());
-      });
+      await closed(server);
     },
   };
 }
