@@ -17,7 +17,7 @@ import { hazardBox } from './parts/hazard-box.js';
 import { entryPart, type EntryPart } from './parts/heading.js';
 import { contactSheet } from './parts/photograph.js';
 import { heldWords, looksContent } from './parts/looks.js';
-import { stepsList } from './parts/steps.js';
+import { namesOf, stepsList } from './parts/steps.js';
 import { videoLines } from './parts/video.js';
 
 /** Anchors of the page's own parts, which no heading of a write-up may take. */
@@ -44,9 +44,10 @@ function photographs(site: SiteContext, { reckoned, photographs: all }: EntryPag
   return all.length < 2 ? [] : [contactSheet(site, all, reckoned.entry)];
 }
 
-function notesOnSamples({ reckoned: { entry } }: EntryPageData): Element[] {
+function notesOnSamples({ reckoned: { entry, amounts } }: EntryPageData): Element[] {
+  const names = namesOf(amounts.samples);
   const noted = entry.samples
-    .map((one) => ({ sample: one.sample, words: [one.note, ...heldWords(one)].filter(Boolean).join(' ') }))
+    .map((one) => ({ sample: one.sample, words: [one.note, ...heldWords(one, names)].filter(Boolean).join(' ') }))
     .filter(({ words }) => words !== '');
   if (noted.length === 0) return [];
   return [

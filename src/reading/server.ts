@@ -203,8 +203,8 @@ class Reader {
   }
 
   /**
-   * The last good page of an entry whose file cannot be read now, with the remark that says where the slip is; undefined
-   * where the entry is there, or gone for good.
+   * The last good page of an entry whose file cannot be read now, with the remark that says where the slip is;
+   * undefined where the entry is there, or gone for good.
    */
   private staleAt(plan: SitePlan, path: string): string | undefined {
     const address = this.addressOf(path);

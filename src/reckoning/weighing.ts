@@ -29,6 +29,7 @@ import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
 import { inReaction, leftOf, supplierNames } from './limiting.js';
 import { availableOf, neutralise, type Neutralised } from './neutralise.js';
+import { isTooRough } from './no-yield.js';
 import { portionOf, scaledPortion } from './scaling.js';
 
 /** One line of the list before it is reckoned. */
@@ -372,7 +373,10 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
   });
 }
 
-/** Percent yield of a list, with what a value above 100 % means; undefined where the product's mass cannot be told. */
+/**
+ * Percent yield of a list, with what a value above 100 % means; undefined where the product's mass cannot be told, or
+ * the amounts are too rough for one.
+ */
 export function yieldOf(
   list: WeighingList,
   obtained: UncertainDecimal,
@@ -380,6 +384,7 @@ export function yieldOf(
   const share = list.theoretical.mass && percentYield(obtained, list.theoretical.mass);
   if (!share?.ok) return undefined;
   const percent = share.value;
+  if (isTooRough(percent)) return undefined;
   return { percent, overHundred: percent.value.minus(expandedUncertainty(percent)).gt(100) };
 }
 

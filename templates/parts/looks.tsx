@@ -55,7 +55,12 @@ export function looksContent({ samples }: Pick<Entry, 'samples'>): Element[] {
 const nameOf = (one: NonNullable<Sample['carries']>[number]): string => (typeof one === 'string' ? one : one.name);
 
 /** What may have got into a sample, or still be in it, as sentences. */
-export const heldWords = ({ contamination, carries = [] }: Sample): readonly string[] => [
+export const heldWords = (
+  { contamination, carries = [] }: Sample,
+  names: ReadonlyMap<string, string>,
+): readonly string[] => [
   ...(contamination ? [upToStop(`May be contaminated: ${contamination}`)] : []),
-  ...(carries.length > 0 ? [`May still hold ${carries.map(nameOf).join(', ')}.`] : []),
+  ...(carries.length > 0
+    ? [`May still hold ${carries.map((one) => names.get(nameOf(one)) ?? nameOf(one)).join(', ')}.`]
+    : []),
 ];

@@ -7,7 +7,7 @@ type Step = NonNullable<Entry['steps']>[number];
 type FullStep = Exclude<Step, string>;
 
 /** What reagents are called, by the id that an entry refers to them with. */
-const namesOf = (samples: readonly SampleAmounts[]): ReadonlyMap<string, string> =>
+export const namesOf = (samples: readonly SampleAmounts[]): ReadonlyMap<string, string> =>
   new Map(samples.flatMap(({ ingredients }) => ingredients.map(({ id, name }) => [id, name] as const)));
 
 const full = (step: Step): FullStep => (typeof step === 'string' ? { do: step } : step);

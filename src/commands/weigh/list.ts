@@ -196,7 +196,9 @@ function yieldLines(shown: WeighingShown): readonly string[] {
   const hoped = expected ? [`Expected of it: about ${expected.toSignificantDigits(3).toFixed()} g`] : [];
   const theoretical = `Theoretical yield of ${list.product.label}: ${shownYield(list.theoretical)}`;
   const result = obtained && yieldOf(list, obtained);
-  if (!obtained || !result) return [theoretical, ...hoped];
+  if (!obtained) return [theoretical, ...hoped];
+  const rough = `Obtained: ${showWithUnit(obtained, 'g')}; the amounts are too rough for a yield, or it has no mass.`;
+  if (!result) return [theoretical, ...hoped, rough];
   return [
     theoretical,
     ...hoped,
