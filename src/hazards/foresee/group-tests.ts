@@ -218,6 +218,9 @@ function amineTest({ atoms, dry, amino, kind, ions }: Constituents): number {
   return amino || !atoms.get('O') ? 1 : 0;
 }
 
+/** % above which a lye or a hypochlorite is sold as granules and not as a solution. Common practice, no source. */
+const solidFrom = 60;
+
 /**
  * `formula H2SO4 above 70`, `formula P4 no-water`, `formula SO3 solid`: one of these substances, perhaps only so
  * strong.
@@ -227,7 +230,7 @@ function formulaTest(words: readonly string[], substance: Constituents, strength
   const listed = (bound >= 0 ? words.slice(0, bound) : words).filter((word) => word !== 'no-water' && word !== 'solid');
   if (!listed.some((formula) => dryComposition(formula) === substance.dry)) return 0;
   if (words.includes('no-water') && (substance.water > 0 || strength.solution)) return 0;
-  if (words.includes('solid') && strength.solution) return 0;
+  if (words.includes('solid') && strength.solution && strength.percent < solidFrom) return 0;
   if (bound < 0) return 1;
   // `above 70` takes an unknown strength as strong, `stated 60` wants to be told.
   if (words[bound] === 'stated' && strength.percent === Infinity) return 0;

@@ -170,11 +170,13 @@ interface Gathered {
 }
 
 /** What the words were taken as, and which of them nothing knows. */
-function contentCautions(name: string, { contents, unaccounted }: ReagentContents): readonly string[] {
+function contentCautions(name: string, read: ReagentContents): readonly string[] {
+  const { contents, unaccounted, namesNothing } = read;
   const named = contents.filter(({ variant }) => variant !== 'water').map(nameOfContent);
   const taken = [...new Set(named)].join(', ');
   return [
     ...(taken === '' ? [] : [`${name}: taken as ${taken}; each of these was judged.`]),
+    ...(namesNothing ? [`“${name}” names no substance; nothing of it was judged.`] : []),
     ...(unaccounted.length === 0 ? [] : [`${name}: not understood and not judged: ${unaccounted.join(', ')}.`]),
   ];
 }
@@ -216,7 +218,12 @@ function gatherSubstance(into: Gathered, ingredient: MixedReagent, at: number, r
   if (substance.groups.includes('drying_oil')) into.cautions.push(oilyRags(name));
 }
 
-const nothingRead: ReagentContents = { contents: [], circumstances: new Set(), unaccounted: [] };
+const nothingRead: ReagentContents = {
+  contents: [],
+  circumstances: new Set(),
+  unaccounted: [],
+  namesNothing: false,
+};
 
 function gather({ ingredients }: Mixture): Gathered {
   const into: Gathered = { ingredients: [], unknown: [], cautions: [], circumstances: new Set() };
@@ -228,7 +235,7 @@ function gather({ ingredients }: Mixture): Gathered {
     for (const one of read.circumstances) into.circumstances.add(one);
     if (read.circumstances.has('unwashed')) gatherResidues(into, at);
     into.cautions.push(...contentCautions(reagent.name, read));
-    const known = reagent.substance !== undefined || read.contents.length > 0;
+    const known = reagent.substance !== undefined || read.contents.length > 0 || read.namesNothing;
     const unsure = read.contents.some((content) => content.reagent.substance?.groups.includes(onlyRoughly));
     if (!known || unsure || read.unaccounted.length > 0) into.unknown.push(reagent.name);
   });
@@ -253,6 +260,7 @@ function gatherResidue(into: Gathered, part: string, name: string, formula: stri
 
 /** Groups that say something of the whole pot, by what the words say of it. */
 const circumstanceOf: Readonly<Record<string, Circumstance>> = {
+  closed_vessel: 'closed',
   open_flame: 'flame',
   in_a_heap: 'heap',
   old: 'old',

@@ -4,7 +4,7 @@ import { compareSeverity, type ForeseenSeverity, type WorstCase } from './contra
 import { gases } from './gases.js';
 import { gramsOf } from './match-rule.js';
 import type { RuledIngredient } from './resolve-mixture.js';
-import { exceedsShortTermLimit, aboveDangerLevel, strictestTimes, timesBesideVessel } from './worst-case-gas.js';
+import { timesShortTermLimit, aboveDangerLevel, strictestTimes, timesBesideVessel } from './worst-case-gas.js';
 
 /** What is known of the amounts behind a hazard. */
 export interface AmountsBehind {
@@ -36,6 +36,9 @@ const nearField = 1000;
 const flammableTrace = 0.1;
 /** g of one partner below which nothing is left to burn or burst: judgement. */
 const burnableTrace = 0.005;
+
+/** So many times a limit on short stays is a danger whatever the rule says: judgement. */
+const farAbove = 10;
 
 const feared = (consequence: string): ReadonlySet<string> =>
   new Set(consequence.split(';').map((part) => part.trim().replace(/\s*\(.*\)$/, '')));
@@ -88,7 +91,9 @@ function byWarmth(rise: number, grams: number): ForeseenSeverity {
 function byGas(severity: ForeseenSeverity, { worst, litres, consequence }: AmountsBehind): ForeseenSeverity {
   if (!worst) return severity;
   if (aboveDangerLevel(worst)) return 'danger';
-  const limited = exceedsShortTermLimit(worst) ? atLeast(severity, 'warning') : severity;
+  const times = timesShortTermLimit(worst);
+  if (severity !== 'note' && times >= farAbove) return 'danger';
+  const limited = times >= 1 ? atLeast(severity, 'warning') : severity;
   return flammableAlarm(litres) && consequence.includes('flammable') ? 'danger' : limited;
 }
 

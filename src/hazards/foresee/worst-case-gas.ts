@@ -115,9 +115,9 @@ export function strictestTimes({ limits }: WorstCase): number | undefined {
   return counted.length > 0 ? Math.max(...counted) : undefined;
 }
 
-/** Above a limit on short stays, evenly through the room. */
-export const exceedsShortTermLimit = ({ limits }: WorstCase): boolean =>
-  limits.some((limit) => limit.shortTerm === true && Number(limit.times) >= 1);
+/** How many times a limit on short stays, evenly through the room; 0 where there is none. */
+export const timesShortTermLimit = ({ limits }: WorstCase): number =>
+  Math.max(0, ...timesOf(limits.filter(({ shortTerm }) => shortTerm === true)));
 
 /**
  * How many times the level immediately dangerous, all of it in a few litres of air about the vessel; by five times the

@@ -25,6 +25,8 @@ export interface ReagentContents {
   readonly circumstances: ReadonlySet<Circumstance>;
   /** Words that nothing here knows: what they name cannot be judged. */
   readonly unaccounted: readonly string[];
+  /** The words name no stuff at all: there is nothing to judge. */
+  readonly namesNothing: boolean;
   /** °C that the words tell. */
   readonly celsius?: number;
 }
@@ -81,6 +83,15 @@ function writtenAs(content: PossibleContent, part: PhrasePart, whole: ReagentWri
   };
 }
 
+/** °C at which what is said to be melted melts: wax and resin in hot water, salts and metals far above. */
+const melts = { organic: 90, other: 400 };
+
+function meltingOf({ melted }: PhrasePart, { substance }: ResolvedReagent): number {
+  if (!melted || !substance) return -Infinity;
+  const { atoms, kind } = substance.constituents;
+  return kind === 'molecule' && atoms.has('C') && atoms.has('H') ? melts.organic : melts.other;
+}
+
 function resolveContent(
   content: PossibleContent,
   part: PhrasePart,
@@ -91,7 +102,7 @@ function resolveContent(
   const byName = resolveReagent(written);
   const reagent = byName.substance ? byName : resolveReagent({ ...written, formula: content.formula });
   if (!reagent.substance) return undefined;
-  const celsius = Math.max(part.celsius ?? -Infinity, reagent.celsius ?? -Infinity);
+  const celsius = Math.max(part.celsius ?? -Infinity, reagent.celsius ?? -Infinity, meltingOf(part, reagent));
   const groups = [...new Set([...reagent.substance.groups, ...content.groups])];
   return {
     ...reagent,
@@ -107,8 +118,9 @@ const water = (part: number): ReagentContent => ({
   variant: 'water',
 });
 
-const hottest = ({ parts }: Phrase): number | undefined => {
-  const told = parts.flatMap(({ celsius }) => celsius ?? []);
+const hottest = ({ parts }: Phrase, reagent: ResolvedReagent): number | undefined => {
+  const melting = parts.map((part) => meltingOf(part, reagent)).filter(Number.isFinite);
+  const told = [...parts.flatMap(({ celsius }) => celsius ?? []), ...melting];
   return told.length > 0 ? Math.max(...told) : undefined;
 };
 
@@ -146,12 +158,13 @@ export function contentsOf(reagent: ResolvedReagent): ReagentContents {
   const further = isDecided(reagent) ? [] : furtherContents(reagent, phrase);
   const known = further.length > 0 || reagent.substance !== undefined;
   const damp = known && phrase.circumstances.has('damp') ? [water(phrase.parts.length)] : [];
-  const celsius = hottest(phrase);
+  const celsius = hottest(phrase, reagent);
   const decided = isDecided(reagent) || isPlainly(reagent);
   return {
     contents: [...further, ...damp],
     circumstances: phrase.circumstances,
     unaccounted: decided ? [] : phrase.unaccounted,
+    namesNothing: phrase.namesNothing && reagent.substance === undefined,
     ...(celsius !== undefined && { celsius }),
   };
 }

@@ -4,6 +4,7 @@ import { exact, type Decimal } from '../../chemistry/index.js';
 import { classWordsTable } from '../../tables/compiled/reagents/contents/class-words.js';
 import { phraseWordsTable, type PhraseWordsRow } from '../../tables/compiled/reagents/contents/phrase-words.js';
 import { productsTable } from '../../tables/compiled/reagents/contents/products.js';
+import { heatWordsTable } from '../../tables/compiled/reagents/heat-words.js';
 import { knownSubstancesTable } from '../../tables/compiled/reagents/known-substances.js';
 import { namedMaterialsTable } from '../../tables/compiled/reagents/named-materials.js';
 import { soldAsTable } from '../../tables/compiled/reagents/sold-as.js';
@@ -130,6 +131,9 @@ function build(): Lexicon {
       { kinds: new Set(kinds), ...(celsius !== undefined && { celsius }) },
     ]),
   );
+  for (const { word, also, high_C } of heatWordsTable())
+    for (const key of [word, ...also].map(phraseKey))
+      if (!words.has(key)) words.set(key, { kinds: new Set(['heat']), celsius: Number(high_C) });
   const longest = Math.max(...[...meanings.keys(), ...words.keys()].map((key) => key.split(' ').length));
   return { meanings, words, longest };
 }

@@ -19,6 +19,8 @@ export interface PhrasePart {
   readonly quantities: readonly Quantity[];
   readonly states: readonly string[];
   readonly celsius?: number;
+  /** It is said to be melted: how hot that is depends on what it is. */
+  readonly melted: boolean;
 }
 
 export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed' | 'old';
@@ -28,6 +30,8 @@ export interface Phrase {
   readonly circumstances: ReadonlySet<Circumstance>;
   /** Words that nothing here knows. */
   readonly unaccounted: readonly string[];
+  /** It names no stuff: `sieved`, `in a bottle with the lid on`. */
+  readonly namesNothing: boolean;
 }
 
 interface OpenPart {
@@ -35,10 +39,22 @@ interface OpenPart {
   quantities: Quantity[];
   states: string[];
   celsius?: number;
-  unknown: { readonly text: string; readonly inBrackets: boolean }[];
+  unknown: UnknownWord[];
+  melted: boolean;
 }
 
-const emptyPart = (): OpenPart => ({ names: [], quantities: [], states: [], unknown: [] });
+interface UnknownWord {
+  readonly text: string;
+  readonly inBrackets: boolean;
+  /** A name that was misspelt: what it was taken for is a guess. */
+  readonly guessed: boolean;
+}
+
+const emptyPart = (): OpenPart => ({ names: [], quantities: [], states: [], unknown: [], melted: false });
+
+/** Words before a place or a source. */
+const articles = /^(?:the|a|an|my|our|your|his|her|their|this|that|old)$/;
+const placing = /^(?:from|off|in|on|at|by|near|under|behind|beside|over|inside|of)$/;
 
 /** Words behind which stands what is in the thing. */
 const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
@@ -46,6 +62,8 @@ const circumstances: readonly Circumstance[] = ['closed', 'flame', 'damp', 'heap
 /** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
 const alwaysHot =
   /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot)$/i;
+
+const meltWords = /^(?:melt|melted|molten|in fusion|fused)$/i;
 
 /** Before a name these tell what was done to it: `burnt umber`. */
 const onceBurnt = /^(?:burnt|burned|torched|brazed|welded|soldered)$/i;
@@ -79,12 +97,21 @@ class Reader {
         this.state(item);
         break;
       case 'quantity':
-        this.part.quantities.push(item.quantity);
+        this.quantity(item.quantity);
         break;
       case 'unknown':
         if (!this.negated && !this.purpose) this.unknown(item);
         break;
     }
+  }
+
+  private quantity(quantity: Quantity): void {
+    this.part.quantities.push(quantity);
+    if (quantity.dimension === 'temperature') this.heat((quantity.high ?? quantity.base).toNumber());
+  }
+
+  private heat(celsius: number): void {
+    this.part.celsius = Math.max(celsius, this.part.celsius ?? celsius);
   }
 
   private cut(kind: 'comma' | 'open' | 'close', depth: number): void {
@@ -96,7 +123,13 @@ class Reader {
 
   private unknown({ text, depth }: Extract<Item, { kind: 'unknown' }>): void {
     if (this.joined && depth === 0 && this.part.names.length > 0) this.begin();
-    this.part.unknown.push({ text, inBrackets: depth > 0 });
+    if (!this.isPlace()) this.part.unknown.push({ text, inBrackets: depth > 0, guessed: false });
+  }
+
+  /** `rust from the gate`, `in my cellar`: a place or a source, and not what it is. */
+  private isPlace(): boolean {
+    const [before = '', last = ''] = this.part.states.slice(-2);
+    return this.behindName && articles.test(last) && placing.test(before);
   }
 
   private begin(): void {
@@ -116,7 +149,7 @@ class Reader {
     if (this.startsAnother(inBrackets)) this.begin();
     this.part.names.push(named);
     this.statesWithin(text);
-    if (respelt) this.part.unknown.push({ text, inBrackets: true });
+    if (respelt) this.part.unknown.push({ text, inBrackets: true, guessed: true });
     this.joined = false;
     this.behindName = true;
   }
@@ -129,8 +162,8 @@ class Reader {
       if (!word) continue;
       const hot = alwaysHot.test(one);
       for (const kind of word.kinds) if (hot || kind === 'old' || kind === 'damp') this.found.add(kind);
-      if (hot && word.celsius !== undefined)
-        this.part.celsius = Math.max(word.celsius, this.part.celsius ?? word.celsius);
+      if (meltWords.test(one)) this.part.melted = true;
+      else if (hot && word.celsius !== undefined) this.heat(word.celsius);
     }
   }
 
@@ -152,7 +185,8 @@ class Reader {
     else if (kinds.has('join')) this.join(text);
     const counts = this.behindName || alwaysHot.test(text);
     for (const kind of kinds) if (kind !== 'flame' || counts || !onceBurnt.test(text)) this.found.add(kind);
-    if (celsius !== undefined && counts) this.part.celsius = Math.max(celsius, this.part.celsius ?? celsius);
+    if (meltWords.test(text)) this.part.melted = true;
+    else if (celsius !== undefined && counts) this.heat(celsius);
     this.part.states.push(text.toLowerCase());
   }
 
@@ -172,15 +206,26 @@ class Reader {
  */
 function unaccountedIn({ names, unknown }: OpenPart): readonly string[] {
   const isExplained = names.some(({ isContent }) => isContent);
-  return unknown.filter(({ inBrackets }) => inBrackets || !isExplained).map(({ text }) => text);
+  // Words in brackets behind a name that tells it are a remark: `potassium bromide (from the darkroom)`.
+  const isTold = names.some(({ isContent, meaning }) => !isContent && meaning.kind === 'stuff');
+  return unknown
+    .filter(({ inBrackets, guessed }) => guessed || !(inBrackets ? isTold : isExplained))
+    .map(({ text }) => text);
 }
 
-const partOf = ({ names, quantities, states, celsius }: OpenPart): PhrasePart => ({
+/** °C that a bath of hot water or steam does not exceed. */
+const bathCelsius = 100;
+
+const partOf = ({ names, quantities, states, celsius, melted }: OpenPart, inBath: boolean): PhrasePart => ({
   names,
   quantities,
   states,
-  ...(celsius !== undefined && { celsius }),
+  melted: melted && !inBath,
+  ...(celsius !== undefined && { celsius: inBath ? Math.min(celsius, bathCelsius) : celsius }),
 });
+
+/** Words for a stuff of which it is not said what it is: `some powder`, `waste`. */
+const unnamed: readonly PhraseWordKind[] = ['shape', 'product', 'spent', 'unwashed', 'purpose'];
 
 const read = new Map<string, Phrase>();
 
@@ -204,8 +249,9 @@ function readAnew(text: string): Phrase {
   const parts = named.length > 0 ? named : reader.purposes;
   const { found } = reader;
   return {
-    parts: parts.map(partOf),
+    parts: parts.map((part) => partOf(part, found.has('cool'))),
     circumstances: new Set(circumstances.filter((one) => found.has(one) && !(one === 'closed' && found.has('open')))),
     unaccounted: reader.parts.flatMap(unaccountedIn),
+    namesNothing: parts.length === 0 && !unnamed.some((kind) => found.has(kind)),
   };
 }

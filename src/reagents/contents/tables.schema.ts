@@ -56,6 +56,7 @@ export const phraseWords = table({
       'old',
       'shape',
       'heat',
+      'cool',
       'join',
       'without',
       'purpose',
