@@ -167,6 +167,10 @@ interface Gathered {
   readonly unknown: string[];
   readonly cautions: string[];
   readonly circumstances: Set<Circumstance>;
+  /** °C that words without a name tell. */
+  heat: number;
+  /** Parts that are heated without its being said how hot. */
+  readonly heated: Set<string>;
 }
 
 /** What the words were taken as, and which of them nothing knows. */
@@ -223,19 +227,30 @@ const nothingRead: ReagentContents = {
   circumstances: new Set(),
   unaccounted: [],
   namesNothing: false,
+  heatUnstated: false,
 };
 
 function gather({ ingredients }: Mixture): Gathered {
-  const into: Gathered = { ingredients: [], unknown: [], cautions: [], circumstances: new Set() };
+  const into: Gathered = {
+    ingredients: [],
+    unknown: [],
+    cautions: [],
+    circumstances: new Set(),
+    heat: roomCelsius,
+    heated: new Set(),
+  };
   ingredients.forEach((ingredient, at) => {
     const { reagent, made } = ingredient;
     const read = made === undefined || made === 'product' ? contentsOf(reagent) : nothingRead;
     gatherSubstance(into, ingredient, at, read);
     gatherContents(into, ingredient, at, read);
     for (const one of read.circumstances) into.circumstances.add(one);
+    if (read.namesNothing) into.heat = Math.max(into.heat, read.celsius ?? roomCelsius);
+    if (read.heatUnstated) into.heated.add(`${at}.`);
     if (read.circumstances.has('unwashed')) gatherResidues(into, at);
     into.cautions.push(...contentCautions(reagent.name, read));
-    const known = reagent.substance !== undefined || read.contents.length > 0 || read.namesNothing;
+    const contents = read.contents.filter(({ variant }) => variant !== 'water');
+    const known = reagent.substance !== undefined || contents.length > 0 || read.namesNothing;
     const unsure = read.contents.some((content) => content.reagent.substance?.groups.includes(onlyRoughly));
     if (!known || unsure || read.unaccounted.length > 0) into.unknown.push(reagent.name);
   });
@@ -263,14 +278,31 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   closed_vessel: 'closed',
   open_flame: 'flame',
   in_a_heap: 'heap',
+  confined_space: 'confined',
   old: 'old',
 };
 
+/**
+ * °C where it is said to be heated and not how hot: a dry solid over a flame, what is organic, what boils. Judgement.
+ */
+const heatAtWorst = { dry: 700, organic: 150, wet: 105 };
+
+function heatedAtWorst(one: RuledIngredient, heated: ReadonlySet<string>, wet: boolean): RuledIngredient {
+  if (![...heated].some((at) => one.part.startsWith(at))) return one;
+  const { kind, atoms } = one.substance;
+  const isOrganic = kind === 'molecule' && atoms.has('C') && atoms.has('H');
+  const other = isOrganic ? heatAtWorst.organic : heatAtWorst.dry;
+  return { ...one, heat: Math.max(one.heat, wet || one.watery ? heatAtWorst.wet : other) };
+}
+
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
 export function resolveMixture(mixture: Mixture): ResolvedMixture {
-  const { ingredients, unknown, cautions, circumstances } = gather(mixture);
+  const gathered = gather(mixture);
+  const { unknown, cautions, circumstances } = gathered;
+  const wet = gathered.ingredients.some((ingredient) => ingredient.wets && !isOnlyDrops(ingredient));
+  const ingredients = gathered.ingredients.map((one) => heatedAtWorst(one, gathered.heated, wet));
   const heats = mixture.heating ?? [];
-  const heat = heatOfMixture(ingredients, heats);
+  const heat = Math.max(gathered.heat, heatOfMixture(ingredients, heats));
   const belongs = new Map(
     ingredients.map(({ index, substance, strength }) => [index, membershipsOf(substance, strength)] as const),
   );
@@ -311,7 +343,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     present,
     heat,
     heatOf: (ingredient) => heatOfOne(ingredient, heat, heats),
-    wet: ingredients.some((ingredient) => ingredient.wets && !isOnlyDrops(ingredient)),
+    wet,
     units,
     strengthIn: (group, ingredient) => (group === 'chloride_in_acid' ? strongest('strong_acid') : ingredient.strength),
   };

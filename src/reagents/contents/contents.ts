@@ -27,6 +27,8 @@ export interface ReagentContents {
   readonly unaccounted: readonly string[];
   /** The words name no stuff at all: there is nothing to judge. */
   readonly namesNothing: boolean;
+  /** It is heated, and the words do not say how hot. */
+  readonly heatUnstated: boolean;
   /** °C that the words tell. */
   readonly celsius?: number;
 }
@@ -40,7 +42,11 @@ function phraseOf({ written, name }: ReagentWritten): string {
 /** The name alone tells what it is, and nothing else is sold under it. */
 function isPlainly({ substance, written, unused, name }: ResolvedReagent): boolean {
   if (!substance || unused.length > 0 || substance.takenAs === 'organic') return false;
-  return meaningOf(name)?.kind !== 'product' && meaningOf(written.plainName ?? name)?.kind !== 'product';
+  return [name, written.plainName ?? name].map(meaningOf).every((meaning) => {
+    if (meaning?.kind === 'product') return false;
+    const added = meaning?.kind === 'stuff' ? (meaning.groups ?? []) : [];
+    return added.every((group) => substance.groups.includes(group));
+  });
 }
 
 const amountIn = (quantities: readonly Quantity[]): AmountWritten | undefined => {
@@ -68,7 +74,8 @@ const mostPercent = exact(100);
 /** A content as a maker would have written it: with the amount of the whole and its own strength. */
 function writtenAs(content: PossibleContent, part: PhrasePart, whole: ReagentWritten, alone: boolean): ReagentWritten {
   const { formula, name = formula, percentHigh } = content;
-  const amount = amountIn(part.quantities) ?? (alone ? whole.amount : undefined);
+  const isRead = whole.name !== whole.written;
+  const amount = alone && isRead ? whole.amount : (amountIn(part.quantities) ?? (alone ? whole.amount : undefined));
   const stated =
     part.quantities.find(({ dimension }) => strengthKinds.has(dimension)) ?? (alone ? whole.strength : undefined);
   const sold = percentHigh?.lt(mostPercent) ? percent(percentHigh.toFixed()) : undefined;
@@ -118,9 +125,14 @@ const water = (part: number): ReagentContent => ({
   variant: 'water',
 });
 
-const hottest = ({ parts }: Phrase, reagent: ResolvedReagent): number | undefined => {
+const hottest = (phrase: Phrase, reagent: ResolvedReagent): number | undefined => {
+  const { parts } = phrase;
   const melting = parts.map((part) => meltingOf(part, reagent)).filter(Number.isFinite);
-  const told = [...parts.flatMap(({ celsius }) => celsius ?? []), ...melting];
+  const told = [
+    ...parts.flatMap(({ celsius }) => celsius ?? []),
+    ...melting,
+    ...(phrase.celsius !== undefined ? [phrase.celsius] : []),
+  ];
   return told.length > 0 ? Math.max(...told) : undefined;
 };
 
@@ -136,13 +148,25 @@ function contentsIn(reagent: ResolvedReagent, phrase: Phrase): readonly ReagentC
 
 const dryOf = ({ substance }: ResolvedReagent): string | undefined => substance?.constituents.dry;
 
+/** The reagent as it was resolved, where a content is that reagent with more groups: its amount and strength stand. */
+function withOwnAmount(content: ReagentContent, own: ResolvedReagent): ReagentContent {
+  const { substance } = content.reagent;
+  if (!own.substance || !substance || content.part !== 0 || dryOf(content.reagent) !== dryOf(own)) return content;
+  if (!own.taken.molAtMost && content.reagent.taken.molAtMost) return content;
+  const groups = [...new Set([...own.substance.groups, ...substance.groups])];
+  return { ...content, reagent: { ...own, substance: { ...own.substance, groups } } };
+}
+
 /** Contents that say more than the reagent as it was resolved; none where they are that reagent. */
 function furtherContents(reagent: ResolvedReagent, phrase: Phrase): readonly ReagentContent[] {
   if (isPlainly(reagent)) return [];
   const found = contentsIn(reagent, phrase);
   const own = dryOf(reagent);
   if (own === undefined) return found;
-  return found.every((content) => dryOf(content.reagent) === own && content.part === 0) ? [] : found;
+  const says = new Set(reagent.substance?.groups);
+  const isSame = ({ reagent: content, part }: ReagentContent): boolean =>
+    part === 0 && dryOf(content) === own && (content.substance?.groups ?? []).every((group) => says.has(group));
+  return found.every(isSame) ? [] : found.map((content) => withOwnAmount(content, reagent));
 }
 
 /** A formula that was given decides what it is; words beside it only tell the state. */
@@ -156,14 +180,14 @@ const isDecided = ({ written, substance }: ResolvedReagent): boolean =>
 export function contentsOf(reagent: ResolvedReagent): ReagentContents {
   const phrase = readPhrase(phraseOf(reagent.written));
   const further = isDecided(reagent) ? [] : furtherContents(reagent, phrase);
-  const known = further.length > 0 || reagent.substance !== undefined;
-  const damp = known && phrase.circumstances.has('damp') ? [water(phrase.parts.length)] : [];
+  const damp = phrase.circumstances.has('damp') ? [water(phrase.parts.length)] : [];
   const celsius = hottest(phrase, reagent);
   const decided = isDecided(reagent) || isPlainly(reagent);
   return {
     contents: [...further, ...damp],
     circumstances: phrase.circumstances,
     unaccounted: decided ? [] : phrase.unaccounted,
+    heatUnstated: phrase.heatUnstated,
     namesNothing: phrase.namesNothing && reagent.substance === undefined,
     ...(celsius !== undefined && { celsius }),
   };

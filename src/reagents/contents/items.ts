@@ -13,7 +13,13 @@ export type Item =
       readonly depth: number;
       readonly respelt?: true;
     }
-  | { readonly kind: 'state'; readonly word: PhraseWord; readonly text: string; readonly depth: number }
+  | {
+      readonly kind: 'state';
+      readonly word: PhraseWord;
+      readonly text: string;
+      readonly depth: number;
+      readonly byForm?: true;
+    }
   | { readonly kind: 'quantity'; readonly quantity: Quantity; readonly depth: number }
   | { readonly kind: 'unknown'; readonly text: string; readonly depth: number }
   | { readonly kind: 'comma' | 'open' | 'close'; readonly depth: number };
@@ -89,7 +95,7 @@ function itemAt(tokens: readonly Token[], at: number): Taken {
   const { text, depth } = token;
   const known = quantityAt(tokens, at) ?? knownAt(tokens, at);
   if (known) return known;
-  if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth }, words: 1 };
+  if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth, byForm: true }, words: 1 };
   return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };
 }
 

@@ -28,7 +28,13 @@ export interface ProductVariant {
 
 export type Meaning =
   /** One stuff, under a name that the other tables of this room know. */
-  | { readonly kind: 'stuff'; readonly name: string; readonly formula: string }
+  | {
+      readonly kind: 'stuff';
+      readonly name: string;
+      readonly formula: string;
+      /** Groups that products.csv adds to what the other tables know. */
+      readonly groups?: readonly string[];
+    }
   | { readonly kind: 'product'; readonly name: string; readonly variants: readonly ProductVariant[] }
   /** A word for a whole class: each of these is judged. */
   | { readonly kind: 'class'; readonly name: string; readonly formulas: readonly string[] };
@@ -90,6 +96,20 @@ interface Lexicon {
   readonly longest: number;
 }
 
+/** % from which a second content of a blend counts: the zinc of brass, not the drier of an oil. Judgement. */
+const countsFrom = exact(10);
+
+const isBlend = ([only]: readonly ProductVariant[]): boolean =>
+  only !== undefined &&
+  only.contents.length > 1 &&
+  only.contents.every(({ percentHigh }) => percentHigh?.gte(countsFrom));
+
+const groupsAdded = (formula: string, variants: readonly ProductVariant[]): readonly string[] =>
+  variants
+    .flatMap(({ contents }) => contents)
+    .filter((content) => dryComposition(content.formula) === dryComposition(formula))
+    .flatMap(({ groups }) => groups);
+
 const varying = (): ReadonlySet<string> =>
   new Set(
     namedMaterialsTable()
@@ -119,7 +139,10 @@ function build(): Lexicon {
   for (const [key, named] of productVariants()) {
     const variants = distinctVariants(named);
     const known = meanings.get(key);
-    if (known && !soldAsSeveral.has(key) && variants.length < 2) continue;
+    if (known?.kind === 'stuff' && !soldAsSeveral.has(key) && variants.length < 2 && !isBlend(variants)) {
+      meanings.set(key, { ...known, groups: groupsAdded(known.formula, variants) });
+      continue;
+    }
     meanings.set(key, { kind: 'product', name: key, variants });
   }
   for (const { word, also, formulas } of classWordsTable())

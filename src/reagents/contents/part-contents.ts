@@ -24,7 +24,7 @@ type ProductMeaning = Extract<Meaning, { kind: 'product' }>;
 const named = ({ meaning, text }: NamedThing): PossibleContent[] => {
   switch (meaning.kind) {
     case 'stuff':
-      return [{ formula: meaning.formula, name: meaning.name, groups: [], variant: 'named' }];
+      return [{ formula: meaning.formula, name: meaning.name, groups: meaning.groups ?? [], variant: 'named' }];
     case 'class':
       return meaning.formulas.map((formula) => ({ formula, groups: [], variant: `${text}: ${formula}` }));
     case 'product':
@@ -62,6 +62,9 @@ const isMemberOf = (stuff: PossibleContent, formulas: readonly string[]): boolea
   return formulas.some((formula) => isSame(formula, stuff.formula) || ionsOf(formula).some((ion) => own.has(ion)));
 };
 
+/** What is surely there stands beside everything else that is. */
+const asNamed = (content: PossibleContent): PossibleContent => ({ ...content, variant: 'named' });
+
 /** A product of which one thing alone is sold says as much as the name of that thing. */
 const isPlain = ({ variants }: ProductMeaning): boolean => variants.length === 1;
 
@@ -73,7 +76,10 @@ export function contentsOfPart({ names }: Pick<PhrasePart, 'names'>): readonly P
   const stuffs = names.filter(({ meaning }) => meaning.kind === 'stuff').flatMap(named);
   const classes = names.filter(({ meaning }) => meaning.kind === 'class');
   const products = names.flatMap(({ meaning }) => (meaning.kind === 'product' ? [meaning] : []));
-  const plain = products.filter(isPlain).flatMap(({ variants }) => variants.flatMap(ofVariant));
+  const plain = products
+    .filter(isPlain)
+    .flatMap(({ variants }) => variants.flatMap(ofVariant))
+    .map(asNamed);
   const told = [...stuffs, ...plain];
   const free = classes.filter(
     ({ meaning }) => meaning.kind === 'class' && !told.some((one) => isMemberOf(one, meaning.formulas)),

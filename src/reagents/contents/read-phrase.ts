@@ -23,7 +23,7 @@ export interface PhrasePart {
   readonly melted: boolean;
 }
 
-export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed' | 'old';
+export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed' | 'old' | 'confined';
 
 export interface Phrase {
   readonly parts: readonly PhrasePart[];
@@ -32,6 +32,10 @@ export interface Phrase {
   readonly unaccounted: readonly string[];
   /** It names no stuff: `sieved`, `in a bottle with the lid on`. */
   readonly namesNothing: boolean;
+  /** Heated, and nothing says how hot. */
+  readonly heatUnstated: boolean;
+  /** °C that words without a name tell: `over a flame`. */
+  readonly celsius?: number;
 }
 
 interface OpenPart {
@@ -58,11 +62,13 @@ const placing = /^(?:from|off|in|on|at|by|near|under|behind|beside|over|inside|o
 
 /** Words behind which stands what is in the thing. */
 const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
-const circumstances: readonly Circumstance[] = ['closed', 'flame', 'damp', 'heap', 'unwashed', 'old'];
+const circumstances: readonly Circumstance[] = ['closed', 'flame', 'damp', 'heap', 'unwashed', 'old', 'confined'];
 /** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
 const alwaysHot =
-  /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot)$/i;
+  /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot|fire|flames)$/i;
 
+/** Heated, and not how hot. */
+const heatWords = /^(?:heated|heating|heat|calcined|roasted|burnt|burned)$/i;
 const meltWords = /^(?:melt|melted|molten|in fusion|fused)$/i;
 
 /** Before a name these tell what was done to it: `burnt umber`. */
@@ -77,7 +83,13 @@ class Reader {
   private asContent = false;
   private negated = false;
   private purpose = false;
-  private behindName = false;
+  private behindName: boolean;
+  heatUnstated = false;
+
+  /** @param nameless nothing in the phrase is a name: every word counts */
+  constructor(nameless: boolean) {
+    this.behindName = nameless;
+  }
 
   private get part(): OpenPart {
     return this.parts.at(-1)!;
@@ -185,6 +197,7 @@ class Reader {
     else if (kinds.has('join')) this.join(text);
     const counts = this.behindName || alwaysHot.test(text);
     for (const kind of kinds) if (kind !== 'flame' || counts || !onceBurnt.test(text)) this.found.add(kind);
+    if (heatWords.test(text)) this.heatUnstated = true;
     if (meltWords.test(text)) this.part.melted = true;
     else if (celsius !== undefined && counts) this.heat(celsius);
     this.part.states.push(text.toLowerCase());
@@ -242,16 +255,25 @@ export function readPhrase(text: string): Phrase {
   return phrase;
 }
 
+/** Words of the table, and none that is only like one by its form. */
+const isOfWords = (items: readonly Item[]): boolean =>
+  items.some((item) => item.kind === 'state' && !item.byForm) &&
+  items.every((item) => item.kind !== 'unknown' && !(item.kind === 'state' && item.byForm));
+
 function readAnew(text: string): Phrase {
-  const reader = new Reader();
-  for (const item of itemsOf(tokensOf(text))) reader.read(item);
+  const items = itemsOf(tokensOf(text));
+  const reader = new Reader(!items.some(({ kind }) => kind === 'name'));
+  for (const item of items) reader.read(item);
   const named = reader.parts.filter(({ names }) => names.length > 0);
   const parts = named.length > 0 ? named : reader.purposes;
   const { found } = reader;
+  const nameless = Math.max(...reader.parts.map(({ celsius }) => celsius ?? -Infinity));
   return {
     parts: parts.map((part) => partOf(part, found.has('cool'))),
     circumstances: new Set(circumstances.filter((one) => found.has(one) && !(one === 'closed' && found.has('open')))),
     unaccounted: reader.parts.flatMap(unaccountedIn),
-    namesNothing: parts.length === 0 && !unnamed.some((kind) => found.has(kind)),
+    heatUnstated: reader.heatUnstated,
+    ...(named.length === 0 && Number.isFinite(nameless) && { celsius: nameless }),
+    namesNothing: parts.length === 0 && isOfWords(items) && !unnamed.some((kind) => found.has(kind)),
   };
 }

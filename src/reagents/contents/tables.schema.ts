@@ -57,6 +57,7 @@ export const phraseWords = table({
       'shape',
       'heat',
       'cool',
+      'confined',
       'join',
       'without',
       'purpose',

@@ -50,6 +50,10 @@ export function tokensOf(phrase: string): readonly Token[] {
   let depth = 0;
   const plain = withBracketsApart(phrase.replace(/[“”"!?]/g, ' ').replace(oxidationStates, '($1)'))
     .replace(/\s[-–—]\s/g, ', ')
+    .replace(
+      /(?<=[a-z])-(?=(?:based|soaked|coated|rich|containing|stained|filled|covered|dipped|impregnated)\b)/gi,
+      ' ',
+    )
     .replace(/(?<=[a-z]{3})\/(?=[a-z]{3})/gi, ' and ')
     .replace(/\s*([+&])\s*(?=[A-Za-z])/g, ' $1 ');
   for (const piece of plain.split(/\s+/).filter(Boolean)) {
