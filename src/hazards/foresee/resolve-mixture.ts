@@ -279,6 +279,7 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   open_flame: 'flame',
   in_a_heap: 'heap',
   confined_space: 'confined',
+  damaged_thing: 'damaged',
   old: 'old',
 };
 

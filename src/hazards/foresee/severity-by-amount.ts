@@ -33,7 +33,7 @@ const alarmShare = 0.1;
  */
 const nearField = 1000;
 /** L of flammable gas that nobody would notice in a test tube's worth of work: judgement. */
-const flammableTrace = 0.5;
+const flammableTrace = 1;
 /** g of one partner below which nothing is left to burn or burst: judgement. */
 const burnableTrace = 0.005;
 
@@ -97,10 +97,20 @@ function byGas(severity: ForeseenSeverity, { worst, litres, consequence }: Amoun
   return flammableAlarm(litres) && consequence.includes('flammable') ? 'danger' : limited;
 }
 
+/** Gases that do nothing but press: L of them that a dilute mixture may give off without more ado. Judgement. */
+const pressing = new Set(['O2', 'N2']);
+const pressingTrace = 0.5;
+
+const onlyPresses = (litres: AmountsBehind['litres']): boolean =>
+  litres.length > 0 &&
+  litres.every(([formula]) => pressing.has(formula)) &&
+  litres.reduce((sum, [, volume]) => sum + volume, 0) <= pressingTrace;
+
 /** How serious a hazard of this severity is with these amounts; what is not known of them changes nothing. */
 export function severityByAmount(severity: ForeseenSeverity, amounts: AmountsBehind): ForeseenSeverity {
   const { rise, grams } = amounts;
   if (rise !== undefined && grams !== undefined) return atLeast(byWarmth(rise, grams), byGas('note', amounts));
+  if (severity === 'warning' && onlyPresses(amounts.litres)) return 'note';
   if (severity !== 'note' && isTrace(amounts)) return 'note';
   return byGas(severity, amounts);
 }

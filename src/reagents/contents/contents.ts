@@ -151,7 +151,14 @@ const dryOf = ({ substance }: ResolvedReagent): string | undefined => substance?
 /** The reagent as it was resolved, where a content is that reagent with more groups: its amount and strength stand. */
 function withOwnAmount(content: ReagentContent, own: ResolvedReagent): ReagentContent {
   const { substance } = content.reagent;
-  if (!own.substance || !substance || content.part !== 0 || dryOf(content.reagent) !== dryOf(own)) return content;
+  if (
+    !own.substance ||
+    !substance ||
+    content.variant !== 'named' ||
+    content.part !== 0 ||
+    dryOf(content.reagent) !== dryOf(own)
+  )
+    return content;
   if (!own.taken.molAtMost && content.reagent.taken.molAtMost) return content;
   const groups = [...new Set([...own.substance.groups, ...substance.groups])];
   return { ...content, reagent: { ...own, substance: { ...own.substance, groups } } };

@@ -23,7 +23,7 @@ export interface PhrasePart {
   readonly melted: boolean;
 }
 
-export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed' | 'old' | 'confined';
+export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed' | 'old' | 'confined' | 'damaged';
 
 export interface Phrase {
   readonly parts: readonly PhrasePart[];
@@ -62,13 +62,23 @@ const placing = /^(?:from|off|in|on|at|by|near|under|behind|beside|over|inside|o
 
 /** Words behind which stands what is in the thing. */
 const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
-const circumstances: readonly Circumstance[] = ['closed', 'flame', 'damp', 'heap', 'unwashed', 'old', 'confined'];
+const circumstances: readonly Circumstance[] = [
+  'closed',
+  'flame',
+  'damp',
+  'heap',
+  'unwashed',
+  'old',
+  'confined',
+  'damaged',
+];
 /** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
 const alwaysHot =
   /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot|fire|flames)$/i;
 
 /** Heated, and not how hot. */
-const heatWords = /^(?:heated|heating|heat|calcined|roasted|burnt|burned)$/i;
+const heatWords =
+  /^(?:heated|heating|heat|calcined|roasted|burnt|burned|distilled|sublimed|boiled dry|evaporated to dryness)$/i;
 const meltWords = /^(?:melt|melted|molten|in fusion|fused)$/i;
 
 /** Before a name these tell what was done to it: `burnt umber`. */

@@ -57,6 +57,7 @@ export const phraseWords = table({
       'shape',
       'heat',
       'cool',
+      'damaged',
       'confined',
       'join',
       'without',
