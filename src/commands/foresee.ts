@@ -1,5 +1,6 @@
 // masstone foresee: what could go wrong when these are mixed or heated, with no entry needed.
 import { parseQuantity } from '../chemistry/quantity/index.js';
+import { actionOn } from '../hazards/foresee/action.js';
 import { foresee } from '../hazards/foresee/foresee.js';
 import type { Foreseen, Foresight, MixtureHeating, MixedReagent } from '../hazards/foresee/contracts.js';
 import type { Outcome } from '../outcome.js';
@@ -13,6 +14,7 @@ import {
 } from '../reagents/index.js';
 import { WrongUse, type Command } from './command.js';
 import { cupboardAt } from './entry-reader.js';
+import { foreseeInEntry, type ForeseenInEntry } from './foresee/of-entry.js';
 
 const standing = [
   'The list of rules is incomplete, and the amounts are those you gave. A worst-case sum is not an exposure ' +
@@ -52,8 +54,11 @@ const upper = (words: string): string => words.charAt(0).toUpperCase() + words.s
 /** One hazard for a tired reader. */
 export function hazardWords(one: Foreseen): string {
   const gas = one.gas ? ` (${one.gas}${one.gases ? `: ${one.gases.map(({ name }) => name).join(', ')}` : ''})` : '';
+  const action = actionOn(one, one.partners.length > 1);
   const lines = [
     `${one.severity.toUpperCase()}: ${one.title}. ${upper(one.consequence)}${gas}.`,
+    ...(action === undefined ? [] : [action]),
+    `Do: ${one.precaution}.`,
     `Partners: ${one.partners.join(', ')}.`,
     `When: ${one.condition}.`,
     ...(one.worstCase ? [`At worst: ${one.worstCase.words}`] : []),
@@ -64,7 +69,6 @@ export function hazardWords(one: Foreseen): string {
             ({ name, smellWarns, late }) => `${upper(name)}: smell as a warning: ${smellWarns}. Harm later: ${late}.`,
           )
       : []),
-    `Do: ${one.precaution}.`,
     `Source: ${one.source}.`,
   ];
   return lines.map((line, at) => `${at === 0 ? '' : '  '}${line.replace(/\.\.$/, '.')}`).join('\n');
@@ -85,11 +89,54 @@ function words({ foreseen, unknown, cautions }: Foresight): string {
   ].join('\n\n');
 }
 
+/** One hazard of an entry: in which samples, and whether only with what is added. */
+const inEntryWords = (one: ForeseenInEntry): string => {
+  const where = one.samples.length > 0 ? `  Samples: ${one.samples.join(', ')}.` : '';
+  const added = one.added ? '  Only with what is added.' : '';
+  return [hazardWords(one), where, added].filter((line) => line !== '').join('\n');
+};
+
+type Run = Command['run'];
+
+/** `foresee 14`, and what if something were added. */
+async function ofEntry(
+  { values, positionals, journal, json }: Parameters<Run>[0],
+  streams: Parameters<Run>[1],
+): Promise<0 | 1> {
+  const added = [...positionals.slice(1), ...((values.reagent as string[] | undefined) ?? [])];
+  const heating = ((values.heat as string[] | undefined) ?? []).map(heatingOf);
+  const room = typeof values.room === 'string' ? { roomCubicMetres: roomOf(values.room) } : {};
+  const answer = await foreseeInEntry({ number: Number(positionals[0]), added, heating, ...room }, journal);
+  if (!answer.ok) {
+    const { message, cure } = answer.fault;
+    if (json) streams.result(`${JSON.stringify({ error: answer.fault })}\n`);
+    else streams.aside(`${message}${cure === undefined ? '' : ` ${cure}`}\n`);
+    return 1;
+  }
+  const { entry, title, foreseen, unknown, cautions } = answer.value;
+  if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions: [...cautions, ...standing] })}\n`);
+  else {
+    const what = added.length > 0 ? `, if ${added.join(' and ')} were added` : ', as it stands';
+    streams.result(
+      [
+        `Entry ${entry}, ${title}${what}:`,
+        ...foreseen.map(inEntryWords),
+        ...(foreseen.length === 0 ? [nothingMatched] : []),
+        ...(unknown.length > 0 ? [`Not recognised: ${unknown.join(', ')}. With these it cannot be called safe.`] : []),
+        [...cautions, ...standing].join('\n'),
+        '',
+      ].join('\n\n'),
+    );
+  }
+  return unknown.length > 0 ? 1 : 0;
+}
+
 export const command: Command = {
   name: 'foresee',
   summary: 'what could go wrong when these are mixed or heated, with no entry needed',
   help: `
 Use: masstone foresee REAGENT… [--heat TEMPERATURE] [--room VOLUME] [--extraction] [--reaction EQUATION] [--json]
+     masstone foresee NUMBER [--reagent REAGENT]… [--heat TEMPERATURE] [--room VOLUME] [--json]
 
 Everything named is taken to meet. A reagent is a name, a formula or an id of the shelf, with its strength and amount
 where they are known; what is not said is taken at its worst.
@@ -99,6 +146,12 @@ where they are known; what is not said is taken at its worst.
   masstone foresee bleach vinegar
   masstone foresee 'sulfuric acid (dilute)' 'CdS 2 g'
 
+With an entry's number it judges that entry as it stands; with --reagent, what if that were added to each sample.
+
+  masstone foresee 14
+  masstone foresee 14 --reagent 'vinegar 20 mL'
+
+--reagent REAGENT    what is added to the entry; may be repeated
 --heat TEMPERATURE   the whole mixture, or one thing: --heat 'product: 60 °C'; in words too: --heat 'gas mark 4';
                      may be repeated
 --room VOLUME        of the closed room; 30 m3 where it is not given
@@ -109,6 +162,7 @@ where they are known; what is not said is taken at its worst.
 Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing found is no all-clear.
 `,
   options: {
+    reagent: { type: 'string', multiple: true },
     heat: { type: 'string', multiple: true },
     room: { type: 'string' },
     extraction: { type: 'boolean', default: false },
@@ -118,8 +172,9 @@ Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing 
   run: async ({ values, positionals, journal, json }, streams) => {
     if (positionals.length === 0)
       throw new WrongUse("Name what is mixed or heated: masstone foresee 'sodium nitrite 5 g' 'vinegar 20 mL'.");
+    if (/^\d{1,9}$/.test(positionals[0]!)) return ofEntry({ values, positionals, journal, json }, streams);
     const read = (text: string): Read => ({ text, read: readReagentText(text) });
-    const readings = positionals.map(read);
+    const readings = [...positionals, ...((values.reagent as string[] | undefined) ?? [])].map(read);
     const made = typeof values.product === 'string' ? read(values.product) : undefined;
     const cupboard = await cupboardAt(journal, [...readings, ...(made ? [made] : [])].flatMap(nameOf));
     const unread = readings.flatMap(({ text, read: { ok, ...rest } }) =>

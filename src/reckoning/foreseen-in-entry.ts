@@ -30,6 +30,14 @@ export interface EntryForesight {
 
 type Room = Pick<Mixture, 'roomCubicMetres' | 'extraction'>;
 
+/** What if: something added to every sample, other heat, another room. */
+export interface WhatIf {
+  readonly added: readonly MixedReagent[];
+  readonly heating: readonly MixtureHeating[];
+  readonly roomCubicMetres?: string;
+}
+const asItStands: WhatIf = { added: [], heating: [] };
+
 function roomOf({ settings }: ReckoningContext): Room {
   const volume = inBaseUnit(settings.workspace?.volume);
   const extraction = settings.workspace?.extraction;
@@ -137,10 +145,11 @@ function foreseeSample(
   items: readonly VesselItem[],
   room: Room,
   into: Gathering,
+  whatIf: WhatIf,
 ): void {
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
-  const heats = heatingOf([...entry.heating, ...(sample?.heating ?? [])], items);
+  const heats = [...heatingOf([...entry.heating, ...(sample?.heating ?? [])], items), ...whatIf.heating];
   const { main, apart, washes } = byVessel(items);
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
@@ -151,7 +160,7 @@ function foreseeSample(
   };
   const mixture: Mixture = {
     ...room,
-    ingredients: [...ingredientsIn(main), ...product],
+    ingredients: [...ingredientsIn(main), ...product, ...whatIf.added],
     // Fired dry, or of something unknown: the heat of the product is the heat of everything in the vessel.
     heating: precipitated ? heats : heats.map((one) => (one.of === 'product' ? { ...one, of: 'mixture' } : one)),
     ...(entry.reaction !== undefined && { reaction: entry.reaction }),
@@ -180,17 +189,23 @@ function foreseeWaste(items: readonly VesselItem[], into: Gathering): void {
  * Foresees every sample of an entry; its reagents alone where it has no samples.
  * @param factor so many times as much of everything
  */
-export function foreseeEntry(entry: Entry, context: ReckoningContext, factor?: Decimal): EntryForesight {
+export function foreseeEntry(
+  entry: Entry,
+  context: ReckoningContext,
+  factor?: Decimal,
+  whatIf: WhatIf = asItStands,
+): EntryForesight {
   const gathering = new Gathering();
   const all: VesselItem[] = [];
-  const room = roomOf(context);
+  const { roomCubicMetres } = whatIf;
+  const room = { ...roomOf(context), ...(roomCubicMetres !== undefined && { roomCubicMetres }) };
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
   for (const index of indices) {
     const items = ingredientsOf(entry, index, context, undefined)
       .map((one) => (factor ? { ...one, reagent: scaledReagent(one.reagent, factor) } : one))
       .map(itemOf);
     all.push(...items);
-    foreseeSample(entry, index, items, room, gathering);
+    foreseeSample(entry, index, items, room, gathering, whatIf);
   }
   const { hazards, unknown, cautions, wasted } = gathering;
   for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);

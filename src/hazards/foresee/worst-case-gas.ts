@@ -90,7 +90,7 @@ export function worstCase(
       `${twoFigures(roomPpm)} ppm; beside the vessel it is far higher.`,
     ...limitSentence(limits),
     ...(extraction ? ['Extraction is not counted in this sum.'] : []),
-    'A worst-case bound, not an exposure assessment.',
+    'Litres at 25 °C. A worst-case bound, not an exposure assessment.',
   ].join(' ');
   return {
     mol: mol.toSignificantDigits(8).toFixed(),
