@@ -18,7 +18,7 @@ const aftermaths: readonly (readonly [RegExp, string])[] = [
 /**
  * What to do now about a danger, in one sentence; undefined for what is only a warning or a note, or where the
  * precaution itself begins with it.
- * @example actionOn({ severity: 'danger', consequence: 'heat', precaution: 'A hood.' }, true)?.slice(0, 10) // 'Do not mix'
+ * @example actionOn({ severity: 'danger', consequence: 'heat', precaution: 'Hood.' }, true)?.slice(0, 6) // 'Do not'
  */
 export function actionOn(
   { severity, consequence, precaution }: Pick<Foreseen, 'severity' | 'consequence' | 'precaution'>,

@@ -34,8 +34,8 @@ precautions:
   - against: nitrogen oxides (nitrite with weak acid)
     do: Outdoors, upwind, a drop at a time.`;
 const zinc = `reagents:
-  - { reagent: { name: zinc, formula: Zn }, amount: 0.50 g }
-  - { reagent: vinegar, amount: 2.0 mL }`;
+  - { reagent: { name: zinc, formula: Zn }, amount: 8.0 g }
+  - { reagent: vinegar, amount: 200 mL }`;
 const zincAgainst = (against: string, done = 'Outdoors, no flame.'): string =>
   `${zinc}\nprecautions: [{ against: ${against}, do: "${done}" }]`;
 const nitriteOf = (grams: string): string => nitrite.replace('0.50 g', grams);
