@@ -236,7 +236,7 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="referrer" content="no-referrer" />
         <title>{title}</title>
-        {frame.description ? <meta name="description" content={frame.description} /> : null}
+        {frame.description ? <meta name="description" property="og:description" content={frame.description} /> : null}
         {frame.movedTo === undefined ? null : (
           <meta http-equiv="refresh" content={`0; url=${href(site, frame.movedTo)}`} />
         )}

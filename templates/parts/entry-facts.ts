@@ -3,6 +3,10 @@ import type { ReckonedEntry } from '../../src/reckoning/contracts.js';
 import type { SiteContext } from '../frame.js';
 import { authorFacts, type SharedAs } from './shared-head.js';
 
+/** The date of an entry's last correction, or its own. */
+const lastChange = ({ date, corrections }: ReckonedEntry['entry']): string =>
+  corrections.reduce((latest, one) => (one.date > latest ? one.date : latest), date);
+
 const pigmentFacts = ({ entry }: ReckonedEntry): readonly Readonly<Record<string, unknown>>[] =>
   entry.pigment
     ? [
@@ -18,7 +22,7 @@ const pigmentFacts = ({ entry }: ReckonedEntry): readonly Readonly<Record<string
 /** What the picture of an entry shows. */
 const pictureWords = ({ entry, appearance }: ReckonedEntry): string => {
   const painted = appearance.samples.filter(({ swatch }) => swatch).map(({ sample }) => sample);
-  return painted.length > 0 ? `Swatches of ${entry.title}: ${painted.join(', ')}` : `Title: ${entry.title}`;
+  return painted.length > 0 ? `Swatches: ${painted.join(', ')}` : `Title: ${entry.title}`;
 };
 
 /**
@@ -27,33 +31,24 @@ const pictureWords = ({ entry, appearance }: ReckonedEntry): string => {
  */
 export function entryShared(site: SiteContext, reckoned: ReckonedEntry): SharedAs {
   const { entry } = reckoned;
-  const { number, title, date, question, answer, status, sources } = entry;
-  const address = `${site.address}/${number}/`;
+  const { number, title, date, status } = entry;
+  const changed = lastChange(entry);
   return {
     picture: `/share/${number}.png`,
     pictureWords: pictureWords(reckoned),
     published: date,
-    changed: date,
+    changed,
     facts: {
       '@type': 'ScholarlyArticle',
-      '@id': address,
+      // The headline is its name, and its description stands in the head as it is.
+      name: undefined,
       headline: title,
-      abstract: [question, answer].filter(Boolean).join(' ') || undefined,
       datePublished: date,
-      dateModified: date,
+      dateModified: changed,
       author: authorFacts(site.author),
       creativeWorkStatus: status,
       identifier: String(number),
       about: pigmentFacts(reckoned),
-      citation: sources.length > 0 ? sources.map(({ cite }) => cite) : undefined,
-      encoding: [
-        { '@type': 'MediaObject', encodingFormat: 'application/x-bibtex', contentUrl: `${address}cite.bib` },
-        {
-          '@type': 'MediaObject',
-          encodingFormat: 'application/vnd.citationstyles.csl+json',
-          contentUrl: `${address}cite.json`,
-        },
-      ],
     },
   };
 }
