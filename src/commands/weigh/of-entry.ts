@@ -153,10 +153,22 @@ function shortOf({ ingredients, reader, context, asked }: Opened, list: Weighing
   return lotsShort(needed, asked.number, reader, context);
 }
 
+/** What must stand above a list of work that nobody is to take to the bench as it is. */
+const notDone: Readonly<Record<string, string>> = {
+  abandoned: 'NOT DONE: this was given up, and nothing here is ready to be followed.',
+  failed: 'FAILED: this did not give what it was meant to give.',
+  withdrawn: 'WITHDRAWN: its results should not be used.',
+};
+
 function headingOf({ entry, sample }: Opened, equation: Equation | undefined): readonly string[] {
   const differs = sample?.differs ? ` (${sample.differs})` : '';
   const ofSample = sample ? `, sample ${sample.sample}${differs}` : '';
-  return [`No. ${entry.number}, ${entry.title}${ofSample}`, ...(equation ? [printEquation(equation)] : [])];
+  const undone = notDone[entry.status];
+  return [
+    `No. ${entry.number}, ${entry.title}${ofSample}`,
+    ...(undone === undefined ? [] : [undone]),
+    ...(equation ? [printEquation(equation)] : []),
+  ];
 }
 
 async function asideOf({ entry, findings }: Opened): Promise<string> {
