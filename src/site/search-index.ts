@@ -57,8 +57,8 @@ function otherwise(): ReadonlyMap<string, Readonly<Record<string, string>>> {
   return byLetter;
 }
 
-/** A word counts so often on one page and no oftener: what is said three times is what the page is about. */
-const mostTimes = 3;
+/** A word counts so often on one page and no oftener: what is said twice is what the page is about. */
+const mostTimes = 2;
 
 /**
  * Words as the library is given them: as they are compared, each next to its repetitions, without those that tell
@@ -68,7 +68,7 @@ const mostTimes = 3;
 function indexedWords({ thing, words }: Findable): string {
   const times = new Map<string, number>();
   for (const word of searchWords(`${thing.title} ${words}`))
-    if (!littleWords.has(word) && !/^\d{1,2}$/.test(word))
+    if (!littleWords.has(word) && !/^\d{1,3}$/.test(word))
       times.set(word, Math.min(mostTimes, (times.get(word) ?? 0) + 1));
   return [...times]
     .sort(([one], [other]) => (one < other ? -1 : 1))

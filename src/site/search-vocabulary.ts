@@ -27,7 +27,7 @@ export function vocabularyOf(all: readonly Findable[]): ReadonlyMap<string, Voca
   const count = (text: string, times: number, inText: boolean): void => {
     for (const word of searchWords(text)) {
       const one = counted.get(word) ?? { times: 0, inText: false };
-      counted.set(word, { times: one.times + times, inText: one.inText || inText });
+      counted.set(word, { times: one.times + times, inText: one.inText || (inText && !/^\d{1,3}$/.test(word)) });
     }
   };
   for (const { thing, names, words } of all) {
