@@ -1,9 +1,10 @@
-// The page of one entry's curves for identification: K/S and the slope of the reflectance, with their numbers.
+// The page of one entry's curves for identification, K/S and the slope of the reflectance, and of its computed tints.
 import type { Root } from 'hast';
 import type { Identification, SampleAppearance } from '../src/reckoning/appearance-contracts.js';
 import { colourMethodAddress } from './colour-method.js';
 import { href, page, type SiteContext } from './frame.js';
 import { absorptionCurves, slopeCurves, type ReflectanceCurve } from './pictures/curves.js';
+import { tintPictures } from './parts/tints.js';
 import { figure, pictureFigure, type PictureTable } from './pictures/figure.js';
 
 /** Address of the page. @example curvesAddress(14) // '/14/curves/' */
@@ -40,14 +41,15 @@ function tableOf({ identification }: EntryCurvesData, kind: Kind, caption: strin
 }
 
 export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root {
-  const { number, title } = data;
+  const { number, title, samples } = data;
+  const tints = tintPictures(samples);
   return page(site, {
-    title: `Curves for identification: ${title}`,
-    description: 'K/S and the slope of the reflectance of every sample of which a spectrum was read.',
+    title: `Curves and tints: ${title}`,
+    description: 'K/S, the slope of the reflectance and tints with white of every sample of which a spectrum was read.',
     address: curvesAddress(number),
     swatches: true,
     main: [
-      <h1>Curves for identification</h1>,
+      <h1>Curves and tints</h1>,
       <p>
         Of <a href={href(site, `/${number}/`)}>{`${number}: ${title}`}</a>. Pigments that look alike are told apart by
         where they absorb and where their reflectance rises.{' '}
@@ -70,6 +72,7 @@ export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root 
         picture: slopeCurves({ curves: curvesOf(data, 'slope') }),
         table: tableOf(data, 'slope', 'Slope, % per nm', 2),
       }),
+      ...(tints.length > 0 ? [<h2>Tints with white, computed</h2>, ...tints] : []),
     ] as never,
   });
 }

@@ -11,9 +11,10 @@ import type {
 } from '../../src/reckoning/appearance-contracts.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
 import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
-import { tintLadder } from '../pictures/ladder.js';
 import { lampPair, type SampleUnderLamps } from '../pictures/lamps.js';
+import { capital, everyColumn, labWords, notes, set } from './colour-words.js';
 import { swatchFigure } from './swatch-figure.js';
+import { anyTintRead, tints } from './tints.js';
 
 const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string>> = {
   spectrum: 'spectrum',
@@ -30,25 +31,6 @@ const part = (title: string, content: readonly (ElementContent | null)[], breadt
       {[...content]}
     </section>
   ) as Element;
-
-const notes = (sentences: readonly string[]): Element | null =>
-  sentences.length > 0
-    ? ((
-        <ul class="small quiet appearance-notes">
-          {sentences.map((sentence) => (
-            <li>{sentence}</li>
-          ))}
-        </ul>
-      ) as Element)
-    : null;
-
-/** L*, a* and b* in one cell, where tables would grow long. */
-const labWords = (lab: readonly [number, number, number]): string => lab.map((value) => figure(value)).join(', ');
-
-/** All columns after the first, one for each of these. */
-const everyColumn = (of: readonly unknown[]): number[] => of.map((_, at) => at + 1);
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** Daylight and lamplight of one sample, or nothing without a reading under both. */
 function daylightAndLamplight(label: string, perLamp: SampleAppearance['perLamp']): SampleUnderLamps | undefined {
@@ -230,8 +212,6 @@ function underLamps(
 }
 
 /** The sign of the CIEDE2000 difference as it is set elsewhere on the page. */
-const set = (sentence: string): string => sentence.replaceAll('ΔE00', 'ΔE₀₀');
-
 /** The verdict in strong words, then the sentence on it; said once where the sentence begins with it. */
 function verdictWords({ words, sentence }: ColourVerdict): ElementContent[] {
   const said = set(sentence);
@@ -431,7 +411,7 @@ function curves(
         ? null
         : ((
             <p class="small beside">
-              <a href={curvesAt}>K/S and slope of these curves, for identification</a>
+              <a href={curvesAt}>K/S and slope of these curves; tints with white, computed</a>
             </p>
           ) as Element),
     ],
@@ -478,54 +458,6 @@ function opacity(samples: readonly SampleAppearance[]): Element | null {
     ],
     'half',
   );
-}
-
-function tints(samples: readonly SampleAppearance[]): Element | null {
-  const known = samples.flatMap(({ sample, tintLadder: ladder }) =>
-    ladder && ladder.steps.length > 0 ? [{ sample, ladder }] : [],
-  );
-  if (known.length === 0) return null;
-  // Samples thinned in the same steps with the same white share one drawing and one table.
-  const groups: (typeof known)[] = [];
-  for (const one of known) {
-    const alike = (other: typeof one): boolean =>
-      other.ladder.white === one.ladder.white &&
-      other.ladder.steps.length === one.ladder.steps.length &&
-      other.ladder.steps.every(({ share }, at) => share === one.ladder.steps[at]!.share);
-    const group = groups.find(([first]) => first !== undefined && alike(first));
-    if (group) group.push(one);
-    else groups.push([one]);
-  }
-  return (
-    <details class="behind">
-      <summary>Tints with white, computed</summary>
-      {groups.map((group) => {
-        const which =
-          group.length === 1 ? `sample ${group[0]!.sample}` : `samples ${group.map(({ sample }) => sample).join(', ')}`;
-        return pictureFigure({
-          picture: tintLadder({
-            samples: group.map(({ sample, ladder }) => ({ label: `sample ${sample}`, steps: ladder.steps })),
-            basis: 'computed (Kubelka–Munk)',
-          }),
-          caption: `${capital(which)} with ${group[0]!.ladder.white}; computed, not painted.`,
-          table: {
-            caption: `Computed tints of ${which}: L*, a*, b*, and on screen`,
-            label: `Tints of ${which}`,
-            head: ['Pigment, %', ...group.map(({ sample }) => sample)],
-            rows: group[0]!.ladder.steps.map(({ share }, step) => [
-              figure(share * 100),
-              ...group.map(({ ladder }) => {
-                const { lab, hex, mapped } = ladder.steps[step]!;
-                return `${labWords(lab)}; ${hex}${mapped ? ' †' : ''}`;
-              }),
-            ]),
-            words: everyColumn(group),
-          },
-        });
-      })}
-      {notes([...new Set(known.map(({ ladder }) => set(ladder.note)))])}
-    </details>
-  ) as Element;
 }
 
 /**
@@ -575,7 +507,7 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
 
 /**
  * What an entry's page shows of its colour; empty where nothing of the kind is known.
- * @param curvesAt address of the page with the curves for identification, where there is one
+ * @param curvesAt address of the page with the curves for identification and computed tints, where there is one
  * Every drawing has its table behind it; what is computed, estimated or invented says so.
  */
 export function appearanceContent(appearance: AppearanceReckoning, curvesAt?: string): Element[] {
@@ -587,7 +519,7 @@ export function appearanceContent(appearance: AppearanceReckoning, curvesAt?: st
       underLamps(samples, reference, pairs),
       curves(samples, reference, curvesAt),
       opacity(samples),
-      tints(samples),
+      curvesAt === undefined || anyTintRead(samples) ? tints(samples) : null,
       standardTests(samples),
     ].filter((one) => one !== null),
   ];

@@ -1,0 +1,25 @@
+// How the parts on colour put what they say: notes, Lab in one cell, ΔE with its index.
+import type { Element } from 'hast';
+import { figure } from '../pictures/figure.js';
+
+export const notes = (sentences: readonly string[]): Element | null =>
+  sentences.length > 0
+    ? ((
+        <ul class="small quiet appearance-notes">
+          {sentences.map((sentence) => (
+            <li>{sentence}</li>
+          ))}
+        </ul>
+      ) as Element)
+    : null;
+
+/** L*, a* and b* in one cell, where tables would grow long. */
+export const labWords = (lab: readonly [number, number, number]): string =>
+  lab.map((value) => figure(value)).join(', ');
+
+/** All columns after the first, one for each of these. */
+export const everyColumn = (of: readonly unknown[]): number[] => of.map((_, at) => at + 1);
+
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+export const set = (sentence: string): string => sentence.replaceAll('ΔE00', 'ΔE₀₀');
