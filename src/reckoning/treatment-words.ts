@@ -1,6 +1,7 @@
 // What was done with a product, in sentences: for pages and for the command line.
 import type {
   AssayedFigure,
+  DryBasis,
   HeldWater,
   IgnitionReckoning,
   SaltLeft,
@@ -74,22 +75,27 @@ const assayWords: Readonly<Record<AssayedFigure['by'], string>> = {
   ignition: 'by ignition',
 };
 
-/** All that is known of what was done with a product. @example treatmentWords({}) // [] */
-export function treatmentWords({
-  washing,
-  drying,
-  ignition,
-  dryBasis,
-  heldWater,
-  assayed,
-}: Omit<TreatmentReckoning, 'treatment'>): readonly string[] {
+const dryBasisWords = ({ percentYield: { text } }: DryBasis, asWeighed: string | undefined): string =>
+  text === asWeighed
+    ? 'It was weighed dry: the yield on the dry basis is the same.'
+    : `On the dry basis the yield is ${text}.`;
+
+/**
+ * All that is known of what was done with a product.
+ * @param asWeighed the yield as it was weighed, in words: said once where the dry basis is the same
+ * @example treatmentWords({}) // []
+ */
+export function treatmentWords(
+  { washing, drying, ignition, dryBasis, heldWater, assayed }: Omit<TreatmentReckoning, 'treatment'>,
+  asWeighed?: string,
+): readonly string[] {
   const { dryMass, constant, weighings } = drying ?? {};
   const still = (weighings?.length ?? 0) > 1 ? ', and still losing' : ', weighed once';
   return [
     ...(washing ? washingWords(washing) : []),
     ...(dryMass ? [`Dry mass ${dryMass.text}${constant ? ', constant' : still}.`] : []),
     ...(ignition ? [ignitionWords(ignition)] : []),
-    ...(dryBasis ? [`On the dry basis the yield is ${dryBasis.percentYield.text}.`] : []),
+    ...(dryBasis ? [dryBasisWords(dryBasis, asWeighed)] : []),
     ...(heldWater ? heldWords(heldWater) : []),
     ...(assayed ? [`Assay (${assayWords[assayed.by]}): ${assayed.text}.`] : []),
   ];

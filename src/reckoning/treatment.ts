@@ -102,7 +102,8 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     ...(held && { heldWater: held }),
     ...(assayed?.ok && { assayed: assayed.value }),
   };
-  const words = [...treatmentWords(reckoned), ...saidOfTreatment(sample, washesWritten(entry, index))];
+  const asWeighed = known.percent && figure(known.percent, '%').text;
+  const words = [...treatmentWords(reckoned, asWeighed), ...saidOfTreatment(sample, washesWritten(entry, index))];
   return {
     reckoned: { ...reckoned, ...(words.length > 0 && { treatment: words }) },
     ...(lacks && { washingLacks: lacks }),
