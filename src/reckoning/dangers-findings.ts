@@ -1,6 +1,7 @@
 // What the proof has to know of an entry's dangers: looked for once all is foreseen; nothing is worded here.
-import { gasesNamed, isAnswer, nameToAnswer } from '../hazards/foresee/answers.js';
+import { gasesNamed, namesOutright, nameToAnswer } from '../hazards/foresee/answers.js';
 import type { Foreseen } from '../hazards/foresee/contracts.js';
+import { whyNoAnswer } from '../hazards/foresee/says-what-is-done.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import type { Findings } from '../remarks/findings.js';
@@ -17,8 +18,8 @@ export interface ForeseenAndAnswered {
   /** Hazards with their places, in the order of `foreseen`. */
   readonly hazards: readonly ForeseenSomewhere[];
   readonly foreseen: readonly ForeseenInEntry[];
-  /** For each precaution, whether it names no hazard. */
-  readonly answersNothing: readonly boolean[];
+  /** For each precaution, the positions in `foreseen` of the hazards that it names. */
+  readonly named: readonly (readonly number[])[];
   readonly unknown: readonly { readonly name: string; readonly path: Path }[];
   readonly items: readonly VesselItem[];
 }
@@ -70,7 +71,7 @@ function firstInFile(
   return list[lines.indexOf(Math.min(...lines))];
 }
 
-function findInPrecautions({ entry, foreseen, answersNothing }: ForeseenAndAnswered, findings: Findings): void {
+function findInPrecautions({ entry, foreseen, named }: ForeseenAndAnswered, findings: Findings): void {
   const open = foreseen.filter(isOpenDanger);
   const meant = (open.length > 0 ? open : foreseen).slice(0, 4).map(nameToAnswer);
   // Dust, splashes and hot crucibles are no matter of mixing; an answer is looked for where one is missing, or where a
@@ -78,8 +79,20 @@ function findInPrecautions({ entry, foreseen, answersNothing }: ForeseenAndAnswe
   const isMissed = (against: string): boolean =>
     foreseen.length > 0 && (foreseen.some(isOpen) || gasesNamed(against).size > 0);
   entry.precautions.forEach(({ against, do: done }, at) => {
-    if (!isAnswer(done)) findings.add('precaution-says-nothing', ['precautions', at, 'do'], { against, actual: done });
-    else if (answersNothing[at] && isMissed(against))
+    const meets = named[at]!.map((place) => foreseen[place]!);
+    const why = whyNoAnswer(done, against);
+    if (why) {
+      const leftOpen = meets.filter(isOpenDanger).map(({ title }) => title);
+      const withdrawn = entry.status === 'withdrawn';
+      findings.add('precaution-says-nothing', ['precautions', at, 'do'], {
+        against,
+        words: done.trim().replace(/\.$/, ''),
+        why,
+        leftOpen: withdrawn ? [] : leftOpen,
+        actual: done,
+      });
+    } else if (meets.length > 0) findWhatIsMeant(against, meets, ['precautions', at, 'against'], findings);
+    else if (isMissed(against))
       findings.add('precaution-answers-nothing', ['precautions', at, 'against'], {
         against,
         meant: [...new Set(meant)],
@@ -87,6 +100,13 @@ function findInPrecautions({ entry, foreseen, answersNothing }: ForeseenAndAnswe
         actual: against,
       });
   });
+}
+
+/** Which hazards a maker's own words, `brown fumes` or `fire`, were taken to mean. */
+function findWhatIsMeant(against: string, meets: readonly Foreseen[], path: Path, findings: Findings): void {
+  const guessed = meets.filter((one) => !namesOutright(against, one)).map(({ title }) => title);
+  if (guessed.length > 0)
+    findings.add('answer-taken-for', path, { against, titles: [...new Set(guessed)], actual: against });
 }
 
 /** Every heating of an entry with its place. */

@@ -1,6 +1,7 @@
 // The hazards of one entry: the hazard box of what is used and made, and what can be foreseen of mixing and heating,
 // with the entry's answers; an unanswered danger is an error.
-import { answeredBy, isAnswer } from '../hazards/foresee/answers.js';
+import { answeredBy } from '../hazards/foresee/answers.js';
+import { isAnswer } from '../hazards/foresee/says-what-is-done.js';
 import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
 import type { Decimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
@@ -63,14 +64,14 @@ export function reckonDangers(
       samples: [...samples],
       ...stepOf(one, foresight.items, ids),
       answered: answers
-        .filter(({ precaution, names }) => names.includes(at) && isAnswer(precaution.do))
+        .filter(({ precaution, names }) => names.includes(at) && isAnswer(precaution.do, precaution.against))
         .map(({ precaution }) => ({ against: precaution.against, do: precaution.do })),
     }),
   );
-  const answersNothing = answers.map(({ names }) => names.length === 0);
+  const named = answers.map(({ names }) => names);
   const { unknown, items, cautions } = foresight;
   findToldHeat(entry, foresight.items, findings);
-  findDangers({ entry, context, hazards, foreseen, answersNothing, unknown, items }, findings);
+  findDangers({ entry, context, hazards, foreseen, named, unknown, items }, findings);
   return {
     dangers: {
       box,

@@ -44,7 +44,7 @@ function howMuch({ worstCase, gases = [] }: Foreseen): Element[] {
   ];
 }
 
-function answersOf({ answered, severity }: ForeseenInEntry): Element | null {
+function answersOf({ answered, severity }: Pick<ForeseenInEntry, 'answered' | 'severity'>): Element | null {
   if (answered.length > 0)
     return (
       <p>
@@ -56,6 +56,17 @@ function answersOf({ answered, severity }: ForeseenInEntry): Element | null {
   return (
     <p class="unanswered">
       <b>No answer is written for this danger.</b>
+    </p>
+  ) as Element;
+}
+
+/** By which of the maker's precautions it is answered; what they say stands in the danger strip. */
+function answeredUnder({ answered, severity }: ForeseenInEntry): Element | null {
+  if (answered.length === 0) return answersOf({ answered, severity });
+  return (
+    <p>
+      <b>Answered above, </b>
+      {`under ${[...new Set(answered.map(({ against }) => `‘${against}’`))].join(', ')}.`}
     </p>
   ) as Element;
 }
@@ -150,16 +161,16 @@ const ifItGoesWrong = (entry: Entry): Element | null =>
 
 /**
  * What must be read before the procedure: what cannot be judged, each danger and warning in full without its
- * arithmetic, and what to do if it goes wrong. The maker's answers stand in the danger strip above.
+ * arithmetic, by which precaution it is answered, and what to do if it goes wrong. The maker's answers stand in the
+ * danger strip above.
  */
 export function dangersBeforeWork(dangers: DangersReckoning, entry: Entry): ElementContent[] {
   const { foreseen = [], notJudged = [], cautions = [] } = dangers;
   const serious = foreseen.filter(({ severity }) => severity !== 'note');
-  const unanswered = (one: ForeseenInEntry): Element | null => (one.answered.length === 0 ? answersOf(one) : null);
   return [
     unrecognised(notJudged),
     foreseen.length === 0 && entry.reagents.length > 0 ? ((<p>{silence}</p>) as Element) : null,
-    ...serious.map((one) => card(one, [fromWhat(one), whatToDo(one), unanswered(one)])),
+    ...serious.map((one) => card(one, [fromWhat(one), whatToDo(one), answeredUnder(one)])),
     plainList(cautions),
     ifItGoesWrong(entry),
   ].filter((one) => one !== null);

@@ -28,7 +28,7 @@ reagents:
   - { reagent: { name: blue vitriol, formula: CuSO4·5H2O }, amount: 5.00 g }
   - { reagent: { name: sodium carbonate, formula: Na2CO3 }, amount: 2.50 g }
   - { reagent: { name: water }, amount: 60 mL, role: wash }
-precautions: [{ against: carbon dioxide froth, do: Slowly. }]
+precautions: [{ against: carbon dioxide froth, do: Poured in slowly, by the spoon. }]
 samples:
   - { sample: A, differs: cold, obtained: 1.98 g, colour: { lab: [54, -30, 6], illuminant: D65, observer: 10 } }
   - { sample: B, differs: warm, obtained: 1.95 g }

@@ -605,7 +605,7 @@ reagents:
   - { reagent: blue-vitriol, amount: 5.00 g }
   - { reagent: soda, amount: 2.50 g }
   - { reagent: water, amount: 60 mL, role: solvent }
-precautions: [{ against: carbon dioxide froth, do: Poured slowly. }]
+precautions: [{ against: carbon dioxide froth, do: Poured in slowly, by the spoon. }]
 samples:
   - { sample: A, obtained: 1.98 g }
   - { sample: B, change: [{ reagent: soda, amount: 2.00 g }] }

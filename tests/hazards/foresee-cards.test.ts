@@ -54,6 +54,14 @@ describe('on an entry’s page', () => {
     expect(before).not.toContain('<details');
     expect(before).not.toContain('How much at worst');
   });
+  it('a danger says under which precaution it is answered, or that it is not', () => {
+    const danger = (text: string): string =>
+      text.slice(text.indexOf('data-severity="danger"'), text.indexOf('</article>'));
+    expect(danger(before)).toContain('<b>Answered above, </b>under ‘hydrogen sulfide’.');
+    const open = danger(html(dangersBeforeWork(dangers(), entry)));
+    expect(open).not.toContain('Answered above');
+    expect(open).toContain('No answer is written for this danger.');
+  });
   it('how much at worst, when, and on whose word stand further down, for every foreseen hazard', () => {
     expect(after.match(/<article/g)).toHaveLength(foreseen.length);
     for (const words of [

@@ -154,7 +154,14 @@ describe('a precaution', () => {
   it('that says nothing is found at its words', () => {
     const { found } = with_('nitrogen oxides', '…');
     expect(found('precaution-says-nothing')).toEqual([
-      { where: ['precautions', 0, 'do'], against: 'nitrogen oxides', actual: '…' },
+      {
+        where: ['precautions', 0, 'do'],
+        against: 'nitrogen oxides',
+        words: '…',
+        why: 'nothing',
+        leftOpen: ['nitrite with weak acid'],
+        actual: '…',
+      },
     ]);
     expect(found('precaution-answers-nothing')).toEqual([]);
   });

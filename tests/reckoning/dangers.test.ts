@@ -114,11 +114,88 @@ describe('an answer', () => {
       expect(answered(against)).toContain('error danger-unanswered');
     },
   );
+  it('by the id of its rule answers it, and no other danger', () => {
+    expect(answered('nitrite-weak-acid')).toEqual([]);
+    expect(answered('rule nitrite-weak-acid, see our list')).toEqual([]);
+    expect(answered('nitrite-weak')).toContain('error danger-unanswered');
+  });
+  it.each(['ok', 'nothing', 'careful', 'see above', 'Outdoors.', 'be careful with the brown fumes'])(
+    'that is %s releases no danger, and is an error with the place and what to write',
+    (does) => {
+      expect(answered('brown fumes', does)).toEqual(['error danger-unanswered', 'error precaution-says-nothing']);
+      const { remarks } = look(`${yellow}precautions:\n  - against: brown fumes\n    do: ${does}\n`);
+      const remark = remarks.find(({ ruleId }) => ruleId === 'precaution-says-nothing')!;
+      expect(remark.line).toBe(15);
+      expect(remark.reason).toContain(`'${does.replace(/\.$/, '')}' says`);
+      expect(remark.reason).toContain('nitrite with weak acid');
+      expect(remark.note).toBe('Write what is done, in four words or more.');
+    },
+  );
+  it('that says nothing is a warning where the danger has another answer, or no danger is meant', () => {
+    const other = '  - { against: NO2, do: Outdoors and a gram at a time. }\n';
+    const severities = (precautions: string): string[] =>
+      told(look(`${yellow}precautions:\n${precautions}`).remarks).filter((one) => one.endsWith('says-nothing'));
+    expect(severities(`${other}  - { against: brown fumes, do: ok }\n`)).toEqual(['warning precaution-says-nothing']);
+    expect(severities(`${other}  - { against: dust, do: A mask. }\n`)).toEqual(['warning precaution-says-nothing']);
+  });
+  it('in words of its own is told what it was taken for; by name it is not', () => {
+    const taken = (against: string): string[] =>
+      look(`${yellow}precautions: [{ against: ${against}, do: Outdoors and a gram at a time. }]\n`)
+        .remarks.filter(({ ruleId }) => ruleId === 'answer-taken-for')
+        .map(({ reason }) => reason);
+    expect(taken('brown fumes')).toEqual([
+      "'brown fumes' is taken as the answer to: nitrite with weak acid; nitrite with a metal salt solution.",
+    ]);
+    for (const name of ['NO2', 'nitrogen dioxide', 'nitrite with weak acid', 'nitrite-weak-acid'])
+      expect(taken(name)).toEqual([]);
+  });
+  it.each([
+    [
+      'fire',
+      'metal',
+      'reagents: [{ reagent: { name: zinc, formula: Zn }, amount: 8 g }, { reagent: muriatic, amount: 20 mL }]',
+    ],
+    ['froth', 'carbonate', 'reagents: [{ reagent: soda, amount: 20 g }, { reagent: muriatic, amount: 50 mL }]'],
+  ])('against %s finds the danger that it can only mean', (against, title, matter) => {
+    const { foreseen } = look(
+      `${matter}\nprecautions: [{ against: ${against}, do: Outdoors and a gram at a time. }]\n`,
+    );
+    const answeredTitles = foreseen.filter((one) => one.answered.length > 0).map((one) => one.title);
+    expect(answeredTitles).toHaveLength(1);
+    expect(answeredTitles[0]).toContain(title);
+  });
+  const sulfide = '{ name: sodium sulfide, formula: Na2S }';
+  const permanganate = '{ name: potassium permanganate, formula: KMnO4 }';
+  it.each([
+    {
+      rule: 'sulfide-strong-acid',
+      uses: `{ reagent: ${sulfide}, amount: 5 g }, { reagent: muriatic, amount: 20 mL }`,
+      lesser: ['fire', 'flames', 'heat', 'froth', 'dust'],
+      meant: ['H2S', 'h2s', 'rotten eggs', 'bad eggs'],
+    },
+    {
+      rule: 'permanganate-organic',
+      uses: `{ reagent: ${permanganate}, amount: 5 g }, { reagent: { name: glycerine }, amount: 5 mL }`,
+      lesser: ['froth', 'CO2', 'carbon dioxide', 'heat'],
+      meant: ['fire', 'explosion'],
+    },
+  ])('to something lesser does not release $rule', ({ rule, uses, lesser, meant }) => {
+    const isReleased = (against: string): boolean => {
+      const precautions = `precautions: [{ against: ${against}, do: Outdoors and a gram at a time. }]\n`;
+      const one = look(`reagents: [${uses}]\n${precautions}`).foreseen.find((hazard) => hazard.rule === rule)!;
+      expect(one.severity).toBe('danger');
+      return one.answered.length > 0;
+    };
+    expect(lesser.filter(isReleased)).toEqual([]);
+    expect(meant.filter(isReleased)).toEqual(meant);
+  });
   it('left as pasted is no answer', () => {
-    expect(answered('nitrogen oxides', '…')).toEqual(['error danger-unanswered', 'warning precaution-says-nothing']);
+    expect(answered('nitrogen oxides', '…')).toEqual(['error danger-unanswered', 'error precaution-says-nothing']);
   });
   it('that names nothing foreseen is told what could be meant', () => {
-    const { remarks } = look(`${yellow}precautions: [{ against: nitorgen oxdies, do: Outdoors. }]\n`);
+    const { remarks } = look(
+      `${yellow}precautions: [{ against: nitorgen oxdies, do: Outdoors and a gram at a time. }]\n`,
+    );
     const remark = remarks.find(({ ruleId }) => ruleId === 'precaution-answers-nothing')!;
     expect(remark.note).toContain("'nitrogen oxides (nitrite with weak acid)'");
     expect(remark.line).toBe(13);
@@ -126,7 +203,7 @@ describe('an answer', () => {
   it('is told each thing it could mean once, however many pairs give rise to it', () => {
     const froth = look(
       'reagents: [{ reagent: soda, amount: 1 g }, { reagent: alum, amount: 2 g }, { reagent: vinegar, amount: ' +
-        '5 mL }]\nprecautions: [{ against: chlorine, do: Outdoors. }]\n',
+        '5 mL }]\nprecautions: [{ against: chlorine, do: Outdoors and a gram at a time. }]\n',
     );
     expect(froth.foreseen.length).toBeGreaterThan(1);
     const names = froth.remarks.find(({ ruleId }) => ruleId === 'precaution-answers-nothing')!.note!.match(/'[^']+'/g)!;
@@ -138,7 +215,7 @@ describe('an answer', () => {
       'reagents: [{ reagent: nitrite, amount: 1 g }, { reagent: liver-of-sulfur, amount: 1 g }, { reagent: ' +
       'muriatic, amount: 5 mL }]\nif-it-goes-wrong: Leave.\nwaste: Kept.\n';
     const open = (against: string): number =>
-      look(`${two}precautions: [{ against: ${against}, do: Outdoors. }]\n`).remarks.filter(
+      look(`${two}precautions: [{ against: ${against}, do: Never mixed in one pot. }]\n`).remarks.filter(
         ({ ruleId }) => ruleId === 'danger-unanswered',
       ).length;
     expect([open('hydrogen sulfide'), open('nitrogen oxides'), open('hydrogen sulfide and nitrogen oxides')]).toEqual([

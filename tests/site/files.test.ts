@@ -21,7 +21,7 @@ reagents:
 samples:
   - { sample: A, differs: "=cold", obtained: 1.98 g, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }
   - { sample: B, obtained: 1.95 g }
-precautions: [{ against: carbon dioxide froth, do: A large jug. }]
+precautions: [{ against: carbon dioxide froth, do: A jug four times as large. }]
 videos: [{ url: "https://video.example/1", moments: [{ at: "3:40", shows: first precipitate }] }]
 follows: [1]
 waste: Kept.

@@ -1,6 +1,5 @@
-// Which foreseen hazards a maker's `against:` names: by gas, by the rule's own words, by both partners, or by the
-// kind of
-// danger where that can only mean one. Forgiving in spelling, but one answer does not silence two dangers.
+// Which foreseen hazards a maker's `against:` names: by gas, by the id or the words of its rule, by both partners, or by
+// the kind of danger where that can only mean one. Forgiving in spelling, but one answer does not silence two dangers.
 import type { Foreseen } from './contracts.js';
 import { gases } from './gases.js';
 
@@ -46,7 +45,7 @@ function lookForGases(text: string): ReadonlySet<string> {
     const bare = formula.replace(/[()]/g, '');
     if (
       bare.length > 2
-        ? new RegExp(`(?<![A-Za-z0-9])${bare}(?![A-Za-z0-9])`).test(text)
+        ? new RegExp(`(?<![A-Za-z0-9])${bare}(?![A-Za-z0-9])`, /\d/.test(bare) ? 'i' : '').test(text)
         : new RegExp(`^\\W*${bare}\\W*$`).test(text)
     )
       named.add(formula);
@@ -57,12 +56,39 @@ function lookForGases(text: string): ReadonlySet<string> {
 const kinds: readonly (readonly [string, RegExp])[] = [
   ['fire', /\b(?:fire|burn|burns|burning|ignit\w*|flames?|flammable)\b/],
   ['explosion', /\b(?:explo\w*|burst\w*|detonat\w*)\b/],
-  ['froth', /\b(?:froth\w*|foam\w*|fizz\w*|effervesc\w*|overflow\w*|boil\w* over)\b/],
+  ['froth', /\b(?:froth\w*|foam\w*|fizz\w*|bubbl\w*|effervesc\w*|overflow\w*|boil\w* over)\b/],
   ['heat', /\b(?:heat|spatter\w*|spit\w*|splash\w*)\b/],
   ['dust', /\b(?:dust|fume|fumes)\b/],
 ];
 const kindsOf = (text: string): ReadonlySet<string> =>
   new Set(kinds.filter(([, pattern]) => pattern.test(plain(text))).map(([kind]) => kind));
+
+/**
+ * Kinds of danger by which a hazard may be named. A danger goes by the gravest that it does, which its rule writes first:
+ * where gas poisons, an answer to fire or froth does not silence it.
+ */
+function kindsThatName({ severity, consequence, gases: own = [] }: Foreseen): ReadonlySet<string> {
+  const froth = own.some(({ formula }) => formula === 'CO2') ? ' froth' : '';
+  if (severity !== 'danger') return kindsOf(`${consequence}${froth}`);
+  for (const part of consequence.split(';')) {
+    const kinds = kindsOf(part);
+    if (kinds.has('fire') || kinds.has('explosion')) return kindsOf(`${part} fire explosion`);
+    if (kinds.size > 0 || /toxic|poison|asphyx|carcinogen/.test(part)) return kinds;
+  }
+  return kindsOf(froth);
+}
+
+/**
+ * Whether one of the gases named is what the hazard is feared for. Oxygen or carbon dioxide is not, beside a gas that
+ * poisons or where the danger is fire.
+ */
+function namesItsGas(named: ReadonlySet<string>, { severity, consequence, gases: own = [] }: Foreseen): boolean {
+  const meant = own.filter(({ formula }) => named.has(formula));
+  if (severity !== 'danger' || meant.some(({ formula }) => !isHarmless(formula))) return meant.length > 0;
+  const feared = own.every(({ formula }) => isHarmless(formula)) && /gas|foam|froth|asphyx|pressure/.test(consequence);
+  return meant.length > 0 && feared;
+}
+const isHarmless = (formula: string): boolean => gases().get(formula)?.severity === 'note';
 
 const small = new Set([
   'with',
@@ -114,17 +140,32 @@ function namesBoth(text: string, { title, partners }: Foreseen): boolean {
   return partners.length > 1 && mentioned.length >= 2;
 }
 
+/** Ids of rules, and only those, that stand in the text as they are written: `nitrite-weak-acid`. */
+function rulesNamed(against: string, foreseen: readonly Foreseen[]): ReadonlySet<string> {
+  const written = new Set(against.toLowerCase().split(/[^\p{L}\p{N}-]+/u));
+  return new Set(foreseen.map(({ rule }) => rule).filter((rule) => written.has(rule)));
+}
+
 /**
- * Positions in `foreseen` of the hazards that `against` names.
+ * Positions in `foreseen` of the hazards that `against` names. Ids of rules name those hazards and no others that have
+ * words in common with them.
  * @example answeredBy('hydrogen sulphide', foreseen)
  */
 export function answeredBy(against: string, foreseen: readonly Foreseen[]): readonly number[] {
+  const ids = rulesNamed(against, foreseen);
+  if (ids.size === 0) return answeredByWords(against, foreseen);
+  const rest = [...ids].reduce((left, id) => left.toLowerCase().replaceAll(id, ' '), against);
+  const others = new Set(answeredByWords(rest, foreseen));
+  return foreseen.flatMap(({ rule }, at) => (ids.has(rule) || others.has(at) ? [at] : []));
+}
+
+function answeredByWords(against: string, foreseen: readonly Foreseen[]): readonly number[] {
   const text = plain(against);
   const gas = gasesNamed(against);
   const kind = kindsOf(against);
   return foreseen.flatMap((one, at) => {
     const own = (one.gases ?? []).map(({ formula }) => formula);
-    if (own.some((formula) => gas.has(formula))) return [at];
+    if (namesItsGas(gas, one)) return [at];
     // Words of the rule itself; the names of gases have been looked at above.
     const told = new Set(
       own.flatMap((formula) => {
@@ -139,9 +180,7 @@ export function answeredBy(against: string, foreseen: readonly Foreseen[]): read
     )
       return [at];
     if (namesBoth(text, one)) return [at];
-    const shared = [...kindsOf(`${one.consequence} ${own.includes('CO2') ? 'froth' : ''}`)].filter((name) =>
-      kind.has(name),
-    );
+    const shared = [...kindsThatName(one)].filter((name) => kind.has(name));
     if (shared.length === 0 || gas.size > 0) return [];
     const rivals = foreseen.filter(
       (other, place) =>
@@ -160,5 +199,10 @@ export function nameToAnswer(one: Foreseen): string {
   return named === undefined ? one.title : `${named} (${one.title})`;
 }
 
-/** `do:` left as it was pasted answers nothing. */
-export const isAnswer = (words: string): boolean => /[\p{L}]{2}/u.test(words);
+/** Whether `against` has the hazard's own name in it: its rule's id or title, or its gas by name or formula. */
+export function namesOutright(against: string, { rule, title, gases: own = [] }: Foreseen): boolean {
+  const text = plain(against);
+  return [rule, title, ...own.flatMap(({ formula, name }) => [formula, name])].some((name) =>
+    text.includes(plain(name)),
+  );
+}

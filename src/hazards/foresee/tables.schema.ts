@@ -78,6 +78,9 @@ export const closedVessel = table({
   source,
 });
 
+/** Words that say nothing of what is done, alone or joined to one another, in small letters. */
+export const emptyAnswers = table({ words: text, language: oneOf('en', 'de', 'fr'), source });
+
 /** `test` is in the language that groups.ts reads. */
 export const groups = table({
   group: text,

@@ -1,4 +1,5 @@
 // Rules on what can be foreseen of mixing and heating, and on how the entry answers it.
+import type { NoAnswer } from '../../hazards/foresee/says-what-is-done.js';
 import { rule } from '../rule.js';
 
 /** A text as YAML has it: in quotes where it needs them. */
@@ -36,7 +37,7 @@ precautions:
 const zinc = `reagents:
   - { reagent: { name: zinc, formula: Zn }, amount: 8.0 g }
   - { reagent: vinegar, amount: 200 mL }`;
-const zincAgainst = (against: string, done = 'Outdoors, no flame.'): string =>
+const zincAgainst = (against: string, done = 'Outdoors, no flame anywhere near.'): string =>
   `${zinc}\nprecautions: [{ against: ${against}, do: "${done}" }]`;
 const nitriteOf = (grams: string): string => nitrite.replace('0.50 g', grams);
 const samplesOf = (grams: string): string => `${answered}
@@ -68,13 +69,31 @@ export const dangerRules = {
     fires: zinc,
     silent: zincAgainst('hydrogen'),
   }),
-  'precaution-says-nothing': rule<{ against: string }>({
-    when: 'A precaution does not say what is done.',
-    severity: 'warning',
-    found: ({ against }) => `The precaution against ${against} does not say what is done.`,
-    advice: 'Write what is done about it.',
+  'precaution-says-nothing': rule<{
+    against: string;
+    /** What stands under `do:`. */
+    words: string;
+    why: NoAnswer;
+    /** Titles of the dangers that it names and that have no other answer. */
+    leftOpen: readonly string[];
+  }>({
+    when: 'A precaution does not say what is done: its words say nothing of it, or are fewer than four.',
+    severity: { among: ['error', 'warning'], of: ({ leftOpen }) => (leftOpen.length > 0 ? 'error' : 'warning') },
+    found: ({ against, words, why, leftOpen }) =>
+      `'${words}' ${why === 'nothing' ? 'says nothing' : 'says too little'} of what is done against ${against}` +
+      `${leftOpen.length > 0 ? `, and leaves a danger unanswered: ${leftOpen.join('; ')}` : ''}.`,
+    advice: 'Write what is done, in four words or more.',
     subject: 'against',
-    fires: zincAgainst('hydrogen', '…'),
+    fires: zincAgainst('hydrogen', 'ok'),
+    silent: zincAgainst('hydrogen'),
+  }),
+  'answer-taken-for': rule<{ against: string; titles: readonly string[] }>({
+    when: 'A precaution names a hazard in words of its own; which one they were taken to mean.',
+    severity: 'note',
+    found: ({ against, titles }) => `'${against}' is taken as the answer to: ${titles.join('; ')}.`,
+    advice: 'If it is meant for something else, name that by its gas or by the title of its rule.',
+    subject: 'against',
+    fires: zincAgainst('fire'),
     silent: zincAgainst('hydrogen'),
   }),
   'precaution-answers-nothing': rule<{
