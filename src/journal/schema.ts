@@ -461,7 +461,7 @@ export const pigmentSchema = z.strictObject({
 
 export const precautionSchema = z.strictObject({
   against: words.describe('the foreseen hazard that this answers'),
-  do: words.describe('what is done about it'),
+  do: words.describe('what is done about it, in four words or more'),
 });
 
 /** Warnings that the maker has read and accepts. */
