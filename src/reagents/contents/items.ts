@@ -89,11 +89,25 @@ function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
   return undefined;
 }
 
+/** Endings of the second word of a salt's name. */
+const endsAsSalt = /[a-z]{3}(?:ate|ite|ide)s?$/i;
+
+/** `sodium alginate` where nothing knows alginates: a salt that nothing knows, and no sodium metal. */
+function unknownSaltAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
+  if (item.kind !== 'name' || item.meaning.kind !== 'stuff' || !/^[A-Z][a-z]?$/.test(item.meaning.formula))
+    return undefined;
+  const next = textAt(tokens, at + words, at + words + 1);
+  if (next === undefined || !endsAsSalt.test(next)) return undefined;
+  if (knownAt(tokens, at + words) || respeltAt(tokens, at + words)) return undefined;
+  return { item: { kind: 'unknown', text: `${item.text} ${next}`, depth: item.depth }, words: words + 1 };
+}
+
 function itemAt(tokens: readonly Token[], at: number): Taken {
   const token = tokens[at]!;
   if (token.kind !== 'word') return { item: token, words: 1 };
   const { text, depth } = token;
-  const known = quantityAt(tokens, at) ?? knownAt(tokens, at);
+  const named = knownAt(tokens, at);
+  const known = quantityAt(tokens, at) ?? (named && (unknownSaltAt(tokens, at, named) ?? named));
   if (known) return known;
   if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth, byForm: true }, words: 1 };
   return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };
