@@ -2,6 +2,7 @@
 // printed from R = 8.314462618 J/(mol K), 298.15 K, 101325 Pa; its own tolerance for tests is 0.5 %).
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
+import { strictestPpm } from '../../src/hazards/foresee/gases.js';
 import { litresPerMole, twoFigures } from '../../src/hazards/foresee/worst-case-gas.js';
 import { exact } from '../../src/chemistry/index.js';
 import { referenceText } from '../reference/read.js';
@@ -157,5 +158,31 @@ describe('the sum', () => {
       ),
     ).toBe('0.005');
     expect(of({ name: 'sulfuric', formula: 'H2SO4', amount: '1 mol' })).toBe('0.01');
+  });
+});
+
+describe('the most harmful gas comes first', () => {
+  // Limits from exposure-limits.csv, which names its sources.
+  const pots = [
+    ['burning charcoal in a small closed room', 'KCN', 'HCl'],
+    ['Na2S', 'HCl', 'bleach', 'NH3 25 %'],
+  ];
+  it.each(pots)('in %s and what meets it', (...pot) => {
+    const { foreseen } = foresee({ ingredients: pot.map(reading) });
+    const gassing = foreseen.filter(
+      ({ gases = [], consequence }) => gases.length > 0 && !/^explosion/.test(consequence),
+    );
+    for (const severity of ['danger', 'warning', 'note']) {
+      const least = gassing
+        .filter((one) => one.severity === severity)
+        .map(({ gases = [] }) => Math.min(...gases.map(({ formula }) => strictestPpm(formula))));
+      expect(least).toEqual([...least].sort((a, b) => (a === b ? 0 : a - b)));
+    }
+  });
+  it('hydrogen cyanide before carbon monoxide, within one hazard too', () => {
+    const { foreseen } = foresee({ ingredients: ['burning pvc pipe'].map(reading) });
+    const formulae = foreseen.find(({ rule }) => rule === 'plastic-burning')?.gases?.map(({ formula }) => formula);
+    expect(formulae?.indexOf('HCN')).toBe(0);
+    expect(formulae).toContain('CO');
   });
 });

@@ -1,4 +1,5 @@
 // Gases that rules and reactions give off, with their published properties.
+import { exposureLimits, strictestLimit } from '../exposure-limits.js';
 import { gasesTable } from '../../tables/compiled/hazards/foresee/gases.js';
 import type { ForeseenSeverity, GasFacts } from './contracts.js';
 
@@ -62,3 +63,19 @@ export const gasFacts = (shown: string): readonly GasFacts[] =>
     const { formula, name, smell, smellWarns, late, source } = gas;
     return [{ formula, name, smell, smellWarns, late, source }];
   });
+
+const strictest = new Map<string, number>();
+
+/**
+ * ppm of the lowest published work limit of a gas, in force; Infinity where there is none.
+ * @example strictestPpm('HCN') < strictestPpm('CO') // true
+ */
+export function strictestPpm(formula: string): number {
+  let ppm = strictest.get(formula);
+  if (ppm === undefined) {
+    const limits = exposureLimits(gases().get(formula)?.limitsOf ?? '');
+    ppm = Number(strictestLimit(limits, ['TWA', 'STEL', 'ceiling', 'IDLH'], 'ppm')?.value ?? Infinity);
+    strictest.set(formula, ppm);
+  }
+  return ppm;
+}

@@ -1,13 +1,27 @@
 // One foreseen hazard, put together from the rule that tells it, its partners and the gas at worst.
 import { compareSeverity, type Foreseen, type ForeseenSeverity, type WorstCase } from './contracts.js';
-import { gasFacts, gasFormulae, gasNamed } from './gases.js';
+import { gasFacts, gasFormulae, gasNamed, strictestPpm } from './gases.js';
 import type { RuledIngredient } from './resolve-mixture.js';
 import type { HeatRule, PairRule, RuleBase } from './rules.js';
 import { aboveDangerLevel } from './worst-case-gas.js';
 
-/** Dangers first; then by the name of the rule, so that the order of ingredients never matters. */
-export const bySeverity = (a: Foreseen, b: Foreseen): number =>
-  compareSeverity(a.severity, b.severity) || (a.rule < b.rule ? -1 : Number(a.rule > b.rule));
+/** An explosion leaves no time for anything; of gases the one with the strictest published limit is feared most. */
+function feared({ consequence, gases = [] }: Foreseen): number {
+  if (/^explosion/.test(consequence)) return 0;
+  return Math.min(Infinity, ...gases.map(({ formula }) => strictestPpm(formula)));
+}
+
+/**
+ * Dangers first, and of those the most harmful gas; then by the name of the rule, so that the order of ingredients
+ * never matters.
+ */
+export function bySeverity(a: Foreseen, b: Foreseen): number {
+  const graver = compareSeverity(a.severity, b.severity);
+  if (graver !== 0) return graver;
+  const [left, right] = [feared(a), feared(b)];
+  if (left !== right) return left < right ? -1 : 1;
+  return a.rule < b.rule ? -1 : Number(a.rule > b.rule);
+}
 
 export const namesOf = (members: readonly RuledIngredient[]): readonly string[] =>
   [...new Set(members.map(({ name }) => name))].sort();
@@ -54,12 +68,19 @@ export interface RuleFound {
   readonly circumstances: readonly string[];
 }
 
+/** The gas with the strictest limit first; others stay as the rule names them. */
+function byLimit(a: string, b: string): number {
+  const [left, right] = [strictestPpm(a), strictestPpm(b)];
+  if (left === right) return 0;
+  return left < right ? -1 : 1;
+}
+
 /** The hazard that a rule tells. */
 export function toForeseenHazard(
   rule: PairRule | HeatRule,
   { severity: usual, partners, worst, byAmount = usual, circumstances }: RuleFound,
 ): Foreseen {
-  const facts = gasFacts(rule.gas);
+  const facts = [...gasFacts(rule.gas)].sort((a, b) => byLimit(a.formula, b.formula));
   const condition = [rule.condition, ...circumstances, ...amountWords(usual, byAmount, worst)];
   return {
     rule: rule.id,
