@@ -144,7 +144,7 @@ const figures = (samples) =>
   section(
     'Figures',
     table(
-      'Figures',
+      'Figures of the samples',
       ['Sample', 'Yield', 'L*, a*, b*', 'Covering', 'From daylight to lamplight'],
       samples.map((sample) => [
         link(sample),
@@ -170,8 +170,8 @@ function differences(samples) {
   return section(
     'Colour differences, ΔE₀₀',
     table(
-      'Colour differences',
-      ['', ...samples.map(({ name }) => name)],
+      'Colour differences between the samples',
+      ['Sample', ...samples.map(({ name }) => name)],
       samples.map((one) => [link(one), ...samples.map((other) => apart(one, other))]),
     ),
   );

@@ -17,3 +17,4 @@ export type {
 export { groupsOf } from './foresee/groups.js';
 export { rulesWith, type RuleOf } from './foresee/takes-part.js';
 export { answeredBy, nameToAnswer } from './foresee/answers.js';
+export { isAnswer, whyNoAnswer } from './foresee/says-what-is-done.js';

@@ -1,7 +1,7 @@
 // What the proof has to know of an entry's dangers: looked for once all is foreseen; nothing is worded here.
 import { gasesNamed, namesOutright, nameToAnswer } from '../hazards/foresee/answers.js';
 import type { Foreseen } from '../hazards/foresee/contracts.js';
-import { whyNoAnswer } from '../hazards/foresee/says-what-is-done.js';
+import { whyNoAnswer } from '../hazards/index.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import type { Findings } from '../remarks/findings.js';

@@ -1,7 +1,7 @@
 // The hazards of one entry: the hazard box of what is used and made, and what can be foreseen of mixing and heating,
 // with the entry's answers; an unanswered danger is an error.
 import { answeredBy } from '../hazards/foresee/answers.js';
-import { isAnswer } from '../hazards/foresee/says-what-is-done.js';
+import { isAnswer } from '../hazards/index.js';
 import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
 import type { Decimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';

@@ -1,5 +1,6 @@
-// Which foreseen hazards a maker's `against:` names: by gas, by the id or the words of its rule, by both partners, or by
-// the kind of danger where that can only mean one. Forgiving in spelling, but one answer does not silence two dangers.
+// Which foreseen hazards a maker's `against:` names: by gas, by the id or the words of its rule, by both partners, or
+// by the kind of danger where that can only mean one. Forgiving in spelling, but one answer does not silence two
+// dangers.
 import type { Foreseen } from './contracts.js';
 import { gases } from './gases.js';
 
@@ -64,8 +65,8 @@ const kindsOf = (text: string): ReadonlySet<string> =>
   new Set(kinds.filter(([, pattern]) => pattern.test(plain(text))).map(([kind]) => kind));
 
 /**
- * Kinds of danger by which a hazard may be named. A danger goes by the gravest that it does, which its rule writes first:
- * where gas poisons, an answer to fire or froth does not silence it.
+ * Kinds of danger by which a hazard may be named. A danger goes by the gravest that it does, which its rule writes
+ * first: where gas poisons, an answer to fire or froth does not silence it.
  */
 function kindsThatName({ severity, consequence, gases: own = [] }: Foreseen): ReadonlySet<string> {
   const froth = own.some(({ formula }) => formula === 'CO2') ? ' froth' : '';

@@ -1,5 +1,4 @@
 // Rules on what can be foreseen of mixing and heating, and on how the entry answers it.
-import type { NoAnswer } from '../../hazards/foresee/says-what-is-done.js';
 import { rule } from '../rule.js';
 
 /** A text as YAML has it: in quotes where it needs them. */
@@ -73,7 +72,7 @@ export const dangerRules = {
     against: string;
     /** What stands under `do:`. */
     words: string;
-    why: NoAnswer;
+    why: 'nothing' | 'too-short';
     /** Titles of the dangers that it names and that have no other answer. */
     leftOpen: readonly string[];
   }>({
