@@ -71,7 +71,9 @@ async function open(
   page.on('request', (request) => {
     if (!request.url().startsWith(host.url)) elsewhere.push(request.url());
   });
-  await page.goto(`${host.url}${address}`, { waitUntil: 'networkidle' });
+  // Only these pages ask for more once they are there.
+  const waitUntil = /search|results|compare/.test(address) ? 'networkidle' : 'load';
+  await page.goto(`${host.url}${address}`, { waitUntil });
   return { page, refused, elsewhere };
 }
 
