@@ -1,5 +1,6 @@
 // A photograph's file as plain pixels, upright, in the numbers that the camera stored: what colours are read from.
 import { stat } from 'node:fs/promises';
+import type sharpLibrary from 'sharp';
 import type { Metadata, Sharp } from 'sharp';
 import { curvesOfProfile, type Picture } from '../colour/photograph/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
@@ -7,7 +8,7 @@ import { bad, good, type Outcome } from '../outcome.js';
 /** Files over this many bytes, and pictures over this many pixels, are not opened. */
 export const largest = { bytes: 200 * 1024 * 1024, pixels: 120_000_000 } as const;
 
-export const noSuchPicture = (path: string): Outcome<never> =>
+const noSuchPicture = (path: string): Outcome<never> =>
   bad({ code: 'no-such-file', message: `There is no file ${path}.`, cure: 'Check the path.' });
 
 export const tooLarge = (what: string): Outcome<never> =>
@@ -58,11 +59,17 @@ async function pixelsOf(image: Sharp, about: Metadata): Promise<Picture> {
   return { width: info.width, height: info.height, data: values, maximum: deep ? 65535 : 255, curves };
 }
 
+/** What every opening of a picture goes by: none larger, none damaged. */
+export const limits = { limitInputPixels: largest.pixels, failOn: 'error' } as const;
+
 /**
- * Opens a photograph: turned upright, not converted (its profile gives the curves), without alpha.
- * @returns the picture; or a fault: not there, too large, damaged, a kind that cannot be read
+ * Opens a photograph's file, if it is there and not too large, and lets it be read.
+ * @param read gives what is wanted of it; what sharp throws becomes a fault that names the kind of file
  */
-export async function openPicture(path: string): Promise<Outcome<Picture>> {
+export async function readPicture<T>(
+  path: string,
+  read: (sharp: typeof sharpLibrary, about: Metadata) => Promise<T>,
+): Promise<Outcome<T>> {
   try {
     const { size } = await stat(path);
     if (size > largest.bytes) return tooLarge(`${Math.round(size / 1024 / 1024)} MB`);
@@ -73,11 +80,17 @@ export async function openPicture(path: string): Promise<Outcome<Picture>> {
   try {
     // Loaded only when a picture is opened.
     const { default: sharp } = await import('sharp');
-    const limits = { limitInputPixels: largest.pixels, failOn: 'error' } as const;
     const about = await sharp(path, limits).metadata();
     format = about.format;
-    return good(await pixelsOf(sharp(path, { ...limits, ignoreIcc: asStored(about) }), about));
+    return good(await read(sharp, about));
   } catch (error) {
     return pictureFault(error, format);
   }
 }
+
+/**
+ * Opens a photograph: turned upright, not converted (its profile gives the curves), without alpha.
+ * @returns the picture; or a fault: not there, too large, damaged, a kind that cannot be read
+ */
+export const openPicture = (path: string): Promise<Outcome<Picture>> =>
+  readPicture(path, (sharp, about) => pixelsOf(sharp(path, { ...limits, ignoreIcc: asStored(about) }), about));

@@ -7,7 +7,7 @@ import type { Sharp } from 'sharp';
 import type { PictureSizes } from '../journal/entry.js';
 import { isPhotograph } from '../journal/folder.js';
 import { good, type Outcome } from '../outcome.js';
-import { isRaw, largest, pictureFault, rawPicture, tooLarge } from './pixels.js';
+import { isRaw, largest, limits, pictureFault, rawPicture, tooLarge } from './pixels.js';
 
 /** No published photograph is wider than this, in pixels; a tall one may be twice as high. */
 const widest = 1600;
@@ -56,8 +56,6 @@ export function formsOf(path: string, width: number): PictureForm[] {
   const others = formats.filter((format) => format !== ownFormat(path));
   return [...smaller, ...others.map((format): PictureForm => ({ width, format }))];
 }
-
-const limits = { limitInputPixels: largest.pixels, failOn: 'error' } as const;
 
 /** A moving picture keeps its frames, and has no other forms. */
 async function madeMoving(bytes: Buffer, path: string, name: string): Promise<Map<string, Buffer>> {

@@ -1,7 +1,6 @@
 // A photograph as a browser can show it while a chart is placed on it: upright, its size in pixels said.
-import { stat } from 'node:fs/promises';
-import { good, type Outcome } from '../outcome.js';
-import { largest, noSuchPicture, pictureFault, tooLarge } from './pixels.js';
+import type { Outcome } from '../outcome.js';
+import { limits, readPicture } from './pixels.js';
 
 export interface UprightPicture {
   /** Of the upright picture as it is read, in pixels; what is shown may be smaller. */
@@ -18,20 +17,8 @@ const widestShown = 2400;
  * @returns JPEG with the size of the whole picture; or a fault: not there, too large, damaged, a kind that cannot be
  * read
  */
-export async function uprightPicture(path: string): Promise<Outcome<UprightPicture>> {
-  try {
-    const { size } = await stat(path);
-    if (size > largest.bytes) return tooLarge(`${Math.round(size / 1024 / 1024)} MB`);
-  } catch {
-    return noSuchPicture(path);
-  }
-  let format: string | undefined;
-  try {
-    const { default: sharp } = await import('sharp');
-    const limits = { limitInputPixels: largest.pixels, failOn: 'error' } as const;
-    const about = await sharp(path, limits).metadata();
-    format = about.format;
-    const { width, height } = about.autoOrient;
+export const uprightPicture = (path: string): Promise<Outcome<UprightPicture>> =>
+  readPicture(path, async (sharp, { autoOrient: { width, height } }) => {
     const jpeg = await sharp(path, limits)
       .autoOrient()
       .resize({ width: widestShown, withoutEnlargement: true })
@@ -39,8 +26,5 @@ export async function uprightPicture(path: string): Promise<Outcome<UprightPictu
       .toColourspace('srgb')
       .jpeg({ quality: 88 })
       .toBuffer();
-    return good({ width, height, jpeg });
-  } catch (error) {
-    return pictureFault(error, format);
-  }
-}
+    return { width, height, jpeg };
+  });
