@@ -22,9 +22,9 @@ const ionWith = (formula: string | undefined, sign: 1 | -1, without: string): Io
   return read?.ok ? read.value.ions.find(({ charge, id }) => Math.sign(charge) === sign && id !== without) : undefined;
 };
 
-const bare = ({ formula }: Ion): string => formula.split('^')[0]!;
+const bare = ({ formula }: Pick<Ion, 'formula'>): string => formula.split('^')[0]!;
 
-function timesOver(ion: Ion, count: number): string {
+function timesOver(ion: Pick<Ion, 'formula'>, count: number): string {
   const text = bare(ion);
   if (count === 1) return text;
   return /^[A-Z][a-z]?$/.test(text) ? `${text}${count}` : `(${text})${count}`;
@@ -32,12 +32,19 @@ function timesOver(ion: Ion, count: number): string {
 
 const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
-/** The neutral salt of two ions, and how many of its anion one unit has. */
-function saltOf(cation: Ion, anion: Ion): { readonly formula: string; readonly anions: number } {
+/** The neutral salt of two ions, and how many of each one unit has. */
+export interface SaltOfIons {
+  readonly formula: string;
+  readonly cations: number;
+  readonly anions: number;
+}
+
+/** The neutral salt of two ions. @example saltOf(Na^+, SO4^2-) // Na2SO4, 2 and 1 */
+export function saltOf(cation: Pick<Ion, 'formula' | 'charge'>, anion: Pick<Ion, 'formula' | 'charge'>): SaltOfIons {
   const [plus, less] = [cation.charge, -anion.charge];
   const common = divisor(plus, less);
-  const anions = plus / common;
-  return { formula: `${timesOver(cation, less / common)}${timesOver(anion, anions)}`, anions };
+  const [cations, anions] = [less / common, plus / common];
+  return { formula: `${timesOver(cation, cations)}${timesOver(anion, anions)}`, cations, anions };
 }
 
 /** How much of something was used up before the reaction, mol. */

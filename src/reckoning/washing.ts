@@ -29,6 +29,7 @@ import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { inReaction, leftOf } from './limiting.js';
 import type { NeutralSalt } from './neutral-salts.js';
 import { formulaOf, quantityOf } from './parse-cache.js';
+import { spectatorSalts } from './spectator-salts.js';
 import type { SaltLeft, WashingReckoning } from './treatment-contracts.js';
 
 /** A dissolved salt in the pot, before any of it is washed out. */
@@ -68,9 +69,10 @@ function freedSalts({ equation, product, limitation }: Pot): readonly DissolvedS
     });
 }
 
-/** Salts of acid and alkali, as far as they dissolve. */
-function neutralSaltsIn({ neutral = [] }: Pot): readonly DissolvedSalt[] {
-  return neutral.flatMap(({ formula, moles }) => {
+/** Salts of acid and alkali, and those that a reaction written in ions leaves, as far as they dissolve. */
+function saltsOfIons({ equation, limitation, ingredients, neutral = [] }: Pot): readonly DissolvedSalt[] {
+  const spectators = equation && limitation ? spectatorSalts(equation, limitation, ingredients) : [];
+  return [...neutral, ...spectators].flatMap(({ formula, moles }) => {
     const parsed = formulaOf(formula);
     const perMole = parsed.ok ? molarMass(parsed.value) : undefined;
     if (!parsed.ok || !perMole?.ok || !dissolves(parsed.value)) return [];
@@ -97,7 +99,7 @@ function saltsLeftOver({ limitation, ingredients }: Pot): readonly DissolvedSalt
 export function dissolvedSalts(pot: Pot): readonly DissolvedSalt[] {
   if (!pot.limitation?.extent) return [];
   const together = new Map<string, DissolvedSalt>();
-  for (const salt of [...freedSalts(pot), ...neutralSaltsIn(pot), ...saltsLeftOver(pot)]) {
+  for (const salt of [...freedSalts(pot), ...saltsOfIons(pot), ...saltsLeftOver(pot)]) {
     const key = `${salt.from} ${salt.formula}`;
     const before = together.get(key);
     together.set(key, before ? { ...before, mass: sum([before.mass, salt.mass]) } : salt);

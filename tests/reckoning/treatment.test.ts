@@ -35,6 +35,46 @@ samples: [{ sample: A, obtained: 1.98 g }]`);
     expect(salts[0]!.mass.unit).toBe('g');
   });
 
+  test('a reaction written in ions frees what came with them: the same salts, as far as it is the same reaction', () => {
+    const inIons = washed.replace(/reaction: .*/, 'reaction: 2 Cu^2+ + 2 CO3^2- + H2O -> Cu2CO3(OH)2 + CO2');
+    const [whole, ions] = [first(washed).washing!, first(inIons).washing!];
+    expect(ions.salts.map(({ formula, from }) => `${formula} ${from}`)).toEqual(['Na2SO4 freed', 'Na2CO3 left']);
+    expect(Number(ions.salts[0]!.mass.value)).toBeCloseTo(Number(whole.salts[0]!.mass.value), 9);
+    expect(Number(ions.salts[1]!.mass.value)).toBeCloseTo(Number(whole.salts[1]!.mass.value), 9);
+  });
+
+  test('of several counter-ions the whole is right: all the ions that neither side of the product takes', () => {
+    const { salts } = first(`
+pigment: { name: barium white, formula: BaSO4 }
+reaction: Ba^2+ + SO4^2- -> BaSO4
+reagents:
+  - { reagent: { name: barium nitrate, formula: Ba(NO3)2 }, amount: 2.6134 g }
+  - { reagent: { name: potassium alum, formula: KAl(SO4)2·12H2O }, amount: 2.3719 g }
+liquor: 100 mL
+washes: [{ volume: 0.001 mL, held: 100 mL }]
+samples: [{ sample: A, obtained: 2.30 g }]`).washing!;
+    // 10.00 mmol of Ba(NO3)2 (261.34) and 5.00 mmol of alum (474.39): 20 mmol nitrate with 5 of aluminium, 5 potassium:
+    // 5 · 212.996 + 5 · 101.103 mg, by hand.
+    const freed = salts.filter(({ from }) => from === 'freed');
+    expect(freed.map(({ formula }) => formula)).toEqual(['Al(NO3)3', 'KNO3']);
+    expect(freed.reduce((all, { mass }) => all + Number(mass.value), 0)).toBeCloseTo(1.5705, 3);
+  });
+
+  test('a metal that goes into solution for another is freed with the other’s anion', () => {
+    const { salts } = first(`
+pigment: { name: copper, formula: Cu }
+reaction: Fe + Cu^2+ -> Cu + Fe^2+
+reagents:
+  - { reagent: blue-vitriol, amount: 2.4968 g }
+  - { reagent: { name: iron, formula: Fe }, amount: 2.00 g }
+liquor: 100 mL
+washes: [{ volume: 0.001 mL, held: 100 mL }]
+samples: [{ sample: A, obtained: 0.60 g }]`).washing!;
+    expect(salts.map(({ formula, from }) => `${formula} ${from}`)).toEqual(['FeSO4 freed']);
+    // 10.00 mmol of FeSO4 (151.90), by hand.
+    expect(Number(salts[0]!.mass.value)).toBeCloseTo(1.519, 2);
+  });
+
   test('the liquor is the sum of the liquids where nothing is said of it', () => {
     const { liquor } = first(washed.replace('liquor: 350 mL', '')).washing!;
     expect(liquor.value).toBe('150');
