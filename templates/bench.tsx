@@ -1,7 +1,7 @@
 // The bench sheet, printed and taken to the bench: on sheet one what the hand needs, in order; on sheet two what the
 // eye needs later. The entry's number and the sheet's stand on every page, however long a sheet becomes.
 import type { Element, ElementContent, Root } from 'hast';
-import type { Entry } from '../src/journal/entry.js';
+import { washesWritten, type Entry } from '../src/journal/entry.js';
 import type { IngredientAmounts, ReckonedEntry, SampleAmounts } from '../src/reckoning/contracts.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { reactionLine } from './parts/amounts.js';
@@ -367,13 +367,25 @@ function weighings(entry: Entry): Element {
   );
 }
 
+/** The washing as it is planned: `planned: 3 times 200 mL of water, by decanting.` */
+function plannedWashes(washes: Entry['washes']): string {
+  if (washes === undefined) return '';
+  if (typeof washes === 'string') return `planned: ${washes.replace(/\.$/, '')}. `;
+  const each = washes.map(({ with: liquid, volume, times: count, by }) => {
+    const often = count === 1 ? 'once' : `${count} times`;
+    return `${often} ${volume} of ${liquid}${by === undefined ? '' : `, by ${by}`}`;
+  });
+  return `planned: ${each.join('; ')}. `;
+}
+
 function washing(entry: Entry): Element {
   const samples = entry.samples.length > 0 ? entry.samples.map(({ sample }) => sample) : [''];
   return (
     <ul class="boxes">
-      {samples.map((sample) => (
+      {samples.map((sample, at) => (
         <li>
           {tick(`washing ${sample}`.trim())}
+          {plannedWashes(washesWritten(entry, sample === '' ? undefined : at))}
           {`${sample ? `${sample}: ` : ''}washed with `}
           {blank('with what')}
           {' times '}

@@ -80,3 +80,9 @@ export function statusReason(entry: Pick<Entry, 'status' | (typeof statusesWithR
 
 /** Entries that are published only with `--drafts`. */
 export const isDraft = ({ status }: Pick<Entry, 'status'>): boolean => status === 'planned' || status === 'running';
+
+/** The washes of a sample as written, in words perhaps: its own, else those of the entry. */
+export function washesWritten(entry: Pick<Entry, 'samples' | 'washes'>, index: number | undefined): Entry['washes'] {
+  const sample = index === undefined ? undefined : entry.samples[index];
+  return sample?.washes ?? entry.washes;
+}

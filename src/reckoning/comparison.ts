@@ -22,11 +22,11 @@ const massObtained: Measure = {
   places: 3,
 };
 
-/** The sample that a replicate repeats in the end; a ring of replicates ends where it began. */
+/** The sample that a replicate repeats in the end, whether or not it gave anything itself; a ring of replicates ends where it began. */
 function rootOf(sample: string, parents: ReadonlyMap<string, string | undefined>): string {
   let root = sample;
   const passed = new Set([root]);
-  for (let parent = parents.get(root); parent !== undefined && parents.has(parent); parent = parents.get(root)) {
+  for (let parent = parents.get(root); parent !== undefined; parent = parents.get(root)) {
     if (passed.has(parent)) return root;
     passed.add(parent);
     root = parent;
@@ -36,11 +36,11 @@ function rootOf(sample: string, parents: ReadonlyMap<string, string | undefined>
 
 type Preparation = readonly Result[];
 
-/** Samples with their replicates. */
-function preparations(results: readonly Result[]): readonly Preparation[] {
+/** Samples with their replicates, as far as there is anything to compare of them. */
+function preparations(results: readonly Result[], { of }: Measure): readonly Preparation[] {
   const parents = new Map(results.map(({ sample, replicateOf }) => [sample, replicateOf]));
   const byRoot = new Map<string, Result[]>();
-  for (const result of results) {
+  for (const result of results.filter(of)) {
     const root = rootOf(result.sample, parents);
     byRoot.set(root, [...(byRoot.get(root) ?? []), result]);
   }
@@ -70,9 +70,12 @@ function comparedPair(first: Preparation, second: Preparation, measure: Measure)
 }
 
 /** `C lies far from its repeats (Grubbs’s test, …); it is named and stays in.` */
-const outlierWords = (outliers: readonly Outlier[]): string =>
-  `${named(outliers.map(({ sample }) => sample))} ${outliers.length > 1 ? 'lie' : 'lies'} far from the repeats ` +
-  '(Grubbs’s test, two-sided, 5 %); it is named here and stays in the figures.';
+function outlierWords(outliers: readonly Outlier[]): string {
+  const [lies, stays] =
+    outliers.length > 1 ? ['lie', 'they are named here and stay'] : ['lies', 'it is named here and stays'];
+  const who = named(outliers.map(({ sample }) => sample));
+  return `${who} ${lies} far from the repeats (Grubbs’s test, two-sided, 5 %); ${stays} in the figures.`;
+}
 
 /** Verdicts with regard to how many there are. Source: S. Holm, Scand. J. Statist. 6 (1979) 65. */
 function corrected(comparisons: readonly Comparison[]): readonly Comparison[] {
@@ -118,12 +121,12 @@ function measureOf(results: readonly Result[]): Measure {
  */
 export function compare(results: readonly Result[], control?: string): readonly Comparison[] {
   const measure = measureOf(results);
-  const all = preparations(results.filter((result) => measure.of(result)));
+  const all = preparations(results, measure);
   return corrected(pairsOf(all, control).flatMap(([first, second]) => comparedPair(first, second, measure)));
 }
 
 /** Repeats that lie far from the others of their preparation, whether or not anything is compared with them. */
 export function outliersOf(results: readonly Result[]): readonly Outlier[] {
   const measure = measureOf(results);
-  return preparations(results.filter((result) => measure.of(result))).flatMap((one) => outliersIn(one, measure));
+  return preparations(results, measure).flatMap((one) => outliersIn(one, measure));
 }

@@ -1,6 +1,6 @@
 // What was done with a product after it was made, reckoned together, and the yield that washing, drying and fire leave.
 import { molarMass, times, type Term, type UncertainDecimal } from '../chemistry/index.js';
-import type { Entry } from '../journal/entry.js';
+import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Fault } from '../outcome.js';
 import { assayFigure } from './assays.js';
 import type { Balance } from './balance.js';
@@ -15,7 +15,6 @@ import {
   type SaltInYield,
   type SetAgainst,
   type WashingLacks,
-  washesWritten,
 } from './washing.js';
 
 /** A yield as it is known before the product is looked at closer. */

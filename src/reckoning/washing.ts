@@ -21,7 +21,7 @@ import {
   type WashesAlike,
 } from '../chemistry/index.js';
 import { gases } from '../hazards/foresee/gases.js';
-import type { Entry } from '../journal/entry.js';
+import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Wash } from '../journal/schema.js';
 import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import { bareFigure } from './figures.js';
@@ -124,12 +124,6 @@ const millilitres = (written: string | undefined): Decimal | undefined => {
   const read = written === undefined ? undefined : quantityOf(written);
   return read?.ok && read.value.dimension === 'volume' ? read.value.base : undefined;
 };
-
-/** The washes of a sample as written, in words perhaps: its own, else those of the entry. */
-export function washesWritten(entry: Entry, index: number | undefined): Entry['washes'] {
-  const sample = index === undefined ? undefined : entry.samples[index];
-  return sample?.washes ?? entry.washes;
-}
 
 /** The washes of a sample that can be reckoned: its own, else those of the entry. */
 export function washesOf(entry: Entry, index: number | undefined): readonly Wash[] {

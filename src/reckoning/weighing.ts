@@ -279,14 +279,18 @@ export function weighingPercent(mass: Decimal, step: Decimal): Decimal | undefin
     .times(100);
 }
 
-function coarseWeighing({ measure: { amount }, taken }: Portioned, step: Decimal): readonly WeighingNote[] {
-  if (amount?.dimension !== 'mass' || !taken.mass) return [];
-  const percent = weighingPercent(taken.mass.value, step);
-  if (!percent) return [];
-  return [
-    { note: 'coarse', name: taken.name, mass: amount.written, percent: percent.toSignificantDigits(2).toFixed() },
-  ];
+/** A mass of few steps of the balance: how far off weighing alone makes it; none where it is weighed finely enough. */
+export function coarseNote(
+  { name, mass: taken }: Pick<TakenPortion, 'name' | 'mass'>,
+  written: string,
+  step: Decimal,
+): readonly WeighingNote[] {
+  const percent = taken && weighingPercent(taken.value, step);
+  return percent ? [{ note: 'coarse', name, mass: written, percent: percent.toSignificantDigits(2).toFixed() }] : [];
 }
+
+const coarseWeighing = ({ measure: { amount }, taken }: Portioned, step: Decimal): readonly WeighingNote[] =>
+  amount?.dimension === 'mass' ? coarseNote(taken, amount.written, step) : [];
 
 /** Water and oxygen are there; of anything else it is said how much is needed. */
 function absentNote(term: Term, { extent }: LimitingReagent): WeighingNote {

@@ -366,6 +366,7 @@ describe('planning', () => {
       source: expect.stringContaining('CRC'),
     });
     near(json.moreThanDissolves[0].mass.value, 3.196, 1e-3);
+    expect(json.remarks[0]).toMatch(/^CuSO4·5H2O: 3\.2 g .* are more than the water will take at 20 °C/);
     expect((await run(command, ...asked, '--reagent', 'H2O 100 mL', '--json')).json).not.toHaveProperty(
       'moreThanDissolves',
     );
@@ -433,6 +434,13 @@ describe('masstone weigh --target', () => {
     const { json } = await run(command, ...asked, '--json');
     expect(json.reagents.map(({ mass }: any) => mass.value)).toEqual(['4', '6']);
     near(json.reagents[0].massPercent, 40, 1e-6);
+  });
+  test('what is weighed in few steps of the balance gets the error that weighing brings', async () => {
+    const asked = ['--target', 'Al1.96Cr0.04O3', '--from', 'Al2O3', '--from', 'Cr2O3', '--for', '2 g'];
+    const { json } = await run(command, ...asked, '--json');
+    // 2 · 0.005/√3 of 0.06 g, by hand.
+    const coarse = json.remarks.filter((one: string) => one.includes('weighing alone'));
+    expect(coarse).toEqual(['Cr2O3, 0.06 g: weighing alone is off by ± 9.6 % on this balance.']);
   });
   test('what cannot be made is said', async () => {
     const { code, json } = await run(command, '--target', 'CoAl2O4', '--from', 'CoO', '--for', '5 g', '--json');

@@ -125,6 +125,24 @@ describe('who is compared with whom', () => {
   });
   test('a repeat of a sample without a result stands for itself', () =>
     expect(pairsOf([{ ...yielded('B', '92'), replicateOf: 'A' }, yielded('C', '95')])).toEqual(['B C']));
+  test('repeats of a sample that gave nothing are repeats of each other, through it too', () => {
+    const lost = (sample: string, replicateOf?: string): Result => ({
+      sample,
+      weighings: unweighed,
+      ...(replicateOf !== undefined && { replicateOf }),
+    });
+    const [x, y] = [yielded('X', '80'), yielded('Y', '81')];
+    const two = [
+      { ...yielded('B', '92'), replicateOf: 'A' },
+      { ...yielded('C', '95'), replicateOf: 'A' },
+    ];
+    expect(pairsOf([lost('A'), ...two, x])).toEqual(['B+C X']);
+    expect(pairsOf([...two, x])).toEqual(['B+C X']);
+    const chained = [yielded('A', '90'), lost('B', 'A'), { ...yielded('C', '95'), replicateOf: 'B' }];
+    expect(pairsOf([...chained, y])).toEqual(['A+C Y']);
+  });
+  test('the stated control may be named by one of its repeats', () =>
+    expect(compare([...repeats('A', [90, 92]), ...of('XY')], 'A2').map(({ b }) => b.samples)).toEqual([['X'], ['Y']]));
   test('samples that name each other as their originals are still compared', () => {
     const circle: Result[] = [
       { ...yielded('A', '90'), replicateOf: 'B' },
@@ -318,6 +336,23 @@ describe('many comparisons', () => {
     expect(ab.differs).toBe(false);
     expect(ab.verdict).toContain('corrected by Holm');
   });
+  test('a difference that stands after it is told with the corrected probability, one that never was as well', () => {
+    const found = compare([...repeats('A', [90, 90.2]), ...repeats('B', [99, 99.1]), ...repeats('C', [90.1, 90.3])]);
+    const of = (a: string, b: string) => found.find((one) => one.a.samples[0] === a && one.b.samples[0] === b)!;
+    expect([of('A', 'B').differs, of('A', 'C').differs]).toEqual([true, false]);
+    expect(of('A', 'B').verdict).toMatch(/ Corrected for 3 comparisons by Holm: p [=<] 0\.\d+\.$/);
+    expect(of('A', 'C').verdict).toMatch(/ Corrected for 3 comparisons by Holm: p = 0\.\d+\.$/);
+    expect(of('A', 'C').verdict).not.toContain('chance alone');
+    const ab = compare(three).find(({ a, b }) => a.samples[0] === 'A' && b.samples[0] === 'B')!;
+    expect(ab.verdict).toMatch(/ With 3 comparisons chance alone would give as much: .*, no difference is shown\.$/);
+  });
+  test('counts those that have a probability; what weighing decided is left as it is', () => {
+    const found = compare([...repeats('A', [90, 92]), ...repeats('B', [90, 90]), ...repeats('C', [96, 96])]);
+    expect(found.map(({ correction }) => correction)).toEqual(['Holm', 'Holm', undefined]);
+    expect(found[0]!.verdict).toContain('Corrected for 2 comparisons');
+    expect(found[2]).not.toHaveProperty('adjustedP');
+    expect(found[2]!.verdict).not.toContain('Holm');
+  });
   test('one alone needs no correction', () => expect(compare(three.slice(0, 4))[0]).not.toHaveProperty('correction'));
 });
 
@@ -331,8 +366,22 @@ describe('an outlier', () => {
     expect(found!.outliers![0]!.statistic).toBeCloseTo(2.4688, 4);
     expect(found!.outliers![0]!.critical).toBeCloseTo(2.127, 2);
     expect(found!.a.n).toBe(8);
-    expect(found!.verdict).toContain('R8 lies far from the repeats');
+    expect(found!.verdict).toMatch(
+      / R8 lies far from the repeats \(Grubbs’s test, two-sided, 5 %\); it is named here and stays in the figures\.$/,
+    );
   });
+  test('two are named together, and none is no list', () => {
+    const [both] = compare([...repeats('R', masses), ...repeats('S', masses)]);
+    expect(both!.outliers!.map(({ sample }) => sample)).toEqual(['R8', 'S8']);
+    expect(both!.verdict).toMatch(
+      / R8 and S8 lie far from the repeats .*; they are named here and stay in the figures\.$/,
+    );
+    const [none] = compare([...repeats('R', [90, 91, 92]), yielded('X', '91')]);
+    expect(none).not.toHaveProperty('outliers');
+    expect(none!.verdict).not.toContain('Grubbs');
+  });
+  test('is looked for among those that gave something', () =>
+    expect(outliersOf([...repeats('R', masses), { sample: 'X', weighings: unweighed }])).toHaveLength(1));
   test('is named where nothing is compared', () =>
     expect(outliersOf(repeats('R', masses)).map(({ sample }) => sample)).toEqual(['R8']));
   test('is none among repeats that agree', () => expect(outliersOf(repeats('R', [90, 91, 92, 93]))).toEqual([]));
@@ -350,6 +399,20 @@ describe('yields above 100 %', () => {
     expect(found.map(({ measure }) => measure)).toEqual(['mass obtained', 'mass obtained', 'percent yield']);
     expect(found[0]!.verdict).toContain('Above 100 % they are not compared as yields');
   });
+  test('one repeat above 100 % is enough', () => {
+    const [found] = compare([
+      over('A', '99', '2.00'),
+      { ...over('A2', '104', '2.10'), replicateOf: 'A' },
+      over('B', '90', '1.82'),
+    ]);
+    expect(found!.measure).toBe('mass obtained');
+  });
+  test('are not spoken of where there were no yields to compare', () => {
+    const { percentYield: _, ...massOnly } = over('B', '90', '1.82');
+    expect(compare([over('A', '104', '2.10'), massOnly])[0]!.verdict).not.toContain('Above 100 %');
+  });
+  test('nor where only one of the two was weighed', () =>
+    expect(compare([over('A', '104', '2.10'), yielded('B', '90')])).toEqual([]));
   test('and not at all where nothing was weighed', () =>
     expect(compare([{ ...yielded('A', '104'), above100: true }, yielded('B', '90')])).toEqual([]));
 });

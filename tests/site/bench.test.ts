@@ -94,6 +94,18 @@ describe('a bench sheet', () => {
     expect(first).toMatch(/Steps$/);
   });
 
+  it('tells how each sample is to be washed, its own washes before those of the entry', async () => {
+    const [, second] = await sheetsOf(
+      malachite
+        .replace('samples:', 'washes: [{ volume: 200 mL, times: 3, by: decanting }]\nsamples:')
+        .replace('differs: cold }', 'differs: cold, washes: [{ with: rain water, volume: 50 mL }] }'),
+    );
+    inOrder(second!, [
+      'planned: once 50 mL of rain water. A: washed with',
+      'planned: 3 times 200 mL of water, by decanting. B: washed with',
+    ]);
+  });
+
   it('says each amount once where many samples have the same', async () => {
     const six = malachite.replace(
       /samples:[\s\S]*?precautions/,

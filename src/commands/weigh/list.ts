@@ -73,6 +73,8 @@ function jsonPlan({ tooMuch, room }: Plan): Record<string, unknown> {
   };
 }
 
+const jsonRemarks = (remarks: readonly string[]): Record<string, unknown> => (remarks.length > 0 ? { remarks } : {});
+
 function jsonShape(shown: WeighingShown): Record<string, unknown> {
   const { list, obtained, remarks, step, plan } = shown;
   const expected = expectedOf(shown);
@@ -130,7 +132,7 @@ function jsonShape(shown: WeighingShown): Record<string, unknown> {
     atomEconomy: list.atomEconomy ? decimal(list.atomEconomy.value) : null,
     ...(list.factor && { factor: decimal(list.factor) }),
     ...jsonPlan(plan),
-    ...(remarks.length > 0 && { remarks }),
+    ...jsonRemarks([...planWords({ tooMuch: plan.tooMuch }), ...remarks]),
   };
 }
 

@@ -18,6 +18,7 @@ import {
   type TakenPortion,
 } from '../../reagents/index.js';
 import { portionOf } from '../../reckoning/scaling.js';
+import { coarseNote, weighingNoteWords } from '../../reckoning/weighing.js';
 import { WrongUse } from '../command.js';
 import { cupboardAt } from '../entry-reader.js';
 import { about, decimal, jsonOf, refuse, type Answer, type Weighed } from './answer.js';
@@ -119,9 +120,22 @@ async function dangersOf(lines: readonly Weighing[]): Promise<DangersShown> {
   return { foreseen, unknown };
 }
 
-function remarksOn(target: Target, mustLeave: readonly string[], lines: readonly Weighing[]): readonly string[] {
+/** Of what is weighed out in few steps of the balance: how far off weighing alone makes it. */
+const coarseWords = ({ measured, taken }: Weighing, step: Decimal): readonly string[] =>
+  measured === undefined ? [] : coarseNote(taken, measured, step).map(weighingNoteWords);
+
+/** What remarks on a list for a composition rest on. */
+interface Remarked {
+  readonly target: Target;
+  readonly mustLeave: readonly string[];
+  readonly lines: readonly Weighing[];
+  readonly step: Decimal;
+}
+
+function remarksOn({ target, mustLeave, lines, step }: Remarked): readonly string[] {
   const sum = target.percentSum;
   return [
+    ...lines.flatMap((line) => coarseWords(line, step)),
     ...lines.flatMap(({ reagent }) => assumptionsOf(reagent)),
     ...(sum && sum.minus(100).abs().gt('0.5')
       ? [`The recipe adds up to ${sum.toFixed()} %; it is brought to 100 %.`]
@@ -239,6 +253,7 @@ export async function weighSources(asked: TargetAsked): Promise<Weighed<Answer>>
   const units = unitsWanted(asked, target.value, sources, moles);
   const lines = weighings(sources, moles, units, asked.step);
   const dangers = await dangersOf(lines);
-  const made = { target: target.value, units, lines, remarks: remarksOn(target.value, mustLeave, lines), dangers };
+  const remarks = remarksOn({ target: target.value, mustLeave, lines, step: asked.step });
+  const made = { target: target.value, units, lines, remarks, dangers };
   return { ok: true, value: { json: jsonShape(made), text: await textOf(made) } };
 }
