@@ -12,7 +12,7 @@ import { coloursInPlace } from './pictures/colours-in-place.js';
 const capital = (word: string): string => `${word[0]?.toUpperCase()}${word.slice(1)}`;
 
 /** How many samples one leaf of a colour's page shows. */
-export const samplesOfColourOnLeaf = 120;
+export const samplesOfColourOnLeaf = 60;
 
 /** So many colours lie in one drawing before none can be told from another. */
 const mostPlaced = 300;

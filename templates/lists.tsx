@@ -27,7 +27,7 @@ export function incidentList(site: SiteContext, incidents: readonly IncidentRow[
 }
 
 /** How many incidents one leaf of their page shows. */
-export const incidentsOnLeaf = 100;
+export const incidentsOnLeaf = 40;
 
 export function incidentsPage(site: SiteContext, leaf: Leaf<IncidentRow>): Root {
   const incidents = leaf.items;
@@ -115,35 +115,70 @@ function gapItem(site: SiteContext, gap: Gap): Element {
   ) as Element;
 }
 
-export function ideasPage(site: SiteContext, ideas: readonly IdeaRow[], gaps: readonly Gap[]): Root {
-  const [open, closed] = [ideas.filter((one) => !one.closed), ideas.filter((one) => one.closed)];
+/** How many ideas one leaf of their page shows. */
+export const ideasOnLeaf = 40;
+
+/** Ideas as their leaves show them: open ones first, each kind newest first. */
+export function ideasInOrder(ideas: readonly IdeaRow[]): readonly IdeaRow[] {
+  const newestFirst = [...ideas].sort(
+    (a, b) => b.entry.date.localeCompare(a.entry.date) || b.entry.number - a.entry.number,
+  );
+  return [...newestFirst.filter((one) => !one.closed), ...newestFirst.filter((one) => one.closed)];
+}
+
+/** Open ideas by the year of the entry that had them; one year needs no heading. */
+function ideasByYear(site: SiteContext, open: readonly IdeaRow[]): Element[] {
+  const years = [...new Set(open.map(({ entry }) => entry.date.slice(0, 4)))];
+  if (years.length < 2) return [ideaList(site, open)];
+  return years.flatMap((year) => [
+    (<h2 id={`y${year}`}>{year}</h2>) as Element,
+    ideaList(
+      site,
+      open.filter(({ entry }) => entry.date.startsWith(year)),
+    ),
+  ]);
+}
+
+const gapList = (site: SiteContext, gaps: readonly Gap[]): Element[] =>
+  gaps.length === 0
+    ? []
+    : [
+        (<h2>What the series lack</h2>) as Element,
+        (
+          <p>
+            Pigments that the trade knows and this journal has not made, set against its shelf, dangers first. A gap is
+            no proposal, and nothing here is a procedure.
+          </p>
+        ) as Element,
+        (
+          <details class="behind">
+            <summary>{`${gaps.length} pigments`}</summary>
+            <ul class="ideas gaps">{gaps.map((gap) => gapItem(site, gap))}</ul>
+          </details>
+        ) as Element,
+      ];
+
+export function ideasPage(site: SiteContext, leaf: Leaf<IdeaRow>, gaps: readonly Gap[]): Root {
+  const [open, closed] = [leaf.items.filter((one) => !one.closed), leaf.items.filter((one) => one.closed)];
+  const first = leaf.number === 1;
   return page(site, {
-    title: 'Ideas',
+    title: first ? 'Ideas' : `Ideas, leaf ${leaf.number}`,
     description: 'Ideas for next time, from every entry, and what the series lack.',
-    address: '/ideas/',
+    address: leafAddress('/ideas/', leaf.number),
     main: [
       <h1>Ideas for next time</h1>,
       cautionLine(),
-      open.length > 0 ? ideaList(site, open) : <p>None is open.</p>,
+      leafLinks(site, '/ideas/', leaf),
+      ...(open.length > 0 ? ideasByYear(site, open) : []),
+      first && open.length === 0 ? <p>None is open.</p> : null,
       closed.length > 0 ? (
         <details class="behind">
-          <summary>{`Answered: ${closed.length}`}</summary>
+          <summary>{leaf.of === 1 ? `Answered: ${closed.length}` : `Answered, on this leaf: ${closed.length}`}</summary>
           {ideaList(site, closed)}
         </details>
       ) : null,
-      gaps.length > 0 ? <h2>What the series lack</h2> : null,
-      gaps.length > 0 ? (
-        <p>
-          Pigments that the trade knows and this journal has not made, set against its shelf, dangers first. A gap is no
-          proposal, and nothing here is a procedure.
-        </p>
-      ) : null,
-      gaps.length > 0 ? (
-        <details class="behind">
-          <summary>{`${gaps.length} pigments`}</summary>
-          <ul class="ideas gaps">{gaps.map((gap) => gapItem(site, gap))}</ul>
-        </details>
-      ) : null,
+      ...(first ? gapList(site, gaps) : []),
+      leafLinks(site, '/ideas/', leaf),
     ] as never,
   });
 }

@@ -11,7 +11,7 @@ import { coloursInPlace } from './pictures/colours-in-place.js';
 import { seriesGrid } from './pictures/series-grid.js';
 
 /** How many entries a cell shows, newest first; all of them stand on a page of their own. */
-export const mostInCell = 12;
+export const mostInCell = 6;
 
 /** So many colours lie in one drawing before none can be told from another. */
 const mostPlaced = 300;

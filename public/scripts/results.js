@@ -14,6 +14,8 @@ const columnOf = (key) => headings.findIndex((cell) => cell.dataset.key === key)
 const filters = ['words', 'elements', 'family', 'yield'];
 
 let sorted = { column: -1, down: false };
+/** So many rows stand on the screen until the rest is asked for; on paper all do. */
+let mostShown = 100;
 
 /** Yields above 100 % are wet or impure: they stand after all others, whichever way round. */
 const isOver = (column, key) => column === columnOf('yield') && Number(key) > 100;
@@ -53,6 +55,7 @@ headings.forEach((cell, column) => {
   button.append(...cell.childNodes);
   button.addEventListener('click', () => {
     sortBy(column, sorted.column === column ? !sorted.down : false);
+    narrow();
     keepInAddress();
   });
   cell.append(button);
@@ -71,13 +74,26 @@ function narrow() {
       (least === undefined || (keys[columnOf('yield')] !== '' && Number(keys[columnOf('yield')]) >= least));
     row.hidden = !fits;
     if (fits) count += 1;
+    row.classList.toggle('further', fits && count > mostShown);
   }
+  further.hidden = count <= mostShown;
+  further.textContent = `Show the other ${count - mostShown}`;
   const counted = {
     [rows.length]: `All ${count} samples`,
     0: `None of ${rows.length} samples: fewer or wider filters find more`,
   };
   form.querySelector('[data-count]').textContent = counted[count] ?? `${count} of ${rows.length} samples`;
 }
+
+const further = document.createElement('button');
+further.type = 'button';
+further.addEventListener('click', () => {
+  const next = table.querySelector('.further a');
+  mostShown = Number.POSITIVE_INFINITY;
+  narrow();
+  next?.focus();
+});
+table.parentElement.after(further);
 
 // Samples to compare
 

@@ -7,6 +7,7 @@ import { ideasOf } from '../journal/ideas.js';
 import { hashOf, identify, identityOf } from '../kept/inputs.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { byGravity } from '../reckoning/gist.js';
 import { assayOfJar } from '../reckoning/ingredients.js';
 import { stockOfShelf } from '../reckoning/shelf-stock.js';
 import { familyOrder } from './families.js';
@@ -15,6 +16,7 @@ import type {
   EntryLink,
   EntryLinks,
   Family,
+  ForeseenWithIt,
   IdeaRow,
   IncidentRow,
   JournalModel,
@@ -132,6 +134,8 @@ interface Gathered {
   readonly lotsUsed: Map<number, { lot: string; from: EntryLink; sample: string }[]>;
   readonly uses: Map<string, ReagentPage['uses'][number][]>;
   readonly incidents: IncidentRow[];
+  /** By the name of a partner and the rule. */
+  readonly foreseen: Map<string, Map<string, DangerBefore>>;
   readonly samples: SampleRow[];
   readonly byElement: Map<string, SampleRow[]>;
   readonly byFamily: Map<string, SampleRow[]>;
@@ -190,6 +194,21 @@ function gatherWords({ incidents, reagents }: Entry, link: EntryLink, into: Gath
     into.incidents.push({ entry: link, what, learned, reagents: named });
 }
 
+/** A danger as it is gathered. */
+type DangerBefore = Omit<ForeseenWithIt, 'entries'> & { readonly entries: number[] };
+
+function gatherDangers({ entry, gist }: ReckonedEntry, { foreseen }: Gathered): void {
+  if (entry.status === 'withdrawn') return;
+  for (const { partners, rule, title, severity } of gist.foreseen ?? [])
+    for (const partner of partners) {
+      const known = foreseen.get(partner) ?? new Map<string, DangerBefore>();
+      foreseen.set(partner, known);
+      const before: DangerBefore = known.get(rule) ?? { rule, title, severity, entries: [] };
+      if (before.entries.at(-1) !== entry.number) before.entries.push(entry.number);
+      known.set(rule, byGravity({ severity, title }, before) < 0 ? { ...before, severity } : before);
+    }
+}
+
 /** Nothing came of it: it was never made, or nothing is known of what was. */
 const isEmpty = ({ amounts, appearance }: SampleRow): boolean => !amounts?.obtained && !appearance?.swatch;
 
@@ -213,6 +232,7 @@ function gather(entries: readonly ReckonedEntry[], known: Known): Gathered {
     lotsUsed: new Map(),
     uses: new Map(),
     incidents: [],
+    foreseen: new Map(),
     samples: [],
     byElement: new Map(),
     byFamily: new Map(),
@@ -222,6 +242,7 @@ function gather(entries: readonly ReckonedEntry[], known: Known): Gathered {
     gatherLinks(one.entry, link, known, into);
     for (const use of usesIn(one.entry)) gatherUse(use, one.entry, link, known, into);
     gatherWords(one.entry, link, into);
+    gatherDangers(one, into);
     gatherSamples(one, into);
   }
   return into;
@@ -243,7 +264,7 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
 
   const gathered = gather(entries, { byNumber, numberOfFile, shelf: journal.shelf.reagents });
   const { followedBy, repeatedBy, mentionedBy, lotsTaken, lotsUsed, uses } = gathered;
-  const { incidents, samples, byElement, byFamily } = gathered;
+  const { incidents, foreseen, samples, byElement, byFamily } = gathered;
   const ideas = ideasOf(reckoned.map(({ entry }) => entry)).flatMap(({ entry, takenUpBy, ...idea }): IdeaRow[] =>
     pick([entry]).map((link) => ({ ...idea, entry: link, takenUpBy: pick(takenUpBy) })),
   );
@@ -286,6 +307,7 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
       ...(stocks.has(id) && { stock: stocks.get(id)! }),
       uses: uses.get(id) ?? [],
       incidents: incidents.filter((incident) => incident.reagents.includes(id)),
+      foreseen: [...(foreseen.get(reagent.name)?.values() ?? [])].sort(byGravity),
     }))
     .sort((a, b) => a.reagent.name.localeCompare(b.reagent.name));
 

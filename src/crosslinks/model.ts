@@ -4,7 +4,7 @@ import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { AssayedFigure } from '../reckoning/treatment-contracts.js';
 import type { Sample } from '../journal/schema.js';
-import type { ReckonedEntry, SampleAmounts } from '../reckoning/contracts.js';
+import type { DangerGist, ReckonedEntry, SampleAmounts } from '../reckoning/contracts.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { BestYield } from './best-yield.js';
 
@@ -115,6 +115,13 @@ export interface ReagentPage {
     readonly instead?: boolean;
   }[];
   readonly incidents: readonly IncidentRow[];
+  /** What was foreseen in entries with it as a partner, the gravest first. */
+  readonly foreseen: readonly ForeseenWithIt[];
+}
+
+/** A danger in which a reagent had a part, and the entries in which it was foreseen, newest first. */
+export interface ForeseenWithIt extends Pick<DangerGist, 'rule' | 'title' | 'severity'> {
+  readonly entries: readonly number[];
 }
 
 export interface IncidentRow {

@@ -328,12 +328,16 @@ export interface SampleGist {
   readonly curve?: true;
 }
 
+/** A danger or a warning that was foreseen of an entry. */
+export type DangerGist = Pick<ForeseenInEntry, 'rule' | 'title' | 'severity' | 'partners'>;
+
 /** So much of a reckoning as lists, links and stocks ask for. */
 export interface ReckoningGist {
   /** Every sample of the entry. */
   readonly samples: readonly SampleGist[];
   readonly lotsTaken: readonly LotTaken[];
   readonly jarsTaken?: readonly JarTaken[];
+  readonly foreseen?: readonly DangerGist[];
 }
 
 export interface ReckonedEntry {

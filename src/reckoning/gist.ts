@@ -1,16 +1,31 @@
 // So much of a reckoning as lists, links and stocks ask for: small, so that it is at hand for every entry of a journal.
+import { compareSeverity } from '../hazards/foresee/contracts.js';
 import type { Entry } from '../journal/entry.js';
 import type { AppearanceReckoning, FamilyBasis, SampleAppearance } from './appearance-contracts.js';
-import type { AmountsReckoning, ReckoningGist, SampleGist } from './contracts.js';
+import type { AmountsReckoning, DangersReckoning, DangerGist, ReckoningGist, SampleGist } from './contracts.js';
 
 const basisOf = (basis: SampleAppearance['basis']): FamilyBasis =>
   basis === 'photograph' || basis === 'srgb-estimate' ? 'photograph' : 'measured';
 
+/** The gravest first, then by title. */
+export const byGravity = (
+  a: Pick<DangerGist, 'severity' | 'title'>,
+  b: Pick<DangerGist, 'severity' | 'title'>,
+): number => compareSeverity(a.severity, b.severity) || a.title.localeCompare(b.title, 'en');
+
+/** Notes are left out, as on the pages of reagents, for which this is. */
+const dangerGists = ({ foreseen = [] }: DangersReckoning): readonly DangerGist[] =>
+  foreseen
+    .filter(({ severity }) => severity !== 'note')
+    .map(({ rule, title, severity, partners }) => ({ rule, title, severity, partners }));
+
 export function gistOf(
   { samples }: Pick<Entry, 'samples'>,
   amounts: AmountsReckoning,
+  dangers: DangersReckoning,
   appearance: AppearanceReckoning,
 ): ReckoningGist {
+  const foreseen = dangerGists(dangers);
   return {
     samples: samples.map(({ sample }): SampleGist => {
       const seen = appearance.samples.find((one) => one.sample === sample);
@@ -27,5 +42,6 @@ export function gistOf(
     }),
     lotsTaken: amounts.lotsTaken ?? [],
     ...(amounts.jarsTaken && { jarsTaken: amounts.jarsTaken }),
+    ...(foreseen.length > 0 && { foreseen }),
   };
 }

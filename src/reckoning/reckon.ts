@@ -30,7 +30,7 @@ export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEn
   return {
     entry,
     elements: colourGivingElements(entry.pigment),
-    gist: gistOf(entry, amounts, appearance),
+    gist: gistOf(entry, amounts, dangers, appearance),
     findings: [...inAmounts, ...inDangers, ...inAppearance],
     amounts,
     dangers,

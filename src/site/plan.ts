@@ -10,6 +10,8 @@ import { entriesOnLeaf, entriesPage, homePage, newestOnHome } from '../../templa
 import { leafAddress, leavesOf } from '../../templates/leaves.js';
 import {
   elementsPage,
+  ideasInOrder,
+  ideasOnLeaf,
   ideasPage,
   incidentsOnLeaf,
   incidentsPage,
@@ -286,7 +288,8 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   list.add('/compare/', [asset(scripts.compare.address)], comparePage);
   const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
   const gaps = madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars], () => gapsOf(model));
-  list.add('/ideas/', [model.ideas, gaps], ideasPage);
+  for (const leaf of leavesOf(ideasInOrder(model.ideas), ideasOnLeaf))
+    list.add(leafAddress('/ideas/', leaf.number), [leaf, leaf.number === 1 ? gaps : []], ideasPage);
   for (const leaf of leavesOf(model.incidents, incidentsOnLeaf))
     list.add(leafAddress('/incidents/', leaf.number), [leaf], incidentsPage);
   const reckonings = model.entries.map((one) => one.identity ?? identityOf(one));

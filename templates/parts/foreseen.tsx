@@ -1,18 +1,11 @@
-// Foreseen hazards: what must be read before the work, the arithmetic and grounds of it further down, all of it for the
-// bench sheet, and the rules a reagent takes part in.
+// Foreseen hazards: what must be read before the work, the arithmetic and grounds of it further down, and all of it for
+// the bench sheet.
 import type { Element, ElementContent } from 'hast';
 import type { Foreseen } from '../../src/hazards/foresee/contracts.js';
 import type { Entry } from '../../src/journal/entry.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { formulaWords } from './formula.js';
 import { severityLabel } from './severity.js';
-
-/** A rule as shown on a reagent's page. */
-export type RuleShown = Pick<
-  Foreseen,
-  'rule' | 'title' | 'severity' | 'consequence' | 'condition' | 'precaution' | 'source'
-> &
-  Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>>;
 
 const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 const full = (words: string): string => (/[.!?]$/.test(words) ? words : `${words}.`);
@@ -227,38 +220,6 @@ export function foreseenOnSheet(dangers: DangersReckoning, entry: Entry): Elemen
       )}
       {plainList(cautions)}
       <p class="small quiet">{deference}</p>
-    </section>
-  ) as Element;
-}
-
-/** Rules of mixing and heating in which a reagent takes part; null where there are none. */
-export function ruleList(rules: readonly RuleShown[]): Element | null {
-  if (rules.length === 0) return null;
-  return (
-    <section class="foreseen rules" aria-labelledby="rules">
-      <h2 id="rules">What it can do with others, or when heated</h2>
-      <p class="small quiet">
-        Rules on our list in which it takes part. The list is incomplete; what is not on it is not thereby safe.
-      </p>
-      {rules.map((one) => (
-        <article class="foreseen-card" data-severity={one.severity}>
-          <h3>
-            {severityLabel(one.severity)}
-            {` ${upper(one.title)}`}
-          </h3>
-          <p>
-            {upper(one.consequence)}
-            {one.gas ? [' (', ...formulaWords(one.gas), ')'] : ''}
-            {': '}
-            {formulaWords(full(one.condition))}
-          </p>
-          <p>
-            <b>What to do. </b>
-            {formulaWords(full(one.precaution))}
-          </p>
-          <p class="quiet">Source: {source(one.source, one.sourceUrl)}</p>
-        </article>
-      ))}
     </section>
   ) as Element;
 }

@@ -255,6 +255,23 @@ describe('the site as a whole', () => {
     await page.close();
   });
 
+  it('a reagent that meets danger in a hundred ways is short on a phone, and whole on paper', async () => {
+    const { page } = await open('/reagents/nitric-acid-dilute/', 360);
+    const rule = page.locator('.rule-lines li').last();
+    const isSeen = () =>
+      rule.evaluate((one) =>
+        (one as unknown as { checkVisibility: (how: object) => boolean }).checkVisibility({
+          contentVisibilityAuto: true,
+        }),
+      );
+    expect(Number(await page.evaluate('document.documentElement.scrollHeight / 740'))).toBeLessThan(5);
+    expect(await isSeen()).toBe(false);
+    expect(await page.locator('.rules').innerText()).toMatch(/Explosion, bursting: with .*acetylene/);
+    await page.emulateMedia({ media: 'print' });
+    expect(await isSeen()).toBe(true);
+    await page.close();
+  });
+
   it('shows where the keyboard is', async () => {
     const { page } = await open('/results/', 1400);
     for (let step = 0; step < 12; step += 1) {
@@ -301,6 +318,29 @@ describe('the table of results', () => {
     const down = await yields();
     const possible = (value: number): boolean => value <= 100;
     expect(down).toEqual([...up.filter(possible).reverse(), ...up.filter((value) => !possible(value)).reverse()]);
+    await page.close();
+  });
+
+  it('shows a hundred rows of many until the rest is asked for, and all on paper', async () => {
+    const page = await browser.newPage();
+    let rows = 0;
+    await page.route('**/results/', async (route) => {
+      const response = await route.fetch();
+      const body = (await response.text()).replace(/<tbody>(.*)<\/table>/s, (_, some: string) => {
+        rows = some.split('<tr>').length - 1;
+        return `<tbody>${some.repeat(4)}</table>`;
+      });
+      await route.fulfill({ response, body });
+    });
+    await page.goto(`${host.url}/results/`, { waitUntil: 'networkidle' });
+    const shown = () => page.locator('#results tbody tr:visible').count();
+    expect(rows * 4).toBeGreaterThan(100);
+    expect(await shown()).toBe(100);
+    await page.emulateMedia({ media: 'print' });
+    expect(await shown()).toBe(rows * 4);
+    await page.emulateMedia({ media: 'screen' });
+    await page.getByRole('button', { name: `Show the other ${rows * 4 - 100}` }).click();
+    expect(await shown()).toBe(rows * 4);
     await page.close();
   });
 

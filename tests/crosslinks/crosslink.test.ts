@@ -30,12 +30,13 @@ const made = (
   elements: string[] = ['Fe'],
   yields: Record<string, string> = {},
 ): ReckonedEntry => {
+  const { foreseen = [], ...written } = matter as Record<string, unknown>;
   const parsed = entrySchema.parse({
     number,
     title: `Entry ${number}`,
     date: `2026-01-${String(number).padStart(2, '0')}`,
     status: 'finished',
-    ...matter,
+    ...written,
   });
   const entry: Entry = {
     ...parsed,
@@ -57,12 +58,16 @@ const made = (
     family,
     familyBasis: family ? 'measured' : undefined,
   } as unknown as ReckonedEntry['appearance'];
+  const dangers = {
+    box: { pictograms: [], statements: [], precautionary: [], unknown: [] },
+    foreseen,
+  } as unknown as ReckonedEntry['dangers'];
   return {
     entry,
     elements,
-    gist: gistOf(entry, amounts, appearance),
+    gist: gistOf(entry, amounts, dangers, appearance),
     findings: [],
-    dangers: { box: { pictograms: [], statements: [], precautionary: [], unknown: [] } },
+    dangers,
     amounts,
     appearance,
   } as unknown as ReckonedEntry;
@@ -143,6 +148,26 @@ describe('the journal model', () => {
       { amount: '0.25 g', sample: 'B', instead: true, role: 'acid' },
     ]);
     expect(reagents.find(({ id }) => id === 'own-oxide')!.uses).toMatchObject([{ amount: '0.10 g', sample: 'A' }]);
+  });
+  it('tells of a reagent what was foreseen with it as a partner, the gravest first, and in which entries', () => {
+    const { name } = shelf.get('green-vitriol')!;
+    const froth = { rule: 'froth', title: 'froth', severity: 'warning', partners: [name, 'soda'] };
+    const entries = [4, 5, 6].map((number) =>
+      made(number, {
+        status: number === 6 ? 'withdrawn' : 'finished',
+        foreseen: [
+          { ...froth, severity: number === 5 ? 'danger' : 'warning' },
+          { rule: 'heat', title: 'a heat', severity: 'warning', partners: [name] },
+          { rule: 'faint', title: 'a faint smell', severity: 'note', partners: [name] },
+        ],
+      }),
+    );
+    const { reagents } = crosslink(journal, entries);
+    expect(reagents.find(({ id }) => id === 'green-vitriol')!.foreseen).toEqual([
+      { rule: 'froth', title: 'froth', severity: 'danger', entries: [5, 4] },
+      { rule: 'heat', title: 'a heat', severity: 'warning', entries: [5, 4] },
+    ]);
+    expect(reagents.find(({ id }) => id === 'own-oxide')!.foreseen).toEqual([]);
   });
   it('tells where a reagent was used and what went wrong there', () => {
     const vitriol = model.reagents.find(({ id }) => id === 'green-vitriol')!;

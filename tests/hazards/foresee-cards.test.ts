@@ -3,7 +3,7 @@ import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
-import { rulesWith } from '../../src/hazards/foresee/takes-part.js';
+import { kindOfHazard, rulesWith } from '../../src/hazards/foresee/takes-part.js';
 import { heatRules, pairRules } from '../../src/hazards/foresee/rules.js';
 import { hazardBox } from '../../src/hazards/ghs/index.js';
 import type { Entry } from '../../src/journal/entry.js';
@@ -11,7 +11,8 @@ import { resolveNamed } from '../../src/reagents/index.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { ingredientOf } from './ingredients.js';
 import { dangerLines, dangerStrip } from '../../templates/parts/danger-strip.js';
-import { dangersBeforeWork, foreseenInFull, foreseenOnSheet, ruleList } from '../../templates/parts/foreseen.js';
+import { dangersBeforeWork, foreseenInFull, foreseenOnSheet } from '../../templates/parts/foreseen.js';
+import { reagentRules, type RuleShown } from '../../templates/parts/reagent-rules.js';
 
 const { foreseen } = foresee({
   ingredients: [
@@ -151,25 +152,63 @@ it('on the bench sheet all is unfolded, and the other precautions stand below', 
   expect(sheet).toContain('<b>Dust: </b>A mask.');
 });
 
+/** The part of a reagent's page, and so much of it as stands outside every fold. */
+function rulesShown(...shown: [rules: readonly RuleShown[], pots?: Parameters<typeof reagentRules>[2]]) {
+  const html = toHtml(reagentRules({ base: '/journal' } as never, shown[0], shown[1] ?? []));
+  return { html, open: html.replaceAll(/<details>.*?<\/details>/gs, '') };
+}
+
 it('formulae are set in conditions and precautions too, and words are left as they are', () => {
   const [rule] = rulesWith(resolveNamed('sodium nitrite', 'NaNO2'));
-  const page = toHtml(
-    ruleList([
-      { ...rule!, condition: 'NO turns brown (NO2) above pH 10.5; (Zr,V)SiO4', precaution: 'No H2O2 within 2 m' },
-    ])!,
-  );
-  expect(page).toContain('NO turns brown (NO<sub>2</sub>) above pH 10.5; (Zr,V)SiO<sub>4</sub>');
-  expect(page).toContain('No H<sub>2</sub>O<sub>2</sub> within 2 m');
+  const { html } = rulesShown([
+    { ...rule!, condition: 'NO turns brown (NO2) above pH 10.5; (Zr,V)SiO4', precaution: 'No H2O2 within 2 m' },
+  ]);
+  expect(html).toContain('NO turns brown (NO<sub>2</sub>) above pH 10.5; (Zr,V)SiO<sub>4</sub>');
+  expect(html).toContain('No H<sub>2</sub>O<sub>2</sub> within 2 m');
 });
 
-it('a reagent’s page lists the rules it takes part in', () => {
-  const rules = rulesWith(resolveNamed('sodium nitrite', 'NaNO2'));
-  expect(rules.map(({ rule }) => rule)).toEqual(
-    expect.arrayContaining(['nitrite-strong-acid', 'nitrite-ammonium', 'nitrite-heated']),
-  );
-  expect(rules.every(({ severity }) => severity !== 'note')).toBe(true);
-  expect(toHtml(ruleList(rules)!)).toContain('The list is incomplete');
-  expect(rulesWith(resolveNamed('dragon dust'))).toEqual([]);
+describe('what a reagent can do, on its page', () => {
+  const nitrite = rulesWith(resolveNamed('sodium nitrite', 'NaNO2'));
+
+  it('is every rule in which it takes part, each once', () => {
+    expect(nitrite.map(({ rule }) => rule)).toEqual(
+      expect.arrayContaining(['nitrite-strong-acid', 'nitrite-ammonium', 'nitrite-heated']),
+    );
+    expect(nitrite.every(({ severity }) => severity !== 'note')).toBe(true);
+    const { html } = rulesShown(nitrite);
+    for (const { title } of nitrite) expect(html.toLowerCase()).toContain(title.toLowerCase());
+    expect(html.match(/What to do\. /g)).toHaveLength(nitrite.length);
+    expect(html).toContain('what is not on it is not thereby safe');
+  });
+  it('folds what needs another thing, and names that thing outside the fold', () => {
+    const { open } = rulesShown(nitrite);
+    for (const { meets } of nitrite) for (const one of meets) expect(open).toContain(one);
+    expect(nitrite.find(({ rule }) => rule === 'nitrite-ammonium')).toMatchObject({ meets: ['ammonium salt'] });
+    expect(open).not.toContain('Nitrite with strong acid');
+  });
+  it('does not fold what it does by itself or when heated', () => {
+    expect(nitrite.find(({ rule }) => rule === 'nitrite-heated')).toMatchObject({ meets: [], heated: true });
+    expect(rulesShown(nitrite).open).toMatch(/By itself, or when heated.*Nitrite heated.*What to do\./s);
+  });
+  it('begins with what was foreseen in the pots of this journal, and does not say it again', () => {
+    const pot = { rule: 'nitrite-strong-acid', title: 'nitrite with strong acid', severity: 'danger' } as const;
+    const { html, open } = rulesShown(nitrite, [{ ...pot, entries: [9, 8, 7, 6, 5, 4, 3] }]);
+    expect(open).toMatch(/own pots.*Nitrite with strong acid.*href="\/journal\/9\/".*and 1 more\..*By itself/s);
+    expect(html.match(/Nitrite with strong acid/g)).toHaveLength(1);
+  });
+  it('says that nothing on the list is no all-clear', () => {
+    expect(rulesWith(resolveNamed('dragon dust'))).toEqual([]);
+    expect(rulesShown([]).open).toContain(
+      'Nothing on our list names it. The list is incomplete; that is no all-clear.',
+    );
+  });
+  it('sorts by the gravest kind, and knows the kind of every consequence', () => {
+    expect(kindOfHazard('heat; toxic gas')).toBe('poison');
+    expect(kindOfHazard('fire; explosion; toxic gas')).toBe('explosion');
+    const serious = [...pairRules(), ...heatRules()].filter(({ severity }) => severity !== 'note');
+    const parts = new Set(serious.flatMap(({ consequence }) => consequence.split(';').map((one) => one.trim())));
+    expect([...parts].filter((part) => kindOfHazard(part) === 'other')).toEqual([]);
+  });
 });
 
 it('no word of the tables reassures', () => {

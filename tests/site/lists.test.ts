@@ -7,7 +7,7 @@ import type { JournalModel } from '../../src/crosslinks/model.js';
 import { openJournal } from '../../src/open.js';
 import { planSite, type SitePlan } from '../../src/site/plan.js';
 import { samplesOfColourOnLeaf } from '../../templates/colours.js';
-import { incidentsOnLeaf } from '../../templates/lists.js';
+import { ideasInOrder, ideasOnLeaf, incidentsOnLeaf } from '../../templates/lists.js';
 import { entriesByYear, type ListedEntry } from '../../templates/parts/entry-list.js';
 import { mostInCell } from '../../templates/series.js';
 import { timelinePage } from '../../templates/timeline.js';
@@ -58,6 +58,16 @@ describe('the timeline', () => {
   });
 });
 
+describe('ideas', () => {
+  it('stand newest first, those that were answered after all open ones', () => {
+    const ideas = ideasInOrder(model.ideas);
+    expect(ideas).toHaveLength(model.ideas.length);
+    expect(ideas.findIndex(({ closed }) => closed)).toBe(ideas.filter(({ closed }) => !closed).length);
+    const dates = ideas.filter(({ closed }) => !closed).map(({ entry }) => entry.date);
+    expect(dates).toEqual([...dates].sort().reverse());
+  });
+});
+
 describe('long lists', () => {
   const many = <T>(items: readonly T[], count: number): T[] =>
     Array.from({ length: count }, (_, at) => items[at % items.length]!);
@@ -69,14 +79,20 @@ describe('long lists', () => {
     const large: JournalModel = {
       ...model,
       incidents: many(model.incidents, 2 * incidentsOnLeaf + 1),
+      ideas: many(model.ideas, 2 * ideasOnLeaf + 1),
+      reagents: many(model.reagents, 500),
       families: [{ ...blue, samples: many(blue.samples, samplesOfColourOnLeaf + 1) }],
       series: [{ ...iron, cells: [{ ...cell, entries: many(cell.entries, mostInCell + 1) }] }],
     };
     const { pages } = planSite(large);
-    for (const address of ['/incidents/3/', '/colours/blue/2/', `/series/Fe/${cell.family}/`])
+    for (const address of ['/incidents/3/', '/ideas/3/', '/colours/blue/2/', `/series/Fe/${cell.family}/`])
       expect([...pages.keys()], address).toContain(address);
     expect(pages.get('/series/Fe/')!.render().html).toContain(`href="/journal/series/Fe/${cell.family}/"`);
     expect(pages.get('/colours/blue/2/')!.render().html).toContain('Leaf 2 of 2');
+    const reagents = pages.get('/reagents/')!.render().html;
+    expect(reagents.match(/<details class="letter"/g)!.length).toBeGreaterThan(10);
+    expect(reagents.match(/<th scope="row">/g)).toHaveLength(500);
+    expect(plan.pages.get('/reagents/')!.render().html).not.toContain('<details class="letter"');
     expect([...plan.pages.keys()].filter((address) => /^\/series\/\w+\/\w+/.test(address))).toEqual([]);
   });
 });

@@ -78,6 +78,13 @@ export const closedVessel = table({
   source,
 });
 
+/** What each consequence that a rule tells is before all else: the kinds by which a reagent's page sorts its dangers. */
+export const consequenceKinds = table({
+  consequence: text,
+  kind: oneOf('explosion', 'poison', 'fire', 'heat'),
+  source,
+});
+
 /** Words that say nothing of what is done, alone or joined to one another, in small letters. */
 export const emptyAnswers = table({ words: text, language: oneOf('en', 'de', 'fr'), source });
 

@@ -1,14 +1,54 @@
 // The rules of mixing and heating in which a substance takes part, for its own page.
 import { dryComposition, type ResolvedReagent } from '../../reagents/index.js';
+import { consequenceKindsTable } from '../../tables/compiled/hazards/foresee/consequence-kinds.js';
 import { compareSeverity, type Foreseen } from './contracts.js';
-import { groups, groupUnits, undiluted } from './groups.js';
-import { heatRules, pairRules } from './rules.js';
+import { groups, groupUnits, groupWords, undiluted } from './groups.js';
+import { heatRules, pairRules, type HeatRule, type PairRule } from './rules.js';
 
-export type RuleOf = Pick<
-  Foreseen,
-  'rule' | 'title' | 'severity' | 'consequence' | 'condition' | 'precaution' | 'source'
-> &
-  Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>>;
+/** What a danger is before all else, the gravest first. */
+const hazardKinds = ['explosion', 'poison', 'fire', 'heat', 'other'] as const;
+export type HazardKind = (typeof hazardKinds)[number];
+
+export interface RuleOf
+  extends Pick<Foreseen, 'rule' | 'title' | 'severity' | 'consequence' | 'condition' | 'precaution' | 'source'>,
+    Partial<Pick<Foreseen, 'gas' | 'sourceUrl'>> {
+  readonly kind: HazardKind;
+  /** Groups that have to meet it; empty where it is heated, or brings all that is needed itself. */
+  readonly meets: readonly string[];
+  /** It is a rule of heating. */
+  readonly heated?: true;
+}
+
+/**
+ * The gravest kind of what a rule tells.
+ * @example kindOfHazard('heat; toxic gas') // 'poison'
+ */
+export function kindOfHazard(consequence: string): HazardKind {
+  const kinds = new Map(consequenceKindsTable().map((row) => [row.consequence, row.kind]));
+  const told = consequence.split(';').map((one) => kinds.get(one.trim()) ?? 'other');
+  return hazardKinds.find((kind) => told.includes(kind)) ?? 'other';
+}
+
+function meetsOf({ groups: sides, alone }: PairRule, member: ReadonlySet<string>): readonly string[] {
+  const isOwn = ({ any }: PairRule['groups'][number]): boolean => any.some((group) => member.has(group));
+  if (alone && sides.every(isOwn)) return [];
+  const own = sides.find(isOwn);
+  return sides.filter((side) => side !== own).flatMap(({ any }) => any.map(groupWords));
+}
+
+const ruleOf = (rule: PairRule | HeatRule, how: Pick<RuleOf, 'meets' | 'heated'>): RuleOf => ({
+  rule: rule.id,
+  title: rule.title,
+  severity: rule.severity,
+  consequence: rule.consequence,
+  condition: rule.condition,
+  precaution: rule.precaution,
+  source: rule.source,
+  ...(rule.gas && { gas: rule.gas }),
+  ...(rule.url && { sourceUrl: rule.url }),
+  kind: kindOfHazard(rule.consequence),
+  ...how,
+});
 
 /**
  * Rules in which a substance takes part, the serious ones first; notes are left out. Empty where nothing is known of
@@ -26,25 +66,16 @@ export function rulesWith({ substance }: ResolvedReagent): readonly RuleOf[] {
       )
       .map(({ id }) => id),
   );
-  const found = [
-    ...pairRules().filter((rule) => rule.groups.some(({ any }) => any.some((group) => member.has(group)))),
-    ...heatRules().filter(
-      (rule) =>
-        rule.of.some((group) => member.has(group)) &&
-        (rule.formulae.length === 0 || rule.formulae.some((one) => dryComposition(one) === constituents.dry)),
-    ),
-  ].filter(({ severity }) => severity !== 'note');
-  return found
-    .map((rule) => ({
-      rule: rule.id,
-      title: rule.title,
-      severity: rule.severity,
-      consequence: rule.consequence,
-      condition: rule.condition,
-      precaution: rule.precaution,
-      source: rule.source,
-      ...(rule.gas && { gas: rule.gas }),
-      ...(rule.url && { sourceUrl: rule.url }),
-    }))
+  const mixed = pairRules().filter((rule) => rule.groups.some(({ any }) => any.some((group) => member.has(group))));
+  const heated = heatRules().filter(
+    (rule) =>
+      rule.of.some((group) => member.has(group)) &&
+      (rule.formulae.length === 0 || rule.formulae.some((one) => dryComposition(one) === constituents.dry)),
+  );
+  return [
+    ...mixed.map((rule) => ruleOf(rule, { meets: meetsOf(rule, member) })),
+    ...heated.map((rule) => ruleOf(rule, { meets: [], heated: true })),
+  ]
+    .filter(({ severity }) => severity !== 'note')
     .sort((a, b) => compareSeverity(a.severity, b.severity) || (a.title < b.title ? -1 : 1));
 }
