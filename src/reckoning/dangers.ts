@@ -1,6 +1,7 @@
 // The hazards of one entry: the hazard box of what is used and made, and what can be foreseen of mixing and heating,
 // with the entry's answers; an unanswered danger is an error.
 import { answeredBy } from '../hazards/foresee/answers.js';
+import { bySeverity } from '../hazards/foresee/hazard.js';
 import { isAnswer } from '../hazards/index.js';
 import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
 import type { Decimal } from '../chemistry/index.js';
@@ -11,7 +12,7 @@ import { findDangers } from './dangers-findings.js';
 import { foreseeEntry, stepsOfIds, type ForeseenSomewhere } from './foreseen-in-entry.js';
 import { findToldHeat } from './told-heat.js';
 import { reckonHazardBox } from './hazard-box.js';
-import { inBaseUnit, severityRank, type VesselItem } from './vessels.js';
+import { inBaseUnit, type VesselItem } from './vessels.js';
 
 /** The step at which the last of the partners goes in; nothing where a partner stands in no step. */
 function stepOf(
@@ -25,10 +26,6 @@ function stepOf(
   if (steps.length === 0 || steps.length < used.length) return {};
   return { step: Math.max(...steps) + 1 };
 }
-
-/** Dangers first, then warnings, then notes. */
-const bySeverity = (a: ForeseenSomewhere, b: ForeseenSomewhere): number =>
-  severityRank[a.foreseen.severity] - severityRank[b.foreseen.severity] || (a.foreseen.rule < b.foreseen.rule ? -1 : 1);
 
 function reckonedRoom({ settings: { workspace } }: ReckoningContext): NonNullable<DangersReckoning['room']> {
   const volume = inBaseUnit(workspace?.volume);
@@ -54,7 +51,7 @@ export function reckonDangers(
   const findings = new Findings();
   const box = reckonHazardBox(entry, context, findings);
   const foresight = foreseeEntry(entry, context, factor);
-  const hazards = [...foresight.hazards].sort(bySeverity);
+  const hazards = [...foresight.hazards].sort((a, b) => bySeverity(a.foreseen, b.foreseen));
   const list = hazards.map(({ foreseen }) => foreseen);
   const answers = entry.precautions.map((precaution) => ({ precaution, names: answeredBy(precaution.against, list) }));
   const ids = stepsOfIds(entry);

@@ -6,7 +6,7 @@ import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { parseQuantity } from '../../src/chemistry/index.js';
 import type { Mixture, MixedReagent } from '../../src/hazards/foresee/contracts.js';
 import { heatRules, pairRules } from '../../src/hazards/foresee/rules.js';
-import { isWater, resolveReagent, resolveText, unreadReagent } from '../../src/reagents/index.js';
+import { contentsOf, isWater, resolveReagent, resolveText, unreadReagent } from '../../src/reagents/index.js';
 import { ingredientOf, reading } from './ingredients.js';
 
 const reagents: readonly MixedReagent[] = [
@@ -41,8 +41,11 @@ const pot = fc
   })
   .map(({ ingredients, heat }): Mixture => ({ ingredients, heating: [{ of: 'mixture', toCelsius: heat }] }));
 const rank = { danger: 2, warning: 1, note: 0 };
-const isWatery = ({ reagent: { strength, substance, state } }: MixedReagent): boolean =>
-  strength.basis !== 'undiluted' || (substance && isWater(substance.parsed)) || state.length > 0;
+const isWatery = ({ reagent }: MixedReagent): boolean =>
+  reagent.strength.basis !== 'undiluted' ||
+  (reagent.substance && isWater(reagent.substance.parsed)) ||
+  reagent.state.length > 0 ||
+  contentsOf(reagent).contents.some(({ variant }) => variant === 'water');
 
 describe('properties', () => {
   it('one more reagent never takes a foreseen hazard away', () => {

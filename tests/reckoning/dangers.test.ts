@@ -56,6 +56,23 @@ reagents:
 samples: [{ sample: A }, { sample: B, differs: twice the nitrite, change: [{ reagent: nitrite, amount: 1.80 g }] }, { sample: C, differs: no acid, omit: [vinegar] }]
 `;
 
+describe('the order of an entry’s hazards', () => {
+  it('is that of foresee: the gravest first, of those the gas with the strictest limit, not the name of its rule', () => {
+    // Work limits: hydrogen cyanide 4.7 ppm, carbon monoxide 100 ppm (NIOSH short-term), nitrogen dioxide 1 ppm.
+    const { foreseen } = look(`
+reagents:
+  - { reagent: { name: formic acid, formula: CH2O2 }, amount: 20 g }
+  - { reagent: { name: sulfuric acid, formula: H2SO4 }, amount: 50 g }
+  - { reagent: nitrite, amount: 5 g }
+  - { reagent: { name: potassium cyanide, formula: KCN }, amount: 5 g }`);
+    const dangers = foreseen.filter(
+      ({ severity, consequence }) => severity === 'danger' && consequence.startsWith('toxic'),
+    );
+    const gases = dangers.map(({ gas }) => gas).filter((gas) => ['HCN', 'CO', 'NO + NO2'].includes(gas!));
+    expect([...new Set(gases)]).toEqual(['NO + NO2', 'HCN', 'CO']);
+  });
+});
+
 describe('an unanswered danger', () => {
   const { foreseen, remarks } = look(yellow);
   it('is foreseen in the samples in which it arises, with the largest bound', () => {

@@ -11,8 +11,10 @@ export const compareSeverity = (a: ForeseenSeverity, b: ForeseenSeverity): numbe
 /** One thing that goes into a mixture. What is not known of it is taken at its worst. */
 export interface MixedReagent {
   readonly reagent: ResolvedReagent;
-  /** It is not weighed in: the reaction makes it, or it is left over in a lot that is. */
-  readonly made?: 'product' | 'by-product' | 'carried';
+  /**
+   * It is not weighed in: the reaction makes it, it is left over in a lot that is, or the others make it `on-the-way`.
+   */
+  readonly made?: 'product' | 'by-product' | 'carried' | 'on-the-way';
 }
 
 export interface MixtureHeating {

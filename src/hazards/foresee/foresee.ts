@@ -4,6 +4,7 @@ import { closedVesselHazards } from './closed-vessel.js';
 import type { Foresight, Mixture } from './contracts.js';
 import { bySeverity } from './hazard.js';
 import { heatingHazards } from './heating.js';
+import { madeOnTheWay } from './made-on-the-way.js';
 import { mixingHazards } from './mixing.js';
 import { byProductsOf, reactionGasHazards } from './reaction-gas.js';
 import { resolveMixture } from './resolve-mixture.js';
@@ -32,7 +33,10 @@ function foreseeMixed(mixture: Mixture): Foresight {
   const made = byProductsOf(mixture);
   const whole: Mixture = made.length > 0 ? { ...mixture, ingredients: [...mixture.ingredients, ...made] } : mixture;
   const resolved = resolveMixture(whole);
-  const byRules = [...mixingHazards(resolved, mixture), ...heatingHazards(resolved, mixture)];
+  const first = [...mixingHazards(resolved, mixture), ...heatingHazards(resolved, mixture)];
+  const further = madeOnTheWay(whole, first);
+  const raised = new Set(further.map(({ rule }) => rule));
+  const byRules = [...first.map(({ foreseen }) => foreseen).filter(({ rule }) => !raised.has(rule)), ...further];
   const found = [...byRules, ...reactionGasHazards(mixture, byRules)];
   return {
     foreseen: [...found, ...closedVesselHazards(resolved, found)].sort(bySeverity),

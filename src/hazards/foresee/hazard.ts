@@ -1,12 +1,18 @@
 // One foreseen hazard, put together from the rule that tells it, its partners and the gas at worst.
+import type { Decimal } from '../../chemistry/index.js';
 import { compareSeverity, type Foreseen, type ForeseenSeverity, type WorstCase } from './contracts.js';
 import { gasFacts, gasFormulae, gasNamed, strictestPpm } from './gases.js';
 import type { RuledIngredient } from './resolve-mixture.js';
 import type { HeatRule, PairRule, RuleBase } from './rules.js';
 import { aboveDangerLevel } from './worst-case-gas.js';
 
+/** What the order of hazards goes by. */
+type Ordered = Pick<Foreseen, 'severity' | 'consequence' | 'rule'> & {
+  readonly gases?: readonly { readonly formula: string }[];
+};
+
 /** An explosion leaves no time for anything; of gases the one with the strictest published limit is feared most. */
-function feared({ consequence, gases = [] }: Foreseen): number {
+function feared({ consequence, gases = [] }: Ordered): number {
   if (/^explosion/.test(consequence)) return 0;
   return Math.min(Infinity, ...gases.map(({ formula }) => strictestPpm(formula)));
 }
@@ -15,7 +21,7 @@ function feared({ consequence, gases = [] }: Foreseen): number {
  * Dangers first, and of those the most harmful gas; then by the name of the rule, so that the order of ingredients
  * never matters.
  */
-export function bySeverity(a: Foreseen, b: Foreseen): number {
+export function bySeverity(a: Ordered, b: Ordered): number {
   const graver = compareSeverity(a.severity, b.severity);
   if (graver !== 0) return graver;
   const [left, right] = [feared(a), feared(b)];
@@ -56,6 +62,17 @@ const answersTo = (rule: RuleBase): readonly string[] => {
   const words = [rule.id.replaceAll('-', ' '), rule.title, ...rule.answers, ...aliasesOf(rule.gas)];
   return [...new Set(words.map((text) => text.toLowerCase()))];
 };
+
+/** A hazard with what the rule found it in. */
+export interface FoundHazard {
+  readonly foreseen: Foreseen;
+  readonly rule: PairRule | HeatRule;
+  readonly members: readonly RuledIngredient[];
+  /** Units of the first partner that can react; absent where no amount is known. */
+  readonly extent?: Decimal;
+  /** All conditions of the rule hold; where not, it is told as something that could come. */
+  readonly holds: boolean;
+}
 
 /** What is found of a rule in one mixture. */
 export interface RuleFound {

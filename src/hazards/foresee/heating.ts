@@ -1,12 +1,13 @@
 // Hazards of heating: what each ingredient gives off at the heat it is brought to.
+import type { Decimal } from '../../chemistry/index.js';
 import { dryComposition } from '../../reagents/index.js';
-import type { Foreseen, Mixture } from './contracts.js';
-import { namesOf, toForeseenHazard } from './hazard.js';
+import type { Mixture } from './contracts.js';
+import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { unitsOf } from './match-rule.js';
 import { roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
 import { heatRules, type HeatRule } from './rules.js';
 import { severityByAmount } from './severity-by-amount.js';
-import { litresPerMole, worstCase } from './worst-case-gas.js';
+import { litresPerMole, worstCase, type GasAmount } from './worst-case-gas.js';
 
 /** Up to here a solution is still a solution: what only breaks down dry does not do so yet. */
 const boilsDryFrom = 105;
@@ -56,28 +57,32 @@ function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   return [...found.values()];
 }
 
-function hazardOf({ rule, members, hottest, dry }: HeatMatch, resolved: ResolvedMixture, mixture: Mixture): Foreseen {
+const gasesOf = ({ gases }: HeatRule, units: Decimal): readonly GasAmount[] =>
+  gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) }));
+
+function hazardOf(match: HeatMatch, resolved: ResolvedMixture, mixture: Mixture): FoundHazard {
+  const { rule, members, hottest, dry } = match;
   const partners = namesOf(members);
-  if (!dry)
-    return toForeseenHazard(rule, {
-      severity: 'note',
-      partners,
-      circumstances: ['not while it is still a solution, but when it boils dry or the solid is dried hot'],
-    });
-  const units = rule.gases.length > 0 ? unitsOf(resolved, members, rule.of) : undefined;
-  const gases = units && rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) }));
+  const units = unitsOf(resolved, members, rule.of);
+  const found = { rule, members, ...(units && { extent: units }), holds: dry };
+  if (!dry) {
+    const circumstances = ['not while it is still a solution, but when it boils dry or the solid is dried hot'];
+    return { ...found, foreseen: toForeseenHazard(rule, { severity: 'note', partners, circumstances }) };
+  }
+  const gases = units && rule.gases.length > 0 ? gasesOf(rule, units) : undefined;
   const worst = gases && worstCase(gases, partners.join(', '), mixture);
   const litres = (gases ?? []).map(({ formula, mol }) => [formula, mol.times(litresPerMole).toNumber()] as const);
   const { consequence } = rule;
-  return toForeseenHazard(rule, {
+  const foreseen = toForeseenHazard(rule, {
     severity: rule.severity,
     byAmount: severityByAmount(rule.severity, { consequence, sides: [], litres, ...(worst && { worst }) }),
     partners,
     ...(worst && { worst }),
     circumstances: [`heated to ${hottest} °C; told from ${rule.from} °C on, below the lowest published onset`],
   });
+  return { ...found, foreseen };
 }
 
 /** The hazards of heating in a mixture. */
-export const heatingHazards = (resolved: ResolvedMixture, mixture: Mixture): readonly Foreseen[] =>
+export const heatingHazards = (resolved: ResolvedMixture, mixture: Mixture): readonly FoundHazard[] =>
   matchesIn(resolved).map((match) => hazardOf(match, resolved, mixture));

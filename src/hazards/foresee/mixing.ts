@@ -1,8 +1,8 @@
 // Hazards of mixing: the rules of pairs held against a mixture, each with its gas at worst.
 import type { Decimal } from '../../chemistry/index.js';
 import type { Side } from './conditions.js';
-import type { Foreseen, Mixture, WorstCase } from './contracts.js';
-import { namesOf, toForeseenHazard } from './hazard.js';
+import type { Mixture, WorstCase } from './contracts.js';
+import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { everyoneIn, matchRule, unitsOf, type RuleMatch } from './match-rule.js';
 import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
 import { pairRules, type PairRule } from './rules.js';
@@ -37,21 +37,31 @@ interface GasAtWorst {
   readonly litres: AmountsBehind['litres'];
 }
 
-/** Gas of a rule at worst, from the partner that limits; partners of unknown amount are taken as plenty. */
-function worstCaseGas(
-  rule: PairRule,
-  { members }: RuleMatch,
-  resolved: ResolvedMixture,
-  mixture: Mixture,
-): GasAtWorst | undefined {
-  if (rule.gases.length === 0) return undefined;
-  let limit: { readonly extent: Decimal; readonly side: Side } | undefined;
+/** How far a rule can go, and the side that runs out first. */
+interface Limit {
+  readonly extent: Decimal;
+  readonly side: Side;
+}
+
+/** The partner that limits; partners of unknown amount are taken as plenty, undefined where all are. */
+function limitOf(rule: PairRule, { members }: RuleMatch, resolved: ResolvedMixture): Limit | undefined {
+  let limit: Limit | undefined;
   for (const group of rule.groups) {
     if (group.side !== 'a' && group.needs === undefined) continue;
     const extent = extentOf(group, members, resolved);
     if (extent !== undefined && (!limit || extent.lt(limit.extent))) limit = { extent, side: group.side };
   }
-  if (!limit || limit.extent.isZero()) return undefined;
+  return limit;
+}
+
+/** Gas of a rule at worst, from the partner that limits. */
+function worstCaseGas(
+  rule: PairRule,
+  { members }: RuleMatch,
+  limit: Limit | undefined,
+  mixture: Mixture,
+): GasAtWorst | undefined {
+  if (rule.gases.length === 0 || !limit || limit.extent.isZero()) return undefined;
   const { extent, side } = limit;
   const amounts = rule.gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(extent) }));
   return {
@@ -86,13 +96,24 @@ const isVague = ({ strength, watery, made, substance }: RuledIngredient): boolea
   ['acid', 'molecule'].includes(substance.kind) &&
   liquids.has(substance.dry);
 
-/** The hazards of mixing in a mixture. */
-export function mixingHazards(resolved: ResolvedMixture, mixture: Mixture): readonly Foreseen[] {
+/**
+ * The hazards of mixing in a mixture.
+ * @param admits whether an ingredient may take part in a rule; everyone may where it is not given
+ */
+export function mixingHazards(
+  whole: ResolvedMixture,
+  mixture: Mixture,
+  admits?: (rule: PairRule, ingredient: RuledIngredient) => boolean,
+): readonly FoundHazard[] {
   return pairRules().flatMap((rule) => {
+    const resolved = admits
+      ? { ...whole, ingredients: whole.ingredients.filter((ingredient) => admits(rule, ingredient)) }
+      : whole;
     const match = matchRule(rule, resolved);
     if (!match) return [];
     const everyone = everyoneIn(match.members);
-    const gas = worstCaseGas(rule, match, resolved, mixture);
+    const limit = limitOf(rule, match, resolved);
+    const gas = worstCaseGas(rule, match, limit, mixture);
     const warmth = warmthOf(rule, match.members, resolved);
     const byAmount = severityByAmount(match.severity, {
       consequence: rule.consequence,
@@ -101,14 +122,14 @@ export function mixingHazards(resolved: ResolvedMixture, mixture: Mixture): read
       ...(gas && { worst: gas.worst }),
       ...warmth,
     });
-    return [
-      toForeseenHazard(rule, {
-        severity: match.severity,
-        byAmount,
-        partners: namesOf(everyone),
-        ...(gas && { worst: gas.worst }),
-        circumstances: circumstancesOf(everyone, warmth),
-      }),
-    ];
+    const foreseen = toForeseenHazard(rule, {
+      severity: match.severity,
+      byAmount,
+      partners: namesOf(everyone),
+      ...(gas && { worst: gas.worst }),
+      circumstances: circumstancesOf(everyone, warmth),
+    });
+    const holds = match.severity === rule.severity;
+    return [{ foreseen, rule, members: everyone, ...(limit && { extent: limit.extent }), holds }];
   });
 }

@@ -109,6 +109,9 @@ function molOfDense({ taken, portion }: ResolvedReagent, formula: string): Decim
   return (amount.high ?? amount.base).times(densest).times(share).div(perMole);
 }
 
+const gramsIn = (mol: Decimal | undefined, formula: string): number | undefined =>
+  mol?.times(gramsPerMole(formula) ?? 0).toNumber();
+
 function ruled(
   { reagent, made }: MixedReagent,
   { formula, parsed, constituents, groups }: ResolvedSubstance,
@@ -119,7 +122,7 @@ function ruled(
   const molAtMost = reagent.taken.molAtMost ?? molOfDense(reagent, formula);
   const watery = isWater(parsed) ? made === undefined : strength.solution;
   // What was poured without a density weighs about as much as water.
-  const grams = (mass ?? volume)?.value.toNumber();
+  const grams = made === 'on-the-way' ? gramsIn(molAtMost, formula) : (mass ?? volume)?.value.toNumber();
   return {
     ...place,
     name: reagent.name,

@@ -88,6 +88,36 @@ export const consequenceKinds = table({
 /** Words that say nothing of what is done, alone or joined to one another, in small letters. */
 export const emptyAnswers = table({ words: text, language: oneOf('en', 'de', 'fr'), source });
 
+/**
+ * What rules make that stays in the pot or over it, and can meet a further thing. `by`: rules, each with mol for one
+ * unit of its first partner where that is not what the rule says of the gas itself. `of`: only where that substance
+ * takes part. `only_with`: the only rules that it may bring about, each perhaps with how grave that is at most; empty
+ * where any.
+ */
+export const madeOnTheWay = table({
+  makes: formula,
+  name: text,
+  groups: list(' ', text),
+  of: optional(formula),
+  by: filledList(
+    ' ',
+    text
+      .regex(/^[a-z-]+(?::\d+(?:\.\d+)?)?$/, "must be a rule, perhaps with mol, 'chalk-heated:1'")
+      .transform((part) => {
+        const [rule = '', perUnit] = part.split(':');
+        return { rule, ...(perUnit !== undefined && { perUnit }) };
+      }),
+  ),
+  only_with: list(
+    ' ',
+    text.regex(/^[a-z-]+(?::(?:warning|note))?$/, 'must be a rule, perhaps with a severity').transform((part) => {
+      const [rule = '', atMost] = part.split(':');
+      return { rule, ...(atMost !== undefined && { atMost: atMost as 'warning' | 'note' }) };
+    }),
+  ),
+  source,
+});
+
 /** `test` is in the language that groups.ts reads. */
 export const groups = table({
   group: text,

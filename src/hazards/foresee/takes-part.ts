@@ -1,8 +1,10 @@
 // The rules of mixing and heating in which a substance takes part, for its own page.
 import { dryComposition, type ResolvedReagent } from '../../reagents/index.js';
 import { consequenceKindsTable } from '../../tables/compiled/hazards/foresee/consequence-kinds.js';
-import { compareSeverity, type Foreseen } from './contracts.js';
+import type { Foreseen } from './contracts.js';
+import { gasFacts } from './gases.js';
 import { groups, groupUnits, groupWords, undiluted } from './groups.js';
+import { bySeverity } from './hazard.js';
 import { heatRules, pairRules, type HeatRule, type PairRule } from './rules.js';
 
 /** What a danger is before all else, the gravest first. */
@@ -77,5 +79,7 @@ export function rulesWith({ substance }: ResolvedReagent): readonly RuleOf[] {
     ...heated.map((rule) => ruleOf(rule, { meets: [], heated: true })),
   ]
     .filter(({ severity }) => severity !== 'note')
-    .sort((a, b) => compareSeverity(a.severity, b.severity) || (a.title < b.title ? -1 : 1));
+    .map((one) => ({ one, gases: gasFacts(one.gas ?? '') }))
+    .sort((a, b) => bySeverity({ ...a.one, gases: a.gases }, { ...b.one, gases: b.gases }))
+    .map(({ one }) => one);
 }
