@@ -14,6 +14,8 @@ export type Condition =
   | { readonly kind: 'flame' }
   /** That side weighs at least so much, where its amount is known. */
   | { readonly kind: 'weighs'; readonly side: Side; readonly grams: number }
+  /** That side weighs at least so much, or its amount is not known. */
+  | { readonly kind: 'may-weigh'; readonly side: Side; readonly grams: number }
   | { readonly kind: 'exceeds'; readonly more: Side; readonly less: Side }
   | {
       readonly kind: 'strength';
@@ -34,6 +36,8 @@ export function readConditions(text: string): readonly (readonly Condition[])[] 
       if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
       const weighs = /^([abc]) weighs (\d+)$/.exec(words);
       if (weighs) return { kind: 'weighs', side: weighs[1] as Side, grams: Number(weighs[2]) };
+      const mayWeigh = /^([abc]) may weigh (\d+)$/.exec(words);
+      if (mayWeigh) return { kind: 'may-weigh', side: mayWeigh[1] as Side, grams: Number(mayWeigh[2]) };
       const exceeds = /^([abc]) exceeds ([abc])$/.exec(words);
       if (exceeds) return { kind: 'exceeds', more: exceeds[1] as Side, less: exceeds[2] as Side };
       const strength = /^([abc])(>=|>|<)([\d.]+)([%M])$/.exec(words);

@@ -4,13 +4,10 @@ import { dryComposition } from '../../reagents/index.js';
 import type { Mixture } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { unitsOf } from './match-rule.js';
-import { roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
+import { boilsDryFrom, roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
 import { heatRules, type HeatRule } from './rules.js';
 import { severityByAmount } from './severity-by-amount.js';
 import { litresPerMole, worstCase, type GasAmount } from './worst-case-gas.js';
-
-/** Up to here a solution is still a solution: what only breaks down dry does not do so yet. */
-const boilsDryFrom = 105;
 
 const isOf = (rule: HeatRule, dry: string): boolean =>
   rule.formulae.length === 0 || rule.formulae.some((formula) => dryComposition(formula) === dry);
@@ -44,7 +41,7 @@ function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   for (const ingredient of resolved.ingredients) {
     const heat = resolved.heatOf(ingredient);
     if (heat <= roomCelsius) continue;
-    const staysWet = resolved.wet && ingredient.made !== 'product' && heat <= boilsDryFrom;
+    const staysWet = resolved.wet && ingredient.made !== 'product' && (heat <= boilsDryFrom || resolved.onHobAtMost);
     for (const rule of heatRulesFor(ingredient, resolved)) {
       if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;
       const match = found.get(rule.id) ?? { rule, members: [], hottest: 0, dry: false };

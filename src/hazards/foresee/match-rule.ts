@@ -56,14 +56,18 @@ const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
  * Two that can meet: not in one thing, unless the rule says so, and then not where one is there instead of the other.
  */
 const canMeet = (rule: PairRule, first: RuledIngredient, second: RuledIngredient): boolean =>
-  first.part !== second.part || (rule.alone && first.variant === second.variant);
+  first.part !== second.part || (rule.alone && areTogether(first.variant, second.variant));
+
+/** What is named is there whichever kind of a product is. */
+const areTogether = (first: string, second: string): boolean =>
+  first === second || first === 'named' || second === 'named';
 
 /** There are partners for each other among the members: one thing cannot meet itself, unless the rule says so. */
 function distinct(rule: PairRule, members: Members): boolean {
   const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
   return members.a.some((first) =>
     members.b.some(
-      (second) => canMeet(rule, first, second) && (!three || members.c.some((third) => third.part !== first.part)),
+      (second) => canMeet(rule, first, second) && (!three || members.c.some((third) => canMeet(rule, first, third))),
     ),
   );
 }
@@ -109,6 +113,8 @@ function mixtureHolds(
       return resolved.circumstances.has(condition.kind);
     case 'weighs':
       return (gramsOf(members[condition.side]) ?? 0) >= condition.grams;
+    case 'may-weigh':
+      return (gramsOf(members[condition.side]) ?? Infinity) >= condition.grams;
     case 'exceeds': {
       const more = unitsOf(resolved, members[condition.more], groupsOfSide(rule, condition.more));
       const less = unitsOf(resolved, members[condition.less], groupsOfSide(rule, condition.less));

@@ -54,6 +54,8 @@ export interface ResolvedMixture {
   /** °C of one ingredient. */
   readonly heatOf: (ingredient: RuledIngredient) => number;
   readonly wet: boolean;
+  /** It stands on a hob at most: what is wet stays as hot as water until it is boiled dry. */
+  readonly onHobAtMost: boolean;
   /** What the words say of the vessel and what is around it. */
   readonly circumstances: ReadonlySet<Circumstance>;
   /** Groups that anything in the mixture belongs to. */
@@ -62,6 +64,9 @@ export interface ResolvedMixture {
   readonly units: (group: string, ingredient: RuledIngredient) => number;
   readonly strengthIn: (group: string, ingredient: RuledIngredient) => Concentration;
 }
+
+/** Up to here a solution is still a solution: what only breaks down dry does not do so yet. */
+export const boilsDryFrom = 105;
 
 /** °C of what is neither heated nor said to be hot. */
 export const roomCelsius = 20;
@@ -172,6 +177,10 @@ interface Gathered {
   readonly circumstances: Set<Circumstance>;
   /** °C that words without a name tell. */
   heat: number;
+  /** Something hotter than a hob heats it. */
+  hotterThanHob: boolean;
+  /** What the words of one thing say, with the beginning of its parts; of everything where they name no thing. */
+  readonly own: (readonly [at: string, ReadonlySet<Circumstance>])[];
   /** Parts that are heated without its being said how hot. */
   readonly heated: Set<string>;
 }
@@ -225,13 +234,27 @@ function gatherSubstance(into: Gathered, ingredient: MixedReagent, at: number, r
   if (substance.groups.includes('drying_oil')) into.cautions.push(oilyRags(name));
 }
 
+/** Every part begins with it. */
+const everything = '';
+
 const nothingRead: ReagentContents = {
   contents: [],
   circumstances: new Set(),
   unaccounted: [],
   namesNothing: false,
   heatUnstated: false,
+  onHob: false,
 };
+
+/** Burners light vapour as flames do. */
+const lighting: readonly Circumstance[] = ['flame', 'burner', 'smoulders'];
+
+function noteCircumstances(into: Gathered, at: number, read: ReagentContents): void {
+  for (const one of read.circumstances) into.circumstances.add(one);
+  if (lighting.some((one) => read.circumstances.has(one))) into.circumstances.add('ignition');
+  into.own.push([read.namesNothing ? everything : `${at}.`, read.circumstances]);
+  if ((read.celsius ?? 0) > boilsDryFrom && !read.onHob) into.hotterThanHob = true;
+}
 
 function gather({ ingredients }: Mixture): Gathered {
   const into: Gathered = {
@@ -240,6 +263,8 @@ function gather({ ingredients }: Mixture): Gathered {
     cautions: [],
     circumstances: new Set(),
     heat: roomCelsius,
+    hotterThanHob: false,
+    own: [],
     heated: new Set(),
   };
   ingredients.forEach((ingredient, at) => {
@@ -247,17 +272,30 @@ function gather({ ingredients }: Mixture): Gathered {
     const read = made === undefined || made === 'product' ? contentsOf(reagent) : nothingRead;
     gatherSubstance(into, ingredient, at, read);
     gatherContents(into, ingredient, at, read);
-    for (const one of read.circumstances) into.circumstances.add(one);
+    noteCircumstances(into, at, read);
     if (read.namesNothing) into.heat = Math.max(into.heat, read.celsius ?? roomCelsius);
     if (read.heatUnstated) into.heated.add(`${at}.`);
     if (read.circumstances.has('unwashed')) gatherResidues(into, at);
     into.cautions.push(...contentCautions(reagent.name, read));
     const contents = read.contents.filter(({ variant }) => variant !== 'water');
     const known = reagent.substance !== undefined || contents.length > 0 || read.namesNothing;
+    if (read.circumstances.size > 0) gatherSurroundings(into, reagent.name, at);
     const unsure = read.contents.some((content) => content.reagent.substance?.groups.includes(onlyRoughly));
     if (!known || unsure || read.unaccounted.length > 0) into.unknown.push(reagent.name);
   });
   return into;
+}
+
+/**
+ * What is around, where no substance is named with it: `a camping stove in the tent`. It stands among the ingredients as
+ * a gas that no rule knows, so that rules can tell of flames, places and things that are not recognised.
+ */
+function gatherSurroundings(into: Gathered, name: string, at: number): void {
+  if (into.ingredients.some(({ part, name: other }) => part.startsWith(`${at}.`) && other === name)) return;
+  const { substance } = resolveNamed(name, 'Ne');
+  if (!substance) return;
+  const place = { index: into.ingredients.length, part: `${at}.around`, variant: 'around' };
+  into.ingredients.push(ruled({ reagent: resolveNamed(name, 'Ne') }, substance, place));
 }
 
 /** What is left in an ingredient of the step that made it, where it was not washed out. */
@@ -284,6 +322,19 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   confined_space: 'confined',
   damaged_thing: 'damaged',
   old: 'old',
+  enclosed_place: 'enclosed',
+  indoors: 'indoors',
+  ignition_source: 'ignition',
+  burner: 'burner',
+  smouldering_fire: 'smoulders',
+  dust_cloud: 'airborne',
+  on_charge: 'charging',
+  fresh: 'fresh',
+  oily: 'oily',
+  molten_thing: 'molten',
+  pressurised: 'pressurised',
+  casting: 'casting',
+  damp: 'damp',
 };
 
 /**
@@ -299,10 +350,18 @@ function heatedAtWorst(one: RuledIngredient, heated: ReadonlySet<string>, wet: b
   return { ...one, heat: Math.max(one.heat, wet || one.watery ? heatAtWorst.wet : other) };
 }
 
+const dustsThatBurn = ['powder_metal', 'fuel_solid', 'organic_combustible', 'carbon', 'fine_dust'];
+
+/** Water that is not said to be warm: poured on what is melted, it is not meant to melt with it. */
+const isColdWater = ({ formula, heat }: RuledIngredient): boolean =>
+  dryComposition(formula) === dryComposition('H2O') && heat < warmWater;
+const warmWater = 45;
+
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
 export function resolveMixture(mixture: Mixture): ResolvedMixture {
   const gathered = gather(mixture);
   const { unknown, cautions, circumstances } = gathered;
+  if (mixture.roomCubicMetres !== undefined) circumstances.add('indoors');
   const wet = gathered.ingredients.some((ingredient) => ingredient.wets && !isOnlyDrops(ingredient));
   const ingredients = gathered.ingredients.map((one) => heatedAtWorst(one, gathered.heated, wet));
   const heats = mixture.heating ?? [];
@@ -324,17 +383,26 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     );
     return besideAcid && ownUnits('strong_acid', ingredient) === 0 ? ownUnits('chloride', ingredient) : 0;
   };
+  /** The dust of what burns, where its own words, or words that name nothing, say that it is in the air. */
+  const isAirborne = ({ part }: RuledIngredient): boolean =>
+    gathered.own.some(([at, own]) => own.has('airborne') && part.startsWith(at));
+  const fuelUnits = (ingredient: RuledIngredient): number =>
+    Math.max(...dustsThatBurn.map((group) => ownUnits(group, ingredient)));
   const units = (group: string, ingredient: RuledIngredient): number => {
     if (group === 'anything') return 1;
+    if (group === 'airborne_fuel') return isAirborne(ingredient) ? fuelUnits(ingredient) : 0;
+    if (group === 'cold_water') return isColdWater(ingredient) ? 1 : 0;
     if (group === 'water_any') return ingredient.watery ? 1 : 0;
     const circumstance = circumstanceOf[group];
-    if (circumstance) return circumstances.has(circumstance) ? 1 : 0;
+    if (circumstance && circumstances.has(circumstance)) return 1;
     return group === 'chloride_in_acid' ? chlorideInAcid(ingredient) : ownUnits(group, ingredient);
   };
   const present = new Set([
     'anything',
     'water_any',
     'chloride_in_acid',
+    'airborne_fuel',
+    'cold_water',
     ...Object.keys(circumstanceOf),
     ...[...belongs.values()].flatMap((groups) => [...groups.keys()]),
     ...ingredients.flatMap(({ extraGroups }) => [...extraGroups]),
@@ -348,6 +416,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     heat,
     heatOf: (ingredient) => heatOfOne(ingredient, heat, heats),
     wet,
+    onHobAtMost: !gathered.hotterThanHob && heats.every(({ toCelsius }) => toCelsius <= boilsDryFrom),
     units,
     strengthIn: (group, ingredient) => (group === 'chloride_in_acid' ? strongest('strong_acid') : ingredient.strength),
   };

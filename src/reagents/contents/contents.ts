@@ -29,6 +29,8 @@ export interface ReagentContents {
   readonly namesNothing: boolean;
   /** It is heated, and the words do not say how hot. */
   readonly heatUnstated: boolean;
+  /** Nothing but a hob heats it. */
+  readonly onHob: boolean;
   /** °C that the words tell. */
   readonly celsius?: number;
 }
@@ -91,13 +93,40 @@ function writtenAs(content: PossibleContent, part: PhrasePart, whole: ReagentWri
 }
 
 /** °C at which what is said to be melted melts: wax and resin in hot water, salts and metals far above. */
-const melts = { organic: 90, other: 400 };
+const melts = { organic: 90, resin: 150, other: 400 };
+/** Atoms of hydrogen to one of carbon: fewer in resin and tar than in oil and wax. */
+const resinRatio = 1.7;
 
 function meltingOf({ melted }: PhrasePart, { substance }: ResolvedReagent): number {
   if (!melted || !substance) return -Infinity;
   const { atoms, kind } = substance.constituents;
+  if (isFatty(substance) && atoms.get('H')! < resinRatio * atoms.get('C')!) return melts.resin;
   return kind === 'molecule' && atoms.has('C') && atoms.has('H') ? melts.organic : melts.other;
 }
+
+/**
+ * °C of what does not boil with water: hot oil, fat, wax, resin or tar is as hot as for frying, boiling it smokes. From
+ * memory.
+ */
+const hotFat = { hot: 180, boiling: 250 };
+/** Atoms of carbon from which a molecule of carbon and hydrogen boils far above water. */
+const heavyMolecule = 15;
+const fewOxygens = 6;
+
+/** Oil, fat, wax, resin, tar. */
+function isFatty({ constituents: { atoms, kind } }: NonNullable<ResolvedReagent['substance']>): boolean {
+  const only = [...atoms.keys()].every((symbol) => ['C', 'H', 'O'].includes(symbol));
+  const isHeavy = (atoms.get('C') ?? 0) >= heavyMolecule && atoms.has('H');
+  return kind === 'molecule' && only && isHeavy && (atoms.get('O') ?? 0) <= fewOxygens;
+}
+
+function hotFatOf({ hot, quantities }: PhrasePart, { substance }: ResolvedReagent): number {
+  const isTold = quantities.some(({ dimension }) => dimension === 'temperature');
+  return hot && substance && !isTold && isFatty(substance) ? hotFat[hot] : -Infinity;
+}
+
+const heatOfWords = (part: PhrasePart, reagent: ResolvedReagent): number =>
+  Math.max(meltingOf(part, reagent), hotFatOf(part, reagent));
 
 function resolveContent(
   content: PossibleContent,
@@ -109,7 +138,7 @@ function resolveContent(
   const byName = resolveReagent(written);
   const reagent = byName.substance ? byName : resolveReagent({ ...written, formula: content.formula });
   if (!reagent.substance) return undefined;
-  const celsius = Math.max(part.celsius ?? -Infinity, reagent.celsius ?? -Infinity, meltingOf(part, reagent));
+  const celsius = Math.max(part.celsius ?? -Infinity, reagent.celsius ?? -Infinity, heatOfWords(part, reagent));
   const groups = [...new Set([...reagent.substance.groups, ...content.groups])];
   return {
     ...reagent,
@@ -127,7 +156,7 @@ const water = (part: number): ReagentContent => ({
 
 const hottest = (phrase: Phrase, reagent: ResolvedReagent): number | undefined => {
   const { parts } = phrase;
-  const melting = parts.map((part) => meltingOf(part, reagent)).filter(Number.isFinite);
+  const melting = parts.map((part) => heatOfWords(part, reagent)).filter(Number.isFinite);
   const told = [
     ...parts.flatMap(({ celsius }) => celsius ?? []),
     ...melting,
@@ -195,6 +224,7 @@ export function contentsOf(reagent: ResolvedReagent): ReagentContents {
     circumstances: phrase.circumstances,
     unaccounted: decided ? [] : phrase.unaccounted,
     heatUnstated: phrase.heatUnstated,
+    onHob: phrase.onHob,
     namesNothing: phrase.namesNothing && reagent.substance === undefined,
     ...(celsius !== undefined && { celsius }),
   };

@@ -36,13 +36,20 @@ interface Taken {
   readonly words: number;
 }
 
+/** `200 C`, `180 degrees`: a temperature, as it is typed. */
+const degrees = /^([~≈<>≥≤]?\d+(?:[.,]\d+)?)\s*(?:(?:°|º|deg\.?|degrees?)\s*(?:C|celsius|centigrade)?|C|celsius)$/i;
+const withDegrees = (text: string): string => {
+  const [, value] = degrees.exec(text) ?? [];
+  return value === undefined || /\d\s*c$/.test(text) ? text : `${value} °C`;
+};
+
 /** A quantity that begins at a word. */
 function quantityAt(tokens: readonly Token[], at: number): Taken | undefined {
   const first = textAt(tokens, at, at + 1);
   if (first === undefined || !/^[~≈<>≥≤]?\.?\d/.test(first)) return undefined;
   for (const words of [3, 2, 1]) {
     const text = textAt(tokens, at, at + words);
-    const read = text === undefined ? undefined : parseQuantity(text);
+    const read = text === undefined ? undefined : parseQuantity(withDegrees(text));
     if (read?.ok) return { item: { kind: 'quantity', quantity: read.value, depth: tokens[at]!.depth }, words };
   }
   return undefined;

@@ -21,9 +21,34 @@ export interface PhrasePart {
   readonly celsius?: number;
   /** It is said to be melted: how hot that is depends on what it is. */
   readonly melted: boolean;
+  /** Words say that it is hot, or boils: how hot that is depends on what it is. */
+  readonly hot?: 'hot' | 'boiling';
 }
 
-export type Circumstance = 'closed' | 'flame' | 'damp' | 'heap' | 'unwashed' | 'old' | 'confined' | 'damaged';
+const circumstances = [
+  'closed',
+  'flame',
+  'damp',
+  'heap',
+  'unwashed',
+  'old',
+  'confined',
+  'damaged',
+  'enclosed',
+  'indoors',
+  'ignition',
+  'burner',
+  'smoulders',
+  'airborne',
+  'charging',
+  'fresh',
+  'oily',
+  'pressurised',
+  'casting',
+  'molten',
+] as const;
+/** What words say of the vessel, the place and what is around. */
+export type Circumstance = (typeof circumstances)[number];
 
 export interface Phrase {
   readonly parts: readonly PhrasePart[];
@@ -36,6 +61,8 @@ export interface Phrase {
   readonly heatUnstated: boolean;
   /** °C that words without a name tell: `over a flame`. */
   readonly celsius?: number;
+  /** Nothing but a hob heats it. */
+  readonly onHob: boolean;
 }
 
 interface OpenPart {
@@ -43,6 +70,8 @@ interface OpenPart {
   quantities: Quantity[];
   states: string[];
   celsius?: number;
+  /** °C of a hob, which a temperature that is told decides better. */
+  hob?: number;
   unknown: UnknownWord[];
   melted: boolean;
 }
@@ -62,16 +91,6 @@ const placing = /^(?:from|off|in|on|at|by|near|under|behind|beside|over|inside|o
 
 /** Words behind which stands what is in the thing. */
 const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
-const circumstances: readonly Circumstance[] = [
-  'closed',
-  'flame',
-  'damp',
-  'heap',
-  'unwashed',
-  'old',
-  'confined',
-  'damaged',
-];
 /** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
 const alwaysHot =
   /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot|fire|flames)$/i;
@@ -81,17 +100,29 @@ const heatWords =
   /^(?:heated|heating|heat|calcined|roasted|burnt|burned|distilled|sublimed|boiled dry|evaporated to dryness)$/i;
 const meltWords = /^(?:melt|melted|molten|in fusion|fused)$/i;
 
+/** Hot, and not how hot: what does not boil with water is then far hotter than water. */
+const hotWords = /^(?:hot|heated|frying|deep fried|very hot|in a frying pan|on the stove|on the hob)$/i;
+const boilingWords =
+  /^(?:boiling|being boiled|being cooked|being heated|boiling hot|smoking|smoking hot|bubbling|sizzling|overheated|superheated|burning|on fire|alight)$/i;
+
+/** Words of these kinds tell it even where they are part of a name: `straw bales`, `wet cement`. */
+const tellsWithin: ReadonlySet<PhraseWordKind> = new Set(['old', 'damp', 'heap', 'airborne', 'oily', 'pressurised']);
+
 /** Before a name these tell what was done to it: `burnt umber`. */
 const onceBurnt = /^(?:burnt|burned|torched|brazed|welded|soldered)$/i;
+
+/** Words of state that a `not` before them takes back: `not on charge`, `not in the sun`. */
+const reachOfNot = 2;
 
 /** Reads the items of a phrase one by one. */
 class Reader {
   readonly parts: OpenPart[] = [emptyPart()];
   readonly purposes: OpenPart[] = [];
-  readonly found = new Set<PhraseWordKind>();
+  readonly found = new Set<PhraseWordKind | Circumstance>();
   private joined = false;
   private asContent = false;
   private negated = false;
+  private statesNegated = 0;
   private purpose = false;
   private behindName: boolean;
   heatUnstated = false;
@@ -134,6 +165,11 @@ class Reader {
 
   private heat(celsius: number): void {
     this.part.celsius = Math.max(celsius, this.part.celsius ?? celsius);
+  }
+
+  private warm(celsius: number, word: string): void {
+    if (hobWords.test(word)) this.part.hob = Math.max(celsius, this.part.hob ?? celsius);
+    else this.heat(celsius);
   }
 
   private cut(kind: 'comma' | 'open' | 'close', depth: number): void {
@@ -183,7 +219,8 @@ class Reader {
       const word = phraseWordOf(one);
       if (!word) continue;
       const hot = alwaysHot.test(one);
-      for (const kind of word.kinds) if (hot || kind === 'old' || kind === 'damp') this.found.add(kind);
+      for (const kind of word.kinds) if (hot || tellsWithin.has(kind)) this.found.add(kind);
+      if (hotWords.test(one) || boilingWords.test(one)) this.part.states.push(one);
       if (meltWords.test(one)) this.part.melted = true;
       else if (hot && word.celsius !== undefined) this.heat(word.celsius);
     }
@@ -201,15 +238,20 @@ class Reader {
     const { kinds, celsius } = word;
     if (kinds.has('without')) {
       this.negated = true;
+      this.statesNegated = reachOfNot;
       return;
     }
     if (kinds.has('purpose')) this.purpose = true;
     else if (kinds.has('join')) this.join(text);
     const counts = this.behindName || alwaysHot.test(text);
+    if (this.negated && this.statesNegated > 0) {
+      this.statesNegated -= 1;
+      if (!kinds.has('join')) return;
+    }
     for (const kind of kinds) if (kind !== 'flame' || counts || !onceBurnt.test(text)) this.found.add(kind);
     if (heatWords.test(text)) this.heatUnstated = true;
     if (meltWords.test(text)) this.part.melted = true;
-    else if (celsius !== undefined && counts) this.heat(celsius);
+    else if (celsius !== undefined && counts) this.warm(celsius, text);
     this.part.states.push(text.toLowerCase());
   }
 
@@ -239,13 +281,34 @@ function unaccountedIn({ names, unknown }: OpenPart): readonly string[] {
 /** °C that a bath of hot water or steam does not exceed. */
 const bathCelsius = 100;
 
-const partOf = ({ names, quantities, states, celsius, melted }: OpenPart, inBath: boolean): PhrasePart => ({
-  names,
-  quantities,
-  states,
-  melted: melted && !inBath,
-  ...(celsius !== undefined && { celsius: inBath ? Math.min(celsius, bathCelsius) : celsius }),
-});
+function hotnessOf(states: readonly string[]): Pick<PhrasePart, 'hot'> {
+  if (states.some((word) => boilingWords.test(word))) return { hot: 'boiling' };
+  return states.some((word) => hotWords.test(word)) ? { hot: 'hot' } : {};
+}
+
+/** A hob, not a kiln: what stands on it wet stays as hot as water. */
+const hobWords =
+  /\b(?:hob|stove|stovetop|hot ?plate|gas ring|gas|cooker|burner|electric ring|frying pan|hot iron|sand bath|heat gun)\b/i;
+
+const isTold = ({ dimension }: Quantity): boolean => dimension === 'temperature';
+
+function celsiusOf({ celsius, hob, quantities }: OpenPart): number | undefined {
+  const told = [celsius, quantities.some(isTold) ? undefined : hob].filter((one) => one !== undefined);
+  return told.length > 0 ? Math.max(...told) : undefined;
+}
+
+function partOf(open: OpenPart, inBath: boolean): PhrasePart {
+  const { names, quantities, states, melted } = open;
+  const celsius = celsiusOf(open);
+  return {
+    names,
+    quantities,
+    states,
+    melted: melted && !inBath,
+    ...(!inBath && hotnessOf(states)),
+    ...(celsius !== undefined && { celsius: inBath ? Math.min(celsius, bathCelsius) : celsius }),
+  };
+}
 
 /** Words for a stuff of which it is not said what it is: `some powder`, `waste`. */
 const unnamed: readonly PhraseWordKind[] = ['shape', 'product', 'spent', 'unwashed', 'purpose'];
@@ -270,6 +333,13 @@ const isOfWords = (items: readonly Item[]): boolean =>
   items.some((item) => item.kind === 'state' && !item.byForm) &&
   items.every((item) => item.kind !== 'unknown' && !(item.kind === 'state' && item.byForm));
 
+/** Melted, and no ice or snow. */
+const isMoltenThing = ({ melted, names }: OpenPart): boolean =>
+  melted && names.some(({ meaning }) => !(meaning.kind === 'stuff' && /^H2O$/.test(meaning.formula)));
+
+/** No hotter than water boils, but for a hob. */
+const isNotHotter = ({ celsius = 0 }: OpenPart): boolean => celsius <= bathCelsius;
+
 function readAnew(text: string): Phrase {
   const items = itemsOf(tokensOf(text));
   const reader = new Reader(!items.some(({ kind }) => kind === 'name'));
@@ -277,12 +347,14 @@ function readAnew(text: string): Phrase {
   const named = reader.parts.filter(({ names }) => names.length > 0);
   const parts = named.length > 0 ? named : reader.purposes;
   const { found } = reader;
-  const nameless = Math.max(...reader.parts.map(({ celsius }) => celsius ?? -Infinity));
+  if (parts.some(isMoltenThing)) found.add('molten');
+  const nameless = Math.max(...reader.parts.map((part) => celsiusOf(part) ?? -Infinity));
   return {
     parts: parts.map((part) => partOf(part, found.has('cool'))),
     circumstances: new Set(circumstances.filter((one) => found.has(one) && !(one === 'closed' && found.has('open')))),
     unaccounted: reader.parts.flatMap(unaccountedIn),
     heatUnstated: reader.heatUnstated,
+    onHob: reader.parts.some(({ hob }) => hob !== undefined) && reader.parts.every(isNotHotter),
     ...(named.length === 0 && Number.isFinite(nameless) && { celsius: nameless }),
     namesNothing: parts.length === 0 && isOfWords(items) && !unnamed.some((kind) => found.has(kind)),
   };
