@@ -46,7 +46,7 @@ function familyRules(): readonly Rule[] {
 }
 
 /**
- * Colour family of a Lab (D65; fitted for the 2° observer, and used for 10° as it stands).
+ * Colour family of a Lab (D65; boundaries for the 2° observer, used for 10° as they stand).
  * @example familyOf([35.8, 6.3, -42.3]) // 'blue'
  */
 export function familyOf(lab: Triple): Family {

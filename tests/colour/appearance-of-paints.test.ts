@@ -4,11 +4,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { adapt, directions, inconstancy, inWords, type Transform } from '../../src/colour/adaptation.js';
 import { deltaE00, deltaE76 } from '../../src/colour/difference.js';
-import { families, familyNamed, familyOf } from '../../src/colour/families.js';
+import { families, familiesNear, familyNamed, familyOf, type Family } from '../../src/colour/families.js';
 import { filmFromBackings, filmOver } from '../../src/colour/films.js';
 import { beneathSurface, kOverS, reflectanceOf, throughSurface } from '../../src/colour/kubelka-munk.js';
 import { corrected, metamerismIndex, type Correction } from '../../src/colour/metamerism.js';
-import type { Illuminant, Observer } from '../../src/colour/numbers.js';
+import type { Illuminant, Observer, Triple } from '../../src/colour/numbers.js';
 import { contrast } from '../../src/colour/opacity.js';
 import { colourFromSpectra } from '../../src/colour/sample-colour.js';
 import { xyzFromSrgb } from '../../src/colour/screen.js';
@@ -270,16 +270,46 @@ describe('colour families', () => {
   const exceptions = new Map([
     ['light grayish red', 'pink'],
     ['dark reddish gray', 'red'],
-    ['dark grayish olive green', 'black'],
     ['blackish green', 'black'],
     ['light grayish purplish red', 'pink'],
   ]);
-  it('are those of the published names of 263 blocks, five aside', () => {
+  it('are those of the published names of 263 blocks, four aside', () => {
     expect(blocks.length).toBe(263);
     const wrong = blocks
       .map((row) => [row.name!, familyOf(triple(row, 'L_D65_2', 'a', 'b')), row.family_by_iscc_name!] as const)
       .filter(([name, found, wanted]) => found !== (exceptions.get(name) ?? wanted));
     expect(wrong).toEqual([]);
+  });
+  // At its first run, before the boundaries were set by the blocks' limits, 85.8 and 97.9 of 100.
+  it('are those of the blocks that colours of the whole solid lie in, by the published limits', () => {
+    const drawn = referenceRows('colour/iscc-nbs-blocks-lab.csv');
+    const share = (holds: (lab: Triple, family: Family) => boolean) =>
+      drawn.filter((row) => holds(triple(row, 'L_D65_2', 'a', 'b'), row.family as Family)).length / drawn.length;
+    expect(drawn.length).toBe(800);
+    expect(share((lab, family) => familyOf(lab) === family)).toBeGreaterThanOrEqual(0.89);
+    expect(share((lab, family) => familiesNear(lab, 3).has(family))).toBeGreaterThanOrEqual(0.99);
+  });
+  // Two registers of named surface colours that no boundary was drawn by. At the first run 82.1 and 87.8 of 100; the
+  // published blocks themselves give the register's word to 82.7 of the 313.
+  it.each([
+    ['RAL Classic', 190, 0.86],
+    ['JIS Z 8102', 123, 0.92],
+  ])('are those of the names of %s', (system, count, least) => {
+    const named = referenceRows('colour/named-colours.csv').filter((row) => row.system === system);
+    const met = named.filter(({ family, also, ...row }) =>
+      [family, ...also!.split(' ')].includes(familyOf(triple(row, 'L_D65_2', 'a', 'b'))),
+    );
+    expect(named.length).toBe(count);
+    expect(met.length / count).toBeGreaterThanOrEqual(least);
+  });
+  // Source: limits of the blocks vivid red, deep red and deep reddish orange, hues 7R to 9R (Kelly and Judd, NBS SP 440).
+  it.each([
+    ['a vivid red, RAL traffic red', [40.44, 58.04, 46.46], 'red'],
+    ['a vivid red, as cadmium scarlet reads', [42, 62, 46], 'red'],
+    ['a deep red, RAL tomato red', [35.4, 42.31, 29.8], 'red'],
+    ['a deep reddish orange', [40.64, 47.2, 43.55], 'orange'],
+  ] as const)('%s is %s', (_, lab, family) => {
+    expect(familyOf(lab)).toBe(family);
   });
   // sRGB of the names: CSS Color 4, named colours (W3C).
   it.each([
@@ -312,7 +342,6 @@ describe('colour families', () => {
     ['sulfur yellow, light', [91, -20, 70], 'yellow'],
     ['sulfur yellow', [88, -10, 71], 'yellow'],
     ['strontium yellow', [90, -15, 62], 'yellow'],
-    ['cadmium scarlet', [42, 62, 46], 'orange'],
     ['scarlet', [45, 68, 45], 'red'],
     ['ivory', [86, 2, 15], 'yellow'],
     ['off-white', [92, -3.5, 11], 'white'],
