@@ -1,7 +1,7 @@
 // The bench sheet, printed and taken to the bench: on sheet one what the hand needs, in order; on sheet two what the
 // eye needs later. The entry's number and the sheet's stand on every page, however long a sheet becomes.
 import type { Element, ElementContent, Root } from 'hast';
-import { washesWritten, type Entry } from '../src/journal/entry.js';
+import type { Entry } from '../src/journal/entry.js';
 import type { IngredientAmounts, ReckonedEntry, SampleAmounts } from '../src/reckoning/contracts.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { reactionLine } from './parts/amounts.js';
@@ -385,7 +385,7 @@ function washing(entry: Entry): Element {
       {samples.map((sample, at) => (
         <li>
           {tick(`washing ${sample}`.trim())}
-          {plannedWashes(washesWritten(entry, sample === '' ? undefined : at))}
+          {plannedWashes(entry.samples[at]?.washes ?? entry.washes)}
           {`${sample ? `${sample}: ` : ''}washed with `}
           {blank('with what')}
           {' times '}

@@ -19,6 +19,7 @@ import { contactSheet } from './parts/photograph.js';
 import { heldWords, looksContent } from './parts/looks.js';
 import { namesOf, stepsList } from './parts/steps.js';
 import { videoLines } from './parts/video.js';
+import { whatIfForm } from './what-if.js';
 
 /** Anchors of the page's own parts, which no heading of a write-up may take. */
 export const ownAnchors = [
@@ -64,12 +65,16 @@ function notesOnSamples({ reckoned: { entry, amounts } }: EntryPageData): Elemen
   ];
 }
 
-function dangers({ reckoned }: EntryPageData): EntryPart {
+function dangers(site: SiteContext, { reckoned }: EntryPageData): EntryPart {
   return {
     id: 'dangers',
     title: 'Before mixing',
     className: 'foreseen',
-    content: [...dangersBeforeWork(reckoned.dangers, reckoned.entry), cautionLine()],
+    content: [
+      ...dangersBeforeWork(reckoned.dangers, reckoned.entry),
+      ...[whatIfForm(site, reckoned.entry.number)].filter((one) => one !== null),
+      cautionLine(),
+    ],
   };
 }
 
@@ -110,7 +115,7 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
   const { reckoned, links } = data;
   const { entry } = reckoned;
   const all: EntryPart[] = [
-    dangers(data),
+    dangers(site, data),
     { id: 'steps', title: 'The procedure, step by step', content: procedureOf(data) },
     ...writeUp(data),
     { id: 'incidents', title: 'What went wrong, and what was learned', content: incidentsOf(entry) },

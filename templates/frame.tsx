@@ -32,7 +32,13 @@ export interface SiteContext {
   /** Entries have sheets of labels, as they always have in the reading copy. */
   readonly labels?: boolean;
   /** In the reading copy: script that refreshes the page, and what the proof found. */
-  readonly reading?: { readonly script: string; readonly stylesheet: string };
+  readonly reading?: {
+    readonly script: string;
+    readonly stylesheet: string;
+    /** Where it is asked what would happen if something were added to an entry, and how long that may be. */
+    readonly whatIf: string;
+    readonly mostSigns: number;
+  };
 }
 
 export interface PageFrame {

@@ -22,6 +22,7 @@ import { Nearby } from './nearby.js';
 import { publishedSite } from './published.js';
 import { Readings, type JournalRead } from './readings.js';
 import { watchJournal } from './watching.js';
+import { answerOfWhatIf, mostSigns, whatIfAddress } from './what-if.js';
 
 export interface ReadingOptions {
   /** 0 takes any free port. */
@@ -110,6 +111,8 @@ class Reader {
   private readonly frame = {
     script: this.assets.scripts.reading.address,
     stylesheet: this.assets.readingStylesheet.address,
+    whatIf: whatIfAddress,
+    mostSigns,
   };
   private readonly readings: Readings;
   private readonly fixed = byAddress([
@@ -191,6 +194,8 @@ class Reader {
     }
     const stale = this.staleAt(plan, path);
     if (stale !== undefined) return answer(response, 200, typeOf('/'), stale);
+    const whatIf = path === whatIfAddress ? answerOfWhatIf(query, plan) : undefined;
+    if (whatIf) return answer(response, whatIf.status, typeOf('/'), whatIf.html);
     const ofChart = await answerOfChart(path, query, {
       context: plan.context,
       journal: plan.model.journal,

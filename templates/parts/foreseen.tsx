@@ -118,7 +118,7 @@ const card = (one: ForeseenInEntry, content: readonly (Element | null)[]): Eleme
 const silence = 'Nothing on our list matched. The list is incomplete; that is no all-clear.';
 const deference = 'Foreseen from what the entry says is combined and heated, at worst; not an exposure assessment.';
 
-function unrecognised(names: readonly string[]): Element | null {
+export function unrecognised(names: readonly string[]): Element | null {
   if (names.length === 0) return null;
   const them = names.length === 1 ? 'it does' : 'they do';
   return (
@@ -191,6 +191,20 @@ export function foreseenInFull(dangers: DangersReckoning): ElementContent[] {
   const parts = (one: ForeseenInEntry): (Element | null)[] =>
     one.severity === 'note' ? [fromWhat(one), whatToDo(one), behind(one)] : [behind(one)];
   return [(<h3>Foreseen of mixing and heating</h3>) as Element, ...foreseen.map((one) => card(one, parts(one)))];
+}
+
+/** A hazard in full, with what to do now before all else: where nothing was written down about it. */
+export function foreseenWithAction(hazard: Omit<ForeseenInEntry, 'answered'>, action: string | undefined): Element {
+  const one = { ...hazard, answered: [] };
+  const now =
+    action === undefined
+      ? null
+      : ((
+          <p class="unanswered">
+            <b>{action}</b>
+          </p>
+        ) as Element);
+  return card(one, [now, whatToDo(one), fromWhat(one), ...howMuch(one), ...grounds(one)]);
 }
 
 /** On the bench sheet: each danger with what to do and the answer, and the entry's other precautions. */

@@ -5,6 +5,9 @@ import { connect } from 'node:net';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { hostIsOurs } from '../../src/reading/asked.js';
+import { foreseeInEntry } from '../../src/commands/foresee/of-entry.js';
+import { openJournal } from '../../src/open.js';
+import { planSite } from '../../src/site/plan.js';
 import { startReading, type ReadingCopy } from '../../src/reading/server.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
 
@@ -184,6 +187,63 @@ describe('the reading copy', () => {
     const { status, headers } = await get(`/base/${encodeURIComponent('über-uns')}`);
     expect([status, headers.location]).toEqual([302, '/base/%C3%BCber-uns/']);
     expect((await get(String(headers.location))).status).toBe(200);
+  });
+
+  describe('asked what if something were added to an entry', () => {
+    const nitrite = entry(
+      3,
+      'samples: [{ sample: A }]\nreagents:\n  - { reagent: { name: sodium nitrite, formula: NaNO2 }, amount: 5.00 g }\n',
+    );
+    const asked = (words: string, number = 3) =>
+      get(`/~reading/what-if?entry=${number}&add=${encodeURIComponent(words)}`);
+
+    it('has a form on the page of the entry, which works without script, and a published site has none', async () => {
+      const folder = await open(smallJournal({ 'journal/entries/003-nitrite.md': nitrite }));
+      const { text } = await get('/base/3/');
+      const form = /<form class="what-if".*?<\/form>/s.exec(text)![0];
+      expect(form).toContain('method="get" action="/~reading/what-if"');
+      expect(form).toMatch(/name="entry" value="3".*name="add"[^>]*maxlength="200"/s);
+      const { model } = await openJournal(join(folder, 'journal'), { drafts: true });
+      expect(planSite(model!).pages.get('/3/')!.render().html).not.toContain('what-if');
+    });
+    it('answers as the command does, dangers of what is added first, with what to do', async () => {
+      const folder = await open(smallJournal({ 'journal/entries/003-nitrite.md': nitrite }));
+      const { status, text } = await asked('vinegar 20 mL');
+      expect(status).toBe(200);
+      expect(text).toMatch(/Only with vinegar 20 mL.*Danger.*nitrite with weak acid.*Do not mix these/s);
+      const told = await foreseeInEntry({ number: 3, added: ['vinegar 20 mL'], heating: [] }, join(folder, 'journal'));
+      if (!told.ok) throw new Error(told.fault.message);
+      expect(told.value.foreseen.length).toBeGreaterThan(0);
+      for (const { title } of told.value.foreseen) expect(text).toContain(title);
+      expect(text.match(/<article class="foreseen-card"/g)).toHaveLength(told.value.foreseen.length);
+      expect(text).toContain('The safety data sheet');
+    });
+    it('never shows as safe what is not recognised, and silence is no all-clear', async () => {
+      await open(smallJournal({ 'journal/entries/003-nitrite.md': nitrite }));
+      const { text } = await asked('dragon dust');
+      expect(text).toMatch(/Not recognised: dragon dust.*cannot be called safe/s);
+      expect(text).not.toContain('Nothing more on our list matched');
+      expect((await asked('table salt 1 g')).text).toMatch(/Nothing more on our list.*no\s+all-clear/s);
+    });
+    it('sets what is asked as words, and reads no more than a reagent’s worth of it', async () => {
+      await open(smallJournal({ 'journal/entries/003-nitrite.md': nitrite }));
+      const { text } = await asked('"><script>alert(1)</script><img src=x onerror=y>');
+      // Within a quoted value a sign is only a sign.
+      expect(text.replaceAll(/"[^"]*"/g, '""')).not.toMatch(/<script>alert|<img src=x/);
+      expect(text).toMatch(/Not recognised/);
+      const long = await asked('vinegar '.repeat(40));
+      expect(long.status).toBe(400);
+      expect(long.text).toContain('too long');
+      expect(long.text).not.toContain('Nothing more');
+      for (const odd of ['\0\u202e\n', '%', '1e9999 t water', '(((((((((('])
+        expect((await asked(odd)).status, odd).toBe(200);
+    });
+    it('has no page for an entry that is not there', async () => {
+      await open(smallJournal({ 'journal/entries/003-nitrite.md': nitrite }));
+      expect((await asked('vinegar', 99)).status).toBe(404);
+      expect((await get('/~reading/what-if')).status).toBe(404);
+      expect((await asked('')).text).not.toContain('Only with');
+    });
   });
 
   it('answers HEAD without a body, and nothing but reading', async () => {

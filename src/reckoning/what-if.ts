@@ -1,0 +1,68 @@
+// What could go wrong in an entry as it stands, and what if something were added to each of its samples.
+import { actionOn } from '../hazards/foresee/action.js';
+import type { Foreseen, MixedReagent, MixtureHeating } from '../hazards/foresee/contracts.js';
+import { bySeverity } from '../hazards/foresee/hazard.js';
+import type { Entry } from '../journal/entry.js';
+import { cupboardOf, readReagentText, resolveReagent, unreadReagent } from '../reagents/index.js';
+import type { ReckoningContext } from './contracts.js';
+import { foreseeEntry, type EntryForesight } from './foreseen-in-entry.js';
+
+export interface AddedToEntry {
+  /** What would be added, as it was written. */
+  readonly added: readonly string[];
+  readonly heating: readonly MixtureHeating[];
+  readonly roomCubicMetres?: string;
+}
+
+/** One hazard, with the samples in which it arises. */
+export type ForeseenIfAdded = Foreseen & {
+  readonly samples: readonly string[];
+  /** It arises, or is as serious, only with what is added. */
+  readonly added?: true;
+};
+
+export interface EntryAnswer {
+  readonly entry: number;
+  readonly title: string;
+  readonly foreseen: readonly ForeseenIfAdded[];
+  readonly unknown: readonly string[];
+  readonly cautions: readonly string[];
+}
+
+const addedReagent = (text: string, context: ReckoningContext): MixedReagent => {
+  const read = readReagentText(text);
+  const cupboard = cupboardOf(context.shelf, context.lot);
+  return { reagent: read.ok ? resolveReagent(read.value, cupboard) : unreadReagent(text) };
+};
+
+const keyOf = ({ rule, severity }: Foreseen): string => `${rule} ${severity}`;
+
+const hazardsOf = ({ hazards }: EntryForesight, before: ReadonlySet<string> | undefined): readonly ForeseenIfAdded[] =>
+  hazards
+    .map(({ foreseen, samples }) => ({
+      ...foreseen,
+      samples: [...samples],
+      ...(before && !before.has(keyOf(foreseen)) && { added: true as const }),
+    }))
+    .sort(bySeverity);
+
+/** What is foreseen in an entry, and with more added to every sample of it. What cannot be read of it is unknown. */
+export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: AddedToEntry): EntryAnswer {
+  const { heating, roomCubicMetres } = asked;
+  const room = roomCubicMetres === undefined ? {} : { roomCubicMetres };
+  const asItStands = foreseeEntry(entry, context, undefined, { heating: [], added: [], ...room });
+  const added = asked.added.map((text) => addedReagent(text, context));
+  const isWhatIf = added.length > 0 || heating.length > 0;
+  const found = isWhatIf ? foreseeEntry(entry, context, undefined, { added, heating, ...room }) : asItStands;
+  const before = new Set(asItStands.hazards.map(({ foreseen }) => keyOf(foreseen)));
+  return {
+    entry: entry.number,
+    title: entry.title,
+    foreseen: hazardsOf(found, isWhatIf ? before : undefined),
+    unknown: [...new Set(found.unknown.map(({ name }) => name))].sort(),
+    cautions: found.cautions,
+  };
+}
+
+/** What to do now about one of them, in a sentence; none where its precaution begins with it. */
+export const actionIfAdded = (one: ForeseenIfAdded): string | undefined => actionOn(one, one.partners.length > 1);
