@@ -4,6 +4,7 @@ import type { Findings, Found, Path } from '../remarks/findings.js';
 import { found, worded } from '../remarks/findings.js';
 import type { FactsOf, ValueFault } from '../remarks/registry.js';
 import { describeAt, homeOf, keysAt, limitsAt, type Schema } from './format.js';
+import { fittingChoice, mended, valueAt } from './mended.js';
 import { nearest } from './nearest.js';
 import { shortened } from './shortened.js';
 
@@ -27,15 +28,6 @@ interface FormFinding {
 
 const stepsOf = ({ path }: Pick<Issue, 'path'>): Path =>
   path.map((step) => (typeof step === 'symbol' ? String(step) : step));
-
-function valueAt(data: unknown, path: Path): unknown {
-  let value = data;
-  for (const step of path) {
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
-    value = (value as Record<string | number, unknown>)[step];
-  }
-  return value;
-}
 
 const onOneLine = (text: string): string => shortened(text).replace(/\s+/g, ' ');
 
@@ -204,10 +196,6 @@ function listLength({ schema, data, what }: Checked, path: Path): FormFinding {
   return { found: found('list-length', facts), path };
 }
 
-/** The choice whose own kind fits what is there: it says what is wrong inside. */
-const fittingChoice = ({ errors }: IssueOf<'invalid_union'>): readonly Issue[] | undefined =>
-  errors.find((choice) => !choice.some((error) => error.code === 'invalid_type' && error.path.length === 0));
-
 function wrongChoices(checked: Checked, issue: IssueOf<'invalid_union'>, path: Path): FormFinding[] {
   const inside = fittingChoice(issue);
   if (inside) return inside.flatMap((error) => findingsOf(checked, error, path));
@@ -318,9 +306,22 @@ export function check<S extends z.ZodType>(
   what: string,
   findings: Findings,
 ): z.infer<S> | undefined {
-  const read = schema.safeParse(data);
-  if (read.success) return read.data;
-  const { issues } = read.error;
+  const first = schema.safeParse(data);
+  if (first.success) return first.data;
+  const { data: meant, said } = mended(schema, data, first.error.issues);
+  for (const { found: one, path, atKey } of said) findings.take({ ...one, where: atKey ? { key: path } : path });
+  const read = said.length > 0 || meant !== data ? schema.safeParse(meant) : first;
+  return read.success ? read.data : withoutWrong(schema, meant, what, read.error.issues, findings);
+}
+
+/** Finds what is wrong, and takes it out. */
+function withoutWrong<S extends z.ZodType>(
+  schema: S,
+  data: unknown,
+  what: string,
+  issues: readonly Issue[],
+  findings: Findings,
+): z.infer<S> | undefined {
   const looked = issues.slice(0, 4 * findingsAtMost);
   const all = looked.flatMap((issue) => findingsOf({ schema, data, what }, issue));
   for (const { found: one, path, atKey } of all.slice(0, findingsAtMost))

@@ -6,6 +6,7 @@ import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
 import { placesIn } from './place.js';
+import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
 import { split } from './split.js';
 import { secondsOf } from './values.js';
@@ -66,6 +67,35 @@ function findWithin(entry: Entry, findings: Findings): void {
   findInPhotographs(entry, findings);
   findStatus(entry, findings);
   findNumber(entry, findings);
+  findAmounts(entry, findings);
+}
+
+type Written = readonly [path: Path, kind: QuantityKind, written: string | undefined];
+
+const amountsOf = (uses: readonly Use[], at: Path): readonly Written[] =>
+  uses.map(({ amount }, index) => [[...at, index, 'amount'], 'amount', amount]);
+const heatingsOf = (heating: Entry['heating'], at: Path): readonly Written[] =>
+  heating.flatMap((one, index): readonly Written[] => [
+    [[...at, index, 'to'], 'temperature', one.to],
+    [[...at, index, 'for'], 'time', one.for],
+  ]);
+
+/** Amounts, times and heats that begin with a number and are kept as words. */
+function findAmounts(entry: Entry, findings: Findings): void {
+  const ofSamples = entry.samples.flatMap((sample, index): readonly Written[] => {
+    const at = ['samples', index];
+    return [
+      [[...at, 'obtained'], 'obtained', sample.obtained],
+      ...amountsOf(sample.add ?? [], [...at, 'add']),
+      ...amountsOf(sample.change ?? [], [...at, 'change']),
+      ...heatingsOf(sample.heating ?? [], [...at, 'heating']),
+    ];
+  });
+  const all = [...amountsOf(entry.reagents, ['reagents']), ...heatingsOf(entry.heating, ['heating']), ...ofSamples];
+  for (const [path, kind, written] of all) {
+    const unread = written === undefined ? undefined : notRead(written, kind);
+    if (unread) findings.add('amount-not-read', path, { ...unread, key: String(path.at(-1)), actual: written });
+  }
 }
 
 /** Samples whose ids are the same but for capitals. */

@@ -1,5 +1,5 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
-import { parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
+import { commasRead, parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
 import { isAmount } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/registry.js';
@@ -106,7 +106,6 @@ const wellCured: ReadonlySet<string> = new Set(['comma', 'range', 'tolerance', '
 
 /** These may be told in words; in figures they must have their unit. */
 const mayBeWords: ReadonlySet<QuantityKind> = new Set(['temperature', 'time', 'amount', 'obtained']);
-const mayBeMeasures: ReadonlySet<QuantityKind> = new Set(['amount', 'obtained']);
 const beginsWithNumber = /^[+\-−]?\.?\d/;
 
 /** A number of things that are no unit and look like none: `3 scoops`. */
@@ -120,7 +119,34 @@ const unitWords = ['gram', 'grams', 'kilogram', 'kilograms', 'milligrams', 'litr
 function isInWords(text: string, kind: QuantityKind): boolean {
   if (!mayBeWords.has(kind) || text === '') return false;
   if (!beginsWithNumber.test(text)) return !parsesAsOther(text, kind);
-  return mayBeMeasures.has(kind) && !parseQuantity(text).ok && (isAmount(text) || countsThings(text));
+  return !parsesAsOther(text, kind) && !parseQuantity(text).ok && saysMore(text);
+}
+
+/** More than a number: words behind it, whatever they mean. A number with a comma in it is looked at first. */
+const saysMore = (text: string): boolean => /\p{L}{2,}/u.test(text) && !/^[+\-−]?[\d.\s]*\d[,'’]\d/.test(text);
+
+/** Something that begins with a number and is neither a quantity nor known words, so that nothing is reckoned from it. */
+export interface NotRead {
+  readonly written: string;
+  readonly name: string;
+  readonly example: string;
+  /** The unit that may be meant. */
+  readonly nearest?: string;
+}
+
+/**
+ * Why nothing can be reckoned from an amount or a time that the format takes as words; undefined where it can be, or
+ * where nobody would have expected it (`3 scoops`, `2 nights`).
+ * @example notRead('5 grms', 'amount')?.nearest // 'grams'
+ */
+export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
+  const written = text.trim();
+  if (!beginsWithNumber.test(written) || isAmount(written) || countsThings(written)) return undefined;
+  const parsed = parseQuantity(written);
+  if (parsed.ok) return undefined;
+  const { name, example } = kinds[kind];
+  const { nearest: near } = parsed.fault;
+  return { written: shortened(written), name, example, ...(near !== undefined && { nearest: near }) };
 }
 
 /** Words that are a quantity of a kind that does not belong here: `half a mole` of product. */
@@ -132,16 +158,32 @@ function parsesAsOther(text: string, kind: QuantityKind): boolean {
 function examine(text: string, kind: QuantityKind): ValueFault | undefined {
   if (isInWords(text.trim(), kind)) return undefined;
   const { dimensions, ...wanted } = kinds[kind];
+  const meant = commasRead(text);
+  if (meant !== undefined && examine(meant, kind) === undefined)
+    return valueFault('read-as', {
+      written: shortened(text),
+      meant,
+      why: 'its comma can only be meant in one way',
+      expected: [meant],
+    });
   // A price may leave its currency to journal.yaml.
   const whole = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;
   const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
   const parsed = parseQuantity(whole);
-  if (!parsed.ok) return unreadable(parsed.fault, facts);
+  if (!parsed.ok) return unreadable(parsed.fault, { ...facts, ...(mayBeLeftOut(text, kind) && { leftOut: true }) });
   const { dimension } = parsed.value;
   return dimensions.includes(dimension) ? undefined : valueFault('dimension', { ...facts, isA: names[dimension] });
 }
 
-type QuantityFacts = WantedQuantity & { readonly written: string; readonly expected: readonly string[] };
+/** Words where a figure belongs that can be done without: then it counts as not given, which is reckoned at its worst. */
+const mayBeLeftOut = (text: string, kind: QuantityKind): boolean => doneWithout.has(kind) && !/\d/.test(text);
+const doneWithout: ReadonlySet<QuantityKind> = new Set(['strength', 'purity', 'density', 'price', 'percent']);
+
+type QuantityFacts = WantedQuantity & {
+  readonly written: string;
+  readonly expected: readonly string[];
+  readonly leftOut?: true;
+};
 
 function unreadable({ code, message, cure, nearest, expected }: Fault, facts: QuantityFacts): ValueFault {
   if (code === 'unit-missing') return valueFault('unit', facts);

@@ -161,25 +161,27 @@ export const colourSchema = z
       addFault(context, valueFault('colour-reading', { lacks, expected: ['photo, chart, corners and sample'] }));
   });
 
-/** What was measured to tell how strong or how pure something is. */
+/** What was measured to tell how strong or how pure something is; or in words what it came to. */
+const assayMeasured = z.strictObject({
+  by: z.enum(['titration', 'gravimetric', 'density', 'ignition']).describe('how it was found'),
+  taken: quantity('amount', '2.00 mL', '0.455 g').describe('how much of it was taken: `2.00 mL`, `0.455 g`').optional(),
+  titrant: words.describe('what it was titrated with, and how strong that is: `NaOH 0.108 mol/L`').optional(),
+  standard: words.describe('a weighed substance that it was titrated against: `C8H5KO4 0.442 g`').optional(),
+  used: quantity('volume', '31.43 mL').describe('how much ran from the burette: `31.43 mL`').optional(),
+  weighed: words.describe('what was precipitated and weighed: `BaSO4 0.6168 g`').optional(),
+  density: density.optional(),
+  before: quantity('mass', '2.497 g').describe('mass before ignition: `2.497 g`').optional(),
+  after: quantity('mass', '1.596 g').describe('mass after ignition: `1.596 g`').optional(),
+  equation: words.describe('what happens: `Na2CO3 + 2 HCl -> 2 NaCl + CO2 + H2O`').optional(),
+  indicator: words.describe('what told the end: methyl orange, phenolphthalein').optional(),
+  note: words.describe('anything else worth knowing').optional(),
+});
 export const assaySchema = z
-  .strictObject({
-    by: z.enum(['titration', 'gravimetric', 'density', 'ignition']).describe('how it was found'),
-    taken: quantity('amount', '2.00 mL', '0.455 g')
-      .describe('how much of it was taken: `2.00 mL`, `0.455 g`')
-      .optional(),
-    titrant: words.describe('what it was titrated with, and how strong that is: `NaOH 0.108 mol/L`').optional(),
-    standard: words.describe('a weighed substance that it was titrated against: `C8H5KO4 0.442 g`').optional(),
-    used: quantity('volume', '31.43 mL').describe('how much ran from the burette: `31.43 mL`').optional(),
-    weighed: words.describe('what was precipitated and weighed: `BaSO4 0.6168 g`').optional(),
-    density: density.optional(),
-    before: quantity('mass', '2.497 g').describe('mass before ignition: `2.497 g`').optional(),
-    after: quantity('mass', '1.596 g').describe('mass after ignition: `1.596 g`').optional(),
-    equation: words.describe('what happens: `Na2CO3 + 2 HCl -> 2 NaCl + CO2 + H2O`').optional(),
-    indicator: words.describe('what told the end: methyl orange, phenolphthalein').optional(),
-    note: words.describe('anything else worth knowing').optional(),
-  })
-  .describe('an assay: what was measured to tell how strong or how pure it is; later uses take what it tells');
+  .union([assayMeasured, words])
+  .describe(
+    'an assay: what was measured to tell how strong or how pure it is, or in words what it came to (`0.8 ± 0.1 mol/L`); ' +
+      'later uses take what it tells',
+  );
 const freeAcid = quantity('strength', '0.5 mol/L').describe('acid that it still holds: `0.5 mol/L`');
 
 /** A reagent on the shelf, by id. */

@@ -1,4 +1,4 @@
-// What the table of this room holds, column by column.
+// What the tables of this room hold, column by column.
 import { oneOf, table, text } from '../tables/cells.js';
 
 /** Headings of a cupboard list, in small letters without punctuation, and the key of the shelf that each stands for. */
@@ -19,5 +19,14 @@ export const shelfHeadings = table({
     'grade',
     'note',
   ),
+  basis: text,
+});
+
+/** Other words for a key, or for one of the words that may stand behind it: `resolution` for `step`, `done` for `finished`. */
+export const otherWords = table({
+  written: text,
+  /** What the format calls it. */
+  meant: text,
+  kind: oneOf('key', 'choice'),
   basis: text,
 });

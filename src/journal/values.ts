@@ -10,6 +10,10 @@ import { quantityFault, type QuantityKind } from './quantities.js';
 export const addFault = (context: z.RefinementCtx, fault: ValueFault): void =>
   context.addIssue({ code: 'custom', message: fault.rule, params: { ...fault } });
 
+/** What was written can only mean one thing, and is read as that. */
+const readAs = (written: string, meant: string, why?: string): ValueFault =>
+  valueFault('read-as', { written: written.slice(0, 60), meant, ...(why !== undefined && { why }), expected: [meant] });
+
 /** A text value with a check of our own. `examples` are shown by editors. */
 function checked(check: (text: string) => ValueFault | undefined, examples: readonly string[] = []) {
   const schema = z
@@ -43,15 +47,54 @@ export const numberOr = <T extends z.ZodType>(text: T) => z.preprocess(toNumber,
 export const oneOfNumbers = <const T extends readonly [number, ...number[]]>(choices: T) =>
   z.preprocess(toNumber, z.literal([...choices] as unknown as T));
 
-const truths: ReadonlyMap<unknown, boolean> = new Map([
+const truths: ReadonlyMap<string, boolean> = new Map([
   ['true', true],
+  ['yes', true],
+  ['on', true],
   ['false', false],
+  ['no', false],
+  ['none', false],
+  ['off', false],
 ]);
-/** `true` or `false`. */
-export const truth = z.preprocess((value) => truths.get(value) ?? value, z.boolean());
+/** `true` or `false`; `yes` and `no` say the same. */
+export const truth = z.preprocess(
+  (value) => (typeof value === 'string' ? (truths.get(value.toLowerCase()) ?? value) : value),
+  z.boolean(),
+);
+
+const months = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
+
+/** A month by its number or its name; undefined where it is neither. */
+function monthOf(written: string): number | undefined {
+  const named = months.indexOf(written.slice(0, 3).toLowerCase()) + 1;
+  const number = /^\d+$/.test(written) ? Number(written) : named;
+  return number >= 1 && number <= 12 ? number : undefined;
+}
+
+/** Year, month and day of a date that is written in another order than the format's, where only one order can be meant. */
+function dateParts(text: string): readonly [string, string, string] | undefined {
+  const numbers = /^(\d{4})[-./ ](\d{1,2})[-./ ](\d{1,2})$/.exec(text);
+  if (numbers) return [numbers[1]!, numbers[2]!, numbers[3]!];
+  const dayFirst = /^(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-./ ]+([A-Za-z]{3,9}|\d{1,2})[-.,/ ]+(\d{4})$/.exec(text);
+  // 3.2.2026 may be in February or in March.
+  if (dayFirst && (/^\D/.test(dayFirst[2]!) || Number(dayFirst[1]) > 12 || dayFirst[1] === dayFirst[2]))
+    return [dayFirst[3]!, dayFirst[2]!, dayFirst[1]!];
+  const monthFirst = /^([A-Za-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})$/.exec(text);
+  return monthFirst ? [monthFirst[3]!, monthFirst[1]!, monthFirst[2]!] : undefined;
+}
+
+/** A date that can only be meant for one day, as the format writes it: `2026-2-14`, `14 February 2026`. */
+function dateMeant(text: string): string | undefined {
+  const parts = dateParts(text.trim());
+  const month = parts && monthOf(parts[1]);
+  if (!parts || month === undefined) return undefined;
+  return `${parts[0]}-${String(month).padStart(2, '0')}-${parts[2].padStart(2, '0')}`;
+}
 
 /** What is wrong with a date, if anything. Only yyyy-mm-dd of the calendar is a date. */
 export function dateFault(text: string): ValueFault | undefined {
+  const meant = dateMeant(text);
+  if (meant !== undefined && meant !== text && dateFault(meant) === undefined) return readAs(text, meant);
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
   if (!match) return valueFault('date', { written: text, expected: ['yyyy-mm-dd'] });
   const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
@@ -77,7 +120,12 @@ export const quantityWithWords = (kind: QuantityKind, ...examples: string[]) =>
 export const formula = checked(
   (text) => {
     const parsed = parseFormula(text);
-    if (parsed.ok) return undefined;
+    if (parsed.ok) {
+      const zero = parsed.value.doubts.find(({ code }) => code === 'zero-for-oxygen')?.column;
+      if (zero === undefined) return undefined;
+      const meant = `${text.slice(0, zero - 1)}O${text.slice(zero)}`;
+      return readAs(text, meant, 'the digit 0 in its water stands for the letter O');
+    }
     const { message, expected, cure } = parsed.fault;
     return valueFault('formula', {
       written: text.slice(0, 60),
@@ -98,11 +146,14 @@ export const webAddress = checked(
   ['https://example.org/'],
 );
 
+const colourIndexPattern = /^(?:P|N)(?:B|Bk|Br|G|M|O|R|V|W|Y)\d{1,3}(?::\d{1,2}|:x)?$/;
+
 /** Colour Index Generic Name: `PG39`, `NBr8`, `PBk11`, `PB15:3`. */
 export const colourIndexName = checked(
   (text) => {
-    if (/^(?:P|N)(?:B|Bk|Br|G|M|O|R|V|W|Y)\d{1,3}(?::\d{1,2}|:x)?$/.test(text)) return undefined;
+    if (colourIndexPattern.test(text)) return undefined;
     const squeezed = text.replace(/^(?:c\.?\s*i\.?\s*)?pigment\s+/i, 'P').replace(/[\s.]+/g, '');
+    if (colourIndexPattern.test(squeezed)) return readAs(text, squeezed);
     return valueFault('colour-index', {
       written: text,
       withoutSpaces: /^p/i.test(squeezed),
@@ -117,9 +168,9 @@ export const elementSymbol = checked(
   (text) => {
     if (elements().has(text)) return undefined;
     const cased = text.charAt(0).toUpperCase() + text.slice(1).toLowerCase();
+    if (elements().has(cased)) return readAs(text, cased);
     return valueFault('element', {
       written: text,
-      ...(elements().has(cased) && { symbol: cased }),
       expected: ['a symbol: Cu, Fe, Mn'],
     });
   },
@@ -139,8 +190,13 @@ export const sampleId = checked(
 /** A sample of an entry: `9/A`. */
 export const lotPattern = /^([1-9]\d{0,5})\/([A-Za-z0-9](?:[A-Za-z0-9-]{0,30}[A-Za-z0-9])?)$/;
 export const lot = checked(
-  (text) =>
-    lotPattern.test(text) ? undefined : valueFault('lot', { written: text, expected: ['entry number / sample id'] }),
+  (text) => {
+    if (lotPattern.test(text)) return undefined;
+    const [, entry, sample] = /^#?(\d+)(?:\s*[/\-,.:]\s*|\s+)?([A-Za-z])$/.exec(text.trim()) ?? [];
+    const meant = `${entry}/${sample}`;
+    if (lotPattern.test(meant)) return readAs(text, meant);
+    return valueFault('lot', { written: text, expected: ['entry number / sample id'] });
+  },
   ['9/A'],
 ).meta({ pattern: lotPattern.source, examples: ['9/A'] });
 

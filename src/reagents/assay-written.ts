@@ -1,6 +1,9 @@
 // An assay as a maker writes it.
-/** An assay as it is written. */
-export interface AssayWritten {
+/** An assay as it is written: what was measured, or in words what it came to (`0.3–0.4 mol/L`). */
+export type AssayWritten = AssayMeasured | string;
+
+/** What was measured. */
+export interface AssayMeasured {
   readonly by: 'titration' | 'gravimetric' | 'density' | 'ignition';
   readonly taken?: string;
   readonly titrant?: string;

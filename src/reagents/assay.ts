@@ -25,7 +25,7 @@ import {
   type UncertainDecimal,
 } from '../chemistry/index.js';
 import { bad, good, type Outcome } from '../outcome.js';
-import type { AssayWritten } from './assay-written.js';
+import type { AssayMeasured, AssayWritten } from './assay-written.js';
 import type { ResolvedReagent } from './contracts.js';
 import { resolveStrength } from './strength.js';
 
@@ -34,7 +34,8 @@ export interface Assayed {
   readonly value: UncertainDecimal;
   /** Percent by mass, of the formula as written; or mol/L. */
   readonly unit: '%' | 'mol/L';
-  readonly by: AssayWritten['by'];
+  /** `stated`: what it came to was written down, and not what was measured. */
+  readonly by: AssayMeasured['by'] | 'stated';
 }
 
 /** What it is made with: the substance, how a line is resolved, and what the balance can do. */
@@ -80,7 +81,7 @@ const perMoleOf = (formula: Formula): UncertainDecimal | undefined => {
 function inTaken(
   moles: UncertainDecimal,
   formula: Formula,
-  { taken, by }: AssayWritten,
+  { taken, by }: AssayMeasured,
   balance: Decimal | undefined,
 ): Result<Assayed> {
   const volume = measured(taken, 'volume', 'taken', balance);
@@ -131,7 +132,7 @@ function ratioByProtons(wanted: Formula, known: Formula, indicator: string | und
   return fault('Nothing tells in what ratio they react.', 'Write equation: with what is assayed and the other in it.');
 }
 
-const ratioOf = (assay: AssayWritten, wanted: Formula, known: Formula): Result<Decimal> =>
+const ratioOf = (assay: AssayMeasured, wanted: Formula, known: Formula): Result<Decimal> =>
   assay.equation === undefined
     ? ratioByProtons(wanted, known, assay.indicator)
     : ratioByEquation(assay.equation, wanted, known);
@@ -163,7 +164,7 @@ function titrantKnown(line: string, used: UncertainDecimal, { resolve }: AssayOf
   return good({ formula: substance.parsed, moles: times(used, perMillilitre) });
 }
 
-function byTitration(assay: AssayWritten, of: AssayOf, formula: Formula): Result<Assayed> {
+function byTitration(assay: AssayMeasured, of: AssayOf, formula: Formula): Result<Assayed> {
   const used = measured(assay.used, 'volume', 'used', of.balance);
   if (!used) return needs('used', '31.43 mL');
   if (assay.titrant !== undefined) {
@@ -195,7 +196,7 @@ function ratioByElements(wanted: Formula, known: Formula): Result<Decimal> {
   return fault('Nothing tells how much of it one of what was weighed stands for.', 'Write equation: with both in it.');
 }
 
-function byWeighing(assay: AssayWritten, of: AssayOf, formula: Formula): Result<Assayed> {
+function byWeighing(assay: AssayMeasured, of: AssayOf, formula: Formula): Result<Assayed> {
   if (assay.weighed === undefined) return needs('weighed', 'BaSO4 0.6168 g');
   const weighed = weighedKnown(assay.weighed, of, 'weighed', 'BaSO4 0.6168 g');
   if (!weighed.ok) return weighed;
@@ -205,7 +206,7 @@ function byWeighing(assay: AssayWritten, of: AssayOf, formula: Formula): Result<
   return ratio.ok ? inTaken(scaled(moles, ratio.value), formula, assay, of.balance) : ratio;
 }
 
-function byDensity(assay: AssayWritten, formula: Formula): Result<Assayed> {
+function byDensity(assay: AssayMeasured, formula: Formula): Result<Assayed> {
   const density = quantityOf(assay.density);
   if (density?.dimension !== 'density') return needs('density', '1.18 g/mL');
   const { massFraction, basis } = resolveStrength({ stuff: 'assay', formula, density, dissolved: true });
@@ -218,7 +219,7 @@ function byDensity(assay: AssayWritten, formula: Formula): Result<Assayed> {
 const leaves = new Set(['H2O', 'CO2', 'CO', 'SO2', 'SO3', 'NH3', 'NO', 'NO2', 'N2', 'HCl', 'H2S', 'O2']);
 
 /** Share of the mass that leaves by the equation, or with the water of crystallisation; undefined where none does. */
-function lossInTheory(assay: AssayWritten, formula: Formula): Result<UncertainDecimal> {
+function lossInTheory(assay: AssayMeasured, formula: Formula): Result<UncertainDecimal> {
   const perMole = perMoleOf(formula);
   if (!perMole) return fault('It has no molar mass.', 'Write a definite formula.');
   if (assay.equation === undefined) {
@@ -243,7 +244,7 @@ function lossInTheory(assay: AssayWritten, formula: Formula): Result<UncertainDe
   return share ? good(share) : fault('Its equation has no gas or water that leaves.', 'Write CaCO3 -> CaO + CO2.');
 }
 
-function byIgnition(assay: AssayWritten, { balance }: AssayOf, formula: Formula): Result<Assayed> {
+function byIgnition(assay: AssayMeasured, { balance }: AssayOf, formula: Formula): Result<Assayed> {
   const before = measured(assay.before ?? assay.taken, 'mass', 'before', balance);
   const after = measured(assay.after, 'mass', 'after', balance);
   if (!before) return needs('before', '2.497 g');
@@ -255,6 +256,22 @@ function byIgnition(assay: AssayWritten, { balance }: AssayOf, formula: Formula)
   return share ? good({ value: scaled(share, 100), unit: '%', by: assay.by }) : needs('before', '2.497 g');
 }
 
+/** Dimensions that an assay's result may be written in, and their unit here. */
+const resultUnits: Readonly<Partial<Record<Quantity['dimension'], Assayed['unit']>>> = {
+  'mass-percent': '%',
+  concentration: 'mol/L',
+};
+
+/** What an assay came to, as somebody wrote it down: `0.8 ± 0.1 mol/L`, `titrated twice: 0.3–0.4 mol/L`. */
+function asStated(written: string): Result<Assayed> {
+  for (const part of [written, ...written.split(/[,;:(]\s+|\)/)]) {
+    const quantity = quantityOf(part.trim());
+    const unit = quantity && resultUnits[quantity.dimension];
+    if (quantity && unit) return good({ value: reading(quantity, 'assay/stated'), unit, by: 'stated' });
+  }
+  return fault('No strength or purity could be read from its assay.', 'Write what it came to: 0.8 mol/L, or 95-99 %.');
+}
+
 /**
  * Reckons an assay. A titration by the protons of acid and base up to its indicator, or by its equation; a weighing by
  * the element that both have, or by its equation; a density by the tables; an ignition by what its loss is of the loss
@@ -263,6 +280,7 @@ function byIgnition(assay: AssayWritten, { balance }: AssayOf, formula: Formula)
  * Source: worked examples in tests/reference/workshop/assays.csv.
  */
 export function reckonAssay(assay: AssayWritten, of: AssayOf): Result<Assayed> {
+  if (typeof assay === 'string') return asStated(assay);
   const { formula } = of;
   if (!formula) return fault('Nothing says what it is made of.', 'Give its formula.');
   switch (assay.by) {

@@ -112,6 +112,10 @@ function numberWithin(text: string): Heat | undefined {
   return heat ? { ...heat, written: text } : undefined;
 }
 
+/** `hot enough to melt it`, `as hot as it goes`: the heat is told by something that no table here has. */
+const measuredByElse = /\b(?:enough|as|than|until|till)\b/i;
+const byHand: ReadonlySet<string> = new Set(['warm', 'hot', 'lukewarm', 'tepid']);
+
 /**
  * A temperature as it is written, in numbers or in words. Of several words the hottest counts. What says nothing of
  * heat is `not-known`, and is taken at its worst where danger is judged.
@@ -124,7 +128,8 @@ export function readHeat(written: string): Heat {
   // A mark or a cone says more than the oven or kiln that it stands with.
   const numbered = told.filter(({ word }) => /\d/.test(word));
   const [hottest] = [...(numbered.length > 0 ? numbered : told)].sort((a, b) => b.high.cmp(a.high));
-  if (!hottest) return { written, known: 'not-known', ...atWorst };
+  if (!hottest || (measuredByElse.test(written) && byHand.has(hottest.word)))
+    return { written, known: 'not-known', ...atWorst };
   const { word, low, usual, high, note, source } = hottest;
   return { written, known: 'word', low, usual, high, word, source, ...(note !== undefined && { note }) };
 }

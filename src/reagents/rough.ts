@@ -78,7 +78,10 @@ function patterns(): Patterns {
       String.raw`^(?:${oneOf(words.filter(({ ample }) => ample).map((row) => row.words))})(?:$|\b)`,
       'i',
     ),
-    unmeasured: new RegExp(String.raw`^(?:(?:${placed('before')}|${placed('behind')})(?:$|\b.*)|${parts})$`, 'i'),
+    unmeasured: new RegExp(
+      String.raw`^(?:(?:${placed('before')}|${placed('behind')})(?:$|\b.*)|${parts}(?:[\s,(].*)?)$`,
+      'i',
+    ),
   };
   return compiled;
 }

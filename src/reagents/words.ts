@@ -48,12 +48,20 @@ function densityMattered({ portion, taken }: ResolvedReagent): boolean {
   return byMass === poured && portion.amount !== undefined && portion.amount.dimension !== 'amount';
 }
 
+/** Faults of a formula as it was typed that were read all the same. */
+const misreadings = ({ name, substance }: ResolvedReagent): readonly string[] =>
+  (substance?.parsed.doubts ?? [])
+    .filter(({ code }) => code === 'zero-for-oxygen')
+    .map(({ message }) => `${name}: ${message}`);
+
 /** What should be told of a reagent wherever a sum rests on it, as sentences. */
-export const assumptionsOf = (reagent: ResolvedReagent): readonly string[] =>
-  reagent.doubts
+export const assumptionsOf = (reagent: ResolvedReagent): readonly string[] => [
+  ...misreadings(reagent),
+  ...reagent.doubts
     .filter(({ code }) => !onlyInformation.has(code))
     .filter(({ code }) => !code.startsWith('density-') || code.includes('fit') || densityMattered(reagent))
-    .map((doubt) => namedSentence(reagent.name, doubt));
+    .map((doubt) => namedSentence(reagent.name, doubt)),
+];
 
 const ofStrength: ReadonlySet<DoubtCode> = new Set([
   'strength-from-name',

@@ -19,11 +19,15 @@ import { takesPart, type SampleReckoning, type SampleSetting } from './sample-am
 
 /** Looks through one sample. */
 export function findInSample(
-  setting: SampleSetting,
+  setting: SampleSetting & {
+    /** Reactants that no sample has. */
+    readonly missing: ReadonlySet<string>;
+  },
   index: number | undefined,
   sample: SampleReckoning,
   findings: Findings,
 ): void {
+  findMissing(setting, index, sample, findings);
   findInReaction(setting, sample, findings);
   for (const ingredient of sample.ingredients) {
     findDoubts(setting, ingredient, findings);
@@ -46,12 +50,26 @@ function findRepeat({ entry }: SampleSetting, index: number, findings: Findings)
   findings.add('taken-as-repeat', at, { sample, repeats: repeated.sample, differs, actual: differs });
 }
 
+/** Reactants that nothing supplies; what other samples have is only left out of this one. */
+function findMissing(
+  { entry, equation, missing }: SampleSetting & { readonly missing: ReadonlySet<string> },
+  index: number | undefined,
+  { limitation, partners }: SampleReckoning,
+  findings: Findings,
+): void {
+  if (!equation || !limitation) return;
+  const certain = partners.length > 0 && partners.every(({ reagent }) => reagent.substance !== undefined);
+  for (const { label } of limitation.unsupplied) {
+    const facts = { reactant: label, certain, actual: label };
+    const sample = index === undefined || missing.has(label) ? undefined : entry.samples[index];
+    if (sample === undefined) findings.add('reactant-without-reagent', ['reaction'], facts);
+    else findings.add('reactant-without-reagent', ['samples', index!, 'omit'], { ...facts, sample: sample.sample });
+  }
+}
+
 function findInReaction({ equation }: SampleSetting, sample: SampleReckoning, findings: Findings): void {
   const { limitation, ingredients, partners } = sample;
   if (!equation || !limitation) return;
-  const certain = partners.length > 0 && partners.every(({ reagent }) => reagent.substance !== undefined);
-  for (const { label } of limitation.unsupplied)
-    findings.add('reactant-without-reagent', ['reaction'], { reactant: label, certain, actual: label });
   for (const idle of limitation.takingNoPart) {
     const { use, name, formula, id, path } = ingredients.find(({ taken }) => taken.id === idle)!;
     if ((use.role ?? 'reactant') !== 'reactant') continue;

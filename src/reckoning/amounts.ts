@@ -9,8 +9,16 @@ import type { AmountsReckoning, ReckoningContext } from './contracts.js';
 import { figure } from './figures.js';
 import { reckonReaction } from './reaction.js';
 import { formulaOf } from './parse-cache.js';
-import { reckonSample, type SampleSetting } from './sample-amounts.js';
+import { reckonSample, type SampleReckoning, type SampleSetting } from './sample-amounts.js';
 import { findInTarget, findInTreatment } from './treatment-findings.js';
+
+/** Reactants that none of the samples has. */
+function missingInAll(samples: readonly SampleReckoning[]): ReadonlySet<string> {
+  const [first, ...others] = samples.map(
+    ({ limitation }) => new Set(limitation?.unsupplied.map(({ label }) => label) ?? []),
+  );
+  return new Set([...(first ?? [])].filter((label) => others.every((other) => other.has(label))));
+}
 
 /**
  * Reckons the amounts of an entry.
@@ -26,12 +34,13 @@ export function reckonAmounts(
   const formula = product?.label ?? entry.pigment?.formula;
   const made = formula === undefined ? undefined : productOf(formula, product !== undefined, findings);
   const setting: SampleSetting = { entry, context, balance: balanceOf(context.settings), equation, product };
-  const samples = sampleIndices(entry).map((index) => {
-    const sample = reckonSample(setting, index);
-    findInSample(setting, index, sample, findings);
-    findInTreatment(entry, index, sample, findings);
-    return sample;
-  });
+  const indices = sampleIndices(entry);
+  const samples = indices.map((index) => reckonSample(setting, index));
+  const missing = missingInAll(samples);
+  for (const [at, sample] of samples.entries()) {
+    findInSample({ ...setting, missing }, indices[at], sample, findings);
+    findInTreatment(entry, indices[at], sample, findings);
+  }
   const results = samples.map(({ result }) => result);
   const [comparisons, outliers] = [compare(results, entry.control), outliersOf(results)];
   const lotsTaken = samples.flatMap(({ taken }) => taken);

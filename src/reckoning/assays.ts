@@ -16,7 +16,8 @@ export function assayFigure(
   const found = assayOf(formula, assay);
   if (!found.ok) return found;
   const { value, unit, by } = found.value;
-  return { ok: true, value: { ...assayedFigure(found.value), by, text: showWithUnit(value, unit) } };
+  const written = typeof assay === 'string' && { written: assay };
+  return { ok: true, value: { ...assayedFigure(found.value), by, text: showWithUnit(value, unit), ...written } };
 }
 
 /** An assay as a strength or purity that is read again, with its standard uncertainty: `98.3 % u = 0.2 %`. */

@@ -170,6 +170,10 @@ function leftOf(obtained: Figure | undefined, gone: readonly { readonly mass?: F
   };
 }
 
+/** g by which there may have been more, or less may have been taken: `1 tbsp` of a powder is no weighing. */
+const doubtIn = (obtained: Figure | undefined, gone: readonly { readonly mass?: Figure }[]): string =>
+  [obtained, ...gone.map(({ mass }) => mass)].reduce((sum, one) => sum.plus(one?.uncertainty ?? 0), exact(0)).toFixed();
+
 /**
  * Stock of every lot of which something was used or sent away, over the whole journal.
  * @param reckoned in the order in which the lots were used
@@ -196,7 +200,11 @@ export function stockOfLots(reckoned: readonly Reckoned[]): ReadonlyMap<string, 
           ...(had && { obtained: had }),
           taken,
           sent,
-          overspent: left !== undefined && Number(left.value) < 0,
+          overspent:
+            left !== undefined &&
+            exact(left.value)
+              .plus(doubtIn(had, [...taken, ...sent]))
+              .isNegative(),
           ...(left && { left }),
         },
       ];

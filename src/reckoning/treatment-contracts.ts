@@ -73,8 +73,10 @@ export interface AssayedFigure {
   readonly unit: string;
   /** Expanded, k = 2. */
   readonly uncertainty: string;
-  readonly by: 'titration' | 'gravimetric' | 'density' | 'ignition';
+  readonly by: 'titration' | 'gravimetric' | 'density' | 'ignition' | 'stated';
   readonly text: string;
+  /** As somebody wrote it down, where what was measured is not known. */
+  readonly written?: string;
 }
 
 /** What was done with a product, reckoned. */

@@ -73,7 +73,13 @@ const assayWords: Readonly<Record<AssayedFigure['by'], string>> = {
   gravimetric: 'by weighing a precipitate',
   density: 'by density',
   ignition: 'by ignition',
+  stated: 'as written down',
 };
+
+const assayedWords = ({ by, text, written }: AssayedFigure): string =>
+  written === undefined || written === text
+    ? `Assay (${assayWords[by]}): ${text}.`
+    : `Assay (${assayWords[by]}, “${written}”): ${text}.`;
 
 const dryBasisWords = ({ percentYield: { text } }: DryBasis, asWeighed: string | undefined): string =>
   text === asWeighed
@@ -97,6 +103,6 @@ export function treatmentWords(
     ...(ignition ? [ignitionWords(ignition)] : []),
     ...(dryBasis ? [dryBasisWords(dryBasis, asWeighed)] : []),
     ...(heldWater ? heldWords(heldWater) : []),
-    ...(assayed ? [`Assay (${assayWords[assayed.by]}): ${assayed.text}.`] : []),
+    ...(assayed ? [assayedWords(assayed)] : []),
   ];
 }

@@ -71,8 +71,19 @@ export interface Treated {
 const sentence = (of: string, said: unknown): readonly string[] =>
   typeof said === 'string' ? [`${of}: ${said.replace(/\.$/, '')}.`] : [];
 
-/** What is only told in words of washing, drying and ignition. */
-const saidOfTreatment = (sample: Entry['samples'][number] | undefined, washes: Entry['washes']): readonly string[] => [
+/** `Heating: product to 60 °C, 3 h, water bath.` */
+const heatingWords = ({ of, to, for: time, in: where, note }: Entry['heating'][number]): string =>
+  [[`Heating: ${of} to ${to}`, time, where].filter((one) => one !== undefined).join(', '), note]
+    .flatMap((one) => (one === undefined ? [] : `${one.replace(/\.$/, '')}.`))
+    .join(' ');
+
+/** What is told in words of heating, washing, drying and ignition. */
+const saidOfTreatment = (
+  sample: Entry['samples'][number] | undefined,
+  heating: Entry['heating'],
+  washes: Entry['washes'],
+): readonly string[] => [
+  ...heating.map(heatingWords),
   ...sentence('Washed', washes),
   ...sentence('Dried', sample?.dried),
   ...sentence('On ignition', sample?.ignition),
@@ -92,7 +103,7 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
       ? heldWaterOf(formula, known.percent, perMole?.ok ? perMole.value.middle.value : undefined)
       : undefined;
   const dryBasis = dryBasisOf(known, product, drying, ignition);
-  const assayed = sample?.assay && assayFigure(formula, sample.assay);
+  const assayed = sample?.assay === undefined ? undefined : assayFigure(sample.formula ?? formula, sample.assay);
   const reckoned = {
     ...(washing && { washing }),
     ...(drying && { drying: drying.drying }),
@@ -102,7 +113,10 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     ...(assayed?.ok && { assayed: assayed.value }),
   };
   const asWeighed = known.percent && figure(known.percent, '%').text;
-  const words = [...treatmentWords(reckoned, asWeighed), ...saidOfTreatment(sample, washesWritten(entry, index))];
+  const words = [
+    ...treatmentWords(reckoned, asWeighed),
+    ...saidOfTreatment(sample, sample?.heating ?? entry.heating, washesWritten(entry, index)),
+  ];
   return {
     reckoned: { ...reckoned, ...(words.length > 0 && { treatment: words }) },
     ...(lacks && { washingLacks: lacks }),

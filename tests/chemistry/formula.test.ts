@@ -220,9 +220,6 @@ describe('spellings', () => {
     ['Na+Cl', 'charge-inside', 3],
     ['MeOH', 'unknown-element', 1],
     ['Cu$', 'unexpected', 3],
-    ['CuSO4·5H20', 'zero-for-oxygen', 10],
-    ['CuSO4.5H20', 'zero-for-oxygen', 10],
-    ['[Cu(H20)6]SO4', 'zero-for-oxygen', 7],
     ['Fe203', 'zero-for-oxygen', 4],
     ['Na2B407·10H2O', 'zero-for-oxygen', 6],
     ['Fe^3', 'charge-sign', 3],
@@ -252,6 +249,26 @@ describe('spellings', () => {
     expect(mass(`${'('.repeat(20)}C${')9'.repeat(20)}`).low.toString()).toBe(
       exact(9).pow(20).times('12.011').toString(),
     ));
+});
+
+describe('a zero in water is read as the letter O, and said', () => {
+  test.each([
+    ['CuSO4·5H20', 'CuSO4·5H2O', 10],
+    ['CuSO4.5H20', 'CuSO4·5H2O', 10],
+    ['CuSO4*5H20', 'CuSO4·5H2O', 10],
+    ['CuSO4 x 5 H20', 'CuSO4·5H2O', 13],
+    ['FeSO4·xH20', 'FeSO4·xH2O', 10],
+    ['CuSO₄·5H₂0', 'CuSO4·5H2O', 10],
+    ['[Cu(H20)6]SO4', '[Cu(H2O)6]SO4', 7],
+    ['2Na2CO3·3H202', '2Na2CO3·3H2O2', 12],
+  ])('%s is %s', (text, meant, column) => {
+    const { doubts } = formula(text);
+    expect(doubts.find(({ code }) => code === 'zero-for-oxygen')).toMatchObject({ column });
+    expect(composition(formula(text))).toEqual(composition(formula(meant)));
+  });
+  test.each(['C8H20', 'N(C5H20)', 'B10H20'])('%s is what it says', (text) => {
+    expect(formula(text).doubts).toEqual([]);
+  });
 });
 
 describe('what a formula leaves open', () => {

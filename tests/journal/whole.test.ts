@@ -97,7 +97,7 @@ describe('what is missing or does not hang together', () => {
   test('a mistake in journal.yaml or shelf.yaml has its place', async () => {
     expect(
       await tellOf({
-        'journal.yaml': 'title: T\nauthor: A\naddress: example.org\nbalance: 0.01\nlicense: x\n',
+        'journal.yaml': 'title: T\nauthor: A\naddress: example.org\nbalance: 0.01\ntitel: x\n',
         'entries/1-x.md': entryOf(1),
       }),
     ).toEqual([
@@ -318,7 +318,7 @@ describe('drafts', () => {
   test('are in the journal unless they are left out', async () => {
     const { journal, remarks } = await readJournal(journalOf(files));
     expect(journal?.entries).toHaveLength(3);
-    expect(told(remarks)).toEqual(['entries/003-c.md:6:1 note empty-key', 'entries/003-c.md:8:1 error unknown-key']);
+    expect(told(remarks)).toEqual(['entries/003-c.md:6:1 note empty-key', 'entries/003-c.md:8:1 warning unknown-key']);
   });
 
   test('left out, take their own remarks with them, and what leads to them is a remark', async () => {

@@ -1,5 +1,5 @@
 // Ten entries as people write them: they publish without an error, with useful remarks, and nothing is pushed into an
-// invented digit. source: tests/reference/notebook/EXPECTED.md, written before the code could read them.
+// invented digit. source: EXPECTED.md of each set in tests/reference/, written before the code could read them.
 import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -10,38 +10,58 @@ import { severityOf, type Remark } from '../../src/remarks/remark.js';
 import { proof } from '../../src/site/proof.js';
 import { publish } from '../../src/site/publish.js';
 
-const kept = join(import.meta.dirname, '../reference/notebook');
-const folder = mkdtempSync(join(tmpdir(), 'notebook-'));
-const journal = join(folder, 'journal');
-let remarks: readonly Remark[] = [];
-let entries: ReadonlyMap<number, ReckonedEntry> = new Map();
+/** A set of entries, published: what was remarked, reckoned and written. */
+class Notebook {
+  private readonly folder = mkdtempSync(join(tmpdir(), 'notebook-'));
+  private entries: ReadonlyMap<number, ReckonedEntry> = new Map();
+  remarks: readonly Remark[] = [];
 
-beforeAll(async () => {
-  cpSync(kept, journal, { recursive: true });
-  ({ remarks } = await proof(journal, { drafts: true }));
-  const { model } = await openJournal(journal, { drafts: true });
-  entries = new Map(model!.entries.map((one) => [one.entry.number, one]));
-  await publish(journal, { to: join(folder, 'site'), drafts: true, search: false, sharePictures: false });
-}, 120_000);
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  constructor(private readonly kept: string) {
+    beforeAll(() => this.publish(), 120_000);
+    afterAll(() => rmSync(this.folder, { recursive: true, force: true }));
+  }
 
-const page = (number: number): string => readFileSync(join(folder, `site/${number}/index.html`), 'utf8');
-const words = (number: number): string =>
-  page(number)
-    .replace(/<[^>]*>/g, ' ')
-    .replace(/\s+/g, ' ');
-const sample = (number: number, id: string) => entries.get(number)!.amounts.samples.find((one) => one.sample === id)!;
-const gasesIn = (number: number, id: string): readonly string[] =>
-  (entries.get(number)!.dangers.foreseen ?? [])
-    .filter(({ samples }) => samples.includes(id))
-    .flatMap(({ gas = '' }) => gas.split(/\s*[+;/,]\s*/));
+  private async publish(): Promise<void> {
+    const journal = join(this.folder, 'journal');
+    cpSync(join(import.meta.dirname, '../reference', this.kept), journal, { recursive: true });
+    ({ remarks: this.remarks } = await proof(journal, { drafts: true }));
+    const { model } = await openJournal(journal, { drafts: true });
+    this.entries = new Map(model!.entries.map((one) => [one.entry.number, one]));
+    await publish(journal, { to: join(this.folder, 'site'), drafts: true, search: false, sharePictures: false });
+  }
+
+  get errors(): readonly string[] {
+    return this.remarks.filter((one) => severityOf(one) === 'error').map(({ reason }) => reason);
+  }
+
+  /** What is said of an entry at a line, by the rules' ids. */
+  saidAt = (number: number, line: number): readonly string[] =>
+    this.remarks
+      .filter((one) => Number(/entries\/(\d+)/.exec(one.file)?.[1]) === number && one.line === line)
+      .map(({ ruleId }) => ruleId);
+  file = (path: string): string => readFileSync(join(this.folder, 'site', path), 'utf8');
+  page = (number: number): string => this.file(`${number}/index.html`);
+  words = (number: number): string =>
+    this.page(number)
+      .replace(/<[^>]*>/g, ' ')
+      .replace(/\s+/g, ' ');
+  entry = (number: number): ReckonedEntry => this.entries.get(number)!;
+  sample = (number: number, id: string) => this.entry(number).amounts.samples.find((one) => one.sample === id)!;
+  gasesIn = (number: number, id: string): readonly string[] =>
+    (this.entry(number).dangers.foreseen ?? [])
+      .filter(({ samples }) => samples.includes(id))
+      .flatMap(({ gas = '' }) => gas.split(/\s*[+;/,]\s*/));
+}
+
+const first = new Notebook('notebook');
+const { page, words, sample, gasesIn, entry } = first;
 
 it('gives no error, and all ten have a page', () => {
-  expect(remarks.filter((one) => severityOf(one) === 'error').map(({ reason }) => reason)).toEqual([]);
+  expect(first.errors).toEqual([]);
   for (let number = 1; number <= 10; number += 1) expect(page(number)).toContain('<h1>');
 });
 it('asks no maker twice in an entry for what he says he does not know', () => {
-  const asked = remarks.map(({ file, ruleId, line, reason }) => `${file}:${line} ${ruleId} ${reason}`);
+  const asked = first.remarks.map(({ file, ruleId, line, reason }) => `${file}:${line} ${ruleId} ${reason}`);
   expect(asked.filter((one, at) => asked.indexOf(one) !== at)).toEqual([]);
 });
 
@@ -109,7 +129,7 @@ describe('dangers', () => {
     expect(gasesIn(10, 'B')).not.toContain('NH3');
   });
   it('a stone of unknown make is said to be unknown', () => {
-    expect(entries.get(6)!.dangers.notJudged).toContain('green stone from the quarry, ground');
+    expect(entry(6).dangers.notJudged).toContain('green stone from the quarry, ground');
   });
 });
 
@@ -117,7 +137,7 @@ describe('what became of it', () => {
   it('6 failed and 7 was not done, on the page and in the list', () => {
     expect(words(6)).toContain('Failed: this did not give what it was meant to give');
     expect(words(7)).toContain('Not done: this was given up');
-    const newest = readFileSync(join(folder, 'site/index.html'), 'utf8');
+    const newest = first.file('index.html');
     expect(newest).toContain('not done: given up');
     expect(page(7)).not.toContain('/7/bench/');
   });
@@ -126,5 +146,82 @@ describe('what became of it', () => {
     expect(words(1)).toContain('Baking soda in by the half spoon, waiting each time until it stops fizzing.');
     expect(words(2)).toContain('mustard');
     expect(words(1)).toContain('greener and duller (by eye)');
+  });
+});
+
+describe('ten more', () => {
+  const second = new Notebook('notebook-2');
+  const { page, words, sample, gasesIn, entry, saidAt } = second;
+
+  it('gives no error, and all ten have a page', () => {
+    expect(second.errors).toEqual([]);
+    for (let number = 1; number <= 10; number += 1) expect(page(number)).toContain('<h1>');
+  });
+  it.each([
+    [2, 29, 'unknown-key'],
+    [3, 4, 'read-as'],
+    [3, 14, 'read-as'],
+    [6, 37, 'read-as'],
+  ])('says what is a slip: entry %i, line %i, %s', (number, line, rule) =>
+    expect(saidAt(number, line)).toContain(rule),
+  );
+  it('reads what can be read of it', () => {
+    expect(entry(3).entry.date).toBe('2026-02-14');
+    expect(words(3)).toContain('FeSO 4 ·7H 2 O');
+    expect(sample(6, 'B').obtained?.text).toMatch(/^5\.30 /);
+    expect(sample(2, 'A')).not.toHaveProperty('obtained');
+  });
+  it.each([
+    [1, 'a handful'],
+    [1, '2 jam jars'],
+    [2, 'until it stops fizzing'],
+    [2, '2 nights'],
+    [3, '20 min or so'],
+    [4, '250–300 mL'],
+    [5, '2 handfuls'],
+    [6, '~10 mL'],
+    [7, 'to pH 7'],
+    [7, '1:3 by volume with the alum water'],
+    [8, 'same again'],
+    [9, '½ L'],
+    [10, 'what was left'],
+  ])('%i shows as typed: %s', (number, typed) => expect(words(number)).toContain(typed));
+  it.each([
+    [1, 'A'],
+    [2, 'A'],
+    [2, 'B'],
+    [3, 'A'],
+    [5, 'B'],
+    [7, 'A'],
+    [8, 'A'],
+    [10, 'A'],
+  ])('%i %s has no percent yield', (number, id) => expect(sample(number, id)).not.toHaveProperty('percentYield'));
+  // 12.5 g / 249.68 g/mol / 2 · 221.11 g/mol = 5.535 g; 5.1 g are 92 %. 6.5 g / 422.39 g/mol / 3 · 859.2 g/mol = 4.41 g.
+  it.each([
+    [4, 'A', 92, 2.5],
+    [4, 'B', 108, 15],
+    [6, 'A', 91, 2.5],
+  ])('%i %s has a yield of %f %%', (number, id, percent, widest) => {
+    const { value, uncertainty } = sample(number, id).percentYield!;
+    expect(Math.abs(Number(value) - percent)).toBeLessThan(1);
+    expect(Number(uncertainty)).toBeLessThan(widest);
+  });
+  it('shows an assay that was written down as the range that it is', () => {
+    expect(words(1)).toContain('0.3–0.4 mol/L');
+    expect(words(1)).toContain('0.35 ± 0.06 mol/L');
+    expect(words(9)).toContain('0.80 ± 0.12 mol/L');
+  });
+  it.each([
+    [1, 'A', 'H2'],
+    [3, 'A', 'SO2'],
+    [5, 'C', 'SO2'],
+    [6, 'A', 'HCN'],
+    [8, 'A', 'Cl2'],
+    [10, 'A', 'H2'],
+    [10, 'B', 'H2'],
+  ])('%i %s: %s is foreseen', (number, id, gas) => expect(gasesIn(number, id)).toContain(gas));
+  it('judges no heat that is told by something else as that of a kettle', () => {
+    expect(words(5)).toContain('hot enough to scorch paper');
+    expect(second.remarks.find((one) => one.line === 20 && one.file.includes('005'))?.reason).toMatch(/250 °C/);
   });
 });

@@ -1,5 +1,5 @@
 // The dots of hydrates and adducts: which full stops are dots and which are decimal points, and water that is written
-// after a space, a comma or a dash.
+// after a space, a comma or a dash, or with a zero for its oxygen.
 import { isCapital, isDigit } from './characters.js';
 
 const beforeWater = String.raw`(?=(?:\d+(?:\.\d+)?(?:\/\d+)?|[½¼¾]|[nx])?\s*\(?H2O\)?\s*(?:$|[·.)\]}]))`;
@@ -21,6 +21,17 @@ export const dotBeforeWater = (text: string): string =>
 export function dashBeforeWater(text: string): { readonly text: string; readonly at?: number } {
   const dash = dashed.exec(text);
   return dash ? { text: `${text.slice(0, dash.index)}·${text.slice(dash.index + 1)}`, at: dash.index } : { text };
+}
+
+const zeroInWater = new RegExp(
+  String.raw`(?<=(?:^|[·.,:([{\sxX])\s*(?:\d+(?:\.\d+)?(?:\/\d+)?|[½¼¾]|[nx])?\s*)H20(?=2?\s*(?:$|[·.)\]}]))`,
+  'g',
+);
+
+/** Water, or peroxide, that was typed with the digit 0: `5H20` is set as `5H2O`; `at` is where the first zero stood. */
+export function oxygenInWater(text: string): { readonly text: string; readonly at?: number } {
+  const first = text.search(zeroInWater);
+  return first < 0 ? { text } : { text: text.replace(zeroInWater, 'H2O'), at: first + 2 };
 }
 
 /** Positions of full stops: those that are the dot of an adduct, and those among them that could be decimal points. */

@@ -37,7 +37,13 @@ export interface FormulaPart {
 }
 
 /** Codes of what can be doubted in a formula; each is a rule of the proof. */
-export type FormulaDoubtCode = 'charge' | 'dash' | 'full-stop' | 'open-proportion' | 'unknown-count';
+export type FormulaDoubtCode =
+  | 'charge'
+  | 'dash'
+  | 'full-stop'
+  | 'open-proportion'
+  | 'unknown-count'
+  | 'zero-for-oxygen';
 export type FormulaDoubt = Fault<FormulaDoubtCode>;
 
 export interface Formula {

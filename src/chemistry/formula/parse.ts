@@ -2,7 +2,7 @@
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import { plainSpelling } from './characters.js';
 import { readCharge } from './charge.js';
-import { dashBeforeWater, dotBeforeWater, readStops } from './dots.js';
+import { dashBeforeWater, dotBeforeWater, oxygenInWater, readStops } from './dots.js';
 import { withoutMarkup } from './markup.js';
 import { Misread } from './misread.js';
 import type { Formula, FormulaDoubt, State } from './model.js';
@@ -45,18 +45,28 @@ function readFormula(source: string, trimmed: string): Formula {
   const text = state ? whole.slice(0, stateHere!.index) : whole;
   if (electron.test(text)) return { written: trimmed, parts: [], charge: -1, state, doubts: [] };
   const { body, charge, doubt } = readCharge(text.trimEnd(), source);
-  const dash = dashBeforeWater(dotBeforeWater(body));
+  const water = oxygenInWater(body);
+  const dash = dashBeforeWater(dotBeforeWater(water.text));
   const stops = readStops(dash.text);
   const parts = new Reader(dash.text, stops.adduct).read();
   const formula = { written: trimmed, parts, charge, ...(state && { state }), doubts: [] };
   const doubts = [
     ...(doubt ? [doubt] : []),
+    ...(water.at === undefined ? [] : [zeroDoubt(water.at, trimmed, oxygenInWater(trimmed).text)]),
     ...(dash.at === undefined ? [] : [dashDoubt(dash.at, trimmed)]),
     ...stops.doubtful.map((at) => stopDoubt(at, trimmed)),
     ...openDoubts(formula, dash.text),
   ];
   return { ...formula, doubts };
 }
+
+const zeroDoubt = (at: number, trimmed: string, meant: string): FormulaDoubt => ({
+  code: 'zero-for-oxygen',
+  column: at + 1,
+  message: `The digit 0 in the water of '${trimmed}' is read as the letter O, oxygen.`,
+  expected: 'the letter O',
+  cure: meant === trimmed ? 'Write the letter O for oxygen.' : `Write the letter O for oxygen: ${meant}.`,
+});
 
 const dashDoubt = (at: number, trimmed: string): FormulaDoubt => ({
   code: 'dash',
@@ -101,7 +111,7 @@ const openDoubts = (formula: Formula, text: string): readonly FormulaDoubt[] => 
  * Reads a chemical formula: brackets ( ) [ ] { }, hydrates and adducts with `·`, `*` or `.`, decimal counts, ranges,
  * unknown counts n, x, y, z, solid solutions `(Zn,Mn)O`, charges, states (s) (l) (g) (aq), Unicode sub- and
  * superscripts, HTML and TeX; water of crystallisation also after a space, comma or x (`Al2(SO4)3 x 18 H2O`), and a
- * phase before it all (`α-FeO(OH)`). What can be read in two ways, or is left open, stands in `doubts`.
+ * phase before it all (`α-FeO(OH)`); a zero for the O of water (`5H20`). What can be read in two ways, or is left open, stands in `doubts`.
  * Errors: a fault with its column: `unknown-element`, `bracket`, `isotope`, `ambiguous-charge`, `zero-for-oxygen`, …
  * @example parseFormula('CuSO4·5H2O')
  */

@@ -2,6 +2,7 @@
 import { bad, good, type Outcome } from '../../outcome.js';
 import { one } from '../exact.js';
 import { quantityFault, readAmount, readConcise, readLowerBound, readRange, type Written } from './amount.js';
+import { commasRead } from './comma.js';
 import { readRoughly } from './roughly.js';
 import type { Quantity } from './model.js';
 import { numeral } from './numeral.js';
@@ -48,7 +49,14 @@ function refuseWhatBeginsSo({ whole, text, column }: Written): Outcome<never> | 
   if (!found) return undefined;
   const { code, message, expected, cure } = found;
   const at = found.mark ? text.search(found.mark) : 0;
-  return bad({ code, column: column(at), message: message(whole), expected, cure });
+  const meant = code === 'comma' ? commasRead(whole) : undefined;
+  return bad({
+    code,
+    column: column(at),
+    message: message(whole),
+    expected,
+    cure: meant === undefined ? cure : `Write ${meant}, if that is meant.`,
+  });
 }
 
 /** `(5.00 ± 0.01) g` as `5.00 g ± 0.01 g`. */

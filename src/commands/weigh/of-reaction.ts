@@ -8,6 +8,7 @@ import {
   printFormula,
   type Decimal,
   type Equation,
+  type Formula,
   type Quantity,
   type Term,
   type UncertainDecimal,
@@ -80,6 +81,10 @@ interface LineRead {
   readonly remarks: readonly string[];
 }
 
+/** What a formula leaves open, or could mean besides; what was misspelt is among the assumptions. */
+const openIn = (formula: Formula | undefined): readonly string[] =>
+  (formula?.doubts ?? []).filter(({ code }) => code !== 'zero-for-oxygen').map(({ message }) => message);
+
 /** One reagent of a reaction as a line of the list, with what had to be assumed of it. */
 function lineOf(
   written: ReagentWritten,
@@ -101,7 +106,7 @@ function lineOf(
     line: { role: 'reactant', takesPart: true, measure: { ...portion, formula } },
     reagent,
     remarks: [
-      ...(substance?.parsed.doubts.map(({ message }) => message) ?? []),
+      ...openIn(substance?.parsed),
       ...assumptionsOf(reagent),
       ...(hydrate !== undefined && !anhydrousWords.test([name, ...reagent.state].join(' '))
         ? [`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`]

@@ -65,11 +65,18 @@ export const amountsRules = {
     reactant: string;
     /** It is known what every reagent is made of. */
     certain: boolean;
+    /** The one sample that goes without it, where others have it. */
+    sample?: string;
   }>({
     when: 'A reactant of the reaction is supplied by none of the reagents.',
-    severity: { among: ['error', 'warning'], of: ({ certain }) => (certain ? 'error' : 'warning') },
-    found: ({ reactant }) =>
-      `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not reckoned.`,
+    severity: {
+      among: ['error', 'warning'],
+      of: ({ certain, sample }) => (certain && sample === undefined ? 'error' : 'warning'),
+    },
+    found: ({ reactant, sample }) =>
+      sample === undefined
+        ? `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not reckoned.`
+        : `Nothing in sample ${sample} supplies ${reactant}, so its limiting reagent and yield are not reckoned.`,
     advice:
       'Add the reagent, with amount: excess if it was not measured (air, ' +
       'water), or correct the formula of one that is there.',

@@ -25,6 +25,13 @@ export const doubtRules = {
     fires: described('CuSO4-5H2O'),
     silent: described('CuSO4·5H2O'),
   }),
+  'zero-for-oxygen': faultRule({
+    when: 'The water of a formula is written with the digit 0 for the letter O.',
+    severity: 'warning',
+    advice: 'Write the letter O for oxygen.',
+    fires: 'reaction: CuSO4·5H20 -> CuSO4 + 5 H2O',
+    silent: 'reaction: CuSO4·5H2O -> CuSO4 + 5 H2O',
+  }),
   'full-stop': faultRule({
     when: 'A full stop in a formula may be the dot of an adduct or a decimal point.',
     severity: 'note',

@@ -9,6 +9,16 @@ const video = (second: string): string => `videos:
     moments: [{ at: "3:40", shows: first precipitate }, { at: "${second}", shows: filtration }]`;
 
 export const entryRules = {
+  'amount-not-read': rule<{ key: string; written: string; example: string; nearest?: string }>({
+    when: 'An amount, a time or a heat begins with a number, and no figure can be taken from it.',
+    severity: 'warning',
+    found: ({ key, written }) => `No figure could be read from \`${key}\`, '${written}'; it is kept as words.`,
+    advice: 'Write a number and its unit, or leave it in words.',
+    cure: ({ nearest, example }) =>
+      nearest === undefined ? `Write it like ${example}, or leave it in words.` : `Write ${nearest}, if that is meant.`,
+    fires: 'reagents: [{ reagent: blue-vitriol, amount: 5 grms }]',
+    silent: 'reagents: [{ reagent: blue-vitriol, amount: 5 grams }]',
+  }),
   'duplicate-sample': rule<{ sample: string; before: string }>({
     when: 'Two samples of an entry have the same id, or ids that differ only in capitals.',
     severity: 'error',

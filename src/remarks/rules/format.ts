@@ -8,7 +8,51 @@ export interface FormFacts {
   readonly subject: string;
 }
 
+/** Keys that may change which danger is seen: a misspelt one is never passed over. */
+const neverPassedOver: ReadonlySet<string> = new Set([
+  'number',
+  'title',
+  'date',
+  'status',
+  'reagents',
+  'reagent',
+  'lot',
+  'name',
+  'formula',
+  'amount',
+  'strength',
+  'free-acid',
+  'heating',
+  'to',
+  'of',
+  'samples',
+  'sample',
+  'add',
+  'change',
+  'carries',
+  'contamination',
+  'steps',
+  'with',
+  'heat',
+  'precautions',
+  'against',
+  'sds',
+  'statements',
+]);
+
 export const formatRules = {
+  'another-word': rule<FormFacts & { written: string; meant: string; what: 'key' | 'word' }>({
+    when: 'A key, or a word that may stand behind one, is written as another word for it.',
+    severity: 'note',
+    found: ({ subject, written, meant, what }) =>
+      what === 'key'
+        ? `\`${written}\` is read as \`${meant}\`.`
+        : `${subject} is '${written}', and is read as ${meant}.`,
+    advice: 'Write the word of the format.',
+    cure: ({ meant, what }) => (what === 'key' ? `Write \`${meant}\`.` : `Write ${meant}.`),
+    fires: 'status: done',
+    silent: 'status: finished',
+  }),
   'unknown-key': rule<{
     key: string;
     /** What it stands in: "an entry", "`pigment`". */
@@ -20,10 +64,14 @@ export const formatRules = {
     home?: string;
   }>({
     when: 'A key is not one of the format’s.',
-    severity: 'error',
+    severity: {
+      among: ['error', 'warning'],
+      of: ({ near, home }) =>
+        neverPassedOver.has(near ?? '') || neverPassedOver.has(home ?? '') ? 'error' : 'warning',
+    },
     found: ({ key, in: where }) => {
       const place = 'file' in where ? `in ${where.file}` : `under ${where.key}`;
-      return `${key === '' ? 'An empty key' : `\`${key}\``} is not a key ${place}.`;
+      return `${key === '' ? 'An empty key' : `\`${key}\``} is not a key ${place}; what stands there is left out.`;
     },
     advice: 'Take it out, or write the key that is meant.',
     cure: ({ near, home, known }) => {
@@ -86,8 +134,8 @@ export const formatRules = {
           return `Write ${wanted.replaceAll(' or ', ', or ')}.`;
       }
     },
-    fires: 'ideas: Try ammonium carbonate.',
-    silent: 'ideas: [Try ammonium carbonate.]',
+    fires: 'samples: [{ sample: A, colour: green }]',
+    silent: 'samples: [{ sample: A, looks: green }]',
   }),
   choice: rule<FormFacts & { is: string; choices: readonly string[]; near?: string }>({
     when: 'A value is not one of the words that may stand there.',

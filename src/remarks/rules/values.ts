@@ -30,7 +30,23 @@ const video = (at: string): string =>
   `videos: [{ url: "https://video.example/1", published: 2026-03-20, ` +
   `moments: [{ at: "${at}", shows: first precipitate }] }]`;
 
+/** What cannot be read is left out where it can be done without. */
+const errorUnlessLeftOut = {
+  among: ['error', 'warning'],
+  of: ({ leftOut }: { readonly leftOut?: true }) => (leftOut ? 'warning' : 'error'),
+} as const;
+
 export const valueRules = {
+  'read-as': rule<WrittenValue & { meant: string; why?: string }>({
+    when: 'A value is written in another way than the format has it, and can only mean one thing.',
+    severity: 'note',
+    found: ({ subject, written, meant, why }) =>
+      `${subject} is '${written}', and is read as ${meant}${why === undefined ? '' : `: ${why}`}.`,
+    advice: 'Write it as it is read.',
+    cure: ({ meant }) => `Write ${meant}; or something else, if that is not what is meant.`,
+    fires: 'date: 2026-2-14',
+    silent: 'date: 2026-02-14',
+  }),
   date: rule<WrittenValue & { month?: string; last?: number }>({
     when: 'A date is none, or none that the calendar has.',
     severity: 'error',
@@ -42,12 +58,12 @@ export const valueRules = {
     },
     advice: 'Write year-month-day: 2026-03-14.',
     cure: ({ last }) => (last === undefined ? undefined : 'Write a day that the calendar has.'),
-    fires: 'date: 14.3.2026',
+    fires: 'date: 3.2.2026',
     silent: 'date: 2026-03-14',
   }),
-  unit: rule<WrittenValue & WantedQuantity & { reason?: string; nearest?: string }>({
+  unit: rule<WrittenValue & WantedQuantity & { reason?: string; nearest?: string; leftOut?: true }>({
     when: 'An amount has no unit, or one that is not known.',
-    severity: 'error',
+    severity: errorUnlessLeftOut,
     found: ({ subject, written, name, reason }) =>
       reason === undefined
         ? `${subject} is '${written}', which has no unit.`
@@ -60,14 +76,16 @@ export const valueRules = {
     fires: obtained('1.98'),
     silent: obtained('1.98 g'),
   }),
-  quantity: rule<WrittenValue & WantedQuantity & { reason: string; ownCure?: string }>({
+  quantity: rule<WrittenValue & WantedQuantity & { reason: string; ownCure?: string; leftOut?: true }>({
     when: 'An amount cannot be read.',
-    severity: 'error',
-    found: ({ subject, written, name, reason }) =>
-      `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
+    severity: errorUnlessLeftOut,
+    found: ({ subject, written, name, reason, leftOut }) =>
+      leftOut
+        ? `${subject} is '${written}', which can’t be read as ${name}; it counts as not given.`
+        : `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
     advice: 'Write a number and its unit.',
     cure: ({ ownCure, example }) => ownCure ?? `Write it like ${example}.`,
-    fires: obtained('"1,98 g"'),
+    fires: obtained('"1,980 g"'),
     silent: obtained('1.98 g'),
   }),
   dimension: rule<WrittenValue & WantedQuantity & { isA: string }>({
@@ -102,16 +120,15 @@ export const valueRules = {
     found: ({ subject, written }) => `${subject} is '${written}', which is not a Colour Index Generic Name.`,
     advice: 'Write it like PG39, PBk11 or PBr7.',
     cure: ({ withoutSpaces }) => (withoutSpaces ? 'Write it like PG39, PBk11 or PBr7, without spaces.' : undefined),
-    fires: pigment('colour-index: Pigment Green 39'),
+    fires: pigment('colour-index: Pigment Green'),
     silent: pigment('colour-index: PG39'),
   }),
-  element: rule<WrittenValue & { symbol?: string }>({
+  element: rule<WrittenValue>({
     when: 'What should be an element’s symbol is none.',
     severity: 'error',
     found: ({ subject, written }) => `${subject} names '${written}', which is not the symbol of an element.`,
     advice: 'Write the symbol with a capital: Cu for copper.',
-    cure: ({ symbol }) => (symbol === undefined ? undefined : `Write ${symbol}.`),
-    fires: pigment('elements: [CU]'),
+    fires: pigment('elements: [Copper]'),
     silent: pigment('elements: [Cu]'),
   }),
   'sample-id': rule<WrittenValue>({
@@ -127,7 +144,7 @@ export const valueRules = {
     severity: 'error',
     found: ({ subject, written }) => `${subject} is '${written}', which is not a lot.`,
     advice: 'Write the entry’s number, a slash and the sample: 9/A.',
-    fires: shelved('lot: 1-A'),
+    fires: shelved('lot: A1'),
     silent: {
       matter: 'samples: [{ sample: A }]',
       files: { 'shelf.yaml': 'blue-vitriol: { name: blue vitriol, lot: 1/A }\n' },

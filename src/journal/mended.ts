@@ -1,0 +1,175 @@
+// What a maker wrote in another way than the format has it and that can only mean one thing: read as what it means, and
+// said. A text where a list of one is wanted, `resolution` for `step`, `done` for `finished`, `2026-2-14`.
+import type { z } from 'zod';
+import { found, type Found, type Path } from '../remarks/findings.js';
+import type { ValueFault } from '../remarks/registry.js';
+import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
+import { keysAt, type Schema } from './format.js';
+
+type Issue = z.core.$ZodIssue;
+
+/** A mending of data at a path; what is silent is plain enough. */
+interface Mending {
+  readonly path: Path;
+  /** The data with it mended. */
+  readonly mend: (parent: Record<string | number, unknown>, last: string | number) => void;
+  readonly found?: Found;
+  readonly atKey?: boolean;
+}
+
+/** What was mended, and what is said of it. */
+export interface Mended {
+  readonly data: unknown;
+  readonly said: readonly { readonly found: Found; readonly path: Path; readonly atKey?: boolean }[];
+}
+
+const stepsOf = ({ path }: Pick<Issue, 'path'>): Path =>
+  path.map((step) => (typeof step === 'symbol' ? String(step) : step));
+
+/** The value at a path; undefined where it leads nowhere. */
+export function valueAt(data: unknown, path: Path): unknown {
+  let value = data;
+  for (const step of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<string | number, unknown>)[step];
+  }
+  return value;
+}
+
+/** The choice whose own kind fits what is there: it says what is wrong inside. */
+export const fittingChoice = ({ errors }: Extract<Issue, { code: 'invalid_union' }>): readonly Issue[] | undefined =>
+  errors.find((choice) => !choice.some((error) => error.code === 'invalid_type' && error.path.length === 0));
+
+const set =
+  (value: unknown): Mending['mend'] =>
+  (parent, last) => {
+    parent[last] = value;
+  };
+
+let known: ReadonlyMap<string, readonly string[]> | undefined;
+/** What other words mean, by kind and word: `key resolution` → `step`. */
+function meanings(kind: 'key' | 'choice', written: string): readonly string[] {
+  known ??= otherWordsTable().reduce((all, row) => {
+    const key = `${row.kind} ${row.written}`;
+    return all.set(key, [...(all.get(key) ?? []), row.meant]);
+  }, new Map<string, readonly string[]>());
+  return (
+    known.get(
+      `${kind} ${written
+        .toLowerCase()
+        .replace(/[\s_]+/g, ' ')
+        .trim()}`,
+    ) ?? []
+  );
+}
+
+/** A value that its own check reads as another. */
+function ofValue(issue: Extract<Issue, { code: 'custom' }>, path: Path, subject: string): Mending[] {
+  const fault = issue.params as unknown as ValueFault;
+  if (fault.rule !== 'read-as') return [];
+  const facts = { ...fault.facts, subject, actual: fault.facts.written };
+  return [{ path, mend: set(fault.facts.meant), found: found('read-as', facts) }];
+}
+
+/** Keys of another name; never where the key itself stands there too. */
+function ofKeys(schema: Schema, data: unknown, keys: readonly string[], path: Path): Mending[] {
+  const here = valueAt(data, path);
+  const may = keysAt(schema, path);
+  return keys.flatMap((key) => {
+    const spelt = key.toLowerCase().replace(/[\s_]+/g, '-');
+    const meant = [spelt, ...meanings('key', key)].find((one) => one !== key && may.includes(one));
+    if (meant === undefined || typeof here !== 'object' || here === null || Object.hasOwn(here, meant)) return [];
+    const mend: Mending['mend'] = (parent, last) => {
+      parent[meant] = parent[last];
+      delete parent[last];
+    };
+    const facts = { subject: `\`${key}\``, written: key, meant, what: 'key', expected: [meant] } as const;
+    return [{ path: [...path, key], mend, atKey: true, found: found('another-word', facts) }];
+  });
+}
+
+/** One of a few words, in capitals or by another word for it. */
+function ofChoice(choices: readonly string[], value: unknown, path: Path, subject: string): Mending[] {
+  if (typeof value !== 'string') return [];
+  const cased = choices.find((one) => one.toLowerCase() === value.trim().toLowerCase());
+  if (cased !== undefined) return [{ path, mend: set(cased) }];
+  const first = choices.find((one) => new RegExp(`^${one}[\\s,;:(.]`, 'i').test(value));
+  const meant = meanings('choice', value).find((one) => choices.includes(one)) ?? first;
+  if (meant === undefined) return [];
+  const facts = { subject, written: value, meant, what: 'word', actual: value, expected: [meant] } as const;
+  return [{ path, mend: set(meant), found: found('another-word', facts) }];
+}
+
+/** The key that a text stands for where keys of its own are wanted. */
+const principalKeys: Readonly<Record<string, string>> = {
+  incidents: 'what',
+  sources: 'cite',
+  videos: 'url',
+  heating: 'to',
+  pigment: 'name',
+};
+
+/** One where a list is wanted; a text where keys are. */
+function ofType(expected: string, value: unknown, path: Path): Mending[] {
+  const list = path.findLast((step) => typeof step === 'string');
+  const isThere = value !== undefined && value !== null && value !== '';
+  if (expected === 'array' && isThere && path.length > 0) return [{ path, mend: set([value]) }];
+  const key = list === undefined ? undefined : principalKeys[list];
+  return expected === 'object' && typeof value === 'string' && key !== undefined
+    ? [{ path, mend: set({ [key]: value }) }]
+    : [];
+}
+
+function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = []): Mending[] {
+  const path = [...above, ...stepsOf(issue)];
+  const last = path.at(-1);
+  const list = path.findLast((step) => typeof step === 'string');
+  const subject = typeof last === 'number' ? `Item ${last + 1} of \`${list}\`` : `\`${String(last)}\``;
+  switch (issue.code) {
+    case 'custom':
+      return ofValue(issue, path, subject);
+    case 'unrecognized_keys':
+      return ofKeys(schema, data, issue.keys, path);
+    case 'invalid_value':
+      return ofChoice(issue.values.map(String), valueAt(data, path), path, subject);
+    case 'invalid_type':
+      return ofType(issue.expected, valueAt(data, path), path);
+    case 'invalid_union': {
+      const inside = fittingChoice(issue) ?? issue.errors.find((choice) => choice.some(wantsList)) ?? [];
+      return inside.flatMap((error) => mendingsOf(schema, data, error, path));
+    }
+    default:
+      return [];
+  }
+}
+
+const wantsList = (issue: Issue): boolean =>
+  issue.code === 'invalid_type' && issue.expected === 'array' && issue.path.length === 0;
+
+const roundsAtMost = 4;
+
+/**
+ * Reads what can only mean one thing as what it means. @param issues what zod found at first
+ * @returns the data, mended as far as it goes, and what is to be said of it
+ */
+export function mended(schema: z.ZodType, data: unknown, issues: readonly Issue[]): Mended {
+  let now = data;
+  let left = issues;
+  const said: Mended['said'][number][] = [];
+  for (let round = 0; round < roundsAtMost && left.length > 0; round += 1) {
+    const mendings = left.flatMap((issue) => mendingsOf(schema, now, issue));
+    if (mendings.length === 0) break;
+    const copy: unknown = structuredClone(now);
+    for (const { path, mend, found: one, atKey } of mendings) {
+      const parent = valueAt(copy, path.slice(0, -1));
+      const last = path.at(-1);
+      if (last === undefined || typeof parent !== 'object' || parent === null) continue;
+      mend(parent as Record<string | number, unknown>, last);
+      if (one) said.push({ found: one, path, ...(atKey && { atKey }) });
+    }
+    now = copy;
+    const again = schema.safeParse(now);
+    left = again.success ? [] : again.error.issues;
+  }
+  return { data: now, said };
+}
