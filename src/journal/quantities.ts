@@ -137,7 +137,7 @@ export interface NotRead {
 /**
  * Why nothing can be reckoned from an amount or a time that the format takes as words; undefined where it can be, or
  * where nobody would have expected it (`3 scoops`, `2 nights`).
- * @example notRead('5 grms', 'amount')?.nearest // 'grams'
+ * @example notRead('5 grms', 'amount')?.written // '5 grms'
  */
 export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
   const written = text.trim();

@@ -179,8 +179,8 @@ const assayMeasured = z.strictObject({
 export const assaySchema = z
   .union([assayMeasured, words])
   .describe(
-    'an assay: what was measured to tell how strong or how pure it is, or in words what it came to (`0.8 ± 0.1 mol/L`); ' +
-      'later uses take what it tells',
+    'an assay: what was measured to tell how strong or how pure it is, ' +
+      'or in words what it came to (`0.8 ± 0.1 mol/L`); later uses take what it tells',
   );
 const freeAcid = quantity('strength', '0.5 mol/L').describe('acid that it still holds: `0.5 mol/L`');
 
