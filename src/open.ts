@@ -28,13 +28,28 @@ export interface OpenedJournal {
 /** Remarks in order of file, line and column, errors first at one place. */
 export function inOrder(remarks: readonly Remark[]): Remark[] {
   const rank = { error: 0, warning: 1, note: 2 } as const;
-  return [...remarks].sort(
-    (a, b) =>
-      a.file.localeCompare(b.file, 'en', { numeric: true }) ||
-      a.line - b.line ||
-      a.column - b.column ||
-      rank[severityOf(a)] - rank[severityOf(b)],
-  );
+  const places = placesOfFiles(new Set(remarks.map(({ file }) => file)));
+  const placed = remarks.map((one) => ({ one, place: places.get(one.file)! }));
+  return placed
+    .sort(
+      ({ one: a, place: before }, { one: b, place: after }) =>
+        before - after || a.line - b.line || a.column - b.column || rank[severityOf(a)] - rank[severityOf(b)],
+    )
+    .map(({ one }) => one);
+}
+
+const fileNames = new Intl.Collator('en', { numeric: true });
+
+/** The place of each file among the others; those whose names are the same but for their signs have one. */
+function placesOfFiles(files: ReadonlySet<string>): ReadonlyMap<string, number> {
+  const places = new Map<string, number>();
+  let last: { readonly file: string; readonly place: number } | undefined;
+  for (const file of [...files].sort(fileNames.compare)) {
+    const isNext = last !== undefined && fileNames.compare(last.file, file) !== 0;
+    last = { file, place: (last?.place ?? 0) + (isNext ? 1 : 0) };
+    places.set(file, last.place);
+  }
+  return places;
 }
 
 export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((one) => severityOf(one) === 'error');

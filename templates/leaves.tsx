@@ -18,14 +18,19 @@ export const leafAddress = (address: string, number: number): string =>
  * Cuts a list into leaves; an empty list is one empty leaf.
  * @example leavesOf([1, 2, 3], 2).map(({ items }) => items) // [[1, 2], [3]]
  */
-export function leavesOf<T>(items: readonly T[], most: number): Leaf<T>[] {
-  const of = Math.max(1, Math.ceil(items.length / most));
-  return Array.from({ length: of }, (_, at) => ({
-    number: at + 1,
-    of,
-    items: items.slice(at * most, (at + 1) * most),
-  }));
-}
+export const leavesOf = <T,>(items: readonly T[], most: number): Leaf<T>[] =>
+  leafNumbers(items.length, most).map((number) => leafOf(items, most, number));
+
+/** Numbers of the leaves of a list of so many. @example leafNumbers(3, 2) // [1, 2] */
+export const leafNumbers = (count: number, most: number): number[] =>
+  Array.from({ length: Math.max(1, Math.ceil(count / most)) }, (_, at) => at + 1);
+
+/** One leaf of a list. */
+export const leafOf = <T,>(items: readonly T[], most: number, number: number): Leaf<T> => ({
+  number,
+  of: leafNumbers(items.length, most).length,
+  items: items.slice((number - 1) * most, number * most),
+});
 
 /** Links between the leaves, or nothing where there is only one. */
 export function leafLinks(site: SiteContext, address: string, { number, of }: Leaf<unknown>): Element | null {

@@ -5,6 +5,7 @@ import { bodyLinks, statusReason } from '../journal/index.js';
 import type { Entry, Journal, Page } from '../journal/entry.js';
 import { ideasOf } from '../journal/ideas.js';
 import { hashOf, identify, identityOf } from '../kept/inputs.js';
+import { onceFor } from '../kept/once.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { byGravity } from '../reckoning/gist.js';
@@ -26,7 +27,7 @@ import type {
   SeriesEntry,
 } from './model.js';
 
-function linkTo({ entry }: ReckonedEntry): EntryLink {
+const linkTo = onceFor((entry: Entry): EntryLink => {
   const why = statusReason(entry);
   return {
     number: entry.number,
@@ -35,13 +36,13 @@ function linkTo({ entry }: ReckonedEntry): EntryLink {
     status: entry.status,
     ...(why !== undefined && { why }),
   };
-}
+});
 
 /** What the assay of a jar came to. */
-function assayedOf(jar: ShelfReagent): Pick<ReagentPage, 'assayed'> {
+const assayedOf = onceFor((jar: ShelfReagent): Pick<ReagentPage, 'assayed'> => {
   const { assayed } = assayOfJar(jar);
   return assayed ? { assayed } : {};
-}
+});
 
 /** Adds to a list held in a map. */
 function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
@@ -55,16 +56,9 @@ const unique = <T>(list: readonly T[], key: (one: T) => string): T[] => [
 ];
 
 /** The samples of an entry. What is large of a row is looked up in the reckoning when it is asked for. */
-function sampleRows(reckoned: ReckonedEntry): readonly SampleRow[] {
-  const rows = rowsBefore.get(reckoned) ?? rowsOf(reckoned);
-  rowsBefore.set(reckoned, rows);
-  return rows;
-}
-const rowsBefore = new WeakMap<ReckonedEntry, readonly SampleRow[]>();
-
-function rowsOf(reckoned: ReckonedEntry): SampleRow[] {
+const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
   const { entry, elements, gist } = reckoned;
-  const link = linkTo(reckoned);
+  const link = linkTo(entry);
   const ofEntry = reckoned.identity ?? identityOf(reckoned);
   return entry.samples.map((sample, at) => {
     const { family, familyBasis } = gist.samples[at] ?? {};
@@ -88,7 +82,7 @@ function rowsOf(reckoned: ReckonedEntry): SampleRow[] {
     };
     return identify(row, hashOf('row', ofEntry, String(at)));
   });
-}
+});
 
 /** The samples of one entry in a cell of a series. */
 function seriesEntry(samples: readonly SampleRow[]): SeriesEntry {
@@ -156,13 +150,13 @@ interface UseOf {
   readonly instead?: boolean;
 }
 
-const usesIn = ({ reagents, samples }: Entry): readonly UseOf[] => [
+const usesIn = onceFor(({ reagents, samples }: Entry): readonly UseOf[] => [
   ...reagents.map((use) => ({ use })),
   ...samples.flatMap(({ sample, add = [], change = [] }) => [
     ...add.map((use) => ({ use, sample })),
     ...change.map((use) => ({ use, sample, instead: true })),
   ]),
-];
+]);
 
 function gatherLinks(entry: Entry, link: EntryLink, { numberOfFile }: Known, into: Gathered): void {
   for (const number of entry.follows) push(into.followedBy, number, link);
@@ -238,7 +232,7 @@ function gather(entries: readonly ReckonedEntry[], known: Known): Gathered {
     byFamily: new Map(),
   };
   for (const one of entries) {
-    const link = linkTo(one);
+    const link = linkTo(one.entry);
     gatherLinks(one.entry, link, known, into);
     for (const use of usesIn(one.entry)) gatherUse(use, one.entry, link, known, into);
     gatherWords(one.entry, link, into);
@@ -248,15 +242,19 @@ function gather(entries: readonly ReckonedEntry[], known: Known): Gathered {
   return into;
 }
 
+/** Days are written year first, so that their order is that of their signs. */
+function newestFirst({ entry: a }: ReckonedEntry, { entry: b }: ReckonedEntry): number {
+  if (a.date !== b.date) return a.date < b.date ? 1 : -1;
+  return b.number - a.number;
+}
+
 /**
  * Joins reckoned entries into the journal model.
  * @param reckoned the entries to show, in any order
  */
 export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]): JournalModel {
-  const entries = [...reckoned].sort(
-    (a, b) => b.entry.date.localeCompare(a.entry.date) || b.entry.number - a.entry.number,
-  );
-  const byNumber = new Map(reckoned.map((one) => [one.entry.number, linkTo(one)]));
+  const entries = [...reckoned].sort(newestFirst);
+  const byNumber = new Map(reckoned.map(({ entry }) => [entry.number, linkTo(entry)]));
   const entryOf = new Map(reckoned.map(({ entry }) => [entry.number, entry]));
   const numberOfFile = new Map(reckoned.map(({ entry }) => [entry.file, entry.number]));
   const ascending = [...byNumber.values()].sort((a, b) => a.number - b.number);

@@ -1,5 +1,6 @@
 // Checks that need the whole journal: numbers, titles, reagents, lots, links, and the files that entries name.
 import { assayOf } from '../reagents/index.js';
+import { onceFor } from '../kept/once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { catalogueOf, type Catalogue, type Parts } from './catalogue.js';
@@ -46,13 +47,15 @@ function remarksOfEntry(
   return remarksOn(entry, findings.all);
 }
 
+const plainTitle = onceFor(({ title }: Entry): string => title.toLowerCase().replace(/\s+/g, ' ').trim());
+
 /** Another entry with the same number or title, before this one. */
 function findNamesakes(entry: Entry, { byNumber }: Catalogue, titles: Map<string, Entry>, findings: Findings): void {
   const { number, title } = entry;
   const first = byNumber.get(number)!;
   if (first !== entry)
     findings.add('duplicate-number', ['number'], { number, other: first.file, actual: String(number) });
-  const plain = title.toLowerCase().replace(/\s+/g, ' ').trim();
+  const plain = plainTitle(entry);
   const namesake = titles.get(plain);
   if (namesake) findings.add('same-title', ['title'], { other: namesake.file, actual: title });
   else titles.set(plain, entry);

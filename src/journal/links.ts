@@ -6,6 +6,7 @@ import remarkGfm from 'remark-gfm';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
+import { onceFor } from '../kept/once.js';
 
 /** A relative link or image in a body. */
 export interface BodyLink {
@@ -31,8 +32,6 @@ interface Linked {
   readonly bodyLine: number;
 }
 
-const found = new WeakMap<object, readonly BodyLink[]>();
-
 /** `[words](address` and `![words](address`. */
 const inline = /\]\([ \t]*(?:<([^<>\n]*)>|([^\s()<>]*(?:\([^\s()<>]*\)[^\s()<>]*)*))/g;
 /**
@@ -45,14 +44,7 @@ const unsure = /\]\([ \t]*[^\s()<>]+[ \t]+[^"'(\s)]|[`\\<&]|~~~|^(?: {4}|\t| {0,
  * Every link and image of a body, in order, with its place in the file.
  * @example bodyLinks({ file: 'entries/2.md', body: 'As in [9](9.md#A).', bodyLine: 5 })[0].target // 'entries/9.md'
  */
-export function bodyLinks(of: Linked): readonly BodyLink[] {
-  let links = found.get(of);
-  if (!links) {
-    links = linksIn(of);
-    found.set(of, links);
-  }
-  return links;
-}
+export const bodyLinks: (of: Linked) => readonly BodyLink[] = onceFor(linksIn);
 
 function linksIn(of: Linked): readonly BodyLink[] {
   if (!of.body.includes('](') && !of.body.includes(']:')) return [];
@@ -145,7 +137,7 @@ function parsed(of: Linked): BodyLink[] {
 const spaced = /!\[[^\]\n]*\]\(([^\s()<>"][^()<>"\n]*[ \t][^()<>"\n]*\.\w{2,4})\)/;
 
 /** Pictures of a body that are shown as words, because their addresses hold spaces. */
-export function spacedPictures(of: Linked): readonly BodyLink[] {
+export const spacedPictures = onceFor((of: Linked): readonly BodyLink[] => {
   if (!spaced.test(of.body)) return [];
   const links: BodyLink[] = [];
   visit(parser.parse(of.body) as Root, 'text', ({ value, position }) => {
@@ -154,4 +146,4 @@ export function spacedPictures(of: Linked): readonly BodyLink[] {
     if (written !== undefined) links.push(link(of, written, true, start?.line ?? 1, start?.column ?? 1));
   });
   return links;
-}
+});

@@ -1,5 +1,6 @@
 // The files that entries and the shelf name: read once, each fault found wherever the file is named.
 import { decodeText } from '../colour/instruments/text.js';
+import { onceFor } from '../kept/once.js';
 import { found, type Findings, type Found, type Path } from '../remarks/findings.js';
 import type { Entry, Shelf } from './entry.js';
 import { isPublishedFile, unpublishable, type Folder } from './folder.js';
@@ -42,11 +43,11 @@ function filesOfSample(sample: Entry['samples'][number], path: Path): readonly N
   return [...filesOfColour(colour, [...path, 'colour']), ...after, ...films];
 }
 
-const filesOf = (entry: Entry): readonly NamedFile[] => [
+const filesOf = onceFor((entry: Entry): readonly NamedFile[] => [
   ...filesOfColour(entry.reference?.colour, ['reference', 'colour']),
   ...entry.samples.flatMap((sample, index) => filesOfSample(sample, ['samples', index])),
   ...namedPhotographs(entry).map(({ file, path }): NamedFile => ({ file, path, kind: 'photo' })),
-];
+]);
 
 /** Paths of the spectra, charts and photographs that an entry names, each once. */
 export const filesNamedIn = (entry: Entry): readonly string[] => [...new Set(filesOf(entry).map(({ file }) => file))];

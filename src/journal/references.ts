@@ -1,4 +1,5 @@
 // What entries refer to: reagents on the shelf, lots of other entries, entries that they follow or repeat.
+import { onceFor } from '../kept/once.js';
 import type { Findings, Path } from '../remarks/findings.js';
 import type { KnownNumbers } from '../remarks/rules/references.js';
 import type { Catalogue } from './catalogue.js';
@@ -12,7 +13,7 @@ interface PlacedUse {
 }
 
 /** Every use of a reagent or lot in an entry, with its path. */
-function usesOf(entry: Entry): readonly PlacedUse[] {
+const usesOf = onceFor((entry: Entry): readonly PlacedUse[] => {
   const placed = (uses: readonly Use[] | undefined, path: Path): PlacedUse[] =>
     (uses ?? []).map((use, at) => ({ use, path: [...path, at] }));
   return [
@@ -22,7 +23,7 @@ function usesOf(entry: Entry): readonly PlacedUse[] {
       ...placed(change, ['samples', index, 'change']),
     ]),
   ];
-}
+});
 
 /** So many numbers are listed in a sentence. */
 const mostListed = 12;

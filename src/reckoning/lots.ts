@@ -3,6 +3,7 @@ import { exact } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Sample } from '../journal/schema.js';
 import type { Path } from '../journal/place.js';
+import { onceFor } from '../kept/once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
 import { assayedAs } from './assays.js';
@@ -131,17 +132,23 @@ function massOf(written: string): Figure | undefined {
 
 /** Portions of each sample that were sent away, by lot. */
 function sentByLot(reckoned: readonly Reckoned[]): ReadonlyMap<string, readonly Sent[]> {
-  const portions = reckoned.flatMap(({ entry }) =>
-    entry.samples.map(({ sample, sent = [] }): [string, readonly Sent[]] => [
-      `${entry.number}/${sample}`,
+  const byLot = new Map<string, readonly Sent[]>();
+  for (const { entry } of reckoned) for (const [lot, sent] of sentOf(entry)) byLot.set(lot, sent);
+  return byLot;
+}
+
+/** What was sent away of the samples of an entry. */
+const sentOf = onceFor(({ number, samples }: Entry): readonly (readonly [lot: string, sent: readonly Sent[]])[] =>
+  samples
+    .filter(({ sent = [] }) => sent.length > 0)
+    .map(({ sample, sent = [] }) => [
+      `${number}/${sample}`,
       sent.map(({ date, to, amount }) => {
         const mass = massOf(amount);
         return { date, to, ...(mass && { mass }) };
       }),
     ]),
-  );
-  return new Map(portions.filter(([, sent]) => sent.length > 0));
-}
+);
 
 function takenByLot(reckoned: readonly Reckoned[]): ReadonlyMap<string, readonly Taken[]> {
   const taken = new Map<string, Taken[]>();
@@ -179,16 +186,14 @@ const doubtIn = (obtained: Figure | undefined, gone: readonly { readonly mass?: 
  * @param reckoned in the order in which the lots were used
  */
 export function stockOfLots(reckoned: readonly Reckoned[]): ReadonlyMap<string, LotStock> {
-  const obtained = new Map<string, Figure | undefined>(
-    reckoned.flatMap(({ entry, amounts }) =>
-      amounts.samples.map((sample): [string, Figure | undefined] => [
-        `${entry.number}/${sample.sample}`,
-        sample.obtained,
-      ]),
-    ),
-  );
   const [takenOf, sentOf] = [takenByLot(reckoned), sentByLot(reckoned)];
   const lots = new Set([...takenOf.keys(), ...sentOf.keys()]);
+  const obtained = new Map<string, Figure | undefined>();
+  for (const { entry, amounts } of reckoned)
+    for (const one of amounts.samples) {
+      const lot = `${entry.number}/${one.sample}`;
+      if (lots.has(lot)) obtained.set(lot, one.obtained);
+    }
   return new Map(
     [...lots].map((lot): [string, LotStock] => {
       const [had, taken, sent] = [obtained.get(lot), takenOf.get(lot) ?? [], sentOf.get(lot) ?? []];
@@ -219,8 +224,14 @@ function pathOf(entry: Entry, lot: string, sample: string): Path {
   return use ? [...use.path, 'amount'] : ['reagents'];
 }
 
-/** Lots of which more went than there was: found where it went beyond, by the number of the entry. */
-export function overspentLots(reckoned: readonly Reckoned[]): ReadonlyMap<number, readonly Finding[]> {
+/**
+ * Lots of which more went than there was: found where it went beyond, by the number of the entry.
+ * @param stocks of every lot, where they are known
+ */
+export function overspentLots(
+  reckoned: readonly Reckoned[],
+  stocks: Iterable<LotStock> = stockOfLots(reckoned).values(),
+): ReadonlyMap<number, readonly Finding[]> {
   const entries = new Map(reckoned.map(({ entry }) => [entry.number, entry] as const));
   const found = new Map<number, Findings>();
   const findingsOf = (entry: number): Findings => {
@@ -228,7 +239,7 @@ export function overspentLots(reckoned: readonly Reckoned[]): ReadonlyMap<number
     found.set(entry, findings);
     return findings;
   };
-  for (const stock of stockOfLots(reckoned).values()) {
+  for (const stock of stocks) {
     const beyond = firstBeyond(stock);
     if (!beyond) continue;
     const { lot, obtained } = stock;

@@ -229,7 +229,7 @@ function withStocks(reckoned: readonly ReckonedEntry[], { shelf, settings }: Jou
   const runOut = jarsThatRunOut({ shelf: shelf.reagents, currency: settings.currency, reckoned: inShort });
   if (stocks.length === 0 && runOut.size === 0) return [...reckoned];
   const ofEntry = grouped(stocks, ({ lot }) => lot.slice(0, lot.indexOf('/')));
-  const overspent = overspentLots(inShort);
+  const overspent = overspentLots(inShort, stocks);
   return reckoned.map((one) => {
     const stock = ofEntry.get(String(one.entry.number)) ?? [];
     const found = [...(overspent.get(one.entry.number) ?? []), ...(runOut.get(one.entry.number) ?? [])];
@@ -254,6 +254,13 @@ export const remarksOf = (reckoned: readonly ReckonedEntry[], kept: Kept = keptN
   reckoned.flatMap((one) => {
     const { entry, findings } = one;
     if (findings.length === 0) return [];
-    const facts = madeOf(kept, 'remarks', [one, findings], () => remarksOn(entry, findings).map(factsOf));
-    return facts.map(remark);
+    const before = remarksBefore.get(one);
+    if (before) return before;
+    // What tells a reckoning from others tells its findings and the lines of its entry.
+    const facts = madeOf(kept, 'remarks', one, () => remarksOn(entry, findings).map(factsOf));
+    const remarks = facts.map(remark);
+    remarksBefore.set(one, remarks);
+    return remarks;
   });
+
+const remarksBefore = new WeakMap<ReckonedEntry, readonly Remark[]>();

@@ -3,6 +3,7 @@ import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ShelfReagent } from '../journal/schema.js';
+import { onceFor } from '../kept/once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { Figure, JarTaken } from './contracts.js';
 import { costOfAmount, moneyFigure } from './cost.js';
@@ -44,16 +45,27 @@ export interface ShelfUsed {
   readonly reckoned: readonly Reckoned[];
 }
 
+type Bought = Quantity & { readonly dimension: 'mass' | 'volume' };
+
 /** What a jar held, in g or mL. */
-function boughtOf({ bought }: ShelfReagent): (Quantity & { readonly dimension: 'mass' | 'volume' }) | undefined {
+const boughtOf = onceFor(({ bought }: ShelfReagent): Bought | undefined => {
   const read = bought === undefined ? undefined : quantityOf(bought.amount);
   if (!read?.ok) return undefined;
   const { dimension } = read.value;
   return dimension === 'mass' || dimension === 'volume' ? { ...read.value, dimension } : undefined;
-}
+});
 
-const byDay = (a: Taking, b: Taking): number =>
-  a.entry.date.localeCompare(b.entry.date) || a.entry.number - b.entry.number;
+/** How much was taken, g or mL, by what the jar is measured in. */
+const amountsOf = {
+  mass: onceFor(({ mass }: JarTaken): Decimal | undefined => (mass === undefined ? undefined : exact(mass))),
+  volume: onceFor(({ volume }: JarTaken): Decimal | undefined => (volume === undefined ? undefined : exact(volume))),
+};
+
+/** Days are written year first, so that their order is that of their signs. */
+function byDay({ entry: one }: Taking, { entry: other }: Taking): number {
+  if (one.date !== other.date) return one.date < other.date ? -1 : 1;
+  return one.number - other.number;
+}
 
 /** Whether an entry has used what it names: not where it is planned, nor where it was decided against. */
 const hasUsed = ({ status }: Entry): boolean => status !== 'planned' && status !== 'abandoned';
@@ -66,9 +78,9 @@ function takingsOf({ shelf, reckoned }: ShelfUsed): ReadonlyMap<string, readonly
       const jar = shelf.get(taken.jar);
       const bought = jar && boughtOf(jar);
       if (!bought || entry.date < jar.bought!.date) continue;
-      const amount = taken[bought.dimension];
+      const amount = amountsOf[bought.dimension](taken);
       const list = takings.get(taken.jar) ?? [];
-      list.push({ entry, taken, ...(amount !== undefined && { amount: exact(amount) }) });
+      list.push({ entry, taken, ...(amount && { amount }) });
       takings.set(taken.jar, list);
     }
   for (const list of takings.values()) list.sort(byDay);

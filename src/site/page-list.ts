@@ -2,6 +2,7 @@
 import type { ElementContent, Root } from 'hast';
 import type { SiteContext } from '../../templates/frame.js';
 import type { Page } from '../journal/entry.js';
+import { once } from '../kept/once.js';
 import {
   addressesNamed,
   addressIn,
@@ -47,27 +48,50 @@ export class PageList {
     inputs: Inputs,
     template: (site: SiteContext, ...inputs: Inputs) => Root,
   ): void {
+    this.addLater(address, () => inputs, template);
+  }
+
+  /** A page whose inputs are put together when it is asked for: those of long lists would take the longest otherwise. */
+  addLater<const Inputs extends readonly unknown[]>(
+    address: string,
+    gather: () => Inputs,
+    template: (site: SiteContext, ...inputs: Inputs) => Root,
+  ): void {
     const { context } = this;
-    const render = (): Rendered => ({ html: stringify(template(context, ...inputs)), remarks: [], partLinks: [] });
-    this.take({ address, inputs: [context, ...inputs], render });
+    const inputs = once(gather);
+    const render = (): Rendered => ({ html: stringify(template(context, ...inputs())), remarks: [], partLinks: [] });
+    this.take({
+      address,
+      get inputs() {
+        return [context, ...inputs()];
+      },
+      render,
+    });
   }
 
   /** A page that shows words of the maker's too. */
   addWithWords<const Inputs extends readonly unknown[]>(
     address: string,
     page: Page | undefined,
-    inputs: Inputs,
+    gather: () => Inputs,
     template: (site: SiteContext, body: ElementContent[], ...inputs: Inputs) => Root,
   ): void {
     const { context } = this;
+    const inputs = once(gather);
     const words = page && { page, addresses: addressesNamed(page, this.addresses) };
     const body = (): RenderedBody => (words ? bodyOf(words, context) : noBody);
     if (words) this.bodies.push(body);
     const render = (): Rendered => {
       const { children, remarks, partLinks } = body();
-      return { html: stringify(template(context, children, ...inputs)), remarks, partLinks };
+      return { html: stringify(template(context, children, ...inputs())), remarks, partLinks };
     };
-    this.take({ address, inputs: [context, words ?? null, ...inputs], render });
+    this.take({
+      address,
+      get inputs() {
+        return [context, words ?? null, ...inputs()];
+      },
+      render,
+    });
   }
 
   take(page: SitePage): void {

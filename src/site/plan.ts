@@ -7,7 +7,7 @@ import { dataPage } from '../../templates/data.js';
 import type { SiteContext } from '../../templates/frame.js';
 import { curvesAddress } from '../../templates/entry-curves.js';
 import { entriesOnLeaf, entriesPage, homePage, newestOnHome } from '../../templates/home.js';
-import { leafAddress, leavesOf } from '../../templates/leaves.js';
+import { leafAddress, leafNumbers, leafOf, leavesOf } from '../../templates/leaves.js';
 import {
   elementsPage,
   ideasInOrder,
@@ -22,9 +22,9 @@ import {
 import { listed, samplesByEntry } from '../../templates/parts/listed.js';
 import { reagentPage, reagentsPage, type ReagentPageData } from '../../templates/reagents.js';
 import { resultsPage, samplesOnLeaf } from '../../templates/results.js';
-import { searchPage } from '../../templates/search.js';
+import { searchPage, type SearchChoices } from '../../templates/search.js';
 import { cellPage, entriesOfCellOnLeaf, mostInCell, seriesIndexPage, seriesPage } from '../../templates/series.js';
-import { timelineMarks, timelinePage } from '../../templates/timeline.js';
+import { timelineMarks, timelinePage, type TimelineMark } from '../../templates/timeline.js';
 import { families as familiesInOrder } from '../crosslinks/families.js';
 import { gapsOf } from '../crosslinks/gaps.js';
 import { lotsIn } from '../crosslinks/lots.js';
@@ -32,6 +32,7 @@ import type { Family, JournalModel, ReagentPage, SampleRow } from '../crosslinks
 import { bodyLinks } from '../journal/links.js';
 import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
+import { once } from '../kept/once.js';
 import { colourMethod } from '../reckoning/colour-method.js';
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { reckonReagent } from '../reckoning/reagent.js';
@@ -113,11 +114,6 @@ function picturesOf({ entry }: ReckonedEntry, pictures: SiteContext['pictures'])
     Object.hasOwn(pictures, text) ? [[text, pictures[text]!] as const] : [],
   );
   return own.length > 0 ? { pictures: Object.fromEntries(own) } : {};
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => (made ??= { value: make() }).value;
 }
 
 /** What the pages of each entry are made of, newest entry first. */
@@ -222,10 +218,17 @@ function addEntryLists(list: PageList, model: JournalModel, kept: Kept): void {
   const { series, families, entries, samples } = model;
   const newest = listed(model, entries.slice(0, newestOnHome));
   list.add('/', [{ series, families, samples, newest, entries: entries.length }], homePage);
-  for (const leaf of leavesOf(entries, entriesOnLeaf))
-    list.add(leafAddress('/entries/', leaf.number), [{ ...leaf, items: listed(model, leaf.items) }], entriesPage);
-  const marks = listed(model, entries).map((one) => madeOf(kept, 'mark', one, () => timelineMarks([one])[0]!));
-  list.add('/timeline/', [marks], timelinePage);
+  for (const number of leafNumbers(entries.length, entriesOnLeaf)) {
+    const leaf = once(() => leafOf(entries, entriesOnLeaf, number));
+    list.addLater(
+      leafAddress('/entries/', number),
+      () => [{ ...leaf(), items: listed(model, leaf().items) }],
+      entriesPage,
+    );
+  }
+  const marks = (): readonly TimelineMark[] =>
+    listed(model, entries).map((one) => madeOf(kept, 'mark', one, () => timelineMarks([one])[0]!));
+  list.addLater('/timeline/', () => [marks()], timelinePage);
 }
 
 /** The samples of a family in the order of its pages; the order is kept, as it asks for the colour of each. */
@@ -238,8 +241,11 @@ function inOrderOfLightness(family: Family, kept: Kept): readonly SampleRow[] {
 function addSeries(list: PageList, { series, families }: JournalModel, kept: Kept): void {
   list.add('/series/', [series, familiesInOrder], seriesIndexPage);
   for (const one of series)
-    list.addWithWords(`/series/${one.element}/`, one.words, [one], (site, body, shown) =>
-      seriesPage(site, { series: shown, body, typeset: typesetOf }),
+    list.addWithWords(
+      `/series/${one.element}/`,
+      one.words,
+      () => [one],
+      (site, body, shown) => seriesPage(site, { series: shown, body, typeset: typesetOf }),
     );
   for (const { element, name, cells } of series)
     for (const { family, entries } of cells.filter((cell) => cell.entries.length > mostInCell))
@@ -251,14 +257,16 @@ function addSeries(list: PageList, { series, families }: JournalModel, kept: Kep
         );
   list.add('/colours/', [families, colourMethod()], familiesPage);
   list.add(colourMethodAddress, [colourMethod()], colourMethodPage);
-  for (const one of families)
-    for (const leaf of leavesOf(inOrderOfLightness(one, kept), samplesOfColourOnLeaf))
+  for (const one of families) {
+    const inOrder = once(() => inOrderOfLightness(one, kept));
+    for (const number of leafNumbers(one.samples.length, samplesOfColourOnLeaf))
       list.addWithWords(
-        leafAddress(`/colours/${one.family}/`, leaf.number),
-        leaf.number === 1 ? one.words : undefined,
-        [one, leaf],
+        leafAddress(`/colours/${one.family}/`, number),
+        number === 1 ? one.words : undefined,
+        () => [one, leafOf(inOrder(), samplesOfColourOnLeaf, number)],
         (site, body, family, own) => familyPage(site, family, own, body),
       );
+  }
 }
 
 /** Lays out the site. Pure but for the assets of the package. */
@@ -286,19 +294,27 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     list.add(leafAddress('/results/', leaf.number), inputs, resultsPage);
   }
   list.add('/compare/', [asset(scripts.compare.address)], comparePage);
-  const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
-  const gaps = madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars], () => gapsOf(model));
+  const gaps = (): ReturnType<typeof gapsOf> => {
+    const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
+    return madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars], () => gapsOf(model));
+  };
   for (const leaf of leavesOf(ideasInOrder(model.ideas), ideasOnLeaf))
-    list.add(leafAddress('/ideas/', leaf.number), [leaf, leaf.number === 1 ? gaps : []], ideasPage);
+    list.addLater(leafAddress('/ideas/', leaf.number), () => [leaf, leaf.number === 1 ? gaps() : []], ideasPage);
   for (const leaf of leavesOf(model.incidents, incidentsOnLeaf))
     list.add(leafAddress('/incidents/', leaf.number), [leaf], incidentsPage);
-  const reckonings = model.entries.map((one) => one.identity ?? identityOf(one));
-  const choices = madeOf(kept, 'search choices', [reckonings, series, families], () => searchChoices(model));
-  list.add('/search/', [choices, asset(scripts.search.address)], searchPage);
+  const choices = (): SearchChoices => {
+    const reckonings = model.entries.map((one) => one.identity ?? identityOf(one));
+    return madeOf(kept, 'search choices', [reckonings, series, families], () => searchChoices(model));
+  };
+  list.addLater('/search/', () => [choices(), asset(scripts.search.address)], searchPage);
   list.add('/data/', [dataFiles.map(({ name, what }) => ({ name, what }))], dataPage);
   for (const page of journal.pages) {
-    const inputs = [page.title ?? page.name, `/${page.name}/`] as const;
-    list.addWithWords(`/${page.name}/`, page, inputs, (site, body, title, at) => otherPage(site, title, at, body));
+    list.addWithWords(
+      `/${page.name}/`,
+      page,
+      () => [page.title ?? page.name, `/${page.name}/`],
+      (site, body, title, at) => otherPage(site, title, at, body),
+    );
     for (const old of page.movedFrom ?? [])
       list.add(`/${old}/`, [`/${old}/`, `/${page.name}/`, page.title ?? page.name] as const, movedPage);
   }

@@ -1,0 +1,14 @@
+import rehypeStringify from 'rehype-stringify';
+import remarkGfm from 'remark-gfm';
+import remarkParse from 'remark-parse';
+import remarkRehype from 'remark-rehype';
+import { unified } from 'unified';
+import { readJournal } from '../../dist/src/journal/index.js';
+const { journal } = await readJournal(process.argv[2]);
+const bodies = journal.entries.map((entry) => entry.body);
+const bare = unified().use(remarkParse).use(remarkGfm).use(remarkRehype).use(rehypeStringify).freeze();
+for (const body of bodies.slice(0, 50)) bare.processSync(body);
+const begin = performance.now(); const c = process.cpuUsage();
+for (const body of bodies) bare.processSync(body);
+const d = process.cpuUsage(c);
+console.log('yardstick wall', performance.now() - begin, 'cpu', (d.user+d.system)/1000, bodies.length);
