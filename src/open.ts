@@ -2,6 +2,7 @@
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { PhotographRequest } from './colour/photograph/index.js';
+import { joinedAgain, type Joined } from './crosslinks/again.js';
 import { crosslink } from './crosslinks/crosslink.js';
 import type { JournalModel } from './crosslinks/model.js';
 import type { Journal } from './journal/entry.js';
@@ -9,11 +10,13 @@ import { mayTellMore } from './journal/folder.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
 import { identityOf } from './kept/inputs.js';
 import { keptNowhere, type Kept } from './kept/kept.js';
+import { onceFor } from './kept/once.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
 import type { PublishedPictures } from './pictures/published.js';
 import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
+import type { ReckonedEntry } from './reckoning/contracts.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 
 export interface OpenedJournal {
@@ -81,15 +84,21 @@ async function publishedFiles(
 
 type Read = [key: string, outcome: NonNullable<ReturnType<PhotographOutcomes['get']>>];
 
-/** Colours that samples and references take from photographs. */
-async function photographsOf(journal: Journal, folder: string, kept: Kept): Promise<PhotographOutcomes> {
-  const colours = journal.entries.flatMap(({ samples, reference }) => [
+/** What is to be read from the photographs that an entry takes colours from. */
+const requestsOf = onceFor(({ samples, reference }: Journal['entries'][number]): readonly PhotographRequest[] =>
+  [
     ...samples.flatMap(({ colour, aged }) => [colour, ...(aged?.map((one) => one.colour) ?? [])]),
     reference?.colour,
-  ]);
-  const requests = colours.flatMap((colour) => requestOf(colour) ?? []);
+  ].flatMap((colour) => requestOf(colour) ?? []),
+);
+
+/** Colours that samples and references take from photographs. */
+async function photographsOf(journal: Journal, folder: string, kept: Kept): Promise<PhotographOutcomes> {
+  const requests = journal.entries.flatMap(requestsOf);
   if (requests.length === 0) return new Map();
-  const key = `photographs ${identityOf(requests.map((one) => [one, stampOf(folder, one), chartOf(journal, one)]))}`;
+  const stamps = new Map(requests.map(({ photo }) => [photo, '']));
+  for (const photo of stamps.keys()) stamps.set(photo, stampOf(folder, photo));
+  const key = `photographs ${identityOf(requests.map((one) => [one, stamps.get(one.photo), chartOf(journal, one)]))}`;
   const before = kept.get(key) as Read[] | undefined;
   if (before) return new Map(before);
   // Loaded only where a journal has photographs to read.
@@ -105,7 +114,7 @@ async function photographsOf(journal: Journal, folder: string, kept: Kept): Prom
 }
 
 /** What changes when a photograph is written to. */
-function stampOf(folder: string, { photo }: PhotographRequest): string {
+function stampOf(folder: string, photo: string): string {
   const stats = statSync(join(folder, photo), { throwIfNoEntry: false });
   return stats ? `${stats.size} ${stats.mtimeMs} ${stats.ctimeMs} ${stats.ino}` : 'none';
 }
@@ -116,6 +125,17 @@ function requestOf(colour: ColourReading | undefined): PhotographRequest | undef
   const { photo, chart, grid, corners, sample } = colour ?? {};
   if (photo === undefined || chart === undefined || corners === undefined || sample === undefined) return undefined;
   return { photo, chart, grid, corners, sample };
+}
+
+/** What came of the last reading with a memory. */
+const joinedBefore = new WeakMap<NonNullable<ReadOptions['memory']>, Joined>();
+
+/** Joins a journal, or takes what is still as it was in the last reading with the same memory. */
+function joined(journal: Journal, reckoned: readonly ReckonedEntry[], memory: ReadOptions['memory']): JournalModel {
+  const before = memory && joinedBefore.get(memory);
+  const model = (before && joinedAgain(journal, reckoned, before)) ?? crosslink(journal, reckoned);
+  if (memory) joinedBefore.set(memory, { journal, reckoned, model });
+  return model;
 }
 
 /**
@@ -132,7 +152,7 @@ export async function openJournal(folder: string, options: ReadOptions = {}): Pr
   const journal = { ...asWritten, published: pictures.files, pictures: pictures.sizes };
   const reckoned = reckonJournal(journal, await photographsOf(journal, folder, kept), kept);
   const reckon = performance.now();
-  const model = crosslink(journal, reckoned);
+  const model = joined(journal, reckoned, options.memory);
   return {
     model,
     remarks: inOrder([...remarks, ...pictures.remarks, ...remarksOf(reckoned, kept)]),

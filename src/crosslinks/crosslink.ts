@@ -44,6 +44,9 @@ const assayedOf = onceFor((jar: ShelfReagent): Pick<ReagentPage, 'assayed'> => {
   return assayed ? { assayed } : {};
 });
 
+/** The list of what there is nothing of. */
+const none: readonly never[] = [];
+
 /** Adds to a list held in a map. */
 function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
   const list = map.get(key);
@@ -51,9 +54,8 @@ function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
   else map.set(key, [value]);
 }
 
-const unique = <T>(list: readonly T[], key: (one: T) => string): T[] => [
-  ...new Map(list.map((one) => [key(one), one])).values(),
-];
+const unique = <T>(list: readonly T[], key: (one: T) => string): readonly T[] =>
+  list.length < 2 ? list : [...new Map(list.map((one) => [key(one), one])).values()];
 
 /** The samples of an entry. What is large of a row is looked up in the reckoning when it is asked for. */
 const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
@@ -84,8 +86,21 @@ const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
   });
 });
 
+const inSeriesBefore = new WeakMap<SampleRow, readonly SeriesEntry[]>();
+
 /** The samples of one entry in a cell of a series. */
 function seriesEntry(samples: readonly SampleRow[]): SeriesEntry {
+  const before = inSeriesBefore.get(samples[0]!) ?? [];
+  const same = before.find(
+    (one) => one.samples.length === samples.length && samples.every((row, at) => row === one.samples[at]),
+  );
+  if (same) return same;
+  const made = seriesEntryOf(samples);
+  inSeriesBefore.set(samples[0]!, [...before, made]);
+  return made;
+}
+
+function seriesEntryOf(samples: readonly SampleRow[]): SeriesEntry {
   const { entry, pigment, formula, colourIndex } = samples[0]!;
   const one: SeriesEntry = {
     entry,
@@ -161,7 +176,9 @@ const usesIn = onceFor(({ reagents, samples }: Entry): readonly UseOf[] => [
 function gatherLinks(entry: Entry, link: EntryLink, { numberOfFile }: Known, into: Gathered): void {
   for (const number of entry.follows) push(into.followedBy, number, link);
   for (const number of entry.repeats) push(into.repeatedBy, number, link);
-  const mentioned = new Set(bodyLinks(entry).flatMap(({ target }) => numberOfFile.get(target) ?? []));
+  const linked = bodyLinks(entry);
+  if (linked.length === 0) return;
+  const mentioned = new Set(linked.flatMap(({ target }) => numberOfFile.get(target) ?? []));
   for (const number of mentioned) if (number !== entry.number) push(into.mentionedBy, number, link);
 }
 
@@ -183,6 +200,7 @@ function gatherUse({ use, sample, instead }: UseOf, entry: Entry, link: EntryLin
 }
 
 function gatherWords({ incidents, reagents }: Entry, link: EntryLink, into: Gathered): void {
+  if (incidents.length === 0) return;
   const shelfIds = reagents.flatMap((use) => (typeof use.reagent === 'string' ? [use.reagent] : []));
   for (const { what, learned, reagents: named = shelfIds } of incidents)
     into.incidents.push({ entry: link, what, learned, reagents: named });
@@ -258,7 +276,8 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
   const entryOf = new Map(reckoned.map(({ entry }) => [entry.number, entry]));
   const numberOfFile = new Map(reckoned.map(({ entry }) => [entry.file, entry.number]));
   const ascending = [...byNumber.values()].sort((a, b) => a.number - b.number);
-  const pick = (numbers: readonly number[]): EntryLink[] => numbers.flatMap((number) => byNumber.get(number) ?? []);
+  const pick = (numbers: readonly number[]): readonly EntryLink[] =>
+    numbers.length === 0 ? none : numbers.flatMap((number) => byNumber.get(number) ?? []);
 
   const gathered = gather(entries, { byNumber, numberOfFile, shelf: journal.shelf.reagents });
   const { followedBy, repeatedBy, mentionedBy, lotsTaken, lotsUsed, uses } = gathered;
@@ -273,13 +292,13 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
       {
         previous: ascending[at - 1],
         next: ascending[at + 1],
-        follows: pick(entryOf.get(link.number)?.follows ?? []),
-        repeats: pick(entryOf.get(link.number)?.repeats ?? []),
-        followedBy: followedBy.get(link.number) ?? [],
-        repeatedBy: repeatedBy.get(link.number) ?? [],
-        mentionedBy: mentionedBy.get(link.number) ?? [],
-        lotsUsed: unique(lotsUsed.get(link.number) ?? [], ({ lot }) => lot),
-        lotsTaken: unique(lotsTaken.get(link.number) ?? [], ({ sample, by }) => `${sample} ${by.number}`),
+        follows: pick(entryOf.get(link.number)?.follows ?? none),
+        repeats: pick(entryOf.get(link.number)?.repeats ?? none),
+        followedBy: followedBy.get(link.number) ?? none,
+        repeatedBy: repeatedBy.get(link.number) ?? none,
+        mentionedBy: mentionedBy.get(link.number) ?? none,
+        lotsUsed: unique(lotsUsed.get(link.number) ?? none, ({ lot }) => lot),
+        lotsTaken: unique(lotsTaken.get(link.number) ?? none, ({ sample, by }) => `${sample} ${by.number}`),
       },
     ]),
   );

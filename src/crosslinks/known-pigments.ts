@@ -1,4 +1,5 @@
 // What the trade knows: published pigments by colour-giving element, and which of them a journal has made.
+import { onceFor } from '../kept/once.js';
 import { knownPigmentsTable } from '../tables/compiled/crosslinks/known-pigments.js';
 import type { KnownPigment, SampleRow } from './model.js';
 
@@ -49,9 +50,15 @@ export interface NamedPigment {
 
 /** Whether what is named is this pigment: by a name of the trade, or by formula, its water apart. */
 export function isPigment(known: KnownPigment, { name, formula }: NamedPigment): boolean {
-  const named = name !== undefined && known.names.some((one) => plain(one) === plain(name));
-  return named || (formula !== undefined && known.formulas.some((one) => dry(one) === dry(formula)));
+  const { names, formulas } = wordsOf(known);
+  return (name !== undefined && names.has(plain(name))) || (formula !== undefined && formulas.has(dry(formula)));
 }
+
+/** What a pigment goes by, as it is compared. */
+const wordsOf = onceFor(({ names, formulas }: KnownPigment) => ({
+  names: new Set(names.map(plain)),
+  formulas: new Set(formulas.map(dry)),
+}));
 
 /** Whether any finished sample is this pigment. */
 export const isMade = (known: KnownPigment, samples: readonly SampleRow[]): boolean =>

@@ -3,9 +3,11 @@ import { assayOf } from '../reagents/index.js';
 import { onceFor } from '../kept/once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
+import { AskedFolder } from './asked-folder.js';
 import { catalogueOf, type Catalogue, type Parts } from './catalogue.js';
 import type { Entry, Page, Shelf } from './entry.js';
 import { findInLinks } from './link-checks.js';
+import { bodyLinks, type BodyLink } from './links.js';
 import { NamedFiles } from './named-files.js';
 import { pageNameFault } from './page-names.js';
 import { placeInFile, remarksOn } from './place.js';
@@ -19,46 +21,116 @@ export interface CrossChecks {
   readonly files: readonly string[];
 }
 
-/** Holds the parts of a journal together. */
-export function crossCheck(parts: Parts): CrossChecks {
-  const catalogue = catalogueOf(parts);
-  const named = new NamedFiles(parts.folder);
-  const titles = new Map<string, Entry>();
-  const remarks = [
-    ...parts.entries.flatMap((entry) => remarksOfEntry(entry, catalogue, titles, named)),
+/** The first file of each title. */
+type Titles = ReadonlyMap<string, string>;
+
+/** What was checked, and what came of it. */
+interface Checked {
+  readonly parts: Parts;
+  readonly asked: AskedFolder;
+  readonly titles: Titles;
+  readonly ofEntries: readonly (readonly Remark[])[];
+  readonly ofOthers: readonly Remark[];
+  readonly readings: CrossChecks['readings'];
+  readonly files: CrossChecks['files'];
+}
+
+const checkedBefore = new WeakMap<object, Checked>();
+
+/**
+ * Holds the parts of a journal together.
+ * @param memory the same for readings of the same folder, one after the other: what an edit has not touched is not
+ * checked again
+ */
+export function crossCheck(parts: Parts, memory?: object): CrossChecks {
+  const before = memory && checkedBefore.get(memory);
+  const checked = (before && checkedAgain(parts, before)) ?? checkedAnew(parts);
+  if (memory) checkedBefore.set(memory, checked);
+  const { ofEntries, ofOthers, readings, files } = checked;
+  return { remarks: [...ofEntries.flat(), ...ofOthers], readings, files };
+}
+
+function checkedAnew(parts: Parts): Checked {
+  const asked = new AskedFolder(parts.folder);
+  const catalogue = catalogueOf({ ...parts, folder: asked });
+  const named = new NamedFiles(asked);
+  const titles = titlesOf(parts.entries);
+  const ofEntries = parts.entries.map((entry) => remarksOfEntry(entry, catalogue, titles, named));
+  const ofOthers = [
     ...parts.pages.flatMap((page) => remarksOfPage(page, catalogue, named)),
     ...remarksOfShelf(parts.shelf, catalogue, named),
     ...remarksOfRings(catalogue),
   ];
-  return { remarks, readings: named.readings, files: [...named.files].sort() };
+  return { parts, asked, titles, ofEntries, ofOthers, readings: named.readings, files: [...named.files].sort() };
 }
 
-function remarksOfEntry(
-  entry: Entry,
-  catalogue: Catalogue,
-  titles: Map<string, Entry>,
-  named: NamedFiles,
-): readonly Remark[] {
+/** The same after an edit that touched only words of entries; undefined where more has changed. */
+function checkedAgain(parts: Parts, before: Checked): Checked | undefined {
+  const { parts: former, asked, titles } = before;
+  const isSame =
+    parts.folder.root === former.folder.root &&
+    parts.drafts === former.drafts &&
+    parts.shelf === former.shelf &&
+    areSame(parts.pages, former.pages) &&
+    areSame(parts.unread, former.unread) &&
+    parts.entries.length === former.entries.length &&
+    parts.entries.every((entry, at) => areAlike(entry, former.entries[at]!)) &&
+    asked.answersAre(parts.folder);
+  if (!isSame) return undefined;
+  const catalogue = catalogueOf(parts);
+  const changed = parts.entries.filter((entry, at) => entry !== former.entries[at]);
+  // Whether a link to a file is told depends on what the entries before it name.
+  if (!changed.every((entry) => bodyLinks(entry).every((link) => !link.relative || isWriteUp(link, catalogue))))
+    return undefined;
+  const ofEntries = parts.entries.map((entry, at) =>
+    entry === former.entries[at]
+      ? before.ofEntries[at]!
+      : remarksOfEntry(entry, catalogue, titles, new NamedFiles(parts.folder)),
+  );
+  return { ...before, parts, ofEntries };
+}
+
+const areSame = (some: readonly unknown[], others: readonly unknown[]): boolean =>
+  some.length === others.length && some.every((one, at) => one === others[at]);
+
+/** Whether two entries are the same to all others: in front matter and in where their links lead. */
+function areAlike(one: Entry, other: Entry): boolean {
+  if (one === other) return true;
+  if (one.file !== other.file || one.matter !== other.matter) return false;
+  return areSame(bodyLinks(one).map(targetOf), bodyLinks(other).map(targetOf));
+}
+const targetOf = ({ target }: BodyLink): string => target;
+
+const isWriteUp = ({ target }: BodyLink, { byFile, pageFiles }: Catalogue): boolean =>
+  byFile.has(target) || pageFiles.has(target);
+
+function remarksOfEntry(entry: Entry, catalogue: Catalogue, titles: Titles, named: NamedFiles): readonly Remark[] {
   const findings = new Findings();
   findNamesakes(entry, catalogue, titles, findings);
   findInReferences(entry, catalogue, findings);
   named.takeOfEntry(entry, findings);
   findInLinks(entry, { catalogue, files: named.files, entry }, findings);
-  return remarksOn(entry, findings.all);
+  const { all } = findings;
+  return all.length === 0 ? [] : remarksOn(entry, all);
 }
 
 const plainTitle = onceFor(({ title }: Entry): string => title.toLowerCase().replace(/\s+/g, ' ').trim());
 
+function titlesOf(entries: readonly Entry[]): Titles {
+  const titles = new Map<string, string>();
+  for (const entry of entries) if (!titles.has(plainTitle(entry))) titles.set(plainTitle(entry), entry.file);
+  return titles;
+}
+
 /** Another entry with the same number or title, before this one. */
-function findNamesakes(entry: Entry, { byNumber }: Catalogue, titles: Map<string, Entry>, findings: Findings): void {
+function findNamesakes(entry: Entry, { byNumber }: Catalogue, titles: Titles, findings: Findings): void {
   const { number, title } = entry;
   const first = byNumber.get(number)!;
   if (first !== entry)
     findings.add('duplicate-number', ['number'], { number, other: first.file, actual: String(number) });
-  const plain = plainTitle(entry);
-  const namesake = titles.get(plain);
-  if (namesake) findings.add('same-title', ['title'], { other: namesake.file, actual: title });
-  else titles.set(plain, entry);
+  const namesake = titles.get(plainTitle(entry));
+  if (namesake !== undefined && namesake !== entry.file)
+    findings.add('same-title', ['title'], { other: namesake, actual: title });
 }
 
 function remarksOfPage(page: Page, catalogue: Catalogue, { files }: NamedFiles): readonly Remark[] {

@@ -3,6 +3,7 @@
 import { isUtf8 } from 'node:buffer';
 import { lstatSync, readFileSync, readdirSync, realpathSync, statSync, type Stats } from 'node:fs';
 import { join, sep } from 'node:path';
+import { once } from '../kept/once.js';
 import { found, type Finding, type Found } from '../remarks/findings.js';
 import type { Place } from '../remarks/remark.js';
 
@@ -84,12 +85,31 @@ function atPathOf(error: unknown): AtPath {
 }
 
 const folded = (name: string): string => name.normalize('NFC').toLowerCase();
+
+/** Names in a folder. */
+interface NamesInFolder {
+  readonly exact: ReadonlySet<string>;
+  /** The first of those that are the same without regard to capitals. */
+  readonly first: () => ReadonlyMap<string, string>;
+}
+
+function namesOf(folder: string): NamesInFolder {
+  let names: readonly string[] = [];
+  try {
+    names = readdirSync(folder);
+  } catch {
+    // What cannot be listed has no other spelling.
+  }
+  const first = once(() => new Map([...names].reverse().map((name) => [folded(name), name] as const)));
+  return { exact: new Set(names), first };
+}
+
 const nothingListed = { names: [], folders: [], findings: [] } as const;
 
 class OpenedFolder implements Folder {
   /** Folders whose own path holds no link, so that a plain file in them needs no second look. */
   private readonly plain = new Map<string, boolean>();
-  private readonly listed = new Map<string, readonly string[]>();
+  private readonly listed = new Map<string, NamesInFolder>();
 
   constructor(readonly root: string) {}
 
@@ -134,14 +154,10 @@ class OpenedFolder implements Folder {
     return this.holds(realpathSync(full)) ? statSync(full) : undefined;
   }
 
-  private namesIn(below: string): readonly string[] {
+  private namesIn(below: string): NamesInFolder {
     let names = this.listed.get(below);
     if (!names) {
-      try {
-        names = readdirSync(join(this.root, below));
-      } catch {
-        names = [];
-      }
+      names = namesOf(join(this.root, below));
       this.listed.set(below, names);
     }
     return names;
@@ -151,8 +167,8 @@ class OpenedFolder implements Folder {
     if (this.find(path).kind === 'outside') return undefined;
     let spelt = '';
     for (const part of path.split('/')) {
-      const names = this.namesIn(spelt);
-      const name = names.includes(part) ? part : names.find((one) => folded(one) === folded(part));
+      const { exact, first } = this.namesIn(spelt);
+      const name = exact.has(part) ? part : first().get(folded(part));
       if (name === undefined) return undefined;
       spelt = spelt === '' ? name : `${spelt}/${name}`;
     }

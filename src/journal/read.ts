@@ -34,6 +34,9 @@ export interface Reading {
   readonly remarks: Remark[];
 }
 
+/** What single files of a journal were read as last, by the memory of their readings. */
+const textsBefore = new WeakMap<object, ReadonlyMap<string, { readonly text: string; readonly read: unknown }>>();
+
 /** A folder being read: what was found so far, and what is remembered of the last time. */
 class FolderReading {
   readonly findings = new Findings();
@@ -55,12 +58,23 @@ class FolderReading {
     return undefined;
   }
 
+  /** What a text says: read again only when it is another than the last time. */
+  private once<Read>(file: string, text: string, read: (file: string, text: string) => Read): Read {
+    const { memory } = this;
+    if (!memory) return read(file, text);
+    const before = textsBefore.get(memory)?.get(file);
+    if (before?.text === text) return before.read as Read;
+    const now = read(file, text);
+    textsBefore.set(memory, new Map([...(textsBefore.get(memory) ?? []), [file, { text, read: now }]]));
+    return now;
+  }
+
   settings(): { readonly settings?: Journal['settings']; readonly text: string } {
     if (this.folder.find(settingsFile).kind === 'missing')
       this.findings.add('no-journal', placeOfFile(settingsFile), { least: leastSettings.trim().split('\n') });
     const text = this.text(settingsFile);
     if (text === undefined) return { text: '' };
-    const { settings, remarks } = readSettings(settingsFile, text);
+    const { settings, remarks } = this.once(settingsFile, text, readSettings);
     this.remarks.push(...remarks);
     return { settings, text };
   }
@@ -68,7 +82,7 @@ class FolderReading {
   shelf(): Shelf {
     const text = this.text(shelfFile);
     if (text === undefined) return { file: shelfFile, text: '', reagents: new Map() };
-    const { shelf, remarks } = readShelf(shelfFile, text);
+    const { shelf, remarks } = this.once(shelfFile, text, readShelf);
     this.remarks.push(...remarks);
     return shelf;
   }
@@ -76,7 +90,7 @@ class FolderReading {
   register(): Pick<RegisterReading, 'register' | 'lines'> {
     const text = this.text(registerFile);
     if (text === undefined) return { register: [], lines: new Map() };
-    const { remarks, ...reading } = readRegister(text);
+    const { remarks, ...reading } = this.once(registerFile, text, (_, written) => readRegister(written));
     this.remarks.push(...remarks);
     return reading;
   }
@@ -174,14 +188,17 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const { entries: all, unread } = reading.entries();
   const [pages, series, colours] = [reading.pages('pages'), reading.pages('series'), reading.pages('colours')];
   const { register, lines } = reading.register();
-  const checked = crossCheck({
-    entries: all,
-    unread,
-    pages: [...pages, ...series, ...colours],
-    shelf,
-    folder: opened,
-    drafts,
-  });
+  const checked = crossCheck(
+    {
+      entries: all,
+      unread,
+      pages: [...pages, ...series, ...colours],
+      shelf,
+      folder: opened,
+      drafts,
+    },
+    options.memory,
+  );
   const published = [...new Set([...checked.files, ...checked.readings.keys()])].filter(isPublishedFile);
   const remarks = [
     ...reading.remarks,

@@ -25,25 +25,23 @@ export const keptNowhere: Kept = {
 
 /** Keeps what was asked for since the turn before the last, so that it does not grow without end. */
 export class KeptInMemory implements Kept {
-  private now = new Map<string, unknown>();
-  private before = new Map<string, unknown>();
+  private readonly all = new Map<string, { value: unknown; asked: number }>();
+  private now = 0;
 
   /** What is not asked for between this turn and the next is forgotten. */
   turn(): void {
-    this.before = this.now;
-    this.now = new Map();
+    for (const [key, { asked }] of this.all) if (asked < this.now) this.all.delete(key);
+    this.now += 1;
   }
 
   readonly get = (key: string): unknown => {
-    const here = this.now.get(key);
-    if (here !== undefined) return here;
-    const there = this.before.get(key);
-    if (there !== undefined) this.now.set(key, there);
-    return there;
+    const one = this.all.get(key);
+    if (one) one.asked = this.now;
+    return one?.value;
   };
 
   readonly put = (key: string, value: unknown): void => {
-    this.now.set(key, value);
+    this.all.set(key, { value, asked: this.now });
   };
 
   readonly hasLarge = (key: string): boolean => this.get(key) !== undefined;

@@ -1,13 +1,16 @@
 // One entry → everything computed from it; a journal → all of them, earlier lots first.
 import { identify, hashOf, identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
+import { once, onceFor } from '../kept/once.js';
 import type { Entry, Journal } from '../journal/entry.js';
 import { remarksOn } from '../journal/place.js';
+import type { Finding } from '../remarks/findings.js';
 import { factsOf, remark, type Remark } from '../remarks/remark.js';
 import { reckonAmounts } from './amounts.js';
 import {
   reckonedWith,
   type LotFacts,
+  type LotStock,
   type PhotographOutcome,
   type ReckonedEntry,
   type ReckoningContext,
@@ -92,7 +95,7 @@ const entryParts = new WeakMap<Entry, EntryPart>();
 /** A reckoning put together before, while the entry and what is kept of it are the same objects still. */
 const foundBefore = new WeakMap<Entry, { readonly known: KeptReckoning; readonly one: ReckonedEntry }>();
 /** The same with its stocks. */
-const stockedBefore = new WeakMap<ReckonedEntry, ReckonedEntry>();
+const stockedBefore = new WeakMap<ReckonedEntry, { readonly stocks: EntryStocks; readonly whole: ReckonedEntry }>();
 
 /** Reckons the entries of one journal, or finds what was reckoned of the same before. */
 class JournalReckoning {
@@ -181,17 +184,15 @@ class JournalReckoning {
   }
 
   private takeLots(one: ReckonedEntry, { lots }: KeptReckoning): void {
-    let facts: ReadonlyMap<string, LotFacts> | undefined;
-    for (const [name, identity] of lots)
-      this.lots.set(name, {
-        identity,
-        facts: () => {
-          facts ??= new Map(lotsOf(one.entry, one.amounts).map((lot) => [lot.lot, lot]));
-          return facts.get(name)!;
-        },
-      });
+    if (lots.length === 0) return;
+    const facts = lotFactsOf(one);
+    for (const [name, identity] of lots) this.lots.set(name, { identity, facts: () => facts().get(name)! });
   }
 }
+
+const lotFactsOf = onceFor((one: ReckonedEntry) =>
+  once((): ReadonlyMap<string, LotFacts> => new Map(lotsOf(one.entry, one.amounts).map((lot) => [lot.lot, lot]))),
+);
 
 /**
  * Reckons every entry of a journal, in order of number, so that a lot is known before it is used.
@@ -208,6 +209,7 @@ export function reckonJournal(
   return withStocks(
     journal.entries.map((entry) => reckoning.reckon(entry)),
     journal,
+    kept,
   );
 }
 
@@ -222,29 +224,80 @@ function grouped<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<s
   return groups;
 }
 
-/** What is left of lots and jars, and whether it suffices, shows only when all their uses are known. */
-function withStocks(reckoned: readonly ReckonedEntry[], { shelf, settings }: Journal): ReckonedEntry[] {
+/** What is left of an entry's lots, and what it takes beyond what there is. */
+interface EntryStocks {
+  readonly stock: readonly LotStock[];
+  readonly found: readonly Finding[];
+}
+
+/** Stocks as they were worked out last, and of which reckonings. */
+interface StocksBefore {
+  readonly shelf: Journal['shelf'];
+  readonly currency: string | undefined;
+  readonly identities: readonly (string | undefined)[];
+  readonly ofEntry: ReadonlyMap<number, EntryStocks>;
+}
+const stocksBefore = new WeakMap<Kept, StocksBefore>();
+
+/** Stocks of the entries that have any, by number. */
+function stocksOf(reckoned: readonly ReckonedEntry[], { shelf, settings }: Journal): ReadonlyMap<number, EntryStocks> {
   const inShort = reckoned.map(({ entry, gist }) => ({ entry, amounts: gist }));
   const stocks = [...stockOfLots(inShort).values()];
-  const runOut = jarsThatRunOut({ shelf: shelf.reagents, currency: settings.currency, reckoned: inShort });
-  if (stocks.length === 0 && runOut.size === 0) return [...reckoned];
-  const ofEntry = grouped(stocks, ({ lot }) => lot.slice(0, lot.indexOf('/')));
+  const byEntry = grouped(stocks, ({ lot }) => lot.slice(0, lot.indexOf('/')));
   const overspent = overspentLots(inShort, stocks);
+  const runOut = jarsThatRunOut({ shelf: shelf.reagents, currency: settings.currency, reckoned: inShort });
+  const numbers = new Set([...[...byEntry.keys()].map(Number), ...overspent.keys(), ...runOut.keys()]);
+  return new Map(
+    [...numbers].map((number) => [
+      number,
+      {
+        stock: byEntry.get(String(number)) ?? [],
+        found: [...(overspent.get(number) ?? []), ...(runOut.get(number) ?? [])],
+      },
+    ]),
+  );
+}
+
+/** The same, taken from the last time where nothing that has a part in it is another. */
+function stocksOrBefore(
+  reckoned: readonly ReckonedEntry[],
+  journal: Journal,
+  kept: Kept,
+): ReadonlyMap<number, EntryStocks> {
+  const before = stocksBefore.get(kept);
+  const { currency } = journal.settings;
+  const isSame =
+    before?.shelf === journal.shelf &&
+    before.currency === currency &&
+    before.identities.length === reckoned.length &&
+    reckoned.every(({ identity }, at) => identity !== undefined && identity === before.identities[at]);
+  if (isSame) return before.ofEntry;
+  const ofEntry = stocksOf(reckoned, journal);
+  const identities = reckoned.map(({ identity }) => identity);
+  if (kept !== keptNowhere) stocksBefore.set(kept, { shelf: journal.shelf, currency, identities, ofEntry });
+  return ofEntry;
+}
+
+/** What is left of lots and jars, and whether it suffices, shows only when all their uses are known. */
+function withStocks(reckoned: readonly ReckonedEntry[], journal: Journal, kept: Kept): ReckonedEntry[] {
+  const ofEntry = stocksOrBefore(reckoned, journal, kept);
+  if (ofEntry.size === 0) return [...reckoned];
   return reckoned.map((one) => {
-    const stock = ofEntry.get(String(one.entry.number)) ?? [];
-    const found = [...(overspent.get(one.entry.number) ?? []), ...(runOut.get(one.entry.number) ?? [])];
-    if (stock.length === 0 && found.length === 0) return one;
+    const stocks = ofEntry.get(one.entry.number);
+    if (!stocks) return one;
+    const before = stockedBefore.get(one);
+    if (before?.stocks === stocks) return before.whole;
+    const { stock, found } = stocks;
     const { entry, elements, gist, findings } = one;
     const identity = hashOf(one.identity ?? identityOf(one), JSON.stringify([stock, found]));
-    const before = stockedBefore.get(one);
-    if (before?.identity === identity) return before;
+    if (before?.whole.identity === identity) return before.whole;
     const now = { entry, identity, elements, gist, findings: [...findings, ...found] };
     const whole = withLater<Omit<ReckonedEntry, keyof Whole>, Whole>(now, large, () => ({
       amounts: stock.length > 0 ? { ...one.amounts, stock } : one.amounts,
       dangers: one.dangers,
       appearance: one.appearance,
     }));
-    stockedBefore.set(one, whole);
+    stockedBefore.set(one, { stocks, whole });
     return identify(whole, hashOf(identityOf(one), identity));
   });
 }

@@ -52,10 +52,10 @@ export function worded({ rule: id, facts: told }: Found): Worded {
 
 /** Gathers findings, each once. */
 export class Findings {
-  private readonly gathered = new Map<string, Finding>();
+  private gathered: Map<string, Finding> | undefined;
 
   get all(): readonly Finding[] {
-    return [...this.gathered.values()];
+    return this.gathered ? [...this.gathered.values()] : [];
   }
 
   /** @example findings.add('nothing-taken', ['reagents', 0, 'amount'], { amount: '0 g', name: 'soda' }) */
@@ -66,6 +66,7 @@ export class Findings {
   /** A finding as another made it. */
   take(finding: Finding): void {
     const key = `${finding.rule} ${JSON.stringify(finding.where)} ${worded(finding).found}`;
+    this.gathered ??= new Map();
     if (!this.gathered.has(key)) this.gathered.set(key, finding);
   }
 
