@@ -81,7 +81,7 @@ class FolderReading {
 
   shelf(): Shelf {
     const text = this.text(shelfFile);
-    if (text === undefined) return { file: shelfFile, text: '', reagents: new Map() };
+    if (text === undefined) return noShelf;
     const { shelf, remarks } = this.once(shelfFile, text, readShelf);
     this.remarks.push(...remarks);
     return shelf;
@@ -156,6 +156,7 @@ type FileReading = Omit<Remembered, 'stamp'>;
 
 const settingsFile = 'journal.yaml';
 const shelfFile = 'shelf.yaml';
+const noShelf: Shelf = { file: shelfFile, text: '', reagents: new Map() };
 /** Names of files that were probably meant as Markdown of the journal. */
 const almostMarkdown = (name: string): boolean => /\.(?:markdown|mdx?|txt)$/i.test(name) && !name.endsWith('.md');
 
