@@ -2,6 +2,7 @@
 import { bad, good, type Outcome } from '../outcome.js';
 import { kOverS } from './kubelka-munk.js';
 import { atTableWavelengths, tableRange, type Spectrum } from './spectrum.js';
+import { xyzFromTableValues } from './tristimulus.js';
 
 export interface CurveValue {
   /** Wavelength, nm. */
@@ -29,47 +30,58 @@ export const firstDerivative = ({ wavelengths, reflectance }: Spectrum): CurveVa
   });
 
 export interface TintingStrength {
-  /** Of the sample against the reference, per cent: 100 tints as strongly. */
+  /** Of the sample against the reference, per cent: 100 tints as strongly. By the strongest absorption. */
   readonly percent: number;
   /** Where the reference absorbs most, nm: there the two are compared. */
   readonly nm: number;
-  /** What the figure rests on. */
+  /** The same by lightness, the tristimulus value Y (D65, 10°), which is usual for inorganic pigments. */
+  readonly byLightness: number;
+  /** What the figures rest on. */
   readonly method: string;
 }
 
 /** Absorption of the reference under this, over the white's, is too little to compare by. */
 const leastAbsorption = 0.02;
 
-const tableValue = (spectrum: Spectrum): Float64Array => atTableWavelengths(spectrum).map(kOverS);
+/** Y of a reflectance at the table wavelengths, as a share of white. */
+const lightness = (reflectance: Float64Array): number => xyzFromTableValues(reflectance, 'D65', 10)[1] / 100;
+
+/** Place of the strongest absorption from 420 to 700 nm; at the ends of the table the values are only held. */
+function strongest(absorption: Float64Array): number {
+  let most = -1;
+  absorption.forEach((ks, i) => {
+    const nm = tableRange.first + i * tableRange.step;
+    if (nm >= 420 && nm <= 700 && (most < 0 || ks > absorption[most]!)) most = i;
+  });
+  return most;
+}
 
 /**
- * Relative tinting strength of two tints of the same share in the same white: the ratio of their absorption where the
- * reference absorbs most (after ISO 787-24, photometric; the standard itself was not seen, from memory).
+ * Relative tinting strength of two tints of the same share in the same white: the ratio of their absorption, K/S less
+ * that of the white, where the reference absorbs most, and by lightness. ISO 787-24 (1985), as its equivalent GB/T
+ * 13451.2 has it: the absorption of the sample over that of the reference, per cent. Which criterion is taken changes
+ * the figure, so both are told (Industrial Inorganic Pigments, section 1.3.3, Tinting Strength).
  * @param white the white by itself; without it its absorption is taken as none
  */
 export function tintingStrength(sample: Spectrum, reference: Spectrum, white?: Spectrum): Outcome<TintingStrength> {
-  const base = white ? tableValue(white) : new Float64Array(tableRange.count);
-  const [one, other] = [sample, reference].map((spectrum) => tableValue(spectrum).map((ks, i) => ks - base[i]!));
-  // At the ends of the table the values are only held.
-  const within = (i: number): boolean => {
-    const nm = tableRange.first + i * tableRange.step;
-    return nm >= 420 && nm <= 700;
-  };
-  let most = -1;
-  other!.forEach((ks, i) => {
-    if (within(i) && (most < 0 || ks > other![most]!)) most = i;
-  });
-  if (other![most]! < leastAbsorption)
+  const [one, other] = [sample, reference].map(atTableWavelengths) as [Float64Array, Float64Array];
+  const base = white ? atTableWavelengths(white) : new Float64Array(tableRange.count).fill(1);
+  const absorption = (tint: Float64Array): Float64Array => tint.map((r, i) => kOverS(r) - kOverS(base[i]!));
+  const [ofSample, ofReference] = [absorption(one), absorption(other)];
+  const most = strongest(ofReference);
+  const byY = (tint: Float64Array): number => kOverS(lightness(tint)) - kOverS(lightness(base));
+  if (ofReference[most]! < leastAbsorption || byY(other) <= 0)
     return bad({
       code: 'no-tinting',
       message: 'The reference hardly absorbs: a tinting strength against it says nothing.',
       cure: 'Give tints of both pigments with white, of the same share.',
     });
   return good({
-    percent: (100 * one![most]!) / other![most]!,
+    percent: (100 * ofSample[most]!) / ofReference[most]!,
     nm: tableRange.first + most * tableRange.step,
+    byLightness: (100 * byY(one)) / byY(other),
     method:
-      `K/S at the reference’s strongest absorption${white ? ', less that of the white' : ''}; after ISO 787-24 ` +
-      '(from memory)',
+      `K/S at the reference’s strongest absorption${white ? ', less that of the white' : ''}, after ISO 787-24; by ` +
+      'lightness: the same of Y (D65, 10°)',
   });
 }

@@ -61,7 +61,8 @@ With --json:
                   verdict, code, sentence, source, thresholds: [{code, de00, kind, field, source}], repeatability?,
                   perLamp?: {D65: de00, …}, metamerism?: {A: {index00, index76}, …}, metameric?: sentence,
                   caveat?, tolerance?: {de00, within: true, false or null (cannot be told), sentence}},
-    curves?: {ks: [[nm, value]], derivative: [[nm, value per nm]]}, tintingStrength?: {percent, nm, method} }
+    curves?: {ks: [[nm, value]], derivative: [[nm, value per nm]]},
+    tintingStrength?: {percent, nm, byLightness, method} }
 verdict is "no difference" (the same reading), "cannot be told", "no verdict", "measured", "visible side by side" or
 "visible apart".
 Of a photograph:

@@ -140,6 +140,8 @@ export interface SampleAppearance {
   readonly tintFamily?: string;
   readonly opacity?: OpacityReckoning;
   readonly tintLadder?: TintLadder;
+  /** Where tints of it and of another pigment were read. */
+  readonly tinting?: TintingAppearance;
   /** Daylight to lamplight (A). Absent without a spectrum: it can't be known. */
   readonly lampMove?: LampMove;
   /** Daylight to every other lamp. */
@@ -208,6 +210,23 @@ export interface ColourDifference {
   /** Looks the same under one lamp (daylight, where there is a choice) and different under `lamp`. */
   readonly metameric?: { readonly lamp: LampName; readonly alikeUnder: LampName; readonly sentence: string };
   readonly approximate?: boolean;
+}
+
+/** How strongly a sample tints white, relative to another pigment. */
+export interface TintingAppearance {
+  /** A sample's id, or the name of the bought pigment. */
+  readonly against: string;
+  /** Share of the pigment in the tints that were compared, 0 … 1. */
+  readonly share: number;
+  /** Per cent of the other's, by the strongest absorption. */
+  readonly percent: number;
+  /** Per cent of the other's, by lightness (Y). */
+  readonly byLightness: number;
+  /** Where the other absorbs most, nm. */
+  readonly nm: number;
+  /** File of the white; without it its absorption was taken as none. */
+  readonly white?: string;
+  readonly method: string;
 }
 
 /** A sample after ageing: the difference is of after less before. */

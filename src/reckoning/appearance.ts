@@ -36,6 +36,7 @@ import {
   type NamedTint,
   type NamedWhite,
 } from './appearance-figures.js';
+import { tintingOf, type Tinted } from './appearance-tinting.js';
 import { colourOf, readingsOf } from './colour-reading.js';
 import type { ReckoningContext } from './contracts.js';
 import { opacityOf } from './opacity.js';
@@ -47,6 +48,7 @@ const borderline = 4;
 interface ReckonedSample {
   readonly appearance: SampleAppearance;
   readonly colour?: SampleColour;
+  readonly tinted?: Tinted;
 }
 
 /**
@@ -60,7 +62,15 @@ export function reckonAppearance(
 ): { readonly appearance: AppearanceReckoning; readonly findings: readonly Finding[] } {
   const findings = new Findings();
   const reckoned = entry.samples.map((sample, index) => reckonSample(sample, index, context, findings));
-  const samples = reckoned.map(({ appearance }) => appearance);
+  const strengths = tintingOf(
+    reckoned.flatMap(({ tinted }) => tinted ?? []),
+    referenceTints(entry, context, findings),
+    entry.control,
+  );
+  const samples = reckoned.map(({ appearance }) => {
+    const tinting = strengths.get(appearance.sample);
+    return tinting ? { ...appearance, tinting } : appearance;
+  });
   const pairs = pairsOf(reckoned, findings);
   const reference = referenceOf(entry, context, reckoned, findings);
   const family = familyOfEntry(entry.pigment?.family, reckoned, findings);
@@ -88,9 +98,11 @@ function reckonSample(sample: Sample, index: number, context: ReckoningContext, 
   const aged = agedOf(sample, index, colour, context, findings);
   const preparation = Object.values(sample.preparation ?? {}).join(', ');
   const appearance = appearanceOf(colour, sample.colour, beside);
-  const note = [appearance.note, ...wordsOn(preparation, aged)].filter(Boolean).join(' ');
+  const prepared = preparation && `Prepared and read: ${preparation}.`;
+  const note = [appearance.note, prepared].filter(Boolean).join(' ');
   return {
     colour,
+    tinted: { name: sample.sample, white: beside.white, tints: beside.tints },
     appearance: {
       ...bare,
       ...appearance,
@@ -100,15 +112,6 @@ function reckonSample(sample: Sample, index: number, context: ReckoningContext, 
     },
   };
 }
-
-/** How a sample was prepared and what became of it, as sentences beside its colour. */
-const wordsOn = (preparation: string, aged: readonly AgedAppearance[]): string[] => [
-  ...(preparation ? [`Prepared and read: ${preparation}.`] : []),
-  ...aged.map(
-    ({ after, de00, direction, verdict: { sentence } }) =>
-      `After ${after}${direction ? ` it is ${direction}` : ''} (ΔE00 ${de00.toFixed(1)}): ${sentence}`,
-  ),
-];
 
 /** Tints with white that were read. */
 function tintsRead({ tints = [] }: ColourReading, context: ReckoningContext, findings: Findings): NamedTint[] {
@@ -331,6 +334,17 @@ function referenceReading(
     findings.add('reference-without-colour', ['reference', 'reagent'], { name: onShelf.name, onShelf: true });
   else if (reagent === undefined) findings.add('reference-without-colour', ['reference'], { name, onShelf: false });
   return undefined;
+}
+
+/** Tints of the bought pigment that were read. */
+function referenceTints(entry: Entry, context: ReckoningContext, findings: Findings): Tinted | undefined {
+  const reading = entry.reference?.colour;
+  if (!entry.reference || !reading?.tints) return undefined;
+  return {
+    name: entry.reference.name,
+    white: whiteNamed(reading.white, context, findings),
+    tints: tintsRead(reading, context, findings),
+  };
 }
 
 type ReferenceDifference = ReferenceAppearance['differences'][number];

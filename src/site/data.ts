@@ -66,6 +66,11 @@ export const sampleColumns: readonly Column[] = [
   decimalOf('lamp_move_de00', 'CIEDE2000 from daylight to the lamp that moves it most', '1'),
   decimalOf('contrast_ratio_percent', 'contrast ratio over black and white', '%'),
   wordsOf('opacity', 'opacity in words'),
+  wordsOf('aged', 'what the sample went through; the last, where it was aged several times'),
+  decimalOf('aged_de00', 'CIEDE2000 of the sample after that from before', '1'),
+  wordsOf('tinting_against', 'what its tinting strength is relative to'),
+  decimalOf('tinting_strength_percent', 'relative tinting strength at the strongest absorption', '%'),
+  decimalOf('tinting_strength_by_lightness_percent', 'the same by the tristimulus value Y', '%'),
   ...testKeys.map((key) => wordsOf(key.replaceAll('-', '_'), testWhat(key))),
 ];
 
@@ -127,6 +132,11 @@ function flatSample(row: SampleRow): Record<string, string | number | undefined>
     lamp_move_de00: appearance?.lampMove?.de00,
     contrast_ratio_percent: appearance?.opacity?.contrastRatio,
     opacity: appearance?.opacity?.word,
+    aged: appearance?.aged?.at(-1)?.after,
+    aged_de00: appearance?.aged?.at(-1)?.de00,
+    tinting_against: appearance?.tinting?.against,
+    tinting_strength_percent: appearance?.tinting?.percent,
+    tinting_strength_by_lightness_percent: appearance?.tinting?.byLightness,
     ...Object.fromEntries(
       testKeys.map((key) => {
         const test = appearance?.tests?.find((one) => one.test === key);

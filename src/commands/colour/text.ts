@@ -96,8 +96,8 @@ export function colourAsText(
     ...(tintingStrength
       ? [
           '',
-          `Tinting strength: ${tintingStrength.percent.toFixed(0)} % at ${tintingStrength.nm} nm ` +
-            `(${tintingStrength.method}).`,
+          `Tinting strength: ${tintingStrength.percent.toFixed(0)} % at ${tintingStrength.nm} nm, ` +
+            `${tintingStrength.byLightness.toFixed(0)} % by lightness (${tintingStrength.method}).`,
         ]
       : []),
     ...(notes.length > 0 ? ['', ...notes.map((note) => `Note: ${note}`)] : []),
