@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { Readings } from '../../src/reading/readings.js';
 import { entryOf, journalOf, told } from '../journal/folder.js';
 
-const frame = { script: '/script/reading.js', stylesheet: '/style/reading.css' };
+const frame = { script: '/script/reading.js', stylesheet: '/style/reading.css', whatIf: '/what-if', mostSigns: 200 };
 const sample = 'samples: [{ sample: A, colour: { spectrum: spectra/1-A.csv } }]\n';
 const spectrum = 'nm,R\n400,0.1\n500,0.2\n600,0.3\n700,0.4\n';
 
