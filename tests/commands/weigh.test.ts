@@ -391,6 +391,8 @@ describe('planning', () => {
     near(json.reagents[0].weighingErrorPercent, (100 * 2 * 0.005) / Math.sqrt(3) / 0.35, 1e-2);
     expect(json.reagents[1]).not.toHaveProperty('weighingErrorPercent');
     expect(json.remarks.join(' ')).toContain('CuSO4, 0.35 g: weighing alone is off by ± 1.6 %');
+    const bare = await run(command, ...few, '--balance', '0.01', '--json');
+    near(bare.json.reagents[0].weighingErrorPercent, json.reagents[0].weighingErrorPercent, 1e-9);
   });
   test('scaled by so much and back again, the amounts return', async () => {
     const there = (await run(command, ...asked, '--for', '24.743 g', '--json')).json;
@@ -640,6 +642,15 @@ Words.
     expect(result).not.toContain('undefined');
     const told = (await run(command, '15', '--for', '5 g', '--journal', folder)).result;
     expect(told).toContain('Lot 14/A: 6.95 g are needed and 0.98 g are left.');
+  });
+  test('what another entry only plans to take is still there', async () => {
+    const file = join(folder, 'entries/016-plan.md');
+    const black = readFileSync(join(folder, 'entries/015-black.md'), 'utf8');
+    writeFileSync(file, black.replaceAll('15', '16').replace('finished', 'planned').replace('1.00 g', '0.90 g'));
+    const left = async (number: string): Promise<unknown> =>
+      (await run(command, number, '--for', '5 g', '--json', '--journal', folder)).json.lotsShort[0].left;
+    expect([await left('15'), await left('16')]).toEqual(Array(2).fill({ value: '0.98', unit: 'g' }));
+    rmSync(file);
   });
   test('what was sent away of a lot is not left of it', async () => {
     const file = join(folder, 'entries/014-green.md');

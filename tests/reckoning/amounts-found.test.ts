@@ -6,7 +6,7 @@ import { reckonAmounts } from '../../src/reckoning/amounts.js';
 import type { ReckoningContext } from '../../src/reckoning/contracts.js';
 import { entry, shelf } from './entries.js';
 
-function look(matter: string, settings: Partial<JournalSettings> = {}) {
+function look(matter: string, settings: Partial<JournalSettings> = {}, jars: typeof shelf = shelf) {
   const context: ReckoningContext = {
     settings: {
       title: 'T',
@@ -16,7 +16,7 @@ function look(matter: string, settings: Partial<JournalSettings> = {}) {
       cautions: [],
       ...settings,
     } as JournalSettings,
-    shelf: new Map(Object.entries(shelf)),
+    shelf: new Map(Object.entries(jars)),
     lot: () => undefined,
     reading: () => undefined,
   };
@@ -74,6 +74,46 @@ describe('the whole entry', () => {
     expect(amounts.product!.formula).toContain('Cu(NO3)2');
     expect(rules.length).toBeGreaterThan(0);
     for (const rule of rules) for (const { where } of found(rule)) expect(Array.isArray(where)).toBe(true);
+  });
+});
+
+describe('the formula of the pigment', () => {
+  const where = ['pigment', 'formula'];
+  it('that leaves a proportion open is remarked on at its place, with what was written', () => {
+    const { found } = look(`pigment: { name: pink, formula: "(Zn,Mn)O" }\n${samples}`);
+    expect(found('open-proportion')).toEqual([expect.objectContaining({ where, actual: '(Zn,Mn)O' })]);
+  });
+  it('whose water is open asks for it where a reaction makes it, and not where none does', () => {
+    const open = 'pigment: { name: verdigris salt, formula: "Cu(NO3)2·xH2O" }\n';
+    const made = look(`${open}reaction: CuO + 2 HNO3 -> Cu(NO3)2 + H2O\n${samples}`);
+    expect(made.rules.flatMap((rule) => made.found(rule))).toContainEqual(
+      expect.objectContaining({ where, actual: 'Cu(NO3)2·xH2O' }),
+    );
+    expect(look(open + samples).rules).toEqual([]);
+  });
+});
+
+describe('what the whole entry took', () => {
+  it('names the jars of which it is written how much was bought, and what was taken of each', () => {
+    const jars = { ...shelf, soda: { ...shelf.soda!, bought: { date: '2026-01-02', amount: '500 g' } } };
+    const { amounts } = look(malachite(vitriol, soda, water), {}, jars);
+    expect(amounts.jarsTaken).toEqual([{ jar: 'soda', sample: 'A', mass: '2.5' }]);
+    expect(look(malachite(vitriol, soda, water)).amounts).not.toHaveProperty('jarsTaken');
+  });
+  it('names a repeat that lies far from the others, with the figures of the test', () => {
+    // Source: NIST/SEMATECH e-Handbook 1.3.5.17.1: G = 2.4688 for these eight; here as grams of product.
+    const masses = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57];
+    const lines = masses.map(
+      (grams, at) => `  - { sample: A${at + 1}, obtained: ${grams} g${at > 0 ? ', replicate-of: A1' : ''} }`,
+    );
+    const { amounts } = look(`${pigment}samples:\n${lines.join('\n')}`);
+    expect(amounts.outliers!.map(({ sample }) => sample)).toEqual(['A8']);
+    expect(amounts.outliers![0]!.statistic).toBeCloseTo(2.4688, 4);
+    expect(look(malachite(vitriol, soda, water)).amounts).not.toHaveProperty('outliers');
+  });
+  it('assumes nothing where every reactant is supplied', () => {
+    expect(look(malachite(vitriol, soda)).amounts.assumed).toEqual(['H2O']);
+    expect(look(malachite(vitriol, soda, water)).amounts).not.toHaveProperty('assumed');
   });
 });
 

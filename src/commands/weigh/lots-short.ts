@@ -33,10 +33,10 @@ function entriesAbout(lots: readonly string[], asking: number | undefined, reade
     const maker = reader.entry(Number(lot.split('/')[0]));
     return maker.ok ? [maker.value] : [];
   });
-  // What an unfinished entry takes itself is not yet taken.
-  const unfinished = ({ number, status }: Entry): boolean =>
-    number === asking && (status === 'planned' || status === 'running');
-  const takers = reader.entriesWith(lots).filter((entry) => !unfinished(entry));
+  // What is only planned is not yet taken, nor what an entry that is under way asks for itself.
+  const notYet = ({ number, status }: Entry): boolean =>
+    status === 'planned' || (status === 'running' && number === asking);
+  const takers = reader.entriesWith(lots).filter((entry) => !notYet(entry));
   return [...new Map([...makers, ...takers].map((entry) => [entry.number, entry])).values()];
 }
 

@@ -200,7 +200,7 @@ async function withoutReaction(opened: Opened): Promise<Answer | undefined> {
 
 /** The list of an entry that aims at a composition; undefined where it does not, or its sources have no formula. */
 async function forTarget(opened: Opened): Promise<Weighed<Answer> | undefined> {
-  const { asked, entry, sample, ingredients, step } = opened;
+  const { asked, entry, sample, sampleAmounts, ingredients, step } = opened;
   const expect = expectedShare(asked.plan.expect);
   const target = entry.pigment?.target;
   const sources = ingredients.filter(({ use }) => takesPartInTarget(use.role)).map(({ reagent }) => reagent);
@@ -213,6 +213,8 @@ async function forTarget(opened: Opened): Promise<Weighed<Answer> | undefined> {
     step,
     expect,
     ...(asked.for !== undefined && { for: asked.for }),
+    // What the sample itself took, where the list is not of another size.
+    ...(asked.for === undefined && sampleAmounts?.target && { remarks: [sampleAmounts.target.words] }),
   });
   if (!answer.ok) return answer;
   const { json, text } = answer.value;

@@ -232,6 +232,8 @@ async function textOf({ target, units, lines, remarks, dangers }: Made): Promise
 /** What is asked of sources that are known already. */
 export interface TargetAsked extends Omit<TargetText, 'from'> {
   readonly sources: readonly ResolvedReagent[];
+  /** What is to be said of them besides. */
+  readonly remarks?: readonly string[];
 }
 
 /** Reckons what to weigh for a composition. */
@@ -253,7 +255,8 @@ export async function weighSources(asked: TargetAsked): Promise<Weighed<Answer>>
   const units = unitsWanted(asked, target.value, sources, moles);
   const lines = weighings(sources, moles, units, asked.step);
   const dangers = await dangersOf(lines);
-  const remarks = remarksOn({ target: target.value, mustLeave, lines, step: asked.step });
+  const found = remarksOn({ target: target.value, mustLeave, lines, step: asked.step });
+  const remarks = [...(asked.remarks ?? []), ...found];
   const made = { target: target.value, units, lines, remarks, dangers };
   return { ok: true, value: { json: jsonShape(made), text: await textOf(made) } };
 }

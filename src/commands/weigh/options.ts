@@ -85,9 +85,9 @@ export function nameFault(name: string): Fault {
   };
 }
 
-/** Smallest step of the balance, g. */
+/** Smallest step of the balance, g; a number alone is of grams, which a balance shows. */
 export const stepOf = (text: string): Decimal => {
-  const quantity = sure(parseQuantity(text), 'balance');
+  const quantity = sure(parseQuantity(/^\s*\d*[.,]?\d+\s*$/.test(text) ? `${text} g` : text), 'balance');
   if (quantity.dimension !== 'mass' || quantity.base.isZero())
     throw new WrongUse('--balance takes the smallest step of the balance, like "0.01 g".');
   return quantity.base;
