@@ -96,16 +96,32 @@ function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
   return undefined;
 }
 
-/** Endings of the second word of a salt's name. */
-const endsAsSalt = /[a-z]{3}(?:ate|ite|ide)s?$/i;
+/** Endings of the second word of a salt's name, also where the last letter was forgotten. */
+const endsAsSalt = /[a-z]{2}(?:[aiy]te?|[iy]de?)s?$/i;
 
-/** `sodium alginate` where nothing knows alginates: a salt that nothing knows, and no sodium metal. */
-function unknownSaltAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
+/** A name of two words of which the second is misspelt: `sodium carbnate`. */
+function respeltSaltAt(tokens: readonly Token[], at: number, next: string): Taken | undefined {
+  for (const spelling of nearestWords(phraseKey(next), wordsKnown())) {
+    const tried = tokens.map(
+      (token, place): Token => (place === at + 1 && token.kind === 'word' ? { ...token, text: spelling } : token),
+    );
+    const taken = knownAt(tried, at);
+    if (taken?.item.kind === 'name' && taken.words > 1) return { ...taken, item: { ...taken.item, respelt: true } };
+  }
+  return undefined;
+}
+
+/**
+ * An element's name before a word that nothing knows, and that ends as a salt's does: the salt, if it is only misspelt
+ * (`sodium carbnate`), or one that nothing knows (`sodium alginate`), and never the metal.
+ */
+function saltOfElementAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
   if (item.kind !== 'name' || item.meaning.kind !== 'stuff' || !/^[A-Z][a-z]?$/.test(item.meaning.formula))
     return undefined;
   const next = textAt(tokens, at + words, at + words + 1);
-  if (next === undefined || !endsAsSalt.test(next)) return undefined;
-  if (knownAt(tokens, at + words) || respeltAt(tokens, at + words)) return undefined;
+  if (next === undefined || !endsAsSalt.test(next) || knownAt(tokens, at + words)) return undefined;
+  const respelt = words === 1 ? respeltSaltAt(tokens, at, next) : undefined;
+  if (respelt) return respelt;
   return { item: { kind: 'unknown', text: `${item.text} ${next}`, depth: item.depth }, words: words + 1 };
 }
 
@@ -114,7 +130,7 @@ function itemAt(tokens: readonly Token[], at: number): Taken {
   if (token.kind !== 'word') return { item: token, words: 1 };
   const { text, depth } = token;
   const named = knownAt(tokens, at);
-  const known = quantityAt(tokens, at) ?? (named && (unknownSaltAt(tokens, at, named) ?? named));
+  const known = quantityAt(tokens, at) ?? (named && (saltOfElementAt(tokens, at, named) ?? named));
   if (known) return known;
   if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth, byForm: true }, words: 1 };
   return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };
