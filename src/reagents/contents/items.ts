@@ -97,7 +97,7 @@ function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
 }
 
 /** Endings of the second word of a salt's name, also where the last letter was forgotten. */
-const endsAsSalt = /[a-z]{2}(?:[aiy]te?|[iy]de?)s?$/i;
+const endsAsSalt = /[a-z]{2}(?:[aiy]te?|[iy]de?|[a-z]te)s?$/i;
 
 /** A name of two words of which the second is misspelt: `sodium carbnate`. */
 function respeltSaltAt(tokens: readonly Token[], at: number, next: string): Taken | undefined {
