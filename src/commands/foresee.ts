@@ -5,6 +5,7 @@ import { foresee } from '../hazards/foresee/foresee.js';
 import type { Foreseen, Foresight, MixtureHeating, MixedReagent } from '../hazards/foresee/contracts.js';
 import type { Outcome } from '../outcome.js';
 import {
+  contentsOf,
   readHeat,
   readReagentText,
   resolveReagent,
@@ -41,6 +42,10 @@ function roomOf(text: string): string {
   return read.value.base.div('1e6').toFixed();
 }
 
+/** Its words tell a heat at which things are dried or fired. */
+const isToldHot = ({ reagent }: MixedReagent): boolean => (contentsOf(reagent).celsius ?? 0) > driesFrom;
+const driesFrom = 60;
+
 interface Read {
   readonly text: string;
   readonly read: Outcome<ReagentWritten>;
@@ -51,15 +56,15 @@ const reagentOf = ({ text, read }: Read, cupboard: Cupboard): MixedReagent['reag
 
 const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** One hazard for a tired reader. */
-export function hazardWords(one: Foreseen): string {
+/** One hazard for a tired reader; what the first line has said already is not said again. */
+export function hazardWords(one: Foreseen, said: readonly string[] = []): string {
   const gas = one.gas ? ` (${one.gas}${one.gases ? `: ${one.gases.map(({ name }) => name).join(', ')}` : ''})` : '';
-  const action = actionOn(one, one.partners.length > 1);
+  const action = actionOn(one);
   const lines = [
     `${one.severity.toUpperCase()}: ${one.title}. ${upper(one.consequence)}${gas}.`,
-    ...(action === undefined ? [] : [action]),
+    ...(action === undefined || said.some((line) => line.endsWith(action)) ? [] : [action]),
     `Do: ${one.precaution}.`,
-    `Partners: ${one.partners.join(', ')}.`,
+    `Concerns: ${one.partners.join(', ')}.`,
     `When: ${one.condition}.`,
     ...(one.worstCase ? [`At worst: ${one.worstCase.words}`] : []),
     ...(one.severity !== 'note' && one.gases
@@ -74,9 +79,15 @@ export function hazardWords(one: Foreseen): string {
   return lines.map((line, at) => `${at === 0 ? '' : '  '}${line.replace(/\.\.$/, '.')}`).join('\n');
 }
 
+/** What to do now, before all else: of the worst. */
+const firstLine = (foreseen: readonly Foreseen[]): readonly string[] =>
+  foreseen.slice(0, 1).flatMap((worst) => actionOn({ ...worst, precaution: '' }) ?? []);
+
 function words({ foreseen, unknown, cautions }: Foresight): string {
+  const first = firstLine(foreseen);
   return [
-    ...foreseen.map(hazardWords),
+    ...first,
+    ...foreseen.map((one) => hazardWords(one, first)),
     ...(foreseen.length === 0 ? [nothingMatched] : []),
     ...(unknown.length > 0
       ? [
@@ -90,10 +101,10 @@ function words({ foreseen, unknown, cautions }: Foresight): string {
 }
 
 /** One hazard of an entry: in which samples, and whether only with what is added. */
-const inEntryWords = (one: ForeseenInEntry): string => {
+const inEntryWords = (one: ForeseenInEntry, said: readonly string[]): string => {
   const where = one.samples.length > 0 ? `  Samples: ${one.samples.join(', ')}.` : '';
   const added = one.added ? '  Only with what is added.' : '';
-  return [hazardWords(one), where, added].filter((line) => line !== '').join('\n');
+  return [hazardWords(one, said), where, added].filter((line) => line !== '').join('\n');
 };
 
 type Run = Command['run'];
@@ -116,11 +127,13 @@ async function ofEntry(
   const { entry, title, foreseen, unknown, cautions } = answer.value;
   if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions: [...cautions, ...standing] })}\n`);
   else {
+    const first = firstLine(foreseen);
     const what = added.length > 0 ? `, if ${added.join(' and ')} were added` : ', as it stands';
     streams.result(
       [
         `Entry ${entry}, ${title}${what}:`,
-        ...foreseen.map(inEntryWords),
+        ...first,
+        ...foreseen.map((one) => inEntryWords(one, first)),
         ...(foreseen.length === 0 ? [nothingMatched] : []),
         ...(unknown.length > 0 ? [`Not recognised: ${unknown.join(', ')}. With these it cannot be called safe.`] : []),
         [...cautions, ...standing].join('\n'),
@@ -198,7 +211,7 @@ Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing 
         ? [`cannot be called safe: not recognised: ${foresight.unknown.join(', ')}`]
         : []),
       ...unread,
-      ...(heating.length === 0 ? [notHeated] : []),
+      ...(heating.length === 0 && !ingredients.some(isToldHot) ? [notHeated] : []),
       ...foresight.cautions,
       ...(values.extraction === true ? ['Extraction was stated; the sums do not count on it.'] : []),
       ...standing,

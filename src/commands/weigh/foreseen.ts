@@ -12,7 +12,7 @@ export async function dangerLines({ foreseen, unknown }: DangersShown): Promise<
   const grave = foreseen.filter(({ severity }) => severity !== 'note');
   const notes = foreseen.filter(({ severity }) => severity === 'note');
   return [
-    ...(grave.length > 0 ? ['BEFORE ANYTHING IS WEIGHED', ...grave.map(hazardWords)] : []),
+    ...(grave.length > 0 ? ['BEFORE ANYTHING IS WEIGHED', ...grave.map((one) => hazardWords(one))] : []),
     ...notes.map(({ title, condition }) => `NOTE: ${title}. When: ${condition}.`.replace(/\.\.$/, '.')),
     ...(foreseen.length === 0 ? [nothingMatched] : []),
     ...(unknown.length > 0 ? [`Not recognised, and so not judged: ${unknown.join(', ')}.`] : []),

@@ -185,6 +185,11 @@ interface Gathered {
   readonly heated: Set<string>;
 }
 
+const nothingNamed = (name: string, { circumstances, celsius }: ReagentContents): string =>
+  circumstances.size > 0 || celsius !== undefined
+    ? `“${name}” names no substance: taken for what is around it, or done with it.`
+    : `“${name}” names no substance; nothing of it was judged.`;
+
 /** What the words were taken as, and which of them nothing knows. */
 function contentCautions(name: string, read: ReagentContents): readonly string[] {
   const { contents, unaccounted, namesNothing } = read;
@@ -192,7 +197,7 @@ function contentCautions(name: string, read: ReagentContents): readonly string[]
   const taken = [...new Set(named)].join(', ');
   return [
     ...(taken === '' ? [] : [`${name}: taken as ${taken}; each of these was judged.`]),
-    ...(namesNothing ? [`“${name}” names no substance; nothing of it was judged.`] : []),
+    ...(namesNothing ? [nothingNamed(name, read)] : []),
     ...(unaccounted.length === 0 ? [] : [`${name}: not understood and not judged: ${unaccounted.join(', ')}.`]),
   ];
 }
@@ -214,7 +219,8 @@ function gatherContents(into: Gathered, { reagent, made }: MixedReagent, at: num
     };
     const name = content.variant === 'water' ? 'water' : reagent.name;
     into.ingredients.push(ruled({ reagent: { ...content.reagent, name }, ...(made && { made }) }, substance, place));
-    if (substance.groups.includes('drying_oil')) into.cautions.push(oilyRags(reagent.name));
+    const isRag = read.contents.some((other) => other.reagent.substance?.groups.includes('absorbent'));
+    if (substance.groups.includes('drying_oil') && !isRag) into.cautions.push(oilyRags(reagent.name));
   }
 }
 
@@ -334,8 +340,12 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   molten_thing: 'molten',
   pressurised: 'pressurised',
   casting: 'casting',
+  mouldy: 'mouldy',
   damp: 'damp',
 };
+
+/** Groups that are no substance: a flame, a vessel, a place. */
+export const circumstanceGroups: ReadonlySet<string> = new Set(Object.keys(circumstanceOf));
 
 /**
  * °C where it is said to be heated and not how hot: a dry solid over a flame, what is organic, what boils. Judgement.

@@ -2,6 +2,8 @@
 // as, what stands in brackets or behind `with`, the members of a class; and in what state the words say it is.
 import { exact, parseQuantity, type Quantity } from '../../chemistry/index.js';
 import type { AmountWritten, ReagentWritten, ResolvedReagent } from '../contracts.js';
+import { roughNamesTable } from '../../tables/compiled/reagents/contents/rough-names.js';
+import { dryComposition } from '../constituents.js';
 import { formulaOf, substancesNamed } from '../known-substances.js';
 import { resolveReagent } from '../resolve.js';
 import { meaningOf } from './lexicon.js';
@@ -230,10 +232,16 @@ export function contentsOf(reagent: ResolvedReagent): ReagentContents {
   };
 }
 
+let rough: ReadonlyMap<string, string> | undefined;
+const roughNames = (): ReadonlyMap<string, string> =>
+  (rough ??= new Map(roughNamesTable().map((row) => [dryComposition(row.formula), row.name])));
+
 /** A short name for what a content was taken as: `sulfuric acid (H2SO4)`. */
 export function nameOfContent({ reagent }: ReagentContent): string {
   const { name, substance } = reagent;
   const formula = substance?.formula ?? name;
+  const rough = roughNames().get(dryComposition(formula));
+  if (rough !== undefined) return name === formula ? rough : name;
   if (name !== formula) return `${name} (${formula})`;
   const known = substancesNamed(formula).substances[0];
   return known && formulaOf([known]) !== undefined ? `${known.name} (${formula})` : formula;

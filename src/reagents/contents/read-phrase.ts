@@ -45,6 +45,7 @@ const circumstances = [
   'oily',
   'pressurised',
   'casting',
+  'mouldy',
   'molten',
 ] as const;
 /** What words say of the vessel, the place and what is around. */

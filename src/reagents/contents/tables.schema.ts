@@ -32,6 +32,9 @@ export const products = table({
   basis: oneOf('seen', 'derived', 'memory'),
 });
 
+/** What a formula that stands for a natural or mixed stuff is to be called. */
+export const roughNames = table({ formula, name: text, source });
+
 /** A word for a whole class, alone: each of these is judged. */
 export const classWords = table({
   word: text,
@@ -70,6 +73,7 @@ export const phraseWords = table({
       'oily',
       'pressurised',
       'casting',
+      'mouldy',
       'join',
       'without',
       'purpose',
