@@ -65,4 +65,4 @@ export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: 
 }
 
 /** What to do now about one of them, in a sentence; none where its precaution begins with it. */
-export const actionIfAdded = (one: ForeseenIfAdded): string | undefined => actionOn(one, one.partners.length > 1);
+export const actionIfAdded = (one: ForeseenIfAdded): string | undefined => actionOn(one);
