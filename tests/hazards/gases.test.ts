@@ -2,7 +2,7 @@
 // printed from R = 8.314462618 J/(mol K), 298.15 K, 101325 Pa; its own tolerance for tests is 0.5 %).
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
-import { strictestPpm } from '../../src/hazards/foresee/gases.js';
+import { gases, gasFacts, gasFormulae, gasNamed, strictestPpm } from '../../src/hazards/foresee/gases.js';
 import { litresPerMole, twoFigures } from '../../src/hazards/foresee/worst-case-gas.js';
 import { exact } from '../../src/chemistry/index.js';
 import { referenceText } from '../reference/read.js';
@@ -158,6 +158,60 @@ describe('the sum', () => {
       ),
     ).toBe('0.005');
     expect(of({ name: 'sulfuric', formula: 'H2SO4', amount: '1 mol' })).toBe('0.01');
+  });
+});
+
+describe('the table of gases', () => {
+  it('holds for each formula its name, what the nose tells, what comes late, and whence that is known', () => {
+    expect(gases().get('HCN')).toMatchObject({
+      formula: 'HCN',
+      name: 'hydrogen cyanide',
+      severity: 'danger',
+      dissolves: false,
+      limitsOf: 'hydrogen cyanide',
+      smell: expect.stringContaining('almond'),
+      smellWarns: expect.stringMatching(/^no/),
+      source: expect.stringMatching(/^Hydrogen cyanide/),
+      aliases: expect.arrayContaining(['prussic acid']),
+    });
+    expect(gases().get('HCN')!.late).toMatch(/minutes/);
+    expect(gases().get('HF')!.source).toBe('from memory');
+    expect(gases()).toBe(gases());
+  });
+  it('has for gases that burn the percentage from which they do', () => {
+    // Source: NIOSH Pocket Guide: lower explosive limits of hydrogen 4 %, acetylene 2.5 %, from memory.
+    expect(gases().get('H2')!.lowerFlammablePercent).toBe(4);
+    expect(gases().get('C2H2')!.lowerFlammablePercent).toBe(2.5);
+    expect(gases().get('Cl2')).not.toHaveProperty('lowerFlammablePercent');
+  });
+  it('finds the vapour by the usual formula of the solid, and nothing for no gas', () => {
+    expect(gasNamed('As2O3')!.formula).toBe('As4O6');
+    expect(gasNamed('H2S')!.formula).toBe('H2S');
+    expect(gasNamed('Qq')).toBeUndefined();
+  });
+  it('reads a column of gases: several by + or ;, a fume by its solid', () => {
+    expect(gasFormulae('NO + NO2')).toEqual(['NO', 'NO2']);
+    expect(gasFormulae('HCN; (CN)2')).toEqual(['HCN', '(CN)2']);
+    expect(gasFormulae('HCN;(CN)2 ')).toEqual(['HCN', '(CN)2']);
+    expect(gasFormulae('As2O3 fume')).toEqual(['As2O3']);
+    expect(gasFormulae('')).toEqual([]);
+  });
+  it('gives of them what is published, and leaves out what is no gas of the table', () => {
+    expect(gasFacts('As2O3 fume; Qq')).toEqual([
+      expect.objectContaining({ formula: 'As4O6', name: 'arsenic trioxide fume', smellWarns: 'no', late: 'yes' }),
+    ]);
+    expect(Object.keys(gasFacts('H2S')[0]!).sort()).toEqual(
+      ['formula', 'late', 'name', 'smell', 'smellWarns', 'source'].sort(),
+    );
+  });
+  it('knows the strictest limit of each kind, and none where none is published', () => {
+    // Source: NIOSH Pocket Guide (IDLH of hydrogen cyanide 50 ppm, STEL 4.7 ppm) and Directive (EU) 2017/164 (TWA 0.9 ppm).
+    expect(strictestPpm('HCN')).toBe(0.9);
+    expect(strictestPpm('Qq')).toBe(Infinity);
+    expect(strictestPpm('N2')).toBe(Infinity);
+    // Of each kind alone the lowest is found: phosgene's is a TWA, hydrogen azide's a ceiling.
+    expect(strictestPpm('COCl2')).toBe(0.02);
+    expect(strictestPpm('HN3')).toBeLessThanOrEqual(0.1);
   });
 });
 
