@@ -151,6 +151,13 @@ describe('a pot', () => {
     expect(rulesOf('dilute sulfuric acid', 'water')).toEqual([]);
     expect(rulesOf('sulfuric acid 10 %', 'water')).toEqual([]);
   });
+  it('names the contents of a product worst first, by what they threaten in this pot', () => {
+    const takenIn = (...lines: string[]): string =>
+      foresee({ ingredients: lines.map(reading) }).cautions.find((one) => one.startsWith('drain opener: taken as'))!;
+    // Acid frees chlorine from bleach; vinegar frees it from the kind that is bleach.
+    expect(takenIn('drain opener 50 mL', 'bleach 100 mL')).toMatch(/taken as H2SO4/);
+    expect(takenIn('drain opener 50 mL', 'vinegar 200 mL')).toMatch(/taken as NaClO/);
+  });
   it('knows a salt by its name as well as by its formula', () => {
     expect(rulesOf('potassium sulfite', 'hydrochloric acid 10 %')).toEqual(rulesOf('K2SO3', 'HCl 10 %'));
   });

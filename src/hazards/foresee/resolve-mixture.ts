@@ -45,10 +45,17 @@ export interface RuledIngredient {
   readonly heat: number;
 }
 
+/** Everything that a name was taken as, short names in the order of its table. */
+export interface ContentsTaken {
+  readonly name: string;
+  readonly contents: readonly string[];
+}
+
 export interface ResolvedMixture {
   readonly ingredients: readonly RuledIngredient[];
   readonly unknown: readonly string[];
   readonly cautions: readonly string[];
+  readonly taken: readonly ContentsTaken[];
   /** °C of the mixture. */
   readonly heat: number;
   /** °C of one ingredient. */
@@ -174,6 +181,7 @@ interface Gathered {
   readonly ingredients: RuledIngredient[];
   readonly unknown: string[];
   readonly cautions: string[];
+  readonly taken: ContentsTaken[];
   readonly circumstances: Set<Circumstance>;
   /** °C that words without a name tell. */
   heat: number;
@@ -190,13 +198,16 @@ const nothingNamed = (name: string, { circumstances, celsius }: ReagentContents)
     ? `“${name}” names no substance: taken for what is around it, or done with it.`
     : `“${name}” names no substance; nothing of it was judged.`;
 
-/** What the words were taken as, and which of them nothing knows. */
-function contentCautions(name: string, read: ReagentContents): readonly string[] {
-  const { contents, unaccounted, namesNothing } = read;
+/** What the words of a reagent were taken as. */
+function contentsTaken(name: string, { contents }: ReagentContents): readonly ContentsTaken[] {
   const named = contents.filter(({ variant }) => variant !== 'water').map(nameOfContent);
-  const taken = [...new Set(named)].join(', ');
+  return named.length === 0 ? [] : [{ name, contents: [...new Set(named)] }];
+}
+
+/** Which of its words nothing knows. */
+function contentCautions(name: string, read: ReagentContents): readonly string[] {
+  const { unaccounted, namesNothing } = read;
   return [
-    ...(taken === '' ? [] : [`${name}: taken as ${taken}; each of these was judged.`]),
     ...(namesNothing ? [nothingNamed(name, read)] : []),
     ...(unaccounted.length === 0 ? [] : [`${name}: not understood and not judged: ${unaccounted.join(', ')}.`]),
   ];
@@ -267,6 +278,7 @@ function gather({ ingredients }: Mixture): Gathered {
     ingredients: [],
     unknown: [],
     cautions: [],
+    taken: [],
     circumstances: new Set(),
     heat: roomCelsius,
     hotterThanHob: false,
@@ -282,6 +294,7 @@ function gather({ ingredients }: Mixture): Gathered {
     if (read.namesNothing) into.heat = Math.max(into.heat, read.celsius ?? roomCelsius);
     if (read.heatUnstated) into.heated.add(`${at}.`);
     if (read.circumstances.has('unwashed')) gatherResidues(into, at);
+    into.taken.push(...contentsTaken(reagent.name, read));
     into.cautions.push(...contentCautions(reagent.name, read));
     const contents = read.contents.filter(({ variant }) => variant !== 'water');
     const known = reagent.substance !== undefined || contents.length > 0 || read.namesNothing;
@@ -370,7 +383,7 @@ const warmWater = 45;
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
 export function resolveMixture(mixture: Mixture): ResolvedMixture {
   const gathered = gather(mixture);
-  const { unknown, cautions, circumstances } = gathered;
+  const { unknown, cautions, taken, circumstances } = gathered;
   if (mixture.roomCubicMetres !== undefined) circumstances.add('indoors');
   const wet = gathered.ingredients.some((ingredient) => ingredient.wets && !isOnlyDrops(ingredient));
   const ingredients = gathered.ingredients.map((one) => heatedAtWorst(one, gathered.heated, wet));
@@ -421,6 +434,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     ingredients,
     unknown,
     cautions,
+    taken,
     circumstances,
     present,
     heat,
