@@ -34,6 +34,8 @@ export interface ExposureLimit {
   readonly url: string;
   /** The substance asked for has no work limit of its own, and this one stands in for it: why. */
   readonly standsIn?: string;
+  /** Formula of the substance that stands in. */
+  readonly standsInFormula?: string;
 }
 
 const limitOf = (row: ExposureLimitsRow): ExposureLimit => ({
@@ -70,10 +72,10 @@ export function exposureLimits(casOrName: string): readonly ExposureLimit[] {
     .map(limitOf);
   const standIns = exposureStandInsTable()
     .filter((row) => matches(row, wanted))
-    .flatMap(({ limits_of: cas, why }) =>
+    .flatMap(({ limits_of: cas, formula, why }) =>
       exposureLimits(cas)
         .filter(isWorkLimit)
-        .map((limit) => ({ ...limit, standsIn: why })),
+        .map((limit) => ({ ...limit, standsIn: why, standsInFormula: formula })),
     );
   return [...own, ...standIns];
 }

@@ -1,5 +1,5 @@
 // What the tables of this room hold, column by column.
-import { cas, decimal, oneOf, optional, source, table, text, textOrNone, urlOrNone } from '../tables/cells.js';
+import { cas, decimal, formula, oneOf, optional, source, table, text, textOrNone, urlOrNone } from '../tables/cells.js';
 
 /**
  * `name`: as it is printed. `averaging`: the time over which it is counted. `as_element`: it counts this element only.
@@ -22,5 +22,5 @@ export const exposureLimits = table({
   basis: oneOf('seen', 'derived', 'memory'),
 });
 
-/** Gases without a work limit of their own, and the CAS number of what they are judged by instead. */
-export const exposureStandIns = table({ substance: text, cas, limits_of: cas, why: text, source });
+/** Gases without a work limit of their own, and the CAS number and formula of what they are judged by instead. */
+export const exposureStandIns = table({ substance: text, cas, limits_of: cas, formula, why: text, source });

@@ -5,6 +5,21 @@ import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { referenceRows } from '../reference/read.js';
 import { reading } from './ingredients.js';
 
+describe('a pinch and kilograms of the same', () => {
+  // source: tests/reference/mixing/severity-by-amount.csv, written by hand sums before the first run
+  it.each(referenceRows('mixing/severity-by-amount.csv').map((row) => [`${row.id} ${row.reagents}`, row] as const))(
+    '%s',
+    (_title, row) => {
+      const { foreseen } = foresee({
+        ingredients: row.reagents!.split('; ').map(reading),
+        roomCubicMetres: row.cubic_metres!,
+        ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
+      });
+      expect(foreseen.find(({ rule }) => rule === row.rule)?.severity ?? 'silent').toBe(row.severity);
+    },
+  );
+});
+
 describe('gas at worst', () => {
   // source: tests/reference/mixing/amounts.csv, each row with its sum; half a per cent for other tables of atomic
   // weights

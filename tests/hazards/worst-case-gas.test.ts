@@ -3,7 +3,7 @@
 // src/hazards/exposure-limits.csv, the rest by hand from those.
 import { describe, expect, it } from 'vitest';
 import { exact } from '../../src/chemistry/index.js';
-import { gasFacts, gasFormulae, gasNamed } from '../../src/hazards/foresee/gases.js';
+import { gasFacts, gasFormulae, gasLimits, gasNamed } from '../../src/hazards/foresee/gases.js';
 import { byProductsOf, reactionGasHazards } from '../../src/hazards/foresee/reaction-gas.js';
 import type { Foreseen } from '../../src/hazards/foresee/contracts.js';
 import { aboveDangerLevel, twoFigures, worstCase } from '../../src/hazards/foresee/worst-case-gas.js';
@@ -56,10 +56,35 @@ describe('an amount of gas in a room', () => {
     expect(of('AsH3', '0.001').limits.map(({ ppm }) => ppm)).not.toContain('0.002');
   });
   it('of a gas without limits, or one that is not known, has none', () => {
-    expect(of('N2O3', '0.01').limits).toEqual([]);
+    expect(of('N2', '0.01').limits).toEqual([]);
     expect(of('H2', '0.01').limits).toEqual([]);
     expect(of('XeF2', '0.01').limits).toEqual([]);
     expect(of('XeF2', '0.01').words).toContain('of XeF2.');
+  });
+  it('is held against limits in mg/m³ too, and against the strictest of them all', () => {
+    // Mercury vapour, ACGIH 0.025 mg/m3 over a day: 0.025 x 24.45 / 200.59 = 0.00305 ppm; a umol in 24.4654 m3 is 0.001.
+    const mercury = of('Hg', '0.001', '24.4654');
+    expect(Math.max(...Object.values(multiples(mercury)))).toBeCloseTo(328, 0);
+    expect(mercury.words).toContain('times a published limit, 0.00305 ppm (ACGIH TLV TWA, mercury vapour (0.025 mg/m³');
+    // Nitrogen trichloride has a proposal only: 0.3 mg/m3 x 24.45 / 120.36 = 0.0609 ppm.
+    expect(of('NCl3', '0.001').words).toMatch(
+      /limit, 0\.0609 ppm \(Swiss pool study TWA, nitrogen trichloride \(proposed; /,
+    );
+    // Arsine: the NIOSH ceiling of 0.002 mg/m3 is in the table as 0.0006 ppm and is not told twice.
+    expect(of('AsH3', '0.001', '24.4654').words).toContain('about 1700 times a published limit, 0.0006 ppm (');
+    // Lead counts as the element: 0.03 mg/m3 x 24.45 / 207.2 of lead (EU) are 0.00354 ppm of lead oxide fume.
+    expect(gasLimits('PbO').map(({ limit, ppm }) => [limit.value, ppm.toFixed(5)])).toContainEqual(['0.05', '0.00590']);
+  });
+  it('names what stands in for a gas without a limit of its own', () => {
+    const names = of('NH2Cl', '0.001').limits.map(({ name }) => name);
+    expect(names.length).toBeGreaterThan(0);
+    for (const name of names) expect(name).toContain('chlorine, in place of monochloramine');
+    // Sulfur trioxide is measured as mist of sulfuric acid: 1 mg/m3 x 24.45 / 98.08 = 0.249 ppm.
+    expect(gasLimits('SO3').map(({ ppm }) => ppm.toFixed(3))).toContain('0.249');
+  });
+  it('is not held against a day’s limit where there is one for a short time', () => {
+    // Stibine has no limit on short stays: 0.1 ppm over a day counts, not the 5 ppm of danger to life.
+    expect(of('SbH3', '0.001', '24.4654').words).toContain('times a published limit, 0.1 ppm (');
   });
   it('of two gases adds up, and each has its own limits', () => {
     const bound = worstCase([gas('NO', '0.01'), gas('NO2', '0.03')], 'nitrite', { roomCubicMetres: '24.4654' });

@@ -1,5 +1,7 @@
 // Gases that rules and reactions give off, with their published properties.
-import { exposureLimits, strictestLimit } from '../exposure-limits.js';
+import type { Decimal } from '../../chemistry/index.js';
+import { constituents, gramsPerMole } from '../../reagents/index.js';
+import { exposureLimits, limitInPpm, type ExposureLimit } from '../exposure-limits.js';
 import { gasesTable } from '../../tables/compiled/hazards/foresee/gases.js';
 import type { ForeseenSeverity, GasFacts } from './contracts.js';
 
@@ -64,18 +66,58 @@ export const gasFacts = (shown: string): readonly GasFacts[] =>
     return [{ formula, name, smell, smellWarns, late, source }];
   });
 
-const strictest = new Map<string, number>();
+/** A published limit of a gas, with its value in ppm. */
+export interface GasLimit {
+  readonly limit: ExposureLimit;
+  readonly ppm: Decimal;
+}
+
+const isWorkKind = ({ kind }: ExposureLimit): boolean => kind !== 'reference' && !kind.startsWith('ERPG');
+
+/** g/mol of what a limit counts: of the gas, or of one of its elements. */
+function countedGrams(formula: string, { asElement }: ExposureLimit): string | undefined {
+  const symbol = asElement.replace(/\(.*$/, '');
+  const known = constituents(formula);
+  const count = symbol === '' || !known.ok ? 1 : (known.value.atoms.get(symbol) ?? 0);
+  return gramsPerMole(symbol === '' ? formula : symbol)
+    ?.times(count)
+    .toFixed();
+}
+
+/** mg/m3 of an authority that gives the same kind of limit in ppm too would be told twice. */
+const isToldInPpm = ({ unit, kind, authority }: ExposureLimit, among: readonly ExposureLimit[]): boolean =>
+  unit === 'mg/m3' && among.some((one) => one.unit === 'ppm' && one.kind === kind && one.authority === authority);
+
+function limitsOf(formula: string): readonly GasLimit[] {
+  const gas = gases().get(formula);
+  if (!gas || gas.limitsOf === '') return [];
+  const published = exposureLimits(gas.limitsOf).filter(isWorkKind);
+  const inForce = published.filter(({ status }) => status === 'in force');
+  const held = inForce.length > 0 ? inForce : published.filter(({ status }) => status === 'proposed');
+  return held.flatMap((limit): readonly GasLimit[] => {
+    const grams = countedGrams(limit.standsInFormula ?? formula, limit);
+    if (isToldInPpm(limit, held)) return [];
+    if (limit.unit === 'ppm') return [{ limit, ppm: limitInPpm(limit, '1') }];
+    return grams === undefined || Number(grams) === 0 ? [] : [{ limit, ppm: limitInPpm(limit, grams) }];
+  });
+}
+
+const limits = new Map<string, readonly GasLimit[]>();
+
+/**
+ * The published work limits of a gas that are in force, or what is proposed where none is; in ppm, those in mg/m3
+ * reckoned to it.
+ * @example gasLimits('COS').map(({ ppm }) => ppm.toFixed()) // ['5']
+ */
+export function gasLimits(formula: string): readonly GasLimit[] {
+  const known = limits.get(formula) ?? limitsOf(formula);
+  limits.set(formula, known);
+  return known;
+}
 
 /**
  * ppm of the lowest published work limit of a gas, in force; Infinity where there is none.
  * @example strictestPpm('HCN') < strictestPpm('CO') // true
  */
-export function strictestPpm(formula: string): number {
-  let ppm = strictest.get(formula);
-  if (ppm === undefined) {
-    const limits = exposureLimits(gases().get(formula)?.limitsOf ?? '');
-    ppm = Number(strictestLimit(limits, ['TWA', 'STEL', 'ceiling', 'IDLH'], 'ppm')?.value ?? Infinity);
-    strictest.set(formula, ppm);
-  }
-  return ppm;
-}
+export const strictestPpm = (formula: string): number =>
+  Math.min(Infinity, ...gasLimits(formula).map(({ ppm }) => ppm.toNumber()));

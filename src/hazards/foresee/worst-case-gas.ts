@@ -1,9 +1,9 @@
 // Gas at worst: all of the limiting partner reacts, all of the gas leaves at once, evenly mixed in a closed room.
 // An upper bound for ranking, never an exposure assessment.
 import { exact, type Decimal } from '../../chemistry/index.js';
-import { exposureLimits, shortTermKinds } from '../exposure-limits.js';
+import { shortTermKinds, type ExposureLimit } from '../exposure-limits.js';
 import type { LimitReached, Mixture, WorstCase } from './contracts.js';
-import { gases } from './gases.js';
+import { gases, gasLimits } from './gases.js';
 
 /** Litres of one mole of ideal gas at 25 °C and 101.325 kPa: R T / p, R = 8.314462618 J/(mol K) (CODATA 2018). */
 export const litresPerMole: Decimal = exact('8.314462618').times('298.15').div('101.325');
@@ -27,25 +27,33 @@ interface LimitHeld extends LimitReached {
   readonly ratio: Decimal;
 }
 
-/** The published limits of a gas in ppm, each held against the bound. */
+/** `NIOSH REL ceiling, arsine (0.002 mg/m³)`; what stands in for it is named instead of the gas. */
+function limitName({ name, substance, unit, value, note, standsIn, status }: ExposureLimit, gas: string): string {
+  const told = [status === 'proposed' ? 'proposed' : '', unit === 'mg/m3' ? `${value} mg/m³` : '', note];
+  const inBrackets = told.filter(Boolean).join('; ');
+  const of = standsIn === undefined ? gas : `${substance}, in place of ${gas}`;
+  return `${name}, ${of}${inBrackets === '' ? '' : ` (${inBrackets})`}`;
+}
+
+/** The published limits of a gas, each held against the bound. */
 function limitsHeld({ formula, mol }: GasAmount, cubicMetres: Decimal): readonly LimitHeld[] {
   const gas = gases().get(formula);
-  if (!gas || gas.limitsOf === '') return [];
-  return exposureLimits(gas.limitsOf)
-    .filter(({ unit, status, kind }) => unit === 'ppm' && status === 'in force' && !kind.startsWith('ERPG'))
-    .map(({ kind, name, value, note, basis, source }) => {
-      const ratio = ppmIn(cubicMetres, mol).div(value);
-      return {
-        name: `${name}, ${gas.name}${note ? ` (${note})` : ''}`,
-        ppm: value,
-        ...(kind === 'IDLH' && { immediatelyDangerous: true as const }),
-        ...(shortTermKinds.includes(kind) && { shortTerm: true as const }),
-        times: ratio.toSignificantDigits(6).toFixed(),
-        source: `${basis === 'memory' ? 'from memory: ' : ''}${source}`,
-        short: kind === 'IDLH' || shortTermKinds.includes(kind),
-        ratio,
-      };
-    });
+  if (!gas) return [];
+  return gasLimits(formula).map(({ limit, ppm }) => {
+    const ratio = ppmIn(cubicMetres, mol).div(ppm);
+    const { kind, basis, source } = limit;
+    const isShort = shortTermKinds.includes(kind);
+    return {
+      name: limitName(limit, gas.name),
+      ppm: limit.unit === 'ppm' ? limit.value : ppm.toSignificantDigits(3).toFixed(),
+      ...(kind === 'IDLH' && { immediatelyDangerous: true as const }),
+      ...(isShort && { shortTerm: true as const }),
+      times: ratio.toSignificantDigits(6).toFixed(),
+      source: `${basis === 'memory' ? 'from memory: ' : ''}${source}`,
+      short: isShort,
+      ratio,
+    };
+  });
 }
 
 const litresShown = (litres: Decimal): string =>
@@ -105,8 +113,7 @@ export function worstCase(
 }
 
 const timesOf = (limits: readonly LimitReached[]): readonly number[] => limits.map(({ times }) => Number(times));
-const isShort = ({ shortTerm, immediatelyDangerous }: LimitReached): boolean =>
-  shortTerm === true || immediatelyDangerous === true;
+const isShort = ({ shortTerm }: LimitReached): boolean => shortTerm === true;
 
 /** How many times the strictest limit on a short stay, or of a day where there is no other; undefined where none is. */
 export function strictestTimes({ limits }: WorstCase): number | undefined {
