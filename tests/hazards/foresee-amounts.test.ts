@@ -2,6 +2,7 @@
 // densities.
 import { describe, expect, it } from 'vitest';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
+import { gasFormulae } from '../../src/hazards/foresee/gases.js';
 import { referenceRows } from '../reference/read.js';
 import { reading } from './ingredients.js';
 
@@ -23,6 +24,21 @@ describe('a pinch and kilograms of the same', () => {
 describe('gas at worst', () => {
   // source: tests/reference/mixing/amounts.csv, each row with its sum; half a per cent for other tables of atomic
   // weights
+  it.each(referenceRows('mixing/gas-sums.csv').map((row) => [`${row.rule}: ${row.reagents}`, row] as const))(
+    '%s',
+    (_title, row) => {
+      const { foreseen } = foresee({
+        ingredients: row.reagents!.split('; ').map(reading),
+        roomCubicMetres: row.cubic_metres!,
+        ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
+      });
+      const one = foreseen.find(({ rule }) => rule === row.rule)!;
+      expect(gasFormulae(one.gas!)).toContain(row.gas);
+      expect(Math.abs(Number(one.worstCase!.mol) / Number(row.mol) - 1)).toBeLessThan(0.02);
+      // 24.4654 L/mol at 25 °C and 101.325 kPa.
+      expect(Number(one.worstCase!.litres) / Number(row.mol)).toBeCloseTo(24.4654, 0);
+    },
+  );
   it.each(referenceRows('mixing/amounts.csv').map((row) => [`${row.rule}: ${row.reagents}`, row] as const))(
     '%s',
     (_title, row) => {

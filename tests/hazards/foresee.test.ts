@@ -41,11 +41,12 @@ const pot = fc
   })
   .map(({ ingredients, heat }): Mixture => ({ ingredients, heating: [{ of: 'mixture', toCelsius: heat }] }));
 const rank = { danger: 2, warning: 1, note: 0 };
+const isWateryItself = ({ strength, substance, state }: MixedReagent['reagent']): boolean =>
+  strength.basis !== 'undiluted' || (substance !== undefined && isWater(substance.parsed)) || state.length > 0;
+/** Water is among what its words tell, too: `damp`, `electrolysis of water`. */
 const isWatery = ({ reagent }: MixedReagent): boolean =>
-  reagent.strength.basis !== 'undiluted' ||
-  (reagent.substance && isWater(reagent.substance.parsed)) ||
-  reagent.state.length > 0 ||
-  contentsOf(reagent).contents.some(({ variant }) => variant === 'water');
+  isWateryItself(reagent) ||
+  contentsOf(reagent).contents.some((content) => content.variant === 'water' || isWateryItself(content.reagent));
 
 describe('properties', () => {
   it('one more reagent never takes a foreseen hazard away', () => {

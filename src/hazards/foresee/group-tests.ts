@@ -222,19 +222,21 @@ function amineTest({ atoms, dry, amino, kind, ions }: Constituents): number {
 const solidFrom = 60;
 
 /**
- * `formula H2SO4 above 70`, `formula P4 no-water`, `formula SO3 solid`: one of these substances, perhaps only so
- * strong.
+ * `formula C3Cl3N3O3*3`: one of these substances, with so many units. `formula H2SO4 above 70`, `formula P4 no-water`,
+ * `formula SO3 solid`: perhaps only so strong.
  */
 function formulaTest(words: readonly string[], substance: Constituents, strength: Concentration): number {
   const bound = words.findIndex((word) => word === 'above' || word === 'stated');
   const listed = (bound >= 0 ? words.slice(0, bound) : words).filter((word) => word !== 'no-water' && word !== 'solid');
-  if (!listed.some((formula) => dryComposition(formula) === substance.dry)) return 0;
+  const found = listed.find((written) => dryComposition(written.split('*')[0]!) === substance.dry);
+  if (found === undefined) return 0;
+  const units = Number(found.split('*')[1] ?? 1);
   if (words.includes('no-water') && (substance.water > 0 || strength.solution)) return 0;
   if (words.includes('solid') && strength.solution && strength.percent < solidFrom) return 0;
-  if (bound < 0) return 1;
+  if (bound < 0) return units;
   // `above 70` takes an unknown strength as strong, `stated 60` wants to be told.
   if (words[bound] === 'stated' && strength.percent === Infinity) return 0;
-  return strength.percent < Number(words[bound + 1]) ? 0 : 1;
+  return strength.percent < Number(words[bound + 1]) ? 0 : units;
 }
 
 /** `element S P*4`: the element itself, each atom so many units. */
