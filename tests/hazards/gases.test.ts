@@ -1,6 +1,7 @@
 // Gas at worst, against the worked examples of tests/reference/mixing/worked-gas-examples.md (own scenario numbers,
 // printed from R = 8.314462618 J/(mol K), 298.15 K, 101325 Pa; its own tolerance for tests is 0.5 %).
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { WorstCase } from '../../src/hazards/foresee/contracts.js';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { gases, gasFacts, gasFormulae, gasNamed, strictestPpm } from '../../src/hazards/foresee/gases.js';
 import { litresPerMole, twoFigures } from '../../src/hazards/foresee/worst-case-gas.js';
@@ -85,12 +86,16 @@ describe.each(examples.map((example) => [sectionOf(example.of).split('\n')[0]!.s
   '%s',
   (_title, example) => {
     const section = sectionOf(example.of);
-    const foresight = foresee({
-      ingredients: example.ingredients.map(reading),
-      ...(example.heat && { heating: [{ of: 'mixture', toCelsius: example.heat }] }),
-      roomCubicMetres: example.room,
+    // Judged within the tests, so that a fault in the judging fails them rather than their gathering.
+    let bound: WorstCase | undefined;
+    beforeAll(() => {
+      const foresight = foresee({
+        ingredients: example.ingredients.map(reading),
+        ...(example.heat && { heating: [{ of: 'mixture', toCelsius: example.heat }] }),
+        roomCubicMetres: example.room,
+      });
+      bound = foresight.foreseen.find(({ rule }) => rule === example.rule)?.worstCase;
     });
-    const bound = foresight.foreseen.find(({ rule }) => rule === example.rule)?.worstCase;
     it('gives the published volume of gas', () => {
       const published = Number(/= \*\*([\d.]+) mL\*\*/.exec(section)![1]);
       // 0.5 %, or half of the last printed digit where that is coarser

@@ -6,7 +6,15 @@ import { exact } from '../../src/chemistry/index.js';
 import { gasFacts, gasFormulae, gasLimits, gasNamed } from '../../src/hazards/foresee/gases.js';
 import { byProductsOf, reactionGasHazards } from '../../src/hazards/foresee/reaction-gas.js';
 import type { Foreseen } from '../../src/hazards/foresee/contracts.js';
-import { aboveDangerLevel, twoFigures, worstCase } from '../../src/hazards/foresee/worst-case-gas.js';
+import {
+  aboveDangerLevel,
+  litresPerMole,
+  strictestTimes,
+  timesBesideVessel,
+  timesShortTermLimit,
+  twoFigures,
+  worstCase,
+} from '../../src/hazards/foresee/worst-case-gas.js';
 import { ingredientOf } from './ingredients.js';
 
 const gas = (formula: string, mol: string) => ({ formula, mol: exact(mol) });
@@ -96,6 +104,64 @@ describe('an amount of gas in a room', () => {
     expect(ratios['IDLH, nitric oxide']).toBeCloseTo(0.1, 4);
     expect(ratios['NIOSH REL STEL, nitrogen dioxide']).toBeCloseTo(30, 3);
     expect(bound.words).toContain('of nitric oxide and nitrogen dioxide.');
+  });
+});
+
+describe('the limit that counts', () => {
+  const times = (bound: ReturnType<typeof worstCase>): (number | undefined)[] => [
+    strictestTimes(bound),
+    timesShortTermLimit(bound),
+  ];
+  // 1 ppm in 24.4654 m³ is 1 mmol.
+  const ppm = (formula: string, of: number) =>
+    worstCase([gas(formula, `${of / 1000}`)], '', { roomCubicMetres: '24.4654' });
+
+  it('a mole fills 24.4654 L at 25 °C and 101.325 kPa', () => expect(litresPerMole.toFixed(4)).toBe('24.4654'));
+  it('is that on a short stay, not that of a day: hydrogen sulfide 10 ppm, not 5', () => {
+    const [strictest, short] = times(ppm('H2S', 20));
+    expect(strictest).toBeCloseTo(2, 4);
+    expect(short).toBeCloseTo(2, 4);
+    // Each limit says of itself whether it is one.
+    const kinds = ppm('H2S', 20).limits.map(({ ppm: limit, shortTerm, immediatelyDangerous }) => [
+      limit,
+      shortTerm ?? false,
+      immediatelyDangerous ?? false,
+    ]);
+    expect(kinds).toEqual(
+      expect.arrayContaining([
+        ['10', true, false],
+        ['20', true, false],
+        ['100', false, true],
+        ['5', false, false],
+      ]),
+    );
+  });
+  it('is the level immediately dangerous where no other is for a short stay: stibine 5 ppm', () => {
+    const [strictest, short] = times(ppm('SbH3', 10));
+    expect(strictest).toBeCloseTo(2, 4);
+    expect(short).toBe(0);
+  });
+  it('is that of a day where there is none for a short stay: nitrous oxide, NIOSH REL 25 ppm', () => {
+    expect(
+      ppm('N2O', 50).limits.every(({ shortTerm, immediatelyDangerous }) => !shortTerm && !immediatelyDangerous),
+    ).toBe(true);
+    expect(strictestTimes(ppm('N2O', 50))).toBeCloseTo(2, 4);
+    expect(ppm('N2O', 50).words).toContain('That is about 2 times a published limit, 25 ppm (');
+  });
+  it('is none where none is published', () => expect(times(ppm('H2', 50))).toEqual([undefined, 0]));
+  it('leaves out values for an emergency of one hour', () =>
+    expect(
+      ppm('SbH3', 10)
+        .limits.map(({ name }) => name)
+        .join(' '),
+    ).not.toContain('ERPG'));
+  it('beside the vessel is reckoned in its litres of air, by what is immediately dangerous', () => {
+    // 24.4654 m³ in 100 L: 244.654 times as much; 20 ppm are 0.2 of 100 ppm.
+    expect(timesBesideVessel(ppm('H2S', 20), 100)).toBeCloseTo(0.2 * 244.654, 2);
+  });
+  it('or by a twenty-fifth of how often the strictest is passed, where nothing is immediately dangerous', () => {
+    expect(timesBesideVessel(ppm('N2O', 50), 100)).toBeCloseTo((2 / 25) * 244.654, 2);
+    expect(timesBesideVessel(ppm('H2', 50), 100)).toBe(Infinity);
   });
 });
 

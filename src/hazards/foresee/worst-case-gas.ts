@@ -127,7 +127,7 @@ export const timesShortTermLimit = ({ limits }: WorstCase): number =>
   Math.max(0, ...timesOf(limits.filter(({ shortTerm }) => shortTerm === true)));
 
 /**
- * How many times the level immediately dangerous, all of it in a few litres of air about the vessel; by five times the
+ * How many times the level immediately dangerous, all of it in a few litres of air about the vessel; by 25 times the
  * strictest limit where there is no such level.
  */
 export function timesBesideVessel(bound: WorstCase, litresOfAir: number): number {
