@@ -6,7 +6,7 @@ import { joinedAgain, type Joined } from './crosslinks/again.js';
 import { crosslink } from './crosslinks/crosslink.js';
 import type { JournalModel } from './crosslinks/model.js';
 import type { Journal } from './journal/entry.js';
-import { mayTellMore } from './journal/folder.js';
+import { mayRun, mayTellMore } from './journal/folder.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
 import { identityOf } from './kept/inputs.js';
 import { keptNowhere, type Kept } from './kept/kept.js';
@@ -57,21 +57,31 @@ function placesOfFiles(files: ReadonlySet<string>): ReadonlyMap<string, number> 
 
 export const hasErrors = (remarks: readonly Remark[]): boolean => remarks.some((one) => severityOf(one) === 'error');
 
+/** Photographs and drawings as they are published; what makes them is loaded only where there are some. */
+async function picturesOf(files: readonly string[], folder: string): Promise<PublishedPictures> {
+  if (!files.some((path) => path.startsWith('photos/')))
+    return { files: new Map(), sizes: new Map(), faults: new Map(), taken: new Map() };
+  const { publishedPictures } = await import('./pictures/published.js');
+  return publishedPictures(folder, files);
+}
+
 /** Photographs as they are published, and those that cannot be. */
 async function publishedFiles(
-  { files }: Journal,
+  { files, readings }: Journal,
   folder: string,
 ): Promise<Pick<PublishedPictures, 'files' | 'sizes'> & { readonly remarks: readonly Remark[] }> {
-  if (!files.some((path) => path.startsWith('photos/'))) return { files: new Map(), sizes: new Map(), remarks: [] };
-  const { publishedPictures } = await import('./pictures/published.js');
-  const pictures = await publishedPictures(folder, files);
   const findings = new Findings();
+  for (const file of files.filter((one) => mayRun(one, readings.get(one))))
+    findings.add('runs-in-a-browser', { file, line: 1, column: 1 }, { file, actual: file });
+  const pictures = await picturesOf(files, folder);
   for (const [file, { message, cure, noPicture }] of pictures.faults)
     findings.addFault(
       { code: 'unreadable-picture', message, ...(cure && { cure }) },
       { file, line: 1, column: 1 },
       noPicture ? { readAllTheSame: true } : {},
     );
+  for (const [file, taken] of pictures.taken)
+    findings.add('drawing-mended', { file, line: 1, column: 1 }, { file, taken });
   for (const file of files.filter(mayTellMore))
     findings.add('published-as-it-is', { file, line: 1, column: 1 }, { file });
   const { sizes } = pictures;

@@ -19,11 +19,30 @@ const photographLimit = 200 * megabyte;
 /** Whether a file below the journal goes onto the site where it is named: photos and spectra do. */
 export const isPublishedFile = (path: string): boolean => /^(?:photos|spectra)\//.test(path);
 
-/** Kinds of pictures that are made anew; other files (drawings, data) are published as they are. */
+/** Kinds of pictures that are made anew; data and the like are published as they are. */
 const pictureKinds = /\.(?:jpe?g|png|webp|avif|tiff?|gif|heic|heif|jxl|jp2|dng|cr[23]|nef|arw|orf|raf|rw2|pef|srw)$/i;
 
 /** Whether a file below the journal is a photograph that is made anew for publication. */
 export const isPhotograph = (path: string): boolean => path.startsWith('photos/') && pictureKinds.test(path);
+
+/** Whether a file below the journal is a drawing that is written anew for publication. */
+export const isDrawing = (path: string): boolean => /^photos\/.*\.svg$/i.test(path);
+
+/** Kinds that a browser runs when they are opened: pages, programs, drawings that are not written anew. */
+const running = /\.(?:x?html?|xht|shtml|mhtml?|svgz?|[cm]?js|xslt?|wasm|swf|hta|htc|php\d?)$/i;
+
+/** XML that a browser draws or styles, and so may run: XHTML and SVG, and what names a style sheet. */
+const runningXml = /<\?xml-stylesheet|www\.w3\.org\/(?:1999\/xhtml|2000\/svg|1999\/XSL)/i;
+
+/**
+ * Whether a file below the journal could put a script on the site, and so is not published.
+ * @param text of a file that an instrument wrote, where it was read
+ */
+export function mayRun(path: string, text: string | undefined): boolean {
+  if (!isPublishedFile(path) || isDrawing(path)) return false;
+  if (/\.xml$/i.test(path)) return text === undefined || runningXml.test(text);
+  return running.test(path);
+}
 
 /** Kinds that carry place, date or device, and are published as they are. */
 const carrying = /\.(?:mov|mp4|m4v|avi|mkv|webm|3gp|mp3|m4a|wav|pdf|zip|docx?|xlsx?|psd|xcf)$/i;

@@ -5,8 +5,9 @@ import { existsSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSyn
 import { join } from 'node:path';
 import type { Sharp } from 'sharp';
 import type { PictureSizes } from '../journal/entry.js';
-import { isPhotograph } from '../journal/folder.js';
+import { isDrawing, isPhotograph } from '../journal/folder.js';
 import { good, type Outcome } from '../outcome.js';
+import { harmlessDrawing } from './drawing.js';
 import { isRaw, largest, limits, pictureFault, rawPicture, tooLarge } from './pixels.js';
 
 /** No published photograph is wider than this, in pixels; a tall one may be twice as high. */
@@ -95,28 +96,60 @@ async function made(bytes: Buffer, path: string, name: string): Promise<Map<stri
   return files;
 }
 
+/** Changes when what is kept of a drawing changes. */
+const drawingRecipe = 'drawing-1';
+
 /** Name in the cache: by what the photograph holds and what is made of it. */
 const nameInCache = (bytes: Buffer, path: string): string =>
-  createHash('sha256').update(recipe).update(kindOf(path)).update(bytes).digest('hex').slice(0, 32);
+  createHash('sha256')
+    .update(isDrawing(path) ? drawingRecipe : recipe)
+    .update(kindOf(path))
+    .update(bytes)
+    .digest('hex')
+    .slice(0, 32);
 const kindOf = (path: string): string => /\.[^.]+$/.exec(path)![0].toLowerCase();
 const largeName = (name: string, path: string): string => `${name}${kindOf(path)}`;
 const formName = (name: string, { width, format }: PictureForm): string => `${name}.${width}.${format}`;
 
-/** A photograph as it is published. */
+/** What lies beside a picture in the cache: its sizes, where they are known, and what was left out of a drawing. */
+interface CachedIndex extends Partial<PictureSizes> {
+  readonly taken?: readonly string[];
+}
+
+/** A photograph or drawing as it is published. */
 export interface PublishedPicture {
-  readonly sizes: PictureSizes;
+  /** Absent for a drawing that does not say how large it is. */
+  readonly sizes?: PictureSizes;
   /** Files by their paths below the site. */
   readonly files: ReadonlyMap<string, string>;
+  /** What was left out of a drawing, in words. */
+  readonly taken: readonly string[];
 }
 
 /** What the cache has of a photograph; undefined where it was not made yet. */
 function kept(cache: string, name: string, path: string): PublishedPicture | undefined {
   const index = join(cache, `${name}.json`);
-  const large = join(cache, largeName(name, path));
-  if (!existsSync(index) || !existsSync(large)) return undefined;
-  const sizes = JSON.parse(readFileSync(index, 'utf8')) as PictureSizes;
-  const forms = sizes.forms.map((form) => [pathOfForm(path, form), join(cache, formName(name, form))] as const);
-  return { sizes, files: new Map([[path, large], ...forms]) };
+  if (!existsSync(index)) return undefined;
+  const { width, height, forms = [], taken = [] } = JSON.parse(readFileSync(index, 'utf8')) as CachedIndex;
+  const smaller = forms.map((form) => [pathOfForm(path, form), join(cache, formName(name, form))] as const);
+  const files = new Map([[path, join(cache, largeName(name, path))], ...smaller]);
+  if (![...files.values()].every(existsSync)) return undefined;
+  const sizes = width !== undefined && height !== undefined ? { width, height, forms } : undefined;
+  return { ...(sizes && { sizes }), files, taken };
+}
+
+/** A drawing without what runs or loads, and its index. */
+async function madeDrawing(bytes: Buffer, path: string, name: string): Promise<Outcome<Map<string, Buffer>>> {
+  const drawing = await harmlessDrawing(bytes);
+  if (!drawing.ok) return drawing;
+  const { svg, size, taken } = drawing.value;
+  const index: CachedIndex = { ...(size && { ...size, forms: [] }), taken };
+  return good(
+    new Map([
+      [largeName(name, path), Buffer.from(svg)],
+      [`${name}.json`, Buffer.from(JSON.stringify(index))],
+    ]),
+  );
 }
 
 /**
@@ -135,8 +168,10 @@ export async function publishedPicture(file: string, path: string, cache: string
   const before = kept(cache, name, path);
   if (before) return good(before);
   try {
+    const files = isDrawing(path) ? await madeDrawing(bytes, path, name) : good(await made(bytes, path, name));
+    if (!files.ok) return files;
     mkdirSync(cache, { recursive: true });
-    for (const [part, content] of await made(bytes, path, name)) {
+    for (const [part, content] of files.value) {
       // Written beside and renamed, so that a kill leaves no half picture.
       const half = join(cache, `${part}.${process.pid}`);
       writeFileSync(half, content);
@@ -162,6 +197,8 @@ export interface PublishedPictures {
   readonly sizes: ReadonlyMap<string, PictureSizes>;
   /** Photographs that cannot be made anew, by their path. */
   readonly faults: ReadonlyMap<string, PictureFault>;
+  /** What was left out of drawings, by their path. */
+  readonly taken: ReadonlyMap<string, readonly string[]>;
 }
 
 /** First bytes of JPEG, PNG, RIFF (WebP), TIFF; `ftyp` of HEIC and AVIF stands behind a length. */
@@ -186,17 +223,25 @@ async function publishedOnce(file: string, path: string, cache: string): Promise
   return made;
 }
 
-/** The published forms of all photographs of a journal. */
+/** Whether a file that could not be made anew is to be published as it is: only what is neither picture nor drawing. */
+const isNoPicture = (folder: string, path: string): boolean =>
+  !isDrawing(path) && !isRaw(path) && !looksLikePicture(join(folder, path));
+
+/** The published forms of all photographs and drawings of a journal. */
 export async function publishedPictures(folder: string, paths: readonly string[]): Promise<PublishedPictures> {
   const files = new Map<string, string>();
   const sizes = new Map<string, PictureSizes>();
   const faults = new Map<string, PictureFault>();
-  for (const path of paths.filter(isPhotograph)) {
+  const taken = new Map<string, readonly string[]>();
+  for (const path of paths.filter((one) => isPhotograph(one) || isDrawing(one))) {
     const made = await publishedOnce(join(folder, path), path, join(folder, '.pictures'));
-    if (made.ok) {
-      sizes.set(path, made.value.sizes);
-      for (const [at, file] of made.value.files) files.set(at, file);
-    } else faults.set(path, { ...made.fault, noPicture: !isRaw(path) && !looksLikePicture(join(folder, path)) });
+    if (!made.ok) {
+      faults.set(path, { ...made.fault, noPicture: isNoPicture(folder, path) });
+      continue;
+    }
+    if (made.value.sizes) sizes.set(path, made.value.sizes);
+    for (const [at, file] of made.value.files) files.set(at, file);
+    if (made.value.taken.length > 0) taken.set(path, made.value.taken);
   }
-  return { files, sizes, faults };
+  return { files, sizes, faults, taken };
 }

@@ -7,6 +7,7 @@ import { decoded } from '../journal/links.js';
 import { codeVersion } from '../kept/code-version.js';
 import { hashOf, identityOf } from '../kept/inputs.js';
 import { keptNowhere, type Kept } from '../kept/kept.js';
+import { boundPictures } from '../kept/pictures.js';
 import { KeptOnDisk } from '../kept/store.js';
 import { hasErrors, inOrder, openJournal, type OpenedJournal } from '../open.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
@@ -318,6 +319,7 @@ async function publishInto(
   const kept = await timed(work, 'swap', () =>
     staging.swap({ journal: address, registered }, (swap) => withRegistered(model.journal.folder, registered, swap)),
   );
+  boundPictures(join(model.journal.folder, '.pictures'), model.journal.published?.values() ?? []);
   const told = accepted(remarks, model);
   const causes = gathered(inOrder(told.remarks), model);
   keepRemarks(model.journal.folder, causes);

@@ -109,4 +109,31 @@ describe('photographs of a publication', () => {
     expect((await publish(journal, { to: site, search: false })).published).toBe(false);
     expect(existsSync(join(site, 'photos', file))).toBe(false);
   });
+  it('drawings are published without what runs, and say so; a page among them is an error', async () => {
+    const drawn = (file: string) =>
+      writeFileSync(
+        join(journal, 'entries/001-a.md'),
+        '---\nnumber: 1\ntitle: Drawn\ndate: 2026-05-01\nstatus: finished\nsamples: [{ sample: A }]\n---\n' +
+          `![the still](../photos/${file})\n`,
+      );
+    writeFileSync(
+      join(journal, 'photos/still.svg'),
+      '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 20" onload="a()"><script>a()</script>' +
+        '<path d="M0 0h9"/></svg>',
+    );
+    drawn('still.svg');
+    const { published, remarks } = await publish(journal, { to: site, search: false });
+    expect(published).toBe(true);
+    expect(remarks.map(({ ruleId, file }) => [ruleId, file])).toEqual([['drawing-mended', 'photos/still.svg']]);
+    expect(readFileSync(join(site, 'photos/still.svg'), 'utf8')).toBe(
+      '<svg viewBox="0 0 40 20" xmlns="http://www.w3.org/2000/svg"><path d="M0 0h9" /></svg>',
+    );
+    expect(readFileSync(join(site, '1/index.html'), 'utf8')).toMatch(
+      /<img src="\/photos\/still\.svg" alt="the still" width="40" height="20"/,
+    );
+    writeFileSync(join(journal, 'photos/still.html'), '<script>a()</script>');
+    drawn('still.html');
+    const refused = await publish(journal, { to: site, search: false });
+    expect([refused.published, refused.remarks.map(({ ruleId }) => ruleId)]).toEqual([false, ['runs-in-a-browser']]);
+  });
 });

@@ -28,6 +28,30 @@ export const nameRules = {
     fires: { matter: '---\nSee [the froth](../photos/froth.mov).', files: { 'photos/froth.mov': 'x' } },
     silent: { matter: '---\nSee [the card](../photos/card.svg).', files: { 'photos/card.svg': '<svg/>' } },
   }),
+  'drawing-mended': rule<{ file: string; taken: readonly string[] }>({
+    when: 'A drawing (SVG) holds what runs, loads from elsewhere or leads away: it is published without that.',
+    severity: 'warning',
+    found: ({ file, taken }) =>
+      `${file} is published without what a drawing must not bring along: ${taken.join('; ')}.`,
+    advice: 'Look at it on the page. Save it as plain SVG, its letters as outlines and its pictures embedded.',
+    fires: {
+      matter: '---\n![The still](../photos/still.svg)',
+      files: { 'photos/still.svg': '<svg xmlns="http://www.w3.org/2000/svg"><script>a()</script></svg>' },
+    },
+    silent: {
+      matter: '---\n![The still](../photos/still.svg)',
+      files: { 'photos/still.svg': '<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 0h9"/></svg>' },
+    },
+  }),
+  'runs-in-a-browser': rule<{ file: string }>({
+    when: 'A file below photos/ or spectra/ is a page or a program to a browser, which would run it.',
+    severity: 'error',
+    found: ({ file }) => `${file} is a page or a program to a browser, and is not published.`,
+    advice:
+      'Publish a page of your own below pages/, a drawing as plain .svg below photos/, anything else in a zip file.',
+    fires: { matter: '---\nSee [the plot](../photos/plot.html).', files: { 'photos/plot.html': '<p>x</p>' } },
+    silent: { matter: '---\nSee [the plot](../photos/plot.svg).', files: { 'photos/plot.svg': '<svg/>' } },
+  }),
   'spelt-otherwise': rule<{ file: string; spelt: string }>({
     when: 'A file is named in other capitals, or with its accents put together otherwise, than it has on the disk.',
     severity: 'error',
