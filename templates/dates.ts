@@ -14,11 +14,12 @@ const months = [
   'December',
 ];
 
-/** `2026-03-14` → `14 March 2026`; anything else is shown as it is. */
+/** `2026-03-14` → `14 March 2026`, `2026-03` → `March 2026`; anything else is shown as it is. */
 export function longDate(iso: string): string {
   const [year, month, day] = iso.split('-');
   const name = months[Number(month) - 1];
-  return name && day ? `${Number(day)} ${name} ${year}` : iso;
+  if (!name) return iso;
+  return day ? `${Number(day)} ${name} ${year}` : `${name} ${year}`;
 }
 
 /** `2026-03` → `March`; anything else is shown as it is. */

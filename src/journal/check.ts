@@ -160,13 +160,17 @@ function wrongType(checked: Checked, issue: IssueOf<'invalid_type'>, path: Path)
   return { found: found('wrong-type', { ...facts, actual: textOr(value), expected: [wanted] }), path };
 }
 
+/** Words that can be done without: what went in went in all the same. */
+const sparedChoices: ReadonlySet<string> = new Set(['role', 'intent', 'by', 'geometry', 'condition', 'tare']);
+
 function wrongChoice(checked: Checked, issue: IssueOf<'invalid_value'>, path: Path): FormFinding {
   const choices = issue.values.map(String);
   const value = valueAt(checked.data, path);
   if (value === undefined && typeof path.at(-1) === 'string')
     return missingKey(checked, path, choices.join(' or '), choices);
   const near = typeof value === 'string' ? nearest(value, choices) : undefined;
-  const facts = { subject: subjectOf(path, checked.what), is: nameOf(value), choices, near };
+  const leftOut = sparedChoices.has(String(path.at(-1))) && !path.includes('assay');
+  const facts = { subject: subjectOf(path, checked.what), is: nameOf(value), choices, near, leftOut };
   return { found: found('choice', { ...facts, actual: textOr(value), expected: choices }), path };
 }
 
@@ -338,8 +342,13 @@ type OnEmpty = (path: Path) => void;
 /** Takes out keys that have nothing after them; they count as left out. Data without any comes back as it is. */
 export function withoutEmpty(data: unknown, onEmpty: OnEmpty, path: Path = []): unknown {
   if (Array.isArray(data)) {
-    const list = data.map((item, index) => withoutEmpty(item, onEmpty, [...path, index]));
-    return list.some((item, index) => item !== data[index]) ? list : data;
+    const list = data.flatMap((item, index) => {
+      // Only what a maker left blank: a text in quotes with nothing in it was meant to be one.
+      if (item !== null) return [withoutEmpty(item, onEmpty, [...path, index])];
+      onEmpty([...path, index]);
+      return [];
+    });
+    return list.length < data.length || list.some((item, index) => item !== data[index]) ? list : data;
   }
   return typeof data === 'object' && data !== null ? withoutEmptyKeys(data, onEmpty, path) : data;
 }

@@ -19,6 +19,8 @@ export interface CrossChecks {
   readonly readings: ReadonlyMap<string, string>;
   /** Files that exist and are shown or linked to, sorted. */
   readonly files: readonly string[];
+  /** Photographs that are named and do not exist. */
+  readonly missing: ReadonlySet<string>;
 }
 
 /** The first file of each title. */
@@ -33,6 +35,7 @@ interface Checked {
   readonly ofOthers: readonly Remark[];
   readonly readings: CrossChecks['readings'];
   readonly files: CrossChecks['files'];
+  readonly missing: CrossChecks['missing'];
 }
 
 const checkedBefore = new WeakMap<object, Checked>();
@@ -46,8 +49,8 @@ export function crossCheck(parts: Parts, memory?: object): CrossChecks {
   const before = memory && checkedBefore.get(memory);
   const checked = (before && checkedAgain(parts, before)) ?? checkedAnew(parts);
   if (memory) checkedBefore.set(memory, checked);
-  const { ofEntries, ofOthers, readings, files } = checked;
-  return { remarks: [...ofEntries.flat(), ...ofOthers], readings, files };
+  const { ofEntries, ofOthers, readings, files, missing } = checked;
+  return { remarks: [...ofEntries.flat(), ...ofOthers], readings, files, missing };
 }
 
 function checkedAnew(parts: Parts): Checked {
@@ -61,7 +64,8 @@ function checkedAnew(parts: Parts): Checked {
     ...remarksOfShelf(parts.shelf, catalogue, named),
     ...remarksOfRings(catalogue),
   ];
-  return { parts, asked, titles, ofEntries, ofOthers, readings: named.readings, files: [...named.files].sort() };
+  const files = [...named.files].sort();
+  return { parts, asked, titles, ofEntries, ofOthers, readings: named.readings, files, missing: named.missing };
 }
 
 /** The same after an edit that touched only words of entries; undefined where more has changed. */

@@ -1,6 +1,7 @@
 // Reads one entry from the text of its file.
-import { Findings, remarksFrom, type Path } from '../remarks/findings.js';
+import { Findings, remarksFrom, type Finding, type Path } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
+import { rejoined } from './braces.js';
 import { check, withoutEmpty } from './check.js';
 import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
@@ -8,14 +9,40 @@ import { namedPhotographs, photographsOf } from './photographs.js';
 import { placesIn } from './place.js';
 import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
-import { split } from './split.js';
+import { split, type Split } from './split.js';
 import { secondsOf } from './values.js';
-import { takeYamlFaults } from './yaml.js';
+import { readYaml, takeYamlFaults } from './yaml.js';
 
 export interface EntryReading {
   /** Missing when number, title, date or status could not be read. */
   readonly entry?: Entry;
   readonly remarks: Remark[];
+}
+
+const secondColon = /^(\s*(?:- )?[\w-]+:[ \t]+)([^\s"'[{|>&*!#@`%].*\S)[ \t]*\r?$/;
+
+/**
+ * Front matter with a text in quotes wherever a second colon keeps it from being read, which is said; as it is where
+ * that is not what is wrong, or does not help.
+ */
+function withColonsQuoted(file: string, parts: Split, findings: Findings): Split {
+  const { yaml, matter, matterLine } = parts;
+  if (yaml.ok || !yaml.faults.every((one) => one.rule === 'yaml' && one.facts.code === 'BLOCK_AS_IMPLICIT_KEY'))
+    return parts;
+  const lines = matter.split('\n');
+  const mended: { readonly line: number; readonly whole: string }[] = [];
+  for (const { line } of yaml.faults) {
+    const [, key, text] = secondColon.exec(lines[line - 1] ?? '') ?? [];
+    if (key === undefined || text === undefined) return parts;
+    const whole = `${key}${JSON.stringify(text)}`;
+    lines[line - 1] = whole;
+    mended.push({ line: line + matterLine - 1, whole: whole.trim() });
+  }
+  const quoted = lines.join('\n');
+  const again = readYaml(quoted);
+  if (!again.ok) return parts;
+  for (const { line, whole } of mended) findings.add('colon-in-text', { file, line, column: 1 }, { whole });
+  return { ...parts, matter: quoted, yaml: again };
 }
 
 /**
@@ -32,18 +59,66 @@ export function readEntry(file: string, text: string): EntryReading {
     findings.take({ ...found, where: { file, line, column: 1 } });
     return { remarks: remarksFrom(findings.all) };
   }
-  const { matter, matterLine, body, bodyLine, yaml } = parts.split;
+  const read = withColonsQuoted(file, parts.split, findings);
+  const { matter, matterLine, body, bodyLine, yaml } = read;
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, matterLine, findings);
     return { remarks: remarksFrom(findings.all) };
   }
-  const data = withoutEmpty(yaml.value ?? {}, (path) => {
-    findings.add('empty-key', { key: path }, { key: String(path.at(-1)) });
+  const whole = rejoined(entrySchema, yaml.value ?? {}, matter, ({ path, ...facts }) => {
+    findings.add('comma-in-braces', { key: path }, { ...facts, actual: facts.left, expected: [facts.whole] });
   });
-  const checked = check(entrySchema, data, 'entry', findings);
-  const entry: Entry | undefined = checked && { ...checked, file, matter, matterLine, body, bodyLine };
-  if (entry) findWithin(entry, findings);
-  return { ...(entry && { entry }), remarks: remarksFrom(findings.all, placesIn(file, parts.split)) };
+  const empty: Path[] = [];
+  const data = withoutEmpty(whole, (path) => empty.push(path));
+  findEmpty(empty, findings);
+  const before = remarksFrom(findings.all, placesIn(file, read));
+  const onForm = new Findings();
+  const checked = check(entrySchema, data, 'entry', onForm);
+  const { matter: renamed, findings: placed } = withKeysAsMeant(file, read, onForm.all);
+  const placeOf = placesIn(file, { ...read, matter: renamed });
+  const remarks = [...before, ...remarksFrom(placed, placeOf)];
+  if (!checked) return { remarks };
+  const entry: Entry = { ...checked, file, matter: renamed, matterLine, body, bodyLine };
+  const within = new Findings();
+  findWithin(entry, within);
+  return { entry, remarks: [...remarks, ...remarksFrom(within.all, placeOf)] };
+}
+
+/** What was left blank; said once where it is a form that was not filled in. */
+function findEmpty(paths: readonly Path[], findings: Findings): void {
+  const [first] = paths;
+  const keys = paths.map((path) => String(path.findLast((step) => typeof step === 'string') ?? ''));
+  if (first !== undefined && paths.length > 2)
+    findings.add('empty-key', { key: first }, { key: keys[0]!, others: [...new Set(keys.slice(1))] });
+  else for (const [at, path] of paths.entries()) findings.add('empty-key', { key: path }, { key: keys[at]! });
+}
+
+/** Text with a key in another spelling at a place. */
+function withKey(matter: string, line: number, column: number, written: string, meant: string): string {
+  const lines = matter.split('\n');
+  const text = lines[line] ?? '';
+  if (text.startsWith(written, column - 1))
+    lines[line] = `${text.slice(0, column - 1)}${meant}${text.slice(column - 1 + written.length)}`;
+  return lines.join('\n');
+}
+
+/**
+ * Front matter in which keys stand as they are read, so that what stands under them has its place; and what was found
+ * of those keys at the places that they have in the file.
+ */
+function withKeysAsMeant(
+  file: string,
+  read: Split,
+  findings: readonly Finding[],
+): { readonly matter: string; readonly findings: readonly Finding[] } {
+  let { matter } = read;
+  const placed = findings.map((one): Finding => {
+    if (one.rule !== 'another-word' || one.facts.what !== 'key' || !('key' in one.where)) return one;
+    const where = placesIn(file, { ...read, matter })(one.where.key, 'key');
+    matter = withKey(matter, where.line - read.matterLine, where.column, one.facts.written, one.facts.meant);
+    return { ...one, where };
+  });
+  return { matter, findings: placed };
 }
 
 type Use = Entry['reagents'][number];
@@ -68,6 +143,19 @@ function findWithin(entry: Entry, findings: Findings): void {
   findStatus(entry, findings);
   findNumber(entry, findings);
   findAmounts(entry, findings);
+  findDates(entry, findings);
+}
+
+const yearInMilliseconds = 366 * 24 * 3600 * 1000;
+
+/** A date without its day, one that is words, and one that is far off yet. */
+function findDates({ date, status, corrections }: Entry, findings: Findings): void {
+  if (date.length === 7) findings.add('date-as-it-is-known', ['date'], { written: date, lacks: 'day' });
+  for (const [index, one] of corrections.entries())
+    if (!/^\d/.test(one.date))
+      findings.add('date-as-it-is-known', ['corrections', index, 'date'], { written: one.date, lacks: 'date' });
+  const farOff = Date.parse(date) > Date.now() + yearInMilliseconds;
+  if (farOff && status !== 'planned') findings.add('date-to-come', ['date'], { date, status, actual: date });
 }
 
 type Written = readonly [path: Path, kind: QuantityKind, written: string | undefined];
@@ -177,11 +265,12 @@ function findMoments({ videos }: Entry, findings: Findings): void {
 }
 
 function findStatus(entry: Entry, findings: Findings): void {
-  for (const key of statusesWithReason) {
-    const { status } = entry;
-    if (entry[key] !== undefined && status !== key) findings.add('status-reason', { key: [key] }, { key, status });
-    if (entry[key] === undefined && status === key) findings.add('status-reason', ['status'], { key });
-  }
+  const { status } = entry;
+  const elsewhere = statusesWithReason.filter((key) => key !== status && entry[key] !== undefined);
+  for (const key of elsewhere) findings.add('status-reason', { key: [key] }, { key, status });
+  for (const key of statusesWithReason)
+    if (entry[key] === undefined && status === key && elsewhere.length === 0)
+      findings.add('status-reason', ['status'], { key });
 }
 
 /** Files are numbered up to this; a greater number in a name (a year, a date) is none. */

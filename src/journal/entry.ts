@@ -72,10 +72,10 @@ export interface Journal {
 /** Statuses that say why in words, under a key of their own. */
 export const statusesWithReason = ['failed', 'abandoned', 'withdrawn'] as const;
 
-/** Why an entry has the status that it has, where it says so. */
+/** Why an entry has the status that it has, where it says so; if not under its own key, under that of another. */
 export function statusReason(entry: Pick<Entry, 'status' | (typeof statusesWithReason)[number]>): string | undefined {
   const key = statusesWithReason.find((one) => one === entry.status);
-  return key && entry[key];
+  return key && (entry[key] ?? entry.abandoned ?? entry.failed);
 }
 
 /** Entries that are published only with `--drafts`. */

@@ -5,6 +5,7 @@ import { found, type Found, type Path } from '../remarks/findings.js';
 import type { ValueFault } from '../remarks/registry.js';
 import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
 import { keysAt, type Schema } from './format.js';
+import { misspelt } from './nearest.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -15,6 +16,8 @@ interface Mending {
   readonly mend: (parent: Record<string | number, unknown>, last: string | number) => void;
   readonly found?: Found;
   readonly atKey?: boolean;
+  /** Where it is said, if not at the path. */
+  readonly at?: Path;
 }
 
 /** What was mended, and what is said of it. */
@@ -39,6 +42,10 @@ export function valueAt(data: unknown, path: Path): unknown {
 /** The choice whose own kind fits what is there: it says what is wrong inside. */
 export const fittingChoice = ({ errors }: Extract<Issue, { code: 'invalid_union' }>): readonly Issue[] | undefined =>
   errors.find((choice) => !choice.some((error) => error.code === 'invalid_type' && error.path.length === 0));
+
+const takeOut: Mending['mend'] = (parent, last) => {
+  if (Array.isArray(parent)) parent.splice(Number(last), 1);
+};
 
 const set =
   (value: unknown): Mending['mend'] =>
@@ -71,19 +78,26 @@ function ofValue(issue: Extract<Issue, { code: 'custom' }>, path: Path, subject:
   return [{ path, mend: set(fault.facts.meant), found: found('read-as', facts) }];
 }
 
-/** Keys of another name; never where the key itself stands there too. */
+/** Keys of what came out. */
+const results: ReadonlySet<string> = new Set(['obtained', 'with-product']);
+
+/** Keys of another name, and misspelt ones; never where the key itself stands there too. */
 function ofKeys(schema: Schema, data: unknown, keys: readonly string[], path: Path): Mending[] {
   const here = valueAt(data, path);
   const may = keysAt(schema, path);
   return keys.flatMap((key) => {
     const spelt = key.toLowerCase().replace(/[\s_]+/g, '-');
-    const meant = [spelt, ...meanings('key', key)].find((one) => one !== key && may.includes(one));
+    const near = misspelt(spelt, may);
+    const told = [spelt, ...meanings('key', key)].find((one) => one !== key && may.includes(one));
+    // A result is not taken from a key that nobody wrote.
+    const meant = told ?? (near !== undefined && results.has(near) ? undefined : near);
     if (meant === undefined || typeof here !== 'object' || here === null || Object.hasOwn(here, meant)) return [];
     const mend: Mending['mend'] = (parent, last) => {
       parent[meant] = parent[last];
       delete parent[last];
     };
-    const facts = { subject: `\`${key}\``, written: key, meant, what: 'key', expected: [meant] } as const;
+    const how = { what: 'key', misspelt: told === undefined } as const;
+    const facts = { subject: `\`${key}\``, written: key, meant, ...how, expected: [meant] };
     return [{ path: [...path, key], mend, atKey: true, found: found('another-word', facts) }];
   });
 }
@@ -94,9 +108,11 @@ function ofChoice(choices: readonly string[], value: unknown, path: Path, subjec
   const cased = choices.find((one) => one.toLowerCase() === value.trim().toLowerCase());
   if (cased !== undefined) return [{ path, mend: set(cased) }];
   const first = choices.find((one) => new RegExp(`^${one}[\\s,;:(.]`, 'i').test(value));
-  const meant = meanings('choice', value).find((one) => choices.includes(one)) ?? first;
+  const told = meanings('choice', value).find((one) => choices.includes(one)) ?? first;
+  const meant = told ?? misspelt(value.trim().toLowerCase(), choices);
   if (meant === undefined) return [];
-  const facts = { subject, written: value, meant, what: 'word', actual: value, expected: [meant] } as const;
+  const how = { what: 'word', misspelt: told === undefined } as const;
+  const facts = { subject, written: value, meant, ...how, actual: value, expected: [meant] };
   return [{ path, mend: set(meant), found: found('another-word', facts) }];
 }
 
@@ -109,10 +125,68 @@ const principalKeys: Readonly<Record<string, string>> = {
   pigment: 'name',
 };
 
+/** A letter for a sample that was given none: A for the first. */
+const letterOf = (index: number): string => String.fromCodePoint('A'.codePointAt(0)! + (index % 26));
+
+/** Lists of which an item can be left out that lacks what it cannot do without. */
+const spareable: ReadonlySet<string> = new Set([
+  'precautions',
+  'incidents',
+  'corrections',
+  'dried',
+  'sources',
+  'washes',
+  'videos',
+  'moments',
+  'photos',
+  'sent',
+]);
+
+/** What is missing from an item of a list: a sample's letter is given to it, another item is left out. */
+function ofMissing(path: Path): Mending[] {
+  const [list, index, key] = path.slice(-3);
+  if (typeof list !== 'string' || typeof index !== 'number' || typeof key !== 'string') return [];
+  const item = path.slice(0, -1);
+  if (list === 'samples' && key === 'sample') {
+    const letter = letterOf(index);
+    return [{ path, mend: set(letter), found: found('sample-without-id', { letter }), at: item }];
+  }
+  if (!spareable.has(list)) return [];
+  const facts = { subject: `Item ${index + 1} of \`${list}\``, key };
+  return [{ path: item, mend: takeOut, found: found('item-left-out', facts) }];
+}
+
+const counts = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+
+/** `4x`, `three times`, `three or four`: the fewest that are said. */
+function ofCount(value: string, path: Path, subject: string): Mending[] {
+  const words = value
+    .toLowerCase()
+    .replace(/(?<=\d)\s*[x×]$|\s*\b(?:times|x|times over)$/g, '')
+    .trim();
+  const [, first = '', more] = /^(\d+|[a-z]+)(?:\s*(?:-|–|or|to)\s*(?:\d+|[a-z]+))?$/.exec(words) ?? [];
+  const count = /^\d+$/.test(first) ? Number(first) : counts.indexOf(first) + 1;
+  if (count < 1) return [];
+  const several = more !== undefined || words !== first;
+  const facts = { subject, written: value, meant: String(count), ...(several && { why: 'the fewest count' }) };
+  return [{ path, mend: set(count), ...(several && { found: found('read-as', facts) }) }];
+}
+
+/** A precaution in one sentence: it says what it is against, and what is done. */
+function ofSentence(value: string, path: Path, subject: string): Mending[] {
+  const against = /\bagainst\s+(?:the\s+)?(\S+(?:\s+\S+){0,2})/i.exec(value)?.[1] ?? value;
+  const meant = { against, do: value };
+  return [{ path, mend: set(meant), found: found('precaution-in-one-text', { subject, actual: value.slice(0, 60) }) }];
+}
+
 /** One where a list is wanted; a text where keys are. */
-function ofType(expected: string, value: unknown, path: Path): Mending[] {
+function ofType(expected: string, value: unknown, path: Path, subject: string): Mending[] {
   const list = path.findLast((step) => typeof step === 'string');
   const isThere = value !== undefined && value !== null && value !== '';
+  if (value === undefined) return ofMissing(path);
+  if ((expected === 'number' || expected === 'int') && typeof value === 'string') return ofCount(value, path, subject);
+  if (expected === 'object' && typeof value === 'string' && list === 'precautions')
+    return ofSentence(value, path, subject);
   if (expected === 'array' && isThere && path.length > 0) return [{ path, mend: set([value]) }];
   const key = list === undefined ? undefined : principalKeys[list];
   return expected === 'object' && typeof value === 'string' && key !== undefined
@@ -133,7 +207,7 @@ function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = [
     case 'invalid_value':
       return ofChoice(issue.values.map(String), valueAt(data, path), path, subject);
     case 'invalid_type':
-      return ofType(issue.expected, valueAt(data, path), path);
+      return ofType(issue.expected, valueAt(data, path), path, subject);
     case 'invalid_union': {
       const inside = fittingChoice(issue) ?? issue.errors.find((choice) => choice.some(wantsList)) ?? [];
       return inside.flatMap((error) => mendingsOf(schema, data, error, path));
@@ -145,6 +219,9 @@ function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = [
 
 const wantsList = (issue: Issue): boolean =>
   issue.code === 'invalid_type' && issue.expected === 'array' && issue.path.length === 0;
+
+/** One mending a place: an item that lacks two keys is left out once. */
+const byPlace = (one: Mending): [string, Mending] => [JSON.stringify(one.path), one];
 
 const roundsAtMost = 4;
 
@@ -160,12 +237,12 @@ export function mended(schema: z.ZodType, data: unknown, issues: readonly Issue[
     const mendings = left.flatMap((issue) => mendingsOf(schema, now, issue));
     if (mendings.length === 0) break;
     const copy: unknown = structuredClone(now);
-    for (const { path, mend, found: one, atKey } of mendings) {
+    for (const { path, mend, found: one, atKey, at = path } of [...new Map(mendings.map(byPlace)).values()].reverse()) {
       const parent = valueAt(copy, path.slice(0, -1));
       const last = path.at(-1);
       if (last === undefined || typeof parent !== 'object' || parent === null) continue;
       mend(parent as Record<string | number, unknown>, last);
-      if (one) said.push({ found: one, path, ...(atKey && { atKey }) });
+      if (one) said.push({ found: one, path: at, ...(atKey && { atKey }) });
     }
     now = copy;
     const again = schema.safeParse(now);

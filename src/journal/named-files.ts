@@ -75,6 +75,8 @@ export class NamedFiles {
   readonly readings = new Map<string, string>();
   /** Files that exist, for the site to publish. */
   readonly files = new Set<string>();
+  /** Photographs that are not there. */
+  readonly missing = new Set<string>();
   private readonly faults = new Map<string, Found | undefined>();
 
   constructor(private readonly folder: Folder) {}
@@ -83,7 +85,10 @@ export class NamedFiles {
     for (const { file, path, kind } of filesOf(entry)) {
       if (!this.faults.has(file)) this.faults.set(file, kind === 'photo' ? this.photo(file) : this.reading(file));
       const fault = this.faults.get(file);
-      if (fault) findings.take({ ...fault, where: path });
+      if (fault?.rule === 'missing-file' && !path.includes('colour') && kind === 'photo') {
+        this.missing.add(file);
+        findings.add('missing-file', path, { ...fault.facts, photo: true });
+      } else if (fault) findings.take({ ...fault, where: path });
       else if (kind === 'spectrum') this.reading(file);
     }
   }

@@ -44,3 +44,14 @@ export function photographsOf(entry: Pictured): readonly Photograph[] {
   for (const one of namedPhotographs(entry)) byFile.set(one.file, { ...one, ...byFile.get(one.file) });
   return [...byFile.values()];
 }
+
+/** An entry without the photographs that do not exist; the same where all do. */
+export function withPhotographs(entry: Entry, missing: ReadonlySet<string>): Entry {
+  const isThere = (named: Named | undefined): boolean =>
+    named === undefined || !missing.has(typeof named === 'string' ? named : named.file);
+  if (missing.size === 0 || namedPhotographs(entry).every(({ file }) => !missing.has(file))) return entry;
+  const samples = entry.samples.map(({ photo, ...sample }) =>
+    photo !== undefined && isThere(photo) ? { ...sample, photo } : sample,
+  );
+  return { ...entry, samples, photos: entry.photos.filter(isThere) };
+}

@@ -1,6 +1,6 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
 import { commasRead, parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
-import { isAmount } from '../reagents/index.js';
+import { isAmount, readHeat } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/registry.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
@@ -10,6 +10,7 @@ import { shortened } from './shortened.js';
 export type QuantityKind =
   | 'mass'
   | 'volume'
+  | 'poured'
   | 'amount'
   | 'obtained'
   | 'held'
@@ -26,6 +27,7 @@ export type QuantityKind =
 const kinds: Readonly<Record<QuantityKind, WantedQuantity & { readonly dimensions: readonly Dimension[] }>> = {
   mass: { dimensions: ['mass'], name: 'a mass', unit: 'g', example: '1.98 g' },
   volume: { dimensions: ['volume'], name: 'a volume', unit: 'mL', example: '25 mL' },
+  poured: { dimensions: ['volume'], name: 'a volume', unit: 'mL', example: '200 mL' },
   amount: {
     dimensions: ['mass', 'volume', 'amount', 'drops', 'excess'],
     name: 'a mass, a volume, an amount of substance, a number of drops or `excess`',
@@ -105,7 +107,7 @@ export function quantityFault(text: string, kind: QuantityKind): ValueFault | un
 const wellCured: ReadonlySet<string> = new Set(['comma', 'range', 'tolerance', 'price']);
 
 /** These may be told in words; in figures they must have their unit. */
-const mayBeWords: ReadonlySet<QuantityKind> = new Set(['temperature', 'time', 'amount', 'obtained']);
+const mayBeWords: ReadonlySet<QuantityKind> = new Set(['temperature', 'time', 'amount', 'obtained', 'poured']);
 const beginsWithNumber = /^[+\-−]?\.?\d/;
 
 /** A number of things that are no unit and look like none: `3 scoops`. */
@@ -122,10 +124,19 @@ function isInWords(text: string, kind: QuantityKind): boolean {
   return !parsesAsOther(text, kind) && !parseQuantity(text).ok && saysMore(text);
 }
 
-/** More than a number: words behind it, whatever they mean. A number with a comma in it is looked at first. */
-const saysMore = (text: string): boolean => /\p{L}{2,}/u.test(text) && !/^[+\-−]?[\d.\s]*\d[,'’]\d/.test(text);
+/** Words behind the number, or a number alone, whose unit nobody knows. One with a comma in it is looked at first. */
+const saysMore = (text: string): boolean =>
+  (/\p{L}{2,}/u.test(text) || /^[+\-−]?[\d.]+$/.test(text)) && !/^[+\-−]?[\d.\s]*\d[,'’]\d/.test(text);
 
-/** Something that begins with a number and is neither a quantity nor known words, so that nothing is reckoned from it. */
+/** `20 min soak`, `50 Grad`: the figure is clear, and words follow. */
+function beginsWithQuantity(text: string, kind: QuantityKind): boolean {
+  if (kind === 'temperature') return readHeat(text).known !== 'not-known';
+  const [number, unit] = text.split(/\s+/);
+  const read = parseQuantity(`${number} ${unit}`);
+  return kind === 'time' && read.ok && read.value.dimension === 'time';
+}
+
+/** Something that begins with a number and is neither a quantity nor known words: nothing is reckoned from it. */
 export interface NotRead {
   readonly written: string;
   readonly name: string;
@@ -143,7 +154,7 @@ export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
   const written = text.trim();
   if (!beginsWithNumber.test(written) || isAmount(written) || countsThings(written)) return undefined;
   const parsed = parseQuantity(written);
-  if (parsed.ok) return undefined;
+  if (parsed.ok || beginsWithQuantity(written, kind)) return undefined;
   const { name, example } = kinds[kind];
   const { nearest: near } = parsed.fault;
   return { written: shortened(written), name, example, ...(near !== undefined && { nearest: near }) };
@@ -156,26 +167,37 @@ function parsesAsOther(text: string, kind: QuantityKind): boolean {
 }
 
 function examine(text: string, kind: QuantityKind): ValueFault | undefined {
-  if (isInWords(text.trim(), kind)) return undefined;
   const { dimensions, ...wanted } = kinds[kind];
   const meant = commasRead(text);
-  if (meant !== undefined && examine(meant, kind) === undefined)
+  if (meant !== undefined && parseQuantity(meant).ok && examine(meant, kind) === undefined)
     return valueFault('read-as', {
       written: shortened(text),
       meant,
       why: 'its comma can only be meant in one way',
       expected: [meant],
     });
+  if (isInWords(text.trim(), kind)) return undefined;
   // A price may leave its currency to journal.yaml.
   const whole = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;
   const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
   const parsed = parseQuantity(whole);
+  const plain = plainUnits[kind];
+  if (!parsed.ok && parsed.fault.code === 'unit-missing' && plain !== undefined)
+    return valueFault('read-as', {
+      written: shortened(text),
+      meant: `${text.trim()} ${plain}`,
+      why: `it has no unit, and ${plain} is the usual one`,
+      expected: [`${text.trim()} ${plain}`],
+    });
   if (!parsed.ok) return unreadable(parsed.fault, { ...facts, ...(mayBeLeftOut(text, kind) && { leftOut: true }) });
   const { dimension } = parsed.value;
   return dimensions.includes(dimension) ? undefined : valueFault('dimension', { ...facts, isA: names[dimension] });
 }
 
-/** Words where a figure belongs that can be done without: then it counts as not given, which is reckoned at its worst. */
+/** Units of what is only ever read off in one: a mass on the balance, a volume on a burette. */
+const plainUnits: Readonly<Partial<Record<QuantityKind, string>>> = { mass: 'g', volume: 'mL' };
+
+/** Words for a figure that can be done without: then it counts as not given, which is reckoned at its worst. */
 const mayBeLeftOut = (text: string, kind: QuantityKind): boolean => doneWithout.has(kind) && !/\d/.test(text);
 const doneWithout: ReadonlySet<QuantityKind> = new Set(['strength', 'purity', 'density', 'price', 'percent']);
 

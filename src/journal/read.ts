@@ -9,6 +9,8 @@ import { nameRemarks } from './names.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
 import { leastSettings, readPage, readSettings, readShelf } from './yaml-file.js';
 import { crossCheck } from './cross-checks.js';
+import { withPhotographs } from './photographs.js';
+import { withJars } from './references.js';
 
 export interface ReadOptions {
   /** `false` leaves planned and running entries out, and makes links to them remarks. Default: true. */
@@ -217,7 +219,9 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
       settings,
       settingsText,
       shelf,
-      entries: all.filter(({ file }) => !leftOut.has(file)),
+      entries: all
+        .filter(({ file }) => !leftOut.has(file))
+        .map((entry) => withJars(withPhotographs(entry, checked.missing), shelf)),
       series,
       colours,
       pages,

@@ -3,8 +3,8 @@ import { onceFor } from '../kept/once.js';
 import type { Findings, Path } from '../remarks/findings.js';
 import type { KnownNumbers } from '../remarks/rules/references.js';
 import type { Catalogue } from './catalogue.js';
-import { isDraft, type Entry } from './entry.js';
-import { nearest } from './nearest.js';
+import { isDraft, type Entry, type Shelf } from './entry.js';
+import { misspelt, nearest } from './nearest.js';
 import type { Use } from './schema.js';
 
 interface PlacedUse {
@@ -66,7 +66,10 @@ const lotOf = (use: Use, { shelf }: Catalogue): string | undefined =>
   use.lot ?? (typeof use.reagent === 'string' ? shelf.reagents.get(use.reagent)?.lot : undefined);
 
 /** A reagent on the shelf that goes by this name. */
-function reagentNamed(name: string, { shelf, reagentIds }: Catalogue): string | undefined {
+function reagentNamed(
+  name: string,
+  { shelf, reagentIds }: Pick<Catalogue, 'shelf' | 'reagentIds'>,
+): string | undefined {
   const plain = name.toLowerCase();
   return reagentIds.find((id) => {
     const { name: own, 'also-called': others = [] } = shelf.reagents.get(id)!;
@@ -74,11 +77,42 @@ function reagentNamed(name: string, { shelf, reagentIds }: Catalogue): string | 
   });
 }
 
+const slug = (name: string): string =>
+  name
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_]+/g, '-');
+
+/** The jar that a reagent named otherwise than by its id can only mean: `washing soda`, or its name on the shelf. */
+function jarMeant(id: string, catalogue: Pick<Catalogue, 'shelf' | 'reagentIds'>): string | undefined {
+  if (catalogue.shelf.reagents.has(id)) return undefined;
+  return catalogue.shelf.reagents.has(slug(id)) ? slug(id) : reagentNamed(id, catalogue);
+}
+
+/** An entry with the jars that it names otherwise than by their ids; the same where it names none so. */
+export function withJars(entry: Entry, shelf: Shelf): Entry {
+  const catalogue = { shelf, reagentIds: [...shelf.reagents.keys()] };
+  const jar = (id: string): string => jarMeant(id, catalogue) ?? id;
+  if (!usesOf(entry).some(({ use }) => typeof use.reagent === 'string' && jar(use.reagent) !== use.reagent))
+    return entry;
+  const meant = (uses: readonly Use[]): Use[] =>
+    uses.map((use) => (typeof use.reagent === 'string' ? { ...use, reagent: jar(use.reagent) } : use));
+  const samples = entry.samples.map((sample) => ({
+    ...sample,
+    ...(sample.add && { add: meant(sample.add) }),
+    ...(sample.change && { change: meant(sample.change) }),
+    ...(sample.omit && { omit: sample.omit.map(jar) }),
+  }));
+  return { ...entry, reagents: meant(entry.reagents), samples };
+}
+
 function findReagent({ reagent: id }: Use, path: Path, catalogue: Catalogue, findings: Findings): void {
   if (typeof id !== 'string' || catalogue.shelf.reagents.has(id)) return;
-  const near = nearest(id, catalogue.reagentIds) ?? reagentNamed(id, catalogue);
+  const meant = jarMeant(id, catalogue);
+  const near = meant ?? misspelt(id, catalogue.reagentIds);
   const expected = near === undefined ? {} : { expected: [near] };
-  findings.add('unknown-reagent', [...path, 'reagent'], { id, near, of: 'use', actual: id, ...expected });
+  const facts = { id, near, of: meant === undefined ? 'use' : 'jar-by-name', actual: id, ...expected } as const;
+  findings.add('unknown-reagent', [...path, 'reagent'], facts);
 }
 
 function findInIncidents({ incidents, reagents }: Entry, { shelf, reagentIds }: Catalogue, findings: Findings): void {

@@ -7,6 +7,8 @@ import {
   casNumber,
   colourIndexName,
   date,
+  dateOrWords,
+  dayOrMonth,
   elementSymbol,
   entryNumber,
   formula,
@@ -326,9 +328,9 @@ const sentSchema = z.strictObject({
 /** One washing of the product, or several alike. */
 export const washSchema = z.strictObject({
   with: words.describe('what it was washed with: water').default('water'),
-  volume: quantity('volume', '200 mL').describe('of each wash: `200 mL`'),
+  volume: quantity('poured', '200 mL', 'a jam jar').describe('of each wash: `200 mL`, `a jam jar`'),
   times: wholeNumber.describe('how many washes alike').default(1),
-  held: quantity('volume', '20 mL').describe('liquor that the cake keeps each time: `20 mL`').optional(),
+  held: quantity('poured', '20 mL').describe('liquor that the cake keeps each time: `20 mL`').optional(),
   by: z.enum(['decanting', 'filtering']).describe('how the liquor was taken off').optional(),
   note: words.describe('anything else worth knowing').optional(),
 });
@@ -482,7 +484,7 @@ export const statuses = ['planned', 'running', 'finished', 'failed', 'abandoned'
 export const entrySchema = z.strictObject({
   number: entryNumber.describe('permanent number; the entry’s address is /number/ for ever'),
   title: words.describe('title of the write-up'),
-  date: date.describe('day of the experiment, year-month-day'),
+  date: dayOrMonth.describe('day of the experiment, year-month-day; or its month, where the day is not known'),
   status: z
     .enum(statuses)
     .describe(
@@ -570,7 +572,7 @@ export const entrySchema = z.strictObject({
   corrections: z
     .array(
       z.strictObject({
-        date: date.describe('day on which it was corrected'),
+        date: dateOrWords.describe('day on which it was corrected'),
         what: words.describe('what was wrong, and what is right'),
       }),
     )

@@ -22,7 +22,7 @@ export const shelfHeadings = table({
   basis: text,
 });
 
-/** Other words for a key, or for one of the words that may stand behind it: `resolution` for `step`, `done` for `finished`. */
+/** Other words for a key, or for a word that may stand behind it: `resolution` for `step`, `done` for `finished`. */
 export const otherWords = table({
   written: text,
   /** What the format calls it. */

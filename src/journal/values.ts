@@ -71,7 +71,7 @@ function monthOf(written: string): number | undefined {
   return number >= 1 && number <= 12 ? number : undefined;
 }
 
-/** Year, month and day of a date that is written in another order than the format's, where only one order can be meant. */
+/** Year, month and day of a date that is written in another order, where only one order can be meant. */
 function dateParts(text: string): readonly [string, string, string] | undefined {
   const numbers = /^(\d{4})[-./ ](\d{1,2})[-./ ](\d{1,2})$/.exec(text);
   if (numbers) return [numbers[1]!, numbers[2]!, numbers[3]!];
@@ -79,6 +79,8 @@ function dateParts(text: string): readonly [string, string, string] | undefined 
   // 3.2.2026 may be in February or in March.
   if (dayFirst && (/^\D/.test(dayFirst[2]!) || Number(dayFirst[1]) > 12 || dayFirst[1] === dayFirst[2]))
     return [dayFirst[3]!, dayFirst[2]!, dayFirst[1]!];
+  const american = /^(\d{1,2})\/(\d{1,2})\/(\d{4})$/.exec(text);
+  if (american && Number(american[2]) > 12) return [american[3]!, american[1]!, american[2]!];
   const monthFirst = /^([A-Za-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})$/.exec(text);
   return monthFirst ? [monthFirst[3]!, monthFirst[1]!, monthFirst[2]!] : undefined;
 }
@@ -107,6 +109,22 @@ export const date = checked(dateFault, ['2026-03-14']).meta({
   pattern: '^\\d{4}-\\d{2}-\\d{2}$',
   examples: ['2026-03-14'],
 });
+
+/** A day, or the month of one that is not known. */
+export const dayOrMonth = checked(
+  (text) => {
+    const month = /^(\d{4})[-/.](\d{1,2})$/.exec(text);
+    const named = /^([A-Za-z]{3,9}) (\d{4})$/.exec(text);
+    const number = monthOf(month?.[2] ?? named?.[1] ?? '');
+    if (number === undefined) return dateFault(text);
+    const meant = `${month?.[1] ?? named![2]}-${String(number).padStart(2, '0')}`;
+    return meant === text ? undefined : readAs(text, meant);
+  },
+  ['2026-03-14', '2026-03'],
+).meta({ pattern: '^\\d{4}-\\d{2}(-\\d{2})?$', examples: ['2026-03-14', '2026-03'] });
+
+/** A day, or words for one: `last week`. */
+export const dateOrWords = checked((text) => (/\d/.test(text) ? dateFault(text) : undefined), ['2026-03-14']);
 
 /** Text with a unit: `5.00 g`. */
 export const quantity = (kind: QuantityKind, ...examples: string[]) =>

@@ -1,8 +1,10 @@
 // Reads journal.yaml and shelf.yaml, and the pages: what is not an entry.
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
+import { rejoined } from './braces.js';
 import { check, withoutEmpty } from './check.js';
 import type { Page, Shelf } from './entry.js';
+import type { Schema } from './format.js';
 import { placeInFile, placesIn } from './place.js';
 import { journalSchema, pageSchema, shelfSchema, type JournalSettings, type ShelfReagent } from './schema.js';
 import { split } from './split.js';
@@ -10,13 +12,16 @@ import { reagentIdPattern } from './values.js';
 import { readYaml, takeYamlFaults, yamlFileLimit } from './yaml.js';
 
 /** Data of a YAML file, empty keys taken out. */
-function dataOf(file: string, text: string, findings: Findings): unknown {
+function dataOf(schema: Schema, file: string, text: string, findings: Findings): unknown {
   const yaml = readYaml(text, yamlFileLimit);
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, 1, findings);
     return undefined;
   }
-  return withoutEmpty(yaml.value ?? {}, (path) => {
+  const whole = rejoined(schema, yaml.value ?? {}, text, ({ path, ...facts }) => {
+    findings.add('comma-in-braces', { key: path }, { ...facts, actual: facts.left, expected: [facts.whole] });
+  });
+  return withoutEmpty(whole, (path) => {
     findings.add('empty-key', { key: path }, { key: String(path.at(-1)) });
   });
 }
@@ -36,7 +41,7 @@ export function readSettings(
   text: string,
 ): { readonly settings?: JournalSettings; readonly remarks: Remark[] } {
   const findings = new Findings();
-  const data = dataOf(file, text, findings);
+  const data = dataOf(journalSchema, file, text, findings);
   const settings = data === undefined ? undefined : check(journalSchema, data, 'journal', findings);
   return { ...(settings && { settings }), remarks: remarksIn(file, text, findings) };
 }
@@ -53,7 +58,7 @@ function betterId(id: string): string | undefined {
 /** Reads the text of shelf.yaml: reagents by id. */
 export function readShelf(file: string, text: string): { readonly shelf: Shelf; readonly remarks: Remark[] } {
   const findings = new Findings();
-  const data = dataOf(file, text, findings);
+  const data = dataOf(shelfSchema, file, text, findings);
   const checked = data === undefined ? undefined : check(shelfSchema, data, 'shelf', findings);
   const reagents = new Map<string, ShelfReagent>();
   for (const [id, reagent] of Object.entries(checked ?? {})) {

@@ -112,6 +112,15 @@ function numberWithin(text: string): Heat | undefined {
   return heat ? { ...heat, written: text } : undefined;
 }
 
+/** `50 Grad`, `180 degrees`: of which scale is not said; the hotter one is taken. */
+function ofDegrees(written: string): Heat | undefined {
+  const found = /^(?:(?:about|ca\.?|around)\s+)?(\d+(?:\.\d+)?)\s*(?:°|degrees?|degs?\.?|grad)(?![A-Za-z])/i.exec(
+    written.trim(),
+  );
+  const heat = found && ofNumber(`${found[1]} °C`);
+  return heat ? { ...heat, written } : undefined;
+}
+
 /** `hot enough to melt it`, `as hot as it goes`: the heat is told by something that no table here has. */
 const measuredByElse = /\b(?:enough|as|than|until|till)\b/i;
 const byHand: ReadonlySet<string> = new Set(['warm', 'hot', 'lukewarm', 'tepid']);
@@ -122,9 +131,12 @@ const byHand: ReadonlySet<string> = new Set(['warm', 'hot', 'lukewarm', 'tepid']
  * @example readHeat('cone 04').high.toNumber() // 1063
  */
 export function readHeat(written: string): Heat {
-  const number = ofNumber(written) ?? numberWithin(written);
+  const number = ofNumber(written) ?? numberWithin(written) ?? ofDegrees(written);
   if (number) return number;
-  const told = heatWordsIn(written.replace(spacedMark, '$1 $2'));
+  const asNames = written.replace(/\^(?=\d)/g, 'cone ').replace(spacedMark, '$1 $2');
+  // `hand-hot, never simmering`: what it was kept from counts only where nothing else is said.
+  const kept = heatWordsIn(asNames.replace(/\b(?:never|not|without)\b[^,;.]*/gi, ' '));
+  const told = kept.length > 0 ? kept : heatWordsIn(asNames);
   // A mark or a cone says more than the oven or kiln that it stands with.
   const numbered = told.filter(({ word }) => /\d/.test(word));
   const [hottest] = [...(numbered.length > 0 ? numbered : told)].sort((a, b) => b.high.cmp(a.high));

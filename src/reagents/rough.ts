@@ -137,8 +137,22 @@ const unknown = (words: string): AmountWritten => ({
 
 const longest = 200;
 
+/** `2 lb 4 oz`: pounds and ounces of one weighing. */
+const poundsAndOunces = /^(.*?\d.*?\s*(?:lbs?\.?|pounds?))[\s,]+(?:and\s+)?(\d.*?\s*(?:oz\.?|ounces?))$/i;
+
+function together(words: string, [first, second]: readonly (AmountWritten | undefined)[]): AmountWritten | undefined {
+  if (first?.kind !== 'rough' || second?.kind !== 'rough' || first.unit !== second.unit) return undefined;
+  const { low, usual, high } = second;
+  return { ...first, words, low: first.low.plus(low), usual: first.usual.plus(usual), high: first.high.plus(high) };
+}
+
 /** An amount in words that are known here; undefined where they are not. */
 function knownWords(written: string): AmountWritten | undefined {
+  const parts = poundsAndOunces.exec(written.trim().slice(0, longest));
+  return (parts && together(written.trim(), [knownPart(parts[1]!), knownPart(parts[2]!)])) ?? knownPart(written);
+}
+
+function knownPart(written: string): AmountWritten | undefined {
   const words = written.trim();
   if (words === '' || words.length > longest) return undefined;
   const { whole, unmeasured } = patterns();

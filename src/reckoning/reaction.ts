@@ -34,6 +34,10 @@ const setSide = (side: readonly Term[]): { coefficient: string; formula: Typeset
     formula: typeset(term.formula.state ? `${term.label}(${term.formula.state})` : term.label),
   }));
 
+/** Names in words (`kaolin + Na2CO3`), or a side that is not written yet: it was never meant to be reckoned with. */
+const isInWords = (written: string): boolean =>
+  /(?:^|[\s+])\p{Ll}{3,}/u.test(written) || /^\s*(?:->|→)|(?:->|→)\s*$/.test(written);
+
 /** Reads the reaction as it is written; one that does not balance is shown, and not reckoned with. */
 export function reckonReaction(entry: Entry, findings: Findings): ReactionReckoning {
   const written = entry.reaction;
@@ -41,7 +45,8 @@ export function reckonReaction(entry: Entry, findings: Findings): ReactionReckon
   const parsed = equationOf(written);
   if (!parsed.ok) {
     const { message, column, cure } = parsed.fault;
-    findings.add('reaction', ['reaction'], { message, column, cure, actual: written });
+    const inWords = isInWords(written);
+    findings.add('reaction', ['reaction'], { message, column, cure, actual: written, ...(inWords && { inWords }) });
     return { reaction: { written, balanced: false, fault: message } };
   }
   const equation = parsed.value;

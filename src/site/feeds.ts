@@ -31,7 +31,8 @@ interface FeedItem {
   readonly picture: string;
 }
 
-const day = (date: string): Date => new Date(`${date}T00:00:00Z`);
+/** A month of which the day is not known stands at its first. */
+const day = (date: string): Date => new Date(`${date.length === 7 ? `${date}-01` : date}T00:00:00Z`);
 
 /** What a reader of feeds is told, in words: that it was withdrawn first; then question, answer, pigment, caution. */
 function summaryOf(entry: Entry): string {
@@ -48,7 +49,7 @@ function summaryOf(entry: Entry): string {
 
 /** The day of the last correction; else that of the entry. */
 const updatedOf = ({ date, corrections }: Entry): string =>
-  [date, ...corrections.map((one) => one.date)].sort().at(-1)!;
+  [date, ...corrections.map((one) => one.date).filter((one) => /^\d/.test(one))].sort().at(-1)!;
 
 function itemsOf(site: SiteContext, model: JournalModel): FeedItem[] {
   return model.entries.slice(0, newest).map(({ entry }) => ({

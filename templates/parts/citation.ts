@@ -73,7 +73,7 @@ export function bibtex(one: Citable): string {
     ['howpublished', `${bibtexWords(one.journal)}, entry ${one.number}`],
     ['year', year ?? ''],
     ['month', String(Number(month))],
-    ['day', String(Number(day))],
+    ...(day === undefined ? [] : [['day', String(Number(day))] as const]),
     // An address is taken as it stands; what would end the value or begin a remark is written as addresses write it.
     ['url', one.url.replace(/[{}\\%\s]/g, (sign) => (sign === '%' ? '%' : encodeURIComponent(sign)))],
     ['language', one.language],

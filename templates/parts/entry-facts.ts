@@ -5,7 +5,7 @@ import { authorFacts, type SharedAs } from './shared-head.js';
 
 /** The date of an entry's last correction, or its own. */
 const lastChange = ({ date, corrections }: ReckonedEntry['entry']): string =>
-  corrections.reduce((latest, one) => (one.date > latest ? one.date : latest), date);
+  corrections.reduce((latest, one) => (/^\d/.test(one.date) && one.date > latest ? one.date : latest), date);
 
 const pigmentFacts = ({ entry }: ReckonedEntry): readonly Readonly<Record<string, unknown>>[] =>
   entry.pigment

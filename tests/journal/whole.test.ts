@@ -97,13 +97,14 @@ describe('what is missing or does not hang together', () => {
   test('a mistake in journal.yaml or shelf.yaml has its place', async () => {
     expect(
       await tellOf({
-        'journal.yaml': 'title: T\nauthor: A\naddress: example.org\nbalance: 0.01\ntitel: x\n',
+        'journal.yaml': 'title: T\nauthor: A\naddress: example.org\nbalance: 0.01\nbalanced: x\nauthoress: y\n',
         'entries/1-x.md': entryOf(1),
       }),
     ).toEqual([
       'journal.yaml:3:10 error web-address',
-      'journal.yaml:4:10 error unit',
-      'journal.yaml:5:1 error unknown-key',
+      'journal.yaml:4:10 note read-as',
+      'journal.yaml:5:1 warning unknown-key',
+      'journal.yaml:6:1 warning unknown-key',
     ]);
     expect(
       await tellOf({
@@ -148,14 +149,15 @@ describe('what is missing or does not hang together', () => {
         ),
       }),
     );
-    expect(told(remarks)).toEqual(
-      [7, 8, 9]
-        .map((line) => `entries/001-a.md:${line}:14 error unknown-reagent`)
-        .concat('entries/001-a.md:10:35 error unknown-reagent'),
-    );
+    expect(told(remarks)).toEqual([
+      'entries/001-a.md:7:14 error unknown-reagent',
+      'entries/001-a.md:8:14 note unknown-reagent',
+      'entries/001-a.md:9:14 note unknown-reagent',
+      'entries/001-a.md:10:35 error unknown-reagent',
+    ]);
     expect(remarks.map(({ note }) => note)).toEqual([
       'Did you mean blue-vitriol?',
-      'Did you mean blue-vitriol?',
+      'Write blue-vitriol.',
       expect.stringMatching(/Add it to shelf.yaml/),
       'Did you mean water?',
     ]);

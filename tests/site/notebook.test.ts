@@ -16,7 +16,10 @@ class Notebook {
   private entries: ReadonlyMap<number, ReckonedEntry> = new Map();
   remarks: readonly Remark[] = [];
 
-  constructor(private readonly kept: string) {
+  constructor(
+    private readonly kept: string,
+    private readonly published = true,
+  ) {
     beforeAll(() => this.publish(), 120_000);
     afterAll(() => rmSync(this.folder, { recursive: true, force: true }));
   }
@@ -27,18 +30,21 @@ class Notebook {
     ({ remarks: this.remarks } = await proof(journal, { drafts: true }));
     const { model } = await openJournal(journal, { drafts: true });
     this.entries = new Map(model!.entries.map((one) => [one.entry.number, one]));
-    await publish(journal, { to: join(this.folder, 'site'), drafts: true, search: false, sharePictures: false });
+    if (this.published)
+      await publish(journal, { to: join(this.folder, 'site'), drafts: true, search: false, sharePictures: false });
   }
 
   get errors(): readonly string[] {
     return this.remarks.filter((one) => severityOf(one) === 'error').map(({ reason }) => reason);
   }
 
+  /** Rules that stop an entry. */
+  errorsIn = (number: number): readonly string[] =>
+    this.remarks.filter((one) => severityOf(one) === 'error' && this.numberOf(one) === number).map((one) => one.ruleId);
+  private numberOf = ({ file }: Remark): number => Number(/entries\/(\d+)/.exec(file)?.[1]);
   /** What is said of an entry at a line, by the rules' ids. */
   saidAt = (number: number, line: number): readonly string[] =>
-    this.remarks
-      .filter((one) => Number(/entries\/(\d+)/.exec(one.file)?.[1]) === number && one.line === line)
-      .map(({ ruleId }) => ruleId);
+    this.remarks.filter((one) => this.numberOf(one) === number && one.line === line).map(({ ruleId }) => ruleId);
   file = (path: string): string => readFileSync(join(this.folder, 'site', path), 'utf8');
   page = (number: number): string => this.file(`${number}/index.html`);
   words = (number: number): string =>
@@ -223,5 +229,76 @@ describe('ten more', () => {
   it('judges no heat that is told by something else as that of a kettle', () => {
     expect(words(5)).toContain('hot enough to scorch paper');
     expect(second.remarks.find((one) => one.line === 20 && one.file.includes('005'))?.reason).toMatch(/250 °C/);
+  });
+});
+
+describe('a third ten, of ten hands', () => {
+  const third = new Notebook('notebook-3', false);
+  const { entry, sample, gasesIn, errorsIn, saidAt } = third;
+
+  it.each([1, 2, 3, 6, 7, 9])('%i has no error', (number) => expect(errorsIn(number)).toEqual([]));
+  it.each([4, 5, 8, 10])('%i stops at a danger that is not answered, and at nothing else', (number) =>
+    expect(new Set(errorsIn(number))).toEqual(new Set(['danger-unanswered'])),
+  );
+  it('5: bleach with vinegar is chlorine, and `ok` answers nothing', () => {
+    expect(gasesIn(5, 'A')).toContain('Cl2');
+    expect(saidAt(5, 20)).toContain('precaution-says-nothing');
+  });
+  it.each([
+    [1, 3, 'another-word'],
+    [1, 4, 'date-to-come'],
+    [1, 5, 'another-word'],
+    [1, 6, 'comma-in-braces'],
+    [1, 8, 'another-word'],
+    [1, 9, 'another-word'],
+    [1, 11, 'another-word'],
+    [2, 4, 'read-as'],
+    [2, 13, 'read-as'],
+    [2, 14, 'comma-in-braces'],
+    [3, 4, 'read-as'],
+    [3, 19, 'missing-file'],
+    [3, 20, 'precaution-in-one-text'],
+    [4, 18, 'comma-in-braces'],
+    [6, 9, 'amount-not-read'],
+    [6, 11, 'amount-not-read'],
+    [6, 13, 'read-as'],
+    [7, 3, 'colon-in-text'],
+    [7, 38, 'date-as-it-is-known'],
+    [8, 6, 'another-word'],
+    [9, 10, 'unknown-reagent'],
+    [9, 12, 'read-as'],
+    [9, 15, 'sample-without-id'],
+    [10, 4, 'date-as-it-is-known'],
+    [10, 7, 'reaction'],
+    [10, 11, 'amount-not-read'],
+    [10, 20, 'item-left-out'],
+    [10, 22, 'status-reason'],
+  ])('%i says at line %i what it took: %s', (number, line, rule) => expect(saidAt(number, line)).toContain(rule));
+
+  it('reads what every reader knows', () => {
+    expect(entry(1).entry).toMatchObject({ title: 'Verdigree from malakite and vinigar', status: 'finished' });
+    expect(entry(1).entry.pigment).toMatchObject({ name: 'verdigree, neutral', 'colour-index': 'PG20' });
+    expect(entry(2).entry.date).toBe('2026-03-14');
+    expect(entry(2).entry.reagents.map(({ amount }) => amount)).toEqual(['10.80 g', '12.5 g', 'ca. 0.4 l']);
+    expect(entry(3).entry.date).toBe('2026-03-14');
+    expect(entry(7).entry.title).toBe('Madder lake: the second attempt, in the enamel pan this time');
+    expect(entry(9).entry.samples.map((one) => one.sample)).toEqual(['A', 'B']);
+    expect(entry(10).entry).toMatchObject({ status: 'abandoned', date: '2026-04' });
+  });
+  // 10 g / 221.11 g/mol · 2 · 199.65 g/mol = 18.06 g, of which 11 g are 61 %. 85 g of 95.8 g are 89 %.
+  it.each([
+    [1, 'A', 61],
+    [3, 'A', 89],
+  ])('%i %s has a yield of %i %%, widely', (number, id, percent) => {
+    const { value, uncertainty } = sample(number, id).percentYield!;
+    expect(Math.abs(Number(value) - percent)).toBeLessThan(1.5);
+    expect(Number(uncertainty)).toBeGreaterThan(5);
+  });
+  it.each([4, 5, 6, 7, 8, 9, 10])('%i has no invented yield', (number) => {
+    for (const one of entry(number).amounts.samples) expect(one).not.toHaveProperty('percentYield');
+  });
+  it('keeps what was never done at the heat that was named, not at one that was avoided', () => {
+    const said = third.remarks.find((one) => one.line === 16 && one.file.includes('007'))?.reason;
+    expect(said).toMatch(/judged at 50 °C/);
   });
 });

@@ -160,6 +160,10 @@ export function answeredBy(against: string, foreseen: readonly Foreseen[]): read
   return foreseen.flatMap(({ rule }, at) => (ids.has(rule) || others.has(at) ? [at] : []));
 }
 
+/** Two rules that say it of the same things speak of one danger: permanganate with sugar, a fire by either. */
+const isOfTheSame = (other: Foreseen, one: Foreseen): boolean =>
+  other.partners.length === one.partners.length && other.partners.every((partner) => one.partners.includes(partner));
+
 function answeredByWords(against: string, foreseen: readonly Foreseen[]): readonly number[] {
   const text = plain(against);
   const gas = gasesNamed(against);
@@ -185,7 +189,10 @@ function answeredByWords(against: string, foreseen: readonly Foreseen[]): readon
     if (shared.length === 0 || gas.size > 0) return [];
     const rivals = foreseen.filter(
       (other, place) =>
-        place !== at && other.severity === one.severity && shared.some((name) => kindsOf(other.consequence).has(name)),
+        place !== at &&
+        !isOfTheSame(other, one) &&
+        other.severity === one.severity &&
+        shared.some((name) => kindsOf(other.consequence).has(name)),
     );
     const mentioned = [...wordsOf(one.title), ...one.partners.flatMap(wordsOf)].some((word) => hasWord(text, word));
     return rivals.length === 0 || mentioned ? [at] : [];

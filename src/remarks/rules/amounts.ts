@@ -14,13 +14,15 @@ const obtaining = (mass: string): string =>
 samples: [{ sample: A, obtained: ${mass} }]`;
 
 export const amountsRules = {
-  reaction: rule<{ message: string; column?: number; cure?: string }>({
+  reaction: rule<{ message: string; column?: number; cure?: string; inWords?: boolean }>({
     when: 'The reaction cannot be read.',
-    severity: 'error',
-    found: ({ message, column }) =>
-      `The reaction cannot be read${column === undefined ? '' : ` at its column ${column}`}: ${message}`,
+    severity: { among: ['error', 'warning'], of: ({ inWords }) => (inWords ? 'warning' : 'error') },
+    found: ({ message, column, inWords }) =>
+      inWords
+        ? 'The reaction has words in it, or a side that is missing: it is shown, and no yield is reckoned by it.'
+        : `The reaction cannot be read${column === undefined ? '' : ` at its column ${column}`}: ${message}`,
     advice: 'Write it like CuSO4 + Na2CO3 -> CuCO3 + Na2SO4.',
-    cure: ({ cure }) => cure,
+    cure: ({ cure, inWords }) => (inWords ? undefined : cure),
     fires: 'reaction: CuSO4 + Na2CO3',
     silent: 'reaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
   }),

@@ -9,6 +9,34 @@ const video = (second: string): string => `videos:
     moments: [{ at: "3:40", shows: first precipitate }, { at: "${second}", shows: filtration }]`;
 
 export const entryRules = {
+  'colon-in-text': rule<{ whole: string }>({
+    when: 'A text has a second colon in it, and stands without quotes.',
+    severity: 'warning',
+    found: () => 'There is a second colon followed by a space on this line; all behind the first is read as one text.',
+    advice: 'Put the text in quotes.',
+    cure: ({ whole }) => `Put the text in quotes: ${whole}`,
+    fires: 'question: Green: why?',
+    silent: 'question: "Green: why?"',
+  }),
+  'date-as-it-is-known': rule<{ written: string; lacks: 'day' | 'date' }>({
+    when: 'A date lacks its day, or is only words.',
+    severity: 'note',
+    found: ({ written, lacks }) =>
+      lacks === 'day'
+        ? `The day is not said: it is dated ${written}.`
+        : `'${written}' is no date, and stands as words.`,
+    advice: 'Write year-month-day, where it is known.',
+    fires: 'date: 2026-03',
+    silent: 'date: 2026-03-14',
+  }),
+  'date-to-come': rule<{ date: string; status: string }>({
+    when: 'An entry that is not planned has a date more than a year ahead.',
+    severity: 'warning',
+    found: ({ date, status }) => `It is ${status} and dated ${date}, which is more than a year ahead.`,
+    advice: 'Look at the year.',
+    fires: 'date: 2962-03-14\nstatus: finished',
+    silent: 'date: 2026-03-14\nstatus: finished',
+  }),
   'amount-not-read': rule<{ key: string; written: string; example: string; nearest?: string }>({
     when: 'An amount, a time or a heat begins with a number, and no figure can be taken from it.',
     severity: 'warning',

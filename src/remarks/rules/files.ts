@@ -44,10 +44,10 @@ export const fileFaultRules = {
 };
 
 export const fileRules = {
-  'missing-file': rule<FileFacts>({
+  'missing-file': rule<FileFacts & { photo?: boolean }>({
     when: 'A file that is named does not exist.',
-    severity: 'error',
-    found: ({ file }) => `${fileNamed(file)} does not exist.`,
+    severity: { among: ['error', 'warning'], of: ({ photo }) => (photo ? 'warning' : 'error') },
+    found: ({ file, photo }) => `${fileNamed(file)} does not exist${photo ? '; the photograph is not shown' : ''}.`,
     advice: 'Correct the path, or put the file there.',
     subject: 'file',
     fires: spectrumNamed('spectra/a.csv'),

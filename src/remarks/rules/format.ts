@@ -41,9 +41,9 @@ const neverPassedOver: ReadonlySet<string> = new Set([
 ]);
 
 export const formatRules = {
-  'another-word': rule<FormFacts & { written: string; meant: string; what: 'key' | 'word' }>({
-    when: 'A key, or a word that may stand behind one, is written as another word for it.',
-    severity: 'note',
+  'another-word': rule<FormFacts & { written: string; meant: string; what: 'key' | 'word'; misspelt: boolean }>({
+    when: 'A key, or a word that may stand behind one, is misspelt, or written as another word for it.',
+    severity: { among: ['note', 'warning'], of: ({ misspelt }) => (misspelt ? 'warning' : 'note') },
     found: ({ subject, written, meant, what }) =>
       what === 'key'
         ? `\`${written}\` is read as \`${meant}\`.`
@@ -52,6 +52,41 @@ export const formatRules = {
     cure: ({ meant, what }) => (what === 'key' ? `Write \`${meant}\`.` : `Write ${meant}.`),
     fires: 'status: done',
     silent: 'status: finished',
+  }),
+  'sample-without-id': rule<{ letter: string }>({
+    when: 'A sample has no id.',
+    severity: 'warning',
+    found: ({ letter }) => `A sample has no id, and is called ${letter} by its place.`,
+    advice: 'Give it one that stays: its address ends in it.',
+    cure: ({ letter }) => `Write sample: ${letter}, so that its address stays when others come before it.`,
+    fires: 'samples: [{ obtained: 1.98 g }]',
+    silent: 'samples: [{ sample: A, obtained: 1.98 g }]',
+  }),
+  'item-left-out': rule<FormFacts & { key: string }>({
+    when: 'An item of a list lacks what it cannot do without.',
+    severity: 'warning',
+    found: ({ subject, key }) => `${subject} has no \`${key}\`, and is left out.`,
+    advice: 'Fill it in, or take the item out.',
+    cure: ({ key }) => `Add ${key}: …, or take the item out.`,
+    fires: 'precautions: [{ do: Gloves and goggles on. }]',
+    silent: 'precautions: [{ against: splashes, do: Gloves and goggles are on. }]',
+  }),
+  'precaution-in-one-text': rule<FormFacts>({
+    when: 'A precaution is one text, without saying apart what it is against and what is done.',
+    severity: 'warning',
+    found: ({ subject }) => `${subject} is one text; what it is against and what is done are both looked for in it.`,
+    advice: 'Write { against: silica dust, do: "Mask on, outdoors, floor wet-mopped after." }.',
+    fires: 'precautions: ["Mask on against the dust the whole time, outdoors."]',
+    silent: 'precautions: [{ against: dust, do: "Mask on the whole time, outdoors." }]',
+  }),
+  'comma-in-braces': rule<{ key: string; left: string; whole: string }>({
+    when: 'A text in braces or brackets has a comma in it, which ends it there.',
+    severity: 'warning',
+    found: ({ key, left, whole }) => `A comma in braces ends \`${key}\` at '${left}'; it is read as '${whole}'.`,
+    advice: 'Put the text in quotes.',
+    cure: ({ key, whole }) => `Put it in quotes: ${key}: "${whole}".`,
+    fires: 'pigment: { name: verdigris, neutral }',
+    silent: 'pigment: { name: "verdigris, neutral" }',
   }),
   'unknown-key': rule<{
     key: string;
@@ -78,7 +113,7 @@ export const formatRules = {
       if (near !== undefined) return `Did you mean \`${near}\`?`;
       return home === undefined ? `Take it out; the keys here are ${quoted(known)}.` : `It belongs under \`${home}\`.`;
     },
-    fires: 'pigmant: { name: malachite }',
+    fires: 'colours: { name: malachite }',
     silent: 'pigment: { name: malachite }',
   }),
   'missing-key': rule<FormFacts & { key: string; example: string }>({
@@ -96,8 +131,8 @@ export const formatRules = {
     found: ({ subject }) => `${subject} is empty.`,
     advice: 'Write something there, or take it out.',
     cure: ({ wanted }) => (wanted === undefined ? undefined : `Write ${wanted} there, or take it out.`),
-    fires: 'ideas: [Try ammonium carbonate., ""]',
-    silent: 'ideas: [Try ammonium carbonate.]',
+    fires: 'samples: [{ sample: A, colour: { set: "", lab: [54.1, -30.2, 6.0] } }, ""]',
+    silent: 'samples: [{ sample: A }]',
   }),
   'wrong-type': rule<
     FormFacts & {
@@ -137,16 +172,17 @@ export const formatRules = {
     fires: 'samples: [{ sample: A, colour: green }]',
     silent: 'samples: [{ sample: A, looks: green }]',
   }),
-  choice: rule<FormFacts & { is: string; choices: readonly string[]; near?: string }>({
+  choice: rule<FormFacts & { is: string; choices: readonly string[]; near?: string; leftOut: boolean }>({
     when: 'A value is not one of the words that may stand there.',
-    severity: 'error',
-    found: ({ subject, is }) => `${subject} is ${is}, which is not one of its words.`,
+    severity: { among: ['error', 'warning'], of: ({ leftOut }) => (leftOut ? 'warning' : 'error') },
+    found: ({ subject, is, leftOut }) =>
+      `${subject} is ${is}, which is not one of its words${leftOut ? '; it is left out' : ''}.`,
     advice: 'Write one of the words that may stand there.',
     cure: ({ choices, near }) =>
       near === undefined
         ? `Write one of: ${choices.join(', ')}.`
         : `Did you mean ${near}? It can be ${choices.join(', ')}.`,
-    fires: 'status: finnished',
+    fires: 'status: fine',
     silent: 'status: finished',
   }),
   range: rule<FormFacts & { is: string; tooSmall: boolean; minimum?: number; maximum?: number }>({

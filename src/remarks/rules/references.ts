@@ -45,13 +45,25 @@ export const referenceRules = {
     /** The nearest that is on the shelf. */
     near?: string;
     /** What names it. */
-    of: 'use' | 'incident' | 'reference';
+    of: 'use' | 'jar-by-name' | 'incident' | 'reference';
   }>({
     when: 'A reagent is named that is not on the shelf.',
-    severity: 'error',
-    found: ({ id }) => `'${id}' is not on the shelf.`,
+    severity: {
+      among: ['error', 'note'],
+      of: ({ near, of }) => {
+        if (of === 'jar-by-name') return 'note';
+        return of === 'use' && near === undefined ? 'note' : 'error';
+      },
+    },
+    found: ({ id, near, of }) => {
+      if (of === 'jar-by-name') return `'${id}' is read as ${near}, which is on the shelf.`;
+      return of === 'use' && near === undefined
+        ? `'${id}' is not on the shelf, and is taken for what it is called.`
+        : `'${id}' is not on the shelf.`;
+    },
     advice: 'Add it to shelf.yaml, or describe it here: { name: …, formula: … }.',
     cure: ({ near, of }) => {
+      if (of === 'jar-by-name') return `Write ${near}.`;
       if (near !== undefined) return `Did you mean ${near}?`;
       if (of === 'incident') return 'Write the id of a reagent on the shelf.';
       return of === 'reference' ? 'Write the id of a reagent on the shelf, or give the colour here.' : undefined;

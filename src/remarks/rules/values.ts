@@ -73,8 +73,8 @@ export const valueRules = {
       if (reason === undefined) return `Write the unit: ${written} ${unit}`;
       return nearest === undefined ? `Write it like ${example}.` : `Write ${nearest}, if that is meant.`;
     },
-    fires: obtained('1.98'),
-    silent: obtained('1.98 g'),
+    fires: shelved('density: 1.98'),
+    silent: shelved('density: 1.98 g/mL'),
   }),
   quantity: rule<WrittenValue & WantedQuantity & { reason: string; ownCure?: string; leftOut?: true }>({
     when: 'An amount cannot be read.',

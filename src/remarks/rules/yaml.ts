@@ -96,10 +96,13 @@ export const yamlRules = {
     fires: 'question: Is it bluer?\nquestion: Is it greener?',
     silent: 'question: Is it bluer or greener?',
   }),
-  'empty-key': rule<{ key: string }>({
+  'empty-key': rule<{ key: string; others?: readonly string[] }>({
     when: 'A key has nothing after it.',
     severity: 'note',
-    found: ({ key }) => `\`${key}\` has nothing after it, and counts as left out.`,
+    found: ({ key, others = [] }) =>
+      others.length === 0
+        ? `\`${key}\` has nothing after it, and counts as left out.`
+        : `Nothing stands after ${[key, ...others].map((one) => `\`${one}\``).join(', ')}; they count as left out.`,
     advice: 'Fill it in, or take the line out.',
     fires: 'question:',
     silent: 'question: Is it bluer?',

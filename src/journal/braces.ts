@@ -1,0 +1,47 @@
+// Texts in braces that a comma ended: `{ name: verdigris, neutral }` is YAML for a name and a key without a value. What
+// was cut off is joined again, where the text of the file shows that it stood there.
+import type { Path } from '../remarks/findings.js';
+import { keysAt, type Schema } from './format.js';
+
+/** What was joined: the key whose text it belongs to, what the comma left of it, and the whole. */
+export interface Rejoined {
+  readonly path: Path;
+  readonly key: string;
+  readonly left: string;
+  readonly whole: string;
+}
+
+const isNothing = (value: unknown): boolean => value === null || value === '';
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
+/** The comma before it in the text, with the space behind it; undefined where it is a key on a line of its own. */
+const commaBefore = (key: string, text: string): string | undefined =>
+  new RegExp(`(,\\s*)${escaped(key)}\\s*[,}\\]]`).exec(text)?.[1];
+
+/** Joins what commas cut off. @param text of the file, which shows whether a key without value stood in braces */
+export function rejoined(
+  schema: Schema,
+  data: unknown,
+  text: string,
+  onJoin: (one: Rejoined) => void,
+  path: Path = [],
+): unknown {
+  if (Array.isArray(data)) return data.map((one, at) => rejoined(schema, one, text, onJoin, [...path, at]));
+  if (typeof data !== 'object' || data === null) return data;
+  const known = keysAt(schema, path);
+  const joined: Record<string, unknown> = {};
+  let last: string | undefined;
+  for (const [key, value] of Object.entries(data)) {
+    const before = last === undefined ? undefined : joined[last];
+    const comma = isNothing(value) && !known.includes(key) ? commaBefore(key, text) : undefined;
+    if (comma === undefined || typeof before !== 'string') {
+      joined[key] = rejoined(schema, value, text, onJoin, [...path, key]);
+      last = key;
+      continue;
+    }
+    const whole = `${before}${comma.replace(/\s+/g, ' ')}${key}`;
+    joined[last!] = whole;
+    onJoin({ path: [...path, key], key: last!, left: before, whole });
+  }
+  return joined;
+}
