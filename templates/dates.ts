@@ -22,5 +22,8 @@ export function longDate(iso: string): string {
   return day ? `${Number(day)} ${name} ${year}` : `${name} ${year}`;
 }
 
+/** Words with dates among them. @example withLongDates('data sheet, 2024-05-02') // 'data sheet, 2 May 2024' */
+export const withLongDates = (words: string): string => words.replaceAll(/\b\d{4}-\d{2}-\d{2}\b/g, longDate);
+
 /** `2026-03` → `March`; anything else is shown as it is. */
 export const monthName = (iso: string): string => months[Number(iso.split('-')[1]) - 1] ?? iso;

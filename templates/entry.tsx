@@ -118,7 +118,7 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
     dangers(site, data),
     { id: 'steps', title: 'The procedure, step by step', content: procedureOf(data) },
     ...writeUp(data),
-    { id: 'incidents', title: 'What went wrong, and what was learned', content: incidentsOf(entry) },
+    { id: 'incidents', title: 'Incidents, and what was learned', content: incidentsOf(entry) },
     { id: 'corrections', title: 'Corrections', className: 'minor', content: correctionsOf(entry) },
     { id: 'photographs', title: 'Photographs', content: photographs(site, data) },
     {

@@ -118,8 +118,8 @@ function policy(site: SiteContext, frame: PageFrame): string {
     "img-src 'self'",
     "style-src 'self'",
     "font-src 'self'",
-    scripted ? `script-src 'self'${frame.wasm ? " 'wasm-unsafe-eval'" : ''}` : "script-src 'none'",
-    scripted ? "connect-src 'self'" : "connect-src 'none'",
+    // Without script none is allowed, and nothing is asked for: as by default.
+    ...(scripted ? [`script-src 'self'${frame.wasm ? " 'wasm-unsafe-eval'" : ''}`, "connect-src 'self'"] : []),
     ...(frame.wasm ? ["worker-src 'self'"] : []),
     "form-action 'self'",
     "base-uri 'none'",

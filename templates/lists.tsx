@@ -56,17 +56,20 @@ const enumerated = (links: readonly Element[]): ElementContent[] =>
 /** An idea with its number, where it comes from, and who took it up. */
 function ideaItem(site: SiteContext, { number, idea, entry, takenUpBy, closed }: IdeaRow): Element {
   return (
-    <li>
-      <p>
-        <b>{`${number} `}</b>
-        {idea}
-      </p>
-      <p class="small">
-        {entryLink(site, entry)}
-        {takenUpBy.length > 0
-          ? [closed ? ': answered in ' : ': taken up in ', ...enumerated(takenUpBy.map((one) => entryLink(site, one)))]
-          : null}
-      </p>
+    <li class="idea">
+      <span class="idea-number">{String(number)}</span>
+      <div>
+        <p>{idea}</p>
+        <p class="small">
+          {entryLink(site, entry)}
+          {takenUpBy.length > 0
+            ? [
+                closed ? ': answered in ' : ': taken up in ',
+                ...enumerated(takenUpBy.map((one) => entryLink(site, one))),
+              ]
+            : null}
+        </p>
+      </div>
     </li>
   ) as Element;
 }

@@ -3,6 +3,7 @@ import type { Element, Root } from 'hast';
 import type { ReagentPage } from '../src/crosslinks/model.js';
 import type { HazardBox } from '../src/hazards/ghs/index.js';
 import type { JarStock } from '../src/reckoning/shelf-stock.js';
+import { longDate } from './dates.js';
 import { cautionBox, cautionLine, href, page, type SiteContext } from './frame.js';
 import { entryLink } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
@@ -33,7 +34,7 @@ function stockWords({ bought, since, used, planned, left, unknownIn, costUsed, c
   const spent = costUsed ? ` (${costUsed.text})` : '';
   return [
     more ? `${left.text.replace('−', '')} more used than there was` : `${left.text} left${worth}`,
-    `${used.text} used${spent} of ${bought.text} since ${since}`,
+    `${used.text} used${spent} of ${bought.text} since ${longDate(since)}`,
     ...(planned ? [`${planned.text} planned`] : []),
     ...(unknownIn.length > 0 ? [`less by what entries ${unknownIn.join(', ')} took, which is not known`] : []),
   ].join('; ');

@@ -30,7 +30,7 @@ const fixed = (value: number | undefined, places: number): string =>
 
 /** A yield; of more than 100 % that it is no good one. */
 const yieldCell = ({ text, value }: { readonly text: string; readonly value: string }): unknown =>
-  Number(value) > 100 ? <span title="above 100 %: wet or impure">{`${text} (wet or impure)`}</span> : text;
+  Number(value) > 100 ? [text, <span class="aside">wet or impure</span>] : text;
 
 function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
   const { appearance, amounts } = row;

@@ -10,6 +10,7 @@ import type {
   SampleAmounts,
 } from '../../src/reckoning/contracts.js';
 import { lineageDrawing } from '../pictures/lineage.js';
+import { longDate } from '../dates.js';
 import { formula } from './formula.js';
 import { figuresTable, make, row, type Column } from './table.js';
 import { treatmentContent } from './treatment.js';
@@ -431,7 +432,7 @@ function takenBy({ entry, sample, mass }: LotStock['taken'][number]): Element {
 }
 
 const sentTo = ({ date, to, mass }: LotStock['sent'][number]): Element =>
-  (<span>{`${mass ? mass.text : 'an unknown amount'} sent to ${to} on ${date}`}</span>) as Element;
+  (<span>{`${mass ? mass.text : 'an unknown amount'} sent to ${to} on ${longDate(date)}`}</span>) as Element;
 
 /** Who took of it and what is left, folded; empty where nobody did. */
 export function stockContent({ stock: lots = [] }: AmountsReckoning): Element[] {

@@ -88,8 +88,10 @@ export function entryHead(site: SiteContext, data: EntryPageData): Element {
       </p>
       <div>
         <p class="kicker">
-          <span class="hidden-label">Entry </span>
-          {`${entry.number} · `}
+          <span class="said-number">
+            <span class="hidden-label">Entry </span>
+            {`${entry.number} · `}
+          </span>
           <time dateTime={entry.date}>{longDate(entry.date)}</time>
           {` · ${entry.status}`}
         </p>

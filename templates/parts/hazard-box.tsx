@@ -1,6 +1,7 @@
 // The hazard box: pictograms, signal word, statements with the names they come from, what is unknown, and on whose
 // word.
 import type { Element, ElementContent } from 'hast';
+import { withLongDates } from '../dates.js';
 import type { HazardBox, LabelStatement, Origin, SubstanceSummary } from '../../src/hazards/ghs/contracts.js';
 import { pictogram, pictogramImage, pictogramName } from '../pictograms/pictogram.js';
 
@@ -17,7 +18,7 @@ const basisWords: Readonly<Record<string, string>> = {
 const listed = (names: readonly string[]): string => names.join(', ');
 
 function basisOf({ basis, source, groupEntry }: Origin): string {
-  if (basis === 'sds') return source;
+  if (basis === 'sds') return withLongDates(source);
   const words = basis === 'national' ? 'a national authority’s classification' : (basisWords[basis] ?? basis);
   return groupEntry === undefined ? words : `${words}, group entry`;
 }
@@ -68,7 +69,7 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
     ) : (
       [
         `${foundWords[found]}${basis && basis !== 'sds' ? `, ${basisWords[basis]}` : ''}: `,
-        url ? <a href={url}>{source}</a> : (source ?? ''),
+        url ? <a href={url}>{source}</a> : withLongDates(source ?? ''),
       ]
     );
   return (

@@ -10,6 +10,8 @@ type FullStep = Exclude<Step, string>;
 export const namesOf = (samples: readonly SampleAmounts[]): ReadonlyMap<string, string> =>
   new Map(samples.flatMap(({ ingredients }) => ingredients.map(({ id, name }) => [id, name] as const)));
 
+const ended = (words: string): string => (/[.!?…]$/.test(words) ? words : `${words}.`);
+
 const full = (step: Step): FullStep => (typeof step === 'string' ? { do: step } : step);
 
 /** What goes in, how hot, how long, as one line; empty where nothing is said. */
@@ -27,12 +29,12 @@ function stepItem(step: Step, names: ReadonlyMap<string, string>, box: Element |
       {box}
       {one.sample ? <b>{`${one.sample}: `}</b> : null}
       {one.do}
-      {line ? <span class="step-measures">{` (${line})`}</span> : null}
-      {one['look-for'] ? <span class="step-more">{` Look for: ${one['look-for']}`}</span> : null}
+      {line ? [' ', <span class="step-measures">{line}</span>] : null}
+      {one['look-for'] ? <span class="step-more">{` Look for: ${ended(one['look-for'])}`}</span> : null}
       {one.careful ? (
         <span class="step-more">
           {' '}
-          <strong>{`Careful: ${one.careful}`}</strong>
+          <strong>{`Careful: ${ended(one.careful)}`}</strong>
         </span>
       ) : null}
     </li>

@@ -1,6 +1,7 @@
 // What was done with the products after they were made: what washing leaves, how dry they are, what ignition took.
 import type { Element } from 'hast';
 import type { SampleAmounts } from '../../src/reckoning/contracts.js';
+import { formulaWords } from './formula.js';
 
 /** Each sentence once, with the samples that it is told of, in the order in which they are told. */
 function sentencesBySample(samples: readonly SampleAmounts[]): ReadonlyMap<string, readonly string[]> {
@@ -22,7 +23,7 @@ export function treatmentContent(samples: readonly SampleAmounts[]): Element[] {
       (
         <p class="treatment">
           {group === '' ? null : <strong>{`${group}: `}</strong>}
-          {sentences.join(' ')}
+          {formulaWords(sentences.join(' '))}
         </p>
       ) as Element,
   );

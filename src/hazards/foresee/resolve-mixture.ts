@@ -306,8 +306,8 @@ function gather({ ingredients }: Mixture): Gathered {
 }
 
 /**
- * What is around, where no substance is named with it: `a camping stove in the tent`. It stands among the ingredients as
- * a gas that no rule knows, so that rules can tell of flames, places and things that are not recognised.
+ * What is around, where no substance is named with it: `a camping stove in the tent`. It stands among the ingredients
+ * as a gas that no rule knows, so that rules can tell of flames, places and things that are not recognised.
  */
 function gatherSurroundings(into: Gathered, name: string, at: number): void {
   if (into.ingredients.some(({ part, name: other }) => part.startsWith(`${at}.`) && other === name)) return;

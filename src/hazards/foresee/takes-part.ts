@@ -27,7 +27,8 @@ export interface RuleOf
  */
 export function kindOfHazard(consequence: string): HazardKind {
   const kinds = new Map(consequenceKindsTable().map((row) => [row.consequence, row.kind]));
-  const told = consequence.split(';').map((one) => kinds.get(one.trim()) ?? 'other');
+  const kindOf = (one: string): HazardKind => kinds.get(one) ?? kinds.get(one.replace(/ \(.*\)$/, '')) ?? 'other';
+  const told = consequence.split(';').map((one) => kindOf(one.trim()));
   return hazardKinds.find((kind) => told.includes(kind)) ?? 'other';
 }
 
