@@ -206,9 +206,10 @@ function contentsTaken(name: string, { contents }: ReagentContents): readonly Co
 
 /** Which of its words nothing knows. */
 function contentCautions(name: string, read: ReagentContents): readonly string[] {
-  const { unaccounted, namesNothing } = read;
+  const { unaccounted, leftOut, namesNothing } = read;
   return [
     ...(namesNothing ? [nothingNamed(name, read)] : []),
+    ...(leftOut.length === 0 ? [] : [`${name}: not understood and left out: ${leftOut.join(', ')}.`]),
     ...(unaccounted.length === 0 ? [] : [`${name}: not understood and not judged: ${unaccounted.join(', ')}.`]),
   ];
 }
@@ -258,6 +259,7 @@ const nothingRead: ReagentContents = {
   contents: [],
   circumstances: new Set(),
   unaccounted: [],
+  leftOut: [],
   namesNothing: false,
   heatUnstated: false,
   onHob: false,
@@ -267,8 +269,11 @@ const nothingRead: ReagentContents = {
 const lighting: readonly Circumstance[] = ['flame', 'burner', 'smoulders'];
 
 function noteCircumstances(into: Gathered, at: number, read: ReagentContents): void {
-  for (const one of read.circumstances) into.circumstances.add(one);
-  if (lighting.some((one) => read.circumstances.has(one))) into.circumstances.add('ignition');
+  const told = read.contents
+    .flatMap(({ reagent }) => reagent.substance?.groups ?? [])
+    .map((group) => circumstanceOf[group]);
+  for (const one of [...read.circumstances, ...told]) if (one) into.circumstances.add(one);
+  if (lighting.some((one) => into.circumstances.has(one))) into.circumstances.add('ignition');
   into.own.push([read.namesNothing ? everything : `${at}.`, read.circumstances]);
   if ((read.celsius ?? 0) > boilsDryFrom && !read.onHob) into.hotterThanHob = true;
 }

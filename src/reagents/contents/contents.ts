@@ -27,6 +27,8 @@ export interface ReagentContents {
   readonly circumstances: ReadonlySet<Circumstance>;
   /** Words that nothing here knows: what they name cannot be judged. */
   readonly unaccounted: readonly string[];
+  /** Words in brackets that nothing here knows: they are left out, and said to be. */
+  readonly leftOut: readonly string[];
   /** The words name no stuff at all: there is nothing to judge. */
   readonly namesNothing: boolean;
   /** It is heated, and the words do not say how hot. */
@@ -225,6 +227,7 @@ export function contentsOf(reagent: ResolvedReagent): ReagentContents {
     contents: [...further, ...damp],
     circumstances: phrase.circumstances,
     unaccounted: decided ? [] : phrase.unaccounted,
+    leftOut: decided ? [] : phrase.leftOut,
     heatUnstated: phrase.heatUnstated,
     onHob: phrase.onHob,
     namesNothing: phrase.namesNothing && reagent.substance === undefined,

@@ -71,6 +71,13 @@ function knownAt(tokens: readonly Token[], at: number): Taken | undefined {
 
 const ignored: PhraseWord = { kinds: new Set(['ignore']) };
 
+/** `screw-capped`: what its last word says, where nothing knows the whole. */
+function lastOfCompound(text: string, depth: number): Item | undefined {
+  const last = /^[A-Za-z]+(?:-[a-z]+)*-([a-z]{4,})$/.exec(text)?.[1];
+  const word = last === undefined ? undefined : phraseWordOf(last);
+  return word && last !== undefined ? { kind: 'state', word, text: last, depth } : undefined;
+}
+
 /**
  * Words by their form that name no stuff: numbers, what was done with it (`poured`, `standing`), how (`slowly`), and
  * what is said not to be in it (`lead-free`).
@@ -132,6 +139,8 @@ function itemAt(tokens: readonly Token[], at: number): Taken {
   const named = knownAt(tokens, at);
   const known = quantityAt(tokens, at) ?? (named && (saltOfElementAt(tokens, at, named) ?? named));
   if (known) return known;
+  const compound = lastOfCompound(text, depth);
+  if (compound) return { item: compound, words: 1 };
   if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth, byForm: true }, words: 1 };
   return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };
 }

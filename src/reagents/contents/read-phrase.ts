@@ -56,6 +56,8 @@ export interface Phrase {
   readonly circumstances: ReadonlySet<Circumstance>;
   /** Words that nothing here knows. */
   readonly unaccounted: readonly string[];
+  /** Words in brackets that nothing here knows, beside what tells the thing: they are left out. */
+  readonly leftOut: readonly string[];
   /** It names no stuff: `sieved`, `in a bottle with the lid on`. */
   readonly namesNothing: boolean;
   /** Heated, and nothing says how hot. */
@@ -279,6 +281,11 @@ function unaccountedIn({ names, unknown }: OpenPart): readonly string[] {
     .map(({ text }) => text);
 }
 
+function leftOutIn(part: OpenPart): readonly string[] {
+  const counted = new Set(unaccountedIn(part));
+  return part.unknown.map(({ text }) => text).filter((text) => !counted.has(text));
+}
+
 /** °C that a bath of hot water or steam does not exceed. */
 const bathCelsius = 100;
 
@@ -354,6 +361,7 @@ function readAnew(text: string): Phrase {
     parts: parts.map((part) => partOf(part, found.has('cool'))),
     circumstances: new Set(circumstances.filter((one) => found.has(one) && !(one === 'closed' && found.has('open')))),
     unaccounted: reader.parts.flatMap(unaccountedIn),
+    leftOut: reader.parts.flatMap(leftOutIn),
     heatUnstated: reader.heatUnstated,
     onHob: reader.parts.some(({ hob }) => hob !== undefined) && reader.parts.every(isNotHotter),
     ...(named.length === 0 && Number.isFinite(nameless) && { celsius: nameless }),
