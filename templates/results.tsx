@@ -7,6 +7,7 @@ import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
 import { familyRemark } from './parts/family-basis.js';
+import { statusMark } from './parts/status.js';
 
 const columns: readonly { key: string; title: string; number?: boolean }[] = [
   { key: 'sample', title: 'Sample' },
@@ -48,7 +49,7 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
     move: fixed(appearance?.lampMove?.de00, 1),
     opacity: appearance?.opacity ? `${fixed(appearance.opacity.contrastRatio, 0)} %` : '',
     date: <span class="nowrap">{longDate(row.entry.date)}</span>,
-    status: row.entry.status,
+    status: statusMark(row.entry) || row.entry.status,
   };
 }
 

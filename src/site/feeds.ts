@@ -2,8 +2,9 @@
 import { Feed } from 'feed';
 import { toHtml } from 'hast-util-to-html';
 import type { SiteContext } from '../../templates/frame.js';
+import { statusMark, statusWord } from '../../templates/parts/status.js';
 import type { JournalModel } from '../crosslinks/model.js';
-import type { Entry } from '../journal/entry.js';
+import { statusReason, type Entry } from '../journal/entry.js';
 import type { SiteFile } from './assets.js';
 
 /** How many entries a feed holds. */
@@ -34,10 +35,25 @@ interface FeedItem {
 /** A month of which the day is not known stands at its first. */
 const day = (date: string): Date => new Date(`${date.length === 7 ? `${date}-01` : date}T00:00:00Z`);
 
-/** What a reader of feeds is told, in words: that it was withdrawn first; then question, answer, pigment, caution. */
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+/** What became of work that is not simply finished: `Not done: There is no fume hood here.` */
+function stateOf(entry: Entry): string | undefined {
+  if (entry.status === 'withdrawn') return `Withdrawn${entry.withdrawn ? `: ${entry.withdrawn}` : '.'}`;
+  const state = capital(statusMark({ status: entry.status, why: statusReason(entry) }));
+  return state === '' ? undefined : `${state}.`;
+}
+
+/** Before the title of work that is not simply finished: `Not done: `. */
+function titlePrefix(entry: Entry): string {
+  const word = statusWord(entry);
+  return word === '' ? '' : `${capital(word)}: `;
+}
+
+/** What a reader of feeds is told, in words: what became of it first; then question, answer, pigment, caution. */
 function summaryOf(entry: Entry): string {
   return [
-    entry.status === 'withdrawn' ? `Withdrawn${entry.withdrawn ? `: ${entry.withdrawn}` : '.'}` : undefined,
+    stateOf(entry),
     entry.question,
     entry.answer,
     entry.pigment && `Pigment: ${entry.pigment.name}.`,
@@ -54,7 +70,7 @@ const updatedOf = ({ date, corrections }: Entry): string =>
 function itemsOf(site: SiteContext, model: JournalModel): FeedItem[] {
   return model.entries.slice(0, newest).map(({ entry }) => ({
     url: `${site.address}/${entry.number}/`,
-    title: `${entry.status === 'withdrawn' ? 'Withdrawn: ' : ''}${entry.number} ${entry.title}`,
+    title: `${titlePrefix(entry)}${entry.number} ${entry.title}`,
     published: entry.date,
     updated: updatedOf(entry),
     summary: summaryOf(entry),

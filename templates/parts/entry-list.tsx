@@ -4,7 +4,7 @@ import type { EntryLink, SampleRow } from '../../src/crosslinks/model.js';
 import { longDate } from '../dates.js';
 import { href, type SiteContext } from '../frame.js';
 import { mappedMark, swatchStrip } from '../pictures/swatch-strip.js';
-import { statusMark } from './status.js';
+import { statusMark, statusWord } from './status.js';
 
 export interface ListedEntry {
   readonly entry: EntryLink;
@@ -40,12 +40,13 @@ export function sampleSwatch(site: SiteContext, row: SampleRow, onItsPage = fals
   ) as Element;
 }
 
-/** A link to an entry: `14 Malachite green, cold against warm`. */
+/** A link to an entry: `14 Malachite green, cold against warm`, `31 A black … (not done)`. */
 export function entryLink(site: SiteContext, entry: EntryLink): Element {
+  const word = statusWord(entry);
   return (
     <a href={href(site, `/${entry.number}/`)}>
       <span class="entry-number">{String(entry.number)}</span>
-      {` ${entry.title}`}
+      {` ${entry.title}${word === '' ? '' : ` (${word})`}`}
     </a>
   ) as Element;
 }

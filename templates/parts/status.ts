@@ -36,7 +36,13 @@ export function statusMark({ status, why }: Pick<EntryLink, 'status' | 'why'>): 
       return `not done: ${why === undefined ? 'given up' : shortened(why)}`;
     case 'failed':
       return why === undefined ? 'failed' : `failed: ${shortened(why)}`;
+    case 'planned':
+      return 'not done: planned';
     default:
       return status;
   }
 }
+
+/** The same in a word, for a link: an entry is not taken for finished work where only its title stands. */
+export const statusWord = ({ status }: Pick<EntryLink, 'status'>): string =>
+  ({ finished: '', abandoned: 'not done', planned: 'not done' })[status as string] ?? status;

@@ -5,10 +5,12 @@ import { toString as wordsOf } from 'hast-util-to-string';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { JournalModel } from '../../src/crosslinks/model.js';
 import { openJournal } from '../../src/open.js';
+import { feeds } from '../../src/site/feeds.js';
 import { planSite, type SitePlan } from '../../src/site/plan.js';
 import { samplesOfColourOnLeaf } from '../../templates/colours.js';
 import { ideasInOrder, ideasOnLeaf, incidentsOnLeaf } from '../../templates/lists.js';
-import { entriesByYear, type ListedEntry } from '../../templates/parts/entry-list.js';
+import { entriesByYear, entryLink, type ListedEntry } from '../../templates/parts/entry-list.js';
+import { resultsPage } from '../../templates/results.js';
 import { mostInCell } from '../../templates/series.js';
 import { timelinePage } from '../../templates/timeline.js';
 
@@ -23,6 +25,38 @@ const listedOn = (number: number, date: string, pigment?: string): ListedEntry =
   entry: { number, title: `Entry ${number}`, date, status: 'finished' },
   pigment,
   samples: [],
+});
+
+describe('what was not done is never shown as finished', () => {
+  it.each([
+    ['finished', ''],
+    ['planned', ' (not done)'],
+    ['running', ' (running)'],
+    ['failed', ' (failed)'],
+    ['abandoned', ' (not done)'],
+    ['withdrawn', ' (withdrawn)'],
+  ] as const)('a link to a %s entry says “%s”', (status, said) => {
+    const { entry } = listedOn(3, '2026-01-01');
+    expect(wordsOf(entryLink(plan.context, { ...entry, status }))).toBe(`3 Entry 3${said}`);
+  });
+  it('in lists and in the results it says why', () => {
+    const { entry, ...rest } = listedOn(3, '2026-01-01');
+    const given = { ...entry, status: 'abandoned', why: 'There is no fume hood.' } as const;
+    expect(wordsOf(entriesByYear(plan.context, [{ ...rest, entry: given }])[0]!)).toContain(
+      'not done: There is no fume hood',
+    );
+    const items = model.samples.slice(0, 1).map((row) => ({ ...row, entry: given }));
+    const results = resultsPage(plan.context, { items, number: 1, of: 1 }, 1, '/sort.js');
+    expect(wordsOf(results)).toContain('not done: There is no fume hood');
+  });
+  it('feeds say it before the title, and why before all else', () => {
+    const written = feeds(plan.context, model).map(({ content }) => String(content));
+    expect(written).toHaveLength(2);
+    for (const feed of written) {
+      expect(feed).toMatch(/Not done: 31 /);
+      expect(feed).toContain('Not done: There is no fume hood here');
+    }
+  });
 });
 
 describe('a list of entries', () => {
