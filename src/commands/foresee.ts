@@ -15,7 +15,7 @@ import {
 } from '../reagents/index.js';
 import { WrongUse, type Command } from './command.js';
 import { cupboardAt } from './entry-reader.js';
-import { foreseeInEntry, type ForeseenInEntry } from './foresee/of-entry.js';
+import { foreseeInEntry, type ForeseenAtStep, type ForeseenInEntry } from './foresee/of-entry.js';
 
 const standing = [
   'The list of rules is incomplete, and the amounts are those you gave. A worst-case sum is not an exposure ' +
@@ -103,9 +103,30 @@ function words({ foreseen, unknown, cautions }: Foresight): string {
 /** One hazard of an entry: in which samples, and whether only with what is added. */
 const inEntryWords = (one: ForeseenInEntry, said: readonly string[]): string => {
   const where = one.samples.length > 0 ? `  Samples: ${one.samples.join(', ')}.` : '';
+  const begins = one.step === undefined ? '' : `  Begins at step ${one.step}.`;
   const added = one.added ? '  Only with what is added.' : '';
-  return [hazardWords(one, said), where, added].filter((line) => line !== '').join('\n');
+  return [hazardWords(one, said), where, begins, added].filter((line) => line !== '').join('\n');
 };
+
+/** One step: what is done, what is in the pot, how hot it is, what begins there. */
+function stepWords({ step, do: done, sample, inThePot, heat, begins }: ForeseenAtStep): string {
+  const lines = [
+    `${step}. ${sample === undefined ? '' : `${sample}: `}${done}`,
+    `In the pot: ${inThePot.length === 0 ? 'nothing that is known' : inThePot.join(', ')}.`,
+    ...(heat ? [`Heat: ${heat.written}, judged at ${heat.toCelsius} °C.`] : []),
+    ...begins.map(({ severity, title }) => `Begins here: ${severity.toUpperCase()}: ${title}.`),
+  ];
+  return lines.map((line, at) => `${at === 0 ? '' : '   '}${line}`).join('\n');
+}
+
+const stepsWords = (steps: readonly ForeseenAtStep[]): readonly string[] =>
+  steps.length === 0
+    ? []
+    : [
+        'Step by step. What no step names is taken to be in the pot from the first, and what was poured off or washed ' +
+          'out to be there still; what stands above holds for the whole of it.',
+        ...steps.map(stepWords),
+      ];
 
 type Run = Command['run'];
 
@@ -124,7 +145,7 @@ async function ofEntry(
     else streams.aside(`${message}${cure === undefined ? '' : ` ${cure}`}\n`);
     return 1;
   }
-  const { entry, title, foreseen, unknown, cautions } = answer.value;
+  const { entry, title, foreseen, unknown, cautions, steps = [] } = answer.value;
   if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions: [...cautions, ...standing] })}\n`);
   else {
     const first = firstLine(foreseen);
@@ -136,6 +157,7 @@ async function ofEntry(
         ...foreseen.map((one) => inEntryWords(one, first)),
         ...(foreseen.length === 0 ? [nothingMatched] : []),
         ...(unknown.length > 0 ? [`Not recognised: ${unknown.join(', ')}. With these it cannot be called safe.`] : []),
+        ...stepsWords(steps),
         [...cautions, ...standing].join('\n'),
         '',
       ].join('\n\n'),
@@ -159,7 +181,8 @@ where they are known; what is not said is taken at its worst.
   masstone foresee bleach vinegar
   masstone foresee 'sulfuric acid (dilute)' 'CdS 2 g'
 
-With an entry's number it judges that entry as it stands; with --reagent, what if that were added to each sample.
+With an entry's number it judges that entry as it stands; with --reagent, what if that were added to each sample. An
+entry that has steps is told step by step too: what is in the pot by then, how hot it is, which danger begins there.
 
   masstone foresee 14
   masstone foresee 14 --reagent 'vinegar 20 mL'

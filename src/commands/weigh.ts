@@ -68,6 +68,7 @@ What to weigh, what limits, what is left, what to expect.
 A reagent is a formula and its quantities: 'CuSO4·5H2O 5.00 g', 'HCl 25 mL 2.0 mol/L',
 'CH3COOH 3 mL 99.7 % 1.049 g/mL', 'Zn 10 g purity 95 %', 'KMnO4 0.05 mol', 'NaOH excess'.
 One without an amount is reckoned as what the reaction needs.
+Written digits decide what ± a weighing has, unless the balance is coarser; a purity that is not stated is said.
 
 --target C       a composition: a formula, or a recipe of oxides in % or mol
 --from S         a source of it, with purity; one for each element that fire does not take

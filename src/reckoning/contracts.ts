@@ -120,6 +120,8 @@ export interface IngredientAmounts {
   readonly lot?: string;
   /** It was made here and has no assay: it is reckoned as if it were pure. */
   readonly asIfPure?: true;
+  /** It takes part in the reaction as if it were pure: nothing says how pure it is. */
+  readonly purityNotStated?: true;
   /** What its assay came to. */
   readonly assayed?: AssayedFigure;
   /** The amount as written. */

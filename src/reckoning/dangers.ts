@@ -9,7 +9,7 @@ import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { DangersReckoning, ForeseenInEntry, ReckoningContext } from './contracts.js';
 import { findDangers } from './dangers-findings.js';
-import { foreseeEntry, stepsOfIds, type ForeseenSomewhere } from './foreseen-in-entry.js';
+import { foreseeEntry, stepOfItem, stepsOfIds, type ForeseenSomewhere } from './foreseen-in-entry.js';
 import { findToldHeat } from './told-heat.js';
 import { reckonHazardBox } from './hazard-box.js';
 import { inBaseUnit, type VesselItem } from './vessels.js';
@@ -22,7 +22,7 @@ function stepOf(
 ): { readonly step?: number } {
   if (first.size === 0) return {};
   const used = items.filter(({ reagent }) => partners.includes(reagent.name));
-  const steps = used.flatMap(({ id }) => first.get(id) ?? []);
+  const steps = used.flatMap((item) => stepOfItem(item, first) ?? []);
   if (steps.length === 0 || steps.length < used.length) return {};
   return { step: Math.max(...steps) + 1 };
 }

@@ -116,14 +116,23 @@ function productOf({ pigment }: Entry): readonly MixedReagent[] {
   return [{ reagent: resolveNamed(pigment.name, pigment.formula), made: 'product' }];
 }
 
-/** By id: the step at which something goes in, 0 the first; steps that are only a sentence name nothing. */
+/** By id or name, in small letters: the step at which something goes in, 0 the first; steps that are only a sentence name nothing. */
 export function stepsOfIds({ steps = [] }: Entry): ReadonlyMap<string, number> {
   const first = new Map<string, number>();
   steps.forEach((step, at) => {
-    for (const id of typeof step === 'string' ? [] : (step.with ?? [])) if (!first.has(id)) first.set(id, at);
+    for (const written of typeof step === 'string' ? [] : (step.with ?? [])) {
+      const id = written.toLowerCase();
+      if (!first.has(id)) first.set(id, at);
+    }
   });
   return first;
 }
+
+/** The step at which something goes in, by its id or its name; nothing where no step names it. */
+export const stepOfItem = (
+  { id, reagent }: Pick<VesselItem, 'id' | 'reagent'>,
+  first: ReadonlyMap<string, number>,
+): number | undefined => first.get(id.toLowerCase()) ?? first.get(reagent.name.toLowerCase());
 
 /** Steps that are heated, with what is in the vessel by then; what no step names is there from the first. */
 function heatedSteps(
@@ -133,7 +142,7 @@ function heatedSteps(
   const first = stepsOfIds(entry);
   return (entry.steps ?? []).flatMap((step, at) => {
     if (typeof step === 'string' || step.heat === undefined) return [];
-    const among = items.filter(({ id }) => (first.get(id) ?? 0) <= at);
+    const among = items.filter((item) => (stepOfItem(item, first) ?? 0) <= at);
     return [{ among, toCelsius: judgedCelsius(step.heat) }];
   });
 }

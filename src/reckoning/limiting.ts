@@ -3,6 +3,7 @@ import {
   dividedBy,
   times,
   type LimitingReagent,
+  type Quantity,
   type ReactantSupply,
   type UncertainDecimal,
 } from '../chemistry/index.js';
@@ -49,3 +50,12 @@ export function supplierNames(
   const names = suppliedBy.map((id) => takens.find((taken) => taken.id === id)!.name);
   return [...new Set(names)].join(' and ') || term.label;
 }
+
+/** Whether a substance is counted as if it were pure, since neither purity nor strength is stated. */
+export const isPurityNotStated = ({
+  taken,
+  purity,
+}: {
+  readonly taken: TakenPortion;
+  readonly purity?: Quantity;
+}): boolean => purity === undefined && taken.substance !== undefined && taken.strength.basis === 'undiluted';

@@ -34,7 +34,7 @@ import type {
 } from './contracts.js';
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figure } from './figures.js';
-import { inReaction, leftOf, supplierNames } from './limiting.js';
+import { inReaction, leftOf, supplierNames, isPurityNotStated } from './limiting.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
 import { takenAsEnough, whyNoYield } from './no-yield.js';
 import { formulaOf } from './parse-cache.js';
@@ -429,6 +429,8 @@ function amountsOf(
 ): IngredientAmounts {
   const { id, name, formula, lot, use, taken, measure } = ingredient;
   const volume = taken.volume && bareFigure(taken.volume, 'mL');
+  const inTheReaction = reactionFigures(settled, limitation);
+  const { supplies } = inTheReaction;
   return {
     id,
     name,
@@ -436,6 +438,7 @@ function amountsOf(
     role: use.role ?? 'reactant',
     ...(lot !== undefined && { lot }),
     ...(isAsIfPure(ingredient) && { asIfPure: true }),
+    ...(supplies !== undefined && isPurityNotStated({ taken, purity: measure.purity }) && { purityNotStated: true }),
     ...(ingredient.assayed && { assayed: ingredient.assayed }),
     ...(use.amount !== undefined && { written: use.amount }),
     ...(taken.excess && { excess: true }),
@@ -443,7 +446,7 @@ function amountsOf(
     ...(volume && { volume: measure.amount?.unit === 'mL' ? { ...volume, text: use.amount! } : volume }),
     ...(taken.substance && { amount: bareFigure(taken.substance, 'mol', mmol) }),
     ...(taken.pure && { pure: bareFigure(taken.pure, 'g') }),
-    ...reactionFigures(settled, limitation),
+    ...inTheReaction,
     ...(money && { cost: moneyFigure(money) }),
   };
 }

@@ -27,7 +27,7 @@ import {
 } from '../chemistry/index.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
-import { inReaction, leftOf, supplierNames } from './limiting.js';
+import { inReaction, leftOf, supplierNames, isPurityNotStated } from './limiting.js';
 import { availableOf, neutralise, type Neutralised } from './neutralise.js';
 import { isTooRough } from './no-yield.js';
 import { portionOf, scaledPortion } from './scaling.js';
@@ -61,6 +61,8 @@ export interface WeighedLine {
   readonly leftSubstance?: UncertainDecimal;
   /** The amount was not given and is what the reaction asks for. */
   readonly filledIn: boolean;
+  /** It takes part as if it were pure: nothing says how pure it is. */
+  readonly purityNotStated: boolean;
 }
 
 export interface WeighingList {
@@ -236,14 +238,29 @@ function portionsFor(
 const isChosen = ({ suppliedBy }: ReactantSupply, lines: readonly Portioned[]): boolean =>
   suppliedBy.length > 0 && suppliedBy.every((id) => lines.some(({ taken, filledIn }) => filledIn && taken.id === id));
 
+/**
+ * What limits among the amounts that were given: one that was chosen here to fit, and came out a little less by
+ * rounding, does not. None where all were chosen.
+ */
+const limitsOfGiven = (
+  { limiting, possiblyLimiting }: LimitingReagent,
+  lines: readonly Portioned[],
+): ReactantSupply | undefined =>
+  [limiting, ...possiblyLimiting].find(
+    (one) => one !== undefined && !isChosen(one, lines) && one.suppliedBy.length > 0,
+  );
+
 function weighedLine(
   { measure, role, taken, filledIn }: Portioned,
   limitation: LimitingReagent,
   chosenLimits: boolean,
+  limits: ReactantSupply | undefined,
   settled: Neutralised | undefined,
 ): WeighedLine {
   const available = availableOf(taken, settled);
-  const { scarcest, limiting, tooClose, shareLeft } = inReaction(taken, limitation);
+  const { scarcest, tooClose, shareLeft } = inReaction(taken, limitation);
+  const limiting = !filledIn && (limits?.suppliedBy.includes(taken.id) ?? false);
+  const usedUp = limiting || scarcest?.limiting;
   const { amount } = measure;
   const left = leftOf(available, shareLeft);
   const nothing = withoutUncertainty(0);
@@ -261,10 +278,11 @@ function weighedLine(
     limiting,
     tooClose: tooClose && !filledIn && !chosenLimits,
     ...(left && {
-      left: scarcest!.limiting ? nothing : left,
-      leftSubstance: scarcest!.limiting ? nothing : times(available.substance!, shareLeft!),
+      left: usedUp ? nothing : left,
+      leftSubstance: usedUp ? nothing : times(available.substance!, shareLeft!),
     }),
     filledIn,
+    purityNotStated: scarcest !== undefined && isPurityNotStated({ taken, purity: measure.purity }),
   };
 }
 
@@ -359,9 +377,10 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
   const theoretical = theoreticalYield(extent, product);
   const asks = theoretical.missing;
   const economy = atomEconomy(equation, product);
+  const limits = limitsOfGiven(limitation, lines);
   return good({
-    lines: lines.map((line) => weighedLine(line, limitation, isChosen(limiting, lines), settled)),
-    limiting: supplierNames(limiting, takens),
+    lines: lines.map((line) => weighedLine(line, limitation, isChosen(limiting, lines), limits, settled)),
+    limiting: supplierNames(limits ?? limiting, takens),
     product,
     theoretical,
     ...(economy.ok && { atomEconomy: economy.value }),

@@ -5,6 +5,7 @@ import { bySeverity } from '../hazards/foresee/hazard.js';
 import type { Entry } from '../journal/entry.js';
 import { cupboardOf, readReagentText, resolveReagent, unreadReagent } from '../reagents/index.js';
 import type { ReckoningContext } from './contracts.js';
+import { foreseenBySteps, type ForeseenAtStep } from './foreseen-by-steps.js';
 import { foreseeEntry, type EntryForesight } from './foreseen-in-entry.js';
 
 export interface AddedToEntry {
@@ -19,6 +20,8 @@ export type ForeseenIfAdded = Foreseen & {
   readonly samples: readonly string[];
   /** It arises, or is as serious, only with what is added. */
   readonly added?: true;
+  /** The step at which it begins, the first is 1; absent where the steps do not tell. */
+  readonly step?: number;
 };
 
 export interface EntryAnswer {
@@ -27,6 +30,8 @@ export interface EntryAnswer {
   readonly foreseen: readonly ForeseenIfAdded[];
   readonly unknown: readonly string[];
   readonly cautions: readonly string[];
+  /** By its steps, where it has any. */
+  readonly steps?: readonly ForeseenAtStep[];
 }
 
 const addedReagent = (text: string, context: ReckoningContext): MixedReagent => {
@@ -37,11 +42,23 @@ const addedReagent = (text: string, context: ReckoningContext): MixedReagent => 
 
 const keyOf = ({ rule, severity }: Foreseen): string => `${rule} ${severity}`;
 
-const hazardsOf = ({ hazards }: EntryForesight, before: ReadonlySet<string> | undefined): readonly ForeseenIfAdded[] =>
+/** The first step at which a danger begins, by its rule. */
+function stepsOfRules(steps: readonly ForeseenAtStep[]): ReadonlyMap<string, number> {
+  const first = new Map<string, number>();
+  for (const { step, begins } of steps) for (const { rule } of begins) if (!first.has(rule)) first.set(rule, step);
+  return first;
+}
+
+const hazardsOf = (
+  { hazards }: EntryForesight,
+  before: ReadonlySet<string> | undefined,
+  steps: ReadonlyMap<string, number>,
+): readonly ForeseenIfAdded[] =>
   hazards
     .map(({ foreseen, samples }) => ({
       ...foreseen,
       samples: [...samples],
+      ...(steps.has(foreseen.rule) && { step: steps.get(foreseen.rule)! }),
       ...(before && !before.has(keyOf(foreseen)) && { added: true as const }),
     }))
     .sort(bySeverity);
@@ -54,13 +71,15 @@ export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: 
   const added = asked.added.map((text) => addedReagent(text, context));
   const isWhatIf = added.length > 0 || heating.length > 0;
   const found = isWhatIf ? foreseeEntry(entry, context, undefined, { added, heating, ...room }) : asItStands;
+  const steps = foreseenBySteps(entry, context, added);
   const before = new Set(asItStands.hazards.map(({ foreseen }) => keyOf(foreseen)));
   return {
     entry: entry.number,
     title: entry.title,
-    foreseen: hazardsOf(found, isWhatIf ? before : undefined),
+    foreseen: hazardsOf(found, isWhatIf ? before : undefined, stepsOfRules(steps)),
     unknown: [...new Set(found.unknown.map(({ name }) => name))].sort(),
     cautions: found.cautions,
+    ...(steps.length > 0 && { steps }),
   };
 }
 

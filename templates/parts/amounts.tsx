@@ -357,19 +357,24 @@ function verdicts({ comparisons = [] }: AmountsReckoning): Element[] {
 }
 
 /** What stands behind ±, and what the verdicts on yield leave out. */
-const doubts = ({ comparisons = [] }: AmountsReckoning): Element =>
-  (
+function doubts({ comparisons = [], samples }: AmountsReckoning): Element {
+  const taken = samples.flatMap(({ ingredients }) => ingredients.filter((one) => one.purityNotStated));
+  const names = [...new Set(taken.map(({ name }) => name))];
+  return (
     <details class="behind">
       <summary>What ± holds, and what it leaves out</summary>
       <p>
         Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights.
-        Losses and impurities that nobody stated are not in it.
+        Losses and impurities that nobody stated are not in it. Written digits decide what ± a weighing has, unless the
+        balance is coarser.
       </p>
+      {names.length > 0 ? <p>{`${names.join(', ')}: as if pure; purity was not stated.`}</p> : null}
       {[...new Set(comparisons.map(({ leavesOut }) => leavesOut))].map((words) => (
         <p>{words}</p>
       ))}
     </details>
   ) as Element;
+}
 
 /** What went to the waste, of each metal in one sentence. */
 function wasteWords(samples: readonly SampleAmounts[]): string[] {

@@ -9,8 +9,27 @@ const sulfideWash = `reagents:
 samples:
   - { sample: A, differs: cold }`;
 
-async function asked(positionals: readonly string[], values: Record<string, string | string[]> = {}, json = true) {
-  const journal = journalOf({ entries: [sulfideWash] });
+/** Sulfide first; the acid only in the third step, and boiled in the fourth. The salt stands in no step. */
+const inSteps = `reagents:
+  - { reagent: { name: sodium sulfide }, amount: 5.00 g }
+  - { reagent: { name: water }, amount: 60 mL, role: solvent }
+  - { reagent: { name: vinegar }, amount: 20 mL }
+  - { reagent: { name: table salt, formula: NaCl }, amount: 1.00 g }
+steps:
+  - { do: Dissolve the sulfide., with: [sodium sulfide, water] }
+  - { do: Warm it., heat: 40 °C }
+  - { do: Vinegar in., with: [Vinegar] }
+  - { do: Filter it and boil the filtrate., heat: boiling }
+samples:
+  - { sample: A, differs: cold }`;
+
+async function asked(
+  positionals: readonly string[],
+  values: Record<string, string | string[]> = {},
+  json = true,
+  entry = sulfideWash,
+) {
+  const journal = journalOf({ entries: [entry] });
   let printed = '';
   const streams = { result: (text: string) => (printed += text), aside: () => undefined, terminal: false };
   const code = await command.run({ values, positionals, journal, json }, streams);
@@ -42,5 +61,39 @@ describe('an entry by its number', () => {
     const { code, printed } = await asked(['77']);
     expect(code).toBe(1);
     expect(JSON.parse(printed).error.message).toContain('no entry 77');
+  });
+});
+
+describe('an entry with steps', () => {
+  it('is told step by step: what is in the pot, how hot, what begins there', async () => {
+    const { steps } = JSON.parse((await asked([number], {}, true, inSteps)).printed);
+    expect(steps.map((one: { inThePot: string[] }) => [...one.inThePot].sort())).toEqual([
+      ['sodium sulfide', 'table salt', 'water'],
+      ['sodium sulfide', 'table salt', 'water'],
+      ['sodium sulfide', 'table salt', 'vinegar', 'water'],
+      ['sodium sulfide', 'table salt', 'vinegar', 'water'],
+    ]);
+    expect(steps[1].heat).toEqual({ written: '40 °C', toCelsius: 40 });
+    expect(steps[3].heat.toCelsius).toBeGreaterThanOrEqual(100);
+    const begun = steps.map(({ begins }: { begins: { rule: string }[] }) => begins.map(({ rule }) => rule));
+    expect(begun[0]).not.toContain('sulfide-weak-acid');
+    expect(begun[2]).toContain('sulfide-weak-acid');
+    expect(begun[3]).not.toContain('sulfide-weak-acid');
+  });
+  it('and no step takes a danger away from the whole', async () => {
+    const rulesIn = async (entry: string): Promise<string[]> => {
+      const { foreseen } = JSON.parse((await asked([number], {}, true, entry)).printed);
+      return foreseen.map(({ rule, severity }: { rule: string; severity: string }) => `${severity} ${rule}`).sort();
+    };
+    const without = inSteps.replace(/steps:[^]*samples:/, 'samples:');
+    expect(await rulesIn(inSteps)).toEqual(expect.arrayContaining(await rulesIn(without)));
+  });
+  it('names the step with the danger, in words too', async () => {
+    const { printed } = await asked([number], {}, true, inSteps);
+    const found = JSON.parse(printed).foreseen.find(({ rule }: { rule: string }) => rule === 'sulfide-weak-acid');
+    expect(found.step).toBe(3);
+    const words = (await asked([number], {}, false, inSteps)).printed;
+    expect(words).toContain('Begins at step 3.');
+    expect(words).toMatch(/3\. Vinegar in\.\n {3}In the pot: .*vinegar.*\n {3}Begins here: DANGER: sulfide/);
   });
 });

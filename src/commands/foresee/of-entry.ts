@@ -3,6 +3,7 @@ import { good, type Outcome } from '../../outcome.js';
 import type { AddedToEntry, EntryAnswer, ForeseenIfAdded } from '../../reckoning/what-if.js';
 import { contextOf, entryReader } from '../entry-reader.js';
 
+export type { ForeseenAtStep } from '../../reckoning/foreseen-by-steps.js';
 export type { EntryAnswer, ForeseenIfAdded as ForeseenInEntry };
 
 export interface EntryAsked extends AddedToEntry {

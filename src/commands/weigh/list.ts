@@ -94,6 +94,7 @@ function jsonShape(shown: WeighingShown): Record<string, unknown> {
         left,
         leftSubstance,
         filledIn,
+        purityNotStated,
         measured,
       }) => ({
         name,
@@ -109,6 +110,7 @@ function jsonShape(shown: WeighingShown): Record<string, unknown> {
         ...(tooClose && { tooCloseToCall: true }),
         left: left ? { ...jsonOf(left, 'g'), amount: decimal(leftSubstance!.value) } : null,
         ...(filledIn && { reckoned: true }),
+        ...(purityNotStated && { asIfPure: true, purityNote: notStated }),
         ...weighingError(measured?.mass, taken.mass?.value, step),
       }),
     ),
@@ -209,6 +211,13 @@ function yieldLines(shown: WeighingShown): readonly string[] {
   ];
 }
 
+const notStated = 'as if pure; purity was not stated';
+
+function purityWords(lines: readonly Line[]): readonly string[] {
+  const names = new Set(lines.filter((one) => one.purityNotStated).map(({ name }) => name));
+  return names.size === 0 ? [] : [`${[...names].join(', ')}: ${notStated}.`];
+}
+
 function textOf(shown: WeighingShown): string {
   const { list, heading, remarks, plan, before = [], after = [] } = shown;
   return `${[
@@ -224,6 +233,8 @@ function textOf(shown: WeighingShown): string {
     ...(remarks.length > 0 ? ['', ...remarks] : []),
     '',
     'Uncertainties are expanded (k = 2), from weighing, purity and atomic weights as far as they are stated.',
+    ...purityWords(list.lines),
+    'Written digits decide what ± a weighing has, unless the balance is coarser.',
   ].join('\n')}\n`;
 }
 

@@ -1,0 +1,105 @@
+// The steps of an entry, each with what is in the pot by then, how hot it is, and which dangers begin there. It only
+// says when: what is foreseen of the whole pot stands beside it, and no step takes anything away from that.
+import { foresee } from '../hazards/foresee/foresee.js';
+import type { Foreseen, ForeseenSeverity, MixedReagent } from '../hazards/foresee/contracts.js';
+import type { Entry } from '../journal/entry.js';
+import { judgedCelsius } from '../reagents/index.js';
+import type { ReckoningContext } from './contracts.js';
+import { stepOfItem, stepsOfIds } from './foreseen-in-entry.js';
+import { ingredientsOf } from './ingredients.js';
+import { byVessel, itemOf, severityRank, type VesselItem } from './vessels.js';
+
+/** A danger at the step at which it begins. */
+export interface BeginsAtStep {
+  readonly rule: string;
+  readonly title: string;
+  readonly severity: ForeseenSeverity;
+}
+
+export interface ForeseenAtStep {
+  /** The first is 1. */
+  readonly step: number;
+  readonly do: string;
+  /** The sample that it is for, where not for all. */
+  readonly sample?: string;
+  /** What goes in here, by name. */
+  readonly goesIn: readonly string[];
+  /**
+   * All that is in the pot by then: what went in before, and from the first what no step names. What was filtered off
+   * or washed out counts as there: some of it always is.
+   */
+  readonly inThePot: readonly string[];
+  readonly heat?: { readonly written: string; readonly toCelsius: number };
+  /** Dangers that were not there at the step before, or are graver now. */
+  readonly begins: readonly BeginsAtStep[];
+}
+
+type Step = NonNullable<Entry['steps']>[number];
+
+const detailsOf = (step: Step): Exclude<Step, string> => (typeof step === 'string' ? { do: step } : step);
+const names = (items: readonly VesselItem[]): string[] => [...new Set(items.map(({ reagent }) => reagent.name))];
+
+/** The gravest of each rule so far. */
+class Known {
+  private readonly severities = new Map<string, ForeseenSeverity>();
+
+  isNew({ rule, severity }: Foreseen): boolean {
+    const before = this.severities.get(rule);
+    if (before !== undefined && severityRank[before] <= severityRank[severity]) return false;
+    this.severities.set(rule, severity);
+    return true;
+  }
+}
+
+/** The main vessel of each sample, each with its id. */
+function potsOf(
+  entry: Entry,
+  context: ReckoningContext,
+): readonly { readonly sample?: string; readonly main: readonly VesselItem[] }[] {
+  const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
+  return indices.map((index) => {
+    const { main } = byVessel(ingredientsOf(entry, index, context, undefined).map(itemOf));
+    const sample = index === undefined ? undefined : entry.samples[index]?.sample;
+    return { ...(sample !== undefined && { sample }), main };
+  });
+}
+
+/**
+ * What is foreseen at each step of an entry; nothing where it has no steps.
+ * @param added what would be added to every sample, there from the first
+ */
+export function foreseenBySteps(
+  entry: Entry,
+  context: ReckoningContext,
+  added: readonly MixedReagent[] = [],
+): readonly ForeseenAtStep[] {
+  const { steps = [] } = entry;
+  if (steps.length === 0) return [];
+  const first = stepsOfIds(entry);
+  const pots = potsOf(entry, context).map((pot) => ({ ...pot, known: new Known() }));
+  return steps.map((written, at): ForeseenAtStep => {
+    const step = detailsOf(written);
+    const heat = step.heat === undefined ? undefined : { written: step.heat, toCelsius: judgedCelsius(step.heat) };
+    const here = pots.filter(({ sample }) => step.sample === undefined || step.sample === sample);
+    const inPots = here.map(({ main, known }) => ({
+      known,
+      items: main.filter((item) => (stepOfItem(item, first) ?? 0) <= at),
+    }));
+    const begins = inPots.flatMap(({ known, items }) => {
+      const ingredients = [...items.map(({ reagent }) => ({ reagent })), ...added];
+      const heating = heat ? [{ of: 'mixture', toCelsius: heat.toCelsius }] : [];
+      return foresee({ ingredients, heating }).foreseen.filter((one) => known.isNew(one));
+    });
+    const each = new Map(begins.map(({ rule, title, severity }) => [`${rule} ${severity}`, { rule, title, severity }]));
+    const items = inPots.flatMap((pot) => pot.items);
+    return {
+      step: at + 1,
+      do: step.do,
+      ...(step.sample !== undefined && { sample: step.sample }),
+      goesIn: names(items.filter((item) => (stepOfItem(item, first) ?? 0) === at)),
+      inThePot: [...names(items), ...new Set(added.map(({ reagent }) => reagent.name))],
+      ...(heat && { heat }),
+      begins: [...each.values()].sort((a, b) => severityRank[a.severity] - severityRank[b.severity]),
+    };
+  });
+}
