@@ -123,8 +123,8 @@ const stepsWords = (steps: readonly ForeseenAtStep[]): readonly string[] =>
   steps.length === 0
     ? []
     : [
-        'Step by step. What no step names is taken to be in the pot from the first, and what was poured off or washed ' +
-          'out to be there still; what stands above holds for the whole of it.',
+        'Step by step. What no step names is taken to be in the pot from the first, and what was poured off or ' +
+          'washed out to be there still; what stands above holds for the whole of it.',
         ...steps.map(stepWords),
       ];
 
