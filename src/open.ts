@@ -141,9 +141,14 @@ function requestOf(colour: ColourReading | undefined): PhotographRequest | undef
 const joinedBefore = new WeakMap<NonNullable<ReadOptions['memory']>, Joined>();
 
 /** Joins a journal, or takes what is still as it was in the last reading with the same memory. */
-function joined(journal: Journal, reckoned: readonly ReckonedEntry[], memory: ReadOptions['memory']): JournalModel {
+function joined(
+  journal: Journal,
+  reckoned: readonly ReckonedEntry[],
+  memory: ReadOptions['memory'],
+  kept: Kept,
+): JournalModel {
   const before = memory && joinedBefore.get(memory);
-  const model = (before && joinedAgain(journal, reckoned, before)) ?? crosslink(journal, reckoned);
+  const model = (before && joinedAgain(journal, reckoned, before)) ?? crosslink(journal, reckoned, kept);
   if (memory) joinedBefore.set(memory, { journal, reckoned, model });
   return model;
 }
@@ -162,7 +167,7 @@ export async function openJournal(folder: string, options: ReadOptions = {}): Pr
   const journal = { ...asWritten, published: pictures.files, pictures: pictures.sizes };
   const reckoned = reckonJournal(journal, await photographsOf(journal, folder, kept), kept);
   const reckon = performance.now();
-  const model = joined(journal, reckoned, options.memory);
+  const model = joined(journal, reckoned, options.memory, kept);
   return {
     model,
     remarks: inOrder([...remarks, ...pictures.remarks, ...remarksOf(reckoned, kept)]),

@@ -9,10 +9,9 @@ import { dangerStrip } from './parts/danger-strip.js';
 import { stepsList } from './parts/steps.js';
 import { severityLabel } from './parts/severity.js';
 
-const tick = (words: string): Element =>
-  (<span class="tick" role="img" aria-label={`box to tick: ${words}`}></span>) as Element;
-const blank = (words: string): Element =>
-  (<span class="blank" role="img" aria-label={`room to write: ${words}`}></span>) as Element;
+/** A box to tick and room to write, for a pen on paper: what each is for is said by the words and heads beside it. */
+const tick = (<span class="tick"></span>) as Element;
+const blank = (<span class="blank"></span>) as Element;
 
 const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
@@ -123,15 +122,15 @@ function allIngredients(samples: readonly SampleAmounts[]): IngredientAmounts[] 
   return [...found.values()];
 }
 
-function weighingCell(one: IngredientAmounts | undefined, sample: string): Element {
+function weighingCell(one: IngredientAmounts | undefined): Element {
   if (!one) return (<td class="without">none</td>) as Element;
   return (
     <td>
       <span>
-        {tick(`${one.name} in ${sample}`)}
+        {tick}
         <b>{one.written ?? 'not stated'}</b>
         {otherMeasure(one)}
-        {blank(`what was taken of ${one.name} for ${sample}`)}
+        {blank}
       </span>
     </td>
   ) as Element;
@@ -165,12 +164,7 @@ function weighingTable(entry: Entry, samples: readonly SampleAmounts[]): Element
               {one.name}
               {one.role === 'reactant' ? null : <span>{one.role}</span>}
             </th>
-            {samples.map(({ sample, ingredients }) =>
-              weighingCell(
-                ingredients.find((own) => lineOf(own) === lineOf(one)),
-                sample === '' ? 'it' : sample,
-              ),
-            )}
+            {samples.map(({ ingredients }) => weighingCell(ingredients.find((own) => lineOf(own) === lineOf(one))))}
           </tr>
         ))}
       </tbody>
@@ -212,11 +206,11 @@ function alikeTable(entry: Entry, samples: readonly SampleAmounts[]): Element {
               <b>{one.written ?? 'not stated'}</b>
               {` ${otherMeasure(one)}`}
             </td>
-            {samples.map(({ sample }) => (
+            {samples.map(() => (
               <td>
                 <span>
-                  {tick(`${one.name} in ${sample}`)}
-                  {blank(`what was taken of ${one.name} for ${sample}`)}
+                  {tick}
+                  {blank}
                 </span>
               </td>
             ))}
@@ -254,10 +248,10 @@ const lines = (count: number, words: string): Element =>
 const stepsToWrite = (count: number): Element =>
   (
     <ol class="to-write">
-      {Array.from({ length: count }, (_, at) => (
+      {Array.from({ length: count }, () => (
         <li>
-          {tick(`step ${at + 1}`)}
-          {blank(`step ${at + 1}`)}
+          {tick}
+          {blank}
         </li>
       ))}
     </ol>
@@ -265,7 +259,7 @@ const stepsToWrite = (count: number): Element =>
 
 function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly ElementContent[]): Element {
   const { entry, dangers } = reckoned;
-  const written = stepsList(entry, reckoned.amounts.samples, (at) => tick(`step ${at + 1}`));
+  const written = stepsList(entry, reckoned.amounts.samples, () => tick);
   const steps = written ? [written] : stepsOf(body);
   const band = statusBands[entry.status];
   return sheet(site, entry, 1, [
@@ -273,7 +267,7 @@ function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly E
     band ? ((<p class="band">{band}</p>) as Element) : null,
     (
       <p class="sheet-line">
-        Date {blank('date')} Begun {blank('time begun')} By {blank('name')}
+        Date {blank} Begun {blank} By {blank}
       </p>
     ) as Element,
     dangerStrip(dangers, entry, { pictogramsAt: site.pictograms }),
@@ -308,13 +302,13 @@ function heating({ entry }: ReckonedEntry): Element | null {
     <ul class="boxes">
       {all.map((one) => (
         <li>
-          {tick(`heating of ${one.of}`)}
+          {tick}
           {words(one)}
           <span class="from-to">
             {' from '}
-            {blank('time begun')}
+            {blank}
             {' to '}
-            {blank('time ended')}
+            {blank}
           </span>
         </li>
       ))}
@@ -357,8 +351,8 @@ function weighings(entry: Entry): Element {
         {samples.map((sample) => (
           <tr>
             <th scope="row">{sample || 'Product'}</th>
-            {columns.map((one) => (
-              <td>{blank(`${one} ${sample}`.trim())}</td>
+            {columns.map(() => (
+              <td>{blank}</td>
             ))}
           </tr>
         ))}
@@ -384,14 +378,14 @@ function washing(entry: Entry): Element {
     <ul class="boxes">
       {samples.map((sample, at) => (
         <li>
-          {tick(`washing ${sample}`.trim())}
+          {tick}
           {plannedWashes(entry.samples[at]?.washes ?? entry.washes)}
           {`${sample ? `${sample}: ` : ''}washed with `}
-          {blank('with what')}
+          {blank}
           {' times '}
-          {blank('how often')}
+          {blank}
           {' until '}
-          {blank('until what')}
+          {blank}
         </li>
       ))}
     </ul>
@@ -402,7 +396,7 @@ const wasteOf = ({ waste }: Entry): Element | null =>
   waste
     ? ((
         <p>
-          {tick('waste')}
+          {tick}
           {waste}
         </p>
       ) as Element)
@@ -455,6 +449,7 @@ export function benchPage(site: SiteContext, reckoned: ReckonedEntry, body: read
     title: `Bench sheet ${entry.number}: ${entry.title}`,
     address: `/${entry.number}/bench/`,
     noIndex: true,
+    beside: { address: `/${entry.number}/`, title: `Entry ${entry.number}` },
     main: [
       (
         <article class="bench">

@@ -19,6 +19,9 @@ export interface EntryCurvesData {
 
 type Kind = 'ks' | 'slope';
 
+/** Step of the tables behind the curves, nm: finer readings lie in the spectra's files. */
+const tableStep = 20;
+
 const curvesOf = ({ identification, samples }: EntryCurvesData, kind: Kind): ReflectanceCurve[] =>
   identification.map((one) => ({
     label: one.sample,
@@ -27,7 +30,8 @@ const curvesOf = ({ identification, samples }: EntryCurvesData, kind: Kind): Ref
   }));
 
 function tableOf({ identification }: EntryCurvesData, kind: Kind, caption: string, digits: number): PictureTable {
-  const places = [...new Set(identification.flatMap((one) => one[kind].map(({ nm }) => nm)))].sort((a, b) => a - b);
+  const all = [...new Set(identification.flatMap((one) => one[kind].map(({ nm }) => nm)))].sort((a, b) => a - b);
+  const places = all.filter((nm) => (nm - all[0]!) % tableStep === 0);
   const scale = kind === 'slope' ? 100 : 1;
   const known = identification.map((one) => new Map(one[kind].map(({ nm, value }) => [nm, value])));
   return {
@@ -48,6 +52,7 @@ export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root 
     description: 'K/S, the slope of the reflectance and tints with white of every sample of which a spectrum was read.',
     address: curvesAddress(number),
     swatches: true,
+    beside: { address: `/${number}/`, title: `Entry ${number}` },
     main: [
       <h1>Curves and tints</h1>,
       <p>
@@ -62,7 +67,7 @@ export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root 
       </p>,
       pictureFigure({
         picture: absorptionCurves({ curves: curvesOf(data, 'ks') }),
-        table: tableOf(data, 'ks', 'K/S', 3),
+        table: tableOf(data, 'ks', `K/S, every ${tableStep} nm`, 3),
       }),
       <h2>Slope of the reflectance</h2>,
       <p>
@@ -70,7 +75,7 @@ export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root 
       </p>,
       pictureFigure({
         picture: slopeCurves({ curves: curvesOf(data, 'slope') }),
-        table: tableOf(data, 'slope', 'Slope, % per nm', 2),
+        table: tableOf(data, 'slope', `Slope, % per nm, every ${tableStep} nm`, 2),
       }),
       ...(tints.length > 0 ? [<h2>Tints with white, computed</h2>, ...tints] : []),
     ] as never,

@@ -51,6 +51,11 @@ export interface PageFrame {
   readonly scripts?: readonly string[];
   /** Scripts may compile WebAssembly here (the search page). */
   readonly wasm?: boolean;
+  /**
+   * The page that this one stands beside, as a bench sheet beside its entry. Masthead and colophon lead there and home;
+   * the ways to all else are there.
+   */
+  readonly beside?: { readonly address: string; readonly title: string };
   /** An entry's page needs no styles of lists, tables of results and forms. */
   readonly ofEntry?: boolean;
   readonly noIndex?: boolean;
@@ -126,6 +131,63 @@ function policy(site: SiteContext, frame: PageFrame): string {
   ].join('; ');
 }
 
+/** Whose the journal is, and under which licence. */
+const ownership = (site: SiteContext): Element =>
+  (
+    <p>
+      {site.title}, by {site.author}.
+      {site.licence
+        ? [
+            ' Words and data: ',
+            site.licenceUrl ? (
+              <a href={site.licenceUrl} rel="license">
+                {site.licence}
+              </a>
+            ) : (
+              site.licence
+            ),
+            '.',
+          ]
+        : ''}
+    </p>
+  ) as Element;
+
+/** What no page may be without. */
+const whatComesFirst = (): Element =>
+  (
+    <p>
+      Hazard statements and reckonings are aids, with gaps. The safety data sheet, local rules and licensed practice
+      come first.
+    </p>
+  ) as Element;
+
+/** Masthead and colophon of a page that stands beside another. */
+const surroundingsBeside = (
+  site: SiteContext,
+  { address, title }: NonNullable<PageFrame['beside']>,
+): { head: Element; foot: Element } => ({
+  head: (
+    <header class="masthead">
+      <div class="frame">
+        <a class="journal-name" href={href(site, '/')}>
+          {site.title}
+        </a>
+        <nav aria-label="Journal">
+          <a href={href(site, address)}>{title}</a>
+        </nav>
+      </div>
+    </header>
+  ) as Element,
+  foot: (
+    <footer class="colophon">
+      <div class="frame">
+        {ownership(site)}
+        {whatComesFirst()}
+      </div>
+    </footer>
+  ) as Element,
+});
+
 const mastheads = new WeakMap<SiteContext, Map<string, { head: Element; foot: Element }>>();
 
 /** Masthead and colophon, built once for each part of a site and then shared by its pages. */
@@ -160,26 +222,8 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
     const foot = (
       <footer class="colophon">
         <div class="frame">
-          <p>
-            {site.title}, by {site.author}.
-            {site.licence
-              ? [
-                  ' Words and data: ',
-                  site.licenceUrl ? (
-                    <a href={site.licenceUrl} rel="license">
-                      {site.licence}
-                    </a>
-                  ) : (
-                    site.licence
-                  ),
-                  '.',
-                ]
-              : ''}
-          </p>
-          <p>
-            Hazard statements and reckonings are aids, with gaps. The safety data sheet, local rules and licensed
-            practice come first.
-          </p>
+          {ownership(site)}
+          {whatComesFirst()}
           <ul>
             {site.pages.map((page) => (
               <li>
@@ -220,6 +264,12 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
   return built;
 }
 
+const feedLinks = (site: SiteContext): Element[] =>
+  [
+    <link rel="alternate" type="application/atom+xml" title={site.title} href={href(site, '/feed.atom')} />,
+    <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />,
+  ] as Element[];
+
 /** What is known of every page where it is linked to. */
 const sharedPage = (site: SiteContext, frame: PageFrame): SharedPage => ({
   title: frame.title,
@@ -232,7 +282,7 @@ const sharedPage = (site: SiteContext, frame: PageFrame): SharedPage => ({
 
 /** A whole page. */
 export function page(site: SiteContext, frame: PageFrame): Root {
-  const { head, foot } = surroundings(site, frame.part ?? '');
+  const { head, foot } = frame.beside ? surroundingsBeside(site, frame.beside) : surroundings(site, frame.part ?? '');
   const title = frame.address === '/' ? frame.title : `${frame.title} · ${site.title}`;
   const document = (
     <html lang={site.language}>
@@ -255,9 +305,8 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         <link rel="stylesheet" href={site.stylesheet} />
         {frame.ofEntry ? null : <link rel="stylesheet" href={site.listsStylesheet} />}
         {site.reading ? <link rel="stylesheet" href={site.reading.stylesheet} /> : null}
-        <link rel="alternate" type="application/atom+xml" title={site.title} href={href(site, '/feed.atom')} />
-        <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />
-        {sharedHead(sharedPage(site, frame), frame.shared)}
+        {frame.beside ? null : feedLinks(site)}
+        {sharedHead(sharedPage(site, frame), frame.shared, frame.beside !== undefined)}
         {(frame.scripts ?? []).map((script) => (
           <script type="module" src={script}></script>
         ))}

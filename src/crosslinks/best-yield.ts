@@ -1,6 +1,6 @@
 // The best yield of several samples. More than the pure pigment can weigh is no good yield but a wet or impure product:
 // it is never the best while another sample has a yield, and it is marked where it stands alone.
-import type { SampleAmounts } from '../reckoning/contracts.js';
+import type { RowAmounts } from '../reckoning/contracts.js';
 
 export interface BestYield {
   readonly sample: string;
@@ -22,7 +22,7 @@ export const yieldRank = (percent: number): number => (percent <= 100 ? percent 
  * @returns undefined where no sample has a percent yield
  * @example bestYield(samples)?.text // '95.8 ± 0.6 %'
  */
-export function bestYield(samples: readonly SampleAmounts[]): BestYield | undefined {
+export function bestYield(samples: readonly RowAmounts[]): BestYield | undefined {
   const known = samples.flatMap(({ sample, percentYield }): BestYield[] => {
     if (!percentYield) return [];
     const percent = Number(percentYield.value);

@@ -5,11 +5,13 @@ import { bodyLinks, statusReason } from '../journal/index.js';
 import type { Entry, Journal, Page } from '../journal/entry.js';
 import { ideasOf } from '../journal/ideas.js';
 import { hashOf, identify, identityOf } from '../kept/inputs.js';
-import { onceFor } from '../kept/once.js';
+import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
+import { once, onceFor } from '../kept/once.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { byGravity } from '../reckoning/gist.js';
 import { assayOfJar } from '../reckoning/ingredients.js';
+import { rowsOfReckoning } from '../reckoning/gist.js';
 import { stockOfShelf } from '../reckoning/shelf-stock.js';
 import { familyOrder } from './families.js';
 import { isMade, knownPigments } from './known-pigments.js';
@@ -39,10 +41,11 @@ const linkTo = onceFor((entry: Entry): EntryLink => {
 });
 
 /** What the assay of a jar came to. */
-const assayedOf = onceFor((jar: ShelfReagent): Pick<ReagentPage, 'assayed'> => {
-  const { assayed } = assayOfJar(jar);
+function assayedOf(jar: ShelfReagent, kept: Kept): Pick<ReagentPage, 'assayed'> {
+  if (!jar.assay) return {};
+  const assayed = madeOf(kept, 'assayed', [jar.formula, jar.assay], () => assayOfJar(jar).assayed ?? null);
   return assayed ? { assayed } : {};
-});
+}
 
 /** The list of what there is nothing of. */
 const none: readonly never[] = [];
@@ -62,6 +65,7 @@ const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
   const { entry, elements, gist } = reckoned;
   const link = linkTo(entry);
   const ofEntry = reckoned.identity ?? identityOf(reckoned);
+  const rows = once(() => reckoned.rows ?? rowsOfReckoning(entry, reckoned.amounts, reckoned.appearance));
   return entry.samples.map((sample, at) => {
     const { family, familyBasis } = gist.samples[at] ?? {};
     const row: SampleRow = {
@@ -76,12 +80,16 @@ const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
       family,
       familyBasis,
       get amounts() {
-        return reckoned.amounts.samples.find((one) => one.sample === sample.sample);
+        return rows()[at]?.amounts;
       },
       get appearance() {
-        return reckoned.appearance.samples.find((one) => one.sample === sample.sample);
+        return rows()[at]?.appearance;
       },
     };
+    // Not among what is copied to worker threads with a row.
+    Object.defineProperty(row, 'curve', {
+      get: () => reckoned.appearance.samples.find((one) => one.sample === sample.sample)?.curve,
+    });
     return identify(row, hashOf('row', ofEntry, String(at)));
   });
 });
@@ -269,8 +277,13 @@ function newestFirst({ entry: a }: ReckonedEntry, { entry: b }: ReckonedEntry): 
 /**
  * Joins reckoned entries into the journal model.
  * @param reckoned the entries to show, in any order
+ * @param kept what was made of the same before
  */
-export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]): JournalModel {
+export function crosslink(
+  journal: Journal,
+  reckoned: readonly ReckonedEntry[],
+  kept: Kept = keptNowhere,
+): JournalModel {
   const entries = [...reckoned].sort(newestFirst);
   const byNumber = new Map(reckoned.map(({ entry }) => [entry.number, linkTo(entry)]));
   const entryOf = new Map(reckoned.map(({ entry }) => [entry.number, entry]));
@@ -320,7 +333,7 @@ export function crosslink(journal: Journal, reckoned: readonly ReckonedEntry[]):
     .map(([id, reagent]) => ({
       id,
       reagent,
-      ...assayedOf(reagent),
+      ...assayedOf(reagent, kept),
       ...(stocks.has(id) && { stock: stocks.get(id)! }),
       uses: uses.get(id) ?? [],
       incidents: incidents.filter((incident) => incident.reagents.includes(id)),

@@ -4,7 +4,7 @@ import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { AssayedFigure } from '../reckoning/treatment-contracts.js';
 import type { Sample } from '../journal/schema.js';
-import type { DangerGist, ReckonedEntry, SampleAmounts } from '../reckoning/contracts.js';
+import type { DangerGist, ReckonedEntry, RowAmounts, RowAppearance } from '../reckoning/contracts.js';
 import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { BestYield } from './best-yield.js';
 
@@ -33,8 +33,10 @@ export interface SampleRow {
   readonly elements: readonly string[];
   readonly family?: string;
   readonly familyBasis?: 'measured' | 'photograph' | 'declared';
-  readonly amounts?: SampleAmounts;
-  readonly appearance?: SampleAppearance;
+  readonly amounts?: RowAmounts;
+  readonly appearance?: RowAppearance;
+  /** The mean reflectance. */
+  readonly curve?: SampleAppearance['curve'];
 }
 
 /** How one entry hangs together with the others. */

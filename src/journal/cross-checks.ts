@@ -1,5 +1,7 @@
 // Checks that need the whole journal: numbers, titles, reagents, lots, links, and the files that entries name.
 import { assayOf } from '../reagents/index.js';
+import type { Fault } from '../outcome.js';
+import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
 import { onceFor } from '../kept/once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
@@ -40,20 +42,23 @@ interface Checked {
 
 const checkedBefore = new WeakMap<object, Checked>();
 
-/**
- * Holds the parts of a journal together.
- * @param memory the same for readings of the same folder, one after the other: what an edit has not touched is not
- * checked again
- */
-export function crossCheck(parts: Parts, memory?: object): CrossChecks {
+export interface CheckOptions {
+  /** The same for readings of the same folder, one after the other: what an edit has not touched is not checked again. */
+  readonly memory?: object | undefined;
+  /** What was made of the same before. */
+  readonly kept?: Kept | undefined;
+}
+
+/** Holds the parts of a journal together. */
+export function crossCheck(parts: Parts, { memory, kept = keptNowhere }: CheckOptions = {}): CrossChecks {
   const before = memory && checkedBefore.get(memory);
-  const checked = (before && checkedAgain(parts, before)) ?? checkedAnew(parts);
+  const checked = (before && checkedAgain(parts, before)) ?? checkedAnew(parts, kept);
   if (memory) checkedBefore.set(memory, checked);
   const { ofEntries, ofOthers, readings, files, missing } = checked;
   return { remarks: [...ofEntries.flat(), ...ofOthers], readings, files, missing };
 }
 
-function checkedAnew(parts: Parts): Checked {
+function checkedAnew(parts: Parts, kept: Kept): Checked {
   const asked = new AskedFolder(parts.folder);
   const catalogue = catalogueOf({ ...parts, folder: asked });
   const named = new NamedFiles(asked);
@@ -61,7 +66,7 @@ function checkedAnew(parts: Parts): Checked {
   const ofEntries = parts.entries.map((entry) => remarksOfEntry(entry, catalogue, titles, named));
   const ofOthers = [
     ...parts.pages.flatMap((page) => remarksOfPage(page, catalogue, named)),
-    ...remarksOfShelf(parts.shelf, catalogue, named),
+    ...remarksOfShelf(parts.shelf, catalogue, named, kept),
     ...remarksOfRings(catalogue),
   ];
   const files = [...named.files].sort();
@@ -158,15 +163,21 @@ function findMovedFrom(page: Page, { pageFiles }: Catalogue, findings: Findings)
   }
 }
 
-function remarksOfShelf(shelf: Shelf, catalogue: Catalogue, named: NamedFiles): readonly Remark[] {
+function remarksOfShelf(shelf: Shelf, catalogue: Catalogue, named: NamedFiles, kept: Kept): readonly Remark[] {
   const findings = new Findings();
   for (const [id, { lot, formula, assay }] of shelf.reagents) {
     if (lot !== undefined) findLot(lot, undefined, [id, 'lot'], catalogue, findings);
-    const assayed = assay && assayOf(formula, assay);
-    if (assayed && !assayed.ok) findings.addFault(assayed.fault, [id, 'assay']);
+    const fault = assay && madeOf(kept, 'fault of an assay', [formula, assay], () => faultOfAssay(formula, assay));
+    if (fault) findings.addFault(fault, [id, 'assay']);
   }
   named.takeOfShelf(shelf, findings);
   return remarksFrom(findings.all, (path, at) => placeInFile(shelf.file, shelf.text, path, at));
+}
+
+/** Why an assay cannot be reckoned; null where it can. */
+function faultOfAssay(...assay: Parameters<typeof assayOf>): Fault<'assay-not-reckoned'> | null {
+  const assayed = assayOf(...assay);
+  return assayed.ok ? null : assayed.fault;
 }
 
 const remarksOfRings = (catalogue: Catalogue): readonly Remark[] =>

@@ -200,7 +200,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
       folder: opened,
       drafts,
     },
-    options.memory,
+    options,
   );
   const published = [...new Set([...checked.files, ...checked.readings.keys()])].filter(isPublishedFile);
   const remarks = [

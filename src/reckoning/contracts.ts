@@ -9,7 +9,7 @@ import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import type { Finding } from '../remarks/findings.js';
 import type { CarriedReagent, Cupboard } from '../reagents/index.js';
-import type { AppearanceReckoning, FamilyBasis } from './appearance-contracts.js';
+import type { AppearanceReckoning, FamilyBasis, SampleAppearance } from './appearance-contracts.js';
 import type { Figure } from './figures.js';
 
 import type { AssayedFigure, TreatmentReckoning } from './treatment-contracts.js';
@@ -342,6 +342,31 @@ export interface ReckoningGist {
   readonly foreseen?: readonly DangerGist[];
 }
 
+/** So much of a sample's amounts and of its colour as rows of lists show. */
+export type RowAmounts = Pick<SampleAmounts, 'sample' | 'limiting' | 'theoreticalYield' | 'obtained' | 'percentYield'>;
+export type RowAppearance = Pick<
+  SampleAppearance,
+  | 'sample'
+  | 'lab'
+  | 'lch'
+  | 'observer'
+  | 'labApproximate'
+  | 'basis'
+  | 'invented'
+  | 'swatch'
+  | 'lampMove'
+  | 'opacity'
+  | 'tests'
+  | 'aged'
+  | 'tinting'
+>;
+
+/** What lists show of a sample. */
+export interface RowReckoning {
+  readonly amounts?: RowAmounts;
+  readonly appearance?: RowAppearance;
+}
+
 export interface ReckonedEntry {
   readonly entry: Entry;
   /** Tells this reckoning from any other: it stands for the front matter and all that was drawn on. */
@@ -351,6 +376,8 @@ export interface ReckonedEntry {
   readonly appearance: AppearanceReckoning;
   /** Symbols of the colour-giving elements: as declared, else the transition and heavy elements of the formula. */
   readonly elements: readonly string[];
+  /** What lists show of each sample, known without the rest; where it is missing, it is taken from the rest. */
+  readonly rows?: readonly RowReckoning[];
   /** What lists and links ask for, known without the rest. */
   readonly gist: ReckoningGist;
   /** What the proof has to know; worded by the rules. */

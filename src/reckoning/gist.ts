@@ -2,7 +2,14 @@
 import { compareSeverity } from '../hazards/foresee/contracts.js';
 import type { Entry } from '../journal/entry.js';
 import type { AppearanceReckoning, FamilyBasis, SampleAppearance } from './appearance-contracts.js';
-import type { AmountsReckoning, DangersReckoning, DangerGist, ReckoningGist, SampleGist } from './contracts.js';
+import type {
+  AmountsReckoning,
+  DangersReckoning,
+  DangerGist,
+  ReckoningGist,
+  RowReckoning,
+  SampleGist,
+} from './contracts.js';
 
 const basisOf = (basis: SampleAppearance['basis']): FamilyBasis =>
   basis === 'photograph' || basis === 'srgb-estimate' ? 'photograph' : 'measured';
@@ -18,6 +25,45 @@ const dangerGists = ({ foreseen = [] }: DangersReckoning): readonly DangerGist[]
   foreseen
     .filter(({ severity }) => severity !== 'note')
     .map(({ rule, title, severity, partners }) => ({ rule, title, severity, partners }));
+
+/** Of an object the keys that are there. */
+function only<Whole extends object, Key extends keyof Whole>(whole: Whole, keys: readonly Key[]): Pick<Whole, Key> {
+  const there = keys.filter((key) => whole[key] !== undefined);
+  return Object.fromEntries(there.map((key) => [key, whole[key]])) as Pick<Whole, Key>;
+}
+
+const inRowsOfAmounts = ['sample', 'limiting', 'theoreticalYield', 'obtained', 'percentYield'] as const;
+const inRowsOfAppearance = [
+  'sample',
+  'lab',
+  'lch',
+  'observer',
+  'labApproximate',
+  'basis',
+  'invented',
+  'swatch',
+  'lampMove',
+  'opacity',
+  'tests',
+  'aged',
+  'tinting',
+] as const;
+
+/** What lists show of each sample of an entry. */
+export function rowsOfReckoning(
+  { samples }: Pick<Entry, 'samples'>,
+  amounts: AmountsReckoning,
+  appearance: AppearanceReckoning,
+): readonly RowReckoning[] {
+  return samples.map(({ sample }): RowReckoning => {
+    const reckoned = amounts.samples.find((one) => one.sample === sample);
+    const seen = appearance.samples.find((one) => one.sample === sample);
+    return {
+      ...(reckoned && { amounts: only(reckoned, inRowsOfAmounts) }),
+      ...(seen && { appearance: only(seen, inRowsOfAppearance) }),
+    };
+  });
+}
 
 export function gistOf(
   { samples }: Pick<Entry, 'samples'>,

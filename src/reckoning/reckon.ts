@@ -16,7 +16,7 @@ import {
   type ReckoningContext,
   type ReckoningSettings,
 } from './contracts.js';
-import { gistOf } from './gist.js';
+import { gistOf, rowsOfReckoning } from './gist.js';
 import { lotsOf, overspentLots, stockOfLots } from './lots.js';
 import { jarsThatRunOut } from './shelf-stock.js';
 import { reckonAppearance } from './appearance.js';
@@ -34,6 +34,7 @@ export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEn
     entry,
     elements: colourGivingElements(entry.pigment),
     gist: gistOf(entry, amounts, dangers, appearance),
+    rows: rowsOfReckoning(entry, amounts, appearance),
     findings: [...inAmounts, ...inDangers, ...inAppearance],
     amounts,
     dangers,
@@ -43,7 +44,6 @@ export function reckonEntry(entry: Entry, context: ReckoningContext): ReckonedEn
 
 /** What is large of a reckoning, and loaded only when it is asked for. */
 type Whole = Pick<ReckonedEntry, 'amounts' | 'dangers' | 'appearance'>;
-const large = ['amounts', 'dangers', 'appearance'] as const;
 
 /** A reckoning as it is kept: what it drew on, and what of it is small. */
 interface KeptReckoning extends Pick<ReckonedEntry, 'elements' | 'gist' | 'findings'> {
@@ -57,28 +57,25 @@ interface KeptReckoning extends Pick<ReckonedEntry, 'elements' | 'gist' | 'findi
 const mostOfOneEntry = 3;
 
 /**
- * Plain data with parts that are put in when one of them is first asked for.
- * @param load gives all of those parts
+ * So many reckonings that are kept on the disk are held in memory besides: pages and lists ask for one entry after the
+ * other, and what was asked for last is soon asked for again.
  */
-function withLater<Now extends object, Later extends object>(
-  now: Now,
-  keys: readonly (keyof Later & string)[],
-  load: () => Later,
-): Now & Later {
-  const whole = { ...now } as Now & Later;
-  for (const key of keys)
-    Object.defineProperty(whole, key, {
-      configurable: true,
-      enumerable: true,
-      get: () => {
-        const later = load();
-        for (const one of keys)
-          Object.defineProperty(whole, one, { configurable: true, enumerable: true, value: later[one] });
-        return later[key];
-      },
-    });
-  return whole;
+const mostAtHand = 2000;
+
+/** What was asked for last; what falls out of it is loaded again. */
+class AtHand {
+  private readonly wholes = new Map<string, Whole>();
+
+  of(identity: string, load: () => Whole): Whole {
+    const whole = this.wholes.get(identity) ?? load();
+    this.wholes.delete(identity);
+    this.wholes.set(identity, whole);
+    if (this.wholes.size > mostAtHand) this.wholes.delete(this.wholes.keys().next().value as string);
+    return whole;
+  }
 }
+
+const rowsKey = (identity: string): string => `rows ${identity}`;
 
 /** What of an entry has a part in its reckoning. */
 interface EntryPart {
@@ -102,6 +99,7 @@ class JournalReckoning {
   private readonly lots = new Map<string, LotSource>();
   private readonly sources: Sources;
   private readonly settings: ReckoningSettings;
+  private readonly atHand = new AtHand();
 
   constructor(
     journal: Journal,
@@ -157,30 +155,68 @@ class JournalReckoning {
     const now = { entry, identity, elements, gist, findings };
     const whole = this.kept.atHand?.(identity) as Whole | undefined;
     if (whole) {
-      const one = identify({ ...now, ...whole }, hashOf(identity, written));
+      const rows = this.kept.get(rowsKey(identity)) as ReckonedEntry['rows'];
+      const one = identify({ ...now, ...whole, ...(rows && { rows }) }, hashOf(identity, written));
       foundBefore.set(entry, { known, one });
       return one;
     }
-    const one = withLater<Omit<ReckonedEntry, keyof Whole>, Whole>(now, large, () => {
-      const loaded = this.kept.getLarge(identity) as Whole | undefined;
-      return loaded ?? this.sources.asWhen(drawnOn, (context) => reckonEntry({ ...entry, body: told }, context));
-    });
+    const again = (context: ReckoningContext): Whole => reckonEntry({ ...entry, body: told }, context);
+    const one = this.loadedLater(now, () => this.sources.asWhen(drawnOn, again));
     return identify(one, hashOf(identity, written));
+  }
+
+  /** A reckoning of which what is large, and what lists show, is loaded when it is asked for. */
+  private loadedLater(
+    now: Omit<ReckonedEntry, keyof Whole | 'rows' | 'identity'> & { readonly identity: string },
+    reckonAgain: () => Whole,
+  ): ReckonedEntry {
+    const { kept, atHand } = this;
+    const { identity } = now;
+    const load = (): Whole => (kept.getLarge(identity) as Whole | undefined) ?? reckonAgain();
+    const whole = (): Whole => atHand.of(identity, load);
+    return {
+      ...now,
+      get rows() {
+        const before = kept.get(rowsKey(identity)) as ReckonedEntry['rows'];
+        if (before) return before;
+        const rows = rowsOfReckoning(now.entry, whole().amounts, whole().appearance);
+        kept.put(rowsKey(identity), rows);
+        return rows;
+      },
+      get amounts() {
+        return whole().amounts;
+      },
+      get dangers() {
+        return whole().dangers;
+      },
+      get appearance() {
+        return whole().appearance;
+      },
+    };
   }
 
   private anew(entry: Entry, key: string, told: string): { readonly one: ReckonedEntry; readonly kept: KeptReckoning } {
     this.sources.takeNotes();
     // Of the write-up only the hottest word of heat has a part in it, and nothing else can have: it is not there.
-    const { amounts, dangers, appearance, ...rest } = reckonEntry({ ...entry, body: told }, this.sources.context);
+    const again = (context: ReckoningContext): ReckonedEntry => reckonEntry({ ...entry, body: told }, context);
+    const { amounts, dangers, appearance, rows, ...rest } = again(this.sources.context);
     const drawnOn = this.sources.takeNotes();
     const identity = `whole ${hashOf(key, JSON.stringify(drawnOn))}`;
     this.kept.putLarge(identity, { amounts, dangers, appearance } satisfies Whole);
-    const one = { ...rest, entry, identity, amounts, dangers, appearance };
+    this.kept.put(rowsKey(identity), rows);
+    const one = this.isOnDisk(identity)
+      ? this.loadedLater({ ...rest, entry, identity }, () => this.sources.asWhen(drawnOn, again))
+      : { ...rest, entry, identity, amounts, dangers, appearance, rows };
     const lots = lotsOf(entry, amounts).map((lot) => [lot.lot, identityOf(lot)] as const);
     const { elements, gist, findings } = rest;
     const kept = { drawnOn, identity, lots, elements, gist, findings };
     this.takeLots(one, kept);
     return { one: identify(one, hashOf(identity, this.partOf(entry).written)), kept };
+  }
+
+  /** Whether a reckoning lies where it can be loaded from, and need not be held. */
+  private isOnDisk(identity: string): boolean {
+    return this.kept.atHand === undefined && this.kept.hasLarge(identity);
   }
 
   private takeLots(one: ReckonedEntry, { lots }: KeptReckoning): void {
@@ -291,12 +327,25 @@ function withStocks(reckoned: readonly ReckonedEntry[], journal: Journal, kept: 
     const { entry, elements, gist, findings } = one;
     const identity = hashOf(one.identity ?? identityOf(one), JSON.stringify([stock, found]));
     if (before?.whole.identity === identity) return before.whole;
-    const now = { entry, identity, elements, gist, findings: [...findings, ...found] };
-    const whole = withLater<Omit<ReckonedEntry, keyof Whole>, Whole>(now, large, () => ({
-      amounts: stock.length > 0 ? { ...one.amounts, stock } : one.amounts,
-      dangers: one.dangers,
-      appearance: one.appearance,
-    }));
+    const whole: ReckonedEntry = {
+      entry,
+      identity,
+      elements,
+      gist,
+      findings: [...findings, ...found],
+      get rows() {
+        return one.rows;
+      },
+      get amounts() {
+        return stock.length > 0 ? { ...one.amounts, stock } : one.amounts;
+      },
+      get dangers() {
+        return one.dangers;
+      },
+      get appearance() {
+        return one.appearance;
+      },
+    };
     stockedBefore.set(one, { stocks, whole });
     return identify(whole, hashOf(identityOf(one), identity));
   });

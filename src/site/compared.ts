@@ -33,9 +33,9 @@ export interface ComparedSample {
   readonly lamplight?: string;
 }
 
-function curveOf({ appearance }: SampleRow): string | undefined {
+function curveOf({ curve = [] }: SampleRow): string | undefined {
   const { width, height, from, to } = curveField;
-  const points = (appearance?.curve ?? []).filter(({ nm }) => nm >= from && nm <= to);
+  const points = curve.filter(({ nm }) => nm >= from && nm <= to);
   if (points.length < 2) return undefined;
   return straight(
     points.map(({ nm, r }): Point => [((nm - from) * width) / (to - from), height * (1 - r)]),

@@ -1,36 +1,40 @@
 // The elements of a page as our own stringifier wrote it. Every `<` of text is escaped there and every attribute's
 // value stands in double quotes with hexadecimal references, so that no parser is needed to find links and ids.
 
-export interface PageElement {
-  readonly name: string;
-  readonly attributes: ReadonlyMap<string, string>;
-}
-
-const tag = /<([a-z][a-z0-9-]*)((?:\s+[^\s=>/"]+(?:="[^"]*")?)*)/gi;
+const tag = /<[a-z][a-z0-9-]*((?:\s+[^\s=>/"]+(?:="[^"]*")?)*)/gi;
+/** Few elements have an attribute that is looked for; those that may are read attribute by attribute. */
+const mayBeLookedFor = /\s(?:id|href|src)="/;
 const attribute = /([^\s=>/"]+)="([^"]*)"/g;
 
 const plain = (value: string): string =>
-  value.replace(/&#x([0-9a-f]+);/gi, (_, digits: string) => String.fromCodePoint(Number.parseInt(digits, 16)));
+  !value.includes('&')
+    ? value
+    : value.replace(/&#x([0-9a-f]+);/gi, (_, digits: string) => String.fromCodePoint(Number.parseInt(digits, 16)));
+
+/** What leads to a page's parts and from it: its ids, and the addresses of its links and pictures, in order. */
+export interface PageParts {
+  readonly ids: ReadonlySet<string>;
+  readonly links: readonly string[];
+}
 
 /**
- * Elements of a page that have attributes, in order.
- * @example [...elementsIn('<p><a href="/1/">one</a>')][0]?.attributes.get('href') // '/1/'
+ * Parts and links of a page.
+ * @example partsIn('<p id="one"><a href="/1/">one</a>') // { ids: new Set(['one']), links: ['/1/'] }
  */
-export function* elementsIn(html: string): Iterable<PageElement> {
-  for (const [, name = '', written = ''] of html.matchAll(tag)) {
-    if (written === '') continue;
-    const attributes = new Map<string, string>();
-    for (const [, key = '', value = ''] of written.matchAll(attribute)) attributes.set(key, plain(value));
-    yield { name, attributes };
+export function partsIn(html: string): PageParts {
+  const ids = new Set<string>();
+  const links: string[] = [];
+  for (const [, written = ''] of html.matchAll(tag)) {
+    if (!mayBeLookedFor.test(written)) continue;
+    let link: string | undefined;
+    for (const [, name, value = ''] of written.matchAll(attribute)) {
+      if (name === 'id') ids.add(plain(value));
+      else if (name === 'href' || (name === 'src' && link === undefined)) link = plain(value);
+    }
+    if (link !== undefined) links.push(link);
   }
+  return { ids, links };
 }
 
 /** Ids on a page. */
-export function idsIn(html: string): ReadonlySet<string> {
-  const ids = new Set<string>();
-  for (const { attributes } of elementsIn(html)) {
-    const id = attributes.get('id');
-    if (id !== undefined) ids.add(id);
-  }
-  return ids;
-}
+export const idsIn = (html: string): ReadonlySet<string> => partsIn(html).ids;

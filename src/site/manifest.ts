@@ -1,7 +1,6 @@
 // The list of files that a publication wrote. It lies in the site: what is in the site's folder and not on it is
 // somebody else's.
 import { createHash } from 'node:crypto';
-import { z } from 'zod';
 
 /** Lies in every published site, so that a folder of somebody's own is never taken for one. */
 export const manifestFile = '.masstone-site';
@@ -15,11 +14,11 @@ export interface Manifest {
   readonly files: ReadonlyMap<string, string>;
 }
 
-const written = z.object({
-  journal: z.string(),
-  registered: z.array(z.string()),
-  files: z.record(z.string(), z.string()),
-});
+// Looked at by hand: the list has as many lines as the site has files, and is read several times.
+const isTexts = (value: unknown): value is readonly string[] =>
+  Array.isArray(value) && value.every((one) => typeof one === 'string');
+const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** The manifest as the text of its file. */
 export const manifestText = ({ journal, registered, files }: Manifest): string =>
@@ -39,8 +38,11 @@ export const manifestText = ({ journal, registered, files }: Manifest): string =
  */
 export function readManifest(text: string): Manifest | undefined {
   try {
-    const { journal, registered, files } = written.parse(JSON.parse(text));
-    return { journal, registered, files: new Map(Object.entries(files)) };
+    const { journal, registered, files } = JSON.parse(text) as Readonly<Record<string, unknown>>;
+    if (typeof journal !== 'string' || !isTexts(registered) || !isRecord(files)) return undefined;
+    const hashes = Object.entries(files);
+    if (!isTexts(hashes.map(([, hash]) => hash))) return undefined;
+    return { journal, registered, files: new Map(hashes as [string, string][]) };
   } catch {
     return undefined;
   }

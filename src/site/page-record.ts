@@ -2,7 +2,7 @@
 // and by which hash its file is known.
 import { factsOf, remark, type Remark, type RemarkFacts } from '../remarks/remark.js';
 import type { Rendered } from './entry-pages.js';
-import { idsIn } from './html.js';
+import { partsIn } from './html.js';
 import type { PartLink } from './markdown.js';
 import { linksOn, type PageLinks, type SiteAddress } from './site-links.js';
 import type { WrittenFile } from './staging.js';
@@ -21,8 +21,9 @@ export function recordOf(
   { bytes, hash }: WrittenFile,
   site: SiteAddress,
 ): PageRecord {
-  const ids = idsIn(html);
-  return { bytes, hash, remarks: remarks.map(factsOf), partLinks, ids: [...ids], ...linksOn(address, html, ids, site) };
+  const parts = partsIn(html);
+  const ids = [...parts.ids];
+  return { bytes, hash, remarks: remarks.map(factsOf), partLinks, ids, ...linksOn(address, parts, site) };
 }
 
 export const remarksIn = ({ remarks }: PageRecord): Remark[] => remarks.map(remark);

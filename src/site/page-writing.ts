@@ -83,7 +83,7 @@ async function renderInThreads(
         while (next < entries.length) {
           const some = entries.slice(next, (next += batch)).map(({ work, addresses }): EntryToRender => {
             const { reckoned, ...rest } = work();
-            return { addresses, work: { ...rest, reckoned: { ...reckoned, findings: [] } } };
+            return { addresses, work: { ...rest, reckoned: { ...reckoned, findings: [], rows: [] } } };
           });
           const answer = (await pool.run(some)) as BatchDone | BatchFault;
           if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);

@@ -110,7 +110,9 @@ function* textsIn(data: unknown): Iterable<string> {
 function picturesOf({ entry }: ReckonedEntry, pictures: SiteContext['pictures']): Pick<EntryWork, 'pictures'> {
   if (!pictures) return {};
   const named = bodyLinks(entry).map(({ written }) => linkedFile(entry.file, written));
-  const own = [...new Set([...textsIn(entry), ...named])].flatMap((text) =>
+  // Photographs lie below one folder; a text with escapes may name it in other signs.
+  const mayName = /photos|\\/.test(entry.matter);
+  const own = [...new Set([...(mayName ? textsIn(entry) : []), ...named])].flatMap((text) =>
     Object.hasOwn(pictures, text) ? [[text, pictures[text]!] as const] : [],
   );
   return own.length > 0 ? { pictures: Object.fromEntries(own) } : {};
@@ -153,6 +155,8 @@ function addEntries(
     const inputs = once(() => {
       // The rows are part of what was reckoned.
       const { rows: _, ...own } = work();
+      // Several pages are made of the same: they are read for their identity once.
+      identityOf(own);
       return [shared, own];
     });
     const take = (address: string, render: () => Rendered): void =>
@@ -277,6 +281,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   const context = { ...siteContext(journal, gatherAssets(), reading), ...(labels && { labels }) };
   const { pictures, ...framed } = context;
   const shared: SharedByEntries = { context: framed };
+  identityOf(shared);
   const addresses = addressesOf(model, context);
   const works = worksOf(model, addresses, pictures);
   const jars = jarsOf(model);

@@ -1,6 +1,6 @@
 // Every link of the published site leads somewhere: to a file of the site, and to a part that is there.
 import { decoded } from '../journal/links.js';
-import { elementsIn } from './html.js';
+import type { PageParts } from './html.js';
 import { hasPart } from './part-links.js';
 import { fileOfAddress } from './staging.js';
 
@@ -46,14 +46,11 @@ function localLink(page: string, link: string, { origin, base }: SiteAddress): s
 /**
  * The links of a page.
  * @param page its address below the base
- * @param ids its ids
  */
-export function linksOn(page: string, html: string, ids: ReadonlySet<string>, site: SiteAddress): PageLinks {
+export function linksOn(page: string, { ids, links }: PageParts, site: SiteAddress): PageLinks {
   const to = new Set<string>();
   const dead: string[] = [];
-  for (const { attributes } of elementsIn(html)) {
-    const link = attributes.get('href') ?? attributes.get('src');
-    if (link === undefined) continue;
+  for (const link of links) {
     if (link.startsWith('#')) {
       if (!hasPart(ids, decoded(link.slice(1)))) dead.push(link);
       continue;

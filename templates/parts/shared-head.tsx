@@ -38,8 +38,11 @@ const asData = (facts: unknown): string =>
 const property = (name: string, content: string | undefined): Element | null =>
   content === undefined ? null : ((<meta property={name} content={content} />) as Element);
 
-/** Elements of a page's head. */
-export function sharedHead(page: SharedPage, shared: SharedAs = {}): (Element | null)[] {
+/**
+ * Elements of a page's head.
+ * @param least only what no page is shown without
+ */
+export function sharedHead(page: SharedPage, shared: SharedAs = {}, least = false): (Element | null)[] {
   const { journal } = page;
   const picture = `${journal.url}${shared.picture ?? '/share/journal.png'}`;
   const article = shared.published !== undefined;
@@ -54,20 +57,24 @@ export function sharedHead(page: SharedPage, shared: SharedAs = {}): (Element | 
     isPartOf: `${journal.url}/`,
     ...shared.facts,
   };
-  return [
+  const needed = [
     property('og:type', article ? 'article' : 'website'),
-    property('og:site_name', journal.title),
     property('og:title', page.title),
     property('og:url', page.url),
-    property('og:locale', page.language.replace('-', '_')),
     property('og:image', picture),
+    (<script type="application/ld+json">{asData(facts)}</script>) as Element,
+  ];
+  if (least) return needed;
+  return [
+    ...needed,
+    property('og:site_name', journal.title),
+    property('og:locale', page.language.replace('-', '_')),
     property('og:image:width', String(sharedPicture.width)),
     property('og:image:height', String(sharedPicture.height)),
     property('og:image:alt', shared.pictureWords ?? `Colours of ${journal.title}`),
     property('article:published_time', shared.published),
     property('article:modified_time', shared.changed),
     (<meta name="twitter:card" content="summary_large_image" />) as Element,
-    (<script type="application/ld+json">{asData(facts)}</script>) as Element,
   ];
 }
 

@@ -8,7 +8,7 @@ import { openFolder } from '../../src/journal/folder.js';
 import { readJournal } from '../../src/journal/index.js';
 import { crossCheck } from '../../src/journal/cross-checks.js';
 import { publish } from '../../src/site/publish.js';
-import { idsIn } from '../../src/site/html.js';
+import { partsIn } from '../../src/site/html.js';
 import { linksOn, SiteLinks } from '../../src/site/site-links.js';
 import { journalOf, entryOf, told } from '../journal/folder.js';
 import { demo } from '../browser/browser.js';
@@ -102,7 +102,7 @@ describe('names of files', () => {
         const html = readFileSync(join(site, pages[address]!), 'utf8');
         const at = { origin: 'https://test.example', base: '/base' };
         const links = new SiteLinks(at);
-        links.take(address, linksOn(address, html, idsIn(html), at));
+        links.take(address, linksOn(address, partsIn(html), at));
         const pictures = [...html.matchAll(/<img [^>]*src="([^"]*)"/g)].map((match) => match[1]);
         // The one in the head stands on the contact sheet too.
         expect(new Set(pictures).size).toBe(names.length);

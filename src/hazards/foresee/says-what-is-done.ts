@@ -7,26 +7,45 @@ const fewestWords = 4;
 
 let segmenter: Intl.Segmenter | undefined;
 
-/** Words of letters, in small letters; scripts written without spaces are divided as well. */
+/** The same words are asked about several times in one entry, and dividing them takes long. */
+const divided = new Map<string, readonly string[]>();
+const mostDivided = 500;
+
 function wordsOf(text: string): readonly string[] {
+  const before = divided.get(text);
+  if (before) return before;
+  if (divided.size >= mostDivided) divided.clear();
+  const words = dividedInWords(text);
+  divided.set(text, words);
+  return words;
+}
+
+/** Words of letters, in small letters; scripts written without spaces are divided as well. */
+function dividedInWords(text: string): readonly string[] {
   segmenter ??= new Intl.Segmenter('en', { granularity: 'word' });
   return [...segmenter.segment(text.normalize('NFC').toLowerCase().replaceAll('’', "'"))]
     .filter(({ isWordLike, segment }) => isWordLike && /\p{L}/u.test(segment))
     .map(({ segment }) => segment);
 }
 
-let phrases: readonly string[] | undefined;
+interface EmptyPhrase {
+  readonly phrase: string;
+  readonly first: string;
+}
+let phrases: readonly EmptyPhrase[] | undefined;
 /** The longest first, so that `not needed` is taken out whole. */
-const emptyPhrases = (): readonly string[] =>
+const emptyPhrases = (): readonly EmptyPhrase[] =>
   (phrases ??= emptyAnswersTable()
-    .map(({ words }) => ` ${words.replaceAll(' ', '  ')} `)
-    .sort((a, b) => b.length - a.length));
+    .map(({ words }) => ({ phrase: ` ${words.replaceAll(' ', '  ')} `, first: words.split(' ', 1)[0]! }))
+    .sort((a, b) => b.phrase.length - a.phrase.length));
 
 /** Words that are left when those that say nothing are taken out. */
 function tellingWords(words: readonly string[], against: string): readonly string[] {
   const hazard = new Set(wordsOf(against));
-  let left = ` ${words.filter((word) => !hazard.has(word)).join('  ')} `;
-  for (const phrase of emptyPhrases()) left = left.replaceAll(phrase, '  ');
+  const other = words.filter((word) => !hazard.has(word));
+  const there = new Set(other);
+  let left = ` ${other.join('  ')} `;
+  for (const { phrase, first } of emptyPhrases()) if (there.has(first)) left = left.replaceAll(phrase, '  ');
   return left.split(' ').filter((word) => /\p{L}{2}|\p{Script=Han}/u.test(word));
 }
 
