@@ -19,7 +19,7 @@ export interface PageParts {
 
 /**
  * Parts and links of a page.
- * @example partsIn('<p id="one"><a href="/1/">one</a>') // { ids: new Set(['one']), links: ['/1/'] }
+ * @example partsIn('<p id="one"><a href="/1/">one</a>').links // ['/1/']
  */
 export function partsIn(html: string): PageParts {
   const ids = new Set<string>();
