@@ -36,12 +36,16 @@ interface Taken {
   readonly words: number;
 }
 
-/** `200 C`, `180 degrees`: a temperature, as it is typed. */
-const degrees = /^([~≈<>≥≤]?\d+(?:[.,]\d+)?)\s*(?:(?:°|º|deg\.?|degrees?)\s*(?:C|celsius|centigrade)?|C|celsius)$/i;
-const withDegrees = (text: string): string => {
-  const [, value] = degrees.exec(text) ?? [];
-  return value === undefined || /\d\s*c$/.test(text) ? text : `${value} °C`;
-};
+/** `200 C`, `180 degrees`, `350 F`: a temperature, as it is typed. */
+const degrees =
+  /^([~≈<>≥≤]?)(\d+(?:[.,]\d+)?)\s*(?:(?:°|º|deg\.?|degrees?)\s*(C|celsius|centigrade|F|fahrenheit)?|(C|celsius|F|fahrenheit))$/i;
+
+function withDegrees(text: string): string {
+  const [, sign = '', value = '', scale, alone] = degrees.exec(text) ?? [];
+  if (value === '' || /\d\s*[cf]$/.test(text)) return text;
+  const isFahrenheit = /^f/i.test(scale ?? alone ?? '');
+  return isFahrenheit ? `${sign}${Math.round((Number(value) - 32) / 1.8)} °C` : `${sign}${value} °C`;
+}
 
 /** A quantity that begins at a word. */
 function quantityAt(tokens: readonly Token[], at: number): Taken | undefined {
