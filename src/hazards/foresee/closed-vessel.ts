@@ -9,6 +9,9 @@ const pressesFrom = 60;
 const setsGasFree = ({ gas, consequence }: Foreseen): boolean =>
   gas !== undefined || /gas|foaming|vapour|asphyxiant/.test(consequence);
 
+const heatsItself = ({ severity, consequence }: Foreseen): boolean =>
+  severity !== 'note' && /^heat|; heat|steam/.test(consequence);
+
 /** L below which a bottle holds it, and below which it hisses at most: judgement. */
 const holds = 0.05;
 const hisses = 0.3;
@@ -28,7 +31,8 @@ export function closedVesselHazards(resolved: ResolvedMixture, found: readonly F
   const partners = [...new Set(resolved.ingredients.map(({ name }) => name))].sort();
   return closedVesselTable().flatMap((row): readonly Foreseen[] => {
     const isHeat = row.id === 'heat-in-closed-vessel';
-    if (isHeat ? hottest < pressesFrom : gassing.length === 0) return [];
+    const isHot = hottest >= pressesFrom || found.some(heatsItself);
+    if (isHeat ? !isHot : gassing.length === 0) return [];
     const { id, title, consequence, condition, precaution, answers, source } = row;
     const severity = isHeat ? row.severity : severityOf(gassing, row.severity);
     const named = isHeat ? partners : [...new Set(gassing.flatMap((one) => one.partners))].sort();

@@ -183,8 +183,9 @@ class Reader {
   }
 
   private unknown({ text, depth }: Extract<Item, { kind: 'unknown' }>): void {
+    if (this.isPlace()) return;
     if (this.joined && depth === 0 && this.part.names.length > 0) this.begin();
-    if (!this.isPlace()) this.part.unknown.push({ text, inBrackets: depth > 0, guessed: false });
+    this.part.unknown.push({ text, inBrackets: depth > 0, guessed: false });
   }
 
   /** `rust from the gate`, `in my cellar`: a place or a source, and not what it is. */
