@@ -35,8 +35,14 @@ export interface Command {
 /** A path as a maker would type it here. */
 export const shownPath = (path: string): string => relative(process.cwd(), path) || '.';
 
-/** Thrown by a command when it was called wrongly; the dispatcher prints it and exits 2. */
-export class WrongUse extends Error {}
+/**
+ * Thrown by a command when it was called wrongly; the dispatcher prints it and exits 2. It is known by its name, since
+ * the command and the dispatcher may each have been built with a copy of this class.
+ */
+export class WrongUse extends Error {
+  override readonly name = 'WrongUse';
+}
+export const isWrongUse = (error: unknown): error is WrongUse => error instanceof Error && error.name === 'WrongUse';
 
 /** Every answer of `--json` that is an error has this one shape. */
 export interface JsonError {

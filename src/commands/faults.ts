@@ -7,6 +7,7 @@ type Told = JsonError['error'];
 
 /** Something went wrong outside the journal's own words; `consequence` says what has become of what was there. */
 export class Stopped extends Error {
+  override readonly name = 'Stopped';
   constructor(
     readonly why: unknown,
     readonly consequence: string,
@@ -17,10 +18,15 @@ export class Stopped extends Error {
 
 /** A fault that says itself what to do. */
 export class Refused extends Error {
+  override readonly name = 'Refused';
   constructor(readonly told: Told) {
     super(told.message);
   }
 }
+
+// Known by their names: a command and the dispatcher may each have been built with a copy of these classes.
+const isStopped = (error: unknown): error is Stopped => error instanceof Error && error.name === 'Stopped';
+const isRefused = (error: unknown): error is Refused => error instanceof Error && error.name === 'Refused';
 
 interface SystemFault {
   readonly code: string;
@@ -161,8 +167,8 @@ const unexpected = (error: unknown): Told => ({
  * @example toldOf(Object.assign(new Error(), { code: 'ENOSPC', path: 'site' })).code // 'no-space'
  */
 export function toldOf(error: unknown): Told {
-  if (error instanceof Refused) return error.told;
-  if (error instanceof Stopped) {
+  if (isRefused(error)) return error.told;
+  if (isStopped(error)) {
     const { message, ...rest } = toldOf(error.why);
     return { ...rest, message: `${message} ${error.consequence}` };
   }

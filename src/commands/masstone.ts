@@ -2,7 +2,8 @@
 // The command line: finds the command, parses its arguments, runs it, sets the exit code.
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
+import '../tables/use-prepared.js';
+import { isWrongUse, WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
 import { toldOf, traceOf } from './faults.js';
 
 /** Every command, loaded only when called, so that a formula is answered without loading the site. */
@@ -143,7 +144,7 @@ function parsed(command: Command, words: readonly string[]): Pick<Given, 'values
 
 /** Says what went wrong, as JSON where that was asked for; the trace only where it was asked for. */
 function report(error: unknown, words: readonly string[], { result, aside }: Streams): ExitCode {
-  const wrongUse = error instanceof WrongUse;
+  const wrongUse = isWrongUse(error);
   const told = wrongUse ? { code: 'wrong-use', message: error.message } : toldOf(error);
   const cure = 'cure' in told && told.cure !== undefined ? ` ${told.cure}` : '';
   if (isAsked(words, '--json')) result(`${JSON.stringify({ error: told })}\n`);

@@ -13,6 +13,8 @@ import {
   type FormulaNode,
 } from '../chemistry/index.js';
 import { good, type Outcome } from '../outcome.js';
+import { preparedAnswers } from '../tables/prepared.js';
+import { tableFormulae } from './table-formulae.js';
 
 export interface Cation {
   readonly symbol: string;
@@ -90,15 +92,22 @@ function dried(formula: Formula): { readonly closed: Formula; readonly dry: Form
 }
 
 const dryRead = new Map<string, string>();
+const tableDryCompositions = preparedAnswers('dry-compositions', () =>
+  tableFormulae().map((formula) => [formula, readDryComposition(formula)] as const),
+);
 
 /** Dry composition in Hill order, without looking for ions; the text itself where it is no formula. */
 export function dryComposition(written: string): string {
-  const before = dryRead.get(written);
+  const before = tableDryCompositions().get(written) ?? dryRead.get(written);
   if (before !== undefined) return before;
-  const parsed = parseFormula(readable(written));
-  const found = parsed.ok && parsed.value.parts.length > 0 ? hillFormula(dried(parsed.value).dry) : written;
+  const found = readDryComposition(written);
   if (dryRead.size < 5000) dryRead.set(written, found);
   return found;
+}
+
+function readDryComposition(written: string): string {
+  const parsed = parseFormula(readable(written));
+  return parsed.ok && parsed.value.parts.length > 0 ? hillFormula(dried(parsed.value).dry) : written;
 }
 
 /** Moles of each part of a formula: of `CuSO4·5H2O` one of the salt and five of water. */

@@ -12,6 +12,7 @@ import {
 } from '../chemistry/index.js';
 import { densityTable } from '../tables/compiled/reagents/density.js';
 import { densityUnlistedTable } from '../tables/compiled/reagents/density-unlisted.js';
+import { prepared } from '../tables/prepared.js';
 
 interface Point {
   /** g of the dry solute in 100 g. */
@@ -53,10 +54,13 @@ export interface DensityRule {
 const tableDoubt = exact('0.003');
 const worst = { seen: 0, derived: 1, memory: 2 } as const;
 
-let tables: ReadonlyMap<string, DensityTable> | undefined;
-function load(): ReadonlyMap<string, DensityTable> {
-  if (tables) return tables;
-  const found = new Map<string, Omit<DensityTable, 'points' | 'source'> & { points: Point[]; sources: string[] }>();
+/** A table as data: its points as texts of percent and density. */
+interface TableData extends Omit<DensityTable, 'points'> {
+  readonly points: readonly (readonly [percent: string, density: string])[];
+}
+
+function gather(): readonly (readonly [hill: string, table: TableData])[] {
+  const found = new Map<string, Omit<TableData, 'points' | 'source'> & { points: Point[]; sources: string[] }>();
   for (const row of densityTable()) {
     const formula = parseFormula(row.formula);
     if (!formula.ok) throw new Error(`reagents/density.csv: ${row.formula}`);
@@ -77,17 +81,37 @@ function load(): ReadonlyMap<string, DensityTable> {
     if (!table.sources.includes(row.source_title)) table.sources.push(row.source_title);
     if (worst[basis] > worst[table.basis]) found.set(key, { ...table, basis });
   }
-  tables = new Map(
-    [...found].map(([key, { points, sources, ...table }]) => [
-      key,
-      { ...table, source: sources.join('; '), points: points.sort((a, b) => a.percent.cmp(b.percent)) },
-    ]),
-  );
-  return tables;
+  return [...found].map(([key, { points, sources, ...table }]) => [
+    key,
+    {
+      ...table,
+      source: sources.join('; '),
+      points: points
+        .sort((a, b) => a.percent.cmp(b.percent))
+        .map(({ percent, density }) => [percent.toString(), density.toString()]),
+    },
+  ]);
+}
+
+const tableData = prepared<ReturnType<typeof gather>>('densities', gather);
+let dataByHill: ReadonlyMap<string, TableData> | undefined;
+const tables = new Map<string, DensityTable>();
+
+/** The table of a solute by its composition in Hill order; its numbers are read when it is first asked for. */
+function tableOf(hill: string): DensityTable | undefined {
+  dataByHill ??= new Map(tableData());
+  const data = dataByHill.get(hill);
+  let table = tables.get(hill);
+  if (!table && data) {
+    const points = data.points.map(([percent, density]) => ({ percent: exact(percent), density: exact(density) }));
+    tables.set(hill, (table = { ...data, points }));
+  }
+  return table;
 }
 
 /** Every solute with a table, by its composition in Hill order. */
-export const densityTables = (): ReadonlyMap<string, DensityTable> => load();
+export const densityTables = (): ReadonlyMap<string, DensityTable> =>
+  new Map(tableData().map(([hill]) => [hill, tableOf(hill)!]));
 
 const riseBetween = (a: Point, b: Point): Decimal => b.density.minus(a.density).div(b.percent.minus(a.percent));
 
@@ -172,7 +196,7 @@ export function densityRuleOf(formula: Formula): DensityRule {
 function findRule(formula: Formula): DensityRule {
   const dry = withoutWater(formula) ?? formula;
   const dryShare = dryShareOf(formula, dry);
-  const table = load().get(hillFormula(dry));
+  const table = tableOf(hillFormula(dry));
   if (table) {
     const { points, source } = table;
     return {
@@ -268,6 +292,6 @@ const nearestPoint = (points: readonly Point[], density: Decimal): Point =>
 
 /** g/mL of the undiluted liquid where the table goes that far, as for ethanol; undefined for others. */
 export function undilutedDensity(formula: Formula): Decimal | undefined {
-  const last = load().get(hillFormula(formula))?.points.at(-1);
+  const last = tableOf(hillFormula(formula))?.points.at(-1);
   return last?.percent.eq(100) ? last.density : undefined;
 }

@@ -142,5 +142,9 @@ function sameSubstance(formula: string, { dry }: Constituents): boolean {
   return read.ok && read.value.dry === dry;
 }
 
+/** Small letters only, three and more to a word: no formula is written so. */
+const surelyWords = /^[a-z]{3,}(?: [a-z]{3,})*$/;
+
 /** Whether a text is a formula, and not a name of the Colour Index. */
-export const isFormula = (text: string): boolean => !isColourIndexName(text) && parseFormula(text).ok;
+export const isFormula = (text: string): boolean =>
+  !surelyWords.test(text) && !isColourIndexName(text) && parseFormula(text).ok;

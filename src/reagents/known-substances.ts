@@ -1,6 +1,7 @@
 // Substances that are published under a name, a formula and a CAS number: the one table of those, which hazards read
 // too.
 import { knownSubstancesTable } from '../tables/compiled/reagents/known-substances.js';
+import { prepared } from '../tables/prepared.js';
 import { nameKey, plainNameKey, statelessKey } from './name-keys.js';
 
 /** A substance by its names. */
@@ -43,22 +44,40 @@ interface Index {
   readonly byCas: Lookup;
 }
 
-function groupBy(keysOf: (substance: KnownSubstance) => readonly string[]): Lookup {
-  const grouped = new Map<string, KnownSubstance[]>();
-  for (const substance of knownSubstances())
+/** Keys with the places of their substances in the table. */
+type LookupData = readonly (readonly [key: string, places: readonly number[]])[];
+
+function groupBy(keysOf: (substance: KnownSubstance) => readonly string[]): LookupData {
+  const grouped = new Map<string, number[]>();
+  knownSubstances().forEach((substance, place) => {
     for (const key of new Set(keysOf(substance)))
-      if (key !== '') grouped.set(key, [...(grouped.get(key) ?? []), substance]);
-  return grouped;
+      if (key !== '') grouped.set(key, [...(grouped.get(key) ?? []), place]);
+  });
+  return [...grouped];
 }
 
+const indexData = prepared<Readonly<Record<keyof Index, LookupData>>>('known-substances', () => ({
+  byName: groupBy(({ names }) => names.map(nameKey)),
+  byPlainName: groupBy(({ names }) => names.map(plainNameKey)),
+  byStatelessName: groupBy(({ names }) => names.map(statelessKey)),
+  byCas: groupBy(({ casNumbers }) => casNumbers),
+}));
+
+const lookup = (data: LookupData): Lookup =>
+  new Map(data.map(([key, places]) => [key, places.map((place) => knownSubstances()[place]!)]));
+
 let built: Index | undefined;
-const index = (): Index =>
-  (built ??= {
-    byName: groupBy(({ names }) => names.map(nameKey)),
-    byPlainName: groupBy(({ names }) => names.map(plainNameKey)),
-    byStatelessName: groupBy(({ names }) => names.map(statelessKey)),
-    byCas: groupBy(({ casNumbers }) => casNumbers),
-  });
+function index(): Index {
+  if (built) return built;
+  const { byName, byPlainName, byStatelessName, byCas } = indexData();
+  built = {
+    byName: lookup(byName),
+    byPlainName: lookup(byPlainName),
+    byStatelessName: lookup(byStatelessName),
+    byCas: lookup(byCas),
+  };
+  return built;
+}
 
 const hasOxidationState = (key: string): boolean => /\((?:i|ii|iii|iv|v|vi|vii)(?:,[iv]+)*\)/.test(key);
 const tellsOxidationState = ({ names }: KnownSubstance): boolean =>

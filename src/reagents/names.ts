@@ -1,5 +1,6 @@
 // From a name to what it is: named materials from a table, and salts put together from the words of their ions.
 import { namedMaterialsTable } from '../tables/compiled/reagents/named-materials.js';
+import { prepared } from '../tables/prepared.js';
 import { hydrateNamed, metalNamed, saltNamed, turnedRound } from './salt-names.js';
 
 /** What a name stands for. */
@@ -17,17 +18,28 @@ export interface Material {
   readonly source: string;
 }
 
-let materials: ReadonlyMap<string, Material> | undefined;
+/** Every name with the place of its material in the table; of two of one name the later. */
+const placesByName = prepared<readonly (readonly [name: string, place: number])[]>('named-materials', () => [
+  ...new Map(
+    namedMaterialsTable().flatMap(({ name, also }, place) =>
+      [name, ...also].map((one): [string, number] => [plainName(one), place]),
+    ),
+  ),
+]);
+let places: ReadonlyMap<string, number> | undefined;
+const materials = new Map<number, Material>();
 
-function namedMaterials(): ReadonlyMap<string, Material> {
-  if (materials) return materials;
-  const byName = new Map<string, Material>();
-  for (const { name, also, formula, groups, varies, source, note } of namedMaterialsTable()) {
-    const material: Material = { name, by: 'table', formula, groups, varies, source, note };
-    for (const one of [name, ...also]) byName.set(plainName(one), material);
+/** The material of the table with this name, which is in the form that `plainName` gives. */
+function tableMaterial(plain: string): Material | undefined {
+  places ??= new Map(placesByName());
+  const place = places.get(plain);
+  if (place === undefined) return undefined;
+  let material = materials.get(place);
+  if (!material) {
+    const { name, formula, groups, varies, source, note } = namedMaterialsTable()[place]!;
+    materials.set(place, (material = { name, by: 'table', formula, groups, varies, source, note }));
   }
-  materials = byName;
-  return materials;
+  return material;
 }
 
 /** A name in small letters, `sulf` for `sulph`, one space between words. */
@@ -61,7 +73,7 @@ export function materialNamed(written: string): Material | undefined {
 /** `citric acid monohydrate`: a named material with its water. */
 function hydrateOf(name: string): Material | undefined {
   const hydrate = hydrateNamed(name);
-  const material = hydrate && namedMaterials().get(hydrate.dry);
+  const material = hydrate && tableMaterial(hydrate.dry);
   if (!material) return undefined;
   return /H2O\b/.test(material.formula)
     ? material
@@ -98,14 +110,14 @@ function firstOf<T>(names: readonly string[], look: (name: string) => T | undefi
 /** `charcoal C`: the letter says the same as the name. */
 function lettered(name: string): Material | undefined {
   const [, words = '', letter = ''] = /^(.+) ([a-z])$/.exec(name) ?? [];
-  const material = namedMaterials().get(words);
+  const material = tableMaterial(words);
   return material?.formula === letter.toUpperCase() ? material : undefined;
 }
 
 function find(written: string): Material | undefined {
   const name = plainName(written);
   const { all, plainest } = candidatesOf(name);
-  const listed = firstOf(all, (one) => namedMaterials().get(one) ?? hydrateOf(one));
+  const listed = firstOf(all, (one) => tableMaterial(one) ?? hydrateOf(one));
   if (listed) return listed;
   const salt = firstOf(all, saltNamed);
   if (salt !== undefined)

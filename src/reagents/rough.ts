@@ -86,6 +86,13 @@ function patterns(): Patterns {
   return compiled;
 }
 
+/** Whether a measure may stand in a line: where none does, the long patterns need not be tried. */
+function mayHoldMeasure(line: string): boolean {
+  const plain = line.toLowerCase().replace(/\s+/g, ' ');
+  for (const spelling of knownMeasures().keys()) if (plain.includes(spelling)) return true;
+  return false;
+}
+
 /** `2-3`, `half a`, `about 2`: between which numbers it lies. */
 function countOf(text: string): { readonly low: Decimal; readonly usual: Decimal; readonly high: Decimal } {
   const plain = text.replace(new RegExp(String.raw`^(?:${nearly}\s*)+`, 'i'), '').trim();
@@ -214,7 +221,8 @@ export function takeAmountWords(written: string): WithoutAmount {
   const { before, behind, unmeasuredBefore, unmeasuredBehind } = patterns();
   const enough = around.exec(line);
   if (enough) return { line: enough[1]!, amount: unknown(`enough ${enough[2]!}`) };
-  const ahead = before.exec(line);
+  const measured = mayHoldMeasure(line);
+  const ahead = measured ? before.exec(line) : null;
   if (ahead) {
     const words = line
       .slice(0, line.length - ahead[4]!.length)
@@ -222,7 +230,7 @@ export function takeAmountWords(written: string): WithoutAmount {
       .replace(/\s+of$/i, '');
     return { line: ahead[4]!, amount: rough(words, ahead[1], (ahead[2] ?? ahead[3])!) };
   }
-  const after = behind.exec(line);
+  const after = measured ? behind.exec(line) : null;
   if (after)
     return {
       line: after[1]!.replace(/,$/, ''),

@@ -1,35 +1,41 @@
 // What is sold under which name: the strength that a name or a word of a label tells, and what else the name may mean.
 import { exact, parseFormula, type Decimal } from '../chemistry/index.js';
-import { soldAsTable } from '../tables/compiled/reagents/sold-as.js';
+import { soldAsTable, type SoldAsRow } from '../tables/compiled/reagents/sold-as.js';
 import { dryComposition } from './constituents.js';
 import type { NamedStrength } from './contracts.js';
 import { plainName } from './names.js';
 
 interface Tables {
-  readonly byName: ReadonlyMap<string, readonly NamedStrength[]>;
+  readonly byName: ReadonlyMap<string, readonly SoldAsRow[]>;
   /** By `concentrated HCl`: a word and a dry composition; `dilute` alone for everything else. */
-  readonly byWord: ReadonlyMap<string, NamedStrength>;
+  readonly byWord: ReadonlyMap<string, SoldAsRow>;
 }
 let tables: Tables | undefined;
 
 function load(): Tables {
   if (tables) return tables;
-  const byName = new Map<string, NamedStrength[]>();
-  const byWord = new Map<string, NamedStrength>();
+  const byName = new Map<string, SoldAsRow[]>();
+  const byWord = new Map<string, SoldAsRow>();
   for (const row of soldAsTable()) {
     const { name, also, formula, state_word: word } = row;
-    const named = namedStrengthOf(row);
     for (const one of formula === undefined ? [] : [name, ...also]) {
       const key = plainName(one);
-      byName.set(key, [...(byName.get(key) ?? []), named]);
+      byName.set(key, [...(byName.get(key) ?? []), row]);
     }
-    if (word !== '') byWord.set(formula === undefined ? word : `${word} ${dryComposition(formula)}`, named);
+    if (word !== '') byWord.set(formula === undefined ? word : `${word} ${dryComposition(formula)}`, row);
   }
   tables = { byName, byWord };
   return tables;
 }
 
-const namedStrengthOf = (row: ReturnType<typeof soldAsTable>[number]): NamedStrength => ({
+const strengths = new Map<SoldAsRow, NamedStrength>();
+function namedStrengthOf(row: SoldAsRow): NamedStrength {
+  let strength = strengths.get(row);
+  if (!strength) strengths.set(row, (strength = readStrength(row)));
+  return strength;
+}
+
+const readStrength = (row: SoldAsRow): NamedStrength => ({
   name: row.name,
   formula: row.formula ?? '',
   low: exact(row.percent_low),
@@ -52,7 +58,7 @@ export function strengthNamed(
   names: readonly string[],
 ): { readonly named: NamedStrength; readonly alternatives: readonly NamedStrength[] } | undefined {
   for (const name of names) {
-    const all = load().byName.get(plainName(name));
+    const all = load().byName.get(plainName(name))?.map(namedStrengthOf);
     if (!all) continue;
     const [first] = all;
     const named = { ...first!, low: least(all.map(({ low }) => low)), high: greatest(all.map(({ high }) => high)) };
@@ -89,6 +95,6 @@ export function strengthOfWord(word: string, formula: string): NamedStrength | u
   const meant = wordMeans[word.toLowerCase()];
   if (meant === undefined || !parseFormula(formula).ok) return undefined;
   const own = load().byWord.get(`${meant} ${dryComposition(formula)}`);
-  if (own) return own;
-  return meant === 'dilute' ? { ...load().byWord.get('dilute')!, formula } : undefined;
+  if (own) return namedStrengthOf(own);
+  return meant === 'dilute' ? { ...namedStrengthOf(load().byWord.get('dilute')!), formula } : undefined;
 }

@@ -38,11 +38,11 @@ export async function run(command: Command, ...words: string[]): Promise<Said> {
   return { code, result, aside, json: values.json === true ? JSON.parse(result) : undefined };
 }
 
-/** Files of code that a command loads in a process of its own, by their paths inside the package. */
-export function filesLoaded(...words: string[]): string[] {
+/** Files of code that a program loads for a command in a process of its own, by their paths inside the package. */
+function loadedBy(program: string, words: readonly string[]): string[] {
   const folder = mkdtempSync(join(tmpdir(), 'masstone-loaded-'));
   try {
-    spawnSync(process.execPath, [join(packageFolder, 'dist/src/commands/masstone.js'), ...words], {
+    spawnSync(process.execPath, [join(packageFolder, program), ...words], {
       env: { ...process.env, NODE_V8_COVERAGE: folder },
     });
     const [written] = readdirSync(folder);
@@ -52,6 +52,12 @@ export function filesLoaded(...words: string[]): string[] {
     rmSync(folder, { recursive: true, force: true });
   }
 }
+
+/** Files of code that a command loads where each module is a file of its own. */
+export const filesLoaded = (...words: string[]): string[] => loadedBy('dist/src/commands/masstone.js', words);
+
+/** Files of code that a command loads as it is installed. */
+export const filesStarted = (...words: string[]): string[] => loadedBy('dist/command-line/masstone.js', words);
 
 /** Data tables among the files that a command loads: `chemistry/ions`. */
 export const tablesLoaded = (...words: string[]): string[] =>

@@ -20,6 +20,7 @@ const withUnknowns = (low: Decimal, high: Decimal, unknowns: Unknowns): Count =>
 const atEnd = (factor: Decimal, { low, high }: Count): Decimal => factor.times(factor.isNegative() ? low : high);
 
 function product(a: Count, b: Count): Count {
+  if (!a.unknown && !b.unknown) return { low: a.low.times(b.low), high: a.high.times(b.high) };
   const unknowns: Unknowns = {};
   const ofA = Object.entries(a.unknown ?? {});
   const ofB = Object.entries(b.unknown ?? {});

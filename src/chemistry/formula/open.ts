@@ -36,11 +36,12 @@ const smaller = (a: Decimal | undefined, b: Decimal): Decimal => (a && a.lt(b) ?
  * multiplies all there is (`(C6H10O5)n`) is at least 1.
  */
 export function letterRanges(formula: Formula): ReadonlyMap<string, LetterRange> {
+  const letters = unknownCounts(formula);
+  if (letters.length === 0) return new Map();
   const highest = new Map<string, Decimal>();
   for (const { low, unknown } of writtenCounts(formula.parts))
     for (const [letter, factor] of Object.entries(unknown ?? {}))
       if (factor.isNegative()) highest.set(letter, smaller(highest.get(letter), low.div(factor.neg())));
-  const letters = unknownCounts(formula);
   const withoutAny = withCounts(formula, Object.fromEntries(letters.map((letter) => [letter, zero])));
   const low = withoutAny.parts.length === 0 ? one : zero;
   return new Map(letters.map((letter) => [letter, { low, high: highest.get(letter) }]));

@@ -3,6 +3,7 @@ import { ionsTable } from '../../tables/compiled/chemistry/ions/ions.js';
 import { moleculesTable } from '../../tables/compiled/chemistry/ions/molecules.js';
 import { oxidationStatesTable } from '../../tables/compiled/chemistry/ions/oxidation-states.js';
 import { oxyanionFamiliesTable } from '../../tables/compiled/chemistry/ions/oxyanion-families.js';
+import { prepared } from '../../tables/prepared.js';
 import { composition, parseFormula } from '../formula/index.js';
 import { compositionKey } from './model.js';
 
@@ -23,10 +24,9 @@ interface Tables {
   readonly molecules: ReadonlyMap<string, { readonly name: string; readonly ions: string }>;
 }
 
-let tables: Tables | undefined;
+type IonsByComposition = readonly (readonly [composition: string, ions: readonly ListedIon[]])[];
 
-export function ionTables(): Tables {
-  if (tables) return tables;
+function ionsByComposition(): Record<'anions' | 'cations', IonsByComposition> {
   const anions = new Map<string, ListedIon[]>();
   const cations = new Map<string, ListedIon[]>();
   for (const { formula: written, charge, id, name } of ionsTable()) {
@@ -36,9 +36,16 @@ export function ionTables(): Tables {
     const key = compositionKey(composition(formula.value));
     into.set(key, [...(into.get(key) ?? []), { id, name, formula: written, charge }]);
   }
-  tables = {
-    anions,
-    cations,
+  return { anions: [...anions], cations: [...cations] };
+}
+
+const ions = prepared<ReturnType<typeof ionsByComposition>>('ions', ionsByComposition);
+let tables: Tables | undefined;
+
+export function ionTables(): Tables {
+  tables ??= {
+    anions: new Map(ions().anions),
+    cations: new Map(ions().cations),
     states: new Map(oxidationStatesTable().map(({ symbol, states }) => [symbol, states])),
     families: new Map(oxyanionFamiliesTable().map(({ symbol, state, id }) => [symbol, { state, id }])),
     molecules: new Map(

@@ -1,5 +1,10 @@
 // The rules of mixing and heating, read from their tables.
 import { exact, type Decimal } from '../../chemistry/index.js';
+import { alsoInTables } from '../../reagents/table-formulae.js';
+import { acidsTable } from '../../tables/compiled/hazards/foresee/acids.js';
+import { gasesTable } from '../../tables/compiled/hazards/foresee/gases.js';
+import { groupsTable } from '../../tables/compiled/hazards/foresee/groups.js';
+import { mixingHeatsTable } from '../../tables/compiled/hazards/foresee/mixing-heats.js';
 import { pairsTable, type PairsRow } from '../../tables/compiled/hazards/foresee/pairs.js';
 import { thermalTable, type ThermalRow } from '../../tables/compiled/hazards/foresee/thermal.js';
 import { readConditions, type Condition, type Side } from './conditions.js';
@@ -98,3 +103,12 @@ export function heatRules(): readonly HeatRule[] {
   }));
   return heats;
 }
+
+alsoInTables(() => [
+  // Words of the tests that are no formulae do no harm among them.
+  ...groupsTable().flatMap(({ test }) => test.split(/[\s|]+/)),
+  ...acidsTable().map(({ formula }) => formula),
+  ...gasesTable().map(({ formula }) => formula),
+  ...mixingHeatsTable().flatMap(({ formula }) => formula ?? []),
+  ...thermalTable().flatMap(({ formulae }) => formulae),
+]);

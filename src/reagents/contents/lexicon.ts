@@ -8,6 +8,7 @@ import { heatWordsTable } from '../../tables/compiled/reagents/heat-words.js';
 import { knownSubstancesTable } from '../../tables/compiled/reagents/known-substances.js';
 import { namedMaterialsTable } from '../../tables/compiled/reagents/named-materials.js';
 import { soldAsTable } from '../../tables/compiled/reagents/sold-as.js';
+import { prepared } from '../../tables/prepared.js';
 import { constituents, dryComposition } from '../constituents.js';
 import { materialNamed } from '../names.js';
 import { phraseKey } from './phrase-key.js';
@@ -161,8 +162,71 @@ function build(): Lexicon {
   return { meanings, words, longest };
 }
 
-let lexicon: Lexicon | undefined;
-const loaded = (): Lexicon => (lexicon ??= build());
+type ProductMeaning = Extract<Meaning, { kind: 'product' }>;
+
+/** The same as data: decimals as text, and what is sold under several names once. */
+interface LexiconData {
+  readonly meanings: readonly (readonly [key: string, meaning: Exclude<Meaning, ProductMeaning> | number])[];
+  readonly products: readonly ProductMeaning['variants'][];
+  readonly words: readonly (readonly [key: string, kinds: readonly PhraseWordKind[], celsius: number | null])[];
+  readonly longest: number;
+}
+
+function dataOf({ meanings, words, longest }: Lexicon): LexiconData {
+  const products = new Map<string, { readonly place: number; readonly variants: ProductMeaning['variants'] }>();
+  const placeOf = ({ variants }: ProductMeaning): number => {
+    const text = JSON.stringify(variants);
+    if (!products.has(text)) products.set(text, { place: products.size, variants });
+    return products.get(text)!.place;
+  };
+  return {
+    meanings: [...meanings].map(([key, meaning]) => [key, meaning.kind === 'product' ? placeOf(meaning) : meaning]),
+    products: [...products.values()].map(({ variants }) => variants),
+    words: [...words].map(([key, { kinds, celsius }]) => [key, [...kinds], celsius ?? null]),
+    longest,
+  };
+}
+
+const lexiconData = prepared<LexiconData>('lexicon', () => dataOf(build()));
+
+/** A product by its place among the data, under a name that it is sold by. */
+function productAt(place: number, name: string): ProductMeaning {
+  const variants = lexiconData().products[place]!.map(({ name: variant, contents }) => ({
+    name: variant,
+    contents: contents.map(({ percentHigh, ...content }) => ({
+      ...content,
+      ...(percentHigh !== undefined && { percentHigh: exact(percentHigh) }),
+    })),
+  }));
+  return { kind: 'product', name, variants };
+}
+
+/** The lexicon as it is asked: a product stands there by its place among the data. */
+interface Asked {
+  readonly meanings: ReadonlyMap<string, LexiconData['meanings'][number][1]>;
+  readonly words: ReadonlyMap<string, PhraseWord>;
+  readonly longest: number;
+}
+
+let lexicon: Asked | undefined;
+function loaded(): Asked {
+  if (lexicon) return lexicon;
+  const { meanings, words, longest } = lexiconData();
+  lexicon = {
+    meanings: new Map(meanings),
+    words: new Map(
+      words.map(([key, kinds, celsius]) => [key, { kinds: new Set(kinds), ...(celsius !== null && { celsius }) }]),
+    ),
+    longest,
+  };
+  return lexicon;
+}
+
+/** What a key of the tables means. */
+function meaningOfKey(key: string): Meaning | undefined {
+  const meaning = loaded().meanings.get(key);
+  return typeof meaning === 'number' ? productAt(meaning, key) : meaning;
+}
 
 /** Words in the longest name. */
 export const longestName = (): number => Math.min(7, loaded().longest);
@@ -198,7 +262,7 @@ export function meaningOf(text: string): Meaning | undefined {
     const single = !text.includes(' ');
     looked.set(
       text,
-      loaded().meanings.get(phraseKey(text)) ?? (single ? formulaMeaning(text) : undefined) ?? composedMeaning(text),
+      meaningOfKey(phraseKey(text)) ?? (single ? formulaMeaning(text) : undefined) ?? composedMeaning(text),
     );
   }
   return looked.get(text);

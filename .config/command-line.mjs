@@ -1,0 +1,65 @@
+// Puts the command line together in few files, `dist/command-line/`, so that a short command starts at once: what it
+// needs of the code and of the libraries in one piece, and the tables as data beside it, read when they are looked into.
+// Long commands (publish, read, …) are taken from the compiled code as it lies.
+import { rmSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { rolldown } from 'rolldown';
+
+const compiled = fileURLToPath(new URL('../dist/src/', import.meta.url));
+const target = fileURLToPath(new URL('../dist/command-line/', import.meta.url));
+const slashes = (path) => path.replaceAll('\\', '/');
+const fromTarget = (path) => slashes(relative(target, join(compiled, path)));
+
+/** Commands that are so short that their start is most of what they take. */
+const short = ['balance', 'foresee', 'formula', 'weigh'];
+
+/** The others stay where they are; they too look up what was prepared. */
+const longCommands = {
+  name: 'long-commands',
+  resolveId(id, importer) {
+    const [, command] = /^\.\/([a-z]+)\.js$/.exec(id) ?? [];
+    const dispatched = importer !== undefined && slashes(importer).endsWith('/commands/masstone.js');
+    const imported = dispatched && ['command', 'faults', ...short].includes(command);
+    return dispatched && command && !imported ? { id: `\0long:${command}` } : undefined;
+  },
+  load(id) {
+    const [, command] = /^\0long:(.*)$/.exec(id) ?? [];
+    return command && `import '#prepared'; export * from '#commands/${command}';`;
+  },
+};
+
+/** Modules that stay outside, by the names used above. */
+const outside = {
+  name: 'outside',
+  resolveId(id) {
+    if (id === '#prepared') return { id: fromTarget('tables/use-prepared.js'), external: true };
+    const [, command] = /^#commands\/(.*)$/.exec(id) ?? [];
+    return command && { id: fromTarget(`commands/${command}.js`), external: true };
+  },
+};
+
+/** A table is read as data from a file of its own, not as code. */
+const tables = {
+  name: 'tables',
+  transform(code, id) {
+    const [, table] = /\/tables\/compiled\/(.*)\.js$/.exec(slashes(id)) ?? [];
+    const [, rows] = /export function (\w+)\(\)/.exec(code) ?? [];
+    if (!table || !rows) return undefined;
+    const reader = JSON.stringify(join(compiled, 'tables/prepared-files.js'));
+    return (
+      `import { readPreparedFile } from ${reader};\nlet rows;\n` +
+      `export function ${rows}() { return (rows ??= JSON.parse(readPreparedFile('tables/${table}'))); }\n`
+    );
+  },
+};
+
+rmSync(target, { recursive: true, force: true });
+const bundle = await rolldown({
+  input: join(compiled, 'commands/masstone.js'),
+  platform: 'node',
+  plugins: [longCommands, outside, tables],
+  // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called.
+  checks: { eval: false },
+});
+await bundle.write({ dir: target, format: 'esm' });

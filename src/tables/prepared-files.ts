@@ -1,0 +1,19 @@
+// Where what was prepared lies, and how a command reads it.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { packageFolder } from '../package-folder.js';
+
+/** Folder of what `src/tables/prepare.ts` wrote. */
+export const preparedFolder: string = join(packageFolder, 'dist', 'prepared');
+
+/**
+ * What was prepared under a name, as JSON; undefined where it is not there, and is then made. The files are plain ASCII,
+ * which is read fastest as Latin-1.
+ */
+export function readPreparedFile(name: string): string | undefined {
+  try {
+    return readFileSync(join(preparedFolder, `${name}.json`), 'latin1');
+  } catch {
+    return undefined;
+  }
+}
