@@ -9,33 +9,18 @@ import { rolldown } from 'rolldown';
 const compiled = fileURLToPath(new URL('../dist/src/', import.meta.url));
 const target = fileURLToPath(new URL('../dist/command-line/', import.meta.url));
 const slashes = (path) => path.replaceAll('\\', '/');
-const fromTarget = (path) => slashes(relative(target, join(compiled, path)));
 
 /** Commands that are so short that their start is most of what they take. */
 const short = ['balance', 'foresee', 'formula', 'weigh'];
 
-/** The others stay where they are; they too look up what was prepared. */
+/** The others stay where they are. */
 const longCommands = {
   name: 'long-commands',
   resolveId(id, importer) {
-    const [, command] = /^\.\/([a-z]+)\.js$/.exec(id) ?? [];
+    const [, module] = /^\.\/([a-z]+)\.js$/.exec(id) ?? [];
     const dispatched = importer !== undefined && slashes(importer).endsWith('/commands/masstone.js');
-    const imported = dispatched && ['command', 'faults', ...short].includes(command);
-    return dispatched && command && !imported ? { id: `\0long:${command}` } : undefined;
-  },
-  load(id) {
-    const [, command] = /^\0long:(.*)$/.exec(id) ?? [];
-    return command && `import '#prepared'; export * from '#commands/${command}';`;
-  },
-};
-
-/** Modules that stay outside, by the names used above. */
-const outside = {
-  name: 'outside',
-  resolveId(id) {
-    if (id === '#prepared') return { id: fromTarget('tables/use-prepared.js'), external: true };
-    const [, command] = /^#commands\/(.*)$/.exec(id) ?? [];
-    return command && { id: fromTarget(`commands/${command}.js`), external: true };
+    if (!dispatched || !module || ['command', 'faults', ...short].includes(module)) return undefined;
+    return { id: slashes(relative(target, join(compiled, 'commands', `${module}.js`))), external: true };
   },
 };
 
@@ -58,8 +43,8 @@ rmSync(target, { recursive: true, force: true });
 const bundle = await rolldown({
   input: join(compiled, 'commands/masstone.js'),
   platform: 'node',
-  plugins: [longCommands, outside, tables],
+  plugins: [longCommands, tables],
   // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called.
   checks: { eval: false },
 });
-await bundle.write({ dir: target, format: 'esm' });
+await bundle.write({ dir: target, format: 'cjs', entryFileNames: '[name].cjs', chunkFileNames: '[name]-[hash].cjs' });

@@ -18,6 +18,7 @@ import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
 import type { ReckonedEntry } from './reckoning/contracts.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
+import './tables/use-prepared.js';
 
 export interface OpenedJournal {
   /** Missing only where the folder holds no usable journal. */

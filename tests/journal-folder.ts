@@ -6,7 +6,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { onTestFinished } from 'vitest';
 
-export const program = fileURLToPath(new URL('../dist/command-line/masstone.js', import.meta.url));
+export const program = fileURLToPath(new URL('../dist/command-line/masstone.cjs', import.meta.url));
 
 /** A folder that is removed when the test ends, with the files given by path. */
 export function folderOf(files: Readonly<Record<string, string | Uint8Array>>): string {

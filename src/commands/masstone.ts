@@ -185,9 +185,6 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 });
 process.stderr.on('error', () => undefined);
 
-try {
-  const code = await run(words, streams);
+run(words, streams).then((code) => {
   process.exitCode = outputFault ? 1 : code;
-} catch (error) {
-  end(error);
-}
+}, end);

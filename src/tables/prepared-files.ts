@@ -1,16 +1,21 @@
 // Where what was prepared lies, and how a command reads it.
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { packageFolder } from '../package-folder.js';
 
 /** Folder of what `src/tables/prepare.ts` wrote. */
 export const preparedFolder: string = join(packageFolder, 'dist', 'prepared');
+
+/** The sources, run as they are, may be newer than what was prepared of them. */
+const isCompiled = fileURLToPath(import.meta.url).startsWith(join(packageFolder, 'dist') + sep);
 
 /**
  * What was prepared under a name, as JSON; undefined where it is not there, and is then made. The files are plain ASCII,
  * which is read fastest as Latin-1.
  */
 export function readPreparedFile(name: string): string | undefined {
+  if (!isCompiled) return undefined;
   try {
     return readFileSync(join(preparedFolder, `${name}.json`), 'latin1');
   } catch {

@@ -16,7 +16,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-export const program = fileURLToPath(new URL('../../dist/command-line/masstone.js', import.meta.url));
+export const program = fileURLToPath(new URL('../../dist/command-line/masstone.cjs', import.meta.url));
 export const demo = fileURLToPath(new URL('../../content', import.meta.url));
 
 export const newFolder = () => mkdtempSync(join(tmpdir(), 'masstone-attack-'));

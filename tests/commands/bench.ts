@@ -57,7 +57,7 @@ function loadedBy(program: string, words: readonly string[]): string[] {
 export const filesLoaded = (...words: string[]): string[] => loadedBy('dist/src/commands/masstone.js', words);
 
 /** Files of code that a command loads as it is installed. */
-export const filesStarted = (...words: string[]): string[] => loadedBy('dist/command-line/masstone.js', words);
+export const filesStarted = (...words: string[]): string[] => loadedBy('dist/command-line/masstone.cjs', words);
 
 /** Data tables among the files that a command loads: `chemistry/ions`. */
 export const tablesLoaded = (...words: string[]): string[] =>

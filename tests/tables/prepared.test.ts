@@ -35,7 +35,7 @@ describe('the command line', () => {
     ['foresee', 'bleach', 'vinegar'],
   ])('starts %s from few files', (...words) => {
     const files = filesStarted(...words);
-    expect(files).toContain('dist/command-line/masstone.js');
+    expect(files).toContain('dist/command-line/masstone.cjs');
     expect(files.length).toBeLessThan(20);
     expect(files.filter((path) => /^dist\/src|node_modules/.test(path))).toEqual([]);
   });
