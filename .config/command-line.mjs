@@ -1,7 +1,8 @@
 // Puts the command line together in few files, `dist/command-line/`, so that a short command starts at once: what it
 // needs of the code and of the libraries in one piece, and the tables as data beside it, read when they are looked into.
 // Long commands (publish, read, …) are taken from the compiled code as it lies.
-import { rmSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { chmodSync, copyFileSync, rmSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { rolldown } from 'rolldown';
@@ -22,6 +23,8 @@ const longCommands = {
     if (!dispatched || !module || ['command', 'faults', ...short].includes(module)) return undefined;
     return { id: slashes(relative(target, join(compiled, 'commands', `${module}.js`))), external: true };
   },
+  // The launcher imports them.
+  renderChunk: (code) => code.replaceAll(/\bimport\("(\.\.\/src\/[^"]+)"\)/g, 'module.imported("$1")'),
 };
 
 /** A table is read as data from a file of its own, not as code. */
@@ -47,4 +50,31 @@ const bundle = await rolldown({
   // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called.
   checks: { eval: false },
 });
-await bundle.write({ dir: target, format: 'cjs', entryFileNames: '[name].cjs', chunkFileNames: '[name]-[hash].cjs' });
+await bundle.write({
+  dir: target,
+  format: 'cjs',
+  entryFileNames: 'main.cjs',
+  chunkFileNames: '[name]-[hash].cjs',
+});
+
+const program = join(target, 'masstone.cjs');
+copyFileSync(fileURLToPath(new URL('launcher.cjs', import.meta.url)), program);
+chmodSync(program, 0o755);
+
+/** Run once each, so that what Node compiles for them is kept beside the code; whether they find an answer is no matter. */
+const usual = [
+  ['formula', 'CuSO4·5H2O'],
+  ['balance', 'Cu + HNO3 -> Cu(NO3)2 + NO2 + H2O'],
+  ['foresee', 'bleach', 'vinegar 2 tsp', '--heat', '60 °C', '--json'],
+  ['foresee', 'sodium nitrite 5 g', 'acetic acid 60 % 10 mL', '--room', '25 m3'],
+  ['weigh', '4'],
+  ['weigh', '4', '--for', '10 g', '--json'],
+  ['weigh', '--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', '--reagent', 'CuSO4·5H2O 5.00 g', '--for', '10 g'],
+  ['weigh', '--target', 'Mn0.3Zn0.7O', '--from', 'MnCO3', '--from', 'ZnO', '--for', '5 g'],
+];
+for (const words of usual)
+  spawnSync(process.execPath, [program, ...words], {
+    cwd: fileURLToPath(new URL('..', import.meta.url)),
+    env: { ...process.env, MASSTONE_KEEP_COMPILED: 'yes' },
+    stdio: 'ignore',
+  });

@@ -139,9 +139,9 @@ function asIfPureWords(sample: SampleAmounts | undefined): readonly string[] {
 
 /** The dangers of the entry, with so many times as much of everything. */
 async function dangersOf({ entry, context }: Opened, factor: Decimal | undefined): Promise<DangersShown> {
-  const { reckonDangers } = await import('../../reckoning/dangers.js');
-  const { foreseen = [], notJudged = [] } = reckonDangers(entry, context, factor).dangers;
-  return { foreseen, unknown: notJudged };
+  const { foreseeWithAnswers } = await import('../../reckoning/foreseen-and-answered.js');
+  const { foreseen, foresight } = foreseeWithAnswers(entry, context, factor);
+  return { foreseen, unknown: foresight.unknown.map(({ name }) => name) };
 }
 
 /** The lots of which less is left than this list asks for. */
