@@ -4,8 +4,8 @@ import {
   chartFromFile,
   coloursFromPhotograph,
   cornersFrom,
+  chartByName,
   gridFrom,
-  namedChart,
   pictureKey,
   requestKey,
   sampleFrom,
@@ -33,12 +33,12 @@ export interface PhotographFiles {
 export type PhotographOutcomes = ReadonlyMap<string, Outcome<PhotographedColour>>;
 
 function chartOf({ chart, grid }: PhotographRequest, files: PhotographFiles): Outcome<Chart> {
-  const named = namedChart(chart);
-  if (named) return good(named);
-  const text = files.text(chart);
   const patches = gridFrom(grid ?? usualGrid);
   if (!patches)
     return bad({ code: 'grid', message: `'${grid?.slice(0, 20)}' is no grid.`, cure: 'Write columns x rows: 6x4.' });
+  const named = chartByName(chart, patches);
+  if (named) return named;
+  const text = files.text(chart);
   if (text !== undefined) return chartFromFile(chart, text, patches);
   return bad({
     code: 'no-such-chart',

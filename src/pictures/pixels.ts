@@ -47,6 +47,14 @@ export function pictureFault(error: unknown, format: string | undefined): Outcom
 /** Pictures of other colour models (CMYK, Lab) are converted by their profile first. */
 const asStored = ({ space }: Metadata): boolean => ['srgb', 'rgb', 'rgb16'].includes(space ?? '');
 
+/** What a file has that its colours suffer from. */
+const notesOn = ({ space, pages }: Metadata): string[] => [
+  ...(space === 'cmyk'
+    ? ['The picture is in the inks of a printer (CMYK), which hold fewer colours than a camera: take its own file.']
+    : []),
+  ...((pages ?? 1) > 1 ? ['The file holds several pictures; the first was read.'] : []),
+];
+
 async function pixelsOf(image: Sharp, about: Metadata): Promise<Picture> {
   const deep = about.depth === 'ushort';
   const upright = image.autoOrient().removeAlpha();
@@ -56,7 +64,15 @@ async function pixelsOf(image: Sharp, about: Metadata): Promise<Picture> {
     .toBuffer({ resolveWithObject: true });
   const values = deep ? new Uint16Array(data.buffer, data.byteOffset, data.byteLength / 2) : new Uint8Array(data);
   const { curves } = curvesOfProfile(asStored(about) && about.icc ? new Uint8Array(about.icc) : undefined);
-  return { width: info.width, height: info.height, data: values, maximum: deep ? 65535 : 255, curves };
+  const notes = notesOn(about);
+  return {
+    width: info.width,
+    height: info.height,
+    data: values,
+    maximum: deep ? 65535 : 255,
+    curves,
+    ...(notes.length > 0 && { notes }),
+  };
 }
 
 /** What every opening of a picture goes by: none larger, none damaged. */

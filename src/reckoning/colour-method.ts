@@ -1,6 +1,6 @@
 // What is told of the ways in which colours are read and named: published accuracy, thresholds, the families' map.
 import { familyCut, type FamilyCut } from '../colour/family-map.js';
-import { chartNames, coverageFactor, leastUncertainty } from '../colour/photograph/index.js';
+import { chartNames, coverageFactor, doublingChroma, leastUncertainty } from '../colour/photograph/index.js';
 import { thresholds, type Threshold } from '../colour/verdict.js';
 import { familiesTable } from '../tables/compiled/colour/families.js';
 import {
@@ -11,7 +11,7 @@ import {
 export interface ColourMethod {
   readonly charts: readonly string[];
   /** What the uncertainty of a photograph's colours is made with. */
-  readonly uncertainty: { readonly factor: number; readonly least: number };
+  readonly uncertainty: { readonly factor: number; readonly least: number; readonly chroma: number };
   readonly accuracy: readonly PublishedAccuracyRow[];
   readonly thresholds: readonly Threshold[];
   readonly families: { readonly cuts: readonly FamilyCut[]; readonly source: string };
@@ -20,16 +20,19 @@ export interface ColourMethod {
 /** Dark, middle and light: lightnesses at which the families are cut. */
 const cutAt = [30, 55, 80] as const;
 
+/** Where the families' boundaries come from, each source once. */
+const familiesSource = (): string => [...new Set(familiesTable().map(({ source }) => source))].join('; ');
+
 let told: ColourMethod | undefined;
 
 /** The same for every journal, and made once. */
 export function colourMethod(): ColourMethod {
   told ??= {
     charts: chartNames,
-    uncertainty: { factor: coverageFactor, least: leastUncertainty },
+    uncertainty: { factor: coverageFactor, least: leastUncertainty, chroma: doublingChroma },
     accuracy: publishedAccuracyTable(),
     thresholds: thresholds(),
-    families: { cuts: cutAt.map((lightness) => familyCut(lightness)), source: familiesTable()[0]!.source },
+    families: { cuts: cutAt.map((lightness) => familyCut(lightness)), source: familiesSource() },
   };
   return told;
 }

@@ -15,6 +15,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openJournal } from '../../src/open.js';
+import { openPicture } from '../../src/pictures/pixels.js';
 import { publish } from '../../src/site/publish.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'masstone-published-'));
@@ -46,6 +47,26 @@ beforeAll(async () => {
     .withIccProfile('p3')
     .toFile(join(journal, 'photos/wide.png'));
   writeFileSync(join(journal, 'entries/001-a.md'), entry('home one.jpg'));
+});
+
+describe('a photograph that is opened for its colours', () => {
+  const open = async (file: string, make: () => Promise<unknown>) => {
+    await make();
+    const found = await openPicture(join(folder, file));
+    return found.ok ? (found.value.notes ?? []) : [found.fault.code];
+  };
+  const flat = () => sharp({ create: { width: 8, height: 8, channels: 3, background: '#c04020' } });
+  it('says that inks hold fewer colours, and that of several pictures the first was read', async () => {
+    expect(await open('a.jpg', () => flat().jpeg().toFile(join(folder, 'a.jpg')))).toEqual([]);
+    const inks = () => flat().toColourspace('cmyk').jpeg().toFile(join(folder, 'inks.jpg'));
+    expect((await open('inks.jpg', inks)).join()).toMatch(/inks of a printer/);
+    const frames = Buffer.concat([Buffer.alloc(8 * 8 * 3, 90), Buffer.alloc(8 * 8 * 3, 200)]);
+    const moving = () =>
+      sharp(frames, { raw: { width: 8, height: 16, channels: 3, pageHeight: 8 } })
+        .webp({ delay: [100, 100] })
+        .toFile(join(folder, 'moving.webp'));
+    expect((await open('moving.webp', moving)).join()).toMatch(/several pictures; the first was read/);
+  });
 });
 
 describe('photographs of a publication', () => {

@@ -1,6 +1,8 @@
 // The stated uncertainty of colours from photographs, held against a simulation that the method was not made with. When
 // it was first held against it, 87.3 of 100 errors lay within what was stated; the lens's fall-off was then taken out of
-// the light, and the uncertainty rested on a straight map, which does not bend to the chart's own colours.
+// the light, and the uncertainty rested on a straight map, which does not bend to the chart's own colours. By lamplight
+// 94 to 95 held, as strong warm colours with a steep edge are off by more; that they get more was found with the first
+// camera.
 import { beforeAll, describe, expect, it } from 'vitest';
 import { deltaE00 } from '../../src/colour/difference.js';
 import { namedChart } from '../../src/colour/photograph/chart.js';
@@ -58,9 +60,8 @@ describe('photographs by a simulation that the method was not made with', () => 
   });
   it.each([
     ['daylight', 0.97],
-    ['white LED', 0.93],
-    // Of each sort of light there are 96; by lamplight fewer hold, as is told where the method is explained.
-    ['lamplight', 0.9],
+    ['white LED', 0.95],
+    ['lamplight', 0.95],
   ])('by %s in %f', (light, least) => {
     expect(within(under(light))).toBeGreaterThanOrEqual(least);
   });

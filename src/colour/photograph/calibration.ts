@@ -33,6 +33,10 @@ const worstMean = 12;
 /** A curve through the greys must better the fit by this share to be used. */
 const betterBy = 0.8;
 
+/** Channels nearer to one another than this, as a share of their light, are those of a grey picture. */
+const colourless = 0.02;
+const isColourless = (rgb: Rgb): boolean => Math.max(...rgb) - Math.min(...rgb) <= colourless * Math.max(...rgb);
+
 const isGrey = ({ lab }: ChartPatch): boolean => lchFromLab(lab)[1] < greyBelow;
 
 export interface Calibration {
@@ -148,6 +152,13 @@ export function calibrate(chart: Chart, used: readonly MeasuredPatch[], fromMidd
       message: `Only ${used.length} patches of the chart can be used.`,
       expected: `${fewestPatches} or more`,
       cure: 'Photograph the chart whole, sharp, evenly lit and not too light.',
+    });
+  if (used.every(({ rgb }) => isColourless(rgb)))
+    return bad({
+      code: 'chart-does-not-fit',
+      message: 'The picture shows the chart without colours: it is in greys.',
+      expected: `the colours of ${chart.name}`,
+      cure: 'Photograph it in colour; what was turned grey has no colour left to be read.',
     });
   const patches: LitPatch[] = used.map(({ patch, column, row, rgb }) => {
     const known = chart.patches[patch - 1]!;

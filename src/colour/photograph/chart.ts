@@ -131,6 +131,23 @@ function valueRows(text: string): Outcome<ValueReading[]> | undefined {
 }
 
 /**
+ * A chart that is known by its name, with the grid that was given beside it, if any.
+ * @returns undefined for a file's name; a fault where the chart has another grid
+ */
+export function chartByName(name: string, given: Grid | undefined): Outcome<Chart> | undefined {
+  const chart = namedChart(name);
+  if (!chart) return undefined;
+  const { columns, rows } = chart.grid;
+  if (!given || (given.columns === columns && given.rows === rows)) return good(chart);
+  return bad({
+    code: 'grid',
+    message: `${name} has ${columns}x${rows} patches, not ${given.columns}x${given.rows}.`,
+    expected: `${columns}x${rows}`,
+    cure: 'Leave the grid out and give the corners from its first patch on, or name the file of another chart.',
+  });
+}
+
+/**
  * A chart from the text of a file: rows `patch,L,a,b` or `patch,X,Y,Z` with their illuminant, CGATS, or spectra (CSV,
  * CGATS, CxF); patches row by row from the first.
  * @param illuminant what Lab or XYZ without an illuminant are for

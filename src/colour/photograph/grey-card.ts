@@ -66,6 +66,7 @@ export function coloursByGreyCard(
     samples,
     cast: grey.mean.map((value) => value / mean) as unknown as Rgb,
     notes: [
+      ...(picture.notes ?? []),
       'Rough: a grey card tells lightness and cast; hue and chroma are the camera’s own. Not a measurement, ' +
         'and no verdict on differences.',
     ],

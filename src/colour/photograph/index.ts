@@ -1,8 +1,9 @@
 // Colours from a photograph that shows a chart, on plain pixels: runs in a browser too.
-export { chartFromFile, chartNames, namedChart, type Chart, type ChartName, type ChartPatch } from './chart.js';
+export { chartByName, chartFromFile, chartNames, type Chart, type ChartName, type ChartPatch } from './chart.js';
 export {
   coloursFromPhotograph,
   coverageFactor,
+  doublingChroma,
   leastUncertainty,
   differenceInPhotograph,
   uncertaintyOfDifference,

@@ -9,6 +9,8 @@ export interface Picture {
   readonly maximum: number;
   /** Light of a channel from its stored value, both 0 … 1, for red, green and blue. */
   readonly curves: readonly [TransferCurve, TransferCurve, TransferCurve];
+  /** What the file has that its colours suffer from, as sentences. */
+  readonly notes?: readonly string[];
 }
 
 /** Linear light from a stored value, 0 … 1. */

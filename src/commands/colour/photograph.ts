@@ -18,8 +18,8 @@ import {
   coloursByGreyCard,
   coloursFromPhotograph,
   differenceInPhotograph,
+  chartByName,
   gridFrom,
-  namedChart,
   sampleFrom,
   usualGrid,
   type Chart,
@@ -28,7 +28,7 @@ import {
   type RoughColours,
   type SampleArea,
 } from '../../colour/photograph/index.js';
-import { good, type Outcome } from '../../outcome.js';
+import type { Outcome } from '../../outcome.js';
 import { openPicture } from '../../pictures/pixels.js';
 import { WrongUse } from '../command.js';
 
@@ -42,8 +42,8 @@ export interface PhotographOptions {
 }
 
 async function chartOf({ chart, illuminant }: PhotographOptions, grid: Grid): Promise<Outcome<Chart>> {
-  const named = namedChart(chart);
-  if (named) return good(named);
+  const named = chartByName(chart, grid);
+  if (named) return named;
   let text: string;
   try {
     text = decodeText(await readFile(chart));
