@@ -411,26 +411,28 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     );
     return besideAcid && ownUnits('strong_acid', ingredient) === 0 ? ownUnits('chloride', ingredient) : 0;
   };
-  /** The dust of what burns, where its own words, or words that name nothing, say that it is in the air. */
-  const isAirborne = ({ part }: RuledIngredient): boolean =>
-    gathered.own.some(([at, own]) => own.has('airborne') && part.startsWith(at));
+  /** What its own words say, or words that name nothing. */
+  const says = ({ part }: RuledIngredient, circumstance: Circumstance): boolean =>
+    gathered.own.some(([at, own]) => own.has(circumstance) && part.startsWith(at));
   const fuelUnits = (ingredient: RuledIngredient): number =>
     Math.max(...dustsThatBurn.map((group) => ownUnits(group, ingredient)));
+  /** Groups that only the whole pot, or the words beside a name, can tell. */
+  const ofPot: Readonly<Record<string, (ingredient: RuledIngredient) => number>> = {
+    anything: () => 1,
+    water_any: ({ watery }) => Number(watery),
+    cold_water: (ingredient) => Number(isColdWater(ingredient)),
+    airborne_fuel: (ingredient) => (says(ingredient, 'airborne') ? fuelUnits(ingredient) : 0),
+    fine_metal: (ingredient) => (says(ingredient, 'finely') ? ownUnits('powder_metal', ingredient) : 0),
+    chloride_in_acid: chlorideInAcid,
+  };
   const units = (group: string, ingredient: RuledIngredient): number => {
-    if (group === 'anything') return 1;
-    if (group === 'airborne_fuel') return isAirborne(ingredient) ? fuelUnits(ingredient) : 0;
-    if (group === 'cold_water') return isColdWater(ingredient) ? 1 : 0;
-    if (group === 'water_any') return ingredient.watery ? 1 : 0;
+    const told = ofPot[group];
+    if (told) return told(ingredient);
     const circumstance = circumstanceOf[group];
-    if (circumstance && circumstances.has(circumstance)) return 1;
-    return group === 'chloride_in_acid' ? chlorideInAcid(ingredient) : ownUnits(group, ingredient);
+    return circumstance && circumstances.has(circumstance) ? 1 : ownUnits(group, ingredient);
   };
   const present = new Set([
-    'anything',
-    'water_any',
-    'chloride_in_acid',
-    'airborne_fuel',
-    'cold_water',
+    ...Object.keys(ofPot),
     ...Object.keys(circumstanceOf),
     ...[...belongs.values()].flatMap((groups) => [...groups.keys()]),
     ...ingredients.flatMap(({ extraGroups }) => [...extraGroups]),

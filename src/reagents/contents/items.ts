@@ -75,11 +75,21 @@ function knownAt(tokens: readonly Token[], at: number): Taken | undefined {
 
 const ignored: PhraseWord = { kinds: new Set(['ignore']) };
 
-/** `screw-capped`: what its last word says, where nothing knows the whole. */
-function lastOfCompound(text: string, depth: number): Item | undefined {
-  const last = /^[A-Za-z]+(?:-[a-z]+)*-([a-z]{4,})$/.exec(text)?.[1];
-  const word = last === undefined ? undefined : phraseWordOf(last);
-  return word && last !== undefined ? { kind: 'state', word, text: last, depth } : undefined;
+/** Words of these kinds say nothing of what a thing is or what is done with it. */
+const saysLittle: ReadonlySet<string> = new Set(['ignore', 'shape', 'product']);
+
+/**
+ * A compound that nothing knows as a whole: the stuff that it begins with (`cadmium-plated`), or what its last word says
+ * of a state (`screw-capped`).
+ */
+function ofCompound(text: string, depth: number): Item | undefined {
+  const [, first = '', last = ''] = /^([A-Za-z]+(?:-[a-z]+)*)-([a-z]{4,})$/.exec(text) ?? [];
+  const word = last === '' ? undefined : phraseWordOf(last);
+  if (!word) return undefined;
+  const meaning = meaningOf(first);
+  if (meaning) return { kind: 'name', meaning, text: first, depth };
+  const isState = [...word.kinds].some((kind) => !saysLittle.has(kind));
+  return isState ? { kind: 'state', word, text: last, depth } : undefined;
 }
 
 /**
@@ -143,7 +153,7 @@ function itemAt(tokens: readonly Token[], at: number): Taken {
   const named = knownAt(tokens, at);
   const known = quantityAt(tokens, at) ?? (named && (saltOfElementAt(tokens, at, named) ?? named));
   if (known) return known;
-  const compound = lastOfCompound(text, depth);
+  const compound = ofCompound(text, depth);
   if (compound) return { item: compound, words: 1 };
   if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth, byForm: true }, words: 1 };
   return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };

@@ -46,6 +46,7 @@ const circumstances = [
   'pressurised',
   'casting',
   'mouldy',
+  'finely',
   'molten',
 ] as const;
 /** What words say of the vessel, the place and what is around. */
@@ -109,7 +110,15 @@ const boilingWords =
   /^(?:boiling|being boiled|being cooked|being heated|boiling hot|smoking|smoking hot|bubbling|sizzling|overheated|superheated|burning|on fire|alight)$/i;
 
 /** Words of these kinds tell it even where they are part of a name: `straw bales`, `wet cement`. */
-const tellsWithin: ReadonlySet<PhraseWordKind> = new Set(['old', 'damp', 'heap', 'airborne', 'oily', 'pressurised']);
+const tellsWithin: ReadonlySet<PhraseWordKind> = new Set([
+  'old',
+  'damp',
+  'heap',
+  'airborne',
+  'oily',
+  'pressurised',
+  'finely',
+]);
 
 /** Before a name these tell what was done to it: `burnt umber`. */
 const onceBurnt = /^(?:burnt|burned|torched|brazed|welded|soldered)$/i;

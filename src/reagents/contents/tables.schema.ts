@@ -74,6 +74,7 @@ export const phraseWords = table({
       'pressurised',
       'casting',
       'mouldy',
+      'finely',
       'join',
       'without',
       'purpose',
