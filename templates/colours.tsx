@@ -97,6 +97,7 @@ function counted(samples: readonly SampleRow[]): string {
 export function familiesPage(site: SiteContext, families: readonly Family[], method: ColourMethod): Root {
   return page(site, {
     title: 'Colours',
+    description: 'Every colour family that this journal has reached, with its samples.',
     address: '/colours/',
     part: '/colours/',
     swatches: true,

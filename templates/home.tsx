@@ -106,6 +106,7 @@ export const entriesOnLeaf = 250;
 export function entriesPage(site: SiteContext, leaf: Leaf<ListedEntry>): Root {
   return page(site, {
     title: leaf.number === 1 ? 'All entries' : `All entries, leaf ${leaf.number}`,
+    description: `Every entry of ${site.title}, newest first.`,
     address: leafAddress('/entries/', leaf.number),
     part: '/',
     swatches: true,

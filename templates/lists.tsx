@@ -1,8 +1,9 @@
 // Pages that gather one thing from all entries: incidents, ideas, elements.
 import type { Element, ElementContent, Root } from 'hast';
+import { toString } from 'hast-util-to-string';
 import type { Gap } from '../src/crosslinks/gaps.js';
 import type { IdeaRow, IncidentRow, Series } from '../src/crosslinks/model.js';
-import { cautionLine, href, page, type SiteContext } from './frame.js';
+import { cautionLine, href, page, type PageFrame, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { formulaWords } from './parts/formula.js';
 import { entryLink } from './parts/entry-list.js';
@@ -235,10 +236,19 @@ export function elementsPage(site: SiteContext, series: readonly Series[]): Root
   });
 }
 
+/** The first paragraph of a maker's words, cut after a word where it is long; nothing where there is none. */
+function firstWords(body: readonly ElementContent[]): Pick<PageFrame, 'description'> {
+  const first = body.find((one): one is Element => one.type === 'element' && one.tagName === 'p');
+  const words = first ? toString(first).replaceAll(/\s+/g, ' ').trim() : '';
+  if (words === '') return {};
+  return { description: words.length <= 200 ? words : `${words.slice(0, 200).replace(/\s+\S*$/, '')} …` };
+}
+
 /** Another page of the journal: about, safety. */
 export function otherPage(site: SiteContext, title: string, address: string, body: readonly ElementContent[]): Root {
   return page(site, {
     title,
+    ...firstWords(body),
     address,
     main: [
       <article class="write-up">

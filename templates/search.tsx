@@ -25,6 +25,7 @@ export function searchPage(site: SiteContext, choices: SearchChoices, script: st
   const same = (values: readonly string[]) => values.map((value) => [value, value] as const);
   return page(site, {
     title: 'Search',
+    description: `Searches the entries, reagents, series and colours of ${site.title}.`,
     address: '/search/',
     part: '/search/',
     scripts: [script],

@@ -47,6 +47,9 @@ describe('every page', () => {
         expect(own.get(name), `${address} ${name}`).toMatch(/\S/);
       expect(own.get('og:url')).toBe(`https://copperas-lane.example/journal${address}`);
       expect(facts(html), address).toHaveLength(1);
+      // In words too, where it is to be found at all.
+      if (!html.includes('content="noindex"'))
+        expect(/<meta name="description" property="og:description" content="\w[^"]*">/.test(html), address).toBe(true);
     }
   });
 
@@ -166,6 +169,22 @@ describe('feeds', () => {
     expect(item.image).toBe('https://copperas-lane.example/journal/share/31.png');
     const { date } = model.entries.find(({ entry }) => entry.number === 31)!.entry;
     expect(item.date_published).toBe(`${date}T00:00:00.000Z`);
+  });
+  it('say what was withdrawn, and that a corrected entry is newer than its date', () => {
+    const [atom, json] = feeds(plan.context, model).map(({ content }) => String(content));
+    const { items } = JSON.parse(json!) as { items: Record<string, string>[] };
+    const of = (number: number) => items.find(({ url }) => url!.endsWith(`/${number}/`))!;
+    expect(of(26).title).toMatch(/^Withdrawn/);
+    const { date, corrections } = model.entries.find(({ entry }) => entry.number === 32)!.entry;
+    const [correction] = corrections;
+    expect(correction!.date > date).toBe(true);
+    expect(of(32)).toMatchObject({
+      date_published: `${date}T00:00:00.000Z`,
+      date_modified: `${correction!.date}T00:00:00.000Z`,
+    });
+    expect(atom).toMatch(new RegExp(`/32/"/>\\s*<updated>${correction!.date}T`));
+    // Each item has an id and a content: all that JSON Feed asks of an item (from memory).
+    for (const item of items) expect(item.id && item.content_text).toBeTruthy();
   });
   it('escape once what must be escaped', () => {
     const [atom, json] = feeds({ ...plan.context, title: 'Salt & Co', author: 'Salt & Co' }, model);
