@@ -4,7 +4,7 @@ import type { Identification, SampleAppearance } from '../src/reckoning/appearan
 import { colourMethodAddress } from './colour-method.js';
 import { href, page, type SiteContext } from './frame.js';
 import { absorptionCurves, slopeCurves, type ReflectanceCurve } from './pictures/curves.js';
-import { tintPictures } from './parts/tints.js';
+import { tintPictures, tintsTitle } from './parts/tints.js';
 import { figure, pictureFigure, type PictureTable } from './pictures/figure.js';
 
 /** Address of the page. @example curvesAddress(14) // '/14/curves/' */
@@ -77,7 +77,7 @@ export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root 
         picture: slopeCurves({ curves: curvesOf(data, 'slope') }),
         table: tableOf(data, 'slope', `Slope, % per nm, every ${tableStep} nm`, 2),
       }),
-      ...(tints.length > 0 ? [<h2>Tints with white, computed</h2>, ...tints] : []),
+      ...(tints.length > 0 ? [<h2>{tintsTitle(samples)}</h2>, ...tints] : []),
     ] as never,
   });
 }

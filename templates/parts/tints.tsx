@@ -13,6 +13,12 @@ interface Tinted {
 const tinted = (samples: readonly SampleAppearance[]): readonly Tinted[] =>
   samples.flatMap(({ sample, tintLadder: ladder }) => (ladder && ladder.steps.length > 0 ? [{ sample, ladder }] : []));
 
+const isRead = ({ ladder }: Tinted): boolean => ladder.steps.some(({ share, measured }) => measured && share < 1);
+
+/** What the ladders hold, as a heading. */
+export const tintsTitle = (samples: readonly SampleAppearance[]): string =>
+  tinted(samples).some(isRead) ? 'Tints with white, read and computed' : 'Tints with white, computed';
+
 /** A step of some ladder was read from a tint that was made. */
 export const anyTintRead = (samples: readonly SampleAppearance[]): boolean =>
   tinted(samples).some(({ ladder }) => ladder.steps.some(({ measured }) => measured));
@@ -36,21 +42,25 @@ function alikeIn(known: readonly Tinted[]): readonly (readonly Tinted[])[] {
 function ladderOf(group: readonly Tinted[]): Element {
   const which =
     group.length === 1 ? `sample ${group[0]!.sample}` : `samples ${group.map(({ sample }) => sample).join(', ')}`;
+  const read = group.some(isRead);
+  const { white, whiteGiven } = group[0]!.ladder;
+  const whiteWords = whiteGiven ? `the white that was read (${white})` : white;
+  const unpainted = `computed, not painted${read ? ', but for those marked as read' : ''}`;
   return pictureFigure({
     picture: tintLadder({
       samples: group.map(({ sample, ladder }) => ({ label: `sample ${sample}`, steps: ladder.steps })),
       basis: 'computed (Kubelka–Munk)',
     }),
-    caption: `${capital(which)} with ${group[0]!.ladder.white}; computed, not painted.`,
+    caption: `${capital(which)} with ${whiteWords}; ${unpainted}.`,
     table: {
-      caption: `Computed tints of ${which}: L*, a*, b*, and on screen`,
+      caption: `${read ? 'Tints' : 'Computed tints'} of ${which}: L*, a*, b*, and on screen`,
       label: `Tints of ${which}`,
       head: ['Pigment, %', ...group.map(({ sample }) => sample)],
       rows: group[0]!.ladder.steps.map(({ share }, step) => [
         figure(share * 100),
         ...group.map(({ ladder }) => {
-          const { lab, hex, mapped } = ladder.steps[step]!;
-          return `${labWords(lab)}; ${hex}${mapped ? ' †' : ''}`;
+          const { lab, hex, mapped, measured } = ladder.steps[step]!;
+          return `${labWords(lab)}; ${hex}${mapped ? ' †' : ''}${read && measured ? ', read' : ''}`;
         }),
       ]),
       words: everyColumn(group),
@@ -72,7 +82,7 @@ export function tints(samples: readonly SampleAppearance[]): Element | null {
   if (pictures.length === 0) return null;
   return (
     <details class="behind">
-      <summary>Tints with white, computed</summary>
+      <summary>{tintsTitle(samples)}</summary>
       {pictures}
     </details>
   ) as Element;

@@ -117,8 +117,8 @@ export const roughAsText = (path: string, { samples, cast, notes }: RoughColours
     `${path}: rough estimate by a grey card`,
     `Cast (red, green, blue over their mean): ${cast.map((value) => value.toFixed(2)).join(', ')}`,
     ...samples.map(
-      ({ name, lab }) =>
-        `${name}  L* about ${lab[0].toFixed(0)}  (a* ${lab[1].toFixed(0)}  b* ${lab[2].toFixed(0)}, the camera’s own)`,
+      ({ name, lab: [l, a, b] }) =>
+        `${name}  L* about ${l.toFixed(0)}  (a* ${a.toFixed(0)}  b* ${b.toFixed(0)}, the camera’s own)`,
     ),
     ...notes.map((note) => `Note: ${note}`),
     '',
