@@ -19,9 +19,12 @@ function sharedTint(one: Tinted, other: Tinted): number | undefined {
   return shares.length > 0 ? Math.min(...shares) : undefined;
 }
 
+/** Whether two have a tint of one share in one white. */
+const comparable = (one: Tinted, other: Tinted): boolean =>
+  sharedTint(one, other) !== undefined && one.white?.name === other.white?.name;
+
 function against(reference: Tinted, sample: Tinted): TintingAppearance | undefined {
-  const share = sharedTint(sample, reference);
-  if (share === undefined || sample.white?.name !== reference.white?.name) return undefined;
+  const share = sharedTint(sample, reference)!;
   const tintOf = ({ tints }: Tinted) => tints.find((tint) => tint.share === share)!.spectrum;
   const found = tintingStrength(tintOf(sample), tintOf(reference), reference.white?.spectrum);
   // A pigment that hardly absorbs has no tinting strength.
@@ -38,25 +41,35 @@ function against(reference: Tinted, sample: Tinted): TintingAppearance | undefin
   };
 }
 
+export interface TintingFound {
+  /** By sample; none for what there is nothing to set against. */
+  readonly strengths: ReadonlyMap<string, TintingAppearance>;
+  /** Samples of which tints were read, though none of the same share in the same white. */
+  readonly apart: readonly { readonly sample: string; readonly against: string }[];
+}
+
 /**
  * Tinting strength of the samples against the bought pigment; where no tint of that was read, against the control, or
  * the first sample that has one.
- * @returns by sample; none for what there is nothing to set against
  */
 export function tintingOf(
   samples: readonly Tinted[],
   reference: Tinted | undefined,
   control: string | undefined,
-): ReadonlyMap<string, TintingAppearance> {
+): TintingFound {
   const read = samples.filter(({ tints }) => tints.length > 0);
   const standard = reference && reference.tints.length > 0 ? reference : undefined;
   const base = standard ?? read.find(({ name }) => name === control) ?? read[0];
-  if (!base) return new Map();
+  if (!base) return { strengths: new Map(), apart: [] };
   const others = read.filter((one) => one !== base);
-  return new Map(
-    others.flatMap((one) => {
+  const strengths = others
+    .filter((one) => comparable(one, base))
+    .flatMap((one) => {
       const found = against(base, one);
       return found ? [[one.name, found] as const] : [];
-    }),
-  );
+    });
+  const apart = others
+    .filter((one) => !comparable(one, base))
+    .map(({ name }) => ({ sample: name, against: base.name }));
+  return { strengths: new Map(strengths), apart };
 }

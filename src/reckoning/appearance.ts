@@ -13,7 +13,7 @@ import {
 } from '../colour/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { ColourReading, Sample } from '../journal/schema.js';
-import { Findings, type Finding } from '../remarks/findings.js';
+import { Findings, type Finding, type Path } from '../remarks/findings.js';
 import type {
   AgedAppearance,
   AppearanceReckoning,
@@ -62,11 +62,13 @@ export function reckonAppearance(
 ): { readonly appearance: AppearanceReckoning; readonly findings: readonly Finding[] } {
   const findings = new Findings();
   const reckoned = entry.samples.map((sample, index) => reckonSample(sample, index, context, findings));
-  const strengths = tintingOf(
+  const { strengths, apart } = tintingOf(
     reckoned.flatMap(({ tinted }) => tinted ?? []),
     referenceTints(entry, context, findings),
     entry.control,
   );
+  for (const { sample, against } of apart)
+    findings.add('tints-cannot-be-compared', tintsOf(entry, sample), { sample, against });
   const samples = reckoned.map(({ appearance }) => {
     const tinting = strengths.get(appearance.sample);
     return tinting ? { ...appearance, tinting } : appearance;
@@ -80,6 +82,14 @@ export function reckonAppearance(
   };
 }
 
+/** Where the tints of a sample stand. */
+const tintsOf = ({ samples }: Entry, name: string): Path => [
+  'samples',
+  samples.findIndex(({ sample }) => sample === name),
+  'colour',
+  'tints',
+];
+
 function reckonSample(sample: Sample, index: number, context: ReckoningContext, findings: Findings): ReckonedSample {
   const colour = sample.colour && colourOf(sample.colour, ['samples', index, 'colour'], context, findings);
   const tests = testsOf(sample, index, findings);
@@ -89,7 +99,11 @@ function reckonSample(sample: Sample, index: number, context: ReckoningContext, 
     ...(film && { opacity: film.opacity }),
     ...(tests.length > 0 && { tests }),
   };
-  if (!colour || !sample.colour) return { appearance: bare };
+  if (!colour || !sample.colour) {
+    if (sample.aged?.length && !sample.colour)
+      findings.add('aged-without-before', ['samples', index, 'aged'], { sample: sample.sample });
+    return { appearance: bare };
+  }
   const beside = {
     white: whiteNamed(sample.colour.white, context, findings),
     tints: tintsRead(sample.colour, context, findings),

@@ -37,6 +37,20 @@ END_DATA
   },
 });
 
+const flat = (r: number): string => Array.from({ length: 31 }, (_, i) => `${400 + 10 * i},${r}`).join('\n');
+
+/** Two samples with tints of these percents. */
+const tinted = (first: number, second: number) => ({
+  matter: `samples: [${[['A', first, 'pale'] as const, ['B', second, 'paler'] as const]
+    .map(
+      ([sample, percent, file]) =>
+        `{ sample: ${sample}, colour: { spectrum: spectra/dark.csv, tints: [{ percent: ${percent}, ` +
+        `spectrum: spectra/${file}.csv }] } }`,
+    )
+    .join(', ')}]`,
+  files: { 'spectra/dark.csv': flat(0.1), 'spectra/pale.csv': flat(0.4), 'spectra/paler.csv': flat(0.5) },
+});
+
 export const appearanceFaultRules = {
   'not-lab': faultRule({
     when: 'A Lab is none that a surface can have.',
@@ -179,6 +193,33 @@ export const appearanceRules = {
     advice: 'Correct the family, leave it out, or check the readings.',
     fires: greenIs('red'),
     silent: greenIs('green'),
+  }),
+  'aged-without-before': rule<{ sample: string }>({
+    when: 'A sample was aged, and its colour before that was not read.',
+    severity: 'warning',
+    found: ({ sample }) =>
+      `Sample ${sample} was aged, but there is no colour of it from before: nothing is told of it.`,
+    advice: 'Give the colour that the sample had before as its `colour`; what it changed by follows from both.',
+    fires: {
+      matter:
+        'samples: [{ sample: A, aged: [{ after: a year, colour: { lab: [55, 8, 12], illuminant: D65, ' +
+        'observer: 10 } }] }]',
+    },
+    silent: {
+      matter:
+        'samples: [{ sample: A, colour: { lab: [50, 10, 10], illuminant: D65, observer: 10 }, ' +
+        'aged: [{ after: a year, colour: { lab: [55, 8, 12], illuminant: D65, observer: 10 } }] }]',
+    },
+  }),
+  'tints-cannot-be-compared': rule<{ sample: string; against: string }>({
+    when: 'Tints of two pigments were read, and not of one share in one white: how strongly they tint cannot be told.',
+    severity: 'note',
+    found: ({ sample, against }) =>
+      `Tints of ${sample} and of ${against} were read, but none of one share in one white: ` +
+      'their tinting strengths cannot be told.',
+    advice: 'Read a tint of both of the same percent, in the same white.',
+    fires: tinted(5, 10),
+    silent: tinted(5, 5),
   }),
   'reference-without-colour': rule<{
     name: string;
