@@ -17,6 +17,7 @@ import type { PublishedPictures } from './pictures/published.js';
 import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
 import type { ReckonedEntry } from './reckoning/contracts.js';
+import { reckonedBeforehand } from './reckoning/in-threads.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 import './tables/use-prepared.js';
 
@@ -166,7 +167,9 @@ export async function openJournal(folder: string, options: ReadOptions = {}): Pr
   if (!asWritten) return { remarks: inOrder(remarks), took: { read: read - begin, reckon: 0, crosslink: 0 } };
   const pictures = await publishedFiles(asWritten, folder);
   const journal = { ...asWritten, published: pictures.files, pictures: pictures.sizes };
-  const reckoned = reckonJournal(journal, await photographsOf(journal, folder, kept), kept);
+  const photographs = await photographsOf(journal, folder, kept);
+  const beforehand = await reckonedBeforehand(journal, photographs, kept, options.threads);
+  const reckoned = reckonJournal(journal, photographs, beforehand);
   const reckon = performance.now();
   const model = joined(journal, reckoned, options.memory, kept);
   return {

@@ -4,6 +4,8 @@ import { identityOf } from './inputs.js';
 /** Keeps plain data by text keys that say everything the data were made of. What is not there is made anew. */
 export interface Kept {
   readonly get: (key: string) => unknown;
+  /** Whether something is kept under the key, without asking for it. */
+  readonly has: (key: string) => boolean;
   readonly put: (key: string, value: unknown) => void;
   /** The same for what is large and seldom asked for. */
   readonly hasLarge: (key: string) => boolean;
@@ -17,6 +19,7 @@ export interface Kept {
 /** Keeps nothing. */
 export const keptNowhere: Kept = {
   get: () => undefined,
+  has: () => false,
   put: () => undefined,
   hasLarge: () => false,
   getLarge: () => undefined,
@@ -39,6 +42,8 @@ export class KeptInMemory implements Kept {
     if (one) one.asked = this.now;
     return one?.value;
   };
+
+  readonly has = (key: string): boolean => this.all.has(key);
 
   readonly put = (key: string, value: unknown): void => {
     this.all.set(key, { value, asked: this.now });

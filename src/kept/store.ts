@@ -92,6 +92,8 @@ export class KeptOnDisk implements Kept {
     return JSON.parse(line.json);
   };
 
+  readonly has = (key: string): boolean => this.lines.has(key);
+
   readonly put = (key: string, value: unknown): void => {
     this.changed = true;
     this.lines.set(key, { age: 0, json: JSON.stringify(value) });

@@ -94,6 +94,29 @@ const foundBefore = new WeakMap<Entry, { readonly known: KeptReckoning; readonly
 /** The same with its stocks. */
 const stockedBefore = new WeakMap<ReckonedEntry, { readonly stocks: EntryStocks; readonly whole: ReckonedEntry }>();
 
+const settingsOf = ({ settings }: Pick<Journal, 'settings'>): ReckoningSettings =>
+  Object.fromEntries(reckonedWith.map((key) => [key, settings[key]])) as ReckoningSettings;
+
+/** What of an entry has a part in its reckoning, and what that is kept under; worked out once for an entry as read. */
+function entryPart(entry: Entry, of: ReckoningSettings): EntryPart {
+  const settings = identityOf(of);
+  const before = entryParts.get(entry);
+  if (before?.settings === settings) return before;
+  const told = heatTold(entry)?.words ?? '';
+  const key = `reckoned ${hashOf(settings, entry.file, entry.matter, told)}`;
+  const written = hashOf(entry.body, String(entry.matterLine), String(entry.bodyLine));
+  const part = { settings, told, key, written };
+  entryParts.set(entry, part);
+  return part;
+}
+
+/** Whether anything is kept that may be the reckoning of an entry still. */
+export const wasReckoned = (entry: Entry, journal: Pick<Journal, 'settings'>, kept: Kept): boolean =>
+  kept.has(entryPart(entry, settingsOf(journal)).key);
+
+/** What of a journal has a part in its reckoning. */
+export type ReckonedJournal = Pick<Journal, 'settings' | 'shelf' | 'readings' | 'entries'>;
+
 /** Reckons the entries of one journal, or finds what was reckoned of the same before. */
 class JournalReckoning {
   private readonly lots = new Map<string, LotSource>();
@@ -102,12 +125,11 @@ class JournalReckoning {
   private readonly atHand = new AtHand();
 
   constructor(
-    journal: Journal,
+    journal: ReckonedJournal,
     photographs: ReadonlyMap<string, PhotographOutcome>,
     private readonly kept: Kept,
   ) {
-    const { settings } = journal;
-    this.settings = Object.fromEntries(reckonedWith.map((key) => [key, settings[key]])) as ReckoningSettings;
+    this.settings = settingsOf(journal);
     this.sources = new Sources({
       settings: this.settings,
       shelf: journal.shelf.reagents,
@@ -117,17 +139,8 @@ class JournalReckoning {
     });
   }
 
-  /** What of an entry has a part in its reckoning, and what that is kept under; worked out once for an entry as read. */
   private partOf(entry: Entry): EntryPart {
-    const settings = identityOf(this.settings);
-    const before = entryParts.get(entry);
-    if (before?.settings === settings) return before;
-    const told = heatTold(entry)?.words ?? '';
-    const key = `reckoned ${hashOf(settings, entry.file, entry.matter, told)}`;
-    const written = hashOf(entry.body, String(entry.matterLine), String(entry.bodyLine));
-    const part = { settings, told, key, written };
-    entryParts.set(entry, part);
-    return part;
+    return entryPart(entry, this.settings);
   }
 
   reckon(entry: Entry): ReckonedEntry {
@@ -237,7 +250,7 @@ const lotFactsOf = onceFor((one: ReckonedEntry) =>
  * @returns the entries as they stand in the journal
  */
 export function reckonJournal(
-  journal: Journal,
+  journal: ReckonedJournal,
   photographs: ReadonlyMap<string, PhotographOutcome> = new Map(),
   kept: Kept = keptNowhere,
 ): ReckonedEntry[] {
@@ -276,7 +289,10 @@ interface StocksBefore {
 const stocksBefore = new WeakMap<Kept, StocksBefore>();
 
 /** Stocks of the entries that have any, by number. */
-function stocksOf(reckoned: readonly ReckonedEntry[], { shelf, settings }: Journal): ReadonlyMap<number, EntryStocks> {
+function stocksOf(
+  reckoned: readonly ReckonedEntry[],
+  { shelf, settings }: ReckonedJournal,
+): ReadonlyMap<number, EntryStocks> {
   const inShort = reckoned.map(({ entry, gist }) => ({ entry, amounts: gist }));
   const stocks = [...stockOfLots(inShort).values()];
   const byEntry = grouped(stocks, ({ lot }) => lot.slice(0, lot.indexOf('/')));
@@ -297,7 +313,7 @@ function stocksOf(reckoned: readonly ReckonedEntry[], { shelf, settings }: Journ
 /** The same, taken from the last time where nothing that has a part in it is another. */
 function stocksOrBefore(
   reckoned: readonly ReckonedEntry[],
-  journal: Journal,
+  journal: ReckonedJournal,
   kept: Kept,
 ): ReadonlyMap<number, EntryStocks> {
   const before = stocksBefore.get(kept);
@@ -315,7 +331,7 @@ function stocksOrBefore(
 }
 
 /** What is left of lots and jars, and whether it suffices, shows only when all their uses are known. */
-function withStocks(reckoned: readonly ReckonedEntry[], journal: Journal, kept: Kept): ReckonedEntry[] {
+function withStocks(reckoned: readonly ReckonedEntry[], journal: ReckonedJournal, kept: Kept): ReckonedEntry[] {
   const ofEntry = stocksOrBefore(reckoned, journal, kept);
   if (ofEntry.size === 0) return [...reckoned];
   return reckoned.map((one) => {

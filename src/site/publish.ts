@@ -346,7 +346,7 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   const { to, drafts = false } = options;
   refuseJournal(to, folder);
   const kept = options.keep === false ? undefined : new KeptOnDisk(folder, codeVersion());
-  const opening: Opening = { drafts, kept: kept ?? keptNowhere };
+  const opening: Opening = { drafts, kept: kept ?? keptNowhere, threads: options.threads };
   let opened = await openJournal(folder, opening);
   if (!opened.model || hasErrors(opened.remarks)) return { ...nothing, remarks: opened.remarks, took: opened.took };
   let waited = false;
