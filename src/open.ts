@@ -168,7 +168,8 @@ export async function openJournal(folder: string, options: ReadOptions = {}): Pr
   const pictures = await publishedFiles(asWritten, folder);
   const journal = { ...asWritten, published: pictures.files, pictures: pictures.sizes };
   const photographs = await photographsOf(journal, folder, kept);
-  const beforehand = await reckonedBeforehand(journal, photographs, kept, options.threads);
+  // Only for those who keep something for the next time: a short command starts no threads.
+  const beforehand = options.kept ? await reckonedBeforehand(journal, photographs, kept, options.threads) : kept;
   const reckoned = reckonJournal(journal, photographs, beforehand);
   const reckon = performance.now();
   const model = joined(journal, reckoned, options.memory, kept);
