@@ -34,7 +34,7 @@ function foreseeMixed(mixture: Mixture): Foresight {
   const whole: Mixture = made.length > 0 ? { ...mixture, ingredients: [...mixture.ingredients, ...made] } : mixture;
   const resolved = resolveMixture(whole);
   const first = [...mixingHazards(resolved, mixture), ...heatingHazards(resolved, mixture)];
-  const further = madeOnTheWay(whole, first);
+  const further = madeOnTheWay(whole, first, resolved);
   const raised = new Set(further.map(({ rule }) => rule));
   const byRules = [...first.map(({ foreseen }) => foreseen).filter(({ rule }) => !raised.has(rule)), ...further];
   const found = [...byRules, ...reactionGasHazards(mixture, byRules)];
