@@ -239,7 +239,8 @@ Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing 
       ...(values.extraction === true ? ['Extraction was stated; the sums do not count on it.'] : []),
       ...standing,
     ];
-    if (json) streams.result(`${JSON.stringify({ ...foresight, cautions })}\n`);
+    const { foreseen, unknown } = foresight;
+    if (json) streams.result(`${JSON.stringify({ foreseen, unknown, cautions })}\n`);
     else
       streams.result(
         words({

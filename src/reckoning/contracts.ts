@@ -3,7 +3,7 @@
 // chemistry.
 import type { PhotographedColour } from '../colour/index.js';
 import type { Typeset } from '../chemistry/index.js';
-import type { Foreseen } from '../hazards/foresee/contracts.js';
+import type { ContentsTaken, Foreseen } from '../hazards/foresee/contracts.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
@@ -268,6 +268,8 @@ export interface DangersReckoning {
   /** Names that no rule could judge; said loudly. */
   readonly notJudged?: readonly string[];
   readonly cautions?: readonly string[];
+  /** Names that may mean several things, or hold them: each was judged. */
+  readonly taken?: readonly ContentsTaken[];
   /** The room reckoned with. */
   readonly room?: { readonly cubicMetres: string; readonly stated: boolean; readonly extraction: boolean };
 }

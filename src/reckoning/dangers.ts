@@ -35,7 +35,7 @@ export function reckonDangers(
   const findings = new Findings();
   const box = reckonHazardBox(entry, context, findings);
   const { foreseen, hazards, named, foresight } = foreseeWithAnswers(entry, context, factor);
-  const { unknown, items, cautions } = foresight;
+  const { unknown, items, cautions, taken } = foresight;
   findToldHeat(entry, foresight.items, findings);
   findDangers({ entry, context, hazards, foreseen, named, unknown, items }, findings);
   return {
@@ -44,6 +44,7 @@ export function reckonDangers(
       foreseen,
       notJudged: unknown.map(({ name }) => name),
       cautions,
+      taken,
       room: reckonedRoom(context),
     },
     findings: findings.all,

@@ -1,6 +1,13 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
 import { foresee } from '../hazards/foresee/foresee.js';
-import type { Foreseen, Foresight, MixedReagent, Mixture, MixtureHeating } from '../hazards/foresee/contracts.js';
+import type {
+  ContentsTaken,
+  Foreseen,
+  Foresight,
+  MixedReagent,
+  Mixture,
+  MixtureHeating,
+} from '../hazards/foresee/contracts.js';
 import type { Decimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
@@ -24,6 +31,7 @@ export interface EntryForesight {
   readonly hazards: readonly ForeseenSomewhere[];
   readonly unknown: readonly { readonly name: string; readonly path: Path }[];
   readonly cautions: readonly string[];
+  readonly taken: readonly ContentsTaken[];
   /** Every use in every sample. */
   readonly items: readonly VesselItem[];
 }
@@ -59,6 +67,8 @@ class Gathering {
   readonly hazards = new Map<string, ForeseenSomewhere>();
   readonly unknown = new Map<string, Path>();
   readonly cautions = new Set<string>();
+  /** By name: what it was taken as. */
+  readonly taken = new Map<string, ContentsTaken>();
   /** By rule: what would meet in one waste bottle. */
   readonly wasted = new Map<string, string>();
 
@@ -82,6 +92,7 @@ class Gathering {
       this.unknown.set(name, items.find(({ reagent }) => reagent.name === name)?.path ?? ['reagents']);
     }
     for (const caution of foresight.cautions) this.cautions.add(caution);
+    for (const one of foresight.taken) if (!this.taken.has(one.name)) this.taken.set(one.name, one);
   }
 }
 
@@ -216,12 +227,13 @@ export function foreseeEntry(
     all.push(...items);
     foreseeSample(entry, index, items, room, gathering, whatIf);
   }
-  const { hazards, unknown, cautions, wasted } = gathering;
+  const { hazards, unknown, cautions, taken, wasted } = gathering;
   for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);
   return {
     hazards: [...hazards.values()],
     unknown: [...unknown].map(([name, path]) => ({ name, path })),
     cautions: [...cautions].sort(),
+    taken: [...taken.values()],
     items: all,
   };
 }

@@ -4,7 +4,15 @@ import { hazardBox, type HazardBox, type SubstanceInUse, type SubstanceSummary }
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { Use } from '../journal/schema.js';
-import { resolveNamed, resolveUse, strengthAssumptionsOf, type ResolvedReagent } from '../reagents/index.js';
+import {
+  contentsOf,
+  nameOfContent,
+  resolveNamed,
+  resolveUse,
+  strengthAssumptionsOf,
+  type ReagentContent,
+  type ResolvedReagent,
+} from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext } from './ingredients.js';
@@ -36,8 +44,47 @@ function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
   };
 }
 
+/** What a name surely means; undefined where other things are sold under it too. */
+const surelyMeant = ({ substance }: ResolvedReagent): string | undefined =>
+  substance && !substance.roughly ? substance.constituents.dry : undefined;
+
+/** Everything that a name is sold as or holds, each content once; nothing where the name is plain or has a sheet. */
+function contentsSold(reagent: ResolvedReagent): readonly ReagentContent[] {
+  if (reagent.sheet) return [];
+  const contents = contentsOf(reagent).contents.filter(({ variant }) => variant !== 'water');
+  return [...new Map(contents.map((content) => [nameOfContent(content), content])).values()];
+}
+
+/** A content of a product, as something in a hazard box. */
+function contentInUse(product: string, content: ReagentContent, role?: string): SubstanceInUse {
+  const { substance } = content.reagent;
+  return {
+    ...substanceOf(content.reagent, role),
+    name: `${product} as ${nameOfContent(content)}`,
+    ...(substance && { formula: substance.formula }),
+  };
+}
+
+const severalWords = (contents: readonly ReagentContent[]): string => {
+  const [first = '', ...others] = contents.map(nameOfContent);
+  const also = others.length > 0 ? `, may also be ${others.join(', ')}; shown with the hazards of all of them` : '';
+  return `Taken as ${first}${also}. Its label says which it is.`;
+};
+
+/** A reagent as it stands in a box: itself, or all that its name may mean. */
+function inUse(reagent: ResolvedReagent, role?: string): readonly SubstanceInUse[] {
+  const own = surelyMeant(reagent);
+  const contents = contentsSold(reagent).filter(({ reagent: { substance } }) => substance?.constituents.dry !== own);
+  if (contents.length === 0) return [substanceOf(reagent, role)];
+  const substances = contents.map((content) => contentInUse(reagent.name, content, role));
+  if (own !== undefined) return [substanceOf(reagent, role), ...substances];
+  return substances.map((one, at) =>
+    at > 0 ? one : { ...one, assumed: [severalWords(contents), ...(one.assumed ?? [])] },
+  );
+}
+
 /** The box of a reagent as it stands on the shelf. */
-export const reckonReagentBox = (reagent: ResolvedReagent): HazardBox => boxOfReagents([reagent]);
+export const reckonReagentBox = (reagent: ResolvedReagent): HazardBox => hazardBox(inUse(reagent));
 
 /** The box of several reagents at once. */
 export const boxOfReagents = (reagents: readonly ResolvedReagent[]): HazardBox =>
@@ -45,18 +92,23 @@ export const boxOfReagents = (reagents: readonly ResolvedReagent[]): HazardBox =
 
 interface Placed {
   readonly substance: SubstanceInUse;
+  /** Its name is sold with these contents, of which this is the first. */
+  readonly soldAs?: { readonly name: string; readonly contents: readonly string[] };
   readonly path: Path;
   /** It was made here, so that nobody sells a sheet for it. */
   readonly madeHere: boolean;
 }
 
-function used(use: Use, path: Path, context: ReckoningContext): Placed {
+function used(use: Use, path: Path, context: ReckoningContext): readonly Placed[] {
   const reagent = resolveUse(use, cupboardOfContext(context));
-  return {
-    substance: substanceOf(reagent, use.role),
+  const contents = surelyMeant(reagent) === undefined ? contentsSold(reagent) : [];
+  const names = contents.map(nameOfContent);
+  return inUse(reagent, use.role).map((substance, at) => ({
+    substance,
     path: [...path, use.lot === undefined ? 'reagent' : 'lot'],
     madeHere: reagent.origin !== undefined,
-  };
+    ...(at === 0 && names.length > 0 && { soldAs: { name: reagent.name, contents: names } }),
+  }));
 }
 
 const productOf = ({ pigment }: Entry): readonly Placed[] =>
@@ -73,10 +125,10 @@ const productOf = ({ pigment }: Entry): readonly Placed[] =>
 /** All that is used and made in an entry, each substance at each strength once, the product last. */
 function substancesOf(entry: Entry, context: ReckoningContext): readonly Placed[] {
   const placed = [
-    ...entry.reagents.map((use, place) => used(use, ['reagents', place], context)),
+    ...entry.reagents.flatMap((use, place) => used(use, ['reagents', place], context)),
     ...entry.samples.flatMap((sample, place) => [
-      ...(sample.add ?? []).map((use, at) => used(use, ['samples', place, 'add', at], context)),
-      ...(sample.change ?? []).map((use, at) => used(use, ['samples', place, 'change', at], context)),
+      ...(sample.add ?? []).flatMap((use, at) => used(use, ['samples', place, 'add', at], context)),
+      ...(sample.change ?? []).flatMap((use, at) => used(use, ['samples', place, 'change', at], context)),
     ]),
     ...productOf(entry),
   ];
@@ -100,7 +152,8 @@ export function reckonHazardBox(entry: Entry, context: ReckoningContext, finding
   return box;
 }
 
-function findInSubstance(substance: SubstanceSummary, { path, madeHere }: Placed, findings: Findings): void {
+function findInSubstance(substance: SubstanceSummary, { path, madeHere, soldAs }: Placed, findings: Findings): void {
+  if (soldAs) findings.add('sold-with-several-contents', path, { ...soldAs, actual: soldAs.name });
   const { name, found, leftOutBySds, unpublishedCodes, strengthAssumed } = substance;
   if (found === 'unknown') {
     // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.

@@ -24,7 +24,7 @@ import {
 } from '../reagents/index.js';
 import type { Swatch } from './appearance-contracts.js';
 import type { LotFacts, ReckonedEntry } from './contracts.js';
-import { boxOfReagents, reckonReagentBox } from './hazard-box.js';
+import { boxOfReagents } from './hazard-box.js';
 import { typesetOf, type Typeset } from './typeset.js';
 
 export type { Pack } from '../hazards/ghs/index.js';
@@ -177,7 +177,7 @@ export function jarLabel(id: string, jar: ShelfReagent, lotOf: (name: string) =>
       address: `/reagents/${id}/`,
       remains: made ? remainsOf(made) : [],
     },
-    box: reckonReagentBox(reagent),
+    box: boxOfReagents([reagent]),
   };
 }
 

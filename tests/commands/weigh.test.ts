@@ -6,6 +6,9 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { WrongUse } from '../../src/commands/command.js';
 import { command } from '../../src/commands/weigh.js';
+import { dangerLines, jsonDangers } from '../../src/commands/weigh/foreseen.js';
+import { foresee } from '../../src/hazards/foresee/foresee.js';
+import { reading } from '../hazards/ingredients.js';
 import { referenceRows } from '../reference/read.js';
 import { roomsLoaded, run } from './bench.js';
 
@@ -596,6 +599,13 @@ describe('dangers of a reaction on the command line', () => {
     expect(json.foreseen[0]).toMatchObject({ severity: 'danger', gas: expect.stringContaining('HCN') });
     const hundred = await run(command, ...asked, '--for', '50 g', '--json');
     near(Number(hundred.json.foreseen[0].worstCase.mol) / Number(json.foreseen[0].worstCase.mol), 10, 0.02);
+  });
+  test('everything that a product was judged as is named, the worst first', async () => {
+    const shown = foresee({ ingredients: ['drain opener 50 mL', 'bleach 100 mL'].map(reading) });
+    const lines = (await dangerLines(shown)).join('\n');
+    expect(lines).toMatch(/drain opener: taken as .*H2SO4.*, .*NaOH.*each of these was judged/);
+    expect(jsonDangers(shown)).toMatchObject({ takenAs: [{ name: 'drain opener' }] });
+    expect(jsonDangers(foresee({ ingredients: [reading('NaOH 5 g')] }))).not.toHaveProperty('takenAs');
   });
   test('what is not known is said', async () => {
     const { json } = await run(

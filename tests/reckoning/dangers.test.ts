@@ -56,6 +56,29 @@ reagents:
 samples: [{ sample: A }, { sample: B, differs: twice the nitrite, change: [{ reagent: nitrite, amount: 1.80 g }] }, { sample: C, differs: no acid, omit: [vinegar] }]
 `;
 
+describe('a product of several contents', () => {
+  const matter = 'reagents: [{ reagent: { name: drain opener }, amount: 50 mL }]';
+  it('stands in the box with the hazards of all that is sold under its name, and says so', () => {
+    const { dangers, remarks } = look(matter);
+    // Lye and sulfuric acid are corrosive (H314), hypochlorite gives chlorine with acid (EUH031): CLP Annex VI.
+    const codes = dangers.box.statements.map(({ code }) => code);
+    expect(codes).toEqual(expect.arrayContaining(['H314', 'EUH031']));
+    expect(dangers.box.unknown).toEqual([]);
+    expect(dangers.box.substances!.map(({ name }) => name)).toEqual(
+      expect.arrayContaining(['drain opener as NaOH', 'drain opener as H2SO4', 'drain opener as NaClO']),
+    );
+    expect(dangers.box.notes!.map(({ text }) => text).join(' ')).toContain('Taken as NaOH, may also be ');
+    expect(dangers.taken!.map(({ name }) => name)).toEqual(['drain opener']);
+    expect(told(remarks)).toContain('note sold-with-several-contents');
+    expect(told(remarks)).not.toContain('warning no-hazard-data');
+  });
+  it('is what its formula says, where one is given', () => {
+    const { dangers } = look('reagents: [{ reagent: { name: drain opener, formula: NaOH }, amount: 50 g }]');
+    expect(dangers.box.substances!.map(({ name }) => name)).toEqual(['drain opener']);
+    expect(dangers.taken).toEqual([]);
+  });
+});
+
 describe('the order of an entry’s hazards', () => {
   it('is that of foresee: the gravest first, of those the gas with the strictest limit, not the name of its rule', () => {
     // Work limits: hydrogen cyanide 4.7 ppm, carbon monoxide 100 ppm (NIOSH short-term), nitrogen dioxide 1 ppm.

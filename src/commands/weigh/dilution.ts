@@ -127,8 +127,8 @@ function jsonDensity(wanted: ResolvedStrength | undefined): Record<string, unkno
 async function dangersOf(stock: ResolvedReagent): Promise<DangersShown> {
   const { foresee } = await import('../../hazards/foresee/foresee.js');
   const water = resolveNamed('water', 'H2O');
-  const { foreseen, unknown } = foresee({ ingredients: [{ reagent: stock }, { reagent: water }] });
-  return { foreseen, unknown };
+  const { foreseen, unknown, taken } = foresee({ ingredients: [{ reagent: stock }, { reagent: water }] });
+  return { foreseen, unknown, taken };
 }
 
 interface DilutionShown {

@@ -1,13 +1,13 @@
 // The dangers foreseen for what is weighed, printed before any list.
-import type { Foreseen, Foresight } from '../../hazards/foresee/contracts.js';
+import { takenSentence, type Foreseen, type Foresight } from '../../hazards/foresee/contracts.js';
 
 /** Dangers of what is weighed, as `foresee` prints them. */
-export type DangersShown = Pick<Foresight, 'foreseen' | 'unknown'>;
+export type DangersShown = Pick<Foresight, 'foreseen' | 'unknown' | 'taken'>;
 
 const last = 'What is not named here is not thereby safe. Safety data sheets, local rules and licences come first.';
 
 /** The dangers as lines that stand before a list, at any size; a note in one line. */
-export async function dangerLines({ foreseen, unknown }: DangersShown): Promise<readonly string[]> {
+export async function dangerLines({ foreseen, unknown, taken }: DangersShown): Promise<readonly string[]> {
   const { hazardWords, nothingMatched } = await import('../foresee.js');
   const grave = foreseen.filter(({ severity }) => severity !== 'note');
   const notes = foreseen.filter(({ severity }) => severity === 'note');
@@ -15,13 +15,15 @@ export async function dangerLines({ foreseen, unknown }: DangersShown): Promise<
     ...(grave.length > 0 ? ['BEFORE ANYTHING IS WEIGHED', ...grave.map((one) => hazardWords(one))] : []),
     ...notes.map(({ title, condition }) => `NOTE: ${title}. When: ${condition}.`.replace(/\.\.$/, '.')),
     ...(foreseen.length === 0 ? [nothingMatched] : []),
+    ...taken.map(takenSentence),
     ...(unknown.length > 0 ? [`Not recognised, and so not judged: ${unknown.join(', ')}.`] : []),
     last,
   ];
 }
 
 /** The dangers as JSON has them. */
-export const jsonDangers = ({ foreseen, unknown }: DangersShown): Readonly<Record<string, unknown>> => ({
+export const jsonDangers = ({ foreseen, unknown, taken }: DangersShown): Readonly<Record<string, unknown>> => ({
   foreseen: foreseen satisfies readonly Foreseen[],
   ...(unknown.length > 0 && { notJudged: unknown }),
+  ...(taken.length > 0 && { takenAs: taken }),
 });

@@ -141,7 +141,7 @@ function asIfPureWords(sample: SampleAmounts | undefined): readonly string[] {
 async function dangersOf({ entry, context }: Opened, factor: Decimal | undefined): Promise<DangersShown> {
   const { foreseeWithAnswers } = await import('../../reckoning/foreseen-and-answered.js');
   const { foreseen, foresight } = foreseeWithAnswers(entry, context, factor);
-  return { foreseen, unknown: foresight.unknown.map(({ name }) => name) };
+  return { foreseen, unknown: foresight.unknown.map(({ name }) => name), taken: foresight.taken };
 }
 
 /** The lots of which less is left than this list asks for. */

@@ -166,8 +166,8 @@ async function dangersOf(
   const { foresee } = await import('../../hazards/foresee/foresee.js');
   const named = lines.map(({ reagent }, at) => ({ reagent: { ...reagent, taken: weighed[at]!.taken } }));
   const assumed = limitation.assumedPresent.map(({ label }) => ({ reagent: resolveNamed(label, label) }));
-  const { foreseen, unknown } = foresee({ ingredients: [...named, ...assumed], reaction: written });
-  return { foreseen, unknown };
+  const { foreseen, unknown, taken } = foresee({ ingredients: [...named, ...assumed], reaction: written });
+  return { foreseen, unknown, taken };
 }
 
 /** The lots of which less is left than the list asks for. */

@@ -116,8 +116,8 @@ const firing = 1000;
 async function dangersOf(lines: readonly Weighing[]): Promise<DangersShown> {
   const { foresee } = await import('../../hazards/foresee/foresee.js');
   const ingredients = lines.map(({ reagent, taken }) => ({ reagent: { ...reagent, taken } }));
-  const { foreseen, unknown } = foresee({ ingredients, heating: [{ of: 'mixture', toCelsius: firing }] });
-  return { foreseen, unknown };
+  const { foreseen, unknown, taken } = foresee({ ingredients, heating: [{ of: 'mixture', toCelsius: firing }] });
+  return { foreseen, unknown, taken };
 }
 
 /** Of what is weighed out in few steps of the balance: how far off weighing alone makes it. */

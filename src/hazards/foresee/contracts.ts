@@ -103,9 +103,21 @@ export interface Foreseen {
   readonly answers: readonly string[];
 }
 
+/** Everything that a name was taken as, the content that threatens most first. */
+export interface ContentsTaken {
+  readonly name: string;
+  readonly contents: readonly string[];
+}
+
 export interface Foresight {
   readonly foreseen: readonly Foreseen[];
   /** Names that were not recognised; with any of these the pot cannot be called safe. */
   readonly unknown: readonly string[];
   readonly cautions: readonly string[];
+  /** Names that may mean several things, or hold them: each was judged. */
+  readonly taken: readonly ContentsTaken[];
 }
+
+/** @example takenSentence({ name: 'drain opener', contents: ['NaOH', 'H2SO4'] }) // 'drain opener: taken as NaOH, H2SO4; each of these was judged.' */
+export const takenSentence = ({ name, contents }: ContentsTaken): string =>
+  `${name}: taken as ${contents.join(', ')}; each of these was judged.`;

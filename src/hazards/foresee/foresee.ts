@@ -1,13 +1,13 @@
 // What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
 import { carriedIn, onlyIfCarried, withCarried } from './carried.js';
 import { closedVesselHazards } from './closed-vessel.js';
-import type { Foresight, Mixture } from './contracts.js';
+import { takenSentence, type ContentsTaken, type Foresight, type Mixture } from './contracts.js';
 import { bySeverity, type FoundHazard } from './hazard.js';
 import { heatingHazards } from './heating.js';
 import { madeOnTheWay } from './made-on-the-way.js';
 import { mixingHazards } from './mixing.js';
 import { byProductsOf, reactionGasHazards } from './reaction-gas.js';
-import { resolveMixture, type ContentsTaken } from './resolve-mixture.js';
+import { resolveMixture } from './resolve-mixture.js';
 
 /**
  * What can be foreseen of mixing and heating. Amounts, strengths and heats that are not given are taken at their worst;
@@ -38,24 +38,26 @@ function foreseeMixed(mixture: Mixture): Foresight {
   const raised = new Set(further.map(({ rule }) => rule));
   const byRules = [...first.map(({ foreseen }) => foreseen).filter(({ rule }) => !raised.has(rule)), ...further];
   const found = [...byRules, ...reactionGasHazards(mixture, byRules)];
+  const taken = worstFirst(resolved.taken, first);
   return {
     foreseen: [...found, ...closedVesselHazards(resolved, found)].sort(bySeverity),
     unknown: [...new Set(resolved.unknown)].sort(),
-    cautions: [...new Set([...resolved.cautions, ...contentsWorstFirst(resolved.taken, first)])].sort(),
+    cautions: [...new Set([...resolved.cautions, ...taken.map(takenSentence)])].sort(),
+    taken,
   };
 }
 
 /** What names were taken as: first the content that the gravest hazard comes from; what threatens nothing, last. */
-function contentsWorstFirst(taken: readonly ContentsTaken[], found: readonly FoundHazard[]): readonly string[] {
+function worstFirst(taken: readonly ContentsTaken[], found: readonly FoundHazard[]): readonly ContentsTaken[] {
   const gravestFirst = [...found].sort((a, b) => bySeverity(a.foreseen, b.foreseen));
-  return taken.map(({ name, contents }) => {
+  const byName = new Map(taken.map(({ name, contents }) => [name, contents]));
+  return [...byName].sort().map(([name, contents]) => {
     const placeOf = (content: string): number => {
       const place = gravestFirst.findIndex(({ members }) =>
         members.some((member) => member.name === name && member.takenAs === content),
       );
       return place < 0 ? gravestFirst.length : place;
     };
-    const ordered = [...contents].sort((a, b) => placeOf(a) - placeOf(b)).join(', ');
-    return `${name}: taken as ${ordered}; each of these was judged.`;
+    return { name, contents: [...contents].sort((a, b) => placeOf(a) - placeOf(b)) };
   });
 }

@@ -15,7 +15,7 @@ import {
   type ResolvedReagent,
   type ResolvedSubstance,
 } from '../../reagents/index.js';
-import type { Mixture, MixtureHeating, MixedReagent } from './contracts.js';
+import type { ContentsTaken, Mixture, MixtureHeating, MixedReagent } from './contracts.js';
 import { residuesTable } from '../../tables/compiled/hazards/foresee/residues.js';
 import { groupUnits, membershipsOf, undiluted, type Concentration } from './groups.js';
 
@@ -43,12 +43,6 @@ export interface RuledIngredient {
   readonly made?: MixedReagent['made'];
   /** °C that a word of state tells: `hot`, `boiling`; 20 where none does. */
   readonly heat: number;
-}
-
-/** Everything that a name was taken as, short names in the order of its table. */
-export interface ContentsTaken {
-  readonly name: string;
-  readonly contents: readonly string[];
 }
 
 export interface ResolvedMixture {

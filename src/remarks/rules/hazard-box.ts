@@ -28,6 +28,18 @@ export const hazardBoxRules = {
     fires: shelved('name: grandmother’s powder'),
     silent: shelved('name: grandmother’s powder, sds: { statements: [H302] }'),
   }),
+  'sold-with-several-contents': rule<{ name: string; contents: readonly string[] }>({
+    when: 'A product is sold with several contents, and nothing says which it is.',
+    severity: 'note',
+    found: ({ name, contents }) =>
+      `${name} is taken as ${contents[0]!}${contents.length > 1 ? `; it may also be ${contents.slice(1).join(', ')}` : ''}.` +
+      ' The hazards of all of them are shown.',
+    advice: 'Give what its label says: a formula or another name, or the H-statements of its sheet under `sds:`.',
+    subject: 'name',
+    mendedOnce: true,
+    fires: shelved('name: rust remover'),
+    silent: shelved('name: rust remover, formula: H3PO4, strength: 10 %'),
+  }),
   'sheet-leaves-out': rule<{ name: string; codes: readonly string[] }>({
     when: 'The maker’s sheet leaves out statements that the table has.',
     severity: 'note',
