@@ -4,6 +4,7 @@ import type { SiteContext } from '../../templates/frame.js';
 import type { ReadOptions, Remark } from '../journal/index.js';
 import { KeptInMemory, madeOf } from '../kept/kept.js';
 import { openJournal } from '../open.js';
+import { accepted } from '../site/acceptance.js';
 import type { Rendered } from '../site/entry-pages.js';
 import type { SitePage } from '../site/page-list.js';
 import { planSite, type SitePlan } from '../site/plan.js';
@@ -13,6 +14,8 @@ export interface JournalRead {
   /** Missing where the folder holds no usable journal. */
   readonly plan?: SitePlan;
   readonly remarks: readonly Remark[];
+  /** Remarks, these or some of them with those of a page, without what the maker has accepted. */
+  readonly withoutAccepted: (remarks: readonly Remark[]) => readonly Remark[];
 }
 
 export class Readings {
@@ -29,7 +32,11 @@ export class Readings {
     const { folder, memory, kept, frame } = this;
     kept.turn();
     const { model, remarks } = await openJournal(folder, { drafts: true, memory, kept });
-    return { ...(model && { plan: planSite(model, { reading: frame, kept }) }), remarks };
+    return {
+      ...(model && { plan: planSite(model, { reading: frame, kept }) }),
+      remarks,
+      withoutAccepted: (all) => accepted(all, model, false).remarks,
+    };
   }
 
   /** A page as it was rendered last, where it is made of the same as then. */

@@ -123,7 +123,7 @@ class Reader {
   ]);
   /** By address: an entry's page as it was last made, and its file. */
   private readonly lastGood = new Map<string, { readonly file: string; readonly html: string }>();
-  private state: State = { remarks: [] };
+  private state: State = { remarks: [], withoutAccepted: (all) => all };
   private renewing: Promise<void> = Promise.resolve();
   private opened = 0;
   private waiting: NodeJS.Timeout | undefined;
@@ -139,7 +139,7 @@ class Reader {
 
   async open(): Promise<void> {
     const read = await this.readings.read();
-    this.options.onProof?.(read.remarks);
+    this.options.onProof?.(read.withoutAccepted(read.remarks));
     if (read.plan) this.base = read.plan.context.base;
     this.opened = performance.now();
     this.state = read;
@@ -249,14 +249,14 @@ class Reader {
 
   /** Remarks on the file behind a page, all of them on a page of lists; and how many there are elsewhere. */
   private remarksOn(path: string): { here: unknown[]; elsewhere: number; errors: number } {
-    const { plan, remarks } = this.state;
+    const { plan, remarks, withoutAccepted } = this.state;
     const address = this.addressOf(path);
     const file = address === undefined ? undefined : plan?.fileOf.get(address);
     const shown = file === undefined ? undefined : plan?.pages.get(address!);
     const page = shown && this.readings.rendered(shown);
     const idsOf = plan && idsOfPages(plan, (one) => this.readings.rendered(one).html);
     const parts = page && idsOf ? partRemarks(page.partLinks, idsOf, remarks) : [];
-    const all = remarksAsJson([...remarks, ...(page?.remarks ?? []), ...parts]);
+    const all = remarksAsJson(withoutAccepted([...remarks, ...(page?.remarks ?? []), ...parts]));
     const here = file === undefined ? all : all.filter((one) => one.file === file);
     return {
       here: here.slice(0, 100),

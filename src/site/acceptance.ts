@@ -28,12 +28,16 @@ function acceptances({ journal }: JournalModel): readonly AcceptedIn[] {
   return [...ofEntries, ...(ofJournal.accept.length > 0 ? [ofJournal] : [])];
 }
 
-/** Remarks without what the maker has accepted. */
+/**
+ * Remarks without what the maker has accepted.
+ * @param complete all remarks of the journal are here, so that an acceptance of nothing can be told
+ */
 export const accepted = (
   remarks: readonly Remark[],
   model: JournalModel | undefined,
+  complete = true,
 ): { readonly remarks: readonly Remark[]; readonly accepted: readonly Accepted[] } =>
-  model ? withoutAccepted(remarks, acceptances(model)) : { remarks, accepted: [] };
+  model ? withoutAccepted(remarks, acceptances(model), complete) : { remarks, accepted: [] };
 
 /** Where a reagent is mended: the line of its jar on the shelf. */
 function jarPlaces({ journal: { shelf } }: JournalModel): (name: string) => Place | undefined {

@@ -106,7 +106,10 @@ describe('the reading copy', () => {
   it('shows what the proof found on the page it concerns, and goes on with a broken entry', async () => {
     const folder = await open(smallJournal());
     const fresh = await listening();
-    writeFileSync(join(folder, 'journal/entries/001-first.md'), entry(1, 'samples: [{ sample: A, obtained: 1.98 }]\n'));
+    writeFileSync(
+      join(folder, 'journal/entries/001-first.md'),
+      entry(1, 'samples: [{ sample: A, obtained: 1.98 h }]\n'),
+    );
     await fresh();
     const { here, errors } = JSON.parse((await get('/~reading/remarks?address=/base/1/')).text) as {
       here: { file: string; line: number }[];
@@ -115,6 +118,24 @@ describe('the reading copy', () => {
     expect(here[0]).toMatchObject({ file: 'entries/001-first.md', line: 6, severity: 'error' });
     expect(errors).toBeGreaterThan(0);
     expect((await get('/base/1/')).status).toBe(200);
+  });
+
+  it('leaves out what the maker has accepted, as the proof does', async () => {
+    const shown = 'samples: [{ sample: A, photo: photos/two.jpg }]\n';
+    const taken = `${shown}accept: [{ warning: photo-without-words, because: It is only a jar. }]\n`;
+    const rulesOn = async (number: number): Promise<string[]> => {
+      const { here } = JSON.parse((await get(`/~reading/remarks?address=/base/${number}/`)).text);
+      return here.map(({ rule }: { rule: string }) => rule);
+    };
+    await open(
+      smallJournal({
+        'journal/entries/003-shown.md': entry(3, shown),
+        'journal/entries/004-taken.md': entry(4, taken),
+      }),
+    );
+    expect(await rulesOn(3)).toContain('photo-without-words');
+    expect(await rulesOn(4)).not.toContain('photo-without-words');
+    expect(await rulesOn(4)).not.toContain('not-accepted');
   });
 
   it('says what to mend when the journal cannot be read at all, and recovers', async () => {
