@@ -6,6 +6,7 @@ export {
   composition,
   countText,
   endForms,
+  withCounts,
   hillFormula,
   isElectron,
   massFractionRanges,

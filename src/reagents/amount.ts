@@ -17,6 +17,7 @@ import {
 } from '../chemistry/index.js';
 import { dropsTable } from '../tables/compiled/reagents/drops.js';
 import type { Doubt, Portion, ResolvedStrength, TakenPortion } from './contracts.js';
+import { waterEnds } from './hydrates.js';
 import { resolveStrength } from './strength.js';
 
 interface Drop {
@@ -233,6 +234,20 @@ function strengthOf({ id, name, stuff = id, amount, ...said }: Portion): Resolve
   });
 }
 
+/** What asks for the water of a hydrate says between what the amount lies: from the dry salt to the highest that is known. */
+function withItsEnds<F extends MissingFault>(fault: F, formula: Formula | undefined, amount: Quantity | undefined): F {
+  const ends = formula && amount?.dimension === 'mass' ? waterEnds(formula) : undefined;
+  const [dry, hydrate] = [ends && molarMass(ends.dry), ends && molarMass(ends.hydrate)];
+  if (!ends || !dry?.ok || !hydrate?.ok) return fault;
+  const millimoles = (perMole: Decimal): string =>
+    amount!.base.div(perMole).times(1000).toSignificantDigits(3).toFixed();
+  const [most, least] = [dry, hydrate].map(({ value }) => millimoles(value.middle.value));
+  return {
+    ...fault,
+    message: `${fault.message} With none to ${ends.most} H2O, ${amount!.written} of it are ${least} to ${most} mmol.`,
+  };
+}
+
 /**
  * Moles, masses and volumes of a portion. n = m·w/M from a mass, n = c·V from a volume; the strength is that of
  * `resolveStrength`. A drop of unstated size is taken as 0.05 mL, with all the doubt that drops have.
@@ -243,7 +258,7 @@ export function takePortion(portion: Portion): TakenPortion {
   const strength = strengthOf(portion);
   const mass = formula && molarMass(formula);
   const perMole = mass?.ok && mass.value.middle.value.gt(0) ? mass.value.middle : undefined;
-  const unweighable = mass && !mass.ok ? [mass.fault] : [];
+  const unweighable = mass && !mass.ok ? [withItsEnds(mass.fault, formula, amount)] : [];
   const none = { id, name, ...(formula && { formula }), strength, doubts: [] };
   if (!amount) return { ...none, excess: false, missing: [] };
   if (amount.dimension === 'excess') return { ...none, excess: true, molarMass: perMole, missing: unweighable };

@@ -171,3 +171,11 @@ export const namedMaterials = table({
   note: optional(text),
   source,
 });
+
+/** Salts and the hydrate in which each is sold; `most_water` where one with more water is known. */
+export const hydrates = table({
+  anhydrous: formula,
+  usually_sold_as: formula,
+  most_water: optional(decimal),
+  source,
+});

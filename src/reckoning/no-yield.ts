@@ -1,9 +1,19 @@
 // Why a sample has no yield where a reader would look for one; and what a yield rests on that nobody measured.
-import { expandedUncertainty, type LimitingReagent, type Term, type UncertainDecimal } from '../chemistry/index.js';
+import {
+  expandedUncertainty,
+  findLimitingReagent,
+  theoreticalYield,
+  type Equation,
+  type LimitingReagent,
+  type Term,
+  type UncertainDecimal,
+} from '../chemistry/index.js';
+import { takePortion, waterEnds } from '../reagents/index.js';
 import type { Ingredient } from './ingredients.js';
 
 /** What is known of a sample when its yield is looked for. */
 export interface YieldLookedFor {
+  readonly equation?: Equation;
   readonly product?: Term;
   readonly limitation?: LimitingReagent;
   readonly partners: readonly Ingredient[];
@@ -54,7 +64,33 @@ export function whyNoYield(looked: YieldLookedFor): string | undefined {
   if (percent) return isTooRough(percent) ? roughWords(percent) : undefined;
   if (!obtained) return `what was obtained was not weighed (${quoted(obtainedWritten)})`;
   const reasons = openPartners(looked).map(unknownWords);
-  return reasons.length > 0 ? [...new Set(reasons)].join(', and ') : undefined;
+  return reasons.length > 0 ? `${[...new Set(reasons)].join(', and ')}${boundsWords(looked, obtained)}` : undefined;
+}
+
+/** g of product that could be had if every salt of unknown water were at one of its ends; undefined where that is open. */
+function possibleAt(
+  { equation, product, partners }: YieldLookedFor,
+  end: 'dry' | 'hydrate',
+): UncertainDecimal | undefined {
+  if (!equation || !product) return undefined;
+  const takens = partners.map(({ measure, taken }) => {
+    const ends = measure.formula && waterEnds(measure.formula);
+    return ends ? takePortion({ ...measure, formula: ends[end] }) : taken;
+  });
+  const { extent, amountUnknown } = findLimitingReagent(equation, takens);
+  return extent && amountUnknown.length === 0 ? theoreticalYield(extent, product).mass : undefined;
+}
+
+/** Between what the yield lies where only the water of salts is not known: from the dry salts to the highest hydrates. */
+function boundsWords(looked: YieldLookedFor, obtained: UncertainDecimal): string {
+  const [most, least] = [possibleAt(looked, 'dry'), possibleAt(looked, 'hydrate')];
+  if (!most?.value.gt(0) || !least?.value.gt(0)) return '';
+  const share = (possible: UncertainDecimal): string => obtained.value.div(possible.value).times(100).toFixed(0);
+  const grams = ({ value }: UncertainDecimal): string => value.toSignificantDigits(3).toFixed();
+  return (
+    `; between the dry salt and its highest hydrate, ${grams(least)} to ${grams(most)} g could be had, ` +
+    `which makes the yield ${share(most)} to ${share(least)} %`
+  );
 }
 
 function roughWords(percent: UncertainDecimal): string {

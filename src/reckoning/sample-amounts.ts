@@ -108,6 +108,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
   const reckoned = reckonYields(product, limitation, obtained, ingredients);
   const noYield = whyNoYield({
+    ...(equation && { equation }),
     product,
     limitation,
     partners,

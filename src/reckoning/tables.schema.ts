@@ -16,8 +16,6 @@ import {
 /** Words of a write-up that tell of heat, and how hot that may be, °C. */
 export const heatDeeds = table({ words: text, celsius: wholeNumber, source });
 
-export const hydrates = table({ anhydrous: formula, usually_sold_as: formula, source });
-
 /** A code, or the beginning of several: `H35` for H350 and H351. */
 export const hazardWords = table({ code: text, words: filledList(';', text), source });
 

@@ -55,7 +55,10 @@ describe('masstone publish', () => {
     const folder = folderOf(smallJournal());
     run(folder);
     const before = readFileSync(join(folder, 'site/1/index.html'), 'utf8');
-    writeFileSync(join(folder, 'journal/entries/001-first.md'), entry(1, 'samples: [{ sample: A, obtained: 1.98 h }]\n'));
+    writeFileSync(
+      join(folder, 'journal/entries/001-first.md'),
+      entry(1, 'samples: [{ sample: A, obtained: 1.98 h }]\n'),
+    );
     const { status, stderr } = run(folder);
     expect(status).toBe(1);
     expect(stderr).toMatch(/entries\/001-first\.md/);

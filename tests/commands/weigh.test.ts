@@ -220,6 +220,15 @@ describe('masstone weigh --reaction', () => {
     expect(filled.json.reagents[1]).toMatchObject({ volume: { value: '10', unit: 'mL' }, reckoned: true });
   });
   // 5.05 g of CuSO4·5H2O ask for 2.144 g of soda: 2.1 g on this balance are a little less, and were not the maker's.
+  // 5.00 g are 20.0 mmol of CuSO4·5H2O (249.68 g/mol) or 31.3 mmol of CuSO4 (159.60 g/mol).
+  test('water that nobody knows is asked for, with the range from the dry salt to its highest hydrate', async () => {
+    const reaction = ['--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', '--reagent', 'Na2CO3 9 g'];
+    const { json } = await run(command, '--json', ...reaction, '--reagent', 'CuSO4·xH2O 5.00 g');
+    expect(json.error.message).toContain('With none to 5 H2O, 5.00 g of it are 20 to 31.3 mmol.');
+    const misspelt = await run(command, '--json', ...reaction, '--reagent', 'CuSO4·5H20 5.00 g');
+    near(misspelt.json.product.theoreticalYield.value, 2.474, 1e-3);
+    expect(misspelt.json.remarks.join(' ')).toContain('The digit 0 in the water');
+  });
   test('and never limit, whatever rounding does to them', async () => {
     const reaction = ['--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', '--balance', '0.1 g'];
     const given = await run(command, '--json', ...reaction, '--reagent', 'CuSO4·5H2O 5.05 g', '--reagent', 'Na2CO3');

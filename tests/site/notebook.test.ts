@@ -100,6 +100,9 @@ describe('no percent yield is invented', () => {
   it('and where a reader looks for one, it is said why there is none', () => {
     expect(sample(1, 'A').noYield).toBe('what was obtained was not weighed (“a jam jar full”)');
     expect(sample(1, 'B').noYield).toMatch(/^the amounts are too rough for one/);
+    // 10.0 g of CaCl2 are 90.1 mmol, of CaCl2·6H2O (219.07 g/mol) 45.6 mmol: 4.57 to 9.02 g of CaCO3 (100.09 g/mol).
+    expect(sample(4, 'A').noYield).toContain('With none to 6 H2O, 10.0 g of it are 45.6 to 90.1 mmol');
+    expect(sample(4, 'A').noYield).toContain('4.57 to 9.02 g could be had');
     expect(words(1)).toContain('No yield of sample A: what was obtained was not weighed');
   });
 });

@@ -32,28 +32,25 @@ describe('a compilation', () => {
     const folder = mkdtempSync(join(tmpdir(), 'masstone-tables-'));
     folders = { source: join(folder, 'src'), target: join(folder, 'out'), schemas: ownFolders.schemas };
     put('chemistry/quantity/units.csv', own('chemistry/quantity/units.csv'));
-    put('reckoning/hydrates.csv', own('reckoning/hydrates.csv'));
+    put('reckoning/heat-deeds.csv', own('reckoning/heat-deeds.csv'));
   });
   afterEach(() => rmSync(dirname(folders.source), { recursive: true }));
 
   it('writes the rows that the code then reads, whatever marks they hold', async () => {
     const awkward = `it's "so" \\n \${x} \u2028 µ`;
-    put(
-      'reckoning/hydrates.csv',
-      `anhydrous,usually_sold_as,source\nCuSO4,CuSO4·5H2O,"${awkward.replaceAll('"', '""')}"\n`,
-    );
+    put('reckoning/heat-deeds.csv', `words,celsius,source\ncalcined,1000,"${awkward.replaceAll('"', '""')}"\n`);
     expect(await compileTables(folders)).toEqual([]);
-    const code = readFileSync(join(folders.target, 'reckoning/hydrates.ts'), 'utf8');
+    const code = readFileSync(join(folders.target, 'reckoning/heat-deeds.ts'), 'utf8');
     const literal = /JSON\.parse\(\s*('.*'),\s*\)/s.exec(code)![1]!;
     expect(JSON.parse(new Function(`return ${literal}`)() as string)).toEqual([
-      { anhydrous: 'CuSO4', usually_sold_as: 'CuSO4·5H2O', source: awkward },
+      { words: 'calcined', celsius: 1000, source: awkward },
     ]);
   });
   it('leaves alone what has not changed, and removes the module of a table that is gone', async () => {
     await compileTables(folders);
     const module = join(folders.target, 'chemistry/quantity/units.ts');
     const { mtimeMs } = statSync(module);
-    rmSync(join(folders.source, 'reckoning/hydrates.csv'));
+    rmSync(join(folders.source, 'reckoning/heat-deeds.csv'));
     expect(await compileTables(folders)).toEqual([]);
     expect(statSync(module).mtimeMs).toBe(mtimeMs);
     expect(readdirSync(join(folders.target, 'reckoning'))).toEqual([]);
