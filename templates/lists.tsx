@@ -28,7 +28,7 @@ export function incidentList(site: SiteContext, incidents: readonly IncidentRow[
 }
 
 /** How many incidents one leaf of their page shows. */
-export const incidentsOnLeaf = 40;
+export const incidentsOnLeaf = 25;
 
 export function incidentsPage(site: SiteContext, leaf: Leaf<IncidentRow>): Root {
   const incidents = leaf.items;

@@ -286,6 +286,35 @@ describe('the site as a whole', () => {
   });
 });
 
+describe('by keys alone', () => {
+  it('the masthead is skipped, what has the focus is seen and in the order of the page, folds open and close', async () => {
+    const { page } = await open('/4/', 360);
+    const press = (key: string) => page.keyboard.press(key);
+    await press('Tab');
+    const skip = page.locator('.skip');
+    expect(await page.evaluate('document.activeElement.className')).toBe('skip');
+    expect((await skip.boundingBox())!.x).toBeGreaterThanOrEqual(0);
+    await press('Enter');
+    expect(await page.evaluate('document.activeElement.id')).toBe('main');
+    await page.evaluate('globalThis.walked = []');
+    for (let step = 0; step < 30; step += 1) {
+      await press('Tab');
+      await page.evaluate('walked.push(document.activeElement)');
+    }
+    expect(await page.evaluate('walked.filter((one) => !one.closest("main")).length')).toBe(0);
+    expect(await page.evaluate('walked.filter((one) => !one.checkVisibility()).length')).toBe(0);
+    const backwards = 'one.compareDocumentPosition(walked[at + 1] ?? document.body.lastChild) & 2';
+    expect(await page.evaluate(`walked.filter((one, at) => ${backwards}).length`)).toBe(0);
+    const fold = page.locator('.contents details');
+    await fold.locator('summary').focus();
+    await press('Enter');
+    expect(await fold.getAttribute('open')).not.toBeNull();
+    await press('Space');
+    expect(await fold.getAttribute('open')).toBeNull();
+    await page.close();
+  });
+});
+
 describe('without script', () => {
   it('an entry and the table of results can be read whole', async () => {
     const { page } = await open('/results/', 1400, { javaScriptEnabled: false });
