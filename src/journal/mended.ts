@@ -168,7 +168,7 @@ function ofCount(value: string, path: Path, subject: string): Mending[] {
   const count = /^\d+$/.test(first) ? Number(first) : counts.indexOf(first) + 1;
   if (count < 1) return [];
   const several = more !== undefined || words !== first;
-  const facts = { subject, written: value, meant: String(count), ...(several && { why: 'the fewest count' }) };
+  const facts = { subject, written: value, meant: String(count), ...(several && { why: 'the fewest of them' }) };
   return [{ path, mend: set(count), ...(several && { found: found('read-as', facts) }) }];
 }
 

@@ -141,6 +141,8 @@ export interface NotRead {
   readonly written: string;
   readonly name: string;
   readonly example: string;
+  /** The unit that such an amount mostly has: `g`. */
+  readonly unit: string;
   /** The unit that may be meant. */
   readonly nearest?: string;
 }
@@ -155,9 +157,9 @@ export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
   if (!beginsWithNumber.test(written) || isAmount(written) || countsThings(written)) return undefined;
   const parsed = parseQuantity(written);
   if (parsed.ok || beginsWithQuantity(written, kind)) return undefined;
-  const { name, example } = kinds[kind];
+  const { name, example, unit } = kinds[kind];
   const { nearest: near } = parsed.fault;
-  return { written: shortened(written), name, example, ...(near !== undefined && { nearest: near }) };
+  return { written: shortened(written), name, example, unit, ...(near !== undefined && { nearest: near }) };
 }
 
 /** Words that are a quantity of a kind that does not belong here: `half a mole` of product. */
@@ -173,7 +175,7 @@ function examine(text: string, kind: QuantityKind): ValueFault | undefined {
     return valueFault('read-as', {
       written: shortened(text),
       meant,
-      why: 'its comma can only be meant in one way',
+      why: 'its comma can mean nothing else',
       expected: [meant],
     });
   if (isInWords(text.trim(), kind)) return undefined;

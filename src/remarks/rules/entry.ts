@@ -8,6 +8,8 @@ const video = (second: string): string => `videos:
     published: 2026-03-20
     moments: [{ at: "3:40", shows: first precipitate }, { at: "${second}", shows: filtration }]`;
 
+const isBare = (written: string): boolean => /^[+\-−]?[\d.]+$/.test(written);
+
 export const entryRules = {
   'colon-in-text': rule<{ whole: string }>({
     when: 'A text has a second colon in it, and stands without quotes.',
@@ -37,13 +39,20 @@ export const entryRules = {
     fires: 'date: 2962-03-14\nstatus: finished',
     silent: 'date: 2026-03-14\nstatus: finished',
   }),
-  'amount-not-read': rule<{ key: string; written: string; example: string; nearest?: string }>({
+  'amount-not-read': rule<{ key: string; written: string; example: string; unit: string; nearest?: string }>({
     when: 'An amount, a time or a heat begins with a number, and no figure can be taken from it.',
     severity: 'warning',
-    found: ({ key, written }) => `No figure could be read from \`${key}\`, '${written}'; it is kept as words.`,
+    found: ({ key, written }) =>
+      isBare(written)
+        ? `\`${key}\` is '${written}', without a unit: how much that is cannot be told, so nothing is reckoned.`
+        : `\`${key}\` is '${written}', of which no figure can be read: it stands as words, and counts as unknown.`,
     advice: 'Write a number and its unit, or leave it in words.',
-    cure: ({ nearest, example }) =>
-      nearest === undefined ? `Write it like ${example}, or leave it in words.` : `Write ${nearest}, if that is meant.`,
+    cure: ({ written, nearest, example, unit }) => {
+      if (isBare(written)) return `Write the unit: ${written} ${unit}`;
+      return nearest === undefined
+        ? `Write it like ${example}, or leave it in words.`
+        : `Write ${nearest}, if that is meant.`;
+    },
     fires: 'reagents: [{ reagent: blue-vitriol, amount: 5 grms }]',
     silent: 'reagents: [{ reagent: blue-vitriol, amount: 5 grams }]',
   }),

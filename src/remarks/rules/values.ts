@@ -43,7 +43,7 @@ export const valueRules = {
     found: ({ subject, written, meant, why }) =>
       `${subject} is '${written}', and is read as ${meant}${why === undefined ? '' : `: ${why}`}.`,
     advice: 'Write it as it is read.',
-    cure: ({ meant }) => `Write ${meant}; or something else, if that is not what is meant.`,
+    cure: ({ meant }) => `Write ${meant}, or correct it if something else was meant.`,
     fires: 'date: 2026-2-14',
     silent: 'date: 2026-02-14',
   }),
