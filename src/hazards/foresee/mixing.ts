@@ -119,6 +119,7 @@ export function mixingHazards(
       consequence: rule.consequence,
       sides: sides.map((side) => match.members[side]),
       litres: gas?.litres ?? [],
+      isLiquid: resolved.wet || resolved.circumstances.has('liquid'),
       ...(gas && { worst: gas.worst }),
       ...warmth,
     });

@@ -290,7 +290,8 @@ function gather({ ingredients }: Mixture): Gathered {
     gatherSubstance(into, ingredient, at, read);
     gatherContents(into, ingredient, at, read);
     noteCircumstances(into, at, read);
-    if (read.namesNothing) into.heat = Math.max(into.heat, read.celsius ?? roomCelsius);
+    const isUnnamed = reagent.substance === undefined && read.contents.every(({ variant }) => variant === 'water');
+    if (isUnnamed) into.heat = Math.max(into.heat, read.celsius ?? roomCelsius);
     if (read.heatUnstated) into.heated.add(`${at}.`);
     if (read.circumstances.has('unwashed')) gatherResidues(into, at);
     into.taken.push(...contentsTaken(reagent.name, read));
@@ -353,6 +354,8 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   pressurised: 'pressurised',
   casting: 'casting',
   mouldy: 'mouldy',
+  rubbed: 'rubbed',
+  liquid_words: 'liquid',
   damp: 'damp',
 };
 

@@ -16,6 +16,8 @@ export interface AmountsBehind {
   readonly sides: readonly (readonly RuledIngredient[])[];
   /** K by which mixing would warm it, all at once. */
   readonly rise?: number;
+  /** There is a liquid to froth. */
+  readonly isLiquid?: boolean;
   /** g of all that takes part. */
   readonly grams?: number;
 }
@@ -106,11 +108,17 @@ const onlyPresses = (litres: AmountsBehind['litres']): boolean =>
   litres.every(([formula]) => pressing.has(formula)) &&
   litres.reduce((sum, [, volume]) => sum + volume, 0) <= pressingTrace;
 
+/** L of gas in a froth from which it climbs out of any pot that is at hand: judgement. */
+const frothOver = 8;
+const frothsOver = ({ consequence, litres, isLiquid = false }: AmountsBehind): boolean =>
+  isLiquid && consequence.includes('foaming') && litres.reduce((sum, [, volume]) => sum + volume, 0) >= frothOver;
+
 /** How serious a hazard of this severity is with these amounts; what is not known of them changes nothing. */
 export function severityByAmount(severity: ForeseenSeverity, amounts: AmountsBehind): ForeseenSeverity {
   const { rise, grams } = amounts;
   if (rise !== undefined && grams !== undefined) return atLeast(byWarmth(rise, grams), byGas('note', amounts));
   if (severity === 'warning' && onlyPresses(amounts.litres)) return 'note';
+  if (frothsOver(amounts)) return atLeast(byGas(severity, amounts), 'warning');
   if (severity !== 'note' && isTrace(amounts)) return 'note';
   return byGas(severity, amounts);
 }

@@ -47,6 +47,8 @@ const circumstances = [
   'casting',
   'mouldy',
   'finely',
+  'rubbed',
+  'liquid',
   'molten',
 ] as const;
 /** What words say of the vessel, the place and what is around. */
@@ -355,6 +357,10 @@ const isOfWords = (items: readonly Item[]): boolean =>
 const isMoltenThing = ({ melted, names }: OpenPart): boolean =>
   melted && names.some(({ meaning }) => !(meaning.kind === 'stuff' && /^H2O$/.test(meaning.formula)));
 
+/** `powder`, `waste`, and not `roasted`, which only says what is done. */
+const isOfStuff = (item: Item): boolean =>
+  item.kind === 'state' && !item.word.kinds.has('heat') && unnamed.some((kind) => item.word.kinds.has(kind));
+
 /** No hotter than water boils, but for a hob. */
 const isNotHotter = ({ celsius = 0 }: OpenPart): boolean => celsius <= bathCelsius;
 
@@ -375,6 +381,6 @@ function readAnew(text: string): Phrase {
     heatUnstated: reader.heatUnstated,
     onHob: reader.parts.some(({ hob }) => hob !== undefined) && reader.parts.every(isNotHotter),
     ...(named.length === 0 && Number.isFinite(nameless) && { celsius: nameless }),
-    namesNothing: parts.length === 0 && isOfWords(items) && !unnamed.some((kind) => found.has(kind)),
+    namesNothing: parts.length === 0 && isOfWords(items) && !items.some(isOfStuff),
   };
 }

@@ -75,6 +75,8 @@ export const phraseWords = table({
       'casting',
       'mouldy',
       'finely',
+      'rubbed',
+      'liquid',
       'join',
       'without',
       'purpose',
