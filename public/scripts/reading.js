@@ -48,18 +48,19 @@ async function show() {
   if (!panel.isConnected) document.body.append(panel);
 }
 
+// Details that were open stay open.
+const opened = `masstone-open ${location.pathname}`;
+const folds = () => [...document.querySelectorAll('main details')];
+for (const at of JSON.parse(sessionStorage.getItem(opened) ?? '[]')) if (folds()[at]) folds()[at].open = true;
+sessionStorage.removeItem(opened);
+
+// And the page where it was: what is open has its height by now.
 const place = `masstone-place ${location.pathname}`;
 const kept = sessionStorage.getItem(place);
 if (kept !== null) {
   scrollTo(0, Number(kept));
   sessionStorage.removeItem(place);
 }
-
-// Details that were open stay open.
-const opened = `masstone-open ${location.pathname}`;
-const folds = () => [...document.querySelectorAll('main details')];
-for (const at of JSON.parse(sessionStorage.getItem(opened) ?? '[]')) if (folds()[at]) folds()[at].open = true;
-sessionStorage.removeItem(opened);
 
 const changes = new EventSource('/~reading/changes');
 changes.addEventListener('changed', () => {

@@ -1,5 +1,5 @@
 // The reading copy in a browser: remarks can be read by day and by night, and name file and place.
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
@@ -47,6 +47,32 @@ describe('the panel of remarks', () => {
       await page.close();
     },
   );
+});
+
+describe('while it is written', () => {
+  it('keeps its place and what is open, shows the last good page over a slip, and says when it is stale', async () => {
+    const long = (last: string): string => `${'A line of the write-up.\n\n'.repeat(60)}${last}\n`;
+    const folder = folderOf(smallJournal({ 'journal/entries/003-plan.md': entry(3, '', long('Before.')) }));
+    const file = join(folder, 'journal/entries/003-plan.md');
+    copy = await startReading(join(folder, 'journal'), { port: 0, settle: 20 });
+    const page = await browser.newPage({ viewport: { width: 800, height: 500 } });
+    await page.goto(`${copy.url}3/`);
+    await page.evaluate('document.querySelector("main details").open = true; scrollTo(0, 700)');
+    writeFileSync(file, entry(3, '', long('After.')));
+    await page.getByText('After.').waitFor();
+    await expect.poll(() => page.evaluate('scrollY')).toBe(700);
+    expect(await page.evaluate('document.querySelector("main details").open')).toBe(true);
+    writeFileSync(file, entry(3, 'answer: "not closed', long('Broken.')));
+    await page
+      .getByText(/entries\/003-plan\.md:\d+/)
+      .first()
+      .waitFor();
+    expect(await page.getByText('After.').count()).toBe(1);
+    await copy.close();
+    copy = undefined;
+    await page.getByText('The reading copy does not answer').waitFor();
+    await page.close();
+  }, 60_000);
 });
 
 describe('the search page', () => {
