@@ -11,8 +11,8 @@ export const preparedFolder: string = join(packageFolder, 'dist', 'prepared');
 const isCompiled = fileURLToPath(import.meta.url).startsWith(join(packageFolder, 'dist') + sep);
 
 /**
- * What was prepared under a name, as JSON; undefined where it is not there, and is then made. The files are plain ASCII,
- * which is read fastest as Latin-1.
+ * What was prepared under a name, as JSON; undefined where it is not there, and is then made. The files are plain
+ * ASCII, which is read fastest as Latin-1.
  */
 export function readPreparedFile(name: string): string | undefined {
   if (!isCompiled) return undefined;

@@ -1,5 +1,6 @@
-// What follows from the tables alone: reckoned once when the house is built, and read as data by the command line. Where
-// nothing was prepared (tests on the sources, a browser, another program), it is reckoned when it is first asked for.
+// What follows from the tables alone: reckoned once when the house is built, and read as data by the command line.
+// Where nothing was prepared (tests on the sources, a browser, another program), it is reckoned when it is first
+// asked for.
 
 const makers = new Map<string, () => unknown>();
 let readPrepared: (name: string) => string | undefined = () => undefined;

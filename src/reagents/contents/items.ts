@@ -79,8 +79,8 @@ const ignored: PhraseWord = { kinds: new Set(['ignore']) };
 const saysLittle: ReadonlySet<string> = new Set(['ignore', 'shape', 'product']);
 
 /**
- * A compound that nothing knows as a whole: the stuff that it begins with (`cadmium-plated`), or what its last word says
- * of a state (`screw-capped`).
+ * A compound that nothing knows as a whole: the stuff that it begins with (`cadmium-plated`), or what its last word
+ * says of a state (`screw-capped`).
  */
 function ofCompound(text: string, depth: number): Item | undefined {
   const [, first = '', last = ''] = /^([A-Za-z]+(?:-[a-z]+)*)-([a-z]{4,})$/.exec(text) ?? [];

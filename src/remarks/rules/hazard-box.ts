@@ -32,7 +32,8 @@ export const hazardBoxRules = {
     when: 'A product is sold with several contents, and nothing says which it is.',
     severity: 'note',
     found: ({ name, contents }) =>
-      `${name} is taken as ${contents[0]!}${contents.length > 1 ? `; it may also be ${contents.slice(1).join(', ')}` : ''}.` +
+      `${name} is taken as ${contents[0]!}` +
+      `${contents.length > 1 ? `; it may also be ${contents.slice(1).join(', ')}` : ''}.` +
       ' The hazards of all of them are shown.',
     advice: 'Give what its label says: a formula or another name, or the H-statements of its sheet under `sds:`.',
     subject: 'name',
