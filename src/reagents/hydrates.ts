@@ -2,21 +2,23 @@
 // much there is, it is between none and that.
 import { exact, hillFormula, parseFormula, withCounts, type Decimal, type Formula } from '../chemistry/index.js';
 import { hydratesTable } from '../tables/compiled/reagents/hydrates.js';
+import { prepared } from '../tables/prepared.js';
 
 interface Sold {
   readonly as: string;
   readonly mostWater?: string;
 }
+const hydrates = prepared<readonly (readonly [dry: string, sold: Sold])[]>('hydrates', () =>
+  hydratesTable().map((row) => [
+    dryKey(row.anhydrous) ?? row.anhydrous,
+    { as: row.usually_sold_as, ...(row.most_water !== undefined && { mostWater: row.most_water }) },
+  ]),
+);
 let soldAs: ReadonlyMap<string, Sold> | undefined;
 
 /** How a salt is sold, by the formula of the dry salt in any spelling. */
 function soldOf(formula: string): Sold | undefined {
-  soldAs ??= new Map(
-    hydratesTable().map((row) => [
-      dryKey(row.anhydrous) ?? row.anhydrous,
-      { as: row.usually_sold_as, ...(row.most_water !== undefined && { mostWater: row.most_water }) },
-    ]),
-  );
+  soldAs ??= new Map(hydrates());
   const key = dryKey(formula);
   return key === undefined ? undefined : soldAs.get(key);
 }

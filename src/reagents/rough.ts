@@ -86,11 +86,19 @@ function patterns(): Patterns {
   return compiled;
 }
 
+const plainly = (line: string): string => line.toLowerCase().replace(/\s+/g, ' ');
+
 /** Whether a measure may stand in a line: where none does, the long patterns need not be tried. */
 function mayHoldMeasure(line: string): boolean {
-  const plain = line.toLowerCase().replace(/\s+/g, ' ');
-  for (const spelling of knownMeasures().keys()) if (plain.includes(spelling)) return true;
+  const plain = plainly(line);
+  for (const spelling of knownMeasures().keys()) if (plain.includes(spelling.toLowerCase())) return true;
   return false;
+}
+
+/** Whether words for an amount that nobody measured, or parts, may stand in a line. */
+function mayHoldUnmeasured(line: string): boolean {
+  const plain = plainly(line);
+  return /part|\d\s*:/.test(plain) || unmeasuredWordsTable().some((row) => plain.includes(row.words.toLowerCase()));
 }
 
 /** `2-3`, `half a`, `about 2`: between which numbers it lies. */
@@ -198,8 +206,12 @@ export interface WithoutAmount {
 const quantityBehind = new RegExp(String.raw`^(.*?\S)[\s,]\s*((?:${nearly}\s*)*(?:${word})\s+\S+)$`, 'i');
 const quantityBefore = new RegExp(String.raw`^((?:${nearly}\s*)*(?:${word})\s+\S+)\s+(?:of\s+)?(\S.*)$`, 'i');
 
+const countInWords =
+  /\b(?:half|quarters?|couple|few|several|another|an?|one|two|three|four|five|six|seven|eight|nine|ten|dozen)\b/i;
+
 /** What is counted in words and has a unit. */
 function takeCounted(line: string): WithoutAmount | undefined {
+  if (!countInWords.test(line)) return undefined;
   const before = quantityBefore.exec(line);
   const behind = quantityBehind.exec(line);
   const [words, rest] = before && parseQuantity(before[1]!).ok ? [before[1]!, before[2]!] : [behind?.[2], behind?.[1]];
@@ -218,11 +230,10 @@ const around = /^(?:just\s+)?enough\s+(?:of\s+)?(.+?)\s+((?:to|for)\s+.+)$/i;
 export function takeAmountWords(written: string): WithoutAmount {
   const line = written.trim();
   if (line.length > longest) return { line: written };
-  const { before, behind, unmeasuredBefore, unmeasuredBehind } = patterns();
   const enough = around.exec(line);
   if (enough) return { line: enough[1]!, amount: unknown(`enough ${enough[2]!}`) };
   const measured = mayHoldMeasure(line);
-  const ahead = measured ? before.exec(line) : null;
+  const ahead = measured ? patterns().before.exec(line) : null;
   if (ahead) {
     const words = line
       .slice(0, line.length - ahead[4]!.length)
@@ -230,7 +241,7 @@ export function takeAmountWords(written: string): WithoutAmount {
       .replace(/\s+of$/i, '');
     return { line: ahead[4]!, amount: rough(words, ahead[1], (ahead[2] ?? ahead[3])!) };
   }
-  const after = measured ? behind.exec(line) : null;
+  const after = measured ? patterns().behind.exec(line) : null;
   if (after)
     return {
       line: after[1]!.replace(/,$/, ''),
@@ -238,6 +249,8 @@ export function takeAmountWords(written: string): WithoutAmount {
     };
   const counted = takeCounted(line);
   if (counted) return counted;
+  if (!mayHoldUnmeasured(line)) return { line: written };
+  const { unmeasuredBefore, unmeasuredBehind } = patterns();
   const unsaid = unmeasuredBefore.exec(line);
   if (unsaid) return { line: unsaid[2]!, amount: unknown(unsaid[1]!) };
   const ends = unmeasuredBehind.exec(line);

@@ -29,12 +29,33 @@ export function groups(): ReadonlyMap<string, Group> {
 
 export const groupWords = (id: string): string => groups().get(id)?.words ?? id;
 
-function clauseUnits(clause: string, substance: Constituents, strength: Concentration): number {
-  const [head = '', ...words] = clause.trim().split(/\s+/);
+/** One alternative of a group's test, cut into words. */
+interface Clause {
+  readonly written: string;
+  readonly head: string;
+  readonly words: readonly string[];
+}
+
+const clausesRead = new Map<string, readonly Clause[]>();
+
+/** The alternatives of a test, cut into words once. */
+function clausesOf(test: string): readonly Clause[] {
+  let clauses = clausesRead.get(test);
+  if (!clauses) {
+    clauses = test.split('|').map((written): Clause => {
+      const [head = '', ...words] = written.trim().split(/\s+/);
+      return { written, head, words };
+    });
+    clausesRead.set(test, clauses);
+  }
+  return clauses;
+}
+
+function clauseUnits({ written, head, words }: Clause, substance: Constituents, strength: Concentration): number {
   // `parts a b`: a member of one of these other groups.
   if (head === 'parts') return words.reduce((most, id) => Math.max(most, groupUnits(id, substance, strength)), 0);
   const test = groupTests[head];
-  if (!test) throw new Error(`groups.csv has a test that is not known: '${clause}'`);
+  if (!test) throw new Error(`groups.csv has a test that is not known: '${written}'`);
   return test(words, substance, strength);
 }
 
@@ -45,7 +66,7 @@ function clauseUnits(clause: string, substance: Constituents, strength: Concentr
 export function groupUnits(id: string, substance: Constituents, strength: Concentration = undiluted): number {
   const group = groups().get(id);
   if (!group) throw new Error(`groups.csv has no group '${id}'`);
-  return group.test.split('|').reduce((sum, clause) => sum + clauseUnits(clause, substance, strength), 0);
+  return clausesOf(group.test).reduce((sum, clause) => sum + clauseUnits(clause, substance, strength), 0);
 }
 
 const memberships = new Map<string, ReadonlyMap<string, number>>();

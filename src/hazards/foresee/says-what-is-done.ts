@@ -20,8 +20,14 @@ function wordsOf(text: string): readonly string[] {
   return words;
 }
 
+/** Small letters and signs that never stand within a word: every run of letters is a word. */
+const plainWords = /^(?:[a-z\s,;()!?-]|\.(?=\s|$))*$/;
+
 /** Words of letters, in small letters; scripts written without spaces are divided as well. */
 function dividedInWords(text: string): readonly string[] {
+  const plain = text.toLowerCase();
+  // The segmenter is slow to load, and plain text does not need it.
+  if (plainWords.test(plain)) return plain.match(/[a-z]+/g) ?? [];
   segmenter ??= new Intl.Segmenter('en', { granularity: 'word' });
   return [...segmenter.segment(text.normalize('NFC').toLowerCase().replaceAll('’', "'"))]
     .filter(({ isWordLike, segment }) => isWordLike && /\p{L}/u.test(segment))
@@ -46,7 +52,9 @@ function tellingWords(words: readonly string[], against: string): readonly strin
   const there = new Set(other);
   let left = ` ${other.join('  ')} `;
   for (const { phrase, first } of emptyPhrases()) if (there.has(first)) left = left.replaceAll(phrase, '  ');
-  return left.split(' ').filter((word) => /\p{L}{2}|\p{Script=Han}/u.test(word));
+  // Classes of all scripts take long to compile, and plain text does not need them.
+  const plain = /^[\0-\x7f]*$/.test(left);
+  return left.split(' ').filter((word) => (plain ? /[a-z]{2}/i.test(word) : /\p{L}{2}|\p{Script=Han}/u.test(word)));
 }
 
 /** Why words are no answer: they say nothing of what is done, or they are too few to say it. */
