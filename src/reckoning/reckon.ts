@@ -60,7 +60,7 @@ const mostOfOneEntry = 3;
  * So many reckonings that are kept on the disk are held in memory besides: pages and lists ask for one entry after the
  * other, and what was asked for last is soon asked for again.
  */
-const mostAtHand = 2000;
+const mostAtHand = 1200;
 
 /** What was asked for last; what falls out of it is loaded again. */
 class AtHand {
