@@ -1,4 +1,5 @@
 // What was done with a product, in sentences: for pages and for the command line.
+import { exact } from '../chemistry/index.js';
 import type {
   AssayedFigure,
   DryBasis,
@@ -23,10 +24,14 @@ const leastTold = 0.001;
 
 const isTold = ({ mass }: SaltLeft): boolean => Number(mass.value) >= leastTold;
 
-/** `0.02 g Na2SO4 (freed, 0.9 % of what was obtained)` */
-function saltWords({ formula, from, mass, percent }: SaltLeft, of: string): string {
+/** A mass for a reader, g: at best, if each wash mixes fully, it is known to two digits. */
+const saltMass = ({ mass }: SaltLeft): string => `${exact(mass.value).toSignificantDigits(2).toFixed()} g`;
+
+/** `0.020 g Na2SO4 (freed, 0.9 % of what was obtained)` */
+function saltWords(salt: SaltLeft, of: string): string {
+  const { formula, from, percent } = salt;
   const share = percent === undefined ? '' : `, ${percentWords(percent)} of ${of}`;
-  return `${mass.text} ${formula} (${from === 'freed' ? 'freed' : 'left over'}${share})`;
+  return `${saltMass(salt)} ${formula} (${from === 'freed' ? 'freed' : 'left over'}${share})`;
 }
 
 /** `At best, if each wash mixes fully, washing leaves 0.02 g Na2SO4 …` */

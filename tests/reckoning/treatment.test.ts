@@ -75,6 +75,12 @@ samples: [{ sample: A, obtained: 0.60 g }]`).washing!;
     expect(Number(salts[0]!.mass.value)).toBeCloseTo(1.519, 2);
   });
 
+  test('is told to two digits: it is at best, if each wash mixes fully', () => {
+    const [told] = first(washed.replace('times: 3', 'times: 1')).treatment!;
+    // 2.844 g · 20/350 · 20/220 = 0.01477 g, by hand.
+    expect(told).toContain('washing leaves 0.015 g Na2SO4 (freed, 0.75 % of what was obtained)');
+  });
+
   test('the liquor is the sum of the liquids where nothing is said of it', () => {
     const { liquor } = first(washed.replace('liquor: 350 mL', '')).washing!;
     expect(liquor.value).toBe('150');
