@@ -92,7 +92,7 @@ const kept = 4096;
 
 /**
  * What is wrong with an amount for a key of this kind, if anything.
- * @example quantityFault('1.98', 'mass')?.rule // 'unit'
+ * @example quantityFault('1.98', 'mass')?.rule // 'read-as'
  */
 export function quantityFault(text: string, kind: QuantityKind): ValueFault | undefined {
   const key = `${kind} ${text}`;

@@ -64,7 +64,7 @@ function letterOfWater(formula: Formula): string | undefined {
 
 /**
  * Between what `Na2CO3·xH2O` lies; undefined where its water is known, or no hydrate of it is in the table.
- * @example waterEnds(parse('Na2CO3·xH2O')).most // 10
+ * @example Number(waterEnds(parseFormula('Na2CO3·xH2O').value).most) // 10
  */
 export function waterEnds(formula: Formula): WaterEnds | undefined {
   const letter = letterOfWater(formula);
