@@ -7,6 +7,7 @@ import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { reactionLine } from './parts/amounts.js';
 import { dangerStrip } from './parts/danger-strip.js';
 import { stepsList } from './parts/steps.js';
+import { withStop } from './parts/sentence.js';
 import { severityLabel } from './parts/severity.js';
 
 /** A box to tick and room to write, for a pen on paper: what each is for is said by the words and heads beside it. */
@@ -79,7 +80,7 @@ function foreseen({ dangers }: ReckonedEntry): Element | null {
       {serious.map(({ severity, consequence, title, partners, precaution }) => (
         <li>
           {severityLabel(severity)}
-          {` ${upper(consequence)}: ${title}, from ${partners.join(', ')}. ${upper(precaution)}.`}
+          {` ${upper(consequence)}: ${title}, from ${partners.join(', ')}. ${withStop(upper(precaution))}`}
         </li>
       ))}
     </ul>

@@ -4,6 +4,7 @@ import type { ColourMethod } from '../src/reckoning/colour-method.js';
 import { href, page, type SiteContext } from './frame.js';
 import { pictureTable } from './pictures/figure.js';
 import { familyMap } from './pictures/family-map.js';
+import { withStop } from './parts/sentence.js';
 
 export const colourMethodAddress = '/colours/how/';
 
@@ -77,7 +78,7 @@ function photographs(method: ColourMethod): Element[] {
       The error on the chart’s own patches is not the error on a paint: a paint’s spectrum is another, and both are
       told.
     </p>,
-    sourcesOf(method.accuracy.map(({ source, note }) => (note ? `${source}. ${note}.` : source))),
+    sourcesOf(method.accuracy.map(({ source, note }) => (note ? `${withStop(source)} ${withStop(note)}` : source))),
   ] as Element[];
 }
 

@@ -16,6 +16,7 @@ import { capital, everyColumn, labWords, notes, set, verdictWords } from './colo
 import { swatchFigure } from './swatch-figure.js';
 import { tintingStrengths } from './tinting.js';
 import { anyTintRead, tints } from './tints.js';
+import { withStop } from './sentence.js';
 
 const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string>> = {
   spectrum: 'spectrum',
@@ -80,8 +81,6 @@ function inventedWords(samples: readonly SampleAppearance[]): string[] {
     ? ['The readings are invented for a demonstration.']
     : [`The readings of ${names.join(', ')} are invented for a demonstration.`];
 }
-
-const withStop = (words: string): string => (words.endsWith('.') ? words : `${words}.`);
 
 function measured(samples: readonly SampleAppearance[], reference: ReferenceAppearance | undefined): Element[] {
   const all: Measured[] = [
@@ -343,7 +342,7 @@ function differences(
         {all.length > 1 ? differenceTable(all) : null}
         {underEveryLamp(all)}
         {notes([
-          ...sources.map((source) => `Thresholds: ${source}${source.endsWith('.') ? '' : '.'}`),
+          ...sources.map((source) => `Thresholds: ${withStop(source)}`),
           ...(all.some(({ difference }) => difference.repeatability === undefined)
             ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.']
             : []),
@@ -471,7 +470,7 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
       .filter(({ test }) => lineOf(test) === key)
       .map(({ sample, test }) => ({ sample, text: test.text.replaceAll(' ', '\u00a0') }));
   const behind = ({ name, range, standard, note }: TestResult): string =>
-    `${name}: ${[range && `usual range ${range}`, standard, note].filter(Boolean).join('; ')}.`;
+    withStop(`${name}: ${[range && `usual range ${range}`, standard, note].filter(Boolean).join('; ')}`);
   const explained = [...lines.values()].filter(({ range, standard, note }) => range ?? standard ?? note);
   return part('Standard tests', [
     (
