@@ -71,6 +71,11 @@ interface State extends JournalRead {
   search?: Promise<ReadonlyMap<string, FileContent>>;
 }
 
+/** What is shown is cut: what stops publication comes first. */
+const gravestFirst = ['error', 'warning', 'note'] as const;
+
+const isEntry = (address: string): boolean => /^\/\d+\/$/.test(address);
+
 const byAddress = (files: readonly SiteFile[]): Map<string, FileContent> =>
   new Map(files.map(({ address, content }) => [address, content]));
 
@@ -142,7 +147,21 @@ class Reader {
     this.options.onProof?.(read.withoutAccepted(read.remarks));
     if (read.plan) this.base = read.plan.context.base;
     this.opened = performance.now();
+    const former = this.state.plan;
     this.state = read;
+    if (former) this.keepLost(former, read.plan);
+  }
+
+  /** Keeps the pages of entries that are not there any more, as they last were, though nobody looked at them. */
+  private keepLost(former: SitePlan, now: SitePlan | undefined): void {
+    for (const [address, page] of former.pages)
+      if (isEntry(address) && !now?.pages.has(address))
+        this.keepGood(former, address, this.readings.rendered(page).html);
+  }
+
+  private keepGood(plan: SitePlan, address: string, html: string): void {
+    const file = plan.fileOf.get(address);
+    if (file !== undefined && isEntry(address)) this.lastGood.set(address, { file, html });
   }
 
   /**
@@ -237,8 +256,7 @@ class Reader {
     const page = plan.pages.get(address);
     if (page) {
       const { html } = this.readings.rendered(page);
-      const file = plan.fileOf.get(address);
-      if (file !== undefined && /^\/\d+\/$/.test(address)) this.lastGood.set(address, { file, html });
+      this.keepGood(plan, address, html);
       return answer(response, 200, typeOf('/'), html);
     }
     if (plan.pages.has(`${address}/`)) return redirect(response, `${this.base}${address}/`);
@@ -256,7 +274,8 @@ class Reader {
     const page = shown && this.readings.rendered(shown);
     const idsOf = plan && idsOfPages(plan, (one) => this.readings.rendered(one).html);
     const parts = page && idsOf ? partRemarks(page.partLinks, idsOf, remarks) : [];
-    const all = remarksAsJson(withoutAccepted([...remarks, ...(page?.remarks ?? []), ...parts]));
+    const every = remarksAsJson(withoutAccepted([...remarks, ...(page?.remarks ?? []), ...parts]));
+    const all = gravestFirst.flatMap((severity) => every.filter((one) => one.severity === severity));
     const here = file === undefined ? all : all.filter((one) => one.file === file);
     return {
       here: here.slice(0, 100),

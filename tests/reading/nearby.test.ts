@@ -95,20 +95,28 @@ describe('the published site', () => {
   });
 });
 
-it('a slip in a file shows its last good page with the remark on top', async () => {
-  const journal = join(folder, 'slip');
-  cpSync(join(folder, 'journal'), journal, { recursive: true });
-  const file = join(journal, 'entries/001-example.md');
-  writeFileSync(file, exampleEntryText('question: Is it green?'));
-  let told = 0;
-  const copy = await startReading(journal, { port: 0, settle: 1, onProof: () => (told += 1) });
-  const own = { host: `127.0.0.1:${copy.port}` };
-  expect((await ask(copy.port, '/journal/1/', own)).text).toContain('Is it green?');
-  const before = told;
-  writeFileSync(file, exampleEntryText('question: [Is it green?'));
-  for (let turn = 0; turn < 400 && told === before; turn += 1) await new Promise((next) => setTimeout(next, 25));
-  const { status, text } = await ask(copy.port, '/journal/1/', own);
-  expect([status, text.includes('Is it green?')]).toEqual([200, true]);
-  expect(text).toMatch(/role="alert"[^]*entries\/001-example\.md:\d+:\d+/);
-  await copy.close();
-});
+it.each(['looked at before', 'never looked at'])(
+  'a slip in a file shows its last good page, %s, with the remark on top',
+  async (looked) => {
+    const journal = join(folder, `slip ${looked}`);
+    cpSync(join(folder, 'journal'), journal, { recursive: true });
+    const file = join(journal, 'entries/001-example.md');
+    writeFileSync(file, exampleEntryText('question: Is it green?'));
+    let told = 0;
+    const copy = await startReading(journal, { port: 0, settle: 1, onProof: () => (told += 1) });
+    const own = { host: `127.0.0.1:${copy.port}` };
+    if (looked === 'looked at before')
+      expect((await ask(copy.port, '/journal/1/', own)).text).toContain('Is it green?');
+    const before = told;
+    writeFileSync(file, exampleEntryText('question: [Is it green?'));
+    for (let turn = 0; turn < 400 && told === before; turn += 1) await new Promise((next) => setTimeout(next, 25));
+    const { status, text } = await ask(copy.port, '/journal/1/', own);
+    expect([status, text.includes('Is it green?')]).toEqual([200, true]);
+    expect(text).toMatch(/role="alert"[^]*entries\/001-example\.md:\d+:\d+/);
+    const list = JSON.parse((await ask(copy.port, '/~reading/remarks?address=/journal/', own)).text) as {
+      here: { severity: string }[];
+    };
+    expect(list.here[0]!.severity).toBe('error');
+    await copy.close();
+  },
+);
