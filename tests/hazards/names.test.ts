@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { constituents } from '../../src/reagents/constituents.js';
 import { groups } from '../../src/hazards/foresee/groups.js';
 import { materialNamed } from '../../src/reagents/names.js';
+import { contentsOf, resolveText } from '../../src/reagents/index.js';
+import { misspeltWordsTable } from '../../src/tables/compiled/reagents/contents/misspelt-words.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
 
 describe('salts are put together from the words of their ions', () => {
@@ -75,5 +77,49 @@ describe('the table of named materials', () => {
       for (const group of row.groups.filter((id) => id !== 'drying_oil'))
         expect(groups().has(group), `${row.name} ${group}`).toBe(true);
     }
+  });
+});
+
+/** Formulae that a reagent may be, and how strong at most. */
+function heldIn(text: string): {
+  readonly formulas: readonly string[];
+  readonly percent: readonly (string | undefined)[];
+} {
+  const read = resolveText(text);
+  if (!read.ok) throw new Error(read.fault.message);
+  const { contents } = contentsOf(read.value);
+  const held = contents.length > 0 ? contents.map(({ reagent }) => reagent) : [read.value];
+  return {
+    formulas: held.map(({ substance }) => substance?.formula ?? 'unknown'),
+    percent: held.map(({ strength }) => ('atMost' in strength ? strength.atMost.massFraction?.toFixed() : undefined)),
+  };
+}
+
+describe('names as they are written in a hurry', () => {
+  // source: common practice, no source
+  it.each([
+    ['manganese (dioxide)', 'MnO2'],
+    ['copper (carbonate)', 'Cu2(OH)2CO3'],
+    ['sulphate of amonia', '(NH4)2SO4'],
+    ['yellow phosphorous', 'P4'],
+    ['phosphorous acid', 'H3PO3'],
+    ['berthollets salt', 'KClO3'],
+  ])('%s is %s', (text, formula) => {
+    const wanted = constituents(formula);
+    const dry = wanted.ok && wanted.value.dry;
+    const found = heldIn(text).formulas.map((one) => constituents(one));
+    expect(found.map((one) => one.ok && one.value.dry)).toEqual(found.map(() => dry));
+    expect(found.length).toBeGreaterThan(0);
+  });
+
+  it('what was boiled down has not the strength any more that it was sold with', () => {
+    expect(heldIn('battery acid').percent.every((share) => Number(share) < 0.5)).toBe(true);
+    expect(heldIn('battery acid, boiled down').percent).toEqual(['1']);
+  });
+
+  it('no word is taken for a misspelling of itself, nor twice', () => {
+    const words = misspeltWordsTable().map(({ word }) => word);
+    expect(new Set(words).size).toBe(words.length);
+    expect(misspeltWordsTable().filter(({ word, meant }) => word === meant || words.includes(meant))).toEqual([]);
   });
 });

@@ -356,6 +356,7 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   mouldy: 'mouldy',
   rubbed: 'rubbed',
   liquid_words: 'liquid',
+  on_skin: 'skin',
   damp: 'damp',
 };
 

@@ -77,11 +77,35 @@ const percent = (value: string): Quantity | undefined => {
 
 const mostPercent = exact(100);
 
+/** What no longer has the strength that it was sold with: `battery acid, boiled down`. */
+const boiledDown = /^(?:boiled|cooked|evaporated|reduced|steamed|fumed) (?:down|off)\b/;
+/** Acids and alkalis that stay behind while their water boils off. */
+const staysBehind: ReadonlySet<string> = new Set(['H2SO4', 'H3PO4', 'NaOH', 'KOH'].map(dryComposition));
+const isStronger = (formula: string, states: readonly string[]): boolean =>
+  states.some((word) => boiledDown.test(word)) && staysBehind.has(dryComposition(formula));
+
+function amountOf(part: PhrasePart, whole: ReagentWritten, alone: boolean): AmountWritten | undefined {
+  const isRead = whole.name !== whole.written;
+  return alone && isRead ? whole.amount : (amountIn(part.quantities) ?? (alone ? whole.amount : undefined));
+}
+
+/** Its strength is not known any more: it is taken at its worst. */
+function strengthLost(
+  { formula }: PossibleContent,
+  part: PhrasePart,
+  whole: ReagentWritten,
+  alone: boolean,
+): ReagentWritten {
+  const amount = amountOf(part, whole, alone);
+  return { written: whole.written, name: formula, formula, ...(amount && { amount }) };
+}
+
 /** A content as a maker would have written it: with the amount of the whole and its own strength. */
 function writtenAs(content: PossibleContent, part: PhrasePart, whole: ReagentWritten, alone: boolean): ReagentWritten {
-  const { formula, name = formula, percentHigh } = content;
-  const isRead = whole.name !== whole.written;
-  const amount = alone && isRead ? whole.amount : (amountIn(part.quantities) ?? (alone ? whole.amount : undefined));
+  const { formula } = content;
+  if (isStronger(formula, part.states)) return strengthLost(content, part, whole, alone);
+  const { name = formula, percentHigh } = content;
+  const amount = amountOf(part, whole, alone);
   const stated =
     part.quantities.find(({ dimension }) => strengthKinds.has(dimension)) ?? (alone ? whole.strength : undefined);
   const sold = percentHigh?.lt(mostPercent) ? percent(percentHigh.toFixed()) : undefined;
@@ -201,6 +225,8 @@ function withOwnAmount(content: ReagentContent, own: ResolvedReagent): ReagentCo
 function furtherContents(reagent: ResolvedReagent, phrase: Phrase): readonly ReagentContent[] {
   if (isPlainly(reagent)) return [];
   const found = contentsIn(reagent, phrase);
+  if (reagent.substance && phrase.parts.some(({ states }) => isStronger(reagent.substance!.formula, states)))
+    return found;
   const own = dryOf(reagent);
   if (own === undefined) return found;
   const says = new Set(reagent.substance?.groups);

@@ -120,6 +120,9 @@ function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
 /** Endings of the second word of a salt's name, also where the last letter was forgotten. */
 const endsAsSalt = /[a-z]{2}(?:[aiy]te?|[iy]de?|[a-z]te)s?$/i;
 
+const isElement = ({ meaning }: Extract<Item, { kind: 'name' }>): boolean =>
+  meaning.kind === 'stuff' && /^[A-Z][a-z]?$/.test(meaning.formula);
+
 /** A name of two words of which the second is misspelt: `sodium carbnate`. */
 function respeltSaltAt(tokens: readonly Token[], at: number, next: string): Taken | undefined {
   for (const spelling of nearestWords(phraseKey(next), wordsKnown())) {
@@ -137,8 +140,7 @@ function respeltSaltAt(tokens: readonly Token[], at: number, next: string): Take
  * (`sodium carbnate`), or one that nothing knows (`sodium alginate`), and never the metal.
  */
 function saltOfElementAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
-  if (item.kind !== 'name' || item.meaning.kind !== 'stuff' || !/^[A-Z][a-z]?$/.test(item.meaning.formula))
-    return undefined;
+  if (item.kind !== 'name' || !isElement(item)) return undefined;
   const next = textAt(tokens, at + words, at + words + 1);
   if (next === undefined || !endsAsSalt.test(next) || knownAt(tokens, at + words)) return undefined;
   const respelt = words === 1 ? respeltSaltAt(tokens, at, next) : undefined;
@@ -146,12 +148,27 @@ function saltOfElementAt(tokens: readonly Token[], at: number, { item, words }: 
   return { item: { kind: 'unknown', text: `${item.text} ${next}`, depth: item.depth }, words: words + 1 };
 }
 
+/** `manganese (dioxide)`: a bracket behind an element that holds nothing but the rest of the salt's name. */
+function saltInBracketAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
+  if (item.kind !== 'name' || !isElement(item)) return undefined;
+  const [open, , close] = tokens.slice(at + words, at + words + 3);
+  const rest = textAt(tokens, at + words + 1, at + words + 2);
+  if (open?.kind !== 'open' || close?.kind !== 'close' || rest === undefined || !endsAsSalt.test(rest))
+    return undefined;
+  const text = `${item.text} ${rest}`;
+  const meaning = meaningOf(text);
+  return meaning && { item: { kind: 'name', meaning, text, depth: item.depth }, words: words + 3 };
+}
+
+const saltOf = (tokens: readonly Token[], at: number, named: Taken): Taken | undefined =>
+  saltInBracketAt(tokens, at, named) ?? saltOfElementAt(tokens, at, named);
+
 function itemAt(tokens: readonly Token[], at: number): Taken {
   const token = tokens[at]!;
   if (token.kind !== 'word') return { item: token, words: 1 };
   const { text, depth } = token;
   const named = knownAt(tokens, at);
-  const known = quantityAt(tokens, at) ?? (named && (saltOfElementAt(tokens, at, named) ?? named));
+  const known = quantityAt(tokens, at) ?? (named && (saltOf(tokens, at, named) ?? named));
   if (known) return known;
   const compound = ofCompound(text, depth);
   if (compound) return { item: compound, words: 1 };

@@ -49,6 +49,7 @@ const circumstances = [
   'finely',
   'rubbed',
   'liquid',
+  'skin',
   'molten',
 ] as const;
 /** What words say of the vessel, the place and what is around. */

@@ -32,6 +32,9 @@ export const products = table({
   basis: oneOf('seen', 'derived', 'memory'),
 });
 
+/** A word that is often misspelt, and what is meant; not before a word with which it is right: `phosphorous acid`. */
+export const misspeltWords = table({ word: text, meant: text, unless_before: optional(text), source });
+
 /** What a formula that stands for a natural or mixed stuff is to be called. */
 export const roughNames = table({ formula, name: text, source });
 
@@ -77,6 +80,7 @@ export const phraseWords = table({
       'finely',
       'rubbed',
       'liquid',
+      'skin',
       'join',
       'without',
       'purpose',

@@ -1,4 +1,5 @@
 // A phrase cut into words, with brackets, commas and signs that join.
+import { misspeltWordsTable } from '../../tables/compiled/reagents/contents/misspelt-words.js';
 
 export type Token =
   | { readonly kind: 'word'; readonly text: string; readonly depth: number }
@@ -41,6 +42,20 @@ function withBracketsApart(text: string): string {
   return apart;
 }
 
+let misspelt: ReadonlyMap<string, { readonly meant: string; readonly unlessBefore?: string }> | undefined;
+
+/** `amonia`: what everybody misspells, as it is meant. */
+function spelt(text: string, next: string | undefined): string {
+  misspelt ??= new Map(
+    misspeltWordsTable().map(({ word, meant, unless_before: unlessBefore }) => [
+      word,
+      { meant, ...(unlessBefore !== undefined && { unlessBefore }) },
+    ]),
+  );
+  const found = misspelt.get(text.toLowerCase());
+  return found && (found.unlessBefore === undefined || next?.toLowerCase() !== found.unlessBefore) ? found.meant : text;
+}
+
 /**
  * The words of a phrase in their order.
  * @example tokensOf('drain opener (sulfuric acid), cold').length // 8
@@ -56,11 +71,12 @@ export function tokensOf(phrase: string): readonly Token[] {
     )
     .replace(/(?<=[a-z]{3})\/(?=[a-z]{3})/gi, ' and ')
     .replace(/\s*([+&])\s*(?=[A-Za-z])/g, ' $1 ');
-  for (const piece of plain.split(/\s+/).filter(Boolean)) {
+  const pieces = plain.split(/\s+/).filter(Boolean);
+  for (const [at, piece] of pieces.entries()) {
     if (piece === '⟦') tokens.push({ kind: 'open', depth: (depth += 1) });
     else if (piece === '⟧') tokens.push({ kind: 'close', depth: (depth = Math.max(0, depth - 1)) });
     else {
-      const text = piece.replace(/[,;:.]+$/, '');
+      const text = spelt(piece.replace(/[,;:.]+$/, ''), pieces[at + 1]);
       if (text !== '') tokens.push({ kind: 'word', text, depth });
       if (/[,;:]$/.test(piece)) tokens.push({ kind: 'comma', depth });
     }
