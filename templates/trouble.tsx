@@ -13,18 +13,22 @@ interface Trouble {
 export function troublePage(
   remarks: readonly Trouble[],
   reading: { readonly script: string; readonly stylesheet: string },
+  /** The site's own. */
+  stylesheet: string,
 ): Root {
   return h(null, [
     { type: 'doctype' } as never,
     <html lang="en-GB">
       <head>
         <meta charSet="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
         <title>The journal cannot be read yet</title>
+        <link rel="stylesheet" href={stylesheet} />
         <link rel="stylesheet" href={reading.stylesheet} />
         <script type="module" src={reading.script}></script>
       </head>
       <body>
-        <main>
+        <main class="frame">
           <h1>The journal cannot be read yet</h1>
           <ul>
             {remarks.map((remark) => (

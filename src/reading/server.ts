@@ -208,7 +208,8 @@ class Reader {
     if (ours !== undefined) return answer(response, 200, typeOf(path), ours);
     const { plan } = this.state;
     if (!plan) {
-      const trouble = stringify(troublePage(remarksAsJson(this.state.remarks), this.frame));
+      const remarks = remarksAsJson(this.state.remarks);
+      const trouble = stringify(troublePage(remarks, this.frame, this.assets.stylesheet.address));
       return answer(response, 500, typeOf('/'), trouble);
     }
     const stale = this.staleAt(plan, path);
