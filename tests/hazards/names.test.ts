@@ -99,6 +99,9 @@ describe('names as they are written in a hurry', () => {
   // source: common practice, no source
   it.each([
     ['manganese (dioxide)', 'MnO2'],
+    ['lead (red)', 'Pb3O4'],
+    ['manganese (black oxide)', 'MnO2'],
+    ['zinc (chips)', 'Zn'],
     ['copper (carbonate)', 'Cu2(OH)2CO3'],
     ['sulphate of amonia', '(NH4)2SO4'],
     ['yellow phosphorous', 'P4'],

@@ -148,20 +148,26 @@ function saltOfElementAt(tokens: readonly Token[], at: number, { item, words }: 
   return { item: { kind: 'unknown', text: `${item.text} ${next}`, depth: item.depth }, words: words + 1 };
 }
 
-/** `manganese (dioxide)`: a bracket behind an element that holds nothing but the rest of the salt's name. */
-function saltInBracketAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
-  if (item.kind !== 'name' || !isElement(item)) return undefined;
-  const [open, , close] = tokens.slice(at + words, at + words + 3);
-  const rest = textAt(tokens, at + words + 1, at + words + 2);
-  if (open?.kind !== 'open' || close?.kind !== 'close' || rest === undefined || !endsAsSalt.test(rest))
+/** Words of a bracket that may be the rest of a name. */
+const longestRest = 3;
+
+/** `manganese (dioxide)`, `lead (red)`: a bracket behind an element that holds nothing but the rest of a name. */
+function nameInBracketAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
+  if (item.kind !== 'name' || !isElement(item) || tokens[at + words]?.kind !== 'open') return undefined;
+  const from = at + words + 1;
+  const close = tokens.findIndex(({ kind }, place) => place >= from && kind !== 'word');
+  const rest = textAt(tokens, from, close);
+  if (rest === undefined || rest === '' || tokens[close]?.kind !== 'close' || close - from > longestRest)
     return undefined;
-  const text = `${item.text} ${rest}`;
-  const meaning = meaningOf(text);
-  return meaning && { item: { kind: 'name', meaning, text, depth: item.depth }, words: words + 3 };
+  for (const text of [`${item.text} ${rest}`, `${rest} ${item.text}`, `${rest} of ${item.text}`]) {
+    const meaning = meaningOf(text);
+    if (meaning) return { item: { kind: 'name', meaning, text, depth: item.depth }, words: close + 1 - at };
+  }
+  return undefined;
 }
 
 const saltOf = (tokens: readonly Token[], at: number, named: Taken): Taken | undefined =>
-  saltInBracketAt(tokens, at, named) ?? saltOfElementAt(tokens, at, named);
+  nameInBracketAt(tokens, at, named) ?? saltOfElementAt(tokens, at, named);
 
 function itemAt(tokens: readonly Token[], at: number): Taken {
   const token = tokens[at]!;
