@@ -118,6 +118,7 @@ describe('names as they are written in a hurry', () => {
   it('what was boiled down has not the strength any more that it was sold with', () => {
     expect(heldIn('battery acid').percent.every((share) => Number(share) < 0.5)).toBe(true);
     expect(heldIn('battery acid, boiled down').percent).toEqual(['1']);
+    expect(heldIn('battery acid, concentrated by boiling').percent).toEqual(['1']);
   });
 
   it('no word is taken for a misspelling of itself, nor twice', () => {
