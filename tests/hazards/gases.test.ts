@@ -3,7 +3,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { WorstCase } from '../../src/hazards/foresee/contracts.js';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
-import { gases, gasFacts, gasFormulae, gasNamed, strictestPpm } from '../../src/hazards/foresee/gases.js';
+import { gases, gasFacts, gasFormulae, gasLimits, gasNamed, strictestPpm } from '../../src/hazards/foresee/gases.js';
 import { litresPerMole, twoFigures } from '../../src/hazards/foresee/worst-case-gas.js';
 import { exact } from '../../src/chemistry/index.js';
 import { referenceText } from '../reference/read.js';
@@ -217,6 +217,41 @@ describe('the table of gases', () => {
     // Of each kind alone the lowest is found: phosgene's is a TWA, hydrogen azide's a ceiling.
     expect(strictestPpm('COCl2')).toBe(0.02);
     expect(strictestPpm('HN3')).toBeLessThanOrEqual(0.1);
+  });
+});
+
+describe('the limits of a gas', () => {
+  // Values from exposure-limits.csv, which names its sources; converted by hand with 24.45 L/mol.
+  const told = (formula: string): string[] =>
+    gasLimits(formula).map(
+      ({ limit: { authority, kind }, ppm }) => `${authority} ${kind} ${ppm.toSignificantDigits(3).toFixed()}`,
+    );
+  it('in mg/m³ are counted in ppm of the gas: mercury 0.1 mg/m³ is 0.1 · 24.45/200.59 ppm', () => {
+    expect(told('Hg')).toEqual(['OSHA TWA 0.0122', 'ACGIH TWA 0.00305']);
+  });
+  it('that count one element only count its share: arsenic in As4O6, 0.002 · 24.45/(4 · 74.92)', () =>
+    expect(told('As4O6')).toContain('NIOSH ceiling 0.000163'));
+  it('that count an element in one state count that element: chromium(VI), 0.001 · 24.45/52.00', () =>
+    expect(told('CrO2Cl2')).toContain('NIOSH TWA 0.00047'));
+  it('are told once where an authority prints them in both units: arsine, NIOSH ceiling', () => {
+    expect(told('AsH3').filter((one) => one.startsWith('NIOSH ceiling'))).toEqual(['NIOSH ceiling 0.0006']);
+    // Another authority, or another kind of its own, is another limit.
+    expect(told('AsH3')).toEqual(
+      expect.arrayContaining(['OSHA TWA 0.05', 'NIOSH IDLH 3', 'ACGIH TWA 0.005', 'NIOSH ceiling 0.0006']),
+    );
+    expect(told('NO2')).toEqual(
+      expect.arrayContaining(['NIOSH STEL 1', 'EU (IOELV) STEL 1', 'EU (IOELV) TWA 0.5', 'NIOSH IDLH 13']),
+    );
+  });
+  it('are those in force, neither superseded nor for an emergency of one hour', () => {
+    expect(told('NO2').filter((one) => one.startsWith('NIOSH IDLH'))).toEqual(['NIOSH IDLH 13']);
+    expect(told('CrO2Cl2')).not.toContain('ACGIH TWA 0.025');
+    expect(told('Hg').filter((one) => one.includes('ERPG'))).toEqual([]);
+  });
+  it('are none where the table names none, and the same list when asked again', () => {
+    expect(gasLimits('O2')).toEqual([]);
+    expect(gasLimits('Qq')).toEqual([]);
+    expect(gasLimits('HCN')).toBe(gasLimits('HCN'));
   });
 });
 
