@@ -185,10 +185,14 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 });
 process.stderr.on('error', () => undefined);
 
-/** Commands that are over at once; their names stand in the build of the command line too, which keeps them together. */
+/**
+ * Commands that are over at once; their names stand in the build of the command line too, which keeps them together.
+ */
 const short = new Set(['balance', 'foresee', 'formula', 'weigh']);
 
-/** Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do. */
+/**
+ * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do.
+ */
 function endWhereAllIsWritten(): void {
   if (process.stdout.writableLength === 0 && process.stderr.writableLength === 0) process.exit();
 }

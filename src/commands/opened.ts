@@ -2,7 +2,9 @@
 import type { JournalModel } from '../crosslinks/model.js';
 import { shownPath, type Streams } from './command.js';
 
-/** The journal model, drafts included; undefined where the folder holds no usable journal, which is then already said. */
+/**
+ * The journal model, drafts included; undefined where the folder holds no usable journal, which is then already said.
+ */
 export async function openedFor(journal: string, json: boolean, streams: Streams): Promise<JournalModel | undefined> {
   const [{ openJournal }, { printRemarks, remarksAsJson }] = await Promise.all([
     import('../open.js'),

@@ -43,7 +43,9 @@ interface Checked {
 const checkedBefore = new WeakMap<object, Checked>();
 
 export interface CheckOptions {
-  /** The same for readings of the same folder, one after the other: what an edit has not touched is not checked again. */
+  /**
+   * The same for readings of the same folder, one after the other: what an edit has not touched is not checked again.
+   */
   readonly memory?: object | undefined;
   /** What was made of the same before. */
   readonly kept?: Kept | undefined;

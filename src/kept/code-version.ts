@@ -28,7 +28,9 @@ function installed(folder: string): string[] {
 
 let version: string | undefined;
 
-/** Changes with the code, its templates, tables, styles and libraries, with Node and with the language of the machine. */
+/**
+ * Changes with the code, its templates, tables, styles and libraries, with Node and with the language of the machine.
+ */
 export function codeVersion(): string {
   if (version === undefined) {
     // `dist/`, or the folder of the package where the sources run as they are.

@@ -234,7 +234,10 @@ function strengthOf({ id, name, stuff = id, amount, ...said }: Portion): Resolve
   });
 }
 
-/** What asks for the water of a hydrate says between what the amount lies: from the dry salt to the highest that is known. */
+/**
+ * What asks for the water of a hydrate says between what the amount lies: from the dry salt to the highest that is
+ * known.
+ */
 function withItsEnds<F extends MissingFault>(fault: F, formula: Formula | undefined, amount: Quantity | undefined): F {
   const ends = formula && amount?.dimension === 'mass' ? waterEnds(formula) : undefined;
   const [dry, hydrate] = [ends && molarMass(ends.dry), ends && molarMass(ends.hydrate)];

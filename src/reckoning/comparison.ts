@@ -22,7 +22,10 @@ const massObtained: Measure = {
   places: 3,
 };
 
-/** The sample that a replicate repeats in the end, whether or not it gave anything itself; a ring of replicates ends where it began. */
+/**
+ * The sample that a replicate repeats in the end, whether or not it gave anything itself; a ring of replicates ends
+ * where it began.
+ */
 function rootOf(sample: string, parents: ReadonlyMap<string, string | undefined>): string {
   let root = sample;
   const passed = new Set([root]);

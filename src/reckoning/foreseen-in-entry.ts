@@ -127,7 +127,10 @@ function productOf({ pigment }: Entry): readonly MixedReagent[] {
   return [{ reagent: resolveNamed(pigment.name, pigment.formula), made: 'product' }];
 }
 
-/** By id or name, in small letters: the step at which something goes in, 0 the first; steps that are only a sentence name nothing. */
+/**
+ * By id or name, in small letters: the step at which something goes in, 0 the first; steps that are only a sentence
+ * name nothing.
+ */
 export function stepsOfIds({ steps = [] }: Entry): ReadonlyMap<string, number> {
   const first = new Map<string, number>();
   steps.forEach((step, at) => {

@@ -67,7 +67,9 @@ export function whyNoYield(looked: YieldLookedFor): string | undefined {
   return reasons.length > 0 ? `${[...new Set(reasons)].join(', and ')}${boundsWords(looked, obtained)}` : undefined;
 }
 
-/** g of product that could be had if every salt of unknown water were at one of its ends; undefined where that is open. */
+/**
+ * g of product that could be had if every salt of unknown water were at one of its ends; undefined where that is open.
+ */
 function possibleAt(
   { equation, product, partners }: YieldLookedFor,
   end: 'dry' | 'hydrate',
@@ -81,7 +83,9 @@ function possibleAt(
   return extent && amountUnknown.length === 0 ? theoreticalYield(extent, product).mass : undefined;
 }
 
-/** Between what the yield lies where only the water of salts is not known: from the dry salts to the highest hydrates. */
+/**
+ * Between what the yield lies where only the water of salts is not known: from the dry salts to the highest hydrates.
+ */
 function boundsWords(looked: YieldLookedFor, obtained: UncertainDecimal): string {
   const [most, least] = [possibleAt(looked, 'dry'), possibleAt(looked, 'hydrate')];
   if (!most?.value.gt(0) || !least?.value.gt(0)) return '';

@@ -51,7 +51,9 @@ export class PageList {
     this.addLater(address, () => inputs, template);
   }
 
-  /** A page whose inputs are put together when it is asked for: those of long lists would take the longest otherwise. */
+  /**
+   * A page whose inputs are put together when it is asked for: those of long lists would take the longest otherwise.
+   */
   addLater<const Inputs extends readonly unknown[]>(
     address: string,
     gather: () => Inputs,

@@ -66,6 +66,35 @@ describe('what is foreseen', () => {
     expect(look(fumes + samples).dangers.foreseen!.find((one) => one.rule === rule)!.samples).toEqual(['A']);
     expect(look(fumes).dangers.foreseen!.find((one) => one.rule === rule)!.samples).toEqual([]);
   });
+  describe('knows its step', () => {
+    const stepped = (...steps: string[]): number | undefined =>
+      look(`${fumes}steps:\n${steps.map((step) => `  - { ${step} }\n`).join('')}`).dangers.foreseen!.find(
+        (one) => one.rule === rule,
+      )!.step;
+    it('where the last of its partners goes in, whichever that is', () => {
+      const [salt, acid] = ['do: Dissolve., with: [nitrite]', 'do: Pour., with: [vinegar]'];
+      expect(stepped(salt, 'do: Wait.', acid)).toBe(3);
+      expect(stepped(acid, salt)).toBe(2);
+      expect(stepped('do: Both at once., with: [nitrite, vinegar]')).toBe(1);
+    });
+    it('by the first time something goes in, and by its name too', () => {
+      expect(stepped('do: Half., with: [nitrite]', 'do: Pour., with: [vinegar]', 'do: Rest., with: [nitrite]')).toBe(2);
+      expect(stepped('do: Dissolve., with: [sodium nitrite]', 'do: Pour., with: [vinegar]')).toBe(2);
+    });
+    it('and none where a partner stands in no step, or none are written', () => {
+      expect(stepped('do: Dissolve., with: [nitrite]')).toBeUndefined();
+      expect(stepped('do: Stir it all.')).toBeUndefined();
+      const without = look(fumes).dangers.foreseen!.find((one) => one.rule === rule)!;
+      expect(without).not.toHaveProperty('step');
+      // What takes no part may be anywhere.
+      expect(
+        look(
+          `${fumes}  - { reagent: soda, amount: 1 g }\nsteps:\n  - { do: Both., with: [nitrite, vinegar] }\n` +
+            '  - { do: Then., with: [soda] }\n',
+        ).dangers.foreseen!.find((one) => one.rule === rule)!.step,
+      ).toBe(1);
+    });
+  });
   it('carries the precautions that name it and say something, and no other', () => {
     const { dangers } = look(
       `${fumes}precautions:

@@ -118,6 +118,9 @@ export interface Foresight {
   readonly taken: readonly ContentsTaken[];
 }
 
-/** @example takenSentence({ name: 'drain opener', contents: ['NaOH', 'H2SO4'] }) // 'drain opener: taken as NaOH, H2SO4; each of these was judged.' */
+/**
+ * What a name was taken as, in a sentence.
+ * @example takenSentence({ name: 'lye', contents: ['NaOH'] }) // 'lye: taken as NaOH; each of these was judged.'
+ */
 export const takenSentence = ({ name, contents }: ContentsTaken): string =>
   `${name}: taken as ${contents.join(', ')}; each of these was judged.`;

@@ -78,7 +78,9 @@ export const closedVessel = table({
   source,
 });
 
-/** What each consequence that a rule tells is before all else: the kinds by which a reagent's page sorts its dangers. */
+/**
+ * What each consequence that a rule tells is before all else: the kinds by which a reagent's page sorts its dangers.
+ */
 export const consequenceKinds = table({
   consequence: text,
   kind: oneOf('explosion', 'poison', 'fire', 'heat'),

@@ -14,7 +14,9 @@ export interface AddressCode {
   readonly path: string;
 }
 
-/** White modules on each side. Source: ISO/IEC 18004, 6.3.8 (from memory); DENSO WAVE, qrcode.com/en/howto/code.html. */
+/**
+ * White modules on each side. Source: ISO/IEC 18004, 6.3.8 (from memory); DENSO WAVE, qrcode.com/en/howto/code.html.
+ */
 export const quietZone = 4;
 
 /**

@@ -16,7 +16,9 @@ export type PaperName = keyof typeof papers;
 
 export const paperSize = (paper: PaperName): Size => papers[paper];
 
-/** How labels stand on a sheet; margins are those to the left and at the top, the right and lower ones are what is left. */
+/**
+ * How labels stand on a sheet; margins are those to the left and at the top, the right and lower ones are what is left.
+ */
 export interface Sheet {
   readonly paper: PaperName;
   readonly label: Size;
