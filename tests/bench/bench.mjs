@@ -107,7 +107,7 @@ try {
   const columns = [];
   for (const count of counts) columns.push(await column(count, folder));
   for (const [name, say] of lines)
-    process.stdout.write(`${name.padEnd(46)}${columns.map((one) => say(one).padStart(24)).join('')}\n`);
+    process.stdout.write(`${name.padEnd(46)}${columns.map((one) => say(one).padStart(28)).join('')}\n`);
   const load = [before, loadavg()[0]].map((one) => one.toFixed(1)).join(' and ');
   process.stdout.write(`Load of the machine before and after: ${load}. What is shown with links was drawn before.\n`);
 } finally {
