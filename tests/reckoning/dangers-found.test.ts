@@ -281,3 +281,63 @@ describe('what is missing', () => {
   it('is nothing of what is harmless', () =>
     expect(missing(reagents('reagent: { name: sodium chloride, formula: NaCl }, amount: 1 g'))).toEqual([[], []]));
 });
+
+describe('heat that is told in words', () => {
+  const heated = (...to: string[]): string =>
+    `heating:\n${to.map((one) => `  - { of: product, to: ${one} }\n`).join('')}`;
+
+  it('is remarked on with the range that it is judged by, its source, and its place', () => {
+    const { found } = look(`${reagents('reagent: soda, amount: 1 g')}${heated('red heat')}`);
+    const [one] = found('heat-in-words');
+    expect(one).toMatchObject({ where: ['heating', 0, 'to'], to: 'red heat', actual: 'red heat' });
+    expect(Number(one!.low)).toBeLessThan(Number(one!.high));
+    expect(String(one!.low)).toMatch(/^\d+$/);
+    expect(String(one!.high)).toMatch(/^\d+$/);
+    expect(String(one!.source).length).toBeGreaterThan(3);
+    expect(found('heat-not-known')).toEqual([]);
+  });
+  it('that is no known word is judged at the top, and said to be', () => {
+    const { found } = look(`${reagents('reagent: soda, amount: 1 g')}${heated('ever so toasty')}`);
+    expect(found('heat-not-known')).toEqual([
+      expect.objectContaining({ where: ['heating', 0, 'to'], to: 'ever so toasty', actual: 'ever so toasty' }),
+    ]);
+    expect(Number(found('heat-not-known')[0]!.high)).toBeGreaterThan(500);
+    expect(found('heat-in-words')).toEqual([]);
+  });
+  it('is said once for the same words, and for each of others; in degrees not at all', () => {
+    const { found } = look(
+      `${reagents('reagent: soda, amount: 1 g')}${heated('red heat', 'red heat', '60 °C', 'boiling')}`,
+    );
+    expect(found('heat-in-words').map(({ where, to }) => [where, to])).toEqual([
+      [['heating', 0, 'to'], 'red heat'],
+      [['heating', 3, 'to'], 'boiling'],
+    ]);
+  });
+  it('of one sample is placed at that sample', () => {
+    const samples = 'samples: [{ sample: A }, { sample: B, differs: hot, heating: [{ of: product, to: red heat }] }]\n';
+    expect(look(`${reagents('reagent: soda, amount: 1 g')}${samples}`).found('heat-in-words')[0]!.where).toEqual([
+      'samples',
+      1,
+      'heating',
+      0,
+      'to',
+    ]);
+  });
+});
+
+describe('a maker’s own word', () => {
+  const answered = (against: string, done = 'Outdoors and a gram at a time.') =>
+    look(`${fumes}precautions:\n  - { against: ${against}, do: "${done}" }\n`);
+
+  it('is told what it was taken for, at its place, where it does not name a danger outright', () => {
+    const [one] = answered('brown fumes').found('answer-taken-for');
+    expect(one).toMatchObject({ where: ['precautions', 0, 'against'], against: 'brown fumes' });
+    expect(one!.titles).toContain('nitrite with weak acid');
+    expect(answered('nitrogen dioxide').found('answer-taken-for')).toEqual([]);
+  });
+  it('that says nothing is quoted without blanks and the stop at its end, with what it leaves open', () => {
+    const [one] = answered('nitrogen dioxide', ' Be care. ful. ').found('precaution-says-nothing');
+    expect(one).toMatchObject({ where: ['precautions', 0, 'do'], words: 'Be care. ful' });
+    expect(one!.leftOpen).toContain('nitrite with weak acid');
+  });
+});
