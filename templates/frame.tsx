@@ -161,23 +161,25 @@ const whatComesFirst = (): Element =>
     </p>
   ) as Element;
 
-/** Masthead and colophon of a page that stands beside another. */
-const surroundingsBeside = (
-  site: SiteContext,
-  { address, title }: NonNullable<PageFrame['beside']>,
-): { head: Element; foot: Element } => ({
-  head: (
+/** The journal's name, the way home, and the ways from there. */
+const masthead = (site: SiteContext, ways: Element): Element =>
+  (
     <header class="masthead">
       <div class="frame">
         <a class="journal-name" href={href(site, '/')}>
           {site.title}
         </a>
-        <nav aria-label="Journal">
-          <a href={href(site, address)}>{title}</a>
-        </nav>
+        <nav aria-label="Journal">{ways}</nav>
       </div>
     </header>
-  ) as Element,
+  ) as Element;
+
+/** Masthead and colophon of a page that stands beside another. */
+const surroundingsBeside = (
+  site: SiteContext,
+  { address, title }: NonNullable<PageFrame['beside']>,
+): { head: Element; foot: Element } => ({
+  head: masthead(site, (<a href={href(site, address)}>{title}</a>) as Element),
   foot: (
     <footer class="colophon">
       <div class="frame">
@@ -196,29 +198,21 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
   if (!bySite) mastheads.set(site, (bySite = new Map()));
   let built = bySite.get(part);
   if (!built) {
-    const head = (
-      <header class="masthead">
-        <div class="frame">
-          <a class="journal-name" href={href(site, '/')}>
-            {site.title}
-          </a>
-          <nav aria-label="Journal">
-            <details class="menu">
-              <summary>Menu</summary>
-              <ul>
-                {parts.map(([address, name]) => (
-                  <li>
-                    <a href={href(site, address)} aria-current={address === part ? 'true' : undefined}>
-                      {name}
-                    </a>
-                  </li>
-                ))}
-              </ul>
-            </details>
-          </nav>
-        </div>
-      </header>
+    const menu = (
+      <details class="menu">
+        <summary>Menu</summary>
+        <ul>
+          {parts.map(([address, name]) => (
+            <li>
+              <a href={href(site, address)} aria-current={address === part ? 'true' : undefined}>
+                {name}
+              </a>
+            </li>
+          ))}
+        </ul>
+      </details>
     ) as Element;
+    const head = masthead(site, menu);
     const foot = (
       <footer class="colophon">
         <div class="frame">

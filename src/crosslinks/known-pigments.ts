@@ -1,4 +1,5 @@
 // What the trade knows: published pigments by colour-giving element, and which of them a journal has made.
+import { memoise } from '../memoise.js';
 import { onceFor } from '../kept/once.js';
 import { knownPigmentsTable } from '../tables/compiled/crosslinks/known-pigments.js';
 import type { KnownPigment, SampleRow } from './model.js';
@@ -25,18 +26,8 @@ export function knownPigments(): readonly KnownPigment[] {
 }
 
 /** The same words stand in many entries and are asked for by many pigments. */
-function readOnce(read: (text: string) => string): (text: string) => string {
-  const known = new Map<string, string>();
-  const most = 5000;
-  return (text) => {
-    let found = known.get(text);
-    if (found === undefined) {
-      if (known.size >= most) known.clear();
-      known.set(text, (found = read(text)));
-    }
-    return found;
-  };
-}
+const readOnce = (read: (text: string) => string): ((text: string) => string) =>
+  memoise((text: string) => text, read, 5000);
 
 const plain = readOnce((text) => text.toLowerCase().replace(/[^a-z0-9]/g, ''));
 /** A formula without its water, brackets kept, so that hydrates of one pigment count as one. */

@@ -1,6 +1,6 @@
 // Where many entries are to be reckoned, worker threads do it beforehand. What they make is kept like what was reckoned
 // before, and is believed no more than that: it is taken only where all that it drew on is what it was there.
-import { availableParallelism } from 'node:os';
+import { inBatches, threadsFor } from '../in-batches.js';
 import type { Entry, Journal } from '../journal/entry.js';
 import { KeptInMemory, keptNowhere, type Kept } from '../kept/kept.js';
 import type { Use } from '../journal/schema.js';
@@ -12,7 +12,6 @@ import type { BatchKept, ReckonStart } from './reckon-worker.js';
 const batch = 100;
 /** Below this many entries to reckon, starting threads costs more than it saves. */
 const worthThreads = 500;
-const mostThreads = 8;
 
 const usesOf = ({ reagents, samples }: Entry): readonly Use[] => [
   ...reagents,
@@ -52,35 +51,20 @@ export async function reckonedBeforehand(
   wanted?: number,
 ): Promise<Kept> {
   const entries = journal.entries.filter((entry) => !wasReckoned(entry, journal, kept));
-  const few = entries.length < worthThreads;
-  const threads = wanted ?? (few ? 0 : Math.min(mostThreads, availableParallelism()));
+  const threads = wanted ?? threadsFor(entries.length, worthThreads);
   if (threads === 0 || entries.length === 0) return kept;
   const into = kept === keptNowhere ? new KeptInMemory() : kept;
   const { settings, shelf, readings } = journal;
   const start: ReckonStart = { settings, shelf, readings, photographs };
   const byNumber = new Map(journal.entries.map((entry) => [entry.number, entry]));
-  const { Tinypool } = await import('tinypool');
-  const pool = new Tinypool({
-    filename: new URL('./reckon-worker.js', import.meta.url).href,
-    minThreads: threads,
-    maxThreads: threads,
-    workerData: start,
-  });
-  try {
-    let next = 0;
-    // Each thread asks for its next batch when it has done the last, so that only a few batches are copied at a time.
-    await Promise.all(
-      Array.from({ length: threads }, async () => {
-        while (next < entries.length) {
-          const some = entries.slice(next, (next += batch));
-          const { small, large } = (await pool.run(withSources(some, journal, byNumber))) as BatchKept;
-          for (const [key, value] of large) if (!into.hasLarge(key)) into.putLarge(key, value);
-          for (const [key, value] of small) into.put(key, value);
-        }
-      }),
-    );
-  } finally {
-    await pool.destroy();
-  }
+  await inBatches(
+    entries,
+    { module: new URL('./reckon-worker.js', import.meta.url), start, threads, batch },
+    (some) => withSources(some, journal, byNumber),
+    ({ small, large }: BatchKept) => {
+      for (const [key, value] of large) if (!into.hasLarge(key)) into.putLarge(key, value);
+      for (const [key, value] of small) into.put(key, value);
+    },
+  );
   return into;
 }

@@ -7,19 +7,10 @@ import {
   type Formula,
   type Quantity,
 } from '../chemistry/index.js';
+import { memoise } from '../memoise.js';
 import type { Outcome } from '../outcome.js';
 
-function cached<T>(read: (text: string) => T, most = 4000): (text: string) => T {
-  const known = new Map<string, T>();
-  return (text) => {
-    let found = known.get(text);
-    if (found === undefined) {
-      if (known.size >= most) known.clear();
-      known.set(text, (found = read(text)));
-    }
-    return found;
-  };
-}
+const cached = <T>(read: (text: string) => T): ((text: string) => T) => memoise((text: string) => text, read, 4000);
 
 export const formulaOf: (text: string) => Outcome<Formula> = cached(parseFormula);
 export const quantityOf: (text: string) => Outcome<Quantity> = cached(parseQuantity);

@@ -1,7 +1,6 @@
 // Every page of a site into staging: taken over where it is made of the same as when it was published last, else
 // rendered, the entries' pages in worker threads where they are many.
-import { availableParallelism } from 'node:os';
-import { Tinypool } from 'tinypool';
+import { inBatches, threadsFor } from '../in-batches.js';
 import { identityOf } from '../kept/inputs.js';
 import type { Kept } from '../kept/kept.js';
 import { splitAddress } from './context.js';
@@ -62,47 +61,35 @@ function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePl
   });
 }
 
+/** What a worker needs of an entry: not what lists keep of its reckoning. */
+const toRenderOf = ({ work, addresses }: ToPutTogether): EntryToRender => {
+  const { reckoned, ...rest } = work();
+  return { addresses, work: { ...rest, reckoned: { ...reckoned, findings: [], rows: [] } } };
+};
+
 /** Renders pages of entries in worker threads, which write them into staging themselves. */
-async function renderInThreads(
+const renderInThreads = (
   entries: readonly ToPutTogether[],
   start: WorkerStart,
   threads: number,
   done: (batch: BatchDone) => void,
-): Promise<void> {
-  const pool = new Tinypool({
-    filename: new URL('./entry-worker.js', import.meta.url).href,
-    minThreads: threads,
-    maxThreads: threads,
-    workerData: start,
-  });
-  try {
-    let next = 0;
-    // Each thread asks for its next batch when it has done the last, so that only a few batches are copied at a time.
-    await Promise.all(
-      Array.from({ length: threads }, async () => {
-        while (next < entries.length) {
-          const some = entries.slice(next, (next += batch)).map(({ work, addresses }): EntryToRender => {
-            const { reckoned, ...rest } = work();
-            return { addresses, work: { ...rest, reckoned: { ...reckoned, findings: [], rows: [] } } };
-          });
-          const answer = (await pool.run(some)) as BatchDone | BatchFault;
-          if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);
-          done(answer);
-        }
-      }),
-    );
-  } finally {
-    await pool.destroy();
-  }
-}
+): Promise<void> =>
+  inBatches(
+    entries,
+    { module: new URL('./entry-worker.js', import.meta.url), start, threads, batch },
+    (some) => some.map(toRenderOf),
+    (answer: BatchDone | BatchFault) => {
+      if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);
+      done(answer);
+    },
+  );
 
 /** Puts every page of the plan into staging. */
 export async function writePages(writing: PageWriting): Promise<void> {
   const { plan, staging, kept, done } = writing;
   const toRender = new Map(takeOver(writing).map((one) => [one.page.address, one]));
   const entries = entriesAmong(toRender, plan);
-  const few = entries.length < worthThreads;
-  const threads = writing.threads ?? (few ? 0 : Math.min(8, availableParallelism()));
+  const threads = writing.threads ?? threadsFor(entries.length, worthThreads);
   const rendered = (address: string, record: PageRecord): void => {
     const { page, key } = toRender.get(address)!;
     toRender.delete(address);

@@ -2,7 +2,7 @@
 // Each statement keeps the names it comes from and on whose word it stands; what is unknown is named as unknown.
 import type { HazardBox, HazardNote, LabelStatement, Origin, SubstanceHazards, SubstanceInUse } from './contracts.js';
 import { classOfCode, labelOf } from './hazard-classes.js';
-import { memoise } from './memoise.js';
+import { memoise } from '../../memoise.js';
 import { graverWord, pictogramsOf } from './pictograms.js';
 import { precautionaryStatements } from './precautions.js';
 import { statementText } from './statements.js';

@@ -22,7 +22,7 @@ import {
   classifyUndiluted,
   gravestOfEach,
 } from './ingredient-classification.js';
-import { memoise } from './memoise.js';
+import { memoise } from '../../memoise.js';
 import { classifyMixture } from './mixture.js';
 import { graverWord, labelCodesOf, signalWordOf } from './pictograms.js';
 import { statement } from './statements.js';

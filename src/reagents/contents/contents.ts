@@ -8,9 +8,10 @@ import { formulaOf, substancesNamed } from '../known-substances.js';
 import { resolveReagent } from '../resolve.js';
 import { meaningOf } from './lexicon.js';
 import { contentsOfPart, type PossibleContent } from './part-contents.js';
-import { readPhrase, type Circumstance, type Phrase, type PhrasePart } from './read-phrase.js';
+import type { Circumstance } from './circumstances.js';
+import { readPhrase, type Phrase, type PhrasePart } from './read-phrase.js';
 
-export type { Circumstance } from './read-phrase.js';
+export type { Circumstance } from './circumstances.js';
 
 /** One content, resolved like a reagent of its own. */
 export interface ReagentContent {

@@ -1,5 +1,6 @@
 // What stands in a phrase: the things that can meet, what each may be, and in what state all of it is.
 import type { Quantity } from '../../chemistry/index.js';
+import { circumstances, type Circumstance } from './circumstances.js';
 import { itemsOf, type Item } from './items.js';
 import { phraseWordOf, type Meaning, type PhraseWordKind } from './lexicon.js';
 import { tokensOf } from './tokens.js';
@@ -24,36 +25,6 @@ export interface PhrasePart {
   /** Words say that it is hot, or boils: how hot that is depends on what it is. */
   readonly hot?: 'hot' | 'boiling';
 }
-
-const circumstances = [
-  'closed',
-  'flame',
-  'damp',
-  'heap',
-  'unwashed',
-  'old',
-  'confined',
-  'damaged',
-  'enclosed',
-  'indoors',
-  'ignition',
-  'burner',
-  'smoulders',
-  'airborne',
-  'charging',
-  'fresh',
-  'oily',
-  'pressurised',
-  'casting',
-  'mouldy',
-  'finely',
-  'rubbed',
-  'liquid',
-  'skin',
-  'molten',
-] as const;
-/** What words say of the vessel, the place and what is around. */
-export type Circumstance = (typeof circumstances)[number];
 
 export interface Phrase {
   readonly parts: readonly PhrasePart[];

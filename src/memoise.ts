@@ -1,4 +1,4 @@
-// The same reagents stand in many entries: what was found of one is kept, up to a bound.
+// The same reagents, formulae and words stand in many entries: what was found of one is kept, up to a bound.
 
 /**
  * The function, remembering its results by a key; all are let go when there are `most` of them.
