@@ -16,9 +16,11 @@ export function valuesOf({ amounts, appearance }: ReckonedEntry): Map<string, st
   put('atom-economy', amounts.atomEconomy?.text);
   put('family', appearance.family);
   for (const sample of amounts.samples) {
-    put(`${sample.sample}.yield`, sample.percentYield?.text ?? (sample.noYield && `no yield: ${sample.noYield}`));
+    // What cannot be reckoned is said where the figure would stand.
+    const none = sample.noYield && `no yield: ${sample.noYield}`;
+    put(`${sample.sample}.yield`, sample.percentYield?.text ?? none);
     put(`${sample.sample}.obtained`, sample.obtained?.text ?? sample.obtainedWords);
-    put(`${sample.sample}.theoretical`, sample.theoreticalYield?.text);
+    put(`${sample.sample}.theoretical`, sample.theoreticalYield?.text ?? none);
     put(`${sample.sample}.limiting`, sample.limiting);
   }
   for (const sample of appearance.samples) {

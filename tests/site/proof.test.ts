@@ -50,6 +50,23 @@ describe('a proof', () => {
     expect(places.filter((place) => place === 'entries/003-copper.md no-such-part')).toHaveLength(1);
   });
 
+  it('makes one remark of an amount of which no figure can be read, not another of each value that hangs on it', async () => {
+    const matter = `pigment: { name: malachite, formula: Cu2CO3(OH)2 }
+reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2
+reagents:
+  - { reagent: { name: blue vitriol, formula: CuSO4·5H2O }, amount: 5.00 gg }
+  - { reagent: { name: soda, formula: Na2CO3 }, amount: 2.50 g }
+precautions: [{ against: carbon dioxide froth, do: "Poured in slowly, by the spoon." }]
+samples: [{ sample: A, obtained: 1.98 g }]
+`;
+    const body = 'It gave :value[A.yield] of :value[A.theoretical].\n';
+    const folder = folderOf(smallJournal({ 'journal/entries/003-copper.md': entry(3, matter, body) }));
+    const { remarks } = await proof(join(folder, 'journal'), { drafts: false });
+    const rules = remarks.filter(({ file }) => file === 'entries/003-copper.md').map(({ ruleId }) => ruleId);
+    expect(rules).toContain('amount-not-read');
+    expect(rules).not.toContain('value');
+  });
+
   it('of the demonstration journal is what its publication says, with threads and without', async () => {
     const built = (await import(
       '../../dist/src/site/publish.js' as string
