@@ -41,12 +41,13 @@ Exit 1 if any remark is an error.`,
       result(json ? `${JSON.stringify({ rules: rulesAsJson() })}\n` : printRules());
       return 0;
     }
-    const [{ proof }, { printRemarks, severityOf }, { causesAsJson, summaryWords }, chosen] = await Promise.all([
-      import('../site/proof.js'),
-      import('../journal/index.js'),
-      import('../remarks/print.js'),
-      import('../site/proof-choice.js'),
-    ]);
+    const [{ proof }, { printRemarks, severityOf }, { causesAsJson, counted, summaryWords }, chosen] =
+      await Promise.all([
+        import('../site/proof.js'),
+        import('../journal/index.js'),
+        import('../remarks/print.js'),
+        import('../site/proof-choice.js'),
+      ]);
     const proofed = await proof(journal, { drafts: !values.finished });
     const missing = chosen.missingNumber(proofed, numbers);
     if (missing !== undefined)
@@ -69,7 +70,8 @@ Exit 1 if any remark is an error.`,
       );
       aside(summaryWords(causes, accepted));
       if (unpublished) aside('Nothing is known of a publication: everything is new.\n');
-      result(`${entries} entries: ${errors} errors, ${warnings} warnings, ${notes} notes\n`);
+      const found = [counted(errors, 'error'), counted(warnings, 'warning'), counted(notes, 'note')];
+      result(`${counted(entries, 'entry', 'entries')}: ${found.join(', ')}\n`);
     }
     return errors > 0 ? 1 : 0;
   },

@@ -66,12 +66,15 @@ export function printRemarks(remarks: readonly Remark[], root = ''): string {
   }
   const count = (severity: Severity, one: string) => {
     const n = remarks.filter((remark) => severityOf(remark) === severity).length;
-    return n === 0 ? [] : [`${n} ${one}${n === 1 ? '' : 's'}`];
+    return n === 0 ? [] : [counted(n, one)];
   };
   const counts = [...count('error', 'error'), ...count('warning', 'warning'), ...count('note', 'note')];
   if (counts.length > 0) lines.push(counts.join(', '), '');
   return lines.join('\n');
 }
+
+/** @example counted(1, 'entry', 'entries') // '1 entry' */
+export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
 /** A cause as `--json` gives it: its remark, how often it was found, and where first. */
 export const causesAsJson = (
