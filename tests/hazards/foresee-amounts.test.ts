@@ -6,16 +6,20 @@ import { gasFormulae } from '../../src/hazards/foresee/gases.js';
 import { referenceRows } from '../reference/read.js';
 import { reading } from './ingredients.js';
 
+/** What is foreseen of a row's pot in its room, heated where it says so. */
+const foreseenOf = (row: Record<string, string>) =>
+  foresee({
+    ingredients: row.reagents!.split('; ').map(reading),
+    roomCubicMetres: row.cubic_metres!,
+    ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
+  });
+
 describe('a pinch and kilograms of the same', () => {
   // source: tests/reference/mixing/severity-by-amount.csv, written by hand sums before the first run
   it.each(referenceRows('mixing/severity-by-amount.csv').map((row) => [`${row.id} ${row.reagents}`, row] as const))(
     '%s',
     (_title, row) => {
-      const { foreseen } = foresee({
-        ingredients: row.reagents!.split('; ').map(reading),
-        roomCubicMetres: row.cubic_metres!,
-        ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
-      });
+      const { foreseen } = foreseenOf(row);
       expect(foreseen.find(({ rule }) => rule === row.rule)?.severity ?? 'silent').toBe(row.severity);
     },
   );
@@ -27,11 +31,7 @@ describe('gas at worst', () => {
   it.each(referenceRows('mixing/gas-sums.csv').map((row) => [`${row.rule}: ${row.reagents}`, row] as const))(
     '%s',
     (_title, row) => {
-      const { foreseen } = foresee({
-        ingredients: row.reagents!.split('; ').map(reading),
-        roomCubicMetres: row.cubic_metres!,
-        ...(row.celsius && { heating: [{ of: 'mixture', toCelsius: Number(row.celsius) }] }),
-      });
+      const { foreseen } = foreseenOf(row);
       const one = foreseen.find(({ rule }) => rule === row.rule)!;
       expect(gasFormulae(one.gas!)).toContain(row.gas);
       expect(Math.abs(Number(one.worstCase!.mol) / Number(row.mol) - 1)).toBeLessThan(0.02);
