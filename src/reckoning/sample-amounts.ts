@@ -55,9 +55,9 @@ import { repeatedBy } from './repeats.js';
 const mmol = { unit: 'mmol', factor: 1000 };
 
 /** Roles whose reagents do not react; water as solvent still supplies water. */
-const bystanders = new Set(['wash', 'additive', 'flux']);
+const bystanders = new Set<Ingredient['use']['role']>(['wash', 'additive', 'flux']);
 export const takesPart = ({ use, reagent }: Ingredient): boolean =>
-  !bystanders.has(use.role ?? 'reactant') && (use.role !== 'solvent' || isWaterReagent(reagent));
+  !bystanders.has(use.role) && (use.role !== 'solvent' || isWaterReagent(reagent));
 
 /** How a yield above 100 % by more than weighing can explain is judged. */
 export interface YieldAbove100 {
@@ -267,7 +267,7 @@ function reckonYields(
   const percent = share?.ok ? share.value : undefined;
   const total = wentIn(ingredients);
   const above100 = percent && obtained && judgeAbove100(percent, obtained, total);
-  const cumulative = percent && cumulativeYield(percent, limitation, ingredients);
+  const cumulative = percent && cumulativeYield(percent, limitation!.limiting!.suppliedBy, ingredients);
   const intensity = total && obtained && dividedBy(total, obtained);
   return {
     theoretical,
@@ -307,22 +307,19 @@ function above100Words({ percentYield: percent, wentIn: total }: YieldAbove100):
   );
 }
 
-const limitingIngredients = (
-  limitation: LimitingReagent | undefined,
-  ingredients: readonly Ingredient[],
-): readonly Ingredient[] => {
-  const byId = new Map(ingredients.map((ingredient) => [ingredient.taken.id, ingredient]));
-  return limitation?.limiting?.suppliedBy.map((id) => byId.get(id)!) ?? [];
-};
-
-/** Percent yield over all steps, where what limits was itself made here. */
+/**
+ * Percent yield over all steps, where what limits was itself made here.
+ * @param limiting ids of what supplies it
+ */
 function cumulativeYield(
   percent: UncertainDecimal,
-  limitation: LimitingReagent | undefined,
+  limiting: readonly string[],
   ingredients: readonly Ingredient[],
 ): UncertainDecimal | undefined {
-  const earlier = limitingIngredients(limitation, ingredients).find(({ lotFacts }) => lotFacts?.cumulativeYield);
-  return earlier && scaled(percent, exact(earlier.lotFacts!.cumulativeYield!.value).div(100));
+  const [earlier] = ingredients.flatMap(({ taken, lotFacts }) =>
+    limiting.includes(taken.id) ? (lotFacts?.cumulativeYield ?? []) : [],
+  );
+  return earlier && scaled(percent, exact(earlier.value).div(100));
 }
 
 function limitingWords(
@@ -345,10 +342,10 @@ function costFigures(
   currency: string | undefined,
   obtained: UncertainDecimal | undefined,
 ): Pick<SampleAmounts, 'cost' | 'costPerGram' | 'unpriced'> {
-  const costs = ingredients.map((ingredient) => costOf(ingredient, currency));
-  const unpriced = [...new Set(ingredients.filter((_, at) => !costs[at]).map(({ name }) => name))];
-  if (unpriced.length > 0) return { unpriced };
-  const cost = sumOf(costs.flatMap((one) => one ?? []));
+  const costs = ingredients.map((ingredient) => ({ name: ingredient.name, cost: costOf(ingredient, currency) }));
+  const unpriced = new Set(costs.flatMap(({ name, cost }) => (cost ? [] : name)));
+  if (unpriced.size > 0) return { unpriced: [...unpriced] };
+  const cost = sumOf(costs.map((one) => one.cost!));
   if (!cost) return {};
   const gained = unlessZero(obtained);
   return {
@@ -363,12 +360,12 @@ function metalsOf(
   ingredients: readonly Ingredient[],
 ): readonly MetalAccount[] {
   const gained = unlessZero(obtained);
-  const perMole = product && molarMass(product.formula);
-  if (!gained || !product || !perMole?.ok) return [];
+  if (!gained || !product) return [];
+  const { formula } = product;
+  const perMole = molarMass(formula);
+  const substance = perMole.ok && dividedBy(gained, perMole.value.middle);
   const wet = ingredients.some(({ use, taken }) => use.role === 'solvent' || taken.volume !== undefined);
-  const substance = dividedBy(gained, perMole.value.middle);
-  if (!substance) return [];
-  return metalAccounts(ingredients, { formula: product.formula, substance }, wet);
+  return substance ? metalAccounts(ingredients, { formula, substance }, wet) : [];
 }
 
 /** A mass; shown as it was written where it was written in grams. */
@@ -386,12 +383,12 @@ const lotsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly
 
 /** Of jars of which it is written how much was bought. */
 const jarsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly JarTaken[] =>
-  ingredients.flatMap(({ shelf, use, taken }) => {
-    if (shelf?.bought === undefined || typeof use.reagent !== 'string') return [];
+  ingredients.flatMap(({ id, shelf, taken }) => {
+    if (shelf?.bought === undefined) return [];
     const { mass, volume } = taken;
     return [
       {
-        jar: use.reagent,
+        jar: id,
         sample,
         ...(mass && { mass: mass.value.toSignificantDigits(12).toFixed() }),
         ...(volume && { volume: volume.value.toSignificantDigits(12).toFixed() }),
@@ -413,7 +410,7 @@ function reactionFigures(
     }),
     limiting,
     ...(tooClose && { tooClose: true }),
-    ...(left && { left: { ...bareFigure(left, 'g'), ...(scarcest!.limiting && { text: '0 g' }) } }),
+    ...(left && { left: bareFigure(left, 'g') }),
     ...(supplies.length > 0 && { supplies: supplies.map(({ term }) => term.label) }),
   };
 }

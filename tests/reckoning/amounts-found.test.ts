@@ -298,3 +298,363 @@ describe('what keeps an amount from being known', () => {
     expect(look(pigment + reagents(volume) + samples).rules).not.toContain('density-missing');
   });
 });
+
+describe('what a sample took', () => {
+  const of = (matter: string, at = 0, jars: typeof shelf = shelf) =>
+    look(matter, {}, jars).amounts.samples[0]!.ingredients[at]!;
+  const lye = (amount: string): string =>
+    `${pigment}reaction: CuSO4 + 2 NaOH -> Cu(OH)2 + Na2SO4\n`.replace(/Cu2CO3\(OH\)2/, 'Cu(OH)2') +
+    reagents(vitriol, `reagent: caustic-soda, amount: ${amount}, role: base`);
+
+  it('stands as it was written, with what it comes to and what the reaction makes of it', () => {
+    expect(of(malachite(vitriol, soda, water))).toEqual({
+      id: 'blue-vitriol',
+      name: 'copper(II) sulfate pentahydrate',
+      formula: 'CuSO4·5H2O',
+      formulaSet: expect.anything() as unknown,
+      role: 'reactant',
+      purityNotStated: true,
+      written: '5.00 g',
+      mass: { value: '5', uncertainty: '0.00577', unit: 'g', text: '5.00 g' },
+      // 5.00 / 249.68 mol.
+      amount: expect.objectContaining({ unit: 'mol', text: '20.026 mmol' }) as unknown,
+      pure: expect.objectContaining({ value: '5', unit: 'g' }) as unknown,
+      equivalents: { value: '1', unit: '', text: '1' },
+      limiting: true,
+      left: expect.objectContaining({ value: '0', unit: 'g', text: '0 g' }) as unknown,
+      supplies: ['CuSO4'],
+      // 5.00 g at 11.00 EUR a kilogram: 5.5 cents.
+      cost: { value: '0.055', unit: 'EUR', text: '0.06 EUR' },
+    });
+  });
+  it('in excess has its equivalents and what is left of it', () => {
+    // 23.588 mmol against 20.026; 0.3775 g are left.
+    expect(of(malachite(vitriol, soda, water), 1)).toMatchObject({
+      equivalents: { unit: '', text: '1.178' },
+      left: { unit: 'g', text: expect.stringMatching(/^0\.37[78]\d? g$/) as unknown },
+      limiting: false,
+      supplies: ['Na2CO3'],
+    });
+  });
+  it('by volume is shown in its own millilitres, as a mass by its density, and as what is dissolved', () => {
+    // 10.0 mL at 1.08 g/mL; 2.0 mol/L make 20.0 mmol, 0.800 g of NaOH (39.997 g/mol).
+    const one = of(lye('10.0 mL'), 1);
+    expect(one).toMatchObject({
+      role: 'base',
+      written: '10.0 mL',
+      volume: { value: '10', unit: 'mL', text: '10.0 mL' },
+      amount: { value: '0.02', unit: 'mol' },
+      pure: { unit: 'g' },
+    });
+    expect(Number(one.mass!.value)).toBeCloseTo(10.8, 8);
+    expect(Number(one.pure!.value)).toBeCloseTo(0.79994, 4);
+  });
+  it.each([
+    ['mass', '5000 mg', '5 g'],
+    ['mass', '0.005000 kg', '5.000000 g'],
+  ])('a %s of %s is shown in grams too', (_, amount) => {
+    const { mass, written } = of(malachite(`reagent: blue-vitriol, amount: ${amount}`, soda));
+    expect(written).toBe(amount);
+    expect(mass!.value).toBe('5');
+    expect(mass!.text).toMatch(/^5\.00\d* g$/);
+  });
+  it('a volume in litres is shown in millilitres too', () =>
+    expect(of(lye('0.0100 L'), 1).volume!.text).toMatch(/^10\.0\d* mL$/));
+  it('has no key without a value', () => {
+    const { amounts } = look(malachite(vitriol, 'reagent: soda', water, 'reagent: { name: odd }'));
+    expect(amounts).toStrictEqual(JSON.parse(JSON.stringify(amounts)));
+    const [, bare, , odd] = amounts.samples[0]!.ingredients;
+    for (const key of [
+      'written',
+      'mass',
+      'volume',
+      'amount',
+      'pure',
+      'left',
+      'equivalents',
+      'lot',
+      'excess',
+      'asIfPure',
+    ])
+      expect([key, key in bare!]).toEqual([key, false]);
+    for (const key of ['formula', 'supplies', 'purityNotStated', 'cost', 'assayed'])
+      expect([key, key in odd!]).toEqual([key, false]);
+  });
+  it('in excess without an amount is said to be', () => {
+    expect(of(malachite(vitriol, 'reagent: soda, amount: excess'), 1)).toMatchObject({ excess: true, limiting: false });
+    expect(of(malachite(vitriol, soda), 1)).not.toHaveProperty('excess');
+  });
+  it('of stated purity or strength, or that takes no part, is not said to be as if pure', () => {
+    const salt = 'reagent: { name: salt, formula: NaCl }, amount: 1.0 g, role: additive';
+    const stated = 'reagent: { name: soda, formula: Na2CO3, purity: 98 % }, amount: 2.50 g';
+    expect(of(malachite(vitriol, stated, salt), 1)).not.toHaveProperty('purityNotStated');
+    expect(of(malachite(vitriol, stated, salt), 2)).not.toHaveProperty('purityNotStated');
+    expect(of(malachite(vitriol, soda), 1).purityNotStated).toBe(true);
+  });
+  it('from a jar that was assayed says what the assay came to', () => {
+    // Source: Talbot, Introductory course of quantitative chemical analysis: 0.0530 g for 10 mL of tenth normal acid.
+    const assay = {
+      by: 'titration',
+      taken: '0.0530 g',
+      titrant: 'HCl 0.1 mol/L',
+      used: '10.00 mL',
+      indicator: 'methyl orange',
+    };
+    const jars = { ...shelf, soda: { ...shelf.soda!, assay } } as typeof shelf;
+    const { assayed } = of(malachite(vitriol, soda), 1, jars);
+    expect(assayed).toMatchObject({ by: 'titration', unit: '%' });
+    expect(Number(assayed!.value)).toBeCloseTo(100, 0);
+    expect(of(malachite(vitriol, soda), 1)).not.toHaveProperty('assayed');
+  });
+  it.each([
+    ['', true],
+    [', role: reactant', true],
+    [', role: base', true],
+    [', role: acid', true],
+    [', role: solvent', false],
+    [', role: additive', false],
+    [', role: flux', false],
+    [', role: wash', false],
+  ])('reacts or stands by, as its role is: soda%s', (role, reacts) => {
+    const { amounts, rules } = look(malachite(vitriol, `${soda}${role}`));
+    expect(amounts.samples[0]!.percentYield !== undefined).toBe(reacts);
+    expect(rules.includes('reactant-without-reagent')).toBe(!reacts);
+  });
+});
+
+describe('a sample with a formula of its own', () => {
+  const yieldOf = (matter: string): number => Number(look(matter).amounts.samples[0]!.theoreticalYield!.value);
+  const own = (formula: string): string =>
+    pigment +
+    reaction +
+    reagents(vitriol, soda) +
+    `samples: [{ sample: A, formula: "${formula}", obtained: 1.50 g }]\n`;
+  // 20.026 mmol of copper in 10.013 mmol of malachite (221.114 g/mol).
+  it('is reckoned as what firing leaves of the product, by the metal that both hold', () => {
+    // 20.026 mmol of CuO, 79.545 g/mol; of Cu2O, 143.091 g/mol, half as many.
+    expect(yieldOf(own('CuO'))).toBeCloseTo(1.59296, 3);
+    expect(yieldOf(own('Cu2O'))).toBeCloseTo(1.43276, 3);
+  });
+  it('is reckoned as another hydrate of it', () => {
+    const violet = (formula: string): string => `pigment: { name: cobalt violet, formula: Co3(PO4)2 }
+reaction: 3 CoCl2 + 2 Na2HPO4 -> Co3(PO4)2 + 4 NaCl + 2 HCl
+${reagents('reagent: { name: cobalt chloride hexahydrate, formula: CoCl2·6H2O }, amount: 2.379 g', 'reagent: { name: phosphate, formula: Na2HPO4 }, amount: excess')}samples: [{ sample: A${formula} }]`;
+    // 2.379 / 237.93 = 9.999 mmol of cobalt, a third of it times 366.74 and 510.86 g/mol.
+    expect(yieldOf(violet(''))).toBeCloseTo(1.2223, 3);
+    expect(yieldOf(violet(', formula: Co3(PO4)2·8H2O'))).toBeCloseTo(1.7026, 3);
+  });
+  it('that cannot be read, or that shares no metal with the product, is reckoned as the product', () => {
+    expect(yieldOf(own('Cu(('))).toBeCloseTo(2.214, 3);
+    expect(yieldOf(own('CuXx'))).toBeCloseTo(2.214, 3);
+    expect(yieldOf(own('Fe2O3'))).toBeCloseTo(2.214, 3);
+  });
+  it('is nothing where no reaction makes anything', () =>
+    expect(
+      look(`${pigment}samples: [{ sample: A, formula: CuO, obtained: 1 g }]`).amounts.samples[0]!,
+    ).not.toHaveProperty('theoreticalYield'));
+  // What every other salt holds too says nothing of what became of the product: 6.355 g of copper are 0.1000 mol.
+  it.each([
+    ['H', 'Cu + H2 -> CuH2', 'CuH2', 'MgH2', 65.562],
+    ['C', 'Cu + C -> CuC', 'CuC', 'SiC', 75.557],
+    ['N', '3 Cu + N2 -> Cu3N2', 'Cu3N2', 'BN', 218.652 / 3],
+    ['O', '2 Cu + O2 -> 2 CuO', 'CuO', 'MgO', 79.545],
+    ['S', 'Cu + S -> CuS', 'CuS', 'ZnS', 95.61],
+    ['P', '3 Cu + P -> Cu3P', 'Cu3P', 'AlP', 221.612 / 3],
+    ['F', 'Cu + F2 -> CuF2', 'CuF2', 'CaF2', 101.543],
+    ['Cl', 'Cu + Cl2 -> CuCl2', 'CuCl2', 'NaCl', 134.45],
+    ['Br', 'Cu + Br2 -> CuBr2', 'CuBr2', 'KBr', 223.354],
+    ['I', 'Cu + I2 -> CuI2', 'CuI2', 'KI', 317.355],
+  ])('is not taken for the product by the %s of both', (_, equation, product, formula, perCopper) => {
+    const other = equation.split(' + ')[1]!.split(' ->')[0]!;
+    const matter = `pigment: { name: made, formula: ${product} }
+reaction: ${equation}
+${reagents('reagent: { name: copper, formula: Cu }, amount: 6.3546 g', `reagent: { name: other, formula: ${other} }, amount: excess`)}`;
+    expect(yieldOf(`${matter}samples: [{ sample: A, formula: ${formula} }]`)).toBeCloseTo(perCopper / 10, 2);
+  });
+});
+
+describe('the yield of a sample', () => {
+  const sample = (matter: string) => look(matter).amounts.samples[0]!;
+  it('has its units, and the mass of all that was used', () => {
+    const { theoreticalYield, percentYield, obtained, massIntensity } = sample(malachite(vitriol, soda, water));
+    expect([theoreticalYield, percentYield, obtained, massIntensity].map((one) => one!.unit)).toEqual([
+      'g',
+      '%',
+      'g',
+      'g/g',
+    ]);
+    expect(sample(malachite(vitriol, soda, water))).not.toHaveProperty('noYield');
+  });
+  it('has no mass of all that was used where one of the masses is not known', () =>
+    expect(sample(malachite(vitriol, soda, 'reagent: vinegar, amount: some, role: acid'))).not.toHaveProperty(
+      'massIntensity',
+    ));
+  it('that was not weighed is told in the words of the maker, and why no yield follows', () => {
+    const { obtainedWords, noYield, ...rest } = sample(malachite(vitriol, soda).replace('1.98 g', 'a jam jar full'));
+    expect(obtainedWords).toBe('a jam jar full');
+    expect(noYield).toBe('what was obtained was not weighed (“a jam jar full”)');
+    for (const key of ['obtained', 'percentYield']) expect(rest).not.toHaveProperty(key);
+    expect(sample(malachite(vitriol, soda))).not.toHaveProperty('obtainedWords');
+  });
+  it('that rests on something too rough has no per cent, and keeps what was obtained and could be had', () => {
+    const { theoreticalYield, obtained, noYield, ...rest } = sample(
+      malachite('reagent: blue-vitriol, amount: 5 g ± 4 g', 'reagent: soda, amount: excess').replace(
+        '1.98 g',
+        '4.50 g',
+      ),
+    );
+    expect(Number(theoreticalYield!.value)).toBeCloseTo(2.214, 3);
+    expect(obtained!.value).toBe('4.5');
+    expect(noYield).toMatch(/^the amounts are too rough for one/);
+    for (const key of ['percentYield', 'overHundred', 'cumulativeYield']) expect(rest).not.toHaveProperty(key);
+  });
+  it('of a salt of unknown water is told between its ends', () => {
+    // 5.00 g of CuSO4 (159.60) are 31.33 mmol, of CuSO4·5H2O 20.03; half of it is malachite: 3.46 g and 2.21 g.
+    const { noYield } = sample(
+      malachite(
+        'reagent: { name: copper sulfate, formula: CuSO4·xH2O }, amount: 5.00 g',
+        'reagent: soda, amount: excess',
+      ),
+    );
+    expect(noYield).toContain('to 3.46 g could be had');
+  });
+  it('lies between bounds where weighing cannot tell what limits', () => {
+    // 5.1 ± 0.0577 g of lead nitrate, 331.2 ± 1.27 g/mol (lead is 207.2 ± 1.1 in nature, a rectangle): 15.399 ± 0.184
+    // mmol; 3.0 ± 0.0577 g of chromate (194.19): 15.449 ± 0.297. The least of the lower ends, 15.152, and of the upper,
+    // 15.583, times 323.19 g/mol.
+    const yellow = (grams: string): string => `pigment: { name: chrome yellow, formula: PbCrO4 }
+reaction: Pb(NO3)2 + K2CrO4 -> PbCrO4 + 2 KNO3
+${reagents('reagent: { name: lead nitrate, formula: Pb(NO3)2 }, amount: 5.1 g', `reagent: { name: potassium chromate, formula: K2CrO4 }, amount: ${grams}`)}samples: [{ sample: A }]`;
+    expect(sample(yellow('3.0 g')).undecided).toMatchObject({
+      theoreticalYield: { low: { value: '4.897' }, high: { value: '5.036' } },
+    });
+    expect(sample(yellow('6.0 g'))).not.toHaveProperty('undecided');
+  });
+  it('above a hundred per cent is explained, and more than went in is called impossible', () => {
+    const of = (grams: string) => sample(malachite(vitriol, soda, water).replace('1.98 g', grams)).overHundred;
+    expect(of('1.98 g')).toBeUndefined();
+    expect(of('2.60 g')).toBe(
+      'A yield above 100 % cannot all be the pure pigment: the product is still wet or holds salts or unspent reagent, ' +
+        'or it is not quite what its formula says (a hydrate, for example).',
+    );
+    const unweighed = malachite(vitriol, soda, 'reagent: vinegar, amount: some, role: acid');
+    expect(sample(unweighed.replace('1.98 g', '205 g')).overHundred).toBe(of('2.60 g'));
+    expect(of('205 g')).toMatch(/^A yield of \d+ ± \d+ % is impossible: more came out than went in\. /);
+  });
+  it('above a hundred per cent is set against another as a mass only', () => {
+    const two = (grams: string): string =>
+      pigment +
+      reaction +
+      reagents(vitriol, soda) +
+      `samples: [{ sample: A, obtained: 1.98 g }, { sample: B, obtained: ${grams} }]`;
+    const measured = (grams: string) => look(two(grams)).amounts.comparisons!.map(({ measure }) => measure);
+    expect(measured('2.05 g')).toEqual(['percent yield']);
+    expect(measured('2.60 g')).toEqual(['mass obtained']);
+  });
+});
+
+describe('what nobody measured', () => {
+  const enough = (...lines: string[]) => look(malachite(...lines)).amounts.samples[0]!;
+  const some = 'reagent: soda, amount: some';
+  it('is taken to have been enough where it is meant to be in excess, or where the other is meant to limit', () => {
+    for (const one of [
+      enough(vitriol, `${some}, intent: excess`),
+      enough(`${vitriol}, intent: limiting`, some),
+      enough(`${vitriol}, intent: limiting`, `${some}, intent: excess`),
+    ]) {
+      expect(one.takenAsEnough).toBe('sodium carbonate, anhydrous (“some”)');
+      expect(Number(one.percentYield!.value)).toBeCloseTo(89.431, 2);
+    }
+  });
+  it('is not where nothing is meant, where it is itself meant to limit, or what is meant to is not known either', () => {
+    for (const one of [
+      enough('reagent: blue-vitriol, amount: some', `${some}, intent: limiting`),
+      enough('reagent: blue-vitriol, amount: some, intent: limiting', some),
+      enough(vitriol, `${some}, intent: limiting`),
+      enough(`${vitriol}, intent: limiting`, `${some}, intent: limiting`),
+      enough(`${vitriol}, intent: excess`, some),
+    ]) {
+      expect(one).not.toHaveProperty('takenAsEnough');
+      expect(one).not.toHaveProperty('percentYield');
+      expect(one.noYield).toContain('is not known');
+    }
+  });
+});
+
+describe('a reagent that is short of what was meant', () => {
+  const short = (...lines: string[]) => look(malachite(...lines)).amounts.samples[0]!.short;
+  it('has figures with their units, in two digits', () => {
+    // 2.1225 g of soda would be needed: 1.50 g are 29.3 % short.
+    expect(short(vitriol, 'reagent: soda, amount: 1.50 g, intent: excess')).toMatchObject([
+      { percent: { unit: '%', text: '29 %' }, needed: { unit: 'g' }, theoreticalYieldThen: { unit: 'g' } },
+    ]);
+    expect(look(malachite(vitriol, soda)).amounts.samples[0]!).not.toHaveProperty('short');
+  });
+  it('that was measured by volume is needed by volume, by mass by mass', () => {
+    const lye = `pigment: { name: copper hydroxide, formula: Cu(OH)2 }\nreaction: CuSO4 + 2 NaOH -> Cu(OH)2 + Na2SO4\n`;
+    const needed = (amount: string) =>
+      look(lye + reagents(vitriol, `reagent: caustic-soda, amount: ${amount}, intent: excess`) + samples).amounts
+        .samples[0]!.short![0]!.needed;
+    // 40.05 mmol at 2.0 mol/L and 1.08 g/mL.
+    expect(needed('10.0 mL').unit).toBe('mL');
+    expect(Number(needed('10.0 mL').value)).toBeCloseTo(20.026, 2);
+    expect(needed('10.8 g').unit).toBe('g');
+    expect(Number(needed('10.8 g').value)).toBeCloseTo(21.628, 2);
+  });
+});
+
+describe('what a sample cost', () => {
+  const of = (...lines: string[]) => look(malachite(...lines)).amounts.samples[0]!;
+  it('is told for a gram of what was obtained', () => {
+    // 5.00 g at 11.00 EUR and 2.50 g at 3.90 EUR a kilogram: 0.06475 EUR for 1.98 g.
+    const { costPerGram } = of(vitriol, soda);
+    expect(costPerGram!.unit).toBe('EUR');
+    expect(Number(costPerGram!.value)).toBeCloseTo(0.0327, 5);
+    expect(of(vitriol, soda)).not.toHaveProperty('unpriced');
+  });
+  it('is not told where something has no price; that is named, once', () => {
+    const salt = 'reagent: { name: salt, formula: NaCl }, amount: 1.0 g, role: additive';
+    const one = of(vitriol, soda, salt, salt);
+    expect(one.unpriced).toEqual(['salt']);
+    for (const key of ['cost', 'costPerGram']) expect(one).not.toHaveProperty(key);
+  });
+  it('has no share of nothing', () => {
+    const nothing = look(malachite(vitriol, soda).replace('1.98 g', '0 g')).amounts.samples[0]!;
+    expect(nothing.cost!.text).toBe('0.06 EUR');
+    for (const key of ['costPerGram', 'metals']) expect(nothing).not.toHaveProperty(key);
+  });
+});
+
+describe('the rest of a metal', () => {
+  const wasteLine = (...lines: string[]) => look(malachite(...lines)).amounts.samples[0]!.metals![0]!.wasteLine!;
+  it('is in the filtrate where there was a liquid, and lost where there was none', () => {
+    expect(wasteLine(vitriol, soda)).toMatch(/^Not in the product, lost or left in the vessel: /);
+    expect(wasteLine(vitriol, soda, 'reagent: water, amount: 60 g, role: solvent')).toMatch(/^Filtrate, /);
+    const spirit = 'reagent: { name: spirit, formula: C3H8O }, amount: 20 g, role: solvent';
+    expect(wasteLine(vitriol, soda, spirit)).toMatch(/^Filtrate, /);
+    expect(wasteLine(vitriol, soda, 'reagent: vinegar, amount: 2.0 mL, role: acid')).toMatch(/^Filtrate, /);
+  });
+  it('is not told where the product cannot be weighed out', () => {
+    const open = look(
+      `pigment: { name: green, formula: "Cu2CO3(OH)2·xH2O" }\n` + reaction + reagents(vitriol, soda) + samples,
+    );
+    expect(open.amounts.samples[0]!).not.toHaveProperty('metals');
+  });
+});
+
+describe('what is aimed at', () => {
+  it('is set against what was taken', () => {
+    const aimed = (target: string): string =>
+      `pigment: { name: pink${target} }\n` +
+      reagents(
+        'reagent: { name: zinc oxide, formula: ZnO }, amount: 8.138 g',
+        'reagent: { name: manganese oxide, formula: MnO }, amount: 7.094 g',
+      );
+    // 8.138 / 81.38 and 7.094 / 70.937: a tenth of a mole of each.
+    expect(look(aimed(', target: Mn0.3Zn0.7O')).amounts.samples[0]!.target).toMatchObject({
+      written: 'Mn0.3Zn0.7O',
+      elements: expect.arrayContaining([{ symbol: 'Mn', target: '0.3', taken: '0.5' }]) as unknown,
+    });
+    expect(look(aimed('')).amounts.samples[0]!).not.toHaveProperty('target');
+  });
+});
