@@ -9,7 +9,7 @@ import type { ColourReading } from '../journal/schema.js';
 import { readTogether } from '../pictures/entry-colours.js';
 import { uprightPicture } from '../pictures/upright.js';
 import type { FileContent } from '../site/assets.js';
-import { stringify } from '../site/entry-pages.js';
+import { stringify } from '../site/page-text.js';
 
 /** Addresses of the page, of the photograph that it shows, and of the colours that are read from it. */
 export const chartAddresses = {

@@ -9,7 +9,7 @@ import { writeData } from '../site/data.js';
 import { comparedFiles } from '../site/compared.js';
 import { citations } from '../site/citations.js';
 import { feeds, sitemap } from '../site/feeds.js';
-import { stringify } from '../site/entry-pages.js';
+import { stringify } from '../site/page-text.js';
 import { handedOver } from '../site/handed-over.js';
 import { namedFiles } from '../site/named-files.js';
 import { partRemarks } from '../site/part-links.js';

@@ -3,8 +3,6 @@
 import GithubSlugger from 'github-slugger';
 import type { Element, ElementContent, Root } from 'hast';
 import { toString } from 'hast-util-to-string';
-import rehypeStringify from 'rehype-stringify';
-import { unified } from 'unified';
 import { benchPage } from '../../templates/bench.js';
 import { curvesAddress, entryCurvesPage } from '../../templates/entry-curves.js';
 import { entryPage, ownAnchors } from '../../templates/entry.js';
@@ -26,6 +24,8 @@ import type { Remark } from '../remarks/remark.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { identificationOf } from '../reckoning/identification.js';
 import { isFormula, typesetOf } from '../reckoning/typeset.js';
+import type { PageParts } from './html.js';
+import { pageText } from './page-text.js';
 import { linkedFile, noBody, renderBody, type BodyContext, type PartLink, type RenderedBody } from './markdown.js';
 import { valuesOf } from './values.js';
 
@@ -54,12 +54,15 @@ export interface Rendered {
   readonly html: string;
   readonly remarks: readonly Remark[];
   readonly partLinks: readonly PartLink[];
+  /** Its ids and links, where its writer gathered them. */
+  readonly parts?: PageParts;
 }
 
-const processor = unified()
-  .use(rehypeStringify, { omitOptionalTags: true, closeEmptyElements: true, tightSelfClosing: true })
-  .freeze();
-export const stringify = (tree: Root): string => processor.stringify(tree);
+/** A page with what is to be said of its write-up; most have none. */
+export const renderedPage = (
+  tree: Root,
+  { remarks, partLinks }: Pick<Rendered, 'remarks' | 'partLinks'> = noBody,
+): Rendered => ({ ...pageText(tree), remarks, partLinks });
 
 /** `:chem[…]` in a body; undefined where it is no formula. */
 export const formulaElement = (written: string): Element | undefined =>
@@ -201,14 +204,11 @@ export function renderEntry(shared: SharedByEntries, work: EntryWork, body: Entr
     elementNames,
     curves: hasCurves(reckoned),
   });
-  return { html: stringify(tree), remarks: body.remarks, partLinks: body.partLinks };
+  return renderedPage(tree, body);
 }
 
-/** A page that shows no words of a maker's own. */
-const still = (tree: Root): Rendered => ({ html: stringify(tree), remarks: [], partLinks: [] });
-
 export const renderBench = (shared: SharedByEntries, work: EntryWork, body: RenderedBody): Rendered =>
-  still(benchPage(contextOf(shared, work), work.reckoned, body.children));
+  renderedPage(benchPage(contextOf(shared, work), work.reckoned, body.children));
 
 /** Whether any sample has a spectrum to draw curves of. */
 export const hasCurves = ({ gist }: ReckonedEntry): boolean => gist.samples.some(({ curve }) => curve);
@@ -218,7 +218,7 @@ export function renderCurves({ context }: SharedByEntries, { reckoned }: EntryWo
   const { samples } = appearance;
   const identification = identificationOf(appearance);
   const { number, title } = entry;
-  return still(entryCurvesPage(context, { number, title, samples, identification }));
+  return renderedPage(entryCurvesPage(context, { number, title, samples, identification }));
 }
 
 /** Addresses of the pages that an entry of a number may have. */

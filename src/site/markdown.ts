@@ -370,6 +370,7 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
   leadDefinitions(work, tree);
   place(work, tree);
   const clean = toHast.runSync(tree) as Hast;
+  for (const node of clean.children) if (node.type === 'element') node.data = { ofBody: true };
   if (markdown.includes('|')) frameTables(clean);
   if (work.placed.length > 0)
     visit(clean, 'element', (node, index, parent) => {

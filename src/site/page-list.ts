@@ -8,7 +8,7 @@ import {
   addressIn,
   formulaElement,
   picturesIn,
-  stringify,
+  renderedPage,
   type Addresses,
   type Rendered,
 } from './entry-pages.js';
@@ -61,7 +61,7 @@ export class PageList {
   ): void {
     const { context } = this;
     const inputs = once(gather);
-    const render = (): Rendered => ({ html: stringify(template(context, ...inputs())), remarks: [], partLinks: [] });
+    const render = (): Rendered => renderedPage(template(context, ...inputs()));
     this.take({
       address,
       get inputs() {
@@ -84,8 +84,8 @@ export class PageList {
     const body = (): RenderedBody => (words ? bodyOf(words, context) : noBody);
     if (words) this.bodies.push(body);
     const render = (): Rendered => {
-      const { children, remarks, partLinks } = body();
-      return { html: stringify(template(context, children, ...inputs())), remarks, partLinks };
+      const own = body();
+      return renderedPage(template(context, own.children, ...inputs()), own);
     };
     this.take({
       address,

@@ -17,11 +17,10 @@ export interface PageRecord extends PageLinks, Omit<WrittenFile, 'path'> {
 /** @param address of the page below the base */
 export function recordOf(
   address: string,
-  { html, remarks, partLinks }: Rendered,
+  { html, remarks, partLinks, parts = partsIn(html) }: Rendered,
   { bytes, hash }: WrittenFile,
   site: SiteAddress,
 ): PageRecord {
-  const parts = partsIn(html);
   const ids = [...parts.ids];
   return { bytes, hash, remarks: remarks.map(factsOf), partLinks, ids, ...linksOn(address, parts, site) };
 }

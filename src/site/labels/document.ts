@@ -6,7 +6,7 @@ import { dirname, join } from 'node:path';
 import { transform } from 'lightningcss';
 import { labelsDocument } from '../../../templates/labels.js';
 import { packageFolder } from '../../package-folder.js';
-import { stringify } from '../entry-pages.js';
+import { stringify } from '../page-text.js';
 import { padding, gap, typeSizes } from './faces.js';
 import type { LabelSheets } from './sheets.js';
 

@@ -1,0 +1,91 @@
+// What the writer of our own trees writes is what rehype-stringify writes of them, to the byte.
+import fc from 'fast-check';
+import type { Element, ElementContent, Root } from 'hast';
+import { h, s } from 'hastscript';
+import rehypeStringify from 'rehype-stringify';
+import { unified } from 'unified';
+import { expect, it } from 'vitest';
+import { partsIn } from '../../src/site/html.js';
+import { pageText } from '../../src/site/page-text.js';
+
+const library = unified().use(rehypeStringify, {
+  omitOptionalTags: true,
+  closeEmptyElements: true,
+  tightSelfClosing: true,
+});
+
+const names =
+  'a p div span ul ol li dl dt dd table caption thead tbody tfoot tr td th select option optgroup section h2 img br input b ' +
+  'details summary del svg script';
+const drawn = 'g path text title desc a circle';
+
+const text = fc
+  .oneof(fc.constantFrom(' ', '\n', 'A & B', '<', '"', "it's `1`", 'CO₂'), fc.string({ maxLength: 4 }))
+  .map((value): ElementContent => ({ type: 'text', value: value.replaceAll('\0', '') }));
+
+const value = fc.oneof(
+  fc.constantFrom('', 'one', 'a "b" & \'c\' `d` <e>', true, false, 12, Number.NaN, null),
+  fc.constantFrom(['a', 'b'], [], ['a & b']),
+);
+
+const properties = fc.dictionary(
+  fc.constantFrom(
+    ...'id href src className alt hidden open disabled download ariaLabel dataNumber srcSet viewBox tabIndex strokeWidth'.split(' '),
+  ),
+  value,
+  { maxKeys: 3 },
+);
+
+const { node } = fc.letrec<{ node: ElementContent; inDrawing: ElementContent }>((tie) => ({
+  node: fc.oneof(
+    { maxDepth: 5 },
+    text,
+    fc
+      .tuple(fc.constantFrom(...names.split(' ')), properties, fc.array(tie('node'), { maxLength: 5 }), tie('inDrawing'))
+      .map(([tagName, own, children, drawing]): Element => {
+        const inside = ['img', 'br', 'input'].includes(tagName) ? [] : children;
+        return { type: 'element', tagName, properties: own, children: tagName === 'svg' ? [drawing] : inside };
+      }),
+  ),
+  inDrawing: fc.oneof(
+    { maxDepth: 3 },
+    text,
+    fc
+      .tuple(fc.constantFrom(...drawn.split(' ')), properties, fc.array(tie('inDrawing'), { maxLength: 3 }))
+      .map(([tagName, own, children]): Element => ({ type: 'element', tagName, properties: own, children })),
+  ),
+}));
+
+const tree = fc.array(node, { maxLength: 6 }).map((children): Root => ({ type: 'root', children }));
+
+it('writes any tree of our elements as the library does', () => {
+  fc.assert(
+    fc.property(tree, (one) => {
+      expect(pageText(one).html).toBe(library.stringify(one));
+    }),
+    { numRuns: 500 },
+  );
+});
+
+it('writes the frame of a page as the library does', () => {
+  const page: Root = h(null, [
+    { type: 'doctype' } as never,
+    h('html', { lang: 'en-GB' }, [
+      h('head', [h('meta', { charSet: 'utf-8' }), h('title', 'A & B'), h('script', { type: 'x' }, '{"a":"<&"}')]),
+      h('body', [h('main', { id: 'main', tabIndex: -1 }, s('svg', { viewBox: '0 0 1 1' }, s('path', { d: 'M0 0' })))]),
+    ]),
+  ]);
+  expect(pageText(page).html).toBe(library.stringify(page));
+});
+
+it('gathers the ids and links that stand in the text', () => {
+  const page: Root = h(null, [
+    h('p', { id: 'a"b' }, h('a', { href: '/1/?a&b' }, 'one')),
+    h('img', { src: '/x.png', alt: '' }),
+    h('section', [{ ...h('p', { id: 'own' }, h('a', { href: '#own' }, '<')), data: { ofBody: true } }, h('span')]),
+  ]);
+  const { html, parts } = pageText(page);
+  expect(html).toContain('&#x3C;</a></p><span>');
+  expect(parts).toEqual(partsIn(html));
+  expect(parts.links).toEqual(['/1/?a&b', '/x.png', '#own']);
+});
