@@ -2,11 +2,13 @@
 // browser.
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { templateRuntime } from './template-runtime.ts';
 
 const asked = (process.env.MUTATED_TESTS ?? '').split(',').filter((path) => path !== '');
 
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
+  resolve: { alias: templateRuntime },
   test: {
     include: asked.map((path) => `tests/${path.endsWith('.ts') ? path : `${path}/**/*.test.{ts,tsx}`}`),
     setupFiles: [fileURLToPath(new URL('./one-seed.ts', import.meta.url))],

@@ -142,7 +142,9 @@ function leavesStartOut({ tagName, children: [first] }: Element): boolean {
     case 'head':
       return first === undefined || first.type === 'element';
     case 'body':
-      return first === undefined || (first.type === 'element' ? !headsPage.has(first.tagName) : !beginsWithSpace(first));
+      return (
+        first === undefined || (first.type === 'element' ? !headsPage.has(first.tagName) : !beginsWithSpace(first))
+      );
     default:
       return false;
   }

@@ -1,12 +1,14 @@
-// What the writer of our own trees writes is what rehype-stringify writes of them, to the byte.
+// Our templates make the trees that hastscript makes, and these are written as rehype-stringify writes them, to the byte.
 import fc from 'fast-check';
 import type { Element, ElementContent, Root } from 'hast';
 import { h, s } from 'hastscript';
+import { jsx as byHastscript } from 'hastscript/jsx-runtime';
 import rehypeStringify from 'rehype-stringify';
 import { unified } from 'unified';
 import { expect, it } from 'vitest';
 import { partsIn } from '../../src/site/html.js';
 import { pageText } from '../../src/site/page-text.js';
+import { jsx } from '../../templates/jsx-runtime.js';
 
 const library = unified().use(rehypeStringify, {
   omitOptionalTags: true,
@@ -25,12 +27,14 @@ const text = fc
 
 const value = fc.oneof(
   fc.constantFrom('', 'one', 'a "b" & \'c\' `d` <e>', true, false, 12, Number.NaN, null),
-  fc.constantFrom(['a', 'b'], [], ['a & b']),
+  fc.constantFrom<string[]>(['a', 'b'], [], ['a & b']),
 );
 
 const properties = fc.dictionary(
   fc.constantFrom(
-    ...'id href src className alt hidden open disabled download ariaLabel dataNumber srcSet viewBox tabIndex strokeWidth'.split(' '),
+    ...'id href src className alt hidden open disabled download ariaLabel dataNumber srcSet viewBox tabIndex strokeWidth'.split(
+      ' ',
+    ),
   ),
   value,
   { maxKeys: 3 },
@@ -41,7 +45,12 @@ const { node } = fc.letrec<{ node: ElementContent; inDrawing: ElementContent }>(
     { maxDepth: 5 },
     text,
     fc
-      .tuple(fc.constantFrom(...names.split(' ')), properties, fc.array(tie('node'), { maxLength: 5 }), tie('inDrawing'))
+      .tuple(
+        fc.constantFrom(...names.split(' ')),
+        properties,
+        fc.array(tie('node'), { maxLength: 5 }),
+        tie('inDrawing'),
+      )
       .map(([tagName, own, children, drawing]): Element => {
         const inside = ['img', 'br', 'input'].includes(tagName) ? [] : children;
         return { type: 'element', tagName, properties: own, children: tagName === 'svg' ? [drawing] : inside };
@@ -88,4 +97,16 @@ it('gathers the ids and links that stand in the text', () => {
   expect(html).toContain('&#x3C;</a></p><span>');
   expect(parts).toEqual(partsIn(html));
   expect(parts.links).toEqual(['/1/?a&b', '/x.png', '#own']);
+});
+
+it.each<[string, Record<string, unknown>]>([
+  ['p', { class: 'small  quiet', children: ['A', 1, null, [undefined, ['B']]] }],
+  ['img', { src: '/a.png', width: '40', height: 40, alt: '', class: '' }],
+  ['input', { type: 'checkbox', checked: '', disabled: false, hidden: 'hidden', accept: 'a, b,', tabIndex: -1 }],
+  ['a', { href: '/', download: 'x.csv', rel: 'noopener external', 'aria-current': undefined, 'data-number': 'a' }],
+  ['svg', { viewBox: '0 0 1 1', preserveAspectRatio: 'none', 'stroke-width': 2, children: h('path', { d: 'M0 0' }) }],
+  ['td', { headers: 'a b', colSpan: 2, children: h(null, 'one', h('b', 'two')) }],
+])('makes the element of a template that hastscript makes: %s', (name, given) => {
+  expect(jsx(name, given)).toEqual(byHastscript(name, given as never));
+  expect(jsx(null, { children: given.children })).toEqual(byHastscript(null, { children: given.children } as never));
 });
