@@ -12,10 +12,11 @@ export function memoise<Input, Result>(
   const results = new Map<string, Result>();
   return (input) => {
     const key = keyOf(input);
-    if (!results.has(key)) {
-      if (results.size >= most) results.clear();
-      results.set(key, compute(input));
-    }
-    return results.get(key)!;
+    const before = results.get(key);
+    if (before !== undefined || results.has(key)) return before as Result;
+    const result = compute(input);
+    if (results.size >= most) results.clear();
+    results.set(key, result);
+    return result;
   };
 }

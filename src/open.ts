@@ -10,7 +10,7 @@ import { mayRun, mayTellMore } from './journal/folder.js';
 import { readJournal, type ReadOptions } from './journal/index.js';
 import { identityOf } from './kept/inputs.js';
 import { keptNowhere, type Kept } from './kept/kept.js';
-import { onceFor } from './kept/once.js';
+import { onceFor } from './once.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
 import type { PublishedPictures } from './pictures/published.js';

@@ -13,6 +13,8 @@ export const UncertaintyDecimal = Base.clone({
   toExpPos: 400,
 });
 
-export const exact = (value: Base.Value): Base => new Decimal(value);
+/** The value, exactly; one that is such a decimal already is itself, since nothing changes a decimal. */
+export const exact = (value: Base.Value): Base =>
+  value instanceof Base && value.constructor === Decimal ? value : new Decimal(value);
 export const zero: Base = new Decimal(0);
 export const one: Base = new Decimal(1);

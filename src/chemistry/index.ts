@@ -93,7 +93,7 @@ export {
   withoutUncertainty,
   withUncertainty,
 } from './uncertainty.js';
-export { roundToUncertainty, showWithUnit } from './rounding.js';
+export { roundedValue, roundToUncertainty, showWithUnit } from './rounding.js';
 export {
   grubbs,
   grubbsCritical,

@@ -1,5 +1,6 @@
 // Statistics of replicates: mean, standard deviation, whether two means differ, whether one value lies outside the
 // rest.
+import { memoise } from '../memoise.js';
 
 export interface SampleStatistics {
   readonly mean: number;
@@ -146,7 +147,15 @@ export function singleAgainstSample(single: number, sample: readonly number[]): 
 }
 
 /** Critical value of Grubbs's test for one outlier, two-sided. Source: F. E. Grubbs, Technometrics 11 (1969) 1, 5. */
-export function grubbsCritical(n: number, alpha: number): number {
+export const grubbsCritical = (n: number, alpha: number): number => criticalOnce([n, alpha]);
+
+const criticalOnce = memoise(
+  (of: readonly [n: number, alpha: number]) => of.join(' '),
+  ([n, alpha]) => findCritical(n, alpha),
+  200,
+);
+
+function findCritical(n: number, alpha: number): number {
   const t = studentCritical(n - 2, alpha / n);
   return ((n - 1) / Math.sqrt(n)) * Math.sqrt((t * t) / (n - 2 + t * t));
 }

@@ -1,4 +1,5 @@
 // What a reaction makes of what was taken: limiting reagent, what is left, yield, atom economy, where the metals go.
+import { onceFor } from '../once.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import type { Equation, Term } from './equation/index.js';
 import { exact, zero, type Decimal } from './exact.js';
@@ -73,13 +74,15 @@ export interface LimitingReagent {
 }
 
 /** Whether it is water, which is there in every solution, or oxygen, which is in the air over every open vessel. */
-export const isAmbient = ({ formula }: Term): boolean => {
+export const isAmbient = ({ formula }: Term): boolean => isWaterOrOxygen(formula);
+
+const isWaterOrOxygen = onceFor((formula: Formula): boolean => {
   const atoms = [...composition(formula)]
     .map(([symbol, { low }]) => `${symbol}${low}`)
     .sort()
     .join('');
   return formula.charge === 0 && (atoms === 'H2O1' || atoms === 'O2');
-};
+});
 
 type Presence = 'amount known' | 'amount unknown' | 'in excess' | 'assumed' | 'unsupplied';
 
@@ -287,8 +290,16 @@ function atomMass(symbol: string): UncertainDecimal | undefined {
   return atomMasses.get(symbol);
 }
 
+const atomsCounted = onceFor((_: Formula) => new Map<string, UncertainDecimal | undefined>());
+
 /** Atoms of an element in one formula unit; a range or an open proportion carries its half-width as uncertainty. */
 function atomsPerUnit(formula: Formula, symbol: string): UncertainDecimal | undefined {
+  const known = atomsCounted(formula);
+  if (!known.has(symbol)) known.set(symbol, countAtoms(formula, symbol));
+  return known.get(symbol);
+}
+
+function countAtoms(formula: Formula, symbol: string): UncertainDecimal | undefined {
   const counts = endForms(formula).flatMap((form) => composition(form).get(symbol) ?? { low: zero, high: zero });
   const least = counts.map(({ low }) => low).reduce((a, b) => (b.lt(a) ? b : a));
   const most = counts.map(({ high }) => high).reduce((a, b) => (b.gt(a) ? b : a));

@@ -1,4 +1,5 @@
 // How much of a substance was taken, as a reaction asks for it; and what a reading of a balance or a vessel is worth.
+import { onceFor } from '../once.js';
 import type { Fault } from '../outcome.js';
 import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
 import type { Formula, MolarMassFault } from './formula/index.js';
@@ -43,8 +44,13 @@ export function reading(quantity: Quantity, input: string, balance?: Decimal): U
   if (quantity.standardUncertainty) return withUncertainty(quantity.base, quantity.standardUncertainty, input);
   if (quantity.tolerance) return withUncertainty(quantity.base, rectangular(quantity.tolerance), input);
   if (quantity.dimension === 'drops' || quantity.dimension === 'excess') return withoutUncertainty(quantity.base);
-  const factor = quantity.value.isZero() ? exact(1) : quantity.base.div(quantity.value);
-  const digits = new UncertaintyDecimal(quantity.resolution.times(factor)).div(2);
+  const digits = halfDigit(quantity);
   const isCoarser = balance && quantity.dimension === 'mass' && balance.gt(digits);
   return withUncertainty(quantity.base, rectangular(isCoarser ? balance : digits), input);
 }
+
+/** Half of the last digit that is written, in the base unit. */
+const halfDigit = onceFor(({ value, base, resolution }: Quantity): Decimal => {
+  const factor = value.isZero() ? exact(1) : base.div(value);
+  return new UncertaintyDecimal(resolution.times(factor)).div(2);
+});

@@ -6,7 +6,7 @@ import type { Entry, Journal, Page } from '../journal/entry.js';
 import { ideasOf } from '../journal/ideas.js';
 import { hashOf, identify, identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
-import { once, onceFor } from '../kept/once.js';
+import { once, onceFor } from '../once.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { byGravity } from '../reckoning/gist.js';

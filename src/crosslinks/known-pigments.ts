@@ -1,6 +1,6 @@
 // What the trade knows: published pigments by colour-giving element, and which of them a journal has made.
 import { memoise } from '../memoise.js';
-import { onceFor } from '../kept/once.js';
+import { onceFor } from '../once.js';
 import { knownPigmentsTable } from '../tables/compiled/crosslinks/known-pigments.js';
 import type { KnownPigment, SampleRow } from './model.js';
 

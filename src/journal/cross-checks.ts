@@ -2,7 +2,7 @@
 import { assayOf } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
-import { onceFor } from '../kept/once.js';
+import { onceFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { AskedFolder } from './asked-folder.js';

@@ -3,7 +3,7 @@
 import { isUtf8 } from 'node:buffer';
 import { lstatSync, readFileSync, readdirSync, realpathSync, statSync, type Stats } from 'node:fs';
 import { join, sep } from 'node:path';
-import { once } from '../kept/once.js';
+import { once } from '../once.js';
 import { found, type Finding, type Found } from '../remarks/findings.js';
 import type { Place } from '../remarks/remark.js';
 

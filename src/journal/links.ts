@@ -6,7 +6,7 @@ import remarkGfm from 'remark-gfm';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
-import { onceFor } from '../kept/once.js';
+import { onceFor } from '../once.js';
 
 /** A relative link or image in a body. */
 export interface BodyLink {

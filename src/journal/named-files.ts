@@ -1,6 +1,6 @@
 // The files that entries and the shelf name: read once, each fault found wherever the file is named.
 import { decodeText } from '../colour/instruments/text.js';
-import { onceFor } from '../kept/once.js';
+import { onceFor } from '../once.js';
 import { found, type Findings, type Found, type Path } from '../remarks/findings.js';
 import type { Entry, Shelf } from './entry.js';
 import { isPublishedFile, unpublishable, type Folder } from './folder.js';

@@ -1,5 +1,5 @@
 // What entries refer to: reagents on the shelf, lots of other entries, entries that they follow or repeat.
-import { onceFor } from '../kept/once.js';
+import { onceFor } from '../once.js';
 import type { Findings, Path } from '../remarks/findings.js';
 import type { KnownNumbers } from '../remarks/rules/references.js';
 import type { Catalogue } from './catalogue.js';

@@ -126,7 +126,21 @@ const greaterOf = (a: Decimal | undefined, b: Decimal | undefined): Decimal | un
   a && b && b.gt(a) ? b : (a ?? b);
 
 /** mol in a gram and in a millilitre of the strongest that it can be. */
-function strongest({ atMost }: ResolvedStrength, leastPerMole: Decimal | undefined): MostInIt {
+function strongest(strength: ResolvedStrength, leastPerMole: Decimal | undefined): MostInIt {
+  const before = strongestOf.get(strength);
+  if (before && before.leastPerMole === leastPerMole) return before.most;
+  const most = findStrongest(strength, leastPerMole);
+  strongestOf.set(strength, { leastPerMole, most });
+  return most;
+}
+
+/** All portions of one strength ask for it. */
+const strongestOf = new WeakMap<
+  ResolvedStrength,
+  { readonly leastPerMole: Decimal | undefined; readonly most: MostInIt }
+>();
+
+function findStrongest({ atMost }: ResolvedStrength, leastPerMole: Decimal | undefined): MostInIt {
   const { massFraction, molarConcentration, massConcentration, density } = atMost;
   const ofShare = massFraction && leastPerMole && massFraction.div(leastPerMole);
   const ofContent = massConcentration && leastPerMole && massConcentration.div(leastPerMole);
@@ -217,7 +231,7 @@ function inEveryUnit(measured: Measured, strength: ResolvedStrength, perMole: Un
 }
 
 /** The strength of what was measured out. */
-function strengthOf({ id, name, stuff = id, amount, ...said }: Portion): ResolvedStrength {
+export function strengthOf({ id, name, stuff = id, amount, ...said }: Portion): ResolvedStrength {
   const { formula, strength, purity, density, named, dissolved, asPoured } = said;
   const byVolume = amount?.dimension === 'volume' || amount?.dimension === 'drops';
   return resolveStrength({
@@ -254,11 +268,11 @@ function withItsEnds<F extends MissingFault>(fault: F, formula: Formula | undefi
 /**
  * Moles, masses and volumes of a portion. n = m·w/M from a mass, n = c·V from a volume; the strength is that of
  * `resolveStrength`. A drop of unstated size is taken as 0.05 mL, with all the doubt that drops have.
+ * @param strength of the portion, where it is known
  * @example takePortion({ id: 'a', name: 'HCl', formula, amount, strength }).substance // mol
  */
-export function takePortion(portion: Portion): TakenPortion {
+export function takePortion(portion: Portion, strength: ResolvedStrength = strengthOf(portion)): TakenPortion {
   const { id, name, formula, amount } = portion;
-  const strength = strengthOf(portion);
   const mass = formula && molarMass(formula);
   const perMole = mass?.ok && mass.value.middle.value.gt(0) ? mass.value.middle : undefined;
   const unweighable = mass && !mass.ok ? [withItsEnds(mass.fault, formula, amount)] : [];

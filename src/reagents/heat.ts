@@ -1,5 +1,6 @@
 // How hot: a temperature, or the words that a maker has for one (gas mark 4, cone 6, cherry red, on the radiator).
 import { exact, parseQuantity, type Decimal } from '../chemistry/index.js';
+import { memoise } from '../memoise.js';
 import { heatWordsTable } from '../tables/compiled/reagents/heat-words.js';
 
 /** A heat between two ends, °C; where danger is judged, the upper end counts. */
@@ -130,7 +131,9 @@ const byHand: ReadonlySet<string> = new Set(['warm', 'hot', 'lukewarm', 'tepid']
  * heat is `not-known`, and is taken at its worst where danger is judged.
  * @example readHeat('cone 04').high.toNumber() // 1063
  */
-export function readHeat(written: string): Heat {
+export const readHeat: (written: string) => Heat = memoise((written) => written, readAnew, 2000);
+
+function readAnew(written: string): Heat {
   const number = ofNumber(written) ?? numberWithin(written) ?? ofDegrees(written);
   if (number) return number;
   const asNames = written.replace(/\^(?=\d)/g, 'cone ').replace(spacedMark, '$1 $2');

@@ -34,6 +34,7 @@ export {
   resolveNamed,
   resolveReagent,
   resolveText,
+  resolverOfUses,
   resolveUse,
   unreadReagent,
   writtenQuantity,

@@ -1,5 +1,6 @@
 // What a reagent refers to: a jar of the shelf, a lot that was made here, or nothing but its own words.
 import { parseQuantity, type Quantity } from '../chemistry/index.js';
+import { memoise } from '../memoise.js';
 import { readAmountWords } from './rough.js';
 import { readReagentText } from './text.js';
 import type {
@@ -25,30 +26,15 @@ export interface UseFacts {
   readonly 'drop-volume'?: string;
 }
 
-const read = new Map<string, Quantity | undefined>();
-const mostKept = 4000;
-
-/** A quantity, or nothing where the text is none: the journal has said so at its place. Many entries have the same. */
+/** A quantity, or nothing where the text is none: the journal has said so at its place. */
 function quantity(text: string | undefined): Quantity | undefined {
-  if (text === undefined) return undefined;
-  if (!read.has(text)) {
-    const outcome = parseQuantity(text);
-    if (read.size >= mostKept) read.clear();
-    read.set(text, outcome.ok ? outcome.value : undefined);
-  }
-  return read.get(text);
+  const read = text === undefined ? undefined : parseQuantity(text);
+  return read?.ok ? read.value : undefined;
 }
 
-const amounts = new Map<string, AmountWritten>();
 /** How much was taken, as the entry says it. */
-function amountOf(text: string | undefined): AmountWritten | undefined {
-  if (text === undefined) return undefined;
-  if (!amounts.has(text)) {
-    if (amounts.size >= mostKept) amounts.clear();
-    amounts.set(text, readAmountWords(text));
-  }
-  return amounts.get(text);
-}
+const amountOf = (text: string | undefined): AmountWritten | undefined =>
+  text === undefined ? undefined : readAmountWords(text);
 
 function sheetOf({ sds, strength }: ShelfFacts, used: string | undefined): SupplierSheet | undefined {
   if (!sds) return undefined;
@@ -88,17 +74,15 @@ function namesOf({ jar, described, product, reference, lot }: Facts): readonly s
   return names.length > 0 ? [...new Set(names)] : [lot === undefined ? reference : `lot ${lot}`];
 }
 
-const namesRead = new Map<string, ReagentWritten | undefined>();
-
 /** A name as a line of its own: `conc. sulfuric acid`, `ammonia (25 %)`; undefined where it says an amount. */
-function readInName(name: string): ReagentWritten | undefined {
-  if (!namesRead.has(name)) {
+const readInName = memoise(
+  (name: string) => name,
+  (name): ReagentWritten | undefined => {
     const outcome = readReagentText(name);
-    if (namesRead.size >= mostKept) namesRead.clear();
-    namesRead.set(name, outcome.ok && !outcome.value.amount ? outcome.value : undefined);
-  }
-  return namesRead.get(name);
-}
+    return outcome.ok && !outcome.value.amount ? outcome.value : undefined;
+  },
+  4000,
+);
 
 /** What keys say goes before what the name says beside. */
 function withWordsOfName(written: ReagentWritten): ReagentWritten {

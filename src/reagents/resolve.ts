@@ -1,7 +1,9 @@
 // What a maker wrote → one resolved reagent: substance, strength, amount, origin. Every room reads this alone.
 import { exact, parseFormula, type Decimal, type Formula, type Quantity } from '../chemistry/index.js';
+import { memoise } from '../memoise.js';
+import { onceFor } from '../once.js';
 import { good, type Outcome } from '../outcome.js';
-import { takePortion } from './amount.js';
+import { strengthOf, takePortion } from './amount.js';
 import type {
   AmountKind,
   AmountWritten,
@@ -11,6 +13,7 @@ import type {
   Portion,
   ReagentWritten,
   ResolvedReagent,
+  ResolvedStrength,
   ShelfFacts,
   TakenPortion,
 } from './contracts.js';
@@ -165,9 +168,9 @@ function identityDoubts(
 }
 
 /** What is only roughly of a formula has no amount of substance, but a most that it can be where danger is judged. */
-function takenRoughly(portion: Portion): TakenPortion {
+function takenRoughly(portion: Portion, strength: ResolvedStrength): TakenPortion {
   const { formula: _, ...unnamed } = portion;
-  const { molAtMost, strength } = takePortion(portion);
+  const { molAtMost } = takePortion(portion, strength);
   return { ...takePortion(unnamed), strength, ...(molAtMost && { molAtMost }) };
 }
 
@@ -200,12 +203,39 @@ function portionOf(
 }
 
 /** Resolves what was traced. */
-function resolve({ written, origin }: Traced, measuring: Measuring): ResolvedReagent {
-  const { name, plainName, alsoCalled, formula, cas, state = [], sheet, price, unused = [] } = written;
+/** What is known of a thing as it is written, whoever measures it. */
+interface Known {
+  readonly what: Identified | undefined;
+  readonly counted: Counted;
+  readonly named: NamedStrength | undefined;
+  readonly doubts: readonly Doubt[];
+  /** By the name of the stuff. */
+  readonly strengths: Map<string, ResolvedStrength>;
+}
+
+const knownOf = onceFor((written: ReagentWritten): Known => {
+  const { name, plainName, alsoCalled, formula, cas, state = [] } = written;
   const what = identify({ name, plainName, alsoCalled, formula, cas, state });
   const counted = countedAs(what, written);
-  const portion = portionOf(written, counted, strengthToldBy(what, state), measuring);
-  const taken = what?.substance.roughly ? takenRoughly(portion) : takePortion(portion);
+  const doubts = [...identityDoubts(written, what), ...counted.doubts];
+  return { what, counted, named: strengthToldBy(what, state), doubts, strengths: new Map() };
+});
+
+/** The strength of a portion of what is known; the same for all portions of one stuff. */
+function strengthOnce({ strengths }: Known, portion: Portion): ResolvedStrength {
+  const stuff = portion.stuff ?? portion.id;
+  let strength = strengths.get(stuff);
+  if (!strength) strengths.set(stuff, (strength = strengthOf(portion)));
+  return strength;
+}
+
+function resolve({ written, origin }: Traced, measuring: Measuring): ResolvedReagent {
+  const { name, state = [], sheet, price, unused = [] } = written;
+  const known = knownOf(written);
+  const { what, counted, named } = known;
+  const portion = portionOf(written, counted, named, measuring);
+  const strength = strengthOnce(known, portion);
+  const taken = what?.substance.roughly ? takenRoughly(portion, strength) : takePortion(portion, strength);
   return {
     written,
     name,
@@ -220,7 +250,7 @@ function resolve({ written, origin }: Traced, measuring: Measuring): ResolvedRea
     price,
     origin,
     unused,
-    doubts: [...identityDoubts(written, what), ...counted.doubts, ...taken.strength.doubts, ...taken.doubts],
+    doubts: [...known.doubts, ...strength.doubts, ...taken.doubts],
   };
 }
 
@@ -251,6 +281,12 @@ export function resolveText(
 export const resolveUse = (use: UseFacts, cupboard: Cupboard, measuring: Measuring = {}): ResolvedReagent =>
   resolve(traceUse(use, cupboard), measuring);
 
+/** The same for several uses of one cupboard, in which each is looked up but once. */
+export function resolverOfUses(cupboard: Cupboard): (use: UseFacts, measuring?: Measuring) => ResolvedReagent {
+  const traced = onceFor((use: UseFacts) => traceUse(use, cupboard));
+  return (use, measuring = {}) => resolve(traced(use), measuring);
+}
+
 /** A jar of the shelf as it stands there, without an amount. */
 export const resolveJar = (jar: ShelfFacts, cupboard?: Cupboard): ResolvedReagent =>
   resolve(traceJar(jar, cupboard), {});
@@ -259,5 +295,10 @@ export const resolveJar = (jar: ShelfFacts, cupboard?: Cupboard): ResolvedReagen
 export const unreadReagent = (line: string): ResolvedReagent => resolve({ written: { written: line, name: line } }, {});
 
 /** Something of which only name and formula are known: a product, a by-product. */
-export const resolveNamed = (name: string, formula?: string): ResolvedReagent =>
-  resolve({ written: { written: name, name, ...(formula !== undefined && { formula }) } }, {});
+export const resolveNamed = (name: string, formula?: string): ResolvedReagent => resolveNamedOnce([name, formula]);
+
+const resolveNamedOnce = memoise(
+  ([name, formula]: readonly [name: string, formula: string | undefined]) => JSON.stringify([name, formula]),
+  ([name, formula]) => resolve({ written: { written: name, name, ...(formula !== undefined && { formula }) } }, {}),
+  2000,
+);

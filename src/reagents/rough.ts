@@ -1,6 +1,7 @@
 // Amounts as they are said at a kitchen table: `2 tsp`, `half a cup`, `a pinch`, `some`, `to pH 8`, `1 part`. One
 // reader for entries and commands: what has a published size gets its ends, all else is an unknown amount and no fault.
 import { exact, parseQuantity, saidCount, type Decimal } from '../chemistry/index.js';
+import { memoise } from '../memoise.js';
 import { kitchenMeasuresTable } from '../tables/compiled/reagents/kitchen-measures.js';
 import { unmeasuredWordsTable } from '../tables/compiled/reagents/unmeasured-words.js';
 import type { AmountWritten } from './contracts.js';
@@ -181,7 +182,9 @@ function knownPart(written: string): AmountWritten | undefined {
  * no amount is known. A text in figures that is no quantity is unknown, and not understood.
  * @example readAmountWords('2 tsp') // rough, 5 to 14.6 mL, usually 10 mL
  */
-export function readAmountWords(written: string): AmountWritten {
+export const readAmountWords: (written: string) => AmountWritten = memoise((written) => written, readAnew, 4000);
+
+function readAnew(written: string): AmountWritten {
   const quantity = parseQuantity(written);
   if (quantity.ok)
     return quantity.value.dimension === 'excess'

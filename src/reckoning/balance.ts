@@ -1,5 +1,6 @@
 // What the journal’s balance can do: its step, how far a reading may be off, and whether a vessel is weighed too.
 import { exact, UncertaintyDecimal, type Decimal } from '../chemistry/index.js';
+import { onceFor } from '../once.js';
 import type { JournalSettings } from '../journal/schema.js';
 import { quantityOf } from './parse-cache.js';
 
@@ -20,7 +21,7 @@ function grams(written: string | undefined): Decimal | undefined {
  * two readings: both are rounded, and both scatter.
  * Source: EURACHEM/CITAC Guide CG 4, 3rd ed. (2012), example A1, weighing by difference (from memory).
  */
-export function balanceOf({ balance }: Pick<JournalSettings, 'balance'>): Balance | undefined {
+export const balanceOf = onceFor(({ balance }: Pick<JournalSettings, 'balance'>): Balance | undefined => {
   const stated = typeof balance === 'string' ? { step: balance } : balance;
   const step = grams(stated?.step);
   if (!stated || !step) return undefined;
@@ -31,4 +32,4 @@ export function balanceOf({ balance }: Pick<JournalSettings, 'balance'>): Balanc
   const rounding = step.toNumber() ** 2 / 12;
   const halfWidth = Math.sqrt(3 * readings * (rounding + scatter ** 2));
   return { step, halfWidth: exact(new UncertaintyDecimal(halfWidth).toFixed()) };
-}
+});

@@ -18,6 +18,7 @@ import {
 } from '../chemistry/index.js';
 import type { Sample } from '../journal/schema.js';
 import { heldWaterTable } from '../tables/compiled/reckoning/held-water.js';
+import { onceFor } from '../once.js';
 import type { Balance } from './balance.js';
 import { figure } from './figures.js';
 import { formulaOf, quantityOf } from './parse-cache.js';
@@ -113,11 +114,12 @@ export function reckonIgnition(
 }
 
 /** Atoms of a formula in any spelling. */
-const atomsOf = (formula: Formula): string =>
+const atomsOf = onceFor((formula: Formula): string =>
   [...composition(formula)]
     .map(([symbol, { low }]) => `${symbol}${low}`)
     .sort()
-    .join(' ');
+    .join(' '),
+);
 
 let known: ReadonlyMap<string, ReturnType<typeof heldWaterTable>[number]> | undefined;
 

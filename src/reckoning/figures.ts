@@ -1,5 +1,5 @@
 // From measured values to figures: decimals as text for machines, rounded text for readers.
-import { expandedUncertainty, roundToUncertainty, showWithUnit, type UncertainDecimal } from '../chemistry/index.js';
+import { expandedUncertainty, roundedValue, showWithUnit, type UncertainDecimal } from '../chemistry/index.js';
 
 /** A number to show: exact decimal text for machines, rounded text for readers. */
 export interface Figure {
@@ -22,7 +22,7 @@ export function figure(measured: UncertainDecimal, unit: string): Figure {
     value: plain(measured.value, 12),
     ...(!uncertainty.isZero() && { uncertainty: plain(uncertainty, 3) }),
     unit,
-    text: showWithUnit(measured, unit),
+    text: showWithUnit(measured, unit, uncertainty),
   };
 }
 
@@ -33,7 +33,8 @@ export function bareFigure(
   shownIn: { readonly unit: string; readonly factor: number } = { unit, factor: 1 },
 ): Figure {
   const uncertainty = expandedUncertainty(measured);
-  const { value } = roundToUncertainty(measured.value.times(shownIn.factor), uncertainty.times(shownIn.factor));
+  const { factor } = shownIn;
+  const value = roundedValue(factor === 1 ? measured.value : measured.value.times(factor), uncertainty.times(factor));
   return {
     value: plain(measured.value, 12),
     ...(!uncertainty.isZero() && { uncertainty: plain(uncertainty, 3) }),

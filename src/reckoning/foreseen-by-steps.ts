@@ -4,6 +4,7 @@ import { foresee } from '../hazards/foresee/foresee.js';
 import type { Foreseen, ForeseenSeverity, MixedReagent } from '../hazards/foresee/contracts.js';
 import type { Entry } from '../journal/entry.js';
 import { judgedCelsius } from '../reagents/index.js';
+import { balanceOf } from './balance.js';
 import type { ReckoningContext } from './contracts.js';
 import { stepOfItem, stepsOfIds } from './foreseen-in-entry.js';
 import { ingredientsOf } from './ingredients.js';
@@ -56,9 +57,10 @@ function potsOf(
   entry: Entry,
   context: ReckoningContext,
 ): readonly { readonly sample?: string; readonly main: readonly VesselItem[] }[] {
+  const balance = balanceOf(context.settings)?.halfWidth;
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
   return indices.map((index) => {
-    const { main } = byVessel(ingredientsOf(entry, index, context, undefined).map(itemOf));
+    const { main } = byVessel(ingredientsOf(entry, index, context, balance).map(itemOf));
     const sample = index === undefined ? undefined : entry.samples[index]?.sample;
     return { ...(sample !== undefined && { sample }), main };
   });

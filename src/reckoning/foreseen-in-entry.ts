@@ -13,6 +13,7 @@ import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { judgedCelsius, resolveNamed } from '../reagents/index.js';
+import { balanceOf } from './balance.js';
 import { ingredientsOf } from './ingredients.js';
 import { scaledReagent } from './scaling.js';
 import { bringsWater, heatingOf, inBaseUnit, itemOf, byVessel, severityRank, type VesselItem } from './vessels.js';
@@ -104,12 +105,12 @@ function ifNotWashedOut(
   precipitated: boolean,
   heats: readonly MixtureHeating[],
   mixture: Mixture,
-  already: readonly Foreseen[],
+  { foreseen, foreseeHotter }: Pick<Foresight, 'foreseen'> & { readonly foreseeHotter: (hotter: Mixture) => Foresight },
 ): readonly Foreseen[] {
   const hottest = Math.max(0, ...heats.filter(({ of }) => of === 'product').map(({ toCelsius }) => toCelsius));
   if (!precipitated || hottest < 100) return [];
-  const known = new Set(already.map(({ rule }) => rule));
-  return foresee({ ...mixture, heating: [{ of: 'mixture', toCelsius: hottest }] })
+  const known = new Set(foreseen.map(({ rule }) => rule));
+  return foreseeHotter({ ...mixture, heating: [{ of: 'mixture', toCelsius: hottest }] })
     .foreseen.filter(({ rule, severity }) => severity === 'danger' && !known.has(rule))
     .map((one) => ({
       ...one,
@@ -161,14 +162,44 @@ function heatedSteps(
   });
 }
 
+/** The pots of an entry: where several hold the same uses and are as hot, one is foreseen for all. */
+class Pots {
+  /** A number for each use, product and what else goes into them. */
+  private readonly numbers = new Map<object, number>();
+  private readonly foreseen = new Map<string, Foresight>();
+
+  /** @param items those of its ingredients that are uses, in the same order; others follow them */
+  foresee(mixture: Mixture, items: readonly VesselItem[]): Foresight {
+    const { ingredients, ...around } = mixture;
+    const held = ingredients.map(({ reagent }, at) => this.numberOf(items[at]?.use ?? reagent));
+    const key = `${held.join(' ')} ${JSON.stringify(around)}`;
+    let foresight = this.foreseen.get(key);
+    if (!foresight) this.foreseen.set(key, (foresight = foresee(mixture)));
+    return foresight;
+  }
+
+  private numberOf(held: object): number {
+    const before = this.numbers.get(held);
+    if (before !== undefined) return before;
+    this.numbers.set(held, this.numbers.size);
+    return this.numbers.size - 1;
+  }
+}
+
+/** What the samples of an entry have in common when they are foreseen. */
+interface Setting {
+  readonly entry: Entry;
+  readonly room: Room;
+  readonly whatIf: WhatIf;
+  readonly pots: Pots;
+}
+
 /** What is foreseen for one sample's vessels. */
 function foreseeSample(
-  entry: Entry,
+  { entry, room, whatIf, pots }: Setting,
   index: number | undefined,
   items: readonly VesselItem[],
-  room: Room,
   into: Gathering,
-  whatIf: WhatIf,
 ): void {
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
@@ -177,7 +208,7 @@ function foreseeSample(
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
   const foreseeIn = (vessel: Mixture, among: readonly VesselItem[]): Foresight => {
-    const foresight = foresee({ ...room, ...vessel });
+    const foresight = pots.foresee({ ...room, ...vessel }, among);
     into.addAll(foresight, id, among, entry.pigment?.name);
     return foresight;
   };
@@ -190,19 +221,22 @@ function foreseeSample(
   };
   if (mixture.ingredients.length > 0) {
     const { foreseen } = foreseeIn(mixture, main);
-    for (const found of ifNotWashedOut(precipitated, heats, mixture, foreseen)) into.add(found, id, main);
+    const foreseeHotter = (hotter: Mixture): Foresight => pots.foresee(hotter, main);
+    for (const found of ifNotWashedOut(precipitated, heats, mixture, { foreseen, foreseeHotter }))
+      into.add(found, id, main);
   }
   for (const { among, toCelsius } of heatedSteps(entry, main))
     foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);
   const ownHeats = heats.filter(({ of }) => of !== 'product' && of !== 'mixture');
   for (const group of apart) foreseeIn({ ingredients: ingredientsIn(group), heating: ownHeats }, group);
   if (washes.length > 0) foreseeIn({ ingredients: [...ingredientsIn(washes), ...product] }, washes);
-  if (washes.length > 0 || apart.length > 0) foreseeWaste(items, into);
+  if (washes.length > 0 || apart.length > 0) foreseeWaste(items, into, pots);
 }
 
 /** What was kept apart meets all the same where the waste of all of it goes into one bottle. */
-function foreseeWaste(items: readonly VesselItem[], into: Gathering): void {
-  for (const { rule, severity, title, partners } of foresee({ ingredients: ingredientsIn(items) }).foreseen) {
+function foreseeWaste(items: readonly VesselItem[], into: Gathering, pots: Pots): void {
+  const { foreseen } = pots.foresee({ ingredients: ingredientsIn(items) }, items);
+  for (const { rule, severity, title, partners } of foreseen) {
     if (severity === 'danger')
       into.wasted.set(rule, `In one waste bottle ${partners.join(', ')} would meet: ${title}. Keep their waste apart.`);
   }
@@ -222,13 +256,15 @@ export function foreseeEntry(
   const all: VesselItem[] = [];
   const { roomCubicMetres } = whatIf;
   const room = { ...roomOf(context), ...(roomCubicMetres !== undefined && { roomCubicMetres }) };
+  const setting: Setting = { entry, room, whatIf, pots: new Pots() };
+  const balance = balanceOf(context.settings)?.halfWidth;
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
   for (const index of indices) {
-    const items = ingredientsOf(entry, index, context, undefined)
+    const items = ingredientsOf(entry, index, context, balance)
       .map((one) => (factor ? { ...one, reagent: scaledReagent(one.reagent, factor) } : one))
       .map(itemOf);
     all.push(...items);
-    foreseeSample(entry, index, items, room, gathering, whatIf);
+    foreseeSample(setting, index, items, gathering);
   }
   const { hazards, unknown, cautions, taken, wasted } = gathering;
   for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);

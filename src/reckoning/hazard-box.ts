@@ -8,14 +8,13 @@ import {
   contentsOf,
   nameOfContent,
   resolveNamed,
-  resolveUse,
   strengthAssumptionsOf,
   type ReagentContent,
   type ResolvedReagent,
 } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import type { ReckoningContext } from './contracts.js';
-import { cupboardOfContext } from './ingredients.js';
+import { resolveUseOf } from './ingredients.js';
 
 /** The strongest that it can be, percent by mass; undefined where no strength is told, which counts as undiluted. */
 function percentOf({ strength: { basis, atMost } }: ResolvedReagent): string | undefined {
@@ -99,8 +98,7 @@ interface Placed {
   readonly madeHere: boolean;
 }
 
-function used(use: Use, path: Path, context: ReckoningContext): readonly Placed[] {
-  const reagent = resolveUse(use, cupboardOfContext(context));
+function used(use: Use, path: Path, reagent: ResolvedReagent): readonly Placed[] {
   const contents = surelyMeant(reagent) === undefined ? contentsSold(reagent) : [];
   const names = contents.map(nameOfContent);
   return inUse(reagent, use.role).map((substance, at) => ({
@@ -124,11 +122,12 @@ const productOf = ({ pigment }: Entry): readonly Placed[] =>
 
 /** All that is used and made in an entry, each substance at each strength once, the product last. */
 function substancesOf(entry: Entry, context: ReckoningContext): readonly Placed[] {
+  const placedAt = (use: Use, path: Path): readonly Placed[] => used(use, path, resolveUseOf(entry, use, context));
   const placed = [
-    ...entry.reagents.flatMap((use, place) => used(use, ['reagents', place], context)),
+    ...entry.reagents.flatMap((use, place) => placedAt(use, ['reagents', place])),
     ...entry.samples.flatMap((sample, place) => [
-      ...(sample.add ?? []).flatMap((use, at) => used(use, ['samples', place, 'add', at], context)),
-      ...(sample.change ?? []).flatMap((use, at) => used(use, ['samples', place, 'change', at], context)),
+      ...(sample.add ?? []).flatMap((use, at) => placedAt(use, ['samples', place, 'add', at])),
+      ...(sample.change ?? []).flatMap((use, at) => placedAt(use, ['samples', place, 'change', at])),
     ]),
     ...productOf(entry),
   ];

@@ -6,7 +6,7 @@ import type { ShelfReagent, Use } from '../journal/schema.js';
 import {
   cupboardOf,
   isWater,
-  resolveUse,
+  resolverOfUses,
   takePortion,
   type Cupboard,
   type Portion,
@@ -98,19 +98,60 @@ export function assayOfJar(shelf: ShelfReagent | undefined): JarAssay {
   return known;
 }
 
+type WithUses = Pick<Entry, 'reagents' | 'samples'>;
+
+/** What was looked up for an entry in a context: amounts, dangers and the hazard box all ask for the same. */
+interface LookedUp {
+  readonly context: ReckoningContext;
+  readonly resolve: ReturnType<typeof resolverOfUses>;
+  /** Of each use what it was in the first sample that has it. */
+  readonly byUse: Map<Use, ResolvedReagent>;
+  readonly bySample: Map<string, readonly Ingredient[]>;
+}
+const lookedUp = new WeakMap<WithUses, LookedUp>();
+
+function lookedUpFor(entry: WithUses, context: ReckoningContext): LookedUp {
+  let known = lookedUp.get(entry);
+  if (known?.context !== context) {
+    known = { context, resolve: resolverOfUses(cupboardOfContext(context)), byUse: new Map(), bySample: new Map() };
+    lookedUp.set(entry, known);
+  }
+  return known;
+}
+
+/** A use of an entry as it stands there, whichever sample measures it. */
+export function resolveUseOf(entry: WithUses, use: Use, context: ReckoningContext): ResolvedReagent {
+  const { byUse, resolve } = lookedUpFor(entry, context);
+  return byUse.get(use) ?? resolve(use, { stuff: nameOf(use) });
+}
+
 /** Looks up what a sample uses; `sample` keeps its readings apart from those of the others. */
 export function ingredientsOf(
-  entry: Pick<Entry, 'reagents' | 'samples'>,
+  entry: WithUses,
   index: number | undefined,
   context: ReckoningContext,
   balance: Decimal | undefined,
 ): readonly Ingredient[] {
+  const known = lookedUpFor(entry, context);
+  const { bySample } = known;
+  const key = `${index} ${balance?.toFixed()}`;
+  let ingredients = bySample.get(key);
+  if (!ingredients) bySample.set(key, (ingredients = lookUp(entry, index, known, balance)));
+  return ingredients;
+}
+
+function lookUp(
+  entry: WithUses,
+  index: number | undefined,
+  { context, resolve, byUse }: LookedUp,
+  balance: Decimal | undefined,
+): readonly Ingredient[] {
   const sample = index === undefined ? '' : entry.samples[index]!.sample;
-  const cupboard = cupboardOfContext(context);
   return usesOf(entry, index).map(({ use, path }, at): Ingredient => {
     const id = nameOf(use);
     const shelf = typeof use.reagent === 'string' ? context.shelf.get(use.reagent) : undefined;
-    const reagent = resolveUse(use, cupboard, { id: `${sample}/${at}/${id}`, stuff: id, balance });
+    const reagent = resolve(use, { id: `${sample}/${at}/${id}`, stuff: id, balance });
+    if (!byUse.has(use)) byUse.set(use, reagent);
     const { name, substance, origin } = reagent;
     const lotFacts = origin && context.lot(origin.lot);
     // What is only roughly of a formula is not reckoned with it.

@@ -3,7 +3,7 @@ import { exact } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Sample } from '../journal/schema.js';
 import type { Path } from '../journal/place.js';
-import { onceFor } from '../kept/once.js';
+import { onceFor } from '../once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
 import { assayedAs } from './assays.js';

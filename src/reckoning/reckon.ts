@@ -1,7 +1,7 @@
 // One entry → everything computed from it; a journal → all of them, earlier lots first.
 import { identify, hashOf, identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
-import { once, onceFor } from '../kept/once.js';
+import { once, onceFor } from '../once.js';
 import type { Entry, Journal } from '../journal/entry.js';
 import { remarksOn } from '../journal/place.js';
 import type { Finding } from '../remarks/findings.js';

@@ -128,6 +128,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const replicateOf = index === undefined ? undefined : repeatedBy(entry, index)?.sample;
   const lineage = lineageOf(entry, id, ingredients);
   const metals = metalsOf(product, obtained, ingredients);
+  const costs = ingredients.map((one) => costOf(one, context.settings.currency));
   return {
     ingredients,
     partners,
@@ -135,9 +136,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
     yieldAbove100: yields.above100,
     amounts: {
       sample: id,
-      ingredients: ingredients.map((one, at) =>
-        amountsOf(one, limitation, costOf(one, context.settings.currency), settled.ingredients[at]!),
-      ),
+      ingredients: ingredients.map((one, at) => amountsOf(one, limitation, costs[at], settled.ingredients[at]!)),
       ...limitingWords(limitation, ingredients),
       ...(undecided && { undecided }),
       ...(short.length > 0 && { short: short.map(shortFigures) }),
@@ -148,7 +147,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
       ...(sample?.obtained !== undefined && !obtained && { obtainedWords: sample.obtained }),
       ...(noYield !== undefined && { noYield }),
       ...(enough !== undefined && { takenAsEnough: enough }),
-      ...costFigures(ingredients, context.settings.currency, obtained),
+      ...costFigures(ingredients, costs, obtained),
       ...(metals.length > 0 && { metals }),
       ...(lineage && { lineage }),
       ...(replicateOf !== undefined && { replicateOf }),
@@ -339,13 +338,12 @@ function limitingWords(
 
 function costFigures(
   ingredients: readonly Ingredient[],
-  currency: string | undefined,
+  costs: readonly (Money | undefined)[],
   obtained: UncertainDecimal | undefined,
 ): Pick<SampleAmounts, 'cost' | 'costPerGram' | 'unpriced'> {
-  const costs = ingredients.map((ingredient) => ({ name: ingredient.name, cost: costOf(ingredient, currency) }));
-  const unpriced = new Set(costs.flatMap(({ name, cost }) => (cost ? [] : name)));
+  const unpriced = new Set(ingredients.flatMap(({ name }, at) => (costs[at] ? [] : name)));
   if (unpriced.size > 0) return { unpriced: [...unpriced] };
-  const cost = sumOf(costs.map((one) => one.cost!));
+  const cost = sumOf(costs.map((one) => one!));
   if (!cost) return {};
   const gained = unlessZero(obtained);
   return {

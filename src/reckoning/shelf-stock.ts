@@ -3,7 +3,7 @@ import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ShelfReagent } from '../journal/schema.js';
-import { onceFor } from '../kept/once.js';
+import { onceFor } from '../once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { Figure, JarTaken } from './contracts.js';
 import { costOfAmount, moneyFigure } from './cost.js';

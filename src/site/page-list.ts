@@ -2,7 +2,7 @@
 import type { ElementContent, Root } from 'hast';
 import type { SiteContext } from '../../templates/frame.js';
 import type { Page } from '../journal/entry.js';
-import { once } from '../kept/once.js';
+import { once } from '../once.js';
 import {
   addressesNamed,
   addressIn,

@@ -32,7 +32,7 @@ import type { Family, JournalModel, ReagentPage, SampleRow } from '../crosslinks
 import { bodyLinks } from '../journal/links.js';
 import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
-import { once } from '../kept/once.js';
+import { once } from '../once.js';
 import { colourMethod } from '../reckoning/colour-method.js';
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { reckonReagent } from '../reckoning/reagent.js';

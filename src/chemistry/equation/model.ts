@@ -1,4 +1,5 @@
 // Chemical equations as data: substances with coefficients on two sides; what is not the same on both; back to text.
+import { onceFor } from '../../once.js';
 import type { Fault } from '../../outcome.js';
 import { elementName } from '../atomic-weights.js';
 import { zero, type Decimal } from '../exact.js';
@@ -52,12 +53,12 @@ function totals(side: readonly Term[]): ReadonlyMap<string, Decimal> {
 }
 
 /** Elements and charge that differ between the sides, with the coefficients as they stand. */
-export function imbalances({ reactants, products }: Sides): readonly Imbalance[] {
+export const imbalances: (sides: Sides) => readonly Imbalance[] = onceFor(({ reactants, products }: Sides) => {
   const [left, right] = [totals(reactants), totals(products)];
   return [...new Set([...left.keys(), ...right.keys()])]
     .map((what) => ({ what, left: left.get(what) ?? zero, right: right.get(what) ?? zero }))
     .filter((off) => off.left.minus(off.right).abs().gte(negligible));
-}
+});
 
 function offBy({ what, left, right }: Imbalance): string {
   const signed = (value: Decimal): string =>

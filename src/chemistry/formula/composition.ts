@@ -1,4 +1,5 @@
 // What a formula is made of: how many atoms of each element, with what is left open kept as unknowns and ranges.
+import { onceFor } from '../../once.js';
 import { one, zero, type Decimal } from '../exact.js';
 import { single, type Composition, type Count, type Formula, type FormulaPart } from './model.js';
 
@@ -74,7 +75,7 @@ function countAtoms(formula: Formula, given: GivenCounts): Composition {
   return into;
 }
 
-const counted = new WeakMap<Formula, Composition>();
+const countedOnce = onceFor((formula: Formula) => countAtoms(formula, {}));
 
 /**
  * How many atoms of each element. An element that shares a place in an open proportion has a range that begins at 0.
@@ -82,10 +83,7 @@ const counted = new WeakMap<Formula, Composition>();
  * @example composition(parseFormula('CuSO4·5H2O').value).get('O')?.low.toString() // '9'
  */
 export function composition(formula: Formula, given?: GivenCounts): Composition {
-  if (given) return countAtoms(formula, given);
-  let atoms = counted.get(formula);
-  if (!atoms) counted.set(formula, (atoms = countAtoms(formula, {})));
-  return atoms;
+  return given ? countAtoms(formula, given) : countedOnce(formula);
 }
 
 /** Every count that is written in a stretch of a formula. */

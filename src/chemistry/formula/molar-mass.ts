@@ -1,4 +1,5 @@
 // What a formula weighs: molar mass with its uncertainty, its range where something is left open, and shares by mass.
+import { onceFor } from '../../once.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import { elements, type Element } from '../atomic-weights.js';
 import { UncertaintyDecimal, zero, type Decimal } from '../exact.js';
@@ -40,7 +41,7 @@ type Weights = 'abridged' | 'standard';
 export type MolarMassFaultCode = 'no-standard-weight' | 'unknown-count' | 'zero-count';
 export type MolarMassFault = Fault<MolarMassFaultCode>;
 
-const weighed = new WeakMap<Formula, Outcome<MolarMass, MolarMassFaultCode>>();
+const weighedOnce = onceFor((formula: Formula) => weigh(formula, {}));
 
 /**
  * Molar mass in g/mol with its standard uncertainty: M = Σ n·Ar; n atoms of one element are fully correlated,
@@ -52,10 +53,7 @@ const weighed = new WeakMap<Formula, Outcome<MolarMass, MolarMassFaultCode>>();
  * @example molarMass(f) // value.low 249.677 for CuSO4·5H2O
  */
 export function molarMass(formula: Formula, choice: MolarMassChoice = {}): Outcome<MolarMass, MolarMassFaultCode> {
-  if (choice.given || choice.weights === 'standard') return weigh(formula, choice);
-  let mass = weighed.get(formula);
-  if (!mass) weighed.set(formula, (mass = weigh(formula, choice)));
-  return mass;
+  return choice.given || choice.weights === 'standard' ? weigh(formula, choice) : weighedOnce(formula);
 }
 
 const weightOf = (element: Element, weights: Weights): Decimal | undefined =>
@@ -226,14 +224,16 @@ export interface MolarMassBounds {
  * Errors: `no-standard-weight`, `zero-count`.
  * @example molarMassBounds(parse('CuSO4·xH2O')) // { low: 159.602, asks: … }
  */
-export function molarMassBounds(formula: Formula, given?: GivenCounts): Outcome<MolarMassBounds> {
-  const filled = given ? withCounts(formula, given) : formula;
+export const molarMassBounds = (formula: Formula, given?: GivenCounts): Outcome<MolarMassBounds> =>
+  boundsOf(given ? withCounts(formula, given) : formula);
+
+const boundsOf = onceFor((filled: Formula): Outcome<MolarMassBounds> => {
   const mass = molarMass(filled);
   const asks = openQuestion(filled);
   if (mass.ok) return good({ low: mass.value.low, high: mass.value.high, ...(asks && { asks }) });
   if (mass.fault.code !== 'unknown-count') return mass;
   return good({ low: massEnds(filled, 'abridged').low, asks: mass.fault });
-}
+});
 
 /** Asks for the first thing that makes a range of a mass: a letter or a proportion that is still open. */
 function openQuestion(formula: Formula): Fault | undefined {

@@ -2,6 +2,7 @@
 import { one, zero, type Decimal } from '../exact.js';
 import { composition, substituted, unknownCounts, writtenCounts, type GivenCounts } from './composition.js';
 import { single, type Count, type Formula, type FormulaNode, type FormulaPart, type Group } from './model.js';
+import { onceFor } from '../../once.js';
 import { partText } from './print.js';
 
 const nodesOf = (parts: readonly FormulaPart[]): readonly FormulaNode[] =>
@@ -35,7 +36,7 @@ const smaller = (a: Decimal | undefined, b: Decimal): Decimal => (a && a.lt(b) ?
  * The range of each unknown letter: no count is below 0, so that x of CdS1-xSex lies between 0 and 1. A letter that
  * multiplies all there is (`(C6H10O5)n`) is at least 1.
  */
-export function letterRanges(formula: Formula): ReadonlyMap<string, LetterRange> {
+export const letterRanges = onceFor((formula: Formula): ReadonlyMap<string, LetterRange> => {
   const letters = unknownCounts(formula);
   if (letters.length === 0) return new Map();
   const highest = new Map<string, Decimal>();
@@ -45,7 +46,7 @@ export function letterRanges(formula: Formula): ReadonlyMap<string, LetterRange>
   const withoutAny = withCounts(formula, Object.fromEntries(letters.map((letter) => [letter, zero])));
   const low = withoutAny.parts.length === 0 ? one : zero;
   return new Map(letters.map((letter) => [letter, { low, high: highest.get(letter) }]));
-}
+});
 
 /** Letters that the formula keeps within a range, so that masses lie within one too. */
 export const boundedLetters = (formula: Formula): readonly string[] =>
@@ -139,7 +140,7 @@ function eachAlternativeOnce(places: ReadonlyMap<string, number>): readonly Choi
  * the dry salt of a hydrate of unknown water. A formula that leaves nothing open is its own only end. Where places and
  * letters are many, not all combinations are given, but every alternative and every end of a letter occurs.
  */
-export function endForms(formula: Formula): readonly Formula[] {
+export const endForms: (formula: Formula) => readonly Formula[] = onceFor((formula: Formula) => {
   const places = new Map(alternativeGroups(formula.parts).map((group) => [placeName(group), group.parts.length]));
   const letters = unknownCounts(formula).length > 0 ? letterEnds(formula) : undefined;
   if (places.size === 0) return letters?.map((given) => withCounts(formula, given)) ?? [formula];
@@ -152,4 +153,4 @@ export function endForms(formula: Formula): readonly Formula[] {
     ...eachAlternativeOnce(places).map((choice) => withChoices(first!, choice)),
     ...others.map((form) => withChoices(form, new Map())),
   ];
-}
+});

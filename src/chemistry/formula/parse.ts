@@ -1,4 +1,5 @@
 // From text to a formula: markup and state off, charge off, dots told from decimal points, then the reader.
+import { memoise } from '../../memoise.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import { plainSpelling } from './characters.js';
 import { readCharge } from './charge.js';
@@ -116,7 +117,9 @@ const openDoubts = (formula: Formula, text: string): readonly FormulaDoubt[] => 
  * Errors: a fault with its column: `unknown-element`, `bracket`, `isotope`, `ambiguous-charge`, `zero-for-oxygen`, …
  * @example parseFormula('CuSO4·5H2O')
  */
-export function parseFormula(written: string): Outcome<Formula> {
+export const parseFormula: (written: string) => Outcome<Formula> = memoise((written) => written, readAnew, 5000);
+
+function readAnew(written: string): Outcome<Formula> {
   const length = written.trim().length;
   if (length === 0)
     return bad({

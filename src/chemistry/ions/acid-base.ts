@@ -1,4 +1,5 @@
 // How many protons one formula unit gives as an acid or takes as a base.
+import { onceFor } from '../../once.js';
 import { acidBaseTable } from '../../tables/compiled/chemistry/ions/acid-base.js';
 import { exact, zero, type Decimal } from '../exact.js';
 import { parseFormula, type Formula } from '../formula/index.js';
@@ -38,9 +39,15 @@ const protonsOf = ({ equivalents, indicator, at_indicator: atIndicator }: Row, n
  * @example acidBaseOf('Na2CO3')?.equivalents.toNumber() // 2
  */
 export function acidBaseOf(written: string | Formula, indicator?: string): AcidBase | undefined {
-  const read = typeof written === 'string' ? parseFormula(written) : { ok: true as const, value: written };
-  if (!read.ok) return undefined;
-  const dry = withoutWater(read.value) ?? read.value;
+  if (typeof written !== 'string') return indicator === undefined ? byFormulaAlone(written) : tell(written, indicator);
+  const read = parseFormula(written);
+  return read.ok ? acidBaseOf(read.value, indicator) : undefined;
+}
+
+const byFormulaAlone = onceFor((formula: Formula) => tell(formula, undefined));
+
+function tell(formula: Formula, indicator: string | undefined): AcidBase | undefined {
+  const dry = withoutWater(formula) ?? formula;
   const listed = substances().get(speciesKey(dry));
   if (listed) return asAcidBase(listed, exact(protonsOf(listed, indicator)));
   return byIons(dry, indicator);

@@ -1,4 +1,5 @@
 // The ions that a salt, acid or base supplies: found from its formula, by structure and charge, never by name.
+import { onceFor } from '../../once.js';
 import { good, type Outcome } from '../../outcome.js';
 import { elements } from '../atomic-weights.js';
 import { exact, one, zero, type Decimal } from '../exact.js';
@@ -28,7 +29,12 @@ const kept = new Map<string, Dissociation>();
  * open supplies what any of its ends supplies, at most. Errors: those of `parseFormula`.
  * @example ionsOf('K3[Co(NO2)6]') // K^+, three times, and one [Co(NO2)6]^3- (`hexanitritocobaltate`), no nitrite
  */
-export function ionsOf(formula: string | Formula): Outcome<Dissociation> {
+export const ionsOf = (formula: string | Formula): Outcome<Dissociation> =>
+  typeof formula === 'string' ? findIons(formula) : ionsOfFormula(formula);
+
+const ionsOfFormula = onceFor((formula: Formula) => findIons(formula));
+
+function findIons(formula: string | Formula): Outcome<Dissociation> {
   const text = typeof formula === 'string' ? formula : printFormula(formula);
   const before = kept.get(text);
   if (before) return good(before);

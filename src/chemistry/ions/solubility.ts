@@ -1,4 +1,5 @@
 // Whether a salt dissolves in cold water, by the usual rules on its ions.
+import { onceFor } from '../../once.js';
 import { solubilityRulesTable } from '../../tables/compiled/chemistry/ions/solubility-rules.js';
 import type { Formula } from '../formula/index.js';
 import { ionsOf } from './dissociation.js';
@@ -11,7 +12,12 @@ const moleculesThatDissolve = new Set(['ammonia', 'hydrogen peroxide']);
  * rule that names one of them. What no rule names is taken not to dissolve.
  * @example dissolves('Na2SO4') // true
  */
-export function dissolves(formula: string | Formula): boolean {
+export const dissolves = (formula: string | Formula): boolean =>
+  typeof formula === 'string' ? byTheRules(formula) : formulaDissolves(formula);
+
+const formulaDissolves = onceFor((formula: Formula) => byTheRules(formula));
+
+function byTheRules(formula: string | Formula): boolean {
   const read = ionsOf(formula);
   if (!read.ok) return false;
   const { kind, ions, molecules } = read.value;

@@ -1,4 +1,5 @@
 // How many of a species one formula unit of a reagent supplies.
+import { onceFor } from '../../once.js';
 import { equivalentsTable } from '../../tables/compiled/chemistry/ions/equivalents.js';
 import { elements } from '../atomic-weights.js';
 import { one, zero, type Decimal } from '../exact.js';
@@ -26,19 +27,19 @@ function withoutAquaLigands(formula: Formula): Formula {
  * Order-free name of a species, by which an ion in a reaction finds the salt that supplies it; H3O^+ counts as H^+,
  * [Cr(H2O)6]^3+ as Cr^3+.
  */
-export function speciesKey(formula: Formula): string {
+export const speciesKey: (formula: Formula) => string = onceFor((formula: Formula) => {
   if (isElectron(formula)) return 'e −1';
   const composed = compositionKey(composition(withoutAquaLigands(formula)));
   if (formula.charge === 1 && composed === 'H3 O1') return 'H1 1';
   return `${composed} ${formula.charge}`;
-}
+});
 
 /** The same salt without its water of crystallisation; undefined where it has none. */
-export function withoutWater(formula: Formula): Formula | undefined {
+export const withoutWater: (formula: Formula) => Formula | undefined = onceFor((formula: Formula) => {
   const dry = formula.parts.filter((part) => nodesKey(part.nodes) !== waterKey);
   if (dry.length === formula.parts.length || dry.length === 0) return undefined;
   return { ...formula, parts: dry };
-}
+});
 
 const supplied = new WeakMap<Formula, WeakMap<Formula, Decimal>>();
 

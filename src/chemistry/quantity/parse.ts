@@ -1,4 +1,5 @@
 // From text such as `5.00 g`, `0.050 mol ± 0.001 mol`, `95-99 %`, `4.20 EUR / 500 g` to an exact value with its unit.
+import { memoise } from '../../memoise.js';
 import { bad, good, type Outcome } from '../../outcome.js';
 import { one } from '../exact.js';
 import { quantityFault, readAmount, readConcise, readLowerBound, readRange, type Written } from './amount.js';
@@ -81,7 +82,9 @@ function withoutBrackets(written: Written): Written {
  * Errors: `unit`, `unit-missing`, `number`, `comma`, `range`, `tolerance`, `price`.
  * @example parseQuantity('5.00 g') // value 5, resolution 0.01, dimension mass
  */
-export function parseQuantity(written: string): Outcome<Quantity> {
+export const parseQuantity: (written: string) => Outcome<Quantity> = memoise((written) => written, readAnew, 5000);
+
+function readAnew(written: string): Outcome<Quantity> {
   const text = written.trim();
   const offset = written.length - written.trimStart().length;
   const last = written.length + 1;

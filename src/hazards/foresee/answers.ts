@@ -1,15 +1,21 @@
 // Which foreseen hazards a maker's `against:` names: by gas, by the id or the words of its rule, by both partners, or
 // by the kind of danger where that can only mean one. Forgiving in spelling, but one answer does not silence two
 // dangers.
+import { memoise } from '../../memoise.js';
 import type { Foreseen } from './contracts.js';
 import { gases } from './gases.js';
 
-const plain = (text: string): string =>
-  ` ${text
-    .toLowerCase()
-    .replace(/sulph/g, 'sulf')
-    .replace(/[^a-z0-9()]+/g, ' ')
-    .trim()} `;
+/** Words of rules, gases and answers are asked for again and again. */
+const plain: (text: string) => string = memoise(
+  (text) => text,
+  (text) =>
+    ` ${text
+      .toLowerCase()
+      .replace(/sulph/g, 'sulf')
+      .replace(/[^a-z0-9()]+/g, ' ')
+      .trim()} `,
+  5000,
+);
 
 let aliases: readonly (readonly [string, string])[] | undefined;
 /** Names of gases, the longest first, so that `hydrogen sulfide` is not taken for hydrogen. */
@@ -22,16 +28,7 @@ function gasNames(): readonly (readonly [string, string])[] {
 }
 
 /** Formulae of the gases that a text names, by name or, as written, by formula. */
-export function gasesNamed(text: string): ReadonlySet<string> {
-  let found = read.get(text);
-  if (!found) {
-    if (read.size >= 2000) read.clear();
-    read.set(text, (found = lookForGases(text)));
-  }
-  return found;
-}
-
-const read = new Map<string, ReadonlySet<string>>();
+export const gasesNamed: (text: string) => ReadonlySet<string> = memoise((text) => text, lookForGases, 2000);
 
 function lookForGases(text: string): ReadonlySet<string> {
   const named = new Set<string>();
@@ -61,8 +58,11 @@ const kinds: readonly (readonly [string, RegExp])[] = [
   ['heat', /\b(?:heat|spatter\w*|spit\w*|splash\w*)\b/],
   ['dust', /\b(?:dust|fume|fumes)\b/],
 ];
-const kindsOf = (text: string): ReadonlySet<string> =>
-  new Set(kinds.filter(([, pattern]) => pattern.test(plain(text))).map(([kind]) => kind));
+const kindsOf: (text: string) => ReadonlySet<string> = memoise(
+  (text) => text,
+  (text) => new Set(kinds.filter(([, pattern]) => pattern.test(plain(text))).map(([kind]) => kind)),
+  2000,
+);
 
 /**
  * Kinds of danger by which a hazard may be named. A danger goes by the gravest that it does, which its rule writes

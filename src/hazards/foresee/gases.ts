@@ -1,4 +1,5 @@
 // Gases that rules and reactions give off, with their published properties.
+import { memoise } from '../../memoise.js';
 import type { Decimal } from '../../chemistry/index.js';
 import { constituents, gramsPerMole } from '../../reagents/index.js';
 import { exposureLimits, limitInPpm, type ExposureLimit } from '../exposure-limits.js';
@@ -119,5 +120,8 @@ export function gasLimits(formula: string): readonly GasLimit[] {
  * ppm of the lowest published work limit of a gas, in force; Infinity where there is none.
  * @example strictestPpm('HCN') < strictestPpm('CO') // true
  */
-export const strictestPpm = (formula: string): number =>
-  Math.min(Infinity, ...gasLimits(formula).map(({ ppm }) => ppm.toNumber()));
+export const strictestPpm: (formula: string) => number = memoise(
+  (formula) => formula,
+  (formula) => Math.min(Infinity, ...gasLimits(formula).map(({ ppm }) => ppm.toNumber())),
+  500,
+);

@@ -1,4 +1,5 @@
 // One foreseen hazard, put together from the rule that tells it, its partners and the gas at worst.
+import { onceFor } from '../../once.js';
 import type { Decimal } from '../../chemistry/index.js';
 import { compareSeverity, type Foreseen, type ForeseenSeverity, type WorstCase } from './contracts.js';
 import { gasFacts, gasFormulae, gasNamed, strictestPpm } from './gases.js';
@@ -92,12 +93,19 @@ function byLimit(a: string, b: string): number {
   return left < right ? -1 : 1;
 }
 
+/** What a rule tells in every mixture. */
+const toldOf = onceFor((rule: PairRule | HeatRule) => ({
+  facts: [...gasFacts(rule.gas)].sort((a, b) => byLimit(a.formula, b.formula)),
+  answers: answersTo(rule),
+  source: sourceText(rule),
+}));
+
 /** The hazard that a rule tells. */
 export function toForeseenHazard(
   rule: PairRule | HeatRule,
   { severity: usual, partners, worst, byAmount = usual, circumstances }: RuleFound,
 ): Foreseen {
-  const facts = [...gasFacts(rule.gas)].sort((a, b) => byLimit(a.formula, b.formula));
+  const { facts, answers, source } = toldOf(rule);
   const condition = [rule.condition, ...circumstances, ...amountWords(usual, byAmount, worst)];
   return {
     rule: rule.id,
@@ -112,9 +120,9 @@ export function toForeseenHazard(
     ...(worst && { worstCase: worst }),
     condition: condition.filter(Boolean).join('; '),
     precaution: rule.precaution,
-    source: sourceText(rule),
+    source,
     ...(rule.url && { sourceUrl: rule.url }),
     basis: rule.basis,
-    answers: answersTo(rule),
+    answers,
   };
 }

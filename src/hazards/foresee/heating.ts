@@ -5,7 +5,7 @@ import type { Mixture } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { unitsOf } from './match-rule.js';
 import { boilsDryFrom, roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
-import { heatRules, type HeatRule } from './rules.js';
+import { heatRulesAmong, type HeatRule } from './rules.js';
 import { severityByAmount } from './severity-by-amount.js';
 import { litresPerMole, worstCase, type GasAmount } from './worst-case-gas.js';
 
@@ -15,12 +15,13 @@ const isOf = (rule: HeatRule, dry: string): boolean =>
 /**
  * The rules that hold for one substance: within a family the row of the substance itself goes before the general one.
  */
-function heatRulesFor(ingredient: RuledIngredient, resolved: ResolvedMixture): readonly HeatRule[] {
-  const fitting = heatRules().filter(
-    (rule) =>
-      rule.of.some((group) => resolved.present.has(group)) &&
-      rule.of.some((group) => resolved.units(group, ingredient) > 0) &&
-      isOf(rule, ingredient.substance.dry),
+function heatRulesFor(
+  ingredient: RuledIngredient,
+  resolved: ResolvedMixture,
+  among: readonly HeatRule[],
+): readonly HeatRule[] {
+  const fitting = among.filter(
+    (rule) => rule.of.some((group) => resolved.units(group, ingredient) > 0) && isOf(rule, ingredient.substance.dry),
   );
   const isOwn = ({ formulae }: HeatRule): boolean => formulae.length > 0;
   return fitting.filter(
@@ -38,11 +39,12 @@ interface HeatMatch {
 
 function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   const found = new Map<string, HeatMatch>();
-  for (const ingredient of resolved.ingredients) {
+  const hot = resolved.ingredients.filter((ingredient) => resolved.heatOf(ingredient) > roomCelsius);
+  const among = hot.length > 0 ? heatRulesAmong(resolved.present) : [];
+  for (const ingredient of hot) {
     const heat = resolved.heatOf(ingredient);
-    if (heat <= roomCelsius) continue;
     const staysWet = resolved.wet && ingredient.made !== 'product' && (heat <= boilsDryFrom || resolved.onHobAtMost);
-    for (const rule of heatRulesFor(ingredient, resolved)) {
+    for (const rule of heatRulesFor(ingredient, resolved, among)) {
       if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;
       const match = found.get(rule.id) ?? { rule, members: [], hottest: 0, dry: false };
       match.members.push(ingredient);

@@ -104,7 +104,9 @@ function joined(one: Made, other: Made): Made {
 
 /** What some hazards make, in the table's order. */
 function madeBy(found: readonly FoundHazard[], before: readonly Made[], units: Units): readonly Made[] {
+  const rules = new Set(found.map(({ rule }) => rule.id));
   return madeOnTheWayTable().flatMap((row): readonly Made[] => {
+    if (!row.by.some(({ rule }) => rules.has(rule))) return [];
     const ways = found.flatMap(({ rule, members, extent, holds }): readonly Made[] => {
       const way = row.by.find((one) => one.rule === rule.id);
       if (!way || !takesPart(row.of, members)) return [];

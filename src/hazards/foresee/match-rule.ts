@@ -155,7 +155,6 @@ export const everyoneIn = (members: Members): readonly RuledIngredient[] => side
 
 /** Who takes part in a rule, and how serious it is here; undefined where it does not hold. */
 export function matchRule(rule: PairRule, resolved: ResolvedMixture): RuleMatch | undefined {
-  if (!rule.groups.every(({ any }) => any.some((group) => resolved.present.has(group)))) return undefined;
   const all = candidates(rule, resolved);
   if (!all) return undefined;
   const holding = rule.when.flatMap((alternative) => holdingMembers(rule, alternative, all, resolved) ?? []);

@@ -1,5 +1,6 @@
 // The warmth of mixing: published heats of solution, dilution and neutralisation, all of it set free at once in the
 // mixture itself.
+import { onceFor } from '../../once.js';
 import { dryComposition } from '../../reagents/index.js';
 import { mixingHeatsTable } from '../../tables/compiled/hazards/foresee/mixing-heats.js';
 import type { Side } from './conditions.js';
@@ -19,13 +20,15 @@ export interface MixingWarmth {
   readonly grams: number;
 }
 
+const heatsOf = onceFor((rule: PairRule) => mixingHeatsTable().filter((row) => row.rule === rule.id));
+
 function kilojoulesOf(
   rule: PairRule,
   side: Side,
   members: readonly RuledIngredient[],
   resolved: ResolvedMixture,
 ): number | undefined {
-  const rows = mixingHeatsTable().filter((row) => row.rule === rule.id && row.side === side);
+  const rows = heatsOf(rule).filter((row) => row.side === side);
   if (rows.length === 0) return undefined;
   const any = rule.groups.find((group) => group.side === side)!.any;
   let sum = 0;

@@ -5,7 +5,7 @@ import type { Mixture, WorstCase } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { everyoneIn, matchRule, unitsOf, type RuleMatch } from './match-rule.js';
 import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
-import { pairRules, type PairRule } from './rules.js';
+import { pairRulesAmong, type PairRule } from './rules.js';
 import { warmthOf, type MixingWarmth } from './mixing-heat.js';
 import { severityByAmount, type AmountsBehind } from './severity-by-amount.js';
 import { litresPerMole, worstCase } from './worst-case-gas.js';
@@ -105,7 +105,7 @@ export function mixingHazards(
   mixture: Mixture,
   admits?: (rule: PairRule, ingredient: RuledIngredient) => boolean,
 ): readonly FoundHazard[] {
-  return pairRules().flatMap((rule) => {
+  return pairRulesAmong(whole.present).flatMap((rule) => {
     const resolved = admits
       ? { ...whole, ingredients: whole.ingredients.filter((ingredient) => admits(rule, ingredient)) }
       : whole;

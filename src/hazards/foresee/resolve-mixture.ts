@@ -15,6 +15,7 @@ import {
   type ResolvedReagent,
   type ResolvedSubstance,
 } from '../../reagents/index.js';
+import { onceFor } from '../../once.js';
 import type { ContentsTaken, Mixture, MixtureHeating, MixedReagent } from './contracts.js';
 import { residuesTable } from '../../tables/compiled/hazards/foresee/residues.js';
 import { groupUnits, membershipsOf, undiluted, type Concentration } from './groups.js';
@@ -115,13 +116,15 @@ function molOfDense({ taken, portion }: ResolvedReagent, formula: string): Decim
   return (amount.high ?? amount.base).times(densest).times(share).div(perMole);
 }
 
+const setOf = onceFor((groups: readonly string[]): ReadonlySet<string> => new Set(groups));
+
 const gramsIn = (mol: Decimal | undefined, formula: string): number | undefined =>
   mol?.times(gramsPerMole(formula) ?? 0).toNumber();
 
 function ruled(
   { reagent, made }: MixedReagent,
   { formula, parsed, constituents, groups }: ResolvedSubstance,
-  { celsius = roomCelsius, ...place }: Place,
+  { index, part, variant, takenAs, celsius = roomCelsius }: Place,
 ): RuledIngredient {
   const strength = concentrationOf(reagent, made);
   const { mass, volume } = reagent.taken;
@@ -130,17 +133,20 @@ function ruled(
   // What was poured without a density weighs about as much as water.
   const grams = made === 'on-the-way' ? gramsIn(molAtMost, formula) : (mass ?? volume)?.value.toNumber();
   return {
-    ...place,
+    index,
+    part,
+    variant,
+    takenAs,
     name: reagent.name,
     formula,
     substance: constituents,
     strength,
-    extraGroups: new Set(groups),
+    extraGroups: setOf(groups),
     watery,
-    wets: watery && (place.takenAs === undefined || isWater(parsed)),
-    ...(molAtMost && { mol: molAtMost }),
-    ...(grams !== undefined && { grams }),
-    ...(made && { made }),
+    wets: watery && (takenAs === undefined || isWater(parsed)),
+    mol: molAtMost,
+    grams,
+    made,
     heat: Math.max(roomCelsius, reagent.celsius ?? roomCelsius, celsius),
   };
 }
@@ -429,12 +435,12 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     const circumstance = circumstanceOf[group];
     return circumstance && circumstances.has(circumstance) ? 1 : ownUnits(group, ingredient);
   };
-  const present = new Set([
-    ...Object.keys(ofPot),
-    ...Object.keys(circumstanceOf),
-    ...[...belongs.values()].flatMap((groups) => [...groups.keys()]),
-    ...ingredients.flatMap(({ extraGroups }) => [...extraGroups]),
-  ]);
+  const present = new Set<string>();
+  for (const groups of belongs.values()) for (const group of groups.keys()) present.add(group);
+  for (const { extraGroups } of ingredients) for (const group of extraGroups) present.add(group);
+  for (const [group, told] of Object.entries(ofPot)) if (ingredients.some((one) => told(one) > 0)) present.add(group);
+  if (circumstances.size > 0)
+    for (const [group, one] of Object.entries(circumstanceOf)) if (circumstances.has(one)) present.add(group);
   return {
     ingredients,
     unknown,

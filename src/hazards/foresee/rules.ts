@@ -91,6 +91,31 @@ export function pairRules(): readonly PairRule[] {
   return pairs;
 }
 
+/** Places of rules by a group without which none of them holds: one of the side whose groups stand in fewest rules. */
+function byRarestSide(rules: readonly PairRule[]): ReadonlyMap<string, readonly number[]> {
+  const often = new Map<string, number>();
+  for (const { groups } of rules)
+    for (const group of groups.flatMap(({ any }) => any)) often.set(group, (often.get(group) ?? 0) + 1);
+  const howOften = ({ any }: PairRule['groups'][number]): number =>
+    any.reduce((sum, group) => sum + (often.get(group) ?? 0), 0);
+  const rarest = ({ groups }: PairRule): PairRule['groups'][number] =>
+    groups.reduce((one, other) => (howOften(other) < howOften(one) ? other : one));
+  return placesByGroup(rules.map((rule) => rarest(rule).any));
+}
+let rarest: ReadonlyMap<string, readonly number[]> | undefined;
+
+/** The rules of mixing of which every side has one of the groups that are present, in the table's order. */
+export function pairRulesAmong(present: ReadonlySet<string>): readonly PairRule[] {
+  const rules = pairRules();
+  rarest ??= byRarestSide(rules);
+  const places: number[] = [];
+  for (const group of present)
+    for (const at of rarest.get(group) ?? [])
+      if (!places.includes(at) && rules[at]!.groups.every(({ any }) => any.some((one) => present.has(one))))
+        places.push(at);
+  return places.sort((a, b) => a - b).map((at) => rules[at]!);
+}
+
 export function heatRules(): readonly HeatRule[] {
   heats ??= thermalTable().map((row) => ({
     ...ruleBase(row),
@@ -102,6 +127,29 @@ export function heatRules(): readonly HeatRule[] {
     abovePercent: row.only_above_percent ?? 0,
   }));
   return heats;
+}
+
+let heatsByGroup: ReadonlyMap<string, readonly number[]> | undefined;
+
+/** The rules of heating of which one of the groups is present, in the table's order. */
+export function heatRulesAmong(present: ReadonlySet<string>): readonly HeatRule[] {
+  const rules = heatRules();
+  heatsByGroup ??= placesByGroup(rules.map(({ of }) => of));
+  const places = new Set<number>();
+  for (const group of present) for (const at of heatsByGroup.get(group) ?? []) places.add(at);
+  return [...places].sort((a, b) => a - b).map((at) => rules[at]!);
+}
+
+/** Where each group stands in a list of groups. */
+function placesByGroup(lists: readonly (readonly string[])[]): ReadonlyMap<string, readonly number[]> {
+  const places = new Map<string, number[]>();
+  for (const [at, groups] of lists.entries())
+    for (const group of new Set(groups)) {
+      const before = places.get(group);
+      if (before) before.push(at);
+      else places.set(group, [at]);
+    }
+  return places;
 }
 
 alsoInTables(() => [

@@ -1,5 +1,6 @@
 // Whether the words under `do:` say what is done about a hazard: `ok`, `careful` and `see above` do not, and fewer than
 // four words do not either.
+import { memoise } from '../../memoise.js';
 import { emptyAnswersTable } from '../../tables/compiled/hazards/foresee/empty-answers.js';
 
 /** Fewer words than these are no answer: common practice, no source. */
@@ -68,7 +69,16 @@ export type NoAnswer = 'nothing' | 'too-short';
  * @example whyNoAnswer('A mask.', 'dust') // 'too-short'
  * @example whyNoAnswer('Outdoors, a drop at a time.', 'brown fumes') // undefined
  */
-export function whyNoAnswer(words: string, against = ''): NoAnswer | undefined {
+export const whyNoAnswer = (words: string, against = ''): NoAnswer | undefined => whyNotOnce([words, against]);
+
+/** The same answer is asked about for each hazard that it names. */
+const whyNotOnce = memoise(
+  (said: readonly [words: string, against: string]) => said.join('\n'),
+  ([words, against]) => whyNot(words, against),
+  500,
+);
+
+function whyNot(words: string, against: string): NoAnswer | undefined {
   const all = wordsOf(words);
   if (tellingWords(all, against).length === 0) return 'nothing';
   return all.length < fewestWords ? 'too-short' : undefined;

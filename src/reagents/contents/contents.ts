@@ -1,6 +1,7 @@
 // Every substance that the words of a reagent may stand for or hold, for the judging of danger: what a product is sold
 // as, what stands in brackets or behind `with`, the members of a class; and in what state the words say it is.
 import { exact, parseQuantity, type Quantity } from '../../chemistry/index.js';
+import { onceFor } from '../../once.js';
 import type { AmountWritten, ReagentWritten, ResolvedReagent } from '../contracts.js';
 import { roughNamesTable } from '../../tables/compiled/reagents/contents/rough-names.js';
 import { dryComposition } from '../constituents.js';
@@ -245,7 +246,7 @@ const isDecided = ({ written, substance }: ResolvedReagent): boolean =>
  * What the words of a reagent may stand for or hold.
  * @example contentsOf(resolveNamed('drain opener')).contents.length > 1 // true
  */
-export function contentsOf(reagent: ResolvedReagent): ReagentContents {
+export const contentsOf: (reagent: ResolvedReagent) => ReagentContents = onceFor((reagent: ResolvedReagent) => {
   const phrase = readPhrase(phraseOf(reagent.written));
   const further = isDecided(reagent) ? [] : furtherContents(reagent, phrase);
   const damp = phrase.circumstances.has('damp') ? [water(phrase.parts.length)] : [];
@@ -261,7 +262,7 @@ export function contentsOf(reagent: ResolvedReagent): ReagentContents {
     namesNothing: phrase.namesNothing && reagent.substance === undefined,
     ...(celsius !== undefined && { celsius }),
   };
-}
+});
 
 let rough: ReadonlyMap<string, string> | undefined;
 const roughNames = (): ReadonlyMap<string, string> =>

@@ -12,12 +12,12 @@ export function once<T>(make: () => T): () => T {
  * @example const parts = onceFor((of: { name: string }) => of.name.split('-'));
  */
 export function onceFor<Of extends object, Made>(make: (of: Of) => Made): (of: Of) => Made {
-  const made = new WeakMap<Of, { readonly value: Made }>();
+  const made = new WeakMap<Of, Made>();
   return (of) => {
     const before = made.get(of);
-    if (before) return before.value;
+    if (before !== undefined || made.has(of)) return before as Made;
     const value = make(of);
-    made.set(of, { value });
+    made.set(of, value);
     return value;
   };
 }
