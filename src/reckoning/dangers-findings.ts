@@ -138,7 +138,6 @@ const dangersIn = (foreseen: readonly ForeseenInEntry[]): readonly ForeseenInEnt
 /** Whether a dangerous preparation could begin smaller, or go up in smaller steps. */
 function findInScale({ entry, context, foreseen, items }: ForeseenAndAnswered, findings: Findings): void {
   const partners = new Set(dangersIn(foreseen).flatMap((one) => one.partners));
-  if (partners.size === 0) return;
   const first = entry.status !== 'withdrawn' && entry.repeats.length === 0 && entry.follows.length === 0;
   const smallAmount = context.settings['small-amount'] ?? '1 g';
   const largest = first ? largestUse(items, partners, smallAmount) : undefined;
@@ -161,10 +160,7 @@ function largestUse(
   const most = inBaseUnit(smallAmount);
   const limit = most?.dimension === 'mass' ? Number(most.value) : 1;
   return items
-    .filter(
-      ({ reagent, grams, use }) =>
-        partners.has(reagent.name) && grams !== undefined && grams > limit && use.role !== 'solvent',
-    )
+    .filter(({ reagent, grams = 0, use }) => partners.has(reagent.name) && grams > limit && use.role !== 'solvent')
     .sort((a, b) => b.grams! - a.grams!)[0];
 }
 
@@ -172,7 +168,7 @@ function largestUse(
 function tenfold(items: readonly VesselItem[], partners: ReadonlySet<string>): VesselItem | undefined {
   for (const name of partners) {
     const uses = items
-      .filter(({ reagent, grams }) => reagent.name === name && grams !== undefined && grams > 0)
+      .filter(({ reagent, grams = 0 }) => reagent.name === name && grams > 0)
       .sort((a, b) => a.grams! - b.grams!);
     const largest = uses.at(-1);
     if (largest && largest.grams! > 10 * uses[0]!.grams!) return largest;

@@ -16,7 +16,17 @@ import { judgedCelsius, resolveNamed } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
 import { ingredientsOf } from './ingredients.js';
 import { scaledReagent } from './scaling.js';
-import { bringsWater, heatingOf, inBaseUnit, itemOf, byVessel, severityRank, type VesselItem } from './vessels.js';
+import {
+  bringsWater,
+  byVessel,
+  heatingOf,
+  heatOfVessel,
+  inBaseUnit,
+  itemOf,
+  severityRank,
+  speaksOfVessel,
+  type VesselItem,
+} from './vessels.js';
 
 /** One hazard, wherever in the entry it arises. */
 export interface ForeseenSomewhere {
@@ -86,10 +96,9 @@ class Gathering {
     this.hazards.set(found.rule, { foreseen, samples, paths: [...before.paths, ...paths] });
   }
 
-  addAll(foresight: Foresight, sample: string, items: readonly VesselItem[], product: string | undefined): void {
+  addAll(foresight: Foresight, sample: string, items: readonly VesselItem[]): void {
     for (const found of foresight.foreseen) this.add(found, sample, items);
     for (const name of foresight.unknown) {
-      if (name === product) continue;
       this.unknown.set(name, items.find(({ reagent }) => reagent.name === name)?.path ?? ['reagents']);
     }
     for (const caution of foresight.cautions) this.cautions.add(caution);
@@ -128,6 +137,8 @@ function productOf({ pigment }: Entry): readonly MixedReagent[] {
   return [{ reagent: resolveNamed(pigment.name, pigment.formula), made: 'product' }];
 }
 
+type Step = NonNullable<Entry['steps']>[number];
+
 /**
  * By id or name, in small letters: the step at which something goes in, 0 the first; steps that are only a sentence
  * name nothing.
@@ -149,16 +160,35 @@ export const stepOfItem = (
   first: ReadonlyMap<string, number>,
 ): number | undefined => first.get(id.toLowerCase()) ?? first.get(reagent.name.toLowerCase());
 
+type Vessels = Pick<ReturnType<typeof byVessel>, 'main' | 'apart'>;
+
+/**
+ * The vessels that a step may heat: the main one, those that it speaks of or puts something into; where that is none, all
+ * of them.
+ */
+function vesselsHeated(
+  { do: done, with: ids = [] }: Pick<Exclude<Step, string>, 'do' | 'with'>,
+  { main, apart }: Vessels,
+): readonly (readonly VesselItem[])[] {
+  const here = new Map(ids.map((id) => [id.toLowerCase(), 0]));
+  const meant = apart.filter(
+    (group) => speaksOfVessel(done, group) || group.some((item) => stepOfItem(item, here) !== undefined),
+  );
+  const heated = main.length > 0 ? [main, ...meant] : meant;
+  return heated.length > 0 ? heated : apart;
+}
+
 /** Steps that are heated, with what is in the vessel by then; what no step names is there from the first. */
 function heatedSteps(
   entry: Entry,
-  items: readonly VesselItem[],
+  vessels: Vessels,
 ): readonly { readonly among: readonly VesselItem[]; readonly toCelsius: number }[] {
   const first = stepsOfIds(entry);
   return (entry.steps ?? []).flatMap((step, at) => {
     if (typeof step === 'string' || step.heat === undefined) return [];
-    const among = items.filter((item) => (stepOfItem(item, first) ?? 0) <= at);
-    return [{ among, toCelsius: judgedCelsius(step.heat) }];
+    const toCelsius = judgedCelsius(step.heat);
+    const isThere = (item: VesselItem): boolean => (stepOfItem(item, first) ?? 0) <= at;
+    return vesselsHeated(step, vessels).map((items) => ({ among: items.filter(isThere), toCelsius }));
   });
 }
 
@@ -203,13 +233,14 @@ function foreseeSample(
 ): void {
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
-  const heats = [...heatingOf([...entry.heating, ...(sample?.heating ?? [])], items), ...whatIf.heating];
+  const heating = [...entry.heating, ...(sample?.heating ?? [])];
+  const heats = [...heatingOf(heating, items), ...whatIf.heating];
   const { main, apart, washes } = byVessel(items);
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
   const foreseeIn = (vessel: Mixture, among: readonly VesselItem[]): Foresight => {
     const foresight = pots.foresee({ ...room, ...vessel }, among);
-    into.addAll(foresight, id, among, entry.pigment?.name);
+    into.addAll(foresight, id, among);
     return foresight;
   };
   const mixture: Mixture = {
@@ -219,23 +250,23 @@ function foreseeSample(
     heating: precipitated ? heats : heats.map((one) => (one.of === 'product' ? { ...one, of: 'mixture' } : one)),
     ...(entry.reaction !== undefined && { reaction: entry.reaction }),
   };
-  if (mixture.ingredients.length > 0) {
-    const { foreseen } = foreseeIn(mixture, main);
-    const foreseeHotter = (hotter: Mixture): Foresight => pots.foresee(hotter, main);
-    for (const found of ifNotWashedOut(precipitated, heats, mixture, { foreseen, foreseeHotter }))
-      into.add(found, id, main);
-  }
-  for (const { among, toCelsius } of heatedSteps(entry, main))
+  const { foreseen } = foreseeIn(mixture, main);
+  const foreseeHotter = (hotter: Mixture): Foresight => pots.foresee(hotter, main);
+  for (const found of ifNotWashedOut(precipitated, heats, mixture, { foreseen, foreseeHotter }))
+    into.add(found, id, main);
+  for (const { among, toCelsius } of heatedSteps(entry, { main, apart }))
     foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);
-  const ownHeats = heats.filter(({ of }) => of !== 'product' && of !== 'mixture');
-  for (const group of apart) foreseeIn({ ingredients: ingredientsIn(group), heating: ownHeats }, group);
+  for (const group of apart) {
+    const own = heatOfVessel(group, heating, heats, main.length === 0);
+    foreseeIn({ ingredients: ingredientsIn(group), heating: own }, group);
+  }
   if (washes.length > 0) foreseeIn({ ingredients: [...ingredientsIn(washes), ...product] }, washes);
-  if (washes.length > 0 || apart.length > 0) foreseeWaste(items, into, pots);
+  if (washes.length > 0 || apart.length > 0) foreseeWaste(items, room, into, pots);
 }
 
 /** What was kept apart meets all the same where the waste of all of it goes into one bottle. */
-function foreseeWaste(items: readonly VesselItem[], into: Gathering, pots: Pots): void {
-  const { foreseen } = pots.foresee({ ingredients: ingredientsIn(items) }, items);
+function foreseeWaste(items: readonly VesselItem[], room: Room, into: Gathering, pots: Pots): void {
+  const { foreseen } = pots.foresee({ ...room, ingredients: ingredientsIn(items) }, items);
   for (const { rule, severity, title, partners } of foreseen) {
     if (severity === 'danger')
       into.wasted.set(rule, `In one waste bottle ${partners.join(', ')} would meet: ${title}. Keep their waste apart.`);

@@ -70,6 +70,38 @@ export function heatingOf(list: readonly Heating[], items: readonly VesselItem[]
   });
 }
 
+const plain = (words: string): string =>
+  ` ${words
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, ' ')
+    .trim()} `;
+
+/** Whether a maker's words speak of the vessel in which a group stands: `the crucible, lid on`. */
+export const speaksOfVessel = (words: string, group: readonly VesselItem[]): boolean =>
+  group.some(({ use: { vessel } }) => vessel !== undefined && plain(words).includes(plain(vessel)));
+
+/**
+ * The heat that a vessel beside the main one gets: that of what stands in it and its own; and where nothing stands in the
+ * main one, that of the mixture too, and of a product that is not precipitated.
+ * @param list as written
+ * @param heats the same, and what else is heated, by what it is of
+ */
+export function heatOfVessel(
+  group: readonly VesselItem[],
+  list: readonly Heating[],
+  heats: readonly MixtureHeating[],
+  mainIsEmpty: boolean,
+): readonly MixtureHeating[] {
+  const isWhole = ({ of }: MixtureHeating): boolean =>
+    of === 'mixture' || (of === 'product' && !group.some(bringsWater));
+  const whole = mainIsEmpty ? heats.filter(isWhole).map(({ toCelsius }) => toCelsius) : [];
+  const own = list.filter(({ of }) => speaksOfVessel(of, group)).map(({ to }) => judgedCelsius(to));
+  return [
+    ...heats.filter(({ of }) => of !== 'product' && of !== 'mixture'),
+    ...[...own, ...whole].map((toCelsius) => ({ of: 'mixture', toCelsius })),
+  ];
+}
+
 /** Whether it brings water, so that what forms is precipitated and not fired. */
 export const bringsWater = ({ reagent, use }: VesselItem): boolean =>
   isWaterReagent(reagent) ||

@@ -2,9 +2,13 @@
 // Expected values are from the entry's own words and from arithmetic by hand; what must be remarked is common
 // practice, no source.
 import { describe, expect, it } from 'vitest';
+import { exact, type Decimal } from '../../src/chemistry/index.js';
+import type { Entry } from '../../src/journal/entry.js';
 import type { JournalSettings } from '../../src/journal/schema.js';
 import type { ReckoningContext } from '../../src/reckoning/contracts.js';
 import { reckonDangers } from '../../src/reckoning/dangers.js';
+import { foreseeEntry } from '../../src/reckoning/foreseen-in-entry.js';
+import { foreseenIfAdded } from '../../src/reckoning/what-if.js';
 import { entry, shelf } from './entries.js';
 
 const more = {
@@ -16,8 +20,8 @@ const more = {
   linseed: { name: 'linseed oil' },
   lead: { name: 'lead(II) acetate', formula: 'Pb(CH3COO)2' },
 };
-function look(matter: string, settings: Partial<JournalSettings> = {}) {
-  const context: ReckoningContext = {
+function contextOf(settings: Partial<JournalSettings> = {}): ReckoningContext {
+  return {
     settings: {
       title: 'T',
       address: 'https://t.example/',
@@ -30,7 +34,13 @@ function look(matter: string, settings: Partial<JournalSettings> = {}) {
     lot: () => undefined,
     reading: () => undefined,
   };
-  const { dangers, findings } = reckonDangers(entry(14, matter), context);
+}
+function look(
+  matter: string,
+  settings: Partial<JournalSettings> = {},
+  { status = 'finished', factor }: { readonly status?: Entry['status']; readonly factor?: Decimal } = {},
+) {
+  const { dangers, findings } = reckonDangers({ ...entry(14, matter), status }, contextOf(settings), factor);
   const found = (rule: string): Record<string, unknown>[] =>
     findings
       .filter((one) => one.rule === rule)
@@ -276,7 +286,7 @@ describe('what is missing', () => {
     expect(missing(`${fumes}if-it-goes-wrong: Leave.\nwaste: Kept.\n`)).toEqual([[], []]));
   it('is the waste alone where there are only hazardous elements, named in order', () =>
     expect(missing(reagents('reagent: lead, amount: 1 g', 'reagent: blue-vitriol, amount: 1 g'))[1]).toMatchObject([
-      { elements: expect.arrayContaining(['Cu', 'Pb']) as string[] },
+      { elements: ['Cu', 'Pb'], danger: false },
     ]));
   it('is nothing of what is harmless', () =>
     expect(missing(reagents('reagent: { name: sodium chloride, formula: NaCl }, amount: 1 g'))).toEqual([[], []]));
@@ -339,5 +349,327 @@ describe('a maker’s own word', () => {
     const [one] = answered('nitrogen dioxide', ' Be care. ful. ').found('precaution-says-nothing');
     expect(one).toMatchObject({ where: ['precautions', 0, 'do'], words: 'Be care. ful' });
     expect(one!.leftOpen).toContain('nitrite with weak acid');
+  });
+});
+
+const foreseen = (matter: string, settings: Partial<JournalSettings> = {}): string[] =>
+  look(matter, settings).dangers.foreseen!.map((one) => `${one.rule} ${one.severity}`);
+const nitrate = 'reagent: { name: copper nitrate, formula: Cu(NO3)2·3H2O }, amount: 5 g';
+const soda = 'reagent: soda, amount: 1 g';
+const roasted = 'copper-nitrate-heated danger';
+
+describe('one danger in several samples', () => {
+  const two = (a: string, b: string) =>
+    look(
+      reagents(`reagent: sulfide, amount: ${a}`, 'reagent: muriatic, amount: 2 mL') +
+        `samples: [{ sample: A }, { sample: B, differs: other, change: [{ reagent: sulfide, amount: ${b} }] }]\n`,
+    ).dangers.foreseen!.find((one) => one.rule === 'sulfide-strong-acid')!;
+  it('is as grave as in the gravest of them, whichever comes first', () => {
+    for (const one of [two('0.00005 g', '1 g'), two('1 g', '0.00005 g')]) {
+      expect([one.severity, one.samples]).toEqual(['danger', ['A', 'B']]);
+      // 1 g of Na2S·9H2O, 240.18 g/mol.
+      expect(Number(one.worstCase!.mol)).toBeCloseTo(0.0041636, 6);
+    }
+    expect(two('0.00005 g', '0.00004 g').severity).toBe('note');
+  });
+  it('has the most gas of them, whichever comes first', () => {
+    for (const one of [two('1 g', '2 g'), two('2 g', '1 g')])
+      expect(Number(one.worstCase!.mol)).toBeCloseTo(0.00833, 5);
+  });
+  it('names what takes part in any of them, in order', () => {
+    const { dangers } = look(
+      `${reagents('reagent: sulfide, amount: 1 g')}samples:
+  - { sample: A, add: [{ reagent: muriatic, amount: 1 mL }] }
+  - { sample: B, differs: other, add: [{ reagent: { name: battery acid }, amount: 1 mL }] }
+`,
+    );
+    expect(dangers.foreseen!.find((one) => one.rule === 'sulfide-strong-acid')!.partners).toEqual([
+      'battery acid',
+      'hydrochloric acid',
+      'sodium sulfide',
+    ]);
+  });
+});
+
+describe('the gas of an entry', () => {
+  const worst = (...asked: [Partial<JournalSettings>?, { readonly factor?: Decimal }?]) =>
+    look(fumes, ...asked).dangers.foreseen!.find((one) => one.rule === rule)!.worstCase!;
+  it('is told without the extraction, and that is said where there is one', () => {
+    const words = (workspace?: object): string => worst({ workspace } as Partial<JournalSettings>).words;
+    expect(words({ extraction: true })).toContain('Extraction is not counted in this sum.');
+    for (const none of [undefined, { extraction: false }]) expect(words(none)).not.toContain('Extraction is not');
+  });
+  it('is so many times as much of so many times as much of everything', () =>
+    expect(Number(worst({}, { factor: exact(10) }).mol) / Number(worst().mol)).toBeCloseTo(10, 6));
+  it('is told for another room, where one is asked for', () => {
+    const of = (roomCubicMetres?: string) =>
+      foreseenIfAdded(entry(14, fumes), contextOf(), {
+        added: [],
+        heating: [],
+        ...(roomCubicMetres !== undefined && { roomCubicMetres }),
+      }).foreseen.find((one) => one.rule === rule)!.worstCase!.room;
+    expect([of(), of('7')]).toEqual(['30', '7']);
+  });
+  it('is foreseen of the reaction as written, also where nothing of it is among the reagents', () => {
+    const reaction = 'reaction: FeS + 2 HCl -> FeCl2 + H2S\n';
+    const sulfide = reagents('reagent: { name: iron sulfide, formula: FeS }, amount: 1 g');
+    const gives = 'reaction-gives-hydrogen-sulfide danger';
+    for (const matter of [reaction + sulfide, reaction]) {
+      expect(foreseen(matter)).toContain(gives);
+      expect(look(matter).found('danger-unanswered')).toMatchObject([{ where: ['reagents'] }]);
+    }
+    expect(foreseen(sulfide)).not.toContain(gives);
+  });
+});
+
+describe('heat', () => {
+  const heats = (...lines: string[]): string => `heating:\n${lines.map((line) => `  - { ${line} }\n`).join('')}`;
+  const steps = (...lines: string[]): string => `steps:\n${lines.map((line) => `  - ${line}\n`).join('')}`;
+  const green = `pigment: { name: green, formula: Cu2CO3(OH)2 }
+reaction: 2 Cu(NO3)2 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 4 NaNO3 + CO2
+`;
+  const wet = reagents(nitrate, soda, 'reagent: water, amount: 20 mL, role: solvent');
+
+  // Hydrogensulfite gives off sulfur dioxide warm and wet (thermal.csv: from 50 °C), nitrate of copper nitrogen dioxide dry.
+  it('of a washed product may reach what was not washed out from 100 °C on: a note that says so', () => {
+    const sour = wet.replace(soda, 'reagent: { name: sodium hydrogensulfite, formula: NaHSO3 }, amount: 5 g');
+    const of = (to: string) =>
+      look(green + sour + heats(`of: product, to: ${to}`)).dangers.foreseen!.find(
+        (one) => one.rule === 'hydrogensulfite-warmed',
+      );
+    expect(of('99 °C')).toBeUndefined();
+    expect(of('100 °C')!.severity).toBe('note');
+    expect(of('100 °C')!.condition).toMatch(/^only if it was not washed out before heating; sulfur dioxide /);
+  });
+  it('of a product is that of the pot where nothing says that it was washed out', () => {
+    const hot = heats('of: product, to: 120 °C');
+    expect(foreseen(green + wet + hot)).toContain('copper-nitrate-heated note');
+    // Without water, without a reaction, without a product of known formula.
+    for (const matter of [
+      green + reagents(nitrate, soda),
+      green.replace(/reaction.*\n/, '') + wet,
+      green.replace(', formula: Cu2CO3(OH)2', '') + wet,
+    ])
+      expect(foreseen(matter + hot)).toContain(roasted);
+  });
+  it('of something else in the pot is not that of the product', () => {
+    expect(foreseen(green + wet + heats('of: product, to: 60 °C', 'of: soda, to: 400 °C')).join()).not.toContain(
+      'nitrate',
+    );
+    expect(foreseen(reagents(nitrate, soda) + heats('of: soda, to: 400 °C'))).not.toContain(roasted);
+  });
+  it('of a washed product brings no lesser hazard of what was washed out', () => {
+    const acetate =
+      green.replaceAll('(NO3)2', '(CH3COO)2').replace('4 NaNO3', '4 CH3COONa') +
+      reagents(
+        'reagent: { name: copper acetate, formula: Cu(CH3COO)2 }, amount: 5 g',
+        soda,
+        'reagent: water, amount: 20 mL, role: solvent',
+      );
+    expect(foreseen(acetate + heats('of: product, to: 400 °C')).join()).not.toContain('acetate-heated');
+    expect(foreseen(acetate + heats('of: mixture, to: 400 °C'))).toContain('acetate-heated warning');
+  });
+  it('is foreseen once at each place where it is', () => {
+    const hot = green + wet + heats('of: product, to: 400 °C', 'of: copper nitrate, to: 400 °C');
+    const [one] = foreseeEntry(entry(14, hot), contextOf()).hazards.filter(
+      ({ foreseen: { rule: id } }) => id === 'copper-nitrate-heated',
+    );
+    expect([one!.foreseen.severity, one!.paths]).toEqual(['danger', [['reagents', 0]]]);
+  });
+
+  describe('of a step', () => {
+    it.each([
+      [
+        'that names what is there',
+        '{ do: Roast., with: [copper nitrate], heat: 400 °C }',
+        '{ do: Stir., with: [soda] }',
+      ],
+      ['after it went in', '{ do: Put in., with: [copper nitrate] }', 'Wait.', '{ do: Roast., heat: 400 °C }'],
+      ['of which nothing is named', 'Weigh it.', '{ do: Roast., heat: 400 °C }'],
+    ])('%s is foreseen', (_, ...lines) =>
+      expect(foreseen(reagents(nitrate, soda) + steps(...lines))).toContain(roasted),
+    );
+    it.each([
+      ['before it goes in', '{ do: Warm., with: [soda], heat: 400 °C }', '{ do: Put in., with: [copper nitrate] }'],
+      ['that is not hot', '{ do: Put in., with: [copper nitrate], heat: 40 °C }'],
+      ['that has none', '{ do: Put in., with: [copper nitrate] }', 'Roast.'],
+    ])('%s is not', (_, ...lines) =>
+      expect(foreseen(reagents(nitrate, soda) + steps(...lines))).not.toContain(roasted),
+    );
+  });
+
+  describe('of a vessel beside the others', () => {
+    const alumina = 'reagent: { name: alumina, formula: Al2O3 }, amount: 1 g, vessel: crucible';
+    const apart = (...hot: string[]) =>
+      foreseen(reagents(`${nitrate}, vessel: crucible`, alumina, soda) + hot.join(''));
+    const alone = (...hot: string[]) => foreseen(reagents(`${nitrate}, vessel: crucible`) + hot.join(''));
+    it.each([
+      heats('of: crucible, to: 400 °C'),
+      heats('of: "Crucible, lid on", to: 400 °C'),
+      heats('of: copper nitrate, to: 400 °C'),
+      steps('{ do: Roast it., with: [copper nitrate], heat: 400 °C }'),
+      steps('{ do: Put in., with: [copper nitrate] }', '{ do: "Heat the crucible, strongly.", heat: 400 °C }'),
+    ])('is foreseen: %s', (hot) => expect(apart(hot)).toContain(roasted));
+    it.each([
+      heats('of: mixture, to: 400 °C'),
+      heats('of: product, to: 400 °C'),
+      steps('{ do: Roast., heat: 400 °C }'),
+    ])('is that of the mixture where the main vessel is empty, and not where it is not: %s', (hot) => {
+      expect(alone(hot)).toContain(roasted);
+      expect(apart(hot)).not.toContain(roasted);
+    });
+    it.each([
+      heats('of: soda, to: 400 °C'),
+      steps('{ do: Warm it., with: [soda], heat: 400 °C }', '{ do: Wait., with: [copper nitrate] }'),
+    ])('is not that of another: %s', (hot) => expect(apart(hot)).not.toContain(roasted));
+    it('is not that of a product that is precipitated in it', () =>
+      expect(
+        foreseen(
+          reagents(`${nitrate}, vessel: beaker`, 'reagent: water, amount: 20 mL, vessel: beaker') +
+            heats('of: product, to: 400 °C'),
+        ),
+      ).not.toContain(roasted));
+  });
+});
+
+describe('waste', () => {
+  const cautions = (...lines: string[]): readonly string[] => look(reagents(...lines)).dangers.cautions!;
+  const words =
+    'In one waste bottle acetic acid, sodium nitrite would meet: nitrite with weak acid. Keep their waste apart.';
+  const nitrite = 'reagent: nitrite, amount: 1 g';
+  it('in one bottle is warned of where something was kept apart or washed with, before other cautions', () => {
+    expect(cautions(nitrite, 'reagent: vinegar, amount: 5 mL, separately: true')).toEqual([words]);
+    expect(cautions(nitrite, 'reagent: vinegar, amount: 5 mL, role: wash')).toEqual([words]);
+    const [first, second] = cautions(
+      nitrite,
+      'reagent: vinegar, amount: 5 mL, role: wash',
+      'reagent: linseed, amount: 5 g',
+    );
+    expect(first).toMatch(/^In one waste bottle /);
+    expect(second).toContain('linseed oil');
+  });
+  it('is not warned of where all of it met in the pot, or where it is no danger', () => {
+    expect(cautions(nitrite, 'reagent: vinegar, amount: 5 mL', `${soda}, separately: true`)).toEqual([]);
+    const salmiac = 'reagent: { name: ammonium chloride, formula: NH4Cl }, amount: 5 g';
+    expect(foreseen(reagents(salmiac, 'reagent: caustic-soda, amount: 20 mL'))).toEqual([
+      'ammonium-strong-base warning',
+    ]);
+    expect(cautions(salmiac, 'reagent: caustic-soda, amount: 20 mL, separately: true')).toEqual([]);
+  });
+});
+
+describe('a name that is not known', () => {
+  it('is found where it is used, and at the reagents where it would be added', () => {
+    const one = entry(14, reagents(soda, 'reagent: powder, amount: 1 g'));
+    const { reagent } = foreseeEntry(entry(14, reagents('reagent: powder, amount: 1 g')), contextOf()).items[0]!;
+    const added = { reagent: { ...reagent, name: 'grandfather’s powder' } };
+    expect(foreseeEntry(one, contextOf(), undefined, { added: [added], heating: [] }).unknown).toEqual([
+      { name: 'grandfather’s powder', path: ['reagents'] },
+      { name: 'grandmother’s powder', path: ['reagents', 1] },
+    ]);
+  });
+  it('is said of a reagent that is called as the product is', () =>
+    expect(
+      look(`pigment: { name: wibble }\n${reagents('reagent: { name: wibble }, amount: 1 g')}`).dangers.notJudged,
+    ).toEqual(['wibble']));
+  it('is not asked of the product: the box says what is not known of it', () => {
+    const { dangers, found } = look(`pigment: { name: mystery green, formula: Cu(OAc }\n${reagents(soda)}`);
+    expect([dangers.notJudged, found('not-judged')]).toEqual([[], []]);
+    expect(found('no-hazard-data')).toMatchObject([{ where: ['pigment', 'name'] }]);
+  });
+});
+
+describe('lesser hazards', () => {
+  const salmiac = 'reagent: { name: ammonium chloride, formula: NH4Cl }, amount: 50 g';
+  const lye = 'reagent: caustic-soda, amount: 20 mL';
+  it('that are warnings are asked about as such, and notes are not', () => {
+    const { found } = look(reagents(salmiac, lye));
+    expect(found('warning-unanswered')).toMatchObject([
+      { where: ['reagents', 0], title: 'ammonium salt with strong base', bringsKey: true },
+    ]);
+    for (const other of ['danger-unanswered', 'start-smaller', 'no-plan-for-trouble']) expect(found(other)).toEqual([]);
+    const note = look(reagents('reagent: blue-vitriol, amount: 1 g', soda));
+    expect(note.dangers.foreseen!.map(({ severity }) => severity)).toEqual(['note']);
+    for (const other of ['warning-unanswered', 'danger-unanswered']) expect(note.found(other)).toEqual([]);
+  });
+  it('leave the lines to add to a danger that is written below them', () => {
+    const { found } = look(reagents(salmiac, lye, 'reagent: sulfide, amount: 1 g', 'reagent: muriatic, amount: 2 mL'));
+    const brings = (id: string) => found(id).map(({ where, bringsKey }) => [where, bringsKey]);
+    expect(brings('danger-unanswered').filter(([, is]) => is)).toHaveLength(1);
+    expect(brings('warning-unanswered').filter(([, is]) => is)).toEqual([]);
+    expect(found('warning-unanswered').length).toBeGreaterThan(0);
+  });
+  it('are not among what an empty answer leaves open', () => {
+    const { found } = look(
+      `${reagents(salmiac, lye)}precautions: [{ against: ammonium salt with strong base, do: ok }]\n`,
+    );
+    expect(found('precaution-says-nothing')).toMatchObject([{ leftOpen: [] }]);
+  });
+});
+
+describe('what could be meant by an answer', () => {
+  const many = reagents(
+    'reagent: sulfide, amount: 1 g',
+    'reagent: nitrite, amount: 1 g',
+    'reagent: bleach, amount: 5 mL',
+    'reagent: { name: potassium cyanide, formula: KCN }, amount: 1 g',
+    'reagent: { name: sodium azide, formula: NaN3 }, amount: 1 g',
+    'reagent: muriatic, amount: 5 mL',
+  );
+  it('is four at the most', () => {
+    const { found, dangers } = look(`${many}precautions: [{ against: wibble, do: Outdoors and a gram at a time. }]\n`);
+    expect(dangers.foreseen!.filter(({ severity }) => severity === 'danger').length).toBeGreaterThan(4);
+    const [one] = found('precaution-answers-nothing');
+    expect((one!.meant as string[]).length).toBeLessThanOrEqual(4);
+  });
+  it('is what is still open, where something is', () => {
+    const { found } = look(
+      `${reagents('reagent: nitrite, amount: 1 g', 'reagent: sulfide, amount: 1 g', 'reagent: muriatic, amount: 5 mL')}precautions:
+  - { against: hydrogen sulfide, do: Outdoors and a gram at a time. }
+  - { against: wibble, do: Outdoors and a gram at a time. }
+`,
+    );
+    const [one] = found('precaution-answers-nothing');
+    expect(one!.meant).not.toContainEqual(expect.stringContaining('sulfide'));
+    expect((one!.meant as string[]).length).toBeGreaterThan(0);
+  });
+});
+
+describe('a withdrawn entry', () => {
+  const withdrawn = { status: 'withdrawn' } as const;
+  const large = reagents('reagent: nitrite, amount: 12 g', 'reagent: vinegar, amount: 2.0 mL');
+  it('is told its dangers, and asked neither to begin smaller nor what to do', () => {
+    const { found } = look(`${large}precautions: [{ against: nitrogen oxides, do: ok }]\n`, {}, withdrawn);
+    expect(found('danger-unanswered')).toMatchObject([{ withdrawn: true }]);
+    expect(found('precaution-says-nothing')).toMatchObject([{ leftOpen: [] }]);
+    for (const other of ['start-smaller', 'no-plan-for-trouble']) expect(found(other)).toEqual([]);
+    expect(found('no-waste')).toHaveLength(1);
+  });
+});
+
+describe('a product alone', () => {
+  const fired = 'pigment: { name: lead white, formula: Pb3(CO3)2(OH)2 }\nheating: [{ of: product, to: 700 °C }]\n';
+  it('that is dangerous when it is heated is found at the heating, and has no waste', () => {
+    const { found } = look(fired);
+    expect(found('danger-unanswered')).toMatchObject([
+      { where: ['heating'], title: expect.stringContaining('lead') as unknown },
+    ]);
+    expect(found('no-waste')).toEqual([]);
+  });
+});
+
+describe('how much', () => {
+  const of = (settings: object, ...lines: string[]) =>
+    look(reagents(...lines), settings as Partial<JournalSettings>).found('start-smaller');
+  it('is not asked of a partner that is the solvent', () =>
+    expect(of({}, 'reagent: nitrite, amount: 0.5 g', 'reagent: vinegar, amount: 20 mL, role: solvent')).toEqual([]));
+  it('is a gram where the small amount of the journal cannot be read', () =>
+    expect(
+      of({ 'small-amount': 'not a lot' }, 'reagent: nitrite, amount: 1.5 g', 'reagent: vinegar, amount: 0.5 mL'),
+    ).toHaveLength(1));
+  it('is no step up from nothing', () => {
+    const samples =
+      'samples: [{ sample: A }, { sample: B, differs: none, change: [{ reagent: nitrite, amount: 0 g }] }]\n';
+    expect(look(fumes + samples).found('more-than-tenfold')).toEqual([]);
   });
 });

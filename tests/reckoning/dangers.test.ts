@@ -1,5 +1,5 @@
 // What is foreseen of an entry: which things meet, which heat counts, how a danger is answered, and what is remarked.
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { JournalSettings } from '../../src/journal/schema.js';
 import { remarksOn } from '../../src/journal/place.js';
 import { severityOf } from '../../src/remarks/remark.js';
@@ -97,16 +97,19 @@ reagents:
 });
 
 describe('an unanswered danger', () => {
-  const { foreseen, remarks } = look(yellow);
+  let unanswered: ReturnType<typeof look>;
+  beforeAll(() => {
+    unanswered = look(yellow);
+  });
   it('is foreseen in the samples in which it arises, with the largest bound', () => {
-    const one = foreseen.find(({ rule }) => rule === 'nitrite-weak-acid')!;
+    const one = unanswered.foreseen.find(({ rule }) => rule === 'nitrite-weak-acid')!;
     expect([one.severity, one.samples]).toEqual(['danger', ['A', 'B']]);
     // 2.0 mL × 1.06 g/mL × 0.60 / 60.052 g/mol = 21.18 mmol of acid against 1.80 / 68.995 = 26.09 mmol of nitrite:
     // the acid limits
     expect(Number(one.worstCase!.mol)).toBeCloseTo(0.02118, 4);
   });
   it('is an error at the reagent, with the lines to add', () => {
-    const error = remarks.find(({ ruleId }) => ruleId === 'danger-unanswered')!;
+    const error = unanswered.remarks.find(({ ruleId }) => ruleId === 'danger-unanswered')!;
     expect([severityOf(error), error.file, error.line]).toEqual(['error', 'entries/014-test.md', 9]);
     expect(error.note).toContain('precautions:\n  - against: nitrogen oxides (nitrite with weak acid)\n    do: …');
   });
@@ -125,7 +128,9 @@ describe('an unanswered danger', () => {
     expect(look(`${soured}${pasted}\n`).remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered')).toEqual([]);
   });
   it('asks what to do if it goes wrong and where the waste goes', () => {
-    expect(told(remarks)).toEqual(expect.arrayContaining(['warning no-plan-for-trouble', 'warning no-waste']));
+    expect(told(unanswered.remarks)).toEqual(
+      expect.arrayContaining(['warning no-plan-for-trouble', 'warning no-waste']),
+    );
   });
 });
 

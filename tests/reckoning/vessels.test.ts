@@ -5,10 +5,12 @@ import { resolveNamed, resolveText } from '../../src/reagents/index.js';
 import {
   bringsWater,
   heatingOf,
+  heatOfVessel,
   inBaseUnit,
   itemOf,
   byVessel,
   severityRank,
+  speaksOfVessel,
   type VesselItem,
 } from '../../src/reckoning/vessels.js';
 
@@ -74,6 +76,42 @@ describe('heat', () => {
         { of: 'mixture', to: '50 °C' },
       ]),
     ).toEqual([750, 1300, 50].map((toCelsius) => ({ of: 'mixture', toCelsius }))));
+});
+
+describe('a vessel beside the main one', () => {
+  const group = [item('soda', { vessel: 'Beaker 1' }), item('alum', { vessel: 'Beaker 1' })];
+  it.each([
+    ['beaker 1', true],
+    ['Heat (the beaker 1) gently.', true],
+    ['beaker 12', false],
+    ['an old beaker', false],
+    ['', false],
+  ])('is spoken of: %s %s', (words, isSpokenOf) => expect(speaksOfVessel(words, group)).toBe(isSpokenOf));
+  it('without a name is not spoken of', () =>
+    expect(speaksOfVessel('undefined', [item('soda', { separately: true })])).toBe(false));
+
+  const [mixture, product, alum, ofMixture, ofProduct] = [
+    { of: 'mixture', toCelsius: 90 },
+    { of: 'product', toCelsius: 60 },
+    { of: 'alum', toCelsius: 40 },
+    { of: 'mixture', to: '90 °C' },
+    { of: 'product', to: '60 °C' },
+  ];
+  const heats = (beside: VesselItem[], mainIsEmpty: boolean, own: readonly { of: string; to: string }[] = []) =>
+    heatOfVessel(
+      beside,
+      [...own, ofMixture, ofProduct] as Parameters<typeof heatOfVessel>[1],
+      [mixture, product, alum],
+      mainIsEmpty,
+    );
+  it('is as hot as what stands in it and as it is said to be', () => {
+    expect(heats(group, false)).toEqual([alum]);
+    expect(heats(group, false, [{ of: 'beaker 1', to: '70 °C' }])).toEqual([alum, { of: 'mixture', toCelsius: 70 }]);
+  });
+  it('is as hot as the mixture where the main one is empty, and as a product that nothing precipitates', () => {
+    expect(heats(group, true)).toEqual([alum, mixture, { of: 'mixture', toCelsius: 60 }]);
+    expect(heats([...group, item('water 10 mL', { vessel: 'Beaker 1' })], true)).toEqual([alum, mixture]);
+  });
 });
 
 describe('water', () => {
