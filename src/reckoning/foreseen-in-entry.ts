@@ -163,8 +163,8 @@ export const stepOfItem = (
 type Vessels = Pick<ReturnType<typeof byVessel>, 'main' | 'apart'>;
 
 /**
- * The vessels that a step may heat: the main one, those that it speaks of or puts something into; where that is none, all
- * of them.
+ * The vessels that a step may heat: the main one, those that it speaks of or puts something into; where that is none,
+ * all of them.
  */
 function vesselsHeated(
   { do: done, with: ids = [] }: Pick<Exclude<Step, string>, 'do' | 'with'>,

@@ -81,8 +81,8 @@ export const speaksOfVessel = (words: string, group: readonly VesselItem[]): boo
   group.some(({ use: { vessel } }) => vessel !== undefined && plain(words).includes(plain(vessel)));
 
 /**
- * The heat that a vessel beside the main one gets: that of what stands in it and its own; and where nothing stands in the
- * main one, that of the mixture too, and of a product that is not precipitated.
+ * The heat that a vessel beside the main one gets: that of what stands in it and its own; and where nothing stands in
+ * the main one, that of the mixture too, and of a product that is not precipitated.
  * @param list as written
  * @param heats the same, and what else is heated, by what it is of
  */
