@@ -1,6 +1,6 @@
 // Rounds of scenarios written by someone who had not seen the rules: what was foreseen stays foreseen, and each
 // gap that is closed comes off the list. Sources and first-run figures: tests/reference/foreseen/README.md.
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { parse } from 'csv-parse/sync';
@@ -59,13 +59,19 @@ function passes({ kind, expect: expected, severity }: Scenario, { foreseen, unkn
 
 const gaps = rowsOf<{ round: string; id: string }>('gaps.csv');
 
-describe.each([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13])('round %i', (round) => {
+const rounds = readdirSync(folder)
+  .flatMap((file) => /^round-(\d+)\.csv$/.exec(file)?.[1] ?? [])
+  .map(Number)
+  .sort((a, b) => a - b);
+
+describe.each(rounds)('round %i', (round) => {
   const scenarios = rowsOf<Scenario>(`round-${round}.csv`);
   const open = new Set(gaps.filter((gap) => gap.round === String(round)).map(({ id }) => id));
 
-  it('has a hundred dangerous and fifty harmless scenarios', () => {
-    expect(scenarios.filter(({ kind }) => kind === 'dangerous').length).toBe(100);
-    expect(scenarios.filter(({ kind }) => kind === 'harmless').length).toBe(50);
+  it('has at least a hundred dangerous and forty-five harmless scenarios, each by its own name', () => {
+    expect(scenarios.filter(({ kind }) => kind === 'dangerous').length).toBeGreaterThanOrEqual(100);
+    expect(scenarios.filter(({ kind }) => kind === 'harmless').length).toBeGreaterThanOrEqual(45);
+    expect(new Set(scenarios.map(({ id }) => id)).size).toBe(scenarios.length);
     expect(scenarios.map(({ id }) => id)).toEqual(expect.arrayContaining([...open]));
   });
 

@@ -51,7 +51,7 @@ const insoluble = (symbol: string, substance: Constituents): boolean =>
   (['Ba', 'Sr'].includes(symbol) && has(substance, 'sulfate'));
 
 function ionTest(words: readonly string[], substance: Constituents): number {
-  const cut = words.findIndex((word) => ['with', 'without', 'soluble', 'no-nitrate-alone'].includes(word));
+  const cut = words.findIndex((word) => ['with', 'without', 'soluble', 'no-nitrate-alone', 'no-carbon'].includes(word));
   const ids = cut < 0 ? words : words.slice(0, cut);
   // An acid is named by its formula where it counts: nitric acid is no nitrate salt.
   if (substance.kind === 'acid') return 0;
@@ -61,6 +61,8 @@ function ionTest(words: readonly string[], substance: Constituents): number {
   }, 0);
   if (units === 0 || cut < 0) return units;
   if (words.includes('no-silicon') && substance.atoms.has('Si')) return 0;
+  // Silicones and silicate esters hold no hydride, though silicon stands beside hydrogen in their formulae.
+  if (words.includes('no-carbon')) return substance.atoms.has('C') ? 0 : units;
   const pure = words.includes('pure');
   const listed = new Set(words.slice(cut + 1).filter((word) => word !== 'pure' && word !== 'no-silicon'));
   const names = cationNames(substance);

@@ -81,7 +81,7 @@ const mostPercent = exact(100);
 
 /** What no longer has the strength that it was sold with: `battery acid, boiled down`. */
 const boiledDown =
-  /^(?:(?:boiled|cooked|evaporated|reduced|steamed|fumed) (?:down|off|to fumes|to half)|concentrated by)\b/;
+  /^(?:(?:boiled|cooked|evaporated|reduced|simmered|heated|steamed|fumed) (?:down|off|away|to (?:a syrup|syrup|(?:white )?fumes|half))|concentrated by)\b/;
 /** Acids and alkalis that stay behind while their water boils off. */
 const staysBehind: ReadonlySet<string> = new Set(['H2SO4', 'H3PO4', 'NaOH', 'KOH'].map(dryComposition));
 const isStronger = (formula: string, states: readonly string[]): boolean =>
