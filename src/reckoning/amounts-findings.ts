@@ -28,7 +28,7 @@ export function findInSample(
   findings: Findings,
 ): void {
   findMissing(setting, index, sample, findings);
-  findInReaction(setting, sample, findings);
+  findInReaction(sample, findings);
   for (const ingredient of sample.ingredients) {
     findDoubts(setting, ingredient, findings);
     findAssumptions(ingredient, findings);
@@ -45,19 +45,19 @@ export function findInSample(
 function findRepeat({ entry }: SampleSetting, index: number, findings: Findings): void {
   const repeated = repeatedBy(entry, index);
   if (!repeated || repeated.said) return;
-  const { sample, differs = '' } = entry.samples[index]!;
+  const { sample, differs } = entry.samples[index]!;
   const at = ['samples', index, 'differs'];
-  findings.add('taken-as-repeat', at, { sample, repeats: repeated.sample, differs, actual: differs });
+  findings.add('taken-as-repeat', at, { sample, repeats: repeated.sample, differs: differs!, actual: differs });
 }
 
 /** Reactants that nothing supplies; what other samples have is only left out of this one. */
 function findMissing(
-  { entry, equation, missing }: SampleSetting & { readonly missing: ReadonlySet<string> },
+  { entry, missing }: SampleSetting & { readonly missing: ReadonlySet<string> },
   index: number | undefined,
   { limitation, partners }: SampleReckoning,
   findings: Findings,
 ): void {
-  if (!equation || !limitation) return;
+  if (!limitation) return;
   const certain = partners.length > 0 && partners.every(({ reagent }) => reagent.substance !== undefined);
   for (const { label } of limitation.unsupplied) {
     const facts = { reactant: label, certain, actual: label };
@@ -67,13 +67,13 @@ function findMissing(
   }
 }
 
-function findInReaction({ equation }: SampleSetting, sample: SampleReckoning, findings: Findings): void {
+function findInReaction(sample: SampleReckoning, findings: Findings): void {
   const { limitation, ingredients, partners } = sample;
-  if (!equation || !limitation) return;
+  if (!limitation) return;
   for (const idle of limitation.takingNoPart) {
     const { use, name, formula, id, path } = ingredients.find(({ taken }) => taken.id === idle)!;
     if ((use.role ?? 'reactant') !== 'reactant') continue;
-    const reactants = equation.reactants.map(({ label }) => label);
+    const reactants = limitation.reactants.map(({ term }) => term.label);
     findings.add('takes-no-part', path, { name, formula, reactants, actual: id });
   }
   for (const partner of partners) findInIntent(partner, limitation, sample, findings);
@@ -96,8 +96,7 @@ function findInIntent(
   const isClose = possiblyLimiting.some(({ suppliedBy }) => suppliedBy.includes(taken.id));
   if (use.intent === 'excess') {
     if (!isLimiting && !isClose) return;
-    const certain = possiblyLimiting.every(({ suppliedBy }) => suppliedBy.length === 0);
-    const surely = certain ? 'limits' : 'may-limit';
+    const surely = possiblyLimiting.length === 0 ? 'limits' : 'may-limit';
     const how = isLimiting ? surely : 'too-close';
     const short = amounts.short?.find(({ reagent }) => reagent === name)?.words;
     findings.add('limits-though-meant-in-excess', at, {
@@ -144,13 +143,12 @@ function findInAmount(
   findings: Findings,
 ): void {
   const { amount } = measure;
-  const written = use.amount;
-  if (!amount || written === undefined) return;
+  if (!amount) return;
+  const written = use.amount!;
   const at: Path = [...path, 'amount'];
   if (balance && isFinerThan(balance.step, amount))
     findings.add('finer-than-the-balance', at, { amount: written, actual: written });
-  if (amount.dimension !== 'excess' && amount.base.isZero())
-    findings.add('nothing-taken', at, { amount: written, name, actual: written });
+  if (amount.base.isZero()) findings.add('nothing-taken', at, { amount: written, name, actual: written });
 }
 
 function findInStrength({ measure: { purity, strength }, path }: Ingredient, findings: Findings): void {
@@ -177,27 +175,28 @@ function askForHydrate(
   const limits = limitation?.limiting?.term.label;
   const again =
     equation &&
-    limits !== undefined &&
     findLimitingReagent(
       equation,
       partners.map((partner) =>
         partner.taken.id === taken.id ? takePortion({ ...measure, formula: asHydrate.value }) : partner.taken,
       ),
     );
-  const limitsAsHydrate = again ? again.limiting?.term.label : undefined;
-  const changes = limitsAsHydrate !== undefined && limitsAsHydrate !== limits;
+  const limitsAsHydrate = again?.limiting?.term.label;
+  const changes = limitsAsHydrate !== limits;
   findings.add('hydrate-or-not', path, { ...facts, ...(changes && { limits, limitsAsHydrate }) });
 }
 
 function findInYield(
-  obtained: string | undefined,
+  written: string | undefined,
   index: number,
-  { yieldAbove100 }: SampleReckoning,
+  { yieldAbove100, amounts }: SampleReckoning,
   findings: Findings,
 ): void {
-  if (!yieldAbove100 || obtained === undefined) return;
+  if (!yieldAbove100) return;
   const { wentIn, percentYield } = yieldAbove100;
-  const at: Path = ['samples', index, 'obtained'];
+  // What was obtained may be known from its drying alone.
+  const at: Path = ['samples', index, written === undefined ? 'dried' : 'obtained'];
+  const obtained = written ?? amounts.obtained!.text;
   if (wentIn) findings.add('more-than-went-in', at, { obtained, wentIn: figure(wentIn, 'g').text, actual: obtained });
   else findings.add('above-100-percent', at, { percentYield: figure(percentYield, '%').text, actual: obtained });
 }

@@ -3,10 +3,10 @@
 import { describe, expect, it } from 'vitest';
 import type { JournalSettings } from '../../src/journal/schema.js';
 import { reckonAmounts } from '../../src/reckoning/amounts.js';
-import type { ReckoningContext } from '../../src/reckoning/contracts.js';
+import type { LotFacts, ReckoningContext } from '../../src/reckoning/contracts.js';
 import { entry, shelf } from './entries.js';
 
-function look(matter: string, settings: Partial<JournalSettings> = {}, jars: typeof shelf = shelf) {
+function look(matter: string, settings: Partial<JournalSettings> = {}, jars: typeof shelf = shelf, lot?: LotFacts) {
   const context: ReckoningContext = {
     settings: {
       title: 'T',
@@ -17,7 +17,7 @@ function look(matter: string, settings: Partial<JournalSettings> = {}, jars: typ
       ...settings,
     } as JournalSettings,
     shelf: new Map(Object.entries(jars)),
-    lot: () => undefined,
+    lot: (name) => (name === lot?.lot ? lot : undefined),
     reading: () => undefined,
   };
   const { amounts, findings } = reckonAmounts(entry(14, matter), context);
@@ -160,6 +160,23 @@ describe('what takes part', () => {
     expect(look(malachite(vitriol, water)).found('reactant-without-reagent')).toEqual([
       { where: ['reaction'], reactant: 'Na2CO3', certain: true, actual: 'Na2CO3' },
     ]));
+  it('is not certainly missed where there are no reagents', () =>
+    expect(look(pigment + reaction + samples).found('reactant-without-reagent')).toMatchObject([
+      { reactant: 'CuSO4', certain: false },
+      { reactant: 'Na2CO3', certain: false },
+    ]));
+  it('is missed at the sample that leaves it out, or at the reaction where all do', () => {
+    const missed = (a: string, b: string) =>
+      look(
+        `${pigment}${reaction}${reagents(vitriol, soda, water)}samples: [{ sample: A${a} }, { sample: B, differs: other${b} }]`,
+      )
+        .found('reactant-without-reagent')
+        .map(({ where, sample }) => [where, sample]);
+    const omit = ', omit: [soda]';
+    expect(missed('', omit)).toEqual([[['samples', 1, 'omit'], 'B']]);
+    expect(missed(omit, '')).toEqual([[['samples', 0, 'omit'], 'A']]);
+    expect(new Set(missed(omit, omit).map(String))).toEqual(new Set(['reaction,']));
+  });
   const salt = 'reagent: { name: salt, formula: NaCl }, amount: 1.0 g';
   it('is said of a reagent that takes none, with the reactants that there are', () =>
     expect(look(malachite(vitriol, soda, water, salt)).found('takes-no-part')).toEqual([
@@ -189,6 +206,8 @@ describe('what is meant', () => {
         name: 'sodium carbonate, anhydrous',
         how: 'limits',
         limits: 'sodium carbonate, anhydrous',
+        // 1.50 g of the 2.1225 that would be needed.
+        short: expect.stringContaining('29 % short') as unknown,
         actual: '1.50 g',
       },
     ]));
@@ -197,6 +216,22 @@ describe('what is meant', () => {
       { how: 'too-close', limits: 'copper(II) sulfate pentahydrate' },
     ]);
     expect(meant('2.122', 'excess').found('limits-though-meant-in-excess')).toMatchObject([{ how: 'may-limit' }]);
+    expect(meant('2.123', 'excess').found('limits-though-meant-in-excess')[0]).not.toHaveProperty('short');
+  });
+  it('in excess, and is short beside another that is, is found each with its own words', () => {
+    // 10.00 g of vitriol need 4.245 g of soda and 0.361 g of water; 2.12 and 0.180 g are as short, by half.
+    const found = look(
+      malachite(
+        'reagent: blue-vitriol, amount: 10.00 g, intent: limiting',
+        'reagent: soda, amount: 2.12 g, intent: excess',
+        'reagent: water, amount: 0.180 g, intent: excess',
+      ),
+    ).found('limits-though-meant-in-excess');
+    expect(found.map(({ name, how }) => [name, how])).toEqual([
+      ['sodium carbonate, anhydrous', 'too-close'],
+      ['water', 'may-limit'],
+    ]);
+    for (const { name, short } of found) expect(short).toContain(`The ${String(name)} is 50 % short: `);
   });
   it('in excess, and is, is not found', () =>
     expect(meant('2.50', 'excess').rules).not.toContain('limits-though-meant-in-excess'));
@@ -234,6 +269,12 @@ describe('purity and strength', () => {
         'purity-above-100',
       ),
     ).toEqual([{ where: ['reagents', 0], purity: '101 %', actual: '101 %' }]));
+  it('of which the strength is above a hundred is said as it was written', () =>
+    expect(
+      look(reagents('reagent: { name: oil, formula: H2SO4, strength: 104 % }, amount: 1.0 g')).found(
+        'strength-above-100',
+      ),
+    ).toEqual([{ where: ['reagents', 0], strength: '104 %', actual: '104 %' }]));
   it('by volume may be more than a hundred in figures', () => expect(of('strength: 18 mol/L')).toEqual([]));
 });
 
@@ -251,6 +292,25 @@ describe('a salt that is usually sold as a hydrate', () => {
     'reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 1.0 g',
     'reagent: { name: copper sulfate, formula: CuSO4 }',
   ])('is not asked about as %s', (reagent) => expect(asked(reagent)).toEqual([]));
+  it.each([
+    { grade: 'anhydrous' },
+    { note: 'fused, in sticks' },
+    { 'also-called': ['white vitriol', 'anhydrous copper sulfate'] },
+  ])('is not asked about where its jar says that it is dry: %j', (said) => {
+    const of = (jar: object) =>
+      look(reagents('reagent: white, amount: 1.0 g'), {}, {
+        white: { name: 'copper sulfate', formula: 'CuSO4', ...jar },
+      } as unknown as typeof shelf).rules;
+    expect(of(said)).not.toContain('hydrate-or-not');
+    expect(of({})).toContain('hydrate-or-not');
+  });
+  it('is not asked about where it was made here', () => {
+    const facts = { lot: '9/A', entry: 9, sample: 'A', name: 'home-made white vitriol', formula: 'CuSO4' } as LotFacts;
+    const of = (use: string) => look(reagents(`${use}, amount: 1.0 g`), {}, shelf, facts);
+    expect(of('lot: 9/A').amounts.samples[0]!.ingredients[0]!.formula).toBe('CuSO4');
+    expect(of('lot: 9/A').rules).not.toContain('hydrate-or-not');
+    expect(of('reagent: { name: white vitriol of copper, formula: CuSO4 }').rules).toContain('hydrate-or-not');
+  });
   // 2.00 g of CoCl2 are 15.4 mmol, of the hexahydrate 8.4 mmol; the phosphate, 9.16 mmol, would need 13.7 mmol.
   it('says where its water would change what limits, and only there', () => {
     const violet = (phosphate: string) =>
@@ -284,7 +344,21 @@ describe('what was obtained', () => {
     expect(found('more-than-went-in')).toMatchObject([
       { where: ['samples', 0, 'obtained'], obtained: '205 g', actual: '205 g' },
     ]);
-    expect(found('more-than-went-in')[0]!.wentIn).toMatch(/^67\.\d* ± /);
+    expect(found('more-than-went-in')[0]!.wentIn).toMatch(/^67\.\d* ± \S+ g$/);
+  });
+  it('is found at its drying, where nothing else says how much it was', () => {
+    const dried = (withProduct: string) =>
+      look(
+        pigment +
+          reaction +
+          reagents(vitriol, soda) +
+          `samples: [{ sample: A, dried: [{ dish: 20.00 g, with-product: ${withProduct}, after: 4 h }] }]\n`,
+      );
+    expect(dried('22.60 g').found('above-100-percent')).toMatchObject([
+      { where: ['samples', 0, 'dried'], actual: expect.stringMatching(/^2\.600? ± /) as unknown },
+    ]);
+    expect(dried('225.00 g').found('more-than-went-in')).toMatchObject([{ where: ['samples', 0, 'dried'] }]);
+    expect(dried('21.98 g').rules).not.toContain('above-100-percent');
   });
 });
 
@@ -297,6 +371,31 @@ describe('what keeps an amount from being known', () => {
     expect(look(malachite(vitriol, soda, water, `${volume}, role: additive`)).rules).not.toContain('density-missing');
     expect(look(pigment + reagents(volume) + samples).rules).not.toContain('density-missing');
   });
+  it('is not asked of the solvent, of which nobody counts the drops', () => {
+    const drops = 'reagent: { name: water, formula: H2O }, amount: 12 drops';
+    expect(look(malachite(vitriol, soda, `${drops}, role: solvent`)).rules).not.toContain('drop-volume-missing');
+    expect(look(malachite(vitriol, soda, drops)).rules).toContain('drop-volume-missing');
+  });
+});
+
+describe('what had to be assumed', () => {
+  it('of a strength is said once at the reagent, under its name', () =>
+    expect(look(reagents('reagent: { name: battery acid }, amount: 5.0 mL')).found('strength-from-name')).toEqual([
+      expect.objectContaining({
+        where: ['reagents', 0],
+        about: 'battery acid',
+        message: expect.stringMatching(/%/) as unknown,
+      }),
+    ]));
+  it('without a rule of its own is not', () => {
+    const doubts = ['strength-from-name', 'density-does-not-fit', 'density-fits-two-strengths', 'beyond-table'];
+    const { rules } = look(reagents('reagent: { name: acid, formula: H2SO4, strength: 96 % }, amount: 5.0 mL'));
+    expect(rules.filter((rule) => doubts.includes(rule))).toEqual([]);
+  });
+  it('of a formula that can be read in two ways is said with the formula', () =>
+    expect(
+      look(reagents('reagent: { name: "odd salt, anhydrous", formula: Na2CO3.2NaCl }, amount: 1 g')).found('full-stop'),
+    ).toEqual([expect.objectContaining({ where: ['reagents', 0], actual: 'Na2CO3.2NaCl' })]));
 });
 
 describe('what a sample took', () => {
@@ -656,5 +755,17 @@ describe('what is aimed at', () => {
       elements: expect.arrayContaining([{ symbol: 'Mn', target: '0.3', taken: '0.5' }]) as unknown,
     });
     expect(look(aimed('')).amounts.samples[0]!).not.toHaveProperty('target');
+  });
+});
+
+describe('samples of which the same is said', () => {
+  const two = (a: string, b: string) =>
+    look(`${pigment}samples: [{ sample: A, ${a} }, { sample: B, ${b} }]`).found('taken-as-repeat');
+  it('are taken for repeats, at the words of the later', () => {
+    expect(two('differs: cold', 'differs: Cold')).toEqual([
+      { where: ['samples', 1, 'differs'], sample: 'B', repeats: 'A', differs: 'Cold', actual: 'Cold' },
+    ]);
+    expect(two('differs: cold', 'differs: warm')).toEqual([]);
+    expect(two('differs: cold', 'differs: cold, replicate-of: A')).toEqual([]);
   });
 });
