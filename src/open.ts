@@ -20,6 +20,12 @@ import type { ReckonedEntry } from './reckoning/contracts.js';
 import { reckonedBeforehand } from './reckoning/in-threads.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 import './tables/use-prepared.js';
+import type { Threads } from './threads.js';
+
+export interface OpenOptions extends ReadOptions {
+  /** Threads that reckon a share of the entries, where there are many. */
+  readonly threads?: Threads;
+}
 
 export interface OpenedJournal {
   /** Missing only where the folder holds no usable journal. */
@@ -159,7 +165,7 @@ function joined(
  * Reads, reckons and joins a journal.
  * @example const { model, remarks } = await openJournal('content', { drafts: true });
  */
-export async function openJournal(folder: string, options: ReadOptions = {}): Promise<OpenedJournal> {
+export async function openJournal(folder: string, options: OpenOptions = {}): Promise<OpenedJournal> {
   const { kept = keptNowhere } = options;
   const begin = performance.now();
   const { journal: asWritten, remarks } = await readJournal(folder, options);
@@ -168,8 +174,8 @@ export async function openJournal(folder: string, options: ReadOptions = {}): Pr
   const pictures = await publishedFiles(asWritten, folder);
   const journal = { ...asWritten, published: pictures.files, pictures: pictures.sizes };
   const photographs = await photographsOf(journal, folder, kept);
-  // Only for those who keep something for the next time: a short command starts no threads.
-  const beforehand = options.kept ? await reckonedBeforehand(journal, photographs, kept, options.threads) : kept;
+  const { threads } = options;
+  const beforehand = threads ? await reckonedBeforehand(journal, photographs, kept, threads) : kept;
   const reckoned = reckonJournal(journal, photographs, beforehand);
   const reckon = performance.now();
   const model = joined(journal, reckoned, options.memory, kept);

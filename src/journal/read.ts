@@ -19,8 +19,6 @@ export interface ReadOptions {
   readonly memory?: Map<string, Remembered>;
   /** What was made of the same before: texts of entries that were read once are not parsed again. */
   readonly kept?: Kept;
-  /** Worker threads for reckoning; 0 for none. Default: by the number of entries to reckon and the machine. */
-  readonly threads?: number | undefined;
 }
 
 /** What a reading remembers of one file. */

@@ -1,5 +1,6 @@
 // What was made before and is kept: found again by the identity of all that it was made of.
 import { identityOf } from './inputs.js';
+import { pack, unpack } from './packed.js';
 
 /** Keeps plain data by text keys that say everything the data were made of. What is not there is made anew. */
 export interface Kept {
@@ -7,11 +8,15 @@ export interface Kept {
   /** Whether something is kept under the key, without asking for it. */
   readonly has: (key: string) => boolean;
   readonly put: (key: string, value: unknown) => void;
+  /** The same where it is JSON already. */
+  readonly putJson: (key: string, json: string) => void;
   /** The same for what is large and seldom asked for. */
   readonly hasLarge: (key: string) => boolean;
   /** May be missing all the same, where it turns out to be damaged. */
   readonly getLarge: (key: string) => unknown;
   readonly putLarge: (key: string, value: unknown) => void;
+  /** The same where it is packed already. */
+  readonly putPacked: (key: string, packed: Uint8Array) => void;
   /** What is large, where it need not be loaded. */
   readonly atHand?: (key: string) => unknown;
 }
@@ -21,9 +26,11 @@ export const keptNowhere: Kept = {
   get: () => undefined,
   has: () => false,
   put: () => undefined,
+  putJson: () => undefined,
   hasLarge: () => false,
   getLarge: () => undefined,
   putLarge: () => undefined,
+  putPacked: () => undefined,
 };
 
 /** Keeps what was asked for since the turn before the last, so that it does not grow without end. */
@@ -49,10 +56,38 @@ export class KeptInMemory implements Kept {
     this.all.set(key, { value, asked: this.now });
   };
 
+  readonly putJson = (key: string, json: string): void => this.put(key, JSON.parse(json));
+
   readonly hasLarge = (key: string): boolean => this.get(key) !== undefined;
   readonly getLarge = this.get;
   readonly atHand = this.get;
   readonly putLarge = this.put;
+  readonly putPacked = (key: string, packed: Uint8Array): void => this.put(key, unpack(packed));
+}
+
+/** Keeps for one run what it makes; what is large is packed, so that many entries take little room. */
+export class KeptForOneRun implements Kept {
+  private readonly texts = new Map<string, string>();
+  private readonly packs = new Map<string, Uint8Array>();
+
+  readonly get = (key: string): unknown => {
+    const json = this.texts.get(key);
+    return json === undefined ? undefined : JSON.parse(json);
+  };
+  readonly has = (key: string): boolean => this.texts.has(key);
+  readonly put = (key: string, value: unknown): void => this.putJson(key, JSON.stringify(value));
+  readonly putJson = (key: string, json: string): void => {
+    this.texts.set(key, json);
+  };
+  readonly hasLarge = (key: string): boolean => this.packs.has(key);
+  readonly getLarge = (key: string): unknown => {
+    const packed = this.packs.get(key);
+    return packed && unpack(packed);
+  };
+  readonly putLarge = (key: string, value: unknown): void => this.putPacked(key, pack(value));
+  readonly putPacked = (key: string, packed: Uint8Array): void => {
+    this.packs.set(key, packed);
+  };
 }
 
 /**

@@ -3,9 +3,9 @@
 import { randomBytes } from 'node:crypto';
 import { mkdirSync, readFileSync, readdirSync, renameSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import { hashOf } from './inputs.js';
 import type { Kept } from './kept.js';
+import { pack, unpack } from './packed.js';
 
 /** Name of the folder below the journal's. */
 export const keptFolder = '.kept';
@@ -85,6 +85,11 @@ export class KeptOnDisk implements Kept {
     if (this.lines.size === 0) this.begin();
   }
 
+  /** Whether nothing was found that could be taken. */
+  get isEmpty(): boolean {
+    return this.lines.size === 0;
+  }
+
   readonly get = (key: string): unknown => {
     const line = this.lines.get(key);
     if (!line) return undefined;
@@ -95,8 +100,12 @@ export class KeptOnDisk implements Kept {
   readonly has = (key: string): boolean => this.lines.has(key);
 
   readonly put = (key: string, value: unknown): void => {
+    this.putJson(key, JSON.stringify(value));
+  };
+
+  readonly putJson = (key: string, json: string): void => {
     this.changed = true;
-    this.lines.set(key, { age: 0, json: JSON.stringify(value) });
+    this.lines.set(key, { age: 0, json });
   };
 
   readonly hasLarge = (key: string): boolean => {
@@ -108,10 +117,7 @@ export class KeptOnDisk implements Kept {
   readonly getLarge = (key: string): unknown => {
     if (!this.hasLarge(key)) return undefined;
     try {
-      const file = readFileSync(this.fileOf(key));
-      const packed = file.subarray(checkLength);
-      if (file.toString('latin1', 0, checkLength) !== checkOf(packed)) throw new Error('damaged');
-      return JSON.parse(inflateRawSync(packed).toString('utf8'));
+      return unpack(readFileSync(this.fileOf(key)));
     } catch {
       this.changed = true;
       this.lines.delete(aside + key);
@@ -120,11 +126,13 @@ export class KeptOnDisk implements Kept {
   };
 
   readonly putLarge = (key: string, value: unknown): void => {
+    if (this.willWrite) this.putPacked(key, pack(value));
+  };
+
+  readonly putPacked = (key: string, packed: Uint8Array): void => {
     if (!this.willWrite) return;
-    const file = this.fileOf(key);
     quietly(() => {
-      const packed = deflateRawSync(JSON.stringify(value), { level: 1 });
-      writeWhole(file, Buffer.concat([Buffer.from(checkOf(packed), 'latin1'), packed]));
+      writeWhole(this.fileOf(key), packed);
       this.put(aside + key, 1);
     });
   };
@@ -169,9 +177,6 @@ export class KeptOnDisk implements Kept {
     return join(this.folder, largeFolder, this.nameOf(key));
   }
 }
-
-const checkLength = 22;
-const checkOf = (packed: Uint8Array): string => hashOf(packed);
 
 /** Written beside and renamed, so that whoever reads meanwhile finds the old text or the new one. */
 function writeWhole(file: string, content: string | Uint8Array): void {

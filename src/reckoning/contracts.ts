@@ -382,6 +382,8 @@ export interface ReckonedEntry {
   readonly rows?: readonly RowReckoning[];
   /** What lists and links ask for, known without the rest. */
   readonly gist: ReckoningGist;
+  /** What is left of its lots, as it stands among the amounts too. */
+  readonly stock?: readonly LotStock[];
   /** What the proof has to know; worded by the rules. */
   readonly findings: readonly Finding[];
 }

@@ -1,17 +1,28 @@
-// Where many entries are to be reckoned, worker threads do it beforehand. What they make is kept like what was reckoned
-// before, and is believed no more than that: it is taken only where all that it drew on is what it was there.
-import { inBatches, threadsFor } from '../in-batches.js';
+// Where many entries are to be reckoned, other threads reckon some of them beforehand, and keep what they have made for
+// the pages that they will be asked for. What they hand back is kept, and is believed no more than what was reckoned
+// before: it is taken only where all that it drew on is what it was there.
 import type { Entry, Journal } from '../journal/entry.js';
-import { KeptInMemory, keptNowhere, type Kept } from '../kept/kept.js';
 import type { Use } from '../journal/schema.js';
+import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
+import { portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import type { PhotographOutcome } from './contracts.js';
-import { wasReckoned } from './reckon.js';
-import type { BatchKept, ReckonStart } from './reckon-worker.js';
+import { mostAtHand, oneByOne, wasReckoned, type DrawnUpon } from './reckon.js';
 
-/** Entries reckoned by one call of a worker thread. */
-const batch = 100;
+/** Entries in one question to a thread, and in one step of this thread. */
+const [mostAsked, mostHere] = [16, 4];
 /** Below this many entries to reckon, starting threads costs more than it saves. */
-const worthThreads = 500;
+export const worthThreads = 150;
+
+/** What every entry may draw on; plain data. */
+export interface ReckonStart extends DrawnUpon {
+  readonly photographs: ReadonlyMap<string, PhotographOutcome>;
+}
+
+/** What a thread has reckoned, as it is kept. */
+export interface ReckonedThere {
+  readonly small: readonly (readonly [key: string, json: string])[];
+  readonly large: readonly (readonly [key: string, packed: Uint8Array])[];
+}
 
 const usesOf = ({ reagents, samples }: Entry): readonly Use[] => [
   ...reagents,
@@ -27,7 +38,7 @@ function sourcesOf(entry: Entry, { shelf }: Pick<Journal, 'shelf'>): readonly nu
   });
 }
 
-/** Entries with all those that their lots go back to, in the order of the journal. */
+/** Entries with all those that their lots go back to, the earlier ones first. */
 function withSources(some: readonly Entry[], journal: Journal, byNumber: ReadonlyMap<number, Entry>): readonly Entry[] {
   const all = new Set(some);
   // What is added while the set is gone through is gone through too.
@@ -36,35 +47,65 @@ function withSources(some: readonly Entry[], journal: Journal, byNumber: Readonl
       const source = byNumber.get(number);
       if (source) all.add(source);
     }
-  return journal.entries.filter((entry) => all.has(entry));
+  return [...all].sort((a, b) => a.number - b.number);
 }
+
+/** Hands out entries in the order of the journal: those that lots join mostly stand near one another. */
+class ToReckon {
+  private next = 0;
+
+  constructor(private readonly entries: readonly Entry[]) {}
+
+  take(most: number): readonly Entry[] {
+    return this.entries.slice(this.next, (this.next += most));
+  }
+
+  get left(): number {
+    return Math.max(0, this.entries.length - this.next);
+  }
+}
+
+/** What is kept for the run where nothing is kept longer; little enough need not be packed. */
+const forOneRun = ({ entries }: Journal): Kept =>
+  entries.length > mostAtHand ? new KeptForOneRun() : keptNowhere;
 
 /**
  * Reckons in threads what was not reckoned before, where that is worth it.
- * @param wanted threads; 0 for none; default: by the number of entries and the machine
+ * @param threads that answer `drawn-upon` and `reckon`
  * @returns what is kept now, for `reckonJournal`
  */
 export async function reckonedBeforehand(
   journal: Journal,
   photographs: ReadonlyMap<string, PhotographOutcome>,
   kept: Kept,
-  wanted?: number,
+  threads: Threads,
 ): Promise<Kept> {
   const entries = journal.entries.filter((entry) => !wasReckoned(entry, journal, kept));
-  const threads = wanted ?? threadsFor(entries.length, worthThreads);
-  if (threads === 0 || entries.length === 0) return kept;
-  const into = kept === keptNowhere ? new KeptInMemory() : kept;
+  const workers = threads.for(entries.length, worthThreads);
+  if (workers.length === 0) return kept === keptNowhere ? forOneRun(journal) : kept;
+  const into = kept === keptNowhere ? new KeptForOneRun() : kept;
   const { settings, shelf, readings } = journal;
   const start: ReckonStart = { settings, shelf, readings, photographs };
+  await Promise.all(workers.map((worker) => worker.ask('drawn-upon', start)));
   const byNumber = new Map(journal.entries.map((entry) => [entry.number, entry]));
-  await inBatches(
-    entries,
-    { module: new URL('./reckon-worker.js', import.meta.url), start, threads, batch },
-    (some) => withSources(some, journal, byNumber),
-    ({ small, large }: BatchKept) => {
-      for (const [key, value] of large) if (!into.hasLarge(key)) into.putLarge(key, value);
-      for (const [key, value] of small) into.put(key, value);
+  const toReckon = new ToReckon(entries);
+  const reckon = oneByOne(journal, photographs, into);
+  const askThread = async (worker: AskedThread, some: readonly Entry[]): Promise<void> => {
+    for (const { number } of some) threads.owners.set(number, worker);
+    const { small, large } = await worker.ask<ReckonedThere>('reckon', withSources(some, journal, byNumber));
+    for (const [key, packed] of large) if (!into.hasLarge(key)) into.putPacked(key, packed);
+    for (const [key, json] of small) into.putJson(key, json);
+  };
+  await shareOut(workers, {
+    ask: (worker) => {
+      const some = toReckon.take(portion(toReckon.left, workers.length, mostAsked));
+      return some.length > 0 ? askThread(worker, some) : undefined;
     },
-  );
+    here: () => {
+      const some = toReckon.take(portion(toReckon.left, workers.length, mostHere));
+      for (const entry of withSources(some, journal, byNumber)) reckon(entry);
+      return some.length > 0;
+    },
+  });
   return into;
 }

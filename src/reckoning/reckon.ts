@@ -57,10 +57,10 @@ interface KeptReckoning extends Pick<ReckonedEntry, 'elements' | 'gist' | 'findi
 const mostOfOneEntry = 3;
 
 /**
- * So many reckonings that are kept on the disk are held in memory besides: pages and lists ask for one entry after the
+ * So many reckonings that are kept elsewhere are held in memory besides: pages and lists ask for one entry after the
  * other, and what was asked for last is soon asked for again.
  */
-const mostAtHand = 1200;
+export const mostAtHand = 600;
 
 /** What was asked for last; what falls out of it is loaded again. */
 class AtHand {
@@ -117,6 +117,9 @@ export const wasReckoned = (entry: Entry, journal: Pick<Journal, 'settings'>, ke
 /** What of a journal has a part in its reckoning. */
 export type ReckonedJournal = Pick<Journal, 'settings' | 'shelf' | 'readings' | 'entries'>;
 
+/** What every entry may draw on besides lots. */
+export type DrawnUpon = Omit<ReckonedJournal, 'entries'>;
+
 /** Reckons the entries of one journal, or finds what was reckoned of the same before. */
 class JournalReckoning {
   private readonly lots = new Map<string, LotSource>();
@@ -125,7 +128,7 @@ class JournalReckoning {
   private readonly atHand = new AtHand();
 
   constructor(
-    journal: ReckonedJournal,
+    journal: DrawnUpon,
     photographs: ReadonlyMap<string, PhotographOutcome>,
     private readonly kept: Kept,
   ) {
@@ -215,11 +218,14 @@ class JournalReckoning {
     const { amounts, dangers, appearance, rows, ...rest } = again(this.sources.context);
     const drawnOn = this.sources.takeNotes();
     const identity = `whole ${hashOf(key, JSON.stringify(drawnOn))}`;
-    this.kept.putLarge(identity, { amounts, dangers, appearance } satisfies Whole);
+    const whole: Whole = { amounts, dangers, appearance };
+    this.kept.putLarge(identity, whole);
     this.kept.put(rowsKey(identity), rows);
-    const one = this.isOnDisk(identity)
+    const isElsewhere = this.isElsewhere(identity);
+    if (isElsewhere) this.atHand.of(identity, () => whole);
+    const one = isElsewhere
       ? this.loadedLater({ ...rest, entry, identity }, () => this.sources.asWhen(drawnOn, again))
-      : { ...rest, entry, identity, amounts, dangers, appearance, rows };
+      : { ...rest, entry, identity, ...whole, rows };
     const lots = lotsOf(entry, amounts).map((lot) => [lot.lot, identityOf(lot)] as const);
     const { elements, gist, findings } = rest;
     const kept = { drawnOn, identity, lots, elements, gist, findings };
@@ -228,7 +234,7 @@ class JournalReckoning {
   }
 
   /** Whether a reckoning lies where it can be loaded from, and need not be held. */
-  private isOnDisk(identity: string): boolean {
+  private isElsewhere(identity: string): boolean {
     return this.kept.atHand === undefined && this.kept.hasLarge(identity);
   }
 
@@ -244,6 +250,20 @@ const lotFactsOf = onceFor((one: ReckonedEntry) =>
 );
 
 /**
+ * Reckons entries one by one, each after those of which it takes lots.
+ * @param kept what was reckoned before; what draws on the same as then is not reckoned again
+ * @example const reckon = oneByOne(journal); journal.entries.map(reckon);
+ */
+export function oneByOne(
+  journal: DrawnUpon,
+  photographs: ReadonlyMap<string, PhotographOutcome> = new Map(),
+  kept: Kept = keptNowhere,
+): (entry: Entry) => ReckonedEntry {
+  const reckoning = new JournalReckoning(journal, photographs, kept);
+  return (entry) => reckoning.reckon(entry);
+}
+
+/**
  * Reckons every entry of a journal, in order of number, so that a lot is known before it is used.
  * @param photographs colours that were read from photographs, by the keys of their requests
  * @param kept what was reckoned before; what draws on the same as then is not reckoned again
@@ -254,12 +274,7 @@ export function reckonJournal(
   photographs: ReadonlyMap<string, PhotographOutcome> = new Map(),
   kept: Kept = keptNowhere,
 ): ReckonedEntry[] {
-  const reckoning = new JournalReckoning(journal, photographs, kept);
-  return withStocks(
-    journal.entries.map((entry) => reckoning.reckon(entry)),
-    journal,
-    kept,
-  );
+  return withStocks(journal.entries.map(oneByOne(journal, photographs, kept)), journal, kept);
 }
 
 /** Sorted out by a key once, so that the cost of an entry does not grow with the journal. */
@@ -349,6 +364,7 @@ function withStocks(reckoned: readonly ReckonedEntry[], journal: ReckonedJournal
       elements,
       gist,
       findings: [...findings, ...found],
+      ...(stock.length > 0 && { stock }),
       get rows() {
         return one.rows;
       },

@@ -1,5 +1,13 @@
-// Runs in a worker thread: renders pages of a batch of entries and writes them into the staging folder.
-import { workerData } from 'node:worker_threads';
+// Runs in a worker thread: reckons entries, keeps what it has reckoned, and renders pages of these and of other entries
+// into the staging folder.
+import { answering } from '../answering.js';
+import type { Entry } from '../journal/entry.js';
+import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
+import { pack } from '../kept/packed.js';
+import type { LotStock, ReckonedEntry } from '../reckoning/contracts.js';
+import type { ReckonedThere, ReckonStart } from '../reckoning/in-threads.js';
+import { oneByOne } from '../reckoning/reckon.js';
+import '../tables/use-prepared.js';
 import { splitAddress } from './context.js';
 import { renderEntryPages, type EntryWork, type SharedByEntries } from './entry-pages.js';
 import { recordOf, type PageRecord } from './page-record.js';
@@ -12,42 +20,81 @@ export interface WorkerStart {
 
 /** An entry of which pages have to be rendered, and which. */
 export interface EntryToRender {
-  readonly work: EntryWork;
+  readonly number: number;
   readonly addresses: readonly string[];
+  readonly work: Omit<EntryWork, 'reckoned'>;
+  readonly stock?: readonly LotStock[];
+  /** Where it was not reckoned in this thread. */
+  readonly reckoned?: ReckonedEntry;
 }
 
-export interface BatchDone {
-  readonly pages: readonly {
-    readonly address: string;
-    readonly file: WrittenFile;
-    readonly record: PageRecord;
-  }[];
+/** A page as it was written. */
+export interface PageDone {
+  readonly address: string;
+  readonly file: WrittenFile;
+  readonly record: PageRecord;
 }
 
-/** A fault of the system while pages were written; an error's own fields are lost between threads. */
-export interface BatchFault {
-  readonly fault: Pick<NodeJS.ErrnoException, 'message' | 'code' | 'path' | 'syscall' | 'stack'>;
+/** What was reckoned since it was last handed over. */
+const made = { small: [] as [string, string][], large: [] as [string, Uint8Array][] };
+
+/** Packs of what was reckoned here: more than is held otherwise. */
+const packs = new KeptForOneRun();
+const kept: Kept = {
+  ...keptNowhere,
+  put: (key, value) => kept.putJson(key, JSON.stringify(value)),
+  putJson: (key, json) => made.small.push([key, json]),
+  hasLarge: packs.hasLarge,
+  getLarge: packs.getLarge,
+  putLarge: (key, value) => kept.putPacked(key, pack(value)),
+  putPacked: (key, packed) => {
+    packs.putPacked(key, packed);
+    made.large.push([key, packed]);
+  },
+};
+const reckoned = new Map<number, ReckonedEntry>();
+let reckon: (entry: Entry) => ReckonedEntry;
+let render: (one: EntryToRender) => PageDone[];
+
+function reckonAll(entries: readonly Entry[]): ReckonedThere {
+  for (const entry of entries) if (!reckoned.has(entry.number)) reckoned.set(entry.number, reckon(entry));
+  return { small: made.small.splice(0), large: made.large.splice(0) };
 }
 
-// tinypool hands over workerData as [its own, ours].
-const { shared, folder } = (workerData as [unknown, WorkerStart])[1];
-const write = writerInto(folder);
-const site = splitAddress(shared.context.address);
+/** A reckoning as pages ask for it, without what lists and the proof ask for. */
+function forPages({ number, stock, reckoned: given }: EntryToRender): ReckonedEntry {
+  const { entry, identity, elements, gist, amounts, dangers, appearance } = given ?? reckoned.get(number)!;
+  return {
+    entry,
+    identity,
+    elements,
+    gist,
+    amounts: stock ? { ...amounts, stock } : amounts,
+    dangers,
+    appearance,
+    rows: [],
+    findings: [],
+  };
+}
 
-const render = (batch: readonly EntryToRender[]): BatchDone => ({
-  pages: batch.flatMap(({ work, addresses }) =>
-    renderEntryPages(shared, work, addresses).map(({ address, rendered }) => {
+function renderingInto({ shared, folder }: WorkerStart): (one: EntryToRender) => PageDone[] {
+  const write = writerInto(folder);
+  const site = splitAddress(shared.context.address);
+  return (one) =>
+    renderEntryPages(shared, { ...one.work, reckoned: forPages(one) }, one.addresses).map(({ address, rendered }) => {
       const file = write(address, rendered.html);
       return { address, file, record: recordOf(address, rendered, file, site) };
-    }),
-  ),
-});
-
-export default function renderBatch(batch: readonly EntryToRender[]): BatchDone | BatchFault {
-  try {
-    return render(batch);
-  } catch (error) {
-    const { message, code, path, syscall, stack } = error as NodeJS.ErrnoException;
-    return { fault: { message, code, path, syscall, stack } };
-  }
+    });
 }
+
+answering({
+  'drawn-upon': ({ photographs, ...journal }: ReckonStart) => {
+    reckoned.clear();
+    reckon = oneByOne(journal, photographs, kept);
+  },
+  reckon: reckonAll,
+  staging: (start: WorkerStart) => {
+    render = renderingInto(start);
+  },
+  render: (some: readonly EntryToRender[]) => some.flatMap((one) => render(one)),
+});

@@ -1,29 +1,29 @@
 // Every page of a site into staging: taken over where it is made of the same as when it was published last, else
-// rendered, the entries' pages in worker threads where they are many.
-import { inBatches, threadsFor } from '../in-batches.js';
+// rendered; where entries are many, other threads render the pages of those that they have reckoned.
 import { identityOf } from '../kept/inputs.js';
 import type { Kept } from '../kept/kept.js';
+import { portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import { splitAddress } from './context.js';
 import { addressesOfEntry } from './entry-pages.js';
-import type { BatchDone, BatchFault, EntryToRender, WorkerStart } from './entry-worker.js';
+import type { EntryToRender, PageDone, WorkerStart } from './entry-worker.js';
 import type { EntryWork } from './entry-pages.js';
 import type { SitePage } from './page-list.js';
 import { recordOf, type PageRecord } from './page-record.js';
 import type { SitePlan } from './plan.js';
 import { fileOfAddress, type Staging } from './staging.js';
 
-/** Entries rendered by one call of a worker thread. */
-const batch = 50;
+/** Entries in one question to a thread. */
+const mostAsked = 16;
 /** Below this many entries to render, starting threads costs more than it saves. */
-const worthThreads = 300;
+const worthThreads = 150;
 
 export interface PageWriting {
   readonly plan: SitePlan;
   readonly staging: Staging;
   /** What was made before. */
   readonly kept: Kept;
-  /** Worker threads; 0 renders here. Default: by the number of entries to render and the machine. */
-  readonly threads?: number;
+  /** Threads that answer `staging` and `render`. */
+  readonly threads: Threads;
   /** Called for each page when it is in staging. */
   readonly done: (page: SitePage, record: PageRecord) => void;
 }
@@ -49,7 +49,7 @@ function takeOver({ plan, staging, kept, done }: PageWriting): ToRender[] {
 }
 
 /** An entry of which pages have to be rendered, its work not put together yet. */
-interface ToPutTogether extends Omit<EntryToRender, 'work'> {
+interface ToPutTogether extends Pick<EntryToRender, 'number' | 'addresses'> {
   readonly work: () => EntryWork;
 }
 
@@ -57,55 +57,86 @@ interface ToPutTogether extends Omit<EntryToRender, 'work'> {
 function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePlan): ToPutTogether[] {
   return works.flatMap(({ number, work }) => {
     const addresses = addressesOfEntry(number).filter((address) => toRender.has(address));
-    return addresses.length > 0 ? [{ work, addresses }] : [];
+    return addresses.length > 0 ? [{ number, work, addresses }] : [];
   });
 }
 
-/** What a worker needs of an entry: not what lists keep of its reckoning. */
-const toRenderOf = ({ work, addresses }: ToPutTogether): EntryToRender => {
+/** What a thread needs of an entry; of one that it has reckoned itself not the reckoning. */
+function toRenderOf({ number, work, addresses }: ToPutTogether, isItsOwn: boolean): EntryToRender {
   const { reckoned, ...rest } = work();
-  return { addresses, work: { ...rest, reckoned: { ...reckoned, findings: [], rows: [] } } };
-};
+  const given = { ...reckoned, findings: [], rows: [] };
+  return { number, addresses, work: rest, ...(isItsOwn ? { stock: reckoned.stock } : { reckoned: given }) };
+}
 
-/** Renders pages of entries in worker threads, which write them into staging themselves. */
-const renderInThreads = (
-  entries: readonly ToPutTogether[],
-  start: WorkerStart,
-  threads: number,
-  done: (batch: BatchDone) => void,
-): Promise<void> =>
-  inBatches(
-    entries,
-    { module: new URL('./entry-worker.js', import.meta.url), start, threads, batch },
-    (some) => some.map(toRenderOf),
-    (answer: BatchDone | BatchFault) => {
-      if ('fault' in answer) throw Object.assign(new Error(answer.fault.message), answer.fault);
-      done(answer);
-    },
-  );
+/** Entries to render: those that other threads have reckoned, and the rest. */
+class ToHandOut {
+  private readonly ofThreads = new Map<AskedThread, ToPutTogether[]>();
+  private readonly rest: ToPutTogether[] = [];
+
+  constructor(
+    entries: readonly ToPutTogether[],
+    private readonly threads: Threads,
+  ) {
+    for (const thread of threads.all) this.ofThreads.set(thread, []);
+    for (const one of entries) (this.ofThreads.get(threads.owners.get(one.number)!) ?? this.rest).push(one);
+  }
+
+  /** The next for a thread: first of its own. */
+  next(thread: AskedThread): EntryToRender[] {
+    const own = this.ofThreads.get(thread)!;
+    const isItsOwn = own.length > 0;
+    const from = isItsOwn ? own : this.rest;
+    const count = portion(from.length, this.threads.all.length, mostAsked);
+    return from.splice(0, count).map((one) => toRenderOf(one, isItsOwn));
+  }
+
+  /** The next that no thread has asked for. */
+  nextHere(): ToPutTogether | undefined {
+    return this.rest.shift();
+  }
+}
 
 /** Puts every page of the plan into staging. */
 export async function writePages(writing: PageWriting): Promise<void> {
-  const { plan, staging, kept, done } = writing;
+  const { plan, staging, kept, done, threads } = writing;
   const toRender = new Map(takeOver(writing).map((one) => [one.page.address, one]));
   const entries = entriesAmong(toRender, plan);
-  const threads = writing.threads ?? threadsFor(entries.length, worthThreads);
+  const workers = threads.for(entries.length, worthThreads);
   const rendered = (address: string, record: PageRecord): void => {
     const { page, key } = toRender.get(address)!;
-    toRender.delete(address);
     kept.put(key, record);
     done(page, record);
   };
-  if (threads > 0 && entries.length > 0)
-    await renderInThreads(entries, { shared: plan.shared, folder: staging.folder }, threads, ({ pages }) => {
-      for (const { file, address, record } of pages) {
-        staging.note([file]);
-        rendered(address, record);
-      }
-    });
   const site = splitAddress(plan.context.address);
-  for (const [address, { page }] of [...toRender]) {
+  const renderHere = ({ page }: ToRender): void => {
     const made = page.render();
-    rendered(address, recordOf(address, made, staging.write(address, made.html), site));
-  }
+    rendered(page.address, recordOf(page.address, made, staging.write(page.address, made.html), site));
+  };
+  const start: WorkerStart = { shared: plan.shared, folder: staging.folder };
+  await Promise.all(workers.map((worker) => worker.ask('staging', start)));
+  const ofEntries = new Set(entries.flatMap(({ addresses }) => addresses));
+  const others = [...toRender.values()].filter(({ page }) => !ofEntries.has(page.address));
+  const toHandOut = new ToHandOut(entries, threads);
+  const askThread = async (worker: AskedThread, some: readonly EntryToRender[]): Promise<void> => {
+    for (const { address, file, record } of await worker.ask<readonly PageDone[]>('render', some)) {
+      staging.note([file]);
+      rendered(address, record);
+    }
+  };
+  await shareOut(workers, {
+    ask: (worker) => {
+      const some = toHandOut.next(worker);
+      return some.length > 0 ? askThread(worker, some) : undefined;
+    },
+    here: () => {
+      const other = others.shift();
+      if (other) {
+        renderHere(other);
+        return true;
+      }
+      const entry = toHandOut.nextHere();
+      for (const address of entry?.addresses ?? []) renderHere(toRender.get(address)!);
+      return entry !== undefined;
+    },
+  });
 }

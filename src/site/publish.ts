@@ -1,19 +1,21 @@
 // A publication: proof, render every page into staging, add the search index, then swap; all of it or nothing.
-import { statSync } from 'node:fs';
+import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { JournalModel } from '../crosslinks/model.js';
-import { extendRegister, registerFile, registerRemarks, type ReadOptions } from '../journal/index.js';
+import { extendRegister, registerFile, registerRemarks } from '../journal/index.js';
 import { decoded } from '../journal/links.js';
 import { codeVersion } from '../kept/code-version.js';
 import { hashOf, identityOf } from '../kept/inputs.js';
 import { keptNowhere, type Kept } from '../kept/kept.js';
 import { boundPictures } from '../kept/pictures.js';
 import { KeptOnDisk } from '../kept/store.js';
-import { hasErrors, inOrder, openJournal, type OpenedJournal } from '../open.js';
+import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Accepted } from '../remarks/accepted.js';
 import type { Cause } from '../remarks/causes.js';
 import { remark, type Remark } from '../remarks/remark.js';
+import { worthThreads } from '../reckoning/in-threads.js';
+import { Threads } from '../threads.js';
 import { accepted, gathered } from './acceptance.js';
 import { keepRemarks } from './published-remarks.js';
 import { gatherAssets, type FileContent, type MadeFile } from './assets.js';
@@ -48,9 +50,7 @@ export interface PublishOptions {
   /** Pictures that are shown with links. Default true. */
   readonly sharePictures?: boolean;
   readonly progress?: (stage: string, done: number, of: number) => void;
-  /**
-   * Worker threads for the entries' pages; 0 renders them here. Default: by the size of the journal and the machine.
-   */
+  /** How many threads work on the entries; 0 and 1: this one alone. Default: by the work and the machine. */
   readonly threads?: number;
   /** `false` makes everything anew, and keeps nothing for the next time. Default: true. */
   readonly keep?: boolean;
@@ -87,6 +87,7 @@ interface Work {
   /** Ids of each page by its path. */
   readonly ids: Map<string, readonly string[]>;
   readonly kept: Kept;
+  readonly threads: Threads;
   readonly took: Record<string, number>;
   bytes: number;
 }
@@ -109,7 +110,7 @@ async function renderPages(work: Work): Promise<void> {
     plan,
     staging,
     kept,
-    threads: options.threads,
+    threads: work.threads,
     done: ({ address }, record) => {
       taken(work, record);
       remarks.push(...remarksIn(record));
@@ -276,8 +277,9 @@ function registerBehindRemarks(model: JournalModel, behind: readonly string[]): 
 
 const nothing = { published: false, entries: 0, pages: 0, bytes: 0, kept: [] };
 
-interface Opening extends ReadOptions {
+interface Opening extends OpenOptions {
   readonly kept: Kept;
+  readonly threads: Threads;
 }
 
 /** Builds the site in staging and swaps it in. */
@@ -298,6 +300,7 @@ async function publishInto(
   const work: Work = {
     plan: planSite(model, { labels: options.labels ?? false, kept: opening.kept }),
     kept: opening.kept,
+    threads: opening.threads,
     staging,
     options,
     remarks,
@@ -346,11 +349,35 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   const { to, drafts = false } = options;
   refuseJournal(to, folder);
   const kept = options.keep === false ? undefined : new KeptOnDisk(folder, codeVersion());
-  const opening: Opening = { drafts, kept: kept ?? keptNowhere, threads: options.threads };
+  const threads = new Threads(new URL('./entry-worker.js', import.meta.url), options.threads);
+  try {
+    // Where everything is to be made, threads begin while the journal is read.
+    if (!kept || kept.isEmpty) threads.for(entryFilesIn(folder), worthThreads);
+    return await publishWith({ drafts, kept: kept ?? keptNowhere, threads }, folder, options, () => kept?.end());
+  } finally {
+    await threads.end();
+  }
+}
+
+/** Roughly how many entries a journal has; what cannot be read is said when it is. */
+function entryFilesIn(folder: string): number {
+  try {
+    return readdirSync(join(folder, 'entries')).length;
+  } catch {
+    return 0;
+  }
+}
+
+async function publishWith(
+  opening: Opening,
+  folder: string,
+  options: PublishOptions,
+  keep: () => void,
+): Promise<Publication> {
   let opened = await openJournal(folder, opening);
   if (!opened.model || hasErrors(opened.remarks)) return { ...nothing, remarks: opened.remarks, took: opened.took };
   let waited = false;
-  const staging = await stage(to, {
+  const staging = await stage(options.to, {
     stampsOf: (site) => opening.kept.get(stampsKey(site)) as Stamps | undefined,
     patience: options.patience,
     onWait: (owner) => {
@@ -362,7 +389,7 @@ export async function publish(folder: string, options: PublishOptions): Promise<
     // What was read before waiting may be older by now than what the other has published.
     if (waited) opened = await openJournal(folder, opening);
     const publication = await publishInto(staging, opened, opening, options);
-    if (publication.published) kept?.end();
+    if (publication.published) keep();
     return publication;
   } finally {
     staging.abandon();

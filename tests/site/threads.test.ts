@@ -28,10 +28,16 @@ it('the demonstration journal, with two threads and with none', async () => {
   });
   expect(threaded).toMatchObject({ published: true, pages: alone.pages, bytes: alone.bytes });
   expect(threaded.remarks.map(String).sort()).toEqual(alone.remarks.map(String).sort());
+  // What the threads have reckoned is kept, and taken by the next publication.
+  cpSync(demo, join(folder, 'again'), { recursive: true });
+  const options = { to: join(folder, 'kept'), search: false, threads: 2 };
+  const anew = await publish(join(folder, 'again'), options);
+  const { took: _, ...next } = await publish(join(folder, 'again'), options);
+  expect(anew).toMatchObject(next);
   const files = every(join(folder, 'alone')).sort();
-  expect(every(join(folder, 'threaded')).sort()).toEqual(files);
-  for (const file of files)
-    expect(readFileSync(join(folder, 'threaded', file)).equals(readFileSync(join(folder, 'alone', file))), file).toBe(
-      true,
-    );
+  for (const site of ['threaded', 'kept']) {
+    expect(every(join(folder, site)).sort()).toEqual(files);
+    for (const file of files)
+      expect(readFileSync(join(folder, site, file)).equals(readFileSync(join(folder, 'alone', file))), file).toBe(true);
+  }
 }, 120_000);
