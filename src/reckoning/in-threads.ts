@@ -9,7 +9,7 @@ import type { PhotographOutcome } from './contracts.js';
 import { mostAtHand, oneByOne, wasReckoned, type DrawnUpon } from './reckon.js';
 
 /** Entries in one question to a thread, and in one step of this thread. */
-const [mostAsked, mostHere] = [16, 4];
+const [mostAsked, mostHere] = [12, 1];
 /** Below this many entries to reckon, starting threads costs more than it saves. */
 export const worthThreads = 150;
 
@@ -50,18 +50,41 @@ function withSources(some: readonly Entry[], journal: Journal, byNumber: Readonl
   return [...all].sort((a, b) => a.number - b.number);
 }
 
-/** Hands out entries in the order of the journal: those that lots join mostly stand near one another. */
+/** Entries that lots join are reckoned in one thread, as long as they are no more than so many. */
+const mostTogether = 48;
+
+/** Entries in groups that no lot joins to another, as far as the groups are small enough. */
+function inGroups(entries: readonly Entry[], journal: Journal): (readonly Entry[])[] {
+  const groupOf = new Map<number, Entry[]>();
+  for (const entry of entries) {
+    const joined = new Set<readonly Entry[]>();
+    for (const number of sourcesOf(entry, journal)) {
+      const group = groupOf.get(number);
+      if (group) joined.add(group);
+    }
+    const whole = [...joined].reduce((sum, { length }) => sum + length, 1) <= mostTogether;
+    const group = whole ? [...joined].flat() : [];
+    group.push(entry);
+    for (const { number } of group) groupOf.set(number, group);
+  }
+  return [...new Set(entries.map(({ number }) => groupOf.get(number)!))];
+}
+
+/** Hands out groups of entries. */
 class ToReckon {
   private next = 0;
+  left: number;
 
-  constructor(private readonly entries: readonly Entry[]) {}
-
-  take(most: number): readonly Entry[] {
-    return this.entries.slice(this.next, (this.next += most));
+  constructor(private readonly groups: readonly (readonly Entry[])[]) {
+    this.left = groups.reduce((sum, { length }) => sum + length, 0);
   }
 
-  get left(): number {
-    return Math.max(0, this.entries.length - this.next);
+  /** @param least so many, if there are so many, and the rest of the last group */
+  take(least: number): readonly Entry[] {
+    const taken: Entry[] = [];
+    while (taken.length < least && this.next < this.groups.length) taken.push(...this.groups[this.next++]!);
+    this.left -= taken.length;
+    return taken;
   }
 }
 
@@ -88,7 +111,7 @@ export async function reckonedBeforehand(
   const start: ReckonStart = { settings, shelf, readings, photographs };
   await Promise.all(workers.map((worker) => worker.ask('drawn-upon', start)));
   const byNumber = new Map(journal.entries.map((entry) => [entry.number, entry]));
-  const toReckon = new ToReckon(entries);
+  const toReckon = new ToReckon(inGroups(entries, journal));
   const reckon = oneByOne(journal, photographs, into);
   const askThread = async (worker: AskedThread, some: readonly Entry[]): Promise<void> => {
     for (const { number } of some) threads.owners.set(number, worker);

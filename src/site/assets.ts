@@ -11,7 +11,7 @@ import { packageFolder } from '../package-folder.js';
 
 /** In pieces that are made as they are written, where the whole would be large. */
 export interface Pieces {
-  readonly pieces: () => Iterable<string>;
+  readonly pieces: () => Iterable<string | Uint8Array>;
 }
 /** A file on the disk, by its path. */
 export interface FileOnDisk {

@@ -7,6 +7,7 @@ import { sampleName } from '../../templates/parts/strips.js';
 import { straight, type Point } from '../../templates/pictures/hand.js';
 import { swatchNotes, swatchStrip } from '../../templates/pictures/swatch-strip.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import type { ReckonedEntry } from '../reckoning/contracts.js';
 import type { MadeFile, SiteFile } from './assets.js';
 
 /** The field that curves are drawn on: 400 to 700 nm across, all light at the top. */
@@ -33,7 +34,7 @@ export interface ComparedSample {
   readonly lamplight?: string;
 }
 
-function curveOf({ curve = [] }: SampleRow): string | undefined {
+function pathOf(curve: NonNullable<SampleRow['curve']> = []): string | undefined {
   const { width, height, from, to } = curveField;
   const points = curve.filter(({ nm }) => nm >= from && nm <= to);
   if (points.length < 2) return undefined;
@@ -50,7 +51,7 @@ function yieldOf({ sample, amounts }: SampleRow): string | undefined {
   return percent > 100 ? bestYieldWords({ sample, text, percent, over: true }) : text;
 }
 
-function comparedSample(row: SampleRow): ComparedSample {
+function comparedSample(row: SampleRow, curve: SampleRow['curve']): ComparedSample {
   const { sample, differs, pigment, family, appearance } = row;
   const swatch = appearance?.swatch;
   return {
@@ -63,23 +64,29 @@ function comparedSample(row: SampleRow): ComparedSample {
     lab: appearance?.lab,
     observer: appearance?.lab && (appearance.observer ?? 10),
     roughly: appearance?.labApproximate || swatch?.approximate ? true : undefined,
-    curve: curveOf(row),
+    curve: pathOf(curve),
     yield: yieldOf(row),
     covering: appearance?.opacity?.word,
     lamplight: appearance?.lampMove?.text,
   };
 }
 
-/** `/compare/14.json` of each entry that has samples, none made yet. */
-export const comparedMade = (model: JournalModel): MadeFile[] =>
-  [...samplesByEntry(model)].map(([number, rows]) => ({
-    address: `/compare/${number}.json`,
-    inputs: rows,
-    make: () => {
-      const { title, date, status } = rows[0]!.entry;
-      return JSON.stringify({ number, title, date, status, samples: rows.map(comparedSample) });
-    },
-  }));
+/** What the page is told of the samples of an entry. */
+export function comparedText(rows: readonly SampleRow[], { appearance }: Pick<ReckonedEntry, 'appearance'>): string {
+  const { number, title, date, status } = rows[0]!.entry;
+  const curveOf = (row: SampleRow): SampleRow['curve'] =>
+    appearance.samples.find(({ sample }) => sample === row.sample)?.curve;
+  return JSON.stringify({ number, title, date, status, samples: rows.map((row) => comparedSample(row, curveOf(row))) });
+}
 
-export const comparedFiles = (model: JournalModel): SiteFile[] =>
-  comparedMade(model).map(({ address, make }) => ({ address, content: make() }));
+/** `/compare/14.json` of each entry that has samples, with what it is made of. */
+export const comparedMade = (model: JournalModel): readonly (Omit<MadeFile, 'make'> & { readonly number: number })[] =>
+  [...samplesByEntry(model)].map(([number, rows]) => ({ number, address: `/compare/${number}.json`, inputs: rows }));
+
+export function comparedFiles(model: JournalModel): SiteFile[] {
+  const byNumber = new Map(model.entries.map((one) => [one.entry.number, one]));
+  return [...samplesByEntry(model)].map(([number, rows]) => ({
+    address: `/compare/${number}.json`,
+    content: comparedText(rows, byNumber.get(number)!),
+  }));
+}

@@ -7,6 +7,7 @@ import { filesNamedIn } from '../journal/named-files.js';
 import { orcidUrl } from '../journal/values.js';
 import { packageFolder } from '../package-folder.js';
 import type { Figure, ReckonedEntry } from '../reckoning/contracts.js';
+import { rowsOfReckoning } from '../reckoning/gist.js';
 import type { FileContent } from './assets.js';
 import { splitAddress } from './context.js';
 
@@ -94,8 +95,11 @@ function valueEntity(id: string, name: string, figure: Figure, unit: keyof typeo
 }
 
 /** What was weighed, reckoned and read of the samples of an entry. */
-function valuesOf({ entry, amounts, appearance }: ReckonedEntry): readonly Entity[] {
-  const weighed = amounts.samples
+function valuesOf(one: ReckonedEntry): readonly Entity[] {
+  const { entry } = one;
+  const rows = one.rows ?? rowsOfReckoning(entry, one.amounts, one.appearance);
+  const weighed = rows
+    .flatMap(({ amounts }) => amounts ?? [])
     .filter(({ sample }) => sample !== '')
     .flatMap(({ sample, obtained, theoreticalYield, percentYield }) => {
       const id = (what: string): string => `#${entry.number}-${sample}-${what}`;
@@ -107,7 +111,7 @@ function valuesOf({ entry, amounts, appearance }: ReckonedEntry): readonly Entit
         ...(percentYield ? [valueEntity(id('yield'), `percent yield, sample ${sample}`, percentYield, 'percent')] : []),
       ];
     });
-  const read = appearance.samples.flatMap(({ sample, lab, observer = 10, invented }) =>
+  const read = rows.flatMap(({ appearance }) => appearance ?? []).flatMap(({ sample, lab, observer = 10, invented }) =>
     (lab ?? []).map((value, at): Entity => {
       const axis = ['L*', 'a*', 'b*'][at]!;
       return {

@@ -2,6 +2,7 @@
 import { stringify as csv } from 'csv-stringify/sync';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
+import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { publishedEntriesSchema } from '../journal/json-schema.js';
 import { testsSchema } from '../journal/schema.js';
 import type { FileContent, MadeFile, SiteFile } from './assets.js';
@@ -162,25 +163,25 @@ const isNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
  */
 export const harmless = (cell: string): string => (wouldRun.test(cell) && !isNumber.test(cell) ? `'${cell}` : cell);
 
+/** An entry as it stands in entries.json. */
+export function entryLine({ entry, amounts, dangers, appearance, elements }: ReckonedEntry): string {
+  const { body: _body, matter: _matter, matterLine: _matterLine, bodyLine: _bodyLine, ...written } = entry;
+  return JSON.stringify({
+    ...written,
+    address: `/${entry.number}/`,
+    elements,
+    reckoned: {
+      amounts,
+      dangers,
+      appearance: { ...appearance, samples: appearance.samples.map(({ curve: _curve, ...rest }) => rest) },
+    },
+  });
+}
+
 /** Entries as JSON, some at a time: of a large journal the whole would be hundreds of megabytes. */
-function* entryPieces(model: JournalModel): Iterable<string> {
-  const atOnce = 100;
-  for (let from = 0; from === 0 || from < model.entries.length; from += atOnce) {
-    const some = model.entries.slice(from, from + atOnce).map(({ entry, amounts, dangers, appearance, elements }) => {
-      const { body: _body, matter: _matter, matterLine: _matterLine, bodyLine: _bodyLine, ...written } = entry;
-      return JSON.stringify({
-        ...written,
-        address: `/${entry.number}/`,
-        elements,
-        reckoned: {
-          amounts,
-          dangers,
-          appearance: { ...appearance, samples: appearance.samples.map(({ curve: _curve, ...rest }) => rest) },
-        },
-      });
-    });
-    yield `${from === 0 ? '[\n' : ',\n'}${some.join(',\n')}`;
-  }
+function* entryPieces({ entries }: JournalModel): Iterable<string> {
+  yield '[\n';
+  for (const [at, one] of entries.entries()) yield `${at > 0 ? ',\n' : ''}${entryLine(one)}`;
   yield '\n]\n';
 }
 
@@ -251,6 +252,9 @@ export const dataFiles: readonly DataFile[] = [
     write: ({ ideas }) => json(ideas),
   },
 ];
+
+/** Made entry by entry, in a publication beside the pages (`entry-files.ts`). */
+export const entriesFile = '/data/entries.json';
 
 /** The files, each with what it is made of, none made yet. */
 export const dataMade = (model: JournalModel): MadeFile[] =>

@@ -1,5 +1,6 @@
 // Runs in a worker thread: reckons entries, keeps what it has reckoned, and renders pages of these and of other entries
 // into the staging folder.
+import { threadId } from 'node:worker_threads';
 import { answering } from '../answering.js';
 import type { Entry } from '../journal/entry.js';
 import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
@@ -9,6 +10,8 @@ import type { ReckonedThere, ReckonStart } from '../reckoning/in-threads.js';
 import { oneByOne } from '../reckoning/reckon.js';
 import '../tables/use-prepared.js';
 import { splitAddress } from './context.js';
+import { entryFiles, spoolIn, type EntryFilesMade, type EntryFilesWanted } from './entry-files.js';
+import { LineSpool } from './entry-lines.js';
 import { renderEntryPages, type EntryWork, type SharedByEntries } from './entry-pages.js';
 import { recordOf, type PageRecord } from './page-record.js';
 import { writerInto, type WrittenFile } from './staging.js';
@@ -23,16 +26,18 @@ export interface EntryToRender {
   readonly number: number;
   readonly addresses: readonly string[];
   readonly work: Omit<EntryWork, 'reckoned'>;
+  /** What is made of it besides. */
+  readonly besides: EntryFilesWanted;
   readonly stock?: readonly LotStock[];
   /** Where it was not reckoned in this thread. */
   readonly reckoned?: ReckonedEntry;
 }
 
-/** A page as it was written. */
-export interface PageDone {
-  readonly address: string;
-  readonly file: WrittenFile;
-  readonly record: PageRecord;
+/** What was written of an entry. */
+export interface EntryDone {
+  readonly number: number;
+  readonly pages: readonly { readonly address: string; readonly file: WrittenFile; readonly record: PageRecord }[];
+  readonly besides: EntryFilesMade;
 }
 
 /** What was reckoned since it was last handed over. */
@@ -54,7 +59,7 @@ const kept: Kept = {
 };
 const reckoned = new Map<number, ReckonedEntry>();
 let reckon: (entry: Entry) => ReckonedEntry;
-let render: (one: EntryToRender) => PageDone[];
+let render: (one: EntryToRender) => EntryDone;
 
 function reckonAll(entries: readonly Entry[]): ReckonedThere {
   for (const entry of entries) if (!reckoned.has(entry.number)) reckoned.set(entry.number, reckon(entry));
@@ -77,14 +82,19 @@ function forPages({ number, stock, reckoned: given }: EntryToRender): ReckonedEn
   };
 }
 
-function renderingInto({ shared, folder }: WorkerStart): (one: EntryToRender) => PageDone[] {
+function renderingInto({ shared, folder }: WorkerStart): (one: EntryToRender) => EntryDone {
   const write = writerInto(folder);
+  const spool = new LineSpool(spoolIn(folder, threadId));
   const site = splitAddress(shared.context.address);
-  return (one) =>
-    renderEntryPages(shared, { ...one.work, reckoned: forPages(one) }, one.addresses).map(({ address, rendered }) => {
+  return (one) => {
+    const { number, work, addresses, besides } = one;
+    const whole = forPages(one);
+    const pages = renderEntryPages(shared, { ...work, reckoned: whole }, addresses).map(({ address, rendered }) => {
       const file = write(address, rendered.html);
       return { address, file, record: recordOf(address, rendered, file, site) };
     });
+    return { number, pages, besides: entryFiles(whole, work.rows, besides, { write, spool }) };
+  };
 }
 
 answering({
@@ -96,5 +106,5 @@ answering({
   staging: (start: WorkerStart) => {
     render = renderingInto(start);
   },
-  render: (some: readonly EntryToRender[]) => some.flatMap((one) => render(one)),
+  render: (some: readonly EntryToRender[]) => some.map((one) => render(one)),
 });

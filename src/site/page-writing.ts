@@ -5,7 +5,8 @@ import type { Kept } from '../kept/kept.js';
 import { portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import { splitAddress } from './context.js';
 import { addressesOfEntry } from './entry-pages.js';
-import type { EntryToRender, PageDone, WorkerStart } from './entry-worker.js';
+import type { EntryFiles } from './entry-files.js';
+import type { EntryDone, EntryToRender, WorkerStart } from './entry-worker.js';
 import type { EntryWork } from './entry-pages.js';
 import type { SitePage } from './page-list.js';
 import { recordOf, type PageRecord } from './page-record.js';
@@ -24,6 +25,8 @@ export interface PageWriting {
   readonly kept: Kept;
   /** Threads that answer `staging` and `render`. */
   readonly threads: Threads;
+  /** What else is made of entries. */
+  readonly besides: EntryFiles;
   /** Called for each page when it is in staging. */
   readonly done: (page: SitePage, record: PageRecord) => void;
 }
@@ -62,10 +65,10 @@ function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePl
 }
 
 /** What a thread needs of an entry; of one that it has reckoned itself not the reckoning. */
-function toRenderOf({ number, work, addresses }: ToPutTogether, isItsOwn: boolean): EntryToRender {
+function toRenderOf({ number, work, addresses }: ToPutTogether, isItsOwn: boolean): Omit<EntryToRender, 'besides'> {
   const { reckoned, ...rest } = work();
-  const given = { ...reckoned, findings: [], rows: [] };
-  return { number, addresses, work: rest, ...(isItsOwn ? { stock: reckoned.stock } : { reckoned: given }) };
+  if (isItsOwn) return { number, addresses, work: rest, stock: reckoned.stock };
+  return { number, addresses, work: rest, reckoned: { ...reckoned, findings: [], rows: [] } };
 }
 
 /** Entries to render: those that other threads have reckoned, and the rest. */
@@ -76,6 +79,7 @@ class ToHandOut {
   constructor(
     entries: readonly ToPutTogether[],
     private readonly threads: Threads,
+    private readonly besides: EntryFiles,
   ) {
     for (const thread of threads.all) this.ofThreads.set(thread, []);
     for (const one of entries) (this.ofThreads.get(threads.owners.get(one.number)!) ?? this.rest).push(one);
@@ -87,7 +91,9 @@ class ToHandOut {
     const isItsOwn = own.length > 0;
     const from = isItsOwn ? own : this.rest;
     const count = portion(from.length, this.threads.all.length, mostAsked);
-    return from.splice(0, count).map((one) => toRenderOf(one, isItsOwn));
+    return from
+      .splice(0, count)
+      .map((one) => ({ ...toRenderOf(one, isItsOwn), besides: this.besides.wanted(one.number) }));
   }
 
   /** The next that no thread has asked for. */
@@ -98,7 +104,7 @@ class ToHandOut {
 
 /** Puts every page of the plan into staging. */
 export async function writePages(writing: PageWriting): Promise<void> {
-  const { plan, staging, kept, done, threads } = writing;
+  const { plan, staging, kept, done, threads, besides } = writing;
   const toRender = new Map(takeOver(writing).map((one) => [one.page.address, one]));
   const entries = entriesAmong(toRender, plan);
   const workers = threads.for(entries.length, worthThreads);
@@ -116,11 +122,12 @@ export async function writePages(writing: PageWriting): Promise<void> {
   await Promise.all(workers.map((worker) => worker.ask('staging', start)));
   const ofEntries = new Set(entries.flatMap(({ addresses }) => addresses));
   const others = [...toRender.values()].filter(({ page }) => !ofEntries.has(page.address));
-  const toHandOut = new ToHandOut(entries, threads);
+  const toHandOut = new ToHandOut(entries, threads, besides);
   const askThread = async (worker: AskedThread, some: readonly EntryToRender[]): Promise<void> => {
-    for (const { address, file, record } of await worker.ask<readonly PageDone[]>('render', some)) {
-      staging.note([file]);
-      rendered(address, record);
+    for (const one of await worker.ask<readonly EntryDone[]>('render', some)) {
+      staging.note(one.pages.map(({ file }) => file));
+      for (const { address, record } of one.pages) rendered(address, record);
+      besides.take(one.number, one.besides);
     }
   };
   await shareOut(workers, {
@@ -135,8 +142,11 @@ export async function writePages(writing: PageWriting): Promise<void> {
         return true;
       }
       const entry = toHandOut.nextHere();
-      for (const address of entry?.addresses ?? []) renderHere(toRender.get(address)!);
-      return entry !== undefined;
+      if (!entry) return false;
+      for (const address of entry.addresses) renderHere(toRender.get(address)!);
+      const { reckoned, rows } = entry.work();
+      besides.here(reckoned, rows);
+      return true;
     },
   });
 }

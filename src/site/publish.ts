@@ -20,7 +20,8 @@ import { accepted, gathered } from './acceptance.js';
 import { keepRemarks } from './published-remarks.js';
 import { gatherAssets, type FileContent, type MadeFile } from './assets.js';
 import { splitAddress } from './context.js';
-import { dataMade } from './data.js';
+import { dataMade, entriesFile } from './data.js';
+import { EntryFiles } from './entry-files.js';
 import { feeds, sitemap } from './feeds.js';
 import { handedOver } from './handed-over.js';
 import type { LockOwner } from './lock.js';
@@ -32,7 +33,6 @@ import { writePages } from './page-writing.js';
 import { partRemarks } from './part-links.js';
 import { planSite, whatIsSearched, type SitePlan } from './plan.js';
 import { withRegistered } from './register-file.js';
-import { comparedMade } from './compared.js';
 import { citations } from './citations.js';
 import { sharePictures } from './share-picture-list.js';
 import { SiteLinks, type DeadLink } from './site-links.js';
@@ -103,7 +103,7 @@ const taken = (work: Work, { bytes }: Pick<WrittenFile, 'bytes'>): void => {
   work.bytes += bytes;
 };
 
-async function renderPages(work: Work): Promise<void> {
+async function renderPages(work: Work, besides: EntryFiles): Promise<void> {
   const { plan, staging, options, kept, remarks, partLinks, links, ids } = work;
   let done = 0;
   await writePages({
@@ -111,6 +111,7 @@ async function renderPages(work: Work): Promise<void> {
     staging,
     kept,
     threads: work.threads,
+    besides,
     done: ({ address }, record) => {
       taken(work, record);
       remarks.push(...remarksIn(record));
@@ -201,7 +202,7 @@ async function writeSharePictures(work: Work): Promise<void> {
   }
 }
 
-async function writeOther(work: Work): Promise<void> {
+async function writeOther(work: Work, besides: EntryFiles): Promise<void> {
   const { plan } = work;
   const { model, context } = plan;
   await timed(work, 'data', () => {
@@ -214,8 +215,9 @@ async function writeOther(work: Work): Promise<void> {
     for (const { address, content } of small) writeSmall(work, address, content);
     const named = namedFiles(model);
     for (const one of named) writeMade(work, namedFile(one));
-    const made = [...dataMade(model), ...comparedMade(model), ...handedOver(model, named.keys())];
-    for (const file of made) writeMade(work, file);
+    const made = [...dataMade(model), ...handedOver(model, named.keys())];
+    besides.end();
+    for (const file of made) if (file.address !== entriesFile) writeMade(work, file);
   });
   if (work.options.sharePictures ?? true) await timed(work, 'share', () => writeSharePictures(work));
   if (work.options.search ?? true) await timed(work, 'search', () => writeSearch(work));
@@ -310,10 +312,11 @@ async function publishInto(
     took,
     bytes: 0,
   };
-  await timed(work, 'render', () => renderPages(work));
+  const besides = new EntryFiles({ ...work, done: (file) => taken(work, file) });
+  await timed(work, 'render', () => renderPages(work, besides));
   checkPartLinks(work);
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
-  await writeOther(work);
+  await writeOther(work, besides);
   await timed(work, 'links', () => {
     remarks.push(...deadLinks(work).map(deadLinkRemark));
   });

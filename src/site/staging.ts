@@ -58,14 +58,14 @@ export interface WrittenFile {
   readonly hash: string;
 }
 
-function writePieces(file: string, pieces: Iterable<string>): Omit<WrittenFile, 'path'> {
+function writePieces(file: string, pieces: Iterable<string | Uint8Array>): Omit<WrittenFile, 'path'> {
   const hash = beginHash();
   let bytes = 0;
   const handle = openSync(file, 'w');
   try {
     for (const piece of pieces) {
       hash.update(piece);
-      const all = Buffer.from(piece);
+      const all = typeof piece === 'string' ? Buffer.from(piece) : piece;
       for (let at = 0; at < all.length; ) at += writeSync(handle, all, at);
       bytes += all.length;
     }
@@ -127,6 +127,8 @@ export interface Staging {
    * @param file as it was when it was published
    */
   readonly takeOver: (file: Omit<WrittenFile, 'bytes'>) => boolean;
+  /** Path of a file of the site that is there, if it is whole. @param file as it was when it was published */
+  readonly whole: (file: Omit<WrittenFile, 'bytes'>) => string | undefined;
   /** Takes note of files that were written by others of ours (worker threads). */
   readonly note: (files: readonly WrittenFile[]) => void;
   /** Whether the new site has a file of that path. */
@@ -257,6 +259,10 @@ export async function stage(target: string, options: StageOptions = {}): Promise
   const takenOver = new Set<string>();
   const made = new Set<string>();
   const write = writerInto(folder, made);
+  const whole: Staging['whole'] = ({ path, hash }) => {
+    const from = join(site, path);
+    return former?.files.get(path) === hash && isWhole(from, hash, stamps[path]) ? from : undefined;
+  };
   const swap: Staging['swap'] = async (journal, around = (work) => work()) => {
     writeFileSync(join(folder, manifestFile), manifestText({ ...journal, files }));
     const others = existsSync(site) ? othersIn(site, former, files) : undefined;
@@ -297,10 +303,10 @@ export async function stage(target: string, options: StageOptions = {}): Promise
       files.set(file.path, file.hash);
       return file;
     },
+    whole,
     takeOver: ({ path, hash }) => {
-      const from = join(site, path);
-      const isThere = former?.files.get(path) === hash && !files.has(path) && isWhole(from, hash, stamps[path]);
-      if (!isThere) return false;
+      const from = files.has(path) ? undefined : whole({ path, hash });
+      if (from === undefined) return false;
       makeFolder(dirname(join(folder, path)), made);
       linkOrCopy(from, join(folder, path));
       files.set(path, hash);

@@ -1,0 +1,191 @@
+// Files besides the pages that are made of what was reckoned of each entry: what the page that compares samples asks for,
+// and data/entries.json. They are made where an entry is at hand, so that its reckoning need not be loaded again.
+import { join } from 'node:path';
+import type { SampleRow } from '../crosslinks/model.js';
+import { identityOf } from '../kept/inputs.js';
+import type { Kept } from '../kept/kept.js';
+import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { comparedMade, comparedText } from './compared.js';
+import { entriesFile, entryLine } from './data.js';
+import { LineReader, LineSpool, removeSpools, type LinePlace } from './entry-lines.js';
+import type { SitePlan } from './plan.js';
+import { fileOfAddress, type Staging, type WrittenFile } from './staging.js';
+
+/** What is to be made of an entry besides its pages. */
+export interface EntryFilesWanted {
+  readonly compared: boolean;
+  readonly line: boolean;
+}
+
+/** What was made of an entry besides its pages. */
+export interface EntryFilesMade {
+  readonly compared?: WrittenFile;
+  readonly line?: LinePlace;
+}
+
+/** Where a thread writes such files. */
+export interface EntryFilesWriter {
+  readonly write: (address: string, text: string) => WrittenFile;
+  readonly spool: LineSpool;
+}
+
+/** Makes what is wanted of an entry. */
+export function entryFiles(
+  reckoned: ReckonedEntry,
+  rows: readonly SampleRow[],
+  { compared, line }: EntryFilesWanted,
+  { write, spool }: EntryFilesWriter,
+): EntryFilesMade {
+  const { number } = reckoned.entry;
+  return {
+    ...(compared && { compared: write(comparedAddress(number), comparedText(rows, reckoned)) }),
+    ...(line && { line: spool.put(entryLine(reckoned)) }),
+  };
+}
+
+export const comparedAddress = (number: number): string => `/compare/${number}.json`;
+
+type WrittenWithoutPath = Omit<WrittenFile, 'path'>;
+
+/** A file of lines as it was written last: by entry what the line was made of, and its length. */
+interface WrittenLines extends WrittenWithoutPath {
+  readonly lines: readonly (readonly [identity: string, bytes: number])[];
+}
+
+const linesKey = 'lines of entries';
+const [begin, between, end] = ['[\n', ',\n', '\n]\n'];
+
+export interface EntryFilesOf {
+  readonly plan: SitePlan;
+  readonly staging: Staging;
+  readonly kept: Kept;
+  /** Called with the size of each file when it is in staging. */
+  readonly done: (file: WrittenWithoutPath) => void;
+}
+
+/** Such files of all entries: taken over where nothing has changed, else made entry by entry. */
+export class EntryFiles {
+  /** Keys of what is to be written, by number. */
+  private readonly toCompare = new Map<number, string>();
+  private readonly places = new Map<number, LinePlace>();
+  private readonly toLine = new Set<number>();
+  private readonly isNew: boolean;
+  private readonly spool: LineSpool;
+
+  constructor(private readonly of: EntryFilesOf) {
+    const { plan, staging } = of;
+    this.spool = new LineSpool(spoolIn(staging.folder, 0));
+    for (const { number, address, inputs } of comparedMade(plan.model)) {
+      const key = `file ${identityOf([address, inputs])}`;
+      if (!this.takeOver(address, key)) this.toCompare.set(number, key);
+    }
+    this.isNew = !this.takeOver(entriesFile, this.linesInputs);
+    if (this.isNew) this.findLines();
+  }
+
+  wanted(number: number): EntryFilesWanted {
+    return { compared: this.toCompare.has(number), line: this.toLine.has(number) };
+  }
+
+  /** Makes what is wanted of an entry in this thread. */
+  here(reckoned: ReckonedEntry, rows: readonly SampleRow[]): void {
+    const { number } = reckoned.entry;
+    const { staging } = this.of;
+    this.take(number, entryFiles(reckoned, rows, this.wanted(number), { write: staging.write, spool: this.spool }));
+  }
+
+  /** Takes note of what was made of an entry, here or in another thread. */
+  take(number: number, { compared, line }: EntryFilesMade): void {
+    const { kept, staging, done } = this.of;
+    if (compared) {
+      const { path: _, ...file } = compared;
+      staging.note([compared]);
+      kept.put(this.toCompare.get(number)!, file);
+      this.toCompare.delete(number);
+      done(file);
+    }
+    if (line) {
+      this.places.set(number, line);
+      this.toLine.delete(number);
+    }
+  }
+
+  /** Makes what no page was rendered for, and puts the lines into their file. */
+  end(): void {
+    const { model, works } = this.of.plan;
+    for (const [at, { number, work }] of works.entries())
+      if (this.toCompare.has(number) || this.toLine.has(number)) this.here(model.entries[at]!, work().rows);
+    if (this.isNew) this.writeLines();
+  }
+
+  private get linesInputs(): string {
+    return `file ${identityOf([entriesFile, this.identities])}`;
+  }
+
+  private get identities(): readonly string[] {
+    return this.of.plan.model.entries.map(identityOfLine);
+  }
+
+  private takeOver(address: string, key: string): boolean {
+    const { kept, staging, done } = this.of;
+    const before = kept.get(key) as WrittenWithoutPath | undefined;
+    const isTaken = before !== undefined && staging.takeOver({ path: fileOfAddress(address), hash: before.hash });
+    if (isTaken) done(before);
+    return isTaken;
+  }
+
+  /** Finds the lines that can be taken as they stand; the others are to be made. */
+  private findLines(): void {
+    const { plan, staging, kept } = this.of;
+    const before = kept.get(linesKey) as WrittenLines | undefined;
+    const file = before && staging.whole({ path: fileOfAddress(entriesFile), hash: before.hash });
+    const former = file === undefined ? undefined : placesIn(file, before!);
+    for (const one of plan.model.entries) {
+      const place = former?.get(identityOfLine(one));
+      if (place) this.places.set(one.entry.number, place);
+      else this.toLine.add(one.entry.number);
+    }
+  }
+
+  private writeLines(): void {
+    const { plan, staging, kept, done } = this.of;
+    const places = plan.model.entries.map(({ entry }) => this.places.get(entry.number)!);
+    const reader = new LineReader();
+    const pieces = function* (): Iterable<string | Uint8Array> {
+      yield begin;
+      for (const [at, place] of places.entries()) {
+        if (at > 0) yield between;
+        yield reader.read(place);
+      }
+      yield end;
+    };
+    try {
+      const { bytes, hash } = staging.write(entriesFile, { pieces });
+      const identities = this.identities;
+      const lines = places.map((place, at) => [identities[at]!, place.bytes] as const);
+      kept.put(this.linesInputs, { bytes, hash });
+      kept.put(linesKey, { bytes, hash, lines } satisfies WrittenLines);
+      done({ bytes, hash });
+    } finally {
+      reader.close();
+      removeSpools(new Set(places.flatMap(({ file }) => (file.startsWith(spoolIn(staging.folder)) ? [file] : []))));
+    }
+  }
+}
+
+/** Where lines stand in the file that they were written to, by what they were made of. */
+function placesIn(file: string, { lines }: WrittenLines): ReadonlyMap<string, LinePlace> {
+  const places = new Map<string, LinePlace>();
+  let at = begin.length;
+  for (const [identity, bytes] of lines) {
+    places.set(identity, { file, at, bytes });
+    at += bytes + between.length;
+  }
+  return places;
+}
+
+/** What the line of an entry is made of. */
+const identityOfLine = (one: ReckonedEntry): string => one.identity ?? identityOf(one);
+
+/** Where lines are put down while a site is built. */
+export const spoolIn = (folder: string, thread?: number): string => join(folder, `.lines-${thread ?? ''}`);

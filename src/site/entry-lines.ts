@@ -1,0 +1,53 @@
+// Lines of a file that has one for each entry: what an entry's line holds is written down where the entry is at hand, and
+// put in its place when all are there. A line of the former file is taken as it stands where its entry is the same.
+import { closeSync, openSync, readSync, rmSync, writeFileSync } from 'node:fs';
+
+/** Where a line stands. */
+export interface LinePlace {
+  readonly file: string;
+  readonly at: number;
+  readonly bytes: number;
+}
+
+/** A file that lines are put down in, as they come. */
+export class LineSpool {
+  private at = 0;
+
+  constructor(private readonly file: string) {}
+
+  put(line: string): LinePlace {
+    const { file, at } = this;
+    const all = Buffer.from(line);
+    writeFileSync(file, all, { flag: at === 0 ? 'w' : 'a' });
+    this.at += all.length;
+    return { file, at, bytes: all.length };
+  }
+}
+
+/** Reads lines from where they stand. */
+export class LineReader {
+  private readonly handles = new Map<string, number>();
+
+  /** @throws where a file is shorter than it was */
+  read({ file, at, bytes }: LinePlace): Uint8Array {
+    const handle = this.handles.get(file) ?? openSync(file, 'r');
+    this.handles.set(file, handle);
+    const line = Buffer.allocUnsafe(bytes);
+    for (let read = 0; read < bytes; ) {
+      const more = readSync(handle, line, read, bytes - read, at + read);
+      if (more === 0) throw new Error(`${file} was cut short`);
+      read += more;
+    }
+    return line;
+  }
+
+  close(): void {
+    for (const handle of this.handles.values()) closeSync(handle);
+    this.handles.clear();
+  }
+}
+
+/** Takes away files of lines that are in their places. */
+export const removeSpools = (files: Iterable<string>): void => {
+  for (const file of files) rmSync(file, { force: true });
+};
