@@ -35,7 +35,9 @@ export class AskedThread {
       else resolve(answered.answer);
     });
     this.worker.on('error', (error) => this.fail(error));
-    this.worker.on('exit', (code) => this.fail(new Error(`a thread ended before its work was done (exit code ${code})`)));
+    this.worker.on('exit', (code) =>
+      this.fail(new Error(`a thread ended before its work was done (exit code ${code})`)),
+    );
     // A thread that nobody waits for keeps no program from its end.
     this.worker.unref();
   }

@@ -89,8 +89,7 @@ class ToReckon {
 }
 
 /** What is kept for the run where nothing is kept longer; little enough need not be packed. */
-const forOneRun = ({ entries }: Journal): Kept =>
-  entries.length > mostAtHand ? new KeptForOneRun() : keptNowhere;
+const forOneRun = ({ entries }: Journal): Kept => (entries.length > mostAtHand ? new KeptForOneRun() : keptNowhere);
 
 /**
  * Reckons in threads what was not reckoned before, where that is worth it.

@@ -111,20 +111,22 @@ function valuesOf(one: ReckonedEntry): readonly Entity[] {
         ...(percentYield ? [valueEntity(id('yield'), `percent yield, sample ${sample}`, percentYield, 'percent')] : []),
       ];
     });
-  const read = rows.flatMap(({ appearance }) => appearance ?? []).flatMap(({ sample, lab, observer = 10, invented }) =>
-    (lab ?? []).map((value, at): Entity => {
-      const axis = ['L*', 'a*', 'b*'][at]!;
-      return {
-        '@id': `#${entry.number}-${sample}-${'Lab'[at]!}`,
-        '@type': 'PropertyValue',
-        name: `CIELAB ${axis}, sample ${sample}`,
-        value,
-        ...units.one,
-        measurementTechnique: `CIE 1976 L*a*b*, illuminant D65, ${observer} degree observer`,
-        ...(invented && { description: 'invented for a demonstration, not measured' }),
-      };
-    }),
-  );
+  const read = rows
+    .flatMap(({ appearance }) => appearance ?? [])
+    .flatMap(({ sample, lab, observer = 10, invented }) =>
+      (lab ?? []).map((value, at): Entity => {
+        const axis = ['L*', 'a*', 'b*'][at]!;
+        return {
+          '@id': `#${entry.number}-${sample}-${'Lab'[at]!}`,
+          '@type': 'PropertyValue',
+          name: `CIELAB ${axis}, sample ${sample}`,
+          value,
+          ...units.one,
+          measurementTechnique: `CIE 1976 L*a*b*, illuminant D65, ${observer} degree observer`,
+          ...(invented && { description: 'invented for a demonstration, not measured' }),
+        };
+      }),
+    );
   return [...weighed, ...read];
 }
 

@@ -1,5 +1,5 @@
-// Files besides the pages that are made of what was reckoned of each entry: what the page that compares samples asks for,
-// and data/entries.json. They are made where an entry is at hand, so that its reckoning need not be loaded again.
+// Files besides the pages that are made of what was reckoned of each entry: what the page that compares samples asks
+// for, and data/entries.json. They are made where an entry is at hand, so that it need not be loaded again.
 import { join } from 'node:path';
 import type { SampleRow } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';

@@ -1,5 +1,5 @@
-// Lines of a file that has one for each entry: what an entry's line holds is written down where the entry is at hand, and
-// put in its place when all are there. A line of the former file is taken as it stands where its entry is the same.
+// Lines of a file that has one for each entry: a line is written down where the entry is at hand, and put in its place
+// when all are there. A line of the former file is taken as it stands where its entry is the same.
 import { closeSync, openSync, readSync, rmSync, writeFileSync } from 'node:fs';
 
 /** Where a line stands. */

@@ -54,6 +54,11 @@ export interface PublishOptions {
   readonly threads?: number;
   /** `false` makes everything anew, and keeps nothing for the next time. Default: true. */
   readonly keep?: boolean;
+  /**
+   * Of a site of so many files the former one stays beside it, so that the next need not make all its folders again.
+   * Default: 1000.
+   */
+  readonly spareFrom?: number;
   /** Milliseconds to wait for another publication of the same site. Default: a minute. */
   readonly patience?: number;
   /** Called once when another publication has to be waited for. */
@@ -382,6 +387,7 @@ async function publishWith(
   let waited = false;
   const staging = await stage(options.to, {
     stampsOf: (site) => opening.kept.get(stampsKey(site)) as Stamps | undefined,
+    spareFrom: options.keep === false ? Number.POSITIVE_INFINITY : (options.spareFrom ?? 1000),
     patience: options.patience,
     onWait: (owner) => {
       waited = true;

@@ -29,7 +29,7 @@ interface Found {
 }
 
 /** All that lies in a folder, each folder before what is in it. */
-function* everything(folder: string, below = ''): Iterable<Found> {
+export function* everything(folder: string, below = ''): Iterable<Found> {
   for (const one of readdirSync(join(folder, below), { withFileTypes: true })) {
     const path = below === '' ? one.name : `${below}/${one.name}`;
     if (one.isDirectory()) {
@@ -39,8 +39,8 @@ function* everything(folder: string, below = ''): Iterable<Found> {
   }
 }
 
-/** Folders that a path lies in: `a/b/c.txt` → `a/b`, `a`. */
-function foldersAbove(path: string): string[] {
+/** Folders that a path lies in: `a/b/c.txt` → `a`, `a/b`. */
+export function foldersAbove(path: string): string[] {
   const parts = path.split('/');
   return parts.slice(1).map((_, at) => parts.slice(0, at + 1).join('/'));
 }
@@ -213,6 +213,24 @@ export function removeFormer(former: string, site: string): void {
     rmSync(join(former, manifestFile), { force: true });
     removeIfEmpty(former);
   }
+}
+
+/**
+ * Takes out of a former site, whose place another has taken, all that the new one has not: what is left are files of
+ * ours under their second names, or as they were before. Nothing of others goes: what is not in the new site is moved there.
+ */
+export function leaveOnlyOurs(former: string, site: string): void {
+  const was = manifestOf(former)?.files ?? new Map<string, string>();
+  const is = manifestOf(site)?.files ?? new Map<string, string>();
+  const needed = new Set([...is.keys()].flatMap(foldersAbove));
+  const folders: string[] = [];
+  for (const { path, kind } of [...everything(former)]) {
+    if (kind === 'folder' && !needed.has(path)) folders.push(path);
+    if (kind === 'folder' || path === manifestFile || (was.has(path) && is.has(path))) continue;
+    if (was.has(path) && !changedSince(former, path, was.get(path)!)) unlinkSync(join(former, path));
+    else rescue(former, site, path, is);
+  }
+  for (const folder of folders.reverse()) removeIfEmpty(join(former, folder));
 }
 
 function removeIfEmpty(folder: string): void {

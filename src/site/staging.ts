@@ -1,7 +1,7 @@
 // Atomic publication: a site is built whole in a staging folder beside the old one and then takes its place by two
 // renames. One publication at a time: the site is locked meanwhile. Beside `site` lie, while it is published,
 // `.site.lock`, `.site.staging-TOKEN` and for a moment `.site.former-TOKEN`; what a killed run left of them is
-// recognised and healed.
+// recognised and healed. Of a large site the former one stays as `.site.spare-TOKEN` (`spare-site.ts`).
 import { randomBytes } from 'node:crypto';
 import {
   chmodSync,
@@ -25,6 +25,7 @@ import { quietly, takeLock, type LockOptions } from './lock.js';
 import { beginHash, contentHash, finishHash, manifestFile, manifestText, type Manifest } from './manifest.js';
 import {
   isWhole,
+  leaveOnlyOurs,
   linkOrCopy,
   manifestOf,
   othersIn,
@@ -33,6 +34,7 @@ import {
   stampOf,
   takeOver,
 } from './site-folder.js';
+import { SpareSite } from './spare-site.js';
 
 /** The site can't be published there: the folder is somebody else's, or something of theirs is in the way. */
 export class NotOurs extends Error {
@@ -58,10 +60,21 @@ export interface WrittenFile {
   readonly hash: string;
 }
 
+/** Makes a file that is not there: one that is there may be the file of the published site under a second name. */
+function asNew<T>(file: string, make: () => T): T {
+  try {
+    return make();
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
+    rmSync(file);
+    return make();
+  }
+}
+
 function writePieces(file: string, pieces: Iterable<string | Uint8Array>): Omit<WrittenFile, 'path'> {
   const hash = beginHash();
   let bytes = 0;
-  const handle = openSync(file, 'w');
+  const handle = asNew(file, () => openSync(file, 'wx'));
   try {
     for (const piece of pieces) {
       hash.update(piece);
@@ -98,17 +111,26 @@ export function writerInto(
     makeFolder(dirname(file), made);
     if (isPieces(content)) return { path, ...writePieces(file, content.pieces()) };
     const whole = isOnDisk(content) ? readFileSync(content.file) : content;
-    writeFileSync(file, whole);
+    asNew(file, () => writeFileSync(file, whole, { flag: 'wx' }));
     return { path, bytes: Buffer.byteLength(whole), hash: contentHash(whole) };
   };
 }
 
-/** Stamps of files by their paths in the site. */
-export type Stamps = Readonly<Record<string, string>>;
+/** Stamps of the files of a site, as they were when it was published. */
+export interface Stamps {
+  /** Which files these were, and with what in them. */
+  readonly of: string;
+  /** By path. */
+  readonly files: Readonly<Record<string, string>>;
+}
 
 export interface StageOptions extends LockOptions {
   /** Of the site that is there: what has its stamp still is not read to see whether it is whole. */
   readonly stampsOf?: (site: string) => Stamps | undefined;
+  /**
+   * The former site of at least so many files stays beside the new one, for the next to be built in; default: none.
+   */
+  readonly spareFrom?: number;
 }
 
 export interface Staging {
@@ -178,12 +200,12 @@ export function refuseJournal(site: string, journal: string): void {
 
 interface Left {
   readonly path: string;
-  readonly kind: 'staging' | 'former';
+  readonly kind: 'staging' | 'former' | 'spare';
 }
 
 /** Folders beside a site that a run of ours made for it: by their name, and by the manifest in them. */
-function leftBeside(site: string): Left[] {
-  const ours = new RegExp(`^\\.${escaped(basename(site))}\\.(staging|former)-[0-9a-f]{12}$`);
+export function leftBeside(site: string): Left[] {
+  const ours = new RegExp(`^\\.${escaped(basename(site))}\\.(staging|former|spare)-[0-9a-f]{12}$`);
   return readdirSync(dirname(site)).flatMap((name) => {
     const kind = ours.exec(name)?.[1] as Left['kind'] | undefined;
     const path = join(dirname(site), name);
@@ -198,8 +220,9 @@ const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\
 /**
  * Heals what a killed run left: a site that was moved aside comes back if no other took its place; what was left over
  * goes. Only for the owner of the site's lock.
+ * @param spare that is left as it is
  */
-export function heal(site: string): void {
+export function heal(site: string, spare?: string): void {
   const left = leftBeside(site);
   const formers = left.filter(({ kind }) => kind === 'former');
   if (!existsSync(site) && formers.length > 0) {
@@ -208,7 +231,7 @@ export function heal(site: string): void {
   }
   for (const { path, kind } of leftBeside(site)) {
     if (kind === 'staging') removeAll(path);
-    else removeFormer(path, site);
+    else if (path !== spare) removeFormer(path, site);
   }
 }
 
@@ -227,6 +250,32 @@ function exchange(site: string, next: string, former: string): void {
   }
 }
 
+const besides = (site: string, kind: Left['kind'], token: string): string =>
+  join(dirname(site), `.${basename(site)}.${kind}-${token}`);
+
+/** A former site whose place another has taken goes, or stays for the next to be built in. */
+function putAway(former: string, site: string, staysAsSpare: boolean): void {
+  if (!staysAsSpare) return removeFormer(former, site);
+  leaveOnlyOurs(former, site);
+  renameSync(former, besides(site, 'spare', randomBytes(6).toString('hex')));
+}
+
+/** The spare of a site, if it is known what the files in it have to be. */
+function spareOf(site: string, stamps: Stamps | undefined): string | undefined {
+  const spares = leftBeside(site).filter(({ kind }) => kind === 'spare');
+  const former = stamps && spares.length === 1 ? manifestOf(site) : undefined;
+  return former && filesHash(former.files) === stamps!.of ? spares[0]!.path : undefined;
+}
+
+/** What tells the files of a site from those of another. */
+const filesHash = (files: ReadonlyMap<string, string>): string =>
+  contentHash(
+    [...files]
+      .map(([path, hash]) => `${path} ${hash}\n`)
+      .sort()
+      .join(''),
+  );
+
 /**
  * Locks the site that stands, or will stand, at `target`, heals it, and opens a staging folder for it.
  * @throws NotOurs if somebody else's folder is there, LockTaken if another publication is under way for longer than
@@ -239,15 +288,23 @@ export async function stage(target: string, options: StageOptions = {}): Promise
   mkdirSync(parent, { recursive: true });
   const lock = await takeLock(join(parent, `.${name}.lock`), options);
   const token = randomBytes(6).toString('hex');
-  const folder = join(parent, `.${name}.staging-${token}`);
+  const folder = besides(site, 'staging', token);
   const abandon = (): void => {
     quietly(() => removeAll(folder));
     lock.release();
   };
+  const stamps = options.stampsOf?.(site);
+  let spare: SpareSite | undefined;
   try {
-    heal(site);
+    const before = spareOf(site, stamps);
+    heal(site, before);
     refuseForeign(site);
-    mkdirSync(folder);
+    spare = before === undefined ? undefined : SpareSite.taken(before, folder);
+    if (!spare) {
+      if (before !== undefined) removeFormer(before, site);
+      mkdirSync(folder);
+    }
+    rmSync(join(folder, manifestFile), { force: true });
     writeFileSync(join(folder, manifestFile), manifestText({ journal: '', registered: [], files: new Map() }));
   } catch (error) {
     abandon();
@@ -255,15 +312,15 @@ export async function stage(target: string, options: StageOptions = {}): Promise
   }
   const former = manifestOf(site);
   const files = new Map<string, string>();
-  const stamps: Stamps = options.stampsOf?.(site) ?? {};
   const takenOver = new Set<string>();
-  const made = new Set<string>();
+  const made = new Set<string>(spare?.folders);
   const write = writerInto(folder, made);
   const whole: Staging['whole'] = ({ path, hash }) => {
     const from = join(site, path);
-    return former?.files.get(path) === hash && isWhole(from, hash, stamps[path]) ? from : undefined;
+    return former?.files.get(path) === hash && isWhole(from, hash, stamps?.files[path]) ? from : undefined;
   };
   const swap: Staging['swap'] = async (journal, around = (work) => work()) => {
+    spare?.leaveOnly(files);
     writeFileSync(join(folder, manifestFile), manifestText({ ...journal, files }));
     const others = existsSync(site) ? othersIn(site, former, files) : undefined;
     if (others && others.inTheWay.length > 0) {
@@ -274,13 +331,13 @@ export async function stage(target: string, options: StageOptions = {}): Promise
       );
     }
     if (others) takeOver(others, site, folder);
-    const aside = join(parent, `.${name}.former-${token}`);
+    const aside = besides(site, 'former', token);
     await around(() => {
       if (!lock.holds()) throw new LockLost(`${site} was locked by another publication meanwhile`);
       exchange(site, folder, aside);
     });
     // What is left over is no reason to call a publication failed that has taken place: the next one clears it away.
-    if (existsSync(aside)) quietly(() => removeFormer(aside, site));
+    if (existsSync(aside)) quietly(() => putAway(aside, site, files.size >= (options.spareFrom ?? Infinity)));
     lock.release();
     return others?.named ?? [];
   };
@@ -288,25 +345,36 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     site,
     folder,
     former,
-    stamps: () =>
-      Object.fromEntries(
+    stamps: () => ({
+      of: filesHash(files),
+      files: Object.fromEntries(
         [...files.keys()].map((path) => [
           path,
-          (takenOver.has(path) ? stamps[path] : undefined) ?? stampOf(join(folder, path)),
+          (takenOver.has(path) ? stamps?.files[path] : undefined) ?? stampOf(join(folder, path)),
         ]),
       ),
+    }),
     write: (address, content) => {
       // What was taken over is the same file as in the site that is there, which must stay as it is.
       const path = fileOfAddress(address);
       if (takenOver.delete(path)) rmSync(join(folder, path), { force: true });
+      spare?.makeRoom(path, made);
       const file = write(address, content);
       files.set(file.path, file.hash);
       return file;
     },
     whole,
     takeOver: ({ path, hash }) => {
-      const from = files.has(path) ? undefined : whole({ path, hash });
+      if (files.has(path)) return false;
+      const isSpare = spare?.has(path, stamps!.files[path]) && former?.files.get(path) === hash;
+      if (isSpare) {
+        files.set(path, hash);
+        takenOver.add(path);
+        return true;
+      }
+      const from = whole({ path, hash });
       if (from === undefined) return false;
+      spare?.makeRoom(path, made);
       makeFolder(dirname(join(folder, path)), made);
       linkOrCopy(from, join(folder, path));
       files.set(path, hash);

@@ -42,6 +42,15 @@ const damages = {
     const file = join(site, random.oneOf(pages));
     writeFileSync(file, `${random.below(1e6)}`);
   },
+  spare: (random, { site }) => {
+    const parent = join(site, '..');
+    const spare = readdirSync(parent).find((name) => name.startsWith('.site.spare-'));
+    if (spare === undefined) return;
+    const pages = Object.keys(pictureOf(join(parent, spare))).filter((path) => path.endsWith('.html'));
+    // Another file in the place of one: the site's own is left as it is.
+    for (const path of [random.oneOf(pages), random.oneOf(pages)]) rmSync(join(parent, spare, path), { force: true });
+    writeFileSync(join(parent, spare, random.oneOf(pages)), 'another', { flag: 'as' });
+  },
   sitePage: (random, { site }) => {
     const pages = Object.keys(pictureOf(site)).filter((path) => path.endsWith('.html'));
     unlinkSync(join(site, random.oneOf(pages)));
@@ -123,14 +132,16 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
   try {
     makeJournal(journal);
     const running = new Readings(journal, frame);
-    await publicationOf(journal, site, false);
+    await publicationOf(journal, site, false, { spareFrom: 0 });
     for (let step = 1; step <= steps; step += 1) {
       copyAnew(journal, before);
       const done = await editAndDamage();
       const withSearch = random.isOneIn(search);
       copyAnew(journal, copy);
       rmSync(join(copy, '.kept'), { recursive: true, force: true });
-      const some = await publicationOf(journal, site, withSearch);
+      // Built in what is left of the site before last; now and then in threads.
+      const more = { spareFrom: 0, threads: random.isOneIn(20) ? 2 : 0 };
+      const some = await publicationOf(journal, site, withSearch, more);
       const all = await publicationOf(copy, join(whole, 'site'), withSearch, { keep: false });
       for (const what of await differences(some, all, running))
         if (what !== undefined) found.push(`step ${step}, ${done.join(' + ')}: ${what}`);

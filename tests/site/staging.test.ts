@@ -20,8 +20,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { LockTaken } from '../../src/site/lock.js';
-import { manifestFile, readManifest } from '../../src/site/manifest.js';
-import { fileOfAddress, heal, NotOurs, refuseJournal, stage } from '../../src/site/staging.js';
+import { contentHash, manifestFile, readManifest } from '../../src/site/manifest.js';
+import { fileOfAddress, heal, NotOurs, refuseJournal, stage, writerInto, type Stamps } from '../../src/site/staging.js';
 
 let folder: string;
 let site: string;
@@ -301,5 +301,77 @@ describe('an address', () => {
     expect(fileOfAddress('/')).toBe('index.html');
     expect(fileOfAddress('/14/bench/')).toBe('14/bench/index.html');
     expect(fileOfAddress('/404.html')).toBe('404.html');
+  });
+});
+
+describe('the site before last', () => {
+  let stamps: Stamps | undefined;
+  /** Publishes pages by address, those that are the same as before taken over; tells how many were. */
+  const publishSame = async (pages: Record<string, string>): Promise<number> => {
+    const staging = await stage(site, { stampsOf: () => stamps, spareFrom: 0 });
+    let same = 0;
+    for (const [address, words] of Object.entries(pages)) {
+      if (staging.takeOver({ path: fileOfAddress(address), hash: contentHash(words) })) same += 1;
+      else staging.write(address, words);
+    }
+    stamps = staging.stamps();
+    await staging.swap(journal);
+    return same;
+  };
+  const spare = (): string => {
+    const [name, ...more] = readdirSync(folder).filter((one) => one.startsWith('.site.spare-'));
+    expect(more).toEqual([]);
+    return join(folder, name!);
+  };
+  const inode = (path: string): number => statSync(path).ino;
+  beforeEach(async () => {
+    stamps = undefined;
+    await publishSame({ '/': 'one', '/14/': 'entry', '/15/': 'other' });
+    await publishSame({ '/': 'two', '/14/': 'entry', '/15/': 'other' });
+  });
+
+  it('becomes the next one, of which only what differs is made', async () => {
+    const of14 = inode(join(spare(), '14'));
+    expect(await publishSame({ '/': 'three', '/14/': 'entry', '/16/': 'new' })).toBe(1);
+    expect(inode(join(site, '14'))).toBe(of14);
+    expect(readdirSync(site).sort()).toEqual([manifestFile, '14', '16', 'index.html'].sort());
+    expect([textOf('index.html'), textOf('14/index.html'), textOf('16/index.html')]).toEqual(['three', 'entry', 'new']);
+    // What the present site has not went out of the one before it.
+    expect(readdirSync(spare()).sort()).toEqual([manifestFile, '14', 'index.html'].sort());
+  });
+  it('is left as it was while the present one is read, whatever is written into the next', async () => {
+    const staging = await stage(site, { stampsOf: () => stamps, spareFrom: 0 });
+    for (const address of ['/', '/14/', '/15/']) writerInto(staging.folder)(address, 'written by a thread');
+    expect([textOf('index.html'), textOf('14/index.html')]).toEqual(['two', 'entry']);
+    staging.abandon();
+    expect(readdirSync(folder)).toEqual(['site']);
+  });
+  it('is not believed: a file that is another than it was is not taken', async () => {
+    rmSync(join(spare(), '14/index.html'));
+    writeFileSync(join(spare(), '14/index.html'), 'altered');
+    rmSync(join(spare(), '15/index.html'));
+    await publishSame({ '/': 'two', '/14/': 'entry', '/15/': 'other' });
+    expect([textOf('14/index.html'), textOf('15/index.html')]).toEqual(['entry', 'other']);
+  });
+  it('makes room for a file where it has a folder, and for a folder where it has a file', async () => {
+    await publishSame({ '/a/b': 'file below', '/c': 'file' });
+    await publishSame({ '/a/b': 'file below', '/c': 'file' });
+    await publishSame({ '/a': 'file', '/c/d': 'file below' });
+    expect([textOf('a'), textOf('c/d')]).toEqual(['file', 'file below']);
+  });
+  it('goes where it is not known what it has to be, and nothing of others goes with it', async () => {
+    writeFileSync(join(spare(), 'thesis.txt'), 'mine');
+    stamps = undefined;
+    await publishSame({ '/': 'two' });
+    expect(textOf('thesis.txt')).toBe('mine');
+  });
+  it('holds nothing of others, so that what they take away does not come back', async () => {
+    theirs('CNAME');
+    await publishSame({ '/': 'two', '/14/': 'entry' });
+    await publishSame({ '/': 'two', '/14/': 'entry' });
+    expect(existsSync(join(spare(), 'CNAME'))).toBe(false);
+    rmSync(join(site, 'CNAME'));
+    await publishSame({ '/': 'two', '/14/': 'entry' });
+    expect(existsSync(join(site, 'CNAME'))).toBe(false);
   });
 });
