@@ -217,7 +217,8 @@ export function removeFormer(former: string, site: string): void {
 
 /**
  * Takes out of a former site, whose place another has taken, all that the new one has not: what is left are files of
- * ours under their second names, or as they were before. Nothing of others goes: what is not in the new site is moved there.
+ * ours under their second names, or as they were before. Nothing of others goes: what is not in the new site is moved
+ * there.
  */
 export function leaveOnlyOurs(former: string, site: string): void {
   const was = manifestOf(former)?.files ?? new Map<string, string>();

@@ -1,7 +1,7 @@
 // The site before last, kept beside a large one: most of its files are those of the present site under second names,
 // and so will be most of the next. It becomes the folder in which the next site is built, so that thousands of folders
-// need not be made and taken away again. What is in it is not believed: a file counts only with the stamp that it was given when
-// it was published, and nothing is ever written into a file that is there.
+// need not be made and taken away again. What is in it is not believed: a file counts only with the stamp that it was
+// given when it was published, and nothing is ever written into a file that is there.
 import { renameSync, rmSync, rmdirSync, unlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { manifestFile } from './manifest.js';
