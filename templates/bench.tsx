@@ -10,9 +10,12 @@ import { stepsList } from './parts/steps.js';
 import { withStop } from './parts/sentence.js';
 import { severityLabel } from './parts/severity.js';
 
-/** A box to tick and room to write, for a pen on paper: what each is for is said by the words and heads beside it. */
+/**
+ * A box to tick and room to write, for a pen on paper: what each is for is said by the words and heads beside it. In
+ * lists and cells, of which a sheet has dozens, the style sheet draws them.
+ */
 const tick = (<span class="tick"></span>) as Element;
-const blank = (<span class="blank"></span>) as Element;
+const blank = (<i></i>) as Element;
 
 const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
@@ -53,7 +56,7 @@ function sheet(site: SiteContext, entry: Entry, number: 1 | 2, content: readonly
 /** A table that scrolls in its own frame on a narrow screen. */
 const wide = (label: string, table: unknown): Element =>
   (
-    <div class="scroll" tabIndex={0} role="region" aria-label={label}>
+    <div tabIndex={0} role="region" aria-label={label}>
       {table as Element}
     </div>
   ) as Element;
@@ -128,10 +131,8 @@ function weighingCell(one: IngredientAmounts | undefined): Element {
   return (
     <td>
       <span>
-        {tick}
         <b>{one.written ?? 'not stated'}</b>
         {otherMeasure(one)}
-        {blank}
       </span>
     </td>
   ) as Element;
@@ -151,7 +152,7 @@ function weighingTable(entry: Entry, samples: readonly SampleAmounts[]): Element
         <tr>
           <td></td>
           {samples.map(({ sample }) => (
-            <th scope="col">
+            <th>
               {sample === '' ? 'Amount' : sample}
               {differing(entry, sample) ? <span>{differing(entry, sample)}</span> : null}
             </th>
@@ -161,7 +162,7 @@ function weighingTable(entry: Entry, samples: readonly SampleAmounts[]): Element
       <tbody>
         {allIngredients(samples).map((one) => (
           <tr>
-            <th scope="row">
+            <th>
               {one.name}
               {one.role === 'reactant' ? null : <span>{one.role}</span>}
             </th>
@@ -187,9 +188,9 @@ function alikeTable(entry: Entry, samples: readonly SampleAmounts[]): Element {
       <thead>
         <tr>
           <td></td>
-          <th scope="col">Each</th>
+          <th>Each</th>
           {samples.map(({ sample }) => (
-            <th scope="col">
+            <th>
               {sample}
               {differing(entry, sample) ? <span>{differing(entry, sample)}</span> : null}
             </th>
@@ -199,7 +200,7 @@ function alikeTable(entry: Entry, samples: readonly SampleAmounts[]): Element {
       <tbody>
         {samples[0]!.ingredients.map((one) => (
           <tr>
-            <th scope="row">
+            <th>
               {one.name}
               {one.role === 'reactant' ? null : <span>{one.role}</span>}
             </th>
@@ -209,10 +210,7 @@ function alikeTable(entry: Entry, samples: readonly SampleAmounts[]): Element {
             </td>
             {samples.map(() => (
               <td>
-                <span>
-                  {tick}
-                  {blank}
-                </span>
+                <span></span>
               </td>
             ))}
           </tr>
@@ -240,7 +238,7 @@ const lines = (count: number, words: string): Element =>
   (
     <div class="ruled" role="img" aria-label={words}>
       {Array.from({ length: count }, () => (
-        <span></span>
+        <i></i>
       ))}
     </div>
   ) as Element;
@@ -250,17 +248,14 @@ const stepsToWrite = (count: number): Element =>
   (
     <ol class="to-write">
       {Array.from({ length: count }, () => (
-        <li>
-          {tick}
-          {blank}
-        </li>
+        <li></li>
       ))}
     </ol>
   ) as Element;
 
 function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly ElementContent[]): Element {
   const { entry, dangers } = reckoned;
-  const written = stepsList(entry, reckoned.amounts.samples, () => tick);
+  const written = stepsList(entry, reckoned.amounts.samples);
   const steps = written ? [written] : stepsOf(body);
   const band = statusBands[entry.status];
   return sheet(site, entry, 1, [
@@ -279,7 +274,7 @@ function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly E
     part('weigh', 'Weigh out', [reactionLine(reckoned.amounts), possible(reckoned), ...weighing(reckoned)]),
     part('steps', 'Steps', [
       steps.length > 0
-        ? ((<div class={written ? 'to-write' : 'steps'}>{steps}</div>) as Element)
+        ? ((<div class="steps">{steps}</div>) as Element)
         : stepsToWrite(Math.max(3, 8 - allIngredients(reckoned.amounts.samples).length)),
     ]),
   ]);
@@ -303,7 +298,6 @@ function heating({ entry }: ReckonedEntry): Element | null {
     <ul class="boxes">
       {all.map((one) => (
         <li>
-          {tick}
           {words(one)}
           <span class="from-to">
             {' from '}
@@ -344,16 +338,16 @@ function weighings(entry: Entry): Element {
         <tr>
           <td></td>
           {columns.map((one) => (
-            <th scope="col">{`${upper(one)}, g`}</th>
+            <th>{`${upper(one)}, g`}</th>
           ))}
         </tr>
       </thead>
       <tbody>
         {samples.map((sample) => (
           <tr>
-            <th scope="row">{sample || 'Product'}</th>
+            <th>{sample || 'Product'}</th>
             {columns.map(() => (
-              <td>{blank}</td>
+              <td></td>
             ))}
           </tr>
         ))}
@@ -379,7 +373,6 @@ function washing(entry: Entry): Element {
     <ul class="boxes">
       {samples.map((sample, at) => (
         <li>
-          {tick}
           {plannedWashes(entry.samples[at]?.washes ?? entry.washes)}
           {`${sample ? `${sample}: ` : ''}washed with `}
           {blank}

@@ -99,6 +99,20 @@ function judged({ thresholds }: ColourMethod): Element[] {
   ] as Element[];
 }
 
+function tested({ tests }: ColourMethod): Element[] {
+  return [
+    <h2 id="tests">Standard tests</h2>,
+    <p>What the results of an entry’s standard tests are measured by, and where they usually lie.</p>,
+    pictureTable({
+      caption: 'Standard tests',
+      head: ['Test', 'Usual range', 'Standard', 'How it is done, and what it leaves open'],
+      rows: tests.map(({ name, range, standard = '', note = '' }) => [name, range, standard, note]),
+      words: [1, 2, 3],
+    }),
+    sourcesOf(tests.map(({ name, source }) => `${name}: ${source}`)),
+  ] as Element[];
+}
+
 /** The page. */
 export function colourMethodPage(site: SiteContext, method: ColourMethod): Root {
   return page(site, {
@@ -121,6 +135,7 @@ export function colourMethodPage(site: SiteContext, method: ColourMethod): Root 
       </p>,
       ...photographs(method),
       ...judged(method),
+      ...tested(method),
       <h2 id="families">Families</h2>,
       <p>
         A colour’s family follows from its lightness, chroma and hue, by the blocks of a published system of colour

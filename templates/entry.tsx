@@ -6,6 +6,7 @@ import { correctionsOf, incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } fr
 import { amountsContent, lineageContent, stockContent } from './parts/amounts.js';
 import { appearanceContent } from './parts/appearance.js';
 import { citing } from './parts/cite.js';
+import { colourMethodAddress } from './colour-method.js';
 import { curvesAddress } from './entry-curves.js';
 import { contentsList } from './parts/contents.js';
 import type { EntryPageData } from './parts/entry-data.js';
@@ -127,7 +128,11 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
       className: 'appearance',
       content: [
         ...looksContent(entry),
-        ...appearanceContent(reckoned.appearance, data.curves ? href(site, curvesAddress(entry.number)) : undefined),
+        ...appearanceContent(
+          reckoned.appearance,
+          href(site, colourMethodAddress),
+          data.curves ? href(site, curvesAddress(entry.number)) : undefined,
+        ),
       ],
     },
     {

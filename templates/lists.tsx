@@ -195,7 +195,7 @@ export function elementsPage(site: SiteContext, series: readonly Series[]): Root
     main: [
       <h1>Elements</h1>,
       <p>The elements that give the colour, and in which colours this journal has made them.</p>,
-      <div class="scroll" tabIndex={0} role="region" aria-label="Elements">
+      <div tabIndex={0} role="region" aria-label="Elements">
         <table class="wide">
           <thead>
             <tr>

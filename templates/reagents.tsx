@@ -53,7 +53,7 @@ function fold<T>(rest: readonly T[], word: string, show: (rest: readonly T[]) =>
 
 function usesTable(site: SiteContext, uses: ReagentPage['uses'], label: string): Element {
   return (
-    <div class="scroll" tabIndex={0} role="region" aria-label={label}>
+    <div tabIndex={0} role="region" aria-label={label}>
       <table>
         <thead>
           <tr>
@@ -170,7 +170,7 @@ function reagentRow(site: SiteContext, { reagent: { id, reagent, uses }, typeset
 
 function reagentTable(site: SiteContext, reagents: readonly ReagentPageData[], label: string): Element {
   return (
-    <div class="scroll" tabIndex={0} role="region" aria-label={label}>
+    <div tabIndex={0} role="region" aria-label={label}>
       <table class="reagent-table">
         <thead>
           <tr>

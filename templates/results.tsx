@@ -48,10 +48,14 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
     hue: appearance?.lch ? `${fixed(appearance.lch[2], 0)}°` : '',
     move: fixed(appearance?.lampMove?.de00, 1),
     opacity: appearance?.opacity ? `${fixed(appearance.opacity.contrastRatio, 0)} %` : '',
-    date: <span class="nowrap">{longDate(row.entry.date)}</span>,
+    date: longDate(row.entry.date),
     status: statusMark(row.entry) || row.entry.status,
   };
 }
+
+/** A figure to sort by: six digits tell apart what the text does. */
+const bare = (value: string | undefined): string | undefined =>
+  value === undefined ? undefined : String(Number(Number(value).toPrecision(6)));
 
 /** What a column is sorted by, where that is not its text. */
 function sortKey(row: SampleRow, key: string): string | undefined {
@@ -62,20 +66,12 @@ function sortKey(row: SampleRow, key: string): string | undefined {
     case 'date':
       return row.entry.date;
     case 'obtained':
-      return amounts?.obtained?.value;
+      return bare(amounts?.obtained?.value);
     case 'yield':
-      return amounts?.percentYield?.value;
-    case 'lightness':
-      return appearance?.lch?.[0].toFixed(3);
-    case 'chroma':
-      return appearance?.lch?.[1].toFixed(3);
+      return bare(amounts?.percentYield?.value);
     case 'hue':
     case 'swatch':
-      return appearance?.lch?.[2].toFixed(3);
-    case 'move':
-      return appearance?.lampMove?.de00.toFixed(3);
-    case 'opacity':
-      return appearance?.opacity?.contrastRatio.toFixed(3);
+      return appearance?.lch?.[2].toFixed(1);
     default:
       return undefined;
   }
@@ -145,7 +141,7 @@ export function resultsPage(site: SiteContext, leaf: Leaf<SampleRow>, all: numbe
           Compare
         </a>
       </form>,
-      <div class="scroll" tabIndex={0} role="region" aria-label="Results">
+      <div tabIndex={0} role="region" aria-label="Results">
         <table id="results" class="results">
           <thead>
             <tr>
@@ -167,9 +163,7 @@ export function resultsPage(site: SiteContext, leaf: Leaf<SampleRow>, all: numbe
                         {shown[column.key] as never}
                       </th>
                     ) : (
-                      <td data-sort={sortKey(row, column.key)} class={column.number ? 'number' : undefined}>
-                        {shown[column.key] as never}
-                      </td>
+                      <td data-sort={sortKey(row, column.key)}>{shown[column.key] as never}</td>
                     ),
                   )}
                 </tr>

@@ -59,10 +59,9 @@ function colours({ colours: all }: TimelineMark): Element {
 const markLink = (site: SiteContext, one: TimelineMark): Element =>
   (
     <li>
-      <a href={href(site, `/${one.number}/`)} title={`${one.title}${one.state ? `, ${one.state}` : ''}`}>
+      <a href={href(site, `/${one.number}/`)} title={`${one.number}: ${one.title}${one.state ? `, ${one.state}` : ''}`}>
         {colours(one)}
-        <span>{String(one.number)}</span>
-        <span class="hidden-label">{` ${one.title}${one.state ? `, ${one.state}` : ''}`}</span>
+        <span aria-hidden="true">{String(one.number)}</span>
       </a>
     </li>
   ) as Element;

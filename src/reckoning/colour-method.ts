@@ -2,11 +2,20 @@
 import { familyCut, type FamilyCut } from '../colour/family-map.js';
 import { chartNames, coverageFactor, doublingChroma, leastUncertainty } from '../colour/photograph/index.js';
 import { thresholds, type Threshold } from '../colour/verdict.js';
+import { standardTestsTable } from '../tables/compiled/colour/standard-tests.js';
 import { familiesTable } from '../tables/compiled/colour/families.js';
 import {
   publishedAccuracyTable,
   type PublishedAccuracyRow,
 } from '../tables/compiled/colour/photograph/published-accuracy.js';
+
+export interface StandardTestFacts {
+  readonly name: string;
+  readonly range: string;
+  readonly standard?: string;
+  readonly note?: string;
+  readonly source: string;
+}
 
 export interface ColourMethod {
   readonly charts: readonly string[];
@@ -14,6 +23,8 @@ export interface ColourMethod {
   readonly uncertainty: { readonly factor: number; readonly least: number; readonly chroma: number };
   readonly accuracy: readonly PublishedAccuracyRow[];
   readonly thresholds: readonly Threshold[];
+  /** Standard tests, with their usual ranges. */
+  readonly tests: readonly StandardTestFacts[];
   readonly families: { readonly cuts: readonly FamilyCut[]; readonly source: string };
 }
 
@@ -32,6 +43,13 @@ export function colourMethod(): ColourMethod {
     uncertainty: { factor: coverageFactor, least: leastUncertainty, chroma: doublingChroma },
     accuracy: publishedAccuracyTable(),
     thresholds: thresholds(),
+    tests: standardTestsTable().map(({ name, range, standard, note, source }) => ({
+      name,
+      range,
+      standard,
+      note,
+      source,
+    })),
     families: { cuts: cutAt.map((lightness) => familyCut(lightness)), source: familiesSource() },
   };
   return told;

@@ -345,7 +345,7 @@ function frameTables(tree: Hast): void {
   visit(tree, 'element', (node, index, parent) => {
     if (node.tagName === 'th' && node.children.length === 0) node.tagName = 'td';
     if (node.tagName !== 'table' || !parent || index === undefined) return undefined;
-    const properties = { className: ['scroll'], tabIndex: 0, role: 'region', ariaLabel: 'Table' };
+    const properties = { tabIndex: 0, role: 'region', ariaLabel: 'Table' };
     parent.children[index] = { type: 'element', tagName: 'div', properties, children: [node] };
     return undefined;
   });

@@ -1,6 +1,6 @@
 // The text of a page from its tree. Words of a maker are written by rehype-stringify. The trees of our own templates,
-// which are most of a page, are written in the same way, to the byte, by a writer that looks up each attribute once
-// and escapes only where there is something to escape. It gathers ids and links on the way, so that no page is read
+// which are most of a page, are written in the same way by a writer that looks up each attribute once and escapes only
+// what has to be. It gathers ids and links on the way, so that no page is read
 // again for them.
 import type { Element, Parents, Properties, Root, RootContent } from 'hast';
 import { find, html, svg } from 'property-information';
@@ -25,8 +25,7 @@ const escapedSign = (sign: string): string => `&#x${sign.charCodeAt(0).toString(
 
 const escapedText = (text: string): string => (/[<&]/.test(text) ? text.replaceAll(/[<&]/g, escapedSign) : text);
 
-const escapedValue = (value: string): string =>
-  /["&'`]/.test(value) ? value.replaceAll(/["&'`]/g, escapedSign) : value;
+const escapedValue = (value: string): string => (/["&]/.test(value) ? value.replaceAll(/["&]/g, escapedSign) : value);
 
 // Attributes
 

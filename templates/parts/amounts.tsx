@@ -59,12 +59,14 @@ export function reactionLine({ reaction }: AmountsReckoning): Element | null {
   const side = (terms: NonNullable<typeof reaction.reactants>): ElementContent[] =>
     terms.flatMap(({ coefficient, formula: set }, index): ElementContent[] => [
       ...(index > 0 ? [{ type: 'text', value: ' + ' } as const] : []),
-      (
-        <span class="nowrap">
-          {coefficient === '' ? '' : `${coefficient} `}
-          {formula(set)}
-        </span>
-      ) as Element,
+      coefficient === ''
+        ? formula(set)
+        : ((
+            <span>
+              {`${coefficient} `}
+              {formula(set)}
+            </span>
+          ) as Element),
     ]);
   return (
     <p class="reaction">

@@ -304,10 +304,10 @@ const mostTold = 3;
 function differences(
   pairs: AppearanceReckoning['pairs'] = [],
   reference: ReferenceAppearance | undefined,
+  methodAt: string,
 ): Element | null {
   const all = allDifferences(pairs, reference);
   if (all.length === 0) return null;
-  const sources = [...new Set(all.map(({ difference }) => difference.verdict.source))];
   const told = [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, mostTold);
   const shown = all.length <= mostTold ? all : told;
   return part(reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
@@ -341,12 +341,14 @@ function differences(
         <summary>{all.length > 1 ? 'Every difference, and how it is judged' : 'How this is judged'}</summary>
         {all.length > 1 ? differenceTable(all) : null}
         {underEveryLamp(all)}
-        {notes([
-          ...sources.map((source) => `Thresholds: ${withStop(source)}`),
-          ...(all.some(({ difference }) => difference.repeatability === undefined)
-            ? ['Without a figure for scatter there was one reading of each: how well a reading repeats is not known.']
-            : []),
-        ])}
+        {all.some(({ difference }) => difference.repeatability === undefined)
+          ? notes([
+              'Without a figure for scatter there was one reading of each: how well a reading repeats is not known.',
+            ])
+          : null}
+        <p class="small">
+          <a href={`${methodAt}#differences`}>Thresholds of these words, and their sources</a>
+        </p>
       </details>
     ) as Element,
   ]);
@@ -459,19 +461,16 @@ function resultWords(results: readonly { readonly sample: string; readonly text:
   return results.map(({ sample, text }) => `${sample} ${text}`).join(', ');
 }
 
-function standardTests(samples: readonly SampleAppearance[]): Element | null {
+function standardTests(samples: readonly SampleAppearance[], methodAt: string): Element | null {
   const known = samples.flatMap(({ sample, tests = [] }) => tests.map((test) => ({ sample, test })));
   if (known.length === 0) return null;
-  // One line a test; range and standard are said once, below.
+  // One line a test; ranges and standards are told for all entries in one place.
   const lineOf = ({ name, range, standard }: TestResult): string => [name, range, standard].join('\n');
   const lines = new Map(known.map(({ test }) => [lineOf(test), test]));
   const resultsOf = (key: string) =>
     known
       .filter(({ test }) => lineOf(test) === key)
       .map(({ sample, test }) => ({ sample, text: test.text.replaceAll(' ', '\u00a0') }));
-  const behind = ({ name, range, standard, note }: TestResult): string =>
-    withStop(`${name}: ${[range && `usual range ${range}`, standard, note].filter(Boolean).join('; ')}`);
-  const explained = [...lines.values()].filter(({ range, standard, note }) => range ?? standard ?? note);
   return part('Standard tests', [
     (
       <ul class="moves">
@@ -483,35 +482,33 @@ function standardTests(samples: readonly SampleAppearance[]): Element | null {
         ))}
       </ul>
     ) as Element,
-    explained.length > 0
-      ? ((
-          <details class="behind">
-            <summary>Usual ranges and standards</summary>
-            {notes(explained.map(behind))}
-          </details>
-        ) as Element)
-      : null,
+    (
+      <p class="small">
+        <a href={`${methodAt}#tests`}>Usual ranges and standards</a>
+      </p>
+    ) as Element,
   ]);
 }
 
 /**
  * What an entry's page shows of its colour; empty where nothing of the kind is known.
+ * @param methodAt address of the page that tells how colours are read: what is the same for every entry stands there
  * @param curvesAt address of the page with the curves for identification and computed tints, where there is one
  * Every drawing has its table behind it; what is computed, estimated or invented says so.
  */
-export function appearanceContent(appearance: AppearanceReckoning, curvesAt?: string): Element[] {
+export function appearanceContent(appearance: AppearanceReckoning, methodAt: string, curvesAt?: string): Element[] {
   const { samples, pairs, reference } = appearance;
   return [
     ...measured(samples, reference),
     ...[
-      differences(pairs, reference),
+      differences(pairs, reference, methodAt),
       underLamps(samples, reference, pairs),
       curves(samples, reference, curvesAt),
       opacity(samples),
       ageing(samples),
       tintingStrengths(samples),
       curvesAt === undefined || anyTintRead(samples) ? tints(samples) : null,
-      standardTests(samples),
+      standardTests(samples, methodAt),
     ].filter((one) => one !== null),
   ];
 }

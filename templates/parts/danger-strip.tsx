@@ -91,7 +91,7 @@ export function dangerStrip(
       {box.signalWord || box.pictograms.length > 0 ? (
         <p class="signal">
           {box.signalWord ? <b>{box.signalWord}</b> : null}
-          {box.pictograms.map((code) => pictogramImage(code, pictogramsAt, 40))}
+          {box.pictograms.map((code) => pictogramImage(code, pictogramsAt))}
         </p>
       ) : null}
       {graveWords ? <p>{graveWords}</p> : null}

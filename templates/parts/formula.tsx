@@ -14,7 +14,7 @@ export function formula({ runs, spoken }: FormulaSet): Element {
   });
   if (runs.length === 1 && runs[0]!.text === spoken) return (<span class="formula">{set}</span>) as Element;
   return (
-    <span class="formula" role="img" aria-label={spoken}>
+    <span role="img" aria-label={spoken}>
       {set}
     </span>
   ) as Element;

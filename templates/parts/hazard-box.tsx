@@ -174,7 +174,7 @@ export function hazardBox(
       {substances.length > 0 ? (
         <details class="grounds">
           <summary>What this rests on</summary>
-          <div class="scroll" tabindex="0" role="region" aria-label="Sources of the hazard statements">
+          <div tabindex="0" role="region" aria-label="Sources of the hazard statements">
             <table>
               <thead>
                 <tr>

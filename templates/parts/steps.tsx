@@ -1,4 +1,4 @@
-// The procedure of an entry in its steps: on its page as it is read, on the bench sheet with a box before each.
+// The procedure of an entry in its steps: on its page as it is read; on the bench sheet boxes stand before them.
 import type { Element } from 'hast';
 import type { Entry } from '../../src/journal/entry.js';
 import type { SampleAmounts } from '../../src/reckoning/contracts.js';
@@ -21,12 +21,11 @@ function measures({ with: ids = [], amount, heat, wait }: FullStep, names: Reado
   return [goesIn, heat, wait && `wait ${wait}`].filter(Boolean).join(' · ');
 }
 
-function stepItem(step: Step, names: ReadonlyMap<string, string>, box: Element | null): Element {
+function stepItem(step: Step, names: ReadonlyMap<string, string>): Element {
   const one = full(step);
   const line = measures(one, names);
   return (
     <li>
-      {box}
       {one.sample ? <b>{`${one.sample}: `}</b> : null}
       {one.do}
       {line ? [' ', <span class="step-measures">{line}</span>] : null}
@@ -41,16 +40,9 @@ function stepItem(step: Step, names: ReadonlyMap<string, string>, box: Element |
   ) as Element;
 }
 
-/**
- * The steps as a list; null where the entry has none.
- * @param box what stands before each, by its number: a box to tick
- */
-export function stepsList(
-  { steps = [] }: Pick<Entry, 'steps'>,
-  samples: readonly SampleAmounts[],
-  box: (at: number) => Element | null = () => null,
-): Element | null {
+/** The steps as a list; null where the entry has none. */
+export function stepsList({ steps = [] }: Pick<Entry, 'steps'>, samples: readonly SampleAmounts[]): Element | null {
   if (steps.length === 0) return null;
   const names = namesOf(samples);
-  return (<ol class="procedure">{steps.map((step, at) => stepItem(step, names, box(at)))}</ol>) as Element;
+  return (<ol class="procedure">{steps.map((step) => stepItem(step, names))}</ol>) as Element;
 }

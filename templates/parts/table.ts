@@ -70,7 +70,7 @@ export function figuresTable({
   return {
     type: 'element',
     tagName: 'div',
-    properties: { className: ['scroll'], tabIndex: 0, role: 'region', ariaLabel: label },
+    properties: { tabIndex: 0, role: 'region', ariaLabel: label },
     children: [table],
   };
 }

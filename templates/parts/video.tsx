@@ -57,8 +57,7 @@ export function momentAddress(address: string, at: string): string {
 export const momentLink = (video: Pick<Video, 'url'>, { at, shows }: Video['moments'][number]): Element =>
   (
     <a class="moment" href={momentAddress(video.url, at)} rel="noopener external">
-      <span aria-hidden="true">▸</span>
-      {` ${at} ${shows}`}
+      {`${at} ${shows}`}
     </a>
   ) as Element;
 

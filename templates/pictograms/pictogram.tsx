@@ -29,17 +29,12 @@ export const pictogramName = (code: string): string => drawings[code]?.name ?? c
 /** Codes of the nine pictograms. */
 export const pictogramCodes: readonly string[] = Object.keys(drawings);
 
-/** A pictogram as a picture that lies in the site's own folder `at`, so that a page carries no drawing twice. */
-export const pictogramImage = (code: string, at: string, size = 72): Element =>
-  (
-    <img
-      class="pictogram"
-      src={`${at}${code.toLowerCase()}.svg`}
-      width={size}
-      height={size}
-      alt={`${code}: ${pictogramName(code)}`}
-    />
-  ) as Element;
+/**
+ * A pictogram as a picture that lies in the site's own folder `at`, so that a page carries no drawing twice; the style
+ * sheet sets its size.
+ */
+export const pictogramImage = (code: string, at: string): Element =>
+  (<img src={`${at}${code.toLowerCase()}.svg`} alt={`${code}: ${pictogramName(code)}`} />) as Element;
 
 /**
  * A pictogram as an SVG tree with an accessible name, drawn on a field of 200 × 200.

@@ -128,7 +128,9 @@ export function slopeCurves({ curves }: { readonly curves: readonly ReflectanceC
 
 function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Element {
   const letters = Math.max(1, ...drawn.map((curve) => Math.min(longestName, [...curve.label].length)));
-  const plot = { ...frame, right: width - 38 - letters * 7 };
+  // Steps of 10 nm are a whole number of units where the frame spans 300 nm.
+  const across = width - 38 - letters * 7 - frame.left;
+  const plot = { ...frame, right: frame.left + across - (across % 30) };
   const wavelengths = drawn.flatMap(({ points }) => points.map(([nm]) => nm));
   const x = scaleLinear(
     [
@@ -148,8 +150,6 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
     shape('path', {
       className: ['rule'],
       d: values.marks.map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`).join(''),
-      stroke: 'currentColor',
-      strokeOpacity: 0.18,
     }),
     group(
       { textAnchor: 'end' },
@@ -160,11 +160,11 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
       x.ticks(6).map((nm) => label(tidy(x(nm)), plot.bottom + 19, nm)),
     ),
     shape('path', {
+      className: ['axis'],
       d: `M${plot.left} ${plot.bottom}H${plot.right}${x
         .ticks(6)
         .map((nm) => `M${tidy(x(nm))} ${plot.bottom}v5`)
         .join('')}`,
-      stroke: 'currentColor',
     }),
     label(0, 12, values.heading),
     label(plot.right, height - 4, 'wavelength, nm', 'end'),
@@ -191,8 +191,7 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
         : shape('path', {
             className: ['curve'],
             d: path(curve.points),
-            stroke: 'currentColor',
-            strokeWidth: i < dashes.length ? 1.7 : 2.6,
+            strokeWidth: i < dashes.length ? undefined : 2.6,
             strokeDashArray: dash,
           }),
       shape('path', { className: ['leader'], d: `M${tidy(endX + 2)} ${tidy(endY)}L${plot.right + 12} ${tidy(place)}` }),

@@ -36,7 +36,7 @@ export function seriesGrid({
   readonly rows: readonly GridRow[];
 }): Element {
   return (
-    <div class="scroll" tabindex="0" role="region" aria-label={caption}>
+    <div tabindex="0" role="region" aria-label={caption}>
       <table class="colour-grid">
         <caption>{caption}</caption>
         <thead>

@@ -48,7 +48,7 @@ export function swatchNotes(swatch: PaintedSwatch): string[] {
 }
 
 const field = (from: number, to: number, fill: string, top = 0, height: number = card.height): Element =>
-  shape('path', { d: `M${from} ${top}h${to - from}v${height}h${from - to}z`, fill });
+  shape('path', { d: `M${from} ${top}h${to - from}v${height}h${from - to}`, fill });
 
 /** The block of masstone; in slats where it stands for the reading only roughly. */
 const masstoneBlock = (hex: string, roughly: boolean): Element =>

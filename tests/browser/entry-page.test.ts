@@ -35,7 +35,7 @@ const measures = `(() => {
     .filter((one) => seen(one) && !one.classList.contains('skip'))
     .filter((one) => [...one.getClientRects()].some(({ width, height }) => Math.round(width) < 24 || Math.round(height) < 24))
     .map((one) => one.outerHTML.slice(0, 120));
-  const cut = [...document.querySelectorAll('.scroll')]
+  const cut = [...document.querySelectorAll('[role="region"]')]
     .filter((one) => seen(one) && one.scrollWidth > one.clientWidth + 1)
     .map((one) => one.getAttribute('aria-label'))
     .filter((label) => label !== 'Table');

@@ -92,7 +92,8 @@ describe('reflectance curves', () => {
     const dashes = classed(tree, 'curve').map(({ properties }) => String(properties.strokeDashArray ?? 'solid'));
     expect(new Set(dashes).size).toBe(8);
     expect(texts(tree).filter((text) => /^[A-H]$/.test(text)).length).toBe(8);
-    expect(classed(tree, 'curve').every(({ properties }) => properties.stroke === 'currentColor')).toBe(true);
+    // The ink is the style sheet's, the same for all.
+    expect(classed(tree, 'curve').map(({ properties }) => properties.stroke)).toEqual(Array(8).fill(undefined));
   });
 
   test('beyond eight the dashes return with a heavier line', () => {
@@ -126,7 +127,7 @@ describe('reflectance curves', () => {
     );
     const path = coordinates(classed(tree, 'curve')[0]);
     expect(path.slice(0, 2)).toEqual([34, 190]);
-    expect(path.slice(-2)).toEqual([335, 108]);
+    expect(path.slice(-2)).toEqual([334, 108]);
   });
 
   test('of dark samples only, the frame ends at 25 % and says so', () => {

@@ -84,7 +84,7 @@ describe('the timeline', () => {
       model.entries.map(({ entry }) => entry.number).sort((a, b) => a - b),
     );
     expect(html).toMatch(/id="y2026".*id="m2026-03".*\/22\/.*\/21\/.*id="y2025"/s);
-    expect(html).toMatch(/26<\/span><span class="hidden-label"> [^<]*, withdrawn/);
+    expect(html).toMatch(/title="26: [^"]*, withdrawn/);
   });
   it('has no mark of colour where none was read', () => {
     const [mark] = [{ number: 1, title: 'One', date: '2026-01-01', colours: [] }];

@@ -67,10 +67,13 @@ const { node } = fc.letrec<{ node: ElementContent; inDrawing: ElementContent }>(
 
 const tree = fc.array(node, { maxLength: 6 }).map((children): Root => ({ type: 'root', children }));
 
+/** But for apostrophes, which need no escape within double quotes. */
+const shorter = (text: string): string => text.replaceAll('&#x27;', "'").replaceAll('&#x60;', '`');
+
 it('writes any tree of our elements as the library does', () => {
   fc.assert(
     fc.property(tree, (one) => {
-      expect(pageText(one).html).toBe(library.stringify(one));
+      expect(pageText(one).html).toBe(shorter(library.stringify(one)));
     }),
     { numRuns: 500 },
   );
@@ -81,7 +84,13 @@ it('writes the frame of a page as the library does', () => {
     { type: 'doctype' } as never,
     h('html', { lang: 'en-GB' }, [
       h('head', [h('meta', { charSet: 'utf-8' }), h('title', 'A & B'), h('script', { type: 'x' }, '{"a":"<&"}')]),
-      h('body', [h('main', { id: 'main', tabIndex: -1 }, s('svg', { viewBox: '0 0 1 1' }, s('path', { d: 'M0 0' })))]),
+      h('body', [
+        h(
+          'main',
+          { id: 'main', tabIndex: -1 },
+          s('svg', { viewBox: '0 0 1 1' }, [s('title', h('b', { title: 'x' })), s('path', { d: 'M0 0h1' })]),
+        ),
+      ]),
     ]),
   ]);
   expect(pageText(page).html).toBe(library.stringify(page));
