@@ -1,6 +1,7 @@
 // A body of Markdown → a sanitised hast tree: links between entries, directives with reckoned values, no raw HTML.
-import type { ElementContent, Root as Hast } from 'hast';
+import type { Element, ElementContent, Root as Hast } from 'hast';
 import type {
+  Definition,
   Heading,
   Html,
   Image,
@@ -18,7 +19,6 @@ import type { LeafDirective, TextDirective, ContainerDirective } from 'mdast-uti
 import rehypeSanitize, { defaultSchema } from 'rehype-sanitize';
 import remarkRehype from 'remark-rehype';
 import { unified } from 'unified';
-import { visit, SKIP, type VisitorResult } from 'unist-util-visit';
 import { decoded } from '../journal/links.js';
 import { placeInBody } from '../journal/place.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
@@ -224,34 +224,37 @@ function literally({ markdown }: Work, node: AnyDirective): PhrasingContent[] {
   return node.type === 'textDirective' ? [text] : [{ type: 'paragraph', children: [text] } as never];
 }
 
-function placeDirective(work: Work, node: AnyDirective, index: number, parent: Parents): VisitorResult {
+/** Where the next node stands that is to be looked at; undefined where the node stays and what is in it comes next. */
+type Next = number | undefined;
+
+function placeDirective(work: Work, node: AnyDirective, index: number, parent: Parents): Next {
   const made = directive(work, node);
   if (made) {
     parent.children[index] = made as never;
-    return SKIP;
+    return index + 1;
   }
   const literal = literally(work, node);
   parent.children.splice(index, 1, ...(literal as never[]));
-  return [SKIP, index + literal.length];
+  return index + literal.length;
 }
 
 /** Raw HTML is shown as text; comments are left out. */
-function placeHtml(work: Work, node: Html, index: number, parent: Parents): VisitorResult {
+function placeHtml(work: Work, node: Html, index: number, parent: Parents): Next {
   if (/^<!--[\s\S]*-->$/.test(node.value.trim())) {
     parent.children.splice(index, 1);
-    return [SKIP, index];
+    return index;
   }
   work.findings.add('raw-html', placeIn(work, node), {});
   const text: Text = { type: 'text', value: node.value };
   const inLine = parent.type === 'paragraph' || 'depth' in parent;
   parent.children[index] = (inLine ? text : { type: 'paragraph', children: [text] }) as never;
-  return SKIP;
+  return index + 1;
 }
 
 type LinkOrImage = Link | Image | LinkReference | ImageReference;
 
 /** What is not published becomes words: those of a link, or what a picture would have shown. */
-function placeLink(work: Work, node: LinkOrImage, index: number, parent: Parents): VisitorResult {
+function placeLink(work: Work, node: LinkOrImage, index: number, parent: Parents): Next {
   const leads = 'url' in node ? lead(work, node) : !work.nowhere.has(node.identifier);
   if (leads) return undefined;
   if ('children' in node) {
@@ -259,7 +262,7 @@ function placeLink(work: Work, node: LinkOrImage, index: number, parent: Parents
     return index;
   }
   parent.children[index] = { type: 'text', value: node.alt ?? '' } as never;
-  return SKIP;
+  return index + 1;
 }
 
 type AnyImage = Image | ImageReference;
@@ -278,78 +281,110 @@ function pictureFor(work: Work, node: AnyImage, alone: boolean, linked: boolean)
   return made && slot(work, made);
 }
 
-function placeImage(work: Work, node: AnyImage, index: number, parent: Parents): VisitorResult {
+function placeImage(work: Work, node: AnyImage, index: number, parent: Parents): Next {
   const linked = parent.type === 'link' || parent.type === 'linkReference';
   const made = pictureFor(work, node, false, linked);
   if (!made) return placeLink(work, node, index, parent);
   parent.children[index] = made as never;
-  return SKIP;
+  return index + 1;
 }
 
 /** A paragraph that is one picture becomes that picture, with its caption. */
-function placeParagraph(work: Work, { children }: Paragraph, index: number, parent: Parents): VisitorResult {
+function placeParagraph(work: Work, { children }: Paragraph, index: number, parent: Parents): Next {
   const [only, ...others] = children;
   if (others.length > 0 || !isImage(only)) return undefined;
   const made = pictureFor(work, only, true, false);
   if (!made) return undefined;
   parent.children[index] = made as never;
-  return SKIP;
+  return index + 1;
+}
+
+/** What has to be known of a body before anything is placed in it. */
+interface Outline {
+  readonly headings: Heading[];
+  readonly definitions: Definition[];
+}
+
+function outline(node: Nodes, found: Outline = { headings: [], definitions: [] }): Outline {
+  if (node.type === 'heading') found.headings.push(node);
+  else if (node.type === 'definition') found.definitions.push(node);
+  // No heading or definition stands in a line.
+  else if ('children' in node && node.type !== 'paragraph') for (const child of node.children) outline(child, found);
+  return found;
 }
 
 /** Definitions lead like links; the identifiers of those that lead nowhere are kept. */
-function leadDefinitions(work: Work, tree: Mdast): void {
-  if (!work.markdown.includes(']:')) return;
-  visit(tree, 'definition', (node) => {
+function leadDefinitions(work: Work, { definitions }: Outline): void {
+  for (const node of definitions) {
     work.defined.set(node.identifier, { file: fileMeant(work, node.url), ...(node.title && { title: node.title }) });
     if (!lead(work, node)) work.nowhere.add(node.identifier);
-  });
+  }
 }
 
 /** The page's title is its h1, so the shallowest heading of a body becomes an h2. */
-function lowerHeadings(tree: Mdast): void {
-  let shallowest = 6;
-  visit(tree, 'heading', (node) => {
-    shallowest = Math.min(shallowest, node.depth);
-  });
-  visit(tree, 'heading', (node) => {
-    node.depth = Math.min(6, node.depth + 2 - shallowest) as Heading['depth'];
-  });
+function lowerHeadings({ headings }: Outline): void {
+  const shallowest = Math.min(6, ...headings.map(({ depth }) => depth));
+  for (const node of headings) node.depth = Math.min(6, node.depth + 2 - shallowest) as Heading['depth'];
 }
 
-function place(work: Work, tree: Mdast): void {
-  visit(tree, (node, index, parent) => {
-    if (index === undefined || !parent) return undefined;
-    switch (node.type) {
-      case 'html':
-        return placeHtml(work, node, index, parent);
-      case 'paragraph':
-        return placeParagraph(work, node, index, parent);
-      case 'image':
-      case 'imageReference':
-        return placeImage(work, node, index, parent);
-      case 'link':
-      case 'linkReference':
-        return placeLink(work, node, index, parent);
-      case 'textDirective':
-      case 'leafDirective':
-      case 'containerDirective':
-        return placeDirective(work, node as AnyDirective, index, parent as Parents);
-      default:
-        return undefined;
+function placeNode(work: Work, node: Nodes, index: number, parent: Parents): Next {
+  switch (node.type) {
+    case 'html':
+      return placeHtml(work, node, index, parent);
+    case 'paragraph':
+      return placeParagraph(work, node, index, parent);
+    case 'image':
+    case 'imageReference':
+      return placeImage(work, node, index, parent);
+    case 'link':
+    case 'linkReference':
+      return placeLink(work, node, index, parent);
+    case 'textDirective':
+    case 'leafDirective':
+    case 'containerDirective':
+      return placeDirective(work, node, index, parent);
+    default:
+      return undefined;
+  }
+}
+
+function place(work: Work, parent: Parents): void {
+  let at = 0;
+  while (at < parent.children.length) {
+    const node = parent.children[at]!;
+    const next = placeNode(work, node, at, parent);
+    if (next === undefined && 'children' in node) place(work, node);
+    at = next ?? at + 1;
+  }
+}
+
+const slotOf = (node: Element): RegExpExecArray | null =>
+  node.tagName === 'span' && typeof node.properties.id === 'string' ? /^slot-(\d+)$/.exec(node.properties.id) : null;
+
+/**
+ * Puts our own trees into their slots. An empty corner of a table heads nothing; a table stands in a frame that scrolls
+ * where it is too wide.
+ */
+function finish(work: Work, parent: Hast | Element): void {
+  for (const [index, node] of parent.children.entries()) {
+    if (node.type !== 'element') continue;
+    const slot = slotOf(node);
+    if (slot) {
+      parent.children[index] = work.placed[Number(slot[1])]!;
+      continue;
     }
-  });
+    if (node.tagName === 'th' && node.children.length === 0) node.tagName = 'td';
+    if (node.tagName === 'table') parent.children[index] = framed(node);
+    finish(work, node);
+  }
 }
 
-/** An empty corner of a table heads nothing; a table stands in a frame that scrolls where it is too wide. */
-function frameTables(tree: Hast): void {
-  visit(tree, 'element', (node, index, parent) => {
-    if (node.tagName === 'th' && node.children.length === 0) node.tagName = 'td';
-    if (node.tagName !== 'table' || !parent || index === undefined) return undefined;
-    const properties = { tabIndex: 0, role: 'region', ariaLabel: 'Table' };
-    parent.children[index] = { type: 'element', tagName: 'div', properties, children: [node] };
-    return undefined;
-  });
-}
+const framed = (table: Element): Element => ({
+  type: 'element',
+  tagName: 'div',
+  properties: { tabIndex: 0, role: 'region', ariaLabel: 'Table' },
+  children: [table],
+});
 
 /**
  * Renders one body.
@@ -366,17 +401,14 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
     defined: new Map(),
   };
   const tree: Mdast = parseBody(markdown);
-  lowerHeadings(tree);
-  leadDefinitions(work, tree);
+  const found = outline(tree);
+  lowerHeadings(found);
+  leadDefinitions(work, found);
   place(work, tree);
   const clean = toHast.runSync(tree) as Hast;
-  for (const node of clean.children) if (node.type === 'element') node.data = { ofBody: true };
-  if (markdown.includes('|')) frameTables(clean);
-  if (work.placed.length > 0)
-    visit(clean, 'element', (node, index, parent) => {
-      const at = /^slot-(\d+)$/.exec(String(node.properties.id ?? ''));
-      if (at) parent!.children[index!] = work.placed[Number(at[1])]!;
-    });
+  finish(work, clean);
+  for (const node of clean.children)
+    if (node.type === 'element' && !work.placed.includes(node)) node.data = { ofBody: true };
   const remarks = remarksFrom(work.findings.all, () => placeInBody(context));
   return { children: clean.children as ElementContent[], remarks, partLinks: work.partLinks };
 }
