@@ -1,5 +1,5 @@
-// What our templates are compiled to call: the elements that hastscript makes of the same JSX, but each attribute is looked
-// up once and not for every element. Selectors (`p.small`) and styles as objects are not for templates.
+// What our templates are compiled to call: the elements that hastscript makes of the same JSX, but each attribute is
+// looked up once and not for every element. Selectors (`p.small`) and styles as objects are not for templates.
 import type { Element, Properties, Root, RootContent } from 'hast';
 import { find, html, type Info } from 'property-information';
 

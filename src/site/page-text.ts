@@ -1,7 +1,6 @@
 // The text of a page from its tree. Words of a maker are written by rehype-stringify. The trees of our own templates,
 // which are most of a page, are written in the same way by a writer that looks up each attribute once and escapes only
-// what has to be. It gathers ids and links on the way, so that no page is read
-// again for them.
+// what has to be. It gathers ids and links on the way, so that no page is read again for them.
 import type { Element, Parents, Properties, Root, RootContent } from 'hast';
 import { find, html, svg } from 'property-information';
 import rehypeStringify from 'rehype-stringify';
