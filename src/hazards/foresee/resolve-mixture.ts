@@ -298,7 +298,7 @@ function gather({ ingredients }: Mixture): Gathered {
     noteCircumstances(into, at, read);
     const isUnnamed = reagent.substance === undefined && read.contents.every(({ variant }) => variant === 'water');
     if (isUnnamed) into.heat = Math.max(into.heat, read.celsius ?? roomCelsius);
-    if (read.heatUnstated) into.heated.add(`${at}.`);
+    if (read.heatUnstated) into.heated.add(read.namesNothing ? everything : `${at}.`);
     if (read.circumstances.has('unwashed')) gatherResidues(into, at);
     into.taken.push(...contentsTaken(reagent.name, read));
     into.cautions.push(...contentCautions(reagent.name, read));
