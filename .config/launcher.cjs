@@ -7,8 +7,15 @@ const { join } = require('node:path');
 const { setFlagsFromString } = require('node:v8');
 const { Script } = require('node:vm');
 
-// A short command has ended before optimised code would have paid for itself.
-if (/^(?:balance|foresee|formula|weigh)$/.test(process.argv[2] ?? '')) setFlagsFromString('--no-opt');
+// Put in by the build, from `src/commands/short-commands.ts`.
+const shortCommands = [];
+
+// A short command has ended before optimised code, or a check compiled for what is read many times, would have paid for
+// itself.
+if (shortCommands.includes(process.argv[2])) {
+  setFlagsFromString('--no-opt');
+  globalThis.__zod_globalConfig = { jitless: true };
+}
 
 const compiled = join(__dirname, 'compiled', `${process.version}-${process.platform}-${process.arch}`);
 const modules = new Map();

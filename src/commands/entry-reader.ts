@@ -21,7 +21,7 @@ export interface JournalAtHand {
  * the journal.
  */
 export async function entryReader(folder: string): Promise<Outcome<JournalAtHand>> {
-  const [{ openFolder }, { readSettings, readShelf }, { readEntry }] = await Promise.all([
+  const [{ openFolder }, { JarsAtHand, readSettings }, { readEntry }] = await Promise.all([
     import('../journal/folder.js'),
     import('../journal/yaml-file.js'),
     import('../journal/entry-file.js'),
@@ -39,9 +39,7 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
     });
   }
   const shelfFile = opened.find('shelf.yaml').kind === 'file' ? opened.read('shelf.yaml') : undefined;
-  const shelf = shelfFile?.ok
-    ? readShelf('shelf.yaml', shelfFile.text).shelf.reagents
-    : new Map<string, ShelfReagent>();
+  const shelf = shelfFile?.ok ? new JarsAtHand('shelf.yaml', shelfFile.text) : new Map<string, ShelfReagent>();
   const names = opened.list('entries').names.filter((name) => name.endsWith('.md'));
   return good({
     settings: settings.settings,
@@ -125,10 +123,10 @@ export async function cupboardAt(folder: string, names: readonly string[]): Prom
   const onShelf = names.some((name) => mayName(text, name));
   const lots = names.some((name) => lotName.test(name));
   if (!onShelf && !lots) return nothingAtHand;
-  const { readShelf } = await import('../journal/yaml-file.js');
-  const shelf = text === '' ? new Map<string, ShelfReagent>() : readShelf('shelf.yaml', text).shelf.reagents;
-  const { shelf: jarOf } = cupboardOf(shelf, () => undefined);
-  if (!lots && !names.some((name) => jarOf(name)?.lot !== undefined)) return cupboardOf(shelf, () => undefined);
+  const { JarsAtHand } = await import('../journal/yaml-file.js');
+  const shelf = new JarsAtHand('shelf.yaml', text === '' ? '{}' : text);
+  const called = cupboardOf(shelf.called(names), () => undefined);
+  if (!lots && !names.some((name) => called.shelf(name)?.lot !== undefined)) return called;
   const reader = await entryReader(folder);
   if (!reader.ok) return cupboardOf(shelf, () => undefined);
   const context = await contextOf(reader.value);

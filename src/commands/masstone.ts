@@ -5,6 +5,7 @@ import { parseArgs } from 'node:util';
 import '../tables/use-prepared.js';
 import { isWrongUse, WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
 import { toldOf, traceOf } from './faults.js';
+import { shortCommands } from './short-commands.js';
 
 /** Every command, loaded only when called, so that a formula is answered without loading the site. */
 const commands: Readonly<Record<string, { summary: string; load: () => Promise<{ command: Command }> }>> = {
@@ -186,11 +187,6 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 process.stderr.on('error', () => undefined);
 
 /**
- * Commands that are over at once; their names stand in the build of the command line too, which keeps them together.
- */
-const short = new Set(['balance', 'foresee', 'formula', 'weigh']);
-
-/**
  * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do.
  */
 function endWhereAllIsWritten(): void {
@@ -199,5 +195,5 @@ function endWhereAllIsWritten(): void {
 
 run(words, streams).then((code) => {
   process.exitCode = outputFault ? 1 : code;
-  if (short.has(commandOf(words).name ?? '')) setImmediate(endWhereAllIsWritten);
+  if (shortCommands.includes(commandOf(words).name ?? '')) setImmediate(endWhereAllIsWritten);
 }, end);

@@ -1,4 +1,5 @@
 // Reads journal.yaml and shelf.yaml, and the pages: what is not an entry.
+import { once } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { rejoined } from './braces.js';
@@ -55,6 +56,8 @@ function betterId(id: string): string | undefined {
   return better === '' ? undefined : better.slice(0, longestId);
 }
 
+const isId = (id: string): boolean => reagentIdPattern.test(id) && id.length <= longestId;
+
 /** Reads the text of shelf.yaml: reagents by id. */
 export function readShelf(file: string, text: string): { readonly shelf: Shelf; readonly remarks: Remark[] } {
   const findings = new Findings();
@@ -62,13 +65,88 @@ export function readShelf(file: string, text: string): { readonly shelf: Shelf; 
   const checked = data === undefined ? undefined : check(shelfSchema, data, 'shelf', findings);
   const reagents = new Map<string, ShelfReagent>();
   for (const [id, reagent] of Object.entries(checked ?? {})) {
-    if (reagentIdPattern.test(id) && id.length <= longestId) reagents.set(id, reagent);
+    if (isId(id)) reagents.set(id, reagent);
     else {
       const facts = { id: id.slice(0, longestId), better: betterId(id), actual: id };
       findings.add('reagent-id', { key: [id] }, { ...facts, expected: ['small letters, digits and hyphens'] });
     }
   }
   return { shelf: { file, text, reagents }, remarks: remarksIn(file, text, findings) };
+}
+
+/** Whether the jar of an id, as written, may go by one of some names in small letters. */
+function mayBeCalled(id: string, written: unknown, names: ReadonlySet<string>): boolean {
+  const { name, 'also-called': also = [] } = (written ?? {}) as { name?: unknown; 'also-called'?: unknown };
+  const all = [id, name, ...(Array.isArray(also) ? (also as readonly unknown[]) : [also])];
+  return all.some((one) => typeof one !== 'string' || names.has(one.trim().toLowerCase()));
+}
+
+/**
+ * The jars of a shelf, each checked only when it is asked for, which is quicker where few are. Where one has a fault,
+ * or all are asked for, it is the whole shelf as `readShelf` understands it.
+ */
+export class JarsAtHand implements ReadonlyMap<string, ShelfReagent> {
+  private readonly written: Readonly<Record<string, unknown>>;
+  private readonly checked = new Map<string, ShelfReagent | undefined>();
+  private readonly whole: () => ReadonlyMap<string, ShelfReagent>;
+  private isWhole = false;
+
+  constructor(file: string, text: string) {
+    this.whole = once(() => {
+      this.isWhole = true;
+      return readShelf(file, text).shelf.reagents;
+    });
+    const data = dataOf(shelfSchema, file, text, new Findings());
+    const isRecord = typeof data === 'object' && data !== null && !Array.isArray(data);
+    this.written = isRecord ? (data as Record<string, unknown>) : {};
+    if (!isRecord) this.whole();
+  }
+
+  get(id: string): ShelfReagent | undefined {
+    if (!this.isWhole && !this.checked.has(id)) this.checked.set(id, this.checkOne(id));
+    return this.isWhole ? this.whole().get(id) : this.checked.get(id);
+  }
+
+  /** Those that may be asked for by one of some names. */
+  called(names: readonly string[]): ReadonlyMap<string, ShelfReagent> {
+    const asked = new Set(names.map((name) => name.trim().toLowerCase()));
+    const ids = Object.keys(this.written).filter((id) => mayBeCalled(id, this.written[id], asked));
+    const jars = ids.flatMap((id) => {
+      const jar = this.get(id);
+      return jar ? [[id, jar] as const] : [];
+    });
+    return this.isWhole ? this.whole() : new Map(jars);
+  }
+
+  private checkOne(id: string): ShelfReagent | undefined {
+    if (!Object.hasOwn(this.written, id)) return undefined;
+    const findings = new Findings();
+    const jar = check(shelfSchema, { [id]: this.written[id] }, 'shelf', findings)?.[id];
+    if (findings.all.length === 0 && isId(id)) return jar;
+    return this.whole().get(id);
+  }
+
+  get size(): number {
+    return this.whole().size;
+  }
+  has(id: string): boolean {
+    return this.get(id) !== undefined;
+  }
+  forEach(callback: Parameters<ReadonlyMap<string, ShelfReagent>['forEach']>[0]): void {
+    this.whole().forEach(callback);
+  }
+  entries() {
+    return this.whole().entries();
+  }
+  keys() {
+    return this.whole().keys();
+  }
+  values() {
+    return this.whole().values();
+  }
+  [Symbol.iterator]() {
+    return this.whole()[Symbol.iterator]();
+  }
 }
 
 /** Reads a page, or the words of a series or a colour family; front matter may be left out. */

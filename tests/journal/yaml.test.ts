@@ -3,6 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parseDocument, stringify } from 'yaml';
+import { JarsAtHand, readShelf } from '../../src/journal/yaml-file.js';
 import { readYaml, yamlOptions } from '../../src/journal/yaml.js';
 
 const byYaml = (text: string): unknown => {
@@ -190,5 +191,38 @@ describe('hostile text of the greatest length that is read is answered, and noth
   ])('%j over and over: %s', (piece, expected) => {
     const reading = readYaml(piece.repeat(Math.floor((128 * 1024) / piece.length)));
     expect(reading.ok ? 'read' : reading.faults[0]?.rule).toBe(expected);
+  });
+});
+
+describe('jars of a shelf that are read one by one', () => {
+  const shelves = ['content', 'tests/reference/notebook', 'tests/reference/notebook-2', 'tests/reference/notebook-3'];
+
+  test.each(shelves)('%s: each is what the whole shelf has', (folder) => {
+    const text = readFileSync(`${folder}/shelf.yaml`, 'utf8');
+    const { reagents } = readShelf('shelf.yaml', text).shelf;
+    const jars = new JarsAtHand('shelf.yaml', text);
+    expect(reagents.size).toBeGreaterThan(3);
+    for (const [id, jar] of reagents) expect(jars.get(id), id).toEqual(jar);
+    for (const [id, jar] of reagents) {
+      const called = new JarsAtHand('shelf.yaml', text).called([jar.name.toUpperCase()]);
+      expect(called.get(id), jar.name).toEqual(jar);
+    }
+    expect([...jars]).toEqual([...reagents]);
+    expect(jars.get('no-such-jar')).toBeUndefined();
+  });
+
+  test.each([
+    ['a key that nobody knows', 'good: { name: chalk }\nbad: { name: soda, colur: white }'],
+    ['a name that is missing', 'good: { name: chalk }\nbad: { formula: NaCl }'],
+    ['an id with a space', 'good: { name: chalk }\nbad one: { name: soda }'],
+    ['a list instead of jars', '- name: chalk'],
+    ['nothing', ''],
+    ['no YAML', 'good: { name: chalk'],
+  ])('is the whole shelf as it is understood with %s', (_, text) => {
+    const { reagents } = readShelf('shelf.yaml', text).shelf;
+    for (const id of ['good', 'bad', 'bad one'])
+      expect(new JarsAtHand('shelf.yaml', text).get(id), id).toEqual(reagents.get(id));
+    expect([...new JarsAtHand('shelf.yaml', text)]).toEqual([...reagents]);
+    expect(new JarsAtHand('shelf.yaml', text).called(['chalk']).get('good')).toEqual(reagents.get('good'));
   });
 });

@@ -1,7 +1,7 @@
 // The first line of an answer: what to do now, before why. It says nothing new; the rule's own precaution follows it.
 import type { Foreseen } from './contracts.js';
 import { circumstanceGroups } from './resolve-mixture.js';
-import { pairRules } from './rules.js';
+import { pairRuleNamed } from './rules.js';
 
 /** A rule whose own precaution already begins with what not to do, or with getting out. */
 const beginsWithAction = /^(?:do not|don't|never|not\b|now:|out\b|keep it under water)/i;
@@ -21,17 +21,9 @@ const aftermaths: readonly (readonly [RegExp, string])[] = [
   [/heat|spattering/, 'step back, add nothing more, let it cool behind a screen'],
 ];
 
-let placed: ReadonlySet<string> | undefined;
-
-/** Rules of which a side is no substance, but a flame, a vessel or a place. */
-function rulesOfPlaces(): ReadonlySet<string> {
-  placed ??= new Set(
-    pairRules()
-      .filter(({ groups }) => groups.some(({ any }) => any.some((group) => circumstanceGroups.has(group))))
-      .map(({ id }) => id),
-  );
-  return placed;
-}
+/** A rule of which a side is no substance, but a flame, a vessel or a place. */
+const isOfPlace = (rule: string): boolean =>
+  pairRuleNamed(rule)?.groups.some(({ any }) => any.some((group) => circumstanceGroups.has(group))) ?? false;
 
 /**
  * What to do now about a danger, in one sentence; undefined for what is only a warning or a note.
@@ -49,7 +41,7 @@ export function actionOn({
 }: Pick<Foreseen, 'rule' | 'severity' | 'consequence' | 'precaution' | 'partners'>): string | undefined {
   if (severity !== 'danger') return undefined;
   const after = aftermaths.find(([pattern]) => pattern.test(consequence))?.[1] ?? 'leave, let in air, call for help';
-  const isMixing = partners.length > 1 && !rulesOfPlaces().has(rule);
+  const isMixing = partners.length > 1 && !isOfPlace(rule);
   const refrain = isMixing ? 'Do not mix these' : 'Do not do this';
   const first = beginsWithAction.test(precaution) ? 'If it has happened' : `${refrain}. If it has happened`;
   return `${first}: ${after}.`;

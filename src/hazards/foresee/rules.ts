@@ -1,5 +1,6 @@
 // The rules of mixing and heating, read from their tables.
 import { exact, type Decimal } from '../../chemistry/index.js';
+import { once, onceFor } from '../../once.js';
 import { alsoInTables } from '../../reagents/table-formulae.js';
 import { acidsTable } from '../../tables/compiled/hazards/foresee/acids.js';
 import { gasesTable } from '../../tables/compiled/hazards/foresee/gases.js';
@@ -7,6 +8,7 @@ import { groupsTable } from '../../tables/compiled/hazards/foresee/groups.js';
 import { mixingHeatsTable } from '../../tables/compiled/hazards/foresee/mixing-heats.js';
 import { pairsTable, type PairsRow } from '../../tables/compiled/hazards/foresee/pairs.js';
 import { thermalTable, type ThermalRow } from '../../tables/compiled/hazards/foresee/thermal.js';
+import { prepared } from '../../tables/prepared.js';
 import { readConditions, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
 
@@ -71,86 +73,83 @@ const ruleBase = (row: PairsRow | ThermalRow): RuleBase => ({
   quiet: row.quiet,
 });
 
-let pairs: readonly PairRule[] | undefined;
-let heats: readonly HeatRule[] | undefined;
+const sides = ['a', 'b', 'c'] as const;
 
-export function pairRules(): readonly PairRule[] {
-  pairs ??= pairsTable().map((row) => ({
-    ...ruleBase(row),
-    ...(row.pair && { pair: row.pair.replace(/[a-z]$/, '') }),
-    groups: (['a', 'b', 'c'] as const)
-      .filter((side) => row[side].length > 0)
-      .map((side) => {
-        const needs = side === 'a' ? undefined : row[`${side}_per_a`];
-        return { side, any: row[side], ...(needs !== undefined && { needs: exact(needs) }) };
-      }),
-    when: readConditions(row.when),
-    ...(row.otherwise && { otherwise: row.otherwise }),
-    alone: row.alone,
-  }));
-  return pairs;
+const pairRuleOf = (row: PairsRow): PairRule => ({
+  ...ruleBase(row),
+  ...(row.pair && { pair: row.pair.replace(/[a-z]$/, '') }),
+  groups: sides
+    .filter((side) => row[side].length > 0)
+    .map((side) => {
+      const needs = side === 'a' ? undefined : row[`${side}_per_a`];
+      return { side, any: row[side], ...(needs !== undefined && { needs: exact(needs) }) };
+    }),
+  when: readConditions(row.when),
+  ...(row.otherwise && { otherwise: row.otherwise }),
+  alone: row.alone,
+});
+
+const heatRuleOf = (row: ThermalRow): HeatRule => ({
+  ...ruleBase(row),
+  family: row.family,
+  of: row.of,
+  formulae: row.formulae,
+  from: row.warns_from,
+  inWater: row.in_water,
+  abovePercent: row.only_above_percent ?? 0,
+});
+
+const pairRuleOfRow = onceFor(pairRuleOf);
+const heatRuleOfRow = onceFor(heatRuleOf);
+
+export const pairRules = once((): readonly PairRule[] => pairsTable().map(pairRuleOfRow));
+export const heatRules = once((): readonly HeatRule[] => thermalTable().map(heatRuleOfRow));
+
+/** The rule of mixing that goes by an id. */
+export function pairRuleNamed(id: string): PairRule | undefined {
+  const row = pairsTable().find(({ rule }) => rule === id);
+  return row && pairRuleOfRow(row);
 }
 
-/** Places of rules by a group without which none of them holds: one of the side whose groups stand in fewest rules. */
-function byRarestSide(rules: readonly PairRule[]): ReadonlyMap<string, readonly number[]> {
+const sidesOf = (row: PairsRow): readonly (readonly string[])[] =>
+  sides.map((side) => row[side]).filter((any) => any.length > 0);
+
+/** Of the sides of a rule that whose groups stand in fewest rules: without one of them it never holds. */
+function rarestSides(rows: readonly PairsRow[]): readonly (readonly string[])[] {
   const often = new Map<string, number>();
-  for (const { groups } of rules)
-    for (const group of groups.flatMap(({ any }) => any)) often.set(group, (often.get(group) ?? 0) + 1);
-  const howOften = ({ any }: PairRule['groups'][number]): number =>
-    any.reduce((sum, group) => sum + (often.get(group) ?? 0), 0);
-  const rarest = ({ groups }: PairRule): PairRule['groups'][number] =>
-    groups.reduce((one, other) => (howOften(other) < howOften(one) ? other : one));
-  return placesByGroup(rules.map((rule) => rarest(rule).any));
-}
-let rarest: ReadonlyMap<string, readonly number[]> | undefined;
-
-/** The rules of mixing of which every side has one of the groups that are present, in the table's order. */
-export function pairRulesAmong(present: ReadonlySet<string>): readonly PairRule[] {
-  const rules = pairRules();
-  rarest ??= byRarestSide(rules);
-  const places: number[] = [];
-  for (const group of present)
-    for (const at of rarest.get(group) ?? [])
-      if (!places.includes(at) && rules[at]!.groups.every(({ any }) => any.some((one) => present.has(one))))
-        places.push(at);
-  return places.sort((a, b) => a - b).map((at) => rules[at]!);
+  for (const row of rows) for (const group of sidesOf(row).flat()) often.set(group, (often.get(group) ?? 0) + 1);
+  const howOften = (any: readonly string[]): number => any.reduce((sum, group) => sum + (often.get(group) ?? 0), 0);
+  return rows.map((row) => sidesOf(row).reduce((one, other) => (howOften(other) < howOften(one) ? other : one)));
 }
 
-export function heatRules(): readonly HeatRule[] {
-  heats ??= thermalTable().map((row) => ({
-    ...ruleBase(row),
-    family: row.family,
-    of: row.of,
-    formulae: row.formulae,
-    from: row.warns_from,
-    inWater: row.in_water,
-    abovePercent: row.only_above_percent ?? 0,
-  }));
-  return heats;
-}
-
-let heatsByGroup: ReadonlyMap<string, readonly number[]> | undefined;
-
-/** The rules of heating of which one of the groups is present, in the table's order. */
-export function heatRulesAmong(present: ReadonlySet<string>): readonly HeatRule[] {
-  const rules = heatRules();
-  heatsByGroup ??= placesByGroup(rules.map(({ of }) => of));
-  const places = new Set<number>();
-  for (const group of present) for (const at of heatsByGroup.get(group) ?? []) places.add(at);
-  return [...places].sort((a, b) => a - b).map((at) => rules[at]!);
-}
+type Places = Readonly<Record<string, readonly number[]>>;
 
 /** Where each group stands in a list of groups. */
-function placesByGroup(lists: readonly (readonly string[])[]): ReadonlyMap<string, readonly number[]> {
-  const places = new Map<string, number[]>();
-  for (const [at, groups] of lists.entries())
-    for (const group of new Set(groups)) {
-      const before = places.get(group);
-      if (before) before.push(at);
-      else places.set(group, [at]);
-    }
+function placesByGroup(lists: readonly (readonly string[])[]): Places {
+  const places: Record<string, number[]> = {};
+  for (const [at, groups] of lists.entries()) for (const group of new Set(groups)) (places[group] ??= []).push(at);
   return places;
 }
+
+const pairPlaces = prepared<Places>('pairs-by-group', () => placesByGroup(rarestSides(pairsTable())));
+const heatPlaces = prepared<Places>('heats-by-group', () => placesByGroup(thermalTable().map(({ of }) => of)));
+
+/** Rows at the places of groups that are present, in the table's order. */
+function rowsAmong<Row>(rows: readonly Row[], places: Places, present: ReadonlySet<string>): readonly Row[] {
+  const found = new Set<number>();
+  for (const group of present) for (const at of places[group] ?? []) found.add(at);
+  return [...found].sort((a, b) => a - b).map((at) => rows[at]!);
+}
+
+/** The rules of mixing of which every side has one of the groups that are present, in the table's order. */
+export const pairRulesAmong = (present: ReadonlySet<string>): readonly PairRule[] =>
+  rowsAmong(pairsTable(), pairPlaces(), present)
+    .filter((row) => sides.every((side) => row[side].length === 0 || row[side].some((group) => present.has(group))))
+    .map(pairRuleOfRow);
+
+/** The rules of heating of which one of the groups is present, in the table's order. */
+export const heatRulesAmong = (present: ReadonlySet<string>): readonly HeatRule[] =>
+  rowsAmong(thermalTable(), heatPlaces(), present).map(heatRuleOfRow);
 
 alsoInTables(() => [
   // Words of the tests that are no formulae do no harm among them.

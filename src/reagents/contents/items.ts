@@ -62,7 +62,7 @@ function quantityAt(tokens: readonly Token[], at: number): Taken | undefined {
 /** The longest name or words of state that begin at a word; a name goes before words of state of the same length. */
 function knownAt(tokens: readonly Token[], at: number): Taken | undefined {
   const { depth } = tokens[at]!;
-  for (let words = longestName(); words > 0; words -= 1) {
+  for (let words = longestName; words > 0; words -= 1) {
     const text = textAt(tokens, at, at + words);
     if (text === undefined) continue;
     const meaning = meaningOf(text);

@@ -94,7 +94,6 @@ const strongestOf = (a: readonly ProductContent[], b: readonly ProductContent[])
 interface Lexicon {
   readonly meanings: ReadonlyMap<string, Meaning>;
   readonly words: ReadonlyMap<string, PhraseWord>;
-  readonly longest: number;
 }
 
 /** % from which a second content of a blend counts: the zinc of brass, not the drier of an oil. Judgement. */
@@ -158,40 +157,62 @@ function build(): Lexicon {
   for (const { word, also, high_C } of heatWordsTable())
     for (const key of [word, ...also].map(phraseKey))
       if (!words.has(key)) words.set(key, { kinds: new Set(['heat']), celsius: Number(high_C) });
-  const longest = Math.max(...[...meanings.keys(), ...words.keys()].map((key) => key.split(' ').length));
-  return { meanings, words, longest };
+  return { meanings, words };
 }
 
 type ProductMeaning = Extract<Meaning, { kind: 'product' }>;
 
 /** The same as data: decimals as text, and what is sold under several names once. */
 interface LexiconData {
-  readonly meanings: readonly (readonly [key: string, meaning: Exclude<Meaning, ProductMeaning> | number])[];
-  readonly products: readonly ProductMeaning['variants'][];
-  readonly words: readonly (readonly [key: string, kinds: readonly PhraseWordKind[], celsius: number | null])[];
-  readonly longest: number;
+  readonly meanings: Readonly<Record<string, Exclude<Meaning, ProductMeaning> | number>>;
+  readonly words: Readonly<Record<string, readonly [kinds: readonly PhraseWordKind[], celsius: number | null]>>;
 }
 
-function dataOf({ meanings, words, longest }: Lexicon): LexiconData {
-  const products = new Map<string, { readonly place: number; readonly variants: ProductMeaning['variants'] }>();
-  const placeOf = ({ variants }: ProductMeaning): number => {
-    const text = JSON.stringify(variants);
-    if (!products.has(text)) products.set(text, { place: products.size, variants });
-    return products.get(text)!.place;
-  };
+let built: (Lexicon & { readonly products: readonly ProductMeaning['variants'][] }) | undefined;
+
+/** The lexicon, with each list of variants once. */
+function builtOnce(): NonNullable<typeof built> {
+  if (built) return built;
+  const lexicon = build();
+  const products = new Map<string, ProductMeaning['variants']>();
+  for (const meaning of lexicon.meanings.values())
+    if (meaning.kind === 'product') products.set(JSON.stringify(meaning.variants), meaning.variants);
+  built = { ...lexicon, products: [...products.values()] };
+  return built;
+}
+
+/** It lies in so many parts, of which a phrase needs few. */
+const parts = 16;
+const partOf = (key: string): number => key.charCodeAt(0) % parts;
+
+function dataOf(part: number): LexiconData {
+  const { meanings, words, products } = builtOnce();
+  const places = new Map(products.map((variants, place) => [JSON.stringify(variants), place]));
+  const here = <Value>(all: ReadonlyMap<string, Value>): (readonly [string, Value])[] =>
+    [...all].filter(([key]) => partOf(key) === part);
   return {
-    meanings: [...meanings].map(([key, meaning]) => [key, meaning.kind === 'product' ? placeOf(meaning) : meaning]),
-    products: [...products.values()].map(({ variants }) => variants),
-    words: [...words].map(([key, { kinds, celsius }]) => [key, [...kinds], celsius ?? null]),
-    longest,
+    meanings: Object.fromEntries(
+      here(meanings).map(([key, meaning]) => [
+        key,
+        meaning.kind === 'product' ? places.get(JSON.stringify(meaning.variants))! : meaning,
+      ]),
+    ),
+    words: Object.fromEntries(here(words).map(([key, { kinds, celsius }]) => [key, [[...kinds], celsius ?? null]])),
   };
 }
 
-const lexiconData = prepared<LexiconData>('lexicon', () => dataOf(build()));
+const lexiconParts = Array.from({ length: parts }, (_, part) =>
+  prepared<LexiconData>(`lexicon/${part}`, () => dataOf(part)),
+);
+const productParts = Array.from({ length: parts }, (_, part) =>
+  prepared<Readonly<Record<string, ProductMeaning['variants']>>>(`lexicon/products-${part}`, () =>
+    Object.fromEntries([...builtOnce().products.entries()].filter(([place]) => place % parts === part)),
+  ),
+);
 
 /** A product by its place among the data, under a name that it is sold by. */
 function productAt(place: number, name: string): ProductMeaning {
-  const variants = lexiconData().products[place]!.map(({ name: variant, contents }) => ({
+  const variants = productParts[place % parts]!()[place]!.map(({ name: variant, contents }) => ({
     name: variant,
     contents: contents.map(({ percentHigh, ...content }) => ({
       ...content,
@@ -201,35 +222,29 @@ function productAt(place: number, name: string): ProductMeaning {
   return { kind: 'product', name, variants };
 }
 
-/** The lexicon as it is asked: a product stands there by its place among the data. */
-interface Asked {
-  readonly meanings: ReadonlyMap<string, LexiconData['meanings'][number][1]>;
-  readonly words: ReadonlyMap<string, PhraseWord>;
-  readonly longest: number;
-}
-
-let lexicon: Asked | undefined;
-function loaded(): Asked {
-  if (lexicon) return lexicon;
-  const { meanings, words, longest } = lexiconData();
-  lexicon = {
-    meanings: new Map(meanings),
-    words: new Map(
-      words.map(([key, kinds, celsius]) => [key, { kinds: new Set(kinds), ...(celsius !== null && { celsius }) }]),
-    ),
-    longest,
-  };
-  return lexicon;
-}
+/** What stands under a key of some data; not what every object has, as `constructor`. */
+const under = <Value>(data: Readonly<Record<string, Value>>, key: string): Value | undefined =>
+  Object.hasOwn(data, key) ? data[key] : undefined;
 
 /** What a key of the tables means. */
 function meaningOfKey(key: string): Meaning | undefined {
-  const meaning = loaded().meanings.get(key);
+  const meaning = key === '' ? undefined : under(lexiconParts[partOf(key)]!().meanings, key);
   return typeof meaning === 'number' ? productAt(meaning, key) : meaning;
 }
 
-/** Words in the longest name. */
-export const longestName = (): number => Math.min(7, loaded().longest);
+const phraseWords = new Map<string, PhraseWord | undefined>();
+
+function phraseWordOfKey(key: string): PhraseWord | undefined {
+  if (!phraseWords.has(key)) {
+    const told = key === '' ? undefined : under(lexiconParts[partOf(key)]!().words, key);
+    if (phraseWords.size >= 20_000) phraseWords.clear();
+    phraseWords.set(key, told && { kinds: new Set(told[0]), ...(told[1] !== null && { celsius: told[1] }) });
+  }
+  return phraseWords.get(key);
+}
+
+/** Words in the longest name that is looked for. */
+export const longestName = 7;
 
 /** Symbols of metals that a maker writes alone; others are words too (`as`, `in`, `no`). */
 const metalSymbols = /^(?:Na|Mg|Al|Ca|Ti|Mn|Fe|Ni|Cu|Zn|Ag|Cd|Sn|Sb|Hg|Pb|Bi|Li|Cr)$/;
@@ -269,12 +284,17 @@ export function meaningOf(text: string): Meaning | undefined {
 }
 
 /** What some words say of a state. @example phraseWordOf('screw-top')?.kinds.has('closed') // true */
-export const phraseWordOf = (text: string): PhraseWord | undefined => loaded().words.get(phraseKey(text));
+export const phraseWordOf = (text: string): PhraseWord | undefined => phraseWordOfKey(phraseKey(text));
 
 let vocabulary: ReadonlySet<string> | undefined;
 
 /** Every single word of every name and of every word of state. */
 export function wordsKnown(): ReadonlySet<string> {
-  vocabulary ??= new Set([...loaded().meanings.keys(), ...loaded().words.keys()].flatMap((key) => key.split(' ')));
+  vocabulary ??= new Set(
+    [
+      ...lexiconParts.flatMap((part) => Object.keys(part().meanings)),
+      ...lexiconParts.flatMap((part) => Object.keys(part().words)),
+    ].flatMap((key) => key.split(' ')),
+  );
   return vocabulary;
 }
