@@ -14,10 +14,12 @@ type Value = Properties[string];
 /** How the text of an attribute is kept in a tree. */
 interface Attribute {
   readonly property: string;
-  readonly kept: (text: string) => Value;
+  /** Left out where a text stays as it is. */
+  readonly kept?: (text: string) => Value;
 }
 
-const words = (text: string): string[] => (text.trim() === '' ? [] : text.trim().split(/[ \t\n\r\f]+/));
+const words = (text: string): string[] => (/[ \t\n\r\f]/.test(text) || text === '' ? parts(text.trim()) : [text]);
+const parts = (text: string): string[] => (text === '' ? [] : text.split(/[ \t\n\r\f]+/));
 const betweenCommas = (text: string): string[] =>
   text
     .split(',')
@@ -37,7 +39,7 @@ function keptAs(info: Info): Attribute['kept'] {
   if (info.commaSeparated) return betweenCommas;
   if (info.commaOrSpaceSeparated) return (text) => words(betweenCommas(text).join(' '));
   if (info.number) return number;
-  return info.boolean || info.overloadedBoolean ? truth(info.property) : (text) => text;
+  return info.boolean || info.overloadedBoolean ? truth(info.property) : undefined;
 }
 
 const attributes = new Map<string, Attribute>();
@@ -72,7 +74,7 @@ export function jsx(name: string | null, given: Readonly<Record<string, unknown>
     const value = given[key] as Value;
     if (key === 'children' || value === null || value === undefined || Number.isNaN(value)) continue;
     const { property, kept } = attributeOf(key);
-    properties[property] = typeof value === 'string' ? kept(value) : value;
+    properties[property] = kept && typeof value === 'string' ? kept(value) : value;
   }
   return { type: 'element', tagName: name.toLowerCase(), properties, children: children as Element['children'] };
 }

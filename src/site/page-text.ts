@@ -39,13 +39,12 @@ interface Attribute {
   readonly separator: string;
 }
 
-const attributes = new Map<Space, Map<string, Attribute>>([
-  [html, new Map()],
-  [svg, new Map()],
-]);
+type Known = Map<string, Attribute>;
+const inHtml: Known = new Map();
+const inDrawings: Known = new Map();
 
 function attributeOf(space: Space, property: string): Attribute {
-  const known = attributes.get(space)!;
+  const known = space === svg ? inDrawings : inHtml;
   let one = known.get(property);
   if (!one) {
     const { attribute, boolean, overloadedBoolean, commaSeparated } = find(space, property);
@@ -68,11 +67,10 @@ function switched({ name, isOnWhenEmpty }: Attribute, value: Value): Value {
   return typeof value === 'string' && value !== name ? value : Boolean(value);
 }
 
-function attributeText(space: Space, property: string, given: Value): string {
-  if (given === null || given === undefined) return '';
-  const attribute = attributeOf(space, property);
+function attributeText(attribute: Attribute, given: Value): string {
+  if (typeof given === 'string' && !attribute.isSwitch) return ` ${attribute.name}="${escapedValue(given)}"`;
   const value = attribute.isSwitch ? switched(attribute, given) : given;
-  if (value === false || Number.isNaN(value)) return '';
+  if (value === null || value === undefined || value === false || Number.isNaN(value)) return '';
   if (value === true) return ` ${attribute.name}`;
   const written = Array.isArray(value) ? value.join(attribute.separator).trim() : String(value);
   return ` ${attribute.name}="${escapedValue(written)}"`;
@@ -148,6 +146,9 @@ function leavesStartOut({ tagName, children: [first] }: Element): boolean {
   }
 }
 
+/** What makes an element a part that is linked to, or leads elsewhere. */
+const leads = namesIn('id href src');
+
 // Nodes
 
 /** Writes one page. */
@@ -202,16 +203,19 @@ class PageWriter {
 
   private attributes(properties: Properties): string {
     let text = '';
-    for (const property in properties) text += attributeText(this.space, property, properties[property]);
-    this.gather(properties);
+    for (const property in properties) {
+      const value = properties[property];
+      if (value === null || value === undefined) continue;
+      text += attributeText(attributeOf(this.space, property), value);
+      if (leads.has(property)) this.gather(property, String(value));
+    }
     return text;
   }
 
   /** Takes note of an element's id and of where it leads. */
-  private gather({ id, href, src }: Properties): void {
-    if (typeof id === 'string') this.ids.add(id);
-    const link = href ?? src;
-    if (typeof link === 'string') this.links.push(link);
+  private gather(property: string, value: string): void {
+    if (property === 'id') this.ids.add(value);
+    else this.links.push(value);
   }
 }
 

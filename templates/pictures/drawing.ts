@@ -1,6 +1,6 @@
-/** @jsxImportSource hastscript/svg */
 // The root of every larger drawing: an SVG image with a name and a description in words for those who cannot see it.
 import type { Element, ElementContent } from 'hast';
+import { shape } from './shapes.js';
 
 export interface DrawingFrame {
   readonly title: string;
@@ -21,15 +21,15 @@ export function drawing(
   { title, description, kind, width, height, ownWidth = false }: DrawingFrame,
   content: readonly ElementContent[],
 ): Element {
-  return (
-    <svg
-      class={`drawing ${kind}`}
-      viewBox={`0 0 ${width} ${height}`}
-      width={ownWidth ? width : null}
-      role="img"
-      aria-label={`${title}. ${description}`}
-    >
-      {[...content]}
-    </svg>
-  ) as Element;
+  return shape(
+    'svg',
+    {
+      className: ['drawing', ...kind.split(' ')],
+      viewBox: `0 0 ${width} ${height}`,
+      width: ownWidth ? width : undefined,
+      role: 'img',
+      ariaLabel: `${title}. ${description}`,
+    },
+    [...content],
+  );
 }
