@@ -371,6 +371,7 @@ describe('one danger in several samples', () => {
       expect(Number(one.worstCase!.mol)).toBeCloseTo(0.0041636, 6);
     }
     expect(two('0.00005 g', '0.00004 g').severity).toBe('note');
+    for (const one of [two('some', '0.00005 g'), two('0.00005 g', 'some')]) expect(one.severity).toBe('danger');
   });
   it('has the most gas of them, whichever comes first', () => {
     for (const one of [two('1 g', '2 g'), two('2 g', '1 g')])
@@ -388,6 +389,29 @@ describe('one danger in several samples', () => {
       'hydrochloric acid',
       'sodium sulfide',
     ]);
+  });
+});
+
+describe('each sample', () => {
+  const arisesIn = (uses: readonly string[], kept: readonly (readonly number[])[]) => {
+    const lines = uses.map((use) => `reagent: { ${use} }, amount: 1 g`);
+    const ids = uses.map((use) => /name: ([^,]*)/.exec(use)![1]!);
+    const samples = kept.map(
+      (those, at) =>
+        `  - { sample: S${at + 1}, differs: "${at}", omit: [${ids.filter((_, use) => !those.includes(use)).join(', ')}] }\n`,
+    );
+    const heating = 'heating: [{ of: mixture, to: 400 °C }]\n';
+    return look(`${reagents(...lines)}${heating}samples:\n${samples.join('')}`).dangers.foreseen!.find(
+      (one) => one.rule === 'copper-nitrate-heated',
+    )!.samples;
+  };
+  const salt = (name: string): string => `name: ${name}, formula: NaCl`;
+  const copper = 'name: copper nitrate, formula: Cu(NO3)2·3H2O';
+  it('is judged by what is in it, and not by what was in another', () =>
+    expect(arisesIn([copper, salt('first'), salt('second')], [[0], [1], [2], [2], [0]])).toEqual(['S1', 'S5']));
+  it('is told from others however many things there are', () => {
+    const many = Array.from({ length: 13 }, (_, at) => (at === 1 ? copper : salt(`salt ${at}`)));
+    expect(arisesIn(many, [many.map((_, at) => at), [1, 2], [12]])).toEqual(['S1', 'S2']);
   });
 });
 
