@@ -290,7 +290,7 @@ function judgeAbove100(
 ): YieldAbove100 | undefined {
   if (percent.value.minus(expandedUncertainty(percent)).lte(100)) return undefined;
   const surplus = total && minus(obtained, total);
-  const impossible = surplus?.value.gt(expandedUncertainty(surplus)) ?? false;
+  const impossible = surplus?.value.gt(expandedUncertainty(surplus));
   return { percentYield: percent, ...(impossible && { wentIn: total }) };
 }
 
