@@ -288,8 +288,10 @@ describe('what is missing', () => {
     expect(missing(reagents('reagent: lead, amount: 1 g', 'reagent: blue-vitriol, amount: 1 g'))[1]).toMatchObject([
       { elements: ['Cu', 'Pb'], danger: false },
     ]));
-  it('is nothing of what is harmless', () =>
-    expect(missing(reagents('reagent: { name: sodium chloride, formula: NaCl }, amount: 1 g'))).toEqual([[], []]));
+  it('is nothing of what is harmless, nor of metals that are followed for their colour alone', () => {
+    for (const salt of ['{ name: sodium chloride, formula: NaCl }', '{ name: iron oxide, formula: Fe2O3 }'])
+      expect(missing(reagents(`reagent: ${salt}, amount: 1 g`))).toEqual([[], []]);
+  });
 });
 
 describe('heat that is told in words', () => {
