@@ -222,6 +222,22 @@ function takeCounted(line: string): WithoutAmount | undefined {
   return { line: rest.replace(/,$/, ''), amount: readAmountWords(words) };
 }
 
+/** Measures that need no number and no article beside them: `handful`; a `jar` alone is only where it stands. */
+const measureAlone = /^[a-z][a-z ]*(?:ful|fuls|pinch|pinches|dash|spoon|spoons)$/i;
+
+/** `sea salt, a handful, thrown in`: a measure between commas behind the name. */
+function takeBetweenCommas(line: string): WithoutAmount | undefined {
+  const [name = '', ...pieces] = line.split(',');
+  for (const [at, piece] of pieces.entries()) {
+    const words = piece.trim();
+    const amount = knownPart(measureAlone.test(words) ? `a ${words}` : words);
+    if (amount?.kind !== 'rough') continue;
+    const others = pieces.filter((_, place) => place !== at);
+    return { line: [name, ...others].join(','), amount: { ...amount, words } };
+  }
+  return undefined;
+}
+
 /** `enough ammonia to reach pH 9`: the name stands within the words. */
 const around = /^(?:just\s+)?enough\s+(?:of\s+)?(.+?)\s+((?:to|for)\s+.+)$/i;
 
@@ -250,6 +266,8 @@ export function takeAmountWords(written: string): WithoutAmount {
       line: after[1]!.replace(/,$/, ''),
       amount: rough(line.slice(after[1]!.length).trim(), after[2], after[3]!),
     };
+  const between = measured ? takeBetweenCommas(line) : undefined;
+  if (between) return between;
   const counted = takeCounted(line);
   if (counted) return counted;
   if (!mayHoldUnmeasured(line)) return { line: written };

@@ -191,6 +191,8 @@ interface Gathered {
   readonly own: (readonly [at: string, ReadonlySet<Circumstance>])[];
   /** Parts that are heated without its being said how hot. */
   readonly heated: Set<string>;
+  /** Words without a name say that it is melted. */
+  melted: boolean;
 }
 
 const nothingNamed = (name: string, { circumstances, celsius }: ReagentContents): string =>
@@ -263,6 +265,7 @@ const nothingRead: ReagentContents = {
   namesNothing: false,
   heatUnstated: false,
   onHob: false,
+  melted: false,
 };
 
 /** Burners light vapour as flames do. */
@@ -289,6 +292,7 @@ function gather({ ingredients }: Mixture): Gathered {
     hotterThanHob: false,
     own: [],
     heated: new Set(),
+    melted: false,
   };
   ingredients.forEach((ingredient, at) => {
     const { reagent, made } = ingredient;
@@ -299,6 +303,7 @@ function gather({ ingredients }: Mixture): Gathered {
     const isUnnamed = reagent.substance === undefined && read.contents.every(({ variant }) => variant === 'water');
     if (isUnnamed) into.heat = Math.max(into.heat, read.celsius ?? roomCelsius);
     if (read.heatUnstated) into.heated.add(read.namesNothing ? everything : `${at}.`);
+    if (read.melted) into.melted = true;
     if (read.circumstances.has('unwashed')) gatherResidues(into, at);
     into.taken.push(...contentsTaken(reagent.name, read));
     into.cautions.push(...contentCautions(reagent.name, read));
@@ -363,6 +368,10 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   rubbed: 'rubbed',
   liquid_words: 'liquid',
   on_skin: 'skin',
+  microwaved: 'microwaved',
+  spilt: 'spilt',
+  vacuumed: 'vacuumed',
+  catalysed: 'catalysed',
   damp: 'damp',
 };
 
@@ -374,19 +383,29 @@ export const circumstanceGroups: ReadonlySet<string> = new Set(Object.keys(circu
  */
 const heatAtWorst = { dry: 700, organic: 150, wet: 105 };
 
+/** °C at which what is said to be melted melts: wax and fat in hot water, salts and metals far above. */
+const melts = { organic: 90, other: 400 };
+
+function heatedToMelt(one: RuledIngredient): RuledIngredient {
+  if (isPlainWater(one)) return one;
+  return { ...one, heat: Math.max(one.heat, isOrganic(one) ? melts.organic : melts.other) };
+}
+
+const isOrganic = ({ substance: { kind, atoms } }: RuledIngredient): boolean =>
+  kind === 'molecule' && atoms.has('C') && atoms.has('H');
+
 function heatedAtWorst(one: RuledIngredient, heated: ReadonlySet<string>, wet: boolean): RuledIngredient {
   if (![...heated].some((at) => one.part.startsWith(at))) return one;
-  const { kind, atoms } = one.substance;
-  const isOrganic = kind === 'molecule' && atoms.has('C') && atoms.has('H');
-  const other = isOrganic ? heatAtWorst.organic : heatAtWorst.dry;
+  const other = isOrganic(one) ? heatAtWorst.organic : heatAtWorst.dry;
   return { ...one, heat: Math.max(one.heat, wet || one.watery ? heatAtWorst.wet : other) };
 }
 
 const dustsThatBurn = ['powder_metal', 'fuel_solid', 'organic_combustible', 'carbon', 'fine_dust'];
 
+const isPlainWater = ({ formula }: RuledIngredient): boolean => dryComposition(formula) === dryComposition('H2O');
+
 /** Water that is not said to be warm: poured on what is melted, it is not meant to melt with it. */
-const isColdWater = ({ formula, heat }: RuledIngredient): boolean =>
-  dryComposition(formula) === dryComposition('H2O') && heat < warmWater;
+const isColdWater = (one: RuledIngredient): boolean => isPlainWater(one) && one.heat < warmWater;
 const warmWater = 45;
 
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
@@ -395,7 +414,8 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
   const { unknown, cautions, taken, circumstances } = gathered;
   if (mixture.roomCubicMetres !== undefined) circumstances.add('indoors');
   const wet = gathered.ingredients.some((ingredient) => ingredient.wets && !isOnlyDrops(ingredient));
-  const ingredients = gathered.ingredients.map((one) => heatedAtWorst(one, gathered.heated, wet));
+  const heated = gathered.ingredients.map((one) => heatedAtWorst(one, gathered.heated, wet));
+  const ingredients = gathered.melted ? heated.map(heatedToMelt) : heated;
   const heats = mixture.heating ?? [];
   const heat = Math.max(gathered.heat, heatOfMixture(ingredients, heats));
   const belongs = new Map(

@@ -25,9 +25,9 @@ export interface AmountsBehind {
 const atLeast = (severity: ForeseenSeverity, least: ForeseenSeverity): ForeseenSeverity =>
   compareSeverity(least, severity) < 0 ? least : severity;
 
-/** A tenth of the limit in the room, a fifth of the level immediately dangerous beside the vessel: judgement. */
+/** A tenth of the limit in the room, three tenths of the level immediately dangerous beside the vessel: judgement. */
 const traceInRoom = 0.1;
-const traceBesideVessel = 0.2;
+const traceBesideVessel = 0.3;
 /** Share of the lower flammable limit that counts as an alarm: the practice of gas detectors. */
 const alarmShare = 0.1;
 /**
@@ -41,6 +41,9 @@ const burnableTrace = 0.005;
 
 /** So many times a limit on short stays is a danger whatever the rule says: judgement. */
 const farAbove = 10;
+
+/** L of a gas without a published limit: half a ppm about the vessel. Judgement. */
+const unlimitedTrace = 0.0005;
 
 const feared = (consequence: string): ReadonlySet<string> =>
   new Set(consequence.split(';').map((part) => part.trim().replace(/\s*\(.*\)$/, '')));
@@ -67,7 +70,8 @@ function isTraceOfGas({ consequence, worst, litres }: AmountsBehind): boolean {
   if (!worst || ![...feared(consequence)].every((one) => fallsWithGas.test(one) || burns.test(one))) return false;
   if (onlyFlammable(litres)) return litres.reduce((sum, [, volume]) => sum + volume, 0) <= flammableTrace;
   const inRoom = strictestTimes(worst);
-  return inRoom !== undefined && inRoom <= traceInRoom && timesBesideVessel(worst, nearField) <= traceBesideVessel;
+  if (inRoom === undefined) return litres.reduce((sum, [, volume]) => sum + volume, 0) <= unlimitedTrace;
+  return inRoom <= traceInRoom && timesBesideVessel(worst, nearField) <= traceBesideVessel;
 }
 
 /** A trace: of gas, and of what could burn. */

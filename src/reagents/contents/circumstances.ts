@@ -26,6 +26,10 @@ export const toldByWords = [
   'rubbed',
   'liquid',
   'skin',
+  'microwaved',
+  'spilt',
+  'vacuumed',
+  'catalysed',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */

@@ -37,6 +37,8 @@ export interface ReagentContents {
   readonly heatUnstated: boolean;
   /** Nothing but a hob heats it. */
   readonly onHob: boolean;
+  /** Words that name no stuff say that it is melted. */
+  readonly melted: boolean;
   /** °C that the words tell. */
   readonly celsius?: number;
 }
@@ -50,7 +52,9 @@ function phraseOf({ written, name }: ReagentWritten): string {
 /** The name alone tells what it is, and nothing else is sold under it. */
 function isPlainly({ substance, written, unused, name }: ResolvedReagent): boolean {
   if (!substance || unused.length > 0 || substance.takenAs === 'organic') return false;
-  return [name, written.plainName ?? name].map(meaningOf).every((meaning) => {
+  // `hot ash` is more than ash that is hot.
+  const withState = [...(written.state ?? []), name].join(' ');
+  return [name, written.plainName ?? name, withState].map(meaningOf).every((meaning) => {
     if (meaning?.kind === 'product') return false;
     const added = meaning?.kind === 'stuff' ? (meaning.groups ?? []) : [];
     return added.every((group) => substance.groups.includes(group));
@@ -259,6 +263,7 @@ export const contentsOf: (reagent: ResolvedReagent) => ReagentContents = onceFor
     leftOut: decided ? [] : phrase.leftOut,
     heatUnstated: phrase.heatUnstated,
     onHob: phrase.onHob,
+    melted: phrase.melted,
     namesNothing: phrase.namesNothing && reagent.substance === undefined,
     ...(celsius !== undefined && { celsius }),
   };

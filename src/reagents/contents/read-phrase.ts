@@ -1,6 +1,7 @@
 // What stands in a phrase: the things that can meet, what each may be, and in what state all of it is.
 import type { Quantity } from '../../chemistry/index.js';
 import { circumstances, type Circumstance } from './circumstances.js';
+import { namesNoStuff } from './deeds.js';
 import { itemsOf, type Item } from './items.js';
 import { phraseWordOf, type Meaning, type PhraseWordKind } from './lexicon.js';
 import { tokensOf } from './tokens.js';
@@ -41,6 +42,8 @@ export interface Phrase {
   readonly celsius?: number;
   /** Nothing but a hob heats it. */
   readonly onHob: boolean;
+  /** Words that name no stuff say that it is melted. */
+  readonly melted: boolean;
 }
 
 interface OpenPart {
@@ -92,6 +95,7 @@ const tellsWithin: ReadonlySet<PhraseWordKind> = new Set([
   'oily',
   'pressurised',
   'finely',
+  'liquid',
 ]);
 
 /** Before a name these tell what was done to it: `burnt umber`. */
@@ -302,9 +306,6 @@ function partOf(open: OpenPart, inBath: boolean): PhrasePart {
   };
 }
 
-/** Words for a stuff of which it is not said what it is: `some powder`, `waste`. */
-const unnamed: readonly PhraseWordKind[] = ['shape', 'product', 'spent', 'unwashed', 'purpose'];
-
 const read = new Map<string, Phrase>();
 
 /**
@@ -320,18 +321,40 @@ export function readPhrase(text: string): Phrase {
   return phrase;
 }
 
-/** Words of the table, and none that is only like one by its form. */
-const isOfWords = (items: readonly Item[]): boolean =>
-  items.some((item) => item.kind === 'state' && !item.byForm) &&
-  items.every((item) => item.kind !== 'unknown' && !(item.kind === 'state' && item.byForm));
-
 /** Melted, and no ice or snow. */
 const isMoltenThing = ({ melted, names }: OpenPart): boolean =>
   melted && names.some(({ meaning }) => !(meaning.kind === 'stuff' && /^H2O$/.test(meaning.formula)));
 
-/** `powder`, `waste`, and not `roasted`, which only says what is done. */
-const isOfStuff = (item: Item): boolean =>
-  item.kind === 'state' && !item.word.kinds.has('heat') && unnamed.some((kind) => item.word.kinds.has(kind));
+/** s in a microwave oven, and °C of what stands in it for less and for longer. Common practice, no source. */
+const microwaveHeats: readonly (readonly [belowSeconds: number, celsius: number])[] = [
+  [45, 50],
+  [180, 95],
+  [Infinity, 105],
+];
+
+/** °C that a microwave oven brings a pot to in the time that is told, or in long where none is. */
+function microwaveCelsius(parts: readonly OpenPart[]): number {
+  const seconds = parts.flatMap(({ quantities }) =>
+    quantities.filter(({ dimension }) => dimension === 'time').map(({ high, base }) => (high ?? base).toNumber()),
+  );
+  const longest = seconds.length > 0 ? Math.max(...seconds) : Infinity;
+  return microwaveHeats.find(([below]) => longest <= below)![1];
+}
+
+function heatedInMicrowave(parts: readonly OpenPart[]): void {
+  const celsius = microwaveCelsius(parts);
+  for (const part of parts) part.celsius = Math.max(celsius, part.celsius ?? celsius);
+}
+
+const limb = String.raw`(?:hand|arm|wrist|finger|thumb|elbow|leg|knee|foot|face|ear|belly|torso|chest|breast)s?`;
+/** Words that lay it about a limb, or a limb into it: `hand cast in it`, `poured round my arm`. */
+const aboutLimb = new RegExp(
+  String.raw`\b(?:on|around|round|about|over|upon|onto) (?:a|an|the|my|his|her|our|your|both|someone's) (?:bare )?${limb}\b` +
+    String.raw`|\bcast(?:ing)? (?:of )?(?:a |the |my |his |her |your )?(?:bare )?${limb}\b` +
+    String.raw`|\b${limb} (?:\w+ )?in(?:to)? (?:it|the (?:plaster|mix|mixture|mould|bucket))\b` +
+    String.raw`|\b${limb} cast(?:ing)?\b`,
+  'i',
+);
 
 /** No hotter than water boils, but for a hob. */
 const isNotHotter = ({ celsius = 0 }: OpenPart): boolean => celsius <= bathCelsius;
@@ -340,6 +363,8 @@ function readAnew(text: string): Phrase {
   const items = itemsOf(tokensOf(text));
   const reader = new Reader(!items.some(({ kind }) => kind === 'name'));
   for (const item of items) reader.read(item);
+  if (reader.found.has('microwaved')) heatedInMicrowave(reader.parts);
+  if (aboutLimb.test(text)) reader.found.add('skin');
   const named = reader.parts.filter(({ names }) => names.length > 0);
   const parts = named.length > 0 ? named : reader.purposes;
   const { found } = reader;
@@ -350,9 +375,10 @@ function readAnew(text: string): Phrase {
     circumstances: new Set(circumstances.filter((one) => found.has(one) && !(one === 'closed' && found.has('open')))),
     unaccounted: reader.parts.flatMap(unaccountedIn),
     leftOut: reader.parts.flatMap(leftOutIn),
-    heatUnstated: reader.heatUnstated,
+    heatUnstated: reader.heatUnstated && !reader.parts.some(({ quantities }) => quantities.some(isTold)),
     onHob: reader.parts.some(({ hob }) => hob !== undefined) && reader.parts.every(isNotHotter),
     ...(named.length === 0 && Number.isFinite(nameless) && { celsius: nameless }),
-    namesNothing: parts.length === 0 && isOfWords(items) && !items.some(isOfStuff),
+    namesNothing: parts.length === 0 && namesNoStuff(items),
+    melted: named.length === 0 && reader.parts.some(({ melted }) => melted),
   };
 }
