@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { constituents } from '../../src/reagents/constituents.js';
 import { groups } from '../../src/hazards/foresee/groups.js';
 import { materialNamed } from '../../src/reagents/names.js';
+import { readPhrase } from '../../src/reagents/contents/read-phrase.js';
 import { contentsOf, resolveText } from '../../src/reagents/index.js';
 import { misspeltWordsTable } from '../../src/tables/compiled/reagents/contents/misspelt-words.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
@@ -125,5 +126,70 @@ describe('names as they are written in a hurry', () => {
     const words = misspeltWordsTable().map(({ word }) => word);
     expect(new Set(words).size).toBe(words.length);
     expect(misspeltWordsTable().filter(({ word, meant }) => word === meant || words.includes(meant))).toEqual([]);
+  });
+});
+
+/** What the words of a phrase were read as. */
+function phraseRead(text: string): { readonly namesNothing: boolean; readonly told: readonly string[] } {
+  const { namesNothing, circumstances } = readPhrase(text);
+  return { namesNothing, told: [...circumstances].sort() };
+}
+
+describe('what is done is no stuff', () => {
+  // source: common practice, no source
+  it.each([
+    ['stirred to a paste', []],
+    ['dried on a plate at 50', []],
+    ['cut in strips', ['damaged']],
+    ['dried', []],
+    ['left standing', []],
+    ['tube, capped', ['closed']],
+    ['bottle with bung pushed home', ['closed']],
+    ['jar, lid with a hole', []],
+    ['knocked over', ['spilt']],
+    ['sucked up with the house vacuum', ['vacuumed']],
+    ['microwave 3 min', ['microwaved']],
+    ['hand cast in it till hard', ['casting', 'skin']],
+    ['both parts mixed', ['catalysed']],
+  ])('%s', (text, told) => {
+    expect(phraseRead(text)).toEqual({ namesNothing: true, told });
+  });
+
+  it.each(['some powder', 'powder, lid on', 'dressing in a bottle', 'Thinning', 'spread with unobtainate'])(
+    '%s may be anything',
+    (text) => {
+      expect(phraseRead(text).namesNothing).toBe(false);
+    },
+  );
+
+  it.each([
+    ['open bowl, microwave 15 seconds', 50],
+    ['microwave 1 min', 95],
+    ['microwave 5 min', 105],
+    ['in the microwave', 105],
+  ])('%s is at most %i °C', (text, celsius) => {
+    expect(readPhrase(text).celsius).toBe(celsius);
+  });
+});
+
+describe('old names', () => {
+  // source: from memory, of the older literature
+  it.each([
+    ["Canton's phosphorus", 'CaS'],
+    ["Fowler's solution", 'KAsO2'],
+    ['smoking liquor of Libavius', 'SnCl4'],
+    ['butter of arsenic', 'AsCl3'],
+    ['nitrum flammans', 'NH4NO3'],
+    ['carbazotic acid', 'C6H3N3O7'],
+    ['oxymuriate of potash', 'KClO3'],
+    ['phosphuret of lime', 'Ca3P2'],
+    ['Derbyshire spar', 'CaF2'],
+    ['calx of silver', 'Ag2O'],
+    ['tutty', 'ZnO'],
+    ['spelter lumps', 'Zn'],
+  ])('%s is %s', (text, formula) => {
+    const wanted = constituents(formula);
+    const found = heldIn(text).formulas.map((one) => constituents(one));
+    expect(found.map((one) => one.ok && one.value.dry)).toEqual([wanted.ok && wanted.value.dry]);
   });
 });
