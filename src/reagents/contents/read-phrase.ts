@@ -349,7 +349,8 @@ function heatedInMicrowave(parts: readonly OpenPart[]): void {
 const limb = String.raw`(?:hand|arm|wrist|finger|thumb|elbow|leg|knee|foot|face|ear|belly|torso|chest|breast)s?`;
 /** Words that lay it about a limb, or a limb into it: `hand cast in it`, `poured round my arm`. */
 const aboutLimb = new RegExp(
-  String.raw`\b(?:on|around|round|about|over|upon|onto) (?:a|an|the|my|his|her|our|your|both|someone's) (?:bare )?${limb}\b` +
+  String.raw`\b(?:on|around|round|about|over|upon|onto) ` +
+    String.raw`(?:a|an|the|my|his|her|our|your|both|someone's) (?:bare )?${limb}\b` +
     String.raw`|\bcast(?:ing)? (?:of )?(?:a |the |my |his |her |your )?(?:bare )?${limb}\b` +
     String.raw`|\b${limb} (?:\w+ )?in(?:to)? (?:it|the (?:plaster|mix|mixture|mould|bucket))\b` +
     String.raw`|\b${limb} cast(?:ing)?\b`,
