@@ -252,7 +252,7 @@ export const useSchema = z
   });
 
 export const heatingSchema = z.strictObject({
-  of: words.describe('`product`, `mixture`, or a reagent’s id').default('product'),
+  of: words.describe('`product`, `mixture`, a vessel, or a reagent’s id').default('product'),
   to: quantity('temperature', '60 °C', 'red heat', 'cone 6', 'gas mark 4', 'water bath').describe(
     '`60 °C`, or in words: `red heat`, `cone 6`, `gas mark 4`, `boiling`, `water bath`',
   ),

@@ -95,7 +95,9 @@ export function heatOfVessel(
   const isWhole = ({ of }: MixtureHeating): boolean =>
     of === 'mixture' || (of === 'product' && !group.some(bringsWater));
   const whole = mainIsEmpty ? heats.filter(isWhole).map(({ toCelsius }) => toCelsius) : [];
-  const own = list.filter(({ of }) => speaksOfVessel(of, group)).map(({ to }) => judgedCelsius(to));
+  const own = list
+    .filter(({ of, in: where = '' }) => speaksOfVessel(`${of}, ${where}`, group))
+    .map(({ to }) => judgedCelsius(to));
   return [
     ...heats.filter(({ of }) => of !== 'product' && of !== 'mixture'),
     ...[...own, ...whole].map((toCelsius) => ({ of: 'mixture', toCelsius })),

@@ -532,6 +532,7 @@ reaction: 2 Cu(NO3)2 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 4 NaNO3 + CO2
     it.each([
       heats('of: crucible, to: 400 °C'),
       heats('of: "Crucible, lid on", to: 400 °C'),
+      heats('to: 400 °C, in: covered crucible'),
       heats('of: copper nitrate, to: 400 °C'),
       steps('{ do: Roast it., with: [copper nitrate], heat: 400 °C }'),
       steps('{ do: Put in., with: [copper nitrate] }', '{ do: "Heat the crucible, strongly.", heat: 400 °C }'),

@@ -83,6 +83,7 @@ describe('a vessel beside the main one', () => {
   it.each([
     ['beaker 1', true],
     ['Heat (the beaker 1) gently.', true],
+    ['beaker  1', true],
     ['beaker 12', false],
     ['an old beaker', false],
     ['', false],
