@@ -19,14 +19,24 @@ export function identify<T extends object>(value: T, identity: string): T {
   return value;
 }
 
-/** What stands for a value among the inputs of another. */
-function standIn(this: unknown, _key: string, value: unknown): unknown {
+/** A text that says everything of plain data, as JSON would, with what stands for a value that is known in its place. */
+function written(value: unknown): string {
+  if (typeof value === 'string') return JSON.stringify(value);
   if (typeof value === 'function') throw new TypeError('a function says nothing of what it draws on');
-  if (typeof value !== 'object' || value === null) return value;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value) ?? 'null';
   const identity = known.get(value);
-  if (identity !== undefined) return { identity };
-  if (value instanceof Map) return { map: [...value] };
-  return value instanceof Set ? { set: [...value] } : value;
+  if (identity !== undefined) return `#${identity}`;
+  if (Array.isArray(value)) return `[${value.map(written).join()}]`;
+  if (value instanceof Map) return `map${written([...value])}`;
+  if (value instanceof Set) return `set${written([...value])}`;
+  return 'toJSON' in value ? written((value as { toJSON: () => unknown }).toJSON()) : writtenFields(value);
+}
+
+function writtenFields(value: object): string {
+  let text = '{';
+  for (const [key, field] of Object.entries(value))
+    if (field !== undefined) text += `${JSON.stringify(key)}:${written(field)},`;
+  return `${text}}`;
 }
 
 /**
@@ -38,7 +48,7 @@ export function identityOf(value: unknown): string {
   if (typeof value !== 'object' || value === null) return hashOf(typeof value, String(value));
   const before = known.get(value);
   if (before !== undefined) return before;
-  const identity = hashOf(JSON.stringify([value], standIn));
+  const identity = hashOf(written(value));
   known.set(value, identity);
   return identity;
 }

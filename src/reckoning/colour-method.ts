@@ -8,6 +8,7 @@ import {
   publishedAccuracyTable,
   type PublishedAccuracyRow,
 } from '../tables/compiled/colour/photograph/published-accuracy.js';
+import { prepared } from '../tables/prepared.js';
 
 export interface StandardTestFacts {
   readonly name: string;
@@ -34,6 +35,8 @@ const cutAt = [30, 55, 80] as const;
 /** Where the families' boundaries come from, each source once. */
 const familiesSource = (): string => [...new Set(familiesTable().map(({ source }) => source))].join('; ');
 
+const familyCuts = prepared<readonly FamilyCut[]>('family-cuts', () => cutAt.map((one) => familyCut(one)));
+
 let told: ColourMethod | undefined;
 
 /** The same for every journal, and made once. */
@@ -50,7 +53,7 @@ export function colourMethod(): ColourMethod {
       note,
       source,
     })),
-    families: { cuts: cutAt.map((lightness) => familyCut(lightness)), source: familiesSource() },
+    families: { cuts: familyCuts(), source: familiesSource() },
   };
   return told;
 }

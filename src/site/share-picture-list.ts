@@ -49,7 +49,7 @@ function pictureOf(
       return swatchesIn(rows);
     },
   };
-  return identify(picture, hashOf(recipe, identityOf(words), identityOf(rows)));
+  return identify(picture, hashOf(recipe, JSON.stringify(words), ...rows.map(identityOf)));
 }
 
 /** Every picture of the site: the journal's, one for each series, one for each entry. */

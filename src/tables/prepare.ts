@@ -5,6 +5,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import '../hazards/index.js';
 import '../reagents/index.js';
+import '../reckoning/colour-method.js';
 import { preparedFolder } from './prepared-files.js';
 import { preparations } from './prepared.js';
 

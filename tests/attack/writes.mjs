@@ -19,7 +19,15 @@ import {
 
 export const ways = ['killed', 'half', 'full', 'ENOSPC', 'EACCES', 'EROFS', 'EBUSY', 'EMFILE', 'EIO'];
 
-const publishIn = (folder) => publish(join(folder, 'journal'), { to: join(folder, 'site'), search: false, threads: 0 });
+const publishIn = (folder, more = {}) =>
+  publish(join(folder, 'journal'), { to: join(folder, 'site'), search: false, threads: 0, ...more });
+
+const newWords = { ...fewEntries('New', 4), 'journal/pages/second.md': 'New second.\n' };
+const withSpare = { spareFrom: 0 };
+
+/** What lies in a folder but for the site before last. */
+const withoutSpare = (picture) =>
+  Object.fromEntries(Object.entries(picture).filter(([path]) => !path.startsWith('.site.spare-')));
 
 /**
  * A site published from an old journal, files of others in it, and the journal edited since; and what should come of
@@ -33,7 +41,9 @@ export async function prepare() {
   writeFiles(start, others);
   await publishIn(start);
   const old = pictureOf(start);
-  writeFiles(start, { ...fewEntries('New', 4), 'journal/pages/second.md': 'New second.\n' });
+  const before = join(home, 'before');
+  copyFolder(start, before);
+  writeFiles(start, newWords);
   const end = join(home, 'end');
   copyFolder(start, end);
   const counted = faultyFiles({ below: end });
@@ -44,7 +54,7 @@ export async function prepare() {
     counting.restore();
     counted.restore();
   }
-  return { home, start, old, next: pictureOf(end), names: counted.names, operations: counting.names.length };
+  return { home, start, before, old, next: pictureOf(end), names: counted.names, operations: counting.names.length };
 }
 
 const only = (picture, part) =>
@@ -83,19 +93,29 @@ function wrongAfter(folder, { old, next }, error, how) {
   return undefined;
 }
 
+/** A site with the one before it beside it, and the journal edited since. */
+async function prepareSpare({ before }, folder) {
+  copyFolder(before, folder);
+  for (let times = 0; times < 2; times += 1) await publishIn(folder, withSpare);
+  writeFiles(folder, newWords);
+}
+
 /**
  * One publication with a fault at one change.
+ * @param spare whether it is built in the site before last
  * @returns what is wrong, in words; undefined where nothing is
  */
-export async function faultAt(prepared, at, how) {
+export async function faultAt(prepared, at, how, spare = false) {
   const folder = join(prepared.home, 'run');
   removeFolder(folder);
-  copyFolder(prepared.start, folder);
+  if (spare) await prepareSpare(prepared, folder);
+  else copyFolder(prepared.start, folder);
+  const more = spare ? withSpare : {};
   const layer = faultyFiles({ below: folder, at, how, withReads: how === 'EIO' || how === 'EMFILE' });
   let error;
   try {
     // A journal that cannot be read is remarked, and not published.
-    const { published } = await publishIn(folder);
+    const { published } = await publishIn(folder, more);
     if (!published) error = new Error('not published');
   } catch (caught) {
     error = caught;
@@ -105,8 +125,8 @@ export async function faultAt(prepared, at, how) {
   const wrong = wrongAfter(folder, prepared, error, how);
   if (wrong) return `${how} at ${at} (${layer.names.at(-1)}): ${wrong}`;
   buryOwners(folder);
-  await publishIn(folder);
-  const healed = difference(pictureOf(folder), prepared.next);
+  await publishIn(folder, more);
+  const healed = difference(withoutSpare(pictureOf(folder)), prepared.next);
   return healed && `${how} at ${at} (${layer.names[at - 1]}): the next publication does not make it well: ${healed}`;
 }
 
@@ -124,8 +144,9 @@ export async function attackWrites({ random, until, report, only: most = Infinit
   let tried = 0;
   const one = async (at, how) => {
     tried += 1;
-    const wrong = await faultAt(prepared, at, how).catch((error) => `${how} at ${at}: ${error.stack}`);
-    if (wrong) found.push(wrong);
+    const spare = random.isOneIn(2);
+    const wrong = await faultAt(prepared, at, how, spare).catch((error) => `${how} at ${at}: ${error.stack}`);
+    if (wrong) found.push(spare ? `with a spare: ${wrong}` : wrong);
   };
   try {
     const first = decisive(prepared)
