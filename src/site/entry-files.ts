@@ -1,45 +1,52 @@
-// Files besides the pages that are made of what was reckoned of each entry: what the page that compares samples asks
-// for, and data/entries.json. They are made where an entry is at hand, so that it need not be loaded again.
+// What is made of the reckoning of each entry besides its pages: what the page that compares samples asks for, its line
+// of data/entries.json, and what it is found by. It is made where an entry is at hand, so that it need not be loaded
+// again.
 import { join } from 'node:path';
-import type { SampleRow } from '../crosslinks/model.js';
+import type { Shelf } from '../journal/entry.js';
 import { identityOf } from '../kept/inputs.js';
 import type { Kept } from '../kept/kept.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { comparedMade, comparedText } from './compared.js';
 import { entriesFile, entryLine } from './data.js';
+import type { EntryFindables } from './entry-findables.js';
 import { LineReader, LineSpool, removeSpools, type LinePlace } from './entry-lines.js';
 import type { SitePlan } from './plan.js';
+import { namedEntry, type Findable, type FoundBy } from './search-things.js';
 import { fileOfAddress, type Staging, type WrittenFile } from './staging.js';
 
 /** What is to be made of an entry besides its pages. */
 export interface EntryFilesWanted {
   readonly compared: boolean;
   readonly line: boolean;
+  readonly findable: boolean;
 }
 
 /** What was made of an entry besides its pages. */
 export interface EntryFilesMade {
   readonly compared?: WrittenFile;
   readonly line?: LinePlace;
+  readonly findable?: Findable;
 }
 
 /** Where a thread writes such files. */
 export interface EntryFilesWriter {
   readonly write: (address: string, text: string) => WrittenFile;
   readonly spool: LineSpool;
+  readonly shelf: Shelf['reagents'];
 }
 
 /** Makes what is wanted of an entry. */
 export function entryFiles(
-  reckoned: ReckonedEntry,
-  rows: readonly SampleRow[],
-  { compared, line }: EntryFilesWanted,
-  { write, spool }: EntryFilesWriter,
+  of: FoundBy,
+  { compared, line, findable }: EntryFilesWanted,
+  { write, spool, shelf }: EntryFilesWriter,
 ): EntryFilesMade {
+  const { reckoned, rows } = of;
   const { number } = reckoned.entry;
   return {
     ...(compared && { compared: write(comparedAddress(number), comparedText(rows, reckoned)) }),
     ...(line && { line: spool.put(entryLine(reckoned)) }),
+    ...(findable && { findable: namedEntry(of, shelf) }),
   };
 }
 
@@ -59,6 +66,8 @@ export interface EntryFilesOf {
   readonly plan: SitePlan;
   readonly staging: Staging;
   readonly kept: Kept;
+  /** Where they are asked for. */
+  readonly findables?: EntryFindables;
   /** Called with the size of each file when it is in staging. */
   readonly done: (file: WrittenWithoutPath) => void;
 }
@@ -84,19 +93,21 @@ export class EntryFiles {
   }
 
   wanted(number: number): EntryFilesWanted {
-    return { compared: this.toCompare.has(number), line: this.toLine.has(number) };
+    const findable = this.of.findables?.isMissing(number) ?? false;
+    return { compared: this.toCompare.has(number), line: this.toLine.has(number), findable };
   }
 
   /** Makes what is wanted of an entry in this thread. */
-  here(reckoned: ReckonedEntry, rows: readonly SampleRow[]): void {
-    const { number } = reckoned.entry;
-    const { staging } = this.of;
-    this.take(number, entryFiles(reckoned, rows, this.wanted(number), { write: staging.write, spool: this.spool }));
+  here(one: FoundBy): void {
+    const { number } = one.reckoned.entry;
+    const { staging, plan } = this.of;
+    const { reagents: shelf } = plan.model.journal.shelf;
+    this.take(number, entryFiles(one, this.wanted(number), { write: staging.write, spool: this.spool, shelf }));
   }
 
   /** Takes note of what was made of an entry, here or in another thread. */
-  take(number: number, { compared, line }: EntryFilesMade): void {
-    const { kept, staging, done } = this.of;
+  take(number: number, { compared, line, findable }: EntryFilesMade): void {
+    const { kept, staging, done, findables } = this.of;
     if (compared) {
       const { path: _, ...file } = compared;
       staging.note([compared]);
@@ -104,6 +115,7 @@ export class EntryFiles {
       this.toCompare.delete(number);
       done(file);
     }
+    if (findable) findables?.put(number, findable);
     if (line) {
       this.places.set(number, line);
       this.toLine.delete(number);
@@ -112,9 +124,8 @@ export class EntryFiles {
 
   /** Makes what no page was rendered for, and puts the lines into their file. */
   end(): void {
-    const { model, works } = this.of.plan;
-    for (const [at, { number, work }] of works.entries())
-      if (this.toCompare.has(number) || this.toLine.has(number)) this.here(model.entries[at]!, work().rows);
+    for (const { number, work } of this.of.plan.works)
+      if (this.toCompare.has(number) || this.toLine.has(number)) this.here(work());
     if (this.isNew) this.writeLines();
   }
 

@@ -2,7 +2,7 @@
 // into the staging folder.
 import { threadId } from 'node:worker_threads';
 import { answering } from '../answering.js';
-import type { Entry } from '../journal/entry.js';
+import type { Entry, Shelf } from '../journal/entry.js';
 import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
 import { pack } from '../kept/packed.js';
 import type { LotStock, ReckonedEntry } from '../reckoning/contracts.js';
@@ -19,6 +19,7 @@ import { writerInto, type WrittenFile } from './staging.js';
 export interface WorkerStart {
   readonly shared: SharedByEntries;
   readonly folder: string;
+  readonly shelf: Shelf['reagents'];
 }
 
 /** An entry of which pages have to be rendered, and which. */
@@ -82,7 +83,7 @@ function forPages({ number, stock, reckoned: given }: EntryToRender): ReckonedEn
   };
 }
 
-function renderingInto({ shared, folder }: WorkerStart): (one: EntryToRender) => EntryDone {
+function renderingInto({ shared, folder, shelf }: WorkerStart): (one: EntryToRender) => EntryDone {
   const write = writerInto(folder);
   const spool = new LineSpool(spoolIn(folder, threadId));
   const site = splitAddress(shared.context.address);
@@ -93,7 +94,7 @@ function renderingInto({ shared, folder }: WorkerStart): (one: EntryToRender) =>
       const file = write(address, rendered.html);
       return { address, file, record: recordOf(address, rendered, file, site) };
     });
-    return { number, pages, besides: entryFiles(whole, work.rows, besides, { write, spool }) };
+    return { number, pages, besides: entryFiles({ ...work, reckoned: whole }, besides, { write, spool, shelf }) };
   };
 }
 

@@ -118,7 +118,8 @@ export async function writePages(writing: PageWriting): Promise<void> {
     const made = page.render();
     rendered(page.address, recordOf(page.address, made, staging.write(page.address, made.html), site));
   };
-  const start: WorkerStart = { shared: plan.shared, folder: staging.folder };
+  const { reagents: shelf } = plan.model.journal.shelf;
+  const start: WorkerStart = { shared: plan.shared, folder: staging.folder, shelf };
   await Promise.all(workers.map((worker) => worker.ask('staging', start)));
   const ofEntries = new Set(entries.flatMap(({ addresses }) => addresses));
   const others = [...toRender.values()].filter(({ page }) => !ofEntries.has(page.address));
@@ -144,8 +145,7 @@ export async function writePages(writing: PageWriting): Promise<void> {
       const entry = toHandOut.nextHere();
       if (!entry) return false;
       for (const address of entry.addresses) renderHere(toRender.get(address)!);
-      const { reckoned, rows } = entry.work();
-      besides.here(reckoned, rows);
+      besides.here(entry.work());
       return true;
     },
   });

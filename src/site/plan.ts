@@ -58,7 +58,7 @@ import { idsIn } from './html.js';
 import { labelsPage } from './labels/page.js';
 import { linkedFile, type RenderedBody } from './markdown.js';
 import { PageList, type SitePage } from './page-list.js';
-import { searchChoices } from './search-things.js';
+import { namesAmong, searchChoices } from './search-things.js';
 
 /** The site of a journal, nothing rendered yet. */
 export interface SitePlan {
@@ -129,9 +129,7 @@ function worksOf(model: JournalModel, addresses: Addresses, pictures: SiteContex
       links: model.links.get(entry.number)!,
       rows: rowsOf.get(entry.number) ?? [],
       addresses: addressesNamed(entry, addresses),
-      elementNames: Object.fromEntries(
-        elements.flatMap((symbol) => (names.has(symbol) ? [[symbol, names.get(symbol)!] as const] : [])),
-      ),
+      elementNames: namesAmong(elements, names),
       ...picturesOf(reckoned, pictures),
     };
   };

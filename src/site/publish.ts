@@ -22,6 +22,7 @@ import { gatherAssets, type FileContent, type MadeFile } from './assets.js';
 import { splitAddress } from './context.js';
 import { dataMade, entriesFile } from './data.js';
 import { EntryFiles } from './entry-files.js';
+import { EntryFindables } from './entry-findables.js';
 import { feeds, sitemap } from './feeds.js';
 import { handedOver } from './handed-over.js';
 import type { LockOwner } from './lock.js';
@@ -153,14 +154,17 @@ const stampsKey = (site: string): string => `stamps ${hashOf(site)}`;
 /** What a file made of some inputs is kept under. */
 const keyOfFile = (address: string, inputs: unknown): string => `file ${identityOf([address, inputs])}`;
 
-/** Writes a file that is made anew each time, if it is another than it was. */
-function writeSmall(work: Work, address: string, content: FileContent): void {
-  const { staging } = work;
-  const isText = typeof content === 'string';
-  if (isText && staging.takeOver({ path: fileOfAddress(address), hash: contentHash(content) }))
-    taken(work, { bytes: Buffer.byteLength(content) });
-  else taken(work, staging.write(address, content));
+/** Writes a file, or takes it over where it is the same as it was. */
+function writtenAnew({ staging }: Work, address: string, content: FileContent): WrittenFile {
+  if (typeof content !== 'string' && !(content instanceof Uint8Array)) return staging.write(address, content);
+  const file = { path: fileOfAddress(address), hash: contentHash(content) };
+  const isSame = staging.takeOver(file);
+  return isSame ? { ...file, bytes: Buffer.byteLength(content) } : staging.write(address, content);
 }
+
+/** Writes a file that is made anew each time, if it is another than it was. */
+const writeSmall = (work: Work, address: string, content: FileContent): void =>
+  taken(work, writtenAnew(work, address, content));
 
 /** Takes a file over if it was made of the same; nothing where it has to be made. */
 function takeMade({ staging, kept }: Work, address: string, key: string): Omit<WrittenFile, 'path'> | undefined {
@@ -207,7 +211,7 @@ async function writeSharePictures(work: Work): Promise<void> {
   }
 }
 
-async function writeOther(work: Work, besides: EntryFiles): Promise<void> {
+async function writeOther(work: Work, besides: EntryFiles, findables: EntryFindables | undefined): Promise<void> {
   const { plan } = work;
   const { model, context } = plan;
   await timed(work, 'data', () => {
@@ -225,22 +229,24 @@ async function writeOther(work: Work, besides: EntryFiles): Promise<void> {
     for (const file of made) if (file.address !== entriesFile) writeMade(work, file);
   });
   if (work.options.sharePictures ?? true) await timed(work, 'share', () => writeSharePictures(work));
-  if (work.options.search ?? true) await timed(work, 'search', () => writeSearch(work));
+  if (work.options.search ?? true) await timed(work, 'search', () => writeSearch(work, findables));
 }
 
+const searchKey = (model: JournalModel): string => `search ${identityOf(whatIsSearched(model))}`;
+
 /** The search index, made anew only where something that can be found has changed. */
-async function writeSearch(work: Work): Promise<void> {
+async function writeSearch(work: Work, findables: EntryFindables | undefined): Promise<void> {
   const { plan, staging, kept, options } = work;
-  const key = `search ${identityOf(whatIsSearched(plan.model))}`;
+  const key = searchKey(plan.model);
   const before = kept.get(key) as readonly WrittenFile[] | undefined;
   if (before?.every(staging.takeOver)) {
     for (const file of before) taken(work, file);
     return;
   }
   const { searchIndex } = await import('./search-index.js');
-  const written = (await searchIndex(plan.model, (at, of) => options.progress?.('search', at, of))).map((file) =>
-    staging.write(file.address, file.content),
-  );
+  const progress = (at: number, of: number): unknown => options.progress?.('search', at, of);
+  const files = await searchIndex(plan.model, progress, findables?.end());
+  const written = files.map((file) => writtenAnew(work, file.address, file.content));
   for (const file of written) taken(work, file);
   kept.put(key, written);
 }
@@ -317,11 +323,14 @@ async function publishInto(
     took,
     bytes: 0,
   };
-  const besides = new EntryFiles({ ...work, done: (file) => taken(work, file) });
+  // Where the index is the same, nothing is asked for.
+  const isSearched = (options.search ?? true) && !work.kept.has(searchKey(model));
+  const findables = isSearched ? new EntryFindables(model, work.kept) : undefined;
+  const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
   await timed(work, 'render', () => renderPages(work, besides));
   checkPartLinks(work);
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
-  await writeOther(work, besides);
+  await writeOther(work, besides, findables);
   await timed(work, 'links', () => {
     remarks.push(...deadLinks(work).map(deadLinkRemark));
   });

@@ -174,13 +174,18 @@ async function watched<T>(work: () => Promise<T>): Promise<T> {
 
 /**
  * Makes the index; its files lie below /find/.
+ * @param entries what the entries are found by, by number, where it was made before
  * @throws SearchFault where the indexer fails
  */
-export const searchIndex = (model: JournalModel, progress: Progress = () => undefined): Promise<SiteFile[]> =>
+export const searchIndex = (
+  model: JournalModel,
+  progress: Progress = () => undefined,
+  entries?: readonly Findable[],
+): Promise<SiteFile[]> =>
   watched(async () => {
     const { index, errors } = await createIndex();
     if (!index) throw new SearchFault(`the indexer did not start (${errors.join('; ')})`);
-    const all = everything(model);
+    const all = everything(model, entries);
     const language = model.journal.settings.language.split('-')[0] ?? 'en';
     const texts = await textFiles(index, all, language, progress);
     return [...texts, ...nameFiles(all)];

@@ -8,10 +8,11 @@ import { samplesByEntry } from '../../templates/parts/listed.js';
 import { bestYield, yieldRank } from '../crosslinks/best-yield.js';
 import { familyOrder, familyWords } from '../crosslinks/families.js';
 import { isMade, knownPigments } from '../crosslinks/known-pigments.js';
+import { lotsIn } from '../crosslinks/lots.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import type { Shelf } from '../journal/entry.js';
 import { statusReason } from '../journal/index.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
-import { lotsOf } from '../reckoning/lots.js';
 import { colourIndexNames, gasesOf, hazardWords, namesOfReagent } from '../reckoning/names.js';
 import { reckonReagent } from '../reckoning/reagent.js';
 import { entryWords, shownWords, together } from './search-words.js';
@@ -98,8 +99,7 @@ const tradeNames = (rows: readonly SampleRow[]): string[] =>
     ]);
 
 /** What went into an entry, by every name. */
-function usedNames(model: JournalModel, { amounts }: ReckonedEntry): string[] {
-  const shelf = model.journal.shelf.reagents;
+function usedNames(shelf: Shelf['reagents'], { amounts }: ReckonedEntry): string[] {
   const used = new Map(amounts.samples.flatMap(({ ingredients }) => ingredients).map((one) => [one.id, one]));
   return [...used.values()].flatMap(({ id, name, formula }) => {
     const onShelf = shelf.get(id);
@@ -107,9 +107,16 @@ function usedNames(model: JournalModel, { amounts }: ReckonedEntry): string[] {
   });
 }
 
-function entryThing(model: JournalModel, reckoned: ReckonedEntry, rows: readonly SampleRow[]): Thing {
+/** What an entry is found by; plain data. */
+export interface FoundBy {
+  readonly reckoned: ReckonedEntry;
+  readonly rows: readonly SampleRow[];
+  /** Names of its colour-giving elements that have a series, by symbol. */
+  readonly elementNames: Readonly<Record<string, string>>;
+}
+
+function entryThing({ reckoned, rows, elementNames }: FoundBy): Thing {
   const { entry, elements, amounts } = reckoned;
-  const names = new Map(model.series.map(({ element, name }) => [element, name]));
   const families = [...new Set(rows.flatMap((row) => row.family ?? []))];
   const best = bestYield(amounts.samples);
   const painted = rows.find((row) => row.appearance?.swatch)?.appearance;
@@ -117,7 +124,7 @@ function entryThing(model: JournalModel, reckoned: ReckonedEntry, rows: readonly
     longDate(entry.date),
     entry.status === 'finished' ? '' : statusMark({ status: entry.status, why: statusReason(entry) }) || entry.status,
     entry.pigment?.name ?? '',
-    elements.map((symbol) => names.get(symbol) ?? symbol).join(', '),
+    elements.map((symbol) => elementNames[symbol] ?? symbol).join(', '),
     families.join(', '),
     best ? bestYieldWords(best) : '',
   ];
@@ -141,11 +148,11 @@ function entryThing(model: JournalModel, reckoned: ReckonedEntry, rows: readonly
   };
 }
 
-function namedEntry(model: JournalModel, reckoned: ReckonedEntry, rows: readonly SampleRow[]): Findable {
+export function namedEntry(found: FoundBy, shelf: Shelf['reagents']): Findable {
+  const { reckoned, rows, elementNames } = found;
   const { entry, elements } = reckoned;
   const { number, title, pigment } = entry;
-  const thing = entryThing(model, reckoned, rows);
-  const elementNames = new Map(model.series.map(({ element, name }) => [element, name]));
+  const thing = entryThing(found);
   return {
     thing,
     words: entryWords(reckoned),
@@ -160,12 +167,12 @@ function namedEntry(model: JournalModel, reckoned: ReckonedEntry, rows: readonly
       ),
       ...of('is', entry.status === 'finished' ? [] : [entry.status]),
       ...of('hazard', hazardWords(reckoned.dangers.box)),
-      ...of('uses', usedNames(model, reckoned)),
+      ...of('uses', usedNames(shelf, reckoned)),
       ...gasesOf(reckoned).flatMap(({ names, told }) => of(told ? 'toldGas' : 'gas', names)),
       ...of('also', metameric(reckoned) ? ['metameric pair', 'metamerism', 'different under lamplight'] : []),
       ...of(
         'element',
-        elements.flatMap((symbol) => [symbol, elementNames.get(symbol)]),
+        elements.flatMap((symbol) => [symbol, elementNames[symbol]]),
       ),
       ...of('family', thing.families ?? []),
     ],
@@ -175,11 +182,9 @@ function namedEntry(model: JournalModel, reckoned: ReckonedEntry, rows: readonly
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
 function namedReagents(model: JournalModel): Findable[] {
-  const lots = new Map(
-    model.entries.flatMap(({ entry, amounts }) => lotsOf(entry, amounts).map((lot) => [lot.lot, lot] as const)),
-  );
+  const lotOf = lotsIn(model);
   return model.reagents.map(({ id, reagent, uses }) => {
-    const { box } = reckonReagent(reagent, (lot) => lots.get(lot));
+    const { box } = reckonReagent(reagent, lotOf);
     const entries = new Set(uses.map(({ entry }) => entry.number)).size;
     return {
       thing: {
@@ -296,19 +301,41 @@ const namedPages = (model: JournalModel): Findable[] => [
   ),
 ];
 
-/** Everything that can be found by name; entries last, by number, so that new ones change no number of the others. */
-export function everything(model: JournalModel): Findable[] {
+/** What each entry is found by, by number. */
+export function foundBy(model: JournalModel): readonly FoundBy[] {
   const rowsOf = samplesByEntry(model);
-  const entries = [...model.entries].sort((a, b) => a.entry.number - b.entry.number);
-  return [
-    ...namedPages(model),
-    ...namedSeries(model),
-    ...namedFamilies(model),
-    ...namedReagents(model),
-    ...namedIncidents(model),
-    ...entries.map((reckoned) => namedEntry(model, reckoned, rowsOf.get(reckoned.entry.number) ?? [])),
-  ];
+  const names = new Map(model.series.map(({ element, name }) => [element, name]));
+  return [...model.entries]
+    .sort((a, b) => a.entry.number - b.entry.number)
+    .map((reckoned) => ({
+      reckoned,
+      rows: rowsOf.get(reckoned.entry.number) ?? [],
+      elementNames: namesAmong(reckoned.elements, names),
+    }));
 }
+
+/** Names of elements that have one, by symbol. */
+export const namesAmong = (
+  elements: readonly string[],
+  names: ReadonlyMap<string, string>,
+): Readonly<Record<string, string>> =>
+  Object.fromEntries(elements.flatMap((symbol) => (names.has(symbol) ? [[symbol, names.get(symbol)!] as const] : [])));
+
+/**
+ * Everything that can be found by name; entries last, by number, so that new ones change no number of the others.
+ * @param entries what was made of the entries before
+ */
+export const everything = (
+  model: JournalModel,
+  entries: readonly Findable[] = foundBy(model).map((one) => namedEntry(one, model.journal.shelf.reagents)),
+): Findable[] => [
+  ...namedPages(model),
+  ...namedSeries(model),
+  ...namedFamilies(model),
+  ...namedReagents(model),
+  ...namedIncidents(model),
+  ...entries,
+];
 
 export function searchChoices(model: JournalModel): SearchChoices {
   return {
