@@ -19,7 +19,7 @@ export function identify<T extends object>(value: T, identity: string): T {
   return value;
 }
 
-/** A text that says everything of plain data, as JSON would, with what stands for a value that is known in its place. */
+/** A text that says everything of plain data, as JSON would, with what stands for a known value in its place. */
 function written(value: unknown): string {
   if (typeof value === 'string') return JSON.stringify(value);
   if (typeof value === 'function') throw new TypeError('a function says nothing of what it draws on');

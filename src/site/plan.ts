@@ -184,6 +184,8 @@ type Jar = readonly [ReagentPage, LotFacts | null];
 
 function jarsOf(model: JournalModel): readonly Jar[] {
   const lotOf = lotsIn(model);
+  // Several pages are made of a jar: it is read for its identity once.
+  for (const one of model.reagents) identityOf(one);
   return model.reagents.map((one) => [one, (one.reagent.lot !== undefined && lotOf(one.reagent.lot)) || null]);
 }
 

@@ -245,7 +245,7 @@ async function writeSearch(work: Work, findables: EntryFindables | undefined): P
   }
   const { searchIndex } = await import('./search-index.js');
   const progress = (at: number, of: number): unknown => options.progress?.('search', at, of);
-  const files = await searchIndex(plan.model, progress, findables?.end());
+  const files = await searchIndex(plan.model, progress, { entries: findables?.end(), kept });
   const written = files.map((file) => writtenAnew(work, file.address, file.content));
   for (const file of written) taken(work, file);
   kept.put(key, written);

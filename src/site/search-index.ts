@@ -5,9 +5,11 @@ import { subscribe, unsubscribe } from 'node:diagnostics_channel';
 import { gunzipSync } from 'node:zlib';
 import { close, createIndex, type PagefindIndex } from 'pagefind';
 import type { JournalModel } from '../crosslinks/model.js';
+import type { Kept } from '../kept/kept.js';
 import { systematicNames } from '../reckoning/names.js';
 import type { SiteFile } from './assets.js';
-import { littleWords, searchKey, searchWords, shelfOf } from './search-key.js';
+import { countWords } from './search-counts.js';
+import { littleWords, searchKey, shelfOf } from './search-key.js';
 import { shelveNames } from './search-names.js';
 import { everything, type Findable } from './search-things.js';
 import { vocabularyOf } from './search-vocabulary.js';
@@ -65,14 +67,11 @@ const mostTimes = 2;
  * nothing: the little ones, and the digits of decimals (the numbers of entries are names).
  * A first query loads half as much as with the text as it stands.
  */
-function indexedWords({ thing, words }: Findable): string {
-  const times = new Map<string, number>();
-  for (const word of searchWords(`${thing.title} ${words}`))
-    if (!littleWords.has(word) && !/^\d{1,3}$/.test(word))
-      times.set(word, Math.min(mostTimes, (times.get(word) ?? 0) + 1));
-  return [...times]
-    .sort(([one], [other]) => (one < other ? -1 : 1))
-    .map(([word, count]) => `${word} `.repeat(count))
+function indexedWords(one: Findable): string {
+  return (one.counted ?? countWords(one)).texts
+    .filter(([word]) => !littleWords.has(word) && !/^\d{1,3}$/.test(word))
+    .sort(([word], [other]) => (word < other ? -1 : 1))
+    .map(([word, times]) => `${word} `.repeat(Math.min(mostTimes, times)))
     .join('');
 }
 
@@ -174,18 +173,18 @@ async function watched<T>(work: () => Promise<T>): Promise<T> {
 
 /**
  * Makes the index; its files lie below /find/.
- * @param entries what the entries are found by, by number, where it was made before
+ * @param before what the entries are found by, by number, and what else was made before
  * @throws SearchFault where the indexer fails
  */
 export const searchIndex = (
   model: JournalModel,
   progress: Progress = () => undefined,
-  entries?: readonly Findable[],
+  { entries, kept }: { readonly entries?: readonly Findable[] | undefined; readonly kept?: Kept } = {},
 ): Promise<SiteFile[]> =>
   watched(async () => {
     const { index, errors } = await createIndex();
     if (!index) throw new SearchFault(`the indexer did not start (${errors.join('; ')})`);
-    const all = everything(model, entries);
+    const all = everything(model, entries, kept);
     const language = model.journal.settings.language.split('-')[0] ?? 'en';
     const texts = await textFiles(index, all, language, progress);
     return [...texts, ...nameFiles(all)];

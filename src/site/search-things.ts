@@ -9,12 +9,14 @@ import { bestYield, yieldRank } from '../crosslinks/best-yield.js';
 import { familyOrder, familyWords } from '../crosslinks/families.js';
 import { isMade, knownPigments } from '../crosslinks/known-pigments.js';
 import { lotsIn } from '../crosslinks/lots.js';
-import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import type { JournalModel, ReagentPage, SampleRow } from '../crosslinks/model.js';
 import type { Shelf } from '../journal/entry.js';
 import { statusReason } from '../journal/index.js';
-import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
+import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { colourIndexNames, gasesOf, hazardWords, namesOfReagent } from '../reckoning/names.js';
 import { reckonReagent } from '../reckoning/reagent.js';
+import { countWords, type CountedWords } from './search-counts.js';
 import { entryWords, shownWords, together } from './search-words.js';
 
 /** How a name belongs to a thing; the order is that of `weights` in public/scripts/search-rank.js. */
@@ -57,6 +59,8 @@ export interface Findable {
   readonly thing: Thing;
   readonly names: readonly { readonly text: string; readonly as: Relation }[];
   readonly words: string;
+  /** Its words as they are compared, where they were counted before. */
+  readonly counted?: CountedWords;
 }
 
 const of = (as: Relation, texts: readonly (string | undefined)[]): Findable['names'] =>
@@ -153,7 +157,7 @@ export function namedEntry(found: FoundBy, shelf: Shelf['reagents']): Findable {
   const { entry, elements } = reckoned;
   const { number, title, pigment } = entry;
   const thing = entryThing(found);
-  return {
+  const findable: Findable = {
     thing,
     words: entryWords(reckoned),
     names: [
@@ -177,43 +181,50 @@ export function namedEntry(found: FoundBy, shelf: Shelf['reagents']): Findable {
       ...of('family', thing.families ?? []),
     ],
   };
+  return { ...findable, counted: countWords(findable) };
 }
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
-function namedReagents(model: JournalModel): Findable[] {
+function namedReagents(model: JournalModel, kept: Kept): Findable[] {
   const lotOf = lotsIn(model);
-  return model.reagents.map(({ id, reagent, uses }) => {
-    const { box } = reckonReagent(reagent, lotOf);
-    const entries = new Set(uses.map(({ entry }) => entry.number)).size;
-    return {
-      thing: {
-        address: `/reagents/${id}/`,
-        kind: 'reagent',
-        title: reagent.name,
-        facts: ['reagent', reagent.formula, `in ${counted(entries, 'entry', 'entries')}`].filter(Boolean).join(' · '),
-      },
-      words: together([
-        ...(reagent['also-called'] ?? []),
-        reagent.note,
-        reagent.grade,
-        reagent.supplier,
-        reagent.strength,
-        ...box.statements.map(({ text }) => text),
-      ]),
-      names: [
-        ...of('hazard', hazardWords(box)),
-        ...of('page', [
-          ...withParts(reagent.name),
-          id.replaceAll('-', ' '),
-          reagent.formula,
-          reagent.cas,
-          ...(reagent['also-called'] ?? []),
-          ...everyName(reagent),
-        ]),
-      ],
-    };
+  return model.reagents.map((jar) => {
+    const { lot: name } = jar.reagent;
+    const lot = (name !== undefined && lotOf(name)) || null;
+    return madeOf(kept, 'reagent found by', [jar, lot], () => namedReagent(jar, lot));
   });
+}
+
+function namedReagent({ id, reagent, uses }: ReagentPage, lot: LotFacts | null): Findable {
+  const { box } = reckonReagent(reagent, (name) => (name === lot?.lot ? lot : undefined));
+  const entries = new Set(uses.map(({ entry }) => entry.number)).size;
+  return {
+    thing: {
+      address: `/reagents/${id}/`,
+      kind: 'reagent',
+      title: reagent.name,
+      facts: ['reagent', reagent.formula, `in ${counted(entries, 'entry', 'entries')}`].filter(Boolean).join(' · '),
+    },
+    words: together([
+      ...(reagent['also-called'] ?? []),
+      reagent.note,
+      reagent.grade,
+      reagent.supplier,
+      reagent.strength,
+      ...box.statements.map(({ text }) => text),
+    ]),
+    names: [
+      ...of('hazard', hazardWords(box)),
+      ...of('page', [
+        ...withParts(reagent.name),
+        id.replaceAll('-', ' '),
+        reagent.formula,
+        reagent.cas,
+        ...(reagent['also-called'] ?? []),
+        ...everyName(reagent),
+      ]),
+    ],
+  };
 }
 
 const namedSeries = (model: JournalModel): Findable[] =>
@@ -324,15 +335,17 @@ export const namesAmong = (
 /**
  * Everything that can be found by name; entries last, by number, so that new ones change no number of the others.
  * @param entries what was made of the entries before
+ * @param kept what was made of the same before
  */
 export const everything = (
   model: JournalModel,
   entries: readonly Findable[] = foundBy(model).map((one) => namedEntry(one, model.journal.shelf.reagents)),
+  kept: Kept = keptNowhere,
 ): Findable[] => [
   ...namedPages(model),
   ...namedSeries(model),
   ...namedFamilies(model),
-  ...namedReagents(model),
+  ...namedReagents(model, kept),
   ...namedIncidents(model),
   ...entries,
 ];

@@ -1,5 +1,6 @@
 // The journal's own words: by them a misspelt one is noticed, and the nearest is offered.
-import { searchWords, shelfOf } from './search-key.js';
+import { countWords, type CountedWords } from './search-counts.js';
+import { shelfOf } from './search-key.js';
 import type { Findable } from './search-things.js';
 
 /** Words under one letter, the commonest first. */
@@ -24,15 +25,18 @@ interface Counted {
 /** Words by their first letter; numbers are nobody's misspelling, but are known. */
 export function vocabularyOf(all: readonly Findable[]): ReadonlyMap<string, Vocabulary> {
   const counted = new Map<string, Counted>();
-  const count = (text: string, times: number, inText: boolean): void => {
-    for (const word of searchWords(text)) {
+  const count = (words: CountedWords['texts'], worth: number, inText: boolean): void => {
+    for (const [word, times] of words) {
       const one = counted.get(word) ?? { times: 0, inText: false };
-      counted.set(word, { times: one.times + times, inText: one.inText || (inText && !/^\d{1,3}$/.test(word)) });
+      one.times += times * worth;
+      one.inText ||= inText && !/^\d{1,3}$/.test(word);
+      counted.set(word, one);
     }
   };
-  for (const { thing, names, words } of all) {
-    for (const { text } of names) count(text, nameCounts, false);
-    count(`${thing.title} ${words}`, 1, true);
+  for (const one of all) {
+    const { texts, names } = one.counted ?? countWords(one);
+    count(names, nameCounts, false);
+    count(texts, 1, true);
   }
   const byLetter = new Map<string, { texts: string[]; names: string[] }>();
   const inOrder = [...counted].sort(([one, x], [other, y]) => y.times - x.times || (one < other ? -1 : 1));
