@@ -166,15 +166,30 @@ function nameInBracketAt(tokens: readonly Token[], at: number, { item, words }: 
   return undefined;
 }
 
-const saltOf = (tokens: readonly Token[], at: number, named: Taken): Taken | undefined =>
-  nameInBracketAt(tokens, at, named) ?? saltOfElementAt(tokens, at, named);
+const removers = /^(?:removers?|killers?|cleaners?|repell[ae]nts?|dissolvers?|strippers?|unblockers?)$/i;
+/** What is cleaned, dissolved or kept away: a metal, stone, rust, or what grows; never an acid, a salt or water. */
+const isCleaned = ({ meaning }: Extract<Item, { kind: 'name' }>): boolean =>
+  meaning.kind === 'stuff' &&
+  /^(?:[A-Z][a-z]?|CaCO3|SiO2|Fe2O3|CaSO4.*|Al2Si2.*|C\d+H\d+(?:N\d+)?O\d+)$/.test(meaning.formula);
+
+/** `marble cleaner`, `moss remover`: something that nothing knows, and not the marble. */
+function removerAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
+  if (item.kind !== 'name' || !isCleaned(item)) return undefined;
+  const next = textAt(tokens, at + words, at + words + 1);
+  if (next === undefined || !removers.test(next)) return undefined;
+  return { item: { kind: 'unknown', text: `${item.text} ${next}`, depth: item.depth }, words: words + 1 };
+}
+
+/** A name that the words behind it make another thing. */
+const otherThan = (tokens: readonly Token[], at: number, named: Taken): Taken | undefined =>
+  nameInBracketAt(tokens, at, named) ?? saltOfElementAt(tokens, at, named) ?? removerAt(tokens, at, named);
 
 function itemAt(tokens: readonly Token[], at: number): Taken {
   const token = tokens[at]!;
   if (token.kind !== 'word') return { item: token, words: 1 };
   const { text, depth } = token;
   const named = knownAt(tokens, at);
-  const known = quantityAt(tokens, at) ?? (named && (saltOf(tokens, at, named) ?? named));
+  const known = quantityAt(tokens, at) ?? (named && (otherThan(tokens, at, named) ?? named));
   if (known) return known;
   const compound = ofCompound(text, depth);
   if (compound) return { item: compound, words: 1 };

@@ -74,12 +74,12 @@ const placing = /^(?:from|off|in|on|at|by|near|under|behind|beside|over|inside|o
 const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
 /** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
 const alwaysHot =
-  /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot|fire|flames)$/i;
+  /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot|fire|flames|welding|brazing|soldering|melting|smelting|roasting|calcining|firing|torching|annealing|(?:arc|mig|tig|stick|gas|oxy) welding)$/i;
 
 /** Heated, and not how hot. */
 const heatWords =
   /^(?:heated|heating|heat|calcined|roasted|burnt|burned|distilled|sublimed|boiled dry|evaporated to dryness)$/i;
-const meltWords = /^(?:melt|melted|molten|in fusion|fused)$/i;
+const meltWords = /^(?:melt|melted|melting|molten|in fusion|fused)$/i;
 
 /** Hot, and not how hot: what does not boil with water is then far hotter than water. */
 const hotWords = /^(?:hot|heated|frying|deep fried|very hot|in a frying pan|on the stove|on the hob)$/i;
