@@ -74,7 +74,7 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
     );
   return (
     <tr>
-      <th scope="row">
+      <th>
         {name}
         {role || strength ? (
           <span class="quiet"> {listed([role, strength].filter((part) => part !== undefined))}</span>
@@ -178,9 +178,9 @@ export function hazardBox(
             <table>
               <thead>
                 <tr>
-                  <th scope="col">Substance</th>
-                  <th scope="col">Statements</th>
-                  <th scope="col">On whose word</th>
+                  <th>Substance</th>
+                  <th>Statements</th>
+                  <th>On whose word</th>
                 </tr>
               </thead>
               <tbody>{substances.map(rest)}</tbody>

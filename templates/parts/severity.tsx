@@ -7,19 +7,19 @@ export type Severity = 'danger' | 'warning' | 'note';
 export const severityWords = { danger: 'Danger', warning: 'Warning', note: 'Note' } as const;
 
 const outline = 'M8 1l7 7-7 7-7-7z';
-const filled: Readonly<Record<Severity, string | undefined>> = {
-  danger: outline,
-  warning: 'M1 8h14l-7 7z',
-  note: undefined,
-};
+const lowerHalf = 'M1 8h14l-7 7z';
+
+function lozenge(severity: Severity): Element[] {
+  if (severity === 'danger') return [(<path d={outline} fill="currentColor" />) as Element];
+  const half = severity === 'warning' ? [(<path d={lowerHalf} fill="currentColor" />) as Element] : [];
+  return [(<path d={outline} />) as Element, ...half];
+}
 
 /** The mark alone, named for those who hear the page. */
 export function severityMark(severity: Severity): Element {
-  const full = filled[severity];
   return (
     <svg class="severity-mark" viewBox="0 0 16 16" role="img" aria-label={severityWords[severity]}>
-      <path d={outline} />
-      {full ? <path d={full} fill="currentColor" /> : null}
+      {lozenge(severity)}
     </svg>
   ) as Element;
 }
@@ -29,8 +29,7 @@ export const severityLabel = (severity: Severity): Element =>
   (
     <span class={`severity severity-${severity}`}>
       <svg class="severity-mark" viewBox="0 0 16 16" aria-hidden="true">
-        <path d={outline} />
-        {filled[severity] ? <path d={filled[severity]} fill="currentColor" /> : null}
+        {lozenge(severity)}
       </svg>
       {` ${severityWords[severity]}`}
     </span>

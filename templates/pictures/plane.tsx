@@ -4,6 +4,7 @@
 import type { Element, ElementContent } from 'hast';
 import { scaleLinear } from 'd3-scale';
 import { drawing } from './drawing.js';
+import { shape } from './shapes.js';
 import { cut, paint, tidy } from './hand.js';
 import { around, spread, type Box } from './labels.js';
 
@@ -162,21 +163,7 @@ export function abPlane({
   });
   dots.forEach((dot, i) => {
     const box = boxes[i];
-    const colour = paint(dot.hex);
-    content.push((<circle class="dot surround" cx={tidy(dot.x)} cy={tidy(dot.y)} r={8} fill="#777777" />) as Element);
-    content.push(
-      (
-        <circle
-          class={colour ? 'colour' : 'colour unpainted'}
-          cx={tidy(dot.x)}
-          cy={tidy(dot.y)}
-          r={5.7}
-          fill={colour ?? 'none'}
-          stroke={colour ? null : '#000000'}
-          stroke-dasharray={colour ? null : '2 2'}
-        />
-      ) as Element,
-    );
+    content.push(...dotAt(dot.x, dot.y, dot.hex));
     if (box)
       content.push(
         (
@@ -204,6 +191,25 @@ export function abPlane({
       ) as Element,
     );
   return drawing({ title, description: told(placed, planeWords), kind: 'plane', width: size, height: size }, content);
+}
+
+/** A sample's colour in a ring of the grey surround; the style sheet draws the ring. */
+function dotAt(x: number, y: number, hex: string | undefined): Element[] {
+  const [cx, cy] = [tidy(x), tidy(y)];
+  const fill = paint(hex);
+  if (fill) return [shape('circle', { className: ['colour'], cx, cy, r: 6.85, fill })];
+  return [
+    shape('circle', { className: ['surround'], cx, cy, r: 8, fill: '#777777' }),
+    shape('circle', {
+      className: ['colour', 'unpainted'],
+      cx,
+      cy,
+      r: 5.7,
+      fill: 'none',
+      stroke: '#000000',
+      strokeDashArray: '2 2',
+    }),
+  ];
 }
 
 function planeWords({ label, lab: [lightness, a, b], family }: PlacedColour): string {
@@ -263,23 +269,11 @@ export function lightnessRule({
   const places = crowded ? wanted : spread(wanted, Math.max(17, widest * 6.4 + 4), 22, size - 22);
   const named = !crowded && (placed.length < 2 || (size - 44) / (placed.length - 1) >= widest * 6);
   placed.forEach(({ label, hex }, i) => {
-    const colour = paint(hex);
     const at = wanted[i] ?? 0;
     const place = places[i] ?? at;
     content.push(
       (<path class="leader" d={`M${tidy(at)} 62L${tidy(place)} 38`} />) as Element,
-      (<circle class="dot surround" cx={tidy(place)} cy={34} r={8} fill="#777777" />) as Element,
-      (
-        <circle
-          class={colour ? 'colour' : 'colour unpainted'}
-          cx={tidy(place)}
-          cy={34}
-          r={5.7}
-          fill={colour ?? 'none'}
-          stroke={colour ? null : '#000000'}
-          stroke-dasharray={colour ? null : '2 2'}
-        />
-      ) as Element,
+      ...dotAt(place, 34, hex),
     );
     if (named)
       content.push(
