@@ -341,7 +341,7 @@ function differences(
         <summary>{all.length > 1 ? 'Every difference, and how it is judged' : 'How this is judged'}</summary>
         {all.length > 1 ? differenceTable(all) : null}
         {underEveryLamp(all)}
-        {all.some(({ difference }) => difference.repeatability === undefined)
+        {all.some(({ difference }) => difference.repeatability === undefined && !difference.verdict.caveat)
           ? notes([
               'Without a figure for scatter there was one reading of each: how well a reading repeats is not known.',
             ])

@@ -3,9 +3,14 @@ import type { ReckonedEntry } from '../../src/reckoning/contracts.js';
 import type { SiteContext } from '../frame.js';
 import { authorFacts, type SharedAs } from './shared-head.js';
 
-/** The date of an entry's last correction, or its own. */
-const lastChange = ({ date, corrections }: ReckonedEntry['entry']): string =>
-  corrections.reduce((latest, one) => (/^\d/.test(one.date) && one.date > latest ? one.date : latest), date);
+/** The date of an entry's last correction; undefined where it is as it was published. */
+function lastChange({ date, corrections }: ReckonedEntry['entry']): string | undefined {
+  const last = corrections.reduce(
+    (latest, one) => (/^\d/.test(one.date) && one.date > latest ? one.date : latest),
+    date,
+  );
+  return last === date ? undefined : last;
+}
 
 const pigmentFacts = ({ entry }: ReckonedEntry): readonly Readonly<Record<string, unknown>>[] =>
   entry.pigment
