@@ -16,5 +16,29 @@ export const UncertaintyDecimal = Base.clone({
 /** The value, exactly; one that is such a decimal already is itself, since nothing changes a decimal. */
 export const exact = (value: Base.Value): Base =>
   value instanceof Base && value.constructor === Decimal ? value : new Decimal(value);
+/** The highest power of ten that a double holds exactly. */
+const exactPower = 22;
+const digitsOfWord = 7;
+
+/**
+ * The nearest ordinary number, as `toNumber` has it: of up to fourteen digits it is one whole number times or by a
+ * power of ten, both held exactly, which needs no text between.
+ */
+export function nearestNumber(value: Base): number {
+  const { d: words, e, s } = value;
+  if (!words || words.length > 2) return value.toNumber();
+  const [first = 0, second] = words;
+  const whole = second === undefined ? first : first * 10 ** digitsOfWord + second;
+  const power = e - (wholeDigits(first) - 1) - (second === undefined ? 0 : digitsOfWord);
+  if (power > exactPower || power < -exactPower) return value.toNumber();
+  return s * (power < 0 ? whole / 10 ** -power : whole * 10 ** power);
+}
+
+function wholeDigits(whole: number): number {
+  let digits = 1;
+  for (let least = 10; whole >= least; least *= 10) digits += 1;
+  return digits;
+}
+
 export const zero: Base = new Decimal(0);
 export const one: Base = new Decimal(1);

@@ -3,7 +3,7 @@
 // the atomic weight of lead in a reagent and in its product largely cancels.
 // Values are exact decimals. Uncertainties are estimates of which two or three digits mean anything; they are carried
 // as ordinary numbers and never enter a value.
-import { exact, UncertaintyDecimal, type Decimal } from './exact.js';
+import { exact, nearestNumber, UncertaintyDecimal, type Decimal } from './exact.js';
 
 /**
  * A value and, for each independent input by its name, that input's signed contribution to the standard uncertainty.
@@ -20,7 +20,7 @@ const nothing: ReadonlyMap<string, number> = new Map();
 /** A value without uncertainty. @example withoutUncertainty('2') */
 export function withoutUncertainty(value: Decimal | string | number): UncertainDecimal {
   const exactly = exact(value);
-  return { value: exactly, approximateValue: exactly.toNumber(), contributions: nothing };
+  return { value: exactly, approximateValue: nearestNumber(exactly), contributions: nothing };
 }
 
 /** A value with a standard uncertainty in its own unit, which comes from the named input. */
@@ -33,7 +33,7 @@ export function withUncertainty(
   const u = Number(standard);
   return {
     value: exactly,
-    approximateValue: exactly.toNumber(),
+    approximateValue: nearestNumber(exactly),
     contributions: u === 0 ? nothing : new Map([[input, u]]),
   };
 }
@@ -59,7 +59,7 @@ export const plus = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal
 });
 export function minus(a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal {
   const value = a.value.minus(b.value);
-  return { value, approximateValue: value.toNumber(), contributions: combine(a, 1, b, -1) };
+  return { value, approximateValue: nearestNumber(value), contributions: combine(a, 1, b, -1) };
 }
 export const times = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal => ({
   value: a.value.times(b.value),
@@ -81,7 +81,7 @@ export function dividedBy(a: UncertainDecimal, b: UncertainDecimal): UncertainDe
 /** Times an exact factor. */
 export function scaled(a: UncertainDecimal, by: Decimal | string | number): UncertainDecimal {
   const factor = exact(by);
-  const size = factor.toNumber();
+  const size = nearestNumber(factor);
   return {
     value: a.value.times(factor),
     approximateValue: a.approximateValue * size,

@@ -1,12 +1,14 @@
 // Which sample repeats which: as it is said, or because nothing differs between them.
 import type { Entry } from '../journal/entry.js';
+import { onceFor } from '../once.js';
 import type { Sample } from '../journal/schema.js';
 
 const plain = (text: string): string => text.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ').trim();
 
 /** What sets a sample apart, as one text; undefined where nothing is said to. */
-const apartBy = ({ differs, add, omit, change, formula }: Sample): string | undefined =>
-  differs === undefined ? undefined : JSON.stringify([plain(differs), add, omit, change, formula]);
+const apartBy = onceFor(({ differs, add, omit, change, formula }: Sample): string | undefined =>
+  differs === undefined ? undefined : JSON.stringify([plain(differs), add, omit, change, formula]),
+);
 
 /**
  * The sample that one repeats: the one that it names, else the first before it of which the same words tell what

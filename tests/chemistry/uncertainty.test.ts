@@ -1,4 +1,5 @@
 // Uncertainty after the GUM, against published budgets; rounding to it.
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   contributionsFrom,
@@ -24,6 +25,7 @@ import {
   type UncertainDecimal,
   type Quantity,
 } from '../../src/chemistry/index.js';
+import { nearestNumber } from '../../src/chemistry/exact.js';
 import { takePortion } from '../../src/reagents/index.js';
 import { referenceRows } from '../reference/read.js';
 
@@ -169,4 +171,18 @@ describe('rounding to the uncertainty', () => {
     expect(showWithUnit(withUncertainty('4.42861', '0.005', 'a'), 'g')).toBe('4.429 ± 0.010 g');
     expect(expandedUncertainty(withUncertainty('1', '0.1', 'a')).toNumber()).toBeCloseTo(0.2, 9);
   });
+});
+
+test('a decimal as an ordinary number is the one that its text is read as', () => {
+  const digits = fc.stringMatching(/^-?\d{1,17}$/);
+  fc.assert(
+    fc.property(digits, fc.integer({ min: -40, max: 40 }), (whole, power) => {
+      const value = exact(`${whole}e${power}`);
+      expect(nearestNumber(value)).toBe(Number(`${whole}e${power}`));
+    }),
+    { numRuns: 2000 },
+  );
+  for (const text of ['0', '-0', '1e22', '1e23', '9999999', '10000000', '99999999999999', '0.1', '1e-22', 'Infinity'])
+    expect(nearestNumber(exact(text)), text).toBe(Number(text));
+  expect(nearestNumber(exact(Number.NaN))).toBeNaN();
 });

@@ -1,19 +1,21 @@
 // What a reaction as written says by itself: the gases among its products, and the by-products that stay in the vessel.
 import { parseEquation, type Equation, type Term } from '../../chemistry/index.js';
-import type { Outcome } from '../../outcome.js';
+import { memoise } from '../../memoise.js';
+import { onceFor } from '../../once.js';
 import { constituents, dryComposition, isWater, resolveNamed } from '../../reagents/index.js';
 import { compareSeverity, type Foreseen, type MixedReagent, type Mixture, type WorstCase } from './contracts.js';
 import { gasFacts, gasFormulae, gases, type Gas } from './gases.js';
 import { roomCelsius } from './resolve-mixture.js';
 import { worstCase } from './worst-case-gas.js';
 
-const equations = new Map<string, Outcome<Equation>>();
-function equationOf(text: string): Equation | undefined {
-  const read = equations.get(text) ?? parseEquation(text);
-  if (equations.size >= 2000) equations.clear();
-  equations.set(text, read);
-  return read.ok ? read.value : undefined;
-}
+const equationOf = memoise(
+  (text: string) => text,
+  (text): Equation | undefined => {
+    const read = parseEquation(text);
+    return read.ok ? read.value : undefined;
+  },
+  2000,
+);
 
 let byComposition: ReadonlyMap<string, Gas> | undefined;
 const gasOfComposition = (dry: string): Gas | undefined => {
@@ -99,12 +101,23 @@ export function reactionGasHazards(mixture: Mixture, already: readonly Foreseen[
 export function byProductsOf(mixture: Mixture): readonly MixedReagent[] {
   const equation = mixture.reaction === undefined ? undefined : equationOf(mixture.reaction);
   if (!equation) return [];
-  const present = new Set(mixture.ingredients.flatMap(({ reagent }) => reagent.substance?.constituents.dry ?? []));
-  return equation.products.flatMap(({ formula, label }): readonly MixedReagent[] => {
-    const known = constituents(formula.written);
-    if (!known.ok || formula.charge !== 0 || isWater(formula) || present.has(known.value.dry)) return [];
-    const gas = gasOfComposition(known.value.dry);
-    if (gas && !gas.dissolves) return [];
-    return [{ reagent: resolveNamed(label, formula.written), made: 'by-product' }];
-  });
+  const present = new Set(mixture.ingredients.map(({ reagent }) => reagent.substance?.constituents.dry));
+  return stayingProducts(equation).flatMap(({ dry, made }) => (present.has(dry) ? [] : [made]));
 }
+
+interface StayingProduct {
+  readonly dry: string;
+  readonly made: MixedReagent;
+}
+
+/** Products of an equation that do not leave the vessel, and are no water. */
+const stayingProducts = onceFor((equation: Equation): readonly StayingProduct[] =>
+  equation.products.flatMap(({ formula, label }): readonly StayingProduct[] => {
+    const known = constituents(formula.written);
+    if (!known.ok || formula.charge !== 0 || isWater(formula)) return [];
+    const { dry } = known.value;
+    const gas = gasOfComposition(dry);
+    if (gas && !gas.dissolves) return [];
+    return [{ dry, made: { reagent: resolveNamed(label, formula.written), made: 'by-product' } }];
+  }),
+);

@@ -3,7 +3,6 @@
 import { exact, type Decimal } from '../../chemistry/index.js';
 import {
   assumptionsOf,
-  dryComposition,
   contentsOf,
   gramsPerMole,
   isWater,
@@ -174,8 +173,8 @@ const heatOfOne = (ingredient: RuledIngredient, mixture: number, heats: readonly
  * mol of water that sets a dry mixture off rather than damping it: less than a millilitre. Common practice, no source.
  */
 const aMillilitre = exact('0.0555');
-const isOnlyDrops = ({ formula, mol }: RuledIngredient): boolean =>
-  mol !== undefined && mol.lt(aMillilitre) && dryComposition(formula) === dryComposition('H2O');
+const isOnlyDrops = ({ substance, mol }: RuledIngredient): boolean =>
+  mol !== undefined && mol.lt(aMillilitre) && substance.dry === 'H2O';
 /** Ingredients of a mixture, as far as it is known what they are. */
 interface Gathered {
   readonly ingredients: RuledIngredient[];
@@ -402,7 +401,7 @@ function heatedAtWorst(one: RuledIngredient, heated: ReadonlySet<string>, wet: b
 
 const dustsThatBurn = ['powder_metal', 'fuel_solid', 'organic_combustible', 'carbon', 'fine_dust'];
 
-const isPlainWater = ({ formula }: RuledIngredient): boolean => dryComposition(formula) === dryComposition('H2O');
+const isPlainWater = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
 
 /** Water that is not said to be warm: poured on what is melted, it is not meant to melt with it. */
 const isColdWater = (one: RuledIngredient): boolean => isPlainWater(one) && one.heat < warmWater;
