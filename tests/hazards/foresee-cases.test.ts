@@ -55,7 +55,7 @@ describe.each(cases.filter((row) => row.expected_warnings !== 'none').map((row) 
   },
 );
 
-/** Rules of heating, which the rows do not name by a pair. */
+/** Rules of heating and of single things, which the rows do not name by a pair. */
 const byHeat: Readonly<Record<string, readonly string[]>> = {
   C36: ['ammonium-dichromate-heated'],
   C48: ['cobalt-nitrate-heated'],
@@ -63,9 +63,14 @@ const byHeat: Readonly<Record<string, readonly string[]>> = {
   C50: ['arsenic-sulfide-heated'],
   // Hot or fuming partners that the row's own procedure names, and which are true of it.
   C33: ['flammable-liquid-heated'],
-  C40: ['nitric-acid-heated'],
+  C40: ['nitric-acid-heated', 'white-arsenic-itself'],
   C08: ['nitric-acid-heated'],
   C17: ['nitric-acid-heated'],
+  // Poisons by themselves, which the rows do not ask about: aniline, cyanide, white arsenic.
+  C02: ['skin-poison-itself'],
+  C37: ['cyanide-itself'],
+  C41: ['white-arsenic-itself'],
+  C46: ['cyanide-itself'],
 };
 const expectedByHeat = (id: string, rule: string): boolean => byHeat[id]?.includes(rule) ?? false;
 
