@@ -1,6 +1,7 @@
 // Salts put together from the words of their ions: `copper(II) sulfate pentahydrate`, `disodium hydrogenphosphate`.
 // Only whole words count: `sodium nitrate` never finds `sodium nitrite`.
 import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
+import { oldSaltWordsTable } from '../tables/compiled/reagents/old-salt-words.js';
 
 interface IonWord {
   readonly formula: string;
@@ -49,29 +50,65 @@ function unprefixed(word: string, known: ReadonlyMap<string, IonWord>): Prefixed
   return undefined;
 }
 
-/** Bases as the old names have them: `bichromate of potash`. */
-const oldBases: Readonly<Record<string, string>> = {
-  potash: 'potassium',
-  potassa: 'potassium',
-  soda: 'sodium',
-  ammonia: 'ammonium',
-  lime: 'calcium',
-  baryta: 'barium',
-  strontia: 'strontium',
-  magnesia: 'magnesium',
-  alumina: 'aluminium',
-};
-const oldAcids: Readonly<Record<string, string>> = {
-  muriate: 'chloride',
-  prussiate: 'ferrocyanide',
-  sulfuret: 'sulfide',
-  hydrate: 'hydroxide',
-};
+interface OldWords {
+  readonly base: ReadonlyMap<string, string>;
+  readonly acid: ReadonlyMap<string, string>;
+  /** The longest first. */
+  readonly degree: readonly (readonly [prefix: string, degree: string])[];
+  readonly states: ReadonlyMap<string, readonly [low: number, high: number]>;
+}
+let old: OldWords | undefined;
 
-/** `nitrate of silver` is silver nitrate. */
+function oldWords(): OldWords {
+  if (old) return old;
+  const of = (part: string): readonly (readonly [string, string])[] =>
+    oldSaltWordsTable()
+      .filter((row) => row.part === part)
+      .map(({ word, means }) => [word, means]);
+  const pair = (means: string): readonly [number, number] => {
+    const [low = 0, high = 0] = means.split(' ').map(Number);
+    return [low, high];
+  };
+  old = {
+    base: new Map(of('base')),
+    acid: new Map(of('acid')),
+    degree: [...of('degree')].sort(([a], [b]) => b.length - a.length),
+    states: new Map(of('states').map(([metal, means]) => [metal, pair(means)])),
+  };
+  return old;
+}
+
+const numerals = ['', 'i', 'ii', 'iii', 'iv', 'v'];
+
+const knownAnion = (word: string): boolean => ionWords().anions.has(word);
+
+/** `persulfate of iron` is iron(III) sulfate, `protochloride of tin` tin(II) chloride, `superoxalate` an acid salt. */
+function ofDegree(acid: string, base: string): string | undefined {
+  const { degree, states } = oldWords();
+  for (const [prefix, told] of degree) {
+    if (!acid.startsWith(prefix)) continue;
+    const rest = acid.slice(prefix.length);
+    const anion = oldWords().acid.get(rest) ?? rest;
+    if (!knownAnion(anion)) continue;
+    if (told === 'acid') return `${base} ${knownAnion(`hydrogen ${anion}`) ? `hydrogen ${anion}` : anion}`;
+    const state = states.get(base)?.[told === 'low' ? 0 : 1];
+    if (state !== undefined) return `${base}(${numerals[state]}) ${anion}`;
+    if (told === 'low' && !knownAnion(acid)) return `${base} ${anion}`;
+    if (told === 'high' && anion === 'oxide') return `${base} peroxide`;
+  }
+  return undefined;
+}
+
+/**
+ * `nitrate of silver` is silver nitrate, `persulphate of iron` iron(III) sulfate.
+ * @example turnedRound('phosphuret of lime') // 'calcium phosphide'
+ */
 export function turnedRound(name: string): string {
-  const [, acid = '', base = ''] = /^([a-z]+) of ([a-z]+)$/.exec(name) ?? [];
-  return base === '' ? name : `${oldBases[base] ?? base} ${oldAcids[acid] ?? acid}`;
+  const [, written = '', word = ''] = /^([a-z-]+) of ([a-z]+)$/.exec(name) ?? [];
+  if (word === '') return name;
+  const acid = written.replaceAll('-', '');
+  const base = oldWords().base.get(word) ?? word;
+  return ofDegree(acid, base) ?? `${base} ${oldWords().acid.get(acid) ?? acid}`;
 }
 
 /** Moles of water that `pentahydrate` says, and the name before it; undefined where the prefix is none. */

@@ -161,6 +161,12 @@ export const nameParts = table({
   source,
 });
 
+/**
+ * Words of `sulphuret of potash` and `permuriate of iron`: a base, an acid's salt, a degree before it (the lower or
+ * higher state, or the acid salt), and between which two states a metal has those degrees.
+ */
+export const oldSaltWords = table({ part: oneOf('base', 'acid', 'degree', 'states'), word: text, means: text, source });
+
 /** `varies`: sold under the name are also things of another kind, so that no amount can be reckoned from it. */
 export const namedMaterials = table({
   name: text,

@@ -50,6 +50,20 @@ describe('salts are put together from the words of their ions', () => {
     ['cobalt(II,III) oxide', 'Co3O4'],
     ['ammonium ferrous sulfate', '(NH4)2Fe(SO4)2'],
     ['caesium aluminium sulfate', 'CsAl(SO4)2'],
+    // Names of 1787 to 1860, from memory.
+    ['phosphuret of zinc', 'Zn3P2'],
+    ['seleniuret of zinc', 'ZnSe'],
+    ['hydriodate of potash', 'KI'],
+    ['pernitrate of mercury', 'Hg(NO3)2'],
+    ['protosulphuret of iron', 'FeS'],
+    ['permuriate of cobalt', 'CoCl3'],
+    ['supersulphate of soda', 'NaHSO4'],
+    ['superoxalate of soda', 'NaHC2O4'],
+    ['binoxide of barium', 'BaO2'],
+    ['persulphate of soda', 'Na2S2O8'],
+    ['hyperoxymuriate of baryta', 'Ba(ClO3)2'],
+    ['hydrate of strontia', 'Sr(OH)2'],
+    ['carbazotate of lead', 'Pb(C6H2N3O7)2'],
   ])('%s is %s', (name, formula) => {
     const found = constituents(materialNamed(name)?.formula ?? 'X');
     const wanted = constituents(formula);

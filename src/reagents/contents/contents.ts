@@ -91,6 +91,13 @@ const staysBehind: ReadonlySet<string> = new Set(['H2SO4', 'H3PO4', 'NaOH', 'KOH
 const isStronger = (formula: string, states: readonly string[]): boolean =>
   states.some((word) => boiledDown.test(word)) && staysBehind.has(dryComposition(formula));
 
+/** °C of sulfuric acid that is boiled down until it is strong; from memory, 98 % boils at 337 °C. */
+const boiledDownCelsius = 250;
+const boilsDownHot = dryComposition('H2SO4');
+
+const boilingDown = ({ formula }: PossibleContent, { states }: PhrasePart): number =>
+  isStronger(formula, states) && dryComposition(formula) === boilsDownHot ? boiledDownCelsius : -Infinity;
+
 function amountOf(part: PhrasePart, whole: ReagentWritten, alone: boolean): AmountWritten | undefined {
   const isRead = whole.name !== whole.written;
   return alone && isRead ? whole.amount : (amountIn(part.quantities) ?? (alone ? whole.amount : undefined));
@@ -173,7 +180,12 @@ function resolveContent(
   const byName = resolveReagent(written);
   const reagent = byName.substance ? byName : resolveReagent({ ...written, formula: content.formula });
   if (!reagent.substance) return undefined;
-  const celsius = Math.max(part.celsius ?? -Infinity, reagent.celsius ?? -Infinity, heatOfWords(part, reagent));
+  const celsius = Math.max(
+    part.celsius ?? -Infinity,
+    reagent.celsius ?? -Infinity,
+    heatOfWords(part, reagent),
+    boilingDown(content, part),
+  );
   const groups = [...new Set([...reagent.substance.groups, ...content.groups])];
   return {
     ...reagent,

@@ -23,14 +23,17 @@ function isDeedByForm(items: readonly Item[], at: number): boolean {
   return isState(after) && !after.byForm;
 }
 
+/** What was done, in a word of its own: `snapped`, and no `chickweed`. */
+const isDone = (item: Item): boolean => isState(item) && /[a-z]{3}(?<!e)ed$/i.test(item.text);
+
 /**
- * Words of the tables, and beside them what only its form tells; never such words alone, which may be a product
- * (`Thinning`).
+ * Words of the tables, and beside them what only its form tells; of such words alone only what was done: others may be
+ * a product (`Thinning`).
  */
 function isOfWords(items: readonly Item[]): boolean {
   const known = items.filter((item) => isState(item) && !item.byForm);
   return (
-    known.length > 0 &&
+    (known.length > 0 || (items.length > 0 && items.every(isDone))) &&
     items.every((item, at) => item.kind !== 'unknown' && (!isState(item) || !item.byForm || isDeedByForm(items, at)))
   );
 }
@@ -58,12 +61,19 @@ function isResult(items: readonly Item[], at: number): boolean {
   return from >= 0 && between.slice(from + 1).every((item) => isState(item) && saysLittle(item));
 }
 
+/** Behind `for` it is no purpose but a time: `for an hour`. */
+const time = /^(?:seconds?|minutes?|hours?|days?|nights?|weeks?|months?|years?|a while|ages|ever|good|long)$/i;
+
+const isForATime = (items: readonly Item[], at: number): boolean =>
+  items.slice(at + 1, at + 4).some((item) => item.kind === 'quantity' || (isState(item) && time.test(item.text)));
+
 /** `powder`, `waste`, and not `roasted`, which only says what is done. */
 function isOfStuff(items: readonly Item[], at: number): boolean {
   const item = items[at]!;
   if (!isState(item) || item.word.kinds.has('heat') || onlyTellsHow.test(item.text)) return false;
   const [kind] = unnamed.filter((one) => item.word.kinds.has(one));
   if (kind === undefined) return false;
+  if (kind === 'purpose') return !isForATime(items, at);
   if (kind !== 'shape') return true;
   return !isResult(items, at) && !(vessel.test(item.text) && items.length > 1);
 }

@@ -262,8 +262,9 @@ function formulaMeaning(text: string): Meaning | undefined {
 function composedMeaning(text: string): Meaning | undefined {
   const words = text.split(' ');
   // Words of state beside a name are read by themselves: `old` of `old zinc nitrate`.
-  if (words.length > 1 && [words[0]!, words.at(-1)!].some((word) => phraseWordOf(word) && !meaningOf(word)))
-    return undefined;
+  const isOldSalt = /^hydrate of [a-z]+$/i.test(text);
+  const ends = words.length > 1 && !isOldSalt ? [words[0]!, words.at(-1)!] : [];
+  if (ends.some((word) => phraseWordOf(word) && !meaningOf(word))) return undefined;
   const material = materialNamed(text.toLowerCase());
   return material && { kind: 'stuff', name: text.toLowerCase(), formula: material.formula };
 }
