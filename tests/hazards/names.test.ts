@@ -186,6 +186,15 @@ describe('what is done is no stuff', () => {
   });
 });
 
+it.each([
+  ['fused with soda', 400],
+  ['red heat with potash', 700],
+  ['calcined soda', undefined],
+])('%s is at %s °C', (text, celsius) => {
+  const [part] = readPhrase(text).parts;
+  expect(part && (part.celsius ?? (part.melted ? 400 : undefined))).toBe(celsius);
+});
+
 describe('old names', () => {
   // source: from memory, of the older literature
   it.each([

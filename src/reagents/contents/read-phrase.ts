@@ -74,7 +74,7 @@ const placing = /^(?:from|off|in|on|at|by|near|under|behind|beside|over|inside|o
 const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
 /** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
 const alwaysHot =
-  /^(?:red|white|yellow|dull|cherry|orange)[- ]?hot$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot|fire|flames|welding|brazing|soldering|melting|smelting|roasting|calcining|firing|torching|annealing|(?:arc|mig|tig|stick|gas|oxy) welding)$/i;
+  /^(?:red|white|yellow|dull|cherry|orange)[- ]?(?:hot|heat)$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot|fire|flames|welding|brazing|soldering|melting|smelting|roasting|calcining|firing|torching|annealing|(?:arc|mig|tig|stick|gas|oxy) welding)$/i;
 
 /** Heated, and not how hot. */
 const heatWords =
@@ -360,9 +360,17 @@ const aboutLimb = new RegExp(
 /** No hotter than water boils, but for a hob. */
 const isNotHotter = ({ celsius = 0 }: OpenPart): boolean => celsius <= bathCelsius;
 
+/** Behind these the heat before them is that of everything: `fused with soda`, and no `fused soda`. */
+const heatedWith = /^(?:with|in|on|over|at|to|under|together|together with|along with|up with)$/i;
+
+function isLedByHeat([first, second]: readonly Item[]): boolean {
+  if (first?.kind !== 'state' || second?.kind !== 'state') return false;
+  return first.word.kinds.has('heat') && heatedWith.test(second.text);
+}
+
 function readAnew(text: string): Phrase {
   const items = itemsOf(tokensOf(text));
-  const reader = new Reader(!items.some(({ kind }) => kind === 'name'));
+  const reader = new Reader(isLedByHeat(items) || !items.some(({ kind }) => kind === 'name'));
   for (const item of items) reader.read(item);
   if (reader.found.has('microwaved')) heatedInMicrowave(reader.parts);
   if (aboutLimb.test(text)) reader.found.add('skin');
