@@ -225,9 +225,15 @@ function takeCounted(line: string): WithoutAmount | undefined {
 /** Measures that need no number and no article beside them: `handful`; a `jar` alone is only where it stands. */
 const measureAlone = /^[a-z][a-z ]*(?:ful|fuls|pinch|pinches|dash|spoon|spoons)$/i;
 
-/** `sea salt, a handful, thrown in`: a measure between commas behind the name. */
+/** `sea salt, a handful, thrown in`, `water 1 tsp, in a cap`: a measure between commas, behind the name or after it. */
 function takeBetweenCommas(line: string): WithoutAmount | undefined {
   const [name = '', ...pieces] = line.split(',');
+  const first = pieces.length > 0 ? patterns().behind.exec(name.trim()) : null;
+  if (first) {
+    const [, bare = '', count, spelling = ''] = first;
+    const words = name.trim().slice(bare.length).trim();
+    return { line: [bare.replace(/,$/, ''), ...pieces].join(','), amount: rough(words, count, spelling) };
+  }
   for (const [at, piece] of pieces.entries()) {
     const words = piece.trim();
     const amount = knownPart(measureAlone.test(words) ? `a ${words}` : words);

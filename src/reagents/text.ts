@@ -248,6 +248,9 @@ function fieldOfQuantity({ dimension, base, written }: Quantity): Field | undefi
   return dimension === 'mass-percent' && /\bpur(?:e|ity)$/.test(written) ? 'purity' : fieldOf[dimension];
 }
 
+/** Words behind a quantity that are told apart from it: `10 g moist, in an open dish in the oven`. */
+const mostRest = 10;
+
 /** One quantity from the words at hand; words behind it that make it unreadable are handed back. */
 function readQuantity(text: string, marker: Field | undefined): Outcome<ReadQuantity> {
   const rest: string[] = [];
@@ -266,7 +269,7 @@ function readQuantity(text: string, marker: Field | undefined): Outcome<ReadQuan
     }
     fault ??= quantity.fault;
     const cut = /^(.+?)[\s,–—-]+([A-Za-z][A-Za-z-]*)$/.exec(shorter);
-    if (!cut || rest.length >= 4 || bareNumber.test(cut[1]!.trim())) return bad(fault);
+    if (!cut || rest.length >= mostRest || bareNumber.test(cut[1]!.trim())) return bad(fault);
     shorter = cut[1]!;
     rest.unshift(cut[2]!.toLowerCase());
   }

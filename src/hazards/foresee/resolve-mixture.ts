@@ -371,6 +371,8 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   spilt: 'spilt',
   vacuumed: 'vacuumed',
   catalysed: 'catalysed',
+  electric_current: 'current',
+  plunged: 'plunged',
   damp: 'damp',
 };
 
@@ -442,6 +444,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
   /** Groups that only the whole pot, or the words beside a name, can tell. */
   const ofPot: Readonly<Record<string, (ingredient: RuledIngredient) => number>> = {
     anything: () => 1,
+    besides_water: (ingredient) => Number(!isPlainWater(ingredient)),
     water_any: ({ watery }) => Number(watery),
     cold_water: (ingredient) => Number(isColdWater(ingredient)),
     airborne_fuel: (ingredient) => (says(ingredient, 'airborne') ? fuelUnits(ingredient) : 0),

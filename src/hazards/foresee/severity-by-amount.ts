@@ -86,11 +86,14 @@ const boilingRise = 80;
 const scaldingRise = 30;
 /** g from which what boils over is more than a splash: judgement. */
 const boilsOver = 100;
-/** g of a splash that scalds: judgement. */
+/** g of a splash that scalds: of what nearly boils, and of what only becomes hot. Judgement. */
 const splash = 10;
+const warmSplash = 50;
+/** °C of rise from which it nearly boils. */
+const hotRise = 60;
 
 function byWarmth(rise: number, grams: number): ForeseenSeverity {
-  if (rise < scaldingRise || grams < splash) return 'note';
+  if (rise < scaldingRise || grams < (rise < hotRise ? warmSplash : splash)) return 'note';
   return rise >= boilingRise && grams >= boilsOver ? 'danger' : 'warning';
 }
 

@@ -30,6 +30,8 @@ export const toldByWords = [
   'spilt',
   'vacuumed',
   'catalysed',
+  'current',
+  'plunged',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */

@@ -357,6 +357,17 @@ const aboutLimb = new RegExp(
   'i',
 );
 
+/** `reduced at 1000, cooled`, `fired to 900`: a temperature without its unit, where nothing else can be meant. */
+const bareHeat =
+  /\b(?:at|to) (?:about |around |some )?(\d{3,4})(?=$|[,;)]|\s(?:for|in|then|and|until|till|under|over)\b)/i;
+const hottestKiln = 1600;
+
+function heatedWithoutUnit(text: string, parts: readonly OpenPart[]): void {
+  const celsius = Number(bareHeat.exec(text)?.[1] ?? Number.NaN);
+  if (!(celsius <= hottestKiln)) return;
+  for (const part of parts) part.celsius = Math.max(celsius, part.celsius ?? celsius);
+}
+
 /** No hotter than water boils, but for a hob. */
 const isNotHotter = ({ celsius = 0 }: OpenPart): boolean => celsius <= bathCelsius;
 
@@ -373,6 +384,7 @@ function readAnew(text: string): Phrase {
   const reader = new Reader(isLedByHeat(items) || !items.some(({ kind }) => kind === 'name'));
   for (const item of items) reader.read(item);
   if (reader.found.has('microwaved')) heatedInMicrowave(reader.parts);
+  heatedWithoutUnit(text, reader.parts);
   if (aboutLimb.test(text)) reader.found.add('skin');
   const named = reader.parts.filter(({ names }) => names.length > 0);
   const parts = named.length > 0 ? named : reader.purposes;
