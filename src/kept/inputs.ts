@@ -19,6 +19,9 @@ export function identify<T extends object>(value: T, identity: string): T {
   return value;
 }
 
+/** The identity of what is not there, which is asked for often. */
+const ofNothing = hashOf('undefined', 'undefined');
+
 /** A text that says everything of plain data, as JSON would, with what stands for a known value in its place. */
 function written(value: unknown): string {
   if (typeof value === 'string') return JSON.stringify(value);
@@ -45,6 +48,7 @@ function writtenFields(value: object): string {
  * @example identityOf({ amount: '2 g' }) === identityOf({ amount: '2 g' }) // true
  */
 export function identityOf(value: unknown): string {
+  if (value === undefined) return ofNothing;
   if (typeof value !== 'object' || value === null) return hashOf(typeof value, String(value));
   const before = known.get(value);
   if (before !== undefined) return before;

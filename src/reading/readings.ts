@@ -7,7 +7,7 @@ import { openJournal } from '../open.js';
 import { accepted } from '../site/acceptance.js';
 import type { Rendered } from '../site/entry-pages.js';
 import type { SitePage } from '../site/page-list.js';
-import { planSite, type SitePlan } from '../site/plan.js';
+import { planAgain, planSite, type SitePlan } from '../site/plan.js';
 
 /** The journal as last read. */
 export interface JournalRead {
@@ -21,6 +21,7 @@ export interface JournalRead {
 export class Readings {
   private readonly memory: NonNullable<ReadOptions['memory']> = new Map();
   private readonly kept = new KeptInMemory();
+  private plan: SitePlan | undefined;
 
   /** @param frame what the pages of the reading copy have besides */
   constructor(
@@ -32,8 +33,10 @@ export class Readings {
     const { folder, memory, kept, frame } = this;
     kept.turn();
     const { model, remarks } = await openJournal(folder, { drafts: true, memory, kept });
+    const options = { reading: frame, kept };
+    this.plan = model && ((this.plan && planAgain(model, this.plan, options)) ?? planSite(model, options));
     return {
-      ...(model && { plan: planSite(model, { reading: frame, kept }) }),
+      ...(this.plan && { plan: this.plan }),
       remarks,
       withoutAccepted: (all) => accepted(all, model, false).remarks,
     };

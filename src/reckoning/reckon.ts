@@ -263,6 +263,52 @@ export function oneByOne(
   return (entry) => reckoning.reckon(entry);
 }
 
+/** What was reckoned last with what is kept in memory, and of what. */
+interface ReckonedBefore {
+  readonly journal: ReckonedJournal;
+  readonly photographs: ReadonlyMap<string, PhotographOutcome>;
+  readonly reckoned: readonly ReckonedEntry[];
+}
+const reckonedBefore = new WeakMap<Kept, ReckonedBefore>();
+
+/**
+ * The same after an edit that touched only words, which have no part in any reckoning; undefined where more has changed.
+ */
+function reckonedAgain(
+  { settings, shelf, readings, entries }: ReckonedJournal,
+  photographs: ReadonlyMap<string, PhotographOutcome>,
+  { journal, photographs: photographsBefore, reckoned }: ReckonedBefore,
+): ReckonedEntry[] | undefined {
+  const isSame =
+    shelf === journal.shelf &&
+    settings.currency === journal.settings.currency &&
+    readings === journal.readings &&
+    entries.length === reckoned.length &&
+    photographs.size === photographsBefore.size &&
+    [...photographs].every(([key, outcome]) => photographsBefore.get(key) === outcome) &&
+    identityOf(settingsOf({ settings })) === identityOf(settingsOf(journal));
+  if (!isSame) return undefined;
+  const of = settingsOf({ settings });
+  const isAlike = (one: Entry, other: Entry): boolean =>
+    one === other || entryPart(one, of).key === entryPart(other, of).key;
+  if (!entries.every((one, at) => isAlike(one, reckoned[at]!.entry))) return undefined;
+  return entries.map((one, at) => (one === reckoned[at]!.entry ? reckoned[at]! : withWords(reckoned[at]!, one, of)));
+}
+
+/** Asks for what is kept of reckonings, so that it is not forgotten. */
+function keepOn(reckoned: readonly ReckonedEntry[], of: ReckoningSettings, kept: Kept): void {
+  for (const { entry } of reckoned)
+    for (const { identity } of (kept.get(entryPart(entry, of).key) ?? []) as readonly KeptReckoning[]) {
+      kept.hasLarge(identity);
+      kept.get(rowsKey(identity));
+    }
+}
+
+/** A reckoning of an entry of which only words are others. */
+function withWords(before: ReckonedEntry, entry: Entry, of: ReckoningSettings): ReckonedEntry {
+  return identify({ ...before, entry }, hashOf('again', before.identity ?? '', entryPart(entry, of).written));
+}
+
 /**
  * Reckons every entry of a journal, in order of number, so that a lot is known before it is used.
  * @param photographs colours that were read from photographs, by the keys of their requests
@@ -274,7 +320,13 @@ export function reckonJournal(
   photographs: ReadonlyMap<string, PhotographOutcome> = new Map(),
   kept: Kept = keptNowhere,
 ): ReckonedEntry[] {
-  return withStocks(journal.entries.map(oneByOne(journal, photographs, kept)), journal, kept);
+  const before = reckonedBefore.get(kept);
+  const again = before && reckonedAgain(journal, photographs, before);
+  if (again) keepOn(again, settingsOf(journal), kept);
+  const reckoned = again ?? withStocks(journal.entries.map(oneByOne(journal, photographs, kept)), journal, kept);
+  // Only what is at hand can be taken as it is.
+  if (kept.atHand) reckonedBefore.set(kept, { journal, photographs, reckoned });
+  return reckoned;
 }
 
 /** Sorted out by a key once, so that the cost of an entry does not grow with the journal. */

@@ -73,6 +73,9 @@ export interface SitePlan {
   /** The entries' pages as plain data, for worker threads. */
   readonly shared: SharedByEntries;
   readonly works: readonly LaidOutEntry[];
+  /** Of the journal's files that have a page. */
+  readonly addresses: Addresses;
+  readonly jars: readonly Jar[];
 }
 
 /** An entry's work, put together when it is asked for. */
@@ -190,8 +193,14 @@ function jarsOf(model: JournalModel): readonly Jar[] {
 }
 
 /** Sheets of labels: a label says what the entry, the shelf and the lots on it say. */
-function addLabels(list: PageList, model: JournalModel, context: SiteContext, jars: readonly Jar[]): void {
-  for (const reckoned of model.entries) {
+function addLabels(
+  list: PageList,
+  model: JournalModel,
+  context: SiteContext,
+  jars: readonly Jar[],
+  entries = model.entries,
+): void {
+  for (const reckoned of entries) {
     const { number, samples } = reckoned.entry;
     if (samples.length === 0) continue;
     const render = (): Rendered => ({ html: labelsPage(model, context, number), remarks: [], partLinks: [] });
@@ -325,7 +334,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   }
   list.add('/404.html', [], missingPage);
   const fileOf = new Map([...addresses].map(([file, address]) => [address.slice(context.base.length), file]));
-  return { context, model, pages: list.pages, bodies: list.bodies, fileOf, shared, works };
+  return { context, model, pages: list.pages, bodies: list.bodies, fileOf, shared, works, addresses, jars };
 }
 
 /** Everything that search draws on. */
@@ -338,6 +347,45 @@ export const whatIsSearched = (
   const { journal, numberOfFile: _, links: __, ...rest } = model;
   return { ...rest, settings: journal.settings, pages: journal.pages };
 };
+
+/** Whether two models are the same but for words of entries: then one was put together from the other. */
+const areJoinedAlike = (one: JournalModel, other: JournalModel): boolean =>
+  one.links === other.links &&
+  one.entries.length === other.entries.length &&
+  one.journal.pages.length === other.journal.pages.length &&
+  one.journal.pages.every((page, at) => page === other.journal.pages[at]) &&
+  identityOf(one.journal.pictures) === identityOf(other.journal.pictures);
+
+/**
+ * The plan that `planSite` would lay out with the same options, put together from the one before.
+ * @returns undefined where more than words of entries has changed
+ */
+export function planAgain(model: JournalModel, before: SitePlan, options: PlanOptions): SitePlan | undefined {
+  if (!areJoinedAlike(model, before.model)) return undefined;
+  const { context, shared, addresses, jars, fileOf } = before;
+  const changed = model.entries.filter((one, at) => one !== before.model.entries[at]);
+  const works = worksOf({ ...model, entries: changed }, addresses, context.pictures);
+  const list = new PageList(context, addresses);
+  addEntries(list, shared, changed, works);
+  if (options.labels || options.reading) addLabels(list, model, context, jars, changed);
+  const pages = new Map(before.pages);
+  for (const [address, page] of list.pages) pages.set(address, page);
+  const workOf = new Map(works.map((one) => [one.number, one]));
+  return {
+    context,
+    shared,
+    addresses,
+    jars,
+    fileOf,
+    model,
+    pages,
+    // Those of all entries, laid out anew where they are asked for.
+    get bodies() {
+      return planSite(model, options).bodies;
+    },
+    works: before.works.map((one) => workOf.get(one.number) ?? one),
+  };
+}
 
 /**
  * Ids of the pages that are linked to in part, by address with the base path; each page is rendered once.
