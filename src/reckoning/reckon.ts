@@ -272,7 +272,7 @@ interface ReckonedBefore {
 const reckonedBefore = new WeakMap<Kept, ReckonedBefore>();
 
 /**
- * The same after an edit that touched only words, which have no part in any reckoning; undefined where more has changed.
+ * The same after an edit that touched only words, which have no part in any reckoning; undefined where more is new.
  */
 function reckonedAgain(
   { settings, shelf, readings, entries }: ReckonedJournal,
