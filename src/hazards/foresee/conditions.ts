@@ -12,6 +12,8 @@ export type Condition =
   /** Words say that it is damp, or that there is a flame. */
   | { readonly kind: 'damp' }
   | { readonly kind: 'flame' }
+  /** Words do not say that it is spread out flat, or under water. */
+  | { readonly kind: 'unspread' }
   /** That side weighs at least so much, where its amount is known. */
   | { readonly kind: 'weighs'; readonly side: Side; readonly grams: number }
   /** That side weighs at least so much, or its amount is not known. */
@@ -31,7 +33,7 @@ export function readConditions(text: string): readonly (readonly Condition[])[] 
   return text.split(' or ').map((alternative) =>
     alternative.split(' and ').map((part) => {
       const words = part.trim();
-      if (words === 'dry' || words === 'acid' || words === 'damp' || words === 'flame') return { kind: words };
+      if (words === 'dry' || words === 'acid' || words === 'damp' || words === 'flame' || words === 'unspread') return { kind: words };
       const hot = /^hot (\d+)$/.exec(words);
       if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
       const weighs = /^([abc]) weighs (\d+)$/.exec(words);

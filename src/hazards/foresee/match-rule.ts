@@ -111,6 +111,8 @@ function mixtureHolds(
     case 'damp':
     case 'flame':
       return resolved.circumstances.has(condition.kind);
+    case 'unspread':
+      return !resolved.circumstances.has('spread') || resolved.circumstances.has('heap');
     case 'weighs':
       return (gramsOf(members[condition.side]) ?? 0) >= condition.grams;
     case 'may-weigh':

@@ -32,6 +32,7 @@ export const toldByWords = [
   'catalysed',
   'current',
   'plunged',
+  'spread',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */
