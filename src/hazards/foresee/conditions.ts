@@ -33,7 +33,8 @@ export function readConditions(text: string): readonly (readonly Condition[])[] 
   return text.split(' or ').map((alternative) =>
     alternative.split(' and ').map((part) => {
       const words = part.trim();
-      if (words === 'dry' || words === 'acid' || words === 'damp' || words === 'flame' || words === 'unspread') return { kind: words };
+      if (words === 'dry' || words === 'acid' || words === 'damp' || words === 'flame' || words === 'unspread')
+        return { kind: words };
       const hot = /^hot (\d+)$/.exec(words);
       if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
       const weighs = /^([abc]) weighs (\d+)$/.exec(words);

@@ -150,18 +150,20 @@ function gravestWith({ row, certain }: Made, rule: PairRule): ForeseenSeverity |
 
 const mildest = (severities: readonly ForeseenSeverity[]): ForeseenSeverity =>
   severities.reduce((mild, one) => (compareSeverity(one, mild) > 0 ? one : mild));
+const gravest = (severities: readonly ForeseenSeverity[]): ForeseenSeverity =>
+  severities.reduce((grave, one) => (compareSeverity(one, grave) < 0 ? one : grave));
 
 /**
  * All sides of a rule have somebody who is not there as just anything, two things meet of which one was made, and the
  * words can mean all of them at once.
  */
-const isComplete = (
+const completeChoices = (
   rule: PairRule,
   members: readonly RuledIngredient[],
   units: Units,
   made: readonly Made[],
-): boolean =>
-  choicesOf(rule, members, units, (group) => group !== 'anything').some(
+): readonly (readonly RuledIngredient[])[] =>
+  choicesOf(rule, members, units, (group) => group !== 'anything').filter(
     (chosen) =>
       new Set(chosen.map(({ part }) => part)).size > 1 &&
       chosen.some((one) => one.made === 'on-the-way') &&
@@ -174,8 +176,16 @@ const madeWords = ({ row, by }: Made): string => `${row.name} is made on the way
 function broughtAbout(found: FoundHazard, made: readonly Made[], units: Units): FoundHazard | undefined {
   const { rule, foreseen, members } = found;
   const taking = made.filter((one) => members.some((member) => isOf(one, member)));
-  if (!('groups' in rule) || taking.length === 0 || !isComplete(rule, members, units, made)) return undefined;
-  const severity = mildest([foreseen.severity, ...taking.map((one) => gravestWith(one, rule)!)]);
+  if (!('groups' in rule) || taking.length === 0) return undefined;
+  const choices = completeChoices(rule, members, units, made);
+  if (choices.length === 0) return undefined;
+  // Of things that may stand on one side, the one that makes it gravest counts: another beside it takes nothing away.
+  const severity = gravest(
+    choices.map((chosen) => {
+      const within = taking.filter((one) => chosen.some((member) => isOf(one, member)));
+      return mildest([foreseen.severity, ...within.map((one) => gravestWith(one, rule)!)]);
+    }),
+  );
   const condition = [...taking.map(madeWords), foreseen.condition].filter(Boolean).join('; ');
   return { ...found, foreseen: { ...foreseen, severity, condition, partners: sourcesOf(members, made) } };
 }
