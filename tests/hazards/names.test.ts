@@ -3,10 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { constituents } from '../../src/reagents/constituents.js';
 import { groups } from '../../src/hazards/foresee/groups.js';
 import { materialNamed } from '../../src/reagents/names.js';
+import { readReagentText } from '../../src/reagents/text.js';
+import type { AmountWritten } from '../../src/reagents/contracts.js';
 import { readPhrase } from '../../src/reagents/contents/read-phrase.js';
 import { contentsOf, resolveText } from '../../src/reagents/index.js';
 import { misspeltWordsTable } from '../../src/tables/compiled/reagents/contents/misspelt-words.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
+
+const writtenOf = (amount: AmountWritten | undefined): string | undefined => {
+  if (amount === undefined) return undefined;
+  return 'words' in amount ? amount.words : amount.quantity?.written;
+};
 
 describe('salts are put together from the words of their ions', () => {
   // source: formulae of the named salts, IUPAC Red Book 2005 names
@@ -214,5 +221,34 @@ describe('old names', () => {
     const wanted = constituents(formula);
     const found = heldIn(text).formulas.map((one) => constituents(one));
     expect(found.map((one) => one.ok && one.value.dry)).toEqual([wanted.ok && wanted.value.dry]);
+  });
+});
+
+describe('what stands behind an amount, and heat without its unit', () => {
+  // source: common practice, no source
+  it.each([
+    ['yellow ochre 10 g moist, in an open dish in the oven', 'yellow ochre', '10 g'],
+    ['water 1 tsp, in a bottle cap', 'water', '1 tsp'],
+  ])('%s', (text, name, amount) => {
+    const read = readReagentText(text);
+    expect(read.ok && [read.value.name, writtenOf(read.value.amount)]).toEqual([name, amount]);
+  });
+  it.each([
+    ['heavy spar 100 g reduced with charcoal at 1000, cooled', 1000],
+    ['clay fired to 950 for an hour', 950],
+    ['heavy spar, bought at 1000 g', undefined],
+    ['sold to 2000 people', undefined],
+  ])('%s is heated to %s', (text, celsius) => {
+    expect(
+      readPhrase(text)
+        .parts.map((part) => part.celsius)
+        .find((one) => one !== undefined),
+    ).toBe(celsius);
+  });
+  it.each(['12 V charger running', 'current on overnight', 'two spoons as electrodes'])('%s: a current', (text) => {
+    expect(readPhrase(text).circumstances).toContain('current');
+  });
+  it.each(['12 V battery', 'zinc anodes', 'currants'])('%s: no current', (text) => {
+    expect(readPhrase(text).circumstances).not.toContain('current');
   });
 });
