@@ -446,7 +446,8 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     anything: () => 1,
     besides_water: (ingredient) => Number(!isPlainWater(ingredient)),
     water_any: ({ watery }) => Number(watery),
-    cold_water: (ingredient) => Number(isColdWater(ingredient)),
+    cold_water: (ingredient) =>
+      Number(isColdWater(ingredient) || (circumstances.has('plunged') && isPlainWater(ingredient))),
     airborne_fuel: (ingredient) => (says(ingredient, 'airborne') ? fuelUnits(ingredient) : 0),
     fine_metal: (ingredient) => (says(ingredient, 'finely') ? ownUnits('powder_metal', ingredient) : 0),
     chloride_in_acid: chlorideInAcid,
