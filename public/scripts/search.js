@@ -109,6 +109,7 @@ async function byName(words) {
     ranked.map(async ({ thing: number, name, relation, score }) => ({
       ...(await thing(number)),
       nameScore: score,
+      called: searchKey(name ?? '') === searchKey(words),
       why: whys[relation] && name ? `${whys[relation]} ${name}` : '',
     })),
   );
@@ -184,11 +185,20 @@ async function meaning(words) {
   return otherwise.includes(letter) ? (await load(`otherwise/${shelfFile(letter)}`))[key] : undefined;
 }
 
+/** Before what only says the words, as in `lime saltpetre`, stands what the trade means by them. */
+async function meantToo(systematic, all) {
+  if (!systematic) return {};
+  const meant = await answering(systematic);
+  const numbers = new Set(meant.map(({ number }) => number));
+  return { all: [...meant, ...all.filter(({ number }) => !numbers.has(number))], also: systematic, meant: meant.length };
+}
+
 /** Answers, and what was asked in place of the words where nothing is called so. */
 async function answers(words) {
   const all = await answering(words);
-  if (all.length > 0) return { all, asked: words };
+  if (all.some(({ called }) => called)) return { all, asked: words };
   const systematic = await meaning(words);
+  if (all.length > 0) return { all, asked: words, ...(await meantToo(systematic, all)) };
   const meant = systematic ? await answering(systematic) : [];
   if (meant.length > 0) return { all: meant, asked: systematic, means: systematic };
   const better = suggestion(words, (await wordsUnder(firstTwoLetters(searchWords(words)))).all);
@@ -265,6 +275,10 @@ function sentence(words, answer, count) {
       ? `Nothing found: no page of this journal names ${words} (${answer.means}).`
       : 'Nothing found. Fewer words find more.';
   if (count === 0) return `Nothing found with these filters; ${counted(answer.all.length)} without them.`;
+  if (answer.also) {
+    const itself = answer.meant > 0 ? 'is found too' : 'itself is named on no page of this journal';
+    return `${counted(count)}; ${words} (${answer.also}) ${itself}.`;
+  }
   if (answer.partly) return `No page holds all of the words; ${counted(count)} hold some.`;
   if (answer.means) return `Nothing here is called ${words}. That is ${answer.asked}: ${counted(count)}.`;
   if (answer.asked !== words) return `Nothing here is called ${words}. Found for ${answer.asked}: ${counted(count)}.`;
