@@ -7,6 +7,8 @@ import { readReagentText } from '../../src/reagents/text.js';
 import type { AmountWritten } from '../../src/reagents/contracts.js';
 import { readPhrase } from '../../src/reagents/contents/read-phrase.js';
 import { contentsOf, resolveText } from '../../src/reagents/index.js';
+import { stemReadingsTable } from '../../src/tables/compiled/reagents/contents/stem-readings.js';
+import { stemWordsTable } from '../../src/tables/compiled/reagents/contents/stem-words.js';
 import { misspeltWordsTable } from '../../src/tables/compiled/reagents/contents/misspelt-words.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
 
@@ -250,5 +252,71 @@ describe('what stands behind an amount, and heat without its unit', () => {
   });
   it.each(['12 V battery', 'zinc anodes', 'currants'])('%s: no current', (text) => {
     expect(readPhrase(text).circumstances).not.toContain('current');
+  });
+});
+
+describe('what words tell by their stems, in any order', () => {
+  // source: common practice, no source
+  it.each([
+    ['lead white knocked through a stocking', 'airborne'],
+    ['sifting the dry pigment', 'airborne'],
+    ['bolted through silk gauze', 'airborne'],
+    ['grinding it in a mortar', 'rubbed'],
+    ['ground bone dry in the ball mill', 'rubbed'],
+    ['sawing the pack in two', 'damaged'],
+    ['prising the lid off with a screwdriver', 'damaged'],
+    ['ripped apart with pliers', 'damaged'],
+    ['regulator hissing', 'damaged'],
+    ['cylinder emptying itself overnight', 'damaged'],
+    ['gas bottle, slow leak', 'damaged'],
+    ['in a wide dish to evaporate', 'evaporating'],
+    ['poured out over the floor', 'evaporating'],
+    ['lid off, standing about', 'evaporating'],
+    ['by candlelight', 'ignition'],
+    ['a glowing splint put in', 'ignition'],
+    ['a live coal laid on', 'ignition'],
+    ['car battery, croc clips, two nails', 'current'],
+    ['anode and cathode of graphite, 6 volts', 'current'],
+    ['two carbon rods, 12 V', 'current'],
+    ['drawn from the clamp this morning', 'fresh'],
+    ['tin shut tight', 'closed'],
+    ['old tin, label says 1931', 'old'],
+  ] as const)('%s: %s', (text, told) => {
+    expect(readPhrase(text).circumstances).toContain(told);
+  });
+  it.each([
+    ['lake drained on muslin', 'airborne'],
+    ['pigment not sifted', 'airborne'],
+    ['ground in oil', 'rubbed'],
+    ['ground wet with a muller', 'rubbed'],
+    ['valve shut, hose empty', 'damaged'],
+    ['window left open', 'evaporating'],
+    ['candle wax melted', 'flame'],
+    ['red iron oxide', 'flame'],
+    ['set aside in the light', 'flame'],
+    ['out of the retort three days ago, cold', 'fresh'],
+    ['jar not shut', 'closed'],
+    ['water 1931 g', 'old'],
+  ] as const)('%s: not %s', (text, told) => {
+    expect(readPhrase(text).circumstances).not.toContain(told);
+  });
+  it.each([
+    ['magnesium swarf, caught light', 700],
+    ['a spoon of it over the spirit lamp', 700],
+    ['magnesium swarf in the light', undefined],
+  ])('%s is heated to %s', (text, celsius) => {
+    const { parts, celsius: nameless } = readPhrase(text);
+    expect(parts.map((part) => part.celsius).find((one) => one !== undefined) ?? nameless).toBe(celsius);
+  });
+  it('a verb that tells what is done is no unknown stuff', () => {
+    expect(phraseRead('hacksawed in two').namesNothing).toBe(true);
+    expect(readPhrase('hacksaw').unaccounted).toEqual([]);
+  });
+  it('every stem that is read is in the table, once, and says something', () => {
+    const stems = stemWordsTable().map(({ stem }) => stem);
+    expect(new Set(stems).size).toBe(stems.length);
+    const used = new Set(stemReadingsTable().flatMap(({ all_of: all, unless }) => [...all, ...unless]));
+    expect([...used].filter((stem) => !stems.includes(stem))).toEqual([]);
+    expect(stems.filter((stem) => !used.has(stem))).toEqual([]);
   });
 });

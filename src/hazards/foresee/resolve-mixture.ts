@@ -374,6 +374,7 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   electric_current: 'current',
   plunged: 'plunged',
   damp: 'damp',
+  open_standing: 'evaporating',
 };
 
 /** Groups that are no substance: a flame, a vessel, a place. */
@@ -409,11 +410,16 @@ const isPlainWater = ({ substance }: RuledIngredient): boolean => substance.dry 
 const isColdWater = (one: RuledIngredient): boolean => isPlainWater(one) && one.heat < warmWater;
 const warmWater = 45;
 
+/** m³ below which a room is a small closed place: a bathroom or a box room. Judgement. */
+const smallRoom = 20;
+
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
 export function resolveMixture(mixture: Mixture): ResolvedMixture {
   const gathered = gather(mixture);
   const { unknown, cautions, taken, circumstances } = gathered;
-  if (mixture.roomCubicMetres !== undefined) circumstances.add('indoors');
+  const room = mixture.roomCubicMetres;
+  if (room !== undefined) circumstances.add('indoors');
+  if (room !== undefined && Number(room) < smallRoom) circumstances.add('confined');
   const wet = gathered.ingredients.some((ingredient) => ingredient.wets && !isOnlyDrops(ingredient));
   const heated = gathered.ingredients.map((one) => heatedAtWorst(one, gathered.heated, wet));
   const ingredients = gathered.melted ? heated.map(heatedToMelt) : heated;

@@ -33,6 +33,7 @@ export const toldByWords = [
   'current',
   'plunged',
   'spread',
+  'evaporating',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */

@@ -3,6 +3,7 @@ import { parseQuantity, type Quantity } from '../../chemistry/index.js';
 import { longestName, meaningOf, phraseWordOf, wordsKnown, type Meaning, type PhraseWord } from './lexicon.js';
 import { phraseKey } from './phrase-key.js';
 import { nearestWords } from './spelling.js';
+import { isDeedWord } from './stems.js';
 import type { Token } from './tokens.js';
 
 export type Item =
@@ -193,6 +194,7 @@ function itemAt(tokens: readonly Token[], at: number): Taken {
   if (known) return known;
   const compound = ofCompound(text, depth);
   if (compound) return { item: compound, words: 1 };
+  if (isDeedWord(text)) return { item: { kind: 'state', word: ignored, text, depth }, words: 1 };
   if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth, byForm: true }, words: 1 };
   return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };
 }

@@ -4,6 +4,7 @@ import { circumstances, type Circumstance } from './circumstances.js';
 import { namesNoStuff } from './deeds.js';
 import { itemsOf, type Item } from './items.js';
 import { phraseWordOf, type Meaning, type PhraseWordKind } from './lexicon.js';
+import { toldByStems } from './stems.js';
 import { tokensOf } from './tokens.js';
 
 export interface NamedThing {
@@ -342,7 +343,10 @@ function microwaveCelsius(parts: readonly OpenPart[]): number {
 }
 
 function heatedInMicrowave(parts: readonly OpenPart[]): void {
-  const celsius = microwaveCelsius(parts);
+  heatedTo(microwaveCelsius(parts), parts);
+}
+
+function heatedTo(celsius: number, parts: readonly OpenPart[]): void {
   for (const part of parts) part.celsius = Math.max(celsius, part.celsius ?? celsius);
 }
 
@@ -364,8 +368,7 @@ const hottestKiln = 1600;
 
 function heatedWithoutUnit(text: string, parts: readonly OpenPart[]): void {
   const celsius = Number(bareHeat.exec(text)?.[1] ?? Number.NaN);
-  if (!(celsius <= hottestKiln)) return;
-  for (const part of parts) part.celsius = Math.max(celsius, part.celsius ?? celsius);
+  if (celsius <= hottestKiln) heatedTo(celsius, parts);
 }
 
 /** No hotter than water boils, but for a hob. */
@@ -386,6 +389,9 @@ function readAnew(text: string): Phrase {
   if (reader.found.has('microwaved')) heatedInMicrowave(reader.parts);
   heatedWithoutUnit(text, reader.parts);
   if (aboutLimb.test(text)) reader.found.add('skin');
+  const told = toldByStems(text);
+  for (const kind of told.kinds) reader.found.add(kind);
+  if (told.celsius !== undefined) heatedTo(told.celsius, reader.parts);
   const named = reader.parts.filter(({ names }) => names.length > 0);
   const parts = named.length > 0 ? named : reader.purposes;
   const { found } = reader;

@@ -57,3 +57,17 @@ export const phraseWords = table({
   celsius: optional(number),
   source,
 });
+
+/**
+ * Words by what they tell together: `verbs` in all their forms, `words` as they stand. `<year>` is a year of a label.
+ */
+export const stemWords = table({ stem: text, verbs: list('|', text), words: list('|', text), source });
+
+/** What stems say that stand in one phrase, in any order, unless another stands there too; °C of all in it. */
+export const stemReadings = table({
+  kinds: filledList(' ', oneOf(...toldByWords)),
+  all_of: filledList(' ', text),
+  unless: list(' ', text),
+  celsius: optional(number),
+  source,
+});
