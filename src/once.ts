@@ -21,3 +21,16 @@ export function onceFor<Of extends object, Made>(make: (of: Of) => Made): (of: O
     return value;
   };
 }
+
+/**
+ * The function, asked anew for every other argument than the last: what it made is held until the next is asked for, so
+ * that what is gone through one after the other takes no more room than one of them.
+ * @example const wordsOf = lastFor((text: string) => text.split(' '));
+ */
+export function lastFor<Of, Made>(make: (of: Of) => Made): (of: Of) => Made {
+  let last: { readonly of: Of; readonly made: Made } | undefined;
+  return (of) => {
+    if (last === undefined || last.of !== of) last = { of, made: make(of) };
+    return last.made;
+  };
+}

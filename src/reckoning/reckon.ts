@@ -68,10 +68,14 @@ class AtHand {
 
   of(identity: string, load: () => Whole): Whole {
     const whole = this.wholes.get(identity) ?? load();
+    this.put(identity, whole);
+    return whole;
+  }
+
+  put(identity: string, whole: Whole): void {
     this.wholes.delete(identity);
     this.wholes.set(identity, whole);
     if (this.wholes.size > mostAtHand) this.wholes.delete(this.wholes.keys().next().value as string);
-    return whole;
   }
 }
 
@@ -222,7 +226,8 @@ class JournalReckoning {
     this.kept.putLarge(identity, whole);
     this.kept.put(rowsKey(identity), rows);
     const isElsewhere = this.isElsewhere(identity);
-    if (isElsewhere) this.atHand.of(identity, () => whole);
+    // No function here may name what is large: all that are made here would hold it for as long as the entry is there.
+    if (isElsewhere) this.atHand.put(identity, whole);
     const one = isElsewhere
       ? this.loadedLater({ ...rest, entry, identity }, () => this.sources.asWhen(drawnOn, again))
       : { ...rest, entry, identity, ...whole, rows };

@@ -32,7 +32,7 @@ import type { Family, JournalModel, ReagentPage, SampleRow } from '../crosslinks
 import { bodyLinks } from '../journal/links.js';
 import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
-import { once } from '../once.js';
+import { lastFor, once } from '../once.js';
 import { colourMethod } from '../reckoning/colour-method.js';
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { reckonReagent } from '../reckoning/reagent.js';
@@ -125,7 +125,8 @@ function picturesOf({ entry }: ReckonedEntry, pictures: SiteContext['pictures'])
 function worksOf(model: JournalModel, addresses: Addresses, pictures: SiteContext['pictures']): LaidOutEntry[] {
   const rowsOf = samplesByEntry(model);
   const names = new Map(model.series.map(({ element, name }) => [element, name]));
-  const workOf = (reckoned: ReckonedEntry): EntryWork => {
+  // What the page of an entry is made of is let go when the next is asked for.
+  const workOf = lastFor((reckoned: ReckonedEntry): EntryWork => {
     const { entry, elements } = reckoned;
     return {
       reckoned,
@@ -135,8 +136,8 @@ function worksOf(model: JournalModel, addresses: Addresses, pictures: SiteContex
       elementNames: namesAmong(elements, names),
       ...picturesOf(reckoned, pictures),
     };
-  };
-  return model.entries.map((reckoned) => ({ number: reckoned.entry.number, work: once(() => workOf(reckoned)) }));
+  });
+  return model.entries.map((reckoned) => ({ number: reckoned.entry.number, work: () => workOf(reckoned) }));
 }
 
 /** The pages of the entries: each entry's own, its bench sheet and its curves. */
@@ -147,24 +148,20 @@ function addEntries(
   works: readonly LaidOutEntry[],
 ): void {
   // The entry's page and its bench sheet stand on one rendering of the body; only the last is kept.
-  let last: { of: EntryWork; body: EntryBody } | undefined;
-  const bodyOf = (work: EntryWork): EntryBody => {
-    if (last?.of !== work) last = { of: work, body: entryBody(shared, work) };
-    return last.body;
-  };
+  const bodyOf = lastFor((work: EntryWork): EntryBody => entryBody(shared, work));
+  const inputsOf = lastFor((work: EntryWork): readonly unknown[] => {
+    // The rows are part of what was reckoned.
+    const { rows: _, ...own } = work;
+    // Several pages are made of the same: they are read for their identity once.
+    identityOf(own);
+    return [shared, own];
+  });
   for (const [at, { number, work }] of works.entries()) {
-    const inputs = once(() => {
-      // The rows are part of what was reckoned.
-      const { rows: _, ...own } = work();
-      // Several pages are made of the same: they are read for their identity once.
-      identityOf(own);
-      return [shared, own];
-    });
     const take = (address: string, render: () => Rendered): void =>
       list.take({
         address,
         get inputs() {
-          return inputs();
+          return inputsOf(work());
         },
         render,
       });

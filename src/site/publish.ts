@@ -10,6 +10,7 @@ import { keptNowhere, type Kept } from '../kept/kept.js';
 import { boundPictures } from '../kept/pictures.js';
 import { KeptOnDisk } from '../kept/store.js';
 import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
+import { lastFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Accepted } from '../remarks/accepted.js';
 import type { Cause } from '../remarks/causes.js';
@@ -90,8 +91,8 @@ interface Work {
   readonly remarks: Remark[];
   readonly partLinks: PartLink[];
   readonly links: SiteLinks;
-  /** Ids of each page by its path. */
-  readonly ids: Map<string, readonly string[]>;
+  /** Ids of each page by its path, in one text: they take the least room so. */
+  readonly ids: Map<string, string>;
   readonly kept: Kept;
   readonly threads: Threads;
   readonly took: Record<string, number>;
@@ -123,20 +124,21 @@ async function renderPages(work: Work, besides: EntryFiles): Promise<void> {
       remarks.push(...remarksIn(record));
       partLinks.push(...record.partLinks);
       links.take(address, record);
-      ids.set(fileOfAddress(address), record.ids);
+      ids.set(fileOfAddress(address), record.ids.join(betweenIds));
       options.progress?.('pages', (done += 1), plan.pages.size);
     },
   });
 }
 
+/** No id holds it. */
+const betweenIds = '\n';
+
 /** Ids of a page by its path; undefined where there is no such page. */
 function idsOf({ ids }: Work): (path: string) => ReadonlySet<string> | undefined {
-  const known = new Map<string, ReadonlySet<string>>();
-  return (path) => {
-    const own = known.get(path) ?? (ids.has(path) ? new Set(ids.get(path)) : undefined);
-    if (own) known.set(path, own);
-    return own;
-  };
+  return lastFor((path) => {
+    const own = ids.get(path);
+    return own === undefined ? undefined : new Set(own === '' ? [] : own.split(betweenIds));
+  });
 }
 
 /** Warnings for links of write-ups to parts that are not there, now that every page is. */
