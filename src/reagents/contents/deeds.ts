@@ -43,7 +43,7 @@ const unnamed: readonly PhraseWordKind[] = ['shape', 'product', 'spent', 'unwash
 
 /** Words of those kinds that tell how something is, and not what: `dried`, `thick`. */
 const onlyTellsHow =
-  /^(?:.+ed|broken|cut|ground|strong|weak|dil|dil\.|dilute|neat|thick|thin|dry|wet|bone-dry|anhydrous|fresh|freshly|new|fine|finely|coarse|solid|hot|pure|stale|sticky|lumpy|creamy|milky|cloudy|clear|gritty|fluffy|up|down|set|wash|rinse)$/i;
+  /^(?:.+ed|broken|cut|ground|strong|weak|dil|dil\.|dilute|neat|thick|thin|wide|shallow|deep|dry|wet|bone-dry|anhydrous|fresh|freshly|new|fine|finely|coarse|solid|hot|pure|stale|sticky|lumpy|creamy|milky|cloudy|clear|gritty|fluffy|up|down|set|wash|rinse)$/i;
 
 /** Things of those kinds that hold something, lie under it or pass it. */
 const vessel = /^(?:tubes?|pipes?|bath|tank|plates?|sheets?|block|slab|gauze|mesh|rod|paper|dish)$/i;
