@@ -190,7 +190,11 @@ async function meantToo(systematic, all) {
   if (!systematic) return {};
   const meant = await answering(systematic);
   const numbers = new Set(meant.map(({ number }) => number));
-  return { all: [...meant, ...all.filter(({ number }) => !numbers.has(number))], also: systematic, meant: meant.length };
+  return {
+    all: [...meant, ...all.filter(({ number }) => !numbers.has(number))],
+    also: systematic,
+    meant: meant.length,
+  };
 }
 
 /** Answers, and what was asked in place of the words where nothing is called so. */
