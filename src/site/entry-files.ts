@@ -9,9 +9,9 @@ import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { comparedMade, comparedText } from './compared.js';
 import { entriesFile, entryLine } from './data.js';
 import type { EntryFindables } from './entry-findables.js';
-import { LineReader, LineSpool, removeSpools, type LinePlace } from './entry-lines.js';
+import { findablesIn, LineReader, LineSpool, removeSpools, type LinePlace } from './entry-lines.js';
 import type { SitePlan } from './plan.js';
-import { namedEntry, type Findable, type FoundBy } from './search-things.js';
+import { namedEntry, type FoundBy } from './search-things.js';
 import { fileOfAddress, type Staging, type WrittenFile } from './staging.js';
 
 /** What is to be made of an entry besides its pages. */
@@ -25,13 +25,15 @@ export interface EntryFilesWanted {
 export interface EntryFilesMade {
   readonly compared?: WrittenFile;
   readonly line?: LinePlace;
-  readonly findable?: Findable;
+  /** As JSON. */
+  readonly findable?: LinePlace;
 }
 
 /** Where a thread writes such files. */
 export interface EntryFilesWriter {
   readonly write: (address: string, text: string) => WrittenFile;
   readonly spool: LineSpool;
+  readonly findables: LineSpool;
   readonly shelf: Shelf['reagents'];
 }
 
@@ -39,14 +41,14 @@ export interface EntryFilesWriter {
 export function entryFiles(
   of: FoundBy,
   { compared, line, findable }: EntryFilesWanted,
-  { write, spool, shelf }: EntryFilesWriter,
+  { write, spool, findables, shelf }: EntryFilesWriter,
 ): EntryFilesMade {
   const { reckoned, rows } = of;
   const { number } = reckoned.entry;
   return {
     ...(compared && { compared: write(comparedAddress(number), comparedText(rows, reckoned)) }),
     ...(line && { line: spool.put(entryLine(reckoned)) }),
-    ...(findable && { findable: namedEntry(of, shelf) }),
+    ...(findable && { findable: findables.put(JSON.stringify(namedEntry(of, shelf))) }),
   };
 }
 
@@ -80,10 +82,12 @@ export class EntryFiles {
   private readonly toLine = new Set<number>();
   private readonly isNew: boolean;
   private readonly spool: LineSpool;
+  private readonly findables: LineSpool;
 
   constructor(private readonly of: EntryFilesOf) {
     const { plan, staging } = of;
     this.spool = new LineSpool(spoolIn(staging.folder, 0));
+    this.findables = new LineSpool(findablesIn(staging.folder, 0));
     for (const { number, address, inputs } of comparedMade(plan.model)) {
       const key = `file ${identityOf([address, inputs])}`;
       if (!this.takeOver(address, key)) this.toCompare.set(number, key);
@@ -102,7 +106,8 @@ export class EntryFiles {
     const { number } = one.reckoned.entry;
     const { staging, plan } = this.of;
     const { reagents: shelf } = plan.model.journal.shelf;
-    this.take(number, entryFiles(one, this.wanted(number), { write: staging.write, spool: this.spool, shelf }));
+    const { spool, findables } = this;
+    this.take(number, entryFiles(one, this.wanted(number), { write: staging.write, spool, findables, shelf }));
   }
 
   /** Takes note of what was made of an entry, here or in another thread. */

@@ -3,21 +3,27 @@
 import type { JournalModel } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
 import type { Kept } from '../kept/kept.js';
+import { lastFor } from '../once.js';
+import { findablesIn, LineReader, LineSpool, removeSpools, type LinePlace } from './entry-lines.js';
 import { foundBy, namedEntry, type Findable, type FoundBy } from './search-things.js';
 
 /** Entries in one piece, by their numbers. */
 const together = 500;
 
-/** What was kept of one entry. */
-type KeptFindable = readonly [number: number, key: string, findable: Findable];
+/** What was kept of one entry; what it is found by as JSON, so that it is read only when it is asked for. */
+type KeptFindable = readonly [number: number, key: string, json: string];
 
-const pieceKey = (piece: number): string => `found by ${piece}`;
+const pieceKey = (piece: number): string => `entries found by ${piece}`;
 const pieceOf = (number: number): number => Math.floor(number / together);
 
+/** It lies on the disk, so that it takes no room while pages are made; `close` takes it away. */
 export class EntryFindables {
   private readonly all: readonly FoundBy[];
   private readonly keys: ReadonlyMap<number, string>;
-  private readonly found = new Map<number, Findable>();
+  /** Where what an entry is found by stands, as JSON. */
+  private readonly places = new Map<number, LinePlace>();
+  private readonly spool: LineSpool;
+  private readonly reader = new LineReader();
   private readonly pieces: ReadonlySet<number>;
   /** Pieces in which something is another. */
   private readonly changed = new Set<number>();
@@ -25,7 +31,9 @@ export class EntryFindables {
   constructor(
     private readonly model: JournalModel,
     private readonly kept: Kept,
+    folder: string,
   ) {
+    this.spool = new LineSpool(findablesIn(folder, 'before'));
     const { reagents } = model.journal.shelf;
     this.all = foundBy(model);
     const keyOf = ({ reckoned, rows, elementNames }: FoundBy): string =>
@@ -36,35 +44,62 @@ export class EntryFindables {
   }
 
   isMissing(number: number): boolean {
-    return !this.found.has(number);
+    return !this.places.has(number);
   }
 
-  put(number: number, findable: Findable): void {
-    this.found.set(number, findable);
+  /** @param place of what it is found by, as JSON */
+  put(number: number, place: LinePlace): void {
+    this.places.set(number, place);
     this.changed.add(pieceOf(number));
   }
 
-  /** What all entries are found by, by number; what is missing is made. */
+  /** What all entries are found by, by number, read when it is asked for; what is missing is made. */
   end(): readonly Findable[] {
     const { reagents } = this.model.journal.shelf;
     for (const one of this.all) {
       const { number } = one.reckoned.entry;
-      if (this.isMissing(number)) this.put(number, namedEntry(one, reagents));
+      if (this.isMissing(number)) this.put(number, this.spool.put(JSON.stringify(namedEntry(one, reagents))));
     }
     for (const piece of this.changed) this.keepPiece(piece);
-    return this.all.map(({ reckoned }) => this.found.get(reckoned.entry.number)!);
+    const read = lastFor((number: number): Findable => JSON.parse(this.jsonOf(number)));
+    return this.all.map(({ reckoned }) => readLater(() => read(reckoned.entry.number)));
+  }
+
+  close(): void {
+    this.reader.close();
+    removeSpools(new Set([...this.places.values()].map(({ file }) => file)));
+  }
+
+  private jsonOf(number: number): string {
+    return Buffer.from(this.reader.read(this.places.get(number)!)).toString('utf8');
   }
 
   private takePiece(piece: number): void {
     const before = (this.kept.getLarge(pieceKey(piece)) ?? []) as readonly KeptFindable[];
-    for (const [number, key, findable] of before)
-      if (this.keys.get(number) === key) this.found.set(number, findable);
+    for (const [number, key, json] of before)
+      if (this.keys.get(number) === key) this.places.set(number, this.spool.put(json));
       else this.changed.add(piece);
   }
 
   private keepPiece(piece: number): void {
     const own = [...this.keys].filter(([number]) => pieceOf(number) === piece);
-    const kept = own.map(([number, key]): KeptFindable => [number, key, this.found.get(number)!]);
+    const kept = own.map(([number, key]): KeptFindable => [number, key, this.jsonOf(number)]);
     this.kept.putLarge(pieceKey(piece), kept);
   }
 }
+
+/** What an entry is found by, read when it is asked for. */
+const readLater = (read: () => Findable): Findable => ({
+  get thing() {
+    return read().thing;
+  },
+  get names() {
+    return read().names;
+  },
+  get words() {
+    return read().words;
+  },
+  get counted() {
+    return read().counted;
+  },
+});

@@ -1,6 +1,7 @@
 // Lines of a file that has one for each entry: a line is written down where the entry is at hand, and put in its place
 // when all are there. A line of the former file is taken as it stands where its entry is the same.
 import { closeSync, openSync, readSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 
 /** Where a line stands. */
 export interface LinePlace {
@@ -51,3 +52,6 @@ export class LineReader {
 export const removeSpools = (files: Iterable<string>): void => {
   for (const file of files) rmSync(file, { force: true });
 };
+
+/** Where what entries are found by is put down while a site is built. */
+export const findablesIn = (folder: string, thread: number | string): string => join(folder, `.findables-${thread}`);

@@ -11,7 +11,7 @@ import { oneByOne } from '../reckoning/reckon.js';
 import '../tables/use-prepared.js';
 import { splitAddress } from './context.js';
 import { entryFiles, spoolIn, type EntryFilesMade, type EntryFilesWanted } from './entry-files.js';
-import { LineSpool } from './entry-lines.js';
+import { findablesIn, LineSpool } from './entry-lines.js';
 import { renderEntryPages, type EntryWork, type SharedByEntries } from './entry-pages.js';
 import { recordOf, type PageRecord } from './page-record.js';
 import { writerInto, type WrittenFile } from './staging.js';
@@ -86,6 +86,7 @@ function forPages({ number, stock, reckoned: given }: EntryToRender): ReckonedEn
 function renderingInto({ shared, folder, shelf }: WorkerStart): (one: EntryToRender) => EntryDone {
   const write = writerInto(folder);
   const spool = new LineSpool(spoolIn(folder, threadId));
+  const findables = new LineSpool(findablesIn(folder, threadId));
   const site = splitAddress(shared.context.address);
   return (one) => {
     const { number, work, addresses, besides } = one;
@@ -94,7 +95,11 @@ function renderingInto({ shared, folder, shelf }: WorkerStart): (one: EntryToRen
       const file = write(address, rendered.html);
       return { address, file, record: recordOf(address, rendered, file, site) };
     });
-    return { number, pages, besides: entryFiles({ ...work, reckoned: whole }, besides, { write, spool, shelf }) };
+    return {
+      number,
+      pages,
+      besides: entryFiles({ ...work, reckoned: whole }, besides, { write, spool, findables, shelf }),
+    };
   };
 }
 

@@ -247,7 +247,8 @@ async function writeSearch(work: Work, findables: EntryFindables | undefined): P
   }
   const { searchIndex } = await import('./search-index.js');
   const progress = (at: number, of: number): unknown => options.progress?.('search', at, of);
-  const files = await searchIndex(plan.model, progress, { entries: findables?.end(), kept });
+  const indexed = searchIndex(plan.model, progress, { entries: findables?.end(), kept });
+  const files = await indexed.finally(() => findables?.close());
   const written = files.map((file) => writtenAnew(work, file.address, file.content));
   for (const file of written) taken(work, file);
   kept.put(key, written);
@@ -327,7 +328,7 @@ async function publishInto(
   };
   // Where the index is the same, nothing is asked for.
   const isSearched = (options.search ?? true) && !work.kept.has(searchKey(model));
-  const findables = isSearched ? new EntryFindables(model, work.kept) : undefined;
+  const findables = isSearched ? new EntryFindables(model, work.kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
   await timed(work, 'render', () => renderPages(work, besides));
   checkPartLinks(work);
