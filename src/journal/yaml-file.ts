@@ -8,6 +8,7 @@ import type { Page, Shelf } from './entry.js';
 import type { Schema } from './format.js';
 import { placeInFile, placesIn } from './place.js';
 import { journalSchema, pageSchema, shelfSchema, type JournalSettings, type ShelfReagent } from './schema.js';
+import { ShelfView } from './shelf-view.js';
 import { split } from './split.js';
 import { reagentIdPattern } from './values.js';
 import { readYaml, takeYamlFaults, yamlFileLimit } from './yaml.js';
@@ -85,14 +86,15 @@ function mayBeCalled(id: string, written: unknown, names: ReadonlySet<string>): 
  * The jars of a shelf, each checked only when it is asked for, which is quicker where few are. Where one has a fault,
  * or all are asked for, it is the whole shelf as `readShelf` understands it.
  */
-export class JarsAtHand implements ReadonlyMap<string, ShelfReagent> {
+export class JarsAtHand extends ShelfView {
   private readonly written: Readonly<Record<string, unknown>>;
   private readonly checked = new Map<string, ShelfReagent | undefined>();
-  private readonly whole: () => ReadonlyMap<string, ShelfReagent>;
+  private readonly all: () => ReadonlyMap<string, ShelfReagent>;
   private isWhole = false;
 
   constructor(file: string, text: string) {
-    this.whole = once(() => {
+    super();
+    this.all = once(() => {
       this.isWhole = true;
       return readShelf(file, text).shelf.reagents;
     });
@@ -126,26 +128,12 @@ export class JarsAtHand implements ReadonlyMap<string, ShelfReagent> {
     return this.whole().get(id);
   }
 
-  get size(): number {
-    return this.whole().size;
-  }
   has(id: string): boolean {
     return this.get(id) !== undefined;
   }
-  forEach(callback: Parameters<ReadonlyMap<string, ShelfReagent>['forEach']>[0]): void {
-    this.whole().forEach(callback);
-  }
-  entries() {
-    return this.whole().entries();
-  }
-  keys() {
-    return this.whole().keys();
-  }
-  values() {
-    return this.whole().values();
-  }
-  [Symbol.iterator]() {
-    return this.whole()[Symbol.iterator]();
+
+  protected whole(): ReadonlyMap<string, ShelfReagent> {
+    return this.all();
   }
 }
 

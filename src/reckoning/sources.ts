@@ -1,6 +1,7 @@
 // What the reckoning of an entry draws on besides its own front matter: jars of the shelf, earlier lots, readings.
 // Each is noted when it is asked for, so that a reckoning is made anew only when one of them is another than it was.
 import { hashOf, identityOf } from '../kept/inputs.js';
+import { ShelfView } from '../journal/shelf-view.js';
 import { cupboardOf, type Cupboard } from '../reagents/index.js';
 import type { LotFacts, PhotographOutcome, ReckoningContext } from './contracts.js';
 
@@ -27,15 +28,14 @@ const noLot = 'none';
 type Shelf = ReckoningContext['shelf'];
 
 /** The shelf, with a note of each jar that is asked for. */
-class NotedShelf implements Shelf {
+class NotedShelf extends ShelfView {
   constructor(
     private readonly jars: Shelf,
     private readonly note: (kind: 'jar' | 'shelf', name: string) => void,
-  ) {}
-
-  get size(): number {
-    return this.whole().size;
+  ) {
+    super();
   }
+
   get(id: string) {
     this.note('jar', id);
     return this.jars.get(id);
@@ -44,23 +44,8 @@ class NotedShelf implements Shelf {
     this.note('jar', id);
     return this.jars.has(id);
   }
-  forEach(callback: Parameters<Shelf['forEach']>[0]): void {
-    this.whole().forEach(callback);
-  }
-  entries() {
-    return this.whole().entries();
-  }
-  keys() {
-    return this.whole().keys();
-  }
-  values() {
-    return this.whole().values();
-  }
-  [Symbol.iterator]() {
-    return this.whole()[Symbol.iterator]();
-  }
 
-  private whole(): Shelf {
+  protected whole(): Shelf {
     this.note('shelf', '');
     return this.jars;
   }
