@@ -59,7 +59,10 @@ export function toldByStems(text: string): ToldByStems {
     ({ all_of: all, unless }) => all.every((one) => stems.has(one)) && !unless.some((one) => stems.has(one)),
   );
   const hottest = Math.max(...readings.map(({ celsius }) => celsius ?? -Infinity));
-  return { kinds: readings.flatMap(({ kinds }) => kinds), ...(Number.isFinite(hottest) && { celsius: hottest }) };
+  return {
+    kinds: [...new Set(readings.flatMap(({ kinds }) => kinds))],
+    ...(Number.isFinite(hottest) && { celsius: hottest }),
+  };
 }
 
 const verbForms = once(
