@@ -5,10 +5,12 @@ import { groups } from '../../src/hazards/foresee/groups.js';
 import { materialNamed } from '../../src/reagents/names.js';
 import { readReagentText } from '../../src/reagents/text.js';
 import type { AmountWritten } from '../../src/reagents/contracts.js';
+import { phraseKey } from '../../src/reagents/contents/phrase-key.js';
 import { readPhrase } from '../../src/reagents/contents/read-phrase.js';
 import { contentsOf, resolveText } from '../../src/reagents/index.js';
 import { stemReadingsTable } from '../../src/tables/compiled/reagents/contents/stem-readings.js';
 import { stemWordsTable } from '../../src/tables/compiled/reagents/contents/stem-words.js';
+import { phraseWordsTable } from '../../src/tables/compiled/reagents/contents/phrase-words.js';
 import { misspeltWordsTable } from '../../src/tables/compiled/reagents/contents/misspelt-words.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
 
@@ -143,6 +145,11 @@ describe('names as they are written in a hurry', () => {
     expect(heldIn('battery acid').percent.every((share) => Number(share) < 0.5)).toBe(true);
     expect(heldIn('battery acid, boiled down').percent).toEqual(['1']);
     expect(heldIn('battery acid, concentrated by boiling').percent).toEqual(['1']);
+  });
+
+  it('a word of state stands once, so that no row is silently outdone by another', () => {
+    const keys = phraseWordsTable().map(({ word }) => phraseKey(word));
+    expect(keys.filter((key, at) => keys.indexOf(key) !== at)).toEqual([]);
   });
 
   it('no word is taken for a misspelling of itself, nor twice', () => {
