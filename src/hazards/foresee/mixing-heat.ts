@@ -56,13 +56,19 @@ function gramsOn(members: readonly RuledIngredient[]): number | undefined {
 /** K to the boiling point: what is taken where it is not known how much there is to take up the heat. */
 const toBoiling = 80;
 
+/** So little of what warms slowly that nobody feels it. */
+function isTooLittle(rule: PairRule, members: Members): boolean {
+  const least = Math.max(0, ...heatsOf(rule).map((row) => row.felt_from_grams ?? 0));
+  return (gramsOn(members.a) ?? Infinity) < least;
+}
+
 /**
  * How much a mixture would warm by a rule. Where only what brings the heat is known, the rest is taken as little;
  * undefined where that is not known either.
  */
 export function warmthOf(rule: PairRule, members: Members, resolved: ResolvedMixture): MixingWarmth | undefined {
   const heats = (['a', 'b', 'c'] as const).flatMap((side) => kilojoulesOf(rule, side, members[side], resolved) ?? []);
-  if (heats.length === 0) return undefined;
+  if (heats.length === 0 || isTooLittle(rule, members)) return undefined;
   const grams = gramsOn([...new Set([...members.a, ...members.b, ...members.c])]);
   if (grams !== undefined)
     return grams > 0 ? { rise: (Math.min(...heats) * 1000) / (grams * heatCapacity), grams } : undefined;

@@ -413,6 +413,20 @@ const warmWater = 45;
 /** m³ below which a room is a small closed place: a bathroom or a box room. Judgement. */
 const smallRoom = 20;
 
+/** What is no longer in a glue or a resin that has set. */
+const losesByCuring: ReadonlySet<string> = new Set([
+  'cyanoacrylate',
+  'isocyanate',
+  'epoxide',
+  'polymerisable',
+  'plaster',
+  'eager_monomer',
+]);
+
+/** Its own words say that it has set; words for the whole pot do not: they may tell what is to come. */
+const isCured = ({ own }: Gathered, { part }: RuledIngredient): boolean =>
+  own.some(([at, told]) => at !== everything && told.has('cured') && part.startsWith(at));
+
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
 export function resolveMixture(mixture: Mixture): ResolvedMixture {
   const gathered = gather(mixture);
@@ -428,8 +442,10 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
   const belongs = new Map(
     ingredients.map(({ index, substance, strength }) => [index, membershipsOf(substance, strength)] as const),
   );
-  const ownUnits = (group: string, ingredient: RuledIngredient): number =>
-    belongs.get(ingredient.index)!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
+  const ownUnits = (group: string, ingredient: RuledIngredient): number => {
+    if (losesByCuring.has(group) && isCured(gathered, ingredient)) return 0;
+    return belongs.get(ingredient.index)!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
+  };
   const strongest = (group: string): Concentration =>
     ingredients
       .filter((ingredient) => ownUnits(group, ingredient) > 0)

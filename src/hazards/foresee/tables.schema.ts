@@ -55,12 +55,16 @@ export const gases = table({
 /** Groups whose members, not washed, still hold the formulae that they were made with. */
 export const residues = table({ of: filledList('|', text), leaves: filledList(' ', formula), name: text, source });
 
-/** kJ set free for one unit of a side of a rule, of one substance where `formula` names it. */
+/**
+ * kJ set free for one unit of a side of a rule, of one substance where `formula` names it. Below `felt_from_grams` of
+ * it nobody is scalded, because it gives off its warmth slowly.
+ */
 export const mixingHeats = table({
   rule: text,
   side: oneOf('a', 'b', 'c'),
   formula: optional(formula),
   kJ_per_unit: number,
+  felt_from_grams: optional(number),
   note: textOrNone,
   source_title: source,
   basis: oneOf('seen', 'derived', 'memory'),

@@ -34,6 +34,7 @@ export const toldByWords = [
   'plunged',
   'spread',
   'evaporating',
+  'cured',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */

@@ -43,7 +43,7 @@ const unnamed: readonly PhraseWordKind[] = ['shape', 'product', 'spent', 'unwash
 
 /** Words of those kinds that tell how something is, and not what: `dried`, `thick`. */
 const onlyTellsHow =
-  /^(?:.+ed|broken|cut|ground|strong|weak|dil|dil\.|dilute|neat|thick|thin|wide|shallow|deep|dry|wet|bone-dry|anhydrous|fresh|freshly|new|fine|finely|coarse|solid|hot|pure|stale|sticky|lumpy|creamy|milky|cloudy|clear|gritty|fluffy|up|down|set|wash|rinse)$/i;
+  /^(?:.+ed|broken|cut|ground|strong|weak|dil|dil\.|dilute|neat|thick|thin|wide|shallow|deep|dry|wet|bone-dry|anhydrous|fresh|freshly|new|fine|finely|coarse|solid|hot|pure|stale|sticky|lumpy|creamy|milky|cloudy|clear|gritty|fluffy|round|up|down|set|wash|rinse)$/i;
 
 /** Things of those kinds that hold something, lie under it or pass it. */
 const vessel = /^(?:tubes?|pipes?|bath|tank|plates?|sheets?|block|slab|gauze|mesh|rod|paper|dish)$/i;
@@ -61,6 +61,15 @@ function isResult(items: readonly Item[], at: number): boolean {
   return from >= 0 && between.slice(from + 1).every((item) => isState(item) && saysLittle(item));
 }
 
+const beside = /^(?:round|around|about|on|upon|under|underneath|beneath|in|inside|at|over)$/i;
+const mouth = /^(?:stopper|cap|lid|neck|rim|threads?|cork|bung|collar|mouth|lip|spout)$/i;
+
+/** What has gathered about the mouth of a vessel: the crystals of `crystals round the stopper`. */
+function isAboutMouth(items: readonly Item[], at: number): boolean {
+  const place = items.findIndex((item, other) => other > at && isState(item) && beside.test(item.text));
+  return place > 0 && items.slice(place + 1, place + 3).some((item) => isState(item) && mouth.test(item.text));
+}
+
 /** Behind `for` it is no purpose but a time: `for an hour`. */
 const time = /^(?:seconds?|minutes?|hours?|days?|nights?|weeks?|months?|years?|a while|ages|ever|good|long)$/i;
 
@@ -75,6 +84,7 @@ function isOfStuff(items: readonly Item[], at: number): boolean {
   if (kind === undefined) return false;
   if (kind === 'purpose') return !isForATime(items, at);
   if (kind !== 'shape') return true;
+  if (isAboutMouth(items, at)) return false;
   return !isResult(items, at) && !(vessel.test(item.text) && items.length > 1);
 }
 
