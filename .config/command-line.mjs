@@ -47,39 +47,75 @@ const tables = {
   },
 };
 
-/** Of libraries what a short command never comes to. */
+const readAtOnce = JSON.stringify(join(compiled, 'journal/read-at-once.js'));
+const registry = JSON.stringify(join(compiled, 'remarks/registry.js'));
+const ofYaml = ['LineCounter', 'isMap', 'isPair', 'isScalar', 'isSeq', 'parseDocument', 'stringify', 'visit'];
+const ofZod = 'string number int boolean literal enum array tuple preprocess strictObject record union'.split(' ');
+
+/**
+ * What is loaded only where something is wrong: a part of its own (`zod.cjs` beside `main.cjs`), and what stands in its
+ * place until then.
+ */
+const whenAsked = {
+  zod: {
+    part: `import * as zod from 'zod';
+      export const z = { ${ofZod.map((name) => `${name}: zod.${name}`).join(', ')} };
+      export const globalRegistry = zod.globalRegistry;`,
+    place: `import { takeZodFrom } from ${readAtOnce};
+      takeZodFrom(() => require('./zod.cjs'));
+      export { z, globalRegistry } from ${readAtOnce};`,
+  },
+  yaml: {
+    part: `export { ${ofYaml.join(', ')} } from 'yaml';`,
+    place: `let loaded;
+      const yaml = () => (loaded ??= require('./yaml.cjs'));
+      export function LineCounter() { return new (yaml().LineCounter)(); }
+      ${ofYaml
+        .filter((name) => name !== 'LineCounter')
+        .map((name) => `export const ${name} = (...given) => yaml().${name}(...given);`)
+        .join('\n      ')}`,
+  },
+  // A finding is worded by its rule; many commands find nothing.
+  rules: {
+    part: `export { rules } from ${registry};`,
+    place: `let loaded;
+      export const rules = new Proxy({}, { get: (none, id) => (loaded ??= require('./rules.cjs').rules)[id] });`,
+  },
+};
+const parts = Object.keys(whenAsked);
+
+/** Which of these parts is imported, if any. */
+function importedPart(id, importer) {
+  const from = slashes(importer);
+  if (id === 'zod') return from.includes('/dist/src/journal/') ? 'zod' : undefined;
+  if (id === 'yaml') return from.includes('/dist/src/') ? 'yaml' : undefined;
+  return id === './registry.js' && from.endsWith('/remarks/findings.js') ? 'rules' : undefined;
+}
+
+/** Of libraries what a short command never comes to, or only where something is wrong. */
 const leftOut = {
   name: 'left-out',
   resolveId(id, importer = '') {
     // The journal hands gray-matter engines of its own.
     if (/\bengines$/.test(id) && slashes(importer).includes('/gray-matter/')) return '\0no-engines';
-    // Text is read by js-yaml, and by this one only where it is doubtful.
-    if (id !== 'yaml') return undefined;
-    return importer.startsWith('\0') ? { id, external: true } : '\0yaml-when-asked';
+    if (id.startsWith('part:')) return `\0${id}`;
+    if (parts.some((name) => id === `./${name}.cjs`)) return { id, external: true };
+    const part = importedPart(id, importer);
+    return part && `\0place:${part}`;
   },
   load(id) {
     if (id === '\0no-engines') return 'module.exports = {};';
-    return id === '\0yaml-when-asked' ? yamlWhenAsked : undefined;
-  },
-  transform(code, id) {
-    // What a key is for is told to editors, in the schema that another program writes.
-    return slashes(id).endsWith('/zod/v4/classic/schemas.js')
-      ? replaced(code, 'describe(description) {', 'describe(description) { return this;')
-      : undefined;
+    const [, which, name] = /^\0(part|place):(.*)$/.exec(id) ?? [];
+    return which && { code: whenAsked[name][which], moduleType: 'js' };
   },
 };
-const yamlWhenAsked = `
-  let loaded;
-  const yaml = () => (loaded ??= require('yaml'));
-  export function LineCounter() { return new (yaml().LineCounter)(); }
-  ${['isMap', 'isPair', 'isScalar', 'isSeq', 'parseDocument', 'stringify', 'visit']
-    .map((name) => `export const ${name} = (...given) => yaml().${name}(...given);`)
-    .join('\n  ')}
-`;
 
 rmSync(target, { recursive: true, force: true });
 const bundle = await rolldown({
-  input: join(compiled, 'commands/masstone.js'),
+  input: {
+    main: join(compiled, 'commands/masstone.js'),
+    ...Object.fromEntries(parts.map((name) => [name, `part:${name}`])),
+  },
   platform: 'node',
   plugins: [longCommands, tables, leftOut],
   // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called.
@@ -88,7 +124,7 @@ const bundle = await rolldown({
 await bundle.write({
   dir: target,
   format: 'cjs',
-  entryFileNames: 'main.cjs',
+  entryFileNames: '[name].cjs',
   chunkFileNames: '[name]-[hash].cjs',
   minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
 });

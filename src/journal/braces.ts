@@ -28,12 +28,11 @@ export function rejoined(
 ): unknown {
   if (Array.isArray(data)) return data.map((one, at) => rejoined(schema, one, text, onJoin, [...path, at]));
   if (typeof data !== 'object' || data === null) return data;
-  const known = keysAt(schema, path);
   const joined: Record<string, unknown> = {};
   let last: string | undefined;
   for (const [key, value] of Object.entries(data)) {
     const before = last === undefined ? undefined : joined[last];
-    const comma = isNothing(value) && !known.includes(key) ? commaBefore(key, text) : undefined;
+    const comma = isNothing(value) && !keysAt(schema, path).includes(key) ? commaBefore(key, text) : undefined;
     if (comma === undefined || typeof before !== 'string') {
       joined[key] = rejoined(schema, value, text, onJoin, [...path, key]);
       last = key;

@@ -2,7 +2,8 @@
 import type { z } from 'zod';
 import type { Findings, Found, Path } from '../remarks/findings.js';
 import { found, worded } from '../remarks/findings.js';
-import type { FactsOf, ValueFault } from '../remarks/registry.js';
+import type { FactsOf } from '../remarks/registry.js';
+import type { ValueFault } from '../remarks/value-fault.js';
 import { describeAt, homeOf, keysAt, limitsAt, type Schema } from './format.js';
 import { fittingChoice, mended, valueAt } from './mended.js';
 import { nearest } from './nearest.js';

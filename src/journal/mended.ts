@@ -2,7 +2,7 @@
 // said. A text where a list of one is wanted, `resolution` for `step`, `done` for `finished`, `2026-2-14`.
 import type { z } from 'zod';
 import { found, type Found, type Path } from '../remarks/findings.js';
-import type { ValueFault } from '../remarks/registry.js';
+import type { ValueFault } from '../remarks/value-fault.js';
 import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
 import { keysAt, type Schema } from './format.js';
 import { misspelt } from './nearest.js';

@@ -2,7 +2,7 @@
 import { commasRead, parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
 import { isAmount, readHeat } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
-import { valueFault, type ValueFault } from '../remarks/registry.js';
+import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
 import { nearest } from './nearest.js';
 import { shortened } from './shortened.js';

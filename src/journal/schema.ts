@@ -1,7 +1,7 @@
 // The journal's format: what may stand in journal.yaml, shelf.yaml and the front matter of an entry.
 // One description serves the check, the types and the JSON Schema. Keys are kept as the maker writes them.
 import { z } from 'zod';
-import { valueFault } from '../remarks/registry.js';
+import { valueFault } from '../remarks/value-fault.js';
 import {
   addFault,
   casNumber,

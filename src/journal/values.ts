@@ -3,7 +3,7 @@
 import { z } from 'zod';
 import { elements } from '../chemistry/atomic-weights.js';
 import { parseFormula } from '../chemistry/formula/index.js';
-import { valueFault, type ValueFault } from '../remarks/registry.js';
+import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
 
 /** Tells zod of a fault; the checker of the form finds it there again. */
