@@ -175,6 +175,10 @@ const heatOfOne = (ingredient: RuledIngredient, mixture: number, heats: readonly
 const aMillilitre = exact('0.0555');
 const isOnlyDrops = ({ substance, mol }: RuledIngredient): boolean =>
   mol !== undefined && mol.lt(aMillilitre) && substance.dry === 'H2O';
+
+/** Water that only a word brings: `damp`. */
+const isDampOnly = ({ variant }: RuledIngredient): boolean => variant === 'water';
+
 /** Ingredients of a mixture, as far as it is known what they are. */
 interface Gathered {
   readonly ingredients: RuledIngredient[];
@@ -375,6 +379,8 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   plunged: 'plunged',
   damp: 'damp',
   open_standing: 'evaporating',
+  swept_up: 'swept',
+  soaked_in: 'soaked',
 };
 
 /** Groups that are no substance: a flame, a vessel, a place. */
@@ -434,7 +440,11 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
   const room = mixture.roomCubicMetres;
   if (room !== undefined) circumstances.add('indoors');
   if (room !== undefined && Number(room) < smallRoom) circumstances.add('confined');
-  const wet = gathered.ingredients.some((ingredient) => ingredient.wets && !isOnlyDrops(ingredient));
+  // What is only said to be damp still burns with what feeds it: nothing is safe for a little damp.
+  const wet = gathered.ingredients.some(
+    (ingredient) =>
+      ingredient.wets && (!isDampOnly(ingredient) || circumstances.has('wet')) && !isOnlyDrops(ingredient),
+  );
   const heated = gathered.ingredients.map((one) => heatedAtWorst(one, gathered.heated, wet));
   const ingredients = gathered.melted ? heated.map(heatedToMelt) : heated;
   const heats = mixture.heating ?? [];

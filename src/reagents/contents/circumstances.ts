@@ -34,6 +34,9 @@ export const toldByWords = [
   'plunged',
   'spread',
   'evaporating',
+  'wet',
+  'swept',
+  'soaked',
   'cured',
 ] as const;
 
