@@ -21,10 +21,11 @@ export function folderOf(files: Readonly<Record<string, string | Uint8Array>>): 
 
 export const settings = `title: Test journal\naddress: https://test.example/base/\nauthor: A tester\n`;
 
-/** The front matter every entry needs, and what else is given. */
+/** The front matter every entry needs, and what else is given; finished, where that does not say otherwise. */
 export const entry = (number: number, more = '', body = 'Words.\n'): string =>
   `---\nnumber: ${number}\ntitle: Entry ${number}\ndate: ` +
-  `2026-01-${String((number % 28) + 1).padStart(2, '0')}\nstatus: finished\n${more}---\n${body}`;
+  `2026-01-${String((number % 28) + 1).padStart(2, '0')}\n` +
+  `${/^status:/m.test(more) ? '' : 'status: finished\n'}${more}---\n${body}`;
 
 /** A journal that publishes: two entries, a shelf. */
 export const smallJournal = (more: Readonly<Record<string, string>> = {}): Record<string, string> => ({

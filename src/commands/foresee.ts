@@ -1,8 +1,8 @@
 // masstone foresee: what could go wrong when these are mixed or heated, with no entry needed.
-import { parseQuantity } from '../chemistry/quantity/index.js';
-import { actionOn } from '../hazards/foresee/action.js';
 import { foresee } from '../hazards/foresee/foresee.js';
-import type { Foreseen, Foresight, MixtureHeating, MixedReagent } from '../hazards/foresee/contracts.js';
+import type { MixtureHeating, MixedReagent } from '../hazards/foresee/contracts.js';
+import { roomOf } from '../hazards/foresee/room.js';
+import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
 import type { Outcome } from '../outcome.js';
 import {
   contentsOf,
@@ -15,31 +15,21 @@ import {
 } from '../reagents/index.js';
 import { WrongUse, type Command } from './command.js';
 import { cupboardAt } from './entry-reader.js';
-import { foreseeInEntry, type ForeseenAtStep, type ForeseenInEntry } from './foresee/of-entry.js';
+import { foreseeInEntry, type EntryAnswer } from './foresee/of-entry.js';
+import { answerWords, nothingMatched, stepsWords } from './foresee/words.js';
 
 const standing = [
-  'The list of rules is incomplete, and the amounts are those you gave. A worst-case sum is not an exposure ' +
-    'assessment.',
+  'What is not named here is not thereby safe. A worst-case sum is not an exposure assessment.',
   'Follow the safety data sheets, your local rules and licences; ask someone competent before going further.',
 ];
-export const nothingMatched = 'Nothing on our list matched. The list is incomplete; that is no all-clear.';
-
 const notHeated = 'No heat was given: drying and firing were not judged.';
 
-/** `400 °C` or `cherry red`, or `product: 60 °C` for one thing only. */
-function heatingOf(text: string): MixtureHeating {
+/** `400 °C` or `cherry red`, or `product: 60 °C` for one thing only; undefined where it tells no heat. */
+function heatingOf(text: string): MixtureHeating | undefined {
   const [, of = 'mixture', words = text] = /^(.+?)\s*[:=]\s*(.+)$/.exec(text) ?? [];
   const heat = readHeat(/^-?[\d.]+$/.test(words.trim()) ? `${words} °C` : words);
-  if (heat.known === 'not-known')
-    throw new WrongUse(`--heat takes a temperature, like '400 °C' or 'cherry red', not '${text}'.`);
+  if (heat.known === 'not-known') return undefined;
   return { of: of.trim(), toCelsius: heat.high.toNumber() };
-}
-
-function roomOf(text: string): string {
-  const read = parseQuantity(/^[\d.]+$/.test(text.trim()) ? `${text} m3` : text);
-  if (!read.ok || read.value.dimension !== 'volume' || !read.value.base.gt(0))
-    throw new WrongUse(`--room takes a volume, like '25 m3', not '${text}'.`);
-  return read.value.base.div('1e6').toFixed();
 }
 
 /** Its words tell a heat at which things are dried or fired. */
@@ -54,79 +44,46 @@ const nameOf = ({ read }: Read): readonly string[] => (read.ok ? [read.value.nam
 const reagentOf = ({ text, read }: Read, cupboard: Cupboard): MixedReagent['reagent'] =>
   read.ok ? resolveReagent(read.value, cupboard) : unreadReagent(text);
 
-const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
-
-/** One hazard for a tired reader; what the first line has said already is not said again. */
-export function hazardWords(one: Foreseen, said: readonly string[] = []): string {
-  const gas = one.gas ? ` (${one.gas}${one.gases ? `: ${one.gases.map(({ name }) => name).join(', ')}` : ''})` : '';
-  const action = actionOn(one);
-  const lines = [
-    `${one.severity.toUpperCase()}: ${one.title}. ${upper(one.consequence)}${gas}.`,
-    ...(action === undefined || said.some((line) => line.endsWith(action)) ? [] : [action]),
-    `Do: ${one.precaution}.`,
-    `Concerns: ${one.partners.join(', ')}.`,
-    `When: ${one.condition}.`,
-    ...(one.worstCase ? [`At worst: ${one.worstCase.words}`] : []),
-    ...(one.severity !== 'note' && one.gases
-      ? one.gases
-          .filter(({ smellWarns }) => smellWarns !== '')
-          .map(
-            ({ name, smellWarns, late }) => `${upper(name)}: smell as a warning: ${smellWarns}. Harm later: ${late}.`,
-          )
-      : []),
-    `Source: ${one.source}.`,
-  ];
-  return lines.map((line, at) => `${at === 0 ? '' : '  '}${line.replace(/\.\.$/, '.')}`).join('\n');
+/** What was given beside the reagents; what of it could not be read does not keep the rest from its answer. */
+interface Surroundings {
+  readonly heating: readonly MixtureHeating[];
+  readonly room: { readonly roomCubicMetres?: string };
+  readonly notRead: readonly string[];
 }
 
-/** What to do now, before all else: of the worst. */
-const firstLine = (foreseen: readonly Foreseen[]): readonly string[] =>
-  foreseen.slice(0, 1).flatMap((worst) => actionOn({ ...worst, precaution: '' }) ?? []);
-
-function words({ foreseen, unknown, cautions }: Foresight): string {
-  const first = firstLine(foreseen);
-  return [
-    ...first,
-    ...foreseen.map((one) => hazardWords(one, first)),
-    ...(foreseen.length === 0 ? [nothingMatched] : []),
-    ...(unknown.length > 0
-      ? [
-          `Not recognised: ${unknown.join(', ')}. With these the mixture cannot be called safe: give a ` +
-            'formula, or look them up in their safety data sheets.',
-        ]
-      : []),
-    ...(cautions.length > 0 ? [cautions.join('\n')] : []),
-    '',
-  ].join('\n\n');
+function surroundingsOf(values: Parameters<Command['run']>[0]['values']): Surroundings {
+  const heats = ((values.heat as string[] | undefined) ?? []).map((text) => ({ text, heating: heatingOf(text) }));
+  const written = typeof values.room === 'string' ? values.room : undefined;
+  const cubicMetres = written === undefined ? undefined : roomOf(written);
+  return {
+    heating: heats.flatMap(({ heating }) => heating ?? []),
+    room: cubicMetres === undefined ? {} : { roomCubicMetres: cubicMetres },
+    notRead: [
+      ...heats.flatMap(({ text, heating }) => (heating ? [] : [heatNotRead(text)])),
+      ...(written === undefined || cubicMetres !== undefined ? [] : [roomNotRead(written)]),
+    ],
+  };
 }
 
-/** One hazard of an entry: in which samples, and whether only with what is added. */
-const inEntryWords = (one: ForeseenInEntry, said: readonly string[]): string => {
-  const where = one.samples.length > 0 ? `  Samples: ${one.samples.join(', ')}.` : '';
-  const begins = one.step === undefined ? '' : `  Begins at step ${one.step}.`;
-  const added = one.added ? '  Only with what is added.' : '';
-  return [hazardWords(one, said), where, begins, added].filter((line) => line !== '').join('\n');
-};
+const heatNotRead = (text: string): string =>
+  `--heat ‘${text}’ was not read, so that heat is NOT judged: give a temperature, like '400 °C' or ` + `'cherry red'.`;
+const roomNotRead = (text: string): string =>
+  `--room ‘${text}’ was not read, so that sums are for ${assumedRoom} m³: give a volume, like '25 m3', or length x ` +
+  `width x height, like '2 x 3 x 2.4 m'.`;
 
-/** One step: what is done, what is in the pot, how hot it is, what begins there. */
-function stepWords({ step, do: done, sample, inThePot, heat, begins }: ForeseenAtStep): string {
-  const lines = [
-    `${step}. ${sample === undefined ? '' : `${sample}: `}${done}`,
-    `In the pot: ${inThePot.length === 0 ? 'nothing that is known' : inThePot.join(', ')}.`,
-    ...(heat ? [`Heat: ${heat.written}, judged at ${heat.toCelsius} °C.`] : []),
-    ...begins.map(({ severity, title }) => `Begins here: ${severity.toUpperCase()}: ${title}.`),
-  ];
-  return lines.map((line, at) => `${at === 0 ? '' : '   '}${line}`).join('\n');
+/** What the maker's entry says itself, where it is told about. */
+function ownWords({ notToRepeat, precautions = [], foreseen }: EntryAnswer): readonly string[] {
+  const ended =
+    notToRepeat === undefined
+      ? []
+      : [
+          `This entry is ${notToRepeat.status}: it is no recipe, and what was taken out of it was not judged.` +
+            `${notToRepeat.reason === undefined ? '' : ` ${notToRepeat.reason}`}`,
+        ];
+  const grave = foreseen.some(({ severity }) => severity !== 'note');
+  const own = precautions.map(({ against, do: done }) => `  ${against}: ${done}`);
+  return [...ended, ...(grave || own.length === 0 ? [] : [`The maker’s own precautions:\n${own.join('\n')}`])];
 }
-
-const stepsWords = (steps: readonly ForeseenAtStep[]): readonly string[] =>
-  steps.length === 0
-    ? []
-    : [
-        'Step by step. What no step names is taken to be in the pot from the first, and what was poured off or ' +
-          'washed out to be there still; what stands above holds for the whole of it.',
-        ...steps.map(stepWords),
-      ];
 
 type Run = Command['run'];
 
@@ -136,8 +93,7 @@ async function ofEntry(
   streams: Parameters<Run>[1],
 ): Promise<0 | 1> {
   const added = [...positionals.slice(1), ...((values.reagent as string[] | undefined) ?? [])];
-  const heating = ((values.heat as string[] | undefined) ?? []).map(heatingOf);
-  const room = typeof values.room === 'string' ? { roomCubicMetres: roomOf(values.room) } : {};
+  const { heating, room, notRead } = surroundingsOf(values);
   const answer = await foreseeInEntry({ number: Number(positionals[0]), added, heating, ...room }, journal);
   if (!answer.ok) {
     const { message, cure } = answer.fault;
@@ -145,25 +101,23 @@ async function ofEntry(
     else streams.aside(`${message}${cure === undefined ? '' : ` ${cure}`}\n`);
     return 1;
   }
-  const { entry, title, foreseen, unknown, cautions, steps = [] } = answer.value;
-  if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions: [...cautions, ...standing] })}\n`);
+  const { entry, title, foreseen, unknown, steps = [] } = answer.value;
+  const cautions = [...notRead, ...answer.value.cautions, ...standing];
+  if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions })}\n`);
   else {
-    const first = firstLine(foreseen);
     const what = added.length > 0 ? `, if ${added.join(' and ')} were added` : ', as it stands';
     streams.result(
       [
         `Entry ${entry}, ${title}${what}:`,
-        ...first,
-        ...foreseen.map((one) => inEntryWords(one, first)),
-        ...(foreseen.length === 0 ? [nothingMatched] : []),
-        ...(unknown.length > 0 ? [`Not recognised: ${unknown.join(', ')}. With these it cannot be called safe.`] : []),
+        ...ownWords(answer.value),
+        ...answerWords(foreseen, unknown),
         ...stepsWords(steps),
-        [...cautions, ...standing].join('\n'),
+        cautions.join('\n'),
         '',
       ].join('\n\n'),
     );
   }
-  return unknown.length > 0 ? 1 : 0;
+  return unknown.length > 0 || notRead.length > 0 ? 1 : 0;
 }
 
 export const command: Command = {
@@ -190,12 +144,13 @@ entry that has steps is told step by step too: what is in the pot by then, how h
 --reagent REAGENT    what is added to the entry; may be repeated
 --heat TEMPERATURE   the whole mixture, or one thing: --heat 'product: 60 °C'; in words too: --heat 'gas mark 4';
                      may be repeated
---room VOLUME        of the closed room; 30 m3 where it is not given
+--room VOLUME        of the closed room, or its three sides: --room '2 x 3 x 2.4 m'; 30 m3 where it is not given
 --extraction         there is extraction; it is said, not reckoned with
 --reaction EQUATION  its gases and by-products count too
 --product NAME       what is made, which meets the rest and may be heated
 
-Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing found is no all-clear.
+Exit code 0 when all could be judged, 1 when a name was not recognised, or a heat or room not read. Nothing found is no
+all-clear.
 `,
   options: {
     reagent: { type: 'string', multiple: true },
@@ -220,34 +175,31 @@ Exit code 0 when all could be judged, 1 when a name was not recognised. Nothing 
       ...readings.map((one) => ({ reagent: reagentOf(one, cupboard) })),
       ...(made ? [{ reagent: reagentOf(made, cupboard), made: 'product' as const }] : []),
     ];
-    const heating = ((values.heat as string[] | undefined) ?? []).map(heatingOf);
-    const foresight = foresee({
+    const { heating, room, notRead } = surroundingsOf(values);
+    const { foreseen, unknown, ...foresight } = foresee({
       ingredients,
       heating,
       extraction: values.extraction === true,
-      ...(typeof values.room === 'string' && { roomCubicMetres: roomOf(values.room) }),
+      ...room,
       ...(typeof values.reaction === 'string' && { reaction: values.reaction }),
     });
     const cautions = [
-      ...(foresight.foreseen.length === 0 ? [nothingMatched] : []),
-      ...(foresight.unknown.length > 0
-        ? [`cannot be called safe: not recognised: ${foresight.unknown.join(', ')}`]
-        : []),
+      ...notRead,
       ...unread,
-      ...(heating.length === 0 && !ingredients.some(isToldHot) ? [notHeated] : []),
+      ...(values.heat === undefined && !ingredients.some(isToldHot) ? [notHeated] : []),
       ...foresight.cautions,
       ...(values.extraction === true ? ['Extraction was stated; the sums do not count on it.'] : []),
       ...standing,
     ];
-    const { foreseen, unknown } = foresight;
-    if (json) streams.result(`${JSON.stringify({ foreseen, unknown, cautions })}\n`);
-    else
-      streams.result(
-        words({
-          ...foresight,
-          cautions: cautions.filter((text) => text !== nothingMatched && !text.startsWith('cannot be called safe')),
-        }),
-      );
-    return foresight.unknown.length > 0 ? 1 : 0;
+    const told = [
+      ...(foreseen.length === 0 ? [nothingMatched] : []),
+      ...(unknown.length > 0 ? [`cannot be called safe: not recognised: ${unknown.join(', ')}`] : []),
+    ];
+    streams.result(
+      json
+        ? `${JSON.stringify({ foreseen, unknown, cautions: [...told, ...cautions] })}\n`
+        : [...answerWords(foreseen, unknown), cautions.join('\n'), ''].join('\n\n'),
+    );
+    return unknown.length > 0 || notRead.length > 0 ? 1 : 0;
   },
 };

@@ -15,6 +15,7 @@ export { assayedKeys, assayOf, jarAsAssayed } from './assayed-jar.js';
 export { stuffFor, takePortion } from './amount.js';
 export {
   contentsOf,
+  contentShown,
   nameOfContent,
   type Circumstance,
   type ReagentContent,

@@ -2,7 +2,7 @@
 import { actionOn } from '../hazards/foresee/action.js';
 import type { Foreseen, MixedReagent, MixtureHeating } from '../hazards/foresee/contracts.js';
 import { bySeverity } from '../hazards/foresee/hazard.js';
-import type { Entry } from '../journal/entry.js';
+import { statusReason, type Entry } from '../journal/entry.js';
 import { cupboardOf, readReagentText, resolveReagent, unreadReagent } from '../reagents/index.js';
 import type { ReckoningContext } from './contracts.js';
 import { foreseenBySteps, type ForeseenAtStep } from './foreseen-by-steps.js';
@@ -30,6 +30,10 @@ export interface EntryAnswer {
   readonly foreseen: readonly ForeseenIfAdded[];
   readonly unknown: readonly string[];
   readonly cautions: readonly string[];
+  /** Why it was withdrawn, failed or was given up; what is judged is what was left standing of it. */
+  readonly notToRepeat?: { readonly status: Entry['status']; readonly reason?: string };
+  /** The maker's own precautions, where nothing or little is foreseen. */
+  readonly precautions?: Entry['precautions'];
   /** By its steps, where it has any. */
   readonly steps?: readonly ForeseenAtStep[];
 }
@@ -63,6 +67,14 @@ const hazardsOf = (
     }))
     .sort(bySeverity);
 
+/** An entry that ended badly is no recipe, whatever is foreseen in what is left of it. */
+function notToRepeat(entry: Entry): Pick<EntryAnswer, 'notToRepeat'> {
+  const { status } = entry;
+  if (status !== 'withdrawn' && status !== 'abandoned' && status !== 'failed') return {};
+  const reason = statusReason(entry);
+  return { notToRepeat: { status, ...(reason !== undefined && { reason }) } };
+}
+
 /** What is foreseen in an entry, and with more added to every sample of it. What cannot be read of it is unknown. */
 export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: AddedToEntry): EntryAnswer {
   const { heating, roomCubicMetres } = asked;
@@ -79,6 +91,8 @@ export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: 
     foreseen: hazardsOf(found, isWhatIf ? before : undefined, stepsOfRules(steps)),
     unknown: [...new Set(found.unknown.map(({ name }) => name))].sort(),
     cautions: found.cautions,
+    ...notToRepeat(entry),
+    ...(entry.precautions.length > 0 && { precautions: entry.precautions }),
     ...(steps.length > 0 && { steps }),
   };
 }

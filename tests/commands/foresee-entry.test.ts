@@ -57,6 +57,17 @@ describe('an entry by its number', () => {
     expect(printed.split('\n').find((line) => line.includes('If it has happened'))).toMatch(/leave at once/);
     expect(printed).toContain('Only with what is added.');
   });
+  it('that was withdrawn is called no recipe, with why and with the maker’s own precautions', async () => {
+    const withdrawn = `status: withdrawn
+withdrawn: It smoked the house out.
+precautions:
+  - { against: smoke, do: Not to be done indoors. }`;
+    const { printed } = await asked([number], {}, false, withdrawn);
+    expect(printed).toMatch(/is withdrawn: it is no recipe.* It smoked the house out\./);
+    expect(printed).toMatch(/own precautions:\n {2}smoke: Not to be done indoors\./);
+    const answer = JSON.parse((await asked([number], {}, true, withdrawn)).printed);
+    expect(answer.notToRepeat).toEqual({ status: 'withdrawn', reason: 'It smoked the house out.' });
+  });
   it('that is not there is a sentence, and exit code 1', async () => {
     const { code, printed } = await asked(['77']);
     expect(code).toBe(1);
@@ -94,6 +105,6 @@ describe('an entry with steps', () => {
     expect(found.step).toBe(3);
     const words = (await asked([number], {}, false, inSteps)).printed;
     expect(words).toContain('Begins at step 3.');
-    expect(words).toMatch(/3\. Vinegar in\.\n {3}In the pot: .*vinegar.*\n {3}Begins here: DANGER: sulfide/);
+    expect(words).toMatch(/3\. Vinegar in\.\n {3}In the vessels so far: .*vinegar.*\n {3}Begins here: DANGER: sulfide/);
   });
 });

@@ -63,6 +63,29 @@ describe('the answer in JSON', () => {
     expect([code, answer.unknown, answer.foreseen]).toEqual([1, ['dragon dust'], []]);
     expect(answer.cautions.join('\n')).toContain('cannot be called safe');
   });
+  it('puts what to do first, the doctor too where harm comes late, and the source last', async () => {
+    const { out } = await run(['bleach', 'toilet cleaner']);
+    const first = out.split('\n')[0]!;
+    expect(first).toMatch(
+      /^Do not mix these\. If it has happened: .*leave at once.*112 or 911.*sees a doctor the same day/,
+    );
+    // The same gas of three rules is one paragraph.
+    expect(out.match(/^DANGER: .*Cl2/gm)).toHaveLength(1);
+    expect(out).toMatch(/DANGER: hypochlorite with acidic salt; hypochlorite with strong acid/);
+    expect(out.indexOf('From: ')).toBeGreaterThan(out.lastIndexOf('When: '));
+  });
+  it('warns of what it does not know before it says that nothing matched', async () => {
+    const { out, code } = await run(['granddad’s powder', 'bleach']);
+    expect(code).toBe(1);
+    expect(out).toMatch(/^Do not mix these yet\. Not recognised, and so not judged: ‘granddad’s powder’/);
+    expect(out.indexOf('Of the rest nothing on our list matched')).toBeGreaterThan(0);
+  });
+  it('gives no recipe under an order not to', async () => {
+    const { out } = await run(['silver nitrate', 'ammonia']);
+    expect(out).toMatch(/^Do not mix these/);
+    expect(out).toContain('Only so, if at all: Make fresh');
+    expect(out).not.toContain('  Do: Make');
+  });
   it('never calls silence safe', async () => {
     const { code, answer, out } = await run(['sodium chloride', 'sodium sulfate'], { json: true });
     expect([code, answer.foreseen]).toEqual([0, []]);
@@ -113,10 +136,34 @@ describe('heat, room and other options', () => {
       ).answer.foreseen.map((one: { gas?: string }) => one.gas),
     ).toContain('NO2');
   });
-  it('refuses a temperature or a volume that is none, and nothing at all', async () => {
-    await expect(run(['sulfur'], { values: { heat: ['until it is done'] } })).rejects.toThrow(WrongUse);
-    await expect(run(['sulfur'], { values: { room: '5 g' } })).rejects.toThrow(WrongUse);
+  it('judges all else where a temperature or a room is none, and says that it was not read', async () => {
+    const hot = await run(['bleach', 'vinegar'], { values: { heat: ['until it is done'] } });
+    expect(hot.code).toBe(1);
+    expect(hot.out).toMatch(/chlorine/);
+    expect(hot.out).toContain('--heat ‘until it is done’ was not read, so that heat is NOT judged');
+    for (const room of ['5 g', 'small', '0 m3', '2 x 3 m']) {
+      const { code, out } = await run(['Na2S 1 g', 'vinegar 50 mL'], { values: { room } });
+      expect([room, code]).toEqual([room, 1]);
+      expect(out).toMatch(/^Do not mix these/);
+      expect(out).toContain(`--room ‘${room}’ was not read, so that sums are for 30 m³`);
+    }
+  });
+  it('refuses nothing at all', async () => {
     await expect(run([])).rejects.toThrow(WrongUse);
+  });
+  it('takes a room by its sides', async () => {
+    for (const room of [
+      '14.4',
+      '14.4 m3',
+      '2 x 3 x 2.4 m',
+      '2m x 3m x 2.4m',
+      '14.4 cubic metres',
+      '200 × 300 × 240 cm',
+    ])
+      expect((await run(['Na2S 1 g', 'vinegar 50 mL'], { values: { room } })).out).toContain('room of 14.4 m³ that');
+    // 10 ft by 10 ft by 8 ft: 800 cubic feet of 0.028316846592 m3, NIST SP 811 (2008), B.8.
+    for (const room of ['10x10x8 ft', '800 cubic feet'])
+      expect((await run(['Na2S 1 g', 'vinegar 50 mL'], { values: { room } })).out).toContain('of 22.6534772736 m³');
   });
 });
 

@@ -156,8 +156,8 @@ describe('a pot', () => {
     const takenIn = (...lines: string[]): string =>
       foresee({ ingredients: lines.map(reading) }).cautions.find((one) => one.startsWith('drain opener: taken as'))!;
     // Acid frees chlorine from bleach; vinegar frees it from the kind that is bleach.
-    expect(takenIn('drain opener 50 mL', 'bleach 100 mL')).toMatch(/taken as H2SO4/);
-    expect(takenIn('drain opener 50 mL', 'vinegar 200 mL')).toMatch(/taken as NaClO/);
+    expect(takenIn('drain opener 50 mL', 'bleach 100 mL')).toMatch(/taken as sulfuric acid \(H2SO4\)/);
+    expect(takenIn('drain opener 50 mL', 'vinegar 200 mL')).toMatch(/taken as hypochlorite bleach \(NaClO\)/);
   });
   it('knows a salt by its name as well as by its formula', () => {
     expect(rulesOf('potassium sulfite', 'hydrochloric acid 10 %')).toEqual(rulesOf('K2SO3', 'HCl 10 %'));

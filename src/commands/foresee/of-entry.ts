@@ -4,7 +4,7 @@ import type { AddedToEntry, EntryAnswer, ForeseenIfAdded } from '../../reckoning
 import { contextOf, entryReader } from '../entry-reader.js';
 
 export type { ForeseenAtStep } from '../../reckoning/foreseen-by-steps.js';
-export type { EntryAnswer, ForeseenIfAdded as ForeseenInEntry };
+export type { EntryAnswer, ForeseenIfAdded };
 
 export interface EntryAsked extends AddedToEntry {
   readonly number: number;

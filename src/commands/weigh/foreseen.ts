@@ -8,7 +8,7 @@ const last = 'What is not named here is not thereby safe. Safety data sheets, lo
 
 /** The dangers as lines that stand before a list, at any size; a note in one line. */
 export async function dangerLines({ foreseen, unknown, taken }: DangersShown): Promise<readonly string[]> {
-  const { hazardWords, nothingMatched } = await import('../foresee.js');
+  const { hazardWords, nothingMatched } = await import('../foresee/words.js');
   const grave = foreseen.filter(({ severity }) => severity !== 'note');
   const notes = foreseen.filter(({ severity }) => severity === 'note');
   return [

@@ -1,29 +1,50 @@
 // The first line of an answer: what to do now, before why. It says nothing new; the rule's own precaution follows it.
+import { aftermathsTable } from '../../tables/compiled/hazards/foresee/aftermaths.js';
+import { consequenceKindsTable } from '../../tables/compiled/hazards/foresee/consequence-kinds.js';
 import type { Foreseen } from './contracts.js';
+import { gasNamed } from './gases.js';
 import { circumstanceGroups } from './resolve-mixture.js';
 import { pairRuleNamed } from './rules.js';
 
 /** A rule whose own precaution already begins with what not to do, or with getting out. */
 const beginsWithAction = /^(?:do not|don't|never|not\b|now:|out\b|keep it under water)/i;
 
-/** What it is to have happened, the worst first. */
-const aftermaths: readonly (readonly [RegExp, string])[] = [
-  [/explosion|bursting/, 'do not touch it, leave, keep others away, call for help'],
-  [
-    /heats itself/,
-    'while it is cool, outdoors with it and spread it flat or put it under water; warm or smoking: out and call',
-  ],
-  [
-    /toxic|poison|asphyxiant|carcinogenic/,
-    'leave at once, let in air from outside, call for help; nobody goes back in',
-  ],
-  [/fire|flammable/, 'no switch, no flame; if it burns, out and call for help'],
-  [/heat|spattering/, 'step back, add nothing more, let it cool behind a screen'],
-];
+/** Whether a precaution says itself what not to do, so that it is an order and no recipe. */
+export const isOrder = (precaution: string): boolean => beginsWithAction.test(precaution);
+
+type Acted = Pick<Foreseen, 'rule' | 'severity' | 'consequence' | 'precaution' | 'partners'>;
+
+let kinds: ReadonlyMap<string, string> | undefined;
+
+/** Names of what comes after each part of a consequence. */
+function afterwardsOf(consequence: string): readonly string[] {
+  kinds ??= new Map(consequenceKindsTable().map((row) => [row.consequence, row.afterwards]));
+  return consequence.split(';').flatMap((one) => {
+    const part = one.trim();
+    return kinds!.get(part) ?? kinds!.get(part.replace(/ \(.*\)$/, '')) ?? [];
+  });
+}
+
+/** An explosion is told with the gas that may come of it; of others, the gravest alone. */
+const toldTogether = new Set(['explosion', 'away']);
+
+/** What to do when any of these consequences has come, each act once and the call for help last. */
+function actsAfter(consequences: readonly string[]): readonly string[] {
+  const happened = new Set(consequences.flatMap(afterwardsOf));
+  const all = aftermathsTable().filter(({ afterwards }) => happened.has(afterwards));
+  const [worst] = all;
+  if (!worst) return ['leave at once', 'ring the emergency number (112 or 911)'];
+  const told = toldTogether.has(worst.afterwards) ? all.filter((row) => toldTogether.has(row.afterwards)) : [worst];
+  const acts = told.flatMap((row) => row.acts);
+  return acts.filter((act, at) => acts.lastIndexOf(act) === at);
+}
 
 /** A rule of which a side is no substance, but a flame, a vessel or a place. */
 const isOfPlace = (rule: string): boolean =>
   pairRuleNamed(rule)?.groups.some(({ any }) => any.some((group) => circumstanceGroups.has(group))) ?? false;
+
+const refrainFrom = ({ partners, rule }: Acted): string =>
+  partners.length > 1 && !isOfPlace(rule) ? 'Do not mix these' : 'Do not do this';
 
 /**
  * What to do now about a danger, in one sentence; undefined for what is only a warning or a note.
@@ -32,17 +53,32 @@ const isOfPlace = (rule: string): boolean =>
  *   rule: 'acid-base', severity: 'danger', consequence: 'heat', precaution: 'Hood.', partners: ['acid', 'lye'],
  * })?.slice(0, 10) // 'Do not mix'
  */
-export function actionOn({
-  rule,
-  severity,
-  consequence,
-  precaution,
-  partners,
-}: Pick<Foreseen, 'rule' | 'severity' | 'consequence' | 'precaution' | 'partners'>): string | undefined {
-  if (severity !== 'danger') return undefined;
-  const after = aftermaths.find(([pattern]) => pattern.test(consequence))?.[1] ?? 'leave, let in air, call for help';
-  const isMixing = partners.length > 1 && !isOfPlace(rule);
-  const refrain = isMixing ? 'Do not mix these' : 'Do not do this';
-  const first = beginsWithAction.test(precaution) ? 'If it has happened' : `${refrain}. If it has happened`;
-  return `${first}: ${after}.`;
+export function actionOn(one: Acted): string | undefined {
+  if (one.severity !== 'danger') return undefined;
+  const first = isOrder(one.precaution) ? 'If it has happened' : `${refrainFrom(one)}. If it has happened`;
+  return `${first}: ${actsAfter([one.consequence]).join('; ')}.`;
+}
+
+const doctor = 'Whoever breathed it sees a doctor the same day, even feeling well: the harm can come hours later.';
+
+/** Of these some gas harms hours after it was breathed. */
+const harmsLater = (foreseen: readonly Pick<Foreseen, 'gases'>[]): boolean =>
+  foreseen.some(({ gases = [] }) => gases.some(({ formula }) => gasNamed(formula)?.harmLater === true));
+
+/**
+ * What to do now about everything that is foreseen, in one to three sentences, for somebody in haste; empty where there
+ * are only notes.
+ * @param foreseen the worst first
+ * @example firstAction([]) // ''
+ */
+export function firstAction(foreseen: readonly (Acted & Pick<Foreseen, 'gases'>)[]): string {
+  const [worst] = foreseen;
+  if (!worst || worst.severity === 'note') return '';
+  const alike = foreseen.filter(({ severity }) => severity === worst.severity);
+  const acts = actsAfter(alike.map(({ consequence }) => consequence)).join('; ');
+  const isDanger = worst.severity === 'danger';
+  const now = isDanger
+    ? `${refrainFrom(worst)}. If it has happened: ${acts}.`
+    : `With care, or not at all. If it goes wrong: ${acts}.`;
+  return isDanger && harmsLater(alike) ? `${now} ${doctor}` : now;
 }

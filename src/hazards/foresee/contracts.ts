@@ -1,5 +1,5 @@
 // The shape of what can be foreseen when things are mixed or heated; what is foreseen is plain data, decimals as text.
-import type { ResolvedReagent } from '../../reagents/index.js';
+import { contentShown, type ResolvedReagent } from '../../reagents/index.js';
 
 /** danger stops publication until it is answered; warning and note are told. */
 export type ForeseenSeverity = 'danger' | 'warning' | 'note';
@@ -120,7 +120,9 @@ export interface Foresight {
 
 /**
  * What a name was taken as, in a sentence.
- * @example takenSentence({ name: 'lye', contents: ['NaOH'] }) // 'lye: taken as NaOH; each of these was judged.'
+ * @example takenSentence({ name: 'lye', contents: ['NaOH'] }) // 'lye: taken as caustic soda (NaOH).'
  */
-export const takenSentence = ({ name, contents }: ContentsTaken): string =>
-  `${name}: taken as ${contents.join(', ')}; each of these was judged.`;
+export const takenSentence = ({ name, contents }: ContentsTaken): string => {
+  const all = contents.length > 1 ? '; each of these was judged' : '';
+  return `${name}: taken as ${contents.map(contentShown).join(', ')}${all}.`;
+};

@@ -14,6 +14,8 @@ export interface Gas extends GasFacts {
    * it.
    */
   readonly dissolves: boolean;
+  /** Harm may come hours after it was breathed. */
+  readonly harmLater: boolean;
   readonly limitsOf: string;
   /** % of the air from which it burns, of gases that are feared for that. */
   readonly lowerFlammablePercent?: number;
@@ -32,6 +34,7 @@ export function gases(): ReadonlyMap<string, Gas> {
         smell: row.odour,
         smellWarns: row.smell_warns,
         late: row.late,
+        harmLater: row.harm_later,
         source: row.basis === 'seen' ? row.source_title : 'from memory',
         aliases: row.also,
         severity: row.severity,

@@ -1,5 +1,6 @@
 // Hazards of mixing: the rules of pairs held against a mixture, each with its gas at worst.
 import type { Decimal } from '../../chemistry/index.js';
+import { contentShown } from '../../reagents/index.js';
 import type { Side } from './conditions.js';
 import type { Mixture, WorstCase } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
@@ -72,12 +73,21 @@ function worstCaseGas(
 
 const sides = ['a', 'b', 'c'] as const;
 
+/** What names were taken as: `descaler taken as HCl or HCOOH`. */
+function takenWords(everyone: readonly RuledIngredient[]): readonly string[] {
+  const contents = new Map<string, Set<string>>();
+  for (const { name, takenAs } of everyone)
+    if (takenAs !== undefined) contents.set(name, (contents.get(name) ?? new Set()).add(takenAs));
+  return [...contents]
+    .map(([name, taken]) => `${name} taken as ${[...taken].sort().map(contentShown).join(' or ')}`)
+    .sort();
+}
+
 /** What the words were taken as, where that is not what they say, and how much all of it would warm. */
 function circumstancesOf(everyone: readonly RuledIngredient[], warmth: MixingWarmth | undefined): readonly string[] {
   const vague = everyone.filter(isVague);
-  const taken = everyone.flatMap(({ name, takenAs }) => (takenAs === undefined ? [] : [`${name} taken as ${takenAs}`]));
   return [
-    ...[...new Set(taken)].sort(),
+    ...takenWords(everyone),
     ...(vague.length > 0 ? [`${namesOf(vague).join(', ')}: no strength was given, taken as concentrated`] : []),
     ...(warmth ? [warmthWords(warmth)] : []),
   ];

@@ -201,7 +201,7 @@ interface Gathered {
 const nothingNamed = (name: string, { circumstances, celsius }: ReagentContents): string =>
   circumstances.size > 0 || celsius !== undefined
     ? `“${name}” names no substance: taken for what is around it, or done with it.`
-    : `“${name}” names no substance; nothing of it was judged.`;
+    : `“${name}” was read as no substance; everything else was judged.`;
 
 /** What the words of a reagent were taken as. */
 function contentsTaken(name: string, { contents }: ReagentContents): readonly ContentsTaken[] {

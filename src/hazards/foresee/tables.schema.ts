@@ -46,6 +46,7 @@ export const gases = table({
   odour: textOrNone,
   smell_warns: text,
   late: text,
+  harm_later: yesOrNo,
   note: textOrNone,
   source_title: source,
   source_url: urlOrNone,
@@ -83,13 +84,19 @@ export const closedVessel = table({
 });
 
 /**
- * What each consequence that a rule tells is before all else: the kinds by which a reagent's page sorts its dangers.
+ * What each consequence that a rule tells is before all else: the kinds by which a reagent's page sorts its dangers,
+ * and what is to be done when it has happened (a row of aftermaths.csv). Words in brackets stand only where they change
+ * that.
  */
 export const consequenceKinds = table({
   consequence: text,
   kind: oneOf('explosion', 'poison', 'fire', 'heat'),
+  afterwards: text,
   source,
 });
+
+/** What to do when it has happened, the gravest first; the acts of several are told together, each of them once. */
+export const aftermaths = table({ afterwards: text, acts: filledList(';', text), source });
 
 /** Words that say nothing of what is done, alone or joined to one another, in small letters. */
 export const emptyAnswers = table({ words: text, language: oneOf('en', 'de', 'fr'), source });

@@ -3,6 +3,7 @@
 import { exact, parseQuantity, type Quantity } from '../../chemistry/index.js';
 import { onceFor } from '../../once.js';
 import type { AmountWritten, ReagentWritten, ResolvedReagent } from '../contracts.js';
+import { plainNamesTable } from '../../tables/compiled/reagents/contents/plain-names.js';
 import { roughNamesTable } from '../../tables/compiled/reagents/contents/rough-names.js';
 import { dryComposition } from '../constituents.js';
 import { formulaOf, substancesNamed } from '../known-substances.js';
@@ -294,4 +295,17 @@ export function nameOfContent({ reagent }: ReagentContent): string {
   if (name !== formula) return `${name} (${formula})`;
   const known = substancesNamed(formula).substances[0];
   return known && formulaOf([known]) !== undefined ? `${known.name} (${formula})` : formula;
+}
+
+let plain: ReadonlyMap<string, string> | undefined;
+
+/**
+ * What a name was taken as, in words for a bench.
+ * @param content as `nameOfContent` gives it: a formula alone is given its common name
+ * @example contentShown('NH2SO3H') // 'sulfamic acid (NH2SO3H)'
+ */
+export function contentShown(content: string): string {
+  plain ??= new Map(plainNamesTable().map(({ formula, name }) => [formula, name]));
+  const name = plain.get(content);
+  return name === undefined ? content : `${name} (${content})`;
 }

@@ -39,6 +39,9 @@ export const misspeltWords = table({ word: text, meant: text, unless_before: opt
 /** What a formula that stands for a natural or mixed stuff is to be called. */
 export const roughNames = table({ formula, name: text, source });
 
+/** What the commonest contents of products are called at a bench, where only their formula is at hand. */
+export const plainNames = table({ formula, name: text, source });
+
 /** A word for a whole class, alone: each of these is judged. */
 export const classWords = table({
   word: text,
