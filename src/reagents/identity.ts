@@ -3,6 +3,7 @@
 import { parseFormula } from '../chemistry/index.js';
 import { constituents, type Constituents } from './constituents.js';
 import type { NamedStrength, ResolvedSubstance } from './contracts.js';
+import { formulaInAnyCase } from './formulae-in-any-case.js';
 import { casPattern, formulaOf, substancesNamed, substancesOfCas } from './known-substances.js';
 import { isColourIndexName, materialNamed, type Material } from './names.js';
 import { strengthNamed } from './sold-as.js';
@@ -61,7 +62,11 @@ const organic = 'C6H10O5';
 
 function look({ name, formula, cas, state }: IdentityGiven, material: Material | undefined): Found | undefined {
   const byMaterial = (): Found | undefined => material && found(material.formula, materialTakenAs(material));
-  if (formula !== undefined) return found(formula, 'formula', formula === name) ?? byMaterial() ?? byState(state);
+  if (formula !== undefined) {
+    // `KCn` and `CUSO4` can be read as formulae, of copernicium and uranium; nobody means those.
+    const meant = formula === name ? formulaInAnyCase(name) : undefined;
+    return found(meant, 'material') ?? found(formula, 'formula', formula === name) ?? byMaterial() ?? byState(state);
+  }
   return (
     (cas === undefined ? undefined : found(formulaOf(substancesOfCas(cas)), 'cas')) ??
     byMaterial() ??

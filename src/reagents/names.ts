@@ -1,6 +1,8 @@
 // From a name to what it is: named materials from a table, and salts put together from the words of their ions.
 import { namedMaterialsTable } from '../tables/compiled/reagents/named-materials.js';
 import { prepared } from '../tables/prepared.js';
+import { formulaInAnyCase } from './formulae-in-any-case.js';
+import { inEnglish } from './other-languages.js';
 import { hydrateNamed, metalNamed, saltNamed, turnedRound } from './salt-names.js';
 
 /** What a name stands for. */
@@ -123,10 +125,20 @@ function find(written: string): Material | undefined {
   if (salt !== undefined)
     return { name: written, by: 'ions', formula: salt, groups: [], source: 'put together from the words of its ions' };
   const metal = metalNamed(plainest);
-  return (
-    lettered(name) ??
-    (metal === undefined
-      ? undefined
-      : { name: written, by: 'element', formula: metal, groups: [], source: 'name of an element' })
-  );
+  if (metal !== undefined && lettered(name) === undefined)
+    return { name: written, by: 'element', formula: metal, groups: [], source: 'name of an element' };
+  return lettered(name) ?? elsewhere(all) ?? asFormula(written, name);
+}
+
+/** `nh4no3`, `HCL`: a formula in other letters; as it should be written, it is no name. */
+function asFormula(written: string, name: string): Material | undefined {
+  const formula = formulaInAnyCase(name);
+  if (formula === undefined || formula === written.trim()) return undefined;
+  return { name: formula, by: 'table', formula, groups: [], source: 'a formula in other letters' };
+}
+
+/** `Salpeter`, `nitrate de plomb`: a name in another language. */
+function elsewhere(names: readonly string[]): Material | undefined {
+  const english = firstOf(names, inEnglish);
+  return english === undefined || names.includes(english) ? undefined : find(english);
 }

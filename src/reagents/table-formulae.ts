@@ -12,16 +12,18 @@ const more: (() => readonly string[])[] = [];
 /** Names formulae that stand in tables of another room, and are looked up by their composition there. */
 export const alsoInTables = (formulae: () => readonly string[]): void => void more.push(formulae);
 
+/** Every formula of what this room knows by name, as it is written there. */
+export const namedFormulae = (): readonly string[] => [
+  ...namedMaterialsTable().map(({ formula }) => formula),
+  ...soldAsTable().flatMap(({ formula }) => formula ?? []),
+  ...knownSubstancesTable().flatMap(({ formula }) => formula),
+  ...productsTable().map(({ formula }) => formula),
+  ...classWordsTable().flatMap(({ formulas }) => formulas),
+  ...densityTable().map(({ formula }) => formula),
+  ...bulkDensitiesTable().flatMap(({ formulae }) => formulae),
+];
+
 /** Every formula of the tables, as it is written there, once. */
 export const tableFormulae = (): readonly string[] => [
-  ...new Set([
-    ...namedMaterialsTable().map(({ formula }) => formula),
-    ...soldAsTable().flatMap(({ formula }) => formula ?? []),
-    ...knownSubstancesTable().flatMap(({ formula }) => formula),
-    ...productsTable().map(({ formula }) => formula),
-    ...classWordsTable().flatMap(({ formulas }) => formulas),
-    ...densityTable().map(({ formula }) => formula),
-    ...bulkDensitiesTable().flatMap(({ formulae }) => formulae),
-    ...more.flatMap((formulae) => formulae()),
-  ]),
+  ...new Set([...namedFormulae(), ...more.flatMap((formulae) => formulae())]),
 ];

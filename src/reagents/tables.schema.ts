@@ -2,6 +2,7 @@
 import {
   cas,
   decimal,
+  filledList,
   formula,
   list,
   number,
@@ -38,6 +39,17 @@ export const knownSubstances = table({
   formula: list(';', text),
   cas: list(';', cas),
   group: yesOrEmpty,
+  source,
+});
+
+/**
+ * Words of other languages for names of this one. `metal`, `anion`, `adjective` and `shape` are put together:
+ * `Kupfersulfat`, `solfato di rame`, `sulfato cuprico`, `Kupferspäne`.
+ */
+export const otherLanguages = table({
+  part: oneOf('metal', 'anion', 'adjective', 'shape', 'name', 'word'),
+  words: filledList('|', text),
+  means: text,
   source,
 });
 

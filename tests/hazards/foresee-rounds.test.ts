@@ -57,6 +57,15 @@ function passes({ kind, expect: expected, severity }: Scenario, { foreseen, unkn
   return foreseen.some((one) => gravity[one.severity] >= gravity[severity] && pattern.test(told(one)));
 }
 
+async function failedOf(scenarios: readonly Scenario[]): Promise<readonly string[]> {
+  const failed: string[] = [];
+  for (const scenario of scenarios) {
+    const answer = await answerTo(scenario).catch((): Answer => ({}));
+    if (!passes(scenario, answer)) failed.push(scenario.id);
+  }
+  return failed;
+}
+
 const gaps = rowsOf<{ round: string; id: string }>('gaps.csv');
 
 const rounds = readdirSync(folder)
@@ -76,11 +85,7 @@ describe.each(rounds)('round %i', (round) => {
   });
 
   it('what was foreseen is foreseen, and gaps that are closed are off the list', async () => {
-    const failed: string[] = [];
-    for (const scenario of scenarios) {
-      const answer = await answerTo(scenario).catch((): Answer => ({}));
-      if (!passes(scenario, answer)) failed.push(scenario.id);
-    }
+    const failed = await failedOf(scenarios);
     expect({
       lost: failed.filter((id) => !open.has(id)),
       closed: [...open].filter((id) => !failed.includes(id)),
@@ -89,4 +94,9 @@ describe.each(rounds)('round %i', (round) => {
       closed: [],
     });
   });
+});
+
+// Written in batches by somebody who knew the rules, each run before it was answered: figures in the README there.
+it('further scenarios, a group of substances in several guises, are answered', async () => {
+  expect(await failedOf(rowsOf<Scenario>('further-groups.csv'))).toEqual([]);
 });

@@ -129,7 +129,7 @@ export function mixingHazards(
       consequence: rule.consequence,
       sides: sides.map((side) => match.members[side]),
       litres: gas?.litres ?? [],
-      isLiquid: resolved.wet || resolved.circumstances.has('liquid'),
+      isLiquid: resolved.wet || resolved.circumstances.has('liquid') || everyone.some(isVague),
       ...(gas && { worst: gas.worst }),
       ...warmth,
     });

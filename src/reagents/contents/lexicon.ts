@@ -10,6 +10,7 @@ import { namedMaterialsTable } from '../../tables/compiled/reagents/named-materi
 import { soldAsTable } from '../../tables/compiled/reagents/sold-as.js';
 import { prepared } from '../../tables/prepared.js';
 import { constituents, dryComposition } from '../constituents.js';
+import { formulaInAnyCase } from '../formulae-in-any-case.js';
 import { materialNamed } from '../names.js';
 import { phraseKey } from './phrase-key.js';
 
@@ -254,6 +255,8 @@ const surelyFormula = /^(?=.*(?:\d|[([]|[A-Z].*[A-Z]))[A-Z([{][A-Za-z0-9()[\]{}.
 function formulaMeaning(text: string): Meaning | undefined {
   if (!metalSymbols.test(text) && !surelyFormula.test(text)) return undefined;
   if (/^[A-Z]{3,}$/.test(text) && !/^(?:HCN|KCN|KOH|KSCN|HNO|COS)$/.test(text)) return undefined;
+  const meant = formulaInAnyCase(text);
+  if (meant !== undefined) return { kind: 'stuff', name: meant, formula: meant };
   const read = constituents(text);
   return read.ok && read.value.kind !== 'unknown' ? { kind: 'stuff', name: text, formula: text } : undefined;
 }

@@ -111,6 +111,8 @@ class Reader {
   readonly purposes: OpenPart[] = [];
   readonly found = new Set<PhraseWordKind | Circumstance>();
   private joined = false;
+  /** Joined by a word that says that both are there: `chlorate and acid`, and not `chlorate or acid`. */
+  private joinedByAnd = false;
   private asContent = false;
   private negated = false;
   private statesNegated = 0;
@@ -222,6 +224,8 @@ class Reader {
   private startsAnother(inBrackets: boolean): boolean {
     if (!this.joined || this.asContent) return false;
     const { names, unknown } = this.part;
+    // `mordant (chlorate and acid)`: two things in the one that is named, and they meet.
+    if (inBrackets && this.joinedByAnd && names.at(-1)?.isContent) return true;
     if (inBrackets) return names.length > 0 && names.every(({ isContent }) => isContent);
     return names.length > 0 || unknown.length > 0;
   }
@@ -254,6 +258,7 @@ class Reader {
       this.part.names.every(({ meaning }) => meaning.kind === 'product' && meaning.variants.length > 1);
     this.asContent = bringsContent.test(text) || (/^with$/i.test(text) && onlyProducts);
     this.joined = true;
+    this.joinedByAnd = /^(?:and|&|\+|plus)$/i.test(text);
   }
 }
 

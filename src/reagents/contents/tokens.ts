@@ -1,4 +1,6 @@
 // A phrase cut into words, with brackets, commas and signs that join.
+import { inEnglish } from '../other-languages.js';
+import { meaningOf, phraseWordOf } from './lexicon.js';
 import { misspeltWordsTable } from '../../tables/compiled/reagents/contents/misspelt-words.js';
 
 export type Token =
@@ -56,6 +58,44 @@ function spelt(text: string, next: string | undefined): string {
   return found && (found.unlessBefore === undefined || next?.toLowerCase() !== found.unlessBefore) ? found.meant : text;
 }
 
+/** Words in the longest name of another language. */
+const longestForeign = 5;
+
+const isKnown = (text: string): boolean => phraseWordOf(text) !== undefined || meaningOf(text) !== undefined;
+/** Known by itself, and not only as a name of another language. */
+const isEnglish = (text: string): boolean => phraseWordOf(text) !== undefined || meaningOf(text)?.kind === 'product';
+
+/** The words of another language that begin at a place, in English, and how many they are. */
+function foreignAt(
+  tokens: readonly Token[],
+  at: number,
+): { readonly english: string; readonly words: number } | undefined {
+  const texts: string[] = [];
+  for (const token of tokens.slice(at, at + longestForeign)) {
+    if (token.kind !== 'word') break;
+    texts.push(token.text);
+  }
+  const windows = texts.map((_, last) => texts.slice(0, last + 1).join(' ')).reverse();
+  const place = windows.findIndex((text) => inEnglish(text) !== undefined);
+  const text = windows[place];
+  // `blanc fixe` has a name of its own, and is not what is white.
+  if (text === undefined || isEnglish(text) || windows.slice(0, place).some(isKnown)) return undefined;
+  return { english: inEnglish(text)!, words: windows.length - place };
+}
+
+/** Names and words of other languages, in English. */
+function translated(tokens: readonly Token[]): readonly Token[] {
+  const found: Token[] = [];
+  for (let at = 0; at < tokens.length; ) {
+    const foreign = foreignAt(tokens, at);
+    const { depth } = tokens[at]!;
+    if (foreign) found.push(...foreign.english.split(' ').map((text): Token => ({ kind: 'word', text, depth })));
+    else found.push(tokens[at]!);
+    at += foreign?.words ?? 1;
+  }
+  return found;
+}
+
 /**
  * The words of a phrase in their order.
  * @example tokensOf('drain opener (sulfuric acid), cold').length // 8
@@ -81,5 +121,5 @@ export function tokensOf(phrase: string): readonly Token[] {
       if (/[,;:]$/.test(piece)) tokens.push({ kind: 'comma', depth });
     }
   }
-  return tokens;
+  return translated(tokens);
 }

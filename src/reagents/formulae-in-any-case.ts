@@ -1,0 +1,33 @@
+// Formulae typed in small letters, in capitals, or with a nought for the letter O: `nh4no3`, `NAOH`, `H2S04`.
+import { prepared } from '../tables/prepared.js';
+import { namedFormulae } from './table-formulae.js';
+
+/** They are words, or parts of names, before they are formulae. */
+const rathersWords = /^(?:alp|bas|cas|cds|coo|cos|mns|nas|nib|nis|nise|sic|sns)$/;
+
+const keyOf = (formula: string): string => formula.toLowerCase().replaceAll('0', 'o');
+
+/** Letters and digits, and long enough to be nothing else. */
+const isPlain = (key: string): boolean => /^[a-z0-9()]{3,}$/.test(key) && !rathersWords.test(key);
+
+const formulaByKey = prepared<Readonly<Record<string, string>>>('formulae-in-any-case', () => {
+  const found = new Map<string, Set<string>>();
+  for (const formula of namedFormulae()) {
+    const key = keyOf(formula);
+    if (isPlain(key)) found.set(key, (found.get(key) ?? new Set()).add(formula));
+  }
+  return Object.fromEntries([...found].flatMap(([key, all]) => (all.size === 1 ? [[key, [...all][0]!]] : [])));
+});
+
+/**
+ * The formula of the tables that is meant; undefined where none is, where it could be two, and where it is written as
+ * it should be.
+ * @example formulaInAnyCase('H2S04') // 'H2SO4'
+ */
+export function formulaInAnyCase(written: string): string | undefined {
+  const text = written.trim();
+  const key = keyOf(text);
+  const byKey = formulaByKey();
+  const formula = isPlain(key) && Object.hasOwn(byKey, key) ? byKey[key] : undefined;
+  return formula === text ? undefined : formula;
+}

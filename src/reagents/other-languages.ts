@@ -1,0 +1,101 @@
+// Names as makers in other countries write them, in English: `Kaliumchlorat`, `nitrate de plomb`, `Kupferspäne`,
+// `verdünnte Schwefelsäure`. Only what the table has, and salts and shapes put together from its parts.
+import { once } from '../once.js';
+import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
+import { otherLanguagesTable } from '../tables/compiled/reagents/other-languages.js';
+
+type Part = 'metal' | 'anion' | 'adjective' | 'shape' | 'name' | 'word';
+
+/** Umlauts, accents and hyphens make no difference: `Säure`, `Saeure` and `saure` are one. */
+const keyOf = (text: string): string =>
+  text
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/ß/g, 'ss')
+    .replace(/([aou])e/g, '$1')
+    .replace(/['’`´-]/g, ' ')
+    .replace(/\s+/g, ' ')
+    .trim();
+
+const words = once((): Readonly<Record<Part, ReadonlyMap<string, string>>> => {
+  const of = (part: Part): ReadonlyMap<string, string> =>
+    new Map(
+      otherLanguagesTable()
+        .filter((row) => row.part === part)
+        .flatMap(({ words: all, means }) => all.map((word): [string, string] => [keyOf(word), means])),
+    );
+  return {
+    metal: of('metal'),
+    anion: of('anion'),
+    adjective: of('adjective'),
+    shape: of('shape'),
+    name: of('name'),
+    word: of('word'),
+  };
+});
+
+const englishOf = once((): Readonly<Record<'cation' | 'anion', ReadonlySet<string>>> => {
+  const of = (part: string): ReadonlySet<string> =>
+    new Set(
+      namePartsTable()
+        .filter((row) => row.part === part)
+        .map(({ name }) => name),
+    );
+  return { cation: of('cation'), anion: of('anion') };
+});
+
+const metalOf = (word: string): string | undefined =>
+  words().metal.get(word) ?? (englishOf().cation.has(word) ? word : undefined);
+const anionOf = (word: string): string | undefined =>
+  words().anion.get(word) ?? (englishOf().anion.has(word) ? word : undefined);
+const secondOf = (word: string): string | undefined => anionOf(word) ?? words().shape.get(word);
+
+/** `kupfer(ii)`: a metal, perhaps with its state. */
+function metalWithState(word: string): string | undefined {
+  const [, metal = word, state = ''] = /^([a-z]+) ?(\([iv]+\))?$/.exec(word) ?? [];
+  const named = metalOf(metal);
+  return named === undefined ? undefined : `${named}${state}`;
+}
+
+const shortestPart = 3;
+
+/** `kaliumchlorat`, `kupferspane`: a metal and what it is a salt of, or its shape, in one word. */
+function compound(word: string): string | undefined {
+  for (let cut = word.length - shortestPart; cut >= shortestPart; cut -= 1) {
+    const metal = metalWithState(word.slice(0, cut).trim());
+    const second = metal === undefined ? undefined : secondOf(word.slice(cut).trim());
+    if (second !== undefined) return `${metal} ${second}`;
+  }
+  return undefined;
+}
+
+const of = String.raw`(?:de la|de l|del|della|dello|degli|de|di|du|d|van|von)`;
+const turned = new RegExp(String.raw`^([a-z]+(?:\([iv]+\))?) ${of} ([a-z]+)$`);
+
+/** `nitrate de plomb`, `limaille de fer`, `nitrato potassico`. */
+function ofTwoWords(text: string): string | undefined {
+  const [, second = '', metal = ''] = turned.exec(text) ?? [];
+  const [named, told] = [metalOf(metal), secondOf(second)];
+  if (named !== undefined && told !== undefined) return `${named} ${told}`;
+  const [first = '', last = '', ...more] = text.split(' ');
+  const cation = more.length > 0 ? undefined : words().adjective.get(last);
+  const anion = cation === undefined ? undefined : anionOf(first);
+  return anion === undefined ? undefined : `${cation} ${anion}`;
+}
+
+/** An English name is none of another language: `zinc chloride`, `nitrate of lead`. */
+const isEnglish = (text: string): boolean => {
+  const parts = text.split(' ');
+  return parts.every((word) => englishOf().cation.has(word) || englishOf().anion.has(word));
+};
+
+/**
+ * What a name in another language is in English; undefined where it is none.
+ * @example inEnglish('Kupferspäne') // 'copper turnings'
+ */
+export function inEnglish(name: string): string | undefined {
+  const key = keyOf(name);
+  if (key === '' || isEnglish(key)) return undefined;
+  return words().name.get(key) ?? words().word.get(key) ?? compound(key) ?? ofTwoWords(key);
+}
