@@ -29,7 +29,7 @@ function part(id: string, title: string, content: readonly (ElementContent | nul
   const shown = content.filter((one) => one !== null);
   if (shown.length === 0) return null;
   return (
-    <section aria-labelledby={id} class={className}>
+    <section class={className}>
       <h2 id={id}>{title}</h2>
       {shown}
     </section>

@@ -130,8 +130,10 @@ export function colourMethodPage(site: SiteContext, method: ColourMethod): Root 
       <h2 id="instruments">With an instrument</h2>,
       <p>
         A reflectance spectrum gives the colour under every lamp: daylight (D65), lamplight (A), a shop’s tube (F11) and
-        a modern lamp (LED-B3), by the published tables of the CIE for the observer that is named. L*a*b* or XYZ from an
-        instrument give it under their own light only; carried over to daylight they are marked ≈.
+        a modern lamp (LED-B3), by the published tables of the CIE for the observer that is named. Figures under a lamp
+        are against its own white; what differs from daylight is told, and drawn, as an eye used to the lamp sees it (by
+        chromatic adaptation, CAT16). L*a*b* or XYZ from an instrument give it under their own light only; carried over
+        to daylight they are marked ≈.
       </p>,
       ...photographs(method),
       ...judged(method),
@@ -147,9 +149,13 @@ export function colourMethodPage(site: SiteContext, method: ColourMethod): Root 
       <h2 id="opacity">Films, tints and identification</h2>,
       <p>
         Over black and over white a film is drawn with the luminance that was measured. Tints with white are computed by
-        the theory of Kubelka and Munk unless they were read, and are marked as computed. K/S and the slope of the
-        reflectance are shown behind the curves: their bands and peaks stay where they are when a pigment is thinned,
-        and tell pigments apart that look alike.
+        the theory of Kubelka and Munk unless they were read, and are marked as computed.
+      </p>,
+      <p>
+        Pigments that look alike are told apart by where they absorb and where their reflectance rises: entries of which
+        a spectrum was read lead to both. K/S is that of an opaque layer, by the same theory. On its scale a band keeps
+        its shape when the pigment is thinned with white, and moves up or down. The slope of the reflectance is its
+        first derivative by wavelength: an edge of the reflectance is a peak there, and its place tells the pigment.
       </p>,
       <p>
         <a href={href(site, '/colours/')}>The colours of this journal</a>

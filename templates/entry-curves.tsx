@@ -49,30 +49,22 @@ export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root 
   const tints = tintPictures(samples);
   return page(site, {
     title: `Curves and tints: ${title}`,
-    description: 'K/S, the slope of the reflectance and tints with white of every sample of which a spectrum was read.',
+    description: 'K/S, slope of the reflectance and tints of each sample with a spectrum.',
     address: curvesAddress(number),
     swatches: true,
     beside: { address: `/${number}/`, title: `Entry ${number}` },
     main: [
       <h1>Curves and tints</h1>,
       <p>
-        Of <a href={href(site, `/${number}/`)}>{`${number}: ${title}`}</a>. Pigments that look alike are told apart by
-        where they absorb and where their reflectance rises.{' '}
-        <a href={href(site, colourMethodAddress)}>How colours are read</a>
+        Of <a href={href(site, `/${number}/`)}>{`${number}: ${title}`}</a>.{' '}
+        <a href={href(site, `${colourMethodAddress}#opacity`)}>How pigments are told apart by these curves</a>
       </p>,
       <h2>K/S</h2>,
-      <p>
-        By the theory of Kubelka and Munk, of an opaque layer. On this scale a band keeps its shape when the pigment is
-        thinned with white, and moves up or down.
-      </p>,
       pictureFigure({
         picture: absorptionCurves({ curves: curvesOf(data, 'ks') }),
         table: tableOf(data, 'ks', `K/S, every ${tableStep} nm`, 3),
       }),
       <h2>Slope of the reflectance</h2>,
-      <p>
-        The first derivative by wavelength: an edge of the reflectance is a peak here, and its place tells the pigment.
-      </p>,
       pictureFigure({
         picture: slopeCurves({ curves: curvesOf(data, 'slope') }),
         table: tableOf(data, 'slope', `Slope, % per nm, every ${tableStep} nm`, 2),

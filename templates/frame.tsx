@@ -174,7 +174,7 @@ const masthead = (site: SiteContext, ways: Element): Element =>
     </header>
   ) as Element;
 
-/** Masthead and colophon of a page that stands beside another. */
+/** Masthead and colophon of a page that stands beside another, which says whose both are. */
 const surroundingsBeside = (
   site: SiteContext,
   { address, title }: NonNullable<PageFrame['beside']>,
@@ -182,10 +182,7 @@ const surroundingsBeside = (
   head: masthead(site, (<a href={href(site, address)}>{title}</a>) as Element),
   foot: (
     <footer class="colophon">
-      <div class="frame">
-        {ownership(site)}
-        {whatComesFirst()}
-      </div>
+      <div class="frame">{whatComesFirst()}</div>
     </footer>
   ) as Element,
 });
@@ -295,7 +292,7 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         ) : (
           <link rel="canonical" href={`${site.address}${frame.address}`} />
         )}
-        <link rel="icon" href={href(site, '/icon.svg')} type="image/svg+xml" />
+        <link rel="icon" href={href(site, '/icon.svg')} />
         <link rel="stylesheet" href={site.stylesheet} />
         {frame.ofEntry ? null : <link rel="stylesheet" href={site.listsStylesheet} />}
         {site.reading ? <link rel="stylesheet" href={site.reading.stylesheet} /> : null}

@@ -241,7 +241,7 @@ class Reader {
     const where = `${first.file}:${first.line}:${first.column}: ${first.found} ${first.cure}`;
     const banner = stringify(staleBanner(where));
     // Tags that may be left out are: the body begins with the link that skips the masthead.
-    return html.replace('<a class="skip"', (skip) => `${banner}${skip}`);
+    return html.replace('<a class=skip', (skip) => `${banner}${skip}`);
   }
 
   /** Address below the base; undefined where a path does not lie below it. */

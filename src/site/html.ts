@@ -1,10 +1,11 @@
 // The elements of a page as our own stringifier wrote it. Every `<` of text is escaped there and every attribute's
-// value stands in double quotes with hexadecimal references, so that no parser is needed to find links and ids.
+// value stands in double quotes with hexadecimal references, or without quotes where it needs none, so that no parser is
+// needed to find links and ids.
 
-const tag = /<[a-z][a-z0-9-]*((?:\s+[^\s=>/"]+(?:="[^"]*")?)*)/gi;
+const tag = /<[a-z][a-z0-9-]*((?:\s+[^\s=>/"]+(?:="[^"]*"|=[^ \t\n\f\r"'<=>`]+)?)*)/gi;
 /** Few elements have an attribute that is looked for; those that may are read attribute by attribute. */
-const mayBeLookedFor = /\s(?:id|href|src)="/;
-const attribute = /([^\s=>/"]+)="([^"]*)"/g;
+const mayBeLookedFor = /\s(?:id|href|src)=/;
+const attribute = /([^\s=>/"]+)=(?:"([^"]*)"|([^ \t\n\f\r"'<=>`]+))/g;
 
 const plain = (value: string): string =>
   !value.includes('&')
@@ -19,7 +20,7 @@ export interface PageParts {
 
 /**
  * Parts and links of a page.
- * @example partsIn('<p id="one"><a href="/1/">one</a>').links // ['/1/']
+ * @example partsIn('<p id=one><a href="/1/">one</a>').links // ['/1/']
  */
 export function partsIn(html: string): PageParts {
   const ids = new Set<string>();
@@ -27,7 +28,7 @@ export function partsIn(html: string): PageParts {
   for (const [, written = ''] of html.matchAll(tag)) {
     if (!mayBeLookedFor.test(written)) continue;
     let link: string | undefined;
-    for (const [, name, value = ''] of written.matchAll(attribute)) {
+    for (const [, name, quoted, value = quoted ?? ''] of written.matchAll(attribute)) {
       if (name === 'id') ids.add(plain(value));
       else if (name === 'href' || (name === 'src' && link === undefined)) link = plain(value);
     }

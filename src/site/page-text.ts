@@ -15,7 +15,13 @@ declare module 'hast' {
 }
 
 const library = unified()
-  .use(rehypeStringify, { omitOptionalTags: true, closeEmptyElements: true, tightSelfClosing: true })
+  .use(rehypeStringify, {
+    omitOptionalTags: true,
+    closeEmptyElements: true,
+    tightSelfClosing: true,
+    preferUnquoted: true,
+    collapseEmptyAttributes: true,
+  })
   .freeze();
 
 const namesIn = (names: string): ReadonlySet<string> => new Set(names.split(' '));
@@ -25,6 +31,15 @@ const escapedSign = (sign: string): string => `&#x${sign.charCodeAt(0).toString(
 const escapedText = (text: string): string => (/[<&]/.test(text) ? text.replaceAll(/[<&]/g, escapedSign) : text);
 
 const escapedValue = (value: string): string => (/["&]/.test(value) ? value.replaceAll(/["&]/g, escapedSign) : value);
+
+/** What cannot stand in a value without quotes (HTML, 13.1.2.3 Attributes, Unquoted attribute value syntax). */
+const needsQuotes = /[\0\t\n\f\r "&'<=>`]/;
+
+/** A value with the sign that sets it off; an empty one is nothing, as an attribute without a value has it. */
+function setOff(value: string): string {
+  if (needsQuotes.test(value)) return `="${escapedValue(value)}"`;
+  return value === '' ? '' : `=${value}`;
+}
 
 // Attributes
 
@@ -68,12 +83,12 @@ function switched({ name, isOnWhenEmpty }: Attribute, value: Value): Value {
 }
 
 function attributeText(attribute: Attribute, given: Value): string {
-  if (typeof given === 'string' && !attribute.isSwitch) return ` ${attribute.name}="${escapedValue(given)}"`;
+  if (typeof given === 'string' && !attribute.isSwitch) return ` ${attribute.name}${setOff(given)}`;
   const value = attribute.isSwitch ? switched(attribute, given) : given;
   if (value === null || value === undefined || value === false || Number.isNaN(value)) return '';
   if (value === true) return ` ${attribute.name}`;
   const written = Array.isArray(value) ? value.join(attribute.separator).trim() : String(value);
-  return ` ${attribute.name}="${escapedValue(written)}"`;
+  return ` ${attribute.name}${setOff(written)}`;
 }
 
 // Tags (HTML, 13.1.2 Elements, and 13.1.2.4 Optional tags)
@@ -225,7 +240,7 @@ export interface PageText {
   readonly parts: PageParts;
 }
 
-/** @example pageText(h(null, h('p', { id: 'one' }, 'A & B'))).html // '<p id="one">A &#x26; B' */
+/** @example pageText(h(null, h('p', { id: 'one' }, 'A & B'))).html // '<p id=one>A &#x26; B' */
 export function pageText(tree: Root): PageText {
   const writer = new PageWriter();
   const text = writer.children(tree);

@@ -186,9 +186,8 @@ function underLamps(
             i === groups.length - 1
               ? {
                   caption:
-                    'The drawing shows each lamp as an eye used to it sees the colours. L*, a*, b* under each ' +
-                    'lamp, against its own white; then ΔE₀₀ from daylight (by chromatic adaptation, CAT16) and ' +
-                    'whither it moves, where it does',
+                    'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (CAT16) and whither ' +
+                    'it moves',
                   label: 'Colour under each lamp',
                   head: ['Lamp', ...read.map(({ name }) => name)],
                   rows,

@@ -45,7 +45,7 @@ export function entryLink(site: SiteContext, entry: EntryLink): Element {
   const word = statusWord(entry);
   return (
     <a href={href(site, `/${entry.number}/`)}>
-      <span class="entry-number">{String(entry.number)}</span>
+      <b class="entry-no">{String(entry.number)}</b>
       {` ${entry.title}${word === '' ? '' : ` (${word})`}`}
     </a>
   ) as Element;

@@ -214,7 +214,7 @@ export function foreseenOnSheet(dangers: DangersReckoning, entry: Entry): Elemen
   const others = entry.precautions.filter((one) => !shown.has(`${one.against} ${one.do}`));
   if (entry.reagents.length === 0 && foreseen.length === 0 && others.length === 0) return null;
   return (
-    <section class="foreseen on-sheet" aria-labelledby="foreseen">
+    <section class="foreseen on-sheet">
       <h2 id="foreseen">Before mixing</h2>
       {unrecognised(notJudged)}
       {foreseen.length === 0 ? <p>{silence}</p> : null}

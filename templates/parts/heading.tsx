@@ -17,10 +17,13 @@ export interface EntryPart {
   readonly className?: string;
 }
 
-/** The part as a section named by its heading. */
+/**
+ * The part as a section under its heading. It has no name of its own: a page of fifteen named regions would hide those
+ * that matter from who moves from region to region, and headings lead to the same places.
+ */
 export const entryPart = ({ id, title, content, className }: EntryPart): Element =>
   (
-    <section aria-labelledby={id} class={className}>
+    <section class={className}>
       {linkedHeading(id, title)}
       {[...content]}
     </section>

@@ -51,8 +51,7 @@ export function sharedHead(page: SharedPage, shared: SharedAs = {}, least = fals
     '@type': 'WebPage',
     name: page.title,
     url: page.url,
-    ...(least ? {} : { inLanguage: page.language, license: page.licence, image: picture }),
-    isPartOf: `${journal.url}/`,
+    ...(least ? {} : { inLanguage: page.language, license: page.licence, image: picture, isPartOf: `${journal.url}/` }),
     ...shared.facts,
   };
   const needed = [

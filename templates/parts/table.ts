@@ -37,10 +37,18 @@ export const row = (cells: readonly Cell[], className?: string): Element =>
 const kinds = (columns: readonly Column[]): string[] =>
   columns.flatMap(({ words }, column) => (words && column > 0 ? [`w${column + 1}`] : []));
 
+/** Most columns, and most letters in one of them, of a table that no screen is too narrow for. */
+const narrow = { columns: 3, letters: 7 } as const;
+
+/** Whether a table needs no frame to scroll in, be its letters twice as large. */
+export const isNarrow = (rows: readonly (readonly string[])[]): boolean =>
+  rows.every((cells) => cells.length <= narrow.columns && cells.every(({ length }) => length <= narrow.letters));
+
 /**
  * A table in a frame that scrolls sideways where it is too wide. Heads stand in the first row and in the first column
  * only, which is what makes each of them a column's or a row's head without more being said (HTML, `scope`, automatic).
  * @param label shorter name of the frame, where the caption is long
+ * @param framed false where it never is too wide
  */
 export function figuresTable({
   caption,
@@ -48,12 +56,14 @@ export function figuresTable({
   columns,
   rows,
   className = 'figures-table',
+  framed = true,
 }: {
   readonly caption: string;
   readonly label?: string;
   readonly columns: readonly Column[];
   readonly rows: readonly Element[];
   readonly className?: string;
+  readonly framed?: boolean;
 }): Element {
   const table = make('table', [
     make('caption', [{ type: 'text', value: caption }]),
@@ -67,6 +77,7 @@ export function figuresTable({
     make('tbody', [...rows]),
   ]);
   table.properties.className = [className, ...kinds(columns)];
+  if (!framed) return table;
   return {
     type: 'element',
     tagName: 'div',

@@ -16,6 +16,7 @@ export interface ReflectanceCurve {
 
 const width = 380;
 const height = 232;
+/** `.up` and `.along` in the style sheet set the marks of the scales beside and below it. */
 const frame = { left: 34, top: 26, bottom: 190 };
 /** Longest name beside a curve, in letters. */
 const longestName = 13;
@@ -152,12 +153,12 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
       d: values.marks.map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`).join(''),
     }),
     group(
-      { textAnchor: 'end' },
-      values.marks.map((value) => label(plot.left - 6, tidy(y(value) + 4), values.markWords(value))),
+      { className: ['up'] },
+      values.marks.map((value) => label(undefined, tidy(y(value) + 4), values.markWords(value))),
     ),
     group(
-      { textAnchor: 'middle' },
-      x.ticks(6).map((nm) => label(tidy(x(nm)), plot.bottom + 19, nm)),
+      { className: ['along'] },
+      x.ticks(6).map((nm) => label(tidy(x(nm)), undefined, nm)),
     ),
     shape('path', {
       className: ['axis'],
@@ -166,7 +167,7 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
         .map((nm) => `M${tidy(x(nm))} ${plot.bottom}v5`)
         .join('')}`,
     }),
-    label(0, 12, values.heading),
+    label(undefined, 12, values.heading),
     label(plot.right, height - 4, 'wavelength, nm', 'end'),
   );
   const ends = drawn.map(({ points }): Point => {
@@ -200,7 +201,7 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
       content.push(shape('circle', { className: ['dot'], cx: plot.right + 19, cy: tidy(place), r: 4.5, fill: colour }));
     content.push(
       label(plot.right + (colour ? 28 : 16), tidy(place + 4), cut(curve.label, longestName), undefined, {
-        fontSize: 13,
+        className: ['whose'],
       }),
     );
   });

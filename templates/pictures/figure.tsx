@@ -1,6 +1,6 @@
 // A drawing on the page: the picture, a caption, and behind it the table of what it shows.
 import type { Element, ElementContent } from 'hast';
-import { figuresTable, row } from '../parts/table.js';
+import { figuresTable, isNarrow, row } from '../parts/table.js';
 
 /** A number for readers, with a true minus and no minus before nought; what is no number is a dash. */
 export function figure(value: number, digits = 1): string {
@@ -36,6 +36,7 @@ export function pictureTable({ caption, label, head, rows, words = [] }: Picture
     label,
     columns: head.map((text, column) => ({ head: text, words: words.includes(column) })),
     rows: rows.map((cells) => row(cells)),
+    framed: !isNarrow([head, ...rows]),
   });
 }
 

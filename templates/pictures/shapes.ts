@@ -15,10 +15,10 @@ export const shape = (tagName: string, properties: ShapeProperties, children: El
   children,
 });
 
-/** Words at a place, beginning there unless anchored otherwise. */
+/** Words at a place, beginning there unless anchored otherwise; what is undefined of it is 0. */
 export const label = (
-  x: number,
-  y: number,
+  x: number | undefined,
+  y: number | undefined,
   words: string | number,
   anchor?: 'middle' | 'end',
   more: ShapeProperties = {},

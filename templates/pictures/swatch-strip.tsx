@@ -26,11 +26,11 @@ export const mappedMark = '†';
 export const mappedWords = 'nearest colour a screen can show';
 
 /**
- * Where the fields of the card begin and end, and the film on it. `.swatch-fields` in the style sheet has the same
- * shares.
+ * Where the fields of the card begin and end, and the film on it. `.swatch-fields` and `.dab` in the style sheet have
+ * the same shares.
  */
 export const card = { width: 96, height: 20, masstone: 40, black: 58 } as const;
-const film = { top: 4, height: 12, thin: 78, end: 92 } as const;
+export const film = { top: 4, height: 12, thin: 78, end: 92 } as const;
 
 /** Whether the strip shows films over black and white, or the masstone alone. */
 export const hasFilms = (swatch: PaintedSwatch): boolean =>
@@ -61,13 +61,18 @@ const masstoneBlock = (hex: string, roughly: boolean): Element =>
       })
     : field(0, card.masstone, hex);
 
+/** The film over white, and thin. */
+function thinning(swatch: PaintedSwatch): readonly [string, string] {
+  const overWhite = paint(swatch.overWhite) ?? swatch.hex;
+  return [overWhite, paint(swatch.undertone) ?? overWhite];
+}
+
 /** The card with the film on it: over black, over white, thin. */
 function films(swatch: PaintedSwatch): Element[] {
   const overBlack = paint(swatch.overBlack);
   if (!overBlack) return [];
   const { top, height, thin, end } = film;
-  const overWhite = paint(swatch.overWhite) ?? swatch.hex;
-  const undertone = paint(swatch.undertone) ?? overWhite;
+  const [overWhite, undertone] = thinning(swatch);
   return [
     field(card.masstone, card.black, '#111'),
     field(card.black, card.width, '#fff'),
@@ -86,10 +91,19 @@ const unpainted = (): Element =>
     strokeDashArray: '2',
   });
 
-/** What lies on the card, in units of `card`. */
+/** What lies on the card, in units of `card`: the whole drawing, for where there is no style sheet. */
 export function painted(swatch: PaintedSwatch): Element[] {
   const masstone = paint(swatch.hex);
   return masstone ? [masstoneBlock(masstone, swatch.approximate === true), ...films(swatch)] : [unpainted()];
+}
+
+/**
+ * The same where `.dab` of the style sheet knows the fields, their places and the two grounds, so that only colours are
+ * left to say: a journal has some thousands of swatches. Masstone, black, white, the film over black, over white, thin.
+ */
+function paintedByStyles(swatch: PaintedSwatch): Element[] {
+  const colours = hasFilms(swatch) ? [undefined, undefined, paint(swatch.overBlack), ...thinning(swatch)] : [];
+  return [swatch.hex, ...colours].map((fill) => shape('rect', { fill }));
 }
 
 /**
@@ -99,16 +113,16 @@ export function painted(swatch: PaintedSwatch): Element[] {
 export function swatchStrip(swatch: PaintedSwatch, label?: string): Element {
   const films = hasFilms(swatch);
   const width = films ? card.width : card.masstone;
+  const byStyles = swatch.approximate !== true && paint(swatch.hex) !== undefined;
   return shape(
     'svg',
     {
       className: films ? ['dab'] : ['dab', 'bare'],
-      viewBox: `0 0 ${width} ${card.height}`,
-      preserveAspectRatio: 'none',
+      ...(byStyles ? {} : { viewBox: `0 0 ${width} ${card.height}`, preserveAspectRatio: 'none' }),
       role: label ? 'img' : undefined,
       ariaLabel: label,
       ariaHidden: label ? undefined : 'true',
     },
-    painted(swatch),
+    byStyles ? paintedByStyles(swatch) : painted(swatch),
   );
 }

@@ -101,7 +101,7 @@ function host(folder) {
     const content = readFileSync(file);
     const isPage = file.endsWith('.html');
     response.writeHead(200, { 'content-type': types[extname(file)] ?? 'application/octet-stream' });
-    response.end(isPage ? content.toString().replace(/<meta http-equiv="Content-Security-Policy"[^>]*>/, '') : content);
+    response.end(isPage ? content.toString().replace(/<meta http-equiv=Content-Security-Policy[^>]*>/, '') : content);
   });
   return new Promise((done) => server.listen(0, '127.0.0.1', () => done(server)));
 }

@@ -6,6 +6,7 @@ import { HtmlValidate } from 'html-validate';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launch, plainHost, publishedDemo } from './browser.js';
+import { quoted } from '../quoted.js';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const base = '/journal';
@@ -182,7 +183,7 @@ describe('the site as a whole', () => {
   });
 
   it('names swatches by sample, colour and lightness', () => {
-    const page = readFileSync(join(site.folder, '4/index.html'), 'utf8');
+    const page = quoted(readFileSync(join(site.folder, '4/index.html'), 'utf8'));
     const names = [...page.matchAll(/<svg[^>]*aria-label="([A-Z]: [^"]*)"/g)].map((found) => found[1]);
     expect(names.length).toBeGreaterThan(1);
     for (const name of names) expect(name).toMatch(/^[A-Z]: (?:green|blue-green), L\* \d+$/);

@@ -17,6 +17,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openJournal } from '../../src/open.js';
 import { openPicture } from '../../src/pictures/pixels.js';
 import { publish } from '../../src/site/publish.js';
+import { quoted } from '../quoted.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'masstone-published-'));
 const site = join(folder, 'site');
@@ -89,7 +90,7 @@ describe('photographs of a publication', () => {
     expect([wide.width, wide.icc]).toEqual([60, undefined]);
   });
   it('come in smaller forms, with their size said on the page', async () => {
-    const page = readFileSync(join(site, '1/index.html'), 'utf8');
+    const page = quoted(readFileSync(join(site, '1/index.html'), 'utf8'));
     const image = /<figure class="photograph">[\s\S]*?<\/figure>/.exec(page)![0];
     expect(image).toMatch(/width="1200" height="2400"/);
     expect(image).toMatch(/<source type="image\/avif" srcset="\/photos\/home%20one\.jpg\.480\.avif 480w, /);
@@ -149,7 +150,7 @@ describe('photographs of a publication', () => {
     expect(readFileSync(join(site, 'photos/still.svg'), 'utf8')).toBe(
       '<svg viewBox="0 0 40 20" xmlns="http://www.w3.org/2000/svg"><path d="M0 0h9" /></svg>',
     );
-    expect(readFileSync(join(site, '1/index.html'), 'utf8')).toMatch(
+    expect(quoted(readFileSync(join(site, '1/index.html'), 'utf8'))).toMatch(
       /<img src="\/photos\/still\.svg" alt="the still" width="40" height="20"/,
     );
     writeFileSync(join(journal, 'photos/still.html'), '<script>a()</script>');

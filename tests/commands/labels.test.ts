@@ -9,6 +9,7 @@ import { command } from '../../src/commands/labels.js';
 import { WrongUse } from '../../src/commands/command.js';
 import { entry, folderOf, settings } from '../journal-folder.js';
 import { run } from './bench.js';
+import { quoted } from '../quoted.js';
 
 // The library's types say that it is a module; what it exports is the function.
 const readCode = jsQR as unknown as typeof jsQR.default;
@@ -47,7 +48,9 @@ const labels = (...words: string[]) => run(command, '--journal', journal(), ...w
 const json = async (...words: string[]) => (await labels(...words, '--json')).json;
 
 const codesIn = (html: string): readonly string[] =>
-  html.match(/<svg[^>]*class="code"[\s\S]*?<\/svg>/g)?.map((code) => code) ?? [];
+  quoted(html)
+    .match(/<svg[^>]*class="code"[\s\S]*?<\/svg>/g)
+    ?.map((code) => code) ?? [];
 
 /** The address that a reader of QR codes sees, at 8 dots a module. */
 async function decoded(svg: string): Promise<string | undefined> {
@@ -59,7 +62,8 @@ async function decoded(svg: string): Promise<string | undefined> {
   return readCode(new Uint8ClampedArray(data), info.width, info.height)?.data;
 }
 
-const labelsIn = (html: string): readonly string[] => html.match(/<article class="label[\s\S]*?<\/article>/g) ?? [];
+const labelsIn = (html: string): readonly string[] =>
+  quoted(html).match(/<article class="label[\s\S]*?<\/article>/g) ?? [];
 
 describe('labels of an entry', () => {
   it('are one file that asks for no other, to stdout or to a file', async () => {
@@ -67,7 +71,7 @@ describe('labels of an entry', () => {
     expect(code).toBe(0);
     expect(result).toMatch(/^<!doctype html>/i);
     expect(result).not.toMatch(/<(?:link|script|img|iframe)\b/);
-    expect(result.match(/(?:src|href)="(?!#)[^"]*"/g) ?? []).toEqual([]);
+    expect(quoted(result ?? '').match(/(?:src|href)="(?!#)[^"]*"/g) ?? []).toEqual([]);
     expect(result.match(/url\((?!['"]?data:)/g) ?? []).toEqual([]);
     const file = join(folderOf({}), 'labels.html');
     const written = await labels('14', '--to', file);

@@ -3,6 +3,7 @@ import { existsSync, readFileSync, readdirSync, writeFileSync, mkdirSync } from 
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { entry, folderOf, masstone, smallJournal } from '../journal-folder.js';
+import { quoted } from '../quoted.js';
 
 const run = (folder: string, ...words: string[]) => masstone(['publish', '--journal', 'journal', ...words], folder);
 
@@ -43,7 +44,7 @@ describe('masstone publish', () => {
   it('links under the base path and nowhere outside it', () => {
     const folder = folderOf(smallJournal());
     run(folder);
-    const html = readFileSync(join(folder, 'site/2/index.html'), 'utf8');
+    const html = quoted(readFileSync(join(folder, 'site/2/index.html'), 'utf8'));
     expect(html).toContain('href="/base/1/"');
     const local = [...html.matchAll(/(?:href|src)="([^"]*)"/g)]
       .map((match) => match[1]!)

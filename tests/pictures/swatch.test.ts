@@ -1,10 +1,19 @@
 // Swatches: masstone and films over black and white. The colours in these tests are invented.
+import { readFileSync } from 'node:fs';
 import type { Element } from 'hast';
+import { h } from 'hastscript';
 import { toHtml } from 'hast-util-to-html';
 import { describe, expect, test } from 'vitest';
 import { swatchFigure } from '../../templates/parts/swatch-figure.js';
 import { seriesCell, seriesGrid } from '../../templates/pictures/series-grid.js';
-import { swatchNotes, swatchStrip, type PaintedSwatch } from '../../templates/pictures/swatch-strip.js';
+import {
+  card,
+  film as laid,
+  painted,
+  swatchNotes,
+  swatchStrip,
+  type PaintedSwatch,
+} from '../../templates/pictures/swatch-strip.js';
 import { classed, elements, expectSound, fills, markup, named, words } from './tree.js';
 
 const opaque: PaintedSwatch = { hex: '#1b2c4d', mapped: false };
@@ -25,7 +34,7 @@ const spans = (tree: Element, fill: string): { from: number; to: number; top: nu
 
 describe('a swatch', () => {
   test('with known opacity is masstone, then one film over black, over white and thin, each on its own ground', () => {
-    const tree = swatchStrip(film);
+    const tree = h('g', painted(film));
     expectSound(tree);
     const [masstone] = spans(tree, film.hex);
     const [black] = spans(tree, '#111');
@@ -44,21 +53,46 @@ describe('a swatch', () => {
     expect(undertone!.to).toBeLessThan(white!.to);
   });
 
+  test('on a page has the same fields, of which the style sheet knows places and grounds', () => {
+    const tree = swatchStrip(film);
+    expectSound(tree);
+    const { hex, overBlack, overWhite, undertone } = film;
+    expect(named(tree, 'rect').map(({ properties }) => properties)).toEqual(
+      [hex, undefined, undefined, overBlack, overWhite, undertone].map((fill) => ({ fill })),
+    );
+    const styles = readFileSync(new URL('../../public/styles/pictures.css', import.meta.url), 'utf8');
+    const rules = /\.dab:not\(\.mark\) rect \{\n([^]*?)\n\}/.exec(styles)![1]!;
+    const percent = (part: number, whole: number): string => `${Number(((100 * part) / whole).toFixed(4))}%`;
+    const across = (from: number, to: number): string =>
+      `x: ${percent(from, card.width)}; width: ${percent(to - from, card.width)};`;
+    expect(rules.split('\n').map((rule) => rule.trim())).toEqual([
+      `width: ${percent(card.masstone, card.width)}; height: 100%;`,
+      `&:nth-child(2) { ${across(card.masstone, card.black)} fill: #111; }`,
+      `&:nth-child(3) { ${across(card.black, card.width)} fill: #fff; }`,
+      `&:nth-child(n + 4) { y: ${percent(laid.top, card.height)}; height: ${percent(laid.height, card.height)}; }`,
+      `&:nth-child(4) { ${across(card.masstone, card.black)} }`,
+      `&:nth-child(5) { ${across(card.black, laid.thin)} }`,
+      `&:nth-child(6) { ${across(laid.thin, laid.end)} }`,
+    ]);
+  });
+
   test('without known opacity is the masstone alone, so that no eye takes it for a film that covers', () => {
     const tree = swatchStrip(opaque);
     expectSound(tree);
     expect(fills(tree).filter((fill) => fill !== undefined)).toEqual([opaque.hex]);
     expect(classed(tree, 'bare')).toEqual([tree]);
-    const width = Number(/^0 0 (\d+) /.exec(String(tree.properties.viewBox))![1]);
-    expect(spans(tree, opaque.hex)).toEqual([{ from: 0, to: width, top: 0, bottom: 20 }]);
+    expect(spans(h('g', painted(opaque)), opaque.hex)).toEqual([
+      { from: 0, to: card.masstone, top: 0, bottom: card.height },
+    ]);
     expect(swatchNotes(opaque)).toEqual(['opacity not measured']);
   });
 
   test('has level edges only, and may be stretched', () => {
-    for (const one of [opaque, film, { ...film, approximate: true }]) {
-      const tree = swatchStrip(one);
-      expect(tree.properties.preserveAspectRatio).toBe('none');
-      for (const { properties } of named(tree, 'path')) expect(properties.d).toMatch(/^M[\d. ]+(?:[hv]-?[\d.]+)+z?$/);
+    const roughly = { ...film, approximate: true };
+    expect(swatchStrip(roughly).properties.preserveAspectRatio).toBe('none');
+    for (const one of [opaque, film, roughly]) {
+      for (const { properties } of named(h('g', painted(one)), 'path'))
+        expect(properties.d).toMatch(/^M[\d. ]+(?:[hv]-?[\d.]+)+z?$/);
     }
   });
 
@@ -98,8 +132,8 @@ describe('a swatch', () => {
       expect(markup(swatchStrip(opaque, label))).not.toMatch(/<script|<[^>]*onload/);
   });
 
-  test('costs under 550 bytes with everything on it', () => {
-    expect(Buffer.byteLength(toHtml(swatchStrip(film, '1234 A: blue-green, L* 57')))).toBeLessThan(550);
+  test('costs under 300 bytes with everything on it', () => {
+    expect(Buffer.byteLength(toHtml(swatchStrip(film, '1234 A: blue-green, L* 57')))).toBeLessThan(300);
   });
 });
 

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { exampleEntryText, exampleFiles } from '../../src/remarks/example.js';
 import { startReading, type ReadingCopy } from '../../src/reading/server.js';
+import { quoted } from '../quoted.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'nearby-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -112,7 +113,7 @@ it.each(['looked at before', 'never looked at'])(
     for (let turn = 0; turn < 400 && told === before; turn += 1) await new Promise((next) => setTimeout(next, 25));
     const { status, text } = await ask(copy.port, '/journal/1/', own);
     expect([status, text.includes('Is it green?')]).toEqual([200, true]);
-    expect(text).toMatch(/role="alert"[^]*entries\/001-example\.md:\d+:\d+/);
+    expect(quoted(text)).toMatch(/role="alert"[^]*entries\/001-example\.md:\d+:\d+/);
     const list = JSON.parse((await ask(copy.port, '/~reading/remarks?address=/journal/', own)).text) as {
       here: { severity: string }[];
     };

@@ -10,6 +10,7 @@ import { openJournal } from '../../src/open.js';
 import { planSite } from '../../src/site/plan.js';
 import { startReading, type ReadingCopy } from '../../src/reading/server.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
+import { quoted } from '../quoted.js';
 
 let copy: ReadingCopy | undefined;
 afterEach(async () => {
@@ -45,7 +46,14 @@ const get = (
         response.on('data', (part: Buffer) => {
           text += part.toString();
         });
-        response.on('end', () => done({ status: response.statusCode ?? 0, text, headers: response.headers }));
+        response.on('end', () => {
+          const isPage = response.headers['content-type']?.startsWith('text/html') ?? false;
+          done({
+            status: response.statusCode ?? 0,
+            text: isPage ? quoted(text) : text,
+            headers: response.headers,
+          });
+        });
       },
     );
     asked.on('error', failed);

@@ -13,6 +13,7 @@ import { linksOn, SiteLinks } from '../../src/site/site-links.js';
 import { journalOf, entryOf, told } from '../journal/folder.js';
 import { demo } from '../browser/browser.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
+import { quoted } from '../quoted.js';
 
 const made: string[] = [];
 afterAll(() => made.forEach((folder) => rmSync(folder, { recursive: true, force: true })));
@@ -103,7 +104,7 @@ describe('names of files', () => {
         const at = { origin: 'https://test.example', base: '/base' };
         const links = new SiteLinks(at);
         links.take(address, linksOn(address, partsIn(html), at));
-        const pictures = [...html.matchAll(/<img [^>]*src="([^"]*)"/g)].map((match) => match[1]);
+        const pictures = [...quoted(html).matchAll(/<img [^>]*src="([^"]*)"/g)].map((match) => match[1]);
         // The one in the head stands on the contact sheet too.
         expect(new Set(pictures).size).toBe(names.length);
         expect(

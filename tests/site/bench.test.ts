@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { openJournal } from '../../src/open.js';
 import { planSite } from '../../src/site/plan.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
+import { quoted } from '../quoted.js';
 
 const malachite = `pigment: { name: malachite, formula: Cu2CO3(OH)2 }
 question: Is it green?
@@ -31,7 +32,7 @@ async function sheetsOf(matter: string, body = '1. Dissolve.\n2. Pour.\n', statu
   const { model, remarks } = await openJournal(join(folder, 'journal'), { drafts: true });
   expect(remarks.filter((one) => one.fatal).map(String)).toEqual([]);
   const { html } = planSite(model!).pages.get('/14/bench/')!.render();
-  return html.split('<div class="sheet">').slice(1).map(words);
+  return quoted(html).split('<div class="sheet">').slice(1).map(words);
 }
 
 const inOrder = (text: string, parts: readonly string[]): void => {

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { kOverS } from '../../src/colour/kubelka-munk.js';
 import { publish } from '../../src/site/publish.js';
 import { absorptionCurves, slopeCurves } from '../../templates/pictures/curves.js';
+import { quoted } from '../quoted.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'masstone-colour-pages-'));
 const site = join(folder, 'site');
@@ -18,7 +19,7 @@ beforeAll(async () => {
   const { published } = await publish(content, { to: site, search: false });
   expect(published).toBe(true);
   for (const path of readdirSync(site, { recursive: true, encoding: 'utf8' }))
-    if (path.endsWith('.html')) pages.set(path.replaceAll('\\', '/'), readFileSync(join(site, path), 'utf8'));
+    if (path.endsWith('.html')) pages.set(path.replaceAll('\\', '/'), quoted(readFileSync(join(site, path), 'utf8')));
 }, 120_000);
 
 describe('every page with swatches', () => {

@@ -9,6 +9,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { photographsOf } from '../../src/journal/photographs.js';
 import { openJournal } from '../../src/open.js';
 import { publish } from '../../src/site/publish.js';
+import { quoted } from '../quoted.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'masstone-photographs-'));
 const journal = join(folder, 'journal');
@@ -30,7 +31,7 @@ const write = (matter: string, body = 'Words.') => {
 const published = async (matter: string, body?: string) => {
   write(matter, body);
   const { published: done, remarks } = await publish(journal, { to: site, search: false });
-  const page = done ? readFileSync(join(site, '1/index.html'), 'utf8') : '';
+  const page = done ? quoted(readFileSync(join(site, '1/index.html'), 'utf8')) : '';
   return { done, page, remarks: remarks.map(({ ruleId }) => ruleId), all: remarks };
 };
 const sheetOf = (page: string): string => /<ul class="contact-sheet">[\s\S]*?<\/ul>/.exec(page)?.[0] ?? '';

@@ -11,6 +11,7 @@ import { feeds, sitemap } from '../../src/site/feeds.js';
 import { planSite } from '../../src/site/plan.js';
 import { everything } from '../../src/site/search-things.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
+import { quoted } from '../quoted.js';
 
 const malachite = `question: "Is </script><script>alert(1)</script> & green?"
 pigment: { name: malachite, formula: Cu2CO3(OH)2, colour-index: PG39 }
@@ -223,7 +224,9 @@ describe('what search knows of an entry', () => {
 
 /** The page without its facts, which are data and no script, and without what stands in attributes, harmless too. */
 const tags = (html: string): string =>
-  html.replace(/<script type="application\/ld\+json">[^<]*<\/script>/g, '').replace(/="[^"]*"/g, '=""');
+  quoted(html)
+    .replace(/<script type="application\/ld\+json">[^<]*<\/script>/g, '')
+    .replace(/="[^"]*"/g, '=""');
 
 describe('a page', () => {
   it('shows a hostile title and question as text', async () => {

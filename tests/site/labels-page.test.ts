@@ -5,6 +5,7 @@ import type { JournalModel } from '../../src/crosslinks/model.js';
 import { openJournal } from '../../src/open.js';
 import { planSite } from '../../src/site/plan.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
+import { quoted } from '../quoted.js';
 
 const reading = { script: '/script/reading.js', stylesheet: '/style/reading.css' };
 let model: JournalModel;
@@ -19,8 +20,10 @@ beforeEach(async () => {
   );
   model = (await openJournal(join(folder, 'journal'))).model!;
 });
-const at = (address: string, options = {}): string | undefined =>
-  planSite(model, options).pages.get(address)?.render().html;
+const at = (address: string, options = {}): string | undefined => {
+  const page = planSite(model, options).pages.get(address);
+  return page && quoted(page.render().html);
+};
 
 describe('the page of labels', () => {
   it('is in the reading copy, linked from the entry, and links back', () => {

@@ -13,6 +13,7 @@ import { entriesByYear, entryLink, type ListedEntry } from '../../templates/part
 import { resultsPage } from '../../templates/results.js';
 import { mostInCell } from '../../templates/series.js';
 import { timelinePage } from '../../templates/timeline.js';
+import { quoted } from '../quoted.js';
 
 let model: JournalModel;
 let plan: SitePlan;
@@ -78,7 +79,7 @@ describe('a list of entries', () => {
 
 describe('the timeline', () => {
   it('has every entry once, under its month, newest first, with what became of it in words', () => {
-    const { html } = plan.pages.get('/timeline/')!.render();
+    const html = quoted(plan.pages.get('/timeline/')!.render().html);
     const linked = [...html.matchAll(/href="\/journal\/(\d+)\/"/g)].map((found) => Number(found[1]));
     expect([...linked].sort((a, b) => a - b)).toEqual(
       model.entries.map(({ entry }) => entry.number).sort((a, b) => a - b),
@@ -121,12 +122,12 @@ describe('long lists', () => {
     const { pages } = planSite(large);
     for (const address of ['/incidents/3/', '/ideas/3/', '/colours/blue/2/', `/series/Fe/${cell.family}/`])
       expect([...pages.keys()], address).toContain(address);
-    expect(pages.get('/series/Fe/')!.render().html).toContain(`href="/journal/series/Fe/${cell.family}/"`);
+    expect(quoted(pages.get('/series/Fe/')!.render().html)).toContain(`href="/journal/series/Fe/${cell.family}/"`);
     expect(pages.get('/colours/blue/2/')!.render().html).toContain('Leaf 2 of 2');
-    const reagents = pages.get('/reagents/')!.render().html;
+    const reagents = quoted(pages.get('/reagents/')!.render().html);
     expect(reagents.match(/<details class="letter"/g)!.length).toBeGreaterThan(10);
     expect(reagents.match(/<th scope="row">/g)).toHaveLength(500);
-    expect(plan.pages.get('/reagents/')!.render().html).not.toContain('<details class="letter"');
+    expect(quoted(plan.pages.get('/reagents/')!.render().html)).not.toContain('<details class="letter"');
     expect([...plan.pages.keys()].filter((address) => /^\/series\/\w+\/\w+/.test(address))).toEqual([]);
   });
 });

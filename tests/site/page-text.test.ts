@@ -14,6 +14,8 @@ const library = unified().use(rehypeStringify, {
   omitOptionalTags: true,
   closeEmptyElements: true,
   tightSelfClosing: true,
+  preferUnquoted: true,
+  collapseEmptyAttributes: true,
 });
 
 const names =

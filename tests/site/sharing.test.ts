@@ -16,6 +16,7 @@ import { planSite, type SitePlan } from '../../src/site/plan.js';
 import { sharePictures } from '../../src/site/share-picture-list.js';
 import { sharePictureFile } from '../../src/site/share-pictures.js';
 import { bibtex, citationKey, citationWords, cslJson, type Citable } from '../../templates/parts/citation.js';
+import { quoted } from '../quoted.js';
 
 const demo = fileURLToPath(new URL('../../content', import.meta.url));
 
@@ -29,10 +30,12 @@ beforeAll(async () => {
 afterAll(() => rmSync(cache, { recursive: true, force: true }));
 
 const properties = (html: string): Map<string, string> =>
-  new Map([...html.matchAll(/<meta property="([^"]+)" content="([^"]*)">/g)].map((found) => [found[1]!, found[2]!]));
+  new Map(
+    [...quoted(html).matchAll(/<meta property="([^"]+)" content="([^"]*)">/g)].map((found) => [found[1]!, found[2]!]),
+  );
 
 const facts = (html: string): Record<string, unknown>[] =>
-  [...html.matchAll(/<script type="application\/ld\+json">(.*?)<\/script>/gs)].map(
+  [...quoted(html).matchAll(/<script type="application\/ld\+json">(.*?)<\/script>/gs)].map(
     (found) => JSON.parse(found[1]!) as Record<string, unknown>,
   );
 
@@ -40,7 +43,7 @@ describe('every page', () => {
   it('has the four properties that Open Graph asks for, and one set of facts', () => {
     expect(plan.pages.size).toBeGreaterThan(100);
     for (const [address, page] of plan.pages) {
-      const { html } = page.render();
+      const html = quoted(page.render().html);
       const own = properties(html);
       // source: The Open Graph protocol (ogp.me), basic metadata, from memory
       for (const name of ['og:title', 'og:type', 'og:image', 'og:url'])
@@ -150,7 +153,7 @@ describe('a citation', () => {
     expect(citationKey({ journal: '日本', number: 3 })).toBe('entry-3');
   });
   it('lies beside every entry as it stands on its page', () => {
-    const { html } = plan.pages.get('/4/')!.render();
+    const html = quoted(plan.pages.get('/4/')!.render().html);
     expect(html).toContain('href="/journal/4/cite.bib"');
     expect(html).toContain('the workshop at Copperas Lane (2025). Malachite green, cold against warm.');
   });
