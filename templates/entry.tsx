@@ -7,6 +7,7 @@ import { amountsContent, lineageContent, stockContent } from './parts/amounts.js
 import { appearanceContent } from './parts/appearance.js';
 import { citing } from './parts/cite.js';
 import { colourMethodAddress } from './colour-method.js';
+import { yieldMethodAddress } from './yield-method.js';
 import { curvesAddress } from './entry-curves.js';
 import { contentsList } from './parts/contents.js';
 import type { EntryPageData } from './parts/entry-data.js';
@@ -139,7 +140,7 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
       id: 'amounts',
       title: 'Amounts and yields',
       className: 'amounts',
-      content: amountsContent(reckoned.amounts, data.said),
+      content: amountsContent(reckoned.amounts, href(site, yieldMethodAddress), data.said),
     },
     hazards(site, data),
     { id: 'waste', title: 'Waste', className: 'minor', content: wasteOf(entry) },

@@ -100,7 +100,7 @@ export const cautionLine = (): Element =>
 /** What every page with swatches says of them. */
 const onScreens = (site: SiteContext): Element =>
   (
-    <p class="on-screens small quiet">
+    <p class="on-screens">
       No screen shows colours exactly. <a href={href(site, '/colours/how/')}>How colours are read</a>
     </p>
   ) as Element;
@@ -128,7 +128,7 @@ function policy(site: SiteContext, frame: PageFrame): string {
     ...(frame.wasm ? ["worker-src 'self'"] : []),
     "form-action 'self'",
     "base-uri 'none'",
-  ].join('; ');
+  ].join(';');
 }
 
 /** Whose the journal is, and under which licence. */
@@ -280,7 +280,7 @@ export function page(site: SiteContext, frame: PageFrame): Root {
       <head>
         <meta charSet="utf-8" />
         <meta http-equiv="Content-Security-Policy" content={policy(site, frame)} />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="viewport" content="width=device-width" />
         <meta name="referrer" content="no-referrer" />
         <title>{title}</title>
         {frame.description ? <meta name="description" property="og:description" content={frame.description} /> : null}

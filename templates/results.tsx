@@ -5,9 +5,10 @@ import { mostCompared } from './compare.js';
 import { longDate } from './dates.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
-import { sampleSwatch } from './parts/entry-list.js';
+import { plainSwatch } from './parts/entry-list.js';
 import { familyRemark } from './parts/family-basis.js';
 import { statusMark } from './parts/status.js';
+import { yieldMethodAddress } from './yield-method.js';
 
 const columns: readonly { key: string; title: string; number?: boolean }[] = [
   { key: 'sample', title: 'Sample' },
@@ -37,7 +38,7 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
   const { appearance, amounts } = row;
   return {
     sample: <a href={href(site, `/${row.entry.number}/#${row.sample}`)}>{`${row.entry.number}/${row.sample}`}</a>,
-    swatch: sampleSwatch(site, row),
+    swatch: plainSwatch(row),
     pigment: row.pigment ?? row.entry.title,
     elements: row.elements.join(', '),
     family: row.family ? `${row.family}${familyRemark(row.familyBasis)}` : '',
@@ -175,7 +176,7 @@ export function resultsPage(site: SiteContext, leaf: Leaf<SampleRow>, all: numbe
       leafLinks(site, '/results/', leaf),
       <p class="small quiet">
         L*, C* and h for daylight (D65). Lamp move: CIEDE2000 between daylight and lamplight, for an eye used to each.
-        An empty field was not measured.
+        An empty field was not measured. <a href={href(site, yieldMethodAddress)}>How yields are reckoned</a>
       </p>,
     ] as never,
   });

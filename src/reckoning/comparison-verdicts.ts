@@ -80,11 +80,13 @@ function judged(groups: Groups, sides: Sides, measure: Measure): Judged {
     : singleByScatter(groups, sides, measure);
 }
 
-const weighingLeavesOut =
+/** What verdicts by weighing alone leave out. */
+export const weighingLeavesOut =
   'Only the uncertainty of weighing, measuring out and stated purity is counted; a purity that both share cancels. ' +
   'How much the preparation scatters from one run to the ' +
   'next, losses on paper and glass, and water left in the product are not; single samples cannot tell, repeats could.';
-const scatterLeavesOut =
+/** What verdicts by the scatter of repeats leave out. */
+export const scatterLeavesOut =
   'Errors that all repeats share, such as a purity that is not what the label says or water left in every batch, ' +
   'do not show in their scatter.';
 

@@ -1,6 +1,6 @@
 // The elements of a page as our own stringifier wrote it. Every `<` of text is escaped there and every attribute's
-// value stands in double quotes with hexadecimal references, or without quotes where it needs none, so that no parser is
-// needed to find links and ids.
+// value stands in double quotes with hexadecimal references, or without quotes where it needs none, so that no parser
+// is needed to find links and ids.
 
 const tag = /<[a-z][a-z0-9-]*((?:\s+[^\s=>/"]+(?:="[^"]*"|=[^ \t\n\f\r"'<=>`]+)?)*)/gi;
 /** Few elements have an attribute that is looked for; those that may are read attribute by attribute. */

@@ -2,6 +2,7 @@
 // at a time.
 import { colourMethodAddress, colourMethodPage } from '../../templates/colour-method.js';
 import { comparePage } from '../../templates/compare.js';
+import { yieldMethodAddress, yieldMethodPage } from '../../templates/yield-method.js';
 import { familiesPage, familyPage, lightestFirst, samplesOfColourOnLeaf } from '../../templates/colours.js';
 import { dataPage } from '../../templates/data.js';
 import type { SiteContext } from '../../templates/frame.js';
@@ -34,6 +35,7 @@ import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
 import { lastFor, once } from '../once.js';
 import { colourMethod } from '../reckoning/colour-method.js';
+import { scatterLeavesOut, weighingLeavesOut } from '../reckoning/comparison-verdicts.js';
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { reckonReagent } from '../reckoning/reagent.js';
 import { typesetOf } from '../reckoning/typeset.js';
@@ -267,6 +269,7 @@ function addSeries(list: PageList, { series, families }: JournalModel, kept: Kep
         );
   list.add('/colours/', [families, colourMethod()], familiesPage);
   list.add(colourMethodAddress, [colourMethod()], colourMethodPage);
+  list.add(yieldMethodAddress, [{ ofSingles: weighingLeavesOut, ofRepeats: scatterLeavesOut }], yieldMethodPage);
   for (const one of families) {
     const inOrder = once(() => inOrderOfLightness(one, kept));
     for (const number of leafNumbers(one.samples.length, samplesOfColourOnLeaf))

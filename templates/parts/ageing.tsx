@@ -68,7 +68,7 @@ export function ageing(samples: readonly SampleAppearance[]): Element | null {
   const all = agedOf(samples);
   if (all.length === 0) return null;
   return (
-    <section class="appearance-part half">
+    <section>
       <h3>Before and after ageing</h3>
       {all.map(verdictOf)}
       {all.map(drawn).filter((one) => one !== null)}

@@ -358,22 +358,24 @@ function verdicts({ comparisons = [] }: AmountsReckoning): Element[] {
   ];
 }
 
-/** What stands behind ±, and what the verdicts on yield leave out. */
-function doubts({ comparisons = [], samples }: AmountsReckoning): Element {
+/**
+ * What stands behind ±, and what the verdicts on yield leave out: what is so of this entry, and the way to what is so
+ * of all.
+ */
+function doubts({ comparisons = [], samples }: AmountsReckoning, how: string): Element {
   const taken = samples.flatMap(({ ingredients }) => ingredients.filter((one) => one.purityNotStated));
   const names = [...new Set(taken.map(({ name }) => name))];
+  const ofRepeats = comparisons.filter(({ basis }) => basis !== 'weighing');
   return (
     <details class="behind">
       <summary>What ± holds, and what it leaves out</summary>
-      <p>
-        Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights.
-        Losses and impurities that nobody stated are not in it. Written digits decide what ± a weighing has, unless the
-        balance is coarser.
-      </p>
       {names.length > 0 ? <p>{`${names.join(', ')}: as if pure; purity was not stated.`}</p> : null}
-      {[...new Set(comparisons.map(({ leavesOut }) => leavesOut))].map((words) => (
+      {[...new Set(ofRepeats.map(({ leavesOut }) => leavesOut))].map((words) => (
         <p>{words}</p>
       ))}
+      <p>
+        <a href={how}>How yields are reckoned</a>
+      </p>
     </details>
   ) as Element;
 }
@@ -490,9 +492,14 @@ function basis({ product, atomEconomy, assumed }: AmountsReckoning): Element | n
 
 /**
  * What an entry's page shows of its amounts; empty where there is nothing to show.
+ * @param how address of the page that tells how yields are reckoned
  * @param said reckoned values that the write-up states itself, by name: they are not told again
  */
-export function amountsContent(amounts: AmountsReckoning, said: ReadonlySet<string> = new Set()): ElementContent[] {
+export function amountsContent(
+  amounts: AmountsReckoning,
+  how: string,
+  said: ReadonlySet<string> = new Set(),
+): ElementContent[] {
   const { reaction } = amounts;
   const tables = [...weighed(amounts), ...results(amounts, said)];
   const treated = amounts.samples.some(({ treatment }) => treatment);
@@ -507,7 +514,7 @@ export function amountsContent(amounts: AmountsReckoning, said: ReadonlySet<stri
     ...treatmentContent(amounts.samples),
     ...verdicts(amounts),
     ...metals(amounts),
-    tables.length > 0 ? doubts(amounts) : null,
+    tables.length > 0 ? doubts(amounts, how) : null,
   ];
   return content.filter((one) => one !== null);
 }

@@ -26,9 +26,9 @@ const basisWords: Readonly<Record<NonNullable<SampleAppearance['basis']>, string
   'srgb-estimate': 'rough estimate from sRGB',
 };
 
-const part = (title: string, content: readonly (ElementContent | null)[], breadth?: 'half'): Element =>
+const part = (title: string, content: readonly (ElementContent | null)[]): Element =>
   (
-    <section class={breadth ? `appearance-part ${breadth}` : 'appearance-part'}>
+    <section>
       <h3>{title}</h3>
       {[...content]}
     </section>
@@ -174,40 +174,36 @@ function underLamps(
         ]
       : [],
   );
-  return part(
-    'From daylight to lamplight',
-    [
-      moves.length > 0 ? ((<ul class="moves">{moves}</ul>) as Element) : null,
-      ...metameric,
-      ...groups.map((group, i) =>
-        pictureFigure({
-          picture: lampPair({ samples: group }),
-          table:
-            i === groups.length - 1
-              ? {
-                  caption:
-                    'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (CAT16) and whither ' +
-                    'it moves',
-                  label: 'Colour under each lamp',
-                  head: ['Lamp', ...read.map(({ name }) => name)],
-                  rows,
-                  words: everyColumn(read),
-                }
-              : undefined,
-          summary: 'The numbers under every lamp',
-        }),
-      ),
-      unknown.length > 0
-        ? ((
-            <p class="small quiet">
-              {`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight ` +
-                'can’t be known without a spectrum.'}
-            </p>
-          ) as Element)
-        : null,
-    ],
-    'half',
-  );
+  return part('From daylight to lamplight', [
+    moves.length > 0 ? ((<ul class="moves">{moves}</ul>) as Element) : null,
+    ...metameric,
+    ...groups.map((group, i) =>
+      pictureFigure({
+        picture: lampPair({ samples: group }),
+        table:
+          i === groups.length - 1
+            ? {
+                caption:
+                  'L*, a*, b* under each lamp, against its own white; then ΔE₀₀ from daylight (CAT16) and whither ' +
+                  'it moves',
+                label: 'Colour under each lamp',
+                head: ['Lamp', ...read.map(({ name }) => name)],
+                rows,
+                words: everyColumn(read),
+              }
+            : undefined,
+        summary: 'The numbers under every lamp',
+      }),
+    ),
+    unknown.length > 0
+      ? ((
+          <p class="small quiet">
+            {`${unknown.length === 1 ? 'Sample' : 'Samples'} ${unknown.join(', ')}: the colour under lamplight ` +
+              'can’t be known without a spectrum.'}
+          </p>
+        ) as Element)
+      : null,
+  ]);
 }
 
 interface NamedDifference {
@@ -390,23 +386,19 @@ function curves(
       hex: reference.swatch?.hex,
     });
   if (drawn.length === 0) return null;
-  return part(
-    'Reflectance',
-    [
-      pictureFigure({
-        picture: reflectanceCurves({ curves: drawn }),
-        table: { caption: 'Reflectance, %, every 20 nm', ...curveTable(drawn) },
-      }),
-      curvesAt === undefined
-        ? null
-        : ((
-            <p class="small beside">
-              <a href={curvesAt}>K/S and slope of these curves; tints with white, computed</a>
-            </p>
-          ) as Element),
-    ],
-    'half',
-  );
+  return part('Reflectance', [
+    pictureFigure({
+      picture: reflectanceCurves({ curves: drawn }),
+      table: { caption: 'Reflectance, %, every 20 nm', ...curveTable(drawn) },
+    }),
+    curvesAt === undefined
+      ? null
+      : ((
+          <p class="small beside">
+            <a href={curvesAt}>K/S and slope of these curves; tints with white, computed</a>
+          </p>
+        ) as Element),
+  ]);
 }
 
 function opacity(samples: readonly SampleAppearance[]): Element | null {
@@ -414,40 +406,36 @@ function opacity(samples: readonly SampleAppearance[]): Element | null {
   if (known.length === 0) return null;
   const backings = known.some(({ de00 }) => de00 !== undefined);
   const meanings = [...new Set(known.map(({ word, definition }) => `${capital(word)} means ${definition}.`))];
-  return part(
-    'Opacity',
-    [
-      (
-        <p>
-          {known.flatMap(({ sample, word, contrastRatio }, at) => [
-            at > 0 ? '; ' : '',
-            `${sample} `,
-            <strong>{word}</strong>,
-            `, ${figure(contrastRatio)} %`,
-          ])}
-          . <span class="quiet">{meanings.join(' ')}</span>
-        </p>
-      ) as Element,
-      (
-        <details class="behind">
-          <summary>Readings over black and over white</summary>
-          {pictureTable({
-            caption: 'One film over black and over white',
-            head: ['', 'Y over black', 'Y over white', 'Contrast ratio, %', ...(backings ? ['ΔE₀₀'] : [])],
-            rows: known.map((one) => [
-              one.sample,
-              figure(one.overBlackY),
-              figure(one.overWhiteY),
-              figure(one.contrastRatio),
-              ...(backings ? [one.de00 === undefined ? '–' : figure(one.de00)] : []),
-            ]),
-          })}
-          {notes([...new Set(known.flatMap((one) => one.notes))])}
-        </details>
-      ) as Element,
-    ],
-    'half',
-  );
+  return part('Opacity', [
+    (
+      <p>
+        {known.flatMap(({ sample, word, contrastRatio }, at) => [
+          at > 0 ? '; ' : '',
+          `${sample} `,
+          <strong>{word}</strong>,
+          `, ${figure(contrastRatio)} %`,
+        ])}
+        . <span class="quiet">{meanings.join(' ')}</span>
+      </p>
+    ) as Element,
+    (
+      <details class="behind">
+        <summary>Readings over black and over white</summary>
+        {pictureTable({
+          caption: 'One film over black and over white',
+          head: ['', 'Y over black', 'Y over white', 'Contrast ratio, %', ...(backings ? ['ΔE₀₀'] : [])],
+          rows: known.map((one) => [
+            one.sample,
+            figure(one.overBlackY),
+            figure(one.overWhiteY),
+            figure(one.contrastRatio),
+            ...(backings ? [one.de00 === undefined ? '–' : figure(one.de00)] : []),
+          ]),
+        })}
+        {notes([...new Set(known.flatMap((one) => one.notes))])}
+      </details>
+    ) as Element,
+  ]);
 }
 
 /**

@@ -6,7 +6,7 @@ import { figure } from '../pictures/figure.js';
 export const notes = (sentences: readonly string[]): Element | null =>
   sentences.length > 0
     ? ((
-        <ul class="small quiet appearance-notes">
+        <ul class="appearance-notes">
           {sentences.map((sentence) => (
             <li>{sentence}</li>
           ))}

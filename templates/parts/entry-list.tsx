@@ -1,5 +1,5 @@
 // Entries and samples as they stand in lists: number, date, title, question, painted swatches, best yield.
-import type { Element } from 'hast';
+import type { Element, ElementContent } from 'hast';
 import type { EntryLink, SampleRow } from '../../src/crosslinks/model.js';
 import { longDate } from '../dates.js';
 import { href, type SiteContext } from '../frame.js';
@@ -17,13 +17,21 @@ export interface ListedEntry {
 export const entryCount = ({ entries: { length } }: { readonly entries: readonly unknown[] }): string =>
   `${length} ${length === 1 ? 'entry' : 'entries'}`;
 
+/** What is drawn of a sample's colour in lists, and whether it was moved; nothing if it is not known. */
+function swatchOf({ appearance }: SampleRow): ElementContent[] | null {
+  const swatch = appearance?.swatch;
+  return swatch
+    ? [swatchStrip(swatch), ...(swatch.mapped ? [{ type: 'text' as const, value: mappedMark }] : [])]
+    : null;
+}
+
 /**
  * The small swatch of a sample, linked to it (by its id alone on its own page), or nothing if its colour is not
  * known.
  */
 export function sampleSwatch(site: SiteContext, row: SampleRow, onItsPage = false): Element | null {
-  const swatch = row.appearance?.swatch;
-  if (!swatch) return null;
+  const drawn = swatchOf(row);
+  if (!drawn) return null;
   return (
     <a
       class="sample-swatch"
@@ -34,10 +42,15 @@ export function sampleSwatch(site: SiteContext, row: SampleRow, onItsPage = fals
           : `Sample ${row.sample} of entry ${row.entry.number}${row.pigment ? `, ${row.pigment}` : ''}`
       }
     >
-      {swatchStrip(swatch)}
-      {swatch.mapped ? mappedMark : null}
+      {drawn}
     </a>
   ) as Element;
+}
+
+/** The same where the sample's name beside it is the link. */
+export function plainSwatch(row: SampleRow): Element | null {
+  const drawn = swatchOf(row);
+  return drawn && ((<span class="sample-swatch">{drawn}</span>) as Element);
 }
 
 /** A link to an entry: `14 Malachite green, cold against warm`, `31 A black … (not done)`. */
@@ -45,7 +58,7 @@ export function entryLink(site: SiteContext, entry: EntryLink): Element {
   const word = statusWord(entry);
   return (
     <a href={href(site, `/${entry.number}/`)}>
-      <b class="entry-no">{String(entry.number)}</b>
+      <b>{String(entry.number)}</b>
       {` ${entry.title}${word === '' ? '' : ` (${word})`}`}
     </a>
   ) as Element;

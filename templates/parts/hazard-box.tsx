@@ -132,8 +132,9 @@ export function hazardBox(
             <ul class="pictograms">
               {pictograms.map((code) => (
                 <li>
-                  {pictogramsAt === undefined ? pictogram(code) : pictogramImage(code, pictogramsAt)}
-                  <span aria-hidden="true">{pictogramName(code)}</span>
+                  {pictogramsAt === undefined
+                    ? [pictogram(code), <span aria-hidden="true">{pictogramName(code)}</span>]
+                    : [pictogramImage(code, pictogramsAt, true), <span>{pictogramName(code)}</span>]}
                 </li>
               ))}
             </ul>

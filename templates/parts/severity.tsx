@@ -27,7 +27,7 @@ export function severityMark(severity: Severity): Element {
 /** The mark with its word. */
 export const severityLabel = (severity: Severity): Element =>
   (
-    <span class={`severity severity-${severity}`}>
+    <span class={severity === 'danger' ? 'severity severity-danger' : 'severity'}>
       <svg class="severity-mark" viewBox="0 0 16 16" aria-hidden="true">
         {lozenge(severity)}
       </svg>

@@ -9,7 +9,7 @@ export function tintingStrengths(samples: readonly SampleAppearance[]): Element 
   const known = samples.flatMap(({ sample, tinting }) => (tinting ? [{ sample, ...tinting }] : []));
   if (known.length === 0) return null;
   return (
-    <section class="appearance-part half">
+    <section>
       <h3>Tinting strength</h3>
       <ul class="moves">
         {known.map(({ sample, against, share, percent, byLightness, nm }) => (

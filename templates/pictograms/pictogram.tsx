@@ -32,9 +32,10 @@ export const pictogramCodes: readonly string[] = Object.keys(drawings);
 /**
  * A pictogram as a picture that lies in the site's own folder `at`, so that a page carries no drawing twice; the style
  * sheet sets its size.
+ * @param named its name stands beside it, and need not be told twice
  */
-export const pictogramImage = (code: string, at: string): Element =>
-  (<img src={`${at}${code.toLowerCase()}.svg`} alt={`${code}: ${pictogramName(code)}`} />) as Element;
+export const pictogramImage = (code: string, at: string, named = false): Element =>
+  (<img src={`${at}${code.toLowerCase()}.svg`} alt={named ? code : `${code}: ${pictogramName(code)}`} />) as Element;
 
 /**
  * A pictogram as an SVG tree with an accessible name, drawn on a field of 200 × 200.

@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { scaleLinear, scaleLog } from 'd3-scale';
 import { drawing } from './drawing.js';
-import { cut, paint, straight, tidy, type Point } from './hand.js';
+import { cut, paint, straight, tidy, turning, type Point } from './hand.js';
 import { spread } from './labels.js';
 import { group, label, shape } from './shapes.js';
 
@@ -142,10 +142,7 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
   );
   const y = values.scale(plot.bottom, plot.top);
   const path = (points: ReflectanceCurve['points']): string =>
-    straight(
-      points.map(([nm, share]): Point => [x(nm), y(share)]),
-      'M',
-    );
+    straight(turning(points.map(([nm, share]): Point => [x(nm), y(share)])), 'M');
   const content: ElementContent[] = [];
   content.push(
     shape('path', {
@@ -162,13 +159,13 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
     ),
     shape('path', {
       className: ['axis'],
-      d: `M${plot.left} ${plot.bottom}H${plot.right}${x
-        .ticks(6)
-        .map((nm) => `M${tidy(x(nm))} ${plot.bottom}v5`)
-        .join('')}`,
+      d: `M${plot.left} ${plot.bottom}H${plot.right}${ticks(
+        x.ticks(6).map((nm) => tidy(x(nm))),
+        plot.bottom,
+      )}`,
     }),
     label(undefined, 12, values.heading),
-    label(plot.right, height - 4, 'wavelength, nm', 'end'),
+    label(plot.right, height - 4, 'wavelength, nm'),
   );
   const ends = drawn.map(({ points }): Point => {
     const last = points[points.length - 1] ?? [700, 0];
@@ -195,10 +192,19 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
             strokeWidth: i < dashes.length ? undefined : 2.6,
             strokeDashArray: dash,
           }),
-      shape('path', { className: ['leader'], d: `M${tidy(endX + 2)} ${tidy(endY)}L${plot.right + 12} ${tidy(place)}` }),
+      shape('path', {
+        className: ['leader'],
+        d: straight(
+          [
+            [endX + 2, endY],
+            [plot.right + 12, place],
+          ],
+          'M',
+        ),
+      }),
     );
     if (colour)
-      content.push(shape('circle', { className: ['dot'], cx: plot.right + 19, cy: tidy(place), r: 4.5, fill: colour }));
+      content.push(shape('circle', { className: ['dot'], cx: plot.right + 19, cy: tidy(place), fill: colour }));
     content.push(
       label(plot.right + (colour ? 28 : 16), tidy(place + 4), cut(curve.label, longestName), undefined, {
         className: ['whose'],
@@ -221,6 +227,10 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
     content,
   );
 }
+
+/** Marks at these places below a frame, one leading to the next. */
+const ticks = (places: readonly number[], bottom: number): string =>
+  places.map((at, i) => (i === 0 ? `M${at} ${bottom}v5` : `m${tidy(at - places[i - 1]!)}-5v5`)).join('');
 
 /** Where the frame ends: at 100 %, higher where a reading is, lower where all are dark. */
 function highestMark(highest: number): number {

@@ -77,6 +77,33 @@ export function straight(points: readonly Point[], begin: 'M' | 'L' = 'L'): stri
   return `${start}l${steps(line)}`;
 }
 
+/** No point that is left out lies farther from the path without it, in units: half of what a coordinate is told to. */
+const onTheWay = 0.05;
+
+/** The points at which a path across turns: without those on the way from one to the next. */
+export function turning(points: readonly Point[]): Point[] {
+  const kept = points.slice(0, 1);
+  let from = 0;
+  for (let to = 2; to <= points.length; to += 1) {
+    const isEnd = to === points.length;
+    if (!isEnd && leadsPast(points, from, to)) continue;
+    from = to - 1;
+    if (points[from]) kept.push(points[from]!);
+  }
+  return kept;
+}
+
+/** Whether all points between two lie on the straight way from one to the other. */
+function leadsPast(points: readonly Point[], from: number, to: number): boolean {
+  const [[fromX, fromY], [toX, toY]] = [points[from]!, points[to]!];
+  for (let at = from + 1; at < to; at += 1) {
+    const [x, y] = points[at]!;
+    const share = (x - fromX) / (toX - fromX);
+    if (!(Math.abs(fromY + share * (toY - fromY) - y) <= onTheWay)) return false;
+  }
+  return true;
+}
+
 /** Words cut to a length, with an ellipsis. */
 export const cut = (words: string, length: number): string => {
   const letters = [...words];

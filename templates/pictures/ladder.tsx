@@ -26,7 +26,9 @@ const margin = 13;
 const readMark = '■';
 /** Room for the samples' names, where there are several. */
 const names = 48;
-const rung = { one: 56, several: 40, gap: 11 };
+/** So many steps most ladders have, and how broad each is below one another. */
+export const usual = { steps: 7, breadth: (width - names - 2 * margin) / 7 } as const;
+export const rung = { one: 56, several: 40, gap: 11 };
 
 /**
  * Steps in the order given, their share of pigment in percent below; the samples' shares are the same.
@@ -56,17 +58,19 @@ export function tintLadder({
       x: left === 0 ? undefined : left,
       width: width - left,
       height: bottom,
-      fill: '#777',
     }),
   ];
   samples.forEach(({ label: name, steps }, row) => {
     const y = top(row);
     if (several) content.push(label(left - 8, y + height / 2 + 4, cut(name.replace(/^sample /, ''), 7), 'end'));
+    const colours = steps.map(({ hex }) => paint(hex));
     content.push(
-      group(
-        { className: ['steps'], strokeWidth: height },
-        steps.map(({ hex }, i) => field(edge(i), y, tidy(edge(i + 1) - edge(i)), height, paint(hex))),
-      ),
+      several && colours.length === usual.steps && colours.every((colour) => colour !== undefined)
+        ? usualSteps(colours, edge(0), y)
+        : group(
+            { className: ['steps'], strokeWidth: height },
+            colours.map((colour, i) => field(edge(i), y, tidy(edge(i + 1) - edge(i)), height, colour)),
+          ),
     );
     const marked = steps.flatMap(({ mapped, measured }, i) => {
       const words = [mapped ? mappedMark : '', measured ? readMark : ''].join('');
@@ -102,5 +106,12 @@ export function tintLadder({
     content,
   );
 }
+
+/** Touching steps, as many as usual, of one of several samples: `.usual` in the style sheet knows where each stands. */
+const usualSteps = (colours: readonly (string | undefined)[], x: number, y: number): Element =>
+  group(
+    { className: ['usual'], transform: `translate(${x} ${y})` },
+    colours.map((fill) => shape('rect', { fill })),
+  );
 
 const shareWords = (share: number): string => (Number.isFinite(share) ? String(Math.round(share * 1000) / 10) : '–');

@@ -51,7 +51,6 @@ export function lampPair({ samples, verdict, title }: LampPair): Element {
       y: room.head,
       width: width - left,
       height: surroundHeight,
-      fill: '#777',
     }),
   ];
   columns.forEach((column, i) => {
@@ -60,7 +59,7 @@ export function lampPair({ samples, verdict, title }: LampPair): Element {
   const painted: ElementContent[] = [];
   rows.forEach(({ name, fields }, row) => {
     const y = room.head + room.margin + row * (room.height + room.gap);
-    content.push(label(left - 10, y + room.height / 2 + 4, cut(name, 11), 'end'));
+    content.push(label(left - 10, y + room.height / 2 + 4, cut(name, 11)));
     fields.forEach((under, i) => {
       const x = tidy(left + room.margin + i * fieldWidth);
       const breadth = tidy(left + room.margin + (i + 1) * fieldWidth - x);

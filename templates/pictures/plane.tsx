@@ -197,7 +197,7 @@ export function abPlane({
 function dotAt(x: number, y: number, hex: string | undefined): Element[] {
   const [cx, cy] = [tidy(x), tidy(y)];
   const fill = paint(hex);
-  if (fill) return [shape('circle', { className: ['colour'], cx, cy, r: 6.85, fill })];
+  if (fill) return [shape('circle', { className: ['colour'], cx, cy, fill })];
   return [
     shape('circle', { className: ['surround'], cx, cy, r: 8, fill: '#777777' }),
     shape('circle', {

@@ -1,14 +1,16 @@
 // Drawings of measured colour: lamps, curves, the a*b* plane, lightness, tints. The data in these tests are invented.
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { coloursInPlace } from '../../templates/pictures/colours-in-place.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../../templates/pictures/curves.js';
 import { tidy } from '../../templates/pictures/hand.js';
 import { around, spread } from '../../templates/pictures/labels.js';
-import { tintLadder } from '../../templates/pictures/ladder.js';
+import { rung, tintLadder, usual } from '../../templates/pictures/ladder.js';
 import { lampPair, type SampleUnderLamps } from '../../templates/pictures/lamps.js';
 import { abPlane, lightnessRule, type PlacedColour } from '../../templates/pictures/plane.js';
-import { alternative, boxesOf, classed, coordinates, elements, expectSound, named, words } from './tree.js';
+import { alternative, boxesOf, classed, coordinates, elements, expectSound, fills, named, words } from './tree.js';
+import { turning, type Point } from '../../templates/pictures/hand.js';
 
 const under = (label: string, daylight: string, lamplight: string, mapped = false): SampleUnderLamps => ({
   label,
@@ -367,6 +369,38 @@ describe('places for labels', () => {
   });
 });
 
+test('a path goes through all of its points but for those that lie on its way', () => {
+  const heights = fc.array(fc.integer({ min: 0, max: 40 }), { minLength: 1, maxLength: 30 });
+  fc.assert(
+    fc.property(heights, (tenths) => {
+      const points = tenths.map((height, at): Point => [10 * at, height / 100]);
+      const kept = turning(points);
+      expect([kept[0], kept.at(-1)]).toEqual([points[0], points.at(-1)]);
+      for (const [x, y] of points) {
+        const after = Math.max(
+          1,
+          kept.findIndex((one) => one[0] >= x),
+        );
+        const [fromX, fromY] = kept[after - 1]!;
+        const [toX, toY] = kept[after] ?? [fromX + 1, fromY];
+        expect(Math.abs(fromY + ((x - fromX) / (toX - fromX)) * (toY - fromY) - y)).toBeLessThanOrEqual(0.05 + 1e-9);
+      }
+    }),
+  );
+  expect(
+    turning([
+      [0, 0],
+      [1, 1],
+      [2, 2],
+      [3, 0],
+    ]),
+  ).toEqual([
+    [0, 0],
+    [2, 2],
+    [3, 0],
+  ]);
+});
+
 describe('the tint ladder', () => {
   const steps = [1, 0.5, 0.25, 0.125, 0].map((share, i) => ({
     share,
@@ -385,6 +419,23 @@ describe('the tint ladder', () => {
     expect(alternative(tree)).toBe(
       'Tints of sample A with white, computed (Kubelka–Munk). 5 steps: 100, 50, 25, 12.5, 0 % of pigment in white.',
     );
+  });
+
+  test('the usual seven steps of several samples stand where the style sheet puts them', () => {
+    const seven = Array.from({ length: usual.steps }, (_, i) => ({ share: 1 - i / 7, hex: `#${i}0${i}0${i}0` }));
+    const samples = ['A', 'B'].map((label) => ({ label, steps: seven }));
+    const tree = tintLadder({ samples, basis: 'computed' });
+    expectSound(tree);
+    const groups = classed(tree, 'usual');
+    expect(groups.map(({ properties }) => properties.transform)).toEqual(['translate(61 13)', 'translate(61 64)']);
+    for (const one of groups) expect(fills(one).slice(1)).toEqual(seven.map(({ hex }) => hex));
+    const styles = readFileSync(new URL('../../public/styles/pictures.css', import.meta.url), 'utf8');
+    const rules = /\.usual rect \{\n([^]*?)\n\}/.exec(styles)![1]!;
+    const px = (value: number): string => `${Number(value.toFixed(2))}px`;
+    expect(rules.split('\n').map((rule) => rule.trim())).toEqual([
+      `width: ${px(usual.breadth)}; height: ${px(rung.several)};`,
+      ...seven.slice(1).map((_, i) => `&:nth-child(${i + 2}) { x: ${px((i + 1) * usual.breadth)}; }`),
+    ]);
   });
 
   test('a computed ladder says so in the drawing and in its title', () => {

@@ -21,7 +21,7 @@ samples:
 `;
 
 const shown = (amounts: AmountsReckoning, said?: ReadonlySet<string>): string =>
-  toHtml({ type: 'root', children: amountsContent(amounts, said) });
+  toHtml({ type: 'root', children: amountsContent(amounts, '/how/', said) });
 
 describe('the section on amounts', () => {
   const { amounts } = reckon(malachite, { balance: '0.01 g' });
@@ -90,9 +90,13 @@ describe('the section on amounts', () => {
     expect(mixed).toContain('<thead><tr><th>Reagent</th><th>Taken</th></tr></thead>');
     expect(mixed).not.toMatch(/What came out/);
   });
+  test('what ± holds of all entries stands on a page of its own, what is so of this one here', () => {
+    expect(html).toContain('<p><a href="/how/">How yields are reckoned</a></p></details>');
+    expect(html).toMatch(/: as if pure; purity was not stated\.<\/p><p><a href="\/how\/">/);
+  });
   test('atom economy is given to a tenth of a per cent', () => expect(html).toMatch(/atom economy \d+\.\d %/));
   test('an entry without reaction and reagents has no such section', () =>
-    expect(amountsContent(reckon('samples: []').amounts)).toEqual([]));
+    expect(amountsContent(reckon('samples: []').amounts, '/how/')).toEqual([]));
   test('what a sample was made from runs down to it, with links to the entries', () => {
     const [, later] = reckonAll([
       entry(9, malachite),
