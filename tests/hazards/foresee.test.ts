@@ -152,6 +152,21 @@ describe('a pot', () => {
     expect(rulesOf('dilute sulfuric acid', 'water')).toEqual([]);
     expect(rulesOf('sulfuric acid 10 %', 'water')).toEqual([]);
   });
+  it('is judged by what is done with one thing alone, in one breath or in two', () => {
+    const told = (...lines: string[]) => rulesOf(...lines).map((one) => one.split(' ')[0]);
+    for (const [thing, deed, rule] of [
+      ['ammonia 25 % 500 mL', 'knocked over', 'ammonia-spilt'],
+      ['nitric acid 65 % 500 mL', 'spilt', 'nitric-spilt'],
+      ['acetone', 'spilt', 'solvent-spilt'],
+      ['mercury', 'spilled', 'mercury-spilt'],
+      ['aluminium powder', 'sucked up with the vacuum cleaner', 'metal-vacuumed'],
+      ['steel wool', 'in the microwave', 'microwave-metal'],
+    ] as const) {
+      expect(told(`${thing}, ${deed}`), thing).toContain(rule);
+      expect(told(thing, deed), thing).toContain(rule);
+      expect(told(thing), thing).not.toContain(rule);
+    }
+  });
   it('names the contents of a product worst first, by what they threaten in this pot', () => {
     const takenIn = (...lines: string[]): string =>
       foresee({ ingredients: lines.map(reading) }).cautions.find((one) => one.startsWith('drain opener: taken as'))!;

@@ -4,7 +4,7 @@ import { gramsPerMole } from '../../reagents/index.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
 import type { Concentration } from './groups.js';
-import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
+import { circumstanceGroups, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
 import type { PairRule } from './rules.js';
 
 /** The ingredients on each side of a rule. */
@@ -52,11 +52,17 @@ export function gramsOf(members: readonly RuledIngredient[]): number | undefined
 const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
   rule.groups.find((group) => group.side === side)!.any;
 
+/** A side that is no substance, but a vessel, a place or a deed: what is in it or done with it meets it by itself. */
+const isCircumstance = (rule: PairRule, side: Side): boolean =>
+  groupsOfSide(rule, side).every((group) => circumstanceGroups.has(group));
+
 /**
- * Two that can meet: not in one thing, unless the rule says so, and then not where one is there instead of the other.
+ * The first side's and another's that can meet: not in one thing, unless the rule says so or the other side is a
+ * circumstance, and then not where one is there instead of the other.
  */
-const canMeet = (rule: PairRule, first: RuledIngredient, second: RuledIngredient): boolean =>
-  first.part !== second.part || (rule.alone && areTogether(first.variant, second.variant));
+const canMeet = (rule: PairRule, other: Side, first: RuledIngredient, second: RuledIngredient): boolean =>
+  first.part !== second.part ||
+  ((rule.alone || isCircumstance(rule, other)) && areTogether(first.variant, second.variant));
 
 /** What is named is there whichever kind of a product is. */
 const areTogether = (first: string, second: string): boolean =>
@@ -67,7 +73,8 @@ function distinct(rule: PairRule, members: Members): boolean {
   const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
   return members.a.some((first) =>
     members.b.some(
-      (second) => canMeet(rule, first, second) && (!three || members.c.some((third) => canMeet(rule, first, third))),
+      (second) =>
+        canMeet(rule, 'b', first, second) && (!three || members.c.some((third) => canMeet(rule, 'c', first, third))),
     ),
   );
 }
