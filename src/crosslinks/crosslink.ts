@@ -232,10 +232,15 @@ function gatherDangers({ entry, gist }: ReckonedEntry, { foreseen }: Gathered): 
 /** Nothing came of it: it was never made, or nothing is known of what was. */
 const isEmpty = ({ amounts, appearance }: SampleRow): boolean => !amounts?.obtained && !appearance?.swatch;
 
+/** The samples of an entry that are listed: those of which there is something. */
+export function listedRows(one: ReckonedEntry): readonly SampleRow[] {
+  if (one.entry.status === 'withdrawn') return none;
+  const rows = sampleRows(one);
+  return one.entry.status === 'abandoned' ? rows.filter((row) => !isEmpty(row)) : rows;
+}
+
 function gatherSamples(one: ReckonedEntry, into: Gathered): void {
-  if (one.entry.status === 'withdrawn') return;
-  for (const row of sampleRows(one)) {
-    if (one.entry.status === 'abandoned' && isEmpty(row)) continue;
+  for (const row of listedRows(one)) {
     into.samples.push(row);
     for (const element of row.elements) push(into.byElement, element, row);
     if (row.family) push(into.byFamily, row.family, row);

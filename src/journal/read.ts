@@ -3,6 +3,7 @@ import { keptNowhere, type Kept } from '../kept/kept.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import { severityOf, type Place, type Remark } from '../remarks/remark.js';
 import { isDraft, type Entry, type Journal, type Page, type Shelf } from './entry.js';
+import { AskedFolder } from './asked-folder.js';
 import { readEntryOnce } from './kept-entry.js';
 import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
 import { nameRemarks } from './names.js';
@@ -17,8 +18,18 @@ export interface ReadOptions {
   readonly drafts?: boolean;
   /** Kept by the caller between readings (`new Map()` at first): files that have not changed are not read again. */
   readonly memory?: Map<string, Remembered>;
+  /** Takes note of what was read. */
+  readonly notes?: ReadingNotes;
   /** What was made of the same before: texts of entries that were read once are not parsed again. */
   readonly kept?: Kept;
+}
+
+/** What was read for a journal, so that it can be told whether it is still the same. */
+export interface ReadingNotes {
+  /** Everything that was asked of the folder. */
+  asked?: AskedFolder;
+  /** Texts of the files of entries that were read, by file. */
+  readonly texts: Map<string, string>;
 }
 
 /** What a reading remembers of one file. */
@@ -49,6 +60,7 @@ class FolderReading {
     readonly folder: Folder,
     private readonly memory: ReadOptions['memory'],
     private readonly kept: Kept = keptNowhere,
+    private readonly notes?: ReadingNotes,
   ) {}
 
   /** Text of a file that may be missing; why it can't be read is found. */
@@ -103,7 +115,10 @@ class FolderReading {
     const files = this.markdownIn('entries');
     if (files.length === 0) this.findings.add('no-entries', placeOfFile('entries'), {});
     for (const file of files) {
-      const { entry } = this.remembered(file, (text) => readEntryOnce(file, text, this.kept));
+      const { entry } = this.remembered(file, (text) => {
+        this.notes?.texts.set(file, text);
+        return readEntryOnce(file, text, this.kept);
+      });
       if (entry) entries.push(entry);
       else unread.push(file);
     }
@@ -182,9 +197,13 @@ function noFolder(folder: string): Reading {
  * @example const { journal, remarks } = await readJournal('content', { drafts: false });
  */
 export async function readJournal(folder: string, options: ReadOptions = {}): Promise<Reading> {
-  const opened = openFolder(folder);
-  if (!opened) return noFolder(folder);
-  const reading = new FolderReading(opened, options.memory, options.kept);
+  const { notes } = options;
+  const there = openFolder(folder);
+  if (!there) return noFolder(folder);
+  const asked = notes && new AskedFolder(there);
+  if (notes) notes.asked = asked;
+  const opened = asked ?? there;
+  const reading = new FolderReading(opened, options.memory, options.kept, notes);
   const drafts = options.drafts ?? true;
   const { settings, text: settingsText } = reading.settings();
   const shelf = reading.shelf();

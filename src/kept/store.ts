@@ -1,8 +1,8 @@
 // What is kept from one run to the next, in a folder of its own beside the journal. It can be deleted at any time, and
 // nothing in it is believed: the index must be whole and written by the same code, and so must each large part.
-import { randomBytes } from 'node:crypto';
-import { mkdirSync, readFileSync, readdirSync, renameSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, readdirSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { readChecked, writeBeside, writeChecked } from './checked-file.js';
 import { hashOf } from './inputs.js';
 import type { Kept } from './kept.js';
 import { pack, unpack } from './packed.js';
@@ -32,21 +32,10 @@ const fieldsOf = (line: string): [age: string, key: string, json: string] => {
   return [line.slice(0, first), line.slice(first + 1, second), line.slice(second + 1)];
 };
 
-/** First line of an index: by which code it was written, and what the rest must come to. */
-const headOf = (version: string, rest: string): string => `kept 1 ${version} ${hashOf(rest)}\n`;
-
 /** Lines of an index by their keys; none where it is missing, damaged or of other code. */
 function readIndex(file: string, version: string): Map<string, Line> {
   const lines = new Map<string, Line>();
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch {
-    return lines;
-  }
-  const end = text.indexOf('\n') + 1;
-  const rest = text.slice(end);
-  if (text.slice(0, end) !== headOf(version, rest)) return lines;
+  const rest = readChecked(file, version) ?? '';
   for (let at = 0; at < rest.length; ) {
     const stop = rest.indexOf('\n', at);
     const [age, key, json] = fieldsOf(rest.slice(at, stop));
@@ -132,7 +121,7 @@ export class KeptOnDisk implements Kept {
   readonly putPacked = (key: string, packed: Uint8Array): void => {
     if (!this.willWrite) return;
     quietly(() => {
-      writeWhole(this.fileOf(key), packed);
+      writeBeside(this.fileOf(key), packed);
       this.put(aside + key, 1);
     });
   };
@@ -144,7 +133,7 @@ export class KeptOnDisk implements Kept {
     quietly(() => {
       const kept = all.filter(([, { age }]) => age <= oldest);
       const rest = kept.map(([key, { age, json }]) => `${age}\t${key}\t${json}\n`).join('');
-      writeWhole(join(this.folder, indexFile), headOf(this.version, rest) + rest);
+      writeChecked(join(this.folder, indexFile), this.version, rest);
       this.clear(
         new Set(kept.flatMap(([key]) => (key.startsWith(aside) ? [this.nameOf(key.slice(aside.length))] : []))),
       );
@@ -178,14 +167,11 @@ export class KeptOnDisk implements Kept {
   }
 }
 
-/** Written beside and renamed, so that whoever reads meanwhile finds the old text or the new one. */
-function writeWhole(file: string, content: string | Uint8Array): void {
-  const beside = `${file}.${randomBytes(6).toString('hex')}`;
+/** What is large of what is kept, without all that is kept besides; undefined where it is damaged or gone. */
+export function readLarge(journal: string, version: string, key: string): unknown {
   try {
-    writeFileSync(beside, content);
-    renameSync(beside, file);
-  } catch (error) {
-    rmSync(beside, { force: true });
-    throw error;
+    return unpack(readFileSync(join(journal, keptFolder, largeFolder, hashOf(version, key))));
+  } catch {
+    return undefined;
   }
 }

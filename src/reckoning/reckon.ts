@@ -98,6 +98,11 @@ const foundBefore = new WeakMap<Entry, { readonly known: KeptReckoning; readonly
 /** The same with its stocks. */
 const stockedBefore = new WeakMap<ReckonedEntry, { readonly stocks: EntryStocks; readonly whole: ReckonedEntry }>();
 
+const keptUnder = new WeakMap<ReckonedEntry, string>();
+
+/** The key under which what is large of a reckoning is kept; undefined where it is not kept. */
+export const largeKeyOf = (one: ReckonedEntry): string | undefined => keptUnder.get(one);
+
 const settingsOf = ({ settings }: Pick<Journal, 'settings'>): ReckoningSettings =>
   Object.fromEntries(reckonedWith.map((key) => [key, settings[key]])) as ReckoningSettings;
 
@@ -164,6 +169,7 @@ class JournalReckoning {
   private found(entry: Entry, known: KeptReckoning): ReckonedEntry {
     const before = foundBefore.get(entry);
     const one = before?.known === known ? before.one : this.put(entry, known);
+    keptUnder.set(one, known.identity);
     this.takeLots(one, known);
     return one;
   }
@@ -234,6 +240,7 @@ class JournalReckoning {
     const lots = lotsOf(entry, amounts).map((lot) => [lot.lot, identityOf(lot)] as const);
     const { elements, gist, findings } = rest;
     const kept = { drawnOn, identity, lots, elements, gist, findings };
+    if (this.kept.hasLarge(identity)) keptUnder.set(one, identity);
     this.takeLots(one, kept);
     return { one: identify(one, hashOf(identity, this.partOf(entry).written)), kept };
   }
@@ -436,6 +443,8 @@ function withStocks(reckoned: readonly ReckonedEntry[], journal: ReckonedJournal
       },
     };
     stockedBefore.set(one, { stocks, whole });
+    const large = keptUnder.get(one);
+    if (large !== undefined) keptUnder.set(whole, large);
     return identify(whole, hashOf(identityOf(one), identity));
   });
 }

@@ -5,13 +5,14 @@ import type { JournalModel } from '../crosslinks/model.js';
 import { extendRegister, registerFile, registerRemarks } from '../journal/index.js';
 import { decoded } from '../journal/links.js';
 import { codeVersion } from '../kept/code-version.js';
-import { hashOf, identityOf } from '../kept/inputs.js';
+import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, type Kept } from '../kept/kept.js';
 import { boundPictures } from '../kept/pictures.js';
 import { KeptOnDisk } from '../kept/store.js';
 import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
 import { lastFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
+import type { ReadingNotes } from '../journal/read.js';
 import type { Accepted } from '../remarks/accepted.js';
 import type { Cause } from '../remarks/causes.js';
 import { remark, type Remark } from '../remarks/remark.js';
@@ -22,11 +23,14 @@ import { keepRemarks } from './published-remarks.js';
 import { gatherAssets, type FileContent, type MadeFile } from './assets.js';
 import { splitAddress } from './context.js';
 import { dataMade, entriesFile } from './data.js';
+import { readKnown } from './edited-words/known.js';
+import { publishAgain } from './edited-words/publish-again.js';
+import { remember, SaidByEntries } from './edited-words/remember.js';
 import { EntryFiles } from './entry-files.js';
 import { EntryFindables } from './entry-findables.js';
 import { feeds, sitemap } from './feeds.js';
 import { handedOver } from './handed-over.js';
-import type { LockOwner } from './lock.js';
+import { quietly, type LockOwner } from './lock.js';
 import { contentHash } from './manifest.js';
 import type { PartLink } from './markdown.js';
 import { namedFiles } from './named-files.js';
@@ -94,6 +98,7 @@ interface Work {
   /** Ids of each page by its path, in one text: they take the least room so. */
   readonly ids: Map<string, string>;
   readonly kept: Kept;
+  readonly said: SaidByEntries;
   readonly threads: Threads;
   readonly took: Record<string, number>;
   bytes: number;
@@ -125,6 +130,7 @@ async function renderPages(work: Work, besides: EntryFiles): Promise<void> {
       partLinks.push(...record.partLinks);
       links.take(address, record);
       ids.set(fileOfAddress(address), record.ids.join(betweenIds));
+      work.said.take(address, record);
       options.progress?.('pages', (done += 1), plan.pages.size);
     },
   });
@@ -149,9 +155,6 @@ function checkPartLinks(work: Work): void {
     idsAt(fileOfAddress(address.slice(plan.context.base.length)));
   remarks.push(...partRemarks(partLinks, ofPage, remarks));
 }
-
-/** What the stamps of a site's files are kept under. */
-const stampsKey = (site: string): string => `stamps ${hashOf(site)}`;
 
 /** What a file made of some inputs is kept under. */
 const keyOfFile = (address: string, inputs: unknown): string => `file ${identityOf([address, inputs])}`;
@@ -296,6 +299,10 @@ const nothing = { published: false, entries: 0, pages: 0, bytes: 0, kept: [] };
 interface Opening extends OpenOptions {
   readonly kept: Kept;
   readonly threads: Threads;
+  /** Notes of what is read, where something is kept. */
+  readonly notes?: ReadingNotes;
+  /** When it began, in milliseconds. */
+  readonly began?: number;
 }
 
 /** Builds the site in staging and swaps it in. */
@@ -323,6 +330,7 @@ async function publishInto(
     partLinks: [],
     links,
     ids: new Map(),
+    said: new SaidByEntries(),
     took,
     bytes: 0,
   };
@@ -338,7 +346,6 @@ async function publishInto(
     remarks.push(...deadLinks(work).map(deadLinkRemark));
   });
   const registered = extendRegister([...model.journal.register, ...behind], model.journal);
-  opening.kept.put(stampsKey(staging.site), staging.stamps());
   const kept = await timed(work, 'swap', () =>
     staging.swap({ journal: address, registered }, (swap) => withRegistered(model.journal.folder, registered, swap)),
   );
@@ -346,17 +353,29 @@ async function publishInto(
   const told = accepted(remarks, model);
   const causes = gathered(inOrder(told.remarks), model);
   keepRemarks(model.journal.folder, causes);
-  return {
-    published: true,
+  const toTell = {
     remarks: inOrder(told.remarks),
     causes,
     accepted: told.accepted,
     entries: model.entries.length,
     pages: work.plan.pages.size,
     bytes: work.bytes,
-    kept,
-    took,
   };
+  await timed(work, 'remember', () => quietly(() => rememberFor(work, opening, { ...toTell, kept })));
+  return { ...toTell, published: true, kept, took };
+}
+
+/** Puts down what the next publication of the site has to know, where anything is kept. */
+function rememberFor(
+  { plan, said, remarks, options, staging }: Work,
+  { notes, began }: Opening,
+  { kept, ...told }: Omit<Required<Publication>, 'published' | 'took'>,
+): void {
+  const swapped = staging.swapped();
+  if (!notes || began === undefined || !swapped) return;
+  const { folder } = plan.model.journal;
+  const [version, isAlone, { site }] = [codeVersion(), kept.length === 0, staging];
+  remember({ folder, version, options, notes, began, plan, said, remarks, told, site, swapped, isAlone });
 }
 
 /**
@@ -368,12 +387,16 @@ async function publishInto(
 export async function publish(folder: string, options: PublishOptions): Promise<Publication> {
   const { to, drafts = false } = options;
   refuseJournal(to, folder);
+  const began = Date.now();
+  const again = options.keep === false ? undefined : await publishAgain(folder, options, codeVersion());
+  if (again) return again;
   const kept = options.keep === false ? undefined : new KeptOnDisk(folder, codeVersion());
   const threads = new Threads(new URL('./entry-worker.js', import.meta.url), options.threads);
   try {
     // Where everything is to be made, threads begin while the journal is read.
     if (!kept || kept.isEmpty) threads.for(entryFilesIn(folder), worthThreads);
-    return await publishWith({ drafts, kept: kept ?? keptNowhere, threads }, folder, options, () => kept?.end());
+    const opening = { drafts, kept: kept ?? keptNowhere, threads, ...(kept && { began }) };
+    return await publishWith(opening, folder, options, () => kept?.end());
   } finally {
     await threads.end();
   }
@@ -388,17 +411,29 @@ function entryFilesIn(folder: string): number {
   }
 }
 
+/** The same with notes of what is read, where anything is kept. */
+const withNotes = (opening: Opening): Opening =>
+  opening.began === undefined ? opening : { ...opening, notes: { texts: new Map() } };
+
+/** Stamps of the files of a site, as they were when it was published. */
+function stampsOf(folder: string, site: string): Stamps | undefined {
+  const known = readKnown(folder, site, codeVersion());
+  if (!known) return undefined;
+  return { manifest: known.manifest, files: new Map([...known.files].map(([path, { stamp }]) => [path, stamp])) };
+}
+
 async function publishWith(
   opening: Opening,
   folder: string,
   options: PublishOptions,
   keep: () => void,
 ): Promise<Publication> {
-  let opened = await openJournal(folder, opening);
+  let noted = withNotes(opening);
+  let opened = await openJournal(folder, noted);
   if (!opened.model || hasErrors(opened.remarks)) return { ...nothing, remarks: opened.remarks, took: opened.took };
   let waited = false;
   const staging = await stage(options.to, {
-    stampsOf: (site) => opening.kept.get(stampsKey(site)) as Stamps | undefined,
+    stampsOf: (site) => (opening.began === undefined ? undefined : stampsOf(folder, site)),
     spareFrom: options.keep === false ? Number.POSITIVE_INFINITY : (options.spareFrom ?? 1000),
     patience: options.patience,
     onWait: (owner) => {
@@ -408,8 +443,11 @@ async function publishWith(
   });
   try {
     // What was read before waiting may be older by now than what the other has published.
-    if (waited) opened = await openJournal(folder, opening);
-    const publication = await publishInto(staging, opened, opening, options);
+    if (waited) {
+      noted = withNotes(opening.began === undefined ? opening : { ...opening, began: Date.now() });
+      opened = await openJournal(folder, noted);
+    }
+    const publication = await publishInto(staging, opened, noted, options);
     if (publication.published) keep();
     return publication;
   } finally {

@@ -24,6 +24,9 @@ async function clearStale(lockFile: string): Promise<void> {
   }
 }
 
+/** The lock of a journal's register; it stands only while the register is written. */
+export const registerLock = (folder: string): string => join(folder, `.${registerFile}.lock`);
+
 /**
  * Does `work` with the journal's register holding `addresses` and all that was in it. Where `work` fails, the register
  * is again what it was. A register that has them already is not written.
@@ -33,7 +36,7 @@ export async function withRegistered(folder: string, addresses: readonly string[
   const file = join(folder, registerFile);
   const wantedOf = (text: string | undefined): string =>
     registerText(sortedAddresses([...readRegister(text ?? '').register, ...addresses]));
-  const lockFile = join(folder, `.${registerFile}.lock`);
+  const lockFile = registerLock(folder);
   const before = textOf(file);
   if (before === wantedOf(before)) {
     work();

@@ -54,6 +54,15 @@ export function manifestOf(site: string): Manifest | undefined {
   }
 }
 
+/** Hash of the text of a site's manifest, which tells its files from those of another. */
+export function manifestHash(site: string): string | undefined {
+  try {
+    return contentHash(readFileSync(join(site, manifestFile)));
+  } catch {
+    return undefined;
+  }
+}
+
 /** Files of others in a site's folder. */
 export interface Others {
   /** Each file, link and folder of theirs. */

@@ -27,6 +27,7 @@ import {
   isWhole,
   leaveOnlyOurs,
   linkOrCopy,
+  manifestHash,
   manifestOf,
   othersIn,
   removeAll,
@@ -118,10 +119,27 @@ export function writerInto(
 
 /** Stamps of the files of a site, as they were when it was published. */
 export interface Stamps {
-  /** Which files these were, and with what in them. */
-  readonly of: string;
+  /** Hash of the text of the manifest: which files these were, and with what in them. */
+  readonly manifest: string;
   /** By path. */
-  readonly files: Readonly<Record<string, string>>;
+  readonly files: ReadonlyMap<string, string>;
+}
+
+/** A file of a published site: the hash of its content, and the stamp that it had then. */
+export interface StampedFile {
+  readonly hash: string;
+  readonly stamp: string;
+}
+
+/** What stands after a swap. */
+export interface Swapped {
+  readonly files: ReadonlyMap<string, StampedFile>;
+  /** Paths of those that were not taken over from the site before. */
+  readonly written: readonly string[];
+  /** When it was, in milliseconds: what has come into the site since may be others'. */
+  readonly at: number;
+  /** Where the site before stays. */
+  readonly spare?: string;
 }
 
 export interface StageOptions extends LockOptions {
@@ -136,8 +154,8 @@ export interface StageOptions extends LockOptions {
 export interface Staging {
   /** Real path of the site. */
   readonly site: string;
-  /** Stamps of all that is in staging. */
-  readonly stamps: () => Stamps;
+  /** What stands after the swap; undefined before it. */
+  readonly swapped: () => Swapped | undefined;
   /** Folder in which the new site is built. */
   readonly folder: string;
   /** What the site that is there says of itself; missing where there is none. */
@@ -173,7 +191,7 @@ export interface Staging {
 const hostsOwn = /^(?:\.git|\.gitignore|\.gitattributes|\.nojekyll|CNAME|(?:README|LICEN[CS]E)(?:\.\w+)?)$/i;
 
 /** @throws NotOurs if `site` is there and is neither a site of ours nor empty */
-function refuseForeign(site: string): void {
+export function refuseForeign(site: string): void {
   const there = statSync(site, { throwIfNoEntry: false });
   if (!there) return;
   if (!there.isDirectory()) throw new NotOurs(`${site} is not a folder`);
@@ -183,7 +201,7 @@ function refuseForeign(site: string): void {
 }
 
 /** A path with every link in it followed, as far as it is there. */
-function realPath(path: string): string {
+export function realPath(path: string): string {
   const whole = resolve(path);
   const link = lstatSync(whole, { throwIfNoEntry: false });
   if (link) return link.isSymbolicLink() && !existsSync(whole) ? whole : realpathSync(whole);
@@ -236,7 +254,7 @@ export function heal(site: string, spare?: string): void {
 }
 
 /** The old site goes aside, the new one takes its place; if that fails, the old one comes back. */
-function exchange(site: string, next: string, former: string): void {
+export function exchange(site: string, next: string, former: string): void {
   const isThere = existsSync(site);
   if (isThere) {
     chmodSync(next, statSync(site).mode & 0o7777);
@@ -250,31 +268,30 @@ function exchange(site: string, next: string, former: string): void {
   }
 }
 
-const besides = (site: string, kind: Left['kind'], token: string): string =>
+export const besides = (site: string, kind: Left['kind'], token: string): string =>
   join(dirname(site), `.${basename(site)}.${kind}-${token}`);
 
-/** A former site whose place another has taken goes, or stays for the next to be built in. */
-function putAway(former: string, site: string, staysAsSpare: boolean): void {
-  if (!staysAsSpare) return removeFormer(former, site);
+/**
+ * A former site whose place another has taken goes, or stays for the next to be built in.
+ * @returns where it stays
+ */
+export function putAway(former: string, site: string, staysAsSpare: boolean): string | undefined {
+  if (!staysAsSpare) {
+    removeFormer(former, site);
+    return undefined;
+  }
   leaveOnlyOurs(former, site);
-  renameSync(former, besides(site, 'spare', randomBytes(6).toString('hex')));
+  const spare = besides(site, 'spare', randomBytes(6).toString('hex'));
+  renameSync(former, spare);
+  return spare;
 }
 
 /** The spare of a site, if it is known what the files in it have to be. */
 function spareOf(site: string, stamps: Stamps | undefined): string | undefined {
   const spares = leftBeside(site).filter(({ kind }) => kind === 'spare');
-  const former = stamps && spares.length === 1 ? manifestOf(site) : undefined;
-  return former && filesHash(former.files) === stamps!.of ? spares[0]!.path : undefined;
+  const isKnown = stamps !== undefined && spares.length === 1 && manifestHash(site) === stamps.manifest;
+  return isKnown ? spares[0]!.path : undefined;
 }
-
-/** What tells the files of a site from those of another. */
-const filesHash = (files: ReadonlyMap<string, string>): string =>
-  contentHash(
-    [...files]
-      .map(([path, hash]) => `${path} ${hash}\n`)
-      .sort()
-      .join(''),
-  );
 
 /**
  * Locks the site that stands, or will stand, at `target`, heals it, and opens a staging folder for it.
@@ -314,10 +331,18 @@ export async function stage(target: string, options: StageOptions = {}): Promise
   const files = new Map<string, string>();
   const takenOver = new Set<string>();
   const made = new Set<string>(spare?.folders);
+  let swapped: Swapped | undefined;
+  const stampedFiles = (): Map<string, StampedFile> =>
+    new Map(
+      [...files].map(([path, hash]) => {
+        const before = takenOver.has(path) ? stamps?.files.get(path) : undefined;
+        return [path, { hash, stamp: before ?? stampOf(join(folder, path)) }];
+      }),
+    );
   const write = writerInto(folder, made);
   const whole: Staging['whole'] = ({ path, hash }) => {
     const from = join(site, path);
-    return former?.files.get(path) === hash && isWhole(from, hash, stamps?.files[path]) ? from : undefined;
+    return former?.files.get(path) === hash && isWhole(from, hash, stamps?.files.get(path)) ? from : undefined;
   };
   const swap: Staging['swap'] = async (journal, around = (work) => work()) => {
     spare?.leaveOnly(files);
@@ -332,12 +357,20 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     }
     if (others) takeOver(others, site, folder);
     const aside = besides(site, 'former', token);
+    const all = { files: stampedFiles(), written: [...files.keys()].filter((path) => !takenOver.has(path)) };
+    let at = 0;
     await around(() => {
+      at = Date.now();
       if (!lock.holds()) throw new LockLost(`${site} was locked by another publication meanwhile`);
       exchange(site, folder, aside);
     });
     // What is left over is no reason to call a publication failed that has taken place: the next one clears it away.
-    if (existsSync(aside)) quietly(() => putAway(aside, site, files.size >= (options.spareFrom ?? Infinity)));
+    let stays: string | undefined;
+    if (existsSync(aside))
+      quietly(() => {
+        stays = putAway(aside, site, files.size >= (options.spareFrom ?? Infinity));
+      });
+    swapped = { ...all, at, ...(stays !== undefined && { spare: stays }) };
     lock.release();
     return others?.named ?? [];
   };
@@ -345,15 +378,7 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     site,
     folder,
     former,
-    stamps: () => ({
-      of: filesHash(files),
-      files: Object.fromEntries(
-        [...files.keys()].map((path) => [
-          path,
-          (takenOver.has(path) ? stamps?.files[path] : undefined) ?? stampOf(join(folder, path)),
-        ]),
-      ),
-    }),
+    swapped: () => swapped,
     write: (address, content) => {
       // What was taken over is the same file as in the site that is there, which must stay as it is.
       const path = fileOfAddress(address);
@@ -366,7 +391,7 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     whole,
     takeOver: ({ path, hash }) => {
       if (files.has(path)) return false;
-      const isSpare = spare?.has(path, stamps!.files[path]) && former?.files.get(path) === hash;
+      const isSpare = spare?.has(path, stamps!.files.get(path)) && former?.files.get(path) === hash;
       if (isSpare) {
         files.set(path, hash);
         takenOver.add(path);

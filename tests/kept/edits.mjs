@@ -80,6 +80,28 @@ async function picture(random, file) {
 /** Edits by name; each tells whether it changed anything. */
 export const edits = {
   words: (random, folder) => change(someEntry(random, folder), (text) => `${text}\nThen ${random.oneOf(words)}.\n`),
+  wordsAmong: (random, folder) =>
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /^[A-Z][a-z ,]{20,}\n(?=\n)/gm,
+      (place) => `${place[0]}Here ${random.oneOf(words)}.\n`,
+    ),
+  heading: (random, folder) =>
+    change(someEntry(random, folder), (text) => `${text}\n## On ${random.oneOf(words)}\n\nMore.\n`),
+  directive: (random, folder) =>
+    change(
+      someEntry(random, folder),
+      (text) =>
+        `${text}\nIt was ${random.oneOf([':chem[CuSO4·5H2O]', ':value[A.yield]', ':swatch[A]', ':value[Q.what]', ':chem[Qq]'])}.\n`,
+    ),
+  toldHeat: (random, folder) =>
+    change(
+      someEntry(random, folder),
+      (text) => `${text}\nThen it was ${random.oneOf(['calcined', 'boiled down', 'rinsed'])}.\n`,
+    ),
+  shorter: (random, folder) => change(someEntry(random, folder), (text) => text.replace(/\n[^\n]*\n$/, '\n')),
+  saved: (random, folder) => change(someEntry(random, folder), (text) => text) || true,
   link: (random, folder) => {
     const to = someEntry(random, folder).split('/').at(-1);
     return change(
@@ -249,9 +271,17 @@ export const edits = {
   },
 };
 
-/** One to three edits by chance; tells which. */
+/** Edits of the write-up of an entry. */
+const ofWords = ['words', 'wordsAmong', 'heading', 'directive', 'toldHeat', 'shorter', 'saved'];
+
+/** One to three edits by chance, one time in two of words alone; tells which. */
 export async function edit(random, folder, site) {
   const done = [];
+  if (random.isOneIn(2)) {
+    const names = [random.oneOf(ofWords), ...(random.isOneIn(3) ? [random.oneOf(ofWords)] : [])];
+    for (const name of names) if (edits[name](random, folder)) done.push(name);
+    return done;
+  }
   const many = random.isOneIn(4) ? 2 + random.below(2) : 1;
   for (let tries = 0; done.length < many && tries < 40; tries += 1) {
     const name = random.oneOf(Object.keys(edits));

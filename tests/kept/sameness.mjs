@@ -36,6 +36,15 @@ const damages = {
   noLarge: (random, { kept }) => {
     for (const name of readdirSync(join(kept, 'large'))) if (random.isOneIn(2)) unlinkSync(join(kept, 'large', name));
   },
+  known: (random, { kept }) => {
+    const names = existsSync(join(kept, 'sites')) ? readdirSync(join(kept, 'sites')) : [];
+    if (names.length === 0) return;
+    const file = join(kept, 'sites', random.oneOf(names));
+    const bytes = readFileSync(file);
+    if (random.isOneIn(4)) writeFileSync(file, bytes.subarray(0, random.below(bytes.length)));
+    for (let times = 0; times < 3; times += 1) bytes[random.below(bytes.length)] = 32 + random.below(90);
+    writeFileSync(file, bytes);
+  },
   gone: (_, { kept }) => rmSync(kept, { recursive: true, force: true }),
   site: (random, { site }) => {
     const pages = Object.keys(pictureOf(site)).filter((path) => path !== '.masstone-site');
@@ -57,7 +66,23 @@ const damages = {
   },
 };
 
-const told = ({ published, remarks }) => JSON.stringify({ published, remarks: remarksAsJson(remarks) });
+/** What a publication tells. */
+const told = ({ published, remarks, causes = [], accepted, entries, pages, bytes }) => ({
+  published,
+  remarks: remarksAsJson(remarks),
+  causes: causes.map(({ remark, count, first, files }) => [remarksAsJson([remark]), count, first, [...files]]),
+  ...{ accepted, entries, pages, bytes },
+});
+
+/** What two publications tell in other words. */
+function toldOtherwise(one, other) {
+  const [some, all] = [told(one), told(other)];
+  return Object.keys(some).flatMap((what) => {
+    const [is, should] = [some, all].map((of) => JSON.stringify(of[what]) ?? '');
+    return is === should ? [] : [`other ${what}: ${is.slice(0, 200)} for ${should.slice(0, 200)}`];
+  });
+}
+
 const publicationOf = (journal, site, search, more = {}) =>
   publish(journal, { to: site, search, drafts: true, threads: 0, ...more });
 
@@ -114,7 +139,7 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
   const kept = join(journal, '.kept');
   const copy = join(whole, 'journal');
   const found = [];
-  const counts = { published: 0, refused: 0, damaged: 0 };
+  const counts = { published: 0, ofWords: 0, refused: 0, damaged: 0 };
   const editAndDamage = async () => {
     const done = await edit(random, journal, site);
     if (!random.isOneIn(damage) || !existsSync(join(kept, 'index'))) return done;
@@ -125,7 +150,7 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
   };
   /** What differs after an edit, in words. */
   const differences = async (some, all, running) => [
-    ...(told(some) === told(all) ? [] : ['other remarks']),
+    ...toldOtherwise(some, all),
     ...(some.published && all.published ? [siteThatDiffers(site, join(whole, 'site'))] : []),
     await pageThatDiffers(running, journal, random, pages),
   ];
@@ -145,6 +170,7 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
       const all = await publicationOf(copy, join(whole, 'site'), withSearch, { keep: false });
       for (const what of await differences(some, all, running))
         if (what !== undefined) found.push(`step ${step}, ${done.join(' + ')}: ${what}`);
+      if (some.published && some.took.crosslink === undefined) counts.ofWords += 1;
       counts[all.published ? 'published' : 'refused'] += 1;
       tell({ step, done, published: all.published, found });
       // A journal with errors is mended again, so that there is something to publish.

@@ -21,6 +21,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { LockTaken } from '../../src/site/lock.js';
 import { contentHash, manifestFile, readManifest } from '../../src/site/manifest.js';
+import { manifestHash } from '../../src/site/site-folder.js';
 import { fileOfAddress, heal, NotOurs, refuseJournal, stage, writerInto, type Stamps } from '../../src/site/staging.js';
 
 let folder: string;
@@ -314,8 +315,9 @@ describe('the site before last', () => {
       if (staging.takeOver({ path: fileOfAddress(address), hash: contentHash(words) })) same += 1;
       else staging.write(address, words);
     }
-    stamps = staging.stamps();
     await staging.swap(journal);
+    const files = [...staging.swapped()!.files].map(([path, { stamp }]) => [path, stamp] as const);
+    stamps = { manifest: manifestHash(site)!, files: new Map(files) };
     return same;
   };
   const spare = (): string => {

@@ -1,0 +1,158 @@
+// What is known after a publication, so that the next can tell in little time whether only words of entries have been
+// edited since. It lies with what is kept of the journal, one text for each site, and is not believed where it is
+// damaged or of other code.
+import { closeSync, existsSync, mkdirSync, openSync, readdirSync, readSync, rmSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Answers } from '../../journal/asked-folder.js';
+import { readChecked, writeChecked } from '../../kept/checked-file.js';
+import { hashOf } from '../../kept/inputs.js';
+import { keptFolder } from '../../kept/store.js';
+import type { StampedFile } from '../staging.js';
+
+/** A file of an entry as it was read. */
+export interface KnownEntry {
+  /** What the folder answered; empty where it may have been written to since and answer the same. */
+  readonly answer: string;
+  /** Hash of its text. */
+  readonly text: string;
+  /** Where the line of the entry stands in the file of lines; none where its words cannot be taken alone. */
+  readonly line?: { readonly at: number; readonly bytes: number; readonly hash: string };
+}
+
+/** A site as it was published, and the one before, which lies beside it. */
+export interface KnownSite {
+  /** Real path. */
+  readonly site: string;
+  /** Name of the folder of the one before; where there is none, the next is made in the ordinary way. */
+  readonly spare?: string;
+  /** Paths of files that the one before has not, or not as the site has them. */
+  readonly older: readonly string[];
+  /** Hash of the text of the site's manifest. */
+  readonly manifest: string;
+  readonly files: ReadonlyMap<string, StampedFile>;
+  /** Stamps of each folder, in the site and in the one before; empty where they may not tell of a change. */
+  readonly folders: ReadonlyMap<string, readonly [site: string, spare: string]>;
+}
+
+export interface Known extends KnownSite {
+  /** Identity of the options that it was published with. */
+  readonly options: string;
+  /** Real path of the journal. */
+  readonly root: string;
+  readonly asked: Answers;
+  readonly entries: ReadonlyMap<string, KnownEntry>;
+  /** Hashes of the texts of small files of the journal, by path: of those whose stamps do not tell enough. */
+  readonly texts: Readonly<Record<string, string>>;
+  /** Bytes of all files. */
+  readonly bytes: number;
+  /** Names of the files of lines, and of what the publication told. */
+  readonly lines: string;
+  readonly told: string;
+}
+
+const folderName = 'sites';
+
+export const sitesFolder = (journal: string): string => join(journal, keptFolder, folderName);
+
+const nameOf = (site: string): string => hashOf(site);
+
+type Head = Omit<Known, 'files' | 'folders' | 'entries' | 'asked'> &
+  Omit<Answers, 'found'> & {
+    readonly counts: readonly [found: number, entries: number, files: number, folders: number];
+  };
+
+/** As text, or undefined where a name has signs that part its lines. */
+function textOf({ files, folders, entries, asked: { found, ...asked }, ...rest }: Known): string | undefined {
+  const head: Head = { ...rest, ...asked, counts: [found.length, entries.size, files.size, folders.size] };
+  const rows = [
+    ...found,
+    ...[...entries].map(([file, { answer, text, line }]) => [
+      file,
+      answer,
+      text,
+      ...(line ? [line.at, line.bytes, line.hash] : []),
+    ]),
+    ...[...files].map(([path, { hash, stamp }]) => [path, hash, stamp]),
+    ...[...folders].map(([path, stamps]) => [path, ...stamps]),
+  ];
+  if (rows.some(([path]) => /[\t\n]/.test(String(path)))) return undefined;
+  return `${JSON.stringify(head)}\n${rows.map((row) => row.join('\t')).join('\n')}\n`;
+}
+
+function knownIn(text: string): Known {
+  const lines = text.split('\n');
+  const { counts, spelt, listed, ...rest } = JSON.parse(lines[0]!) as Head;
+  let at = 1;
+  const rows = (count: number): string[][] => {
+    const some = lines.slice(at, at + count).map((line) => line.split('\t'));
+    at += count;
+    return some;
+  };
+  const [found, entries, files, folders] = counts.map(rows) as [string[][], string[][], string[][], string[][]];
+  return {
+    ...rest,
+    asked: { found: found as [string, string][], spelt, listed },
+    entries: new Map(
+      entries.map(([file, answer, hash, ...line]) => [
+        file!,
+        {
+          answer: answer!,
+          text: hash!,
+          ...(line.length > 0 && { line: { at: Number(line[0]), bytes: Number(line[1]), hash: line[2]! } }),
+        },
+      ]),
+    ),
+    files: new Map(files.map(([path, hash, stamp]) => [path!, { hash: hash!, stamp: stamp! }])),
+    folders: new Map(folders.map(([path, one, other]) => [path!, [one!, other!]])),
+  };
+}
+
+/** Whether anything was put down of a site; it may be of no use. */
+export const isAnyKnown = (journal: string, site: string): boolean =>
+  existsSync(join(sitesFolder(journal), nameOf(site)));
+
+/** What is known of the last publication of a journal to a site. */
+export function readKnown(journal: string, site: string, version: string): Known | undefined {
+  const text = readChecked(join(sitesFolder(journal), nameOf(site)), version);
+  return text === undefined ? undefined : knownIn(text);
+}
+
+/** So many sites of one journal are known. */
+const mostSites = 3;
+
+/** Puts down what is known now; what belongs to no site that is known goes. */
+export function writeKnown(journal: string, known: Known, version: string): void {
+  const folder = sitesFolder(journal);
+  const text = textOf(known);
+  if (text === undefined) return;
+  writeChecked(join(folder, nameOf(known.site)), version, text);
+}
+
+/** Makes the folder, and takes away files of it that no site needs but those of this one. */
+export function makeRoom(journal: string, site: string): string {
+  const folder = sitesFolder(journal);
+  mkdirSync(folder, { recursive: true });
+  const own = nameOf(site);
+  const timeOf = (name: string): number => statSync(join(folder, name)).mtimeMs;
+  const names = readdirSync(folder);
+  const sites = names.filter((name) => /^[\w-]{22}$/.test(name) && name !== own);
+  const stay = new Set(sites.sort((a, b) => timeOf(b) - timeOf(a)).slice(0, mostSites - 1));
+  for (const name of names) if (!stay.has(name.slice(0, 22))) rmSync(join(folder, name), { force: true });
+  return folder;
+}
+
+/** Name of a file that belongs to what is known of a site. */
+export const nameBeside = (site: string, what: 'lines' | 'told', token: string): string =>
+  `${nameOf(site)}.${what}-${token}`;
+
+/** A line of a file of lines; undefined where it is not what it was. */
+export function readLine(file: string, { at, bytes, hash }: NonNullable<KnownEntry['line']>): unknown {
+  const line = Buffer.alloc(bytes);
+  const handle = openSync(file, 'r');
+  try {
+    readSync(handle, line, 0, bytes, at);
+  } finally {
+    closeSync(handle);
+  }
+  return hashOf(line) === hash ? JSON.parse(line.toString('utf8')) : undefined;
+}

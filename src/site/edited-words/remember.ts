@@ -1,0 +1,131 @@
+// Puts down after a publication what the next has to know to make only what edited words change.
+import { closeSync, openSync, writeSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { randomBytes } from 'node:crypto';
+import type { ReadingNotes } from '../../journal/read.js';
+import { hashOf } from '../../kept/inputs.js';
+import { addressesOfEntry } from '../entry-pages.js';
+import type { PageRecord } from '../page-record.js';
+import type { SitePlan } from '../plan.js';
+import type { PublishOptions } from '../publish.js';
+import { manifestHash } from '../site-folder.js';
+import type { Swapped } from '../staging.js';
+import { lineOf, saidOf } from './entry-again.js';
+import { knownOfFolder } from './journal-again.js';
+import { makeRoom, nameBeside, writeKnown, type Known, type KnownEntry, type KnownSite } from './known.js';
+import { isForWordsAlone, optionsIdentity } from './publish-again.js';
+import { areSecondNames, folderStamps, foldersOf } from './site-again.js';
+import { writeTold, type Told } from './told.js';
+
+/** What pages of entries say to other pages and to the proof, by address. */
+export class SaidByEntries {
+  private readonly said = new Map<string, string>();
+
+  take(address: string, record: PageRecord): void {
+    const said = /^\/\d/.test(address) ? saidOf(record) : undefined;
+    if (said !== undefined) this.said.set(address, said);
+  }
+
+  /** Pages of an entry; undefined where something is remarked of the words of one. */
+  ofEntry(number: number, pages: SitePlan['pages']): [address: string, said: string][] | undefined {
+    const all = addressesOfEntry(number).filter((address) => pages.has(address));
+    const said = all.flatMap((address): [string, string][] => {
+      const one = this.said.get(address);
+      return one === undefined ? [] : [[address, one]];
+    });
+    return said.length === all.length ? said : undefined;
+  }
+}
+
+export interface Publication {
+  /** The journal's folder. */
+  readonly folder: string;
+  readonly version: string;
+  readonly options: PublishOptions;
+  readonly notes: ReadingNotes;
+  /** When the journal began to be read, in milliseconds. */
+  readonly began: number;
+  readonly plan: SitePlan;
+  readonly said: SaidByEntries;
+  /** Every remark, those that were accepted too. */
+  readonly remarks: Told['remarks'];
+  readonly told: Omit<Told, 'shared'> & { readonly bytes: number };
+  readonly site: string;
+  readonly swapped: Swapped;
+  /** Nothing of others lies in the site. */
+  readonly isAlone: boolean;
+}
+
+/** Files of entries of whose words something is remarked: remarks of words have a line. */
+function remarkedWords({ plan, remarks }: Publication): ReadonlySet<string> {
+  const bodyLines = new Map(plan.model.entries.map(({ entry }) => [entry.file, entry.bodyLine]));
+  return new Set(remarks.flatMap(({ file, line }) => (line >= (bodyLines.get(file) ?? Infinity) ? [file] : [])));
+}
+
+/** Writes the lines of entries; tells where each stands. */
+function writeLines(file: string, of: Publication): Map<string, NonNullable<KnownEntry['line']>> {
+  const { plan, notes, said } = of;
+  const places = new Map<string, NonNullable<KnownEntry['line']>>();
+  const remarked = remarkedWords(of);
+  const handle = openSync(file, 'w');
+  let at = 0;
+  try {
+    for (const { number, work } of plan.works) {
+      const own = work();
+      const { file: path } = own.reckoned.entry;
+      const text = notes.texts.get(path);
+      const pages = said.ofEntry(number, plan.pages);
+      const line = text !== undefined && pages && !remarked.has(path) ? lineOf(own, text, pages) : undefined;
+      if (!line) continue;
+      const bytes = Buffer.from(JSON.stringify(line));
+      writeSync(handle, bytes);
+      places.set(path, { at, bytes: bytes.length, hash: hashOf(bytes) });
+      at += bytes.length;
+    }
+  } finally {
+    closeSync(handle);
+  }
+  return places;
+}
+
+function siteNow({ site, swapped, isAlone }: Publication): KnownSite | undefined {
+  const manifest = manifestHash(site);
+  if (manifest === undefined) return undefined;
+  const { files, written, spare, at } = swapped;
+  const common = [...files.keys()].find((path) => !written.includes(path));
+  const isOf = isAlone && spare !== undefined && common !== undefined && areSecondNames(site, spare, common);
+  if (!isOf) return { site, older: [], manifest, files, folders: new Map() };
+  const folders = folderStamps(site, spare, foldersOf(files.keys()), at);
+  return { site, spare: basename(spare), older: written, manifest, files, folders };
+}
+
+/** Puts down what is known now. What cannot be written is not known: then the next publication takes longer. */
+export function remember(of: Publication): void {
+  const { folder, version, options, notes, began, plan, site } = of;
+  const { bytes, ...told } = of.told;
+  const now = siteNow(of);
+  if (!now || !notes.asked) return;
+  const room = makeRoom(folder, site);
+  const token = randomBytes(6).toString('hex');
+  const [lines, toldIn] = [nameBeside(site, 'lines', token), nameBeside(site, 'told', token)];
+  const { answers, ...journal } = knownOfFolder(notes.asked, notes.texts, began);
+  const isOfUse = now.spare !== undefined && isForWordsAlone(options);
+  const places = isOfUse ? writeLines(join(room, lines), of) : undefined;
+  if (isOfUse) writeTold(join(room, toldIn), version, { ...told, shared: plan.shared });
+  const entries = new Map<string, KnownEntry>();
+  for (const [file, text] of notes.texts) {
+    const line = places?.get(file);
+    entries.set(file, { answer: answers.get(file) ?? '', text: hashOf(text), ...(line && { line }) });
+  }
+  const known: Known = {
+    ...now,
+    ...journal,
+    options: optionsIdentity(options),
+    root: notes.asked.root,
+    entries,
+    bytes,
+    lines,
+    told: toldIn,
+  };
+  writeKnown(folder, known, version);
+}

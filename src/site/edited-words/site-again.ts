@@ -1,0 +1,271 @@
+// The next site, of which few pages are others: it is made in the folder of the site before last, where all that has
+// not changed lies already, once it is sure that nobody has changed anything in it or in the site.
+import { randomBytes } from 'node:crypto';
+import { lstatSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { LockLost, besides, exchange, fileOfAddress, leftBeside, putAway, writerInto } from '../staging.js';
+import type { WrittenFile } from '../staging.js';
+import { quietly, type Lock } from '../lock.js';
+import { contentHash, manifestFile } from '../manifest.js';
+import { foldersAbove, linkOrCopy, removeAll, stampOf } from '../site-folder.js';
+import type { KnownSite } from './known.js';
+
+/**
+ * What was written to so shortly before, in milliseconds, may be written to again and have the same time: some disks
+ * count whole seconds, two at a time.
+ */
+export const unsureFor = 2500;
+
+/** What changes when something comes into a folder or goes; undefined where it is not there. */
+function folderStamp(folder: string): { readonly stamp: string; readonly time: number } | undefined {
+  const stats = lstatSync(folder, { throwIfNoEntry: false });
+  return stats?.isDirectory() ? { stamp: `${stats.mtimeMs} ${stats.ino}`, time: stats.mtimeMs } : undefined;
+}
+
+/**
+ * The stamp of a folder as it is put down: empty where it may not tell of a change.
+ * @param at when it was sure what is in it, in milliseconds
+ */
+function stampToKnow(folder: string, at: number): string {
+  const found = folderStamp(folder);
+  if (!found) return noFolder;
+  return found.time > at - unsureFor ? '' : found.stamp;
+}
+
+const noFolder = 'none';
+
+export const pathIn = (folder: string, path: string): string => (path === '' ? folder : `${folder}/${path}`);
+
+/** Folders of files, the outermost too. */
+export const foldersOf = (paths: Iterable<string>): Set<string> => new Set(['', ...[...paths].flatMap(foldersAbove)]);
+
+/**
+ * Stamps of the folders of a site and of the one before.
+ * @param at when the site took its place, in milliseconds
+ */
+export function folderStamps(
+  site: string,
+  spare: string,
+  folders: Iterable<string>,
+  at: number,
+): Map<string, readonly [site: string, spare: string]> {
+  const of = (folder: string, path: string): string => stampToKnow(pathIn(folder, path), at);
+  return new Map([...folders].map((path) => [path, [of(site, path), of(spare, path)] as const]));
+}
+
+/** Names that have to be in folders. */
+function namesIn(known: KnownSite, folders: ReadonlySet<string>): ReadonlyMap<string, ReadonlySet<string>> {
+  const names = new Map([...folders].map((path) => [path, new Set(path === '' ? [manifestFile] : [])]));
+  const put = (path: string): void => {
+    const slash = path.lastIndexOf('/');
+    names.get(slash < 0 ? '' : path.slice(0, slash))?.add(path.slice(slash + 1));
+  };
+  for (const path of known.files.keys()) put(path);
+  for (const path of known.folders.keys()) if (path !== '') put(path);
+  return names;
+}
+
+/** Which of the two: the site, or the one before. */
+type Side = 0 | 1;
+
+/** Whether the folders are as they were, and nothing is in them but what was. */
+function areFoldersAsTheyWere(known: KnownSite, folder: string, side: Side): boolean {
+  const unsure = new Set<string>();
+  for (const [path, stamps] of known.folders) {
+    const is = folderStamp(pathIn(folder, path));
+    if (stamps[side] === '') unsure.add(path);
+    else if ((is?.stamp ?? noFolder) !== stamps[side]) return false;
+  }
+  if (unsure.size === 0) return true;
+  const names = namesIn(known, unsure);
+  return [...unsure].every((path) => {
+    const there = readdirSync(pathIn(folder, path));
+    const wanted = names.get(path)!;
+    if (!there.every((name) => wanted.has(name))) return false;
+    return side === 1 ? areSpareFiles(known, folder, path, wanted) : there.length === wanted.size;
+  });
+}
+
+/** Whether a folder of the site before has the files of the site, but for those that are known to be others. */
+function areSpareFiles(known: KnownSite, folder: string, below: string, names: ReadonlySet<string>): boolean {
+  const older = new Set(known.older);
+  return [...names].every((name) => {
+    const path = below === '' ? name : `${below}/${name}`;
+    const file = known.files.get(path);
+    return file === undefined || older.has(path) || stampOf(pathIn(folder, path)) === file.stamp;
+  });
+}
+
+/** Where the site before lies. */
+const spareIn = ({ site, spare }: KnownSite): string => join(dirname(site), spare!);
+
+function isAsPublished(known: KnownSite): boolean {
+  const { site } = known;
+  const left = leftBeside(site);
+  if (left.length !== 1 || left[0]!.path !== spareIn(known)) return false;
+  if (contentHash(readFileSync(join(site, manifestFile))) !== known.manifest) return false;
+  for (const [path, { stamp }] of known.files) if (stampOf(pathIn(site, path)) !== stamp) return false;
+  return areFoldersAsTheyWere(known, site, 0) && areFoldersAsTheyWere(known, spareIn(known), 1);
+}
+
+/** Whether the site and the one before are as they were left. */
+export function isAsItWas(known: KnownSite): boolean {
+  if (known.spare === undefined) return false;
+  try {
+    return isAsPublished(known);
+  } catch {
+    // Something is not there.
+    return false;
+  }
+}
+
+/** A file whose content is another now. */
+interface Changed {
+  readonly path: string;
+  readonly was: string;
+  readonly is: string;
+}
+
+/** The text of a manifest in which files have another hash; undefined where it does not hold them as it should. */
+function manifestWith(text: string, changed: readonly Changed[]): string | undefined {
+  let now = text;
+  for (const { path, was, is } of changed) {
+    const name = JSON.stringify(path);
+    const parts = now.split(`\n  ${name}: "${was}"`);
+    if (parts.length !== 2) return undefined;
+    now = parts.join(`\n  ${name}: "${is}"`);
+  }
+  return now;
+}
+
+/** The next site, made in the folder of the one before. */
+export class SiteAgain {
+  private readonly token = randomBytes(6).toString('hex');
+  private readonly folder: string;
+  private readonly written = new Map<string, string>();
+  private readonly made: Set<string>;
+  private readonly touched = new Set<string>(['']);
+
+  /** @param known of which it is sure that all is as it was */
+  constructor(
+    private readonly known: KnownSite,
+    private readonly lock: Lock,
+  ) {
+    const { site, folders } = known;
+    this.folder = besides(site, 'staging', this.token);
+    renameSync(spareIn(known), this.folder);
+    this.made = new Set([...folders].flatMap(([path, [, stamp]]) => (stamp === noFolder ? [] : [this.pathOf(path)])));
+  }
+
+  /** Writes a page that the site has already. */
+  write(address: string, html: string): WrittenFile {
+    const path = fileOfAddress(address);
+    this.touch(path);
+    rmSync(this.pathOf(path), { force: true });
+    const file = writerInto(this.folder, this.made)(address, html);
+    this.written.set(path, file.hash);
+    return file;
+  }
+
+  /**
+   * The site takes the place of the one that is there.
+   * @returns what is known of it then; undefined where something was changed meanwhile, so that too little is known
+   */
+  swap(): KnownSite | undefined {
+    const { known, folder } = this;
+    const { site } = known;
+    this.takeRest();
+    const manifest = this.writeManifest();
+    const aside = besides(site, 'former', this.token);
+    const files = this.filesNow();
+    const at = Date.now();
+    if (!this.lock.holds()) throw new LockLost(`${site} was locked by another publication meanwhile`);
+    exchange(site, folder, aside);
+    let spare: string | undefined;
+    let isSure = false;
+    // What is left over is no reason to call a publication failed that has taken place.
+    quietly(() => {
+      isSure = areFoldersAsTheyWere(known, aside, 0);
+      if (isSure) {
+        spare = besides(site, 'spare', randomBytes(6).toString('hex'));
+        renameSync(aside, spare);
+      } else putAway(aside, site, true);
+    });
+    return isSure && spare !== undefined ? this.knownNow(files, manifest, spare, at) : undefined;
+  }
+
+  /** Everything that was made is thrown away; harmless after a swap. */
+  abandon(): void {
+    quietly(() => removeAll(this.folder));
+  }
+
+  private pathOf(path: string): string {
+    return path === '' ? this.folder : join(this.folder, path);
+  }
+
+  private touch(path: string): void {
+    for (const above of foldersAbove(path)) this.touched.add(above);
+  }
+
+  /** Files that are others than in the site, and are not written now. */
+  private takeRest(): void {
+    const { known } = this;
+    for (const path of known.older) {
+      if (this.written.has(path)) continue;
+      this.touch(path);
+      const to = this.pathOf(path);
+      for (const above of foldersAbove(path)) this.makeFolder(above);
+      rmSync(to, { force: true });
+      linkOrCopy(pathIn(known.site, path), to);
+    }
+  }
+
+  private makeFolder(path: string): void {
+    const folder = this.pathOf(path);
+    if (this.made.has(folder)) return;
+    mkdirSync(folder);
+    this.made.add(folder);
+  }
+
+  private writeManifest(): string {
+    const { known } = this;
+    const text = readFileSync(join(known.site, manifestFile), 'utf8');
+    const changed = [...this.written].map(([path, is]) => ({ path, was: known.files.get(path)!.hash, is }));
+    const now = manifestWith(text, changed);
+    if (now === undefined) throw new Error('the manifest is not what it was');
+    const file = join(this.folder, manifestFile);
+    const beside = `${file}.${this.token}`;
+    writeFileSync(beside, now);
+    renameSync(beside, file);
+    return contentHash(now);
+  }
+
+  private filesNow(): KnownSite['files'] {
+    const { known, written, folder } = this;
+    const files = new Map(known.files);
+    for (const path of [...known.older, ...written.keys()]) {
+      const hash = written.get(path) ?? known.files.get(path)!.hash;
+      files.set(path, { hash, stamp: stampOf(pathIn(folder, path)) });
+    }
+    return files;
+  }
+
+  private knownNow(files: KnownSite['files'], manifest: string, spare: string, at: number): KnownSite {
+    const { known, written, touched } = this;
+    const { site } = known;
+    const folders = new Map(
+      [...known.folders].map(([path, [was, is]]) => {
+        // Of folders of which it was not sure, all names were looked at.
+        const own = touched.has(path) || is === '' ? stampToKnow(pathIn(site, path), at) : is;
+        return [path, [own, was === '' ? stampToKnow(pathIn(spare, path), at) : was] as const];
+      }),
+    );
+    return { site, spare: basename(spare), older: [...written.keys()], manifest, files, folders };
+  }
+}
+
+/** Whether a file of the site before is the same file as that of the site, and not one like it. */
+export function areSecondNames(site: string, spare: string, path: string): boolean {
+  const [one, other] = [site, spare].map((folder) => lstatSync(pathIn(folder, path), { throwIfNoEntry: false }));
+  return one !== undefined && other !== undefined && one.ino === other.ino && one.dev === other.dev;
+}
