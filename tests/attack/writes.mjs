@@ -22,6 +22,11 @@ export const ways = ['killed', 'half', 'full', 'ENOSPC', 'EACCES', 'EROFS', 'EBU
 const publishIn = (folder, more = {}) =>
   publish(join(folder, 'journal'), { to: join(folder, 'site'), search: false, threads: 0, ...more });
 
+/** An entry with another word, and nothing else. */
+const editedEntry = Object.fromEntries(
+  Object.entries(fewEntries('Edited')).filter(([path]) => path.endsWith('002-x.md')),
+);
+
 const newWords = { ...fewEntries('New', 4), 'journal/pages/second.md': 'New second.\n' };
 const withSpare = { spareFrom: 0 };
 
@@ -100,17 +105,42 @@ async function prepareSpare({ before }, folder) {
   writeFiles(folder, newWords);
 }
 
+/** A site of which everything is known, and then an entry with other words; others have nothing in it. */
+async function prepareWords(folder) {
+  writeFiles(folder, fewEntries('Old'));
+  for (let times = 0; times < 2; times += 1) await publishIn(folder, withSpare);
+  writeFiles(folder, editedEntry);
+}
+
+/** What comes of a publication after an edit of words, made in the ordinary way; and whether it is made in the other. */
+export async function preparedWords({ home }) {
+  const start = join(home, 'words');
+  await prepareWords(start);
+  const end = join(home, 'words-end');
+  copyFolder(start, end);
+  await publishIn(end, { keep: false });
+  const old = pictureOf(start);
+  const { took } = await publishIn(start, withSpare);
+  if (took.crosslink !== undefined) throw new Error('after an edit of words everything was read again');
+  return { home, old: withoutSpare(old), next: withoutSpare(pictureOf(end)) };
+}
+
+const beginnings = {
+  plain: ({ start }, folder) => copyFolder(start, folder),
+  spare: prepareSpare,
+  words: (_, folder) => prepareWords(folder),
+};
+
 /**
  * One publication with a fault at one change.
- * @param spare whether it is built in the site before last
+ * @param begin `plain`; `spare`: it is built in the site before last; `words`: only words of an entry were edited
  * @returns what is wrong, in words; undefined where nothing is
  */
-export async function faultAt(prepared, at, how, spare = false) {
+export async function faultAt(prepared, at, how, begin = 'plain') {
   const folder = join(prepared.home, 'run');
   removeFolder(folder);
-  if (spare) await prepareSpare(prepared, folder);
-  else copyFolder(prepared.start, folder);
-  const more = spare ? withSpare : {};
+  await beginnings[begin](prepared, folder);
+  const more = begin === 'plain' ? {} : withSpare;
   const layer = faultyFiles({ below: folder, at, how, withReads: how === 'EIO' || how === 'EMFILE' });
   let error;
   try {
@@ -140,13 +170,15 @@ const decisive = ({ names }) =>
 /** Faults at changes chosen by chance until the time is over; each decisive change comes first. */
 export async function attackWrites({ random, until, report, only: most = Infinity }) {
   const prepared = await prepare();
+  const words = await preparedWords(prepared);
   const found = [];
   let tried = 0;
   const one = async (at, how) => {
     tried += 1;
-    const spare = random.isOneIn(2);
-    const wrong = await faultAt(prepared, at, how, spare).catch((error) => `${how} at ${at}: ${error.stack}`);
-    if (wrong) found.push(spare ? `with a spare: ${wrong}` : wrong);
+    const begin = random.oneOf(Object.keys(beginnings));
+    const of = begin === 'words' ? words : prepared;
+    const wrong = await faultAt(of, at, how, begin).catch((error) => `${how} at ${at}: ${error.stack}`);
+    if (wrong) found.push(`${begin}: ${wrong}`);
   };
   try {
     const first = decisive(prepared)

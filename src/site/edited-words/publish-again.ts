@@ -4,14 +4,14 @@
 import { basename, dirname, join } from 'node:path';
 import { identityOf } from '../../kept/inputs.js';
 import { addressesOfEntry, renderEntryPages, type EntryWork } from '../entry-pages.js';
-import { LockTaken, takeLock, type Lock } from '../lock.js';
+import { LockTaken, quietly, takeLock, type Lock } from '../lock.js';
 import { recordOf } from '../page-record.js';
 import { splitAddress } from '../context.js';
 import type { Publication, PublishOptions } from '../publish.js';
 import { fileOfAddress, LockLost, realPath, refuseForeign } from '../staging.js';
 import { saidOf, workAgain, type EntryLine } from './entry-again.js';
 import { journalAgain, type EditedFile } from './journal-again.js';
-import { isAnyKnown, readKnown, readLine, sitesFolder, writeKnown, type Known, type KnownSite } from './known.js';
+import { isAnyKnown, readKnown, readLine, sitesFolder, writeKnown, type Known } from './known.js';
 import { isAsItWas, SiteAgain } from './site-again.js';
 import { readTold, type Told } from './told.js';
 
@@ -85,14 +85,14 @@ function publishedIn(again: Again, lock: Lock): Publication | undefined {
   if (!told) return undefined;
   const read = performance.now();
   const site = new SiteAgain(known, lock);
-  let after: KnownSite | undefined;
   try {
     const written = writePages(site, again, told, edited);
     if (!written) return undefined;
     const rendered = performance.now();
-    after = site.swap();
+    const after = site.swap();
     const bytes = known.bytes + written.bytes;
-    if (after) writeKnown(folder, { ...known, ...after, bytes, entries: journal.entries }, version);
+    // Where nothing can be put down, the next publication finds that the site is another than is known.
+    if (after) quietly(() => writeKnown(folder, { ...known, ...after, bytes, entries: journal.entries }, version));
     const { shared: _, ...rest } = told;
     return {
       ...rest,

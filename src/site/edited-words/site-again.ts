@@ -181,17 +181,15 @@ export class SiteAgain {
     const at = Date.now();
     if (!this.lock.holds()) throw new LockLost(`${site} was locked by another publication meanwhile`);
     exchange(site, folder, aside);
-    let spare: string | undefined;
-    let isSure = false;
+    let after: KnownSite | undefined;
     // What is left over is no reason to call a publication failed that has taken place.
     quietly(() => {
-      isSure = areFoldersAsTheyWere(known, aside, 0);
-      if (isSure) {
-        spare = besides(site, 'spare', randomBytes(6).toString('hex'));
-        renameSync(aside, spare);
-      } else putAway(aside, site, true);
+      if (!areFoldersAsTheyWere(known, aside, 0)) return void putAway(aside, site, true);
+      const spare = besides(site, 'spare', randomBytes(6).toString('hex'));
+      renameSync(aside, spare);
+      after = this.knownNow(files, manifest, spare, at);
     });
-    return isSure && spare !== undefined ? this.knownNow(files, manifest, spare, at) : undefined;
+    return after;
   }
 
   /** Everything that was made is thrown away; harmless after a swap. */

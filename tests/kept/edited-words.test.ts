@@ -1,0 +1,133 @@
+// After an edit of words only the pages of the edited entries are made, wherever it is sure that nothing else has changed;
+// and the site is the one that a publication of everything makes.
+import { appendFileSync, mkdtempSync, readdirSync, readFileSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, describe, expect, it } from 'vitest';
+import { publish, type Publication } from '../../src/site/publish.js';
+
+interface Folders {
+  readonly fewEntries: (word: string) => Readonly<Record<string, string>>;
+  readonly writeFiles: (folder: string, files: Readonly<Record<string, string>>) => void;
+  readonly pictureOf: (folder: string) => Record<string, string>;
+}
+const { fewEntries, writeFiles, pictureOf } = (await import('../attack/folders.mjs' as string)) as Folders;
+
+let folder = '';
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+const at = (...path: string[]): string => join(folder, ...path);
+const add = (path: string, text: string) => (): void => appendFileSync(at('journal', path), text);
+const change = (path: string, was: string, is: string) => (): void =>
+  writeFileSync(at('journal', path), readFileSync(at('journal', path), 'utf8').replace(was, is));
+const oneOf = (...path: string[]): string => at(...path, readdirSync(at(...path))[0]!);
+
+const published = (to: string, more = {}): Promise<Publication> =>
+  publish(at('journal'), { to: at(to), search: false, threads: 0, spareFrom: 0, ...more });
+/** What only an ordinary publication does. */
+const isOrdinary = ({ took }: Publication): boolean => took['crosslink'] !== undefined;
+
+async function publishedTwice(): Promise<void> {
+  folder = mkdtempSync(join(tmpdir(), 'masstone-words-'));
+  writeFiles(folder, fewEntries('Old'));
+  writeFiles(folder, { 'journal/spectra/a.txt': 'A file that is linked to.', 'journal/entries/001-x.md': linking });
+  for (let times = 0; times < 2; times += 1) await published('site');
+}
+const linking = `---
+number: 1
+title: Entry 1
+date: 2026-01-11
+status: finished
+reagents: [{ reagent: blue-vitriol, amount: 2.00 g }]
+samples: [{ sample: A, obtained: 1.98 g }]
+---
+As in [the second](002-x.md#A) and [there](../spectra/a.txt).
+`;
+
+const first = 'entries/001-x.md';
+const second = 'entries/002-x.md';
+
+/** Edits of words alone. */
+const edits: readonly (readonly [what: string, edit: () => void])[] = [
+  ['nothing', () => undefined],
+  ['words of an entry', add(first, '\nA sentence more.\n')],
+  ['words of two entries', () => [first, second].map((file) => add(file, '\nMore of that & *that*.\n')())],
+  ['a formula, a value and a list', add(first, '\n- :chem[CuSO4·5H2O]\n- :value[A.obtained]\n')],
+  ['a line like the end of front matter', change(first, ' }]\n---\nAs', ' }]\n---\n---\nAs')],
+  ['a file saved as it was', add(first, '')],
+];
+
+/** What is not words alone, or is not only for the page of the entry. */
+const others: readonly (readonly [what: string, edit: () => void])[] = [
+  ['a heading', add(first, '\n## What else\n\nNothing.\n')],
+  ['a link', add(first, '\nAnd in [the third](003-x.md).\n')],
+  ['a picture with spaces in its name', add(first, '\n![two](../photos/two dishes.jpg)\n')],
+  ['a word of heat', add(first, '\nIt was calcined.\n')],
+  ['a formula that is none', add(first, '\n:chem[Qq]\n')],
+  ['front matter', change(first, '1.98 g', '1.97 g')],
+  ['the shelf', add('shelf.yaml', 'lye: { name: lye, formula: NaOH }\n')],
+  ['the settings', change('journal.yaml', 'Attacked', 'Another')],
+  ['a page', add('pages/about.md', '\nMore.\n')],
+  ['another page', () => writeFiles(folder, { 'journal/pages/other.md': 'Other words.\n' })],
+  ['a file that is linked to', add('spectra/a.txt', 'More.')],
+  ['a published page', () => appendFileSync(at('site/2/index.html'), ' ')],
+  ['a published page that is gone', () => unlinkSync(at('site/2/index.html'))],
+  ['a page of the site before', () => unlinkSync(at(spare(), '3/index.html'))],
+  ['what is known of the site', () => appendFileSync(oneOf('journal/.kept/sites'), ' ')],
+];
+const spare = (): string => readdirSync(folder).find((name) => name.startsWith('.site.spare-'))!;
+
+const told = ({ took: _, kept: __, ...rest }: Publication): unknown => JSON.parse(JSON.stringify(rest));
+
+describe('after an edit of', () => {
+  it.each(edits)('%s only the pages of entries are made', async (_, edit) => {
+    await publishedTwice();
+    edit();
+    const some = await published('site');
+    expect(isOrdinary(some)).toBe(false);
+    expect(told(some)).toEqual(told(await published('whole', { keep: false })));
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+  });
+
+  it('anything else everything is looked at again', async () => {
+    await publishedTwice();
+    const before = [first, 'shelf.yaml', 'journal.yaml', 'pages/about.md'].map(
+      (file) => [`journal/${file}`, readFileSync(at('journal', file), 'utf8')] as const,
+    );
+    for (const [what, edit] of others) {
+      edit();
+      expect(isOrdinary(await published('site')), what).toBe(true);
+      writeFiles(folder, Object.fromEntries(before));
+      await published('site');
+      expect(isOrdinary(await published('site')), `after ${what}`).toBe(false);
+    }
+  }, 60_000);
+
+  it('words again and again, the site before last goes on to the next', async () => {
+    await publishedTwice();
+    for (const file of [first, second, first, first]) {
+      add(file, '\nA sentence more.\n')();
+      expect(isOrdinary(await published('site'))).toBe(false);
+    }
+    await published('whole', { keep: false });
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+  });
+
+  it('words, what others have put into the site stays', async () => {
+    await publishedTwice();
+    writeFileSync(at('site/2/theirs.txt'), 'Theirs.');
+    add(first, '\nA sentence more.\n')();
+    expect((await published('site')).kept).toEqual(['2/theirs.txt']);
+    expect(readFileSync(at('site/2/theirs.txt'), 'utf8')).toBe('Theirs.');
+    expect(readFileSync(at('site/1/index.html'), 'utf8')).toContain('A sentence more.');
+  });
+
+  it('words, with a reckoning damaged that is kept: it is not believed', async () => {
+    await publishedTwice();
+    for (const name of readdirSync(at('journal/.kept/large'))) appendFileSync(at('journal/.kept/large', name), ' ');
+    add(first, '\nA sentence more.\n')();
+    expect(isOrdinary(await published('site'))).toBe(true);
+    await published('whole', { keep: false });
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+  });
+});
