@@ -37,13 +37,14 @@ const tables = {
   name: 'tables',
   transform(code, id) {
     const [, table] = /\/tables\/compiled\/(.*)\.js$/.exec(slashes(id)) ?? [];
-    const [, rows] = /export function (\w+)\(\)/.exec(code) ?? [];
-    if (!table || !rows) return undefined;
+    const [, name] = /export function (\w+)Table\(\)/.exec(code) ?? [];
+    if (!table || !name) return undefined;
     const reader = JSON.stringify(join(compiled, 'tables/prepared-files.js'));
-    return (
-      `import { readPreparedFile } from ${reader};\nlet rows;\n` +
-      `export function ${rows}() { return (rows ??= JSON.parse(readPreparedFile('tables/${table}'))); }\n`
-    );
+    return `import { preparedRows } from ${reader};
+      let rows;
+      export function ${name}Table() { return (rows ??= preparedRows('${table}')).all(); }
+      export function ${name}Row(place) { return (rows ??= preparedRows('${table}')).at(place); }
+    `;
   },
 };
 

@@ -98,7 +98,7 @@ const tableDryCompositions = preparedAnswers('dry-compositions', () =>
 
 /** Dry composition in Hill order, without looking for ions; the text itself where it is no formula. */
 export function dryComposition(written: string): string {
-  const before = tableDryCompositions().get(written) ?? dryRead.get(written);
+  const before = tableDryCompositions(written) ?? dryRead.get(written);
   if (before !== undefined) return before;
   const found = readDryComposition(written);
   if (dryRead.size < 5000) dryRead.set(written, found);

@@ -1,7 +1,7 @@
 // Substances that are published under a name, a formula and a CAS number: the one table of those, which hazards read
 // too.
-import { knownSubstancesTable } from '../tables/compiled/reagents/known-substances.js';
-import { prepared } from '../tables/prepared.js';
+import { knownSubstancesRow, knownSubstancesTable } from '../tables/compiled/reagents/known-substances.js';
+import { preparedByKey } from '../tables/prepared.js';
 import { nameKey, plainNameKey, statelessKey } from './name-keys.js';
 
 /** A substance by its names. */
@@ -20,64 +20,45 @@ export interface KnownSubstance {
 
 export const casPattern = /\b\d{2,7}-\d{2}-\d\b/;
 
+const substancesAt = new Map<number, KnownSubstance>();
+/** The substance of a row, by its place in the table. */
+function substanceAt(place: number): KnownSubstance {
+  let substance = substancesAt.get(place);
+  if (!substance) {
+    const { name, synonyms, formula: formulae, cas: casNumbers, group } = knownSubstancesRow(place);
+    const names = [name, ...name.split(';').map((part) => part.trim()), ...synonyms];
+    substancesAt.set(place, (substance = { name, names, synonyms, formulae, casNumbers, group }));
+  }
+  return substance;
+}
+
 let substances: readonly KnownSubstance[] | undefined;
 /** Every known substance, in the order of the table. */
 export function knownSubstances(): readonly KnownSubstance[] {
-  substances ??= knownSubstancesTable().map(
-    ({ name, synonyms, formula: formulae, cas: casNumbers, group }): KnownSubstance => ({
-      name,
-      names: [name, ...name.split(';').map((part) => part.trim()), ...synonyms],
-      synonyms,
-      formulae,
-      casNumbers,
-      group,
-    }),
-  );
+  substances ??= knownSubstancesTable().map((_, place) => substanceAt(place));
   return substances;
 }
 
-type Lookup = ReadonlyMap<string, readonly KnownSubstance[]>;
-interface Index {
-  readonly byName: Lookup;
-  readonly byPlainName: Lookup;
-  readonly byStatelessName: Lookup;
-  readonly byCas: Lookup;
-}
-
-/** Keys with the places of their substances in the table. */
-type LookupData = readonly (readonly [key: string, places: readonly number[]])[];
-
-function groupBy(keysOf: (substance: KnownSubstance) => readonly string[]): LookupData {
-  const grouped = new Map<string, number[]>();
-  knownSubstances().forEach((substance, place) => {
-    for (const key of new Set(keysOf(substance)))
-      if (key !== '') grouped.set(key, [...(grouped.get(key) ?? []), place]);
+/** Substances by a key that each of them has, in the order of the table. */
+function lookup(
+  name: string,
+  keysOf: (substance: KnownSubstance) => readonly string[],
+): (key: string) => readonly KnownSubstance[] | undefined {
+  const placesOf = preparedByKey<readonly number[]>(`known-substances/${name}`, () => {
+    const grouped = new Map<string, number[]>();
+    knownSubstances().forEach((substance, place) => {
+      for (const key of new Set(keysOf(substance)))
+        if (key !== '') grouped.set(key, [...(grouped.get(key) ?? []), place]);
+    });
+    return grouped;
   });
-  return [...grouped];
+  return (key) => placesOf(key)?.map(substanceAt);
 }
 
-const indexData = prepared<Readonly<Record<keyof Index, LookupData>>>('known-substances', () => ({
-  byName: groupBy(({ names }) => names.map(nameKey)),
-  byPlainName: groupBy(({ names }) => names.map(plainNameKey)),
-  byStatelessName: groupBy(({ names }) => names.map(statelessKey)),
-  byCas: groupBy(({ casNumbers }) => casNumbers),
-}));
-
-const lookup = (data: LookupData): Lookup =>
-  new Map(data.map(([key, places]) => [key, places.map((place) => knownSubstances()[place]!)]));
-
-let built: Index | undefined;
-function index(): Index {
-  if (built) return built;
-  const { byName, byPlainName, byStatelessName, byCas } = indexData();
-  built = {
-    byName: lookup(byName),
-    byPlainName: lookup(byPlainName),
-    byStatelessName: lookup(byStatelessName),
-    byCas: lookup(byCas),
-  };
-  return built;
-}
+const byName = lookup('by-name', ({ names }) => names.map(nameKey));
+const byPlainName = lookup('by-plain-name', ({ names }) => names.map(plainNameKey));
+const byStatelessName = lookup('by-stateless-name', ({ names }) => names.map(statelessKey));
+const byCas = lookup('by-cas', ({ casNumbers }) => casNumbers);
 
 const hasOxidationState = (key: string): boolean => /\((?:i|ii|iii|iv|v|vi|vii)(?:,[iv]+)*\)/.test(key);
 const tellsOxidationState = ({ names }: KnownSubstance): boolean =>
@@ -95,11 +76,10 @@ export interface NameMatch {
  * @example substancesNamed('Copper(II) sulphate').substances[0]?.formulae[0] // 'CuSO4'
  */
 export function substancesNamed(name: string): NameMatch {
-  const { byName, byPlainName, byStatelessName } = index();
   const plain = plainNameKey(name);
-  const found = byName.get(nameKey(name)) ?? byName.get(plain) ?? byPlainName.get(plain);
+  const found = byName(nameKey(name)) ?? byName(plain) ?? byPlainName(plain);
   if (found) return { substances: found, exactly: true };
-  const stateless = byStatelessName.get(statelessKey(name)) ?? [];
+  const stateless = byStatelessName(statelessKey(name)) ?? [];
   const fitting = hasOxidationState(plain) ? stateless.filter((one) => !tellsOxidationState(one)) : stateless;
   return { substances: fitting, exactly: false };
 }
@@ -108,8 +88,7 @@ export function substancesNamed(name: string): NameMatch {
  * Substances of a CAS number, its hydrates' included.
  * @example substancesOfCas('7664-93-9')[0]?.formulae[0] // 'H2SO4'
  */
-export const substancesOfCas = (cas: string): readonly KnownSubstance[] =>
-  index().byCas.get(casPattern.exec(cas)?.[0] ?? '') ?? [];
+export const substancesOfCas = (cas: string): readonly KnownSubstance[] => byCas(casPattern.exec(cas)?.[0] ?? '') ?? [];
 
 /** Formula of the first of them that has one. */
 export const formulaOf = (found: readonly KnownSubstance[]): string | undefined =>

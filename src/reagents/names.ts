@@ -1,6 +1,6 @@
 // From a name to what it is: named materials from a table, and salts put together from the words of their ions.
-import { namedMaterialsTable } from '../tables/compiled/reagents/named-materials.js';
-import { prepared } from '../tables/prepared.js';
+import { namedMaterialsRow, namedMaterialsTable } from '../tables/compiled/reagents/named-materials.js';
+import { preparedByKey } from '../tables/prepared.js';
 import { formulaInAnyCase } from './formulae-in-any-case.js';
 import { inEnglish } from './other-languages.js';
 import { hydrateNamed, metalNamed, saltNamed, turnedRound } from './salt-names.js';
@@ -20,25 +20,21 @@ export interface Material {
   readonly source: string;
 }
 
-/** Every name with the place of its material in the table; of two of one name the later. */
-const placesByName = prepared<readonly (readonly [name: string, place: number])[]>('named-materials', () => [
-  ...new Map(
-    namedMaterialsTable().flatMap(({ name, also }, place) =>
-      [name, ...also].map((one): [string, number] => [plainName(one), place]),
-    ),
+/** The place in the table by name; of two of one name the later. */
+const placeOfName = preparedByKey<number>('named-materials', () =>
+  namedMaterialsTable().flatMap(({ name, also }, place) =>
+    [name, ...also].map((one): [string, number] => [plainName(one), place]),
   ),
-]);
-let places: ReadonlyMap<string, number> | undefined;
+);
 const materials = new Map<number, Material>();
 
 /** The material of the table with this name, which is in the form that `plainName` gives. */
 function tableMaterial(plain: string): Material | undefined {
-  places ??= new Map(placesByName());
-  const place = places.get(plain);
+  const place = placeOfName(plain);
   if (place === undefined) return undefined;
   let material = materials.get(place);
   if (!material) {
-    const { name, formula, groups, varies, source, note } = namedMaterialsTable()[place]!;
+    const { name, formula, groups, varies, source, note } = namedMaterialsRow(place);
     materials.set(place, (material = { name, by: 'table', formula, groups, varies, source, note }));
   }
   return material;

@@ -44,6 +44,8 @@ export function ${name}Table(): readonly ${type}[] {
   ) as readonly ${type}[];
   return rows;
 }
+/** The row at a place from 0, where few are asked for. */
+export const ${name}Row = (place: number): ${type} => ${name}Table()[place]!;
 `;
 }
 

@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import '../hazards/index.js';
 import '../reagents/index.js';
 import '../reckoning/colour-method.js';
+import { linesOf } from './items-at-hand.js';
 import { preparedFolder } from './prepared-files.js';
 import { preparations } from './prepared.js';
 
@@ -16,7 +17,7 @@ const asciiJson = (data: unknown): string =>
 function write(name: string, data: unknown): void {
   const file = join(preparedFolder, `${name}.json`);
   mkdirSync(dirname(file), { recursive: true });
-  writeFileSync(file, asciiJson(data));
+  writeFileSync(file, Array.isArray(data) ? linesOf(data, asciiJson) : asciiJson(data));
 }
 
 /** Every table as its compiled module gives it, by room and name: `tables/chemistry/metals`. */
@@ -27,7 +28,8 @@ async function writeTables(): Promise<void> {
     .filter((path) => path.endsWith('.js'));
   for (const path of modules) {
     const exported = (await import(`./compiled/${path}`)) as Readonly<Record<string, () => unknown>>;
-    for (const rows of Object.values(exported)) write(`tables/${path.replace(/\.js$/, '')}`, rows());
+    const rows = Object.entries(exported).find(([name]) => name.endsWith('Table'))![1];
+    write(`tables/${path.replace(/\.js$/, '')}`, rows());
   }
 }
 

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { ItemsAtHand } from './items-at-hand.js';
 import { packageFolder } from '../package-folder.js';
 
 /** Folder of what `src/tables/prepare.ts` wrote. */
@@ -21,4 +22,11 @@ export function readPreparedFile(name: string): string | undefined {
   } catch {
     return undefined;
   }
+}
+
+/** Rows of a table as they were prepared, of which those are parsed that are asked for. */
+export function preparedRows<Row>(table: string): ItemsAtHand<Row> {
+  const text = readPreparedFile(`tables/${table}`);
+  if (text === undefined) throw new Error(`the table ${table} was not prepared; npm run build prepares it`);
+  return new ItemsAtHand(text);
 }

@@ -2,6 +2,8 @@
 // Where nothing was prepared (tests on the sources, a browser, another program), it is reckoned when it is first
 // asked for.
 
+import { ItemsAtHand, listOf, listsByKey } from './items-at-hand.js';
+
 const makers = new Map<string, () => unknown>();
 let readPrepared: (name: string) => string | undefined = () => undefined;
 
@@ -18,18 +20,69 @@ export function prepared<Data>(name: string, make: () => unknown): () => Data {
 }
 
 /**
+ * A list that follows from the tables alone, and of which few items are asked for.
+ * @returns what gives the item at a place from 0
+ */
+export function preparedList<Item>(name: string, make: () => readonly unknown[]): (place: number) => Item {
+  makers.set(name, make);
+  let at: ((place: number) => Item) | undefined;
+  const look = (): ((place: number) => Item) => {
+    const text = readPrepared(name);
+    if (text === undefined) {
+      const items = plain(make()) as readonly Item[];
+      return (place) => items[place]!;
+    }
+    const items = new ItemsAtHand<Item>(text);
+    return (place) => items.at(place);
+  };
+  return (place) => (at ??= look())(place);
+}
+
+type Lookup<Value> = (key: string) => Value | undefined;
+
+/**
+ * Values by key that follow from the tables alone, and of which few are asked for.
+ * @param make gives every key with its value, in data that JSON keeps; of two of one key the later counts
+ */
+export function preparedByKey<Value>(
+  name: string,
+  make: () => Iterable<readonly [key: string, value: unknown]>,
+): Lookup<Value> {
+  return lookup(name, make, () => {
+    const values = new Map(plain([...make()]) as readonly (readonly [string, Value])[]);
+    return (key) => values.get(key);
+  });
+}
+
+/**
  * Answers to what is asked of texts that stand in the tables, where they were prepared; none where they were not, since
  * then each is cheaper to find when it is asked for.
  * @param make gives every text with its answer
  */
-export function preparedAnswers<Answer>(
+export const preparedAnswers = <Answer>(
   name: string,
   make: () => readonly (readonly [text: string, answer: Answer])[],
-): () => ReadonlyMap<string, Answer> {
-  makers.set(name, make);
-  let answers: ReadonlyMap<string, Answer> | undefined;
-  return () => (answers ??= new Map(JSON.parse(readPrepared(name) ?? '[]') as readonly (readonly [string, Answer])[]));
+): Lookup<Answer> => lookup<Answer>(name, make, () => () => undefined);
+
+/** @param otherwise what looks where nothing was prepared */
+function lookup<Value>(
+  name: string,
+  make: () => Iterable<readonly [key: string, value: unknown]>,
+  otherwise: () => Lookup<Value>,
+): Lookup<Value> {
+  makers.set(name, () => listsByKey(make()));
+  let find: Lookup<Value> | undefined;
+  const prepare = (): Lookup<Value> => {
+    const text = readPrepared(name);
+    if (text === undefined) return otherwise();
+    const lists = new ItemsAtHand<readonly (readonly [string, Value])[]>(text);
+    return (key) => lists.at(listOf(key, lists.length)).find(([one]) => one === key)?.[1];
+  };
+  return (key) => (find ??= prepare())(key);
 }
+
+/** Data as JSON keeps it. */
+const plain = (data: unknown): unknown => JSON.parse(JSON.stringify(data));
 
 /** Says where what was prepared is read; a name of which nothing is there is answered with undefined. */
 export function takePreparedFrom(read: (name: string) => string | undefined): void {

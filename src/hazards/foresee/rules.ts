@@ -6,8 +6,8 @@ import { acidsTable } from '../../tables/compiled/hazards/foresee/acids.js';
 import { gasesTable } from '../../tables/compiled/hazards/foresee/gases.js';
 import { groupsTable } from '../../tables/compiled/hazards/foresee/groups.js';
 import { mixingHeatsTable } from '../../tables/compiled/hazards/foresee/mixing-heats.js';
-import { pairsTable, type PairsRow } from '../../tables/compiled/hazards/foresee/pairs.js';
-import { thermalTable, type ThermalRow } from '../../tables/compiled/hazards/foresee/thermal.js';
+import { pairsRow, pairsTable, type PairsRow } from '../../tables/compiled/hazards/foresee/pairs.js';
+import { thermalRow, thermalTable, type ThermalRow } from '../../tables/compiled/hazards/foresee/thermal.js';
 import { prepared } from '../../tables/prepared.js';
 import { readConditions, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
@@ -135,21 +135,21 @@ const pairPlaces = prepared<Places>('pairs-by-group', () => placesByGroup(rarest
 const heatPlaces = prepared<Places>('heats-by-group', () => placesByGroup(thermalTable().map(({ of }) => of)));
 
 /** Rows at the places of groups that are present, in the table's order. */
-function rowsAmong<Row>(rows: readonly Row[], places: Places, present: ReadonlySet<string>): readonly Row[] {
+function rowsAmong<Row>(rowAt: (place: number) => Row, places: Places, present: ReadonlySet<string>): readonly Row[] {
   const found = new Set<number>();
   for (const group of present) for (const at of places[group] ?? []) found.add(at);
-  return [...found].sort((a, b) => a - b).map((at) => rows[at]!);
+  return [...found].sort((a, b) => a - b).map(rowAt);
 }
 
 /** The rules of mixing of which every side has one of the groups that are present, in the table's order. */
 export const pairRulesAmong = (present: ReadonlySet<string>): readonly PairRule[] =>
-  rowsAmong(pairsTable(), pairPlaces(), present)
+  rowsAmong(pairsRow, pairPlaces(), present)
     .filter((row) => sides.every((side) => row[side].length === 0 || row[side].some((group) => present.has(group))))
     .map(pairRuleOfRow);
 
 /** The rules of heating of which one of the groups is present, in the table's order. */
 export const heatRulesAmong = (present: ReadonlySet<string>): readonly HeatRule[] =>
-  rowsAmong(thermalTable(), heatPlaces(), present).map(heatRuleOfRow);
+  rowsAmong(thermalRow, heatPlaces(), present).map(heatRuleOfRow);
 
 alsoInTables(() => [
   // Words of the tests that are no formulae do no harm among them.

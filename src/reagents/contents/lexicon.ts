@@ -8,7 +8,7 @@ import { heatWordsTable } from '../../tables/compiled/reagents/heat-words.js';
 import { knownSubstancesTable } from '../../tables/compiled/reagents/known-substances.js';
 import { namedMaterialsTable } from '../../tables/compiled/reagents/named-materials.js';
 import { soldAsTable } from '../../tables/compiled/reagents/sold-as.js';
-import { prepared } from '../../tables/prepared.js';
+import { prepared, preparedByKey, preparedList } from '../../tables/prepared.js';
 import { constituents, dryComposition } from '../constituents.js';
 import { formulaInAnyCase } from '../formulae-in-any-case.js';
 import { materialNamed } from '../names.js';
@@ -163,10 +163,10 @@ function build(): Lexicon {
 
 type ProductMeaning = Extract<Meaning, { kind: 'product' }>;
 
-/** The same as data: decimals as text, and what is sold under several names once. */
-interface LexiconData {
-  readonly meanings: Readonly<Record<string, Exclude<Meaning, ProductMeaning> | number>>;
-  readonly words: Readonly<Record<string, readonly [kinds: readonly PhraseWordKind[], celsius: number | null]>>;
+/** A key's entry as data: what it means (a product by its place), and what it says of a state. */
+interface EntryData {
+  readonly means?: Exclude<Meaning, ProductMeaning> | number;
+  readonly word?: readonly [kinds: readonly PhraseWordKind[], celsius: number | null];
 }
 
 let built: (Lexicon & { readonly products: readonly ProductMeaning['variants'][] }) | undefined;
@@ -182,38 +182,26 @@ function builtOnce(): NonNullable<typeof built> {
   return built;
 }
 
-/** It lies in so many parts, of which a phrase needs few. */
-const parts = 16;
-const partOf = (key: string): number => key.charCodeAt(0) % parts;
-
-function dataOf(part: number): LexiconData {
+function* entries(): Iterable<readonly [string, EntryData]> {
   const { meanings, words, products } = builtOnce();
   const places = new Map(products.map((variants, place) => [JSON.stringify(variants), place]));
-  const here = <Value>(all: ReadonlyMap<string, Value>): (readonly [string, Value])[] =>
-    [...all].filter(([key]) => partOf(key) === part);
-  return {
-    meanings: Object.fromEntries(
-      here(meanings).map(([key, meaning]) => [
-        key,
-        meaning.kind === 'product' ? places.get(JSON.stringify(meaning.variants))! : meaning,
-      ]),
-    ),
-    words: Object.fromEntries(here(words).map(([key, { kinds, celsius }]) => [key, [[...kinds], celsius ?? null]])),
-  };
+  for (const key of new Set([...meanings.keys(), ...words.keys()])) {
+    const [meaning, word] = [meanings.get(key), words.get(key)];
+    const means = meaning?.kind === 'product' ? places.get(JSON.stringify(meaning.variants))! : meaning;
+    yield [
+      key,
+      { ...(means !== undefined && { means }), ...(word && { word: [[...word.kinds], word.celsius ?? null] }) },
+    ];
+  }
 }
 
-const lexiconParts = Array.from({ length: parts }, (_, part) =>
-  prepared<LexiconData>(`lexicon/${part}`, () => dataOf(part)),
-);
-const productParts = Array.from({ length: parts }, (_, part) =>
-  prepared<Readonly<Record<string, ProductMeaning['variants']>>>(`lexicon/products-${part}`, () =>
-    Object.fromEntries([...builtOnce().products.entries()].filter(([place]) => place % parts === part)),
-  ),
-);
+const entryOf = preparedByKey<EntryData>('lexicon', entries);
+/** Decimals as text, and what is sold under several names once. */
+const productVariantsAt = preparedList<ProductMeaning['variants']>('lexicon-products', () => builtOnce().products);
 
 /** A product by its place among the data, under a name that it is sold by. */
 function productAt(place: number, name: string): ProductMeaning {
-  const variants = productParts[place % parts]!()[place]!.map(({ name: variant, contents }) => ({
+  const variants = productVariantsAt(place).map(({ name: variant, contents }) => ({
     name: variant,
     contents: contents.map(({ percentHigh, ...content }) => ({
       ...content,
@@ -223,13 +211,9 @@ function productAt(place: number, name: string): ProductMeaning {
   return { kind: 'product', name, variants };
 }
 
-/** What stands under a key of some data; not what every object has, as `constructor`. */
-const under = <Value>(data: Readonly<Record<string, Value>>, key: string): Value | undefined =>
-  Object.hasOwn(data, key) ? data[key] : undefined;
-
 /** What a key of the tables means. */
 function meaningOfKey(key: string): Meaning | undefined {
-  const meaning = key === '' ? undefined : under(lexiconParts[partOf(key)]!().meanings, key);
+  const meaning = key === '' ? undefined : entryOf(key)?.means;
   return typeof meaning === 'number' ? productAt(meaning, key) : meaning;
 }
 
@@ -237,7 +221,7 @@ const phraseWords = new Map<string, PhraseWord | undefined>();
 
 function phraseWordOfKey(key: string): PhraseWord | undefined {
   if (!phraseWords.has(key)) {
-    const told = key === '' ? undefined : under(lexiconParts[partOf(key)]!().words, key);
+    const told = key === '' ? undefined : entryOf(key)?.word;
     if (phraseWords.size >= 20_000) phraseWords.clear();
     phraseWords.set(key, told && { kinds: new Set(told[0]), ...(told[1] !== null && { celsius: told[1] }) });
   }
@@ -290,15 +274,14 @@ export function meaningOf(text: string): Meaning | undefined {
 /** What some words say of a state. @example phraseWordOf('screw-top')?.kinds.has('closed') // true */
 export const phraseWordOf = (text: string): PhraseWord | undefined => phraseWordOfKey(phraseKey(text));
 
+const vocabularyData = prepared<readonly string[]>('vocabulary', () => [
+  ...new Set([...entries()].flatMap(([key]) => key.split(' '))),
+]);
+
 let vocabulary: ReadonlySet<string> | undefined;
 
 /** Every single word of every name and of every word of state. */
 export function wordsKnown(): ReadonlySet<string> {
-  vocabulary ??= new Set(
-    [
-      ...lexiconParts.flatMap((part) => Object.keys(part().meanings)),
-      ...lexiconParts.flatMap((part) => Object.keys(part().words)),
-    ].flatMap((key) => key.split(' ')),
-  );
+  vocabulary ??= new Set(vocabularyData());
   return vocabulary;
 }
