@@ -66,7 +66,7 @@ function surroundingsOf(values: Parameters<Command['run']>[0]['values']): Surrou
 }
 
 const heatNotRead = (text: string): string =>
-  `--heat ‘${text}’ was not read, so that heat is NOT judged: give a temperature, like '400 °C' or ` + `'cherry red'.`;
+  `--heat ‘${text}’ was not read, so that heat is NOT judged: give a temperature, like '400 °C' or 'cherry red'.`;
 const roomNotRead = (text: string): string =>
   `--room ‘${text}’ was not read, so that sums are for ${assumedRoom} m³: give a volume, like '25 m3', or length x ` +
   `width x height, like '2 x 3 x 2.4 m'.`;

@@ -381,6 +381,7 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   open_standing: 'evaporating',
   swept_up: 'swept',
   soaked_in: 'soaked',
+  in_the_eyes: 'eyes',
 };
 
 /** Groups that are no substance: a flame, a vessel, a place. */

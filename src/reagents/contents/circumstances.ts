@@ -37,6 +37,7 @@ export const toldByWords = [
   'wet',
   'swept',
   'soaked',
+  'eyes',
   'cured',
 ] as const;
 
