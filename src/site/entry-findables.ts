@@ -76,9 +76,10 @@ export class EntryFindables {
 
   private takePiece(piece: number): void {
     const before = (this.kept.getLarge(pieceKey(piece)) ?? []) as readonly KeptFindable[];
-    for (const [number, key, json] of before)
-      if (this.keys.get(number) === key) this.places.set(number, this.spool.put(json));
-      else this.changed.add(piece);
+    const same = before.filter(([number, key]) => this.keys.get(number) === key);
+    if (same.length < before.length) this.changed.add(piece);
+    const places = this.spool.putAll(same.map(([, , json]) => json));
+    for (const [at, [number]] of same.entries()) this.places.set(number, places[at]!);
   }
 
   private keepPiece(piece: number): void {

@@ -17,11 +17,20 @@ export class LineSpool {
   constructor(private readonly file: string) {}
 
   put(line: string): LinePlace {
-    const { file, at } = this;
-    const all = Buffer.from(line);
-    writeFileSync(file, all, { flag: at === 0 ? 'w' : 'a' });
-    this.at += all.length;
-    return { file, at, bytes: all.length };
+    return this.putAll([line])[0]!;
+  }
+
+  /** Puts down many at once. */
+  putAll(lines: readonly string[]): LinePlace[] {
+    if (lines.length === 0) return [];
+    const { file } = this;
+    const all = lines.map((line) => Buffer.from(line));
+    writeFileSync(file, Buffer.concat(all), { flag: this.at === 0 ? 'w' : 'a' });
+    return all.map(({ length: bytes }) => {
+      const { at } = this;
+      this.at += bytes;
+      return { file, at, bytes };
+    });
   }
 }
 

@@ -8,11 +8,11 @@ import type { JournalModel } from '../crosslinks/model.js';
 import type { Kept } from '../kept/kept.js';
 import { systematicNames } from '../reckoning/names.js';
 import type { SiteFile } from './assets.js';
-import { countWords } from './search-counts.js';
+import { countWords, type CountedWords } from './search-counts.js';
 import { littleWords, searchKey, shelfOf } from './search-key.js';
-import { shelveNames } from './search-names.js';
+import { NameShelves } from './search-names.js';
 import { everything, type Findable } from './search-things.js';
-import { vocabularyOf } from './search-vocabulary.js';
+import { VocabularyCount } from './search-vocabulary.js';
 
 /** The index could not be made: the indexer did not start, or came to its end too early. */
 export class SearchFault extends Error {}
@@ -67,8 +67,8 @@ const mostTimes = 2;
  * nothing: the little ones, and the digits of decimals (the numbers of entries are names).
  * A first query loads half as much as with the text as it stands.
  */
-function indexedWords(one: Findable): string {
-  return (one.counted ?? countWords(one)).texts
+function indexedWords({ texts }: CountedWords): string {
+  return texts
     .filter(([word]) => !littleWords.has(word) && !/^\d{1,3}$/.test(word))
     .sort(([word], [other]) => (word < other ? -1 : 1))
     .map(([word, times]) => `${word} `.repeat(Math.min(mostTimes, times)))
@@ -87,16 +87,32 @@ function thingsByPiece(files: readonly { readonly path: string; readonly content
   return Object.fromEntries(pieces.sort((one, other) => one[1] - other[1]));
 }
 
+/** What is gathered of all things, in one going through them: each is read when it is asked for. */
+class Gathered {
+  readonly names = new NameShelves();
+  readonly vocabulary = new VocabularyCount();
+  readonly things: Findable['thing'][] = [];
+  readonly words: SiteFile[] = [];
+
+  /** @returns the words of a thing as the library is given them */
+  take({ thing, names, words, counted = countWords({ thing, names, words }) }: Findable, at: number): string {
+    this.things.push(thing);
+    this.names.take(at, names);
+    this.vocabulary.take(counted);
+    if (words !== '') this.words.push(json(`words/${at}`, words));
+    return indexedWords(counted);
+  }
+}
+
 async function textFiles(
   index: PagefindIndex,
   all: readonly Findable[],
-  language: string,
-  progress: Progress,
+  { language, gathered, progress }: { readonly language: string; gathered: Gathered; readonly progress: Progress },
 ): Promise<SiteFile[]> {
   for (let from = 0; from < all.length; from += atOnce) {
     const records = all
       .slice(from, from + atOnce)
-      .map((one, at) => ({ url: String(from + at), content: indexedWords(one), language }));
+      .map((one, at) => ({ url: String(from + at), content: gathered.take(one, from + at), language }));
     await Promise.all(records.map((record) => index.addCustomRecord(record)));
     progress(Math.min(from + atOnce, all.length), all.length);
   }
@@ -106,17 +122,17 @@ async function textFiles(
       .filter((file) => !stock.test(file.path))
       .map((file) => ({ address: `/find/${file.path}`, content: file.content })),
     json('pieces', thingsByPiece(files)),
-    ...all.flatMap(({ words }, at) => (words === '' ? [] : [json(`words/${at}`, words)])),
+    ...gathered.words,
   ];
 }
 
-function nameFiles(all: readonly Findable[]): SiteFile[] {
-  const letters = lettersFor(all.length);
-  const names = shelveNames(all, letters);
+function nameFiles({ things, ...gathered }: Gathered): SiteFile[] {
+  const letters = lettersFor(things.length);
+  const names = gathered.names.end(letters);
   const meanings = otherwise();
-  const vocabulary = vocabularyOf(all);
-  const batches = Array.from({ length: Math.ceil(all.length / thingsAtOnce) }, (_, at) =>
-    all.slice(at * thingsAtOnce, (at + 1) * thingsAtOnce),
+  const vocabulary = gathered.vocabulary.end();
+  const batches = Array.from({ length: Math.ceil(things.length / thingsAtOnce) }, (_, at) =>
+    things.slice(at * thingsAtOnce, (at + 1) * thingsAtOnce),
   );
   return [
     json('index', {
@@ -124,16 +140,11 @@ function nameFiles(all: readonly Findable[]): SiteFile[] {
       vocabulary: [...vocabulary.keys()].sort(),
       otherwise: [...meanings.keys()].sort(),
       letters,
-      things: all.length,
+      things: things.length,
       atOnce: thingsAtOnce,
     }),
     ...[...names].map(([shelf, content]) => json(`names/${shelfFile(shelf)}`, content)),
-    ...batches.map((batch, at) =>
-      json(
-        `things/${at}`,
-        batch.map(({ thing }) => thing),
-      ),
-    ),
+    ...batches.map((batch, at) => json(`things/${at}`, batch)),
     ...[...vocabulary].map(([letter, words]) => json(`vocabulary/${shelfFile(letter)}`, words)),
     ...[...meanings].map(([letter, called]) => json(`otherwise/${shelfFile(letter)}`, called)),
   ];
@@ -186,6 +197,7 @@ export const searchIndex = (
     if (!index) throw new SearchFault(`the indexer did not start (${errors.join('; ')})`);
     const all = everything(model, entries, kept);
     const language = model.journal.settings.language.split('-')[0] ?? 'en';
-    const texts = await textFiles(index, all, language, progress);
-    return [...texts, ...nameFiles(all)];
+    const gathered = new Gathered();
+    const texts = await textFiles(index, all, { language, gathered, progress });
+    return [...texts, ...nameFiles(gathered)];
   });

@@ -9,27 +9,36 @@ type ShelvedName = readonly [text: string, bearers: readonly number[]];
 /** So many things of one relation bear a name in the index, the last made; a word borne by more tells little. */
 const mostBearers = 60;
 
-/** Names by shelf. */
-export function shelveNames(all: readonly Findable[], letters: number): ReadonlyMap<string, readonly ShelvedName[]> {
-  const bearers = new Map<string, Map<string, [thing: number, relation: number]>>();
-  all.forEach(({ names }, thing) => {
+/** Gathers names thing by thing, and puts them on shelves. */
+export class NameShelves {
+  private readonly bearers = new Map<string, Map<number, number>>();
+
+  /** @param thing its number in the index */
+  take(thing: number, names: Findable['names']): void {
     for (const { text, as } of names) {
-      const borne = bearers.get(text) ?? new Map<string, [number, number]>();
+      let borne = this.bearers.get(text);
+      if (!borne) this.bearers.set(text, (borne = new Map()));
       // A thing bears a name once, in the relation that says most.
       const relation = relations.indexOf(as);
-      const before = borne.get(String(thing));
-      if (!before || before[1] > relation) borne.set(String(thing), [thing, relation]);
-      bearers.set(text, borne);
+      const before = borne.get(thing);
+      if (before === undefined || before > relation) borne.set(thing, relation);
     }
-  });
-  const shelves = new Map<string, ShelvedName[]>();
-  for (const [text, borne] of bearers) {
-    const kept = relations.flatMap((_, relation) =>
-      [...borne.values()].filter(([, as]) => as === relation).slice(-mostBearers),
-    );
-    const name: ShelvedName = [text, kept.flat()];
-    for (const shelf of new Set(searchWords(text).map((word) => shelfOf(word, letters))))
-      shelves.set(shelf, [...(shelves.get(shelf) ?? []), name]);
   }
-  return shelves;
+
+  /** Names by shelf. @param letters by how many letters shelves are told apart */
+  end(letters: number): ReadonlyMap<string, readonly ShelvedName[]> {
+    const shelves = new Map<string, ShelvedName[]>();
+    for (const [text, borne] of this.bearers) {
+      const kept = relations.flatMap((_, relation) =>
+        [...borne].filter(([, as]) => as === relation).slice(-mostBearers),
+      );
+      const name: ShelvedName = [text, kept.flat()];
+      for (const shelf of new Set(searchWords(text).map((word) => shelfOf(word, letters)))) {
+        const names = shelves.get(shelf);
+        if (names) names.push(name);
+        else shelves.set(shelf, [name]);
+      }
+    }
+    return shelves;
+  }
 }

@@ -1,7 +1,6 @@
 // The journal's own words: by them a misspelt one is noticed, and the nearest is offered.
-import { countWords, type CountedWords } from './search-counts.js';
+import type { CountedWords } from './search-counts.js';
 import { shelfOf } from './search-key.js';
-import type { Findable } from './search-things.js';
 
 /** Words under one letter, the commonest first. */
 export interface Vocabulary {
@@ -22,30 +21,35 @@ interface Counted {
   inText: boolean;
 }
 
-/** Words by their first letter; numbers are nobody's misspelling, but are known. */
-export function vocabularyOf(all: readonly Findable[]): ReadonlyMap<string, Vocabulary> {
-  const counted = new Map<string, Counted>();
-  const count = (words: CountedWords['texts'], worth: number, inText: boolean): void => {
+/** Gathers words thing by thing. */
+export class VocabularyCount {
+  private readonly counted = new Map<string, Counted>();
+
+  take({ texts, names }: CountedWords): void {
+    this.count(names, nameCounts, false);
+    this.count(texts, 1, true);
+  }
+
+  /** Words by their first letter; numbers are nobody's misspelling, but are known. */
+  end(): ReadonlyMap<string, Vocabulary> {
+    const byLetter = new Map<string, { texts: string[]; names: string[] }>();
+    const inOrder = [...this.counted].sort(([one, x], [other, y]) => y.times - x.times || (one < other ? -1 : 1));
+    for (const [word, { inText }] of inOrder) {
+      const letter = shelfOf(word, 1);
+      const shelf = byLetter.get(letter) ?? { texts: [], names: [] };
+      const list = inText ? shelf.texts : shelf.names;
+      if (list.length < mostWords) list.push(word);
+      byLetter.set(letter, shelf);
+    }
+    return byLetter;
+  }
+
+  private count(words: CountedWords['texts'], worth: number, inText: boolean): void {
     for (const [word, times] of words) {
-      const one = counted.get(word) ?? { times: 0, inText: false };
+      let one = this.counted.get(word);
+      if (!one) this.counted.set(word, (one = { times: 0, inText: false }));
       one.times += times * worth;
       one.inText ||= inText && !/^\d{1,3}$/.test(word);
-      counted.set(word, one);
     }
-  };
-  for (const one of all) {
-    const { texts, names } = one.counted ?? countWords(one);
-    count(names, nameCounts, false);
-    count(texts, 1, true);
   }
-  const byLetter = new Map<string, { texts: string[]; names: string[] }>();
-  const inOrder = [...counted].sort(([one, x], [other, y]) => y.times - x.times || (one < other ? -1 : 1));
-  for (const [word, { inText }] of inOrder) {
-    const letter = shelfOf(word, 1);
-    const shelf = byLetter.get(letter) ?? { texts: [], names: [] };
-    const list = inText ? shelf.texts : shelf.names;
-    if (list.length < mostWords) list.push(word);
-    byLetter.set(letter, shelf);
-  }
-  return byLetter;
 }
