@@ -121,6 +121,8 @@ function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
 /** Endings of the second word of a salt's name, also where the last letter was forgotten. */
 const endsAsSalt = /[a-z]{2}(?:[aiy]te?|[iy]de?|[a-z]te)s?$/i;
 
+const radical = /^[a-z]{2,}yl$/i;
+
 const isElement = ({ meaning }: Extract<Item, { kind: 'name' }>): boolean =>
   meaning.kind === 'stuff' && /^[A-Z][a-z]?$/.test(meaning.formula);
 
@@ -143,7 +145,12 @@ function respeltSaltAt(tokens: readonly Token[], at: number, next: string): Take
 function saltOfElementAt(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
   if (item.kind !== 'name' || !isElement(item)) return undefined;
   const next = textAt(tokens, at + words, at + words + 1);
-  if (next === undefined || !endsAsSalt.test(next) || knownAt(tokens, at + words)) return undefined;
+  if (next === undefined || knownAt(tokens, at + words)) return undefined;
+  const last = textAt(tokens, at + words + 1, at + words + 2);
+  // `potassium amyl xanthogenate`: an organic radical stands between.
+  if (radical.test(next) && last !== undefined && endsAsSalt.test(last))
+    return { item: { kind: 'unknown', text: `${item.text} ${next} ${last}`, depth: item.depth }, words: words + 2 };
+  if (!endsAsSalt.test(next)) return undefined;
   const respelt = words === 1 ? respeltSaltAt(tokens, at, next) : undefined;
   if (respelt) return respelt;
   return { item: { kind: 'unknown', text: `${item.text} ${next}`, depth: item.depth }, words: words + 1 };
