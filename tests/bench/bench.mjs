@@ -1,4 +1,5 @@
-// npm run bench [-- 100 1000]: publishes generated journals of so many entries and prints, side by side and from one run,
+// npm run bench [-- 1 100 1000]: publishes generated journals of so many entries (whole rounds of the demonstration's; the
+// first is the demonstration itself) and prints, side by side and from one run,
 // the bare yardstick (Markdown to HTML of the same bodies with the same libraries), publications, what an edit costs,
 // the reading copy's refresh, memory and sizes. --large adds 10,000 entries, --no-search leaves the search index out.
 import { execFile } from 'node:child_process';
@@ -12,7 +13,7 @@ import { makeJournal } from './journal.mjs';
 
 const run = promisify(execFile);
 const given = process.argv.slice(2).filter((one) => /^\d+$/.test(one));
-const counts = given.length > 0 ? given.map(Number) : [100, 1000];
+const counts = given.length > 0 ? given.map(Number) : [1, 100, 1000];
 if (process.argv.includes('--large')) counts.push(10_000);
 const withSearch = !process.argv.includes('--no-search');
 const demo = fileURLToPath(new URL('../../content', import.meta.url));
@@ -67,7 +68,7 @@ const percent = (value, other) => `${((100 * value) / other).toFixed(1)} %`;
 const mb = (bytes) => `${(bytes / 1e6).toFixed(1)} MB`;
 const kb = (bytes) => `${(bytes / 1e3).toFixed(1)} kB`;
 
-/** Names of the lines, and what each says of a column; wall time, and processor time where it says so. */
+/** Names of the lines, and what each says of a column and of all of them; wall time, and processor time where it says so. */
 const lines = [
   ['Entries', ({ entries }) => String(entries)],
   ['Yardstick: bare Markdown to HTML, one thread', ({ yardstick }) => ms(yardstick.wall)],
@@ -92,6 +93,11 @@ const lines = [
   ['  peak memory', ({ searched }) => (searched ? `${searched.full.peak.toFixed(0)} MB` : '–')],
   ['  after an edit of words', ({ searched }) => (searched ? percent(searched.words.wall, searched.full.wall) : '–')],
   ['Save to refreshed page', ({ refresh }) => `${ms(refresh.wall)}, processor ${ms(refresh.processor)}`],
+  [
+    '  against the first column',
+    ({ refresh }, [first]) =>
+      `${times(refresh.wall, first.refresh.wall)}, processor ${times(refresh.processor, first.refresh.processor)}`,
+  ],
   ['Pages, all files', ({ sizes }) => `${mb(sizes.pages)}, ${mb(sizes.all)}`],
   [
     'Entry page with styles: median',
@@ -107,7 +113,7 @@ try {
   const columns = [];
   for (const count of counts) columns.push(await column(count, folder));
   for (const [name, say] of lines)
-    process.stdout.write(`${name.padEnd(46)}${columns.map((one) => say(one).padStart(28)).join('')}\n`);
+    process.stdout.write(`${name.padEnd(46)}${columns.map((one) => say(one, columns).padStart(32)).join('')}\n`);
   const load = [before, loadavg()[0]].map((one) => one.toFixed(1)).join(' and ');
   process.stdout.write(`Load of the machine before and after: ${load}. What is shown with links was drawn before.\n`);
 } finally {
