@@ -98,9 +98,9 @@ const tableDryCompositions = preparedAnswers('dry-compositions', () =>
 
 /** Dry composition in Hill order, without looking for ions; the text itself where it is no formula. */
 export function dryComposition(written: string): string {
-  const before = tableDryCompositions(written) ?? dryRead.get(written);
+  const before = dryRead.get(written);
   if (before !== undefined) return before;
-  const found = readDryComposition(written);
+  const found = tableDryCompositions(written) ?? readDryComposition(written);
   if (dryRead.size < 5000) dryRead.set(written, found);
   return found;
 }

@@ -3,6 +3,7 @@
 import { once } from '../once.js';
 import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
 import { otherLanguagesTable } from '../tables/compiled/reagents/other-languages.js';
+import { prepared } from '../tables/prepared.js';
 
 type Part = 'metal' | 'anion' | 'adjective' | 'shape' | 'name' | 'word';
 
@@ -18,12 +19,13 @@ const keyOf = (text: string): string =>
     .replace(/\s+/g, ' ')
     .trim();
 
-const words = once((): Readonly<Record<Part, ReadonlyMap<string, string>>> => {
-  const of = (part: Part): ReadonlyMap<string, string> =>
-    new Map(
+/** By part and key; of two words of one key the later. */
+const words = prepared<Readonly<Record<Part, Readonly<Record<string, string>>>>>('other-languages', () => {
+  const of = (part: Part): Readonly<Record<string, string>> =>
+    Object.fromEntries(
       otherLanguagesTable()
         .filter((row) => row.part === part)
-        .flatMap(({ words: all, means }) => all.map((word): [string, string] => [keyOf(word), means])),
+        .flatMap(({ words: all, means }) => all.map((word) => [keyOf(word), means] as const)),
     );
   return {
     metal: of('metal'),
@@ -34,6 +36,8 @@ const words = once((): Readonly<Record<Part, ReadonlyMap<string, string>>> => {
     word: of('word'),
   };
 });
+const wordOf = (part: Part, key: string): string | undefined =>
+  Object.hasOwn(words()[part], key) ? words()[part][key] : undefined;
 
 const englishOf = once((): Readonly<Record<'cation' | 'anion', ReadonlySet<string>>> => {
   const of = (part: string): ReadonlySet<string> =>
@@ -46,10 +50,10 @@ const englishOf = once((): Readonly<Record<'cation' | 'anion', ReadonlySet<strin
 });
 
 const metalOf = (word: string): string | undefined =>
-  words().metal.get(word) ?? (englishOf().cation.has(word) ? word : undefined);
+  wordOf('metal', word) ?? (englishOf().cation.has(word) ? word : undefined);
 const anionOf = (word: string): string | undefined =>
-  words().anion.get(word) ?? (englishOf().anion.has(word) ? word : undefined);
-const secondOf = (word: string): string | undefined => anionOf(word) ?? words().shape.get(word);
+  wordOf('anion', word) ?? (englishOf().anion.has(word) ? word : undefined);
+const secondOf = (word: string): string | undefined => anionOf(word) ?? wordOf('shape', word);
 
 /** `kupfer(ii)`: a metal, perhaps with its state. */
 function metalWithState(word: string): string | undefined {
@@ -79,7 +83,7 @@ function ofTwoWords(text: string): string | undefined {
   const [named, told] = [metalOf(metal), secondOf(second)];
   if (named !== undefined && told !== undefined) return `${named} ${told}`;
   const [first = '', last = '', ...more] = text.split(' ');
-  const cation = more.length > 0 ? undefined : words().adjective.get(last);
+  const cation = more.length > 0 ? undefined : wordOf('adjective', last);
   const anion = cation === undefined ? undefined : anionOf(first);
   return anion === undefined ? undefined : `${cation} ${anion}`;
 }
@@ -97,5 +101,5 @@ const isEnglish = (text: string): boolean => {
 export function inEnglish(name: string): string | undefined {
   const key = keyOf(name);
   if (key === '' || isEnglish(key)) return undefined;
-  return words().name.get(key) ?? words().word.get(key) ?? compound(key) ?? ofTwoWords(key);
+  return wordOf('name', key) ?? wordOf('word', key) ?? compound(key) ?? ofTwoWords(key);
 }

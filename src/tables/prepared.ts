@@ -55,14 +55,16 @@ export function preparedByKey<Value>(
 }
 
 /**
- * Answers to what is asked of texts that stand in the tables, where they were prepared; none where they were not, since
- * then each is cheaper to find when it is asked for.
+ * Answers to what is asked of texts that stand in the tables, where they were prepared. Where they were not, each is
+ * cheaper to find when it is asked for.
  * @param make gives every text with its answer
+ * @param otherwise finds it where nothing was prepared; none where the caller does
  */
 export const preparedAnswers = <Answer>(
   name: string,
-  make: () => readonly (readonly [text: string, answer: Answer])[],
-): Lookup<Answer> => lookup<Answer>(name, make, () => () => undefined);
+  make: () => Iterable<readonly [text: string, answer: Answer]>,
+  otherwise: Lookup<Answer> = () => undefined,
+): Lookup<Answer> => lookup<Answer>(name, make, () => otherwise);
 
 /** @param otherwise what looks where nothing was prepared */
 function lookup<Value>(

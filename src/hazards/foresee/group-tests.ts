@@ -3,7 +3,10 @@
 // none.
 import { elements } from '../../chemistry/index.js';
 import { dryComposition, type Constituents } from '../../reagents/constituents.js';
+import { once } from '../../once.js';
 import { acidsTable } from '../../tables/compiled/hazards/foresee/acids.js';
+import { groupsTable } from '../../tables/compiled/hazards/foresee/groups.js';
+import { preparedAnswers } from '../../tables/prepared.js';
 
 /** How far a liquid's strength is known, for the conditions of rules; Infinity stands for undiluted or unknown. */
 export interface Concentration {
@@ -223,6 +226,34 @@ function amineTest({ atoms, dry, amino, kind, ions }: Constituents): number {
 /** % above which a lye or a hypochlorite is sold as granules and not as a solution. Common practice, no source. */
 const solidFrom = 60;
 
+/** A formula of a test without its units: `C3Cl3N3O3` of `C3Cl3N3O3*3`. */
+const formulaIn = (word: string): string => word.split('*')[0]!;
+
+const testedFormulae = once((): readonly string[] => {
+  const words = groupsTable().flatMap(({ test }) => test.split('|').map((one) => one.trim().split(/\s+/)));
+  return [...new Set(words.filter(([kind]) => kind === 'formula').flatMap(([, ...rest]) => rest.map(formulaIn)))];
+});
+
+/** Formulae in the tests of groups that are a substance of this dry composition. */
+const testedAs = preparedAnswers<readonly string[]>(
+  'tested-formulae',
+  () => {
+    const byComposition = new Map<string, string[]>();
+    for (const formula of testedFormulae()) {
+      const dry = dryComposition(formula);
+      byComposition.set(dry, [...(byComposition.get(dry) ?? []), formula]);
+    }
+    return byComposition;
+  },
+  (dry) => testedFormulae().filter((formula) => dryComposition(formula) === dry),
+);
+/** Every group asks for the same substance one after the other. */
+let testedLast: { readonly dry: string; readonly as: readonly string[] } | undefined;
+function formulaeTestedAs(dry: string): readonly string[] {
+  if (testedLast?.dry !== dry) testedLast = { dry, as: testedAs(dry) ?? [] };
+  return testedLast.as;
+}
+
 /**
  * `formula C3Cl3N3O3*3`: one of these substances, with so many units. `formula H2SO4 above 70`, `formula P4 no-water`,
  * `formula SO3 solid`: perhaps only so strong.
@@ -230,7 +261,8 @@ const solidFrom = 60;
 function formulaTest(words: readonly string[], substance: Constituents, strength: Concentration): number {
   const bound = words.findIndex((word) => word === 'above' || word === 'stated');
   const listed = (bound >= 0 ? words.slice(0, bound) : words).filter((word) => word !== 'no-water' && word !== 'solid');
-  const found = listed.find((written) => dryComposition(written.split('*')[0]!) === substance.dry);
+  const same = formulaeTestedAs(substance.dry);
+  const found = listed.find((word) => same.includes(formulaIn(word)));
   if (found === undefined) return 0;
   const units = Number(found.split('*')[1] ?? 1);
   if (words.includes('no-water') && (substance.water > 0 || strength.solution)) return 0;
