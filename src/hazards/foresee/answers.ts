@@ -39,8 +39,10 @@ function lookForGases(text: string): ReadonlySet<string> {
     for (const [alias, formula] of all) if (alias === name) named.add(formula);
     left = left.replaceAll(` ${name} `, ' . ').replaceAll(` ${name}s `, ' . ');
   }
+  const anyCase = text.toLowerCase();
   for (const formula of gases().keys()) {
     const bare = formula.replace(/[()]/g, '');
+    if (!anyCase.includes(bare.toLowerCase())) continue;
     if (
       bare.length > 2
         ? new RegExp(`(?<![A-Za-z0-9])${bare}(?![A-Za-z0-9])`, /\d/.test(bare) ? 'i' : '').test(text)

@@ -8,7 +8,7 @@ import { groupsTable } from '../../tables/compiled/hazards/foresee/groups.js';
 import { mixingHeatsTable } from '../../tables/compiled/hazards/foresee/mixing-heats.js';
 import { pairsRow, pairsTable, type PairsRow } from '../../tables/compiled/hazards/foresee/pairs.js';
 import { thermalRow, thermalTable, type ThermalRow } from '../../tables/compiled/hazards/foresee/thermal.js';
-import { prepared } from '../../tables/prepared.js';
+import { prepared, preparedByKey } from '../../tables/prepared.js';
 import { readConditions, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
 
@@ -105,10 +105,14 @@ const heatRuleOfRow = onceFor(heatRuleOf);
 export const pairRules = once((): readonly PairRule[] => pairsTable().map(pairRuleOfRow));
 export const heatRules = once((): readonly HeatRule[] => thermalTable().map(heatRuleOfRow));
 
+const placeOfRule = preparedByKey<number>('pairs-by-rule', () =>
+  pairsTable().map(({ rule }, place) => [rule, place] as const),
+);
+
 /** The rule of mixing that goes by an id. */
 export function pairRuleNamed(id: string): PairRule | undefined {
-  const row = pairsTable().find(({ rule }) => rule === id);
-  return row && pairRuleOfRow(row);
+  const place = placeOfRule(id);
+  return place === undefined ? undefined : pairRuleOfRow(pairsRow(place));
 }
 
 const sidesOf = (row: PairsRow): readonly (readonly string[])[] =>
