@@ -14,6 +14,8 @@ export type Condition =
   | { readonly kind: 'flame' }
   /** Words do not say that it is spread out flat, or under water. */
   | { readonly kind: 'unspread' }
+  /** Nothing wets it, and it is not damp either: it flies about. */
+  | { readonly kind: 'loose' }
   /** That side weighs at least so much, where its amount is known. */
   | { readonly kind: 'weighs'; readonly side: Side; readonly grams: number }
   /** That side weighs at least so much, or its amount is not known. */
@@ -27,14 +29,17 @@ export type Condition =
       readonly unit: '%' | 'M';
     };
 
+/** Conditions that are one word. */
+const plainConditions = ['dry', 'acid', 'damp', 'flame', 'unspread', 'loose'] as const;
+
 /** Alternatives, each a list of conditions that must all hold. An empty text always holds. */
 export function readConditions(text: string): readonly (readonly Condition[])[] {
   if (text.trim() === '') return [[]];
   return text.split(' or ').map((alternative) =>
     alternative.split(' and ').map((part) => {
       const words = part.trim();
-      if (words === 'dry' || words === 'acid' || words === 'damp' || words === 'flame' || words === 'unspread')
-        return { kind: words };
+      const word = plainConditions.find((one) => one === words);
+      if (word) return { kind: word };
       const hot = /^hot (\d+)$/.exec(words);
       if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
       const weighs = /^([abc]) weighs (\d+)$/.exec(words);

@@ -47,10 +47,15 @@ function foreseeMixed(mixture: Mixture): Foresight {
   };
 }
 
+/** What a name was taken as where it stands in the pot more than once, in whatever order. */
+const allOf = (before: readonly string[] | undefined, contents: readonly string[]): readonly string[] =>
+  before ? [...new Set([...before, ...contents])].sort() : contents;
+
 /** What names were taken as: first the content that the gravest hazard comes from; what threatens nothing, last. */
 function worstFirst(taken: readonly ContentsTaken[], found: readonly FoundHazard[]): readonly ContentsTaken[] {
   const gravestFirst = [...found].sort((a, b) => bySeverity(a.foreseen, b.foreseen));
-  const byName = new Map(taken.map(({ name, contents }) => [name, contents]));
+  const byName = new Map<string, readonly string[]>();
+  for (const { name, contents } of taken) byName.set(name, allOf(byName.get(name), contents));
   return [...byName].sort().map(([name, contents]) => {
     const placeOf = (content: string): number => {
       const place = gravestFirst.findIndex(({ members }) =>

@@ -301,6 +301,7 @@ function hasTest(words: readonly string[], substance: Constituents): number {
     'no-element': substance.kind === 'element',
     'no-sulfide': has(substance, 'sulfide'),
     'no-sulfate': onlySulfate(substance),
+    'no-trioxide': substance.dry === dryComposition('As2O3') || substance.dry === dryComposition('As4O6'),
   };
   if (words.some((word) => barred[word])) return 0;
   return substance.atoms.get(words.includes('no-sulfate') ? 'S' : symbols[0]!) ?? 0;

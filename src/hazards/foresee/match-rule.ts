@@ -120,6 +120,8 @@ function mixtureHolds(
       return resolved.circumstances.has(condition.kind);
     case 'unspread':
       return !resolved.circumstances.has('spread') || resolved.circumstances.has('heap');
+    case 'loose':
+      return !resolved.ingredients.some(({ watery }) => watery);
     case 'weighs':
       return (gramsOf(members[condition.side]) ?? 0) >= condition.grams;
     case 'may-weigh':

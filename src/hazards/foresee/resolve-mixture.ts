@@ -382,6 +382,8 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   swept_up: 'swept',
   soaked_in: 'soaked',
   in_the_eyes: 'eyes',
+  machined: 'machined',
+  swallowed: 'swallowed',
 };
 
 /** Groups that are no substance: a flame, a vessel, a place. */

@@ -38,6 +38,9 @@ export const toldByWords = [
   'swept',
   'soaked',
   'eyes',
+  'machined',
+  'swallowed',
+  'laid',
   'cured',
 ] as const;
 

@@ -331,6 +331,10 @@ export function readPhrase(text: string): Phrase {
 const isMoltenThing = ({ melted, names }: OpenPart): boolean =>
   melted && names.some(({ meaning }) => !(meaning.kind === 'stuff' && /^H2O$/.test(meaning.formula)));
 
+/** A lid that is off closes nothing, and dust that water lays does not fly. */
+const isTakenBack = (one: Circumstance, found: ReadonlySet<PhraseWordKind | Circumstance>): boolean =>
+  (one === 'closed' && found.has('open')) || (one === 'airborne' && found.has('laid'));
+
 /** s in a microwave oven, and °C of what stands in it for less and for longer. Common practice, no source. */
 const microwaveHeats: readonly (readonly [belowSeconds: number, celsius: number])[] = [
   [45, 50],
@@ -404,7 +408,7 @@ function readAnew(text: string): Phrase {
   const nameless = Math.max(...reader.parts.map((part) => celsiusOf(part) ?? -Infinity));
   return {
     parts: parts.map((part) => partOf(part, found.has('cool'))),
-    circumstances: new Set(circumstances.filter((one) => found.has(one) && !(one === 'closed' && found.has('open')))),
+    circumstances: new Set(circumstances.filter((one) => found.has(one) && !isTakenBack(one, found))),
     unaccounted: reader.parts.flatMap(unaccountedIn),
     leftOut: reader.parts.flatMap(leftOutIn),
     heatUnstated: reader.heatUnstated && !reader.parts.some(({ quantities }) => quantities.some(isTold)),
