@@ -33,6 +33,14 @@ export const keptNowhere: Kept = {
   putPacked: () => undefined,
 };
 
+/**
+ * What something is kept under that is made of some inputs. Where nothing is kept nothing is looked for, and the inputs
+ * need not be told from others.
+ * @param name of what is made; different things made of the same inputs have different names
+ */
+export const keyUnder = (kept: Kept, name: string, inputs: () => unknown): string =>
+  kept === keptNowhere ? '' : `${name} ${identityOf(inputs())}`;
+
 /** Keeps what was asked for since the turn before the last, so that it does not grow without end. */
 export class KeptInMemory implements Kept {
   private readonly all = new Map<string, { value: unknown; asked: number }>();
@@ -97,7 +105,7 @@ export class KeptForOneRun implements Kept {
  * @param make gives plain data, never undefined
  */
 export function madeOf<T>(kept: Kept, name: string, inputs: unknown, make: () => T): T {
-  const key = `${name} ${identityOf(inputs)}`;
+  const key = keyUnder(kept, name, () => inputs);
   const before = kept.get(key);
   if (before !== undefined) return before as T;
   const made = make();

@@ -79,6 +79,12 @@ class AtHand {
   }
 }
 
+/**
+ * What is at hand of what is kept. What one reckoning of a journal has made, as where threads share it beforehand, the
+ * next does not load again.
+ */
+const atHandOf = onceFor((_kept: Kept) => new AtHand());
+
 const rowsKey = (identity: string): string => `rows ${identity}`;
 
 /** What of an entry has a part in its reckoning. */
@@ -134,7 +140,7 @@ class JournalReckoning {
   private readonly lots = new Map<string, LotSource>();
   private readonly sources: Sources;
   private readonly settings: ReckoningSettings;
-  private readonly atHand = new AtHand();
+  private readonly atHand: AtHand;
 
   constructor(
     journal: DrawnUpon,
@@ -142,6 +148,7 @@ class JournalReckoning {
     private readonly kept: Kept,
   ) {
     this.settings = settingsOf(journal);
+    this.atHand = atHandOf(kept);
     this.sources = new Sources({
       settings: this.settings,
       shelf: journal.shelf.reagents,

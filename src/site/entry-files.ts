@@ -4,7 +4,7 @@
 import { join } from 'node:path';
 import type { Shelf } from '../journal/entry.js';
 import { identityOf } from '../kept/inputs.js';
-import type { Kept } from '../kept/kept.js';
+import { keyUnder, type Kept } from '../kept/kept.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { comparedMade, comparedText } from './compared.js';
 import { entriesFile, entryLine } from './data.js';
@@ -89,7 +89,7 @@ export class EntryFiles {
     this.spool = new LineSpool(spoolIn(staging.folder, 0));
     this.findables = new LineSpool(findablesIn(staging.folder, 0));
     for (const { number, address, inputs } of comparedMade(plan.model)) {
-      const key = `file ${identityOf([address, inputs])}`;
+      const key = keyUnder(of.kept, 'file', () => [address, inputs]);
       if (!this.takeOver(address, key)) this.toCompare.set(number, key);
     }
     this.isNew = !this.takeOver(entriesFile, this.linesInputs);
@@ -135,7 +135,7 @@ export class EntryFiles {
   }
 
   private get linesInputs(): string {
-    return `file ${identityOf([entriesFile, this.identities])}`;
+    return keyUnder(this.of.kept, 'file', () => [entriesFile, this.identities]);
   }
 
   private get identities(): readonly string[] {

@@ -1,7 +1,6 @@
 // Every page of a site into staging: taken over where it is made of the same as when it was published last, else
 // rendered; where entries are many, other threads render the pages of those that they have reckoned.
-import { identityOf } from '../kept/inputs.js';
-import type { Kept } from '../kept/kept.js';
+import { keyUnder, type Kept } from '../kept/kept.js';
 import { portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import { splitAddress } from './context.js';
 import { addressesOfEntry } from './entry-pages.js';
@@ -37,13 +36,11 @@ interface ToRender {
   readonly key: string;
 }
 
-const keyOf = ({ address, inputs }: SitePage): string => `page ${identityOf([address, ...inputs])}`;
-
 /** Takes over what is the same as before; the rest has to be rendered. */
 function takeOver({ plan, staging, kept, done }: PageWriting): ToRender[] {
   const toRender: ToRender[] = [];
   for (const page of plan.pages.values()) {
-    const key = keyOf(page);
+    const key = keyUnder(kept, 'page', () => [page.address, ...page.inputs]);
     const record = kept.get(key) as PageRecord | undefined;
     if (record && staging.takeOver({ path: fileOfAddress(page.address), hash: record.hash })) done(page, record);
     else toRender.push({ page, key });
@@ -56,9 +53,9 @@ interface ToPutTogether extends Pick<EntryToRender, 'number' | 'addresses'> {
   readonly work: () => EntryWork;
 }
 
-/** The entries whose pages are among those to render. */
+/** The entries whose pages are among those to render: the last reckoned first, as what is large of them is at hand. */
 function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePlan): ToPutTogether[] {
-  return works.flatMap(({ number, work }) => {
+  return works.toReversed().flatMap(({ number, work }) => {
     const addresses = addressesOfEntry(number).filter((address) => toRender.has(address));
     return addresses.length > 0 ? [{ number, work, addresses }] : [];
   });

@@ -184,10 +184,10 @@ function reagentData(reagent: ReagentPage, lot: LotFacts | null): ReagentPageDat
 /** Jars of the shelf, each with the lot that it holds. */
 type Jar = readonly [ReagentPage, LotFacts | null];
 
-function jarsOf(model: JournalModel): readonly Jar[] {
+function jarsOf(model: JournalModel, kept: Kept): readonly Jar[] {
   const lotOf = lotsIn(model);
   // Several pages are made of a jar: it is read for its identity once.
-  for (const one of model.reagents) identityOf(one);
+  if (kept !== keptNowhere) for (const one of model.reagents) identityOf(one);
   return model.reagents.map((one) => [one, (one.reagent.lot !== undefined && lotOf(one.reagent.lot)) || null]);
 }
 
@@ -293,7 +293,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   identityOf(shared);
   const addresses = addressesOf(model, context);
   const works = worksOf(model, addresses, pictures);
-  const jars = jarsOf(model);
+  const jars = jarsOf(model, kept);
   const list = new PageList(context, addresses);
   const asset = (address: string): string => `${context.base}${address}`;
 

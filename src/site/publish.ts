@@ -5,8 +5,7 @@ import type { JournalModel } from '../crosslinks/model.js';
 import { extendRegister, registerFile, registerRemarks } from '../journal/index.js';
 import { decoded } from '../journal/links.js';
 import { codeVersion } from '../kept/code-version.js';
-import { identityOf } from '../kept/inputs.js';
-import { keptNowhere, type Kept } from '../kept/kept.js';
+import { keptNowhere, keyUnder, type Kept } from '../kept/kept.js';
 import { boundPictures } from '../kept/pictures.js';
 import { KeptOnDisk } from '../kept/store.js';
 import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
@@ -157,7 +156,8 @@ function checkPartLinks(work: Work): void {
 }
 
 /** What a file made of some inputs is kept under. */
-const keyOfFile = (address: string, inputs: unknown): string => `file ${identityOf([address, inputs])}`;
+const keyOfFile = ({ kept }: Pick<Work, 'kept'>, address: string, inputs: unknown): string =>
+  keyUnder(kept, 'file', () => [address, inputs]);
 
 /** Writes a file, or takes it over where it is the same as it was. */
 function writtenAnew({ staging }: Work, address: string, content: FileContent): WrittenFile {
@@ -179,7 +179,7 @@ function takeMade({ staging, kept }: Work, address: string, key: string): Omit<W
 
 /** Takes a file over, or makes and writes it. */
 function writeMade(work: Work, { address, inputs, make }: MadeFile): void {
-  const key = keyOfFile(address, inputs);
+  const key = keyOfFile(work, address, inputs);
   const before = takeMade(work, address, key);
   if (before) return taken(work, before);
   const { bytes, hash } = work.staging.write(address, make());
@@ -200,7 +200,7 @@ async function writeSharePictures(work: Work): Promise<void> {
   const { model, context } = work.plan;
   const cache = join(model.journal.folder, '.pictures');
   const pictures = sharePictures(context, model).filter((picture) => {
-    const before = takeMade(work, picture.address, keyOfFile(picture.address, picture));
+    const before = takeMade(work, picture.address, keyOfFile(work, picture.address, picture));
     if (before) taken(work, before);
     return !before;
   });
@@ -237,12 +237,12 @@ async function writeOther(work: Work, besides: EntryFiles, findables: EntryFinda
   if (work.options.search ?? true) await timed(work, 'search', () => writeSearch(work, findables));
 }
 
-const searchKey = (model: JournalModel): string => `search ${identityOf(whatIsSearched(model))}`;
+const searchKey = (kept: Kept, model: JournalModel): string => keyUnder(kept, 'search', () => whatIsSearched(model));
 
 /** The search index, made anew only where something that can be found has changed. */
 async function writeSearch(work: Work, findables: EntryFindables | undefined): Promise<void> {
   const { plan, staging, kept, options } = work;
-  const key = searchKey(plan.model);
+  const key = searchKey(kept, plan.model);
   const before = kept.get(key) as readonly WrittenFile[] | undefined;
   if (before?.every(staging.takeOver)) {
     for (const file of before) taken(work, file);
@@ -335,7 +335,7 @@ async function publishInto(
     bytes: 0,
   };
   // Where the index is the same, nothing is asked for.
-  const isSearched = (options.search ?? true) && !work.kept.has(searchKey(model));
+  const isSearched = (options.search ?? true) && !work.kept.has(searchKey(work.kept, model));
   const findables = isSearched ? new EntryFindables(model, work.kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
   await timed(work, 'render', () => renderPages(work, besides));

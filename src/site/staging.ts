@@ -112,8 +112,10 @@ export function writerInto(
     makeFolder(dirname(file), made);
     if (isPieces(content)) return { path, ...writePieces(file, content.pieces()) };
     const whole = isOnDisk(content) ? readFileSync(content.file) : content;
-    asNew(file, () => writeFileSync(file, whole, { flag: 'wx' }));
-    return { path, bytes: Buffer.byteLength(whole), hash: contentHash(whole) };
+    // Made bytes once: to write, to count and to hash.
+    const bytes = typeof whole === 'string' ? Buffer.from(whole) : whole;
+    asNew(file, () => writeFileSync(file, bytes, { flag: 'wx' }));
+    return { path, bytes: bytes.length, hash: contentHash(bytes) };
   };
 }
 
