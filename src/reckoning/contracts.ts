@@ -342,6 +342,8 @@ export interface ReckoningGist {
   readonly lotsTaken: readonly LotTaken[];
   readonly jarsTaken?: readonly JarTaken[];
   readonly foreseen?: readonly DangerGist[];
+  /** What the entry is found by: its signal word, what may follow, and that something in it is unknown. */
+  readonly hazards: readonly string[];
 }
 
 /** So much of a sample's amounts and of its colour as rows of lists show. */

@@ -26,6 +26,15 @@ const dangerGists = ({ foreseen = [] }: DangersReckoning): readonly DangerGist[]
     .filter(({ severity }) => severity !== 'note')
     .map(({ rule, title, severity, partners }) => ({ rule, title, severity, partners }));
 
+/** Hazards that an entry can be found by: signal word, foreseen dangers, unknown substances. */
+const hazardsOf = ({ box, foreseen = [] }: DangersReckoning): readonly string[] => [
+  ...new Set([
+    ...(box.signalWord ? [`signal word ${box.signalWord}`] : []),
+    ...foreseen.filter(({ severity }) => severity !== 'note').map(({ consequence }) => consequence),
+    ...(box.unknown.length > 0 ? ['substance without hazard data'] : []),
+  ]),
+];
+
 /** Of an object the keys that are there. */
 function only<Whole extends object, Key extends keyof Whole>(whole: Whole, keys: readonly Key[]): Pick<Whole, Key> {
   const there = keys.filter((key) => whole[key] !== undefined);
@@ -89,5 +98,6 @@ export function gistOf(
     lotsTaken: amounts.lotsTaken ?? [],
     ...(amounts.jarsTaken && { jarsTaken: amounts.jarsTaken }),
     ...(foreseen.length > 0 && { foreseen }),
+    hazards: hazardsOf(dangers),
   };
 }

@@ -72,17 +72,6 @@ const withParts = (name: string): string[] => {
   return [name, ...(parts.length > 1 ? parts.filter((part) => part.length > 2) : [])];
 };
 
-/** Hazards an entry can be found by: signal word, foreseen dangers, unknown substances. */
-export function hazardsOf({ dangers }: ReckonedEntry): string[] {
-  return [
-    ...new Set([
-      ...(dangers.box.signalWord ? [`signal word ${dangers.box.signalWord}`] : []),
-      ...(dangers.foreseen ?? []).filter((one) => one.severity !== 'note').map((one) => one.consequence),
-      ...(dangers.box.unknown.length > 0 ? ['substance without hazard data'] : []),
-    ]),
-  ];
-}
-
 /** Whether samples are one colour in one light and two in another. */
 const metameric = ({ appearance }: ReckonedEntry): boolean =>
   (appearance.pairs ?? []).some((pair) => pair.metameric !== undefined);
@@ -142,7 +131,7 @@ function entryThing({ reckoned, rows, elementNames }: FoundBy): Thing {
     families,
     status: entry.status,
     year: entry.date.slice(0, 4),
-    hazards: hazardsOf(reckoned),
+    hazards: reckoned.gist.hazards,
     order: {
       date: Number(entry.date.replaceAll('-', '')),
       // More than 100 % is no good yield: it stands last.
@@ -355,7 +344,7 @@ export function searchChoices(model: JournalModel): SearchChoices {
     elements: model.series.map(({ element, name }) => ({ symbol: element, name })),
     families: model.families.map(({ family }) => family).sort((a, b) => familyOrder(a) - familyOrder(b)),
     statuses: [...new Set(model.entries.map(({ entry }) => entry.status))],
-    hazards: [...new Set(model.entries.flatMap(hazardsOf))].sort(),
+    hazards: [...new Set(model.entries.flatMap(({ gist }) => gist.hazards))].sort(),
     years: [...new Set(model.entries.map(({ entry }) => entry.date.slice(0, 4)))].sort().reverse(),
   };
 }
