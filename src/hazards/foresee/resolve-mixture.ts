@@ -284,6 +284,10 @@ function noteCircumstances(into: Gathered, at: number, read: ReagentContents): v
   if ((read.celsius ?? 0) > boilsDryFrom && !read.onHob) into.hotterThanHob = true;
 }
 
+/** °C that the words tell, of the whole or of what they name. */
+const hottestIn = ({ celsius = roomCelsius, contents }: ReagentContents): number =>
+  Math.max(celsius, ...contents.map(({ reagent }) => reagent.celsius ?? roomCelsius));
+
 function gather({ ingredients }: Mixture): Gathered {
   const into: Gathered = {
     ingredients: [],
@@ -304,8 +308,9 @@ function gather({ ingredients }: Mixture): Gathered {
     gatherContents(into, ingredient, at, read);
     noteCircumstances(into, at, read);
     const isUnnamed = reagent.substance === undefined && read.contents.every(({ variant }) => variant === 'water');
-    if (isUnnamed) into.heat = Math.max(into.heat, read.celsius ?? roomCelsius);
-    if (read.heatUnstated) into.heated.add(read.namesNothing ? everything : `${at}.`);
+    // A torch plays on whatever is put together, not only on what it is named with.
+    if (isUnnamed || read.circumstances.has('burner')) into.heat = Math.max(into.heat, hottestIn(read));
+    if (read.heatUnstated) into.heated.add(isUnnamed ? everything : `${at}.`);
     if (read.melted) into.melted = true;
     if (read.circumstances.has('unwashed')) gatherResidues(into, at);
     into.taken.push(...contentsTaken(reagent.name, read));

@@ -105,15 +105,30 @@ const isPlainByForm = (text: string): boolean =>
   /^non-/i.test(text) ||
   /^[A-Za-z]$/.test(text);
 
-/** A misspelt word put right, with the words behind it; the name that it begins, or undefined. */
+/** How far behind the first word of a name a misspelt one is put right: `black oxide of manganes`. */
+const respeltWithin = 4;
+
+/** Spellings of a word that nothing knows: as it stands, and without the `s` that may be no plural. */
+function spellingsOf(word: string): readonly string[] {
+  const key = phraseKey(word);
+  if (wordsKnown().has(key)) return [];
+  const plain = word.toLowerCase();
+  return [...new Set([...nearestWords(key, wordsKnown()), ...(plain === key ? [] : nearestWords(plain, wordsKnown()))])];
+}
+
+/** A misspelt word put right in the name that begins here, of which it is the first or one of the next; or undefined. */
 function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
-  const first = textAt(tokens, at, at + 1)!;
-  for (const spelling of nearestWords(phraseKey(first), wordsKnown())) {
-    const tried = tokens.map(
-      (token, place): Token => (place === at && token.kind === 'word' ? { ...token, text: spelling } : token),
-    );
-    const taken = knownAt(tried, at);
-    if (taken?.item.kind === 'name') return { item: { ...taken.item, respelt: true }, words: taken.words };
+  for (let wrong = at; wrong < at + respeltWithin; wrong += 1) {
+    const word = textAt(tokens, wrong, wrong + 1);
+    if (word === undefined) return undefined;
+    for (const spelling of spellingsOf(word)) {
+      const tried = tokens.map(
+        (token, place): Token => (place === wrong && token.kind === 'word' ? { ...token, text: spelling } : token),
+      );
+      const taken = knownAt(tried, at);
+      if (taken?.item.kind === 'name' && taken.words > wrong - at)
+        return { item: { ...taken.item, respelt: true }, words: taken.words };
+    }
   }
   return undefined;
 }

@@ -239,7 +239,7 @@ class Reader {
     }
     if (kinds.has('purpose')) this.purpose = true;
     else if (kinds.has('join')) this.join(text);
-    const counts = this.behindName || alwaysHot.test(text);
+    const counts = this.behindName || kinds.has('burner') || alwaysHot.test(text);
     if (this.negated && this.statesNegated > 0) {
       this.statesNegated -= 1;
       if (!kinds.has('join')) return;
