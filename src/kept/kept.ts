@@ -1,5 +1,6 @@
 // What was made before and is kept: found again by the identity of all that it was made of.
 import { identityOf } from './inputs.js';
+import { PackFile } from './pack-file.js';
 import { pack, unpack } from './packed.js';
 
 /** Keeps plain data by text keys that say everything the data were made of. What is not there is made anew. */
@@ -73,10 +74,10 @@ export class KeptInMemory implements Kept {
   readonly putPacked = (key: string, packed: Uint8Array): void => this.put(key, unpack(packed));
 }
 
-/** Keeps for one run what it makes; what is large is packed, so that many entries take little room. */
+/** Keeps for one run what it makes; what is large lies packed on the disk, so that many entries take little room. */
 export class KeptForOneRun implements Kept {
   private readonly texts = new Map<string, string>();
-  private readonly packs = new Map<string, Uint8Array>();
+  private readonly packs = new PackFile();
 
   readonly get = (key: string): unknown => {
     const json = this.texts.get(key);
@@ -94,7 +95,7 @@ export class KeptForOneRun implements Kept {
   };
   readonly putLarge = (key: string, value: unknown): void => this.putPacked(key, pack(value));
   readonly putPacked = (key: string, packed: Uint8Array): void => {
-    this.packs.set(key, packed);
+    this.packs.put(key, packed);
   };
 }
 

@@ -59,11 +59,11 @@ const kept: Kept = {
   },
 };
 const reckoned = new Map<number, ReckonedEntry>();
-let reckon: (entry: Entry) => ReckonedEntry;
+let reckon: ((entry: Entry) => ReckonedEntry) | undefined;
 let render: (one: EntryToRender) => EntryDone;
 
 function reckonAll(entries: readonly Entry[]): ReckonedThere {
-  for (const entry of entries) if (!reckoned.has(entry.number)) reckoned.set(entry.number, reckon(entry));
+  for (const entry of entries) if (!reckoned.has(entry.number)) reckoned.set(entry.number, reckon!(entry));
   return { small: made.small.splice(0), large: made.large.splice(0) };
 }
 
@@ -95,6 +95,8 @@ function renderingInto({ shared, folder, shelf }: WorkerStart): (one: EntryToRen
       const file = write(address, rendered.html);
       return { address, file, record: recordOf(address, rendered, file, site) };
     });
+    // An entry is asked for once.
+    reckoned.delete(number);
     return {
       number,
       pages,
@@ -110,6 +112,8 @@ answering({
   },
   reckon: reckonAll,
   staging: (start: WorkerStart) => {
+    // All is reckoned: what would hold each entry is let go, and so is each entry when its pages are there.
+    reckon = undefined;
     render = renderingInto(start);
   },
   render: (some: readonly EntryToRender[]) => some.map((one) => render(one)),

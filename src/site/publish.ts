@@ -12,8 +12,6 @@ import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions }
 import { lastFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { ReadingNotes } from '../journal/read.js';
-import type { Accepted } from '../remarks/accepted.js';
-import type { Cause } from '../remarks/causes.js';
 import { remark, type Remark } from '../remarks/remark.js';
 import { worthThreads } from '../reckoning/in-threads.js';
 import { Threads } from '../threads.js';
@@ -29,7 +27,7 @@ import { EntryFiles } from './entry-files.js';
 import { EntryFindables } from './entry-findables.js';
 import { feeds, sitemap } from './feeds.js';
 import { handedOver } from './handed-over.js';
-import { quietly, type LockOwner } from './lock.js';
+import { quietly } from './lock.js';
 import { contentHash } from './manifest.js';
 import type { PartLink } from './markdown.js';
 import { namedFiles } from './named-files.js';
@@ -39,52 +37,12 @@ import { partRemarks } from './part-links.js';
 import { planSite, whatIsSearched, type SitePlan } from './plan.js';
 import { withRegistered } from './register-file.js';
 import { citations } from './citations.js';
+import type { Publication, PublishOptions } from './publication.js';
 import { sharePictures } from './share-picture-list.js';
 import { SiteLinks, type DeadLink } from './site-links.js';
 import { fileOfAddress, refuseJournal, stage, type Stamps, type Staging, type WrittenFile } from './staging.js';
 
-export interface PublishOptions {
-  /** Folder the site will stand in. */
-  readonly to: string;
-  /** Planned and running entries too. */
-  readonly drafts?: boolean;
-  /** Default true. */
-  readonly search?: boolean;
-  /** Sheets of labels of every entry too. Default false. */
-  readonly labels?: boolean;
-  /** Pictures that are shown with links. Default true. */
-  readonly sharePictures?: boolean;
-  readonly progress?: (stage: string, done: number, of: number) => void;
-  /** How many threads work on the entries; 0 and 1: this one alone. Default: by the work and the machine. */
-  readonly threads?: number;
-  /** `false` makes everything anew, and keeps nothing for the next time. Default: true. */
-  readonly keep?: boolean;
-  /**
-   * Of a site of so many files the former one stays beside it, so that the next need not make all its folders again.
-   * Default: 1000.
-   */
-  readonly spareFrom?: number;
-  /** Milliseconds to wait for another publication of the same site. Default: a minute. */
-  readonly patience?: number;
-  /** Called once when another publication has to be waited for. */
-  readonly onWait?: (owner: LockOwner | undefined) => void;
-}
-
-export interface Publication {
-  /** False where errors stopped it; the old site is then as it was. */
-  readonly published: boolean;
-  readonly remarks: readonly Remark[];
-  /** The same by cause, where it was published. */
-  readonly causes?: readonly Cause[];
-  /** Warnings that the maker accepts, and that are not among the remarks. */
-  readonly accepted?: readonly Accepted[];
-  readonly entries: number;
-  readonly pages: number;
-  readonly bytes: number;
-  /** What lies in the site's folder besides and was left as it is: `CNAME`, `.git/`. */
-  readonly kept: readonly string[];
-  readonly took: Readonly<Record<string, number>>;
-}
+export type { Publication, PublishOptions } from './publication.js';
 
 /** The work of one publication: where it is written, and what has come of it so far. */
 interface Work {

@@ -1,10 +1,11 @@
 // What is kept is found again by what it was made of, and by nothing else; what is damaged, old or of other code is not.
-import { readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { codeVersion } from '../../src/kept/code-version.js';
 import { identify, identityOf } from '../../src/kept/inputs.js';
-import { KeptInMemory, madeOf } from '../../src/kept/kept.js';
+import { KeptForOneRun, KeptInMemory, madeOf } from '../../src/kept/kept.js';
 import { KeptOnDisk } from '../../src/kept/store.js';
 import { folderOf } from '../journal-folder.js';
 
@@ -113,6 +114,34 @@ describe('what is kept on the disk', () => {
   });
   it('is out of the sight of git', () => {
     expect(readFileSync(join(filled(), '.kept/.gitignore'), 'utf8')).toBe('*\n');
+  });
+});
+
+describe('what is kept for one run', () => {
+  const [key, value] = ['one', { words: 'x'.repeat(5000) }];
+  const before = process.env['TMPDIR'];
+  afterEach(() => {
+    if (before === undefined) delete process.env['TMPDIR'];
+    else process.env['TMPDIR'] = before;
+  });
+
+  it('lies in a file without a name, and is there again', () => {
+    const temporary = mkdtempSync(join(tmpdir(), 'kept-for-one-run-'));
+    process.env['TMPDIR'] = temporary;
+    const kept = new KeptForOneRun();
+    for (const one of [key, 'other']) kept.putLarge(one, { ...value, one });
+    expect(readdirSync(temporary)).toEqual([]);
+    expect(kept.getLarge(key)).toEqual({ ...value, one: key });
+    expect(kept.getLarge('other')).toEqual({ ...value, one: 'other' });
+    expect([kept.hasLarge(key), kept.hasLarge('third'), kept.getLarge('third')]).toEqual([true, false, undefined]);
+    rmSync(temporary, { recursive: true });
+  });
+
+  it('is held where there is no room for a file', () => {
+    process.env['TMPDIR'] = '/dev/null/nowhere';
+    const kept = new KeptForOneRun();
+    kept.putLarge(key, value);
+    expect(kept.getLarge(key)).toEqual(value);
   });
 });
 

@@ -7,7 +7,7 @@ import { addressesOfEntry, renderEntryPages, type EntryWork } from '../entry-pag
 import { LockTaken, quietly, takeLock, type Lock } from '../lock.js';
 import { recordOf } from '../page-record.js';
 import { splitAddress } from '../context.js';
-import type { Publication, PublishOptions } from '../publish.js';
+import type { Publication, PublishOptions } from '../publication.js';
 import { fileOfAddress, LockLost, realPath, refuseForeign } from '../staging.js';
 import { saidOf, workAgain, type EntryLine } from './entry-again.js';
 import { journalAgain, type EditedFile } from './journal-again.js';
@@ -22,7 +22,7 @@ const mostEdited = 40;
 export const optionsIdentity = ({ drafts, search, labels, sharePictures, spareFrom }: PublishOptions): string =>
   identityOf([drafts ?? false, search ?? true, labels ?? false, sharePictures ?? true, spareFrom ?? null]);
 
-/** Whether it can be told from an edit of words what it changes: sheets of labels and the search index are others too. */
+/** Whether an edit of words changes pages of entries alone: sheets of labels and the search index show words too. */
 export const isForWordsAlone = ({ labels, search, keep }: PublishOptions): boolean =>
   keep !== false && labels !== true && search === false;
 

@@ -7,7 +7,7 @@ import { hashOf } from '../../kept/inputs.js';
 import { addressesOfEntry } from '../entry-pages.js';
 import type { PageRecord } from '../page-record.js';
 import type { SitePlan } from '../plan.js';
-import type { PublishOptions } from '../publish.js';
+import type { PublishOptions } from '../publication.js';
 import { manifestHash } from '../site-folder.js';
 import type { Swapped } from '../staging.js';
 import { lineOf, saidOf } from './entry-again.js';

@@ -4,7 +4,7 @@ import type { Accepted } from '../../remarks/accepted.js';
 import type { Cause } from '../../remarks/causes.js';
 import { factsOf, remark, type RemarkFacts } from '../../remarks/remark.js';
 import type { SharedByEntries } from '../entry-pages.js';
-import type { Publication } from '../publish.js';
+import type { Publication } from '../publication.js';
 
 interface KeptCause extends Pick<Cause, 'count' | 'first'> {
   /** Which of the remarks it is, or one that stands for several. */
