@@ -2,6 +2,7 @@
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Command, ExitCode, Given, Streams } from './command.js';
 import { shownPath, WrongUse } from './command.js';
+import { keptByPublication } from './opened.js';
 
 /** A whole number above 0 from an option. */
 function counted(option: string, value: unknown): number | undefined {
@@ -88,11 +89,12 @@ title, video, address, samples: [{sample, address}]}]}.`,
     if (all ? word !== undefined : word === undefined || !/^\d+$/.test(word) || more.length > 0)
       throw new WrongUse('blurb takes the number of one entry, or --all: masstone blurb 14.');
     for (const option of ['video', 'length']) counted(option, values[option]);
-    const [{ openJournal, hasErrors }, { printRemarks, remarksAsJson }] = await Promise.all([
+    const [{ openJournal, hasErrors }, { printRemarks, remarksAsJson }, kept] = await Promise.all([
       import('../open.js'),
       import('../journal/index.js'),
+      keptByPublication(journal),
     ]);
-    const { model, remarks } = await openJournal(journal, { drafts: true });
+    const { model, remarks } = await openJournal(journal, { drafts: true, kept });
     if (!model) {
       const error = {
         code: 'no-journal',

@@ -64,14 +64,17 @@ export class KeptOnDisk implements Kept {
   /**
    * @param journal folder of the journal
    * @param version what was kept by code of another version is not taken
+   * @param how `toRead`: nothing on the disk is made or changed
    */
   constructor(
     journal: string,
     private readonly version: string,
+    how: { readonly toRead?: boolean } = {},
   ) {
     this.folder = join(journal, keptFolder);
     this.lines = readIndex(join(this.folder, indexFile), version);
-    if (this.lines.size === 0) this.begin();
+    if (how.toRead) this.willWrite = false;
+    else if (this.lines.size === 0) this.begin();
   }
 
   /** Whether nothing was found that could be taken. */

@@ -57,6 +57,24 @@ describe('what is kept on the disk', () => {
   };
   const index = (journal: string): string => join(journal, '.kept/index');
 
+  it('is only read by who says so, also where it is of other code or nothing is there', () => {
+    const journal = filled();
+    const before = readFileSync(index(journal), 'utf8');
+    for (const version of ['v1', 'v2']) {
+      const kept = new KeptOnDisk(journal, version, { toRead: true });
+      expect(kept.isEmpty).toBe(version === 'v2');
+      expect(kept.getLarge('whole')).toEqual(version === 'v1' ? { much: 'x'.repeat(5000) } : undefined);
+      kept.put('small', 'another');
+      kept.putLarge('more', { much: 'y' });
+      kept.end();
+    }
+    expect(readFileSync(index(journal), 'utf8')).toBe(before);
+    expect(readdirSync(join(journal, '.kept/large'))).toHaveLength(1);
+    const empty = folderOf({});
+    new KeptOnDisk(empty, 'v1', { toRead: true }).end();
+    expect(readdirSync(empty)).toEqual([]);
+  });
+
   it('is there in the next run', () => {
     const kept = new KeptOnDisk(filled(), 'v1');
     expect(kept.get('small')).toEqual({ text: 'a\tb\nc', number: 1.5 });
