@@ -6,7 +6,7 @@ import type { Use } from '../journal/schema.js';
 import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
 import { portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import type { PhotographOutcome } from './contracts.js';
-import { mostAtHand, oneByOne, wasReckoned, type DrawnUpon } from './reckon.js';
+import { oneByOne, wasReckoned, type DrawnUpon } from './reckon.js';
 
 /** Entries in one question to a thread, and in one step of this thread. */
 const [mostAsked, mostHere] = [12, 1];
@@ -88,8 +88,11 @@ class ToReckon {
   }
 }
 
+/** Up to so many reckonings are held as they are, about 45 kB each; to pack and unpack more takes a tenth of their time. */
+const mostHeld = 1500;
+
 /** What is kept for the run where nothing is kept longer; little enough need not be packed. */
-const forOneRun = ({ entries }: Journal): Kept => (entries.length > mostAtHand ? new KeptForOneRun() : keptNowhere);
+const forOneRun = ({ entries }: Journal): Kept => (entries.length > mostHeld ? new KeptForOneRun() : keptNowhere);
 
 /**
  * Reckons in threads what was not reckoned before, where that is worth it.

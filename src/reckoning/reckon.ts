@@ -60,7 +60,7 @@ const mostOfOneEntry = 3;
  * So many reckonings that are kept elsewhere are held in memory besides: pages and lists ask for one entry after the
  * other, and what was asked for last is soon asked for again.
  */
-export const mostAtHand = 600;
+const mostAtHand = 600;
 
 /** What was asked for last; what falls out of it is loaded again. */
 class AtHand {
