@@ -78,6 +78,7 @@ export {
 } from './stoichiometry.js';
 export { reading, weighingInput, type MissingFault, type Taken } from './taken.js';
 export {
+  expandedSize,
   expandedUncertainty,
   minus,
   contributionsFrom,
@@ -93,7 +94,7 @@ export {
   withoutUncertainty,
   withUncertainty,
 } from './uncertainty.js';
-export { roundedValue, roundToUncertainty, showWithUnit } from './rounding.js';
+export { roundedValue, roundToUncertainty, showWithUnit, toSignificantDigits } from './rounding.js';
 export {
   grubbs,
   grubbsCritical,

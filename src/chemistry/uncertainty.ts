@@ -111,7 +111,10 @@ const root = (a: UncertainDecimal): number => {
 export const standardUncertainty = (a: UncertainDecimal): Decimal => new UncertaintyDecimal(root(a));
 
 /** Expanded uncertainty U = 2u, about 95 % (GUM 6.2). */
-export const expandedUncertainty = (a: UncertainDecimal): Decimal => new UncertaintyDecimal(2 * root(a));
+export const expandedUncertainty = (a: UncertainDecimal): Decimal => new UncertaintyDecimal(expandedSize(a));
+
+/** The same as an ordinary number, to print or to compare. */
+export const expandedSize = (a: UncertainDecimal): number => 2 * root(a);
 
 /** The same value with only those inputs' contributions that are chosen, e.g. weighing alone. */
 export const contributionsFrom = (a: UncertainDecimal, chosen: (input: string) => boolean): UncertainDecimal => ({

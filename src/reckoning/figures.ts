@@ -1,5 +1,12 @@
 // From measured values to figures: decimals as text for machines, rounded text for readers.
-import { expandedUncertainty, roundedValue, showWithUnit, type UncertainDecimal } from '../chemistry/index.js';
+import {
+  expandedSize,
+  roundedValue,
+  showWithUnit,
+  toSignificantDigits,
+  type Decimal,
+  type UncertainDecimal,
+} from '../chemistry/index.js';
 
 /** A number to show: exact decimal text for machines, rounded text for readers. */
 export interface Figure {
@@ -12,15 +19,18 @@ export interface Figure {
   readonly text: string;
 }
 
-const plain = (value: { toSignificantDigits(digits: number): { toFixed(): string } }, digits: number): string =>
-  value.toSignificantDigits(digits).toFixed();
+/** A value as machines are told it. */
+const plain = (value: Decimal): string => value.toSignificantDigits(12).toFixed();
+
+const uncertaintyOf = (size: number): Pick<Figure, 'uncertainty'> =>
+  size === 0 ? {} : { uncertainty: toSignificantDigits(size, 3) };
 
 /** A figure with its expanded uncertainty (k = 2). @example figure(yield, '%').text // '91.2 ± 0.4 %' */
 export function figure(measured: UncertainDecimal, unit: string): Figure {
-  const uncertainty = expandedUncertainty(measured);
+  const uncertainty = expandedSize(measured);
   return {
-    value: plain(measured.value, 12),
-    ...(!uncertainty.isZero() && { uncertainty: plain(uncertainty, 3) }),
+    value: plain(measured.value),
+    ...uncertaintyOf(uncertainty),
     unit,
     text: showWithUnit(measured, unit, uncertainty),
   };
@@ -32,12 +42,12 @@ export function bareFigure(
   unit: string,
   shownIn: { readonly unit: string; readonly factor: number } = { unit, factor: 1 },
 ): Figure {
-  const uncertainty = expandedUncertainty(measured);
+  const uncertainty = expandedSize(measured);
   const { factor } = shownIn;
-  const value = roundedValue(factor === 1 ? measured.value : measured.value.times(factor), uncertainty.times(factor));
+  const value = roundedValue(factor === 1 ? measured.value : measured.value.times(factor), uncertainty * factor);
   return {
-    value: plain(measured.value, 12),
-    ...(!uncertainty.isZero() && { uncertainty: plain(uncertainty, 3) }),
+    value: plain(measured.value),
+    ...uncertaintyOf(uncertainty),
     unit,
     text: `${value.replace(/^-/, '−')} ${shownIn.unit}`,
   };
