@@ -276,15 +276,21 @@ export function takePortion(portion: Portion, strength: ResolvedStrength = stren
   const mass = formula && molarMass(formula);
   const perMole = mass?.ok && mass.value.middle.value.gt(0) ? mass.value.middle : undefined;
   const unweighable = mass && !mass.ok ? [withItsEnds(mass.fault, formula, amount)] : [];
-  const none = { id, name, ...(formula && { formula }), strength, doubts: [] };
+  const none = { id, name, formula, strength, doubts: [] };
   if (!amount) return { ...none, excess: false, missing: [] };
   if (amount.dimension === 'excess') return { ...none, excess: true, molarMass: perMole, missing: unweighable };
   const measured = asMeasured(amount, portion);
   const held = inEveryUnit(measured, strength, perMole);
   const most = molAtMost(amount, portion, strongest(strength, leastMolarMass(formula)));
   return {
-    ...none,
-    ...held,
+    id,
+    name,
+    formula,
+    strength,
+    mass: held.mass,
+    volume: held.volume,
+    substance: held.substance,
+    pure: held.pure,
     excess: false,
     molarMass: perMole,
     molAtMost: greaterOf(most, held.substance?.value),

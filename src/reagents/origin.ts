@@ -1,6 +1,7 @@
 // What a reagent refers to: a jar of the shelf, a lot that was made here, or nothing but its own words.
 import { parseQuantity, type Quantity } from '../chemistry/index.js';
 import { memoise } from '../memoise.js';
+import { onceFor } from '../once.js';
 import { readAmountWords } from './rough.js';
 import { readReagentText } from './text.js';
 import type {
@@ -50,6 +51,8 @@ function sheetOf({ sds, strength }: ShelfFacts, used: string | undefined): Suppl
 /** Where a reagent comes from, beside its words. */
 export interface Traced {
   readonly written: ReagentWritten;
+  /** The same without its amount, where other uses of its jar say no more either. */
+  readonly kind?: ReagentWritten;
   readonly origin?: ResolvedOrigin;
 }
 
@@ -92,12 +95,12 @@ function withWordsOfName(written: ReagentWritten): ReagentWritten {
   const stated = written.strength ?? written.density;
   return {
     ...written,
-    ...(plainName !== written.name && { plainName }),
-    ...(written.formula === undefined && formula !== undefined && formula !== written.name && { formula }),
-    ...(!stated && strength && { strength }),
-    ...(!stated && density && { density }),
-    ...(!written.purity && purity && { purity }),
-    ...(state && { state }),
+    plainName: plainName === written.name ? undefined : plainName,
+    formula: written.formula ?? (formula === written.name ? undefined : formula),
+    strength: stated ? written.strength : strength,
+    density: stated ? written.density : density,
+    purity: written.purity ?? purity,
+    state,
   };
 }
 
@@ -145,12 +148,28 @@ const shelfKeys = ({ jar }: Facts, use: MeasuredFacts): Pick<ReagentWritten, 'sh
  * @example traceUse({ reagent: 'my-white', amount: '1 g' }, cupboard).written.formula // 'PbCO3', from lot 1/A
  */
 export function traceUse(use: UseFacts, cupboard: Cupboard): Traced {
+  const plain = traceJarAsItStands(use, cupboard);
+  if (plain) return plain;
   const reference = use.lot ?? (typeof use.reagent === 'string' ? use.reagent : (use.reagent?.name ?? 'unnamed'));
   const described = typeof use.reagent === 'object' ? use.reagent : undefined;
   const jar = typeof use.reagent === 'string' ? cupboard.shelf(use.reagent) : jarOf(use.lot, cupboard);
   const lot = use.lot ?? jar?.lot;
   const product = lot === undefined ? undefined : cupboard.lot(lot);
   return { written: factsOf({ jar, described, product, lot, reference }, use), ...originOf(lot, product) };
+}
+
+/** What is said of a jar that holds no lot. */
+const saidOfJar = onceFor((jar: ShelfFacts): ReagentWritten => factsOf({ jar, reference: jar.name }, {}));
+
+/** A use that says of a jar no more than how much is taken of it; undefined where it says more. */
+function traceJarAsItStands(use: UseFacts, cupboard: Cupboard): Traced | undefined {
+  const { reagent, lot, amount, strength, purity, density, 'drop-volume': dropVolume } = use;
+  if (typeof reagent !== 'string' || (lot ?? strength ?? purity ?? density ?? dropVolume) !== undefined)
+    return undefined;
+  const jar = cupboard.shelf(reagent);
+  if (!jar || jar.lot !== undefined) return undefined;
+  const kind = saidOfJar(jar);
+  return { written: { ...kind, written: reagent, amount: amountOf(amount) }, kind };
 }
 
 const jarOf = (lot: string | undefined, cupboard: Cupboard): ShelfFacts | undefined =>

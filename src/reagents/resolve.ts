@@ -86,14 +86,13 @@ function countedAs(what: Identified | undefined, { strength, density, amount }: 
     strength !== undefined ||
     density !== undefined ||
     (amount?.kind === 'measured' && ['volume', 'drops'].includes(amount.quantity.dimension));
-  if (what?.substance.constituents.dry !== 'H5NO' || !dissolved)
-    return { ...(formula && { formula }), ...(strength && { strength }), doubts: [] };
+  if (what?.substance.constituents.dry !== 'H5NO' || !dissolved) return { formula, strength, doubts: [] };
   const ofHydroxide = strength?.dimension === 'mass-percent' && strength.base.gt(mostAmmonia);
   const counted = ofHydroxide ? { ...strength, base: strength.base.times(shareOfAmmonia) } : strength;
   const facts = { written: what.substance.formula, ...(strength && { strength: strength.written }) };
   return {
     formula: ammoniaFormula(),
-    ...(counted && { strength: counted }),
+    strength: counted,
     doubts: [{ code: 'counted-as-ammonia', facts }],
   };
 }
@@ -197,42 +196,40 @@ function portionOf(
     dropVolume,
     named,
     dissolved,
-    ...(written.amount?.kind === 'rough' && { asPoured: true }),
+    asPoured: written.amount?.kind === 'rough' ? true : undefined,
     balance,
   };
 }
 
-/** Resolves what was traced. */
-/** What is known of a thing as it is written, whoever measures it. */
+/** What is known of a thing as it is written, however much is taken of it. */
 interface Known {
   readonly what: Identified | undefined;
-  readonly counted: Counted;
   readonly named: NamedStrength | undefined;
   readonly doubts: readonly Doubt[];
-  /** By the name of the stuff. */
   readonly strengths: Map<string, ResolvedStrength>;
 }
 
 const knownOf = onceFor((written: ReagentWritten): Known => {
   const { name, plainName, alsoCalled, formula, cas, state = [] } = written;
   const what = identify({ name, plainName, alsoCalled, formula, cas, state });
-  const counted = countedAs(what, written);
-  const doubts = [...identityDoubts(written, what), ...counted.doubts];
-  return { what, counted, named: strengthToldBy(what, state), doubts, strengths: new Map() };
+  return { what, named: strengthToldBy(what, state), doubts: identityDoubts(written, what), strengths: new Map() };
 });
 
-/** The strength of a portion of what is known; the same for all portions of one stuff. */
+/** The strength of a portion of what is known; the same for all portions of one stuff that are measured alike. */
 function strengthOnce({ strengths }: Known, portion: Portion): ResolvedStrength {
-  const stuff = portion.stuff ?? portion.id;
-  let strength = strengths.get(stuff);
-  if (!strength) strengths.set(stuff, (strength = strengthOf(portion)));
+  const { id, stuff = id, amount, asPoured, formula } = portion;
+  const key = `${stuff} ${amount?.dimension} ${asPoured} ${formula?.written}`;
+  let strength = strengths.get(key);
+  if (!strength) strengths.set(key, (strength = strengthOf(portion)));
   return strength;
 }
 
-function resolve({ written, origin }: Traced, measuring: Measuring): ResolvedReagent {
+/** Resolves what was traced. */
+function resolve({ written, kind = written, origin }: Traced, measuring: Measuring): ResolvedReagent {
   const { name, state = [], sheet, price, unused = [] } = written;
-  const known = knownOf(written);
-  const { what, counted, named } = known;
+  const known = knownOf(kind);
+  const { what, named } = known;
+  const counted = countedAs(what, written);
   const portion = portionOf(written, counted, named, measuring);
   const strength = strengthOnce(known, portion);
   const taken = what?.substance.roughly ? takenRoughly(portion, strength) : takePortion(portion, strength);
@@ -250,7 +247,7 @@ function resolve({ written, origin }: Traced, measuring: Measuring): ResolvedRea
     price,
     origin,
     unused,
-    doubts: [...known.doubts, ...strength.doubts, ...taken.doubts],
+    doubts: [...known.doubts, ...counted.doubts, ...strength.doubts, ...taken.doubts],
   };
 }
 
