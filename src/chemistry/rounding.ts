@@ -46,10 +46,11 @@ interface FewDigits {
 
 /** The first digits of a positive number as it is written in decimals, rounded half up. */
 function firstDigits(value: Decimal | number, digits: number): FewDigits {
-  const [mantissa = '', exponent] = value.toExponential().split('e');
-  const written = mantissa.replace('.', '').padEnd(digits + 1, '0');
+  const text = value.toExponential();
+  const end = text.indexOf('e');
+  const written = `${text.charAt(0)}${text.slice(2, end)}`.padEnd(digits + 1, '0');
   const whole = Number(written.slice(0, digits)) + Number(written.charAt(digits) >= '5');
-  const place = Number(exponent) - digits + 1;
+  const place = Number(text.slice(end + 1)) - digits + 1;
   return whole === 10 ** digits ? { whole: whole / 10, place: place + 1 } : { whole, place };
 }
 

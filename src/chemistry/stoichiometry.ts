@@ -121,8 +121,8 @@ const asReactant = ({ term, presence, suppliers, amountOfSubstance, extent }: Su
   suppliedBy: suppliers.map(({ id }) => id),
   inExcess: presence === 'in excess' || presence === 'assumed',
   limiting: false,
-  ...(amountOfSubstance && { amountOfSubstance }),
-  ...(extent && { extent }),
+  amountOfSubstance,
+  extent,
 });
 
 /** A reactant beside the one that limits: how much more there is, and what is left of it. */

@@ -45,10 +45,19 @@ export const rectangular = (halfWidth: Decimal | string | number): number => Num
 export const triangular = (halfWidth: Decimal | string | number): number => Number(halfWidth) / Math.sqrt(6);
 
 function combine(a: UncertainDecimal, ofA: number, b: UncertainDecimal, ofB: number): ReadonlyMap<string, number> {
-  if (a.contributions.size === 0 && b.contributions.size === 0) return nothing;
+  if (b.contributions.size === 0) return multiplied(a.contributions, ofA);
+  if (a.contributions.size === 0) return multiplied(b.contributions, ofB);
   const contributions = new Map<string, number>();
-  for (const [input, part] of a.contributions) contributions.set(input, part * ofA);
-  for (const [input, part] of b.contributions) contributions.set(input, (contributions.get(input) ?? 0) + part * ofB);
+  a.contributions.forEach((part, input) => contributions.set(input, part * ofA));
+  b.contributions.forEach((part, input) => contributions.set(input, (contributions.get(input) ?? 0) + part * ofB));
+  return contributions;
+}
+
+/** Nothing changes contributions, so that one times 1 is itself. */
+function multiplied(all: ReadonlyMap<string, number>, factor: number): ReadonlyMap<string, number> {
+  if (all.size === 0 || factor === 1) return all;
+  const contributions = new Map<string, number>();
+  all.forEach((part, input) => contributions.set(input, part * factor));
   return contributions;
 }
 
@@ -85,8 +94,7 @@ export function scaled(a: UncertainDecimal, by: Decimal | string | number): Unce
   return {
     value: a.value.times(factor),
     approximateValue: a.approximateValue * size,
-    contributions:
-      a.contributions.size === 0 ? nothing : new Map([...a.contributions].map(([input, part]) => [input, part * size])),
+    contributions: multiplied(a.contributions, size),
   };
 }
 /** Ten to the power of a measured value: a concentration from a pH is `tenToThe(scaled(pH, -1))`. */
@@ -96,14 +104,14 @@ export function tenToThe(a: UncertainDecimal): UncertainDecimal {
   return {
     value,
     approximateValue,
-    contributions: new Map([...a.contributions].map(([input, part]) => [input, part * approximateValue * Math.LN10])),
+    contributions: multiplied(multiplied(a.contributions, approximateValue), Math.LN10),
   };
 }
 export const sum = (all: readonly UncertainDecimal[]): UncertainDecimal => all.reduce(plus, withoutUncertainty(0));
 
 const root = (a: UncertainDecimal): number => {
   let squares = 0;
-  for (const part of a.contributions.values()) squares += part * part;
+  a.contributions.forEach((part) => (squares += part * part));
   return Math.sqrt(squares);
 };
 
