@@ -8,6 +8,7 @@ import {
   readStandardTest,
   withinTolerance,
   type Difference,
+  type Family,
   type Films,
   type SampleColour,
 } from '../colour/index.js';
@@ -267,16 +268,12 @@ function commonest(names: readonly string[]): string | undefined {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
 }
 
-/** Families that a declared one may have without contradicting a reading. */
-function familiesBeside({ appearance, colour }: ReckonedSample): readonly string[] {
-  if (!colour) return [];
-  const { tintFamily } = appearance;
-  return [
-    colour.family,
-    ...(colour.lab ? familiesNear(colour.lab, borderline) : []),
-    // Dark masstones all come out black; their tints tell them apart.
-    ...(tintFamily && colour.family === 'black' ? [tintFamily] : []),
-  ];
+/** Whether a declared family does not contradict a reading. */
+function mayBeOf(declared: Family, { appearance, colour }: ReckonedSample): boolean {
+  if (!colour) return false;
+  // Dark masstones all come out black; their tints tell them apart.
+  if (colour.family === declared || (colour.family === 'black' && appearance.tintFamily === declared)) return true;
+  return colour.lab !== undefined && familiesNear(colour.lab, borderline).has(declared);
 }
 
 /** A masstone of these families does not read black, however dark it is. */
@@ -307,8 +304,7 @@ function familyOfEntry(
   const common = commonest(measured);
   if (!common) return unmeasuredFamily(declared, commonest(familiesOf(reckoned.filter(isPhotograph))));
   if (!declared) return { family: common, familyBasis: 'measured' };
-  const fits = reckoned.flatMap(familiesBeside).includes(declared);
-  if (fits) return { family: declared, familyBasis: 'measured' };
+  if (reckoned.some((one) => mayBeOf(declared, one))) return { family: declared, familyBasis: 'measured' };
   if (measured.every((family) => family === 'black') && !neverBlack.includes(declared)) {
     findings.add('masstone-reads-black', ['pigment', 'family'], { declared });
     return { family: declared, familyBasis: 'declared' };
@@ -321,7 +317,7 @@ function familyOfEntry(
   return { family: common, familyBasis: 'measured' };
 }
 
-function declaredFamily(written: string | undefined, findings: Findings): string | undefined {
+function declaredFamily(written: string | undefined, findings: Findings): Family | undefined {
   const family = written === undefined ? undefined : familyNamed(written);
   if (written !== undefined && !family)
     findings.add('unknown-family', ['pigment', 'family'], {

@@ -155,19 +155,18 @@ function lookUp(
     const { name, substance, origin } = reagent;
     const lotFacts = origin && context.lot(origin.lot);
     // What is only roughly of a formula is not reckoned with it.
-    const { formula: parsed, ...unknown } = reagent.portion;
-    const measure = substance?.roughly ? unknown : { ...unknown, ...(parsed && { formula: parsed }) };
-    const taken = substance?.roughly ? takePortion(unknown) : reagent.taken;
+    const measure = substance?.roughly ? { ...reagent.portion, formula: undefined } : reagent.portion;
+    const taken = substance?.roughly ? takePortion(measure) : reagent.taken;
     return {
       id,
       name,
       use,
       path,
-      ...(substance && !substance.roughly && { formula: substance.formula }),
-      ...(shelf && { shelf }),
-      ...(origin && { lot: origin.lot }),
-      ...(lotFacts && { lotFacts }),
-      ...assayOfJar(shelf),
+      formula: substance?.roughly ? undefined : substance?.formula,
+      shelf,
+      lot: origin?.lot,
+      lotFacts,
+      assayed: assayOfJar(shelf).assayed,
       reagent,
       measure,
       taken,

@@ -34,7 +34,7 @@ export function inReaction({ id }: Pick<TakenPortion, 'id'>, limitation: Limitin
     scarcest,
     limiting: supplies.some(({ limiting }) => limiting),
     tooClose: supplies.some((supply) => limitation!.possiblyLimiting.includes(supply)),
-    ...(shareLeft && { shareLeft }),
+    shareLeft,
   };
 }
 

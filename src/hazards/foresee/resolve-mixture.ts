@@ -503,7 +503,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
   for (const { extraGroups } of ingredients) for (const group of extraGroups) present.add(group);
   for (const [group, told] of Object.entries(ofPot)) if (ingredients.some((one) => told(one) > 0)) present.add(group);
   if (circumstances.size > 0)
-    for (const [group, one] of Object.entries(circumstanceOf)) if (circumstances.has(one)) present.add(group);
+    for (const group of circumstanceGroups) if (circumstances.has(circumstanceOf[group]!)) present.add(group);
   return {
     ingredients,
     unknown,
