@@ -72,7 +72,8 @@ function readClass(text: string, code: string): HazardClass | undefined {
   const parts = writtenClass.exec(text)?.groups;
   if (!parts) return undefined;
   const hazardClass = parts['hazardClass']!;
-  const sameCode = classLabels().filter((label) => label.code === rootCode(code));
+  const root = rootCode(code);
+  const sameCode = classLabels().filter((label) => label.code === root);
   const ofClass = sameCode.find((label) => label.hazardClass === hazardClass);
   const route = sameCode[0]?.route;
   const organs = hazardClass.startsWith('STOT') && parts['category'] !== '3' ? parts['more'] : undefined;
