@@ -46,12 +46,18 @@ export function sharedHead(page: SharedPage, shared: SharedAs = {}, least = fals
   const { journal } = page;
   const picture = `${journal.url}${shared.picture ?? '/share/journal.png'}`;
   const article = shared.published !== undefined;
+  const whole = {
+    url: page.url,
+    inLanguage: page.language,
+    license: page.licence,
+    image: picture,
+    isPartOf: `${journal.url}/`,
+  };
   const facts = {
     '@context': 'https://schema.org',
     '@type': 'WebPage',
     name: page.title,
-    url: page.url,
-    ...(least ? {} : { inLanguage: page.language, license: page.licence, image: picture, isPartOf: `${journal.url}/` }),
+    ...(least ? {} : whole),
     ...shared.facts,
   };
   const needed = [
