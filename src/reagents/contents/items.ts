@@ -113,10 +113,11 @@ function spellingsOf(word: string): readonly string[] {
   const key = phraseKey(word);
   if (wordsKnown().has(key)) return [];
   const plain = word.toLowerCase();
-  return [...new Set([...nearestWords(key, wordsKnown()), ...(plain === key ? [] : nearestWords(plain, wordsKnown()))])];
+  const asItStands = plain === key ? [] : nearestWords(plain, wordsKnown());
+  return [...new Set([...nearestWords(key, wordsKnown()), ...asItStands])];
 }
 
-/** A misspelt word put right in the name that begins here, of which it is the first or one of the next; or undefined. */
+/** A misspelt word put right in the name that begins here, the first of its words or one of the next; or undefined. */
 function respeltAt(tokens: readonly Token[], at: number): Taken | undefined {
   for (let wrong = at; wrong < at + respeltWithin; wrong += 1) {
     const word = textAt(tokens, wrong, wrong + 1);
