@@ -56,6 +56,8 @@ interface Work {
   readonly ids: Map<string, string>;
   readonly kept: Kept;
   readonly said: SaidByEntries;
+  /** What the search index is kept under; asked for once, as what was told from others by then counts. */
+  readonly searched: string;
   readonly threads: Threads;
   readonly took: Record<string, number>;
   bytes: number;
@@ -199,11 +201,11 @@ const searchKey = (kept: Kept, model: JournalModel): string => keyUnder(kept, 's
 
 /** The search index, made anew only where something that can be found has changed. */
 async function writeSearch(work: Work, findables: EntryFindables | undefined): Promise<void> {
-  const { plan, staging, kept, options } = work;
-  const key = searchKey(kept, plan.model);
+  const { plan, staging, kept, options, searched: key } = work;
   const before = kept.get(key) as readonly WrittenFile[] | undefined;
   if (before?.every(staging.takeOver)) {
     for (const file of before) taken(work, file);
+    findables?.close();
     return;
   }
   const { searchIndex } = await import('./search-index.js');
@@ -289,11 +291,12 @@ async function publishInto(
     links,
     ids: new Map(),
     said: new SaidByEntries(),
+    searched: (options.search ?? true) ? searchKey(opening.kept, model) : '',
     took,
     bytes: 0,
   };
   // Where the index is the same, nothing is asked for.
-  const isSearched = (options.search ?? true) && !work.kept.has(searchKey(work.kept, model));
+  const isSearched = (options.search ?? true) && !work.kept.has(work.searched);
   const findables = isSearched ? new EntryFindables(model, work.kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
   await timed(work, 'render', () => renderPages(work, besides));
