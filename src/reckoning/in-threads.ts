@@ -88,7 +88,7 @@ class ToReckon {
   }
 }
 
-/** Up to so many reckonings are held as they are, about 45 kB each; to pack and unpack more takes a tenth of their time. */
+/** Up to so many reckonings are held as they are, about 45 kB each; packing more takes a tenth of their time. */
 const mostHeld = 1500;
 
 /** What is kept for the run where nothing is kept longer; little enough need not be packed. */
