@@ -410,8 +410,16 @@ function heatedToMelt(one: RuledIngredient): RuledIngredient {
 const isOrganic = ({ substance: { kind, atoms } }: RuledIngredient): boolean =>
   kind === 'molecule' && atoms.has('C') && atoms.has('H');
 
-function heatedAtWorst(one: RuledIngredient, heated: ReadonlySet<string>, wet: boolean): RuledIngredient {
-  if (![...heated].some((at) => one.part.startsWith(at))) return one;
+/** A pot of oil or wax without water that is said to boil is as hot as that boils itself: far above 100 °C. */
+const boilsAsOil = ({ ingredients, heat: pot }: Gathered, wet: boolean): boolean =>
+  !wet &&
+  ingredients.some(({ substance, strength }) => (membershipsOf(substance, strength).get('oil_or_wax') ?? 0) > 0) &&
+  [pot, ...ingredients.map(({ heat }) => heat)].some((heat) => heat >= boils.from && heat <= boils.to);
+const boils = { from: 99, to: 101 };
+
+function heatedAtWorst(one: RuledIngredient, gathered: Gathered, wet: boolean): RuledIngredient {
+  const isHeated = [...gathered.heated].some((at) => one.part.startsWith(at));
+  if (!isHeated && !boilsAsOil(gathered, wet)) return one;
   const other = isOrganic(one) ? heatAtWorst.organic : heatAtWorst.dry;
   return { ...one, heat: Math.max(one.heat, wet || one.watery ? heatAtWorst.wet : other) };
 }
@@ -453,7 +461,7 @@ export function resolveMixture(mixture: Mixture): ResolvedMixture {
     (ingredient) =>
       ingredient.wets && (!isDampOnly(ingredient) || circumstances.has('wet')) && !isOnlyDrops(ingredient),
   );
-  const heated = gathered.ingredients.map((one) => heatedAtWorst(one, gathered.heated, wet));
+  const heated = gathered.ingredients.map((one) => heatedAtWorst(one, gathered, wet));
   const ingredients = gathered.melted ? heated.map(heatedToMelt) : heated;
   const heats = mixture.heating ?? [];
   const heat = Math.max(gathered.heat, heatOfMixture(ingredients, heats));
