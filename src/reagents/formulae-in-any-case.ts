@@ -1,4 +1,5 @@
 // Formulae typed in small letters, in capitals, or with a nought for the letter O: `nh4no3`, `NAOH`, `H2S04`.
+import { elements } from '../chemistry/index.js';
 import { prepared } from '../tables/prepared.js';
 import { namedFormulae } from './table-formulae.js';
 
@@ -10,24 +11,40 @@ const keyOf = (formula: string): string => formula.toLowerCase().replaceAll('0',
 /** Letters and digits, and long enough to be nothing else. */
 const isPlain = (key: string): boolean => /^[a-z0-9()]{3,}$/.test(key) && !rathersWords.test(key);
 
+/** The anhydrous salt of a hydrate: `CoCl2·6H2O` is no reason to take `CoCl2` for phosgene. */
+const withoutWater = (formula: string): string => formula.replace(/[.·]\d*(?:\.\d+)?H2O$/, '');
+
 const formulaByKey = prepared<Readonly<Record<string, string>>>('formulae-in-any-case', () => {
   const found = new Map<string, Set<string>>();
-  for (const formula of namedFormulae()) {
+  for (const formula of namedFormulae().flatMap((one) => [one, withoutWater(one)])) {
     const key = keyOf(formula);
     if (isPlain(key)) found.set(key, (found.get(key) ?? new Set()).add(formula));
   }
   return Object.fromEntries([...found].flatMap(([key, all]) => (all.size === 1 ? [[key, [...all][0]!]] : [])));
 });
 
+const hasWeight = (symbol: string): boolean => elements().get(symbol)?.weight !== undefined;
+
+/** Capitals and small letters as symbols of elements have them, none of an element that nobody has a jar of. */
+const isWrittenRight = (text: string): boolean =>
+  /[a-z]/.test(text) &&
+  /^(?:[A-Z][a-z]?|[\d()[\].·])+$/.test(text) &&
+  (text.match(/[A-Z][a-z]?/g) ?? []).every(hasWeight);
+
+/** `CaCo3`: no cobalt is meant. */
+const carbonateSlip = (text: string): string => text.replace(/Co3(?!O)/g, 'CO3');
+
 /**
  * The formula of the tables that is meant; undefined where none is, where it could be two, and where it is written as
  * it should be.
  * @example formulaInAnyCase('H2S04') // 'H2SO4'
+ * @example formulaInAnyCase('CoCl2') // undefined
  */
 export function formulaInAnyCase(written: string): string | undefined {
   const text = written.trim();
   const key = keyOf(text);
   const byKey = formulaByKey();
   const formula = isPlain(key) && Object.hasOwn(byKey, key) ? byKey[key] : undefined;
-  return formula === text ? undefined : formula;
+  if (formula === undefined || formula === text) return undefined;
+  return isWrittenRight(text) && carbonateSlip(text) !== formula ? undefined : formula;
 }

@@ -94,6 +94,33 @@ const percentOf = (of: string, said: { strength?: string; density?: string }): n
   return Number(massFraction!.value) * 100;
 };
 
+describe('a formula', () => {
+  const formulaOf = (text: string): string | undefined => {
+    const read = resolveText(text);
+    return read.ok ? read.value.substance?.formula : undefined;
+  };
+  it('is what it says where it is written as formulae are, whatever else its letters could mean', () => {
+    for (const right of ['CoCl2', 'COCl2', 'CoCO3', 'CoF2', 'CoO', 'Cs2CO3', 'CsCl', 'SnO2', 'Co', 'CO', 'Hf', 'HF'])
+      expect(formulaOf(`${right} 1 g`)).toBe(right);
+  });
+  it('is put right where it cannot be meant as it is written', () => {
+    for (const [written, meant] of [
+      ['KCn', 'KCN'],
+      ['CaCo3', 'CaCO3'],
+      ['NaHCo3', 'NaHCO3'],
+      ['HNo3', 'HNO3'],
+      ['Nacl', 'NaCl'],
+      ['NAOH', 'NaOH'],
+      ['H2S04', 'H2SO4'],
+      ['nh4no3', 'NH4NO3'],
+    ] as const)
+      expect(formulaOf(`${written} 1 g`), written).toBe(meant);
+  });
+  it('is not known where it could be two things: cobalt chloride, or phosgene', () => {
+    for (const written of ['cocl2', 'COCL2']) expect(formulaOf(`${written} 1 g`), written).toBeUndefined();
+  });
+});
+
 describe('a published density', () => {
   const published = referenceRows('reagents/densities.csv');
   it(`brings ${published.length} strengths by mass into mol/L and back`, () => {
