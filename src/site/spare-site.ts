@@ -2,10 +2,33 @@
 // and so will be most of the next. It becomes the folder in which the next site is built, so that thousands of folders
 // need not be made and taken away again. What is in it is not believed: a file counts only with the stamp that it was
 // given when it was published, and nothing is ever written into a file that is there.
-import { renameSync, rmSync, rmdirSync, unlinkSync } from 'node:fs';
+import { mkdirSync, renameSync, rmSync, rmdirSync, unlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { manifestFile } from './manifest.js';
-import { everything, foldersAbove, manifestOf, removeAll, stampOf } from './site-folder.js';
+import { manifestFile, manifestText } from './manifest.js';
+import { everything, foldersAbove, linkOrCopy, manifestOf, removeAll, stampOf } from './site-folder.js';
+
+/**
+ * A folder in which all files of a site are under second names: what a site before last would be if nothing had
+ * changed.
+ * Nothing is left of it where that fails.
+ * @param folder that is not there yet
+ * @param paths of the site's files
+ */
+export function madeOfSecondNames(site: string, folder: string, paths: Iterable<string>): void {
+  const all = [...paths];
+  try {
+    mkdirSync(folder);
+    // With it the folder is known as ours if this run is killed.
+    const files = new Map(all.map((path) => [path, '']));
+    writeFileSync(join(folder, manifestFile), manifestText({ journal: '', registered: [], files }));
+    // A folder comes after the one that it lies in.
+    for (const path of [...new Set(all.flatMap(foldersAbove))].sort()) mkdirSync(`${folder}/${path}`);
+    for (const path of all) linkOrCopy(`${site}/${path}`, `${folder}/${path}`);
+  } catch (error) {
+    removeAll(folder);
+    throw error;
+  }
+}
 
 export class SpareSite {
   private constructor(

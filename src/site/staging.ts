@@ -35,7 +35,7 @@ import {
   stampOf,
   takeOver,
 } from './site-folder.js';
-import { SpareSite } from './spare-site.js';
+import { SpareSite, madeOfSecondNames } from './spare-site.js';
 
 /** The site can't be published there: the folder is somebody else's, or something of theirs is in the way. */
 export class NotOurs extends Error {
@@ -142,6 +142,8 @@ export interface Swapped {
   readonly at: number;
   /** Where the site before stays. */
   readonly spare?: string;
+  /** There was no site before, or one with nothing in common: it is made of second names of this one's files. */
+  readonly spareIsSame?: true;
 }
 
 export interface StageOptions extends LockOptions {
@@ -288,6 +290,13 @@ export function putAway(former: string, site: string, staysAsSpare: boolean): st
   return spare;
 }
 
+/** What takes the part of the site before where there was none. @returns where it lies */
+function spareMade(site: string, paths: Iterable<string>): string {
+  const spare = besides(site, 'spare', randomBytes(6).toString('hex'));
+  madeOfSecondNames(site, spare, paths);
+  return spare;
+}
+
 /** The spare of a site, if it is known what the files in it have to be. */
 function spareOf(site: string, stamps: Stamps | undefined): string | undefined {
   const spares = leftBeside(site).filter(({ kind }) => kind === 'spare');
@@ -368,11 +377,14 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     });
     // What is left over is no reason to call a publication failed that has taken place: the next one clears it away.
     let stays: string | undefined;
-    if (existsSync(aside))
-      quietly(() => {
-        stays = putAway(aside, site, files.size >= (options.spareFrom ?? Infinity));
-      });
-    swapped = { ...all, at, ...(stays !== undefined && { spare: stays }) };
+    const isLarge = files.size >= (options.spareFrom ?? Infinity);
+    // A former site that has nothing in common with this one is no help to the next.
+    const isMade = isLarge && takenOver.size === 0;
+    quietly(() => {
+      if (existsSync(aside)) stays = putAway(aside, site, isLarge && !isMade);
+      if (isMade) stays = spareMade(site, files.keys());
+    });
+    swapped = { ...all, at, ...(stays !== undefined && { spare: stays, ...(isMade && { spareIsSame: true }) }) };
     lock.release();
     return others?.named ?? [];
   };

@@ -89,6 +89,23 @@ describe('after an edit of', () => {
     expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
   });
 
+  it.each([
+    ['with a spare made of it', 0],
+    ['with none, as it is small', Number.POSITIVE_INFINITY],
+  ])('words after a first publication, %s, only the pages of entries are made', async (_, spareFrom) => {
+    await publishedTwice();
+    for (const gone of ['site', 'journal/.kept']) rmSync(at(gone), { recursive: true, force: true });
+    rmSync(at(spare()), { recursive: true });
+    expect(isOrdinary(await published('site', { spareFrom }))).toBe(true);
+    for (const file of [first, second, first]) {
+      add(file, '\nA sentence more.\n')();
+      expect(isOrdinary(await published('site', { spareFrom }))).toBe(false);
+      await published('whole', { keep: false });
+      expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+    }
+    expect(readdirSync(folder).filter((name) => /staging|former/.test(name))).toEqual([]);
+  });
+
   it('anything else everything is looked at again', async () => {
     await publishedTwice();
     const before = [first, 'shelf.yaml', 'journal.yaml', 'pages/about.md'].map(

@@ -23,14 +23,17 @@ export interface KnownEntry {
 export interface KnownSite {
   /** Real path. */
   readonly site: string;
-  /** Name of the folder of the one before; where there is none, the next is made in the ordinary way. */
+  /** Name of the folder of the one before; where there is none, it is made of second names of the site's files. */
   readonly spare?: string;
   /** Paths of files that the one before has not, or not as the site has them. */
   readonly older: readonly string[];
   /** Hash of the text of the site's manifest. */
   readonly manifest: string;
   readonly files: ReadonlyMap<string, StampedFile>;
-  /** Stamps of each folder, in the site and in the one before; empty where they may not tell of a change. */
+  /**
+   * Stamps of each folder, in the site and in the one before; empty where they may not tell of a change. None where the
+   * next site has to be made in the ordinary way.
+   */
   readonly folders: ReadonlyMap<string, readonly [site: string, spare: string]>;
 }
 

@@ -124,7 +124,7 @@ export async function publishAgain(
     refuseForeign(site);
     lock = await takeLock(join(dirname(site), `.${basename(site)}.lock`), options);
     const known = readKnown(folder, site, version);
-    const isSame = known?.spare !== undefined && known.site === site && known.options === optionsIdentity(options);
+    const isSame = known?.site === site && known.options === optionsIdentity(options);
     return isSame ? publishedIn({ folder, version, known }, lock) : undefined;
   } catch (error) {
     if (error instanceof LockLost || error instanceof LockTaken) throw error;

@@ -91,12 +91,13 @@ function writeLines(file: string, of: Publication): Map<string, NonNullable<Know
 function siteNow({ site, swapped, isAlone }: Publication): KnownSite | undefined {
   const manifest = manifestHash(site);
   if (manifest === undefined) return undefined;
-  const { files, written, spare, at } = swapped;
-  const common = [...files.keys()].find((path) => !written.includes(path));
-  const isOf = isAlone && spare !== undefined && common !== undefined && areSecondNames(site, spare, common);
-  if (!isOf) return { site, older: [], manifest, files, folders: new Map() };
-  const folders = folderStamps(site, spare, foldersOf(files.keys()), at);
-  return { site, spare: basename(spare), older: written, manifest, files, folders };
+  const { files, written, spare, spareIsSame, at } = swapped;
+  if (!isAlone) return { site, older: [], manifest, files, folders: new Map() };
+  const older = new Set(spareIsSame ? [] : written);
+  const common = [...files.keys()].find((path) => !older.has(path));
+  const isOf = spare !== undefined && common !== undefined && areSecondNames(site, spare, common);
+  const folders = folderStamps(site, isOf ? spare : undefined, foldersOf(files.keys()), at);
+  return { site, ...(isOf && { spare: basename(spare) }), older: isOf ? [...older] : [], manifest, files, folders };
 }
 
 /** Puts down what is known now. What cannot be written is not known: then the next publication takes longer. */
@@ -109,7 +110,7 @@ export function remember(of: Publication): void {
   const token = randomBytes(6).toString('hex');
   const [lines, toldIn] = [nameBeside(site, 'lines', token), nameBeside(site, 'told', token)];
   const { answers, ...journal } = knownOfFolder(notes.asked, notes.texts, began);
-  const isOfUse = now.spare !== undefined && isForWordsAlone(options);
+  const isOfUse = now.folders.size > 0 && isForWordsAlone(options);
   const places = isOfUse ? writeLines(join(room, lines), of) : undefined;
   if (isOfUse) writeTold(join(room, toldIn), version, { ...told, shared: plan.shared });
   const entries = new Map<string, KnownEntry>();

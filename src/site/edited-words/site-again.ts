@@ -8,6 +8,7 @@ import type { WrittenFile } from '../staging.js';
 import { quietly, type Lock } from '../lock.js';
 import { contentHash, manifestFile } from '../manifest.js';
 import { foldersAbove, linkOrCopy, removeAll, stampOf } from '../site-folder.js';
+import { madeOfSecondNames } from '../spare-site.js';
 import type { KnownSite } from './known.js';
 
 /**
@@ -40,17 +41,18 @@ export const pathIn = (folder: string, path: string): string => (path === '' ? f
 export const foldersOf = (paths: Iterable<string>): Set<string> => new Set(['', ...[...paths].flatMap(foldersAbove)]);
 
 /**
- * Stamps of the folders of a site and of the one before.
+ * Stamps of the folders of a site and of the one before, where there is one.
  * @param at when the site took its place, in milliseconds
  */
 export function folderStamps(
   site: string,
-  spare: string,
+  spare: string | undefined,
   folders: Iterable<string>,
   at: number,
 ): Map<string, readonly [site: string, spare: string]> {
   const of = (folder: string, path: string): string => stampToKnow(pathIn(folder, path), at);
-  return new Map([...folders].map((path) => [path, [of(site, path), of(spare, path)] as const]));
+  const ofSpare = (path: string): string => (spare === undefined ? noFolder : of(spare, path));
+  return new Map([...folders].map((path) => [path, [of(site, path), ofSpare(path)] as const]));
 }
 
 /** Names that have to be in folders. */
@@ -101,16 +103,17 @@ const spareIn = ({ site, spare }: KnownSite): string => join(dirname(site), spar
 
 function isAsPublished(known: KnownSite): boolean {
   const { site } = known;
-  const left = leftBeside(site);
-  if (left.length !== 1 || left[0]!.path !== spareIn(known)) return false;
+  const left = leftBeside(site).map(({ path }) => path);
+  if (left.join('\n') !== (known.spare === undefined ? '' : spareIn(known))) return false;
   if (contentHash(readFileSync(join(site, manifestFile))) !== known.manifest) return false;
   for (const [path, { stamp }] of known.files) if (stampOf(pathIn(site, path)) !== stamp) return false;
-  return areFoldersAsTheyWere(known, site, 0) && areFoldersAsTheyWere(known, spareIn(known), 1);
+  if (!areFoldersAsTheyWere(known, site, 0)) return false;
+  return known.spare === undefined || areFoldersAsTheyWere(known, spareIn(known), 1);
 }
 
 /** Whether the site and the one before are as they were left. */
 export function isAsItWas(known: KnownSite): boolean {
-  if (known.spare === undefined) return false;
+  if (known.folders.size === 0) return false;
   try {
     return isAsPublished(known);
   } catch {
@@ -151,8 +154,14 @@ export class SiteAgain {
     private readonly known: KnownSite,
     private readonly lock: Lock,
   ) {
-    const { site, folders } = known;
+    const { site, folders, spare } = known;
     this.folder = besides(site, 'staging', this.token);
+    if (spare === undefined) {
+      madeOfSecondNames(site, this.folder, known.files.keys());
+      for (const path of folders.keys()) this.touched.add(path);
+      this.made = new Set([...folders.keys()].map((path) => this.pathOf(path)));
+      return;
+    }
     renameSync(spareIn(known), this.folder);
     this.made = new Set([...folders].flatMap(([path, [, stamp]]) => (stamp === noFolder ? [] : [this.pathOf(path)])));
   }
