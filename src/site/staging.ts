@@ -343,13 +343,9 @@ export async function stage(target: string, options: StageOptions = {}): Promise
   const takenOver = new Set<string>();
   const made = new Set<string>(spare?.folders);
   let swapped: Swapped | undefined;
+  // Asked anew of what was taken over too: another publication may have made the same site of other files.
   const stampedFiles = (): Map<string, StampedFile> =>
-    new Map(
-      [...files].map(([path, hash]) => {
-        const before = takenOver.has(path) ? stamps?.files.get(path) : undefined;
-        return [path, { hash, stamp: before ?? stampOf(join(folder, path)) }];
-      }),
-    );
+    new Map([...files].map(([path, hash]) => [path, { hash, stamp: stampOf(join(folder, path)) }]));
   const write = writerInto(folder, made);
   const whole: Staging['whole'] = ({ path, hash }) => {
     const from = join(site, path);

@@ -106,6 +106,13 @@ describe('after an edit of', () => {
     expect(readdirSync(folder).filter((name) => /staging|former/.test(name))).toEqual([]);
   });
 
+  it('words after the same site was made of other files only the pages of entries are made', async () => {
+    await publishedTwice();
+    for (const more of [{ keep: false }, {}]) await published('site', more);
+    add(first, '\nA sentence more.\n')();
+    expect(isOrdinary(await published('site'))).toBe(false);
+  });
+
   it('anything else everything is looked at again', async () => {
     await publishedTwice();
     const before = [first, 'shelf.yaml', 'journal.yaml', 'pages/about.md'].map(
