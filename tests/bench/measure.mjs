@@ -59,10 +59,12 @@ function edit(file, part, mark) {
   writeFileSync(file, `${front.trimEnd()}\n\n${mark}\n`);
 }
 
-/** A publication after an edit of the entry in the middle. */
+/** A publication after an edit of the entry in the middle, or of the next that has a mass to edit. */
 function edited() {
   const files = entryFiles();
-  edit(files[files.length >> 1], options.part, 'One sentence more.');
+  const later = files.slice(files.length >> 1);
+  const hasMass = (file) => /obtained: [\d.]+/.test(readFileSync(file, 'utf8'));
+  edit(options.part === 'front' ? later.find(hasMass) : later[0], options.part, 'One sentence more.');
   delete options.part;
   return publication();
 }
