@@ -74,6 +74,14 @@ describe('the answer in JSON', () => {
     expect(out).toMatch(/DANGER: hypochlorite with acidic salt; hypochlorite with strong acid/);
     expect(out.indexOf('From: ')).toBeGreaterThan(out.lastIndexOf('When: '));
   });
+  it('says beside a lesser danger what the first line has not said', async () => {
+    const { out } = await run(['sodium sulfide 5 g', 'vinegar 100 mL', 'magnesium silicide']);
+    const [first, ...rest] = out.split('\n');
+    expect(first).toMatch(/leave at once/);
+    expect(first).not.toMatch(/no flame/);
+    expect(rest.join('\n')).toMatch(/DANGER: silicide with acid.*\n {2}If it has happened: no switch, no flame/);
+    expect(rest.join('\n')).not.toMatch(/nobody goes back in/);
+  });
   it('warns of what it does not know before it says that nothing matched', async () => {
     const { out, code } = await run(['granddad’s powder', 'bleach']);
     expect(code).toBe(1);

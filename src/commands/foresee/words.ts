@@ -53,12 +53,11 @@ const smellLines = (group: readonly Foreseen[]): readonly string[] =>
 /** Hazards that are told together, in one paragraph; what has been said already is not said again. */
 function groupWords(group: readonly Foreseen[], said: string): string {
   const one = group[0]!;
-  const action = actionOn(one);
-  const after = action?.replace(/^.*If it has happened/, 'If it has happened');
+  const action = actionOn(one, said);
   const lines = [
     `${one.severity.toUpperCase()}: ${group.map(({ title }) => title).join('; ')}. ` +
       `${upper(one.consequence)}${gasShown(one)}.`,
-    ...(action === undefined || after === undefined || said !== '' ? [] : [action]),
+    ...(action === undefined ? [] : [action]),
     precautionLine(one),
     `Concerns: ${unique(group.flatMap(({ partners }) => partners)).join(', ')}.`,
     ...unique(group.map(({ condition }) => sentence(`When: ${condition}`))),

@@ -47,16 +47,19 @@ const refrainFrom = ({ partners, rule }: Acted): string =>
   partners.length > 1 && !isOfPlace(rule) ? 'Do not mix these' : 'Do not do this';
 
 /**
- * What to do now about a danger, in one sentence; undefined for what is only a warning or a note.
+ * What to do now about a danger, in one sentence; undefined for what is only a warning or a note, and where it has all
+ * been said.
+ * @param said what has been said already of the whole mixture: only what it lacks is told
  * @example
  * actionOn({
  *   rule: 'acid-base', severity: 'danger', consequence: 'heat', precaution: 'Hood.', partners: ['acid', 'lye'],
  * })?.slice(0, 10) // 'Do not mix'
  */
-export function actionOn(one: Acted): string | undefined {
-  if (one.severity !== 'danger') return undefined;
-  const first = isOrder(one.precaution) ? 'If it has happened' : `${refrainFrom(one)}. If it has happened`;
-  return `${first}: ${actsAfter([one.consequence]).join('; ')}.`;
+export function actionOn(one: Acted, said = ''): string | undefined {
+  const acts = actsAfter([one.consequence]).filter((act) => !said.includes(act));
+  if (one.severity !== 'danger' || acts.length === 0) return undefined;
+  const refrains = isOrder(one.precaution) || said !== '';
+  return `${refrains ? '' : `${refrainFrom(one)}. `}If it has happened: ${acts.join('; ')}.`;
 }
 
 const doctor = 'Whoever breathed it sees a doctor the same day, even feeling well: the harm can come hours later.';
