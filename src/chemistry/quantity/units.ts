@@ -82,7 +82,7 @@ export function unitOf(text: string, column: number): Outcome<Unit> {
     message: `'${spelled}' is no unit known here.`,
     expected: 'a unit such as g, mg, mL, mol, mol/L, %, g/mL, °C, h',
     ...(near === undefined
-      ? { cure: 'Write one of the units named.' }
+      ? { cure: 'Write a unit such as g, mg, mL, L, mol, mol/L, %, °C or h.' }
       : { cure: `Write ${near}, if that is meant.`, nearest: near }),
   });
 }

@@ -89,9 +89,9 @@ function unknownFirst(unknown: readonly string[], elseMatched: boolean): readonl
   if (unknown.length === 0) return [];
   const what = `Not recognised, and so not judged: ${notKnown(unknown)}.`;
   if (elseMatched)
-    return [`${what} With it this cannot be called safe: give a formula, or look it up in its safety data sheet.`];
+    return [`${what} Until that is known it cannot be called safe: give a formula, or look in the safety data sheet.`];
   return [
-    `Do not mix these yet. ${what} Give a formula, or look it up in its safety data sheet. If it is mixed already ` +
+    `Do not mix these yet. ${what} Give a formula, or look in the safety data sheet. If it is mixed already ` +
       'and smells, fizzes or warms: leave at once; let in air only on your way out; ring the emergency number ' +
       '(112 or 911).',
   ];
