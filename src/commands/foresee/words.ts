@@ -51,7 +51,7 @@ const smellLines = (group: readonly Foreseen[]): readonly string[] =>
       );
 
 /** Hazards that are told together, in one paragraph; what has been said already is not said again. */
-function groupWords(group: readonly Foreseen[], said: string): string {
+function groupWords(group: readonly Foreseen[], said?: ReadonlySet<string>): string {
   const one = group[0]!;
   const action = actionOn(one, said);
   const lines = [
@@ -71,7 +71,7 @@ const sourcesOf = (foreseen: readonly Foreseen[]): readonly string[] =>
   foreseen.length === 0 ? [] : [`From: ${unique(foreseen.map(({ source }) => source)).join('; ')}.`];
 
 /** One hazard, with where it is from. */
-export const hazardWords = (one: Foreseen): string => `${groupWords([one], '')}\n  ${sourcesOf([one])[0]}`;
+export const hazardWords = (one: Foreseen): string => `${groupWords([one])}\n  ${sourcesOf([one])[0]}`;
 
 /** What holds in an entry only: in which samples, from which step, and whether only with what is added. */
 function ofEntryWords({ samples = [], step, added }: Partial<ForeseenIfAdded>): readonly string[] {
@@ -103,13 +103,12 @@ export function answerWords(
   unknown: readonly string[],
 ): readonly string[] {
   const first = firstAction(foreseen);
-  const isGrave = first !== '';
-  const unknownWords = unknownFirst(unknown, isGrave);
+  const unknownWords = unknownFirst(unknown, first !== undefined);
   return [
-    ...(isGrave ? [first] : unknownWords),
-    ...alike(foreseen).map((group) => [groupWords(group, first), ...ofEntryWords(group[0]!)].join('\n')),
+    ...(first ? [first.words] : unknownWords),
+    ...alike(foreseen).map((group) => [groupWords(group, first?.acts), ...ofEntryWords(group[0]!)].join('\n')),
     ...(foreseen.length === 0 ? [unknown.length > 0 ? `Of the rest n${nothingMatched.slice(1)}` : nothingMatched] : []),
-    ...(isGrave ? unknownWords : []),
+    ...(first ? unknownWords : []),
     ...sourcesOf(foreseen),
   ];
 }

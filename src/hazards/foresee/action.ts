@@ -49,16 +49,16 @@ const refrainFrom = ({ partners, rule }: Acted): string =>
 /**
  * What to do now about a danger, in one sentence; undefined for what is only a warning or a note, and where it has all
  * been said.
- * @param said what has been said already of the whole mixture: only what it lacks is told
+ * @param said acts that the first line has told already: only others are told
  * @example
  * actionOn({
  *   rule: 'acid-base', severity: 'danger', consequence: 'heat', precaution: 'Hood.', partners: ['acid', 'lye'],
  * })?.slice(0, 10) // 'Do not mix'
  */
-export function actionOn(one: Acted, said = ''): string | undefined {
-  const acts = actsAfter([one.consequence]).filter((act) => !said.includes(act));
+export function actionOn(one: Acted, said?: ReadonlySet<string>): string | undefined {
+  const acts = actsAfter([one.consequence]).filter((act) => !said?.has(act));
   if (one.severity !== 'danger' || acts.length === 0) return undefined;
-  const refrains = isOrder(one.precaution) || said !== '';
+  const refrains = isOrder(one.precaution) || said !== undefined;
   return `${refrains ? '' : `${refrainFrom(one)}. `}If it has happened: ${acts.join('; ')}.`;
 }
 
@@ -68,20 +68,27 @@ const doctor = 'Whoever breathed it sees a doctor the same day, even feeling wel
 const harmsLater = (foreseen: readonly Pick<Foreseen, 'gases'>[]): boolean =>
   foreseen.some(({ gases = [] }) => gases.some(({ formula }) => gasNamed(formula)?.harmLater === true));
 
+/** The first line of an answer. */
+export interface FirstAction {
+  readonly words: string;
+  /** What it tells to do when it has happened. */
+  readonly acts: ReadonlySet<string>;
+}
+
 /**
- * What to do now about everything that is foreseen, in one to three sentences, for somebody in haste; empty where there
- * are only notes.
+ * What to do now about everything that is foreseen, in one to three sentences, for somebody in haste; undefined where
+ * there are only notes.
  * @param foreseen the worst first
- * @example firstAction([]) // ''
+ * @example firstAction([]) // undefined
  */
-export function firstAction(foreseen: readonly (Acted & Pick<Foreseen, 'gases'>)[]): string {
+export function firstAction(foreseen: readonly (Acted & Pick<Foreseen, 'gases'>)[]): FirstAction | undefined {
   const [worst] = foreseen;
-  if (!worst || worst.severity === 'note') return '';
+  if (!worst || worst.severity === 'note') return undefined;
   const alike = foreseen.filter(({ severity }) => severity === worst.severity);
-  const acts = actsAfter(alike.map(({ consequence }) => consequence)).join('; ');
+  const acts = actsAfter(alike.map(({ consequence }) => consequence));
   const isDanger = worst.severity === 'danger';
   const now = isDanger
-    ? `${refrainFrom(worst)}. If it has happened: ${acts}.`
-    : `With care, or not at all. If it goes wrong: ${acts}.`;
-  return isDanger && harmsLater(alike) ? `${now} ${doctor}` : now;
+    ? `${refrainFrom(worst)}. If it has happened: ${acts.join('; ')}.`
+    : `With care, or not at all. If it goes wrong: ${acts.join('; ')}.`;
+  return { words: isDanger && harmsLater(alike) ? `${now} ${doctor}` : now, acts: new Set(acts) };
 }
