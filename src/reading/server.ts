@@ -4,6 +4,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import { staleBanner, troublePage } from '../../templates/trouble.js';
 import { remarksAsJson, type Remark } from '../journal/index.js';
+import type { JournalModel } from '../crosslinks/model.js';
 import { gatherAssets, type FileContent, type SiteFile } from '../site/assets.js';
 import { writeData } from '../site/data.js';
 import { comparedFiles } from '../site/compared.js';
@@ -96,10 +97,17 @@ function filesOf(state: State, { model, context, pages }: SitePlan): ReadonlyMap
   return state.files;
 }
 
+/** The files of the search index by their addresses. */
+async function searchFiles(model: JournalModel): Promise<ReadonlyMap<string, FileContent>> {
+  const files: SiteFile[] = [];
+  await searchIndex(model, (file) => files.push(file));
+  return byAddress(files);
+}
+
 /** What lies at an address and is no page. */
 async function contentAt(state: State, plan: SitePlan, address: string): Promise<FileContent | undefined> {
   if (!address.startsWith('/find/')) return filesOf(state, plan).get(address);
-  state.search ??= searchIndex(plan.model).then(byAddress);
+  state.search ??= searchFiles(plan.model);
   try {
     return (await state.search).get(address);
   } catch (error) {

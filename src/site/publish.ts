@@ -17,7 +17,7 @@ import { worthThreads } from '../reckoning/in-threads.js';
 import { Threads } from '../threads.js';
 import { accepted, gathered } from './acceptance.js';
 import { keepRemarks } from './published-remarks.js';
-import { gatherAssets, type FileContent, type MadeFile } from './assets.js';
+import { gatherAssets, type FileContent, type MadeFile, type SiteFile } from './assets.js';
 import { splitAddress } from './context.js';
 import { dataMade, entriesFile } from './data.js';
 import { readKnown } from './edited-words/known.js';
@@ -209,11 +209,18 @@ async function writeSearch(work: Work, findables: EntryFindables | undefined): P
     return;
   }
   const { searchIndex } = await import('./search-index.js');
-  const progress = (at: number, of: number): unknown => options.progress?.('search', at, of);
-  const indexed = searchIndex(plan.model, progress, { entries: findables?.end(), kept });
-  const files = await indexed.finally(() => findables?.close());
-  const written = files.map((file) => writtenAnew(work, file.address, file.content));
-  for (const file of written) taken(work, file);
+  const written: WrittenFile[] = [];
+  const write = ({ address, content }: SiteFile): void => {
+    const file = writtenAnew(work, address, content);
+    taken(work, file);
+    written.push(file);
+  };
+  const indexed = searchIndex(plan.model, write, {
+    entries: findables?.end(),
+    kept,
+    progress: (at, of) => options.progress?.('search', at, of),
+  });
+  await indexed.finally(() => findables?.close());
   kept.put(key, written);
 }
 
@@ -300,6 +307,8 @@ async function publishInto(
   const findables = isSearched ? new EntryFindables(model, work.kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
   await timed(work, 'render', () => renderPages(work, besides));
+  // What threads hold is not asked for any more, and gives room to what search takes.
+  await work.threads.end();
   checkPartLinks(work);
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
   await writeOther(work, besides, findables);

@@ -87,28 +87,52 @@ function thingsByPiece(files: readonly { readonly path: string; readonly content
   return Object.fromEntries(pieces.sort((one, other) => one[1] - other[1]));
 }
 
+/** Takes a file of the index when it is made, so that no more than one of them is held. */
+type Give = (file: SiteFile) => void;
+
 /** What is gathered of all things, in one going through them: each is read when it is asked for. */
 class Gathered {
   readonly names = new NameShelves();
   readonly vocabulary = new VocabularyCount();
-  readonly things: Findable['thing'][] = [];
-  readonly words: SiteFile[] = [];
+  private batch: Findable['thing'][] = [];
+  private batches = 0;
+
+  constructor(private readonly give: Give) {}
 
   /** @returns the words of a thing as the library is given them */
   take({ thing, names, words, counted = countWords({ thing, names, words }) }: Findable, at: number): string {
-    this.things.push(thing);
+    this.batch.push(thing);
+    if (this.batch.length === thingsAtOnce) this.giveBatch();
     this.names.take(at, names);
     this.vocabulary.take(counted);
-    if (words !== '') this.words.push(json(`words/${at}`, words));
+    if (words !== '') this.give(json(`words/${at}`, words));
     return indexedWords(counted);
+  }
+
+  /** When all things were taken. */
+  end(): void {
+    if (this.batch.length > 0) this.giveBatch();
+  }
+
+  private giveBatch(): void {
+    this.give(json(`things/${this.batches}`, this.batch));
+    this.batches += 1;
+    this.batch = [];
   }
 }
 
-async function textFiles(
+interface Indexing {
+  readonly language: string;
+  readonly gathered: Gathered;
+  readonly give: Give;
+  readonly progress: Progress;
+}
+
+async function giveTexts(
   index: PagefindIndex,
   all: readonly Findable[],
-  { language, gathered, progress }: { readonly language: string; gathered: Gathered; readonly progress: Progress },
-): Promise<SiteFile[]> {
+  { language, gathered, give, progress }: Indexing,
+): Promise<void> {
   for (let from = 0; from < all.length; from += atOnce) {
     const records = all
       .slice(from, from + atOnce)
@@ -116,38 +140,29 @@ async function textFiles(
     await Promise.all(records.map((record) => index.addCustomRecord(record)));
     progress(Math.min(from + atOnce, all.length), all.length);
   }
+  gathered.end();
   const { files } = await index.getFiles();
-  return [
-    ...files
-      .filter((file) => !stock.test(file.path))
-      .map((file) => ({ address: `/find/${file.path}`, content: file.content })),
-    json('pieces', thingsByPiece(files)),
-    ...gathered.words,
-  ];
+  give(json('pieces', thingsByPiece(files)));
+  for (const { path, content } of files) if (!stock.test(path)) give({ address: `/find/${path}`, content });
 }
 
-function nameFiles({ things, ...gathered }: Gathered): SiteFile[] {
-  const letters = lettersFor(things.length);
-  const names = gathered.names.end(letters);
+function giveNames({ names, vocabulary }: Gathered, things: number, give: Give): void {
+  const letters = lettersFor(things);
+  const shelves = names.end(letters);
   const meanings = otherwise();
-  const vocabulary = gathered.vocabulary.end();
-  const batches = Array.from({ length: Math.ceil(things.length / thingsAtOnce) }, (_, at) =>
-    things.slice(at * thingsAtOnce, (at + 1) * thingsAtOnce),
-  );
-  return [
-    json('index', {
-      names: [...names.keys()].sort(),
-      vocabulary: [...vocabulary.keys()].sort(),
-      otherwise: [...meanings.keys()].sort(),
-      letters,
-      things: things.length,
-      atOnce: thingsAtOnce,
-    }),
-    ...[...names].map(([shelf, content]) => json(`names/${shelfFile(shelf)}`, content)),
-    ...batches.map((batch, at) => json(`things/${at}`, batch)),
-    ...[...vocabulary].map(([letter, words]) => json(`vocabulary/${shelfFile(letter)}`, words)),
-    ...[...meanings].map(([letter, called]) => json(`otherwise/${shelfFile(letter)}`, called)),
-  ];
+  const words = vocabulary.end();
+  const index = {
+    names: [...shelves.keys()].sort(),
+    vocabulary: [...words.keys()].sort(),
+    otherwise: [...meanings.keys()].sort(),
+    letters,
+    things,
+    atOnce: thingsAtOnce,
+  };
+  give(json('index', index));
+  for (const [shelf, content] of shelves) give(json(`names/${shelfFile(shelf)}`, content));
+  for (const [letter, known] of words) give(json(`vocabulary/${shelfFile(letter)}`, known));
+  for (const [letter, called] of meanings) give(json(`otherwise/${shelfFile(letter)}`, called));
 }
 
 const whyEnded = (code: number | null, signal: NodeJS.Signals | null): string =>
@@ -182,22 +197,30 @@ async function watched<T>(work: () => Promise<T>): Promise<T> {
   }
 }
 
+export interface IndexOptions {
+  /** What the entries are found by, by number. */
+  readonly entries?: readonly Findable[] | undefined;
+  /** What else was made before. */
+  readonly kept?: Kept;
+  readonly progress?: Progress;
+}
+
 /**
  * Makes the index; its files lie below /find/.
- * @param before what the entries are found by, by number, and what else was made before
+ * @param give is given each file when it is made
  * @throws SearchFault where the indexer fails
  */
 export const searchIndex = (
   model: JournalModel,
-  progress: Progress = () => undefined,
-  { entries, kept }: { readonly entries?: readonly Findable[] | undefined; readonly kept?: Kept } = {},
-): Promise<SiteFile[]> =>
+  give: Give,
+  { entries, kept, progress = () => undefined }: IndexOptions = {},
+): Promise<void> =>
   watched(async () => {
     const { index, errors } = await createIndex();
     if (!index) throw new SearchFault(`the indexer did not start (${errors.join('; ')})`);
     const all = everything(model, entries, kept);
     const language = model.journal.settings.language.split('-')[0] ?? 'en';
-    const gathered = new Gathered();
-    const texts = await textFiles(index, all, { language, gathered, progress });
-    return [...texts, ...nameFiles(gathered)];
+    const gathered = new Gathered(give);
+    await giveTexts(index, all, { language, gathered, give, progress });
+    giveNames(gathered, all.length, give);
   });
