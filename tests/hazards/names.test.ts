@@ -288,6 +288,11 @@ describe('what words tell by their stems, in any order', () => {
     ['drawn from the clamp this morning', 'fresh'],
     ['tin shut tight', 'closed'],
     ['old tin, label says 1931', 'old'],
+    ['rinsed out under the hot tap', 'wet'],
+    ['washed down the sink', 'wet'],
+    ['chucked in a bucket of water', 'wet'],
+    ['roof dripped in it', 'wet'],
+    ['kettle poured over it', 'wet'],
   ] as const)('%s: %s', (text, told) => {
     expect(readPhrase(text).circumstances).toContain(told);
   });
@@ -304,6 +309,9 @@ describe('what words tell by their stems, in any order', () => {
     ['out of the retort three days ago, cold', 'fresh'],
     ['jar not shut', 'closed'],
     ['water 1931 g', 'old'],
+    ['gas tap left on under the bench', 'wet'],
+    ['a few drops of water', 'wet'],
+    ['quenched in oil', 'wet'],
   ] as const)('%s: not %s', (text, told) => {
     expect(readPhrase(text).circumstances).not.toContain(told);
   });
