@@ -34,3 +34,25 @@ export function lastFor<Of, Made>(make: (of: Of) => Made): (of: Of) => Made {
     return last.made;
   };
 }
+
+/**
+ * The function, asked but once for each object as long as no more than `most` others have been asked for since: what is
+ * costly to make and large takes no more room than that.
+ * @example const rowsOf = recentlyFor((of: { text: string }) => JSON.parse(of.text), 500);
+ */
+export function recentlyFor<Of extends object, Made extends object>(
+  make: (of: Of) => Made,
+  most: number,
+): (of: Of) => Made {
+  let [now, before] = [new WeakMap<Of, Made>(), new WeakMap<Of, Made>()];
+  let asked = 0;
+  return (of) => {
+    const known = now.get(of);
+    if (known) return known;
+    const made = before.get(of) ?? make(of);
+    if (asked >= most) [now, before, asked] = [new WeakMap(), now, 0];
+    now.set(of, made);
+    asked += 1;
+    return made;
+  };
+}

@@ -6,7 +6,7 @@ import type { Entry, Journal, Page } from '../journal/entry.js';
 import { ideasOf } from '../journal/ideas.js';
 import { hashOf, identify, identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
-import { once, onceFor } from '../once.js';
+import { onceFor, recentlyFor } from '../once.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { byGravity } from '../reckoning/gist.js';
@@ -60,12 +60,19 @@ function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
 const unique = <T>(list: readonly T[], key: (one: T) => string): readonly T[] =>
   list.length < 2 ? list : [...new Map(list.map((one) => [key(one), one])).values()];
 
+/** Lists ask for rows of one entry after the other, and often again: of so many entries they are held. */
+const mostRows = 750;
+
+const rowsOf = recentlyFor(
+  (one: ReckonedEntry) => one.rows ?? rowsOfReckoning(one.entry, one.amounts, one.appearance),
+  mostRows,
+);
+
 /** The samples of an entry. What is large of a row is looked up in the reckoning when it is asked for. */
 const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
   const { entry, elements, gist } = reckoned;
   const link = linkTo(entry);
   const ofEntry = reckoned.identity ?? identityOf(reckoned);
-  const rows = once(() => reckoned.rows ?? rowsOfReckoning(entry, reckoned.amounts, reckoned.appearance));
   return entry.samples.map((sample, at) => {
     const { family, familyBasis } = gist.samples[at] ?? {};
     const row: SampleRow = {
@@ -80,10 +87,10 @@ const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
       family,
       familyBasis,
       get amounts() {
-        return rows()[at]?.amounts;
+        return rowsOf(reckoned)[at]?.amounts;
       },
       get appearance() {
-        return rows()[at]?.appearance;
+        return rowsOf(reckoned)[at]?.appearance;
       },
     };
     // Not among what is copied to worker threads with a row.

@@ -74,20 +74,18 @@ export class KeptInMemory implements Kept {
   readonly putPacked = (key: string, packed: Uint8Array): void => this.put(key, unpack(packed));
 }
 
-/** Keeps for one run what it makes; what is large lies packed on the disk, so that many entries take little room. */
+/** Keeps for one run what it makes: on the disk, and what is large packed, so that many entries take little room. */
 export class KeptForOneRun implements Kept {
-  private readonly texts = new Map<string, string>();
+  private readonly texts = new PackFile();
   private readonly packs = new PackFile();
 
   readonly get = (key: string): unknown => {
     const json = this.texts.get(key);
-    return json === undefined ? undefined : JSON.parse(json);
+    return json && JSON.parse(Buffer.from(json).toString('utf8'));
   };
   readonly has = (key: string): boolean => this.texts.has(key);
   readonly put = (key: string, value: unknown): void => this.putJson(key, JSON.stringify(value));
-  readonly putJson = (key: string, json: string): void => {
-    this.texts.set(key, json);
-  };
+  readonly putJson = (key: string, json: string): void => this.texts.put(key, Buffer.from(json));
   readonly hasLarge = (key: string): boolean => this.packs.has(key);
   readonly getLarge = (key: string): unknown => {
     const packed = this.packs.get(key);

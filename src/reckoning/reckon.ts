@@ -72,6 +72,13 @@ class AtHand {
     return whole;
   }
 
+  /** What is at hand, which is not asked for again. */
+  take(identity: string): Whole | undefined {
+    const whole = this.wholes.get(identity);
+    this.wholes.delete(identity);
+    return whole;
+  }
+
   put(identity: string, whole: Whole): void {
     this.wholes.delete(identity);
     this.wholes.set(identity, whole);
@@ -84,6 +91,11 @@ class AtHand {
  * next does not load again.
  */
 const atHandOf = onceFor((_kept: Kept) => new AtHand());
+
+/** What is large of a kept reckoning, asked for the last time; undefined where it is not there any more. */
+export function takeWhole(identity: string, kept: Kept): Whole | undefined {
+  return atHandOf(kept).take(identity) ?? (kept.getLarge(identity) as Whole | undefined);
+}
 
 const rowsKey = (identity: string): string => `rows ${identity}`;
 

@@ -7,7 +7,7 @@ import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
 import { pack } from '../kept/packed.js';
 import type { LotStock, ReckonedEntry } from '../reckoning/contracts.js';
 import type { ReckonedThere, ReckonStart } from '../reckoning/in-threads.js';
-import { oneByOne } from '../reckoning/reckon.js';
+import { oneByOne, takeWhole } from '../reckoning/reckon.js';
 import '../tables/use-prepared.js';
 import { splitAddress } from './context.js';
 import { entryFiles, spoolIn, type EntryFilesMade, type EntryFilesWanted } from './entry-files.js';
@@ -44,7 +44,7 @@ export interface EntryDone {
 /** What was reckoned since it was last handed over. */
 const made = { small: [] as [string, string][], large: [] as [string, Uint8Array][] };
 
-/** Packs of what was reckoned here: more than is held otherwise. */
+/** What is large of what was reckoned here: on the disk, as it is more than could be held. */
 const packs = new KeptForOneRun();
 const kept: Kept = {
   ...keptNowhere,
@@ -58,18 +58,36 @@ const kept: Kept = {
     made.large.push([key, packed]);
   },
 };
-const reckoned = new Map<number, ReckonedEntry>();
+/** The rest of it, by number. */
+let inShort = new KeptForOneRun();
 let reckon: ((entry: Entry) => ReckonedEntry) | undefined;
 let render: (one: EntryToRender) => EntryDone;
 
+/** So much of a reckoning as pages ask for and is not large. */
+type InShort = Pick<ReckonedEntry, 'entry' | 'elements' | 'gist'> & { readonly identity: string };
+
+const keyOf = (number: number): string => `entry ${number}`;
+
 function reckonAll(entries: readonly Entry[]): ReckonedThere {
-  for (const entry of entries) if (!reckoned.has(entry.number)) reckoned.set(entry.number, reckon!(entry));
+  for (const one of entries)
+    if (!inShort.has(keyOf(one.number))) {
+      const { entry, identity, elements, gist } = reckon!(one);
+      inShort.put(keyOf(one.number), { entry, identity, elements, gist });
+    }
   return { small: made.small.splice(0), large: made.large.splice(0) };
 }
 
+/** What was reckoned here. @throws where the disk does not give it back */
+function reckonedHere(number: number): InShort & Pick<ReckonedEntry, 'amounts' | 'dangers' | 'appearance'> {
+  const known = inShort.get(keyOf(number)) as InShort | undefined;
+  const whole = known && takeWhole(known.identity, kept);
+  if (!whole) throw new Error(`what was reckoned of entry ${number} could not be read again`);
+  return { ...known, ...whole };
+}
+
 /** A reckoning as pages ask for it, without what lists and the proof ask for. */
-function forPages({ number, stock, reckoned: given }: EntryToRender): ReckonedEntry {
-  const { entry, identity, elements, gist, amounts, dangers, appearance } = given ?? reckoned.get(number)!;
+function forPages({ number, stock, reckoned }: EntryToRender): ReckonedEntry {
+  const { entry, identity, elements, gist, amounts, dangers, appearance } = reckoned ?? reckonedHere(number);
   return {
     entry,
     identity,
@@ -95,8 +113,6 @@ function renderingInto({ shared, folder, shelf }: WorkerStart): (one: EntryToRen
       const file = write(address, rendered.html);
       return { address, file, record: recordOf(address, rendered, file, site) };
     });
-    // An entry is asked for once.
-    reckoned.delete(number);
     return {
       number,
       pages,
@@ -107,12 +123,12 @@ function renderingInto({ shared, folder, shelf }: WorkerStart): (one: EntryToRen
 
 answering({
   'drawn-upon': ({ photographs, ...journal }: ReckonStart) => {
-    reckoned.clear();
+    inShort = new KeptForOneRun();
     reckon = oneByOne(journal, photographs, kept);
   },
   reckon: reckonAll,
   staging: (start: WorkerStart) => {
-    // All is reckoned: what would hold each entry is let go, and so is each entry when its pages are there.
+    // All is reckoned: what would hold each entry is let go.
     reckon = undefined;
     render = renderingInto(start);
   },

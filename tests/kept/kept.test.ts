@@ -7,6 +7,7 @@ import { codeVersion } from '../../src/kept/code-version.js';
 import { identify, identityOf } from '../../src/kept/inputs.js';
 import { KeptForOneRun, KeptInMemory, madeOf } from '../../src/kept/kept.js';
 import { KeptOnDisk } from '../../src/kept/store.js';
+import { recentlyFor } from '../../src/once.js';
 import { folderOf } from '../journal-folder.js';
 
 describe('the identity of inputs', () => {
@@ -148,7 +149,10 @@ describe('what is kept for one run', () => {
     process.env['TMPDIR'] = temporary;
     const kept = new KeptForOneRun();
     for (const one of [key, 'other']) kept.putLarge(one, { ...value, one });
+    for (const one of [key, 'other']) kept.put(one, ['ψ', one]);
     expect(readdirSync(temporary)).toEqual([]);
+    expect([kept.get(key), kept.get('other'), kept.get('third')]).toEqual([['ψ', key], ['ψ', 'other'], undefined]);
+    expect([kept.has(key), kept.has('third')]).toEqual([true, false]);
     expect(kept.getLarge(key)).toEqual({ ...value, one: key });
     expect(kept.getLarge('other')).toEqual({ ...value, one: 'other' });
     expect([kept.hasLarge(key), kept.hasLarge('third'), kept.getLarge('third')]).toEqual([true, false, undefined]);
@@ -161,6 +165,19 @@ describe('what is kept for one run', () => {
     kept.putLarge(key, value);
     expect(kept.getLarge(key)).toEqual(value);
   });
+});
+
+it('what is asked for often is made once, and let go when enough others have been asked for', () => {
+  const made: number[] = [];
+  const doubled = recentlyFor((of: { readonly n: number }) => {
+    made.push(of.n);
+    return { n: 2 * of.n };
+  }, 2);
+  const [one, two, three, four, five] = [1, 2, 3, 4, 5].map((n) => ({ n }));
+  expect([one, two, one, three, one].map((of) => doubled(of!).n)).toEqual([2, 4, 2, 6, 2]);
+  expect(made).toEqual([1, 2, 3]);
+  for (const of of [four, five, two]) doubled(of!);
+  expect(made).toEqual([1, 2, 3, 4, 5, 2]);
 });
 
 it('the code has a version, the same for as long as it runs', () => {
