@@ -10,10 +10,13 @@ const { Script } = require('node:vm');
 // Put in by the build, from `src/commands/short-commands.ts`.
 const shortCommands = [];
 
-// A short command has ended before optimised code, or a check compiled for what is read many times, would have paid for
-// itself.
+// A short command has ended before optimised code, or a check or a regular expression compiled for what is read many
+// times, would have paid for itself.
 if (shortCommands.includes(process.argv[2])) {
   setFlagsFromString('--no-opt');
+  setFlagsFromString('--no-regexp-optimization');
+  setFlagsFromString('--no-regexp-peephole-optimization');
+  setFlagsFromString('--regexp-tier-up-ticks=30');
   globalThis.__zod_globalConfig = { jitless: true };
 }
 

@@ -1,38 +1,38 @@
-// Prepares what follows from the tables alone, once the code is compiled, and the tables themselves:
-// `dist/prepared/<name>.json`, which the command line reads. Nothing in it is more than the code would find by itself.
+// Prepares what follows from the tables alone, once the code is compiled, and the tables themselves: texts of
+// `dist/prepared/`, which the command line reads. Nothing in it is more than the code would find by itself.
 import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import '../hazards/index.js';
 import '../reagents/index.js';
 import '../reckoning/colour-method.js';
 import { linesOf } from './items-at-hand.js';
-import { preparedFolder } from './prepared-files.js';
+import { placesName, preparedFolder, textsName, type Places } from './prepared-files.js';
 import { preparations } from './prepared.js';
 
-/** JSON in plain ASCII. */
-const asciiJson = (data: unknown): string =>
-  JSON.stringify(data).replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
-
-function write(name: string, data: unknown): void {
-  const file = join(preparedFolder, `${name}.json`);
-  mkdirSync(dirname(file), { recursive: true });
-  writeFileSync(file, Array.isArray(data) ? linesOf(data, asciiJson) : asciiJson(data));
-}
-
 /** Every table as its compiled module gives it, by room and name: `tables/chemistry/metals`. */
-async function writeTables(): Promise<void> {
+async function tables(): Promise<readonly (readonly [name: string, text: string])[]> {
   const compiled = fileURLToPath(new URL('./compiled/', import.meta.url));
   const modules = readdirSync(compiled, { recursive: true, encoding: 'utf8' })
     .map((path) => path.replaceAll('\\', '/'))
     .filter((path) => path.endsWith('.js'));
+  const texts: (readonly [string, string])[] = [];
   for (const path of modules) {
-    const exported = (await import(`./compiled/${path}`)) as Readonly<Record<string, () => unknown>>;
+    const exported = (await import(`./compiled/${path}`)) as Readonly<Record<string, () => readonly unknown[]>>;
     const rows = Object.entries(exported).find(([name]) => name.endsWith('Table'))![1];
-    write(`tables/${path.replace(/\.js$/, '')}`, rows());
+    texts.push([`tables/${path.replace(/\.js$/, '')}`, linesOf(rows())]);
   }
+  return texts;
 }
 
+const texts = [...[...preparations()].map(([name, make]) => [name, make()] as const), ...(await tables())];
+const places: Record<string, Places[string]> = {};
+let from = 0;
+for (const [name, { length }] of texts) {
+  places[name] = [from, length];
+  from += length;
+}
 rmSync(preparedFolder, { recursive: true, force: true });
-for (const [name, make] of preparations()) write(name, make());
-await writeTables();
+mkdirSync(preparedFolder);
+writeFileSync(join(preparedFolder, textsName), texts.map(([, text]) => text).join(''));
+writeFileSync(join(preparedFolder, placesName), JSON.stringify(places));

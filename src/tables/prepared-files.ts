@@ -1,24 +1,46 @@
 // Where what was prepared lies, and how a command reads it.
-import { readFileSync } from 'node:fs';
+import { openSync, readFileSync, readSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { ItemsAtHand } from './items-at-hand.js';
+import { ItemsAtHand, type TextAtHand } from './items-at-hand.js';
 import { packageFolder } from '../package-folder.js';
 
 /** Folder of what `src/tables/prepare.ts` wrote. */
 export const preparedFolder: string = join(packageFolder, 'dist', 'prepared');
 
+/** All texts one after the other, of which few are read, and where each begins and how long it is, by name. */
+export const [textsName, placesName] = ['texts', 'places.json'];
+
+export type Places = Readonly<Record<string, readonly [from: number, length: number]>>;
+
+/** The texts of such a folder, by name. They are plain ASCII, which is read fastest as Latin-1. */
+export function textsIn(folder: string): (name: string) => TextAtHand | undefined {
+  const places = JSON.parse(readFileSync(join(folder, placesName), 'latin1')) as Places;
+  // It stays open as long as the program runs.
+  const file = openSync(join(folder, textsName), 'r');
+  return (name) => {
+    const place = places[name];
+    if (!place) return undefined;
+    const [begin, whole] = place;
+    const part = (from: number, length: number): string => {
+      const bytes = Buffer.allocUnsafe(Math.min(length, whole - from));
+      readSync(file, bytes, 0, bytes.length, begin + from);
+      return bytes.toString('latin1');
+    };
+    return { length: whole, part };
+  };
+}
+
 /** The sources, run as they are, may be newer than what was prepared of them. */
 const isCompiled = fileURLToPath(import.meta.url).startsWith(join(packageFolder, 'dist') + sep);
 
-/**
- * What was prepared under a name, as JSON; undefined where it is not there, and is then made. The files are plain
- * ASCII, which is read fastest as Latin-1.
- */
-export function readPreparedFile(name: string): string | undefined {
+let texts: ReturnType<typeof textsIn> | undefined;
+
+/** What was prepared under a name; undefined where it is not there, and is then made. */
+export function preparedText(name: string): TextAtHand | undefined {
   if (!isCompiled) return undefined;
   try {
-    return readFileSync(join(preparedFolder, `${name}.json`), 'latin1');
+    return (texts ??= textsIn(preparedFolder))(name);
   } catch {
     return undefined;
   }
@@ -26,7 +48,7 @@ export function readPreparedFile(name: string): string | undefined {
 
 /** Rows of a table as they were prepared, of which those are parsed that are asked for. */
 export function preparedRows<Row>(table: string): ItemsAtHand<Row> {
-  const text = readPreparedFile(`tables/${table}`);
+  const text = preparedText(`tables/${table}`);
   if (text === undefined) throw new Error(`the table ${table} was not prepared; npm run build prepares it`);
   return new ItemsAtHand(text);
 }

@@ -2,21 +2,26 @@
 // Where nothing was prepared (tests on the sources, a browser, another program), it is reckoned when it is first
 // asked for.
 
-import { ItemsAtHand, listOf, listsByKey } from './items-at-hand.js';
+import { asciiJson, ItemsAtHand, linesOf, listOf, listsByKey, type TextAtHand } from './items-at-hand.js';
 
-const makers = new Map<string, () => unknown>();
-let readPrepared: (name: string) => string | undefined = () => undefined;
+/** By name, what makes the text that keeps it. */
+const makers = new Map<string, () => string>();
+let readPrepared: (name: string) => TextAtHand | undefined = () => undefined;
 
 /**
  * Something that follows from the tables alone, made when it is first asked for.
- * @param name of the file that keeps it, without its ending
+ * @param name under which it is kept
  * @param make gives data that JSON keeps; numbers in decimals become text
  * @returns what gives these data, the same whether they were prepared or are made now
  */
 export function prepared<Data>(name: string, make: () => unknown): () => Data {
-  makers.set(name, make);
+  makers.set(name, () => asciiJson(make()));
   let data: Data | undefined;
-  return () => (data ??= JSON.parse(readPrepared(name) ?? JSON.stringify(make())) as Data);
+  const read = (): unknown => {
+    const text = readPrepared(name);
+    return text ? JSON.parse(text.part(0, text.length)) : plain(make());
+  };
+  return () => (data ??= read() as Data);
 }
 
 /**
@@ -24,7 +29,7 @@ export function prepared<Data>(name: string, make: () => unknown): () => Data {
  * @returns what gives the item at a place from 0
  */
 export function preparedList<Item>(name: string, make: () => readonly unknown[]): (place: number) => Item {
-  makers.set(name, make);
+  makers.set(name, () => linesOf(make()));
   let at: ((place: number) => Item) | undefined;
   const look = (): ((place: number) => Item) => {
     const text = readPrepared(name);
@@ -72,7 +77,7 @@ function lookup<Value>(
   make: () => Iterable<readonly [key: string, value: unknown]>,
   otherwise: () => Lookup<Value>,
 ): Lookup<Value> {
-  makers.set(name, () => listsByKey(make()));
+  makers.set(name, () => linesOf(listsByKey(make())));
   let find: Lookup<Value> | undefined;
   const prepare = (): Lookup<Value> => {
     const text = readPrepared(name);
@@ -87,9 +92,9 @@ function lookup<Value>(
 const plain = (data: unknown): unknown => JSON.parse(JSON.stringify(data));
 
 /** Says where what was prepared is read; a name of which nothing is there is answered with undefined. */
-export function takePreparedFrom(read: (name: string) => string | undefined): void {
+export function takePreparedFrom(read: (name: string) => TextAtHand | undefined): void {
   readPrepared = read;
 }
 
-/** Everything that can be prepared by the modules that are loaded, by name. */
-export const preparations = (): ReadonlyMap<string, () => unknown> => makers;
+/** Everything that can be prepared by the modules that are loaded, as text and by name. */
+export const preparations = (): ReadonlyMap<string, () => string> => makers;

@@ -1,5 +1,5 @@
 // Loaded before a command: from here on, what follows from the tables alone is read where it was prepared.
-import { readPreparedFile } from './prepared-files.js';
+import { preparedText } from './prepared-files.js';
 import { takePreparedFrom } from './prepared.js';
 
-takePreparedFrom(readPreparedFile);
+takePreparedFrom(preparedText);

@@ -1,31 +1,35 @@
 // What was prepared when the house was built is what the code finds by itself, and the command line reads it.
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import '../../src/hazards/index.js';
-import { packageFolder } from '../../src/package-folder.js';
 import { dryComposition } from '../../src/reagents/index.js';
 import { tableFormulae } from '../../src/reagents/table-formulae.js';
+import { ItemsAtHand } from '../../src/tables/items-at-hand.js';
+import { preparedFolder, textsIn } from '../../src/tables/prepared-files.js';
 import { preparations } from '../../src/tables/prepared.js';
 import { densityTable } from '../../src/tables/compiled/reagents/density.js';
 import { filesStarted } from '../commands/bench.js';
 
-const read = (name: string): unknown =>
-  JSON.parse(readFileSync(join(packageFolder, 'dist/prepared', `${name}.json`), 'utf8'));
+const textOf = textsIn(preparedFolder);
+
+const whole = (name: string): string => {
+  const text = textOf(name)!;
+  return text.part(0, text.length);
+};
+const list = <Item>(name: string): readonly Item[] => new ItemsAtHand<Item>(textOf(name)!).all();
 
 describe('what is prepared', () => {
   it.each([...preparations()])('%s is what the code makes of the tables', (name, make) => {
-    expect(read(name)).toEqual(JSON.parse(JSON.stringify(make())));
+    expect(whole(name)).toBe(make());
   });
 
   it('tells the composition of every formula in a table as reading it does', () => {
-    const told = new Map((read('dry-compositions') as [string, string][][]).flat());
+    const told = new Map(list<[string, string][]>('dry-compositions').flat());
     expect(told.size).toBeGreaterThan(500);
     for (const formula of tableFormulae()) expect(told.get(formula), formula).toBe(dryComposition(formula));
     expect(told.get('CuSO4·5H2O')).toBe('CuO4S');
   });
 
-  it('has each table whole', () => expect(read('tables/reagents/density')).toEqual(densityTable()));
+  it('has each table whole', () => expect(list('tables/reagents/density')).toEqual(densityTable()));
 });
 
 describe('the command line', () => {

@@ -360,6 +360,7 @@ function heatedTo(celsius: number, parts: readonly OpenPart[]): void {
 }
 
 const limb = String.raw`(?:hand|arm|wrist|finger|thumb|elbow|leg|knee|foot|face|ear|belly|torso|chest|breast)s?`;
+const namesLimb = new RegExp(limb, 'i');
 /** Words that lay it about a limb, or a limb into it: `hand cast in it`, `poured round my arm`. */
 const aboutLimb = new RegExp(
   String.raw`\b(?:on|around|round|about|over|upon|onto) ` +
@@ -397,7 +398,7 @@ function readAnew(text: string): Phrase {
   for (const item of items) reader.read(item);
   if (reader.found.has('microwaved')) heatedInMicrowave(reader.parts);
   heatedWithoutUnit(text, reader.parts);
-  if (aboutLimb.test(text)) reader.found.add('skin');
+  if (namesLimb.test(text) && aboutLimb.test(text)) reader.found.add('skin');
   const told = toldByStems(text);
   for (const kind of told.kinds) reader.found.add(kind);
   if (told.celsius !== undefined) heatedTo(told.celsius, reader.parts);
