@@ -17,7 +17,7 @@ const betweenItems = ',\n';
 const beginOf = (place: number, ends: readonly number[]): number =>
   place === 0 ? '['.length : ends[place - 1]! + betweenItems.length;
 
-/** A list as such text: its first line tells where each item ends in what follows, which is the list with a line each. */
+/** A list as such text: its first line tells where each item ends in what follows, the list with a line for each. */
 export function linesOf(items: readonly unknown[]): string {
   const lines = items.map(asciiJson);
   const ends: number[] = [];

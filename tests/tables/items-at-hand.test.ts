@@ -16,17 +16,14 @@ it.each<[what: string, items: readonly unknown[]]>([
   ['items with signs of the list itself', [{ a: 'line\nbreak, and "quotes"' }, [1, [2]], null, '],\n[']],
   ['items with signs that are no ASCII', ['cendre bleue', 'brûlée, 60 °C']],
   ['more items than are read at first', long],
-])(
-  '%s, one at a time and all together',
-  (_, items) => {
-    const lines = text(linesOf(items));
-    const atHand = new ItemsAtHand(lines);
-    expect(atHand.length).toBe(items.length);
-    expect(items.map((_one, place) => atHand.at(place))).toEqual(items);
-    expect(atHand.all()).toEqual(items);
-    expect(new ItemsAtHand(lines).all()).toEqual(items);
-  },
-);
+])('%s, one at a time and all together', (_, items) => {
+  const lines = text(linesOf(items));
+  const atHand = new ItemsAtHand(lines);
+  expect(atHand.length).toBe(items.length);
+  expect(items.map((_one, place) => atHand.at(place))).toEqual(items);
+  expect(atHand.all()).toEqual(items);
+  expect(new ItemsAtHand(lines).all()).toEqual(items);
+});
 
 it('an item is the same object, alone and among all', () => {
   const atHand = new ItemsAtHand<object>(text(linesOf([{}, { a: 1 }])));
