@@ -389,6 +389,20 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   in_the_eyes: 'eyes',
   machined: 'machined',
   swallowed: 'swallowed',
+  smell_of_eggs: 'egg-smell',
+  smell_of_almonds: 'almond-smell',
+  smell_of_garlic: 'garlic-smell',
+  smell_of_chlorine: 'chlorine-smell',
+  smell_of_hay: 'hay-smell',
+  smell_of_matches: 'match-smell',
+  smell_of_ammonia: 'ammonia-smell',
+  smell_of_fuel_gas: 'gas-smell',
+  smell_of_solvent: 'solvent-smell',
+  brown_fumes: 'brown-fumes',
+  green_fumes: 'green-fumes',
+  white_fumes: 'white-fumes',
+  felt_ill: 'felt-ill',
+  gone_in: 'gone-in',
 };
 
 /** Groups that are no substance: a flame, a vessel, a place. */

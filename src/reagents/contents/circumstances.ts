@@ -42,6 +42,20 @@ export const toldByWords = [
   'swallowed',
   'laid',
   'cured',
+  'egg-smell',
+  'almond-smell',
+  'garlic-smell',
+  'chlorine-smell',
+  'hay-smell',
+  'match-smell',
+  'ammonia-smell',
+  'gas-smell',
+  'solvent-smell',
+  'brown-fumes',
+  'green-fumes',
+  'white-fumes',
+  'felt-ill',
+  'gone-in',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */
