@@ -121,7 +121,7 @@ function mixtureHolds(
     case 'unspread':
       return !resolved.circumstances.has('spread') || resolved.circumstances.has('heap');
     case 'loose':
-      return !resolved.ingredients.some(({ watery }) => watery);
+      return !resolved.ingredients.some(({ watery, wets }) => wets || (watery && !resolved.circumstances.has('drily')));
     case 'weighs':
       return (gramsOf(members[condition.side]) ?? 0) >= condition.grams;
     case 'may-weigh':

@@ -403,6 +403,7 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   white_fumes: 'white-fumes',
   felt_ill: 'felt-ill',
   gone_in: 'gone-in',
+  breathed: 'breathed',
 };
 
 /** Groups that are no substance: a flame, a vessel, a place. */

@@ -108,7 +108,7 @@ function byGas(severity: ForeseenSeverity, { worst, litres, consequence }: Amoun
 
 /** Gases that do nothing but press: L of them that a dilute mixture may give off without more ado. Judgement. */
 const pressing = new Set(['O2', 'N2']);
-const pressingTrace = 0.5;
+const pressingTrace = 0.6;
 
 const onlyPresses = (litres: AmountsBehind['litres']): boolean =>
   litres.length > 0 &&

@@ -56,6 +56,8 @@ export const toldByWords = [
   'white-fumes',
   'felt-ill',
   'gone-in',
+  'breathed',
+  'drily',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */

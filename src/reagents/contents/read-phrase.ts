@@ -373,7 +373,7 @@ const aboutLimb = new RegExp(
 
 /** `reduced at 1000, cooled`, `fired to 900`: a temperature without its unit, where nothing else can be meant. */
 const bareHeat =
-  /\b(?:at|to) (?:about |around |some )?(\d{3,4})(?=$|[,;)]|\s(?:for|in|then|and|until|till|under|over)\b)/i;
+  /\b(?:at|to) (?:about |around |some )?(\d{3,4})(?=$|[,;)]|\s(?:for|in|then|and|until|till|under|over|on|onto|splash\w*|spilt|ran|poured|got|dripp\w*)\b)/i;
 const hottestKiln = 1600;
 
 function heatedWithoutUnit(text: string, parts: readonly OpenPart[]): void {
