@@ -101,7 +101,7 @@ async function stopped(error: unknown): Promise<never> {
   const [{ LockLost, NotOurs }, { LockTaken }, { SearchFault }] = await Promise.all([
     import('../site/staging.js'),
     import('../site/lock.js'),
-    import('../site/search-index.js'),
+    import('../site/search-library.js'),
   ]);
   if (error instanceof NotOurs) throw new WrongUse(`${error.message}; ${error.cure} ${asItWas}`);
   if (error instanceof LockTaken)

@@ -20,7 +20,7 @@ import { keepRemarks } from './published-remarks.js';
 import { gatherAssets, type FileContent, type MadeFile, type SiteFile } from './assets.js';
 import { splitAddress } from './context.js';
 import { dataMade, entriesFile } from './data.js';
-import { readKnown } from './edited-words/known.js';
+import { readKnown, type KnownSearch } from './edited-words/known.js';
 import { publishAgain } from './edited-words/publish-again.js';
 import { remember, SaidByEntries } from './edited-words/remember.js';
 import { EntryFiles } from './entry-files.js';
@@ -61,6 +61,8 @@ interface Work {
   readonly threads: Threads;
   readonly took: Record<string, number>;
   bytes: number;
+  /** What is to be known of the search index, where it was made now. */
+  search?: KnownSearch | undefined;
 }
 
 async function timed<T>({ took }: Pick<Work, 'took'>, name: string, work: () => T | Promise<T>): Promise<T> {
@@ -208,20 +210,27 @@ async function writeSearch(work: Work, findables: EntryFindables | undefined): P
     findables?.close();
     return;
   }
-  const { searchIndex } = await import('./search-index.js');
+  const [{ searchIndex }, { SearchNotes }] = await Promise.all([
+    import('./search-index.js'),
+    import('./edited-words/search-again.js'),
+  ]);
+  const { model } = plan;
+  const notes = options.keep === false ? undefined : new SearchNotes(model.journal.folder, staging.site);
   const written: WrittenFile[] = [];
   const write = ({ address, content }: SiteFile): void => {
     const file = writtenAnew(work, address, content);
     taken(work, file);
     written.push(file);
   };
-  const indexed = searchIndex(plan.model, write, {
+  const indexed = searchIndex(model, write, {
     entries: findables?.end(),
     kept,
     progress: (at, of) => options.progress?.('search', at, of),
+    notes,
   });
   await indexed.finally(() => findables?.close());
   kept.put(key, written);
+  work.search = notes?.known(model.entries.map(({ entry }) => entry.number).sort((a, b) => a - b));
 }
 
 /** Links of the published pages that lead nowhere, but for those of write-ups, whose remarks have their place. */
@@ -337,7 +346,7 @@ async function publishInto(
 
 /** Puts down what the next publication of the site has to know, where anything is kept. */
 function rememberFor(
-  { plan, said, remarks, options, staging }: Work,
+  { plan, said, remarks, options, staging, search }: Work,
   { notes, began }: Opening,
   { kept, ...told }: Omit<Required<Publication>, 'published' | 'took'>,
 ): void {
@@ -345,7 +354,7 @@ function rememberFor(
   if (!notes || began === undefined || !swapped) return;
   const { folder } = plan.model.journal;
   const [version, isAlone, { site }] = [codeVersion(), kept.length === 0, staging];
-  remember({ folder, version, options, notes, began, plan, said, remarks, told, site, swapped, isAlone });
+  remember({ folder, version, options, notes, began, plan, said, remarks, told, site, search, swapped, isAlone });
 }
 
 /**

@@ -1,30 +1,15 @@
 // The files that the search page asks for, below /find/: names on shelves of our own, so that a name finds at once what
-// it names; and Pagefind's index of the words that pages show. What our own page does not ask of it is left out.
-import type { ChildProcess } from 'node:child_process';
-import { subscribe, unsubscribe } from 'node:diagnostics_channel';
-import { gunzipSync } from 'node:zlib';
-import { close, createIndex, type PagefindIndex } from 'pagefind';
+// it names; and the library's index of the words that pages show.
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Kept } from '../kept/kept.js';
 import { systematicNames } from '../reckoning/names.js';
 import type { SiteFile } from './assets.js';
-import { countWords, type CountedWords } from './search-counts.js';
-import { littleWords, searchKey, shelfOf } from './search-key.js';
+import { countWords, indexedWords } from './search-counts.js';
+import { searchKey, shelfOf } from './search-key.js';
+import { atOnce, wordFiles, type Give } from './search-library.js';
 import { NameShelves } from './search-names.js';
 import { everything, type Findable } from './search-things.js';
-import { VocabularyCount } from './search-vocabulary.js';
-
-/** The index could not be made: the indexer did not start, or came to its end too early. */
-export class SearchFault extends Error {}
-
-/**
- * Files of the library that our search page never asks for: it searches in the page's own thread, and cuts excerpts
- * itself from what pages show.
- */
-const stock = /^pagefind-(ui|modular-ui|component-ui|highlight|playground|worker)|^playground\/|^fragment\//;
-
-/** How many records are handed to the indexer before its answers are awaited. */
-const atOnce = 200;
+import { VocabularyCount, type Counts, type Vocabulary } from './search-vocabulary.js';
 
 /** Things in one file. */
 const thingsAtOnce = 32;
@@ -59,36 +44,35 @@ function otherwise(): ReadonlyMap<string, Readonly<Record<string, string>>> {
   return byLetter;
 }
 
-/** A word counts so often on one page and no oftener: what is said twice is what the page is about. */
-const mostTimes = 2;
+/** The file of the words that the page of a thing shows; none where it shows none. @param thing its number */
+export const shownWordsFile = (thing: number, words: string): SiteFile[] =>
+  words === '' ? [] : [json(`words/${thing}`, words)];
 
-/**
- * Words as the library is given them: as they are compared, each next to its repetitions, without those that tell
- * nothing: the little ones, and the digits of decimals (the numbers of entries are names).
- * A first query loads half as much as with the text as it stands.
- */
-function indexedWords({ texts }: CountedWords): string {
-  return texts
-    .filter(([word]) => !littleWords.has(word) && !/^\d{1,3}$/.test(word))
-    .sort(([word], [other]) => (word < other ? -1 : 1))
-    .map(([word, times]) => `${word} `.repeat(Math.min(mostTimes, times)))
-    .join('');
+/** Files of the journal's words by their first letters. */
+export const vocabularyFiles = (vocabulary: ReadonlyMap<string, Vocabulary>): SiteFile[] =>
+  [...vocabulary].map(([letter, words]) => json(`vocabulary/${shelfFile(letter)}`, words));
+
+/** Takes down what the index is made of, for a time when little of it is another. */
+export interface IndexNotes {
+  /** Words of things as the library is given them, in the order of their numbers. */
+  readonly take: (words: readonly string[]) => void;
+  readonly end: (language: string, vocabulary: Counts) => void;
 }
 
-/** Which thing a hit of the library is, by the name of the library's piece for it. */
-function thingsByPiece(files: readonly { readonly path: string; readonly content: Uint8Array }[]): object {
-  const pieces = files.flatMap(({ path, content }): [string, number][] => {
-    const name = /^fragment\/(.+)\.pf_fragment$/.exec(path)?.[1];
-    if (name === undefined) return [];
-    const written = gunzipSync(content).toString('utf8');
-    const { url } = JSON.parse(written.slice(written.indexOf('{'))) as { url: string };
-    return [[name, Number(url)]];
-  });
-  return Object.fromEntries(pieces.sort((one, other) => one[1] - other[1]));
-}
+/** Address of the file that says what there is on shelves, and of how many things. */
+export const aboutAddress = '/find/index.json';
 
-/** Takes a file of the index when it is made, so that no more than one of them is held. */
-type Give = (file: SiteFile) => void;
+export const aboutFile = (about: object): SiteFile => ({ address: aboutAddress, content: JSON.stringify(about) });
+
+/** Letters under which there is something, as they are told. */
+export const lettersOf = (byLetters: ReadonlyMap<string, unknown>): readonly string[] => [...byLetters.keys()].sort();
+
+/** Whether a file of the site holds words of the journal. @param path in the site */
+export const isOfVocabulary = (path: string): boolean => path.startsWith('find/vocabulary/');
+
+/** Whether a file of the site is the library's, and none of our own shelves. @param path in the site */
+export const isOfLibrary = (path: string): boolean =>
+  path.startsWith('find/') && !/^find\/(?:index\.json$|(?:names|otherwise|things|vocabulary|words)\/)/.test(path);
 
 /** What is gathered of all things, in one going through them: each is read when it is asked for. */
 class Gathered {
@@ -105,12 +89,17 @@ class Gathered {
     if (this.batch.length === thingsAtOnce) this.giveBatch();
     this.names.take(at, names);
     this.vocabulary.take(counted);
-    if (words !== '') this.give(json(`words/${at}`, words));
+    for (const file of shownWordsFile(at, words)) this.give(file);
     return indexedWords(counted);
   }
 
-  /** When all things were taken. */
-  end(): void {
+  /** The same of all, some at a time. */
+  *takeAll(all: readonly Findable[], notes?: IndexNotes): Iterable<readonly string[]> {
+    for (let from = 0; from < all.length; from += atOnce) {
+      const words = all.slice(from, from + atOnce).map((one, at) => this.take(one, from + at));
+      notes?.take(words);
+      yield words;
+    }
     if (this.batch.length > 0) this.giveBatch();
   }
 
@@ -121,80 +110,24 @@ class Gathered {
   }
 }
 
-interface Indexing {
-  readonly language: string;
-  readonly gathered: Gathered;
-  readonly give: Give;
-  readonly progress: Progress;
-}
-
-async function giveTexts(
-  index: PagefindIndex,
-  all: readonly Findable[],
-  { language, gathered, give, progress }: Indexing,
-): Promise<void> {
-  for (let from = 0; from < all.length; from += atOnce) {
-    const records = all
-      .slice(from, from + atOnce)
-      .map((one, at) => ({ url: String(from + at), content: gathered.take(one, from + at), language }));
-    await Promise.all(records.map((record) => index.addCustomRecord(record)));
-    progress(Math.min(from + atOnce, all.length), all.length);
-  }
-  gathered.end();
-  const { files } = await index.getFiles();
-  give(json('pieces', thingsByPiece(files)));
-  for (const { path, content } of files) if (!stock.test(path)) give({ address: `/find/${path}`, content });
-}
-
 function giveNames({ names, vocabulary }: Gathered, things: number, give: Give): void {
   const letters = lettersFor(things);
   const shelves = names.end(letters);
   const meanings = otherwise();
   const words = vocabulary.end();
-  const index = {
-    names: [...shelves.keys()].sort(),
-    vocabulary: [...words.keys()].sort(),
-    otherwise: [...meanings.keys()].sort(),
-    letters,
-    things,
-    atOnce: thingsAtOnce,
-  };
-  give(json('index', index));
+  give(
+    aboutFile({
+      names: lettersOf(shelves),
+      vocabulary: lettersOf(words),
+      otherwise: lettersOf(meanings),
+      letters,
+      things,
+      atOnce: thingsAtOnce,
+    }),
+  );
   for (const [shelf, content] of shelves) give(json(`names/${shelfFile(shelf)}`, content));
-  for (const [letter, known] of words) give(json(`vocabulary/${shelfFile(letter)}`, known));
+  for (const file of vocabularyFiles(words)) give(file);
   for (const [letter, called] of meanings) give(json(`otherwise/${shelfFile(letter)}`, called));
-}
-
-const whyEnded = (code: number | null, signal: NodeJS.Signals | null): string =>
-  `the indexer ended before its work was done (${signal ?? `exit code ${code}`})`;
-
-/**
- * Does work with the library while its own process is watched: the library waits for the answers of a dead indexer for
- * ever, and prints a trace of what it meets.
- */
-async function watched<T>(work: () => Promise<T>): Promise<T> {
-  const { error: printed } = console;
-  let failed: (why: Error) => void = () => undefined;
-  const failure = new Promise<never>((_, reject) => {
-    failed = reject;
-  });
-  const onProcess = (message: unknown): void => {
-    const { process } = message as { process: ChildProcess };
-    process.once('error', (error) => failed(new SearchFault(`the indexer did not start (${error.message})`)));
-    process.once('exit', (code, signal) => failed(new SearchFault(whyEnded(code, signal))));
-  };
-  subscribe('child_process', onProcess);
-  console.error = () => undefined;
-  try {
-    return await Promise.race([work(), failure]);
-  } catch (error) {
-    throw error instanceof SearchFault ? error : new SearchFault((error as Error).message, { cause: error });
-  } finally {
-    failure.catch(() => undefined);
-    unsubscribe('child_process', onProcess);
-    console.error = printed;
-    await close();
-  }
 }
 
 export interface IndexOptions {
@@ -203,6 +136,7 @@ export interface IndexOptions {
   /** What else was made before. */
   readonly kept?: Kept;
   readonly progress?: Progress;
+  readonly notes?: IndexNotes | undefined;
 }
 
 /**
@@ -210,17 +144,16 @@ export interface IndexOptions {
  * @param give is given each file when it is made
  * @throws SearchFault where the indexer fails
  */
-export const searchIndex = (
+export async function searchIndex(
   model: JournalModel,
   give: Give,
-  { entries, kept, progress = () => undefined }: IndexOptions = {},
-): Promise<void> =>
-  watched(async () => {
-    const { index, errors } = await createIndex();
-    if (!index) throw new SearchFault(`the indexer did not start (${errors.join('; ')})`);
-    const all = everything(model, entries, kept);
-    const language = model.journal.settings.language.split('-')[0] ?? 'en';
-    const gathered = new Gathered(give);
-    await giveTexts(index, all, { language, gathered, give, progress });
-    giveNames(gathered, all.length, give);
-  });
+  { entries, kept, progress = () => undefined, notes }: IndexOptions = {},
+): Promise<void> {
+  const all = everything(model, entries, kept);
+  const language = model.journal.settings.language.split('-')[0] ?? 'en';
+  const gathered = new Gathered(give);
+  const words = gathered.takeAll(all, notes);
+  await wordFiles({ language, words, progress: (done) => progress(done, all.length) }, give);
+  notes?.end(language, gathered.vocabulary.counts);
+  giveNames(gathered, all.length, give);
+}

@@ -10,7 +10,7 @@ import { familyOrder, familyWords } from '../crosslinks/families.js';
 import { isMade, knownPigments } from '../crosslinks/known-pigments.js';
 import { lotsIn } from '../crosslinks/lots.js';
 import type { JournalModel, ReagentPage, SampleRow } from '../crosslinks/model.js';
-import type { Shelf } from '../journal/entry.js';
+import type { Entry, Shelf } from '../journal/entry.js';
 import { statusReason } from '../journal/index.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
@@ -108,6 +108,9 @@ export interface FoundBy {
   readonly elementNames: Readonly<Record<string, string>>;
 }
 
+/** What an entry is called where it is found. */
+export const titleOfEntry = ({ number, title }: Pick<Entry, 'number' | 'title'>): string => `${number} ${title}`;
+
 function entryThing({ reckoned, rows, elementNames }: FoundBy): Thing {
   const { entry, elements, amounts } = reckoned;
   const families = [...new Set(rows.flatMap((row) => row.family ?? []))];
@@ -124,7 +127,7 @@ function entryThing({ reckoned, rows, elementNames }: FoundBy): Thing {
   return {
     address: `/${entry.number}/`,
     kind: 'entry',
-    title: `${entry.number} ${entry.title}`,
+    title: titleOfEntry(entry),
     facts: facts.filter((part) => part !== '').join(' · '),
     hex: painted?.swatch?.hex,
     elements,

@@ -27,11 +27,14 @@ const published = (to: string, more = {}): Promise<Publication> =>
 /** What only an ordinary publication does. */
 const isOrdinary = ({ took }: Publication): boolean => took['crosslink'] !== undefined;
 
-async function publishedTwice(): Promise<void> {
+/** With a search index. */
+const found = { search: true };
+
+async function publishedTwice(more = {}): Promise<void> {
   folder = mkdtempSync(join(tmpdir(), 'masstone-words-'));
   writeFiles(folder, fewEntries('Old'));
   writeFiles(folder, { 'journal/spectra/a.txt': 'A file that is linked to.', 'journal/entries/001-x.md': linking });
-  for (let times = 0; times < 2; times += 1) await published('site');
+  for (let times = 0; times < 2; times += 1) await published('site', more);
 }
 const linking = `---
 number: 1
@@ -126,6 +129,50 @@ describe('after an edit of', () => {
       expect(isOrdinary(await published('site')), `after ${what}`).toBe(false);
     }
   }, 60_000);
+
+  it.each([edits[0]!, edits[2]!])('%s only their pages and what search finds are made', async (_, edit) => {
+    await publishedTwice(found);
+    edit();
+    const some = await published('site', found);
+    expect(isOrdinary(some)).toBe(false);
+    expect(told(some)).toEqual(told(await published('whole', { ...found, keep: false })));
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+  });
+
+  it('words again and again the index of search follows, taken over where it is the same', async () => {
+    await publishedTwice(found);
+    const library = (): string[] => readdirSync(at('site/find/index')).sort();
+    const before = library();
+    const wasMade: boolean[] = [];
+    for (const words of ['Stirred.', 'Stirred. Stirred.', 'Stirred.', '(STIRRED)', 'Unheard of.']) {
+      add(first, `\n${words}\n`)();
+      const was = library().join();
+      expect(isOrdinary(await published('site', found))).toBe(false);
+      wasMade.push(library().join() !== was);
+    }
+    // A word counts twice on a page and no oftener.
+    expect(wasMade).toEqual([true, true, false, false, true]);
+    expect(library()).not.toEqual(before);
+    await published('whole', { ...found, keep: false });
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+    // What is not words goes on from there, and words after it.
+    change(first, '1.98 g', '1.97 g')();
+    expect(isOrdinary(await published('site', found))).toBe(true);
+    change(first, 'Unheard of.', 'Heard of.')();
+    expect(isOrdinary(await published('site', found))).toBe(false);
+    await published('whole', { ...found, keep: false });
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+  });
+
+  it('words, where what is known of search is not what was put down everything is looked at again', async () => {
+    await publishedTwice(found);
+    for (const name of readdirSync(at('journal/.kept/sites')).filter((one) => one.includes('.search-')))
+      appendFileSync(at('journal/.kept/sites', name), ' ');
+    add(first, '\nA sentence more.\n')();
+    expect(isOrdinary(await published('site', found))).toBe(true);
+    await published('whole', { ...found, keep: false });
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+  });
 
   it('words again and again, the site before last goes on to the next', async () => {
     await publishedTwice();

@@ -58,6 +58,9 @@ function changeOne(random, file, pattern, edit) {
   });
 }
 
+/** A word that nobody has written yet. */
+const newWord = (random) => `unheard${random.below(1e6).toString(36)}`;
+
 const words = ['ochre', 'a second washing', 'filtered hot', 'left overnight', 'paler than before', 'B < A & "C"'];
 const nextNumber = (folder) =>
   1 +
@@ -80,6 +83,7 @@ async function picture(random, file) {
 /** Edits by name; each tells whether it changed anything. */
 export const edits = {
   words: (random, folder) => change(someEntry(random, folder), (text) => `${text}\nThen ${random.oneOf(words)}.\n`),
+  newWord: (random, folder) => change(someEntry(random, folder), (text) => `${text}\nAs ${newWord(random)}.\n`),
   wordsAmong: (random, folder) =>
     changeOne(
       random,
@@ -272,7 +276,7 @@ export const edits = {
 };
 
 /** Edits of the write-up of an entry. */
-const ofWords = ['words', 'wordsAmong', 'heading', 'directive', 'toldHeat', 'shorter', 'saved'];
+const ofWords = ['words', 'newWord', 'wordsAmong', 'heading', 'directive', 'toldHeat', 'shorter', 'saved'];
 
 /** One to three edits by chance, one time in two of words alone; tells which. */
 export async function edit(random, folder, site) {

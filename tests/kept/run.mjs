@@ -1,5 +1,5 @@
-// npm run sameness [-- --steps 1000 --seed 1]: edits a journal by chance and holds what is made of the changes against
-// what is made of everything, byte by byte. Any difference ends it with exit code 1.
+// npm run sameness [-- --steps 1000 --seed 1 --search 25]: edits a journal by chance and holds what is made of the
+// changes against what is made of everything, byte by byte. Any difference ends it with exit code 1.
 import { chance } from '../attack/chance.mjs';
 import { sameness } from './sameness.mjs';
 
@@ -14,6 +14,7 @@ const began = Date.now();
 const { found, counts } = await sameness({
   random: chance(seed),
   steps,
+  search: value('search', 25),
   tell: ({ step, done, published, found: so }) => {
     if (process.argv.includes('--tell')) process.stdout.write(`${step} ${published} ${done.join(' + ')}\n`);
     if (so.length > 0 && so.length <= 5) process.stdout.write(`${so.at(-1)}\n`);

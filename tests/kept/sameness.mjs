@@ -83,6 +83,9 @@ function toldOtherwise(one, other) {
   });
 }
 
+/** Whether a site has a search index: put in now and then, and taken out again after some publications. */
+const searchNow = (random, wasThere, oneIn) => (wasThere ? !random.isOneIn(6) : random.isOneIn(oneIn));
+
 const publicationOf = (journal, site, search, more = {}) =>
   publish(journal, { to: site, search, drafts: true, threads: 0, ...more });
 
@@ -127,7 +130,7 @@ function copyAnew(from, to) {
 /**
  * @param random chance; the same gives the same edits
  * @param steps how many
- * @param search one in so many publications has its search index too
+ * @param search one in so many publications without a search index is followed by some that have it
  * @param damage in one of so many steps something of what is kept, or of the site, is damaged
  * @param pages so many pages of the reading copy are compared in a step
  * @param tell called after each step
@@ -139,7 +142,8 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
   const kept = join(journal, '.kept');
   const copy = join(whole, 'journal');
   const found = [];
-  const counts = { published: 0, ofWords: 0, refused: 0, damaged: 0 };
+  const counts = { published: 0, ofWords: 0, ofWordsFound: 0, refused: 0, damaged: 0 };
+  let withSearch = false;
   const editAndDamage = async () => {
     const done = await edit(random, journal, site);
     if (!random.isOneIn(damage) || !existsSync(join(kept, 'index'))) return done;
@@ -161,7 +165,7 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
     for (let step = 1; step <= steps; step += 1) {
       copyAnew(journal, before);
       const done = await editAndDamage();
-      const withSearch = random.isOneIn(search);
+      withSearch = searchNow(random, withSearch, search);
       copyAnew(journal, copy);
       rmSync(join(copy, '.kept'), { recursive: true, force: true });
       // Built in what is left of the site before last; now and then in threads.
@@ -170,7 +174,8 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
       const all = await publicationOf(copy, join(whole, 'site'), withSearch, { keep: false });
       for (const what of await differences(some, all, running))
         if (what !== undefined) found.push(`step ${step}, ${done.join(' + ')}: ${what}`);
-      if (some.published && some.took.crosslink === undefined) counts.ofWords += 1;
+      const isOfWords = some.published && some.took.crosslink === undefined;
+      if (isOfWords) counts[withSearch ? 'ofWordsFound' : 'ofWords'] += 1;
       counts[all.published ? 'published' : 'refused'] += 1;
       tell({ step, done, published: all.published, found });
       // A journal with errors is mended again, so that there is something to publish.

@@ -19,6 +19,19 @@ export interface KnownEntry {
   readonly line?: { readonly at: number; readonly bytes: number; readonly hash: string };
 }
 
+/** The search index of a site: what has to be known to make it again after an edit of words. */
+export interface KnownSearch {
+  /** Name of the file that holds the words of each thing and how much each word counts; hash of its text. */
+  readonly file: string;
+  readonly hash: string;
+  /** Two letters. */
+  readonly language: string;
+  /** How many things there are. */
+  readonly things: number;
+  /** Numbers of the entries, which are the last of the things. */
+  readonly entries: readonly number[];
+}
+
 /** A site as it was published, and the one before, which lies beside it. */
 export interface KnownSite {
   /** Real path. */
@@ -51,6 +64,8 @@ export interface Known extends KnownSite {
   /** Names of the files of lines, and of what the publication told. */
   readonly lines: string;
   readonly told: string;
+  /** Where the site has a search index of which enough is known. */
+  readonly search?: KnownSearch;
 }
 
 const folderName = 'sites';
@@ -131,8 +146,11 @@ export function writeKnown(journal: string, known: Known, version: string): void
   writeChecked(join(folder, nameOf(known.site)), version, text);
 }
 
-/** Makes the folder, and takes away files of it that no site needs but those of this one. */
-export function makeRoom(journal: string, site: string): string {
+/**
+ * Makes the folder, and takes away files of it that no site needs.
+ * @param needed names of files that are to stay of those of this site
+ */
+export function makeRoom(journal: string, site: string, needed: readonly string[] = []): string {
   const folder = sitesFolder(journal);
   mkdirSync(folder, { recursive: true });
   const own = nameOf(site);
@@ -140,12 +158,13 @@ export function makeRoom(journal: string, site: string): string {
   const names = readdirSync(folder);
   const sites = names.filter((name) => /^[\w-]{22}$/.test(name) && name !== own);
   const stay = new Set(sites.sort((a, b) => timeOf(b) - timeOf(a)).slice(0, mostSites - 1));
-  for (const name of names) if (!stay.has(name.slice(0, 22))) rmSync(join(folder, name), { force: true });
+  const isNeeded = (name: string): boolean => stay.has(name.slice(0, 22)) || needed.includes(name);
+  for (const name of names) if (!isNeeded(name)) rmSync(join(folder, name), { force: true });
   return folder;
 }
 
 /** Name of a file that belongs to what is known of a site. */
-export const nameBeside = (site: string, what: 'lines' | 'told', token: string): string =>
+export const nameBeside = (site: string, what: 'lines' | 'told' | 'search', token: string): string =>
   `${nameOf(site)}.${what}-${token}`;
 
 /** A line of a file of lines; undefined where it is not what it was. */

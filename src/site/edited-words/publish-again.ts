@@ -1,6 +1,7 @@
 // A publication after an edit of words of a few entries: only their pages are made, and all the rest is taken as it
 // stands, once it is sure that nothing else has changed, in the journal, in the site and in what was published with.
 // Wherever that is not sure, it leaves the work to the ordinary publication, to which it must be the same to the byte.
+import { rmSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { identityOf } from '../../kept/inputs.js';
 import { addressesOfEntry, renderEntryPages, type EntryWork } from '../entry-pages.js';
@@ -8,11 +9,12 @@ import { LockTaken, quietly, takeLock, type Lock } from '../lock.js';
 import { recordOf } from '../page-record.js';
 import { splitAddress } from '../context.js';
 import type { Publication, PublishOptions } from '../publication.js';
-import { fileOfAddress, LockLost, realPath, refuseForeign } from '../staging.js';
+import { fileOfAddress, LockLost, realPath, refuseForeign, type WrittenFile } from '../staging.js';
 import { saidOf, workAgain, type EntryLine } from './entry-again.js';
 import { journalAgain, type EditedFile } from './journal-again.js';
 import { isAnyKnown, readKnown, readLine, sitesFolder, writeKnown, type Known } from './known.js';
-import { isAsItWas, SiteAgain } from './site-again.js';
+import type { SearchAgain } from './search-again.js';
+import { folderOf, isAsItWas, SiteAgain } from './site-again.js';
 import { readTold, type Told } from './told.js';
 
 /** So many edited entries are made in this way; where there are more, the ordinary way is as quick. */
@@ -22,9 +24,8 @@ const mostEdited = 40;
 export const optionsIdentity = ({ drafts, search, labels, sharePictures, spareFrom }: PublishOptions): string =>
   identityOf([drafts ?? false, search ?? true, labels ?? false, sharePictures ?? true, spareFrom ?? null]);
 
-/** Whether an edit of words changes pages of entries alone: sheets of labels and the search index show words too. */
-export const isForWordsAlone = ({ labels, search, keep }: PublishOptions): boolean =>
-  keep !== false && labels !== true && search === false;
+/** Whether an edit of words changes pages of entries and the search index alone: sheets of labels show words too. */
+export const isForWordsAlone = ({ labels, keep }: PublishOptions): boolean => keep !== false && labels !== true;
 
 /** An edited entry with what is known of it. */
 interface EditedEntry {
@@ -46,16 +47,26 @@ function editedEntry({ folder, version, known }: Again, edited: EditedFile): Edi
   return line && work && { line, work };
 }
 
+/** By how many bytes a site is larger with a file as it is written. */
+const growth = ({ files }: Known, { path, bytes }: WrittenFile): number => bytes - sizeAt(files, path);
+
+const sizeAt = (files: Known['files'], path: string): number => Number(files.get(path)?.stamp.split(' ')[0] ?? 0);
+
+/** What was written of the next site: by how many bytes it is larger. */
+interface Written {
+  readonly bytes: number;
+}
+
 /**
  * Writes the pages of edited entries into the next site.
- * @returns by how much they are larger; undefined where one says something else to other pages than it did
+ * @returns undefined where one says something else to other pages than it did
  */
 function writePages(
   site: SiteAgain,
   { known }: Again,
   told: Told,
   edited: readonly EditedEntry[],
-): { readonly bytes: number } | undefined {
+): Written | undefined {
   const at = splitAddress(told.shared.context.address);
   let bytes = 0;
   for (const { line, work } of edited) {
@@ -65,45 +76,95 @@ function writePages(
       const file = site.write(address, rendered.html);
       const now = saidOf(recordOf(address, rendered, file, at));
       if (now === undefined || now !== said.get(address)) return undefined;
-      bytes += file.bytes - sizeIn(known.files.get(file.path)!.stamp);
+      bytes += growth(known, file);
     }
   }
   return { bytes };
 }
 
-const sizeIn = (stamp: string): number => Number(stamp.slice(0, stamp.indexOf(' ')));
+/** Writes what is another of the search index into the next site. */
+function writeSearch(site: SiteAgain, known: Known, { files, gone }: SearchAgain): Written {
+  let bytes = 0;
+  for (const { address, content } of files) bytes += growth(known, site.write(address, content));
+  for (const path of gone) {
+    site.drop(path);
+    bytes -= sizeAt(known.files, path);
+  }
+  return { bytes };
+}
 
-/** The publication, where only words of entries are others; undefined where that is not sure. */
-function publishedIn(again: Again, lock: Lock): Publication | undefined {
+/** A journal in which words of entries are others, and all that is to be made of it. */
+interface Edited {
+  readonly entries: Known['entries'];
+  readonly edited: readonly EditedEntry[];
+  readonly told: Told;
+}
+
+/** What was edited; undefined where it is not sure that it is words of a few entries alone. */
+function editedIn(again: Again): Edited | undefined {
   const { folder, version, known } = again;
-  const began = performance.now();
   const journal = journalAgain(folder, known);
   if (!journal || journal.edited.length > mostEdited || !isAsItWas(known)) return undefined;
   const edited = journal.edited.map((one) => editedEntry(again, one));
   if (!edited.every((one) => one !== undefined)) return undefined;
   const told = readTold(join(sitesFolder(folder), known.told), version);
-  if (!told) return undefined;
-  const read = performance.now();
+  return told && { entries: journal.entries, edited, told };
+}
+
+/** The search index of the next site; undefined where it has to be made in the ordinary way. */
+async function searchOf({ folder, known }: Again, edited: readonly EditedEntry[]): Promise<SearchAgain | undefined> {
+  const { search } = known;
+  if (!search) return undefined;
+  const { searchAgain } = await import('./search-again.js');
+  const works = edited.map(({ work }) => work);
+  const again = await searchAgain(folder, { ...known, search }, works);
+  return again?.files.every(({ address }) => known.folders.has(folderOf(fileOfAddress(address)))) ? again : undefined;
+}
+
+/** The publication, where only words of entries are others; undefined where that is not sure. */
+async function publishedIn(again: Again, options: PublishOptions, lock: Lock): Promise<Publication | undefined> {
+  const { known } = again;
+  const took: Record<string, number> = {};
+  let began = performance.now();
+  const since = (name: string): void => {
+    took[name] = performance.now() - began;
+    began = performance.now();
+  };
+  const journal = editedIn(again);
+  if (!journal) return undefined;
+  const { entries, edited, told } = journal;
+  since('read');
   const site = new SiteAgain(known, lock);
   try {
-    const written = writePages(site, again, told, edited);
-    if (!written) return undefined;
-    const rendered = performance.now();
+    const pages = writePages(site, again, told, edited);
+    if (!pages) return undefined;
+    since('render');
+    let { bytes } = pages;
+    let now: Known = { ...known, entries };
+    if (options.search ?? true) {
+      const search = await searchOf(again, edited);
+      if (!search) return undefined;
+      bytes += writeSearch(site, known, search).bytes;
+      now = { ...now, search: search.search };
+      since('search');
+    }
+    bytes += known.bytes;
     const after = site.swap();
-    const bytes = known.bytes + written.bytes;
+    since('swap');
     // Where nothing can be put down, the next publication finds that the site is another than is known.
-    if (after) quietly(() => writeKnown(folder, { ...known, ...after, bytes, entries: journal.entries }, version));
+    if (after) quietly(() => putDown(again, { ...now, ...after, bytes }));
     const { shared: _, ...rest } = told;
-    return {
-      ...rest,
-      published: true,
-      kept: [],
-      bytes,
-      took: { read: read - began, render: rendered - read, swap: performance.now() - rendered },
-    };
+    return { ...rest, published: true, kept: [], bytes, took };
   } finally {
     site.abandon();
   }
+}
+
+/** Puts down what is known now; words of things that are others were put down beside those before. */
+function putDown({ folder, version, known }: Again, now: Known): void {
+  writeKnown(folder, now, version);
+  if (known.search && known.search.file !== now.search?.file)
+    rmSync(join(sitesFolder(folder), known.search.file), { force: true });
 }
 
 /**
@@ -125,7 +186,7 @@ export async function publishAgain(
     lock = await takeLock(join(dirname(site), `.${basename(site)}.lock`), options);
     const known = readKnown(folder, site, version);
     const isSame = known?.site === site && known.options === optionsIdentity(options);
-    return isSame ? publishedIn({ folder, version, known }, lock) : undefined;
+    return isSame ? await publishedIn({ folder, version, known }, options, lock) : undefined;
   } catch (error) {
     if (error instanceof LockLost || error instanceof LockTaken) throw error;
     // The ordinary way says what is the matter.

@@ -12,7 +12,16 @@ import { manifestHash } from '../site-folder.js';
 import type { Swapped } from '../staging.js';
 import { lineOf, saidOf } from './entry-again.js';
 import { knownOfFolder } from './journal-again.js';
-import { makeRoom, nameBeside, writeKnown, type Known, type KnownEntry, type KnownSite } from './known.js';
+import {
+  makeRoom,
+  nameBeside,
+  readKnown,
+  writeKnown,
+  type Known,
+  type KnownEntry,
+  type KnownSearch,
+  type KnownSite,
+} from './known.js';
 import { isForWordsAlone, optionsIdentity } from './publish-again.js';
 import { areSecondNames, folderStamps, foldersOf } from './site-again.js';
 import { writeTold, type Told } from './told.js';
@@ -52,6 +61,8 @@ export interface Publication {
   readonly told: Omit<Told, 'shared'> & { readonly bytes: number };
   readonly site: string;
   readonly swapped: Swapped;
+  /** What is known of its search index, where that was made now. */
+  readonly search: KnownSearch | undefined;
   /** Nothing of others lies in the site. */
   readonly isAlone: boolean;
 }
@@ -100,13 +111,26 @@ function siteNow({ site, swapped, isAlone }: Publication): KnownSite | undefined
   return { site, ...(isOf && { spare: basename(spare) }), older: isOf ? [...older] : [], manifest, files, folders };
 }
 
+/** What was known of the search index of the site before, where it was taken over as it was. */
+function searchTakenOver({ folder, site, version, options }: Publication, now: KnownSite): KnownSearch | undefined {
+  if (options.search === false) return undefined;
+  const before = readKnown(folder, site, version);
+  const filesOf = ({ files }: KnownSite): string =>
+    [...files]
+      .flatMap(([path, { hash }]) => (path.startsWith('find/') ? [`${path} ${hash}`] : []))
+      .sort()
+      .join('\n');
+  return before?.search && filesOf(before) === filesOf(now) ? before.search : undefined;
+}
+
 /** Puts down what is known now. What cannot be written is not known: then the next publication takes longer. */
 export function remember(of: Publication): void {
   const { folder, version, options, notes, began, plan, site } = of;
   const { bytes, ...told } = of.told;
   const now = siteNow(of);
   if (!now || !notes.asked) return;
-  const room = makeRoom(folder, site);
+  const search = of.search ?? searchTakenOver(of, now);
+  const room = makeRoom(folder, site, search && [search.file]);
   const token = randomBytes(6).toString('hex');
   const [lines, toldIn] = [nameBeside(site, 'lines', token), nameBeside(site, 'told', token)];
   const { answers, ...journal } = knownOfFolder(notes.asked, notes.texts, began);
@@ -127,6 +151,7 @@ export function remember(of: Publication): void {
     bytes,
     lines,
     told: toldIn,
+    ...(search && { search }),
   };
   writeKnown(folder, known, version);
 }

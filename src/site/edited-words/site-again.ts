@@ -3,10 +3,11 @@
 import { randomBytes } from 'node:crypto';
 import { lstatSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import type { FileContent } from '../assets.js';
 import { LockLost, besides, exchange, fileOfAddress, leftBeside, putAway, writerInto } from '../staging.js';
 import type { WrittenFile } from '../staging.js';
 import { quietly, type Lock } from '../lock.js';
-import { contentHash, manifestFile } from '../manifest.js';
+import { contentHash, manifestFile, manifestText, readManifest } from '../manifest.js';
 import { foldersAbove, linkOrCopy, removeAll, stampOf } from '../site-folder.js';
 import { madeOfSecondNames } from '../spare-site.js';
 import type { KnownSite } from './known.js';
@@ -122,30 +123,15 @@ export function isAsItWas(known: KnownSite): boolean {
   }
 }
 
-/** A file whose content is another now. */
-interface Changed {
-  readonly path: string;
-  readonly was: string;
-  readonly is: string;
-}
-
-/** The text of a manifest in which files have another hash; undefined where it does not hold them as it should. */
-function manifestWith(text: string, changed: readonly Changed[]): string | undefined {
-  let now = text;
-  for (const { path, was, is } of changed) {
-    const name = JSON.stringify(path);
-    const parts = now.split(`\n  ${name}: "${was}"`);
-    if (parts.length !== 2) return undefined;
-    now = parts.join(`\n  ${name}: "${is}"`);
-  }
-  return now;
-}
+/** The folder that a file lies in. @example folderOf('find/words/4.json') // 'find/words' */
+export const folderOf = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf('/')));
 
 /** The next site, made in the folder of the one before. */
 export class SiteAgain {
   private readonly token = randomBytes(6).toString('hex');
   private readonly folder: string;
   private readonly written = new Map<string, string>();
+  private readonly dropped = new Set<string>();
   private readonly made: Set<string>;
   private readonly touched = new Set<string>(['']);
 
@@ -166,14 +152,21 @@ export class SiteAgain {
     this.made = new Set([...folders].flatMap(([path, [, stamp]]) => (stamp === noFolder ? [] : [this.pathOf(path)])));
   }
 
-  /** Writes a page that the site has already. */
-  write(address: string, html: string): WrittenFile {
+  /** Writes a file, in a folder that the site has already. */
+  write(address: string, content: FileContent): WrittenFile {
     const path = fileOfAddress(address);
     this.touch(path);
     rmSync(this.pathOf(path), { force: true });
-    const file = writerInto(this.folder, this.made)(address, html);
+    const file = writerInto(this.folder, this.made)(address, content);
     this.written.set(path, file.hash);
     return file;
+  }
+
+  /** Leaves a file out that the site has, with others in its folder. */
+  drop(path: string): void {
+    this.touch(path);
+    rmSync(this.pathOf(path), { force: true });
+    this.dropped.add(path);
   }
 
   /**
@@ -193,7 +186,8 @@ export class SiteAgain {
     let after: KnownSite | undefined;
     // What is left over is no reason to call a publication failed that has taken place.
     quietly(() => {
-      if (!areFoldersAsTheyWere(known, aside, 0)) return void putAway(aside, site, true);
+      if (!this.isAsideAsItWas(aside)) return void putAway(aside, site, true);
+      for (const path of this.dropped) rmSync(pathIn(aside, path));
       const spare = besides(site, 'spare', randomBytes(6).toString('hex'));
       renameSync(aside, spare);
       after = this.knownNow(files, manifest, spare, at);
@@ -214,11 +208,16 @@ export class SiteAgain {
     for (const above of foldersAbove(path)) this.touched.add(above);
   }
 
+  private isAsideAsItWas(aside: string): boolean {
+    const isAsItWas = (path: string): boolean => stampOf(pathIn(aside, path)) === this.known.files.get(path)!.stamp;
+    return areFoldersAsTheyWere(this.known, aside, 0) && [...this.dropped].every(isAsItWas);
+  }
+
   /** Files that are others than in the site, and are not written now. */
   private takeRest(): void {
     const { known } = this;
     for (const path of known.older) {
-      if (this.written.has(path)) continue;
+      if (this.written.has(path) || this.dropped.has(path)) continue;
       this.touch(path);
       const to = this.pathOf(path);
       for (const above of foldersAbove(path)) this.makeFolder(above);
@@ -235,11 +234,11 @@ export class SiteAgain {
   }
 
   private writeManifest(): string {
-    const { known } = this;
-    const text = readFileSync(join(known.site, manifestFile), 'utf8');
-    const changed = [...this.written].map(([path, is]) => ({ path, was: known.files.get(path)!.hash, is }));
-    const now = manifestWith(text, changed);
-    if (now === undefined) throw new Error('the manifest is not what it was');
+    const was = readManifest(readFileSync(join(this.known.site, manifestFile), 'utf8'));
+    if (!was) throw new Error('the manifest is not what it was');
+    const files = new Map([...was.files, ...this.written]);
+    for (const path of this.dropped) files.delete(path);
+    const now = manifestText({ ...was, files });
     const file = join(this.folder, manifestFile);
     const beside = `${file}.${this.token}`;
     writeFileSync(beside, now);
@@ -250,7 +249,9 @@ export class SiteAgain {
   private filesNow(): KnownSite['files'] {
     const { known, written, folder } = this;
     const files = new Map(known.files);
+    for (const path of this.dropped) files.delete(path);
     for (const path of [...known.older, ...written.keys()]) {
+      if (this.dropped.has(path)) continue;
       const hash = written.get(path) ?? known.files.get(path)!.hash;
       files.set(path, { hash, stamp: stampOf(pathIn(folder, path)) });
     }
@@ -258,13 +259,15 @@ export class SiteAgain {
   }
 
   private knownNow(files: KnownSite['files'], manifest: string, spare: string, at: number): KnownSite {
-    const { known, written, touched } = this;
+    const { known, written, dropped, touched } = this;
     const { site } = known;
+    const lessened = new Set([...dropped].map(folderOf));
     const folders = new Map(
       [...known.folders].map(([path, [was, is]]) => {
         // Of folders of which it was not sure, all names were looked at.
         const own = touched.has(path) || is === '' ? stampToKnow(pathIn(site, path), at) : is;
-        return [path, [own, was === '' ? stampToKnow(pathIn(spare, path), at) : was] as const];
+        const isUnsure = was === '' || lessened.has(path);
+        return [path, [own, isUnsure ? stampToKnow(pathIn(spare, path), at) : was] as const];
       }),
     );
     return { site, spare: basename(spare), older: [...written.keys()], manifest, files, folders };

@@ -1,0 +1,213 @@
+// The search index after an edit of words: what pages show and how often each word stands there is another for the
+// edited entries alone, and only where words as they are compared are others the library makes its index again, of the
+// words that were put down for all the rest.
+import { randomBytes } from 'node:crypto';
+import { appendFileSync, mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { SiteFile } from '../assets.js';
+import { quietly } from '../lock.js';
+import { beginHash, contentHash, finishHash } from '../manifest.js';
+import { countWords, indexedWords, type CountedWords } from '../search-counts.js';
+import {
+  aboutAddress,
+  aboutFile,
+  isOfLibrary,
+  isOfVocabulary,
+  lettersOf,
+  shownWordsFile,
+  vocabularyFiles,
+  type IndexNotes,
+} from '../search-index.js';
+import { piecesAddress, wordFiles, type Pieces } from '../search-library.js';
+import { titleOfEntry } from '../search-things.js';
+import { VocabularyCount, type Counts } from '../search-vocabulary.js';
+import { entryWords } from '../search-words.js';
+import type { EntryWork } from '../entry-pages.js';
+import { fileOfAddress } from '../staging.js';
+import { nameBeside, sitesFolder, type Known, type KnownSearch } from './known.js';
+import { pathIn } from './site-again.js';
+
+/**
+ * Puts down the words of things, each in a line, and in the last how much each word counts. What cannot be written is
+ * not known.
+ */
+export class SearchNotes implements IndexNotes {
+  private readonly name: string;
+  private readonly hash = beginHash();
+  private readonly file: string;
+  private things = 0;
+  private ended: Pick<KnownSearch, 'language' | 'hash'> | undefined;
+  private isWhole = false;
+
+  /** @param journal its folder */
+  constructor(journal: string, site: string) {
+    const folder = sitesFolder(journal);
+    this.name = nameBeside(site, 'search', randomBytes(6).toString('hex'));
+    this.file = join(folder, this.name);
+    quietly(() => {
+      mkdirSync(folder, { recursive: true });
+      this.isWhole = true;
+    });
+  }
+
+  readonly take = (words: readonly string[]): void => {
+    this.things += words.length;
+    this.append(words.map((one) => `${one}\n`).join(''));
+  };
+
+  readonly end = (language: string, vocabulary: Counts): void => {
+    this.append(JSON.stringify(vocabulary));
+    this.ended = { language, hash: finishHash(this.hash) };
+  };
+
+  /** What is known then. @param entries their numbers; they are the last of the things, in this order */
+  known(entries: readonly number[]): KnownSearch | undefined {
+    const { ended, isWhole, name: file, things } = this;
+    return ended && isWhole ? { file, ...ended, things, entries } : undefined;
+  }
+
+  private append(text: string): void {
+    if (!this.isWhole) return;
+    this.isWhole = false;
+    quietly(() => {
+      appendFileSync(this.file, text);
+      this.isWhole = true;
+    });
+    this.hash.update(text);
+  }
+}
+
+/** What was put down of the words of things. */
+interface NotedWords {
+  readonly words: readonly string[];
+  readonly vocabulary: Counts;
+}
+
+function notedWords(journal: string, { file, hash, things }: KnownSearch): NotedWords | undefined {
+  const text = readFileSync(join(sitesFolder(journal), file), 'utf8');
+  if (contentHash(text) !== hash) return undefined;
+  const lines = text.split('\n');
+  return lines.length === things + 1
+    ? { words: lines.slice(0, -1), vocabulary: JSON.parse(lines.at(-1)!) as Counts }
+    : undefined;
+}
+
+/** Words that the page of a thing shows, before and after. */
+interface ShownWords {
+  readonly thing: number;
+  readonly title: string;
+  readonly was: string;
+  readonly is: string;
+}
+
+/** @returns undefined where there is no such file */
+function shownBefore({ site, files }: Known, thing: number): string | undefined {
+  const path = `find/words/${thing}.json`;
+  return files.has(path) ? (JSON.parse(readFileSync(pathIn(site, path), 'utf8')) as string) : undefined;
+}
+
+function shownWordsOf(known: Known, search: KnownSearch, { reckoned }: EntryWork): ShownWords | undefined {
+  const { entry } = reckoned;
+  const at = search.entries.indexOf(entry.number);
+  const thing = search.things - search.entries.length + at;
+  const was = at < 0 ? undefined : shownBefore(known, thing);
+  const is = entryWords(reckoned);
+  return was === undefined || is === '' ? undefined : { thing, title: titleOfEntry(entry), was, is };
+}
+
+/** A site of whose search index enough is known. */
+export type SearchedSite = Known & { readonly search: KnownSearch };
+
+/** What an edit of words changes in the index. */
+export interface SearchAgain {
+  /** Files that are others, or were not there. */
+  readonly files: readonly SiteFile[];
+  /** Paths of those that are not there any more. */
+  readonly gone: readonly string[];
+  readonly search: KnownSearch;
+}
+
+const countedIn = (title: string, words: string): CountedWords => countWords({ thing: { title }, names: [], words });
+
+/**
+ * What the site's index is after an edit of words.
+ * @param journal its folder
+ * @param works of the edited entries
+ * @returns undefined where the index has to be made in the ordinary way
+ */
+export async function searchAgain(
+  journal: string,
+  known: SearchedSite,
+  works: readonly EntryWork[],
+): Promise<SearchAgain | undefined> {
+  const { search } = known;
+  const shown = works.map((work) => shownWordsOf(known, search, work));
+  if (!shown.every((one) => one !== undefined)) return undefined;
+  const others = shown.filter(({ was, is }) => was !== is);
+  if (others.length === 0) return { files: [], gone: [], search };
+  const noted = notedWords(journal, search);
+  return noted && madeAgain(journal, known, others, noted);
+}
+
+async function madeAgain(
+  journal: string,
+  known: SearchedSite,
+  others: readonly ShownWords[],
+  noted: NotedWords,
+): Promise<SearchAgain | undefined> {
+  const { search, site } = known;
+  const vocabulary = new VocabularyCount(noted.vocabulary);
+  const words = [...noted.words];
+  for (const { thing, title, was, is } of others) {
+    const [before, now] = [countedIn(title, was), countedIn(title, is)];
+    // What is published is not what was put down.
+    if (indexedWords(before) !== words[thing]) return undefined;
+    vocabulary.takeBack(before);
+    vocabulary.take(now);
+    words[thing] = indexedWords(now);
+  }
+  const counted = vocabularyAgain(known, vocabulary);
+  const anew = new Set(others.flatMap(({ thing }) => (words[thing] === noted.words[thing] ? [] : [thing])));
+  const ofLibrary = anew.size > 0 ? await libraryFiles(known, words, anew) : [];
+  const notes = new SearchNotes(journal, site);
+  notes.take(words);
+  notes.end(search.language, vocabulary.counts);
+  const now = notes.known(search.entries);
+  if (!now) return undefined;
+  return {
+    files: [...others.flatMap(({ thing, is }) => shownWordsFile(thing, is)), ...counted, ...ofLibrary].filter(
+      ({ address, content }) => known.files.get(fileOfAddress(address))?.hash !== contentHash(content as string),
+    ),
+    gone: [
+      ...pathsGone(known, counted, isOfVocabulary),
+      ...(anew.size > 0 ? pathsGone(known, ofLibrary, isOfLibrary) : []),
+    ],
+    search: now,
+  };
+}
+
+/** Files of the journal's words, and what says under which letters there are such. */
+function vocabularyAgain({ site }: Known, vocabulary: VocabularyCount): SiteFile[] {
+  const byLetter = vocabulary.end();
+  const about = JSON.parse(readFileSync(pathIn(site, fileOfAddress(aboutAddress)), 'utf8')) as object;
+  return [...vocabularyFiles(byLetter), aboutFile({ ...about, vocabulary: lettersOf(byLetter) })];
+}
+
+/** The library's files. @param anew things whose words are others */
+async function libraryFiles(
+  { site, search }: SearchedSite,
+  words: readonly string[],
+  anew: ReadonlySet<number>,
+): Promise<SiteFile[]> {
+  const before = JSON.parse(readFileSync(pathIn(site, fileOfAddress(piecesAddress)), 'utf8')) as Pieces;
+  const pieces = Object.fromEntries(Object.entries(before).filter(([, thing]) => !anew.has(thing)));
+  const files: SiteFile[] = [];
+  await wordFiles({ language: search.language, words: [words], pieces }, (file) => files.push(file));
+  return files;
+}
+
+/** Paths of files of one kind that are not made any more. */
+function pathsGone({ files }: Known, made: readonly SiteFile[], isOfKind: (path: string) => boolean): string[] {
+  const there = new Set(made.map(({ address }) => fileOfAddress(address)));
+  return [...files.keys()].filter((path) => isOfKind(path) && !there.has(path));
+}
