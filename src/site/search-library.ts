@@ -51,8 +51,8 @@ function thingOf(content: Uint8Array): number {
 }
 
 /**
- * @param before pieces of things whose words are the same. The name of a piece is said by its content, as long as no two
- * would have the same: then the library makes one longer.
+ * @param before pieces of things whose words are the same. The name of a piece is said by its content, as long as no
+ * two would have the same: then the library makes one longer.
  */
 function piecesAmong(files: readonly MadeFile[], before: Pieces = {}): Pieces {
   const named = files.flatMap(({ path, content }): (readonly [name: string, content: Uint8Array])[] => {
