@@ -183,7 +183,7 @@ export async function openJournal(folder: string, options: OpenOptions = {}): Pr
   const model = joined(journal, reckoned, options.memory, kept);
   return {
     model,
-    remarks: inOrder([...remarks, ...pictures.remarks, ...remarksOf(reckoned, kept)]),
+    remarks: inOrder([...remarks, ...pictures.remarks, ...remarksOf(reckoned, beforehand)]),
     took: { read: read - begin, reckon: reckon - read, crosslink: performance.now() - reckon },
   };
 }

@@ -3,10 +3,10 @@
 // before: it is taken only where all that it drew on is what it was there.
 import type { Entry, Journal } from '../journal/entry.js';
 import type { Use } from '../journal/schema.js';
-import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
+import { KeptForOneRun, KeptInMemory, keptNowhere, type Kept } from '../kept/kept.js';
 import { portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import type { PhotographOutcome } from './contracts.js';
-import { oneByOne, wasReckoned, type DrawnUpon } from './reckon.js';
+import { oneByOne, remarksOf, wasReckoned, type DrawnUpon } from './reckon.js';
 
 /** Entries in one question to a thread, and in one step of this thread. */
 const [mostAsked, mostHere] = [12, 1];
@@ -16,12 +16,17 @@ export const worthThreads = 150;
 /** What every entry may draw on; plain data. */
 export interface ReckonStart extends DrawnUpon {
   readonly photographs: ReadonlyMap<string, PhotographOutcome>;
+  /** What is large of a reckoning is kept longer than for the run, and therefore handed over. */
+  readonly isKept: boolean;
+  /** Reckonings are so many that what is large of them is not held as it is. */
+  readonly isMany: boolean;
 }
 
 /** What a thread has reckoned, as it is kept. */
 export interface ReckonedThere {
   readonly small: readonly (readonly [key: string, json: string])[];
-  readonly large: readonly (readonly [key: string, packed: Uint8Array])[];
+  /** Without `packed` it stays in the thread. */
+  readonly large: readonly (readonly [key: string, packed?: Uint8Array])[];
 }
 
 const usesOf = ({ reagents, samples }: Entry): readonly Use[] => [
@@ -91,8 +96,19 @@ class ToReckon {
 /** Up to so many reckonings are held as they are, about 45 kB each; packing more takes a tenth of their time. */
 const mostHeld = 1500;
 
-/** What is kept for the run where nothing is kept longer; little enough need not be packed. */
-const forOneRun = ({ entries }: Journal): Kept => (entries.length > mostHeld ? new KeptForOneRun() : keptNowhere);
+const isMany = ({ entries }: Pick<Journal, 'entries'>): boolean => entries.length > mostHeld;
+
+/** What is kept for the run where nothing is kept longer, and where entries are not reckoned in this thread alone. */
+const forOneRun = (journal: Journal): Kept => (isMany(journal) ? new KeptForOneRun() : new KeptInMemory());
+
+/**
+ * The same with what other threads hold. It is there, but cannot be had from here: the few that are asked for are
+ * reckoned again.
+ */
+const withHeld = (kept: Kept, inThreads: ReadonlySet<string>): Kept => ({
+  ...kept,
+  hasLarge: (key) => inThreads.has(key) || kept.hasLarge(key),
+});
 
 /**
  * Reckons in threads what was not reckoned before, where that is worth it.
@@ -107,10 +123,12 @@ export async function reckonedBeforehand(
 ): Promise<Kept> {
   const entries = journal.entries.filter((entry) => !wasReckoned(entry, journal, kept));
   const workers = threads.for(entries.length, worthThreads);
-  if (workers.length === 0) return kept === keptNowhere ? forOneRun(journal) : kept;
-  const into = kept === keptNowhere ? new KeptForOneRun() : kept;
+  const isKept = kept !== keptNowhere;
+  if (workers.length === 0) return !isKept && isMany(journal) ? forOneRun(journal) : kept;
+  const inThreads = new Set<string>();
+  const into = isKept ? kept : withHeld(forOneRun(journal), inThreads);
   const { settings, shelf, readings } = journal;
-  const start: ReckonStart = { settings, shelf, readings, photographs };
+  const start: ReckonStart = { settings, shelf, readings, photographs, isKept, isMany: isMany(journal) };
   await Promise.all(workers.map((worker) => worker.ask('drawn-upon', start)));
   const byNumber = new Map(journal.entries.map((entry) => [entry.number, entry]));
   const toReckon = new ToReckon(inGroups(entries, journal));
@@ -118,7 +136,9 @@ export async function reckonedBeforehand(
   const askThread = async (worker: AskedThread, some: readonly Entry[]): Promise<void> => {
     for (const { number } of some) threads.owners.set(number, worker);
     const { small, large } = await worker.ask<ReckonedThere>('reckon', withSources(some, journal, byNumber));
-    for (const [key, packed] of large) if (!into.hasLarge(key)) into.putPacked(key, packed);
+    for (const [key, packed] of large)
+      if (!packed) inThreads.add(key);
+      else if (!into.hasLarge(key)) into.putPacked(key, packed);
     for (const [key, json] of small) into.putJson(key, json);
   };
   await shareOut(workers, {
@@ -128,7 +148,7 @@ export async function reckonedBeforehand(
     },
     here: () => {
       const some = toReckon.take(portion(toReckon.left, workers.length, mostHere));
-      for (const entry of withSources(some, journal, byNumber)) reckon(entry);
+      remarksOf(withSources(some, journal, byNumber).map(reckon), into);
       return some.length > 0;
     },
   });

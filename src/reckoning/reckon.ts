@@ -261,6 +261,7 @@ class JournalReckoning {
     const kept = { drawnOn, identity, lots, elements, gist, findings };
     if (this.kept.hasLarge(identity)) keptUnder.set(one, identity);
     this.takeLots(one, kept);
+    if (this.kept.atHand) foundBefore.set(entry, { known: kept, one });
     return { one: identify(one, hashOf(identity, this.partOf(entry).written)), kept };
   }
 

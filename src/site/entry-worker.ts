@@ -7,7 +7,7 @@ import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
 import { pack } from '../kept/packed.js';
 import type { LotStock, ReckonedEntry } from '../reckoning/contracts.js';
 import type { ReckonedThere, ReckonStart } from '../reckoning/in-threads.js';
-import { oneByOne, takeWhole } from '../reckoning/reckon.js';
+import { oneByOne, remarksOf, takeWhole } from '../reckoning/reckon.js';
 import '../tables/use-prepared.js';
 import { splitAddress } from './context.js';
 import { entryFiles, spoolIn, type EntryFilesMade, type EntryFilesWanted } from './entry-files.js';
@@ -42,52 +42,90 @@ export interface EntryDone {
 }
 
 /** What was reckoned since it was last handed over. */
-const made = { small: [] as [string, string][], large: [] as [string, Uint8Array][] };
+const made = { small: [] as [string, string][], large: [] as [string, Uint8Array?][] };
 
-/** What is large of what was reckoned here: on the disk, as it is more than could be held. */
-const packs = new KeptForOneRun();
-const kept: Kept = {
-  ...keptNowhere,
-  put: (key, value) => kept.putJson(key, JSON.stringify(value)),
-  putJson: (key, json) => made.small.push([key, json]),
-  hasLarge: packs.hasLarge,
-  getLarge: packs.getLarge,
-  putLarge: (key, value) => kept.putPacked(key, pack(value)),
-  putPacked: (key, packed) => {
-    packs.putPacked(key, packed);
-    made.large.push([key, packed]);
-  },
-};
-/** The rest of it, by number. */
-let inShort = new KeptForOneRun();
-let reckon: ((entry: Entry) => ReckonedEntry) | undefined;
-let render: (one: EntryToRender) => EntryDone;
-
-/** So much of a reckoning as pages ask for and is not large. */
-type InShort = Pick<ReckonedEntry, 'entry' | 'elements' | 'gist'> & { readonly identity: string };
-
-const keyOf = (number: number): string => `entry ${number}`;
-
-function reckonAll(entries: readonly Entry[]): ReckonedThere {
-  for (const one of entries)
-    if (!inShort.has(keyOf(one.number))) {
-      const { entry, identity, elements, gist } = reckon!(one);
-      inShort.put(keyOf(one.number), { entry, identity, elements, gist });
-    }
-  return { small: made.small.splice(0), large: made.large.splice(0) };
+/** Takes note of what is reckoned here. What is large is packed only for those who keep it, or where it is too much. */
+function keptHere({ isKept, isMany }: ReckonStart): Kept {
+  const packs = new KeptForOneRun();
+  return {
+    ...keptNowhere,
+    put: (key, value) => made.small.push([key, JSON.stringify(value)]),
+    hasLarge: packs.hasLarge,
+    getLarge: packs.getLarge,
+    putLarge: (key, value) => {
+      const packed = isKept || isMany ? pack(value) : undefined;
+      if (packed && isMany) packs.putPacked(key, packed);
+      made.large.push(packed && isKept ? [key, packed] : [key]);
+    },
+  };
 }
 
-/** What was reckoned here. @throws where the disk does not give it back */
-function reckonedHere(number: number): InShort & Pick<ReckonedEntry, 'amounts' | 'dangers' | 'appearance'> {
-  const known = inShort.get(keyOf(number)) as InShort | undefined;
-  const whole = known && takeWhole(known.identity, kept);
-  if (!whole) throw new Error(`what was reckoned of entry ${number} could not be read again`);
-  return { ...known, ...whole };
+/** So much of a reckoning as pages ask for. */
+type ForPages = Omit<ReckonedEntry, 'rows' | 'findings' | 'stock'>;
+
+/** What was reckoned here, until its pages are asked for. */
+interface Waiting {
+  readonly has: (number: number) => boolean;
+  readonly put: (one: ReckonedEntry) => void;
+  /** An entry is asked for once. @throws where the disk does not give it back */
+  readonly take: (number: number) => ForPages;
+}
+
+/** They wait as they are. */
+function held(): Waiting {
+  const all = new Map<number, ReckonedEntry>();
+  return {
+    has: (number) => all.has(number),
+    put: (one) => all.set(one.entry.number, one),
+    take: (number) => {
+      const one = all.get(number)!;
+      all.delete(number);
+      return one;
+    },
+  };
+}
+
+/** They wait on the disk, as they are more than could be held. @param kept has what is large of them */
+function onDisk(kept: Kept): Waiting {
+  type InShort = Pick<ReckonedEntry, 'entry' | 'elements' | 'gist'> & { readonly identity: string };
+  const inShort = new KeptForOneRun();
+  const keyOf = (number: number): string => `entry ${number}`;
+  return {
+    has: (number) => inShort.has(keyOf(number)),
+    put: ({ entry, identity, elements, gist }) => inShort.put(keyOf(entry.number), { entry, identity, elements, gist }),
+    take: (number) => {
+      const known = inShort.get(keyOf(number)) as InShort | undefined;
+      const whole = known && takeWhole(known.identity, kept);
+      if (!whole) throw new Error(`what was reckoned of entry ${number} could not be read again`);
+      return { ...known, ...whole };
+    },
+  };
+}
+
+let waiting: Waiting;
+let reckon: (some: readonly Entry[]) => void;
+let render: (one: EntryToRender) => EntryDone;
+
+/** Reckons entries, and words what is to be remarked of them. */
+function reckoning(start: ReckonStart): (some: readonly Entry[]) => void {
+  const kept = keptHere(start);
+  const one = oneByOne(start, start.photographs, kept);
+  waiting = start.isMany ? onDisk(kept) : held();
+  return (some) => {
+    const anew = some.filter(({ number }) => !waiting.has(number)).map(one);
+    for (const whole of anew) waiting.put(whole);
+    remarksOf(anew, kept);
+  };
+}
+
+function reckonAll(entries: readonly Entry[]): ReckonedThere {
+  reckon(entries);
+  return { small: made.small.splice(0), large: made.large.splice(0) };
 }
 
 /** A reckoning as pages ask for it, without what lists and the proof ask for. */
 function forPages({ number, stock, reckoned }: EntryToRender): ReckonedEntry {
-  const { entry, identity, elements, gist, amounts, dangers, appearance } = reckoned ?? reckonedHere(number);
+  const { entry, identity, elements, gist, amounts, dangers, appearance } = reckoned ?? waiting.take(number);
   return {
     entry,
     identity,
@@ -122,14 +160,13 @@ function renderingInto({ shared, folder, shelf }: WorkerStart): (one: EntryToRen
 }
 
 answering({
-  'drawn-upon': ({ photographs, ...journal }: ReckonStart) => {
-    inShort = new KeptForOneRun();
-    reckon = oneByOne(journal, photographs, kept);
+  'drawn-upon': (start: ReckonStart) => {
+    reckon = reckoning(start);
   },
   reckon: reckonAll,
   staging: (start: WorkerStart) => {
-    // All is reckoned: what would hold each entry is let go.
-    reckon = undefined;
+    // All is reckoned: what would hold each entry is let go, and so is each entry when its pages are there.
+    reckon = () => undefined;
     render = renderingInto(start);
   },
   render: (some: readonly EntryToRender[]) => some.map((one) => render(one)),
