@@ -106,6 +106,11 @@ export class Threads {
 /** Lets other threads be heard. */
 const others = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
+/** Waits until all has come to its end, so that nothing goes on any more. @throws what failed, the first of the list */
+export async function allDone(works: readonly Promise<unknown>[]): Promise<void> {
+  for (const outcome of await Promise.allSettled(works)) if (outcome.status === 'rejected') throw outcome.reason;
+}
+
 /** So many questions a thread has at a time, so that it need not wait for the next. */
 const askedAtOnce = 2;
 
@@ -130,7 +135,7 @@ export async function shareOut(threads: readonly AskedThread[], { ask, here }: S
     while (!failed && here()) if (threads.length > 0) await others();
   };
   const loops = [...threads.flatMap((thread) => Array.from({ length: askedAtOnce }, () => inThread(thread))), inThis()];
-  await Promise.all(
+  await allDone(
     loops.map((loop) =>
       loop.catch((error: unknown) => {
         failed = true;

@@ -26,6 +26,8 @@ export interface PageWriting {
   readonly threads: Threads;
   /** What else is made of entries. */
   readonly besides: EntryFiles;
+  /** Files that need no page: each step writes one in this thread, before it takes entries. */
+  readonly others: Iterator<unknown>;
   /** Called for each page when it is in staging. */
   readonly done: (page: SitePage, record: PageRecord) => void;
 }
@@ -101,7 +103,7 @@ class ToHandOut {
 
 /** Puts every page of the plan into staging. */
 export async function writePages(writing: PageWriting): Promise<void> {
-  const { plan, staging, kept, done, threads, besides } = writing;
+  const { plan, staging, kept, done, threads, besides, others } = writing;
   const toRender = new Map(takeOver(writing).map((one) => [one.page.address, one]));
   const entries = entriesAmong(toRender, plan);
   const workers = threads.for(entries.length, worthThreads);
@@ -119,7 +121,7 @@ export async function writePages(writing: PageWriting): Promise<void> {
   const start: WorkerStart = { shared: plan.shared, folder: staging.folder, shelf };
   await Promise.all(workers.map((worker) => worker.ask('staging', start)));
   const ofEntries = new Set(entries.flatMap(({ addresses }) => addresses));
-  const others = [...toRender.values()].filter(({ page }) => !ofEntries.has(page.address));
+  const ownPages = [...toRender.values()].filter(({ page }) => !ofEntries.has(page.address));
   const toHandOut = new ToHandOut(entries, threads, besides);
   const askThread = async (worker: AskedThread, some: readonly EntryToRender[]): Promise<void> => {
     for (const one of await worker.ask<readonly EntryDone[]>('render', some)) {
@@ -134,11 +136,12 @@ export async function writePages(writing: PageWriting): Promise<void> {
       return some.length > 0 ? askThread(worker, some) : undefined;
     },
     here: () => {
-      const other = others.shift();
-      if (other) {
-        renderHere(other);
+      const own = ownPages.shift();
+      if (own) {
+        renderHere(own);
         return true;
       }
+      if (!others.next().done) return true;
       const entry = toHandOut.nextHere();
       if (!entry) return false;
       for (const address of entry.addresses) renderHere(toRender.get(address)!);

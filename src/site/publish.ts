@@ -14,7 +14,7 @@ import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { ReadingNotes } from '../journal/read.js';
 import { remark, type Remark } from '../remarks/remark.js';
 import { worthThreads } from '../reckoning/in-threads.js';
-import { Threads } from '../threads.js';
+import { allDone, Threads } from '../threads.js';
 import { accepted, gathered } from './acceptance.js';
 import { keepRemarks } from './published-remarks.js';
 import { gatherAssets, type FileContent, type MadeFile, type SiteFile } from './assets.js';
@@ -85,6 +85,7 @@ async function renderPages(work: Work, besides: EntryFiles): Promise<void> {
     kept,
     threads: work.threads,
     besides,
+    others: othersOf(work),
     done: ({ address }, record) => {
       taken(work, record);
       remarks.push(...remarksIn(record));
@@ -178,25 +179,20 @@ async function writeSharePictures(work: Work): Promise<void> {
   }
 }
 
-async function writeOther(work: Work, besides: EntryFiles, findables: EntryFindables | undefined): Promise<void> {
-  const { plan } = work;
-  const { model, context } = plan;
-  await timed(work, 'data', () => {
-    const small = [
-      ...feeds(context, model),
-      ...citations(context, model),
-      sitemap(context, model, plan.pages.keys()),
-      ...gatherAssets().files,
-    ];
-    for (const { address, content } of small) writeSmall(work, address, content);
-    const named = namedFiles(model);
-    for (const one of named) writeMade(work, namedFile(one));
-    const made = [...dataMade(model), ...handedOver(model, named.keys())];
-    besides.end();
-    for (const file of made) if (file.address !== entriesFile) writeMade(work, file);
-  });
-  if (work.options.sharePictures ?? true) await timed(work, 'share', () => writeSharePictures(work));
-  if (work.options.search ?? true) await timed(work, 'search', () => writeSearch(work, findables));
+/** Files that need no page to be there: feeds, citations, what is served as it is, data. Each step writes one. */
+function* othersOf(work: Work): Generator<void, void, undefined> {
+  const { model, context, pages } = work.plan;
+  const small = [
+    ...feeds(context, model),
+    ...citations(context, model),
+    sitemap(context, model, pages.keys()),
+    ...gatherAssets().files,
+  ];
+  for (const { address, content } of small) yield writeSmall(work, address, content);
+  const named = namedFiles(model);
+  for (const one of named) yield writeMade(work, namedFile(one));
+  for (const file of [...dataMade(model), ...handedOver(model, named.keys())])
+    if (file.address !== entriesFile) yield writeMade(work, file);
 }
 
 const searchKey = (kept: Kept, model: JournalModel): string => keyUnder(kept, 'search', () => whatIsSearched(model));
@@ -315,12 +311,16 @@ async function publishInto(
   const isSearched = (options.search ?? true) && !work.kept.has(work.searched);
   const findables = isSearched ? new EntryFindables(model, work.kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
-  await timed(work, 'render', () => renderPages(work, besides));
+  const { sharePictures: isShared = true } = options;
+  await timed(work, 'render', () =>
+    allDone([renderPages(work, besides), ...(isShared ? [writeSharePictures(work)] : [])]),
+  );
   // What threads hold is not asked for any more, and gives room to what search takes.
   await work.threads.end();
   checkPartLinks(work);
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
-  await writeOther(work, besides, findables);
+  await timed(work, 'data', () => besides.end());
+  if (options.search ?? true) await timed(work, 'search', () => writeSearch(work, findables));
   await timed(work, 'links', () => {
     remarks.push(...deadLinks(work).map(deadLinkRemark));
   });

@@ -72,14 +72,31 @@ function asNew<T>(file: string, make: () => T): T {
   }
 }
 
+/** Small pieces are written together, up to so many bytes. */
+const writtenAtOnce = 65_536;
+
+/** Pieces as bytes, small ones together. */
+function* together(pieces: Iterable<string | Uint8Array>): Iterable<Uint8Array> {
+  let some: Uint8Array[] = [];
+  let bytes = 0;
+  for (const piece of pieces) {
+    const one = typeof piece === 'string' ? Buffer.from(piece) : piece;
+    some.push(one);
+    bytes += one.length;
+    if (bytes < writtenAtOnce) continue;
+    yield Buffer.concat(some);
+    [some, bytes] = [[], 0];
+  }
+  if (some.length > 0) yield Buffer.concat(some);
+}
+
 function writePieces(file: string, pieces: Iterable<string | Uint8Array>): Omit<WrittenFile, 'path'> {
   const hash = beginHash();
   let bytes = 0;
   const handle = asNew(file, () => openSync(file, 'wx'));
   try {
-    for (const piece of pieces) {
-      hash.update(piece);
-      const all = typeof piece === 'string' ? Buffer.from(piece) : piece;
+    for (const all of together(pieces)) {
+      hash.update(all);
       for (let at = 0; at < all.length; ) at += writeSync(handle, all, at);
       bytes += all.length;
     }

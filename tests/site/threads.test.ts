@@ -2,6 +2,7 @@
 import { readFileSync, readdirSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { expect, it } from 'vitest';
+import { shareOut, type AskedThread } from '../../src/threads.js';
 import { demo } from '../browser/browser.js';
 import { folderOf } from '../journal-folder.js';
 
@@ -41,3 +42,23 @@ it('the demonstration journal, with two threads and with none', async () => {
       expect(readFileSync(join(folder, site, file)).equals(readFileSync(join(folder, 'alone', file))), file).toBe(true);
   }
 }, 120_000);
+
+it('when something fails, what other threads write is waited for, as the folder is then thrown away', async () => {
+  let isOver = false;
+  let asked = 0;
+  const writing = (): Promise<void> =>
+    new Promise((done) => {
+      setTimeout(() => {
+        isOver = true;
+        done();
+      }, 50);
+    });
+  const shared = shareOut([{} as AskedThread], {
+    ask: () => ((asked += 1) === 1 ? writing() : undefined),
+    here: () => {
+      throw new Error('no space');
+    },
+  });
+  await expect(shared).rejects.toThrow('no space');
+  expect(isOver).toBe(true);
+});
