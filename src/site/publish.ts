@@ -414,6 +414,7 @@ async function publishWith(
   const staging = await stage(options.to, {
     stampsOf: (site) => (opening.began === undefined ? undefined : stampsOf(folder, site)),
     spareFrom: options.keep === false ? Number.POSITIVE_INFINITY : (options.spareFrom ?? 1000),
+    isForgotten: opening.began === undefined,
     patience: options.patience,
     onWait: (owner) => {
       waited = true;

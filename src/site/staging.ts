@@ -170,12 +170,14 @@ export interface StageOptions extends LockOptions {
    * The former site of at least so many files stays beside the new one, for the next to be built in; default: none.
    */
   readonly spareFrom?: number;
+  /** Nothing is put down for the next publication: what stands after the swap is not asked for. */
+  readonly isForgotten?: boolean;
 }
 
 export interface Staging {
   /** Real path of the site. */
   readonly site: string;
-  /** What stands after the swap; undefined before it. */
+  /** What stands after the swap; undefined before it, and where it is forgotten. */
   readonly swapped: () => Swapped | undefined;
   /** Folder in which the new site is built. */
   readonly folder: string;
@@ -381,7 +383,8 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     }
     if (others) takeOver(others, site, folder);
     const aside = besides(site, 'former', token);
-    const all = { files: stampedFiles(), written: [...files.keys()].filter((path) => !takenOver.has(path)) };
+    const stamped = options.isForgotten ? undefined : stampedFiles();
+    const written = [...files.keys()].filter((path) => !takenOver.has(path));
     let at = 0;
     await around(() => {
       at = Date.now();
@@ -397,7 +400,8 @@ export async function stage(target: string, options: StageOptions = {}): Promise
       if (existsSync(aside)) stays = putAway(aside, site, isLarge && !isMade);
       if (isMade) stays = spareMade(site, files.keys());
     });
-    swapped = { ...all, at, ...(stays !== undefined && { spare: stays, ...(isMade && { spareIsSame: true }) }) };
+    const spareNow = stays !== undefined && { spare: stays, ...(isMade && { spareIsSame: true as const }) };
+    if (stamped) swapped = { files: stamped, written, at, ...spareNow };
     lock.release();
     return others?.named ?? [];
   };

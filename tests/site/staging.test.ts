@@ -305,6 +305,13 @@ describe('an address', () => {
   });
 });
 
+it('nothing is told of what stands after the swap where it is forgotten: no file is looked at for that', async () => {
+  const staging = await stage(site, { isForgotten: true });
+  staging.write('/', 'one');
+  await staging.swap(journal);
+  expect(staging.swapped()).toBeUndefined();
+});
+
 describe('the site before last', () => {
   let stamps: Stamps | undefined;
   /** Publishes pages by address, those that are the same as before taken over; tells how many were. */
