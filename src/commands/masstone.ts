@@ -155,10 +155,23 @@ function report(error: unknown, words: readonly string[], { result, aside }: Str
 }
 
 const words = process.argv.slice(2);
+
+/** Standard error, which a short command that has nothing to say there does not open. */
+let opened: NodeJS.WriteStream | undefined;
+function besides(): NodeJS.WriteStream {
+  if (!opened) {
+    opened = process.stderr;
+    opened.on('error', () => undefined);
+  }
+  return opened;
+}
+
 const streams: Streams = {
   result: (text) => void process.stdout.write(text),
-  aside: (text) => void process.stderr.write(text),
-  terminal: Boolean(process.stderr.isTTY),
+  aside: (text) => void besides().write(text),
+  get terminal() {
+    return Boolean(besides().isTTY);
+  },
 };
 
 /** Only the first error is told: others follow from it. */
@@ -184,13 +197,12 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   streams.aside(`The result could not be written. ${toldOf(error).message} ${toldOf(error).cure ?? ''}\n`);
   process.exitCode = 1;
 });
-process.stderr.on('error', () => undefined);
 
 /**
  * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do.
  */
 function endWhereAllIsWritten(): void {
-  if (process.stdout.writableLength === 0 && process.stderr.writableLength === 0) process.exit();
+  if (process.stdout.writableLength === 0 && (opened?.writableLength ?? 0) === 0) process.exit();
 }
 
 run(words, streams).then((code) => {

@@ -10,7 +10,11 @@ import type { Entry } from '../../journal/entry.js';
 import type { Sample } from '../../journal/schema.js';
 import { takePortion, writtenQuantity } from '../../reagents/index.js';
 import type { AmountsReckoning, ReckoningContext, SampleAmounts } from '../../reckoning/contracts.js';
-import type { Ingredient } from '../../reckoning/ingredients.js';
+import { reckonAmounts } from '../../reckoning/amounts.js';
+import { foreseeWithAnswers } from '../../reckoning/foreseen-and-answered.js';
+import { ingredientsOf, type Ingredient } from '../../reckoning/ingredients.js';
+import { meantPartner, takesPart } from '../../reckoning/sample-amounts.js';
+import { shortages, shortageWords } from '../../reckoning/shortage.js';
 import {
   wantedSubstance,
   weighingList,
@@ -69,11 +73,7 @@ function sampleIndex({ number, sample }: EntryText, entry: Entry): Weighed<numbe
 
 /** Reads the entry and what it rests on. */
 async function openEntry(asked: EntryText, journal: string): Promise<Weighed<Opened>> {
-  const [reader, { reckonAmounts }, { ingredientsOf }] = await Promise.all([
-    entryReader(journal),
-    import('../../reckoning/amounts.js'),
-    import('../../reckoning/ingredients.js'),
-  ]);
+  const reader = await entryReader(journal);
   const number = String(asked.number);
   if (!reader.ok) return refuse(reader.fault, number);
   const found = about(reader.value.entry(asked.number), number);
@@ -138,8 +138,7 @@ function asIfPureWords(sample: SampleAmounts | undefined): readonly string[] {
 }
 
 /** The dangers of the entry, with so many times as much of everything. */
-async function dangersOf({ entry, context }: Opened, factor: Decimal | undefined): Promise<DangersShown> {
-  const { foreseeWithAnswers } = await import('../../reckoning/foreseen-and-answered.js');
+function dangersOf({ entry, context }: Opened, factor: Decimal | undefined): DangersShown {
   const { foreseen, foresight } = foreseeWithAnswers(entry, context, factor);
   return { foreseen, unknown: foresight.unknown.map(({ name }) => name), taken: foresight.taken };
 }
@@ -183,7 +182,7 @@ async function withoutReaction(opened: Opened): Promise<Answer | undefined> {
   const { entry, sample, sampleAmounts } = opened;
   const treatment = sampleAmounts && jsonTreatment(sampleAmounts, false);
   if (!treatment || Object.keys(treatment).length === 0) return undefined;
-  const dangers = await dangersOf(opened, undefined);
+  const dangers = dangersOf(opened, undefined);
   const before = await dangerLines(dangers);
   const lines = [...headingOf(opened, undefined), '', ...before, '', ...treatmentLines(sampleAmounts, false)];
   return {
@@ -290,14 +289,12 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
     const bare = entry.reaction === undefined ? await withoutReaction(opened) : undefined;
     return bare ? { ok: true, value: bare } : equation;
   }
-  const { meantPartner, takesPart } = await import('../../reckoning/sample-amounts.js');
-  const { shortages, shortageWords } = await import('../../reckoning/shortage.js');
   const found = listOf(opened, equation.value, takesPart);
   if (!found.ok) return found;
   const list = found.value;
   const meant = opened.ingredients.map((one, at) => ({ ...meantPartner(one), taken: list.lines[at]!.taken }));
   const tooLittle = shortages(list.limitation, meant, list.product);
-  const [dangers, short] = [await dangersOf(opened, list.factor), await shortOf(opened, list)];
+  const [dangers, short] = [dangersOf(opened, list.factor), await shortOf(opened, list)];
   const scaled = list.factor !== undefined;
   const remarks = [
     ...tooLittle.map(shortageWords),
