@@ -1,5 +1,5 @@
 // How much of a substance water takes.
-import { solubilityTable } from '../tables/compiled/chemistry/solubility.js';
+import { solubilityRow, solubilityTable } from '../tables/compiled/chemistry/solubility.js';
 import { prepared } from '../tables/prepared.js';
 import { exact, type Decimal } from './exact.js';
 import { parseFormula, type Formula } from './formula/index.js';
@@ -32,6 +32,6 @@ export function solubilityOf(formula: Formula): Solubility | undefined {
   rows ??= new Map(rowsBySpecies());
   const row = rows.get(speciesKey(withoutWater(formula) ?? formula));
   if (row === undefined) return undefined;
-  const { at_20: grams, source_title: title, basis } = solubilityTable()[row]!;
+  const { at_20: grams, source_title: title, basis } = solubilityRow(row);
   return { grams: exact(grams), at: 20, source: basis === 'memory' ? `${title}, from memory` : title };
 }

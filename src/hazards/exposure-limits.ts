@@ -1,7 +1,12 @@
 // Published limits of exposure at work, by substance.
 import { Decimal, exact } from '../chemistry/index.js';
-import { exposureLimitsTable, type ExposureLimitsRow } from '../tables/compiled/hazards/exposure-limits.js';
+import {
+  exposureLimitsRow,
+  exposureLimitsTable,
+  type ExposureLimitsRow,
+} from '../tables/compiled/hazards/exposure-limits.js';
 import { exposureStandInsTable } from '../tables/compiled/hazards/exposure-stand-ins.js';
+import { preparedByKey } from '../tables/prepared.js';
 
 /**
  * `TWA` over a working day; `STEL` over a short time, mostly 15 minutes; `ceiling` at no moment; `IDLH` immediately
@@ -55,6 +60,18 @@ const limitOf = (row: ExposureLimitsRow): ExposureLimit => ({
   url: row.source_url,
 });
 
+/** What a limit may be asked for by. */
+const keysOf = ({ cas, substance }: ExposureLimitsRow): ReadonlySet<string> =>
+  new Set([...(cas === undefined ? [] : [cas]), substance.toLowerCase()]);
+
+/** Places of rows by those keys. */
+const placesOfLimits = preparedByKey<readonly number[]>('exposure-limits', () => {
+  const places = new Map<string, number[]>();
+  for (const [place, row] of exposureLimitsTable().entries())
+    for (const key of keysOf(row)) places.set(key, [...(places.get(key) ?? []), place]);
+  return places;
+});
+
 const matches = (row: { readonly substance: string; readonly cas?: string | undefined }, wanted: string): boolean =>
   wanted !== '' && (row.cas === wanted || row.substance.toLowerCase() === wanted);
 
@@ -67,9 +84,7 @@ const isWorkLimit = ({ kind }: ExposureLimit): boolean => ['TWA', 'STEL', 'ceili
  */
 export function exposureLimits(casOrName: string): readonly ExposureLimit[] {
   const wanted = casOrName.trim().toLowerCase();
-  const own = exposureLimitsTable()
-    .filter((row) => matches(row, wanted))
-    .map(limitOf);
+  const own = (placesOfLimits(wanted) ?? []).map((place) => limitOf(exposureLimitsRow(place)));
   const standIns = exposureStandInsTable()
     .filter((row) => matches(row, wanted))
     .flatMap(({ limits_of: cas, formula, why }) =>

@@ -17,7 +17,8 @@ import {
   type UncertainDecimal,
 } from '../chemistry/index.js';
 import type { Sample } from '../journal/schema.js';
-import { heldWaterTable } from '../tables/compiled/reckoning/held-water.js';
+import { heldWaterRow, heldWaterTable } from '../tables/compiled/reckoning/held-water.js';
+import { preparedByKey } from '../tables/prepared.js';
 import { onceFor } from '../once.js';
 import type { Balance } from './balance.js';
 import { figure } from './figures.js';
@@ -121,7 +122,13 @@ const atomsOf = onceFor((formula: Formula): string =>
     .join(' '),
 );
 
-let known: ReadonlyMap<string, ReturnType<typeof heldWaterTable>[number]> | undefined;
+/** Places of rows of what is known to hold water, by its atoms. */
+const placeOfKnown = preparedByKey<number>('held-water', () =>
+  heldWaterTable().flatMap((row, place) => {
+    const formula = formulaOf(row.formula);
+    return formula.ok ? [[atomsOf(formula.value), place] as const] : [];
+  }),
+);
 
 /**
  * Water that a product is known to hold though its formula says none; undefined where nothing is known or it says so
@@ -136,14 +143,9 @@ export function heldWaterOf(
 ): HeldWater | undefined {
   const read = product === undefined ? undefined : formulaOf(product);
   if (!read?.ok || withoutWater(read.value) !== undefined) return undefined;
-  known ??= new Map(
-    heldWaterTable().flatMap((row) => {
-      const formula = formulaOf(row.formula);
-      return formula.ok ? [[atomsOf(formula.value), row] as const] : [];
-    }),
-  );
-  const row = known.get(atomsOf(read.value));
-  if (!row) return undefined;
+  const place = placeOfKnown(atomsOf(read.value));
+  if (place === undefined) return undefined;
+  const row = heldWaterRow(place);
   const { name, low, high, condition, finding } = row;
   const ifItHolds = (molecules: string): string | undefined =>
     percent && perMole && plain(percent.value.times(perMole).div(perMole.plus(exact(molecules).times('18.015'))), 3);

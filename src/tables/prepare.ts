@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import '../hazards/index.js';
 import '../reagents/index.js';
 import '../reckoning/colour-method.js';
+import '../reckoning/drying.js';
 import { linesOf } from './items-at-hand.js';
 import { placesName, preparedFolder, textsName, type Places } from './prepared-files.js';
 import { preparations } from './prepared.js';

@@ -1,6 +1,7 @@
 // How many protons one formula unit gives as an acid or takes as a base.
 import { onceFor } from '../../once.js';
-import { acidBaseTable } from '../../tables/compiled/chemistry/ions/acid-base.js';
+import { acidBaseRow, acidBaseTable } from '../../tables/compiled/chemistry/ions/acid-base.js';
+import { preparedByKey } from '../../tables/prepared.js';
 import { exact, zero, type Decimal } from '../exact.js';
 import { parseFormula, type Formula } from '../formula/index.js';
 import { ionsOf } from './dissociation.js';
@@ -16,17 +17,13 @@ export interface AcidBase {
 
 type Row = ReturnType<typeof acidBaseTable>[number];
 
-let byFormula: ReadonlyMap<string, Row> | undefined;
-/** Rows of substances, by composition. */
-function substances(): ReadonlyMap<string, Row> {
-  byFormula ??= new Map(
-    acidBaseTable().flatMap((row) => {
-      const read = /^[A-Z]/.test(row.species) ? parseFormula(row.species) : undefined;
-      return read?.ok ? [[speciesKey(read.value), row] as const] : [];
-    }),
-  );
-  return byFormula;
-}
+/** Places of rows of substances, by composition. */
+const placeOfSubstance = preparedByKey<number>('acids-and-bases', () =>
+  acidBaseTable().flatMap(({ species }, place) => {
+    const read = /^[A-Z]/.test(species) ? parseFormula(species) : undefined;
+    return read?.ok ? [[speciesKey(read.value), place] as const] : [];
+  }),
+);
 
 /** Protons up to the end that an indicator shows; all of them where none is named or the row knows another. */
 const protonsOf = ({ equivalents, indicator, at_indicator: atIndicator }: Row, named: string | undefined): number =>
@@ -48,9 +45,10 @@ const byFormulaAlone = onceFor((formula: Formula) => tell(formula, undefined));
 
 function tell(formula: Formula, indicator: string | undefined): AcidBase | undefined {
   const dry = withoutWater(formula) ?? formula;
-  const listed = substances().get(speciesKey(dry));
-  if (listed) return asAcidBase(listed, exact(protonsOf(listed, indicator)));
-  return byIons(dry, indicator);
+  const place = placeOfSubstance(speciesKey(dry));
+  if (place === undefined) return byIons(dry, indicator);
+  const listed = acidBaseRow(place);
+  return asAcidBase(listed, exact(protonsOf(listed, indicator)));
 }
 
 const asAcidBase = ({ kind, strong }: Row, equivalents: Decimal): AcidBase | undefined =>

@@ -1,7 +1,7 @@
 // What words say by their stems, wherever they stand in a phrase: `shaken through the fine sieve`, `sieve it, shaking`.
-import { once } from '../../once.js';
 import { stemReadingsTable, type StemReadingsRow } from '../../tables/compiled/reagents/contents/stem-readings.js';
 import { stemWordsTable } from '../../tables/compiled/reagents/contents/stem-words.js';
+import { preparedByKey } from '../../tables/prepared.js';
 
 export type StemKind = StemReadingsRow['kinds'][number];
 
@@ -14,7 +14,7 @@ function formsOf(verb: string): readonly string[] {
 }
 
 /** The stems that each word belongs to. */
-const stemsByWord = once((): ReadonlyMap<string, readonly string[]> => {
+const stemsOfWord = preparedByKey<readonly string[]>('stems-by-word', () => {
   const found = new Map<string, string[]>();
   for (const { stem, verbs, words } of stemWordsTable())
     for (const word of new Set([...verbs.flatMap(formsOf), ...words]))
@@ -25,7 +25,7 @@ const stemsByWord = once((): ReadonlyMap<string, readonly string[]> => {
 /** A year of a label: what bears it is old. */
 const yearLongAgo = /^(?:1[89]\d\d|200\d)s?$/;
 
-const stemsOf = (word: string): readonly string[] => stemsByWord().get(yearLongAgo.test(word) ? '<year>' : word) ?? [];
+const stemsOf = (word: string): readonly string[] => stemsOfWord(yearLongAgo.test(word) ? '<year>' : word) ?? [];
 
 /** Words that take back one of the two behind them: `not sieved`, `never quite shut`. */
 const takesBack = /^(?:not|never|without|no|nor|un|isnt|wasnt|dont|wont)$/;
@@ -65,9 +65,9 @@ export function toldByStems(text: string): ToldByStems {
   };
 }
 
-const verbForms = once(
-  (): ReadonlySet<string> => new Set(stemWordsTable().flatMap(({ verbs }) => verbs.flatMap(formsOf))),
+const isFormOfVerb = preparedByKey<true>('verb-forms', () =>
+  stemWordsTable().flatMap(({ verbs }) => verbs.flatMap(formsOf).map((form) => [form, true] as const)),
 );
 
 /** Whether a word says what is done: a form of one of those verbs. @example isDeedWord('hacksawing') // true */
-export const isDeedWord = (word: string): boolean => verbForms().has(word.toLowerCase());
+export const isDeedWord = (word: string): boolean => isFormOfVerb(word.toLowerCase()) === true;
