@@ -104,9 +104,15 @@ interface Edited {
 function editedIn(again: Again): Edited | undefined {
   const { folder, version, known } = again;
   const journal = journalAgain(folder, known);
-  if (!journal || journal.edited.length > mostEdited || !isAsItWas(known)) return undefined;
-  const edited = journal.edited.map((one) => editedEntry(again, one));
-  if (!edited.every((one) => one !== undefined)) return undefined;
+  if (!journal || journal.edited.length > mostEdited) return undefined;
+  const edited: EditedEntry[] = [];
+  for (const one of journal.edited) {
+    const entry = editedEntry(again, one);
+    if (!entry) return undefined;
+    edited.push(entry);
+  }
+  // Thousands of files are asked for their stamps: last, as there is often another reason before.
+  if (!isAsItWas(known)) return undefined;
   const told = readTold(join(sitesFolder(folder), known.told), version);
   return told && { entries: journal.entries, edited, told };
 }
