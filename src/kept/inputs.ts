@@ -1,5 +1,5 @@
 // What something is made of, in a short text: the same inputs give the same text, others another.
-import { createHash } from 'node:crypto';
+import { createHash, type Hash } from 'node:crypto';
 
 const known = new WeakMap<object, string>();
 
@@ -7,7 +7,27 @@ const known = new WeakMap<object, string>();
 export function hashOf(...texts: readonly (string | Uint8Array)[]): string {
   const hash = createHash('sha256');
   for (const text of texts) hash.update(`${text.length} `).update(text);
-  return hash.digest('base64url').slice(0, 22);
+  return shortened(hash);
+}
+
+const shortened = (hash: Hash): string => hash.digest('base64url').slice(0, 22);
+
+/** The hash of one text, `hashOf(text)`, of which the pieces come one after the other. */
+export class HashInPieces {
+  private readonly hash = createHash('sha256');
+
+  /** @param length of the whole text in signs */
+  constructor(length: number) {
+    this.hash.update(`${length} `);
+  }
+
+  take(piece: string): void {
+    this.hash.update(piece);
+  }
+
+  end(): string {
+    return shortened(this.hash);
+  }
 }
 
 /**

@@ -2,9 +2,10 @@
 // nothing in it is believed: the index must be whole and written by the same code, and so must each large part.
 import { mkdirSync, readFileSync, readdirSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { readChecked, writeBeside, writeChecked } from './checked-file.js';
+import { readChecked, writeBeside, writeCheckedPieces } from './checked-file.js';
 import { hashOf } from './inputs.js';
 import type { Kept } from './kept.js';
+import { PackFile } from './pack-file.js';
 import { pack, unpack } from './packed.js';
 
 /** Name of the folder below the journal's. */
@@ -23,7 +24,10 @@ const aside = 'large ';
 interface Line {
   /** Runs since it was asked for. */
   age: number;
-  readonly json: string;
+  /** Length of the text in signs. */
+  readonly length: number;
+  /** What was put down in this run lies on the disk until the index is written. */
+  readonly json?: string;
 }
 
 const fieldsOf = (line: string): [age: string, key: string, json: string] => {
@@ -32,6 +36,9 @@ const fieldsOf = (line: string): [age: string, key: string, json: string] => {
   return [line.slice(0, first), line.slice(first + 1, second), line.slice(second + 1)];
 };
 
+/** What stands in a line before its text. */
+const headOf = (key: string, { age }: Line): string => `${age}\t${key}\t`;
+
 /** Lines of an index by their keys; none where it is missing, damaged or of other code. */
 function readIndex(file: string, version: string): Map<string, Line> {
   const lines = new Map<string, Line>();
@@ -39,7 +46,7 @@ function readIndex(file: string, version: string): Map<string, Line> {
   for (let at = 0; at < rest.length; ) {
     const stop = rest.indexOf('\n', at);
     const [age, key, json] = fieldsOf(rest.slice(at, stop));
-    lines.set(key, { age: Number(age) + 1, json });
+    lines.set(key, { age: Number(age) + 1, length: json.length, json });
     at = stop + 1;
   }
   return lines;
@@ -57,6 +64,8 @@ function quietly(work: () => void): void {
 /** What is kept on the disk. */
 export class KeptOnDisk implements Kept {
   private readonly lines: Map<string, Line>;
+  /** Texts of lines that were put down in this run. */
+  private readonly texts = new PackFile();
   private readonly folder: string;
   private changed = false;
   private willWrite = true;
@@ -86,7 +95,8 @@ export class KeptOnDisk implements Kept {
     const line = this.lines.get(key);
     if (!line) return undefined;
     line.age = 0;
-    return JSON.parse(line.json);
+    const json = this.textOf(key, line);
+    return json && JSON.parse(json);
   };
 
   readonly has = (key: string): boolean => this.lines.has(key);
@@ -97,7 +107,8 @@ export class KeptOnDisk implements Kept {
 
   readonly putJson = (key: string, json: string): void => {
     this.changed = true;
-    this.lines.set(key, { age: 0, json });
+    this.texts.put(key, Buffer.from(json));
+    this.lines.set(key, { age: 0, length: json.length });
   };
 
   readonly hasLarge = (key: string): boolean => {
@@ -135,12 +146,31 @@ export class KeptOnDisk implements Kept {
     if (!this.willWrite || (!this.changed && all.every(([, { age }]) => age === 0))) return;
     quietly(() => {
       const kept = all.filter(([, { age }]) => age <= oldest);
-      const rest = kept.map(([key, { age, json }]) => `${age}\t${key}\t${json}\n`).join('');
-      writeChecked(join(this.folder, indexFile), this.version, rest);
+      this.writeIndex(kept);
       this.clear(
         new Set(kept.flatMap(([key]) => (key.startsWith(aside) ? [this.nameOf(key.slice(aside.length))] : []))),
       );
     });
+  }
+
+  /** @throws where the disk does not give back what was put down */
+  private writeIndex(kept: readonly (readonly [key: string, line: Line])[]): void {
+    const length = kept.reduce((sum, [key, line]) => sum + headOf(key, line).length + line.length + 1, 0);
+    const textOf = (key: string, line: Line): string => {
+      const text = this.textOf(key, line);
+      if (text === undefined) throw new Error(`what was kept under ${key} could not be read again`);
+      return text;
+    };
+    const pieces = function* (): Iterable<string> {
+      for (const [key, line] of kept) yield `${headOf(key, line)}${textOf(key, line)}\n`;
+    };
+    writeCheckedPieces(join(this.folder, indexFile), this.version, { length, pieces: pieces() });
+  }
+
+  private textOf(key: string, { json }: Line): string | undefined {
+    if (json !== undefined) return json;
+    const text = this.texts.get(key);
+    return text && Buffer.from(text).toString('utf8');
   }
 
   /** Takes away large parts that the index has not, and what killed runs have left. */
