@@ -19,7 +19,6 @@ import { severityOf, type Remark } from './remarks/remark.js';
 import type { ReckonedEntry } from './reckoning/contracts.js';
 import { reckonedBeforehand } from './reckoning/in-threads.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
-import './heap-growth.js';
 import './optimised-later.js';
 import './tables/use-prepared.js';
 import type { Threads } from './threads.js';

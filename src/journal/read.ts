@@ -1,10 +1,12 @@
 // Reads a whole journal from its folder: settings, shelf, entries, pages, register and the files that entries name.
 import { keptNowhere, type Kept } from '../kept/kept.js';
+import type { TextsOnDisk } from '../kept/texts-on-disk.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import { severityOf, type Place, type Remark } from '../remarks/remark.js';
 import { isDraft, type Entry, type Journal, type Page, type Shelf } from './entry.js';
 import { AskedFolder } from './asked-folder.js';
 import { readEntryOnce } from './kept-entry.js';
+import { TextsAside } from './text-aside.js';
 import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
 import { nameRemarks } from './names.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
@@ -20,6 +22,8 @@ export interface ReadOptions {
   readonly memory?: Map<string, Remembered>;
   /** Takes note of what was read. */
   readonly notes?: ReadingNotes;
+  /** Texts of entries are put aside, on the disk, and read when they are asked for. */
+  readonly textsAside?: boolean;
   /** What was made of the same before: texts of entries that were read once are not parsed again. */
   readonly kept?: Kept;
 }
@@ -29,7 +33,7 @@ export interface ReadingNotes {
   /** Everything that was asked of the folder. */
   asked?: AskedFolder;
   /** Texts of the files of entries that were read, by file. */
-  readonly texts: Map<string, string>;
+  readonly texts: Pick<TextsOnDisk, 'set' | 'has' | 'get' | typeof Symbol.iterator>;
 }
 
 /** What a reading remembers of one file. */
@@ -61,6 +65,7 @@ class FolderReading {
     private readonly memory: ReadOptions['memory'],
     private readonly kept: Kept = keptNowhere,
     private readonly notes?: ReadingNotes,
+    private readonly aside?: TextsAside,
   ) {}
 
   /** Text of a file that may be missing; why it can't be read is found. */
@@ -119,7 +124,7 @@ class FolderReading {
         this.notes?.texts.set(file, text);
         return readEntryOnce(file, text, this.kept);
       });
-      if (entry) entries.push(entry);
+      if (entry) entries.push(this.aside?.put(entry) ?? entry);
       else unread.push(file);
     }
     entries.sort((a, b) => a.number - b.number || (a.file < b.file ? -1 : 1));
@@ -203,7 +208,8 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const asked = notes && new AskedFolder(there);
   if (notes) notes.asked = asked;
   const opened = asked ?? there;
-  const reading = new FolderReading(opened, options.memory, options.kept, notes);
+  const aside = options.textsAside ? new TextsAside() : undefined;
+  const reading = new FolderReading(opened, options.memory, options.kept, notes, aside);
   const drafts = options.drafts ?? true;
   const { settings, text: settingsText } = reading.settings();
   const shelf = reading.shelf();

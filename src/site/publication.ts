@@ -20,6 +20,8 @@ export interface PublishOptions {
   readonly threads?: number;
   /** `false` makes everything anew, and keeps nothing for the next time. Default: true. */
   readonly keep?: boolean;
+  /** Takes less memory and a little more time. Default: where entries are many. */
+  readonly littleMemory?: boolean;
   /**
    * Of a site of so many files the former one stays beside it, so that the next need not make all its folders again.
    * Default: 1000.

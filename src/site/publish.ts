@@ -7,7 +7,9 @@ import { decoded } from '../journal/links.js';
 import { codeVersion } from '../kept/code-version.js';
 import { keptNowhere, keyUnder, type Kept } from '../kept/kept.js';
 import { boundPictures } from '../kept/pictures.js';
+import { letHeapGrowLittle, manyEntries } from '../heap-growth.js';
 import { KeptOnDisk } from '../kept/store.js';
+import { TextsOnDisk } from '../kept/texts-on-disk.js';
 import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
 import { lastFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
@@ -371,10 +373,13 @@ export async function publish(folder: string, options: PublishOptions): Promise<
   if (again) return again;
   const kept = options.keep === false ? undefined : new KeptOnDisk(folder, codeVersion());
   const threads = new Threads(new URL('./entry-worker.js', import.meta.url), options.threads);
+  const files = entryFilesIn(folder);
+  const littleMemory = options.littleMemory ?? files > manyEntries;
+  if (littleMemory) letHeapGrowLittle();
   try {
     // Where everything is to be made, threads begin while the journal is read.
-    if (!kept || kept.isEmpty) threads.for(entryFilesIn(folder), worthThreads);
-    const opening = { drafts, kept: kept ?? keptNowhere, threads, ...(kept && { began }) };
+    if (!kept || kept.isEmpty) threads.for(files, worthThreads);
+    const opening = { drafts, textsAside: littleMemory, kept: kept ?? keptNowhere, threads, ...(kept && { began }) };
     return await publishWith(opening, folder, options, () => kept?.end());
   } finally {
     await threads.end();
@@ -392,7 +397,7 @@ function entryFilesIn(folder: string): number {
 
 /** The same with notes of what is read, where anything is kept. */
 const withNotes = (opening: Opening): Opening =>
-  opening.began === undefined ? opening : { ...opening, notes: { texts: new Map() } };
+  opening.began === undefined ? opening : { ...opening, notes: { texts: new TextsOnDisk() } };
 
 /** Stamps of the files of a site, as they were when it was published. */
 function stampsOf(folder: string, site: string): Stamps | undefined {

@@ -12,7 +12,7 @@ const every = (folder: string, from = folder): string[] =>
     return statSync(path).isDirectory() ? every(path, from) : [relative(from, path)];
   });
 
-it('the demonstration journal, with two threads and with none', async () => {
+it('the demonstration journal, with two threads and with none, in little memory and in more', async () => {
   const { publish } = (await import(
     '../../dist/src/site/publish.js' as string
   )) as typeof import('../../src/site/publish.js');
@@ -26,12 +26,13 @@ it('the demonstration journal, with two threads and with none', async () => {
     search: false,
     threads: 2,
     keep: false,
+    littleMemory: true,
   });
   expect(threaded).toMatchObject({ published: true, pages: alone.pages, bytes: alone.bytes });
   expect(threaded.remarks.map(String).sort()).toEqual(alone.remarks.map(String).sort());
   // What the threads have reckoned is kept, and taken by the next publication.
   cpSync(demo, join(folder, 'again'), { recursive: true });
-  const options = { to: join(folder, 'kept'), search: false, threads: 2 };
+  const options = { to: join(folder, 'kept'), search: false, threads: 2, littleMemory: true };
   const anew = await publish(join(folder, 'again'), options);
   const { took: _, ...next } = await publish(join(folder, 'again'), options);
   expect(anew).toMatchObject(next);

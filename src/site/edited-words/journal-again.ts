@@ -49,7 +49,7 @@ export const written = ['register.txt', '.remarks.json'];
  */
 export function knownOfFolder(
   asked: AskedFolder,
-  texts: ReadonlyMap<string, string>,
+  texts: Pick<ReadonlyMap<string, string>, 'has'>,
   began: number,
 ): Pick<Known, 'asked' | 'texts'> & { readonly answers: ReadonlyMap<string, string> } {
   const { found, ...rest } = asked.answers;
