@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
+import { readJournal } from '../../src/journal/index.js';
 import { codeVersion } from '../../src/kept/code-version.js';
 import { identify, identityOf } from '../../src/kept/inputs.js';
 import { KeptForOneRun, KeptInMemory, madeOf } from '../../src/kept/kept.js';
@@ -165,6 +166,17 @@ describe('what is kept for one run', () => {
     kept.putLarge(key, value);
     expect(kept.getLarge(key)).toEqual(value);
   });
+});
+
+it('texts of entries that are put aside are there when they are asked for, and so is all else as it was read', async () => {
+  const { journal } = await readJournal('content');
+  const { journal: aside } = await readJournal('content', { textsAside: true });
+  expect(aside!.entries.length).toBeGreaterThan(0);
+  expect(aside!.entries.map(({ file }) => file)).toEqual(journal!.entries.map(({ file }) => file));
+  for (const [at, entry] of aside!.entries.entries()) {
+    expect(structuredClone(entry), entry.file).toEqual(journal!.entries[at]);
+    expect(Object.getOwnPropertyDescriptor(entry, 'body')!.get, entry.file).toBeDefined();
+  }
 });
 
 it('what is asked for often is made once, and let go when enough others have been asked for', () => {
