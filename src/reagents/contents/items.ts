@@ -213,7 +213,10 @@ function itemAt(tokens: readonly Token[], at: number): Taken {
   if (token.kind !== 'word') return { item: token, words: 1 };
   const { text, depth } = token;
   const named = knownAt(tokens, at);
-  const known = quantityAt(tokens, at) ?? (named && (otherThan(tokens, at, named) ?? named));
+  const quantity = quantityAt(tokens, at);
+  // `2K lacquer`, `2 pack paint`: a name that begins with a number, and no quantity of something else.
+  const isName = named !== undefined && named.item.kind === 'name' && named.words > (quantity?.words ?? 0);
+  const known = (isName ? undefined : quantity) ?? (named && (otherThan(tokens, at, named) ?? named));
   if (known) return known;
   const compound = ofCompound(text, depth);
   if (compound) return { item: compound, words: 1 };
