@@ -16,6 +16,10 @@ export type Condition =
   | { readonly kind: 'unspread' }
   /** Nothing wets it, and it is not damp either: it flies about. */
   | { readonly kind: 'loose' }
+  /** There is not so much water, named with its amount, that what would take fire in it cannot. */
+  | { readonly kind: 'undrowned' }
+  /** Not all of that side are things of metal that have a shape: a tray, a pan. */
+  | { readonly kind: 'may-be-fine'; readonly side: Side }
   /** That side weighs at least so much, where its amount is known. */
   | { readonly kind: 'weighs'; readonly side: Side; readonly grams: number }
   /** That side weighs at least so much, or its amount is not known. */
@@ -30,7 +34,7 @@ export type Condition =
     };
 
 /** Conditions that are one word. */
-const plainConditions = ['dry', 'acid', 'damp', 'flame', 'unspread', 'loose'] as const;
+const plainConditions = ['dry', 'acid', 'damp', 'flame', 'unspread', 'loose', 'undrowned'] as const;
 
 /** Alternatives, each a list of conditions that must all hold. An empty text always holds. */
 export function readConditions(text: string): readonly (readonly Condition[])[] {
@@ -46,6 +50,8 @@ export function readConditions(text: string): readonly (readonly Condition[])[] 
       if (weighs) return { kind: 'weighs', side: weighs[1] as Side, grams: Number(weighs[2]) };
       const mayWeigh = /^([abc]) may weigh (\d+)$/.exec(words);
       if (mayWeigh) return { kind: 'may-weigh', side: mayWeigh[1] as Side, grams: Number(mayWeigh[2]) };
+      const mayBeFine = /^([abc]) may be fine$/.exec(words);
+      if (mayBeFine) return { kind: 'may-be-fine', side: mayBeFine[1] as Side };
       const exceeds = /^([abc]) exceeds ([abc])$/.exec(words);
       if (exceeds) return { kind: 'exceeds', more: exceeds[1] as Side, less: exceeds[2] as Side };
       const strength = /^([abc])(>=|>|<)([\d.]+)([%M])$/.exec(words);

@@ -49,6 +49,22 @@ export function gramsOf(members: readonly RuledIngredient[]): number | undefined
   return sum;
 }
 
+/** Times its own mass of water in which nothing takes fire, and g of it that warm no such water: judgement. */
+const drowning = { times: 20, most: 50 };
+
+/**
+ * So little of what takes part, in so much water, that it neither takes fire nor boils: what is known of both is
+ * needed.
+ */
+export function isDrowned(members: Members, { ingredients }: ResolvedMixture): boolean {
+  const isWater = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
+  const water = gramsOf(ingredients.filter(isWater));
+  const everyone = [...new Set(Object.values(members).flat())].filter((one) => !isWater(one));
+  const grams = gramsOf(everyone);
+  if (water === undefined || grams === undefined) return false;
+  return grams > 0 && grams <= drowning.most && water >= drowning.times * grams;
+}
+
 const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
   rule.groups.find((group) => group.side === side)!.any;
 
@@ -122,6 +138,10 @@ function mixtureHolds(
       return !resolved.circumstances.has('spread') || resolved.circumstances.has('heap');
     case 'loose':
       return !resolved.ingredients.some(({ watery, wets }) => wets || (watery && !resolved.circumstances.has('drily')));
+    case 'undrowned':
+      return !isDrowned(members, resolved);
+    case 'may-be-fine':
+      return members[condition.side].some((ingredient) => resolved.units('metal_ware', ingredient) === 0);
     case 'weighs':
       return (gramsOf(members[condition.side]) ?? 0) >= condition.grams;
     case 'may-weigh':

@@ -4,7 +4,7 @@ import { contentShown } from '../../reagents/index.js';
 import type { Side } from './conditions.js';
 import type { Mixture, WorstCase } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
-import { everyoneIn, matchRule, unitsOf, type RuleMatch } from './match-rule.js';
+import { everyoneIn, isDrowned, matchRule, unitsOf, type RuleMatch } from './match-rule.js';
 import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
 import { pairRulesAmong, type PairRule } from './rules.js';
 import { warmthOf, type MixingWarmth } from './mixing-heat.js';
@@ -106,6 +106,13 @@ const isVague = ({ strength, watery, made, substance }: RuledIngredient): boolea
   ['acid', 'molecule'].includes(substance.kind) &&
   liquids.has(substance.dry);
 
+const isWaterItself = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
+
+/** Nothing but what takes fire, warms or spits: it does not in much water. What explodes of itself is no such thing. */
+const onlyFire = ({ consequence }: PairRule): boolean =>
+  /\b(?:fire|heat)\b/.test(consequence) &&
+  consequence.split(';').every((part) => /^\s*(?:fire|heat|explosion|spattering|smoke)\b/.test(part));
+
 /**
  * The hazards of mixing in a mixture.
  * @param admits whether an ingredient may take part in a rule; everyone may where it is not given
@@ -125,7 +132,8 @@ export function mixingHazards(
     const limit = limitOf(rule, match, resolved);
     const gas = worstCaseGas(rule, match, limit, mixture);
     const warmth = warmthOf(rule, match.members, resolved);
-    const byAmount = severityByAmount(match.severity, {
+    const isQuenched = onlyFire(rule) && isDrowned(match.members, resolved) && !everyone.some(isWaterItself);
+    const byAmount = severityByAmount(isQuenched ? 'note' : match.severity, {
       consequence: rule.consequence,
       sides: sides.map((side) => match.members[side]),
       litres: gas?.litres ?? [],

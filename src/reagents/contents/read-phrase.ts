@@ -73,6 +73,16 @@ const placing = /^(?:from|off|in|on|at|by|near|under|behind|beside|over|inside|o
 
 /** Words behind which stands what is in the thing. */
 const bringsContent = /^(?:from|containing|contains|made from|made of|of which|holding|based on|has|have|off)$/i;
+/** Behind `for`: what the purpose names is there, and meets the rest: `lime for a spill of vitriol`. */
+const isThere =
+  /^(?:to |for )?(?:kill|neutrali[sz]e|neutrali[sz]ing|killing|mop up|soak up|quench|dilute|thin|dissolve|dissolving|absorb)\b|\b(?:spill|puddle|pot|bucket|bottle|jar|tub|drum|tank|bath|vat|barrel|beaker|flask|jug|pail|basin|pan|cask|carboy) of$/i;
+
+/** Behind what the purpose names these say the same: `soda for the acid spill`. */
+const isLying = /^(?:spill|spillage|puddle|bath|tank|vat)$/i;
+
+/** Before `with`: what follows is put to the thing, and is not in it from the first: `straight in with the drier`. */
+const putTogether = /^(?:in|together|along|mixed|stirred|poured|thrown|tipped|up|straight in|in the same \w+)$/i;
+
 /** Words of heat that say how hot it is wherever they stand; of others only behind the name (`calcined`). */
 const alwaysHot =
   /^(?:red|white|yellow|dull|cherry|orange)[- ]?(?:hot|heat)$|^(?:hot|warm|lukewarm|tepid|boiling|molten|melted|steaming|glowing|burning|alight|lit|aflame|ignited|on fire|smoking hot|very hot|fire|flames|welding|brazing|soldering|melting|smelting|roasting|calcining|firing|torching|annealing|(?:arc|mig|tig|stick|gas|oxy) welding)$/i;
@@ -117,6 +127,9 @@ class Reader {
   private negated = false;
   private statesNegated = 0;
   private purpose = false;
+  /** What the purpose names, and the words of state before it. */
+  private purposed?: OpenPart;
+  private readonly purposeWords: string[] = [];
   private behindName: boolean;
   heatUnstated = false;
 
@@ -152,6 +165,8 @@ class Reader {
   }
 
   private quantity(quantity: Quantity): void {
+    // `lime for oil of vitriol 300 mL`: of a mere purpose nobody tells how much.
+    if (this.purposed && isAmount(quantity)) this.bring(this.purposed);
     this.part.quantities.push(quantity);
     if (quantity.dimension === 'temperature') this.heat((quantity.high ?? quantity.base).toNumber());
   }
@@ -167,7 +182,7 @@ class Reader {
 
   private cut(kind: 'comma' | 'open' | 'close', depth: number): void {
     this.negated = false;
-    this.purpose = false;
+    this.endPurpose();
     if (kind === 'comma' && depth === 0) this.joined = true;
     if (kind === 'open') this.joined = false;
   }
@@ -195,7 +210,9 @@ class Reader {
     const inBrackets = depth > 0;
     const named = { meaning, text, isContent: inBrackets || this.asContent, respelt: respelt ?? false };
     if (this.purpose) {
-      this.purposes.push({ ...emptyPart(), names: [named] });
+      this.purposed = { ...emptyPart(), names: [named] };
+      if (isThere.test(this.purposeWords.join(' '))) this.bring(this.purposed);
+      else this.purposes.push(this.purposed);
       return;
     }
     if (this.startsAnother(inBrackets)) this.begin();
@@ -204,6 +221,20 @@ class Reader {
     if (respelt) this.part.unknown.push({ text, inBrackets: true, guessed: true });
     this.joined = false;
     this.behindName = true;
+  }
+
+  /** What a purpose names is in the pot. */
+  private bring(part: OpenPart): void {
+    if (this.purposes.at(-1) === part) this.purposes.pop();
+    this.parts.push(part);
+    this.behindName = true;
+    this.endPurpose();
+  }
+
+  private endPurpose(): void {
+    this.purpose = false;
+    delete this.purposed;
+    this.purposeWords.length = 0;
   }
 
   /** Words of state that are part of a name: `old ether`, `molten lead`, `wet cement`. */
@@ -238,6 +269,8 @@ class Reader {
       return;
     }
     if (kinds.has('purpose')) this.purpose = true;
+    if (this.purpose) this.purposeWords.push(text);
+    if (this.purposed && isLying.test(text)) this.bring(this.purposed);
     else if (kinds.has('join')) this.join(text);
     const counts = this.behindName || kinds.has('burner') || alwaysHot.test(text);
     if (this.negated && this.statesNegated > 0) {
@@ -256,7 +289,8 @@ class Reader {
     const onlyProducts =
       this.part.names.length > 0 &&
       this.part.names.every(({ meaning }) => meaning.kind === 'product' && meaning.variants.length > 1);
-    this.asContent = bringsContent.test(text) || (/^with$/i.test(text) && onlyProducts);
+    const isPutTo = putTogether.test(this.part.states.at(-1) ?? '');
+    this.asContent = bringsContent.test(text) || (/^with$/i.test(text) && onlyProducts && !isPutTo);
     this.joined = true;
     this.joinedByAnd = /^(?:and|&|\+|plus)$/i.test(text);
   }
@@ -291,6 +325,8 @@ function hotnessOf(states: readonly string[]): Pick<PhrasePart, 'hot'> {
 /** A hob, not a kiln: what stands on it wet stays as hot as water. */
 const hobWords =
   /\b(?:hob|stove|stovetop|hot ?plate|gas ring|gas|cooker|burner|electric ring|frying pan|hot iron|sand bath|heat gun)\b/i;
+
+const isAmount = ({ dimension }: Quantity): boolean => ['mass', 'volume', 'amount', 'drops'].includes(dimension);
 
 const isTold = ({ dimension }: Quantity): boolean => dimension === 'temperature';
 
