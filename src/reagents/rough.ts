@@ -212,8 +212,14 @@ const quantityBefore = new RegExp(String.raw`^((?:${nearly}\s*)*(?:${word})\s+\S
 const countInWords =
   /\b(?:half|quarters?|couple|few|several|another|an?|one|two|three|four|five|six|seven|eight|nine|ten|dozen)\b/i;
 
+/** `litre of water`: one of them. */
+const unitOf = /^(litre|liter|gallon|pint|quart|kilo|kilogram|gram|cup|mug|glass|bucket|jar|teaspoon|tablespoon) of (\S.*)$/i;
+
 /** What is counted in words and has a unit. */
 function takeCounted(line: string): WithoutAmount | undefined {
+  const [, unit, of] = unitOf.exec(line) ?? [];
+  const one = unit === undefined ? undefined : readAmountWords(`1 ${unit}`);
+  if (of !== undefined && one !== undefined && one.kind !== 'unknown') return { line: of, amount: one };
   if (!countInWords.test(line)) return undefined;
   const before = quantityBefore.exec(line);
   const behind = quantityBehind.exec(line);

@@ -42,8 +42,8 @@ const burnableTrace = 0.005;
 /** So many times a limit on short stays is a danger whatever the rule says: judgement. */
 const farAbove = 10;
 
-/** L of a gas without a published limit: half a ppm about the vessel. Judgement. */
-const unlimitedTrace = 0.0005;
+/** L of a gas without a published limit: one ppm about the vessel. Judgement. */
+const unlimitedTrace = 0.001;
 
 const feared = (consequence: string): ReadonlySet<string> =>
   new Set(consequence.split(';').map((part) => part.trim().replace(/\s*\(.*\)$/, '')));

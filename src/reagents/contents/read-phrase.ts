@@ -402,8 +402,10 @@ const aboutLimb = new RegExp(
   String.raw`\b(?:on|around|round|about|over|upon|onto) ` +
     String.raw`(?:a|an|the|my|his|her|our|your|both|someone's) (?:bare )?${limb}\b` +
     String.raw`|\bcast(?:ing)? (?:of )?(?:a |the |my |his |her |your )?(?:bare )?${limb}\b` +
-    String.raw`|\b${limb} (?:\w+ )?in(?:to)? (?:it|the (?:plaster|mix|mixture|mould|bucket))\b` +
-    String.raw`|\b${limb} cast(?:ing)?\b`,
+    String.raw`|\b${limb} (?:\w+ ){0,3}in(?:to)? (?:it|the (?:plaster|mix|mixture|mould|bucket))\b` +
+    String.raw`|\b${limb} cast(?:ing)?\b` +
+    String.raw`|\b${limb} (?:\w+ ){0,3}(?:pushed|held|put|stuck|plunged|dipped)\b[^,]*\bup to\b` +
+    String.raw`|\b${limb} (?:pushed|held|put|stuck|plunged|dipped) (?:in|down)\b`,
   'i',
 );
 
