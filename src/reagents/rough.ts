@@ -213,7 +213,8 @@ const countInWords =
   /\b(?:half|quarters?|couple|few|several|another|an?|one|two|three|four|five|six|seven|eight|nine|ten|dozen)\b/i;
 
 /** `litre of water`: one of them. */
-const unitOf = /^(litre|liter|gallon|pint|quart|kilo|kilogram|gram|cup|mug|glass|bucket|jar|teaspoon|tablespoon) of (\S.*)$/i;
+const unitOf =
+  /^(litre|liter|gallon|pint|quart|kilo|kilogram|gram|cup|mug|glass|bucket|jar|teaspoon|tablespoon) of (\S.*)$/i;
 
 /** What is counted in words and has a unit. */
 function takeCounted(line: string): WithoutAmount | undefined {
