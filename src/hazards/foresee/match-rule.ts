@@ -55,14 +55,16 @@ const drowning = { times: 20, most: 50 };
 /**
  * So little of what takes part, in so much water, that it neither takes fire nor boils: what is known of both is
  * needed.
+ * @param times its own mass of water that there must be
  */
-export function isDrowned(members: Members, { ingredients }: ResolvedMixture): boolean {
+export function isDrowned(members: Members, resolved: ResolvedMixture, times = drowning.times): boolean {
+  const { ingredients } = resolved;
   const isWater = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
   const water = gramsOf(ingredients.filter(isWater));
   const everyone = [...new Set(Object.values(members).flat())].filter((one) => !isWater(one));
   const grams = gramsOf(everyone);
   if (water === undefined || grams === undefined) return false;
-  return grams > 0 && grams <= drowning.most && water >= drowning.times * grams;
+  return grams > 0 && grams <= drowning.most && water >= times * grams;
 }
 
 const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>

@@ -108,6 +108,12 @@ const isVague = ({ strength, watery, made, substance }: RuledIngredient): boolea
 
 const isWaterItself = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
 
+/**
+ * Times its own mass of water in which whatever forms stays dissolved and apart, unless its gas alone would fill the
+ * room above a limit: judgement.
+ */
+const lostIn = 5000;
+
 /** Nothing but what takes fire, warms or spits: it does not in much water. What explodes of itself is no such thing. */
 const onlyFire = ({ consequence }: PairRule): boolean =>
   /\b(?:fire|heat)\b/.test(consequence) &&
@@ -132,8 +138,10 @@ export function mixingHazards(
     const limit = limitOf(rule, match, resolved);
     const gas = worstCaseGas(rule, match, limit, mixture);
     const warmth = warmthOf(rule, match.members, resolved);
-    const isQuenched = onlyFire(rule) && isDrowned(match.members, resolved) && !everyone.some(isWaterItself);
-    const byAmount = severityByAmount(isQuenched ? 'note' : match.severity, {
+    const isWet = !everyone.some(isWaterItself);
+    const isQuenched = isWet && onlyFire(rule) && isDrowned(match.members, resolved);
+    const isLost = isWet && isDrowned(match.members, resolved, lostIn);
+    const byAmount = severityByAmount(isQuenched || isLost ? 'note' : match.severity, {
       consequence: rule.consequence,
       sides: sides.map((side) => match.members[side]),
       litres: gas?.litres ?? [],

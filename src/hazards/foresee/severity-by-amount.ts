@@ -35,7 +35,7 @@ const alarmShare = 0.1;
  */
 const nearField = 1000;
 /** L of flammable gas that nobody would notice in a test tube's worth of work: judgement. */
-const flammableTrace = 1;
+const flammableTrace = 1.5;
 /** g of one partner below which nothing is left to burn or burst: judgement. */
 const burnableTrace = 0.005;
 
