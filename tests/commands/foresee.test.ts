@@ -27,6 +27,11 @@ async function run(
   return { code, out, answer: json ? JSON.parse(out) : undefined };
 }
 
+it('only words that nothing understood are said not to be understood', async () => {
+  expect((await run(['blanc fixe, wet cake 10 g'])).out).not.toContain('not understood');
+  expect((await run(['CdS 2 g flurble'])).out).toContain('not understood and not used in “CdS 2 g flurble”: flurble.');
+});
+
 describe('the answer in JSON', () => {
   it('has the documented shape', async () => {
     const { code, answer } = await run(['sodium nitrite 5 g', 'acetic acid 60 % 10 mL'], {

@@ -241,6 +241,17 @@ function gatherContents(into: Gathered, { reagent, made }: MixedReagent, at: num
   }
 }
 
+/** What resolving left of the words, less what was read there of a state, a vessel, a place or a deed. */
+function withoutWordsRead(reagent: ResolvedReagent, { unread }: ReagentContents): ResolvedReagent {
+  const unknown = new Set(unread.flatMap((text) => text.toLowerCase().split(/\s+/)));
+  const words = reagent.unused.filter((word) => unknown.has(word.toLowerCase()));
+  const doubts = reagent.doubts.flatMap((doubt) => {
+    if (doubt.code !== 'words-not-used') return [doubt];
+    return words.length === 0 ? [] : [{ ...doubt, facts: { ...doubt.facts, words: words.join(', ') } }];
+  });
+  return { ...reagent, doubts };
+}
+
 /** The substance that a reagent was resolved to, unless its words say that it is something else. */
 function gatherSubstance(into: Gathered, ingredient: MixedReagent, at: number, read: ReagentContents): void {
   const { substance, name } = ingredient.reagent;
@@ -253,7 +264,7 @@ function gatherSubstance(into: Gathered, ingredient: MixedReagent, at: number, r
     ...(celsius !== undefined && { celsius }),
   };
   into.ingredients.push(ruled(ingredient, substance, place));
-  if (ingredient.made === undefined) into.cautions.push(...assumptionsOf(ingredient.reagent));
+  if (ingredient.made === undefined) into.cautions.push(...assumptionsOf(withoutWordsRead(ingredient.reagent, read)));
   if (substance.groups.includes('drying_oil')) into.cautions.push(oilyRags(name));
 }
 
@@ -265,6 +276,7 @@ const nothingRead: ReagentContents = {
   circumstances: new Set(),
   unaccounted: [],
   leftOut: [],
+  unread: [],
   namesNothing: false,
   heatUnstated: false,
   onHob: false,

@@ -32,6 +32,8 @@ export interface ReagentContents {
   readonly unaccounted: readonly string[];
   /** Words in brackets that nothing here knows: they are left out, and said to be. */
   readonly leftOut: readonly string[];
+  /** Every word that nothing here knows, also where a formula decides what it is. */
+  readonly unread: readonly string[];
   /** The words name no stuff at all: there is nothing to judge. */
   readonly namesNothing: boolean;
   /** It is heated, and the words do not say how hot. */
@@ -274,6 +276,7 @@ export const contentsOf: (reagent: ResolvedReagent) => ReagentContents = onceFor
     circumstances: phrase.circumstances,
     unaccounted: decided ? [] : phrase.unaccounted,
     leftOut: decided ? [] : phrase.leftOut,
+    unread: [...phrase.unaccounted, ...phrase.leftOut],
     heatUnstated: phrase.heatUnstated,
     onHob: phrase.onHob,
     melted: phrase.melted,
