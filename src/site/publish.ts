@@ -313,12 +313,13 @@ async function publishInto(
   const isSearched = (options.search ?? true) && !work.kept.has(work.searched);
   const findables = isSearched ? new EntryFindables(model, work.kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
-  const { sharePictures: isShared = true } = options;
-  await timed(work, 'render', () =>
-    allDone([renderPages(work, besides), ...(isShared ? [writeSharePictures(work)] : [])]),
-  );
+  const pictures = options.sharePictures === false ? [] : [() => writeSharePictures(work)];
+  // Of a large journal pictures are drawn when threads have given back what they hold.
+  const [beside, afterwards] = opening.textsAside === true ? [[], pictures] : [pictures, []];
+  await timed(work, 'render', () => allDone([renderPages(work, besides), ...beside.map((draw) => draw())]));
   // What threads hold is not asked for any more, and gives room to what search takes.
   await work.threads.end();
+  for (const draw of afterwards) await timed(work, 'share', draw);
   checkPartLinks(work);
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
   await timed(work, 'data', () => besides.end());

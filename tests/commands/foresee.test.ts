@@ -27,6 +27,13 @@ async function run(
   return { code, out, answer: json ? JSON.parse(out) : undefined };
 }
 
+it('what has happened already is told what to do, and no longer what not to do', async () => {
+  expect((await run(['smell of rotten eggs from the cake'])).out).toMatch(/^Leave at once; /);
+  const both = (await run(['bleach', 'ammonia', 'already mixed, my eyes sting'])).out;
+  expect(both).toMatch(/^Do not mix these\. It has happened: /);
+  expect(both).not.toContain('Only so, if at all: Leave');
+});
+
 it('only words that nothing understood are said not to be understood', async () => {
   expect((await run(['blanc fixe, wet cake 10 g'])).out).not.toContain('not understood');
   expect((await run(['CdS 2 g flurble'])).out).toContain('not understood and not used in “CdS 2 g flurble”: flurble.');

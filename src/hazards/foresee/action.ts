@@ -7,10 +7,15 @@ import { circumstanceGroups } from './resolve-mixture.js';
 import { pairRuleNamed } from './rules.js';
 
 /** A rule whose own precaution already begins with what not to do, or with getting out. */
-const beginsWithAction = /^(?:do not|don't|never|not\b|now:|out\b|keep it under water)/i;
+const beginsWithAction = /^(?:do not|don't|never|not\b|now:|out\b|leave\b|keep it under water)/i;
 
 /** Whether a precaution says itself what not to do, so that it is an order and no recipe. */
 export const isOrder = (precaution: string): boolean => beginsWithAction.test(precaution);
+
+/** What is told has happened already: a smell, a fume, somebody who feels ill. */
+const hasHappened = ({ precaution }: Pick<Foreseen, 'precaution'>): boolean => /^leave at once\b/i.test(precaution);
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 type Acted = Pick<Foreseen, 'rule' | 'severity' | 'consequence' | 'precaution' | 'partners'>;
 
@@ -58,6 +63,7 @@ const refrainFrom = ({ partners, rule }: Acted): string =>
 export function actionOn(one: Acted, said?: ReadonlySet<string>): string | undefined {
   const acts = actsAfter([one.consequence]).filter((act) => !said?.has(act));
   if (one.severity !== 'danger' || acts.length === 0) return undefined;
+  if (hasHappened(one)) return `${capital(acts.join('; '))}.`;
   const refrains = isOrder(one.precaution) || said !== undefined;
   return `${refrains ? '' : `${refrainFrom(one)}. `}If it has happened: ${acts.join('; ')}.`;
 }
@@ -67,6 +73,13 @@ const doctor = 'Whoever breathed it sees a doctor the same day, even feeling wel
 /** Of these some gas harms hours after it was breathed. */
 const harmsLater = (foreseen: readonly Pick<Foreseen, 'gases'>[]): boolean =>
   foreseen.some(({ gases = [] }) => gases.some(({ formula }) => gasNamed(formula)?.harmLater === true));
+
+/** What is not to be done, unless it is done already. */
+function beforeActs(dangers: readonly Acted[]): string {
+  if (dangers.every(hasHappened)) return '';
+  const refrain = refrainFrom(dangers[0]!);
+  return dangers.some(hasHappened) ? `${refrain}. It has happened: ` : `${refrain}. If it has happened: `;
+}
 
 /** The first line of an answer. */
 export interface FirstAction {
@@ -87,8 +100,7 @@ export function firstAction(foreseen: readonly (Acted & Pick<Foreseen, 'gases'>)
   const alike = foreseen.filter(({ severity }) => severity === worst.severity);
   const acts = actsAfter(alike.map(({ consequence }) => consequence));
   const isDanger = worst.severity === 'danger';
-  const now = isDanger
-    ? `${refrainFrom(worst)}. If it has happened: ${acts.join('; ')}.`
-    : `With care, or not at all. If it goes wrong: ${acts.join('; ')}.`;
-  return { words: isDanger && harmsLater(alike) ? `${now} ${doctor}` : now, acts: new Set(acts) };
+  const now = `${isDanger ? beforeActs(alike) : 'With care, or not at all. If it goes wrong: '}${acts.join('; ')}.`;
+  const words = capital(now);
+  return { words: isDanger && harmsLater(alike) ? `${words} ${doctor}` : words, acts: new Set(acts) };
 }

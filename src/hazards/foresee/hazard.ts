@@ -40,7 +40,7 @@ const aliasesOf = (shown: string): readonly string[] =>
   });
 
 const sourceText = ({ source, basis }: RuleBase): string =>
-  basis === 'memory' && !source.includes('not seen') ? `${source} (from memory)` : source;
+  basis === 'memory' && !/not seen|from memory$/.test(source) ? `${source} (from memory)` : source;
 
 const raisedWords = 'raised to danger: all at once it would be above the level immediately dangerous to life or health';
 const byAmountWords: Readonly<Record<ForeseenSeverity, string>> = {
