@@ -73,6 +73,10 @@ describe('a quantity', () => {
     expect(quantity('£3.50 per 100 mL').currency).toBe('GBP');
     expect(quantity('12 EUR/L').per!.base.toString()).toBe('1000');
   });
+  test('a cure does not lead into another fault without telling it', () => {
+    const read = parseQuantity('1,5og');
+    expect(read.ok ? undefined : read.fault.cure).toContain("'og' is no unit known here");
+  });
   test.each([
     ['5', 'unit-missing'],
     ['5 gg', 'unit'],

@@ -56,8 +56,16 @@ function refuseWhatBeginsSo({ whole, text, column }: Written): Outcome<never> | 
     column: column(at),
     message: message(whole),
     expected,
-    cure: meant === undefined ? cure : `Write ${meant}, if that is meant.`,
+    cure: meant === undefined ? cure : cureMeaning(meant),
   });
+}
+
+/** What is meant may have another fault, `1.5og`, which is told with it. */
+function cureMeaning(meant: string): string {
+  const read = parseQuantity(meant);
+  if (read.ok) return `Write ${meant}, if that is meant.`;
+  const { message, cure = '' } = read.fault;
+  return `Write a full stop for the comma, ${meant}. Then there is more: ${message} ${cure}`.trim();
 }
 
 /** `(5.00 ± 0.01) g` as `5.00 g ± 0.01 g`. */
