@@ -21,6 +21,7 @@ export {
   type ReagentContent,
   type ReagentContents,
 } from './contents/contents.js';
+export { toldAfterwards } from './contents/circumstances.js';
 export { cupboardOf } from './cupboard.js';
 export { dilute, termsOf, type Dilution, type DilutionAsked } from './dilution.js';
 export { densityRuleOf, densityTables, undilutedDensity } from './densities.js';

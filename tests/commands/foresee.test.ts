@@ -28,7 +28,7 @@ async function run(
 }
 
 it('what has happened already is told what to do, and no longer what not to do', async () => {
-  expect((await run(['smell of rotten eggs from the cake'])).out).toMatch(/^Leave at once; /);
+  expect((await run(['smell of rotten eggs from the cake'])).out).toMatch(/^Now: leave at once; /);
   const both = (await run(['bleach', 'ammonia', 'already mixed, my eyes sting'])).out;
   expect(both).toMatch(/^Do not mix these\. It has happened: /);
   expect(both).not.toContain('Only so, if at all: Leave');

@@ -3,7 +3,7 @@ import { aftermathsTable } from '../../tables/compiled/hazards/foresee/aftermath
 import { consequenceKindsTable } from '../../tables/compiled/hazards/foresee/consequence-kinds.js';
 import type { Foreseen } from './contracts.js';
 import { gasNamed } from './gases.js';
-import { circumstanceGroups } from './resolve-mixture.js';
+import { circumstanceGroups, isToldAfterwards } from './resolve-mixture.js';
 import { pairRuleNamed } from './rules.js';
 
 /** A rule whose own precaution already begins with what not to do, or with getting out. */
@@ -11,11 +11,6 @@ const beginsWithAction = /^(?:do not|don't|never|not\b|now:|out\b|leave\b|keep i
 
 /** Whether a precaution says itself what not to do, so that it is an order and no recipe. */
 export const isOrder = (precaution: string): boolean => beginsWithAction.test(precaution);
-
-/** What is told has happened already: a smell, a fume, somebody who feels ill. */
-const hasHappened = ({ precaution }: Pick<Foreseen, 'precaution'>): boolean => /^leave at once\b/i.test(precaution);
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 type Acted = Pick<Foreseen, 'rule' | 'severity' | 'consequence' | 'precaution' | 'partners'>;
 
@@ -48,6 +43,10 @@ function actsAfter(consequences: readonly string[]): readonly string[] {
 const isOfPlace = (rule: string): boolean =>
   pairRuleNamed(rule)?.groups.some(({ any }) => any.some((group) => circumstanceGroups.has(group))) ?? false;
 
+/** What is told has happened already: a smell, a fume, somebody who feels ill. */
+const hasHappened = ({ rule }: Acted): boolean =>
+  pairRuleNamed(rule)?.groups.some(({ any }) => any.some(isToldAfterwards)) ?? false;
+
 const refrainFrom = ({ partners, rule }: Acted): string =>
   partners.length > 1 && !isOfPlace(rule) ? 'Do not mix these' : 'Do not do this';
 
@@ -63,7 +62,7 @@ const refrainFrom = ({ partners, rule }: Acted): string =>
 export function actionOn(one: Acted, said?: ReadonlySet<string>): string | undefined {
   const acts = actsAfter([one.consequence]).filter((act) => !said?.has(act));
   if (one.severity !== 'danger' || acts.length === 0) return undefined;
-  if (hasHappened(one)) return `${capital(acts.join('; '))}.`;
+  if (hasHappened(one)) return `Now: ${acts.join('; ')}.`;
   const refrains = isOrder(one.precaution) || said !== undefined;
   return `${refrains ? '' : `${refrainFrom(one)}. `}If it has happened: ${acts.join('; ')}.`;
 }
@@ -76,7 +75,7 @@ const harmsLater = (foreseen: readonly Pick<Foreseen, 'gases'>[]): boolean =>
 
 /** What is not to be done, unless it is done already. */
 function beforeActs(dangers: readonly Acted[]): string {
-  if (dangers.every(hasHappened)) return '';
+  if (dangers.every(hasHappened)) return 'Now: ';
   const refrain = refrainFrom(dangers[0]!);
   return dangers.some(hasHappened) ? `${refrain}. It has happened: ` : `${refrain}. If it has happened: `;
 }
@@ -101,6 +100,5 @@ export function firstAction(foreseen: readonly (Acted & Pick<Foreseen, 'gases'>)
   const acts = actsAfter(alike.map(({ consequence }) => consequence));
   const isDanger = worst.severity === 'danger';
   const now = `${isDanger ? beforeActs(alike) : 'With care, or not at all. If it goes wrong: '}${acts.join('; ')}.`;
-  const words = capital(now);
-  return { words: isDanger && harmsLater(alike) ? `${words} ${doctor}` : words, acts: new Set(acts) };
+  return { words: isDanger && harmsLater(alike) ? `${now} ${doctor}` : now, acts: new Set(acts) };
 }

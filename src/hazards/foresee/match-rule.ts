@@ -49,23 +49,24 @@ export function gramsOf(members: readonly RuledIngredient[]): number | undefined
   return sum;
 }
 
-/** Times its own mass of water in which nothing takes fire, and g of it that warm no such water: judgement. */
-const drowning = { times: 20, most: 50 };
-
-/**
- * So little of what takes part, in so much water, that it neither takes fire nor boils: what is known of both is
- * needed.
- * @param times its own mass of water that there must be
- */
-export function isDrowned(members: Members, resolved: ResolvedMixture, times = drowning.times): boolean {
-  const { ingredients } = resolved;
-  const isWater = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
-  const water = gramsOf(ingredients.filter(isWater));
-  const everyone = [...new Set(Object.values(members).flat())].filter((one) => !isWater(one));
-  const grams = gramsOf(everyone);
-  if (water === undefined || grams === undefined) return false;
-  return grams > 0 && grams <= drowning.most && water >= times * grams;
+/** How much takes part in a rule, and how many times its own mass of water is named beside it. */
+export interface WaterBeside {
+  readonly grams: number;
+  readonly times: number;
 }
+
+/** Undefined where the mass of what takes part, or of the water, is not known. */
+export function waterBeside(members: Members, { ingredients }: ResolvedMixture): WaterBeside | undefined {
+  const water = gramsOf(ingredients.filter(isWater));
+  const grams = gramsOf([...new Set(Object.values(members).flat())].filter((one) => !isWater(one)));
+  return water === undefined || grams === undefined || grams === 0 ? undefined : { grams, times: water / grams };
+}
+
+const isWater = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
+
+/** So little in so much water that it neither takes fire nor boils: judgement. */
+export const isDrowned = (one: WaterBeside | undefined): boolean =>
+  one !== undefined && one.grams <= 50 && one.times >= 20;
 
 const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
   rule.groups.find((group) => group.side === side)!.any;
@@ -141,7 +142,7 @@ function mixtureHolds(
     case 'loose':
       return !resolved.ingredients.some(({ watery, wets }) => wets || (watery && !resolved.circumstances.has('drily')));
     case 'undrowned':
-      return !isDrowned(members, resolved);
+      return !isDrowned(waterBeside(members, resolved));
     case 'may-be-fine':
       return members[condition.side].some((ingredient) => resolved.units('metal_ware', ingredient) === 0);
     case 'weighs':

@@ -4,7 +4,7 @@ import { contentShown } from '../../reagents/index.js';
 import type { Side } from './conditions.js';
 import type { Mixture, WorstCase } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
-import { everyoneIn, isDrowned, matchRule, unitsOf, type RuleMatch } from './match-rule.js';
+import { waterBeside, everyoneIn, matchRule, unitsOf, type RuleMatch } from './match-rule.js';
 import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
 import { pairRulesAmong, type PairRule } from './rules.js';
 import { warmthOf, type MixingWarmth } from './mixing-heat.js';
@@ -109,17 +109,6 @@ const isVague = ({ strength, watery, made, substance }: RuledIngredient): boolea
 const isWaterItself = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
 
 /**
- * Times its own mass of water in which whatever forms stays dissolved and apart, unless its gas alone would fill the
- * room above a limit: judgement.
- */
-const lostIn = 5000;
-
-/** Nothing but what takes fire, warms or spits: it does not in much water. What explodes of itself is no such thing. */
-const onlyFire = ({ consequence }: PairRule): boolean =>
-  /\b(?:fire|heat)\b/.test(consequence) &&
-  consequence.split(';').every((part) => /^\s*(?:fire|heat|explosion|spattering|smoke)\b/.test(part));
-
-/**
  * The hazards of mixing in a mixture.
  * @param admits whether an ingredient may take part in a rule; everyone may where it is not given
  */
@@ -138,15 +127,14 @@ export function mixingHazards(
     const limit = limitOf(rule, match, resolved);
     const gas = worstCaseGas(rule, match, limit, mixture);
     const warmth = warmthOf(rule, match.members, resolved);
-    const isWet = !everyone.some(isWaterItself);
-    const isQuenched = isWet && onlyFire(rule) && isDrowned(match.members, resolved);
-    const isLost = isWet && isDrowned(match.members, resolved, lostIn);
-    const byAmount = severityByAmount(isQuenched || isLost ? 'note' : match.severity, {
+    const besides = everyone.some(isWaterItself) ? undefined : waterBeside(match.members, resolved);
+    const byAmount = severityByAmount(match.severity, {
       consequence: rule.consequence,
       sides: sides.map((side) => match.members[side]),
       litres: gas?.litres ?? [],
       isLiquid: resolved.wet || resolved.circumstances.has('liquid') || everyone.some(isVague),
       ...(gas && { worst: gas.worst }),
+      ...(besides && { besides }),
       ...warmth,
     });
     const foreseen = toForeseenHazard(rule, {

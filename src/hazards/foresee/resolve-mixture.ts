@@ -8,6 +8,7 @@ import {
   isWater,
   nameOfContent,
   resolveNamed,
+  toldAfterwards,
   type Circumstance,
   type Constituents,
   type ReagentContents,
@@ -417,6 +418,12 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   gone_in: 'gone-in',
   breathed: 'breathed',
 };
+
+/** Whether what this group stands for has happened already. */
+export function isToldAfterwards(group: string): boolean {
+  const told = circumstanceOf[group];
+  return toldAfterwards.some((one) => one === told);
+}
 
 /** Groups that are no substance: a flame, a vessel, a place. */
 export const circumstanceGroups: ReadonlySet<string> = new Set(Object.keys(circumstanceOf));

@@ -2,7 +2,7 @@
 // it is a trace of them; by the warmth of mixing; by the mass of what could burn.
 import { compareSeverity, type ForeseenSeverity, type WorstCase } from './contracts.js';
 import { gases } from './gases.js';
-import { gramsOf } from './match-rule.js';
+import { gramsOf, isDrowned, type WaterBeside } from './match-rule.js';
 import type { RuledIngredient } from './resolve-mixture.js';
 import { timesShortTermLimit, aboveDangerLevel, strictestTimes, timesBesideVessel } from './worst-case-gas.js';
 
@@ -20,6 +20,8 @@ export interface AmountsBehind {
   readonly isLiquid?: boolean;
   /** g of all that takes part. */
   readonly grams?: number;
+  /** Water that is named beside it and takes no part. */
+  readonly besides?: WaterBeside;
 }
 
 const atLeast = (severity: ForeseenSeverity, least: ForeseenSeverity): ForeseenSeverity =>
@@ -120,8 +122,32 @@ const frothOver = 8;
 const frothsOver = ({ consequence, litres, isLiquid = false }: AmountsBehind): boolean =>
   isLiquid && consequence.includes('foaming') && litres.reduce((sum, [, volume]) => sum + volume, 0) >= frothOver;
 
+const allOf = (consequence: string, what: RegExp): boolean => [...feared(consequence)].every((one) => what.test(one));
+
+/** Nothing but what takes fire, warms or spits: it does not in much water. */
+const isQuenched = ({ consequence, besides }: AmountsBehind): boolean =>
+  isDrowned(besides) &&
+  /\b(?:fire|heat)\b/.test(consequence) &&
+  allOf(consequence, /^(?:fire|heat|explosion|spattering|smoke)\b/);
+
+/** Times its own mass of water in which a gas stays dissolved: judgement. */
+const lostIn = 5000;
+/** g of what explodes that is lost in water too; more of it would fall out as a solid and lie there. Judgement. */
+const lostExplosive = 0.1;
+
+/**
+ * Lost in water: what of its gas could leave it is still held against limits. What poisons, or falls out and explodes,
+ * is not lost.
+ */
+function isLost({ consequence, besides }: AmountsBehind): boolean {
+  if (besides === undefined || besides.times < lostIn || !isDrowned(besides)) return false;
+  const rest = besides.grams <= lostExplosive ? /^(?:fire|spattering|explosion)\b/ : /^(?:fire|spattering)\b/;
+  return [...feared(consequence)].every((one) => fallsWithGas.test(one) || rest.test(one));
+}
+
 /** How serious a hazard of this severity is with these amounts; what is not known of them changes nothing. */
-export function severityByAmount(severity: ForeseenSeverity, amounts: AmountsBehind): ForeseenSeverity {
+export function severityByAmount(stated: ForeseenSeverity, amounts: AmountsBehind): ForeseenSeverity {
+  const severity = isQuenched(amounts) || isLost(amounts) ? 'note' : stated;
   const { rise, grams } = amounts;
   if (rise !== undefined && grams !== undefined) return atLeast(byWarmth(rise, grams), byGas('note', amounts));
   if (severity === 'warning' && onlyPresses(amounts.litres)) return 'note';

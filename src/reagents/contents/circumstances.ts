@@ -1,5 +1,22 @@
 // What a phrase says of the vessel, the place and what is around.
 
+/** Told when it has happened already: a smell, a fume, somebody who feels ill. */
+export const toldAfterwards = [
+  'egg-smell',
+  'almond-smell',
+  'garlic-smell',
+  'chlorine-smell',
+  'hay-smell',
+  'match-smell',
+  'ammonia-smell',
+  'gas-smell',
+  'solvent-smell',
+  'brown-fumes',
+  'green-fumes',
+  'white-fumes',
+  'felt-ill',
+] as const;
+
 /** Told by a word alone: kinds of words in the table. */
 export const toldByWords = [
   'closed',
@@ -42,19 +59,7 @@ export const toldByWords = [
   'swallowed',
   'laid',
   'cured',
-  'egg-smell',
-  'almond-smell',
-  'garlic-smell',
-  'chlorine-smell',
-  'hay-smell',
-  'match-smell',
-  'ammonia-smell',
-  'gas-smell',
-  'solvent-smell',
-  'brown-fumes',
-  'green-fumes',
-  'white-fumes',
-  'felt-ill',
+  ...toldAfterwards,
   'gone-in',
   'breathed',
   'drily',

@@ -11,7 +11,7 @@ import { resolveReagent } from '../resolve.js';
 import { meaningOf } from './lexicon.js';
 import { contentsOfPart, type PossibleContent } from './part-contents.js';
 import type { Circumstance } from './circumstances.js';
-import { readPhrase, type Phrase, type PhrasePart } from './read-phrase.js';
+import { isHowMuch, readPhrase, type Phrase, type PhrasePart } from './read-phrase.js';
 
 export type { Circumstance } from './circumstances.js';
 
@@ -65,7 +65,7 @@ function isPlainly({ substance, written, unused, name }: ResolvedReagent): boole
 }
 
 const amountIn = (quantities: readonly Quantity[]): AmountWritten | undefined => {
-  const quantity = quantities.find(({ dimension }) => ['mass', 'volume', 'amount', 'drops'].includes(dimension));
+  const quantity = quantities.find(isHowMuch);
   return quantity && { kind: 'measured', quantity };
 };
 

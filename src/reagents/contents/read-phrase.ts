@@ -166,7 +166,7 @@ class Reader {
 
   private quantity(quantity: Quantity): void {
     // `lime for oil of vitriol 300 mL`: of a mere purpose nobody tells how much.
-    if (this.purposed && isAmount(quantity)) this.bring(this.purposed);
+    if (this.purposed && isHowMuch(quantity)) this.bring(this.purposed);
     this.part.quantities.push(quantity);
     if (quantity.dimension === 'temperature') this.heat((quantity.high ?? quantity.base).toNumber());
   }
@@ -269,9 +269,9 @@ class Reader {
       return;
     }
     if (kinds.has('purpose')) this.purpose = true;
+    else if (kinds.has('join')) this.join(text);
     if (this.purpose) this.purposeWords.push(text);
     if (this.purposed && isLying.test(text)) this.bring(this.purposed);
-    else if (kinds.has('join')) this.join(text);
     const counts = this.behindName || kinds.has('burner') || alwaysHot.test(text);
     if (this.negated && this.statesNegated > 0) {
       this.statesNegated -= 1;
@@ -326,7 +326,9 @@ function hotnessOf(states: readonly string[]): Pick<PhrasePart, 'hot'> {
 const hobWords =
   /\b(?:hob|stove|stovetop|hot ?plate|gas ring|gas|cooker|burner|electric ring|frying pan|hot iron|sand bath|heat gun)\b/i;
 
-const isAmount = ({ dimension }: Quantity): boolean => ['mass', 'volume', 'amount', 'drops'].includes(dimension);
+/** How much there is, and not how strong or how hot. */
+export const isHowMuch = ({ dimension }: Quantity): boolean =>
+  ['mass', 'volume', 'amount', 'drops'].includes(dimension);
 
 const isTold = ({ dimension }: Quantity): boolean => dimension === 'temperature';
 
