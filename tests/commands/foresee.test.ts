@@ -34,6 +34,11 @@ it('what has happened already is told what to do, and no longer what not to do',
   expect(both).not.toContain('Only so, if at all: Leave');
 });
 
+it('leave is the first thing to do where a froth would fill the room with its gas', async () => {
+  const { out } = await run(['whiting 2 kg', 'hydrochloric acid 5 L'], { values: { room: '5 m3' } });
+  expect(out).toMatch(/^Do not mix these\. If it has happened: leave at once; /);
+});
+
 it('only words that nothing understood are said not to be understood', async () => {
   expect((await run(['blanc fixe, wet cake 10 g'])).out).not.toContain('not understood');
   expect((await run(['CdS 2 g flurble'])).out).toContain('not understood and not used in “CdS 2 g flurble”: flurble.');

@@ -5,6 +5,7 @@ import type { Foreseen } from './contracts.js';
 import { gasNamed } from './gases.js';
 import { circumstanceGroups, isToldAfterwards } from './resolve-mixture.js';
 import { pairRuleNamed } from './rules.js';
+import { aboveDangerLevel } from './worst-case-gas.js';
 
 /** A rule whose own precaution already begins with what not to do, or with getting out. */
 const beginsWithAction = /^(?:do not|don't|never|not\b|now:|out\b|leave\b|keep it under water)/i;
@@ -12,7 +13,7 @@ const beginsWithAction = /^(?:do not|don't|never|not\b|now:|out\b|leave\b|keep i
 /** Whether a precaution says itself what not to do, so that it is an order and no recipe. */
 export const isOrder = (precaution: string): boolean => beginsWithAction.test(precaution);
 
-type Acted = Pick<Foreseen, 'rule' | 'severity' | 'consequence' | 'precaution' | 'partners'>;
+type Acted = Pick<Foreseen, 'rule' | 'severity' | 'consequence' | 'precaution' | 'partners' | 'worstCase'>;
 
 let kinds: ReadonlyMap<string, string> | undefined;
 
@@ -39,6 +40,10 @@ function actsAfter(consequences: readonly string[]): readonly string[] {
   return acts.filter((act, at) => acts.lastIndexOf(act) === at);
 }
 
+/** What it comes to, and where its gas would be above what is at once dangerous, that too. */
+const comesTo = ({ consequence, worstCase }: Acted): string =>
+  worstCase !== undefined && aboveDangerLevel(worstCase) ? `${consequence}; toxic gas` : consequence;
+
 /** A rule of which a side is no substance, but a flame, a vessel or a place. */
 const isOfPlace = (rule: string): boolean =>
   pairRuleNamed(rule)?.groups.some(({ any }) => any.some((group) => circumstanceGroups.has(group))) ?? false;
@@ -60,7 +65,7 @@ const refrainFrom = ({ partners, rule }: Acted): string =>
  * })?.slice(0, 10) // 'Do not mix'
  */
 export function actionOn(one: Acted, said?: ReadonlySet<string>): string | undefined {
-  const acts = actsAfter([one.consequence]).filter((act) => !said?.has(act));
+  const acts = actsAfter([comesTo(one)]).filter((act) => !said?.has(act));
   if (one.severity !== 'danger' || acts.length === 0) return undefined;
   if (hasHappened(one)) return `Now: ${acts.join('; ')}.`;
   const refrains = isOrder(one.precaution) || said !== undefined;
@@ -97,7 +102,7 @@ export function firstAction(foreseen: readonly (Acted & Pick<Foreseen, 'gases'>)
   const [worst] = foreseen;
   if (!worst || worst.severity === 'note') return undefined;
   const alike = foreseen.filter(({ severity }) => severity === worst.severity);
-  const acts = actsAfter(alike.map(({ consequence }) => consequence));
+  const acts = actsAfter(alike.map(comesTo));
   const isDanger = worst.severity === 'danger';
   const now = `${isDanger ? beforeActs(alike) : 'With care, or not at all. If it goes wrong: '}${acts.join('; ')}.`;
   return { words: isDanger && harmsLater(alike) ? `${now} ${doctor}` : now, acts: new Set(acts) };
