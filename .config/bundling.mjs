@@ -1,0 +1,118 @@
+// How the build puts code together in few files: the tables as data beside it, read when they are looked into, and what
+// only a fault needs in parts of their own.
+import { mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { rolldown } from 'rolldown';
+
+export const compiled = fileURLToPath(new URL('../dist/src/', import.meta.url));
+export const slashes = (path) => path.replaceAll('\\', '/');
+
+/** A text with something in it replaced, which must be there. */
+export function replaced(text, what, by) {
+  if (!text.includes(what)) throw new Error(`the build looks for what is not there: ${what}`);
+  return text.replace(what, () => by);
+}
+
+/** A table is read as data from a file of its own, not as code. */
+export const tables = {
+  name: 'tables',
+  transform(code, id) {
+    const [, table] = /\/tables\/compiled\/(.*)\.js$/.exec(slashes(id)) ?? [];
+    const [, name] = /export function (\w+)Table\(\)/.exec(code) ?? [];
+    if (!table || !name) return undefined;
+    const reader = JSON.stringify(join(compiled, 'tables/prepared-files.js'));
+    return `import { preparedRows } from ${reader};
+      let rows;
+      export function ${name}Table() { return (rows ??= preparedRows('${table}')).all(); }
+      export function ${name}Row(place) { return (rows ??= preparedRows('${table}')).at(place); }
+    `;
+  },
+};
+
+const readAtOnce = JSON.stringify(join(compiled, 'journal/read-at-once.js'));
+const registry = JSON.stringify(join(compiled, 'remarks/registry.js'));
+const ofYaml = ['LineCounter', 'isMap', 'isPair', 'isScalar', 'isSeq', 'parseDocument', 'stringify', 'visit'];
+const ofZod = 'string number int boolean literal enum array tuple preprocess strictObject record union'.split(' ');
+
+/**
+ * What is loaded only where something is wrong: a part of its own (`zod.cjs` beside `main.cjs`), and what stands in its
+ * place until then.
+ */
+const whenAsked = {
+  zod: {
+    part: `import * as zod from 'zod';
+      export const z = { ${ofZod.map((name) => `${name}: zod.${name}`).join(', ')} };
+      export const globalRegistry = zod.globalRegistry;`,
+    place: `import { takeZodFrom } from ${readAtOnce};
+      takeZodFrom(() => require('./zod.cjs'));
+      export { z, globalRegistry } from ${readAtOnce};`,
+  },
+  yaml: {
+    part: `export { ${ofYaml.join(', ')} } from 'yaml';`,
+    place: `let loaded;
+      const yaml = () => (loaded ??= require('./yaml.cjs'));
+      export function LineCounter() { return new (yaml().LineCounter)(); }
+      ${ofYaml
+        .filter((name) => name !== 'LineCounter')
+        .map((name) => `export const ${name} = (...given) => yaml().${name}(...given);`)
+        .join('\n      ')}`,
+  },
+  // A finding is worded by its rule; many commands find nothing.
+  rules: {
+    part: `export { rules } from ${registry};`,
+    place: `let loaded;
+      export const rules = new Proxy({}, { get: (none, id) => (loaded ??= require('./rules.cjs').rules)[id] });`,
+  },
+};
+
+/** Which of these parts is imported, if any. */
+function importedPart(id, importer) {
+  const from = slashes(importer);
+  if (id === 'zod') return from.includes('/dist/src/journal/') ? 'zod' : undefined;
+  if (id === 'yaml') return from.includes('/dist/src/') ? 'yaml' : undefined;
+  return id === './registry.js' && from.endsWith('/remarks/findings.js') ? 'rules' : undefined;
+}
+
+/** Leaves out of libraries what is never come to, and what is loaded only when it is asked for. @param parts of these */
+const leftOut = (parts) => ({
+  name: 'left-out',
+  resolveId(id, importer = '') {
+    // The journal hands gray-matter engines of its own.
+    if (/\bengines$/.test(id) && slashes(importer).includes('/gray-matter/')) return '\0no-engines';
+    if (id.startsWith('part:')) return `\0${id}`;
+    if (parts.some((name) => id === `./${name}.cjs`)) return { id, external: true };
+    const part = importedPart(id, importer);
+    return part && parts.includes(part) ? `\0place:${part}` : undefined;
+  },
+  load(id) {
+    if (id === '\0no-engines') return 'module.exports = {};';
+    const [, which, name] = /^\0(part|place):(.*)$/.exec(id) ?? [];
+    return which && { code: whenAsked[name][which], moduleType: 'js' };
+  },
+});
+
+/**
+ * Puts code together in a folder, which is made anew.
+ * @param input modules by the names of their files
+ * @param parts what is loaded only when it is asked for
+ */
+export async function putTogether(folder, { input, parts, plugins, external }) {
+  rmSync(folder, { recursive: true, force: true });
+  mkdirSync(folder, { recursive: true });
+  const bundle = await rolldown({
+    input: { ...input, ...Object.fromEntries(parts.map((name) => [name, `part:${name}`])) },
+    platform: 'node',
+    plugins: [...plugins, tables, leftOut(parts)],
+    external,
+    // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called.
+    checks: { eval: false },
+  });
+  await bundle.write({
+    dir: folder,
+    format: 'cjs',
+    entryFileNames: '[name].cjs',
+    chunkFileNames: '[name]-[hash].cjs',
+    minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
+  });
+}
