@@ -171,17 +171,28 @@ function notInThePot({ equation, product, lines, absent }: WeighingAsked): Fault
   };
 }
 
-/** mol of reaction that the amounts which are given allow; or why nothing can be reckoned from them. */
-function extentGiven({ equation, lines, absent = 'all' }: WeighingAsked): Outcome<Decimal> {
-  const given = lines.filter((line) => line.takesPart && !suppliedReactant(equation, line));
-  const pot = given.map((line) => ({ ...line, taken: takePortion(line.measure) }));
+/** A reagent of which there will be as much as is needed: it does not limit, and is not missing either. */
+const enoughOf = (taken: TakenPortion): TakenPortion => ({ ...taken, excess: true, substance: undefined });
+
+/** mol of reaction that the given amounts allow, and whether it is water or air that sets it. */
+interface GivenExtent {
+  readonly extent: Decimal;
+  readonly ambient: boolean;
+}
+
+/** What the amounts that are not filled in allow; or why nothing can be reckoned from them. */
+function extentOfGiven({ equation, lines, absent = 'all' }: WeighingAsked): Outcome<GivenExtent> {
+  const pot = lines
+    .filter(({ takesPart }) => takesPart)
+    .map((line) => ({ ...line, taken: takePortion(line.measure) }))
+    .map((one) => (suppliedReactant(equation, one) ? { ...one, taken: enoughOf(one.taken) } : one));
   const settled = neutralise(pot, equation);
   const { extent, limiting, amountUnknown } = findLimitingReagent(
     equation,
     pot.map(({ taken }) => availableOf(taken, settled)),
     absent,
   );
-  if (extent && !extent.value.isZero()) return good(extent.value);
+  if (extent && !extent.value.isZero()) return good({ extent: extent.value, ambient: isAmbient(limiting!.term) });
   if (extent)
     return bad({
       code: 'nothing-limits',
@@ -196,6 +207,21 @@ function extentGiven({ equation, lines, absent = 'all' }: WeighingAsked): Outcom
     message: 'No reagent has an amount from which the rest could be reckoned.',
     cure: 'Give at least one reagent an amount, or say how much product is wanted with --for.',
   });
+}
+
+/** A line as it was written, without what is asked of it besides. */
+const asItWasWritten = ({ over: _, ...line }: WeighingLine): WeighingLine => line;
+
+/**
+ * mol of reaction that the given amounts allow. Where every reagent is to be more than is needed, and so none but the
+ * water sets it, their own amounts do.
+ */
+function extentGiven(asked: WeighingAsked): Outcome<Decimal> {
+  const planned = extentOfGiven(asked);
+  if (planned.ok && !planned.value.ambient) return good(planned.value.extent);
+  const own = extentOfGiven({ ...asked, lines: asked.lines.map(asItWasWritten) });
+  const found = own.ok ? own : planned;
+  return found.ok ? good(found.value.extent) : found;
 }
 
 /** A line with the portion that is in fact weighed out. */

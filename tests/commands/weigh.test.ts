@@ -748,6 +748,21 @@ Words.
     const far = await run(command, '14', '--for', '50 g', '--json', '--journal', folder);
     expect(far.json.remarks.join(' ')).toMatch(/23 times as much/);
   });
+  // By hand: 10 g at 60 % is 16.667 g of Cu2CO3(OH)2 (221.12 g/mol), 75.375 mmol; of CuSO4·5H2O (249.68 g/mol) twice
+  // that, 37.64 g, and of Na2CO3 (105.99 g/mol) 15.978 g, or 1.2 times as much. Of 60 mL of water what 7.5274 times the
+  // 20.03 mmol of copper sulfate asks for: 452 mL.
+  test.each([
+    [['--excess', 'Na2CO3 20 %'], [37.64, 19.173, 452]],
+    [['--excess', 'CuSO4 20 %'], [45.166, 15.978, 383]],
+    [['--excess', 'CuSO4 0 %', '--excess', 'Na2CO3 0 %'], [37.64, 15.978, 452]],
+    [[], [37.64, 18.82, 452]],
+  ])('scaled with %j everything is scaled', async (excess, expected) => {
+    const asked = ['14', '--for', '10 g', '--expect', '60 %', ...excess];
+    const { json } = await run(command, ...asked, '--json', '--journal', folder);
+    const amounts = json.reagents.map(({ mass, volume }: any) => volume?.value ?? mass.value);
+    for (const [at, one] of expected.entries()) near(amounts[at], one, 2e-3);
+    near(json.product.expected.value, 10, 2e-3);
+  });
   test('another sample, and a lot', async () => {
     expect((await run(command, '14', '--sample', 'B', '--json', '--journal', folder)).json).toMatchObject({
       sample: 'B',
