@@ -752,9 +752,18 @@ Words.
   // that, 37.64 g, and of Na2CO3 (105.99 g/mol) 15.978 g, or 1.2 times as much. Of 60 mL of water what 7.5274 times the
   // 20.03 mmol of copper sulfate asks for: 452 mL.
   test.each([
-    [['--excess', 'Na2CO3 20 %'], [37.64, 19.173, 452]],
-    [['--excess', 'CuSO4 20 %'], [45.166, 15.978, 383]],
-    [['--excess', 'CuSO4 0 %', '--excess', 'Na2CO3 0 %'], [37.64, 15.978, 452]],
+    [
+      ['--excess', 'Na2CO3 20 %'],
+      [37.64, 19.173, 452],
+    ],
+    [
+      ['--excess', 'CuSO4 20 %'],
+      [45.166, 15.978, 383],
+    ],
+    [
+      ['--excess', 'CuSO4 0 %', '--excess', 'Na2CO3 0 %'],
+      [37.64, 15.978, 452],
+    ],
     [[], [37.64, 18.82, 452]],
   ])('scaled with %j everything is scaled', async (excess, expected) => {
     const asked = ['14', '--for', '10 g', '--expect', '60 %', ...excess];
