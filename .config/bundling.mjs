@@ -105,8 +105,9 @@ export async function putTogether(folder, { input, parts, plugins, external }) {
     platform: 'node',
     plugins: [...plugins, tables, leftOut(parts)],
     external,
-    // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called.
-    checks: { eval: false },
+    // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called. An empty
+    // text at the beginning of a library's module is no directive.
+    checks: { eval: false, moduleLevelDirective: false },
   });
   await bundle.write({
     dir: folder,

@@ -1,6 +1,6 @@
 // Puts the command line together in few files, `dist/command-line/`, so that a short command starts at once: what it
 // needs of the code and of the libraries in one piece, and the tables as data beside it, read when they are looked into.
-// Long commands (publish, read, …) are taken from the compiled code as it lies.
+// Long commands (read, proof, …) are taken from the compiled code as it lies, publish from what was put together for it.
 import { spawnSync } from 'node:child_process';
 import { chmodSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
@@ -10,7 +10,7 @@ import { compiled, putTogether, replaced, slashes } from './bundling.mjs';
 
 const target = fileURLToPath(new URL('../dist/command-line/', import.meta.url));
 
-/** The others stay where they are. */
+/** The others stay where they are, or where they are put together. */
 const longCommands = {
   name: 'long-commands',
   resolveId(id, importer) {
@@ -18,10 +18,11 @@ const longCommands = {
     const dispatched = importer !== undefined && slashes(importer).endsWith('/commands/masstone.js');
     if (!dispatched || !module || ['command', 'faults', 'short-commands', ...shortCommands].includes(module))
       return undefined;
-    return { id: slashes(relative(target, join(compiled, 'commands', `${module}.js`))), external: true };
+    const asCompiled = slashes(relative(target, join(compiled, 'commands', `${module}.js`)));
+    return { id: module === 'publish' ? '../publication/command.cjs' : asCompiled, external: true };
   },
   // The launcher imports them.
-  renderChunk: (code) => code.replaceAll(/\bimport\("(\.\.\/src\/[^"]+)"\)/g, 'module.imported("$1")'),
+  renderChunk: (code) => code.replaceAll(/\bimport\("(\.\.\/[^"]+)"\)/g, 'module.imported("$1")'),
 };
 
 await putTogether(target, {

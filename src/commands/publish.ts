@@ -33,12 +33,13 @@ severity, found, actual, expected, cure, count, first}]}. Exit 1 where errors st
   },
   async run({ values, positionals, journal, json }, { result, aside, terminal }) {
     if (positionals.length > 0) throw new WrongUse('publish takes no further words (masstone publish --help).');
-    const [{ publish }, { printRemarks, severityOf }, { byCause }, { causesAsJson, summaryWords }] = await Promise.all([
-      import('../site/publish.js'),
-      import('../journal/index.js'),
-      import('../remarks/causes.js'),
-      import('../remarks/print.js'),
-    ]);
+    const [{ publishJournal }, { printRemarks, severityOf }, { byCause }, { causesAsJson, summaryWords }] =
+      await Promise.all([
+        import('../site/publish-journal.js'),
+        import('../journal/index.js'),
+        import('../remarks/causes.js'),
+        import('../remarks/print.js'),
+      ]);
     const to = resolve(String(values.to));
     let shown = 0;
     const began = Date.now();
@@ -47,7 +48,7 @@ severity, found, actual, expected, cure, count, first}]}. Exit 1 where errors st
       shown = Date.now();
       aside(`\r${stage}: ${done} of ${of}   `);
     };
-    const publication = await publish(journal, {
+    const publication = await publishJournal(journal, {
       to,
       drafts: Boolean(values.drafts),
       labels: Boolean(values.labels),

@@ -4,18 +4,25 @@ import { linkSync, readFileSync, readdirSync, renameSync, rmSync, statSync, writ
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
-import { z } from 'zod';
 
-const ownerShape = z.object({
-  token: z.string(),
-  pid: z.number().int().positive(),
-  host: z.string(),
+/** Who publishes. */
+export interface LockOwner {
+  readonly token: string;
+  readonly pid: number;
+  readonly host: string;
   /** When the process began, as the system tells it; tells a process from a later one of the same number. */
-  began: z.string().optional(),
-  since: z.string(),
-});
+  readonly began?: string | undefined;
+  readonly since: string;
+}
 
-export type LockOwner = z.infer<typeof ownerShape>;
+/** Looked at by hand: what checks formats takes longer to load than all of a small publication. */
+function isOwner(value: unknown): value is LockOwner {
+  if (typeof value !== 'object' || value === null) return false;
+  const { token, pid, host, began, since } = value as Readonly<Record<string, unknown>>;
+  const isProcess = Number.isSafeInteger(pid) && (pid as number) > 0;
+  const texts = [token, host, since, began ?? ''];
+  return isProcess && began !== null && texts.every((one) => typeof one === 'string');
+}
 
 /** Another publication holds the lock and has not given it up in the time that was waited. */
 export class LockTaken extends Error {
@@ -87,7 +94,8 @@ function runs({ pid, began }: LockOwner): boolean {
 /** Owner of a lock's file; undefined where its text is no owner's. */
 function ownerIn(file: string): LockOwner | undefined {
   try {
-    return ownerShape.parse(JSON.parse(readFileSync(file, 'utf8')));
+    const owner: unknown = JSON.parse(readFileSync(file, 'utf8'));
+    return isOwner(owner) ? owner : undefined;
   } catch (error) {
     if (codeOf(error) === 'ENOENT') throw error;
     return undefined;

@@ -3,8 +3,10 @@
 import type { ChildProcess } from 'node:child_process';
 import { subscribe, unsubscribe } from 'node:diagnostics_channel';
 import { gunzipSync } from 'node:zlib';
-import { close, createIndex, type PagefindIndex } from 'pagefind';
+import type { PagefindIndex } from 'pagefind';
 import type { SiteFile } from './assets.js';
+
+type Pagefind = typeof import('pagefind');
 
 /** The index could not be made: the indexer did not start, or came to its end too early. */
 export class SearchFault extends Error {}
@@ -87,7 +89,8 @@ const whyEnded = (code: number | null, signal: NodeJS.Signals | null): string =>
  * Does work with the library while its own process is watched: the library waits for the answers of a dead indexer for
  * ever, and prints a trace of what it meets.
  */
-async function watched<T>(work: () => Promise<T>): Promise<T> {
+async function watched<T>(work: (pagefind: Pagefind) => Promise<T>): Promise<T> {
+  const pagefind = await import('pagefind');
   const { error: printed } = console;
   let failed: (why: Error) => void = () => undefined;
   const failure = new Promise<never>((_, reject) => {
@@ -101,14 +104,14 @@ async function watched<T>(work: () => Promise<T>): Promise<T> {
   subscribe('child_process', onProcess);
   console.error = () => undefined;
   try {
-    return await Promise.race([work(), failure]);
+    return await Promise.race([work(pagefind), failure]);
   } catch (error) {
     throw error instanceof SearchFault ? error : new SearchFault((error as Error).message, { cause: error });
   } finally {
     failure.catch(() => undefined);
     unsubscribe('child_process', onProcess);
     console.error = printed;
-    await close();
+    await pagefind.close();
   }
 }
 
@@ -118,7 +121,7 @@ async function watched<T>(work: () => Promise<T>): Promise<T> {
  * @throws SearchFault where the indexer fails
  */
 export const wordFiles = (of: WordsOfThings, give: Give): Promise<void> =>
-  watched(async () => {
+  watched(async ({ createIndex }) => {
     const { index: library, errors } = await createIndex();
     if (!library) throw new SearchFault(`the indexer did not start (${errors.join('; ')})`);
     await index(library, of, give);

@@ -16,10 +16,14 @@ it('the demonstration journal, with two threads and with none, in little memory 
   const { publish } = (await import(
     '../../dist/src/site/publish.js' as string
   )) as typeof import('../../src/site/publish.js');
+  // The same code, module by module instead of put together.
+  const { publishJournal } = (await import(
+    '../../dist/src/site/publish-journal.js' as string
+  )) as typeof import('../../src/site/publish-journal.js');
   const { cpSync } = await import('node:fs');
   const folder = folderOf({});
   cpSync(demo, join(folder, 'journal'), { recursive: true });
-  const alone = await publish(join(folder, 'journal'), { to: join(folder, 'alone'), search: false, threads: 0 });
+  const alone = await publishJournal(join(folder, 'journal'), { to: join(folder, 'alone'), search: false, threads: 0 });
   // What the first has kept is not taken, so that the threads have everything to reckon too.
   const threaded = await publish(join(folder, 'journal'), {
     to: join(folder, 'threaded'),

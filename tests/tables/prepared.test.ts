@@ -7,6 +7,7 @@ import { ItemsAtHand } from '../../src/tables/items-at-hand.js';
 import { preparedFolder, textsIn } from '../../src/tables/prepared-files.js';
 import { preparations } from '../../src/tables/prepared.js';
 import { densityTable } from '../../src/tables/compiled/reagents/density.js';
+import { putTogether } from '../../src/put-together.js';
 import { filesStarted } from '../commands/bench.js';
 
 const textOf = textsIn(preparedFolder);
@@ -43,4 +44,23 @@ describe('the command line', () => {
     expect(files.length).toBeLessThan(20);
     expect(files.filter((path) => /^dist\/src|node_modules/.test(path))).toEqual([]);
   });
+
+  it('starts a publication of a journal that is not there from few files', () => {
+    const files = filesStarted('publish', '--journal', 'nowhere');
+    expect(files).toContain('dist/publication/loader.cjs');
+    expect(files.length).toBeLessThan(40);
+    expect(files.filter((path) => path.startsWith('dist/src'))).toEqual([]);
+  });
+});
+
+describe('what is put together for a publication', () => {
+  it('is found by those who import the library, as long as it is of the same code', async () => {
+    const { putTogether } = (await import(
+      '../../dist/src/put-together.js' as string
+    )) as typeof import('../../src/put-together.js');
+    expect(Object.keys(putTogether('publish-journal') ?? {})).toEqual(['publishJournal']);
+  });
+
+  it('is left to code that was built; the sources run as they are', () =>
+    expect(putTogether('publish-journal')).toBeUndefined());
 });

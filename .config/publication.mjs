@@ -1,0 +1,48 @@
+// Puts together what a publication needs, `dist/publication/`: for the command, for whoever calls `publish`, and for the
+// threads that it starts. The first publication is the build's own, so that what Node compiled for it lies beside.
+import { spawnSync } from 'node:child_process';
+import { copyFileSync, writeFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { madeOfNow } from '../dist/src/put-together.js';
+import { compiled, putTogether, replaced, slashes } from './bundling.mjs';
+
+const target = fileURLToPath(new URL('../dist/publication/', import.meta.url));
+const beside = (name) => fileURLToPath(new URL(name, import.meta.url));
+
+/** Modules know where they were compiled; the thread's is started by a file that loads it. */
+const whereCompiled = {
+  name: 'where-compiled',
+  transform(code, id) {
+    if (!slashes(id).includes('/dist/src/') || !code.includes('import.meta.url')) return undefined;
+    const place = (path) => `module.addressOf('${path}')`;
+    const starts = slashes(id).endsWith('/site/publish-journal.js');
+    const text = starts
+      ? replaced(code, "new URL('./entry-worker.js', import.meta.url)", `new URL(${place('thread.cjs')})`)
+      : code;
+    return text.replaceAll('import.meta.url', place(slashes(relative(target, id))));
+  },
+  // The loader imports what stays outside.
+  renderChunk: (code) => code.replaceAll(/\bimport\("([^"]+)"\)/g, 'module.imported("$1")'),
+};
+
+await putTogether(target, {
+  input: {
+    publish: join(compiled, 'commands/publish.js'),
+    'publish-journal': join(compiled, 'site/publish-journal.js'),
+    'entry-worker': join(compiled, 'site/entry-worker.js'),
+    'optimised-later': join(compiled, 'optimised-later.js'),
+  },
+  parts: [],
+  plugins: [whereCompiled],
+  // These come with programs of their own, or look for files beside them.
+  external: ['fontkit', 'lightningcss', 'pagefind', 'sharp'],
+});
+copyFileSync(beside('publication-loader.cjs'), join(target, 'loader.cjs'));
+writeFileSync(join(target, 'thread.cjs'), "require('./loader.cjs').load('./entry-worker.cjs');\n");
+writeFileSync(
+  join(target, 'command.cjs'),
+  "exports.command = require('./loader.cjs').load('./publish.cjs').command;\n",
+);
+writeFileSync(join(target, 'made-of.json'), JSON.stringify(madeOfNow()));
+spawnSync(process.execPath, [beside('first-publication.cjs')], { stdio: 'inherit' });
