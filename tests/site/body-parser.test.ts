@@ -1,5 +1,6 @@
 // Bodies are parsed with the parts of the grammar they can use: the tree is the one that the whole grammar makes.
 import { readFileSync, readdirSync } from 'node:fs';
+import { isDeepStrictEqual } from 'node:util';
 import fc from 'fast-check';
 import remarkDirective from 'remark-directive';
 import remarkGfm from 'remark-gfm';
@@ -90,6 +91,84 @@ describe('a body parsed with the parts it can use', () => {
         },
       ),
       { numRuns: 3000 },
+    );
+  });
+
+  test('any text of common blocks is the same tree', () => {
+    const words = fc.constantFrom(
+      'a',
+      'wet ',
+      ' ',
+      '\n',
+      'one two',
+      '2 g',
+      '1. ',
+      '12',
+      ':value[A.yield]',
+      ':chem[CuSO4·5H2O]',
+      ':moment[3:40]',
+      ':swatch[A]{#a}',
+      '[green](004-green.md)',
+      '[green](004_green.md#a "Green")',
+      '[a](b)',
+      '![a](b.jpg)',
+      '*wet*',
+      '**wet**',
+      '*a',
+      'b*',
+      '**',
+      '*1 2*',
+      '(',
+      ')',
+      '. ',
+      ',',
+      ':',
+      ': ',
+      '::',
+      '!',
+      '#',
+      '## ',
+      '{',
+      '|',
+      '| ',
+      'www.a.b',
+      '“',
+      ' *',
+      '* ',
+      '-',
+      '=',
+      '~',
+      '_',
+      ']',
+      '\u2028',
+      '\u00a0',
+      '𝛥',
+    );
+    const line = fc.array(words, { maxLength: 6 }).map((all) => all.join(''));
+    const cells = fc.array(line, { minLength: 1, maxLength: 3 }).map((all) => `| ${all.join(' | ')} |`);
+    const delimiter = fc
+      .array(fc.constantFrom('---', ':-', '-:', ':-:', '-', ' '), { minLength: 1, maxLength: 3 })
+      .map((all) => `|${all.join('|')}|`);
+    const block = fc.oneof(
+      line,
+      line.map((one) => `## ${one}`),
+      fc.tuple(line, line).map((both) => both.join('\n')),
+      fc.tuple(cells, delimiter, cells).map((rows) => rows.join('\n')),
+      line.map((one) => `- ${one}`),
+      line.map((one) => `  ${one}`),
+      line.map((one) => `> ${one}`),
+      fc.constantFrom('Plain words.', '1. one', '    code', '***', '```', '<div>', '[a]: b', '[^1]: c', '', ' ', '\t'),
+    );
+    const body = fc
+      .tuple(
+        fc.array(block, { maxLength: 6 }),
+        fc.constantFrom('\n\n', '\n \n', '\n'),
+        fc.constantFrom('', '\n', '\n\n '),
+      )
+      .map(([blocks, between, end]) => blocks.join(between) + end);
+    fc.assert(
+      fc.property(body, (markdown) => isDeepStrictEqual(parseBody(markdown), whole.parse(markdown))),
+      { numRuns: 2000 },
     );
   });
 
