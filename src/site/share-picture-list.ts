@@ -16,7 +16,7 @@ export interface SharePicture {
 }
 
 /** Changes when pictures are drawn otherwise, so that nothing old is taken from the cache. */
-export const recipe = 'share-1200-630-4';
+export const recipe = 'share-1200-630-5';
 
 const swatchesOf = (rows: readonly SampleRow[]): SharePicture['swatches'] =>
   rows.flatMap(({ sample, appearance }) => (appearance?.swatch ? [{ letter: sample, swatch: appearance.swatch }] : []));

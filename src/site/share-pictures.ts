@@ -5,12 +5,10 @@ import { existsSync, mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import * as fontkit from 'fontkit';
-import { toHtml } from 'hast-util-to-html';
-import sharp from 'sharp';
 import { sharedPicture } from '../../templates/parts/shared-head.js';
-import { card, hasFilms, painted } from '../../templates/pictures/swatch-strip.js';
-import { group, shape } from '../../templates/pictures/shapes.js';
-import type { Element } from 'hast';
+import { card, cardFields } from '../../templates/pictures/swatch-strip.js';
+import { depth, drawnLetters, type DrawnLetter, type PlacedLetter } from './drawn-letters.js';
+import { indexedPng } from './indexed-png.js';
 import { recipe, type SharePicture } from './share-picture-list.js';
 
 const { width, height } = sharedPicture;
@@ -43,9 +41,9 @@ const drawable = (words: string): string =>
     .replace(/\s+/gu, ' ')
     .trim();
 
+/** A line of words, beginning at nought. */
 interface Line {
-  readonly outlines: readonly Element[];
-  readonly width: number;
+  readonly letters: readonly PlacedLetter[];
 }
 
 /** Lining figures: old-style ones read as letters where they stand large. */
@@ -63,32 +61,19 @@ function runsOf(words: string): { readonly font: fontkit.Font; readonly words: s
   return runs;
 }
 
-/** Outlines of the letters that were drawn before: titles are made of few. */
-const outlines = new WeakMap<fontkit.Font, Map<number, string>>();
-
-function outlineOf(font: fontkit.Font, glyph: fontkit.Glyph): string {
-  let known = outlines.get(font);
-  if (!known) outlines.set(font, (known = new Map()));
-  let path = known.get(glyph.id);
-  if (path === undefined) known.set(glyph.id, (path = glyph.path.toSVG()));
-  return path;
-}
-
-/** A line of words as outlines, beginning at nought. */
+/** A line of words in letters of a size. */
 function line(words: string, size: number): Line {
-  const drawn: Element[] = [];
+  const letters: PlacedLetter[] = [];
   let x = 0;
   for (const { font, words: run } of runsOf(words)) {
     const scale = size / font.unitsPerEm;
     const { glyphs, positions } = font.layout(run, features);
     glyphs.forEach((glyph, at) => {
-      const d = outlineOf(font, glyph);
-      const place = `translate(${x.toFixed(2)} 0) scale(${scale} ${-scale})`;
-      if (d !== '') drawn.push(shape('path', { d, transform: place }));
+      letters.push({ letter: { font, glyph, size }, x });
       x += positions[at]!.xAdvance * scale;
     });
   }
-  return { outlines: drawn, width: x };
+  return { letters };
 }
 
 /** Breadths of words that were measured before, in ems. */
@@ -145,57 +130,113 @@ function titleLines(title: string): { readonly lines: readonly Line[]; readonly 
   return { lines: lines.map((one) => line(one.words, size)), size };
 }
 
-const words = ({ outlines }: Line, x: number, y: number, fill: string): Element =>
-  group({ transform: `translate(${x} ${y})`, fill }, [...outlines]);
-
 /** So many swatches fit under one another. */
 const mostSwatches = 6;
 
-/** Swatches as strips across the picture, above `bottom`; masstone alone has its share of the width. */
-function strips({ swatches }: SharePicture, bottom: number): Element[] {
-  const shown = swatches.slice(0, mostSwatches);
-  const gap = 12;
-  const each = (bottom - margin - gap * (shown.length - 1)) / Math.max(1, shown.length);
-  const x = shown.some(({ letter }) => letter !== '') ? margin + 70 : margin;
-  return shown.flatMap(({ letter, swatch }, at) => {
-    const y = margin + at * (each + gap);
-    const span = hasFilms(swatch) ? card.width : card.masstone;
-    const strip = shape(
-      'svg',
-      {
-        x,
-        y,
-        width: ((width - margin - x) * span) / card.width,
-        height: each,
-        viewBox: `0 0 ${span} ${card.height}`,
-        preserveAspectRatio: 'none',
-        color: quiet,
-      },
-      painted(swatch),
-    );
-    return [words(line(letter, 44), margin, y + each / 2 + 14, ink), strip];
-  });
+/** Shades of letters on paper, from paper to the colour of the letters. */
+function shades(colour: string): string[] {
+  const part = (hex: string, at: number): number => Number.parseInt(hex.slice(1 + 2 * at, 3 + 2 * at), 16);
+  const between = (share: number, at: number): string =>
+    Math.round(part(paper, at) + share * (part(colour, at) - part(paper, at)))
+      .toString(16)
+      .padStart(2, '0');
+  return Array.from(
+    { length: depth },
+    (_, at) => `#${[0, 1, 2].map((rgb) => between(at / (depth - 1), rgb)).join('')}`,
+  );
 }
 
-/** The picture as SVG; letters are outlines. */
-export function shareDrawing(picture: SharePicture): string {
+/** Places of the first shades of letters among the colours: of what is read first, and of what stands above it. */
+const shadesOf = { ink: 0, quiet: depth } as const;
+const ofLetters = [...shades(ink), ...shades(quiet)];
+
+/** `#111` as `#111111`. */
+const inFull = (hex: string): string => (hex.length === 4 ? hex.replace(/[0-9a-f]/gi, '$&$&') : hex);
+
+/** Room for a picture, used for one after the other. Before each row stands a byte that is no pixel. */
+const rowLength = width + 1;
+const room = new Uint8Array(height * rowLength);
+
+/** The picture while it is drawn: paper at first. */
+class Sheet {
+  readonly rows = room.fill(0);
+  readonly colours = [...ofLetters];
+
+  constructor(private readonly drawn: (placed: PlacedLetter) => DrawnLetter) {}
+
+  /** A field of one colour, to whole pixels. */
+  fill(from: number, to: number, top: number, bottom: number, hex: string): void {
+    const colour = this.placeOf(inFull(hex).toLowerCase());
+    const [left, right] = [Math.round(from), Math.round(to)];
+    for (let y = Math.round(top); y < Math.round(bottom); y += 1)
+      this.rows.fill(colour, y * rowLength + 1 + left, y * rowLength + 1 + right);
+  }
+
+  /** Words beginning at a whole pixel, standing on `y`. */
+  write({ letters }: Line, x: number, y: number, shade: keyof typeof shadesOf): void {
+    for (const placed of letters)
+      this.letter(this.drawn(placed), x + Math.floor(placed.x), Math.round(y), shadesOf[shade]);
+  }
+
+  private letter({ left, top, breadth, depths }: DrawnLetter, x: number, y: number, first: number): void {
+    const from = Math.max(0, -(x + left));
+    const to = Math.min(breadth, width - (x + left));
+    for (let row = 0; row * breadth < depths.length; row += 1) {
+      const down = y + top + row;
+      if (down < 0 || down >= height) continue;
+      const begin = down * rowLength + 1 + x + left;
+      for (let across = from; across < to; across += 1) {
+        const covered = depths[row * breadth + across]!;
+        if (covered > 0) this.rows[begin + across] = Math.max(this.rows[begin + across]!, first + covered);
+      }
+    }
+  }
+
+  private placeOf(hex: string): number {
+    const known = this.colours.indexOf(hex, ofLetters.length);
+    return known >= 0 ? known : this.colours.push(hex) - 1;
+  }
+}
+
+/** Swatches as strips across the picture, above `bottom`; masstone alone has its share of the width. */
+function paintStrips(sheet: Sheet, swatches: readonly ShownSwatch[], bottom: number): void {
+  const gap = 12;
+  const each = (bottom - margin - gap * (swatches.length - 1)) / Math.max(1, swatches.length);
+  const isLettered = swatches.some(({ letter }) => letter !== undefined);
+  const x = isLettered ? margin + 70 : margin;
+  const [across, down] = [(width - margin - x) / card.width, each / card.height];
+  for (const [at, { letter, swatch }] of swatches.entries()) {
+    const y = margin + at * (each + gap);
+    if (letter) sheet.write(letter, margin, y + each / 2 + 14, 'ink');
+    for (const { from, to, top, height: tall, fill } of cardFields(swatch))
+      sheet.fill(x + from * across, x + to * across, y + top * down, y + (top + tall) * down, fill);
+  }
+}
+
+interface ShownSwatch extends Pick<SharePicture['swatches'][number], 'swatch'> {
+  readonly letter: Line | undefined;
+}
+
+/** The picture as PNG. */
+export async function shareDrawing(picture: SharePicture): Promise<Buffer> {
   const { lines, size } = titleLines(drawable(picture.title));
   const leading = size * 1.14;
+  const { swatches } = picture;
   // Below the swatches; without any, in the middle.
-  const bottom = picture.swatches.length > 0 ? height - margin : (height + leading * lines.length) / 2;
+  const bottom = swatches.length > 0 ? height - margin : (height + leading * lines.length) / 2;
   const titleTop = bottom - leading * (lines.length - 1);
   const above = titleTop - size - 14;
-  const drawing = shape(
-    'svg',
-    { xmlns: 'http://www.w3.org/2000/svg', width, height, viewBox: `0 0 ${width} ${height}` },
-    [
-      shape('rect', { width, height, fill: paper }),
-      ...strips(picture, above - 56),
-      words(line(drawable(picture.above), 32), margin, above, quiet),
-      ...lines.map((one, at) => words(one, margin, titleTop + leading * at - 8, ink)),
-    ],
-  );
-  return toHtml(drawing, { space: 'svg' });
+  const aboveLine = line(drawable(picture.above), 32);
+  const shown = swatches.slice(0, mostSwatches).map(({ letter, swatch }): ShownSwatch => {
+    return { letter: letter === '' ? undefined : line(letter, 44), swatch };
+  });
+  const lettered = shown.flatMap(({ letter }) => letter ?? []);
+  const drawn = await drawnLetters([...lettered, aboveLine, ...lines].flatMap(({ letters }) => letters));
+  const sheet = new Sheet(drawn);
+  paintStrips(sheet, shown, above - 56);
+  sheet.write(aboveLine, margin, above, 'quiet');
+  for (const [at, one] of lines.entries()) sheet.write(one, margin, titleTop + leading * at - 8, 'ink');
+  return indexedPng({ width, height, rows: sheet.rows, colours: sheet.colours });
 }
 
 /** Name in the cache: by what the picture shows and how it is drawn. */
@@ -209,9 +250,7 @@ const nameInCache = (picture: SharePicture): string =>
 export async function sharePictureFile(picture: SharePicture, cache: string): Promise<string> {
   const file = join(cache, nameInCache(picture));
   if (existsSync(file)) return file;
-  const png = await sharp(Buffer.from(shareDrawing(picture)))
-    .png()
-    .toBuffer();
+  const png = await shareDrawing(picture);
   mkdirSync(cache, { recursive: true });
   // Written beside and renamed, so that a kill leaves no half picture.
   const half = `${file}.${process.pid}`;

@@ -47,8 +47,28 @@ export function swatchNotes(swatch: PaintedSwatch): string[] {
   ];
 }
 
-const field = (from: number, to: number, fill: string, top = 0, height: number = card.height): Element =>
+/** A field of one colour on the card, in units of `card`. */
+export interface CardField {
+  readonly from: number;
+  readonly to: number;
+  readonly top: number;
+  readonly height: number;
+  readonly fill: string;
+}
+
+const fieldOf = (from: number, to: number, fill: string, top = 0, height: number = card.height): CardField => ({
+  from,
+  to,
+  top,
+  height,
+  fill,
+});
+
+const field = ({ from, to, top, height, fill }: CardField): Element =>
   shape('path', { d: `M${from} ${top}h${to - from}v${height}h${from - to}`, fill });
+
+/** Slats of a masstone that is known only roughly, and the gaps between them. */
+const slats = { broad: 4, gap: 2 } as const;
 
 /** The block of masstone; in slats where it stands for the reading only roughly. */
 const masstoneBlock = (hex: string, roughly: boolean): Element =>
@@ -57,9 +77,20 @@ const masstoneBlock = (hex: string, roughly: boolean): Element =>
         d: `M0 ${card.height / 2}h${card.masstone}`,
         stroke: hex,
         strokeWidth: card.height,
-        strokeDashArray: '4 2',
+        strokeDashArray: `${slats.broad} ${slats.gap}`,
       })
-    : field(0, card.masstone, hex);
+    : field(fieldOf(0, card.masstone, hex));
+
+/** The same as fields. */
+function masstoneFields(hex: string, roughly: boolean): CardField[] {
+  if (!roughly) return [fieldOf(0, card.masstone, hex)];
+  const { broad, gap } = slats;
+  const count = Math.ceil(card.masstone / (broad + gap));
+  return Array.from({ length: count }, (_, at) => {
+    const from = at * (broad + gap);
+    return fieldOf(from, Math.min(card.masstone, from + broad), hex);
+  });
+}
 
 /** The film over white, and thin. */
 function thinning(swatch: PaintedSwatch): readonly [string, string] {
@@ -68,17 +99,17 @@ function thinning(swatch: PaintedSwatch): readonly [string, string] {
 }
 
 /** The card with the film on it: over black, over white, thin. */
-function films(swatch: PaintedSwatch): Element[] {
+function filmFields(swatch: PaintedSwatch): CardField[] {
   const overBlack = paint(swatch.overBlack);
   if (!overBlack) return [];
   const { top, height, thin, end } = film;
   const [overWhite, undertone] = thinning(swatch);
   return [
-    field(card.masstone, card.black, '#111'),
-    field(card.black, card.width, '#fff'),
-    field(card.masstone, card.black, overBlack, top, height),
-    field(card.black, thin, overWhite, top, height),
-    field(thin, end, undertone, top, height),
+    fieldOf(card.masstone, card.black, '#111'),
+    fieldOf(card.black, card.width, '#fff'),
+    fieldOf(card.masstone, card.black, overBlack, top, height),
+    fieldOf(card.black, thin, overWhite, top, height),
+    fieldOf(thin, end, undertone, top, height),
   ];
 }
 
@@ -94,7 +125,15 @@ const unpainted = (): Element =>
 /** What lies on the card, in units of `card`: the whole drawing, for where there is no style sheet. */
 export function painted(swatch: PaintedSwatch): Element[] {
   const masstone = paint(swatch.hex);
-  return masstone ? [masstoneBlock(masstone, swatch.approximate === true), ...films(swatch)] : [unpainted()];
+  return masstone
+    ? [masstoneBlock(masstone, swatch.approximate === true), ...filmFields(swatch).map(field)]
+    : [unpainted()];
+}
+
+/** The fields of the card, each on those before it; none where no colour is known. */
+export function cardFields(swatch: PaintedSwatch): CardField[] {
+  const masstone = paint(swatch.hex);
+  return masstone ? [...masstoneFields(masstone, swatch.approximate === true), ...filmFields(swatch)] : [];
 }
 
 /**

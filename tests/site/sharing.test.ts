@@ -12,6 +12,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openJournal } from '../../src/open.js';
 import type { JournalModel } from '../../src/crosslinks/model.js';
 import { feeds } from '../../src/site/feeds.js';
+import { indexedPng } from '../../src/site/indexed-png.js';
 import { planSite, type SitePlan } from '../../src/site/plan.js';
 import { sharePictures } from '../../src/site/share-picture-list.js';
 import { sharePictureFile } from '../../src/site/share-pictures.js';
@@ -98,6 +99,28 @@ describe('a picture for links', () => {
     const at = (x: number, y: number): string =>
       `#${[0, 1, 2].map((part) => data[(y * info.width + x) * info.channels + part]!.toString(16).padStart(2, '0')).join('')}`;
     expect([at(300, 120), at(300, 280)]).toEqual(picture.swatches.map(({ swatch }) => swatch.hex));
+  });
+  it('is read by others pixel by pixel as it was written', async () => {
+    const colours = ['#f8f8f6', '#1c1f21', '#2c7a5b'];
+    const places = [0, 1, 2, 2, 1, 1];
+    const png = indexedPng({ width: 3, height: 2, rows: Uint8Array.of(0, 0, 1, 2, 0, 2, 1, 1), colours });
+    const { data, info } = await sharp(png, { failOn: 'warning' }).raw().toBuffer({ resolveWithObject: true });
+    expect([info.width, info.height, info.channels]).toEqual([3, 2, 3]);
+    expect(data.toString('hex')).toBe(places.map((place) => colours[place]!.slice(1)).join(''));
+  });
+  it('has its title in ink on paper', async () => {
+    const picture = sharePictures(plan.context, model).find(({ address }) => address === '/share/4.png')!;
+    const inked = async (title: string): Promise<number> => {
+      const { data, info } = await sharp(await sharePictureFile({ ...picture, title, swatches: [] }, cache))
+        .raw()
+        .toBuffer({ resolveWithObject: true });
+      return data.reduce((sum, value, at) => sum + (at % info.channels === 0 && value < 0x40 ? 1 : 0), 0);
+    };
+    const [none, short, long] = [await inked(''), await inked('Malachite'), await inked('Malachite Malachite')];
+    expect(none).toBe(0);
+    expect(short).toBeGreaterThan(1000);
+    // Letters stand at other quarters of a pixel each time, so that they cover nearly the same.
+    expect(Math.abs(long / short - 2)).toBeLessThan(0.05);
   });
   it('takes any title', async () => {
     const [picture] = sharePictures(plan.context, model);
