@@ -275,6 +275,23 @@ export function movedPage(site: SiteContext, from: string, to: string, title: st
   });
 }
 
+/** A series or a colour that was published, and that no entry shows any more. */
+export function emptiedPage(site: SiteContext, address: string): Root {
+  const [, above = '', name = ''] = address.split('/');
+  return page(site, {
+    title: `Nothing of ${name} any more`,
+    address,
+    noIndex: true,
+    main: [
+      <h1>Nothing of {name} any more</h1>,
+      <p>
+        Entries that stood here were corrected or withdrawn. Here are all <a href={href(site, `/${above}/`)}>{above}</a>
+        .
+      </p>,
+    ] as never,
+  });
+}
+
 /** What a host shows for an address that is not there. */
 export function missingPage(site: SiteContext): Root {
   return page(site, {

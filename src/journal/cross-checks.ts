@@ -12,6 +12,7 @@ import { findInLinks } from './link-checks.js';
 import { bodyLinks, type BodyLink } from './links.js';
 import { NamedFiles } from './named-files.js';
 import { pageNameFault } from './page-names.js';
+import { reagentIdPattern } from './values.js';
 import { placeInFile, remarksOn } from './place.js';
 import { findInReferences, findLot, lotRings } from './references.js';
 
@@ -160,14 +161,20 @@ function findMovedFrom(page: Page, { pageFiles }: Catalogue, findings: Findings)
     const file = `pages/${name}.md`;
     const ofPages = page.file.startsWith('pages/');
     const fault = pageNameFault({ ...page, file, name });
+    const of = ofPages ? 'page' : 'words';
     if (!ofPages || fault || pageFiles.has(file))
-      findings.add('moved-from', where, { name, taken: pageFiles.has(file), ofPages, actual: name });
+      findings.add('moved-from', where, { name, taken: pageFiles.has(file), of, actual: name });
   }
 }
 
 function remarksOfShelf(shelf: Shelf, catalogue: Catalogue, named: NamedFiles, kept: Kept): readonly Remark[] {
   const findings = new Findings();
-  for (const [id, { lot, formula, assay }] of shelf.reagents) {
+  for (const [id, { lot, formula, assay, 'moved-from': former = [] }] of shelf.reagents) {
+    for (const [at, name] of former.entries())
+      if (shelf.reagents.has(name) || !reagentIdPattern.test(name))
+        findings.add('moved-from', [id, 'moved-from', at], {
+          ...{ name, taken: shelf.reagents.has(name), of: 'reagent', actual: name },
+        });
     if (lot !== undefined) findLot(lot, undefined, [id, 'lot'], catalogue, findings);
     const fault = assay && madeOf(kept, 'fault of an assay', [formula, assay], () => faultOfAssay(formula, assay));
     if (fault) findings.addFault(fault, [id, 'assay']);

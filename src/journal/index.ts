@@ -24,6 +24,7 @@ export { placeOf, placeInBody, placeInFile, remarksOn, type Path } from './place
 export { printRemarks, remarksAsJson, type RemarkJson } from '../remarks/print.js';
 export {
   extendRegister,
+  isGathered,
   sortedAddresses,
   readRegister,
   registerFile,

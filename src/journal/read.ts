@@ -106,6 +106,12 @@ class FolderReading {
     return shelf;
   }
 
+  /** Whether nothing of the shelf was left out for a fault. */
+  isShelfWhole({ file, text }: Shelf): boolean {
+    if (text === '' && this.folder.find(file).kind !== 'missing') return false;
+    return !this.remarks.some((one) => one.file === file && severityOf(one) === 'error');
+  }
+
   register(): Pick<RegisterReading, 'register' | 'lines'> {
     const text = this.text(registerFile);
     if (text === undefined) return { register: [], lines: new Map() };
@@ -131,8 +137,15 @@ class FolderReading {
     return { entries, unread };
   }
 
-  pages(below: string): Page[] {
-    return this.markdownIn(below).flatMap((file) => this.remembered(file, (text) => readPage(file, text)).page ?? []);
+  pages(below: string): { readonly pages: readonly Page[]; readonly unread: readonly string[] } {
+    const pages: Page[] = [];
+    const unread: string[] = [];
+    for (const file of this.markdownIn(below)) {
+      const { page } = this.remembered(file, (text) => readPage(file, text));
+      if (page) pages.push(page);
+      else unread.push(file);
+    }
+    return { pages, unread };
   }
 
   /** Markdown files of a folder of the journal; what looks as if it were meant to be one is found. */
@@ -214,7 +227,8 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const { settings, text: settingsText } = reading.settings();
   const shelf = reading.shelf();
   const { entries: all, unread } = reading.entries();
-  const [pages, series, colours] = [reading.pages('pages'), reading.pages('series'), reading.pages('colours')];
+  const { pages, unread: unreadPages } = reading.pages('pages');
+  const [{ pages: series }, { pages: colours }] = [reading.pages('series'), reading.pages('colours')];
   const { register, lines } = reading.register();
   const checked = crossCheck(
     {
@@ -232,7 +246,11 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     ...reading.remarks,
     ...remarksFrom(reading.findings.all),
     ...checked.remarks,
-    ...registerRemarks({ entries: all, register }, unread, lines),
+    ...registerRemarks(
+      { entries: all, register, pages, shelf },
+      [...unread, ...unreadPages, ...(reading.isShelfWhole(shelf) ? [] : [shelf.file])],
+      lines,
+    ),
     ...nameRemarks([...pages.map(({ file }) => file), ...published]),
   ];
   const leftOut = new Set(drafts ? [] : all.filter(isDraft).map(({ file }) => file));

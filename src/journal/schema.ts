@@ -207,6 +207,10 @@ export const shelfReagentSchema = z.strictObject({
   lot: lot.describe('made at home: the sample it came from, `9/A`').optional(),
   colour: colourSchema.describe('a reading of a bought pigment, to stand beside samples').optional(),
   note: words.describe('anything else worth knowing').optional(),
+  'moved-from': z
+    .array(words)
+    .describe('ids that the jar had before; their addresses, to which labels lead, lead to it: [lye]')
+    .optional(),
 });
 export const shelfSchema = z.record(z.string(), shelfReagentSchema);
 

@@ -5,7 +5,9 @@ import type { SiteContext } from '../../templates/frame.js';
 import { statusMark, statusWord } from '../../templates/parts/status.js';
 import type { JournalModel } from '../crosslinks/model.js';
 import { statusReason, type Entry } from '../journal/entry.js';
+import { isGathered } from '../journal/register.js';
 import type { SiteFile } from './assets.js';
+import { gatheredAddresses } from './plan.js';
 
 /** How many entries a feed holds. */
 const newest = 30;
@@ -142,10 +144,21 @@ export function feeds(site: SiteContext, model: JournalModel): SiteFile[] {
 /** Text between XML tags; addresses hold no other character that would need it. */
 const asXml = (words: string): string => words.replaceAll('&', '&amp;').replaceAll('<', '&lt;');
 
+/** Addresses at which there is nothing but a way to another. */
+function leadingElsewhere(model: JournalModel): ReadonlySet<string> {
+  const { journal, reagents } = model;
+  const there = new Set(gatheredAddresses(model));
+  return new Set([
+    ...journal.pages.flatMap(({ movedFrom = [] }) => movedFrom.map((old) => `/${old}/`)),
+    ...reagents.flatMap(({ reagent }) => (reagent['moved-from'] ?? []).map((old) => `/reagents/${old}/`)),
+    ...journal.register.filter((address) => isGathered(address) && !there.has(address)),
+  ]);
+}
+
 /** The sitemap (protocol 0.9, sitemaps.org): every page to be found, with the date of an entry's. */
 export function sitemap(site: SiteContext, model: JournalModel, addresses: Iterable<string>): SiteFile {
   const dates = new Map(model.entries.map(({ entry }) => [`/${entry.number}/`, updatedOf(entry)]));
-  const moved = new Set(model.journal.pages.flatMap(({ movedFrom = [] }) => movedFrom.map((old) => `/${old}/`)));
+  const moved = leadingElsewhere(model);
   const urls = [...addresses]
     .filter((address) => address.endsWith('/') && !address.endsWith('/labels/') && !moved.has(address))
     .map((address) => {

@@ -11,6 +11,7 @@ import { entriesOnLeaf, entriesPage, homePage, newestOnHome } from '../../templa
 import { leafAddress, leafNumbers, leafOf, leavesOf } from '../../templates/leaves.js';
 import {
   elementsPage,
+  emptiedPage,
   ideasInOrder,
   ideasOnLeaf,
   ideasPage,
@@ -31,6 +32,7 @@ import { gapsOf } from '../crosslinks/gaps.js';
 import { lotsIn } from '../crosslinks/lots.js';
 import type { Family, JournalModel, ReagentPage, SampleRow } from '../crosslinks/model.js';
 import { bodyLinks } from '../journal/links.js';
+import { isGathered } from '../journal/register.js';
 import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
 import { lastFor, once } from '../once.js';
@@ -221,8 +223,13 @@ function addReagents(list: PageList, jars: readonly Jar[]): void {
       all.map(([reagent, lot]) => dataOf(reagent, lot)),
     ),
   );
-  for (const jar of jars)
-    list.add(`/reagents/${jar[0].id}/`, jar, (site, reagent, lot) => reagentPage(site, dataOf(reagent, lot)));
+  for (const jar of jars) {
+    const [{ id, reagent }] = jar;
+    const address = `/reagents/${id}/`;
+    list.add(address, jar, (site, one, lot) => reagentPage(site, dataOf(one, lot)));
+    for (const old of reagent['moved-from'] ?? [])
+      list.add(`/reagents/${old}/`, [`/reagents/${old}/`, address, reagent.name] as const, movedPage);
+  }
 }
 
 /** Home, and the list of all entries. */
@@ -282,6 +289,21 @@ function addSeries(list: PageList, { series, families }: JournalModel, kept: Kep
   }
 }
 
+/** Addresses of the series and colours that entries have now. */
+export const gatheredAddresses = ({
+  series,
+  families,
+}: Pick<JournalModel, 'series' | 'families'>): readonly string[] => [
+  ...series.map(({ element }) => `/series/${element}/`),
+  ...families.map(({ family }) => `/colours/${family}/`),
+];
+
+/** Series and colours that were published before and of which no entry is left: their addresses say so. */
+function addEmptied(list: PageList, register: readonly string[]): void {
+  for (const address of register)
+    if (isGathered(address) && !list.pages.has(address)) list.add(address, [address] as const, emptiedPage);
+}
+
 /** Lays out the site. Pure but for the assets of the package. */
 export function planSite(model: JournalModel, options: PlanOptions = {}): SitePlan {
   const { reading, labels = false, kept = keptNowhere } = options;
@@ -332,6 +354,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     for (const old of page.movedFrom ?? [])
       list.add(`/${old}/`, [`/${old}/`, `/${page.name}/`, page.title ?? page.name] as const, movedPage);
   }
+  addEmptied(list, journal.register);
   list.add('/404.html', [], missingPage);
   const fileOf = new Map([...addresses].map(([file, address]) => [address.slice(context.base.length), file]));
   return { context, model, pages: list.pages, bodies: list.bodies, fileOf, shared, works, addresses, jars };

@@ -36,7 +36,7 @@ import { namedFiles } from './named-files.js';
 import { remarksIn } from './page-record.js';
 import { writePages } from './page-writing.js';
 import { partRemarks } from './part-links.js';
-import { planSite, whatIsSearched, type SitePlan } from './plan.js';
+import { gatheredAddresses, planSite, whatIsSearched, type SitePlan } from './plan.js';
 import { withRegistered } from './register-file.js';
 import { citations } from './citations.js';
 import type { Publication, PublishOptions } from './publication.js';
@@ -262,7 +262,7 @@ function registerBehindRemarks(model: JournalModel, behind: readonly string[]): 
   const findings = new Findings();
   const place = { file: registerFile, line: 1, column: 1 };
   findings.add('register-behind', place, { some: behind.slice(0, 5), more: behind.length > 5 });
-  const lost = registerRemarks({ entries: model.journal.entries, register: behind });
+  const lost = registerRemarks({ ...model.journal, register: behind });
   return [...remarksFrom(findings.all), ...lost];
 }
 
@@ -325,7 +325,8 @@ async function publishInto(
   await timed(work, 'links', () => {
     remarks.push(...deadLinks(work).map(deadLinkRemark));
   });
-  const registered = extendRegister([...model.journal.register, ...behind], model.journal);
+  const shared = options.drafts === true ? [] : gatheredAddresses(model);
+  const registered = extendRegister([...model.journal.register, ...behind], model.journal, shared);
   const kept = await timed(work, 'swap', () =>
     staging.swap({ journal: address, registered }, (swap) => withRegistered(model.journal.folder, registered, swap)),
   );

@@ -351,6 +351,22 @@ describe('the register of published addresses', () => {
     );
   });
 
+  test('holds reagents, pages, series and colours too, after the entries', async () => {
+    const { journal } = await readJournal(
+      journalOf({
+        'register.txt': '/10/\n/colours/green/\n/2/\n',
+        'entries/002-b.md': entryOf(2),
+        'entries/010-j.md': entryOf(10),
+        'pages/shed.md': '---\nmoved-from: [hut]\n---\nWords.\n',
+        'shelf.yaml': 'lye: { name: lye, formula: NaOH, moved-from: [drain-cleaner] }\n',
+      }),
+    );
+    expect(extendRegister(journal!.register, journal!, ['/series/Cu/'])).toEqual([
+      ...['/2/', '/10/', '/colours/green/', '/hut/', '/reagents/drain-cleaner/', '/reagents/lye/', '/series/Cu/'],
+      '/shed/',
+    ]);
+  });
+
   test('an address that would be lost is an error, and withdrawing cures it', async () => {
     const register = '/1/\n/1/#A\n/2/\n/2/#A\n/3/\n/3/#A\n';
     const files = {
@@ -371,6 +387,57 @@ describe('the register of published addresses', () => {
         'entries/003-c.md': entryOf(3, 'samples: [{ sample: A }]'),
       }),
     ).toEqual([]);
+  });
+
+  const published = '/1/\n/1/#A\n/colours/green/\n/reagents/lye/\n/series/Cu/\n/shed/\n';
+  const whole = {
+    'register.txt': published,
+    'entries/001-a.md': entryOf(1, 'samples: [{ sample: A }]'),
+    'pages/shed.md': 'Words.\n',
+    'shelf.yaml': 'lye: { name: lye, formula: NaOH }\n',
+  };
+  const { 'shelf.yaml': _, 'pages/shed.md': __, ...bare } = whole;
+  test.each([
+    ['as it was published', {}, []],
+    ['an id that is another', { 'shelf.yaml': 'caustic: { name: lye, formula: NaOH }\n' }, ['register.txt:4:1']],
+    [
+      'an id that is another, and says so',
+      { 'shelf.yaml': 'caustic: { name: lye, formula: NaOH, moved-from: [lye] }\n' },
+      [],
+    ],
+    [
+      'a page that says where it was',
+      { 'pages/shed.md': undefined, 'pages/hut.md': '---\nmoved-from: [shed]\n---\n' },
+      [],
+    ],
+    ['a page that is another', { 'pages/shed.md': undefined, 'pages/hut.md': 'Words.\n' }, ['register.txt:6:1']],
+    ['a shelf that is gone', { 'shelf.yaml': undefined }, ['register.txt:4:1']],
+  ])('%s', async (_, changed: Readonly<Record<string, string | undefined>>, lost) => {
+    const files = Object.entries({ ...whole, ...changed }).flatMap(([file, text]) => (text ? [[file, text]] : []));
+    const said = await tellOf(Object.fromEntries(files) as Record<string, string>);
+    expect(said.filter((one) => one.endsWith('address-lost'))).toEqual(lost.map((one) => `${one} error address-lost`));
+  });
+  test('what cannot be read is not also said to be lost', async () => {
+    const said = await tellOf({ ...bare, 'shelf.yaml': 'lye: {', 'pages/shed.md': '---\ntitle: [\n---\n' });
+    expect(said.filter((one) => one.endsWith('address-lost'))).toEqual([]);
+  });
+  test('the plain cure is named: what is new may be what went', async () => {
+    const { remarks } = await readJournal(
+      journalOf({
+        ...bare,
+        'entries/001-a.md': entryOf(7, 'samples: [{ sample: A }]'),
+        'pages/hut.md': 'Words.\n',
+        'shelf.yaml': 'caustic: { name: lye, formula: NaOH }\n',
+      }),
+    );
+    const cures = remarks.filter(({ ruleId }) => ruleId === 'address-lost').map(({ note }) => note);
+    expect(cures).toEqual([
+      expect.stringMatching(
+        /another number \(entries\/001-a\.md, which is number 7 now\), give it its own back: number: 1/,
+      ),
+      expect.stringMatching(/may be caustic now.*moved-from: \[lye\]/),
+      expect.stringMatching(/may be hut now.*moved-from: \[shed\]/),
+    ]);
   });
 
   test('an entry that can’t be read is not also said to be lost', async () => {

@@ -80,6 +80,20 @@ async function picture(random, file) {
   );
 }
 
+/** As a maker does who never published it: an address goes from the register and from the site's list too. */
+function forgetAddress(folder, site, own) {
+  const register = join(folder, 'register.txt');
+  const isKept = (line) => !line.startsWith(own) && !line.startsWith('#');
+  if (existsSync(register)) change(register, (text) => text.split('\n').filter(isKept).join('\n'));
+  const manifest = join(site, '.masstone-site');
+  if (existsSync(manifest))
+    change(manifest, (text) => {
+      const all = JSON.parse(text);
+      const registered = all.registered.filter((address) => !address.startsWith(own));
+      return `${JSON.stringify({ ...all, registered }, undefined, 1)}\n`;
+    });
+}
+
 /** Edits by name; each tells whether it changed anything. */
 export const edits = {
   words: (random, folder) => change(someEntry(random, folder), (text) => `${text}\nThen ${random.oneOf(words)}.\n`),
@@ -154,26 +168,12 @@ export const edits = {
       text.replace(/^number:.*$/m, `number: ${next}`).replace(/^title:.*$/m, `title: Another of that, ${next}`),
     );
   },
-  /** As a maker does who never published it: the address goes from the register and from the site's list too. */
   delete: (random, folder, site) => {
     const file = someEntry(random, folder);
     const own = /^number:\s*(\d+)/m.exec(readFileSync(file, 'utf8'))?.[1];
     if (entryFiles(folder).length < 8) return false;
     rmSync(file);
-    const register = join(folder, 'register.txt');
-    const others = (text) =>
-      text
-        .split('\n')
-        .filter((line) => !line.startsWith(`/${own}/`))
-        .join('\n');
-    if (existsSync(register)) change(register, others);
-    const manifest = join(site, '.masstone-site');
-    if (existsSync(manifest))
-      change(manifest, (text) => {
-        const all = JSON.parse(text);
-        const registered = all.registered.filter((address) => !address.startsWith(`/${own}/`));
-        return `${JSON.stringify({ ...all, registered }, undefined, 1)}\n`;
-      });
+    forgetAddress(folder, site, `/${own}/`);
     return true;
   },
   rename: (random, folder) => {
@@ -244,10 +244,12 @@ export const edits = {
     writeFileSync(join(folder, 'pages', `page-${random.below(1e6)}.md`), `Words on ${random.oneOf(words)}.\n`);
     return true;
   },
-  deletePage: (random, folder) => {
+  deletePage: (random, folder, site) => {
     const added = filesIn(folder, 'pages').filter((file) => /page-\d+/.test(file));
     if (added.length === 0) return false;
-    rmSync(random.oneOf(added));
+    const file = random.oneOf(added);
+    rmSync(file);
+    forgetAddress(folder, site, `/${file.split('/').at(-1).replace('.md', '')}/`);
     return true;
   },
   seriesWords: (random, folder) =>

@@ -28,6 +28,46 @@ it('the old address sends on to the new one', async () => {
   expect(readFileSync(join(folder, 'site/sitemap.xml'), 'utf8')).not.toContain('/workshop/');
 });
 
+it('a reagent that has another id keeps its address, and a series that no entry is left of says so', async () => {
+  const pigment =
+    'pigment: { name: green, formula: Cu2CO3(OH)2 }\n' +
+    'samples: [{ sample: A, colour: { lab: [60, -30, 5], illuminant: D50, observer: 2 } }]';
+  const entry = `---\nnumber: 1\ntitle: Green\ndate: 2026-01-01\nstatus: finished\n${pigment}\n---\nWords.\n`;
+  const folder = folderOf(
+    smallJournal({
+      'journal/shelf.yaml': 'caustic: { name: caustic soda, formula: NaOH, moved-from: [lye] }\n',
+      'journal/entries/001-first.md': entry,
+      'journal/register.txt': '/1/\n/colours/red/\n/reagents/lye/\n/series/Co/\n',
+    }),
+  );
+  const { published, remarks } = await publish(join(folder, 'journal'), {
+    to: join(folder, 'site'),
+    search: false,
+    threads: 0,
+  });
+  expect(published, remarks.map(String).join('\n')).toBe(true);
+  const page = (at: string): string => quoted(readFileSync(join(folder, `site/${at}/index.html`), 'utf8'));
+  expect(page('reagents/lye')).toContain('href="/base/reagents/caustic/"');
+  expect(page('series/Co')).toMatch(/Nothing of Co any more.*href="\/base\/series\/"/s);
+  expect(page('colours/red')).toMatch(/Nothing of red any more/);
+  const map = readFileSync(join(folder, 'site/sitemap.xml'), 'utf8');
+  for (const gone of ['/reagents/lye/', '/series/Co/', '/colours/red/']) expect(map).not.toContain(gone);
+  expect(map).toContain('/series/Cu/');
+  expect(readFileSync(join(folder, 'journal/register.txt'), 'utf8').split('\n')).toEqual(
+    expect.arrayContaining(['/reagents/caustic/', '/reagents/lye/', '/series/Co/', '/series/Cu/']),
+  );
+});
+
+it.each([
+  ['lye', 'lye: { name: lye, moved-from: [lye] }'],
+  ['an id of another', 'lye: { name: lye }\ncaustic: { name: lye, moved-from: [lye] }'],
+  ['no id at all', 'lye: { name: lye, moved-from: ["../x"] }'],
+])('a reagent cannot have been %s', async (_, shelf) => {
+  const folder = folderOf(smallJournal({ 'journal/shelf.yaml': `${shelf}\n` }));
+  const { remarks } = await openJournal(join(folder, 'journal'));
+  expect(remarksAsJson(remarks).map(({ rule, file }) => [rule, file])).toContainEqual(['moved-from', 'shelf.yaml']);
+});
+
 it.each([
   ['a name of the site’s own', 'search'],
   ['the number of an entry', '14'],

@@ -123,16 +123,22 @@ export const linkRules = {
     fires: page('pages/search.md'),
     silent: page('pages/searching.md'),
   }),
-  'moved-from': rule<{ name: string; taken: boolean; ofPages: boolean }>({
-    when: 'A page says that it had a name before which is another page’s, or which no page can have.',
+  'moved-from': rule<{ name: string; taken: boolean; of: 'page' | 'words' | 'reagent' }>({
+    when: 'A page or a reagent says that it had a name before which is another’s, or which none can have.',
     severity: 'error',
-    found: ({ name, taken, ofPages }) => {
-      if (!ofPages) return `The words of a series or a colour never move, so that they can’t come from '${name}'.`;
+    found: ({ name, taken, of }) => {
+      if (of === 'words')
+        return `The words of a series or a colour never move, so that they can’t come from '${name}'.`;
+      if (of === 'reagent')
+        return taken
+          ? `'${name}' is the id of a reagent on the shelf, and can’t lead here.`
+          : `No reagent can have had the id '${name}'.`;
       return taken
         ? `'${name}' is the name of another page, and can’t lead here.`
         : `No page can have been called '${name}'.`;
     },
-    advice: 'Write under `moved-from` the names, without .md, that the page’s own file had before.',
+    advice:
+      'Write under `moved-from` the names, without .md, that the page’s own file had before; of a reagent its own former ids.',
     fires: { matter: '', files: { 'pages/about.md': '---\nmoved-from: [search]\n---\nWords.\n' } },
     silent: { matter: '', files: { 'pages/about.md': '---\nmoved-from: [workshop]\n---\nWords.\n' } },
   }),

@@ -14,6 +14,13 @@ export const publicationRules = {
     advice:
       'An older register came back, or a part of it was lost. What the site has is put back when it is published.',
     fires: { matter: '', published: true },
-    silent: { matter: '', files: { 'register.txt': '# 1 address\n/1/\n' }, published: true },
+    silent: {
+      matter: '',
+      files: {
+        'shelf.yaml': 'water: { name: water, formula: H2O }\n',
+        'register.txt': '# 2 addresses\n/1/\n/reagents/water/\n',
+      },
+      published: true,
+    },
   }),
 };
