@@ -138,7 +138,8 @@ export const linkRules = {
         : `No page can have been called '${name}'.`;
     },
     advice:
-      'Write under `moved-from` the names, without .md, that the page’s own file had before; of a reagent its own former ids.',
+      'Write under `moved-from` the names, without .md, that the page’s own file had before; ' +
+      'of a reagent its own former ids.',
     fires: { matter: '', files: { 'pages/about.md': '---\nmoved-from: [search]\n---\nWords.\n' } },
     silent: { matter: '', files: { 'pages/about.md': '---\nmoved-from: [workshop]\n---\nWords.\n' } },
   }),

@@ -30,8 +30,8 @@ function lossWords(loss: Loss): string {
       );
     case 'reagent':
       return (
-        `The reagent ${loss.id} is published at /reagents/${loss.id}/, where the codes on its labels lead, and is not ` +
-        'on the shelf any more.'
+        `The reagent ${loss.id} is published at /reagents/${loss.id}/, where the codes on its labels lead, and is ` +
+        'not on the shelf any more.'
       );
     case 'page':
       return `The page ${loss.name} is published at /${loss.name}/, and is not among the pages any more.`;
@@ -58,8 +58,8 @@ function lossCure(loss: Loss): string {
     case 'reagent': {
       const now = loss.added.length === 0 ? '' : ` (it may be ${either(loss.added)} now)`;
       return (
-        `If it got another id${now}, write moved-from: [${loss.id}] in that jar, or give it its id back. If it is used ` +
-        'up or given away, its jar stays in shelf.yaml, and a note: says so.'
+        `If it got another id${now}, write moved-from: [${loss.id}] in that jar, or give it its id back. If it is ` +
+        'used up or given away, its jar stays in shelf.yaml, and a note: says so.'
       );
     }
     case 'page': {
