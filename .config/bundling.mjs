@@ -32,7 +32,7 @@ export const tables = {
 
 const readAtOnce = JSON.stringify(join(compiled, 'journal/read-at-once.js'));
 const registry = JSON.stringify(join(compiled, 'remarks/registry.js'));
-const ofYaml = ['LineCounter', 'isMap', 'isPair', 'isScalar', 'isSeq', 'parseDocument', 'stringify', 'visit'];
+const ofYaml = ['LineCounter', 'isMap', 'isNode', 'isPair', 'isScalar', 'isSeq', 'parseDocument', 'stringify', 'visit'];
 const ofZod = 'string number int boolean literal enum array tuple preprocess strictObject record union'.split(' ');
 
 /**

@@ -18,6 +18,7 @@ import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
 import type { ReckonedEntry } from './reckoning/contracts.js';
 import { reckonedBeforehand } from './reckoning/in-threads.js';
+import { dangersInPart } from './reckoning/in-part.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 import './optimised-later.js';
 import './tables/use-prepared.js';
@@ -180,9 +181,10 @@ export async function openJournal(folder: string, options: OpenOptions = {}): Pr
   const reckoned = reckonJournal(journal, photographs, beforehand);
   const reckon = performance.now();
   const model = joined(journal, reckoned, options.memory, kept);
+  const inReckoning = [...remarksOf(reckoned, beforehand), ...dangersInPart(journal, reckoned)];
   return {
     model,
-    remarks: inOrder([...remarks, ...pictures.remarks, ...remarksOf(reckoned, beforehand)]),
+    remarks: inOrder([...remarks, ...pictures.remarks, ...inReckoning]),
     took: { read: read - begin, reckon: reckon - read, crosslink: performance.now() - reckon },
   };
 }

@@ -7,11 +7,20 @@ import { bad, good, type Outcome } from '../outcome.js';
 import { cupboardOf, type Cupboard } from '../reagents/index.js';
 import type { LotFacts, ReckoningContext } from '../reckoning/contracts.js';
 
+/** An entry as far as it can be read. */
+export interface EntryAsFar {
+  readonly entry: Entry;
+  /** Why it is not read whole, in a sentence. */
+  readonly wrong?: string;
+}
+
 /** A journal of which only what is asked for is read. */
 export interface JournalAtHand {
   readonly settings: JournalSettings;
   readonly shelf: ReadonlyMap<string, ShelfReagent>;
   readonly entry: (number: number) => Outcome<Entry>;
+  /** The same also where something indispensable of it is wrong, as far as it can be read; with what is wrong. */
+  readonly asFarAsRead: (number: number) => Outcome<EntryAsFar>;
   /** Every entry that may take one of these lots, by its text; for what is left of a lot. */
   readonly entriesWith: (lots: readonly string[]) => readonly Entry[];
 }
@@ -41,6 +50,31 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
   const shelfFile = opened.find('shelf.yaml').kind === 'file' ? opened.read('shelf.yaml') : undefined;
   const shelf = shelfFile?.ok ? new JarsAtHand('shelf.yaml', shelfFile.text) : new Map<string, ShelfReagent>();
   const names = opened.list('entries').names.filter((name) => name.endsWith('.md'));
+  // Files are usually named by their number; the others are only looked at when none of those is it.
+  const asFarAsRead = (number: number): Outcome<EntryAsFar> => {
+    const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;
+    const own = new RegExp(`^number:[ \\t]*['"]?${number}['"]?[ \\t]*(?:#.*)?\r?$`, 'm');
+    let wrong: string | undefined;
+    let inPart: EntryAsFar | undefined;
+    for (const name of [...names.filter(named), ...names.filter((other) => !named(other))]) {
+      const text = opened.read(`entries/${name}`);
+      const isIt = text.ok && own.test(text.text.slice(0, 4000));
+      if (!text.ok || !(isIt || named(name))) continue;
+      const read = readEntry(`entries/${name}`, text.text);
+      if (read.entry?.number === number) return good({ entry: read.entry });
+      if (read.entry) continue;
+      wrong ??= read.remarks.find(({ fatal }) => fatal)?.reason ?? '';
+      if (read.inPart) inPart ??= { entry: { ...read.inPart, number }, wrong };
+    }
+    if (inPart) return good(inPart);
+    return wrong === undefined
+      ? bad({
+          code: 'no-entry',
+          message: `There is no entry ${number} in ${folder}.`,
+          cure: 'Write the number of an entry of this journal.',
+        })
+      : bad({ code: 'no-entry', message: `Entry ${number} cannot be read: ${wrong}`, cure });
+  };
   return good({
     settings: settings.settings,
     shelf,
@@ -55,27 +89,11 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
       });
     },
     entry: (number) => {
-      // Files are usually named by their number; the others are only looked at when none of those is it.
-      const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;
-      const own = new RegExp(`^number:[ \\t]*['"]?${number}['"]?[ \\t]*(?:#.*)?\r?$`, 'm');
-      for (const name of [...names.filter(named), ...names.filter((other) => !named(other))]) {
-        const text = opened.read(`entries/${name}`);
-        if (!text.ok || !own.test(text.text.slice(0, 4000))) continue;
-        const { entry, remarks } = readEntry(`entries/${name}`, text.text);
-        if (entry?.number === number) return good(entry);
-        if (!entry)
-          return bad({
-            code: 'no-entry',
-            message: `Entry ${number} cannot be read: ${remarks.find(({ fatal }) => fatal)?.reason ?? ''}`,
-            cure,
-          });
-      }
-      return bad({
-        code: 'no-entry',
-        message: `There is no entry ${number} in ${folder}.`,
-        cure: 'Write the number of an entry of this journal.',
-      });
+      const found = asFarAsRead(number);
+      if (!found.ok || found.value.wrong === undefined) return found.ok ? good(found.value.entry) : found;
+      return bad({ code: 'no-entry', message: `Entry ${number} cannot be read: ${found.value.wrong}`, cure });
     },
+    asFarAsRead,
   });
 }
 

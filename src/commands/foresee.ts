@@ -101,7 +101,7 @@ async function ofEntry(
     else streams.aside(`${message}${cure === undefined ? '' : ` ${cure}`}\n`);
     return 1;
   }
-  const { entry, title, foreseen, unknown, steps = [] } = answer.value;
+  const { entry, title, foreseen, unknown, steps = [], notRead: ofEntryNotRead = [] } = answer.value;
   const cautions = [...notRead, ...answer.value.cautions, ...standing];
   if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions })}\n`);
   else {
@@ -109,15 +109,16 @@ async function ofEntry(
     streams.result(
       [
         `Entry ${entry}, ${title}${what}:`,
+        ...(ofEntryNotRead.length > 0 ? [ofEntryNotRead.join('\n')] : []),
         ...ownWords(answer.value),
-        ...answerWords(foreseen, unknown),
+        ...answerWords(foreseen, unknown, ofEntryNotRead.length > 0),
         ...stepsWords(steps),
         cautions.join('\n'),
         '',
       ].join('\n\n'),
     );
   }
-  return unknown.length > 0 || notRead.length > 0 ? 1 : 0;
+  return unknown.length > 0 || notRead.length > 0 || ofEntryNotRead.length > 0 ? 1 : 0;
 }
 
 export const command: Command = {
@@ -149,8 +150,8 @@ entry that has steps is told step by step too: what is in the pot by then, how h
 --reaction EQUATION  its gases and by-products count too
 --product NAME       what is made, which meets the rest and may be heated
 
-Exit code 0 when all could be judged, 1 when a name was not recognised, or a heat or room not read. Nothing found is no
-all-clear.
+Exit code 0 when all could be judged, 1 when a name was not recognised, or a heat, a room or part of the entry not read.
+Nothing found is no all-clear.
 `,
   options: {
     reagent: { type: 'string', multiple: true },

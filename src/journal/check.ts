@@ -261,8 +261,14 @@ function lastItemsFirst(a: Path, b: Path): number {
   return typeof one === 'number' && typeof other === 'number' ? other - one : 0;
 }
 
+/** A value that does not fit and was taken out, as it was written. */
+export interface LeftOut {
+  readonly path: Path;
+  readonly value: unknown;
+}
+
 /** Takes wrong values out, so that the rest can be understood; nothing is left where the whole is wrong. */
-function without(data: unknown, issues: readonly Issue[]): unknown {
+function without(data: unknown, issues: readonly Issue[], leftOut: LeftOut[]): unknown {
   const copy: unknown = structuredClone(data);
   const wrong = issues.flatMap((issue) => wrongPaths(data, issue));
   const each = [...new Map(wrong.map((path) => [JSON.stringify(path), path])).values()];
@@ -270,6 +276,8 @@ function without(data: unknown, issues: readonly Issue[]): unknown {
     const last = path.at(-1);
     if (last === undefined) return undefined;
     const parent = valueAt(copy, path.slice(0, -1));
+    const value = valueAt(copy, path);
+    if (value !== undefined) leftOut.push({ path, value });
     if (Array.isArray(parent) && typeof last === 'number') parent.splice(last, 1);
     else if (typeof parent === 'object' && parent !== null) delete (parent as Record<string | number, unknown>)[last];
   }
@@ -283,21 +291,53 @@ const attempts = 12;
 const isHopeless = (data: unknown, issue: Issue): boolean =>
   issue.path.length <= 1 && valueAt(data, stepsOf(issue)) === undefined && issue.code !== 'unrecognized_keys';
 
-/**
- * What can be understood of data once its wrong values are taken out; undefined when something indispensable is wrong.
- */
-function understood<S extends z.ZodType>(schema: S, data: unknown, first: readonly Issue[]): z.infer<S> | undefined {
+/** What could be understood of data. */
+export interface Understood<Data> {
+  /** Absent where something indispensable is wrong, and nothing could stand in for it. */
+  readonly value?: Data;
+  /** Keys that are indispensable and that something else stands in for. */
+  readonly stoodIn: readonly string[];
+  readonly leftOut: readonly LeftOut[];
+}
+
+/** What stands in for keys that are indispensable, by key. */
+export type StandIns = Readonly<Record<string, unknown>>;
+
+/** Data in which something stands in for what is indispensable and wrong; undefined where nothing can. */
+function withStandIns(data: unknown, issues: readonly Issue[], standIns: StandIns): object | undefined {
+  if (typeof data !== 'object' || data === null || Array.isArray(data)) return undefined;
+  const keys = issues.filter((issue) => isHopeless(data, issue)).map((issue) => String(issue.path[0]));
+  if (keys.some((key) => !Object.hasOwn(standIns, key))) return undefined;
+  return { ...data, ...Object.fromEntries(keys.map((key) => [key, standIns[key]])) };
+}
+
+/** What can be understood of data once its wrong values are taken out. */
+function understood<S extends z.ZodType>(
+  schema: S,
+  data: unknown,
+  first: readonly Issue[],
+  standIns: StandIns,
+): Understood<z.infer<S>> {
   let rest: unknown = data;
   let issues = first;
+  const leftOut: LeftOut[] = [];
+  const stoodIn = new Set<string>();
   for (let attempt = 0; attempt < attempts && rest !== undefined; attempt += 1) {
-    const left = without(rest, issues);
+    const left = without(rest, issues, leftOut);
     const again = schema.safeParse(left);
-    if (again.success) return again.data;
+    if (again.success) return { value: again.data, stoodIn: [...stoodIn], leftOut };
     issues = again.error.issues;
-    if (issues.some((issue) => isHopeless(left, issue))) return undefined;
-    rest = left;
+    if (!issues.some((issue) => isHopeless(left, issue))) {
+      rest = left;
+      continue;
+    }
+    const whole = withStandIns(left, issues, standIns);
+    if (!whole) break;
+    for (const key of Object.keys(standIns)) if (!Object.hasOwn(left as object, key)) stoodIn.add(key);
+    rest = whole;
+    issues = issues.filter((issue) => !isHopeless(left, issue));
   }
-  return undefined;
+  return { stoodIn: [...stoodIn], leftOut };
 }
 
 /**
@@ -311,29 +351,38 @@ export function check<S extends z.ZodType>(
   what: string,
   findings: Findings,
 ): z.infer<S> | undefined {
-  const first = schema.safeParse(data);
-  if (first.success) return first.data;
-  const { data: meant, said } = mended(schema, data, first.error.issues);
-  for (const { found: one, path, atKey } of said) findings.take({ ...one, where: atKey ? { key: path } : path });
-  const read = said.length > 0 || meant !== data ? schema.safeParse(meant) : first;
-  return read.success ? read.data : withoutWrong(schema, meant, what, read.error.issues, findings);
+  return checkAsFar(schema, data, what, findings).value;
 }
 
-/** Finds what is wrong, and takes it out. */
-function withoutWrong<S extends z.ZodType>(
+/**
+ * The same, with what of the data was left out.
+ * @param standIns what to put for keys that are indispensable, so that the rest is understood all the same
+ */
+export function checkAsFar<S extends z.ZodType>(
   schema: S,
   data: unknown,
   what: string,
-  issues: readonly Issue[],
   findings: Findings,
-): z.infer<S> | undefined {
+  standIns: StandIns = {},
+): Understood<z.infer<S>> {
+  const first = schema.safeParse(data);
+  if (first.success) return { value: first.data, stoodIn: [], leftOut: [] };
+  const { data: meant, said } = mended(schema, data, first.error.issues);
+  for (const { found: one, path, atKey } of said) findings.take({ ...one, where: atKey ? { key: path } : path });
+  const read = said.length > 0 || meant !== data ? schema.safeParse(meant) : first;
+  if (read.success) return { value: read.data, stoodIn: [], leftOut: [] };
+  findWrong({ schema, data: meant, what }, read.error.issues, findings);
+  return understood(schema, meant, read.error.issues, standIns);
+}
+
+/** Finds what is wrong. */
+function findWrong(checked: Checked, issues: readonly Issue[], findings: Findings): void {
   const looked = issues.slice(0, 4 * findingsAtMost);
-  const all = looked.flatMap((issue) => findingsOf({ schema, data, what }, issue));
+  const all = looked.flatMap((issue) => findingsOf(checked, issue));
   for (const { found: one, path, atKey } of all.slice(0, findingsAtMost))
     findings.take({ ...one, where: atKey ? { key: path } : path });
   if (all.length > findingsAtMost || issues.length > looked.length)
     findings.add('many-remarks', [], { shown: findingsAtMost });
-  return understood(schema, data, issues);
 }
 
 const isEmpty = (value: unknown): boolean => value === null || value === '' || value === '~' || value === 'null';

@@ -2,7 +2,7 @@
 import { Findings, remarksFrom, type Finding, type Path } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { rejoined } from './braces.js';
-import { check, withoutEmpty } from './check.js';
+import { checkAsFar, withoutEmpty, type StandIns } from './check.js';
 import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
@@ -16,8 +16,27 @@ import { readYaml, takeYamlFaults } from './yaml.js';
 export interface EntryReading {
   /** Missing when number, title, date or status could not be read. */
   readonly entry?: Entry;
+  /**
+   * In its place, as far as it could be read, so that its dangers are told all the same: something stands in for what
+   * is missing.
+   */
+  readonly inPart?: Entry;
   readonly remarks: Remark[];
 }
+
+/** The number that a file is named by; undefined where it is named by none. */
+const numberInName = (file: string): number | undefined => {
+  const named = /(?:^|\/)0*(\d+)[^/]*$/.exec(file)?.[1];
+  return named === undefined || Number(named) > greatestInName ? undefined : Number(named);
+};
+
+/** What stands in for what no entry can do without. */
+const standInsFor = (file: string): StandIns => ({
+  number: String(numberInName(file) ?? greatestInName),
+  title: 'without a title',
+  date: '1970-01-01',
+  status: 'planned',
+});
 
 const secondColon = /^(\s*(?:- )?[\w-]+:[ \t]+)([^\s"'[{|>&*!#@`%].*\S)[ \t]*\r?$/;
 
@@ -63,7 +82,7 @@ export function readEntry(file: string, text: string): EntryReading {
   const { matter, matterLine, body, bodyLine, yaml } = read;
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, matterLine, findings);
-    return { remarks: remarksFrom(findings.all) };
+    return { ...inPartOf(file, read), remarks: remarksFrom(findings.all) };
   }
   const whole = rejoined(entrySchema, yaml.value ?? {}, matter, ({ path, ...facts }) => {
     findings.add('comma-in-braces', { key: path }, { ...facts, actual: facts.left, expected: [facts.whole] });
@@ -73,15 +92,27 @@ export function readEntry(file: string, text: string): EntryReading {
   findEmpty(empty, findings);
   const before = remarksFrom(findings.all, placesIn(file, read));
   const onForm = new Findings();
-  const checked = check(entrySchema, data, 'entry', onForm);
+  const { value: checked, stoodIn, leftOut } = checkAsFar(entrySchema, data, 'entry', onForm, standInsFor(file));
   const { matter: renamed, findings: placed } = withKeysAsMeant(file, read, onForm.all);
   const placeOf = placesIn(file, { ...read, matter: renamed });
   const remarks = [...before, ...remarksFrom(placed, placeOf)];
   if (!checked) return { remarks };
-  const entry: Entry = { ...checked, file, matter: renamed, matterLine, body, bodyLine };
+  const lacks = leftOut.length > 0 && { leftOut };
+  const entry: Entry = { ...checked, file, matter: renamed, matterLine, body, bodyLine, ...lacks };
+  if (stoodIn.length > 0) return { inPart: entry, remarks };
   const within = new Findings();
   findWithin(entry, within);
   return { entry, remarks: [...remarks, ...remarksFrom(within.all, placeOf)] };
+}
+
+/** What of an entry whose YAML is not well formed can be read all the same. */
+function inPartOf(file: string, { matter, matterLine, body, bodyLine, yaml }: Split): Pick<EntryReading, 'inPart'> {
+  const data = yaml.ok ? yaml.value : yaml.inPart;
+  if (typeof data !== 'object' || data === null) return {};
+  const bare = withoutEmpty(data, () => undefined);
+  const { value, leftOut } = checkAsFar(entrySchema, bare, 'entry', new Findings(), standInsFor(file));
+  const lacks = leftOut.length > 0 && { leftOut };
+  return value ? { inPart: { ...value, file, matter, matterLine, body, bodyLine, ...lacks } } : {};
 }
 
 /** What was left blank; said once where it is a form that was not filled in. */
@@ -277,7 +308,7 @@ function findStatus(entry: Entry, findings: Findings): void {
 const greatestInName = 9_999;
 
 function findNumber({ file, number }: Entry, findings: Findings): void {
-  const named = /(?:^|\/)0*(\d+)[^/]*$/.exec(file)?.[1];
-  if (named === undefined || Number(named) === number || Number(named) > greatestInName) return;
-  findings.add('number-and-file', ['number'], { number, named, actual: String(number) });
+  const named = numberInName(file);
+  if (named === undefined || named === number) return;
+  findings.add('number-and-file', ['number'], { number, named: String(named), actual: String(number) });
 }

@@ -1,4 +1,5 @@
 // What the journal room hands on: plain data that can be sent to a worker thread.
+import type { LeftOut } from './check.js';
 import type { JournalSettings, Matter, ShelfReagent } from './schema.js';
 
 /** One write-up as read: its checked front matter, its body, and where both stand. */
@@ -13,6 +14,8 @@ export interface Entry extends Matter {
   readonly body: string;
   /** Line of the file on which `body` begins (1-based). */
   readonly bodyLine: number;
+  /** What of the front matter could not be understood and was left out; absent where all of it was. */
+  readonly leftOut?: readonly LeftOut[];
 }
 
 /** Another page, or the words of a series or colour family page. */
@@ -51,6 +54,8 @@ export interface Journal {
   readonly shelf: Shelf;
   /** By number, ascending. */
   readonly entries: readonly Entry[];
+  /** Entries of which something indispensable could not be read, as far as they could: for their dangers alone. */
+  readonly inPart?: readonly Entry[];
   readonly series: readonly Page[];
   readonly colours: readonly Page[];
   readonly pages: readonly Page[];

@@ -31,7 +31,9 @@ function entryOf(file: string, text: string, { checked, ...at }: NonNullable<Kep
 }
 
 /** What is kept of a reading; undefined where its parts do not stand in the text as they are. */
-function keptOf(text: string, { entry, remarks }: EntryReading): KeptReading | undefined {
+function keptOf(text: string, { entry, inPart, remarks }: EntryReading): KeptReading | undefined {
+  // What is wrong in it is soon put right.
+  if (inPart) return undefined;
   const facts = remarks.map(factsOf);
   if (!entry) return { remarks: facts };
   const { file: _, matter, matterLine, body, bodyLine, ...checked } = entry;

@@ -5,6 +5,7 @@ import { found, type Found, type Path } from '../remarks/findings.js';
 import type { ValueFault } from '../remarks/value-fault.js';
 import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
 import { keysAt, type Schema } from './format.js';
+import { useInOneText } from './use-in-one-text.js';
 import { misspelt } from './nearest.js';
 
 type Issue = z.core.$ZodIssue;
@@ -179,6 +180,18 @@ function ofSentence(value: string, path: Path, subject: string): Mending[] {
   return [{ path, mend: set(meant), found: found('precaution-in-one-text', { subject, actual: value.slice(0, 60) }) }];
 }
 
+/** Lists of what goes in. */
+const listsOfUses: ReadonlySet<string> = new Set(['reagents', 'add', 'change']);
+
+/** What goes in, in one text: `50 ml of 10 % ammonia`. */
+function ofUse(value: string, path: Path, subject: string): Mending[] {
+  const use = useInOneText(value);
+  if (!use) return [];
+  const meant = Object.entries(use).map(([key, text]) => `${key}: ${text}`);
+  const facts = { subject, written: value, meant: `{ ${meant.join(', ')} }` };
+  return [{ path, mend: set(use), found: found('read-as', { ...facts, actual: value }) }];
+}
+
 /** One where a list is wanted; a text where keys are. */
 function ofType(expected: string, value: unknown, path: Path, subject: string): Mending[] {
   const list = path.findLast((step) => typeof step === 'string');
@@ -187,6 +200,8 @@ function ofType(expected: string, value: unknown, path: Path, subject: string): 
   if ((expected === 'number' || expected === 'int') && typeof value === 'string') return ofCount(value, path, subject);
   if (expected === 'object' && typeof value === 'string' && list === 'precautions')
     return ofSentence(value, path, subject);
+  if (expected === 'object' && typeof value === 'string' && list !== undefined && listsOfUses.has(list))
+    return ofUse(value, path, subject);
   if (expected === 'array' && isThere && path.length > 0) return [{ path, mend: set([value]) }];
   const key = list === undefined ? undefined : principalKeys[list];
   return expected === 'object' && typeof value === 'string' && key !== undefined

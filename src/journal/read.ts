@@ -40,6 +40,8 @@ export interface ReadingNotes {
 export interface Remembered {
   readonly stamp: string;
   readonly entry?: Entry;
+  /** In its place, as far as it could be read. */
+  readonly inPart?: Entry;
   readonly page?: Page;
   readonly remarks: readonly Remark[];
 }
@@ -120,21 +122,27 @@ class FolderReading {
     return reading;
   }
 
-  entries(): { readonly entries: readonly Entry[]; readonly unread: readonly string[] } {
+  entries(): {
+    readonly entries: readonly Entry[];
+    readonly unread: readonly string[];
+    readonly inPart: readonly Entry[];
+  } {
     const entries: Entry[] = [];
     const unread: string[] = [];
+    const readInPart: Entry[] = [];
     const files = this.markdownIn('entries');
     if (files.length === 0) this.findings.add('no-entries', placeOfFile('entries'), {});
     for (const file of files) {
-      const { entry } = this.remembered(file, (text) => {
+      const { entry, inPart } = this.remembered(file, (text) => {
         this.notes?.texts.set(file, text);
         return readEntryOnce(file, text, this.kept);
       });
       if (entry) entries.push(this.aside?.put(entry) ?? entry);
       else unread.push(file);
+      if (inPart) readInPart.push(inPart);
     }
     entries.sort((a, b) => a.number - b.number || (a.file < b.file ? -1 : 1));
-    return { entries, unread };
+    return { entries, unread, inPart: readInPart };
   }
 
   pages(below: string): { readonly pages: readonly Page[]; readonly unread: readonly string[] } {
@@ -226,7 +234,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const drafts = options.drafts ?? true;
   const { settings, text: settingsText } = reading.settings();
   const shelf = reading.shelf();
-  const { entries: all, unread } = reading.entries();
+  const { entries: all, unread, inPart } = reading.entries();
   const { pages, unread: unreadPages } = reading.pages('pages');
   const [{ pages: series }, { pages: colours }] = [reading.pages('series'), reading.pages('colours')];
   const { register, lines } = reading.register();
@@ -265,6 +273,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
       entries: all
         .filter(({ file }) => !leftOut.has(file))
         .map((entry) => withJars(withPhotographs(entry, checked.missing), shelf)),
+      ...(inPart.length > 0 && { inPart: inPart.map((entry) => withJars(entry, shelf)) }),
       series,
       colours,
       pages,

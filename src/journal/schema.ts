@@ -381,7 +381,10 @@ export const stepSchema = z.union([
   words,
   z.strictObject({
     do: words.describe('what is done, in a sentence'),
-    with: z.array(words).describe('ids of the reagents, or lots, that go in here').optional(),
+    with: z
+      .array(words)
+      .describe('ids of the reagents, or lots, that go in here; something else is judged with them')
+      .optional(),
     amount: quantity('amount', '2.50 g', 'half of it').describe('how much of them goes in here').optional(),
     wait: quantity('time', '30 min', 'overnight').describe('how long to wait: `30 min`, `overnight`').optional(),
     heat: quantity('temperature', '60 °C', 'water bath').describe('how hot: `60 °C`, `water bath`').optional(),

@@ -3,14 +3,19 @@
 // is read by `yaml`, which knows places and says what is wrong.
 import { FAILSAFE_SCHEMA, YAMLException, load } from 'js-yaml';
 import { found, type Findings, type Found } from '../remarks/findings.js';
-import { LineCounter, isPair, isScalar, parseDocument, visit, type Document } from 'yaml';
+import { LineCounter, isMap, isNode, isPair, isScalar, parseDocument, visit, type Document } from 'yaml';
 
 /** What is wrong with YAML text, at a place in that text (1-based). */
 export type YamlFault = Found & { readonly line: number; readonly column: number };
 
 export type YamlReading =
   | { readonly ok: true; readonly value: unknown }
-  | { readonly ok: false; readonly faults: readonly YamlFault[] };
+  | {
+      readonly ok: false;
+      readonly faults: readonly YamlFault[];
+      /** What can be made of it all the same, lists under a key that stands twice put together. */
+      readonly inPart?: unknown;
+    };
 
 /** Characters of front matter that are read at most; an entry's has a few thousand. */
 export const matterLimit = 128 * 1024;
@@ -127,15 +132,35 @@ function readSlowly(text: string): YamlReading {
     const sentence = error.message.split('\n', 1)[0]!.slice(0, 200);
     return { ...found('yaml', { code: error.code, sentence }), ...at(error.pos[0]) };
   });
-  if (faults.length > 0) return failed(...faults);
-  const twice = keyFaults(document, at);
-  if (twice.length > 0) return failed(...twice.slice(0, faultsShown));
+  const twice = faults.length > 0 ? [] : keyFaults(document, at);
+  const all = [...faults, ...twice.slice(0, faultsShown)];
+  if (all.length > 0) return { ok: false, faults: all, inPart: inPartOf(document) };
   try {
     return read(document.toJS({ maxAliasCount: aliasLimit }));
   } catch (error) {
     if (error instanceof ReferenceError) return failed({ ...found('yaml-aliases', { how: 'repeats' }), ...atTheTop });
     throw error;
   }
+}
+
+/** What a document with faults says, as far as it can be made out. */
+function inPartOf(document: Document.Parsed): unknown {
+  const { contents } = document;
+  if (!isMap(contents)) return undefined;
+  const whole = new Map<string, unknown>();
+  try {
+    for (const pair of contents.items) {
+      if (!isPair(pair) || !isScalar(pair.key)) continue;
+      const key = String(pair.key.value);
+      const value: unknown = isNode(pair.value) ? pair.value.toJS(document, { maxAliasCount: aliasLimit }) : pair.value;
+      const before = whole.get(key);
+      if (depthOf(value, depthLimit) > depthLimit) continue;
+      whole.set(key, Array.isArray(before) && Array.isArray(value) ? [...before, ...value] : (before ?? value));
+    }
+  } catch {
+    return undefined;
+  }
+  return Object.fromEntries(whole);
 }
 
 type At = (offset: number) => { readonly line: number; readonly column: number };

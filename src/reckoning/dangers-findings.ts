@@ -7,6 +7,7 @@ import { placeOf, type Path } from '../journal/place.js';
 import type { Findings } from '../remarks/findings.js';
 import { readHeat } from '../reagents/index.js';
 import { metalsTable } from '../tables/compiled/chemistry/metals.js';
+import type { BroughtIn } from './brought-in.js';
 import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
 import type { ForeseenSomewhere } from './foreseen-in-entry.js';
 import { inBaseUnit, type VesselItem } from './vessels.js';
@@ -22,6 +23,7 @@ export interface ForeseenAndAnswered {
   readonly named: readonly (readonly number[])[];
   readonly unknown: readonly { readonly name: string; readonly path: Path }[];
   readonly items: readonly VesselItem[];
+  readonly brought: readonly BroughtIn[];
 }
 
 /** Looks through the dangers of an entry. */
@@ -29,6 +31,7 @@ export function findDangers(all: ForeseenAndAnswered, findings: Findings): void 
   findUnanswered(all, findings);
   findInPrecautions(all, findings);
   for (const { name, path } of all.unknown) findings.add('not-judged', path, { name, actual: name });
+  findBroughtIn(all, findings);
   findInHeatings(all.entry, findings);
   findInScale(all, findings);
   findWhatIsMissing(all, findings);
@@ -36,6 +39,13 @@ export function findDangers(all: ForeseenAndAnswered, findings: Findings): void 
 
 const isOpen = ({ severity, answered }: ForeseenInEntry): boolean => severity !== 'note' && answered.length === 0;
 const isOpenDanger = (one: ForeseenInEntry): boolean => one.severity === 'danger' && isOpen(one);
+
+/** What steps take that no reagent of the entry is. */
+function findBroughtIn({ brought }: ForeseenAndAnswered, findings: Findings): void {
+  for (const { how, item } of brought)
+    if (how === 'with')
+      findings.add('step-brings-in', item.path, { step: (item.step ?? 0) + 1, name: item.id, actual: item.id });
+}
 
 /** Dangers and warnings that no precaution answers, each with the lines that would. */
 function findUnanswered({ entry, hazards, foreseen }: ForeseenAndAnswered, findings: Findings): void {

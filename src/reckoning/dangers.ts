@@ -35,15 +35,15 @@ export function reckonDangers(
   const findings = new Findings();
   const box = reckonHazardBox(entry, context, findings);
   const { foreseen, hazards, named, foresight } = foreseeWithAnswers(entry, context, factor);
-  const { unknown, items, cautions, taken } = foresight;
+  const { unknown, items, cautions, taken, brought, notRead } = foresight;
   findToldHeat(entry, foresight.items, findings);
-  findDangers({ entry, context, hazards, foreseen, named, unknown, items }, findings);
+  findDangers({ entry, context, hazards, foreseen, named, unknown, items, brought }, findings);
   return {
     dangers: {
       box,
       foreseen,
       notJudged: unknown.map(({ name }) => name),
-      cautions,
+      cautions: notRead.length > 0 ? [...notRead, ...cautions] : cautions,
       taken,
       room: reckonedRoom(context),
     },

@@ -5,6 +5,7 @@ import type { Foreseen, ForeseenSeverity, MixedReagent } from '../hazards/forese
 import type { Entry } from '../journal/entry.js';
 import { judgedCelsius } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
+import type { BroughtIn } from './brought-in.js';
 import type { ReckoningContext } from './contracts.js';
 import { stepOfItem, stepsOfIds } from './foreseen-in-entry.js';
 import { ingredientsOf } from './ingredients.js';
@@ -56,29 +57,33 @@ class Known {
 function potsOf(
   entry: Entry,
   context: ReckoningContext,
+  brought: readonly BroughtIn[],
 ): readonly { readonly sample?: string; readonly main: readonly VesselItem[] }[] {
   const balance = balanceOf(context.settings)?.halfWidth;
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
   return indices.map((index) => {
-    const { main } = byVessel(ingredientsOf(entry, index, context, balance).map(itemOf));
     const sample = index === undefined ? undefined : entry.samples[index]?.sample;
+    const here = brought.filter((one) => one.sample === undefined || one.sample === sample).map(({ item }) => item);
+    const { main } = byVessel([...ingredientsOf(entry, index, context, balance).map(itemOf), ...here]);
     return { ...(sample !== undefined && { sample }), main };
   });
 }
 
 /**
  * What is foreseen at each step of an entry; nothing where it has no steps.
+ * @param brought what meets its reagents and is none of them
  * @param added what would be added to every sample, there from the first
  */
 export function foreseenBySteps(
   entry: Entry,
   context: ReckoningContext,
+  brought: readonly BroughtIn[],
   added: readonly MixedReagent[] = [],
 ): readonly ForeseenAtStep[] {
   const { steps = [] } = entry;
   if (steps.length === 0) return [];
   const first = stepsOfIds(entry);
-  const pots = potsOf(entry, context).map((pot) => ({ ...pot, known: new Known() }));
+  const pots = potsOf(entry, context, brought).map((pot) => ({ ...pot, known: new Known() }));
   return steps.map((written, at): ForeseenAtStep => {
     const step = detailsOf(written);
     const heat = step.heat === undefined ? undefined : { written: step.heat, toCelsius: judgedCelsius(step.heat) };

@@ -14,7 +14,9 @@ import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { judgedCelsius, resolveNamed } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
+import { broughtIn, broughtInWords, leftOutWords, type BroughtIn } from './brought-in.js';
 import { ingredientsOf } from './ingredients.js';
+import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
 import {
   bringsWater,
@@ -45,6 +47,10 @@ export interface EntryForesight {
   readonly taken: readonly ContentsTaken[];
   /** Every use in every sample. */
   readonly items: readonly VesselItem[];
+  /** What meets them and is none of them. */
+  readonly brought: readonly BroughtIn[];
+  /** What of the entry could not be read, in sentences: what this leaves out of the judging. */
+  readonly notRead: readonly string[];
 }
 
 type Room = Pick<Mixture, 'roomCubicMetres' | 'extraction'>;
@@ -156,9 +162,9 @@ export function stepsOfIds({ steps = [] }: Entry): ReadonlyMap<string, number> {
 
 /** The step at which something goes in, by its id or its name; nothing where no step names it. */
 export const stepOfItem = (
-  { id, reagent }: Pick<VesselItem, 'id' | 'reagent'>,
+  { id, reagent, step }: Pick<VesselItem, 'id' | 'reagent' | 'step'>,
   first: ReadonlyMap<string, number>,
-): number | undefined => first.get(id.toLowerCase()) ?? first.get(reagent.name.toLowerCase());
+): number | undefined => step ?? first.get(id.toLowerCase()) ?? first.get(reagent.name.toLowerCase());
 
 type Vessels = Pick<ReturnType<typeof byVessel>, 'main' | 'apart'>;
 
@@ -290,14 +296,24 @@ export function foreseeEntry(
   const setting: Setting = { entry, room, whatIf, pots: new Pots() };
   const balance = balanceOf(context.settings)?.halfWidth;
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
-  for (const index of indices) {
-    const items = ingredientsOf(entry, index, context, balance)
+  const used = indices.map((index) =>
+    ingredientsOf(entry, index, context, balance)
       .map((one) => (factor ? { ...one, reagent: scaledReagent(one.reagent, factor) } : one))
-      .map(itemOf);
+      .map(itemOf),
+  );
+  const brought = broughtIn(entry, used.flat(), context);
+  for (const [at, index] of indices.entries()) {
+    const id = index === undefined ? undefined : entry.samples[index]!.sample;
+    const here = brought.filter(({ sample }) => sample === undefined || sample === id).map(({ item }) => item);
+    const items = here.length > 0 ? [...used[at]!, ...here] : used[at]!;
     all.push(...items);
     foreseeSample(setting, index, items, gathering);
   }
   const { hazards, unknown, cautions, taken, wasted } = gathering;
+  for (const one of brought) {
+    const words = broughtInWords(one);
+    if (words !== undefined) cautions.add(words);
+  }
   for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);
   return {
     hazards: [...hazards.values()],
@@ -305,5 +321,7 @@ export function foreseeEntry(
     cautions: [...cautions].sort(),
     taken: [...taken.values()],
     items: all,
+    brought,
+    notRead: [...brought.flatMap(leftOutWords), ...(entry.leftOut ?? []).flatMap(notReadWords)],
   };
 }

@@ -14,6 +14,8 @@ export interface VesselItem {
   readonly reagent: ResolvedReagent;
   /** g of the pure substance, where known; else of the stuff. */
   readonly grams?: number;
+  /** The step at which it goes in, the first is 0, where nothing but the step says so. */
+  readonly step?: number;
 }
 
 export interface BaseQuantity {

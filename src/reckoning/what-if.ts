@@ -30,6 +30,8 @@ export interface EntryAnswer {
   readonly foreseen: readonly ForeseenIfAdded[];
   readonly unknown: readonly string[];
   readonly cautions: readonly string[];
+  /** What of the entry could not be read, and so was not judged, in sentences; absent where all of it was read. */
+  readonly notRead?: readonly string[];
   /** Why it was withdrawn, failed or was given up; what is judged is what was left standing of it. */
   readonly notToRepeat?: { readonly status: Entry['status']; readonly reason?: string };
   /** The maker's own precautions, where nothing or little is foreseen. */
@@ -83,7 +85,7 @@ export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: 
   const added = asked.added.map((text) => addedReagent(text, context));
   const isWhatIf = added.length > 0 || heating.length > 0;
   const found = isWhatIf ? foreseeEntry(entry, context, undefined, { added, heating, ...room }) : asItStands;
-  const steps = foreseenBySteps(entry, context, added);
+  const steps = foreseenBySteps(entry, context, found.brought, added);
   const before = new Set(asItStands.hazards.map(({ foreseen }) => keyOf(foreseen)));
   return {
     entry: entry.number,
@@ -91,6 +93,7 @@ export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: 
     foreseen: hazardsOf(found, isWhatIf ? before : undefined, stepsOfRules(steps)),
     unknown: [...new Set(found.unknown.map(({ name }) => name))].sort(),
     cautions: found.cautions,
+    ...(found.notRead.length > 0 && { notRead: found.notRead }),
     ...notToRepeat(entry),
     ...(entry.precautions.length > 0 && { precautions: entry.precautions }),
     ...(steps.length > 0 && { steps }),

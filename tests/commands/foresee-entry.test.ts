@@ -1,6 +1,8 @@
 // `foresee` with the number of an entry: as it stands, and what if something were added.
 import { describe, expect, it } from 'vitest';
 import { command } from '../../src/commands/foresee.js';
+import { openJournal } from '../../src/open.js';
+import { folderOf, settings } from '../journal-folder.js';
 import { journalOf } from '../reagents/journal.js';
 
 const sulfideWash = `reagents:
@@ -106,5 +108,69 @@ describe('an entry with steps', () => {
     const words = (await asked([number], {}, false, inSteps)).printed;
     expect(words).toContain('Begins at step 3.');
     expect(words).toMatch(/3\. Vinegar in\.\n {3}In the vessels so far: .*vinegar.*\n {3}Begins here: DANGER: sulfide/);
+  });
+});
+
+describe('an entry that is wrong somewhere', () => {
+  /** What foresee says of an entry's whole text. */
+  async function ofText(text: string) {
+    const journal = folderOf({ 'journal.yaml': settings, 'shelf.yaml': '', 'entries/003-e.md': text });
+    let printed = '';
+    const streams = { result: (out: string) => (printed += out), aside: () => undefined, terminal: false };
+    const code = await command.run({ values: {}, positionals: ['3'], journal, json: true }, streams);
+    const answer = JSON.parse(printed);
+    const rules: string[] = (answer.foreseen ?? []).map(({ rule }: { rule: string }) => rule);
+    const { remarks } = await openJournal(journal);
+    const open = remarks.filter(({ ruleId }) => ruleId === 'danger-unanswered').map(({ file }) => file);
+    return { code, answer, rules, open };
+  }
+  const top = { number: 'number: 3', title: 'title: Yellow', date: 'date: 2026-02-03', status: 'status: failed' };
+  const fuming = `reagents:
+  - { reagent: potassium nitrite, amount: 2 g }
+  - { reagent: vinegar, amount: 20 mL }`;
+  const textOf = (keys: Partial<typeof top>, rest = fuming): string =>
+    ['---', ...Object.values({ ...top, ...keys }), rest, '---', 'Words.', ''].join('\n');
+
+  it.each([
+    ['a day that no calendar has', textOf({ date: 'date: 2026-02-30' })],
+    ['a date in words', textOf({ date: 'date: some day in summer' })],
+    ['no date', textOf({ date: '' })],
+    ['no title', textOf({ title: '' })],
+    ['no number', textOf({ number: '' })],
+    ['a number that is none', textOf({ number: 'number: nobody knows' })],
+    ['a status that is none', textOf({ status: 'status: [over, and, out]' })],
+    ['all four wrong', textOf({ number: 'number: -', title: 'title: [a, b]', date: 'date: x', status: 'status: {}' })],
+    ['a key that stands twice', textOf({ title: 'title: One\ntitle: Two' })],
+    [
+      'its reagents under one key twice',
+      textOf({}, fuming.replace('\n  - { reagent: v', '\nreagents:\n  - { reagent: v')),
+    ],
+    ['YAML that breaks off behind them', textOf({}, `${fuming}\nsteps: [Mix it`)],
+  ])('tells its dangers all the same: %s', async (_, text) => {
+    const { code, answer, rules, open } = await ofText(text);
+    expect(rules).toContain('nitrite-weak-acid');
+    expect(open).toEqual(['entries/003-e.md']);
+    expect(answer.notRead[0]).toContain('could not be read whole');
+    expect(code).toBe(1);
+  });
+
+  it.each([
+    ['in one text', 'reagents: [{ reagent: potassium nitrite, amount: 2 g }, 20 mL of vinegar]'],
+    ['all in one text', 'reagents: potassium nitrite 2 g\nsamples: [{ sample: A, add: [vinegar 20 mL] }]'],
+    ['by name and lot', 'reagents: [potassium nitrite 2 g, { reagent: vinegar, lot: 1/A, amount: 8 g }]'],
+    ['under keys that the format lacks', 'reagents: [potassium nitrite 2 g, { stuff: vinegar, much: 8 g }]'],
+    ['as the keys themselves', 'reagents: { potassium nitrite: 2 g, vinegar: 20 mL }'],
+    ['in a sample without any sense', 'reagents: [potassium nitrite 2 g]\nsamples: [{ sample: [], add: [vinegar] }]'],
+  ])('judges a reagent by its words: %s', async (_, matter) => {
+    expect((await ofText(textOf({}, matter))).rules).toContain('nitrite-weak-acid');
+  });
+
+  it('says first what it could not read, and calls nothing quiet then', async () => {
+    const { code, answer } = await ofText(textOf({}, 'reagents: [{ reagent: water, lot: 1/A }]'));
+    expect(answer.notRead.join(' ')).toMatch(/‘water’ was not read as a reagent.*‘1\/A’ was not read/);
+    expect(code).toBe(1);
+    const heat = await ofText(textOf({}, 'reagents: [water 2 mL]\nheating: [[warm, warmer]]'));
+    expect(heat.answer.notRead.join(' ')).toContain('that heat was NOT judged');
+    expect((await ofText(textOf({}, 'reagents: [water 2 mL]'))).answer.notRead).toBeUndefined();
   });
 });

@@ -700,3 +700,43 @@ describe('how much', () => {
     expect(look(fumes + samples).found('more-than-tenfold')).toEqual([]);
   });
 });
+
+describe('what meets the reagents and is none of them', () => {
+  const found = (matter: string): readonly string[] =>
+    look(matter)
+      .dangers.foreseen!.filter(({ severity }) => severity === 'danger')
+      .map((one) => one.rule);
+  const sulfide = reagents('reagent: sulfide, amount: 2 g');
+  const yellow = `pigment: { name: cadmium yellow, formula: CdS }\n`;
+
+  it.each([
+    ['a step takes it', 'steps: [{ do: Rinse it out, with: muriatic }]'],
+    ['a step takes it by a name that no shelf has', 'steps: [{ do: Rinse it out, with: battery acid }]'],
+    ['a step takes it for one sample', 'samples: [{ sample: A }]\nsteps: [{ do: Rinse, with: [muriatic], sample: A }]'],
+  ])('is judged: %s', (_, matter) => {
+    expect(found(sulfide + matter)).toContain('sulfide-strong-acid');
+    expect(look(sulfide + matter).found('step-brings-in')).toHaveLength(1);
+    expect(look(sulfide + matter).dangers.cautions!.join(' ')).toMatch(/Step 1 takes .*acid, which no reagent holds/);
+  });
+  it.each([
+    ['by its id', 'steps: [{ do: In., with: [sulfide] }]'],
+    ['by its name', 'steps: [{ do: In., with: [sodium sulfide] }]'],
+    ['by its formula', 'steps: [{ do: In., with: [Na2S] }]'],
+    ['by a part of its name', 'steps: [{ do: In., with: [Sodium] }]'.replace('Sodium', 'sulfid')],
+    ['as what stands in the pot', 'steps: [{ do: Wash., with: [filtrate, the mixture] }]'],
+    ['as water', 'steps: [{ do: Wash., with: [rain water] }]'],
+  ])('is not looked for where it is there: %s', (_, matter) => {
+    expect(look(sulfide + matter).found('step-brings-in')).toEqual([]);
+    expect(look(sulfide + matter).found('not-judged')).toEqual([]);
+  });
+  it.each([
+    ['of the entry', 'washes: [{ with: hydrochloric acid 10 %, volume: 50 mL }]\nsamples: [{ sample: A }]'],
+    ['of a sample', 'samples: [{ sample: A, washes: [{ with: battery acid, volume: 50 mL, times: 2 }] }]'],
+    ['where there are no samples', 'washes: [{ with: battery acid, volume: 50 mL }]'],
+  ])('meets the product in its washes: %s', (_, matter) => {
+    expect(found(yellow + matter)).toContain('metal-sulfide-strong-acid');
+  });
+  it('does nothing where they are of water', () => {
+    expect(found(`${yellow}washes: [{ with: water, volume: 50 mL, times: 3 }]`)).toEqual([]);
+  });
+});

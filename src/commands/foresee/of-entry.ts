@@ -16,8 +16,12 @@ export interface EntryAsked extends AddedToEntry {
 export async function foreseeInEntry(asked: EntryAsked, journal: string): Promise<Outcome<EntryAnswer>> {
   const reader = await entryReader(journal);
   if (!reader.ok) return reader;
-  const entry = reader.value.entry(asked.number);
-  if (!entry.ok) return entry;
+  const found = reader.value.asFarAsRead(asked.number);
+  if (!found.ok) return found;
   const { foreseenIfAdded } = await import('../../reckoning/what-if.js');
-  return good(foreseenIfAdded(entry.value, await contextOf(reader.value), asked));
+  const { entry, wrong } = found.value;
+  const answer = foreseenIfAdded(entry, await contextOf(reader.value), asked);
+  if (wrong === undefined) return good(answer);
+  const notWhole = `This entry could not be read whole, and was judged only as far as it could: ${wrong}`;
+  return good({ ...answer, notRead: [notWhole, ...(answer.notRead ?? [])] });
 }

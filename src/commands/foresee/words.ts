@@ -97,17 +97,26 @@ function unknownFirst(unknown: readonly string[], elseMatched: boolean): readonl
   ];
 }
 
-/** An answer as paragraphs: what to do now, the hazards, the gravest first, and what is not known. */
+function nothingWords(unknown: readonly string[], inPart: boolean): string {
+  if (unknown.length > 0) return `Of the rest n${nothingMatched.slice(1)}`;
+  return inPart ? `Of what could be read n${nothingMatched.slice(1)}` : nothingMatched;
+}
+
+/**
+ * An answer as paragraphs: what to do now, the hazards, the gravest first, and what is not known.
+ * @param inPart not all that was given could be read
+ */
 export function answerWords(
   foreseen: readonly (Foreseen | ForeseenIfAdded)[],
   unknown: readonly string[],
+  inPart = false,
 ): readonly string[] {
   const first = firstAction(foreseen);
   const unknownWords = unknownFirst(unknown, first !== undefined);
   return [
     ...(first ? [first.words] : unknownWords),
     ...alike(foreseen).map((group) => [groupWords(group, first?.acts), ...ofEntryWords(group[0]!)].join('\n')),
-    ...(foreseen.length === 0 ? [unknown.length > 0 ? `Of the rest n${nothingMatched.slice(1)}` : nothingMatched] : []),
+    ...(foreseen.length === 0 ? [nothingWords(unknown, inPart)] : []),
     ...(first ? unknownWords : []),
     ...sourcesOf(foreseen),
   ];

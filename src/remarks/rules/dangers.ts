@@ -125,6 +125,17 @@ export const dangerRules = {
     fires: 'reagents: [{ reagent: { name: grandmother’s powder }, amount: 1.00 g }]',
     silent: 'reagents: [{ reagent: { name: grandmother’s powder, formula: NaCl }, amount: 1.00 g }]',
   }),
+  'step-brings-in': rule<{ step: number; name: string }>({
+    when: 'A step takes something that is none of the reagents of the entry; it is judged as if it were one of them.',
+    severity: 'warning',
+    found: ({ step, name }) =>
+      `Step ${step} takes ${name}, which no reagent of the entry is; its dangers are judged in an amount that ` +
+      'nothing tells.',
+    advice: 'Add it under `reagents:` with its amount, or write the id of the reagent that is meant.',
+    subject: 'name',
+    fires: 'reagents: [{ reagent: soda, amount: 5 g }]\nsteps: [{ do: Rinse., with: [vinegar] }]',
+    silent: 'reagents: [{ reagent: vinegar, amount: 5 mL }]\nsteps: [{ do: Rinse., with: [vinegar] }]',
+  }),
   'heat-in-words': rule<{ to: string; word: string; low: string; high: string; source: string }>({
     when: 'A heating is told in words; it is judged at the top of what the words mean.',
     severity: 'note',
