@@ -33,7 +33,8 @@ export const tables = {
 const readAtOnce = JSON.stringify(join(compiled, 'journal/read-at-once.js'));
 const registry = JSON.stringify(join(compiled, 'remarks/registry.js'));
 const ofYaml = ['LineCounter', 'isMap', 'isNode', 'isPair', 'isScalar', 'isSeq', 'parseDocument', 'stringify', 'visit'];
-const ofZod = 'string number int boolean literal enum array tuple preprocess strictObject record union'.split(' ');
+const ofZod =
+  'string number int boolean literal enum array tuple preprocess strictObject record union toJSONSchema'.split(' ');
 
 /**
  * What is loaded only where something is wrong: a part of its own (`zod.cjs` beside `main.cjs`), and what stands in its

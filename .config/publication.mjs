@@ -33,7 +33,7 @@ await putTogether(target, {
     'entry-worker': join(compiled, 'site/entry-worker.js'),
     'optimised-later': join(compiled, 'optimised-later.js'),
   },
-  parts: [],
+  parts: ['zod'],
   plugins: [whereCompiled],
   // These come with programs of their own, or look for files beside them.
   external: ['fontkit', 'lightningcss', 'pagefind', 'sharp'],

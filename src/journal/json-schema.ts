@@ -1,6 +1,7 @@
 // The journal's format as JSON Schema, made from the same description that checks it, so that editors complete and
 // check it.
 import { z } from 'zod';
+import { prepared } from '../tables/prepared.js';
 import { entrySchema, journalSchema, shelfSchema } from './schema.js';
 
 export type JsonSchema = z.core.JSONSchema.BaseSchema;
@@ -108,7 +109,7 @@ const reckoned = {
  * reckoned from it.
  * @example publishedEntriesSchema().type // 'array'
  */
-export function publishedEntriesSchema(): JsonSchema {
+export const publishedEntriesSchema = prepared<JsonSchema>('published-entries-schema', () => {
   const { $schema, $defs, properties, required = [], ...entry } = jsonSchemaOf('entry');
   return {
     $schema: $schema ?? 'https://json-schema.org/draft/2020-12/schema',
@@ -127,5 +128,5 @@ export function publishedEntriesSchema(): JsonSchema {
       required: [...required, 'address', 'elements', 'reckoned'],
     },
     $defs: { ...$defs, figure, reckonedSample, reckoned },
-  } as unknown as JsonSchema;
-}
+  };
+});

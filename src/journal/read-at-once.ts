@@ -1,5 +1,5 @@
-// The journal's format for a command that is over at once: what fits is read without zod. Zod is loaded only where
-// something does not fit, and then says what. The build of the command line puts `z` in the place of zod's.
+// The journal's format for what the build puts together (short commands, publication): what fits is read without zod.
+// Zod is loaded only where something does not fit, and then says what. The build puts `z` in the place of zod's.
 import type { z as Zod, ZodType } from 'zod';
 
 /** What the format uses of zod's exports. */
@@ -30,6 +30,9 @@ class Reader {
   constructor(
     readonly read: Read,
     private readonly make: (z: typeof Zod) => ZodType,
+    readonly description?: string,
+    /** Of an object with keys. */
+    readonly shape?: Readonly<Record<string, Reader>>,
   ) {}
 
   /** The schema in zod. */
@@ -49,7 +52,7 @@ class Reader {
       const data = this.read(value);
       return data !== misfit && fits(data) ? data : misfit;
     };
-    return new Reader(read, make);
+    return new Reader(read, make, this.description, this.shape);
   }
   min(least: number): Reader {
     return this.where(
@@ -85,9 +88,9 @@ class Reader {
   meta(about: Zod.core.GlobalMeta): Reader {
     return new Reader(this.read, () => this.inZod.meta(about));
   }
-  /** What a key is for is told to editors, in the schema that another program writes. */
-  describe(): Reader {
-    return this;
+  /** Tells editors what a key is for. */
+  describe(description: string): Reader {
+    return new Reader(this.read, () => this.inZod.describe(description), description, this.shape);
   }
 }
 
@@ -125,9 +128,9 @@ function strictObject(shape: Readonly<Record<string, Reader>>): Reader {
     }
     return known === Object.keys(value).length ? data : misfit;
   };
-  return new Reader(read, (z) =>
-    z.strictObject(Object.fromEntries(fields.map(([key, field]) => [key, field.inZod] as const))),
-  );
+  const make = (z: typeof Zod): ZodType =>
+    z.strictObject(Object.fromEntries(fields.map(([key, field]) => [key, field.inZod] as const)));
+  return new Reader(read, make, undefined, shape);
 }
 
 function record(key: Reader, content: Reader): Reader {
@@ -196,6 +199,8 @@ export const z = {
   strictObject,
   record,
   union,
+  toJSONSchema: (schema: Reader, options: Parameters<typeof Zod.toJSONSchema>[1]) =>
+    zodModule().z.toJSONSchema(schema.inZod, options),
 };
 
 /** In the place of zod's registry of what is said of schemas. */

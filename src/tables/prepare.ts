@@ -1,9 +1,10 @@
-// Prepares what follows from the tables alone, once the code is compiled, and the tables themselves: texts of
-// `dist/prepared/`, which the command line reads. Nothing in it is more than the code would find by itself.
+// Prepares what follows from the tables and the format alone, once the code is compiled, and the tables themselves:
+// texts of `dist/prepared/`, which the command line reads. Nothing in it is more than the code would find by itself.
 import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import '../hazards/index.js';
+import '../journal/json-schema.js';
 import '../reagents/index.js';
 import '../reckoning/colour-method.js';
 import '../reckoning/drying.js';

@@ -2,6 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test, vi } from 'vitest';
+import { jsonSchemaOf, schemaNames } from '../../src/journal/json-schema.js';
 import * as inZod from '../../src/journal/schema.js';
 import { split } from '../../src/journal/split.js';
 import { readYaml } from '../../src/journal/yaml.js';
@@ -15,10 +16,11 @@ async function atOnce() {
   reader.takeZodFrom(asked);
   vi.doMock('zod', () => reader);
   const format = await import('../../src/journal/schema.js');
+  const forEditors = await import('../../src/journal/json-schema.js');
   vi.doUnmock('zod');
-  return { format, asked };
+  return { format, forEditors, asked };
 }
-const { format, asked } = await atOnce();
+const { format, forEditors, asked } = await atOnce();
 
 const folders = ['content', 'tests/reference/notebook', 'tests/reference/notebook-2'];
 const valueOf = (yaml: ReturnType<typeof readYaml>): unknown => (yaml.ok ? yaml.value : undefined);
@@ -134,3 +136,15 @@ test('a key that would change what all objects are is left to zod', () => {
   expectSame({ name: 'entry', schema: 'entrySchema' }, own);
   expect(Object.getPrototypeOf(format.shelfSchema.safeParse(own).data)).toBe(Object.prototype);
 });
+
+test('what keys are for is told without zod, as zod tells it', () => {
+  const before = asked.mock.calls.length;
+  const told = ({ shape }: typeof inZod.testsSchema): unknown =>
+    Object.entries(shape).map(([key, { description }]) => [key, description]);
+  expect(told(format.testsSchema)).toEqual(told(inZod.testsSchema));
+  expect(asked.mock.calls.length).toBe(before);
+});
+
+test.each(schemaNames)('editors are told the same of %s', (name) =>
+  expect(JSON.stringify(forEditors.jsonSchemaOf(name))).toBe(JSON.stringify(jsonSchemaOf(name))),
+);

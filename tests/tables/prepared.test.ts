@@ -1,6 +1,7 @@
 // What was prepared when the house was built is what the code finds by itself, and the command line reads it.
 import { describe, expect, it } from 'vitest';
 import '../../src/hazards/index.js';
+import '../../src/journal/json-schema.js';
 import { dryComposition } from '../../src/reagents/index.js';
 import { tableFormulae } from '../../src/reagents/table-formulae.js';
 import { ItemsAtHand } from '../../src/tables/items-at-hand.js';
