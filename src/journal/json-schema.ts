@@ -59,6 +59,11 @@ const figure = {
     uncertainty: { type: 'string', description: 'expanded uncertainty, k = 2, in the same unit' },
     unit: { type: 'string' },
     text: { type: 'string', description: 'for readers, rounded to its uncertainty, with its unit' },
+    within: {
+      type: 'object',
+      properties: { low: { type: 'string' }, high: { type: 'string' } },
+      description: 'bounds, where weighing cannot tell what limits; the uncertainty reaches to the farther one',
+    },
   },
   required: ['value', 'unit', 'text'],
 } as const;

@@ -198,5 +198,5 @@ function findInYield(
   const at: Path = ['samples', index, written === undefined ? 'dried' : 'obtained'];
   const obtained = written ?? amounts.obtained!.text;
   if (wentIn) findings.add('more-than-went-in', at, { obtained, wentIn: figure(wentIn, 'g').text, actual: obtained });
-  else findings.add('above-100-percent', at, { percentYield: figure(percentYield, '%').text, actual: obtained });
+  else findings.add('above-100-percent', at, { percentYield: percentYield.text, actual: obtained });
 }

@@ -17,6 +17,8 @@ export interface Figure {
   readonly unit: string;
   /** For readers, rounded to its uncertainty, with unit: `4.43 ± 0.01 g`. */
   readonly text: string;
+  /** Where it is known between bounds only, these; readers see them, and the uncertainty reaches to the farther one. */
+  readonly within?: { readonly low: string; readonly high: string };
 }
 
 /** A value as machines are told it. */

@@ -48,7 +48,7 @@ import { acidAndAlkali, settle } from './acid-and-alkali.js';
 import { neutralSalts } from './neutral-salts.js';
 import { availableOf } from './neutralise.js';
 import { aimedAt } from './aimed-at.js';
-import { undecidedYield } from './undecided.js';
+import { figureWithin, percentWithin, possibleMasses, undecidedYield, type Bounds } from './undecided.js';
 import { reckonTreatment, type Treatment } from './treatment.js';
 import { repeatedBy } from './repeats.js';
 
@@ -63,7 +63,7 @@ export const takesPart = ({ use, reagent }: Ingredient): boolean =>
 export interface YieldAbove100 {
   /** More was obtained than all that went in, g. */
   readonly wentIn?: UncertainDecimal;
-  readonly percentYield: UncertainDecimal;
+  readonly percentYield: Figure;
 }
 
 /** A sample as it is reckoned, with what its findings are looked for in. */
@@ -106,7 +106,8 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
     );
   const drying = sample && reckonDrying(sample, balance);
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
-  const reckoned = reckonYields(product, limitation, obtained, ingredients);
+  const possible = limitation && possibleMasses(product, limitation);
+  const reckoned = reckonYields({ product, limitation, obtained, ingredients, possible });
   const noYield = whyNoYield({
     ...(equation && { equation }),
     product,
@@ -119,12 +120,12 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const yields = noYield === undefined ? reckoned : withoutPercent(reckoned);
   const enough = takenAsEnough(partners, limitation);
   const target = aimedAt(entry.pigment?.target, ingredients);
-  const undecided = limitation && undecidedYield(product, limitation, obtained);
+  const undecided = undecidedYield(possible, obtained);
   const short = shortages(limitation, partners.map(meantPartner), product);
   const neutral = settled.neutralised && neutralSalts(ingredients, settled.ingredients);
   const pot = { equation, product, limitation, ingredients: settled.ingredients, ...(neutral && { neutral }) };
   const liquor = acidAndAlkali(settled, limitation);
-  const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained });
+  const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained, possible });
   const replicateOf = index === undefined ? undefined : repeatedBy(entry, index)?.sample;
   const lineage = lineageOf(entry, id, ingredients);
   const metals = metalsOf(product, obtained, ingredients);
@@ -253,31 +254,36 @@ interface Yields {
   >;
 }
 
-function reckonYields(
-  product: Term | undefined,
-  limitation: LimitingReagent | undefined,
-  obtained: UncertainDecimal | undefined,
-  ingredients: readonly Ingredient[],
-): Yields {
+interface YieldOf {
+  readonly product: Term | undefined;
+  readonly limitation: LimitingReagent | undefined;
+  readonly obtained: UncertainDecimal | undefined;
+  readonly ingredients: readonly Ingredient[];
+  /** g of product, where it is undecided what limits. */
+  readonly possible: Bounds | undefined;
+}
+
+function reckonYields({ product, limitation, obtained, ingredients, possible }: YieldOf): Yields {
   // An amount of zero of what limits makes nothing; a share of nothing cannot be told.
   const extent = unlessZero(limitation?.extent);
   const theoretical = extent && product && theoreticalYield(extent, product).mass;
   const share = obtained && theoretical && percentYield(obtained, theoretical);
   const percent = share?.ok ? share.value : undefined;
   const total = wentIn(ingredients);
-  const above100 = percent && obtained && judgeAbove100(percent, obtained, total);
-  const cumulative = percent && cumulativeYield(percent, limitation!.limiting!.suppliedBy, ingredients);
+  const within = possible && obtained && percentWithin(possible, obtained);
+  const above100 = percent && obtained && judgeAbove100(percent, within, obtained, total);
+  const cumulative = percent && cumulativeYield(percent, within, limitation!.limiting!.suppliedBy, ingredients);
   const intensity = total && obtained && dividedBy(total, obtained);
   return {
     theoretical,
     percent,
     above100,
     figures: {
-      ...(theoretical && { theoreticalYield: figure(theoretical, 'g') }),
+      ...(theoretical && { theoreticalYield: figureWithin(theoretical, possible, 'g') }),
       ...(obtained && { obtained: figure(obtained, 'g') }),
-      ...(percent && { percentYield: figure(percent, '%') }),
+      ...(percent && { percentYield: figureWithin(percent, within, '%') }),
       ...(above100 && { overHundred: above100Words(above100) }),
-      ...(cumulative && { cumulativeYield: figure(cumulative, '%') }),
+      ...(cumulative && { cumulativeYield: cumulative }),
       ...(intensity && { massIntensity: figure(intensity, 'g/g') }),
     },
   };
@@ -285,21 +291,20 @@ function reckonYields(
 
 function judgeAbove100(
   percent: UncertainDecimal,
+  within: Bounds | undefined,
   obtained: UncertainDecimal,
   total: UncertainDecimal | undefined,
 ): YieldAbove100 | undefined {
-  if (percent.value.minus(expandedUncertainty(percent)).lte(100)) return undefined;
+  const low = within ? within.low : percent.value.minus(expandedUncertainty(percent));
+  if (low.lte(100)) return undefined;
   const surplus = total && minus(obtained, total);
   const impossible = surplus?.value.gt(expandedUncertainty(surplus));
-  return { percentYield: percent, ...(impossible && { wentIn: total }) };
+  return { percentYield: figureWithin(percent, within, '%'), ...(impossible && { wentIn: total }) };
 }
 
 function above100Words({ percentYield: percent, wentIn: total }: YieldAbove100): string {
   if (total)
-    return (
-      `A yield of ${figure(percent, '%').text} is impossible: more ` +
-      `came out than went in. One of the figures is wrong.`
-    );
+    return `A yield of ${percent.text} is impossible: more ` + `came out than went in. One of the figures is wrong.`;
   return (
     'A yield above 100 % cannot all be the pure pigment: the product is still wet or holds salts or unspent reagent, ' +
     'or it is not quite what its formula says (a hydrate, for example).'
@@ -312,13 +317,17 @@ function above100Words({ percentYield: percent, wentIn: total }: YieldAbove100):
  */
 function cumulativeYield(
   percent: UncertainDecimal,
+  within: Bounds | undefined,
   limiting: readonly string[],
   ingredients: readonly Ingredient[],
-): UncertainDecimal | undefined {
+): Figure | undefined {
   const [earlier] = ingredients.flatMap(({ taken, lotFacts }) =>
     limiting.includes(taken.id) ? (lotFacts?.cumulativeYield ?? []) : [],
   );
-  return earlier && scaled(percent, exact(earlier.value).div(100));
+  if (!earlier) return undefined;
+  const share = exact(earlier.value).div(100);
+  const scaledBounds = within && { low: within.low.times(share), high: within.high.times(share) };
+  return figureWithin(scaled(percent, share), scaledBounds, '%');
 }
 
 function limitingWords(

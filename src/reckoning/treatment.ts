@@ -5,9 +5,9 @@ import type { Fault } from '../outcome.js';
 import { assayFigure } from './assays.js';
 import type { Balance } from './balance.js';
 import { heldWaterOf, reckonIgnition, shareOf, type DryingReckoned, type IgnitionReckoned } from './drying.js';
-import { figure } from './figures.js';
 import type { DryBasis, TreatmentReckoning } from './treatment-contracts.js';
 import { treatmentWords } from './treatment-words.js';
+import { figureWithin, percentWithin, type Bounds } from './undecided.js';
 import {
   reckonWashing,
   saltInYield,
@@ -23,6 +23,8 @@ export interface YieldKnown {
   readonly obtained?: UncertainDecimal;
   readonly theoretical?: UncertainDecimal;
   readonly percent?: UncertainDecimal;
+  /** g of product that are possible, where it is undecided what limits. */
+  readonly possible?: Bounds | undefined;
 }
 
 /** The treatment of a sample, with what its findings are looked for in. */
@@ -43,7 +45,7 @@ const setAgainst = ({ obtained, theoretical }: YieldKnown): SetAgainst | undefin
 
 /** Percent yield of what is left when the water is out. */
 function dryBasisOf(
-  { obtained, theoretical }: YieldKnown,
+  { obtained, theoretical, possible }: YieldKnown,
   product: Term | undefined,
   drying: DryingReckoned | undefined,
   ignition: IgnitionReckoned | undefined,
@@ -54,10 +56,18 @@ function dryBasisOf(
   if (ignition?.productPerGram && perMole.ok) {
     const made = times(times(mass, ignition.productPerGram), perMole.value.middle);
     const percent = shareOf(made, theoretical);
-    return percent && { by: 'ignition', percentYield: figure(percent, '%') };
+    const within = possible && percentWithin(possible, made);
+    return percent && { by: 'ignition', percentYield: figureWithin(percent, within, '%') };
   }
   const percent = drying && shareOf(drying.mass, theoretical);
-  return percent && { by: 'drying', percentYield: figure(percent, '%') };
+  const within = possible && drying && percentWithin(possible, drying.mass);
+  return percent && { by: 'drying', percentYield: figureWithin(percent, within, '%') };
+}
+
+/** The yield before the product is looked at closer. */
+function asWeighedText({ percent, possible, obtained }: YieldKnown): string | undefined {
+  const within = possible && obtained && percentWithin(possible, obtained);
+  return percent && figureWithin(percent, within, '%').text;
 }
 
 /** A sample of an entry, and the balance it was weighed on. */
@@ -112,7 +122,7 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     ...(held && { heldWater: held }),
     ...(assayed?.ok && { assayed: assayed.value }),
   };
-  const asWeighed = known.percent && figure(known.percent, '%').text;
+  const asWeighed = asWeighedText(known);
   const words = [
     ...treatmentWords(reckoned, asWeighed),
     ...saidOfTreatment(sample, sample?.heating ?? entry.heating, washesWritten(entry, index)),

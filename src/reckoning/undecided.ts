@@ -12,7 +12,8 @@ import {
 import type { SampleAmounts } from './contracts.js';
 import { figure, type Figure } from './figures.js';
 
-interface Bounds {
+/** Between which values something lies, with about 95 %. */
+export interface Bounds {
   readonly low: Decimal;
   readonly high: Decimal;
 }
@@ -20,51 +21,95 @@ interface Bounds {
 const least = (values: readonly Decimal[]): Decimal => values.reduce((a, b) => (b.lt(a) ? b : a));
 
 /** mol of reaction: the smallest of what each of those that may limit allows, at its lower and at its upper end. */
-function extentBounds({ limiting, possiblyLimiting }: LimitingReagent): Bounds | undefined {
-  const extents = [limiting, ...possiblyLimiting].flatMap((one) => one?.extent ?? []);
-  if (possiblyLimiting.length === 0 || extents.length < 2) return undefined;
+function extentBounds(extents: readonly UncertainDecimal[]): Bounds {
   const ends = (sign: 1 | -1): Decimal[] =>
     extents.map((extent) => extent.value.plus(exact(expandedUncertainty(extent).toFixed()).times(sign)));
   return { low: least(ends(-1)), high: least(ends(1)) };
 }
 
-const shown = ({ low, high }: Bounds, unit: string): { readonly low: Figure; readonly high: Figure } => {
-  const rounded = (value: Decimal): Figure => figure(withoutUncertainty(value.toSignificantDigits(4)), unit);
-  return { low: rounded(low), high: rounded(high) };
-};
+/**
+ * g of product that are possible where it is undecided what limits, whichever of them it is.
+ * @returns undefined where it is decided, or the product has no molar mass
+ */
+export function possibleMasses(
+  product: Term | undefined,
+  { limiting, possiblyLimiting }: Pick<LimitingReagent, 'limiting' | 'possiblyLimiting'>,
+): Bounds | undefined {
+  const extents = [limiting, ...possiblyLimiting].flatMap((one) => one?.extent ?? []);
+  const perMole = product && molarMass(product.formula);
+  if (possiblyLimiting.length === 0 || extents.length < 2 || !perMole?.ok) return undefined;
+  const each = perMole.value.middle.value.times(product!.coefficient);
+  const { low, high } = extentBounds(extents);
+  return { low: low.times(each), high: high.times(each) };
+}
 
-function percentBounds({ low, high }: Bounds, obtained: UncertainDecimal): Bounds | undefined {
+/** Per cent that a mass is of what is possible; undefined where nothing may be. */
+export function percentWithin({ low, high }: Bounds, mass: UncertainDecimal): Bounds | undefined {
   if (!low.gt(0)) return undefined;
-  const half = exact(expandedUncertainty(obtained).toFixed());
-  return {
-    low: obtained.value.minus(half).div(high).times(100),
-    high: obtained.value.plus(half).div(low).times(100),
-  };
+  const half = exact(expandedUncertainty(mass).toFixed());
+  return { low: mass.value.minus(half).div(high).times(100), high: mass.value.plus(half).div(low).times(100) };
+}
+
+/** The unit of the second digit of how far bounds lie apart: they are no better known. */
+function stepWithin({ low, high }: Bounds): Decimal {
+  const apart = high.minus(low);
+  return apart.gt(0) ? exact(10).pow(apart.e - 1) : exact(1);
+}
+
+/** Bounds as readers see them, rounded outwards. @example boundsText(bounds, '%') // '114 to 150 %' */
+export function boundsText({ low, high }: Bounds, unit: string): string {
+  const step = stepWithin({ low, high });
+  const places = Math.max(0, -step.e);
+  const [from, to] = [low.div(step).floor().times(step), high.div(step).ceil().times(step)];
+  return `${from.toFixed(places).replace('-', '−')} to ${to.toFixed(places).replace('-', '−')} ${unit}`;
 }
 
 /**
- * Between which bounds theoretical and percent yield lie, each with about 95 %, where it is undecided what limits;
- * undefined where it is decided, or the product has no molar mass.
+ * A figure that lies between bounds: readers see these, and its uncertainty reaches to the farther one.
+ * @param bounds where there are none, it is an ordinary figure
+ */
+export function figureWithin(measured: UncertainDecimal, bounds: Bounds | undefined, unit: string): Figure {
+  const plain = figure(measured, unit);
+  if (!bounds) return plain;
+  const [below, above] = [measured.value.minus(bounds.low), bounds.high.minus(measured.value)];
+  const farther = below.gt(above) ? below : above;
+  return {
+    ...plain,
+    uncertainty: farther.toSignificantDigits(3).toFixed(),
+    text: boundsText(bounds, unit),
+    within: { low: bounds.low.toSignificantDigits(6).toFixed(), high: bounds.high.toSignificantDigits(6).toFixed() },
+  };
+}
+
+/** Both ends of bounds as figures, with the digits that their distance leaves. */
+function shown(bounds: Bounds, unit: string): { readonly low: Figure; readonly high: Figure } {
+  const [low = '', high = ''] = boundsText(bounds, unit).split(' to ');
+  const end = (value: Decimal, text: string): Figure => ({
+    ...figure(withoutUncertainty(value.toSignificantDigits(4)), unit),
+    text,
+  });
+  return { low: end(bounds.low, `${low} ${unit}`), high: end(bounds.high, high) };
+}
+
+/**
+ * Between which bounds theoretical and percent yield lie, each with about 95 %, where it is undecided what limits.
+ * @param possible g of product
  */
 export function undecidedYield(
-  product: Term | undefined,
-  limitation: LimitingReagent,
+  possible: Bounds | undefined,
   obtained: UncertainDecimal | undefined,
 ): SampleAmounts['undecided'] {
-  const extent = extentBounds(limitation);
-  const perMole = product && molarMass(product.formula);
-  if (!extent || !product || !perMole?.ok) return undefined;
-  const each = perMole.value.middle.value.times(product.coefficient);
-  const possible = { low: extent.low.times(each), high: extent.high.times(each) };
-  const percent = obtained && percentBounds(possible, obtained);
+  if (!possible) return undefined;
+  const percent = obtained && percentWithin(possible, obtained);
   const theoreticalYield = shown(possible, 'g');
   const percentYield = percent && shown(percent, '%');
-  const ofYield = percentYield ? `, and the yield between ${percentYield.low.text} and ${percentYield.high.text}` : '';
+  const between = ({ low, high }: typeof theoreticalYield): string => `${low.text} and ${high.text}`;
+  const ofYield = percentYield ? `, and the yield between ${between(percentYield)}` : '';
   return {
     theoreticalYield,
     ...(percentYield && { percentYield }),
     words:
-      'Whichever of them it is, the theoretical yield lies between ' +
-      `${theoreticalYield.low.text} and ${theoreticalYield.high.text}${ofYield} (bounds, about 95 %).`,
+      `Whichever of them it is, the theoretical yield lies between ${between(theoreticalYield)}${ofYield} ` +
+      '(bounds, about 95 %).',
   };
 }

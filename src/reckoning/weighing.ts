@@ -31,6 +31,8 @@ import { inReaction, leftOf, supplierNames, isPurityNotStated } from './limiting
 import { availableOf, neutralise, type Neutralised } from './neutralise.js';
 import { isTooRough } from './no-yield.js';
 import { portionOf, scaledPortion } from './scaling.js';
+import type { Figure } from './figures.js';
+import { figureWithin, percentWithin, possibleMasses, type Bounds } from './undecided.js';
 
 /** One line of the list before it is reckoned. */
 export interface WeighingLine {
@@ -76,6 +78,8 @@ export interface WeighingList {
   /** By how much the amounts were scaled. */
   readonly factor?: Decimal;
   readonly notes: readonly WeighingNote[];
+  /** g of product, where weighing cannot tell what limits. */
+  readonly possible?: Bounds;
   readonly limitation: LimitingReagent;
 }
 
@@ -345,16 +349,19 @@ function absentNote(term: Term, { extent }: LimitingReagent): WeighingNote {
   return { note: 'left-out', label, ...(mass && { needed: `${mass.toSignificantDigits(3).toFixed()} g` }) };
 }
 
+/** What may limit; amounts that were chosen here to fit are not in doubt. */
+const undecidedAmong = (
+  { limiting, possiblyLimiting }: LimitingReagent,
+  lines: readonly Portioned[],
+): readonly ReactantSupply[] => [limiting!, ...possiblyLimiting].filter((one) => !isChosen(one, lines));
+
 /** What is to be said of the lines: what is missing, what is too close, what is assumed, what takes no part. */
 function notesOn(lines: readonly Portioned[], limitation: LimitingReagent, step: Decimal): readonly WeighingNote[] {
   const takens = lines.map(({ taken }) => taken);
   const missing = lines
     .filter(({ takesPart, taken }) => takesPart && !taken.substance && !taken.excess)
     .flatMap(({ taken }) => taken.missing.map(({ message }): WeighingNote => ({ note: 'missing', message })));
-  // Amounts that were chosen here to fit are not in doubt.
-  const close = [limitation.limiting!, ...limitation.possiblyLimiting]
-    .filter((one) => !isChosen(one, lines))
-    .map((one) => supplierNames(one, takens));
+  const close = undecidedAmong(limitation, lines).map((one) => supplierNames(one, takens));
   const idle = lines.filter(({ role, taken }) => role === 'reactant' && limitation.takingNoPart.includes(taken.id));
   return [
     ...missing,
@@ -404,6 +411,8 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
   const asks = theoretical.missing;
   const economy = atomEconomy(equation, product);
   const limits = limitsOfGiven(limitation, lines);
+  const [first, ...others] = undecidedAmong(limitation, lines);
+  const possible = first && possibleMasses(product, { limiting: first, possiblyLimiting: others });
   return good({
     lines: lines.map((line) => weighedLine(line, limitation, isChosen(limiting, lines), limits, settled)),
     limiting: supplierNames(limits ?? limiting, takens),
@@ -418,6 +427,7 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
       ...notesOn(lines, limitation, asked.step),
       ...(asks ? [{ note: 'missing', message: asks.message, cure: asks.cure } as const] : []),
     ],
+    ...(possible && { possible }),
     limitation,
   });
 }
@@ -429,12 +439,14 @@ export function weighingList(asked: WeighingAsked): Outcome<WeighingList> {
 export function yieldOf(
   list: WeighingList,
   obtained: UncertainDecimal,
-): { readonly percent: UncertainDecimal; readonly overHundred: boolean } | undefined {
+): { readonly percent: Figure; readonly overHundred: boolean } | undefined {
   const share = list.theoretical.mass && percentYield(obtained, list.theoretical.mass);
   if (!share?.ok) return undefined;
   const percent = share.value;
   if (isTooRough(percent)) return undefined;
-  return { percent, overHundred: percent.value.minus(expandedUncertainty(percent)).gt(100) };
+  const within = list.possible && percentWithin(list.possible, obtained);
+  const low = within ? within.low : percent.value.minus(expandedUncertainty(percent));
+  return { percent: figureWithin(percent, within, '%'), overHundred: low.gt(100) };
 }
 
 /** Moles of product in a wanted mass or amount. */

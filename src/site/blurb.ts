@@ -1,8 +1,10 @@
 // Text for a video's description: the answer first, links that stay, one honest line of hazards, chapters.
+import { bestYield } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { secondsOf } from '../journal/values.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { bestYieldWords } from '../../templates/parts/findings.js';
 import { samplesByEntry } from '../../templates/parts/listed.js';
 import { splitAddress } from './context.js';
 
@@ -110,7 +112,8 @@ const record =
 
 const sampleLine = (row: SampleRow, at: At): string => {
   const differs = row.differs ? ` (${row.differs})` : '';
-  const yielded = row.amounts?.percentYield ? `, yield ${row.amounts.percentYield.text}` : '';
+  const best = row.amounts && bestYield([row.amounts]);
+  const yielded = best ? `, ${bestYieldWords(best).replace(/^best /, '')}` : '';
   return `Sample ${row.sample}${differs}${yielded}: ${at(`/${row.entry.number}/#${row.sample}`)}`;
 };
 

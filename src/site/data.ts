@@ -54,6 +54,9 @@ export const sampleColumns: readonly Column[] = [
   decimalOf('obtained_g', 'mass obtained', 'g'),
   decimalOf('percent_yield', 'percent yield', '%'),
   decimalOf('percent_yield_expanded_uncertainty', 'its expanded uncertainty, k = 2', '%'),
+  decimalOf('percent_yield_at_least', 'lower bound, where it is undecided what limits', '%'),
+  decimalOf('percent_yield_at_most', 'upper bound, where it is undecided what limits', '%'),
+  wordsOf('percent_yield_remark', 'what a yield above 100 % means'),
   decimalOf('L', 'CIELAB L*', '1'),
   decimalOf('a', 'CIELAB a*', '1'),
   decimalOf('b', 'CIELAB b*', '1'),
@@ -100,7 +103,7 @@ const csvMetadata = {
   },
 };
 
-function flatSample(row: SampleRow): Record<string, string | number | undefined> {
+export function flatSample(row: SampleRow): Record<string, string | number | undefined> {
   const { amounts, appearance } = row;
   return {
     entry: row.entry.number,
@@ -120,6 +123,9 @@ function flatSample(row: SampleRow): Record<string, string | number | undefined>
     obtained_g: amounts?.obtained?.value,
     percent_yield: amounts?.percentYield?.value,
     percent_yield_expanded_uncertainty: amounts?.percentYield?.uncertainty,
+    percent_yield_at_least: amounts?.percentYield?.within?.low,
+    percent_yield_at_most: amounts?.percentYield?.within?.high,
+    percent_yield_remark: Number(amounts?.percentYield?.value) > 100 ? 'above 100 %: wet or impure' : undefined,
     L: appearance?.lab?.[0],
     a: appearance?.lab?.[1],
     b: appearance?.lab?.[2],

@@ -167,6 +167,19 @@ function weighingTable(ingredients: readonly IngredientAmounts[], whom: string):
   );
 }
 
+/** Where weighing cannot tell what limits: said once for the samples of which it holds, with the bounds of each. */
+function undecidedVerdicts(samples: readonly SampleAmounts[]): readonly string[] {
+  const undecided = samples.filter(({ tooCloseToCall }) => tooCloseToCall !== undefined);
+  if (undecided.length === 0) return [];
+  return together(undecided, ({ tooCloseToCall }) => tooCloseToCall!).map(({ samples: same, shown: words }) => {
+    const whom = samples.length > 1 ? `${capital(namesOf(same.map(({ sample }) => sample)))}: ` : '';
+    const bounds = together(same, (one) => one.undecided?.words ?? '').map(({ samples: alike, shown: own }, _, all) =>
+      all.length > 1 ? `${alike.map(({ sample }) => sample).join(', ')}: ${own}` : own,
+    );
+    return [`${whom}${words}`, ...bounds].join(' ').trim();
+  });
+}
+
 /** What went into every sample in one table; what went into some of them only, in one table for each. */
 function weighed({ samples }: AmountsReckoning): ElementContent[] {
   const groups = together(
@@ -176,11 +189,10 @@ function weighed({ samples }: AmountsReckoning): ElementContent[] {
   ).filter(({ shown }) => shown.length > 0);
   const [first] = groups;
   if (!first) return [];
-  const close = samples.flatMap(({ tooCloseToCall, undecided }) =>
-    tooCloseToCall === undefined ? [] : [[tooCloseToCall, undecided?.words ?? ''].join(' ').trim()],
-  );
   const short = samples.flatMap(({ short: all = [] }) => all.map(({ words }) => words));
-  const verdicts = [...new Set([...close, ...short])].map((words) => (<p class="verdict">{words}</p>) as Element);
+  const verdicts = [...undecidedVerdicts(samples), ...new Set(short)].map(
+    (words) => (<p class="verdict">{words}</p>) as Element,
+  );
   if (groups.length === 1) return [weighingTable(first.shown, ''), ...verdicts];
   const inAll = new Set(
     first.shown.map(keyOf).filter((key) => groups.every(({ shown }) => shown.some((one) => keyOf(one) === key))),

@@ -629,6 +629,22 @@ ${reagents('reagent: { name: lead nitrate, formula: Pb(NO3)2 }, amount: 5.1 g', 
     });
     expect(sample(yellow('6.0 g'))).not.toHaveProperty('undecided');
   });
+  it('is told by these bounds wherever it is told, and its ± reaches to the farther one', () => {
+    // 3 ± 0.577 g of CuSO4·5H2O (249.68): 9.70 to 14.33 mmol, of which two make one; 2.5 ± 0.0577 g of the ferrocyanide
+    // (422.39): 5.782 to 6.055 mmol. The least of the lower ends, 4.852, and of the upper, 6.055, times 339.03 g/mol;
+    // 2.4 ± 0.0577 g of these are 114.1 to 149.4 %.
+    const brown = `pigment: { name: Hatchett's brown, formula: Cu2Fe(CN)6 }
+reaction: 2 CuSO4 + K4Fe(CN)6 -> Cu2Fe(CN)6 + 2 K2SO4
+${reagents('reagent: { name: blue vitriol, formula: CuSO4·5H2O }, amount: 3 g', 'reagent: { name: prussiate, formula: K4Fe(CN)6·3H2O }, amount: 2.5 g')}samples: [{ sample: A, obtained: 2.4 g }]`;
+    const { theoreticalYield, percentYield, overHundred } = sample(brown);
+    expect(theoreticalYield).toMatchObject({ text: '1.64 to 2.06 g', within: { low: '1.6449', high: '2.05305' } });
+    expect(percentYield).toMatchObject({ text: '114 to 150 %', uncertainty: '29.8' });
+    expect(Number(percentYield!.within!.low)).toBeCloseTo(114.1, 1);
+    expect(Number(percentYield!.within!.high)).toBeCloseTo(149.4, 1);
+    expect(overHundred).toBeDefined();
+    // Of 2.0 g the lower bound is 94.6 %: it need not be above 100 %.
+    expect(sample(brown.replace('2.4 g', '2.0 g'))).not.toHaveProperty('overHundred');
+  });
   it('above a hundred per cent is explained, and more than went in is called impossible', () => {
     const of = (grams: string) => sample(malachite(vitriol, soda, water).replace('1.98 g', grams)).overHundred;
     expect(of('1.98 g')).toBeUndefined();

@@ -5,6 +5,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import type { JournalModel } from '../../src/crosslinks/model.js';
 import { openJournal } from '../../src/open.js';
 import { blurb, chaptersOf, leavesFirst, videoAddresses } from '../../src/site/blurb.js';
+import { flatSample } from '../../src/site/data.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
 
 const facts = `question: Is it green?
@@ -49,6 +50,26 @@ describe('a blurb', () => {
     ].map((part) => text.indexOf(part));
     expect(order).not.toContain(-1);
     expect(order).toEqual([...order].sort((a, b) => a - b));
+  });
+
+  // By hand in tests/reckoning/amounts-found.test.ts: 2.4 g of what 3 g and 2.5 g make are 114.1 to 149.4 %.
+  it('tells a yield by its bounds where it is undecided what limits, and above 100 % what that means', async () => {
+    const matter = `pigment: { name: Hatchett's brown, formula: Cu2Fe(CN)6 }
+reaction: 2 CuSO4 + K4Fe(CN)6 -> Cu2Fe(CN)6 + 2 K2SO4
+reagents:
+  - { reagent: blue-vitriol, amount: 3 g }
+  - { reagent: { name: prussiate, formula: K4Fe(CN)6·3H2O }, amount: 2.5 g }
+samples: [{ sample: A, obtained: 2.4 g }]
+`;
+    const folder = folderOf(smallJournal({ 'journal/entries/014-brown.md': entry(14, matter) }));
+    model = (await openJournal(join(folder, 'journal'))).model!;
+    expect(made().text).toContain('Sample A, yield 114 to 150 %, above 100 %: wet or impure: https://');
+    expect(flatSample(model.samples.find((row) => row.entry.number === 14)!)).toMatchObject({
+      percent_yield_expanded_uncertainty: '29.8',
+      percent_yield_at_least: '114.087',
+      percent_yield_at_most: '149.415',
+      percent_yield_remark: 'above 100 %: wet or impure',
+    });
   });
 
   it('names what has no hazard data', () => {

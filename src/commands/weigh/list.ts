@@ -8,6 +8,7 @@ import {
   type UncertainDecimal,
 } from '../../chemistry/index.js';
 import { planWords, type Plan } from '../../reckoning/planning.js';
+import { boundsText, figureWithin } from '../../reckoning/undecided.js';
 import { weighingPercent, yieldOf, type WeighingList } from '../../reckoning/weighing.js';
 import { decimal, jsonOf, type Answer } from './answer.js';
 
@@ -35,7 +36,15 @@ const jsonYield = ({ mass, massAtLeast, substance }: TheoreticalYield): Record<s
   amount: decimal(substance.value),
 });
 
-const shownYield = ({ mass, massAtLeast, substance }: TheoreticalYield): string => {
+/** Where it is undecided what limits, the bounds; the uncertainty reaches to the farther one. */
+function jsonWithin({ theoretical: { mass }, possible }: WeighingList): Record<string, unknown> {
+  if (!mass || !possible) return {};
+  const { uncertainty, within } = figureWithin(mass, possible, 'g');
+  return { expandedUncertainty: uncertainty, ...within };
+}
+
+const shownYield = ({ theoretical: { mass, massAtLeast, substance }, possible }: WeighingList): string => {
+  if (mass && possible) return boundsText(possible, 'g');
   if (mass) return showWithUnit(mass, 'g');
   return massAtLeast ? `at least ${showWithUnit(massAtLeast, 'g')}` : showWithUnit(substance, 'mol');
 };
@@ -117,13 +126,14 @@ function jsonShape(shown: WeighingShown): Record<string, unknown> {
     limiting: list.limiting,
     product: {
       formula: list.product.label,
-      theoreticalYield: jsonYield(list.theoretical),
+      theoreticalYield: { ...jsonYield(list.theoretical), ...jsonWithin(list) },
       ...(expected && { expected: { value: decimal(expected), unit: 'g' } }),
       ...(obtained && { obtained: jsonOf(obtained, 'g') }),
       ...(result && {
         percentYield: {
-          value: decimal(result.percent.value),
-          expandedUncertainty: expandedUncertainty(result.percent).toSignificantDigits(3).toFixed(),
+          value: result.percent.value,
+          expandedUncertainty: result.percent.uncertainty ?? '0',
+          ...result.percent.within,
         },
       }),
     },
@@ -198,7 +208,7 @@ function yieldLines(shown: WeighingShown): readonly string[] {
   const { list, obtained } = shown;
   const expected = expectedOf(shown);
   const hoped = expected ? [`Expected of it: about ${expected.toSignificantDigits(3).toFixed()} g`] : [];
-  const theoretical = `Theoretical yield of ${list.product.label}: ${shownYield(list.theoretical)}`;
+  const theoretical = `Theoretical yield of ${list.product.label}: ${shownYield(list)}`;
   const result = obtained && yieldOf(list, obtained);
   if (!obtained) return [theoretical, ...hoped];
   const rough = `Obtained: ${showWithUnit(obtained, 'g')}; the amounts are too rough for a yield, or it has no mass.`;
@@ -206,7 +216,7 @@ function yieldLines(shown: WeighingShown): readonly string[] {
   return [
     theoretical,
     ...hoped,
-    `Obtained: ${showWithUnit(obtained, 'g')}, which is ${showWithUnit(result.percent, '%')}`,
+    `Obtained: ${showWithUnit(obtained, 'g')}, which is ${result.percent.text}`,
     ...(result.overHundred ? [overHundred] : []),
   ];
 }
