@@ -1,7 +1,6 @@
 // The frame that every page stands in: head, masthead, main, colophon.
 import type { Element, ElementContent, Root } from 'hast';
 import type { PictureSizes } from '../src/journal/entry.js';
-import { h } from 'hastscript';
 import { sharedHead, type SharedAs, type SharedPage } from './parts/shared-head.js';
 
 /** What a page may know of the site it stands in. */
@@ -180,12 +179,19 @@ const surroundingsBeside = (
   { address, title }: NonNullable<PageFrame['beside']>,
 ): { head: Element; foot: Element } => ({
   head: masthead(site, (<a href={href(site, address)}>{title}</a>) as Element),
-  foot: (
+  foot: footBeside,
+});
+
+/** Writes an element that many pages show once for all of them. */
+const ofManyPages = (element: Element): Element => ({ ...element, data: { ofManyPages: true } });
+
+const footBeside = ofManyPages(
+  (
     <footer class="colophon">
       <div class="frame">{whatComesFirst()}</div>
     </footer>
   ) as Element,
-});
+);
 
 const mastheads = new WeakMap<SiteContext, Map<string, { head: Element; foot: Element }>>();
 
@@ -250,7 +256,7 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
         </div>
       </footer>
     ) as Element;
-    bySite.set(part, (built = { head, foot }));
+    bySite.set(part, (built = { head: ofManyPages(head), foot: ofManyPages(foot) }));
   }
   return built;
 }
@@ -316,5 +322,5 @@ export function page(site: SiteContext, frame: PageFrame): Root {
       </body>
     </html>
   );
-  return h(null, [{ type: 'doctype' } as never, document]);
+  return { type: 'root', children: [{ type: 'doctype' }, document as Element] };
 }

@@ -38,7 +38,7 @@ const parseWhole = (markdown: string): Root =>
  * What may reach beyond the blank line that follows it, or say something of what stands elsewhere: code and containers
  * between marks, raw HTML, definitions, footnotes; and signs that the library takes for others before it begins.
  */
-const reachesFar = /```|~~~|:::|<|\]:|\[\^|[\r\0\uFEFF]/;
+const reachesFar = /```|~~~|:::|<|(?<!:[a-z]+\[[^[\]\n]*)\]:|\[\^|[\r\0\uFEFF]/i;
 
 /** Lines between blank ones. */
 interface Block {

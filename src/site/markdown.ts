@@ -379,6 +379,11 @@ function finish(work: Work, parent: Hast | Element): void {
   }
 }
 
+/** Whether there are signs in its values of which the library and our own writer think differently. */
+const hasQuotesInValues = ({ properties, children }: Element): boolean =>
+  Object.values(properties).some((value) => /['`]/.test(String(value))) ||
+  children.some((child) => child.type === 'element' && hasQuotesInValues(child));
+
 const framed = (table: Element): Element => ({
   type: 'element',
   tagName: 'div',
@@ -408,7 +413,7 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
   const clean = toHast.runSync(tree) as Hast;
   finish(work, clean);
   for (const node of clean.children)
-    if (node.type === 'element' && !work.placed.includes(node)) node.data = { ofBody: true };
+    if (node.type === 'element' && !work.placed.includes(node) && hasQuotesInValues(node)) node.data = { ofBody: true };
   const remarks = remarksFrom(work.findings.all, () => placeInBody(context));
   return { children: clean.children as ElementContent[], remarks, partLinks: work.partLinks };
 }

@@ -1,6 +1,6 @@
-// The text of a page from its tree. Words of a maker are written by rehype-stringify. The trees of our own templates,
-// which are most of a page, are written in the same way by a writer that looks up each attribute once and escapes only
-// what has to be. It gathers ids and links on the way, so that no page is read again for them.
+// The text of a page from its tree, as rehype-stringify would write it, by a writer that looks up each name once and
+// escapes only what has to be. Where the library escapes more in a maker's words, it writes them. The writer gathers ids
+// and links on the way, so that no page is read again for them.
 import type { Element, Parents, Properties, Root, RootContent } from 'hast';
 import { find, html, svg } from 'property-information';
 import rehypeStringify from 'rehype-stringify';
@@ -9,8 +9,10 @@ import { partsIn, type PageParts } from './html.js';
 
 declare module 'hast' {
   interface ElementData {
-    /** It comes from what a maker wrote. */
+    /** It comes from what a maker wrote, and holds values that the library writes in its own way. */
     ofBody?: boolean;
+    /** It stands on many pages, always followed by the same, and is the same there. */
+    ofManyPages?: boolean;
   }
 }
 
@@ -52,7 +54,11 @@ interface Attribute {
   /** An empty text turns it on too (`download`). */
   readonly isOnWhenEmpty: boolean;
   readonly separator: string;
+  /** It makes an element a part that is linked to, or leads elsewhere. */
+  readonly leads: boolean;
 }
+
+const leading = namesIn('id href src');
 
 type Known = Map<string, Attribute>;
 const inHtml: Known = new Map();
@@ -68,6 +74,7 @@ function attributeOf(space: Space, property: string): Attribute {
       isSwitch: boolean || overloadedBoolean,
       isOnWhenEmpty: overloadedBoolean,
       separator: commaSeparated ? ', ' : ' ',
+      leads: leading.has(property),
     };
     known.set(property, one);
   }
@@ -82,12 +89,16 @@ function switched({ name, isOnWhenEmpty }: Attribute, value: Value): Value {
   return typeof value === 'string' && value !== name ? value : Boolean(value);
 }
 
+/** Most lists are one class. */
+const listed = (values: readonly (string | number)[], separator: string): string =>
+  (values.length === 1 ? String(values[0]) : values.join(separator)).trim();
+
 function attributeText(attribute: Attribute, given: Value): string {
   if (typeof given === 'string' && !attribute.isSwitch) return ` ${attribute.name}${setOff(given)}`;
   const value = attribute.isSwitch ? switched(attribute, given) : given;
   if (value === null || value === undefined || value === false || Number.isNaN(value)) return '';
   if (value === true) return ` ${attribute.name}`;
-  const written = Array.isArray(value) ? value.join(attribute.separator).trim() : String(value);
+  const written = Array.isArray(value) ? listed(value, attribute.separator) : String(value);
   return ` ${attribute.name}${setOff(written)}`;
 }
 
@@ -121,6 +132,37 @@ const endLeftOutBefore: ReadonlyMap<string, ReadonlySet<string>> = new Map([
 /** Elements whose end tag is needed only before white space or, as all end tags, before a comment. */
 const endLeftOutBeforeAll = namesIn('html head body caption');
 
+/** Elements whose start tag can be left out where they have no attributes. */
+const startLeftOut = namesIn('html head body');
+
+/** What is known of all elements of a name. */
+interface Tag {
+  readonly start: string;
+  readonly end: string;
+  readonly hasNoEnd: boolean;
+  readonly endLeftOutBefore: ReadonlySet<string> | undefined;
+  readonly endLeftOutBeforeAll: boolean;
+  readonly startLeftOut: boolean;
+}
+
+const tags = new Map<string, Tag>();
+
+function tagOf(name: string): Tag {
+  let tag = tags.get(name);
+  if (!tag) {
+    tag = {
+      start: `<${name}>`,
+      end: `</${name}>`,
+      hasNoEnd: withoutEndTag.has(name),
+      endLeftOutBefore: endLeftOutBefore.get(name),
+      endLeftOutBeforeAll: endLeftOutBeforeAll.has(name),
+      startLeftOut: startLeftOut.has(name),
+    };
+    tags.set(name, tag);
+  }
+  return tag;
+}
+
 /** In these a paragraph may be followed by what is outside of them. */
 const transparent = namesIn('a audio del ins map noscript video');
 
@@ -138,9 +180,9 @@ function nextOf({ children }: Parents, index: number): RootContent | undefined {
   return children[at];
 }
 
-function leavesEndOut({ tagName }: Element, parent: Parents, index: number): boolean {
-  const others = endLeftOutBefore.get(tagName);
-  if (!others) return endLeftOutBeforeAll.has(tagName) && !beginsWithSpace(parent.children[index + 1]);
+function leavesEndOut(tag: Tag, { tagName }: Element, parent: Parents, index: number): boolean {
+  const others = tag.endLeftOutBefore;
+  if (!others) return tag.endLeftOutBeforeAll && !beginsWithSpace(parent.children[index + 1]);
   const next = nextOf(parent, index);
   if (next) return next.type === 'element' && others.has(next.tagName);
   return others.has('-') && !(tagName === 'p' && parent.type === 'element' && transparent.has(parent.tagName));
@@ -161,10 +203,10 @@ function leavesStartOut({ tagName, children: [first] }: Element): boolean {
   }
 }
 
-/** What makes an element a part that is linked to, or leads elsewhere. */
-const leads = namesIn('id href src');
-
 // Nodes
+
+/** Texts of elements that many pages share. */
+const sharedParts = new WeakMap<Element, PageText>();
 
 /** Writes one page. */
 class PageWriter {
@@ -182,7 +224,8 @@ class PageWriter {
   private node(node: RootContent, parent: Parents, index: number): string {
     switch (node.type) {
       case 'element':
-        return node.data?.ofBody ? this.ofBody(node, parent, index) : this.element(node, parent, index);
+        if (node.data?.ofBody) return this.ofBody(node, parent, index);
+        return node.data?.ofManyPages ? this.shared(node) : this.element(node, parent, index);
       case 'text':
         return parent.type === 'element' && parent.tagName === 'script' ? node.value : escapedText(node.value);
       case 'doctype':
@@ -198,22 +241,50 @@ class PageWriter {
     const { ids, links } = partsIn(text);
     for (const id of ids) this.ids.add(id);
     this.links.push(...links);
-    return element.tagName === 'p' && !leavesEndOut(element, parent, index) ? `${text}</p>` : text;
+    return element.tagName === 'p' && !leavesEndOut(tagOf('p'), element, parent, index) ? `${text}</p>` : text;
+  }
+
+  /** An element that many pages share is written once for all of them. */
+  private shared(element: Element): string {
+    let written = sharedParts.get(element);
+    if (!written) {
+      const writer = new PageWriter();
+      const text = writer.element(element, { type: 'root', children: [element] }, 0);
+      sharedParts.set(element, (written = { html: text, parts: writer }));
+    }
+    for (const id of written.parts.ids) this.ids.add(id);
+    for (const link of written.parts.links) this.links.push(link);
+    return written.html;
   }
 
   private element(element: Element, parent: Parents, index: number): string {
-    const { tagName } = element;
+    const { tagName, children } = element;
     const { space } = this;
-    const isDrawn = space === svg;
-    if (tagName === 'svg') this.space = svg;
-    const attributes = this.attributes(element.properties);
-    if (isDrawn && htmlWithin.has(tagName)) this.space = html;
-    const content = element.children.length > 0 ? this.children(element) : '';
+    if (space === svg) return this.drawn(element);
+    const tag = tagOf(tagName);
+    const attributes = tagName === 'svg' ? this.drawingsAttributes(element) : this.attributes(element.properties);
+    const content = children.length > 0 ? this.children(element) : '';
     this.space = space;
-    if (isDrawn && content === '') return `<${tagName}${attributes}${/[^"]$/.test(attributes) ? ' ' : ''}/>`;
-    const start = attributes === '' && !isDrawn && leavesStartOut(element) ? '' : `<${tagName}${attributes}>`;
-    if (!isDrawn && (withoutEndTag.has(tagName) || leavesEndOut(element, parent, index))) return start + content;
-    return `${start}${content}</${tagName}>`;
+    let start = tag.start;
+    if (attributes !== '') start = `<${tagName}${attributes}>`;
+    else if (tag.startLeftOut && leavesStartOut(element)) start = '';
+    return tag.hasNoEnd || leavesEndOut(tag, element, parent, index) ? start + content : start + content + tag.end;
+  }
+
+  private drawingsAttributes({ properties }: Element): string {
+    this.space = svg;
+    return this.attributes(properties);
+  }
+
+  /** An element within a drawing. */
+  private drawn(element: Element): string {
+    const { tagName, properties, children } = element;
+    const attributes = this.attributes(properties);
+    if (htmlWithin.has(tagName)) this.space = html;
+    const content = children.length > 0 ? this.children(element) : '';
+    this.space = svg;
+    if (content !== '') return `<${tagName}${attributes}>${content}</${tagName}>`;
+    return `<${tagName}${attributes}${attributes === '' || attributes.endsWith('"') ? '' : ' '}/>`;
   }
 
   private attributes(properties: Properties): string {
@@ -221,8 +292,9 @@ class PageWriter {
     for (const property in properties) {
       const value = properties[property];
       if (value === null || value === undefined) continue;
-      text += attributeText(attributeOf(this.space, property), value);
-      if (leads.has(property)) this.gather(property, String(value));
+      const attribute = attributeOf(this.space, property);
+      text += attributeText(attribute, value);
+      if (attribute.leads) this.gather(property, String(value));
     }
     return text;
   }

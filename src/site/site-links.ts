@@ -38,6 +38,8 @@ export interface PageLinks {
 
 /** A link as it stands from the root of the host; undefined where it leads to another host. */
 function localLink(page: string, link: string, { origin, base }: SiteAddress): string | undefined {
+  // Most links are of the site's own pages, from the root of the host.
+  if (link.startsWith(`${base}/`) && !link.startsWith('//')) return link;
   const whole = link.startsWith(`${origin}/`) ? link.slice(origin.length) : link;
   if (/^(?:[a-z][a-z0-9+.-]*:|\/\/)/i.test(whole)) return undefined;
   return whole.startsWith('/') ? whole : fromPage(`${base}${page}`, whole);

@@ -6,6 +6,7 @@ import { jsx as byHastscript } from 'hastscript/jsx-runtime';
 import rehypeStringify from 'rehype-stringify';
 import { unified } from 'unified';
 import { expect, it } from 'vitest';
+import { renderBody } from '../../src/site/markdown.js';
 import { partsIn } from '../../src/site/html.js';
 import { pageText } from '../../src/site/page-text.js';
 import { jsx } from '../../templates/jsx-runtime.js';
@@ -108,6 +109,34 @@ it('gathers the ids and links that stand in the text', () => {
   expect(html).toContain('&#x3C;</a></p><span>');
   expect(parts).toEqual(partsIn(html));
   expect(parts.links).toEqual(['/1/?a&b', '/x.png', '#own']);
+});
+
+it('writes what many pages share once, and every page with its ids and links', () => {
+  const shared = {
+    ...h('header', { id: 'top' }, [h('a', { href: '/' }, 'A & B'), h('p', 'one')]),
+    data: { ofManyPages: true },
+  };
+  const texts = ['first', 'second'].map((words) => pageText(h(null, [shared, h('p', words)])));
+  for (const [at, words] of ['first', 'second'].entries()) {
+    expect(texts[at]!.html).toBe(library.stringify(h(null, [shared, h('p', words)])));
+    expect(texts[at]!.parts).toEqual({ ids: new Set(['top']), links: ['/'] });
+  }
+});
+
+it('writes a write-up as the library does, also where that escapes more', () => {
+  const context = {
+    file: 'pages/a.md',
+    bodyLine: 1,
+    addressOf: () => undefined,
+    chem: () => undefined,
+    value: () => undefined,
+    valueNames: () => [],
+    swatch: () => undefined,
+  };
+  const body = `It's [so](https://a.example/ "It's \`so\`"), *A*.\n\n- [x](https://a.example/?a=1&b='2')\n- 1 < 2 & 3\n`;
+  const { children } = renderBody(body, context);
+  expect(pageText(h(null, children)).html).toBe(library.stringify(h(null, children)));
+  expect(pageText(h(null, children)).html).toContain('It&#x27;s');
 });
 
 it.each<[string, Record<string, unknown>]>([
