@@ -1,6 +1,6 @@
 // The text of a page from its tree, as rehype-stringify would write it, by a writer that looks up each name once and
-// escapes only what has to be. Where the library escapes more in a maker's words, it writes them. The writer gathers ids
-// and links on the way, so that no page is read again for them.
+// escapes only what has to be. Where the library escapes more in a maker's words, it writes them. Ids and links are
+// gathered on the way, so that no page is read again for them.
 import type { Element, Parents, Properties, Root, RootContent } from 'hast';
 import { find, html, svg } from 'property-information';
 import rehypeStringify from 'rehype-stringify';
