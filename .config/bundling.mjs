@@ -1,6 +1,6 @@
 // How the build puts code together in few files: the tables as data beside it, read when they are looked into, and what
 // only a fault needs in parts of their own.
-import { mkdirSync, rmSync } from 'node:fs';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { rolldown } from 'rolldown';
@@ -94,27 +94,67 @@ const leftOut = (parts) => ({
 });
 
 /**
+ * Code in plain ASCII, which is read fastest as Latin-1. In a text, a template and a regular expression the escape is
+ * the sign; `String.raw` keeps it as it stands, and is used only for what becomes a regular expression.
+ */
+function inAscii(code) {
+  if (/\\[^\0-\x7f]/.test(code)) throw new Error('a sign outside of ASCII has a \\ before it, which it does not need');
+  return code.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
+}
+
+/** All that a module imports at once, itself among them. @param graph tells what is known of a module by its id */
+function importedWith(id, graph, found = new Set()) {
+  if (found.has(id)) return found;
+  found.add(id);
+  for (const next of graph.getModuleInfo(id)?.importedIds ?? []) importedWith(next, graph, found);
+  return found;
+}
+
+/** Names each module by the first file that needs it; undefined where it may lie anywhere. */
+function fileOf(files) {
+  let names;
+  return (id, graph) => {
+    names ??= new Map(
+      Object.entries(files)
+        .toReversed()
+        .flatMap(([name, roots]) =>
+          roots.flatMap((root) => [...importedWith(join(compiled, root), graph)].map((one) => [one, name])),
+        ),
+    );
+    return names.get(id);
+  };
+}
+
+/**
  * Puts code together in a folder, which is made anew.
  * @param input modules by the names of their files
  * @param parts what is loaded only when it is asked for
+ * @param files modules that are loaded at one time, by the name of the file in which they and all that they import come
+ * to lie; what several need lies in the first
  */
-export async function putTogether(folder, { input, parts, plugins, external }) {
+export async function putTogether(folder, { input, parts, plugins, external, files = {} }) {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   const bundle = await rolldown({
     input: { ...input, ...Object.fromEntries(parts.map((name) => [name, `part:${name}`])) },
     platform: 'node',
     plugins: [...plugins, tables, leftOut(parts)],
+    preserveEntrySignatures: 'allow-extension',
     external,
     // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called. An empty
     // text at the beginning of a library's module is no directive.
     checks: { eval: false, moduleLevelDirective: false },
   });
-  await bundle.write({
+  const { output } = await bundle.write({
     dir: folder,
     format: 'cjs',
     entryFileNames: '[name].cjs',
     chunkFileNames: '[name]-[hash].cjs',
     minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
+    codeSplitting: {
+      includeDependenciesRecursively: false,
+      groups: [{ name: fileOf(files), debugName: 'files' }],
+    },
   });
+  for (const { fileName, code } of output) writeFileSync(join(folder, fileName), inAscii(code.replace(/^#!.*/, '')));
 }

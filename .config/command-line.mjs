@@ -29,6 +29,13 @@ await putTogether(target, {
   input: { main: join(compiled, 'commands/masstone.js') },
   parts: ['zod', 'yaml', 'rules'],
   plugins: [longCommands],
+  files: {
+    formulae: ['commands/formula.js'],
+    equations: ['commands/balance.js'],
+    foresight: ['commands/foresee.js'],
+    journal: ['journal/folder.js', 'journal/yaml-file.js', 'journal/entry-file.js'],
+    entries: ['commands/weigh/of-entry.js'],
+  },
 });
 
 const program = join(target, 'masstone.cjs');

@@ -20,7 +20,9 @@ if (shortCommands.includes(process.argv[2])) {
   globalThis.__zod_globalConfig = { jitless: true };
 }
 
-const compiled = join(__dirname, 'compiled', `${process.version}-${process.platform}-${process.arch}`);
+// What is compiled is kept by command, so that none takes in what only others call.
+const command = shortCommands.find((one) => one === process.argv[2]) ?? 'others';
+const compiled = join(__dirname, 'compiled', `${process.version}-${process.platform}-${process.arch}`, command);
 const modules = new Map();
 const scripts = new Map();
 
@@ -43,7 +45,7 @@ function load(name) {
   const module = { exports: {}, imported };
   modules.set(name, module);
   const filename = join(__dirname, name);
-  const code = readFileSync(filename, 'utf8').replace(/^#!.*/, '');
+  const code = readFileSync(filename, 'latin1');
   const script = new Script(`(function (exports, require, module, __filename, __dirname) {${code}\n})`, {
     filename,
     cachedData: readOrNothing(join(compiled, name)),
