@@ -132,14 +132,14 @@ function fileOf(files) {
  * @param files modules that are loaded at one time, by the name of the file in which they and all that they import come
  * to lie; what several need lies in the first
  */
-export async function putTogether(folder, { input, parts, plugins, external, files = {} }) {
+export async function putTogether(folder, { input, parts, plugins, external, files }) {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   const bundle = await rolldown({
     input: { ...input, ...Object.fromEntries(parts.map((name) => [name, `part:${name}`])) },
     platform: 'node',
     plugins: [...plugins, tables, leftOut(parts)],
-    preserveEntrySignatures: 'allow-extension',
+    ...(files && { preserveEntrySignatures: 'allow-extension' }),
     external,
     // gray-matter can run JavaScript in front matter by `eval`; that engine is switched off where it is called. An empty
     // text at the beginning of a library's module is no directive.
@@ -151,10 +151,12 @@ export async function putTogether(folder, { input, parts, plugins, external, fil
     entryFileNames: '[name].cjs',
     chunkFileNames: '[name]-[hash].cjs',
     minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
-    codeSplitting: {
-      includeDependenciesRecursively: false,
-      groups: [{ name: fileOf(files), debugName: 'files' }],
-    },
+    ...(files && {
+      codeSplitting: {
+        includeDependenciesRecursively: false,
+        groups: [{ name: fileOf(files), debugName: 'files' }],
+      },
+    }),
   });
   for (const { fileName, code } of output) writeFileSync(join(folder, fileName), inAscii(code.replace(/^#!.*/, '')));
 }

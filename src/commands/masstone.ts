@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 // The command line: finds the command, parses its arguments, runs it, sets the exit code.
+import { writeSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import '../tables/use-prepared.js';
@@ -156,18 +157,52 @@ function report(error: unknown, words: readonly string[], { result, aside }: Str
 
 const words = process.argv.slice(2);
 
-/** Standard error, which a short command that has nothing to say there does not open. */
-let opened: NodeJS.WriteStream | undefined;
-function besides(): NodeJS.WriteStream {
-  if (!opened) {
-    opened = process.stderr;
-    opened.on('error', () => undefined);
-  }
-  return opened;
+/** Whether the command has ended before opening a stream would have paid for itself. */
+const isShort = shortCommands.includes(commandOf(words).name ?? '');
+
+let outputFault = false;
+/** A closed pipe (`masstone … | head`) is not an error: what is being done is done to its end, and is no longer told. */
+function endOutput(error: NodeJS.ErrnoException): void {
+  if (outputFault || error.code === 'EPIPE') return;
+  outputFault = true;
+  streams.aside(`The result could not be written. ${toldOf(error).message} ${toldOf(error).cure ?? ''}\n`);
+  process.exitCode = 1;
 }
 
+/** Standard error and standard output as streams, where they were opened. */
+let errorStream: NodeJS.WriteStream | undefined;
+let outputStream: NodeJS.WriteStream | undefined;
+
+function besides(): NodeJS.WriteStream {
+  errorStream ??= process.stderr.on('error', () => undefined);
+  return errorStream;
+}
+
+function output(): NodeJS.WriteStream {
+  outputStream ??= process.stdout.on('error', endOutput);
+  return outputStream;
+}
+
+const standardOutput = 1;
+
+/** Writes at once, without opening a stream; only a reader that is not ready is waited for by one. */
+function writeAtOnce(text: string): void {
+  const bytes = Buffer.from(text);
+  let written = 0;
+  try {
+    while (written < bytes.length) written += writeSync(standardOutput, bytes, written);
+  } catch (error) {
+    const fault = error as NodeJS.ErrnoException;
+    if (fault.code === 'EAGAIN') output().write(bytes.subarray(written));
+    else endOutput(fault);
+  }
+}
+
+/** A console of Windows takes its signs from a stream only. */
+const needsStream = (): boolean => !isShort || outputStream !== undefined || process.platform === 'win32';
+
 const streams: Streams = {
-  result: (text) => void process.stdout.write(text),
+  result: (text) => (needsStream() ? void output().write(text) : writeAtOnce(text)),
   aside: (text) => void besides().write(text),
   get terminal() {
     return Boolean(besides().isTTY);
@@ -189,23 +224,14 @@ function endAtOnce(error: unknown): void {
 process.on('uncaughtException', endAtOnce);
 process.on('unhandledRejection', endAtOnce);
 
-let outputFault = false;
-// A closed pipe (`masstone … | head`) is not an error: what is being done is done to its end, and is no longer told.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (outputFault || error.code === 'EPIPE') return;
-  outputFault = true;
-  streams.aside(`The result could not be written. ${toldOf(error).message} ${toldOf(error).cure ?? ''}\n`);
-  process.exitCode = 1;
-});
-
 /**
  * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do.
  */
 function endWhereAllIsWritten(): void {
-  if (process.stdout.writableLength === 0 && (opened?.writableLength ?? 0) === 0) process.exit();
+  if (!outputStream?.writableLength && !errorStream?.writableLength) process.exit();
 }
 
 run(words, streams).then((code) => {
   process.exitCode = outputFault ? 1 : code;
-  if (shortCommands.includes(commandOf(words).name ?? '')) setImmediate(endWhereAllIsWritten);
+  if (isShort) setImmediate(endWhereAllIsWritten);
 }, end);
