@@ -161,7 +161,9 @@ const words = process.argv.slice(2);
 const isShort = shortCommands.includes(commandOf(words).name ?? '');
 
 let outputFault = false;
-/** A closed pipe (`masstone … | head`) is not an error: what is being done is done to its end, and is no longer told. */
+/**
+ * A closed pipe (`masstone … | head`) is not an error: what is being done is done to its end, and is no longer told.
+ */
 function endOutput(error: NodeJS.ErrnoException): void {
   if (outputFault || error.code === 'EPIPE') return;
   outputFault = true;
