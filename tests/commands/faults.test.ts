@@ -107,14 +107,14 @@ describe('a command that is stopped', () => {
       const { status, stdout, stderr } = publishWith(failing('writeFileSync', noSpace), ...words);
       expect(status).toBe(1);
       expect(JSON.parse(stdout)).toMatchObject({ error: { code: 'no-space' } });
-      expect(/ at .*\.js/.test(stderr)).toBe(words.includes('--debug'));
+      expect(/ at .*\.c?js/.test(stderr)).toBe(words.includes('--debug'));
     },
   );
   it('by a fault of our own says where to report it, and prints the trace only with --debug', () => {
     const plain = publishWith(failing('mkdirSync', `new TypeError('a programmer was careless')`));
     expect(plain.status).toBe(1);
     expect(plain.stderr).toMatch(/a programmer was careless\. .*--debug/);
-    expect(plain.stderr).not.toMatch(/ at .*\.js/);
+    expect(plain.stderr).not.toMatch(/ at .*\.c?js/);
     const traced = publishWith(failing('mkdirSync', `new TypeError('a programmer was careless')`), '--debug');
     expect(traced.stderr).toMatch(/TypeError: a programmer was careless\n +at .*\.mjs/);
   });
@@ -169,7 +169,7 @@ describe('output that cannot be written', () => {
     closeSync(full);
     expect(status).toBe(1);
     expect(stderr).toMatch(/could not be written.*no space/);
-    expect(stderr).not.toMatch(/ at .*\.js/);
+    expect(stderr).not.toMatch(/ at .*\.c?js/);
   });
   it.runIf(process.platform !== 'win32')(
     'because its reader has gone does not keep a site from being published',
