@@ -53,6 +53,7 @@ const allOf = (before: readonly string[] | undefined, contents: readonly string[
 
 /** What names were taken as: first the content that the gravest hazard comes from; what threatens nothing, last. */
 function worstFirst(taken: readonly ContentsTaken[], found: readonly FoundHazard[]): readonly ContentsTaken[] {
+  if (taken.length === 0) return taken;
   const gravestFirst = [...found].sort((a, b) => bySeverity(a.foreseen, b.foreseen));
   const byName = new Map<string, readonly string[]>();
   for (const { name, contents } of taken) byName.set(name, allOf(byName.get(name), contents));

@@ -6,7 +6,7 @@ import { dryComposition, type Constituents } from '../../reagents/constituents.j
 import { once } from '../../once.js';
 import { acidsTable } from '../../tables/compiled/hazards/foresee/acids.js';
 import { groupsTable } from '../../tables/compiled/hazards/foresee/groups.js';
-import { preparedAnswers } from '../../tables/prepared.js';
+import { prepared, preparedAnswers } from '../../tables/prepared.js';
 
 /** How far a liquid's strength is known, for the conditions of rules; Infinity stands for undiluted or unknown. */
 export interface Concentration {
@@ -54,6 +54,7 @@ const insoluble = (symbol: string, substance: Constituents): boolean =>
   (['Ba', 'Sr'].includes(symbol) && has(substance, 'sulfate'));
 
 function ionTest(words: readonly string[], substance: Constituents): number {
+  if (substance.ions.size === 0) return 0;
   const cut = words.findIndex((word) => ['with', 'without', 'soluble', 'no-nitrate-alone', 'no-carbon'].includes(word));
   const ids = cut < 0 ? words : words.slice(0, cut);
   // An acid is named by its formula where it counts: nitric acid is no nitrate salt.
@@ -229,10 +230,17 @@ const solidFrom = 60;
 /** A formula of a test without its units: `C3Cl3N3O3` of `C3Cl3N3O3*3`. */
 const formulaIn = (word: string): string => word.split('*')[0]!;
 
-const testedFormulae = once((): readonly string[] => {
-  const words = groupsTable().flatMap(({ test }) => test.split('|').map((one) => one.trim().split(/\s+/)));
-  return [...new Set(words.filter(([kind]) => kind === 'formula').flatMap(([, ...rest]) => rest.map(formulaIn)))];
-});
+/** The words of each test of formulae. */
+const formulaTests = once((): readonly (readonly string[])[] =>
+  groupsTable()
+    .flatMap(({ test }) => test.split('|').map((one) => one.trim().split(/\s+/)))
+    .filter(([kind]) => kind === 'formula')
+    .map(([, ...words]) => words),
+);
+
+const testedFormulae = once((): readonly string[] => [
+  ...new Set(formulaTests().flatMap((words) => words.map(formulaIn))),
+]);
 
 /** Formulae in the tests of groups that are a substance of this dry composition. */
 const testedAs = preparedAnswers<readonly string[]>(
@@ -259,9 +267,10 @@ function formulaeTestedAs(dry: string): readonly string[] {
  * `formula SO3 solid`: perhaps only so strong.
  */
 function formulaTest(words: readonly string[], substance: Constituents, strength: Concentration): number {
+  const same = formulaeTestedAs(substance.dry);
+  if (same.length === 0) return 0;
   const bound = words.findIndex((word) => word === 'above' || word === 'stated');
   const listed = (bound >= 0 ? words.slice(0, bound) : words).filter((word) => word !== 'no-water' && word !== 'solid');
-  const same = formulaeTestedAs(substance.dry);
   const found = listed.find((word) => same.includes(formulaIn(word)));
   if (found === undefined) return 0;
   const units = Number(found.split('*')[1] ?? 1);
@@ -272,6 +281,22 @@ function formulaTest(words: readonly string[], substance: Constituents, strength
   if (words[bound] === 'stated' && strength.percent === Infinity) return 0;
   return strength.percent < Number(words[bound + 1]) ? 0 : units;
 }
+
+const asksStrength = (words: readonly string[]): boolean =>
+  ['above', 'stated', 'no-water', 'solid'].some((word) => words.includes(word));
+
+/** Formulae in tests that ask how strong they are. */
+const testedByStrength = prepared<readonly string[]>('tested-by-strength', () => [
+  ...new Set(
+    formulaTests()
+      .filter(asksStrength)
+      .flatMap((words) => words.map(formulaIn)),
+  ),
+]);
+
+/** Whether groups of a substance of this dry composition depend on how strong it is. */
+export const isJudgedByStrength = (dry: string): boolean =>
+  formulaeTestedAs(dry).some((formula) => testedByStrength().includes(formula));
 
 /** `element S P*4`: the element itself, each atom so many units. */
 function elementTest(words: readonly string[], substance: Constituents): number {

@@ -1,7 +1,8 @@
 // Which groups a substance belongs to, and how many units of the group one formula unit brings; read from groups.csv.
+import { onceFor } from '../../once.js';
 import { constituents, type Constituents } from '../../reagents/constituents.js';
 import { groupsTable } from '../../tables/compiled/hazards/foresee/groups.js';
-import { groupTests, undiluted, type Concentration } from './group-tests.js';
+import { groupTests, isJudgedByStrength, undiluted, type Concentration } from './group-tests.js';
 
 export { undiluted, type Concentration } from './group-tests.js';
 
@@ -69,23 +70,43 @@ export function groupUnits(id: string, substance: Constituents, strength: Concen
   return clausesOf(group.test).reduce((sum, clause) => sum + clauseUnits(clause, substance, strength), 0);
 }
 
-const memberships = new Map<string, ReadonlyMap<string, number>>();
+/** What is known of a substance: at every strength, or at each that was asked for. */
+interface Memberships {
+  readonly always?: ReadonlyMap<string, number>;
+  readonly atStrength: Map<string, ReadonlyMap<string, number>>;
+}
+
+/** Strengths of one substance of which the groups are held. */
+const mostStrengths = 100;
+
+const membershipsFor = onceFor(
+  (substance: Constituents): Memberships => ({
+    ...(!isJudgedByStrength(substance.dry) && { always: allMemberships(substance, undiluted) }),
+    atStrength: new Map(),
+  }),
+);
 
 /**
  * Every group that a substance belongs to at a strength, with its units; groups that depend on the pot left out.
- * Read once for each formula and strength.
+ * Read once for each substance, and for each strength where its groups depend on that.
  */
 export function membershipsOf(substance: Constituents, strength: Concentration): ReadonlyMap<string, number> {
-  const key = `${substance.formula.written} ${strength.percent} ${strength.solution}`;
-  let found = memberships.get(key);
+  const { always, atStrength } = membershipsFor(substance);
+  if (always) return always;
+  const key = `${strength.percent} ${strength.solution}`;
+  let found = atStrength.get(key);
   if (!found) {
-    found = new Map(
-      [...groups().keys()]
-        .map((id) => [id, groupUnits(id, substance, strength)] as const)
-        .filter(([, units]) => units > 0),
-    );
-    if (memberships.size >= 5000) memberships.clear();
-    memberships.set(key, found);
+    if (atStrength.size >= mostStrengths) atStrength.clear();
+    atStrength.set(key, (found = allMemberships(substance, strength)));
+  }
+  return found;
+}
+
+function allMemberships(substance: Constituents, strength: Concentration): ReadonlyMap<string, number> {
+  const found = new Map<string, number>();
+  for (const id of groups().keys()) {
+    const units = groupUnits(id, substance, strength);
+    if (units > 0) found.set(id, units);
   }
   return found;
 }

@@ -1,14 +1,16 @@
 // What a first reaction makes meets what else is in the pot: the gases and salts that rules say they make join the
 // mixture, and further rules are held against it.
 import { exact, type Decimal } from '../../chemistry/index.js';
+import { once, onceFor } from '../../once.js';
 import { dryComposition, resolveNamed } from '../../reagents/index.js';
 import { madeOnTheWayTable, type MadeOnTheWayRow } from '../../tables/compiled/hazards/foresee/made-on-the-way.js';
 import { compareSeverity, type Foreseen, type ForeseenSeverity, type MixedReagent, type Mixture } from './contracts.js';
 import { gasFormulae } from './gases.js';
 import type { FoundHazard } from './hazard.js';
-import { mixingHazards } from './mixing.js';
-import { resolveMixture, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
-import type { HeatRule, PairRule } from './rules.js';
+import { everyoneIn, isOneOf, matchRule } from './match-rule.js';
+import { hazardOfMatch } from './mixing.js';
+import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
+import { pairRulesAmong, type HeatRule, type PairRule } from './rules.js';
 
 /** By part of the mixture: which of the things that its name may mean is meant. */
 type Meaning = ReadonlyMap<string, string>;
@@ -16,8 +18,10 @@ type Meaning = ReadonlyMap<string, string>;
 /** Something that rules make of a mixture. */
 interface Made {
   /** Under each of these meanings of the names it is made. */
-  readonly meanings: readonly Meaning[];
+  readonly meanings: () => readonly Meaning[];
   readonly row: MadeOnTheWayRow;
+  /** As an ingredient. */
+  readonly name: string;
   /** At most; absent where no amount is known. */
   readonly mol?: Decimal;
   /** Names of the ingredients that it comes from. */
@@ -39,12 +43,12 @@ function perUnitOf({ makes }: MadeOnTheWayRow, rule: PairRule | HeatRule, writte
 const takesPart = (formula: string | undefined, members: readonly RuledIngredient[]): boolean =>
   formula === undefined || members.some(({ substance }) => substance.dry === dryComposition(formula));
 
-const isOf = ({ row }: Made, { name, made }: RuledIngredient): boolean => made === 'on-the-way' && name === nameOf(row);
+const isOf = (made: Made, { name, made: how }: RuledIngredient): boolean => how === 'on-the-way' && name === made.name;
 
 /** The ingredients behind some members: of what was made on the way, those that it was made of. */
 function sourcesOf(members: readonly RuledIngredient[], before: readonly Made[]): readonly string[] {
   const names = members.flatMap(({ name, made }) =>
-    made === 'on-the-way' ? (before.find(({ row }) => nameOf(row) === name)?.by ?? []) : [name],
+    made === 'on-the-way' ? (before.find((one) => one.name === name)?.by ?? []) : [name],
   );
   return [...new Set(names)].sort();
 }
@@ -66,7 +70,7 @@ function joinedMeaning(one: Meaning, other: Meaning): Meaning | undefined {
 function meaningsOf(chosen: readonly RuledIngredient[], before: readonly Made[]): readonly Meaning[] {
   return chosen.reduce<readonly Meaning[]>(
     (begun, one) => {
-      const own = before.find((made) => isOf(made, one))?.meanings ?? [new Map([[one.part, one.variant]])];
+      const own = before.find((made) => isOf(made, one))?.meanings() ?? [new Map([[one.part, one.variant]])];
       return apart(begun.flatMap((meaning) => own.flatMap((other) => joinedMeaning(meaning, other) ?? [])));
     },
     [new Map<string, string>()],
@@ -75,17 +79,25 @@ function meaningsOf(chosen: readonly RuledIngredient[], before: readonly Made[])
 
 type Units = ResolvedMixture['units'];
 
-/** One member for each side of a rule, in every way; a rule of heating has one side. */
+/** The groups of each side of a rule; a rule of heating has one side. */
+const sidesOf = onceFor((rule: PairRule | HeatRule): readonly (readonly string[])[] =>
+  'groups' in rule ? rule.groups.map(({ any }) => any) : [rule.of],
+);
+
+/** The same without those who are there as just anything. */
+const namedSidesOf = onceFor((rule: PairRule): readonly (readonly string[])[] =>
+  sidesOf(rule).map((any) => any.filter((group) => group !== 'anything')),
+);
+
+/** One member for each side of a rule, in every way. */
 function choicesOf(
-  rule: PairRule | HeatRule,
+  sides: readonly (readonly string[])[],
   members: readonly RuledIngredient[],
   units: Units,
-  isOfGroup: (group: string) => boolean = () => true,
 ): readonly (readonly RuledIngredient[])[] {
-  const sides = 'groups' in rule ? rule.groups.map(({ any }) => any) : [rule.of];
   return sides.reduce<readonly (readonly RuledIngredient[])[]>(
     (begun, any) => {
-      const side = members.filter((one) => any.some((group) => isOfGroup(group) && units(group, one) > 0));
+      const side = members.filter((one) => isOneOf(units, any, one));
       return begun.flatMap((chosen) => side.map((one) => [...chosen, one])).slice(0, mostChoices);
     },
     [[]],
@@ -98,36 +110,64 @@ function joined(one: Made, other: Made): Made {
   const { mol: _, ...larger } = isLarger ? other : one;
   const mol = isLarger ? other.mol : one.mol;
   const by = [...new Set([...one.by, ...other.by])].sort();
-  const meanings = apart([...one.meanings, ...other.meanings]);
+  const meanings = once(() => apart([...one.meanings(), ...other.meanings()]));
   return { ...larger, ...(mol && { mol }), by, meanings, certain: one.certain || other.certain };
+}
+
+/** A row, with its place in the table and how a rule makes it. */
+interface WayMade {
+  readonly row: MadeOnTheWayRow;
+  readonly place: number;
+  readonly perUnit: string | undefined;
+}
+
+/** By the id of a rule: what it makes. */
+const waysByRule = once((): ReadonlyMap<string, readonly WayMade[]> => {
+  const ways = new Map<string, WayMade[]>();
+  for (const [place, row] of madeOnTheWayTable().entries())
+    for (const { rule, perUnit } of row.by) {
+      const known = ways.get(rule) ?? [];
+      // The first that a row says of a rule counts.
+      if (known.at(-1)?.row !== row) ways.set(rule, [...known, { row, place, perUnit }]);
+    }
+  return ways;
+});
+
+/** What one hazard makes in one way. */
+function madeIn(
+  { row, perUnit }: WayMade,
+  { rule, members, extent, holds }: FoundHazard,
+  before: readonly Made[],
+  units: Units,
+): Made {
+  const mol = extent?.times(perUnitOf(row, rule, perUnit));
+  return {
+    row,
+    name: nameOf(row),
+    meanings: once(() =>
+      apart(choicesOf(sidesOf(rule), members, units).flatMap((chosen) => meaningsOf(chosen, before))),
+    ),
+    ...(mol && { mol }),
+    by: sourcesOf(members, before),
+    certain: holds,
+  };
 }
 
 /** What some hazards make, in the table's order. */
 function madeBy(found: readonly FoundHazard[], before: readonly Made[], units: Units): readonly Made[] {
-  const rules = new Set(found.map(({ rule }) => rule.id));
-  return madeOnTheWayTable().flatMap((row): readonly Made[] => {
-    if (!row.by.some(({ rule }) => rules.has(rule))) return [];
-    const ways = found.flatMap(({ rule, members, extent, holds }): readonly Made[] => {
-      const way = row.by.find((one) => one.rule === rule.id);
-      if (!way || !takesPart(row.of, members)) return [];
-      const mol = extent?.times(perUnitOf(row, rule, way.perUnit));
-      const meanings = choicesOf(rule, members, units).flatMap((chosen) => meaningsOf(chosen, before));
-      return [
-        {
-          row,
-          meanings: apart(meanings),
-          ...(mol && { mol }),
-          by: sourcesOf(members, before),
-          certain: holds,
-        },
-      ];
-    });
-    return ways.length > 0 ? [ways.reduce(joined)] : [];
-  });
+  const made = new Map<number, Made>();
+  for (const hazard of found)
+    for (const way of waysByRule().get(hazard.rule.id) ?? []) {
+      if (!takesPart(way.row.of, hazard.members)) continue;
+      const one = madeIn(way, hazard, before, units);
+      const known = made.get(way.place);
+      made.set(way.place, known ? joined(known, one) : one);
+    }
+  return [...made].sort(([a], [b]) => a - b).map(([, one]) => one);
 }
 
-function ingredientOf({ row, mol }: Made): MixedReagent {
-  const { substance, ...reagent } = resolveNamed(nameOf(row), row.makes);
+function ingredientOf({ row, name, mol }: Made): MixedReagent {
+  const { substance, ...reagent } = resolveNamed(name, row.makes);
   return {
     reagent: {
       ...reagent,
@@ -149,7 +189,7 @@ function gravestWith({ row, certain }: Made, rule: PairRule): ForeseenSeverity |
 }
 
 const mildest = (severities: readonly ForeseenSeverity[]): ForeseenSeverity =>
-  severities.reduce((mild, one) => (compareSeverity(one, mild) > 0 ? one : mild));
+  severities.reduce((mild, one) => (compareSeverity(one, mild) > 0 ? one : mild), 'danger');
 const gravest = (severities: readonly ForeseenSeverity[]): ForeseenSeverity =>
   severities.reduce((grave, one) => (compareSeverity(one, grave) < 0 ? one : grave));
 
@@ -163,43 +203,67 @@ const completeChoices = (
   units: Units,
   made: readonly Made[],
 ): readonly (readonly RuledIngredient[])[] =>
-  choicesOf(rule, members, units, (group) => group !== 'anything').filter(
+  choicesOf(namedSidesOf(rule), members, units).filter(
     (chosen) =>
-      new Set(chosen.map(({ part }) => part)).size > 1 &&
       chosen.some((one) => one.made === 'on-the-way') &&
+      new Set(chosen.map(({ part }) => part)).size > 1 &&
       meaningsOf(chosen, made).length > 0,
   );
 
 const madeWords = ({ row, by }: Made): string => `${row.name} is made on the way, by ${by.join(' with ')}`;
 
-/** A hazard that something made brings about; undefined where it is not for that. */
-function broughtAbout(found: FoundHazard, made: readonly Made[], units: Units): FoundHazard | undefined {
-  const { rule, foreseen, members } = found;
-  const taking = made.filter((one) => members.some((member) => isOf(one, member)));
-  if (!('groups' in rule) || taking.length === 0) return undefined;
-  const choices = completeChoices(rule, members, units, made);
-  if (choices.length === 0) return undefined;
-  // Of things that may stand on one side, the one that makes it gravest counts: another beside it takes nothing away.
-  const severity = gravest(
-    choices.map((chosen) => {
-      const within = taking.filter((one) => chosen.some((member) => isOf(one, member)));
-      return mildest([foreseen.severity, ...within.map((one) => gravestWith(one, rule)!)]);
-    }),
-  );
-  const condition = [...taking.map(madeWords), foreseen.condition].filter(Boolean).join('; ');
-  return { ...found, foreseen: { ...foreseen, severity, condition, partners: sourcesOf(members, made) } };
+/** The mixture that the things made have joined, and what is told of it already. */
+interface Joined {
+  readonly whole: Mixture;
+  readonly resolved: ResolvedMixture;
+  readonly made: readonly Made[];
+  readonly told: ReadonlyMap<string, ForeseenSeverity>;
 }
 
-/** The mixture that the things made have joined. */
-const joinedBy = (made: readonly Made[], whole: Mixture): ResolvedMixture =>
-  resolveMixture({ ...whole, ingredients: [...whole.ingredients, ...made.map(ingredientOf)] });
+const isGraver = (severity: ForeseenSeverity, than: ForeseenSeverity | undefined): boolean =>
+  than === undefined || compareSeverity(severity, than) < 0;
 
-/** What arises where the things made join the mixture. */
-function broughtAboutBy(made: readonly Made[], whole: Mixture, resolved: ResolvedMixture): readonly FoundHazard[] {
-  const admits = (rule: PairRule, ingredient: RuledIngredient): boolean =>
-    ingredient.made !== 'on-the-way' ||
-    made.some((one) => isOf(one, ingredient) && gravestWith(one, rule) !== undefined);
-  return mixingHazards(resolved, whole, admits).flatMap((found) => broughtAbout(found, made, resolved.units) ?? []);
+/**
+ * How grave a rule can be at most by what was made. Of things that may stand on one side, the one that makes it gravest
+ * counts: another beside it takes nothing away.
+ */
+const gravestOf = (
+  rule: PairRule,
+  choices: readonly (readonly RuledIngredient[])[],
+  taking: readonly Made[],
+): ForeseenSeverity =>
+  gravest(
+    choices.map((chosen) =>
+      mildest(taking.filter((one) => chosen.some((member) => isOf(one, member))).map((one) => gravestWith(one, rule)!)),
+    ),
+  );
+
+/** The hazard that something made brings about by a rule, where that is graver than what is told of it. */
+function broughtAboutBy(rule: PairRule, { whole, resolved, made, told }: Joined): FoundHazard | undefined {
+  const before = told.get(rule.id);
+  if (before === 'danger') return undefined;
+  const admitted = made.filter((one) => gravestWith(one, rule) !== undefined);
+  const admits = (one: RuledIngredient): boolean =>
+    one.made !== 'on-the-way' || admitted.some((other) => isOf(other, one));
+  const isTaking = (one: RuledIngredient): boolean =>
+    one.made === 'on-the-way' && namedSidesOf(rule).some((any) => isOneOf(resolved.units, any, one));
+  const ingredients = resolved.ingredients.filter(admits);
+  if (!ingredients.some(isTaking)) return undefined;
+  const among = { ...resolved, ingredients };
+  const match = matchRule(rule, among);
+  if (!match) return undefined;
+  const members = everyoneIn(match.members);
+  const choices = completeChoices(rule, members, resolved.units, made);
+  if (choices.length === 0) return undefined;
+  const taking = made.filter((one) => members.some((member) => isOf(one, member)));
+  const most = gravestOf(rule, choices, taking);
+  if (!isGraver(most, before)) return undefined;
+  const found = hazardOfMatch(rule, match, among, whole);
+  const { foreseen } = found;
+  const severity = mildest([foreseen.severity, most]);
+  if (!isGraver(severity, before)) return undefined;
+  const condition = [...taking.map(madeWords), foreseen.condition].filter(Boolean).join('; ');
+  return { ...found, foreseen: { ...foreseen, severity, condition, partners: sourcesOf(members, made) } };
 }
 
 /**
@@ -218,13 +282,13 @@ export function madeOnTheWay(
   const brought = new Map<string, FoundHazard>();
   let made = madeBy(first, [], asItStands.units);
   for (let step = 0; step < longestChain && made.length > 0; step += 1) {
-    const resolved = joinedBy(made, whole);
-    for (const found of broughtAboutBy(made, whole, resolved)) {
-      const { rule, severity } = found.foreseen;
-      const before = told.get(rule);
-      if (before !== undefined && compareSeverity(severity, before) >= 0) continue;
-      told.set(rule, severity);
-      brought.set(rule, found);
+    const resolved = asItStands.joinedBy(made.map(ingredientOf));
+    const joined: Joined = { whole, resolved, made, told };
+    for (const rule of pairRulesAmong(resolved.present)) {
+      const found = broughtAboutBy(rule, joined);
+      if (!found) continue;
+      told.set(rule.id, found.foreseen.severity);
+      brought.set(rule.id, found);
     }
     const more = madeBy([...first, ...brought.values()], made, resolved.units);
     if (more.length === made.length) break;

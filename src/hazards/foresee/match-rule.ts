@@ -1,6 +1,7 @@
 // Whether a rule of mixing holds in a mixture: who takes part, on which side, and how serious it is here.
 import { exact, type Decimal } from '../../chemistry/index.js';
 import { gramsPerMole } from '../../reagents/index.js';
+import { onceFor } from '../../once.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
 import type { Concentration } from './groups.js';
@@ -17,17 +18,28 @@ export interface RuleMatch {
 
 const sides = ['a', 'b', 'c'] as const;
 
+type Units = ResolvedMixture['units'];
+
+/** Units that one mole of an ingredient brings, of the group of which it brings most. */
+function mostUnits(units: Units, ingredient: RuledIngredient, any: readonly string[]): number {
+  let most = -Infinity;
+  for (const group of any) most = Math.max(most, units(group, ingredient));
+  return most;
+}
+
 /** mol of units of the given groups that ingredients bring; undefined where the amount of one is not known. */
 export function unitsOf(
-  resolved: ResolvedMixture,
+  { units }: ResolvedMixture,
   members: readonly RuledIngredient[],
   any: readonly string[],
 ): Decimal | undefined {
+  const [only] = members;
+  if (only && members.length === 1) return only.mol && exact(only.mol.times(mostUnits(units, only, any)));
   // Of things that a name may mean only one is there: the one that brings most.
   const byPart = new Map<string, Map<string, Decimal>>();
   for (const ingredient of members) {
     if (ingredient.mol === undefined) return undefined;
-    const perMole = Math.max(...any.map((group) => resolved.units(group, ingredient)));
+    const perMole = mostUnits(units, ingredient, any);
     const variants = byPart.get(ingredient.part) ?? new Map<string, Decimal>();
     const before = variants.get(ingredient.variant) ?? exact(0);
     variants.set(ingredient.variant, before.plus(ingredient.mol.times(perMole)));
@@ -38,13 +50,19 @@ export function unitsOf(
 
 const mostOf = (amounts: readonly Decimal[]): Decimal => amounts.reduce((a, b) => (b.gt(a) ? b : a), exact(0));
 
+/** g of the substance in an ingredient; undefined where its amount is not known. */
+const gramsOfOne = onceFor(({ mol, formula }: RuledIngredient): number | undefined => {
+  const perMole = gramsPerMole(formula);
+  return mol === undefined || perMole === undefined ? undefined : mol.times(perMole).toNumber();
+});
+
 /** g that ingredients weigh; undefined where the amount of one is not known. */
 export function gramsOf(members: readonly RuledIngredient[]): number | undefined {
   let sum = 0;
-  for (const { mol, formula } of members) {
-    const perMole = gramsPerMole(formula);
-    if (mol === undefined || perMole === undefined) return undefined;
-    sum += mol.times(perMole).toNumber();
+  for (const one of members) {
+    const grams = gramsOfOne(one);
+    if (grams === undefined) return undefined;
+    sum += grams;
   }
   return sum;
 }
@@ -55,11 +73,13 @@ export interface WaterBeside {
   readonly times: number;
 }
 
-/** Undefined where the mass of what takes part, or of the water, is not known. */
+/** Undefined where the mass of what takes part, or of the water, is not known, and where there is no water. */
 export function waterBeside(members: Members, { ingredients }: ResolvedMixture): WaterBeside | undefined {
-  const water = gramsOf(ingredients.filter(isWater));
+  const waters = ingredients.filter(isWater);
+  const water = waters.length === 0 ? undefined : gramsOf(waters);
+  if (water === undefined) return undefined;
   const grams = gramsOf([...new Set(Object.values(members).flat())].filter((one) => !isWater(one)));
-  return water === undefined || grams === undefined || grams === 0 ? undefined : { grams, times: water / grams };
+  return grams === undefined || grams === 0 ? undefined : { grams, times: water / grams };
 }
 
 const isWater = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
@@ -68,8 +88,10 @@ const isWater = ({ substance }: RuledIngredient): boolean => substance.dry === '
 export const isDrowned = (one: WaterBeside | undefined): boolean =>
   one !== undefined && one.grams <= 50 && one.times >= 20;
 
-const groupsOfSide = (rule: PairRule, side: Side): readonly string[] =>
-  rule.groups.find((group) => group.side === side)!.any;
+function groupsOfSide({ groups }: PairRule, side: Side): readonly string[] {
+  for (const group of groups) if (group.side === side) return group.any;
+  return [];
+}
 
 /** A side that is no substance, but a vessel, a place or a deed: what is in it or done with it meets it by itself. */
 const isCircumstance = (rule: PairRule, side: Side): boolean =>
@@ -98,11 +120,17 @@ function distinct(rule: PairRule, members: Members): boolean {
   );
 }
 
+/** Whether an ingredient belongs to one of some groups. */
+export function isOneOf(units: Units, any: readonly string[], ingredient: RuledIngredient): boolean {
+  for (const group of any) if (units(group, ingredient) > 0) return true;
+  return false;
+}
+
 /** Everyone in the mixture who belongs to the groups of each side; undefined where a side has nobody. */
-function candidates(rule: PairRule, resolved: ResolvedMixture): Members | undefined {
+function candidates(rule: PairRule, { ingredients, units }: ResolvedMixture): Members | undefined {
   const all: Record<Side, readonly RuledIngredient[]> = { a: [], b: [], c: [] };
   for (const { side, any } of rule.groups) {
-    all[side] = resolved.ingredients.filter((ingredient) => any.some((group) => resolved.units(group, ingredient) > 0));
+    all[side] = ingredients.filter((ingredient) => isOneOf(units, any, ingredient));
     if (all[side].length === 0) return undefined;
   }
   return distinct(rule, all) ? all : undefined;

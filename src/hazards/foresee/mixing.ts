@@ -4,14 +4,14 @@ import { contentShown } from '../../reagents/index.js';
 import type { Side } from './conditions.js';
 import type { Mixture, WorstCase } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
-import { waterBeside, everyoneIn, matchRule, unitsOf, type RuleMatch } from './match-rule.js';
+import { everyoneIn, isOneOf, matchRule, unitsOf, waterBeside, type RuleMatch } from './match-rule.js';
 import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
 import { pairRulesAmong, type PairRule } from './rules.js';
 import { warmthOf, type MixingWarmth } from './mixing-heat.js';
 import { severityByAmount, type AmountsBehind } from './severity-by-amount.js';
 import { litresPerMole, worstCase } from './worst-case-gas.js';
 
-const acids = new Set(['strong_acid', 'weak_acid', 'acidic_salt']);
+const acids = ['strong_acid', 'weak_acid', 'acidic_salt'];
 /** Acids and others sold at many strengths. */
 const liquids = new Set(['ClH', 'HNO3', 'H2O4S', 'C2H4O2', 'H3N', 'H2O2', 'H3O4P', 'CH2O2', 'FH', 'ClHO4']);
 
@@ -24,10 +24,10 @@ function extentOf(
   resolved: ResolvedMixture,
 ): Decimal | undefined {
   // All acids of the mixture give their protons to the worst case.
-  const isAcid = any.some((group) => acids.has(group));
-  const pool = isAcid ? [...acids] : any;
+  const isAcid = any.some((group) => acids.includes(group));
+  const pool = isAcid ? acids : any;
   const givers = isAcid
-    ? resolved.ingredients.filter((ingredient) => pool.some((group) => resolved.units(group, ingredient) > 0))
+    ? resolved.ingredients.filter((ingredient) => isOneOf(resolved.units, pool, ingredient))
     : members[side];
   const brought = unitsOf(resolved, givers, pool);
   return side === 'a' ? brought : brought?.div(needs!);
@@ -108,43 +108,44 @@ const isVague = ({ strength, watery, made, substance }: RuledIngredient): boolea
 
 const isWaterItself = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
 
-/**
- * The hazards of mixing in a mixture.
- * @param admits whether an ingredient may take part in a rule; everyone may where it is not given
- */
-export function mixingHazards(
-  whole: ResolvedMixture,
+/** The hazard that a rule tells of those who match it. */
+export function hazardOfMatch(
+  rule: PairRule,
+  match: RuleMatch,
+  resolved: ResolvedMixture,
   mixture: Mixture,
-  admits?: (rule: PairRule, ingredient: RuledIngredient) => boolean,
-): readonly FoundHazard[] {
-  return pairRulesAmong(whole.present).flatMap((rule) => {
-    const resolved = admits
-      ? { ...whole, ingredients: whole.ingredients.filter((ingredient) => admits(rule, ingredient)) }
-      : whole;
-    const match = matchRule(rule, resolved);
-    if (!match) return [];
-    const everyone = everyoneIn(match.members);
-    const limit = limitOf(rule, match, resolved);
-    const gas = worstCaseGas(rule, match, limit, mixture);
-    const warmth = warmthOf(rule, match.members, resolved);
-    const besides = everyone.some(isWaterItself) ? undefined : waterBeside(match.members, resolved);
-    const byAmount = severityByAmount(match.severity, {
-      consequence: rule.consequence,
-      sides: sides.map((side) => match.members[side]),
-      litres: gas?.litres ?? [],
-      isLiquid: resolved.wet || resolved.circumstances.has('liquid') || everyone.some(isVague),
-      ...(gas && { worst: gas.worst }),
-      ...(besides && { besides }),
-      ...warmth,
-    });
-    const foreseen = toForeseenHazard(rule, {
-      severity: match.severity,
-      byAmount,
-      partners: namesOf(everyone),
-      ...(gas && { worst: gas.worst }),
-      circumstances: circumstancesOf(everyone, warmth),
-    });
-    const holds = match.severity === rule.severity;
-    return [{ foreseen, rule, members: everyone, ...(limit && { extent: limit.extent }), holds }];
+): FoundHazard {
+  const everyone = everyoneIn(match.members);
+  const limit = limitOf(rule, match, resolved);
+  const gas = worstCaseGas(rule, match, limit, mixture);
+  const warmth = warmthOf(rule, match.members, resolved);
+  const besides = everyone.some(isWaterItself) ? undefined : waterBeside(match.members, resolved);
+  const byAmount = severityByAmount(match.severity, {
+    consequence: rule.consequence,
+    sides: sides.map((side) => match.members[side]),
+    litres: gas?.litres ?? [],
+    isLiquid: resolved.wet || resolved.circumstances.has('liquid') || everyone.some(isVague),
+    ...(gas && { worst: gas.worst }),
+    ...(besides && { besides }),
+    ...warmth,
   });
+  const foreseen = toForeseenHazard(rule, {
+    severity: match.severity,
+    byAmount,
+    partners: namesOf(everyone),
+    ...(gas && { worst: gas.worst }),
+    circumstances: circumstancesOf(everyone, warmth),
+  });
+  const holds = match.severity === rule.severity;
+  return { foreseen, rule, members: everyone, ...(limit && { extent: limit.extent }), holds };
+}
+
+/** The hazards of mixing in a mixture. */
+export function mixingHazards(resolved: ResolvedMixture, mixture: Mixture): readonly FoundHazard[] {
+  const found: FoundHazard[] = [];
+  for (const rule of pairRulesAmong(resolved.present)) {
+    const match = matchRule(rule, resolved);
+    if (match) found.push(hazardOfMatch(rule, match, resolved, mixture));
+  }
+  return found;
 }

@@ -65,6 +65,8 @@ export interface ResolvedMixture {
   /** Units of a group in one formula unit of an ingredient of this mixture. */
   readonly units: (group: string, ingredient: RuledIngredient) => number;
   readonly strengthIn: (group: string, ingredient: RuledIngredient) => Concentration;
+  /** The same mixture with what it makes in it. */
+  readonly joinedBy: (made: readonly MixedReagent[]) => ResolvedMixture;
 }
 
 /** Up to here a solution is still a solution: what only breaks down dry does not do so yet. */
@@ -79,14 +81,17 @@ const dilute: Concentration = { percent: 5, molar: 1, solution: false };
 const nearlyPure = 95;
 
 /** The strength that conditions of rules are held against: the strongest that it can be. */
-function concentrationOf({ strength }: ResolvedReagent, made: MixedReagent['made']): Concentration {
-  if (made === 'by-product' || made === 'carried') return dilute;
-  if (strength.basis === 'undiluted' || strength.basis === 'not-given') return undiluted;
-  const { massFraction, molarConcentration } = strength.atMost;
+const concentrationOf = ({ strength }: ResolvedReagent, made: MixedReagent['made']): Concentration =>
+  made === 'by-product' || made === 'carried' ? dilute : strongestOf(strength);
+
+/** Portions of one stuff that are measured alike share their strength. */
+const strongestOf = onceFor(({ basis, atMost }: ResolvedReagent['strength']): Concentration => {
+  if (basis === 'undiluted' || basis === 'not-given') return undiluted;
+  const { massFraction, molarConcentration } = atMost;
   const percent = massFraction ? massFraction.times(hundred).toNumber() : Infinity;
   const molar = molarConcentration ? molarConcentration.times(1000).toNumber() : Infinity;
   return { percent, molar, solution: percent < nearlyPure };
-}
+});
 
 const oilyRags = (name: string): string =>
   `Rags and paper soaked with ${name} can heat themselves and catch fire: spread them flat outdoors ` +
@@ -151,24 +156,29 @@ function ruled(
   };
 }
 
-const same = (of: string, name: string): boolean => of.trim().toLowerCase() === name.trim().toLowerCase();
+const plainName = (name: string): string => name.trim().toLowerCase();
 
+/** What is heated, by its plain name. */
+const plainHeats = (heats: readonly MixtureHeating[]): readonly MixtureHeating[] =>
+  heats.map(({ of, toCelsius }) => ({ of: plainName(of), toCelsius }));
+
+/** @param heats by plain names */
 function heatOfMixture(ingredients: readonly RuledIngredient[], heats: readonly MixtureHeating[]): number {
-  return Math.max(
-    roomCelsius,
-    ...heats.filter(({ of }) => same(of, 'mixture')).map(({ toCelsius }) => toCelsius),
-    ...ingredients.map(({ heat }) => heat),
-  );
+  let hottest = roomCelsius;
+  for (const { of, toCelsius } of heats) if (of === 'mixture') hottest = Math.max(hottest, toCelsius);
+  for (const { heat } of ingredients) hottest = Math.max(hottest, heat);
+  return hottest;
 }
 
-const heatOfOne = (ingredient: RuledIngredient, mixture: number, heats: readonly MixtureHeating[]): number =>
-  Math.max(
-    mixture,
-    ingredient.heat,
-    ...heats
-      .filter(({ of }) => same(of, ingredient.name) || (ingredient.made === 'product' && same(of, 'product')))
-      .map(({ toCelsius }) => toCelsius),
-  );
+/** @param heats by plain names */
+function heatOfOne(ingredient: RuledIngredient, mixture: number, heats: readonly MixtureHeating[]): number {
+  let hottest = Math.max(mixture, ingredient.heat);
+  if (heats.length === 0) return hottest;
+  const name = plainName(ingredient.name);
+  for (const { of, toCelsius } of heats)
+    if (of === name || (of === 'product' && ingredient.made === 'product')) hottest = Math.max(hottest, toCelsius);
+  return hottest;
+}
 
 /**
  * mol of water that sets a dry mixture off rather than damping it: less than a millilitre. Common practice, no source.
@@ -244,6 +254,7 @@ function gatherContents(into: Gathered, { reagent, made }: MixedReagent, at: num
 
 /** What resolving left of the words, less what was read there of a state, a vessel, a place or a deed. */
 function withoutWordsRead(reagent: ResolvedReagent, { unread }: ReagentContents): ResolvedReagent {
+  if (!reagent.doubts.some(({ code }) => code === 'words-not-used')) return reagent;
   const unknown = new Set(unread.flatMap((text) => text.toLowerCase().split(/\s+/)));
   const words = reagent.unused.filter((word) => unknown.has(word.toLowerCase()));
   const doubts = reagent.doubts.flatMap((doubt) => {
@@ -425,6 +436,15 @@ export function isToldAfterwards(group: string): boolean {
   return toldAfterwards.some((one) => one === told);
 }
 
+/** The groups of `circumstanceOf` by what the words say. */
+const groupsOfCircumstance: ReadonlyMap<Circumstance, readonly string[]> = groupedByCircumstance();
+
+function groupedByCircumstance(): ReadonlyMap<Circumstance, readonly string[]> {
+  const groups = new Map<Circumstance, string[]>();
+  for (const [group, told] of Object.entries(circumstanceOf)) groups.set(told, [...(groups.get(told) ?? []), group]);
+  return groups;
+}
+
 /** Groups that are no substance: a flame, a vessel, a place. */
 export const circumstanceGroups: ReadonlySet<string> = new Set(Object.keys(circumstanceOf));
 
@@ -447,15 +467,22 @@ const isOrganic = ({ substance: { kind, atoms } }: RuledIngredient): boolean =>
 /** A pot of oil or wax without water that is said to boil is as hot as that boils itself: far above 100 °C. */
 const boilsAsOil = ({ ingredients, heat: pot }: Gathered, wet: boolean): boolean =>
   !wet &&
-  ingredients.some(({ substance, strength }) => (membershipsOf(substance, strength).get('oil_or_wax') ?? 0) > 0) &&
-  [pot, ...ingredients.map(({ heat }) => heat)].some((heat) => heat >= boils.from && heat <= boils.to);
+  (isBoiling(pot) || ingredients.some(({ heat }) => isBoiling(heat))) &&
+  ingredients.some(({ substance, strength }) => (membershipsOf(substance, strength).get('oil_or_wax') ?? 0) > 0);
 const boils = { from: 99, to: 101 };
+const isBoiling = (heat: number): boolean => heat >= boils.from && heat <= boils.to;
 
-function heatedAtWorst(one: RuledIngredient, gathered: Gathered, wet: boolean): RuledIngredient {
-  const isHeated = [...gathered.heated].some((at) => one.part.startsWith(at));
-  if (!isHeated && !boilsAsOil(gathered, wet)) return one;
-  const other = isOrganic(one) ? heatAtWorst.organic : heatAtWorst.dry;
-  return { ...one, heat: Math.max(one.heat, wet || one.watery ? heatAtWorst.wet : other) };
+/** The ingredients, as hot as they are at worst where it is not said how hot. */
+function heatedAtWorst(gathered: Gathered, wet: boolean): readonly RuledIngredient[] {
+  const { ingredients } = gathered;
+  const heated = [...gathered.heated];
+  const isAll = boilsAsOil(gathered, wet);
+  if (heated.length === 0 && !isAll) return ingredients;
+  return ingredients.map((one) => {
+    if (!isAll && !heated.some((at) => one.part.startsWith(at))) return one;
+    const other = isOrganic(one) ? heatAtWorst.organic : heatAtWorst.dry;
+    return { ...one, heat: Math.max(one.heat, wet || one.watery ? heatAtWorst.wet : other) };
+  });
 }
 
 const dustsThatBurn = ['powder_metal', 'fuel_solid', 'organic_combustible', 'carbon', 'fine_dust'];
@@ -483,81 +510,135 @@ const losesByCuring: ReadonlySet<string> = new Set([
 const isCured = ({ own }: Gathered, { part }: RuledIngredient): boolean =>
   own.some(([at, told]) => at !== everything && told.has('cured') && part.startsWith(at));
 
-/** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
-export function resolveMixture(mixture: Mixture): ResolvedMixture {
-  const gathered = gather(mixture);
-  const { unknown, cautions, taken, circumstances } = gathered;
-  const room = mixture.roomCubicMetres;
-  if (room !== undefined) circumstances.add('indoors');
-  if (room !== undefined && Number(room) < smallRoom) circumstances.add('confined');
-  // What is only said to be damp still burns with what feeds it: nothing is safe for a little damp.
-  const wet = gathered.ingredients.some(
+/** What groups are told by: what was gathered, and for each ingredient, by its index, the groups of its substance. */
+interface Pot {
+  readonly gathered: Gathered;
+  readonly ingredients: readonly RuledIngredient[];
+  readonly groupsOf: readonly ReadonlyMap<string, number>[];
+}
+
+/** Units by what an ingredient is, whatever is around it. */
+function ownUnits({ gathered, groupsOf }: Pot, group: string, ingredient: RuledIngredient): number {
+  const units = groupsOf[ingredient.index]!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
+  return units > 0 && losesByCuring.has(group) && isCured(gathered, ingredient) ? 0 : units;
+}
+
+/** What its own words say, or words that name nothing. */
+const says = ({ gathered }: Pot, { part }: RuledIngredient, circumstance: Circumstance): boolean =>
+  gathered.circumstances.has(circumstance) &&
+  gathered.own.some(([at, own]) => own.has(circumstance) && part.startsWith(at));
+
+/** A chloride salt beside a strong acid that is stronger than trace. */
+function chlorideInAcid(pot: Pot, ingredient: RuledIngredient): number {
+  const chloride = ownUnits(pot, 'chloride', ingredient);
+  if (chloride === 0 || ownUnits(pot, 'strong_acid', ingredient) > 0) return 0;
+  const isBesideAcid = pot.ingredients.some(
+    (other) => other.part !== ingredient.part && ownUnits(pot, 'strong_acid', other) > 0,
+  );
+  return isBesideAcid ? chloride : 0;
+}
+
+type PotUnits = (pot: Pot, ingredient: RuledIngredient) => number;
+
+/** Groups that only the whole pot, or the words beside a name, can tell. */
+const ofPot: ReadonlyMap<string, PotUnits> = new Map<string, PotUnits>([
+  ['anything', () => 1],
+  ['besides_water', (_, ingredient) => Number(!isPlainWater(ingredient))],
+  ['water_any', (_, { watery }) => Number(watery)],
+  [
+    'cold_water',
+    ({ gathered: { circumstances } }, ingredient) =>
+      Number(isColdWater(ingredient) || (circumstances.has('plunged') && isPlainWater(ingredient))),
+  ],
+  [
+    'airborne_fuel',
+    (pot, ingredient) =>
+      says(pot, ingredient, 'airborne')
+        ? Math.max(...dustsThatBurn.map((group) => ownUnits(pot, group, ingredient)))
+        : 0,
+  ],
+  [
+    'fine_metal',
+    (pot, ingredient) => (says(pot, ingredient, 'finely') ? ownUnits(pot, 'powder_metal', ingredient) : 0),
+  ],
+  ['chloride_in_acid', chlorideInAcid],
+]);
+
+function unitsIn(pot: Pot, group: string, ingredient: RuledIngredient): number {
+  const told = ofPot.get(group);
+  if (told) return told(pot, ingredient);
+  const circumstance = circumstanceOf[group];
+  return circumstance && pot.gathered.circumstances.has(circumstance) ? 1 : ownUnits(pot, group, ingredient);
+}
+
+/** Groups that anything in the pot belongs to. */
+function presentIn(pot: Pot): ReadonlySet<string> {
+  const present = new Set<string>();
+  for (const groups of pot.groupsOf) for (const group of groups.keys()) present.add(group);
+  for (const { extraGroups } of pot.ingredients) for (const group of extraGroups) present.add(group);
+  for (const [group, told] of ofPot) if (pot.ingredients.some((one) => told(pot, one) > 0)) present.add(group);
+  for (const circumstance of pot.gathered.circumstances)
+    for (const group of groupsOfCircumstance.get(circumstance) ?? []) present.add(group);
+  return present;
+}
+
+/** The strongest of a group in the pot. */
+function strongest(pot: Pot, group: string): Concentration {
+  const [first] = pot.ingredients
+    .filter((ingredient) => ownUnits(pot, group, ingredient) > 0)
+    .map(({ strength }) => strength)
+    .sort((a, b) => b.percent - a.percent);
+  return first ?? { percent: 0, molar: 0, solution: false };
+}
+
+/** Something that surely wets it; what is only said to be damp still burns with what feeds it. */
+const isWet = ({ ingredients, circumstances }: Gathered): boolean =>
+  ingredients.some(
     (ingredient) =>
       ingredient.wets && (!isDampOnly(ingredient) || circumstances.has('wet')) && !isOnlyDrops(ingredient),
   );
-  const heated = gathered.ingredients.map((one) => heatedAtWorst(one, gathered, wet));
+
+/** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
+export function resolveMixture(mixture: Mixture): ResolvedMixture {
+  const gathered = gather(mixture);
+  const { circumstances } = gathered;
+  const room = mixture.roomCubicMetres;
+  if (room !== undefined) circumstances.add('indoors');
+  if (room !== undefined && Number(room) < smallRoom) circumstances.add('confined');
+  return resolveGathered(gathered, mixture);
+}
+
+function resolveGathered(gathered: Gathered, mixture: Mixture): ResolvedMixture {
+  const { unknown, cautions, taken, circumstances } = gathered;
+  const wet = isWet(gathered);
+  const heated = heatedAtWorst(gathered, wet);
   const ingredients = gathered.melted ? heated.map(heatedToMelt) : heated;
-  const heats = mixture.heating ?? [];
+  const heats = plainHeats(mixture.heating ?? []);
   const heat = Math.max(gathered.heat, heatOfMixture(ingredients, heats));
-  const belongs = new Map(
-    ingredients.map(({ index, substance, strength }) => [index, membershipsOf(substance, strength)] as const),
-  );
-  const ownUnits = (group: string, ingredient: RuledIngredient): number => {
-    if (losesByCuring.has(group) && isCured(gathered, ingredient)) return 0;
-    return belongs.get(ingredient.index)!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
-  };
-  const strongest = (group: string): Concentration =>
-    ingredients
-      .filter((ingredient) => ownUnits(group, ingredient) > 0)
-      .map(({ strength }) => strength)
-      .sort((a, b) => b.percent - a.percent)[0] ?? { percent: 0, molar: 0, solution: false };
-  /** A chloride salt beside a strong acid that is stronger than trace. */
-  const chlorideInAcid = (ingredient: RuledIngredient): number => {
-    const besideAcid = ingredients.some(
-      (other) => other.part !== ingredient.part && ownUnits('strong_acid', other) > 0,
-    );
-    return besideAcid && ownUnits('strong_acid', ingredient) === 0 ? ownUnits('chloride', ingredient) : 0;
-  };
-  /** What its own words say, or words that name nothing. */
-  const says = ({ part }: RuledIngredient, circumstance: Circumstance): boolean =>
-    gathered.own.some(([at, own]) => own.has(circumstance) && part.startsWith(at));
-  const fuelUnits = (ingredient: RuledIngredient): number =>
-    Math.max(...dustsThatBurn.map((group) => ownUnits(group, ingredient)));
-  /** Groups that only the whole pot, or the words beside a name, can tell. */
-  const ofPot: Readonly<Record<string, (ingredient: RuledIngredient) => number>> = {
-    anything: () => 1,
-    besides_water: (ingredient) => Number(!isPlainWater(ingredient)),
-    water_any: ({ watery }) => Number(watery),
-    cold_water: (ingredient) =>
-      Number(isColdWater(ingredient) || (circumstances.has('plunged') && isPlainWater(ingredient))),
-    airborne_fuel: (ingredient) => (says(ingredient, 'airborne') ? fuelUnits(ingredient) : 0),
-    fine_metal: (ingredient) => (says(ingredient, 'finely') ? ownUnits('powder_metal', ingredient) : 0),
-    chloride_in_acid: chlorideInAcid,
-  };
-  const units = (group: string, ingredient: RuledIngredient): number => {
-    const told = ofPot[group];
-    if (told) return told(ingredient);
-    const circumstance = circumstanceOf[group];
-    return circumstance && circumstances.has(circumstance) ? 1 : ownUnits(group, ingredient);
-  };
-  const present = new Set<string>();
-  for (const groups of belongs.values()) for (const group of groups.keys()) present.add(group);
-  for (const { extraGroups } of ingredients) for (const group of extraGroups) present.add(group);
-  for (const [group, told] of Object.entries(ofPot)) if (ingredients.some((one) => told(one) > 0)) present.add(group);
-  if (circumstances.size > 0)
-    for (const group of circumstanceGroups) if (circumstances.has(circumstanceOf[group]!)) present.add(group);
+  const heatsOf = ingredients.map((one) => heatOfOne(one, heat, heats));
+  const groupsOf = ingredients.map(({ substance, strength }) => membershipsOf(substance, strength));
+  const pot: Pot = { gathered, ingredients, groupsOf };
   return {
     ingredients,
     unknown,
     cautions,
     taken,
     circumstances,
-    present,
+    present: presentIn(pot),
     heat,
-    heatOf: (ingredient) => heatOfOne(ingredient, heat, heats),
+    heatOf: ({ index }) => heatsOf[index]!,
     wet,
     onHobAtMost: !gathered.hotterThanHob && heats.every(({ toCelsius }) => toCelsius <= boilsDryFrom),
-    units,
-    strengthIn: (group, ingredient) => (group === 'chloride_in_acid' ? strongest('strong_acid') : ingredient.strength),
+    units: (group, ingredient) => unitsIn(pot, group, ingredient),
+    strengthIn: (group, ingredient) =>
+      group === 'chloride_in_acid' ? strongest(pot, 'strong_acid') : ingredient.strength,
+    joinedBy: (made) => resolveGathered(withMade(gathered, made, mixture.ingredients.length), mixture),
   };
+}
+
+/** What is gathered of a mixture that its own products join: nothing is read of them, and they say nothing. */
+function withMade(gathered: Gathered, made: readonly MixedReagent[], before: number): Gathered {
+  const joined = { ...gathered, ingredients: [...gathered.ingredients], cautions: [...gathered.cautions] };
+  for (const [place, one] of made.entries()) gatherSubstance(joined, one, before + place, nothingRead);
+  return joined;
 }

@@ -118,42 +118,66 @@ export function pairRuleNamed(id: string): PairRule | undefined {
 const sidesOf = (row: PairsRow): readonly (readonly string[])[] =>
   sides.map((side) => row[side]).filter((any) => any.length > 0);
 
-/** Of the sides of a rule that whose groups stand in fewest rules: without one of them it never holds. */
-function rarestSides(rows: readonly PairsRow[]): readonly (readonly string[])[] {
-  const often = new Map<string, number>();
-  for (const row of rows) for (const group of sidesOf(row).flat()) often.set(group, (often.get(group) ?? 0) + 1);
-  const howOften = (any: readonly string[]): number => any.reduce((sum, group) => sum + (often.get(group) ?? 0), 0);
-  return rows.map((row) => sidesOf(row).reduce((one, other) => (howOften(other) < howOften(one) ? other : one)));
+/** Where rules are found by the groups that are present. */
+interface RulePlaces {
+  /** Under each group the rules of which it stands on the rarest side: without one of that side they never hold. */
+  readonly byGroup: Readonly<Record<string, readonly number[]>>;
+  /** For each rule its other sides. */
+  readonly others: readonly (readonly (readonly string[])[])[];
 }
 
-type Places = Readonly<Record<string, readonly number[]>>;
-
 /** Where each group stands in a list of groups. */
-function placesByGroup(lists: readonly (readonly string[])[]): Places {
+function placesByGroup(lists: readonly (readonly string[])[]): RulePlaces['byGroup'] {
   const places: Record<string, number[]> = {};
   for (const [at, groups] of lists.entries()) for (const group of new Set(groups)) (places[group] ??= []).push(at);
   return places;
 }
 
-const pairPlaces = prepared<Places>('pairs-by-group', () => placesByGroup(rarestSides(pairsTable())));
-const heatPlaces = prepared<Places>('heats-by-group', () => placesByGroup(thermalTable().map(({ of }) => of)));
-
-/** Rows at the places of groups that are present, in the table's order. */
-function rowsAmong<Row>(rowAt: (place: number) => Row, places: Places, present: ReadonlySet<string>): readonly Row[] {
-  const found = new Set<number>();
-  for (const group of present) for (const at of places[group] ?? []) found.add(at);
-  return [...found].sort((a, b) => a - b).map(rowAt);
+/** The rarest side of a rule is that whose groups stand in fewest rules. */
+function placesOfPairs(rows: readonly PairsRow[]): RulePlaces {
+  const often = new Map<string, number>();
+  for (const row of rows) for (const group of sidesOf(row).flat()) often.set(group, (often.get(group) ?? 0) + 1);
+  const howOften = (any: readonly string[]): number => any.reduce((sum, group) => sum + (often.get(group) ?? 0), 0);
+  const rarest = rows.map((row) =>
+    sidesOf(row).reduce((one, other) => (howOften(other) < howOften(one) ? other : one)),
+  );
+  const others = rows.map((row, at) => sidesOf(row).filter((side) => side !== rarest[at]));
+  return { byGroup: placesByGroup(rarest), others };
 }
 
+const pairPlaces = prepared<RulePlaces>('pairs-by-group', () => placesOfPairs(pairsTable()));
+const heatPlaces = prepared<RulePlaces['byGroup']>('heats-by-group', () =>
+  placesByGroup(thermalTable().map(({ of }) => of)),
+);
+
+/** One of each side's groups is present. */
+function areMet(sidesOfRule: readonly (readonly string[])[], present: ReadonlySet<string>): boolean {
+  for (const side of sidesOfRule) if (!isMet(side, present)) return false;
+  return true;
+}
+
+function isMet(side: readonly string[], present: ReadonlySet<string>): boolean {
+  for (const group of side) if (present.has(group)) return true;
+  return false;
+}
+
+const inOrder = (places: ReadonlySet<number>): readonly number[] => [...places].sort((a, b) => a - b);
+
 /** The rules of mixing of which every side has one of the groups that are present, in the table's order. */
-export const pairRulesAmong = (present: ReadonlySet<string>): readonly PairRule[] =>
-  rowsAmong(pairsRow, pairPlaces(), present)
-    .filter((row) => sides.every((side) => row[side].length === 0 || row[side].some((group) => present.has(group))))
-    .map(pairRuleOfRow);
+export function pairRulesAmong(present: ReadonlySet<string>): readonly PairRule[] {
+  const { byGroup, others } = pairPlaces();
+  const found = new Set<number>();
+  for (const group of present) for (const at of byGroup[group] ?? []) if (areMet(others[at]!, present)) found.add(at);
+  return inOrder(found).map((at) => pairRuleOfRow(pairsRow(at)));
+}
 
 /** The rules of heating of which one of the groups is present, in the table's order. */
-export const heatRulesAmong = (present: ReadonlySet<string>): readonly HeatRule[] =>
-  rowsAmong(thermalRow, heatPlaces(), present).map(heatRuleOfRow);
+export function heatRulesAmong(present: ReadonlySet<string>): readonly HeatRule[] {
+  const places = heatPlaces();
+  const found = new Set<number>();
+  for (const group of present) for (const at of places[group] ?? []) found.add(at);
+  return inOrder(found).map((at) => heatRuleOfRow(thermalRow(at)));
+}
 
 alsoInTables(() => [
   // Words of the tests that are no formulae do no harm among them.

@@ -1,5 +1,6 @@
 // How serious a hazard is by how much there is: up where the gas would fill the room above published limits, down where
 // it is a trace of them; by the warmth of mixing; by the mass of what could burn.
+import { memoise } from '../../memoise.js';
 import { compareSeverity, type ForeseenSeverity, type WorstCase } from './contracts.js';
 import { gases } from './gases.js';
 import { gramsOf, isDrowned, type WaterBeside } from './match-rule.js';
@@ -47,8 +48,14 @@ const farAbove = 10;
 /** L of a gas without a published limit: one ppm about the vessel. Judgement. */
 const unlimitedTrace = 0.001;
 
-const feared = (consequence: string): ReadonlySet<string> =>
-  new Set(consequence.split(';').map((part) => part.trim().replace(/\s*\(.*\)$/, '')));
+/** What a rule says may follow, each by itself. */
+const feared = memoise(
+  (consequence: string) => consequence,
+  (consequence): readonly string[] => [
+    ...new Set(consequence.split(';').map((part) => part.trim().replace(/\s*\(.*\)$/, ''))),
+  ],
+  1000,
+);
 /** Consequences that fall with the amount of gas. */
 const fallsWithGas =
   /^(?:trace )?(?:toxic gas|toxic vapour|flammable gas|heat|foaming|gas pressure|toxic gas later|asphyxiant gas|carcinogenic vapour|irritant fume)$/;
@@ -69,7 +76,7 @@ const isBurnableTrace = (sides: AmountsBehind['sides']): boolean =>
   sides.some((side) => side.length > 0 && (gramsOf(side) ?? Infinity) <= burnableTrace);
 
 function isTraceOfGas({ consequence, worst, litres }: AmountsBehind): boolean {
-  if (!worst || ![...feared(consequence)].every((one) => fallsWithGas.test(one) || burns.test(one))) return false;
+  if (!worst || !feared(consequence).every((one) => fallsWithGas.test(one) || burns.test(one))) return false;
   if (onlyFlammable(litres)) return litres.reduce((sum, [, volume]) => sum + volume, 0) <= flammableTrace;
   const inRoom = strictestTimes(worst);
   if (inRoom === undefined) return litres.reduce((sum, [, volume]) => sum + volume, 0) <= unlimitedTrace;
@@ -78,7 +85,7 @@ function isTraceOfGas({ consequence, worst, litres }: AmountsBehind): boolean {
 
 /** A trace: of gas, and of what could burn. */
 function isTrace(amounts: AmountsBehind): boolean {
-  const all = [...feared(amounts.consequence)];
+  const all = feared(amounts.consequence);
   const traceToBurn = isBurnableTrace(amounts.sides);
   if (amounts.worst) return isTraceOfGas(amounts) && (traceToBurn || !all.some((one) => burns.test(one)));
   return traceToBurn;
@@ -122,7 +129,7 @@ const frothOver = 8;
 const frothsOver = ({ consequence, litres, isLiquid = false }: AmountsBehind): boolean =>
   isLiquid && consequence.includes('foaming') && litres.reduce((sum, [, volume]) => sum + volume, 0) >= frothOver;
 
-const allOf = (consequence: string, what: RegExp): boolean => [...feared(consequence)].every((one) => what.test(one));
+const allOf = (consequence: string, what: RegExp): boolean => feared(consequence).every((one) => what.test(one));
 
 /** Nothing but what takes fire, warms or spits: it does not in much water. */
 const isQuenched = ({ consequence, besides }: AmountsBehind): boolean =>
@@ -142,7 +149,7 @@ const lostExplosive = 0.1;
 function isLost({ consequence, besides }: AmountsBehind): boolean {
   if (besides === undefined || besides.times < lostIn || !isDrowned(besides)) return false;
   const rest = besides.grams <= lostExplosive ? /^(?:fire|spattering|explosion)\b/ : /^(?:fire|spattering)\b/;
-  return [...feared(consequence)].every((one) => fallsWithGas.test(one) || rest.test(one));
+  return feared(consequence).every((one) => fallsWithGas.test(one) || rest.test(one));
 }
 
 /** How serious a hazard of this severity is with these amounts; what is not known of them changes nothing. */

@@ -1,6 +1,7 @@
 // Gas at worst: all of the limiting partner reacts, all of the gas leaves at once, evenly mixed in a closed room.
 // An upper bound for ranking, never an exposure assessment.
 import { exact, type Decimal } from '../../chemistry/index.js';
+import { memoise } from '../../memoise.js';
 import { shortTermKinds, type ExposureLimit } from '../exposure-limits.js';
 import type { LimitReached, Mixture, WorstCase } from './contracts.js';
 import { gases, gasLimits } from './gases.js';
@@ -22,8 +23,19 @@ export const twoFigures = (value: Decimal): string => (value.isZero() ? '0' : va
 const ppmIn = (cubicMetres: Decimal, amount: Decimal): Decimal =>
   amount.times(litresPerMole).times(1000).div(cubicMetres);
 
-interface LimitHeld extends LimitReached {
-  readonly short: boolean;
+/** What is told of a limit, however much there is of the gas. */
+interface LimitTold {
+  readonly name: string;
+  readonly source: string;
+  readonly isShort: boolean;
+  readonly isDangerous: boolean;
+  readonly ppm: Decimal;
+  readonly ppmShown: string;
+}
+
+/** A limit, and how many times it the bound is. */
+interface LimitHeld {
+  readonly limit: LimitTold;
   readonly ratio: Decimal;
 }
 
@@ -35,42 +47,56 @@ function limitName({ name, substance, unit, value, note, standsIn, status }: Exp
   return `${name}, ${of}${inBrackets === '' ? '' : ` (${inBrackets})`}`;
 }
 
+/** The published limits of a gas, as they are told. */
+const limitsTold = memoise(
+  (formula: string) => formula,
+  (formula): readonly LimitTold[] => {
+    const gas = gases().get(formula);
+    if (!gas) return [];
+    return gasLimits(formula).map(({ limit, ppm }) => ({
+      name: limitName(limit, gas.name),
+      source: `${limit.basis === 'memory' ? 'from memory: ' : ''}${limit.source}`,
+      isShort: shortTermKinds.includes(limit.kind),
+      isDangerous: limit.kind === 'IDLH',
+      ppm,
+      ppmShown: limit.unit === 'ppm' ? limit.value : ppm.toSignificantDigits(3).toFixed(),
+    }));
+  },
+  500,
+);
+
 /** The published limits of a gas, each held against the bound. */
 function limitsHeld({ formula, mol }: GasAmount, cubicMetres: Decimal): readonly LimitHeld[] {
-  const gas = gases().get(formula);
-  if (!gas) return [];
-  return gasLimits(formula).map(({ limit, ppm }) => {
-    const ratio = ppmIn(cubicMetres, mol).div(ppm);
-    const { kind, basis, source } = limit;
-    const isShort = shortTermKinds.includes(kind);
-    return {
-      name: limitName(limit, gas.name),
-      ppm: limit.unit === 'ppm' ? limit.value : ppm.toSignificantDigits(3).toFixed(),
-      ...(kind === 'IDLH' && { immediatelyDangerous: true as const }),
-      ...(isShort && { shortTerm: true as const }),
-      times: ratio.toSignificantDigits(6).toFixed(),
-      source: `${basis === 'memory' ? 'from memory: ' : ''}${source}`,
-      short: isShort,
-      ratio,
-    };
-  });
+  const limits = limitsTold(formula);
+  if (limits.length === 0) return [];
+  const bound = ppmIn(cubicMetres, mol);
+  return limits.map((limit) => ({ limit, ratio: bound.div(limit.ppm) }));
 }
+
+const reached = ({ limit: { name, source, isShort, isDangerous, ppmShown }, ratio }: LimitHeld): LimitReached => ({
+  name,
+  ppm: ppmShown,
+  ...(isDangerous && { immediatelyDangerous: true as const }),
+  ...(isShort && { shortTerm: true as const }),
+  times: ratio.toSignificantDigits(6).toFixed(),
+  source,
+});
 
 const litresShown = (litres: Decimal): string =>
   litres.gte(1) ? `${twoFigures(litres)} L` : `${twoFigures(litres.times(1000))} mL`;
 
 /** The limits that a sudden gas is held against: on short stays, or over a day where there is no other. */
 function sudden(limits: readonly LimitHeld[]): readonly LimitHeld[] {
-  const short = limits.filter((limit) => limit.short);
+  const short = limits.filter(({ limit }) => limit.isShort);
   return short.length > 0 ? short : limits;
 }
 
 /** The sentence on the strictest of them: the one that is exceeded most. */
 function limitSentence(limits: readonly LimitHeld[]): readonly string[] {
-  const [worst] = [...sudden(limits)].sort((a, b) => b.ratio.cmp(a.ratio));
-  if (!worst) return [];
-  if (worst.ratio.lt(1)) return ['Lying under a published limit in this sum is no all-clear.'];
-  return [`That is about ${twoFigures(worst.ratio)} times a published limit, ${worst.ppm} ppm (${worst.name}).`];
+  if (limits.length === 0) return [];
+  const { limit, ratio } = sudden(limits).reduce((worst, one) => (one.ratio.gt(worst.ratio) ? one : worst));
+  if (ratio.lt(1)) return ['Lying under a published limit in this sum is no all-clear.'];
+  return [`That is about ${twoFigures(ratio)} times a published limit, ${limit.ppmShown} ppm (${limit.name}).`];
 }
 
 /**
@@ -104,7 +130,7 @@ export function worstCase(
     mol: mol.toSignificantDigits(8).toFixed(),
     litres: litres.toSignificantDigits(6).toFixed(),
     roomPpm: roomPpm.toSignificantDigits(6).toFixed(),
-    limits: limits.map(({ short: _short, ratio: _ratio, ...reached }) => reached),
+    limits: limits.map(reached),
     room: cubicMetres.toFixed(),
     roomStated: room !== undefined,
     limiting,
