@@ -1,8 +1,8 @@
 // Ranks what is found by name, and finds the journal's word for a misspelt one. No page and no network here.
 import { littleWords, searchWords } from './search-key.js';
 
-/** By how a name belongs to a thing: is, page, uses, gas, element, family, incident, hazard, lacks, also, told gas. */
-const weights = [10, 9, 5, 4.5, 4, 3, 2, 2.5, 2.6, 8, 4.8];
+/** By how a name belongs to a thing: is, page, uses, gas, element, family, incident, hazard, lacks, also, told gas, uses by another name. */
+const weights = [10, 9, 5, 4.5, 4, 3, 2, 2.5, 2.6, 8, 4.8, 4.9];
 
 export const tellingWords = (words) => {
   const telling = words.filter((word) => !littleWords.has(word));

@@ -99,7 +99,15 @@ const fits = (one, chosen) =>
   (!chosen.year || one.year === chosen.year);
 
 /** What a hit says of a name by which it was found, by how the name belongs to it. */
-const whys = { 2: 'uses', 3: 'gas:', 6: 'with', 7: 'hazard:', 8: 'not made yet:', 10: 'gas:' };
+const whys = {
+  2: 'uses',
+  3: 'gas:',
+  6: 'with',
+  7: 'hazard:',
+  8: 'not made yet:',
+  10: 'gas:',
+  11: 'uses what is also called',
+};
 
 async function byName(words) {
   const telling = tellingWords(searchWords(words));
@@ -205,7 +213,10 @@ async function answers(words) {
   if (all.length > 0) return { all, asked: words, ...(await meantToo(systematic, all)) };
   const meant = systematic ? await answering(systematic) : [];
   if (meant.length > 0) return { all: meant, asked: systematic, means: systematic };
-  const better = suggestion(words, (await wordsUnder(firstTwoLetters(searchWords(words)))).all);
+  // A word that the trade has is not misspelt: no other is put in its place.
+  const better = systematic
+    ? undefined
+    : suggestion(words, (await wordsUnder(firstTwoLetters(searchWords(words)))).all);
   const perhapsMeant = better ? await answering(better) : [];
   if (perhapsMeant.length > 0) return { all: perhapsMeant, asked: better };
   return { all: await partlyInTexts(better ?? words), asked: words, partly: true, means: systematic };

@@ -24,6 +24,9 @@ interface Gathered {
 /** Longest name worth finding something by; what is longer is a description. */
 const longestName = 48;
 
+/** Natural stuffs of these groups have a formula for the rules alone: madder is no cochineal, though both have one. */
+const standIns: ReadonlySet<string> = new Set(['organic_combustible', 'organic_salt', 'drying_oil', 'oil_or_wax']);
+
 const plain = (name: string): string => name.replace(/\s*…\s*%/g, '').trim();
 
 function gather(): ReadonlyMap<string, Gathered> {
@@ -37,7 +40,8 @@ function gather(): ReadonlyMap<string, Gathered> {
     for (const cas of casNumbers) one.casNumbers.add(cas);
     one.formulae.add(formula);
   };
-  for (const { name, also, formula } of namedMaterialsTable()) if (formula) put(formula, [name, ...also]);
+  for (const { name, also, formula, groups } of namedMaterialsTable())
+    if (formula && !groups.some((group) => standIns.has(group))) put(formula, [name, ...also]);
   for (const { name, also, formula } of soldAsTable()) if (formula) put(formula, [name, ...also]);
   for (const { name, synonyms, formula: formulae, cas, group } of knownSubstancesTable()) {
     // An entry for several substances names none of them alone.

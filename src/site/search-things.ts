@@ -32,6 +32,7 @@ export const relations = [
   'lacks',
   'also',
   'toldGas',
+  'usesAlso',
 ] as const;
 export type Relation = (typeof relations)[number];
 
@@ -91,12 +92,15 @@ const tradeNames = (rows: readonly SampleRow[]): string[] =>
       ...(colourIndexNumber ? [colourIndexNumber, `C.I. ${colourIndexNumber}`] : []),
     ]);
 
-/** What went into an entry, by every name. */
-function usedNames(shelf: Shelf['reagents'], { amounts }: ReckonedEntry): string[] {
+/** What went into an entry: by the names that the journal has for it, and by every other. */
+function usedNames(shelf: Shelf['reagents'], { amounts }: ReckonedEntry): Findable['names'] {
   const used = new Map(amounts.samples.flatMap(({ ingredients }) => ingredients).map((one) => [one.id, one]));
   return [...used.values()].flatMap(({ id, name, formula }) => {
     const onShelf = shelf.get(id);
-    return [name, id.replaceAll('-', ' '), ...(onShelf?.['also-called'] ?? []), ...everyName({ name, formula })];
+    return [
+      ...of('uses', [name, id.replaceAll('-', ' '), formula, ...(onShelf?.['also-called'] ?? [])]),
+      ...of('usesAlso', everyName({ name, formula })),
+    ];
   });
 }
 
@@ -163,7 +167,7 @@ export function namedEntry(found: FoundBy, shelf: Shelf['reagents']): Findable {
       ),
       ...of('is', entry.status === 'finished' ? [] : [entry.status]),
       ...of('hazard', hazardWords(reckoned.dangers.box)),
-      ...of('uses', usedNames(shelf, reckoned)),
+      ...usedNames(shelf, reckoned),
       ...gasesOf(reckoned).flatMap(({ names, told }) => of(told ? 'toldGas' : 'gas', names)),
       ...of('also', metameric(reckoned) ? ['metameric pair', 'metamerism', 'different under lamplight'] : []),
       ...of(

@@ -1,4 +1,6 @@
 // The words that pages show, for search: values in place, never markup.
+import { looksWords } from '../../templates/parts/looks.js';
+import type { Entry } from '../journal/entry.js';
 import { statusReason } from '../journal/index.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { typesetOf } from '../reckoning/typeset.js';
@@ -45,6 +47,9 @@ export const together = (parts: readonly (string | undefined)[]): string =>
     .map(withStop)
     .join(' ');
 
+const stepWords = (step: NonNullable<Entry['steps']>[number]): readonly (string | undefined)[] =>
+  typeof step === 'string' ? [step] : [step.do, step['look-for'], step.careful];
+
 /** The words that the page of an entry shows, its title apart. */
 export function entryWords(reckoned: ReckonedEntry): string {
   const { entry, amounts, appearance, dangers } = reckoned;
@@ -55,7 +60,13 @@ export function entryWords(reckoned: ReckonedEntry): string {
     entry.withdrawn,
     statusReason(entry),
     shownWords(entry.body, valuesOf(reckoned), moments),
-    ...entry.samples.flatMap(({ sample, differs, note }) => [differs && `${sample}: ${differs}`, note]),
+    ...(entry.steps ?? []).flatMap(stepWords),
+    ...entry.samples.flatMap(({ sample, differs, note, looks }) => [
+      differs && `${sample}: ${differs}`,
+      looksWords(looks),
+      note,
+    ]),
+    ...entry.corrections.map(({ what }) => what),
     ...entry.incidents.flatMap(({ what, learned }) => [what, learned]),
     ...entry.precautions.flatMap((one) => [`${one.against}: ${one.do}`]),
     entry['if-it-goes-wrong'],

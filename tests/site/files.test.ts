@@ -212,6 +212,20 @@ describe('a cell of a table', () => {
 });
 
 describe('what search knows of an entry', () => {
+  it('is what its steps say, and of natural stuffs no other that only stands in the same place', async () => {
+    const madder = `reagents: [{ reagent: madder root, amount: 3 g }, { reagent: blue-vitriol, amount: 1 g }]
+steps: [Dried on the radiator., { do: Boiled., look-for: a red froth }]
+samples: [{ sample: A, looks: like a chestnut }]
+`;
+    const model = await open({ 'journal/entries/016-lake.md': entry(16, madder) });
+    const { names, words } = everything(model).find(({ thing }) => thing.address === '/16/')!;
+    for (const shown of ['radiator', 'red froth', 'like a chestnut']) expect(words).toContain(shown);
+    const as = (relation: string) => names.filter((one) => one.as === relation).map(({ text }) => text);
+    expect(as('uses')).toEqual(expect.arrayContaining(['madder root', 'blue vitriol']));
+    // Ure's Dictionary of Arts: bluestone is the sulfate; cochineal is an insect, and no madder.
+    expect(as('usesAlso')).toContain('bluestone');
+    for (const other of ['black cherries', 'cochineal', 'beetroot']) expect(as('usesAlso')).not.toContain(other);
+  });
   it('is its words, its names, what it is narrowed by, and what a hit shows', async () => {
     const found = everything(await open()).find(({ thing }) => thing.address === '/14/')!;
     expect(found.words).toContain('Malachite came down.');
