@@ -1,7 +1,7 @@
 // What a loss on ignition says: how much water each formula unit of what is left had held, if all of it was water.
 import { exact, type Decimal } from './exact.js';
 import { composition, molarMass, parseFormula, type Formula } from './formula/index.js';
-import { dividedBy, minus, times, type UncertainDecimal } from './uncertainty.js';
+import { dividedBy, minus, times, withoutUncertainty, type UncertainDecimal } from './uncertainty.js';
 
 /** Elements that ignition may take away or bring. */
 const volatile = new Set(['H', 'O', 'C', 'N']);
@@ -59,5 +59,5 @@ export function productInResidue(
   const perMole = molarMassOf(residue);
   const units = unitsInResidue(product, residue);
   const left = perMole && dividedBy(after, perMole);
-  return left && units && times(left, { value: units, approximateValue: units.toNumber(), contributions: new Map() });
+  return left && units && times(left, withoutUncertainty(units));
 }

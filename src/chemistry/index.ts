@@ -94,7 +94,14 @@ export {
   withoutUncertainty,
   withUncertainty,
 } from './uncertainty.js';
-export { roundedValue, roundToUncertainty, showWithUnit, toSignificantDigits } from './rounding.js';
+export {
+  forMachines,
+  roundedValue,
+  roundToUncertainty,
+  showWithUnit,
+  toSignificantDigits,
+  withMinus,
+} from './rounding.js';
 export {
   grubbs,
   grubbsCritical,

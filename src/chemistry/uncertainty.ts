@@ -6,16 +6,23 @@
 import { exact, nearestNumber, UncertaintyDecimal, type Decimal } from './exact.js';
 
 /**
- * A value and, for each independent input by its name, that input's signed contribution to the standard uncertainty.
+ * Independent inputs by name, and at the same place the signed contribution of each to a standard uncertainty. Two
+ * lists, since inputs are few, and most results have those of what they were made of.
  */
+export interface Contributions {
+  readonly inputs: readonly string[];
+  readonly parts: readonly number[];
+}
+
+/** A value and what each independent input contributes to its standard uncertainty. */
 export interface UncertainDecimal {
   readonly value: Decimal;
   /** The value as an ordinary number, for the slopes of the propagation only. */
   readonly approximateValue: number;
-  readonly contributions: ReadonlyMap<string, number>;
+  readonly contributions: Contributions;
 }
 
-const nothing: ReadonlyMap<string, number> = new Map();
+const nothing: Contributions = { inputs: [], parts: [] };
 
 /** A value without uncertainty. @example withoutUncertainty('2') */
 export function withoutUncertainty(value: Decimal | string | number): UncertainDecimal {
@@ -34,7 +41,7 @@ export function withUncertainty(
   return {
     value: exactly,
     approximateValue: nearestNumber(exactly),
-    contributions: u === 0 ? nothing : new Map([[input, u]]),
+    contributions: u === 0 ? nothing : { inputs: [input], parts: [u] },
   };
 }
 
@@ -44,22 +51,36 @@ export const rectangular = (halfWidth: Decimal | string | number): number => Num
 /** Standard uncertainty of a triangular distribution of this half-width: a/√6 (GUM 4.3.9). */
 export const triangular = (halfWidth: Decimal | string | number): number => Number(halfWidth) / Math.sqrt(6);
 
-function combine(a: UncertainDecimal, ofA: number, b: UncertainDecimal, ofB: number): ReadonlyMap<string, number> {
-  if (b.contributions.size === 0) return multiplied(a.contributions, ofA);
-  if (a.contributions.size === 0) return multiplied(b.contributions, ofB);
-  const contributions = new Map<string, number>();
-  a.contributions.forEach((part, input) => contributions.set(input, part * ofA));
-  b.contributions.forEach((part, input) => contributions.set(input, (contributions.get(input) ?? 0) + part * ofB));
-  return contributions;
+function combine(a: UncertainDecimal, ofA: number, b: UncertainDecimal, ofB: number): Contributions {
+  if (b.contributions.inputs.length === 0) return multiplied(a.contributions, ofA);
+  if (a.contributions.inputs.length === 0) return multiplied(b.contributions, ofB);
+  return together(multiplied(a.contributions, ofA), b.contributions, ofB);
+}
+
+/** Contributions with those of another value, so many times as large; an input of both is counted once. */
+function together(first: Contributions, second: Contributions, factor: number): Contributions {
+  const parts = [...first.parts];
+  let { inputs } = first;
+  let longer: string[] | undefined;
+  for (let at = 0; at < second.inputs.length; at += 1) {
+    const input = second.inputs[at]!;
+    const part = second.parts[at]! * factor;
+    const place = inputs[at] === input ? at : inputs.indexOf(input);
+    if (place >= 0) parts[place]! += part;
+    else {
+      inputs = longer ??= [...inputs];
+      longer.push(input);
+      parts.push(part);
+    }
+  }
+  return { inputs, parts };
 }
 
 /** Nothing changes contributions, so that one times 1 is itself. */
-function multiplied(all: ReadonlyMap<string, number>, factor: number): ReadonlyMap<string, number> {
-  if (all.size === 0 || factor === 1) return all;
-  const contributions = new Map<string, number>();
-  all.forEach((part, input) => contributions.set(input, part * factor));
-  return contributions;
-}
+const multiplied = (all: Contributions, factor: number): Contributions =>
+  factor === 1 || all.inputs.length === 0
+    ? all
+    : { inputs: all.inputs, parts: all.parts.map((part) => part * factor) };
 
 export const plus = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal => ({
   value: a.value.plus(b.value),
@@ -110,8 +131,9 @@ export function tenToThe(a: UncertainDecimal): UncertainDecimal {
 export const sum = (all: readonly UncertainDecimal[]): UncertainDecimal => all.reduce(plus, withoutUncertainty(0));
 
 const root = (a: UncertainDecimal): number => {
+  const { parts } = a.contributions;
   let squares = 0;
-  a.contributions.forEach((part) => (squares += part * part));
+  for (let at = 0; at < parts.length; at += 1) squares += parts[at]! ** 2;
   return Math.sqrt(squares);
 };
 
@@ -125,7 +147,9 @@ export const expandedUncertainty = (a: UncertainDecimal): Decimal => new Uncerta
 export const expandedSize = (a: UncertainDecimal): number => 2 * root(a);
 
 /** The same value with only those inputs' contributions that are chosen, e.g. weighing alone. */
-export const contributionsFrom = (a: UncertainDecimal, chosen: (input: string) => boolean): UncertainDecimal => ({
-  ...a,
-  contributions: new Map([...a.contributions].filter(([input]) => chosen(input))),
-});
+export function contributionsFrom(a: UncertainDecimal, chosen: (input: string) => boolean): UncertainDecimal {
+  const { inputs, parts } = a.contributions;
+  const kept = inputs.map(chosen);
+  const isKept = (_: unknown, at: number): boolean => kept[at]!;
+  return { ...a, contributions: { inputs: inputs.filter(isKept), parts: parts.filter(isKept) } };
+}

@@ -106,7 +106,7 @@ function apartByWeighing([first, second]: Groups, measure: Measure): Apart {
   const readings = new Set([...first, ...second].flatMap(({ weighings }) => [...weighings]));
   const [a, b] = [meanOf(first, measure), meanOf(second, measure)];
   const shared = (input: string): boolean =>
-    !readings.has(input) && a.contributions.has(input) && b.contributions.has(input);
+    !readings.has(input) && a.contributions.inputs.includes(input) && b.contributions.inputs.includes(input);
   const own = (value: UncertainDecimal): UncertainDecimal => contributionsFrom(value, (input) => !shared(input));
   const difference = minus(own(a), own(b));
   const alone = expandedUncertainty(contributionsFrom(difference, (input) => readings.has(input)));

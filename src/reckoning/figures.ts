@@ -1,10 +1,11 @@
 // From measured values to figures: decimals as text for machines, rounded text for readers.
 import {
   expandedSize,
+  forMachines,
   roundedValue,
   showWithUnit,
   toSignificantDigits,
-  type Decimal,
+  withMinus,
   type UncertainDecimal,
 } from '../chemistry/index.js';
 
@@ -21,21 +22,16 @@ export interface Figure {
   readonly within?: { readonly low: string; readonly high: string };
 }
 
-/** A value as machines are told it. */
-const plain = (value: Decimal): string => value.toSignificantDigits(12).toFixed();
-
-const uncertaintyOf = (size: number): Pick<Figure, 'uncertainty'> =>
-  size === 0 ? {} : { uncertainty: toSignificantDigits(size, 3) };
+/** A figure of a value with its expanded uncertainty, in these words. */
+function inWords({ value: measured }: UncertainDecimal, expanded: number, unit: string, text: string): Figure {
+  const value = forMachines(measured);
+  return expanded === 0 ? { value, unit, text } : { value, uncertainty: toSignificantDigits(expanded, 3), unit, text };
+}
 
 /** A figure with its expanded uncertainty (k = 2). @example figure(yield, '%').text // '91.2 ± 0.4 %' */
 export function figure(measured: UncertainDecimal, unit: string): Figure {
-  const uncertainty = expandedSize(measured);
-  return {
-    value: plain(measured.value),
-    ...uncertaintyOf(uncertainty),
-    unit,
-    text: showWithUnit(measured, unit, uncertainty),
-  };
+  const expanded = expandedSize(measured);
+  return inWords(measured, expanded, unit, showWithUnit(measured, unit, expanded));
 }
 
 /** The same without its uncertainty in the words: a column of a table, where ± would crowd. */
@@ -44,13 +40,8 @@ export function bareFigure(
   unit: string,
   shownIn: { readonly unit: string; readonly factor: number } = { unit, factor: 1 },
 ): Figure {
-  const uncertainty = expandedSize(measured);
+  const expanded = expandedSize(measured);
   const { factor } = shownIn;
-  const value = roundedValue(factor === 1 ? measured.value : measured.value.times(factor), uncertainty * factor);
-  return {
-    value: plain(measured.value),
-    ...uncertaintyOf(uncertainty),
-    unit,
-    text: `${value.replace(/^-/, '−')} ${shownIn.unit}`,
-  };
+  const value = roundedValue(factor === 1 ? measured.value : measured.value.times(factor), expanded * factor);
+  return inWords(measured, expanded, unit, `${withMinus(value)} ${shownIn.unit}`);
 }

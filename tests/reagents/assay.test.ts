@@ -25,7 +25,7 @@ test('its uncertainty is that of its readings', () => {
   // u(V)/V = 0.005/√3/31.43, u(c)/c = 0.0005/√3/0.108, u(taken)/taken = 0.005/√3/2.00; by hand, GUM 5.1.6.
   const found = assayed('CH3COOH', written('by: titration; taken: 2.00 mL; titrant: NaOH 0.108 mol/L; used: 31.43 mL'));
   const relative = Math.hypot(0.005 / 31.43, 0.0005 / 0.108, 0.005 / 2) / Math.sqrt(3);
-  const u = Math.hypot(...found.value.contributions.values());
+  const u = Math.hypot(...found.value.contributions.parts);
   expect(u / 1.69722).toBeCloseTo(relative, 4);
 });
 

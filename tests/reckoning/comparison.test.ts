@@ -11,7 +11,7 @@ import { referenceRows } from '../reference/read.js';
 const value = (text: string, contributions: Readonly<Record<string, number>> = {}): UncertainDecimal => ({
   value: exact(text),
   approximateValue: Number(text),
-  contributions: new Map(Object.entries(contributions)),
+  contributions: { inputs: Object.keys(contributions), parts: Object.values(contributions) },
 });
 /** A yield whose inputs, but for the purity of a reagent, are readings of the balance. */
 const yielded = (sample: string, percent: string, contributions: Readonly<Record<string, number>> = {}): Result => ({
