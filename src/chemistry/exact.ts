@@ -13,9 +13,18 @@ export const UncertaintyDecimal = Base.clone({
   toExpPos: 400,
 });
 
+/** Whole numbers up to a hundred, which are asked for all over. */
+const wholes = Array.from({ length: 101 }, (_, whole): Base => new Decimal(whole));
+
 /** The value, exactly; one that is such a decimal already is itself, since nothing changes a decimal. */
-export const exact = (value: Base.Value): Base =>
-  value instanceof Base && value.constructor === Decimal ? value : new Decimal(value);
+export function exact(value: Base.Value): Base {
+  if (typeof value === 'number' && !Object.is(value, -0)) return wholes[value] ?? new Decimal(value);
+  return value instanceof Base && value.constructor === Decimal ? value : new Decimal(value);
+}
+
+/** Whether a value is 1, by which nothing needs to be multiplied. */
+export const isOne = ({ d: words, e, s }: Base): boolean => s === 1 && e === 0 && words.length === 1 && words[0] === 1;
+
 /** The highest power of ten that a double holds exactly. */
 const exactPower = 22;
 const digitsOfWord = 7;
@@ -40,5 +49,5 @@ function wholeDigits(whole: number): number {
   return digits;
 }
 
-export const zero: Base = new Decimal(0);
-export const one: Base = new Decimal(1);
+export const zero: Base = exact(0);
+export const one: Base = exact(1);

@@ -1,6 +1,6 @@
 // The chemistry room's public face.
 export { elementName, elements, type Element } from './atomic-weights.js';
-export { Decimal, exact, UncertaintyDecimal } from './exact.js';
+export { Decimal, exact, isOne, nearestNumber, UncertaintyDecimal } from './exact.js';
 export {
   chargeText,
   composition,
@@ -80,6 +80,7 @@ export { reading, weighingInput, type MissingFault, type Taken } from './taken.j
 export {
   expandedSize,
   expandedUncertainty,
+  isBeyondItsUncertainty,
   minus,
   contributionsFrom,
   dividedBy,
@@ -96,6 +97,7 @@ export {
 } from './uncertainty.js';
 export {
   forMachines,
+  inPlaces,
   roundedValue,
   roundToUncertainty,
   showWithUnit,

@@ -49,7 +49,7 @@ function toDigits(value: Decimal, digits: number): string {
   return signed(value, withoutZeros(inFull(rounded(written(value), digits))));
 }
 
-const signed = (value: Decimal, size: string): string => (value.isNegative() && !value.isZero() ? `-${size}` : size);
+const signed = ({ s, d: words }: Decimal, size: string): string => (s < 0 && words[0] !== 0 ? `-${size}` : size);
 
 /** The digits of a number, and the power of ten of the first: `{ digits: '123', power: -2 }` is 0.0123. */
 interface Written {
@@ -131,6 +131,9 @@ function toPlace(value: Decimal, place: number): string {
   if (count < 1 || count > mostDigits) return farToPlace(value, place);
   return signed(value, inFull(downTo(rounded(written(value), count), place)));
 }
+
+/** A value to so many decimal places, zeros among them. @example inPlaces(exact('2.5'), 2) // '2.50' */
+export const inPlaces = (value: Decimal, places: number): string => toPlace(value, -places);
 
 /** The same where it has no digit so high, or more digits than are at hand. */
 function farToPlace(value: Decimal, place: number): string {

@@ -2,7 +2,7 @@
 import { onceFor } from '../once.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import type { Equation, Term } from './equation/index.js';
-import { exact, zero, type Decimal } from './exact.js';
+import { exact, isOne, one, zero, type Decimal } from './exact.js';
 import {
   composition,
   endForms,
@@ -15,11 +15,12 @@ import {
 import { speciesKey, suppliedBy } from './ions/index.js';
 import {
   dividedBy,
-  expandedUncertainty,
+  isBeyondItsUncertainty,
   minus,
   plus,
   rectangular,
   scaled,
+  sum,
   times,
   withoutUncertainty,
   withUncertainty,
@@ -112,7 +113,8 @@ function supplyOf(term: Term, reagents: readonly ReagentTaken[], absent: 'ambien
   if (presence === 'amount unknown' || amounts.length === 0) return { term, presence, suppliers };
   const amountOfSubstance = amounts.reduce(plus);
   if (presence !== 'amount known') return { term, presence, suppliers, amountOfSubstance };
-  const extent = scaled(amountOfSubstance, exact(1).div(term.coefficient));
+  const { coefficient } = term;
+  const extent = isOne(coefficient) ? amountOfSubstance : scaled(amountOfSubstance, one.div(coefficient));
   return { term, presence, suppliers, amountOfSubstance, extent };
 }
 
@@ -135,10 +137,12 @@ function besideLimiting(supply: ReactantSupply, extent: UncertainDecimal): React
   };
 }
 
+const justEnough = { equivalents: withoutUncertainty(1), left: withoutUncertainty(0) };
+
 const asLimiting = (supply: ReactantSupply): ReactantSupply => ({
   ...supply,
   limiting: true,
-  ...(!supply.extent!.value.isZero() && { equivalents: withoutUncertainty(1), left: withoutUncertainty(0) }),
+  ...(!supply.extent!.value.isZero() && justEnough),
 });
 
 /**
@@ -152,7 +156,7 @@ function isTooClose(supply: ReactantSupply, extent: UncertainDecimal): boolean {
   if (supply.limiting || !supply.extent) return false;
   if (supply.extent.value.gte(extent.value.times(plainlyAmple))) return false;
   const apart = minus(supply.extent, extent);
-  return apart.value.lte(expandedUncertainty(apart));
+  return !apart.value.isPositive() || !isBeyondItsUncertainty(apart);
 }
 
 /**
@@ -257,13 +261,13 @@ export function atomEconomy(equation: Equation, product: Term): Outcome<Uncertai
   const made = equation.products.find(({ column }) => column === product.column) ?? product;
   const ofProduct = massInEquation(made);
   if (!ofProduct.ok) return ofProduct;
-  let total = withoutUncertainty(0);
+  const masses: UncertainDecimal[] = [];
   for (const reactant of equation.reactants) {
     const mass = massInEquation(reactant);
     if (!mass.ok) return mass;
-    total = plus(total, mass.value);
+    masses.push(mass.value);
   }
-  const share = dividedBy(ofProduct.value, total);
+  const share = dividedBy(ofProduct.value, sum(masses));
   return share
     ? good(scaled(share, 100))
     : bad({

@@ -3,7 +3,7 @@
 // the atomic weight of lead in a reagent and in its product largely cancels.
 // Values are exact decimals. Uncertainties are estimates of which two or three digits mean anything; they are carried
 // as ordinary numbers and never enter a value.
-import { exact, nearestNumber, UncertaintyDecimal, type Decimal } from './exact.js';
+import { exact, isOne, nearestNumber, UncertaintyDecimal, type Decimal } from './exact.js';
 
 /**
  * Independent inputs by name, and at the same place the signed contribution of each to a standard uncertainty. Two
@@ -37,7 +37,7 @@ export function withUncertainty(
   input: string,
 ): UncertainDecimal {
   const exactly = exact(value);
-  const u = Number(standard);
+  const u = sizeOf(standard);
   return {
     value: exactly,
     approximateValue: nearestNumber(exactly),
@@ -45,11 +45,14 @@ export function withUncertainty(
   };
 }
 
+const sizeOf = (value: Decimal | string | number): number =>
+  typeof value === 'object' ? nearestNumber(value) : Number(value);
+
 /** Standard uncertainty of a rectangular distribution of this half-width: a/√3 (GUM 4.3.7). */
-export const rectangular = (halfWidth: Decimal | string | number): number => Number(halfWidth) / Math.sqrt(3);
+export const rectangular = (halfWidth: Decimal | string | number): number => sizeOf(halfWidth) / Math.sqrt(3);
 
 /** Standard uncertainty of a triangular distribution of this half-width: a/√6 (GUM 4.3.9). */
-export const triangular = (halfWidth: Decimal | string | number): number => Number(halfWidth) / Math.sqrt(6);
+export const triangular = (halfWidth: Decimal | string | number): number => sizeOf(halfWidth) / Math.sqrt(6);
 
 function combine(a: UncertainDecimal, ofA: number, b: UncertainDecimal, ofB: number): Contributions {
   if (b.contributions.inputs.length === 0) return multiplied(a.contributions, ofA);
@@ -78,9 +81,7 @@ function together(first: Contributions, second: Contributions, factor: number): 
 
 /** Nothing changes contributions, so that one times 1 is itself. */
 const multiplied = (all: Contributions, factor: number): Contributions =>
-  factor === 1 || all.inputs.length === 0
-    ? all
-    : { inputs: all.inputs, parts: all.parts.map((part) => part * factor) };
+  factor === 1 || all.inputs.length === 0 ? all : { inputs: all.inputs, parts: all.parts.map((part) => part * factor) };
 
 export const plus = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal => ({
   value: a.value.plus(b.value),
@@ -91,11 +92,15 @@ export function minus(a: UncertainDecimal, b: UncertainDecimal): UncertainDecima
   const value = a.value.minus(b.value);
   return { value, approximateValue: nearestNumber(value), contributions: combine(a, 1, b, -1) };
 }
-export const times = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal => ({
-  value: a.value.times(b.value),
-  approximateValue: a.approximateValue * b.approximateValue,
-  contributions: combine(a, b.approximateValue, b, a.approximateValue),
-});
+export function times(a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal {
+  // What is pure is so often wholly what it is: a mass times 1.
+  if (b.contributions === nothing && isOne(b.value)) return a;
+  return {
+    value: a.value.times(b.value),
+    approximateValue: a.approximateValue * b.approximateValue,
+    contributions: combine(a, b.approximateValue, b, a.approximateValue),
+  };
+}
 /** Quotient; undefined where the divisor is 0. @example dividedBy(mass, density)?.value // a volume */
 export function dividedBy(a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal | undefined {
   if (b.value.isZero()) return undefined;
@@ -111,6 +116,7 @@ export function dividedBy(a: UncertainDecimal, b: UncertainDecimal): UncertainDe
 /** Times an exact factor. */
 export function scaled(a: UncertainDecimal, by: Decimal | string | number): UncertainDecimal {
   const factor = exact(by);
+  if (isOne(factor)) return a;
   const size = nearestNumber(factor);
   return {
     value: a.value.times(factor),
@@ -128,7 +134,8 @@ export function tenToThe(a: UncertainDecimal): UncertainDecimal {
     contributions: multiplied(multiplied(a.contributions, approximateValue), Math.LN10),
   };
 }
-export const sum = (all: readonly UncertainDecimal[]): UncertainDecimal => all.reduce(plus, withoutUncertainty(0));
+const none = withoutUncertainty(0);
+export const sum = (all: readonly UncertainDecimal[]): UncertainDecimal => (all.length > 0 ? all.reduce(plus) : none);
 
 const root = (a: UncertainDecimal): number => {
   const { parts } = a.contributions;
@@ -145,6 +152,10 @@ export const expandedUncertainty = (a: UncertainDecimal): Decimal => new Uncerta
 
 /** The same as an ordinary number, to print or to compare. */
 export const expandedSize = (a: UncertainDecimal): number => 2 * root(a);
+
+/** Whether a value is further from 0 than its expanded uncertainty. */
+export const isBeyondItsUncertainty = (a: UncertainDecimal): boolean =>
+  Math.abs(nearestNumber(a.value)) > expandedSize(a);
 
 /** The same value with only those inputs' contributions that are chosen, e.g. weighing alone. */
 export function contributionsFrom(a: UncertainDecimal, chosen: (input: string) => boolean): UncertainDecimal {

@@ -1,5 +1,5 @@
 // What an eye used to one lamp sees of a colour under it, told as a colour in daylight; and how far that moves it.
-import { deltaE00, deltaE76, deltaECmc } from './difference.js';
+import { deltaE00 } from './difference.js';
 import type { Triple } from './numbers.js';
 import { labFromXyz } from './tristimulus.js';
 
@@ -57,7 +57,10 @@ export function adapt(xyz: Triple, from: Triple, to: Triple, transform: Transfor
   ]);
 }
 
-/** How far a colour moves from a reference lamp to a test lamp, for an eye used to each. */
+/**
+ * How far a colour moves from a reference lamp to a test lamp, for an eye used to each. By CMC(1:1) of `reference` and
+ * `adapted` it is the CMCCON02 index (with CAT02; ISO 105-J05, detail from memory).
+ */
 export interface Inconstancy {
   readonly transform: Transform;
   /** Lab under the reference lamp. */
@@ -65,9 +68,6 @@ export interface Inconstancy {
   /** The adapted colour under the test lamp, as Lab of the reference lamp. */
   readonly adapted: Triple;
   readonly de00: number;
-  readonly de76: number;
-  /** CMC(1:1), the formula of the CMCCON02 index (with CAT02: that index; ISO 105-J05, detail from memory). */
-  readonly deCmc: number;
 }
 
 /** Colour inconstancy: Luo et al. 2003, Color. Technol. 119:280–285 (CMCCON02), with the transform named. */
@@ -78,14 +78,7 @@ export function inconstancy(
 ): Inconstancy {
   const before = labFromXyz(reference.xyz, reference.white);
   const after = labFromXyz(adapt(test.xyz, test.white, reference.white, transform), reference.white);
-  return {
-    transform,
-    reference: before,
-    adapted: after,
-    de00: deltaE00(before, after),
-    de76: deltaE76(before, after),
-    deCmc: deltaECmc(before, after),
-  };
+  return { transform, reference: before, adapted: after, de00: deltaE00(before, after) };
 }
 
 /** A change of less than this, CIEDE2000, is told as no change (perceptibility threshold, see verdicts.csv). */
@@ -97,10 +90,15 @@ type Hue = keyof typeof comparative;
 /**
  * The direction of a change of colour in a maker's words, largest first: `redder`, `less green`, `darker` …
  * @param from changes smaller than this, CIEDE2000, are told as none
+ * @param de00 how large the change is, where that is known
  * @example directions([50, 0, 0], [46, 8, 0]) // ['redder', 'darker']
  */
-export function directions(before: Triple, after: Triple, from: number = hardlyMoves): string[] {
-  const de00 = deltaE00(before, after);
+export function directions(
+  before: Triple,
+  after: Triple,
+  from: number = hardlyMoves,
+  de00: number = deltaE00(before, after),
+): string[] {
   if (de00 < from || de00 === 0) return [];
   const [dl, da, db] = [after[0] - before[0], after[1] - before[1], after[2] - before[2]];
   // A colour that is clearly green and stays so turns less green, not redder; likewise for the other three.

@@ -2,7 +2,7 @@
 import { clampedReflectance, kOverS } from './kubelka-munk.js';
 import type { Triple } from './numbers.js';
 import { screenFromXyz, type ScreenColour } from './screen.js';
-import { whiteOf, xyzFromTableValues } from './tristimulus.js';
+import { luminanceFromTableValues, whiteOf, xyzFromTableValues } from './tristimulus.js';
 
 /**
  * Reflectance of a film over a backing.
@@ -11,10 +11,12 @@ import { whiteOf, xyzFromTableValues } from './tristimulus.js';
  * @param backing reflectance of what is beneath, 0 … 1
  * @example filmOver(0.53668, 0.8, 0.05) // 0.40087
  */
-export function filmOver(opaque: number, scatter: number, backing: number): number {
-  const a = 1 + kOverS(opaque);
+export const filmOver = (opaque: number, scatter: number, backing: number): number =>
+  scatter <= 0 ? backing : over(backing, 1 + kOverS(opaque), scatter);
+
+/** The same by a of the Kubelka–Munk solution, 1 + K/S. */
+function over(backing: number, a: number, scatter: number): number {
   const b = Math.sqrt(a * a - 1);
-  if (scatter <= 0) return backing;
   // For a white that absorbs nothing, b is 0 and b·coth(b·SX) is 1/SX.
   const x = b * scatter;
   const cot = x < 1e-6 ? 1 / scatter : b / Math.tanh(x);
@@ -97,11 +99,25 @@ export function filmsFromSpectra(overBlack: Float64Array, overWhite: Float64Arra
 function withLuminance(values: Float64Array, y: number): Float64Array {
   let scaled = values;
   for (let round = 0; round < 20; round += 1) {
-    const now = xyzFromTableValues(scaled, 'D65', 2)[1];
+    const now = luminanceFromTableValues(scaled);
     if (Math.abs(now - y) < 0.005 || now <= 0) break;
-    scaled = scaled.map((value) => Math.min(1, (value * y) / now));
+    scaled = lightened(scaled, y, now);
   }
   return scaled;
+}
+
+function lightened(values: Float64Array, y: number, now: number): Float64Array {
+  const lighter = new Float64Array(values.length);
+  for (let i = 0; i < values.length; i += 1) lighter[i] = Math.min(1, (values[i]! * y) / now);
+  return lighter;
+}
+
+/** A film of a paint over a backing at each table wavelength, where the paint at full hiding is the masstone. */
+function filmValues(masstone: Float64Array, scatter: number, backing: number): Float64Array {
+  if (!Number.isFinite(scatter)) return masstone;
+  const values = new Float64Array(masstone.length);
+  for (let i = 0; i < values.length; i += 1) values[i] = filmOver(masstone[i]!, scatter, backing);
+  return values;
 }
 
 const scaledXyz = ([x, y, z]: Triple, to: number): Triple => (y > 0 ? [(x * to) / y, to, (z * to) / y] : [0, 0, 0]);
@@ -113,20 +129,18 @@ const scaledXyz = ([x, y, z]: Triple, to: number): Triple => (y > 0 ? [(x * to) 
  */
 export function filmsFromLuminance(yBlack: number, yWhite: number, masstone: Float64Array | Triple): Films {
   const { scatter } = filmFromBackings(yBlack / 100, card.black, yWhite / 100, card.white);
-  const over = (opaque: number, power: number, backing: number) =>
-    Number.isFinite(power) ? filmOver(opaque, power, backing) : opaque;
-  if (masstone instanceof Float64Array) {
-    const film = (power: number, backing: number) => masstone.map((r) => over(r, power, backing));
+  if (masstone instanceof Float64Array)
     return {
-      overBlack: onScreen(withLuminance(film(scatter, card.black), yBlack)),
-      overWhite: onScreen(withLuminance(film(scatter, card.white), yWhite)),
-      undertone: onScreen(film(scatter * thin, card.white)),
+      overBlack: onScreen(withLuminance(filmValues(masstone, scatter, card.black), yBlack)),
+      overWhite: onScreen(withLuminance(filmValues(masstone, scatter, card.white), yWhite)),
+      undertone: onScreen(filmValues(masstone, scatter * thin, card.white)),
       estimated: true,
     };
-  }
+  const hidden = (opaque: number, power: number, backing: number) =>
+    Number.isFinite(power) ? filmOver(opaque, power, backing) : opaque;
   const white = whiteOf('D65', 2);
   const film = (power: number, backing: number): Triple => {
-    const [x, y, z] = masstone.map((value, i) => white[i]! * over(value / white[i]!, power, backing));
+    const [x, y, z] = masstone.map((value, i) => white[i]! * hidden(value / white[i]!, power, backing));
     return [x!, y!, z!];
   };
   return {

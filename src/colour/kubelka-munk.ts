@@ -8,8 +8,10 @@ export const clampedReflectance = (r: number): number => Math.min(Math.max(r, da
  * K/S of an opaque layer from its reflectance (0 … 1). Kubelka and Munk 1931.
  * @example kOverS(0.2) // 1.6
  */
-export const kOverS = (reflectance: number): number =>
-  (1 - clampedReflectance(reflectance)) ** 2 / (2 * clampedReflectance(reflectance));
+export function kOverS(reflectance: number): number {
+  const clamped = clampedReflectance(reflectance);
+  return (1 - clamped) ** 2 / (2 * clamped);
+}
 
 /** Reflectance of an opaque layer from its K/S: the way back. */
 export const reflectanceOf = (ks: number): number => 1 + ks - Math.sqrt(ks * ks + 2 * ks);

@@ -82,7 +82,7 @@ function moveTo(daylight: Under, other: Under, observer: Observer, transform: Tr
     { xyz: other.xyz, white: whiteOf(lamp, observer) },
     transform,
   );
-  const words = directions(moved.reference, moved.adapted);
+  const words = directions(moved.reference, moved.adapted, undefined, moved.de00);
   const text =
     words.length === 0
       ? `hardly changes under ${underNames[lamp]}`
@@ -354,12 +354,11 @@ function differencesUnderLamps(
 ): Pick<Difference, 'perLamp' | 'metamerism' | 'metameric'> {
   const [one, other] = [first.tableValues, second.tableValues];
   if (!one || !other) return {};
-  const both = lamps.map((lamp) => ({
-    lamp,
-    a: spectrumUnder(first, one, lamp, observer),
-    b: spectrumUnder(second, other, lamp, observer),
-  }));
-  const perLamp = both.map((pair) => ({ lamp: pair.lamp, de00: deltaE00(pair.a.lab, pair.b.lab) }));
+  const both = lamps.map((lamp): UnderLamp => {
+    const [a, b] = [spectrumUnder(first, one, lamp, observer), spectrumUnder(second, other, lamp, observer)];
+    return { lamp, a, b, de00: deltaE00(a.lab, b.lab) };
+  });
+  const perLamp = both.map(({ lamp, de00 }) => ({ lamp, de00 }));
   const index = (reference: UnderLamp, test: UnderLamp, formula: (x: Triple, y: Triple) => number): number =>
     metamerismIndex(
       { reference: reference.a, test: test.a },
@@ -383,6 +382,7 @@ interface UnderLamp {
   readonly lamp: Lamp;
   readonly a: { readonly xyz: Triple; readonly lab: Triple };
   readonly b: { readonly xyz: Triple; readonly lab: Triple };
+  readonly de00: number;
 }
 
 /**
@@ -394,11 +394,10 @@ function metamericUnder(
   index: (reference: UnderLamp, test: UnderLamp) => number,
 ): Difference['metameric'] {
   const limits = [thresholdOf('visible-side-by-side'), thresholdOf('called-the-same')];
-  const measured = both.map((pair) => ({ pair, de00: deltaE00(pair.a.lab, pair.b.lab) }));
-  const found = measured.map((alike) =>
-    measured
+  const found = both.map((alike) =>
+    both
       .filter(({ de00 }) => limits.some((limit) => alike.de00 < limit && de00 >= limit))
-      .map((other) => ({ alike, other, index: index(alike.pair, other.pair) }))
+      .map((other) => ({ alike, other, index: index(alike, other) }))
       .filter((one) => limits.some((limit) => one.alike.de00 < limit && Math.min(one.other.de00, one.index) >= limit))
       .sort((x, y) => y.index - x.index),
   );
@@ -406,13 +405,13 @@ function metamericUnder(
   if (!worst) return undefined;
   const { alike, other } = worst;
   const same = alike.de00 < limits[0]! ? 'the same' : 'nearly the same';
-  const where = alike.pair.lamp === 'D65' ? 'in daylight' : `under ${underNames[alike.pair.lamp]}`;
+  const where = alike.lamp === 'D65' ? 'in daylight' : `under ${underNames[alike.lamp]}`;
   return {
-    lamp: other.pair.lamp,
-    alikeUnder: alike.pair.lamp,
+    lamp: other.lamp,
+    alikeUnder: alike.lamp,
     sentence:
       `A metameric pair: ${same} ${where} (ΔE00 ${alike.de00.toFixed(2)}), different under ` +
-      `${underNames[other.pair.lamp]} (ΔE00 ${other.de00.toFixed(2)}).`,
+      `${underNames[other.lamp]} (ΔE00 ${other.de00.toFixed(2)}).`,
   };
 }
 
@@ -458,7 +457,7 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
     de76: deltaE76(a, b),
     delta: [b[0] - a[0], b[1] - a[1], b[2] - a[2]],
     lch: lchDifference(a, b),
-    direction: inWords(directions(a, b, 0)),
+    direction: inWords(directions(a, b, 0, de00)),
     illuminant,
     observer,
     ...(repeatability === undefined ? {} : { repeatability }),

@@ -1,4 +1,5 @@
 // A reflectance spectrum: what it may be, its mean, and its values at the wavelengths of the CIE tables.
+import { onceFor } from '../once.js';
 import { bad, good, type Fault, type Outcome } from './faults.js';
 
 /** Reflectance factors (0 … 1; a little over 1 is possible) at rising wavelengths in nanometres. */
@@ -190,7 +191,7 @@ export function meanSpectrum(spectra: readonly Spectrum[]): Spectrum {
  * Sources: CIE 167:2005 (formulae as carried by colour-science); ASTM E308 (ends held).
  * @example atTableWavelengths(spectrum)[4] // the reflectance at 400 nm
  */
-export function atTableWavelengths({ wavelengths, reflectance }: Spectrum): Float64Array {
+export const atTableWavelengths = onceFor(({ wavelengths, reflectance }: Spectrum): Float64Array => {
   const first = wavelengths[0]!;
   const last = wavelengths.at(-1)!;
   const step = (last - first) / (wavelengths.length - 1);
@@ -203,7 +204,7 @@ export function atTableWavelengths({ wavelengths, reflectance }: Spectrum): Floa
     else values[i] = nm >= last ? reflectance.at(-1)! : between(nm);
   }
   return values;
-}
+});
 
 /** The mean step of a spectrum, nm. */
 export const meanStep = ({ wavelengths }: Spectrum): number =>

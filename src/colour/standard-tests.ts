@@ -1,4 +1,5 @@
 // Standard tests of a pigment besides its colour: each with its unit, range and standard (standard-tests.csv).
+import { onceFor } from '../once.js';
 import { bad, good, type Fault, type Outcome } from './faults.js';
 import { standardTestsTable, type StandardTestsRow } from '../tables/compiled/colour/standard-tests.js';
 
@@ -74,17 +75,20 @@ function resultFault(row: StandardTestsRow, given: string): Fault {
   };
 }
 
+/** Units of a test, the longest first, beside how they are compared. */
+const unitsOf = onceFor(({ units }: StandardTestsRow) =>
+  [...units].sort((a, b) => b.length - a.length).map((unit) => [unit, plainUnit(unit)] as const),
+);
+
 function takeApart(row: StandardTestsRow, given: string): Outcome<Result> {
   const found = /^([+-]?\d+(?:[.,]\d+)?)\s*(.*)$/s.exec(given.trim());
   if (!found) return bad(resultFault(row, given));
   const number = found[1]!.replace(',', '.');
   const value = Number(number);
   const rest = found[2]!;
-  const units = row.units;
-  const unit = [...units]
-    .sort((a, b) => b.length - a.length)
-    .find((known) => plainUnit(rest).startsWith(plainUnit(known)));
-  if (units.length > 0 ? !unit : rest) return bad(unitFault(row, value, rest));
+  const compared = plainUnit(rest);
+  const unit = unitsOf(row).find(([, plain]) => compared.startsWith(plain))?.[0];
+  if (row.units.length > 0 ? !unit : rest) return bad(unitFault(row, value, rest));
   const after = unit ? rest.slice(lengthOfUnit(rest, unit)).replace(/^[\s,;:]+/, '') : '';
   return good({ number, value, unit, after });
 }

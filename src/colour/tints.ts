@@ -1,5 +1,6 @@
 // Tints of a pigment with white, computed by Kubelka–Munk with one constant.
 import { kOverS, reflectanceOf } from './kubelka-munk.js';
+import { onceFor } from '../once.js';
 import { atTableWavelengths, type Spectrum } from './spectrum.js';
 
 /**
@@ -37,10 +38,20 @@ function constantsFrom(
   tints: readonly { readonly share: number; readonly ks: number }[],
   white: number,
 ): PigmentConstants {
-  const rows = tints.map(({ share, ks }) => ({ k: share, s: -ks * share, right: (1 - share) * (ks - white) }));
-  const sum = (of: (row: (typeof rows)[number]) => number): number => rows.reduce((total, row) => total + of(row), 0);
-  const [kk, ks, ss] = [sum(({ k }) => k * k), sum(({ k, s }) => k * s), sum(({ s }) => s * s)];
-  const [kr, sr] = [sum(({ k, right }) => k * right), sum(({ s, right }) => s * right)];
+  let kk = 0;
+  let ks = 0;
+  let ss = 0;
+  let kr = 0;
+  let sr = 0;
+  for (const { share: k, ks: tint } of tints) {
+    const s = -tint * k;
+    const right = (1 - k) * (tint - white);
+    kk += k * k;
+    ks += k * s;
+    ss += s * s;
+    kr += k * right;
+    sr += s * right;
+  }
   const determinant = kk * ss - ks * ks;
   const absorption = (kr * ss - sr * ks) / determinant;
   const scattering = (kk * sr - ks * kr) / determinant;
@@ -75,6 +86,15 @@ export function tintsFromMeasured(
 /** Shares of pigment that a ladder is shown at, masstone first. */
 export const ladderShares = [1, 0.5, 0.25, 0.1, 0.05, 0.02, 0.01] as const;
 
+/** K/S at the 81 table wavelengths. */
+const tableKs = onceFor((spectrum: Spectrum): Float64Array => atTableWavelengths(spectrum).map(kOverS));
+
+function tinted(share: number, units: Float64Array, whites: Float64Array): Float64Array {
+  const values = new Float64Array(units.length);
+  for (let i = 0; i < values.length; i += 1) values[i] = reflectanceOf(tintKs(share, units[i]!, whites[i]!));
+  return values;
+}
+
 /**
  * Reflectance at the 81 table wavelengths of tints of a pigment with a white, by the one-constant formula from the
  * masstone. An estimate: measured tints differ by 5 to 30 CIEDE2000 when the masstone is the source.
@@ -84,11 +104,9 @@ export function tintLadder(
   white: Spectrum,
   shares: readonly number[] = ladderShares,
 ): { readonly share: number; readonly reflectance: Float64Array }[] {
-  const pigment = atTableWavelengths(masstone);
-  const unit = pigment.map(kOverS);
-  const base = atTableWavelengths(white).map(kOverS);
+  const [unit, base] = [tableKs(masstone), tableKs(white)];
   return shares.map((share) => ({
     share,
-    reflectance: share === 1 ? pigment : unit.map((ks, i) => reflectanceOf(tintKs(share, ks, base[i]!))),
+    reflectance: share === 1 ? atTableWavelengths(masstone) : tinted(share, unit, base),
   }));
 }

@@ -6,12 +6,18 @@ import { whitePointsTable } from '../tables/compiled/colour/white-points.js';
 import type { Illuminant, Observer, Triple } from './numbers.js';
 import { atTableWavelengths, tableRange, type Spectrum } from './spectrum.js';
 
-const weights = new Map<string, Float64Array>();
+/** What is known of a lamp for either observer. */
+interface ForObserver<T> {
+  readonly 2: Map<Illuminant, T>;
+  readonly 10: Map<Illuminant, T>;
+}
+
+const weights: ForObserver<Float64Array> = { 2: new Map(), 10: new Map() };
 
 /** Lamp power times observer at each table wavelength, scaled so that a perfect white has Y = 100; X, Y, Z in turn. */
 function weightsOf(illuminant: Illuminant, observer: Observer): Float64Array {
-  const key = `${illuminant}/${observer}`;
-  let found = weights.get(key);
+  const known = weights[observer];
+  let found = known.get(illuminant);
   if (!found) {
     const eye = observer === 2 ? observer2degTable() : observer10degTable();
     const lamp = illuminantsTable();
@@ -25,25 +31,25 @@ function weightsOf(illuminant: Illuminant, observer: Observer): Float64Array {
       white += found[3 * i + 1]!;
     }
     for (let i = 0; i < found.length; i += 1) found[i] = (found[i]! * 100) / white;
-    weights.set(key, found);
+    known.set(illuminant, found);
   }
   return found;
 }
 
-const whites = new Map<string, Triple>();
+const whites: ForObserver<Triple> = { 2: new Map(), 10: new Map() };
 
 /**
  * XYZ of the perfect white under a lamp, by the published rounding (`white-points.csv`: ASTM E308).
  * @example whiteOf('D65', 10) // [94.811, 100, 107.304]
  */
 export function whiteOf(illuminant: Illuminant, observer: Observer): Triple {
-  const key = `${illuminant}/${observer}`;
-  let white = whites.get(key);
+  const known = whites[observer];
+  let white = known.get(illuminant);
   if (!white) {
     const row = whitePointsTable().find((line) => line.illuminant === illuminant && line.observer === observer);
-    if (!row) throw new Error(`no white point for ${key}`);
+    if (!row) throw new Error(`no white point for ${illuminant}/${observer}`);
     white = [row.X, row.Y, row.Z];
-    whites.set(key, white);
+    known.set(illuminant, white);
   }
   return white;
 }
@@ -61,6 +67,14 @@ export function xyzFromTableValues(reflectance: Float64Array, illuminant: Illumi
     z += r * weight[3 * i + 2]!;
   }
   return [x, y, z];
+}
+
+/** Y alone, of daylight for the 2° observer. */
+export function luminanceFromTableValues(reflectance: Float64Array): number {
+  const weight = weightsOf('D65', 2);
+  let y = 0;
+  for (let i = 0; i < tableRange.count; i += 1) y += reflectance[i]! * weight[3 * i + 1]!;
+  return y;
 }
 
 /**

@@ -81,7 +81,7 @@ export function acidAndAlkali(
   const [acid, alkali] = (['acid', 'base'] as const).map((kind) => strongLeft(ingredients, limitation, kind));
   const more = acid!.value.gt(alkali!.value) ? 'acid' : 'alkali';
   const strong = (more === 'acid' ? acid : alkali) ?? nothing;
-  const liquor = liquidsOf(ingredients);
+  const liquor = strong.value.isZero() ? undefined : liquidsOf(ingredients);
   const pH = liquor?.gt(0) ? roughPh(strong.value, more, liquor) : undefined;
   if (!neutralised && pH === undefined) return undefined;
   const set = neutralised && {

@@ -133,8 +133,9 @@ function findAssumptions({ reagent, path, name }: Ingredient, findings: Findings
 /** Whether a mass has digits that a balance of this step does not show. */
 function isFinerThan(step: Decimal, amount: Quantity): boolean {
   if (amount.dimension !== 'mass' || amount.tolerance || amount.standardUncertainty) return false;
-  const inGrams = amount.base.div(amount.value.isZero() ? 1 : amount.value);
-  return amount.resolution.times(inGrams).lt(step) && !amount.base.mod(step).isZero();
+  const { resolution, unit, base, value } = amount;
+  const lastDigit = unit === 'g' || value.isZero() ? resolution : resolution.times(base.div(value));
+  return lastDigit.lt(step) && !amount.base.mod(step).isZero();
 }
 
 function findInAmount(

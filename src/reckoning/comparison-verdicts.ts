@@ -2,6 +2,7 @@
 import {
   contributionsFrom,
   Decimal,
+  expandedSize,
   expandedUncertainty,
   minus,
   roundToUncertainty,
@@ -109,10 +110,13 @@ function apartByWeighing([first, second]: Groups, measure: Measure): Apart {
     !readings.has(input) && a.contributions.inputs.includes(input) && b.contributions.inputs.includes(input);
   const own = (value: UncertainDecimal): UncertainDecimal => contributionsFrom(value, (input) => !shared(input));
   const difference = minus(own(a), own(b));
-  const alone = expandedUncertainty(contributionsFrom(difference, (input) => readings.has(input)));
-  const uncertainty = expandedUncertainty(difference);
-  const more = uncertainty.gt(alone.times('1.02'));
-  return { difference, uncertainty, by: more ? 'weighing and stated purity' : 'weighing' };
+  const alone = expandedSize(contributionsFrom(difference, (input) => readings.has(input)));
+  const more = expandedSize(difference) > alone * 1.02;
+  return {
+    difference,
+    uncertainty: expandedUncertainty(difference),
+    by: more ? 'weighing and stated purity' : 'weighing',
+  };
 }
 
 const intervalOf = (difference: number, half: number): Comparison['interval'] => ({

@@ -1,5 +1,7 @@
 // What a sample cost: prices of the shelf and the shares of lots that went into it.
-import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
+import { exact, forMachines, inPlaces, type Decimal, type Quantity } from '../chemistry/index.js';
+import type { ShelfReagent } from '../journal/schema.js';
+import { onceFor } from '../once.js';
 import type { Figure } from './contracts.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { quantityOf } from './parse-cache.js';
@@ -11,10 +13,11 @@ export interface Money {
 
 /** Two decimals below ten thousand, cents and pence being the smallest coins; a fraction of one is shown as such. */
 export const moneyFigure = ({ value, currency }: Money): Figure => ({
-  value: value.toSignificantDigits(12).toFixed(),
+  value: forMachines(value),
   unit: currency,
-  text: `${value.lt('0.005') && !value.isZero() ? 'under 0.01' : value.toFixed(2)} ${currency}`,
+  text: `${value.lt(leastCoin) && !value.isZero() ? 'under 0.01' : inPlaces(value, 2)} ${currency}`,
 });
+const leastCoin = exact('0.005');
 
 /** A share of the cost of a lot, by mass. */
 function costOfLot({ lotFacts, taken }: Ingredient): Money | undefined {
@@ -29,6 +32,15 @@ function priceOf(written: string, currency: string | undefined): Quantity | unde
   const bare = /^\d+(?:\.\d+)?(?=\s*(?:\/|per\b))/;
   const price = quantityOf(currency === undefined ? text : text.replace(bare, `$& ${currency}`));
   return price.ok ? price.value : undefined;
+}
+
+const pricesRead = onceFor((_: ShelfReagent) => new Map<string | undefined, Quantity | undefined>());
+
+/** The price of a jar, read once for a currency. */
+function priceOfJar(jar: ShelfReagent, currency: string | undefined): Quantity | undefined {
+  const read = pricesRead(jar);
+  if (!read.has(currency)) read.set(currency, priceOf(jar.price!, currency));
+  return read.get(currency);
 }
 
 /**
@@ -71,7 +83,7 @@ export function costOf(ingredient: Ingredient, currency: string | undefined): Mo
   if (lotFacts && (use.lot !== undefined || shelf?.price === undefined)) return costOfLot(ingredient);
   if (shelf?.price === undefined)
     return isWaterReagent(reagent) ? { value: exact(0), currency: currency ?? '' } : undefined;
-  const price = priceOf(shelf.price, currency);
+  const price = priceOfJar(shelf, currency);
   if (!price?.per || !price.currency) return undefined;
   const amount = takenIn(price.per.dimension, ingredient);
   return amount && { value: price.value.times(amount).div(price.per.base), currency: price.currency };

@@ -22,7 +22,10 @@ export interface Figure {
   readonly within?: { readonly low: string; readonly high: string };
 }
 
-/** A figure of a value with its expanded uncertainty, in these words. */
+/** A figure with its expanded uncertainty (k = 2), in words that are known. */
+export const figureInWords = (measured: UncertainDecimal, unit: string, text: string): Figure =>
+  inWords(measured, expandedSize(measured), unit, text);
+
 function inWords({ value: measured }: UncertainDecimal, expanded: number, unit: string, text: string): Figure {
   const value = forMachines(measured);
   return expanded === 0 ? { value, unit, text } : { value, uncertainty: toSignificantDigits(expanded, 3), unit, text };
@@ -43,5 +46,6 @@ export function bareFigure(
   const expanded = expandedSize(measured);
   const { factor } = shownIn;
   const value = roundedValue(factor === 1 ? measured.value : measured.value.times(factor), expanded * factor);
-  return inWords(measured, expanded, unit, `${withMinus(value)} ${shownIn.unit}`);
+  const space = shownIn.unit === '' ? '' : ' ';
+  return inWords(measured, expanded, unit, `${withMinus(value)}${space}${shownIn.unit}`);
 }

@@ -1,5 +1,6 @@
 // The hazard box of an entry or of a reagent: everything that stands on the bench, with its strength and its maker's
 // sheet.
+import { forMachines } from '../chemistry/index.js';
 import { hazardBox, type HazardBox, type SubstanceInUse, type SubstanceSummary } from '../hazards/ghs/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
@@ -21,7 +22,7 @@ function percentOf({ strength: { basis, atMost } }: ResolvedReagent): string | u
   if (basis === 'undiluted' || basis === 'not-given') return undefined;
   // Of an unknown solute, grams in a mL count as grams in a gram: hardly a solution is lighter than water.
   const share = atMost.massFraction ?? atMost.massConcentration;
-  return share && (share.gt(1) ? '100' : share.times(100).toSignificantDigits(12).toFixed());
+  return share && (share.gt(1) ? '100' : forMachines(share.times(100)));
 }
 
 /** A resolved reagent as something in a hazard box. */

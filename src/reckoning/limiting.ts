@@ -7,6 +7,7 @@ import {
   type ReactantSupply,
   type UncertainDecimal,
 } from '../chemistry/index.js';
+import { onceFor } from '../once.js';
 import type { TakenPortion } from '../reagents/index.js';
 
 /** One reagent in a reaction. */
@@ -22,18 +23,34 @@ export interface InReaction {
   readonly shareLeft?: UncertainDecimal;
 }
 
+/** Where nothing reacts. */
+const idle: InReaction = { supplies: [], limiting: false, tooClose: false };
+
+/** How a reagent stands in a reaction: asked for its amounts, for its salts and for acid and alkali. */
 export function inReaction({ id }: Pick<TakenPortion, 'id'>, limitation: LimitingReagent | undefined): InReaction {
-  const supplies = (limitation?.reactants ?? []).filter(({ suppliedBy }) => suppliedBy.includes(id));
-  const scarcest = supplies
-    .filter(({ equivalents }) => equivalents)
-    .sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
+  if (!limitation) return idle;
+  const known = knownIn(limitation);
+  let found = known.get(id);
+  if (!found) known.set(id, (found = standing(id, limitation)));
+  return found;
+}
+
+const knownIn = onceFor((_: LimitingReagent) => new Map<string, InReaction>());
+
+const scarcestOf = (supplies: readonly ReactantSupply[]): ReactantSupply | undefined =>
+  supplies.filter(({ equivalents }) => equivalents).sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
+
+function standing(id: string, { reactants, possiblyLimiting }: LimitingReagent): InReaction {
+  const supplies = reactants.filter(({ suppliedBy }) => suppliedBy.includes(id));
+  if (supplies.length === 0) return idle;
+  const scarcest = scarcestOf(supplies);
   const shareLeft =
     scarcest?.left && scarcest.amountOfSubstance && dividedBy(scarcest.left, scarcest.amountOfSubstance);
   return {
     supplies,
     scarcest,
     limiting: supplies.some(({ limiting }) => limiting),
-    tooClose: supplies.some((supply) => limitation!.possiblyLimiting.includes(supply)),
+    tooClose: supplies.some((supply) => possiblyLimiting.includes(supply)),
     shareLeft,
   };
 }

@@ -3,11 +3,11 @@ import {
   composition,
   elementMasses,
   elementName,
-  expandedUncertainty,
+  isBeyondItsUncertainty,
   minus,
   dividedBy,
-  plus,
   scaled,
+  sum,
   withoutUncertainty,
   type Formula,
   type UncertainDecimal,
@@ -33,6 +33,9 @@ interface Product {
 const massOf = (symbol: string, { formula, substance }: Product): UncertainDecimal =>
   elementMasses(substance, formula, symbol) ?? withoutUncertainty(0);
 
+/** Whether it is told where an element goes. */
+export const isFollowed = (symbol: string): boolean => metals().has(symbol);
+
 /** Followed metals of what is more than a wash. */
 const metalsIn = (ingredients: readonly Ingredient[]): ReadonlySet<string> =>
   new Set(
@@ -43,23 +46,25 @@ const metalsIn = (ingredients: readonly Ingredient[]): ReadonlySet<string> =>
 
 /** g of a metal in all that went in; undefined where one of its sources has no known amount. */
 function massIn(ingredients: readonly Ingredient[], symbol: string): UncertainDecimal | undefined {
-  let total = withoutUncertainty(0);
+  const masses: UncertainDecimal[] = [];
   for (const { taken } of ingredients) {
     const { formula, substance } = taken;
     if (!formula || !composition(formula).has(symbol)) continue;
     if (!substance) return undefined;
-    total = plus(total, massOf(symbol, { formula, substance }));
+    masses.push(massOf(symbol, { formula, substance }));
   }
-  return total;
+  return sum(masses);
 }
 
 function accountOf(symbol: string, total: UncertainDecimal, product: Product, wet: boolean): MetalAccount | undefined {
   const inProduct = massOf(symbol, product);
   const rest = minus(total, inProduct);
-  const uncertainty = expandedUncertainty(rest);
+  const isCertain = isBeyondItsUncertainty(rest);
   const restOfTotal = dividedBy(rest, total);
   const productOfTotal = dividedBy(inProduct, total);
   if (!restOfTotal || !productOfTotal) return undefined;
+  const isLeft = isCertain && rest.value.isPositive();
+  const left = bareFigure(rest, 'g');
   const restShare = scaled(restOfTotal, 100);
   const name = elementName(symbol);
   const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
@@ -67,14 +72,14 @@ function accountOf(symbol: string, total: UncertainDecimal, product: Product, we
     symbol,
     name,
     hazardous: metals().get(symbol)!,
-    exceeds: rest.value.isNegative() && rest.value.abs().gt(uncertainty),
+    exceeds: isCertain && rest.value.isNegative(),
     in: bareFigure(total, 'g'),
     inProduct: bareFigure(inProduct, 'g'),
     inProductShare: figure(scaled(productOfTotal, 100), '%'),
-    rest: bareFigure(rest, 'g'),
+    rest: left,
     restShare: figure(restShare, '%'),
-    ...(rest.value.gt(uncertainty) && {
-      wasteLine: `${place} ${bareFigure(rest, 'g').text} ${name} (${bareFigure(restShare, '%').text} of what went in).`,
+    ...(isLeft && {
+      wasteLine: `${place} ${left.text} ${name} (${bareFigure(restShare, '%').text} of what went in).`,
     }),
   };
 }

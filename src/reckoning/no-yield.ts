@@ -1,7 +1,9 @@
 // Why a sample has no yield where a reader would look for one; and what a yield rests on that nobody measured.
 import {
+  expandedSize,
   expandedUncertainty,
   findLimitingReagent,
+  nearestNumber,
   theoreticalYield,
   type Equation,
   type LimitingReagent,
@@ -28,7 +30,7 @@ const tooRough = 0.5;
 
 /** Whether what a yield rests on was measured so roughly that a number would pretend. */
 export const isTooRough = (percent: UncertainDecimal): boolean =>
-  expandedUncertainty(percent).gte(percent.value.abs().times(tooRough));
+  expandedSize(percent) >= Math.abs(nearestNumber(percent.value)) * tooRough;
 
 const quoted = (words: string | undefined): string => (words === undefined ? 'not said' : `“${words}”`);
 

@@ -23,6 +23,7 @@ export function repeatedBy(
   const sample = samples[index]!;
   const named = sample['replicate-of'];
   if (named !== undefined) return { sample: named, said: true };
+  if (index === 0) return undefined;
   const apart = apartBy(sample);
   const alike = samples.slice(0, index).find((other) => apart !== undefined && apartBy(other) === apart);
   return alike && { sample: alike.sample, said: false };

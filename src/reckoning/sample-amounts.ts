@@ -5,6 +5,7 @@ import {
   exact,
   expandedUncertainty,
   findLimitingReagent,
+  forMachines,
   minus,
   molarMass,
   percentYield,
@@ -33,7 +34,7 @@ import type {
   SampleAmounts,
 } from './contracts.js';
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
-import { bareFigure, figure } from './figures.js';
+import { bareFigure, figure, figureInWords } from './figures.js';
 import { inReaction, leftOf, supplierNames, isPurityNotStated } from './limiting.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
 import { takenAsEnough, whyNoYield } from './no-yield.js';
@@ -196,7 +197,7 @@ export const meantPartner = ({ taken, use, measure }: Ingredient): MeantPartner 
 
 const shortFigures = (shortage: Shortage): NonNullable<SampleAmounts['short']>[number] => {
   const { name, percent, needed, yieldThen } = shortage;
-  const value = percent.toSignificantDigits(12).toFixed();
+  const value = forMachines(percent);
   return {
     reagent: name,
     percent: { value, unit: '%', text: `${percent.toSignificantDigits(2).toFixed()} %` },
@@ -295,6 +296,7 @@ function judgeAbove100(
   obtained: UncertainDecimal,
   total: UncertainDecimal | undefined,
 ): YieldAbove100 | undefined {
+  if (!within && percent.value.lte(100)) return undefined;
   const low = within ? within.low : percent.value.minus(expandedUncertainty(percent));
   if (low.lte(100)) return undefined;
   const surplus = total && minus(obtained, total);
@@ -376,10 +378,16 @@ function metalsOf(
 }
 
 /** A mass; shown as it was written where it was written in grams. */
-function massFigure({ measure, use }: Ingredient, mass: UncertainDecimal): Figure {
-  const bare = bareFigure(mass, 'g');
-  return measure.amount?.unit === 'g' ? { ...bare, text: use.amount! } : bare;
-}
+const massFigure = ({ measure, use }: Ingredient, mass: UncertainDecimal): Figure =>
+  measure.amount?.unit === 'g' ? figureInWords(mass, 'g', use.amount!) : bareFigure(mass, 'g');
+
+/** A volume, likewise. */
+const volumeFigure = ({ measure, use }: Ingredient, volume: UncertainDecimal): Figure =>
+  measure.amount?.unit === 'mL' ? figureInWords(volume, 'mL', use.amount!) : bareFigure(volume, 'mL');
+
+/** How many times as much there is as is needed: no more than 1 is said of what limits. */
+const equivalentsFigure = (equivalents: UncertainDecimal, limits: boolean): Figure =>
+  limits ? figureInWords(equivalents, '', '1') : bareFigure(equivalents, '');
 
 const lotsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly LotTaken[] =>
   ingredients.flatMap((ingredient) => {
@@ -397,8 +405,8 @@ const jarsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly
       {
         jar: id,
         sample,
-        ...(mass && { mass: mass.value.toSignificantDigits(12).toFixed() }),
-        ...(volume && { volume: volume.value.toSignificantDigits(12).toFixed() }),
+        ...(mass && { mass: forMachines(mass.value) }),
+        ...(volume && { volume: forMachines(volume.value) }),
       },
     ];
   });
@@ -409,12 +417,9 @@ function reactionFigures(
   limitation: LimitingReagent | undefined,
 ): Pick<IngredientAmounts, 'equivalents' | 'limiting' | 'tooClose' | 'left' | 'supplies'> {
   const { supplies, scarcest, limiting, tooClose, shareLeft } = inReaction(taken, limitation);
-  const equivalents = scarcest && bareFigure(scarcest.equivalents!, '');
   const left = leftOf(taken, shareLeft);
   return {
-    ...(equivalents && {
-      equivalents: { ...equivalents, text: scarcest.limiting ? '1' : equivalents.text.trim() },
-    }),
+    ...(scarcest && { equivalents: equivalentsFigure(scarcest.equivalents!, scarcest.limiting) }),
     limiting,
     ...(tooClose && { tooClose: true }),
     ...(left && { left: bareFigure(left, 'g') }),
@@ -433,7 +438,6 @@ function amountsOf(
   settled: Ingredient,
 ): IngredientAmounts {
   const { id, name, formula, lot, use, taken, measure } = ingredient;
-  const volume = taken.volume && bareFigure(taken.volume, 'mL');
   const inTheReaction = reactionFigures(settled, limitation);
   const { supplies } = inTheReaction;
   return {
@@ -448,7 +452,7 @@ function amountsOf(
     ...(use.amount !== undefined && { written: use.amount }),
     ...(taken.excess && { excess: true }),
     ...(taken.mass && { mass: massFigure(ingredient, taken.mass) }),
-    ...(volume && { volume: measure.amount?.unit === 'mL' ? { ...volume, text: use.amount! } : volume }),
+    ...(taken.volume && { volume: volumeFigure(ingredient, taken.volume) }),
     ...(taken.substance && { amount: bareFigure(taken.substance, 'mol', mmol) }),
     ...(taken.pure && { pure: bareFigure(taken.pure, 'g') }),
     ...inTheReaction,

@@ -6,7 +6,9 @@ import {
   elementName,
   exact,
   expandedUncertainty,
+  forMachines,
   molarMass,
+  plus,
   scaled,
   shareLeftByWashing,
   sum,
@@ -23,10 +25,11 @@ import {
 import { gases } from '../hazards/foresee/gases.js';
 import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Wash } from '../journal/schema.js';
-import { metalsTable } from '../tables/compiled/chemistry/metals.js';
+import { onceFor } from '../once.js';
 import { bareFigure } from './figures.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { inReaction, leftOf } from './limiting.js';
+import { isFollowed } from './metals.js';
 import type { NeutralSalt } from './neutral-salts.js';
 import { formulaOf, quantityOf } from './parse-cache.js';
 import { spectatorSalts } from './spectator-salts.js';
@@ -96,7 +99,7 @@ function saltsLeftOver({ limitation, ingredients }: Pot): readonly DissolvedSalt
 }
 
 /** Every dissolved salt of a sample; the same one from the same source is one. */
-export function dissolvedSalts(pot: Pot): readonly DissolvedSalt[] {
+export const dissolvedSalts = onceFor((pot: Pot): readonly DissolvedSalt[] => {
   if (!pot.limitation?.extent) return [];
   const together = new Map<string, DissolvedSalt>();
   for (const salt of [...freedSalts(pot), ...saltsOfIons(pot), ...saltsLeftOver(pot)]) {
@@ -105,10 +108,10 @@ export function dissolvedSalts(pot: Pot): readonly DissolvedSalt[] {
     together.set(key, before ? { ...before, mass: sum([before.mass, salt.mass]) } : salt);
   }
   return [...together.values()];
-}
+});
 
 /** mL of what was liquid in the pot; undefined where nothing was. */
-export function liquidsOf(ingredients: readonly Ingredient[]): Decimal | undefined {
+export const liquidsOf = onceFor((ingredients: readonly Ingredient[]): Decimal | undefined => {
   const volumes = ingredients
     .filter(({ use }) => use.role !== 'wash')
     .filter(({ reagent, measure }) => {
@@ -118,7 +121,7 @@ export function liquidsOf(ingredients: readonly Ingredient[]): Decimal | undefin
     })
     .flatMap(({ taken }) => taken.volume?.value ?? []);
   return volumes.length > 0 ? volumes.reduce((total, one) => total.plus(one)) : undefined;
-}
+});
 
 const millilitres = (written: string | undefined): Decimal | undefined => {
   const read = written === undefined ? undefined : quantityOf(written);
@@ -154,21 +157,21 @@ export interface SetAgainst {
 }
 
 const percentOf = (mass: UncertainDecimal, against: SetAgainst | undefined): string | undefined =>
-  against && !against.mass.value.isZero()
-    ? mass.value.div(against.mass.value).times(100).toSignificantDigits(12).toFixed()
-    : undefined;
+  against && !against.mass.value.isZero() ? forMachines(mass.value.div(against.mass.value).times(100)) : undefined;
 
 /** Metals that the wash liquid carries off: what came through the first pouring, less what is left. */
 function metalsWashedOut(salts: readonly DissolvedSalt[], carriedOff: Decimal): WashingReckoning['metals'] {
-  const watched = new Set(metalsTable().map(({ symbol }) => symbol));
   const masses = new Map<string, UncertainDecimal>();
   for (const { parsed, mass } of salts) {
-    const perMole = molarMass(parsed);
-    if (!perMole.ok) continue;
+    const followed = [...composition(parsed).keys()].filter(isFollowed);
+    const perMole = followed.length > 0 ? molarMass(parsed) : undefined;
+    if (!perMole?.ok) continue;
     const substance = scaled(mass, exact(1).div(perMole.value.middle.value));
-    for (const symbol of composition(parsed).keys()) {
-      const metal = watched.has(symbol) ? elementMasses(substance, parsed, symbol) : undefined;
-      if (metal) masses.set(symbol, sum([masses.get(symbol) ?? withoutUncertainty(0), scaled(metal, carriedOff)]));
+    for (const symbol of followed) {
+      const metal = elementMasses(substance, parsed, symbol);
+      const before = masses.get(symbol);
+      const carried = metal && scaled(metal, carriedOff);
+      if (carried) masses.set(symbol, before ? plus(before, carried) : carried);
     }
   }
   const metals = [...masses].map(([symbol, mass]) => ({
@@ -214,7 +217,7 @@ export function reckonWashing(
       }),
       ...(salts.length > 0 && { total: bareFigure(total, 'g') }),
       ...(against && { percentOf: against.of }),
-      share: share.toSignificantDigits(12).toFixed(),
+      share: forMachines(share),
       volume: bareFigure(withoutUncertainty(volume), 'mL'),
       liquor: bareFigure(withoutUncertainty(liquor), 'mL'),
       ...(metals && { metals }),

@@ -5,6 +5,8 @@ import {
   contributionsFrom,
   exact,
   expandedUncertainty,
+  forMachines,
+  inPlaces,
   minus,
   dividedBy,
   parseFormula,
@@ -185,4 +187,20 @@ test('a decimal as an ordinary number is the one that its text is read as', () =
   for (const text of ['0', '-0', '1e22', '1e23', '9999999', '10000000', '99999999999999', '0.1', '1e-22', 'Infinity'])
     expect(nearestNumber(exact(text)), text).toBe(Number(text));
   expect(nearestNumber(exact(Number.NaN))).toBeNaN();
+});
+
+// Held against decimal.js, which rounds by its own arithmetic: ROUND_HALF_UP, digits to 12 or to a place.
+test('a figure is rounded as the library of decimals rounds it', () => {
+  const digits = fc.stringMatching(/^-?\d{1,20}[059]{0,14}$/);
+  fc.assert(
+    fc.property(digits, fc.integer({ min: -30, max: 20 }), fc.integer({ min: 0, max: 9 }), (whole, power, places) => {
+      const value = exact(`${whole}e${power}`);
+      expect(forMachines(value)).toBe(value.toSignificantDigits(12).toFixed());
+      expect(inPlaces(value, places)).toBe(value.toFixed(places));
+      expect(roundToUncertainty(value, 0).value).toBe(value.toSignificantDigits(6).toFixed());
+    }),
+    { numRuns: 2000 },
+  );
+  for (const text of ['0', '-0', '-0.004', '9.995', '0.0049999', '99999999.99995', '-1e30', 'Infinity'])
+    expect(inPlaces(exact(text), 2), text).toBe(exact(text).toFixed(2));
 });

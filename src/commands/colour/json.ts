@@ -1,5 +1,7 @@
 // The answer of `masstone colour --json`.
 import {
+  deltaE76,
+  deltaECmc,
   firstDerivative,
   kubelkaMunkCurve,
   lchFromLab,
@@ -22,10 +24,10 @@ const rounded = (value: number, places: number): number => {
 const four = (value: number): number => rounded(value, 4);
 const triple = (values: Triple): number[] => values.map(four);
 
-const moveAsJson = ({ de00, deCmc, de76, adapted, directions, text }: Move) => ({
+const moveAsJson = ({ de00, reference, adapted, directions, text }: Move) => ({
   de00: four(de00),
-  deCmc: four(deCmc),
-  de76: four(de76),
+  deCmc: four(deltaECmc(reference, adapted)),
+  de76: four(deltaE76(reference, adapted)),
   lab: triple(adapted),
   directions,
   text,
