@@ -132,7 +132,7 @@ function toPlace(value: Decimal, place: number): string {
   return signed(value, inFull(downTo(rounded(written(value), count), place)));
 }
 
-/** A value to so many decimal places, zeros among them. @example inPlaces(exact('2.5'), 2) // '2.50' */
+/** A value to so many decimal places, one or more, zeros among them. @example inPlaces(exact('2.5'), 2) // '2.50' */
 export const inPlaces = (value: Decimal, places: number): string => toPlace(value, -places);
 
 /** The same where it has no digit so high, or more digits than are at hand. */
