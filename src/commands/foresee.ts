@@ -71,6 +71,8 @@ const roomNotRead = (text: string): string =>
   `--room ‘${text}’ was not read, so that sums are for ${assumedRoom} m³: give a volume, like '25 m3', or length x ` +
   `width x height, like '2 x 3 x 2.4 m'.`;
 
+const bodyNotRead = 'The write-up below the front matter was not read: what only it names was not judged.';
+
 /** What the maker's entry says itself, where it is told about. */
 function ownWords({ notToRepeat, precautions = [], foreseen }: EntryAnswer): readonly string[] {
   const ended =
@@ -102,7 +104,7 @@ async function ofEntry(
     return 1;
   }
   const { entry, title, foreseen, unknown, steps = [], notRead: ofEntryNotRead = [] } = answer.value;
-  const cautions = [...notRead, ...answer.value.cautions, ...standing];
+  const cautions = [...notRead, ...answer.value.cautions, bodyNotRead, ...standing];
   if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions })}\n`);
   else {
     const what = added.length > 0 ? `, if ${added.join(' and ')} were added` : ', as it stands';

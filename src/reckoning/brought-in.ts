@@ -1,11 +1,21 @@
-// What meets in an entry beside the reagents that it lists: what of them could not be read, what a step takes that is
-// none of them, what the product is washed with.
-import { readReagentText, resolveReagent, resolveUse, unreadReagent } from '../reagents/index.js';
+// What meets in an entry beside the reagents that it lists: what of them could not be read, what a step takes or names
+// that is none of them, what the product is washed with, what the waste is said to get.
+import {
+  contentsOf,
+  dryComposition,
+  namesInWords,
+  readReagentText,
+  resolveReagent,
+  resolveUse,
+  unreadReagent,
+  type NameInWords,
+} from '../reagents/index.js';
+import type { LeftOut } from '../journal/check.js';
 import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
-import { linesLeftOut } from './left-out.js';
+import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import type { VesselItem } from './vessels.js';
 
 /** Something that no reagent of the entry holds, and that meets them. */
@@ -13,7 +23,11 @@ export interface BroughtIn {
   readonly item: VesselItem;
   /** The sample that it is for, where not for all. */
   readonly sample?: string;
-  readonly how: 'left-out' | 'with' | 'wash';
+  /**
+   * `with` and `words`: a step takes or names it; `wash`: it meets the product; `waste`: it meets all the rest in the
+   * waste; `spoken-of`: it is named, and whether it is there is not plain.
+   */
+  readonly how: 'left-out' | 'with' | 'words' | 'wash' | 'waste' | 'spoken-of';
 }
 
 type Step = NonNullable<Entry['steps']>[number];
@@ -72,6 +86,113 @@ function fromSteps({ steps = [] }: Entry, used: readonly VesselItem[], context: 
   });
 }
 
+/** What the entry holds for certain, as names in its words are held against it. */
+interface Held {
+  readonly items: readonly VesselItem[];
+  readonly compositions: ReadonlySet<string>;
+  readonly elements: ReadonlySet<string>;
+}
+
+const water = dryComposition('H2O');
+
+function compositionsIn({ reagent }: VesselItem): readonly string[] {
+  const contents = contentsOf(reagent).contents.map((one) => one.reagent);
+  return [reagent, ...contents].flatMap(({ substance }) => substance?.constituents.dry ?? []);
+}
+
+/** Formulae of what is made, and of all that the reaction names. */
+function formulasOf({ pigment, reaction = '', samples }: Entry): readonly string[] {
+  const terms = reaction
+    .split(/\s*(?:<?[-=]+>|=|→|⇌|\s\+)\s*/)
+    .map((term) => term.replace(/^\s*[\d./]+\s+/, '').trim());
+  return [pigment?.formula ?? '', ...samples.map(({ formula }) => formula ?? ''), ...terms].filter((one) => one !== '');
+}
+
+function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
+  const made = formulasOf(entry).map(dryComposition);
+  const elements = items.flatMap(({ reagent }) => [...(reagent.substance?.constituents.atoms.keys() ?? [])]);
+  return {
+    items,
+    compositions: new Set([water, ...made, ...items.flatMap(compositionsIn)]),
+    elements: new Set(elements),
+  };
+}
+
+const withinWords = (words: string, name: string): boolean => ` ${words} `.includes(` ${name} `);
+
+/** Whether a name in the words of an entry is one of what it holds already. */
+function isHeld({ name, mayBe }: NameInWords, { pigment }: Entry, { items, compositions }: Held): boolean {
+  if (mayBe.some((together) => together.length > 0 && together.every((one) => compositions.has(one)))) return true;
+  const called = plain(name);
+  const isCalled = (other: string): boolean => withinWords(other, called) || withinWords(called, other);
+  return (pigment !== undefined && isCalled(plain(pigment.name))) || items.some((item) => namesOf(item).some(isCalled));
+}
+
+/** The bare name of a metal that something in the entry holds: `the copper` may be its salt. */
+const mayBeItsSalt = ({ mayBe: [together, ...others] }: NameInWords, { elements }: Held): boolean =>
+  others.length === 0 && together?.length === 1 && elements.has(together[0]!);
+
+interface Said {
+  readonly words: string;
+  readonly path: Path;
+  readonly step?: number;
+  readonly sample?: string;
+  /** `aside`: words that tell of the work without being its steps. */
+  readonly as: 'words' | 'wash' | 'waste' | 'aside';
+}
+
+const saidAs = { steps: 'words', washes: 'wash', '': 'aside' } as const;
+const saidInLeftOut = (one: LeftOut): readonly Said[] =>
+  wordsLeftOut(one).map(({ words, of }) => ({ words, path: one.path, as: saidAs[of] }));
+
+/** Where words say what was put to what. */
+function saidIn(entry: Entry): readonly Said[] {
+  const { steps = [], waste, washes, samples, leftOut = [] } = entry;
+  const ofWaste: readonly Said[] = waste === undefined ? [] : [{ words: waste, path: ['waste'], as: 'waste' }];
+  const ofWashes = [
+    { written: washes, path: ['washes'] as Path },
+    ...samples.map((one, at) => ({ written: one.washes, path: ['samples', at, 'washes'] as Path })),
+  ].flatMap(({ written, path }): Said[] => (typeof written === 'string' ? [{ words: written, path, as: 'wash' }] : []));
+  const ofSteps = steps.map((step, at): Said => {
+    if (typeof step === 'string') return { words: step, path: ['steps', at], step: at, as: 'words' };
+    const sample = step.sample === undefined ? {} : { sample: step.sample };
+    return { words: step.do, path: ['steps', at, 'do'], step: at, as: 'words', ...sample };
+  });
+  const aside = samples.flatMap(({ differs }, at): Said[] =>
+    differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
+  );
+  return [...ofSteps, ...ofWashes, ...ofWaste, ...aside, ...leftOut.flatMap(saidInLeftOut)];
+}
+
+/** How a name in words is taken; undefined where it says nothing. */
+function howOf(one: NameInWords, { as }: Said, held: Held): BroughtIn['how'] | undefined {
+  if (as === 'aside') return 'spoken-of';
+  const isPlain = !one.onlySpokenOf && !mayBeItsSalt(one, held);
+  if (as === 'waste') return isPlain && !one.isClass ? 'waste' : undefined;
+  return isPlain ? as : 'spoken-of';
+}
+
+/** What the words of steps, washes and waste name that is none of what the entry holds. */
+function fromWords(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): readonly BroughtIn[] {
+  const said = saidIn(entry).filter(({ words }) => namesInWords(words).length > 0);
+  if (said.length === 0) return nothing;
+  const held = heldIn(entry, used);
+  const seen = new Set<string>();
+  return said.flatMap((where) =>
+    namesInWords(where.words).flatMap((one): BroughtIn[] => {
+      const how = isHeld(one, entry, held) ? undefined : howOf(one, where, held);
+      const key = `${how} ${plain(one.name)} ${where.sample}`;
+      if (how === undefined || seen.has(key)) return [];
+      seen.add(key);
+      const { path, step, sample } = where;
+      const from = itemFrom(one.text, path, context);
+      const use = { ...from.use, ...(how === 'wash' && { role: 'wash' as const }) };
+      const item = { ...from, use, id: one.name, ...(step !== undefined && { step }) };
+      return [{ item, how, ...(sample !== undefined && { sample }) }];
+    }),
+  );
+}
+
 /** What of its reagents could not be read, as far as its words tell. */
 const fromLeftOut = ({ leftOut = [] }: Entry, context: ReckoningContext): BroughtIn[] =>
   leftOut.flatMap(linesLeftOut).map(({ line, path }) => ({ item: itemFrom(line, path, context), how: 'left-out' }));
@@ -101,13 +222,15 @@ function fromWashes(entry: Entry, context: ReckoningContext): BroughtIn[] {
   });
 }
 
-const bringsIn = ({ leftOut, steps, washes, samples }: Entry): boolean =>
-  leftOut !== undefined || steps !== undefined || washes !== undefined || samples.some((one) => one.washes);
+const bringsIn = ({ leftOut, steps, washes, waste, samples }: Entry): boolean =>
+  (leftOut ?? steps ?? washes ?? waste) !== undefined ||
+  samples.some((one) => (one.washes ?? one.differs) !== undefined);
 
 /** All that meets in an entry beside the reagents that it lists. @param used what it lists, of all samples */
 export function broughtIn(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): readonly BroughtIn[] {
   if (!bringsIn(entry)) return nothing;
-  return [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
+  const plainly = [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
+  return [...plainly, ...fromWords(entry, [...used, ...plainly.map(({ item }) => item)], context)];
 }
 const nothing: readonly BroughtIn[] = [];
 
@@ -117,8 +240,13 @@ export const leftOutWords = ({ item, how }: BroughtIn): readonly string[] =>
 
 /** `Step 3 takes battery acid, which no reagent holds: …`; undefined for what an entry says plainly itself. */
 export function broughtInWords({ item, how }: BroughtIn): string | undefined {
-  const { name } = item.reagent;
-  if (how !== 'with') return undefined;
-  const step = `Step ${(item.step ?? 0) + 1}`;
-  return `${step} takes ${name}, which no reagent holds: it was judged in an amount that nothing tells.`;
+  if (how !== 'with' && how !== 'words') return undefined;
+  const does = `${item.step === undefined ? 'A step' : `Step ${item.step + 1}`} ${how === 'with' ? 'takes' : 'names'}`;
+  return `${does} ${item.reagent.name}, which no reagent holds: it was judged in an amount that nothing tells.`;
 }
+
+/** Where something is only spoken of: `step 3`, or the key of its words. */
+export const spokenOfIn = ({ item }: BroughtIn): string =>
+  item.step === undefined
+    ? `\`${String(item.path.findLast((key) => typeof key === 'string'))}\``
+    : `step ${item.step + 1}`;

@@ -9,7 +9,7 @@ import { readHeat } from '../reagents/index.js';
 import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import type { BroughtIn } from './brought-in.js';
 import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
-import type { ForeseenSomewhere } from './foreseen-in-entry.js';
+import type { ForeseenSomewhere, SpokenOf } from './foreseen-in-entry.js';
 import { inBaseUnit, type VesselItem } from './vessels.js';
 
 /** What was foreseen, and how it is answered. */
@@ -24,6 +24,7 @@ export interface ForeseenAndAnswered {
   readonly unknown: readonly { readonly name: string; readonly path: Path }[];
   readonly items: readonly VesselItem[];
   readonly brought: readonly BroughtIn[];
+  readonly spokenOf: readonly SpokenOf[];
 }
 
 /** Looks through the dangers of an entry. */
@@ -40,11 +41,19 @@ export function findDangers(all: ForeseenAndAnswered, findings: Findings): void 
 const isOpen = ({ severity, answered }: ForeseenInEntry): boolean => severity !== 'note' && answered.length === 0;
 const isOpenDanger = (one: ForeseenInEntry): boolean => one.severity === 'danger' && isOpen(one);
 
-/** What steps take that no reagent of the entry is. */
-function findBroughtIn({ brought }: ForeseenAndAnswered, findings: Findings): void {
+/** What steps take that no reagent of the entry is; what they name in words, where something comes of it. */
+function findBroughtIn({ brought, foreseen, spokenOf }: ForeseenAndAnswered, findings: Findings): void {
+  const partners = new Set(foreseen.filter(({ severity }) => severity !== 'note').flatMap((one) => one.partners));
   for (const { how, item } of brought)
-    if (how === 'with')
-      findings.add('step-brings-in', item.path, { step: (item.step ?? 0) + 1, name: item.id, actual: item.id });
+    if (how === 'with' || (how === 'words' && partners.has(item.reagent.name)))
+      findings.add('step-brings-in', item.path, {
+        step: (item.step ?? 0) + 1,
+        name: item.id,
+        inWords: how === 'words',
+        actual: item.id,
+      });
+  for (const { name, where, path, titles } of spokenOf)
+    findings.add('named-not-judged', path, { name, where, titles, actual: name });
 }
 
 /** Dangers and warnings that no precaution answers, each with the lines that would. */

@@ -35,9 +35,9 @@ export function reckonDangers(
   const findings = new Findings();
   const box = reckonHazardBox(entry, context, findings);
   const { foreseen, hazards, named, foresight } = foreseeWithAnswers(entry, context, factor);
-  const { unknown, items, cautions, taken, brought, notRead } = foresight;
+  const { unknown, items, cautions, taken, brought, spokenOf, notRead } = foresight;
   findToldHeat(entry, foresight.items, findings);
-  findDangers({ entry, context, hazards, foreseen, named, unknown, items, brought }, findings);
+  findDangers({ entry, context, hazards, foreseen, named, unknown, items, brought, spokenOf }, findings);
   return {
     dangers: {
       box,

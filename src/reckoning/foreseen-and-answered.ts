@@ -15,16 +15,20 @@ import {
 } from './foreseen-in-entry.js';
 import type { VesselItem } from './vessels.js';
 
-/** The step at which the last of the partners goes in; nothing where a partner stands in no step. */
+/**
+ * The step at which the last of the partners goes in; nothing where a partner stands in no step, unless the last is
+ * something that only a step names.
+ */
 function stepOf(
   { partners }: ForeseenSomewhere['foreseen'],
   items: readonly VesselItem[],
   first: ReadonlyMap<string, number>,
 ): { readonly step?: number } {
-  if (first.size === 0) return {};
+  if (first.size === 0 && !items.some(({ step }) => step !== undefined)) return {};
   const used = items.filter(({ reagent }) => partners.includes(reagent.name));
   const steps = used.flatMap((item) => stepOfItem(item, first) ?? []);
-  if (steps.length === 0 || steps.length < used.length) return {};
+  const isByStep = used.some(({ step }) => step !== undefined);
+  if (steps.length === 0 || (steps.length < used.length && !isByStep)) return {};
   return { step: Math.max(...steps) + 1 };
 }
 

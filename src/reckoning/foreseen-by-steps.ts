@@ -7,7 +7,7 @@ import { judgedCelsius } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
 import type { BroughtIn } from './brought-in.js';
 import type { ReckoningContext } from './contracts.js';
-import { stepOfItem, stepsOfIds } from './foreseen-in-entry.js';
+import { isInPot, stepOfItem, stepsOfIds } from './foreseen-in-entry.js';
 import { ingredientsOf } from './ingredients.js';
 import { byVessel, itemOf, severityRank, type VesselItem } from './vessels.js';
 
@@ -63,7 +63,7 @@ function potsOf(
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
   return indices.map((index) => {
     const sample = index === undefined ? undefined : entry.samples[index]?.sample;
-    const here = brought.filter((one) => one.sample === undefined || one.sample === sample).map(({ item }) => item);
+    const here = brought.filter((one) => isInPot(one, sample)).map(({ item }) => item);
     const { main } = byVessel([...ingredientsOf(entry, index, context, balance).map(itemOf), ...here]);
     return { ...(sample !== undefined && { sample }), main };
   });

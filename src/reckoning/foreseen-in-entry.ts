@@ -14,7 +14,7 @@ import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { judgedCelsius, resolveNamed } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
-import { broughtIn, broughtInWords, leftOutWords, type BroughtIn } from './brought-in.js';
+import { broughtIn, broughtInWords, leftOutWords, spokenOfIn, type BroughtIn } from './brought-in.js';
 import { ingredientsOf } from './ingredients.js';
 import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
@@ -49,8 +49,19 @@ export interface EntryForesight {
   readonly items: readonly VesselItem[];
   /** What meets them and is none of them. */
   readonly brought: readonly BroughtIn[];
+  /** What is named and was not judged, though it would be a danger if it were there. */
+  readonly spokenOf: readonly SpokenOf[];
   /** What of the entry could not be read, in sentences: what this leaves out of the judging. */
   readonly notRead: readonly string[];
+}
+
+/** Something that is named, and that would be a danger in the pot; whether it was there is not plain. */
+export interface SpokenOf {
+  readonly name: string;
+  /** `step 3` */
+  readonly where: string;
+  readonly path: Path;
+  readonly titles: readonly string[];
 }
 
 type Room = Pick<Mixture, 'roomCubicMetres' | 'extraction'>;
@@ -88,6 +99,7 @@ class Gathering {
   readonly taken = new Map<string, ContentsTaken>();
   /** By rule: what would meet in one waste bottle. */
   readonly wasted = new Map<string, string>();
+  readonly spokenOf: SpokenOf[] = [];
 
   add(found: Foreseen, sample: string, items: readonly VesselItem[]): void {
     const paths = items.filter(({ reagent }) => found.partners.includes(reagent.name)).map(({ path }) => path);
@@ -279,6 +291,44 @@ function foreseeWaste(items: readonly VesselItem[], room: Room, into: Gathering,
   }
 }
 
+/** `Step 2 speaks of bleach, and was not judged with it: …` */
+const spokenOfWords = ({ name, where, titles }: SpokenOf): string =>
+  `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${name} is spoken of, and was NOT judged, as nothing says ` +
+  `plainly that it is there. If it is: ${titles.join('; ')}.`;
+
+/** Whether something that is brought in stands in the vessels of a sample. */
+export const isInPot = ({ how, sample }: BroughtIn, id: string | undefined): boolean =>
+  how !== 'waste' && how !== 'spoken-of' && (sample === undefined || sample === id);
+
+/** What the waste gets, and what is only spoken of: dangers that there are with nothing else. */
+function foreseeBesides(
+  { entry, room, pots }: Setting,
+  all: readonly VesselItem[],
+  brought: readonly BroughtIn[],
+  into: Gathering,
+): void {
+  const besides = brought.filter(({ how }) => how === 'waste' || how === 'spoken-of');
+  if (besides.length === 0) return;
+  const together = [...new Map(all.map((item) => [item.id, item])).values()];
+  for (const one of besides) {
+    const { how, item } = one;
+    const items = [...together, item];
+    const ingredients = [...ingredientsIn(items), ...productOf(entry)];
+    const found = pots
+      .foresee({ ...room, ingredients }, items)
+      .foreseen.filter(
+        ({ severity, rule }) => severity === 'danger' && into.hazards.get(rule)?.foreseen.severity !== severity,
+      );
+    if (found.length === 0) continue;
+    if (how === 'waste')
+      for (const hazard of found) into.add({ ...hazard, condition: `in the waste; ${hazard.condition}` }, '', [item]);
+    else {
+      const titles = [...new Set(found.map(({ title }) => title))];
+      into.spokenOf.push({ name: item.id, where: spokenOfIn(one), path: item.path, titles });
+    }
+  }
+}
+
 /**
  * Foresees every sample of an entry; its reagents alone where it has no samples.
  * @param factor so many times as much of everything
@@ -304,16 +354,18 @@ export function foreseeEntry(
   const brought = broughtIn(entry, used.flat(), context);
   for (const [at, index] of indices.entries()) {
     const id = index === undefined ? undefined : entry.samples[index]!.sample;
-    const here = brought.filter(({ sample }) => sample === undefined || sample === id).map(({ item }) => item);
+    const here = brought.filter((one) => isInPot(one, id)).map(({ item }) => item);
     const items = here.length > 0 ? [...used[at]!, ...here] : used[at]!;
     all.push(...items);
     foreseeSample(setting, index, items, gathering);
   }
-  const { hazards, unknown, cautions, taken, wasted } = gathering;
+  foreseeBesides(setting, all, brought, gathering);
+  const { hazards, unknown, cautions, taken, wasted, spokenOf } = gathering;
   for (const one of brought) {
     const words = broughtInWords(one);
     if (words !== undefined) cautions.add(words);
   }
+  for (const one of spokenOf) cautions.add(spokenOfWords(one));
   for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);
   return {
     hazards: [...hazards.values()],
@@ -322,6 +374,7 @@ export function foreseeEntry(
     taken: [...taken.values()],
     items: all,
     brought,
+    spokenOf,
     notRead: [...brought.flatMap(leftOutWords), ...(entry.leftOut ?? []).flatMap(notReadWords)],
   };
 }

@@ -91,12 +91,26 @@ export function linesLeftOut(one: LeftOut): readonly LineLeftOut[] {
 
 /** Keys of which it is said that they were not judged, with what that means. */
 const notJudged: readonly (readonly [keys: ReadonlySet<unknown>, what: string])[] = [
-  [new Set(['heating', 'heat', 'to']), 'that heat was NOT judged'],
-  [new Set(['steps', 'with']), 'what it does was NOT judged'],
-  [new Set(['washes']), 'that washing was NOT judged'],
+  [new Set(['heating', 'heat', 'to', 'of']), 'that heat was NOT judged'],
+  [new Set(['steps', 'washes', 'do', 'with']), 'only what its words name was judged'],
   [new Set(['pigment', 'formula', 'reaction']), 'what is made was NOT judged'],
-  [new Set(['workspace']), 'the room was taken as if nothing were known of it'],
 ];
+
+/** Every text in a value. */
+const textsIn = (value: unknown): readonly string[] => {
+  if (Array.isArray(value)) return value.flatMap(textsIn);
+  return isKeys(value) ? Object.values(value).flatMap(textsIn) : [textOf(value) ?? []].flat();
+};
+
+/** Words of steps, washes and whatever else was left out, and what they would have been. */
+export function wordsLeftOut(
+  one: LeftOut,
+): readonly { readonly words: string; readonly of: 'steps' | 'washes' | '' }[] {
+  const { path, value } = one;
+  if (isOfUses(path) || isOfSample(one)) return [];
+  const of = (['steps', 'washes'] as const).find((key) => path.includes(key)) ?? '';
+  return textsIn(value).map((words) => ({ words, of }));
+}
 
 /** `‘heating’ was not read: that heat was NOT judged.` for each thing left out that matters. */
 export function notReadWords({ path, value }: LeftOut): readonly string[] {
@@ -106,6 +120,8 @@ export function notReadWords({ path, value }: LeftOut): readonly string[] {
       ? [`‘${last}: ${textOf(value) ?? '…'}’ was not read: as much or as strong as can be was judged.`]
       : [];
   }
-  const what = notJudged.find(([keys]) => path.some((step) => keys.has(step)))?.[1];
+  // What stands beside what counts (`atmosphere:`) takes nothing away.
+  const key = typeof path.at(-1) === 'number' ? path.findLast((step) => typeof step === 'string') : path.at(-1);
+  const what = notJudged.find(([keys]) => keys.has(key))?.[1];
   return what === undefined ? [] : [`‘${path.join('.')}’ was not read: ${what}.`];
 }

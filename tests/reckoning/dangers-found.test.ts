@@ -740,3 +740,75 @@ describe('what meets the reagents and is none of them', () => {
     expect(found(`${yellow}washes: [{ with: water, volume: 50 mL, times: 3 }]`)).toEqual([]);
   });
 });
+
+describe('what the words of an entry name and no reagent is', () => {
+  const sulfide = reagents('reagent: sulfide, amount: 2 g');
+  const ofKind = (severity: string, matter: string): readonly string[] =>
+    look(matter)
+      .dangers.foreseen!.filter((one) => one.severity === severity)
+      .map((one) => one.rule);
+  const rules = (matter: string): readonly string[] => ofKind('danger', matter);
+
+  it.each([
+    ['a step that is a sentence', 'steps: [Residue in the beaker boiled out with battery acid.]'],
+    ['with its strength', 'steps: [Stir., Rinse it with sulfuric acid 20 %.]'],
+    ['a step with keys', 'steps: [{ do: Poured into muriatic acid }]'],
+    ['in another language', 'steps: [ausspülen mit Salzsäure]'],
+    ['by a product of a shop', 'steps: [The jar would not come clean so brick cleaner went in.]'],
+    ['washes in words', 'pigment: { name: cadmium yellow, formula: CdS }\nwashes: twice with battery acid'],
+    ['the waste', 'waste: Soured with hydrochloric acid and poured off.'],
+  ])('is in the pot and judged: %s', (_, matter) => {
+    const written = matter.startsWith('pigment') ? matter : sulfide + matter;
+    expect(rules(written).join(' ')).toMatch(/sulfide-strong-acid/);
+  });
+  it('is told, with its step, and where it begins', () => {
+    const matter = `${sulfide}steps: [Dissolve it., Boil it out with battery acid.]`;
+    expect(look(matter).found('step-brings-in')).toMatchObject([
+      { where: ['steps', 1], step: 2, name: 'battery acid' },
+    ]);
+    expect(look(matter).dangers.cautions!.join(' ')).toContain('Step 2 names battery acid, which no reagent holds');
+    expect(look(matter).dangers.foreseen!.find((one) => one.rule === 'sulfide-strong-acid')!.step).toBe(2);
+  });
+  it('meets only the sample that its step is for', () => {
+    const matter = `${sulfide}samples: [{ sample: A }, { sample: B }]\nsteps: [{ do: Muriatic acid in., sample: B }]`;
+    expect(look(matter).dangers.foreseen!.find((one) => one.rule === 'sulfide-strong-acid')!.samples).toEqual(['B']);
+  });
+  it('is said to be in the waste where it is', () => {
+    const one = look(`${sulfide}waste: Battery acid on top.`).dangers.foreseen!.find(
+      ({ severity }) => severity === 'danger',
+    );
+    expect(one!.condition).toMatch(/^in the waste; /);
+  });
+
+  it.each([
+    ['instead of it', 'steps: [Rinsed with water instead of battery acid.]'],
+    ['a smell of it', 'steps: [Stop when it smells of muriatic acid.]'],
+    ['its bottle', 'steps: [Kept beside the battery acid bottle.]'],
+    ['none of it', 'steps: [No hydrochloric acid was used.]'],
+    ['what a sample differs in', 'samples: [{ sample: A }, { sample: B, differs: with a drop of battery acid }]'],
+    ['under a key that no entry has', 'remark: Next time with battery acid.'],
+  ])('and is only spoken of is said to be not judged: %s', (_, matter) => {
+    expect(rules(sulfide + matter)).toEqual([]);
+    expect(look(sulfide + matter).found('named-not-judged')).toHaveLength(1);
+    expect(look(sulfide + matter).dangers.cautions!.join(' ')).toMatch(/acid is spoken of, and was NOT judged/);
+  });
+  it.each([
+    ['what is harmless there', 'steps: [Rinsed with water instead of washing soda., Stir with a glass rod.]'],
+    ['what the waste is kept from', 'waste: Kept alkaline, never with hydrochloric acid, and taken to the council.'],
+    ['a class in the waste', 'waste: Bagged, with a label that says keep from acid.'],
+    ['what is in the pot by another name', 'steps: [Dissolve the Na2S in rain water., Pour the sodium sulphide off.]'],
+    ['what is in the pot by a part of it', 'steps: [Then the sulfide.]'],
+  ])('and says nothing of it: %s', (_, matter) => {
+    const { dangers, found } = look(sulfide + matter);
+    expect(found('named-not-judged')).toEqual([]);
+    expect(found('step-brings-in')).toEqual([]);
+    expect(dangers.foreseen!.filter(({ severity }) => severity === 'danger')).toEqual([]);
+  });
+  it('knows what the reaction makes, and the salt of a metal by the bare name of the metal', () => {
+    const vitriol = reagents('reagent: blue-vitriol, amount: 2 g', 'reagent: { name: nitric acid 65 % }, amount: 5 mL');
+    expect(look(`${vitriol}steps: [Pour the copper into the basin.]`).found('step-brings-in')).toEqual([]);
+    expect(look(`${vitriol}waste: To the copper tin.`).found('named-not-judged')).toEqual([]);
+    const reaction = 'reaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4\nsteps: [The copper carbonate settles.]';
+    expect(look(vitriol + reaction).found('step-brings-in')).toEqual([]);
+  });
+});

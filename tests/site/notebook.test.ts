@@ -237,6 +237,11 @@ describe('ten more', () => {
 
 describe('a third ten, of ten hands', () => {
   const third = new Notebook('notebook-3', false);
+  it('names in words what is there anyway, or what does nothing, and raises no alarm of it', () => {
+    const alarms = [first, third].flatMap(({ remarks }) => remarks.map(({ ruleId }) => ruleId));
+    expect(alarms).not.toContain('step-brings-in');
+    expect(alarms).not.toContain('named-not-judged');
+  });
   const { entry, sample, gasesIn, errorsIn, saidAt } = third;
 
   it.each([1, 2, 3, 6, 7, 9])('%i has no error', (number) => expect(errorsIn(number)).toEqual([]));

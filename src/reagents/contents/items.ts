@@ -208,10 +208,37 @@ function removerAt(tokens: readonly Token[], at: number, { item, words }: Taken)
 const otherThan = (tokens: readonly Token[], at: number, named: Taken): Taken | undefined =>
   nameInBracketAt(tokens, at, named) ?? saltOfElementAt(tokens, at, named) ?? removerAt(tokens, at, named);
 
-function itemAt(tokens: readonly Token[], at: number): Taken {
-  const token = tokens[at]!;
+/** No name begins with one of these words, or ends in one: most words of a sentence need not be looked up. */
+const joinsWords: ReadonlySet<string> = new Set(
+  (
+    'a an the this that these those it its he she they we i you my our your his her their and or but so ' +
+    'if as at by for from in into of off on onto out over to up upon with within until till while when ' +
+    'then than there here is are was were be been has have had do does did not no nor goes go went come ' +
+    'comes came put puts pour poured pours stir stirred let left leave more most much many some any each ' +
+    'all both half about after again before once twice only just still very too own one two what which ' +
+    'who where how through under above below down away together rest kept keep taken take added add made ' +
+    'make'
+  ).split(' '),
+);
+const isJoining = (text: string): boolean => joinsWords.has(text.toLowerCase());
+
+/** Tokens that may belong to the name that begins at a place: up to the end of what stands together. */
+function upToLastWord(tokens: readonly Token[], at: number): readonly Token[] {
+  let end = at;
+  for (let next = at; next < at + longestName; next += 1) {
+    const token = tokens[next];
+    if (token?.kind !== 'word') break;
+    if (!isJoining(token.text)) end = next + 1;
+  }
+  return tokens.slice(0, end);
+}
+
+function itemAt(all: readonly Token[], at: number, asSpelt: boolean): Taken {
+  const token = all[at]!;
   if (token.kind !== 'word') return { item: token, words: 1 };
   const { text, depth } = token;
+  if (asSpelt && isJoining(text)) return { item: { kind: 'unknown', text, depth }, words: 1 };
+  const tokens = asSpelt ? upToLastWord(all, at) : all;
   const named = knownAt(tokens, at);
   const quantity = quantityAt(tokens, at);
   // `2K lacquer`, `2 pack paint`: a name that begins with a number, and no quantity of something else.
@@ -222,14 +249,18 @@ function itemAt(tokens: readonly Token[], at: number): Taken {
   if (compound) return { item: compound, words: 1 };
   if (isDeedWord(text)) return { item: { kind: 'state', word: ignored, text, depth }, words: 1 };
   if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth, byForm: true }, words: 1 };
-  return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };
+  const respelt = asSpelt ? undefined : respeltAt(tokens, at);
+  return respelt ?? { item: { kind: 'unknown', text, depth }, words: 1 };
 }
 
-/** Every word of a phrase, accounted for. */
-export function itemsOf(tokens: readonly Token[]): readonly Item[] {
+/**
+ * Every word of a phrase, accounted for.
+ * @param asSpelt a word that nothing knows is no misspelt name: in a sentence most are none
+ */
+export function itemsOf(tokens: readonly Token[], asSpelt = false): readonly Item[] {
   const items: Item[] = [];
   for (let at = 0; at < tokens.length; ) {
-    const { item, words } = itemAt(tokens, at);
+    const { item, words } = itemAt(tokens, at, asSpelt);
     items.push(item);
     at += words;
   }

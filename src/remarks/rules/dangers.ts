@@ -125,12 +125,23 @@ export const dangerRules = {
     fires: 'reagents: [{ reagent: { name: grandmother’s powder }, amount: 1.00 g }]',
     silent: 'reagents: [{ reagent: { name: grandmother’s powder, formula: NaCl }, amount: 1.00 g }]',
   }),
-  'step-brings-in': rule<{ step: number; name: string }>({
-    when: 'A step takes something that is none of the reagents of the entry; it is judged as if it were one of them.',
+  'named-not-judged': rule<{ name: string; where: string; titles: readonly string[] }>({
+    when: 'Something is spoken of that would be a danger in the pot, and nothing says plainly whether it is there.',
+    severity: 'note',
+    found: ({ name, where, titles }) =>
+      `${name} is spoken of in ${where}, and was not judged, as nothing says plainly that it is there. If it is: ` +
+      `${titles.join('; ')}.`,
+    advice: 'Add it under `reagents:` if it is there.',
+    subject: 'name',
+    fires: 'reagents: [{ reagent: { name: ammonia } }]\nsteps: [Soda crystals instead of bleach.]',
+    silent: 'reagents: [{ reagent: { name: ammonia } }]\nsteps: [Soda crystals instead of chalk.]',
+  }),
+  'step-brings-in': rule<{ step: number; name: string; inWords: boolean }>({
+    when: 'A step takes or names something that is none of the reagents; it is judged as if it were one of them.',
     severity: 'warning',
-    found: ({ step, name }) =>
-      `Step ${step} takes ${name}, which no reagent of the entry is; its dangers are judged in an amount that ` +
-      'nothing tells.',
+    found: ({ step, name, inWords }) =>
+      `Step ${step} ${inWords ? 'names' : 'takes'} ${name}, which no reagent of the entry is; its dangers are judged ` +
+      'in an amount that nothing tells.',
     advice: 'Add it under `reagents:` with its amount, or write the id of the reagent that is meant.',
     subject: 'name',
     fires: 'reagents: [{ reagent: soda, amount: 5 g }]\nsteps: [{ do: Rinse., with: [vinegar] }]',
