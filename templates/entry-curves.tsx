@@ -4,6 +4,7 @@ import type { Identification, SampleAppearance } from '../src/reckoning/appearan
 import { colourMethodAddress } from './colour-method.js';
 import { href, page, type SiteContext } from './frame.js';
 import { absorptionCurves, slopeCurves, type ReflectanceCurve } from './pictures/curves.js';
+import { curveRows } from './pictures/curve-rows.js';
 import { tintPictures, tintsTitle } from './parts/tints.js';
 import { figure, pictureFigure, type PictureTable } from './pictures/figure.js';
 
@@ -29,24 +30,20 @@ const curvesOf = ({ identification, samples }: EntryCurvesData, kind: Kind): Ref
     hex: samples.find(({ sample }) => sample === one.sample)?.swatch?.hex,
   }));
 
-function tableOf({ identification }: EntryCurvesData, kind: Kind, caption: string, digits: number): PictureTable {
-  const all = [...new Set(identification.flatMap((one) => one[kind].map(({ nm }) => nm)))].sort((a, b) => a - b);
-  const places = all.filter((nm) => (nm - all[0]!) % tableStep === 0);
-  const scale = kind === 'slope' ? 100 : 1;
-  const known = identification.map((one) => new Map(one[kind].map(({ nm, value }) => [nm, value])));
-  return {
-    caption,
-    head: ['nm', ...identification.map(({ sample }) => sample)],
-    rows: places.map((nm) => [
-      String(nm),
-      ...known.map((values) => (values.has(nm) ? figure(values.get(nm)! * scale, digits) : '–')),
-    ]),
-  };
-}
+const tableOf = (curves: readonly ReflectanceCurve[], caption: string, digits: number, scale = 1): PictureTable => ({
+  caption,
+  head: ['nm', ...curves.map(({ label }) => label)],
+  rows: curveRows(
+    curves.map(({ points }) => points),
+    (nm, first) => (nm - first) % tableStep === 0,
+    (value) => figure(value * scale, digits),
+  ),
+});
 
 export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root {
   const { number, title, samples } = data;
   const tints = tintPictures(samples);
+  const [ks, slope] = [curvesOf(data, 'ks'), curvesOf(data, 'slope')];
   return page(site, {
     title: `Curves and tints: ${title}`,
     description: 'K/S, slope of the reflectance and tints of each sample with a spectrum.',
@@ -61,13 +58,13 @@ export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root 
       </p>,
       <h2>K/S</h2>,
       pictureFigure({
-        picture: absorptionCurves({ curves: curvesOf(data, 'ks') }),
-        table: tableOf(data, 'ks', `K/S, every ${tableStep} nm`, 3),
+        picture: absorptionCurves({ curves: ks }),
+        table: tableOf(ks, `K/S, every ${tableStep} nm`, 3),
       }),
       <h2>Slope of the reflectance</h2>,
       pictureFigure({
-        picture: slopeCurves({ curves: curvesOf(data, 'slope') }),
-        table: tableOf(data, 'slope', `Slope, % per nm, every ${tableStep} nm`, 2),
+        picture: slopeCurves({ curves: slope }),
+        table: tableOf(slope, `Slope, % per nm, every ${tableStep} nm`, 2, 100),
       }),
       ...(tints.length > 0 ? [<h2>{tintsTitle(samples)}</h2>, ...tints] : []),
     ] as never,

@@ -143,15 +143,19 @@ export function entryBody(shared: SharedByEntries, work: EntryWork): EntryBody {
 
 const isHeading = (node: ElementContent): node is Element => node.type === 'element' && node.tagName === 'h2';
 
+/** Names that are given away on every page, as a slugger counts them. */
+const ownNames: Readonly<Record<string, number>> = Object.fromEntries(ownAnchors.map((name) => [name, 0]));
+
 /** Names the headings of a write-up, none like an anchor of the page's own or of a sample, and cuts it at them. */
 function cutAtHeadings(
   children: readonly ElementContent[],
-  taken: readonly string[],
+  samples: readonly string[],
 ): { readonly lead: readonly ElementContent[]; readonly parts: readonly WriteUpPart[] } {
-  const slugger = new GithubSlugger();
-  for (const name of taken) slugger.slug(name);
   const first = children.findIndex(isHeading);
   if (first < 0) return { lead: [], parts: [] };
+  const slugger = new GithubSlugger();
+  Object.assign(slugger.occurrences, ownNames);
+  for (const sample of samples) slugger.slug(sample.toLowerCase());
   const parts: { id: string; title: string; content: ElementContent[] }[] = [];
   for (const node of children.slice(first)) {
     if (isHeading(node)) {
@@ -172,8 +176,10 @@ const isIntroduction = (nodes: readonly ElementContent[]): boolean =>
  * The write-up in the parts of the page: an introduction goes before everything, a text without headings is one part.
  */
 function writeUpOf(reckoned: ReckonedEntry, { children }: EntryBody): Pick<EntryPageData, 'lead' | 'writeUp'> {
-  const taken = [...ownAnchors, ...reckoned.entry.samples.map(({ sample }) => sample.toLowerCase())];
-  const { lead, parts } = cutAtHeadings(children, taken);
+  const { lead, parts } = cutAtHeadings(
+    children,
+    reckoned.entry.samples.map(({ sample }) => sample),
+  );
   if (children.length === 0) return { lead: [], writeUp: [] };
   const whole = { id: 'write-up', title: 'What was done' };
   if (parts.length === 0) return { lead: [], writeUp: [{ ...whole, content: children }] };

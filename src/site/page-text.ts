@@ -96,6 +96,7 @@ const listed = (values: readonly (string | number)[], separator: string): string
 function attributeText(attribute: Attribute, given: Value): string {
   if (typeof given === 'string' && !attribute.isSwitch) return ` ${attribute.name}${setOff(given)}`;
   const value = attribute.isSwitch ? switched(attribute, given) : given;
+  if (typeof value === 'number') return Number.isNaN(value) ? '' : ` ${attribute.name}=${value}`;
   if (value === null || value === undefined || value === false || Number.isNaN(value)) return '';
   if (value === true) return ` ${attribute.name}`;
   const written = Array.isArray(value) ? listed(value, attribute.separator) : String(value);

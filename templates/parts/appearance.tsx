@@ -9,7 +9,8 @@ import type {
   TestResult,
 } from '../../src/reckoning/appearance-contracts.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
-import { figure, labCells, labHead, pictureFigure, pictureTable } from '../pictures/figure.js';
+import { curveRows } from '../pictures/curve-rows.js';
+import { figure, labCells, labHead, pictureFigure, pictureTable, type PictureTable } from '../pictures/figure.js';
 import { lampPair, type SampleUnderLamps } from '../pictures/lamps.js';
 import { ageing } from './ageing.js';
 import { capital, everyColumn, labWords, notes, set, verdictWords } from './colour-words.js';
@@ -353,21 +354,14 @@ function differences(
  * Every 20 nm of a finer reading, so that the table behind the curves stays readable; the whole is in the spectrum's
  * file.
  */
-function curveTable(curves: readonly ReflectanceCurve[]): { head: string[]; rows: string[][] } {
-  const places = [...new Set(curves.flatMap(({ points }) => points.map(([nm]) => nm)))].sort((x, y) => x - y);
-  const kept = places.length > 20 ? places.filter((nm) => nm % 20 === 0) : places;
-  const lookUp = curves.map(({ points }) => new Map(points));
-  return {
-    head: ['nm', ...curves.map(({ label }) => label)],
-    rows: kept.map((nm) => [
-      String(nm),
-      ...lookUp.map((at) => {
-        const share = at.get(nm);
-        return share === undefined ? '–' : figure(share * 100);
-      }),
-    ]),
-  };
-}
+const curveTable = (curves: readonly ReflectanceCurve[]): Pick<PictureTable, 'head' | 'rows'> => ({
+  head: ['nm', ...curves.map(({ label }) => label)],
+  rows: curveRows(
+    curves.map(({ points }) => points),
+    (nm, _, count) => count <= 20 || nm % 20 === 0,
+    (share) => figure(share * 100),
+  ),
+});
 
 function curves(
   samples: readonly SampleAppearance[],

@@ -1,9 +1,10 @@
 // Reflectance curves of several samples, told apart by dashes and by names at their ends, not by colour.
 import type { Element, ElementContent } from 'hast';
-import { scaleLinear, scaleLog } from 'd3-scale';
+import { scaleLinear } from 'd3-scale';
 import { drawing } from './drawing.js';
 import { cut, paint, straight, tidy, turning, type Point } from './hand.js';
 import { spread } from './labels.js';
+import { linear, logarithmic, marksBetween } from './scales.js';
 import { group, label, shape } from './shapes.js';
 
 export interface ReflectanceCurve {
@@ -39,16 +40,33 @@ interface ValueScale {
   readonly describe: (points: ReflectanceCurve['points']) => string;
 }
 
-/** Points that can be drawn. */
-const drawable = (curves: readonly ReflectanceCurve[]): ReflectanceCurve[] =>
+type CurvePoint = ReflectanceCurve['points'][number];
+
+const canBeDrawn = ([nm, value]: CurvePoint): boolean => nm >= 380 && nm <= 780 && Number.isFinite(value);
+
+/** Points that can be drawn, with their values as they are drawn. */
+const drawable = (
+  curves: readonly ReflectanceCurve[],
+  drawnAs: (value: number) => number = (value) => value,
+): ReflectanceCurve[] =>
   curves
-    .map((curve) => ({
-      ...curve,
-      points: curve.points.filter(
-        ([nm, value]) => Number.isFinite(nm) && Number.isFinite(value) && nm >= 380 && nm <= 780,
-      ),
+    .map(({ label: name, points, hex }) => ({
+      label: name,
+      hex,
+      points: points.filter(canBeDrawn).map(([nm, value]): CurvePoint => [nm, drawnAs(value)]),
     }))
     .filter(({ points }) => points.length > 0);
+
+/** The least and the greatest of a number of all points, and of two numbers to begin with. */
+function endsOf(drawn: readonly ReflectanceCurve[], part: 0 | 1, low: number, high: number): [number, number] {
+  let [least, most] = [low, high];
+  for (const { points } of drawn)
+    for (const point of points) {
+      if (point[part] < least) least = point[part];
+      if (point[part] > most) most = point[part];
+    }
+  return [least, most];
+}
 
 const lowest = (points: ReflectanceCurve['points']) => points.reduce((low, point) => (point[1] < low[1] ? point : low));
 const highestOf = (points: ReflectanceCurve['points']) =>
@@ -57,15 +75,14 @@ const highestOf = (points: ReflectanceCurve['points']) =>
 /** Curves from 400 to 700 nm, 0 to 100 %; further where a reading goes further, to 25 % where all are dark. */
 export function reflectanceCurves({ curves }: { readonly curves: readonly ReflectanceCurve[] }): Element {
   const drawn = drawable(curves);
-  const shares = drawn.flatMap(({ points }) => points.map(([, share]) => share));
-  const top = highestMark(shares.reduce((most, share) => Math.max(most, share), 0));
+  const top = highestMark(endsOf(drawn, 1, 0, 0)[1]);
   return lineCurves(drawn, {
     kind: 'curves',
     heading: top === darkest ? `reflectance, %, drawn to ${darkest * 100} % only` : 'reflectance, %',
     title: (names) => `Reflectance of ${names}`,
     empty: 'Reflectance: no spectrum',
-    scale: (bottom, above) => scaleLinear([0, top], [bottom, above]),
-    marks: scaleLinear([0, top], [0, 1]).ticks(5),
+    scale: (bottom, above) => linear([0, top], [bottom, above]),
+    marks: marksBetween([0, top], 5),
     markWords: (share) => String(Math.round(share * 100)),
     describe: (points) => {
       const [least, most] = [lowest(points), highestOf(points)];
@@ -80,20 +97,17 @@ const ksFrame = [0.001, 100] as const;
 /** K/S of an opaque layer, on a scale of powers of ten: a band keeps its shape there when a pigment is thinned. */
 export function absorptionCurves({ curves }: { readonly curves: readonly ReflectanceCurve[] }): Element {
   const within = (value: number): number => Math.min(ksFrame[1], Math.max(ksFrame[0], value));
-  const drawn = drawable(curves).map((curve) => ({
-    ...curve,
-    points: curve.points.map(([nm, value]) => [nm, within(value)] as const),
-  }));
-  const values = drawn.flatMap(({ points }) => points.map(([, value]) => value));
-  const low = 10 ** Math.floor(Math.log10(Math.min(0.1, ...values)));
-  const high = 10 ** Math.ceil(Math.log10(Math.max(1, ...values)));
+  const drawn = drawable(curves, within);
+  const [least, greatest] = endsOf(drawn, 1, 0.1, 1);
+  const low = 10 ** Math.floor(Math.log10(least));
+  const high = 10 ** Math.ceil(Math.log10(greatest));
   const decades = Math.round(Math.log10(high / low));
   return lineCurves(drawn, {
     kind: 'curves absorption',
     heading: 'K/S, each mark ten times the one below',
     title: (names) => `K/S of ${names}`,
     empty: 'K/S: no spectrum',
-    scale: (bottom, above) => scaleLog([low, high], [bottom, above]),
+    scale: (bottom, above) => logarithmic([low, high], [bottom, above]),
     marks: Array.from({ length: decades + 1 }, (_, i) => low * 10 ** i),
     markWords: (value) => String(Number(value.toPrecision(1))),
     describe: (points) => {
@@ -105,19 +119,15 @@ export function absorptionCurves({ curves }: { readonly curves: readonly Reflect
 
 /** The slope of the reflectance, per cent a nanometre: edges are peaks. */
 export function slopeCurves({ curves }: { readonly curves: readonly ReflectanceCurve[] }): Element {
-  const drawn = drawable(curves).map((curve) => ({
-    ...curve,
-    points: curve.points.map(([nm, value]) => [nm, 100 * value] as const),
-  }));
-  const values = drawn.flatMap(({ points }) => points.map(([, value]) => value));
-  const domain = scaleLinear([Math.min(0, ...values), Math.max(0.2, ...values)], [0, 1]).nice(4);
+  const drawn = drawable(curves, (value) => 100 * value);
+  const domain = scaleLinear(endsOf(drawn, 1, 0, 0.2), [0, 1]).nice(4);
   const [low = 0, high = 1] = domain.domain();
   return lineCurves(drawn, {
     kind: 'curves slope',
     heading: 'slope of the reflectance, % per nm',
     title: (names) => `Slope of the reflectance of ${names}`,
     empty: 'Slope of the reflectance: no spectrum',
-    scale: (bottom, above) => scaleLinear([low, high], [bottom, above]),
+    scale: (bottom, above) => linear([low, high], [bottom, above]),
     marks: domain.ticks(4),
     markWords: (value) => String(value).replace('-', '−'),
     describe: (points) => {
@@ -132,14 +142,9 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
   // Steps of 10 nm are a whole number of units where the frame spans 300 nm.
   const across = width - 38 - letters * 7 - frame.left;
   const plot = { ...frame, right: frame.left + across - (across % 30) };
-  const wavelengths = drawn.flatMap(({ points }) => points.map(([nm]) => nm));
-  const x = scaleLinear(
-    [
-      wavelengths.reduce((least, nm) => Math.min(least, nm), 400),
-      wavelengths.reduce((most, nm) => Math.max(most, nm), 700),
-    ],
-    [plot.left, plot.right],
-  );
+  const wavelengths = endsOf(drawn, 0, 400, 700);
+  const x = linear(wavelengths, [plot.left, plot.right]);
+  const marked = marksBetween(wavelengths, 6);
   const y = values.scale(plot.bottom, plot.top);
   const path = (points: ReflectanceCurve['points']): string =>
     straight(turning(points.map(([nm, share]): Point => [x(nm), y(share)])), 'M');
@@ -155,12 +160,12 @@ function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Ele
     ),
     group(
       { className: ['along'] },
-      x.ticks(6).map((nm) => label(tidy(x(nm)), undefined, nm)),
+      marked.map((nm) => label(tidy(x(nm)), undefined, nm)),
     ),
     shape('path', {
       className: ['axis'],
       d: `M${plot.left} ${plot.bottom}H${plot.right}${ticks(
-        x.ticks(6).map((nm) => tidy(x(nm))),
+        marked.map((nm) => tidy(x(nm))),
         plot.bottom,
       )}`,
     }),

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { coloursInPlace } from '../../templates/pictures/colours-in-place.js';
+import { curveRows } from '../../templates/pictures/curve-rows.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../../templates/pictures/curves.js';
 import { tidy } from '../../templates/pictures/hand.js';
 import { around, spread } from '../../templates/pictures/labels.js';
@@ -464,4 +465,31 @@ describe('the tint ladder', () => {
       0,
     );
   });
+});
+
+describe('the rows of a table of curves', () => {
+  const told = (value: number): string => (Number.isNaN(value) ? '–' : String(value));
+  const all = (): boolean => true;
+  test('curves with values at the same wavelengths stand side by side', () => {
+    const [one, other] = [
+      [[400, 1] as const, [420, 2] as const],
+      [[400, 3] as const, [420, 4] as const],
+    ];
+    expect(curveRows([one, other], all, told)).toEqual([
+      ['400', '1', '3'],
+      ['420', '2', '4'],
+    ]);
+  });
+  test('what one curve lacks is not known, and wavelengths go upwards', () => {
+    const [one, other] = [[[420, 2] as const, [400, 1] as const], [[410, 3] as const]];
+    expect(curveRows([one, other], all, told)).toEqual([
+      ['400', '1', '–'],
+      ['410', '–', '3'],
+      ['420', '2', '–'],
+    ]);
+    expect(curveRows([one, other], (nm, first, count) => nm - first >= 20 && count === 3, told)).toEqual([
+      ['420', '2', '–'],
+    ]);
+  });
+  test('no curve makes no row', () => expect(curveRows([], all, told)).toEqual([]));
 });
