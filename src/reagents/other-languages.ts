@@ -101,5 +101,19 @@ const isEnglish = (text: string): boolean => {
 export function inEnglish(name: string): string | undefined {
   const key = keyOf(name);
   if (key === '' || isEnglish(key)) return undefined;
-  return wordOf('name', key) ?? wordOf('word', key) ?? compound(key) ?? ofTwoWords(key);
+  return withoutHydrate(key) ?? hydrateOf(key);
+}
+
+const withoutHydrate = (key: string): string | undefined =>
+  wordOf('name', key) ?? wordOf('word', key) ?? compound(key) ?? ofTwoWords(key);
+
+/** `kupfersulfat pentahydrat`, `sulfate de cuivre pentahydrate`, `solfato di rame pentaidrato`. */
+const hydrate =
+  /^(.{4,}?) ?(hemi|mono|di|tri|tetra|penta|hexa|esa|hepta|epta|octa|otta|nona|deca|dodeca)[ -]?h?[iy]drat[aeo]?[adeo]{0,2}$/;
+const englishCounts: Readonly<Record<string, string>> = { esa: 'hexa', epta: 'hepta', otta: 'octa' };
+
+function hydrateOf(key: string): string | undefined {
+  const [, salt = '', count = ''] = hydrate.exec(key) ?? [];
+  const english = salt === '' ? undefined : withoutHydrate(salt);
+  return english === undefined ? undefined : `${english} ${englishCounts[count] ?? count}hydrate`;
 }

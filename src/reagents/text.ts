@@ -51,6 +51,8 @@ const thousands = /^\d{3}(?:[.,]\d+)?$/;
 /** Words between a quantity and what it is of. */
 const joining = /^(?:of|at|@)$/i;
 const longest = 400;
+/** `lot 9/A`, `lot: 9/A`: the word that a lot has in entries. */
+const lotWord = /^\s*lot\s*:?\s*(?=\d{1,9}\/[A-Za-z0-9])/i;
 
 /**
  * g/mL; below this nothing that is poured at room temperature lies. Source: isopentane 0.620 g/mL at 20 °C, CRC
@@ -457,7 +459,7 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       expected: 'a name or formula and its quantities',
       cure: 'Write one reagent at a time.',
     });
-  const { line: unsaid, amount: said } = takeAmountWords(written);
+  const { line: unsaid, amount: said } = takeAmountWords(written.replace(lotWord, ''));
   const line = withoutBrackets(unsaid);
   const words = nameFirst(wordsOf(line.text));
   let begin = 0;

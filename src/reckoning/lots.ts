@@ -1,5 +1,6 @@
 // Lots: the products of samples as reagents of later entries; what is left of them, and where a sample comes from.
 import { exact } from '../chemistry/index.js';
+import { gases } from '../hazards/foresee/gases.js';
 import type { Entry } from '../journal/entry.js';
 import type { Sample } from '../journal/schema.js';
 import type { Path } from '../journal/place.js';
@@ -9,7 +10,7 @@ import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleA
 import { assayedAs } from './assays.js';
 import { isWaterWritten, type CarriedReagent } from '../reagents/index.js';
 import { isWaterReagent, usesOf, type Ingredient } from './ingredients.js';
-import { quantityOf } from './parse-cache.js';
+import { equationOf, quantityOf } from './parse-cache.js';
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
 const deepest = 5;
@@ -67,6 +68,16 @@ function saidToCarry(written: Sample | undefined, { ingredients }: SampleAmounts
   });
 }
 
+/** The only product of the reaction that is neither water nor gas; undefined where there are several, or none. */
+const onlyProductOf = onceFor(({ reaction }: Entry): string | undefined => {
+  const equation = reaction === undefined ? undefined : equationOf(reaction);
+  if (!equation?.ok) return undefined;
+  const [product, ...others] = equation.value.products.filter(
+    ({ label, formula }) => formula.state !== 'g' && !gases().has(label) && !isWaterWritten(label),
+  );
+  return others.length === 0 ? product?.label : undefined;
+});
+
 /** What an entry's samples are to later entries. */
 export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
   return amounts.samples
@@ -74,7 +85,7 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
     .map((sample): LotFacts => {
       const bought = sample.ingredients.filter(({ formula, role }) => !isWaterWritten(formula) && role !== 'wash');
       const own = entry.samples.find((one) => one.sample === sample.sample)?.formula;
-      const formula = own ?? amounts.product?.formula ?? entry.pigment?.formula;
+      const formula = own ?? amounts.product?.formula ?? entry.pigment?.formula ?? onlyProductOf(entry);
       const name = entry.pigment?.name ?? entry.title;
       const lot = `${entry.number}/${sample.sample}`;
       const written = entry.samples.find((one) => one.sample === sample.sample);

@@ -772,6 +772,39 @@ Words.
     for (const [at, one] of expected.entries()) near(amounts[at], one, 2e-3);
     near(json.product.expected.value, 10, 2e-3);
   });
+  const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+  const told = [...readme.matchAll(/^masstone weigh (.*)$/gm)].map(([, words = '']) => words);
+  test.each(told)('the README’s weigh %s has an answer in the demonstration', async (line) => {
+    const words = [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare!);
+    expect((await run(command, ...words, '--json')).code).toBe(0);
+  });
+  test.each(['14/A 3.00 g', 'lot 14/A 3.00 g', 'lot: 14/A 3.00 g'])('a lot may be written %s', async (lot) => {
+    const asked = ['--reaction', 'Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O', '--reagent', lot];
+    const { json } = await run(command, ...asked, '--json', '--journal', folder);
+    expect(json.reagents[0]).toMatchObject({ name: 'malachite', formula: 'Cu2CO3(OH)2', mass: { value: '3' } });
+  });
+  test('a lot without a formula is what the reaction alone makes of it, or it is asked for', async () => {
+    const [soda, lake] = ['017-soda', '018-lake'].map((name) => join(folder, `entries/${name}.md`));
+    const matter = (more: string): string =>
+      `date: 2026-03-18\nstatus: finished\n${more}samples: [{ sample: A, obtained: 31.2 g }]\n`;
+    const [roasted, dyed] = ['reaction: 2 NaHCO3 -> Na2CO3 + H2O + CO2\n', ''].map(matter);
+    writeFileSync(soda!, `---\nnumber: 17\ntitle: Washing soda\n${roasted}---\nWords.\n`);
+    writeFileSync(lake!, `---\nnumber: 18\ntitle: A lake\n${dyed}---\nWords.\n`);
+    const asked = (lot: string) => [
+      '--reaction',
+      'Na2CO3 -> Na2O + CO2',
+      '--reagent',
+      lot,
+      '--json',
+      '--journal',
+      folder,
+    ];
+    expect((await run(command, ...asked('17/A 1 g'))).json.reagents[0].formula).toBe('Na2CO3');
+    const { code, json } = await run(command, ...asked('18/A 1 g'));
+    expect([code, json.error.code]).toEqual([1, 'formula-missing']);
+    expect(json.error.message).toBe('Nothing says what lot 18/A is made of.');
+    for (const file of [soda!, lake!]) rmSync(file);
+  });
   test('another sample, and a lot', async () => {
     expect((await run(command, '14', '--sample', 'B', '--json', '--journal', folder)).json).toMatchObject({
       sample: 'B',

@@ -1,6 +1,6 @@
 // A reagent in one line: every way of writing it, every word accounted for, and what is wrong with the rest.
 import { describe, expect, test } from 'vitest';
-import { readReagentText, type AmountWritten, type ReagentWritten } from '../../src/reagents/index.js';
+import { readReagentText, resolveText, type AmountWritten, type ReagentWritten } from '../../src/reagents/index.js';
 
 const reagent = (text: string): ReagentWritten => {
   const outcome = readReagentText(text);
@@ -100,5 +100,27 @@ describe('every word is accounted for', () => {
   ])('%s', (text, name, state, unused) => {
     const read = reagent(text);
     expect([read.name, read.state ?? [], read.unused ?? []]).toEqual([name, state, unused]);
+  });
+});
+
+describe('a name in another language', () => {
+  // Source: the names as German, French and Italian catalogues of chemicals have them, from memory.
+  test.each([
+    ['Schwefel', 'S'],
+    ['zolfo', 'S'],
+    ['Kupfer', 'Cu'],
+    ['Kupfersulfat', 'CuSO4'],
+    ['Kupfersulfat Pentahydrat', 'CuSO4·5H2O'],
+    ['Kupfersulfat-Pentahydrat', 'CuSO4·5H2O'],
+    ['sulfate de cuivre pentahydraté', 'CuSO4·5H2O'],
+    ['solfato di rame pentaidrato', 'CuSO4·5H2O'],
+    ['Eisen(II)-sulfat Heptahydrat', 'FeSO4·7H2O'],
+    ['Natriumcarbonat Decahydrat', 'Na2CO3·10H2O'],
+    ['Bremer Blau', 'Cu(OH)2'],
+  ])('%s is %s, and so for its amount', (name, formula) => {
+    const resolved = resolveText(`${name} 1.00 g`);
+    if (!resolved.ok) throw new Error(resolved.fault.message);
+    expect(resolved.value.substance?.formula).toBe(formula);
+    expect(resolved.value.taken.substance).toBeDefined();
   });
 });

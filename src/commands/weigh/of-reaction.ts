@@ -37,7 +37,7 @@ import { about, refuse, type Answer, type Weighed } from './answer.js';
 import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
-import { amountText, nameFault, productOf, stepOf, sure, usualStep } from './options.js';
+import { amountText, lotFault, nameFault, productOf, stepOf, sure, usualStep } from './options.js';
 import { planOf } from '../../reckoning/planning.js';
 import { expectedShare, withExcess, type PlanText } from './planning.js';
 import { scaleCaution } from './scale.js';
@@ -99,6 +99,7 @@ function lineOf(
   const formula = portion.formula ?? term?.formula;
   // Words behind a formula, and no amount: one of them was meant as a quantity.
   const meant = written.amount ? undefined : written.unused;
+  if (!formula && !meant && reagent.origin) return bad(lotFault(reagent.origin.lot));
   if (!formula || meant) return bad(nameFault([written.name, ...(meant ?? [])].join(' ')));
   const weighedDry = portion.amount?.dimension === 'mass' && !portion.strength;
   const hydrate = weighedDry ? usualHydrate(printFormula(formula)) : undefined;

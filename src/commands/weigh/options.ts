@@ -62,6 +62,14 @@ export function productOf(equation: Equation, wanted: string | undefined): Outco
       });
 }
 
+/** A lot of which nothing says what it is made of. */
+export const lotFault = (lot: string): Fault => ({
+  code: 'formula-missing',
+  message: `Nothing says what lot ${lot} is made of.`,
+  expected: 'a formula in the entry that made it',
+  cure: `Write pigment: { name: …, formula: … } in entry ${lot.split('/')[0]!}, or formula: in its sample.`,
+});
+
 /**
  * What is wrong with a name that is no formula and no reactant: after a formula, what follows was meant as a
  * quantity.
