@@ -1,6 +1,6 @@
 // An entry's file that was read before is not parsed and checked again: what its text says is kept by the text itself.
 import { hashOf } from '../kept/inputs.js';
-import type { Kept } from '../kept/kept.js';
+import { keptNowhere, type Kept } from '../kept/kept.js';
 import { factsOf, remark, type RemarkFacts } from '../remarks/remark.js';
 import { readEntry, type EntryReading } from './entry-file.js';
 import type { Entry } from './entry.js';
@@ -48,6 +48,7 @@ function keptOf(text: string, { entry, inPart, remarks }: EntryReading): KeptRea
 
 /** Reads an entry's file, or finds what the same text was read as before. */
 export function readEntryOnce(file: string, text: string, kept: Kept): EntryReading {
+  if (kept === keptNowhere) return readEntry(file, text);
   const key = `entry ${hashOf(file, text)}`;
   const before = kept.get(key) as KeptReading | undefined;
   if (before) {

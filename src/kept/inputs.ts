@@ -1,16 +1,26 @@
 // What something is made of, in a short text: the same inputs give the same text, others another.
+import * as crypto from 'node:crypto';
 import { createHash, type Hash } from 'node:crypto';
 
 const known = new WeakMap<object, string>();
 
+/** Hashing at once, which Node has since 20.12; of what is short it takes half the time. */
+export const hashAtOnce = (crypto as Partial<Pick<typeof crypto, 'hash'>>).hash;
+
 /** Short hash of texts or bytes, each apart from the next. */
 export function hashOf(...texts: readonly (string | Uint8Array)[]): string {
+  if (hashAtOnce && texts.every((text) => typeof text === 'string')) {
+    let whole = '';
+    for (const text of texts) whole += `${text.length} ${text}`;
+    return hashAtOnce('sha256', whole, 'base64url').slice(0, shortLength);
+  }
   const hash = createHash('sha256');
   for (const text of texts) hash.update(`${text.length} `).update(text);
   return shortened(hash);
 }
 
-const shortened = (hash: Hash): string => hash.digest('base64url').slice(0, 22);
+const shortLength = 22;
+const shortened = (hash: Hash): string => hash.digest('base64url').slice(0, shortLength);
 
 /** The hash of one text, `hashOf(text)`, of which the pieces come one after the other. */
 export class HashInPieces {

@@ -4,7 +4,7 @@
 import type { Entry, Journal } from '../journal/entry.js';
 import type { Use } from '../journal/schema.js';
 import { KeptForOneRun, KeptInMemory, keptNowhere, type Kept } from '../kept/kept.js';
-import { portion, shareOut, type AskedThread, type Threads } from '../threads.js';
+import { allDone, portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import type { PhotographOutcome } from './contracts.js';
 import { oneByOne, remarksOf, wasReckoned, type DrawnUpon } from './reckon.js';
 
@@ -121,15 +121,15 @@ export async function reckonedBeforehand(
   kept: Kept,
   threads: Threads,
 ): Promise<Kept> {
-  const entries = journal.entries.filter((entry) => !wasReckoned(entry, journal, kept));
-  const workers = threads.for(entries.length, worthThreads);
   const isKept = kept !== keptNowhere;
+  const entries = isKept ? journal.entries.filter((entry) => !wasReckoned(entry, journal, kept)) : journal.entries;
+  const workers = threads.for(entries.length, worthThreads);
   if (workers.length === 0) return !isKept && isMany(journal) ? forOneRun(journal) : kept;
   const inThreads = new Set<string>();
   const into = isKept ? kept : withHeld(forOneRun(journal), inThreads);
   const { settings, shelf, readings } = journal;
   const start: ReckonStart = { settings, shelf, readings, photographs, isKept, isMany: isMany(journal) };
-  await Promise.all(workers.map((worker) => worker.ask('drawn-upon', start)));
+  const begun = workers.map((worker) => worker.ask('drawn-upon', start));
   const byNumber = new Map(journal.entries.map((entry) => [entry.number, entry]));
   const toReckon = new ToReckon(inGroups(entries, journal));
   const reckon = oneByOne(journal, photographs, into);
@@ -141,7 +141,7 @@ export async function reckonedBeforehand(
       else if (!into.hasLarge(key)) into.putPacked(key, packed);
     for (const [key, json] of small) into.putJson(key, json);
   };
-  await shareOut(workers, {
+  const shared = shareOut(workers, {
     ask: (worker) => {
       const some = toReckon.take(portion(toReckon.left, workers.length, mostAsked));
       return some.length > 0 ? askThread(worker, some) : undefined;
@@ -152,5 +152,6 @@ export async function reckonedBeforehand(
       return some.length > 0;
     },
   });
+  await allDone([...begun, shared]);
   return into;
 }

@@ -1,6 +1,7 @@
 // The list of files that a publication wrote. It lies in the site: what is in the site's folder and not on it is
 // somebody else's.
 import { createHash } from 'node:crypto';
+import { hashAtOnce } from '../kept/inputs.js';
 
 /** Lies in every published site, so that a folder of somebody's own is never taken for one. */
 export const manifestFile = '.masstone-site';
@@ -48,8 +49,11 @@ export function readManifest(text: string): Manifest | undefined {
   }
 }
 
+const hashLength = 24;
+
 /** Hash of a file's content, as it stands in a manifest. */
-export const contentHash = (content: string | Uint8Array): string => finishHash(beginHash().update(content));
+export const contentHash = (content: string | Uint8Array): string =>
+  hashAtOnce ? hashAtOnce('sha256', content, 'hex').slice(0, hashLength) : finishHash(beginHash().update(content));
 
 export const beginHash = (): ReturnType<typeof createHash> => createHash('sha256');
-export const finishHash = (hash: ReturnType<typeof createHash>): string => hash.digest('hex').slice(0, 24);
+export const finishHash = (hash: ReturnType<typeof createHash>): string => hash.digest('hex').slice(0, hashLength);

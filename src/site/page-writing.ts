@@ -1,7 +1,7 @@
 // Every page of a site into staging: taken over where it is made of the same as when it was published last, else
 // rendered; where entries are many, other threads render the pages of those that they have reckoned.
 import { keyUnder, type Kept } from '../kept/kept.js';
-import { portion, shareOut, type AskedThread, type Threads } from '../threads.js';
+import { allDone, portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import { splitAddress } from './context.js';
 import { addressesOfEntry } from './entry-pages.js';
 import type { EntryFiles } from './entry-files.js';
@@ -119,7 +119,7 @@ export async function writePages(writing: PageWriting): Promise<void> {
   };
   const { reagents: shelf } = plan.model.journal.shelf;
   const start: WorkerStart = { shared: plan.shared, folder: staging.folder, shelf };
-  await Promise.all(workers.map((worker) => worker.ask('staging', start)));
+  const begun = workers.map((worker) => worker.ask('staging', start));
   const ofEntries = new Set(entries.flatMap(({ addresses }) => addresses));
   const ownPages = [...toRender.values()].filter(({ page }) => !ofEntries.has(page.address));
   const toHandOut = new ToHandOut(entries, threads, besides);
@@ -130,7 +130,7 @@ export async function writePages(writing: PageWriting): Promise<void> {
       besides.take(one.number, one.besides);
     }
   };
-  await shareOut(workers, {
+  const shared = shareOut(workers, {
     ask: (worker) => {
       const some = toHandOut.next(worker);
       return some.length > 0 ? askThread(worker, some) : undefined;
@@ -149,4 +149,5 @@ export async function writePages(writing: PageWriting): Promise<void> {
       return true;
     },
   });
+  await allDone([...begun, shared]);
 }

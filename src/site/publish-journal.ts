@@ -55,7 +55,8 @@ interface Work {
   /** Ids of each page by its path, in one text: they take the least room so. */
   readonly ids: Map<string, string>;
   readonly kept: Kept;
-  readonly said: SaidByEntries;
+  /** Where the next publication is told. */
+  readonly said?: SaidByEntries | undefined;
   /** What the search index is kept under; asked for once, as what was told from others by then counts. */
   readonly searched: string;
   readonly threads: Threads;
@@ -92,7 +93,7 @@ async function renderPages(work: Work, besides: EntryFiles): Promise<void> {
       partLinks.push(...record.partLinks);
       links.take(address, record);
       ids.set(fileOfAddress(address), record.ids.join(betweenIds));
-      work.said.take(address, record);
+      work.said?.take(address, record);
       options.progress?.('pages', (done += 1), plan.pages.size);
     },
   });
@@ -302,7 +303,7 @@ async function publishInto(
     partLinks: [],
     links,
     ids: new Map(),
-    said: new SaidByEntries(),
+    said: opening.notes && new SaidByEntries(),
     searched: (options.search ?? true) ? searchKey(opening.kept, model) : '',
     took,
     bytes: 0,
@@ -353,7 +354,7 @@ function rememberFor(
   { kept, ...told }: Omit<Required<Publication>, 'published' | 'took'>,
 ): void {
   const swapped = staging.swapped();
-  if (!notes || began === undefined || !swapped) return;
+  if (!notes || began === undefined || !swapped || !said) return;
   const { folder } = plan.model.journal;
   const [version, isAlone, { site }] = [codeVersion(), kept.length === 0, staging];
   remember({ folder, version, options, notes, began, plan, said, remarks, told, site, search, swapped, isAlone });
