@@ -138,7 +138,7 @@ const nothingAtHand: Cupboard = cupboardOf(new Map(), () => undefined);
 export async function cupboardAt(folder: string, names: readonly string[]): Promise<Cupboard> {
   const file = join(folder, 'shelf.yaml');
   const text = existsSync(file) ? readFileSync(file, 'utf8') : '';
-  const onShelf = names.some((name) => mayName(text, name));
+  const onShelf = text !== '' && names.some((name) => mayName(text, name));
   const lots = names.some((name) => lotName.test(name));
   if (!onShelf && !lots) return nothingAtHand;
   const { JarsAtHand } = await import('../journal/yaml-file.js');

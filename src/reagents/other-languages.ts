@@ -66,7 +66,9 @@ const shortestPart = 3;
 
 /** `kaliumchlorat`, `kupferspane`: a metal and what it is a salt of, or its shape, in one word. */
 function compound(word: string): string | undefined {
-  for (let cut = word.length - shortestPart; cut >= shortestPart; cut -= 1) {
+  const [metalAtMost = ''] = /^[a-z]+ ?(?:\([iv]+\))?/.exec(word) ?? [];
+  const last = Math.min(word.length - shortestPart, metalAtMost.length + 1);
+  for (let cut = last; cut >= shortestPart; cut -= 1) {
     const metal = metalWithState(word.slice(0, cut).trim());
     const second = metal === undefined ? undefined : secondOf(word.slice(cut).trim());
     if (second !== undefined) return `${metal} ${second}`;

@@ -1,5 +1,6 @@
 // The words of a phrase as what they are: names, quantities, words of state, and words that nothing knows.
 import { parseQuantity, type Quantity } from '../../chemistry/index.js';
+import { memoise } from '../../memoise.js';
 import { longestName, meaningOf, phraseWordOf, wordsKnown, type Meaning, type PhraseWord } from './lexicon.js';
 import { phraseKey } from './phrase-key.js';
 import { nearestWords } from './spelling.js';
@@ -108,8 +109,13 @@ const isPlainByForm = (text: string): boolean =>
 /** How far behind the first word of a name a misspelt one is put right: `black oxide of manganes`. */
 const respeltWithin = 4;
 
-/** Spellings of a word that nothing knows: as it stands, and without the `s` that may be no plural. */
-function spellingsOf(word: string): readonly string[] {
+/**
+ * Spellings of a word that nothing knows: as it stands, and without the `s` that may be no plural. Every name that it
+ * may be part of asks for them.
+ */
+const spellingsOf: (word: string) => readonly string[] = memoise((word) => word, lookForSpellings, 2000);
+
+function lookForSpellings(word: string): readonly string[] {
   const key = phraseKey(word);
   if (wordsKnown().has(key)) return [];
   const plain = word.toLowerCase();

@@ -1,4 +1,5 @@
 // A name in words as a key: spelling, hyphens, apostrophes and plurals make no difference.
+import { memoise } from '../../memoise.js';
 
 const spellings: readonly (readonly [RegExp, string])[] = [
   [/sulph/g, 'sulf'],
@@ -17,8 +18,13 @@ const spellings: readonly (readonly [RegExp, string])[] = [
 const singular = (word: string): string =>
   word.length > 3 && /[^su]s$/.test(word) && !/(?:[aio]s|ies)$/.test(word) ? word.slice(0, -1) : word;
 
-/** @example phraseKey("Jeweller's-pickles") === phraseKey('jewellers pickle') // true */
-export function phraseKey(text: string): string {
+/**
+ * Words of a phrase are looked up as names, as words of state and as words of other languages.
+ * @example phraseKey("Jeweller's-pickles") === phraseKey('jewellers pickle') // true
+ */
+export const phraseKey: (text: string) => string = memoise((text) => text, keyOf, 20_000);
+
+function keyOf(text: string): string {
   let plain = text
     .normalize('NFKC')
     .toLowerCase()

@@ -1,4 +1,5 @@
 // Words that a misspelt word may be: one slip in short words, two in long ones.
+import { onceFor } from '../../once.js';
 
 /** Letters to change, leave out, add or swap with a neighbour; more than `most` counts as `most + 1`. */
 export function slipsBetween(a: string, b: string, most: number): number {
@@ -23,6 +24,18 @@ export function slipsBetween(a: string, b: string, most: number): number {
 const shortest = 5;
 const longWord = 9;
 
+/** Words by their first letter. */
+const byFirstLetter = onceFor((known: ReadonlySet<string>): ReadonlyMap<string, readonly string[]> => {
+  const words = new Map<string, string[]>();
+  for (const word of known) {
+    if (word.length < shortest) continue;
+    const alike = words.get(word[0]!);
+    if (alike) alike.push(word);
+    else words.set(word[0]!, [word]);
+  }
+  return words;
+});
+
 /**
  * The known words nearest to one that nothing knows, the nearest first; none where it is short or far from all.
  * @example nearestWords('hydrocloric', new Set(['hydrochloric', 'hydrogen'])) // ['hydrochloric']
@@ -31,8 +44,8 @@ export function nearestWords(word: string, known: ReadonlySet<string>): readonly
   if (word.length < shortest || !/^[a-z]+$/.test(word)) return [];
   const most = word.length >= longWord ? 2 : 1;
   const found: (readonly [number, string])[] = [];
-  for (const one of known) {
-    if (one.length < shortest || one[0] !== word[0]) continue;
+  for (const one of byFirstLetter(known).get(word[0]!) ?? []) {
+    if (Math.abs(one.length - word.length) > most) continue;
     const slips = slipsBetween(word, one, most);
     if (slips <= most) found.push([slips, one]);
   }

@@ -38,6 +38,11 @@ const wordsOf = (text: string): readonly string[] =>
     .split(/[^a-z0-9-]+/)
     .filter((word) => word !== '');
 
+function isTold({ all_of: all, unless }: StemReadingsRow, stems: ReadonlySet<string>): boolean {
+  for (const one of all) if (!stems.has(one)) return false;
+  return !unless.some((one) => stems.has(one));
+}
+
 export interface ToldByStems {
   readonly kinds: readonly StemKind[];
   readonly celsius?: number;
@@ -55,9 +60,7 @@ export function toldByStems(text: string): ToldByStems {
       .flatMap(stemsOf),
   );
   if (stems.size === 0) return { kinds: [] };
-  const readings = stemReadingsTable().filter(
-    ({ all_of: all, unless }) => all.every((one) => stems.has(one)) && !unless.some((one) => stems.has(one)),
-  );
+  const readings = stemReadingsTable().filter((reading) => isTold(reading, stems));
   const hottest = Math.max(...readings.map(({ celsius }) => celsius ?? -Infinity));
   return {
     kinds: [...new Set(readings.flatMap(({ kinds }) => kinds))],
