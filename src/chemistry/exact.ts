@@ -43,7 +43,8 @@ export function nearestNumber(value: Base): number {
   return s * (power < 0 ? whole / 10 ** -power : whole * 10 ** power);
 }
 
-function wholeDigits(whole: number): number {
+/** How many digits a whole number has. */
+export function wholeDigits(whole: number): number {
   let digits = 1;
   for (let least = 10; whole >= least; least *= 10) digits += 1;
   return digits;

@@ -1,7 +1,6 @@
 // How a number is shown: rounded to its uncertainty, never further than it is known.
-import { UncertaintyDecimal, type Decimal } from './exact.js';
+import { UncertaintyDecimal, wholeDigits, type Decimal } from './exact.js';
 import { expandedSize, type UncertainDecimal } from './uncertainty.js';
-import { lastFor } from '../once.js';
 
 /** A value and its expanded uncertainty as they are printed. */
 export interface RoundedValue {
@@ -34,7 +33,7 @@ export function roundedValue(value: Decimal, uncertainty: Decimal | number): str
  */
 export function toSignificantDigits(value: number, digits: number): string {
   if (!Number.isFinite(value)) return String(value);
-  return withoutZeros(inFull(rounded(written(value), digits)));
+  return inFull(withoutZeros(value === 0 ? nought : firstOfNumber(value, digits)));
 }
 
 /**
@@ -46,72 +45,91 @@ export const forMachines = (value: Decimal): string => toDigits(value, 12);
 /** A value to so many significant digits, at most fourteen, as many as are there. */
 function toDigits(value: Decimal, digits: number): string {
   if (!value.isFinite()) return String(value);
-  return signed(value, withoutZeros(inFull(rounded(written(value), digits))));
+  return signed(value, inFull(withoutZeros(firstOfDecimal(value, digits))));
 }
 
 const signed = ({ s, d: words }: Decimal, size: string): string => (s < 0 && words[0] !== 0 ? `-${size}` : size);
 
-/** The digits of a number, and the power of ten of the first: `{ digits: '123', power: -2 }` is 0.0123. */
-interface Written {
-  readonly digits: string;
-  readonly power: number;
-}
-
-/** A decimal is held in words of seven digits, the first of at least one: fifteen digits and more are at hand. */
-const wordsAtHand = 3;
-const digitsOfWord = 7;
-/** One less, since the next is asked which way to round. Whole numbers of so many are exact as ordinary numbers. */
-const mostDigits = 14;
-
-/** The first digits of the size of a value; one value is asked for several times in a row. */
-const written = lastFor((value: Decimal | number): Written => {
-  if (typeof value !== 'number') return { digits: digitsOfWords(value.d), power: value.e };
-  const text = value.toExponential();
-  const end = text.indexOf('e');
-  return { digits: `${text.charAt(0)}${text.slice(2, end)}`, power: Number(text.slice(end + 1)) };
-});
-
-function digitsOfWords(words: readonly number[]): string {
-  let text = String(words[0]);
-  for (let at = 1; at < words.length && at < wordsAtHand; at += 1)
-    text += String(words[at]).padStart(digitsOfWord, '0');
-  return text;
-}
-
-/** A number of a few digits: `{ digits: '12', place: -3 }` is 0.012. */
+/** A positive number of a few digits: `{ whole: 12, place: -3 }` is 0.012. */
 interface FewDigits {
-  readonly digits: string;
+  /** Of at most fifteen digits, so that it is exact. */
+  readonly whole: number;
   /** Place value (power of ten) of the last digit. */
   readonly place: number;
 }
+const nought: FewDigits = { whole: 0, place: 0 };
 
-/** A number as it is written in decimals, rounded half up to so many digits, at most fourteen; one more by a carry. */
-function rounded({ digits, power }: Written, most: number): FewDigits {
-  if (digits.length <= most) return { digits, place: power - digits.length + 1 };
-  const first = digits.slice(0, most);
-  const isUp = digits.charAt(most) >= '5';
-  return { digits: isUp ? String(Number(first) + 1) : first, place: power - most + 1 };
+/** Powers of ten that an ordinary number holds exactly. */
+const tens = Array.from({ length: 23 }, (_, power) => Number(`1e${power}`));
+const ten = (power: number): number => tens[power] ?? 10 ** power;
+
+/** A decimal is held in words of so many digits, but for the first, which has no zeros before it. */
+const digitsOfWord = 7;
+/** Digits of a decimal that can be asked for: with one more by a carry they are exact as an ordinary number. */
+const mostDigits = 14;
+
+/** The size of a decimal, rounded half up to so many digits; fewer where there are no more. */
+function firstOfDecimal({ d: words, e }: Decimal, count: number): FewDigits {
+  let whole = 0;
+  let have = 0;
+  for (let at = 0; at < words.length; at += 1) {
+    const word = words[at]!;
+    const digits = at === 0 ? wholeDigits(word) : digitsOfWord;
+    const taken = Math.min(digits, count - have);
+    const unit = ten(digits - taken);
+    const first = Math.floor(word / unit);
+    whole = whole * ten(taken) + first;
+    have += taken;
+    if (taken < digits) return { whole: whole + Number((word - first * unit) * 2 >= unit), place: e - count + 1 };
+  }
+  return { whole, place: e - have + 1 };
+}
+
+/** So near to half a step an ordinary number does not tell which way its own digits are rounded. */
+const nearHalf = 1e-6;
+
+/** A positive number rounded half up, as it is written in decimals, to so many digits. */
+function firstOfNumber(value: number, count: number): FewDigits {
+  const place = Math.floor(Math.log10(value)) - count + 1;
+  const steps = place < 0 ? value * ten(-place) : value / ten(place);
+  const whole = Math.floor(steps);
+  const isPlain = Math.abs(place) < tens.length && whole >= ten(count - 1) && Math.abs(steps - whole - 0.5) > nearHalf;
+  return isPlain ? { whole: Math.round(steps), place } : firstAsWritten(value, count);
+}
+
+/** The same by its digits one by one. */
+function firstAsWritten(value: number, count: number): FewDigits {
+  const text = value.toExponential();
+  const end = text.indexOf('e');
+  const digits = `${text.charAt(0)}${text.slice(2, end)}`.padEnd(count + 1, '0');
+  const whole = Number(digits.slice(0, count)) + Number(digits.charAt(count) >= '5');
+  return { whole, place: Number(text.slice(end + 1)) - count + 1 };
 }
 
 /** The same number with zeros down to a place. */
-const downTo = ({ digits, place }: FewDigits, last: number): FewDigits =>
-  place > last ? { digits: `${digits}${'0'.repeat(place - last)}`, place: last } : { digits, place };
+const downTo = (few: FewDigits, last: number): FewDigits =>
+  few.place > last ? { whole: few.whole * ten(few.place - last), place: last } : few;
 
-function inFull({ digits, place }: FewDigits): string {
-  if (place >= 0) return `${digits}${'0'.repeat(place)}`;
+/** The same number without zeros behind the point. */
+function withoutZeros(few: FewDigits): FewDigits {
+  let { whole, place } = few;
+  for (; place < 0 && whole % 10 === 0; place += 1) whole /= 10;
+  return { whole, place };
+}
+
+function inFull({ whole, place }: FewDigits): string {
+  const digits = String(whole);
+  if (place >= 0) return place === 0 ? digits : `${digits}${'0'.repeat(place)}`;
   const all = digits.length > -place ? digits : digits.padStart(1 - place, '0');
   return `${all.slice(0, place)}.${all.slice(place)}`;
 }
 
-const withoutZeros = (text: string): string =>
-  text.endsWith('0') && text.includes('.') ? text.replace(/\.?0+$/, '') : text;
-
 /** So many digits of an uncertainty, zeros among them. */
 function firstDigits(uncertainty: Decimal | number, count: number): FewDigits {
-  const { digits, place } = rounded(written(uncertainty), count);
-  return digits.length > count
-    ? { digits: digits.slice(0, count), place: place + 1 }
-    : downTo({ digits, place }, place + digits.length - count);
+  const first =
+    typeof uncertainty === 'number' ? firstOfNumber(uncertainty, count) : firstOfDecimal(uncertainty, count);
+  if (first.whole === ten(count)) return { whole: first.whole / 10, place: first.place + 1 };
+  return first.whole < ten(count - 1) ? downTo(first, first.place + wholeDigits(first.whole) - count) : first;
 }
 
 /** An uncertainty with the digits that are shown of it; undefined where there is none. */
@@ -120,16 +138,16 @@ function shownUncertainty(uncertainty: Decimal | number, figures?: 1 | 2): FewDi
   if (size === 0 || !Number.isFinite(size)) return undefined;
   if (figures) return firstDigits(uncertainty, figures);
   const two = firstDigits(uncertainty, 2);
-  if (two.digits < '30') return two;
+  if (two.whole < 30) return two;
   const shown = firstDigits(uncertainty, 1);
   // Rounded up to 1, it has two digits again.
-  return shown.digits === '1' ? { digits: '10', place: shown.place - 1 } : shown;
+  return shown.whole === 1 ? { whole: 10, place: shown.place - 1 } : shown;
 }
 
 function toPlace(value: Decimal, place: number): string {
   const count = value.isFinite() ? value.e - place + 1 : 0;
   if (count < 1 || count > mostDigits) return farToPlace(value, place);
-  return signed(value, inFull(downTo(rounded(written(value), count), place)));
+  return signed(value, inFull(downTo(firstOfDecimal(value, count), place)));
 }
 
 /** A value to so many decimal places, one or more, zeros among them. @example inPlaces(exact('2.5'), 2) // '2.50' */

@@ -87,7 +87,8 @@ function moveTo(daylight: Under, other: Under, observer: Observer, transform: Tr
     words.length === 0
       ? `hardly changes under ${underNames[lamp]}`
       : `turns ${inWords(words)} under ${underNames[lamp]}`;
-  return { ...moved, lamp, directions: words, text };
+  const { reference, adapted, de00 } = moved;
+  return { transform, reference, adapted, de00, lamp, directions: words, text };
 }
 
 /** From this step on, nm, a steep edge may lie between two readings unseen. */

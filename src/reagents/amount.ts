@@ -89,20 +89,25 @@ const isStatedByVolume = ({ basis, stated }: ResolvedStrength): boolean =>
 /** What a mass or a volume of stuff of this strength holds. */
 function contents({ mass, volume }: Measured, strength: ResolvedStrength): Held {
   const { density } = strength;
-  const stuff = {
-    mass: mass ?? (volume && density && times(volume, density)),
-    volume: volume ?? (mass && density && dividedBy(mass, density)),
-  };
-  return { ...stuff, ...heldIn(stuff, strength) };
+  return heldIn(
+    mass ?? (volume && density && times(volume, density)),
+    volume ?? (mass && density && dividedBy(mass, density)),
+    strength,
+  );
 }
 
-function heldIn({ mass, volume }: Held, strength: ResolvedStrength): Pick<Held, 'pure' | 'substance'> {
+function heldIn(
+  mass: UncertainDecimal | undefined,
+  volume: UncertainDecimal | undefined,
+  strength: ResolvedStrength,
+): Held {
   const { massFraction, massConcentration, molarConcentration, stated } = strength;
-  const byVolume = volume && massConcentration && times(volume, massConcentration);
-  if (!isStatedByVolume(strength)) return { pure: (mass && massFraction && times(mass, massFraction)) ?? byVolume };
+  const byMass = (): UncertainDecimal | undefined => mass && massFraction && times(mass, massFraction);
+  const byVolume = (): UncertainDecimal | undefined => volume && massConcentration && times(volume, massConcentration);
+  if (!isStatedByVolume(strength)) return { mass, volume, pure: byMass() ?? byVolume() };
   if (volume && molarConcentration && stated?.dimension === 'concentration')
-    return { substance: times(volume, molarConcentration) };
-  return { pure: byVolume ?? (mass && massFraction && times(mass, massFraction)) };
+    return { mass, volume, substance: times(volume, molarConcentration) };
+  return { mass, volume, pure: byVolume() ?? byMass() };
 }
 
 /** The way back: how much stuff holds so much of the substance. */
@@ -223,10 +228,12 @@ function inEveryUnit(measured: Measured, strength: ResolvedStrength, perMole: Un
     return { substance: measured.substance, pure, ...stuffOf(measured.substance, pure, strength) };
   }
   const held = contents(measured, strength);
+  const { mass, volume, pure, substance } = held;
   return {
-    ...held,
-    substance: held.substance ?? (held.pure && perMole && dividedBy(held.pure, perMole)),
-    pure: held.pure ?? (held.substance && perMole && times(held.substance, perMole)),
+    mass,
+    volume,
+    substance: substance ?? (pure && perMole && dividedBy(pure, perMole)),
+    pure: pure ?? (substance && perMole && times(substance, perMole)),
   };
 }
 

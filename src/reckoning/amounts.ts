@@ -37,8 +37,9 @@ export function reckonAmounts(
   const indices = sampleIndices(entry);
   const samples = indices.map((index) => reckonSample(setting, index));
   const missing = missingInAll(samples);
+  const among = { ...setting, missing };
   for (const [at, sample] of samples.entries()) {
-    findInSample({ ...setting, missing }, indices[at], sample, findings);
+    findInSample(among, indices[at], sample, findings);
     findInTreatment(entry, indices[at], sample, findings);
   }
   const results = samples.map(({ result }) => result);

@@ -112,18 +112,25 @@ function reckonSample(sample: Sample, index: number, context: ReckoningContext, 
   };
   const aged = agedOf(sample, index, colour, context, findings);
   const preparation = Object.values(sample.preparation ?? {}).join(', ');
-  const appearance = appearanceOf(colour, sample.colour, beside);
   const prepared = preparation && `Prepared and read: ${preparation}.`;
-  const note = [appearance.note, prepared].filter(Boolean).join(' ');
+  const curve = curveOf(colour);
   return {
     colour,
     tinted: { name: sample.sample, white: beside.white, tints: beside.tints },
     appearance: {
       ...bare,
-      ...appearance,
+      ...labAndLch(colour),
+      ...(colour.xyz && { xyz: roundAll(colour.xyz) }),
+      observer: colour.observer,
+      basis: colour.basis,
+      swatch: { ...swatchOf(colour), ...filmSwatch(beside.films) },
+      ...(curve && { curve }),
+      family: colour.family,
+      ...ofLampsAndTints(colour, beside),
+      ...ofReading(colour, sample.colour, prepared),
       ...(preparation && { preparation }),
       ...(aged.length > 0 && { aged }),
-      ...(note && { note }),
+      ...(prepared && colour.notes.length === 0 && { note: prepared }),
     },
   };
 }
@@ -182,7 +189,7 @@ const filmSwatch = (films: Films | undefined): Partial<Swatch> =>
     : {};
 
 /** What the reading itself says: how it was given, whether it is invented, by which instrument. */
-function ofReading(colour: SampleColour, reading: ColourReading): Partial<SampleAppearance> {
+function ofReading(colour: SampleColour, reading: ColourReading, prepared: string): Partial<SampleAppearance> {
   const { given, scatter, notes, uncertainty } = colour;
   return {
     ...(colour.approximate && { labApproximate: true }),
@@ -197,7 +204,7 @@ function ofReading(colour: SampleColour, reading: ColourReading): Partial<Sample
     ...(uncertainty && { uncertainty: { ...uncertainty, de00: round(uncertainty.de00, 2) } }),
     ...(reading.invented && { invented: true }),
     ...(reading.instrument && { instrument: reading.instrument }),
-    ...(notes.length > 0 && { note: notes.join(' ') }),
+    ...(notes.length > 0 && { note: [...notes, prepared].filter(Boolean).join(' ') }),
   };
 }
 
@@ -213,21 +220,6 @@ function ofLampsAndTints(colour: SampleColour, { white, tints }: Beside): Partia
     ...(tenth && { tintFamily: familyOf(tenth.lab) }),
     ...(ladder && { tintLadder: ladder }),
     ...(lampMove && { lampMove, lampMoves: moves }),
-  };
-}
-
-function appearanceOf(colour: SampleColour, reading: ColourReading, beside: Beside): Partial<SampleAppearance> {
-  const curve = curveOf(colour);
-  return {
-    ...labAndLch(colour),
-    ...(colour.xyz && { xyz: roundAll(colour.xyz) }),
-    observer: colour.observer,
-    basis: colour.basis,
-    swatch: { ...swatchOf(colour), ...filmSwatch(beside.films) },
-    ...(curve && { curve }),
-    family: colour.family,
-    ...ofLampsAndTints(colour, beside),
-    ...ofReading(colour, reading),
   };
 }
 

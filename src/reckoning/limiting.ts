@@ -7,7 +7,7 @@ import {
   type ReactantSupply,
   type UncertainDecimal,
 } from '../chemistry/index.js';
-import { onceFor } from '../once.js';
+import { lastFor } from '../once.js';
 import type { TakenPortion } from '../reagents/index.js';
 
 /** One reagent in a reaction. */
@@ -35,7 +35,8 @@ export function inReaction({ id }: Pick<TakenPortion, 'id'>, limitation: Limitin
   return found;
 }
 
-const knownIn = onceFor((_: LimitingReagent) => new Map<string, InReaction>());
+/** One sample is reckoned after the other. */
+const knownIn = lastFor((_: LimitingReagent) => new Map<string, InReaction>());
 
 const scarcestOf = (supplies: readonly ReactantSupply[]): ReactantSupply | undefined =>
   supplies.filter(({ equivalents }) => equivalents).sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];

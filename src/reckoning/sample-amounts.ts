@@ -110,7 +110,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const possible = limitation && possibleMasses(product, limitation);
   const reckoned = reckonYields({ product, limitation, obtained, ingredients, possible });
   const noYield = whyNoYield({
-    ...(equation && { equation }),
+    equation,
     product,
     limitation,
     partners,
@@ -124,9 +124,14 @@ export function reckonSample(setting: SampleSetting, index: number | undefined):
   const undecided = undecidedYield(possible, obtained);
   const short = shortages(limitation, partners.map(meantPartner), product);
   const neutral = settled.neutralised && neutralSalts(ingredients, settled.ingredients);
-  const pot = { equation, product, limitation, ingredients: settled.ingredients, ...(neutral && { neutral }) };
+  const pot = { equation, product, limitation, ingredients: settled.ingredients, neutral };
   const liquor = acidAndAlkali(settled, limitation);
-  const treatment = reckonTreatment({ entry, index, balance, drying }, pot, { ...yields, obtained, possible });
+  const treatment = reckonTreatment({ entry, index, balance, drying }, pot, {
+    theoretical: yields.theoretical,
+    percent: yields.percent,
+    obtained,
+    possible,
+  });
   const replicateOf = index === undefined ? undefined : repeatedBy(entry, index)?.sample;
   const lineage = lineageOf(entry, id, ingredients);
   const metals = metalsOf(product, obtained, ingredients);

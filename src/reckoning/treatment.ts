@@ -106,7 +106,7 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
   const formula = product?.label ?? entry.pigment?.formula;
   const ignition = sample && reckonIgnition(sample, formula, balance);
   const { washing, lacks, saltMass } = reckonWashing(entry, index, pot, setAgainst(known));
-  const salt = saltInYield(entry, index, pot, { ...known, ...(saltMass && { salt: saltMass }) });
+  const salt = saltInYield(entry, index, pot, { obtained: known.obtained, percent: known.percent, salt: saltMass });
   const perMole = product && molarMass(product.formula);
   const held =
     sample && !ignition

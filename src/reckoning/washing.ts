@@ -25,7 +25,7 @@ import {
 import { gases } from '../hazards/foresee/gases.js';
 import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Wash } from '../journal/schema.js';
-import { onceFor } from '../once.js';
+import { lastFor } from '../once.js';
 import { bareFigure } from './figures.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { inReaction, leftOf } from './limiting.js';
@@ -99,7 +99,7 @@ function saltsLeftOver({ limitation, ingredients }: Pot): readonly DissolvedSalt
 }
 
 /** Every dissolved salt of a sample; the same one from the same source is one. */
-export const dissolvedSalts = onceFor((pot: Pot): readonly DissolvedSalt[] => {
+export const dissolvedSalts = lastFor((pot: Pot): readonly DissolvedSalt[] => {
   if (!pot.limitation?.extent) return [];
   const together = new Map<string, DissolvedSalt>();
   for (const salt of [...freedSalts(pot), ...saltsOfIons(pot), ...saltsLeftOver(pot)]) {
@@ -111,7 +111,7 @@ export const dissolvedSalts = onceFor((pot: Pot): readonly DissolvedSalt[] => {
 });
 
 /** mL of what was liquid in the pot; undefined where nothing was. */
-export const liquidsOf = onceFor((ingredients: readonly Ingredient[]): Decimal | undefined => {
+export const liquidsOf = lastFor((ingredients: readonly Ingredient[]): Decimal | undefined => {
   const volumes = ingredients
     .filter(({ use }) => use.role !== 'wash')
     .filter(({ reagent, measure }) => {
