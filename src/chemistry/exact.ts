@@ -22,6 +22,9 @@ export function exact(value: Base.Value): Base {
   return value instanceof Base && value.constructor === Decimal ? value : new Decimal(value);
 }
 
+/** Whether a value is above 0. */
+export const isPositive = (value: Base): boolean => value.isPositive() && !value.isZero() && !value.isNaN();
+
 /** Whether a value is 1, by which nothing needs to be multiplied. */
 export const isOne = ({ d: words, e, s }: Base): boolean => s === 1 && e === 0 && words.length === 1 && words[0] === 1;
 

@@ -1,6 +1,6 @@
 // The chemistry room's public face.
 export { elementName, elements, type Element } from './atomic-weights.js';
-export { Decimal, exact, isOne, nearestNumber, UncertaintyDecimal } from './exact.js';
+export { Decimal, exact, isOne, isPositive, nearestNumber, UncertaintyDecimal } from './exact.js';
 export {
   chargeText,
   composition,

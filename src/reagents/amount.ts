@@ -2,6 +2,7 @@
 import {
   dividedBy,
   exact,
+  isPositive,
   molarMass,
   molarMassBounds,
   reading,
@@ -124,7 +125,7 @@ function stuffOf(substance: UncertainDecimal, pure: UncertainDecimal | undefined
 /** Molar mass at the least, whatever the formula leaves open: that of the dry salt for `CaCl2·xH2O`. */
 function leastMolarMass(formula: Formula | undefined): Decimal | undefined {
   const bounds = formula && molarMassBounds(formula);
-  return bounds?.ok && bounds.value.low.gt(0) ? bounds.value.low : undefined;
+  return bounds?.ok && isPositive(bounds.value.low) ? bounds.value.low : undefined;
 }
 
 const greaterOf = (a: Decimal | undefined, b: Decimal | undefined): Decimal | undefined =>
@@ -163,7 +164,7 @@ const product = (a: Decimal | undefined, b: Decimal | undefined): Decimal | unde
 
 /** mol at most in what was measured. */
 function molAtMost(amount: Quantity, portion: Portion, { perGram, perMillilitre }: MostInIt): Decimal | undefined {
-  const most = amount.high ?? amount.base.plus(amount.tolerance ?? 0);
+  const most = amount.high ?? (amount.tolerance ? amount.base.plus(amount.tolerance) : amount.base);
   switch (amount.dimension) {
     case 'amount':
       return most;
@@ -281,7 +282,7 @@ function withItsEnds<F extends MissingFault>(fault: F, formula: Formula | undefi
 export function takePortion(portion: Portion, strength: ResolvedStrength = strengthOf(portion)): TakenPortion {
   const { id, name, formula, amount } = portion;
   const mass = formula && molarMass(formula);
-  const perMole = mass?.ok && mass.value.middle.value.gt(0) ? mass.value.middle : undefined;
+  const perMole = mass?.ok && isPositive(mass.value.middle.value) ? mass.value.middle : undefined;
   const unweighable = mass && !mass.ok ? [withItsEnds(mass.fault, formula, amount)] : [];
   const none = { id, name, formula, strength, doubts: [] };
   if (!amount) return { ...none, excess: false, missing: [] };

@@ -1,5 +1,5 @@
 // What a sample cost: prices of the shelf and the shares of lots that went into it.
-import { exact, forMachines, inPlaces, type Decimal, type Quantity } from '../chemistry/index.js';
+import { exact, forMachines, inPlaces, isOne, type Decimal, type Quantity } from '../chemistry/index.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import { onceFor } from '../once.js';
 import type { Figure } from './contracts.js';
@@ -86,7 +86,9 @@ export function costOf(ingredient: Ingredient, currency: string | undefined): Mo
   const price = priceOfJar(shelf, currency);
   if (!price?.per || !price.currency) return undefined;
   const amount = takenIn(price.per.dimension, ingredient);
-  return amount && { value: price.value.times(amount).div(price.per.base), currency: price.currency };
+  const value = amount && price.value.times(amount);
+  if (!value) return undefined;
+  return { value: isOne(price.per.base) ? value : value.div(price.per.base), currency: price.currency };
 }
 
 /** Sum of several costs in one currency; undefined where currencies differ or there are none. */

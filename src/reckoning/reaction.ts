@@ -4,6 +4,7 @@ import {
   composition,
   imbalances,
   imbalanceSentence,
+  isOne,
   printEquation,
   productAsWeighed,
   suppliedBy,
@@ -27,7 +28,7 @@ export interface ReactionReckoning {
   readonly product?: Term;
 }
 
-const coefficientText = ({ coefficient }: Term): string => (coefficient.eq(1) ? '' : coefficient.toString());
+const coefficientText = ({ coefficient }: Term): string => (isOne(coefficient) ? '' : coefficient.toString());
 const setSide = (side: readonly Term[]): { coefficient: string; formula: Typeset }[] =>
   side.map((term) => ({
     coefficient: coefficientText(term),

@@ -60,7 +60,7 @@ export class Findings {
 
   /** @example findings.add('nothing-taken', ['reagents', 0, 'amount'], { amount: '0 g', name: 'soda' }) */
   add<Id extends RuleId>(rule: Id, where: Where, facts: FactsOf<Id>): void {
-    this.take({ ...found(rule, facts), where });
+    this.take({ rule, facts, where } as unknown as Finding);
   }
 
   /** A finding as another made it. */

@@ -1,6 +1,6 @@
 // What a formula is made of: how many atoms of each element, with what is left open kept as unknowns and ranges.
 import { onceFor } from '../../once.js';
-import { one, zero, type Decimal } from '../exact.js';
+import { isOne, one, zero, type Decimal } from '../exact.js';
 import { single, type Composition, type Count, type Formula, type FormulaPart } from './model.js';
 
 /** Values for unknown counts, each by its letter. */
@@ -20,7 +20,10 @@ const withUnknowns = (low: Decimal, high: Decimal, unknowns: Unknowns): Count =>
 /** Where a factor meets a range, the end that reaches further out is kept. */
 const atEnd = (factor: Decimal, { low, high }: Count): Decimal => factor.times(factor.isNegative() ? low : high);
 
+const isSingle = ({ low, high, unknown }: Count): boolean => !unknown && isOne(low) && isOne(high);
+
 function product(a: Count, b: Count): Count {
+  if (isSingle(a) && b.fraction === undefined) return b;
   if (!a.unknown && !b.unknown) return { low: a.low.times(b.low), high: a.high.times(b.high) };
   const unknowns: Unknowns = {};
   const ofA = Object.entries(a.unknown ?? {});

@@ -15,7 +15,8 @@ const factorText = (factor: Decimal): string => {
 export function countText(count: Count): string {
   if (count.fraction) return count.fraction;
   const unknown = Object.entries(count.unknown ?? {});
-  const fixed = count.low.eq(count.high) ? count.low.toString() : `${count.low}-${count.high}`;
+  const fixed =
+    count.low === count.high || count.low.eq(count.high) ? count.low.toString() : `${count.low}-${count.high}`;
   if (unknown.length === 0) return fixed === '1' ? '' : fixed;
   const terms = unknown.map(([letter, factor]) => `${factorText(factor)}${letter}`);
   const all = fixed === '0' ? terms : [fixed, ...terms];
