@@ -7,9 +7,10 @@ const mostThreads = 8;
 
 /**
  * Megabytes for what a thread makes and soon drops. With the few that Node gives it, a tenth of the time goes into
- * clearing up.
+ * clearing up; where memory counts, half of it costs a hundredth.
  */
-const youngGeneration = 96;
+const youngGeneration = { ample: 96, little: 48 } as const;
+export type Room = keyof typeof youngGeneration;
 
 /** What a thread sends back; an error's own fields are lost between threads, so that they are named. */
 export type Answered =
@@ -27,8 +28,8 @@ export class AskedThread {
   private readonly waiting: Waiting[] = [];
   private ended: Error | undefined;
 
-  constructor(module: URL) {
-    this.worker = new Worker(module, { resourceLimits: { maxYoungGenerationSizeMb: youngGeneration } });
+  constructor(module: URL, room: Room = 'ample') {
+    this.worker = new Worker(module, { resourceLimits: { maxYoungGenerationSizeMb: youngGeneration[room] } });
     this.worker.on('message', (answered: Answered) => {
       const { resolve, reject } = this.waiting.shift()!;
       if ('fault' in answered) reject(Object.assign(new Error(answered.fault.message), answered.fault));
@@ -79,6 +80,7 @@ export class Threads {
   constructor(
     private readonly module: URL,
     private readonly wanted?: number,
+    private readonly room: Room = 'ample',
   ) {}
 
   /** The threads that are there, this one not counted. */
@@ -93,7 +95,7 @@ export class Threads {
   for(count: number, worth: number): readonly AskedThread[] {
     const byMachine = count < worth ? 1 : Math.min(mostThreads, availableParallelism());
     const more = Math.min(this.wanted ?? byMachine, count) - 1;
-    while (this.started.length < more) this.started.push(new AskedThread(this.module));
+    while (this.started.length < more) this.started.push(new AskedThread(this.module, this.room));
     return this.started;
   }
 

@@ -6,6 +6,7 @@ import type { Entry, Journal, Page } from '../journal/entry.js';
 import { ideasOf } from '../journal/ideas.js';
 import { hashOf, identify, identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
+import { lookedUp } from '../looked-up.js';
 import { onceFor, recentlyFor } from '../once.js';
 import type { ShelfReagent, Use } from '../journal/schema.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
@@ -68,6 +69,26 @@ const rowsOf = recentlyFor(
   mostRows,
 );
 
+/** Which sample of a reckoning. */
+interface RowOf {
+  readonly reckoned: ReckonedEntry;
+  readonly at: number;
+}
+
+const withReckoned = lookedUp<RowOf, Pick<SampleRow, 'amounts' | 'appearance'>>({
+  amounts: ({ reckoned, at }) => rowsOf(reckoned)[at]?.amounts,
+  appearance: ({ reckoned, at }) => rowsOf(reckoned)[at]?.appearance,
+});
+
+/** Not among what is copied to worker threads with a row. */
+const withCurve = lookedUp<RowOf, Pick<SampleRow, 'curve'>>(
+  {
+    curve: ({ reckoned: { entry, appearance }, at }) =>
+      appearance.samples.find((one) => one.sample === entry.samples[at]!.sample)?.curve,
+  },
+  { hidden: true },
+);
+
 /** The samples of an entry. What is large of a row is looked up in the reckoning when it is asked for. */
 const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
   const { entry, elements, gist } = reckoned;
@@ -75,7 +96,7 @@ const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
   const ofEntry = reckoned.identity ?? identityOf(reckoned);
   return entry.samples.map((sample, at) => {
     const { family, familyBasis } = gist.samples[at] ?? {};
-    const row: SampleRow = {
+    const plain = {
       entry: link,
       sample: sample.sample,
       differs: sample.differs,
@@ -86,17 +107,9 @@ const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
       elements,
       family,
       familyBasis,
-      get amounts() {
-        return rowsOf(reckoned)[at]?.amounts;
-      },
-      get appearance() {
-        return rowsOf(reckoned)[at]?.appearance;
-      },
     };
-    // Not among what is copied to worker threads with a row.
-    Object.defineProperty(row, 'curve', {
-      get: () => reckoned.appearance.samples.find((one) => one.sample === sample.sample)?.curve,
-    });
+    const from = { reckoned, at };
+    const row: SampleRow = withCurve(withReckoned(plain, from), from);
     return identify(row, hashOf('row', ofEntry, String(at)));
   });
 });
@@ -115,18 +128,13 @@ function seriesEntry(samples: readonly SampleRow[]): SeriesEntry {
   return made;
 }
 
+const withBestYield = lookedUp<readonly SampleRow[], Pick<SeriesEntry, 'bestYield'>>({
+  bestYield: (samples) => bestYield(samples.flatMap(({ amounts }) => amounts ?? [])),
+});
+
 function seriesEntryOf(samples: readonly SampleRow[]): SeriesEntry {
   const { entry, pigment, formula, colourIndex } = samples[0]!;
-  const one: SeriesEntry = {
-    entry,
-    pigment,
-    formula,
-    colourIndex,
-    samples,
-    get bestYield() {
-      return bestYield(samples.flatMap(({ amounts }) => amounts ?? []));
-    },
-  };
+  const one: SeriesEntry = withBestYield({ entry, pigment, formula, colourIndex, samples }, samples);
   return identify(one, hashOf('in a series', ...samples.map(identityOf)));
 }
 

@@ -1,6 +1,7 @@
 // One entry → everything computed from it; a journal → all of them, earlier lots first.
 import { identify, hashOf, identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
+import { lookedUp } from '../looked-up.js';
 import { once, onceFor } from '../once.js';
 import type { Entry, Journal } from '../journal/entry.js';
 import { remarksOn } from '../journal/place.js';
@@ -62,13 +63,17 @@ const mostOfOneEntry = 3;
  */
 const mostAtHand = 600;
 
+/** Where more than so many are reckoned, few of them would be at hand anyhow, and so many are enough. */
+const [many, mostOfMany] = [1200, 150];
+
 /** What was asked for last; what falls out of it is loaded again. */
 class AtHand {
   private readonly wholes = new Map<string, Whole>();
+  private reckoned = 0;
 
   of(identity: string, load: () => Whole): Whole {
     const whole = this.wholes.get(identity) ?? load();
-    this.put(identity, whole);
+    this.hold(identity, whole);
     return whole;
   }
 
@@ -79,10 +84,20 @@ class AtHand {
     return whole;
   }
 
+  /** What was reckoned just now. */
   put(identity: string, whole: Whole): void {
+    this.reckoned += 1;
+    this.hold(identity, whole);
+  }
+
+  private hold(identity: string, whole: Whole): void {
     this.wholes.delete(identity);
     this.wholes.set(identity, whole);
-    if (this.wholes.size > mostAtHand) this.wholes.delete(this.wholes.keys().next().value as string);
+    const most = this.reckoned > many ? mostOfMany : mostAtHand;
+    for (const oldest of this.wholes.keys()) {
+      if (this.wholes.size <= most) return;
+      this.wholes.delete(oldest);
+    }
   }
 }
 
@@ -140,6 +155,35 @@ function entryPart(entry: Entry, of: ReckoningSettings): EntryPart {
 /** Whether anything is kept that may be the reckoning of an entry still. */
 export const wasReckoned = (entry: Entry, journal: Pick<Journal, 'settings'>, kept: Kept): boolean =>
   kept.has(entryPart(entry, settingsOf(journal)).key);
+
+/** Where what is large of a reckoning lies. */
+interface LyingElsewhere {
+  readonly entry: Entry;
+  readonly identity: string;
+  readonly kept: Kept;
+  readonly atHand: AtHand;
+  readonly reckonAgain: () => Whole;
+}
+
+const wholeOf = ({ identity, kept, atHand, reckonAgain }: LyingElsewhere): Whole =>
+  atHand.of(identity, () => (kept.getLarge(identity) as Whole | undefined) ?? reckonAgain());
+
+function rowsElsewhere(one: LyingElsewhere): ReckonedEntry['rows'] {
+  const key = rowsKey(one.identity);
+  const before = one.kept.get(key) as ReckonedEntry['rows'];
+  if (before) return before;
+  const { amounts, appearance } = wholeOf(one);
+  const rows = rowsOfReckoning(one.entry, amounts, appearance);
+  one.kept.put(key, rows);
+  return rows;
+}
+
+const withWhole = lookedUp<LyingElsewhere, Whole & Pick<ReckonedEntry, 'rows'>>({
+  rows: rowsElsewhere,
+  amounts: (one) => wholeOf(one).amounts,
+  dangers: (one) => wholeOf(one).dangers,
+  appearance: (one) => wholeOf(one).appearance,
+});
 
 /** What of a journal has a part in its reckoning. */
 export type ReckonedJournal = Pick<Journal, 'settings' | 'shelf' | 'readings' | 'entries'>;
@@ -217,27 +261,7 @@ class JournalReckoning {
   ): ReckonedEntry {
     const { kept, atHand } = this;
     const { identity } = now;
-    const load = (): Whole => (kept.getLarge(identity) as Whole | undefined) ?? reckonAgain();
-    const whole = (): Whole => atHand.of(identity, load);
-    return {
-      ...now,
-      get rows() {
-        const before = kept.get(rowsKey(identity)) as ReckonedEntry['rows'];
-        if (before) return before;
-        const rows = rowsOfReckoning(now.entry, whole().amounts, whole().appearance);
-        kept.put(rowsKey(identity), rows);
-        return rows;
-      },
-      get amounts() {
-        return whole().amounts;
-      },
-      get dangers() {
-        return whole().dangers;
-      },
-      get appearance() {
-        return whole().appearance;
-      },
-    };
+    return withWhole({ ...now }, { entry: now.entry, identity, kept, atHand, reckonAgain });
   }
 
   private anew(entry: Entry, key: string, told: string): { readonly one: ReckonedEntry; readonly kept: KeptReckoning } {
@@ -429,6 +453,17 @@ function stocksOrBefore(
   return ofEntry;
 }
 
+interface Stocked extends Pick<EntryStocks, 'stock'> {
+  readonly one: ReckonedEntry;
+}
+
+const withStock = lookedUp<Stocked, Whole & Pick<ReckonedEntry, 'rows'>>({
+  rows: ({ one }) => one.rows,
+  amounts: ({ one, stock }) => (stock.length > 0 ? { ...one.amounts, stock } : one.amounts),
+  dangers: ({ one }) => one.dangers,
+  appearance: ({ one }) => one.appearance,
+});
+
 /** What is left of lots and jars, and whether it suffices, shows only when all their uses are known. */
 function withStocks(reckoned: readonly ReckonedEntry[], journal: ReckonedJournal, kept: Kept): ReckonedEntry[] {
   const ofEntry = stocksOrBefore(reckoned, journal, kept);
@@ -442,26 +477,15 @@ function withStocks(reckoned: readonly ReckonedEntry[], journal: ReckonedJournal
     const { entry, elements, gist, findings } = one;
     const identity = hashOf(one.identity ?? identityOf(one), JSON.stringify([stock, found]));
     if (before?.whole.identity === identity) return before.whole;
-    const whole: ReckonedEntry = {
+    const own = {
       entry,
       identity,
       elements,
       gist,
       findings: [...findings, ...found],
       ...(stock.length > 0 && { stock }),
-      get rows() {
-        return one.rows;
-      },
-      get amounts() {
-        return stock.length > 0 ? { ...one.amounts, stock } : one.amounts;
-      },
-      get dangers() {
-        return one.dangers;
-      },
-      get appearance() {
-        return one.appearance;
-      },
     };
+    const whole: ReckonedEntry = withStock(own, { one, stock });
     stockedBefore.set(one, { stocks, whole });
     const large = keptUnder.get(one);
     if (large !== undefined) keptUnder.set(whole, large);

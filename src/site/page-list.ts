@@ -2,6 +2,7 @@
 import type { ElementContent, Root } from 'hast';
 import type { SiteContext } from '../../templates/frame.js';
 import type { Page } from '../journal/entry.js';
+import { lookedUp } from '../looked-up.js';
 import { once } from '../once.js';
 import {
   addressesNamed,
@@ -25,6 +26,8 @@ export interface SitePage {
   readonly inputs: readonly unknown[];
   readonly render: () => Rendered;
 }
+
+const withInputs = lookedUp<() => SitePage['inputs'], Pick<SitePage, 'inputs'>>({ inputs: (gather) => gather() });
 
 /** Words that a maker wrote for a page that is not an entry's, and where their links lead. */
 interface Words {
@@ -62,13 +65,7 @@ export class PageList {
     const { context } = this;
     const inputs = once(gather);
     const render = (): Rendered => renderedPage(template(context, ...inputs()));
-    this.take({
-      address,
-      get inputs() {
-        return [context, ...inputs()];
-      },
-      render,
-    });
+    this.take(address, () => [context, ...inputs()], render);
   }
 
   /** A page that shows words of the maker's too. */
@@ -87,17 +84,12 @@ export class PageList {
       const own = body();
       return renderedPage(template(context, own.children, ...inputs()), own);
     };
-    this.take({
-      address,
-      get inputs() {
-        return [context, words ?? null, ...inputs()];
-      },
-      render,
-    });
+    this.take(address, () => [context, words ?? null, ...inputs()], render);
   }
 
-  take(page: SitePage): void {
-    this.pages.set(page.address, page);
+  /** @param gather puts its inputs together each time they are asked for */
+  take(address: string, gather: () => SitePage['inputs'], render: () => Rendered): void {
+    this.pages.set(address, withInputs({ address, render }, gather));
   }
 }
 

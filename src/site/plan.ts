@@ -161,14 +161,8 @@ function addEntries(
     return [shared, own];
   });
   for (const [at, { number, work }] of works.entries()) {
-    const take = (address: string, render: () => Rendered): void =>
-      list.take({
-        address,
-        get inputs() {
-          return inputsOf(work());
-        },
-        render,
-      });
+    const inputs = (): readonly unknown[] => inputsOf(work());
+    const take = (address: string, render: () => Rendered): void => list.take(address, inputs, render);
     list.bodies.push(() => bodyOf(work()));
     take(`/${number}/`, () => renderEntry(shared, work(), bodyOf(work())));
     if (hasBenchSheet(entries[at]!)) take(`/${number}/bench/`, () => renderBench(shared, work(), bodyOf(work())));
@@ -205,7 +199,7 @@ function addLabels(
     const { number, samples } = reckoned.entry;
     if (samples.length === 0) continue;
     const render = (): Rendered => ({ html: labelsPage(model, context, number), remarks: [], partLinks: [] });
-    list.take({ address: `/${number}/labels/`, inputs: [context, reckoned, jars], render });
+    list.take(`/${number}/labels/`, () => [context, reckoned, jars], render);
   }
 }
 

@@ -373,9 +373,10 @@ export async function publishJournal(folder: string, options: PublishOptions): P
   const again = options.keep === false ? undefined : await publishAgain(folder, options, codeVersion());
   if (again) return again;
   const kept = options.keep === false ? undefined : new KeptOnDisk(folder, codeVersion());
-  const threads = new Threads(new URL('./entry-worker.js', import.meta.url), options.threads);
   const files = entryFilesIn(folder);
   const littleMemory = options.littleMemory ?? files > manyEntries;
+  const worker = new URL('./entry-worker.js', import.meta.url);
+  const threads = new Threads(worker, options.threads, littleMemory ? 'little' : 'ample');
   if (littleMemory) letHeapGrowLittle();
   try {
     // Where everything is to be made, threads begin while the journal is read.

@@ -4,6 +4,7 @@ import { samplesByEntry } from '../../templates/parts/listed.js';
 import type { PaintedSwatch } from '../../templates/pictures/swatch-strip.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { hashOf, identify, identityOf } from '../kept/inputs.js';
+import { lookedUp } from '../looked-up.js';
 
 /** What one picture shows: all that it is made of. */
 export interface SharePicture {
@@ -37,18 +38,22 @@ const ofSeries = (rows: readonly SampleRow[]): SharePicture['swatches'] => {
   return swatchesOf([...byFamily.values()]).map(({ swatch }) => ({ letter: '', swatch }));
 };
 
+interface Shown {
+  readonly rows: readonly SampleRow[];
+  readonly swatchesIn: (rows: readonly SampleRow[]) => SharePicture['swatches'];
+}
+
+const withSwatches = lookedUp<Shown, Pick<SharePicture, 'swatches'>>({
+  swatches: ({ rows, swatchesIn }) => swatchesIn(rows),
+});
+
 /** A picture whose swatches are looked up when it is drawn, known by the rows that they are of. */
 function pictureOf(
   words: Omit<SharePicture, 'swatches'>,
-  rows: readonly SampleRow[],
-  swatchesIn: (rows: readonly SampleRow[]) => SharePicture['swatches'],
+  rows: Shown['rows'],
+  swatchesIn: Shown['swatchesIn'],
 ): SharePicture {
-  const picture: SharePicture = {
-    ...words,
-    get swatches() {
-      return swatchesIn(rows);
-    },
-  };
+  const picture: SharePicture = withSwatches({ ...words }, { rows, swatchesIn });
   return identify(picture, hashOf(recipe, JSON.stringify(words), ...rows.map(identityOf)));
 }
 

@@ -8,6 +8,7 @@ import { codeVersion } from '../../src/kept/code-version.js';
 import { identify, identityOf } from '../../src/kept/inputs.js';
 import { KeptForOneRun, KeptInMemory, madeOf } from '../../src/kept/kept.js';
 import { KeptOnDisk } from '../../src/kept/store.js';
+import { lookedUp } from '../../src/looked-up.js';
 import { recentlyFor } from '../../src/once.js';
 import { folderOf } from '../journal-folder.js';
 
@@ -195,4 +196,30 @@ it('what is asked for often is made once, and let go when enough others have bee
 it('the code has a version, the same for as long as it runs', () => {
   expect(codeVersion()).toMatch(/^[\w-]{22}$/);
   expect(codeVersion()).toBe(codeVersion());
+});
+
+describe('what is looked up when it is asked for', () => {
+  const withMass = lookedUp<{ grams: number }, { mass: string }>({ mass: ({ grams }) => `${grams} g` });
+  it('is worked out anew each time, of what its own object came with', () => {
+    const [from, other] = [{ grams: 2 }, { grams: 7 }];
+    const [one, two] = [withMass({ of: 'ochre' }, from), withMass({ of: 'umber' }, other)];
+    from.grams = 3;
+    expect([one.mass, two.mass]).toEqual(['3 g', '7 g']);
+  });
+  it('is copied and written out as any other property, and nothing of what it came with', () => {
+    const one = withMass({ of: 'ochre' }, { grams: 2 });
+    expect(JSON.stringify(one)).toBe('{"of":"ochre","mass":"2 g"}');
+    expect(structuredClone(one)).toEqual({ of: 'ochre', mass: '2 g' });
+    expect(Reflect.ownKeys({ ...one })).toEqual(['of', 'mass']);
+  });
+  it('is not copied where it is hidden', () => {
+    const hidden = lookedUp<number, { mass: number }>({ mass: (grams) => grams }, { hidden: true })({ of: 'ochre' }, 2);
+    expect(hidden.mass).toBe(2);
+    expect({ ...hidden }).toEqual({ of: 'ochre' });
+    expect(structuredClone(hidden)).toEqual({ of: 'ochre' });
+  });
+  it('is the same function for all, so that a journal of many takes little room', () => {
+    const getOf = (one: object): unknown => Object.getOwnPropertyDescriptor(one, 'mass')?.get;
+    expect(getOf(withMass({}, { grams: 1 }))).toBe(getOf(withMass({}, { grams: 2 })));
+  });
 });
