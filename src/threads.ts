@@ -7,7 +7,7 @@ const mostThreads = 8;
 
 /**
  * Megabytes for what a thread makes and soon drops. With the few that Node gives it, a tenth of the time goes into
- * clearing up; where memory counts, half of it costs a hundredth.
+ * clearing up; where entries are many and memory counts, half of it has to do.
  */
 const youngGeneration = { ample: 96, little: 48 } as const;
 export type Room = keyof typeof youngGeneration;
