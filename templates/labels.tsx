@@ -68,14 +68,14 @@ function swatchOf({ hex, width, height }: NonNullable<Face['swatch']>): Element 
 }
 
 /** Pictograms column by column. */
-function pictogramsOf({ pictograms, pictogramColumns }: Face): Element | null {
+function pictogramsOf({ pictograms, pictogramColumns, pictogramSide }: Face): Element | null {
   if (pictograms.length === 0) return null;
   const inColumn = Math.ceil(pictograms.length / pictogramColumns);
   const columns = Array.from({ length: pictogramColumns }, (_, at) =>
     pictograms.slice(at * inColumn, (at + 1) * inColumn),
   );
   return (
-    <div class="pictograms">
+    <div class={`pictograms side-${pictogramSide}`}>
       {columns.map((column) => (
         <div>{column.map((code) => pictogram(code))}</div>
       ))}

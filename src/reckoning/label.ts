@@ -27,7 +27,7 @@ import type { LotFacts, ReckonedEntry } from './contracts.js';
 import { boxOfReagents } from './hazard-box.js';
 import { typesetOf, type Typeset } from './typeset.js';
 
-export type { Pack } from '../hazards/ghs/index.js';
+export type { LabelSizes, Pack } from '../hazards/ghs/index.js';
 
 /** What a label says, hazards apart. */
 export interface LabelFacts {

@@ -53,9 +53,13 @@ const gone = new Set(['wash', 'solvent']);
 /** What may be left in a sample of its own reagents: those in excess, where nothing says that it was washed. */
 function carriedBy({ ingredients }: SampleAmounts, lot: string): readonly CarriedReagent[] {
   if (ingredients.some(({ role }) => role === 'wash')) return [];
+  // Where weighing cannot tell what runs out first, any of these may be left.
+  const undecided = ingredients.some(({ tooClose }) => tooClose);
+  const isLeft = ({ excess, left, limiting, tooClose }: SampleAmounts['ingredients'][number]): boolean =>
+    excess === true || tooClose === true || (limiting ? undecided : Number(left?.value ?? 0) > 0);
   return ingredients
     .filter(({ role, formula }) => !gone.has(role) && formula !== undefined && !isWaterWritten(formula))
-    .filter(({ excess, left, limiting }) => excess || (!limiting && Number(left?.value ?? 0) > 0))
+    .filter(isLeft)
     .map(({ name, formula }) => ({ name, formula: formula!, lot }));
 }
 

@@ -162,6 +162,23 @@ describe('hazards on a label', () => {
     expect(made[0].rules.map((one: { place: string }) => one.place)).toContain('CLP Annex I 1.5.2.1.1(b)(13)');
     expect(made[0].packaging).toEqual({ tactileWarning: true, childResistantClosure: false });
   });
+  it('are all of them where the label holds them, and where it does not it is said which one does', async () => {
+    const all = await json('14', '--sample', 'A', '--size', '105x74mm');
+    expect(all.labels[0]).toMatchObject({ layout: 'one', leftOff: [] });
+    const less = await labels('14', '--sample', 'A');
+    expect(less.aside).toContain('Left off by the rules of small packages: H319, H410.');
+    expect(less.aside).toMatch(/A label, a fold-out or a tag of \d+ by \d+ mm holds all of it\./);
+  });
+  // Source: CLP Annex I Table 1.3: at least 10 mm, if possible 16 mm, up to 3 L. A square of 16 mm on its point is
+  // 22.63 mm across.
+  it('are pictured as large as is asked for where there is room, and it is said where there is none', async () => {
+    const large = await labels('--shelf', 'lye', '--holds', '1L', '--count', '1', '--size', '105x74mm');
+    expect(large.result).toContain('class="pictograms side-16"');
+    expect(large.result).toContain('Pictograms have sides of 16 mm');
+    const small = await labels('14', '--sample', 'A', '--size', '40x20mm', '--count', '1');
+    expect(labelsIn(small.result)[1]).toContain('class="pictograms side-10"');
+    expect(small.result).toContain('sides of 10 mm, the least that is allowed');
+  });
   it('above 125 mL are all of them', async () => {
     const { labels: made } = await json('14', '--sample', 'A', '--holds', '126mL');
     expect(made[0]).toMatchObject({ leftOff: [] });
@@ -191,6 +208,22 @@ describe('hazards on a label', () => {
     expect(labelsIn(result)[0]).toContain('Hazards unknown: treat as hazardous.');
     expect(aside).toContain('it may be dangerous goods of any class');
     expect((await json('15')).labels[0].unknown).toEqual(["dragon's blood"]);
+  });
+  // 3 ± 0.6 g of the vitriol or 2.5 g of the prussiate run out first; weighing cannot tell which is left.
+  it('tell of all that may be left where it is too close to call', async () => {
+    const text = entry(
+      17,
+      `pigment: { name: Hatchett's brown, formula: Cu2Fe(CN)6 }
+reaction: 2 CuSO4 + K4Fe(CN)6 -> Cu2Fe(CN)6 + 2 K2SO4
+reagents:
+  - { reagent: { name: blue vitriol, formula: CuSO4·5H2O }, amount: 3 g }
+  - { reagent: { name: prussiate, formula: K4Fe(CN)6·3H2O }, amount: 2.5 g }
+samples: [{ sample: A, obtained: 2.0 g }]
+`,
+    );
+    const folder = folderOf({ 'journal.yaml': settings, 'shelf.yaml': '{}', 'entries/017-brown.md': text });
+    const { result } = await run(command, '--journal', folder, '17', '--count', '1', '--size', '105x74mm');
+    expect(result).toContain('May hold remains of blue vitriol, prussiate.');
   });
   it('of what gives a pigment its colour and is not in its formula are unknown', async () => {
     const text = entry(17, 'pigment: { name: tin yellow, formula: SnO2, elements: [V] }\nsamples: [{ sample: A }]\n');

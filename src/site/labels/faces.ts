@@ -42,6 +42,8 @@ export interface Face {
   readonly pictograms: readonly string[];
   /** Columns in which the pictograms stand. */
   readonly pictogramColumns: number;
+  /** Length of their sides, mm. */
+  readonly pictogramSide: number;
   readonly code?: { readonly code: AddressCode; readonly module: number; readonly side: number };
   readonly swatch?: { readonly hex: string; readonly width: number; readonly height: number };
 }
@@ -51,6 +53,10 @@ export type Layout = 'one' | 'front-and-hazards' | 'pictograms-and-outer';
 /** The labels of one pack. */
 export interface Faces {
   readonly layout: Layout;
+  /** What is left off, and by which rules. */
+  readonly rules: PackRules;
+  /** Where something is left off: the size of a label that holds all. */
+  readonly holdsAll?: Size;
   readonly faces: readonly Face[];
   /** Names of lines that there was no room for. */
   readonly leftOut: readonly LineName[];
@@ -191,8 +197,8 @@ const roomIn = ({ width, height }: Size): Room => ({ width: width - 2 * padding,
 interface FaceParts {
   readonly lines: readonly Line[];
   readonly pictograms: readonly string[];
-  /** Of a pictogram, point to point, mm. */
-  readonly across: number;
+  /** Of a pictogram, mm. */
+  readonly side: number;
   readonly swatch?: string;
 }
 
@@ -215,6 +221,7 @@ function frontFace(
     lines,
     pictograms: [],
     pictogramColumns: 0,
+    pictogramSide: 0,
     code: fits,
     ...(swatch !== undefined && { swatch: { hex: swatch, width: fits.side, height: swatchHeight } }),
   };
@@ -226,14 +233,14 @@ function faceOfHazards(
   size: Size,
   lines: readonly Line[],
   pictograms: readonly string[],
-  across: number,
+  side: number,
 ): Face | undefined {
   const room = roomIn(size);
-  const beside = pictured(pictograms.length, across, room.height);
+  const beside = pictured(pictograms.length, acrossOf(side), room.height);
   if (!beside) return undefined;
   const column = room.width - beside.width;
   if (column <= 0 || heightOf(lines, column) > room.height) return undefined;
-  return { kind, size, lines, pictograms, pictogramColumns: beside.columns };
+  return { kind, size, lines, pictograms, pictogramColumns: beside.columns, pictogramSide: side };
 }
 
 /** Lines given up one after another, none first. */
@@ -258,9 +265,10 @@ const swatchOf = ({ labelled }: Content, lost: readonly LineName[]): string | un
 /** A face with a band of code, identity and pictograms, and the warnings below it over the whole width. */
 function wholeFace(
   size: Size,
-  { lines, below, pictograms, across, swatch }: Omit<FaceParts, 'below'> & { readonly below: readonly Line[] },
+  { lines, below, pictograms, side, swatch }: Omit<FaceParts, 'below'> & { readonly below: readonly Line[] },
   codes: readonly CodeTried[],
 ): Face | undefined {
+  const across = acrossOf(side);
   const room = roomIn(size);
   const warned = heightOf(below, room.width) + gap;
   const columnsTried = pictograms.length === 0 ? [0] : pictograms.map((_, at) => at + 1);
@@ -280,6 +288,7 @@ function wholeFace(
         below,
         pictograms,
         pictogramColumns: columns,
+        pictogramSide: side,
         code,
         ...(painted && { swatch: painted }),
       };
@@ -288,7 +297,7 @@ function wholeFace(
 }
 
 /** All on one label: what sets the sample apart may be given up, no more. */
-function onOne(content: Content, size: Size, across: number): Faces | undefined {
+function onOne(content: Content, size: Size, side: number): Faces | undefined {
   const all = identity(content);
   const below = warnings(content);
   return firstOf(givingUp(1), (lost) => {
@@ -299,12 +308,12 @@ function onOne(content: Content, size: Size, across: number): Faces | undefined 
         lines: without(all, lost),
         below,
         pictograms: content.rules.elements.pictograms,
-        across,
+        side,
         ...(swatch !== undefined && { swatch }),
       },
       codesOf(content.address, ['M'], safeModule),
     );
-    return face && { layout: 'one', faces: [face], leftOut: namesLost(all, lost) };
+    return face && { layout: 'one', rules: content.rules, faces: [face], leftOut: namesLost(all, lost) };
   });
 }
 
@@ -357,34 +366,56 @@ const outerSizes: readonly Size[] = [
   { width: 148, height: 105 },
 ];
 
+/** Sides of pictograms that are tried, mm: as CLP asks for them where there is room, then the least. */
+const sidesOf = ({ sizes: { pictogram } }: PackRules): readonly number[] => [pictogram.ifPossible, pictogram.least];
+
+/** A front and a label of hazards for the same pack. */
+function frontAndHazards(content: Content, front: Front, size: Size): Faces | undefined {
+  const { rules } = content;
+  const lines = [...headOf(content), ...warnings(content)];
+  const back = firstOf(sidesOf(rules), (side) =>
+    faceOfHazards('hazards', size, lines, rules.elements.pictograms, side),
+  );
+  return back && { layout: 'front-and-hazards', rules, faces: [front.face, back], leftOut: front.leftOut };
+}
+
 /**
- * The labels of a pack. Errors: `label-too-small` where not even code, name and number fit, or the pictograms do not.
- * @param full the rules of the pack with nothing left off, for an outer label
+ * The labels of a pack: with all that CLP asks for, on one label or on two; only where neither holds it, without what a
+ * small pack may leave off. Errors: `label-too-small` where not even code, name and number fit, or the pictograms do
+ * not.
+ * @param full the rules with nothing left off, for the pack itself and for an outer label
  */
-export function facesOf(content: Content, full: PackRules, size: Size): Outcome<Faces> {
-  const across = acrossOf(content.rules.sizes.pictogram.least);
-  const whole = onOne(content, size, across);
-  if (whole) return good(whole);
+export function facesOf(
+  content: Content,
+  full: { readonly onPack: PackRules; readonly outer: PackRules },
+  size: Size,
+): Outcome<Faces> {
+  const complete = { ...content, rules: full.onPack };
+  const onOneLabel = (one: Content, on = size): Faces | undefined =>
+    firstOf(sidesOf(one.rules), (side) => onOne(one, on, side));
   const front = frontOf(content, size);
+  const all = onOneLabel(complete) ?? (front && frontAndHazards(complete, front, size));
+  if (all) return good(all);
+  const less = onOneLabel(content) ?? (front && frontAndHazards(content, front, size));
+  if (less) {
+    const holdsAll = outerSizes.find((one) => onOneLabel(complete, one));
+    return good({ ...less, ...(holdsAll && { holdsAll }) });
+  }
   if (!front) return tooSmall(content, size, 'the QR code, the name and the number');
   const { pictograms } = content.rules.elements;
-  const back = faceOfHazards('hazards', size, [...headOf(content), ...warnings(content)], pictograms, across);
-  if (back) return good({ layout: 'front-and-hazards', faces: [front.face, back], leftOut: front.leftOut });
+  const { least } = content.rules.sizes.pictogram;
   const bare = firstOf(besidePictograms(content), (lines) =>
-    faceOfHazards('pictograms', size, lines, pictograms, across),
+    faceOfHazards('pictograms', size, lines, pictograms, least),
   );
   if (!bare) return tooSmall(content, size, `${pictograms.length} pictograms of 1 cm² and the name`);
-  const outer = firstOf(outerSizes, (one) =>
-    faceOfHazards(
-      'outer',
-      one,
-      [...headOf(content), ...warnings({ ...content, rules: full })],
-      full.elements.pictograms,
-      across,
-    ),
-  );
+  const outer = firstOf(outerSizes, (one) => {
+    const lines = [...headOf(content), ...warnings({ ...content, rules: full.outer })];
+    const { elements } = full.outer;
+    return firstOf(sidesOf(full.outer), (side) => faceOfHazards('outer', one, lines, elements.pictograms, side));
+  });
   if (!outer) return tooSmall(content, outerSizes.at(-1)!, 'what CLP asks for');
-  return good({ layout: 'pictograms-and-outer', faces: [front.face, bare, outer], leftOut: front.leftOut });
+  const faces = [front.face, bare, outer];
+  return good({ layout: 'pictograms-and-outer', rules: full.outer, faces, leftOut: front.leftOut });
 }
 
 /** What a label must be at least for its code at the smallest module, its pictograms in a row and their points. */

@@ -1,6 +1,6 @@
 // Sheets of labels: which labels stand on which sheet, and what must be said with them.
 import { bad, good, type Outcome } from '../../outcome.js';
-import { packRules, type Labelled, type Pack, type PackRules } from '../../reckoning/label.js';
+import { packRules, type Labelled, type LabelSizes, type Pack, type PackRules } from '../../reckoning/label.js';
 import { quietZone, safeModule } from './code.js';
 import { acrossOf, facesOf, type Face, type Faces, type Layout, type LineName } from './faces.js';
 import { sheetOf, type Sheet } from './paper.js';
@@ -19,7 +19,6 @@ export interface Notes {
 /** The labels of one thing, as they were laid out. */
 export interface LaidOut extends Faces {
   readonly labelled: Labelled;
-  readonly rules: PackRules;
   /** How many packs are labelled. */
   readonly count: number;
 }
@@ -55,9 +54,15 @@ export interface SheetsAsked {
 /** Labels of one call at most, so that a slip of the finger does not fill the disk. */
 export const mostLabels = 2000;
 
+/** The rules of a pack of which nothing is left off. */
+function completeRules(labelled: Labelled, pack: Pack): PackRules {
+  const large = packRules(labelled.box, { ...pack, millilitres: 1000, layout: 'one-label' });
+  return { ...large, sizes: packRules(labelled.box, pack).sizes };
+}
+
 /** What a pack must have on an outer label, where nothing is left off, by the rules of packs inside others. */
 function outerRules(labelled: Labelled, pack: Pack): PackRules {
-  const whole = packRules(labelled.box, { ...pack, millilitres: 1000, layout: 'one-label' });
+  const whole = completeRules(labelled, pack);
   const inner = packRules(labelled.box, { ...pack, layout: 'inner-pack' });
   return { ...whole, sizes: inner.sizes, elements: { ...whole.elements, rules: inner.elements.rules } };
 }
@@ -103,7 +108,7 @@ const layoutSentences: Readonly<Record<Layout, string>> = {
 };
 
 const lineWords: Readonly<Partial<Record<LineName, string>>> = {
-  remark: 'what sets the sample apart',
+  remark: 'what the journal says beside its name',
   'swatch note': 'the swatch and its note',
   maker: 'the maker',
   amount: 'the amount',
@@ -131,13 +136,16 @@ function ruleSentences({ elements }: PackRules): readonly string[] {
   return elements.rules.map(({ text, place, basis }) => `${text} (${place}${basis === 'seen' ? '' : `, ${basis}`})`);
 }
 
-function leftOffSentences({ elements }: PackRules, layout: Layout): readonly string[] {
+function leftOffSentences({ rules: { elements }, layout, holdsAll }: LaidOut): readonly string[] {
   const { leftOff, mustStay, unknown } = elements;
   return [
     ...(unknown.length > 0
       ? [`Nothing is known of the hazards of ${list(unknown)}: the label says so, and nothing is left off it.`]
       : []),
     ...(leftOff.length > 0 ? [`Left off by the rules of small packages: ${list(leftOff)}.`] : []),
+    ...(leftOff.length > 0 && holdsAll
+      ? [`A label, a fold-out or a tag of ${holdsAll.width} by ${holdsAll.height} mm holds all of it.`]
+      : []),
     ...(mustStay.length > 0 && layout !== 'pictograms-and-outer' ? [`May not be left off: ${list(mustStay)}.`] : []),
   ];
 }
@@ -161,12 +169,25 @@ function notesOf(label: LaidOut): Notes {
     sentences: [
       layoutSentences[layout],
       ...(leftOut.length > 0 ? [`There was no room for ${list(leftOut.map((one) => lineWords[one] ?? one))}.`] : []),
-      ...leftOffSentences(rules, layout),
+      ...leftOffSentences(label),
       ...ruleSentences(rules),
       ...packagingSentences(rules),
       ...codeSentences(label),
     ],
   };
+}
+
+/** How large pictograms are, and where they could not be as large as is asked for. */
+function pictogramSentence(labels: readonly LaidOut[], { least, ifPossible }: LabelSizes['pictogram']): string {
+  const printed = labels.flatMap(({ faces }) => faces).filter(({ pictograms }) => pictograms.length > 0);
+  const large = `sides of ${ifPossible} mm, as is asked for where there is room`;
+  const small = `sides of ${least} mm, the least that is allowed`;
+  const across = (side: number): string => `${acrossOf(side)} mm across their points`;
+  if (printed.every(({ pictogramSide }) => pictogramSide >= ifPossible))
+    return `Pictograms have ${large}: ${across(ifPossible)}.`;
+  if (printed.every(({ pictogramSide }) => pictogramSide < ifPossible))
+    return `Pictograms have ${small}: ${across(least)}. There is no room for ${ifPossible} mm, which are asked for.`;
+  return `Pictograms have ${large}, ${across(ifPossible)}; where there is none ${small}, ${across(least)}.`;
 }
 
 function generalSentences({ pack }: SheetsAsked, sheet: Sheet, labels: readonly LaidOut[]): readonly string[] {
@@ -183,13 +204,7 @@ function generalSentences({ pack }: SheetsAsked, sheet: Sheet, labels: readonly 
             `${sheet.label.width} by ${sheet.label.height} mm (${sizes.source}).`,
         ]
       : []),
-    ...(pictured
-      ? [
-          `Pictograms have sides of ${pictogram.least} mm, 1 cm², the least that is allowed, so that they are ` +
-            `${acrossOf(pictogram.least)} mm across their points; ${pictogram.ifPossible} mm are asked for where ` +
-            'there is room.',
-        ]
-      : []),
+    ...(pictured ? [pictogramSentence(labels, pictogram)] : []),
     'Address and telephone number of the supplier are written by hand: a journal that is published does not hold them.',
     'A UFI is not printed: who sells a mixture that must be notified makes one and adds it.',
     'The swatch is a screen colour of the reading; no printer prints it truly.',
@@ -213,7 +228,7 @@ function laidOn(
 ): Outcome<readonly Unnumbered[]> {
   const laidOut: Unnumbered[] = [];
   for (const labelled of things) {
-    const [rules, full] = [packRules(labelled.box, pack), outerRules(labelled, pack)];
+    const rules = packRules(labelled.box, pack);
     const content = {
       labelled,
       rules,
@@ -221,18 +236,18 @@ function laidOn(
       address: `${site}${labelled.facts.address}`,
       ...(amount !== undefined && { amount }),
     };
+    const full = { onPack: completeRules(labelled, pack), outer: outerRules(labelled, pack) };
     const faces = facesOf(content, full, sheet.label);
     if (!faces.ok) return faces;
-    laidOut.push({
-      ...faces.value,
-      labelled,
-      rules: faces.value.layout === 'pictograms-and-outer' ? full : rules,
-    });
+    laidOut.push({ ...faces.value, labelled });
   }
   return good(laidOut);
 }
 
-/** The first sheet on which each pack has one label; else the first on which there is room at all. */
+/**
+ * The first sheet on which each pack has one label with nothing left off, or two; else the first with one;
+ * else the first on which there is room at all.
+ */
 function onBestSheet(
   things: readonly Labelled[],
   asked: SheetsAsked,
@@ -241,8 +256,13 @@ function onBestSheet(
   const fitting = tried.flatMap(({ sheet, outcome }) => (outcome.ok ? [{ sheet, laidOut: outcome.value }] : []));
   const outerAmong = (laidOut: readonly Unnumbered[]): boolean =>
     laidOut.some(({ layout }) => layout === 'pictograms-and-outer');
+  const complete = fitting.filter(({ laidOut }) => laidOut.every(({ rules }) => rules.elements.leftOff.length === 0));
+  const onOne = (some: typeof fitting): (typeof fitting)[number] | undefined =>
+    some.find(({ laidOut }) => laidOut.every(({ layout }) => layout === 'one'));
   const best =
-    fitting.find(({ laidOut }) => laidOut.every(({ layout }) => layout === 'one')) ??
+    onOne(complete) ??
+    complete.find(({ laidOut }) => !outerAmong(laidOut)) ??
+    onOne(fitting) ??
     fitting.find(({ laidOut }) => !outerAmong(laidOut)) ??
     fitting[0];
   if (best) return good(best);
