@@ -2,6 +2,7 @@
 // by the kind of danger where that can only mean one. Forgiving in spelling, but one answer does not silence two
 // dangers.
 import { memoise } from '../../memoise.js';
+import { onceFor } from '../../once.js';
 import type { Foreseen } from './contracts.js';
 import { gases } from './gases.js';
 
@@ -166,27 +167,24 @@ export function answeredBy(against: string, foreseen: readonly Foreseen[]): read
 const isOfTheSame = (other: Foreseen, one: Foreseen): boolean =>
   other.partners.length === one.partners.length && other.partners.every((partner) => one.partners.includes(partner));
 
+/** Words of the rule itself, plain; the names of its gases are looked at by themselves. */
+const ownWords = onceFor(({ gases: own = [], answers }: Foreseen): readonly string[] => {
+  const named = new Set(
+    own.flatMap(({ formula }) => {
+      const known = gases().get(formula);
+      return known ? [formula, known.name, ...known.aliases].map(plain) : [];
+    }),
+  );
+  return answers.map(plain).filter((words) => words.trim().length > 3 && !named.has(words));
+});
+
 function answeredByWords(against: string, foreseen: readonly Foreseen[]): readonly number[] {
   const text = plain(against);
   const gas = gasesNamed(against);
   const kind = kindsOf(against);
   return foreseen.flatMap((one, at) => {
-    const own = (one.gases ?? []).map(({ formula }) => formula);
     if (namesItsGas(gas, one)) return [at];
-    // Words of the rule itself; the names of gases have been looked at above.
-    const told = new Set(
-      own.flatMap((formula) => {
-        const known = gases().get(formula);
-        return known ? [formula, known.name, ...known.aliases].map((name) => plain(name)) : [];
-      }),
-    );
-    if (
-      one.answers.some(
-        (answer) => plain(answer).trim().length > 3 && !told.has(plain(answer)) && text.includes(plain(answer)),
-      )
-    )
-      return [at];
-    if (namesBoth(text, one)) return [at];
+    if (ownWords(one).some((words) => text.includes(words)) || namesBoth(text, one)) return [at];
     const shared = [...kindsThatName(one)].filter((name) => kind.has(name));
     if (shared.length === 0 || gas.size > 0) return [];
     const rivals = foreseen.filter(

@@ -75,6 +75,7 @@ const sides = ['a', 'b', 'c'] as const;
 
 /** What names were taken as: `descaler taken as HCl or HCOOH`. */
 function takenWords(everyone: readonly RuledIngredient[]): readonly string[] {
+  if (everyone.every(({ takenAs }) => takenAs === undefined)) return [];
   const contents = new Map<string, Set<string>>();
   for (const { name, takenAs } of everyone)
     if (takenAs !== undefined) contents.set(name, (contents.get(name) ?? new Set()).add(takenAs));
