@@ -1,6 +1,6 @@
 // Formulae typed in small letters, in capitals, or with a nought for the letter O: `nh4no3`, `NAOH`, `H2S04`.
 import { elements } from '../chemistry/index.js';
-import { prepared } from '../tables/prepared.js';
+import { preparedByKey } from '../tables/prepared.js';
 import { namedFormulae } from './table-formulae.js';
 
 /** They are words, or parts of names, before they are formulae. */
@@ -14,13 +14,13 @@ const isPlain = (key: string): boolean => /^[a-z0-9()]{3,}$/.test(key) && !rathe
 /** The anhydrous salt of a hydrate: `CoCl2·6H2O` is no reason to take `CoCl2` for phosgene. */
 const withoutWater = (formula: string): string => formula.replace(/[.·]\d*(?:\.\d+)?H2O$/, '');
 
-const formulaByKey = prepared<Readonly<Record<string, string>>>('formulae-in-any-case', () => {
+const formulaByKey = preparedByKey<string>('formulae-in-any-case', () => {
   const found = new Map<string, Set<string>>();
   for (const formula of namedFormulae().flatMap((one) => [one, withoutWater(one)])) {
     const key = keyOf(formula);
     if (isPlain(key)) found.set(key, (found.get(key) ?? new Set()).add(formula));
   }
-  return Object.fromEntries([...found].flatMap(([key, all]) => (all.size === 1 ? [[key, [...all][0]!]] : [])));
+  return [...found].flatMap(([key, all]) => (all.size === 1 ? [[key, [...all][0]!] as const] : []));
 });
 
 const hasWeight = (symbol: string): boolean => elements().get(symbol)?.weight !== undefined;
@@ -43,8 +43,7 @@ const carbonateSlip = (text: string): string => text.replace(/Co3(?!O)/g, 'CO3')
 export function formulaInAnyCase(written: string): string | undefined {
   const text = written.trim();
   const key = keyOf(text);
-  const byKey = formulaByKey();
-  const formula = isPlain(key) && Object.hasOwn(byKey, key) ? byKey[key] : undefined;
+  const formula = isPlain(key) ? formulaByKey(key) : undefined;
   if (formula === undefined || formula === text) return undefined;
   return isWrittenRight(text) && carbonateSlip(text) !== formula ? undefined : formula;
 }

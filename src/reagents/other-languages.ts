@@ -3,7 +3,7 @@
 import { once } from '../once.js';
 import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
 import { otherLanguagesTable } from '../tables/compiled/reagents/other-languages.js';
-import { prepared } from '../tables/prepared.js';
+import { prepared, preparedByKey } from '../tables/prepared.js';
 
 type Part = 'metal' | 'anion' | 'adjective' | 'shape' | 'name' | 'word';
 
@@ -20,33 +20,23 @@ const keyOf = (text: string): string =>
     .trim();
 
 /** By part and key; of two words of one key the later. */
-const words = prepared<Readonly<Record<Part, Readonly<Record<string, string>>>>>('other-languages', () => {
-  const of = (part: Part): Readonly<Record<string, string>> =>
-    Object.fromEntries(
-      otherLanguagesTable()
-        .filter((row) => row.part === part)
-        .flatMap(({ words: all, means }) => all.map((word) => [keyOf(word), means] as const)),
-    );
-  return {
-    metal: of('metal'),
-    anion: of('anion'),
-    adjective: of('adjective'),
-    shape: of('shape'),
-    name: of('name'),
-    word: of('word'),
-  };
-});
-const wordOf = (part: Part, key: string): string | undefined =>
-  Object.hasOwn(words()[part], key) ? words()[part][key] : undefined;
+const wordByKey = preparedByKey<string>('other-languages', () =>
+  otherLanguagesTable().flatMap(({ part, words, means }) =>
+    words.map((word) => [`${part} ${keyOf(word)}`, means] as const),
+  ),
+);
+const wordOf = (part: Part, key: string): string | undefined => wordByKey(`${part} ${key}`);
 
-const englishOf = once((): Readonly<Record<'cation' | 'anion', ReadonlySet<string>>> => {
-  const of = (part: string): ReadonlySet<string> =>
-    new Set(
-      namePartsTable()
-        .filter((row) => row.part === part)
-        .map(({ name }) => name),
-    );
+const namesOfIons = prepared<Readonly<Record<'cation' | 'anion', readonly string[]>>>('names-of-ions', () => {
+  const of = (part: string): readonly string[] =>
+    namePartsTable()
+      .filter((row) => row.part === part)
+      .map(({ name }) => name);
   return { cation: of('cation'), anion: of('anion') };
+});
+const englishOf = once((): Readonly<Record<'cation' | 'anion', ReadonlySet<string>>> => {
+  const { cation, anion } = namesOfIons();
+  return { cation: new Set(cation), anion: new Set(anion) };
 });
 
 const metalOf = (word: string): string | undefined =>

@@ -12,21 +12,23 @@ export const asciiJson = (data: unknown): string =>
   JSON.stringify(data).replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
 
 const betweenItems = ',\n';
+/** Numbers stand before the list in so many digits each, so that one is read without those before it. */
+const digits = 8;
 
-/** Where an item begins, by where those before it end. */
-const beginOf = (place: number, ends: readonly number[]): number =>
-  place === 0 ? '['.length : ends[place - 1]! + betweenItems.length;
+/** Where an item begins, by where the one before it ends. */
+const beginBehind = (end: number | undefined): number => (end === undefined ? '['.length : end + betweenItems.length);
 
-/** A list as such text: its first line tells where each item ends in what follows, the list with a line for each. */
+/** A list as such text: how many items it has and where in what follows each ends, then the list with a line for each. */
 export function linesOf(items: readonly unknown[]): string {
   const lines = items.map(asciiJson);
   const ends: number[] = [];
-  for (const [at, { length }] of lines.entries()) ends.push(beginOf(at, ends) + length);
-  return `${JSON.stringify(ends)}\n[${lines.join(betweenItems)}]`;
+  for (const { length } of lines) ends.push(beginBehind(ends.at(-1)) + length);
+  const numbers = [items.length, ...ends].map((one) => String(one).padStart(digits));
+  return `${numbers.join('')}\n[${lines.join(betweenItems)}]`;
 }
 
-/** So much of a list is read at first; most are not longer. */
-const atFirst = 32_768;
+/** So much of a list is read at first: all of a short one. */
+const atFirst = 2048;
 
 /** The items of such text, each the same object however often it is asked for. */
 export class ItemsAtHand<Item> {
@@ -34,39 +36,45 @@ export class ItemsAtHand<Item> {
   private readonly head: string;
   /** Where the list begins. */
   private readonly begin: number;
-  private readonly ends: readonly number[];
+  readonly length: number;
   private items: Item[] = [];
   private whole: readonly Item[] | undefined;
 
   constructor(private readonly text: TextAtHand) {
-    const head = text.part(0, atFirst);
-    this.head = head.includes('\n') ? head : text.part(0, text.length);
-    this.begin = this.head.indexOf('\n') + 1;
-    this.ends = JSON.parse(this.head.slice(0, this.begin)) as readonly number[];
-  }
-
-  get length(): number {
-    return this.ends.length;
+    this.head = text.part(0, atFirst);
+    this.length = Number(this.head.slice(0, digits));
+    this.begin = digits * (this.length + 1) + '\n'.length;
   }
 
   /** The item at a place from 0, which must be in the list. */
   at(place: number): Item {
-    return (this.items[place] ??= this.read(beginOf(place, this.ends), this.ends[place]!) as Item);
+    return (this.items[place] ??= this.readOne(place));
   }
 
   all(): readonly Item[] {
-    this.whole ??= this.items.length > 0 ? this.ends.map((_, place) => this.at(place)) : this.readAll();
+    this.whole ??=
+      this.items.length > 0 ? Array.from({ length: this.length }, (_, place) => this.at(place)) : this.readAll();
     return this.whole;
   }
 
   private readAll(): readonly Item[] {
-    this.items = this.read(0, this.text.length - this.begin) as Item[];
+    this.items = JSON.parse(this.part(this.begin, this.text.length - this.begin)) as Item[];
     return this.items;
   }
 
-  private read(from: number, to: number): unknown {
-    const [begin, end] = [this.begin + from, this.begin + to];
-    return JSON.parse(end <= this.head.length ? this.head.slice(begin, end) : this.text.part(begin, end - begin));
+  private readOne(place: number): Item {
+    // The end of the item before it and its own stand side by side; before the first there is none.
+    const first = place === 0;
+    const ends = this.part(digits * (first ? 1 : place), first ? digits : 2 * digits);
+    const begin = beginBehind(first ? undefined : Number(ends.slice(0, digits)));
+    const end = Number(ends.slice(-digits));
+    return JSON.parse(this.part(this.begin + begin, end - begin)) as Item;
+  }
+
+  /** So much of the text from a place, without reading again what was read at first. */
+  private part(from: number, length: number): string {
+    const end = from + length;
+    return end <= this.head.length ? this.head.slice(from, end) : this.text.part(from, length);
   }
 }
 

@@ -83,7 +83,10 @@ function lookup<Value>(
     const text = readPrepared(name);
     if (text === undefined) return otherwise();
     const lists = new ItemsAtHand<readonly (readonly [string, Value])[]>(text);
-    return (key) => lists.at(listOf(key, lists.length)).find(([one]) => one === key)?.[1];
+    return (key) => {
+      for (const pair of lists.at(listOf(key, lists.length))) if (pair[0] === key) return pair[1];
+      return undefined;
+    };
   };
   return (key) => (find ??= prepare())(key);
 }

@@ -53,17 +53,29 @@ const insoluble = (symbol: string, substance: Constituents): boolean =>
   (symbol === 'Ag' && (has(substance, 'chloride') || has(substance, 'iodide'))) ||
   (['Ba', 'Sr'].includes(symbol) && has(substance, 'sulfate'));
 
+/** What may stand behind the ions of a test, and what they must stand with. */
+const behindIons: ReadonlySet<string> = new Set(['with', 'without', 'soluble', 'no-nitrate-alone', 'no-carbon']);
+
+/** Ions of these words, `nitrite` or `dichromate*2`, in one formula unit, each with its weight. */
+function ionUnits(words: readonly string[], { ions }: Constituents): number {
+  let units = 0;
+  for (const word of words) {
+    if (behindIons.has(word)) return units;
+    const star = word.indexOf('*');
+    const count = ions.get(star < 0 ? word : word.slice(0, star)) ?? 0;
+    if (count > 0) units += star < 0 ? count : count * Number(word.slice(star + 1));
+  }
+  return units;
+}
+
 function ionTest(words: readonly string[], substance: Constituents): number {
   if (substance.ions.size === 0) return 0;
-  const cut = words.findIndex((word) => ['with', 'without', 'soluble', 'no-nitrate-alone', 'no-carbon'].includes(word));
-  const ids = cut < 0 ? words : words.slice(0, cut);
   // An acid is named by its formula where it counts: nitric acid is no nitrate salt.
   if (substance.kind === 'acid') return 0;
-  const units = ids.reduce((sum, word) => {
-    const [id = '', weight = '1'] = word.split('*');
-    return sum + (substance.ions.get(id) ?? 0) * Number(weight);
-  }, 0);
-  if (units === 0 || cut < 0) return units;
+  const units = ionUnits(words, substance);
+  if (units === 0) return 0;
+  const cut = words.findIndex((word) => behindIons.has(word));
+  if (cut < 0) return units;
   if (words.includes('no-silicon') && substance.atoms.has('Si')) return 0;
   // Silicones and silicate esters hold no hydride, though silicon stands beside hydrogen in their formulae.
   if (words.includes('no-carbon')) return substance.atoms.has('C') ? 0 : units;
@@ -317,10 +329,16 @@ const cationTest = ([wanted, state]: readonly string[], { cations }: Constituent
 const onlySulfate = (substance: Constituents): boolean =>
   has(substance, 'sulfate') && (substance.atoms.get('S') ?? 0) <= (substance.ions.get('sulfate') ?? 0);
 
+const isCapital = (letter: string): boolean => letter >= 'A' && letter <= 'Z';
+
 /** `has As no-oxygen`: these elements, without what is named after them. */
 function hasTest(words: readonly string[], substance: Constituents): number {
-  const symbols = words.filter((word) => /^[A-Z]/.test(word));
-  if (!symbols.every((symbol) => substance.atoms.has(symbol))) return 0;
+  let first = '';
+  for (const word of words) {
+    if (!isCapital(word[0]!)) continue;
+    if (!substance.atoms.has(word)) return 0;
+    first ||= word;
+  }
   const barred: Readonly<Record<string, boolean>> = {
     'no-oxygen': substance.atoms.has('O'),
     'no-element': substance.kind === 'element',
@@ -329,7 +347,7 @@ function hasTest(words: readonly string[], substance: Constituents): number {
     'no-trioxide': substance.dry === dryComposition('As2O3') || substance.dry === dryComposition('As4O6'),
   };
   if (words.some((word) => barred[word])) return 0;
-  return substance.atoms.get(words.includes('no-sulfate') ? 'S' : symbols[0]!) ?? 0;
+  return substance.atoms.get(words.includes('no-sulfate') ? 'S' : first) ?? 0;
 }
 
 /** `only-with N with metal H`: that element with metals, and with nothing but these others. */

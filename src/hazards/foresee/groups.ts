@@ -1,7 +1,8 @@
 // Which groups a substance belongs to, and how many units of the group one formula unit brings; read from groups.csv.
-import { onceFor } from '../../once.js';
+import { once, onceFor } from '../../once.js';
 import { constituents, type Constituents } from '../../reagents/constituents.js';
 import { groupsTable } from '../../tables/compiled/hazards/foresee/groups.js';
+import { prepared, preparedByKey } from '../../tables/prepared.js';
 import { groupTests, isJudgedByStrength, undiluted, type Concentration } from './group-tests.js';
 
 export { undiluted, type Concentration } from './group-tests.js';
@@ -28,35 +29,35 @@ export function groups(): ReadonlyMap<string, Group> {
   return read;
 }
 
-export const groupWords = (id: string): string => groups().get(id)?.words ?? id;
+const wordsOf = preparedByKey<string>('words-of-groups', () =>
+  groupsTable().map(({ group, words }) => [group, words] as const),
+);
+export const groupWords = (id: string): string => wordsOf(id) ?? id;
 
 /** One alternative of a group's test, cut into words. */
 interface Clause {
-  readonly written: string;
   readonly head: string;
   readonly words: readonly string[];
 }
+type Clauses = readonly { readonly id: string; readonly clauses: readonly Clause[] }[];
 
-const clausesRead = new Map<string, readonly Clause[]>();
+/** The alternatives of every group's test, in the table's order. */
+const tests = prepared<Clauses>('group-tests', () =>
+  groupsTable().map(({ group: id, test }) => ({
+    id,
+    clauses: test.split('|').map((one): Clause => {
+      const [head = '', ...words] = one.trim().split(/\s+/);
+      return { head, words };
+    }),
+  })),
+);
+const testsById = once(() => new Map(tests().map(({ id, clauses }) => [id, clauses])));
 
-/** The alternatives of a test, cut into words once. */
-function clausesOf(test: string): readonly Clause[] {
-  let clauses = clausesRead.get(test);
-  if (!clauses) {
-    clauses = test.split('|').map((written): Clause => {
-      const [head = '', ...words] = written.trim().split(/\s+/);
-      return { written, head, words };
-    });
-    clausesRead.set(test, clauses);
-  }
-  return clauses;
-}
-
-function clauseUnits({ written, head, words }: Clause, substance: Constituents, strength: Concentration): number {
+function clauseUnits({ head, words }: Clause, substance: Constituents, strength: Concentration): number {
   // `parts a b`: a member of one of these other groups.
   if (head === 'parts') return words.reduce((most, id) => Math.max(most, groupUnits(id, substance, strength)), 0);
   const test = groupTests[head];
-  if (!test) throw new Error(`groups.csv has a test that is not known: '${written}'`);
+  if (!test) throw new Error(`groups.csv has a test that is not known: '${head} ${words.join(' ')}'`);
   return test(words, substance, strength);
 }
 
@@ -65,9 +66,11 @@ function clauseUnits({ written, head, words }: Clause, substance: Constituents, 
  * @example groupUnits('strong_acid', constituents('H2SO4').value, undiluted) // 2
  */
 export function groupUnits(id: string, substance: Constituents, strength: Concentration = undiluted): number {
-  const group = groups().get(id);
-  if (!group) throw new Error(`groups.csv has no group '${id}'`);
-  return clausesOf(group.test).reduce((sum, clause) => sum + clauseUnits(clause, substance, strength), 0);
+  const alternatives = testsById().get(id);
+  if (!alternatives) throw new Error(`groups.csv has no group '${id}'`);
+  let sum = 0;
+  for (const clause of alternatives) sum += clauseUnits(clause, substance, strength);
+  return sum;
 }
 
 /** What is known of a substance: at every strength, or at each that was asked for. */
@@ -104,7 +107,7 @@ export function membershipsOf(substance: Constituents, strength: Concentration):
 
 function allMemberships(substance: Constituents, strength: Concentration): ReadonlyMap<string, number> {
   const found = new Map<string, number>();
-  for (const id of groups().keys()) {
+  for (const { id } of tests()) {
     const units = groupUnits(id, substance, strength);
     if (units > 0) found.set(id, units);
   }
@@ -117,5 +120,5 @@ function allMemberships(substance: Constituents, strength: Concentration): Reado
  */
 export function groupsOf(formula: string, strength: Concentration = undiluted): readonly string[] {
   const outcome = constituents(formula);
-  return outcome.ok ? [...groups().keys()].filter((id) => groupUnits(id, outcome.value, strength) > 0) : [];
+  return outcome.ok ? [...testsById().keys()].filter((id) => groupUnits(id, outcome.value, strength) > 0) : [];
 }
