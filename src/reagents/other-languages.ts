@@ -5,7 +5,8 @@ import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
 import { otherLanguagesTable } from '../tables/compiled/reagents/other-languages.js';
 import { prepared, preparedByKey } from '../tables/prepared.js';
 
-type Part = 'metal' | 'anion' | 'adjective' | 'shape' | 'name' | 'word';
+/** Parts that words are put together from, of which many are tried for each word. */
+type Piece = 'metal' | 'anion' | 'adjective' | 'shape';
 
 /** Umlauts, accents and hyphens make no difference: `Säure`, `Saeure` and `saure` are one. */
 const keyOf = (text: string): string =>
@@ -19,13 +20,24 @@ const keyOf = (text: string): string =>
     .replace(/\s+/g, ' ')
     .trim();
 
-/** By part and key; of two words of one key the later. */
-const wordByKey = preparedByKey<string>('other-languages', () =>
+/** By part and key, in the table's order. */
+const meanings = (): readonly (readonly [key: string, means: string, part: string])[] =>
   otherLanguagesTable().flatMap(({ part, words, means }) =>
-    words.map((word) => [`${part} ${keyOf(word)}`, means] as const),
-  ),
+    words.map((word) => [`${part} ${keyOf(word)}`, means, part] as const),
+  );
+const isWhole = (part: string): boolean => part === 'name' || part === 'word';
+
+/** Whole names and words; of two of one key the later. */
+const wholeByKey = preparedByKey<string>('other-languages', () =>
+  meanings().flatMap(([key, means, part]) => (isWhole(part) ? [[key, means] as const] : [])),
 );
-const wordOf = (part: Part, key: string): string | undefined => wordByKey(`${part} ${key}`);
+const wholeOf = (key: string): string | undefined => wholeByKey(`name ${key}`) ?? wholeByKey(`word ${key}`);
+
+const pieces = prepared<readonly (readonly [key: string, means: string])[]>('pieces-in-other-languages', () =>
+  meanings().flatMap(([key, means, part]) => (isWhole(part) ? [] : [[key, means]])),
+);
+const pieceByKey = once(() => new Map(pieces()));
+const wordOf = (part: Piece, key: string): string | undefined => pieceByKey().get(`${part} ${key}`);
 
 const namesOfIons = prepared<Readonly<Record<'cation' | 'anion', readonly string[]>>>('names-of-ions', () => {
   const of = (part: string): readonly string[] =>
@@ -97,7 +109,7 @@ export function inEnglish(name: string): string | undefined {
 }
 
 const withoutHydrate = (key: string): string | undefined =>
-  wordOf('name', key) ?? wordOf('word', key) ?? compound(key) ?? ofTwoWords(key);
+  wholeOf(key) ?? compound(key) ?? ofTwoWords(key);
 
 /** `kupfersulfat pentahydrat`, `sulfate de cuivre pentahydrate`, `solfato di rame pentaidrato`. */
 const hydrate =

@@ -18,7 +18,7 @@ const digits = 8;
 /** Where an item begins, by where the one before it ends. */
 const beginBehind = (end: number | undefined): number => (end === undefined ? '['.length : end + betweenItems.length);
 
-/** A list as such text: how many items it has and where in what follows each ends, then the list with a line for each. */
+/** A list as such text: how many items it has, where in what follows each ends, and the list with a line for each. */
 export function linesOf(items: readonly unknown[]): string {
   const lines = items.map(asciiJson);
   const ends: number[] = [];
