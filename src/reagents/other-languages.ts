@@ -108,8 +108,7 @@ export function inEnglish(name: string): string | undefined {
   return withoutHydrate(key) ?? hydrateOf(key);
 }
 
-const withoutHydrate = (key: string): string | undefined =>
-  wholeOf(key) ?? compound(key) ?? ofTwoWords(key);
+const withoutHydrate = (key: string): string | undefined => wholeOf(key) ?? compound(key) ?? ofTwoWords(key);
 
 /** `kupfersulfat pentahydrat`, `sulfate de cuivre pentahydrate`, `solfato di rame pentaidrato`. */
 const hydrate =
