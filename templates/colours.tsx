@@ -19,7 +19,11 @@ const mostPlaced = 300;
 
 /** The samples of a family, lightest first, those without a reading last. */
 export const lightestFirst = ({ samples }: Family): SampleRow[] =>
-  [...samples].sort((x, y) => (y.appearance?.lab?.[0] ?? -1) - (x.appearance?.lab?.[0] ?? -1));
+  // Rows of a large journal are read when they are asked for: once each, not at every comparison.
+  samples
+    .map((row) => ({ row, lightness: row.appearance?.lab?.[0] ?? -1 }))
+    .sort((x, y) => y.lightness - x.lightness)
+    .map(({ row }) => row);
 
 /**
  * @param leaf of the family's samples, lightest first

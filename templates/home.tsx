@@ -19,7 +19,11 @@ const hue = (row: SampleRow): number => {
 
 /** Samples spread evenly over the hues, so that the band stays short in a large journal. */
 function band(samples: readonly SampleRow[], most: number): SampleRow[] {
-  const sorted = samples.filter((row) => row.appearance?.swatch).sort((x, y) => hue(x) - hue(y));
+  // Rows of a large journal are read when they are asked for: once each, not at every comparison.
+  const sorted = samples
+    .flatMap((row) => (row.appearance?.swatch ? [{ row, at: hue(row) }] : []))
+    .sort((x, y) => x.at - y.at)
+    .map(({ row }) => row);
   if (sorted.length <= most) return sorted;
   return Array.from({ length: most }, (_, at) => sorted[Math.floor((at * sorted.length) / most)]!);
 }
