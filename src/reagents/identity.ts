@@ -6,6 +6,7 @@ import type { NamedStrength, ResolvedSubstance } from './contracts.js';
 import { formulaInAnyCase } from './formulae-in-any-case.js';
 import { casPattern, formulaOf, substancesNamed, substancesOfCas } from './known-substances.js';
 import { isColourIndexName, materialNamed, type Material } from './names.js';
+import { inEnglish } from './other-languages.js';
 import { strengthNamed } from './sold-as.js';
 
 /** What is said of what it is. */
@@ -114,7 +115,9 @@ function tell(given: IdentityGiven): Identified | undefined {
   if (!what) return undefined;
   const parsed = what.constituents.formula;
   const groups = what.takenAs === 'organic' ? ['organic_combustible'] : (material?.groups ?? []);
-  const sold = strengthNamed(material ? [...own, material.name] : own);
+  // `Ammoniak` is sold as strong as what it is called in English, and not only as what that is mostly taken for.
+  const called = [...own, ...own.flatMap((name) => inEnglish(name) ?? [])];
+  const sold = strengthNamed(material ? [...called, material.name] : called);
   const same = sold !== undefined && sameSubstance(sold.named.formula, what.constituents);
   return {
     substance: {

@@ -36,7 +36,7 @@ export function reckonDangers(
   const box = reckonHazardBox(entry, context, findings);
   const { foreseen, hazards, named, foresight } = foreseeWithAnswers(entry, context, factor);
   const { unknown, items, cautions, taken, brought, spokenOf, notRead } = foresight;
-  findToldHeat(entry, foresight.items, findings);
+  findToldHeat(entry, foresight.heatNotJudged, findings);
   findDangers({ entry, context, hazards, foreseen, named, unknown, items, brought, spokenOf }, findings);
   return {
     dangers: {

@@ -9,6 +9,7 @@ import type { BroughtIn } from './brought-in.js';
 import type { ReckoningContext } from './contracts.js';
 import { isInPot, stepOfItem, stepsOfIds } from './foreseen-in-entry.js';
 import { ingredientsOf } from './ingredients.js';
+import { heatsOfSteps } from './told-heat.js';
 import { byVessel, itemOf, severityRank, type VesselItem } from './vessels.js';
 
 /** A danger at the step at which it begins. */
@@ -86,7 +87,9 @@ export function foreseenBySteps(
   const pots = potsOf(entry, context, brought).map((pot) => ({ ...pot, known: new Known() }));
   return steps.map((written, at): ForeseenAtStep => {
     const step = detailsOf(written);
-    const heat = step.heat === undefined ? undefined : { written: step.heat, toCelsius: judgedCelsius(step.heat) };
+    const told = heatsOfSteps(entry)[at];
+    const inWords = told && { written: told.words, toCelsius: told.celsius };
+    const heat = step.heat === undefined ? inWords : { written: step.heat, toCelsius: judgedCelsius(step.heat) };
     const here = pots.filter(({ sample }) => step.sample === undefined || step.sample === sample);
     const inPots = here.map(({ main, known }) => ({
       known,

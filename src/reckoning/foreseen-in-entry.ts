@@ -18,6 +18,7 @@ import { broughtIn, broughtInWords, leftOutWords, spokenOfIn, type BroughtIn } f
 import { ingredientsOf } from './ingredients.js';
 import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
+import { heatNotJudged, hottestStep, type HeatNotJudged } from './told-heat.js';
 import {
   bringsWater,
   byVessel,
@@ -51,6 +52,8 @@ export interface EntryForesight {
   readonly brought: readonly BroughtIn[];
   /** What is named and was not judged, though it would be a danger if it were there. */
   readonly spokenOf: readonly SpokenOf[];
+  /** Heat that is told and was not judged. */
+  readonly heatNotJudged?: HeatNotJudged;
   /** What of the entry could not be read, in sentences: what this leaves out of the judging. */
   readonly notRead: readonly string[];
 }
@@ -252,7 +255,9 @@ function foreseeSample(
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
   const heating = [...entry.heating, ...(sample?.heating ?? [])];
-  const heats = [...heatingOf(heating, items), ...whatIf.heating];
+  const told = hottestStep(entry);
+  const ofSteps = told ? [{ of: 'product', toCelsius: told.celsius }] : [];
+  const heats = [...heatingOf(heating, items), ...ofSteps, ...whatIf.heating];
   const { main, apart, washes } = byVessel(items);
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
@@ -295,6 +300,10 @@ function foreseeWaste(items: readonly VesselItem[], room: Room, into: Gathering,
 const spokenOfWords = ({ name, where, titles }: SpokenOf): string =>
   `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${name} is spoken of, and was NOT judged, as nothing says ` +
   `plainly that it is there. If it is: ${titles.join('; ')}.`;
+
+const heatNotJudgedWords = ({ words, celsius, titles }: HeatNotJudged): string =>
+  `‘${words}’ is told, and no heating: says so: that heat was NOT judged. At up to ${celsius} °C: ` +
+  `${titles.join('; ')}.`;
 
 /** Whether something that is brought in stands in the vessels of a sample. */
 export const isInPot = ({ how, sample }: BroughtIn, id: string | undefined): boolean =>
@@ -366,6 +375,8 @@ export function foreseeEntry(
     if (words !== undefined) cautions.add(words);
   }
   for (const one of spokenOf) cautions.add(spokenOfWords(one));
+  const notJudged = heatNotJudged(entry, all);
+  if (notJudged) cautions.add(heatNotJudgedWords(notJudged));
   for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);
   return {
     hazards: [...hazards.values()],
@@ -375,6 +386,7 @@ export function foreseeEntry(
     items: all,
     brought,
     spokenOf,
+    ...(notJudged && { heatNotJudged: notJudged }),
     notRead: [...brought.flatMap(leftOutWords), ...(entry.leftOut ?? []).flatMap(notReadWords)],
   };
 }

@@ -1,11 +1,13 @@
 // Heat that is only told: a write-up that calcines, roasts or boils down what no heating: mentions.
 import { foresee } from '../hazards/foresee/foresee.js';
+import { onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
+import { readHeat } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import { heatDeedsTable } from '../tables/compiled/reckoning/heat-deeds.js';
 import type { VesselItem } from './vessels.js';
 
-interface Deed {
+export interface Deed {
   readonly words: string;
   readonly celsius: number;
 }
@@ -34,28 +36,65 @@ const saysHeat = ({ heating, samples, steps = [] }: Entry): boolean =>
   samples.some((sample) => (sample.heating ?? []).length > 0) ||
   steps.some((step) => typeof step === 'object' && step.heat !== undefined);
 
-/** The hottest deed that the write-up or the steps tell; undefined where they tell of none. */
-export function heatTold(entry: Entry): Deed | undefined {
+/** The deeds that some words tell, the hottest first. */
+function deedsIn(text: string): readonly Deed[] {
   const { of, celsius } = deeds();
-  const text = [entry.body.replace(/\]\([^)]*\)/g, ']'), ...stepWords(entry)].join('\n');
   const found = [...text.matchAll(of)].map(([words]) => ({ words, celsius: celsius.get(words.toLowerCase())! }));
-  return found.sort((a, b) => b.celsius - a.celsius)[0];
+  return found.sort((a, b) => b.celsius - a.celsius);
 }
 
-/** Warns where heat is told, no heating: says so, and it would matter for what is in the pot. */
-export function findToldHeat(entry: Entry, items: readonly VesselItem[], findings: Findings): void {
-  if (items.length === 0 || saysHeat(entry)) return;
+/** Words that say how hot (`red heat`), and not only what was done (`roasted`). */
+const isTemperature = ({ words }: Deed): boolean => readHeat(words).known !== 'not-known';
+
+/**
+ * How hot the words of each step say that it is, where no key of the entry says any heat: it is judged as a heating
+ * would be. Undefined where a step tells of none.
+ */
+export const heatsOfSteps = onceFor((entry: Entry): readonly (Deed | undefined)[] =>
+  saysHeat(entry) ? [] : stepWords(entry).map((words) => deedsIn(words).find(isTemperature)),
+);
+
+/** The hottest of them. */
+export const hottestStep = (entry: Entry): Deed | undefined =>
+  heatsOfSteps(entry)
+    .flatMap((deed) => deed ?? [])
+    .sort((a, b) => b.celsius - a.celsius)[0];
+
+/** The hottest deed that the write-up or the steps tell; undefined where they tell of none. */
+export function heatTold(entry: Entry): Deed | undefined {
+  return deedsIn([entry.body.replace(/\]\([^)]*\)/g, ']'), ...stepWords(entry)].join('\n'))[0];
+}
+
+/** Heat that is told and was not judged, with what it would do. */
+export interface HeatNotJudged extends Deed {
+  readonly titles: readonly string[];
+}
+
+/**
+ * Heat that only the write-up tells, or that a step does not tell as a temperature, hotter than any that was judged,
+ * where it matters for what is in the pot.
+ */
+export function heatNotJudged(entry: Entry, items: readonly VesselItem[]): HeatNotJudged | undefined {
+  if (items.length === 0 || saysHeat(entry)) return undefined;
   const told = heatTold(entry);
-  if (!told) return;
+  if (!told || told.celsius <= (hottestStep(entry)?.celsius ?? 0)) return undefined;
   const ingredients = items.map(({ reagent }) => ({ reagent }));
   const cold = new Set(foresee({ ingredients }).foreseen.map(({ rule }) => rule));
   const hot = foresee({ ingredients, heating: [{ of: 'mixture', toCelsius: told.celsius }] }).foreseen;
   const titles = hot.filter(({ rule, severity }) => severity !== 'note' && !cold.has(rule)).map(({ title }) => title);
-  if (titles.length === 0) return;
-  findings.add('heat-without-heating', ['reagents'], {
-    words: told.words,
-    celsius: String(told.celsius),
-    titles: [...new Set(titles)],
-    actual: told.words,
-  });
+  return titles.length === 0 ? undefined : { ...told, titles: [...new Set(titles)] };
+}
+
+/** Warns of heat that was not judged, and tells what heat in the words of steps was taken for. */
+export function findToldHeat(entry: Entry, notJudged: HeatNotJudged | undefined, findings: Findings): void {
+  const judged = hottestStep(entry);
+  if (judged)
+    findings.add('heat-of-steps', ['steps'], {
+      words: judged.words,
+      celsius: String(judged.celsius),
+      actual: judged.words,
+    });
+  if (!notJudged) return;
+  const { words, celsius, titles } = notJudged;
+  findings.add('heat-without-heating', ['reagents'], { words, celsius: String(celsius), titles, actual: words });
 }

@@ -812,3 +812,74 @@ describe('what the words of an entry name and no reagent is', () => {
     expect(look(vitriol + reaction).found('step-brings-in')).toEqual([]);
   });
 });
+
+describe('heat that only words tell', () => {
+  const sulfur = reagents('reagent: { name: sulfur, formula: S }, amount: 0.3 g');
+  const fires = 'sulfur-in-air';
+  const rulesOf = (matter: string): readonly string[] => look(matter).dangers.foreseen!.map((one) => one.rule);
+  it('is judged where a step tells it, and said to be', () => {
+    const matter = `${sulfur}steps: [Grind it., Red heat with the torch for 10 min.]`;
+    const gases = look(matter).dangers.foreseen!.map(({ gas }) => gas);
+    expect(gases).toContain('SO2');
+    expect(look(matter).found('heat-of-steps')).toMatchObject([{ where: ['steps'], celsius: '850' }]);
+    expect(look(matter).found('heat-without-heating')).toEqual([]);
+    expect(look(`${sulfur}steps: [Ground without red heat.]`).dangers.foreseen!.map(({ gas }) => gas)).not.toContain(
+      'SO2',
+    );
+    expect(rulesOf(`${sulfur}heating: [{ to: 40 °C }]\nsteps: [Red heat with the torch.]`)).not.toContain(fires);
+  });
+  it('is told step by step', () => {
+    const told = entry(14, `${sulfur}steps: [Grind it., Red heat with the torch for 10 min.]`);
+    const { steps } = foreseenIfAdded(told, contextOf(), { added: [], heating: [] });
+    expect(steps!.map(({ heat }) => heat?.toCelsius)).toEqual([undefined, 850]);
+    expect(steps![1]!.begins.map(({ title }) => title).join(' ')).toContain('sulfur heated in air');
+  });
+  it('is said to be not judged where a step tells a deed and no temperature', () => {
+    const roast = look(`${sulfur}steps: [Roast it.]`);
+    expect(roast.dangers.cautions!.join(' ')).toMatch(/‘Roast’ is told.*NOT judged.*sulfur heated in air/);
+    expect(roast.found('heat-without-heating')).toHaveLength(1);
+  });
+  it('is said to be not judged where only the write-up tells it, on the page too', () => {
+    const written = { ...entry(14, sulfur), body: 'Then red heat with the torch.' };
+    const { dangers } = reckonDangers(written, contextOf());
+    expect(dangers.cautions!.join(' ')).toMatch(/‘red heat’ is told.*NOT judged.*sulfur heated in air/);
+  });
+});
+
+describe('how much gas there can be, and of what', () => {
+  // 2.5 g K4Fe(CN)6·3H2O of 422.39 g/mol, six cyanides each, 24.465 L/mol at 25 °C: by hand.
+  const hatchett = `pigment: { name: "Hatchett's brown", formula: Cu2Fe(CN)6 }
+reaction: 2 CuSO4 + K4Fe(CN)6 -> Cu2Fe(CN)6 + 2 K2SO4
+${reagents(
+  'reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 3 g',
+  'reagent: { name: yellow prussiate, formula: K4Fe(CN)6·3H2O }, amount: 2.50 g',
+  'reagent: battery acid, amount: 20 mL',
+)}`;
+  const litres = (matter: string): number =>
+    Number(look(matter).dangers.foreseen!.find((one) => one.rule === 'ferrocyanide-strong-acid')!.worstCase!.litres);
+  it('is bounded by all that goes in: what the reaction makes of it adds nothing', () => {
+    const most = (2.505 / 422.39) * 6 * 24.465;
+    expect(litres(hatchett)).toBeLessThanOrEqual(most * 1.001);
+    expect(litres(hatchett)).toBeGreaterThan(0.86);
+  });
+  it('and is not where a part of what makes it has no amount', () => {
+    const open = hatchett.replace(', amount: 2.50 g', '');
+    expect(litres(open)).toBeGreaterThan(2);
+  });
+  it('is no danger of its own in a small room, where it is reckoned in the room already', () => {
+    const small = look(reagents('reagent: sulfide, amount: 3 g', 'reagent: muriatic, amount: 20 mL'), {
+      workspace: { volume: '15 m3' },
+    }).dangers.foreseen!.map((one) => one.rule);
+    expect(small).toContain('sulfide-strong-acid');
+    expect(small).not.toContain('gas-in-small-place');
+  });
+  it('concerns what brings it, and not what only stands beside', () => {
+    const chromate = look(
+      `pigment: { name: strontium yellow, formula: SrCrO4 }\nreaction: SrCl2 + K2CrO4 -> SrCrO4 + 2 KCl\n${reagents(
+        'reagent: { name: strontium chloride, formula: SrCl2·6H2O }, amount: 4.5 g',
+        'reagent: { name: potassium chromate, formula: K2CrO4 }, amount: 3 g',
+      )}`,
+    ).dangers.foreseen!.find((one) => one.rule === 'chromate-itself')!;
+    expect(chromate.partners).toEqual(['potassium chromate']);
+  });
+});

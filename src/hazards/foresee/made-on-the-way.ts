@@ -193,6 +193,11 @@ const mildest = (severities: readonly ForeseenSeverity[]): ForeseenSeverity =>
 const gravest = (severities: readonly ForeseenSeverity[]): ForeseenSeverity =>
   severities.reduce((grave, one) => (compareSeverity(one, grave) < 0 ? one : grave));
 
+/** Where it is: the rule that makes a gas tells of it in the room already. */
+const places: ReadonlySet<string> = new Set(['confined_space', 'enclosed_place', 'indoors']);
+const meetsOnlyAPlace = (rule: PairRule): boolean =>
+  rule.groups.filter(({ any }) => !any.every((group) => places.has(group))).length < 2;
+
 /**
  * All sides of a rule have somebody who is not there as just anything, two things meet of which one was made, and the
  * words can mean all of them at once.
@@ -205,6 +210,7 @@ const completeChoices = (
 ): readonly (readonly RuledIngredient[])[] =>
   choicesOf(namedSidesOf(rule), members, units).filter(
     (chosen) =>
+      !meetsOnlyAPlace(rule) &&
       chosen.some((one) => one.made === 'on-the-way') &&
       new Set(chosen.map(({ part }) => part)).size > 1 &&
       meaningsOf(chosen, made).length > 0,

@@ -27,12 +27,42 @@ function mostUnits(units: Units, ingredient: RuledIngredient, any: readonly stri
   return most;
 }
 
+const isWeighed = ({ made }: RuledIngredient): boolean => made === undefined;
+
+/** What air and water bring: nothing follows from how much of it there is. */
+const fromAnywhere: ReadonlySet<string> = new Set(['H', 'O']);
+
+/**
+ * What the reaction makes of the others on its side, and so adds nothing to them: one of its elements is in nothing
+ * else that was weighed in, and it holds no more units for each atom of that than they do.
+ */
+function isMadeOf(
+  product: RuledIngredient,
+  members: readonly RuledIngredient[],
+  { ingredients, unknown, units }: ResolvedMixture,
+  any: readonly string[],
+): boolean {
+  if (isWeighed(product) || unknown.length > 0) return false;
+  const perAtom = (one: RuledIngredient, element: string): number =>
+    mostUnits(units, one, any) / Number(one.substance.atoms.get(element) ?? 0);
+  return [...product.substance.atoms.keys()].some((element) => {
+    if (fromAnywhere.has(element)) return false;
+    const holders = ingredients.filter((one) => isWeighed(one) && one.substance.atoms.has(element));
+    return (
+      holders.length > 0 &&
+      holders.every((one) => members.includes(one) && perAtom(product, element) <= perAtom(one, element))
+    );
+  });
+}
+
 /** mol of units of the given groups that ingredients bring; undefined where the amount of one is not known. */
 export function unitsOf(
-  { units }: ResolvedMixture,
-  members: readonly RuledIngredient[],
+  resolved: ResolvedMixture,
+  all: readonly RuledIngredient[],
   any: readonly string[],
 ): Decimal | undefined {
+  const { units } = resolved;
+  const members = all.length > 1 ? all.filter((one) => !isMadeOf(one, all, resolved, any)) : all;
   const [only] = members;
   if (only && members.length === 1) return only.mol && exact(only.mol.times(mostUnits(units, only, any)));
   // Of things that a name may mean only one is there: the one that brings most.
@@ -134,6 +164,18 @@ function candidates(rule: PairRule, { ingredients, units }: ResolvedMixture): Me
     if (all[side].length === 0) return undefined;
   }
   return distinct(rule, all) ? all : undefined;
+}
+
+/** A side that anything is on: it says nothing of what stands there. */
+const isAnything = (rule: PairRule, side: Side): boolean => {
+  const any = groupsOfSide(rule, side);
+  return any.length > 0 && (any.includes('anything') || isCircumstance(rule, side));
+};
+
+/** Who is named as taking part: not what is only beside it, unless nothing else is. */
+export function namedIn(rule: PairRule, members: Members): readonly RuledIngredient[] {
+  const named = sides.filter((side) => !isAnything(rule, side)).flatMap((side) => members[side]);
+  return named.length > 0 ? named : everyoneIn(members);
 }
 
 const strengthsOf = (

@@ -4,7 +4,7 @@ import { contentShown } from '../../reagents/index.js';
 import type { Side } from './conditions.js';
 import type { Mixture, WorstCase } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
-import { everyoneIn, isOneOf, matchRule, unitsOf, waterBeside, type RuleMatch } from './match-rule.js';
+import { everyoneIn, isOneOf, matchRule, namedIn, unitsOf, waterBeside, type RuleMatch } from './match-rule.js';
 import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
 import { pairRulesAmong, type PairRule } from './rules.js';
 import { warmthOf, type MixingWarmth } from './mixing-heat.js';
@@ -133,7 +133,7 @@ export function hazardOfMatch(
   const foreseen = toForeseenHazard(rule, {
     severity: match.severity,
     byAmount,
-    partners: namesOf(everyone),
+    partners: namesOf(namedIn(rule, match.members)),
     ...(gas && { worst: gas.worst }),
     circumstances: circumstancesOf(everyone, warmth),
   });

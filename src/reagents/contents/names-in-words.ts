@@ -57,11 +57,18 @@ const ordinary: ReadonlySet<string> = new Set(
     'iron, copper, tin, lead, silver, gold, brass, bronze, aluminium, aluminum, foil, porcelain, ceramic, ' +
     'clay, cloth, cotton, linen, muslin, wool, cork, rubber, wax, oil, salt, metal, rust, air, oxygen, ' +
     'ash, ashes, dust, milk, tea, coffee, sugar, butter, cream, lime, chalk, spirit, spirits, base, gas, ' +
-    'soot, coal, charcoal, straw, leather, hair, skin, tape, nylon, polythene, polyethylene, mud, soil, ' +
-    'earth, solution, solid, solids, powder, precipitate, mercury, fat, honey, egg, bread, flour, rice, ' +
-    'fabric, felt, cardboard, newspaper, kitchen paper, coffee filter, tissue, towel, tea towel, leaf, ' +
-    'leave, leaves, sink, sinks, drain, drains, ph, no, crucible, crucibles, moss, pottery, compost, ' +
-    'compost heap, sweepings, slime, mortar'
+    'soot, coal, charcoal, straw, leather, tape, nylon, polythene, polyethylene, mud, soil, earth, ' +
+    'mercury, fat, honey, egg, bread, flour, rice, fabric, felt, cardboard, newspaper, kitchen paper, ' +
+    'coffee filter, tissue, towel, tea towel, crucible, crucibles, moss, pottery, compost, compost heap, ' +
+    'mortar'
+  ).split(', '),
+);
+
+/** Names in a list of reagents that are none in a sentence. */
+const noNames: ReadonlySet<string> = new Set(
+  (
+    'leaf, leave, leaves, sink, sinks, drain, drains, ph, no, sweepings, slime, solution, solid, solids, ' +
+    'powder, precipitate, side, skin, hair'
   ).split(', '),
 );
 
@@ -101,7 +108,7 @@ export const namesInWords = memoise(
   (sentence): readonly NameInWords[] => {
     const items = itemsOf(tokensOf(sentence), true);
     return items.flatMap((item, at): NameInWords[] => {
-      if (item.kind !== 'name') return [];
+      if (item.kind !== 'name' || noNames.has(item.text.toLowerCase())) return [];
       const { meaning, text } = item;
       return [
         {

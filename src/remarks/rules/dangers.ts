@@ -173,6 +173,15 @@ export const dangerRules = {
     silent:
       'reagents: [{ reagent: { name: copperas, formula: FeSO4·7H2O }, amount: 5.00 g }]\n---\nIt was never calcined.',
   }),
+  'heat-of-steps': rule<{ words: string; celsius: string }>({
+    when: 'Nothing but the words of a step tells of heat; its dangers are judged at the top of what they mean.',
+    severity: 'note',
+    found: ({ words, celsius }) => `'${words}' is told in a step, and its dangers are judged at ${celsius} °C.`,
+    advice: 'Add heating: with to:, in degrees or in words.',
+    subject: 'words',
+    fires: 'reagents: [{ reagent: soda, amount: 5 g }]\nsteps: [Red heat for an hour.]',
+    silent: 'reagents: [{ reagent: soda, amount: 5 g }]\nsteps: [Without red heat.]',
+  }),
   'heat-not-known': rule<{ to: string; high: string }>({
     when: 'A heating is told in words that say nothing of how hot; it is judged at its worst.',
     severity: 'warning',
