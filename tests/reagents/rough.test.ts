@@ -120,3 +120,16 @@ describe('a powder measured with a spoon', () => {
     expect(cobalt.taken.molAtMost).toBeUndefined();
   });
 });
+
+// Bottles of ammonia are sold up to 0.88, 35.6 % (sold-as.csv); salmiac spirit up to 25 %: common practice, no source.
+describe('a name in another language', () => {
+  test.each([
+    ['Ammoniak', 0.356],
+    ['ammoniaque', 0.356],
+    ['ammonia', 0.356],
+    ['Salmiakgeist', 0.25],
+  ])('is as strong at most as what it is called in English: %s', (name, most) => {
+    const read = resolveText(`${name} 50 mL`);
+    expect(read.ok && Number(read.value.strength.atMost.massFraction)).toBeCloseTo(most, 3);
+  });
+});
