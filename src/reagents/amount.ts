@@ -199,7 +199,7 @@ const densityMissing = (name: string, weighed: boolean): MissingFault =>
     : fault(
         'density-missing',
         `${name} was measured by volume, and nothing says what it weighs.`,
-        'Give its density, or its strength in mol/L or % w/v.',
+        'Give its density (of a powder by the spoon its bulk density, as it lies), or its strength in mol/L or % w/v.',
       );
 
 const dropVolumeMissing = (name: string): MissingFault =>

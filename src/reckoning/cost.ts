@@ -15,9 +15,11 @@ export interface Money {
 export const moneyFigure = ({ value, currency }: Money): Figure => ({
   value: forMachines(value),
   unit: currency,
-  text: `${value.lt(leastCoin) && !value.isZero() ? 'under 0.01' : inPlaces(value, 2)} ${currency}`,
+  text: `${value.lt(smallSum) && !value.isZero() ? toTwoDigits(value) : inPlaces(value, 2)} ${currency}`,
 });
-const leastCoin = exact('0.005');
+/** Below this two places would leave one digit or none: 0.0056 is told as it is, and not as 0.01. */
+const smallSum = exact('0.05');
+const toTwoDigits = (value: Decimal): string => value.toSignificantDigits(2).toFixed();
 
 /** A share of the cost of a lot, by mass. */
 function costOfLot({ lotFacts, taken }: Ingredient): Money | undefined {

@@ -97,9 +97,13 @@ function wayByElements({ elements }: PigmentWanted, jars: readonly JarAtHand[]):
     lack:
       elements.length === 0
         ? ['what it is made of is not in the table']
-        : elements
-            .filter((element) => !sources.some((jar) => holds(jar, element)))
-            .map((element) => `a compound of ${elementName(element)}`),
+        : [
+            ...elements
+              .filter((element) => !sources.some((jar) => holds(jar, element)))
+              .map((element) => `a compound of ${elementName(element)}`),
+            // Without an equation nothing tells what goes in besides: a glass is more than its colour.
+            'what else it is made of, which is not in the table',
+          ],
   };
 }
 

@@ -78,6 +78,10 @@ export function reactionLine({ reaction }: AmountsReckoning): Element | null {
   ) as Element;
 }
 
+/** What is left is the pure substance: said where more than that was weighed, a solution say. */
+const ofWhat = ({ mass, pure, formula }: IngredientAmounts): string =>
+  formula !== undefined && mass && pure && mass.value !== pure.value ? `of ${formula} ` : '';
+
 /** What an ingredient is in the reaction, in words. */
 function standing(one: IngredientAmounts): string[] {
   const { role, limiting, tooClose, excess, supplies, lot, left, written, asIfPure, assayed } = one;
@@ -92,7 +96,7 @@ function standing(one: IngredientAmounts): string[] {
     plain,
     lot === undefined ? '' : `lot ${lot}${asIfPure ? ', as if pure' : ''}`,
     assayed === undefined ? '' : `${assayed.text} by assay`,
-    left && !limiting && !quiet(one) ? `${bare(left)} g left` : '',
+    left && !limiting && !quiet(one) ? `${bare(left)} g ${ofWhat(one)}left` : '',
   ];
   return words.filter((word) => word !== '');
 }

@@ -124,3 +124,17 @@ describe('a name in another language', () => {
     expect(resolved.value.taken.substance).toBeDefined();
   });
 });
+
+describe('a kitchen measure in German', () => {
+  // Source: Teelöffel 5 mL and Esslöffel 15 mL, as metric spoons are sold; common practice, no source.
+  test.each([
+    ['alum 2 Esslöffel', '30'],
+    ['alum 1 gestrichener EL', '15'],
+    ['2 TL alum', '10'],
+  ])('%s is %s mL', (line, millilitres) => {
+    const resolved = resolveText(line);
+    if (!resolved.ok) throw new Error(resolved.fault.message);
+    expect(resolved.value).toMatchObject({ name: 'alum', amount: 'rough' });
+    expect(resolved.value.taken.volume?.value.toFixed()).toBe(millilitres);
+  });
+});

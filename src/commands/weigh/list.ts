@@ -228,6 +228,16 @@ function purityWords(lines: readonly Line[]): readonly string[] {
   return names.size === 0 ? [] : [`${[...names].join(', ')}: ${notStated}.`];
 }
 
+/** What is left is the pure substance: said where a solution was taken. */
+function leftWords(lines: readonly Line[]): readonly string[] {
+  const dissolved = lines.filter(
+    ({ left, limiting, formula, taken: { strength } }) =>
+      left && !limiting && formula !== undefined && !['undiluted', 'not-given'].includes(strength.basis),
+  );
+  if (dissolved.length === 0) return [];
+  return [`Left is told of the pure substance: ${dissolved.map((one) => `${one.formula} of ${one.name}`).join(', ')}.`];
+}
+
 function textOf(shown: WeighingShown): string {
   const { list, heading, remarks, plan, before = [], after = [] } = shown;
   return `${[
@@ -244,6 +254,7 @@ function textOf(shown: WeighingShown): string {
     '',
     'Uncertainties are expanded (k = 2), from weighing, purity and atomic weights as far as they are stated.',
     ...purityWords(list.lines),
+    ...leftWords(list.lines),
     'Written digits decide what ± a weighing has, unless the balance is coarser.',
   ].join('\n')}\n`;
 }
