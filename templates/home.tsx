@@ -88,17 +88,19 @@ export function homePage(site: SiteContext, { series, families, entries, samples
           ))}
         </ul>
       </section>,
-      <section aria-labelledby="by-colour">
-        <h2 id="by-colour">By colour</h2>
-        <ul class="family-tiles">
-          {families.map((one) => (
-            <li>
-              <a href={href(site, `/colours/${one.family}/`)}>{one.family}</a>
-              <span class="family-swatches">{one.samples.slice(0, 5).map((row) => sampleSwatch(site, row))}</span>
-            </li>
-          ))}
-        </ul>
-      </section>,
+      families.length === 0 ? null : (
+        <section aria-labelledby="by-colour">
+          <h2 id="by-colour">By colour</h2>
+          <ul class="family-tiles">
+            {families.map((one) => (
+              <li>
+                <a href={href(site, `/colours/${one.family}/`)}>{one.family}</a>
+                <span class="family-swatches">{one.samples.slice(0, 5).map((row) => sampleSwatch(site, row))}</span>
+              </li>
+            ))}
+          </ul>
+        </section>
+      ),
     ] as never,
   });
 }

@@ -108,7 +108,13 @@ export type WeighingNote =
   | { readonly note: 'left-out'; readonly label: string; readonly needed?: string }
   | { readonly note: 'takes-no-part'; readonly name: string }
   /** A mass of so few steps of the balance that weighing alone is off by this. */
-  | { readonly note: 'coarse'; readonly name: string; readonly mass: string; readonly percent: string };
+  | {
+      readonly note: 'coarse';
+      readonly name: string;
+      readonly mass: string;
+      readonly percent: string;
+      readonly asWritten?: string;
+    };
 
 /**
  * @example weighingNoteWords({ note: 'missing', message: 'How much?', cure: 'Say.' }) // 'How much? Say.'
@@ -124,10 +130,18 @@ export function weighingNoteWords(note: WeighingNote): string {
     case 'left-out':
       return leftOutWords(note);
     case 'coarse':
-      return `${note.name}, ${note.mass}: weighing alone is off by ± ${note.percent} % on this balance.`;
+      return coarseWords(note);
     case 'takes-no-part':
       return `${note.name} takes no part in the reaction as it is written.`;
   }
+}
+
+/** Where the digits say less than the balance, they are the cause, and said. */
+function coarseWords({ name, mass, percent, asWritten }: Extract<WeighingNote, { note: 'coarse' }>): string {
+  const balance = `weighing alone is off by ± ${percent} % on this balance`;
+  return asWritten === undefined
+    ? `${name}, ${mass}: ${balance}.`
+    : `${name}, ${mass}: with these digits it is known to ± ${asWritten} %; ${balance}. Write every digit it showed.`;
 }
 
 const leftOutWords = ({ label, needed }: { readonly label: string; readonly needed?: string }): string =>
@@ -337,8 +351,21 @@ export function coarseNote(
   return percent ? [{ note: 'coarse', name, mass: written, percent: percent.toSignificantDigits(2).toFixed() }] : [];
 }
 
-const coarseWeighing = ({ measure: { amount }, taken }: Portioned, step: Decimal): readonly WeighingNote[] =>
-  amount?.dimension === 'mass' ? coarseNote(taken, amount.written, step) : [];
+/** The percent error that the written digits bring (k = 2), where they say less than the balance. */
+function percentAsWritten({ unit, resolution, value }: Quantity, step: Decimal): string | undefined {
+  if (unit !== 'g' || !resolution.gt(step) || !value.gt(0)) return undefined;
+  return exact(2 * rectangular(resolution.div(2)))
+    .div(value)
+    .times(100)
+    .toSignificantDigits(2)
+    .toFixed();
+}
+
+function coarseWeighing({ measure: { amount }, taken }: Portioned, step: Decimal): readonly WeighingNote[] {
+  if (amount?.dimension !== 'mass') return [];
+  const asWritten = percentAsWritten(amount, step);
+  return coarseNote(taken, amount.written, step).map((note) => ({ ...note, ...(asWritten && { asWritten }) }));
+}
 
 /** Water and oxygen are there; of anything else it is said how much is needed. */
 function absentNote(term: Term, { extent }: LimitingReagent): WeighingNote {

@@ -422,6 +422,9 @@ describe('planning', () => {
     near(json.reagents[0].weighingErrorPercent, (100 * 2 * 0.005) / Math.sqrt(3) / 0.35, 1e-2);
     expect(json.reagents[1]).not.toHaveProperty('weighingErrorPercent');
     expect(json.remarks.join(' ')).toContain('CuSO4, 0.35 g: weighing alone is off by ± 1.6 %');
+    // 2 · 0.5/√3 of 2 g, by hand: the digits say less than the balance.
+    const rough = await run(command, ...few.slice(0, 3), 'CuSO4 2 g', ...few.slice(4), '--balance', '0.1', '--json');
+    expect(rough.json.remarks.join(' ')).toContain('CuSO4, 2 g: with these digits it is known to ± 29 %');
     const bare = await run(command, ...few, '--balance', '0.01', '--json');
     near(bare.json.reagents[0].weighingErrorPercent, json.reagents[0].weighingErrorPercent, 1e-9);
   });
