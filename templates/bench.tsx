@@ -72,6 +72,10 @@ const namedIn = ({ dangers }: ReckonedEntry): Element | null =>
       ) as Element)
     : null;
 
+/** What was judged only by words, or not at all. */
+const byWords = ({ dangers: { byWords: said = [] } }: ReckonedEntry): Element[] =>
+  said.map((words) => (<p class="unknown">{words}</p>) as Element);
+
 /** What each serious hazard comes from and what our list advises; the maker's own answers stand in the strip above. */
 function foreseen({ dangers }: ReckonedEntry): Element | null {
   const serious = (dangers.foreseen ?? []).filter(
@@ -268,6 +272,7 @@ function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly E
     ) as Element,
     dangerStrip(dangers, entry, { pictogramsAt: site.pictograms }),
     namedIn(reckoned),
+    ...byWords(reckoned),
     foreseen(reckoned),
     ifItGoesWrong(entry),
     cautionLine(),

@@ -268,6 +268,11 @@ export interface DangersReckoning {
   /** Names that no rule could judge; said loudly. */
   readonly notJudged?: readonly string[];
   readonly cautions?: readonly string[];
+  /**
+   * Those of them that say what was judged only by words, or not at all: for the bench sheet. Absent where there are
+   * none.
+   */
+  readonly byWords?: readonly string[];
   /** Names that may mean several things, or hold them: each was judged. */
   readonly taken?: readonly ContentsTaken[];
   /** The room reckoned with. */

@@ -35,7 +35,7 @@ export function reckonDangers(
   const findings = new Findings();
   const box = reckonHazardBox(entry, context, findings);
   const { foreseen, hazards, named, foresight } = foreseeWithAnswers(entry, context, factor);
-  const { unknown, items, cautions, taken, brought, spokenOf, notRead } = foresight;
+  const { unknown, items, cautions, taken, brought, spokenOf, byWords, notRead } = foresight;
   findToldHeat(entry, foresight.heatNotJudged, findings);
   findDangers({ entry, context, hazards, foreseen, named, unknown, items, brought, spokenOf }, findings);
   return {
@@ -44,6 +44,7 @@ export function reckonDangers(
       foreseen,
       notJudged: unknown.map(({ name }) => name),
       cautions: notRead.length > 0 ? [...notRead, ...cautions] : cautions,
+      ...(notRead.length + byWords.length > 0 && { byWords: [...notRead, ...byWords] }),
       taken,
       room: reckonedRoom(context),
     },

@@ -52,6 +52,8 @@ export interface EntryForesight {
   readonly brought: readonly BroughtIn[];
   /** What is named and was not judged, though it would be a danger if it were there. */
   readonly spokenOf: readonly SpokenOf[];
+  /** What was judged only by words, or not at all, in sentences that stand among the cautions too. */
+  readonly byWords: readonly string[];
   /** Heat that is told and was not judged. */
   readonly heatNotJudged?: HeatNotJudged;
   /** What of the entry could not be read, in sentences: what this leaves out of the judging. */
@@ -370,13 +372,13 @@ export function foreseeEntry(
   }
   foreseeBesides(setting, all, brought, gathering);
   const { hazards, unknown, cautions, taken, wasted, spokenOf } = gathering;
-  for (const one of brought) {
-    const words = broughtInWords(one);
-    if (words !== undefined) cautions.add(words);
-  }
-  for (const one of spokenOf) cautions.add(spokenOfWords(one));
   const notJudged = heatNotJudged(entry, all);
-  if (notJudged) cautions.add(heatNotJudgedWords(notJudged));
+  const byWords = [
+    ...brought.flatMap((one) => broughtInWords(one) ?? []),
+    ...spokenOf.map(spokenOfWords),
+    ...(notJudged ? [heatNotJudgedWords(notJudged)] : []),
+  ];
+  for (const words of byWords) cautions.add(words);
   for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);
   return {
     hazards: [...hazards.values()],
@@ -386,6 +388,7 @@ export function foreseeEntry(
     items: all,
     brought,
     spokenOf,
+    byWords,
     ...(notJudged && { heatNotJudged: notJudged }),
     notRead: [...brought.flatMap(leftOutWords), ...(entry.leftOut ?? []).flatMap(notReadWords)],
   };

@@ -838,6 +838,8 @@ describe('heat that only words tell', () => {
     const roast = look(`${sulfur}steps: [Roast it.]`);
     expect(roast.dangers.cautions!.join(' ')).toMatch(/‘Roast’ is told.*NOT judged.*sulfur heated in air/);
     expect(roast.found('heat-without-heating')).toHaveLength(1);
+    expect(roast.dangers.byWords!.join(' ')).toMatch(/NOT judged/);
+    expect(look(`${sulfur}steps: [Grind it.]`).dangers.byWords).toBeUndefined();
   });
   it('is said to be not judged where only the write-up tells it, on the page too', () => {
     const written = { ...entry(14, sulfur), body: 'Then red heat with the torch.' };
