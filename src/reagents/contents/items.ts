@@ -1,8 +1,10 @@
 // The words of a phrase as what they are: names, quantities, words of state, and words that nothing knows.
 import { parseQuantity, type Quantity } from '../../chemistry/index.js';
 import { memoise } from '../../memoise.js';
+import { once } from '../../once.js';
 import { longestName, meaningOf, phraseWordOf, wordsKnown, type Meaning, type PhraseWord } from './lexicon.js';
 import { phraseKey } from './phrase-key.js';
+import { wordsThatSay } from './sentence-words.js';
 import { nearestWords } from './spelling.js';
 import { isDeedWord } from './stems.js';
 import type { Token } from './tokens.js';
@@ -215,18 +217,8 @@ const otherThan = (tokens: readonly Token[], at: number, named: Taken): Taken | 
   nameInBracketAt(tokens, at, named) ?? saltOfElementAt(tokens, at, named) ?? removerAt(tokens, at, named);
 
 /** No name begins with one of these words, or ends in one: most words of a sentence need not be looked up. */
-const joinsWords: ReadonlySet<string> = new Set(
-  (
-    'a an the this that these those it its he she they we i you my our your his her their and or but so ' +
-    'if as at by for from in into of off on onto out over to up upon with within until till while when ' +
-    'then than there here is are was were be been has have had do does did not no nor goes go went come ' +
-    'comes came put puts pour poured pours stir stirred let left leave more most much many some any each ' +
-    'all both half about after again before once twice only just still very too own one two what which ' +
-    'who where how through under above below down away together rest kept keep taken take added add made ' +
-    'make'
-  ).split(' '),
-);
-const isJoining = (text: string): boolean => joinsWords.has(text.toLowerCase());
+const joinsWords = once((): ReadonlySet<string> => new Set(wordsThatSay('joins')));
+const isJoining = (text: string): boolean => joinsWords().has(text.toLowerCase());
 
 /** Tokens that may belong to the name that begins at a place: up to the end of what stands together. */
 function upToLastWord(tokens: readonly Token[], at: number): readonly Token[] {

@@ -1,9 +1,11 @@
 // What a sentence names: every stuff, product or class that its words hold, and whether it is said to be there or is
 // only spoken of (`instead of bleach`, `smells of ammonia`, `a bleach bottle`).
 import { memoise } from '../../memoise.js';
+import { once } from '../../once.js';
 import { dryComposition } from '../constituents.js';
 import { itemsOf, type Item } from './items.js';
 import type { Meaning } from './lexicon.js';
+import { patternThatSays, wordsThatSay } from './sentence-words.js';
 import { tokensOf } from './tokens.js';
 
 /** Something that a sentence names. */
@@ -28,49 +30,19 @@ function compositionsOf(meaning: Meaning): readonly (readonly string[])[] {
 }
 
 /** Before a name these say that it is not there, or only what something is like. */
-const notThere = new RegExp(
-  String.raw`\b(?:no|not|never|without|instead of|rather than|in place of|unlike|free of|free from|avoid(?:ing)?|nor|` +
-    String.raw`neither|don't|dont|do not|away from|apart from|like|than|smell(?:s|ed|ing)?(?: \w+)? (?:of|like)|` +
-    String.raw`st(?:inks?|ank|inking) of|reek(?:s|ed|ing)? of|colour of|color of|look of|looks?|` +
-    String.raw`keep(?:s|ing)? from|kept from|near|nothing that|as \w+ as|test(?:s|ed)? for|` +
-    String.raw`ohne|kein\w*|nie|niemals|nicht|statt|wie|sans|pas de|jamais|au lieu de|comme)` +
-    String.raw`(?: (?:the|a|an|any|some|more|to|into|in|with|of|der|die|das|dem|den|le|la|les|du|de|d'))*(?: \w+)?$`,
-  'i',
+const notThere = once(
+  () =>
+    new RegExp(String.raw`\b(?:${patternThatSays('not-there')})(?: (?:${patternThatSays('between')}))*(?: \w+)?$`, 'i'),
 );
 
 /** Behind a name these make it something else: a vessel, a colour, a smell. */
-const isOfIt = new RegExp(
-  String.raw`^(?:` +
-    String.raw`bottles?|jars?|jugs?|cans?|tins?|beakers?|dish(?:es)?|spoons?|rods?|spatulas?|pans?|` +
-    String.raw`plates?|trays?|sheets?|wires?|pots?|crucibles?|tubes?|funnels?|filters?|papers?|cloths?|` +
-    String.raw`vessels?|bowls?|mortars?|pestles?|lids?|foil|tongs|hotplate|muffle|kiln|oven|yellow|` +
-    String.raw`green|blue|red|brown|white|black|violet|coloured|colored|smells?|stinks?|odou?rs?|` +
-    String.raw`fumes?|colou?rs?|shade|free|proof|resistant|side|works?|shed|test` +
-    String.raw`)\b`,
-  'i',
-);
+const isOfIt = once(() => new RegExp(String.raw`^(?:${patternThatSays('of-it')})\b`, 'i'));
 
 /** Stuffs that vessels and tools are made of, and words that mean something else besides. */
-const ordinary: ReadonlySet<string> = new Set(
-  (
-    'glass, paper, filter paper, wood, brick, stone, sand, plastic, steel, stainless steel, iron, cast ' +
-    'iron, copper, tin, lead, silver, gold, brass, bronze, aluminium, aluminum, foil, porcelain, ceramic, ' +
-    'clay, cloth, cotton, linen, muslin, wool, cork, rubber, wax, oil, salt, metal, rust, air, oxygen, ' +
-    'ash, ashes, dust, milk, tea, coffee, sugar, butter, cream, lime, chalk, spirit, spirits, base, gas, ' +
-    'soot, coal, charcoal, straw, leather, tape, nylon, polythene, polyethylene, mud, soil, earth, ' +
-    'mercury, fat, honey, egg, bread, flour, rice, fabric, felt, cardboard, newspaper, kitchen paper, ' +
-    'coffee filter, tissue, towel, tea towel, crucible, crucibles, moss, pottery, compost, compost heap, ' +
-    'mortar'
-  ).split(', '),
-);
+const ordinary = once((): ReadonlySet<string> => new Set(wordsThatSay('ordinary')));
 
 /** Names in a list of reagents that are none in a sentence. */
-const noNames: ReadonlySet<string> = new Set(
-  (
-    'leaf, leave, leaves, sink, sinks, drain, drains, ph, no, sweepings, slime, solution, solid, solids, ' +
-    'powder, precipitate, side, skin, hair'
-  ).split(', '),
-);
+const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name')));
 
 const wordsOf = (items: readonly Item[]): string => items.map((item) => ('text' in item ? item.text : '')).join(' ');
 
@@ -81,7 +53,7 @@ function isOnlySpokenOf(items: readonly Item[], at: number, { text }: NameItem):
   const since = items.slice(0, at).findLastIndex(({ kind }) => kind === 'comma') + 1;
   const before = wordsOf(items.slice(Math.max(since, at - reach), at)).trim();
   const after = wordsOf(items.slice(at + 1, at + 3)).trim();
-  return notThere.test(before) || isOfIt.test(after) || ordinary.has(text.toLowerCase());
+  return notThere().test(before) || isOfIt().test(after) || ordinary().has(text.toLowerCase());
 }
 
 const told: ReadonlySet<string> = new Set([
@@ -108,7 +80,7 @@ export const namesInWords = memoise(
   (sentence): readonly NameInWords[] => {
     const items = itemsOf(tokensOf(sentence), true);
     return items.flatMap((item, at): NameInWords[] => {
-      if (item.kind !== 'name' || noNames.has(item.text.toLowerCase())) return [];
+      if (item.kind !== 'name' || noNames().has(item.text.toLowerCase())) return [];
       const { meaning, text } = item;
       return [
         {
