@@ -192,6 +192,15 @@ function ofUse(value: string, path: Path, subject: string): Mending[] {
   return [{ path, mend: set(use), found: found('read-as', { ...facts, actual: value }) }];
 }
 
+/** A colour in one text that has the code of one in it: `#a05a9c, by the window`. */
+function ofColour(value: string, path: Path, subject: string): Mending[] {
+  const code = /#[0-9a-f]{6}\b/i.exec(value)?.[0];
+  if (code === undefined) return [];
+  const why = 'a rough estimate; a photo that shows a chart beside the sample tells more (`masstone colour --help`)';
+  const facts = { subject, written: value, meant: `{ srgb: "${code}" }`, why, actual: value };
+  return [{ path, mend: set({ srgb: code }), found: found('read-as', facts) }];
+}
+
 /** One where a list is wanted; a text where keys are. */
 function ofType(expected: string, value: unknown, path: Path, subject: string): Mending[] {
   const list = path.findLast((step) => typeof step === 'string');
@@ -202,6 +211,7 @@ function ofType(expected: string, value: unknown, path: Path, subject: string): 
     return ofSentence(value, path, subject);
   if (expected === 'object' && typeof value === 'string' && list !== undefined && listsOfUses.has(list))
     return ofUse(value, path, subject);
+  if (expected === 'object' && typeof value === 'string' && list === 'colour') return ofColour(value, path, subject);
   if (expected === 'array' && isThere && path.length > 0) return [{ path, mend: set([value]) }];
   const key = list === undefined ? undefined : principalKeys[list];
   return expected === 'object' && typeof value === 'string' && key !== undefined

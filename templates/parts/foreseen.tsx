@@ -152,6 +152,17 @@ const ifItGoesWrong = (entry: Entry): Element | null =>
       ) as Element)
     : null;
 
+/** Lesser things alone: what they are; they are told in full with all hazards. */
+function onlyNotes(foreseen: readonly ForeseenInEntry[]): Element | null {
+  if (foreseen.length === 0) return null;
+  return (
+    <p>
+      {`Foreseen, as notes: ${foreseen.map(({ title }) => title).join('; ')}. `}
+      <a href="#hazards">Told in full with all hazards</a>
+    </p>
+  ) as Element;
+}
+
 /**
  * What must be read before the procedure: what cannot be judged, each danger and warning in full without its
  * arithmetic, by which precaution it is answered, and what to do if it goes wrong. The maker's answers stand in the
@@ -164,6 +175,7 @@ export function dangersBeforeWork(dangers: DangersReckoning, entry: Entry): Elem
     unrecognised(notJudged),
     foreseen.length === 0 && entry.reagents.length > 0 ? ((<p>{silence}</p>) as Element) : null,
     ...serious.map((one) => card(one, [fromWhat(one), whatToDo(one), answeredUnder(one)])),
+    serious.length === 0 ? onlyNotes(foreseen) : null,
     plainList(cautions),
     ifItGoesWrong(entry),
   ].filter((one) => one !== null);

@@ -37,7 +37,7 @@ describe('masstone publish', () => {
     const folder = folderOf(smallJournal());
     run(folder);
     expect(readFileSync(join(folder, 'journal/register.txt'), 'utf8')).toBe(
-      '# 3 addresses published by masstone, for ever. Keep this file.\n/1/\n/1/#A\n/2/\n',
+      '# 4 addresses published by masstone, for ever. Keep this file.\n/1/\n/1/#A\n/2/\n/reagents/blue-vitriol/\n',
     );
   });
 

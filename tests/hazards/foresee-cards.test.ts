@@ -76,7 +76,11 @@ describe('on an entry’s page', () => {
   });
   it('what is lesser is told whole further down, since it stands nowhere else', () => {
     const note = { ...dangers(), foreseen: [{ ...dangers().foreseen![0]!, severity: 'note' as const }] };
-    expect(html(dangersBeforeWork(note, entry))).not.toContain('<article');
+    const words = html(dangersBeforeWork(note, entry));
+    expect(words).not.toContain('<article');
+    expect(words).toContain('Foreseen, as notes: ');
+    expect(words).toContain('href="#hazards"');
+    expect(html(dangersBeforeWork(dangers(), entry))).not.toContain('as notes');
     for (const words of ['From acid, sodium sulfide', 'What to do'])
       expect(html(foreseenInFull(note))).toContain(words);
   });

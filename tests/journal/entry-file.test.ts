@@ -400,6 +400,12 @@ const meant: [name: string, more: string, said: readonly string[], read: object]
   ],
   ['a lot without its slash', 'reagents: [{ lot: 9A }]', ['6:19 note read-as'], { reagents: [{ lot: '9/A' }] }],
   [
+    'the code of a colour among words',
+    'samples: [{ sample: A, colour: "#a05a9c, by the window" }]',
+    ['6:32 note read-as'],
+    { samples: [{ sample: 'A', colour: { srgb: '#a05a9c' } }] },
+  ],
+  [
     'an amount in no known unit',
     'reagents: [{ reagent: a, amount: 5 gx }]',
     ['6:34 warning amount-not-read'],

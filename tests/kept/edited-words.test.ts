@@ -68,7 +68,7 @@ const others: readonly (readonly [what: string, edit: () => void])[] = [
   ['a word of heat', add(first, '\nIt was calcined.\n')],
   ['a formula that is none', add(first, '\n:chem[Qq]\n')],
   ['front matter', change(first, '1.98 g', '1.97 g')],
-  ['the shelf', add('shelf.yaml', 'lye: { name: lye, formula: NaOH }\n')],
+  ['the shelf', change('shelf.yaml', 'name: blue vitriol', 'name: blue stone')],
   ['the settings', change('journal.yaml', 'Attacked', 'Another')],
   ['a page', add('pages/about.md', '\nMore.\n')],
   ['another page', () => writeFiles(folder, { 'journal/pages/other.md': 'Other words.\n' })],
@@ -125,9 +125,12 @@ describe('after an edit of', () => {
       edit();
       expect(isOrdinary(await published('site')), what).toBe(true);
       writeFiles(folder, Object.fromEntries(before));
-      await published('site');
+      expect((await published('site')).published, `taken back: ${what}`).toBe(true);
       expect(isOrdinary(await published('site')), `after ${what}`).toBe(false);
     }
+    // A jar that was published stays on the shelf.
+    add('shelf.yaml', 'lye: { name: lye, formula: NaOH }\n')();
+    expect(isOrdinary(await published('site'))).toBe(true);
   }, 60_000);
 
   it.each([edits[0]!, edits[2]!])('%s only their pages and what search finds are made', async (_, edit) => {

@@ -68,8 +68,8 @@ export const stemWords = table({ stem: text, verbs: list('|', text), words: list
 
 /**
  * What a word of a sentence says of a name beside it. `not-there`: before a name, it is not there or only likened to
- * (`*` is any one word); `between`: may stand between such a word and the name; `of-it`: behind a name, it is a vessel, a
- * colour, a smell of it; `ordinary`: a name that tools are made of or that means something else besides; `no-name`: a
+ * (`*` is any one word); `between`: may stand between such a word and the name; `of-it`: behind a name, it is a vessel,
+ * a colour, a smell of it; `ordinary`: a name that tools are made of or that means something else besides; `no-name`: a
  * name in a list of reagents, none in a sentence; `joins`: no name begins or ends with it.
  */
 export const sentenceWords = table({

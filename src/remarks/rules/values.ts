@@ -237,7 +237,9 @@ export const valueRules = {
       lacks &&
       'Say which chart the photo shows, where its four corner patches lie, ' +
         'and where the sample; `masstone colour --help` tells how.',
-    advice: 'Give a spectrum file, or lab: [54.1, -30.2, 6.0] with illuminant and observer; or leave `colour` out.',
+    advice:
+      'Give a spectrum file, lab: [54.1, -30.2, 6.0] with illuminant and observer, or a photo that shows a chart ' +
+      'beside the sample (`masstone colour --help` tells how); or leave `colour` out, and write `looks` in words.',
     fires: 'samples: [{ sample: A, colour: { illuminant: D65 } }]',
     silent: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]',
   }),
