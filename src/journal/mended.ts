@@ -5,7 +5,7 @@ import { found, type Found, type Path } from '../remarks/findings.js';
 import type { ValueFault } from '../remarks/value-fault.js';
 import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
 import { keysAt, type Schema } from './format.js';
-import { useInOneText } from './use-in-one-text.js';
+import { listsOfUses, useInOneText } from './use-in-one-text.js';
 import { misspelt } from './nearest.js';
 
 type Issue = z.core.$ZodIssue;
@@ -179,9 +179,6 @@ function ofSentence(value: string, path: Path, subject: string): Mending[] {
   const meant = { against, do: value };
   return [{ path, mend: set(meant), found: found('precaution-in-one-text', { subject, actual: value.slice(0, 60) }) }];
 }
-
-/** Lists of what goes in. */
-const listsOfUses: ReadonlySet<string> = new Set(['reagents', 'add', 'change']);
 
 /** What goes in, in one text: `50 ml of 10 % ammonia`. */
 function ofUse(value: string, path: Path, subject: string): Mending[] {

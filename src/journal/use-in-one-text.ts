@@ -2,6 +2,9 @@
 import { readReagentText } from '../reagents/index.js';
 import type { Use } from './schema.js';
 
+/** Lists of what goes in. */
+export const listsOfUses: ReadonlySet<unknown> = new Set(['reagents', 'add', 'change']);
+
 /**
  * A use as its keys would say it; undefined where the text tells more than they can hold, or is none of a reagent.
  * @example useInOneText('50 ml of 10% ammonia') // { reagent: 'ammonia', amount: '50 ml', strength: '10%' }

@@ -3,8 +3,8 @@
 import { isAmount } from '../reagents/index.js';
 import type { LeftOut } from '../journal/check.js';
 import type { Path } from '../journal/place.js';
+import { listsOfUses } from '../journal/use-in-one-text.js';
 
-const listsOfUses: ReadonlySet<unknown> = new Set(['reagents', 'add', 'change']);
 /** Keys of a use that name nothing that goes in. */
 const namesNothing: ReadonlySet<string> = new Set([
   'amount',

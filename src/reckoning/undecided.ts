@@ -3,6 +3,7 @@ import {
   exact,
   expandedUncertainty,
   molarMass,
+  withMinus,
   withoutUncertainty,
   type Decimal,
   type LimitingReagent,
@@ -56,13 +57,16 @@ function stepWithin({ low, high }: Bounds): Decimal {
   return apart.gt(0) ? exact(10).pow(apart.e - 1) : exact(1);
 }
 
-/** Bounds as readers see them, rounded outwards. @example boundsText(bounds, '%') // '114 to 150 %' */
-export function boundsText({ low, high }: Bounds, unit: string): string {
+/** Both ends of bounds as readers see them, rounded outwards. */
+function endsShown({ low, high }: Bounds): readonly [low: string, high: string] {
   const step = stepWithin({ low, high });
   const places = Math.max(0, -step.e);
-  const [from, to] = [low.div(step).floor().times(step), high.div(step).ceil().times(step)];
-  return `${from.toFixed(places).replace('-', '−')} to ${to.toFixed(places).replace('-', '−')} ${unit}`;
+  const shown = (steps: Decimal): string => withMinus(steps.times(step).toFixed(places));
+  return [shown(low.div(step).floor()), shown(high.div(step).ceil())];
 }
+
+/** The same in words. @example boundsText(bounds, '%') // '114 to 150 %' */
+export const boundsText = (bounds: Bounds, unit: string): string => `${endsShown(bounds).join(' to ')} ${unit}`;
 
 /**
  * A figure that lies between bounds: readers see these, and its uncertainty reaches to the farther one.
@@ -83,12 +87,12 @@ export function figureWithin(measured: UncertainDecimal, bounds: Bounds | undefi
 
 /** Both ends of bounds as figures, with the digits that their distance leaves. */
 function shown(bounds: Bounds, unit: string): { readonly low: Figure; readonly high: Figure } {
-  const [low = '', high = ''] = boundsText(bounds, unit).split(' to ');
+  const [low, high] = endsShown(bounds);
   const end = (value: Decimal, text: string): Figure => ({
     ...figure(withoutUncertainty(value.toSignificantDigits(4)), unit),
-    text,
+    text: `${text} ${unit}`,
   });
-  return { low: end(bounds.low, `${low} ${unit}`), high: end(bounds.high, high) };
+  return { low: end(bounds.low, low), high: end(bounds.high, high) };
 }
 
 /**
