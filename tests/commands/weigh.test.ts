@@ -704,6 +704,18 @@ Words.
     expect(json.lotsShort[0].left).toEqual({ value: '0.48', unit: 'g' });
     writeFileSync(file, text);
   });
+  test('an amount that could not be read is said above the list that is made without it', async () => {
+    const file = join(folder, 'entries/014-green.md');
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(file, text.replace('2.50 g', '2,5o g'));
+    const words = 'NOT READ, and left out below: reagents, item 2, amount: ‘2,5o g’.';
+    expect((await run(command, '14', '--journal', folder)).result).toContain(words);
+    expect((await run(command, '14', '--json', '--journal', folder)).json.notRead).toEqual([
+      `${words} masstone proof says how to mend it.`,
+    ]);
+    writeFileSync(file, text);
+    expect((await run(command, '14', '--json', '--journal', folder)).json.notRead).toBeUndefined();
+  });
   test('a lot on the command line is looked up too', async () => {
     const asked = ['--reaction', 'Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O', '--reagent', '14/A 3.00 g'];
     const { json } = await run(command, ...asked, '--json', '--journal', folder);

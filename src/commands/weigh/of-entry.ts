@@ -159,6 +159,14 @@ const notDone: Readonly<Record<string, string>> = {
   withdrawn: 'WITHDRAWN: its results should not be used.',
 };
 
+/** What of the entry could not be read, so that the list is made without it: `reagents, item 2, amount: ‘2,6o g’`. */
+const notReadOf = ({ leftOut = [] }: Entry): readonly string[] =>
+  leftOut.map(({ path, value }) => {
+    const place = path.map((step) => (typeof step === 'number' ? `item ${step + 1}` : step)).join(', ');
+    const written = typeof value === 'string' ? `: ‘${value}’` : '';
+    return `NOT READ, and left out below: ${place}${written}. masstone proof says how to mend it.`;
+  });
+
 function headingOf({ entry, sample }: Opened, equation: Equation | undefined): readonly string[] {
   const differs = sample?.differs ? ` (${sample.differs})` : '';
   const ofSample = sample ? `, sample ${sample.sample}${differs}` : '';
@@ -166,6 +174,7 @@ function headingOf({ entry, sample }: Opened, equation: Equation | undefined): r
   return [
     `No. ${entry.number}, ${entry.title}${ofSample}`,
     ...(undone === undefined ? [] : [undone]),
+    ...notReadOf(entry),
     ...(equation ? [printEquation(equation)] : []),
   ];
 }
@@ -316,6 +325,7 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
   };
   const more = {
     entry: asked.number,
+    ...(entry.leftOut && { notRead: notReadOf(entry) }),
     ...(sample && { sample: sample.sample }),
     reaction: printEquation(equation.value),
     ...(sampleAmounts && jsonTreatment(sampleAmounts, scaled)),
