@@ -1,6 +1,7 @@
 // What a powder weighs as it is poured, for those who measure with spoons.
 import { exact, hillFormula, parseFormula, type Decimal, type Formula } from '../chemistry/index.js';
 import { bulkDensitiesTable } from '../tables/compiled/reagents/bulk-densities.js';
+import { inEnglish } from './other-languages.js';
 
 /** A bulk density with its ends, g/mL: loose to tapped, or as different sources print it. */
 export interface BulkDensity {
@@ -35,10 +36,12 @@ function load(): Tables {
 }
 
 /**
- * The bulk density of a substance, by its formula or by its name; undefined where none is published here.
+ * The bulk density of a substance, by its formula or by its name, which may be of another language; undefined
+ * where none is published here.
  * @example bulkDensity(undefined, 'starch')?.usual.toNumber() // 0.601
  */
 export function bulkDensity(formula: Formula | undefined, name: string): BulkDensity | undefined {
   const { byFormula, byName } = load();
-  return (formula && byFormula.get(hillFormula(formula))) ?? byName.get(name.toLowerCase().trim());
+  const named = (one: string): BulkDensity | undefined => byName.get(one.toLowerCase().trim());
+  return (formula && byFormula.get(hillFormula(formula))) ?? named(name) ?? named(inEnglish(name) ?? name);
 }

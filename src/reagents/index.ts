@@ -16,6 +16,7 @@ export { stuffFor, takePortion } from './amount.js';
 export {
   contentsOf,
   contentShown,
+  meantBy,
   nameOfContent,
   type Circumstance,
   type ReagentContent,

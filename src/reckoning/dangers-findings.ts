@@ -5,11 +5,12 @@ import { whyNoAnswer } from '../hazards/index.js';
 import type { Entry } from '../journal/entry.js';
 import { placeOf, type Path } from '../journal/place.js';
 import type { Findings } from '../remarks/findings.js';
-import { readHeat } from '../reagents/index.js';
+import { meantBy, readHeat } from '../reagents/index.js';
 import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import type { BroughtIn } from './brought-in.js';
 import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
 import type { ForeseenSomewhere, SpokenOf } from './foreseen-in-entry.js';
+import { goesAwayAsItIs } from './told-waste.js';
 import { inBaseUnit, type VesselItem } from './vessels.js';
 
 /** What was foreseen, and how it is answered. */
@@ -31,7 +32,10 @@ export interface ForeseenAndAnswered {
 export function findDangers(all: ForeseenAndAnswered, findings: Findings): void {
   findUnanswered(all, findings);
   findInPrecautions(all, findings);
-  for (const { name, path } of all.unknown) findings.add('not-judged', path, { name, actual: name });
+  for (const { name, path } of all.unknown) {
+    const meant = meantBy(name);
+    findings.add('not-judged', path, { name, actual: name, ...(meant.length > 0 && { meant }) });
+  }
   findBroughtIn(all, findings);
   findInHeatings(all.entry, findings);
   findInScale(all, findings);
@@ -202,6 +206,8 @@ function findWhatIsMissing({ entry, foreseen, items }: ForeseenAndAnswered, find
   const elements = hazardousElements(items);
   if ((danger || elements.length > 0) && items.length > 0 && !entry.waste)
     findings.add('no-waste', ['title'], { elements, danger });
+  if (elements.length > 0 && entry.waste && goesAwayAsItIs(entry.waste))
+    findings.add('waste-poured-away', ['waste'], { elements, actual: entry.waste });
 }
 
 let hazardous: ReadonlySet<string> | undefined;

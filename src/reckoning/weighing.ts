@@ -26,7 +26,7 @@ import {
   type TheoreticalYield,
 } from '../chemistry/index.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
-import { takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
+import { meantBy, takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
 import { inReaction, leftOf, supplierNames, isPurityNotStated } from './limiting.js';
 import { availableOf, neutralise, type Neutralised } from './neutralise.js';
 import { isTooRough } from './no-yield.js';
@@ -198,6 +198,16 @@ interface GivenExtent {
   readonly ambient: boolean;
 }
 
+/** Nothing is reckoned with a reagent of which no formula is known, and it may be the one that is misspelt. */
+function madeOfWhat(name: string): Fault {
+  const meant = meantBy(name).join(' or ');
+  return {
+    code: 'formula-missing',
+    message: `Nothing says what ${name} is made of, and nothing else has an amount from which to reckon.`,
+    cure: meant === '' ? 'Give its formula.' : `If ${meant} is meant, write that; if not, give its formula.`,
+  };
+}
+
 /** What the amounts that are not filled in allow; or why nothing can be reckoned from them. */
 function extentOfGiven({ equation, lines, absent = 'all' }: WeighingAsked): Outcome<GivenExtent> {
   const pot = lines
@@ -220,6 +230,8 @@ function extentOfGiven({ equation, lines, absent = 'all' }: WeighingAsked): Outc
     });
   const missing = lines.flatMap(({ measure }) => takePortion(measure).missing)[0];
   if (amountUnknown.length > 0 && missing) return bad(missing);
+  const unknown = lines.find(({ takesPart, measure }) => takesPart && !measure.formula);
+  if (unknown) return bad(madeOfWhat(unknown.measure.name));
   return bad({
     code: 'nothing-limits',
     message: 'No reagent has an amount from which the rest could be reckoned.',

@@ -716,6 +716,16 @@ Words.
     writeFileSync(file, text);
     expect((await run(command, '14', '--json', '--journal', folder)).json.notRead).toBeUndefined();
   });
+  test('with a misspelt reagent alone it says which one, and what is probably meant', async () => {
+    const file = join(folder, 'entries/014-green.md');
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(file, text.replace('reagent: blue-vitriol', 'reagent: coper sulfat').replace('2.50 g', 'excess'));
+    const { code, json } = await run(command, '14', '--json', '--journal', folder);
+    expect([code, json.error.code]).toEqual([1, 'formula-missing']);
+    expect(json.error.message).toContain('what coper sulfat is made of');
+    expect(json.error.cure).toContain('If copper sulphate (CuSO4) is meant, write that');
+    writeFileSync(file, text);
+  });
   test('a lot on the command line is looked up too', async () => {
     const asked = ['--reaction', 'Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O', '--reagent', '14/A 3.00 g'];
     const { json } = await run(command, ...asked, '--json', '--journal', folder);

@@ -113,6 +113,10 @@ describe('a powder measured with a spoon', () => {
     // At worst 14.6 mL at 1.1 g/mL.
     expect(soda.taken.molAtMost!.toNumber()).toBeCloseTo((14.6 * 1.1 * 1) / 84.007, 2);
   });
+  test('weighs the same in another language', () => {
+    const [own, other] = ['Kupfersulfat 1 tsp', 'copper sulfate 1 tsp'].map((line) => resolved(line).taken.mass);
+    expect(own!.value.toNumber()).toBe(other!.value.toNumber());
+  });
   test('of which nothing is published has no mass, and one thing is missing', () => {
     const cobalt = resolved('knife point of cobalt carbonate');
     expect(cobalt.taken.mass).toBeUndefined();

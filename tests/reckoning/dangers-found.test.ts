@@ -123,6 +123,8 @@ describe('what is foreseen', () => {
     expect(found('not-judged')).toEqual([
       { where: ['reagents', 0], name: 'grandmother’s powder', actual: 'grandmother’s powder' },
     ]);
+    const [misspelt] = look(reagents('reagent: { name: coper sulfat }, amount: 1 g')).found('not-judged');
+    expect(misspelt).toMatchObject({ name: 'coper sulfat', meant: ['copper sulphate (CuSO4)'] });
     expect(dangers.cautions!.join(' ')).toContain('Rags and paper soaked with linseed oil');
   });
 });
@@ -660,6 +662,38 @@ describe('what could be meant by an answer', () => {
     expect(one!.meant).not.toContainEqual(expect.stringContaining('sulfide'));
     expect((one!.meant as string[]).length).toBeGreaterThan(0);
   });
+});
+
+describe('a waste', () => {
+  const copper = reagents('reagent: blue-vitriol, amount: 1 g');
+  const pouredAway = (words: string) => look(`${copper}waste: ${words}\n`).found('waste-poured-away');
+  it('that is only poured or thrown away is told, with the elements that are in it', () => {
+    for (const words of [
+      'Down the drain.',
+      'poured away with lots of water',
+      'I tip it in the garden now.',
+      'Binned.',
+      'In den Ausguss',
+      'dans l’évier',
+    ])
+      expect(pouredAway(words), words).toMatchObject([{ elements: ['Cu'], where: ['waste'] }]);
+  });
+  it('that is kept, tried or made harmless before is not', () => {
+    for (const words of [
+      'Kept in a bottle.',
+      'Soda brings the copper down, the clear liquor goes to the drain.',
+      'Neutralised, then the drain.',
+      'Nothing of it goes down the sink.',
+      'The filtrate is tried with sulfate before it goes down the drain.',
+    ])
+      expect(pouredAway(words), words).toEqual([]);
+  });
+  it('of what is harmless may go', () =>
+    expect(
+      look(`${reagents('reagent: { name: salt, formula: NaCl }, amount: 1 g')}waste: Drain.\n`).found(
+        'waste-poured-away',
+      ),
+    ).toEqual([]));
 });
 
 describe('a withdrawn entry', () => {

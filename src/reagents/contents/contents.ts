@@ -7,6 +7,7 @@ import { plainNamesTable } from '../../tables/compiled/reagents/contents/plain-n
 import { roughNamesTable } from '../../tables/compiled/reagents/contents/rough-names.js';
 import { dryComposition } from '../constituents.js';
 import { formulaOf, substancesNamed } from '../known-substances.js';
+import { nameOfFormula } from '../name-of-formula.js';
 import { resolveReagent } from '../resolve.js';
 import { meaningOf } from './lexicon.js';
 import { contentsOfPart, type PossibleContent } from './part-contents.js';
@@ -298,6 +299,22 @@ export function nameOfContent({ reagent }: ReagentContent): string {
   if (name !== formula) return `${name} (${formula})`;
   const known = substancesNamed(formula).substances[0];
   return known && formulaOf([known]) !== undefined ? `${known.name} (${formula})` : formula;
+}
+
+/**
+ * What a reagent of which nothing is known may be meant for, by names that are known; none where its words do not tell.
+ * @example meantBy('coper sulfat') // ['copper sulphate (CuSO4)']
+ */
+export function meantBy(name: string): readonly string[] {
+  const reagent = resolveReagent({ written: name, name });
+  if (reagent.substance) return [];
+  const formulae = contentsOf(reagent).contents.flatMap(({ variant, reagent: { substance } }) =>
+    substance && variant !== 'water' ? [substance.formula] : [],
+  );
+  return [...new Set(formulae)].flatMap((formula) => {
+    const name = nameOfFormula(formula);
+    return name === undefined ? [] : [`${name} (${formula})`];
+  });
 }
 
 let plain: ReadonlyMap<string, string> | undefined;

@@ -113,13 +113,15 @@ export const dangerRules = {
     fires: zincAgainst('chlorine'),
     silent: zincAgainst('hydrogen'),
   }),
-  'not-judged': rule<{ name: string }>({
+  'not-judged': rule<{ name: string; meant?: readonly string[] }>({
     when: 'A substance was not recognised, so that nothing can be foreseen of it.',
     severity: 'warning',
     found: ({ name }) =>
       `What ${name} is was not recognised: what it does when mixed or heated cannot be foreseen, ` +
       'and the entry cannot be called safe.',
     advice: 'Give its formula on the shelf or where it is used.',
+    cure: ({ meant = [] }) =>
+      meant.length > 0 ? `If ${meant.join(' or ')} is meant, write that; if not, give its formula.` : undefined,
     subject: 'name',
     mendedOnce: true,
     fires: 'reagents: [{ reagent: { name: grandmother’s powder }, amount: 1.00 g }]',
@@ -235,5 +237,14 @@ export const dangerRules = {
     advice: 'Add `waste:` with what is kept apart, how it is made harmless and where it is taken.',
     fires: withLead(''),
     silent: withLead('waste: Kept as lead waste, taken to the collection point.'),
+  }),
+  'waste-poured-away': rule<{ elements: readonly string[] }>({
+    when: 'Hazardous elements are used, and all that is said of the waste is that it is poured or thrown away.',
+    severity: 'warning',
+    found: ({ elements }) =>
+      `Hazardous elements are used (${elements.join(', ')}), and all that is said of the waste is that it goes away.`,
+    advice: 'Say what is kept apart, how it is made harmless and where it is taken; ask the local water authority.',
+    fires: withLead('waste: Down the sink with plenty of water.'),
+    silent: withLead('waste: Kept as lead waste; only rinsings of clean glass go down the sink.'),
   }),
 };

@@ -1,0 +1,19 @@
+// What the words of a waste tell: whether anything is done before it goes away.
+import { once } from '../once.js';
+import { wasteWordsTable } from '../tables/compiled/reckoning/waste-words.js';
+
+/** Words that say so; `neutral*` of the table stands for `neutralised` too. */
+const pattern = (says: 'away' | 'kept'): RegExp => {
+  const words = wasteWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
+  const whole = words.map((one) => one.replace('*', String.raw`\p{L}*`)).join('|');
+  return new RegExp(String.raw`(?<!\p{L})(?:${whole})(?!\p{L})`, 'iu');
+};
+const patterns = once(() => ({ away: pattern('away'), kept: pattern('kept') }));
+
+/**
+ * Whether all that is said of a waste is that it goes away: nothing of it is kept, collected or made harmless before.
+ * @example goesAwayAsItIs('Down the sink.') // true
+ * @example goesAwayAsItIs('Copper is brought down with soda, the clear liquor goes to the drain.') // false
+ */
+export const goesAwayAsItIs = (waste: string): boolean =>
+  patterns().away.test(waste) && !patterns().kept.test(waste);
