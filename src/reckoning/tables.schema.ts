@@ -16,7 +16,7 @@ import {
 /** Words of a write-up that tell of heat, and how hot that may be, °C. */
 export const heatDeeds = table({ words: text, celsius: wholeNumber, source });
 
-/** Words by which a waste is told: that it goes away as it is, or is kept or made harmless; `neutral*` stands for more. */
+/** A waste goes away as it is, or is kept or made harmless; `neutral*` stands for longer words too. */
 export const wasteWords = table({ words: text, says: oneOf('away', 'kept'), source });
 
 /** A code, or the beginning of several: `H35` for H350 and H351. */

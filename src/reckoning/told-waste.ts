@@ -15,5 +15,4 @@ const patterns = once(() => ({ away: pattern('away'), kept: pattern('kept') }));
  * @example goesAwayAsItIs('Down the sink.') // true
  * @example goesAwayAsItIs('Copper is brought down with soda, the clear liquor goes to the drain.') // false
  */
-export const goesAwayAsItIs = (waste: string): boolean =>
-  patterns().away.test(waste) && !patterns().kept.test(waste);
+export const goesAwayAsItIs = (waste: string): boolean => patterns().away.test(waste) && !patterns().kept.test(waste);
