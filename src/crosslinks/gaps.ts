@@ -1,7 +1,9 @@
 // What next: pigments that the trade knows and the journal has not made, set against the shelf.
 import { composition, parseFormula } from '../chemistry/index.js';
-import { jarsAtHand, meansOf, type Means } from '../reckoning/means.js';
-import { isPigment, knownPigments } from './known-pigments.js';
+import type { Entry } from '../journal/entry.js';
+import { dangersByReaction, jarsAtHand, meansOf, type Means } from '../reckoning/means.js';
+import { preparedAnswers } from '../tables/prepared.js';
+import { byPigment, knownPigments } from './known-pigments.js';
 import { lotsIn } from './lots.js';
 import type { JournalModel, KnownPigment } from './model.js';
 
@@ -28,16 +30,23 @@ export interface GapsAsked {
 const untried = new Set(['planned']);
 
 /** Numbers of the entries that are about a pigment, by whether they made it. */
-function entriesOn(known: KnownPigment, { entries }: JournalModel): { made: boolean; tried: readonly number[] } {
-  const about = entries.filter(({ entry }) => entry.pigment && isPigment(known, entry.pigment));
+function numbersOf(about: readonly Entry[]): { made: boolean; tried: readonly number[] } {
   return {
-    made: about.some(({ entry }) => entry.status === 'finished'),
+    made: about.some(({ status }) => status === 'finished'),
     tried: about
-      .filter(({ entry }) => entry.status !== 'finished' && !untried.has(entry.status))
-      .map(({ entry }) => entry.number)
+      .filter(({ status }) => status !== 'finished' && !untried.has(status))
+      .map(({ number }) => number)
       .sort((a, b) => a - b),
   };
 }
+
+const wayOf = ({ id }: KnownPigment, reaction: string): string => `${id}: ${reaction}`;
+
+/** Dangers of every way that the table has an equation for. */
+const dangersOfWays = preparedAnswers<readonly string[]>('dangers of ways to pigments', function* () {
+  for (const known of knownPigments())
+    for (const reaction of known.reactions) yield [wayOf(known, reaction), dangersByReaction(known, reaction)];
+});
 
 /** Whether an element gives the colour or stands in a formula: lead does not colour white lead. */
 const has = ({ elements, formulas }: KnownPigment, element: string): boolean =>
@@ -58,14 +67,16 @@ export function gapsOf(model: JournalModel, { element, fromShelf = false }: Gaps
     return own.length === 0 || known.elements.some((one) => own.includes(one));
   };
   const jars = jarsAtHand(model.journal.shelf.reagents, lotsIn(model));
+  const entries = model.entries.map(({ entry }) => entry);
+  const about = byPigment(entries, ({ pigment }) => pigment);
   const placeOf = (one: string): number => (own.includes(one) ? own.indexOf(one) : own.length);
   const place = ({ elements }: Gap): number => Math.min(own.length, ...elements.map(placeOf));
   const gaps = knownPigments()
     .filter(wanted)
     .flatMap((known): readonly Gap[] => {
-      const { made, tried } = entriesOn(known, model);
+      const { made, tried } = numbersOf(about(known));
       if (made) return [];
-      const means = meansOf(known, jars);
+      const means = meansOf(known, jars, (reaction) => dangersOfWays(wayOf(known, reaction)));
       if (fromShelf && means.lack.length > 0) return [];
       return [
         {

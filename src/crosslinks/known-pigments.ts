@@ -51,6 +51,25 @@ const wordsOf = onceFor(({ names, formulas }: KnownPigment) => ({
   formulas: new Set(formulas.map(dry)),
 }));
 
+/** Finds what names a pigment in such a way, among many things that are gone through once. */
+export function byPigment<Of>(
+  all: readonly Of[],
+  namedIn: (of: Of) => NamedPigment | undefined,
+): (known: KnownPigment) => readonly Of[] {
+  const byWord = new Map<string, Of[]>();
+  const put = (word: string, of: Of): unknown => byWord.get(word)?.push(of) ?? byWord.set(word, [of]);
+  for (const of of all) {
+    const { name, formula } = namedIn(of) ?? {};
+    if (name !== undefined) put(`name ${plain(name)}`, of);
+    if (formula !== undefined) put(`formula ${dry(formula)}`, of);
+  }
+  return (known) => {
+    const { names, formulas } = wordsOf(known);
+    const words = [...[...names].map((name) => `name ${name}`), ...[...formulas].map((one) => `formula ${one}`)];
+    return [...new Set(words.flatMap((word) => byWord.get(word) ?? []))];
+  };
+}
+
 /** Whether any finished sample is this pigment. */
 export const isMade = (known: KnownPigment, samples: readonly SampleRow[]): boolean =>
   samples.some(

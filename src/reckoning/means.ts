@@ -60,26 +60,37 @@ function reactantsOf(reaction: string): readonly string[] {
   return read.value.reactants.map(({ label }) => label).filter((formula) => !ample.has(dryComposition(formula)));
 }
 
-interface Way {
+/** What would be brought together, and by which equation where one is known. */
+interface Meeting {
   readonly reactants: readonly ResolvedReagent[];
   readonly reaction?: string;
-  readonly have: readonly string[];
-  readonly lack: readonly string[];
+}
+
+interface Way extends Pick<Means, 'have' | 'lack'>, Pick<Meeting, 'reaction'> {
+  readonly meeting: () => Meeting;
 }
 
 const nameFor = (formula: string): string => nameOfFormula(formula) ?? formula;
+
+/** The reactants of an equation as they are sold by name. */
+const meetingBy = (reaction: string): Meeting => ({
+  reaction,
+  reactants: reactantsOf(reaction).map((formula) => resolveNamed(nameFor(formula), formula)),
+});
 
 /** A way by an equation: jars that hold the same substance, its water apart, at whatever strength. */
 function wayOf(reaction: string, jars: readonly JarAtHand[]): Way | undefined {
   const formulae = reactantsOf(reaction);
   if (formulae.length === 0) return undefined;
-  const holding = (formula: string): readonly JarAtHand[] =>
-    jars.filter(({ reagent }) => reagent.substance?.constituents.dry === dryComposition(formula));
+  const held = formulae.map((formula) => {
+    const dry = dryComposition(formula);
+    return { formula, jars: jars.filter(({ reagent }) => reagent.substance?.constituents.dry === dry) };
+  });
   return {
     reaction,
-    reactants: formulae.map((formula) => resolveNamed(nameFor(formula), formula)),
-    have: formulae.flatMap((formula) => holding(formula).map(({ id }) => id)),
-    lack: formulae.filter((formula) => holding(formula).length === 0).map(nameFor),
+    meeting: () => meetingBy(reaction),
+    have: held.flatMap((one) => one.jars.map(({ id }) => id)),
+    lack: held.filter((one) => one.jars.length === 0).map(({ formula }) => nameFor(formula)),
   };
 }
 
@@ -92,7 +103,7 @@ const holds = ({ reagent }: JarAtHand, element: string): boolean => {
 function wayByElements({ elements }: PigmentWanted, jars: readonly JarAtHand[]): Way {
   const sources = jars.filter((jar) => elements.some((element) => holds(jar, element)));
   return {
-    reactants: sources.map(({ reagent }) => reagent),
+    meeting: () => ({ reactants: sources.map(({ reagent }) => reagent) }),
     have: sources.map(({ id }) => id),
     lack:
       elements.length === 0
@@ -140,7 +151,7 @@ const statementSentence = ({ code, text, from }: LabelStatement): string =>
   `${text.replace(/\.$/, '')} (${code}: ${from.join(', ')}).`;
 
 /** What could go wrong where the reactants meet. */
-function foreseenSentences({ reactants, reaction }: Way): readonly string[] {
+function foreseenSentences({ reactants, reaction }: Meeting): readonly string[] {
   if (reaction === undefined) return [];
   const ingredients = reactants.map((reagent) => ({ reagent }));
   return foresee({ ingredients, reaction })
@@ -151,24 +162,34 @@ function foreseenSentences({ reactants, reaction }: Way): readonly string[] {
     });
 }
 
-function dangersOf(pigment: PigmentWanted, way: Way): readonly string[] {
-  const box = boxOfReagents([pigmentItself(pigment), ...way.reactants]);
+function dangersOf(pigment: PigmentWanted, meeting: Meeting): readonly string[] {
+  const box = boxOfReagents([pigmentItself(pigment), ...meeting.reactants]);
   const milder = box.statements.filter(({ code }) => !poisonous.test(code));
   const said = [
     ...poisonSentence(box),
     ...(pigment.caution === '' ? [] : [`Caution of the trade: ${pigment.caution}.`]),
     ...(box.unknown.length > 0 ? [`No hazard data for ${box.unknown.join(', ')}: to be treated as hazardous.`] : []),
-    ...foreseenSentences(way),
+    ...foreseenSentences(meeting),
     ...milder.map(statementSentence),
   ];
   return said.length > 0 ? said : ['No hazard of it is named here, which does not make it safe.'];
 }
 
+/** Dangers of making a pigment by an equation, which are the same whatever the shelf holds. */
+export const dangersByReaction = (pigment: PigmentWanted, reaction: string): readonly string[] =>
+  dangersOf(pigment, meetingBy(reaction));
+
 /**
  * What a shelf has towards a pigment, what it lacks and what dangers that would bring.
  * @param jars of the shelf, by `jarsAtHand`
+ * @param knownDangers what `dangersByReaction` says, where it is at hand
  */
-export function meansOf(pigment: PigmentWanted, jars: readonly JarAtHand[]): Means {
-  const way = bestWay(pigment, jars);
-  return { have: [...new Set(way.have)], lack: [...new Set(way.lack)], dangers: dangersOf(pigment, way) };
+export function meansOf(
+  pigment: PigmentWanted,
+  jars: readonly JarAtHand[],
+  knownDangers: (reaction: string) => readonly string[] | undefined = () => undefined,
+): Means {
+  const { have, lack, reaction, meeting } = bestWay(pigment, jars);
+  const known = reaction === undefined ? undefined : knownDangers(reaction);
+  return { have: [...new Set(have)], lack: [...new Set(lack)], dangers: known ?? dangersOf(pigment, meeting()) };
 }

@@ -7,7 +7,7 @@ import remarkGfm from 'remark-gfm';
 import remarkParse from 'remark-parse';
 import { unified, type Processor } from 'unified';
 import type { Point } from 'unist';
-import { plainBlock } from './plain-markdown.js';
+import { plainBlock, type PlainBlock } from './plain-markdown.js';
 
 /**
  * What must stand in a text for remark-gfm to make any difference (more may: then it is loaded for nothing): bare
@@ -38,7 +38,7 @@ const parseWhole = (markdown: string): Root =>
  * What may reach beyond the blank line that follows it, or say something of what stands elsewhere: code and containers
  * between marks, raw HTML, definitions, footnotes; and signs that the library takes for others before it begins.
  */
-const reachesFar = /```|~~~|:::|<|(?<!:[a-z]+\[[^[\]\n]*)\]:|\[\^|[\r\0\uFEFF]/i;
+export const reachesFar = /```|~~~|:::|<|(?<!:[a-z]+\[[^[\]\n]*)\]:|\[\^|[\r\0\uFEFF]/i;
 
 /** Lines between blank ones. */
 interface Block {
@@ -93,19 +93,31 @@ const moved = ({ line, column, offset = 0 }: Point, before: Point): Point => ({
 
 const placeOf = ({ from, line }: Block): Point => ({ line, column: 1, offset: from });
 
+const endsInList = (nodes: readonly PlainBlock[]): boolean => nodes.at(-1)?.type === 'list';
+
+/** Whether a block is whole by itself: a list goes on where more of it, or nobody knows what, stands beside it. */
+function standsAlone(at: number, all: readonly (readonly PlainBlock[] | undefined)[]): boolean {
+  const own = all[at];
+  if (!own || !endsInList(own)) return own !== undefined;
+  return [at - 1, at + 1].every((beside) => {
+    const nodes = all[beside];
+    return nodes ? !endsInList(nodes) : !(beside in all);
+  });
+}
+
 /** Plain blocks as they are; those between two of them by the library, together, as a list has blank lines in it. */
 function childrenOf(markdown: string, blocks: readonly Block[]): RootContent[] {
+  const plain = blocks.map((block) => plainBlock(markdown.slice(block.from, block.to), placeOf(block)));
   const children: RootContent[] = [];
   let left: Block | undefined;
   const closeAt = (end: number): void => {
     if (left) children.push(...parsePart(markdown.slice(left.from, end), placeOf(left)));
     left = undefined;
   };
-  for (const block of blocks) {
-    const plain = plainBlock(markdown.slice(block.from, block.to), placeOf(block));
-    if (plain) {
+  for (const [at, block] of blocks.entries()) {
+    if (standsAlone(at, plain)) {
       closeAt(block.from);
-      children.push(...plain);
+      children.push(...plain[at]!);
     } else left ??= block;
   }
   closeAt(markdown.length);

@@ -23,7 +23,15 @@ import { decoded } from '../journal/links.js';
 import { placeInBody } from '../journal/place.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Place, Remark } from '../remarks/remark.js';
-import { parseBody } from './body-parser.js';
+import { parseBody, reachesFar } from './body-parser.js';
+import { plainElement } from './plain-elements.js';
+
+declare module 'mdast' {
+  interface TextData {
+    /** The tree of our own that this place is kept free for. */
+    placed?: ElementContent;
+  }
+}
 
 /** What a body may draw on: the places in the journal it can link to and the values it can show. */
 export interface BodyContext {
@@ -132,8 +140,8 @@ const placeIn = ({ context }: Work, node: Nodes): Place => placeInBody(context, 
 /** A place kept free for a tree of our own. */
 function slot({ placed }: Work, content: ElementContent): Nodes {
   placed.push(content);
-  const data = { hName: 'span', hProperties: { id: `slot-${placed.length - 1}` } };
-  return { type: 'text', value: '', data } as never;
+  const data = { hName: 'span', hProperties: { id: `slot-${placed.length - 1}` }, placed: content };
+  return { type: 'text', value: '', data } as Text;
 }
 
 /**
@@ -391,6 +399,27 @@ const framed = (table: Element): Element => ({
   children: [table],
 });
 
+/** Elements of some nodes by the library, sanitised. */
+function byLibrary(work: Work, children: Mdast['children']): ElementContent[] {
+  const clean = toHast.runSync({ type: 'root', children }) as Hast;
+  finish(work, clean);
+  return clean.children as ElementContent[];
+}
+
+/** An element that needs no library; undefined where it does. */
+function withoutLibrary(node: Nodes): ElementContent | undefined {
+  const made = plainElement(node, ({ data }) => (data && 'placed' in data ? data.placed : undefined));
+  return made?.type === 'element' && made.tagName === 'table' ? framed(made) : made;
+}
+
+/** The elements of a body, on lines of their own. */
+function elementsOf(work: Work, { children }: Mdast): ElementContent[] {
+  // Notes and definitions are looked for in all of it.
+  if (reachesFar.test(work.markdown)) return byLibrary(work, children);
+  const made = children.flatMap((node) => withoutLibrary(node) ?? byLibrary(work, [node]));
+  return made.flatMap((node, at): ElementContent[] => (at === 0 ? [node] : [{ type: 'text', value: '\n' }, node]));
+}
+
 /**
  * Renders one body.
  * @returns children of the write-up, with headings one level down, and remarks with their place in the file
@@ -410,10 +439,9 @@ export function renderBody(markdown: string, context: BodyContext): RenderedBody
   lowerHeadings(found);
   leadDefinitions(work, found);
   place(work, tree);
-  const clean = toHast.runSync(tree) as Hast;
-  finish(work, clean);
-  for (const node of clean.children)
+  const children = elementsOf(work, tree);
+  for (const node of children)
     if (node.type === 'element' && !work.placed.includes(node) && hasQuotesInValues(node)) node.data = { ofBody: true };
   const remarks = remarksFrom(work.findings.all, () => placeInBody(context));
-  return { children: clean.children as ElementContent[], remarks, partLinks: work.partLinks };
+  return { children, remarks, partLinks: work.partLinks };
 }

@@ -1,16 +1,16 @@
-// The part of Markdown that most of a write-up keeps to: headings, paragraphs and tables of words with directives,
-// links and emphasis, none within another. The library asks a dozen constructs at every sign; here a block is looked
-// through once. Whatever is not surely of this part is left to the library.
-import type { Heading, Paragraph, PhrasingContent, Table, TableCell, TableRow, Text } from 'mdast';
+// The part of Markdown that most of a write-up keeps to: headings, paragraphs, lists and tables of words with
+// directives, links and emphasis, none within another. The library asks a dozen constructs at every sign; here a block
+// is looked through once. Whatever is not surely of this part is left to the library.
+import type { Heading, List, ListItem, Paragraph, PhrasingContent, Table, TableCell, TableRow, Text } from 'mdast';
 import type { TextDirective } from 'mdast-util-directive';
 import type { Point, Position } from 'unist';
 
-export type PlainBlock = Heading | Paragraph | Table;
+export type PlainBlock = Heading | List | Paragraph | Table;
 
 /** A directive, a link or emphasis that holds nothing but words. */
 const inLine = new RegExp(
   [
-    /(?<directive>:(?<name>[a-z]+)\[(?<label>[^*_`[\]<&\\|~@:\n\t]+)\](?!\{))/,
+    /(?<directive>:(?<name>[a-z]+)\[(?<label>(?:[^*_`[\]<&\\|~@:^\n\t]|\[[^*_`[\]<&\\|~@:^\n\t]+\](?!\())+)\](?![{(]))/,
     /(?<!!)(?<link>\[(?<words>[^*_`[\]<&\\|~@:^\n\t]+)\]\((?<url>[-\w./#%?=,+:~@]+)\))/,
     /(?<=^|[\s(])(?<stars>\*\*?)(?<stressed>[a-z0-9](?:[^*_`[\]<&\\|~@:\n\t]*[a-z0-9])?)\k<stars>(?=[\s.,;:!?)]|$)/,
   ]
@@ -132,8 +132,41 @@ function paragraphOf(text: string, start: Point): Paragraph | undefined {
   return children && { type: 'paragraph', children, position: { start, end: behind(start, text) } };
 }
 
+const bullet = /^- /;
+const number = /^(\d{1,9})\. /;
+
+/** A list whose items are a line each. */
+function listOf(text: string, start: Point): List | undefined {
+  const numbered = number.exec(text);
+  const mark = numbered ? number : bullet;
+  const children: ListItem[] = [];
+  let from = start;
+  for (const line of text.split('\n')) {
+    const marked = mark.exec(line)?.[0];
+    const words = marked === undefined ? '' : line.slice(marked.length);
+    const only = words === '' ? undefined : paragraphOf(words, behind(from, marked!));
+    if (!only) return undefined;
+    const position = { start: from, end: behind(from, line) };
+    children.push({ type: 'listItem', spread: false, checked: null, children: [only], position });
+    from = behind(from, `${line}\n`);
+  }
+  return {
+    type: 'list',
+    ordered: numbered !== null,
+    start: numbered ? Number(numbered[1]) : null,
+    spread: false,
+    children,
+    position: { start, end: behind(start, text) },
+  };
+}
+
+function restOf(text: string, start: Point): List | Paragraph | Table | undefined {
+  if (text.startsWith('|')) return tableOf(text, start);
+  return bullet.test(text) || number.test(text) ? listOf(text, start) : paragraphOf(text, start);
+}
+
 /**
- * The nodes of a block, which is lines between blank ones: headings, then a paragraph or a table.
+ * The nodes of a block, which is lines between blank ones: headings, then a paragraph, a list or a table.
  * @param start where it begins in its body
  * @returns undefined where there may be anything else in it
  * @example plainBlock('Grey *when wet*.', { line: 1, column: 1, offset: 0 })?.[0].type // 'paragraph'
@@ -153,6 +186,6 @@ export function plainBlock(block: string, start: Point): PlainBlock[] | undefine
     text = text.slice(line.length);
   }
   if (text === '') return nodes;
-  const rest = text.startsWith('|') ? tableOf(text, from) : paragraphOf(text, from);
+  const rest = restOf(text, from);
   return rest && [...nodes, rest];
 }

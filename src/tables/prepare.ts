@@ -3,6 +3,7 @@
 import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import '../crosslinks/gaps.js';
 import '../hazards/index.js';
 import '../journal/json-schema.js';
 import '../reagents/index.js';

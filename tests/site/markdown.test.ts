@@ -18,6 +18,36 @@ const context = (more: Partial<BodyContext> = {}): BodyContext => ({
 const html = (markdown: string, more?: Partial<BodyContext>): string =>
   toHtml({ type: 'root', children: renderBody(markdown, context(more)).children });
 
+describe('what of a body needs no library', () => {
+  // A comment, which is not shown, has the library make all of a body.
+  const byLibrary = (markdown: string): string => html(`${markdown}\n\n<!-- -->`);
+  it.each([
+    'One [two](009-verditer.md#A \n"three")\n*four*.',
+    '[a](HTTP://b.c), [a](javascript:x), [a](mailto:b), [a](//b.c), [a](b%2), [a](<b c>), [a](#é), [a](?b:c)',
+    '![two](../photos/two.jpg)\n\n:swatch[A]\n\n:swatch[B]',
+    '- one\n- two\n\n7. :chem[CuO]\n\n   :value[A.yield]\n8. *three*\n\n* four\n\n* [ ] five\n* six\n  - seven',
+    '|  | b |\n|---|:-:|\n| 1 | *2* |\n| 3 |\n\nx  \ny\\\nz `q` ~~r~~ https://a.b\n\n> # s\n\n::t[u]',
+    '# one\n\n### two :value[B.yield]\n\n***\n\n    code',
+  ])('%j comes out the same', (markdown) => expect(html(markdown)).toBe(byLibrary(markdown)));
+
+  it('and so does any text', () => {
+    const signs = 'a|b c| |  |*|*d*|[e](f)|:chem[CuO]|:swatch[A]|:x|`|1|. |- |> |# |\\|&lt;|\'|"|![g](h.jpg)|\t'.split(
+      '|',
+    );
+    const table = '\n| j | k |\n|:--|---|\n| l |';
+    const word = fc.constantFrom(...signs, '\n', '\n', '|', table);
+    const block = fc.tuple(fc.constantFrom('', '', '- ', '2. ', '## '), fc.array(word, { maxLength: 6 }));
+    const body = fc.array(
+      block.map(([mark, words]) => mark + words.join('')),
+      { maxLength: 5 },
+    );
+    fc.assert(
+      fc.property(body, (blocks) => html(blocks.join('\n\n')) === byLibrary(blocks.join('\n\n'))),
+      { numRuns: 300 },
+    );
+  });
+});
+
 describe('a body', () => {
   it('links to another entry by its file and comes out with its address', () => {
     expect(html('See [verditer](009-verditer.md#A).')).toBe('<p>See <a href="/journal/9/#A">verditer</a>.</p>');

@@ -1,5 +1,6 @@
 // What was prepared when the house was built is what the code finds by itself, and the command line reads it.
 import { describe, expect, it } from 'vitest';
+import '../../src/crosslinks/gaps.js';
 import '../../src/hazards/index.js';
 import '../../src/journal/json-schema.js';
 import { dryComposition } from '../../src/reagents/index.js';
