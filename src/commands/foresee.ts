@@ -71,7 +71,9 @@ const roomNotRead = (text: string): string =>
   `--room ‘${text}’ was not read, so that sums are for ${assumedRoom} m³: give a volume, like '25 m3', or length x ` +
   `width x height, like '2 x 3 x 2.4 m'.`;
 
-const bodyNotRead = 'The write-up below the front matter was not read: what only it names was not judged.';
+const bodyNotRead =
+  'The write-up below the front matter was looked through for names of what reacts, and not read: what only it tells ' +
+  'was not judged.';
 
 /** What the maker's entry says itself, where it is told about. */
 function ownWords({ notToRepeat, precautions = [], foreseen }: EntryAnswer): readonly string[] {

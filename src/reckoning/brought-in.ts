@@ -16,6 +16,7 @@ import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
+import { isReactive, reactiveSentences } from './told-stuff.js';
 import type { VesselItem } from './vessels.js';
 
 /** Something that no reagent of the entry holds, and that meets them. */
@@ -137,8 +138,8 @@ interface Said {
   readonly path: Path;
   readonly step?: number;
   readonly sample?: string;
-  /** `aside`: words that tell of the work without being its steps. */
-  readonly as: 'words' | 'wash' | 'waste' | 'aside';
+  /** `aside`: words that tell of the work without being its steps; `write-up`: words that tell of all sorts. */
+  readonly as: 'words' | 'wash' | 'waste' | 'aside' | 'write-up';
 }
 
 const saidAs = { steps: 'words', washes: 'wash', '': 'aside' } as const;
@@ -161,12 +162,14 @@ function saidIn(entry: Entry): readonly Said[] {
   const aside = samples.flatMap(({ differs }, at): Said[] =>
     differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
   );
-  return [...ofSteps, ...ofWashes, ...ofWaste, ...aside, ...leftOut.flatMap(saidInLeftOut)];
+  const inWriteUp = reactiveSentences(entry).map((words): Said => ({ words, path: [], as: 'write-up' }));
+  return [...ofSteps, ...ofWashes, ...ofWaste, ...aside, ...leftOut.flatMap(saidInLeftOut), ...inWriteUp];
 }
 
 /** How a name in words is taken; undefined where it says nothing. */
 function howOf(one: NameInWords, { as }: Said, held: Held): BroughtIn['how'] | undefined {
   if (as === 'aside') return 'spoken-of';
+  if (as === 'write-up') return one.isClass || one.onlySpokenOf || !isReactive(one.name) ? undefined : 'spoken-of';
   const isPlain = !one.onlySpokenOf && !mayBeItsSalt(one, held);
   if (as === 'waste') return isPlain && !one.isClass ? 'waste' : undefined;
   return isPlain ? as : 'spoken-of';
@@ -222,9 +225,10 @@ function fromWashes(entry: Entry, context: ReckoningContext): BroughtIn[] {
   });
 }
 
-const bringsIn = ({ leftOut, steps, washes, waste, samples }: Entry): boolean =>
-  (leftOut ?? steps ?? washes ?? waste) !== undefined ||
-  samples.some((one) => (one.washes ?? one.differs) !== undefined);
+const bringsIn = (entry: Entry): boolean =>
+  (entry.leftOut ?? entry.steps ?? entry.washes ?? entry.waste) !== undefined ||
+  entry.samples.some((one) => (one.washes ?? one.differs) !== undefined) ||
+  reactiveSentences(entry).length > 0;
 
 /** All that meets in an entry beside the reagents that it lists. @param used what it lists, of all samples */
 export function broughtIn(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): readonly BroughtIn[] {
@@ -245,8 +249,9 @@ export function broughtInWords({ item, how }: BroughtIn): string | undefined {
   return `${does} ${item.reagent.name}, which no reagent holds: it was judged in an amount that nothing tells.`;
 }
 
-/** Where something is only spoken of: `step 3`, or the key of its words. */
-export const spokenOfIn = ({ item }: BroughtIn): string =>
-  item.step === undefined
-    ? `\`${String(item.path.findLast((key) => typeof key === 'string'))}\``
-    : `step ${item.step + 1}`;
+/** Where something is only spoken of: `step 3`, the key of its words, the write-up. */
+export function spokenOfIn({ item: { step, path } }: BroughtIn): string {
+  if (step !== undefined) return `step ${step + 1}`;
+  const key = path.findLast((one) => typeof one === 'string');
+  return key === undefined ? 'the write-up' : `\`${key}\``;
+}

@@ -56,8 +56,17 @@ function findBroughtIn({ brought, foreseen, spokenOf }: ForeseenAndAnswered, fin
         inWords: how === 'words',
         actual: item.id,
       });
-  for (const { name, where, path, titles } of spokenOf)
-    findings.add('named-not-judged', path, { name, where, titles, actual: name });
+  findSpokenOf(spokenOf, findings);
+}
+
+/** What is only spoken of; at one place it is one remark, as of two of a rule the proof tells the first. */
+function findSpokenOf(spokenOf: readonly SpokenOf[], findings: Findings): void {
+  for (const where of new Set(spokenOf.map((one) => one.where))) {
+    const all = spokenOf.filter((one) => one.where === where);
+    const name = all.map((one) => one.name).join(' and ');
+    const titles = [...new Set(all.flatMap((one) => one.titles))];
+    findings.add('named-not-judged', all[0]!.path, { name, several: all.length > 1, where, titles, actual: name });
+  }
 }
 
 /** Dangers and warnings that no precaution answers, each with the lines that would. */

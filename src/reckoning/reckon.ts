@@ -23,7 +23,7 @@ import { jarsThatRunOut } from './shelf-stock.js';
 import { reckonAppearance } from './appearance.js';
 import { reckonDangers } from './dangers.js';
 import { colourGivingElements } from './elements.js';
-import { heatTold } from './told-heat.js';
+import { toldInWords } from './told-stuff.js';
 import { Sources, type DrawnOn, type LotSource } from './sources.js';
 
 /** Reckons one entry. Pure: what it needs of the journal comes with `context`. */
@@ -118,7 +118,7 @@ const rowsKey = (identity: string): string => `rows ${identity}`;
 interface EntryPart {
   /** Identity of the settings that it was worked out for. */
   readonly settings: string;
-  /** The hottest word of heat in the write-up. */
+  /** What of the write-up has a part in it. */
   readonly told: string;
   readonly key: string;
   /** Hash of what has no part in it. */
@@ -144,7 +144,7 @@ function entryPart(entry: Entry, of: ReckoningSettings): EntryPart {
   const settings = identityOf(of);
   const before = entryParts.get(entry);
   if (before?.settings === settings) return before;
-  const told = heatTold(entry)?.words ?? '';
+  const told = toldInWords(entry);
   const key = `reckoned ${hashOf(settings, entry.file, entry.matter, told)}`;
   const written = hashOf(entry.body, String(entry.matterLine), String(entry.bodyLine));
   const part = { settings, told, key, written };
@@ -266,7 +266,7 @@ class JournalReckoning {
 
   private anew(entry: Entry, key: string, told: string): { readonly one: ReckonedEntry; readonly kept: KeptReckoning } {
     this.sources.takeNotes();
-    // Of the write-up only the hottest word of heat has a part in it, and nothing else can have: it is not there.
+    // Of the write-up only what is told by it has a part in it, and nothing else can have: it is not there.
     const again = (context: ReckoningContext): ReckonedEntry => reckonEntry({ ...entry, body: told }, context);
     const { amounts, dangers, appearance, rows, ...rest } = again(this.sources.context);
     const drawnOn = this.sources.takeNotes();

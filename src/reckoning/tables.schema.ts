@@ -11,10 +11,17 @@ import {
   textOrNone,
   urlOrNone,
   wholeNumber,
+  yesOrEmpty,
 } from '../tables/cells.js';
 
 /** Words of a write-up that tell of heat, and how hot that may be, °C. */
 export const heatDeeds = table({ words: text, celsius: wholeNumber, source });
+
+/**
+ * Words of a write-up that may name what reacts with much; `bleach*` stands for longer words too. What needs another
+ * word is a class by itself: `nitrite` is looked at only in `sodium nitrite`.
+ */
+export const reactiveWords = table({ word: text, needs_another: yesOrEmpty, source });
 
 /** A waste goes away as it is, or is kept or made harmless; `neutral*` stands for longer words too. */
 export const wasteWords = table({ words: text, says: oneOf('away', 'kept'), source });

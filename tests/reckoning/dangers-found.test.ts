@@ -8,6 +8,7 @@ import type { JournalSettings } from '../../src/journal/schema.js';
 import type { ReckoningContext } from '../../src/reckoning/contracts.js';
 import { reckonDangers } from '../../src/reckoning/dangers.js';
 import { foreseeEntry } from '../../src/reckoning/foreseen-in-entry.js';
+import { toldInWords } from '../../src/reckoning/told-stuff.js';
 import { foreseenIfAdded } from '../../src/reckoning/what-if.js';
 import { entry, shelf } from './entries.js';
 
@@ -38,9 +39,10 @@ function contextOf(settings: Partial<JournalSettings> = {}): ReckoningContext {
 function look(
   matter: string,
   settings: Partial<JournalSettings> = {},
-  { status = 'finished', factor }: { readonly status?: Entry['status']; readonly factor?: Decimal } = {},
+  { factor, ...also }: Partial<Pick<Entry, 'status' | 'body'>> & { readonly factor?: Decimal } = {},
 ) {
-  const { dangers, findings } = reckonDangers({ ...entry(14, matter), status }, contextOf(settings), factor);
+  const one: Entry = { ...entry(14, matter), status: 'finished', ...also };
+  const { dangers, findings } = reckonDangers(one, contextOf(settings), factor);
   const found = (rule: string): Record<string, unknown>[] =>
     findings
       .filter((one) => one.rule === rule)
@@ -694,6 +696,35 @@ describe('a waste', () => {
         'waste-poured-away',
       ),
     ).toEqual([]));
+});
+
+describe('a write-up', () => {
+  const nitrite = reagents('reagent: nitrite, amount: 1 g');
+  const told = (body: string) =>
+    look(nitrite, {}, { body })
+      .found('named-not-judged')
+      .map(({ name }) => name);
+  it('that names what would be a danger in the pot is told, all of it in one remark', () => {
+    expect(told('I boiled it down with the rest of the [battery acid](https://x.example/). Then vinegar.')).toEqual([
+      'battery acid and vinegar',
+    ]);
+  });
+  it('is not, where it takes the name back, speaks of a class, or names what does no harm here', () => {
+    for (const words of [
+      'Never with battery acid.',
+      'It smelled of vinegar.',
+      'An acid would be a fault here.',
+      'It gives off chlorine where acid gets to it.',
+      'A little lye and soda.',
+    ])
+      expect(told(words), words).toEqual([]);
+  });
+  it('has nothing else in what is reckoned but this and its heat', () => {
+    const words = (body: string) => toldInWords({ ...entry(14, nitrite), body });
+    expect(words('Fine weather. With battery acid. Roasted after that.')).toBe('Roasted\nWith battery acid.');
+    expect(words('Fine weather.')).toBe('');
+    expect(words(words('Fine weather. With battery acid. Roasted after that.'))).toBe('Roasted\nWith battery acid.');
+  });
 });
 
 describe('a withdrawn entry', () => {

@@ -127,12 +127,12 @@ export const dangerRules = {
     fires: 'reagents: [{ reagent: { name: grandmother’s powder }, amount: 1.00 g }]',
     silent: 'reagents: [{ reagent: { name: grandmother’s powder, formula: NaCl }, amount: 1.00 g }]',
   }),
-  'named-not-judged': rule<{ name: string; where: string; titles: readonly string[] }>({
+  'named-not-judged': rule<{ name: string; several: boolean; where: string; titles: readonly string[] }>({
     when: 'Something is spoken of that would be a danger in the pot, and nothing says plainly whether it is there.',
     severity: 'note',
-    found: ({ name, where, titles }) =>
-      `${name} is spoken of in ${where}, and was not judged, as nothing says plainly that it is there. If it is: ` +
-      `${titles.join('; ')}.`,
+    found: ({ name, several, where, titles }) =>
+      `${name} ${several ? 'are' : 'is'} spoken of in ${where} and not judged, as nothing says plainly that ` +
+      `${several ? 'they are' : 'it is'} there. If so: ${titles.join('; ')}.`,
     advice: 'Add it under `reagents:` if it is there.',
     subject: 'name',
     fires: 'reagents: [{ reagent: { name: ammonia } }]\nsteps: [Soda crystals instead of bleach.]',

@@ -7,7 +7,7 @@ import { readLarge } from '../../kept/store.js';
 import type { ReckonedEntry } from '../../reckoning/contracts.js';
 import { rowsOfReckoning } from '../../reckoning/gist.js';
 import { largeKeyOf } from '../../reckoning/reckon.js';
-import { heatTold } from '../../reckoning/told-heat.js';
+import { toldInWords } from '../../reckoning/told-stuff.js';
 import type { EntryWork } from '../entry-pages.js';
 import type { PageRecord } from '../page-record.js';
 import type { EditedFile } from './journal-again.js';
@@ -23,7 +23,7 @@ export interface EntryLine {
   readonly bodyFrom: number;
   /** Hash of the text before the write-up. */
   readonly before: string;
-  /** What of the words has a part elsewhere: the hottest word of heat, and where links lead. */
+  /** What of the words has a part elsewhere: what is told by them, and where links lead. */
   readonly told: string;
   readonly links: string;
   /** What is large of the reckoning is kept under this key. */
@@ -34,8 +34,6 @@ export interface EntryLine {
   /** By address of each page, what other pages and the proof have of it. */
   readonly pages: readonly (readonly [address: string, said: string])[];
 }
-
-const toldIn = (entry: Entry): string => heatTold(entry)?.words ?? '';
 
 const linksIn = (entry: Entry): string =>
   identityOf(bodyLinks(entry).map(({ written, target, image, relative }) => [written, target, image, relative]));
@@ -73,7 +71,7 @@ export function lineOf(
     to: from + matter.length,
     bodyFrom,
     before: hashOf(text.slice(0, bodyFrom)),
-    told: toldIn(entry),
+    told: toldInWords(entry),
     links: linksIn(entry),
     large,
     reckoned: { elements, gist, ...(stock && { stock }) },
@@ -88,7 +86,8 @@ function withWords(line: EntryLine, { file, text }: EditedFile): Entry | undefin
   const { checked, from, to, bodyFrom, before } = line;
   if (hashOf(text.slice(0, bodyFrom)) !== before) return undefined;
   const entry: Entry = { ...checked, file, matter: text.slice(from, to), body: text.slice(bodyFrom) };
-  const isAlike = toldIn(entry) === line.told && linksIn(entry) === line.links && spacedPictures(entry).length === 0;
+  const isAlike =
+    toldInWords(entry) === line.told && linksIn(entry) === line.links && spacedPictures(entry).length === 0;
   return isAlike ? entry : undefined;
 }
 
