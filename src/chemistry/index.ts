@@ -93,6 +93,7 @@ export {
   times,
   triangular,
   withoutUncertainty,
+  withInputsNamed,
   withUncertainty,
 } from './uncertainty.js';
 export {

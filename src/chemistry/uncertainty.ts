@@ -164,3 +164,12 @@ export function contributionsFrom(a: UncertainDecimal, chosen: (input: string) =
   const isKept = (_: unknown, at: number): boolean => kept[at]!;
   return { ...a, contributions: { inputs: inputs.filter(isKept), parts: parts.filter(isKept) } };
 }
+
+/**
+ * The same value with its inputs under other names, so that what only goes by one name is told apart.
+ * @param named gives every input a name of its own
+ */
+export function withInputsNamed(a: UncertainDecimal, named: (input: string) => string): UncertainDecimal {
+  const { inputs, parts } = a.contributions;
+  return { ...a, contributions: { inputs: inputs.map(named), parts } };
+}

@@ -15,9 +15,13 @@ import { anhydrousWords, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
 import { supplierNames } from './limiting.js';
 import { repeatedBy } from './repeats.js';
-import { takesPart, type SampleReckoning, type SampleSetting } from './sample-amounts.js';
+import { takesPart, type PotAmounts, type SampleSetting } from './pot-amounts.js';
+import type { SampleReckoning } from './sample-amounts.js';
 
-/** Looks through one sample. */
+/**
+ * Looks through one sample.
+ * @param isNewPot whether no sample before it has its pot, through which one looks but once
+ */
 export function findInSample(
   setting: SampleSetting & {
     /** Reactants that no sample has. */
@@ -25,20 +29,25 @@ export function findInSample(
   },
   index: number | undefined,
   sample: SampleReckoning,
+  isNewPot: boolean,
   findings: Findings,
 ): void {
-  findMissing(setting, index, sample, findings);
-  findInReaction(sample, findings);
-  for (const ingredient of sample.ingredients) {
+  findMissing(setting, index, sample.pot, findings);
+  if (isNewPot) findInPot(setting, sample.pot, findings);
+  if (index === undefined) return;
+  findInYield(setting.entry.samples[index]!.obtained, index, sample, findings);
+  findRepeat(setting, index, findings);
+}
+
+function findInPot(setting: SampleSetting, pot: PotAmounts, findings: Findings): void {
+  findInReaction(pot, findings);
+  for (const ingredient of pot.ingredients) {
     findDoubts(setting, ingredient, findings);
     findAssumptions(ingredient, findings);
     findInAmount(setting.balance, ingredient, findings);
     findInStrength(ingredient, findings);
-    askForHydrate(setting, sample, ingredient, findings);
+    askForHydrate(setting, pot, ingredient, findings);
   }
-  if (index === undefined) return;
-  findInYield(setting.entry.samples[index]!.obtained, index, sample, findings);
-  findRepeat(setting, index, findings);
 }
 
 /** Samples of which the same is said are taken for repeats. */
@@ -54,7 +63,7 @@ function findRepeat({ entry }: SampleSetting, index: number, findings: Findings)
 function findMissing(
   { entry, missing }: SampleSetting & { readonly missing: ReadonlySet<string> },
   index: number | undefined,
-  { limitation, partners }: SampleReckoning,
+  { limitation, partners }: PotAmounts,
   findings: Findings,
 ): void {
   if (!limitation) return;
@@ -67,8 +76,8 @@ function findMissing(
   }
 }
 
-function findInReaction(sample: SampleReckoning, findings: Findings): void {
-  const { limitation, ingredients, partners } = sample;
+function findInReaction(pot: PotAmounts, findings: Findings): void {
+  const { limitation, ingredients, partners } = pot;
   if (!limitation) return;
   for (const idle of limitation.takingNoPart) {
     const { use, name, formula, id, path } = ingredients.find(({ taken }) => taken.id === idle)!;
@@ -76,14 +85,14 @@ function findInReaction(sample: SampleReckoning, findings: Findings): void {
     const reactants = limitation.reactants.map(({ term }) => term.label);
     findings.add('takes-no-part', path, { name, formula, reactants, actual: id });
   }
-  for (const partner of partners) findInIntent(partner, limitation, sample, findings);
+  for (const partner of partners) findInIntent(partner, limitation, pot, findings);
 }
 
 /** Whether a reagent is what it is meant to be: limiting, or in excess. */
 function findInIntent(
   { use, path, taken, name }: Ingredient,
   { limiting, possiblyLimiting }: LimitingReagent,
-  { partners, amounts }: SampleReckoning,
+  { partners, besides }: PotAmounts,
   findings: Findings,
 ): void {
   if (limiting === undefined || use.intent === undefined) return;
@@ -98,7 +107,7 @@ function findInIntent(
     if (!isLimiting && !isClose) return;
     const surely = possiblyLimiting.length === 0 ? 'limits' : 'may-limit';
     const how = isLimiting ? surely : 'too-close';
-    const short = amounts.short?.find(({ reagent }) => reagent === name)?.words;
+    const short = besides.short?.find(({ reagent }) => reagent === name)?.words;
     findings.add('limits-though-meant-in-excess', at, {
       name,
       how,
@@ -161,7 +170,7 @@ function findInStrength({ measure: { purity, strength }, path }: Ingredient, fin
 /** Asks about a salt that is usually sold as a hydrate and written without its water. */
 function askForHydrate(
   { equation }: SampleSetting,
-  { limitation, partners }: SampleReckoning,
+  { limitation, partners }: PotAmounts,
   ingredient: Ingredient,
   findings: Findings,
 ): void {

@@ -9,13 +9,14 @@ import type { AmountsReckoning, ReckoningContext } from './contracts.js';
 import { figure } from './figures.js';
 import { reckonReaction } from './reaction.js';
 import { formulaOf } from './parse-cache.js';
-import { reckonSample, type SampleReckoning, type SampleSetting } from './sample-amounts.js';
+import { potsOf, type SampleSetting } from './pot-amounts.js';
+import { reckonSample, type SampleReckoning } from './sample-amounts.js';
 import { findInTarget, findInTreatment } from './treatment-findings.js';
 
 /** Reactants that none of the samples has. */
 function missingInAll(samples: readonly SampleReckoning[]): ReadonlySet<string> {
   const [first, ...others] = samples.map(
-    ({ limitation }) => new Set(limitation?.unsupplied.map(({ label }) => label) ?? []),
+    ({ pot: { limitation } }) => new Set(limitation?.unsupplied.map(({ label }) => label) ?? []),
   );
   return new Set([...(first ?? [])].filter((label) => others.every((other) => other.has(label))));
 }
@@ -35,11 +36,13 @@ export function reckonAmounts(
   const made = formula === undefined ? undefined : productOf(formula, product !== undefined, findings);
   const setting: SampleSetting = { entry, context, balance: balanceOf(context.settings), equation, product };
   const indices = sampleIndices(entry);
-  const samples = indices.map((index) => reckonSample(setting, index));
+  const potOf = potsOf(setting);
+  const samples = indices.map((index) => reckonSample(setting, index, potOf(index)));
   const missing = missingInAll(samples);
   const among = { ...setting, missing };
   for (const [at, sample] of samples.entries()) {
-    findInSample(among, indices[at], sample, findings);
+    const isNewPot = samples.findIndex(({ pot }) => pot === sample.pot) === at;
+    findInSample(among, indices[at], sample, isNewPot, findings);
     findInTreatment(entry, indices[at], sample, findings);
   }
   const results = samples.map(({ result }) => result);
@@ -47,7 +50,7 @@ export function reckonAmounts(
   const lotsTaken = samples.flatMap(({ taken }) => taken);
   const jarsTaken = samples.flatMap((sample) => sample.jarsTaken);
   const assumed = new Set(
-    samples.flatMap(({ limitation }) => limitation?.assumedPresent.map(({ label }) => label) ?? []),
+    samples.flatMap(({ pot: { limitation } }) => limitation?.assumedPresent.map(({ label }) => label) ?? []),
   );
   const economy = equation && product && atomEconomy(equation, product);
   return {

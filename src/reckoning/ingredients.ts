@@ -9,6 +9,7 @@ import {
   resolverOfUses,
   takePortion,
   type Cupboard,
+  type Measuring,
   type Portion,
   type ResolvedReagent,
   type TakenPortion,
@@ -104,19 +105,33 @@ type WithUses = Pick<Entry, 'reagents' | 'samples'>;
 interface LookedUp {
   readonly context: ReckoningContext;
   readonly resolve: ReturnType<typeof resolverOfUses>;
-  /** Of each use what it was in the first sample that has it. */
+  /** Of each use what it is, whichever balance it is weighed on. */
   readonly byUse: Map<Use, ResolvedReagent>;
-  readonly bySample: Map<string, readonly Ingredient[]>;
+  readonly byBalance: Map<string | undefined, Measured>;
+}
+
+/** What samples took as one balance weighs it: a use that several of them have is one ingredient. */
+interface Measured {
+  readonly ingredients: Map<Use, Ingredient>;
+  /** By the index of a sample; what has all that the entry lists and nothing else stands under undefined. */
+  readonly bySample: Map<number | undefined, readonly Ingredient[]>;
 }
 const lookedUp = new WeakMap<WithUses, LookedUp>();
 
 function lookedUpFor(entry: WithUses, context: ReckoningContext): LookedUp {
   let known = lookedUp.get(entry);
   if (known?.context !== context) {
-    known = { context, resolve: resolverOfUses(cupboardOfContext(context)), byUse: new Map(), bySample: new Map() };
+    known = { context, resolve: resolverOfUses(cupboardOfContext(context)), byUse: new Map(), byBalance: new Map() };
     lookedUp.set(entry, known);
   }
   return known;
+}
+
+function measuredOn(balance: Decimal | undefined, { byBalance }: LookedUp): Measured {
+  const key = balance?.toFixed();
+  let measured = byBalance.get(key);
+  if (!measured) byBalance.set(key, (measured = { ingredients: new Map(), bySample: new Map() }));
+  return measured;
 }
 
 /** A use of an entry as it stands there, whichever sample measures it. */
@@ -125,7 +140,15 @@ export function resolveUseOf(entry: WithUses, use: Use, context: ReckoningContex
   return byUse.get(use) ?? resolve(use, { stuff: nameOf(use) });
 }
 
-/** Looks up what a sample uses; `sample` keeps its readings apart from those of the others. */
+/** Whether a sample takes what the entry lists, all of it and nothing else. */
+const takesAsListed = ({ add, omit, change }: Entry['samples'][number]): boolean =>
+  (add ?? omit ?? change) === undefined;
+
+/**
+ * Looks up what a sample uses. Samples that take what the entry lists have the same list of ingredients, and what
+ * several samples take alike is one ingredient, so that its reading has one name in all of them: whoever sets one
+ * sample against another names the readings apart.
+ */
 export function ingredientsOf(
   entry: WithUses,
   index: number | undefined,
@@ -133,43 +156,52 @@ export function ingredientsOf(
   balance: Decimal | undefined,
 ): readonly Ingredient[] {
   const known = lookedUpFor(entry, context);
-  const { bySample } = known;
-  const key = `${index} ${balance?.toFixed()}`;
-  let ingredients = bySample.get(key);
-  if (!ingredients) bySample.set(key, (ingredients = lookUp(entry, index, known, balance)));
+  const measured = measuredOn(balance, known);
+  const own = index === undefined || takesAsListed(entry.samples[index]!) ? undefined : index;
+  let ingredients = measured.bySample.get(own);
+  if (!ingredients) {
+    ingredients = usesOf(entry, own).map((placed) => ingredientOf(placed, known, measured, balance));
+    measured.bySample.set(own, ingredients);
+  }
   return ingredients;
 }
 
-function lookUp(
-  entry: WithUses,
-  index: number | undefined,
-  { context, resolve, byUse }: LookedUp,
+function ingredientOf(
+  placed: Placed,
+  known: LookedUp,
+  { ingredients }: Measured,
   balance: Decimal | undefined,
-): readonly Ingredient[] {
-  const sample = index === undefined ? '' : entry.samples[index]!.sample;
-  return usesOf(entry, index).map(({ use, path }, at): Ingredient => {
-    const id = nameOf(use);
-    const shelf = typeof use.reagent === 'string' ? context.shelf.get(use.reagent) : undefined;
-    const reagent = resolve(use, { id: `${sample}/${at}/${id}`, stuff: id, balance });
-    if (!byUse.has(use)) byUse.set(use, reagent);
-    const { name, substance, origin } = reagent;
-    const lotFacts = origin && context.lot(origin.lot);
-    // What is only roughly of a formula is not reckoned with it.
-    const measure = substance?.roughly ? { ...reagent.portion, formula: undefined } : reagent.portion;
-    const taken = substance?.roughly ? takePortion(measure) : reagent.taken;
-    return {
-      id,
-      name,
-      use,
-      path,
-      formula: substance?.roughly ? undefined : substance?.formula,
-      shelf,
-      lot: origin?.lot,
-      lotFacts,
-      assayed: assayOfJar(shelf).assayed,
-      reagent,
-      measure,
-      taken,
-    };
-  });
+): Ingredient {
+  let ingredient = ingredients.get(placed.use);
+  if (!ingredient) {
+    ingredient = lookUp(placed, known, { id: `${ingredients.size}/${nameOf(placed.use)}`, balance });
+    ingredients.set(placed.use, ingredient);
+  }
+  return ingredient;
+}
+
+function lookUp({ use, path }: Placed, { context, resolve, byUse }: LookedUp, measuring: Measuring): Ingredient {
+  const id = nameOf(use);
+  const shelf = typeof use.reagent === 'string' ? context.shelf.get(use.reagent) : undefined;
+  const reagent = resolve(use, { ...measuring, stuff: id });
+  if (!byUse.has(use)) byUse.set(use, reagent);
+  const { name, substance, origin } = reagent;
+  const lotFacts = origin && context.lot(origin.lot);
+  // What is only roughly of a formula is not reckoned with it.
+  const measure = substance?.roughly ? { ...reagent.portion, formula: undefined } : reagent.portion;
+  const taken = substance?.roughly ? takePortion(measure) : reagent.taken;
+  return {
+    id,
+    name,
+    use,
+    path,
+    formula: substance?.roughly ? undefined : substance?.formula,
+    shelf,
+    lot: origin?.lot,
+    lotFacts,
+    assayed: assayOfJar(shelf).assayed,
+    reagent,
+    measure,
+    taken,
+  };
 }

@@ -13,7 +13,7 @@ import {
   type UncertainDecimal,
 } from '../chemistry/index.js';
 import { metalsTable } from '../tables/compiled/chemistry/metals.js';
-import { bareFigure, figure } from './figures.js';
+import { bareFigure, figure, type Figure } from './figures.js';
 import type { Ingredient } from './ingredients.js';
 import type { MetalAccount } from './contracts.js';
 
@@ -56,7 +56,37 @@ function massIn(ingredients: readonly Ingredient[], symbol: string): UncertainDe
   return sum(masses);
 }
 
-function accountOf(symbol: string, total: UncertainDecimal, product: Product, wet: boolean): MetalAccount | undefined {
+/** What went into a pot of each metal that is followed. */
+export interface MetalsTaken {
+  /** The preparation had a liquid, so that what is not in the product is in filtrate and washings. */
+  readonly wet: boolean;
+  readonly metals: readonly MetalTaken[];
+}
+
+interface MetalTaken {
+  readonly symbol: string;
+  readonly name: string;
+  readonly hazardous: boolean;
+  /** g */
+  readonly total: UncertainDecimal;
+  readonly in: Figure;
+}
+
+/** What went in of each metal that is followed; one of which a source has no known amount is left out. */
+export function metalsTaken(ingredients: readonly Ingredient[]): MetalsTaken {
+  return {
+    wet: ingredients.some(({ use, taken }) => use.role === 'solvent' || taken.volume !== undefined),
+    metals: [...metalsIn(ingredients)].flatMap((symbol) => {
+      const total = massIn(ingredients, symbol);
+      if (!total) return [];
+      const hazardous = metals().get(symbol)!;
+      return [{ symbol, name: elementName(symbol), hazardous, total, in: bareFigure(total, 'g') }];
+    }),
+  };
+}
+
+function accountOf(taken: MetalTaken, product: Product, wet: boolean): MetalAccount | undefined {
+  const { symbol, name, hazardous, total } = taken;
   const inProduct = massOf(symbol, product);
   const rest = minus(total, inProduct);
   const isCertain = isBeyondItsUncertainty(rest);
@@ -66,14 +96,13 @@ function accountOf(symbol: string, total: UncertainDecimal, product: Product, we
   const isLeft = isCertain && rest.value.isPositive();
   const left = bareFigure(rest, 'g');
   const restShare = scaled(restOfTotal, 100);
-  const name = elementName(symbol);
   const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
   return {
     symbol,
     name,
-    hazardous: metals().get(symbol)!,
+    hazardous,
     exceeds: isCertain && rest.value.isNegative(),
-    in: bareFigure(total, 'g'),
+    in: taken.in,
     inProduct: bareFigure(inProduct, 'g'),
     inProductShare: figure(scaled(productOfTotal, 100), '%'),
     rest: left,
@@ -84,21 +113,9 @@ function accountOf(symbol: string, total: UncertainDecimal, product: Product, we
   };
 }
 
-/**
- * Accounts of a sample's metals. A metal is left out where one of its sources has no known amount.
- * @param product what was obtained, in mol, with its formula
- * @param wet the preparation had a liquid, so that the rest is in filtrate and washings
- */
-export function metalAccounts(
-  ingredients: readonly Ingredient[],
-  product: Product | undefined,
-  wet: boolean,
-): readonly MetalAccount[] {
-  if (!product) return [];
-  return [...metalsIn(ingredients)]
-    .flatMap((symbol) => {
-      const total = massIn(ingredients, symbol);
-      return (total && accountOf(symbol, total, product, wet)) ?? [];
-    })
+/** Accounts of a sample's metals. @param product what was obtained, in mol, with its formula */
+export function metalAccounts({ wet, metals: taken }: MetalsTaken, product: Product): readonly MetalAccount[] {
+  return taken
+    .flatMap((one) => accountOf(one, product, wet) ?? [])
     .sort((a, b) => Number(b.hazardous) - Number(a.hazardous) || a.symbol.localeCompare(b.symbol));
 }

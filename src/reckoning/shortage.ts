@@ -1,6 +1,7 @@
 // Where a reagent that is meant to be in excess limits: how much short it is, how much would be needed, what then.
 import {
   exact,
+  forMachines,
   scaled,
   theoreticalYield,
   type Decimal,
@@ -9,7 +10,10 @@ import {
   type Term,
   type UncertainDecimal,
 } from '../chemistry/index.js';
+import { once } from '../once.js';
 import type { TakenPortion } from '../reagents/index.js';
+import type { SampleAmounts } from './contracts.js';
+import { bareFigure } from './figures.js';
 import { supplierNames } from './limiting.js';
 
 /** A reagent of a pot, and what it was meant to be. */
@@ -67,7 +71,7 @@ export function shortages(
   const wanted = limitation?.limiting && meantToLimit(limitation, partners);
   if (!limitation || !wanted?.extent) return [];
   const extent = wanted.extent;
-  const then = product && theoreticalYield(extent, product).mass;
+  const yieldThen = once(() => product && theoreticalYield(extent, product).mass);
   const takens = partners.map(({ taken }) => taken);
   return limitation.reactants.flatMap((supply): Shortage[] => {
     const own = supply.extent;
@@ -77,6 +81,7 @@ export function shortages(
       const now = measured(one);
       if (!now) return [];
       const factor = extent.value.div(own.value);
+      const then = yieldThen();
       return [
         {
           id: one.taken.id,
@@ -104,3 +109,16 @@ export function shortageWords({ name, percent, needed, of, yieldThen }: Shortage
     `${needed.unit} would be needed for all of the ${of}${then}.`
   );
 }
+
+/** The same in figures, for pages and data. */
+export const shortFigures = (shortage: Shortage): NonNullable<SampleAmounts['short']>[number] => {
+  const { name, percent, needed, yieldThen } = shortage;
+  const value = forMachines(percent);
+  return {
+    reagent: name,
+    percent: { value, unit: '%', text: `${percent.toSignificantDigits(2).toFixed()} %` },
+    needed: bareFigure(needed.amount, needed.unit),
+    ...(yieldThen && { theoreticalYieldThen: bareFigure(yieldThen, 'g') }),
+    words: shortageWords(shortage),
+  };
+};

@@ -13,7 +13,7 @@ import type { AmountsReckoning, ReckoningContext, SampleAmounts } from '../../re
 import { reckonAmounts } from '../../reckoning/amounts.js';
 import { foreseeWithAnswers } from '../../reckoning/foreseen-and-answered.js';
 import { ingredientsOf, type Ingredient } from '../../reckoning/ingredients.js';
-import { meantPartner, takesPart } from '../../reckoning/sample-amounts.js';
+import { meantPartner, takesPart } from '../../reckoning/pot-amounts.js';
 import { shortages, shortageWords } from '../../reckoning/shortage.js';
 import {
   wantedSubstance,
