@@ -114,7 +114,8 @@ export class EntryFiles {
   take(number: number, { compared, line, findable }: EntryFilesMade): void {
     const { kept, staging, done, findables } = this.of;
     if (compared) {
-      const { path: _, ...file } = compared;
+      const { bytes, hash } = compared;
+      const file = { bytes, hash };
       staging.note([compared]);
       kept.put(this.toCompare.get(number)!, file);
       this.toCompare.delete(number);

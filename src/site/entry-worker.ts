@@ -14,11 +14,13 @@ import { entryFiles, spoolIn, type EntryFilesMade, type EntryFilesWanted } from 
 import { findablesIn, LineSpool } from './entry-lines.js';
 import { renderEntryPages, type EntryWork, type SharedByEntries } from './entry-pages.js';
 import { recordOf, type PageRecord } from './page-record.js';
-import { writerInto, type WrittenFile } from './staging.js';
+import { writerInto, type SiteBefore, type WrittenFile } from './staging.js';
 
 export interface WorkerStart {
   readonly shared: SharedByEntries;
   readonly folder: string;
+  /** What may have the same files. */
+  readonly before?: SiteBefore | undefined;
   readonly shelf: Shelf['reagents'];
 }
 
@@ -29,6 +31,8 @@ export interface EntryToRender {
   readonly work: Omit<EntryWork, 'reckoned'>;
   /** What is made of it besides. */
   readonly besides: EntryFilesWanted;
+  /** The hash that the site before says of files of the entry, by address. */
+  readonly hashes: Readonly<Record<string, string>>;
   readonly stock?: readonly LotStock[];
   /** Where it was not reckoned in this thread. */
   readonly reckoned?: ReckonedEntry;
@@ -139,13 +143,14 @@ function forPages({ number, stock, reckoned }: EntryToRender): ReckonedEntry {
   };
 }
 
-function renderingInto({ shared, folder, shelf }: WorkerStart): (one: EntryToRender) => EntryDone {
-  const write = writerInto(folder);
+function renderingInto({ shared, folder, before, shelf }: WorkerStart): (one: EntryToRender) => EntryDone {
+  const writeInto = writerInto(folder, new Set(), before);
   const spool = new LineSpool(spoolIn(folder, threadId));
   const findables = new LineSpool(findablesIn(folder, threadId));
   const site = splitAddress(shared.context.address);
   return (one) => {
-    const { number, work, addresses, besides } = one;
+    const { number, work, addresses, besides, hashes } = one;
+    const write = (address: string, text: string): WrittenFile => writeInto(address, text, hashes[address]);
     const whole = forPages(one);
     const pages = renderEntryPages(shared, { ...work, reckoned: whole }, addresses).map(({ address, rendered }) => {
       const file = write(address, rendered.html);

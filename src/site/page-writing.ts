@@ -4,7 +4,7 @@ import { keyUnder, type Kept } from '../kept/kept.js';
 import { allDone, portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import { splitAddress } from './context.js';
 import { addressesOfEntry } from './entry-pages.js';
-import type { EntryFiles } from './entry-files.js';
+import { comparedAddress, type EntryFiles } from './entry-files.js';
 import type { EntryDone, EntryToRender, WorkerStart } from './entry-worker.js';
 import type { EntryWork } from './entry-pages.js';
 import type { SitePage } from './page-list.js';
@@ -64,7 +64,10 @@ function entriesAmong(toRender: ReadonlyMap<string, ToRender>, { works }: SitePl
 }
 
 /** What a thread needs of an entry; of one that it has reckoned itself not the reckoning. */
-function toRenderOf({ number, work, addresses }: ToPutTogether, isItsOwn: boolean): Omit<EntryToRender, 'besides'> {
+function toRenderOf(
+  { number, work, addresses }: ToPutTogether,
+  isItsOwn: boolean,
+): Omit<EntryToRender, 'besides' | 'hashes'> {
   const { reckoned, ...rest } = work();
   if (isItsOwn) return { number, addresses, work: rest, stock: reckoned.stock };
   return { number, addresses, work: rest, reckoned: { ...reckoned, findings: [], rows: [] } };
@@ -79,6 +82,7 @@ class ToHandOut {
     entries: readonly ToPutTogether[],
     private readonly threads: Threads,
     private readonly besides: EntryFiles,
+    private readonly staging: Staging,
   ) {
     for (const thread of threads.all) this.ofThreads.set(thread, []);
     for (const one of entries) (this.ofThreads.get(threads.owners.get(one.number)!) ?? this.rest).push(one);
@@ -90,9 +94,12 @@ class ToHandOut {
     const isItsOwn = own.length > 0;
     const from = isItsOwn ? own : this.rest;
     const count = portion(from.length, this.threads.all.length, mostAsked);
-    return from
-      .splice(0, count)
-      .map((one) => ({ ...toRenderOf(one, isItsOwn), besides: this.besides.wanted(one.number) }));
+    return from.splice(0, count).map((one) => {
+      const besides = this.besides.wanted(one.number);
+      const compared = besides.compared ? [comparedAddress(one.number)] : [];
+      const hashes = this.staging.makeRoom([...one.addresses, ...compared]);
+      return { ...toRenderOf(one, isItsOwn), besides, hashes };
+    });
   }
 
   /** The next that no thread has asked for. */
@@ -118,11 +125,11 @@ export async function writePages(writing: PageWriting): Promise<void> {
     rendered(page.address, recordOf(page.address, made, staging.write(page.address, made.html), site));
   };
   const { reagents: shelf } = plan.model.journal.shelf;
-  const start: WorkerStart = { shared: plan.shared, folder: staging.folder, shelf };
+  const start: WorkerStart = { shared: plan.shared, folder: staging.folder, before: staging.before, shelf };
   const begun = workers.map((worker) => worker.ask('staging', start));
   const ofEntries = new Set(entries.flatMap(({ addresses }) => addresses));
   const ownPages = [...toRender.values()].filter(({ page }) => !ofEntries.has(page.address));
-  const toHandOut = new ToHandOut(entries, threads, besides);
+  const toHandOut = new ToHandOut(entries, threads, besides, staging);
   const askThread = async (worker: AskedThread, some: readonly EntryToRender[]): Promise<void> => {
     for (const one of await worker.ask<readonly EntryDone[]>('render', some)) {
       staging.note(one.pages.map(({ file }) => file));

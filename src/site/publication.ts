@@ -18,7 +18,10 @@ export interface PublishOptions {
   readonly progress?: (stage: string, done: number, of: number) => void;
   /** How many threads work on the entries; 0 and 1: this one alone. Default: by the work and the machine. */
   readonly threads?: number;
-  /** `false` makes everything anew, and keeps nothing for the next time. Default: true. */
+  /**
+   * `false` makes everything anew, and keeps nothing for the next time; what comes out as the site has it is not
+   * written again. Default: true.
+   */
   readonly keep?: boolean;
   /** Takes less memory and a little more time. Default: where entries are many. */
   readonly littleMemory?: boolean;

@@ -19,7 +19,7 @@ import { worthThreads } from '../reckoning/in-threads.js';
 import { allDone, Threads } from '../threads.js';
 import { accepted, gathered } from './acceptance.js';
 import { keepRemarks } from './published-remarks.js';
-import { gatherAssets, type FileContent, type MadeFile, type SiteFile } from './assets.js';
+import { gatherAssets, type MadeFile, type SiteFile } from './assets.js';
 import { splitAddress } from './context.js';
 import { dataMade, entriesFile } from './data.js';
 import { readKnown, type KnownSearch } from './edited-words/known.js';
@@ -30,7 +30,6 @@ import { EntryFindables } from './entry-findables.js';
 import { feeds, sitemap } from './feeds.js';
 import { handedOver } from './handed-over.js';
 import { quietly } from './lock.js';
-import { contentHash } from './manifest.js';
 import type { PartLink } from './markdown.js';
 import { namedFiles } from './named-files.js';
 import { remarksIn } from './page-record.js';
@@ -123,18 +122,6 @@ function checkPartLinks(work: Work): void {
 const keyOfFile = ({ kept }: Pick<Work, 'kept'>, address: string, inputs: unknown): string =>
   keyUnder(kept, 'file', () => [address, inputs]);
 
-/** Writes a file, or takes it over where it is the same as it was. */
-function writtenAnew({ staging }: Work, address: string, content: FileContent): WrittenFile {
-  if (typeof content !== 'string' && !(content instanceof Uint8Array)) return staging.write(address, content);
-  const file = { path: fileOfAddress(address), hash: contentHash(content) };
-  const isSame = staging.takeOver(file);
-  return isSame ? { ...file, bytes: Buffer.byteLength(content) } : staging.write(address, content);
-}
-
-/** Writes a file that is made anew each time, if it is another than it was. */
-const writeSmall = (work: Work, address: string, content: FileContent): void =>
-  taken(work, writtenAnew(work, address, content));
-
 /** Takes a file over if it was made of the same; nothing where it has to be made. */
 function takeMade({ staging, kept }: Work, address: string, key: string): Omit<WrittenFile, 'path'> | undefined {
   const before = kept.get(key) as Omit<WrittenFile, 'path'> | undefined;
@@ -189,7 +176,7 @@ function* othersOf(work: Work): Generator<void, void, undefined> {
     sitemap(context, model, pages.keys()),
     ...gatherAssets().files,
   ];
-  for (const { address, content } of small) yield writeSmall(work, address, content);
+  for (const { address, content } of small) yield taken(work, work.staging.write(address, content));
   const named = namedFiles(model);
   for (const one of named) yield writeMade(work, namedFile(one));
   for (const file of [...dataMade(model), ...handedOver(model, named.keys())])
@@ -215,9 +202,9 @@ async function writeSearch(work: Work, findables: EntryFindables | undefined): P
   const notes = options.keep === false ? undefined : new SearchNotes(model.journal.folder, staging.site);
   const written: WrittenFile[] = [];
   const write = ({ address, content }: SiteFile): void => {
-    const file = writtenAnew(work, address, content);
-    taken(work, file);
-    written.push(file);
+    const { path, bytes, hash } = staging.write(address, content);
+    taken(work, { bytes });
+    written.push({ path, bytes, hash });
   };
   const indexed = searchIndex(model, write, {
     entries: findables?.end(),

@@ -1,7 +1,8 @@
 // The site before last, kept beside a large one: most of its files are those of the present site under second names,
 // and so will be most of the next. It becomes the folder in which the next site is built, so that thousands of folders
 // need not be made and taken away again. What is in it is not believed: a file counts only with the stamp that it was
-// given when it was published, and nothing is ever written into a file that is there.
+// given when it was published, or with the very bytes that are to be written, and nothing is ever written into a file
+// that is there.
 import { mkdirSync, renameSync, rmSync, rmdirSync, unlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { manifestFile, manifestText } from './manifest.js';
@@ -67,13 +68,17 @@ export class SpareSite {
   }
 
   /**
-   * Takes away what is in the way of a file that is to be made.
+   * Takes away what is in the way of a file that is to be made, but for one of the same name.
    * @param made whole paths of folders that are there
    */
   makeRoom(path: string, made: Set<string>): void {
-    if (this.files.delete(path)) rmSync(join(this.folder, path), { force: true });
     for (const above of foldersAbove(path)) if (this.files.delete(above)) unlinkSync(join(this.folder, above));
     if (this.ownFolders.has(path)) this.removeFolder(path, made);
+  }
+
+  /** Takes a file away, if it is there. */
+  remove(path: string): void {
+    if (this.files.delete(path)) rmSync(join(this.folder, path), { force: true });
   }
 
   /** Takes away all that the new site has not. */

@@ -20,7 +20,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { isOnDisk, isPieces, type FileContent } from './assets.js';
+import { isOnDisk, isPieces, type FileContent, type Pieces } from './assets.js';
 import { quietly, takeLock, type LockOptions } from './lock.js';
 import { beginHash, contentHash, finishHash, manifestFile, manifestText, type Manifest } from './manifest.js';
 import {
@@ -35,6 +35,7 @@ import {
   stampOf,
   takeOver,
 } from './site-folder.js';
+import { isThereAlready, putSameInPlace, takeSame, type InBoth } from './same-files.js';
 import { SpareSite, madeOfSecondNames } from './spare-site.js';
 
 /** The site can't be published there: the folder is somebody else's, or something of theirs is in the way. */
@@ -59,6 +60,8 @@ export interface WrittenFile {
   readonly path: string;
   readonly bytes: number;
   readonly hash: string;
+  /** It is the very file of the site that is there, under a second name. */
+  readonly isSame?: true;
 }
 
 /** Makes a file that is not there: one that is there may be the file of the published site under a second name. */
@@ -112,27 +115,64 @@ function makeFolder(folder: string, made: Set<string>): void {
   // Most folders lie in one that is there, and making just them takes half the time.
   try {
     mkdirSync(folder);
-  } catch {
-    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    // Another thread, or the site before last, may have made it.
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') mkdirSync(folder, { recursive: true });
   }
   made.add(folder);
 }
 
-/** Writes files by address into a folder. @param made folders that are there already */
+/** The site before the one that is written, of which files are taken over that are the same. */
+export interface SiteBefore {
+  readonly site: string;
+  /** The folder that is written into was that of a former site, and may hold the same files already. */
+  readonly isInFormer: boolean;
+  /** Takes a file over if its stamp says that it is the same, without reading it; where stamps are known. */
+  readonly takeStamped?: ((file: Omit<WrittenFile, 'bytes'>) => boolean) | undefined;
+}
+
+/**
+ * Writes files by address into a folder.
+ * @param made folders that are there already
+ * @param before what may have the same files
+ * @returns a function of the address, the content and the hash that the site before says of its file there
+ */
 export function writerInto(
   folder: string,
   made: Set<string> = new Set(),
-): (address: string, content: FileContent) => WrittenFile {
-  return (address, content) => {
-    const path = fileOfAddress(address);
+  before?: SiteBefore,
+): (address: string, content: FileContent, hashBefore?: string) => WrittenFile {
+  const inBoth = (path: string): InBoth => ({ file: join(folder, path), before: join(before!.site, path) });
+  /** Undefined where it is not there with these bytes. */
+  const takenOver = (written: WrittenFile, bytes: Uint8Array): WrittenFile | undefined => {
+    const same = { ...written, isSame: true } as const;
+    if (before!.takeStamped?.(written)) return same;
+    const both = inBoth(written.path);
+    const isThere = before!.isInFormer ? isThereAlready(both, bytes) : undefined;
+    if (isThere !== undefined) return isThere ? same : written;
+    makeFolder(dirname(both.file), made);
+    return takeSame(both, bytes) ? same : undefined;
+  };
+  const writtenInPieces = (path: string, content: Pieces, hashBefore: string | undefined): WrittenFile => {
     const file = join(folder, path);
     makeFolder(dirname(file), made);
-    if (isPieces(content)) return { path, ...writePieces(file, content.pieces()) };
+    const written = { path, ...writePieces(file, content.pieces()) };
+    const isSame = before && written.hash === hashBefore && putSameInPlace(inBoth(path));
+    return isSame ? { ...written, isSame } : written;
+  };
+  return (address, content, hashBefore) => {
+    const path = fileOfAddress(address);
+    if (isPieces(content)) return writtenInPieces(path, content, hashBefore);
     const whole = isOnDisk(content) ? readFileSync(content.file) : content;
     // Made bytes once: to write, to count and to hash.
     const bytes = typeof whole === 'string' ? Buffer.from(whole) : whole;
+    const written = { path, bytes: bytes.length, hash: contentHash(bytes) };
+    const same = before && written.hash === hashBefore ? takenOver(written, bytes) : undefined;
+    if (same) return same;
+    const file = join(folder, path);
+    makeFolder(dirname(file), made);
     asNew(file, () => writeFileSync(file, bytes, { flag: 'wx' }));
-    return { path, bytes: bytes.length, hash: contentHash(bytes) };
+    return written;
   };
 }
 
@@ -170,7 +210,10 @@ export interface StageOptions extends LockOptions {
    * The former site of at least so many files stays beside the new one, for the next to be built in; default: none.
    */
   readonly spareFrom?: number;
-  /** Nothing is put down for the next publication: what stands after the swap is not asked for. */
+  /**
+   * Nothing is put down for the next publication: what stands after the swap is not asked for, and a former site stays
+   * only where one has stayed before.
+   */
   readonly isForgotten?: boolean;
 }
 
@@ -183,8 +226,15 @@ export interface Staging {
   readonly folder: string;
   /** What the site that is there says of itself; missing where there is none. */
   readonly former?: Manifest;
-  /** Writes the file of an address. */
+  /** Writes the file of an address; what is the same in the site that is there is taken over. */
   readonly write: (address: string, content: FileContent) => WrittenFile;
+  /** What others of ours (worker threads) have to know of the site that is there; missing where there is none. */
+  readonly before?: SiteBefore;
+  /**
+   * Makes room for files that others of ours will write.
+   * @returns the hash that the site that is there says of each, by address
+   */
+  readonly makeRoom: (addresses: readonly string[]) => Readonly<Record<string, string>>;
   /**
    * Takes a file of the site that is there over into the new one, if it is there and whole; false where it is not.
    * @param file as it was when it was published
@@ -316,11 +366,16 @@ function spareMade(site: string, paths: Iterable<string>): string {
   return spare;
 }
 
-/** The spare of a site, if it is known what the files in it have to be. */
-function spareOf(site: string, stamps: Stamps | undefined): string | undefined {
+/** The spare of a site. */
+function spareOf(site: string): string | undefined {
   const spares = leftBeside(site).filter(({ kind }) => kind === 'spare');
-  const isKnown = stamps !== undefined && spares.length === 1 && manifestHash(site) === stamps.manifest;
-  return isKnown ? spares[0]!.path : undefined;
+  return spares.length === 1 ? spares[0]!.path : undefined;
+}
+
+/** Stamps of the files of the site that is there; none where they are those of another. */
+function stampsFor(site: string, { stampsOf }: StageOptions): Stamps | undefined {
+  const stamps = stampsOf?.(site);
+  return stamps !== undefined && manifestHash(site) === stamps.manifest ? stamps : undefined;
 }
 
 /**
@@ -340,15 +395,16 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     quietly(() => removeAll(folder));
     lock.release();
   };
-  const stamps = options.stampsOf?.(site);
+  let stamps: Stamps | undefined;
   let spare: SpareSite | undefined;
   try {
-    const before = spareOf(site, stamps);
-    heal(site, before);
+    const left = spareOf(site);
+    heal(site, left);
     refuseForeign(site);
-    spare = before === undefined ? undefined : SpareSite.taken(before, folder);
+    stamps = stampsFor(site, options);
+    spare = left === undefined ? undefined : SpareSite.taken(left, folder);
     if (!spare) {
-      if (before !== undefined) removeFormer(before, site);
+      if (left !== undefined) removeFormer(left, site);
       mkdirSync(folder);
     }
     rmSync(join(folder, manifestFile), { force: true });
@@ -365,7 +421,6 @@ export async function stage(target: string, options: StageOptions = {}): Promise
   // Asked anew of what was taken over too: another publication may have made the same site of other files.
   const stampedFiles = (): Map<string, StampedFile> =>
     new Map([...files].map(([path, hash]) => [path, { hash, stamp: stampOf(join(folder, path)) }]));
-  const write = writerInto(folder, made);
   const whole: Staging['whole'] = ({ path, hash }) => {
     const from = join(site, path);
     return former?.files.get(path) === hash && isWhole(from, hash, stamps?.files.get(path)) ? from : undefined;
@@ -394,10 +449,11 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     // What is left over is no reason to call a publication failed that has taken place: the next one clears it away.
     let stays: string | undefined;
     const isLarge = files.size >= (options.spareFrom ?? Infinity);
+    const isToStay = options.isForgotten ? spare !== undefined : isLarge;
     // A former site that has nothing in common with this one is no help to the next.
-    const isMade = isLarge && takenOver.size === 0;
+    const isMade = isToStay && takenOver.size === 0;
     quietly(() => {
-      if (existsSync(aside)) stays = putAway(aside, site, isLarge && !isMade);
+      if (existsSync(aside)) stays = putAway(aside, site, isToStay && !isMade);
       if (isMade) stays = spareMade(site, files.keys());
     });
     const spareNow = stays !== undefined && { spare: stays, ...(isMade && { spareIsSame: true as const }) };
@@ -405,40 +461,56 @@ export async function stage(target: string, options: StageOptions = {}): Promise
     lock.release();
     return others?.named ?? [];
   };
+  const takeOverOurs: Staging['takeOver'] = ({ path, hash }) => {
+    if (files.has(path)) return false;
+    if (former?.files.get(path) !== hash) return false;
+    if (!spare?.has(path, stamps?.files.get(path))) {
+      const from = whole({ path, hash });
+      if (from === undefined) return false;
+      spare?.makeRoom(path, made);
+      spare?.remove(path);
+      makeFolder(dirname(join(folder, path)), made);
+      linkOrCopy(from, join(folder, path));
+    }
+    files.set(path, hash);
+    takenOver.add(path);
+    return true;
+  };
+  const before = former && { site, isInFormer: spare !== undefined };
+  const write = writerInto(folder, made, before && { ...before, takeStamped: stamps && takeOverOurs });
+  const note = ({ path, hash, isSame }: WrittenFile): void => {
+    files.set(path, hash);
+    // What was taken over is another now.
+    if (isSame) takenOver.add(path);
+    else takenOver.delete(path);
+  };
   return {
     site,
     folder,
     former,
+    ...(before && { before }),
     swapped: () => swapped,
     write: (address, content) => {
-      // What was taken over is the same file as in the site that is there, which must stay as it is.
       const path = fileOfAddress(address);
-      if (takenOver.delete(path)) rmSync(join(folder, path), { force: true });
       spare?.makeRoom(path, made);
-      const file = write(address, content);
-      files.set(file.path, file.hash);
+      const file = write(address, content, former?.files.get(path));
+      note(file);
       return file;
     },
-    whole,
-    takeOver: ({ path, hash }) => {
-      if (files.has(path)) return false;
-      const isSpare = spare?.has(path, stamps!.files.get(path)) && former?.files.get(path) === hash;
-      if (isSpare) {
-        files.set(path, hash);
-        takenOver.add(path);
-        return true;
+    makeRoom: (addresses) => {
+      const hashes: Record<string, string> = {};
+      for (const address of addresses) {
+        const path = fileOfAddress(address);
+        spare?.makeRoom(path, made);
+        const hash = former?.files.get(path);
+        if (hash !== undefined) hashes[address] = hash;
       }
-      const from = whole({ path, hash });
-      if (from === undefined) return false;
-      spare?.makeRoom(path, made);
-      makeFolder(dirname(join(folder, path)), made);
-      linkOrCopy(from, join(folder, path));
-      files.set(path, hash);
-      takenOver.add(path);
-      return true;
+      return hashes;
     },
+    whole,
+    takeOver: takeOverOurs,
     note: (written) => {
-      for (const { path, hash } of written) files.set(path, hash);
+      for (const file of written) note(file);
     },
     has: (path) => files.has(path),
     swap,

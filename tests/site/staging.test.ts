@@ -13,12 +13,14 @@ import {
   rmSync,
   statSync,
   symlinkSync,
+  truncateSync,
   utimesSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { FileContent } from '../../src/site/assets.js';
 import { LockTaken } from '../../src/site/lock.js';
 import { contentHash, manifestFile, readManifest } from '../../src/site/manifest.js';
 import { manifestHash } from '../../src/site/site-folder.js';
@@ -116,6 +118,83 @@ describe('a staged site', () => {
     await expect(staging.swap(journal)).rejects.toThrow(/locked by another/);
     staging.abandon();
     expect(textOf('index.html')).toBe('old');
+  });
+});
+
+describe('a file that is the same in the site that is there', () => {
+  const numbers = Array.from({ length: 30_000 }, (_, at) => `${at} `);
+  const pages = {
+    '/': 'start',
+    '/14/': 'entries',
+    '/data/all.json': { pieces: () => numbers },
+    '/data/few.json': { pieces: () => ['[1,2', ',3]'] },
+    '/empty.txt': '',
+  };
+  const publishPages = async (words: Record<string, FileContent> = pages): Promise<Map<string, number>> => {
+    const staging = await stage(site, { isForgotten: true });
+    try {
+      for (const [address, content] of Object.entries(words)) staging.write(address, content);
+      await staging.swap(journal);
+    } finally {
+      staging.abandon();
+    }
+    return inodes();
+  };
+  const inodes = (): Map<string, number> =>
+    new Map(Object.keys(pages).map((address) => [address, lstatSync(join(site, fileOfAddress(address))).ino]));
+  const elsewhere = (): string => join(folder, 'x');
+  function leadElsewhere(path: string): void {
+    renameSync(path, elsewhere());
+    symlinkSync('../../x', path);
+  }
+
+  it('is that file still, which keeps its time', async () => {
+    const first = await publishPages();
+    utimesSync(join(site, '14/index.html'), 1, 1);
+    expect(await publishPages()).toEqual(first);
+    expect(statSync(join(site, '14/index.html')).mtimeMs).toBe(1000);
+    expect(readdirSync(folder)).toEqual(['site']);
+  });
+  it('is found among others that are not', async () => {
+    const first = await publishPages();
+    const other = await publishPages({ ...pages, '/14/': 'other' });
+    expect([...other].filter(([address, inode]) => first.get(address) !== inode)).toHaveLength(1);
+    expect(textOf('14/index.html')).toBe('other');
+  });
+  it.each<[string, string, (path: string) => void]>([
+    ['edited by hand, as long as before', '/14/', (path) => writeFileSync(path, 'ENTRIES')],
+    ['edited by hand, longer', '/14/', (path) => writeFileSync(path, 'entries and more')],
+    ['cut short', '/data/all.json', (path) => truncateSync(path, 5000)],
+    ['edited by hand at its end', '/data/all.json', (path) => writeFileSync(path, `${numbers.join('').slice(0, -1)}!`)],
+    ['deleted', '/14/', (path) => rmSync(path)],
+    // A link's own size, the length of its text, is that of the file.
+    ['a link to the same content', '/14/', leadElsewhere],
+    ['a link to the same content, of pieces', '/data/few.json', leadElsewhere],
+  ])('is made anew where it is %s', async (_, address, change) => {
+    const first = await publishPages();
+    const path = join(site, fileOfAddress(address));
+    change(path);
+    const changed = lstatSync(path, { throwIfNoEntry: false })?.ino;
+    const after = await publishPages();
+    expect(lstatSync(path).isFile()).toBe(true);
+    expect(textOf('14/index.html')).toBe('entries');
+    expect(textOf('data/all.json')).toBe(numbers.join(''));
+    expect(after.get(address)).not.toBe(changed);
+    for (const one of Object.keys(pages)) if (one !== address) expect(after.get(one), one).toBe(first.get(one));
+  });
+  it('is not looked for through a link in place of a folder, which is nobody’s but theirs', async () => {
+    await publishPages();
+    renameSync(join(site, '14'), elsewhere());
+    symlinkSync(elsewhere(), join(site, '14'));
+    await expect(publishPages()).rejects.toThrow(NotOurs);
+    expect(statSync(join(elsewhere(), 'index.html')).nlink).toBe(1);
+  });
+  it('is not taken from a folder of its name, which stops the publication', async () => {
+    await publishPages();
+    rmSync(join(site, '14/index.html'));
+    theirs('14/index.html/note.txt');
+    await expect(publishPages()).rejects.toThrow(NotOurs);
+    expect(textOf('14/index.html/note.txt')).toBe('mine');
   });
 });
 
@@ -368,7 +447,22 @@ describe('the site before last', () => {
     await publishSame({ '/a': 'file', '/c/d': 'file below' });
     expect([textOf('a'), textOf('c/d')]).toEqual(['file', 'file below']);
   });
-  it('goes where it is not known what it has to be, and nothing of others goes with it', async () => {
+  it('is the next one also where no stamp is known: what has the right content stays, the rest is made', async () => {
+    const of14 = inode(join(spare(), '14'));
+    const page = inode(join(spare(), '14/index.html'));
+    rmSync(join(spare(), '15/index.html'));
+    writeFileSync(join(spare(), '15/index.html'), 'oTHER');
+    stamps = undefined;
+    const staging = await stage(site, { isForgotten: true });
+    for (const [address, words] of Object.entries({ '/': 'two', '/14/': 'entry', '/15/': 'other' }))
+      staging.write(address, words);
+    await staging.swap(journal);
+    expect([textOf('index.html'), textOf('14/index.html'), textOf('15/index.html')]).toEqual(['two', 'entry', 'other']);
+    expect([inode(join(site, '14')), inode(join(site, '14/index.html'))]).toEqual([of14, page]);
+    // One stays where one has stayed before.
+    expect(readFileSync(join(spare(), '14/index.html'), 'utf8')).toBe('entry');
+  });
+  it('goes where something in it is not ours, and nothing of others goes with it', async () => {
     writeFileSync(join(spare(), 'thesis.txt'), 'mine');
     stamps = undefined;
     await publishSame({ '/': 'two' });

@@ -1,7 +1,8 @@
 // Entries reckoned and pages rendered in worker threads are the same, to the byte, as those made in one.
-import { readFileSync, readdirSync, statSync } from 'node:fs';
+import { lstatSync, readFileSync, readdirSync, renameSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { expect, it } from 'vitest';
+import { manifestFile } from '../../src/site/manifest.js';
 import { shareOut, type AskedThread } from '../../src/threads.js';
 import { demo } from '../browser/browser.js';
 import { folderOf } from '../journal-folder.js';
@@ -24,6 +25,14 @@ it('the demonstration journal, with two threads and with none, in little memory 
   const folder = folderOf({});
   cpSync(demo, join(folder, 'journal'), { recursive: true });
   const alone = await publishJournal(join(folder, 'journal'), { to: join(folder, 'alone'), search: false, threads: 0 });
+  // They publish over the same site, of which somebody has changed two files since.
+  const there = (path: string): string => join(folder, 'threaded', path);
+  cpSync(join(folder, 'alone'), join(folder, 'threaded'), { recursive: true });
+  const [edited, linked] = ['4/index.html', '9/bench/index.html'];
+  writeFileSync(there(edited), readFileSync(there(edited), 'utf8').replace('<html', '<HTML'));
+  renameSync(there(linked), join(folder, 'elsewhere.html'));
+  symlinkSync('../../../elsewhere.html', there(linked));
+  const before = new Map(every(join(folder, 'threaded')).map((path) => [path, lstatSync(there(path)).ino]));
   // What the first has kept is not taken, so that the threads have everything to reckon too.
   const threaded = await publish(join(folder, 'journal'), {
     to: join(folder, 'threaded'),
@@ -33,6 +42,8 @@ it('the demonstration journal, with two threads and with none, in little memory 
     littleMemory: true,
   });
   expect(threaded).toMatchObject({ published: true, pages: alone.pages, bytes: alone.bytes });
+  const others = [...before].flatMap(([path, inode]) => (lstatSync(there(path)).ino === inode ? [] : [path]));
+  expect(others.sort()).toEqual([manifestFile, edited, linked].sort());
   expect(threaded.remarks.map(String).sort()).toEqual(alone.remarks.map(String).sort());
   // What the threads have reckoned is kept, and taken by the next publication.
   cpSync(demo, join(folder, 'again'), { recursive: true });
