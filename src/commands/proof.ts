@@ -58,7 +58,7 @@ Exit 1 if any remark is an error.`,
     });
     const count = (severity: string): number => causes.filter((one) => severityOf(one.remark) === severity).length;
     const [errors, warnings, notes] = [count('error'), count('warning'), count('note')];
-    const { entries } = proofed;
+    const { entries, unread } = proofed;
     if (json)
       result(`${JSON.stringify({ entries, errors, warnings, notes, remarks: causesAsJson(causes), accepted })}\n`);
     else {
@@ -71,7 +71,8 @@ Exit 1 if any remark is an error.`,
       aside(summaryWords(causes, accepted));
       if (unpublished) aside('Nothing is known of a publication: everything is new.\n');
       const found = [counted(errors, 'error'), counted(warnings, 'warning'), counted(notes, 'note')];
-      result(`${counted(entries, 'entry', 'entries')}: ${found.join(', ')}\n`);
+      const besides = unread === 0 ? '' : ` and ${unread} that cannot be read`;
+      result(`${counted(entries, 'entry', 'entries')}${besides}: ${found.join(', ')}\n`);
     }
     return errors > 0 ? 1 : 0;
   },

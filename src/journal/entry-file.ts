@@ -99,10 +99,10 @@ export function readEntry(file: string, text: string): EntryReading {
   if (!checked) return { remarks };
   const lacks = leftOut.length > 0 && { leftOut };
   const entry: Entry = { ...checked, file, matter: renamed, matterLine, body, bodyLine, ...lacks };
-  if (stoodIn.length > 0) return { inPart: entry, remarks };
   const within = new Findings();
   findWithin(entry, within);
-  return { entry, remarks: [...remarks, ...remarksFrom(within.all, placeOf)] };
+  const all = [...remarks, ...remarksFrom(within.all, placeOf)];
+  return { ...(stoodIn.length > 0 ? { inPart: entry } : { entry }), remarks: all };
 }
 
 /** What of an entry whose YAML is not well formed can be read all the same. */

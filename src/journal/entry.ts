@@ -56,6 +56,8 @@ export interface Journal {
   readonly entries: readonly Entry[];
   /** Entries of which something indispensable could not be read, as far as they could: for their dangers alone. */
   readonly inPart?: readonly Entry[];
+  /** Files of entries that could not be read, or in part only. */
+  readonly unread?: readonly string[];
   readonly series: readonly Page[];
   readonly colours: readonly Page[];
   readonly pages: readonly Page[];

@@ -273,6 +273,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
       entries: all
         .filter(({ file }) => !leftOut.has(file))
         .map((entry) => withJars(withPhotographs(entry, checked.missing), shelf)),
+      ...(unread.length > 0 && { unread }),
       ...(inPart.length > 0 && { inPart: inPart.map((entry) => withJars(entry, shelf)) }),
       series,
       colours,

@@ -3,6 +3,7 @@ import { onceFor } from '../once.js';
 import type { Findings, Path } from '../remarks/findings.js';
 import type { KnownNumbers } from '../remarks/rules/references.js';
 import type { Catalogue } from './catalogue.js';
+import { isSurelyAfter } from './dates.js';
 import { isDraft, type Entry, type Shelf } from './entry.js';
 import { misspelt, nearest } from './nearest.js';
 import type { Use } from './schema.js';
@@ -151,7 +152,7 @@ export function findLot(
     const expected = samples.map((one) => `${number}/${one}`);
     findings.add('unknown-lot', path, { ...named, entry: number, sample, samples, expected });
   } else if (user && source.number === user.number) findings.add('lot-of-itself', path, named);
-  else if (user && source.date > user.date)
+  else if (user && isSurelyAfter(source.date, user.date))
     findings.add('lot-later', path, { ...named, made: source.date, used: user.date });
   else if (isLeftOut(source, user, catalogue))
     findings.add('lot-of-draft', path, { ...named, entry: number, status: source.status });
@@ -174,7 +175,7 @@ function findFollowed(
   if (number === entry.number) findings.add('unknown-entry', path, facts);
   else if (!isKnown(catalogue, number))
     findings.add('unknown-entry', path, { ...facts, numbers: knownNumbers(catalogue) });
-  else if (other && other.date > entry.date)
+  else if (other && isSurelyAfter(other.date, entry.date))
     findings.add('follows-later', path, { ...facts, date: other.date, ownDate: entry.date });
   else if (other && isLeftOut(other, entry, catalogue))
     findings.add('link-to-draft', path, { of: key, entry: number, status: other.status, actual: String(number) });

@@ -34,7 +34,8 @@ export function findDangers(all: ForeseenAndAnswered, findings: Findings): void 
   findInPrecautions(all, findings);
   for (const { name, path } of all.unknown) {
     const meant = meantBy(name);
-    findings.add('not-judged', path, { name, actual: name, ...(meant.length > 0 && { meant }) });
+    const lot = all.items.find(({ reagent }) => reagent.name === name)?.use.lot;
+    findings.add('not-judged', path, { name, actual: name, lot, ...(meant.length > 0 && { meant }) });
   }
   findBroughtIn(all, findings);
   findInHeatings(all.entry, findings);

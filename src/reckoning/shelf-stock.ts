@@ -1,5 +1,6 @@
 // What is left on the shelf of what was bought, what it is worth, and for which entry it will not be enough.
 import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
+import { isSurelyAfter } from '../journal/dates.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ShelfReagent } from '../journal/schema.js';
@@ -77,7 +78,8 @@ function takingsOf({ shelf, reckoned }: ShelfUsed): ReadonlyMap<string, readonly
     for (const taken of amounts.jarsTaken ?? []) {
       const jar = shelf.get(taken.jar);
       const bought = jar && boughtOf(jar);
-      if (!bought || entry.date < jar.bought!.date) continue;
+      // Of an entry that is dated to its month it counts as after: what may be gone is not there.
+      if (!bought || isSurelyAfter(jar.bought!.date, entry.date)) continue;
       const amount = amountsOf[bought.dimension](taken);
       const list = takings.get(taken.jar) ?? [];
       list.push({ entry, taken, ...(amount && { amount }) });

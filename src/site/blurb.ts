@@ -1,6 +1,7 @@
 // Text for a video's description: the answer first, links that stay, one honest line of hazards, chapters.
 import { bestYield } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import { noEntry } from '../journal/no-entry.js';
 import { secondsOf } from '../journal/values.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
@@ -201,12 +202,7 @@ export function blurb(
   { video = 1, length, comment }: BlurbAsked = {},
 ): Outcome<Blurb> {
   const reckoned = model.entries.find(({ entry }) => entry.number === number);
-  if (!reckoned)
-    return bad({
-      code: 'no-entry',
-      message: `There is no entry ${number} in this journal.`,
-      cure: `Entries go up to ${Math.max(0, ...model.entries.map(({ entry }) => entry.number))}.`,
-    });
+  if (!reckoned) return bad(noEntry(number, model.journal));
   const { videos } = reckoned.entry;
   if (videos.length > 0 && !videos[video - 1])
     return bad({

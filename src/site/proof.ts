@@ -7,6 +7,8 @@ import { idsOfPages, planSite } from './plan.js';
 
 export interface Proof extends OpenedJournal {
   readonly entries: number;
+  /** Entries besides that could not be read, or in part only. */
+  readonly unread: number;
   /** Warnings that the maker accepts, and that are not among the remarks. */
   readonly accepted: readonly Accepted[];
 }
@@ -14,7 +16,7 @@ export interface Proof extends OpenedJournal {
 /** Proofs the journal in `folder`. */
 export async function proof(folder: string, options: { drafts?: boolean } = {}): Promise<Proof> {
   const opened = await openJournal(folder, options);
-  if (!opened.model) return { ...opened, entries: 0, accepted: [] };
+  if (!opened.model) return { ...opened, entries: 0, unread: 0, accepted: [] };
   const plan = planSite(opened.model);
   const bodies = plan.bodies.map((render) => render());
   const remarks = [...opened.remarks, ...bodies.flatMap((body) => [...body.remarks])];
@@ -26,5 +28,6 @@ export async function proof(folder: string, options: { drafts?: boolean } = {}):
     remarks: inOrder(told.remarks),
     accepted: told.accepted,
     entries: opened.model.entries.length,
+    unread: opened.model.journal.unread?.length ?? 0,
   };
 }

@@ -182,6 +182,24 @@ describe('what is missing or does not hang together', () => {
     ]);
   });
 
+  test('a lot of a day in the month that the entry is of, or the other way round', async () => {
+    const dated = (number: number, more: string, date: string) =>
+      entryOf(number, more).replace(/date: .*/, `date: ${date}`);
+    const told = async (made: string, used: string) => {
+      const remarks = await tellOf({
+        'entries/001-a.md': dated(1, 'samples: [{ sample: A }]', made),
+        'entries/002-b.md': dated(2, 'follows: 1\nreagents: [{ lot: 1/A }]', used),
+      });
+      return remarks.filter((one) => !one.endsWith('date-as-it-is-known'));
+    };
+    expect(await told('2025-07-03', '2025-07')).toEqual([]);
+    expect(await told('2025-07', '2025-07-03')).toEqual([]);
+    expect(await told('2025-08', '2025-07-03')).toEqual([
+      expect.stringContaining('follows-later') as string,
+      expect.stringContaining('lot-later') as string,
+    ]);
+  });
+
   test('lots that go round in a ring', async () => {
     const sameDay = (text: string) => text.replace(/date: .*/, 'date: 2026-01-01');
     const remarks = await tellOf({

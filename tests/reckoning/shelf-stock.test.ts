@@ -52,6 +52,14 @@ describe('a jar of which it is written when how much was bought', () => {
     // Entries 1 to 5 are of 2 to 6 January.
     expect(stock).toMatchObject({ used: { value: '21' }, left: { value: '79' }, planned: { value: '5' } });
   });
+  it('counts a use of the month in which it was bought, as it may be gone', async () => {
+    const { stock } = await stockIn(
+      shelf('{ amount: 100 g, date: 2026-01-03 }'),
+      uses(1, '10 g').replace(/date: .*/, 'date: 2026-01'),
+      uses(2, '20 g').replace(/date: .*/, 'date: 2025-12'),
+    );
+    expect(stock).toMatchObject({ used: { value: '10' } });
+  });
   it('bought by volume, counts volumes, by mass where the density tells them', async () => {
     const { stock } = await stockIn(
       'vitriol: { name: acetic acid, formula: CH3COOH, strength: 60 %, density: 1.06 g/mL, ' +

@@ -115,6 +115,15 @@ samples: [{ sample: A, obtained: 2.4 g }]
     });
     expect(blurb(model, 14, { video: 2 })).toMatchObject({ ok: false, fault: { code: 'no-video' } });
   });
+
+  it('says of an entry that cannot be read that it cannot, and not that there is none', async () => {
+    const wrong = entry(14, facts).replace(/date: .*/, 'date: last March');
+    const folder = folderOf(smallJournal({ 'journal/entries/014-malachite.md': wrong }));
+    const asked = blurb((await openJournal(join(folder, 'journal'))).model!, 14);
+    if (asked.ok) throw new Error('it was read');
+    expect(asked.fault).toMatchObject({ code: 'no-entry', cure: expect.stringContaining('proof 14') as string });
+    expect(asked.fault.message).toContain('cannot be read');
+  });
 });
 
 describe('chapters', () => {

@@ -113,15 +113,17 @@ export const dangerRules = {
     fires: zincAgainst('chlorine'),
     silent: zincAgainst('hydrogen'),
   }),
-  'not-judged': rule<{ name: string; meant?: readonly string[] }>({
+  'not-judged': rule<{ name: string; lot?: string; meant?: readonly string[] }>({
     when: 'A substance was not recognised, so that nothing can be foreseen of it.',
     severity: 'warning',
     found: ({ name }) =>
       `What ${name} is was not recognised: what it does when mixed or heated cannot be foreseen, ` +
       'and the entry cannot be called safe.',
     advice: 'Give its formula on the shelf or where it is used.',
-    cure: ({ meant = [] }) =>
-      meant.length > 0 ? `If ${meant.join(' or ')} is meant, write that; if not, give its formula.` : undefined,
+    cure: ({ lot, meant = [] }) => {
+      if (lot !== undefined) return `Mend entry ${lot.split('/')[0]} first, or give it a pigment with its formula.`;
+      return meant.length > 0 ? `If ${meant.join(' or ')} is meant, write that; if not, give its formula.` : undefined;
+    },
     subject: 'name',
     mendedOnce: true,
     fires: 'reagents: [{ reagent: { name: grandmother’s powder }, amount: 1.00 g }]',

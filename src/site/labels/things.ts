@@ -1,19 +1,12 @@
 // What can be labelled in a journal: the samples of an entry, a lot, a jar of the shelf.
 import { lotsIn } from '../../crosslinks/lots.js';
 import type { JournalModel } from '../../crosslinks/model.js';
+import { noEntry } from '../../journal/no-entry.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import type { LotFacts } from '../../reckoning/contracts.js';
 import { jarLabel, lotLabel, sampleLabel, type Labelled } from '../../reckoning/label.js';
 
 type LotOf = (name: string) => LotFacts | undefined;
-
-function noEntry(number: number, { entries }: JournalModel): Fault {
-  return {
-    code: 'no-entry',
-    message: `There is no entry ${number} in this journal.`,
-    cure: `Entries go up to ${Math.max(0, ...entries.map(({ entry }) => entry.number))}.`,
-  };
-}
 
 function noSample(number: number, samples: readonly string[], sample?: string): Fault {
   return {
@@ -31,7 +24,7 @@ export function labelledSamples(
   lotOf: LotOf = lotsIn(model),
 ): Outcome<readonly Labelled[]> {
   const reckoned = model.entries.find(({ entry }) => entry.number === number);
-  if (!reckoned) return bad(noEntry(number, model));
+  if (!reckoned) return bad(noEntry(number, model.journal));
   const samples = reckoned.entry.samples.map((one) => one.sample);
   const wanted = samples.filter((one) => sample === undefined || one === sample);
   if (wanted.length === 0) return bad(noSample(number, samples, sample));
@@ -48,7 +41,7 @@ export function labelledSamples(
 export function labelledLot(model: JournalModel, name: string): Outcome<readonly Labelled[]> {
   const [number = 0, sample = ''] = [Number(name.split('/')[0]), name.split('/')[1]];
   const reckoned = model.entries.find(({ entry }) => entry.number === number);
-  if (!reckoned) return bad(noEntry(number, model));
+  if (!reckoned) return bad(noEntry(number, model.journal));
   const lotOf = lotsIn(model);
   const lot = lotOf(name);
   if (!lot) {

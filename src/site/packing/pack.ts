@@ -4,6 +4,7 @@ import { readFileSync, realpathSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { zipSync, type Zippable } from 'fflate';
 import type { JournalModel } from '../../crosslinks/model.js';
+import { noEntry } from '../../journal/no-entry.js';
 import { bad, good, type Outcome } from '../../outcome.js';
 import { isPieces, type FileContent } from '../assets.js';
 import { citationFile, citationText } from '../citation-file.js';
@@ -99,12 +100,7 @@ const byPath = (a: Packed, b: Packed): number => (a.path < b.path ? -1 : 1);
 export function packOf(model: JournalModel, number?: number): Outcome<Pack> {
   const { journal } = model;
   const parts = number === undefined ? wholeParts(journal) : partsOfEntry(number, journal);
-  if (!parts)
-    return bad({
-      code: 'no-entry',
-      message: `There is no entry ${number} in this journal.`,
-      cure: `Entries go up to ${Math.max(0, ...journal.entries.map((entry) => entry.number))}.`,
-    });
+  if (!parts) return bad(noEntry(number!, journal));
   const onDisk = [...parts.entries.map(({ file }) => file), ...parts.pages.map(({ file }) => file), ...parts.files];
   const packed: Packed[] = [
     ...fromDisk(journal.folder, 'journal.yaml'),
