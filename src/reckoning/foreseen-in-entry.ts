@@ -18,7 +18,7 @@ import { broughtIn, broughtInWords, leftOutWords, spokenOfIn, type BroughtIn } f
 import { ingredientsOf } from './ingredients.js';
 import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
-import { heatNotJudged, hottestStep, type HeatNotJudged } from './told-heat.js';
+import { heatNotJudged, heatsTold, type HeatNotJudged } from './told-heat.js';
 import {
   bringsWater,
   byVessel,
@@ -201,18 +201,37 @@ function vesselsHeated(
   return heated.length > 0 ? heated : apart;
 }
 
+/** Words of heat are of the pot as it is then where steps say what goes in when; else of all of it. */
+const heatsByStep = (first: ReadonlyMap<string, number>, { apart }: Vessels): boolean =>
+  first.size > 0 || apart.length > 0;
+
 /** Steps that are heated, with what is in the vessel by then; what no step names is there from the first. */
 function heatedSteps(
   entry: Entry,
+  sample: string | undefined,
   vessels: Vessels,
 ): readonly { readonly among: readonly VesselItem[]; readonly toCelsius: number }[] {
   const first = stepsOfIds(entry);
-  return (entry.steps ?? []).flatMap((step, at) => {
-    if (typeof step === 'string' || step.heat === undefined) return [];
-    const toCelsius = judgedCelsius(step.heat);
+  const told = heatsByStep(first, vessels) ? heatsTold(entry).filter(({ of }) => of === 'mixture') : [];
+  return (entry.steps ?? []).flatMap((written, at) => {
+    const step = typeof written === 'string' ? { do: written } : written;
+    if (step.sample !== undefined && step.sample !== sample) return [];
+    const inWords = told.filter((one) => one.step === at).map(({ celsius }) => celsius);
+    const heats = [...inWords, ...(step.heat === undefined ? [] : [judgedCelsius(step.heat)])];
+    if (heats.length === 0) return [];
+    const toCelsius = Math.max(...heats);
     const isThere = (item: VesselItem): boolean => (stepOfItem(item, first) ?? 0) <= at;
     return vesselsHeated(step, vessels).map((items) => ({ among: items.filter(isThere), toCelsius }));
   });
+}
+
+/** Heats that words tell of all that a sample holds, or of its product. */
+function heatsInWords(entry: Entry, sample: string | undefined, vessels: Vessels): readonly MixtureHeating[] {
+  const byStep = heatsByStep(stepsOfIds(entry), vessels);
+  return heatsTold(entry)
+    .filter((one) => one.sample === undefined || one.sample === sample)
+    .filter(({ of, step }) => !byStep || of === 'product' || step === undefined)
+    .map(({ of, celsius }) => ({ of, toCelsius: celsius }));
 }
 
 /** The pots of an entry: where several hold the same uses and are as hot, one is foreseen for all. */
@@ -257,10 +276,9 @@ function foreseeSample(
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
   const heating = [...entry.heating, ...(sample?.heating ?? [])];
-  const told = hottestStep(entry);
-  const ofSteps = told ? [{ of: 'product', toCelsius: told.celsius }] : [];
-  const heats = [...heatingOf(heating, items), ...ofSteps, ...whatIf.heating];
   const { main, apart, washes } = byVessel(items);
+  const ofWords = heatsInWords(entry, sample?.sample, { main, apart });
+  const heats = [...heatingOf(heating, items), ...ofWords, ...whatIf.heating];
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
   const foreseeIn = (vessel: Mixture, among: readonly VesselItem[]): Foresight => {
@@ -279,7 +297,7 @@ function foreseeSample(
   const foreseeHotter = (hotter: Mixture): Foresight => pots.foresee(hotter, main);
   for (const found of ifNotWashedOut(precipitated, heats, mixture, { foreseen, foreseeHotter }))
     into.add(found, id, main);
-  for (const { among, toCelsius } of heatedSteps(entry, { main, apart }))
+  for (const { among, toCelsius } of heatedSteps(entry, sample?.sample, { main, apart }))
     foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);
   for (const group of apart) {
     const own = heatOfVessel(group, heating, heats, main.length === 0);
@@ -304,7 +322,7 @@ const spokenOfWords = ({ name, where, titles }: SpokenOf): string =>
   `plainly that it is there. If it is: ${titles.join('; ')}.`;
 
 const heatNotJudgedWords = ({ words, celsius, titles }: HeatNotJudged): string =>
-  `‘${words}’ is told, and no heating: says so: that heat was NOT judged. At up to ${celsius} °C: ` +
+  `‘${words}’ is told, and no heating: says how hot: that heat was NOT judged. At up to ${celsius} °C: ` +
   `${titles.join('; ')}.`;
 
 /** Whether something that is brought in stands in the vessels of a sample. */

@@ -14,8 +14,17 @@ import {
   yesOrEmpty,
 } from '../tables/cells.js';
 
-/** Words of a write-up that tell of heat, and how hot that may be, °C. */
-export const heatDeeds = table({ words: text, celsius: wholeNumber, source });
+/**
+ * Words that tell of heat, and between which ends it may be, °C. A `device` is where it was heated; a `deed` says what
+ * was done and not how hot. `boil*` stands for longer words too, `…` for up to six words between.
+ */
+export const heatDeeds = table({
+  words: text,
+  says: oneOf('temperature', 'device', 'deed'),
+  low: wholeNumber,
+  celsius: wholeNumber,
+  source,
+});
 
 /**
  * Words of a write-up that may name what reacts with much; `bleach*` stands for longer words too. What needs another

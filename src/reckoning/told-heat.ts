@@ -1,69 +1,122 @@
-// Heat that is only told: a write-up that calcines, roasts or boils down what no heating: mentions.
+// Heat that is only told, in the words of steps, of what samples differ in and of the write-up, beside what `heating:`
+// says: the hottest of all of them counts.
 import { foresee } from '../hazards/foresee/foresee.js';
 import { onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
-import { readHeat } from '../reagents/index.js';
+import type { Heating } from '../journal/schema.js';
+import { judgedCelsius } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
-import { heatDeedsTable } from '../tables/compiled/reckoning/heat-deeds.js';
+import { heatsIn, heatWordsOf, type HeatInWords } from './heat-in-words.js';
 import type { VesselItem } from './vessels.js';
 
 export interface Deed {
   readonly words: string;
   readonly celsius: number;
 }
-let pattern: { readonly of: RegExp; readonly celsius: ReadonlyMap<string, number> } | undefined;
 
-function deeds(): NonNullable<typeof pattern> {
-  if (!pattern) {
-    const rows = [...heatDeedsTable()].sort((a, b) => b.words.length - a.words.length);
-    pattern = {
-      // What was not done is no heat: never boiled down, without firing.
-      of: new RegExp(
-        String.raw`(?<!\b(?:not|never|without|no)\W{1,2})\b(${rows.map((row) => row.words).join('|')})\b`,
-        'gi',
-      ),
-      celsius: new Map(rows.map((row) => [row.words, row.celsius])),
-    };
-  }
-  return pattern;
+/** Heat that words tell and that is judged, as a heating would be. */
+export interface ToldHeat extends Deed {
+  /** Where in the entry it is told; the first step is 0. */
+  readonly step?: number;
+  /** The sample that it is for, where not for all. */
+  readonly sample?: string;
+  /** `mixture`: the pot as it is then; `product`: what was filtered off or washed before. */
+  readonly of: 'mixture' | 'product';
 }
 
-const stepWords = ({ steps = [] }: Entry): readonly string[] =>
-  steps.map((step) => (typeof step === 'string' ? step : step.do));
+interface Said {
+  readonly words: string;
+  readonly step?: number;
+  readonly sample?: string;
+  /** What a key of the step says of its heat. */
+  readonly heat?: string;
+}
+
+function saidIn({ steps = [], samples }: Entry): readonly Said[] {
+  const ofSteps = steps.map((one, step): Said => {
+    if (typeof one === 'string') return { words: one, step };
+    const { do: words, sample, heat } = one;
+    return { words, step, ...(sample !== undefined && { sample }), ...(heat !== undefined && { heat }) };
+  });
+  const ofSamples = samples.flatMap(({ sample, differs }): Said[] =>
+    differs === undefined ? [] : [{ words: differs, sample }],
+  );
+  return [...ofSteps, ...ofSamples];
+}
+
+const isOfWater = ({ of }: Heating): boolean => /\b(?:water|Wasser|eau|agua)\b/i.test(of);
+
+/** °C of all that keys say of heat. */
+const heatsOfKeys = ({ heating, samples, steps = [] }: Entry): readonly number[] => [
+  ...[...heating, ...samples.flatMap((one) => one.heating ?? [])]
+    .filter((one) => !isOfWater(one))
+    .map(({ to }) => judgedCelsius(to)),
+  ...steps.flatMap((step) => (typeof step === 'string' || step.heat === undefined ? [] : judgedCelsius(step.heat))),
+];
 
 const saysHeat = ({ heating, samples, steps = [] }: Entry): boolean =>
   heating.length > 0 ||
   samples.some((sample) => (sample.heating ?? []).length > 0) ||
   steps.some((step) => typeof step === 'object' && step.heat !== undefined);
 
-/** The deeds that some words tell, the hottest first. */
-function deedsIn(text: string): readonly Deed[] {
-  const { of, celsius } = deeds();
-  const found = [...text.matchAll(of)].map(([words]) => ({ words, celsius: celsius.get(words.toLowerCase())! }));
-  return found.sort((a, b) => b.celsius - a.celsius);
+/** Steps by which what was in the pot is no longer all together. */
+const parts =
+  /\b(?:filter|filtr|wash|rins|decant|strain|siphon|centrifug|drain|pour\p{L}* off|abfiltr|gewaschen|waschen|dekant|lav[ée]|essor|enjuag)/iu;
+/** What still has its liquid gets no hotter than it boils. */
+const wettest = 110;
+
+interface Told {
+  readonly judged: readonly ToldHeat[];
+  /** What was done with no word of how hot, the hottest. */
+  readonly deeds: readonly HeatInWords[];
 }
 
-/** Words that say how hot (`red heat`), and not only what was done (`roasted`). */
-const isTemperature = ({ words }: Deed): boolean => readHeat(words).known !== 'not-known';
+/** All that words tell of heat, beside what keys say. */
+const toldIn = onceFor((entry: Entry): Told => {
+  const ofKeys = heatsOfKeys(entry);
+  const judged: ToldHeat[] = [];
+  const deeds: HeatInWords[] = [];
+  let parted = false;
+  for (const { words, step, sample, heat } of saidIn(entry)) {
+    parted ||= step === undefined || parts.test(words);
+    for (const one of heatsIn(words)) {
+      if (one.says === 'deed') {
+        deeds.push(one);
+        continue;
+      }
+      // An oven, where a key says how hot an oven was, is that oven.
+      const same = ofKeys.filter((celsius) => one.says === 'device' && celsius >= one.low && celsius <= one.celsius);
+      if (heat !== undefined && judgedCelsius(heat) >= one.low) continue;
+      const celsius = same.length > 0 ? Math.max(...same) : one.celsius;
+      judged.push({
+        words: one.words,
+        celsius,
+        of: parted && celsius > wettest ? 'product' : 'mixture',
+        ...(step !== undefined && { step }),
+        ...(sample !== undefined && { sample }),
+      });
+    }
+  }
+  const sure = [...ofKeys, ...judged.map(({ celsius }) => celsius)];
+  return { judged, deeds: deeds.filter(({ low }) => !sure.some((celsius) => celsius >= low)) };
+});
 
-/**
- * How hot the words of each step say that it is, where no key of the entry says any heat: it is judged as a heating
- * would be. Undefined where a step tells of none.
- */
-export const heatsOfSteps = onceFor((entry: Entry): readonly (Deed | undefined)[] =>
-  saysHeat(entry) ? [] : stepWords(entry).map((words) => deedsIn(words).find(isTemperature)),
+const hottestOf = <One extends Deed>(list: readonly One[]): One | undefined =>
+  [...list].sort((a, b) => b.celsius - a.celsius)[0];
+
+/** Heats that words tell and that are judged, as heatings would be. */
+export const heatsTold = (entry: Entry): readonly ToldHeat[] => toldIn(entry).judged;
+
+/** How hot the words of each step say that it is; undefined where a step tells of none. */
+export const heatsOfSteps = onceFor((entry: Entry): readonly (ToldHeat | undefined)[] =>
+  (entry.steps ?? []).map((_, at) => hottestOf(heatsTold(entry).filter(({ step }) => step === at))),
 );
 
-/** The hottest of them. */
-export const hottestStep = (entry: Entry): Deed | undefined =>
-  heatsOfSteps(entry)
-    .flatMap((deed) => deed ?? [])
-    .sort((a, b) => b.celsius - a.celsius)[0];
-
-/** The hottest deed that the write-up or the steps tell; undefined where they tell of none. */
-export function heatTold(entry: Entry): Deed | undefined {
-  return deedsIn([entry.body.replace(/\]\([^)]*\)/g, ']'), ...stepWords(entry)].join('\n'))[0];
-}
+/** The hottest deed that the write-up tells; undefined where it tells of none. */
+export const heatTold = onceFor((entry: Entry): Deed | undefined => {
+  const hottest = hottestOf(heatWordsOf(entry.body.replace(/\]\([^)]*\)/g, ']')));
+  return hottest && { words: hottest.words, celsius: hottest.celsius };
+});
 
 /** Heat that is told and was not judged, with what it would do. */
 export interface HeatNotJudged extends Deed {
@@ -71,25 +124,28 @@ export interface HeatNotJudged extends Deed {
 }
 
 /**
- * Heat that only the write-up tells, or that a step does not tell as a temperature, hotter than any that was judged,
- * where it matters for what is in the pot.
+ * A deed of the steps that nothing tells the heat of, or, where no key says any heat, what only the write-up tells,
+ * hotter than any that was judged, where it matters for what is in the pot.
  */
 export function heatNotJudged(entry: Entry, items: readonly VesselItem[]): HeatNotJudged | undefined {
-  if (items.length === 0 || saysHeat(entry)) return undefined;
-  const told = heatTold(entry);
-  if (!told || told.celsius <= (hottestStep(entry)?.celsius ?? 0)) return undefined;
+  if (items.length === 0) return undefined;
+  const ofBody = saysHeat(entry) ? undefined : heatTold(entry);
+  const told = hottestOf([...toldIn(entry).deeds, ...(ofBody ? [ofBody] : [])]);
+  const judged = Math.max(0, ...heatsOfKeys(entry), ...heatsTold(entry).map(({ celsius }) => celsius));
+  if (!told || told.celsius <= judged) return undefined;
   const ingredients = items.map(({ reagent }) => ({ reagent }));
-  const cold = new Set(foresee({ ingredients }).foreseen.map(({ rule }) => rule));
+  const milder = judged > 0 ? [{ of: 'mixture', toCelsius: judged }] : [];
+  const known = new Set(foresee({ ingredients, heating: milder }).foreseen.map(({ rule }) => rule));
   const hot = foresee({ ingredients, heating: [{ of: 'mixture', toCelsius: told.celsius }] }).foreseen;
-  const titles = hot.filter(({ rule, severity }) => severity !== 'note' && !cold.has(rule)).map(({ title }) => title);
-  return titles.length === 0 ? undefined : { ...told, titles: [...new Set(titles)] };
+  const titles = hot.filter(({ rule, severity }) => severity !== 'note' && !known.has(rule)).map(({ title }) => title);
+  return titles.length === 0 ? undefined : { words: told.words, celsius: told.celsius, titles: [...new Set(titles)] };
 }
 
-/** Warns of heat that was not judged, and tells what heat in the words of steps was taken for. */
+/** Warns of heat that was not judged, and tells what heat in words was taken for where no key tells of as much. */
 export function findToldHeat(entry: Entry, notJudged: HeatNotJudged | undefined, findings: Findings): void {
-  const judged = hottestStep(entry);
-  if (judged)
-    findings.add('heat-of-steps', ['steps'], {
+  const judged = hottestOf(heatsTold(entry));
+  if (judged && judged.celsius > Math.max(wettest, ...heatsOfKeys(entry)))
+    findings.add('heat-of-steps', judged.step === undefined ? ['samples'] : ['steps'], {
       words: judged.words,
       celsius: String(judged.celsius),
       actual: judged.words,

@@ -166,10 +166,10 @@ export const dangerRules = {
     silent: 'heating: [{ to: 700 °C }]',
   }),
   'heat-without-heating': rule<{ words: string; celsius: string; titles: readonly string[] }>({
-    when: 'The write-up or the steps tell of a heat that no `heating:` says, and it matters for what is in the pot.',
+    when: 'The write-up or the steps tell of more heat than `heating:` says, and it matters for what is in the pot.',
     severity: 'warning',
     found: ({ words, celsius, titles }) =>
-      `'${words}' is told, and no heating: says so, so its dangers were not judged. ` +
+      `'${words}' is told, and no heating: says how hot that was, so its dangers were not judged. ` +
       `At up to ${celsius} °C: ${titles.join('; ')}.`,
     advice: 'Add heating: with to:, in degrees or in words (red heat, oven, boiling).',
     subject: 'words',
@@ -178,10 +178,10 @@ export const dangerRules = {
       'reagents: [{ reagent: { name: copperas, formula: FeSO4·7H2O }, amount: 5.00 g }]\n---\nIt was never calcined.',
   }),
   'heat-of-steps': rule<{ words: string; celsius: string }>({
-    when: 'Nothing but the words of a step tells of heat; its dangers are judged at the top of what they mean.',
+    when: 'Words of a step or a sample tell of more heat than any key; its dangers are judged at the top of what they mean.',
     severity: 'note',
-    found: ({ words, celsius }) => `'${words}' is told in a step, and its dangers are judged at ${celsius} °C.`,
-    advice: 'Add heating: with to:, in degrees or in words.',
+    found: ({ words, celsius }) => `'${words}' is told in words, and its dangers are judged at ${celsius} °C.`,
+    advice: 'Where it was less hot, write there how hot it was: dried at 60 °C.',
     subject: 'words',
     fires: 'reagents: [{ reagent: soda, amount: 5 g }]\nsteps: [Red heat for an hour.]',
     silent: 'reagents: [{ reagent: soda, amount: 5 g }]\nsteps: [Without red heat.]',

@@ -1,0 +1,203 @@
+// Heat as the words of a step tell it: degrees, marks and cones, words for a heat, where it was heated, what was done.
+import { once } from '../once.js';
+import { readHeat } from '../reagents/index.js';
+import { heatDeedsTable } from '../tables/compiled/reckoning/heat-deeds.js';
+
+/** One heat that words tell. */
+export interface HeatInWords {
+  readonly words: string;
+  /** The least that it may be, °C: another heat of at least so much may be the same one. */
+  readonly low: number;
+  /** °C at which it is judged. */
+  readonly celsius: number;
+  /** A `device` says where it was heated; a `deed` says what was done, and not how hot. */
+  readonly says: 'degrees' | 'temperature' | 'device' | 'deed';
+}
+
+/** Letters of the languages of the table. */
+const letter = '[a-zß-ÿ]';
+/** `heat* … pan` as a pattern: longer words, and up to six words between. */
+const patternOf = (words: string): string =>
+  words.replaceAll('*', `${letter}*`).replaceAll(' … ', String.raw`(?:\s+[^\s.;:]+){0,6}?\s+`);
+
+interface Row extends Omit<HeatInWords, 'words'> {
+  /** All of its words, from a place on. */
+  readonly from: RegExp;
+}
+
+const beginningOf = (words: string): string => /^[^\s*]+/.exec(words)![0].toLowerCase();
+const isWhole = (words: string): boolean => !words.startsWith('*', beginningOf(words).length);
+
+/** All beginnings of what the table has, and what begins so, the longest first. */
+const known = once(() => {
+  const table = [...heatDeedsTable()].sort((a, b) => b.words.length - a.words.length);
+  const rows = new Map<string, Row[]>();
+  for (const { words, low, celsius, says } of table) {
+    const row = { low, celsius, says, from: new RegExp(`${patternOf(words)}(?!${letter})`, 'iy') };
+    rows.set(beginningOf(words), [...(rows.get(beginningOf(words)) ?? []), row]);
+  }
+  const parts = new Set(table.filter(({ words }) => !isWhole(words)).map(({ words }) => beginningOf(words)));
+  const beginnings = [...rows.keys()].sort((a, b) => b.length - a.length);
+  const whole = beginnings.filter((one) => !parts.has(one)).join('|');
+  const any = `(?:(?:${whole})(?!${letter})|${[...parts].join('|')})`;
+  // What begins with an accent has no boundary before it.
+  return { rows, beginnings: new RegExp(String.raw`(?:\b|(?=[à-ÿ]))${any}`, 'gi') };
+});
+
+/** Words of the table that stand at a place. */
+function at(text: string, place: number, beginning: string): HeatInWords | undefined {
+  for (const { from, ...row } of known().rows.get(beginning.toLowerCase()) ?? []) {
+    from.lastIndex = place;
+    const found = from.exec(text);
+    if (found) return { words: found[0], ...row };
+  }
+  return undefined;
+}
+
+/** Words before that take a heat back: `never boiled down`, `without firing`, `keep from the oven`. */
+const takenBack =
+  /(?:\b(?:not|never|without|no|nicht|nie|ohne|kein\p{L}*|pas|sans|jamais|sin|nunca|keep from|away from|instead of|rather than)|n['’]t)\s(?:(?:a|an|any|be|been|the|let it|naked|open|to|yet|in|on|over|im|in den|au|le|en) ?)*$/iu;
+
+/** What is called after a heat that it had before it came here, and water as it comes from the kettle. */
+const namesStuff =
+  /^\s*(?:soda|magnesi\p{L}*|alumin\p{L}*|clay|gypsum|bones?|sienna|umber|ochre|water|stones?|chips?|tubes?|tests?|point)(?!\p{L})/iu;
+
+/** Words that stand where others began do not count again: `on the stove top`. */
+interface Named {
+  readonly one: HeatInWords;
+  readonly index: number;
+  readonly end: number;
+}
+
+/** The words of heat in a text, done or not. Without `matchAll`, which makes its large pattern anew for each text. */
+function wordsIn(text: string): readonly Named[] {
+  const { beginnings } = known();
+  const named: Named[] = [];
+  beginnings.lastIndex = 0;
+  for (let found = beginnings.exec(text); found; found = beginnings.exec(text)) {
+    const { 0: beginning, index } = found;
+    const one = at(text, index, beginning);
+    const end = index + (one ?? { words: beginning }).words.length;
+    if (one) named.push({ one, index, end });
+    beginnings.lastIndex = end;
+  }
+  return named;
+}
+
+/** Those that a clause says of what was done. */
+const namedIn = (clause: string): readonly HeatInWords[] =>
+  wordsIn(clause)
+    .filter(({ index, end }) => !takenBack.test(clause.slice(0, index)) && !namesStuff.test(clause.slice(end)))
+    .map(({ one }) => one);
+
+const number = String.raw`\d{1,3}[  ,'’]\d{3}(?!\d)|\d{1,4}(?:[.,]\d+)?`;
+const scale = [
+  String.raw`[°º]\s?[CFK](?![\p{L}\d])`,
+  String.raw`[°º](?!\s?(?:B[eé]|Tw|d?H\b|Oe|Brix|[\p{L}\d]\p{L}*[-/]))`,
+  '[℃℉]',
+  String.raw`(?:degrees?|degs?\.?|Grad|grados|gradi|degrés?|Celsius|Fahrenheit)(?!\p{L})(?:\s(?:C|F|Celsius|Fahrenheit)(?!\p{L}))?`,
+  String.raw`(?<=\d{3}\s?)[CFK](?![\p{L}\d])`,
+].join('|');
+/** A number, what it may be off by, the upper end of a range, the scale. */
+const degrees = new RegExp(
+  [
+    String.raw`(?<![\p{L}\d.,])(${number})(?:\s*(?:±|\+/-)\s*(\d+))?`,
+    String.raw`(?:\s*(?:[°º]\s?[CF]?\s*)?(?:-|–|to|bis|à|a)\s*(${number}))?\s*(${scale})`,
+  ].join(''),
+  'giu',
+);
+const marks = /\b(?:gas mark|regulo|orton cone|cone|orton)\s*(?:\d+(?:\.\d+|\/\d)?|[¼½])/gi;
+
+/** `to 5 °C/min` is no heat. */
+const isRate = /^\s*(?:\/|per\b|an? (?:hour|minute)|pro\b|par\b|por\b|(?:higher|hotter|lower|more|less)\b)/i;
+/** `cooled from`, `once it has dropped to`: what it is no more. */
+const coolsTo =
+  /\b(?:cool|chill|abk[uü]hl|abgek[uü]hl|erkalt|refroid|enfr[ií]|dropp|fallen|fell)\p{L}*(?:\s[^,;]*)?$/iu;
+/** `decomposes above`, `melting point`: what would be. */
+const isProperty =
+  /\b(?:melts?|decomposes?|boils|sublimes?|schmilzt|zersetzt|fond|funde|melting point|m\.?p\.?|flash point|Schmelzpunkt|point de fusion|punto de fusión)(?:\s+(?:is|of|at|about|above|from|near|around|only|sich|bei|ab|von|se|à|a|over)|\s*[(:~])*\s*$/iu;
+const onlyUntil = /\b(?:until|till|bis|jusqu|hasta)\b/i;
+/** `below`, `never above`: no more than it might have been. */
+const isLimit =
+  /(?:\b(?:below|under|less than|at most|max(?:imum|\.)?|unter|höchstens|maximal|sous|moins de|debajo de|menos de)|(?:\b(?:not?|never|without|avoid\p{L}*|nicht|nie|ohne|pas|sans|jamais|sin|nunca)\b|n['’]t)[^,;]{0,30}\b(?:above|over|past|beyond|exceed\p{L}*|reach\p{L}*|more than|hotter than|higher than|über|dépasser|plus de|más de|pasar de))\s+(?:about |ca\.? )?$/iu;
+const ofWater = /\b(?:water|Wasser|eau|agua|room)(?:\s+(?:of|at|is|was|that is|bei|à|a))?\s*$/iu;
+const waterFollows = /^\s*(?:warm |hot )?(?:(?:distilled|rain|tap)\s)?(?:water(?! bath)|Wasser|room)(?!\p{L})/iu;
+
+const thousands = /(?<=\d)[  ,'’](?=\d{3}(?!\d))/g;
+const numberOf = (written: string): number => Number(written.replace(thousands, '').replace(',', '.'));
+
+/** °C of degrees as they are written, the upper end of a range. */
+function celsiusOf([, first = '', off = '0', last, scaled = '']: readonly (string | undefined)[]): number {
+  const value = numberOf(last ?? first) + Number(off);
+  if (/F$|℉|Fahrenheit/i.test(scaled)) return Math.round(((value - 32) * 5) / 9);
+  return /K$/.test(scaled) ? Math.round(value - 273.15) : value;
+}
+
+/** Hotter than this no kiln of a workshop gets: it is a number of something else. */
+const hottestOfAll = 2000;
+
+interface InDegrees {
+  readonly heats: readonly HeatInWords[];
+  readonly limits: readonly number[];
+}
+const noDegrees: InDegrees = { heats: [], limits: [] };
+
+/** Degrees, marks and cones in a clause, and the limits that it names. */
+function degreesIn(clause: string): InDegrees {
+  if (!/[\d¼½]/.test(clause)) return noDegrees;
+  const heats: HeatInWords[] = [];
+  const limits: number[] = [];
+  for (const found of clause.matchAll(degrees)) {
+    const { 0: words, index } = found;
+    const celsius = celsiusOf(found);
+    const [before, after] = [clause.slice(0, index), clause.slice(index + words.length)];
+    const isNone = coolsTo.test(before) || (isProperty.test(before) && !onlyUntil.test(before)) || isRate.test(after);
+    const isOfWater = ofWater.test(before) || waterFollows.test(after);
+    if (celsius > hottestOfAll || isNone || isOfWater) continue;
+    if (isLimit.test(before)) limits.push(celsius);
+    else heats.push({ words: words.trim(), low: celsius, celsius, says: 'degrees' });
+  }
+  for (const { 0: words } of clause.matchAll(marks)) {
+    const { known: how, low, high } = readHeat(words);
+    if (how !== 'not-known') heats.push({ words, low: low.toNumber(), celsius: high.toNumber(), says: 'degrees' });
+  }
+  return { heats, limits };
+}
+
+/** In what is wet nothing gets hotter than a solution boils, whatever stands below it. */
+const isWet = /\b(?:warm|simmer|dissolv|solution|liquor|stirr?|digest|lös|rühr|dissou|remu|disol)/i;
+const getsDry =
+  /\b(?:dry|dried|dryness|smok|black|brown|fum|red|glow|char|crust|evaporat|trock|schwarz|sec|noir|seco|negro)/i;
+const wettest = 110;
+
+/** What of its heats a clause leaves standing: degrees say more than a word, a word for a heat more than a place. */
+function ofClause(clause: string, { heats, limits }: InDegrees): readonly HeatInWords[] {
+  const told = namedIn(clause);
+  if (told.length === 0) return heats;
+  const sure = [...heats, ...told.filter(({ says }) => says === 'temperature')];
+  const most = Math.min(...limits, isWet.test(clause) && !getsDry.test(clause) ? wettest : Infinity);
+  const isSaid = ({ low }: HeatInWords): boolean => sure.some((one) => one.celsius >= low);
+  const places = told.filter((one) => one.says === 'device' && !isSaid(one));
+  const limited = places.map((one) => ({ ...one, celsius: Math.min(one.celsius, Math.max(most, one.low)) }));
+  const deeds = told.filter((one) => one.says === 'deed' && !isSaid(one) && places.length === 0);
+  return [...sure, ...limited, ...deeds];
+}
+
+/** Clauses, each with its own heat: `Dried at 60 °C, then into the kiln.` has two. */
+const clausesOf = (text: string): readonly string[] =>
+  text.split(/(?<=[.;!?])\s+|\n+|,?\s+(?:and )?(?:then|afterwards|danach|dann|puis|ensuite|luego|después)\s+/i);
+
+/**
+ * The heats that words tell. What was not done, what cools, what a thing melts at and a limit are none.
+ * @example heatsIn('Dried at 60 °C, then 900 °C in the kiln.').map(({ celsius }) => celsius) // [60, 900]
+ */
+export const heatsIn = (text: string): readonly HeatInWords[] =>
+  clausesOf(text).flatMap((clause) => ofClause(clause, degreesIn(clause)));
+
+/** The words of heat in a write-up; its degrees tell of all sorts, and are not read. */
+export const heatWordsOf = (text: string): readonly HeatInWords[] =>
+  text
+    .split('\n')
+    .filter((line) => wordsIn(line).length > 0)
+    .flatMap(clausesOf)
+    .flatMap((clause) => ofClause(clause, noDegrees));
