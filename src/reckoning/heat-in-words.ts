@@ -95,7 +95,8 @@ const scale = [
   String.raw`[°º]\s?[CFK](?![\p{L}\d])`,
   String.raw`[°º](?!\s?(?:B[eé]|Tw|d?H\b|Oe|Brix|[\p{L}\d]\p{L}*[-/]))`,
   '[℃℉]',
-  String.raw`(?:degrees?|degs?\.?|Grad|grados|gradi|degrés?|Celsius|Fahrenheit)(?!\p{L})(?:\s(?:C|F|Celsius|Fahrenheit)(?!\p{L}))?`,
+  String.raw`(?:degrees?|degs?\.?|Grad|grados|gradi|degrés?)(?!\p{L})(?:\s(?:C|F|Celsius|Fahrenheit)(?!\p{L}))?`,
+  String.raw`(?:Celsius|Fahrenheit)(?!\p{L})`,
   String.raw`(?<=\d{3}\s?)[CFK](?![\p{L}\d])`,
 ].join('|');
 /** A number, what it may be off by, the upper end of a range, the scale. */

@@ -178,7 +178,7 @@ export const dangerRules = {
       'reagents: [{ reagent: { name: copperas, formula: FeSO4·7H2O }, amount: 5.00 g }]\n---\nIt was never calcined.',
   }),
   'heat-of-steps': rule<{ words: string; celsius: string }>({
-    when: 'Words of a step or a sample tell of more heat than any key; its dangers are judged at the top of what they mean.',
+    when: 'Words of a step or a sample tell of more heat than any key; it is judged at the top of what they mean.',
     severity: 'note',
     found: ({ words, celsius }) => `'${words}' is told in words, and its dangers are judged at ${celsius} °C.`,
     advice: 'Where it was less hot, write there how hot it was: dried at 60 °C.',
