@@ -2,7 +2,7 @@
 import { found, type Findings, type Found } from '../remarks/findings.js';
 import { numberInName, type Catalogue } from './catalogue.js';
 import type { Entry, Page } from './entry.js';
-import { bodyLinks, spacedPictures, type BodyLink } from './links.js';
+import { bodyLinks, shownAsWords, type BodyLink } from './links.js';
 import { fileFault } from './named-files.js';
 import { nearest } from './nearest.js';
 import { isLeftOut } from './references.js';
@@ -25,13 +25,34 @@ export function findInLinks(of: Entry | Page, around: Around, findings: Findings
     const fault = link.relative ? relativeFault(link, around) : absoluteFault(link);
     if (fault) findings.take({ ...fault, where: { file: of.file, line: link.line, column: link.column } });
   }
-  findSpacedPictures(of, findings);
+  findShownAsWords(of, around, findings);
 }
 
-/** What was meant for a picture and is words. */
-function findSpacedPictures(of: Entry | Page, findings: Findings): void {
-  for (const link of spacedPictures(of))
-    findings.take({ ...signsFault(link), where: { file: of.file, line: link.line, column: link.column } });
+/** What was meant for a picture or a link and is words. */
+function findShownAsWords(of: Entry | Page, { catalogue }: Around, findings: Findings): void {
+  for (const link of shownAsWords(of)) {
+    const { written, image, line, column } = link;
+    const named = written.slice(0, quoted.link);
+    const facts = { written: named, file: fileNamed(written, catalogue)?.split('/').at(-1), actual: named };
+    const fault = image ? signsFault(link) : found('link-as-words', facts);
+    findings.take({ ...fault, where: { file: of.file, line, column } });
+  }
+}
+
+/** File of the entry that words name, by its title or its number: `entry 5`, `No. 5`. */
+function fileNamed(words: string, { entries, byNumber, unread }: Catalogue): string | undefined {
+  const plain = (one: string): string => one.trim().toLowerCase();
+  const number = /^(?:entry|no\.?|nr\.?|number|#)?\s*(\d+)$/i.exec(words.trim())?.[1];
+  if (number !== undefined)
+    return byNumber.get(Number(number))?.file ?? unread.find((file) => numberInName(file) === Number(number));
+  const whole = entries.find(({ title }) => plain(title) === plain(words));
+  const near = whole
+    ? undefined
+    : nearest(
+        words.trim(),
+        entries.map(({ title }) => title),
+      );
+  return (whole ?? entries.find(({ title }) => title === near))?.file;
 }
 
 const signsFault = (link: BodyLink): Found => {

@@ -133,17 +133,26 @@ function parsed(of: Linked): BodyLink[] {
   return links;
 }
 
-/** What was meant for a picture, and is none as its address holds spaces: `![two](../photos/two dishes.jpg)`. */
-const spaced = /!\[[^\]\n]*\]\(([^\s()<>"][^()<>"\n]*[ \t][^()<>"\n]*\.\w{2,4})\)/;
+/**
+ * What was meant for a picture or a link, and is none as its address holds spaces, or as there is none:
+ * `![two](../photos/two dishes.jpg)`, `[the green](Green from copperas)`, `[[Green from copperas]]`.
+ */
+const meantForLink =
+  /(?<picture>!\[[^\]\n]*\]\((?<file>[^\s()<>"][^()<>"\n]*[ \t][^()<>"\n]*\.\w{2,4})\))|\[\[(?<named>[^[\]\n]+)\]\]|(?<!!)\[[^\]\n]*\]\((?<words>[^\s()<>"][^()<>"\n]*[ \t][^()<>"\n]*)\)/g;
 
-/** Pictures of a body that are shown as words, because their addresses hold spaces. */
-export const spacedPictures = onceFor((of: Linked): readonly BodyLink[] => {
-  if (!spaced.test(of.body)) return [];
+/** Pictures and links of a body that are shown as words; of links `written` is what they name. */
+export const shownAsWords = onceFor((of: Linked): readonly BodyLink[] => {
+  if (of.body.search(meantForLink) < 0) return [];
   const links: BodyLink[] = [];
   visit(parser.parse(of.body) as Root, 'text', ({ value, position }) => {
-    const written = spaced.exec(value)?.[1];
-    const start = position?.start;
-    if (written !== undefined) links.push(link(of, written, true, start?.line ?? 1, start?.column ?? 1));
+    for (const { groups, index } of value.matchAll(meantForLink)) {
+      const { picture, file, named, words } = groups!;
+      const before = value.slice(0, index).split('\n');
+      const { line, column } = position?.start ?? { line: 1, column: 1 };
+      const at = before.length > 1 ? 1 : column;
+      const written = (file ?? named ?? words)!;
+      links.push(link(of, written, picture !== undefined, line + before.length - 1, at + before.at(-1)!.length));
+    }
   });
   return links;
 });

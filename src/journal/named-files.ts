@@ -1,9 +1,11 @@
 // The files that entries and the shelf name: read once, each fault found wherever the file is named.
+import { posix } from 'node:path';
 import { decodeText } from '../colour/instruments/text.js';
 import { onceFor } from '../once.js';
 import { found, type Findings, type Found, type Path } from '../remarks/findings.js';
 import type { Entry, Shelf } from './entry.js';
 import { isPublishedFile, unpublishable, type Folder } from './folder.js';
+import { misspelt as misspeltName } from './nearest.js';
 import { namedPhotographs } from './photographs.js';
 import type { ColourReading } from './schema.js';
 
@@ -70,6 +72,21 @@ export function fileFault(folder: Folder, file: string, what: 'image' | 'link' |
     : found('not-published', { what, file, actual: file });
 }
 
+/** A name without what is often written otherwise: capitals, spaces, hyphens. */
+const plainName = (name: string): string =>
+  name
+    .normalize('NFC')
+    .toLowerCase()
+    .replace(/[\s_-]+/g, '');
+
+/** The file beside it that was probably meant for one that is not there: `IMG_4432.jpg` for `IMG 4432.JPG`. */
+function nearTo(file: string, folder: Folder): { readonly near?: string; readonly expected?: readonly string[] } {
+  const [above, name] = [posix.dirname(file), plainName(posix.basename(file))];
+  const there = new Map(folder.list(above).names.map((one) => [plainName(one), `${above}/${one}`]));
+  const near = there.get(name) ?? there.get(misspeltName(name, [...there.keys()]) ?? '');
+  return near === undefined ? {} : { near, expected: [near] };
+}
+
 /** Gathers the files that are named, and the text of those that instruments wrote. */
 export class NamedFiles {
   readonly readings = new Map<string, string>();
@@ -87,8 +104,10 @@ export class NamedFiles {
       const fault = this.faults.get(file);
       if (fault?.rule === 'missing-file' && !path.includes('colour') && kind === 'photo') {
         this.missing.add(file);
-        findings.add('missing-file', path, { ...fault.facts, photo: true });
-      } else if (fault) findings.take({ ...fault, where: path });
+        findings.add('missing-file', path, { ...fault.facts, ...nearTo(file, this.folder), photo: true });
+      } else if (fault?.rule === 'missing-file')
+        findings.add('missing-file', path, { ...fault.facts, ...nearTo(file, this.folder) });
+      else if (fault) findings.take({ ...fault, where: path });
       else if (kind === 'spectrum') this.reading(file);
     }
   }

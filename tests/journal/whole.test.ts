@@ -264,6 +264,43 @@ describe('what is missing or does not hang together', () => {
     expect(remarks.at(-1)?.note).toBe('Did you mean pages/about.md?');
   });
 
+  test('what was meant for a link and is words, with the file that it names', async () => {
+    const { remarks } = await readJournal(
+      journalOf({
+        'entries/001-a.md': entryOf(1),
+        'entries/002-b.md': entryOf(
+          2,
+          '',
+          'As in [the first](Entry 1) and [[entry 1]],\nand [that one](no. 7), `[code](is none)`, [sic] (as he said).',
+        ),
+      }),
+    );
+    expect(told(remarks)).toEqual([
+      'entries/002-b.md:7:7 warning link-as-words',
+      'entries/002-b.md:7:32 warning link-as-words',
+      'entries/002-b.md:8:5 warning link-as-words',
+    ]);
+    expect(remarks.map(({ note }) => note)).toEqual([
+      'Write [words](001-a.md).',
+      'Write [words](001-a.md).',
+      'Write the name of the file: [words](009-name.md).',
+    ]);
+  });
+
+  test('a photograph that is not there, with the one that is meant', async () => {
+    const { remarks } = await readJournal(
+      journalOf({
+        'entries/001-a.md': entryOf(1, 'photos:\n  - photos/IMG 4432.JPG\n  - photos/other.jpg'),
+        'photos/IMG_4432.jpg': 'x',
+      }),
+    );
+    const missing = remarks.filter(({ ruleId }) => ruleId === 'missing-file');
+    expect(missing.map(({ note }) => note)).toEqual([
+      'Did you mean photos/IMG_4432.jpg?',
+      'Correct the path, or put the file there.',
+    ]);
+  });
+
   test('a link to a sample that is not there', async () => {
     expect(
       await tellOf({

@@ -44,11 +44,12 @@ export const fileFaultRules = {
 };
 
 export const fileRules = {
-  'missing-file': rule<FileFacts & { photo?: boolean }>({
+  'missing-file': rule<FileFacts & { photo?: boolean; near?: string }>({
     when: 'A file that is named does not exist.',
     severity: { among: ['error', 'warning'], of: ({ photo }) => (photo ? 'warning' : 'error') },
     found: ({ file, photo }) => `${fileNamed(file)} does not exist${photo ? '; the photograph is not shown' : ''}.`,
     advice: 'Correct the path, or put the file there.',
+    cure: ({ near }) => (near === undefined ? undefined : `Did you mean ${near}?`),
     subject: 'file',
     fires: spectrumNamed('spectra/a.csv'),
     silent: readFrom(flat),

@@ -44,6 +44,15 @@ export const linkRules = {
     fires: { matter: body('![Two dishes](../photos/two dishes.jpg)'), files: { 'photos/two dishes.jpg': '' } },
     silent: { matter: body('![Two dishes](../photos/two%20dishes.jpg)'), files: { 'photos/two dishes.jpg': '' } },
   }),
+  'link-as-words': rule<{ written: string; file?: string }>({
+    when: 'What looks like a link names a title in place of a file, so that it is printed as it stands.',
+    severity: 'warning',
+    found: ({ written }) => `What names '${written}' is no link, and is printed with its brackets.`,
+    advice: 'Write the name of the file: [words](009-name.md).',
+    cure: ({ file }) => (file === undefined ? undefined : `Write [words](${file}).`),
+    fires: body('As in [the first](What example).'),
+    silent: body('As in [the first](001-example.md).'),
+  }),
   'link-from-root': rule<LinkFacts>({
     when: 'A link begins at the root of the site.',
     severity: 'warning',

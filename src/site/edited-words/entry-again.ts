@@ -1,7 +1,7 @@
 // The pages of an entry of which only words were edited, from what was put down when it was published last.
 import { listedRows } from '../../crosslinks/crosslink.js';
 import type { Entry } from '../../journal/entry.js';
-import { bodyLinks, spacedPictures } from '../../journal/links.js';
+import { bodyLinks, shownAsWords } from '../../journal/links.js';
 import { hashOf, identityOf } from '../../kept/inputs.js';
 import { readLarge } from '../../kept/store.js';
 import type { ReckonedEntry } from '../../reckoning/contracts.js';
@@ -63,7 +63,7 @@ export function lineOf(
   const from = text.indexOf(matter);
   const bodyFrom = text.length - body.length;
   const isPlain = from >= 0 && from + matter.length < bodyFrom && text.endsWith(body) && text[bodyFrom - 1] === '\n';
-  if (!isPlain || large === undefined || spacedPictures(entry).length > 0) return undefined;
+  if (!isPlain || large === undefined || shownAsWords(entry).length > 0) return undefined;
   return {
     number: entry.number,
     checked,
@@ -86,8 +86,7 @@ function withWords(line: EntryLine, { file, text }: EditedFile): Entry | undefin
   const { checked, from, to, bodyFrom, before } = line;
   if (hashOf(text.slice(0, bodyFrom)) !== before) return undefined;
   const entry: Entry = { ...checked, file, matter: text.slice(from, to), body: text.slice(bodyFrom) };
-  const isAlike =
-    toldInWords(entry) === line.told && linksIn(entry) === line.links && spacedPictures(entry).length === 0;
+  const isAlike = toldInWords(entry) === line.told && linksIn(entry) === line.links && shownAsWords(entry).length === 0;
   return isAlike ? entry : undefined;
 }
 
