@@ -11,6 +11,7 @@ import type { BroughtIn } from './brought-in.js';
 import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
 import type { ForeseenSomewhere, SpokenOf } from './foreseen-in-entry.js';
 import { goesAwayAsItIs } from './told-waste.js';
+import { portionHeats } from './portion-heat.js';
 import { inBaseUnit, type VesselItem } from './vessels.js';
 
 /** What was foreseen, and how it is answered. */
@@ -70,11 +71,19 @@ function findSpokenOf(spokenOf: readonly SpokenOf[], findings: Findings): void {
   }
 }
 
+/** Where a portion of the product is heated, and hottest. */
+function portionPath({ samples }: Entry): Path | undefined {
+  const heats = samples.flatMap((sample, index) =>
+    portionHeats(sample).map(({ toCelsius, path }) => ({ toCelsius, path: ['samples', index, ...path] as Path })),
+  );
+  return heats.sort((a, b) => b.toCelsius - a.toCelsius)[0]?.path;
+}
+
 /** Dangers and warnings that no precaution answers, each with the lines that would. */
 function findUnanswered({ entry, hazards, foreseen }: ForeseenAndAnswered, findings: Findings): void {
   const pathOf = (one: Foreseen): Path => {
     const { paths } = hazards.find(({ foreseen: same }) => same.rule === one.rule)!;
-    return paths[0] ?? (entry.heating.length > 0 ? ['heating'] : ['reagents']);
+    return paths[0] ?? (entry.heating.length > 0 ? ['heating'] : (portionPath(entry) ?? ['reagents']));
   };
   const dangers = foreseen.filter(isOpenDanger);
   const open = foreseen.filter(isOpen);
@@ -146,9 +155,12 @@ function findWhatIsMeant(against: string, meets: readonly Foreseen[], path: Path
 export function heatingsOf({ heating, samples }: Entry): readonly { readonly to: string; readonly path: Path }[] {
   return [
     ...heating.map(({ to }, at) => ({ to, path: ['heating', at, 'to'] as Path })),
-    ...samples.flatMap(({ heating: own = [] }, index) =>
-      own.map(({ to }, at) => ({ to, path: ['samples', index, 'heating', at, 'to'] as Path })),
-    ),
+    ...samples.flatMap((sample, index) => [
+      ...(sample.heating ?? []).map(({ to }, at) => ({ to, path: ['samples', index, 'heating', at, 'to'] as Path })),
+      ...portionHeats(sample).flatMap(({ to, path }) =>
+        to === undefined ? [] : [{ to, path: ['samples', index, ...path] as Path }],
+      ),
+    ]),
   ];
 }
 

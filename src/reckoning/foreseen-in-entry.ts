@@ -18,6 +18,7 @@ import { broughtIn, broughtInWords, leftOutWords, spokenOfIn, type BroughtIn } f
 import { ingredientsOf } from './ingredients.js';
 import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
+import { heatsOfPortions } from './portion-heat.js';
 import { heatNotJudged, heatsTold, type HeatNotJudged } from './told-heat.js';
 import {
   bringsWater,
@@ -134,13 +135,13 @@ class Gathering {
  * washed out: dangers that appear when the whole mixture is as hot as the product. They are told as notes.
  */
 function ifNotWashedOut(
-  precipitated: boolean,
+  isProductKnown: boolean,
   heats: readonly MixtureHeating[],
   mixture: Mixture,
   { foreseen, foreseeHotter }: Pick<Foresight, 'foreseen'> & { readonly foreseeHotter: (hotter: Mixture) => Foresight },
 ): readonly Foreseen[] {
   const hottest = Math.max(0, ...heats.filter(({ of }) => of === 'product').map(({ toCelsius }) => toCelsius));
-  if (!precipitated || hottest < 100) return [];
+  if (!isProductKnown || hottest < 100) return [];
   const known = new Set(foreseen.map(({ rule }) => rule));
   return foreseeHotter({ ...mixture, heating: [{ of: 'mixture', toCelsius: hottest }] })
     .foreseen.filter(({ rule, severity }) => severity === 'danger' && !known.has(rule))
@@ -266,6 +267,8 @@ interface Setting {
   readonly pots: Pots;
 }
 
+const asWhole = (one: MixtureHeating): MixtureHeating => (one.of === 'product' ? { ...one, of: 'mixture' } : one);
+
 /** What is foreseen for one sample's vessels. */
 function foreseeSample(
   { entry, room, whatIf, pots }: Setting,
@@ -281,6 +284,7 @@ function foreseeSample(
   const heats = [...heatingOf(heating, items), ...ofWords, ...whatIf.heating];
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
+  const portions = sample ? heatsOfPortions(sample) : [];
   const foreseeIn = (vessel: Mixture, among: readonly VesselItem[]): Foresight => {
     const foresight = pots.foresee({ ...room, ...vessel }, among);
     into.addAll(foresight, id, among);
@@ -290,12 +294,17 @@ function foreseeSample(
     ...room,
     ingredients: [...ingredientsIn(main), ...product, ...whatIf.added],
     // Fired dry, or of something unknown: the heat of the product is the heat of everything in the vessel.
-    heating: precipitated ? heats : heats.map((one) => (one.of === 'product' ? { ...one, of: 'mixture' } : one)),
+    heating: [
+      ...(precipitated ? heats : heats.map(asWhole)),
+      // A portion is taken of what is finished.
+      ...(product.length > 0 ? portions : portions.map(asWhole)),
+    ],
     ...(entry.reaction !== undefined && { reaction: entry.reaction }),
   };
   const { foreseen } = foreseeIn(mixture, main);
   const foreseeHotter = (hotter: Mixture): Foresight => pots.foresee(hotter, main);
-  for (const found of ifNotWashedOut(precipitated, heats, mixture, { foreseen, foreseeHotter }))
+  const ofProduct = precipitated ? [...heats, ...portions] : portions;
+  for (const found of ifNotWashedOut(product.length > 0, ofProduct, mixture, { foreseen, foreseeHotter }))
     into.add(found, id, main);
   for (const { among, toCelsius } of heatedSteps(entry, sample?.sample, { main, apart }))
     foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);

@@ -3,6 +3,7 @@ import { parseTarget } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Findings, Path } from '../remarks/findings.js';
 import { bareFigure } from './figures.js';
+import { dangerIfIgnited } from './portion-heat.js';
 import type { SampleReckoning } from './sample-amounts.js';
 import type { HeldWater } from './treatment-contracts.js';
 
@@ -48,7 +49,9 @@ export function findInTreatment(
   // What may hold none is told on the page alone.
   if (held && Number(held.low ?? 0) > 0 && formula !== undefined && sample.obtained !== undefined) {
     const { name, condition, source } = held;
-    const facts = { formula, name, range: rangeOf(held), condition, source, actual: formula };
+    const danger = dangerIfIgnited(formula);
+    const ignited = danger && { title: danger.title, consequence: danger.consequence, gas: danger.gas };
+    const facts = { formula, name, range: rangeOf(held), condition, source, actual: formula, ignited };
     findings.add('water-not-in-the-formula', ['pigment', 'formula'], facts);
   }
 }

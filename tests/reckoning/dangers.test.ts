@@ -342,6 +342,53 @@ describe('heat', () => {
   });
 });
 
+describe('the heat of a portion of the product', () => {
+  const blue = (sample: string): string => `
+pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3" }
+reagents:
+  - { reagent: { name: ferric chloride, formula: FeCl3·6H2O }, amount: 5.40 g }
+  - { reagent: { name: prussiate, formula: "K4[Fe(CN)6]·3H2O" }, amount: 6.34 g }
+  - { reagent: water, amount: 100 mL, role: solvent }
+samples: [{ sample: A, obtained: 4.00 g, ${sample} }]
+`;
+  const reaction = 'reaction: 4 FeCl3 + 3 K4[Fe(CN)6] -> Fe4[Fe(CN)6]3 + 12 KCl';
+  // thermal.csv: metal ferrocyanide from 150 °C on.
+  it.each([
+    ['ignition: { before: 1.00 g, after: 0.55 g, to: 500 °C }', true],
+    ['ignition: { before: 1.00 g, after: 0.83 g, to: 120 °C }', false],
+    ['ignition: { before: 1.00 g, after: 0.55 g }', true],
+    ['ignition: { before: 1.00 g, after: 0.55 g, to: red heat }', true],
+    ['ignition: lost about half of it', true],
+    ['ignition: not done', false],
+    ['assay: { by: ignition, before: 1.00 g, after: 0.75 g }', true],
+    ['dried: [{ dish: 20.10 g, with-product: 24.10 g, at: 200 °C }]', true],
+    ['dried: [{ dish: 20.10 g, with-product: 24.10 g, at: 50 °C }]', false],
+    ['dried: at 200 °C overnight', true],
+    ['dried: overnight on paper', false],
+  ])('%s: a danger, as of a heating of the product: %s', (sample, dangerous) => {
+    for (const matter of [blue(sample), reaction + blue(sample)])
+      expect(rules(look(matter).foreseen).includes('prussian-blue-heated danger'), matter).toBe(dangerous);
+  });
+  it('is asked for an answer where it is written', () => {
+    const { remarks } = look(blue('ignition: { before: 1.00 g, after: 0.55 g, to: 500 °C }'));
+    const error = remarks.find(({ ruleId, reason }) => ruleId === 'danger-unanswered' && /heated/.test(reason))!;
+    expect([severityOf(error), error.line]).toEqual(['error', 11]);
+  });
+  it('in words is told what it is taken for', () => {
+    const { remarks } = look(blue('ignition: { before: 1.00 g, after: 0.55 g, to: red heat }'));
+    expect(told(remarks)).toContain('note heat-in-words');
+  });
+  it('reaches what was not washed out only as a note, and no reagent that stands beside it', () => {
+    const { foreseen } = look(`
+pigment: { name: green, formula: Cu2CO3(OH)2 }
+reagents:
+  - { reagent: { name: copper nitrate, formula: Cu(NO3)2·3H2O }, amount: 5 g }
+  - { reagent: soda, amount: 3 g }
+samples: [{ sample: A, ignition: { before: 1.00 g, after: 0.72 g, to: 400 °C } }]`);
+    expect(rules(foreseen)).toContain('copper-nitrate-heated note');
+  });
+});
+
 describe('remarks', () => {
   it('a name that is not recognised is said, and never makes the entry look judged', () => {
     const { dangers, remarks } = look(

@@ -242,6 +242,27 @@ samples: [{ sample: A, obtained: 4.00 g }]`);
   });
 });
 
+describe('what is advised where water is not in the formula', () => {
+  const advice = (name: string, formula: string): string =>
+    reckon(`pigment: { name: ${name}, formula: "${formula}" }\nsamples: [{ sample: A, obtained: 2.00 g }]`).remarks.find(
+      ({ ruleId }) => ruleId === 'water-not-in-the-formula',
+    )!.note!;
+  // thermal.csv: metal ferrocyanide gives off hydrogen cyanide, oxalate carbon monoxide.
+  test.each([
+    ['Prussian blue', 'Fe4[Fe(CN)6]3', 'HCN', 'Fe4[Fe(CN)6]3·10-16H2O'],
+    ['copper ferrocyanide', 'Cu2[Fe(CN)6]', 'HCN', 'Cu2[Fe(CN)6]·5.8-7.8H2O'],
+    ['nickel oxalate', 'NiC2O4', 'CO', 'NiC2O4·2H2O'],
+  ])('%s is not to be ignited, and the danger is said', (name, formula, gas, hydrate) => {
+    const note = advice(name, formula);
+    expect(note).toContain('Do not ignite it (danger: ');
+    expect(note).toMatch(new RegExp(`\\(.*${gas}\\b`));
+    expect(note).toContain(hydrate);
+  });
+  test('what fire does no harm to may be ignited', () => {
+    expect(advice('zinc phosphate', 'Zn3(PO4)2')).toContain('ignite a weighed portion');
+  });
+});
+
 describe('the balance', () => {
   const obtained = (balance: unknown): number =>
     Number(

@@ -79,6 +79,8 @@ export const treatmentRules = {
     range?: string;
     condition: string;
     source: string;
+    /** What it threatens when it is ignited. */
+    ignited?: { readonly title: string; readonly consequence: string; readonly gas?: string } | undefined;
   }>({
     when: 'A product is known to hold water, its formula says none, and it was neither ignited nor said to be dry.',
     severity: 'note',
@@ -88,7 +90,15 @@ export const treatmentRules = {
       const known = `${subject} is known to hold ${holds} (${condition}; ${source})`;
       return `${known}; the yield is reckoned as if it held none.`;
     },
-    advice: 'Ignite a weighed portion and write ignition: { before, after, to }, or write the water into the formula.',
+    advice:
+      'Write the water into the formula; or, unless heat makes it dangerous, ignite a weighed portion and write ' +
+      'ignition: { before, after, to, residue }.',
+    cure: ({ formula, range, ignited }) => {
+      if (!ignited) return undefined;
+      const { title, consequence, gas } = ignited;
+      const danger = `${title}: ${consequence}${gas === undefined ? '' : ` (${gas})`}`;
+      return `Do not ignite it (danger: ${danger}). Write the water into the formula: ${formula}·${range?.replace(' to ', '-')}H2O.`;
+    },
     subject: 'formula',
     fires: `pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3" }
 samples: [{ sample: A, obtained: 2.00 g }]`,
