@@ -57,7 +57,10 @@ export interface MetalAccount {
   /** The rest, in filtrate, washings and losses. */
   readonly rest: Figure;
   readonly restShare: Figure;
-  /** The rest as a line for the waste book; absent where weighing cannot tell it from nothing. */
+  /**
+   * The rest as a line for the waste book; where weighing cannot tell it from nothing, by its bounds for a hazardous
+   * metal and absent for others.
+   */
   readonly wasteLine?: string;
   /** More came out than went in: the product is not what its formula says, or wet. */
   readonly exceeds: boolean;

@@ -1,7 +1,11 @@
 // How one reagent stands to what limits a reaction.
 import {
   dividedBy,
+  exact,
+  expandedUncertainty,
+  minus,
   times,
+  type Decimal,
   type LimitingReagent,
   type Quantity,
   type ReactantSupply,
@@ -21,6 +25,8 @@ export interface InReaction {
   readonly tooClose: boolean;
   /** Share of it that is left when the limiting reagent is used up. */
   readonly shareLeft?: UncertainDecimal;
+  /** Where weighing cannot tell what runs out first: the most of it, from 0 to 1, that may be left (about 95 %). */
+  readonly mostLeft?: Decimal;
 }
 
 /** Where nothing reacts. */
@@ -41,7 +47,25 @@ const knownIn = lastFor((_: LimitingReagent) => new Map<string, InReaction>());
 const scarcestOf = (supplies: readonly ReactantSupply[]): ReactantSupply | undefined =>
   supplies.filter(({ equivalents }) => equivalents).sort((a, b) => a.equivalents!.value.cmp(b.equivalents!.value))[0];
 
-function standing(id: string, { reactants, possiblyLimiting }: LimitingReagent): InReaction {
+/** The most that may be left of one of those that may limit, beside the others of them, as a share of it. */
+function mostLeftOf(
+  one: ReactantSupply | undefined,
+  { limiting, possiblyLimiting }: Pick<LimitingReagent, 'limiting' | 'possiblyLimiting'>,
+): Decimal | undefined {
+  if (!one?.extent?.value.gt(0) || possiblyLimiting.length === 0) return undefined;
+  const undecided = [limiting, ...possiblyLimiting];
+  if (!undecided.some((other) => other?.term === one.term)) return undefined;
+  const beyond = undecided.flatMap((other) => {
+    if (!other?.extent || other.term === one.term) return [];
+    const apart = minus(one.extent!, other.extent);
+    return apart.value.plus(exact(expandedUncertainty(apart).toFixed()));
+  });
+  const most = beyond.reduce((a, b) => (b.gt(a) ? b : a), exact(0)).div(one.extent.value);
+  return most.gt(1) ? exact(1) : most;
+}
+
+function standing(id: string, limitation: LimitingReagent): InReaction {
+  const { reactants, possiblyLimiting } = limitation;
   const supplies = reactants.filter(({ suppliedBy }) => suppliedBy.includes(id));
   if (supplies.length === 0) return idle;
   const scarcest = scarcestOf(supplies);
@@ -53,6 +77,7 @@ function standing(id: string, { reactants, possiblyLimiting }: LimitingReagent):
     limiting: supplies.some(({ limiting }) => limiting),
     tooClose: supplies.some((supply) => possiblyLimiting.includes(supply)),
     shareLeft,
+    mostLeft: mostLeftOf(scarcest, limitation),
   };
 }
 

@@ -3,6 +3,8 @@ import {
   composition,
   elementMasses,
   elementName,
+  exact,
+  expandedUncertainty,
   isBeyondItsUncertainty,
   minus,
   dividedBy,
@@ -16,6 +18,7 @@ import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import { bareFigure, figure, type Figure } from './figures.js';
 import type { Ingredient } from './ingredients.js';
 import type { MetalAccount } from './contracts.js';
+import { leftUpTo } from './undecided.js';
 
 let watched: ReadonlyMap<string, boolean> | undefined;
 /** Metals that are followed, and whether they are hazardous. */
@@ -93,9 +96,13 @@ function accountOf(taken: MetalTaken, product: Product, wet: boolean): MetalAcco
   const restOfTotal = dividedBy(rest, total);
   const productOfTotal = dividedBy(inProduct, total);
   if (!restOfTotal || !productOfTotal) return undefined;
-  const isLeft = isCertain && rest.value.isPositive();
-  const left = bareFigure(rest, 'g');
-  const restShare = scaled(restOfTotal, 100);
+  // What weighing cannot tell from nothing is told by what it may be at most.
+  const most = isCertain ? undefined : rest.value.plus(exact(expandedUncertainty(rest).toFixed()));
+  const isTold = isCertain ? rest.value.isPositive() : hazardous;
+  const left = most ? leftUpTo(rest, most, 'g') : bareFigure(rest, 'g');
+  const share = scaled(restOfTotal, 100);
+  const restShare = most ? leftUpTo(share, most.div(total.value).times(100), '%') : figure(share, '%');
+  const ofAll = most ? restShare.text : bareFigure(share, '%').text;
   const place = wet ? 'Filtrate, washings and losses hold' : 'Not in the product, lost or left in the vessel:';
   return {
     symbol,
@@ -106,9 +113,9 @@ function accountOf(taken: MetalTaken, product: Product, wet: boolean): MetalAcco
     inProduct: bareFigure(inProduct, 'g'),
     inProductShare: figure(scaled(productOfTotal, 100), '%'),
     rest: left,
-    restShare: figure(restShare, '%'),
-    ...(isLeft && {
-      wasteLine: `${place} ${left.text} ${name} (${bareFigure(restShare, '%').text} of what went in).`,
+    restShare,
+    ...(isTold && {
+      wasteLine: `${place} ${left.text} ${name} (${ofAll} of what went in).`,
     }),
   };
 }

@@ -46,11 +46,7 @@ export function portionHeats(sample: Sample): readonly PortionHeat[] {
   const { dried, ignition, assay } = sample;
   if (dried === undefined && ignition === undefined && assay === undefined) return [];
   const isAssayed = typeof assay === 'object' && assay.by === 'ignition';
-  return [
-    ...ofDrying(sample),
-    ...ofIgnition(sample),
-    ...(isAssayed ? [{ toCelsius: ignited, path: ['assay'] }] : []),
-  ];
+  return [...ofDrying(sample), ...ofIgnition(sample), ...(isAssayed ? [{ toCelsius: ignited, path: ['assay'] }] : [])];
 }
 
 /** The same as heatings of the product. */

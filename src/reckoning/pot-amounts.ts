@@ -27,7 +27,7 @@ import { availableOf } from './neutralise.js';
 import { takenAsEnough } from './no-yield.js';
 import { formulaOf } from './parse-cache.js';
 import { shortages, shortFigures, type MeantPartner } from './shortage.js';
-import { possibleMasses, type Bounds } from './undecided.js';
+import { leftUpTo, possibleMasses, type Bounds } from './undecided.js';
 import type { Pot } from './washing.js';
 import type { Entry } from '../journal/entry.js';
 
@@ -217,13 +217,14 @@ function reactionFigures(
   { taken }: Ingredient,
   limitation: LimitingReagent | undefined,
 ): Pick<IngredientAmounts, 'equivalents' | 'limiting' | 'tooClose' | 'left' | 'supplies'> {
-  const { supplies, scarcest, limiting, tooClose, shareLeft } = inReaction(taken, limitation);
+  const { supplies, scarcest, limiting, tooClose, shareLeft, mostLeft } = inReaction(taken, limitation);
   const left = leftOf(taken, shareLeft);
+  const most = mostLeft && taken.pure?.value.times(mostLeft);
   return {
     ...(scarcest && { equivalents: equivalentsFigure(scarcest.equivalents!, scarcest.limiting) }),
     limiting,
     ...(tooClose && { tooClose: true }),
-    ...(left && { left: bareFigure(left, 'g') }),
+    ...(left && { left: most ? leftUpTo(left, most, 'g') : bareFigure(left, 'g') }),
     ...(supplies.length > 0 && { supplies: supplies.map(({ term }) => term.label) }),
   };
 }

@@ -1,5 +1,5 @@
 // What was done with a product, in sentences: for pages and for the command line.
-import { exact } from '../chemistry/index.js';
+import { exact, type Decimal } from '../chemistry/index.js';
 import type {
   AssayedFigure,
   DryBasis,
@@ -19,18 +19,26 @@ function percentWords(percent: string): string {
 const andBetween = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;
 
-/** Less than this is not told as a number, g. */
-const leastTold = 0.001;
+/** Less than this is not told as a number, mg; from a thousand times as much on it is told in grams. */
+const leastTold = '0.01';
 
-const isTold = ({ mass }: SaltLeft): boolean => Number(mass.value) >= leastTold;
+/** The most of a salt that there may be, mg. */
+const milligrams = ({ mass }: SaltLeft): Decimal => exact(mass.within?.high ?? mass.value).times(1000);
+const isTold = (salt: SaltLeft): boolean => milligrams(salt).gte(leastTold);
 
-/** A mass for a reader, g: at best, if each wash mixes fully, it is known to two digits. */
-const saltMass = ({ mass }: SaltLeft): string => `${exact(mass.value).toSignificantDigits(2).toFixed()} g`;
+/** A mass for a reader: at best, if each wash mixes fully, it is known to two digits. */
+function saltMass(salt: SaltLeft): string {
+  const { mass } = salt;
+  if (mass.within) return mass.text;
+  const mg = milligrams(salt);
+  const [shown, unit] = mg.gte(1) ? [exact(mass.value), 'g'] : [mg, 'mg'];
+  return `${shown.toSignificantDigits(2).toFixed()} ${unit}`;
+}
 
 /** `0.020 g Na2SO4 (freed, 0.9 % of what was obtained)` */
 function saltWords(salt: SaltLeft, of: string): string {
-  const { formula, from, percent } = salt;
-  const share = percent === undefined ? '' : `, ${percentWords(percent)} of ${of}`;
+  const { formula, from, percent, mass } = salt;
+  const share = percent === undefined || mass.within ? '' : `, ${percentWords(percent)} of ${of}`;
   return `${saltMass(salt)} ${formula} (${from === 'freed' ? 'freed' : 'left over'}${share})`;
 }
 
@@ -46,7 +54,7 @@ export function washingWords(washing: WashingReckoning): readonly string[] {
   const traces = salts.filter((salt) => !isTold(salt)).map(({ formula }) => formula);
   const each = [
     ...salts.filter(isTold).map((salt) => saltWords(salt, of)),
-    ...(traces.length > 0 ? [`under ${leastTold} g of ${traces.join(', ')}`] : []),
+    ...(traces.length > 0 ? [`under ${leastTold} mg of ${traces.join(', ')}`] : []),
   ];
   return [`At best, if each wash mixes fully, washing leaves ${andBetween(each)}.`, waste];
 }

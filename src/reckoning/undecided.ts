@@ -85,6 +85,24 @@ export function figureWithin(measured: UncertainDecimal, bounds: Bounds | undefi
   };
 }
 
+/**
+ * What is left where weighing cannot tell it from nothing: readers see from 0 to the most that it can be.
+ * @param most in the unit; rounded up to two digits
+ * @example leftUpTo(withoutUncertainty(0), exact('0.00277'), 'g').text // '0 to 0.0028 g'
+ */
+export function leftUpTo(measured: UncertainDecimal, most: Decimal, unit: string): Figure {
+  const [, shownMost] = endsShown({ low: exact(0), high: most });
+  const { value } = figure(measured, unit);
+  const further = most.minus(measured.value);
+  return {
+    value,
+    uncertainty: (further.gt(measured.value) ? further : measured.value).toSignificantDigits(3).toFixed(),
+    unit,
+    text: most.gt(0) ? `0 to ${shownMost} ${unit}` : `0 ${unit}`,
+    within: { low: '0', high: most.toSignificantDigits(6).toFixed() },
+  };
+}
+
 /** Both ends of bounds as figures, with the digits that their distance leaves. */
 function shown(bounds: Bounds, unit: string): { readonly low: Figure; readonly high: Figure } {
   const [low, high] = endsShown(bounds);

@@ -26,7 +26,7 @@ import { gases } from '../hazards/foresee/gases.js';
 import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Wash } from '../journal/schema.js';
 import { lastFor } from '../once.js';
-import { bareFigure } from './figures.js';
+import { bareFigure, type Figure } from './figures.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { inReaction, leftOf } from './limiting.js';
 import { isFollowed } from './metals.js';
@@ -34,6 +34,7 @@ import type { NeutralSalt } from './neutral-salts.js';
 import { formulaOf, quantityOf } from './parse-cache.js';
 import { spectatorSalts } from './spectator-salts.js';
 import type { SaltLeft, WashingReckoning } from './treatment-contracts.js';
+import { figureWithin, leftUpTo } from './undecided.js';
 
 /** A dissolved salt in the pot, before any of it is washed out. */
 export interface DissolvedSalt {
@@ -42,6 +43,8 @@ export interface DissolvedSalt {
   readonly from: SaltLeft['from'];
   /** g */
   readonly mass: UncertainDecimal;
+  /** g at most, where weighing cannot tell whether any of it is left over. */
+  readonly most?: Decimal;
 }
 
 /** What the pot of one sample is known to hold. */
@@ -92,10 +95,19 @@ function saltsLeftOver({ limitation, ingredients }: Pot): readonly DissolvedSalt
     const parsed = taken.formula;
     if (!parsed || formula === undefined || isWaterReagent(reagent) || notInTheLiquor.has(use.role ?? '')) return [];
     if (!dissolves(parsed)) return [];
-    const { supplies, limiting, shareLeft } = inReaction(taken, limitation);
+    const { supplies, limiting, shareLeft, mostLeft } = inReaction(taken, limitation);
     const mass = supplies.length === 0 ? taken.pure : leftOf(taken, shareLeft);
+    const most = mostLeft && taken.pure?.value.times(mostLeft);
+    if (mass && most?.gt(0)) return [{ formula, parsed, from: 'left', mass, most } as const];
     return limiting || !mass?.value.gt(0) ? [] : [{ formula, parsed, from: 'left', mass } as const];
   });
+}
+
+function togetherWith(before: DissolvedSalt, salt: DissolvedSalt): DissolvedSalt {
+  const mass = sum([before.mass, salt.mass]);
+  if (!before.most && !salt.most) return { ...before, mass };
+  const most = (before.most ?? before.mass.value).plus(salt.most ?? salt.mass.value);
+  return { ...before, mass, most };
 }
 
 /** Every dissolved salt of a sample; the same one from the same source is one. */
@@ -105,7 +117,7 @@ export const dissolvedSalts = lastFor((pot: Pot): readonly DissolvedSalt[] => {
   for (const salt of [...freedSalts(pot), ...saltsOfIons(pot), ...saltsLeftOver(pot)]) {
     const key = `${salt.from} ${salt.formula}`;
     const before = together.get(key);
-    together.set(key, before ? { ...before, mass: sum([before.mass, salt.mass]) } : salt);
+    together.set(key, before ? togetherWith(before, salt) : salt);
   }
   return [...together.values()];
 });
@@ -159,25 +171,43 @@ export interface SetAgainst {
 const percentOf = (mass: UncertainDecimal, against: SetAgainst | undefined): string | undefined =>
   against && !against.mass.value.isZero() ? forMachines(mass.value.div(against.mass.value).times(100)) : undefined;
 
+/**
+ * A mass, g; by its bounds where it may be more than it is by name.
+ * @param beyond g by which it may be more, where weighing cannot tell it
+ */
+function figureUpTo(mass: UncertainDecimal, beyond: Decimal | undefined): Figure {
+  if (!beyond) return bareFigure(mass, 'g');
+  const high = mass.value.plus(beyond);
+  // Where most of it is there for certain, the rest is its uncertainty.
+  if (mass.value.gt(beyond)) return figureWithin(mass, { low: mass.value.minus(beyond), high }, 'g');
+  return leftUpTo(mass, high, 'g');
+}
+
 /** Metals that the wash liquid carries off: what came through the first pouring, less what is left. */
 function metalsWashedOut(salts: readonly DissolvedSalt[], carriedOff: Decimal): WashingReckoning['metals'] {
   const masses = new Map<string, UncertainDecimal>();
-  for (const { parsed, mass } of salts) {
+  const beyond = new Map<string, Decimal>();
+  for (const { parsed, mass, most } of salts) {
     const followed = [...composition(parsed).keys()].filter(isFollowed);
     const perMole = followed.length > 0 ? molarMass(parsed) : undefined;
     if (!perMole?.ok) continue;
-    const substance = scaled(mass, exact(1).div(perMole.value.middle.value));
+    const perGram = withoutUncertainty(exact(1).div(perMole.value.middle.value));
     for (const symbol of followed) {
-      const metal = elementMasses(substance, parsed, symbol);
+      const share = elementMasses(perGram, parsed, symbol);
+      if (!share) continue;
+      const carried = scaled(times(mass, share), carriedOff);
       const before = masses.get(symbol);
-      const carried = metal && scaled(metal, carriedOff);
-      if (carried) masses.set(symbol, before ? plus(before, carried) : carried);
+      masses.set(symbol, before ? plus(before, carried) : carried);
+      if (most) {
+        const more = most.minus(mass.value).times(share.value).times(carriedOff);
+        beyond.set(symbol, more.plus(beyond.get(symbol) ?? 0));
+      }
     }
   }
   const metals = [...masses].map(([symbol, mass]) => ({
     symbol,
     name: elementName(symbol),
-    mass: bareFigure(mass, 'g'),
+    mass: figureUpTo(mass, beyond.get(symbol)),
   }));
   return metals.length > 0 ? metals : undefined;
 }
@@ -203,7 +233,7 @@ export function reckonWashing(
   const share = liquor && shareLeftByWashing(liquor, known);
   if (!liquor || !share) return { lacks: 'liquor' };
   const salts = dissolvedSalts(pot);
-  const left = salts.map((salt) => ({ ...salt, mass: scaled(salt.mass, share) }));
+  const left = salts.map((salt) => ({ ...salt, mass: scaled(salt.mass, share), most: salt.most?.times(share) }));
   const total = sum(left.map(({ mass }) => mass));
   const volume = known.reduce((all, { volume: each, times: count }) => all.plus(each.times(count)), exact(0));
   const afterPouring = shareLeftByWashing(liquor, [{ ...known[0]!, times: 0 }])!;
@@ -211,9 +241,10 @@ export function reckonWashing(
   return {
     saltMass: total,
     washing: {
-      salts: left.map(({ formula, from, mass }) => {
+      salts: left.map(({ formula, from, mass, most }) => {
         const percent = percentOf(mass, against);
-        return { formula, from, mass: bareFigure(mass, 'g'), ...(percent !== undefined && { percent }) };
+        const shown = figureUpTo(mass, most?.minus(mass.value));
+        return { formula, from, mass: shown, ...(percent !== undefined && { percent }) };
       }),
       ...(salts.length > 0 && { total: bareFigure(total, 'g') }),
       ...(against && { percentOf: against.of }),

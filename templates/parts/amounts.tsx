@@ -96,7 +96,7 @@ function standing(one: IngredientAmounts): string[] {
     plain,
     lot === undefined ? '' : `lot ${lot}${asIfPure ? ', as if pure' : ''}`,
     assayed === undefined ? '' : `${assayed.text} by assay`,
-    left && !limiting && !quiet(one) ? `${bare(left)} g ${ofWhat(one)}left` : '',
+    left && (!limiting || left.within) && !quiet(one) ? `${bare(left)} g ${ofWhat(one)}left` : '',
   ];
   return words.filter((word) => word !== '');
 }

@@ -749,6 +749,19 @@ describe('the rest of a metal', () => {
     expect(wasteLine(vitriol, soda, spirit)).toMatch(/^Filtrate, /);
     expect(wasteLine(vitriol, soda, 'reagent: vinegar, amount: 2.0 mL, role: acid')).toMatch(/^Filtrate, /);
   });
+  it('is told from nothing to the most that it may be where weighing cannot tell: as waste, of a hazardous metal', () => {
+    // 5.000 g of vitriol (249.68) can give 2.214 g of malachite; 2.213 g hold 1.2720 of 1.2726 g of copper.
+    const account = look(malachite(vitriol, soda).replace('1.98 g', '2.21 g')).amounts.samples[0]!.metals![0]!;
+    expect(account.rest.text).toMatch(/^0 to 0\.0\d+ g$/);
+    expect(Number(account.rest.within!.high)).toBeGreaterThan(Number(account.rest.value));
+    expect(account.restShare.text).toMatch(/^0 to \d\.\d+ %$/);
+    expect(account.wasteLine).toBe(
+      account.hazardous
+        ? `Not in the product, lost or left in the vessel: ${account.rest.text} copper (${account.restShare.text} of what went in).`
+        : undefined,
+    );
+    expect(account.hazardous).toBe(true);
+  });
   it('is not told where the product cannot be weighed out', () => {
     const open = look(
       `pigment: { name: green, formula: "Cu2CO3(OH)2·xH2O" }\n` + reaction + reagents(vitriol, soda) + samples,

@@ -81,6 +81,14 @@ samples: [{ sample: A, obtained: 0.60 g }]`).washing!;
     expect(told).toContain('washing leaves 0.015 g Na2SO4 (freed, 0.75 % of what was obtained)');
   });
 
+  test('below a milligram it is told in milligrams', () => {
+    const told = first(washed).treatment![0]!;
+    // 2.844 g · 20/350 · (20/220)³ = 0.122 mg, and 0.3776 g likewise 0.0162 mg, by hand.
+    expect(told).toContain('0.12 mg Na2SO4');
+    expect(told).toContain('0.016 mg Na2CO3');
+    expect(first(washed.replace('times: 3', 'times: 5')).treatment![0]).toContain('under 0.01 mg of Na2SO4, Na2CO3');
+  });
+
   test('the liquor is the sum of the liquids where nothing is said of it', () => {
     const { liquor } = first(washed.replace('liquor: 350 mL', '')).washing!;
     expect(liquor.value).toBe('150');
@@ -109,6 +117,43 @@ samples: [{ sample: A, obtained: 0.60 g }]`).washing!;
     // What the first pouring leaves, less what the washes leave, of the same salt.
     const carriedOff = (20 / 350 - Number(first(excess).washing!.share)) / Number(first(excess).washing!.share);
     expect(Number(copper.mass.value)).toBeCloseTo((Number(left.mass.value) * 63.546 * carriedOff) / 249.68, 6);
+  });
+
+  describe('of what weighing cannot tell from nothing', () => {
+    const chromate = (barium: string, chromium: string): SampleAmounts =>
+      first(`
+pigment: { name: barium chromate, formula: BaCrO4 }
+reaction: BaCl2 + K2CrO4 -> BaCrO4 + 2 KCl
+reagents:
+  - { reagent: { name: barium chloride dihydrate, formula: BaCl2·2H2O, purity: 99 % }, amount: ${barium} }
+  - { reagent: { name: potassium chromate, formula: K2CrO4, purity: 99 % }, amount: ${chromium} }
+liquor: 200 mL
+washes: [{ volume: 100 mL, times: 3, held: 10 mL }]
+samples: [{ sample: A, obtained: 2.42 g }]`);
+    // 2.44 g BaCl2·2H2O (244.26) and 1.94 g K2CrO4 (194.19), both 99 %: 9.890 and 9.890 mmol. By hand: ± 0.01 g/√3 · 2
+    // of each is 0.24 and 0.3 %, ± 0.5 % rectangular of each purity 0.58 %: together about 0.9 %, 17 mg of chromate.
+    test('is told from nothing to the most that it may be, and which runs out first is nothing to it', () => {
+      const { washing, ingredients, treatment } = chromate('2.44 g', '1.94 g');
+      for (const symbol of ['Ba', 'Cr']) {
+        const { mass } = washing!.metals!.find((one) => one.symbol === symbol)!;
+        expect(mass.text).toMatch(/^0 to 0\.000\d\d g$/);
+        expect(Number(mass.within!.high)).toBeGreaterThan(0);
+        expect(mass.within!.low).toBe('0');
+      }
+      expect(treatment!.join(' ')).not.toMatch(/0\.0000|\b0 g/);
+      const texts = ingredients.map(({ left }) => left!.text);
+      for (const text of texts) expect(text).toMatch(/^0 to 0\.0\d+ g$/);
+      const [most, ofChromate] = ingredients.map(({ left }) => Number(left!.within!.high));
+      expect(most).toBeGreaterThan(0.01);
+      expect(ofChromate).toBeGreaterThan(0.01);
+      expect(ofChromate).toBeLessThan(0.03);
+    });
+    test('and is a plain figure where one is plainly in excess', () => {
+      const { washing, ingredients } = chromate('2.44 g', '2.40 g');
+      expect(washing!.metals!.map(({ symbol }) => symbol)).toEqual(['Cr']);
+      expect(washing!.metals![0]!.mass.within).toBeUndefined();
+      expect(ingredients[1]!.left!.within).toBeUndefined();
+    });
   });
 
   test('what a cake keeps has to be said', () => {
@@ -244,9 +289,9 @@ samples: [{ sample: A, obtained: 4.00 g }]`);
 
 describe('what is advised where water is not in the formula', () => {
   const advice = (name: string, formula: string): string =>
-    reckon(`pigment: { name: ${name}, formula: "${formula}" }\nsamples: [{ sample: A, obtained: 2.00 g }]`).remarks.find(
-      ({ ruleId }) => ruleId === 'water-not-in-the-formula',
-    )!.note!;
+    reckon(
+      `pigment: { name: ${name}, formula: "${formula}" }\nsamples: [{ sample: A, obtained: 2.00 g }]`,
+    ).remarks.find(({ ruleId }) => ruleId === 'water-not-in-the-formula')!.note!;
   // thermal.csv: metal ferrocyanide gives off hydrogen cyanide, oxalate carbon monoxide.
   test.each([
     ['Prussian blue', 'Fe4[Fe(CN)6]3', 'HCN', 'Fe4[Fe(CN)6]3·10-16H2O'],
