@@ -269,6 +269,13 @@ interface Setting {
 
 const asWhole = (one: MixtureHeating): MixtureHeating => (one.of === 'product' ? { ...one, of: 'mixture' } : one);
 
+/**
+ * An ignition of a product of which nothing says what it is: it is taken for one of all that went in. Drying is not
+ * done in the pot.
+ */
+const ignitedWhole = (sample: Entry['samples'][number] | undefined): readonly MixtureHeating[] =>
+  sample ? heatsOfPortions({ ...sample, dried: undefined }).map(asWhole) : [];
+
 /** What is foreseen for one sample's vessels. */
 function foreseeSample(
   { entry, room, whatIf, pots }: Setting,
@@ -294,15 +301,12 @@ function foreseeSample(
     ...room,
     ingredients: [...ingredientsIn(main), ...product, ...whatIf.added],
     // Fired dry, or of something unknown: the heat of the product is the heat of everything in the vessel.
-    heating: [
-      ...(precipitated ? heats : heats.map(asWhole)),
-      // A portion is taken of what is finished.
-      ...(product.length > 0 ? portions : portions.map(asWhole)),
-    ],
+    heating: precipitated ? heats : [...heats.map(asWhole), ...(product.length > 0 ? [] : ignitedWhole(sample))],
     ...(entry.reaction !== undefined && { reaction: entry.reaction }),
   };
   const { foreseen } = foreseeIn(mixture, main);
   const foreseeHotter = (hotter: Mixture): Foresight => pots.foresee(hotter, main);
+  if (product.length > 0 && portions.length > 0) foreseeIn({ ingredients: product, heating: portions }, []);
   const ofProduct = precipitated ? [...heats, ...portions] : portions;
   for (const found of ifNotWashedOut(product.length > 0, ofProduct, mixture, { foreseen, foreseeHotter }))
     into.add(found, id, main);

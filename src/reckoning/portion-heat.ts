@@ -1,4 +1,4 @@
-// Heat that the finished product gets where it is looked at: while it dries to be weighed, and when a portion is ignited.
+// Heat of the finished product where it is looked at: while it dries to be weighed, and when a portion is ignited.
 import type { Foreseen, MixtureHeating } from '../hazards/foresee/contracts.js';
 import { foresee } from '../hazards/foresee/foresee.js';
 import type { Path } from '../journal/place.js';

@@ -369,6 +369,12 @@ samples: [{ sample: A, obtained: 4.00 g, ${sample} }]
     for (const matter of [blue(sample), reaction + blue(sample)])
       expect(rules(look(matter).foreseen).includes('prussian-blue-heated danger'), matter).toBe(dangerous);
   });
+  it('of which nothing says what it is, is that of all that went in when it is ignited, and not when it dries', () => {
+    const unknown = (sample: string): string => blue(sample).replace(', formula: "Fe4[Fe(CN)6]3"', '');
+    const rule = 'ferrocyanide-heated danger';
+    expect(rules(look(unknown('ignition: { before: 1.00 g, after: 0.55 g, to: 500 °C }')).foreseen)).toContain(rule);
+    expect(rules(look(unknown('dried: on the radiator at 400 °C')).foreseen)).not.toContain(rule);
+  });
   it('is asked for an answer where it is written', () => {
     const { remarks } = look(blue('ignition: { before: 1.00 g, after: 0.55 g, to: 500 °C }'));
     const error = remarks.find(({ ruleId, reason }) => ruleId === 'danger-unanswered' && /heated/.test(reason))!;

@@ -97,7 +97,8 @@ export const treatmentRules = {
       if (!ignited) return undefined;
       const { title, consequence, gas } = ignited;
       const danger = `${title}: ${consequence}${gas === undefined ? '' : ` (${gas})`}`;
-      return `Do not ignite it (danger: ${danger}). Write the water into the formula: ${formula}·${range?.replace(' to ', '-')}H2O.`;
+      const water = `${range?.replace(' to ', '-')}H2O`;
+      return `Do not ignite it (danger: ${danger}). Write the water into the formula: ${formula}·${water}.`;
     },
     subject: 'formula',
     fires: `pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3" }
