@@ -68,7 +68,7 @@ export function gapsOf(model: JournalModel, { element, fromShelf = false }: Gaps
   };
   const jars = jarsAtHand(model.journal.shelf.reagents, lotsIn(model));
   const entries = model.entries.map(({ entry }) => entry);
-  const about = byPigment(entries, ({ pigment }) => pigment);
+  const about = byPigment(entries, ({ pigment }) => pigment && { ...pigment, colourIndex: pigment['colour-index'] });
   const placeOf = (one: string): number => (own.includes(one) ? own.indexOf(one) : own.length);
   const place = ({ elements }: Gap): number => Math.min(own.length, ...elements.map(placeOf));
   const gaps = knownPigments()

@@ -30,48 +30,81 @@ const readOnce = (read: (text: string) => string): ((text: string) => string) =>
   memoise((text: string) => text, read, 5000);
 
 const plain = readOnce((text) => text.toLowerCase().replace(/[^a-z0-9]/g, ''));
-/** A formula without its water, brackets kept, so that hydrates of one pigment count as one. */
-const dry = readOnce((formula) => formula.replace(/[·*.]\s*[0-9nx.]*H2O.*$/i, '').replace(/\s/g, ''));
+/** A formula in one spelling, with its water. */
+const spelt = readOnce((formula) => formula.replace(/\s/g, '').replace(/[*.•⋅∙](?=[0-9nx.]*H2O)/gi, '·'));
+/** A formula without its water, brackets kept. */
+const dry = readOnce((formula) => spelt(formula).replace(/·[0-9nx.]*H2O.*$/i, ''));
+const isHydrate = (formula: string): boolean => dry(formula) !== spelt(formula);
 
 /** A pigment as an entry or a sample names it. */
 export interface NamedPigment {
   readonly name?: string;
   readonly formula?: string;
-}
-
-/** Whether what is named is this pigment: by a name of the trade, or by formula, its water apart. */
-export function isPigment(known: KnownPigment, { name, formula }: NamedPigment): boolean {
-  const { names, formulas } = wordsOf(known);
-  return (name !== undefined && names.has(plain(name))) || (formula !== undefined && formulas.has(dry(formula)));
+  /** Colour Index Generic Name. */
+  readonly colourIndex?: string;
 }
 
 /** What a pigment goes by, as it is compared. */
 const wordsOf = onceFor(({ names, formulas }: KnownPigment) => ({
   names: new Set(names.map(plain)),
-  formulas: new Set(formulas.map(dry)),
+  spelt: new Set(formulas.map(spelt)),
+  dry: new Set(formulas.map(dry)),
+  hydrated: formulas.some(isHydrate),
 }));
+
+/** Those of several for which something holds, or all of them where it holds for none. */
+function preferred(some: readonly KnownPigment[], holds: (one: KnownPigment) => boolean): readonly KnownPigment[] {
+  const kept = some.filter(holds);
+  return kept.length > 0 ? kept : some;
+}
+
+function findNamed({ name, formula, colourIndex }: NamedPigment): readonly KnownPigment[] {
+  const isCalled = (one: KnownPigment): boolean => name !== undefined && wordsOf(one).names.has(plain(name));
+  const hasDry = (one: KnownPigment): boolean => formula !== undefined && wordsOf(one).dry.has(dry(formula));
+  const hasIndex = (one: KnownPigment): boolean => colourIndex !== undefined && one.colourIndex === colourIndex;
+  const alike = knownPigments().filter((one) => isCalled(one) || hasDry(one));
+  if (alike.length === 0) {
+    const ofIndex = knownPigments().filter(hasIndex);
+    return ofIndex.length === 1 ? ofIndex : [];
+  }
+  const called = preferred(preferred(alike, hasIndex), isCalled);
+  if (formula === undefined) return called;
+  const same = preferred(called, (one) => wordsOf(one).spelt.has(spelt(formula)));
+  return preferred(same, (one) => wordsOf(one).hydrated === isHydrate(formula));
+}
+
+const named = memoise(
+  ({ name = '', formula = '', colourIndex = '' }: NamedPigment) => [name, formula, colourIndex].join('\n'),
+  findNamed,
+  5000,
+);
+
+/**
+ * Whether what is named is this pigment. Of several that share a formula but for its water (chromium oxide green and
+ * viridian) it is the one of the Colour Index name that is stated, else of the name, else of the very formula, else
+ * the one that holds water or none as the formula does; a hydrate of which the trade has only one is that one.
+ * Where neither name nor formula is known, a Colour Index name decides that only one pigment has.
+ * @example isPigment(viridian, { formula: 'Cr2O3', … }) // false
+ */
+export const isPigment = (known: KnownPigment, pigment: NamedPigment): boolean =>
+  named(pigment).some(({ id }) => id === known.id);
 
 /** Finds what names a pigment in such a way, among many things that are gone through once. */
 export function byPigment<Of>(
   all: readonly Of[],
   namedIn: (of: Of) => NamedPigment | undefined,
 ): (known: KnownPigment) => readonly Of[] {
-  const byWord = new Map<string, Of[]>();
-  const put = (word: string, of: Of): unknown => byWord.get(word)?.push(of) ?? byWord.set(word, [of]);
+  const found = new Map<string, Of[]>();
   for (const of of all) {
-    const { name, formula } = namedIn(of) ?? {};
-    if (name !== undefined) put(`name ${plain(name)}`, of);
-    if (formula !== undefined) put(`formula ${dry(formula)}`, of);
+    const pigment = namedIn(of);
+    for (const { id } of pigment ? named(pigment) : []) found.get(id)?.push(of) ?? found.set(id, [of]);
   }
-  return (known) => {
-    const { names, formulas } = wordsOf(known);
-    const words = [...[...names].map((name) => `name ${name}`), ...[...formulas].map((one) => `formula ${one}`)];
-    return [...new Set(words.flatMap((word) => byWord.get(word) ?? []))];
-  };
+  return ({ id }) => found.get(id) ?? [];
 }
 
 /** Whether any finished sample is this pigment. */
 export const isMade = (known: KnownPigment, samples: readonly SampleRow[]): boolean =>
   samples.some(
-    ({ entry, pigment, formula }) => entry.status === 'finished' && isPigment(known, { name: pigment, formula }),
+    ({ entry, pigment, formula, colourIndex }) =>
+      entry.status === 'finished' && isPigment(known, { name: pigment, formula, colourIndex }),
   );

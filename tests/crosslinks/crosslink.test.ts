@@ -190,6 +190,28 @@ describe('what the trade knows', () => {
     expect(isMade(verdigris, [{ ...model.samples[0]!, pigment: 'x', formula: 'Cu(CH3COO)2' }])).toBe(true);
     expect(isMade(verdigris, [{ ...model.samples[0]!, pigment: 'x', formula: 'CuO' }])).toBe(false);
   });
+  // Two pigments of one dry formula: Colour Index, PG17 77288 Cr2O3 and PG18 77289 Cr2O3·2H2O.
+  it.each([
+    ['x', 'Cr2O3', undefined, 'PG17'],
+    ['x', 'Cr2O3·2H2O', undefined, 'PG18'],
+    ['x', 'Cr2O3 . 2 H2O', undefined, 'PG18'],
+    ['x', 'Cr2O3·xH2O', undefined, 'PG18'],
+    ['x', 'Cr2O3', 'PG18', 'PG18'],
+    ['x', 'Cr2O3·2H2O', 'PG17', 'PG17'],
+    ['Viridian', 'Cr2O3', undefined, 'PG18'],
+    ['x', undefined, 'PG18', 'PG18'],
+    ['x', 'FeO(OH)·nH2O', undefined, 'PY42'],
+    ['x', 'Zn0.95Co0.05O', 'PG19', 'PG19'],
+    ['x', 'CoCr2O4', 'PG26', 'PG26'],
+  ])('takes %s %s %s for %s alone', (pigment, formula, colourIndex, made) => {
+    const row = { ...model.samples[0]!, pigment, formula, colourIndex };
+    const found = knownPigments().filter((one) => isMade(one, [row]));
+    expect(found.map((one) => one.colourIndex)).toEqual([made]);
+  });
+  it('does not take a Colour Index name that several pigments have for any of them', () => {
+    const row = { ...model.samples[0]!, pigment: 'x', formula: undefined, colourIndex: 'PV14' };
+    expect(knownPigments().some((one) => isMade(one, [row]))).toBe(false);
+  });
   it('names a source for every pigment, and no Colour Index number that was only remembered', () => {
     for (const pigment of knownPigments()) expect(pigment.source, pigment.id).not.toBe('');
     expect(knownPigments().find(({ id }) => id === 'PG001')?.colourIndexNumber).toBeUndefined();
