@@ -95,6 +95,16 @@ function judged({ thresholds }: ColourMethod): Element[] {
       rows: thresholds.map(({ de00, kind, field }) => [String(de00), kind, field]),
       words: [1, 2],
     }),
+    <p>
+      Repeats of one recipe (<code>replicate-of: A</code>) are one preparation: what sets them apart is its scatter, and
+      preparations are compared by their means. The test is that of yields, on the distances of repeats from their mean,
+      as if all of their scatter lay along the line between the two means; that is the cautious end. A sample that was
+      made only once is judged by the scatter of the repeats beside it.
+    </p>,
+    <p>
+      What one drawdown cannot tell, several can: they stand in a sample’s colour as{' '}
+      <code>{'readings: [{ spectrum: a.csv, drawdown: 1 }, { spectrum: b.csv, drawdown: 2 }]'}</code>.
+    </p>,
     sourcesOf(thresholds.map(({ source }) => source)),
   ] as Element[];
 }

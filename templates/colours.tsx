@@ -7,6 +7,7 @@ import { href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
 import { familyRemark } from './parts/family-basis.js';
+import { apartWords } from './parts/listed.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
 
 const capital = (word: string): string => `${word[0]?.toUpperCase()}${word.slice(1)}`;
@@ -55,7 +56,7 @@ export function familyPage(
       <div>
         <a href={href(site, `/${row.entry.number}/#${row.sample}`)}>{row.pigment ?? row.entry.title}</a>
         <span class="small quiet">
-          {`${row.entry.number}/${row.sample}${row.differs ? `, ${row.differs}` : ''}`}
+          {`${row.entry.number}/${row.sample}${apartWords(row) ? `, ${apartWords(row)}` : ''}`}
           {familyRemark(row.familyBasis)}
         </span>
       </div>

@@ -34,10 +34,16 @@ const fixed = (value: number | undefined, places: number): string =>
 const yieldCell = ({ text, value }: { readonly text: string; readonly value: string }): unknown =>
   Number(value) > 100 ? [text, <span class="aside">wet or impure</span>] : text;
 
+/** A sample by its name, and which one it repeats. */
+function sampleCell(site: SiteContext, row: SampleRow): unknown {
+  const link = <a href={href(site, `/${row.entry.number}/#${row.sample}`)}>{`${row.entry.number}/${row.sample}`}</a>;
+  return row.repeats === undefined ? link : [link, <span class="aside">{`repeats ${row.repeats}`}</span>];
+}
+
 function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
   const { appearance, amounts } = row;
   return {
-    sample: <a href={href(site, `/${row.entry.number}/#${row.sample}`)}>{`${row.entry.number}/${row.sample}`}</a>,
+    sample: sampleCell(site, row),
     swatch: plainSwatch(row),
     pigment: row.pigment ?? row.entry.title,
     elements: row.elements.join(', '),

@@ -102,21 +102,30 @@ export interface WelchTest {
   readonly interval: { readonly low: number; readonly high: number; readonly level: 95 };
 }
 
+/** How several values scatter. */
+export type Spread = Pick<SampleStatistics, 'standardDeviation' | 'n'>;
+
 /**
  * Welch's unequal-variances t test, two-sided; undefined with fewer than two values on a side or no scatter at all.
  * Source: B. L. Welch, Biometrika 34 (1947) 28.
  * @example welch([27.5, 21.0, 19.0], [27.1, 22.0, 20.8])?.p
  */
 export function welch(first: readonly number[], second: readonly number[]): WelchTest | undefined {
-  const a = sampleStatistics(first);
-  const b = sampleStatistics(second);
+  const [a, b] = [sampleStatistics(first), sampleStatistics(second)];
+  return welchOf(a.mean - b.mean, a, b);
+}
+
+/**
+ * The same test of a difference of two means, by how the values scatter on either side.
+ * @example welchOf(4.2, { standardDeviation: 1.5, n: 3 }, { standardDeviation: 0.8, n: 3 })?.degreesOfFreedom // 3.05
+ */
+export function welchOf(difference: number, a: Spread, b: Spread): WelchTest | undefined {
   const ofA = a.standardDeviation ** 2 / a.n;
   const ofB = b.standardDeviation ** 2 / b.n;
   const standardError = Math.sqrt(ofA + ofB);
   const degreesOfFreedom = (ofA + ofB) ** 2 / (ofA ** 2 / (a.n - 1) + ofB ** 2 / (b.n - 1));
   // Not a number with one value on a side, with no scatter, or with so little that its square is nothing.
   if (!Number.isFinite(degreesOfFreedom)) return undefined;
-  const difference = a.mean - b.mean;
   const t = difference / standardError;
   const half = studentCritical(degreesOfFreedom, 0.05) * standardError;
   return {
@@ -140,9 +149,17 @@ export interface SingleAgainstSample {
  * Source: J. R. Crawford, D. C. Howell, Clin. Neuropsychol. 12 (1998) 482, from memory.
  */
 export function singleAgainstSample(single: number, sample: readonly number[]): SingleAgainstSample | undefined {
-  const { mean, standardDeviation, n } = sampleStatistics(sample);
+  const several = sampleStatistics(sample);
+  return singleAgainst(single - several.mean, several);
+}
+
+/**
+ * The same test, of the distance of one value from the mean of several, by how those scatter.
+ * @example singleAgainst(1.02, { standardDeviation: 0.3, n: 3 })?.t // 2.944
+ */
+export function singleAgainst(distance: number, { standardDeviation, n }: Spread): SingleAgainstSample | undefined {
   if (n < 2 || standardDeviation === 0) return undefined;
-  const t = (single - mean) / (standardDeviation * Math.sqrt(1 + 1 / n));
+  const t = distance / (standardDeviation * Math.sqrt(1 + 1 / n));
   return { t, degreesOfFreedom: n - 1, p: studentProbability(t, n - 1) };
 }
 

@@ -12,7 +12,7 @@ import { atTableWavelengths, meanSpectrum, meanStep, straightTableValues, type S
 import { labFromXyz, whiteOf, xyzFromLab, xyzFromTableValues } from './tristimulus.js';
 import {
   noVerdict,
-  oneDrawdown,
+  oneDrawdownOf,
   scatterOf,
   scatterOfDifference,
   thresholdOf,
@@ -428,11 +428,27 @@ function uncertaintyBetween(first: SampleColour, second: SampleColour): number |
 /** A colour from a photograph or scan without a chart: nothing can be told from it about a difference. */
 const roughly = ({ basis }: SampleColour): boolean => basis === 'srgb-estimate';
 
+/** What to call the two colours that are compared. */
+export type ComparedNames = readonly [first: string, second: string];
+
+/** What single drawdowns leave open, and of which of the two. */
+function drawdownCaveat(first: SampleColour, second: SampleColour, names: ComparedNames): string | undefined {
+  const single = [first, second].map(({ drawdowns = 1 }) => drawdowns < 2);
+  if (single[0] && single[1]) return oneDrawdownOf();
+  if (!single[0] && !single[1]) return undefined;
+  return oneDrawdownOf(single[0] ? names[0] : names[1]);
+}
+
 /** The verdict, with what single drawdowns leave open. */
-function verdictOn(de00: number, doubt: Doubt, first: SampleColour, second: SampleColour): Verdict {
+function verdictOn(
+  de00: number,
+  doubt: Doubt,
+  [first, second]: readonly [SampleColour, SampleColour],
+  names: ComparedNames,
+): Verdict {
   if (roughly(first) || roughly(second)) return noVerdict(de00);
-  const repeated = [first, second].every(({ drawdowns = 1 }) => drawdowns > 1);
-  return { ...verdict(de00, doubt), ...(repeated ? {} : { caveat: oneDrawdown }) };
+  const caveat = drawdownCaveat(first, second, names);
+  return { ...verdict(de00, doubt), ...(caveat !== undefined && { caveat }) };
 }
 
 /** Of two single readings, the coarser of the two instruments' usual repeatabilities. */
@@ -443,9 +459,14 @@ function usualOf(first: SampleColour, second: SampleColour): number | undefined 
 
 /**
  * The difference between two samples, under conditions that both were read for (daylight where there is a choice).
+ * @param names what to call them where something is said of one of them
  * @returns the difference, or why the two cannot be compared
  */
-export function compare(first: SampleColour, second: SampleColour): Outcome<Difference> {
+export function compare(
+  first: SampleColour,
+  second: SampleColour,
+  names: ComparedNames = ['the first', 'the second'],
+): Outcome<Difference> {
   const conditions = comparable(first, second);
   if (!conditions.ok) return conditions;
   const { a, b, illuminant, observer, approximate } = conditions.value;
@@ -463,7 +484,7 @@ export function compare(first: SampleColour, second: SampleColour): Outcome<Diff
     observer,
     ...(repeatability === undefined ? {} : { repeatability }),
     doubt,
-    verdict: verdictOn(de00, doubt, first, second),
+    verdict: verdictOn(de00, doubt, [first, second], names),
     approximate,
     ...differencesUnderLamps(first, second, observer),
   });

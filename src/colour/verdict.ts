@@ -9,13 +9,14 @@ export type VerdictCode =
   | 'same'
   | 'cannot-be-told'
   | 'no-verdict'
+  | 'repeats'
   | 'measured'
   | 'visible-side-by-side'
   | 'visible-apart';
 
 export interface Verdict {
   readonly code: VerdictCode;
-  /** `no difference`, `cannot be told`, `no verdict`, `measured`, `visible side by side`, `visible apart` */
+  /** `no difference`, `cannot be told`, `no verdict`, `repeats`, `measured`, `visible side by side`, `visible apart` */
   readonly words: string;
   readonly sentence: string;
   /** What the readings cannot tell, however they differ. */
@@ -24,9 +25,12 @@ export interface Verdict {
   readonly source: string;
 }
 
-/** Said of samples of which one drawdown each was read. */
-export const oneDrawdown =
-  'One drawdown of each was read, which cannot tell pigment from brushwork: repeat the drawdowns and read them all.';
+/**
+ * Said where one drawdown was read of one or both of two samples. Several are written as `readings:` of a colour.
+ * @param whom of which of the two, by name; undefined where it is so of both
+ */
+export const oneDrawdownOf = (whom?: string): string =>
+  `One drawdown of ${whom ?? 'each'} cannot tell pigment from brushwork: write several as readings.`;
 
 /** A difference from which something is said of it: what kind of threshold it is, and of what field. */
 export interface Threshold {
@@ -41,7 +45,7 @@ export interface Threshold {
 
 /** What may hide a difference, CIEDE2000. */
 export interface Doubt {
-  /** What scatter of the readings alone can make of it; undefined for single readings. */
+  /** What scatter of the readings alone can make of it; undefined where both are single. */
   readonly repeatability?: number | undefined;
   /** How far the instrument usually repeats, where the readings are single. */
   readonly usual?: number | undefined;
@@ -141,6 +145,53 @@ export const noVerdict = (de00: number): Verdict => ({
     'phone cameras without a chart: mean over ΔE00 10 (mobile phone camera study, abstract, lawdata article 475787)',
 });
 
+/** A difference as it was judged by the scatter of repeats. */
+export interface RepeatsJudged {
+  /** What their scatter alone can make of a difference, CIEDE2000, in 95 of 100 cases. */
+  readonly limit: number;
+  /** It is larger than chance would have it, with regard to how many comparisons there are. */
+  readonly differs: boolean;
+  readonly degreesOfFreedom: number;
+  /** Where the number of comparisons alone decided: how many, and the corrected probability in words. */
+  readonly corrected?: { readonly comparisons: number; readonly p: string };
+}
+
+/** With so few degrees of freedom (two repeats and one more sample) hardly any difference stands out. */
+const hardlyAny = 1.5;
+
+function hiddenByRepeats(de00: number, { limit, degreesOfFreedom, corrected }: RepeatsJudged): Omit<Verdict, 'source'> {
+  const told = cannotBeTold(de00, `what the repeats scatter by (up to ${limit.toFixed(2)})`);
+  if (corrected)
+    return {
+      ...told,
+      sentence:
+        `Whether they differ cannot be told: ${size(de00)}; of ${corrected.comparisons} comparisons chance alone may ` +
+        `well give one as large (${corrected.p} by Holm).`,
+    };
+  if (degreesOfFreedom > hardlyAny) return told;
+  return { ...told, sentence: `${told.sentence} Two repeats can hardly show anything: more of them could.` };
+}
+
+/**
+ * The verdict on two preparations of which one or both were repeated: by how the repeats scatter.
+ * @param de00 between their means
+ * @example verdictByRepeats(1, { limit: 1.5, differs: false, degreesOfFreedom: 2 }).words // 'cannot be told'
+ */
+export function verdictByRepeats(de00: number, by: RepeatsJudged): Verdict {
+  const { source } = known();
+  if (!by.differs) return { ...hiddenByRepeats(de00, by), source };
+  const seen = judged(de00, { repeatability: 0 });
+  return { ...seen, sentence: `${seen.sentence} The repeats scatter by up to ${by.limit.toFixed(2)}.`, source };
+}
+
+/** The verdict on two repeats of one preparation: what sets them apart is its scatter. */
+export const repeatsOfOneAnother = (de00: number): Verdict => ({
+  code: 'repeats',
+  words: 'repeats',
+  sentence: `Repeats of one another: ${size(de00)} is their scatter.`,
+  source: known().source,
+});
+
 /** Whether a colour lies within a tolerance of the aim. */
 export interface ToleranceVerdict {
   readonly tolerance: number;
@@ -195,11 +246,13 @@ export function scatterOf(labs: readonly Triple[], mean: Triple): Scatter | unde
 
 /**
  * What scatter alone can make of the difference of two means, about 95 %: twice the root of the summed squares of
- * each one's mean distance, corrected for the number of readings and divided by its root.
- * Undefined unless both were read several times. Rule: common practice, no source.
+ * each one's mean distance, corrected for the number of readings and divided by its root. A single reading is taken to
+ * scatter as those of the other do; undefined where both are single. Rule: common practice, no source.
  */
 export function scatterOfDifference(first: Scatter | undefined, second: Scatter | undefined): number | undefined {
-  if (!first || !second) return undefined;
-  const squared = ({ readings, mean }: Scatter) => (mean * mean) / (readings - 1);
-  return 2 * Math.sqrt(squared(first) + squared(second));
+  const one = first ?? second;
+  if (!one || (one.mean === 0 && !(first && second))) return undefined;
+  const variance = ({ readings, mean }: Scatter) => (mean * mean * readings) / (readings - 1);
+  const ofMean = (scatter: Scatter | undefined) => (scatter ? variance(scatter) / scatter.readings : variance(one));
+  return 2 * Math.sqrt(ofMean(first) + ofMean(second));
 }

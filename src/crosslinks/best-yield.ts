@@ -1,10 +1,14 @@
 // The best yield of several samples. More than the pure pigment can weigh is no good yield but a wet or impure product:
 // it is never the best while another sample has a yield, and it is marked where it stands alone.
+// Repeats of one recipe give one yield, the mean of them: the luckiest of them is no result.
+import { sampleStatistics } from '../chemistry/index.js';
 import type { RowAmounts } from '../reckoning/contracts.js';
+import { preparationsOf } from '../reckoning/repeats.js';
 
 export interface BestYield {
-  readonly sample: string;
-  /** As readers see it: `95.8 ± 0.6 %`. */
+  /** The sample, or all of those that repeat one recipe. */
+  readonly samples: readonly string[];
+  /** As readers see it: `95.8 ± 0.6 %`; `92.2 %, mean of 3, s 1.5`. */
   readonly text: string;
   /** Percent, unrounded. */
   readonly percent: number;
@@ -17,19 +21,36 @@ export interface BestYield {
  */
 export const yieldRank = (percent: number): number => (percent <= 100 ? percent : -percent);
 
+/** Mean and scatter of repeats: `92.2 %, mean of 3, s 1.5`. */
+const meanText = (mean: number, deviation: number, n: number): string =>
+  `${mean.toFixed(1)} %, mean of ${n}, s ${deviation.toFixed(1)}`;
+
+/** The yield of one preparation: of a sample, or the mean of a sample and its repeats. */
+function yieldOf(preparation: readonly RowAmounts[]): BestYield {
+  const samples = preparation.map(({ sample }) => sample);
+  const yields = preparation.map(({ percentYield }) => Number(percentYield!.value));
+  if (preparation.length === 1) {
+    const percent = yields[0]!;
+    return { samples, text: preparation[0]!.percentYield!.text, percent, over: percent > 100 };
+  }
+  const { mean, standardDeviation, n } = sampleStatistics(yields);
+  return { samples, text: meanText(mean, standardDeviation, n), percent: mean, over: mean > 100 };
+}
+
+/**
+ * The yield of each preparation that has one, in the order in which they were written.
+ * @example yieldsOf(samples).map(({ text }) => text) // ['92.2 %, mean of 3, s 1.5', …]
+ */
+export const yieldsOf = (samples: readonly RowAmounts[]): readonly BestYield[] =>
+  preparationsOf(samples, ({ percentYield }) => percentYield !== undefined).map(yieldOf);
+
 /**
  * @param samples in their order; the first of equals is the best
  * @returns undefined where no sample has a percent yield
- * @example bestYield(samples)?.text // '95.8 ± 0.6 %'
+ * @example bestYield(samples)?.text // '95.8 ± 0.6 %', …
  */
-export function bestYield(samples: readonly RowAmounts[]): BestYield | undefined {
-  const known = samples.flatMap(({ sample, percentYield }): BestYield[] => {
-    if (!percentYield) return [];
-    const percent = Number(percentYield.value);
-    return [{ sample, text: percentYield.text, percent, over: percent > 100 }];
-  });
-  return known.reduce<BestYield | undefined>(
+export const bestYield = (samples: readonly RowAmounts[]): BestYield | undefined =>
+  yieldsOf(samples).reduce<BestYield | undefined>(
     (best, one) => (best && yieldRank(best.percent) >= yieldRank(one.percent) ? best : one),
     undefined,
   );
-}

@@ -13,6 +13,7 @@ import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { byGravity } from '../reckoning/gist.js';
 import { assayOfJar } from '../reckoning/ingredients.js';
 import { rowsOfReckoning } from '../reckoning/gist.js';
+import { repeatedBy } from '../reckoning/repeats.js';
 import { stockOfShelf } from '../reckoning/shelf-stock.js';
 import { familyOrder } from './families.js';
 import { isMade, knownPigments } from './known-pigments.js';
@@ -96,10 +97,12 @@ const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
   const ofEntry = reckoned.identity ?? identityOf(reckoned);
   return entry.samples.map((sample, at) => {
     const { family, familyBasis } = gist.samples[at] ?? {};
+    const repeated = repeatedBy(entry, at);
     const plain = {
       entry: link,
       sample: sample.sample,
       differs: sample.differs,
+      ...(repeated && { repeats: repeated.sample }),
       looks: sample.looks,
       pigment: entry.pigment?.name,
       formula: entry.pigment?.formula,

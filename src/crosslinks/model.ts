@@ -25,6 +25,8 @@ export interface SampleRow {
   readonly entry: EntryLink;
   readonly sample: string;
   readonly differs?: string;
+  /** The sample of the entry that it repeats. */
+  readonly repeats?: string;
   /** How it looks by eye, in words. */
   readonly looks?: SampleLooks;
   readonly pigment?: string;

@@ -4,7 +4,7 @@ import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import { findInSample } from './amounts-findings.js';
 import { balanceOf } from './balance.js';
-import { compare, outliersOf } from './comparison.js';
+import { compare, outliersOf, repeatsOf } from './comparison.js';
 import type { AmountsReckoning, ReckoningContext } from './contracts.js';
 import { figure } from './figures.js';
 import { reckonReaction } from './reaction.js';
@@ -46,7 +46,7 @@ export function reckonAmounts(
     findInTreatment(entry, indices[at], sample, findings);
   }
   const results = samples.map(({ result }) => result);
-  const [comparisons, outliers] = [compare(results, entry.control), outliersOf(results)];
+  const [comparisons, repeats, outliers] = [compare(results, entry.control), repeatsOf(results), outliersOf(results)];
   const lotsTaken = samples.flatMap(({ taken }) => taken);
   const jarsTaken = samples.flatMap((sample) => sample.jarsTaken);
   const assumed = new Set(
@@ -64,6 +64,7 @@ export function reckonAmounts(
       ...(assumed.size > 0 && { assumed: [...assumed] }),
       samples: samples.map(({ amounts }) => amounts),
       ...(comparisons.length > 0 && { comparisons }),
+      ...(repeats.length > 0 && { repeats }),
       ...(outliers.length > 0 && { outliers }),
       ...(lotsTaken.length > 0 && { lotsTaken }),
       ...(jarsTaken.length > 0 && { jarsTaken }),

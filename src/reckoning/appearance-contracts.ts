@@ -160,19 +160,20 @@ export interface SampleAppearance {
 
 /**
  * `same`: the readings are the same; `cannot-be-told`: scatter or uncertainty is wider; `no-verdict`: a rough estimate;
- * `measured`: measured, but too small to see.
+ * `repeats`: two repeats of one preparation; `measured`: measured, but too small to see.
  */
 export type VerdictCode =
   | 'same'
   | 'cannot-be-told'
   | 'no-verdict'
+  | 'repeats'
   | 'measured'
   | 'visible-side-by-side'
   | 'visible-apart';
 
 export interface ColourVerdict {
   readonly code: VerdictCode;
-  /** `no difference`, `cannot be told`, `no verdict`, `measured`, `visible side by side`, `visible apart` */
+  /** `no difference`, `cannot be told`, `no verdict`, `repeats`, `measured`, `visible side by side`, `visible apart` */
   readonly words: string;
   readonly sentence: string;
   /** What the readings cannot tell, however they differ. */
@@ -193,7 +194,7 @@ export interface ColourDifference {
   readonly direction: string;
   /** Illuminant and observer of the difference: `D65/10°`. */
   readonly under: string;
-  /** What scatter of the readings alone can make, CIEDE2000, about 95 %; absent for single readings. */
+  /** What scatter of the readings alone can make, CIEDE2000, about 95 %; absent where both are single. */
   readonly repeatability?: number;
   /** What it may be off by as one of the colours is from a photograph, CIEDE2000. */
   readonly uncertainty?: number;
@@ -243,6 +244,31 @@ export interface ColourPair extends ColourDifference {
   readonly b: string;
 }
 
+/** Preparations set side by side: each a sample, or a sample with its repeats. */
+export interface ColourComparison extends ColourDifference {
+  /** Sample ids; the control first, where one is stated. */
+  readonly a: readonly string[];
+  readonly b: readonly string[];
+  /** Where repeats scatter: their test, as that of yields. `repeatability` then is what their scatter can make. */
+  readonly t?: string;
+  readonly degreesOfFreedom?: string;
+  readonly p?: string;
+  /** `p` with regard to how many comparisons were made, where there is more than one. */
+  readonly adjustedP?: string;
+  readonly correction?: 'Holm';
+}
+
+/** How far repeats of one preparation lie from their mean, CIEDE2000. */
+export interface ColourRepeats {
+  readonly samples: readonly string[];
+  /** Their mean, in daylight. */
+  readonly lab?: Triple;
+  readonly mean: number;
+  readonly largest: number;
+  /** Root of the summed squares over n − 1. */
+  readonly deviation: number;
+}
+
 export interface ReferenceAppearance {
   readonly name: string;
   readonly lab?: Triple;
@@ -270,6 +296,9 @@ export interface AppearanceReckoning {
   readonly samples: readonly SampleAppearance[];
   /** Every two samples whose readings can be compared. */
   readonly pairs?: readonly ColourPair[];
+  /** Where there are repeats or a control: what is compared, preparations two by two or each with the control. */
+  readonly comparisons?: readonly ColourComparison[];
+  readonly repeats?: readonly ColourRepeats[];
   readonly reference?: ReferenceAppearance;
   readonly family?: string;
   readonly familyBasis?: FamilyBasis;

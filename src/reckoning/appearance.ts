@@ -18,7 +18,6 @@ import { Findings, type Finding, type Path } from '../remarks/findings.js';
 import type {
   AgedAppearance,
   AppearanceReckoning,
-  ColourPair,
   ReferenceAppearance,
   SampleAppearance,
   Swatch,
@@ -38,6 +37,7 @@ import {
   type NamedWhite,
 } from './appearance-figures.js';
 import { tintingOf, type Tinted } from './appearance-tinting.js';
+import { compareColours } from './colour-comparison.js';
 import { colourOf, readingsOf } from './colour-reading.js';
 import type { ReckoningContext } from './contracts.js';
 import { opacityOf } from './opacity.js';
@@ -74,11 +74,12 @@ export function reckonAppearance(
     const tinting = strengths.get(appearance.sample);
     return tinting ? { ...appearance, tinting } : appearance;
   });
-  const pairs = pairsOf(reckoned, findings);
+  const coloured = reckoned.flatMap(({ appearance: { sample }, colour }) => (colour ? [{ sample, colour }] : []));
+  const compared = compareColours(entry, coloured, findings);
   const reference = referenceOf(entry, context, reckoned, findings);
   const family = familyOfEntry(entry.pigment?.family, reckoned, findings);
   return {
-    appearance: { samples, pairs, ...(reference && { reference }), ...family },
+    appearance: { samples, ...compared, ...(reference && { reference }), ...family },
     findings: findings.all,
   };
 }
@@ -155,7 +156,7 @@ function agedOf(
     const path = ['samples', index, 'aged', at, 'colour'];
     const colour = colourOf(reading, path, context, findings);
     if (!colour) return [];
-    const found = compare(before, colour);
+    const found = compare(before, colour, ['the one before', 'the aged one']);
     if (!found.ok) {
       findings.addFault(found.fault, path, { about: `Before and after ${after}` });
       return [];
@@ -236,21 +237,6 @@ function testsOf(sample: Sample, index: number, findings: Findings): TestResult[
     if (unusual) findings.add('unusual-test-result', path, { name, result: text, ...(range && { expected: [range] }) });
     return [read.value];
   });
-}
-
-/** Every two samples whose readings can be compared. */
-function pairsOf(reckoned: readonly ReckonedSample[], findings: Findings): ColourPair[] {
-  const pairs: ColourPair[] = [];
-  reckoned.forEach((first, i) => {
-    reckoned.slice(i + 1).forEach((second, after) => {
-      if (!first.colour || !second.colour) return;
-      const [a, b] = [first.appearance.sample, second.appearance.sample];
-      const found = compare(first.colour, second.colour);
-      if (found.ok) pairs.push({ a, b, ...differenceOf(found.value) });
-      else findings.addFault(found.fault, ['samples', i + 1 + after, 'colour'], { about: `Samples ${a} and ${b}` });
-    });
-  });
-  return pairs;
 }
 
 /** The family that most samples have; the first of them where several are as frequent. */
@@ -379,7 +365,7 @@ function referenceOf(
   if (!colour) return { name, ...invented, differences: [] };
   const differences = reckoned.flatMap(({ appearance: { sample }, colour: other }) => {
     if (!other) return [];
-    const found = compare(colour, other);
+    const found = compare(colour, other, [name, sample]);
     if (found.ok) return [{ sample, ...differenceOf(found.value), ...toleranceOf(found.value, given.tolerance) }];
     findings.addFault(found.fault, ['reference'], { about: `${name} and sample ${sample}` });
     return [];

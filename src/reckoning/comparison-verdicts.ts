@@ -14,7 +14,7 @@ import {
   welch,
   type UncertainDecimal,
 } from '../chemistry/index.js';
-import type { Compared, Comparison } from './contracts.js';
+import type { Compared, Comparison, Repeats } from './contracts.js';
 import { figure, type Figure } from './figures.js';
 
 /** A sample's result that can be compared. */
@@ -65,13 +65,30 @@ function compared(group: readonly Result[], measure: Measure): Compared {
 type Groups = readonly [readonly Result[], readonly Result[]];
 type Numbers = readonly [readonly number[], readonly number[]];
 type Sides = Pick<Comparison, 'a' | 'b'>;
-type Judged = Omit<Comparison, 'a' | 'b' | 'measure'>;
+type Judged = Omit<Comparison, 'a' | 'b' | 'measure'> & Pick<Pair, 'unshown'>;
+
+/** Two preparations compared. */
+export interface Pair {
+  readonly comparison: Comparison;
+  /** The verdict where the number of comparisons takes a difference back, to which that is added. */
+  readonly unshown?: string;
+}
 
 /** Two preparations, each a sample with its repeats. */
-export function pair(groups: Groups, measure: Measure): Comparison {
+export function pair(groups: Groups, measure: Measure): Pair {
   const sides = { a: compared(groups[0], measure), b: compared(groups[1], measure) };
-  return { ...sides, measure: measure.measure, ...judged(groups, sides, measure) };
+  const { unshown, ...verdict } = judged(groups, sides, measure);
+  return {
+    comparison: { ...sides, measure: measure.measure, ...verdict },
+    ...(unshown !== undefined && { unshown }),
+  };
 }
+
+/** Repeats of one preparation, with their mean and scatter. */
+export const repeatsAs = (group: readonly Result[], measure: Measure): Repeats => ({
+  ...compared(group, measure),
+  measure: measure.measure,
+});
 
 function judged(groups: Groups, sides: Sides, measure: Measure): Judged {
   const [first, second] = groups;
@@ -211,8 +228,16 @@ function byScatter(groups: Groups, sides: Sides, measure: Measure): Judged {
       ? `The ${measure.noun} differs between the preparations (${told}): ` +
         'a difference as large as this would seldom come about by chance.'
       : `No difference in ${measure.noun} is shown (${told}); with so few repeats a small one could still be there.`,
+    unshown: `No difference in ${measure.noun} is shown (${told}).`,
   };
 }
+
+/** Degrees of freedom of two repeats: 95 % reach over more than twelve times their scatter. */
+const ofTwoRepeats = 1;
+
+/** Where repeats would lead one to expect another one, as words; nothing weighs less than nothing. */
+const expectedWords = (mean: number, half: number, { unit, places }: Measure): string =>
+  `${digits(Math.max(0, mean - half), places)} to ${digits(mean + half, places)} ${unit}`;
 
 /** A single sample against replicates. */
 function singleByScatter(groups: Groups, sides: Sides, measure: Measure): Judged {
@@ -221,25 +246,43 @@ function singleByScatter(groups: Groups, sides: Sides, measure: Measure): Judged
   const [single, several] = firstIsSingle ? [numbers[0][0]!, numbers[1]] : [numbers[1][0]!, numbers[0]];
   const basis = 'single against replicates';
   const test = singleAgainstSample(single, several);
-  const leavesOut = `${scatterLeavesOut} One of the two was made only once.`;
-  if (!test) return { basis, leavesOut, ...withoutScatter(groups, sides, measure) };
+  const name = named((firstIsSingle ? sides.a : sides.b).samples);
+  const common = { basis, leavesOut: scatterLeavesOut, madeOnce: `Sample ${name} was made only once.` } as const;
+  if (!test) return { ...common, ...withoutScatter(groups, sides, measure) };
   const { t, degreesOfFreedom, p } = test;
   const { mean, standardDeviation, n } = sampleStatistics(several);
   const half = studentCritical(degreesOfFreedom, significance) * standardDeviation * Math.sqrt(1 + 1 / n);
   const difference = firstIsSingle ? single - mean : mean - single;
   const differs = p < significance;
-  const name = named((firstIsSingle ? sides.a : sides.b).samples);
-  const told = `${meansWords(sides)}; t = ${digits(t, 2)}, ${degreesOfFreedom} degrees of freedom, ${shownP(p)}`;
-  const lies = differs ? 'outside' : 'within';
+  const degrees = degreesOfFreedom === 1 ? 'degree of freedom' : 'degrees of freedom';
+  const told = `${meansWords(sides)}; t = ${digits(t, 2)}, ${degreesOfFreedom} ${degrees}, ${shownP(p)}`;
+  const expected = expectedWords(mean, half, measure);
   return {
-    basis,
+    ...common,
     difference: differenceOfMeans(numbers, measure),
     interval: intervalOf(difference, half),
     differs,
     t: t.toFixed(3),
     degreesOfFreedom: String(degreesOfFreedom),
     p: p.toPrecision(3),
-    verdict: `Sample ${name} lies ${lies} what the repeats would lead one to expect (${told}).`,
-    leavesOut,
+    verdict: singleWords({ name, expected, told, differs, degreesOfFreedom }),
+    unshown: `Whether sample ${name} differs cannot be told (${told}).`,
   };
+}
+
+/** A single sample held against repeats, in words: of two repeats hardly anything can be told. */
+function singleWords(of: {
+  readonly name: string;
+  readonly expected: string;
+  readonly told: string;
+  readonly differs: boolean;
+  readonly degreesOfFreedom: number;
+}): string {
+  const { name, expected, told, differs, degreesOfFreedom } = of;
+  if (!differs && degreesOfFreedom === ofTwoRepeats)
+    return (
+      `Whether sample ${name} differs cannot be told: two repeats can hardly show anything, and would let one expect ` +
+      `${expected} (${told}).`
+    );
+  return `Sample ${name} lies ${differs ? 'outside' : 'within'} what the repeats let one expect, ${expected} (${told}).`;
 }

@@ -1,7 +1,9 @@
 // Whether samples differ in yield: who is compared with whom, and what many comparisons do to a verdict.
 import { grubbs, holm } from '../chemistry/index.js';
-import { named, pair, shownP, significance, type Measure, type Result } from './comparison-verdicts.js';
-import type { Comparison, Outlier } from './contracts.js';
+import { named, pair, repeatsAs, shownP, significance } from './comparison-verdicts.js';
+import type { Measure, Pair, Result } from './comparison-verdicts.js';
+import type { Comparison, Outlier, Repeats } from './contracts.js';
+import { preparationsOf } from './repeats.js';
 
 export type { Result } from './comparison-verdicts.js';
 
@@ -22,33 +24,11 @@ const massObtained: Measure = {
   places: 3,
 };
 
-/**
- * The sample that a replicate repeats in the end, whether or not it gave anything itself; a ring of replicates ends
- * where it began.
- */
-function rootOf(sample: string, parents: ReadonlyMap<string, string | undefined>): string {
-  let root = sample;
-  const passed = new Set([root]);
-  for (let parent = parents.get(root); parent !== undefined; parent = parents.get(root)) {
-    if (passed.has(parent)) return root;
-    passed.add(parent);
-    root = parent;
-  }
-  return root;
-}
-
 type Preparation = readonly Result[];
 
 /** Samples with their replicates, as far as there is anything to compare of them. */
-function preparations(results: readonly Result[], { of }: Measure): readonly Preparation[] {
-  const parents = new Map(results.map(({ sample, replicateOf }) => [sample, replicateOf]));
-  const byRoot = new Map<string, Result[]>();
-  for (const result of results.filter(of)) {
-    const root = rootOf(result.sample, parents);
-    byRoot.set(root, [...(byRoot.get(root) ?? []), result]);
-  }
-  return [...byRoot.values()];
-}
+const preparations = (results: readonly Result[], { of }: Measure): readonly Preparation[] =>
+  preparationsOf(results, (result) => of(result) !== undefined);
 
 /** Repeats of a preparation that lie far from the others: the furthest by Grubbs’s test, two-sided. */
 function outliersIn(preparation: Preparation, { of }: Measure): readonly Outlier[] {
@@ -61,15 +41,25 @@ function outliersIn(preparation: Preparation, { of }: Measure): readonly Outlier
 const isAbove100 = (preparation: Preparation): boolean => preparation.some(({ above100 }) => above100);
 
 /** Two preparations with what is compared of them: above 100 % there is no yield to compare, only what was weighed. */
-function comparedPair(first: Preparation, second: Preparation, measure: Measure): readonly Comparison[] {
+function comparedPair(first: Preparation, second: Preparation, measure: Measure): readonly Pair[] {
   const noYield = measure === percentYield && (isAbove100(first) || isAbove100(second));
   if (noYield && ![...first, ...second].every(({ obtained }) => obtained)) return [];
   const used = noYield ? massObtained : measure;
-  const found = pair([first, second], used);
+  const { comparison, unshown } = pair([first, second], used);
   const outliers = [first, second].flatMap((group) => outliersIn(group, used));
   const why = noYield ? ' Above 100 % they are not compared as yields.' : '';
   const lone = outliers.length > 0 ? ` ${outlierWords(outliers)}` : '';
-  return [{ ...found, ...(outliers.length > 0 && { outliers }), verdict: `${found.verdict}${why}${lone}` }];
+  const more = `${why}${lone}`;
+  return [
+    {
+      comparison: {
+        ...comparison,
+        ...(outliers.length > 0 && { outliers }),
+        verdict: `${comparison.verdict}${more}`,
+      },
+      ...(unshown !== undefined && { unshown: `${unshown}${more}` }),
+    },
+  ];
 }
 
 /** `C lies far from its repeats (Grubbs’s test, …); it is named and stays in.` */
@@ -81,21 +71,21 @@ function outlierWords(outliers: readonly Outlier[]): string {
 }
 
 /** Verdicts with regard to how many there are. Source: S. Holm, Scand. J. Statist. 6 (1979) 65. */
-function corrected(comparisons: readonly Comparison[]): readonly Comparison[] {
-  const tested = comparisons.filter(({ p }) => p !== undefined);
-  if (tested.length < 2) return comparisons;
+function corrected(pairs: readonly Pair[]): readonly Comparison[] {
+  const all = pairs.map(({ comparison }) => comparison);
+  const tested = all.filter(({ p }) => p !== undefined);
+  if (tested.length < 2) return all;
   const adjusted = holm(tested.map(({ p }) => Number(p)));
-  return comparisons.map((one) => {
+  return pairs.map(({ comparison: one, unshown }) => {
     const at = tested.indexOf(one);
     if (at < 0) return one;
     const p = adjusted[at]!;
     const differs = p < significance;
-    const note =
+    const verdict =
       one.differs && !differs
-        ? ` With ${tested.length} comparisons chance alone would give as much: corrected by Holm ${shownP(p)}, no ` +
-          'difference is shown.'
-        : ` Corrected for ${tested.length} comparisons by Holm: ${shownP(p)}.`;
-    const verdict = `${one.verdict}${note}`;
+        ? `${unshown!} With ${tested.length} comparisons chance alone may well give one as large: corrected by Holm ` +
+          `${shownP(p)}.`
+        : `${one.verdict} Corrected for ${tested.length} comparisons by Holm: ${shownP(p)}.`;
     return { ...one, differs, adjustedP: p.toPrecision(3), correction: 'Holm', verdict };
   });
 }
@@ -132,4 +122,15 @@ export function compare(results: readonly Result[], control?: string): readonly 
 export function outliersOf(results: readonly Result[]): readonly Outlier[] {
   const measure = measureOf(results);
   return preparations(results, measure).flatMap((one) => outliersIn(one, measure));
+}
+
+/** Preparations that were made more than once, with mean and scatter: of masses where any yield lies above 100 %. */
+export function repeatsOf(results: readonly Result[]): readonly Repeats[] {
+  const measure = measureOf(results);
+  return preparations(results, measure)
+    .filter((one) => one.length > 1)
+    .map((one) => {
+      const noYield = measure === percentYield && isAbove100(one) && one.every(({ obtained }) => obtained);
+      return repeatsAs(one, noYield ? massObtained : measure);
+    });
 }

@@ -109,6 +109,13 @@ export interface Comparison {
   readonly verdict: string;
   /** What the verdict leaves out, in one sentence. */
   readonly leavesOut: string;
+  /** That one of the two was made only once, beside repeats of the other: in one sentence. */
+  readonly madeOnce?: string;
+}
+
+/** Samples that repeat one recipe, with their mean. */
+export interface Repeats extends Compared {
+  readonly measure: Comparison['measure'];
 }
 
 /** One reagent as it went into one sample. */
@@ -246,6 +253,8 @@ export interface AmountsReckoning {
   readonly assumed?: readonly string[];
   readonly samples: readonly SampleAmounts[];
   readonly comparisons?: readonly Comparison[];
+  /** Preparations that were made more than once. */
+  readonly repeats?: readonly Repeats[];
   /** Repeats that lie far from the others of their preparation. */
   readonly outliers?: readonly Outlier[];
   readonly lotsTaken?: readonly LotTaken[];
@@ -355,7 +364,10 @@ export interface ReckoningGist {
 }
 
 /** So much of a sample's amounts and of its colour as rows of lists show. */
-export type RowAmounts = Pick<SampleAmounts, 'sample' | 'limiting' | 'theoreticalYield' | 'obtained' | 'percentYield'>;
+export type RowAmounts = Pick<
+  SampleAmounts,
+  'sample' | 'replicateOf' | 'limiting' | 'theoreticalYield' | 'obtained' | 'percentYield'
+>;
 export type RowAppearance = Pick<
   SampleAppearance,
   | 'sample'

@@ -28,3 +28,38 @@ export function repeatedBy(
   const alike = samples.slice(0, index).find((other) => apart !== undefined && apartBy(other) === apart);
   return alike && { sample: alike.sample, said: false };
 }
+
+/**
+ * The sample that a replicate repeats in the end, whether or not it gave anything itself; a ring of replicates ends
+ * where it began.
+ */
+function rootOf(sample: string, parents: ReadonlyMap<string, string | undefined>): string {
+  let root = sample;
+  const passed = new Set([root]);
+  for (let parent = parents.get(root); parent !== undefined; parent = parents.get(root)) {
+    if (passed.has(parent)) return root;
+    passed.add(parent);
+    root = parent;
+  }
+  return root;
+}
+
+/**
+ * Samples by preparation: each with those that repeat it, in the order in which they were written.
+ * @param samples each with the sample that it repeats, if it does
+ * @param counts whether there is anything to compare of a sample; one of which there is not still joins its repeats
+ * @example preparationsOf([{ sample: 'A' }, { sample: 'B', replicateOf: 'A' }], () => true).length // 1
+ */
+export function preparationsOf<Sample extends { readonly sample: string; readonly replicateOf?: string | undefined }>(
+  samples: readonly Sample[],
+  counts: (one: Sample) => boolean,
+): readonly (readonly Sample[])[] {
+  const parents = new Map(samples.map(({ sample, replicateOf }) => [sample, replicateOf]));
+  const byRoot = new Map<string, Sample[]>();
+  for (const one of samples) {
+    if (!counts(one)) continue;
+    const root = rootOf(one.sample, parents);
+    byRoot.set(root, [...(byRoot.get(root) ?? []), one]);
+  }
+  return [...byRoot.values()];
+}

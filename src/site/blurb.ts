@@ -1,12 +1,12 @@
 // Text for a video's description: the answer first, links that stay, one honest line of hazards, chapters.
-import { bestYield } from '../crosslinks/best-yield.js';
+import { yieldsOf } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { noEntry } from '../journal/no-entry.js';
 import { secondsOf } from '../journal/values.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
-import { bestYieldWords } from '../../templates/parts/findings.js';
-import { samplesByEntry } from '../../templates/parts/listed.js';
+import { bestYieldWords, listed } from '../../templates/parts/findings.js';
+import { apartWords, samplesByEntry } from '../../templates/parts/listed.js';
 import { splitAddress } from './context.js';
 
 export interface Blurb {
@@ -111,12 +111,24 @@ const record =
   'A record of what was done, not a procedure to follow: read the safety data sheets, keep to your local rules, ' +
   'and leave to licensed practice what is licensed.';
 
-const sampleLine = (row: SampleRow, at: At): string => {
-  const differs = row.differs ? ` (${row.differs})` : '';
-  const best = row.amounts && bestYield([row.amounts]);
-  const yielded = best ? `, ${bestYieldWords(best).replace(/^best /, '')}` : '';
-  return `Sample ${row.sample}${differs}${yielded}: ${at(`/${row.entry.number}/#${row.sample}`)}`;
-};
+/** One line a sample; repeats of one recipe have one yield, their mean, which stands with the first of them. */
+function sampleLines(rows: readonly SampleRow[], at: At): readonly string[] {
+  const yields = yieldsOf(rows.flatMap(({ amounts }) => amounts ?? []));
+  return rows.map((row) => {
+    const apart = apartWords(row);
+    const best = yields.find(({ samples }) => samples[0] === row.sample);
+    const of = best && best.samples.length > 1 ? ` of ${listed(best.samples)}` : '';
+    const words =
+      best &&
+      `, ${bestYieldWords(best)
+        .replace(/^best /, '')
+        .replace(/^yield/, `yield${of}`)}`;
+    return (
+      `Sample ${row.sample}${apart === undefined ? '' : ` (${apart})`}${words ?? ''}: ` +
+      at(`/${row.entry.number}/#${row.sample}`)
+    );
+  });
+}
 
 function answerOf({ entry }: ReckonedEntry): string {
   const undone: Readonly<Record<string, string>> = {
@@ -155,7 +167,7 @@ function partsOf(model: JournalModel, reckoned: ReckonedEntry, chapters: Chapter
     { name: 'address', text: `Write-up, amounts and results: ${at(`/${entry.number}/`)}` },
     {
       name: 'samples',
-      text: (samplesByEntry(model).get(entry.number) ?? []).map((row) => sampleLine(row, at)).join('\n'),
+      text: sampleLines(samplesByEntry(model).get(entry.number) ?? [], at).join('\n'),
     },
     { name: 'hazards', text: hazardLine(reckoned, at) },
     { name: 'cautions', text: [record, ...settings.cautions].join('\n') },

@@ -2,7 +2,7 @@
 // elsewhere, its curve as a path, its figures as words.
 import { toHtml } from 'hast-util-to-html';
 import { bestYieldWords } from '../../templates/parts/findings.js';
-import { samplesByEntry } from '../../templates/parts/listed.js';
+import { apartWords, samplesByEntry } from '../../templates/parts/listed.js';
 import { sampleName } from '../../templates/parts/strips.js';
 import { straight, type Point } from '../../templates/pictures/hand.js';
 import { swatchNotes, swatchStrip } from '../../templates/pictures/swatch-strip.js';
@@ -48,15 +48,15 @@ function yieldOf({ sample, amounts }: SampleRow): string | undefined {
   const text = amounts?.percentYield?.text;
   if (text === undefined) return undefined;
   const percent = Number(amounts!.percentYield!.value);
-  return percent > 100 ? bestYieldWords({ sample, text, percent, over: true }) : text;
+  return percent > 100 ? bestYieldWords({ samples: [sample], text, percent, over: true }) : text;
 }
 
 function comparedSample(row: SampleRow, curve: SampleRow['curve']): ComparedSample {
-  const { sample, differs, pigment, family, appearance } = row;
+  const { sample, pigment, family, appearance } = row;
   const swatch = appearance?.swatch;
   return {
     sample,
-    differs,
+    differs: apartWords(row),
     pigment,
     family,
     strip: swatch && toHtml(swatchStrip(swatch, sampleName(row, `${row.entry.number}/${sample}`))),

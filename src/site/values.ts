@@ -23,6 +23,9 @@ export function valuesOf({ amounts, appearance }: ReckonedEntry): Map<string, st
     put(`${sample.sample}.theoretical`, sample.theoreticalYield?.text ?? none);
     put(`${sample.sample}.limiting`, sample.limiting);
   }
+  for (const { samples, measure, mean, deviation, n } of amounts.repeats ?? [])
+    if (measure === 'percent yield')
+      for (const sample of samples) put(`${sample}.mean-yield`, `${mean} (s ${deviation}, n ${n})`);
   for (const sample of appearance.samples) {
     put(`${sample.sample}.lab`, sample.lab?.map((one) => minus(one, 1)).join(', '));
     put(`${sample.sample}.family`, sample.family);

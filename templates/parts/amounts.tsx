@@ -356,6 +356,16 @@ function liquors(samples: readonly SampleAmounts[]): Element[] {
   });
 }
 
+/** Repeats of one recipe, with mean and scatter; what a verdict says of all of them is not said twice. */
+function repeated({ repeats = [], comparisons = [] }: AmountsReckoning): Element[] {
+  if (repeats.length === 0 || (comparisons.length > 0 && comparisons.length <= mostVerdicts)) return [];
+  const told = repeats.map(({ samples, measure, mean, deviation, n }) => {
+    const what = measure === 'percent yield' ? 'yield' : 'mass';
+    return `${capital(namesOf(samples))} repeat one recipe: mean ${what} ${mean}, s ${deviation}, n ${n}.`;
+  });
+  return [(<p>{told.join(' ')}</p>) as Element];
+}
+
 /** So many verdicts are read one after the other; more are folded. */
 const mostVerdicts = 3;
 
@@ -386,7 +396,7 @@ function doubts({ comparisons = [], samples }: AmountsReckoning, how: string): E
     <details class="behind">
       <summary>What ± holds, and what it leaves out</summary>
       {names.length > 0 ? <p>{`${names.join(', ')}: as if pure; purity was not stated.`}</p> : null}
-      {[...new Set(ofRepeats.map(({ leavesOut }) => leavesOut))].map((words) => (
+      {[...new Set(ofRepeats.flatMap(({ leavesOut, madeOnce = [] }) => [leavesOut].concat(madeOnce)))].map((words) => (
         <p>{words}</p>
       ))}
       <p>
@@ -528,6 +538,7 @@ export function amountsContent(
     ...targets(amounts.samples),
     ...liquors(amounts.samples),
     ...treatmentContent(amounts.samples),
+    ...repeated(amounts),
     ...verdicts(amounts),
     ...metals(amounts),
     tables.length > 0 ? doubts(amounts, how) : null,

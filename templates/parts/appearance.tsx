@@ -3,7 +3,9 @@
 import type { Element, ElementContent } from 'hast';
 import type {
   AppearanceReckoning,
+  ColourComparison,
   ColourDifference,
+  ColourRepeats,
   ReferenceAppearance,
   SampleAppearance,
   TestResult,
@@ -14,6 +16,7 @@ import { figure, labCells, labHead, pictureFigure, pictureTable, type PictureTab
 import { lampPair, type SampleUnderLamps } from '../pictures/lamps.js';
 import { ageing } from './ageing.js';
 import { capital, everyColumn, labWords, notes, set, verdictWords } from './colour-words.js';
+import { listed } from './findings.js';
 import { swatchFigure } from './swatch-figure.js';
 import { tintingStrengths } from './tinting.js';
 import { anyTintRead, tints } from './tints.js';
@@ -52,11 +55,14 @@ interface Measured {
 const readAs = ({ family, basis, observer }: Measured['appearance']): string =>
   [family, basis && basisWords[basis], observer && `${observer}°`].filter(Boolean).join(', ');
 
-/** What is said of several is said once, with whom it concerns where that is not everyone. */
-function saidOnce(all: readonly { readonly name: string; readonly words: string }[]): string[] {
+/**
+ * What is said of several is said once, with whom it concerns where that is not everyone.
+ * @param everyone how many there are, of whom something could be said
+ */
+function saidOnce(all: readonly { readonly name: string; readonly words: string }[], everyone: number): string[] {
   const about = new Map<string, string[]>();
   for (const { name, words } of all) if (words !== '') about.set(words, [...(about.get(words) ?? []), name]);
-  if (about.size === 1 && [...about.values()][0]!.length === all.length) return [capital([...about.keys()][0]!)];
+  if (about.size === 1 && [...about.values()][0]!.length === everyone) return [capital([...about.keys()][0]!)];
   return [...about].map(([words, names]) => `${names.join(', ')}: ${words}`);
 }
 
@@ -92,9 +98,13 @@ function measured(samples: readonly SampleAppearance[], reference: ReferenceAppe
   const approximately = ({ appearance }: Measured): string => (appearance.labApproximate ? ' ≈' : '');
   const notesSaid = saidOnce(
     samples.flatMap((sample) => notesOn(sample).map((words) => ({ name: sample.sample, words }))),
+    samples.filter(({ swatch }) => swatch).length,
   );
   const said = [
-    ...saidOnce(all.map(({ name, appearance }) => ({ name, words: readAs(appearance) }))).map(withStop),
+    ...saidOnce(
+      all.map(({ name, appearance }) => ({ name, words: readAs(appearance) })),
+      all.length,
+    ).map(withStop),
     ...notesSaid.map(withStop),
     ...(all.some(({ appearance }) => appearance.labApproximate)
       ? ['≈ carried over from another illuminant, or estimated from sRGB.']
@@ -117,7 +127,7 @@ const lampsAtOnce = 4;
 function underLamps(
   samples: readonly SampleAppearance[],
   reference: ReferenceAppearance | undefined,
-  pairs: AppearanceReckoning['pairs'] = [],
+  compared: readonly NamedDifference[],
 ): Element | null {
   const shown = samples.flatMap(({ sample, perLamp }) => daylightAndLamplight(sample, perLamp) ?? []);
   const besides = reference && daylightAndLamplight(reference.name, reference.perLamp);
@@ -163,13 +173,13 @@ function underLamps(
         </li>
       ) as Element,
   );
-  const metameric = pairs.flatMap((pair) =>
-    pair.metameric
+  const metameric = compared.flatMap(({ name, difference }) =>
+    difference.metameric
       ? [
           (
             <p class="note">
-              <strong>{`${pair.a} and ${pair.b} part under another lamp. `}</strong>
-              {set(pair.metameric.sentence)}
+              <strong>{`${name} part under another lamp. `}</strong>
+              {set(difference.metameric.sentence)}
             </p>
           ) as Element,
         ]
@@ -210,19 +220,44 @@ function underLamps(
 interface NamedDifference {
   readonly name: string;
   readonly difference: ColourDifference;
+  /** Whither the second of two preparations lies, where repeats judge it. */
+  readonly whither?: string;
 }
 
-/** Pairs of samples, and each sample against the reference: the difference is of the second less the first. */
-const allDifferences = (
-  pairs: NonNullable<AppearanceReckoning['pairs']>,
-  reference: ReferenceAppearance | undefined,
-): NamedDifference[] => [
-  ...pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair })),
-  ...(reference?.differences ?? []).map((difference) => ({
-    name: `${reference?.name ?? 'reference'} and ${difference.sample}`,
+/** `A and B`; `A, B and C against D`, where there are repeats. */
+const comparedName = ({ a, b }: ColourComparison): string =>
+  a.length + b.length === 2 ? `${a[0]!} and ${b[0]!}` : `${listed(a)} against ${listed(b)}`;
+
+/** What is compared of the samples: preparations where there are repeats or a control, else every pair. */
+const ofSamples = ({ pairs = [], comparisons }: AppearanceReckoning): NamedDifference[] =>
+  comparisons
+    ? comparisons.map((one) => ({
+        name: comparedName(one),
+        difference: one,
+        ...(one.direction !== '' && one.p !== undefined && { whither: `${capital(one.direction)}: ${listed(one.b)}.` }),
+      }))
+    : pairs.map((pair) => ({ name: `${pair.a} and ${pair.b}`, difference: pair }));
+
+/** What is compared of the samples, and each sample against the reference: the difference is of the second less the
+ * first. */
+const allDifferences = (appearance: AppearanceReckoning): NamedDifference[] => [
+  ...ofSamples(appearance),
+  ...(appearance.reference?.differences ?? []).map((difference) => ({
+    name: `${appearance.reference!.name} and ${difference.sample}`,
     difference,
   })),
 ];
+
+/** How far repeats of one preparation lie apart, each preparation in one sentence. */
+function repeatsWords(repeats: readonly ColourRepeats[]): Element | null {
+  if (repeats.length === 0) return null;
+  const told = repeats.map(
+    ({ samples, mean, largest }) =>
+      `${listed(samples)} repeat one recipe and lie ${figure(mean, 2)} from their mean on average, ` +
+      `${figure(largest, 2)} at most (ΔE₀₀).`,
+  );
+  return (<p>{told.join(' ')}</p>) as Element;
+}
 
 /** ΔE and its parts as figures of a table or a line. */
 const deltaCells = ({ approximate, de00, delta }: ColourDifference): string[] => [
@@ -297,13 +332,11 @@ function underEveryLamp(all: readonly NamedDifference[]): Element | null {
 
 const mostTold = 3;
 
-function differences(
-  pairs: AppearanceReckoning['pairs'] = [],
-  reference: ReferenceAppearance | undefined,
-  methodAt: string,
-): Element | null {
-  const all = allDifferences(pairs, reference);
-  if (all.length === 0) return null;
+function differences(appearance: AppearanceReckoning, methodAt: string): Element | null {
+  const { reference, repeats = [] } = appearance;
+  const all = allDifferences(appearance);
+  const repeated = repeatsWords(repeats);
+  if (all.length === 0) return repeated && part('Repeats', [repeated]);
   const told = [...all].sort((x, y) => y.difference.de00 - x.difference.de00).slice(0, mostTold);
   const shown = all.length <= mostTold ? all : told;
   return part(reference ? 'Differences, and beside the reference' : 'Differences between the samples', [
@@ -313,12 +346,14 @@ function differences(
           caption: `${reference.name}, the reference${reference.invented ? ' (reading invented)' : ''}.`,
         })
       : null,
+    repeated,
     ...shown.map(
-      ({ name, difference }) =>
+      ({ name, difference, whither }) =>
         (
           <p class="verdict">
-            {all.length > 1 ? <b>{`${name}. `}</b> : null}
+            {all.length > 1 || repeated ? <b>{`${name}. `}</b> : null}
             {verdictWords(difference.verdict)}
+            {whither && difference.verdict.code !== 'cannot-be-told' ? ` ${whither}` : null}
             {difference.approximate ? ' At least one of the readings is approximate.' : ''}
             {all.length === 1 ? differenceWords(all[0]!) : null}
           </p>
@@ -478,12 +513,12 @@ function standardTests(samples: readonly SampleAppearance[], methodAt: string): 
  * Every drawing has its table behind it; what is computed, estimated or invented says so.
  */
 export function appearanceContent(appearance: AppearanceReckoning, methodAt: string, curvesAt?: string): Element[] {
-  const { samples, pairs, reference } = appearance;
+  const { samples, reference } = appearance;
   return [
     ...measured(samples, reference),
     ...[
-      differences(pairs, reference, methodAt),
-      underLamps(samples, reference, pairs),
+      differences(appearance, methodAt),
+      underLamps(samples, reference, ofSamples(appearance)),
       curves(samples, reference, curvesAt),
       opacity(samples),
       ageing(samples),

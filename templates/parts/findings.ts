@@ -1,7 +1,12 @@
 // What an entry found, as a line of short phrases: yield, whether yields and colours differ, lamplight, covering.
 // Only what was reckoned is put into words; what is not known is left out.
 import type { BestYield } from '../../src/crosslinks/best-yield.js';
-import type { AppearanceReckoning, ColourPair, SampleAppearance } from '../../src/reckoning/appearance-contracts.js';
+import type {
+  AppearanceReckoning,
+  ColourComparison,
+  ColourVerdict,
+  SampleAppearance,
+} from '../../src/reckoning/appearance-contracts.js';
 import type { AmountsReckoning, Comparison } from '../../src/reckoning/contracts.js';
 
 /** `best yield 95.8 ± 0.6 %`; of more than 100 % that it is. */
@@ -34,9 +39,9 @@ function yieldVerdict(comparisons: readonly Comparison[]): string[] {
 
 function yields({ samples, comparisons = [] }: AmountsReckoning, best: BestYield | undefined): string[] {
   if (!best) return [];
-  const several = samples.filter(({ percentYield }) => percentYield).length > 1;
-  const words = several ? bestYieldWords(best) : bestYieldWords(best).replace(/^best /, '');
-  return [`${words}${several ? ` (${best.sample})` : ''}`, ...yieldVerdict(comparisons)];
+  const known = samples.filter(({ percentYield }) => percentYield);
+  const words = known.length > best.samples.length ? bestYieldWords(best) : bestYieldWords(best).replace(/^best /, '');
+  return [`${words}${known.length > 1 ? ` (${listed(best.samples)})` : ''}`, ...yieldVerdict(comparisons)];
 }
 
 const apartWords: Readonly<Record<string, string>> = {
@@ -46,14 +51,35 @@ const apartWords: Readonly<Record<string, string>> = {
   'visible-apart': 'visibly apart',
 };
 
-const verdictOf = ({ verdict }: ColourPair): string => apartWords[verdict.code] ?? verdict.words;
+/** A verdict in a phrase, with what it leaves open. */
+function verdictOf({ verdict, caveat }: { readonly verdict: ColourVerdict; readonly caveat: string }): string {
+  const words = apartWords[verdict.code];
+  if (words === undefined) return verdict.words;
+  return verdict.caveat ? `${words}, ${caveat}` : words;
+}
 
-function colours(pairs: readonly ColourPair[]): string[] {
+const onDrawdowns = 'single drawdowns';
+
+function colours({ pairs = [], comparisons }: AppearanceReckoning): string[] {
+  if (comparisons) return preparations(comparisons);
   const [first] = pairs;
   if (!first) return [];
-  if (pairs.length === 1) return [verdictOf(first)];
-  const furthest = pairs.reduce((most, pair) => (pair.de00 > most.de00 ? pair : most));
-  return [`${furthest.a} and ${furthest.b} furthest apart: ${verdictOf(furthest)}`];
+  if (pairs.length === 1) return [verdictOf({ ...first, caveat: onDrawdowns })];
+  const furthest = furthestOf(pairs);
+  return [`${furthest.a} and ${furthest.b} furthest apart: ${verdictOf({ ...furthest, caveat: onDrawdowns })}`];
+}
+
+const furthestOf = <One extends { readonly de00: number }>(all: readonly One[]): One =>
+  all.reduce((most, one) => (one.de00 > most.de00 ? one : most));
+
+/** Of samples with repeats, or held against a control, only what was told apart. */
+function preparations(comparisons: readonly ColourComparison[]): string[] {
+  if (comparisons.length === 0) return [];
+  const told = comparisons.filter(({ verdict }) => verdict.code.startsWith('visible'));
+  if (told.length === 0) return ['no difference in colour that can be shown'];
+  const furthest = furthestOf(told);
+  const caveat = furthest.p === undefined ? onDrawdowns : 'one of them made only once';
+  return [`${listed(furthest.a)} against ${listed(furthest.b)}: ${verdictOf({ ...furthest, caveat })}`];
 }
 
 /** The same words of several samples said once; otherwise each with its sample. */
@@ -87,9 +113,15 @@ function covering(samples: readonly SampleAppearance[]): string[] {
 /** The phrases, in the order in which a reader asks: what came out, do they differ, and how the colour behaves. */
 export function findings(
   amounts: AmountsReckoning,
-  { samples, pairs = [] }: AppearanceReckoning,
+  appearance: AppearanceReckoning,
   best: BestYield | undefined,
 ): string[] {
-  const [first, ...rest] = [...yields(amounts, best), ...colours(pairs), ...lamplight(samples), ...covering(samples)];
+  const { samples } = appearance;
+  const [first, ...rest] = [
+    ...yields(amounts, best),
+    ...colours(appearance),
+    ...lamplight(samples),
+    ...covering(samples),
+  ];
   return first === undefined ? [] : [`${first.charAt(0).toUpperCase()}${first.slice(1)}`, ...rest];
 }

@@ -3,6 +3,10 @@ import type { JournalModel, SampleRow } from '../../src/crosslinks/model.js';
 import type { ReckonedEntry } from '../../src/reckoning/contracts.js';
 import type { ListedEntry } from './entry-list.js';
 
+/** What sets a sample apart, and which one it repeats: `cold`; `repeats A`; undefined where nothing is said. */
+export const apartWords = ({ differs, repeats }: Pick<SampleRow, 'differs' | 'repeats'>): string | undefined =>
+  repeats === undefined ? differs : [differs, `repeats ${repeats}`].filter(Boolean).join(', ');
+
 const rowsOf = new WeakMap<readonly SampleRow[], Map<number, SampleRow[]>>();
 
 /** The samples of each entry, sorted out once for a journal. */

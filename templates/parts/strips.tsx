@@ -2,6 +2,7 @@
 // comparison.
 import type { Element, ElementContent } from 'hast';
 import type { SampleRow } from '../../src/crosslinks/model.js';
+import { apartWords } from './listed.js';
 import { looksWords } from './looks.js';
 import { hasFilms, swatchNotes, swatchStrip } from '../pictures/swatch-strip.js';
 import { familyRemark } from './family-basis.js';
@@ -50,7 +51,7 @@ function notesOf(strips: readonly Strip[]): string[] {
 
 function stripLine({ row, called, name, words, id }: Strip): Element {
   const swatch = row.appearance?.swatch;
-  const beside = words === undefined ? row.differs : words;
+  const beside = words === undefined ? apartWords(row) : words;
   const differs = beside ? <span class="differs">{beside}</span> : null;
   if (swatch)
     return (

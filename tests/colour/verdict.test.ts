@@ -97,12 +97,19 @@ describe('scatter', () => {
     expect(scatter.mean).toBeCloseTo((deltaE00(labs[0], [51, 0, 0]) + deltaE00(labs[1], [51, 0, 0])) / 2, 12);
     expect(scatterOf([[50, 0, 0]], [50, 0, 0])).toBeUndefined();
   });
-  it('of a difference grows with either scatter and shrinks with more readings; unknown if one is', () => {
+  it('of a difference grows with either scatter and shrinks with more readings', () => {
     const few = { readings: 2, mean: 0.3, largest: 0.3 };
     const many = { readings: 10, mean: 0.3, largest: 0.5 };
     expect(scatterOfDifference(few, few)).toBeCloseTo(2 * Math.sqrt(0.18), 12);
     expect(scatterOfDifference(many, many)!).toBeLessThan(scatterOfDifference(few, few)!);
-    expect(scatterOfDifference(few, undefined)).toBeUndefined();
+  });
+  it('of a single reading is taken from the other; of two single ones, or where the other shows none, unknown', () => {
+    const three = { readings: 3, mean: 0.3, largest: 0.3 };
+    // s² = m² n ÷ (n − 1), of the mean and of one more: s² (1 + 1 ÷ n).
+    expect(scatterOfDifference(three, undefined)).toBeCloseTo(2 * Math.sqrt(0.135 * (1 + 1 / 3)), 12);
+    expect(scatterOfDifference(undefined, three)).toBe(scatterOfDifference(three, undefined));
+    expect(scatterOfDifference({ ...three, mean: 0 }, undefined)).toBeUndefined();
+    expect(scatterOfDifference(undefined, undefined)).toBeUndefined();
   });
 });
 

@@ -558,6 +558,113 @@ describe('drawdowns', () => {
   );
 });
 
+describe('drawdowns of which some are single', () => {
+  it('are said to be single of that sample alone', () => {
+    const reading = (l: number, drawdown: number) => `{ lab: [${l}, 10, 10], drawdown: ${drawdown} }`;
+    const conditions = 'illuminant: D65, observer: 2';
+    const { appearance } = reckon(
+      `samples:
+  - { sample: P, colour: { ${conditions}, readings: [${reading(50, 1)}, ${reading(50.6, 2)}, ${reading(50.3, 3)}] } }
+  - { sample: G, colour: { ${conditions}, lab: [51, 10, 10] } }
+`,
+    );
+    const [pair] = appearance.pairs!;
+    expect(pair!.verdict.caveat).toMatch(/^One drawdown of G cannot tell/);
+    // P scatters by ΔL* 0.2 on average, which G may do as well: 2 × 0.2 × √((n + 1) ÷ (n − 1)), n = 3.
+    expect(pair!.repeatability).toBeCloseTo(0.4 * Math.SQRT2, 2);
+    expect(pair!.verdict.words).toBe('measured');
+  });
+});
+
+describe('colours of repeats', () => {
+  const sample = (id: string, l: number, more = '') =>
+    `  - { sample: ${id}, ${more}colour: { lab: [${l}, 0, 0], illuminant: D65, observer: 2 } }\n`;
+  const repeats = (id: string, of: string, l: number) => sample(id, l, `replicate-of: ${of}, `);
+  const cold = `${sample('A', 50)}${repeats('B', 'A', 50.3)}${repeats('C', 'A', 49.7)}`;
+  const warm = `${sample('D', 52)}${repeats('E', 'D', 52.3)}${repeats('F', 'D', 51.7)}`;
+  const of = (samples: string, control = '') => reckon(`${control}samples:\n${samples}`).appearance;
+
+  it('are compared as a group, by Welch’s test on their scatter', () => {
+    const { comparisons, repeats: told, pairs } = of(cold + warm);
+    expect(told!.map(({ samples }) => samples.join(''))).toEqual(['ABC', 'DEF']);
+    expect(told![0]).toMatchObject({ lab: [50, 0, 0], deviation: expect.closeTo(0.3, 2) as number });
+    expect(comparisons).toHaveLength(1);
+    const [one] = comparisons!;
+    expect(one).toMatchObject({ a: ['A', 'B', 'C'], b: ['D', 'E', 'F'], direction: 'lighter' });
+    // Means 2 apart, s 0.3 and 0.3, n 3 and 3: t = 2 ÷ (0.3 √⅔) = 8.16, 4 degrees of freedom.
+    expect(Math.abs(Number(one!.t))).toBeGreaterThan(7.9);
+    expect(Number(one!.degreesOfFreedom)).toBeCloseTo(4, 1);
+    expect(one!.verdict).toMatchObject({ code: 'visible-side-by-side' });
+    expect(one!.verdict.caveat).toBeUndefined();
+    expect(pairs!.filter(({ verdict }) => verdict.code === 'repeats').map(({ a, b }) => a + b)).toEqual([
+      'AB',
+      'AC',
+      'BC',
+      'DE',
+      'DF',
+      'EF',
+    ]);
+  });
+  it('judge a single sample, which is not told from them where they scatter as wide', () => {
+    const { comparisons, pairs } = of(cold + sample('G', 51));
+    const [one] = comparisons!;
+    expect(one!.verdict).toMatchObject({ code: 'cannot-be-told', caveat: 'G was made only once.' });
+    // 4.303 × 0.3 × √(1 + ⅓), t of 2 degrees of freedom.
+    expect(one!.repeatability).toBeCloseTo(1.49, 1);
+    expect(pairs!.find(({ a, b }) => a + b === 'AG')!.verdict.code).toBe('cannot-be-told');
+    expect(of(cold + sample('G', 53)).comparisons![0]!.verdict.code).toBe('visible-side-by-side');
+  });
+  it('can hardly tell anything where there are two of them', () => {
+    const two = `${sample('A', 50)}${repeats('B', 'A', 50.6)}${sample('C', 53)}`;
+    const [one] = of(two).comparisons!;
+    expect(one!.verdict.sentence).toMatch(/Two repeats can hardly show anything/);
+    // 12.706 × 0.424 × √1.5
+    expect(one!.repeatability).toBeCloseTo(6.6, 1);
+  });
+  it('are held against the control, where one is stated', () => {
+    const { comparisons, pairs } = of(`${cold}${warm}${sample('G', 51)}`, 'control: G\n');
+    expect(comparisons!.map(({ a, b }) => [a, b].map((one) => one.join('')))).toEqual([
+      ['G', 'ABC'],
+      ['G', 'DEF'],
+    ]);
+    expect(comparisons![0]).toMatchObject({ correction: 'Holm' });
+    expect(pairs).toHaveLength(21);
+    const singles = of(`${sample('A', 50)}${sample('B', 52)}${sample('C', 54)}`, 'control: B\n');
+    expect(singles.comparisons!.map(({ a, b }) => [...a, ...b].join(''))).toEqual(['BA', 'BC']);
+  });
+  it('of which some are Lab and some spectra have a mean where both are known for one lamp and observer', () => {
+    const grey = 'colour: { lab: [50, 0, 0], illuminant: D65, observer: 10 }';
+    const flat = `380,18.42\n${Array.from({ length: 35 }, (_, i) => `${390 + 10 * i},18.42`).join('\n')}\n`;
+    const read = (spectrum: string) =>
+      reckon(`samples:\n  - { sample: A, ${grey} }\n  - { sample: B, replicate-of: A, ${spectrum} }\n`, {
+        'spectra/flat.csv': flat,
+      }).appearance.repeats;
+    // A flat 18.42 % is L* 50.0: Y/Yn of CIE 15.
+    expect(read('colour: { spectrum: spectra/flat.csv }')![0]).toMatchObject({
+      samples: ['A', 'B'],
+      deviation: expect.closeTo(0, 1) as number,
+    });
+    expect(read('colour: { spectrum: spectra/flat.csv, observer: 2 }')).toBeUndefined();
+  });
+  it('of which all read the same are judged by the readings', () => {
+    const { comparisons } = of(`${sample('A', 50)}${repeats('B', 'A', 50)}${sample('C', 53)}`);
+    expect(comparisons![0]!.verdict.code).toBe('visible-side-by-side');
+    expect(comparisons![0]!.p).toBeUndefined();
+  });
+  it('of which two estimates are only guessed give no verdict', () => {
+    const guess = (id: string, hex: string, more = '') => `  - { sample: ${id}, ${more}colour: { srgb: "${hex}" } }\n`;
+    const { comparisons, pairs } = of(
+      `${guess('A', '#336644')}${guess('B', '#356745', 'replicate-of: A, ')}${guess('C', '#993322')}`,
+    );
+    expect(comparisons![0]!.verdict.code).toBe('no-verdict');
+    expect(pairs!.map(({ verdict }) => verdict.code)).toEqual(['repeats', 'no-verdict', 'no-verdict']);
+  });
+  it('without any, and without a control, leaves pairs as they are', () => {
+    const { comparisons, repeats: told } = of(`${sample('A', 50)}${sample('B', 52)}`);
+    expect([comparisons, told]).toEqual([undefined, undefined]);
+  });
+});
+
 describe('how a sample was prepared, and what became of it', () => {
   it('is told as words; ageing is a difference from before', () => {
     const { appearance } = reckon(

@@ -5,7 +5,10 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import type { JournalModel } from '../../src/crosslinks/model.js';
 import { openJournal } from '../../src/open.js';
 import { blurb, chaptersOf, leavesFirst, videoAddresses } from '../../src/site/blurb.js';
+import { bestYield } from '../../src/crosslinks/best-yield.js';
 import { flatSample } from '../../src/site/data.js';
+import { valuesOf } from '../../src/site/values.js';
+import { findings } from '../../templates/parts/findings.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
 
 const facts = `question: Is it green?
@@ -50,6 +53,40 @@ describe('a blurb', () => {
     ].map((part) => text.indexOf(part));
     expect(order).not.toContain(-1);
     expect(order).toEqual([...order].sort((a, b) => a - b));
+  });
+
+  it('tells repeats of one recipe as one yield, the mean of them, and which sample repeats which', async () => {
+    const matter = `pigment: { name: chalk, formula: CaCO3 }
+reaction: CaCl2 + Na2CO3 -> CaCO3 + 2 NaCl
+reagents:
+  - { reagent: { name: calcium chloride, formula: CaCl2, purity: 100 % }, amount: 11.098 g }
+  - { reagent: { name: soda, formula: Na2CO3, purity: 100 % }, amount: 12.0 g }
+samples:
+  - { sample: A, differs: cold, obtained: 9.00 g }
+  - { sample: B, replicate-of: A, obtained: 9.40 g }
+  - { sample: C, differs: warm, obtained: 9.30 g }
+`;
+    const folder = folderOf(
+      smallJournal({ 'journal/entries/014-chalk.md': entry(14, matter, ':value[B.mean-yield]\n') }),
+    );
+    const opened = (await openJournal(join(folder, 'journal'))).model!;
+    const told = blurb(opened, 14);
+    const lines = told.ok ? told.value.text.split('\n').filter((line) => line.startsWith('Sample')) : [];
+    const at = 'https://test.example/base/14/#';
+    // 11.098 g CaCl2 are 0.1000 mol and give 10.009 g: 89.9, 93.9 and 92.9 %; by hand.
+    expect(lines).toEqual([
+      `Sample A (cold), yield of A and B 91.9 %, mean of 2, s 2.8: ${at}A`,
+      `Sample B (repeats A): ${at}B`,
+      expect.stringMatching(/^Sample C \(warm\), yield 92\.9 ± 0\.\d+ %: /) as string,
+    ]);
+    const [reckoned] = opened.entries.filter(({ entry: { number } }) => number === 14);
+    const rows = opened.samples.filter(({ entry: { number } }) => number === 14);
+    // The luckiest of two repeats is not the best: C is, by itself.
+    expect(bestYield(reckoned!.amounts.samples)).toMatchObject({ samples: ['C'], over: false });
+    expect(rows.map((row) => flatSample(row).repeats)).toEqual([undefined, 'A', undefined]);
+    expect(valuesOf(reckoned!).get('B.mean-yield')).toBe('91.9 % (s 2.83, n 2)');
+    const head = findings(reckoned!.amounts, reckoned!.appearance, bestYield(reckoned!.amounts.samples));
+    expect(head[0]).toMatch(/^Best yield 92\.9 ± 0\.\d+ % \(C\)$/);
   });
 
   // By hand in tests/reckoning/amounts-found.test.ts: 2.4 g of what 3 g and 2.5 g make are 114.1 to 149.4 %.

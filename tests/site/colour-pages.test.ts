@@ -50,6 +50,21 @@ describe('how colours are read', () => {
   });
 });
 
+describe('colours of repeats', () => {
+  it('are told as a group on the page of their entry, and each repeat says what it repeats', () => {
+    const page = pages.get('17/index.html')!;
+    expect(page).toMatch(/A, B and C repeat one recipe and lie /);
+    expect(page).toMatch(/A, B and C against D, E and F/);
+    expect(page).not.toMatch(/<b>B and C\. <\/b>/);
+    expect(page).toMatch(/repeats A/);
+  });
+  it('are not told of samples that were made once each, whose single drawdowns the head names', () => {
+    const page = pages.get('4/index.html')!;
+    expect(page).not.toMatch(/repeat one recipe|made only once/);
+    expect(page).toMatch(/class="findings"[^<]*, single drawdowns/);
+  });
+});
+
 describe('curves for identification', () => {
   it('have a page beside that of an entry with spectra, and none without', () => {
     expect(pages.get('4/index.html')).toMatch(/href="\/journal\/4\/curves\/">K\/S and slope/);

@@ -27,6 +27,8 @@ import { takesPartInTarget } from '../../reckoning/aimed-at.js';
 import type { Finding } from '../../remarks/findings.js';
 import { contextOf, entryReader, type JournalAtHand } from '../entry-reader.js';
 import { about, decimal, jsonOf, refuse, type Answer, type Weighed } from './answer.js';
+import { yieldsOf } from '../../crosslinks/best-yield.js';
+import { named } from '../../reckoning/comparison-verdicts.js';
 import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
@@ -119,14 +121,15 @@ function reactionOf({ asked: { number }, entry: { reaction }, amounts }: Opened)
   return about(parseEquation(reaction), reaction);
 }
 
-/** What the yield asked for comes to with the yield that the sample gave before. */
-function experience(list: WeighingList, { asked, sample, sampleAmounts }: Opened): readonly string[] {
-  const before = sampleAmounts?.percentYield;
+/** What the yield asked for comes to with the yield that the sample, or it and its repeats, gave before. */
+function experience(list: WeighingList, { asked, sample, amounts }: Opened): readonly string[] {
+  const before = sample && yieldsOf(amounts.samples).find(({ samples }) => samples.includes(sample.sample));
   const hoped = list.theoretical.mass;
-  if (!list.factor || !before || !sample || !hoped || asked.plan.expect !== undefined) return [];
-  const expected = hoped.value.times(before.value).div(100).toSignificantDigits(3).toFixed();
+  if (!list.factor || !before || !hoped || asked.plan.expect !== undefined) return [];
+  const expected = hoped.value.times(before.percent).div(100).toSignificantDigits(3).toFixed();
+  const whom = before.samples.length > 1 ? `samples ${named(before.samples)}` : `sample ${before.samples[0]!}`;
   return [
-    `The amount asked for is the theoretical yield. With the ${before.text} that sample ${sample.sample} gave, ` +
+    `The amount asked for is the theoretical yield. With the ${before.text} that ${whom} gave, ` +
       `about ${expected} g are to be expected.`,
   ];
 }
