@@ -35,9 +35,9 @@ export function comparePage(site: SiteContext, script: string): Root {
       </p>,
       <div id="comparison"></div>,
       <p class="small quiet" id="compared-notes" hidden>
-        Colours in daylight (D65); differences are CIEDE2000, which entries’ pages give under the lamp that both were read
-        for. Readings of different days and drawdowns scatter, and what
-        the scatter hides is not reckoned here. Samples of different entries differ in more than one thing.
+        Colours in daylight (D65); differences are CIEDE2000, which entries’ pages give under the lamp that both were
+        read for. Readings of different days and drawdowns scatter, and what the scatter hides is not reckoned here.
+        Samples of different entries differ in more than one thing.
       </p>,
     ] as never,
   });

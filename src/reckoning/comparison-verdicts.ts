@@ -284,5 +284,6 @@ function singleWords(of: {
       `Whether sample ${name} differs cannot be told: two repeats can hardly show anything, and would let one expect ` +
       `${expected} (${told}).`
     );
-  return `Sample ${name} lies ${differs ? 'outside' : 'within'} what the repeats let one expect, ${expected} (${told}).`;
+  const lies = differs ? 'outside' : 'within';
+  return `Sample ${name} lies ${lies} what the repeats let one expect, ${expected} (${told}).`;
 }
