@@ -636,9 +636,13 @@ describe('colours of repeats', () => {
     const grey = 'colour: { lab: [50, 0, 0], illuminant: D65, observer: 10 }';
     const flat = `380,18.42\n${Array.from({ length: 35 }, (_, i) => `${390 + 10 * i},18.42`).join('\n')}\n`;
     const read = (spectrum: string) =>
-      reckon(`samples:\n  - { sample: A, ${grey} }\n  - { sample: B, replicate-of: A, ${spectrum} }\n`, {
-        'spectra/flat.csv': flat,
-      }).appearance.repeats;
+      reckon(
+        `samples:\n  - { sample: A, ${grey} }\n  - { sample: B, replicate-of: A, ${spectrum} }\n`,
+        {},
+        {
+          'spectra/flat.csv': flat,
+        },
+      ).appearance.repeats;
     // A flat 18.42 % is L* 50.0: Y/Yn of CIE 15.
     expect(read('colour: { spectrum: spectra/flat.csv }')![0]).toMatchObject({
       samples: ['A', 'B'],
