@@ -39,6 +39,17 @@ describe('an amount as it stands behind a key', () => {
     ['a few drops', [2, 3, 5, 'drops']],
     ['half a litre', [450, 500, 550, 'mL']],
     ['1 1/2 L', [1350, 1500, 1650, 'mL']],
+    ['eine Prise', [0.2, 0.308, 0.616, 'mL']],
+    ['2 Messerspitzen', [0.8, 1.2, 2, 'mL']],
+    ['zwei Löffel', [5, 20, 40, 'mL']],
+    ['ein Schuss', [10, 20, 30, 'mL']],
+    ['un chorrito', [10, 20, 30, 'mL']],
+    ['una cucharada', [7, 15, 20, 'mL']],
+    ['2 cuillères à café', [5, 10, 14.6, 'mL']],
+    ['ein halber TL', [1.25, 2.5, 3.65, 'mL']],
+    ['2 bis 3 TL', [5, 12.5, 21.9, 'mL']],
+    ['5 Gramm', [undefined, 5, undefined, 'g']],
+    ['3 Tropfen', [undefined, 3, undefined, 'drops']],
   ])('%s', (words, wanted) => {
     expect(ends(words)).toEqual(wanted);
   });

@@ -19,7 +19,7 @@ const signs: Readonly<Record<string, readonly [number, number]>> = {
   '⅛': [1, 8],
 };
 
-/** Words for a number; the longer first. Few and several: common practice, no source. */
+/** Words for a number in four languages; the longer first. Few and several: common practice, no source. */
 const numberWords: readonly (readonly [RegExp, number, number, number])[] = [
   [/^(?:a |one )?half(?: (?:a|an|of an?|of a))?\s/i, 0.5, 0.5, 0.5],
   [/^(?:a |one )?quarter(?:(?: of)? an?)?\s/i, 0.25, 0.25, 0.25],
@@ -28,16 +28,18 @@ const numberWords: readonly (readonly [RegExp, number, number, number])[] = [
   [/^(?:a )?few\s/i, 2, 3, 5],
   [/^several\s/i, 3, 5, 8],
   [/^(?:a )?dozen\s/i, 12, 12, 12],
-  [/^(?:a|an|one|another)\s/i, 1, 1, 1],
-  [/^two\s/i, 2, 2, 2],
-  [/^three\s/i, 3, 3, 3],
-  [/^four\s/i, 4, 4, 4],
-  [/^five\s/i, 5, 5, 5],
-  [/^six\s/i, 6, 6, 6],
+  [/^(?:ein(?:en?|em|er)? halb(?:en?|er|es)?|halb(?:en?|er|es)?|(?:un[ea]? )?demi-?e?|medi[oa])\s/i, 0.5, 0.5, 0.5],
+  [/^(?:ein paar|quelques|unos|unas)\s/i, 2, 3, 5],
+  [/^(?:a|an|one|another|ein(?:en?|em|er)?|un[ae]?)\s/i, 1, 1, 1],
+  [/^(?:two|zwei|deux|dos)\s/i, 2, 2, 2],
+  [/^(?:three|drei|trois|tres)\s/i, 3, 3, 3],
+  [/^(?:four|vier|quatre|cuatro)\s/i, 4, 4, 4],
+  [/^(?:five|fünf|cinq|cinco)\s/i, 5, 5, 5],
+  [/^(?:six|sechs|seis)\s/i, 6, 6, 6],
   [/^seven\s/i, 7, 7, 7],
   [/^eight\s/i, 8, 8, 8],
   [/^nine\s/i, 9, 9, 9],
-  [/^ten\s/i, 10, 10, 10],
+  [/^(?:ten|zehn|dix|diez)\s/i, 10, 10, 10],
 ];
 
 const certain = (value: Decimal, length: number): Count => ({ low: value, usual: value, high: value, length });
