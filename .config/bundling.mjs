@@ -1,6 +1,6 @@
 // How the build puts code together in few files: the tables as data beside it, read when they are looked into, and what
 // only a fault needs in parts of their own.
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { rolldown } from 'rolldown';
@@ -13,6 +13,12 @@ export function replaced(text, what, by) {
   if (!text.includes(what)) throw new Error(`the build looks for what is not there: ${what}`);
   return text.replace(what, () => by);
 }
+
+const beside = (name) => readFileSync(new URL(name, import.meta.url), 'utf8');
+
+/** The text of a file of this folder that starts what was put together, with what loads it in its place. */
+export const starting = (name) =>
+  replaced(beside(name), '// Put in by the build: loading.cjs\n', beside('loading.cjs'));
 
 /** A table is read as data from a file of its own, not as code. */
 export const tables = {

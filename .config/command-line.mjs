@@ -2,11 +2,11 @@
 // needs of the code and of the libraries in one piece, and the tables as data beside it, read when they are looked into.
 // Long commands (read, proof, …) are taken from the compiled code as it lies, publish from what was put together for it.
 import { spawnSync } from 'node:child_process';
-import { chmodSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { shortCommands } from '../dist/src/commands/short-commands.js';
-import { compiled, putTogether, replaced, slashes } from './bundling.mjs';
+import { compiled, putTogether, replaced, slashes, starting } from './bundling.mjs';
 
 const target = fileURLToPath(new URL('../dist/command-line/', import.meta.url));
 
@@ -39,10 +39,13 @@ await putTogether(target, {
 });
 
 const program = join(target, 'masstone.cjs');
-const launcher = readFileSync(new URL('launcher.cjs', import.meta.url), 'utf8');
 writeFileSync(
   program,
-  replaced(launcher, 'const shortCommands = [];', `const shortCommands = ${JSON.stringify(shortCommands)};`),
+  replaced(
+    starting('launcher.cjs'),
+    'const shortCommands = [];',
+    `const shortCommands = ${JSON.stringify(shortCommands)};`,
+  ),
 );
 chmodSync(program, 0o755);
 

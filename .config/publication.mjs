@@ -1,11 +1,11 @@
 // Puts together what a publication needs, `dist/publication/`: for the command, for whoever calls `publish`, and for the
 // threads that it starts. The first publication is the build's own, so that what Node compiled for it lies beside.
 import { spawnSync } from 'node:child_process';
-import { copyFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { madeOfNow } from '../dist/src/put-together.js';
-import { compiled, putTogether, replaced, slashes } from './bundling.mjs';
+import { compiled, putTogether, replaced, slashes, starting } from './bundling.mjs';
 
 const target = fileURLToPath(new URL('../dist/publication/', import.meta.url));
 const beside = (name) => fileURLToPath(new URL(name, import.meta.url));
@@ -38,7 +38,7 @@ await putTogether(target, {
   // These come with programs of their own, or look for files beside them.
   external: ['fontkit', 'lightningcss', 'pagefind', 'sharp'],
 });
-copyFileSync(beside('publication-loader.cjs'), join(target, 'loader.cjs'));
+writeFileSync(join(target, 'loader.cjs'), starting('publication-loader.cjs'));
 writeFileSync(join(target, 'thread.cjs'), "require('./loader.cjs').load('./entry-worker.cjs');\n");
 writeFileSync(
   join(target, 'command.cjs'),
