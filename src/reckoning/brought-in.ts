@@ -16,7 +16,7 @@ import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
-import { isReactive, reactiveSentences } from './told-stuff.js';
+import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
 import type { VesselItem } from './vessels.js';
 
 /** Something that no reagent of the entry holds, and that meets them. */
@@ -29,6 +29,8 @@ export interface BroughtIn {
    * waste; `spoken-of`: it is named, and whether it is there is not plain.
    */
   readonly how: 'left-out' | 'with' | 'words' | 'wash' | 'waste' | 'spoken-of';
+  /** Of what is spoken of or in the waste: by its own name, and nothing takes it back or keeps it apart. */
+  readonly outright?: true;
 }
 
 type Step = NonNullable<Entry['steps']>[number];
@@ -133,12 +135,22 @@ function isHeld({ name, mayBe }: NameInWords, { pigment }: Entry, { items, compo
 const mayBeItsSalt = ({ mayBe: [together, ...others] }: NameInWords, { elements }: Held): boolean =>
   others.length === 0 && together?.length === 1 && elements.has(together[0]!);
 
+const neverAsMetals: ReadonlySet<string> = new Set(['Li', 'Na', 'K', 'Rb', 'Cs', 'Ca', 'Sr', 'Ba']);
+
+/** `I had forgotten the potassium`: the salt is meant where nothing says how much of it, or that it is a metal. */
+const isItsSalt = ({ text, name, mayBe: [together, ...others] }: NameInWords): boolean =>
+  others.length === 0 &&
+  together?.length === 1 &&
+  neverAsMetals.has(together[0]!) &&
+  text === name &&
+  !name.includes(' ');
+
 interface Said {
   readonly words: string;
   readonly path: Path;
   readonly step?: number;
   readonly sample?: string;
-  /** `aside`: words that tell of the work without being its steps; `write-up`: words that tell of all sorts. */
+  /** `aside`: words that tell of the work without being its steps; `write-up`: words that tell of all sorts, or notes. */
   readonly as: 'words' | 'wash' | 'waste' | 'aside' | 'write-up';
 }
 
@@ -162,15 +174,19 @@ function saidIn(entry: Entry): readonly Said[] {
   const aside = samples.flatMap(({ differs }, at): Said[] =>
     differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
   );
-  const inWriteUp = reactiveSentences(entry).map((words): Said => ({ words, path: [], as: 'write-up' }));
-  return [...ofSteps, ...ofWashes, ...ofWaste, ...aside, ...leftOut.flatMap(saidInLeftOut), ...inWriteUp];
+  const inWriteUp = reactiveSentences(entry).map((words) => ({ words, path: [] as Path }));
+  const beside = [...reactiveBeside(entry), ...inWriteUp].map((one): Said => ({ ...one, as: 'write-up' }));
+  return [...ofSteps, ...ofWashes, ...ofWaste, ...aside, ...leftOut.flatMap(saidInLeftOut), ...beside];
 }
+
+/** What a waste is said to be kept from, or its bottles from each other. */
+const keepsApart = /\b(?:apart|separate\w*|never|not|each|own|getrennt\w*|séparé\w*|jamais|separad\w*|nunca)\b/i;
 
 /** How a name in words is taken; undefined where it says nothing. */
 function howOf(one: NameInWords, { as }: Said, held: Held): BroughtIn['how'] | undefined {
   if (as === 'aside') return 'spoken-of';
   if (as === 'write-up') return one.isClass || one.onlySpokenOf || !isReactive(one.name) ? undefined : 'spoken-of';
-  const isPlain = !one.onlySpokenOf && !mayBeItsSalt(one, held);
+  const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);
   if (as === 'waste') return isPlain && !one.isClass ? 'waste' : undefined;
   return isPlain ? as : 'spoken-of';
 }
@@ -191,7 +207,9 @@ function fromWords(entry: Entry, used: readonly VesselItem[], context: Reckoning
       const from = itemFrom(one.text, path, context);
       const use = { ...from.use, ...(how === 'wash' && { role: 'wash' as const }) };
       const item = { ...from, use, id: one.name, ...(step !== undefined && { step }) };
-      return [{ item, how, ...(sample !== undefined && { sample }) }];
+      const outright =
+        !one.isClass && !one.onlySpokenOf && !isItsSalt(one) && !(how === 'waste' && keepsApart.test(where.words));
+      return [{ item, how, ...(sample !== undefined && { sample }), ...(outright && { outright }) }];
     }),
   );
 }
@@ -228,7 +246,8 @@ function fromWashes(entry: Entry, context: ReckoningContext): BroughtIn[] {
 const bringsIn = (entry: Entry): boolean =>
   (entry.leftOut ?? entry.steps ?? entry.washes ?? entry.waste) !== undefined ||
   entry.samples.some((one) => (one.washes ?? one.differs) !== undefined) ||
-  reactiveSentences(entry).length > 0;
+  reactiveSentences(entry).length > 0 ||
+  reactiveBeside(entry).length > 0;
 
 /** All that meets in an entry beside the reagents that it lists. @param used what it lists, of all samples */
 export function broughtIn(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): readonly BroughtIn[] {
@@ -252,6 +271,6 @@ export function broughtInWords({ item, how }: BroughtIn): string | undefined {
 /** Where something is only spoken of: `step 3`, the key of its words, the write-up. */
 export function spokenOfIn({ item: { step, path } }: BroughtIn): string {
   if (step !== undefined) return `step ${step + 1}`;
-  const key = path.findLast((one) => typeof one === 'string');
+  const key = path[0] === 'samples' ? path.findLast((one) => typeof one === 'string') : path[0];
   return key === undefined ? 'the write-up' : `\`${key}\``;
 }

@@ -80,7 +80,9 @@ function portionPath({ samples }: Entry): Path | undefined {
 }
 
 /** Dangers and warnings that no precaution answers, each with the lines that would. */
-function findUnanswered({ entry, hazards, foreseen }: ForeseenAndAnswered, findings: Findings): void {
+function findUnanswered({ entry, hazards, foreseen, brought }: ForeseenAndAnswered, findings: Findings): void {
+  const inWords = brought.filter(({ how }) => how === 'words' || how === 'waste' || how === 'wash');
+  const namesInWords = new Set(inWords.map(({ item }) => item.reagent.name));
   const pathOf = (one: Foreseen): Path => {
     const { paths } = hazards.find(({ foreseen: same }) => same.rule === one.rule)!;
     return paths[0] ?? (entry.heating.length > 0 ? ['heating'] : (portionPath(entry) ?? ['reagents']));
@@ -96,6 +98,9 @@ function findUnanswered({ entry, hazards, foreseen }: ForeseenAndAnswered, findi
     if (one.severity === 'danger')
       findings.add('danger-unanswered', pathOf(one), {
         ...facts,
+        ...(partners.some((name) => namesInWords.has(name)) && {
+          onlyInWords: partners.filter((name) => namesInWords.has(name)),
+        }),
         worstCase: worstCase?.words,
         withdrawn: entry.status === 'withdrawn',
       });

@@ -15,6 +15,7 @@ import type { ReckoningContext } from './contracts.js';
 import { judgedCelsius, resolveNamed } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
 import { broughtIn, broughtInWords, leftOutWords, spokenOfIn, type BroughtIn } from './brought-in.js';
+import { heatsIn } from './heat-in-words.js';
 import { ingredientsOf } from './ingredients.js';
 import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
@@ -342,33 +343,81 @@ const heatNotJudgedWords = ({ words, celsius, titles }: HeatNotJudged): string =
 export const isInPot = ({ how, sample }: BroughtIn, id: string | undefined): boolean =>
   how !== 'waste' && how !== 'spoken-of' && (sample === undefined || sample === id);
 
-/** What the waste gets, and what is only spoken of: dangers that there are with nothing else. */
+/** Things that meet all the rest: each by itself, and those of one place that are there outright with each other. */
+function meetingBesides(brought: readonly BroughtIn[]): readonly (readonly BroughtIn[])[] {
+  const besides = brought.filter(({ how }) => how === 'waste' || how === 'spoken-of');
+  const byPlace = new Map<string, BroughtIn[]>();
+  for (const one of besides.filter(({ outright }) => outright)) {
+    const place = `${one.how} ${one.item.path.join('.')}`;
+    byPlace.set(place, [...(byPlace.get(place) ?? []), one]);
+  }
+  return [...besides.map((one) => [one]), ...[...byPlace.values()].filter((group) => group.length > 1)];
+}
+
+/** What the waste gets, what is done with it, and what is only spoken of: dangers that there are with nothing else. */
+class Besides {
+  private readonly told = new Set<string>();
+  private readonly there: readonly VesselItem[];
+
+  constructor(
+    private readonly setting: Setting,
+    all: readonly VesselItem[],
+    private readonly into: Gathering,
+  ) {
+    this.there = [...new Map(all.map((item) => [item.id, item])).values()];
+  }
+
+  private newDangers(group: readonly VesselItem[], heats: readonly number[]): readonly Foreseen[] {
+    const { entry, room, pots } = this.setting;
+    const items = [...this.there, ...group];
+    const ingredients = [...ingredientsIn(items), ...productOf(entry)];
+    const heating = heats.map((toCelsius) => ({ of: 'mixture', toCelsius }));
+    return pots
+      .foresee({ ...room, ingredients, ...(heating.length > 0 && { heating }) }, items)
+      .foreseen.filter(
+        ({ severity, rule }) => severity === 'danger' && this.into.hazards.get(rule)?.foreseen.severity !== severity,
+      );
+  }
+
+  inWaste(group: readonly VesselItem[], heats: readonly number[]): void {
+    for (const hazard of this.newDangers(group, heats))
+      this.into.add({ ...hazard, condition: `in the waste; ${hazard.condition}` }, '', group);
+  }
+
+  /** Together they are told only for what none of them does alone. */
+  spokenOf(group: readonly BroughtIn[]): void {
+    const [first] = group;
+    if (!first) return;
+    const where = spokenOfIn(first);
+    const items = group.map(({ item }) => item);
+    const found = this.newDangers(items, []).filter(
+      ({ rule }) => group.length === 1 || !this.told.has(`${where} ${rule}`),
+    );
+    for (const { rule } of found) this.told.add(`${where} ${rule}`);
+    const titles = [...new Set(found.map(({ title }) => title))];
+    const name = items.map(({ id }) => id).join(' with ');
+    if (titles.length > 0) this.into.spokenOf.push({ name, where, path: first.item.path, titles });
+  }
+}
+
 function foreseeBesides(
-  { entry, room, pots }: Setting,
+  setting: Setting,
   all: readonly VesselItem[],
   brought: readonly BroughtIn[],
   into: Gathering,
 ): void {
-  const besides = brought.filter(({ how }) => how === 'waste' || how === 'spoken-of');
-  if (besides.length === 0) return;
-  const together = [...new Map(all.map((item) => [item.id, item])).values()];
-  for (const one of besides) {
-    const { how, item } = one;
-    const items = [...together, item];
-    const ingredients = [...ingredientsIn(items), ...productOf(entry)];
-    const found = pots
-      .foresee({ ...room, ingredients }, items)
-      .foreseen.filter(
-        ({ severity, rule }) => severity === 'danger' && into.hazards.get(rule)?.foreseen.severity !== severity,
+  const meeting = meetingBesides(brought);
+  const heats = heatsIn(setting.entry.waste ?? '').map(({ celsius }) => celsius);
+  if (meeting.length === 0 && heats.length === 0) return;
+  const besides = new Besides(setting, all, into);
+  if (heats.length > 0) besides.inWaste([], heats);
+  for (const group of meeting)
+    if (group[0]?.how === 'waste')
+      besides.inWaste(
+        group.map(({ item }) => item),
+        heats,
       );
-    if (found.length === 0) continue;
-    if (how === 'waste')
-      for (const hazard of found) into.add({ ...hazard, condition: `in the waste; ${hazard.condition}` }, '', [item]);
-    else {
-      const titles = [...new Set(found.map(({ title }) => title))];
-      into.spokenOf.push({ name: item.id, where: spokenOfIn(one), path: item.path, titles });
-    }
-  }
+    else besides.spokenOf(group);
 }
 
 /**

@@ -97,7 +97,7 @@ const notJudged: readonly (readonly [keys: ReadonlySet<unknown>, what: string])[
 ];
 
 /** Every text in a value. */
-const textsIn = (value: unknown): readonly string[] => {
+export const textsIn = (value: unknown): readonly string[] => {
   if (Array.isArray(value)) return value.flatMap(textsIn);
   return isKeys(value) ? Object.values(value).flatMap(textsIn) : [textOf(value) ?? []].flat();
 };

@@ -1,7 +1,9 @@
 // Stuff that only the write-up tells of, and that could be a danger with what the entry lists.
 import { once, onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
+import type { Path } from '../journal/place.js';
 import { reactiveWordsTable } from '../tables/compiled/reckoning/reactive-words.js';
+import { textsIn } from './left-out.js';
 import { heatTold } from './told-heat.js';
 
 /** Words before a class that name no member of it: `of the nitrate`. */
@@ -36,4 +38,37 @@ export const reactiveSentences = onceFor(({ body }: Pick<Entry, 'body'>): readon
 /** All of a write-up that has a part in what is reckoned: its hottest word of heat, what it names that reacts. */
 export const toldInWords = onceFor((entry: Entry): string =>
   [heatTold(entry)?.words ?? '', ...reactiveSentences(entry)].join('\n').trim(),
+);
+
+/** Words under a key that is none of the work's own. */
+export interface WordsBeside {
+  readonly words: string;
+  readonly path: Path;
+}
+
+/** What keys beside the steps tell: precautions, notes, incidents, what it looked like; what was done of ideas has an entry. */
+function wordsBeside(entry: Entry): readonly WordsBeside[] {
+  const { precautions, samples, heating, reagents, incidents, corrections = [] } = entry;
+  const keys = ['question', 'answer', 'if-it-goes-wrong', 'failed', 'abandoned', 'withdrawn'] as const;
+  const all: readonly (readonly [words: unknown, ...path: Path])[] = [
+    ...keys.map((key) => [entry[key], key] as const),
+    ...precautions.map((one, at) => [one.do, 'precautions', at, 'do'] as const),
+    ...samples.flatMap((one, at) => [
+      [one.note, 'samples', at, 'note'] as const,
+      [one.looks, 'samples', at, 'looks'] as const,
+    ]),
+    ...heating.map((one, at) => [one.note, 'heating', at, 'note'] as const),
+    ...reagents.map((one, at) => [one.note, 'reagents', at, 'note'] as const),
+    ...incidents.flatMap((one, at) => [
+      [one.what, 'incidents', at, 'what'] as const,
+      [one.learned, 'incidents', at, 'learned'] as const,
+    ]),
+    ...corrections.map((one, at) => [one, 'corrections', at] as const),
+  ];
+  return all.flatMap(([value, ...path]) => textsIn(value).map((words) => ({ words, path })));
+}
+
+/** Those of the words beside the steps that name something reactive. */
+export const reactiveBeside = onceFor((entry: Entry): readonly WordsBeside[] =>
+  wordsBeside(entry).filter(({ words }) => isReactive(words)),
 );

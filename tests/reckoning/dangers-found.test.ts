@@ -876,6 +876,47 @@ describe('what the words of an entry name and no reagent is', () => {
     const reaction = 'reaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4\nsteps: [The copper carbonate settles.]';
     expect(look(vitriol + reaction).found('step-brings-in')).toEqual([]);
   });
+  // Bleach with acid, bleach with ammonia and nitrite with an ammonium salt are dangers with nothing else.
+  const copper = reagents('reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 3 g');
+  it.each([
+    ['bleach and Salzsäure together down the sink', 'hypochlorite-strong-acid'],
+    ['ammonia then bleach', 'hypochlorite-ammonia'],
+    ['sodium nitrite and ammonium chloride boiled down', 'nitrite-ammonium'],
+  ])('meets what else the waste gets: %s', (waste, rule) => expect(rules(`${copper}waste: ${waste}`)).toContain(rule));
+  it('is not together where the waste keeps it apart', () =>
+    expect(rules(`${copper}waste: Bleach and hydrochloric acid in separate bottles.`)).toEqual([]));
+  it('is heated with the rest where the waste is', () => {
+    const nitrate = reagents('reagent: { name: copper nitrate, formula: Cu(NO3)2·3H2O }, amount: 3 g');
+    expect(rules(`${nitrate}waste: Evaporated to dryness on the hob.`)).toContain('copper-nitrate-heated');
+    expect(rules(`${nitrate}waste: Kept in a bottle.`)).toEqual([]);
+  });
+  const bleach = reagents('reagent: bleach, amount: 20 mL');
+  it.each([
+    ['precautions: [{ against: fire, do: pour vinegar over it until it stops }]', 'precautions'],
+    ['samples: [{ sample: A, note: rinsed with Salzsäure }]', 'note'],
+    ['samples: [{ sample: A, looks: pale after the hydrochloric acid }]', 'looks'],
+    ['incidents: [{ what: I tipped Salzsäure in }]', 'incidents'],
+    ['if-it-goes-wrong: pour Salzsäure over it', 'if-it-goes-wrong'],
+  ])('is spoken of under any key: %s', (matter, where) => {
+    const { found, dangers } = look(bleach + matter);
+    expect(found('named-not-judged')).toHaveLength(1);
+    expect(dangers.cautions!.join(' ')).toMatch(new RegExp(`${where}.*spoken of, and was NOT judged`, 's'));
+  });
+  it('is told together where one place names several, and nothing takes them back', () => {
+    const told = (words: string) => look(`${copper}if-it-goes-wrong: ${words}`).dangers.cautions!.join(' ');
+    expect(told('Pour bleach and then Salzsäure over it.')).toMatch(/bleach with Salzsäure is spoken of, and was NOT/);
+    expect(told('Never bleach, never Salzsäure.')).not.toMatch(/spoken of/);
+  });
+  const vinegar = reagents('reagent: vinegar, amount: 50 mL');
+  it.each(['I had forgotten the potassium.', 'Then the potassium salt.', 'The sodium stays in the liquor.'])(
+    'is the salt of an alkali metal, and not the metal: %s',
+    (words) => expect(rules(`${vinegar}steps: ["${words}"]`)).toEqual([]),
+  );
+  it('is the metal where it says so, and an error then tells a way out', () => {
+    const one = look(`${vinegar}steps: [A piece of potassium metal goes in.]`);
+    expect(one.found('danger-unanswered')).toMatchObject([{ onlyInWords: ['potassium metal'] }]);
+    expect(rules(`${vinegar}steps: [with potassium 2 g]`)).toHaveLength(1);
+  });
 });
 
 describe('heat that only words tell', () => {

@@ -46,14 +46,26 @@ samples:
 const withLead = (rest: string): string =>
   `reagents: [{ reagent: { name: litharge, formula: PbO }, amount: 1.00 g }]\n${rest}`;
 
+/** What only words bring in: a way out where it was never there. */
+const unlessNotThere = (names: readonly string[] = []): string =>
+  names.length === 0
+    ? ''
+    : ` ${names.join(' and ')} ${names.length > 1 ? 'stand' : 'stands'} only in the words of a step, of washes or of ` +
+      'the waste: where something else is called so in short, write its whole name there (potassium chloride, a zinc ' +
+      'dish); where it was not used, say so (without bleach).';
+
 export const dangerRules = {
-  'danger-unanswered': rule<ForeseenFacts & { worstCase?: string; withdrawn: boolean }>({
+  'danger-unanswered': rule<
+    ForeseenFacts & { worstCase?: string; withdrawn: boolean; onlyInWords?: readonly string[] }
+  >({
     when: 'A danger is foreseen, and no precaution answers it.',
     severity: { among: ['error', 'note'], of: ({ withdrawn }) => (withdrawn ? 'note' : 'error') },
     found: (facts) =>
       `Foreseen and not answered: ${hazardOf(facts)}${facts.worstCase === undefined ? '' : ` ${facts.worstCase}`}`,
     advice: 'Write what is done about it, under precautions:, with `against` and `do`.',
-    cure: (facts) => `Write what is done about it (${facts.precaution.replace(/\.$/, '')}). Add${linesToAdd(facts)}`,
+    cure: (facts) =>
+      `Write what is done about it (${facts.precaution.replace(/\.$/, '')}).${unlessNotThere(facts.onlyInWords)} ` +
+      `Add${linesToAdd(facts)}`,
     subject: 'title',
     fires: nitrite,
     silent: answered,
@@ -146,7 +158,9 @@ export const dangerRules = {
     found: ({ step, name, inWords }) =>
       `Step ${step} ${inWords ? 'names' : 'takes'} ${name}, which no reagent of the entry is; its dangers are judged ` +
       'in an amount that nothing tells.',
-    advice: 'Add it under `reagents:` with its amount, or write the id of the reagent that is meant.',
+    advice:
+      'Add it under `reagents:` with its amount, or write the id of the reagent that is meant. Where something else is ' +
+      'only called so in short, write its whole name: potassium chloride, a zinc dish.',
     subject: 'name',
     fires: 'reagents: [{ reagent: soda, amount: 5 g }]\nsteps: [{ do: Rinse., with: [vinegar] }]',
     silent: 'reagents: [{ reagent: vinegar, amount: 5 mL }]\nsteps: [{ do: Rinse., with: [vinegar] }]',
