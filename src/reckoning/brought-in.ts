@@ -150,7 +150,7 @@ interface Said {
   readonly path: Path;
   readonly step?: number;
   readonly sample?: string;
-  /** `aside`: words that tell of the work without being its steps; `write-up`: words that tell of all sorts, or notes. */
+  /** `aside`: words that tell of the work without being its steps; `write-up`: words of all sorts, notes too. */
   readonly as: 'words' | 'wash' | 'waste' | 'aside' | 'write-up';
 }
 

@@ -46,7 +46,7 @@ export interface WordsBeside {
   readonly path: Path;
 }
 
-/** What keys beside the steps tell: precautions, notes, incidents, what it looked like; what was done of ideas has an entry. */
+/** What keys beside the steps tell: precautions, notes, incidents, what was seen. Ideas are not done yet. */
 function wordsBeside(entry: Entry): readonly WordsBeside[] {
   const { precautions, samples, heating, reagents, incidents, corrections = [] } = entry;
   const keys = ['question', 'answer', 'if-it-goes-wrong', 'failed', 'abandoned', 'withdrawn'] as const;

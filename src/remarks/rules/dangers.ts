@@ -159,8 +159,8 @@ export const dangerRules = {
       `Step ${step} ${inWords ? 'names' : 'takes'} ${name}, which no reagent of the entry is; its dangers are judged ` +
       'in an amount that nothing tells.',
     advice:
-      'Add it under `reagents:` with its amount, or write the id of the reagent that is meant. Where something else is ' +
-      'only called so in short, write its whole name: potassium chloride, a zinc dish.',
+      'Add it under `reagents:` with its amount, or write the id of the reagent that is meant. Where something else ' +
+      'is called so in short, write its whole name: potassium chloride, a zinc dish.',
     subject: 'name',
     fires: 'reagents: [{ reagent: soda, amount: 5 g }]\nsteps: [{ do: Rinse., with: [vinegar] }]',
     silent: 'reagents: [{ reagent: vinegar, amount: 5 mL }]\nsteps: [{ do: Rinse., with: [vinegar] }]',
