@@ -1,8 +1,10 @@
-// Where in a file a value stands: front matter is parsed again with places only when a remark needs one.
+// Where in a file a value stands: looked for only when a remark needs it, line by line where that tells it, else by
+// parsing again what stands around it.
 import { LineCounter, isMap, isScalar, isSeq, parseDocument, type Document, type Node, type YAMLMap } from 'yaml';
 import type { Entry } from './entry.js';
 import { remarksFrom, type Finding, type Path, type PlaceOf } from '../remarks/findings.js';
 import type { Place, Remark } from '../remarks/remark.js';
+import { plainPlace } from './plain-place.js';
 import { yamlOptions } from './yaml.js';
 
 export type { Path } from '../remarks/findings.js';
@@ -105,6 +107,8 @@ function offsetOf({ document }: Parsed, path: Path, key: boolean): number {
 export function placeInFile(file: string, text: string, path: Path, at: 'value' | 'key' = 'value'): Place {
   const [top] = path;
   const part = typeof top === 'string' ? linesOfKey(text, top) : undefined;
+  const plain = part && plainPlace(part.text.split('\n'), path, at);
+  if (part && plain) return { file, line: part.line + plain.line, column: plain.column + 1 };
   const item = part && typeof path[1] === 'number' ? linesOfItem(part.text, path[1]) : undefined;
   if (part && item) {
     const again = parseAgain(item.text);

@@ -1,6 +1,7 @@
 // Every value of an entry can be found again in its file.
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { isMap, isSeq, LineCounter, parseDocument, type Node } from 'yaml';
 import { placeInBody, placeInFile, placeOf, readEntry, type Path } from '../../src/journal/index.js';
 import { entryOf } from './folder.js';
 
@@ -122,6 +123,42 @@ describe('the place of a value', () => {
     });
     expect(placeInFile('shelf.yaml', '', ['a'])).toEqual({ file: 'shelf.yaml', line: 1, column: 1 });
   });
+
+  // The places are those of the library, by its own tree of the whole text (https://eemeli.org/yaml, Node.range).
+  test.each(['content', 'tests/reference/notebook', 'tests/reference/notebook-2', 'tests/reference/notebook-3'])(
+    'in %s every value and key stands where a parser of the whole text finds it',
+    (journal) => {
+      let looked = 0;
+      for (const name of readdirSync(`${journal}/entries`).filter((one) => one.endsWith('.md'))) {
+        const matter = /^---\n([^]*?)\n---/.exec(readFileSync(`${journal}/entries/${name}`, 'utf8'))?.[1] ?? '';
+        const lines = new LineCounter();
+        const look = (path: Path, kind: 'key' | 'value', node: unknown): void => {
+          const { line, col } = lines.linePos((node as Node).range![0]);
+          const place = placeInFile(name, matter, path, kind);
+          expect([place.line, place.column], `${name} ${kind} ${path.join('.')}`).toEqual([line, col]);
+          looked += 1;
+        };
+        const walk = (node: unknown, path: Path): void => {
+          if (isSeq(node))
+            for (const [index, item] of node.items.entries()) {
+              look([...path, index], 'value', item);
+              walk(item, [...path, index]);
+            }
+          if (!isMap(node)) return;
+          for (const { key, value } of node.items) {
+            const here = [...path, String(key)];
+            look(here, 'key', key);
+            // What is left empty stands where its key does.
+            if (value && String(value) !== '') look(here, 'value', value);
+            walk(value, here);
+          }
+        };
+        const document = parseDocument(matter, { lineCounter: lines, schema: 'failsafe', uniqueKeys: false });
+        if (document.errors.length === 0) walk(document.contents, []);
+      }
+      expect(looked).toBeGreaterThan(200);
+    },
+  );
 
   test('every text and number of the demonstration journal stands where its place says', () => {
     let looked = 0;
