@@ -23,7 +23,7 @@ export function exact(value: Base.Value): Base {
 }
 
 /** Whether a value is above 0. */
-export const isPositive = (value: Base): boolean => value.isPositive() && !value.isZero() && !value.isNaN();
+export const isPositive = ({ d: words, s }: Base): boolean => s === 1 && words?.[0] !== 0;
 
 /** Whether a value is 1, by which nothing needs to be multiplied. */
 export const isOne = ({ d: words, e, s }: Base): boolean => s === 1 && e === 0 && words.length === 1 && words[0] === 1;

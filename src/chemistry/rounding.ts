@@ -76,9 +76,9 @@ function firstOfDecimal({ d: words, e }: Decimal, count: number): FewDigits {
     const word = words[at]!;
     const digits = at === 0 ? wholeDigits(word) : digitsOfWord;
     const taken = Math.min(digits, count - have);
-    const unit = ten(digits - taken);
+    const unit = tens[digits - taken]!;
     const first = Math.floor(word / unit);
-    whole = whole * ten(taken) + first;
+    whole = whole * tens[taken]! + first;
     have += taken;
     if (taken < digits) return { whole: whole + Number((word - first * unit) * 2 >= unit), place: e - count + 1 };
   }

@@ -102,19 +102,23 @@ function presenceOf(term: Term, suppliers: readonly ReagentTaken[], absent: 'amb
   return suppliers.some(({ substance }) => !substance) ? 'amount unknown' : 'amount known';
 }
 
+/** mol of reaction for a mol of a term. */
+const perMoleOf = onceFor(({ coefficient }: Term): Decimal => one.div(coefficient));
+
 function supplyOf(term: Term, reagents: readonly ReagentTaken[], absent: 'ambient' | 'all'): Supplied {
-  const perUnit = (reagent: ReagentTaken): Decimal =>
-    reagent.formula ? suppliedBy(reagent.formula, term.formula) : zero;
-  const suppliers = reagents.filter((reagent) => !perUnit(reagent).isZero());
+  const suppliers: ReagentTaken[] = [];
+  const amounts: UncertainDecimal[] = [];
+  for (const reagent of reagents) {
+    const perUnit = reagent.formula ? suppliedBy(reagent.formula, term.formula) : zero;
+    if (perUnit.isZero()) continue;
+    suppliers.push(reagent);
+    if (reagent.substance && !reagent.excess) amounts.push(scaled(reagent.substance, perUnit));
+  }
   const presence = presenceOf(term, suppliers, absent);
-  const amounts = suppliers.flatMap((reagent) =>
-    reagent.substance && !reagent.excess ? [scaled(reagent.substance, perUnit(reagent))] : [],
-  );
   if (presence === 'amount unknown' || amounts.length === 0) return { term, presence, suppliers };
   const amountOfSubstance = amounts.reduce(plus);
   if (presence !== 'amount known') return { term, presence, suppliers, amountOfSubstance };
-  const { coefficient } = term;
-  const extent = isOne(coefficient) ? amountOfSubstance : scaled(amountOfSubstance, one.div(coefficient));
+  const extent = isOne(term.coefficient) ? amountOfSubstance : scaled(amountOfSubstance, perMoleOf(term));
   return { term, presence, suppliers, amountOfSubstance, extent };
 }
 
@@ -151,10 +155,12 @@ const asLimiting = (supply: ReactantSupply): ReactantSupply => ({
  */
 const plainlyAmple = exact('1.25');
 
-/** The readings cannot tell whether this reactant or the limiting one is used up first. */
-function isTooClose(supply: ReactantSupply, extent: UncertainDecimal): boolean {
-  if (supply.limiting || !supply.extent) return false;
-  if (supply.extent.value.gte(extent.value.times(plainlyAmple))) return false;
+/**
+ * The readings cannot tell whether this reactant or the limiting one is used up first.
+ * @param ample mol of reaction from which on there is plainly enough
+ */
+function isTooClose(supply: ReactantSupply, extent: UncertainDecimal, ample: Decimal): boolean {
+  if (supply.limiting || !supply.extent || supply.extent.value.gte(ample)) return false;
   const apart = minus(supply.extent, extent);
   return !apart.value.isPositive() || !isBeyondItsUncertainty(apart);
 }
@@ -187,12 +193,13 @@ export function findLimitingReagent(
   const [least] = reactants.filter(({ extent }) => extent).sort((a, b) => a.extent!.value.cmp(b.extent!.value));
   if (!least || found.unsupplied.length > 0 || found.amountUnknown.length > 0) return found;
   const extent = least.extent!;
+  const ample = extent.value.times(plainlyAmple);
   const compared = reactants.map((supply) => (supply === least ? asLimiting(supply) : besideLimiting(supply, extent)));
   return {
     ...found,
     reactants: compared,
     limiting: compared.find(({ limiting }) => limiting),
-    possiblyLimiting: compared.filter((supply) => isTooClose(supply, extent)),
+    possiblyLimiting: compared.filter((supply) => isTooClose(supply, extent, ample)),
     extent,
   };
 }

@@ -80,8 +80,12 @@ function together(first: Contributions, second: Contributions, factor: number): 
 }
 
 /** Nothing changes contributions, so that one times 1 is itself. */
-const multiplied = (all: Contributions, factor: number): Contributions =>
-  factor === 1 || all.inputs.length === 0 ? all : { inputs: all.inputs, parts: all.parts.map((part) => part * factor) };
+function multiplied(all: Contributions, factor: number): Contributions {
+  if (factor === 1 || all.inputs.length === 0) return all;
+  const parts = [...all.parts];
+  for (let at = 0; at < parts.length; at += 1) parts[at]! *= factor;
+  return { inputs: all.inputs, parts };
+}
 
 export const plus = (a: UncertainDecimal, b: UncertainDecimal): UncertainDecimal => ({
   value: a.value.plus(b.value),

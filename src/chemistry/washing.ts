@@ -1,5 +1,5 @@
 // What washing leaves of a dissolved salt in a cake that keeps some of the liquor each time.
-import { exact, one, type Decimal } from './exact.js';
+import { exact, isPositive, one, type Decimal } from './exact.js';
 
 /** Washings that are alike. */
 export interface WashesAlike {
@@ -23,7 +23,7 @@ const atMostAll = (share: Decimal): Decimal => (share.gt(1) ? one : share);
  */
 export function shareLeftByWashing(liquor: Decimal, washes: readonly WashesAlike[]): Decimal | undefined {
   const [first] = washes;
-  if (!first || !liquor.gt(0)) return undefined;
+  if (!first || !isPositive(liquor)) return undefined;
   return washes.reduce(
     (share, { volume, held, times }) => {
       const both = held.plus(volume);

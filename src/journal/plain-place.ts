@@ -1,5 +1,5 @@
-// Where a value stands in YAML as it is mostly written: each key and each item of a list begins a line of its own. What
-// is written otherwise, or cannot be told for certain line by line, is left to the parser, which takes ten times as long.
+// Where a value stands in YAML as it is mostly written: each key and each item of a list begins a line of its own.
+// What is written otherwise, or cannot be told for certain line by line, is left to the parser, which is much slower.
 import type { Path } from '../remarks/findings.js';
 
 /** From the start of the lines, both from 0. */

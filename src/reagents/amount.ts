@@ -151,7 +151,7 @@ function findStrongest({ atMost }: ResolvedStrength, leastPerMole: Decimal | und
   const ofShare = massFraction && leastPerMole && massFraction.div(leastPerMole);
   const ofContent = massConcentration && leastPerMole && massConcentration.div(leastPerMole);
   const perMillilitre = molarConcentration ?? ofContent ?? (ofShare && density && ofShare.times(density));
-  const byVolume = density?.gt(0) ? perMillilitre?.div(density) : undefined;
+  const byVolume = density && isPositive(density) ? perMillilitre?.div(density) : undefined;
   return { perGram: ofShare ?? byVolume, perMillilitre };
 }
 

@@ -2,6 +2,7 @@
 // reader for entries and commands: what has a published size gets its ends, all else is an unknown amount and no fault.
 import { exact, parseQuantity, saidCount, type Decimal } from '../chemistry/index.js';
 import { memoise } from '../memoise.js';
+import { once } from '../once.js';
 import { kitchenMeasuresTable } from '../tables/compiled/reagents/kitchen-measures.js';
 import { unmeasuredWordsTable } from '../tables/compiled/reagents/unmeasured-words.js';
 import type { AmountWritten } from './contracts.js';
@@ -91,17 +92,20 @@ function patterns(): Patterns {
 
 const plainly = (line: string): string => line.toLowerCase().replace(/\s+/g, ' ');
 
+const inSmallLetters = (words: Iterable<string>): readonly string[] => Array.from(words, (one) => one.toLowerCase());
+const measureSpellings = once(() => inSmallLetters(knownMeasures().keys()));
+const unmeasuredSpellings = once(() => inSmallLetters(unmeasuredWordsTable().map(({ words }) => words)));
+
 /** Whether a measure may stand in a line: where none does, the long patterns need not be tried. */
 function mayHoldMeasure(line: string): boolean {
   const plain = plainly(line);
-  for (const spelling of knownMeasures().keys()) if (plain.includes(spelling.toLowerCase())) return true;
-  return false;
+  return measureSpellings().some((spelling) => plain.includes(spelling));
 }
 
 /** Whether words for an amount that nobody measured, or parts, may stand in a line. */
 function mayHoldUnmeasured(line: string): boolean {
   const plain = plainly(line);
-  return /part|\d\s*:/.test(plain) || unmeasuredWordsTable().some((row) => plain.includes(row.words.toLowerCase()));
+  return /part|\d\s*:/.test(plain) || unmeasuredSpellings().some((words) => plain.includes(words));
 }
 
 /** `2-3`, `half a`, `about 2`: between which numbers it lies. */

@@ -2,6 +2,7 @@
 import {
   acidBaseOf,
   exact,
+  isPositive,
   ionsOf,
   minus,
   parseFormula,
@@ -51,7 +52,7 @@ export function saltOf(cation: Pick<Ion, 'formula' | 'charge'>, anion: Pick<Ion,
 function usedOf(before: Ingredient, after: Ingredient): UncertainDecimal | undefined {
   const [was, is] = [before.taken.substance, after.taken.substance];
   const used = was && is && minus(was, is);
-  return used?.value.gt(0) ? used : undefined;
+  return used && isPositive(used.value) ? used : undefined;
 }
 
 /**

@@ -2,6 +2,7 @@
 import {
   acidBaseOf,
   exact,
+  isPositive,
   minus,
   scaled,
   sum,
@@ -66,11 +67,11 @@ function takeFrom(parties: readonly Party[], wanted: UncertainDecimal): Map<stri
   const available = new Map<string, UncertainDecimal>();
   let open = wanted;
   for (const { id, protons } of strongFirst(parties)) {
-    if (!open.value.gt(0)) break;
+    if (!isPositive(open.value)) break;
     const rest = minus(protons, open);
-    const share = rest.value.gt(0) ? dividedBy(rest, protons) : undefined;
+    const share = isPositive(rest.value) ? dividedBy(rest, protons) : undefined;
     available.set(id, share ?? none);
-    open = rest.value.gt(0) ? none : scaled(rest, -1);
+    open = isPositive(rest.value) ? none : scaled(rest, -1);
   }
   return available;
 }
@@ -87,9 +88,9 @@ export function neutralise(pot: readonly InPot[], equation: Equation): Neutralis
   const idle = (some: readonly Party[]): readonly Party[] => some.filter(({ inEquation }) => !inEquation);
   // An acid and a base that are both in the equation react as it says.
   const acids = idle(of('base')).length > 0 ? of('acid') : idle(of('acid'));
-  const bases = idle(of('acid')).length > 0 || carried.value.gt(0) ? of('base') : idle(of('base'));
+  const bases = idle(of('acid')).length > 0 || isPositive(carried.value) ? of('base') : idle(of('base'));
   const [acid, alkali] = [sum([totalOf(acids), carried]), totalOf(bases)];
-  if (!acid.value.gt(0) || !alkali.value.gt(0)) return undefined;
+  if (!isPositive(acid.value) || !isPositive(alkali.value)) return undefined;
   const difference = minus(alkali, acid);
   const leftIs = difference.value.isNegative() ? 'acid' : 'alkali';
   return {

@@ -212,6 +212,58 @@ function metalsWashedOut(salts: readonly DissolvedSalt[], carriedOff: Decimal): 
   return metals.length > 0 ? metals : undefined;
 }
 
+/** What washing leaves of one pot, whatever that is set against. */
+interface WashedPot {
+  readonly salts: readonly (Pick<SaltLeft, 'formula' | 'from' | 'mass'> & { readonly left: UncertainDecimal })[];
+  /** g of all of them. */
+  readonly total: UncertainDecimal;
+  readonly figures: Pick<WashingReckoning, 'total'>;
+  readonly liquids: Pick<WashingReckoning, 'share' | 'volume' | 'liquor' | 'metals'>;
+}
+
+/** Samples of one pot are mostly washed alike, one after the other. */
+const washedLast = new WeakMap<
+  Pot,
+  { readonly washes: readonly Wash[]; readonly liquor: Decimal; readonly washed: WashedPot | undefined }
+>();
+
+function washedPot(
+  pot: Pot,
+  washes: readonly Wash[],
+  known: readonly WashesAlike[],
+  liquor: Decimal,
+): WashedPot | undefined {
+  const before = washedLast.get(pot);
+  if (before?.washes === washes && before.liquor === liquor) return before.washed;
+  const share = shareLeftByWashing(liquor, known);
+  const washed = share && washPot(pot, known, liquor, share);
+  washedLast.set(pot, { washes, liquor, washed });
+  return washed;
+}
+
+function washPot(pot: Pot, known: readonly WashesAlike[], liquor: Decimal, share: Decimal): WashedPot {
+  const dissolved = dissolvedSalts(pot);
+  const salts = dissolved.map(({ formula, from, mass, most }) => {
+    const left = scaled(mass, share);
+    return { formula, from, mass: figureUpTo(left, most?.times(share).minus(left.value)), left };
+  });
+  const total = sum(salts.map(({ left }) => left));
+  const volume = known.reduce((all, { volume: each, times: count }) => all.plus(each.times(count)), exact(0));
+  const afterPouring = shareLeftByWashing(liquor, [{ ...known[0]!, times: 0 }])!;
+  const metals = metalsWashedOut(dissolved, afterPouring.minus(share));
+  return {
+    salts,
+    total,
+    figures: salts.length > 0 ? { total: bareFigure(total, 'g') } : {},
+    liquids: {
+      share: forMachines(share),
+      volume: bareFigure(withoutUncertainty(volume), 'mL'),
+      liquor: bareFigure(withoutUncertainty(liquor), 'mL'),
+      ...(metals && { metals }),
+    },
+  };
+}
+
 /**
  * Reckons what washing leaves in a sample, at best.
  * @param against what was obtained, else the theoretical yield
@@ -230,28 +282,19 @@ export function reckonWashing(
   if (known.length < like.length) return { lacks: 'held' };
   const sample = index === undefined ? undefined : entry.samples[index];
   const liquor = millilitres(sample?.liquor ?? entry.liquor) ?? liquidsOf(pot.ingredients);
-  const share = liquor && shareLeftByWashing(liquor, known);
-  if (!liquor || !share) return { lacks: 'liquor' };
-  const salts = dissolvedSalts(pot);
-  const left = salts.map((salt) => ({ ...salt, mass: scaled(salt.mass, share), most: salt.most?.times(share) }));
-  const total = sum(left.map(({ mass }) => mass));
-  const volume = known.reduce((all, { volume: each, times: count }) => all.plus(each.times(count)), exact(0));
-  const afterPouring = shareLeftByWashing(liquor, [{ ...known[0]!, times: 0 }])!;
-  const metals = metalsWashedOut(salts, afterPouring.minus(share));
+  const washed = liquor && washedPot(pot, washes, known, liquor);
+  if (!washed) return { lacks: 'liquor' };
+  const { salts, total, figures, liquids } = washed;
   return {
     saltMass: total,
     washing: {
-      salts: left.map(({ formula, from, mass, most }) => {
-        const percent = percentOf(mass, against);
-        const shown = figureUpTo(mass, most?.minus(mass.value));
-        return { formula, from, mass: shown, ...(percent !== undefined && { percent }) };
+      salts: salts.map(({ formula, from, mass, left }) => {
+        const percent = percentOf(left, against);
+        return { formula, from, mass, ...(percent !== undefined && { percent }) };
       }),
-      ...(salts.length > 0 && { total: bareFigure(total, 'g') }),
+      ...figures,
       ...(against && { percentOf: against.of }),
-      share: forMachines(share),
-      volume: bareFigure(withoutUncertainty(volume), 'mL'),
-      liquor: bareFigure(withoutUncertainty(liquor), 'mL'),
-      ...(metals && { metals }),
+      ...liquids,
     },
   };
 }
