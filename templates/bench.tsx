@@ -4,8 +4,10 @@ import type { Element, ElementContent, Root } from 'hast';
 import type { Entry } from '../src/journal/entry.js';
 import type { IngredientAmounts, ReckonedEntry, SampleAmounts } from '../src/reckoning/contracts.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
+import { madeOnce, ofManyPages } from './of-many-pages.js';
 import { reactionLine } from './parts/amounts.js';
 import { dangerStrip } from './parts/danger-strip.js';
+import { precaution } from './parts/hazard-box.js';
 import { stepsList } from './parts/steps.js';
 import { withStop } from './parts/sentence.js';
 import { severityLabel } from './parts/severity.js';
@@ -14,8 +16,8 @@ import { severityLabel } from './parts/severity.js';
  * A box to tick and room to write, for a pen on paper: what each is for is said by the words and heads beside it. In
  * lists and cells, of which a sheet has dozens, the style sheet draws them.
  */
-const tick = (<span class="tick"></span>) as Element;
-const blank = (<i></i>) as Element;
+const tick = ofManyPages((<span class="tick"></span>) as Element);
+const blank = ofManyPages((<i></i>) as Element);
 
 const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
@@ -24,13 +26,15 @@ const statusBands: Readonly<Record<string, string>> = {
   failed: 'This failed as it stands here. It is no preparation to be followed.',
 };
 
+const heading = madeOnce((id: string, title: string) => (<h2 id={id}>{title}</h2>) as Element);
+
 /** A part of a sheet; null where it has nothing to say. */
 function part(id: string, title: string, content: readonly (ElementContent | null)[], className?: string) {
   const shown = content.filter((one) => one !== null);
   if (shown.length === 0) return null;
   return (
     <section class={className}>
-      <h2 id={id}>{title}</h2>
+      {heading(id, title)}
       {shown}
     </section>
   ) as Element;
@@ -238,24 +242,36 @@ function weighing({ entry, amounts }: ReckonedEntry): Element[] {
 const stepsOf = (body: readonly ElementContent[]): ElementContent[] =>
   body.filter((node) => node.type === 'element' && node.tagName === 'ol');
 
-const lines = (count: number, words: string): Element =>
-  (
-    <div class="ruled" role="img" aria-label={words}>
-      {Array.from({ length: count }, () => (
-        <i></i>
-      ))}
-    </div>
-  ) as Element;
+const lines = madeOnce(
+  (count: number, words: string) =>
+    (
+      <div class="ruled" role="img" aria-label={words}>
+        {Array.from({ length: count }, () => (
+          <i></i>
+        ))}
+      </div>
+    ) as Element,
+);
 
 /** Room for steps that are not written down yet: a box and a line each. */
-const stepsToWrite = (count: number): Element =>
+const stepsToWrite = madeOnce(
+  (count: number) =>
+    (
+      <ol class="to-write">
+        {Array.from({ length: count }, () => (
+          <li></li>
+        ))}
+      </ol>
+    ) as Element,
+);
+
+const sheetLine = ofManyPages(
   (
-    <ol class="to-write">
-      {Array.from({ length: count }, () => (
-        <li></li>
-      ))}
-    </ol>
-  ) as Element;
+    <p class="sheet-line">
+      Date {blank} Begun {blank} By {blank}
+    </p>
+  ) as Element,
+);
 
 function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly ElementContent[]): Element {
   const { entry, dangers } = reckoned;
@@ -265,11 +281,7 @@ function firstSheet(site: SiteContext, reckoned: ReckonedEntry, body: readonly E
   return sheet(site, entry, 1, [
     (<h1>{`Bench sheet ${entry.number}: ${entry.title}`}</h1>) as Element,
     band ? ((<p class="band">{band}</p>) as Element) : null,
-    (
-      <p class="sheet-line">
-        Date {blank} Begun {blank} By {blank}
-      </p>
-    ) as Element,
+    sheetLine,
     dangerStrip(dangers, entry, { pictogramsAt: site.pictograms }),
     namedIn(reckoned),
     ...byWords(reckoned),
@@ -333,27 +345,34 @@ function lookFor({ entry, dangers }: ReckonedEntry): Element | null {
   ) as Element;
 }
 
+const weighed = ['empty dish', 'dish and product', 'the same, dried again', 'product'];
+
+const toFill = ofManyPages((<td></td>) as Element);
+
+const weighedHead = ofManyPages(
+  (
+    <thead>
+      <tr>
+        <td></td>
+        {weighed.map((one) => (
+          <th>{`${upper(one)}, g`}</th>
+        ))}
+      </tr>
+    </thead>
+  ) as Element,
+);
+
 function weighings(entry: Entry): Element {
   const samples = entry.samples.length > 0 ? entry.samples.map(({ sample }) => sample) : [''];
-  const columns = ['empty dish', 'dish and product', 'the same, dried again', 'product'];
   return wide(
     'Weighings',
     <table class="to-fill">
-      <thead>
-        <tr>
-          <td></td>
-          {columns.map((one) => (
-            <th>{`${upper(one)}, g`}</th>
-          ))}
-        </tr>
-      </thead>
+      {weighedHead}
       <tbody>
         {samples.map((sample) => (
           <tr>
             <th>{sample || 'Product'}</th>
-            {columns.map(() => (
-              <td></td>
-            ))}
+            {weighed.map(() => toFill)}
           </tr>
         ))}
       </tbody>
@@ -414,14 +433,7 @@ function statements({ dangers: { box } }: ReckonedEntry): Element | null {
           </li>
         ))}
       </ul>
-      <ul>
-        {box.precautionary.map(({ code, text }) => (
-          <li>
-            <b>{code}</b>
-            {` ${text}`}
-          </li>
-        ))}
-      </ul>
+      <ul>{box.precautionary.map(precaution)}</ul>
     </div>
   ) as Element;
 }

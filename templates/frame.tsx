@@ -1,6 +1,7 @@
 // The frame that every page stands in: head, masthead, main, colophon.
 import type { Element, ElementContent, Root } from 'hast';
 import type { PictureSizes } from '../src/journal/entry.js';
+import { madeOnce, ofManyPages } from './of-many-pages.js';
 import { sharedHead, type SharedAs, type SharedPage } from './parts/shared-head.js';
 
 /** What a page may know of the site it stands in. */
@@ -89,20 +90,24 @@ const standingCaution =
   'and leave to licensed practice what is licensed. What is not named here as a hazard is not thereby safe.';
 
 /** The standing caution, once and short: on every page on which work is described. */
-export const cautionLine = (): Element =>
-  (
-    <p class="caution" role="note" aria-label="Caution">
-      {standingCaution}
-    </p>
-  ) as Element;
+export const cautionLine = madeOnce(
+  () =>
+    (
+      <p class="caution" role="note" aria-label="Caution">
+        {standingCaution}
+      </p>
+    ) as Element,
+);
 
 /** What every page with swatches says of them. */
-const onScreens = (site: SiteContext): Element =>
-  (
-    <p class="on-screens">
-      No screen shows colours exactly. <a href={href(site, '/colours/how/')}>How colours are read</a>
-    </p>
-  ) as Element;
+const onScreens = madeOnce(
+  (how: string) =>
+    (
+      <p class="on-screens">
+        No screen shows colours exactly. <a href={how}>How colours are read</a>
+      </p>
+    ) as Element,
+);
 
 /** The standing caution with the journal's own, where one work or one reagent is the matter. */
 export const cautionBox = (site: SiteContext): Element =>
@@ -115,20 +120,24 @@ export const cautionBox = (site: SiteContext): Element =>
     </aside>
   ) as Element;
 
-function policy(site: SiteContext, frame: PageFrame): string {
-  const scripted = (frame.scripts?.length ?? 0) > 0 || site.reading !== undefined;
-  return [
+/** What a page may load, with scripts, and where those may compile WebAssembly. */
+const policy = madeOnce((scripted: boolean, wasm: boolean) => {
+  const content = [
     "default-src 'none'",
     "img-src 'self'",
     "style-src 'self'",
     "font-src 'self'",
     // Without script none is allowed, and nothing is asked for: as by default.
-    ...(scripted ? [`script-src 'self'${frame.wasm ? " 'wasm-unsafe-eval'" : ''}`, "connect-src 'self'"] : []),
-    ...(frame.wasm ? ["worker-src 'self'"] : []),
+    ...(scripted ? [`script-src 'self'${wasm ? " 'wasm-unsafe-eval'" : ''}`, "connect-src 'self'"] : []),
+    ...(wasm ? ["worker-src 'self'"] : []),
     "form-action 'self'",
     "base-uri 'none'",
   ].join(';');
-}
+  return (<meta http-equiv="Content-Security-Policy" content={content} />) as Element;
+});
+
+const isScripted = (site: SiteContext, { scripts = [] }: PageFrame): boolean =>
+  scripts.length > 0 || site.reading !== undefined;
 
 /** Whose the journal is, and under which licence. */
 const ownership = (site: SiteContext): Element =>
@@ -181,9 +190,6 @@ const surroundingsBeside = (
   head: masthead(site, (<a href={href(site, address)}>{title}</a>) as Element),
   foot: footBeside,
 });
-
-/** Writes an element that many pages show once for all of them. */
-const ofManyPages = (element: Element): Element => ({ ...element, data: { ofManyPages: true } });
 
 const footBeside = ofManyPages(
   (
@@ -261,11 +267,29 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
   return built;
 }
 
-const feedLinks = (site: SiteContext): Element[] =>
-  [
-    <link rel="alternate" type="application/atom+xml" title={site.title} href={href(site, '/feed.atom')} />,
-    <link rel="alternate" type="application/feed+json" title={site.title} href={href(site, '/feed.json')} />,
-  ] as Element[];
+const linkTo = madeOnce((rel: string, address: string) => (<link rel={rel} href={address} />) as Element);
+
+const feedLink = madeOnce(
+  (type: string, title: string, address: string) =>
+    (<link rel="alternate" type={type} title={title} href={address} />) as Element,
+);
+
+const feedLinks = (site: SiteContext): Element[] => [
+  feedLink('application/atom+xml', site.title, href(site, '/feed.atom')),
+  feedLink('application/feed+json', site.title, href(site, '/feed.json')),
+];
+
+const charset = ofManyPages((<meta charSet="utf-8" />) as Element);
+
+const named = madeOnce((name: string, content: string) => (<meta name={name} content={content} />) as Element);
+
+const toThePage = ofManyPages(
+  (
+    <a class="skip" href="#main">
+      To the page
+    </a>
+  ) as Element,
+);
 
 /** What is known of every page where it is linked to. */
 const sharedPage = (site: SiteContext, frame: PageFrame): SharedPage => ({
@@ -284,23 +308,19 @@ export function page(site: SiteContext, frame: PageFrame): Root {
   const document = (
     <html lang={site.language}>
       <head>
-        <meta charSet="utf-8" />
-        <meta http-equiv="Content-Security-Policy" content={policy(site, frame)} />
-        <meta name="viewport" content="width=device-width" />
-        <meta name="referrer" content="no-referrer" />
+        {charset}
+        {policy(isScripted(site, frame), frame.wasm === true)}
+        {named('viewport', 'width=device-width')}
+        {named('referrer', 'no-referrer')}
         <title>{title}</title>
         {frame.description ? <meta name="description" property="og:description" content={frame.description} /> : null}
         {frame.movedTo === undefined ? null : (
           <meta http-equiv="refresh" content={`0; url=${href(site, frame.movedTo)}`} />
         )}
-        {frame.noIndex ? (
-          <meta name="robots" content="noindex" />
-        ) : (
-          <link rel="canonical" href={`${site.address}${frame.address}`} />
-        )}
-        <link rel="icon" href={href(site, '/icon.svg')} />
-        <link rel="stylesheet" href={site.stylesheet} />
-        {frame.ofEntry ? null : <link rel="stylesheet" href={site.listsStylesheet} />}
+        {frame.noIndex ? named('robots', 'noindex') : <link rel="canonical" href={`${site.address}${frame.address}`} />}
+        {linkTo('icon', href(site, '/icon.svg'))}
+        {linkTo('stylesheet', site.stylesheet)}
+        {frame.ofEntry ? null : linkTo('stylesheet', site.listsStylesheet)}
         {site.reading ? <link rel="stylesheet" href={site.reading.stylesheet} /> : null}
         {frame.beside ? null : feedLinks(site)}
         {sharedHead(sharedPage(site, frame), frame.shared, frame.beside !== undefined)}
@@ -310,13 +330,11 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         {site.reading ? <script type="module" src={site.reading.script}></script> : null}
       </head>
       <body>
-        <a class="skip" href="#main">
-          To the page
-        </a>
+        {toThePage}
         {head}
         <main id="main" class="frame" tabIndex={-1}>
           {frame.main}
-          {frame.swatches ? onScreens(site) : null}
+          {frame.swatches ? onScreens(href(site, '/colours/how/')) : null}
         </main>
         {foot}
       </body>

@@ -11,7 +11,7 @@ declare module 'hast' {
   interface ElementData {
     /** It comes from what a maker wrote, and holds values that the library writes in its own way. */
     ofBody?: boolean;
-    /** It stands on many pages, always followed by the same, and is the same there. */
+    /** It stands on many pages, and is the same there. */
     ofManyPages?: boolean;
   }
 }
@@ -189,6 +189,12 @@ function leavesEndOut(tag: Tag, { tagName }: Element, parent: Parents, index: nu
   return others.has('-') && !(tagName === 'p' && parent.type === 'element' && transparent.has(parent.tagName));
 }
 
+/** The end tag of an element where it stands. */
+function endOf(element: Element, parent: Parents, index: number): string {
+  const tag = tagOf(element.tagName);
+  return tag.hasNoEnd || leavesEndOut(tag, element, parent, index) ? '' : tag.end;
+}
+
 /** Whether the start tag of an element without attributes can be left out. */
 function leavesStartOut({ tagName, children: [first] }: Element): boolean {
   switch (tagName) {
@@ -206,8 +212,14 @@ function leavesStartOut({ tagName, children: [first] }: Element): boolean {
 
 // Nodes
 
-/** Texts of elements that many pages share. */
-const sharedParts = new WeakMap<Element, PageText>();
+/** An element that many pages share, without its end tag. */
+interface SharedText {
+  readonly html: string;
+  /** Left out where nothing in it is led to or leads anywhere. */
+  readonly parts?: PageParts;
+}
+
+const sharedTexts = new WeakMap<Element, SharedText>();
 
 /** Writes one page. */
 class PageWriter {
@@ -226,7 +238,7 @@ class PageWriter {
     switch (node.type) {
       case 'element':
         if (node.data?.ofBody) return this.ofBody(node, parent, index);
-        return node.data?.ofManyPages ? this.shared(node) : this.element(node, parent, index);
+        return node.data?.ofManyPages ? this.shared(node, parent, index) : this.element(node, parent, index);
       case 'text':
         return parent.type === 'element' && parent.tagName === 'script' ? node.value : escapedText(node.value);
       case 'doctype':
@@ -245,31 +257,37 @@ class PageWriter {
     return element.tagName === 'p' && !leavesEndOut(tagOf('p'), element, parent, index) ? `${text}</p>` : text;
   }
 
-  /** An element that many pages share is written once for all of them. */
-  private shared(element: Element): string {
-    let written = sharedParts.get(element);
+  /** An element that many pages share is written once for all of them, but for its end tag. */
+  private shared(element: Element, parent: Parents, index: number): string {
+    let written = sharedTexts.get(element);
     if (!written) {
       const writer = new PageWriter();
-      const text = writer.element(element, { type: 'root', children: [element] }, 0);
-      sharedParts.set(element, (written = { html: text, parts: writer }));
+      writer.space = this.space;
+      const text = this.space === svg ? writer.drawn(element) : writer.withoutEnd(element);
+      const leads = writer.ids.size > 0 || writer.links.length > 0;
+      sharedTexts.set(element, (written = { html: text, ...(leads && { parts: writer }) }));
     }
-    for (const id of written.parts.ids) this.ids.add(id);
-    for (const link of written.parts.links) this.links.push(link);
-    return written.html;
+    if (written.parts) {
+      for (const id of written.parts.ids) this.ids.add(id);
+      this.links.push(...written.parts.links);
+    }
+    return this.space === svg ? written.html : written.html + endOf(element, parent, index);
   }
 
   private element(element: Element, parent: Parents, index: number): string {
+    if (this.space === svg) return this.drawn(element);
+    return this.withoutEnd(element) + endOf(element, parent, index);
+  }
+
+  private withoutEnd(element: Element): string {
     const { tagName, children } = element;
     const { space } = this;
-    if (space === svg) return this.drawn(element);
     const tag = tagOf(tagName);
     const attributes = tagName === 'svg' ? this.drawingsAttributes(element) : this.attributes(element.properties);
     const content = children.length > 0 ? this.children(element) : '';
     this.space = space;
-    let start = tag.start;
-    if (attributes !== '') start = `<${tagName}${attributes}>`;
-    else if (tag.startLeftOut && leavesStartOut(element)) start = '';
-    return tag.hasNoEnd || leavesEndOut(tag, element, parent, index) ? start + content : start + content + tag.end;
+    if (attributes !== '') return `<${tagName}${attributes}>${content}`;
+    return tag.startLeftOut && leavesStartOut(element) ? content : tag.start + content;
   }
 
   private drawingsAttributes({ properties }: Element): string {

@@ -40,10 +40,10 @@ const part = (title: string, content: readonly (ElementContent | null)[]): Eleme
 
 /** Daylight and lamplight of one sample, or nothing without a reading under both. */
 function daylightAndLamplight(label: string, perLamp: SampleAppearance['perLamp']): SampleUnderLamps | undefined {
-  const lamps = (['D65', 'A'] as const).flatMap((lamp) => (perLamp ?? []).filter((under) => under.lamp === lamp));
-  return lamps.length < 2
-    ? undefined
-    : { label, lamps: lamps.map(({ name, swatch }) => ({ lamp: name, hex: swatch.hex, mapped: swatch.mapped })) };
+  const [day, lamplight] = ['D65', 'A'].map((lamp) => perLamp?.find((under) => under.lamp === lamp));
+  if (!day || !lamplight) return undefined;
+  const lamps = [day, lamplight].map(({ name, swatch: { hex, mapped } }) => ({ lamp: name, hex, mapped }));
+  return { label, lamps };
 }
 
 interface Measured {

@@ -4,6 +4,7 @@ import type { Element } from 'hast';
 import type { Entry } from '../../src/journal/entry.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { pictogramImage } from '../pictograms/pictogram.js';
+import { ofManyPages } from '../of-many-pages.js';
 import { formulaWords } from './formula.js';
 import { severityMark, type Severity } from './severity.js';
 
@@ -73,6 +74,16 @@ const grave = ({ box }: DangersReckoning): string => {
   return [...new Set(texts)].join(' ');
 };
 
+const ways = ofManyPages(
+  (
+    <p>
+      <a href="#dangers">Before mixing</a>
+      {' · '}
+      <a href="#hazards">All hazards, with sources</a>
+    </p>
+  ) as Element,
+);
+
 /**
  * The strip; where nothing is known to be dangerous it says that this is no all-clear.
  * @param links to the dangers in full and to the hazard box, on a page that has them
@@ -104,13 +115,7 @@ export function dangerStrip(
           No hazard statement and no foreseen danger stands in our lists for what is named here. That is no all-clear.
         </p>
       ) : null}
-      {links ? (
-        <p>
-          <a href="#dangers">Before mixing</a>
-          {' · '}
-          <a href="#hazards">All hazards, with sources</a>
-        </p>
-      ) : null}
+      {links ? ways : null}
     </section>
   ) as Element;
 }

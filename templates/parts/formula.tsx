@@ -1,5 +1,6 @@
 // A chemical formula as it is set: subscripts, superscripts, and words for a screen reader.
 import type { Element } from 'hast';
+import { madeOnceBy } from '../of-many-pages.js';
 
 /** A typeset formula as plain data; the reckoning makes it. */
 export interface FormulaSet {
@@ -7,7 +8,10 @@ export interface FormulaSet {
   readonly spoken: string;
 }
 
-export function formula({ runs, spoken }: FormulaSet): Element {
+const keyOf = ({ runs, spoken }: FormulaSet): string =>
+  `${spoken}\0${runs.map(({ text, as }) => `${as} ${text}`).join('\0')}`;
+
+export const formula = madeOnceBy(keyOf, ({ runs, spoken }: FormulaSet): Element => {
   const set = runs.map(({ text, as }) => {
     if (as === 'text') return text;
     return as === 'sub' ? <sub>{text}</sub> : <sup>{text}</sup>;
@@ -18,7 +22,7 @@ export function formula({ runs, spoken }: FormulaSet): Element {
       {set}
     </span>
   ) as Element;
-}
+});
 
 /**
  * Words with formulae or equations among them, counts and charges set low and high: `NO turns brown (NO2)`, `SO4^2-`,

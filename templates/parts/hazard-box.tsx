@@ -3,6 +3,7 @@
 import type { Element, ElementContent } from 'hast';
 import { withLongDates } from '../dates.js';
 import type { HazardBox, LabelStatement, Origin, SubstanceSummary } from '../../src/hazards/ghs/contracts.js';
+import { madeOnce, ofManyPages } from '../of-many-pages.js';
 import { pictogram, pictogramImage, pictogramName } from '../pictograms/pictogram.js';
 
 const basisWords: Readonly<Record<string, string>> = {
@@ -44,13 +45,32 @@ function hazardStatement({ code, text, from, origins = [], note }: LabelStatemen
   ) as Element;
 }
 
-const precaution = ({ code, text }: LabelStatement): Element =>
+const precautionOf = madeOnce(
+  (code: string, text: string) =>
+    (
+      <li>
+        <b>{code}</b>
+        {` ${text}`}
+      </li>
+    ) as Element,
+);
+
+/** A precautionary statement in a list. */
+export const precaution = ({ code, text }: LabelStatement): Element => precautionOf(code, text);
+
+const groundsHead = ofManyPages(
   (
-    <li>
-      <b>{code}</b>
-      {` ${text}`}
-    </li>
-  ) as Element;
+    <thead>
+      <tr>
+        <th>Substance</th>
+        <th>Statements</th>
+        <th>On whose word</th>
+      </tr>
+    </thead>
+  ) as Element,
+);
+
+const groundsSummary = ofManyPages((<summary>What this rests on</summary>) as Element);
 
 const foundWords: Readonly<Record<string, string>> = {
   row: 'classification',
@@ -174,16 +194,10 @@ export function hazardBox(
       )}
       {substances.length > 0 ? (
         <details class="grounds">
-          <summary>What this rests on</summary>
+          {groundsSummary}
           <div tabindex="0" role="region" aria-label="Sources of the hazard statements">
             <table>
-              <thead>
-                <tr>
-                  <th>Substance</th>
-                  <th>Statements</th>
-                  <th>On whose word</th>
-                </tr>
-              </thead>
+              {groundsHead}
               <tbody>{substances.map(rest)}</tbody>
             </table>
           </div>

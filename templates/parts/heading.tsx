@@ -1,13 +1,16 @@
 // Headings of an entry's parts: each is a link to itself, so that a part can be shared.
 import type { Element, ElementContent } from 'hast';
+import { madeOnce } from '../of-many-pages.js';
 
 /** A heading that leads to itself. */
-export const linkedHeading = (id: string, title: string): Element =>
-  (
-    <h2 id={id}>
-      <a href={`#${id}`}>{title}</a>
-    </h2>
-  ) as Element;
+export const linkedHeading = madeOnce(
+  (id: string, title: string) =>
+    (
+      <h2 id={id}>
+        <a href={`#${id}`}>{title}</a>
+      </h2>
+    ) as Element,
+);
 
 /** A part of an entry's page under its heading, as the list of contents names it. */
 export interface EntryPart {

@@ -1,6 +1,7 @@
 // How serious a foreseen hazard is: a lozenge, full, half full or open, as the diamonds of the hazard pictograms
 // stand beside it.
 import type { Element } from 'hast';
+import { madeOnce } from '../of-many-pages.js';
 
 export type Severity = 'danger' | 'warning' | 'note';
 
@@ -16,21 +17,24 @@ function lozenge(severity: Severity): Element[] {
 }
 
 /** The mark alone, named for those who hear the page. */
-export function severityMark(severity: Severity): Element {
-  return (
-    <svg class="severity-mark" viewBox="0 0 16 16" role="img" aria-label={severityWords[severity]}>
-      {lozenge(severity)}
-    </svg>
-  ) as Element;
-}
-
-/** The mark with its word. */
-export const severityLabel = (severity: Severity): Element =>
-  (
-    <span class={severity === 'danger' ? 'severity severity-danger' : 'severity'}>
-      <svg class="severity-mark" viewBox="0 0 16 16" aria-hidden="true">
+export const severityMark = madeOnce(
+  (severity: Severity) =>
+    (
+      <svg class="severity-mark" viewBox="0 0 16 16" role="img" aria-label={severityWords[severity]}>
         {lozenge(severity)}
       </svg>
-      {` ${severityWords[severity]}`}
-    </span>
-  ) as Element;
+    ) as Element,
+);
+
+/** The mark with its word. */
+export const severityLabel = madeOnce(
+  (severity: Severity) =>
+    (
+      <span class={severity === 'danger' ? 'severity severity-danger' : 'severity'}>
+        <svg class="severity-mark" viewBox="0 0 16 16" aria-hidden="true">
+          {lozenge(severity)}
+        </svg>
+        {` ${severityWords[severity]}`}
+      </span>
+    ) as Element,
+);

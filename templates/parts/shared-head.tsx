@@ -1,5 +1,6 @@
 // What others show of a page that is linked to: Open Graph's properties, and schema.org's facts as JSON-LD.
 import type { Element } from 'hast';
+import { madeOnce } from '../of-many-pages.js';
 
 /** Size of the pictures that are shown with a link, in pixels. */
 export const sharedPicture = { width: 1200, height: 630 } as const;
@@ -35,6 +36,13 @@ const asData = (facts: unknown): string =>
     (sign) => `\\u${sign.codePointAt(0)!.toString(16).padStart(4, '0')}`,
   );
 
+/** One that most pages have alike. */
+const commonProperty = madeOnce(
+  (name: string, content: string) => (<meta property={name} content={content} />) as Element,
+);
+
+const card = madeOnce((kind: string) => (<meta name="twitter:card" content={kind} />) as Element);
+
 const property = (name: string, content: string | undefined): Element | null =>
   content === undefined ? null : ((<meta property={name} content={content} />) as Element);
 
@@ -61,7 +69,7 @@ export function sharedHead(page: SharedPage, shared: SharedAs = {}, least = fals
     ...shared.facts,
   };
   const needed = [
-    property('og:type', article ? 'article' : 'website'),
+    commonProperty('og:type', article ? 'article' : 'website'),
     property('og:title', page.title),
     property('og:url', page.url),
     property('og:image', picture),
@@ -70,14 +78,14 @@ export function sharedHead(page: SharedPage, shared: SharedAs = {}, least = fals
   if (least) return needed;
   return [
     ...needed,
-    property('og:site_name', journal.title),
-    property('og:locale', page.language.replace('-', '_')),
-    property('og:image:width', String(sharedPicture.width)),
-    property('og:image:height', String(sharedPicture.height)),
+    commonProperty('og:site_name', journal.title),
+    commonProperty('og:locale', page.language.replace('-', '_')),
+    commonProperty('og:image:width', String(sharedPicture.width)),
+    commonProperty('og:image:height', String(sharedPicture.height)),
     property('og:image:alt', shared.pictureWords ?? `Colours of ${journal.title}`),
     property('article:published_time', shared.published),
     property('article:modified_time', shared.changed),
-    (<meta name="twitter:card" content="summary_large_image" />) as Element,
+    card('summary_large_image'),
   ];
 }
 

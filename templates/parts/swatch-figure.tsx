@@ -1,17 +1,20 @@
 // A swatch set large, with the names of its fields and what it leaves open below it.
 import type { Element } from 'hast';
+import { madeOnce } from '../of-many-pages.js';
 import { hasFilms, swatchNotes, swatchStrip, type PaintedSwatch } from '../pictures/swatch-strip.js';
 
 /** Names of the fields, as broad as these are in the drawing. */
-export const swatchFields = (): Element =>
-  (
-    <p class="swatch-fields" aria-hidden="true">
-      <span>masstone</span>
-      <span>over black</span>
-      <span>over white</span>
-      <span>undertone</span>
-    </p>
-  ) as Element;
+export const swatchFields = madeOnce(
+  () =>
+    (
+      <p class="swatch-fields" aria-hidden="true">
+        <span>masstone</span>
+        <span>over black</span>
+        <span>over white</span>
+        <span>undertone</span>
+      </p>
+    ) as Element,
+);
 
 /** What the swatch leaves open, as one line; null where there is nothing to say. */
 export function swatchNoteLine(swatch: PaintedSwatch): Element | null {

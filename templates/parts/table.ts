@@ -1,6 +1,7 @@
 // Tables of figures, made as trees directly: cells are by far the most elements of a page, and cost a tenth of what
 // JSX takes.
 import type { Element, ElementContent } from 'hast';
+import { madeOnce } from '../of-many-pages.js';
 
 /** What stands in a cell: words, or parts already made. */
 export type Cell = string | readonly ElementContent[];
@@ -44,6 +45,16 @@ const narrow = { columns: 3, letters: 7 } as const;
 export const isNarrow = (rows: readonly (readonly string[])[]): boolean =>
   rows.every((cells) => cells.length <= narrow.columns && cells.every(({ length }) => length <= narrow.letters));
 
+/** The row of heads; an empty corner heads nothing. */
+const headRow = madeOnce((...heads: string[]) =>
+  make('thead', [
+    make(
+      'tr',
+      heads.map((head) => make(head === '' ? 'td' : 'th', inside(head))),
+    ),
+  ]),
+);
+
 /**
  * A table in a frame that scrolls sideways where it is too wide. Heads stand in the first row and in the first column
  * only, which is what makes each of them a column's or a row's head without more being said (HTML, `scope`, automatic).
@@ -67,13 +78,7 @@ export function figuresTable({
 }): Element {
   const table = make('table', [
     make('caption', [{ type: 'text', value: caption }]),
-    make('thead', [
-      make(
-        'tr',
-        // An empty corner heads nothing.
-        columns.map(({ head }) => make(head === '' ? 'td' : 'th', inside(head))),
-      ),
-    ]),
+    headRow(...columns.map(({ head }) => head)),
     make('tbody', [...rows]),
   ]);
   table.properties.className = [className, ...kinds(columns)];

@@ -1,6 +1,7 @@
 // The nine pictograms of the GHS, drawn after the shapes of the UN's Purple Book: a black symbol in a red-edged
 // diamond.
 import type { Element, ElementContent } from 'hast';
+import { madeOnce } from '../of-many-pages.js';
 import { corrosion } from './corrosion.js';
 import { environment } from './environment.js';
 import { exclamationMark } from './exclamation-mark.js';
@@ -34,8 +35,12 @@ export const pictogramCodes: readonly string[] = Object.keys(drawings);
  * sheet sets its size.
  * @param named its name stands beside it, and need not be told twice
  */
-export const pictogramImage = (code: string, at: string, named = false): Element =>
-  (<img src={`${at}${code.toLowerCase()}.svg`} alt={named ? code : `${code}: ${pictogramName(code)}`} />) as Element;
+export const pictogramImage = (code: string, at: string, named = false): Element => imageOf(code, at, named);
+
+const imageOf = madeOnce(
+  (code: string, at: string, named: boolean) =>
+    (<img src={`${at}${code.toLowerCase()}.svg`} alt={named ? code : `${code}: ${pictogramName(code)}`} />) as Element,
+);
 
 /**
  * A pictogram as an SVG tree with an accessible name, drawn on a field of 200 × 200.

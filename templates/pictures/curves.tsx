@@ -4,7 +4,8 @@ import { scaleLinear } from 'd3-scale';
 import { drawing } from './drawing.js';
 import { cut, paint, straight, tidy, turning, type Point } from './hand.js';
 import { spread } from './labels.js';
-import { linear, logarithmic, marksBetween } from './scales.js';
+import { madeOnceBy } from '../of-many-pages.js';
+import { linear, logarithmic, marksBetween, type Span } from './scales.js';
 import { group, label, shape } from './shapes.js';
 
 export interface ReflectanceCurve {
@@ -33,9 +34,10 @@ interface ValueScale {
   readonly heading: string;
   readonly title: (names: string) => string;
   readonly empty: string;
-  /** Values to heights, given the ends of the frame. */
-  readonly scale: (bottom: number, top: number) => (value: number) => number;
-  readonly marks: readonly number[];
+  /** Values at the ends of the frame, and how those between are set. */
+  readonly ends: Span;
+  readonly scale: (ends: Span, frame: Span) => (value: number) => number;
+  readonly marks: () => readonly number[];
   readonly markWords: (value: number) => string;
   readonly describe: (points: ReflectanceCurve['points']) => string;
 }
@@ -81,8 +83,9 @@ export function reflectanceCurves({ curves }: { readonly curves: readonly Reflec
     heading: top === darkest ? `reflectance, %, drawn to ${darkest * 100} % only` : 'reflectance, %',
     title: (names) => `Reflectance of ${names}`,
     empty: 'Reflectance: no spectrum',
-    scale: (bottom, above) => linear([0, top], [bottom, above]),
-    marks: marksBetween([0, top], 5),
+    ends: [0, top],
+    scale: linear,
+    marks: () => marksBetween([0, top], 5),
     markWords: (share) => String(Math.round(share * 100)),
     describe: (points) => {
       const [least, most] = [lowest(points), highestOf(points)];
@@ -107,8 +110,9 @@ export function absorptionCurves({ curves }: { readonly curves: readonly Reflect
     heading: 'K/S, each mark ten times the one below',
     title: (names) => `K/S of ${names}`,
     empty: 'K/S: no spectrum',
-    scale: (bottom, above) => logarithmic([low, high], [bottom, above]),
-    marks: Array.from({ length: decades + 1 }, (_, i) => low * 10 ** i),
+    ends: [low, high],
+    scale: logarithmic,
+    marks: () => Array.from({ length: decades + 1 }, (_, i) => low * 10 ** i),
     markWords: (value) => String(Number(value.toPrecision(1))),
     describe: (points) => {
       const most = highestOf(points);
@@ -127,8 +131,9 @@ export function slopeCurves({ curves }: { readonly curves: readonly ReflectanceC
     heading: 'slope of the reflectance, % per nm',
     title: (names) => `Slope of the reflectance of ${names}`,
     empty: 'Slope of the reflectance: no spectrum',
-    scale: (bottom, above) => linear([low, high], [bottom, above]),
-    marks: domain.ticks(4),
+    ends: [low, high],
+    scale: linear,
+    marks: () => domain.ticks(4),
     markWords: (value) => String(value).replace('-', '−'),
     describe: (points) => {
       const most = highestOf(points);
@@ -137,41 +142,66 @@ export function slopeCurves({ curves }: { readonly curves: readonly ReflectanceC
   });
 }
 
+/** What curves are drawn on, as far as it is the same in many drawings. */
+interface Ground {
+  readonly values: ValueScale;
+  readonly wavelengths: Span;
+  /** Where the frame ends. */
+  readonly right: number;
+  /** What tells it from others. */
+  readonly key: string;
+}
+
+function groundOf(values: ValueScale, wavelengths: Span, right: number): Ground {
+  const { kind, heading, ends } = values;
+  return { values, wavelengths, right, key: [kind, heading, ...ends, ...wavelengths, right].join(' ') };
+}
+
+const keyOf = ({ key }: Ground): string => key;
+
+const yOf = ({ scale, ends }: ValueScale): ((value: number) => number) => scale(ends, [frame.bottom, frame.top]);
+
+const xOf = ({ wavelengths, right }: Ground): ((nm: number) => number) => linear(wavelengths, [frame.left, right]);
+
+const rules = madeOnceBy(keyOf, ({ values, right }: Ground) => {
+  const y = yOf(values);
+  const marks = values.marks().map((share) => `M${frame.left} ${tidy(y(share))}H${right}`);
+  return shape('path', { className: ['rule'], d: marks.join('') });
+});
+
+const wordsUp = madeOnceBy(keyOf, ({ values }: Ground) => {
+  const y = yOf(values);
+  const marks = values.marks().map((value) => label(undefined, tidy(y(value) + 4), values.markWords(value)));
+  return group({ className: ['up'] }, marks);
+});
+
+const wordsAlong = madeOnceBy(keyOf, (ground: Ground) => {
+  const x = xOf(ground);
+  const marks = marksBetween(ground.wavelengths, 6).map((nm) => label(tidy(x(nm)), undefined, nm));
+  return group({ className: ['along'] }, marks);
+});
+
+const axis = madeOnceBy(keyOf, (ground: Ground) => {
+  const x = xOf(ground);
+  const marks = marksBetween(ground.wavelengths, 6).map((nm) => tidy(x(nm)));
+  const d = `M${frame.left} ${frame.bottom}H${ground.right}${ticks(marks, frame.bottom)}`;
+  return shape('path', { className: ['axis'], d });
+});
+
+const heading = madeOnceBy(keyOf, ({ values }: Ground) => label(undefined, 12, values.heading));
+
+const wordsBelow = madeOnceBy(keyOf, ({ right }: Ground) => label(right, height - 4, 'wavelength, nm'));
+
 function lineCurves(drawn: readonly ReflectanceCurve[], values: ValueScale): Element {
   const letters = Math.max(1, ...drawn.map((curve) => Math.min(longestName, [...curve.label].length)));
   // Steps of 10 nm are a whole number of units where the frame spans 300 nm.
   const across = width - 38 - letters * 7 - frame.left;
   const plot = { ...frame, right: frame.left + across - (across % 30) };
-  const wavelengths = endsOf(drawn, 0, 400, 700);
-  const x = linear(wavelengths, [plot.left, plot.right]);
-  const marked = marksBetween(wavelengths, 6);
-  const y = values.scale(plot.bottom, plot.top);
+  const ground = groundOf(values, endsOf(drawn, 0, 400, 700), plot.right);
+  const [x, y] = [xOf(ground), yOf(values)];
   const path = (points: ReflectanceCurve['points']): string =>
     straight(turning(points.map(([nm, share]): Point => [x(nm), y(share)])), 'M');
-  const content: ElementContent[] = [];
-  content.push(
-    shape('path', {
-      className: ['rule'],
-      d: values.marks.map((share) => `M${plot.left} ${tidy(y(share))}H${plot.right}`).join(''),
-    }),
-    group(
-      { className: ['up'] },
-      values.marks.map((value) => label(undefined, tidy(y(value) + 4), values.markWords(value))),
-    ),
-    group(
-      { className: ['along'] },
-      marked.map((nm) => label(tidy(x(nm)), undefined, nm)),
-    ),
-    shape('path', {
-      className: ['axis'],
-      d: `M${plot.left} ${plot.bottom}H${plot.right}${ticks(
-        marked.map((nm) => tidy(x(nm))),
-        plot.bottom,
-      )}`,
-    }),
-    label(undefined, 12, values.heading),
-    label(plot.right, height - 4, 'wavelength, nm'),
-  );
+  const content: ElementContent[] = [rules, wordsUp, wordsAlong, axis, heading, wordsBelow].map((part) => part(ground));
   const ends = drawn.map(({ points }): Point => {
     const last = points[points.length - 1] ?? [700, 0];
     return [x(last[0]), y(last[1])];

@@ -2,7 +2,8 @@
 // are d3's.
 import { scaleLinear } from 'd3-scale';
 
-type Span = readonly [number, number];
+/** From one number to another. */
+export type Span = readonly [number, number];
 
 /**
  * Places in proportion to values, reckoned as d3-scale does.

@@ -123,6 +123,20 @@ it('writes what many pages share once, and every page with its ids and links', (
   }
 });
 
+it('leaves out the end tag of what many pages share where it may, wherever it stands', () => {
+  const shared = { ...h('p', { id: 'one' }, 'A & B'), data: { ofManyPages: true } };
+  const mark = { ...s('text', { className: ['mark'], textAnchor: 'middle' }, '†'), data: { ofManyPages: true } };
+  const pages = [
+    [shared],
+    [shared, h('p', 'next')],
+    [shared, 'words'],
+    [h('a', [shared])],
+    [shared, h('span')],
+    [s('svg', [s('g', [mark, mark]), mark]), shared],
+  ];
+  for (const page of pages) expect(pageText(h(null, page)).html).toBe(library.stringify(h(null, page)));
+});
+
 it('writes a write-up as the library does, also where that escapes more', () => {
   const context = {
     file: 'pages/a.md',
