@@ -159,12 +159,15 @@ async function takeReadings(
   const write = values.write === true;
   const fault = write ? copyIn(journal, placed) : undefined;
   if (fault) return tellFault(fault, json, streams);
-  const samples = samplesFor(placed);
+  const { samples, notes } = samplesFor(placed);
   const lines = samples.length > 0 ? linesToPaste(samples) : '';
   const outside = placed.filter(({ copy }) => copy).map(({ path }) => path);
   if (json)
-    streams.result(`${JSON.stringify({ samples, lines, refused, outside, written: write && outside.length > 0 })}\n`);
+    streams.result(
+      `${JSON.stringify({ samples, notes, lines, refused, outside, written: write && outside.length > 0 })}\n`,
+    );
   else {
+    for (const note of notes) streams.aside(`${note}\n`);
     for (const { file, message, cure } of refused) streams.aside(`${file}: ${message}\n${cure ? `→ ${cure}\n` : ''}`);
     if (outside.length > 0)
       streams.aside(
@@ -200,15 +203,17 @@ further line. Prints what would be added to shelf.yaml; with --write it is added
 shelf already, by id, name, or CAS number at the same strength, is left as it is.
 
 FILE… are instrument files (spectra or Lab). Prints the lines to paste into an entry: a sample for each
-file, named by the letter in its name (14-A.csv) or in order. With --write, files that lie outside the
+file, named by the letter in its name (14-A.csv), the rest in order. Readings of a file whose names differ
+in their count alone are one sample where they are named as the file is (set: all), else each is one, by
+the letter in its name. What names leave open is said on stderr. With --write, files that lie outside the
 journal are copied into its spectra/; none is ever written over.
 
   masstone take cupboard.csv
   masstone take spectra/*.txt
 
 With --json, of a list: {columns: [{heading, key?}], reagents: [{id, line, fields, already?}], notes:
-[{line, column?, message}], yaml, written}; of files: {samples: [{sample, path, set?}], lines, refused:
-[{file, message, cure?}], outside: [paths], written}.`,
+[{line, column?, message}], yaml, written}; of files: {samples: [{sample, path, set?, entry?}], notes,
+lines, refused: [{file, message, cure?}], outside: [paths], written}.`,
   options: { write: { type: 'boolean', default: false } },
   async run(given, streams) {
     if (given.positionals.length === 0)

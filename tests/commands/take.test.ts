@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { samplesFor } from '../../src/journal/take-readings.js';
+import { linesToPaste, samplesFor } from '../../src/journal/take-readings.js';
 import { isCupboardList, takeShelf } from '../../src/journal/take-shelf.js';
 import { readShelf } from '../../src/journal/yaml-file.js';
 import { folderOf, masstone, smallJournal } from '../journal-folder.js';
@@ -172,16 +172,52 @@ describe('masstone take', () => {
 });
 
 describe('samples of instrument files', () => {
-  it('have the letter of the file’s name where each has its own, else go in order; several in one file are named', () => {
+  it('have the letter of the file’s name, the rest go in order; several in one file are named', () => {
     const named = (...paths: string[]) =>
-      samplesFor(paths.map((path) => ({ path, sets: [] }))).map(({ sample }) => sample);
+      samplesFor(paths.map((path) => ({ path, sets: [] }))).samples.map(({ sample }) => sample);
     expect(named('spectra/14-B.csv', 'spectra/14-C.csv')).toEqual(['B', 'C']);
-    expect(named('spectra/14-B.csv', 'spectra/scan.csv')).toEqual(['A', 'B']);
-    expect(samplesFor([{ path: 'spectra/x.cgats', sets: ['Cadmium A', 'Cadmium B'] }])).toEqual([
+    expect(named('spectra/14-B.csv', 'spectra/scan.csv')).toEqual(['B', 'A']);
+    expect(samplesFor([{ path: 'spectra/x.cgats', sets: ['Cadmium A', 'Cadmium B'] }]).samples).toEqual([
       { sample: 'A', path: 'spectra/x.cgats', set: 'Cadmium A' },
       { sample: 'B', path: 'spectra/x.cgats', set: 'Cadmium B' },
     ]);
     const many = named(...Array.from({ length: 60 }, (_, at) => `spectra/scan${at}.csv`));
     expect(new Set(many).size).toBe(60);
+  });
+  it('are one where a file holds readings that are named as it is, and are those of the entry that names tell', () => {
+    const sets = ['1-A #1', '1-A #2', '1-A #3'];
+    const files = [
+      { path: 'spectra/1-A.csv', sets },
+      { path: 'spectra/1-B.csv', sets: [] },
+      { path: 'spectra/2-A.csv', sets: [] },
+    ];
+    const { samples, notes } = samplesFor(files);
+    expect(samples).toEqual([
+      { sample: 'A', path: 'spectra/1-A.csv', set: 'all', entry: '1' },
+      { sample: 'B', path: 'spectra/1-B.csv', entry: '1' },
+      { sample: 'A', path: 'spectra/2-A.csv', entry: '2' },
+    ]);
+    expect(notes).toEqual([]);
+    expect(linesToPaste(samples)).toMatch(/^# Entry 1\nsamples:\n[^#]*set: all\n[^#]*# Entry 2\nsamples:\n/);
+    expect(samplesFor([{ path: 'malachite_b.txt', sets: ['Malachite B 1', 'Malachite B 2'] }]).samples).toEqual([
+      { sample: 'B', path: 'malachite_b.txt', set: 'all' },
+    ]);
+  });
+  it('that names leave open are told', () => {
+    const notesOf = (...files: (readonly [string, ...string[]])[]) => {
+      const { samples, notes } = samplesFor(files.map(([path, ...sets]) => ({ path, sets })));
+      return [samples.map(({ sample }) => sample).join(''), notes.join('\n')];
+    };
+    expect(notesOf(['scan.csv', 'Sample 1', 'Sample 2'])).toEqual([
+      'AB',
+      expect.stringMatching(/differ in their count alone \(Sample 1 … Sample 2\): .*set: all/) as string,
+    ]);
+    expect(notesOf(['x-B.csv'], ['y-B.csv'])).toEqual(['BA', expect.stringMatching(/^y-B.csv gives the letter B/)]);
+    expect(notesOf(['x-B.csv'], ['scan.csv'])).toEqual(['BA', expect.stringMatching(/^scan.csv gives no letter/)]);
+    expect(notesOf(['1-chalk-A.csv'], ['2-chalk-B.csv'])).toEqual([
+      'AB',
+      expect.stringMatching(/different numbers \(1, 2\)/),
+    ]);
+    expect(notesOf(['2026-03-14-A.csv'], ['2026-03-15-B.csv'])).toEqual(['AB', '']);
   });
 });
