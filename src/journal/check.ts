@@ -94,18 +94,52 @@ function customFinding({ data, what }: Checked, issue: IssueOf<'custom'>, path: 
   return { found: found(rule, whole as never), path };
 }
 
+/** Where a key of that very name stands. */
+interface PlaceOfKey {
+  /** One level down, under this key. */
+  readonly home?: string;
+  /** One level up, beside this key. */
+  readonly beside?: string;
+  /** What is written for some samples only: the key that stands under a sample. */
+  readonly ofSample?: string;
+}
+
+/** Whether a key of that name stands one level down or up from where it was written. */
+function placeOfKey(schema: Schema, path: Path, key: string): PlaceOfKey | undefined {
+  const [first] = path;
+  const sampleKeys = keysAt(schema, ['samples', 0]);
+  if ((key === 'samples' || key === 'sample') && typeof first === 'string' && sampleKeys.includes(first))
+    return { ofSample: first };
+  const here = keysAt(schema, path);
+  const home = path.length === 0 ? homeOf(schema, key) : here.find((one) => isBelow(schema, [...path, one], key));
+  if (home !== undefined) return { home };
+  const above = path.slice(
+    0,
+    path.findLastIndex((step) => typeof step === 'string'),
+  );
+  const beside = path.findLast((step) => typeof step === 'string');
+  return beside !== undefined && keysAt(schema, above).includes(key) ? { beside: String(beside) } : undefined;
+}
+
+/** Whether a key stands under another, or in the items of its list. */
+const isBelow = (schema: Schema, path: Path, key: string): boolean =>
+  keysAt(schema, path).includes(key) || keysAt(schema, [...path, 0]).includes(key);
+
 function unknownKeys({ schema, what }: Checked, issue: IssueOf<'unrecognized_keys'>, path: Path): FormFinding[] {
   const known = keysAt(schema, path);
   const top = path.length === 0;
   return issue.keys.map((key) => {
-    const near = nearest(key, known);
-    const home = near === undefined && top ? homeOf(schema, key) : undefined;
+    const place = placeOfKey(schema, path, key);
+    const home = place?.home ?? (nearest(key, known) === undefined && top ? homeOf(schema, key) : undefined);
+    const near = place === undefined ? nearest(key, known) : undefined;
     const facts = {
       key: onOneLine(key),
       in: top ? { file: `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` } : { key: subjectOf(path, what) },
       known,
       near,
       home,
+      ...(place?.beside !== undefined && { beside: place.beside }),
+      ...(place?.ofSample !== undefined && { ofSample: place.ofSample }),
       actual: key,
       expected: known,
     };
@@ -131,6 +165,7 @@ export function refusal(schema: z.ZodType, value: unknown, subject: string): str
 function kindOf(expected: string, value: unknown): FactsOf<'wrong-type'>['kind'] {
   switch (expected) {
     case 'array':
+    case 'tuple':
       return 'list';
     case 'object':
       return 'keys';

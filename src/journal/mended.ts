@@ -198,6 +198,19 @@ function ofColour(value: string, path: Path, subject: string): Mending[] {
   return [{ path, mend: set({ srgb: code }), found: found('read-as', facts) }];
 }
 
+/** Three figures in one text: `53.0, 23.1, -17.9`, `53,0; 23,1; −17,9`, `L* 53 a* 23.1 b* -17.9`. */
+function ofTriple(value: string, path: Path, subject: string): Mending[] {
+  const bare = value
+    .replaceAll('−', '-')
+    .replace(/[[\]]|\b[LabXYZ]\*?\s*[=:]?(?=\s*-?\d)/g, ' ')
+    .trim();
+  const withCommas = /;/.test(bare) || !/[.,]\s/.test(`${bare} `);
+  const parts = bare.split(withCommas ? /\s*;\s*|\s+/ : /\s*[,;]\s*|\s+/).map((part) => part.replace(',', '.'));
+  if (parts.length !== 3 || !parts.every((part) => /^-?\d+(?:\.\d+)?$/.test(part))) return [];
+  const facts = { subject, written: value, meant: `[${parts.join(', ')}]`, actual: value };
+  return [{ path, mend: set(parts.map(Number)), found: found('read-as', facts) }];
+}
+
 /** One where a list is wanted; a text where keys are. */
 function ofType(expected: string, value: unknown, path: Path, subject: string): Mending[] {
   const list = path.findLast((step) => typeof step === 'string');
@@ -209,6 +222,7 @@ function ofType(expected: string, value: unknown, path: Path, subject: string): 
   if (expected === 'object' && typeof value === 'string' && list !== undefined && listsOfUses.has(list))
     return ofUse(value, path, subject);
   if (expected === 'object' && typeof value === 'string' && list === 'colour') return ofColour(value, path, subject);
+  if (expected === 'tuple' && typeof value === 'string') return ofTriple(value, path, subject);
   if (expected === 'array' && isThere && path.length > 0) return [{ path, mend: set([value]) }];
   const key = list === undefined ? undefined : principalKeys[list];
   return expected === 'object' && typeof value === 'string' && key !== undefined

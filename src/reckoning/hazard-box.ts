@@ -152,12 +152,17 @@ export function reckonHazardBox(entry: Entry, context: ReckoningContext, finding
   return box;
 }
 
-function findInSubstance(substance: SubstanceSummary, { path, madeHere, soldAs }: Placed, findings: Findings): void {
+function findInSubstance(
+  summary: SubstanceSummary,
+  { path, madeHere, soldAs, substance }: Placed,
+  findings: Findings,
+): void {
   if (soldAs) findings.add('sold-with-several-contents', path, { ...soldAs, actual: soldAs.name });
-  const { name, found, leftOutBySds, unpublishedCodes, strengthAssumed } = substance;
+  const { name, found, leftOutBySds, unpublishedCodes, strengthAssumed } = summary;
   if (found === 'unknown') {
     // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.
-    findings.add('no-hazard-data', path, { name, madeHere, actual: name });
+    const identified = substance.formula !== undefined || substance.cas !== undefined;
+    findings.add('no-hazard-data', path, { name, madeHere, identified, actual: name });
     return;
   }
   if (leftOutBySds)

@@ -150,6 +150,23 @@ const mistakes: [name: string, more: string, place: string, rule: string, found:
     /60 °C/,
   ],
   [
+    'one text with four figures where three should stand',
+    'samples:\n  - sample: A\n    colour: { lab: "54, 6, 1, 2" }',
+    '8:20',
+    'wrong-type',
+    /where a list should stand/,
+    /\[ … \]/,
+  ],
+  [
+    'a ratio where a strength should stand',
+    'reagents:\n  - { reagent: { name: ammonia, strength: "1:4 v/v" } }',
+    '7:43',
+    'unit',
+    /1:4 v\/v/,
+    // One part and four make five; one part in four is a quarter.
+    /1 \+ 4 \(20 % of .*or 1 in 4 \(25 %\)/,
+  ],
+  [
     'a list where one text should stand',
     'waste: [a, b]',
     '6:8',
@@ -353,6 +370,28 @@ const mistakes: [name: string, more: string, place: string, rule: string, found:
   ['a quote that is not closed', 'answer: "x', '6:11', 'yaml', /quote/, /Close/],
 ];
 
+/** A key in the wrong place → where it is, and what is said of the place in which it belongs. */
+const misplaced: [more: string, at: string, cure: RegExp][] = [
+  ['samples:\n  - sample: A\n    tints: []', '8:5', /^It belongs under `colour`\.$/],
+  [
+    'samples:\n  - sample: A\n    colour: { lab: [54, 6, 0], obtained: 1 g }',
+    '8:32',
+    /^Write `obtained` one level up, beside `colour`\.$/,
+  ],
+  ['samples:\n  - sample: A\n    colour: { lab: [54, 6, 0], drawdown: 3 }', '8:32', /^It belongs under `readings`\.$/],
+  [
+    'heating:\n  - { to: 60 °C, samples: [A] }',
+    '7:18',
+    /^What is for some samples stands under each of them: samples: \[\{ sample: A, heating: … \}\]$/,
+  ],
+];
+
+test.each(misplaced)('a key in the wrong place is shown to the right one: %s', (more, at, cure) => {
+  const [found] = read(more).remarks.filter(({ ruleId }) => ruleId === 'unknown-key');
+  expect(`${found?.line}:${found?.column}`).toBe(at);
+  expect(found?.note).toMatch(cure);
+});
+
 /** Front matter below the four keys → what is said, as a note, and what is read. */
 const meant: [name: string, more: string, said: readonly string[], read: object][] = [
   ['one text where a list stands', 'ideas: Try cold', [], { ideas: ['Try cold'] }],
@@ -373,6 +412,36 @@ const meant: [name: string, more: string, said: readonly string[], read: object]
     'reagents: [{ reagent: a, intent: in excess }]',
     ['6:34 note another-word'],
     { reagents: [{ reagent: 'a', intent: 'excess' }] },
+  ],
+  [
+    'three figures in one text',
+    'samples: [{ sample: A, colour: { lab: "53.0, 23.1, -17.9" } }]',
+    ['6:39 note read-as'],
+    { samples: [{ sample: 'A', colour: { lab: [53, 23.1, -17.9] } }] },
+  ],
+  [
+    'three figures with decimal commas',
+    'samples: [{ sample: A, colour: { xyz: "53,0; 23,1 17,9" } }]',
+    ['6:39 note read-as'],
+    { samples: [{ sample: 'A', colour: { xyz: [53, 23.1, 17.9] } }] },
+  ],
+  [
+    'three figures with their letters',
+    'samples: [{ sample: A, colour: { lab: "L* 53, a* = 23.1, b*: −17.9" } }]',
+    ['6:39 note read-as'],
+    { samples: [{ sample: 'A', colour: { lab: [53, 23.1, -17.9] } }] },
+  ],
+  [
+    'another word for a code of a colour',
+    'samples: [{ sample: A, colour: { hex: "#336699" } }]',
+    ['6:34 note another-word'],
+    { samples: [{ sample: 'A', colour: { srgb: '#336699' } }] },
+  ],
+  [
+    'another word for what repeats a sample',
+    'samples: [{ sample: A }, { sample: B, repeats: A }]',
+    ['6:39 note another-word'],
+    { samples: [{ sample: 'A' }, { sample: 'B', 'replicate-of': 'A' }] },
   ],
   [
     'a decimal comma',

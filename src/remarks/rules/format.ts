@@ -97,6 +97,10 @@ export const formatRules = {
     near?: string;
     /** The key under which it belongs. */
     home?: string;
+    /** The key beside which it belongs, one level up. */
+    beside?: string;
+    /** The key of a sample under which what is written for some samples belongs. */
+    ofSample?: string;
   }>({
     when: 'A key is not one of the format’s.',
     severity: {
@@ -109,7 +113,10 @@ export const formatRules = {
       return `${key === '' ? 'An empty key' : `\`${key}\``} is not a key ${place}; what stands there is left out.`;
     },
     advice: 'Take it out, or write the key that is meant.',
-    cure: ({ near, home, known }) => {
+    cure: ({ key, near, home, beside, ofSample, known }) => {
+      if (ofSample !== undefined)
+        return `What is for some samples stands under each of them: samples: [{ sample: A, ${ofSample}: … }]`;
+      if (beside !== undefined) return `Write \`${key}\` one level up, beside \`${beside}\`.`;
       if (near !== undefined) return `Did you mean \`${near}\`?`;
       return home === undefined ? `Take it out; the keys here are ${quoted(known)}.` : `It belongs under \`${home}\`.`;
     },

@@ -12,17 +12,24 @@ export const hazardBoxRules = {
     name: string;
     /** It was made in this journal: nobody sells a sheet for it. */
     madeHere: boolean;
+    /** Its formula or CAS number is there: the table has nothing of it all the same. */
+    identified: boolean;
   }>({
     when: 'Neither the table nor a safety data sheet says what is hazardous about a substance.',
     severity: { among: ['warning', 'note'], of: ({ madeHere }) => (madeHere ? 'note' : 'warning') },
     found: ({ name }) => `No hazard data for ${name}: it is shown as unknown and treated as hazardous.`,
     advice:
       'Copy the H-statements of its safety data sheet into `sds:` on the shelf, or give a formula or a CAS number.',
-    cure: ({ madeHere }) =>
-      madeHere
-        ? 'Treat it as hazardous. If the trade sells the same pigment, put a reagent ' +
+    cure: ({ madeHere, identified }) => {
+      if (madeHere)
+        return (
+          'Treat it as hazardous. If the trade sells the same pigment, put a reagent ' +
           'with that sheet’s `sds:` and this `lot:` on the shelf.'
-        : undefined,
+        );
+      return identified
+        ? 'The table has nothing of it: copy the H-statements of its safety data sheet into `sds:` on the shelf.'
+        : undefined;
+    },
     subject: 'name',
     mendedOnce: true,
     fires: shelved('name: grandmother’s powder'),

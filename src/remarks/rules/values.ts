@@ -36,6 +36,19 @@ const errorUnlessLeftOut = {
   of: ({ leftOut }: { readonly leftOut?: true }) => (leftOut ? 'warning' : 'error'),
 } as const;
 
+/** What a ratio may mean that stands where a strength is wanted: `1:4` as one part and four, or one part in four. */
+function ratioCure(written: string, example: string): string | undefined {
+  const [, one, other] = /^\s*(\d+(?:\.\d+)?)\s*:\s*(\d+(?:\.\d+)?)/.exec(written) ?? [];
+  const [part, rest] = [Number(one), Number(other)];
+  if (one === undefined || other === undefined || part === 0 || rest === 0) return undefined;
+  const percent = (share: number): string => `${Number((share * 100).toPrecision(3))} %`;
+  const inAll = part < rest ? ` or ${one} in ${other} (${percent(part / rest)})` : '';
+  return (
+    `Say which is meant: ${one} + ${other} (${percent(part / (part + rest))} of what was in the bottle)${inAll}, and ` +
+    `write the strength that it came to, like ${example}.`
+  );
+}
+
 export const valueRules = {
   'read-as': rule<WrittenValue & { meant: string; why?: string }>({
     when: 'A value is written in another way than the format has it, and can only mean one thing.',
@@ -71,6 +84,8 @@ export const valueRules = {
     advice: 'Write the amount with its unit.',
     cure: ({ written, unit, example, reason, nearest }) => {
       if (reason === undefined) return `Write the unit: ${written} ${unit}`;
+      const ratio = ratioCure(written, example);
+      if (ratio !== undefined) return ratio;
       return nearest === undefined ? `Write it like ${example}.` : `Write ${nearest}, if that is meant.`;
     },
     fires: shelved('density: 1.98'),
@@ -238,8 +253,9 @@ export const valueRules = {
       'Say which chart the photo shows, where its four corner patches lie, ' +
         'and where the sample; `masstone colour --help` tells how.',
     advice:
-      'Give a spectrum file, lab: [54.1, -30.2, 6.0] with illuminant and observer, or a photo that shows a chart ' +
-      'beside the sample (`masstone colour --help` tells how); or leave `colour` out, and write `looks` in words.',
+      'Give a spectrum file, lab: [54.1, -30.2, 6.0] with illuminant and observer, a photo that shows a chart beside ' +
+      'the sample (`masstone colour --help` tells how), or as a rough estimate srgb: "#5f8f6b"; or leave `colour` ' +
+      'out, and write `looks` in words.',
     fires: 'samples: [{ sample: A, colour: { illuminant: D65 } }]',
     silent: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]',
   }),
