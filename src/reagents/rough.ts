@@ -36,12 +36,15 @@ const oneOf = (spellings: Iterable<string>): string =>
     .map((spelling) => escaped(spelling).replace(/ /g, String.raw`\s+`))
     .join('|');
 
-const number = String.raw`(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|\d+(?:\.\d+)?(?:\s*(?:-|–|to|or|bis|oder|à)\s*\d+(?:\.\d+)?)?)`;
+const decimal = String.raw`\d+(?:\.\d+)?`;
+const until = '(?:-|–|to|or|bis|oder|à)';
+const number = String.raw`(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|${decimal}(?:\s*${until}\s*${decimal})?)`;
 const word =
   'half(?: (?:a|an|of a))?|(?:a )?quarter(?: of)?(?: an?)?|three[- ]quarters(?: of)?(?: an?)?|a couple of|a few|few|' +
   'several|another|an?|one|two|three|four|five|six|seven|eight|nine|ten|a dozen|' +
   'ein(?:en?|em|er)? halb(?:en?|er|es)?|halb(?:en?|er|es)?|ein paar|ein(?:en?|em|er)?|zwei|drei|vier|fünf|sechs|zehn|' +
-  '(?:un[ea]? )?demi-?e?|quelques|un[ae]?|deux|trois|quatre|cinq|dix|medi[oa]|unos|unas|dos|tres|cuatro|cinco|seis|diez';
+  '(?:un[ea]? )?demi-?e?|quelques|un[ae]?|deux|trois|quatre|cinq|dix|' +
+  'medi[oa]|unos|unas|dos|tres|cuatro|cinco|seis|diez';
 const nearly = String.raw`(?:[~≈]|(?:ca|c|approx)\.?\s|(?:about|roughly|around|nearly|almost|maybe|over|under|just)\s)`;
 const howMany = String.raw`(?:${nearly}\s*)*(?:${number}\s*|(?:${word})\s+)`;
 /** Words before a measure that do not change it by more than it is uncertain. */
@@ -113,7 +116,7 @@ function countOf(text: string): { readonly low: Decimal; readonly usual: Decimal
   const plain = text.replace(new RegExp(String.raw`^(?:${nearly}\s*)+`, 'i'), '').trim();
   const one = exact(1);
   if (plain === '') return { low: one, usual: one, high: one };
-  const range = /^(\d+(?:\.\d+)?)\s*(?:-|–|to|or|bis|oder|à)\s*(\d+(?:\.\d+)?)$/i.exec(plain);
+  const range = new RegExp(String.raw`^(${decimal})\s*${until}\s*(${decimal})$`, 'i').exec(plain);
   if (range) {
     const [low, high] = [exact(range[1]!), exact(range[2]!)];
     return { low, usual: low.plus(high).div(2), high };

@@ -287,6 +287,17 @@ describe('what is missing or does not hang together', () => {
     ]);
   });
 
+  test('a short key that is like no other is taken for none', async () => {
+    const { remarks } = await readJournal(
+      journalOf({
+        'entries/001-a.md': entryOf(1, 'samples: [{ sample: A, wet: 21 g, photp: a.jpg }]'),
+      }),
+    );
+    const notes = remarks.filter(({ ruleId }) => ruleId === 'unknown-key').map(({ note }) => note);
+    expect(notes[0]).toMatch(/^Take it out/);
+    expect(notes.slice(1).every((note) => note!.startsWith('Did you mean'))).toBe(true);
+  });
+
   test('a photograph that is not there, with the one that is meant', async () => {
     const { remarks } = await readJournal(
       journalOf({

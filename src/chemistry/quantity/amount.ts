@@ -89,9 +89,10 @@ export function quantityOf(
 
 /** `95-99 %`, `5 to 10 mL`, `5 g - 6 g`, `-5 to 5 °C`. */
 export function readRange(written: Written): Outcome<Quantity> | undefined {
-  const range = /^([-−]?\d+(?:\.\d+)?)\s*([a-zA-Zµ%°/]*)\s*(?:-|–|\bto\b)\s*([-−]?\d+(?:\.\d+)?)\s*(.*)$/su.exec(
-    written.text,
-  );
+  const range =
+    /^([-−]?\d+(?:\.\d+)?)\s*([a-zA-Zµ%°/]*)\s*(?:-|–|\bto\b|\bbis\b|à)\s*([-−]?\d+(?:\.\d+)?)\s*(.*)$/su.exec(
+      written.text,
+    );
   if (!range || (range[2] !== '' && !isUnit(range[2]!))) return undefined;
   const [, lowText, , highText, unitText] = range as unknown as [string, string, string, string, string];
   const unit = unitOf(unitText, written.column(written.text.length - unitText.length));

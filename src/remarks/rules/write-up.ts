@@ -3,6 +3,9 @@ import { rule } from '../rule.js';
 
 const body = (words: string): string => `samples: [{ sample: A, obtained: 1.98 g }]\n---\n${words}`;
 
+/** What is a value of a sample, wherever it is known. */
+const ofSample = /^[A-Z]\d?\.(?:yield|obtained|theoretical|limiting|mean-yield|lab|family|opacity|lamplight)$/;
+
 export const writeUpRules = {
   'raw-html': rule({
     when: 'There is raw HTML in a write-up.',
@@ -25,6 +28,11 @@ export const writeUpRules = {
     severity: 'warning',
     found: ({ word }) => `There is no reckoned value '${word}' in this entry.`,
     advice: 'Name a sample and a value, as in :value[A.yield].',
+    cure: ({ word, expected = [] }) => {
+      const known = expected.length === 0 ? '' : ` Known are ${expected.slice(0, 8).join(', ')}.`;
+      const isName = ofSample.test(word);
+      return isName ? `It could not be reckoned; what else the proof says of this entry tells why.${known}` : undefined;
+    },
     fires: body('It weighs :value[B.obtained].'),
     silent: body('It weighs :value[A.obtained].'),
   }),
