@@ -5,7 +5,7 @@ import { found, worded } from '../remarks/findings.js';
 import type { FactsOf } from '../remarks/registry.js';
 import type { ValueFault } from '../remarks/value-fault.js';
 import { describeAt, homeOf, keysAt, limitsAt, type Schema } from './format.js';
-import { fittingChoice, mended, valueAt } from './mended.js';
+import { fittingChoice, meantKey, mended, valueAt } from './mended.js';
 import { nearest } from './nearest.js';
 import { shortened } from './shortened.js';
 
@@ -130,8 +130,9 @@ function unknownKeys({ schema, what }: Checked, issue: IssueOf<'unrecognized_key
   const top = path.length === 0;
   return issue.keys.map((key) => {
     const place = placeOfKey(schema, path, key);
-    const home = place?.home ?? (nearest(key, known) === undefined && top ? homeOf(schema, key) : undefined);
-    const near = place === undefined ? nearest(key, known) : undefined;
+    const like = meantKey(key, known) ?? nearest(key, known);
+    const home = place?.home ?? (like === undefined && top ? homeOf(schema, key) : undefined);
+    const near = place === undefined ? like : undefined;
     const facts = {
       key: onOneLine(key),
       in: top ? { file: `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` } : { key: subjectOf(path, what) },

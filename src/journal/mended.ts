@@ -71,6 +71,10 @@ function meanings(kind: 'key' | 'choice', written: string): readonly string[] {
   );
 }
 
+/** The key that another word for it means, among those that may stand in its place. */
+export const meantKey = (key: string, may: readonly string[]): string | undefined =>
+  meanings('key', key).find((one) => may.includes(one));
+
 /** A value that its own check reads as another. */
 function ofValue(issue: Extract<Issue, { code: 'custom' }>, path: Path, subject: string): Mending[] {
   const fault = issue.params as unknown as ValueFault;

@@ -7,6 +7,7 @@ import type { Heating } from '../journal/schema.js';
 import { judgedCelsius } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import { heatsIn, heatWordsOf, type HeatInWords } from './heat-in-words.js';
+import { notReadWords, wordsLeftOut } from './left-out.js';
 import type { VesselItem } from './vessels.js';
 
 export interface Deed {
@@ -16,7 +17,9 @@ export interface Deed {
 
 /** Heat that words tell and that is judged, as a heating would be. */
 export interface ToldHeat extends Deed {
-  /** Where in the entry it is told; the first step is 0. */
+  /** The key under which it is told. */
+  readonly under: string;
+  /** The step, the first is 0. */
   readonly step?: number;
   /** The sample that it is for, where not for all. */
   readonly sample?: string;
@@ -26,22 +29,36 @@ export interface ToldHeat extends Deed {
 
 interface Said {
   readonly words: string;
+  readonly under: string;
   readonly step?: number;
   readonly sample?: string;
   /** What a key of the step says of its heat. */
   readonly heat?: string;
 }
 
-function saidIn({ steps = [], samples }: Entry): readonly Said[] {
+/** What stands under keys that no entry has, or could not be read, and is not said to be not judged. */
+const saidLeftOut = ({ leftOut = [] }: Entry): readonly Said[] =>
+  leftOut
+    .filter((one) => notReadWords(one).length === 0)
+    .flatMap((one) => wordsLeftOut(one).map(({ words }) => ({ words, under: String(one.path[0]) })));
+
+function saidIn(entry: Entry): readonly Said[] {
+  const { steps = [], samples } = entry;
   const ofSteps = steps.map((one, step): Said => {
-    if (typeof one === 'string') return { words: one, step };
+    if (typeof one === 'string') return { words: one, under: 'steps', step };
     const { do: words, sample, heat } = one;
-    return { words, step, ...(sample !== undefined && { sample }), ...(heat !== undefined && { heat }) };
+    return {
+      words,
+      under: 'steps',
+      step,
+      ...(sample !== undefined && { sample }),
+      ...(heat !== undefined && { heat }),
+    };
   });
   const ofSamples = samples.flatMap(({ sample, differs }): Said[] =>
-    differs === undefined ? [] : [{ words: differs, sample }],
+    differs === undefined ? [] : [{ words: differs, under: 'samples', sample }],
   );
-  return [...ofSteps, ...ofSamples];
+  return [...ofSteps, ...ofSamples, ...saidLeftOut(entry)];
 }
 
 const isOfWater = ({ of }: Heating): boolean => /\b(?:water|Wasser|eau|agua)\b/i.test(of);
@@ -77,7 +94,7 @@ const toldIn = onceFor((entry: Entry): Told => {
   const judged: ToldHeat[] = [];
   const deeds: HeatInWords[] = [];
   let parted = false;
-  for (const { words, step, sample, heat } of saidIn(entry)) {
+  for (const { words, under, step, sample, heat } of saidIn(entry)) {
     parted ||= step === undefined || parts.test(words);
     for (const one of heatsIn(words)) {
       if (one.says === 'deed') {
@@ -90,6 +107,7 @@ const toldIn = onceFor((entry: Entry): Told => {
       const celsius = same.length > 0 ? Math.max(...same) : one.celsius;
       judged.push({
         words: one.words,
+        under,
         celsius,
         of: parted && celsius > wettest ? 'product' : 'mixture',
         ...(step !== undefined && { step }),
@@ -145,7 +163,7 @@ export function heatNotJudged(entry: Entry, items: readonly VesselItem[]): HeatN
 export function findToldHeat(entry: Entry, notJudged: HeatNotJudged | undefined, findings: Findings): void {
   const judged = hottestOf(heatsTold(entry));
   if (judged && judged.celsius > Math.max(wettest, ...heatsOfKeys(entry)))
-    findings.add('heat-of-steps', judged.step === undefined ? ['samples'] : ['steps'], {
+    findings.add('heat-of-steps', [judged.under], {
       words: judged.words,
       celsius: String(judged.celsius),
       actual: judged.words,

@@ -883,6 +883,13 @@ describe('what the words of an entry name and no reagent is', () => {
     ['ammonia then bleach', 'hypochlorite-ammonia'],
     ['sodium nitrite and ammonium chloride boiled down', 'nitrite-ammonium'],
   ])('meets what else the waste gets: %s', (waste, rule) => expect(rules(`${copper}waste: ${waste}`)).toContain(rule));
+  it.each([
+    'procedure: [bleach 10 mL, then Salzsäure 10 mL]',
+    'method: Pour bleach on Salzsäure.',
+    'ingredients: [{ reagent: bleach, amount: 10 mL }, { reagent: salzsaeure, amount: 10 mL }]',
+  ])('is judged under another word for its key: %s', (matter) =>
+    expect(rules(matter)).toContain('hypochlorite-strong-acid'),
+  );
   it('is not together where the waste keeps it apart', () =>
     expect(rules(`${copper}waste: Bleach and hydrochloric acid in separate bottles.`)).toEqual([]));
   it('is heated with the rest where the waste is', () => {

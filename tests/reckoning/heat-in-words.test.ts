@@ -109,6 +109,11 @@ describe('heat of an entry', () => {
     ['steps: [dried at 250 °C]'],
     ['heating: [{ to: 60 °C }]\nsamples: [{ sample: A, differs: 1000 °C }]'],
     ['samples: [{ sample: A, differs: 60 °C }, { sample: B, differs: gas mark 9 }]'],
+    ['firing: cone 6'],
+    ['temperature: 900 °C'],
+    ['heating: [{ to: 60 °C }]\nfiring: 900 °C'],
+    ['ofenprogramm: 900 Grad'],
+    ['procedure: [Dry it., "Hob, until it is dry."]'],
   ])('is the hottest of what is told anywhere: %s', (matter) => expect(gasesOf(matter)).toContain('NO2'));
   it.each([
     ['heating: [{ to: 60 °C }]\nsteps: [Dried in the oven.]'],
@@ -117,6 +122,10 @@ describe('heat of an entry', () => {
   ])('is one where the words are of the same stage, and none where they take it back: %s', (matter) =>
     expect(gasesOf(matter)).toBe(''),
   );
+  it('is told at its key', () => {
+    const { findings } = look('heating: [{ to: 60 °C }]\nofenprogramm: 900 Grad');
+    expect(findings.find(({ rule }) => rule === 'heat-of-steps')).toMatchObject({ where: ['ofenprogramm'] });
+  });
   it('is said to be not judged where a deed is told beside a milder heating', () => {
     const matter = 'heating: [{ to: 60 °C }]\nsteps: [Heated strongly till it was black.]';
     expect(look(matter).dangers.cautions!.join(' ')).toMatch(/‘Heated strongly’ is told.*NOT judged.*nitrate/);
