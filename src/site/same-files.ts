@@ -88,11 +88,11 @@ export interface InBoth {
 }
 
 /**
- * Whether a file of the next site is there already: in a folder that was that of the site before last.
- * @returns undefined where it is not; else whether it is the very file of the site before
+ * Whether the file of the site before, with these bytes, has a second name in the next already: in a folder that was
+ * that of the site before last.
  */
-export const isThereAlready = ({ file, before }: InBoth, bytes: Uint8Array): boolean | undefined =>
-  hasBytes(file, bytes) ? ifPossible(() => areOneFile(file, before)) : undefined;
+export const isThereAlready = ({ file, before }: InBoth, bytes: Uint8Array): boolean =>
+  ifPossible(() => areOneFile(file, before)) && hasBytes(file, bytes);
 
 /**
  * Gives the file of the site before a second name in the next one, if it has these bytes.

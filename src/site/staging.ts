@@ -143,15 +143,12 @@ export function writerInto(
   before?: SiteBefore,
 ): (address: string, content: FileContent, hashBefore?: string) => WrittenFile {
   const inBoth = (path: string): InBoth => ({ file: join(folder, path), before: join(before!.site, path) });
-  /** Undefined where it is not there with these bytes. */
-  const takenOver = (written: WrittenFile, bytes: Uint8Array): WrittenFile | undefined => {
-    const same = { ...written, isSame: true } as const;
-    if (before!.takeStamped?.(written)) return same;
+  const isTakenOver = (written: WrittenFile, bytes: Uint8Array): boolean => {
+    if (before!.takeStamped?.(written)) return true;
     const both = inBoth(written.path);
-    const isThere = before!.isInFormer ? isThereAlready(both, bytes) : undefined;
-    if (isThere !== undefined) return isThere ? same : written;
+    if (before!.isInFormer && isThereAlready(both, bytes)) return true;
     makeFolder(dirname(both.file), made);
-    return takeSame(both, bytes) ? same : undefined;
+    return takeSame(both, bytes);
   };
   const writtenInPieces = (path: string, content: Pieces, hashBefore: string | undefined): WrittenFile => {
     const file = join(folder, path);
@@ -167,8 +164,7 @@ export function writerInto(
     // Made bytes once: to write, to count and to hash.
     const bytes = typeof whole === 'string' ? Buffer.from(whole) : whole;
     const written = { path, bytes: bytes.length, hash: contentHash(bytes) };
-    const same = before && written.hash === hashBefore ? takenOver(written, bytes) : undefined;
-    if (same) return same;
+    if (before && written.hash === hashBefore && isTakenOver(written, bytes)) return { ...written, isSame: true };
     const file = join(folder, path);
     makeFolder(dirname(file), made);
     asNew(file, () => writeFileSync(file, bytes, { flag: 'wx' }));

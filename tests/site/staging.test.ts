@@ -447,20 +447,42 @@ describe('the site before last', () => {
     await publishSame({ '/a': 'file', '/c/d': 'file below' });
     expect([textOf('a'), textOf('c/d')]).toEqual(['file', 'file below']);
   });
-  it('is the next one also where no stamp is known: what has the right content stays, the rest is made', async () => {
-    const of14 = inode(join(spare(), '14'));
-    const page = inode(join(spare(), '14/index.html'));
-    rmSync(join(spare(), '15/index.html'));
-    writeFileSync(join(spare(), '15/index.html'), 'oTHER');
+  it('is the next one also where no stamp is known: what is the same file stays, the rest is taken or made', async () => {
+    const [of14, page] = ['14', '14/index.html'].map((path) => inode(join(spare(), path)));
+    const of15 = inode(join(site, '15/index.html'));
+    // The one has another content, the other the same, but is not the file of the site.
+    for (const [path, words] of Object.entries({ '15/index.html': 'oTHER', 'index.html': 'two' })) {
+      rmSync(join(spare(), path));
+      writeFileSync(join(spare(), path), words);
+    }
+    const start = inode(join(site, 'index.html'));
     stamps = undefined;
     const staging = await stage(site, { isForgotten: true });
-    for (const [address, words] of Object.entries({ '/': 'two', '/14/': 'entry', '/15/': 'other' }))
+    for (const [address, words] of Object.entries({ '/': 'two', '/14/': 'entry', '/15/': 'other', '/16/': 'new' }))
       staging.write(address, words);
     await staging.swap(journal);
-    expect([textOf('index.html'), textOf('14/index.html'), textOf('15/index.html')]).toEqual(['two', 'entry', 'other']);
-    expect([inode(join(site, '14')), inode(join(site, '14/index.html'))]).toEqual([of14, page]);
+    expect(['index.html', '14/index.html', '15/index.html', '16/index.html'].map(textOf)).toEqual([
+      'two',
+      'entry',
+      'other',
+      'new',
+    ]);
+    expect(inode(join(site, '14'))).toBe(of14);
+    expect(['index.html', '14/index.html', '15/index.html'].map((path) => inode(join(site, path)))).toEqual([
+      start,
+      page,
+      of15,
+    ]);
     // One stays where one has stayed before.
     expect(readFileSync(join(spare(), '14/index.html'), 'utf8')).toBe('entry');
+  });
+  it('is not believed without stamps either: what somebody has edited, and so both names of it, is made anew', async () => {
+    writeFileSync(join(site, '14/index.html'), 'ENTRY');
+    expect(readFileSync(join(spare(), '14/index.html'), 'utf8')).toBe('ENTRY');
+    const staging = await stage(site, { isForgotten: true });
+    staging.write('/14/', 'entry');
+    await staging.swap(journal);
+    expect(textOf('14/index.html')).toBe('entry');
   });
   it('goes where something in it is not ours, and nothing of others goes with it', async () => {
     writeFileSync(join(spare(), 'thesis.txt'), 'mine');
