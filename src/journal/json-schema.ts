@@ -77,6 +77,7 @@ const reckonedSample = {
     obtained: { $ref: '#/$defs/figure' },
     percentYield: { $ref: '#/$defs/figure' },
     cumulativeYield: { $ref: '#/$defs/figure' },
+    assayedYield: { $ref: '#/$defs/figure' },
     cost: { $ref: '#/$defs/figure' },
     ingredients: { type: 'array', items: { type: 'object', required: ['id', 'name', 'role', 'limiting'] } },
   },

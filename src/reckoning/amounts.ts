@@ -12,6 +12,7 @@ import { formulaOf } from './parse-cache.js';
 import { potsOf, type SampleSetting } from './pot-amounts.js';
 import { reckonSample, type SampleReckoning } from './sample-amounts.js';
 import { findInTarget, findInTreatment } from './treatment-findings.js';
+import { heldYieldWords } from './treatment-words.js';
 
 /** Reactants that none of the samples has. */
 function missingInAll(samples: readonly SampleReckoning[]): ReadonlySet<string> {
@@ -47,6 +48,7 @@ export function reckonAmounts(
   }
   const results = samples.map(({ result }) => result);
   const [comparisons, repeats, outliers] = [compare(results, entry.control), repeatsOf(results), outliersOf(results)];
+  const heldWaterYields = heldYieldWords(samples.map(({ amounts }) => amounts));
   const lotsTaken = samples.flatMap(({ taken }) => taken);
   const jarsTaken = samples.flatMap((sample) => sample.jarsTaken);
   const assumed = new Set(
@@ -63,6 +65,7 @@ export function reckonAmounts(
       }),
       ...(assumed.size > 0 && { assumed: [...assumed] }),
       samples: samples.map(({ amounts }) => amounts),
+      ...(heldWaterYields.length > 0 && { heldWaterYields }),
       ...(comparisons.length > 0 && { comparisons }),
       ...(repeats.length > 0 && { repeats }),
       ...(outliers.length > 0 && { outliers }),

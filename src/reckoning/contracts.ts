@@ -252,6 +252,8 @@ export interface AmountsReckoning {
   /** Reactants that no reagent supplies and that are taken to be ample: water, oxygen of the air. */
   readonly assumed?: readonly string[];
   readonly samples: readonly SampleAmounts[];
+  /** What the yields would be with the water that the product is known to hold, in sentences. */
+  readonly heldWaterYields?: readonly string[];
   readonly comparisons?: readonly Comparison[];
   /** Preparations that were made more than once. */
   readonly repeats?: readonly Repeats[];
@@ -311,7 +313,7 @@ export interface LotFacts {
   readonly carries?: readonly CarriedReagent[];
   /** Cost of the whole lot from bought reagents, where every price is known. */
   readonly cost?: Figure;
-  /** Percent yield over all steps from bought reagents. */
+  /** Percent yield over all steps from bought reagents, as it was weighed. */
   readonly cumulativeYield?: Figure;
   /** What it was made from, a few steps back. */
   readonly lineage?: LineageNode;

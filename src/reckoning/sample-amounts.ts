@@ -9,8 +9,10 @@ import {
   percentYield,
   reading,
   scaled,
+  times,
   weighingInput,
   withInputsNamed,
+  withUncertainty,
   type Decimal,
   type UncertainDecimal,
 } from '../chemistry/index.js';
@@ -191,8 +193,21 @@ function above100Words({ percentYield: percent, wentIn: total }: YieldAbove100):
   );
 }
 
+/** A figure as a value with its uncertainty, as if it shared none with anything else. */
+function measuredAgain({ value, uncertainty = '0' }: Figure, input: string): UncertainDecimal {
+  return withUncertainty(value, Number(uncertainty) / 2, input);
+}
+
+/** Bounds of a yield: those it has, else its expanded uncertainty. */
+function boundsOf(percent: UncertainDecimal, within: Bounds | undefined): Bounds {
+  if (within) return within;
+  const half = exact(expandedUncertainty(percent).toFixed());
+  return { low: percent.value.minus(half), high: percent.value.plus(half) };
+}
+
 /**
- * Percent yield over all steps, where what limits was itself made here.
+ * Percent yield over all steps, where what limits was itself made here and nothing else supplies it. The earlier yield
+ * counts the lot as it was weighed, so that a purity by which it was counted here is taken out again: its assay.
  * @param limiting ids of what supplies it
  */
 function cumulativeYield(
@@ -201,13 +216,25 @@ function cumulativeYield(
   limiting: readonly string[],
   ingredients: readonly Ingredient[],
 ): Figure | undefined {
-  const [earlier] = ingredients.flatMap(({ taken, lotFacts }) =>
-    limiting.includes(taken.id) ? (lotFacts?.cumulativeYield ?? []) : [],
+  const [supplier, ...others] = ingredients.filter(({ taken }) => limiting.includes(taken.id));
+  const earlier = supplier?.lotFacts?.cumulativeYield;
+  const { pure, mass } = supplier?.taken ?? {};
+  const purity = pure && mass && dividedBy(pure, mass);
+  if (!earlier || others.length > 0 || !purity) return undefined;
+  const before = scaled(measuredAgain(earlier, 'yield of the lot'), exact(1).div(100));
+  const counted = times(percent, purity);
+  const overAll = times(counted, before);
+  if (!within && !earlier.within) return figure(overAll, '%');
+  const [here, there] = [
+    boundsOf(percent, within),
+    earlier.within ?? boundsOf(measuredAgain(earlier, 'earlier yield'), undefined),
+  ];
+  const share = purity.value.div(100);
+  return figureWithin(
+    overAll,
+    { low: here.low.times(there.low).times(share), high: here.high.times(there.high).times(share) },
+    '%',
   );
-  if (!earlier) return undefined;
-  const share = exact(earlier.value).div(100);
-  const scaledBounds = within && { low: within.low.times(share), high: within.high.times(share) };
-  return figureWithin(scaled(percent, share), scaledBounds, '%');
 }
 
 function costFigures(

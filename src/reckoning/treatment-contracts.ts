@@ -88,6 +88,8 @@ export interface TreatmentReckoning {
   readonly heldWater?: HeldWater;
   /** How pure or how strong it is by its assay: % by mass of its formula as written, or mol/L. */
   readonly assayed?: AssayedFigure;
+  /** The yield as weighed, counted by that purity. */
+  readonly assayedYield?: Figure;
   /** All of it in sentences. */
   readonly treatment?: readonly string[];
 }

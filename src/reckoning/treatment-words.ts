@@ -69,16 +69,31 @@ function ignitionWords({ lossPercent, waterPerFormula, residue, to }: IgnitionRe
   return `${loss}: ${water} H2O for each ${residue}, as if all of it was water.`;
 }
 
-function heldWords({ name, low, high, condition, finding, source, yieldIfSo }: HeldWater): readonly string[] {
+function heldWords({ name, low, high, condition, finding, source }: HeldWater): string {
   const between = low === high ? low : `${low} to ${high}`;
   const holds = low === undefined ? 'holds water' : `is known to hold ${between} H2O`;
   const found = finding === undefined ? '' : `; ${finding}`;
   const subject = `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
-  const percents = yieldIfSo && new Set([yieldIfSo.low, yieldIfSo.high].map((one) => Number(one).toFixed(0)));
-  return [
-    `${subject} ${holds} that the formula does not say (${condition}${found}; ${source}).`,
-    ...(percents ? [`With that water the yield would be about ${[...percents].join(' to ')} %.`] : []),
-  ];
+  return `${subject} ${holds} that the formula does not say (${condition}${found}; ${source}).`;
+}
+
+/**
+ * What the yields would be with the water that products are known to hold, all samples in one sentence.
+ * @example heldYieldWords([{ sample: 'A', heldWater }]) // ['With that water the yield would be about 68 to 74 %.']
+ */
+export function heldYieldWords(
+  samples: readonly { readonly sample: string; readonly heldWater?: HeldWater }[],
+): readonly string[] {
+  const known = samples.flatMap(({ sample, heldWater }) => {
+    const { low, high } = heldWater?.yieldIfSo ?? {};
+    if (low === undefined || high === undefined) return [];
+    const percents = new Set([low, high].map((one) => Number(one).toFixed(0)));
+    return [{ sample, text: `${[...percents].join(' to ')} %` }];
+  });
+  const [first] = known;
+  if (!first) return [];
+  if (samples.length === 1) return [`With that water the yield would be about ${first.text}.`];
+  return [`With that water the yield would be about ${known.map((one) => `${one.sample} ${one.text}`).join(', ')}.`];
 }
 
 const assayWords: Readonly<Record<AssayedFigure['by'], string>> = {
@@ -94,10 +109,16 @@ const assayedWords = ({ by, text, written }: AssayedFigure): string =>
     ? `Assay (${assayWords[by]}): ${text}.`
     : `Assay (${assayWords[by]}, “${written}”): ${text}.`;
 
-const dryBasisWords = ({ percentYield: { text } }: DryBasis, asWeighed: string | undefined): string =>
-  text === asWeighed
-    ? 'It was weighed dry: the yield on the dry basis is the same.'
-    : `On the dry basis the yield is ${text}.`;
+/** @param isLosing its last weighings show that it was not dry yet */
+function dryBasisWords(
+  { by, percentYield: { text } }: DryBasis,
+  asWeighed: string | undefined,
+  isLosing: boolean,
+): string {
+  if (isLosing && by === 'drying') return `On the dry basis the yield is at most ${text}.`;
+  if (text === asWeighed) return 'It was weighed dry: the yield on the dry basis is the same.';
+  return `On the dry basis the yield is ${text}.`;
+}
 
 /**
  * All that is known of what was done with a product.
@@ -105,17 +126,19 @@ const dryBasisWords = ({ percentYield: { text } }: DryBasis, asWeighed: string |
  * @example treatmentWords({}) // []
  */
 export function treatmentWords(
-  { washing, drying, ignition, dryBasis, heldWater, assayed }: Omit<TreatmentReckoning, 'treatment'>,
+  { washing, drying, ignition, dryBasis, heldWater, assayed, assayedYield }: Omit<TreatmentReckoning, 'treatment'>,
   asWeighed?: string,
 ): readonly string[] {
   const { dryMass, constant, weighings } = drying ?? {};
-  const still = (weighings?.length ?? 0) > 1 ? ', and still losing' : ', weighed once';
+  const isLosing = (weighings?.length ?? 0) > 1 && constant === false;
+  const still = isLosing ? ', and still losing' : ', weighed once';
   return [
     ...(washing ? washingWords(washing) : []),
     ...(dryMass ? [`Dry mass ${dryMass.text}${constant ? ', constant' : still}.`] : []),
     ...(ignition ? [ignitionWords(ignition)] : []),
-    ...(dryBasis ? [dryBasisWords(dryBasis, asWeighed)] : []),
-    ...(heldWater ? heldWords(heldWater) : []),
+    ...(dryBasis ? [dryBasisWords(dryBasis, asWeighed, isLosing)] : []),
+    ...(heldWater ? [heldWords(heldWater)] : []),
     ...(assayed ? [assayedWords(assayed)] : []),
+    ...(assayedYield ? [`Counted by its assay the yield is ${assayedYield.text}.`] : []),
   ];
 }

@@ -1,11 +1,12 @@
 // What was done with a product after it was made, reckoned together, and the yield that washing, drying and fire leave.
-import { molarMass, times, type Term, type UncertainDecimal } from '../chemistry/index.js';
+import { exact, molarMass, times, withUncertainty, type Term, type UncertainDecimal } from '../chemistry/index.js';
 import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Fault } from '../outcome.js';
 import { assayFigure } from './assays.js';
 import type { Balance } from './balance.js';
 import { heldWaterOf, reckonIgnition, shareOf, type DryingReckoned, type IgnitionReckoned } from './drying.js';
-import type { DryBasis, TreatmentReckoning } from './treatment-contracts.js';
+import type { Figure } from './figures.js';
+import type { AssayedFigure, DryBasis, TreatmentReckoning } from './treatment-contracts.js';
 import { treatmentWords } from './treatment-words.js';
 import { figureWithin, percentWithin, type Bounds } from './undecided.js';
 import {
@@ -64,6 +65,14 @@ function dryBasisOf(
   return percent && { by: 'drying', percentYield: figureWithin(percent, within, '%') };
 }
 
+/** Percent yield counted by how pure an assay found the product; undefined where it found mol/L. */
+function yieldByAssay({ percent, possible, obtained }: YieldKnown, assayed: AssayedFigure): Figure | undefined {
+  if (!percent || assayed.unit !== '%') return undefined;
+  const purity = withUncertainty(exact(assayed.value).div(100), Number(assayed.uncertainty) / 200, 'assay');
+  const within = possible && obtained && percentWithin(possible, times(obtained, purity));
+  return figureWithin(times(percent, purity), within, '%');
+}
+
 /** The yield before the product is looked at closer. */
 function asWeighedText({ percent, possible, obtained }: YieldKnown): string | undefined {
   const within = possible && obtained && percentWithin(possible, obtained);
@@ -114,6 +123,7 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
       : undefined;
   const dryBasis = dryBasisOf(known, product, drying, ignition);
   const assayed = sample?.assay === undefined ? undefined : assayFigure(sample.formula ?? formula, sample.assay);
+  const assayedYield = assayed?.ok ? yieldByAssay(known, assayed.value) : undefined;
   const reckoned = {
     ...(washing && { washing }),
     ...(drying && { drying: drying.drying }),
@@ -121,6 +131,7 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     ...(dryBasis && { dryBasis }),
     ...(held && { heldWater: held }),
     ...(assayed?.ok && { assayed: assayed.value }),
+    ...(assayedYield && { assayedYield }),
   };
   const asWeighed = asWeighedText(known);
   const words = [

@@ -537,7 +537,7 @@ export function amountsContent(
     ...tables,
     ...targets(amounts.samples),
     ...liquors(amounts.samples),
-    ...treatmentContent(amounts.samples),
+    ...treatmentContent(amounts.samples, amounts.heldWaterYields),
     ...repeated(amounts),
     ...verdicts(amounts),
     ...metals(amounts),

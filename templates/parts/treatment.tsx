@@ -11,13 +11,17 @@ function sentencesBySample(samples: readonly SampleAmounts[]): ReadonlyMap<strin
   return told;
 }
 
-/** A paragraph for what is true of all samples, and one for each group of which something else is. */
-export function treatmentContent(samples: readonly SampleAmounts[]): Element[] {
+/**
+ * A paragraph for what is true of all samples, and one for each group of which something else is.
+ * @param ofAll sentences on all samples together
+ */
+export function treatmentContent(samples: readonly SampleAmounts[], ofAll: readonly string[] = []): Element[] {
   const byGroup = new Map<string, string[]>();
   for (const [sentence, of] of sentencesBySample(samples)) {
     const group = of.length === samples.length ? '' : of.join(', ');
     byGroup.set(group, [...(byGroup.get(group) ?? []), sentence]);
   }
+  if (ofAll.length > 0) byGroup.set('', [...(byGroup.get('') ?? []), ...ofAll]);
   return [...byGroup].map(
     ([group, sentences]) =>
       (

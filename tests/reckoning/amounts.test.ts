@@ -367,6 +367,44 @@ samples: [{ sample: A, obtained: 0.70 g }]
       6,
     );
   });
+  describe('over all steps, of a lot that is no pure substance', () => {
+    const assay = 'assay: "90.0 ± 0.5 %"';
+    const assayed = entry(
+      9,
+      malachite.replace(/  - \{ sample: B.*\n/, '').replace('obtained: 1.98 g', `obtained: 1.98 g, ${assay}`),
+    );
+    const overAll = (first: Entry, second: Entry) => reckonAll([first, second])[1]!.amounts.samples[0]!.cumulativeYield;
+    const plain = () => overAll(made, burnt(10, '1.00 g'))!;
+    test('is that from all the copper that went in, whether its purity is known or not', () => {
+      // 1.98 g of 2.214 g, then 0.70 g CuO of the 0.7195 g that 1.00 g of malachite gives: 87.0 %, by hand.
+      expect(Number(plain().value)).toBeCloseTo(87.0, 1);
+      expect(Number(overAll(assayed, burnt(10, '1.00 g'))!.value)).toBeCloseTo(Number(plain().value), 6);
+      const used = overAll(made, burntOf(10, '9/A, purity: 90 %', '1.00 g'))!;
+      expect(Number(used.value)).toBeCloseTo(Number(plain().value), 6);
+    });
+    test('has a ± that contains that of each step', () => {
+      const [first, second] = reckonAll([made, burnt(10, '1.00 g')]).map(({ amounts }) => amounts.samples[0]!);
+      const relative = ({ value, uncertainty }: { value: string; uncertainty?: string }): number =>
+        Number(uncertainty) / Number(value);
+      const [one, two] = [relative(first!.percentYield!), relative(second!.percentYield!)];
+      expect(relative(second!.cumulativeYield!)).toBeCloseTo(Math.hypot(one, two), 3);
+    });
+    test('is not told where something bought supplies it too', () => {
+      const more = `reagents: [{ lot: 9/A, amount: 1.00 g }, { reagent: { name: malachite, formula: Cu2CO3(OH)2 }, amount: 1 g }]`;
+      const both = entry(
+        10,
+        `pigment: { name: tenorite, formula: CuO }\nreaction: Cu2CO3(OH)2 -> 2 CuO + CO2 + H2O\n${more}\n` +
+          'samples: [{ sample: A, obtained: 1.40 g }]',
+      );
+      expect(overAll(made, both)).toBeUndefined();
+    });
+    test('the yield counted by the assay stands beside that as weighed', () => {
+      const [{ amounts }] = reckonAll([assayed]) as [Reckoned];
+      const { percentYield, assayedYield, treatment } = amounts.samples[0]!;
+      expect(Number(assayedYield!.value)).toBeCloseTo(Number(percentYield!.value) * 0.9, 6);
+      expect(treatment!.join(' ')).toContain(`Counted by its assay the yield is ${assayedYield!.text}.`);
+    });
+  });
   test('what is left of a lot is known, and taking too much is remarked at the use that went beyond', () => {
     const stock = stockOfLots(all).get('9/A')!;
     expect(stock).toMatchObject({ overspent: true, left: { text: '−0.22 g' } });

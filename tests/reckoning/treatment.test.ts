@@ -215,6 +215,16 @@ describe('drying', () => {
     expect(dried('{ dish: 20.10 g, with-product: 24.63 g }, { with-product: 24.60 g }').drying!.constant).toBe(false);
     expect(dried('{ dish: 20.10 g, with-product: 24.62 g }').drying!.constant).toBe(false);
   });
+  test('of what was still losing the yield is said to be at most that, and never that it was dry', () => {
+    const weighings = (last: string): SampleAmounts =>
+      first(
+        malachite(
+          `samples: [{ sample: A, dried: [{ dish: 10.00 g, with-product: 12.10 g }, { with-product: ${last} }] }]`,
+        ),
+      );
+    expect(weighings('11.98 g').treatment!.join(' ')).toMatch(/still losing\. On the dry basis the yield is at most /);
+    expect(weighings('12.09 g').treatment!.join(' ')).toContain('constant. It was weighed dry');
+  });
   test('a dry mass is what was obtained, where nothing else was weighed', () => {
     const sample = first(malachite('samples: [{ sample: A, dried: [{ dish: 10.00 g, with-product: 11.98 g }] }]'));
     expect(Number(sample.percentYield!.value)).toBeCloseTo(89.4, 0);
@@ -281,6 +291,19 @@ samples: [{ sample: A, obtained: 4.00 g }]`);
     const percent = Number(blue('Fe4[Fe(CN)6]3').percentYield!.value);
     expect(Number(heldWater!.yieldIfSo!.low)).toBeCloseTo((percent * 859.2) / (859.2 + 16 * 18.015), 0);
     expect(Number(heldWater!.yieldIfSo!.high)).toBeCloseTo((percent * 859.2) / (859.2 + 10 * 18.015), 0);
+  });
+  test('is told of all samples in one sentence', () => {
+    const two = reckon(`
+pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3" }
+reaction: 4 FeCl3 + 3 K4[Fe(CN)6] -> Fe4[Fe(CN)6]3 + 12 KCl
+reagents:
+  - { reagent: { name: ferric chloride, formula: FeCl3·6H2O }, amount: 5.40 g }
+  - { reagent: { name: prussiate, formula: "K4[Fe(CN)6]·3H2O" }, amount: 7.00 g }
+samples: [{ sample: A, obtained: 4.00 g }, { sample: B, obtained: 3.80 g }]`).amounts;
+    expect(two.heldWaterYields).toEqual([
+      expect.stringMatching(/^With that water the yield would be about A \d+ to \d+ %, B \d+ to \d+ %\.$/),
+    ]);
+    for (const { treatment } of two.samples) expect(treatment!.join(' ')).not.toContain('With that water');
   });
   test('is not where the formula says it', () => {
     expect(blue('Fe4[Fe(CN)6]3·14H2O').heldWater).toBeUndefined();

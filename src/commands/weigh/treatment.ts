@@ -1,13 +1,13 @@
 // What was done with a sample's product, beside its weighing list: washing, drying, ignition.
 import type { SampleAmounts } from '../../reckoning/contracts.js';
-import { treatmentWords } from '../../reckoning/treatment-words.js';
+import { heldYieldWords, treatmentWords } from '../../reckoning/treatment-words.js';
 
 /**
  * What is known of a sample's product, as JSON has it.
  * @param scaled the list is of another size than the sample, so that its washing is not that of the list
  */
 export function jsonTreatment(sample: SampleAmounts, scaled: boolean): Readonly<Record<string, unknown>> {
-  const { washing, drying, ignition, dryBasis, heldWater, assayed, acidAndAlkali } = sample;
+  const { washing, drying, ignition, dryBasis, heldWater, assayed, assayedYield, acidAndAlkali } = sample;
   return {
     ...(washing && !scaled && { washing }),
     ...(drying && { drying }),
@@ -15,6 +15,7 @@ export function jsonTreatment(sample: SampleAmounts, scaled: boolean): Readonly<
     ...(dryBasis && { dryBasis }),
     ...(heldWater && { heldWater }),
     ...(assayed && { assayed }),
+    ...(assayedYield && { assayedYield }),
     ...(acidAndAlkali && !scaled && { acidAndAlkali }),
   };
 }
@@ -25,5 +26,6 @@ export function treatmentLines(sample: SampleAmounts, scaled: boolean): readonly
   return [
     ...(acidAndAlkali && !scaled ? [acidAndAlkali.words] : []),
     ...treatmentWords(scaled || !washing ? rest : { ...rest, washing }),
+    ...heldYieldWords([sample]),
   ];
 }
