@@ -1,15 +1,11 @@
-// How dry a product is, what it lost on ignition, and what its yield is without that.
+// How dry a product is, and what water it is known to hold.
 import {
   composition,
   exact,
-  expandedUncertainty,
   minus,
-  printFormula,
-  productInResidue,
   reading,
   scaled,
   dividedBy,
-  waterInResidue,
   weighingInput,
   withoutWater,
   type Decimal,
@@ -23,12 +19,13 @@ import { onceFor } from '../once.js';
 import type { Balance } from './balance.js';
 import { figure } from './figures.js';
 import { formulaOf, quantityOf } from './parse-cache.js';
-import type { DryingReckoning, HeldWater, IgnitionReckoning } from './treatment-contracts.js';
+import type { DryingReckoning, HeldWater } from './treatment-contracts.js';
 
 /** Smallest step of a balance of which nothing is said, g. */
 const usualStep = exact('0.01');
 
-function weighed(
+/** A weighing as it is written, g; undefined where it is none. */
+export function weighed(
   written: string | undefined,
   input: string,
   balance: Balance | undefined,
@@ -70,52 +67,10 @@ export function reckonDrying({ sample, dried = [] }: Sample, balance: Balance | 
   };
 }
 
-export interface IgnitionReckoned {
-  readonly ignition: IgnitionReckoning;
-  /** mol of product in a gram of what was ignited; undefined where the residue does not tell. */
-  readonly productPerGram?: UncertainDecimal;
-  /** More came out of the fire than went in. */
-  readonly gained: boolean;
-}
-
 const plain = (value: Decimal, digits = 12): string => value.toSignificantDigits(digits).toFixed();
 
-/** What a portion lost on ignition, and what that says of its water. */
-export function reckonIgnition(
-  { sample, ignition: written }: Sample,
-  product: string | undefined,
-  balance: Balance | undefined,
-): IgnitionReckoned | undefined {
-  const ignition = typeof written === 'string' ? undefined : written;
-  const before = weighed(ignition?.before, `${sample}/before ignition`, balance);
-  const after = weighed(ignition?.after, `${sample}/after ignition`, balance);
-  if (!ignition || !before || !after || !before.value.gt(0)) return undefined;
-  const made = product === undefined ? undefined : formulaOf(product);
-  const dry = made?.ok ? (withoutWater(made.value) ?? made.value) : undefined;
-  const named = ignition.residue === undefined ? undefined : formulaOf(ignition.residue);
-  const residue = named?.ok ? named.value : dry;
-  const water = residue && after.value.gt(0) ? waterInResidue(before, after, residue) : undefined;
-  const left = residue && dry ? productInResidue(after, residue, dry) : undefined;
-  const perGram = left && dividedBy(left, before);
-  const loss = minus(before, after).value.div(before.value).times(100);
-  const residueText = ignition.residue ?? (dry && printFormula(dry));
-  return {
-    gained: after.value.gt(before.value),
-    ...(perGram && { productPerGram: perGram }),
-    ignition: {
-      lossPercent: plain(loss),
-      ...(water && {
-        waterPerFormula: { value: plain(water.value), uncertainty: plain(expandedUncertainty(water), 3) },
-      }),
-      asIf: 'water',
-      ...(residueText !== undefined && { residue: residueText }),
-      ...(ignition.to !== undefined && { to: ignition.to }),
-    },
-  };
-}
-
 /** Atoms of a formula in any spelling. */
-const atomsOf = onceFor((formula: Formula): string =>
+export const atomsOf = onceFor((formula: Formula): string =>
   [...composition(formula)]
     .map(([symbol, { low }]) => `${symbol}${low}`)
     .sort()
@@ -135,17 +90,20 @@ const placeOfKnown = preparedByKey<number>('held-water', () =>
  * itself.
  * @param percent percent yield, as if it held none
  * @param perMole g/mol of the product as written
+ * @param firedTo the least that its hottest fire was, °C: none is held from some heat on
  */
 export function heldWaterOf(
   product: string | undefined,
   percent: UncertainDecimal | undefined,
   perMole: Decimal | undefined,
+  firedTo: number,
 ): HeldWater | undefined {
   const read = product === undefined ? undefined : formulaOf(product);
   if (!read?.ok || withoutWater(read.value) !== undefined) return undefined;
   const place = placeOfKnown(atomsOf(read.value));
   if (place === undefined) return undefined;
   const row = heldWaterRow(place);
+  if (row.gone_by !== undefined && firedTo >= row.gone_by) return undefined;
   const { name, low, high, condition, finding } = row;
   const ifItHolds = (molecules: string): string | undefined =>
     percent && perMole && plain(percent.value.times(perMole).div(perMole.plus(exact(molecules).times('18.015'))), 3);

@@ -52,4 +52,20 @@ export const heldWater = table({
   source_title: source,
   source_url: urlOrNone,
   basis: oneOf('seen', 'derived', 'memory'),
+  /** °C from which on none of it is held any more, from memory; empty where it does not outlast that heat. */
+  gone_by: optional(wholeNumber),
+});
+
+/**
+ * What ignition makes of a product: up to `stays_to`, °C, it loses only water that it held; from `gone_by` on its
+ * residue is left. Between them, and where no residue is named, nothing is known.
+ */
+export const ignitionResidues = table({
+  formula,
+  residue: optional(formula),
+  stays_to: wholeNumber,
+  gone_by: optional(wholeNumber),
+  source_title: source,
+  source_url: urlOrNone,
+  basis: oneOf('seen', 'memory'),
 });

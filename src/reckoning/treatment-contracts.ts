@@ -41,7 +41,18 @@ export interface IgnitionReckoning {
   readonly lossPercent: string;
   /** Molecules for each formula unit of the residue, as if all of the loss was water. */
   readonly waterPerFormula?: { readonly value: string; readonly uncertainty: string };
-  readonly asIf: 'water';
+  readonly asIf?: 'water';
+  /**
+   * Where the product loses more than water on its way to the residue: what it loses of its own, in percent, and the
+   * molecules of water that each of its formula units had held beside, `of` which formula.
+   */
+  readonly ownLossPercent?: string;
+  readonly waterHeld?: { readonly value: string; readonly uncertainty: string };
+  readonly of?: string;
+  /** More was ignited than was obtained, so that it is no portion of it: what the reaction takes of a charge. */
+  readonly reactionLossPercent?: string;
+  /** The dry product, where nothing is known of what such a fire leaves of it. */
+  readonly notKnownOf?: string;
   /** What is left, by formula. */
   readonly residue?: string;
   readonly to?: string;

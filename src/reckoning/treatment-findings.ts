@@ -22,8 +22,10 @@ export function findInTreatment(
   { treatment, amounts }: SampleReckoning,
   findings: Findings,
 ): void {
-  const { washingLacks, saltInYield, notConstant, gained, reckoned } = treatment;
+  const { washingLacks, washingOdd, saltInYield, notConstant, gained, ignitedMore, reckoned } = treatment;
   if (washingLacks) findings.add('washing-not-reckoned', washesPath(entry, index), { lacks: washingLacks });
+  if (washingOdd)
+    findings.add('washing-volumes', washesPath(entry, index), { ...washingOdd, actual: washingOdd.volume });
   if (index === undefined) return;
   const sample = entry.samples[index]!;
   if (saltInYield)
@@ -42,6 +44,14 @@ export function findInTreatment(
       sample: sample.sample,
       before: ignition.before,
       after: ignition.after,
+    });
+  if (ignitedMore && typeof ignition === 'object')
+    findings.add('ignited-more-than-obtained', ['samples', index, 'ignition'], {
+      sample: sample.sample,
+      before: ignition.before,
+      obtained: amounts.obtained!.text,
+      mayBeCharge: reckoned.ignition?.reactionLossPercent !== undefined,
+      actual: ignition.before,
     });
   if (treatment.assayFault) findings.addFault(treatment.assayFault, ['samples', index, 'assay']);
   const { heldWater: held } = reckoned;

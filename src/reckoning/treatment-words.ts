@@ -1,5 +1,5 @@
 // What was done with a product, in sentences: for pages and for the command line.
-import { exact, type Decimal } from '../chemistry/index.js';
+import { exact, withMinus, type Decimal } from '../chemistry/index.js';
 import type {
   AssayedFigure,
   DryBasis,
@@ -59,14 +59,32 @@ export function washingWords(washing: WashingReckoning): readonly string[] {
   return [`At best, if each wash mixes fully, washing leaves ${andBetween(each)}.`, waste];
 }
 
-function ignitionWords({ lossPercent, waterPerFormula, residue, to }: IgnitionReckoning): string {
-  const at = to === undefined ? '' : ` at ${to}`;
-  const loss = `Ignition${at} took ${Number(lossPercent).toFixed(1)} %`;
-  if (!waterPerFormula || residue === undefined) return `${loss}.`;
-  const uncertainty = Number(waterPerFormula.uncertainty);
+/** Molecules with their ±; from nothing on where weighing cannot tell them from nothing. */
+function moleculesWords({ value, uncertainty: expanded }: NonNullable<IgnitionReckoning['waterHeld']>): string {
+  const [molecules, uncertainty] = [Number(value), Number(expanded)];
   const places = uncertainty > 0 && uncertainty < 0.095 ? 2 : 1;
-  const water = `${Number(waterPerFormula.value).toFixed(places)} ± ${uncertainty.toFixed(places)}`;
-  return `${loss}: ${water} H2O for each ${residue}, as if all of it was water.`;
+  if (Math.abs(molecules) <= uncertainty) return `0 to ${(molecules + uncertainty).toFixed(places)}`;
+  return `${withMinus(molecules.toFixed(places))} ± ${uncertainty.toFixed(places)}`;
+}
+
+const onePlace = (percent: string): string => `${withMinus(Number(percent).toFixed(1))} %`;
+
+function ignitionWords(ignition: IgnitionReckoning): string {
+  const { lossPercent, waterPerFormula, residue, to, ownLossPercent, waterHeld, of, notKnownOf } = ignition;
+  const at = to === undefined ? '' : ` at ${to}`;
+  const loss = `Ignition${at} took ${onePlace(lossPercent)}`;
+  const { reactionLossPercent } = ignition;
+  if (reactionLossPercent !== undefined)
+    return `${loss} of what went in; the reaction takes ${onePlace(reactionLossPercent)} of it.`;
+  if (notKnownOf !== undefined)
+    return `${loss}. Nothing here says what that leaves of ${notKnownOf}, so that its water is not reckoned.`;
+  if (ownLossPercent !== undefined && waterHeld)
+    return (
+      `${loss}; ${of} loses ${onePlace(ownLossPercent)} of its own when ${residue} is left. ` +
+      `Beside that each ${of} had held ${moleculesWords(waterHeld)} H2O, as if the rest was water.`
+    );
+  if (!waterPerFormula || residue === undefined) return `${loss}.`;
+  return `${loss}: ${moleculesWords(waterPerFormula)} H2O for each ${residue}, as if all of it was water.`;
 }
 
 function heldWords({ name, low, high, condition, finding, source }: HeldWater): string {

@@ -2,11 +2,13 @@
 import { exact, molarMass, times, withUncertainty, type Term, type UncertainDecimal } from '../chemistry/index.js';
 import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Fault } from '../outcome.js';
+import { readHeat } from '../reagents/index.js';
 import { assayFigure } from './assays.js';
 import type { Balance } from './balance.js';
-import { heldWaterOf, reckonIgnition, shareOf, type DryingReckoned, type IgnitionReckoned } from './drying.js';
+import { heldWaterOf, shareOf, type DryingReckoned } from './drying.js';
+import { reckonIgnition, type IgnitionReckoned } from './igniting.js';
 import type { Figure } from './figures.js';
-import type { AssayedFigure, DryBasis, TreatmentReckoning } from './treatment-contracts.js';
+import type { AssayedFigure, DryBasis, HeldWater, TreatmentReckoning } from './treatment-contracts.js';
 import { treatmentWords } from './treatment-words.js';
 import { figureWithin, percentWithin, type Bounds } from './undecided.js';
 import {
@@ -16,6 +18,7 @@ import {
   type SaltInYield,
   type SetAgainst,
   type WashingLacks,
+  type WashingOdd,
 } from './washing.js';
 
 /** A yield as it is known before the product is looked at closer. */
@@ -32,9 +35,12 @@ export interface YieldKnown {
 export interface Treatment {
   readonly reckoned: TreatmentReckoning;
   readonly washingLacks?: WashingLacks;
+  readonly washingOdd?: WashingOdd;
   readonly saltInYield?: SaltInYield;
   readonly notConstant: boolean;
   readonly gained: boolean;
+  /** More was ignited than there was of the product. */
+  readonly ignitedMore: boolean;
   /** Why its assay is not reckoned. */
   readonly assayFault?: Fault<'assay-not-reckoned'>;
 }
@@ -108,19 +114,38 @@ const saidOfTreatment = (
   ...sentence('On ignition', sample?.ignition),
 ];
 
+/** The least that the hottest fire of a sample was, °C, by what keys say. */
+function firedTo({ heating, steps = [] }: Entry, sample: Entry['samples'][number]): number {
+  const ofSteps = steps.flatMap((step) =>
+    typeof step === 'object' && (step.sample === undefined || step.sample === sample.sample) ? (step.heat ?? []) : [],
+  );
+  const heats = [...(sample.heating ?? heating).map(({ to }) => to), ...ofSteps];
+  return Math.max(0, ...heats.map((to) => readHeat(to).low.toNumber()));
+}
+
+/** Water that the product of a sample is known to hold. */
+function heldBy(
+  entry: Entry,
+  sample: Entry['samples'][number],
+  { product }: Pot,
+  { percent }: YieldKnown,
+): HeldWater | undefined {
+  const perMole = product && molarMass(product.formula);
+  const formula = product?.label ?? entry.pigment?.formula;
+  return heldWaterOf(formula, percent, perMole?.ok ? perMole.value.middle.value : undefined, firedTo(entry, sample));
+}
+
 /** Reckons what was done with the product of one sample. */
 export function reckonTreatment({ entry, index, balance, drying }: Treated, pot: Pot, known: YieldKnown): Treatment {
   const { product } = pot;
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const formula = product?.label ?? entry.pigment?.formula;
-  const ignition = sample && reckonIgnition(sample, formula, balance);
-  const { washing, lacks, saltMass } = reckonWashing(entry, index, pot, setAgainst(known));
+  const { obtained } = known;
+  const ignition =
+    sample && reckonIgnition(sample, { product: formula, balance, obtained, equation: pot.equation, made: product });
+  const { washing, lacks, odd, saltMass } = reckonWashing(entry, index, pot, setAgainst(known));
   const salt = saltInYield(entry, index, pot, { obtained: known.obtained, percent: known.percent, salt: saltMass });
-  const perMole = product && molarMass(product.formula);
-  const held =
-    sample && !ignition
-      ? heldWaterOf(formula, known.percent, perMole?.ok ? perMole.value.middle.value : undefined)
-      : undefined;
+  const held = sample && !ignition ? heldBy(entry, sample, pot, known) : undefined;
   const dryBasis = dryBasisOf(known, product, drying, ignition);
   const assayed = sample?.assay === undefined ? undefined : assayFigure(sample.formula ?? formula, sample.assay);
   const assayedYield = assayed?.ok ? yieldByAssay(known, assayed.value) : undefined;
@@ -141,9 +166,11 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
   return {
     reckoned: { ...reckoned, ...(words.length > 0 && { treatment: words }) },
     ...(lacks && { washingLacks: lacks }),
+    ...(odd && { washingOdd: odd }),
     ...(salt && { saltInYield: salt }),
     notConstant: drying !== undefined && drying.drying.weighings.length > 1 && !drying.drying.constant,
     gained: ignition?.gained ?? false,
+    ignitedMore: ignition?.moreThanObtained ?? false,
     ...(assayed && !assayed.ok && { assayFault: assayed.fault }),
   };
 }

@@ -154,10 +154,39 @@ function alike({ volume, held, times: count }: Wash): WashesAlike | undefined {
 /** What keeps washing from being reckoned. */
 export type WashingLacks = 'held' | 'liquor';
 
+/** Volumes that do not go together, mL. */
+export interface WashingOdd {
+  readonly odd: 'held-beyond-liquor' | 'held-beyond-wash' | 'liquor-below-liquids';
+  readonly volume: string;
+  readonly of: string;
+}
+
+/** Liquor that is less than this share of the liquids that went in is asked after: some boils or dries away. */
+const plainlyLess = exact('0.75');
+
+/** The first two volumes of a washing that do not go together. */
+function oddVolumes(
+  liquor: Decimal,
+  liquids: Decimal | undefined,
+  washes: readonly WashesAlike[],
+): WashingOdd | undefined {
+  const odd = (kind: WashingOdd['odd'], volume: Decimal, of: Decimal): WashingOdd => ({
+    odd: kind,
+    volume: `${volume.toFixed()} mL`,
+    of: `${of.toFixed()} mL`,
+  });
+  const beyondLiquor = washes.find(({ held }) => held.gt(liquor));
+  if (beyondLiquor) return odd('held-beyond-liquor', beyondLiquor.held, liquor);
+  if (liquids && liquor.lt(liquids.times(plainlyLess))) return odd('liquor-below-liquids', liquor, liquids);
+  const beyondWash = washes.find(({ held, volume }) => held.gt(volume));
+  return beyondWash && odd('held-beyond-wash', beyondWash.held, beyondWash.volume);
+}
+
 /** The washing of a sample, its salts before and after, or what is lacking. */
 export interface WashingReckoned {
   readonly washing?: WashingReckoning;
   readonly lacks?: WashingLacks;
+  readonly odd?: WashingOdd;
   /** g of salt in the product; undefined where the washing cannot be reckoned. */
   readonly saltMass?: UncertainDecimal;
 }
@@ -281,12 +310,14 @@ export function reckonWashing(
   const known = like.flatMap((one) => one ?? []);
   if (known.length < like.length) return { lacks: 'held' };
   const sample = index === undefined ? undefined : entry.samples[index];
-  const liquor = millilitres(sample?.liquor ?? entry.liquor) ?? liquidsOf(pot.ingredients);
+  const wentIn = liquidsOf(pot.ingredients);
+  const liquor = millilitres(sample?.liquor ?? entry.liquor) ?? wentIn;
   const washed = liquor && washedPot(pot, washes, known, liquor);
   if (!washed) return { lacks: 'liquor' };
   const { salts, total, figures, liquids } = washed;
   return {
     saltMass: total,
+    odd: oddVolumes(liquor, wentIn, known),
     washing: {
       salts: salts.map(({ formula, from, mass, left }) => {
         const percent = percentOf(left, against);

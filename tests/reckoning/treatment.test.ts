@@ -1,6 +1,7 @@
 // Washing, drying and ignition of a sample: figures in the shapes that data/ and weigh have, sentences, findings.
 import { describe, expect, test } from 'vitest';
 import { exact } from '../../src/chemistry/index.js';
+import { severityOf } from '../../src/remarks/remark.js';
 import type { SampleAmounts } from '../../src/reckoning/contracts.js';
 import { reckon } from './entries.js';
 
@@ -161,6 +162,23 @@ samples: [{ sample: A, obtained: 2.42 g }]`);
     expect(first(washed.replace(', held: 20 mL', '')).washing).toBeUndefined();
   });
 
+  test.each([
+    ['liquor: 350 mL', '200 mL', '20 mL', undefined],
+    ['liquor: 15 mL', '200 mL', '20 mL', 'warning The cake cannot keep 20 mL of a liquor of 15 mL'],
+    ['liquor: 100 mL', '200 mL', '20 mL', 'note The liquor is 100 mL, and 150 mL of liquid went in.'],
+    ['liquor: 130 mL', '200 mL', '20 mL', undefined],
+    ['liquor: 350 mL', '50 mL', '60 mL', 'note The cake keeps 60 mL, more than each wash of 50 mL brings'],
+  ])('%s, washes of %s, %s held: %s', (liquor, volume, held, told) => {
+    const matter = washed
+      .replace('liquor: 350 mL', liquor)
+      .replace('volume: 200 mL', `volume: ${volume}`)
+      .replace('held: 20 mL', `held: ${held}`);
+    const found = reckon(matter).remarks.filter(({ ruleId }) => ruleId === 'washing-volumes');
+    expect(found.map((one) => `${severityOf(one)} ${one.reason}`)).toEqual(
+      told === undefined ? [] : [expect.stringContaining(told)],
+    );
+  });
+
   test('mass is conserved: what washing leaves and what it takes are the salt that there was', () => {
     const { washing } = first(washed);
     const { total, share } = washing!;
@@ -267,6 +285,78 @@ samples: [{ sample: A, ignition: { before: 1.116 g, after: 0.859 g } }]`);
     expect(Number(sample.dryBasis!.percentYield.value)).toBeCloseTo((100 * 18.857) / 20.026, 1);
     expect(sample.dryBasis!.by).toBe('ignition');
   });
+  describe('of what loses more than water', () => {
+    const fired = (ignition: string): SampleAmounts =>
+      first(malachite(`samples: [{ sample: A, obtained: 2.00 g, ignition: { ${ignition} } }]`));
+    // Cu2CO3(OH)2 221.11, 2 CuO 159.09: 28.05 % go off as carbon dioxide and water of the compound itself.
+    test.each([
+      ['before: 1.000 g, after: 0.7195 g, to: 500 °C', 0],
+      ['before: 1.000 g, after: 0.7195 g', 0],
+      ['before: 1.000 g, after: 0.7195 g, to: 300 °C, residue: CuO', 0],
+      // 0.5 H2O more: 230.12 g leave 159.09 g.
+      ['before: 1.000 g, after: 0.6913 g, to: red heat', 0.5],
+    ])('%s: the water beside its own is %s for each', (written, water) => {
+      const { ignition, dryBasis, treatment } = fired(written);
+      expect(ignition!.residue).toBe('CuO');
+      expect(ignition).not.toHaveProperty('waterPerFormula');
+      expect(ignition).not.toHaveProperty('asIf');
+      expect(Number(ignition!.ownLossPercent)).toBeCloseTo(28.05, 1);
+      expect(Number(ignition!.waterHeld!.value)).toBeCloseTo(water, 1);
+      // 2.00 g of 2.214 g; less the water of half a molecule, 221.11/230.12.
+      expect(Number(dryBasis!.percentYield.value)).toBeCloseTo((200 / 2.214) * (221.11 / (221.11 + water * 18.015)), 0);
+      const told = treatment!.join(' ');
+      expect(told).toContain('Cu2CO3(OH)2 loses 28.1 % of its own when CuO is left.');
+      expect(told).toContain(water === 0 ? 'had held 0 to 0.' : 'had held 0.5');
+    });
+    test.each([
+      ['malachite', 'Cu2CO3(OH)2', '300 °C', 0.8],
+      ['Prussian blue', 'Fe4[Fe(CN)6]3', '500 °C', 0.55],
+      ['cobalt oxalate', 'CoC2O4', '400 °C', 0.5],
+      ['copper acetate', 'Cu(CH3COO)2', '300 °C', 0.4],
+    ])('%s, %s at %s: nothing is known of what is left, and no water is made of it', (name, formula, to, after) => {
+      const { ignition, dryBasis, treatment } = first(`
+pigment: { name: ${name}, formula: "${formula}" }
+samples: [{ sample: A, obtained: 2.00 g, ignition: { before: 1.00 g, after: ${after} g, to: ${to} } }]`);
+      expect(ignition!.notKnownOf).toBe(formula);
+      for (const key of ['residue', 'waterPerFormula', 'waterHeld']) expect(ignition).not.toHaveProperty(key);
+      expect(dryBasis).toBeUndefined();
+      expect(treatment!.join(' ')).toContain(`Nothing here says what that leaves of ${formula}`);
+      expect(treatment!.join(' ')).not.toContain('H2O');
+    });
+    test.each([
+      // 0.17/18.015 : 0.83/859.2
+      ['Prussian blue', 'Fe4[Fe(CN)6]3', '120 °C', 0.83, 9.77],
+      // 0.02/18.015 : 0.98/221.11
+      ['malachite', 'Cu2CO3(OH)2', '100 °C', 0.98, 0.25],
+    ])('%s, %s at %s is still there: all that went off was water', (name, formula, to, after, water) => {
+      const { ignition } = first(`
+pigment: { name: ${name}, formula: "${formula}" }
+samples: [{ sample: A, obtained: 2.00 g, ignition: { before: 1.00 g, after: ${after} g, to: ${to} } }]`);
+      expect(ignition!.residue).toBe(formula);
+      expect(Number(ignition!.waterPerFormula!.value)).toBeCloseTo(water, 1);
+    });
+  });
+  describe('of more than was obtained', () => {
+    const cobalt = `
+pigment: { name: cobalt blue, formula: CoAl2O4 }
+reaction: CoCO3 + 2 Al(OH)3 -> CoAl2O4 + CO2 + 3 H2O
+reagents:
+  - { reagent: { name: cobalt carbonate, formula: CoCO3 }, amount: 2.38 g }
+  - { reagent: { name: alumina hydrate, formula: Al(OH)3 }, amount: 3.15 g }
+samples: [{ sample: A, obtained: 3.41 g, ignition: { before: 5.53 g, after: 3.41 g, to: 1200 °C, residue: CoAl2O4 } }]`;
+    test('is remarked on, and is set against what the reaction takes of a charge', () => {
+      const { ignition, dryBasis, treatment } = first(cobalt);
+      expect(Number(ignition!.lossPercent)).toBeCloseTo(38.34, 2);
+      // 118.94 + 2 · 78.00 = 274.95, less 176.89 of CoAl2O4: 35.66 %.
+      expect(Number(ignition!.reactionLossPercent)).toBeCloseTo(35.66, 1);
+      expect(dryBasis).toBeUndefined();
+      expect(treatment!.join(' ')).toContain('took 38.3 % of what went in; the reaction takes 35.7 % of it.');
+      expect(rulesOf(cobalt)).toContain('ignited-more-than-obtained');
+      expect(rulesOf(cobalt.replaceAll('5.53 g', '3.41 g').replace('after: 3.41', 'after: 3.30'))).not.toContain(
+        'ignited-more-than-obtained',
+      );
+    });
+  });
   test('a gain is remarked on', () => {
     expect(rulesOf('samples: [{ sample: A, ignition: { before: 1.00 g, after: 1.10 g, residue: CuO } }]')).toContain(
       'gained-on-ignition',
@@ -291,6 +381,23 @@ samples: [{ sample: A, obtained: 4.00 g }]`);
     const percent = Number(blue('Fe4[Fe(CN)6]3').percentYield!.value);
     expect(Number(heldWater!.yieldIfSo!.low)).toBeCloseTo((percent * 859.2) / (859.2 + 16 * 18.015), 0);
     expect(Number(heldWater!.yieldIfSo!.high)).toBeCloseTo((percent * 859.2) / (859.2 + 10 * 18.015), 0);
+  });
+  test('is not asked of what was fired above where it holds any', () => {
+    const oxide = (heat: string): string =>
+      `pigment: { name: chromium oxide green, formula: Cr2O3 }\n${heat}\nsamples: [{ sample: A, obtained: 2.71 g }]`;
+    const rule = 'water-not-in-the-formula';
+    for (const heat of ['', 'heating: [{ of: product, to: 60 °C }]', 'heating: [{ of: product, to: hot }]']) {
+      expect(first(oxide(heat)).heldWater, heat).toBeDefined();
+      expect(rulesOf(oxide(heat))).toContain(rule);
+    }
+    for (const heat of [
+      'heating: [{ of: product, to: 1650 °F, for: 1 h }]',
+      'steps: [{ do: Fire it., heat: 900 °C }]',
+      'heating: [{ of: mixture, to: red heat }]',
+    ]) {
+      expect(first(oxide(heat)).heldWater, heat).toBeUndefined();
+      expect(rulesOf(oxide(heat))).not.toContain(rule);
+    }
   });
   test('is told of all samples in one sentence', () => {
     const two = reckon(`

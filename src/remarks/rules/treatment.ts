@@ -13,6 +13,8 @@ const washed = (wash: string): string =>
   malachite(`washes: [${wash}]
 samples: [{ sample: A, obtained: 2.15 g }]`);
 
+type WashingOddity = 'held-beyond-liquor' | 'held-beyond-wash' | 'liquor-below-liquids';
+
 export const treatmentRules = {
   'washing-not-reckoned': rule<{ lacks: 'held' | 'liquor' }>({
     when: 'The washes are written down, and something is lacking to reckon what they leave.',
@@ -25,6 +27,29 @@ export const treatmentRules = {
     cure: ({ lacks }) =>
       lacks === 'held' ? 'Write it as held: 20 mL, by the settled volume.' : 'Write it as liquor: 350 mL.',
     fires: washed('{ with: water, volume: 200 mL, times: 3 }'),
+    silent: washed('{ with: water, volume: 200 mL, times: 3, held: 20 mL }'),
+  }),
+  'washing-volumes': rule<{ odd: WashingOddity; volume: string; of: string }>({
+    when: 'Volumes of a washing do not go together: more is kept than there was, or there was less than went in.',
+    severity: {
+      among: ['warning', 'note'],
+      of: ({ odd }) => (odd === 'held-beyond-liquor' ? 'warning' : 'note'),
+    },
+    found: ({ odd, volume, of }) => {
+      if (odd === 'held-beyond-liquor')
+        return `The cake cannot keep ${volume} of a liquor of ${of}: what washing leaves is reckoned too high.`;
+      if (odd === 'held-beyond-wash')
+        return `The cake keeps ${volume}, more than each wash of ${of} brings: such a wash takes little out.`;
+      return `The liquor is ${volume}, and ${of} of liquid went in.`;
+    },
+    advice:
+      'Correct held:, volume: or liquor:; held: is what stays with the cake each time, liquor: what stood over it.',
+    cure: ({ odd }) =>
+      odd === 'liquor-below-liquids'
+        ? 'Write under liquor: all that was in the pot before the first pouring off; leave it as it is if so much had ' +
+          'boiled away.'
+        : undefined,
+    fires: washed('{ with: water, volume: 200 mL, times: 3, held: 150 mL }'),
     silent: washed('{ with: water, volume: 200 mL, times: 3, held: 20 mL }'),
   }),
   'yield-carried-by-salt': rule<{
@@ -72,6 +97,20 @@ export const treatmentRules = {
     advice: 'Check the weighings; a gain means that it took up oxygen, or that the figures are the wrong way round.',
     fires: 'samples: [{ sample: A, ignition: { before: 1.596 g, after: 2.497 g, residue: CuSO4 } }]',
     silent: 'samples: [{ sample: A, ignition: { before: 2.497 g, after: 1.596 g, residue: CuSO4 } }]',
+  }),
+  'ignited-more-than-obtained': rule<{ sample: string; before: string; obtained: string; mayBeCharge: boolean }>({
+    when: 'More was ignited than was obtained of the product.',
+    severity: 'warning',
+    found: ({ sample, before, obtained }) =>
+      `Sample ${sample}: ${before} were ignited, and only ${obtained} of the product were obtained.`,
+    advice: 'Write the weighings of a portion of the finished product, or correct one of the masses.',
+    cure: ({ mayBeCharge }) =>
+      mayBeCharge
+        ? 'An ignition is that of a portion of the finished product. If this is what went into the fire and came out of ' +
+          'it, take it out: the amounts and obtained: say that.'
+        : undefined,
+    fires: 'samples: [{ sample: A, obtained: 1.50 g, ignition: { before: 4.00 g, after: 3.20 g, residue: CuSO4 } }]',
+    silent: 'samples: [{ sample: A, obtained: 4.10 g, ignition: { before: 4.00 g, after: 3.20 g, residue: CuSO4 } }]',
   }),
   'water-not-in-the-formula': rule<{
     formula: string;
