@@ -29,8 +29,8 @@ const isTold = (salt: SaltLeft): boolean => milligrams(salt).gte(leastTold);
 /** A mass for a reader: at best, if each wash mixes fully, it is known to two digits. */
 function saltMass(salt: SaltLeft): string {
   const { mass } = salt;
-  if (mass.within) return mass.text;
   const mg = milligrams(salt);
+  if (mass.within) return mg.gte(1) ? mass.text : `0 to ${mg.toSignificantDigits(2).toFixed()} mg`;
   const [shown, unit] = mg.gte(1) ? [exact(mass.value), 'g'] : [mg, 'mg'];
   return `${shown.toSignificantDigits(2).toFixed()} ${unit}`;
 }

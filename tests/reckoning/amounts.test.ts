@@ -1,5 +1,6 @@
 // The amounts of an entry: what each sample takes, what limits, what comes out, what is remarked and where.
 import { beforeAll, describe, expect, test } from 'vitest';
+import type { Entry } from '../../src/journal/entry.js';
 import { remarksOn } from '../../src/journal/place.js';
 import { overspentLots, stockOfLots } from '../../src/reckoning/lots.js';
 import { entry, reckon, reckonAll, type Reckoned } from './entries.js';

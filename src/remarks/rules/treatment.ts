@@ -43,11 +43,11 @@ export const treatmentRules = {
       return `The liquor is ${volume}, and ${of} of liquid went in.`;
     },
     advice:
-      'Correct held:, volume: or liquor:; held: is what stays with the cake each time, liquor: what stood over it.',
+      'Correct held:, volume: or liquor:; held: is what stays with the cake, liquor: what stood over it at first.',
     cure: ({ odd }) =>
       odd === 'liquor-below-liquids'
-        ? 'Write under liquor: all that was in the pot before the first pouring off; leave it as it is if so much had ' +
-          'boiled away.'
+        ? 'Write under liquor: all that was in the pot before the first pouring off; leave it as it is if so much ' +
+          'had boiled away.'
         : undefined,
     fires: washed('{ with: water, volume: 200 mL, times: 3, held: 150 mL }'),
     silent: washed('{ with: water, volume: 200 mL, times: 3, held: 20 mL }'),
@@ -106,8 +106,8 @@ export const treatmentRules = {
     advice: 'Write the weighings of a portion of the finished product, or correct one of the masses.',
     cure: ({ mayBeCharge }) =>
       mayBeCharge
-        ? 'An ignition is that of a portion of the finished product. If this is what went into the fire and came out of ' +
-          'it, take it out: the amounts and obtained: say that.'
+        ? 'An ignition is that of a portion of the finished product. If this is what went into the fire and came out ' +
+          'of it, take it out: the amounts and obtained: say that.'
         : undefined,
     fires: 'samples: [{ sample: A, obtained: 1.50 g, ignition: { before: 4.00 g, after: 3.20 g, residue: CuSO4 } }]',
     silent: 'samples: [{ sample: A, obtained: 4.10 g, ignition: { before: 4.00 g, after: 3.20 g, residue: CuSO4 } }]',
