@@ -1,5 +1,6 @@
 // Names as makers in other countries write them, in English: `Kaliumchlorat`, `nitrate de plomb`, `Kupferspäne`,
 // `verdünnte Schwefelsäure`. Only what the table has, and salts and shapes put together from its parts.
+import { memoise } from '../memoise.js';
 import { once } from '../once.js';
 import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
 import { otherLanguagesTable } from '../tables/compiled/reagents/other-languages.js';
@@ -102,17 +103,51 @@ const isEnglish = (text: string): boolean => {
  * What a name in another language is in English; undefined where it is none.
  * @example inEnglish('Kupferspäne') // 'copper turnings'
  */
-export function inEnglish(name: string): string | undefined {
+export const inEnglish = (name: string): string | undefined => (name.includes(' ') ? told(name) : oneWord(name));
+
+/** The same words stand in sentence after sentence. */
+const oneWord = memoise((word: string) => word, told, 4000);
+
+function told(name: string): string | undefined {
   const key = keyOf(name);
   if (key === '' || isEnglish(key)) return undefined;
   return withoutHydrate(key) ?? hydrateOf(key);
 }
 
+/** First words of whole names of several. */
+const beginningsOfNames = prepared<readonly string[]>('beginnings-in-other-languages', () => [
+  ...new Set(
+    meanings().flatMap(([key, , part]) => (isWhole(part) && key.split(' ').length > 2 ? [key.split(' ')[1]!] : [])),
+  ),
+]);
+const beginnings = once((): ReadonlySet<string> => new Set(beginningsOfNames()));
+
+const beginsWithMetal = (key: string): boolean => {
+  for (let cut = 1; cut <= key.length; cut += 1) if (metalOf(key.slice(0, cut)) !== undefined) return true;
+  return false;
+};
+
+/**
+ * Whether a name of several words in another language may begin with a word that is none by itself, so that those
+ * behind it need not be looked at with it: `acide`, `nitrate`, `Kupfer(II)`.
+ * @example mayBeginForeign('stirred') // false
+ */
+export const mayBeginForeign: (word: string) => boolean = memoise(
+  (word) => word,
+  (word) => {
+    const key = keyOf(word);
+    if (key === '' || /[ (]/.test(key) || endsInCount.test(key)) return true;
+    return beginnings().has(key) || secondOf(key) !== undefined || beginsWithMetal(key);
+  },
+  4000,
+);
+
 const withoutHydrate = (key: string): string | undefined => wholeOf(key) ?? compound(key) ?? ofTwoWords(key);
 
+const counts = 'hemi|mono|di|tri|tetra|penta|hexa|esa|hepta|epta|octa|otta|nona|deca|dodeca';
 /** `kupfersulfat pentahydrat`, `sulfate de cuivre pentahydrate`, `solfato di rame pentaidrato`. */
-const hydrate =
-  /^(.{4,}?) ?(hemi|mono|di|tri|tetra|penta|hexa|esa|hepta|epta|octa|otta|nona|deca|dodeca)[ -]?h?[iy]drat[aeo]?[adeo]{0,2}$/;
+const hydrate = new RegExp(String.raw`^(.{4,}?) ?(${counts})[ -]?h?[iy]drat[aeo]?[adeo]{0,2}$`);
+const endsInCount = new RegExp(`(?:${counts})$`);
 const englishCounts: Readonly<Record<string, string>> = { esa: 'hexa', epta: 'hepta', otta: 'octa' };
 
 function hydrateOf(key: string): string | undefined {

@@ -1,5 +1,7 @@
 // A reagent in one line: every way of writing it, every word accounted for, and what is wrong with the rest.
 import { describe, expect, test } from 'vitest';
+import { inEnglish, mayBeginForeign } from '../../src/reagents/other-languages.js';
+import { otherLanguagesTable } from '../../src/tables/compiled/reagents/other-languages.js';
 import { readReagentText, resolveText, type AmountWritten, type ReagentWritten } from '../../src/reagents/index.js';
 
 const reagent = (text: string): ReagentWritten => {
@@ -136,5 +138,34 @@ describe('a kitchen measure in German', () => {
     if (!resolved.ok) throw new Error(resolved.fault.message);
     expect(resolved.value).toMatchObject({ name: 'alum', amount: 'rough' });
     expect(resolved.value.taken.volume?.value.toFixed()).toBe(millilitres);
+  });
+});
+
+describe('names of several words in another language', () => {
+  const rows = otherLanguagesTable();
+  const wordsOf = (...parts: readonly string[]): string[] =>
+    rows.filter(({ part }) => parts.includes(part)).flatMap(({ words }) => words);
+  const metals = wordsOf('metal').filter((word) => !word.includes(' '));
+  const salts = wordsOf('anion', 'shape').flatMap((salt) =>
+    metals.flatMap((metal) => [`${metal} ${salt}`, `${salt} de ${metal}`, `${metal}(II) ${salt} pentahydrat`]),
+  );
+  const adjectives = wordsOf('anion').flatMap((salt) => wordsOf('adjective').map((metal) => `${salt} ${metal}`));
+  const known = [...wordsOf('name', 'word'), ...salts, ...adjectives].filter(
+    (name) => name.includes(' ') && inEnglish(name) !== undefined,
+  );
+
+  test('each is looked for from its first word on', () => {
+    const passedOver = known.filter((name) => {
+      const [first = ''] = name.split(' ');
+      return !mayBeginForeign(first) && inEnglish(first) === undefined;
+    });
+    expect(passedOver).toEqual([]);
+    expect(known.length).toBeGreaterThan(5000);
+  });
+
+  test('most words of a sentence begin none', () => {
+    // But for `in`, of `in polvere`.
+    const words = 'Stirred in slowly with a glass rod and left overnight under the hood'.split(' ');
+    expect(words.filter(mayBeginForeign)).toEqual(['in']);
   });
 });

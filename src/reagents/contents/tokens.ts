@@ -1,5 +1,5 @@
 // A phrase cut into words, with brackets, commas and signs that join.
-import { inEnglish } from '../other-languages.js';
+import { inEnglish, mayBeginForeign } from '../other-languages.js';
 import { meaningOf, phraseWordOf } from './lexicon.js';
 import { misspeltWordsTable } from '../../tables/compiled/reagents/contents/misspelt-words.js';
 
@@ -70,6 +70,8 @@ function foreignAt(
   tokens: readonly Token[],
   at: number,
 ): { readonly english: string; readonly words: number } | undefined {
+  const first = tokens[at]!;
+  if (first.kind !== 'word' || (!mayBeginForeign(first.text) && inEnglish(first.text) === undefined)) return undefined;
   const texts: string[] = [];
   for (const token of tokens.slice(at, at + longestForeign)) {
     if (token.kind !== 'word') break;
