@@ -18,6 +18,7 @@ import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
 import type { ReckonedEntry } from './reckoning/contracts.js';
 import { reckonedBeforehand } from './reckoning/in-threads.js';
+import { untoldFamilies } from './crosslinks/untold-families.js';
 import { dangersInPart } from './reckoning/in-part.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 import './optimised-later.js';
@@ -181,7 +182,11 @@ export async function openJournal(folder: string, options: OpenOptions = {}): Pr
   const reckoned = reckonJournal(journal, photographs, beforehand);
   const reckon = performance.now();
   const model = joined(journal, reckoned, options.memory, kept);
-  const inReckoning = [...remarksOf(reckoned, beforehand), ...dangersInPart(journal, reckoned)];
+  const inReckoning = [
+    ...remarksOf(reckoned, beforehand),
+    ...untoldFamilies(reckoned),
+    ...dangersInPart(journal, reckoned),
+  ];
   return {
     model,
     remarks: inOrder([...remarks, ...pictures.remarks, ...inReckoning]),

@@ -80,7 +80,7 @@ export function familyPage(
       placed.length > 1 ? (
         <section aria-labelledby="plane">
           <h2 id="plane">Where the colours lie</h2>
-          {coloursInPlace({ title: `Samples in ${family.family}`, colours: placed })}
+          {coloursInPlace({ title: `Samples in ${family.family}`, colours: placed, beside: 'Pigment' })}
         </section>
       ) : null,
       declared ? (

@@ -30,7 +30,8 @@ function band(samples: readonly SampleRow[], most: number): SampleRow[] {
 
 /** In how many colours a series was made. */
 const colours = (one: Series): string => {
-  const made = one.cells.filter((cell) => cell.entries.length > 0).length;
+  const made = one.cells.filter((cell) => cell.entries.length > 0 && cell.family !== 'unmeasured').length;
+  if (made === 0) return 'colour not measured';
   return `${made} ${made === 1 ? 'colour' : 'colours'}`;
 };
 

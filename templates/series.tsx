@@ -4,7 +4,7 @@ import { bestYieldWords } from './parts/findings.js';
 import type { KnownPigment, Series, SeriesCell, SeriesEntry } from '../src/crosslinks/model.js';
 import { href, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
-import { entriesByYear, entryCount, sampleSwatch } from './parts/entry-list.js';
+import { entriesByYear, entryCount, entryLink, sampleSwatch } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula, formulaWords } from './parts/formula.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
@@ -82,6 +82,18 @@ function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
   ) as Element;
 }
 
+/** Said of a cell without entries: what was made stands elsewhere, as long as no colour of it is told. */
+function nothingMeasured(site: SiteContext, { untold = [] }: SeriesCell): Element {
+  if (untold.length === 0) return (<p class="small quiet">Nothing made yet.</p>) as Element;
+  return (
+    <p class="small quiet">
+      {'Made, its colour not measured: '}
+      {untold.flatMap((entry, at) => [at > 0 ? ', ' : '', entryLink(site, entry)])}
+      {'.'}
+    </p>
+  ) as Element;
+}
+
 export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
   const { series } = data;
   const dots = series.cells
@@ -140,7 +152,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
             {cell.entries.length > 0 ? (
               <ul>{cell.entries.slice(0, mostInCell).map((one) => made(site, data, one))}</ul>
             ) : (
-              <p class="small quiet">Nothing made yet.</p>
+              nothingMeasured(site, cell)
             )}
             {cell.entries.length > mostInCell ? (
               <p class="small">

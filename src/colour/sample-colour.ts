@@ -170,7 +170,7 @@ const meanOf = (triples: readonly Triple[]): Triple =>
 
 /** What Lab or XYZ leave open, as sentences. */
 function notesOnLab(illuminant: Illuminant, observer: Observer, basis: Basis): string[] {
-  if (basis === 'srgb-estimate') return ['From a photograph or scan: a rough estimate, not a measurement.'];
+  if (basis === 'srgb-estimate') return ['A code of a colour: a rough estimate, not a measurement.'];
   const notes = [
     `Read as ${basis === 'xyz' ? 'XYZ' : 'Lab'} under ${illuminant}: how it looks under other lamps cannot be ` +
       'known without a spectrum.',

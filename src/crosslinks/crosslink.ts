@@ -25,9 +25,11 @@ import type {
   IdeaRow,
   IncidentRow,
   JournalModel,
+  KnownPigment,
   ReagentPage,
   SampleRow,
   Series,
+  SeriesCell,
   SeriesEntry,
 } from './model.js';
 
@@ -141,6 +143,12 @@ function seriesEntryOf(samples: readonly SampleRow[]): SeriesEntry {
   return identify(one, hashOf('in a series', ...samples.map(identityOf)));
 }
 
+/** Entries of which the colour is not told, though the trade knows it: they made a pigment of this family. */
+function untoldIn(known: readonly KnownPigment[], rows: readonly SampleRow[]): Pick<SeriesCell, 'untold'> {
+  const untold = rows.filter((row) => row.family === undefined && known.some((one) => isMade(one, [row])));
+  return untold.length === 0 ? {} : { untold: [...new Set(untold.map(({ entry }) => entry))] };
+}
+
 function seriesOf(element: string, rows: readonly SampleRow[], words: Page | undefined): Series {
   const known = knownPigments().filter((pigment) => pigment.elements.includes(element));
   const shown = new Set([...rows.map((row) => row.family ?? 'unmeasured'), ...known.map((pigment) => pigment.family)]);
@@ -154,6 +162,10 @@ function seriesOf(element: string, rows: readonly SampleRow[], words: Page | und
         family,
         entries,
         notMade: known.filter((pigment) => pigment.family === family && !isMade(pigment, rows)),
+        ...untoldIn(
+          known.filter((pigment) => pigment.family === family),
+          rows,
+        ),
       };
     });
   const entries = [...new Map(rows.map((row) => [row.entry.number, row.entry])).values()];

@@ -5,7 +5,7 @@ import type { ShelfReagent } from '../journal/schema.js';
 import type { AssayedFigure } from '../reckoning/treatment-contracts.js';
 import type { Sample } from '../journal/schema.js';
 import type { DangerGist, ReckonedEntry, RowAmounts, RowAppearance } from '../reckoning/contracts.js';
-import type { SampleAppearance } from '../reckoning/appearance-contracts.js';
+import type { FamilyBasis, SampleAppearance } from '../reckoning/appearance-contracts.js';
 import type { BestYield } from './best-yield.js';
 
 /** Enough of an entry to link to it. */
@@ -34,7 +34,7 @@ export interface SampleRow {
   readonly colourIndex?: string;
   readonly elements: readonly string[];
   readonly family?: string;
-  readonly familyBasis?: 'measured' | 'photograph' | 'declared';
+  readonly familyBasis?: FamilyBasis;
   readonly amounts?: RowAmounts;
   readonly appearance?: RowAppearance;
   /** The mean reflectance. */
@@ -78,6 +78,8 @@ export interface SeriesCell {
   readonly entries: readonly SeriesEntry[];
   /** What the trade knows of this element in this family and the journal has not made. */
   readonly notMade: readonly KnownPigment[];
+  /** Entries that made what the trade knows in this family, and of which no colour was measured or told. */
+  readonly untold?: readonly EntryLink[];
 }
 
 export interface SeriesEntry {

@@ -289,8 +289,8 @@ export interface ReferenceAppearance {
   })[];
 }
 
-/** Where a family comes from: an instrument, a photograph, or the maker's word. */
-export type FamilyBasis = 'measured' | 'photograph' | 'declared';
+/** Where a family comes from: an instrument, a photograph with a chart, a code of a colour, or the maker's word. */
+export type FamilyBasis = 'measured' | 'photograph' | 'estimate' | 'declared';
 
 export interface AppearanceReckoning {
   readonly samples: readonly SampleAppearance[];

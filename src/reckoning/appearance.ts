@@ -257,16 +257,19 @@ function mayBeOf(declared: Family, { appearance, colour }: ReckonedSample): bool
 /** A masstone of these families does not read black, however dark it is. */
 const neverBlack = ['white', 'grey', 'pink', 'yellow'];
 
-const isPhotograph = ({ appearance: { basis } }: ReckonedSample): boolean =>
+const isRough = ({ appearance: { basis } }: ReckonedSample): boolean =>
   basis === 'photograph' || basis === 'srgb-estimate';
 
-/** The family of an entry without measured colours: as declared, else as its photographs have it. */
+/** The family of an entry without measured colours: as declared, else as photographs or codes of colours have it. */
 function unmeasuredFamily(
   declared: string | undefined,
-  photographed: string | undefined,
+  rough: readonly ReckonedSample[],
 ): Pick<AppearanceReckoning, 'family' | 'familyBasis'> {
   if (declared) return { family: declared, familyBasis: 'declared' };
-  return photographed ? { family: photographed, familyBasis: 'photograph' } : {};
+  const family = commonest(rough.flatMap(({ colour }) => colour?.family ?? []));
+  if (family === undefined) return {};
+  const seen = rough.some(({ appearance, colour }) => appearance.basis === 'photograph' && colour?.family === family);
+  return { family, familyBasis: seen ? 'photograph' : 'estimate' };
 }
 
 /** The family of the entry: measured, or declared where nothing was measured or all reads black. */
@@ -278,9 +281,9 @@ function familyOfEntry(
   const declared = declaredFamily(written, findings);
   // A colour from a photograph is no measurement of a family; it tells one only where nothing was measured.
   const familiesOf = (samples: readonly ReckonedSample[]) => samples.flatMap(({ colour }) => colour?.family ?? []);
-  const measured = familiesOf(reckoned.filter((one) => !isPhotograph(one)));
+  const measured = familiesOf(reckoned.filter((one) => !isRough(one)));
   const common = commonest(measured);
-  if (!common) return unmeasuredFamily(declared, commonest(familiesOf(reckoned.filter(isPhotograph))));
+  if (!common) return unmeasuredFamily(declared, reckoned.filter(isRough));
   if (!declared) return { family: common, familyBasis: 'measured' };
   if (reckoned.some((one) => mayBeOf(declared, one))) return { family: declared, familyBasis: 'measured' };
   if (measured.every((family) => family === 'black') && !neverBlack.includes(declared)) {

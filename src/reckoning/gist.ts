@@ -11,8 +11,10 @@ import type {
   SampleGist,
 } from './contracts.js';
 
-const basisOf = (basis: SampleAppearance['basis']): FamilyBasis =>
-  basis === 'photograph' || basis === 'srgb-estimate' ? 'photograph' : 'measured';
+function basisOf(basis: SampleAppearance['basis']): FamilyBasis {
+  if (basis === 'srgb-estimate') return 'estimate';
+  return basis === 'photograph' ? 'photograph' : 'measured';
+}
 
 /** The gravest first, then by title. */
 export const byGravity = (

@@ -61,10 +61,10 @@ export interface PackRules {
   readonly transport: TransportAdvice;
 }
 
-const colourSaid = (basis: string | undefined): string =>
-  basis === 'photograph' || basis === 'srgb-estimate'
-    ? 'from a photograph, printing differs'
-    : 'as measured, printing differs';
+function colourSaid(basis: string | undefined): string {
+  if (basis === 'srgb-estimate') return 'a rough estimate, printing differs';
+  return basis === 'photograph' ? 'from a photograph, printing differs' : 'as measured, printing differs';
+}
 
 /** Names of what was bought or made for a sample, in the order of the entry. */
 function madeFrom({ lineage }: Pick<LotFacts, 'lineage'>): readonly string[] {

@@ -49,7 +49,7 @@ export const sampleColumns: readonly Column[] = [
   wordsOf('differs', 'the one thing in which the sample differs from the others'),
   wordsOf('repeats', 'the sample of the entry whose recipe it repeats'),
   wordsOf('family', 'colour family'),
-  wordsOf('family_basis', 'what the family rests on: measured, photograph or declared'),
+  wordsOf('family_basis', 'what the family rests on: measured, photograph, estimate (a code of a colour) or declared'),
   wordsOf('limiting', 'name of the limiting reagent'),
   decimalOf('theoretical_yield_g', 'theoretical yield', 'g'),
   decimalOf('obtained_g', 'mass obtained', 'g'),

@@ -13,8 +13,11 @@ const mostDrawn = 300;
 export function coloursInPlace({
   title,
   colours,
+  beside = 'Family',
 }: {
   readonly title: string;
+  /** What is told of each colour beside its figures. */
+  readonly beside?: 'Family' | 'Pigment';
   readonly colours: readonly PlacedColour[];
 }): Element | null {
   const measured = colours.filter(({ lab }) => lab.every((part) => Number.isFinite(part)));
@@ -32,7 +35,7 @@ export function coloursInPlace({
       `(D65).${measured.length > mostDrawn ? ` ${mostDrawn} of ${measured.length} samples are drawn.` : ''}`,
     table: {
       caption: title,
-      head: ['Sample', ...labHead, 'Family'],
+      head: ['Sample', ...labHead, beside],
       rows: placed.map(({ label, lab, family }) => [label, ...labCells(lab), family ?? '–']),
       words: [6],
     },

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { crosslink } from '../../src/crosslinks/crosslink.js';
 import { isMade, knownPigments } from '../../src/crosslinks/known-pigments.js';
+import { untoldFamilies } from '../../src/crosslinks/untold-families.js';
 import type { Entry, Journal } from '../../src/journal/entry.js';
 import { entrySchema, type ShelfReagent } from '../../src/journal/schema.js';
 import { gistOf } from '../../src/reckoning/gist.js';
@@ -184,6 +185,18 @@ describe('what the trade knows', () => {
     expect(notMade).not.toContain('PG046'); // red iron oxide, Fe2O3
     expect(notMade).not.toContain('PG050'); // Prussian blue
     expect(notMade).toContain('PG047'); // yellow iron oxide
+  });
+  it('and what was made of it without its colour being told is named where the trade has it', () => {
+    const untold = made(9, { samples: [{ sample: 'A' }], pigment: { name: 'baryta', formula: 'BaCrO4' } }, undefined, [
+      'Cr',
+    ]);
+    const chromium = crosslink(journal, [untold]).series.find(({ element }) => element === 'Cr')!;
+    const yellow = chromium.cells.find(({ family }) => family === 'yellow')!;
+    expect(yellow.entries).toEqual([]);
+    expect(yellow.untold?.map(({ number }) => number)).toEqual([9]);
+    expect(chromium.cells.find(({ family }) => family === 'green')!.untold).toBeUndefined();
+    expect(untoldFamilies([untold]).map(({ ruleId }) => ruleId)).toEqual(['colour-not-told']);
+    expect(untoldFamilies([made(9, { pigment: { name: 'x', formula: 'BaCrO4' } })])).toEqual([]);
   });
   it('takes a hydrate for the same pigment', () => {
     const verdigris = knownPigments().find(({ id }) => id === 'PG040')!;

@@ -118,6 +118,16 @@ export const appearanceFaultRules = {
 };
 
 export const appearanceRules = {
+  'colour-not-told': rule<{ pigment: string; family: string }>({
+    when: 'A pigment was made, and neither a reading nor a family tells its colour.',
+    severity: 'note',
+    found: ({ pigment, family }) =>
+      `No colour of ${pigment} is measured or told: it stands under none. The trade has it among the ${family} ones.`,
+    advice: 'Give a sample its `colour`, or the pigment its `family`.',
+    cure: ({ family }) => `Give a sample its \`colour\`, or write \`family: ${family}\` under \`pigment\`.`,
+    fires: 'pigment: { name: barium yellow, formula: BaCrO4, colour-index: PY31 }\nsamples: [{ sample: A }]',
+    silent: 'pigment: { name: barium yellow, formula: BaCrO4, family: yellow }\nsamples: [{ sample: A }]',
+  }),
   'unknown-illuminant': rule<{ illuminant: string }>({
     when: 'Values in a file are for an illuminant whose tables are not here.',
     severity: 'error',
