@@ -1,25 +1,18 @@
-// Entries of which no colour is told, though the trade knows what colour their pigment has.
-import { remarksOn } from '../journal/place.js';
+// The colour of entries of which none is told: what the trade says of their pigment.
 import { onceFor } from '../once.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
-import { Findings } from '../remarks/findings.js';
-import type { Remark } from '../remarks/remark.js';
 import { isPigment, knownPigments } from './known-pigments.js';
 
-const untoldIn = onceFor(({ entry, gist }: ReckonedEntry): readonly Remark[] => {
+/**
+ * The family in which the trade has the pigment of a finished entry that stands under no colour; undefined where a
+ * colour is told, or the trade does not know the pigment or has it in several.
+ */
+export const untoldFamily = onceFor(({ entry, gist }: ReckonedEntry): string | undefined => {
   const { pigment, samples, status } = entry;
-  if (status !== 'finished' || !pigment || samples.length === 0) return [];
-  if (gist.samples.some(({ family }) => family !== undefined)) return [];
+  if (status !== 'finished' || !pigment || samples.length === 0) return undefined;
+  if (gist.samples.some(({ family }) => family !== undefined)) return undefined;
   const { name, formula, 'colour-index': colourIndex } = pigment;
-  const families = new Set(
-    knownPigments().flatMap((known) => (isPigment(known, { name, formula, colourIndex }) ? known.family : [])),
-  );
-  const [family] = families;
-  if (family === undefined || families.size > 1) return [];
-  const findings = new Findings();
-  findings.add('colour-not-told', ['pigment'], { pigment: name, family });
-  return remarksOn(entry, findings.all);
+  const known = knownPigments().filter((one) => isPigment(one, { name, formula, colourIndex }));
+  const families = new Set(known.map(({ family }) => family));
+  return families.size === 1 ? [...families][0] : undefined;
 });
-
-/** Remarks on finished entries that stand under no colour, with the family in which the trade has their pigment. */
-export const untoldFamilies = (reckoned: readonly ReckonedEntry[]): readonly Remark[] => reckoned.flatMap(untoldIn);

@@ -70,7 +70,8 @@ function readingsIn({ path, sets }: ReadingsTaken, notes: string[]): readonly Re
   if (stem !== undefined)
     notes.push(
       `${path} holds ${sets.length} readings whose names differ in their count alone ` +
-        `(${sets[0]!} … ${sets.at(-1)!}): they stand as ${sets.length} samples. If they are readings of one, write it once, with set: all.`,
+        `(${sets[0]!} … ${sets.at(-1)!}): they stand as ${sets.length} samples. ` +
+        'If they are readings of one, write it once, with set: all.',
     );
   return sets.map((set) => ({ path, set, letter: letterIn(set) }));
 }

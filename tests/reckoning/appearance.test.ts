@@ -248,7 +248,7 @@ describe('a colour from a photograph without a chart', () => {
     const { appearance } = reckon(
       'samples:\n  - { sample: A, colour: { srgb: "#4f8a6b" } }\n  - { sample: B, colour: { srgb: "#4f8a7b" } }\n',
     );
-    expect(appearance).toMatchObject({ family: 'green', familyBasis: 'photograph' });
+    expect(appearance).toMatchObject({ family: 'green', familyBasis: 'estimate' });
     expect(appearance.pairs![0]!.verdict.code).toBe('no-verdict');
   });
 });
