@@ -71,7 +71,9 @@ function grouped(marks: readonly TimelineMark[], length: number): [string, Timel
   const groups = new Map<string, TimelineMark[]>();
   for (const one of marks) {
     const key = one.date.slice(0, length);
-    groups.set(key, [...(groups.get(key) ?? []), one]);
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
   }
   return [...groups];
 }

@@ -107,10 +107,12 @@ function addressesOf({ journal, numberOfFile, series, families }: JournalModel, 
   return addresses;
 }
 
-/** Every text in plain data. */
-function* textsIn(data: unknown): Iterable<string> {
-  if (typeof data === 'string') yield data;
-  else if (typeof data === 'object' && data !== null) for (const value of Object.values(data)) yield* textsIn(value);
+/** Adds every text in plain data that is wanted. */
+function addTexts(data: unknown, isWanted: (text: string) => boolean, into: Set<string>): void {
+  if (typeof data === 'string') {
+    if (isWanted(data)) into.add(data);
+  } else if (typeof data === 'object' && data !== null)
+    for (const value of Object.values(data)) addTexts(value, isWanted, into);
 }
 
 /** Published photographs that an entry names, wherever it does. */
@@ -119,10 +121,9 @@ function picturesOf({ entry }: ReckonedEntry, pictures: SiteContext['pictures'])
   const named = bodyLinks(entry).map(({ written }) => linkedFile(entry.file, written));
   // Photographs lie below one folder; a text with escapes may name it in other signs.
   const mayName = /photos|\\/.test(entry.matter);
-  const own = [...new Set([...(mayName ? textsIn(entry) : []), ...named])].flatMap((text) =>
-    Object.hasOwn(pictures, text) ? [[text, pictures[text]!] as const] : [],
-  );
-  return own.length > 0 ? { pictures: Object.fromEntries(own) } : {};
+  const own = new Set<string>();
+  addTexts(mayName ? [entry, named] : named, (text) => Object.hasOwn(pictures, text), own);
+  return own.size > 0 ? { pictures: Object.fromEntries([...own].map((text) => [text, pictures[text]!])) } : {};
 }
 
 /** What the pages of each entry are made of, newest entry first. */

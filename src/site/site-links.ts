@@ -38,8 +38,6 @@ export interface PageLinks {
 
 /** A link as it stands from the root of the host; undefined where it leads to another host. */
 function localLink(page: string, link: string, { origin, base }: SiteAddress): string | undefined {
-  // Most links are of the site's own pages, from the root of the host.
-  if (link.startsWith(`${base}/`) && !link.startsWith('//')) return link;
   const whole = link.startsWith(`${origin}/`) ? link.slice(origin.length) : link;
   if (/^(?:[a-z][a-z0-9+.-]*:|\/\/)/i.test(whole)) return undefined;
   return whole.startsWith('/') ? whole : fromPage(`${base}${page}`, whole);
@@ -52,14 +50,16 @@ function localLink(page: string, link: string, { origin, base }: SiteAddress): s
 export function linksOn(page: string, { ids, links }: PageParts, site: SiteAddress): PageLinks {
   const to = new Set<string>();
   const dead: string[] = [];
+  const root = `${site.base}/`;
   for (const link of links) {
     if (link.startsWith('#')) {
       if (!hasPart(ids, decoded(link.slice(1)))) dead.push(link);
       continue;
     }
-    const local = localLink(page, link, site);
+    // Most links are of the site's own pages, from the root of the host.
+    const local = link.startsWith(root) && !link.startsWith('//') ? link : localLink(page, link, site);
     if (local === undefined) continue;
-    if (local.split('#', 1)[0]!.startsWith(`${site.base}/`)) to.add(local);
+    if (local.startsWith(root)) to.add(local);
     else dead.push(link);
   }
   return { to: [...to], dead };
