@@ -171,13 +171,22 @@ export function pairRulesAmong(present: ReadonlySet<string>): readonly PairRule[
   return inOrder(found).map((at) => pairRuleOfRow(pairsRow(at)));
 }
 
-/** The rules of heating of which one of the groups is present, in the table's order. */
-export function heatRulesAmong(present: ReadonlySet<string>): readonly HeatRule[] {
-  const places = heatPlaces();
+/** Places under any of the groups, in order. */
+function placesUnder(groups: ReadonlySet<string>, byGroup: RulePlaces['byGroup']): readonly number[] {
   const found = new Set<number>();
-  for (const group of present) for (const at of places[group] ?? []) found.add(at);
-  return inOrder(found).map((at) => heatRuleOfRow(thermalRow(at)));
+  for (const group of groups) for (const at of byGroup[group] ?? []) found.add(at);
+  return inOrder(found);
 }
+
+const placesOnAnySide = once(() => placesByGroup(pairRules().map(({ groups }) => groups.flatMap(({ any }) => any))));
+
+/** The rules of mixing of which any side names one of the groups, in the table's order. */
+export const pairRulesNaming = (groups: ReadonlySet<string>): readonly PairRule[] =>
+  placesUnder(groups, placesOnAnySide()).map((at) => pairRules()[at]!);
+
+/** The rules of heating of which one of the groups is present, in the table's order. */
+export const heatRulesAmong = (present: ReadonlySet<string>): readonly HeatRule[] =>
+  placesUnder(present, heatPlaces()).map((at) => heatRuleOfRow(thermalRow(at)));
 
 alsoInTables(() => [
   // Words of the tests that are no formulae do no harm among them.

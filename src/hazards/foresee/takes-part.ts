@@ -1,11 +1,12 @@
 // The rules of mixing and heating in which a substance takes part, for its own page.
+import { once } from '../../once.js';
 import { dryComposition, type ResolvedReagent } from '../../reagents/index.js';
 import { consequenceKindsTable } from '../../tables/compiled/hazards/foresee/consequence-kinds.js';
 import type { Foreseen } from './contracts.js';
 import { gasFacts } from './gases.js';
 import { groups, groupUnits, groupWords, undiluted } from './groups.js';
 import { bySeverity } from './hazard.js';
-import { heatRules, pairRules, type HeatRule, type PairRule } from './rules.js';
+import { heatRulesAmong, pairRulesNaming, type HeatRule, type PairRule } from './rules.js';
 
 /** What a danger is before all else, the gravest first. */
 const hazardKinds = ['explosion', 'poison', 'fire', 'heat', 'other'] as const;
@@ -21,12 +22,16 @@ export interface RuleOf
   readonly heated?: true;
 }
 
+const kindsOfConsequences = once(
+  (): ReadonlyMap<string, HazardKind> => new Map(consequenceKindsTable().map((row) => [row.consequence, row.kind])),
+);
+
 /**
  * The gravest kind of what a rule tells.
  * @example kindOfHazard('heat; toxic gas') // 'poison'
  */
 export function kindOfHazard(consequence: string): HazardKind {
-  const kinds = new Map(consequenceKindsTable().map((row) => [row.consequence, row.kind]));
+  const kinds = kindsOfConsequences();
   const kindOf = (one: string): HazardKind => kinds.get(one) ?? kinds.get(one.replace(/ \(.*\)$/, '')) ?? 'other';
   const told = consequence.split(';').map((one) => kindOf(one.trim()));
   return hazardKinds.find((kind) => told.includes(kind)) ?? 'other';
@@ -69,11 +74,9 @@ export function rulesWith({ substance }: ResolvedReagent): readonly RuleOf[] {
       )
       .map(({ id }) => id),
   );
-  const mixed = pairRules().filter((rule) => rule.groups.some(({ any }) => any.some((group) => member.has(group))));
-  const heated = heatRules().filter(
-    (rule) =>
-      rule.of.some((group) => member.has(group)) &&
-      (rule.formulae.length === 0 || rule.formulae.some((one) => dryComposition(one) === constituents.dry)),
+  const mixed = pairRulesNaming(member);
+  const heated = heatRulesAmong(member).filter(
+    ({ formulae }) => formulae.length === 0 || formulae.some((one) => dryComposition(one) === constituents.dry),
   );
   return [
     ...mixed.map((rule) => ruleOf(rule, { meets: meetsOf(rule, member) })),
