@@ -2,6 +2,7 @@
 import { stringify as csv } from 'csv-stringify/sync';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
+import type { TestResult } from '../reckoning/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { publishedEntriesSchema } from '../journal/json-schema.js';
 import { testsSchema } from '../journal/schema.js';
@@ -15,7 +16,8 @@ interface DataFile {
   readonly write: (model: JournalModel) => FileContent;
 }
 
-const testKeys = Object.keys(testsSchema.shape);
+/** Standard tests, and the column of each. */
+const testColumns = Object.keys(testsSchema.shape).map((key) => ({ key, column: key.replaceAll('-', '_') }));
 
 const json = (value: unknown): string => `${JSON.stringify(value, null, 1)}\n`;
 
@@ -76,7 +78,7 @@ export const sampleColumns: readonly Column[] = [
   wordsOf('tinting_against', 'what its tinting strength is relative to'),
   decimalOf('tinting_strength_percent', 'relative tinting strength at the strongest absorption', '%'),
   decimalOf('tinting_strength_by_lightness_percent', 'the same by the tristimulus value Y', '%'),
-  ...testKeys.map((key) => wordsOf(key.replaceAll('-', '_'), testWhat(key))),
+  ...testColumns.map(({ key, column }) => wordsOf(column, testWhat(key))),
 ];
 
 /**
@@ -103,6 +105,16 @@ const csvMetadata = {
     aboutUrl: '../{entry}/#{sample}',
   },
 };
+
+/** What came out of the tests that a sample had, by column. */
+function testCells(tests: readonly TestResult[] = []): Record<string, string> {
+  if (tests.length === 0) return {};
+  const cells = testColumns.flatMap(({ key, column }) => {
+    const test = tests.find((one) => one.test === key);
+    return test ? [[column, [test.value, test.unit].filter((part) => part !== undefined).join(' ')] as const] : [];
+  });
+  return Object.fromEntries(cells);
+}
 
 export function flatSample(row: SampleRow): Record<string, string | number | undefined> {
   const { amounts, appearance } = row;
@@ -146,15 +158,7 @@ export function flatSample(row: SampleRow): Record<string, string | number | und
     tinting_against: appearance?.tinting?.against,
     tinting_strength_percent: appearance?.tinting?.percent,
     tinting_strength_by_lightness_percent: appearance?.tinting?.byLightness,
-    ...Object.fromEntries(
-      testKeys.map((key) => {
-        const test = appearance?.tests?.find((one) => one.test === key);
-        return [
-          key.replaceAll('-', '_'),
-          test && [test.value, test.unit].filter((part) => part !== undefined).join(' '),
-        ];
-      }),
-    ),
+    ...testCells(appearance?.tests),
   };
 }
 
