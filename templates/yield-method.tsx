@@ -23,7 +23,9 @@ export function yieldMethodPage(site: SiteContext, { ofSingles, ofRepeats }: Lef
       <p>
         Behind ± stands the expanded uncertainty (k = 2, about 95 %) from weighing, stated purity and atomic weights.
         Losses and impurities that nobody stated are not in it. Written digits decide what ± a weighing has, unless the
-        balance is coarser. Of what has no stated purity the entry says that it was reckoned as if pure.
+        balance is coarser; half of the last of them, a stated ± and the ends of a range are read as bounds between
+        which every value is as likely (GUM 4.3.7), so that 2 % behind ± of a strength count as 2.3 %. “About” is a
+        tenth either way. Of what has no stated purity the entry says that it was reckoned as if pure.
       </p>,
       <h2 id="compared">What verdicts on yields leave out</h2>,
       <p>{`Of samples that were made once each: ${lowered(ofSingles)}`}</p>,

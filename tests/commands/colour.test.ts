@@ -225,6 +225,9 @@ describe('masstone colour', () => {
         'LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50 10 -20\nEND_DATA\n',
     );
     expect(await json(path)).toMatchObject({ basis: 'lab', format: 'CGATS', lab: { D50: [50, 10, -20] }, observer: 2 });
+    expect((await colour(path, '--against', path)).out).toContain('Compared under D50, for which a reading was given');
+    const spectrum = reference('reflectance/zinc-white.csv');
+    expect((await colour(spectrum, '--against', spectrum)).out).not.toContain('Compared under');
   });
 
   it.each([

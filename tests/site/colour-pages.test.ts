@@ -65,6 +65,27 @@ describe('colours of repeats', () => {
   });
 });
 
+describe('colours in lists', () => {
+  it('stand beside their pigment on the page of a colour, beside their colour in a series', () => {
+    const heads = (path: string) => [...pages.get(path)!.matchAll(/<th[^>]*>([^<]*)(?=<)/g)].map(([, head]) => head);
+    expect(heads('colours/green/index.html')).toContain('Pigment');
+    expect(heads('colours/green/index.html')).not.toContain('Family');
+    expect(heads('series/Cu/index.html')).toContain('Family');
+  });
+  it('count on the first page as they stand in the series, where what was not measured is no colour', () => {
+    const told = [...pages.get('index.html')!.matchAll(/series\/(\w+)\/">[^]*?entr(?:y|ies), ([\w ]+?)</g)];
+    expect(told.length).toBeGreaterThan(5);
+    for (const [, element, words] of told) {
+      const cells = [
+        ...pages.get(`series/${element!}/index.html`)!.matchAll(/class="series-cell" [^>]*family-([\w-]+)"/g),
+      ];
+      const measured = cells.filter(([, family]) => family !== 'unmeasured').length;
+      const expected = measured === 0 ? 'colour not measured' : `${measured} ${measured === 1 ? 'colour' : 'colours'}`;
+      expect([element, words]).toEqual([element, expected]);
+    }
+  });
+});
+
 describe('curves for identification', () => {
   it('have a page beside that of an entry with spectra, and none without', () => {
     expect(pages.get('4/index.html')).toMatch(/href="\/journal\/4\/curves\/">K\/S and slope/);

@@ -75,6 +75,9 @@ function differenceInWords(
       `${signed(lch.dH)}${direction ? `: ${direction}` : ''}`,
     ...(lamps ? [`  Under each lamp, ΔE00: ${lamps.join(', ')}.`] : []),
     ...(more.metameric ? [`  ${more.metameric.sentence}`] : []),
+    ...(illuminant === 'D65'
+      ? []
+      : [`  Compared under ${illuminant}, for which a reading was given; the tables of a site are in daylight, D65.`]),
   ];
 }
 
