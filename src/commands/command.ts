@@ -10,6 +10,8 @@ export interface Given {
   readonly positionals: readonly string[];
   /** Absolute path of the journal folder (`--journal`, default `content`). */
   readonly journal: string;
+  /** It was named with --journal, and is not only the folder that is looked at where none is. */
+  readonly journalNamed?: boolean;
   readonly json: boolean;
 }
 

@@ -97,10 +97,13 @@ function rowsOf(formula: Formula): readonly ElementRow[] {
     const share = fixed.ok ? fixed.value.get(symbol) : undefined;
     const range = ranges.ok ? ranges.value.get(symbol) : undefined;
     const nothing = exact(0);
+    const one = share && { low: share, high: share };
+    // Of a formula with ranges the one share would be that of its middle.
+    const isOpen = range && !range.low.eq(range.high);
     return {
       symbol,
       count: countOf(count),
-      share: share ? { low: share, high: share } : (range ?? { low: nothing, high: nothing }),
+      share: (isOpen ? range : (one ?? range)) ?? { low: nothing, high: nothing },
     };
   });
 }

@@ -126,7 +126,8 @@ async function run(words: readonly string[], streams: Streams): Promise<ExitCode
     return 0;
   }
   const journal = resolve(String(values.journal));
-  return command.run({ values, positionals, journal, json: isAsked(rest, '--json') }, streams);
+  const journalNamed = rest.some((word) => /^--journal(?:=|$)/.test(word));
+  return command.run({ values, positionals, journal, journalNamed, json: isAsked(rest, '--json') }, streams);
 }
 
 const known = (): string => `Commands: ${Object.keys(commands).join(', ')}.`;

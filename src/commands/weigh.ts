@@ -3,11 +3,11 @@ import { WrongUse, type Command, type Given } from './command.js';
 import { cupboardAt } from './entry-reader.js';
 import { answerFault } from './formula.js';
 import type { Answer, Weighed } from './weigh/answer.js';
-import { stepOf, texts, usualStep } from './weigh/options.js';
+import { texts } from './weigh/options.js';
 import { expectedShare } from './weigh/planning.js';
 
 /** The one way of weighing that is asked for. */
-async function weighed({ values, positionals, journal }: Given): Promise<Weighed<Answer>> {
+async function weighed({ values, positionals, journal, journalNamed }: Given): Promise<Weighed<Answer>> {
   const option = (name: string): string | undefined => texts(values[name])[0];
   const [reaction, stock, target] = [option('reaction'), option('dilute'), option('target')];
   const ways = [reaction, stock, target, positionals[0]].filter((way) => way !== undefined).length;
@@ -29,7 +29,8 @@ async function weighed({ values, positionals, journal }: Given): Promise<Weighed
   }
   if (target !== undefined) {
     const { weighTarget } = await import('./weigh/of-target.js');
-    const step = stepOf(option('balance') ?? usualStep);
+    const { balanceHere } = await import('./weigh/balance-here.js');
+    const { step } = await balanceHere(option('balance'), journalNamed ? journal : undefined);
     const expect = expectedShare(option('expect'));
     return weighTarget({ target, from: texts(values.from), for: option('for'), step, expect }, journal);
   }
@@ -38,7 +39,7 @@ async function weighed({ values, positionals, journal }: Given): Promise<Weighed
   if (reaction !== undefined) {
     const { weighReaction } = await import('./weigh/of-reaction.js');
     const asked = { reaction, reagents: texts(values.reagent), obtained: option('obtained'), ...scale };
-    return weighReaction(asked, journal);
+    return weighReaction(asked, journal, journalNamed ? journal : undefined);
   }
   if (positionals.length !== 1 || !/^\d{1,9}$/.test(positionals[0]!))
     throw new WrongUse('An entry is named by its number: masstone weigh 14.');
@@ -77,7 +78,7 @@ Written digits decide what ± a weighing has, unless the balance is coarser; a p
 --for M          scale to this much product (theoretical yield); masses rounded to the balance
 --excess X       so much more of a reagent than is needed: 'Na2CO3 20 %'; may be repeated
 --expect Y       the yield that experience gives, at most 100 %: --for is then what should come out
---balance STEP   smallest step of the balance (the journal's, else 0.01 g)
+--balance STEP   smallest step of the balance (an entry's, else that of --journal, else masses are rounded to 0.01 g)
 --sample ID      the sample of the entry; the first if it is not said
 --to S --make M  strength and amount of a dilution; STOCK may have an amount instead of one of them
 `,

@@ -167,6 +167,12 @@ function nameFirst(words: readonly Word[]): readonly Word[] {
 
 const isExcess = (word: Word | undefined): boolean => word !== undefined && /^excess$/i.test(word.text);
 
+/** `ca.`, `about` or a bound before a number. */
+const isRough = (words: readonly Word[], at: number): boolean =>
+  /^(?:[≥>~≈]|>=|(?:ca|circa|about|approx|approximately|roughly|around)\.?)$/i.test(words[at]!.text) &&
+  words[at + 1] !== undefined &&
+  numberStart.test(words[at + 1]!.text);
+
 /** The word is a marker before a number (`purity 95 %`), `excess`, or a bound. */
 function announcesQuantity(words: readonly Word[], at: number): boolean {
   const word = words[at]!.text;
@@ -174,12 +180,8 @@ function announcesQuantity(words: readonly Word[], at: number): boolean {
   if (isExcess(words[at]) || (/^in$/i.test(word) && isExcess(words[at + 1]))) return true;
   // `20 volume 10 mL`, `98 % pure 5 g`: after a number or a percent sign the word belongs to it.
   if (markerOf(word) && !(at > 0 && /^[\d.]+%?$|^%$/.test(words[at - 1]!.text)))
-    return next !== undefined && (numberStart.test(next) || /^[≥>≤<]/.test(next));
-  return (
-    /^(?:[≥>~≈]|>=|(?:ca|circa|about|approx|approximately)\.?)$/i.test(word) &&
-    next !== undefined &&
-    numberStart.test(next)
-  );
+    return next !== undefined && (numberStart.test(next) || /^[≥>≤<]/.test(next) || isRough(words, at + 1));
+  return isRough(words, at);
 }
 
 /**

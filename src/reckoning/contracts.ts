@@ -132,6 +132,8 @@ export interface IngredientAmounts {
   readonly asIfPure?: true;
   /** It takes part in the reaction as if it were pure: nothing says how pure it is. */
   readonly purityNotStated?: true;
+  /** Its purity or strength is only roughly so: in a sentence. */
+  readonly roughlyStated?: string;
   /** What its assay came to. */
   readonly assayed?: AssayedFigure;
   /** The amount as written. */

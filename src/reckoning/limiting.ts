@@ -7,12 +7,11 @@ import {
   times,
   type Decimal,
   type LimitingReagent,
-  type Quantity,
   type ReactantSupply,
   type UncertainDecimal,
 } from '../chemistry/index.js';
 import { lastFor } from '../once.js';
-import type { TakenPortion } from '../reagents/index.js';
+import type { Portion, TakenPortion } from '../reagents/index.js';
 
 /** One reagent in a reaction. */
 export interface InReaction {
@@ -94,11 +93,20 @@ export function supplierNames(
   return [...new Set(names)].join(' and ') || term.label;
 }
 
+/** What was measured out and how strong or pure it is said to be. */
+type Stated = Pick<Portion, 'purity' | 'strength'>;
+
 /** Whether a substance is counted as if it were pure, since neither purity nor strength is stated. */
-export const isPurityNotStated = ({
-  taken,
-  purity,
-}: {
-  readonly taken: TakenPortion;
-  readonly purity?: Quantity;
-}): boolean => purity === undefined && taken.substance !== undefined && taken.strength.basis === 'undiluted';
+export const isPurityNotStated = ({ purity, strength }: Stated, { substance, strength: read }: TakenPortion): boolean =>
+  purity === undefined && strength === undefined && substance !== undefined && read.basis === 'undiluted';
+
+/** A purity or strength that is only roughly so, as it is written: `ca. 97 %`. */
+export const roughlyStated = ({ purity, strength }: Stated): string | undefined =>
+  [purity, strength].find((one) => one?.rough)?.written;
+
+/**
+ * What `ca.` does to a figure, in words.
+ * @example roughlyStatedWords('chrome alum', 'ca. 97 %') // 'chrome alum: “ca. 97 %” is read as up to a tenth of it …'
+ */
+export const roughlyStatedWords = (name: string, written: string): string =>
+  `${name}: “${written}” is read as up to a tenth of it more or less, which widens every ± that rests on it.`;

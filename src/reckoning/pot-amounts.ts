@@ -20,7 +20,7 @@ import type { Figure, IngredientAmounts, ReckoningContext, SampleAmounts } from 
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figureInWords } from './figures.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
-import { inReaction, isPurityNotStated, leftOf, supplierNames } from './limiting.js';
+import { inReaction, isPurityNotStated, leftOf, roughlyStated, roughlyStatedWords, supplierNames } from './limiting.js';
 import { metalsTaken, type MetalsTaken } from './metals.js';
 import { neutralSalts } from './neutral-salts.js';
 import { availableOf } from './neutralise.js';
@@ -285,9 +285,11 @@ function amountsOf(
 ): IngredientAmounts {
   const inTheReaction = reactionFigures(settled, limitation);
   const { supplies } = inTheReaction;
+  const rough = roughlyStated(measure);
   return {
     ...named,
-    ...(supplies !== undefined && isPurityNotStated({ taken, purity: measure.purity }) && { purityNotStated: true }),
+    ...(supplies !== undefined && isPurityNotStated(measure, taken) && { purityNotStated: true }),
+    ...(supplies !== undefined && rough !== undefined && { roughlyStated: roughlyStatedWords(named.name, rough) }),
     ...measured,
     ...inTheReaction,
     ...cost,

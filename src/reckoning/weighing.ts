@@ -27,7 +27,7 @@ import {
 } from '../chemistry/index.js';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import { meantBy, takePortion, type Portion, type TakenPortion } from '../reagents/index.js';
-import { inReaction, leftOf, supplierNames, isPurityNotStated } from './limiting.js';
+import { inReaction, leftOf, roughlyStated, supplierNames, isPurityNotStated } from './limiting.js';
 import { availableOf, neutralise, type Neutralised } from './neutralise.js';
 import { isTooRough } from './no-yield.js';
 import { portionOf, scaledPortion } from './scaling.js';
@@ -65,6 +65,8 @@ export interface WeighedLine {
   readonly filledIn: boolean;
   /** It takes part as if it were pure: nothing says how pure it is. */
   readonly purityNotStated: boolean;
+  /** Its purity or strength as written, where that is only roughly so. */
+  readonly roughlyStated?: string;
 }
 
 export interface WeighingList {
@@ -318,6 +320,7 @@ function weighedLine(
   const limiting = !filledIn && (limits?.suppliedBy.includes(taken.id) ?? false);
   const usedUp = limiting || scarcest?.limiting;
   const { amount } = measure;
+  const rough = roughlyStated(measure);
   const left = leftOf(available, shareLeft);
   const nothing = withoutUncertainty(0);
   return {
@@ -338,7 +341,8 @@ function weighedLine(
       leftSubstance: usedUp ? nothing : times(available.substance!, shareLeft!),
     }),
     filledIn,
-    purityNotStated: scarcest !== undefined && isPurityNotStated({ taken, purity: measure.purity }),
+    purityNotStated: scarcest !== undefined && isPurityNotStated(measure, taken),
+    ...(scarcest && rough !== undefined && { roughlyStated: rough }),
   };
 }
 

@@ -391,11 +391,15 @@ function verdicts({ comparisons = [] }: AmountsReckoning): Element[] {
 function doubts({ comparisons = [], samples }: AmountsReckoning, how: string): Element {
   const taken = samples.flatMap(({ ingredients }) => ingredients.filter((one) => one.purityNotStated));
   const names = [...new Set(taken.map(({ name }) => name))];
+  const rough = new Set(samples.flatMap((sample) => sample.ingredients.flatMap((one) => one.roughlyStated ?? [])));
   const ofRepeats = comparisons.filter(({ basis }) => basis !== 'weighing');
   return (
     <details class="behind">
       <summary>What ± holds, and what it leaves out</summary>
       {names.length > 0 ? <p>{`${names.join(', ')}: as if pure; purity was not stated.`}</p> : null}
+      {[...rough].map((words) => (
+        <p>{words}</p>
+      ))}
       {[...new Set(ofRepeats.flatMap(({ leavesOut, madeOnce = [] }) => [leavesOut].concat(madeOnce)))].map((words) => (
         <p>{words}</p>
       ))}

@@ -24,7 +24,13 @@ export async function run(command: Command, ...words: string[]): Promise<Said> {
   let result = '';
   let aside = '';
   const code = await command.run(
-    { values: values as never, positionals, journal: String(values.journal ?? 'content'), json: values.json === true },
+    {
+      values: values as never,
+      positionals,
+      journal: String(values.journal ?? 'content'),
+      journalNamed: values.journal !== undefined,
+      json: values.json === true,
+    },
     {
       result: (text) => {
         result += text;

@@ -51,6 +51,18 @@ describe('masstone formula', () => {
     expect((await run(command, '--json', 'KFe[Fe(CN)6]·xH2O', '--count', 'x=5')).json.molarMass.value).toBe('396.971');
     await expect(run(command, 'FexO', '--count', 'five')).rejects.toThrow('x=5');
   });
+  test('a formula with ranges gives ranges of its composition too', async () => {
+    const { json } = await run(command, '--json', 'Na8-10Al6Si6O24S2-4');
+    const share = (symbol: string) =>
+      json.elements.find((one: { symbol: string }) => one.symbol === symbol).massFraction as Record<string, string>;
+    // By hand: 8 · 22.990 of 1026.55 (with S4) to 10 · 22.990 of 1008.40 (with S2); 2 · 32.06 of 1008.40 to 4 · 32.06 of
+    // 1026.55.
+    expect(Number(share('Na').low)).toBeCloseTo(183.92 / 1026.54, 3);
+    expect(Number(share('Na').high)).toBeCloseTo(229.9 / 1008.4, 3);
+    expect(Number(share('S').low)).toBeCloseTo(64.12 / 1008.4, 3);
+    expect(Number(share('S').high)).toBeCloseTo(128.24 / 1026.54, 3);
+    expect((await run(command, 'Na8-10Al6Si6O24S2-4')).result).toMatch(/Na +sodium +8-10 +17\.9\d to 22\.\d\d %/);
+  });
   test('what is left open is asked for, with exit code 1, beside what is known', async () => {
     const hydrate = await run(command, '--json', 'CuSO4·xH2O');
     expect([hydrate.code, hydrate.json.error.code, hydrate.json.error.column]).toEqual([1, 'unknown-count', 7]);

@@ -257,6 +257,81 @@ describe('masstone weigh --reaction', () => {
     expect([salted.code, salted.json.error.code]).toEqual([1, 'not-in-the-pot']);
   });
 
+  describe('a purity as it is stated', () => {
+    const asked = async (reagent: string) => {
+      const { json } = await run(
+        command,
+        '--json',
+        '--reaction',
+        'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+        '--reagent',
+        reagent,
+        '--reagent',
+        'Na2CO3 2.00 g purity 99 %',
+      );
+      return { one: json.reagents[0], remarks: JSON.stringify(json.remarks ?? []) };
+    };
+    // 2.50 g · 0.97 / 249.68.
+    test.each([
+      'purity ca. 97 %',
+      'purity about 97 %',
+      'about 97 %',
+      'ca. 97 % purity',
+      '97 wt%',
+      '97 %',
+      'purity 97 %',
+    ])('%s is used, and is not said to be missing', async (purity) => {
+      const { one, remarks } = await asked(`CuSO4·5H2O 2.50 g ${purity}`);
+      near(one.amount.value, 0.0097125, 0.001);
+      expect(one).not.toHaveProperty('asIfPure');
+      expect(remarks).not.toContain('not used');
+      if (/about|ca\./.test(purity))
+        expect(one.purityNote).toMatch(/97 %.*” is read as up to a tenth of it more or less/);
+      else expect(one).not.toHaveProperty('purityNote');
+    });
+    test('none is said to be missing', async () => {
+      expect((await asked('CuSO4·5H2O 2.50 g')).one.asIfPure).toBe(true);
+    });
+  });
+
+  describe('the balance of the journal at hand', () => {
+    let folder = '';
+    beforeAll(() => {
+      folder = mkdtempSync(join(tmpdir(), 'balance-'));
+    });
+    afterAll(() => rmSync(folder, { recursive: true }));
+    const error = async (journal: string | undefined, ...more: string[]): Promise<number> => {
+      if (journal !== undefined) writeFileSync(join(folder, 'journal.yaml'), journal);
+      const { json } = await run(
+        command,
+        '--json',
+        '--journal',
+        journal === undefined ? join(folder, 'nowhere') : folder,
+        '--reaction',
+        'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+        '--reagent',
+        'CuSO4·5H2O 1.2500 g',
+        '--reagent',
+        'Na2CO3 2.00 g',
+        ...more,
+      );
+      return Number(json.reagents[0].mass.expandedUncertainty);
+    };
+    const head = 'title: T\nauthor: A\naddress: https://a.example/\n';
+    // 2 · a/√3, a half a step.
+    test('decides what ± a weighing has where it is coarser than the digits', async () => {
+      expect(await error(`${head}balance: 0.01 g\n`)).toBeCloseTo(0.01 / Math.sqrt(3), 5);
+      expect(await error(`${head}balance: 0.001 g # the small one\n`)).toBeCloseTo(0.001 / Math.sqrt(3), 6);
+      const scatter = `${head}balance: { step: 0.01 g, repeatability: 0.01 g }\n`;
+      expect(await error(scatter)).toBeCloseTo(2 * Math.sqrt(0.005 ** 2 / 3 + 0.01 ** 2), 4);
+    });
+    test('gives way to the one that is asked for; without one the digits decide', async () => {
+      expect(await error(`${head}balance: 0.01 g\n`, '--balance', '0.1 g')).toBeCloseTo(0.1 / Math.sqrt(3), 4);
+      expect(await error(head)).toBeCloseTo(0.0001 / Math.sqrt(3), 7);
+      expect(await error(undefined)).toBeCloseTo(0.0001 / Math.sqrt(3), 7);
+    });
+  });
+
   test('a reaction that does not balance is balanced if that can be done in one way, and it is said', async () => {
     const { json } = await run(command, '--json', '--reaction', 'Fe + O2 -> Fe2O3', '--reagent', 'Fe 11.17 g');
     expect(json.reaction).toBe('4 Fe + 3 O2 -> 2 Fe2O3');

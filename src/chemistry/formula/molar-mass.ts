@@ -2,7 +2,7 @@
 import { onceFor } from '../../once.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import { elements, type Element } from '../atomic-weights.js';
-import { UncertaintyDecimal, zero, type Decimal } from '../exact.js';
+import { UncertaintyDecimal, one, zero, type Decimal } from '../exact.js';
 import {
   plus,
   rectangular,
@@ -265,8 +265,29 @@ export function massFractions(formula: Formula, choice: MolarMassChoice = {}): O
   return asks ? bad(asks) : good(sharesOf(filled));
 }
 
+/** A part of a whole; all of it where there is nothing else. */
+const partOf = (part: Decimal, others: Decimal): Decimal => (others.isZero() ? one : part.div(part.plus(others)));
+
+/** The least and the most of each share where counts have ranges: one element at one end, all others at the other. */
+function shareEndsOf(formula: Formula): ReadonlyMap<string, Ends> {
+  const atoms = [...composition(formula)].map(([symbol, { low, high }]) => {
+    const weight = elements().get(symbol)!.weight!;
+    return { symbol, low: weight.times(low), high: weight.times(high) };
+  });
+  const [least, most] = [
+    atoms.reduce((sum, { low }) => sum.plus(low), zero),
+    atoms.reduce((sum, { high }) => sum.plus(high), zero),
+  ];
+  return new Map(
+    atoms.map(({ symbol, low, high }) => [
+      symbol,
+      { low: partOf(low, most.minus(high)), high: partOf(high, least.minus(low)) },
+    ]),
+  );
+}
+
 /**
- * Lowest and highest share of each element by mass, at the ends of what a formula leaves open; an unknown that nothing
+ * Lowest and highest share of each element by mass, at the ends of ranges and of what a formula leaves open; an unknown that nothing
  * bounds (the water of a hydrate) is left out: the shares are then those of the rest.
  * Errors: `no-standard-weight`.
  * @example massFractionRanges(parse('(Zn,Mn)O')) // Zn 0 to 0.8034, Mn 0 to 0.7745, O 0.1966 to 0.2255
@@ -274,13 +295,13 @@ export function massFractions(formula: Formula, choice: MolarMassChoice = {}): O
 export function massFractionRanges(formula: Formula): Outcome<ReadonlyMap<string, Ends>> {
   const fault = unweighable(formula, 'abridged');
   if (fault) return bad(fault);
-  const forms = endForms(formula).map(sharesOf);
+  const forms = endForms(formula).map(shareEndsOf);
   const symbols = [...new Set(forms.flatMap((form) => [...form.keys()]))];
   return good(
     new Map(
       symbols.map((symbol) => {
-        const shares = forms.map((form) => form.get(symbol) ?? zero);
-        return [symbol, { low: shares.reduce(lower), high: shares.reduce(higher) }];
+        const nothing = { low: zero, high: zero };
+        return [symbol, hull(forms.map((form) => form.get(symbol) ?? nothing))];
       }),
     ),
   );

@@ -127,7 +127,7 @@ function stepWords({ step, do: done, sample, inThePot, heat, begins }: ForeseenA
   const lines = [
     `${step}. ${sample === undefined ? '' : `${sample}: `}${done}`,
     `In the vessels so far: ${inThePot.length === 0 ? 'nothing that is known' : inThePot.join(', ')}.`,
-    ...(heat ? [`Heat: ${heat.written}, judged at ${heat.toCelsius} °C.`] : []),
+    ...(heat ? [`Heat: ${heat.written}, judged at ${Math.round(heat.toCelsius)} °C.`] : []),
     ...begins.map(({ severity, title }) => `Begins here: ${severity.toUpperCase()}: ${title}.`),
   ];
   return lines.map((line, at) => `${at === 0 ? '' : '   '}${line}`).join('\n');

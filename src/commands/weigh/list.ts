@@ -7,6 +7,7 @@ import {
   type TheoreticalYield,
   type UncertainDecimal,
 } from '../../chemistry/index.js';
+import { roughlyStatedWords } from '../../reckoning/limiting.js';
 import { planWords, type Plan } from '../../reckoning/planning.js';
 import { boundsText, figureWithin } from '../../reckoning/undecided.js';
 import { weighingPercent, yieldOf, type WeighingList } from '../../reckoning/weighing.js';
@@ -104,6 +105,7 @@ function jsonShape(shown: WeighingShown): Record<string, unknown> {
         leftSubstance,
         filledIn,
         purityNotStated,
+        roughlyStated: rough,
         measured,
       }) => ({
         name,
@@ -120,6 +122,7 @@ function jsonShape(shown: WeighingShown): Record<string, unknown> {
         left: left ? { ...jsonOf(left, 'g'), amount: decimal(leftSubstance!.value) } : null,
         ...(filledIn && { reckoned: true }),
         ...(purityNotStated && { asIfPure: true, purityNote: notStated }),
+        ...(rough !== undefined && { purityNote: roughlyStatedWords(name, rough) }),
         ...weighingError(measured?.mass, taken.mass?.value, step),
       }),
     ),
@@ -225,7 +228,10 @@ const notStated = 'as if pure; purity was not stated';
 
 function purityWords(lines: readonly Line[]): readonly string[] {
   const names = new Set(lines.filter((one) => one.purityNotStated).map(({ name }) => name));
-  return names.size === 0 ? [] : [`${[...names].join(', ')}: ${notStated}.`];
+  const rough = lines.flatMap(({ name, roughlyStated: written }) =>
+    written === undefined ? [] : roughlyStatedWords(name, written),
+  );
+  return [...(names.size === 0 ? [] : [`${[...names].join(', ')}: ${notStated}.`]), ...new Set(rough)];
 }
 
 /** What is left is the pure substance: said where a solution was taken. */

@@ -37,7 +37,8 @@ import { about, refuse, type Answer, type Weighed } from './answer.js';
 import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
-import { amountText, lotFault, nameFault, productOf, stepOf, sure, usualStep } from './options.js';
+import { balanceHere } from './balance-here.js';
+import { amountText, lotFault, nameFault, productOf, sure } from './options.js';
 import { planOf } from '../../reckoning/planning.js';
 import { expectedShare, withExcess, type PlanText } from './planning.js';
 import { scaleCaution } from './scale.js';
@@ -117,9 +118,13 @@ function lineOf(
 }
 
 /** Every reagent as a line of the list; where none is named, every reactant, to be filled in. */
-function linesOf(asked: ReactionText, equation: Equation, cupboard: Cupboard): Weighed<readonly LineRead[]> {
+function linesOf(
+  asked: ReactionText,
+  equation: Equation,
+  cupboard: Cupboard,
+  balance: Decimal | undefined,
+): Weighed<readonly LineRead[]> {
   const lines: LineRead[] = [];
-  const balance = asked.balance === undefined ? undefined : stepOf(asked.balance).div(2);
   for (const [index, text] of asked.reagents.entries()) {
     const read = readReagentText(text);
     if (!read.ok) return refuse(read.fault, text);
@@ -187,9 +192,16 @@ async function shortOf(
   return reader.ok ? lotsShort(needed, undefined, reader.value, await contextOf(reader.value)) : [];
 }
 
-/** Reckons the list of a reaction. */
-export async function weighReaction(asked: ReactionText, journal: string): Promise<Weighed<Answer>> {
-  const step = stepOf(asked.balance ?? usualStep);
+/**
+ * Reckons the list of a reaction.
+ * @param named the journal of whose balance it is, where one is named
+ */
+export async function weighReaction(
+  asked: ReactionText,
+  journal: string,
+  named: string | undefined,
+): Promise<Weighed<Answer>> {
+  const { step, halfWidth } = await balanceHere(asked.balance, named);
   const expect = expectedShare(asked.plan.expect);
   const read = readReaction(asked.reaction);
   if (!read.ok) return read;
@@ -198,7 +210,8 @@ export async function weighReaction(asked: ReactionText, journal: string): Promi
   const obtained = readAmount(asked.obtained);
   const product = about(productOf(equation, asked.product ?? obtained?.formula ?? wanted?.formula), asked.reaction);
   if (!product.ok) return product;
-  const lines = linesOf(asked, equation, await cupboardAt(journal, namesIn(asked.reagents)));
+  const cupboard = await cupboardAt(journal, namesIn(asked.reagents));
+  const lines = linesOf(asked, equation, cupboard, halfWidth);
   if (!lines.ok) return lines;
   const substance = wanted && about(wantedSubstance(sure(wanted.amount, 'for'), product.value), asked.for!);
   if (substance && !substance.ok) return substance;

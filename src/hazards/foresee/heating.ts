@@ -77,7 +77,9 @@ function hazardOf(match: HeatMatch, resolved: ResolvedMixture, mixture: Mixture)
     byAmount: severityByAmount(rule.severity, { consequence, sides: [], litres, ...(worst && { worst }) }),
     partners,
     ...(worst && { worst }),
-    circumstances: [`heated to ${hottest} °C; told from ${rule.from} °C on, below the lowest published onset`],
+    circumstances: [
+      `heated to ${Math.round(hottest)} °C; told from ${rule.from} °C on, below the lowest published onset`,
+    ],
   });
   return { ...found, foreseen };
 }
