@@ -287,8 +287,8 @@ function shareEndsOf(formula: Formula): ReadonlyMap<string, Ends> {
 }
 
 /**
- * Lowest and highest share of each element by mass, at the ends of ranges and of what a formula leaves open; an unknown that nothing
- * bounds (the water of a hydrate) is left out: the shares are then those of the rest.
+ * Lowest and highest share of each element by mass, at the ends of ranges and of what a formula leaves open; an
+ * unknown that nothing bounds (the water of a hydrate) is left out: the shares are then those of the rest.
  * Errors: `no-standard-weight`.
  * @example massFractionRanges(parse('(Zn,Mn)O')) // Zn 0 to 0.8034, Mn 0 to 0.7745, O 0.1966 to 0.2255
  */
