@@ -188,7 +188,7 @@ describe('a body parsed with the parts it can use', () => {
       .map(([blocks, between, end]) => blocks.join(between) + end);
     fc.assert(
       fc.property(body, (markdown) => isDeepStrictEqual(parseBody(markdown), whole.parse(markdown))),
-      { numRuns: 2000 },
+      { numRuns: 1500 },
     );
   });
 

@@ -43,7 +43,7 @@ describe('what of a body needs no library', () => {
     );
     fc.assert(
       fc.property(body, (blocks) => html(blocks.join('\n\n')) === byLibrary(blocks.join('\n\n'))),
-      { numRuns: 300 },
+      { numRuns: 200 },
     );
   });
 });
