@@ -447,7 +447,7 @@ describe('the site before last', () => {
     await publishSame({ '/a': 'file', '/c/d': 'file below' });
     expect([textOf('a'), textOf('c/d')]).toEqual(['file', 'file below']);
   });
-  it('is the next one also where no stamp is known: what is the same file stays, the rest is taken or made', async () => {
+  it('is the next one also where no stamp is known: the same files stay, the rest is made', async () => {
     const [of14, page] = ['14', '14/index.html'].map((path) => inode(join(spare(), path)));
     const of15 = inode(join(site, '15/index.html'));
     // The one has another content, the other the same, but is not the file of the site.
@@ -476,7 +476,7 @@ describe('the site before last', () => {
     // One stays where one has stayed before.
     expect(readFileSync(join(spare(), '14/index.html'), 'utf8')).toBe('entry');
   });
-  it('is not believed without stamps either: what somebody has edited, and so both names of it, is made anew', async () => {
+  it('is not believed without stamps either: what somebody has edited is made anew', async () => {
     writeFileSync(join(site, '14/index.html'), 'ENTRY');
     expect(readFileSync(join(spare(), '14/index.html'), 'utf8')).toBe('ENTRY');
     const staging = await stage(site, { isForgotten: true });
