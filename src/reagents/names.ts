@@ -1,9 +1,10 @@
 // From a name to what it is: named materials from a table, and salts put together from the words of their ions.
 import { namedMaterialsRow, namedMaterialsTable } from '../tables/compiled/reagents/named-materials.js';
-import { preparedByKey } from '../tables/prepared.js';
+import { once } from '../once.js';
+import { prepared, preparedByKey } from '../tables/prepared.js';
 import { formulaInAnyCase } from './formulae-in-any-case.js';
-import { inEnglish } from './other-languages.js';
-import { hydrateNamed, metalNamed, saltNamed, turnedRound } from './salt-names.js';
+import { inEnglish, mayBeginForeign } from './other-languages.js';
+import { hydrateNamed, mayBeginSalt, metalNamed, saltNamed, turnedRound } from './salt-names.js';
 
 /** What a name stands for. */
 export interface Material {
@@ -54,6 +55,34 @@ export const plainName = (name: string): string =>
 /** `PB27`, `PW6`: a name of the Colour Index, which can be read as a formula and is none. */
 export const isColourIndexName = (text: string): boolean => /^P(?:Y|O|R|V|B|G|W|Br|Bk)\s?\d+(?::\d+)?$/.test(text);
 
+/** The words that names of the table begin with. */
+const tableBeginnings = prepared<readonly string[]>('beginnings-of-named-materials', () => [
+  ...new Set(
+    namedMaterialsTable().flatMap(({ name, also }) => [name, ...also].map((one) => firstWord(plainName(one)))),
+  ),
+]);
+const beginsInTable = once((): ReadonlySet<string> => new Set(tableBeginnings()));
+
+const firstWord = (text: string): string => text.split(' ', 1)[0]!;
+
+/**
+ * Whether a name of several words that `materialNamed` knows may begin with a word, unless it is turned round (`nitrate
+ * of lead`).
+ * @example mayBeginName('copper') // true
+ * @example mayBeginName('kettle') // false
+ */
+export function mayBeginName(word: string): boolean {
+  const first = firstWord(plainName(`${word} with more`));
+  return (
+    first.includes('…') ||
+    beginsInTable().has(first) ||
+    mayBeginSalt(first) ||
+    preparing.test(first) ||
+    mayBeginForeign(first) ||
+    inEnglish(first) !== undefined
+  );
+}
+
 const looked = new Map<string, Material | undefined>();
 
 /**
@@ -84,10 +113,12 @@ const shape = new RegExp(
     'pellets|flakes|solid|paste|gel|pigment|lumps|chips|ribbon|leaf|dross)$',
 );
 /** Words before a name that say how it was made ready. */
-const preparation = new RegExp(
-  '^(?:(?:finely|freshly) )?(?:powdered|ground|granulated|divided|precipitated|crystalline|crystallised|technical|' +
-    "commercial|pure|fine|dry|anhydrous|fused|reagent|household|old|fresh|artist's|artists') ",
-);
+const preparedHow = 'finely|freshly';
+const preparations =
+  'powdered|ground|granulated|divided|precipitated|crystalline|crystallised|technical|' +
+  "commercial|pure|fine|dry|anhydrous|fused|reagent|household|old|fresh|artist's|artists'";
+const preparation = new RegExp(`^(?:(?:${preparedHow}) )?(?:${preparations}) `);
+const preparing = new RegExp(`^(?:${preparedHow}|${preparations})$`);
 
 /** The name as written, then without the words beside it. */
 function candidatesOf(name: string): { readonly all: readonly string[]; readonly plainest: string } {

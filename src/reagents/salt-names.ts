@@ -127,6 +127,16 @@ function cationOf(word: string): Prefixed | undefined {
   return cation && number !== undefined ? { ...cation, charge: roman[number]! } : cation;
 }
 
+/** Words that may stand anywhere in the name of a salt, and say nothing of its ions. */
+const besideIons = /\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g;
+
+/**
+ * Whether the name of a salt may begin with a word in small letters, unless it is turned round (`nitrate of lead`).
+ * @example mayBeginSalt('disodium') // true
+ */
+export const mayBeginSalt = (word: string): boolean =>
+  word === 'and' || word.search(besideIons) >= 0 || cationOf(word) !== undefined;
+
 const anionOf = (text: string): Prefixed | undefined =>
   unprefixed(text, ionWords().anions) ?? unprefixed(text.replace(/\([iv]+\)$/, ''), ionWords().anions);
 
@@ -171,7 +181,7 @@ function saltOf(metalWords: readonly string[], anionText: string): string | unde
  */
 export function saltNamed(written: string): string | undefined {
   const name = turnedRound(written)
-    .replace(/\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g, ' ')
+    .replace(besideIons, ' ')
     .replace(/\s*\((i|ii|iii|iv|v|vi|vii)\)/g, '($1)')
     .replace(/\s+/g, ' ')
     .trim();

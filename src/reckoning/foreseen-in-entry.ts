@@ -1,5 +1,5 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
-import { foresee } from '../hazards/foresee/foresee.js';
+import { foreseer } from '../hazards/foresee/foresee.js';
 import type {
   ContentsTaken,
   Foreseen,
@@ -236,27 +236,42 @@ function heatsInWords(entry: Entry, sample: string | undefined, vessels: Vessels
     .map(({ of, celsius }) => ({ of, toCelsius: celsius }));
 }
 
-/** The pots of an entry: where several hold the same uses and are as hot, one is foreseen for all. */
+/**
+ * The pots of an entry: where several hold the same uses and are as hot, one is foreseen for all; where they get other
+ * heat, what does not depend on it is.
+ */
 class Pots {
   /** A number for each use, product and what else goes into them. */
   private readonly numbers = new Map<object, number>();
+  /** By those numbers, the first that was put into a pot. */
+  private readonly first: MixedReagent[] = [];
+  private readonly lists = new Map<string, readonly MixedReagent[]>();
   private readonly foreseen = new Map<string, Foresight>();
+  private readonly foresees = foreseer();
 
   /** @param items those of its ingredients that are uses, in the same order; others follow them */
   foresee(mixture: Mixture, items: readonly VesselItem[]): Foresight {
     const { ingredients, ...around } = mixture;
-    const held = ingredients.map(({ reagent }, at) => this.numberOf(items[at]?.use ?? reagent));
-    const key = `${held.join(' ')} ${JSON.stringify(around)}`;
+    const held = ingredients.map((one, at) => this.numberOf(items[at]?.use ?? one.reagent, one));
+    const list = held.join(' ');
+    const key = `${list} ${JSON.stringify(around)}`;
     let foresight = this.foreseen.get(key);
-    if (!foresight) this.foreseen.set(key, (foresight = foresee(mixture)));
+    if (!foresight)
+      this.foreseen.set(key, (foresight = this.foresees({ ...around, ingredients: this.listOf(list, held) })));
     return foresight;
   }
 
-  private numberOf(held: object): number {
+  private numberOf(held: object, one: MixedReagent): number {
     const before = this.numbers.get(held);
     if (before !== undefined) return before;
-    this.numbers.set(held, this.numbers.size);
-    return this.numbers.size - 1;
+    this.numbers.set(held, this.first.length);
+    return this.first.push(one) - 1;
+  }
+
+  private listOf(list: string, held: readonly number[]): readonly MixedReagent[] {
+    let ingredients = this.lists.get(list);
+    if (!ingredients) this.lists.set(list, (ingredients = held.map((number) => this.first[number]!)));
+    return ingredients;
   }
 }
 

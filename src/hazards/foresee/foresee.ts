@@ -1,4 +1,5 @@
 // What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
+import { lastFor, onceFor } from '../../once.js';
 import { carriedIn, onlyIfCarried, withCarried } from './carried.js';
 import { closedVesselHazards } from './closed-vessel.js';
 import { takenSentence, type ContentsTaken, type Foresight, type Mixture } from './contracts.js';
@@ -7,7 +8,7 @@ import { heatingHazards } from './heating.js';
 import { madeOnTheWay } from './made-on-the-way.js';
 import { mixingHazards } from './mixing.js';
 import { byProductsOf, reactionGasHazards } from './reaction-gas.js';
-import { resolveMixture } from './resolve-mixture.js';
+import { resolverOfMixtures, type ResolvedMixture } from './resolve-mixture.js';
 
 /**
  * What can be foreseen of mixing and heating. Amounts, strengths and heats that are not given are taken at their worst;
@@ -18,21 +19,46 @@ import { resolveMixture } from './resolve-mixture.js';
  * foresee({ ingredients: [{ reagent: resolveNamed('sodium nitrite') }, { reagent: resolveNamed('vinegar') }] })
  *   .foreseen[0]?.rule // 'nitrite-weak-acid'
  */
-export function foresee(mixture: Mixture): Foresight {
-  const plain = foreseeMixed(mixture);
-  const carried = carriedIn(mixture);
-  if (carried.length === 0) return plain;
-  const known = new Set(plain.foreseen.map(({ rule }) => rule));
-  const further = foreseeMixed(withCarried(mixture, carried))
-    .foreseen.filter(({ rule }) => !known.has(rule))
-    .map((one) => onlyIfCarried(one, carried));
-  return { ...plain, foreseen: [...plain.foreseen, ...further].sort(bySeverity) };
+export const foresee = (mixture: Mixture): Foresight => foreseer()(mixture);
+
+/**
+ * Foresees mixtures of which several have one and the same list of ingredients and get other heat: what does not depend
+ * on the heat is looked at once. A list must not change meanwhile.
+ */
+export function foreseer(): (mixture: Mixture) => Foresight {
+  const before: Before = {
+    resolve: resolverOfMixtures(),
+    withByProducts: onceFor((ingredients: Mixture['ingredients']) =>
+      lastFor((reaction: string | undefined) => {
+        const made = byProductsOf(ingredients, reaction);
+        return made.length > 0 ? [...ingredients, ...made] : ingredients;
+      }),
+    ),
+  };
+  return (mixture) => {
+    const plain = foreseeMixed(mixture, before);
+    const carried = carriedIn(mixture);
+    if (carried.length === 0) return plain;
+    const known = new Set(plain.foreseen.map(({ rule }) => rule));
+    const further = foreseeMixed(withCarried(mixture, carried), before)
+      .foreseen.filter(({ rule }) => !known.has(rule))
+      .map((one) => onlyIfCarried(one, carried));
+    return { ...plain, foreseen: [...plain.foreseen, ...further].sort(bySeverity) };
+  };
 }
 
-function foreseeMixed(mixture: Mixture): Foresight {
-  const made = byProductsOf(mixture);
-  const whole: Mixture = made.length > 0 ? { ...mixture, ingredients: [...mixture.ingredients, ...made] } : mixture;
-  const resolved = resolveMixture(whole);
+/** What was looked at before, found again by the list of ingredients. */
+interface Before {
+  readonly resolve: (mixture: Mixture) => ResolvedMixture;
+  readonly withByProducts: (
+    ingredients: Mixture['ingredients'],
+  ) => (reaction: string | undefined) => Mixture['ingredients'];
+}
+
+function foreseeMixed(mixture: Mixture, { resolve, withByProducts }: Before): Foresight {
+  const ingredients = withByProducts(mixture.ingredients)(mixture.reaction);
+  const whole: Mixture = ingredients === mixture.ingredients ? mixture : { ...mixture, ingredients };
+  const resolved = resolve(whole);
   const first = [...mixingHazards(resolved, mixture), ...heatingHazards(resolved, mixture)];
   const further = madeOnTheWay(whole, first, resolved);
   const raised = new Set(further.map(({ rule }) => rule));

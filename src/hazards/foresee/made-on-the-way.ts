@@ -9,8 +9,8 @@ import { gasFormulae } from './gases.js';
 import type { FoundHazard } from './hazard.js';
 import { everyoneIn, isOneOf, matchRule } from './match-rule.js';
 import { hazardOfMatch } from './mixing.js';
-import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
-import { pairRulesAmong, type HeatRule, type PairRule } from './rules.js';
+import { groupsByItself, isToldByPot, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
+import { pairRuleNamed, pairRulesAmong, type HeatRule, type PairRule } from './rules.js';
 
 /** By part of the mixture: which of the things that its name may mean is meant. */
 type Meaning = ReadonlyMap<string, string>;
@@ -166,7 +166,7 @@ function madeBy(found: readonly FoundHazard[], before: readonly Made[], units: U
   return [...made].sort(([a], [b]) => a - b).map(([, one]) => one);
 }
 
-function ingredientOf({ row, name, mol }: Made): MixedReagent {
+function ingredientOf({ row, name, mol }: Pick<Made, 'row' | 'name' | 'mol'>): MixedReagent {
   const { substance, ...reagent } = resolveNamed(name, row.makes);
   return {
     reagent: {
@@ -272,6 +272,34 @@ function broughtAboutBy(rule: PairRule, { whole, resolved, made, told }: Joined)
   return { ...found, foreseen: { ...foreseen, severity, condition, partners: sourcesOf(members, made) } };
 }
 
+/** The groups of something that a row makes, whatever is around it. */
+const groupsOfRow = onceFor((row: MadeOnTheWayRow): ReadonlySet<string> => {
+  const { reagent, made } = ingredientOf({ row, name: nameOf(row) });
+  return groupsByItself(reagent, made);
+});
+
+/** Every side of a rule has something that may be on it, once these things made are there. */
+function mayMeet(rule: PairRule, present: ReadonlySet<string>, made: readonly Made[]): boolean {
+  const isThere = (group: string): boolean =>
+    present.has(group) || isToldByPot(group) || made.some(({ row }) => groupsOfRow(row).has(group));
+  return rule.groups.every(({ any }) => any.some(isThere));
+}
+
+/** A first look: whether anything made may bring about what is not told as a danger already. */
+const mayBringAbout = (
+  made: readonly Made[],
+  told: ReadonlyMap<string, ForeseenSeverity>,
+  present: ReadonlySet<string>,
+): boolean =>
+  made.some(
+    ({ row }) =>
+      row.only_with.length === 0 ||
+      row.only_with.some(({ rule: id }) => {
+        const rule = told.get(id) === 'danger' ? undefined : pairRuleNamed(id);
+        return rule !== undefined && mayMeet(rule, present, made);
+      }),
+  );
+
 /**
  * The hazards that arise only because of what others make on the way. Adding to the mixture never takes one away, and
  * order changes nothing.
@@ -288,6 +316,7 @@ export function madeOnTheWay(
   const brought = new Map<string, FoundHazard>();
   let made = madeBy(first, [], asItStands.units);
   for (let step = 0; step < longestChain && made.length > 0; step += 1) {
+    if (!mayBringAbout(made, told, asItStands.present)) break;
     const resolved = asItStands.joinedBy(made.map(ingredientOf));
     const joined: Joined = { whole, resolved, made, told };
     for (const rule of pairRulesAmong(resolved.present)) {

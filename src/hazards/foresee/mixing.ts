@@ -1,11 +1,12 @@
 // Hazards of mixing: the rules of pairs held against a mixture, each with its gas at worst.
 import type { Decimal } from '../../chemistry/index.js';
+import { lastFor, onceFor } from '../../once.js';
 import { contentShown } from '../../reagents/index.js';
 import type { Side } from './conditions.js';
 import type { Mixture, WorstCase } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { everyoneIn, isOneOf, matchRule, namedIn, unitsOf, waterBeside, type RuleMatch } from './match-rule.js';
-import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
+import type { ResolvedMixture, RuledIngredient, StandingMixture } from './resolve-mixture.js';
 import { pairRulesAmong, type PairRule } from './rules.js';
 import { warmthOf, type MixingWarmth } from './mixing-heat.js';
 import { severityByAmount, type AmountsBehind } from './severity-by-amount.js';
@@ -141,12 +142,31 @@ export function hazardOfMatch(
   return { foreseen, rule, members: everyone, ...(limit && { extent: limit.extent }), holds };
 }
 
+function hazardOf(rule: PairRule, resolved: ResolvedMixture, mixture: Mixture): FoundHazard | undefined {
+  const match = matchRule(rule, resolved);
+  return match && hazardOfMatch(rule, match, resolved, mixture);
+}
+
+/** Whether the heat of a mixture decides if a rule holds. */
+const asksForHeat = onceFor((rule: PairRule) => rule.when.some((all) => all.some(({ kind }) => kind === 'hot')));
+
+/** What rules tell of what stands in a mixture, with or without extraction, whatever heat it gets. */
+const toldOfStanding = onceFor((standing: StandingMixture) =>
+  lastFor((_extraction: boolean | undefined) => ({
+    rules: pairRulesAmong(standing.present),
+    hazards: new Map<PairRule, FoundHazard | undefined>(),
+  })),
+);
+
 /** The hazards of mixing in a mixture. */
 export function mixingHazards(resolved: ResolvedMixture, mixture: Mixture): readonly FoundHazard[] {
+  const { rules, hazards } = toldOfStanding(resolved.standing)(mixture.extraction);
   const found: FoundHazard[] = [];
-  for (const rule of pairRulesAmong(resolved.present)) {
-    const match = matchRule(rule, resolved);
-    if (match) found.push(hazardOfMatch(rule, match, resolved, mixture));
+  for (const rule of rules) {
+    const isKnown = hazards.has(rule);
+    const hazard = isKnown ? hazards.get(rule) : hazardOf(rule, resolved, mixture);
+    if (!isKnown && !asksForHeat(rule)) hazards.set(rule, hazard);
+    if (hazard) found.push(hazard);
   }
   return found;
 }

@@ -31,13 +31,23 @@ const boiling = 100;
 const hottestOf = ({ heating = [] }: Mixture): number =>
   Math.max(roomCelsius, ...heating.filter(({ of }) => of === 'mixture').map(({ toCelsius }) => toCelsius));
 
-/** The gas that a product is, where it leaves the vessel. */
-function leavingGas({ formula }: Term, hottest: number): Gas | undefined {
-  const known = constituents(formula.written);
-  const gas = known.ok ? gasOfComposition(known.value.dry) : undefined;
-  if (!gas || condensed.has(gas.formula)) return undefined;
-  return gas.dissolves && formula.state !== 'g' && hottest < boiling ? undefined : gas;
+interface GasProduct {
+  readonly product: Term;
+  readonly gas: Gas;
+  /** It stays in the liquid until that boils. */
+  readonly stays: boolean;
 }
+
+/** The products of an equation that are gases. */
+const gasProducts = onceFor((equation: Equation): readonly GasProduct[] =>
+  equation.products.flatMap((product): readonly GasProduct[] => {
+    const { formula } = product;
+    const known = constituents(formula.written);
+    const gas = known.ok ? gasOfComposition(known.value.dry) : undefined;
+    if (!gas || condensed.has(gas.formula)) return [];
+    return [{ product, gas, stays: gas.dissolves && formula.state !== 'g' }];
+  }),
+);
 
 /** The gas at worst, from the reactant of known amount that runs out first. */
 function worstOf({ coefficient }: Term, gas: Gas, equation: Equation, mixture: Mixture): WorstCase | undefined {
@@ -67,11 +77,11 @@ const toldAlready = (gas: Gas, already: readonly Foreseen[]): boolean =>
 export function reactionGasHazards(mixture: Mixture, already: readonly Foreseen[]): readonly Foreseen[] {
   const { reaction } = mixture;
   const equation = reaction === undefined ? undefined : equationOf(reaction);
-  if (!equation) return [];
+  const possible = equation ? gasProducts(equation) : [];
+  if (!equation || possible.length === 0) return [];
   const hottest = hottestOf(mixture);
-  return equation.products.flatMap((product): readonly Foreseen[] => {
-    const gas = leavingGas(product, hottest);
-    if (!gas || toldAlready(gas, already)) return [];
+  return possible.flatMap(({ product, gas, stays }): readonly Foreseen[] => {
+    if ((stays && hottest < boiling) || toldAlready(gas, already)) return [];
     const worst = worstOf(product, gas, equation, mixture);
     return [
       {
@@ -98,11 +108,15 @@ export function reactionGasHazards(mixture: Mixture, already: readonly Foreseen[
  * The reaction's by-products, which stay in the vessel: the acid that is set free counts; water, gases and the
  * product do not.
  */
-export function byProductsOf(mixture: Mixture): readonly MixedReagent[] {
-  const equation = mixture.reaction === undefined ? undefined : equationOf(mixture.reaction);
-  if (!equation) return [];
-  const present = new Set(mixture.ingredients.map(({ reagent }) => reagent.substance?.constituents.dry));
-  return stayingProducts(equation).flatMap(({ dry, made }) => (present.has(dry) ? [] : [made]));
+export function byProductsOf(
+  ingredients: Mixture['ingredients'],
+  reaction: string | undefined,
+): readonly MixedReagent[] {
+  const equation = reaction === undefined ? undefined : equationOf(reaction);
+  const staying = equation ? stayingProducts(equation) : [];
+  if (staying.length === 0) return [];
+  const present = new Set(ingredients.map(({ reagent }) => reagent.substance?.constituents.dry));
+  return staying.flatMap(({ dry, made }) => (present.has(dry) ? [] : [made]));
 }
 
 interface StayingProduct {

@@ -15,7 +15,7 @@ import {
   type ResolvedReagent,
   type ResolvedSubstance,
 } from '../../reagents/index.js';
-import { onceFor } from '../../once.js';
+import { lastFor, onceFor } from '../../once.js';
 import type { ContentsTaken, Mixture, MixtureHeating, MixedReagent } from './contracts.js';
 import { residuesTable } from '../../tables/compiled/hazards/foresee/residues.js';
 import { groupUnits, membershipsOf, undiluted, type Concentration } from './groups.js';
@@ -46,18 +46,13 @@ export interface RuledIngredient {
   readonly heat: number;
 }
 
-export interface ResolvedMixture {
+/** What stands in a mixture, whatever heat it gets. */
+export interface StandingMixture {
   readonly ingredients: readonly RuledIngredient[];
   readonly unknown: readonly string[];
   readonly cautions: readonly string[];
   readonly taken: readonly ContentsTaken[];
-  /** °C of the mixture. */
-  readonly heat: number;
-  /** °C of one ingredient. */
-  readonly heatOf: (ingredient: RuledIngredient) => number;
   readonly wet: boolean;
-  /** It stands on a hob at most: what is wet stays as hot as water until it is boiled dry. */
-  readonly onHobAtMost: boolean;
   /** What the words say of the vessel and what is around it. */
   readonly circumstances: ReadonlySet<Circumstance>;
   /** Groups that anything in the mixture belongs to. */
@@ -65,6 +60,17 @@ export interface ResolvedMixture {
   /** Units of a group in one formula unit of an ingredient of this mixture. */
   readonly units: (group: string, ingredient: RuledIngredient) => number;
   readonly strengthIn: (group: string, ingredient: RuledIngredient) => Concentration;
+}
+
+export interface ResolvedMixture extends StandingMixture {
+  /** The same for all mixtures in which the same things stand, and that only get other heat. */
+  readonly standing: StandingMixture;
+  /** °C of the mixture. */
+  readonly heat: number;
+  /** °C of one ingredient. */
+  readonly heatOf: (ingredient: RuledIngredient) => number;
+  /** It stands on a hob at most: what is wet stays as hot as water until it is boiled dry. */
+  readonly onHobAtMost: boolean;
   /** The same mixture with what it makes in it. */
   readonly joinedBy: (made: readonly MixedReagent[]) => ResolvedMixture;
 }
@@ -299,20 +305,21 @@ const nothingRead: ReagentContents = {
 const lighting: readonly Circumstance[] = ['flame', 'burner', 'smoulders'];
 
 function noteCircumstances(into: Gathered, at: number, read: ReagentContents): void {
+  if ((read.celsius ?? 0) > boilsDryFrom && !read.onHob) into.hotterThanHob = true;
+  if (read.contents.length === 0 && read.circumstances.size === 0) return;
   const told = read.contents
     .flatMap(({ reagent }) => reagent.substance?.groups ?? [])
     .map((group) => circumstanceOf[group]);
   for (const one of [...read.circumstances, ...told]) if (one) into.circumstances.add(one);
   if (lighting.some((one) => into.circumstances.has(one))) into.circumstances.add('ignition');
   into.own.push([read.namesNothing ? everything : `${at}.`, read.circumstances]);
-  if ((read.celsius ?? 0) > boilsDryFrom && !read.onHob) into.hotterThanHob = true;
 }
 
 /** °C that the words tell, of the whole or of what they name. */
 const hottestIn = ({ celsius = roomCelsius, contents }: ReagentContents): number =>
   Math.max(celsius, ...contents.map(({ reagent }) => reagent.celsius ?? roomCelsius));
 
-function gather({ ingredients }: Mixture): Gathered {
+function gather(ingredients: Mixture['ingredients']): Gathered {
   const into: Gathered = {
     ingredients: [],
     unknown: [],
@@ -517,6 +524,11 @@ interface Pot {
   readonly groupsOf: readonly ReadonlyMap<string, number>[];
 }
 
+interface Standing {
+  readonly pot: Pot;
+  readonly told: StandingMixture;
+}
+
 /** Units by what an ingredient is, whatever is around it. */
 function ownUnits({ gathered, groupsOf }: Pot, group: string, ingredient: RuledIngredient): number {
   const units = groupsOf[ingredient.index]!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
@@ -564,6 +576,17 @@ const ofPot: ReadonlyMap<string, PotUnits> = new Map<string, PotUnits>([
   ['chloride_in_acid', chlorideInAcid],
 ]);
 
+/** Whether only the whole pot can tell who belongs to a group. */
+export const isToldByPot = (group: string): boolean => ofPot.has(group);
+
+/** The groups of something, whatever is around it. */
+export function groupsByItself(reagent: ResolvedReagent, made: MixedReagent['made']): ReadonlySet<string> {
+  const { substance } = reagent;
+  if (!substance) return new Set();
+  const { constituents, groups } = substance;
+  return new Set([...membershipsOf(constituents, concentrationOf(reagent, made)).keys(), ...groups]);
+}
+
 function unitsIn(pot: Pot, group: string, ingredient: RuledIngredient): number {
   const told = ofPot.get(group);
   if (told) return told(pot, ingredient);
@@ -598,41 +621,62 @@ const isWet = ({ ingredients, circumstances }: Gathered): boolean =>
       ingredient.wets && (!isDampOnly(ingredient) || circumstances.has('wet')) && !isOnlyDrops(ingredient),
   );
 
-/** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
-export function resolveMixture(mixture: Mixture): ResolvedMixture {
-  const gathered = gather(mixture);
-  const { circumstances } = gathered;
-  const room = mixture.roomCubicMetres;
-  if (room !== undefined) circumstances.add('indoors');
-  if (room !== undefined && Number(room) < smallRoom) circumstances.add('confined');
-  return resolveGathered(gathered, mixture);
+/**
+ * Resolves mixtures for the rules. What could not be told what it is stands in `unknown`. Of mixtures that have one and
+ * the same list of ingredients, what the heat that they get does not change is resolved once.
+ */
+export function resolverOfMixtures(): (mixture: Mixture) => ResolvedMixture {
+  const standing = onceFor((ingredients: Mixture['ingredients']) =>
+    lastFor((room: string | undefined) => standIn(gatherIn(ingredients, room))),
+  );
+  return (mixture) => heated(standing(mixture.ingredients)(mixture.roomCubicMetres), mixture);
 }
 
-function resolveGathered(gathered: Gathered, mixture: Mixture): ResolvedMixture {
+function gatherIn(ingredients: Mixture['ingredients'], room: string | undefined): Gathered {
+  const gathered = gather(ingredients);
+  const { circumstances } = gathered;
+  if (room !== undefined) circumstances.add('indoors');
+  if (room !== undefined && Number(room) < smallRoom) circumstances.add('confined');
+  return gathered;
+}
+
+function standIn(gathered: Gathered): Standing {
   const { unknown, cautions, taken, circumstances } = gathered;
   const wet = isWet(gathered);
-  const heated = heatedAtWorst(gathered, wet);
-  const ingredients = gathered.melted ? heated.map(heatedToMelt) : heated;
-  const heats = plainHeats(mixture.heating ?? []);
-  const heat = Math.max(gathered.heat, heatOfMixture(ingredients, heats));
-  const heatsOf = ingredients.map((one) => heatOfOne(one, heat, heats));
+  const atWorst = heatedAtWorst(gathered, wet);
+  const ingredients = gathered.melted ? atWorst.map(heatedToMelt) : atWorst;
   const groupsOf = ingredients.map(({ substance, strength }) => membershipsOf(substance, strength));
   const pot: Pot = { gathered, ingredients, groupsOf };
   return {
-    ingredients,
-    unknown,
-    cautions,
-    taken,
-    circumstances,
-    present: presentIn(pot),
+    pot,
+    told: {
+      ingredients,
+      unknown,
+      cautions,
+      taken,
+      circumstances,
+      wet,
+      present: presentIn(pot),
+      units: (group, ingredient) => unitsIn(pot, group, ingredient),
+      strengthIn: (group, ingredient) =>
+        group === 'chloride_in_acid' ? strongest(pot, 'strong_acid') : ingredient.strength,
+    },
+  };
+}
+
+/** What stands in a pot at the heat that it gets. */
+function heated({ pot, told }: Standing, mixture: Mixture): ResolvedMixture {
+  const { gathered, ingredients } = pot;
+  const heats = plainHeats(mixture.heating ?? []);
+  const heat = Math.max(gathered.heat, heatOfMixture(ingredients, heats));
+  const heatsOf = ingredients.map((one) => heatOfOne(one, heat, heats));
+  return {
+    ...told,
+    standing: told,
     heat,
     heatOf: ({ index }) => heatsOf[index]!,
-    wet,
     onHobAtMost: !gathered.hotterThanHob && heats.every(({ toCelsius }) => toCelsius <= boilsDryFrom),
-    units: (group, ingredient) => unitsIn(pot, group, ingredient),
-    strengthIn: (group, ingredient) =>
-      group === 'chloride_in_acid' ? strongest(pot, 'strong_acid') : ingredient.strength,
-    joinedBy: (made) => resolveGathered(withMade(gathered, made, mixture.ingredients.length), mixture),
+    joinedBy: (made) => heated(standIn(withMade(gathered, made, mixture.ingredients.length)), mixture),
   };
 }
 

@@ -2,7 +2,15 @@
 import { parseQuantity, type Quantity } from '../../chemistry/index.js';
 import { memoise } from '../../memoise.js';
 import { once } from '../../once.js';
-import { longestName, meaningOf, phraseWordOf, wordsKnown, type Meaning, type PhraseWord } from './lexicon.js';
+import {
+  beginningWith,
+  longestName,
+  meaningOf,
+  phraseWordOf,
+  wordsKnown,
+  type Meaning,
+  type PhraseWord,
+} from './lexicon.js';
 import { phraseKey } from './phrase-key.js';
 import { wordsThatSay } from './sentence-words.js';
 import { nearestWords } from './spelling.js';
@@ -63,15 +71,42 @@ function quantityAt(tokens: readonly Token[], at: number): Taken | undefined {
   return undefined;
 }
 
+/** The words that stand together from a place on, as many as a name has at most. */
+function wordsFrom(tokens: readonly Token[], at: number): readonly string[] {
+  const words: string[] = [];
+  for (let next = at; next < at + longestName; next += 1) {
+    const token = tokens[next];
+    if (token?.kind !== 'word') break;
+    words.push(token.text);
+  }
+  return words;
+}
+
+/** How many of some words are in the longest that the tables have of what begins with the first. */
+function longestOf(words: readonly string[], longest: number): number {
+  let keyed = 0;
+  for (const [at, word] of words.entries()) {
+    // An apostrophe alone is no word of a key.
+    if (beginningWith(word).key !== '') keyed += 1;
+    if (keyed > longest) return at;
+  }
+  return words.length;
+}
+
 /** The longest name or words of state that begin at a word; a name goes before words of state of the same length. */
 function knownAt(tokens: readonly Token[], at: number): Taken | undefined {
+  const texts = wordsFrom(tokens, at);
+  if (texts.length === 0) return undefined;
   const { depth } = tokens[at]!;
-  for (let words = longestName; words > 0; words -= 1) {
-    const text = textAt(tokens, at, at + words);
-    if (text === undefined) continue;
+  const { longest, isComposed } = beginningWith(texts[0]!);
+  const inTables = longestOf(texts, longest);
+  // `nitrate of lead` begins with no metal.
+  const isComposable = isComposed || texts[1]?.toLowerCase() === 'of';
+  for (let words = isComposable ? texts.length : Math.max(inTables, 1); words > 0; words -= 1) {
+    const text = words === 1 ? texts[0]! : texts.slice(0, words).join(' ');
     const meaning = meaningOf(text);
     if (meaning) return { item: { kind: 'name', meaning, text, depth }, words };
-    const word = phraseWordOf(text);
+    const word = words <= inTables ? phraseWordOf(text) : undefined;
     if (word) return { item: { kind: 'state', word, text, depth }, words };
   }
   return undefined;
@@ -245,10 +280,11 @@ function itemAt(all: readonly Token[], at: number, asSpelt: boolean): Taken {
   if (known) return known;
   const compound = ofCompound(text, depth);
   if (compound) return { item: compound, words: 1 };
+  // In a sentence only names are looked for: what a word is that names nothing makes no difference.
+  if (asSpelt) return { item: { kind: 'unknown', text, depth }, words: 1 };
   if (isDeedWord(text)) return { item: { kind: 'state', word: ignored, text, depth }, words: 1 };
   if (isPlainByForm(text)) return { item: { kind: 'state', word: ignored, text, depth, byForm: true }, words: 1 };
-  const respelt = asSpelt ? undefined : respeltAt(tokens, at);
-  return respelt ?? { item: { kind: 'unknown', text, depth }, words: 1 };
+  return respeltAt(tokens, at) ?? { item: { kind: 'unknown', text, depth }, words: 1 };
 }
 
 /**

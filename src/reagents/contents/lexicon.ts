@@ -8,10 +8,12 @@ import { heatWordsTable } from '../../tables/compiled/reagents/heat-words.js';
 import { knownSubstancesTable } from '../../tables/compiled/reagents/known-substances.js';
 import { namedMaterialsTable } from '../../tables/compiled/reagents/named-materials.js';
 import { soldAsTable } from '../../tables/compiled/reagents/sold-as.js';
+import { memoise } from '../../memoise.js';
+import { once } from '../../once.js';
 import { prepared, preparedByKey, preparedList } from '../../tables/prepared.js';
 import { constituents, dryComposition } from '../constituents.js';
 import { formulaInAnyCase } from '../formulae-in-any-case.js';
-import { materialNamed } from '../names.js';
+import { materialNamed, mayBeginName } from '../names.js';
 import { phraseKey } from './phrase-key.js';
 
 /** One substance that is in a product. */
@@ -216,6 +218,49 @@ function meaningOfKey(key: string): Meaning | undefined {
   const meaning = key === '' ? undefined : entryOf(key)?.means;
   return typeof meaning === 'number' ? productAt(meaning, key) : meaning;
 }
+
+/** By their length in words: the words that names and words of state of that length at most begin with. */
+const beginningsByLength = prepared<readonly string[]>('lexicon-beginnings', () => {
+  const { meanings, words: ofState } = builtOnce();
+  const longest = new Map<string, number>();
+  for (const key of [...meanings.keys(), ...ofState.keys()]) {
+    const words = key.split(' ');
+    longest.set(words[0]!, Math.max(words.length, longest.get(words[0]!) ?? 0));
+  }
+  const byLength = Array.from({ length: longestName + 1 }, (): string[] => []);
+  for (const [word, length] of longest) byLength[Math.min(length, longestName)]!.push(word);
+  return byLength.map((words) => words.join(' '));
+});
+const lengthByBeginning = once(
+  (): ReadonlyMap<string, number> =>
+    new Map(
+      beginningsByLength().flatMap((words, length) => words.split(' ').map((word): [string, number] => [word, length])),
+    ),
+);
+
+/** What is looked for behind a word. */
+export interface Beginning {
+  /** As keys have it. */
+  readonly key: string;
+  /** Words of the longest name, or words of state, in the tables that begins with it; 0 where none does. */
+  readonly longest: number;
+  /** A name that stands in no table may begin with it: a salt by its ions, one with a word before it. */
+  readonly isComposed: boolean;
+}
+
+/**
+ * What may begin with a word: of most words of a sentence nothing that is longer than they are themselves.
+ * @example beginningWith('which').longest // 1
+ */
+export const beginningWith: (word: string) => Beginning = memoise(
+  (word) => word,
+  (word) => {
+    const key = phraseKey(word);
+    const longest = key === '' ? longestName : (lengthByBeginning().get(key.split(' ', 1)[0]!) ?? 0);
+    return { key, longest, isComposed: key === '' || mayBeginName(word) };
+  },
+  5000,
+);
 
 const phraseWords = new Map<string, PhraseWord | undefined>();
 
