@@ -5,14 +5,20 @@ import { groups } from '../../src/hazards/foresee/groups.js';
 import { materialNamed } from '../../src/reagents/names.js';
 import { readReagentText } from '../../src/reagents/text.js';
 import type { AmountWritten } from '../../src/reagents/contracts.js';
+import { beginningWith, longestName, meaningOf } from '../../src/reagents/contents/lexicon.js';
+import { namesInWords } from '../../src/reagents/contents/names-in-words.js';
 import { phraseKey } from '../../src/reagents/contents/phrase-key.js';
 import { readPhrase } from '../../src/reagents/contents/read-phrase.js';
 import { contentsOf, resolveText } from '../../src/reagents/index.js';
+import { inEnglish } from '../../src/reagents/other-languages.js';
+import { productsTable } from '../../src/tables/compiled/reagents/contents/products.js';
 import { stemReadingsTable } from '../../src/tables/compiled/reagents/contents/stem-readings.js';
 import { stemWordsTable } from '../../src/tables/compiled/reagents/contents/stem-words.js';
 import { phraseWordsTable } from '../../src/tables/compiled/reagents/contents/phrase-words.js';
 import { misspeltWordsTable } from '../../src/tables/compiled/reagents/contents/misspelt-words.js';
 import { namedMaterialsTable } from '../../src/tables/compiled/reagents/named-materials.js';
+import { namePartsTable } from '../../src/tables/compiled/reagents/name-parts.js';
+import { otherLanguagesTable } from '../../src/tables/compiled/reagents/other-languages.js';
 
 const writtenOf = (amount: AmountWritten | undefined): string | undefined => {
   if (amount === undefined) return undefined;
@@ -334,5 +340,45 @@ describe('what words tell by their stems, in any order', () => {
     const used = new Set(stemReadingsTable().flatMap(({ all_of: all, unless }) => [...all, ...unless]));
     expect([...used].filter((stem) => !stems.includes(stem))).toEqual([]);
     expect(stems.filter((stem) => !used.has(stem))).toEqual([]);
+  });
+});
+
+describe('what may begin a name is told by its first word', () => {
+  const named = [
+    ...namedMaterialsTable().flatMap(({ name, also }) => [name, ...also]),
+    ...productsTable().flatMap(({ product, also }) => [product, ...also]),
+  ];
+  const salts = namePartsTable()
+    .filter(({ part }) => part === 'cation')
+    .flatMap(({ name }) => [`${name} chloride`, `di${name} sulphate`, `${name}(II) oxide powder`]);
+  const beside = ['powdered', 'finely ground', 'old', 'solution of'].map((words) => `${words} copper sulphate`);
+  it('of every name that is known', () => {
+    const missed = [...named, ...salts, ...beside].filter((name) => {
+      const words = name.split(/\s+/);
+      if (words.length < 2 || words[1] === 'of' || meaningOf(name) === undefined) return false;
+      const { longest, isComposed } = beginningWith(words[0]!);
+      return !isComposed && longest < Math.min(words.length, longestName);
+    });
+    expect(missed).toEqual([]);
+  });
+  it('of every name in another language, and of salts put together', () => {
+    const rows = (part: string) => otherLanguagesTable().filter((row) => row.part === part);
+    const whole = [...rows('name'), ...rows('word')].flatMap(({ words }) => words);
+    const metals = rows('metal').flatMap(({ words }) => words);
+    const anions = rows('anion').flatMap(({ words }) => words);
+    const both = metals.flatMap((metal) => [`${metal.padEnd(3)}${anions[0]}`, `${anions[0]} de ${metal}`]);
+    expect([...whole, ...both].filter((name) => inEnglish(name) === undefined)).toEqual([]);
+  });
+  it.each([
+    ['Then powdered nitrate of lead went in.', 'nitrate of lead'],
+    ['Then sulphate de cuivre went in.', 'sulphate de cuivre'],
+    ['Then Kupfersulfat Pentahydrat went in.', 'copper sulfate pentahydrate'],
+    ['Then finely ground lead chromate went in.', 'lead chromate'],
+    ['Then dipotassium chromate went in.', 'dipotassium chromate'],
+  ])('%s', (sentence, name) => expect(namesInWords(sentence).map((one) => one.name)).toContain(name));
+  it('and nothing is looked for behind most words of a sentence', () => {
+    for (const word of ['which', 'settled', 'stirring', 'afterwards'])
+      expect(beginningWith(word), word).toMatchObject({ isComposed: false });
+    expect(beginningWith('afterwards').longest).toBeLessThan(2);
   });
 });
