@@ -11,7 +11,8 @@ import {
   type NameInWords,
 } from '../reagents/index.js';
 import type { LeftOut } from '../journal/check.js';
-import { washesWritten, type Entry } from '../journal/entry.js';
+import type { Entry } from '../journal/entry.js';
+import { once } from '../once.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
@@ -91,9 +92,10 @@ function fromSteps({ steps = [] }: Entry, used: readonly VesselItem[], context: 
 
 /** What the entry holds for certain, as names in its words are held against it. */
 interface Held {
-  readonly items: readonly VesselItem[];
+  /** What all of it, and what is made, is called. */
+  readonly names: readonly string[];
   readonly compositions: ReadonlySet<string>;
-  readonly elements: ReadonlySet<string>;
+  readonly elements: () => ReadonlySet<string>;
 }
 
 const water = dryComposition('H2O');
@@ -112,28 +114,30 @@ function formulasOf({ pigment, reaction = '', samples }: Entry): readonly string
 }
 
 function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
+  const { pigment } = entry;
   const made = formulasOf(entry).map(dryComposition);
-  const elements = items.flatMap(({ reagent }) => [...(reagent.substance?.constituents.atoms.keys() ?? [])]);
   return {
-    items,
+    names: [...(pigment ? [plain(pigment.name)] : []), ...items.flatMap(namesOf)],
     compositions: new Set([water, ...made, ...items.flatMap(compositionsIn)]),
-    elements: new Set(elements),
+    elements: once(
+      () => new Set(items.flatMap(({ reagent }) => [...(reagent.substance?.constituents.atoms.keys() ?? [])])),
+    ),
   };
 }
 
-const withinWords = (words: string, name: string): boolean => ` ${words} `.includes(` ${name} `);
+const withinWords = (words: string, name: string): boolean =>
+  words.length >= name.length && ` ${words} `.includes(` ${name} `);
 
 /** Whether a name in the words of an entry is one of what it holds already. */
-function isHeld({ name, mayBe }: NameInWords, { pigment }: Entry, { items, compositions }: Held): boolean {
+function isHeld({ name, mayBe }: NameInWords, { names, compositions }: Held): boolean {
   if (mayBe.some((together) => together.length > 0 && together.every((one) => compositions.has(one)))) return true;
   const called = plain(name);
-  const isCalled = (other: string): boolean => withinWords(other, called) || withinWords(called, other);
-  return (pigment !== undefined && isCalled(plain(pigment.name))) || items.some((item) => namesOf(item).some(isCalled));
+  return names.some((other) => withinWords(other, called) || withinWords(called, other));
 }
 
 /** The bare name of a metal that something in the entry holds: `the copper` may be its salt. */
 const mayBeItsSalt = ({ mayBe: [together, ...others] }: NameInWords, { elements }: Held): boolean =>
-  others.length === 0 && together?.length === 1 && elements.has(together[0]!);
+  others.length === 0 && together?.length === 1 && elements().has(together[0]!);
 
 const neverAsMetals: ReadonlySet<string> = new Set(['Li', 'Na', 'K', 'Rb', 'Cs', 'Ca', 'Sr', 'Ba']);
 
@@ -193,13 +197,15 @@ function howOf(one: NameInWords, { as }: Said, held: Held): BroughtIn['how'] | u
 
 /** What the words of steps, washes and waste name that is none of what the entry holds. */
 function fromWords(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): readonly BroughtIn[] {
-  const said = saidIn(entry).filter(({ words }) => namesInWords(words).length > 0);
+  const said = saidIn(entry)
+    .map((where) => ({ where, names: namesInWords(where.words) }))
+    .filter(({ names }) => names.length > 0);
   if (said.length === 0) return nothing;
   const held = heldIn(entry, used);
   const seen = new Set<string>();
-  return said.flatMap((where) =>
-    namesInWords(where.words).flatMap((one): BroughtIn[] => {
-      const how = isHeld(one, entry, held) ? undefined : howOf(one, where, held);
+  return said.flatMap(({ where, names }) =>
+    names.flatMap((one): BroughtIn[] => {
+      const how = isHeld(one, held) ? undefined : howOf(one, where, held);
       const key = `${how} ${plain(one.name)} ${where.sample}`;
       if (how === undefined || seen.has(key)) return [];
       seen.add(key);
@@ -228,19 +234,19 @@ function washed({ with: text, volume, times }: Wash, path: Path, context: Reckon
   return { id: text, use: { ...facts, role: 'wash' }, path: [...path, 'with'], reagent };
 }
 
+const washItems = (washes: readonly Wash[], above: Path, context: ReckoningContext): readonly VesselItem[] =>
+  washes.flatMap((wash, at) => washed(wash, [...above, at], context) ?? []);
+
 /** What the product is washed with, in each sample. */
 function fromWashes(entry: Entry, context: ReckoningContext): BroughtIn[] {
-  const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
-  return indices.flatMap((index) => {
-    const washes = washesWritten(entry, index);
-    const sample = index === undefined ? undefined : entry.samples[index]!;
-    const above: Path = sample?.washes ? ['samples', index!, 'washes'] : ['washes'];
-    if (washes === undefined || typeof washes === 'string') return [];
-    return washes.flatMap((wash, at): BroughtIn[] => {
-      const item = washed(wash, [...above, at], context);
-      return item ? [{ item, how: 'wash', ...(sample && { sample: sample.sample }) }] : [];
-    });
-  });
+  // Samples without washes of their own have those of the entry.
+  const common = once(() => (typeof entry.washes === 'object' ? washItems(entry.washes, ['washes'], context) : []));
+  const inSample = ({ sample, washes }: Entry['samples'][number], index: number): BroughtIn[] => {
+    if (typeof washes === 'string') return [];
+    const items = washes ? washItems(washes, ['samples', index, 'washes'], context) : common();
+    return items.map((item) => ({ item, how: 'wash', sample }));
+  };
+  return entry.samples.length > 0 ? entry.samples.flatMap(inSample) : common().map((item) => ({ item, how: 'wash' }));
 }
 
 const bringsIn = (entry: Entry): boolean =>

@@ -13,10 +13,11 @@ import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { judgedCelsius, resolveNamed } from '../reagents/index.js';
+import { onceFor } from '../once.js';
 import { balanceOf } from './balance.js';
 import { broughtIn, broughtInWords, leftOutWords, spokenOfIn, type BroughtIn } from './brought-in.js';
 import { heatsIn } from './heat-in-words.js';
-import { ingredientsOf } from './ingredients.js';
+import { ingredientsOf, type Ingredient } from './ingredients.js';
 import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
 import { heatsOfPortions } from './portion-heat.js';
@@ -157,10 +158,10 @@ const ingredientsIn = (items: readonly VesselItem[]): readonly MixedReagent[] =>
   items.map(({ reagent }) => ({ reagent }));
 
 /** The product as it stands in a vessel; nothing where its formula is not known. */
-function productOf({ pigment }: Entry): readonly MixedReagent[] {
+const productOf = onceFor(({ pigment }: Entry): readonly MixedReagent[] => {
   if (pigment?.formula === undefined) return [];
   return [{ reagent: resolveNamed(pigment.name, pigment.formula), made: 'product' }];
-}
+});
 
 type Step = NonNullable<Entry['steps']>[number];
 
@@ -452,12 +453,12 @@ export function foreseeEntry(
   const setting: Setting = { entry, room, whatIf, pots: new Pots() };
   const balance = balanceOf(context.settings)?.halfWidth;
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
-  const used = indices.map((index) =>
-    ingredientsOf(entry, index, context, balance)
-      .map((one) => (factor ? { ...one, reagent: scaledReagent(one.reagent, factor) } : one))
-      .map(itemOf),
+  // What several samples take alike is one ingredient, and one thing in their vessels.
+  const itemFor = onceFor((one: Ingredient) =>
+    itemOf(factor ? { ...one, reagent: scaledReagent(one.reagent, factor) } : one),
   );
-  const brought = broughtIn(entry, used.flat(), context);
+  const used = indices.map((index) => ingredientsOf(entry, index, context, balance).map(itemFor));
+  const brought = broughtIn(entry, [...new Set(used.flat())], context);
   for (const [at, index] of indices.entries()) {
     const id = index === undefined ? undefined : entry.samples[index]!.sample;
     const here = brought.filter((one) => isInPot(one, id)).map(({ item }) => item);

@@ -52,6 +52,7 @@ const surelyMeant = ({ substance }: ResolvedReagent): string | undefined =>
 function contentsSold(reagent: ResolvedReagent): readonly ReagentContent[] {
   if (reagent.sheet) return [];
   const contents = contentsOf(reagent).contents.filter(({ variant }) => variant !== 'water');
+  if (contents.length === 0) return contents;
   return [...new Map(contents.map((content) => [nameOfContent(content), content])).values()];
 }
 
@@ -72,9 +73,10 @@ const severalWords = (contents: readonly ReagentContent[]): string => {
 };
 
 /** A reagent as it stands in a box: itself, or all that its name may mean. */
-function inUse(reagent: ResolvedReagent, role?: string): readonly SubstanceInUse[] {
+function inUse(reagent: ResolvedReagent, role?: string, sold = contentsSold(reagent)): readonly SubstanceInUse[] {
+  if (sold.length === 0) return [substanceOf(reagent, role)];
   const own = surelyMeant(reagent);
-  const contents = contentsSold(reagent).filter(({ reagent: { substance } }) => substance?.constituents.dry !== own);
+  const contents = sold.filter(({ reagent: { substance } }) => substance?.constituents.dry !== own);
   if (contents.length === 0) return [substanceOf(reagent, role)];
   const substances = contents.map((content) => contentInUse(reagent.name, content, role));
   if (own !== undefined) return [substanceOf(reagent, role), ...substances];
@@ -100,9 +102,9 @@ interface Placed {
 }
 
 function used(use: Use, path: Path, reagent: ResolvedReagent): readonly Placed[] {
-  const contents = surelyMeant(reagent) === undefined ? contentsSold(reagent) : [];
-  const names = contents.map(nameOfContent);
-  return inUse(reagent, use.role).map((substance, at) => ({
+  const sold = contentsSold(reagent);
+  const names = surelyMeant(reagent) === undefined ? sold.map(nameOfContent) : [];
+  return inUse(reagent, use.role, sold).map((substance, at) => ({
     substance,
     path: [...path, use.lot === undefined ? 'reagent' : 'lot'],
     madeHere: reagent.origin !== undefined,

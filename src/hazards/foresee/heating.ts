@@ -1,10 +1,17 @@
 // Hazards of heating: what each ingredient gives off at the heat it is brought to.
 import type { Decimal } from '../../chemistry/index.js';
+import { onceFor } from '../../once.js';
 import { dryComposition } from '../../reagents/index.js';
 import type { Mixture } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
-import { unitsOf } from './match-rule.js';
-import { boilsDryFrom, roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
+import { isOneOf, unitsOf } from './match-rule.js';
+import {
+  boilsDryFrom,
+  roomCelsius,
+  type ResolvedMixture,
+  type RuledIngredient,
+  type StandingMixture,
+} from './resolve-mixture.js';
 import { heatRulesAmong, type HeatRule } from './rules.js';
 import { severityByAmount } from './severity-by-amount.js';
 import { litresPerMole, worstCase, type GasAmount } from './worst-case-gas.js';
@@ -20,14 +27,16 @@ function heatRulesFor(
   resolved: ResolvedMixture,
   among: readonly HeatRule[],
 ): readonly HeatRule[] {
-  const fitting = among.filter(
-    (rule) => rule.of.some((group) => resolved.units(group, ingredient) > 0) && isOf(rule, ingredient.substance.dry),
-  );
-  const isOwn = ({ formulae }: HeatRule): boolean => formulae.length > 0;
+  const { units } = resolved;
+  const fitting = among.filter((rule) => isOneOf(units, rule.of, ingredient) && isOf(rule, ingredient.substance.dry));
+  if (!fitting.some(isOwn)) return fitting;
   return fitting.filter(
     (rule) => isOwn(rule) || !fitting.some((other) => other.family === rule.family && isOwn(other)),
   );
 }
+const isOwn = ({ formulae }: HeatRule): boolean => formulae.length > 0;
+
+const rulesOfStanding = onceFor(({ present }: StandingMixture) => heatRulesAmong(present));
 
 interface HeatMatch {
   readonly rule: HeatRule;
@@ -40,7 +49,8 @@ interface HeatMatch {
 function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   const found = new Map<string, HeatMatch>();
   const hot = resolved.ingredients.filter((ingredient) => resolved.heatOf(ingredient) > roomCelsius);
-  const among = hot.length > 0 ? heatRulesAmong(resolved.present) : [];
+  const among = hot.length > 0 ? rulesOfStanding(resolved.standing) : [];
+  if (among.length === 0) return [];
   for (const ingredient of hot) {
     const heat = resolved.heatOf(ingredient);
     const staysWet = resolved.wet && ingredient.made !== 'product' && (heat <= boilsDryFrom || resolved.onHobAtMost);

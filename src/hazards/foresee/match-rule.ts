@@ -157,10 +157,11 @@ export function isOneOf(units: Units, any: readonly string[], ingredient: RuledI
 }
 
 /** Everyone in the mixture who belongs to the groups of each side; undefined where a side has nobody. */
-function candidates(rule: PairRule, { ingredients, units }: ResolvedMixture): Members | undefined {
+function candidates(rule: PairRule, { ingredients, units, present }: ResolvedMixture): Members | undefined {
   const all: Record<Side, readonly RuledIngredient[]> = { a: [], b: [], c: [] };
   for (const { side, any } of rule.groups) {
-    all[side] = ingredients.filter((ingredient) => isOneOf(units, any, ingredient));
+    const there = any.filter((group) => present.has(group));
+    all[side] = ingredients.filter((ingredient) => isOneOf(units, there, ingredient));
     if (all[side].length === 0) return undefined;
   }
   return distinct(rule, all) ? all : undefined;
@@ -249,7 +250,10 @@ function holdingMembers(
   return complete && distinct(rule, members) ? members : undefined;
 }
 
+const alwaysHolds = ({ when }: PairRule): boolean => when.length === 1 && when[0]!.length === 0;
+
 const together = (several: readonly Members[]): Members => {
+  if (several.length === 1) return several[0]!;
   const union = (side: Side): readonly RuledIngredient[] => [...new Set(several.flatMap((members) => members[side]))];
   return { a: union('a'), b: union('b'), c: union('c') };
 };
@@ -261,6 +265,7 @@ export const everyoneIn = (members: Members): readonly RuledIngredient[] => side
 export function matchRule(rule: PairRule, resolved: ResolvedMixture): RuleMatch | undefined {
   const all = candidates(rule, resolved);
   if (!all) return undefined;
+  if (alwaysHolds(rule)) return { members: all, severity: rule.severity };
   const holding = rule.when.flatMap((alternative) => holdingMembers(rule, alternative, all, resolved) ?? []);
   if (holding.length > 0) return { members: together(holding), severity: rule.severity };
   return rule.otherwise ? { members: all, severity: rule.otherwise } : undefined;
