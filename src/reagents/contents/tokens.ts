@@ -32,6 +32,7 @@ function isAboutWords(text: string, start: number): boolean {
 
 /** The brackets about words set apart as `⟦` and `⟧`. */
 function withBracketsApart(text: string): string {
+  if (!/[([]/.test(text)) return text;
   const ends = new Set<number>();
   let apart = '';
   for (let at = 0; at < text.length; at += 1) {
