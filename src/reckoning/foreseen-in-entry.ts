@@ -242,8 +242,9 @@ function heatsInWords(entry: Entry, sample: string | undefined, vessels: Vessels
  * heat, what does not depend on it is.
  */
 class Pots {
-  /** A number for each use, product and what else goes into them. */
+  /** A number for each use and what else goes into them, and for each that is made in them. */
   private readonly numbers = new Map<object, number>();
+  private readonly numbersOfMade = new Map<object, number>();
   /** By those numbers, the first that was put into a pot. */
   private readonly first: MixedReagent[] = [];
   private readonly lists = new Map<string, readonly MixedReagent[]>();
@@ -263,9 +264,10 @@ class Pots {
   }
 
   private numberOf(held: object, one: MixedReagent): number {
-    const before = this.numbers.get(held);
+    const numbers = one.made === undefined ? this.numbers : this.numbersOfMade;
+    const before = numbers.get(held);
     if (before !== undefined) return before;
-    this.numbers.set(held, this.first.length);
+    numbers.set(held, this.first.length);
     return this.first.push(one) - 1;
   }
 

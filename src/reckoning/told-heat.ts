@@ -1,6 +1,6 @@
 // Heat that is only told, in the words of steps, of what samples differ in and of the write-up, beside what `heating:`
 // says: the hottest of all of them counts.
-import { foresee } from '../hazards/foresee/foresee.js';
+import { foreseer } from '../hazards/foresee/foresee.js';
 import { onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
 import type { Heating } from '../journal/schema.js';
@@ -153,6 +153,7 @@ export function heatNotJudged(entry: Entry, items: readonly VesselItem[]): HeatN
   if (!told || told.celsius <= judged) return undefined;
   const ingredients = items.map(({ reagent }) => ({ reagent }));
   const milder = judged > 0 ? [{ of: 'mixture', toCelsius: judged }] : [];
+  const foresee = foreseer();
   const known = new Set(foresee({ ingredients, heating: milder }).foreseen.map(({ rule }) => rule));
   const hot = foresee({ ingredients, heating: [{ of: 'mixture', toCelsius: told.celsius }] }).foreseen;
   const titles = hot.filter(({ rule, severity }) => severity !== 'note' && !known.has(rule)).map(({ title }) => title);
