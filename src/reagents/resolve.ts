@@ -295,7 +295,7 @@ export const unreadReagent = (line: string): ResolvedReagent => resolve({ writte
 export const resolveNamed = (name: string, formula?: string): ResolvedReagent => resolveNamedOnce([name, formula]);
 
 const resolveNamedOnce = memoise(
-  ([name, formula]: readonly [name: string, formula: string | undefined]) => JSON.stringify([name, formula]),
+  ([name, formula]: readonly [name: string, formula: string | undefined]) => `${name}\n${formula ?? ''}`,
   ([name, formula]) => resolve({ written: { written: name, name, ...(formula !== undefined && { formula }) } }, {}),
   2000,
 );

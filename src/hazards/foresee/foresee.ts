@@ -30,7 +30,7 @@ export function foreseer(): (mixture: Mixture) => Foresight {
     resolve: resolverOfMixtures(),
     withByProducts: onceFor((ingredients: Mixture['ingredients']) =>
       lastFor((reaction: string | undefined) => {
-        const made = byProductsOf(ingredients, reaction);
+        const made = byProductsOf({ ingredients, ...(reaction !== undefined && { reaction }) });
         return made.length > 0 ? [...ingredients, ...made] : ingredients;
       }),
     ),

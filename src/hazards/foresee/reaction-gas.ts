@@ -108,10 +108,10 @@ export function reactionGasHazards(mixture: Mixture, already: readonly Foreseen[
  * The reaction's by-products, which stay in the vessel: the acid that is set free counts; water, gases and the
  * product do not.
  */
-export function byProductsOf(
-  ingredients: Mixture['ingredients'],
-  reaction: string | undefined,
-): readonly MixedReagent[] {
+export function byProductsOf({
+  ingredients,
+  reaction,
+}: Pick<Mixture, 'ingredients' | 'reaction'>): readonly MixedReagent[] {
   const equation = reaction === undefined ? undefined : equationOf(reaction);
   const staying = equation ? stayingProducts(equation) : [];
   if (staying.length === 0) return [];

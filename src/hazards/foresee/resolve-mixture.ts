@@ -259,7 +259,7 @@ function gatherContents(into: Gathered, { reagent, made }: MixedReagent, at: num
 }
 
 /** What resolving left of the words, less what was read there of a state, a vessel, a place or a deed. */
-function withoutWordsRead(reagent: ResolvedReagent, { unread }: ReagentContents): ResolvedReagent {
+function withoutWordsRead(reagent: ResolvedReagent, unread: readonly string[]): ResolvedReagent {
   if (!reagent.doubts.some(({ code }) => code === 'words-not-used')) return reagent;
   const unknown = new Set(unread.flatMap((text) => text.toLowerCase().split(/\s+/)));
   const words = reagent.unused.filter((word) => unknown.has(word.toLowerCase()));
@@ -270,20 +270,35 @@ function withoutWordsRead(reagent: ResolvedReagent, { unread }: ReagentContents)
   return { ...reagent, doubts };
 }
 
+/** Something that is what it was resolved to, wherever it stands, and what must be said of it. */
+interface Itself {
+  readonly ingredient: RuledIngredient;
+  readonly cautions: readonly string[];
+}
+
 /** The substance that a reagent was resolved to, unless its words say that it is something else. */
-function gatherSubstance(into: Gathered, ingredient: MixedReagent, at: number, read: ReagentContents): void {
-  const { substance, name } = ingredient.reagent;
-  if (!substance || read.contents.some(({ variant }) => variant !== 'water')) return;
-  const { celsius } = read;
-  const place: Place = {
-    index: into.ingredients.length,
-    part: `${at}.0`,
-    variant: 'itself',
-    ...(celsius !== undefined && { celsius }),
+function itselfOf(ingredient: MixedReagent, { contents, celsius, unread }: ReagentContents): Itself | undefined {
+  const { reagent, made } = ingredient;
+  const { substance, name } = reagent;
+  if (!substance || contents.some(({ variant }) => variant !== 'water')) return undefined;
+  const place = { index: 0, part: '', variant: 'itself', ...(celsius !== undefined && { celsius }) };
+  return {
+    ingredient: ruled(ingredient, substance, place),
+    cautions: [
+      ...(made === undefined ? assumptionsOf(withoutWordsRead(reagent, unread)) : []),
+      ...(substance.groups.includes('drying_oil') ? [oilyRags(name)] : []),
+    ],
   };
-  into.ingredients.push(ruled(ingredient, substance, place));
-  if (ingredient.made === undefined) into.cautions.push(...assumptionsOf(withoutWordsRead(ingredient.reagent, read)));
-  if (substance.groups.includes('drying_oil')) into.cautions.push(oilyRags(name));
+}
+
+/** What is weighed in stands in several pots. */
+const weighedItself = onceFor((reagent: ResolvedReagent) => itselfOf({ reagent }, contentsOf(reagent)));
+
+function gatherSubstance(into: Gathered, ingredient: MixedReagent, at: number, read: ReagentContents): void {
+  const itself = ingredient.made === undefined ? weighedItself(ingredient.reagent) : itselfOf(ingredient, read);
+  if (!itself) return;
+  into.ingredients.push({ ...itself.ingredient, index: into.ingredients.length, part: `${at}.0` });
+  into.cautions.push(...itself.cautions);
 }
 
 /** Every part begins with it. */
@@ -631,6 +646,9 @@ export function resolverOfMixtures(): (mixture: Mixture) => ResolvedMixture {
   );
   return (mixture) => heated(standing(mixture.ingredients)(mixture.roomCubicMetres), mixture);
 }
+
+/** Resolves one mixture for the rules. */
+export const resolveMixture = (mixture: Mixture): ResolvedMixture => resolverOfMixtures()(mixture);
 
 function gatherIn(ingredients: Mixture['ingredients'], room: string | undefined): Gathered {
   const gathered = gather(ingredients);
