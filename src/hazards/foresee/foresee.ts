@@ -1,5 +1,4 @@
 // What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
-import { lastFor, onceFor } from '../../once.js';
 import { carriedIn, onlyIfCarried, withCarried } from './carried.js';
 import { closedVesselHazards } from './closed-vessel.js';
 import { takenSentence, type ContentsTaken, type Foresight, type Mixture } from './contracts.js';
@@ -8,7 +7,7 @@ import { heatingHazards } from './heating.js';
 import { madeOnTheWay } from './made-on-the-way.js';
 import { mixingHazards } from './mixing.js';
 import { byProductsOf, reactionGasHazards } from './reaction-gas.js';
-import { resolverOfMixtures, type ResolvedMixture } from './resolve-mixture.js';
+import { resolveMixture, resolverOfMixtures, type ResolvedMixture } from './resolve-mixture.js';
 
 /**
  * What can be foreseen of mixing and heating. Amounts, strengths and heats that are not given are taken at their worst;
@@ -19,48 +18,59 @@ import { resolverOfMixtures, type ResolvedMixture } from './resolve-mixture.js';
  * foresee({ ingredients: [{ reagent: resolveNamed('sodium nitrite') }, { reagent: resolveNamed('vinegar') }] })
  *   .foreseen[0]?.rule // 'nitrite-weak-acid'
  */
-export const foresee = (mixture: Mixture): Foresight => foreseer()(mixture);
+export const foresee = (mixture: Mixture): Foresight => foreseeWith(mixture, { resolve: resolveMixture, whole });
 
 /**
  * Foresees mixtures of which several have one and the same list of ingredients and get other heat: what does not depend
  * on the heat is looked at once. A list must not change meanwhile.
  */
 export function foreseer(): (mixture: Mixture) => Foresight {
-  const before: Before = {
+  const lists = new Map<Mixture['ingredients'], Pick<Mixture, 'ingredients' | 'reaction'>>();
+  const known: LookedAt = {
     resolve: resolverOfMixtures(),
-    withByProducts: onceFor((ingredients: Mixture['ingredients']) =>
-      lastFor((reaction: string | undefined) => {
-        const made = byProductsOf({ ingredients, ...(reaction !== undefined && { reaction }) });
-        return made.length > 0 ? [...ingredients, ...made] : ingredients;
-      }),
-    ),
+    whole: (mixture) => {
+      const { ingredients, reaction } = mixture;
+      const before = lists.get(ingredients);
+      if (before && before.reaction === reaction) return withIngredients(mixture, before.ingredients);
+      const found = whole(mixture);
+      lists.set(ingredients, found);
+      return found;
+    },
   };
-  return (mixture) => {
-    const plain = foreseeMixed(mixture, before);
-    const carried = carriedIn(mixture);
-    if (carried.length === 0) return plain;
-    const known = new Set(plain.foreseen.map(({ rule }) => rule));
-    const further = foreseeMixed(withCarried(mixture, carried), before)
-      .foreseen.filter(({ rule }) => !known.has(rule))
-      .map((one) => onlyIfCarried(one, carried));
-    return { ...plain, foreseen: [...plain.foreseen, ...further].sort(bySeverity) };
-  };
+  return (mixture) => foreseeWith(mixture, known);
 }
 
-/** What was looked at before, found again by the list of ingredients. */
-interface Before {
+/** How a mixture is looked at. */
+interface LookedAt {
   readonly resolve: (mixture: Mixture) => ResolvedMixture;
-  readonly withByProducts: (
-    ingredients: Mixture['ingredients'],
-  ) => (reaction: string | undefined) => Mixture['ingredients'];
+  /** The mixture with the by-products of its reaction. */
+  readonly whole: (mixture: Mixture) => Mixture;
 }
 
-function foreseeMixed(mixture: Mixture, { resolve, withByProducts }: Before): Foresight {
-  const ingredients = withByProducts(mixture.ingredients)(mixture.reaction);
-  const whole: Mixture = ingredients === mixture.ingredients ? mixture : { ...mixture, ingredients };
-  const resolved = resolve(whole);
+const withIngredients = (mixture: Mixture, ingredients: Mixture['ingredients']): Mixture =>
+  ingredients === mixture.ingredients ? mixture : { ...mixture, ingredients };
+
+function whole(mixture: Mixture): Mixture {
+  const made = byProductsOf(mixture);
+  return made.length > 0 ? { ...mixture, ingredients: [...mixture.ingredients, ...made] } : mixture;
+}
+
+function foreseeWith(mixture: Mixture, lookedAt: LookedAt): Foresight {
+  const plain = foreseeMixed(mixture, lookedAt);
+  const carried = carriedIn(mixture);
+  if (carried.length === 0) return plain;
+  const known = new Set(plain.foreseen.map(({ rule }) => rule));
+  const further = foreseeMixed(withCarried(mixture, carried), lookedAt)
+    .foreseen.filter(({ rule }) => !known.has(rule))
+    .map((one) => onlyIfCarried(one, carried));
+  return { ...plain, foreseen: [...plain.foreseen, ...further].sort(bySeverity) };
+}
+
+function foreseeMixed(mixture: Mixture, lookedAt: LookedAt): Foresight {
+  const all = lookedAt.whole(mixture);
+  const resolved = lookedAt.resolve(all);
   const first = [...mixingHazards(resolved, mixture), ...heatingHazards(resolved, mixture)];
-  const further = madeOnTheWay(whole, first, resolved);
+  const further = madeOnTheWay(all, first, resolved);
   const raised = new Set(further.map(({ rule }) => rule));
   const byRules = [...first.map(({ foreseen }) => foreseen).filter(({ rule }) => !raised.has(rule)), ...further];
   const found = [...byRules, ...reactionGasHazards(mixture, byRules)];

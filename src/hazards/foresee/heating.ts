@@ -1,17 +1,10 @@
 // Hazards of heating: what each ingredient gives off at the heat it is brought to.
 import type { Decimal } from '../../chemistry/index.js';
-import { onceFor } from '../../once.js';
 import { dryComposition } from '../../reagents/index.js';
 import type { Mixture } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { isOneOf, unitsOf } from './match-rule.js';
-import {
-  boilsDryFrom,
-  roomCelsius,
-  type ResolvedMixture,
-  type RuledIngredient,
-  type StandingMixture,
-} from './resolve-mixture.js';
+import { boilsDryFrom, roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
 import { heatRulesAmong, type HeatRule } from './rules.js';
 import { severityByAmount } from './severity-by-amount.js';
 import { litresPerMole, worstCase, type GasAmount } from './worst-case-gas.js';
@@ -36,8 +29,6 @@ function heatRulesFor(
 }
 const isOwn = ({ formulae }: HeatRule): boolean => formulae.length > 0;
 
-const rulesOfStanding = onceFor(({ present }: StandingMixture) => heatRulesAmong(present));
-
 interface HeatMatch {
   readonly rule: HeatRule;
   readonly members: RuledIngredient[];
@@ -49,7 +40,7 @@ interface HeatMatch {
 function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   const found = new Map<string, HeatMatch>();
   const hot = resolved.ingredients.filter((ingredient) => resolved.heatOf(ingredient) > roomCelsius);
-  const among = hot.length > 0 ? rulesOfStanding(resolved.standing) : [];
+  const among = hot.length > 0 ? heatRulesAmong(resolved.present) : [];
   if (among.length === 0) return [];
   for (const ingredient of hot) {
     const heat = resolved.heatOf(ingredient);

@@ -151,21 +151,19 @@ function hazardOf(rule: PairRule, resolved: ResolvedMixture, mixture: Mixture): 
 const asksForHeat = onceFor((rule: PairRule) => rule.when.some((all) => all.some(({ kind }) => kind === 'hot')));
 
 /** What rules tell of what stands in a mixture, with or without extraction, whatever heat it gets. */
-const toldOfStanding = onceFor((standing: StandingMixture) =>
-  lastFor((_extraction: boolean | undefined) => ({
-    rules: pairRulesAmong(standing.present),
-    hazards: new Map<PairRule, FoundHazard | undefined>(),
-  })),
+const toldOfStanding = onceFor((_standing: StandingMixture) =>
+  lastFor((_extraction: boolean | undefined) => new Map<PairRule, FoundHazard | undefined>()),
 );
 
 /** The hazards of mixing in a mixture. */
 export function mixingHazards(resolved: ResolvedMixture, mixture: Mixture): readonly FoundHazard[] {
-  const { rules, hazards } = toldOfStanding(resolved.standing)(mixture.extraction);
+  const { standing } = resolved;
+  const known = standing && toldOfStanding(standing)(mixture.extraction);
   const found: FoundHazard[] = [];
-  for (const rule of rules) {
-    const isKnown = hazards.has(rule);
-    const hazard = isKnown ? hazards.get(rule) : hazardOf(rule, resolved, mixture);
-    if (!isKnown && !asksForHeat(rule)) hazards.set(rule, hazard);
+  for (const rule of pairRulesAmong(resolved.present)) {
+    const before = known?.has(rule) === true;
+    const hazard = before ? known.get(rule) : hazardOf(rule, resolved, mixture);
+    if (known && !before && !asksForHeat(rule)) known.set(rule, hazard);
     if (hazard) found.push(hazard);
   }
   return found;

@@ -15,7 +15,7 @@ import {
   type ResolvedReagent,
   type ResolvedSubstance,
 } from '../../reagents/index.js';
-import { lastFor, onceFor } from '../../once.js';
+import { onceFor } from '../../once.js';
 import type { ContentsTaken, Mixture, MixtureHeating, MixedReagent } from './contracts.js';
 import { residuesTable } from '../../tables/compiled/hazards/foresee/residues.js';
 import { groupUnits, membershipsOf, undiluted, type Concentration } from './groups.js';
@@ -63,8 +63,8 @@ export interface StandingMixture {
 }
 
 export interface ResolvedMixture extends StandingMixture {
-  /** The same for all mixtures in which the same things stand, and that only get other heat. */
-  readonly standing: StandingMixture;
+  /** Where others of the same things may follow, that only get other heat: the same for all of them. */
+  readonly standing?: StandingMixture;
   /** °C of the mixture. */
   readonly heat: number;
   /** °C of one ingredient. */
@@ -636,19 +636,28 @@ const isWet = ({ ingredients, circumstances }: Gathered): boolean =>
       ingredient.wets && (!isDampOnly(ingredient) || circumstances.has('wet')) && !isOnlyDrops(ingredient),
   );
 
+/** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
+export const resolveMixture = (mixture: Mixture): ResolvedMixture =>
+  heated(standIn(gatherIn(mixture.ingredients, mixture.roomCubicMetres)), mixture);
+
 /**
- * Resolves mixtures for the rules. What could not be told what it is stands in `unknown`. Of mixtures that have one and
- * the same list of ingredients, what the heat that they get does not change is resolved once.
+ * The same for several mixtures of which some have one and the same list of ingredients: what the heat that they get
+ * does not change is resolved once.
  */
 export function resolverOfMixtures(): (mixture: Mixture) => ResolvedMixture {
-  const standing = onceFor((ingredients: Mixture['ingredients']) =>
-    lastFor((room: string | undefined) => standIn(gatherIn(ingredients, room))),
-  );
-  return (mixture) => heated(standing(mixture.ingredients)(mixture.roomCubicMetres), mixture);
+  const standings = new Map<
+    Mixture['ingredients'],
+    { readonly room: string | undefined; readonly standing: Standing }
+  >();
+  return (mixture) => {
+    const { ingredients, roomCubicMetres: room } = mixture;
+    const before = standings.get(ingredients);
+    if (before && before.room === room) return { ...heated(before.standing, mixture), standing: before.standing.told };
+    const standing = standIn(gatherIn(ingredients, room));
+    standings.set(ingredients, { room, standing });
+    return { ...heated(standing, mixture), standing: standing.told };
+  };
 }
-
-/** Resolves one mixture for the rules. */
-export const resolveMixture = (mixture: Mixture): ResolvedMixture => resolverOfMixtures()(mixture);
 
 function gatherIn(ingredients: Mixture['ingredients'], room: string | undefined): Gathered {
   const gathered = gather(ingredients);
@@ -690,7 +699,6 @@ function heated({ pot, told }: Standing, mixture: Mixture): ResolvedMixture {
   const heatsOf = ingredients.map((one) => heatOfOne(one, heat, heats));
   return {
     ...told,
-    standing: told,
     heat,
     heatOf: ({ index }) => heatsOf[index]!,
     onHobAtMost: !gathered.hotterThanHob && heats.every(({ toCelsius }) => toCelsius <= boilsDryFrom),
