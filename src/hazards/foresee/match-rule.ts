@@ -160,7 +160,7 @@ export function isOneOf(units: Units, any: readonly string[], ingredient: RuledI
 function candidates(rule: PairRule, { ingredients, units, present }: ResolvedMixture): Members | undefined {
   const all: Record<Side, readonly RuledIngredient[]> = { a: [], b: [], c: [] };
   for (const { side, any } of rule.groups) {
-    const there = any.filter((group) => present.has(group));
+    const there = any.length > 1 ? any.filter((group) => present.has(group)) : any;
     all[side] = ingredients.filter((ingredient) => isOneOf(units, there, ingredient));
     if (all[side].length === 0) return undefined;
   }
