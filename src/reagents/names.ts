@@ -69,7 +69,7 @@ const firstWord = (text: string): string => text.split(' ', 1)[0]!;
  * Whether a name of several words that `materialNamed` knows may begin with a word, unless it is turned round (`nitrate
  * of lead`).
  * @example mayBeginName('copper') // true
- * @example mayBeginName('stirred') // false
+ * @example mayBeginName('settled') // false
  */
 export function mayBeginName(word: string): boolean {
   const first = firstWord(plainName(`${word} with more`));
