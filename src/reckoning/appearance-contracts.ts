@@ -267,6 +267,8 @@ export interface ColourRepeats {
   readonly largest: number;
   /** Root of the summed squares over n − 1. */
   readonly deviation: number;
+  /** They were not measured but estimated, by codes of colours. */
+  readonly estimated?: true;
 }
 
 export interface ReferenceAppearance {

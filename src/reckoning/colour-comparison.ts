@@ -236,6 +236,7 @@ const repeatsOf = ({ samples, colour, spread }: Preparation): readonly ColourRep
           mean: round(colour.scatter!.mean, 4),
           largest: round(colour.scatter!.largest, 4),
           deviation: round(spread.standardDeviation, 4),
+          ...(colour.basis === 'srgb-estimate' && { estimated: true as const }),
         },
       ]
     : [];

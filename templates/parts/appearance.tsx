@@ -252,9 +252,9 @@ const allDifferences = (appearance: AppearanceReckoning): NamedDifference[] => [
 function repeatsWords(repeats: readonly ColourRepeats[]): Element | null {
   if (repeats.length === 0) return null;
   const told = repeats.map(
-    ({ samples, mean, largest }) =>
+    ({ samples, mean, largest, estimated }) =>
       `${listed(samples)} repeat one recipe and lie ${figure(mean, 2)} from their mean on average, ` +
-      `${figure(largest, 2)} at most (ΔE₀₀).`,
+      `${figure(largest, 2)} at most (ΔE₀₀)${estimated ? ', by rough estimates' : ''}.`,
   );
   return (<p>{told.join(' ')}</p>) as Element;
 }

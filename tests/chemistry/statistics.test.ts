@@ -11,6 +11,7 @@ import {
   studentCritical,
   studentProbability,
   welch,
+  welchOf,
 } from '../../src/chemistry/index.js';
 import { referenceRows } from '../reference/read.js';
 
@@ -232,5 +233,37 @@ describe('for any values', () => {
         expect(low > 0 || high < 0).toBe(test!.p < 0.05);
       }),
     );
+  });
+});
+
+describe('distances from a mean in place of values', () => {
+  // Colours scatter in three directions, and are judged as if along one. By simulation, with a fixed seed.
+  const uniform = (() => {
+    let state = 12345;
+    return () => {
+      state = (1103515245 * state + 12345) % 2147483648;
+      return (state + 1) / 2147483649;
+    };
+  })();
+  const normal = () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+  type Point = readonly [number, number, number];
+  const three = (widths: Point) => {
+    const points = [0, 1, 2].map(() => widths.map((width) => width * normal()));
+    const mean = [0, 1, 2].map((at) => (points[0]![at]! + points[1]![at]! + points[2]![at]!) / 3);
+    const squares = points.flatMap((point) => point.map((value, at) => (value - mean[at]!) ** 2));
+    return { mean, standardDeviation: Math.sqrt(squares.reduce((sum, one) => sum + one, 0) / 2), n: 3 };
+  };
+  test.each<[string, Point]>([
+    ['along a line', [1, 0, 0]],
+    ['in a disc', [1, 1, 0]],
+    ['in a ball', [1, 1, 1]],
+  ])('find a difference by chance in no more than 5 of 100, where they lie %s', (_, widths) => {
+    let found = 0;
+    for (let trial = 0; trial < 2000; trial += 1) {
+      const [a, b] = [three(widths), three(widths)];
+      const distance = Math.hypot(...a.mean.map((value, at) => value - b.mean[at]!));
+      if (welchOf(distance, a, b)!.p < 0.05) found += 1;
+    }
+    expect(found / 2000).toBeLessThan(0.055);
   });
 });

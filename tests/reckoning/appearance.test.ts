@@ -657,10 +657,13 @@ describe('colours of repeats', () => {
   });
   it('of which two estimates are only guessed give no verdict', () => {
     const guess = (id: string, hex: string, more = '') => `  - { sample: ${id}, ${more}colour: { srgb: "${hex}" } }\n`;
-    const { comparisons, pairs } = of(
-      `${guess('A', '#336644')}${guess('B', '#356745', 'replicate-of: A, ')}${guess('C', '#993322')}`,
-    );
+    const {
+      comparisons,
+      pairs,
+      repeats: told,
+    } = of(`${guess('A', '#336644')}${guess('B', '#356745', 'replicate-of: A, ')}${guess('C', '#993322')}`);
     expect(comparisons![0]!.verdict.code).toBe('no-verdict');
+    expect(told![0]!.estimated).toBe(true);
     expect(pairs!.map(({ verdict }) => verdict.code)).toEqual(['repeats', 'no-verdict', 'no-verdict']);
   });
   it('without any, and without a control, leaves pairs as they are', () => {
