@@ -105,6 +105,9 @@ export class Threads {
   }
 }
 
+/** Where this thread does all the work. */
+export const noThreads = new Threads(new URL(import.meta.url), 0);
+
 /** Lets other threads be heard. */
 const others = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 

@@ -35,13 +35,16 @@ import type {
 
 const linkTo = onceFor((entry: Entry): EntryLink => {
   const why = statusReason(entry);
-  return {
+  const link: EntryLink = {
     number: entry.number,
     title: entry.title,
     date: entry.date,
     status: entry.status,
     ...(why !== undefined && { why }),
   };
+  // Many pages are made of it: it is read for its identity once.
+  identityOf(link);
+  return link;
 });
 
 /** What the assay of a jar came to. */

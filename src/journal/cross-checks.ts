@@ -1,6 +1,7 @@
 // Checks that need the whole journal: numbers, titles, reagents, lots, links, and the files that entries name.
 import { assayOf } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
+import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
 import { onceFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
@@ -10,11 +11,11 @@ import { catalogueOf, type Catalogue, type Parts } from './catalogue.js';
 import type { Entry, Page, Shelf } from './entry.js';
 import { findInLinks } from './link-checks.js';
 import { bodyLinks, type BodyLink } from './links.js';
-import { NamedFiles } from './named-files.js';
+import { filesNamedIn, NamedFiles } from './named-files.js';
 import { pageNameFault } from './page-names.js';
 import { reagentIdPattern } from './values.js';
 import { placeInFile, remarksOn } from './place.js';
-import { findInReferences, findLot, lotRings } from './references.js';
+import { findInReferences, findLot, lotRings, lotsNamed } from './references.js';
 
 export interface CrossChecks {
   readonly remarks: Remark[];
@@ -116,14 +117,54 @@ const targetOf = ({ target }: BodyLink): string => target;
 const isWriteUp = ({ target }: BodyLink, { byFile, pageFiles }: Catalogue): boolean =>
   byFile.has(target) || pageFiles.has(target);
 
-function remarksOfEntry(entry: Entry, catalogue: Catalogue, titles: Titles, named: NamedFiles): readonly Remark[] {
-  const findings = new Findings();
+function findBesidesLinks(
+  entry: Entry,
+  catalogue: Catalogue,
+  titles: Titles,
+  named: NamedFiles,
+  findings: Findings,
+): void {
   findNamesakes(entry, catalogue, titles, findings);
   findInReferences(entry, catalogue, findings);
   named.takeOfEntry(entry, findings);
+}
+
+function remarksOfEntry(entry: Entry, catalogue: Catalogue, titles: Titles, named: NamedFiles): readonly Remark[] {
+  const findings = new Findings();
+  findBesidesLinks(entry, catalogue, titles, named, findings);
   findInLinks(entry, { catalogue, files: named.files, entry }, findings);
   const { all } = findings;
   return all.length === 0 ? [] : remarksOn(entry, all);
+}
+
+/**
+ * What the checks of other entries, of the shelf and of the register ask of an entry: as long as it is the same, they
+ * find the same.
+ */
+export const seenInChecks = (entry: Entry, shelf: Shelf): string => {
+  const { file, number, title, date, status, samples, ideas } = entry;
+  const links = bodyLinks(entry).map(({ written, target, image, relative }) => [written, target, image, relative]);
+  return identityOf([
+    ...[file, number, title, date, status, samples.map(({ sample }) => sample), ideas.length],
+    ...[filesNamedIn(entry), lotsNamed(entry, shelf), links],
+  ]);
+};
+
+/**
+ * Remarks on some entries of a journal, all others of which are as they were; none on links, as these are as they were
+ * too.
+ * @returns undefined where a photograph is missing
+ */
+export function remarksOnSome(entries: readonly Entry[], parts: Parts): readonly Remark[] | undefined {
+  const catalogue = catalogueOf(parts);
+  const titles = titlesOf(parts.entries);
+  const named = new NamedFiles(parts.folder);
+  const remarks = entries.flatMap((entry) => {
+    const findings = new Findings();
+    findBesidesLinks(entry, catalogue, titles, named, findings);
+    return remarksOn(entry, findings.all);
+  });
+  return named.missing.size > 0 ? undefined : remarks;
 }
 
 const plainTitle = onceFor(({ title }: Entry): string => title.toLowerCase().replace(/\s+/g, ' ').trim());

@@ -98,7 +98,8 @@ export function readEntry(file: string, text: string): EntryReading {
   const remarks = [...before, ...remarksFrom(placed, placeOf)];
   if (!checked) return { remarks };
   const lacks = leftOut.length > 0 && { leftOut };
-  const entry: Entry = { ...checked, file, matter: renamed, matterLine, body, bodyLine, ...lacks };
+  // In the order in which an entry that was kept comes back.
+  const entry: Entry = { ...checked, ...lacks, file, matter: renamed, matterLine, body, bodyLine };
   const within = new Findings();
   findWithin(entry, within);
   const all = [...remarks, ...remarksFrom(within.all, placeOf)];
@@ -112,7 +113,7 @@ function inPartOf(file: string, { matter, matterLine, body, bodyLine, yaml }: Sp
   const bare = withoutEmpty(data, () => undefined);
   const { value, leftOut } = checkAsFar(entrySchema, bare, 'entry', new Findings(), standInsFor(file));
   const lacks = leftOut.length > 0 && { leftOut };
-  return value ? { inPart: { ...value, file, matter, matterLine, body, bodyLine, ...lacks } } : {};
+  return value ? { inPart: { ...value, ...lacks, file, matter, matterLine, body, bodyLine } } : {};
 }
 
 /** What was left blank; said once where it is a form that was not filled in. */

@@ -44,7 +44,15 @@ const unsure = /\]\([ \t]*[^\s()<>]+[ \t]+[^"'(\s)]|[`\\<&]|~~~|^(?: {4}|\t| {0,
  * Every link and image of a body, in order, with its place in the file.
  * @example bodyLinks({ file: 'entries/2.md', body: 'As in [9](9.md#A).', bodyLine: 5 })[0].target // 'entries/9.md'
  */
-export const bodyLinks: (of: Linked) => readonly BodyLink[] = onceFor(linksIn);
+export const bodyLinks: (of: Linked) => readonly BodyLink[] = onceFor((of) => foundBefore.get(of) ?? linksIn(of));
+
+const foundBefore = new WeakMap<Linked, readonly BodyLink[]>();
+
+/** The same body, of which the links are known, so that it need not be read for them. */
+export function withBodyLinks<Of extends Linked>(of: Of, links: readonly BodyLink[]): Of {
+  foundBefore.set(of, links);
+  return of;
+}
 
 function linksIn(of: Linked): readonly BodyLink[] {
   if (!of.body.includes('](') && !of.body.includes(']:')) return [];

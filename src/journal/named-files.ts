@@ -4,7 +4,7 @@ import { decodeText } from '../colour/instruments/text.js';
 import { onceFor } from '../once.js';
 import { found, type Findings, type Found, type Path } from '../remarks/findings.js';
 import type { Entry, Shelf } from './entry.js';
-import { isPublishedFile, unpublishable, type Folder } from './folder.js';
+import { isPublishedFile, unpublishable, type FileText, type Folder } from './folder.js';
 import { misspelt as misspeltName } from './nearest.js';
 import { namedPhotographs } from './photographs.js';
 import type { ColourReading } from './schema.js';
@@ -87,6 +87,9 @@ function nearTo(file: string, folder: Folder): { readonly near?: string; readonl
   return near === undefined ? {} : { near, expected: [near] };
 }
 
+/** What an instrument wrote, as text; it need not be UTF-8. */
+export const readReading = (folder: Folder, file: string): FileText => folder.read(file, nowhere, decodeText);
+
 /** Gathers the files that are named, and the text of those that instruments wrote. */
 export class NamedFiles {
   readonly readings = new Map<string, string>();
@@ -130,7 +133,7 @@ export class NamedFiles {
   /** Reads what an instrument wrote, once. */
   private reading(file: string): Found | undefined {
     if (this.readings.has(file)) return undefined;
-    const read = this.folder.read(file, nowhere, decodeText);
+    const read = readReading(this.folder, file);
     if (!read.ok) {
       const { where: _, ...fault } = read.finding;
       return misspelt(this.folder, file) ?? fault;

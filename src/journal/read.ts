@@ -34,6 +34,8 @@ export interface ReadingNotes {
   asked?: AskedFolder;
   /** Texts of the files of entries that were read, by file. */
   readonly texts: Pick<TextsOnDisk, 'set' | 'has' | 'get' | typeof Symbol.iterator>;
+  /** Entries that are left out as drafts. */
+  leftOut?: readonly Entry[];
 }
 
 /** What a reading remembers of one file. */
@@ -262,6 +264,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     ...nameRemarks([...pages.map(({ file }) => file), ...published]),
   ];
   const leftOut = new Set(drafts ? [] : all.filter(isDraft).map(({ file }) => file));
+  if (notes) notes.leftOut = all.filter(({ file }) => leftOut.has(file));
   const kept = remarks.filter(({ file }) => !leftOut.has(file)).sort(byPlace);
   if (!settings) return { remarks: kept };
   return {

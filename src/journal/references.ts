@@ -63,8 +63,12 @@ function findIdea(idea: string, path: Path, catalogue: Catalogue, findings: Find
 }
 
 /** The lot that a use is of, itself or by the shelf. */
-const lotOf = (use: Use, { shelf }: Catalogue): string | undefined =>
+const lotOf = (use: Use, { shelf }: Pick<Catalogue, 'shelf'>): string | undefined =>
   use.lot ?? (typeof use.reagent === 'string' ? shelf.reagents.get(use.reagent)?.lot : undefined);
+
+/** Lots that an entry uses, itself or by the shelf. */
+export const lotsNamed = (entry: Entry, shelf: Shelf): readonly string[] =>
+  usesOf(entry).flatMap(({ use }) => lotOf(use, { shelf }) ?? []);
 
 /** A reagent on the shelf that goes by this name. */
 function reagentNamed(

@@ -198,12 +198,25 @@ export class KeptOnDisk implements Kept {
   private fileOf(key: string): string {
     return join(this.folder, largeFolder, this.nameOf(key));
   }
+
+  /** What was asked for in this run of what is kept under one of some names, as JSON. */
+  *askedFor(names: readonly string[]): Iterable<readonly [key: string, json: string]> {
+    for (const [key, line] of this.lines) {
+      if (line.age > 0 || !names.some((name) => key.startsWith(name))) continue;
+      const json = this.textOf(key, line);
+      if (json !== undefined) yield [key, json];
+    }
+  }
 }
+
+/** Where what is large lies that is kept under a key. */
+export const largeFileOf = (journal: string, version: string, key: string): string =>
+  join(journal, keptFolder, largeFolder, hashOf(version, key));
 
 /** What is large of what is kept, without all that is kept besides; undefined where it is damaged or gone. */
 export function readLarge(journal: string, version: string, key: string): unknown {
   try {
-    return unpack(readFileSync(join(journal, keptFolder, largeFolder, hashOf(version, key))));
+    return unpack(readFileSync(largeFileOf(journal, version, key)));
   } catch {
     return undefined;
   }

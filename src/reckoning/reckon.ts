@@ -131,13 +131,35 @@ const foundBefore = new WeakMap<Entry, { readonly known: KeptReckoning; readonly
 /** The same with its stocks. */
 const stockedBefore = new WeakMap<ReckonedEntry, { readonly stocks: EntryStocks; readonly whole: ReckonedEntry }>();
 
-const keptUnder = new WeakMap<ReckonedEntry, string>();
+/** How a reckoning is kept: what is large of it under its key, and what of it later entries may draw on. */
+export interface KeptAs extends Pick<KeptReckoning, 'lots'> {
+  readonly large: string;
+  /** Lots that it asked for, those too that were not there. */
+  readonly asked: readonly string[];
+}
 
-/** The key under which what is large of a reckoning is kept; undefined where it is not kept. */
-export const largeKeyOf = (one: ReckonedEntry): string | undefined => keptUnder.get(one);
+const keptAsBefore = new WeakMap<ReckonedEntry, KeptAs>();
+
+/** How a reckoning is kept; undefined where it is not. */
+export const keptAs = (one: ReckonedEntry): KeptAs | undefined => keptAsBefore.get(one);
+
+const keptOf = ({ identity, lots, drawnOn }: KeptReckoning): KeptAs => ({
+  large: identity,
+  lots,
+  asked: drawnOn.flatMap(([kind, name]) => (kind === 'lot' ? [name] : [])),
+});
+
+/** Findings on stocks, which are known when all entries are. */
+const foundInStocks = new WeakMap<ReckonedEntry, readonly Finding[]>();
+
+export const findingsOnStocks = (one: ReckonedEntry): readonly Finding[] => foundInStocks.get(one) ?? [];
 
 const settingsOf = ({ settings }: Pick<Journal, 'settings'>): ReckoningSettings =>
   Object.fromEntries(reckonedWith.map((key) => [key, settings[key]])) as ReckoningSettings;
+
+/** Hash of what of an entry has no part in its reckoning: its words, and where they stand. */
+export const writtenOf = ({ body, matterLine, bodyLine }: Entry): string =>
+  hashOf(body, String(matterLine), String(bodyLine));
 
 /** What of an entry has a part in its reckoning, and what that is kept under; worked out once for an entry as read. */
 function entryPart(entry: Entry, of: ReckoningSettings): EntryPart {
@@ -146,7 +168,7 @@ function entryPart(entry: Entry, of: ReckoningSettings): EntryPart {
   if (before?.settings === settings) return before;
   const told = toldInWords(entry);
   const key = `reckoned ${hashOf(settings, entry.file, entry.matter, told)}`;
-  const written = hashOf(entry.body, String(entry.matterLine), String(entry.bodyLine));
+  const written = writtenOf(entry);
   const part = { settings, told, key, written };
   entryParts.set(entry, part);
   return part;
@@ -177,6 +199,12 @@ function rowsElsewhere(one: LyingElsewhere): ReckonedEntry['rows'] {
   one.kept.put(key, rows);
   return rows;
 }
+
+const withLarge = lookedUp<LyingElsewhere, Whole>({
+  amounts: (one) => wholeOf(one).amounts,
+  dangers: (one) => wholeOf(one).dangers,
+  appearance: (one) => wholeOf(one).appearance,
+});
 
 const withWhole = lookedUp<LyingElsewhere, Whole & Pick<ReckonedEntry, 'rows'>>({
   rows: rowsElsewhere,
@@ -229,10 +257,16 @@ class JournalReckoning {
     return one;
   }
 
+  /** Takes a reckoning as it is, for what later entries draw on of it. */
+  take(one: ReckonedEntry): ReckonedEntry {
+    this.takeLots(one, keptAsBefore.get(one) ?? { lots: [] });
+    return one;
+  }
+
   private found(entry: Entry, known: KeptReckoning): ReckonedEntry {
     const before = foundBefore.get(entry);
     const one = before?.known === known ? before.one : this.put(entry, known);
-    keptUnder.set(one, known.identity);
+    keptAsBefore.set(one, keptOf(known));
     this.takeLots(one, known);
     return one;
   }
@@ -283,7 +317,7 @@ class JournalReckoning {
     const lots = lotsOf(entry, amounts).map((lot) => [lot.lot, identityOf(lot)] as const);
     const { elements, gist, findings } = rest;
     const kept = { drawnOn, identity, lots, elements, gist, findings };
-    if (this.kept.hasLarge(identity)) keptUnder.set(one, identity);
+    if (this.kept.hasLarge(identity)) keptAsBefore.set(one, keptOf(kept));
     this.takeLots(one, kept);
     if (this.kept.atHand) foundBefore.set(entry, { known: kept, one });
     return { one: identify(one, hashOf(identity, this.partOf(entry).written)), kept };
@@ -294,7 +328,7 @@ class JournalReckoning {
     return this.kept.atHand === undefined && this.kept.hasLarge(identity);
   }
 
-  private takeLots(one: ReckonedEntry, { lots }: KeptReckoning): void {
+  private takeLots(one: ReckonedEntry, { lots }: Pick<KeptReckoning, 'lots'>): void {
     if (lots.length === 0) return;
     const facts = lotFactsOf(one);
     for (const [name, identity] of lots) this.lots.set(name, { identity, facts: () => facts().get(name)! });
@@ -383,6 +417,43 @@ export function reckonJournal(
   // Only what is at hand can be taken as it is.
   if (kept.atHand) reckonedBefore.set(kept, { journal, photographs, reckoned });
   return reckoned;
+}
+
+/** A reckoning as it was put down, without what is large of it. */
+export interface PutDown extends Pick<ReckonedEntry, 'elements' | 'gist' | 'rows'> {
+  readonly as: KeptAs;
+  /** `writtenOf` its entry. */
+  readonly written: string;
+}
+
+/** A reckoning of which the findings were told. @param kept has what is large of it, or it cannot be asked for */
+export function takenUp(entry: Entry, { as, written, elements, gist, rows }: PutDown, kept: Kept): ReckonedEntry {
+  const { large: identity } = as;
+  const reckonAgain = (): Whole => {
+    throw new Error(`what was kept of ${entry.file} could not be read again`);
+  };
+  const from: LyingElsewhere = { entry, identity, kept, atHand: atHandOf(kept), reckonAgain };
+  const one: ReckonedEntry = withLarge({ entry, identity, elements, gist, rows, findings: [] }, from);
+  keptAsBefore.set(one, as);
+  return identify(one, hashOf(identity, written));
+}
+
+/**
+ * The reckonings of a journal of which few entries are to be reckoned.
+ * @param others those of all other entries, as they were taken up
+ * @param kept where what is reckoned now is put
+ */
+export function reckonAmong(
+  journal: ReckonedJournal,
+  others: ReadonlyMap<Entry, ReckonedEntry>,
+  kept: Kept,
+): readonly ReckonedEntry[] {
+  const reckoning = new JournalReckoning(journal, new Map(), kept);
+  const reckoned = journal.entries.map((entry) => {
+    const other = others.get(entry);
+    return other ? reckoning.take(other) : reckoning.reckon(entry);
+  });
+  return withStocks(reckoned, journal, kept);
 }
 
 /** Sorted out by a key once, so that the cost of an entry does not grow with the journal. */
@@ -487,8 +558,9 @@ function withStocks(reckoned: readonly ReckonedEntry[], journal: ReckonedJournal
     };
     const whole: ReckonedEntry = withStock(own, { one, stock });
     stockedBefore.set(one, { stocks, whole });
-    const large = keptUnder.get(one);
-    if (large !== undefined) keptUnder.set(whole, large);
+    const keptSo = keptAsBefore.get(one);
+    if (keptSo !== undefined) keptAsBefore.set(whole, keptSo);
+    foundInStocks.set(whole, found);
     return identify(whole, hashOf(identityOf(one), identity));
   });
 }

@@ -29,11 +29,20 @@ export interface SiteFile {
   readonly content: FileContent;
 }
 
+/** A part of a file, told from others by what it was made of. */
+export interface Part {
+  /** The same for the same text. */
+  readonly identity: string;
+  readonly make: () => string;
+}
+
 /** A file that is made anew only where something that it is made of has changed. */
 export interface MadeFile {
   readonly address: string;
   readonly inputs: unknown;
   readonly make: () => FileContent;
+  /** The same in parts, of which those that were written before are taken as they stand. */
+  readonly parts?: () => readonly Part[];
 }
 
 export interface Assets {

@@ -11,5 +11,5 @@ const filesOf = (one: Citable): SiteFile[] => [
 ];
 
 /** `/14/cite.bib` and `/14/cite.json` of each entry. */
-export const citations = (site: SiteContext, { entries }: JournalModel): SiteFile[] =>
+export const citations = (site: SiteContext, { entries }: Pick<JournalModel, 'entries'>): SiteFile[] =>
   entries.flatMap(({ entry }) => filesOf(citableEntry(site, entry)));

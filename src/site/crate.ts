@@ -5,10 +5,11 @@ import { join } from 'node:path';
 import type { JournalModel } from '../crosslinks/model.js';
 import { filesNamedIn } from '../journal/named-files.js';
 import { orcidUrl } from '../journal/values.js';
+import { hashOf, identityOf } from '../kept/inputs.js';
 import { packageFolder } from '../package-folder.js';
 import type { Figure, ReckonedEntry } from '../reckoning/contracts.js';
 import { rowsOfReckoning } from '../reckoning/gist.js';
-import type { FileContent } from './assets.js';
+import type { FileContent, Part } from './assets.js';
 import { splitAddress } from './context.js';
 
 export interface Reference {
@@ -239,8 +240,8 @@ function entryEntities(
 const newest = (entries: readonly ReckonedEntry[]): string =>
   entries.reduce((latest, { entry }) => (entry.date > latest ? entry.date : latest), '');
 
-/** Every entity of a crate, the descriptor and the root first; each once. */
-export function* crateEntities(model: JournalModel, scope: CrateScope): Iterable<Entity> {
+/** The descriptor, the root, and all that is no entry's. */
+function* commonEntities(model: JournalModel, scope: CrateScope): Iterable<Entity> {
   const author = authorOf(model);
   const licence = licenceOf(model);
   const { entries, files } = scope;
@@ -281,51 +282,81 @@ export function* crateEntities(model: JournalModel, scope: CrateScope): Iterable
     };
   yield* instrumentsOf({ ...model, entries });
   yield* files.map(({ path, what }) => fileEntity(path, path.split('/').at(-1)!, { description: what }));
+}
+
+/** An entry with the files that no other before it names. */
+interface EntryWithFiles {
+  readonly one: ReckonedEntry;
+  readonly files: readonly string[];
+}
+
+function entriesWithFiles({ entries, files, has }: CrateScope): readonly EntryWithFiles[] {
   const seen = new Set<string>(files.map(({ path }) => path));
-  for (const one of entries) {
-    yield* entryEntities(one, model, scope, ref(author['@id']));
-    for (const path of filesNamedIn(one.entry))
-      if (scope.has(path) && !seen.has(path)) {
-        seen.add(path);
-        yield fileEntity(path, `${path.split('/').at(-1)} of entry ${one.entry.number}`);
-      }
-  }
+  return entries.map((one) => {
+    const own = filesNamedIn(one.entry).filter((path) => has(path) && !seen.has(path));
+    for (const path of own) seen.add(path);
+    return { one, files: own };
+  });
+}
+
+const entitiesOfEntry = ({ one, files }: EntryWithFiles, model: JournalModel, scope: CrateScope): readonly Entity[] => [
+  ...entryEntities(one, model, scope, ref(authorOf(model)['@id'])),
+  ...files.map((path) => fileEntity(path, `${path.split('/').at(-1)} of entry ${one.entry.number}`)),
+];
+
+/** Every entity of a crate, the descriptor and the root first; each once. */
+export function* crateEntities(model: JournalModel, scope: CrateScope): Iterable<Entity> {
+  yield* commonEntities(model, scope);
+  for (const one of entriesWithFiles(scope)) yield* entitiesOfEntry(one, model, scope);
 }
 
 /** The crate's text, some entities at a time: of a large journal the whole would be tens of megabytes. */
 function* pieces(entities: Iterable<Entity>): Iterable<string> {
-  yield '{"@context":"https://w3id.org/ro/crate/1.2/context","@graph":[\n';
+  yield begin;
   let first = true;
   for (const entity of entities) {
-    yield `${first ? '' : ',\n'}${JSON.stringify(entity)}`;
+    yield `${first ? '' : between}${JSON.stringify(entity)}`;
     first = false;
   }
-  yield '\n]}\n';
+  yield end;
+}
+const begin = '{"@context":"https://w3id.org/ro/crate/1.2/context","@graph":[\n';
+const [between, end] = [',\n', '\n]}\n'];
+
+/** The same in parts, one for each entry. */
+export function crateParts(model: JournalModel, scope: CrateScope): readonly Part[] {
+  const { address, author, orcid } = model.journal.settings;
+  const common = begin + [...commonEntities(model, scope)].map((one) => JSON.stringify(one)).join(between);
+  const ofEntries = entriesWithFiles(scope).map((of): Part => {
+    const { one, files } = of;
+    const named = filesNamedIn(one.entry).filter(scope.has);
+    const identity = hashOf(
+      one.identity ?? identityOf(one),
+      identityOf([address, author, orcid ?? null, named, files]),
+    );
+    const text = (entity: Entity): string => `${between}${JSON.stringify(entity)}`;
+    return { identity, make: () => entitiesOfEntry(of, model, scope).map(text).join('') };
+  });
+  return [{ identity: hashOf(common), make: () => common }, ...ofEntries, { identity: 'end', make: () => end }];
 }
 
 /** The text of a crate. @param entities told anew each time it is read */
 export const crateText = (entities: Iterable<Entity>): FileContent => ({ pieces: () => pieces(entities) });
 
 /**
- * The crate of a published site. A journal without entries has none: nothing of it has a date.
+ * What the crate of a published site is about. A journal without entries has none: nothing of it has a date.
  * @param files other files of the site, with what they hold
  * @param published paths of the journal's files that the site holds
  */
-export function siteCrate(
-  model: JournalModel,
-  files: CrateScope['files'],
-  published: ReadonlySet<string>,
-): FileContent {
+export function siteScope(model: JournalModel, files: CrateScope['files'], published: ReadonlySet<string>): CrateScope {
   const { title, description, subtitle } = model.journal.settings;
-  return crateText(
-    crateEntities(model, {
-      entries: [...model.entries].sort((a, b) => a.entry.number - b.entry.number),
-      entryFile: ({ number }) => `${number}/index.html`,
-      entryFolders: true,
-      has: (path) => published.has(path),
-      files,
-      name: title,
-      description: description ?? subtitle ?? `${title}: experiments with pigments.`,
-    }),
-  );
+  return {
+    entries: [...model.entries].sort((a, b) => a.entry.number - b.entry.number),
+    entryFile: ({ number }) => `${number}/index.html`,
+    entryFolders: true,
+    has: (path) => published.has(path),
+    files,
+    name: title,
+    description: description ?? subtitle ?? `${title}: experiments with pigments.`,
+  };
 }

@@ -6,7 +6,7 @@ import type { TestResult } from '../reckoning/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { publishedEntriesSchema } from '../journal/json-schema.js';
 import { testsSchema } from '../journal/schema.js';
-import type { FileContent, MadeFile, SiteFile } from './assets.js';
+import type { FileContent, MadeFile, Part, SiteFile } from './assets.js';
 
 interface DataFile {
   readonly name: string;
@@ -14,6 +14,8 @@ interface DataFile {
   /** All of the journal that it holds something of. */
   readonly inputs: (model: JournalModel) => unknown;
   readonly write: (model: JournalModel) => FileContent;
+  /** The same in parts. */
+  readonly parts?: (model: JournalModel) => readonly Part[];
 }
 
 /** Standard tests, and the column of each. */
@@ -197,6 +199,33 @@ function* entryPieces({ entries }: JournalModel): Iterable<string> {
   yield '\n]\n';
 }
 
+/** Samples as CSV. */
+const csvOf = (samples: readonly SampleRow[], header: boolean): string =>
+  csv(samples.map(flatSample), {
+    header,
+    cast: { string: harmless },
+    columns: sampleColumns.map(({ name }) => name),
+  });
+
+/** The samples of each entry, in the order in which they are listed. */
+function samplesTogether({ samples }: JournalModel): readonly (readonly SampleRow[])[] {
+  const together: SampleRow[][] = [];
+  for (const row of samples)
+    if (together.at(-1)?.[0]?.entry.number === row.entry.number) together.at(-1)!.push(row);
+    else together.push([row]);
+  return together;
+}
+
+/** What `json` makes of all samples, entry by entry. */
+function samplesAsJson(model: JournalModel): readonly Part[] {
+  const indented = (row: SampleRow): string => JSON.stringify(flatSample(row), null, 1).replace(/^/gm, ' ');
+  const parts = samplesTogether(model).map((rows, at) => ({
+    identity: `${at === 0 ? 'first ' : ''}${identityOf(rows)}`,
+    make: () => `${at === 0 ? '[\n' : ',\n'}${rows.map(indented).join(',\n')}`,
+  }));
+  return [...parts, { identity: 'end', make: () => '\n]\n' }];
+}
+
 /** Files below /data/, with what each holds. */
 export const dataFiles: readonly DataFile[] = [
   {
@@ -205,12 +234,11 @@ export const dataFiles: readonly DataFile[] = [
       'Every sample, one row each: yields, colour, opacity. Before text that a spreadsheet would run stands an ' +
       'apostrophe.',
     inputs: ({ samples }) => samples,
-    write: (model) =>
-      csv(model.samples.map(flatSample), {
-        header: true,
-        cast: { string: harmless },
-        columns: sampleColumns.map(({ name }) => name),
-      }),
+    write: ({ samples }) => csvOf(samples, true),
+    parts: (model) => [
+      { identity: 'header', make: () => csvOf([], true) },
+      ...samplesTogether(model).map((rows) => ({ identity: identityOf(rows), make: () => csvOf(rows, false) })),
+    ],
   },
   {
     name: 'samples.csv-metadata.json',
@@ -223,6 +251,8 @@ export const dataFiles: readonly DataFile[] = [
     what: 'The same, as JSON.',
     inputs: ({ samples }) => samples,
     write: (model) => json(model.samples.map(flatSample)),
+    parts: (model) =>
+      model.samples.length === 0 ? [{ identity: 'none', make: () => json([]) }] : samplesAsJson(model),
   },
   {
     name: 'entries.json',
@@ -270,10 +300,11 @@ export const entriesFile = '/data/entries.json';
 
 /** The files, each with what it is made of, none made yet. */
 export const dataMade = (model: JournalModel): MadeFile[] =>
-  dataFiles.map(({ name, inputs, write }) => ({
+  dataFiles.map(({ name, inputs, write, parts }) => ({
     address: `/data/${name}`,
     inputs: inputs(model),
     make: () => write(model),
+    ...(parts && { parts: () => parts(model) }),
   }));
 
 export const writeData = (model: JournalModel): SiteFile[] =>

@@ -9,10 +9,10 @@ import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { comparedMade, comparedText } from './compared.js';
 import { entriesFile, entryLine } from './data.js';
 import type { EntryFindables } from './entry-findables.js';
-import { findablesIn, LineReader, LineSpool, removeSpools, type LinePlace } from './entry-lines.js';
+import { findablesIn, joined, LineReader, LineSpool, removeSpools, type LinePlace } from './entry-lines.js';
 import type { SitePlan } from './plan.js';
 import { namedEntry, type FoundBy } from './search-things.js';
-import { fileOfAddress, type Staging, type WrittenFile } from './staging.js';
+import { fileOfAddress, type SiteInMaking, type WrittenFile } from './staging.js';
 
 /** What is to be made of an entry besides its pages. */
 export interface EntryFilesWanted {
@@ -66,7 +66,7 @@ const [begin, between, end] = ['[\n', ',\n', '\n]\n'];
 
 export interface EntryFilesOf {
   readonly plan: SitePlan;
-  readonly staging: Staging;
+  readonly staging: SiteInMaking;
   readonly kept: Kept;
   /** Where they are asked for. */
   readonly findables?: EntryFindables;
@@ -170,8 +170,10 @@ export class EntryFiles {
     const reader = new LineReader();
     const pieces = function* (): Iterable<string | Uint8Array> {
       yield begin;
-      for (const [at, place] of places.entries()) {
-        if (at > 0) yield between;
+      let isFirst = true;
+      for (const place of joined(places, between.length)) {
+        if (!isFirst) yield between;
+        isFirst = false;
         yield reader.read(place);
       }
       yield end;

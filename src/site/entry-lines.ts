@@ -34,6 +34,27 @@ export class LineSpool {
   }
 }
 
+/** So much of a file is read at once. */
+const mostAtOnce = 1 << 20;
+
+/**
+ * Places of which one stands behind the other, with what is between them, as one place.
+ * @param between how many bytes stand between two lines
+ */
+export function* joined(places: readonly LinePlace[], between: number): Iterable<LinePlace> {
+  let run: LinePlace | undefined;
+  for (const place of places) {
+    const isNext = run !== undefined && place.file === run.file && place.at === run.at + run.bytes + between;
+    if (run && isNext && run.bytes + place.bytes < mostAtOnce)
+      run = { ...run, bytes: run.bytes + between + place.bytes };
+    else {
+      if (run) yield run;
+      run = place;
+    }
+  }
+  if (run) yield run;
+}
+
 /** Reads lines from where they stand. */
 export class LineReader {
   private readonly handles = new Map<string, number>();

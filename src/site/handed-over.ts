@@ -3,7 +3,7 @@ import type { JournalModel } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
 import type { MadeFile } from './assets.js';
 import { citationFile, citationText } from './citation-file.js';
-import { crateFile, siteCrate } from './crate.js';
+import { crateEntities, crateFile, crateParts, crateText, siteScope } from './crate.js';
 import { dataFiles } from './data.js';
 
 /**
@@ -20,10 +20,12 @@ export function handedOver(model: JournalModel, paths: Iterable<string>): readon
   const citation: MadeFile = { address: `/${citationFile}`, inputs: text, make: () => text };
   if (model.entries.length === 0) return [citation];
   const entries = model.entries.map((one) => one.identity ?? identityOf(one));
+  const scope = siteScope(model, files, named);
   const crate: MadeFile = {
     address: `/${crateFile}`,
     inputs: [model.journal.settings, entries, files, [...named]],
-    make: () => siteCrate(model, files, named),
+    make: () => crateText(crateEntities(model, scope)),
+    parts: () => crateParts(model, scope),
   };
   return [citation, crate];
 }

@@ -10,7 +10,7 @@ import type { EntryWork } from './entry-pages.js';
 import type { SitePage } from './page-list.js';
 import { recordOf, type PageRecord } from './page-record.js';
 import type { SitePlan } from './plan.js';
-import { fileOfAddress, type Staging } from './staging.js';
+import { fileOfAddress, type SiteInMaking } from './staging.js';
 
 /** Entries in one question to a thread. */
 const mostAsked = 16;
@@ -19,7 +19,7 @@ const worthThreads = 150;
 
 export interface PageWriting {
   readonly plan: SitePlan;
-  readonly staging: Staging;
+  readonly staging: SiteInMaking;
   /** What was made before. */
   readonly kept: Kept;
   /** Threads that answer `staging` and `render`. */
@@ -29,7 +29,9 @@ export interface PageWriting {
   /** Files that need no page: each step writes one in this thread, before it takes entries. */
   readonly others: Iterator<unknown>;
   /** Called for each page when it is in staging. */
-  readonly done: (page: SitePage, record: PageRecord) => void;
+  readonly done: (page: SitePage, record: PageRecord, key: string) => void;
+  /** Whether a page is surely made of the same as before, so that its inputs need not be looked at. */
+  readonly isSame?: ((address: string) => boolean) | undefined;
 }
 
 /** A page that has to be rendered, and what it will be kept under. */
@@ -39,12 +41,13 @@ interface ToRender {
 }
 
 /** Takes over what is the same as before; the rest has to be rendered. */
-function takeOver({ plan, staging, kept, done }: PageWriting): ToRender[] {
+function takeOver({ plan, staging, kept, done, isSame }: PageWriting): ToRender[] {
   const toRender: ToRender[] = [];
   for (const page of plan.pages.values()) {
+    if (isSame?.(page.address)) continue;
     const key = keyUnder(kept, 'page', () => [page.address, ...page.inputs]);
     const record = kept.get(key) as PageRecord | undefined;
-    if (record && staging.takeOver({ path: fileOfAddress(page.address), hash: record.hash })) done(page, record);
+    if (record && staging.takeOver({ path: fileOfAddress(page.address), hash: record.hash })) done(page, record, key);
     else toRender.push({ page, key });
   }
   return toRender;
@@ -82,7 +85,7 @@ class ToHandOut {
     entries: readonly ToPutTogether[],
     private readonly threads: Threads,
     private readonly besides: EntryFiles,
-    private readonly staging: Staging,
+    private readonly staging: SiteInMaking,
   ) {
     for (const thread of threads.all) this.ofThreads.set(thread, []);
     for (const one of entries) (this.ofThreads.get(threads.owners.get(one.number)!) ?? this.rest).push(one);
@@ -117,7 +120,7 @@ export async function writePages(writing: PageWriting): Promise<void> {
   const rendered = (address: string, record: PageRecord): void => {
     const { page, key } = toRender.get(address)!;
     kept.put(key, record);
-    done(page, record);
+    done(page, record, key);
   };
   const site = splitAddress(plan.context.address);
   const renderHere = ({ page }: ToRender): void => {

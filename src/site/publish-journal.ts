@@ -1,17 +1,16 @@
 // A publication: proof, render every page into staging, add the search index, then swap; all of it or nothing.
-import { readdirSync, statSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { JournalModel } from '../crosslinks/model.js';
 import { extendRegister, registerFile, registerRemarks } from '../journal/index.js';
 import { decoded } from '../journal/links.js';
 import { codeVersion } from '../kept/code-version.js';
-import { keptNowhere, keyUnder, type Kept } from '../kept/kept.js';
+import { keptNowhere, type Kept } from '../kept/kept.js';
 import { boundPictures } from '../kept/pictures.js';
 import { letHeapGrowLittle, manyEntries } from '../heap-growth.js';
 import { KeptOnDisk } from '../kept/store.js';
 import { TextsOnDisk } from '../kept/texts-on-disk.js';
 import { hasErrors, inOrder, openJournal, type OpenedJournal, type OpenOptions } from '../open.js';
-import { lastFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { ReadingNotes } from '../journal/read.js';
 import { remark, type Remark } from '../remarks/remark.js';
@@ -19,203 +18,30 @@ import { worthThreads } from '../reckoning/in-threads.js';
 import { allDone, Threads } from '../threads.js';
 import { accepted, gathered } from './acceptance.js';
 import { keepRemarks } from './published-remarks.js';
-import { gatherAssets, type MadeFile, type SiteFile } from './assets.js';
 import { splitAddress } from './context.js';
-import { dataMade, entriesFile } from './data.js';
-import { readKnown, type KnownSearch } from './edited-words/known.js';
-import { publishAgain } from './edited-words/publish-again.js';
-import { remember, SaidByEntries } from './edited-words/remember.js';
+import { readKnown } from './edited-entries/known.js';
+import { publishAgain } from './edited-entries/publish-again.js';
+import { remember } from './edited-entries/remember.js';
+import { SaidByPages } from './edited-entries/said.js';
 import { EntryFiles } from './entry-files.js';
 import { EntryFindables } from './entry-findables.js';
-import { feeds, sitemap } from './feeds.js';
-import { handedOver } from './handed-over.js';
 import { quietly } from './lock.js';
-import type { PartLink } from './markdown.js';
-import { namedFiles } from './named-files.js';
-import { remarksIn } from './page-record.js';
-import { writePages } from './page-writing.js';
-import { partRemarks } from './part-links.js';
-import { gatheredAddresses, planSite, whatIsSearched, type SitePlan } from './plan.js';
+import { gatheredAddresses, planSite } from './plan.js';
 import { withRegistered } from './register-file.js';
-import { citations } from './citations.js';
 import type { Publication, PublishOptions } from './publication.js';
-import { sharePictures } from './share-picture-list.js';
+import {
+  checkPartLinks,
+  idsOf,
+  renderPages,
+  searchKey,
+  taken,
+  timed,
+  writeSearch,
+  writeSharePictures,
+  type Work,
+} from './site-making.js';
 import { SiteLinks, type DeadLink } from './site-links.js';
-import { fileOfAddress, refuseJournal, stage, type Stamps, type Staging, type WrittenFile } from './staging.js';
-
-/** The work of one publication: where it is written, and what has come of it so far. */
-interface Work {
-  readonly plan: SitePlan;
-  readonly staging: Staging;
-  readonly options: PublishOptions;
-  readonly remarks: Remark[];
-  readonly partLinks: PartLink[];
-  readonly links: SiteLinks;
-  /** Ids of each page by its path, in one text: they take the least room so. */
-  readonly ids: Map<string, string>;
-  readonly kept: Kept;
-  /** Where the next publication is told. */
-  readonly said?: SaidByEntries | undefined;
-  /** What the search index is kept under; asked for once, as what was told from others by then counts. */
-  readonly searched: string;
-  readonly threads: Threads;
-  readonly took: Record<string, number>;
-  bytes: number;
-  /** What is to be known of the search index, where it was made now. */
-  search?: KnownSearch | undefined;
-}
-
-async function timed<T>({ took }: Pick<Work, 'took'>, name: string, work: () => T | Promise<T>): Promise<T> {
-  const begin = performance.now();
-  const result = await work();
-  took[name] = (took[name] ?? 0) + performance.now() - begin;
-  return result;
-}
-
-const taken = (work: Work, { bytes }: Pick<WrittenFile, 'bytes'>): void => {
-  work.bytes += bytes;
-};
-
-async function renderPages(work: Work, besides: EntryFiles): Promise<void> {
-  const { plan, staging, options, kept, remarks, partLinks, links, ids } = work;
-  let done = 0;
-  await writePages({
-    plan,
-    staging,
-    kept,
-    threads: work.threads,
-    besides,
-    others: othersOf(work),
-    done: ({ address }, record) => {
-      taken(work, record);
-      remarks.push(...remarksIn(record));
-      partLinks.push(...record.partLinks);
-      links.take(address, record);
-      ids.set(fileOfAddress(address), record.ids.join(betweenIds));
-      work.said?.take(address, record);
-      options.progress?.('pages', (done += 1), plan.pages.size);
-    },
-  });
-}
-
-/** No id holds it. */
-const betweenIds = '\n';
-
-/** Ids of a page by its path; undefined where there is no such page. */
-function idsOf({ ids }: Work): (path: string) => ReadonlySet<string> | undefined {
-  return lastFor((path) => {
-    const own = ids.get(path);
-    return own === undefined ? undefined : new Set(own === '' ? [] : own.split(betweenIds));
-  });
-}
-
-/** Warnings for links of write-ups to parts that are not there, now that every page is. */
-function checkPartLinks(work: Work): void {
-  const { plan, partLinks, remarks } = work;
-  const idsAt = idsOf(work);
-  const ofPage = (address: string): ReadonlySet<string> | undefined =>
-    idsAt(fileOfAddress(address.slice(plan.context.base.length)));
-  remarks.push(...partRemarks(partLinks, ofPage, remarks));
-}
-
-/** What a file made of some inputs is kept under. */
-const keyOfFile = ({ kept }: Pick<Work, 'kept'>, address: string, inputs: unknown): string =>
-  keyUnder(kept, 'file', () => [address, inputs]);
-
-/** Takes a file over if it was made of the same; nothing where it has to be made. */
-function takeMade({ staging, kept }: Work, address: string, key: string): Omit<WrittenFile, 'path'> | undefined {
-  const before = kept.get(key) as Omit<WrittenFile, 'path'> | undefined;
-  return before && staging.takeOver({ path: fileOfAddress(address), hash: before.hash }) ? before : undefined;
-}
-
-/** Takes a file over, or makes and writes it. */
-function writeMade(work: Work, { address, inputs, make }: MadeFile): void {
-  const key = keyOfFile(work, address, inputs);
-  const before = takeMade(work, address, key);
-  if (before) return taken(work, before);
-  const { bytes, hash } = work.staging.write(address, make());
-  taken(work, { bytes });
-  work.kept.put(key, { bytes, hash });
-}
-
-/** A file of the journal's as it is published: the same as long as nobody writes to it. */
-function namedFile([path, file]: readonly [string, string]): MadeFile {
-  const { size, mtimeMs, ctimeMs, ino } = statSync(file);
-  return { address: `/${path}`, inputs: [file, size, mtimeMs, ctimeMs, ino], make: () => ({ file }) };
-}
-
-/** So many pictures are drawn at a time. */
-const picturesAtOnce = 4;
-
-async function writeSharePictures(work: Work): Promise<void> {
-  const { model, context } = work.plan;
-  const cache = join(model.journal.folder, '.pictures');
-  const pictures = sharePictures(context, model).filter((picture) => {
-    const before = takeMade(work, picture.address, keyOfFile(work, picture.address, picture));
-    if (before) taken(work, before);
-    return !before;
-  });
-  if (pictures.length === 0) return;
-  // What draws is loaded only where there is something to draw.
-  const { sharePictureFile } = await import('./share-pictures.js');
-  for (let from = 0; from < pictures.length; from += picturesAtOnce) {
-    const some = pictures.slice(from, from + picturesAtOnce);
-    const files = await Promise.all(some.map((picture) => sharePictureFile(picture, cache)));
-    for (const [at, file] of files.entries())
-      writeMade(work, { address: some[at]!.address, inputs: some[at]!, make: () => ({ file }) });
-    work.options.progress?.('share', Math.min(from + picturesAtOnce, pictures.length), pictures.length);
-  }
-}
-
-/** Files that need no page to be there: feeds, citations, what is served as it is, data. Each step writes one. */
-function* othersOf(work: Work): Generator<void, void, undefined> {
-  const { model, context, pages } = work.plan;
-  const small = [
-    ...feeds(context, model),
-    ...citations(context, model),
-    sitemap(context, model, pages.keys()),
-    ...gatherAssets().files,
-  ];
-  for (const { address, content } of small) yield taken(work, work.staging.write(address, content));
-  const named = namedFiles(model);
-  for (const one of named) yield writeMade(work, namedFile(one));
-  for (const file of [...dataMade(model), ...handedOver(model, named.keys())])
-    if (file.address !== entriesFile) yield writeMade(work, file);
-}
-
-const searchKey = (kept: Kept, model: JournalModel): string => keyUnder(kept, 'search', () => whatIsSearched(model));
-
-/** The search index, made anew only where something that can be found has changed. */
-async function writeSearch(work: Work, findables: EntryFindables | undefined): Promise<void> {
-  const { plan, staging, kept, options, searched: key } = work;
-  const before = kept.get(key) as readonly WrittenFile[] | undefined;
-  if (before?.every(staging.takeOver)) {
-    for (const file of before) taken(work, file);
-    findables?.close();
-    return;
-  }
-  const [{ searchIndex }, { SearchNotes }] = await Promise.all([
-    import('./search-index.js'),
-    import('./edited-words/search-again.js'),
-  ]);
-  const { model } = plan;
-  const notes = options.keep === false ? undefined : new SearchNotes(model.journal.folder, staging.site);
-  const written: WrittenFile[] = [];
-  const write = ({ address, content }: SiteFile): void => {
-    const { path, bytes, hash } = staging.write(address, content);
-    taken(work, { bytes });
-    written.push({ path, bytes, hash });
-  };
-  const indexed = searchIndex(model, write, {
-    entries: findables?.end(),
-    kept,
-    progress: (at, of) => options.progress?.('search', at, of),
-    notes,
-  });
-  await indexed.finally(() => findables?.close());
-  kept.put(key, written);
-  work.search = notes?.known(model.entries.map(({ entry }) => entry.number).sort((a, b) => a - b));
-}
+import { refuseJournal, stage, type Stamps, type Staging } from './staging.js';
 
 /** Links of the published pages that lead nowhere, but for those of write-ups, whose remarks have their place. */
 function deadLinks(work: Work): DeadLink[] {
@@ -280,6 +106,7 @@ async function publishInto(
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
   const { address } = model.journal.settings;
   const links = new SiteLinks(splitAddress(address));
+  const said = opening.notes && new SaidByPages();
   const work: Work = {
     plan: planSite(model, { labels: options.labels ?? false, kept: opening.kept }),
     kept: opening.kept,
@@ -290,7 +117,7 @@ async function publishInto(
     partLinks: [],
     links,
     ids: new Map(),
-    said: opening.notes && new SaidByEntries(),
+    said,
     searched: (options.search ?? true) ? searchKey(opening.kept, model) : '',
     took,
     bytes: 0,
@@ -330,21 +157,34 @@ async function publishInto(
     pages: work.plan.pages.size,
     bytes: work.bytes,
   };
-  await timed(work, 'remember', () => quietly(() => rememberFor(work, opening, { ...toTell, kept })));
+  await timed(work, 'remember', () =>
+    quietly(() => rememberFor({ work, staging, said, registered }, opening, { ...toTell, kept })),
+  );
   return { ...toTell, published: true, kept, took };
+}
+
+interface ToRemember {
+  readonly work: Work;
+  readonly staging: Staging;
+  readonly said: SaidByPages | undefined;
+  readonly registered: readonly string[];
 }
 
 /** Puts down what the next publication of the site has to know, where anything is kept. */
 function rememberFor(
-  { plan, said, remarks, options, staging, search }: Work,
+  { work, staging, said, registered }: ToRemember,
   { notes, began }: Opening,
   { kept, ...told }: Omit<Required<Publication>, 'published' | 'took'>,
 ): void {
   const swapped = staging.swapped();
   if (!notes || began === undefined || !swapped || !said) return;
+  const { plan, remarks, options, search, kept: before } = work;
   const { folder } = plan.model.journal;
   const [version, isAlone, { site }] = [codeVersion(), kept.length === 0, staging];
-  remember({ folder, version, options, notes, began, plan, said, remarks, told, site, search, swapped, isAlone });
+  remember({
+    ...{ folder, version, options, notes, began, plan, said, remarks, told, site, search, swapped, isAlone },
+    ...{ registered, kept: before },
+  });
 }
 
 /**

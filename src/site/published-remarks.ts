@@ -20,13 +20,14 @@ export function remarksPublished(folder: string): ReadonlySet<string> | undefine
   }
 }
 
+/** Keys of all, each once, in order. */
+export const keysOfCauses = (causes: readonly Cause[]): readonly string[] =>
+  [...new Set(causes.map(keyOfCause))].sort();
+
 /** Keeps the remarks of a publication; where the folder cannot be written, the proof only knows less. */
 export function keepRemarks(folder: string, causes: readonly Cause[]): void {
   try {
-    writeWhole(
-      join(folder, fileName),
-      `${JSON.stringify([...new Set(causes.map(keyOfCause))].sort(), undefined, 1)}\n`,
-    );
+    writeWhole(join(folder, fileName), `${JSON.stringify(keysOfCauses(causes), undefined, 1)}\n`);
   } catch {
     // Nothing rests on it but `proof --new`.
   }

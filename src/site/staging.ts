@@ -256,6 +256,12 @@ export interface Staging {
   readonly abandon: () => void;
 }
 
+/** A site that is being made, wherever that is. */
+export type SiteInMaking = Pick<
+  Staging,
+  'site' | 'folder' | 'before' | 'write' | 'makeRoom' | 'takeOver' | 'whole' | 'note' | 'has'
+>;
+
 /** Names that a host's repository of a site begins with; a folder with only these in it may become a site. */
 const hostsOwn = /^(?:\.git|\.gitignore|\.gitattributes|\.nojekyll|CNAME|(?:README|LICEN[CS]E)(?:\.\w+)?)$/i;
 

@@ -151,6 +151,85 @@ export const edits = {
     ),
   obtained: (random, folder) =>
     changeOne(random, someEntry(random, folder), /obtained: [\d.]+ g/g, () => `obtained: ${number(random)} g`),
+  lab: (random, folder) =>
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /lab: \[[^\]]*\]/g,
+      () =>
+        `lab: [${20 + random.below(70)}.${random.below(10)}, ${random.below(80) - 40}.0, ${random.below(80) - 40}.5]`,
+    ),
+  otherSpectrum: (random, folder) => {
+    const all = filesIn(folder, 'spectra').map((file) => file.slice(folder.length + 1));
+    return changeOne(
+      random,
+      someEntry(random, folder),
+      /spectrum: spectra\/[\w-]+\.csv/g,
+      () => `spectrum: ${random.oneOf(all)}`,
+    );
+  },
+  looks: (random, folder) =>
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /^( +)obtained: .*$/gm,
+      (place) =>
+        `${place[0]}\n${place[1]}looks: ${random.oneOf(['a dull green', 'like wet slate', 'orange with a rim'])}`,
+    ),
+  otherReagent: (random, folder) => {
+    const ids = [...readFileSync(join(folder, 'shelf.yaml'), 'utf8').matchAll(/^([a-z][\w-]*):$/gm)].map(
+      ([, id]) => id,
+    );
+    return changeOne(random, someEntry(random, folder), /reagent: [a-z][\w-]*/g, () => `reagent: ${random.oneOf(ids)}`);
+  },
+  lot: (random, folder) =>
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /lot: \d+\/[A-Z]/g,
+      () => `lot: ${random.oneOf(chosen)}/${random.oneOf(['A', 'B'])}`,
+    ),
+  lotAdded: (random, folder) =>
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /^reagents:$/gm,
+      () => `reagents:\n  - { lot: ${random.oneOf(chosen)}/A, amount: 0.10 g }`,
+    ),
+  sampleAdded: (random, folder) => {
+    const letter = random.oneOf(['R', 'S', 'T']);
+    const obtained = random.isOneIn(2) ? `, obtained: ${number(random)} g` : '';
+    return changeOne(
+      random,
+      someEntry(random, folder),
+      /^samples:$/gm,
+      () => `samples:\n  - { sample: ${letter}, differs: "${random.oneOf(words).replaceAll('"', '')}"${obtained} }`,
+    );
+  },
+  precaution: (random, folder) =>
+    changeOne(
+      random,
+      someEntry(random, folder),
+      /^ {4}do: .*$/gm,
+      () => `    do: Done ${random.below(1e6)} times outside the door, slowly.`,
+    ),
+  answer: (random, folder) =>
+    change(someEntry(random, folder), (text) =>
+      text.replace(/^date:/m, `answer: Yes, ${random.below(1e6)} times.\ndate:`),
+    ),
+  idea: (random, folder) =>
+    change(someEntry(random, folder), (text) =>
+      text.replace(/^date:/m, `ideas: [Try ${random.below(1e6)} grams.]\ndate:`),
+    ),
+  incident: (random, folder) =>
+    change(someEntry(random, folder), (text) =>
+      text.replace(
+        /^date:/m,
+        `incidents: [{ what: It went over ${random.below(1e6)} times., learned: Slower. }]\ndate:`,
+      ),
+    ),
+  unknownKey: (random, folder) =>
+    change(someEntry(random, folder), (text) => text.replace(/^date:/m, `obtaind: ${random.below(9)} g\ndate:`)),
   family: (random, folder) =>
     changeOne(
       random,
@@ -280,12 +359,39 @@ export const edits = {
 /** Edits of the write-up of an entry. */
 const ofWords = ['words', 'newWord', 'wordsAmong', 'heading', 'directive', 'toldHeat', 'shorter', 'saved'];
 
-/** One to three edits by chance, one time in two of words alone; tells which. */
+/** Edits of the front matter of an entry. */
+const ofMatter = [
+  ...[
+    'title',
+    'question',
+    'date',
+    'status',
+    'amount',
+    'obtained',
+    'lab',
+    'otherSpectrum',
+    'looks',
+    'otherReagent',
+    'lot',
+  ],
+  ...['lotAdded', 'sampleAdded', 'precaution', 'answer', 'idea', 'incident', 'unknownKey', 'family', 'follows'],
+  ...['amount', 'obtained', 'amount', 'obtained'],
+];
+
+/** One to three edits by chance, most times of one entry alone; tells which. */
 export async function edit(random, folder, site) {
   const done = [];
   if (random.isOneIn(2)) {
     const names = [random.oneOf(ofWords), ...(random.isOneIn(3) ? [random.oneOf(ofWords)] : [])];
     for (const name of names) if (edits[name](random, folder)) done.push(name);
+    return done;
+  }
+  if (random.isOneIn(2)) {
+    for (let tries = 0; done.length === 0 && tries < 40; tries += 1) {
+      const name = random.oneOf(ofMatter);
+      if (edits[name](random, folder)) done.push(name);
+    }
+    if (random.isOneIn(4) && edits.words(random, folder)) done.push('words');
     return done;
   }
   const many = random.isOneIn(4) ? 2 + random.below(2) : 1;

@@ -142,7 +142,7 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
   const kept = join(journal, '.kept');
   const copy = join(whole, 'journal');
   const found = [];
-  const counts = { published: 0, ofWords: 0, ofWordsFound: 0, refused: 0, damaged: 0 };
+  const counts = { published: 0, ofWords: 0, ofWordsFound: 0, ofMatter: 0, ofMatterFound: 0, refused: 0, damaged: 0 };
   let withSearch = false;
   const editAndDamage = async () => {
     const done = await edit(random, journal, site);
@@ -174,10 +174,11 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
       const all = await publicationOf(copy, join(whole, 'site'), withSearch, { keep: false });
       for (const what of await differences(some, all, running))
         if (what !== undefined) found.push(`step ${step}, ${done.join(' + ')}: ${what}`);
-      const isOfWords = some.published && some.took.crosslink === undefined;
-      if (isOfWords) counts[withSearch ? 'ofWordsFound' : 'ofWords'] += 1;
+      const isOfEntries = some.published && some.took.crosslink === undefined;
+      const way = some.took.reckon === undefined ? 'ofWords' : 'ofMatter';
+      if (isOfEntries) counts[withSearch ? `${way}Found` : way] += 1;
       counts[all.published ? 'published' : 'refused'] += 1;
-      tell({ step, done, published: all.published, found });
+      tell({ step, done: isOfEntries ? [way, ...done] : done, published: all.published, found });
       // A journal with errors is mended again, so that there is something to publish.
       if (!all.published) putBack(journal, before);
     }

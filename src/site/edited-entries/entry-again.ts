@@ -1,15 +1,17 @@
 // The pages of an entry of which only words were edited, from what was put down when it was published last.
 import { listedRows } from '../../crosslinks/crosslink.js';
 import type { Entry } from '../../journal/entry.js';
-import { bodyLinks, shownAsWords } from '../../journal/links.js';
+import type { Shelf } from '../../journal/entry.js';
+import { seenInChecks } from '../../journal/cross-checks.js';
+import { bodyLinks, shownAsWords, type BodyLink } from '../../journal/links.js';
 import { hashOf, identityOf } from '../../kept/inputs.js';
 import { readLarge } from '../../kept/store.js';
 import type { ReckonedEntry } from '../../reckoning/contracts.js';
 import { rowsOfReckoning } from '../../reckoning/gist.js';
-import { largeKeyOf } from '../../reckoning/reckon.js';
+import { findingsOnStocks, keptAs, writtenOf, type KeptAs } from '../../reckoning/reckon.js';
 import { toldInWords } from '../../reckoning/told-stuff.js';
+import type { Finding } from '../../remarks/findings.js';
 import type { EntryWork } from '../entry-pages.js';
-import type { PageRecord } from '../page-record.js';
 import type { EditedFile } from './journal-again.js';
 
 /** Of an entry all that its pages are made of but its words, and what is said of them elsewhere. */
@@ -21,63 +23,74 @@ export interface EntryLine {
   readonly from: number;
   readonly to: number;
   readonly bodyFrom: number;
-  /** Hash of the text before the write-up. */
+  /** Hash of the text, and of what of it stands before the write-up. */
+  readonly text: string;
   readonly before: string;
+  /** `writtenOf` the entry. */
+  readonly written: string;
   /** What of the words has a part elsewhere: what is told by them, and where links lead. */
   readonly told: string;
-  readonly links: string;
-  /** What is large of the reckoning is kept under this key. */
-  readonly large: string;
-  readonly reckoned: Pick<ReckonedEntry, 'elements' | 'gist' | 'stock'>;
+  readonly links: readonly BodyLink[];
+  /** How its reckoning is kept, and what tells it, with its stocks, from others. */
+  readonly as: KeptAs;
+  readonly identity: string;
+  readonly reckoned: Pick<ReckonedEntry, 'elements' | 'gist' | 'stock' | 'rows'>;
+  /** What was found of its stocks. */
+  readonly found: readonly Finding[];
+  /** `seenInChecks` */
+  readonly seen: string;
+  /** Identity of what joins it to others. */
+  readonly joined: string;
   readonly work: Omit<EntryWork, 'reckoned' | 'rows' | 'addresses'>;
   readonly addresses: readonly (readonly [file: string, address: string])[];
-  /** By address of each page, what other pages and the proof have of it. */
-  readonly pages: readonly (readonly [address: string, said: string])[];
+  /**
+   * By address of each page, what other pages and the proof have of it. Missing where something is remarked of its
+   * words, so that they cannot be taken alone.
+   */
+  readonly pages?: readonly (readonly [address: string, said: string])[];
 }
 
-const linksIn = (entry: Entry): string =>
-  identityOf(bodyLinks(entry).map(({ written, target, image, relative }) => [written, target, image, relative]));
-
-/**
- * What other pages and the proof have of a page: its ids and links.
- * @returns undefined where something is remarked of its words, as remarks have a line
- */
-export function saidOf({ ids, to, dead, remarks, partLinks }: PageRecord): string | undefined {
-  if (remarks.length > 0) return undefined;
-  return identityOf([ids, to, dead, partLinks.map(({ page, part }) => [page, part])]);
-}
+const identityOfLinks = (links: readonly BodyLink[]): string =>
+  identityOf(links.map(({ written, target, image, relative }) => [written, target, image, relative]));
 
 /**
  * What to put down of an entry.
  * @param text of its file
- * @returns undefined where its words cannot be taken alone
+ * @returns undefined where its parts do not stand in its text as they are, or it is not kept
  */
 export function lineOf(
   { reckoned, rows: _, addresses, ...work }: EntryWork,
   text: string,
   pages: EntryLine['pages'],
+  shelf: Shelf,
 ): EntryLine | undefined {
-  const { entry, elements, gist, stock } = reckoned;
+  const { entry, elements, gist, stock, rows } = reckoned;
   const { file: __, matter, body, ...checked } = entry;
-  const large = largeKeyOf(reckoned);
+  const as = keptAs(reckoned);
   const from = text.indexOf(matter);
   const bodyFrom = text.length - body.length;
   const isPlain = from >= 0 && from + matter.length < bodyFrom && text.endsWith(body) && text[bodyFrom - 1] === '\n';
-  if (!isPlain || large === undefined || shownAsWords(entry).length > 0) return undefined;
+  if (!isPlain || as === undefined) return undefined;
   return {
     number: entry.number,
     checked,
     from,
     to: from + matter.length,
     bodyFrom,
+    text: hashOf(text),
     before: hashOf(text.slice(0, bodyFrom)),
+    written: writtenOf(entry),
     told: toldInWords(entry),
-    links: linksIn(entry),
-    large,
-    reckoned: { elements, gist, ...(stock && { stock }) },
+    links: bodyLinks(entry),
+    as,
+    identity: identityOf(reckoned),
+    reckoned: { elements, gist, ...(stock && { stock }), ...(rows && { rows }) },
+    found: findingsOnStocks(reckoned),
+    seen: seenInChecks(entry, shelf),
+    joined: identityOf(work.links),
     work,
     addresses: [...addresses],
-    pages,
+    ...(pages && shownAsWords(entry).length === 0 && { pages }),
   };
 }
 
@@ -86,7 +99,8 @@ function withWords(line: EntryLine, { file, text }: EditedFile): Entry | undefin
   const { checked, from, to, bodyFrom, before } = line;
   if (hashOf(text.slice(0, bodyFrom)) !== before) return undefined;
   const entry: Entry = { ...checked, file, matter: text.slice(from, to), body: text.slice(bodyFrom) };
-  const isAlike = toldInWords(entry) === line.told && linksIn(entry) === line.links && shownAsWords(entry).length === 0;
+  const areLinksAlike = identityOfLinks(bodyLinks(entry)) === identityOfLinks(line.links);
+  const isAlike = toldInWords(entry) === line.told && areLinksAlike && shownAsWords(entry).length === 0;
   return isAlike ? entry : undefined;
 }
 
@@ -96,8 +110,8 @@ export function workAgain(
   edited: EditedFile,
   { journal, version }: { readonly journal: string; readonly version: string },
 ): EntryWork | undefined {
-  const entry = withWords(line, edited);
-  const whole = entry && (readLarge(journal, version, line.large) as Whole | undefined);
+  const entry = line.pages && withWords(line, edited);
+  const whole = entry && (readLarge(journal, version, line.as.large) as Whole | undefined);
   if (!whole) return undefined;
   const { stock } = line.reckoned;
   const amounts = stock ? { ...whole.amounts, stock } : whole.amounts;
@@ -109,7 +123,7 @@ export function workAgain(
     amounts,
     rows,
     findings: [],
-    identity: line.large,
+    identity: line.as.large,
   };
   return { ...line.work, reckoned, rows: listedRows(reckoned), addresses: new Map(line.addresses) };
 }

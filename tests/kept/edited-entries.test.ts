@@ -60,14 +60,27 @@ const edits: readonly (readonly [what: string, edit: () => void])[] = [
   ['a file saved as it was', add(first, '')],
 ];
 
+/** Edits of front matter, of which others see nothing but figures. */
+const matters: readonly (readonly [what: string, edit: () => void])[] = [
+  ['what was obtained', change(first, '1.98 g', '1.97 g')],
+  [
+    'an amount, and words of another entry',
+    () => [change(first, '2.00 g', '2.10 g'), add(second, '\nMore.\n')].map((one) => one()),
+  ],
+  ['a key that nobody knows', change(first, 'status: finished', 'status: finished\nobtaind: 2 g')],
+  ['a word of heat', add(first, '\nIt was calcined.\n')],
+];
+
 /** What is not words alone, or is not only for the page of the entry. */
 const others: readonly (readonly [what: string, edit: () => void])[] = [
   ['a heading', add(first, '\n## What else\n\nNothing.\n')],
   ['a link', add(first, '\nAnd in [the third](003-x.md).\n')],
   ['a picture with spaces in its name', add(first, '\n![two](../photos/two dishes.jpg)\n')],
-  ['a word of heat', add(first, '\nIt was calcined.\n')],
   ['a formula that is none', add(first, '\n:chem[Qq]\n')],
-  ['front matter', change(first, '1.98 g', '1.97 g')],
+  ['a title', change(first, 'title: Entry 1', 'title: Another 1')],
+  ['a date', change(first, '2026-01-11', '2026-01-12')],
+  ['a colour of which there was none', change(first, 'obtained: 1.98 g', 'colour: { lab: [50, -20, 5] }')],
+  ['front matter that cannot be read', change(first, 'number: 1', 'number: x')],
   ['the shelf', change('shelf.yaml', 'name: blue vitriol', 'name: blue stone')],
   ['the settings', change('journal.yaml', 'Attacked', 'Another')],
   ['a page', add('pages/about.md', '\nMore.\n')],
@@ -89,6 +102,20 @@ describe('after an edit of', () => {
     const some = await published('site');
     expect(isOrdinary(some)).toBe(false);
     expect(told(some)).toEqual(told(await published('whole', { keep: false })));
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+  });
+
+  it.each(matters)('%s only what is made of it is made', async (_, edit) => {
+    await publishedTwice();
+    edit();
+    const some = await published('site');
+    expect(isOrdinary(some)).toBe(false);
+    expect(told(some)).toEqual(told(await published('whole', { keep: false })));
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+    // And words after it.
+    add(first, '\nA sentence more.\n')();
+    expect(isOrdinary(await published('site'))).toBe(false);
+    await published('whole', { keep: false });
     expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
   });
 
@@ -131,6 +158,9 @@ describe('after an edit of', () => {
     // A jar that was published stays on the shelf.
     add('shelf.yaml', 'lye: { name: lye, formula: NaOH }\n')();
     expect(isOrdinary(await published('site'))).toBe(true);
+    // And so does a sample.
+    change(first, '{ sample: A,', '{ sample: B }, { sample: A,')();
+    expect(isOrdinary(await published('site'))).toBe(true);
   }, 60_000);
 
   it.each([edits[0]!, edits[2]!])('%s only their pages and what search finds are made', async (_, edit) => {
@@ -160,7 +190,9 @@ describe('after an edit of', () => {
     expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
     // What is not words goes on from there, and words after it.
     change(first, '1.98 g', '1.97 g')();
-    expect(isOrdinary(await published('site', found))).toBe(true);
+    expect(isOrdinary(await published('site', found))).toBe(false);
+    await published('whole', { ...found, keep: false });
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
     change(first, 'Unheard of.', 'Heard of.')();
     expect(isOrdinary(await published('site', found))).toBe(false);
     await published('whole', { ...found, keep: false });

@@ -31,7 +31,8 @@ function answerToKnow(answer: string, asked: number): string {
 /** Larger files are not read to see whether they are the same. */
 const largest = 2 * 1024 * 1024;
 
-function hashOfFile(file: string): string | undefined {
+/** Hash of the text of a small file; undefined where there is none. */
+export function hashOfFile(file: string): string | undefined {
   try {
     const bytes = readFileSync(file);
     return bytes.length > largest ? undefined : hashOf(bytes);

@@ -3,29 +3,31 @@
 // Wherever that is not sure, it leaves the work to the ordinary publication, to which it must be the same to the byte.
 import { rmSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { identityOf } from '../../kept/inputs.js';
 import { addressesOfEntry, renderEntryPages, type EntryWork } from '../entry-pages.js';
 import { LockTaken, quietly, takeLock, type Lock } from '../lock.js';
 import { recordOf } from '../page-record.js';
 import { splitAddress } from '../context.js';
 import type { Publication, PublishOptions } from '../publication.js';
 import { fileOfAddress, LockLost, realPath, refuseForeign, type WrittenFile } from '../staging.js';
-import { saidOf, workAgain, type EntryLine } from './entry-again.js';
-import { journalAgain, type EditedFile } from './journal-again.js';
-import { isAnyKnown, readKnown, readLine, sitesFolder, writeKnown, type Known } from './known.js';
+import { workAgain, type EntryLine } from './entry-again.js';
+import { journalAgain, type EditedFile, type JournalAgain } from './journal-again.js';
+import {
+  isAnyKnown,
+  isForWordsAlone,
+  optionsIdentity,
+  readKnown,
+  readLine,
+  sitesFolder,
+  writeKnown,
+  type Known,
+} from './known.js';
+import { saidOf } from './said.js';
 import type { SearchAgain } from './search-again.js';
 import { folderOf, isAsItWas, SiteAgain } from './site-again.js';
 import { readTold, type Told } from './told.js';
 
 /** So many edited entries are made in this way; where there are more, the ordinary way is as quick. */
 const mostEdited = 40;
-
-/** Everything that a publication is told and that changes what it makes. */
-export const optionsIdentity = ({ drafts, search, labels, sharePictures, spareFrom }: PublishOptions): string =>
-  identityOf([drafts ?? false, search ?? true, labels ?? false, sharePictures ?? true, spareFrom ?? null]);
-
-/** Whether an edit of words changes pages of entries and the search index alone: sheets of labels show words too. */
-export const isForWordsAlone = ({ labels, keep }: PublishOptions): boolean => keep !== false && labels !== true;
 
 /** An edited entry with what is known of it. */
 interface EditedEntry {
@@ -93,28 +95,29 @@ function writeSearch(site: SiteAgain, known: Known, { files, gone }: SearchAgain
   return { bytes };
 }
 
-/** A journal in which words of entries are others, and all that is to be made of it. */
+/** Edited entries, and what the publication before told. */
 interface Edited {
-  readonly entries: Known['entries'];
   readonly edited: readonly EditedEntry[];
   readonly told: Told;
 }
 
-/** What was edited; undefined where it is not sure that it is words of a few entries alone. */
-function editedIn(again: Again): Edited | undefined {
-  const { folder, version, known } = again;
-  const journal = journalAgain(folder, known);
-  if (!journal || journal.edited.length > mostEdited) return undefined;
+/** What was edited; undefined where it is not sure that it is words alone. */
+function wordsEdited(again: Again, { edited: files }: JournalAgain): readonly EditedEntry[] | undefined {
   const edited: EditedEntry[] = [];
-  for (const one of journal.edited) {
+  for (const one of files) {
     const entry = editedEntry(again, one);
     if (!entry) return undefined;
     edited.push(entry);
   }
+  return edited;
+}
+
+/** @returns undefined where the site is not as it was */
+function withTold({ folder, version, known }: Again, edited: readonly EditedEntry[]): Edited | undefined {
   // Thousands of files are asked for their stamps: last, as there is often another reason before.
   if (!isAsItWas(known)) return undefined;
   const told = readTold(join(sitesFolder(folder), known.told), version);
-  return told && { entries: journal.entries, edited, told };
+  return told && { edited, told };
 }
 
 /** The search index of the next site; undefined where it has to be made in the ordinary way. */
@@ -136,9 +139,17 @@ async function publishedIn(again: Again, options: PublishOptions, lock: Lock): P
     took[name] = performance.now() - began;
     began = performance.now();
   };
-  const journal = editedIn(again);
-  if (!journal) return undefined;
-  const { entries, edited, told } = journal;
+  const journal = journalAgain(again.folder, known);
+  if (!journal || journal.edited.length > mostEdited) return undefined;
+  const words = wordsEdited(again, journal);
+  if (!words) {
+    const { publishedWithMatter } = await import('./matter-again.js');
+    return publishedWithMatter(again, journal, options, lock);
+  }
+  const found = withTold(again, words);
+  if (!found) return undefined;
+  const { entries } = journal;
+  const { edited, told } = found;
   since('read');
   const site = new SiteAgain(known, lock);
   try {

@@ -4,17 +4,21 @@ import { basename, join } from 'node:path';
 import { randomBytes } from 'node:crypto';
 import type { ReadingNotes } from '../../journal/read.js';
 import { hashOf } from '../../kept/inputs.js';
-import { addressesOfEntry } from '../entry-pages.js';
-import type { PageRecord } from '../page-record.js';
+import { registerFile } from '../../journal/index.js';
+import type { Kept } from '../../kept/kept.js';
+import { writePutDown } from '../../kept/put-down.js';
 import type { SitePlan } from '../plan.js';
 import type { PublishOptions } from '../publication.js';
 import { manifestHash } from '../site-folder.js';
 import type { Swapped } from '../staging.js';
-import { lineOf, saidOf } from './entry-again.js';
+import { writeAround } from './around.js';
+import { lineOf } from './entry-again.js';
 import { knownOfFolder } from './journal-again.js';
 import {
+  isForWordsAlone,
   makeRoom,
   nameBeside,
+  optionsIdentity,
   readKnown,
   writeKnown,
   type Known,
@@ -22,29 +26,9 @@ import {
   type KnownSearch,
   type KnownSite,
 } from './known.js';
-import { isForWordsAlone, optionsIdentity } from './publish-again.js';
+import { madeNow, type SaidByPages } from './said.js';
 import { areSecondNames, folderStamps, foldersOf } from './site-again.js';
 import { writeTold, type Told } from './told.js';
-
-/** What pages of entries say to other pages and to the proof, by address. */
-export class SaidByEntries {
-  private readonly said = new Map<string, string>();
-
-  take(address: string, record: PageRecord): void {
-    const said = /^\/\d/.test(address) ? saidOf(record) : undefined;
-    if (said !== undefined) this.said.set(address, said);
-  }
-
-  /** Pages of an entry; undefined where something is remarked of the words of one. */
-  ofEntry(number: number, pages: SitePlan['pages']): [address: string, said: string][] | undefined {
-    const all = addressesOfEntry(number).filter((address) => pages.has(address));
-    const said = all.flatMap((address): [string, string][] => {
-      const one = this.said.get(address);
-      return one === undefined ? [] : [[address, one]];
-    });
-    return said.length === all.length ? said : undefined;
-  }
-}
 
 export interface Publication {
   /** The journal's folder. */
@@ -55,7 +39,7 @@ export interface Publication {
   /** When the journal began to be read, in milliseconds. */
   readonly began: number;
   readonly plan: SitePlan;
-  readonly said: SaidByEntries;
+  readonly said: SaidByPages;
   /** Every remark, those that were accepted too. */
   readonly remarks: Told['remarks'];
   readonly told: Omit<Told, 'shared'> & { readonly bytes: number };
@@ -63,6 +47,10 @@ export interface Publication {
   readonly swapped: Swapped;
   /** What is known of its search index, where that was made now. */
   readonly search: KnownSearch | undefined;
+  /** The register as it is now. */
+  readonly registered: readonly string[];
+  /** What was made before, and now. */
+  readonly kept: Kept;
   /** Nothing of others lies in the site. */
   readonly isAlone: boolean;
 }
@@ -76,6 +64,7 @@ function remarkedWords({ plan, remarks }: Publication): ReadonlySet<string> {
 /** Writes the lines of entries; tells where each stands. */
 function writeLines(file: string, of: Publication): Map<string, NonNullable<KnownEntry['line']>> {
   const { plan, notes, said } = of;
+  const { shelf } = plan.model.journal;
   const places = new Map<string, NonNullable<KnownEntry['line']>>();
   const remarked = remarkedWords(of);
   const handle = openSync(file, 'w');
@@ -85,8 +74,8 @@ function writeLines(file: string, of: Publication): Map<string, NonNullable<Know
       const own = work();
       const { file: path } = own.reckoned.entry;
       const text = notes.texts.get(path);
-      const pages = said.ofEntry(number, plan.pages);
-      const line = text !== undefined && pages && !remarked.has(path) ? lineOf(own, text, pages) : undefined;
+      const pages = remarked.has(path) ? undefined : said.ofEntry(number, plan.pages);
+      const line = text === undefined ? undefined : lineOf(own, text, pages, shelf);
       if (!line) continue;
       const bytes = Buffer.from(JSON.stringify(line));
       writeSync(handle, bytes);
@@ -133,10 +122,17 @@ export function remember(of: Publication): void {
   const room = makeRoom(folder, site, search && [search.file]);
   const token = randomBytes(6).toString('hex');
   const [lines, toldIn] = [nameBeside(site, 'lines', token), nameBeside(site, 'told', token)];
+  const [around, made] = [nameBeside(site, 'around', token), nameBeside(site, 'made', token)];
   const { answers, ...journal } = knownOfFolder(notes.asked, notes.texts, began);
-  const isOfUse = now.folders.size > 0 && isForWordsAlone(options);
+  // What is said of the register is mended by a publication.
+  const isRegisterFine = of.remarks.every(({ file }) => file !== registerFile);
+  const isOfUse = now.folders.size > 0 && isForWordsAlone(options) && isRegisterFine;
   const places = isOfUse ? writeLines(join(room, lines), of) : undefined;
-  if (isOfUse) writeTold(join(room, toldIn), version, { ...told, shared: plan.shared });
+  if (isOfUse) {
+    writeTold(join(room, toldIn), version, { ...told, shared: plan.shared });
+    writeAround(join(room, around), version, { ...of, drafts: notes.leftOut ?? [] });
+    writePutDown(join(room, made), version, madeNow(of));
+  }
   const entries = new Map<string, KnownEntry>();
   for (const [file, text] of notes.texts) {
     const line = places?.get(file);
@@ -151,6 +147,8 @@ export function remember(of: Publication): void {
     bytes,
     lines,
     told: toldIn,
+    around,
+    made,
     ...(search && { search }),
   };
   writeKnown(folder, known, version);

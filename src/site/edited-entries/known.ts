@@ -1,12 +1,23 @@
 // What is known after a publication, so that the next can tell in little time whether only words of entries have been
 // edited since. It lies with what is kept of the journal, one text for each site, and is not believed where it is
 // damaged or of other code.
-import { closeSync, existsSync, mkdirSync, openSync, readdirSync, readSync, rmSync, statSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  readdirSync,
+  readSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import type { Answers } from '../../journal/asked-folder.js';
 import { readChecked, writeChecked } from '../../kept/checked-file.js';
-import { hashOf } from '../../kept/inputs.js';
+import { hashOf, identityOf } from '../../kept/inputs.js';
 import { keptFolder } from '../../kept/store.js';
+import type { PublishOptions } from '../publication.js';
 import type { StampedFile } from '../staging.js';
 
 /** A file of an entry as it was read. */
@@ -64,6 +75,9 @@ export interface Known extends KnownSite {
   /** Names of the files of lines, and of what the publication told. */
   readonly lines: string;
   readonly told: string;
+  /** Of those of what is around the entries, and of what pages and files other than theirs were made of. */
+  readonly around: string;
+  readonly made: string;
   /** Where the site has a search index of which enough is known. */
   readonly search?: KnownSearch;
 }
@@ -125,6 +139,13 @@ function knownIn(text: string): Known {
   };
 }
 
+/** Everything that a publication is told and that changes what it makes. */
+export const optionsIdentity = ({ drafts, search, labels, sharePictures, spareFrom }: PublishOptions): string =>
+  identityOf([drafts ?? false, search ?? true, labels ?? false, sharePictures ?? true, spareFrom ?? null]);
+
+/** Whether an edit of words changes pages of entries and the search index alone: sheets of labels show words too. */
+export const isForWordsAlone = ({ labels, keep }: PublishOptions): boolean => keep !== false && labels !== true;
+
 /** Whether anything was put down of a site; it may be of no use. */
 export const isAnyKnown = (journal: string, site: string): boolean =>
   existsSync(join(sitesFolder(journal), nameOf(site)));
@@ -164,8 +185,22 @@ export function makeRoom(journal: string, site: string, needed: readonly string[
 }
 
 /** Name of a file that belongs to what is known of a site. */
-export const nameBeside = (site: string, what: 'lines' | 'told' | 'search', token: string): string =>
-  `${nameOf(site)}.${what}-${token}`;
+export const nameBeside = (
+  site: string,
+  what: 'lines' | 'told' | 'around' | 'made' | 'search',
+  token: string,
+): string => `${nameOf(site)}.${what}-${token}`;
+
+/** All lines of a file of lines, as far as they are what they were. */
+export function readLines(file: string, entries: Known['entries']): Map<string, unknown> {
+  const all = readFileSync(file);
+  const lines = new Map<string, unknown>();
+  for (const [path, { line }] of entries) {
+    const bytes = line && all.subarray(line.at, line.at + line.bytes);
+    if (bytes && hashOf(bytes) === line.hash) lines.set(path, JSON.parse(bytes.toString('utf8')));
+  }
+  return lines;
+}
 
 /** A line of a file of lines; undefined where it is not what it was. */
 export function readLine(file: string, { at, bytes, hash }: NonNullable<KnownEntry['line']>): unknown {

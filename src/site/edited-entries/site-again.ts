@@ -129,7 +129,8 @@ export const folderOf = (path: string): string => path.slice(0, Math.max(0, path
 /** The next site, made in the folder of the one before. */
 export class SiteAgain {
   private readonly token = randomBytes(6).toString('hex');
-  private readonly folder: string;
+  /** Where it is made. */
+  readonly folder: string;
   private readonly written = new Map<string, string>();
   private readonly dropped = new Set<string>();
   private readonly made: Set<string>;

@@ -1,0 +1,229 @@
+// What a publication makes, page by page and file by file, each taken over where it was made of the same before. It is
+// the same for a publication of everything and for one of a few edited entries.
+import { statSync } from 'node:fs';
+import { join } from 'node:path';
+import type { JournalModel } from '../crosslinks/model.js';
+import { keptNowhere, keyUnder, type Kept } from '../kept/kept.js';
+import { lastFor } from '../once.js';
+import type { Remark } from '../remarks/remark.js';
+import type { Threads } from '../threads.js';
+import { gatherAssets, type MadeFile, type Part, type SiteFile } from './assets.js';
+import { citations } from './citations.js';
+import { dataMade, entriesFile } from './data.js';
+import type { KnownSearch } from './edited-entries/known.js';
+import type { EntryFiles } from './entry-files.js';
+import type { EntryFindables } from './entry-findables.js';
+import { feeds, sitemap } from './feeds.js';
+import { toWrite, type WrittenParts } from './file-parts.js';
+import { handedOver } from './handed-over.js';
+import type { PartLink } from './markdown.js';
+import { namedFiles } from './named-files.js';
+import type { SitePage } from './page-list.js';
+import { remarksIn, type PageRecord } from './page-record.js';
+import { writePages } from './page-writing.js';
+import { partRemarks } from './part-links.js';
+import { whatIsSearched, type SitePlan } from './plan.js';
+import type { PublishOptions } from './publication.js';
+import { sharePictures } from './share-picture-list.js';
+import type { SiteLinks } from './site-links.js';
+import { fileOfAddress, type SiteInMaking, type WrittenFile } from './staging.js';
+
+/** Is told of each page that is in its place, and what it is kept under. */
+export interface TakesPages {
+  readonly take: (page: SitePage, record: PageRecord, key: string) => void;
+}
+
+/** The work of one publication: where it is written, and what has come of it so far. */
+export interface Work {
+  readonly plan: SitePlan;
+  readonly staging: SiteInMaking;
+  readonly options: PublishOptions;
+  readonly remarks: Remark[];
+  readonly partLinks: PartLink[];
+  readonly links: SiteLinks;
+  /** Ids of each page by its path, in one text: they take the least room so. */
+  readonly ids: Map<string, string>;
+  readonly kept: Kept;
+  /** Where the next publication is told. */
+  readonly said?: TakesPages | undefined;
+  /** What the search index is kept under; asked for once, as what was told from others by then counts. */
+  readonly searched: string;
+  readonly threads: Threads;
+  readonly took: Record<string, number>;
+  bytes: number;
+  /** Where few entries are others, and the site has all the rest: those, and which pages are surely the same. */
+  readonly few?: { readonly numbers: ReadonlySet<number>; readonly isSame: (address: string) => boolean };
+  /** What is to be known of the search index, where it was made now. */
+  search?: KnownSearch | undefined;
+}
+
+export async function timed<T>({ took }: Pick<Work, 'took'>, name: string, work: () => T | Promise<T>): Promise<T> {
+  const begin = performance.now();
+  const result = await work();
+  took[name] = (took[name] ?? 0) + performance.now() - begin;
+  return result;
+}
+
+export const taken = (work: Work, { bytes }: Pick<WrittenFile, 'bytes'>): void => {
+  work.bytes += bytes;
+};
+
+export async function renderPages(work: Work, besides: EntryFiles): Promise<void> {
+  const { plan, staging, options, kept, remarks, partLinks, links, ids } = work;
+  let done = 0;
+  await writePages({
+    plan,
+    staging,
+    kept,
+    threads: work.threads,
+    besides,
+    others: othersOf(work),
+    isSame: work.few?.isSame,
+    done: (page, record, key) => {
+      const { address } = page;
+      taken(work, record);
+      remarks.push(...remarksIn(record));
+      partLinks.push(...record.partLinks);
+      links.take(address, record);
+      ids.set(fileOfAddress(address), record.ids.join(betweenIds));
+      work.said?.take(page, record, key);
+      options.progress?.('pages', (done += 1), plan.pages.size);
+    },
+  });
+}
+
+/** No id holds it. */
+const betweenIds = '\n';
+
+/** Ids of a page by its path; undefined where there is no such page. */
+export function idsOf({ ids }: Work): (path: string) => ReadonlySet<string> | undefined {
+  return lastFor((path) => {
+    const own = ids.get(path);
+    return own === undefined ? undefined : new Set(own === '' ? [] : own.split(betweenIds));
+  });
+}
+
+/** Warnings for links of write-ups to parts that are not there, now that every page is. */
+export function checkPartLinks(work: Work): void {
+  const { plan, partLinks, remarks } = work;
+  const idsAt = idsOf(work);
+  const ofPage = (address: string): ReadonlySet<string> | undefined =>
+    idsAt(fileOfAddress(address.slice(plan.context.base.length)));
+  remarks.push(...partRemarks(partLinks, ofPage, remarks));
+}
+
+/** What a file made of some inputs is kept under. */
+const keyOfFile = ({ kept }: Pick<Work, 'kept'>, address: string, inputs: unknown): string =>
+  keyUnder(kept, 'file', () => [address, inputs]);
+
+/** Takes a file over if it was made of the same; nothing where it has to be made. */
+function takeMade({ staging, kept }: Work, address: string, key: string): Omit<WrittenFile, 'path'> | undefined {
+  const before = kept.get(key) as Omit<WrittenFile, 'path'> | undefined;
+  return before && staging.takeOver({ path: fileOfAddress(address), hash: before.hash }) ? before : undefined;
+}
+
+/** Takes a file over, or makes and writes it. */
+function writeMade(work: Work, { address, inputs, make, parts }: MadeFile): void {
+  const key = keyOfFile(work, address, inputs);
+  const before = takeMade(work, address, key);
+  if (before) return taken(work, before);
+  if (parts && work.kept !== keptNowhere) return writeParts(work, address, key, parts());
+  const { bytes, hash } = work.staging.write(address, make());
+  taken(work, { bytes });
+  work.kept.put(key, { bytes, hash });
+}
+
+/** Writes a file part by part. */
+function writeParts(work: Work, address: string, key: string, parts: readonly Part[]): void {
+  const { kept, staging } = work;
+  const partsKey = `parts ${address}`;
+  const was = kept.get(partsKey) as WrittenParts | undefined;
+  const file = was && staging.whole({ path: fileOfAddress(address), hash: was.hash });
+  const pieces = toWrite(parts, file === undefined ? undefined : { file, was: was! });
+  const { bytes, hash } = staging.write(address, pieces);
+  kept.put(key, { bytes, hash });
+  taken(work, { bytes });
+  kept.put(partsKey, { hash, parts: pieces.written() } satisfies WrittenParts);
+}
+
+/** A file of the journal's as it is published: the same as long as nobody writes to it. */
+function namedFile([path, file]: readonly [string, string]): MadeFile {
+  const { size, mtimeMs, ctimeMs, ino } = statSync(file);
+  return { address: `/${path}`, inputs: [file, size, mtimeMs, ctimeMs, ino], make: () => ({ file }) };
+}
+
+/** So many pictures are drawn at a time. */
+const picturesAtOnce = 4;
+
+export async function writeSharePictures(work: Work): Promise<void> {
+  const { model, context } = work.plan;
+  const cache = join(model.journal.folder, '.pictures');
+  const pictures = sharePictures(context, model).filter((picture) => {
+    const before = takeMade(work, picture.address, keyOfFile(work, picture.address, picture));
+    if (before) taken(work, before);
+    return !before;
+  });
+  if (pictures.length === 0) return;
+  // What draws is loaded only where there is something to draw.
+  const { sharePictureFile } = await import('./share-pictures.js');
+  for (let from = 0; from < pictures.length; from += picturesAtOnce) {
+    const some = pictures.slice(from, from + picturesAtOnce);
+    const files = await Promise.all(some.map((picture) => sharePictureFile(picture, cache)));
+    for (const [at, file] of files.entries())
+      writeMade(work, { address: some[at]!.address, inputs: some[at]!, make: () => ({ file }) });
+    work.options.progress?.('share', Math.min(from + picturesAtOnce, pictures.length), pictures.length);
+  }
+}
+
+/** Files that need no page to be there: feeds, citations, what is served as it is, data. Each step writes one. */
+function* othersOf(work: Work): Generator<void, void, undefined> {
+  const { few } = work;
+  const { model, context, pages } = work.plan;
+  const cited = few ? model.entries.filter(({ entry }) => few.numbers.has(entry.number)) : model.entries;
+  const small = [
+    ...feeds(context, model),
+    ...citations(context, { entries: cited }),
+    sitemap(context, model, pages.keys()),
+    ...(few ? [] : gatherAssets().files),
+  ];
+  for (const { address, content } of small) yield taken(work, work.staging.write(address, content));
+  const named = namedFiles(model);
+  for (const one of named) yield writeMade(work, namedFile(one));
+  for (const file of [...dataMade(model), ...handedOver(model, named.keys())])
+    if (file.address !== entriesFile) yield writeMade(work, file);
+}
+
+export const searchKey = (kept: Kept, model: JournalModel): string =>
+  keyUnder(kept, 'search', () => whatIsSearched(model));
+
+/** The search index, made anew only where something that can be found has changed. */
+export async function writeSearch(work: Work, findables: EntryFindables | undefined): Promise<void> {
+  const { plan, staging, kept, options, searched: key } = work;
+  const before = kept.get(key) as readonly WrittenFile[] | undefined;
+  if (before?.every(staging.takeOver)) {
+    for (const file of before) taken(work, file);
+    findables?.close();
+    return;
+  }
+  const [{ searchIndex }, { SearchNotes }] = await Promise.all([
+    import('./search-index.js'),
+    import('./edited-entries/search-again.js'),
+  ]);
+  const { model } = plan;
+  const notes = options.keep === false ? undefined : new SearchNotes(model.journal.folder, staging.site);
+  const written: WrittenFile[] = [];
+  const write = ({ address, content }: SiteFile): void => {
+    const { path, bytes, hash } = staging.write(address, content);
+    taken(work, { bytes });
+    written.push({ path, bytes, hash });
+  };
+  const indexed = searchIndex(model, write, {
+    entries: findables?.end(),
+    kept,
+    progress: (at, of) => options.progress?.('search', at, of),
+    notes,
+  });
+  await indexed.finally(() => findables?.close());
+  kept.put(key, written);
+  work.search = notes?.known(model.entries.map(({ entry }) => entry.number).sort((a, b) => a - b));
+}
