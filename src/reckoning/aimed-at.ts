@@ -1,6 +1,18 @@
 // How what was taken stands to the composition that an entry aims at.
-import { parseTarget, sharesTaken, type ElementShare } from '../chemistry/index.js';
+import {
+  composition,
+  exact,
+  parseTarget,
+  plus,
+  scaled,
+  sharesTaken,
+  times,
+  type ElementShare,
+  type Target,
+  type UncertainDecimal,
+} from '../chemistry/index.js';
 import type { SampleAmounts } from './contracts.js';
+import { figure } from './figures.js';
 import type { Ingredient } from './ingredients.js';
 
 const besides = new Set(['solvent', 'wash', 'flux']);
@@ -12,6 +24,20 @@ const fraction = (value: ElementShare['taken']): string => value.toDecimalPlaces
 
 /** Mole fractions further apart than this are told as a miss. */
 const close = 0.005;
+
+/** The most of a target, g, that what was taken can give: as far as the scarcest of its set elements goes. */
+function mostOf({ atoms, unitMass }: Target, sources: readonly Ingredient[]): UncertainDecimal | undefined {
+  const extents = [...atoms].map(([symbol, wanted]) => {
+    const moles = sources.flatMap(({ taken }) => {
+      const count = composition(taken.formula!).get(symbol)?.low;
+      return count ? [scaled(taken.substance!, count)] : [];
+    });
+    return moles.length > 0 ? scaled(moles.reduce(plus), exact(1).div(wanted)) : undefined;
+  });
+  const known = extents.filter((extent) => extent !== undefined);
+  const [least] = [...known].sort((a, b) => a.value.cmp(b.value));
+  return least && known.length === extents.length ? times(least, unitMass) : undefined;
+}
 
 /**
  * The mole fractions of what a sample took, beside those of the target; undefined where the target cannot be read or an
@@ -32,6 +58,9 @@ export function aimedAt(written: string | undefined, ingredients: readonly Ingre
     shares.map((share) => `${share.symbol} ${of(share)}`).join(', ');
   const taken = each((share) => share.taken.toFixed(3));
   const wanted = each((share) => share.target.toFixed(3));
+  const most = mostOf(target.value, sources);
+  const figureOfMost = most && figure(most, 'g');
+  const gives = figureOfMost ? ` That can give at most ${figureOfMost.text} of it.` : '';
   return {
     written: target.value.written,
     elements: shares.map(({ symbol, target: aim, taken: got }) => ({
@@ -39,8 +68,9 @@ export function aimedAt(written: string | undefined, ingredients: readonly Ingre
       target: fraction(aim),
       taken: fraction(got),
     })),
+    ...(figureOfMost && { most: figureOfMost }),
     words: hit
-      ? `What was taken fits ${target.value.written}: ${taken} as mole fractions.`
-      : `What was taken comes to ${taken} as mole fractions; ${target.value.written} asks for ${wanted}.`,
+      ? `What was taken fits ${target.value.written}: ${taken} as mole fractions.${gives}`
+      : `What was taken comes to ${taken} as mole fractions; ${target.value.written} asks for ${wanted}.${gives}`,
   };
 }

@@ -195,6 +195,8 @@ export interface SampleAmounts extends TreatmentReckoning {
   readonly target?: {
     readonly written: string;
     readonly elements: readonly { readonly symbol: string; readonly target: string; readonly taken: string }[];
+    /** g of it that what was taken can give at most. */
+    readonly most?: Figure;
     readonly words: string;
   };
   readonly theoreticalYield?: Figure;

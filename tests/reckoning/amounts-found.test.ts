@@ -784,6 +784,10 @@ describe('what is aimed at', () => {
       elements: expect.arrayContaining([{ symbol: 'Mn', target: '0.3', taken: '0.5' }]) as unknown,
     });
     expect(look(aimed('')).amounts.samples[0]!).not.toHaveProperty('target');
+    // A tenth of a mole of each: zinc does for 0.1/0.7 units of 0.3 · 54.938 + 0.7 · 65.38 + 15.999 = 78.246 g.
+    const { most, words } = look(aimed(', target: Mn0.3Zn0.7O')).amounts.samples[0]!.target!;
+    expect(Number(most!.value)).toBeCloseTo(11.178, 2);
+    expect(words).toContain(`That can give at most ${most!.text} of it.`);
   });
 });
 
