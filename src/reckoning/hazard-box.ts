@@ -30,7 +30,10 @@ function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
   const { name, written, substance, sheet } = reagent;
   const formula = written.formula ?? (substance && !substance.roughly ? substance.formula : undefined);
   const percent = percentOf(reagent);
-  const assumed = percent === undefined ? [] : strengthAssumptionsOf(reagent);
+  // A strength told by a density is a range: beside `a 25 % solution` the box would show 25.5 % without a word.
+  const isRange = reagent.strength.basis === 'density';
+  const assumed =
+    percent === undefined ? [] : [...strengthAssumptionsOf(reagent), ...(isRange ? ['Judged at its strongest.'] : [])];
   return {
     name,
     ...(written.alsoCalled && { alsoCalled: written.alsoCalled }),

@@ -79,6 +79,21 @@ describe('a product of several contents', () => {
   });
 });
 
+describe('a strength that a density tells', () => {
+  it('is judged at its strongest, which is said beside the usual one', () => {
+    const ammonia = (strength: string) =>
+      look(`reagents: [{ reagent: { name: ammonia solution, formula: NH3, ${strength} }, amount: 12 mL }]`)
+        .dangers.box.substances!.map(({ strength: shown, notes = [] }) => [shown, ...notes.map(({ text }) => text)])
+        .flat()
+        .join(' ');
+    // 0.907 g/mL is a solution of 25 % (from memory); its last digit leaves it up to half a percent.
+    expect(ammonia('density: 0.907 g/mL')).toMatch(
+      /25\.\d % by mass.* density of a 25 % solution\. Judged at its strongest\./,
+    );
+    expect(ammonia('strength: 25 %')).not.toContain('Judged at its strongest');
+  });
+});
+
 describe('the order of an entry’s hazards', () => {
   it('is that of foresee: the gravest first, of those the gas with the strictest limit, not the name of its rule', () => {
     // Work limits: hydrogen cyanide 4.7 ppm, carbon monoxide 100 ppm (NIOSH short-term), nitrogen dioxide 1 ppm.
