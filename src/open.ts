@@ -14,12 +14,11 @@ import { onceFor } from './once.js';
 import type { ColourReading } from './journal/schema.js';
 import type { PhotographOutcomes } from './pictures/entry-colours.js';
 import type { PublishedPictures } from './pictures/published.js';
-import { remarksOn } from './journal/place.js';
 import { Findings, remarksFrom } from './remarks/findings.js';
 import { severityOf, type Remark } from './remarks/remark.js';
 import type { ReckonedEntry } from './reckoning/contracts.js';
 import { reckonedBeforehand } from './reckoning/in-threads.js';
-import { untoldFamily } from './crosslinks/untold-families.js';
+import { remarksOnColour } from './untold-colours.js';
 import { dangersInPart } from './reckoning/in-part.js';
 import { reckonJournal, remarksOf } from './reckoning/reckon.js';
 import './optimised-later.js';
@@ -149,16 +148,6 @@ function requestOf(colour: ColourReading | undefined): PhotographRequest | undef
   return { photo, chart, grid, corners, sample };
 }
 
-/** A finished entry of which no colour is told, though the trade knows what colour its pigment has. */
-const onUntoldColour = onceFor((reckoned: ReckonedEntry): readonly Remark[] => {
-  const family = untoldFamily(reckoned);
-  const { entry } = reckoned;
-  if (family === undefined || !entry.pigment) return [];
-  const findings = new Findings();
-  findings.add('colour-not-told', ['pigment'], { pigment: entry.pigment.name, family });
-  return remarksOn(entry, findings.all);
-});
-
 /** What came of the last reading with a memory. */
 const joinedBefore = new WeakMap<NonNullable<ReadOptions['memory']>, Joined>();
 
@@ -195,7 +184,7 @@ export async function openJournal(folder: string, options: OpenOptions = {}): Pr
   const model = joined(journal, reckoned, options.memory, kept);
   const inReckoning = [
     ...remarksOf(reckoned, beforehand),
-    ...reckoned.flatMap(onUntoldColour),
+    ...reckoned.flatMap(remarksOnColour),
     ...dangersInPart(journal, reckoned),
   ];
   return {

@@ -1,6 +1,7 @@
 // A journal of which only entries are others, taken up from what was put down when it was published last: the entries
 // that were edited are read, checked and reckoned, all others are as they were put down, and what is large of them is
 // read when it is asked for.
+import { remarksOnColour } from '../../untold-colours.js';
 import { join } from 'node:path';
 import { crosslink } from '../../crosslinks/crosslink.js';
 import type { JournalModel } from '../../crosslinks/model.js';
@@ -223,7 +224,7 @@ export function takeUp(of: KnownEdits): TakenUp | undefined {
   // What draws on something that is another now is looked at as if it were edited.
   if (drawing.length > mostDrawing) return undefined;
   if (drawing.length > 0) return takeUp({ ...of, edited: [...files, ...drawing] });
-  const inReckoning = remarksOf(own, kept);
+  const inReckoning = [...remarksOf(own, kept), ...own.flatMap(remarksOnColour)];
   const now = [...anew.flatMap(({ remarks }) => remarks), ...inChecks, ...inReckoning];
   if (now.some((one) => severityOf(one) === 'error')) return undefined;
   const model = crosslink(journal, reckoned, kept);
