@@ -35,6 +35,8 @@ export class EntryFindables {
   ) {
     this.spool = new LineSpool(findablesIn(folder, 'before'));
     const { reagents } = model.journal.shelf;
+    // The shelf has one identity, whether its jars were asked for theirs before or not.
+    for (const jar of reagents.values()) identityOf(jar);
     this.all = foundBy(model);
     const keyOf = ({ reckoned, rows, elementNames }: FoundBy): string =>
       identityOf([reckoned, rows, elementNames, reagents]);
