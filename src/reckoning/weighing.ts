@@ -65,6 +65,8 @@ export interface WeighedLine {
   readonly filledIn: boolean;
   /** It takes part as if it were pure: nothing says how pure it is. */
   readonly purityNotStated: boolean;
+  /** g, where weighing cannot tell whether any of it is left. */
+  readonly leftAtMost?: Decimal;
   /** Its purity or strength as written, where that is only roughly so. */
   readonly roughlyStated?: string;
 }
@@ -316,15 +318,17 @@ function weighedLine(
   settled: Neutralised | undefined,
 ): WeighedLine {
   const available = availableOf(taken, settled);
-  const { scarcest, tooClose, shareLeft } = inReaction(taken, limitation);
+  const { scarcest, tooClose, shareLeft, mostLeft } = inReaction(taken, limitation);
   const limiting = !filledIn && (limits?.suppliedBy.includes(taken.id) ?? false);
   const usedUp = limiting || scarcest?.limiting;
   const { amount } = measure;
   const rough = roughlyStated(measure);
   const left = leftOf(available, shareLeft);
   const nothing = withoutUncertainty(0);
+  const undecided = mostLeft && !filledIn && !chosenLimits ? taken.pure?.value.times(mostLeft) : undefined;
   return {
     name: taken.name,
+    ...(undecided?.gt(0) && { leftAtMost: undecided }),
     ...(taken.formula && { formula: printFormula(taken.formula) }),
     role,
     excess: taken.excess,

@@ -294,6 +294,24 @@ describe('masstone weigh --reaction', () => {
     });
   });
 
+  test('what is left of those that may limit is told from nothing to the most that it may be', async () => {
+    const asked = (chromate: string) =>
+      run(
+        command,
+        '--reaction',
+        'BaCl2 + K2CrO4 -> BaCrO4 + 2 KCl',
+        '--reagent',
+        'BaCl2·2H2O 2.44 g purity 99 %',
+        '--reagent',
+        `K2CrO4 ${chromate} purity 99 %`,
+      );
+    // 9.890 mmol of each, ± 0.01 g and ± 0.5 % each way: hand sum, about 17 mg of chromate.
+    const { result } = await asked('1.94 g');
+    expect(result).toMatch(/BaCl2·2H2O .* 0 to 0\.0\d+ +limits/);
+    expect(result).toMatch(/K2CrO4 .* 0 to 0\.0\d+ +may limit/);
+    expect((await asked('2.40 g')).result).not.toContain('0 to');
+  });
+
   describe('the balance of the journal at hand', () => {
     let folder = '';
     beforeAll(() => {

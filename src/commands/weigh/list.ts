@@ -9,7 +9,7 @@ import {
 } from '../../chemistry/index.js';
 import { roughlyStatedWords } from '../../reckoning/limiting.js';
 import { planWords, type Plan } from '../../reckoning/planning.js';
-import { boundsText, figureWithin } from '../../reckoning/undecided.js';
+import { boundsText, figureWithin, leftUpTo } from '../../reckoning/undecided.js';
 import { weighingPercent, yieldOf, type WeighingList } from '../../reckoning/weighing.js';
 import { decimal, jsonOf, type Answer } from './answer.js';
 
@@ -188,7 +188,7 @@ const cellsOf = (line: Line): readonly string[] => [
   shownVolume(line),
   line.taken.substance ? shownNumber(line.taken.substance, 1000) : '',
   shownOf(line, line.equivalents, '1'),
-  shownOf(line, line.left, '0'),
+  line.left && line.leftAtMost ? leftUpTo(line.left, line.leftAtMost, '').text.trim() : shownOf(line, line.left, '0'),
   shownRole(line),
 ];
 
