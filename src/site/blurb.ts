@@ -4,7 +4,7 @@ import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { noEntry } from '../journal/no-entry.js';
 import { secondsOf } from '../journal/values.js';
 import { bad, good, type Outcome } from '../outcome.js';
-import type { ReckonedEntry } from '../reckoning/contracts.js';
+import type { ForeseenInEntry, ReckonedEntry } from '../reckoning/contracts.js';
 import { bestYieldWords, listed } from '../../templates/parts/findings.js';
 import { apartWords, samplesByEntry } from '../../templates/parts/listed.js';
 import { splitAddress } from './context.js';
@@ -92,15 +92,19 @@ const addressOf =
     return `${origin}${base}${address}`;
   };
 
+/** `toxic gas: chlorine (higher metal oxide with hydrochloric acid)` */
+function foreseenWords({ consequence, gases = [], title }: ForeseenInEntry): string {
+  const names = gases.map(({ name }) => name).join(', ');
+  return `${consequence}${names === '' ? '' : `: ${names}`} (${title})`;
+}
+
 /** Hazards in one line: nothing softened, what is unknown said, and where all of it stands. */
 function hazardLine({ dangers, entry }: ReckonedEntry, at: At): string {
   const { box, foreseen = [] } = dangers;
   const grave = foreseen.filter(({ severity }) => severity !== 'note');
   const said = [
     ...(box.signalWord ? [`signal word ${box.signalWord} (${box.statements.map(({ code }) => code).join(' ')})`] : []),
-    ...(grave.length > 0
-      ? [`foreseen ${grave.map(({ consequence, title }) => `${consequence} (${title})`).join(', ')}`]
-      : []),
+    ...(grave.length > 0 ? [`foreseen ${grave.map(foreseenWords).join(', ')}`] : []),
     ...(box.unknown.length > 0 ? [`no hazard data for ${box.unknown.join(', ')}, to be treated as hazardous`] : []),
   ];
   const what = said.length > 0 ? said.join('; ') : 'none is named here, which does not make it safe';

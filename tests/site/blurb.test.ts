@@ -55,6 +55,17 @@ describe('a blurb', () => {
     expect(order).toEqual([...order].sort((a, b) => a - b));
   });
 
+  it('names the gas that is foreseen', async () => {
+    const matter = `reagents:
+  - { reagent: { name: manganese dioxide, formula: MnO2 }, amount: 5 g }
+  - { reagent: { name: hydrochloric acid, strength: 30 % }, amount: 20 mL }
+precautions: [{ against: chlorine, do: "Outdoors only, upwind, in small portions." }]
+`;
+    const folder = folderOf(smallJournal({ 'journal/entries/014-malachite.md': entry(14, matter) }));
+    model = (await openJournal(join(folder, 'journal'))).model!;
+    expect(made().text).toContain('toxic gas: chlorine (higher metal oxide with hydrochloric acid)');
+  });
+
   it('tells repeats of one recipe as one yield, the mean of them, and which sample repeats which', async () => {
     const matter = `pigment: { name: chalk, formula: CaCO3 }
 reaction: CaCl2 + Na2CO3 -> CaCO3 + 2 NaCl
