@@ -335,7 +335,11 @@ function foreseeSample(
     const own = heatOfVessel(group, heating, heats, main.length === 0);
     foreseeIn({ ingredients: ingredientsIn(group), heating: own }, group);
   }
-  if (washes.length > 0) foreseeIn({ ingredients: [...ingredientsIn(washes), ...product] }, washes);
+  if (washes.length > 0) {
+    // Of a product that nothing names the cake holds what went into it.
+    const cake = product.length > 0 ? washes : [...washes, ...main];
+    foreseeIn({ ingredients: [...ingredientsIn(cake), ...product] }, cake);
+  }
   if (washes.length > 0 || apart.length > 0) foreseeWaste(items, room, into, pots);
 }
 
@@ -412,7 +416,7 @@ class Besides {
       ({ rule }) => group.length === 1 || !this.told.has(`${where} ${rule}`),
     );
     for (const { rule } of found) this.told.add(`${where} ${rule}`);
-    const titles = [...new Set(found.map(({ title }) => title))];
+    const titles = [...new Set(found.map(({ title, gas }) => (gas === undefined ? title : `${title} (${gas})`)))];
     const name = items.map(({ id }) => id).join(' with ');
     if (titles.length > 0) this.into.spokenOf.push({ name, where, path: first.item.path, titles });
   }

@@ -564,7 +564,9 @@ reaction: 2 Cu(NO3)2 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 4 NaNO3 + CO2
 });
 
 describe('waste', () => {
-  const cautions = (...lines: string[]): readonly string[] => look(reagents(...lines)).dangers.cautions!;
+  // Of a product that nothing names, a wash meets what went into it, which is more than a caution.
+  const ochre = 'pigment: { name: red ochre, formula: Fe2O3 }\n';
+  const cautions = (...lines: string[]): readonly string[] => look(ochre + reagents(...lines)).dangers.cautions!;
   const words =
     'In one waste bottle acetic acid, sodium nitrite would meet: nitrite with weak acid. Keep their waste apart.';
   const nitrite = 'reagent: nitrite, amount: 1 g';
@@ -698,6 +700,17 @@ describe('a waste', () => {
     ).toEqual([]));
 });
 
+describe('a wash that is not water', () => {
+  const washed = (more: string) =>
+    look(
+      `${reagents('reagent: { name: ultramarine blue }, amount: 9 g')}${more}washes: [{ with: hydrochloric acid 10 %, volume: 50 mL, times: 1 }]\n`,
+    );
+  it('meets what went in, where nothing says what the product is', () =>
+    expect(washed('').found('danger-unanswered')).toMatchObject([{ title: 'sulfide pigment with strong acid' }]));
+  it('meets the product, where it is known', () =>
+    expect(washed('pigment: { name: red ochre, formula: Fe2O3 }\n').found('danger-unanswered')).toEqual([]));
+});
+
 describe('a write-up', () => {
   const nitrite = reagents('reagent: nitrite, amount: 1 g');
   const told = (body: string) =>
@@ -717,6 +730,13 @@ describe('a write-up', () => {
       'It gives off chlorine where acid gets to it.',
       'A little lye and soda.',
     ])
+      expect(told(words), words).toEqual([]);
+  });
+  it('in another language names the same, with the gas that would come', () => {
+    const told = (body: string) => look(nitrite, {}, { body }).found('named-not-judged');
+    for (const words of ["Rincé avec de l'acide chlorhydrique.", 'Con ácido clorhídrico.', 'Mit Salzsäure ausgespült.'])
+      expect(told(words), words).toMatchObject([{ titles: [expect.stringMatching(/nitrite with strong acid \(NO/)] }]);
+    for (const words of ['Sans acide chlorhydrique.', 'Nunca con ácido clorhídrico.', 'Nie mit Salzsäure.'])
       expect(told(words), words).toEqual([]);
   });
   it('has nothing else in what is reckoned but this and its heat', () => {

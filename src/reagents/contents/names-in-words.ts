@@ -3,6 +3,7 @@
 import { memoise } from '../../memoise.js';
 import { once } from '../../once.js';
 import { dryComposition } from '../constituents.js';
+import { inEnglish } from '../other-languages.js';
 import { itemsOf, type Item } from './items.js';
 import type { Meaning } from './lexicon.js';
 import { patternThatSays, wordsThatSay } from './sentence-words.js';
@@ -44,6 +45,9 @@ const ordinary = once((): ReadonlySet<string> => new Set(wordsThatSay('ordinary'
 /** Names in a list of reagents that are none in a sentence. */
 const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name')));
 
+/** `d'acide`, `l'eau`: the French article in short. */
+const elided = /(?<!\p{L})(?:d|l|qu)['’](?=\p{L})/giu;
+
 const wordsOf = (items: readonly Item[]): string => items.map((item) => ('text' in item ? item.text : '')).join(' ');
 
 /** How far before a name it is looked for what is said of it. */
@@ -53,7 +57,9 @@ function isOnlySpokenOf(items: readonly Item[], at: number, { text }: NameItem):
   const since = items.slice(0, at).findLastIndex(({ kind }) => kind === 'comma') + 1;
   const before = wordsOf(items.slice(Math.max(since, at - reach), at)).trim();
   const after = wordsOf(items.slice(at + 1, at + 3)).trim();
-  return notThere().test(before) || isOfIt().test(after) || ordinary().has(text.toLowerCase());
+  // Behind a name of another language it is an adjective: `vinaigre blanc`.
+  const isOfAnother = isOfIt().test(after) && inEnglish(text) === undefined;
+  return notThere().test(before) || isOfAnother || ordinary().has(text.toLowerCase());
 }
 
 const told: ReadonlySet<string> = new Set([
@@ -78,7 +84,7 @@ function besides(items: readonly Item[], at: number): string {
 export const namesInWords = memoise(
   (sentence: string) => sentence,
   (sentence): readonly NameInWords[] => {
-    const items = itemsOf(tokensOf(sentence), true);
+    const items = itemsOf(tokensOf(sentence.replace(elided, '')), true);
     return items.flatMap((item, at): NameInWords[] => {
       if (item.kind !== 'name' || noNames().has(item.text.toLowerCase())) return [];
       const { meaning, text } = item;
