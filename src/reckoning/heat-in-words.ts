@@ -117,6 +117,9 @@ const coolsTo =
 /** `decomposes above`, `melting point`: what would be. */
 const isProperty =
   /\b(?:melts?|decomposes?|boils|sublimes?|schmilzt|zersetzt|fond|funde|melting point|m\.?p\.?|flash point|Schmelzpunkt|point de fusion|punto de fusión)(?:\s+(?:is|of|at|about|above|from|near|around|only|sich|bei|ab|von|se|à|a|over)|\s*[(:~])*\s*$/iu;
+/** `at 300 °C it would go brown`: what is said of a heat that was not. */
+const isSupposed =
+  /^,?\s*(?:(?:it|this|that|es|das|il|elle|ça)\s+)?(?:would|würde|serait|deviendrait|sería)(?!\p{L})/iu;
 const onlyUntil = /\b(?:until|till|bis|jusqu|hasta)\b/i;
 /** `below`, `never above`: no more than it might have been. */
 const isLimit =
@@ -153,8 +156,8 @@ function degreesIn(clause: string): InDegrees {
     const celsius = celsiusOf(found);
     const [before, after] = [clause.slice(0, index), clause.slice(index + words.length)];
     const isNone = coolsTo.test(before) || (isProperty.test(before) && !onlyUntil.test(before)) || isRate.test(after);
-    const isOfWater = ofWater.test(before) || waterFollows.test(after);
-    if (celsius > hottestOfAll || isNone || isOfWater) continue;
+    const isOfOther = ofWater.test(before) || waterFollows.test(after) || isSupposed.test(after);
+    if (celsius > hottestOfAll || isNone || isOfOther) continue;
     if (isLimit.test(before)) limits.push(celsius);
     else heats.push({ words: words.trim(), low: celsius, celsius, says: 'degrees' });
   }
@@ -188,12 +191,21 @@ function ofClause(clause: string, { heats, limits }: InDegrees): readonly HeatIn
 const clausesOf = (text: string): readonly string[] =>
   text.split(/(?<=[.;!?])\s+|\n+|,?\s+(?:and )?(?:then|afterwards|danach|dann|puis|ensuite|luego|después)\s+/i);
 
+/** `the kiln was cold and unplugged`: nothing was heated there. */
+const isOff =
+  /(?:was|were|is|stayed|war|blieb|était|restait|estaba)\s+(?:still\s+|noch\s+|encore\s+)?(?:(?:stone[- ]?)?cold|off|unplugged|unlit|switched off|kalt|aus|froid|éteint|frío|apagad[oa])(?!\p{L})(?!\s+(?:when|as|at|before|to begin|als|quand|cuando))/iu;
+
 /**
  * The heats that words tell. What was not done, what cools, what a thing melts at and a limit are none.
  * @example heatsIn('Dried at 60 °C, then 900 °C in the kiln.').map(({ celsius }) => celsius) // [60, 900]
  */
-export const heatsIn = (text: string): readonly HeatInWords[] =>
-  clausesOf(text).flatMap((clause) => ofClause(clause, degreesIn(clause)));
+export function heatsIn(text: string): readonly HeatInWords[] {
+  const heats = clausesOf(text).flatMap((clause) => ofClause(clause, degreesIn(clause)));
+  const places = heats.filter(({ says }) => says === 'device');
+  return places.length > 0 && isOff.test(text) && /kiln|oven|furnace|stove|hob|muffle|ofen|herd|four|horno/i.test(text)
+    ? heats.filter((one) => !places.includes(one))
+    : heats;
+}
 
 /** The words of heat in a write-up; its degrees tell of all sorts, and are not read. */
 export const heatWordsOf = (text: string): readonly HeatInWords[] =>

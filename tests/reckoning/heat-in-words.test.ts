@@ -81,6 +81,8 @@ const none = [
   '20 °Bé',
   'boiling stones',
   'four of them',
+  'Set in the kiln for the dust alone; the kiln was cold and unplugged',
+  'Not heated at all, at 300 °C it would go brown',
 ];
 
 describe('heat in words', () => {
@@ -91,6 +93,8 @@ describe('heat in words', () => {
   it.each(deeds)('%s: a deed that does not say how hot', (words) =>
     expect(heatsIn(words).map(({ says }) => says)).toEqual(['deed']),
   );
+  it('of a kiln that was cold only when it was loaded is one', () =>
+    expect(heatsIn('The kiln was cold when it went in; three hours in the kiln.')).not.toEqual([]));
   it.each(none)('%s: none', (words) => expect(heatsIn(words)).toEqual([]));
 });
 

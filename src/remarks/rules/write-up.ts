@@ -30,8 +30,11 @@ export const writeUpRules = {
     advice: 'Name a sample and a value, as in :value[A.yield].',
     cure: ({ word, expected = [] }) => {
       const known = expected.length === 0 ? '' : ` Known are ${expected.slice(0, 8).join(', ')}.`;
-      const isName = ofSample.test(word);
-      return isName ? `It could not be reckoned; what else the proof says of this entry tells why.${known}` : undefined;
+      const [sample = ''] = word.split('.');
+      const isOfSample = ofSample.test(word) && expected.some((one) => one.startsWith(`${sample}.`));
+      return isOfSample
+        ? `It could not be reckoned; what else the proof says of this entry tells why.${known}`
+        : undefined;
     },
     fires: body('It weighs :value[B.obtained].'),
     silent: body('It weighs :value[A.obtained].'),
