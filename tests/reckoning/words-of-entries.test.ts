@@ -1,0 +1,51 @@
+// Dangers that only the words of an entry tell (steps and their heat, washes, waste, the write-up), by somebody who had
+// seen the README alone; what happens is from memory. The first run is told in tests/reference/foreseen/README.md.
+import { describe, expect, it } from 'vitest';
+import { readEntry, remarksOn } from '../../src/journal/index.js';
+import type { JournalSettings } from '../../src/journal/schema.js';
+import type { ReckoningContext } from '../../src/reckoning/contracts.js';
+import { reckonDangers } from '../../src/reckoning/dangers.js';
+import { referenceRows } from '../reference/read.js';
+
+const settings = { title: 'T', address: 'https://t.example/', author: 'T', language: 'en-GB', cautions: [] };
+const context: ReckoningContext = {
+  settings: settings as unknown as JournalSettings,
+  shelf: new Map(),
+  lot: () => undefined,
+  reading: () => undefined,
+};
+
+/** What is told of an entry: as a danger or a warning, and as a note. */
+function told({ matter = '', body = '' }: Readonly<Record<string, string>>): { grave: string[]; notes: string[] } {
+  const head = '---\nnumber: 7\ntitle: A case\ndate: 2026-01-02\nstatus: finished\n';
+  const { entry } = readEntry('entries/007-a.md', `${head}${matter}\n---\n${body}\n`);
+  const { dangers, findings } = reckonDangers(entry!, context);
+  const foreseen = dangers.foreseen ?? [];
+  const spoken = remarksOn(entry!, findings).filter(({ ruleId }) => ruleId === 'named-not-judged');
+  return {
+    grave: foreseen.filter(({ severity }) => severity !== 'note').map((one) => JSON.stringify(one)),
+    notes: [...(dangers.cautions ?? []), ...spoken.map(({ reason }) => reason)],
+  };
+}
+
+/** Not answered yet: water that a step pours onto acid, a closed jar that a step heats. */
+const open: ReadonlySet<string> = new Set(['d-steps-water-onto-vitriol', 'd-heat-closed-jar']);
+/** Of what is only spoken of a note is right. */
+const aside: ReadonlySet<string> = new Set(['prose', 'differs', 'precautions']);
+const rows = referenceRows('foreseen/words-of-entries.csv');
+
+describe('an entry whose words tell', () => {
+  it.each(rows.filter(({ kind }) => kind === 'dangerous').map((row) => [row.id!, row] as const))(
+    'of a danger is told it: %s',
+    (id, row) => {
+      const { grave, notes } = told(row);
+      const expected = new RegExp(row.expect!, 'i');
+      const isTold = [...grave, ...(aside.has(row.where!) ? notes : [])].some((one) => expected.test(one));
+      expect(isTold).toBe(!open.has(id));
+    },
+  );
+  it.each(rows.filter(({ kind }) => kind === 'harmless').map((row) => [row.id!, row] as const))(
+    'of none is told none: %s',
+    (_, row) => expect(told(row).grave).toEqual([]),
+  );
+});
