@@ -16,6 +16,7 @@ import { judgedCelsius, resolveNamed } from '../reagents/index.js';
 import { onceFor } from '../once.js';
 import { balanceOf } from './balance.js';
 import { broughtIn, broughtInWords, leftOutWords, spokenOfIn, type BroughtIn } from './brought-in.js';
+import { closedWhileHot } from './closed-vessels.js';
 import { heatsIn } from './heat-in-words.js';
 import { ingredientsOf, type Ingredient } from './ingredients.js';
 import { notReadWords } from './left-out.js';
@@ -305,7 +306,9 @@ function foreseeSample(
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
   const heating = [...entry.heating, ...(sample?.heating ?? [])];
-  const { main, apart, washes } = byVessel(items);
+  const { main: inMain, apart, washes } = byVessel(items);
+  const shut = closedWhileHot(entry);
+  const main = shut.length > 0 ? [...inMain, ...shut] : inMain;
   const ofWords = heatsInWords(entry, sample?.sample, { main, apart });
   const heats = [...heatingOf(heating, items), ...ofWords, ...whatIf.heating];
   const product = productOf(entry);

@@ -188,7 +188,7 @@ function ofClause(clause: string, { heats, limits }: InDegrees): readonly HeatIn
 }
 
 /** Clauses, each with its own heat: `Dried at 60 °C, then into the kiln.` has two. */
-const clausesOf = (text: string): readonly string[] =>
+export const clausesOf = (text: string): readonly string[] =>
   text.split(/(?<=[.;!?])\s+|\n+|,?\s+(?:and )?(?:then|afterwards|danach|dann|puis|ensuite|luego|después)\s+/i);
 
 /** `the kiln was cold and unplugged`: nothing was heated there. */

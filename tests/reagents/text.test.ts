@@ -2,7 +2,14 @@
 import { describe, expect, test } from 'vitest';
 import { inEnglish, mayBeginForeign } from '../../src/reagents/other-languages.js';
 import { otherLanguagesTable } from '../../src/tables/compiled/reagents/other-languages.js';
-import { readReagentText, resolveText, type AmountWritten, type ReagentWritten } from '../../src/reagents/index.js';
+import {
+  contentsOf,
+  cupboardOf,
+  readReagentText,
+  resolveText,
+  type AmountWritten,
+  type ReagentWritten,
+} from '../../src/reagents/index.js';
 
 const reagent = (text: string): ReagentWritten => {
   const outcome = readReagentText(text);
@@ -168,4 +175,21 @@ describe('names of several words in another language', () => {
     const words = 'Stirred in slowly with a glass rod and left overnight under the hood'.split(' ');
     expect(words.filter(mayBeginForeign)).toEqual(['in']);
   });
+});
+
+describe('a jar of the shelf called by its id', () => {
+  const shelf = new Map([
+    ['water', { name: 'water, deionised', formula: 'H2O' }],
+    ['lye', { name: 'sodium hydroxide solution', formula: 'NaOH', strength: '10 % w/w' }],
+  ]);
+  const cupboard = cupboardOf(shelf, () => undefined);
+  const circumstances = (line: string): readonly string[] => {
+    const read = resolveText(line, cupboard);
+    if (!read.ok) throw new Error(read.fault.message);
+    return [...contentsOf(read.value).circumstances];
+  };
+  test.each(['water 300 mL in a closed jar', 'lye 20 mL in a closed jar', 'water in a closed jar'])(
+    '%s is closed all the same',
+    (line) => expect(circumstances(line)).toContain('closed'),
+  );
 });

@@ -700,6 +700,35 @@ describe('a waste', () => {
     ).toEqual([]));
 });
 
+describe('a vessel that a step closes', () => {
+  const ochre = reagents(
+    'reagent: { name: yellow ochre, formula: FeO(OH) }, amount: 9 g',
+    'reagent: water, amount: 60 mL',
+  );
+  const found = (step: string) =>
+    look(`${ochre}steps: ["${step}"]\n`)
+      .found('danger-unanswered')
+      .map(({ title }) => title);
+  it('and heats then presses', () => {
+    for (const step of [
+      'The closed jar in the oven, 180 °C.',
+      'All in a bottle, lid screwed down tight, then into the oven at 120 °C.',
+      'In an autoclave at 120 °C.',
+    ])
+      expect(found(step), step).toEqual(['heated in a closed vessel']);
+  });
+  it('and does not heat, heats open or lidded, or closes when it is done, does not', () => {
+    for (const step of [
+      'Kept in a closed jar.',
+      'Never in a closed flask, 100 °C.',
+      'Loosely closed jar at 90 °C.',
+      'Closed crucible at 600 °C.',
+      'Dried at 110 °C, then stored in a closed jar.',
+    ])
+      expect(found(step), step).toEqual([]);
+  });
+});
+
 describe('a wash that is not water', () => {
   const washed = (more: string) =>
     look(

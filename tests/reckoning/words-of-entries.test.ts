@@ -28,8 +28,8 @@ function told({ matter = '', body = '' }: Readonly<Record<string, string>>): { g
   };
 }
 
-/** Not answered yet: water that a step pours onto acid, a closed jar that a step heats. */
-const open: ReadonlySet<string> = new Set(['d-steps-water-onto-vitriol', 'd-heat-closed-jar']);
+/** Not answered yet: water that a step pours onto acid. */
+const open: ReadonlySet<string> = new Set(['d-steps-water-onto-vitriol']);
 /** Of what is only spoken of a note is right. */
 const aside: ReadonlySet<string> = new Set(['prose', 'differs', 'precautions']);
 const rows = referenceRows('foreseen/words-of-entries.csv');

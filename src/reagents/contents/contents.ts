@@ -47,10 +47,13 @@ export interface ReagentContents {
   readonly celsius?: number;
 }
 
-/** The words that were written, or the name where the words are only an id of the shelf. */
-function phraseOf({ written, name }: ReagentWritten): string {
-  const first = name.split(/\s+/)[0]!.toLowerCase();
-  return written.toLowerCase().includes(first) ? written : name;
+/**
+ * The words that were written; where they call it by an id of the shelf its name there, with what else they say: `water
+ * 300 mL in a closed jar`.
+ */
+function phraseOf({ written: { written, name }, unused }: ResolvedReagent): string {
+  const first = name.split(/[\s,;]+/)[0]!.toLowerCase();
+  return written.toLowerCase().includes(first) ? written : [name, ...unused].join(' ');
 }
 
 /** The name alone tells what it is, and nothing else is sold under it. */
@@ -267,7 +270,7 @@ const isDecided = ({ written, substance }: ResolvedReagent): boolean =>
  * @example contentsOf(resolveNamed('drain opener')).contents.length > 1 // true
  */
 export const contentsOf: (reagent: ResolvedReagent) => ReagentContents = onceFor((reagent: ResolvedReagent) => {
-  const phrase = readPhrase(phraseOf(reagent.written));
+  const phrase = readPhrase(phraseOf(reagent));
   const further = isDecided(reagent) ? [] : furtherContents(reagent, phrase);
   const damp = phrase.circumstances.has('damp') ? [water(phrase.parts.length)] : [];
   const celsius = hottest(phrase, reagent);
