@@ -49,9 +49,8 @@ Exit 1 if any remark is an error.`,
         import('../site/proof-choice.js'),
       ]);
     const proofed = await proof(journal, { drafts: !values.finished });
-    const missing = chosen.missingNumber(proofed, numbers);
-    if (missing !== undefined)
-      throw new Refused({ code: 'no-entry', message: `There is no entry ${missing}.`, cure: 'Give another number.' });
+    const missing = chosen.missingEntry(proofed, numbers);
+    if (missing) throw new Refused(missing);
     const { causes, accepted, unpublished } = chosen.chosenRemarks(proofed, journal, {
       numbers,
       onlyNew: values.new === true,

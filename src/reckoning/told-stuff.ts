@@ -1,4 +1,4 @@
-// Stuff that only the write-up tells of, and that could be a danger with what the entry lists.
+// Stuff that only the write-up or words beside the steps tell of, and that could be a danger with what the entry lists.
 import { once, onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';

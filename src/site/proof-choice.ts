@@ -1,4 +1,7 @@
 // Which remarks of a proof are told: all, those of some entries, or what is new since the last publication.
+import type { Journal } from '../journal/index.js';
+import { noEntry, unreadOfNumber } from '../journal/no-entry.js';
+import type { Fault } from '../outcome.js';
 import type { Accepted } from '../remarks/accepted.js';
 import type { Cause } from '../remarks/causes.js';
 import { gathered } from './acceptance.js';
@@ -18,19 +21,23 @@ export interface ChosenRemarks {
   readonly unpublished: boolean;
 }
 
-/** The first of some numbers that no entry has; undefined where all are there, or the journal cannot be read. */
-export function missingNumber({ model }: Proof, numbers: readonly number[]): number | undefined {
+/** Files of the entries of some numbers, those that could not be read among them. */
+const filesOf = (numbers: readonly number[], journal: Journal): readonly string[] => [
+  ...journal.entries.filter(({ number }) => numbers.includes(number)).map(({ file }) => file),
+  ...numbers.flatMap((number) => unreadOfNumber(number, journal)),
+];
+
+/** Fault `no-entry` for the first number that no entry has; undefined where all are there, or nothing can be read. */
+export function missingEntry({ model }: Proof, numbers: readonly number[]): Fault | undefined {
   if (!model) return undefined;
-  const there = new Set(model.journal.entries.map(({ number }) => number));
-  return numbers.find((number) => !there.has(number));
+  const missing = numbers.find((number) => filesOf([number], model.journal).length === 0);
+  return missing === undefined ? undefined : noEntry(missing, model.journal);
 }
 
 /** The remarks that are asked for, by cause, without what the maker accepts. */
 export function chosenRemarks(proofed: Proof, folder: string, { numbers, onlyNew }: Choice): ChosenRemarks {
   const { model, remarks } = proofed;
-  const files = new Set(
-    model?.journal.entries.filter(({ number }) => numbers.includes(number)).map(({ file }) => file),
-  );
+  const files = new Set(model && filesOf(numbers, model.journal));
   const here = numbers.length > 0 && model ? remarks.filter(({ file }) => files.has(file)) : remarks;
   const all = gathered(here, model);
   const before = onlyNew ? remarksPublished(folder) : undefined;

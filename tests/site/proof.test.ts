@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Remark } from '../../src/remarks/remark.js';
 import { proof } from '../../src/site/proof.js';
+import { chosenRemarks, missingEntry } from '../../src/site/proof-choice.js';
 import { publish } from '../../src/site/publish.js';
 import { demo } from '../browser/browser.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
@@ -48,6 +49,16 @@ describe('a proof', () => {
     );
     // A sample that is not there is said once, by the reading of the journal.
     expect(places.filter((place) => place === 'entries/003-copper.md no-such-part')).toHaveLength(1);
+  });
+
+  it('of an entry that cannot be read tells why, when that one is asked for', async () => {
+    const wrong = entry(3, '').replace(/date: .*/, 'date: last March');
+    const journal = join(folderOf(smallJournal({ 'journal/entries/003-copper.md': wrong })), 'journal');
+    const proofed = await proof(journal);
+    expect(missingEntry(proofed, [3])).toBeUndefined();
+    expect(missingEntry(proofed, [3, 99])).toMatchObject({ code: 'no-entry', message: expect.stringContaining('99') });
+    const { causes } = chosenRemarks(proofed, journal, { numbers: [3], onlyNew: false });
+    expect(causes.map(({ remark }) => `${remark.file} ${remark.ruleId}`)).toContain('entries/003-copper.md date');
   });
 
   it('makes one remark of an amount of which no figure can be read, not another of each value that hangs on it', async () => {

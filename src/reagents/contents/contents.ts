@@ -315,8 +315,8 @@ export function meantBy(name: string): readonly string[] {
     substance && variant !== 'water' ? [substance.formula] : [],
   );
   return [...new Set(formulae)].flatMap((formula) => {
-    const name = nameOfFormula(formula);
-    return name === undefined ? [] : [`${name} (${formula})`];
+    const meant = nameOfFormula(formula);
+    return meant === undefined ? [] : [`${meant} (${formula})`];
   });
 }
 
