@@ -50,10 +50,31 @@ const howMany = String.raw`(?:${nearly}\s*)*(?:${number}\s*|(?:${word})\s+)`;
 /** Words before a measure that do not change it by more than it is uncertain. */
 const manner = String.raw`(?:(?:level|good|full|big|small|generous|scant|large|little|large-ish|small-ish)\s+)*`;
 
-interface Patterns {
+/** What finds measures by some of their spellings. */
+interface MeasurePatterns {
   readonly whole: RegExp;
   readonly before: RegExp;
   readonly behind: RegExp;
+}
+
+const patternsOf = memoise(
+  (spellings: readonly string[]) => spellings.join('|'),
+  (spellings): MeasurePatterns => {
+    const measure = `(${oneOf(spellings)})`;
+    const full = String.raw`(?:[\s-]*full)?`;
+    return {
+      whole: new RegExp(String.raw`^(${howMany})?${manner}${measure}${full}(?:\s+or so)?(?=$|[\s,(])(.*)$`, 'i'),
+      before: new RegExp(
+        String.raw`^(?:(${howMany})${manner}${measure}${full}(?:\s+of)?|${measure}\s+of)\s+(\S.*)$`,
+        'i',
+      ),
+      behind: new RegExp(String.raw`^(.*?\S)[\s,]\s*(${howMany})${manner}${measure}${full}$`, 'i'),
+    };
+  },
+  200,
+);
+
+interface Patterns {
   readonly unmeasuredBefore: RegExp;
   readonly unmeasuredBehind: RegExp;
   readonly unmeasured: RegExp;
@@ -64,18 +85,10 @@ interface Patterns {
 let compiled: Patterns | undefined;
 function patterns(): Patterns {
   if (compiled) return compiled;
-  const measure = `(${oneOf(knownMeasures().keys())})`;
   const words = unmeasuredWordsTable();
   const placed = (place: string): string => oneOf(words.filter((row) => row.place === place).map((row) => row.words));
-  const full = String.raw`(?:[\s-]*full)?`;
   const parts = String.raw`(?:${howMany}parts?|\d+(?:\s*:\s*\d+)+)(?:\s+by\s+(?:weight|volume|mass|eye))?`;
   compiled = {
-    whole: new RegExp(String.raw`^(${howMany})?${manner}${measure}${full}(?:\s+or so)?(?=$|[\s,(])(.*)$`, 'i'),
-    before: new RegExp(
-      String.raw`^(?:(${howMany})${manner}${measure}${full}(?:\s+of)?|${measure}\s+of)\s+(\S.*)$`,
-      'i',
-    ),
-    behind: new RegExp(String.raw`^(.*?\S)[\s,]\s*(${howMany})${manner}${measure}${full}$`, 'i'),
     unmeasuredBefore: new RegExp(String.raw`^(${placed('before')}|${parts})(?:\s+of)?\s+(\S.*)$`, 'i'),
     unmeasuredBehind: new RegExp(
       String.raw`^(.*?\S)[\s,]+((?:${placed('behind')}|${placed('before')})(?:\b.*)?|${parts})$`,
@@ -95,14 +108,26 @@ function patterns(): Patterns {
 
 const plainly = (line: string): string => line.toLowerCase().replace(/\s+/g, ' ');
 
-const inSmallLetters = (words: Iterable<string>): readonly string[] => Array.from(words, (one) => one.toLowerCase());
-const measureSpellings = once(() => inSmallLetters(knownMeasures().keys()));
-const unmeasuredSpellings = once(() => inSmallLetters(unmeasuredWordsTable().map(({ words }) => words)));
+const unmeasuredSpellings = once(() => unmeasuredWordsTable().map(({ words }) => words.toLowerCase()));
+const measureSpellings = once(() =>
+  Array.from(knownMeasures().keys(), (spelling) => ({ spelling, plain: spelling.toLowerCase() })),
+);
 
-/** Whether a measure may stand in a line: where none does, the long patterns need not be tried. */
-function mayHoldMeasure(line: string): boolean {
-  const plain = plainly(line);
-  return measureSpellings().some((spelling) => plain.includes(spelling));
+/** Whether a measure stands in words, and not within one of them; `2tsp`, `cupfull` and `hand-full` are two of them. */
+function standsIn(words: string, measure: string): boolean {
+  for (let at = words.indexOf(measure); at >= 0; at = words.indexOf(measure, at + 1))
+    if (!/[a-z]/.test(words.charAt(at - 1)) && !/[a-eg-z]/.test(words.charAt(at + measure.length))) return true;
+  return false;
+}
+
+/**
+ * Patterns of the measures that may stand in a line; undefined where none does. With all spellings in it each pattern
+ * takes 20 ms to compile, and few of them ever stand in a line.
+ */
+function measuresIn(line: string): MeasurePatterns | undefined {
+  const words = plainly(line);
+  const held = measureSpellings().filter(({ plain }) => standsIn(words, plain));
+  return held.length === 0 ? undefined : patternsOf(held.map(({ spelling }) => spelling));
 }
 
 /** Whether words for an amount that nobody measured, or parts, may stand in a line. */
@@ -180,10 +205,9 @@ function knownWords(written: string): AmountWritten | undefined {
 function knownPart(written: string): AmountWritten | undefined {
   const words = written.trim();
   if (words === '' || words.length > longest) return undefined;
-  const { whole, unmeasured } = patterns();
-  const measured = whole.exec(words);
+  const measured = measuresIn(words)?.whole.exec(words);
   if (measured && mayFollow.test(measured[3] ?? '')) return rough(words, measured[1], measured[2]!);
-  return unmeasured.test(words) ? unknown(words) : undefined;
+  return mayHoldUnmeasured(words) && patterns().unmeasured.test(words) ? unknown(words) : undefined;
 }
 
 /**
@@ -232,8 +256,8 @@ function takeCounted(line: string): WithoutAmount | undefined {
   if (of !== undefined && one !== undefined && one.kind !== 'unknown') return { line: of, amount: one };
   if (!countInWords.test(line)) return undefined;
   const before = quantityBefore.exec(line);
-  const behind = quantityBehind.exec(line);
-  const [words, rest] = before && parseQuantity(before[1]!).ok ? [before[1]!, before[2]!] : [behind?.[2], behind?.[1]];
+  const isBefore = before !== null && parseQuantity(before[1]!).ok;
+  const [, rest, words] = isBefore ? ['', before[2], before[1]] : (quantityBehind.exec(line) ?? []);
   if (words === undefined || rest === undefined || !parseQuantity(words).ok) return undefined;
   return { line: rest.replace(/,$/, ''), amount: readAmountWords(words) };
 }
@@ -242,9 +266,9 @@ function takeCounted(line: string): WithoutAmount | undefined {
 const measureAlone = /^[a-z][a-z ]*(?:ful|fuls|pinch|pinches|dash|spoon|spoons)$/i;
 
 /** `sea salt, a handful, thrown in`, `water 1 tsp, in a cap`: a measure between commas, behind the name or after it. */
-function takeBetweenCommas(line: string): WithoutAmount | undefined {
+function takeBetweenCommas(line: string, { behind }: MeasurePatterns): WithoutAmount | undefined {
   const [name = '', ...pieces] = line.split(',');
-  const first = pieces.length > 0 ? patterns().behind.exec(name.trim()) : null;
+  const first = pieces.length > 0 ? behind.exec(name.trim()) : null;
   if (first) {
     const [, bare = '', count, spelling = ''] = first;
     const words = name.trim().slice(bare.length).trim();
@@ -273,8 +297,8 @@ export function takeAmountWords(written: string): WithoutAmount {
   if (line.length > longest) return { line: written };
   const enough = around.exec(line);
   if (enough) return { line: enough[1]!, amount: unknown(`enough ${enough[2]!}`) };
-  const measured = mayHoldMeasure(line);
-  const ahead = measured ? patterns().before.exec(line) : null;
+  const measures = measuresIn(line);
+  const ahead = measures?.before.exec(line);
   if (ahead) {
     const words = line
       .slice(0, line.length - ahead[4]!.length)
@@ -282,13 +306,13 @@ export function takeAmountWords(written: string): WithoutAmount {
       .replace(/\s+of$/i, '');
     return { line: ahead[4]!, amount: rough(words, ahead[1], (ahead[2] ?? ahead[3])!) };
   }
-  const after = measured ? patterns().behind.exec(line) : null;
+  const after = measures?.behind.exec(line);
   if (after)
     return {
       line: after[1]!.replace(/,$/, ''),
       amount: rough(line.slice(after[1]!.length).trim(), after[2], after[3]!),
     };
-  const between = measured ? takeBetweenCommas(line) : undefined;
+  const between = measures && takeBetweenCommas(line, measures);
   if (between) return between;
   const counted = takeCounted(line);
   if (counted) return counted;

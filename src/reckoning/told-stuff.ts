@@ -5,6 +5,7 @@ import type { Path } from '../journal/place.js';
 import { reactiveWordsTable } from '../tables/compiled/reckoning/reactive-words.js';
 import { textsIn } from './left-out.js';
 import { heatTold } from './told-heat.js';
+import { anyOfWords } from './words-as-pattern.js';
 
 /** Words before a class that name no member of it: `of the nitrate`. */
 const beforeClass = 'the|a|an|of|with|and|or|by|no|any|its|this|that|as|in|into|to|for|more|some';
@@ -13,11 +14,8 @@ const noMember = String.raw`(?<!(?<!\p{L})(?:${beforeClass})\s+)`;
 /** What names something that reacts with much; `bleach*` of the table stands for `bleaching` too. */
 const reactive = once(() => {
   const words = (isClass: boolean): string =>
-    reactiveWordsTable()
-      .flatMap((row) => (row.needs_another === isClass ? [row.word.replace('*', String.raw`\p{L}*`)] : []))
-      .join('|');
-  const names = String.raw`(?:${words(false)})|${noMember}(?<=\p{L}\s+)(?:${words(true)})`;
-  return new RegExp(String.raw`(?<!\p{L})(?:${names})(?!\p{L})`, 'iu');
+    anyOfWords(reactiveWordsTable().flatMap((row) => (row.needs_another === isClass ? [row.word] : [])));
+  return new RegExp(String.raw`(?<!\p{L})(?:${words(false)}|${noMember}(?<=\p{L}\s+)${words(true)})`, 'iu');
 });
 
 /** Whether words name something that reacts with much. @example isReactive('household bleach') // true */

@@ -1,12 +1,12 @@
 // What the words of a waste tell: whether anything is done before it goes away.
 import { once } from '../once.js';
 import { wasteWordsTable } from '../tables/compiled/reckoning/waste-words.js';
+import { anyOfWords } from './words-as-pattern.js';
 
 /** Words that say so; `neutral*` of the table stands for `neutralised` too. */
 const pattern = (says: 'away' | 'kept'): RegExp => {
   const words = wasteWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
-  const whole = words.map((one) => one.replace('*', String.raw`\p{L}*`)).join('|');
-  return new RegExp(String.raw`(?<!\p{L})(?:${whole})(?!\p{L})`, 'iu');
+  return new RegExp(String.raw`(?<!\p{L})${anyOfWords(words)}`, 'iu');
 };
 const patterns = once(() => ({ away: pattern('away'), kept: pattern('kept') }));
 
