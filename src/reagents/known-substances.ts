@@ -21,8 +21,8 @@ export interface KnownSubstance {
 export const casPattern = /\b\d{2,7}-\d{2}-\d\b/;
 
 const substancesAt = new Map<number, KnownSubstance>();
-/** The substance of a row, by its place in the table. */
-function substanceAt(place: number): KnownSubstance {
+/** The substance of a row, by its place from 0 in the table. */
+export function knownSubstanceAt(place: number): KnownSubstance {
   let substance = substancesAt.get(place);
   if (!substance) {
     const { name, synonyms, formula: formulae, cas: casNumbers, group } = knownSubstancesRow(place);
@@ -35,7 +35,7 @@ function substanceAt(place: number): KnownSubstance {
 let substances: readonly KnownSubstance[] | undefined;
 /** Every known substance, in the order of the table. */
 export function knownSubstances(): readonly KnownSubstance[] {
-  substances ??= knownSubstancesTable().map((_, place) => substanceAt(place));
+  substances ??= knownSubstancesTable().map((_, place) => knownSubstanceAt(place));
   return substances;
 }
 
@@ -52,7 +52,7 @@ function lookup(
     });
     return grouped;
   });
-  return (key) => placesOf(key)?.map(substanceAt);
+  return (key) => placesOf(key)?.map(knownSubstanceAt);
 }
 
 const byName = lookup('by-name', ({ names }) => names.map(nameKey));

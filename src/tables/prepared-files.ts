@@ -13,20 +13,42 @@ export const [textsName, placesName] = ['texts', 'places.json'];
 
 export type Places = Readonly<Record<string, readonly [from: number, length: number]>>;
 
+/** So much of the file is read at once, and so many such pages are held: what is asked for next often lies beside. */
+const [pageSize, mostPages] = [32_768, 64];
+
+/** Reads parts of a file in pages. It stays open as long as the program runs. */
+function pagesOf(path: string): (from: number, length: number) => string {
+  const file = openSync(path, 'r');
+  const onePage = Buffer.alloc(pageSize);
+  const read = (from: number, length: number, bytes = Buffer.allocUnsafe(length)): string =>
+    bytes.toString('latin1', 0, readSync(file, bytes, 0, length, from));
+  const pages = new Map<number, string>();
+  const pageAt = (number: number): string => {
+    const before = pages.get(number);
+    if (before !== undefined) return before;
+    const page = read(number * pageSize, pageSize, onePage);
+    if (pages.size >= mostPages) pages.clear();
+    pages.set(number, page);
+    return page;
+  };
+  return (from, length) => {
+    if (length >= pageSize) return read(from, length);
+    const number = Math.floor(from / pageSize);
+    const begin = from - number * pageSize;
+    const first = pageAt(number).slice(begin, begin + length);
+    return begin + length <= pageSize ? first : first + pageAt(number + 1).slice(0, begin + length - pageSize);
+  };
+}
+
 /** The texts of such a folder, by name. They are plain ASCII, which is read fastest as Latin-1. */
 export function textsIn(folder: string): (name: string) => TextAtHand | undefined {
   const places = JSON.parse(readFileSync(join(folder, placesName), 'latin1')) as Places;
-  // It stays open as long as the program runs.
-  const file = openSync(join(folder, textsName), 'r');
+  const read = pagesOf(join(folder, textsName));
   return (name) => {
     const place = places[name];
     if (!place) return undefined;
     const [begin, whole] = place;
-    const part = (from: number, length: number): string => {
-      const bytes = Buffer.allocUnsafe(Math.min(length, whole - from));
-      readSync(file, bytes, 0, bytes.length, begin + from);
-      return bytes.toString('latin1');
-    };
+    const part = (from: number, length: number): string => read(begin + from, Math.min(length, whole - from));
     return { length: whole, part };
   };
 }

@@ -4,15 +4,15 @@ import {
   elementPrecautionsTable,
   type ElementPrecautionsRow,
 } from '../../tables/compiled/hazards/ghs/element-precautions.js';
-import { compositionOf, type SubstanceComposition } from './composition.js';
+import { prepared } from '../../tables/prepared.js';
+import type { SubstanceComposition } from './composition.js';
 import type { HazardClass, HazardNote, Substance, SubstanceQuery } from './contracts.js';
 import { groupBy } from './group-by.js';
 import { labelCodesOf, pictogramsOf, signalWordOf } from './pictograms.js';
 import { wordsOfSalt } from '../../reagents/name-keys.js';
-import { substances } from './substances.js';
+import { compositionsOf, substances } from './substances.js';
 
-const isCompound = (row: Substance): boolean =>
-  !row.formulae.some((formula) => compositionOf(formula)?.elements.size === 1);
+const isCompound = (row: Substance): boolean => !compositionsOf(row).some(({ elements }) => elements.size === 1);
 
 /** The harmonised entries of an element's compounds. */
 const entriesOf = ({ index_prefix: prefix }: ElementPrecautionsRow): readonly Substance[] =>
@@ -67,11 +67,9 @@ function rowOf(precaution: ElementPrecautionsRow): Substance {
   };
 }
 
-let rows: ReadonlyMap<string, Substance> | undefined;
-const rowFor = (symbol: string): Substance => {
-  rows ??= new Map(elementPrecautionsTable().map((precaution) => [precaution.symbol, rowOf(precaution)]));
-  return rows.get(symbol)!;
-};
+const rows = prepared<readonly Substance[]>('precautions by element', () => elementPrecautionsTable().map(rowOf));
+const rowFor = (symbol: string): Substance =>
+  rows()[elementPrecautionsTable().findIndex((row) => row.symbol === symbol)]!;
 
 export interface ElementMatch {
   readonly byElement: readonly Substance[];

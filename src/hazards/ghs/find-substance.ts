@@ -5,39 +5,17 @@ import { compositionOf, elementsIn, formulaText, metalsOf, type SubstanceComposi
 import { groupBy } from './group-by.js';
 import { elementPrecautionsNamed, elementPrecautionsOf, type ElementMatch } from './element-precautions.js';
 import { groupEntriesNamed, groupEntriesOf, type GroupMatch } from './group-entries.js';
+import { preparedByKey } from '../../tables/prepared.js';
 import { casPattern, substancesNamed } from '../../reagents/known-substances.js';
-import { substances } from './substances.js';
+import { compositionsOf, rowsBy, substances } from './substances.js';
 
 type Rows = readonly Substance[];
-type Lookup = ReadonlyMap<string, Rows>;
 
-interface SubstanceIndex {
-  readonly compositions: ReadonlyMap<Substance, readonly SubstanceComposition[]>;
-  readonly byCas: Lookup;
-  readonly byKnownName: Lookup;
-  readonly byFormulaText: Lookup;
-  readonly byComposition: Lookup;
-  readonly byDryComposition: Lookup;
-}
-
-function buildIndex(rows: Rows): SubstanceIndex {
-  const compositions = new Map(
-    rows.map((row) => [row, row.formulae.flatMap((formula) => compositionOf(formula) ?? [])] as const),
-  );
-  return {
-    compositions,
-    byCas: groupBy(rows, (row) => row.casNumbers),
-    byKnownName: groupBy(rows, (row) => [row.name]),
-    byFormulaText: groupBy(rows, (row) => row.formulae.map(formulaText)),
-    byComposition: groupBy(rows, (row) => compositions.get(row)!.map((made) => made.whole)),
-    byDryComposition: groupBy(rows, (row) => compositions.get(row)!.map((made) => made.dry)),
-  };
-}
-
-let built: SubstanceIndex | undefined;
-const index = (): SubstanceIndex => (built ??= buildIndex(substances()));
-
-const compositionsOf = (row: Substance): readonly SubstanceComposition[] => index().compositions.get(row) ?? [];
+const byCasNumber = rowsBy('by-cas', ({ casNumbers }) => casNumbers);
+const byKnownName = rowsBy('by-name', ({ name }) => [name]);
+const byFormulaText = rowsBy('by-formula', ({ formulae }) => formulae.map(formulaText));
+const byComposition = rowsBy('by-composition', (row) => compositionsOf(row).map(({ whole }) => whole));
+const byDryComposition = rowsBy('by-dry-composition', (row) => compositionsOf(row).map(({ dry }) => dry));
 
 interface Match {
   readonly rows: Rows;
@@ -61,7 +39,7 @@ const takenNote = (name: string, rows: Rows): readonly HazardNote[] =>
 
 function matchName(name: string): Match {
   const { substances: known, exactly } = substancesNamed(name);
-  const rows = known.flatMap((one) => index().byKnownName.get(one.name) ?? []);
+  const rows = known.flatMap((one) => byKnownName(one.name));
   const several = exactly || rows.length > 1;
   return { rows, notes: several ? severalNote(name, rows) : takenNote(name, rows) };
 }
@@ -75,7 +53,7 @@ function matchNames(query: SubstanceQuery): Match {
 }
 
 function matchOtherWater(made: SubstanceComposition): Match {
-  const candidates = (index().byDryComposition.get(made.dry) ?? []).filter((row) => !row.group);
+  const candidates = byDryComposition(made.dry).filter((row) => !row.group);
   if (candidates.length === 0) return noMatch;
   const alike = candidates.filter((row) =>
     compositionsOf(row).some((listed) => listed.dry === made.dry && listed.holdsWater === made.holdsWater),
@@ -109,17 +87,16 @@ function inNamedForm(rows: Rows, { name = '', alsoCalled = [] }: SubstanceQuery)
 }
 
 function cluesOf(query: SubstanceQuery): Clues {
-  const { byCas, byFormulaText, byComposition } = index();
   const formula = query.formula?.trim() ?? '';
   const made = formula === '' ? undefined : compositionOf(formula);
   const cas = casPattern.exec(query.cas ?? '')?.[0] ?? '';
-  const byText = inNamedForm(byFormulaText.get(formulaText(formula)) ?? [], query);
-  const byWhole = inNamedForm(made ? (byComposition.get(made.whole) ?? []) : [], query);
+  const byText = inNamedForm(byFormulaText(formulaText(formula)), query);
+  const byWhole = inNamedForm(made ? byComposition(made.whole) : [], query);
   return {
     query,
     formula,
     made,
-    byCas: inNamedForm(byCas.get(cas) ?? [], query),
+    byCas: inNamedForm(byCasNumber(cas), query),
     byFormula: byText.length > 0 ? byText : byWhole,
     sameText: byText.length > 0,
     byName: matchNames(query),
@@ -230,14 +207,15 @@ const findByElementName = ({ query, made }: Clues): SubstanceFinding | undefined
 
 const lastingHarm = /^H(?:300|301|310|311|330|331|317|334|340|341|350|351|360|361|370|372|410)/;
 
-const isOnlyMetal = (symbol: string, row: Substance): boolean =>
-  compositionsOf(row).some((made) => metalsOf(made).join() === symbol);
+/** Rows of which an element is the only metal, group entries left out, by its symbol. */
+function rowsByOnlyMetal(): ReadonlyMap<string, Rows> {
+  const alone = substances().filter(({ group }) => !group);
+  return groupBy(alone, (row) =>
+    compositionsOf(row).flatMap((made) => (metalsOf(made).length === 1 ? metalsOf(made) : [])),
+  );
+}
 
-/**
- * What most substances of which an element is the only metal carry, said beside an unknown compound of that element.
- */
-function relativesNote(symbol: string): readonly HazardNote[] {
-  const rows = substances().filter((row) => !row.group && isOnlyMetal(symbol, row));
+function sharedByRelatives(symbol: string, rows: Rows): readonly HazardNote[] {
   const shared = [...new Set(rows.flatMap((row) => row.codes))]
     .filter((code) => lastingHarm.test(code))
     .map((code) => ({ code, count: rows.filter((row) => row.codes.includes(code)).length }))
@@ -252,6 +230,13 @@ function relativesNote(symbol: string): readonly HazardNote[] {
   ];
 }
 
+/**
+ * What most substances of which an element is the only metal carry, said beside an unknown compound of that element.
+ */
+const relativesNote = preparedByKey<readonly HazardNote[]>('hazards of relatives by metal', () =>
+  [...rowsByOnlyMetal()].map(([symbol, rows]) => [symbol, sharedByRelatives(symbol, rows)] as const),
+);
+
 function unknown({ formula, made }: Clues): SubstanceFinding {
   const parts = made ?? elementsIn(formula);
   return {
@@ -259,7 +244,7 @@ function unknown({ formula, made }: Clues): SubstanceFinding {
     rows: [],
     notes: [
       note('no-hazard-data', 'No hazard data: not in the table and no group entry for its elements.'),
-      ...(parts ? metalsOf(parts).flatMap(relativesNote) : []),
+      ...(parts ? metalsOf(parts).flatMap((symbol) => relativesNote(symbol) ?? []) : []),
     ],
   };
 }

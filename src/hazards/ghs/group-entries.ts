@@ -4,7 +4,7 @@ import { oxidationStatesTable } from '../../tables/compiled/hazards/ghs/oxidatio
 import type { HazardNote, Substance, SubstanceQuery } from './contracts.js';
 import { compositionOf, isMetal, type SubstanceComposition } from './composition.js';
 import { wordsOfSalt } from '../../reagents/name-keys.js';
-import { substances } from './substances.js';
+import { groupSubstances } from './substances.js';
 
 export interface GroupMatch {
   readonly rows: readonly Substance[];
@@ -65,7 +65,7 @@ const conditions: Readonly<Record<GroupEntriesRow['holds'], (made: SubstanceComp
 };
 
 function matchOf(entries: readonly GroupEntriesRow[], how: string): GroupMatch {
-  const groups = substances().filter((row) => row.group);
+  const groups = entries.length > 0 ? groupSubstances() : [];
   return {
     rows: entries.map((entry) => groups.find((row) => row.indexNumber === entry.index_no)!),
     notes: entries.map((entry) => ({

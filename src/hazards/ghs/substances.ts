@@ -1,7 +1,9 @@
 // The table of substances: what is published of each one's hazards, row by row.
-import { substancesTable, type SubstancesRow } from '../../tables/compiled/hazards/ghs/substances.js';
+import { substancesRow, substancesTable, type SubstancesRow } from '../../tables/compiled/hazards/ghs/substances.js';
+import { prepared, preparedByKey, preparedList } from '../../tables/prepared.js';
+import { compositionOf, type SubstanceComposition } from './composition.js';
 import type { AcuteToxicityEstimate, SpecificLimit, Substance } from './contracts.js';
-import { knownSubstances, type KnownSubstance } from '../../reagents/known-substances.js';
+import { knownSubstanceAt, knownSubstances, type KnownSubstance } from '../../reagents/known-substances.js';
 import { readClassification } from './hazard-classes.js';
 
 const limitPattern = /^(?:(?<low>[\d.]+)%(?<lowSign><=?)C<(?:=)?(?<high>[\d.]+)%|C>=(?<from>[\d.]+)%)\s+(?<gives>.+)$/;
@@ -63,16 +65,80 @@ function substanceOf(row: SubstancesRow, known: KnownSubstance): Substance {
   };
 }
 
+/** By the place of a row, that of its names in the table of known substances. */
+const knownAt = preparedList<number>('known substances by row of hazards', () => {
+  const places = new Map(knownSubstances().map(({ name }, place) => [name, place]));
+  return substancesTable().map(({ name }) => {
+    const place = places.get(name);
+    if (place === undefined) throw new Error(`reagents/known-substances.csv: has no ${name}`);
+    return place;
+  });
+});
+
+const read = new Map<number, Substance>();
+const placeOf = new WeakMap<Substance, number>();
+
+/** The substance of a row, by its place from 0 in the table: the same object however often it is asked for. */
+function substanceAt(place: number): Substance {
+  const before = read.get(place);
+  if (before) return before;
+  const substance = substanceOf(substancesRow(place), knownSubstanceAt(knownAt(place)));
+  read.set(place, substance);
+  placeOf.set(substance, place);
+  return substance;
+}
+
 let rows: readonly Substance[] | undefined;
 
 /** Every row of the table, group entries included. @example substances().length > 160 */
-export const substances = (): readonly Substance[] => (rows ??= joined());
+export const substances = (): readonly Substance[] =>
+  (rows ??= substancesTable().map((_, place) => substanceAt(place)));
 
-function joined(): readonly Substance[] {
-  const known = new Map(knownSubstances().map((one) => [one.name, one]));
-  return substancesTable().map((row) => {
-    const substance = known.get(row.name);
-    if (!substance) throw new Error(`reagents/known-substances.csv: has no ${row.name}`);
-    return substanceOf(row, substance);
-  });
+type MadeOf = Omit<SubstanceComposition, 'elements'> & { readonly elements: readonly (readonly [string, number])[] };
+
+const madeOfAt = preparedList<readonly MadeOf[]>('compositions by row of hazards', () =>
+  substances().map(({ formulae }) =>
+    formulae.flatMap((formula) => {
+      const made = compositionOf(formula);
+      return made ? [{ ...made, elements: [...made.elements] }] : [];
+    }),
+  ),
+);
+
+const compositions = new WeakMap<Substance, readonly SubstanceComposition[]>();
+
+/** Compositions of the formulae of a row of the table that can be read; none of what is no row of it. */
+export function compositionsOf(row: Substance): readonly SubstanceComposition[] {
+  const place = placeOf.get(row);
+  if (place === undefined) return [];
+  const before = compositions.get(row);
+  if (before) return before;
+  const found = madeOfAt(place).map((made) => ({ ...made, elements: new Map(made.elements) }));
+  compositions.set(row, found);
+  return found;
 }
+
+/**
+ * Rows of the table by a key, in their order; none where no row has it.
+ * @param name under which it is kept
+ */
+export function rowsBy(
+  name: string,
+  keysOf: (row: Substance) => readonly string[],
+): (key: string) => readonly Substance[] {
+  const placesOf = preparedByKey<readonly number[]>(`rows of hazards/${name}`, () => {
+    const places = new Map<string, number[]>();
+    substances().forEach((row, place) => {
+      for (const key of new Set(keysOf(row))) if (key !== '') places.set(key, [...(places.get(key) ?? []), place]);
+    });
+    return places;
+  });
+  return (key) => placesOf(key)?.map(substanceAt) ?? [];
+}
+
+const groupPlaces = prepared<readonly number[]>('group entries of hazards', () =>
+  substances().flatMap(({ group }, place) => (group ? [place] : [])),
+);
+
+/** The rows that stand for all compounds of an element. */
+export const groupSubstances = (): readonly Substance[] => groupPlaces().map(substanceAt);
