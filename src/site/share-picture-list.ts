@@ -1,4 +1,4 @@
-// Which pictures a site shows where it is linked to, and what is on each; what draws them is loaded only for new ones.
+// Which pictures a site shows where it is linked to, and what is on each.
 import type { SiteContext } from '../../templates/frame.js';
 import { samplesByEntry } from '../../templates/parts/listed.js';
 import type { PaintedSwatch } from '../../templates/pictures/swatch-strip.js';

@@ -1,7 +1,6 @@
 // Pictures that are shown where an entry or a series is linked to: 1200 × 630 PNG of its swatches and its title, made
 // at publication and kept in the journal's cache by what they show.
-import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import * as fontkit from 'fontkit';
@@ -9,7 +8,7 @@ import { sharedPicture } from '../../templates/parts/shared-head.js';
 import { card, cardFields } from '../../templates/pictures/swatch-strip.js';
 import { depth, drawnLetters, type DrawnLetter, type PlacedLetter } from './drawn-letters.js';
 import { indexedPng } from './indexed-png.js';
-import { recipe, type SharePicture } from './share-picture-list.js';
+import type { SharePicture } from './share-picture-list.js';
 
 const { width, height } = sharedPicture;
 const margin = 60;
@@ -239,22 +238,15 @@ export async function shareDrawing(picture: SharePicture): Promise<Buffer> {
   return indexedPng({ width, height, rows: sheet.rows, colours: sheet.colours });
 }
 
-/** Name in the cache: by what the picture shows and how it is drawn. */
-const nameInCache = (picture: SharePicture): string =>
-  `share-${createHash('sha256').update(recipe).update(JSON.stringify(picture)).digest('hex').slice(0, 32)}.png`;
-
 /**
- * A picture's file, from the cache or made now.
- * @param cache folder that keeps what was made
+ * Draws a picture.
+ * @param file where it is kept
  */
-export async function sharePictureFile(picture: SharePicture, cache: string): Promise<string> {
-  const file = join(cache, nameInCache(picture));
-  if (existsSync(file)) return file;
+export async function drawSharePicture(picture: SharePicture, file: string): Promise<void> {
   const png = await shareDrawing(picture);
-  mkdirSync(cache, { recursive: true });
+  mkdirSync(dirname(file), { recursive: true });
   // Written beside and renamed, so that a kill leaves no half picture.
   const half = `${file}.${process.pid}`;
   writeFileSync(half, png);
   renameSync(half, file);
-  return file;
 }

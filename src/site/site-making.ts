@@ -24,6 +24,7 @@ import { writePages } from './page-writing.js';
 import { partRemarks } from './part-links.js';
 import { whatIsSearched, type SitePlan } from './plan.js';
 import type { PublishOptions } from './publication.js';
+import { sharePictureFile } from './share-picture-file.js';
 import { sharePictures } from './share-picture-list.js';
 import type { SiteLinks } from './site-links.js';
 import { fileOfAddress, type SiteInMaking, type WrittenFile } from './staging.js';
@@ -163,9 +164,6 @@ export async function writeSharePictures(work: Work): Promise<void> {
     if (before) taken(work, before);
     return !before;
   });
-  if (pictures.length === 0) return;
-  // What draws is loaded only where there is something to draw.
-  const { sharePictureFile } = await import('./share-pictures.js');
   for (let from = 0; from < pictures.length; from += picturesAtOnce) {
     const some = pictures.slice(from, from + picturesAtOnce);
     const files = await Promise.all(some.map((picture) => sharePictureFile(picture, cache)));

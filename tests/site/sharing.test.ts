@@ -15,7 +15,7 @@ import { feeds } from '../../src/site/feeds.js';
 import { indexedPng } from '../../src/site/indexed-png.js';
 import { planSite, type SitePlan } from '../../src/site/plan.js';
 import { sharePictures } from '../../src/site/share-picture-list.js';
-import { sharePictureFile } from '../../src/site/share-pictures.js';
+import { sharePictureFile } from '../../src/site/share-picture-file.js';
 import { bibtex, citationKey, citationWords, cslJson, type Citable } from '../../templates/parts/citation.js';
 import { quoted } from '../quoted.js';
 
