@@ -20,8 +20,14 @@ export interface Kept {
   readonly putPacked: (key: string, packed: Uint8Array) => void;
   /** What is large, where it need not be loaded. */
   readonly atHand?: (key: string) => unknown;
-  /** What was asked for in this run of what is kept under keys that begin with some names, as JSON. */
-  readonly askedFor?: (names: readonly string[]) => Iterable<readonly [key: string, json: string]>;
+  /**
+   * What was asked for in this run of what is kept under keys that begin with some names, as JSON.
+   * @param isAllAsked whether what was not asked for is of no use any more. Default: it is not
+   */
+  readonly askedFor?: (
+    names: readonly string[],
+    isAllAsked?: boolean,
+  ) => Iterable<readonly [key: string, json: string]>;
 }
 
 /** Keeps nothing. */

@@ -57,9 +57,9 @@ export class PutDown implements Kept {
   readonly putPacked = (key: string, packed: Uint8Array): void =>
     writeBeside(largeFileOf(this.journal, this.version, key), packed);
 
-  *askedFor(names: readonly string[]): Iterable<readonly [key: string, json: string]> {
+  *askedFor(names: readonly string[], isAllAsked = true): Iterable<readonly [key: string, json: string]> {
     // What was not asked for may be asked for the next time, as long as it is not most of all.
-    const isLittle = this.before.size < 2 * this.asked.size;
+    const isLittle = !isAllAsked || this.before.size < 2 * this.asked.size;
     for (const one of isLittle ? new Map([...this.before, ...this.asked]) : this.asked)
       if (names.some((name) => one[0].startsWith(name))) yield one;
   }

@@ -200,7 +200,8 @@ function rowsElsewhere(one: LyingElsewhere): ReckonedEntry['rows'] {
   return rows;
 }
 
-const withLarge = lookedUp<LyingElsewhere, Whole>({
+const withRowsLater = lookedUp<LyingElsewhere & Pick<PutDown, 'rows'>, Whole & Pick<ReckonedEntry, 'rows'>>({
+  rows: ({ rows }) => rows(),
   amounts: (one) => wholeOf(one).amounts,
   dangers: (one) => wholeOf(one).dangers,
   appearance: (one) => wholeOf(one).appearance,
@@ -420,8 +421,10 @@ export function reckonJournal(
 }
 
 /** A reckoning as it was put down, without what is large of it. */
-export interface PutDown extends Pick<ReckonedEntry, 'elements' | 'gist' | 'rows'> {
+export interface PutDown extends Pick<ReckonedEntry, 'elements' | 'gist'> {
   readonly as: KeptAs;
+  /** Read when they are asked for. */
+  readonly rows: () => ReckonedEntry['rows'];
   /** `writtenOf` its entry. */
   readonly written: string;
 }
@@ -432,8 +435,11 @@ export function takenUp(entry: Entry, { as, written, elements, gist, rows }: Put
   const reckonAgain = (): Whole => {
     throw new Error(`what was kept of ${entry.file} could not be read again`);
   };
-  const from: LyingElsewhere = { entry, identity, kept, atHand: atHandOf(kept), reckonAgain };
-  const one: ReckonedEntry = withLarge({ entry, identity, elements, gist, rows, findings: [] }, from);
+  const from: LyingElsewhere & Pick<PutDown, 'rows'> = {
+    ...{ entry, identity, kept, atHand: atHandOf(kept), reckonAgain },
+    rows,
+  };
+  const one: ReckonedEntry = withRowsLater({ entry, identity, elements, gist, findings: [] }, from);
   keptAsBefore.set(one, as);
   return identify(one, hashOf(identity, written));
 }

@@ -5,7 +5,6 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { toHtml } from 'hast-util-to-html';
-import { transform } from 'lightningcss';
 import { pictogram, pictogramCodes } from '../../templates/pictograms/pictogram.js';
 import { packageFolder } from '../package-folder.js';
 
@@ -64,8 +63,11 @@ function named(folder: string, name: string, ending: string, content: string | U
 }
 
 /** A stylesheet without what only its writers read; no syntax is lowered for older browsers. */
-const smallStyles = (filename: string, text: string): Uint8Array =>
-  transform({ filename, code: Buffer.from(text), minify: true }).code;
+export function smallStyles(filename: string, text: string): Uint8Array {
+  // Loaded where it is needed: it is a program, and where only words were edited nothing asks for a stylesheet.
+  const { transform } = createRequire(import.meta.url)('lightningcss') as typeof import('lightningcss');
+  return transform({ filename, code: Buffer.from(text), minify: true }).code;
+}
 
 const fonts = [
   ['vollkorn', '@fontsource-variable/vollkorn', 'vollkorn-latin-wght-normal'],

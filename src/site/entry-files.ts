@@ -94,6 +94,8 @@ export class EntryFiles {
     }
     this.isNew = !this.takeOver(entriesFile, this.linesInputs);
     if (this.isNew) this.findLines();
+    // Asked for all the same, so that the next publication knows where the lines stand.
+    else of.kept.get(linesKey);
   }
 
   wanted(number: number): EntryFilesWanted {

@@ -35,6 +35,24 @@ export const manifestText = ({ journal, registered, files }: Manifest): string =
   )}\n`;
 
 /**
+ * The text of a manifest in which some files have another hash: the same as if it were printed anew.
+ * @param text as `manifestText` prints it
+ * @returns undefined where one of the files does not stand in it
+ */
+export function withOtherHashes(text: string, others: ReadonlyMap<string, string>): string | undefined {
+  let now = text;
+  for (const [path, hash] of others) {
+    // A line of its own, deeper than the keys of the manifest itself.
+    const line = `\n  ${JSON.stringify(path)}: "`;
+    const at = now.indexOf(line);
+    if (at < 0) return undefined;
+    const from = at + line.length;
+    now = `${now.slice(0, from)}${hash}${now.slice(from + hashLength)}`;
+  }
+  return now;
+}
+
+/**
  * Reads the manifest's file; undefined where it is not whole (it was cut short or edited, or is of an older version).
  */
 export function readManifest(text: string): Manifest | undefined {

@@ -53,7 +53,12 @@ export interface Work {
   readonly took: Record<string, number>;
   bytes: number;
   /** Where few entries are others, and the site has all the rest: those, and which pages are surely the same. */
-  readonly few?: { readonly numbers: ReadonlySet<number>; readonly isSame: (address: string) => boolean };
+  readonly few?: {
+    readonly numbers: ReadonlySet<number>;
+    readonly isSame: (address: string) => boolean;
+    /** Of files that are no page only those with a part for each entry are others. */
+    readonly areListsAlike: boolean;
+  };
   /** What is to be known of the search index, where it was made now. */
   search?: KnownSearch | undefined;
 }
@@ -127,6 +132,8 @@ function takeMade({ staging, kept }: Work, address: string, key: string): Omit<W
 function writeMade(work: Work, { address, inputs, make, parts }: MadeFile): void {
   const key = keyOfFile(work, address, inputs);
   const before = takeMade(work, address, key);
+  // What is known of its parts is asked for all the same, so that the next publication has it at hand.
+  if (before && parts) work.kept.get(partsKeyOf(address));
   if (before) return taken(work, before);
   if (parts && work.kept !== keptNowhere) return writeParts(work, address, key, parts());
   const { bytes, hash } = work.staging.write(address, make());
@@ -134,10 +141,12 @@ function writeMade(work: Work, { address, inputs, make, parts }: MadeFile): void
   work.kept.put(key, { bytes, hash });
 }
 
+const partsKeyOf = (address: string): string => `parts ${address}`;
+
 /** Writes a file part by part. */
 function writeParts(work: Work, address: string, key: string, parts: readonly Part[]): void {
   const { kept, staging } = work;
-  const partsKey = `parts ${address}`;
+  const partsKey = partsKeyOf(address);
   const was = kept.get(partsKey) as WrittenParts | undefined;
   const file = was && staging.whole({ path: fileOfAddress(address), hash: was.hash });
   const pieces = toWrite(parts, file === undefined ? undefined : { file, was: was! });
@@ -177,6 +186,11 @@ export async function writeSharePictures(work: Work): Promise<void> {
 function* othersOf(work: Work): Generator<void, void, undefined> {
   const { few } = work;
   const { model, context, pages } = work.plan;
+  if (few?.areListsAlike) {
+    const inParts = [...dataMade(model), ...handedOver(model, namedFiles(model).keys())].filter(({ parts }) => parts);
+    for (const file of inParts) yield writeMade(work, file);
+    return;
+  }
   const cited = few ? model.entries.filter(({ entry }) => few.numbers.has(entry.number)) : model.entries;
   const small = [
     ...feeds(context, model),

@@ -41,6 +41,7 @@ number: 1
 title: Entry 1
 date: 2026-01-11
 status: finished
+question: How blue is it?
 reagents: [{ reagent: blue-vitriol, amount: 2.00 g }]
 samples: [{ sample: A, obtained: 1.98 g }]
 ---
@@ -67,6 +68,7 @@ const matters: readonly (readonly [what: string, edit: () => void])[] = [
     'an amount, and words of another entry',
     () => [change(first, '2.00 g', '2.10 g'), add(second, '\nMore.\n')].map((one) => one()),
   ],
+  ['a precaution', change(first, 'status:', 'precautions: [{ against: dust, do: Kept it wet. }]\nstatus:')],
   ['a key that nobody knows', change(first, 'status: finished', 'status: finished\nobtaind: 2 g')],
   ['a word of heat', add(first, '\nIt was calcined.\n')],
 ];
@@ -117,6 +119,11 @@ describe('after an edit of', () => {
     expect(isOrdinary(await published('site'))).toBe(false);
     await published('whole', { keep: false });
     expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+    // And what lists show.
+    change(first, 'How blue', 'How green')();
+    expect(isOrdinary(await published('site'))).toBe(false);
+    await published('whole', { keep: false });
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
   });
 
   it.each([
@@ -134,6 +141,16 @@ describe('after an edit of', () => {
       expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
     }
     expect(readdirSync(folder).filter((name) => /staging|former/.test(name))).toEqual([]);
+  });
+
+  it('front matter after the same site was made of everything the parts of files are at hand', async () => {
+    await publishedTwice();
+    for (const more of [{ keep: false }, {}]) await published('site', more);
+    const sites = at('journal/.kept/sites');
+    const made = readdirSync(sites).find((name) => name.includes('.made-'))!;
+    const known = readFileSync(join(sites, made), 'utf8');
+    for (const key of ['lines of entries', 'parts /data/samples.csv', 'parts /data/samples.json'])
+      expect(known).toContain(`\n${key}\t`);
   });
 
   it('words after the same site was made of other files only the pages of entries are made', async () => {

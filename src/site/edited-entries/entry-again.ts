@@ -13,9 +13,10 @@ import { toldInWords } from '../../reckoning/told-stuff.js';
 import type { Finding } from '../../remarks/findings.js';
 import type { EntryWork } from '../entry-pages.js';
 import type { EditedFile } from './journal-again.js';
+import { bytesOfLine } from './known.js';
 
-/** Of an entry all that its pages are made of but its words, and what is said of them elsewhere. */
-export interface EntryLine {
+/** Of an entry what is asked for to join it with others. */
+interface JoiningLine {
   readonly number: number;
   /** The entry but for its text. */
   readonly checked: Omit<Entry, 'file' | 'matter' | 'body'>;
@@ -23,24 +24,31 @@ export interface EntryLine {
   readonly from: number;
   readonly to: number;
   readonly bodyFrom: number;
-  /** Hash of the text, and of what of it stands before the write-up. */
+  /** Hash of the text. */
   readonly text: string;
-  readonly before: string;
   /** `writtenOf` the entry. */
   readonly written: string;
-  /** What of the words has a part elsewhere: what is told by them, and where links lead. */
-  readonly told: string;
+  /** Where links of the words lead. */
   readonly links: readonly BodyLink[];
   /** How its reckoning is kept, and what tells it, with its stocks, from others. */
   readonly as: KeptAs;
   readonly identity: string;
-  readonly reckoned: Pick<ReckonedEntry, 'elements' | 'gist' | 'stock' | 'rows'>;
+  readonly reckoned: Pick<ReckonedEntry, 'elements' | 'gist' | 'stock'>;
   /** What was found of its stocks. */
   readonly found: readonly Finding[];
   /** `seenInChecks` */
   readonly seen: string;
   /** Identity of what joins it to others. */
   readonly joined: string;
+}
+
+/** The rest, which is asked for where pages of the entry or lists that show it are made. */
+interface LaterLine {
+  /** Hash of what of its text stands before the write-up. */
+  readonly before: string;
+  /** What is told by its words. */
+  readonly told: string;
+  readonly rows?: ReckonedEntry['rows'];
   readonly work: Omit<EntryWork, 'reckoned' | 'rows' | 'addresses'>;
   readonly addresses: readonly (readonly [file: string, address: string])[];
   /**
@@ -48,6 +56,12 @@ export interface EntryLine {
    * words, so that they cannot be taken alone.
    */
   readonly pages?: readonly (readonly [address: string, said: string])[];
+}
+
+/** Of an entry all that its pages are made of but its words, and what is said of them elsewhere. */
+export interface EntryLine {
+  readonly first: JoiningLine;
+  readonly rest: () => LaterLine;
 }
 
 const identityOfLinks = (links: readonly BodyLink[]): string =>
@@ -61,9 +75,9 @@ const identityOfLinks = (links: readonly BodyLink[]): string =>
 export function lineOf(
   { reckoned, rows: _, addresses, ...work }: EntryWork,
   text: string,
-  pages: EntryLine['pages'],
+  pages: LaterLine['pages'],
   shelf: Shelf,
-): EntryLine | undefined {
+): Buffer | undefined {
   const { entry, elements, gist, stock, rows } = reckoned;
   const { file: __, matter, body, ...checked } = entry;
   const as = keptAs(reckoned);
@@ -71,36 +85,41 @@ export function lineOf(
   const bodyFrom = text.length - body.length;
   const isPlain = from >= 0 && from + matter.length < bodyFrom && text.endsWith(body) && text[bodyFrom - 1] === '\n';
   if (!isPlain || as === undefined) return undefined;
-  return {
+  const first: JoiningLine = {
     number: entry.number,
     checked,
     from,
     to: from + matter.length,
     bodyFrom,
     text: hashOf(text),
-    before: hashOf(text.slice(0, bodyFrom)),
     written: writtenOf(entry),
-    told: toldInWords(entry),
     links: bodyLinks(entry),
     as,
     identity: identityOf(reckoned),
-    reckoned: { elements, gist, ...(stock && { stock }), ...(rows && { rows }) },
+    reckoned: { elements, gist, ...(stock && { stock }) },
     found: findingsOnStocks(reckoned),
     seen: seenInChecks(entry, shelf),
     joined: identityOf(work.links),
+  };
+  const rest: LaterLine = {
+    before: hashOf(text.slice(0, bodyFrom)),
+    told: toldInWords(entry),
+    ...(rows && { rows }),
     work,
     addresses: [...addresses],
     ...(pages && shownAsWords(entry).length === 0 && { pages }),
   };
+  return bytesOfLine(first, rest);
 }
 
 /** The entry with its new words; undefined where they say something that has a part elsewhere. */
-function withWords(line: EntryLine, { file, text }: EditedFile): Entry | undefined {
-  const { checked, from, to, bodyFrom, before } = line;
+function withWords({ first, rest }: EntryLine, { file, text }: EditedFile): Entry | undefined {
+  const { checked, from, to, bodyFrom, links } = first;
+  const { before, told } = rest();
   if (hashOf(text.slice(0, bodyFrom)) !== before) return undefined;
   const entry: Entry = { ...checked, file, matter: text.slice(from, to), body: text.slice(bodyFrom) };
-  const areLinksAlike = identityOfLinks(bodyLinks(entry)) === identityOfLinks(line.links);
-  const isAlike = toldInWords(entry) === line.told && areLinksAlike && shownAsWords(entry).length === 0;
+  const areLinksAlike = identityOfLinks(bodyLinks(entry)) === identityOfLinks(links);
+  const isAlike = toldInWords(entry) === told && areLinksAlike && shownAsWords(entry).length === 0;
   return isAlike ? entry : undefined;
 }
 
@@ -110,22 +129,24 @@ export function workAgain(
   edited: EditedFile,
   { journal, version }: { readonly journal: string; readonly version: string },
 ): EntryWork | undefined {
-  const entry = line.pages && withWords(line, edited);
-  const whole = entry && (readLarge(journal, version, line.as.large) as Whole | undefined);
+  const { as, reckoned: put } = line.first;
+  const { work, addresses, pages } = line.rest();
+  const entry = pages && withWords(line, edited);
+  const whole = entry && (readLarge(journal, version, as.large) as Whole | undefined);
   if (!whole) return undefined;
-  const { stock } = line.reckoned;
+  const { stock } = put;
   const amounts = stock ? { ...whole.amounts, stock } : whole.amounts;
   const rows = rowsOfReckoning(entry, whole.amounts, whole.appearance);
   const reckoned: ReckonedEntry = {
-    ...line.reckoned,
+    ...put,
     ...whole,
     entry,
     amounts,
     rows,
     findings: [],
-    identity: line.as.large,
+    identity: as.large,
   };
-  return { ...line.work, reckoned, rows: listedRows(reckoned), addresses: new Map(line.addresses) };
+  return { ...work, reckoned, rows: listedRows(reckoned), addresses: new Map(addresses) };
 }
 
 type Whole = Pick<ReckonedEntry, 'amounts' | 'dangers' | 'appearance'>;

@@ -17,6 +17,7 @@ import type { Answers } from '../../journal/asked-folder.js';
 import { readChecked, writeChecked } from '../../kept/checked-file.js';
 import { hashOf, identityOf } from '../../kept/inputs.js';
 import { keptFolder } from '../../kept/store.js';
+import { once } from '../../once.js';
 import type { PublishOptions } from '../publication.js';
 import type { StampedFile } from '../staging.js';
 
@@ -96,19 +97,21 @@ type Head = Omit<Known, 'files' | 'folders' | 'entries' | 'asked'> &
 /** As text, or undefined where a name has signs that part its lines. */
 function textOf({ files, folders, entries, asked: { found, ...asked }, ...rest }: Known): string | undefined {
   const head: Head = { ...rest, ...asked, counts: [found.length, entries.size, files.size, folders.size] };
-  const rows = [
-    ...found,
-    ...[...entries].map(([file, { answer, text, line }]) => [
-      file,
-      answer,
-      text,
-      ...(line ? [line.at, line.bytes, line.hash] : []),
-    ]),
-    ...[...files].map(([path, { hash, stamp }]) => [path, hash, stamp]),
-    ...[...folders].map(([path, stamps]) => [path, ...stamps]),
-  ];
-  if (rows.some(([path]) => /[\t\n]/.test(String(path)))) return undefined;
-  return `${JSON.stringify(head)}\n${rows.map((row) => row.join('\t')).join('\n')}\n`;
+  let isPlain = true;
+  const named = (path: string): string => {
+    isPlain &&= !/[\t\n]/.test(path);
+    return path;
+  };
+  // There are ten thousand rows where entries are many: they are put together as text and as nothing else.
+  let rows = '';
+  for (const [path, answer] of found) rows += `${named(path)}\t${answer}\n`;
+  for (const [file, { answer, text, line }] of entries) {
+    const place = line ? `\t${line.at}\t${line.bytes}\t${line.hash}` : '';
+    rows += `${named(file)}\t${answer}\t${text}${place}\n`;
+  }
+  for (const [path, { hash, stamp }] of files) rows += `${named(path)}\t${hash}\t${stamp}\n`;
+  for (const [path, [own, other]] of folders) rows += `${named(path)}\t${own}\t${other}\n`;
+  return isPlain ? `${JSON.stringify(head)}\n${rows}` : undefined;
 }
 
 function knownIn(text: string): Known {
@@ -191,19 +194,41 @@ export const nameBeside = (
   token: string,
 ): string => `${nameOf(site)}.${what}-${token}`;
 
+/** A line of a file of lines: what is asked for of every entry, and what only of some. */
+export interface LineParts {
+  readonly first: unknown;
+  readonly rest: () => unknown;
+}
+
+/** No JSON has it, as it is written here. */
+const betweenParts = '\n';
+
+/** A line as it is put down. */
+export const bytesOfLine = (first: unknown, rest: unknown): Buffer =>
+  Buffer.from(`${JSON.stringify(first)}${betweenParts}${JSON.stringify(rest)}`);
+
+/** Most of a line is read only where it is asked for: of a thousand entries all of it would take as long as all else. */
+function partsOfLine(line: Buffer): LineParts {
+  const end = line.indexOf(betweenParts);
+  return {
+    first: JSON.parse(line.toString('utf8', 0, end)),
+    rest: once(() => JSON.parse(line.toString('utf8', end + 1)) as unknown),
+  };
+}
+
 /** All lines of a file of lines, as far as they are what they were. */
-export function readLines(file: string, entries: Known['entries']): Map<string, unknown> {
+export function readLines(file: string, entries: Known['entries']): Map<string, LineParts> {
   const all = readFileSync(file);
-  const lines = new Map<string, unknown>();
+  const lines = new Map<string, LineParts>();
   for (const [path, { line }] of entries) {
     const bytes = line && all.subarray(line.at, line.at + line.bytes);
-    if (bytes && hashOf(bytes) === line.hash) lines.set(path, JSON.parse(bytes.toString('utf8')));
+    if (bytes && hashOf(bytes) === line.hash) lines.set(path, partsOfLine(bytes));
   }
   return lines;
 }
 
 /** A line of a file of lines; undefined where it is not what it was. */
-export function readLine(file: string, { at, bytes, hash }: NonNullable<KnownEntry['line']>): unknown {
+export function readLine(file: string, { at, bytes, hash }: NonNullable<KnownEntry['line']>): LineParts | undefined {
   const line = Buffer.alloc(bytes);
   const handle = openSync(file, 'r');
   try {
@@ -211,5 +236,5 @@ export function readLine(file: string, { at, bytes, hash }: NonNullable<KnownEnt
   } finally {
     closeSync(handle);
   }
-  return hashOf(line) === hash ? JSON.parse(line.toString('utf8')) : undefined;
+  return hashOf(line) === hash ? partsOfLine(line) : undefined;
 }

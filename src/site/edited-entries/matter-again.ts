@@ -28,7 +28,7 @@ import { SiteLinks } from '../site-links.js';
 import { splitAddress } from '../context.js';
 import { fileOfAddress, type SiteInMaking, type WrittenFile } from '../staging.js';
 import { sharedIdentity } from './around.js';
-import { lineOf, type EntryLine } from './entry-again.js';
+import { lineOf } from './entry-again.js';
 import { hashOfFile, type JournalAgain } from './journal-again.js';
 import { nameBeside, sitesFolder, writeKnown, type Known, type KnownEntry } from './known.js';
 import { isOfEntry, madeNow, saidOf, SaidByPages } from './said.js';
@@ -94,6 +94,9 @@ function inMaking(site: SiteAgain, known: Known): InMaking {
 
 /** The entries of which pages are made of something else than before. */
 function changedEntries(taken: TakenUp): ReadonlySet<number> {
+  const { mayDiffer, lines, edited } = taken;
+  // Then others are joined with them as they were.
+  if (mayDiffer) return new Set([...edited].map((file) => lines.get(file)!.first.number));
   return new Set(taken.model.entries.flatMap((one) => (isEntrySame(one, taken) ? [] : [one.entry.number])));
 }
 
@@ -110,7 +113,7 @@ function hasSamePages(plan: SitePlan, { around }: TakenUp, changed: ReadonlySet<
 /** What pages are to say, by address; those of entries that have not changed are not asked for. */
 function toBeSaid({ around, lines, model }: TakenUp, changed: ReadonlySet<number>): Map<string, string | null> {
   const ofEntries = model.entries.flatMap(({ entry }): (readonly [string, string])[] =>
-    changed.has(entry.number) ? [...(lines.get(entry.file)!.pages ?? [])] : [],
+    changed.has(entry.number) ? [...(lines.get(entry.file)!.rest().pages ?? [])] : [],
   );
   return new Map([...around.said, ...ofEntries]);
 }
@@ -170,10 +173,16 @@ const painted = (
 const arePaintedAlike = ({ model, lines }: TakenUp, changed: ReadonlySet<number>): boolean =>
   model.entries.every((one) => {
     if (!changed.has(one.entry.number)) return true;
-    const { checked, reckoned } = lines.get(one.entry.file)!;
+    const { first, rest } = lines.get(one.entry.file)!;
     const is = painted(one.entry, one);
-    return is !== undefined && is === painted(checked, reckoned);
+    return is !== undefined && is === painted(first.checked, { ...first.reckoned, rows: rest().rows });
   });
+
+/** Tells which pages are surely made of the same. */
+const isSameIn =
+  ({ mayDiffer }: TakenUp, changed: ReadonlySet<number>) =>
+  (address: string): boolean =>
+    isOfEntry(address) ? !changed.has(Number(address.split('/')[1])) : mayDiffer !== undefined && !mayDiffer(address);
 
 interface Made {
   readonly work: Work;
@@ -211,7 +220,7 @@ async function make(
     searched: isSearched ? searchKey(kept, model) : '',
     took,
     bytes: 0,
-    few: { numbers: changed, isSame: (address) => isOfEntry(address) && !changed.has(Number(address.split('/')[1])) },
+    few: { numbers: changed, isSame: isSameIn(up, changed), areListsAlike: up.mayDiffer !== undefined },
   };
   const findables = isSearched ? new EntryFindables(model, kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
@@ -280,9 +289,8 @@ function linesNow(
     if (!changed.has(number)) continue;
     const own = of();
     const path = own.reckoned.entry.file;
-    const line: EntryLine | undefined = lineOf(own, textOf(path), lines.get(path)!.pages, model.journal.shelf);
+    const bytes = lineOf(own, textOf(path), lines.get(path)!.rest().pages, model.journal.shelf);
     const { line: _, ...entry } = now.get(path)!;
-    const bytes = line && Buffer.from(JSON.stringify(line));
     now.set(path, { ...entry, ...(bytes && { line: { at, bytes: bytes.length, hash: hashOf(bytes) } }) });
     if (!bytes) continue;
     pieces.push(bytes);
@@ -307,7 +315,11 @@ function putDown(
   const [told, madeName] = [nameBeside(known.site, 'told', token), nameBeside(known.site, 'made', token)];
   const { bytes: _, ...rest } = tell;
   writeTold(join(room, told), version, { ...rest, shared });
-  writePutDown(join(room, madeName), version, madeNow({ kept: up.kept, said: made.said.pages, remarks: up.remarks }));
+  writePutDown(
+    join(room, madeName),
+    version,
+    madeNow({ kept: up.kept, said: made.said.pages, remarks: up.remarks, isAllAsked: !up.mayDiffer }),
+  );
   const entries = linesNow(again, up, made, now.entries);
   const after = { ...now, entries, told, made: madeName };
   writeKnown(folder, after, version);

@@ -72,8 +72,8 @@ function writePages(
   const at = splitAddress(told.shared.context.address);
   let bytes = 0;
   for (const { line, work } of edited) {
-    const said = new Map(line.pages);
-    const addresses = addressesOfEntry(line.number).filter((one) => known.files.has(fileOfAddress(one)));
+    const said = new Map(line.rest().pages);
+    const addresses = addressesOfEntry(line.first.number).filter((one) => known.files.has(fileOfAddress(one)));
     for (const { address, rendered } of renderEntryPages(told.shared, work, addresses)) {
       const file = site.write(address, rendered.html);
       const now = saidOf(recordOf(address, rendered, file, at));

@@ -75,9 +75,8 @@ function writeLines(file: string, of: Publication): Map<string, NonNullable<Know
       const { file: path } = own.reckoned.entry;
       const text = notes.texts.get(path);
       const pages = remarked.has(path) ? undefined : said.ofEntry(number, plan.pages);
-      const line = text === undefined ? undefined : lineOf(own, text, pages, shelf);
-      if (!line) continue;
-      const bytes = Buffer.from(JSON.stringify(line));
+      const bytes = text === undefined ? undefined : lineOf(own, text, pages, shelf);
+      if (!bytes) continue;
       writeSync(handle, bytes);
       places.set(path, { at, bytes: bytes.length, hash: hashOf(bytes) });
       at += bytes.length;

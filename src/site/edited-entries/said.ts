@@ -74,12 +74,15 @@ export const madeNow = ({
   kept,
   said,
   remarks,
+  isAllAsked = true,
 }: {
   readonly kept: Kept;
   readonly said: SaidByPages;
   readonly remarks: readonly Remark[];
+  /** Whether everything was asked for that is put down. */
+  readonly isAllAsked?: boolean;
 }): readonly (readonly [key: string, json: string])[] => [
+  ...(kept.askedFor?.(isAllAsked ? keptNames : [...keptNames, 'page '], isAllAsked) ?? []),
   [remarksKey, JSON.stringify(remarks.map(factsOf))],
-  ...(kept.askedFor?.(keptNames) ?? []),
   ...said.keys,
 ];

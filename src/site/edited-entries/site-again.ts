@@ -7,7 +7,7 @@ import type { FileContent } from '../assets.js';
 import { LockLost, besides, exchange, fileOfAddress, leftBeside, putAway, writerInto } from '../staging.js';
 import type { WrittenFile } from '../staging.js';
 import { quietly, type Lock } from '../lock.js';
-import { contentHash, manifestFile, manifestText, readManifest } from '../manifest.js';
+import { contentHash, manifestFile, manifestText, readManifest, withOtherHashes } from '../manifest.js';
 import { foldersAbove, linkOrCopy, removeAll, stampOf } from '../site-folder.js';
 import { madeOfSecondNames } from '../spare-site.js';
 import type { KnownSite } from './known.js';
@@ -235,16 +235,23 @@ export class SiteAgain {
   }
 
   private writeManifest(): string {
-    const was = readManifest(readFileSync(join(this.known.site, manifestFile), 'utf8'));
-    if (!was) throw new Error('the manifest is not what it was');
-    const files = new Map([...was.files, ...this.written]);
-    for (const path of this.dropped) files.delete(path);
-    const now = manifestText({ ...was, files });
+    const now = this.manifestNow(readFileSync(join(this.known.site, manifestFile), 'utf8'));
     const file = join(this.folder, manifestFile);
     const beside = `${file}.${this.token}`;
     writeFileSync(beside, now);
     renameSync(beside, file);
     return contentHash(now);
+  }
+
+  /** @param text that of the manifest which is there */
+  private manifestNow(text: string): string {
+    const same = this.dropped.size === 0 ? withOtherHashes(text, this.written) : undefined;
+    if (same !== undefined) return same;
+    const was = readManifest(text);
+    if (!was) throw new Error('the manifest is not what it was');
+    const files = new Map([...was.files, ...this.written]);
+    for (const path of this.dropped) files.delete(path);
+    return manifestText({ ...was, files });
   }
 
   private filesNow(): KnownSite['files'] {

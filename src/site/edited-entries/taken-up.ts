@@ -33,6 +33,7 @@ import type { EntryLine } from './entry-again.js';
 import type { EditedFile } from './journal-again.js';
 import { readLines, sitesFolder, type Known } from './known.js';
 import { remarksKey } from './said.js';
+import { pagesThatMayDiffer } from './shown-alike.js';
 
 /** What is known of a journal, and what of it was edited. */
 export interface KnownEdits {
@@ -56,6 +57,8 @@ export interface TakenUp {
   readonly textOf: (file: string) => string;
   /** Every remark that reading, checks and reckoning have now; those of pages are as they were. */
   readonly remarks: readonly Remark[];
+  /** Whether a page that is no entry's may show something else of what was edited; missing where any may. */
+  readonly mayDiffer?: (address: string) => boolean;
 }
 
 interface InText {
@@ -64,8 +67,8 @@ interface InText {
   readonly file: string;
 }
 const withText = lookedUp<InText, Pick<Entry, 'matter' | 'body'>>({
-  matter: ({ textOf, file, line }) => textOf(file).slice(line.from, line.to),
-  body: ({ textOf, file, line }) => textOf(file).slice(line.bodyFrom),
+  matter: ({ textOf, file, line }) => textOf(file).slice(line.first.from, line.first.to),
+  body: ({ textOf, file, line }) => textOf(file).slice(line.first.bodyFrom),
 });
 
 /** Reads texts of entries that are what they were. @throws where one is not */
@@ -111,7 +114,7 @@ function editedEntry({ file, text }: EditedFile, line: EntryLine, { journal }: A
   const { entry: asRead, inPart, remarks } = readEntry(file, text);
   if (!asRead || inPart || remarks.some((one) => severityOf(one) === 'error')) return undefined;
   const entry = withJars(withPhotographs(asRead, new Set()), journal.shelf);
-  const isSeen = seenInChecks(entry, journal.shelf) === line.seen;
+  const isSeen = seenInChecks(entry, journal.shelf) === line.first.seen;
   if (!isSeen || shownAsWords(entry).length > 0 || takesColourFromPhotograph(entry)) return undefined;
   return { asRead, entry, remarks };
 }
@@ -144,13 +147,14 @@ function changedLots(reckoned: readonly ReckonedEntry[], lines: Lines): Readonly
   for (const one of reckoned) {
     const is = keptAs(one);
     if (!is) return undefined;
-    for (const lot of otherLots(is, lines.get(one.entry.file)!.as)) changed.add(lot);
+    for (const lot of otherLots(is, lines.get(one.entry.file)!.first.as)) changed.add(lot);
   }
   return changed;
 }
 
 /** Whether a reckoning that was taken up drew on none of some lots, and nothing else is found of it. */
-function isAsReckoned(one: ReckonedEntry, { as, found }: EntryLine, changed: ReadonlySet<string>): boolean {
+function isAsReckoned(one: ReckonedEntry, { first }: EntryLine, changed: ReadonlySet<string>): boolean {
+  const { as, found } = first;
   if (changed.size > 0 && as.asked.some((lot) => changed.has(lot))) return false;
   const now = findingsOnStocks(one);
   return (now.length === 0 && found.length === 0) || JSON.stringify(now) === JSON.stringify(found);
@@ -178,7 +182,7 @@ export function takeUp(of: KnownEdits): TakenUp | undefined {
   for (const file of files) {
     const line = lines.get(file.file);
     // Where what is kept of it is damaged, more may be.
-    const isWhole = line?.pages && kept.getLarge(line.as.large) !== undefined;
+    const isWhole = line?.rest().pages && kept.getLarge(line.first.as.large) !== undefined;
     const one = isWhole && editedEntry(file, line, around);
     if (!one) return undefined;
     anew.push(one);
@@ -187,12 +191,13 @@ export function takeUp(of: KnownEdits): TakenUp | undefined {
   const others = new Map<Entry, ReckonedEntry>();
   for (const [file, line] of lines) {
     if (edited.has(file)) continue;
-    const entry = withText({ ...line.checked, file }, { textOf, file, line });
+    const { checked, text, links, as, reckoned } = line.first;
+    const entry = withText({ ...checked, file }, { textOf, file, line });
     // Its words may have been edited since its line was put down.
-    const isSame = line.text === known.entries.get(file)!.text;
-    if (isSame) withBodyLinks(entry, line.links);
-    const written = isSame ? line.written : writtenOf(entry);
-    others.set(entry, takenUp(entry, { as: line.as, ...line.reckoned, written }, kept));
+    const isSame = text === known.entries.get(file)!.text;
+    if (isSame) withBodyLinks(entry, links);
+    const written = isSame ? line.first.written : writtenOf(entry);
+    others.set(entry, takenUp(entry, { ...reckoned, as, written, rows: () => line.rest().rows }, kept));
   }
   const entries = [...others.keys(), ...anew.map(({ entry }) => entry)].sort((a, b) => a.number - b.number);
   const ofChecks = [
@@ -228,12 +233,18 @@ export function takeUp(of: KnownEdits): TakenUp | undefined {
   const now = [...anew.flatMap(({ remarks }) => remarks), ...inChecks, ...inReckoning];
   if (now.some((one) => severityOf(one) === 'error')) return undefined;
   const model = crosslink(journal, reckoned, kept);
-  return { model, around, kept, lines, edited, textOf, remarks: [...before, ...now] };
+  // Jars that hold a lot show what is known of it.
+  const isInJar = [...shelf.reagents.values()].some(({ lot }) => lot !== undefined && changed.has(lot));
+  const mayDiffer = isInJar ? undefined : pagesThatMayDiffer(own, lines);
+  return {
+    ...{ model, around, kept, lines, edited, textOf, remarks: [...before, ...now] },
+    ...(mayDiffer && { mayDiffer }),
+  };
 }
 
 /** Whether the pages of an entry are made of the same as before. */
 export function isEntrySame(one: ReckonedEntry, { model, lines, edited }: TakenUp): boolean {
   const { file, number } = one.entry;
-  const line = lines.get(file)!;
-  return !edited.has(file) && identityOf(one) === line.identity && identityOf(model.links.get(number)) === line.joined;
+  const { identity, joined } = lines.get(file)!.first;
+  return !edited.has(file) && identityOf(one) === identity && identityOf(model.links.get(number)) === joined;
 }

@@ -3,9 +3,9 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import { transform } from 'lightningcss';
 import { labelsDocument } from '../../../templates/labels.js';
 import { packageFolder } from '../../package-folder.js';
+import { smallStyles } from '../assets.js';
 import { stringify } from '../page-text.js';
 import { padding, gap, typeSizes } from './faces.js';
 import type { LabelSheets } from './sheets.js';
@@ -26,11 +26,8 @@ function font(): string {
 
 let styleSheet: string | undefined;
 function styles(): string {
-  styleSheet ??= transform({
-    filename: 'labels.css',
-    code: readFileSync(join(packageFolder, 'public', 'styles', 'labels.css')),
-    minify: true,
-  }).code.toString();
+  const file = join(packageFolder, 'public', 'styles', 'labels.css');
+  styleSheet ??= Buffer.from(smallStyles('labels.css', readFileSync(file, 'utf8'))).toString();
   return styleSheet;
 }
 
