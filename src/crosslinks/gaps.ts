@@ -1,7 +1,7 @@
 // What next: pigments that the trade knows and the journal has not made, set against the shelf.
 import { composition, parseFormula } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
-import { dangersByReaction, jarsAtHand, meansOf, type Means } from '../reckoning/means.js';
+import { dangersByReaction, jarsAtHand, meansOf, type DangersByReaction, type Means } from '../reckoning/means.js';
 import { preparedAnswers } from '../tables/prepared.js';
 import { byPigment, knownPigments } from './known-pigments.js';
 import { lotsIn } from './lots.js';
@@ -43,7 +43,7 @@ function numbersOf(about: readonly Entry[]): { made: boolean; tried: readonly nu
 const wayOf = ({ id }: KnownPigment, reaction: string): string => `${id}: ${reaction}`;
 
 /** Dangers of every way that the table has an equation for. */
-const dangersOfWays = preparedAnswers<readonly string[]>('dangers of ways to pigments', function* () {
+const dangersOfWays = preparedAnswers<DangersByReaction>('dangers of ways to pigments', function* () {
   for (const known of knownPigments())
     for (const reaction of known.reactions) yield [wayOf(known, reaction), dangersByReaction(known, reaction)];
 });

@@ -60,23 +60,39 @@ function reactantsOf(reaction: string): readonly string[] {
   return read.value.reactants.map(({ label }) => label).filter((formula) => !ample.has(dryComposition(formula)));
 }
 
-/** What would be brought together, and by which equation where one is known. */
+/** What would be brought together, as jars hold it where any does, and what is foreseen where an equation is known. */
 interface Meeting {
   readonly reactants: readonly ResolvedReagent[];
-  readonly reaction?: string;
+  readonly foreseen: readonly string[];
 }
 
-interface Way extends Pick<Means, 'have' | 'lack'>, Pick<Meeting, 'reaction'> {
-  readonly meeting: () => Meeting;
+/** What is said of a way to a pigment, whatever the shelf holds. */
+export interface DangersByReaction {
+  readonly foreseen: readonly string[];
+  /** All sentences, where nothing of it is on the shelf. */
+  readonly dangers: readonly string[];
+}
+
+interface Way extends Pick<Means, 'have' | 'lack'> {
+  readonly reaction?: string;
+  /** @param foreseen by its reaction, where that is at hand */
+  readonly meeting: (foreseen?: readonly string[]) => Meeting;
 }
 
 const nameFor = (formula: string): string => nameOfFormula(formula) ?? formula;
 
-/** The reactants of an equation as they are sold by name. */
-const meetingBy = (reaction: string): Meeting => ({
-  reaction,
-  reactants: reactantsOf(reaction).map((formula) => resolveNamed(nameFor(formula), formula)),
-});
+/** A reactant of an equation as it is sold by name. */
+const namedFor = (formula: string): ResolvedReagent => resolveNamed(nameFor(formula), formula);
+
+/**
+ * A reactant as the shelf holds it: a hydrate, a solution and a maker's sheet have hazards of their own. Of a jar that
+ * nothing is known of, what its substance is known for is said too.
+ */
+function heldAs(formula: string, jars: readonly JarAtHand[]): readonly ResolvedReagent[] {
+  const held = jars.map(({ reagent }) => reagent);
+  const isKnown = held.length > 0 && boxOfReagents(held).unknown.length === 0;
+  return isKnown ? held : [...held, namedFor(formula)];
+}
 
 /** A way by an equation: jars that hold the same substance, its water apart, at whatever strength. */
 function wayOf(reaction: string, jars: readonly JarAtHand[]): Way | undefined {
@@ -88,7 +104,10 @@ function wayOf(reaction: string, jars: readonly JarAtHand[]): Way | undefined {
   });
   return {
     reaction,
-    meeting: () => meetingBy(reaction),
+    meeting: (foreseen = foreseenBy(reaction)) => ({
+      reactants: held.flatMap((one) => heldAs(one.formula, one.jars)),
+      foreseen,
+    }),
     have: held.flatMap((one) => one.jars.map(({ id }) => id)),
     lack: held.filter((one) => one.jars.length === 0).map(({ formula }) => nameFor(formula)),
   };
@@ -103,7 +122,7 @@ const holds = ({ reagent }: JarAtHand, element: string): boolean => {
 function wayByElements({ elements }: PigmentWanted, jars: readonly JarAtHand[]): Way {
   const sources = jars.filter((jar) => elements.some((element) => holds(jar, element)));
   return {
-    meeting: () => ({ reactants: sources.map(({ reagent }) => reagent) }),
+    meeting: () => ({ reactants: sources.map(({ reagent }) => reagent), foreseen: [] }),
     have: sources.map(({ id }) => id),
     lack:
       elements.length === 0
@@ -150,10 +169,9 @@ function poisonSentence({ statements }: HazardBox): readonly string[] {
 const statementSentence = ({ code, text, from }: LabelStatement): string =>
   `${text.replace(/\.$/, '')} (${code}: ${from.join(', ')}).`;
 
-/** What could go wrong where the reactants meet. */
-function foreseenSentences({ reactants, reaction }: Meeting): readonly string[] {
-  if (reaction === undefined) return [];
-  const ingredients = reactants.map((reagent) => ({ reagent }));
+/** What could go wrong where the reactants of an equation meet, each undiluted. */
+function foreseenBy(reaction: string): readonly string[] {
+  const ingredients = reactantsOf(reaction).map((formula) => ({ reagent: namedFor(formula) }));
   return foresee({ ingredients, reaction })
     .foreseen.filter(({ severity }) => severity !== 'note')
     .map(({ severity, title, consequence, gas }) => {
@@ -169,15 +187,17 @@ function dangersOf(pigment: PigmentWanted, meeting: Meeting): readonly string[] 
     ...poisonSentence(box),
     ...(pigment.caution === '' ? [] : [`Caution of the trade: ${pigment.caution}.`]),
     ...(box.unknown.length > 0 ? [`No hazard data for ${box.unknown.join(', ')}: to be treated as hazardous.`] : []),
-    ...foreseenSentences(meeting),
+    ...meeting.foreseen,
     ...milder.map(statementSentence),
   ];
   return said.length > 0 ? said : ['No hazard of it is named here, which does not make it safe.'];
 }
 
-/** Dangers of making a pigment by an equation, which are the same whatever the shelf holds. */
-export const dangersByReaction = (pigment: PigmentWanted, reaction: string): readonly string[] =>
-  dangersOf(pigment, meetingBy(reaction));
+/** Dangers of making a pigment by an equation from what is sold by the names of its reactants. */
+export function dangersByReaction(pigment: PigmentWanted, reaction: string): DangersByReaction {
+  const foreseen = foreseenBy(reaction);
+  return { foreseen, dangers: dangersOf(pigment, { reactants: reactantsOf(reaction).map(namedFor), foreseen }) };
+}
 
 /**
  * What a shelf has towards a pigment, what it lacks and what dangers that would bring.
@@ -187,9 +207,10 @@ export const dangersByReaction = (pigment: PigmentWanted, reaction: string): rea
 export function meansOf(
   pigment: PigmentWanted,
   jars: readonly JarAtHand[],
-  knownDangers: (reaction: string) => readonly string[] | undefined = () => undefined,
+  knownDangers: (reaction: string) => DangersByReaction | undefined = () => undefined,
 ): Means {
   const { have, lack, reaction, meeting } = bestWay(pigment, jars);
   const known = reaction === undefined ? undefined : knownDangers(reaction);
-  return { have: [...new Set(have)], lack: [...new Set(lack)], dangers: known ?? dangersOf(pigment, meeting()) };
+  const dangers = known && have.length === 0 ? known.dangers : dangersOf(pigment, meeting(known?.foreseen));
+  return { have: [...new Set(have)], lack: [...new Set(lack)], dangers };
 }

@@ -108,6 +108,31 @@ describe('dangers of a gap', () => {
     const gap = (await gapsOf('Sn')).find((one) => one.pigment === 'mosaic gold')!;
     expect(gap.dangers.join(' ')).toMatch(/Foreseen danger: .*\(SO2\)/);
   });
+  // Annex VI of CLP has entries of their own for CuSO4 (7758-98-7) and its pentahydrate (7758-99-8); a sheet is its
+  // supplier's word.
+  it('are those of the jars that hold it: of the hydrate, of the solution, by the sheet', async () => {
+    const jars = [
+      'vitriol: { name: copper sulfate pentahydrate, formula: CuSO4·5H2O }',
+      'soda: { name: washing soda, formula: Na2CO3·10H2O, sds: { statements: [H302, H335], signal-word: Warning } }',
+    ].join('\n');
+    const dangersWith = async (text: string): Promise<string> => {
+      const { json } = await run(command, '--journal', journal(text), '--element', 'Cu', '--json');
+      return json.gaps.find((gap: { pigment: string }) => gap.pigment === 'malachite').dangers.join(' ');
+    };
+    const [own, bare] = [await dangersWith(jars), await dangersWith('{}')];
+    expect(bare).toContain('copper sulphate).');
+    expect(own).toContain('copper sulfate pentahydrate).');
+    expect(own).not.toContain('copper sulphate');
+    expect(own).toMatch(/\(H335: washing soda\)/);
+    expect(bare).not.toContain('H335');
+  });
+  it('of a jar that nothing is known of are those of its substance too', async () => {
+    const jars = 'odd: { name: lead acetate, formula: Pb(CH3COO)2·10H2O }\nmystery: { name: Yb2O3, formula: Yb2O3 }';
+    for (const element of ['Pb', 'Cu']) {
+      const { json } = await run(command, '--journal', journal(jars), '--element', element, '--json');
+      for (const gap of json.gaps) expect(gap.dangers.length, gap.pigment).toBeGreaterThan(0);
+    }
+  });
   it('offers no procedure: no equation, no amount', async () => {
     const { result } = await run(command, '--journal', journal(shelf, malachite()));
     expect(result).not.toMatch(/->|→|\b\d+(?:\.\d+)? (?:g|mL|mol)\b/);
