@@ -3,6 +3,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
+import { workspaceOf, type Workspace } from '../hazards/foresee/workspace.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import { cupboardOf, type Cupboard } from '../reagents/index.js';
 import type { LotFacts, ReckoningContext } from '../reckoning/contracts.js';
@@ -118,6 +119,15 @@ export async function contextOf({ settings, shelf, entry }: JournalAtHand): Prom
     },
   };
   return context;
+}
+
+/** The room that the journal in a folder tells of; nothing is read where its settings name none. */
+export async function workspaceAt(folder: string): Promise<Workspace> {
+  const file = join(folder, 'journal.yaml');
+  const text = existsSync(file) ? readFileSync(file, 'utf8') : '';
+  if (!/workspace|volume|extraction/i.test(text)) return workspaceOf();
+  const { readSettings } = await import('../journal/yaml-file.js');
+  return workspaceOf(readSettings('journal.yaml', text).settings?.workspace);
 }
 
 const lotName = /^\d{1,9}\/\S+$/;

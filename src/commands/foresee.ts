@@ -1,7 +1,8 @@
 // masstone foresee: what could go wrong when these are mixed or heated, with no entry needed.
 import { foresee } from '../hazards/foresee/foresee.js';
 import type { MixtureHeating, MixedReagent } from '../hazards/foresee/contracts.js';
-import { roomOf } from '../hazards/foresee/room.js';
+import { roomOf } from '../chemistry/quantity/index.js';
+import type { Workspace } from '../hazards/foresee/workspace.js';
 import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
 import type { Outcome } from '../outcome.js';
 import {
@@ -14,7 +15,7 @@ import {
   type ReagentWritten,
 } from '../reagents/index.js';
 import { WrongUse, type Command } from './command.js';
-import { cupboardAt } from './entry-reader.js';
+import { cupboardAt, workspaceAt } from './entry-reader.js';
 import { foreseeInEntry, type EntryAnswer } from './foresee/of-entry.js';
 import { answerWords, nothingMatched, stepsWords } from './foresee/words.js';
 
@@ -51,7 +52,37 @@ interface Surroundings {
   readonly notRead: readonly string[];
 }
 
-function surroundingsOf(values: Parameters<Command['run']>[0]['values']): Surroundings {
+/** Where it is judged to stand, and what is said of that. */
+interface Place {
+  readonly room: Workspace;
+  readonly said: readonly string[];
+}
+
+/** The room that was given, else that of the journal, where nobody said that these stand there. */
+function placeOf(given: Surroundings['room'], own: Workspace, withExtraction: boolean): Place {
+  const isGiven = given.roomCubicMetres !== undefined;
+  const ofJournal = own.roomCubicMetres;
+  const extraction = withExtraction || own.extraction === true;
+  return {
+    room: { ...(isGiven ? given : { ...own, placeUntold: true }), extraction },
+    said: [
+      ...(!isGiven && ofJournal !== undefined ? [placeOfJournal(ofJournal)] : []),
+      ...(!isGiven && ofJournal === undefined ? [placeNotTold] : []),
+      ...(withExtraction ? ['Extraction was stated; the sums do not count on it.'] : []),
+      ...(extraction && !withExtraction
+        ? ['The journal’s workspace has extraction; the sums do not count on it.']
+        : []),
+    ],
+  };
+}
+const placeOfJournal = (cubicMetres: string): string =>
+  `Judged in the journal’s workspace, a closed room of ${cubicMetres} m³, unless words say outdoors; --room takes ` +
+  `another.`;
+const placeNotTold =
+  `No room was given: vapour was judged as in a closed room of ${assumedRoom} m³, unless words say outdoors; give one ` +
+  `with --room.`;
+
+function surroundingsOf(values: Parameters<Command['run']>[0]['values'], own: Workspace): Surroundings {
   const heats = ((values.heat as string[] | undefined) ?? []).map((text) => ({ text, heating: heatingOf(text) }));
   const written = typeof values.room === 'string' ? values.room : undefined;
   const cubicMetres = written === undefined ? undefined : roomOf(written);
@@ -60,15 +91,15 @@ function surroundingsOf(values: Parameters<Command['run']>[0]['values']): Surrou
     room: cubicMetres === undefined ? {} : { roomCubicMetres: cubicMetres },
     notRead: [
       ...heats.flatMap(({ text, heating }) => (heating ? [] : [heatNotRead(text)])),
-      ...(written === undefined || cubicMetres !== undefined ? [] : [roomNotRead(written)]),
+      ...(written === undefined || cubicMetres !== undefined ? [] : [roomNotRead(written, own.roomCubicMetres)]),
     ],
   };
 }
 
 const heatNotRead = (text: string): string =>
   `--heat ‘${text}’ was not read, so that heat is NOT judged: give a temperature, like '400 °C' or 'cherry red'.`;
-const roomNotRead = (text: string): string =>
-  `--room ‘${text}’ was not read, so that sums are for ${assumedRoom} m³: give a volume, like '25 m3', or length x ` +
+const roomNotRead = (text: string, instead = assumedRoom): string =>
+  `--room ‘${text}’ was not read, so that sums are for ${instead} m³: give a volume, like '25 m3', or length x ` +
   `width x height, like '2 x 3 x 2.4 m'.`;
 
 const bodyNotRead =
@@ -97,7 +128,7 @@ async function ofEntry(
   streams: Parameters<Run>[1],
 ): Promise<0 | 1> {
   const added = [...positionals.slice(1), ...((values.reagent as string[] | undefined) ?? [])];
-  const { heating, room, notRead } = surroundingsOf(values);
+  const { heating, room, notRead } = surroundingsOf(values, await workspaceAt(journal));
   const answer = await foreseeInEntry({ number: Number(positionals[0]), added, heating, ...room }, journal);
   if (!answer.ok) {
     const { message, cure } = answer.fault;
@@ -149,7 +180,8 @@ entry that has steps is told step by step too: what is in the pot by then, how h
 --reagent REAGENT    what is added to the entry; may be repeated
 --heat TEMPERATURE   the whole mixture, or one thing: --heat 'product: 60 °C'; in words too: --heat 'gas mark 4';
                      may be repeated
---room VOLUME        of the closed room, or its three sides: --room '2 x 3 x 2.4 m'; 30 m3 where it is not given
+--room VOLUME        of the closed room, or its three sides: --room '2 x 3 x 2.4 m'; where it is not given, the
+                     workspace of the journal, else 30 m3
 --extraction         there is extraction; it is said, not reckoned with
 --reaction EQUATION  its gases and by-products count too
 --product NAME       what is made, which meets the rest and may be heated
@@ -180,11 +212,12 @@ Nothing found is no all-clear.
       ...readings.map((one) => ({ reagent: reagentOf(one, cupboard) })),
       ...(made ? [{ reagent: reagentOf(made, cupboard), made: 'product' as const }] : []),
     ];
-    const { heating, room, notRead } = surroundingsOf(values);
+    const own = await workspaceAt(journal);
+    const { heating, room: given, notRead } = surroundingsOf(values, own);
+    const { room, said } = placeOf(given, own, values.extraction === true);
     const { foreseen, unknown, ...foresight } = foresee({
       ingredients,
       heating,
-      extraction: values.extraction === true,
       ...room,
       ...(typeof values.reaction === 'string' && { reaction: values.reaction }),
     });
@@ -193,7 +226,7 @@ Nothing found is no all-clear.
       ...unread,
       ...(values.heat === undefined && !ingredients.some(isToldHot) ? [notHeated] : []),
       ...foresight.cautions,
-      ...(values.extraction === true ? ['Extraction was stated; the sums do not count on it.'] : []),
+      ...said,
       ...standing,
     ];
     const told = [

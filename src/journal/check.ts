@@ -403,12 +403,13 @@ export function checkAsFar<S extends z.ZodType>(
 ): Understood<z.infer<S>> {
   const first = schema.safeParse(data);
   if (first.success) return { value: first.data, stoodIn: [], leftOut: [] };
-  const { data: meant, said } = mended(schema, data, first.error.issues);
+  const { data: meant, said, leftOut } = mended(schema, data, first.error.issues);
   for (const { found: one, path, atKey } of said) findings.take({ ...one, where: atKey ? { key: path } : path });
   const read = said.length > 0 || meant !== data ? schema.safeParse(meant) : first;
-  if (read.success) return { value: read.data, stoodIn: [], leftOut: [] };
+  if (read.success) return { value: read.data, stoodIn: [], leftOut };
   findWrong({ schema, data: meant, what }, read.error.issues, findings);
-  return understood(schema, meant, read.error.issues, standIns);
+  const rest = understood(schema, meant, read.error.issues, standIns);
+  return leftOut.length > 0 ? { ...rest, leftOut: [...leftOut, ...rest.leftOut] } : rest;
 }
 
 /** Finds what is wrong. */

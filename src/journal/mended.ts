@@ -25,6 +25,8 @@ interface Mending {
 export interface Mended {
   readonly data: unknown;
   readonly said: readonly { readonly found: Found; readonly path: Path; readonly atKey?: boolean }[];
+  /** What was done and was taken out, as it was written: it may be a danger all the same. */
+  readonly leftOut: readonly { readonly path: Path; readonly value: unknown }[];
 }
 
 const stepsOf = ({ path }: Pick<Issue, 'path'>): Path =>
@@ -128,6 +130,7 @@ const principalKeys: Readonly<Record<string, string>> = {
   videos: 'url',
   heating: 'to',
   pigment: 'name',
+  workspace: 'volume',
 };
 
 /** A letter for a sample that was given none: A for the first. */
@@ -146,6 +149,9 @@ const spareable: ReadonlySet<string> = new Set([
   'photos',
   'sent',
 ]);
+
+/** Of these, the lists that tell what was done. */
+const tellDeeds: ReadonlySet<unknown> = new Set(['washes', 'dried']);
 
 /** What is missing from an item of a list: a sample's letter is given to it, another item is left out. */
 function ofMissing(path: Path): Mending[] {
@@ -273,6 +279,7 @@ export function mended(schema: z.ZodType, data: unknown, issues: readonly Issue[
   let now = data;
   let left = issues;
   const said: Mended['said'][number][] = [];
+  const leftOut: Mended['leftOut'][number][] = [];
   for (let round = 0; round < roundsAtMost && left.length > 0; round += 1) {
     const mendings = left.flatMap((issue) => mendingsOf(schema, now, issue));
     if (mendings.length === 0) break;
@@ -281,6 +288,7 @@ export function mended(schema: z.ZodType, data: unknown, issues: readonly Issue[
       const parent = valueAt(copy, path.slice(0, -1));
       const last = path.at(-1);
       if (last === undefined || typeof parent !== 'object' || parent === null) continue;
+      if (mend === takeOut && tellDeeds.has(path.at(-2))) leftOut.push({ path, value: valueAt(copy, path) });
       mend(parent as Record<string | number, unknown>, last);
       if (one) said.push({ found: one, path: at, ...(atKey && { atKey }) });
     }
@@ -288,5 +296,5 @@ export function mended(schema: z.ZodType, data: unknown, issues: readonly Issue[
     const again = schema.safeParse(now);
     left = again.success ? [] : again.error.issues;
   }
-  return { data: now, said };
+  return { data: now, said, leftOut };
 }

@@ -28,6 +28,7 @@ import {
   quantity,
   quantityWithWords,
   recipientCode,
+  roomVolume,
   sampleId,
   truth,
   webAddress,
@@ -619,7 +620,7 @@ export const journalSchema = z.strictObject({
     .optional(),
   workspace: z
     .strictObject({
-      volume: quantity('volume', '25 m3').describe('volume of the room: `25 m3`').optional(),
+      volume: roomVolume.describe('volume of the room: `25 m3`; or its three sides: `3 x 4 x 2.5 m`').optional(),
       extraction: truth.describe('whether the room has extraction: true or false').optional(),
     })
     .describe('the room in which the work is done')

@@ -3,6 +3,7 @@
 import { z } from 'zod';
 import { elements } from '../chemistry/atomic-weights.js';
 import { parseFormula } from '../chemistry/formula/index.js';
+import { hasSides, roomOf } from '../chemistry/quantity/index.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
 
@@ -129,6 +130,17 @@ export const dateOrWords = checked((text) => (/\d/.test(text) ? dateFault(text) 
 /** Text with a unit: `5.00 g`. */
 export const quantity = (kind: QuantityKind, ...examples: string[]) =>
   checked((text) => quantityFault(text, kind), examples);
+
+/** The volume of a room; its three sides are multiplied. */
+export const roomVolume = checked(
+  (text) => {
+    const cubicMetres = hasSides(text) ? roomOf(text) : undefined;
+    return cubicMetres === undefined
+      ? quantityFault(text, 'volume')
+      : readAs(text, `${cubicMetres} m3`, 'its three sides multiplied');
+  },
+  ['25 m3', '3 x 4 x 2.5 m'],
+);
 
 /** An amount, and after a comma what belongs to it: `0.4 %, hot`; `0.1 %, on 45 µm`. */
 export const quantityWithWords = (kind: QuantityKind, ...examples: string[]) =>

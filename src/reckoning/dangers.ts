@@ -1,6 +1,7 @@
 // The hazards of one entry: the hazard box of what is used and made, and what can be foreseen of mixing and heating,
 // with the entry's answers; an unanswered danger is an error.
 import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
+import { workspaceOf } from '../hazards/foresee/workspace.js';
 import type { Decimal } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import { Findings, type Finding } from '../remarks/findings.js';
@@ -9,16 +10,10 @@ import { findDangers } from './dangers-findings.js';
 import { foreseeWithAnswers } from './foreseen-and-answered.js';
 import { findToldHeat } from './told-heat.js';
 import { reckonHazardBox } from './hazard-box.js';
-import { inBaseUnit } from './vessels.js';
 
-function reckonedRoom({ settings: { workspace } }: ReckoningContext): NonNullable<DangersReckoning['room']> {
-  const volume = inBaseUnit(workspace?.volume);
-  const stated = volume?.dimension === 'volume';
-  return {
-    cubicMetres: stated ? String(Number(volume.value) / 1e6) : assumedRoom,
-    stated,
-    extraction: workspace?.extraction === true,
-  };
+function reckonedRoom({ settings }: ReckoningContext): NonNullable<DangersReckoning['room']> {
+  const { roomCubicMetres, extraction = false } = workspaceOf(settings.workspace);
+  return { cubicMetres: roomCubicMetres ?? assumedRoom, stated: roomCubicMetres !== undefined, extraction };
 }
 
 /**

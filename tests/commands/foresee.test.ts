@@ -119,6 +119,41 @@ describe('the answer in JSON', () => {
   });
 });
 
+describe('where it stands', () => {
+  const inRoom = (workspace: string): string =>
+    folderOf({ 'journal.yaml': `${settings}workspace: ${workspace}\n`, 'shelf.yaml': '{}' });
+  const chlorine = ['bleach 50 mL', 'vinegar 50 mL'];
+  const ppmIn = (out: string): number => Number(/that is about ([\d.]+) ppm/.exec(out)?.[1]);
+
+  it('is the workspace of the journal where no room is given', async () => {
+    const small = inRoom('{ volume: 3 m3, extraction: true }');
+    const own = await run(chlorine, { journal: small });
+    const bare = await run(chlorine);
+    // The same gas in a tenth of the assumed 30 m3.
+    expect(ppmIn(own.out)).toBeCloseTo(10 * ppmIn(bare.out), -1);
+    expect(own.out).toContain('Judged in the journal’s workspace, a closed room of 3 m³');
+    expect(own.out).toContain('The journal’s workspace has extraction; the sums do not count on it.');
+    expect(bare.out).toContain('No room was given: vapour was judged as in a closed room of 30 m³');
+    const given = await run(chlorine, { journal: small, values: { room: '30 m3' } });
+    expect(ppmIn(given.out)).toBe(ppmIn(bare.out));
+    expect(given.out).not.toContain('Judged in the journal’s workspace');
+    const unread = await run(chlorine, { journal: small, values: { room: 'small' } });
+    expect(unread.out).toContain('was not read, so that sums are for 3 m³');
+  });
+  it('is a room where nobody says, and none where words say outdoors', async () => {
+    const vapour = /acid open in a room/;
+    expect((await run(['hydrochloric acid 36 % 500 mL'])).out).toMatch(vapour);
+    expect((await run(['hydrochloric acid 36 % 500 mL', 'outdoors'])).out).not.toMatch(vapour);
+    expect(
+      (await run(['hydrochloric acid 36 % 500 mL', 'in the yard'], { journal: inRoom('{ volume: 9 m3 }') })).out,
+    ).not.toMatch(vapour);
+  });
+  it('is under no roof because of a fire', async () => {
+    const { out } = await run(['barbecue'], { journal: inRoom('{ volume: 30 m3 }') });
+    expect(out).not.toMatch(/DANGER: .*under a roof/);
+  });
+});
+
 describe('in words', () => {
   it('tells what, when, how much, what to do, with two significant figures and the hedges', async () => {
     const { out } = await run(['Na2S.9H2O 5.00 g', 'HCl 12.0 mL 6.00 mol/L'], { values: { room: '25 m3' } });

@@ -3,3 +3,4 @@ export type { Dimension, Quantity } from './model.js';
 export { saidCount, type Count } from './count.js';
 export { parseQuantity } from './parse.js';
 export { commasRead } from './comma.js';
+export { hasSides, roomOf } from './room.js';

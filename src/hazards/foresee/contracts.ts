@@ -29,6 +29,8 @@ export interface Mixture {
   readonly heating?: readonly MixtureHeating[];
   /** Volume of the closed room, m3; 30 m3 where it is not stated. */
   readonly roomCubicMetres?: string;
+  /** Nobody said where these stand: judged as under a roof all the same, unless words say outdoors, or tell a fire. */
+  readonly placeUntold?: boolean;
   readonly extraction?: boolean;
   /** The reaction as written; its gases and by-products count too. */
   readonly reaction?: string;

@@ -349,7 +349,9 @@ function gather(ingredients: Mixture['ingredients']): Gathered {
   };
   ingredients.forEach((ingredient, at) => {
     const { reagent, made } = ingredient;
-    const read = made === undefined || made === 'product' ? contentsOf(reagent) : nothingRead;
+    // Of what is left in a lot a maker may say no more than `bleach`.
+    const isRead = made === undefined || made === 'product' || (made === 'carried' && !reagent.substance);
+    const read = isRead ? contentsOf(reagent) : nothingRead;
     gatherSubstance(into, ingredient, at, read);
     gatherContents(into, ingredient, at, read);
     noteCircumstances(into, at, read);
@@ -637,8 +639,7 @@ const isWet = ({ ingredients, circumstances }: Gathered): boolean =>
   );
 
 /** Resolves a mixture for the rules. What could not be told what it is stands in `unknown`. */
-export const resolveMixture = (mixture: Mixture): ResolvedMixture =>
-  heated(standIn(gatherIn(mixture.ingredients, mixture.roomCubicMetres)), mixture);
+export const resolveMixture = (mixture: Mixture): ResolvedMixture => heated(standIn(gatherIn(mixture)), mixture);
 
 /**
  * The same for several mixtures of which some have one and the same list of ingredients: what the heat that they get
@@ -653,17 +654,21 @@ export function resolverOfMixtures(): (mixture: Mixture) => ResolvedMixture {
     const { ingredients, roomCubicMetres: room } = mixture;
     const before = standings.get(ingredients);
     if (before && before.room === room) return { ...heated(before.standing, mixture), standing: before.standing.told };
-    const standing = standIn(gatherIn(ingredients, room));
+    const standing = standIn(gatherIn(mixture));
     standings.set(ingredients, { room, standing });
     return { ...heated(standing, mixture), standing: standing.told };
   };
 }
 
-function gatherIn(ingredients: Mixture['ingredients'], room: string | undefined): Gathered {
+/** What says where it stands: outdoors, or a fire, of which nobody makes one in a room unless it is said. */
+const placed: readonly Circumstance[] = ['outdoors', 'burner', 'smoulders', 'flame'];
+
+function gatherIn({ ingredients, roomCubicMetres: room, placeUntold }: Mixture): Gathered {
   const gathered = gather(ingredients);
   const { circumstances } = gathered;
-  if (room !== undefined) circumstances.add('indoors');
-  if (room !== undefined && Number(room) < smallRoom) circumstances.add('confined');
+  const isRoom = placeUntold === true ? !placed.some((one) => circumstances.has(one)) : room !== undefined;
+  if (isRoom) circumstances.add('indoors');
+  if (isRoom && room !== undefined && Number(room) < smallRoom) circumstances.add('confined');
   return gathered;
 }
 

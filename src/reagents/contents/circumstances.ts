@@ -29,6 +29,7 @@ export const toldByWords = [
   'damaged',
   'enclosed',
   'indoors',
+  'outdoors',
   'ignition',
   'burner',
   'smoulders',
