@@ -81,10 +81,12 @@ export interface LotProduct {
   readonly carries?: readonly CarriedReagent[];
 }
 
-/** A reagent that was in excess in the step that made a lot, and may be left in it. */
+/** A reagent that was in excess in the step that made a lot, or that it was washed with, and may be left in it. */
 export interface CarriedReagent {
   readonly name: string;
   readonly formula?: string;
+  /** It was the last that the lot was washed with, and nothing dried or rinsed it since. */
+  readonly wet?: true;
   /** The lot in which it was left. */
   readonly lot: string;
 }

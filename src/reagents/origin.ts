@@ -6,6 +6,7 @@ import { readAmountWords } from './rough.js';
 import { readReagentText } from './text.js';
 import type {
   AmountWritten,
+  CarriedReagent,
   Cupboard,
   LotProduct,
   ReagentFacts,
@@ -56,8 +57,21 @@ export interface Traced {
   readonly origin?: ResolvedOrigin;
 }
 
-const originOf = (lot: string | undefined, product: LotProduct | undefined): { readonly origin?: ResolvedOrigin } =>
-  lot === undefined ? {} : { origin: { lot, known: product !== undefined, carries: product?.carries ?? [] } };
+/** What is said to be left in a lot by an id of the shelf is what that jar holds. */
+function asOnShelf(one: CarriedReagent, cupboard: Cupboard): CarriedReagent {
+  const jar = one.formula === undefined ? cupboard.shelf(one.name) : undefined;
+  return jar ? { ...one, name: jar.name, ...(jar.formula !== undefined && { formula: jar.formula }) } : one;
+}
+
+function originOf(
+  lot: string | undefined,
+  product: LotProduct | undefined,
+  cupboard: Cupboard,
+): { readonly origin?: ResolvedOrigin } {
+  if (lot === undefined) return {};
+  const carries = (product?.carries ?? []).map((one) => asOnShelf(one, cupboard));
+  return { origin: { lot, known: product !== undefined, carries } };
+}
 
 interface Facts {
   readonly jar?: ShelfFacts;
@@ -155,7 +169,7 @@ export function traceUse(use: UseFacts, cupboard: Cupboard): Traced {
   const jar = typeof use.reagent === 'string' ? cupboard.shelf(use.reagent) : jarOf(use.lot, cupboard);
   const lot = use.lot ?? jar?.lot;
   const product = lot === undefined ? undefined : cupboard.lot(lot);
-  return { written: factsOf({ jar, described, product, lot, reference }, use), ...originOf(lot, product) };
+  return { written: factsOf({ jar, described, product, lot, reference }, use), ...originOf(lot, product, cupboard) };
 }
 
 /** What is said of a jar that holds no lot. */
@@ -175,12 +189,14 @@ function traceJarAsItStands(use: UseFacts, cupboard: Cupboard): Traced | undefin
 const jarOf = (lot: string | undefined, cupboard: Cupboard): ShelfFacts | undefined =>
   lot === undefined ? undefined : cupboard.jarOf?.(lot);
 
+const nothingAtHand: Cupboard = { shelf: () => undefined, lot: () => undefined };
+
 /** A jar of the shelf as it stands there. */
-export function traceJar(jar: ShelfFacts, cupboard?: Cupboard): Traced {
-  const product = jar.lot === undefined ? undefined : cupboard?.lot(jar.lot);
+export function traceJar(jar: ShelfFacts, cupboard: Cupboard = nothingAtHand): Traced {
+  const product = jar.lot === undefined ? undefined : cupboard.lot(jar.lot);
   return {
     written: factsOf({ jar, product, lot: jar.lot, reference: jar.name }, {}),
-    ...originOf(jar.lot, product),
+    ...originOf(jar.lot, product, cupboard),
   };
 }
 
@@ -203,5 +219,5 @@ export function traceText(written: ReagentWritten, cupboard: Cupboard): Traced {
   };
   const facts = factsOf({ jar, product: found, lot, reference: written.name }, use);
   const { name, alsoCalled, ...own } = written;
-  return { written: { ...facts, ...own, name: facts.name }, ...originOf(lot, found) };
+  return { written: { ...facts, ...own, name: facts.name }, ...originOf(lot, found, cupboard) };
 }

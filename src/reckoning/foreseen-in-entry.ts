@@ -1,5 +1,6 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
 import { foreseer } from '../hazards/foresee/foresee.js';
+import { workspaceOf, type Workspace } from '../hazards/foresee/workspace.js';
 import type {
   ContentsTaken,
   Foreseen,
@@ -28,7 +29,7 @@ import {
   byVessel,
   heatingOf,
   heatOfVessel,
-  inBaseUnit,
+  freeAcidIn,
   itemOf,
   severityRank,
   speaksOfVessel,
@@ -73,8 +74,6 @@ export interface SpokenOf {
   readonly titles: readonly string[];
 }
 
-type Room = Pick<Mixture, 'roomCubicMetres' | 'extraction'>;
-
 /** What if: something added to every sample, other heat, another room. */
 export interface WhatIf {
   readonly added: readonly MixedReagent[];
@@ -82,15 +81,6 @@ export interface WhatIf {
   readonly roomCubicMetres?: string;
 }
 const asItStands: WhatIf = { added: [], heating: [] };
-
-function roomOf({ settings }: ReckoningContext): Room {
-  const volume = inBaseUnit(settings.workspace?.volume);
-  const extraction = settings.workspace?.extraction;
-  return {
-    ...(volume?.dimension === 'volume' && { roomCubicMetres: String(Number(volume.value) / 1e6) }),
-    ...(extraction !== undefined && { extraction }),
-  };
-}
 
 /** Of two findings of one rule, the more serious; of two as serious, the one with more gas. */
 function worseOf(before: Foreseen, found: Foreseen): Foreseen {
@@ -282,7 +272,7 @@ class Pots {
 /** What the samples of an entry have in common when they are foreseen. */
 interface Setting {
   readonly entry: Entry;
-  readonly room: Room;
+  readonly room: Workspace;
   readonly whatIf: WhatIf;
   readonly pots: Pots;
 }
@@ -347,7 +337,7 @@ function foreseeSample(
 }
 
 /** What was kept apart meets all the same where the waste of all of it goes into one bottle. */
-function foreseeWaste(items: readonly VesselItem[], room: Room, into: Gathering, pots: Pots): void {
+function foreseeWaste(items: readonly VesselItem[], room: Workspace, into: Gathering, pots: Pots): void {
   const { foreseen } = pots.foresee({ ...room, ingredients: ingredientsIn(items) }, items);
   for (const { rule, severity, title, partners } of foreseen) {
     if (severity === 'danger')
@@ -458,15 +448,20 @@ export function foreseeEntry(
   const gathering = new Gathering();
   const all: VesselItem[] = [];
   const { roomCubicMetres } = whatIf;
-  const room = { ...roomOf(context), ...(roomCubicMetres !== undefined && { roomCubicMetres }) };
+  const room = {
+    ...workspaceOf(context.settings.workspace),
+    ...(roomCubicMetres !== undefined && { roomCubicMetres }),
+  };
   const setting: Setting = { entry, room, whatIf, pots: new Pots() };
   const balance = balanceOf(context.settings)?.halfWidth;
   const indices = entry.samples.length > 0 ? entry.samples.map((_, index): number | undefined => index) : [undefined];
   // What several samples take alike is one ingredient, and one thing in their vessels.
-  const itemFor = onceFor((one: Ingredient) =>
-    itemOf(factor ? { ...one, reagent: scaledReagent(one.reagent, factor) } : one),
-  );
-  const used = indices.map((index) => ingredientsOf(entry, index, context, balance).map(itemFor));
+  const itemsFor = onceFor((one: Ingredient): readonly VesselItem[] => {
+    const acid = freeAcidIn(one);
+    const item = itemOf(factor ? { ...one, reagent: scaledReagent(one.reagent, factor) } : one);
+    return acid ? [item, acid] : [item];
+  });
+  const used = indices.map((index) => ingredientsOf(entry, index, context, balance).flatMap(itemsFor));
   const brought = broughtIn(entry, [...new Set(used.flat())], context);
   for (const [at, index] of indices.entries()) {
     const id = index === undefined ? undefined : entry.samples[index]!.sample;

@@ -1,15 +1,16 @@
 // Lots: the products of samples as reagents of later entries; what is left of them, and where a sample comes from.
 import { exact } from '../chemistry/index.js';
 import { gases } from '../hazards/foresee/gases.js';
-import type { Entry } from '../journal/entry.js';
+import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Sample } from '../journal/schema.js';
 import type { Path } from '../journal/place.js';
 import { onceFor } from '../once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
 import { assayedAs } from './assays.js';
-import { isWaterWritten, type CarriedReagent } from '../reagents/index.js';
+import { isWaterWritten, namesInWords, resolveNamed, type CarriedReagent } from '../reagents/index.js';
 import { isWaterReagent, usesOf, type Ingredient } from './ingredients.js';
+import { wordsLeftOut } from './left-out.js';
 import { equationOf, quantityOf } from './parse-cache.js';
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
@@ -63,9 +64,38 @@ function carriedBy({ ingredients }: SampleAmounts, lot: string): readonly Carrie
     .map(({ name, formula }) => ({ name, formula: formula!, lot }));
 }
 
+const saysWater = /\b(?:water|Wasser|eau|agua)\b/iu;
+
+/** The last that words of a wash name, unless water came after it. */
+function lastNamedIn(words: string, lot: string): CarriedReagent[] {
+  const last = namesInWords(words).findLast(({ onlySpokenOf }) => !onlySpokenOf);
+  const behind = last ? words.slice(words.lastIndexOf(last.text) + last.text.length) : '';
+  return last && !saysWater.test(behind) && !saysWater.test(last.name) ? [{ name: last.name, lot }] : [];
+}
+
+/**
+ * What a sample was washed with last, unless that was water, and what of its washes could not be read. Where something
+ * was heated nothing tells whether that was before.
+ */
+function lastWashedWith(entry: Entry, index: number, lot: string): CarriedReagent[] {
+  const washes = washesWritten(entry, index);
+  const unread = (entry.leftOut ?? [])
+    .filter(({ path }) => path[0] !== 'samples' || path[1] === index)
+    .flatMap((one) => wordsLeftOut(one).filter(({ of }) => of === 'washes'))
+    .flatMap(({ words }) => lastNamedIn(words, lot));
+  if (typeof washes === 'string') return [...lastNamedIn(washes, lot), ...unread];
+  const last = washes?.findLast(({ times }) => times > 0);
+  if (!last || isPlainWater(last.with)) return unread;
+  const isHeated = [...entry.heating, ...(entry.samples[index]?.heating ?? [])].length > 0;
+  return [{ name: last.with, lot, ...(!isHeated && { wet: true }) }, ...unread];
+}
+
+const isPlainWater = (text: string): boolean => isWaterReagent(resolveNamed(text));
+
 /** What the maker says that a sample may still hold, by ids of the entry's reagents, or described. */
 function saidToCarry(written: Sample | undefined, { ingredients }: SampleAmounts, lot: string): CarriedReagent[] {
   return (written?.carries ?? []).map((one): CarriedReagent => {
+    // A jar that is none of the entry's is looked up where the lot is used.
     const { name, formula } =
       typeof one === 'string' ? (ingredients.find(({ id }) => id === one) ?? { name: one, formula: undefined }) : one;
     return { name, lot, ...(formula !== undefined && { formula }) };
@@ -96,7 +126,13 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
       const freeAcid = written?.['free-acid'];
       const said = saidToCarry(written, sample, lot);
       const saidNames = new Set(said.map((one) => one.name));
-      const carries = [...carriedBy(sample, lot).filter((one) => !saidNames.has(one.name)), ...said];
+      const washedWith = lastWashedWith(
+        entry,
+        entry.samples.findIndex((one) => one === written),
+        lot,
+      );
+      const known = [...carriedBy(sample, lot), ...washedWith].filter((one) => !saidNames.has(one.name));
+      const carries = [...known, ...said];
       return {
         lot,
         entry: entry.number,

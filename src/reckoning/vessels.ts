@@ -2,7 +2,7 @@
 import type { Foreseen, MixtureHeating } from '../hazards/foresee/contracts.js';
 import type { Path } from '../journal/place.js';
 import type { Heating, Use } from '../journal/schema.js';
-import { judgedCelsius, type ResolvedReagent } from '../reagents/index.js';
+import { judgedCelsius, resolveText, type ResolvedReagent } from '../reagents/index.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { quantityOf } from './parse-cache.js';
 
@@ -28,6 +28,13 @@ export interface BaseQuantity {
 export function inBaseUnit(text: string | undefined): BaseQuantity | undefined {
   const read = text === undefined ? undefined : quantityOf(text);
   return read?.ok ? { value: read.value.base.toFixed(), dimension: read.value.dimension } : undefined;
+}
+
+/** Acid that something still holds, which its formula says nothing of; undefined where none is told. */
+export function freeAcidIn({ id, use, path, shelf, lotFacts }: Ingredient): VesselItem | undefined {
+  const written = use['free-acid'] ?? shelf?.['free-acid'] ?? lotFacts?.freeAcid;
+  const read = written === undefined ? undefined : resolveText(`free acid ${written}`);
+  return read?.ok ? { id, use: { ...use, reagent: 'free acid' }, path, reagent: read.value } : undefined;
 }
 
 export function itemOf({ id, use, path, reagent }: Ingredient): VesselItem {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { command } from '../../src/commands/foresee.js';
 import { openJournal } from '../../src/open.js';
-import { folderOf, settings } from '../journal-folder.js';
+import { entry, folderOf, settings } from '../journal-folder.js';
 import { journalOf } from '../reagents/journal.js';
 
 const sulfideWash = `reagents:
@@ -172,5 +172,72 @@ describe('an entry that is wrong somewhere', () => {
     const heat = await ofText(textOf({}, 'reagents: [water 2 mL]\nheating: [[warm, warmer]]'));
     expect(heat.answer.notRead.join(' ')).toContain('that heat was NOT judged');
     expect((await ofText(textOf({}, 'reagents: [water 2 mL]'))).answer.notRead).toBeUndefined();
+  });
+});
+
+describe('what is left in a lot', () => {
+  const shelf = [
+    'ferrous: { name: iron(II) sulfate heptahydrate, formula: FeSO4·7H2O }',
+    'bleach: { name: household bleach, formula: NaClO, strength: 5 % }',
+    'muriatic: { name: hydrochloric acid, formula: HCl, strength: 10 % }',
+    'sulfide: { name: sodium sulfide nonahydrate, formula: Na2S·9H2O }',
+    'sour: { name: iron(II) sulfate heptahydrate, formula: FeSO4·7H2O, free-acid: 0.5 mol/L }',
+  ].join('\n');
+  const earlier = (more: string): string =>
+    `pigment: { name: Mars yellow, formula: FeO(OH) }\nreagents: [{ reagent: ferrous, amount: 10.0 g }]\n${more}\n`;
+  /** Rules and severities of an entry that takes lot 1/A with something else. */
+  async function foreseenWith(more: string, reagent: string, use = 'lot: 1/A'): Promise<string[]> {
+    const folder = folderOf({
+      'journal.yaml': settings,
+      'shelf.yaml': shelf,
+      'entries/001-a.md': entry(1, earlier(more)),
+      'entries/002-b.md': entry(2, `reagents: [{ ${use}, amount: 2.00 g }, { reagent: ${reagent}, amount: 20 mL }]\n`),
+    });
+    let printed = '';
+    const streams = { result: (text: string) => (printed += text), aside: () => undefined, terminal: false };
+    await command.run({ values: {}, positionals: ['2'], journal: folder, json: true }, streams);
+    const { foreseen, cautions } = JSON.parse(printed);
+    return [...foreseen.map(({ rule, severity }: Record<string, string>) => `${rule} ${severity}`), ...cautions];
+  }
+  const bleach = 'hypochlorite-strong-acid danger';
+  const lesser = 'hypochlorite-strong-acid warning';
+
+  it.each([
+    ['the last wash', 'washes: [{ with: bleach, volume: 50 mL }]\nsamples: [{ sample: A }]', bleach],
+    ['a wash of the sample', 'samples: [{ sample: A, washes: [{ with: bleach, volume: 50 mL }] }]', bleach],
+    [
+      'a wash before a heat',
+      'washes: [{ with: bleach, volume: 9 mL }]\nheating: [{ to: 90 °C }]\nsamples: [{ sample: A }]',
+      lesser,
+    ],
+    ['a wash in words', 'washes: with water, then bleach\nsamples: [{ sample: A }]', lesser],
+    ['a wash without its volume', 'washes: [{ with: bleach }]\nsamples: [{ sample: A }]', lesser],
+    ['what it is said to carry', 'samples: [{ sample: A, carries: [bleach] }]', lesser],
+    ['the same in words', 'samples: [{ sample: A, carries: [old bleach] }]', lesser],
+  ])('meets acid: %s', async (_, more, expected) => {
+    expect(await foreseenWith(more, 'muriatic')).toContain(expected);
+  });
+  it.each([
+    [
+      'rinsed with water since',
+      'washes: [{ with: bleach, volume: 50 mL }, { with: hot water, volume: 1 L }]\nsamples: [{ sample: A }]',
+    ],
+    ['rinsed in words', 'washes: with bleach, then twice with hot water\nsamples: [{ sample: A }]'],
+    ['never washed with it', 'samples: [{ sample: A }]'],
+  ])('is none where it was %s', async (_, more) => {
+    expect((await foreseenWith(more, 'muriatic')).join('\n')).not.toContain('hypochlorite-strong-acid');
+  });
+  it('is acid where the sample, the jar or the use says so', async () => {
+    const sulfide = 'sulfide-strong-acid danger';
+    expect(await foreseenWith('samples: [{ sample: A, free-acid: 0.5 mol/L }]', 'sulfide')).toContain(sulfide);
+    expect(await foreseenWith('samples: [{ sample: A }]', 'sulfide', 'reagent: sour')).toContain(sulfide);
+    expect(await foreseenWith('samples: [{ sample: A }]', 'sulfide', 'lot: 1/A, free-acid: 0.5 mol/L')).toContain(
+      sulfide,
+    );
+    expect(await foreseenWith('samples: [{ sample: A }]', 'sulfide')).not.toContain(sulfide);
+  });
+  it('is said not to be judged where nobody knows what it is', async () => {
+    const told = await foreseenWith('samples: [{ sample: A, carries: [jelly of unknown make] }]', 'muriatic');
+    expect(told.join('\n')).toContain('‘jelly of unknown make’, which lot 1/A may still hold, was not recognised');
   });
 });

@@ -3,7 +3,7 @@ import type { CarriedReagent } from '../../reagents/index.js';
 import { resolveNamed } from '../../reagents/index.js';
 import type { Foreseen, MixedReagent, Mixture } from './contracts.js';
 
-/** Reagents that were in excess when a lot in the mixture was made, and may be left in it. */
+/** What may be left in the lots of a mixture: reagents that were in excess, and what they were washed with. */
 export const carriedIn = ({ ingredients }: Mixture): readonly CarriedReagent[] =>
   ingredients.flatMap(({ reagent }) => reagent.origin?.carries ?? []);
 
@@ -18,13 +18,32 @@ export const withCarried = (mixture: Mixture, carried: readonly CarriedReagent[]
 
 const lesser = { danger: 'warning', warning: 'note', note: 'note' } as const;
 
-/** A hazard that arises only if a reagent was left in a lot; how much of it there is nobody knows. */
+/**
+ * A hazard that arises only if a reagent was left in a lot; how much of it there is nobody knows. A lot that is still
+ * wet with it is as dangerous as the reagent.
+ */
 export function onlyIfCarried({ worstCase: _, ...one }: Foreseen, carried: readonly CarriedReagent[]): Foreseen {
   const left = carried.filter(({ name }) => one.partners.includes(name));
-  const words = left.map(({ name, lot }) => `${name} was not washed out of lot ${lot}`).join(' or ');
+  const wet = left.filter((each) => each.wet);
+  const words =
+    wet.length > 0
+      ? wet.map(({ name, lot }) => `lot ${lot} was last washed with ${name}`).join(' and ')
+      : `only if ${left.map(({ name, lot }) => `${name} was not washed out of lot ${lot}`).join(' or ')}`;
   return {
     ...one,
-    severity: lesser[one.severity],
-    condition: `only if ${words}${one.condition === '' ? '' : `; ${one.condition}`}`,
+    severity: wet.length > 0 ? one.severity : lesser[one.severity],
+    condition: `${words}${one.condition === '' ? '' : `; ${one.condition}`}`,
   };
 }
+
+/** It arises of the left-over alone, and not where it meets something: a trace of acid fumes no room full. */
+export const isOfTraceAlone = ({ partners, severity }: Foreseen, carried: readonly CarriedReagent[]): boolean =>
+  severity === 'note' &&
+  partners.every((partner) => carried.some(({ name, wet }) => name === partner && !wet)) &&
+  partners.length === 1;
+
+/** What nobody can judge of what lots may still hold. */
+export const carriedNotJudged = (carried: readonly CarriedReagent[], unknown: readonly string[]): readonly string[] =>
+  carried
+    .filter(({ name }) => unknown.includes(name))
+    .map(({ name, lot }) => `‘${name}’, which lot ${lot} may still hold, was not recognised, and NOT judged.`);

@@ -1,5 +1,5 @@
 // What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
-import { carriedIn, onlyIfCarried, withCarried } from './carried.js';
+import { carriedIn, carriedNotJudged, isOfTraceAlone, onlyIfCarried, withCarried } from './carried.js';
 import { closedVesselHazards } from './closed-vessel.js';
 import { takenSentence, type ContentsTaken, type Foresight, type Mixture } from './contracts.js';
 import { bySeverity, type FoundHazard } from './hazard.js';
@@ -60,10 +60,16 @@ function foreseeWith(mixture: Mixture, lookedAt: LookedAt): Foresight {
   const carried = carriedIn(mixture);
   if (carried.length === 0) return plain;
   const known = new Set(plain.foreseen.map(({ rule }) => rule));
-  const further = foreseeMixed(withCarried(mixture, carried), lookedAt)
-    .foreseen.filter(({ rule }) => !known.has(rule))
+  const all = foreseeMixed(withCarried(mixture, carried), lookedAt);
+  const further = all.foreseen
+    .filter((one) => !known.has(one.rule) && !isOfTraceAlone(one, carried))
     .map((one) => onlyIfCarried(one, carried));
-  return { ...plain, foreseen: [...plain.foreseen, ...further].sort(bySeverity) };
+  const notJudged = carriedNotJudged(carried, all.unknown);
+  return {
+    ...plain,
+    foreseen: [...plain.foreseen, ...further].sort(bySeverity),
+    ...(notJudged.length > 0 && { cautions: [...plain.cautions, ...notJudged].sort() }),
+  };
 }
 
 function foreseeMixed(mixture: Mixture, lookedAt: LookedAt): Foresight {
