@@ -1,5 +1,5 @@
 // Where what was prepared lies, and how a command reads it.
-import { openSync, readFileSync, readSync } from 'node:fs';
+import { fstatSync, openSync, readFileSync, readSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ItemsAtHand, type TextAtHand } from './items-at-hand.js';
@@ -13,37 +13,30 @@ export const [textsName, placesName] = ['texts', 'places.json'];
 
 export type Places = Readonly<Record<string, readonly [from: number, length: number]>>;
 
-/** So much of the file is read at once, and so many such pages are held: what is asked for next often lies beside. */
-const [pageSize, mostPages] = [32_768, 64];
+/** So much of the file is read at once: what is asked for next often lies beside. */
+const pageSize = 32_768;
 
-/** Reads parts of a file in pages. It stays open as long as the program runs. */
-function pagesOf(path: string): (from: number, length: number) => string {
+/** Reads parts of a file, each page of it once. It stays open as long as the program runs. */
+function partsOf(path: string): (from: number, length: number) => string {
   const file = openSync(path, 'r');
-  const onePage = Buffer.alloc(pageSize);
-  const read = (from: number, length: number, bytes = Buffer.allocUnsafe(length)): string =>
-    bytes.toString('latin1', 0, readSync(file, bytes, 0, length, from));
-  const pages = new Map<number, string>();
-  const pageAt = (number: number): string => {
-    const before = pages.get(number);
-    if (before !== undefined) return before;
-    const page = read(number * pageSize, pageSize, onePage);
-    if (pages.size >= mostPages) pages.clear();
-    pages.set(number, page);
-    return page;
-  };
+  // Room of which the system gives only what is written to.
+  const bytes = Buffer.alloc(fstatSync(file).size);
+  const isRead = new Uint8Array(Math.ceil(bytes.length / pageSize));
   return (from, length) => {
-    if (length >= pageSize) return read(from, length);
-    const number = Math.floor(from / pageSize);
-    const begin = from - number * pageSize;
-    const first = pageAt(number).slice(begin, begin + length);
-    return begin + length <= pageSize ? first : first + pageAt(number + 1).slice(0, begin + length - pageSize);
+    const last = Math.floor((from + length - 1) / pageSize);
+    for (let page = Math.floor(from / pageSize); page <= last; page += 1)
+      if (isRead[page] === 0) {
+        readSync(file, bytes, page * pageSize, Math.min(pageSize, bytes.length - page * pageSize), page * pageSize);
+        isRead[page] = 1;
+      }
+    return bytes.toString('latin1', from, from + length);
   };
 }
 
 /** The texts of such a folder, by name. They are plain ASCII, which is read fastest as Latin-1. */
 export function textsIn(folder: string): (name: string) => TextAtHand | undefined {
   const places = JSON.parse(readFileSync(join(folder, placesName), 'latin1')) as Places;
-  const read = pagesOf(join(folder, textsName));
+  const read = partsOf(join(folder, textsName));
   return (name) => {
     const place = places[name];
     if (!place) return undefined;
