@@ -98,7 +98,7 @@ interface Held {
   readonly elements: () => ReadonlySet<string>;
 }
 
-const water = dryComposition('H2O');
+const water = once(() => dryComposition('H2O'));
 
 function compositionsIn({ reagent }: VesselItem): readonly string[] {
   const contents = contentsOf(reagent).contents.map((one) => one.reagent);
@@ -118,7 +118,7 @@ function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
   const made = formulasOf(entry).map(dryComposition);
   return {
     names: [...(pigment ? [plain(pigment.name)] : []), ...items.flatMap(namesOf)],
-    compositions: new Set([water, ...made, ...items.flatMap(compositionsIn)]),
+    compositions: new Set([water(), ...made, ...items.flatMap(compositionsIn)]),
     elements: once(
       () => new Set(items.flatMap(({ reagent }) => [...(reagent.substance?.constituents.atoms.keys() ?? [])])),
     ),

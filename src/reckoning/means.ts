@@ -4,6 +4,7 @@ import { composition, elementName, parseEquation, parseFormula } from '../chemis
 import { foresee } from '../hazards/index.js';
 import type { HazardBox, LabelStatement } from '../hazards/ghs/index.js';
 import type { ShelfReagent } from '../journal/schema.js';
+import { once } from '../once.js';
 import {
   cupboardOf,
   dryComposition,
@@ -51,13 +52,13 @@ export function jarsAtHand(
 }
 
 /** Substances that nobody buys for a reaction: the air brings them, or the tap. */
-const ample = new Set(['H2O', 'O2', 'CO2', 'N2'].map(dryComposition));
+const ample = once(() => new Set(['H2O', 'O2', 'CO2', 'N2'].map(dryComposition)));
 
 /** What a way asks for: formulae of its reactants, without what the air and the tap bring. */
 function reactantsOf(reaction: string): readonly string[] {
   const read = parseEquation(reaction);
   if (!read.ok) return [];
-  return read.value.reactants.map(({ label }) => label).filter((formula) => !ample.has(dryComposition(formula)));
+  return read.value.reactants.map(({ label }) => label).filter((formula) => !ample().has(dryComposition(formula)));
 }
 
 /** What would be brought together, as jars hold it where any does, and what is foreseen where an equation is known. */

@@ -52,14 +52,18 @@ export class ItemsAtHand<Item> {
   }
 
   all(): readonly Item[] {
-    this.whole ??=
-      this.items.length > 0 ? Array.from({ length: this.length }, (_, place) => this.at(place)) : this.readAll();
+    this.whole ??= this.readAll();
     return this.whole;
   }
 
   private readAll(): readonly Item[] {
-    this.items = JSON.parse(this.part(this.begin, this.text.length - this.begin)) as Item[];
-    return this.items;
+    const all = JSON.parse(this.part(this.begin, this.text.length - this.begin)) as Item[];
+    // Those that were asked for before stay the same objects.
+    this.items.forEach((item, place) => {
+      all[place] = item;
+    });
+    this.items = all;
+    return all;
   }
 
   private readOne(place: number): Item {
@@ -79,7 +83,7 @@ export class ItemsAtHand<Item> {
 }
 
 /** About so many keys stand in one item of a list by keys. */
-const keysTogether = 16;
+const keysTogether = 4;
 
 /** Which of some lists a key stands in. Source: Fowler, Noll, Vo, FNV-1a hash of 32 bits. */
 export function listOf(key: string, lists: number): number {

@@ -178,11 +178,13 @@ function placesUnder(groups: ReadonlySet<string>, byGroup: RulePlaces['byGroup']
   return inOrder(found);
 }
 
-const placesOnAnySide = once(() => placesByGroup(pairRules().map(({ groups }) => groups.flatMap(({ any }) => any))));
+const placesOnAnySide = prepared<RulePlaces['byGroup']>('pairs-naming-group', () =>
+  placesByGroup(pairsTable().map((row) => sidesOf(row).flat())),
+);
 
 /** The rules of mixing of which any side names one of the groups, in the table's order. */
 export const pairRulesNaming = (groups: ReadonlySet<string>): readonly PairRule[] =>
-  placesUnder(groups, placesOnAnySide()).map((at) => pairRules()[at]!);
+  placesUnder(groups, placesOnAnySide()).map((at) => pairRuleOfRow(pairsRow(at)));
 
 /** The rules of heating of which one of the groups is present, in the table's order. */
 export const heatRulesAmong = (present: ReadonlySet<string>): readonly HeatRule[] =>

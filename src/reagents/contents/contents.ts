@@ -1,7 +1,7 @@
 // Every substance that the words of a reagent may stand for or hold, for the judging of danger: what a product is sold
 // as, what stands in brackets or behind `with`, the members of a class; and in what state the words say it is.
 import { exact, parseQuantity, type Quantity } from '../../chemistry/index.js';
-import { onceFor } from '../../once.js';
+import { once, onceFor } from '../../once.js';
 import type { AmountWritten, ReagentWritten, ResolvedReagent } from '../contracts.js';
 import { plainNamesTable } from '../../tables/compiled/reagents/contents/plain-names.js';
 import { roughNamesTable } from '../../tables/compiled/reagents/contents/rough-names.js';
@@ -94,16 +94,16 @@ const mostPercent = exact(100);
 const boiledDown =
   /^(?:(?:boiled|cooked|evaporated|reduced|simmered|heated|steamed|fumed) (?:down|off|away|to (?:a syrup|syrup|(?:white )?fumes|half))|concentrated by)\b/;
 /** Acids and alkalis that stay behind while their water boils off. */
-const staysBehind: ReadonlySet<string> = new Set(['H2SO4', 'H3PO4', 'NaOH', 'KOH'].map(dryComposition));
+const staysBehind = once((): ReadonlySet<string> => new Set(['H2SO4', 'H3PO4', 'NaOH', 'KOH'].map(dryComposition)));
 const isStronger = (formula: string, states: readonly string[]): boolean =>
-  states.some((word) => boiledDown.test(word)) && staysBehind.has(dryComposition(formula));
+  states.some((word) => boiledDown.test(word)) && staysBehind().has(dryComposition(formula));
 
 /** °C of sulfuric acid that is boiled down until it is strong; from memory, 98 % boils at 337 °C. */
 const boiledDownCelsius = 250;
-const boilsDownHot = dryComposition('H2SO4');
+const boilsDownHot = once(() => dryComposition('H2SO4'));
 
 const boilingDown = ({ formula }: PossibleContent, { states }: PhrasePart): number =>
-  isStronger(formula, states) && dryComposition(formula) === boilsDownHot ? boiledDownCelsius : -Infinity;
+  isStronger(formula, states) && dryComposition(formula) === boilsDownHot() ? boiledDownCelsius : -Infinity;
 
 function amountOf(part: PhrasePart, whole: ReagentWritten, alone: boolean): AmountWritten | undefined {
   const isRead = whole.name !== whole.written;
