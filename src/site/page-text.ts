@@ -30,18 +30,15 @@ const namesIn = (names: string): ReadonlySet<string> => new Set(names.split(' ')
 
 const escapedSign = (sign: string): string => `&#x${sign.charCodeAt(0).toString(16).toUpperCase()};`;
 
-const escapedText = (text: string): string => (/[<&]/.test(text) ? text.replaceAll(/[<&]/g, escapedSign) : text);
+const hasToBeEscaped = /[<&]/;
+
+const escapedText = (text: string): string =>
+  hasToBeEscaped.test(text) ? text.replaceAll(/[<&]/g, escapedSign) : text;
 
 const escapedValue = (value: string): string => (/["&]/.test(value) ? value.replaceAll(/["&]/g, escapedSign) : value);
 
 /** What cannot stand in a value without quotes (HTML, 13.1.2.3 Attributes, Unquoted attribute value syntax). */
 const needsQuotes = /[\0\t\n\f\r "&'<=>`]/;
-
-/** A value with the sign that sets it off; an empty one is nothing, as an attribute without a value has it. */
-function setOff(value: string): string {
-  if (needsQuotes.test(value)) return `="${escapedValue(value)}"`;
-  return value === '' ? '' : `=${value}`;
-}
 
 // Attributes
 
@@ -49,6 +46,10 @@ type Space = typeof html;
 
 interface Attribute {
   readonly name: string;
+  /** How it begins on a page: ` name`, ` name=`, ` name="`. */
+  readonly alone: string;
+  readonly plain: string;
+  readonly quoted: string;
   /** Its presence says something, whatever its value. */
   readonly isSwitch: boolean;
   /** An empty text turns it on too (`download`). */
@@ -71,6 +72,9 @@ function attributeOf(space: Space, property: string): Attribute {
     const { attribute, boolean, overloadedBoolean, commaSeparated } = find(space, property);
     one = {
       name: attribute,
+      alone: ` ${attribute}`,
+      plain: ` ${attribute}=`,
+      quoted: ` ${attribute}="`,
       isSwitch: boolean || overloadedBoolean,
       isOnWhenEmpty: overloadedBoolean,
       separator: commaSeparated ? ', ' : ' ',
@@ -93,14 +97,19 @@ function switched({ name, isOnWhenEmpty }: Attribute, value: Value): Value {
 const listed = (values: readonly (string | number)[], separator: string): string =>
   (values.length === 1 ? String(values[0]) : values.join(separator)).trim();
 
+/** An attribute with its value set off; an empty one is nothing, as an attribute without a value has it. */
+function written({ alone, plain, quoted }: Attribute, value: string): string {
+  if (needsQuotes.test(value)) return `${quoted}${escapedValue(value)}"`;
+  return value === '' ? alone : plain + value;
+}
+
 function attributeText(attribute: Attribute, given: Value): string {
-  if (typeof given === 'string' && !attribute.isSwitch) return ` ${attribute.name}${setOff(given)}`;
+  if (typeof given === 'string' && !attribute.isSwitch) return written(attribute, given);
   const value = attribute.isSwitch ? switched(attribute, given) : given;
-  if (typeof value === 'number') return Number.isNaN(value) ? '' : ` ${attribute.name}=${value}`;
-  if (value === null || value === undefined || value === false || Number.isNaN(value)) return '';
-  if (value === true) return ` ${attribute.name}`;
-  const written = Array.isArray(value) ? listed(value, attribute.separator) : String(value);
-  return ` ${attribute.name}${setOff(written)}`;
+  if (typeof value === 'number') return Number.isNaN(value) ? '' : attribute.plain + value;
+  if (value === null || value === undefined || value === false) return '';
+  if (value === true) return attribute.alone;
+  return written(attribute, Array.isArray(value) ? listed(value, attribute.separator) : String(value));
 }
 
 // Tags (HTML, 13.1.2 Elements, and 13.1.2.4 Optional tags)
@@ -138,6 +147,8 @@ const startLeftOut = namesIn('html head body');
 
 /** What is known of all elements of a name. */
 interface Tag {
+  /** `<name`, `<name>`, `</name>` */
+  readonly begin: string;
   readonly start: string;
   readonly end: string;
   readonly hasNoEnd: boolean;
@@ -152,6 +163,7 @@ function tagOf(name: string): Tag {
   let tag = tags.get(name);
   if (!tag) {
     tag = {
+      begin: `<${name}`,
       start: `<${name}>`,
       end: `</${name}>`,
       hasNoEnd: withoutEndTag.has(name),
@@ -177,23 +189,21 @@ const beginsWithSpace = (node: RootContent | undefined): boolean =>
 /** The next node that is more than white space. */
 function nextOf({ children }: Parents, index: number): RootContent | undefined {
   let at = index + 1;
-  while (isSpace(children[at])) at += 1;
+  while (children[at]?.type === 'text' && isSpace(children[at])) at += 1;
   return children[at];
 }
 
-function leavesEndOut(tag: Tag, { tagName }: Element, parent: Parents, index: number): boolean {
+function leavesEndOut(tag: Tag, parent: Parents, index: number): boolean {
   const others = tag.endLeftOutBefore;
   if (!others) return tag.endLeftOutBeforeAll && !beginsWithSpace(parent.children[index + 1]);
   const next = nextOf(parent, index);
   if (next) return next.type === 'element' && others.has(next.tagName);
-  return others.has('-') && !(tagName === 'p' && parent.type === 'element' && transparent.has(parent.tagName));
+  return others.has('-') && !(tag.begin === '<p' && parent.type === 'element' && transparent.has(parent.tagName));
 }
 
 /** The end tag of an element where it stands. */
-function endOf(element: Element, parent: Parents, index: number): string {
-  const tag = tagOf(element.tagName);
-  return tag.hasNoEnd || leavesEndOut(tag, element, parent, index) ? '' : tag.end;
-}
+const endOf = (tag: Tag, parent: Parents, index: number): string =>
+  tag.hasNoEnd || leavesEndOut(tag, parent, index) ? '' : tag.end;
 
 /** Whether the start tag of an element without attributes can be left out. */
 function leavesStartOut({ tagName, children: [first] }: Element): boolean {
@@ -221,89 +231,98 @@ interface SharedText {
 
 const sharedTexts = new WeakMap<Element, SharedText>();
 
-/** Writes one page. */
+/** The same text in one piece: one of many pieces would be put together anew on every page. */
+function inOnePiece(text: string): string {
+  text.charCodeAt(0);
+  return text;
+}
+
+/** Writes one page, piece by piece. */
 class PageWriter {
   readonly ids = new Set<string>();
   readonly links: string[] = [];
+  /** What is written so far. */
+  text = '';
   private space: Space = html;
 
-  children(parent: Parents): string {
-    let text = '';
+  children(parent: Parents): void {
     const { children } = parent;
-    for (let at = 0; at < children.length; at += 1) text += this.node(children[at]!, parent, at);
-    return text;
+    for (let at = 0; at < children.length; at += 1) {
+      const node = children[at]!;
+      if (node.type === 'element') this.element(node, parent, at);
+      else this.text += this.without(node, parent);
+    }
   }
 
-  private node(node: RootContent, parent: Parents, index: number): string {
-    switch (node.type) {
-      case 'element':
-        if (node.data?.ofBody) return this.ofBody(node, parent, index);
-        return node.data?.ofManyPages ? this.shared(node, parent, index) : this.element(node, parent, index);
-      case 'text':
-        return parent.type === 'element' && parent.tagName === 'script' ? node.value : escapedText(node.value);
-      case 'doctype':
-        return '<!doctype html>';
-      default:
-        throw new Error(`A template made a node of the type ${node.type}`);
+  /** What is no element. */
+  private without(node: Exclude<RootContent, Element>, parent: Parents): string {
+    if (node.type === 'doctype') return '<!doctype html>';
+    if (node.type !== 'text') throw new Error(`A template made a node of the type ${node.type}`);
+    return parent.type === 'element' && parent.tagName === 'script' ? node.value : escapedText(node.value);
+  }
+
+  private element(element: Element, parent: Parents, index: number): void {
+    const { data } = element;
+    if (data?.ofBody) this.ofBody(element, parent, index);
+    else if (data?.ofManyPages) this.shared(element, parent, index);
+    else if (this.space === svg) this.drawn(element);
+    else {
+      const tag = tagOf(element.tagName);
+      this.withoutEnd(element, tag);
+      this.text += endOf(tag, parent, index);
     }
   }
 
   /** An element of a write-up; at the end of its own tree every paragraph's end tag is left out. */
-  private ofBody(element: Element, parent: Parents, index: number): string {
+  private ofBody(element: Element, parent: Parents, index: number): void {
     const text = library.stringify({ type: 'root', children: [element] });
     const { ids, links } = partsIn(text);
     for (const id of ids) this.ids.add(id);
     this.links.push(...links);
-    return element.tagName === 'p' && !leavesEndOut(tagOf('p'), element, parent, index) ? `${text}</p>` : text;
+    this.text += text;
+    if (element.tagName === 'p' && !leavesEndOut(tagOf('p'), parent, index)) this.text += '</p>';
   }
 
   /** An element that many pages share is written once for all of them, but for its end tag. */
-  private shared(element: Element, parent: Parents, index: number): string {
-    let written = sharedTexts.get(element);
-    if (!written) {
+  private shared(element: Element, parent: Parents, index: number): void {
+    let shared = sharedTexts.get(element);
+    if (!shared) {
       const writer = new PageWriter();
       writer.space = this.space;
-      const text = this.space === svg ? writer.drawn(element) : writer.withoutEnd(element);
+      if (this.space === svg) writer.drawn(element);
+      else writer.withoutEnd(element, tagOf(element.tagName));
       const leads = writer.ids.size > 0 || writer.links.length > 0;
-      sharedTexts.set(element, (written = { html: text, ...(leads && { parts: writer }) }));
+      sharedTexts.set(element, (shared = { html: inOnePiece(writer.text), ...(leads && { parts: writer }) }));
     }
-    if (written.parts) {
-      for (const id of written.parts.ids) this.ids.add(id);
-      this.links.push(...written.parts.links);
+    if (shared.parts) {
+      for (const id of shared.parts.ids) this.ids.add(id);
+      this.links.push(...shared.parts.links);
     }
-    return this.space === svg ? written.html : written.html + endOf(element, parent, index);
+    this.text += shared.html;
+    if (this.space !== svg) this.text += endOf(tagOf(element.tagName), parent, index);
   }
 
-  private element(element: Element, parent: Parents, index: number): string {
-    if (this.space === svg) return this.drawn(element);
-    return this.withoutEnd(element) + endOf(element, parent, index);
-  }
-
-  private withoutEnd(element: Element): string {
-    const { tagName, children } = element;
+  private withoutEnd(element: Element, tag: Tag): void {
     const { space } = this;
-    const tag = tagOf(tagName);
-    const attributes = tagName === 'svg' ? this.drawingsAttributes(element) : this.attributes(element.properties);
-    const content = children.length > 0 ? this.children(element) : '';
+    if (element.tagName === 'svg') this.space = svg;
+    const attributes = this.attributes(element.properties);
+    if (attributes !== '') this.text += `${tag.begin}${attributes}>`;
+    else if (!(tag.startLeftOut && leavesStartOut(element))) this.text += tag.start;
+    this.children(element);
     this.space = space;
-    if (attributes !== '') return `<${tagName}${attributes}>${content}`;
-    return tag.startLeftOut && leavesStartOut(element) ? content : tag.start + content;
-  }
-
-  private drawingsAttributes({ properties }: Element): string {
-    this.space = svg;
-    return this.attributes(properties);
   }
 
   /** An element within a drawing. */
-  private drawn(element: Element): string {
-    const { tagName, properties, children } = element;
-    const attributes = this.attributes(properties);
-    if (htmlWithin.has(tagName)) this.space = html;
-    const content = children.length > 0 ? this.children(element) : '';
+  private drawn(element: Element): void {
+    const tag = tagOf(element.tagName);
+    const attributes = this.attributes(element.properties);
+    const before = this.text;
+    const start = (this.text += attributes === '' ? tag.start : `${tag.begin}${attributes}>`);
+    if (htmlWithin.has(element.tagName)) this.space = html;
+    this.children(element);
     this.space = svg;
-    if (content !== '') return `<${tagName}${attributes}>${content}</${tagName}>`;
-    return `<${tagName}${attributes}${attributes === '' || attributes.endsWith('"') ? '' : ' '}/>`;
+    if (this.text.length > start.length) this.text += tag.end;
+    else this.text = `${before}${tag.begin}${attributes}${attributes === '' || attributes.endsWith('"') ? '' : ' '}/>`;
   }
 
   private attributes(properties: Properties): string {
@@ -334,8 +353,8 @@ export interface PageText {
 /** @example pageText(h(null, h('p', { id: 'one' }, 'A & B'))).html // '<p id=one>A &#x26; B' */
 export function pageText(tree: Root): PageText {
   const writer = new PageWriter();
-  const text = writer.children(tree);
-  return { html: text, parts: { ids: writer.ids, links: writer.links } };
+  writer.children(tree);
+  return { html: writer.text, parts: { ids: writer.ids, links: writer.links } };
 }
 
 /** The same without its parts. */
