@@ -2,6 +2,7 @@
 // when all are there. A line of the former file is taken as it stands where its entry is the same.
 import { closeSync, openSync, readSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { bytesOf } from './text-bytes.js';
 
 /** Where a line stands. */
 export interface LinePlace {
@@ -17,16 +18,24 @@ export class LineSpool {
   constructor(private readonly file: string) {}
 
   put(line: string): LinePlace {
-    return this.putAll([line])[0]!;
+    const bytes = bytesOf(line);
+    return this.append(bytes, [bytes.length])[0]!;
   }
 
   /** Puts down many at once. */
   putAll(lines: readonly string[]): LinePlace[] {
     if (lines.length === 0) return [];
-    const { file } = this;
     const all = lines.map((line) => Buffer.from(line));
-    writeFileSync(file, Buffer.concat(all), { flag: this.at === 0 ? 'w' : 'a' });
-    return all.map(({ length: bytes }) => {
+    return this.append(
+      Buffer.concat(all),
+      all.map(({ length }) => length),
+    );
+  }
+
+  private append(all: Uint8Array, lengths: readonly number[]): LinePlace[] {
+    const { file } = this;
+    writeFileSync(file, all, { flag: this.at === 0 ? 'w' : 'a' });
+    return lengths.map((bytes) => {
       const { at } = this;
       this.at += bytes;
       return { file, at, bytes };

@@ -37,6 +37,7 @@ import {
 } from './site-folder.js';
 import { isThereAlready, putSameInPlace, takeSame, type InBoth } from './same-files.js';
 import { SpareSite, madeOfSecondNames } from './spare-site.js';
+import { bytesOf } from './text-bytes.js';
 
 /** The site can't be published there: the folder is somebody else's, or something of theirs is in the way. */
 export class NotOurs extends Error {
@@ -162,7 +163,7 @@ export function writerInto(
     if (isPieces(content)) return writtenInPieces(path, content, hashBefore);
     const whole = isOnDisk(content) ? readFileSync(content.file) : content;
     // Made bytes once: to write, to count and to hash.
-    const bytes = typeof whole === 'string' ? Buffer.from(whole) : whole;
+    const bytes = typeof whole === 'string' ? bytesOf(whole) : whole;
     const written = { path, bytes: bytes.length, hash: contentHash(bytes) };
     if (before && written.hash === hashBefore && isTakenOver(written, bytes)) return { ...written, isSame: true };
     const file = join(folder, path);
