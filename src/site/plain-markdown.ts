@@ -12,7 +12,7 @@ const inLine = new RegExp(
   [
     /(?<directive>:(?<name>[a-z]+)\[(?<label>(?:[^*_`[\]<&\\|~@:^\n\t]|\[[^*_`[\]<&\\|~@:^\n\t]+\](?!\())+)\](?![{(]))/,
     /(?<!!)(?<link>\[(?<words>[^*_`[\]<&\\|~@:^\n\t]+)\]\((?<url>[-\w./#%?=,+:~@]+)\))/,
-    /(?<=^|[\s(])(?<stars>\*\*?)(?<stressed>[a-z0-9](?:[^*_`[\]<&\\|~@:\n\t]*[a-z0-9])?)\k<stars>(?=[\s.,;:!?)]|$)/,
+    /(?<=^|[\s(])(?<stars>\*\*?)(?<stressed>[a-z0-9](?:[^*_`[\]<&\\|~@:\n\t]*[a-z0-9.!?])?)\k<stars>(?=[\s.,;:!?)]|$)/,
   ]
     .map(({ source }) => source)
     .join('|'),
@@ -60,6 +60,7 @@ function nodeOf(found: Found, position: Position): PhrasingContent {
 
 /** The nodes of a text within a block; undefined where it may hold something else. */
 function inLineNodes(text: string, begin: Point): PhrasingContent[] | undefined {
+  if (!moreThanWords.test(text)) return text === '' ? [] : [words(text, begin)];
   const nodes: PhrasingContent[] = [];
   let start = begin;
   let done = 0;
