@@ -20,6 +20,7 @@ import type { Entry, Page } from '../journal/entry.js';
 import { isPublishedFile } from '../journal/folder.js';
 import { bodyLinks } from '../journal/links.js';
 import { photographsOf, type Photograph } from '../journal/photographs.js';
+import { memoise } from '../memoise.js';
 import type { Remark } from '../remarks/remark.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { identificationOf } from '../reckoning/identification.js';
@@ -64,9 +65,15 @@ export const renderedPage = (
   { remarks, partLinks }: Pick<Rendered, 'remarks' | 'partLinks'> = noBody,
 ): Rendered => ({ ...pageText(tree), remarks, partLinks });
 
+/** So many formulae of bodies are held. */
+const mostFormulae = 2000;
+
 /** `:chem[…]` in a body; undefined where it is no formula. */
-export const formulaElement = (written: string): Element | undefined =>
-  isFormula(written) ? setFormula(typesetOf(written)) : undefined;
+export const formulaElement = memoise(
+  (written: string) => written,
+  (written): Element | undefined => (isFormula(written) ? setFormula(typesetOf(written)) : undefined),
+  mostFormulae,
+);
 
 /** The site as an entry's pages see it, with the entry's own photographs. */
 const contextOf = ({ context }: SharedByEntries, { pictures }: EntryWork): SiteContext =>

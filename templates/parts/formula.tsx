@@ -11,7 +11,7 @@ export interface FormulaSet {
 const keyOf = ({ runs, spoken }: FormulaSet): string =>
   `${spoken}\0${runs.map(({ text, as }) => `${as} ${text}`).join('\0')}`;
 
-export const formula = madeOnceBy(keyOf, ({ runs, spoken }: FormulaSet): Element => {
+const formulaOf = madeOnceBy(keyOf, ({ runs, spoken }: FormulaSet): Element => {
   const set = runs.map(({ text, as }) => {
     if (as === 'text') return text;
     return as === 'sub' ? <sub>{text}</sub> : <sup>{text}</sup>;
@@ -23,6 +23,15 @@ export const formula = madeOnceBy(keyOf, ({ runs, spoken }: FormulaSet): Element
     </span>
   ) as Element;
 });
+
+const known = new WeakMap<FormulaSet, Element>();
+
+/** A formula that is read once is most often the same object: it is asked for what it is made of once. */
+export function formula(set: FormulaSet): Element {
+  let element = known.get(set);
+  if (!element) known.set(set, (element = formulaOf(set)));
+  return element;
+}
 
 /**
  * Words with formulae or equations among them, counts and charges set low and high: `NO turns brown (NO2)`, `SO4^2-`,
