@@ -4,6 +4,7 @@ import type { Element, ElementContent } from 'hast';
 import type { Foreseen } from '../../src/hazards/foresee/contracts.js';
 import type { Entry } from '../../src/journal/entry.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
+import { madeOnce } from '../of-many-pages.js';
 import { formulaWords } from './formula.js';
 import { severityLabel } from './severity.js';
 
@@ -75,33 +76,49 @@ function fromWhat({ partners, samples, gas, step }: ForeseenInEntry): Element {
   ) as Element;
 }
 
-const whatToDo = ({ precaution }: Foreseen): Element =>
-  (
-    <p>
-      <b>What to do. </b>
-      {formulaWords(full(precaution))}
-    </p>
-  ) as Element;
+// What a rule says is the same wherever it is met.
+const toDo = madeOnce(
+  (precaution: string) =>
+    (
+      <p>
+        <b>What to do. </b>
+        {formulaWords(full(precaution))}
+      </p>
+    ) as Element,
+);
+
+const whatToDo = ({ precaution }: Foreseen): Element => toDo(precaution);
+
+const when = madeOnce(
+  (condition: string) =>
+    (
+      <p>
+        <b>When. </b>
+        {formulaWords(full(upper(condition)))}
+      </p>
+    ) as Element,
+);
+
+const oneCase = madeOnce(
+  (equation: string) =>
+    (
+      <p class="equation">
+        <b>Equation, of one such case. </b>
+        {formulaWords(equation)}
+      </p>
+    ) as Element,
+);
+
+const onWhoseWord = madeOnce(
+  (words: string, url: string) =>
+    (<p class="quiet">Source: {source(words, url === '' ? undefined : url)}</p>) as Element,
+);
 
 /** When it happens, by which equation, and on whose word. */
 const grounds = (one: Foreseen): Element[] => [
-  (
-    <p>
-      <b>When. </b>
-      {formulaWords(full(upper(one.condition)))}
-    </p>
-  ) as Element,
-  ...(one.equation
-    ? [
-        (
-          <p class="equation">
-            <b>Equation, of one such case. </b>
-            {formulaWords(one.equation)}
-          </p>
-        ) as Element,
-      ]
-    : []),
-  (<p class="quiet">Source: {source(one.source, one.sourceUrl)}</p>) as Element,
+  when(one.condition),
+  ...(one.equation ? [oneCase(one.equation)] : []),
+  onWhoseWord(one.source, one.sourceUrl ?? ''),
 ];
 
 const card = (one: ForeseenInEntry, content: readonly (Element | null)[]): Element =>
