@@ -169,14 +169,21 @@ const whatComesFirst = (): Element =>
     </p>
   ) as Element;
 
+const wayHome = madeOnce(
+  (home: string, title: string) =>
+    (
+      <a class="journal-name" href={home}>
+        {title}
+      </a>
+    ) as Element,
+);
+
 /** The journal's name, the way home, and the ways from there. */
 const masthead = (site: SiteContext, ways: Element): Element =>
   (
     <header class="masthead">
       <div class="frame">
-        <a class="journal-name" href={href(site, '/')}>
-          {site.title}
-        </a>
+        {wayHome(href(site, '/'), site.title)}
         <nav aria-label="Journal">{ways}</nav>
       </div>
     </header>

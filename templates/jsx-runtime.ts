@@ -57,22 +57,30 @@ function addChild(children: RootContent[], child: Child): void {
   if (child === null || child === undefined) return;
   if (typeof child === 'string') children.push({ type: 'text', value: child });
   else if (typeof child === 'number') children.push({ type: 'text', value: String(child) });
-  else if (isList(child)) for (const one of child) addChild(children, one);
+  else if (isList(child)) for (let at = 0; at < child.length; at += 1) addChild(children, child[at]);
   else if (child.type === 'root') addChild(children, child.children);
   else children.push(child);
 }
 
 const isList = (child: Exclude<Child, undefined | null>): child is readonly Child[] => Array.isArray(child);
 
+/** What an element holds; most hold one text. */
+function childrenOf(child: Child): RootContent[] {
+  if (typeof child === 'string') return [{ type: 'text', value: child }];
+  const children: RootContent[] = [];
+  addChild(children, child);
+  return children;
+}
+
 /** An element, or a root where there is no name. */
 export function jsx(name: string | null, given: Readonly<Record<string, unknown>>): Element | Root {
-  const children: RootContent[] = [];
-  addChild(children, given.children as Child);
+  const children = childrenOf(given.children as Child);
   if (name === null) return { type: 'root', children };
   const properties: Properties = {};
   for (const key in given) {
+    if (key === 'children') continue;
     const value = given[key] as Value;
-    if (key === 'children' || value === null || value === undefined || Number.isNaN(value)) continue;
+    if (value === null || value === undefined || Number.isNaN(value)) continue;
     const { property, kept } = attributeOf(key);
     properties[property] = kept && typeof value === 'string' ? kept(value) : value;
   }

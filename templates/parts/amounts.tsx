@@ -136,9 +136,18 @@ const ingredientRow = (one: IngredientAmounts, reacts: boolean): Element =>
     one.limiting ? 'limits' : undefined,
   );
 
-/** What tells a line of one sample's weighing from another's. */
-const keyOf = (one: IngredientAmounts): string =>
-  [one.name, one.written, one.amount?.text, one.equivalents?.text, ...standing(one)].join('\n');
+/** What tells a line of one sample's weighing from another's, put together once for each. */
+function keysOfLines(): (one: IngredientAmounts) => string {
+  const known = new Map<IngredientAmounts, string>();
+  return (one) => {
+    let key = known.get(one);
+    if (key === undefined) {
+      key = [one.name, one.written, one.amount?.text, one.equivalents?.text, ...standing(one)].join('\n');
+      known.set(one, key);
+    }
+    return key;
+  };
+}
 
 const takesPart = (one: IngredientAmounts): boolean =>
   one.equivalents !== undefined || (!quiet(one) && one.amount !== undefined);
@@ -186,6 +195,7 @@ function undecidedVerdicts(samples: readonly SampleAmounts[]): readonly string[]
 
 /** What went into every sample in one table; what went into some of them only, in one table for each. */
 function weighed({ samples }: AmountsReckoning): ElementContent[] {
+  const keyOf = keysOfLines();
   const groups = together(
     samples,
     ({ ingredients }) => ingredients,

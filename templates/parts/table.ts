@@ -23,8 +23,10 @@ export const make = (tagName: string, children: ElementContent[], className?: st
   children,
 });
 
-const inside = (cell: Cell): ElementContent[] =>
-  typeof cell === 'string' ? [{ type: 'text' as const, value: cell }].filter(({ value }) => value !== '') : [...cell];
+function inside(cell: Cell): ElementContent[] {
+  if (typeof cell !== 'string') return [...cell];
+  return cell === '' ? [] : [{ type: 'text', value: cell }];
+}
 
 /** A row whose first cell names it. */
 export const row = (cells: readonly Cell[], className?: string): Element =>

@@ -52,6 +52,11 @@ export interface Box {
 const apart = (a: Box, b: Box): boolean =>
   a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y || b.y + b.height <= a.y;
 
+function isFree(box: Box, taken: readonly Box[]): boolean {
+  for (const other of taken) if (!apart(box, other)) return false;
+  return true;
+}
+
 /** How much of its width a label is set back: none to the right of its dot, all to the left, half above and below. */
 function shiftOf(across: number): number {
   if (across > 0.1) return 0;
@@ -89,7 +94,7 @@ export function around(
           box.y >= frame.y &&
           box.x + width <= frame.x + frame.width &&
           box.y + height <= frame.y + frame.height;
-        if (inside && taken.every((other) => apart(box, other))) {
+        if (inside && isFree(box, taken)) {
           taken.push(box);
           return box;
         }
