@@ -1,7 +1,9 @@
 // Text for a video's description: the answer first, links that stay, one honest line of hazards, chapters.
 import { yieldsOf } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import { isDraft, type Entry } from '../journal/entry.js';
 import { noEntry } from '../journal/no-entry.js';
+import type { Status } from '../journal/schema.js';
 import { secondsOf } from '../journal/values.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import type { ForeseenInEntry, ReckonedEntry } from '../reckoning/contracts.js';
@@ -111,9 +113,16 @@ function hazardLine({ dangers, entry }: ReckonedEntry, at: At): string {
   return `Hazards: ${what}. In full: ${at(`/${entry.number}/`)}`;
 }
 
-const record =
-  'A record of what was done, not a procedure to follow: read the safety data sheets, keep to your local rules, ' +
+const followNot =
+  'not a procedure to follow: read the safety data sheets, keep to your local rules, ' +
   'and leave to licensed practice what is licensed.';
+
+/** What a description is of: what was done, what is not done yet, what is under way. */
+const describedAs: Readonly<Partial<Record<Status, string>>> = {
+  planned: 'A plan of what is not done yet, and',
+  running: 'A record of what is being done,',
+};
+const record = ({ status }: Entry): string => `${describedAs[status] ?? 'A record of what was done,'} ${followNot}`;
 
 /** One line a sample; repeats of one recipe have one yield, their mean, which stands with the first of them. */
 function sampleLines(rows: readonly SampleRow[], at: At): readonly string[] {
@@ -147,6 +156,12 @@ function answerOf({ entry }: ReckonedEntry): string {
     .join('\n');
 }
 
+/** Where it stands; a draft has its address already, and no page there. */
+const addressLine = (entry: Entry, address: string): string =>
+  isDraft(entry)
+    ? `Plan and amounts, at this address once the entry is published: ${address}`
+    : `Write-up, amounts and results: ${address}`;
+
 /** Every part of a description, in the order in which it is read. */
 function partsOf(model: JournalModel, reckoned: ReckonedEntry, chapters: Chapters): readonly Part[] {
   const at = addressOf(model);
@@ -168,13 +183,13 @@ function partsOf(model: JournalModel, reckoned: ReckonedEntry, chapters: Chapter
   const support = settings['support-link'];
   const parts: Part[] = [
     { name: 'answer', text: answerOf(reckoned) },
-    { name: 'address', text: `Write-up, amounts and results: ${at(`/${entry.number}/`)}` },
+    { name: 'address', text: addressLine(entry, at(`/${entry.number}/`)) },
     {
       name: 'samples',
       text: sampleLines(samplesByEntry(model).get(entry.number) ?? [], at).join('\n'),
     },
     { name: 'hazards', text: hazardLine(reckoned, at) },
-    { name: 'cautions', text: [record, ...settings.cautions].join('\n') },
+    { name: 'cautions', text: [record(entry), ...settings.cautions].join('\n') },
     { name: 'chapters', text: chapters.lines.join('\n') },
     { name: 'series', text: series.join('\n') },
     { name: 'earlier entries', text: earlier.join('\n') },

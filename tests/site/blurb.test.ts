@@ -55,6 +55,22 @@ describe('a blurb', () => {
     expect(order).toEqual([...order].sort((a, b) => a - b));
   });
 
+  it('of what is only planned tells of no record, and of no page that is there', async () => {
+    const at = async (status: string): Promise<string> => {
+      const text = entry(14, `${facts}status: ${status}\n`);
+      const folder = folderOf(smallJournal({ 'journal/entries/014-malachite.md': text }));
+      model = (await openJournal(join(folder, 'journal'), { drafts: true })).model!;
+      return made().text;
+    };
+    for (const status of ['planned', 'running']) {
+      const text = await at(status);
+      expect(text).toContain('once the entry is published: https://test.example/base/14/');
+      expect(text).not.toContain('what was done');
+      expect(text).toContain('not a procedure to follow: read the safety data sheets');
+    }
+    expect(await at('finished')).toContain('A record of what was done, not a procedure to follow');
+  });
+
   it('names the gas that is foreseen', async () => {
     const matter = `reagents:
   - { reagent: { name: manganese dioxide, formula: MnO2 }, amount: 5 g }
