@@ -79,8 +79,8 @@ const placeOfJournal = (cubicMetres: string): string =>
   `Judged in the journal’s workspace, a closed room of ${cubicMetres} m³, unless words say outdoors; --room takes ` +
   `another.`;
 const placeNotTold =
-  `No room was given: vapour was judged as in a closed room of ${assumedRoom} m³, unless words say outdoors; give one ` +
-  `with --room.`;
+  `No room was given: vapour was judged as in a closed room of ${assumedRoom} m³, unless words say outdoors; give ` +
+  `one with --room.`;
 
 function surroundingsOf(values: Parameters<Command['run']>[0]['values'], own: Workspace): Surroundings {
   const heats = ((values.heat as string[] | undefined) ?? []).map((text) => ({ text, heating: heatingOf(text) }));

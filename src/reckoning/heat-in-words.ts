@@ -207,10 +207,24 @@ export function heatsIn(text: string): readonly HeatInWords[] {
     : heats;
 }
 
-/** The words of heat in a write-up; its degrees tell of all sorts, and are not read. */
+const mayTellDegrees = /\d\s?(?:[°º℃℉CFK]|deg|grad|Celsius|Fahrenheit)/i;
+/** What somebody did with a heat. */
+const toldAsDone =
+  /(?<!\p{L})(?:heated|fired|burnt|burned|roasted|calcined|baked|ignited|dried|kept|held|brought|took|taken|raised|went|gone|got|reached|stood|ran|erhitzt|geheizt|aufgeheizt|gehalten|gebrannt|geglüht|getrocknet|gebracht|chauff[ée]\p{L}*|cuite?s?|calcin[ée]\p{L}*|port[ée]e?|séch[ée]\p{L}*|mont[ée]e?|calent\p{L}+|calcin\p{L}+|cocid[oa]s?|horne\p{L}+|llev[éó]|subi[óo]|sec[óa]d?[oa]?)(?!\p{L})/iu;
+/** What is planned, or only said somewhere. */
+const isHearsay =
+  /(?<!\p{L})(?:would|could|should|might|may|next|says|said|according|literature|book|recipe|usually|würde|könnte|sollte|nächst\p{L}*|laut|Literatur|Buch|pourrait|devrait|prochain\p{L}*|selon|livre|podría|debería|próxim\p{L}*|según|libro)(?!\p{L})/iu;
+
+/**
+ * The words of heat in a write-up. Its degrees tell of all sorts: only those count with which something was done.
+ * @example heatWordsOf('We took it to 450 °C. The book says 600 °C.').map(({ celsius }) => celsius) // [450]
+ */
 export const heatWordsOf = (text: string): readonly HeatInWords[] =>
   text
     .split('\n')
-    .filter((line) => wordsIn(line).length > 0)
+    .filter((line) => wordsIn(line).length > 0 || mayTellDegrees.test(line))
     .flatMap(clausesOf)
-    .flatMap((clause) => ofClause(clause, noDegrees));
+    .flatMap((clause) => {
+      const counts = mayTellDegrees.test(clause) && toldAsDone.test(clause) && !isHearsay.test(clause);
+      return ofClause(clause, counts ? degreesIn(clause) : noDegrees);
+    });

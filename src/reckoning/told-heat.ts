@@ -130,10 +130,11 @@ export const heatsOfSteps = onceFor((entry: Entry): readonly (ToldHeat | undefin
   (entry.steps ?? []).map((_, at) => hottestOf(heatsTold(entry).filter(({ step }) => step === at))),
 );
 
-/** The hottest deed that the write-up tells; undefined where it tells of none. */
+/** The hottest that the write-up tells; undefined where it tells of none, or, only in words, beside what keys say. */
 export const heatTold = onceFor((entry: Entry): Deed | undefined => {
   const hottest = hottestOf(heatWordsOf(entry.body.replace(/\]\([^)]*\)/g, ']')));
-  return hottest && { words: hottest.words, celsius: hottest.celsius };
+  if (!hottest || (hottest.says !== 'degrees' && saysHeat(entry))) return undefined;
+  return { words: hottest.words, celsius: hottest.celsius };
 });
 
 /** Heat that is told and was not judged, with what it would do. */
@@ -142,12 +143,12 @@ export interface HeatNotJudged extends Deed {
 }
 
 /**
- * A deed of the steps that nothing tells the heat of, or, where no key says any heat, what only the write-up tells,
- * hotter than any that was judged, where it matters for what is in the pot.
+ * A deed of the steps that nothing tells the heat of, or what only the write-up tells (in degrees, or where no key says
+ * any heat in words too), hotter than any that was judged, where it matters for what is in the pot.
  */
 export function heatNotJudged(entry: Entry, items: readonly VesselItem[]): HeatNotJudged | undefined {
   if (items.length === 0) return undefined;
-  const ofBody = saysHeat(entry) ? undefined : heatTold(entry);
+  const ofBody = heatTold(entry);
   const told = hottestOf([...toldIn(entry).deeds, ...(ofBody ? [ofBody] : [])]);
   const judged = Math.max(0, ...heatsOfKeys(entry), ...heatsTold(entry).map(({ celsius }) => celsius));
   if (!told || told.celsius <= judged) return undefined;

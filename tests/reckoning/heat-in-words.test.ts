@@ -1,6 +1,6 @@
 // Heat that words tell, by itself and beside what an entry's keys say.
 import { describe, expect, it } from 'vitest';
-import { heatsIn } from '../../src/reckoning/heat-in-words.js';
+import { heatsIn, heatWordsOf } from '../../src/reckoning/heat-in-words.js';
 import { reckonDangers } from '../../src/reckoning/dangers.js';
 import { entry, shelf } from './entries.js';
 
@@ -144,4 +144,31 @@ describe('heat of an entry', () => {
     const { foreseen } = reckonDangers(entry(14, chalk + steps), context).dangers;
     expect(foreseen!.map(({ gas }) => gas).join()).not.toContain('NO2');
   });
+});
+
+describe('the write-up', () => {
+  const nitrate = 'reagents: [{ reagent: { name: copper nitrate, formula: Cu(NO3)2·3H2O }, amount: 5.00 g }]\n';
+  const notJudged = (body: string, more = ''): string | undefined =>
+    reckonDangers({ ...entry(14, `${nitrate}${more}`), body }, context).dangers.byWords?.find((one) =>
+      one.includes('NOT judged'),
+    );
+  it.each([
+    'I heated the dish to 450 °C for an hour.',
+    'Then it was brought up to 450 °C and kept there.',
+    'Das Schälchen wurde auf 450 Grad erhitzt.',
+    'Le creuset fut chauffé à 450 °C.',
+    'Se ha calentado a 450 °C.',
+  ])('tells of degrees with which something was done: %s', (body) => {
+    expect(heatWordsOf(body).map(({ celsius }) => celsius)).toEqual([450]);
+    expect(notJudged(body)).toContain('copper nitrate heated');
+    expect(notJudged(body, 'heating: [{ of: product, to: 50 °C }]\n')).toContain('copper nitrate heated');
+    expect(notJudged(body, 'heating: [{ of: mixture, to: 450 °C }]\n')).toBeUndefined();
+  });
+  it.each([
+    'The book says it goes black at 450 °C.',
+    'Next time it should be heated to 450 °C.',
+    'It melts at 450 °C.',
+    'It was cooled from 450 °C.',
+    'It was not heated at all.',
+  ])('tells of none: %s', (body) => expect(notJudged(body)).toBeUndefined());
 });
