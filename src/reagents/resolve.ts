@@ -43,6 +43,8 @@ const calledSolution = /\bsolution\b|\baqueous\b|\((?:aq)\)$/i;
 function strengthToldBy(what: Identified | undefined, state: readonly string[]): NamedStrength | undefined {
   if (!what) return undefined;
   const { substance, named } = what;
+  // Parts in parts: thinner than it is sold, and nobody says of what.
+  if (state.some((word) => /^\d+[:+]\d+$/.test(word))) return undefined;
   if (saysUndiluted(state)) return undilutedOf(substance.formula);
   for (const word of state) {
     const told = strengthOfWord(word, substance.formula);

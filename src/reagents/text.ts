@@ -134,6 +134,22 @@ function takeBrackets(text: string): { readonly text: string; readonly state: re
 /** `100-volume peroxide`, `20-vol`: a number and its unit with a dash between them. */
 const dashedUnit = /(?<=(?:^|\s)\d+(?:\.\d+)?)-(?=vol(?:ume)?s?\b)/gi;
 
+/**
+ * `ammonia 1:4`, `nitric acid (1 + 1)`: so many parts of it in so many of water, or the other way round, and of what
+ * strength nobody says: it tells no strength.
+ */
+const partsInParts = /(?<=\p{L}\p{L}\p{L}[\s,;]+)\(?\d{1,2}\s?[:+]\s?\d{1,3}\)?(?=[\s,;]|$)/gu;
+
+/** The ratios of a line without their brackets, and the line with them blanked out. */
+function takeParts(line: string): { readonly line: string; readonly ratios: readonly string[] } {
+  const ratios = line.match(partsInParts) ?? [];
+  if (ratios.length === 0) return { line, ratios };
+  return {
+    line: line.replace(partsInParts, (ratio) => ' '.repeat(ratio.length)).trimEnd(),
+    ratios: ratios.map((ratio) => ratio.replace(/[()\s]/g, '')),
+  };
+}
+
 function withoutBrackets(written: string): Bracketed {
   const { text, formula } = takeFormula(written.replace(dashedUnit, ' '));
   const rest = takeBrackets(text);
@@ -461,7 +477,8 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       expected: 'a name or formula and its quantities',
       cure: 'Write one reagent at a time.',
     });
-  const { line: unsaid, amount: said } = takeAmountWords(written.replace(lotWord, ''));
+  const { line: whole, ratios } = takeParts(written.replace(lotWord, ''));
+  const { line: unsaid, amount: said } = takeAmountWords(whole);
   const line = withoutBrackets(unsaid);
   const words = nameFirst(wordsOf(line.text));
   let begin = 0;
@@ -475,7 +492,7 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
   if (name === '') return noReagent;
   const number = name === formula ? undefined : leadingNumberFault(name);
   if (number) return bad(number);
-  const told = [...new Set([...line.state, ...rest, ...quantities.value.rest, ...state])];
+  const told = [...new Set([...line.state, ...ratios, ...rest, ...quantities.value.rest, ...state])];
   const { amount, ...others } = quantities.value.found;
   const unused = told.filter((word) => !isWordOfLabel(word));
   const own = line.formula ?? formula;

@@ -1,5 +1,5 @@
 // A reagent in one line: every way of writing it, every word accounted for, and what is wrong with the rest.
-import { describe, expect, test } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { inEnglish, mayBeginForeign } from '../../src/reagents/other-languages.js';
 import { otherLanguagesTable } from '../../src/tables/compiled/reagents/other-languages.js';
 import {
@@ -7,8 +7,10 @@ import {
   cupboardOf,
   readReagentText,
   resolveText,
+  resolveUse,
   type AmountWritten,
   type ReagentWritten,
+  type ResolvedReagent,
 } from '../../src/reagents/index.js';
 
 const reagent = (text: string): ReagentWritten => {
@@ -193,3 +195,31 @@ describe('a jar of the shelf called by its id', () => {
     (line) => expect(circumstances(line)).toContain('closed'),
   );
 });
+
+describe('parts in parts beside a name', () => {
+  it.each(['ammonia 1:4', 'ammonia (1 + 4)', 'ammonia solution, 1:4', 'ammonia 1+4 20 mL'])(
+    'tell no strength: %s',
+    (text) => {
+      const { substance, strength } = resolved(text);
+      expect(substance?.formula).toBe('NH3');
+      expect(strength.basis).toBe('not-given');
+    },
+  );
+  it('leave what is no ratio', () => {
+    expect(resolved('ammonia').strength.basis).not.toBe('not-given');
+    expect(resolved('ammonia 20 mL').substance?.formula).toBe('NH3');
+  });
+  it('do not make a jar unknown, whatever its id ends in', () => {
+    for (const id of ['ammonia14', 'spirit', 'ammonia-14']) {
+      const cupboard = cupboardOf(new Map([[id, { name: 'ammonia 1:4' }]]), () => undefined);
+      const { contents, unaccounted } = contentsOf(resolveUse({ reagent: id, amount: '20 mL' }, cupboard));
+      expect([contents.length > 0 || unaccounted.length === 0, unaccounted]).toEqual([true, []]);
+    }
+  });
+});
+
+function resolved(text: string): ResolvedReagent {
+  const outcome = resolveText(text);
+  if (!outcome.ok) throw new Error(outcome.fault.message);
+  return outcome.value;
+}

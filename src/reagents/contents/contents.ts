@@ -53,7 +53,8 @@ export interface ReagentContents {
  */
 function phraseOf({ written: { written, name }, unused }: ResolvedReagent): string {
   const first = name.split(/[\s,;]+/)[0]!.toLowerCase();
-  return written.toLowerCase().includes(first) ? written : [name, ...unused].join(' ');
+  // An id is one word, and what it ends in (`ammonia14`) says nothing.
+  return /\s/.test(written) && written.toLowerCase().includes(first) ? written : [name, ...unused].join(' ');
 }
 
 /** The name alone tells what it is, and nothing else is sold under it. */
