@@ -203,10 +203,13 @@ function findInYield(
   findings: Findings,
 ): void {
   if (!yieldAbove100) return;
-  const { wentIn, percentYield } = yieldAbove100;
+  const { wentIn, percentYield, leftSolid } = yieldAbove100;
   // What was obtained may be known from its drying alone.
   const at: Path = ['samples', index, written === undefined ? 'dried' : 'obtained'];
   const obtained = written ?? amounts.obtained!.text;
   if (wentIn) findings.add('more-than-went-in', at, { obtained, wentIn: figure(wentIn, 'g').text, actual: obtained });
-  else findings.add('above-100-percent', at, { percentYield: percentYield.text, actual: obtained });
+  else {
+    const left = leftSolid === undefined ? {} : { leftSolid };
+    findings.add('above-100-percent', at, { percentYield: percentYield.text, actual: obtained, ...left });
+  }
 }

@@ -113,7 +113,7 @@ export function takenAsEnough(
 ): string | undefined {
   if (!limitation?.limiting) return undefined;
   const names = partners
-    .filter(({ reagent, taken }) => reagent.amount === 'unknown' && taken.excess)
+    .filter(({ reagent, taken }) => (reagent.amount === 'unknown' || reagent.amount === 'not-said') && taken.excess)
     .map(({ name, use }) => `${name} (${quoted(use.amount)})`);
   return names.length > 0 ? [...new Set(names)].join(' and ') : undefined;
 }

@@ -173,9 +173,9 @@ function enoughWhereMeant(partners: readonly Ingredient[]): readonly Ingredient[
   return partners.map((one) => {
     const { reagent, taken, use } = one;
     const isMeant = use.intent === 'excess' || (limits && use.intent !== 'limiting');
-    return reagent.amount === 'unknown' && !taken.excess && isMeant
-      ? { ...one, taken: { ...taken, excess: true } }
-      : one;
+    // Where it says `intent: excess` itself, an amount that is missing or could not be read takes nothing from that.
+    const isOpen = reagent.amount === 'unknown' || (reagent.amount === 'not-said' && use.intent === 'excess');
+    return isOpen && !taken.excess && !taken.substance && isMeant ? { ...one, taken: { ...taken, excess: true } } : one;
   });
 }
 

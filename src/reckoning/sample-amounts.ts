@@ -1,5 +1,6 @@
 // The amounts of one sample: what went in, what limits, what can be hoped for, what was obtained, where the metals go.
 import {
+  dissolves,
   dividedBy,
   exact,
   expandedUncertainty,
@@ -20,8 +21,9 @@ import type { Entry } from '../journal/entry.js';
 import type { Result } from './comparison.js';
 import type { Figure, JarTaken, LotTaken, MetalAccount, SampleAmounts } from './contracts.js';
 import { moneyFigure } from './cost.js';
-import { figure } from './figures.js';
-import type { Ingredient } from './ingredients.js';
+import { bareFigure, figure } from './figures.js';
+import { isWaterReagent, type Ingredient } from './ingredients.js';
+import { inReaction, leftOf } from './limiting.js';
 import { whyNoYield } from './no-yield.js';
 import { writtenQuantity } from '../reagents/index.js';
 import { reckonDrying } from './drying.js';
@@ -37,6 +39,8 @@ export interface YieldAbove100 {
   /** More was obtained than all that went in, g. */
   readonly wentIn?: UncertainDecimal;
   readonly percentYield: Figure;
+  /** What is left over of solid reagents that no water takes out: `8.211 g of zinc oxide`. */
+  readonly leftSolid?: string;
 }
 
 /** A sample as it is reckoned, with what its findings are looked for in. */
@@ -145,14 +149,14 @@ interface Yields {
   >;
 }
 
-function reckonYields(
-  { limitation, ingredients, possible, theoretical, wentIn: total }: PotAmounts,
-  obtained: UncertainDecimal | undefined,
-): Yields {
+function reckonYields(pot: PotAmounts, obtained: UncertainDecimal | undefined): Yields {
+  const { limitation, ingredients, possible, theoretical, wentIn: total } = pot;
   const share = obtained && theoretical && percentYield(obtained, theoretical);
   const percent = share?.ok ? share.value : undefined;
   const within = possible && obtained && percentWithin(possible, obtained);
-  const above100 = percent && obtained && judgeAbove100(percent, within, obtained, total);
+  const above = percent && obtained && judgeAbove100(percent, within, obtained, total);
+  const leftSolid = above && leftSolidIn(pot);
+  const above100 = above && { ...above, ...(leftSolid !== undefined && { leftSolid }) };
   const cumulative = percent && cumulativeYield(percent, within, limitation!.limiting!.suppliedBy, ingredients);
   const intensity = total && obtained && dividedBy(total, obtained);
   return {
@@ -184,9 +188,25 @@ function judgeAbove100(
   return { percentYield: figureWithin(percent, within, '%'), ...(impossible && { wentIn: total }) };
 }
 
-function above100Words({ percentYield: percent, wentIn: total }: YieldAbove100): string {
+/** Solid reagents in excess that do not dissolve: filtered off, they are weighed with the product. */
+function leftSolidIn({ ingredients, limitation }: PotAmounts): string | undefined {
+  const left = ingredients.flatMap(({ name, reagent, taken }) => {
+    const { supplies, shareLeft } = inReaction(taken, limitation);
+    const mass = supplies.length > 0 ? leftOf(taken, shareLeft) : undefined;
+    const isSolid = taken.formula !== undefined && taken.volume === undefined && !dissolves(taken.formula);
+    return mass?.value.gt(0) && isSolid && !isWaterReagent(reagent) ? [`${bareFigure(mass, 'g').text} of ${name}`] : [];
+  });
+  return left.length > 0 ? [...new Set(left)].join(' and ') : undefined;
+}
+
+function above100Words({ percentYield: percent, wentIn: total, leftSolid }: YieldAbove100): string {
   if (total)
     return `A yield of ${percent.text} is impossible: more ` + `came out than went in. One of the figures is wrong.`;
+  if (leftSolid !== undefined)
+    return (
+      `A yield above 100 % cannot all be the pure pigment: ${leftSolid}, which no water takes out, is left over by ` +
+      'this reckoning and is weighed with it, unless it was taken out. The rest may be water or salts.'
+    );
   return (
     'A yield above 100 % cannot all be the pure pigment: the product is still wet or holds salts or unspent reagent, ' +
     'or it is not quite what its formula says (a hydrate, for example).'

@@ -430,9 +430,13 @@ function wasteWords(samples: readonly SampleAmounts[]): string[] {
   return [...byMetal].map(([name, parts]) => `Filtrate, washings and losses hold ${name}: ${parts.join('; ')}.`);
 }
 
+/** What is not in the product; less than nothing is so much more than went in. */
+const restCell = ({ rest, exceeds }: MetalAccount): string =>
+  exceeds ? `none: ${bare(rest).replace(/^[-−]/, '')} too much` : bare(rest);
+
 /** Shares are left out: that of the product is the yield, that of the rest stands in the sentence above. */
 const accountRow = ({ sample }: SampleAmounts, metal: MetalAccount): Element =>
-  row([`${sample}, ${metal.name}`, bare(metal.in), bare(metal.inProduct), bare(metal.rest)]);
+  row([`${sample}, ${metal.name}`, bare(metal.in), bare(metal.inProduct), restCell(metal)]);
 
 function metals({ samples }: AmountsReckoning): ElementContent[] {
   const shown = samples.filter((sample) => sample.metals !== undefined);

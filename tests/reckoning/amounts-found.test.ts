@@ -656,6 +656,18 @@ ${reagents('reagent: { name: blue vitriol, formula: CuSO4·5H2O }, amount: 3 g',
     expect(sample(unweighed.replace('1.98 g', '205 g')).overHundred).toBe(of('2.60 g'));
     expect(of('205 g')).toMatch(/^A yield of \d+ ± \d+ % is impossible: more came out than went in\. /);
   });
+  it('above a hundred per cent is put down to a solid that is left over', () => {
+    // 10.00 g of ZnO, 122.88 mmol, beside 1.00 mL of acid that takes 21.99 mmol: 8.21 g stay.
+    const { overHundred, metals } = sample(
+      'pigment: { name: zinc phosphate, formula: Zn3(PO4)2·4H2O }\n' +
+        'reaction: 3 ZnO + 2 H3PO4 + H2O -> Zn3(PO4)2·4H2O\n' +
+        'reagents:\n  - { reagent: { name: zinc oxide, formula: ZnO }, amount: 10.00 g }\n' +
+        '  - { reagent: { name: phosphoric acid, formula: H3PO4, strength: 85 %, density: 1.69 g/mL }, amount: 1.00 mL }\n' +
+        '  - { reagent: { name: water, formula: H2O }, amount: 50 mL }\nsamples: [{ sample: A, obtained: 11.4 g }]',
+    );
+    expect(overHundred).toMatch(/8\.21\d? g of zinc oxide, which no water takes out, is left over/);
+    expect(metals?.[0]).toMatchObject({ symbol: 'Zn' });
+  });
   it('above a hundred per cent is set against another as a mass only', () => {
     const two = (grams: string): string =>
       pigment +
@@ -680,6 +692,16 @@ describe('what nobody measured', () => {
       expect(one.takenAsEnough).toBe('sodium carbonate, anhydrous (“some”)');
       expect(Number(one.percentYield!.value)).toBeCloseTo(89.431, 2);
     }
+  });
+  it('is so too where its amount is not said or could not be read', () => {
+    const one = enough(vitriol, 'reagent: soda, intent: excess');
+    expect(one.takenAsEnough).toBe('sodium carbonate, anhydrous (not said)');
+    expect(Number(one.percentYield!.value)).toBeCloseTo(89.431, 2);
+    expect(enough(vitriol, 'reagent: soda')).not.toHaveProperty('percentYield');
+    for (const spoons of ['3 EL', '2 cuillères à soupe', '2 c. à s.', '3 càs', '2 cdas', '2 tbsp'])
+      expect(
+        Number(enough(vitriol, `reagent: soda, amount: ${spoons}, intent: excess`).percentYield!.value),
+      ).toBeCloseTo(89.4, 1);
   });
   it('is not where nothing is meant, where it is itself meant to limit, or what is meant to is not known either', () => {
     for (const one of [

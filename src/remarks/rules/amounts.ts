@@ -203,12 +203,17 @@ export const amountsRules = {
     fires: obtaining('9.00 g'),
     silent: obtaining('1.98 g'),
   }),
-  'above-100-percent': rule<{ percentYield: string }>({
+  'above-100-percent': rule<{ percentYield: string; leftSolid?: string }>({
     when: 'The yield lies above 100 % by more than weighing can explain.',
     severity: 'warning',
-    found: ({ percentYield }) =>
-      `The yield is ${percentYield}: more than the reaction can give, and more than weighing can explain.`,
+    found: ({ percentYield, leftSolid }) =>
+      `The yield is ${percentYield}: more than the reaction can give, and more than weighing can explain.` +
+      (leftSolid === undefined ? '' : ` By the reckoning ${leftSolid} is left over, which no water takes out.`),
     advice: 'Dry and weigh again, wash out salts, or correct the formula (a hydrate?) or the amounts.',
+    cure: ({ leftSolid }) =>
+      leftSolid === undefined
+        ? undefined
+        : 'Say how it was taken out, or take less of it; correct the amounts if they are not what went in.',
     fires: obtaining('2.60 g'),
     silent: obtaining('2.20 g'),
   }),
