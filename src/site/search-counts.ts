@@ -1,4 +1,5 @@
 // The words of what can be found, as they are compared, and how often each stands there.
+import { memoise } from '../memoise.js';
 import { littleWords, searchWords } from './search-key.js';
 
 /** How often each word stands in what a page shows, and in what a thing is called. */
@@ -14,10 +15,13 @@ interface Worded {
   readonly words: string;
 }
 
+/** Most names are those of jars and pigments, which many things bear. */
+const wordsOfName = memoise((text: string) => text, searchWords, 5000);
+
 export function countWords({ thing, names, words }: Worded): CountedWords {
   return {
     texts: timesOf(searchWords(`${thing.title} ${words}`)),
-    names: timesOf(names.flatMap(({ text }) => searchWords(text))),
+    names: timesOf(names.flatMap(({ text }) => wordsOfName(text))),
   };
 }
 

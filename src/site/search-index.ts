@@ -4,7 +4,7 @@ import type { JournalModel } from '../crosslinks/model.js';
 import type { Kept } from '../kept/kept.js';
 import { systematicNames } from '../reckoning/names.js';
 import type { SiteFile } from './assets.js';
-import { countWords, indexedWords } from './search-counts.js';
+import { countWords, indexedWords, type CountedWords } from './search-counts.js';
 import { searchKey, shelfOf } from './search-key.js';
 import { atOnce, wordFiles, type Give } from './search-library.js';
 import { NameShelves } from './search-names.js';
@@ -74,7 +74,19 @@ export const isOfVocabulary = (path: string): boolean => path.startsWith('find/v
 export const isOfLibrary = (path: string): boolean =>
   path.startsWith('find/') && !/^find\/(?:index\.json$|(?:names|otherwise|things|vocabulary|words)\/)/.test(path);
 
-/** What is gathered of all things, in one going through them: each is read when it is asked for. */
+const countedIn = ({ thing, names, words, counted }: Findable): CountedWords =>
+  counted ?? countWords({ thing, names, words });
+
+/** Words of all things as the library is given them, some at a time: each thing is read when it is asked for. */
+function* wordsOfAll(all: readonly Findable[], notes?: IndexNotes): Iterable<readonly string[]> {
+  for (let from = 0; from < all.length; from += atOnce) {
+    const words = all.slice(from, from + atOnce).map((one) => indexedWords(countedIn(one)));
+    notes?.take(words);
+    yield words;
+  }
+}
+
+/** What is gathered of all things for shelves of our own, one thing after the other. */
 class Gathered {
   readonly names = new NameShelves();
   readonly vocabulary = new VocabularyCount();
@@ -83,24 +95,17 @@ class Gathered {
 
   constructor(private readonly give: Give) {}
 
-  /** @returns the words of a thing as the library is given them */
-  take({ thing, names, words, counted = countWords({ thing, names, words }) }: Findable, at: number): string {
-    this.batch.push(thing);
-    if (this.batch.length === thingsAtOnce) this.giveBatch();
-    this.names.take(at, names);
-    this.vocabulary.take(counted);
-    for (const file of shownWordsFile(at, words)) this.give(file);
-    return indexedWords(counted);
+  takeAll(all: readonly Findable[]): void {
+    for (const [at, one] of all.entries()) this.take(one, at);
+    if (this.batch.length > 0) this.giveBatch();
   }
 
-  /** The same of all, some at a time. */
-  *takeAll(all: readonly Findable[], notes?: IndexNotes): Iterable<readonly string[]> {
-    for (let from = 0; from < all.length; from += atOnce) {
-      const words = all.slice(from, from + atOnce).map((one, at) => this.take(one, from + at));
-      notes?.take(words);
-      yield words;
-    }
-    if (this.batch.length > 0) this.giveBatch();
+  private take(one: Findable, at: number): void {
+    this.batch.push(one.thing);
+    if (this.batch.length === thingsAtOnce) this.giveBatch();
+    this.names.take(at, one.names);
+    this.vocabulary.take(countedIn(one));
+    for (const file of shownWordsFile(at, one.words)) this.give(file);
   }
 
   private giveBatch(): void {
@@ -137,6 +142,16 @@ export interface IndexOptions {
   readonly kept?: Kept;
   readonly progress?: Progress;
   readonly notes?: IndexNotes | undefined;
+  /** What the site has of the library already. */
+  readonly before?: LibraryBefore | undefined;
+}
+
+/** The library's files as they were made last. */
+export interface LibraryBefore {
+  /** Words that it was given of each thing, in the order of their numbers. */
+  readonly words: readonly string[];
+  /** Takes its files over as they are. */
+  readonly takeOver: () => void;
 }
 
 /**
@@ -147,13 +162,27 @@ export interface IndexOptions {
 export async function searchIndex(
   model: JournalModel,
   give: Give,
-  { entries, kept, progress = () => undefined, notes }: IndexOptions = {},
+  { entries, kept, progress = () => undefined, notes, before }: IndexOptions = {},
 ): Promise<void> {
   const all = everything(model, entries, kept);
   const language = model.journal.settings.language.split('-')[0] ?? 'en';
   const gathered = new Gathered(give);
-  const words = gathered.takeAll(all, notes);
-  await wordFiles({ language, words, progress: (done) => progress(done, all.length) }, give);
-  notes?.end(language, gathered.vocabulary.counts);
-  giveNames(gathered, all.length, give);
+  const shelve = (): void => {
+    gathered.takeAll(all);
+    notes?.end(language, gathered.vocabulary.counts);
+    giveNames(gathered, all.length, give);
+  };
+  let words = wordsOfAll(all, notes);
+  if (before) {
+    const now = [...words];
+    if (areSame(now.flat(), before.words)) {
+      shelve();
+      return before.takeOver();
+    }
+    words = now;
+  }
+  await wordFiles({ language, words, progress: (done) => progress(done, all.length), meanwhile: shelve }, give);
 }
+
+const areSame = (some: readonly string[], others: readonly string[]): boolean =>
+  some.length === others.length && some.every((one, at) => one === others[at]);

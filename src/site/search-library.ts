@@ -34,6 +34,8 @@ export interface WordsOfThings {
   readonly words: Iterable<readonly string[]>;
   /** Called with how many things the indexer has taken in. */
   readonly progress?: (done: number) => void;
+  /** Called when the indexer has all words, and is at work on its files in its own process. */
+  readonly meanwhile?: () => void;
   /** Pieces as they were, of things whose words are the same: they need not be opened. */
   readonly pieces?: Pieces;
 }
@@ -68,16 +70,34 @@ function piecesAmong(files: readonly MadeFile[], before: Pieces = {}): Pieces {
   return Object.fromEntries(pieces.sort((one, other) => one[1] - other[1]));
 }
 
+/** Comes after what was handed to other processes has been sent off, as far as they take it. */
+const sentOff = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
+/** A promise that is awaited later: what else fails until then is told, and not that nobody has waited for it. */
+function toBeAwaited<T>(promise: Promise<T>): Promise<T> {
+  promise.catch(() => undefined);
+  return promise;
+}
+
 async function index(library: PagefindIndex, of: WordsOfThings, give: Give): Promise<void> {
-  const { language, words, progress, pieces } = of;
+  const { language, words, progress, meanwhile, pieces } = of;
   let from = 0;
+  let before = Promise.resolve<unknown>(undefined);
   for (const some of words) {
     const records = some.map((content, at) => ({ url: String(from + at), content, language }));
-    await Promise.all(records.map((record) => library.addCustomRecord(record)));
-    from += some.length;
+    const taken = toBeAwaited(Promise.all(records.map((record) => library.addCustomRecord(record))));
+    // While the indexer takes them in, the next are put together; no more than these wait for it.
+    await Promise.all([before, sentOff()]);
     progress?.(from);
+    before = taken;
+    from += some.length;
   }
-  const { files } = await library.getFiles();
+  await before;
+  progress?.(from);
+  const made = toBeAwaited(library.getFiles());
+  await sentOff();
+  meanwhile?.();
+  const { files } = await made;
   give({ address: piecesAddress, content: JSON.stringify(piecesAmong(files, pieces)) });
   for (const { path, content } of files) if (!stock.test(path)) give({ address: `/find/${path}`, content });
 }

@@ -10,7 +10,7 @@ import type { Threads } from '../threads.js';
 import { gatherAssets, type MadeFile, type Part, type SiteFile } from './assets.js';
 import { citations } from './citations.js';
 import { dataMade, entriesFile } from './data.js';
-import type { KnownSearch } from './edited-entries/known.js';
+import type { Known, KnownSearch } from './edited-entries/known.js';
 import type { EntryFiles } from './entry-files.js';
 import type { EntryFindables } from './entry-findables.js';
 import { feeds, sitemap } from './feeds.js';
@@ -58,6 +58,8 @@ export interface Work {
     readonly isSame: (address: string) => boolean;
     /** Of files that are no page only those with a part for each entry are others. */
     readonly areListsAlike: boolean;
+    /** What is known of the site as it is. */
+    readonly known: Pick<Known, 'search' | 'files'>;
   };
   /** What is to be known of the search index, where it was made now. */
   search?: KnownSearch | undefined;
@@ -217,13 +219,22 @@ export async function writeSearch(work: Work, findables: EntryFindables | undefi
     findables?.close();
     return;
   }
-  const [{ searchIndex }, { SearchNotes }] = await Promise.all([
+  const [{ searchIndex, isOfLibrary }, { SearchNotes, notedWords }] = await Promise.all([
     import('./search-index.js'),
     import('./edited-entries/search-again.js'),
   ]);
   const { model } = plan;
   const notes = options.keep === false ? undefined : new SearchNotes(model.journal.folder, staging.site);
   const written: WrittenFile[] = [];
+  const known = work.few?.known;
+  const noted = known?.search && notedWords(model.journal.folder, known.search);
+  const takeOver = (): void => {
+    for (const [path, { hash, stamp }] of known!.files) {
+      if (!isOfLibrary(path)) continue;
+      if (!staging.takeOver({ path, hash })) throw new Error(`${path} is not what it was`);
+      written.push({ path, hash, bytes: Number(stamp.split(' ')[0]) });
+    }
+  };
   const write = ({ address, content }: SiteFile): void => {
     const { path, bytes, hash } = staging.write(address, content);
     taken(work, { bytes });
@@ -234,6 +245,7 @@ export async function writeSearch(work: Work, findables: EntryFindables | undefi
     kept,
     progress: (at, of) => options.progress?.('search', at, of),
     notes,
+    before: noted && { words: noted.words, takeOver },
   });
   await indexed.finally(() => findables?.close());
   kept.put(key, written);

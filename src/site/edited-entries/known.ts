@@ -207,7 +207,7 @@ const betweenParts = '\n';
 export const bytesOfLine = (first: unknown, rest: unknown): Buffer =>
   Buffer.from(`${JSON.stringify(first)}${betweenParts}${JSON.stringify(rest)}`);
 
-/** Most of a line is read only where it is asked for: of a thousand entries all of it would take as long as all else. */
+/** Most of a line is read where it is asked for: of a thousand entries all of it would take as long as all else. */
 function partsOfLine(line: Buffer): LineParts {
   const end = line.indexOf(betweenParts);
   return {

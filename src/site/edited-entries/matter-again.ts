@@ -220,7 +220,7 @@ async function make(
     searched: isSearched ? searchKey(kept, model) : '',
     took,
     bytes: 0,
-    few: { numbers: changed, isSame: isSameIn(up, changed), areListsAlike: up.mayDiffer !== undefined },
+    few: { numbers: changed, isSame: isSameIn(up, changed), areListsAlike: up.mayDiffer !== undefined, known },
   };
   const findables = isSearched ? new EntryFindables(model, kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });

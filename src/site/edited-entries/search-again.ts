@@ -77,13 +77,14 @@ export class SearchNotes implements IndexNotes {
   }
 }
 
-/** What was put down of the words of things. */
+/** Words of each thing, and how much each word counts. */
 interface NotedWords {
   readonly words: readonly string[];
   readonly vocabulary: Counts;
 }
 
-function notedWords(journal: string, { file, hash, things }: KnownSearch): NotedWords | undefined {
+/** What was put down of the words of things; undefined where it is another. @param journal its folder */
+export function notedWords(journal: string, { file, hash, things }: KnownSearch): NotedWords | undefined {
   const text = readFileSync(join(sitesFolder(journal), file), 'utf8');
   if (contentHash(text) !== hash) return undefined;
   const lines = text.split('\n');
