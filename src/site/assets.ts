@@ -6,6 +6,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { toHtml } from 'hast-util-to-html';
 import { pictogram, pictogramCodes } from '../../templates/pictograms/pictogram.js';
+import { madeOf, type Kept } from '../kept/kept.js';
 import { packageFolder } from '../package-folder.js';
 
 /** In pieces that are made as they are written, where the whole would be large. */
@@ -54,6 +55,28 @@ export interface Assets {
   /** All files to write, those above included. */
   readonly files: readonly SiteFile[];
 }
+
+/** Addresses, below the base, of what pages load. */
+export interface AssetAddresses {
+  readonly stylesheet: string;
+  readonly listsStylesheet: string;
+  readonly scripts: Readonly<Record<'results' | 'compare' | 'search', string>>;
+}
+
+/**
+ * Addresses of what pages load, kept so that nothing need be gathered where nothing of it is written.
+ * @param kept of this version of the code, of which these files are a part
+ */
+export const assetAddresses = (kept: Kept): AssetAddresses =>
+  madeOf(kept, 'addresses of assets', '', () => {
+    const { stylesheet, listsStylesheet, scripts } = gatherAssets();
+    const { results, compare, search } = scripts;
+    return {
+      stylesheet: stylesheet.address,
+      listsStylesheet: listsStylesheet.address,
+      scripts: { results: results.address, compare: compare.address, search: search.address },
+    };
+  });
 
 const publicFile = (path: string): Buffer => readFileSync(join(packageFolder, 'public', path));
 

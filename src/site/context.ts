@@ -1,7 +1,7 @@
 // What the pages know of their site, made once from the journal's settings.
 import type { Journal } from '../journal/entry.js';
 import type { SiteContext } from '../../templates/frame.js';
-import type { Assets } from './assets.js';
+import type { AssetAddresses } from './assets.js';
 
 /** `https://host/journal/` → origin and base path, the latter without trailing slash. */
 export function splitAddress(address: string): { origin: string; base: string } {
@@ -13,7 +13,7 @@ export function splitAddress(address: string): { origin: string; base: string } 
   }
 }
 
-export function siteContext(journal: Journal, assets: Assets, reading?: SiteContext['reading']): SiteContext {
+export function siteContext(journal: Journal, assets: AssetAddresses, reading?: SiteContext['reading']): SiteContext {
   const { settings } = journal;
   const { origin, base } = splitAddress(settings.address);
   return {
@@ -28,8 +28,8 @@ export function siteContext(journal: Journal, assets: Assets, reading?: SiteCont
     cautions: settings.cautions,
     base,
     address: `${origin}${base}`,
-    stylesheet: `${base}${assets.stylesheet.address}`,
-    listsStylesheet: `${base}${assets.listsStylesheet.address}`,
+    stylesheet: `${base}${assets.stylesheet}`,
+    listsStylesheet: `${base}${assets.listsStylesheet}`,
     pictograms: `${base}/style/`,
     pages: [...journal.pages]
       .sort((a, b) => (a.order ?? 99) - (b.order ?? 99) || a.name.localeCompare(b.name))

@@ -41,7 +41,7 @@ import { scatterLeavesOut, weighingLeavesOut } from '../reckoning/comparison-ver
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { reckonReagent } from '../reckoning/reagent.js';
 import { typesetOf } from '../reckoning/typeset.js';
-import { gatherAssets } from './assets.js';
+import { assetAddresses } from './assets.js';
 import { siteContext } from './context.js';
 import { dataFiles } from './data.js';
 import {
@@ -302,9 +302,10 @@ function addEmptied(list: PageList, register: readonly string[]): void {
 /** Lays out the site. Pure but for the assets of the package. */
 export function planSite(model: JournalModel, options: PlanOptions = {}): SitePlan {
   const { reading, labels = false, kept = keptNowhere } = options;
-  const { scripts } = gatherAssets();
+  const assets = assetAddresses(kept);
+  const { scripts } = assets;
   const { journal, series, families, samples } = model;
-  const context = { ...siteContext(journal, gatherAssets(), reading), ...(labels && { labels }) };
+  const context = { ...siteContext(journal, assets, reading), ...(labels && { labels }) };
   const { pictures, ...framed } = context;
   const shared: SharedByEntries = { context: framed };
   identityOf(shared);
@@ -321,10 +322,10 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   addReagents(list, jars);
   list.add('/elements/', [series], elementsPage);
   for (const leaf of leavesOf(samples, samplesOnLeaf)) {
-    const inputs = [leaf, samples.length, asset(scripts.results.address)] as const;
+    const inputs = [leaf, samples.length, asset(scripts.results)] as const;
     list.add(leafAddress('/results/', leaf.number), inputs, resultsPage);
   }
-  list.add('/compare/', [asset(scripts.compare.address)], comparePage);
+  list.add('/compare/', [asset(scripts.compare)], comparePage);
   const gaps = (): ReturnType<typeof gapsOf> => {
     const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
     return madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars], () => gapsOf(model));
@@ -337,7 +338,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     const reckonings = model.entries.map((one) => one.identity ?? identityOf(one));
     return madeOf(kept, 'search choices', [reckonings, series, families], () => searchChoices(model));
   };
-  list.addLater('/search/', () => [choices(), asset(scripts.search.address)], searchPage);
+  list.addLater('/search/', () => [choices(), asset(scripts.search)], searchPage);
   list.add('/data/', [dataFiles.map(({ name, what }) => ({ name, what }))], dataPage);
   for (const page of journal.pages) {
     list.addWithWords(

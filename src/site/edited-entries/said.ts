@@ -66,7 +66,7 @@ export const remarksKey = 'remarks';
 /** What is put down for the next publication is kept under keys that begin with these. */
 const keptNames = [
   ...['file ', 'lines of entries', 'parts ', 'mark ', 'gaps ', 'lightest first ', 'search choices ', 'assayed '],
-  ...['fault of an assay ', 'reagent found by '],
+  ...['fault of an assay ', 'reagent found by ', 'addresses of assets '],
 ];
 
 /** What pages and files that are no entry's were made of, and every remark. */
