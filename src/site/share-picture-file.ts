@@ -1,4 +1,4 @@
-// The file of a picture that is shown where a page is linked to; what draws is loaded only where there is something new.
+// The file of a picture that is shown where a page is linked to; what draws is loaded only where there is a new one.
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
