@@ -82,16 +82,22 @@ function notMade(data: SeriesPageData, pigment: KnownPigment): Element {
   ) as Element;
 }
 
+/** What is said of entries without a colour, by their status. */
+const untoldAs = [
+  ['finished', 'Made, its colour not measured: '],
+  ['failed', 'Tried, and it failed: '],
+] as const;
+
 /** Said of a cell without entries: what was made stands elsewhere, as long as no colour of it is told. */
 function nothingMeasured(site: SiteContext, { untold = [] }: SeriesCell): Element {
   if (untold.length === 0) return (<p class="small quiet">Nothing made yet.</p>) as Element;
-  return (
-    <p class="small quiet">
-      {'Made, its colour not measured: '}
-      {untold.flatMap((entry, at) => [at > 0 ? ', ' : '', entryLink(site, entry)])}
-      {'.'}
-    </p>
-  ) as Element;
+  const told = untoldAs.flatMap(([status, words]) => {
+    const entries = untold.filter((one) => one.status === status);
+    return entries.length === 0
+      ? []
+      : [[words, ...entries.flatMap((entry, at) => [at > 0 ? ', ' : '', entryLink(site, entry)]), '.']];
+  });
+  return (<p class="small quiet">{told.flatMap((part, at) => (at > 0 ? [' ', ...part] : part))}</p>) as Element;
 }
 
 export function seriesPage(site: SiteContext, data: SeriesPageData): Root {

@@ -16,7 +16,7 @@ import { rowsOfReckoning } from '../reckoning/gist.js';
 import { repeatedBy } from '../reckoning/repeats.js';
 import { stockOfShelf } from '../reckoning/shelf-stock.js';
 import { familyOrder } from './families.js';
-import { isMade, knownPigments } from './known-pigments.js';
+import { isMade, isPigment, knownPigments } from './known-pigments.js';
 import type {
   EntryLink,
   EntryLinks,
@@ -148,7 +148,11 @@ function seriesEntryOf(samples: readonly SampleRow[]): SeriesEntry {
 
 /** Entries of which the colour is not told, though the trade knows it: they made a pigment of this family. */
 function untoldIn(known: readonly KnownPigment[], rows: readonly SampleRow[]): Pick<SeriesCell, 'untold'> {
-  const untold = rows.filter((row) => row.family === undefined && known.some((one) => isMade(one, [row])));
+  const isTried = (one: KnownPigment, { entry, pigment, formula, colourIndex }: SampleRow): boolean =>
+    entry.status === 'failed' && isPigment(one, { name: pigment, formula, colourIndex });
+  const untold = rows.filter(
+    (row) => row.family === undefined && known.some((one) => isMade(one, [row]) || isTried(one, row)),
+  );
   return untold.length === 0 ? {} : { untold: [...new Set(untold.map(({ entry }) => entry))] };
 }
 

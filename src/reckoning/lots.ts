@@ -307,10 +307,21 @@ export function overspentLots(
       continue;
     }
     const { entry, sample } = beyond.portion;
-    findingsOf(entry).add('lot-overspent', pathOf(entries.get(entry)!, lot, sample), { ...facts, sample });
+    const before = otherTakersOf(stock, beyond.portion);
+    const others = before === '' ? {} : { others: before };
+    findingsOf(entry).add('lot-overspent', pathOf(entries.get(entry)!, lot, sample), { ...facts, sample, ...others });
   }
   return new Map([...found].map(([entry, findings]) => [entry, findings.all]));
 }
+
+/** Who else took of a lot, each with how much: `entry 2 (1.50 g)`. */
+const otherTakersOf = ({ taken }: LotStock, portion: Taken): string =>
+  taken
+    .filter((one) => one !== portion && (one.entry !== portion.entry || one.sample !== portion.sample))
+    .map(
+      ({ entry, sample, mass }) => `entry ${entry}${sample === '' ? '' : `/${sample}`}${mass ? ` (${mass.text})` : ''}`,
+    )
+    .join(', ');
 
 /** The portion with which more of a lot went than there was, uses before what was sent, and by how much, g. */
 function firstBeyond({

@@ -195,6 +195,12 @@ describe('what the trade knows', () => {
     expect(yellow.entries).toEqual([]);
     expect(yellow.untold?.map(({ number }) => number)).toEqual([9]);
     expect(chromium.cells.find(({ family }) => family === 'green')!.untold).toBeUndefined();
+    // What failed is no pigment made, and was tried all the same.
+    const failed = { ...untold, entry: { ...untold.entry, number: 10, status: 'failed' as const } };
+    const tried = crosslink(journal, [failed]).series.find(({ element }) => element === 'Cr')!;
+    const cell = tried.cells.find(({ family }) => family === 'yellow')!;
+    expect(cell.untold?.map(({ status }) => status)).toEqual(['failed']);
+    expect(cell.notMade.length).toBeGreaterThan(yellow.notMade.length);
     expect(untoldFamily(untold)).toBe('yellow');
     expect(untoldFamily(made(9, { pigment: { name: 'x', formula: 'BaCrO4' } }))).toBeUndefined();
   });

@@ -412,7 +412,13 @@ samples: [{ sample: A, obtained: 0.70 g }]
     const overspent = overspentLots(all);
     expect([...overspent.keys()]).toEqual([11]);
     expect(remarksOn(all[2]!.entry, overspent.get(11)!)).toMatchObject([
-      { ruleId: 'lot-overspent', file: 'entries/011-test.md', line: 8, subject: '9/A' },
+      {
+        ruleId: 'lot-overspent',
+        file: 'entries/011-test.md',
+        line: 8,
+        subject: '9/A',
+        reason: expect.stringMatching(/Of it took too: entry 10\/A \(\d\.\d+ g\)\.$/) as unknown,
+      },
     ]);
     expect(overspentLots(all.slice(0, 2)).size).toBe(0);
   });

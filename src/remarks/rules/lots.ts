@@ -39,12 +39,13 @@ export const lotRules = {
     fires: planned('12 g'),
     silent: planned('9 g'),
   }),
-  'lot-overspent': rule<{ lot: string; obtained: string; sample: string; tooMuch: string }>({
+  'lot-overspent': rule<{ lot: string; obtained: string; sample: string; tooMuch: string; others?: string }>({
     when: 'More has been taken of a lot, over all entries, than was obtained of it.',
     severity: 'warning',
-    found: ({ lot, obtained, sample, tooMuch }) =>
+    found: ({ lot, obtained, sample, tooMuch, others }) =>
       `More has been taken of lot ${lot} than there was: ${obtained} were obtained, ` +
-      `and with sample ${sample} of this entry ${tooMuch} too much are used.`,
+      `and with ${sample === '' ? 'this entry' : `sample ${sample} of this entry`} ${tooMuch} too much are used.` +
+      (others === undefined ? '' : ` Of it took too: ${others}.`),
     advice: 'Correct an amount, or name the other lot that was used.',
     subject: 'lot',
     fires: twoEntries('2.50 g'),
