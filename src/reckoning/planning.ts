@@ -1,7 +1,9 @@
 // What a list asks of the bench: whether the water takes what is to be dissolved, how much liquor there is,
 // and how large the vessel must be.
 import { exact, molarMass, solubilityOf, withoutWater, type Decimal, type Equation } from '../chemistry/index.js';
+import { parseQuantity } from '../chemistry/quantity/index.js';
 import { gases } from '../hazards/foresee/gases.js';
+import type { Entry } from '../journal/entry.js';
 import { isWater } from '../reagents/index.js';
 import type { WeighedLine } from './weighing.js';
 
@@ -64,23 +66,51 @@ const solidDensity = 2;
 /** A vessel holds twice its contents, four times where gas froths them up. Common practice, no source. */
 const [ordinary, frothing] = [2, 4];
 
-function roomOf(lines: readonly WeighedLine[], { products }: Equation): Room | undefined {
+function roomOf(lines: readonly WeighedLine[], { products }: Equation, poured: Decimal): Room | undefined {
   const liquids = lines.filter((line) => isLiquidWater(line) || isSolution(line));
-  if (liquids.length === 0) return undefined;
+  if (liquids.length === 0 && poured.lte(0)) return undefined;
   const volumes = lines.map(({ taken }) => taken.volume?.value ?? taken.mass?.value.div(solidDensity));
-  const volume = volumes.reduce<Decimal>((total, one) => total.plus(one ?? 0), exact(0));
+  const volume = volumes.reduce<Decimal>((total, one) => total.plus(one ?? 0), poured);
   const froths = products.some(
     ({ label, formula }) => formula.state === 'g' || (gases().has(label) && label !== 'H2O'),
   );
   return { volume, vessel: volume.times(froths ? frothing : ordinary), froths };
 }
 
-/** What a weighing list asks of water and vessel. */
-export function planOf(lines: readonly WeighedLine[], equation: Equation): Plan {
-  const water = waterOf(lines);
-  const tooMuch = lines.some(isLiquidWater) ? lines.flatMap((line) => tooMuchFor(line, water)) : [];
-  const room = roomOf(lines, equation);
+/** What a weighing list asks of water and vessel. @param told mL of water that steps pour in */
+export function planOf(lines: readonly WeighedLine[], equation: Equation, told: Decimal = exact(0)): Plan {
+  // What the steps pour in may be the water of the list.
+  const listed = lines.filter(isLiquidWater).reduce((total, { taken }) => total.plus(taken.mass?.value ?? 0), exact(0));
+  const poured = told.gt(listed) ? told.minus(listed) : exact(0);
+  const water = waterOf(lines).plus(poured);
+  const isWet = lines.some(isLiquidWater) || poured.gt(0);
+  const tooMuch = isWet ? lines.flatMap((line) => tooMuchFor(line, water)) : [];
+  const room = roomOf(lines, equation, poured);
   return { tooMuch, ...(room && { room }) };
+}
+
+const waterBehind =
+  /(?<![\p{L}\d.,])(\d+(?:[.,]\d+)?\s?(?:m[lL]|c[lL]|d[lL]|[lL]|litres?|liters?|litros?|Liter))\s+(?:(?:of|de|d['’])\s*)?(?:\p{L}+\s+){0,2}?(?:water|Wasser|eau|agua)(?!\p{L})/giu;
+const waterBefore =
+  /(?<!\p{L})(?:water|Wasser|eau|agua)\s*[,(:]?\s*(\d+(?:[.,]\d+)?\s?(?:m[lL]|c[lL]|d[lL]|[lL]|litres?|liters?|litros?|Liter))(?!\p{L})/giu;
+/** From here on the pot is parted, and water is poured on what was filtered off; water of a bath is in no pot. */
+const isParted = /\b(?:filt|wash|rins|decant|strain|siphon|gewasch|wasch|dekant|abfiltr|lav[ée]|enjuag)/iu;
+const isBath = /\b(?:bath|Wasserbad|bain|baño)/iu;
+
+/** mL of water that the steps of an entry pour together before anything is filtered off or washed. */
+export function waterOfSteps({ steps = [] }: Pick<Entry, 'steps'>, sample?: string): Decimal {
+  let total = exact(0);
+  for (const step of steps) {
+    const words = typeof step === 'string' ? step : step.do;
+    if (isParted.test(words)) break;
+    if (isBath.test(words) || (typeof step === 'object' && step.sample !== undefined && step.sample !== sample))
+      continue;
+    for (const [, volume = ''] of [...words.matchAll(waterBehind), ...words.matchAll(waterBefore)]) {
+      const read = parseQuantity(volume.replace(',', '.').replace(/(?:litr|liter|lit)\p{L}*$/iu, 'L'));
+      if (read.ok && read.value.dimension === 'volume') total = total.plus(read.value.base);
+    }
+  }
+  return total;
 }
 
 const rounded = (value: Decimal): string => value.toSignificantDigits(2).toFixed();

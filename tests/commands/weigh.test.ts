@@ -777,6 +777,28 @@ Words.
     const told = (await run(command, '15', '--for', '5 g', '--journal', folder)).result;
     expect(told).toContain('Lot 14/A: 6.95 g are needed and 0.98 g are left.');
   });
+  test('water that the steps pour in is in the vessel, and what they wash with is not', async () => {
+    const file = join(folder, 'entries/017-steps.md');
+    const text = (steps: string, water = ''): string =>
+      '---\nnumber: 17\ntitle: Steps\ndate: 2026-04-03\nstatus: planned\n' +
+      'pigment: { name: malachite, formula: Cu2CO3(OH)2 }\n' +
+      'reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2\nreagents:\n' +
+      '  - { reagent: { name: blue vitriol, formula: CuSO4·5H2O }, amount: 5.00 g }\n' +
+      `  - { reagent: { name: soda ash, formula: Na2CO3 }, amount: 2.50 g }\n${water}steps:\n${steps}---\n`;
+    const roomOf = async (written: string): Promise<string | undefined> => {
+      writeFileSync(file, written);
+      return /About (\d+) mL together/.exec((await run(command, '17', '--journal', folder)).result)?.[1];
+    };
+    const steps =
+      '  - Dissolve the vitriol in 200 mL of hot water.\n  - Die Soda in 0,25 L Wasser.\n' +
+      '  - Filter and wash with 500 mL water.\n  - Again 300 mL water.\n';
+    expect(await roomOf(text('  - Mix.\n'))).toBeUndefined();
+    expect(await roomOf(text(steps))).toBe('450');
+    // It may be the water of the list: no more than is told in either is counted.
+    const water = '  - { reagent: { name: water, formula: H2O }, amount: 450 mL, role: solvent }\n';
+    expect(await roomOf(text(steps, water))).toBe('450');
+    rmSync(file);
+  });
   test('what another entry only plans to take is still there', async () => {
     const file = join(folder, 'entries/016-plan.md');
     const black = readFileSync(join(folder, 'entries/015-black.md'), 'utf8');

@@ -33,7 +33,7 @@ import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
 import { amountText, productOf, stepOf, sure, usualStep } from './options.js';
-import { planOf } from '../../reckoning/planning.js';
+import { planOf, waterOfSteps } from '../../reckoning/planning.js';
 import { expectedShare, withExcess, type PlanText } from './planning.js';
 import { scaleCaution } from './scale.js';
 import { jsonTreatment, treatmentLines } from './treatment.js';
@@ -322,7 +322,7 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
     obtained: obtainedOf(opened, list),
     step: opened.step,
     expect: expectedShare(asked.plan.expect),
-    plan: planOf(list.lines, equation.value),
+    plan: planOf(list.lines, equation.value, waterOfSteps(entry, sample?.sample).times(list.factor ?? 1)),
     after: sampleAmounts ? treatmentLines(sampleAmounts, scaled) : [],
     remarks,
   };
