@@ -80,11 +80,12 @@ async function takeList(file: FileRead, { journal, json, values }: Given, stream
   const textOf = (path: string): string => (existsSync(path) ? readFileSync(path, 'utf8') : '');
   const before = textOf(shelfFile);
   const { shelf, remarks } = readShelf('shelf.yaml', before);
-  if (remarks.some(({ fatal }) => fatal === true))
+  const error = remarks.find(({ fatal }) => fatal === true);
+  if (error)
     return tellFault(
       {
         code: 'shelf',
-        message: `shelf.yaml has an error, so that nobody can tell what is on it: ${remarks[0]!.reason}`,
+        message: `shelf.yaml has an error, so that nobody can tell what is on it: ${error.reason}`,
         cure: 'Mend it first: masstone proof tells where.',
       },
       json,

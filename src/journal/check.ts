@@ -148,6 +148,14 @@ function unknownKeys({ schema, what }: Checked, issue: IssueOf<'unrecognized_key
   });
 }
 
+/** What a single value can only mean, where it was written otherwise: `CuSO4·5H20` is `CuSO4·5H2O`. */
+export function meantBy(schema: z.ZodType, value: unknown): string | undefined {
+  const read = schema.safeParse(value);
+  const custom = read.success ? undefined : read.error.issues.find((issue) => issue.code === 'custom');
+  const fault = custom?.params as unknown as ValueFault | undefined;
+  return fault?.rule === 'read-as' ? fault.facts.meant : undefined;
+}
+
 /**
  * What is wrong with a single value, in words that begin with `subject`; undefined where it fits.
  * @example refusal(shelfReagentSchema.shape.cas, '1-2-3', 'it') // "it is '1-2-3', which is not a CAS number. Copy …"

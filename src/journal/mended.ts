@@ -7,6 +7,7 @@ import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
 import { keysAt, type Schema } from './format.js';
 import { listsOfUses, useInOneText } from './use-in-one-text.js';
 import { misspelt } from './nearest.js';
+import { quantityFault } from './quantities.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -123,6 +124,15 @@ function ofChoice(choices: readonly string[], value: unknown, path: Path, subjec
   return [{ path, mend: set(meant), found: found('another-word', facts) }];
 }
 
+/** A heating in one text: `900 °C, 1 h`, `60 °C für 3 h`. */
+function ofHeating(value: string, path: Path, subject: string): Mending[] {
+  const [, to, time] = /^(.+?)\s*(?:,|;|\bfor\b|\bfür\b|\bpendant\b|\bdurante\b)\s*(.+)$/iu.exec(value) ?? [];
+  const isBoth = to !== undefined && time !== undefined && !quantityFault(to, 'temperature');
+  if (!isBoth || !/\d/.test(time) || quantityFault(time, 'time')) return [];
+  const facts = { subject, written: value, meant: `{ to: ${to}, for: ${time} }`, actual: value };
+  return [{ path, mend: set({ to, for: time }), found: found('read-as', facts) }];
+}
+
 /** The key that a text stands for where keys of its own are wanted. */
 const principalKeys: Readonly<Record<string, string>> = {
   incidents: 'what',
@@ -231,6 +241,9 @@ function ofType(expected: string, value: unknown, path: Path, subject: string): 
     return ofSentence(value, path, subject);
   if (expected === 'object' && typeof value === 'string' && list !== undefined && listsOfUses.has(list))
     return ofUse(value, path, subject);
+  const both = expected === 'object' && typeof value === 'string' && list === 'heating';
+  const heating = both ? ofHeating(value, path, subject) : [];
+  if (heating.length > 0) return heating;
   if (expected === 'object' && typeof value === 'string' && list === 'colour') return ofColour(value, path, subject);
   if (expected === 'tuple' && typeof value === 'string') return ofTriple(value, path, subject);
   if (expected === 'array' && isThere && path.length > 0) return [{ path, mend: set([value]) }];

@@ -183,6 +183,8 @@ function examine(text: string, kind: QuantityKind): ValueFault | undefined {
   const whole = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;
   const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
   const parsed = parseQuantity(whole);
+  if (kind === 'price' && !parsed.ok && moneyAlone.test(text.trim()))
+    return valueFault('unit', { ...facts, reason: 'nothing says for how much' });
   const plain = plainUnits[kind];
   if (!parsed.ok && parsed.fault.code === 'unit-missing' && plain !== undefined)
     return valueFault('read-as', {
@@ -195,6 +197,9 @@ function examine(text: string, kind: QuantityKind): ValueFault | undefined {
   const { dimension } = parsed.value;
   return dimensions.includes(dimension) ? undefined : valueFault('dimension', { ...facts, isA: names[dimension] });
 }
+
+/** `7,90 €`, `EUR 4.20`, `7.90`: money, and not for how much. */
+const moneyAlone = /^(?:[€£$¥]|[A-Z]{3})?\s*\d+(?:[.,]\d+)?\s*(?:[€£$¥]|[A-Z]{3})?$/u;
 
 /** Units of what is only ever read off in one: a mass on the balance, a volume on a burette. */
 const plainUnits: Readonly<Partial<Record<QuantityKind, string>>> = { mass: 'g', volume: 'mL' };

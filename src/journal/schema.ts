@@ -16,6 +16,7 @@ import {
   hexColour,
   idea,
   journalPath,
+  languageTag,
   lot,
   moment,
   numberBetween,
@@ -599,7 +600,7 @@ export const journalSchema = z.strictObject({
   address: webAddress.describe('https address at which the site is published, with its base path'),
   author: words.describe('who writes it'),
   orcid: orcid.describe('ORCID iD of who writes it: 0000-0002-1825-0097').optional(),
-  language: words.describe('language of the journal: en-GB').default('en-GB'),
+  language: languageTag.describe('language of the journal: en-GB').default('en-GB'),
   licence: words.describe('under what terms others may use it').optional(),
   'licence-url': webAddress.describe('where those terms can be read').optional(),
   balance: z

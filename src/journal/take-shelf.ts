@@ -6,7 +6,7 @@ import { stringify } from 'yaml';
 import { bad, good, type Outcome } from '../outcome.js';
 import { shelfHeadingsTable, type ShelfHeadingsRow } from '../tables/compiled/journal/shelf-headings.js';
 import type { Shelf } from './entry.js';
-import { refusal } from './check.js';
+import { meantBy, refusal } from './check.js';
 import { shelfReagentSchema } from './schema.js';
 import { reagentIdPattern } from './values.js';
 
@@ -121,7 +121,7 @@ const currencyIn = (columns: readonly ColumnTaken[]): string | undefined =>
 function priceOf(price: string, pack: string | undefined, currency: string | undefined): string | undefined {
   if (/\/|\bper\b/.test(price)) return price;
   if (pack === undefined) return undefined;
-  const number = price.replace(/(\d),(\d{1,2})$/, '$1.$2');
+  const number = price.replace(/(\d),(\d{1,2})(?!\d)/, '$1.$2');
   const withCurrency = /^[\d.]+$/.test(number) && currency ? `${number} ${currency}` : number;
   return `${withCurrency} / ${pack}`;
 }
@@ -169,7 +169,12 @@ function fieldsOf(
   for (const key of fieldKeys) {
     const cell = row.values.get(key);
     if (!cell) continue;
-    const value = valueOf(key, cell.text, row.values.get('pack')?.text, currency);
+    const written = valueOf(key, cell.text, row.values.get('pack')?.text, currency);
+    const meant = written === undefined ? undefined : meantBy(shelfReagentSchema.shape[key], written);
+    const value = meant ?? written;
+    const of = `${key} of ${row.values.get('name')?.text ?? 'a reagent'}`;
+    if (meant !== undefined)
+      notes.push({ line: row.line, column: cell.column, message: `${of}: '${cell.text}' is read as ${meant}.` });
     const why =
       value === undefined
         ? 'it needs the size of the pack it is for'
@@ -179,7 +184,7 @@ function fieldsOf(
       notes.push({
         line: row.line,
         column: cell.column,
-        message: `${key} of ${row.values.get('name')?.text ?? 'a reagent'} left out: ${why}`,
+        message: `${of} left out: ${why}`,
       });
   }
   return { fields, notes };

@@ -3,6 +3,7 @@
 import { z } from 'zod';
 import { elements } from '../chemistry/atomic-weights.js';
 import { parseFormula } from '../chemistry/formula/index.js';
+import { once } from '../once.js';
 import { hasSides, roomOf } from '../chemistry/quantity/index.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
@@ -126,6 +127,32 @@ export const dayOrMonth = checked(
 
 /** A day, or words for one: `last week`. */
 export const dateOrWords = checked((text) => (/\d/.test(text) ? dateFault(text) : undefined), ['2026-03-14']);
+
+/** Languages that a journal may be written in, as its makers call them: by themselves, and in four others. */
+const languageCodes = ['en', 'de', 'fr', 'es', 'it', 'nl', 'pt', 'sv', 'da', 'nb', 'fi', 'pl', 'cs', 'hu', 'ja', 'zh'];
+const languagesByName = once(
+  () =>
+    new Map(
+      languageCodes.flatMap((code) =>
+        [code, 'en', 'de', 'fr', 'es'].map((calledIn): [string, string] => [
+          plainLetters(new Intl.DisplayNames([calledIn], { type: 'language' }).of(code) ?? code),
+          code,
+        ]),
+      ),
+    ),
+);
+const plainLetters = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase().trim();
+
+/** A language by its tag, which pages are marked with; its name is read as its tag. */
+export const languageTag = checked(
+  (text) => {
+    if (/^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*$/.test(text)) return undefined;
+    const meant =
+      languagesByName().get(plainLetters(text)) ?? /^[a-z]{2,3}_[A-Z]{2}$/.exec(text)?.[0].replace('_', '-');
+    return meant === undefined ? undefined : readAs(text, meant);
+  },
+  ['en-GB', 'de', 'fr'],
+);
 
 /** Text with a unit: `5.00 g`. */
 export const quantity = (kind: QuantityKind, ...examples: string[]) =>

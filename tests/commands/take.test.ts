@@ -46,6 +46,24 @@ describe('a cupboard list', () => {
     });
   });
 
+  it.each([
+    ['Bezeichnung;Formel;Konzentration;Preis;Lieferant;Menge\nEisenvitriol;FeSO4·7H20;;"7,90 €";Apotheke;500 g'],
+    ['Nom;Formule;Concentration;Prix;Fournisseur;Quantité\nEisenvitriol;FeSO4·7H20;;"7,90 €";Apotheke;500 g'],
+    ['Nombre;Fórmula;Concentración;Precio;Proveedor;Cantidad\nEisenvitriol;FeSO4·7H20;;"7,90 €";Apotheke;500 g'],
+  ])('is read in other languages, and what can only be meant in one way as that: %s', (text) => {
+    const { columns, reagents, notes } = taken(text);
+    expect(columns.map(({ key }) => key)).toEqual(['name', 'formula', 'strength', 'price', 'supplier', 'pack']);
+    expect(reagents[0]!.fields).toEqual({
+      name: 'Eisenvitriol',
+      formula: 'FeSO4·7H2O',
+      price: '7.90 € / 500 g',
+      supplier: 'Apotheke',
+    });
+    expect(notes.map(({ message }) => message)).toEqual([
+      "formula of Eisenvitriol: 'FeSO4·7H20' is read as FeSO4·7H2O.",
+    ]);
+  });
+
   it('what is on the shelf already is told by name, or by CAS number at the same strength', () => {
     const { reagents, yaml } = taken(list);
     expect(reagents.map(({ already }) => already)).toEqual([undefined, 'blue-vitriol', undefined, undefined]);

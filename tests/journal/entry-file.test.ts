@@ -414,6 +414,18 @@ const meant: [name: string, more: string, said: readonly string[], read: object]
     { reagents: [{ reagent: 'a', intent: 'excess' }] },
   ],
   [
+    'a heating with its time in one text',
+    'heating: "900°C, 1 h"',
+    ['6:10 note read-as'],
+    { heating: [{ of: 'product', to: '900°C', for: '1 h' }] },
+  ],
+  [
+    'a heating with its time in German',
+    'heating: 60 °C für 3 h',
+    ['6:10 note read-as'],
+    { heating: [{ of: 'product', to: '60 °C', for: '3 h' }] },
+  ],
+  [
     'three figures in one text',
     'samples: [{ sample: A, colour: { lab: "53.0, 23.1, -17.9" } }]',
     ['6:39 note read-as'],

@@ -111,6 +111,41 @@ describe('what is missing or does not hang together', () => {
     );
   });
 
+  test.each([
+    ['english', 'en'],
+    ['German', 'de'],
+    ['Deutsch', 'de'],
+    ['français', 'fr'],
+    ['francais', 'fr'],
+    ['español', 'es'],
+    ['en_GB', 'en-GB'],
+    ['de-AT', 'de-AT'],
+  ])('a language is told by its tag or by its name: %s', async (written, tag) => {
+    const { journal, remarks } = await readJournal(
+      journalOf({
+        'journal.yaml': `title: T\nauthor: A\naddress: https://a.example/\nlanguage: ${written}\n`,
+        'entries/1-x.md': entryOf(1),
+      }),
+    );
+    expect(journal?.settings.language).toBe(tag);
+    expect(told(remarks)).toEqual(written === tag ? [] : ['journal.yaml:4:11 note read-as']);
+  });
+
+  test('a price that does not say for how much is told so, and nothing of its comma', async () => {
+    const { remarks } = await readJournal(
+      journalOf({ 'shelf.yaml': `${shelf}soda: { name: soda, price: "7,90 €" }\n`, 'entries/1-x.md': entryOf(1) }),
+    );
+    expect(remarks.map(({ ruleId }) => ruleId)).toEqual(['unit']);
+    expect(remarks[0]!.reason).toContain('nothing says for how much');
+    expect(remarks[0]!.reason).not.toContain('comma');
+  });
+
+  test('a key that nobody knows is told without a list of all there are, where they are many', async () => {
+    const { remarks } = await readJournal(journalOf({ 'entries/1-x.md': entryOf(1, 'zzzz: x\n') }));
+    const [one] = remarks.filter(({ ruleId }) => ruleId === 'unknown-key');
+    expect(one!.note.length).toBeLessThan(140);
+  });
+
   test('a mistake in journal.yaml or shelf.yaml has its place', async () => {
     expect(
       await tellOf({

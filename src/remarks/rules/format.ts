@@ -1,6 +1,8 @@
 // Rules on the form of journal.yaml, shelf.yaml, front matter: which keys there are, and of what kind their values are.
 import { rule } from '../rule.js';
 
+/** More keys than these are no help in a remark that is made for each wrong key. */
+const fewKeys = 14;
 const quoted = (list: readonly string[]): string => list.map((one) => `\`${one}\``).join(', ');
 
 /** What a finding on the form is about, as a sentence begins with it: "The entry", "`samples`", "Item 2 of `ideas`". */
@@ -118,7 +120,10 @@ export const formatRules = {
         return `What is for some samples stands under each of them: samples: [{ sample: A, ${ofSample}: … }]`;
       if (beside !== undefined) return `Write \`${key}\` one level up, beside \`${beside}\`.`;
       if (near !== undefined) return `Did you mean \`${near}\`?`;
-      return home === undefined ? `Take it out; the keys here are ${quoted(known)}.` : `It belongs under \`${home}\`.`;
+      if (home !== undefined) return `It belongs under \`${home}\`.`;
+      return known.length > fewKeys
+        ? 'Take it out, or say it in the write-up; the entry that masstone begin makes shows the keys there are.'
+        : `Take it out; the keys here are ${quoted(known)}.`;
     },
     fires: 'colours: { name: malachite }',
     silent: 'pigment: { name: malachite }',
