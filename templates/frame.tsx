@@ -206,13 +206,21 @@ const footBeside = ofManyPages(
   ) as Element,
 );
 
-const mastheads = new WeakMap<SiteContext, Map<string, { head: Element; foot: Element }>>();
+const mastheads = new WeakMap<SiteContext['pages'], Map<string, { head: Element; foot: Element }>>();
 
-/** Masthead and colophon, built once for each part of a site and then shared by its pages. */
+/** All that masthead and colophon show but the other pages. */
+const shownAround = ({ base, title, author, licence, licenceUrl, support }: SiteContext, part: string): string =>
+  [part, base, title, author, licence, licenceUrl, support?.name, support?.url].join('\0');
+
+/**
+ * Masthead and colophon, built once for each part of a site and then shared by its pages. An entry with photographs
+ * sees the site in an object of its own.
+ */
 function surroundings(site: SiteContext, part: string): { head: Element; foot: Element } {
-  let bySite = mastheads.get(site);
-  if (!bySite) mastheads.set(site, (bySite = new Map()));
-  let built = bySite.get(part);
+  let bySite = mastheads.get(site.pages);
+  if (!bySite) mastheads.set(site.pages, (bySite = new Map()));
+  const key = shownAround(site, part);
+  let built = bySite.get(key);
   if (!built) {
     const menu = (
       <details class="menu">
@@ -269,7 +277,7 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
         </div>
       </footer>
     ) as Element;
-    bySite.set(part, (built = { head: ofManyPages(head), foot: ofManyPages(foot) }));
+    bySite.set(key, (built = { head: ofManyPages(head), foot: ofManyPages(foot) }));
   }
   return built;
 }
