@@ -20,7 +20,15 @@ import type { Figure, IngredientAmounts, ReckoningContext, SampleAmounts } from 
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
 import { bareFigure, figureInWords } from './figures.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from './ingredients.js';
-import { inReaction, isPurityNotStated, leftOf, roughlyStated, roughlyStatedWords, supplierNames } from './limiting.js';
+import {
+  inReaction,
+  isPurityNotStated,
+  leftOf,
+  roughlyStated,
+  roughlyStatedWords,
+  supplierNames,
+  type InReaction,
+} from './limiting.js';
 import { metalsTaken, type MetalsTaken } from './metals.js';
 import { neutralSalts } from './neutral-salts.js';
 import { availableOf } from './neutralise.js';
@@ -212,33 +220,13 @@ const volumeFigure = ({ measure, use }: Ingredient, volume: UncertainDecimal): F
 const equivalentsFigure = (equivalents: UncertainDecimal, limits: boolean): Figure =>
   limits ? figureInWords(equivalents, '', '1') : bareFigure(equivalents, '');
 
-/** What the reaction makes of one reagent: how it stands to what limits, and what is left of it. */
-function reactionFigures(
-  { taken }: Ingredient,
-  limitation: LimitingReagent | undefined,
-): Pick<IngredientAmounts, 'equivalents' | 'limiting' | 'tooClose' | 'left' | 'supplies'> {
-  const { supplies, scarcest, limiting, tooClose, shareLeft, mostLeft } = inReaction(taken, limitation);
-  const left = leftOf(taken, shareLeft);
-  const most = mostLeft && taken.pure?.value.times(mostLeft);
-  return {
-    ...(scarcest && { equivalents: equivalentsFigure(scarcest.equivalents!, scarcest.limiting) }),
-    limiting,
-    ...(tooClose && { tooClose: true }),
-    ...(left && { left: most ? leftUpTo(left, most, 'g') : bareFigure(left, 'g') }),
-    ...(supplies.length > 0 && { supplies: supplies.map(({ term }) => term.label) }),
-  };
-}
-
 /** Made here, and nothing says how pure it is. */
 const isAsIfPure = ({ lot, reagent }: Ingredient): boolean =>
   lot !== undefined && !reagent.written.purity && !reagent.written.strength;
 
 /** What is told of an ingredient whatever it meets. */
-interface OwnFigures {
-  readonly named: Pick<IngredientAmounts, 'id' | 'name' | 'formula' | 'formulaSet' | 'role' | 'lot' | 'asIfPure'>;
-  readonly measured: Pick<IngredientAmounts, 'assayed' | 'written' | 'excess' | 'mass' | 'volume' | 'amount' | 'pure'>;
-  readonly cost: Pick<IngredientAmounts, 'cost'>;
-  readonly money?: Money;
+interface OwnFigures extends Pick<IngredientAmounts, 'formulaSet' | 'mass' | 'volume' | 'amount' | 'pure' | 'cost'> {
+  readonly money: Money | undefined;
 }
 
 /** The same, put into figures once for all pots that hold it. */
@@ -253,45 +241,66 @@ function ownFigures(
 }
 
 function inFigures(ingredient: Ingredient, money: Money | undefined): OwnFigures {
-  const { id, name, formula, lot, use, taken } = ingredient;
+  const { formula, taken } = ingredient;
   return {
-    named: {
-      id,
-      name,
-      ...(formula !== undefined && { formula, formulaSet: typeset(formula) }),
-      role: use.role ?? 'reactant',
-      ...(lot !== undefined && { lot }),
-      ...(isAsIfPure(ingredient) && { asIfPure: true }),
-    },
-    measured: {
-      ...(ingredient.assayed && { assayed: ingredient.assayed }),
-      ...(use.amount !== undefined && { written: use.amount }),
-      ...(taken.excess && { excess: true }),
-      ...(taken.mass && { mass: massFigure(ingredient, taken.mass) }),
-      ...(taken.volume && { volume: volumeFigure(ingredient, taken.volume) }),
-      ...(taken.substance && { amount: bareFigure(taken.substance, 'mol', mmol) }),
-      ...(taken.pure && { pure: bareFigure(taken.pure, 'g') }),
-    },
-    cost: money ? { cost: moneyFigure(money) } : {},
+    formulaSet: formula === undefined ? undefined : typeset(formula),
+    mass: taken.mass && massFigure(ingredient, taken.mass),
+    volume: taken.volume && volumeFigure(ingredient, taken.volume),
+    amount: taken.substance && bareFigure(taken.substance, 'mol', mmol),
+    pure: taken.pure && bareFigure(taken.pure, 'g'),
+    cost: money && moneyFigure(money),
     money,
   };
 }
 
+type AmountsInTheMaking = { -readonly [Key in keyof IngredientAmounts]: IngredientAmounts[Key] };
+
+/**
+ * What is told of one ingredient of a pot, in the order in which it is written. There are more of these than of
+ * anything else, and an object that is put together of others takes V8 many times as long.
+ */
 function amountsOf(
-  { taken, measure }: Ingredient,
+  ingredient: Ingredient,
   limitation: LimitingReagent | undefined,
-  { named, measured, cost }: OwnFigures,
+  own: OwnFigures,
   settled: Ingredient,
 ): IngredientAmounts {
-  const inTheReaction = reactionFigures(settled, limitation);
-  const { supplies } = inTheReaction;
-  const rough = roughlyStated(measure);
-  return {
-    ...named,
-    ...(supplies !== undefined && isPurityNotStated(measure, taken) && { purityNotStated: true }),
-    ...(supplies !== undefined && rough !== undefined && { roughlyStated: roughlyStatedWords(named.name, rough) }),
-    ...measured,
-    ...inTheReaction,
-    ...cost,
-  };
+  const { id, name, formula, lot, use, taken, measure, assayed } = ingredient;
+  const role = use.role ?? 'reactant';
+  const amounts = (
+    formula === undefined ? { id, name, role } : { id, name, formula, formulaSet: own.formulaSet, role }
+  ) as AmountsInTheMaking;
+  const standing = inReaction(settled.taken, limitation);
+  if (lot !== undefined) amounts.lot = lot;
+  if (isAsIfPure(ingredient)) amounts.asIfPure = true;
+  if (standing.supplies.length > 0) {
+    const rough = roughlyStated(measure);
+    if (isPurityNotStated(measure, taken)) amounts.purityNotStated = true;
+    if (rough !== undefined) amounts.roughlyStated = roughlyStatedWords(name, rough);
+  }
+  if (assayed) amounts.assayed = assayed;
+  if (use.amount !== undefined) amounts.written = use.amount;
+  if (taken.excess) amounts.excess = true;
+  if (own.mass) amounts.mass = own.mass;
+  if (own.volume) amounts.volume = own.volume;
+  if (own.amount) amounts.amount = own.amount;
+  if (own.pure) amounts.pure = own.pure;
+  addReaction(amounts, settled.taken, standing);
+  if (own.cost) amounts.cost = own.cost;
+  return amounts;
+}
+
+/** What the reaction makes of one reagent: how it stands to what limits, and what is left of it. */
+function addReaction(
+  amounts: AmountsInTheMaking,
+  taken: Ingredient['taken'],
+  { supplies, scarcest, limiting, tooClose, shareLeft, mostLeft }: InReaction,
+): void {
+  const left = leftOf(taken, shareLeft);
+  const most = mostLeft && taken.pure?.value.times(mostLeft);
+  if (scarcest) amounts.equivalents = equivalentsFigure(scarcest.equivalents!, scarcest.limiting);
+  amounts.limiting = limiting;
+  if (tooClose) amounts.tooClose = true;
+  if (left) amounts.left = most ? leftUpTo(left, most, 'g') : bareFigure(left, 'g');
+  if (supplies.length > 0) amounts.supplies = supplies.map(({ term }) => term.label);
 }
