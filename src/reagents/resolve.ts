@@ -282,8 +282,12 @@ export const resolveUse = (use: UseFacts, cupboard: Cupboard, measuring: Measuri
 
 /** The same for several uses of one cupboard, in which each is looked up but once. */
 export function resolverOfUses(cupboard: Cupboard): (use: UseFacts, measuring?: Measuring) => ResolvedReagent {
-  const traced = onceFor((use: UseFacts) => traceUse(use, cupboard));
-  return (use, measuring = {}) => resolve(traced(use), measuring);
+  const traced = new Map<UseFacts, Traced>();
+  return (use, measuring = {}) => {
+    let known = traced.get(use);
+    if (!known) traced.set(use, (known = traceUse(use, cupboard)));
+    return resolve(known, measuring);
+  };
 }
 
 /** A jar of the shelf as it stands there, without an amount. */
