@@ -116,7 +116,8 @@ function lightened(values: Float64Array, y: number, now: number): Float64Array {
 function filmValues(masstone: Float64Array, scatter: number, backing: number): Float64Array {
   if (!Number.isFinite(scatter)) return masstone;
   const values = new Float64Array(masstone.length);
-  for (let i = 0; i < values.length; i += 1) values[i] = filmOver(masstone[i]!, scatter, backing);
+  if (scatter <= 0) return values.fill(backing);
+  for (let i = 0; i < values.length; i += 1) values[i] = over(backing, 1 + kOverS(masstone[i]!), scatter);
   return values;
 }
 

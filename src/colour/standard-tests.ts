@@ -1,5 +1,5 @@
 // Standard tests of a pigment besides its colour: each with its unit, range and standard (standard-tests.csv).
-import { onceFor } from '../once.js';
+import { once, onceFor } from '../once.js';
 import { bad, good, type Fault, type Outcome } from './faults.js';
 import { standardTestsTable, type StandardTestsRow } from '../tables/compiled/colour/standard-tests.js';
 
@@ -24,7 +24,8 @@ export interface StandardTest {
   readonly unusual?: boolean;
 }
 
-const rowOf = (test: string): StandardTestsRow | undefined => standardTestsTable().find((row) => row.test === test);
+const rowsByTest = once(() => new Map(standardTestsTable().map((row) => [row.test, row])));
+const rowOf = (test: string): StandardTestsRow | undefined => rowsByTest().get(test);
 
 /** Names of all standard tests, in order. */
 export const standardTests = (): readonly string[] => standardTestsTable().map((row) => row.test);

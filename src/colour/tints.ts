@@ -30,12 +30,13 @@ interface PigmentConstants {
 }
 
 /**
- * The two constants of a pigment at one wavelength from tints of it: of c·K − θ·c·S = (1 − c)·(θ − θw) the closest by
- * least squares, θ being K/S of a tint. One constant (scattering as the white's) from one tint, or where two give no
- * sense.
+ * The two constants of a pigment at one wavelength, of which the index is given, from tints of it: of
+ * c·K − θ·c·S = (1 − c)·(θ − θw) the closest by least squares, θ being K/S of a tint. One constant (scattering as the
+ * white's) from one tint, or where two give no sense.
  */
 function constantsFrom(
-  tints: readonly { readonly share: number; readonly ks: number }[],
+  tints: readonly { readonly share: number; readonly ks: Float64Array }[],
+  at: number,
   white: number,
 ): PigmentConstants {
   let kk = 0;
@@ -43,7 +44,8 @@ function constantsFrom(
   let ss = 0;
   let kr = 0;
   let sr = 0;
-  for (const { share: k, ks: tint } of tints) {
+  for (const { share: k, ks: theta } of tints) {
+    const tint = theta[at]!;
     const s = -tint * k;
     const right = (1 - k) * (tint - white);
     kk += k * k;
@@ -56,7 +58,7 @@ function constantsFrom(
   const absorption = (kr * ss - sr * ks) / determinant;
   const scattering = (kk * sr - ks * kr) / determinant;
   if (tints.length > 1 && determinant > 1e-12 && absorption >= 0 && scattering > 0) return { absorption, scattering };
-  const units = tints.map(({ share, ks: tint }) => Math.max(0, unitFromTint(tint, share, white)));
+  const units = tints.map(({ share, ks: theta }) => Math.max(0, unitFromTint(theta[at]!, share, white)));
   return { absorption: units.reduce((total, unit) => total + unit, 0) / units.length, scattering: 1 };
 }
 
@@ -70,17 +72,16 @@ export function tintsFromMeasured(
   measured: readonly MeasuredTint[],
 ): (share: number) => Float64Array {
   const base = white.map(kOverS);
-  const constants = Array.from(base, (ks, i) =>
-    constantsFrom(
-      measured.map(({ share, reflectance }) => ({ share, ks: kOverS(reflectance[i]!) })),
-      ks,
-    ),
-  );
-  return (share) =>
-    base.map((ks, i) => {
+  const tints = measured.map(({ share, reflectance }) => ({ share, ks: reflectance.map(kOverS) }));
+  const constants = Array.from(base, (ks, i) => constantsFrom(tints, i, ks));
+  return (share) => {
+    const values = new Float64Array(base.length);
+    for (let i = 0; i < values.length; i += 1) {
       const { absorption, scattering } = constants[i]!;
-      return reflectanceOf((share * absorption + (1 - share) * ks) / (share * scattering + 1 - share));
-    });
+      values[i] = reflectanceOf((share * absorption + (1 - share) * base[i]!) / (share * scattering + 1 - share));
+    }
+    return values;
+  };
 }
 
 /** Shares of pigment that a ladder is shown at, masstone first. */
