@@ -315,7 +315,7 @@ class JournalReckoning {
     const one = isElsewhere
       ? this.loadedLater({ ...rest, entry, identity }, () => this.sources.asWhen(drawnOn, again))
       : { ...rest, entry, identity, ...whole, rows };
-    const lots = lotsOf(entry, amounts).map((lot) => [lot.lot, identityOf(lot)] as const);
+    const lots = lotsOf(entry, amounts).map((lot) => [lot.lot, hashOf(JSON.stringify(lot))] as const);
     const { elements, gist, findings } = rest;
     const kept = { drawnOn, identity, lots, elements, gist, findings };
     if (this.kept.hasLarge(identity)) keptAsBefore.set(one, keptOf(kept));
