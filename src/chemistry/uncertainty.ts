@@ -158,8 +158,7 @@ export const expandedUncertainty = (a: UncertainDecimal): Decimal => new Uncerta
 export const expandedSize = (a: UncertainDecimal): number => 2 * root(a);
 
 /** Whether a value is further from 0 than its expanded uncertainty. */
-export const isBeyondItsUncertainty = (a: UncertainDecimal): boolean =>
-  Math.abs(nearestNumber(a.value)) > expandedSize(a);
+export const isBeyondItsUncertainty = (a: UncertainDecimal): boolean => Math.abs(a.approximateValue) > expandedSize(a);
 
 /** The same value with only those inputs' contributions that are chosen, e.g. weighing alone. */
 export function contributionsFrom(a: UncertainDecimal, chosen: (input: string) => boolean): UncertainDecimal {

@@ -5,6 +5,7 @@ import {
   scaled,
   sum,
   withoutUncertainty,
+  type AcidBase,
   type Equation,
   type LimitingReagent,
   type UncertainDecimal,
@@ -50,18 +51,29 @@ export function settle(
   };
 }
 
+/** A strong acid or alkali, and how much of it there is, mol. */
+interface Strong extends Pick<Ingredient, 'taken' | 'use'> {
+  readonly nature: AcidBase;
+  readonly substance: UncertainDecimal;
+}
+
+const strongIn = (settled: readonly Ingredient[]): readonly Strong[] =>
+  settled.flatMap(({ taken, use }) => {
+    const nature = taken.formula && acidBaseOf(taken.formula);
+    return nature?.strong && taken.substance ? [{ taken, use, nature, substance: taken.substance }] : [];
+  });
+
 /** mol of protons of the strong acids, or the strong alkalis, that are left when the reaction is over. */
 function strongLeft(
-  settled: readonly Ingredient[],
+  strong: readonly Strong[],
   limitation: LimitingReagent | undefined,
-  kind: 'acid' | 'base',
+  kind: AcidBase['kind'],
 ): UncertainDecimal {
   return sum(
-    settled.flatMap(({ taken, use }) => {
-      const nature = taken.formula && acidBaseOf(taken.formula);
-      if (!nature?.strong || nature.kind !== kind || !taken.substance) return [];
+    strong.flatMap(({ taken, use, nature, substance }) => {
+      if (nature.kind !== kind) return [];
       const { supplies, scarcest } = inReaction(taken, limitation);
-      if (supplies.length === 0) return use.role === kind ? [scaled(taken.substance, nature.equivalents)] : [];
+      if (supplies.length === 0) return use.role === kind ? [scaled(substance, nature.equivalents)] : [];
       return scarcest?.left ? [scaled(scarcest.left, nature.equivalents)] : [];
     }),
   );
@@ -78,7 +90,9 @@ export function acidAndAlkali(
   { ingredients, neutralised }: Settled,
   limitation: LimitingReagent | undefined,
 ): SampleAmounts['acidAndAlkali'] {
-  const [acid, alkali] = (['acid', 'base'] as const).map((kind) => strongLeft(ingredients, limitation, kind));
+  const all = strongIn(ingredients);
+  if (all.length === 0 && !neutralised) return undefined;
+  const [acid, alkali] = (['acid', 'base'] as const).map((kind) => strongLeft(all, limitation, kind));
   const more = acid!.value.gt(alkali!.value) ? 'acid' : 'alkali';
   const strong = (more === 'acid' ? acid : alkali) ?? nothing;
   const liquor = strong.value.isZero() ? undefined : liquidsOf(ingredients);

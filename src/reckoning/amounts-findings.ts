@@ -177,8 +177,9 @@ function askForHydrate(
   const { formula, name, shelf, use, path, measure, taken, lot } = ingredient;
   if (formula === undefined || lot !== undefined || measure.amount?.dimension !== 'mass' || measure.strength) return;
   const hydrate = usualHydrate(formula);
+  if (hydrate === undefined) return;
   const words = [name, ...(shelf?.['also-called'] ?? []), shelf?.grade, shelf?.note, use.note].join(' ');
-  if (hydrate === undefined || anhydrousWords.test(words)) return;
+  if (anhydrousWords.test(words)) return;
   const asHydrate = parseFormula(hydrate);
   if (!asHydrate.ok) return;
   const facts = { name, formula, hydrate, actual: formula };

@@ -109,8 +109,10 @@ export const scatterLeavesOut =
   'do not show in their scatter.';
 
 /** The mean of some results, with what their inputs contribute. */
-const meanOf = (group: readonly Result[], { of }: Measure): UncertainDecimal =>
-  scaled(sum(group.map((result) => of(result)!)), new Decimal(1).div(group.length));
+function meanOf(group: readonly Result[], { of }: Measure): UncertainDecimal {
+  const all = group.map((result) => of(result)!);
+  return all.length === 1 ? all[0]! : scaled(sum(all), new Decimal(1).div(all.length));
+}
 
 interface Apart {
   readonly difference: UncertainDecimal;

@@ -32,6 +32,8 @@ const preparations = (results: readonly Result[], { of }: Measure): readonly Pre
 
 /** Repeats of a preparation that lie far from the others: the furthest by Grubbs’s test, two-sided. */
 function outliersIn(preparation: Preparation, { of }: Measure): readonly Outlier[] {
+  // Of two none lies further from the other than the other from it.
+  if (preparation.length < 3) return [];
   const test = grubbs(preparation.map((result) => of(result)!.value.toNumber()));
   if (!test?.isOutlier) return [];
   const { index, statistic, critical } = test;

@@ -90,20 +90,20 @@ const placeOfKnown = preparedByKey<number>('held-water', () =>
  * itself.
  * @param percent percent yield, as if it held none
  * @param perMole g/mol of the product as written
- * @param firedTo the least that its hottest fire was, °C: none is held from some heat on
+ * @param firedTo tells the least that its hottest fire was, °C: none is held from some heat on
  */
 export function heldWaterOf(
   product: string | undefined,
   percent: UncertainDecimal | undefined,
   perMole: Decimal | undefined,
-  firedTo: number,
+  firedTo: () => number,
 ): HeldWater | undefined {
   const read = product === undefined ? undefined : formulaOf(product);
   if (!read?.ok || withoutWater(read.value) !== undefined) return undefined;
   const place = placeOfKnown(atomsOf(read.value));
   if (place === undefined) return undefined;
   const row = heldWaterRow(place);
-  if (row.gone_by !== undefined && firedTo >= row.gone_by) return undefined;
+  if (row.gone_by !== undefined && firedTo() >= row.gone_by) return undefined;
   const { name, low, high, condition, finding } = row;
   const ifItHolds = (molecules: string): string | undefined =>
     percent && perMole && plain(percent.value.times(perMole).div(perMole.plus(exact(molecules).times('18.015'))), 3);

@@ -14,6 +14,7 @@ import {
   type Formula,
   type UncertainDecimal,
 } from '../chemistry/index.js';
+import { onceFor } from '../once.js';
 import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import { bareFigure, figure, type Figure } from './figures.js';
 import type { Ingredient } from './ingredients.js';
@@ -36,15 +37,15 @@ interface Product {
 const massOf = (symbol: string, { formula, substance }: Product): UncertainDecimal =>
   elementMasses(substance, formula, symbol) ?? withoutUncertainty(0);
 
-/** Whether it is told where an element goes. */
-export const isFollowed = (symbol: string): boolean => metals().has(symbol);
+/** Metals of a formula of which it is told where they go. */
+export const followedIn = onceFor((formula: Formula): readonly string[] =>
+  [...composition(formula).keys()].filter((symbol) => metals().has(symbol)),
+);
 
 /** Followed metals of what is more than a wash. */
 const metalsIn = (ingredients: readonly Ingredient[]): ReadonlySet<string> =>
   new Set(
-    ingredients
-      .flatMap(({ taken, use }) => (taken.formula && use.role !== 'wash' ? [...composition(taken.formula).keys()] : []))
-      .filter((symbol) => metals().has(symbol)),
+    ingredients.flatMap(({ taken, use }) => (taken.formula && use.role !== 'wash' ? followedIn(taken.formula) : [])),
   );
 
 /** g of a metal in all that went in; undefined where one of its sources has no known amount. */

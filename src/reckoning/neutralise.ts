@@ -51,8 +51,9 @@ const isSupplied = ({ reactants }: Equation, { formula }: TakenPortion): boolean
 
 function partyOf({ taken, role }: InPot, equation: Equation): Party | undefined {
   const nature = taken.formula && acidBaseOf(taken.formula);
+  if (!nature || !taken.substance) return undefined;
   const inEquation = isSupplied(equation, taken);
-  if (!nature || !taken.substance || (!inEquation && role !== nature.kind)) return undefined;
+  if (!inEquation && role !== nature.kind) return undefined;
   return { id: taken.id, nature, inEquation, protons: scaled(taken.substance, nature.equivalents) };
 }
 
@@ -83,6 +84,8 @@ function takeFrom(parties: readonly Party[], wanted: UncertainDecimal): Map<stri
  */
 export function neutralise(pot: readonly InPot[], equation: Equation): Neutralised | undefined {
   const parties = pot.flatMap((one) => partyOf(one, equation) ?? []);
+  // Free acid alone has nothing that it could be set against.
+  if (parties.length === 0) return undefined;
   const carried = sum(pot.flatMap(({ freeAcid }) => freeAcid ?? []));
   const of = (kind: AcidBase['kind']): readonly Party[] => parties.filter(({ nature }) => nature.kind === kind);
   const idle = (some: readonly Party[]): readonly Party[] => some.filter(({ inEquation }) => !inEquation);

@@ -5,10 +5,17 @@ import type { Sample } from '../journal/schema.js';
 
 const plain = (text: string): string => text.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ').trim();
 
-/** What sets a sample apart, as one text; undefined where nothing is said to. */
-const apartBy = onceFor(({ differs, add, omit, change, formula }: Sample): string | undefined =>
-  differs === undefined ? undefined : JSON.stringify([plain(differs), add, omit, change, formula]),
+/** What is said to set a sample apart, as it is compared; undefined where nothing is. */
+const differsAs = onceFor(({ differs }: Sample): string | undefined =>
+  differs === undefined ? undefined : plain(differs),
 );
+
+/** What is taken otherwise for a sample, as one text. */
+const takenApart = ({ add, omit, change, formula }: Sample): string => JSON.stringify([add, omit, change, formula]);
+
+/** Whether nothing differs between two samples of which each is said to differ from others. */
+const areAlike = (a: Sample, b: Sample): boolean =>
+  differsAs(a) !== undefined && differsAs(a) === differsAs(b) && takenApart(a) === takenApart(b);
 
 /**
  * The sample that one repeats: the one that it names, else the first before it of which the same words tell what
@@ -24,8 +31,7 @@ export function repeatedBy(
   const named = sample['replicate-of'];
   if (named !== undefined) return { sample: named, said: true };
   if (index === 0) return undefined;
-  const apart = apartBy(sample);
-  const alike = samples.slice(0, index).find((other) => apart !== undefined && apartBy(other) === apart);
+  const alike = samples.find((other, at) => at < index && areAlike(sample, other));
   return alike && { sample: alike.sample, said: false };
 }
 

@@ -59,6 +59,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined, 
   const { entry, balance, equation } = setting;
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
+  const isLone = entry.samples.length < 2;
   const { ingredients, partners, product, limitation, possible } = pot;
   const drying = sample && reckonDrying(sample, balance);
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
@@ -104,10 +105,10 @@ export function reckonSample(setting: SampleSetting, index: number | undefined, 
     result: {
       sample: id,
       replicateOf,
-      ...(yields.percent && { percentYield: withOwnReadings(yields.percent, id, pot) }),
+      ...(yields.percent && { percentYield: isLone ? yields.percent : withOwnReadings(yields.percent, id, pot) }),
       ...(yields.above100 && { above100: true }),
       ...(obtained && { obtained }),
-      weighings: new Set([obtainedInput(id), ...[...pot.readings].map((input) => ownReading(id, input))]),
+      weighings: isLone ? nowhere : weighingsOf(id, pot),
     },
     taken: lotsTaken(id, ingredients),
     jarsTaken: jarsTaken(id, ingredients),
@@ -123,6 +124,12 @@ const withoutPercent = ({ figures }: Yields): Yields => {
 
 /** A reading of what went into one sample, under a name of its own: samples that took the same call it alike. */
 const ownReading = (sample: string, input: string): string => `${input} of ${sample}`;
+
+/** All readings of one sample. */
+const weighingsOf = (sample: string, { readings }: PotAmounts): ReadonlySet<string> =>
+  new Set([obtainedInput(sample), ...[...readings].map((input) => ownReading(sample, input))]);
+/** What is set against no other sample needs none. */
+const nowhere: ReadonlySet<string> = new Set();
 
 /** A value of one sample to set against those of others. */
 const withOwnReadings = (value: UncertainDecimal, sample: string, { readings }: PotAmounts): UncertainDecimal =>

@@ -20,26 +20,23 @@ const andBetween = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;
 
 /** Less than this is not told as a number, mg; from a thousand times as much on it is told in grams. */
-const leastTold = '0.01';
+const leastTold = exact('0.01');
 
 /** The most of a salt that there may be, mg. */
 const milligrams = ({ mass }: SaltLeft): Decimal => exact(mass.within?.high ?? mass.value).times(1000);
-const isTold = (salt: SaltLeft): boolean => milligrams(salt).gte(leastTold);
 
 /** A mass for a reader: at best, if each wash mixes fully, it is known to two digits. */
-function saltMass(salt: SaltLeft): string {
-  const { mass } = salt;
-  const mg = milligrams(salt);
+function saltMass({ mass }: SaltLeft, mg: Decimal): string {
   if (mass.within) return mg.gte(1) ? mass.text : `0 to ${mg.toSignificantDigits(2).toFixed()} mg`;
   const [shown, unit] = mg.gte(1) ? [exact(mass.value), 'g'] : [mg, 'mg'];
   return `${shown.toSignificantDigits(2).toFixed()} ${unit}`;
 }
 
 /** `0.020 g Na2SO4 (freed, 0.9 % of what was obtained)` */
-function saltWords(salt: SaltLeft, of: string): string {
+function saltWords(salt: SaltLeft, mg: Decimal, of: string): string {
   const { formula, from, percent, mass } = salt;
   const share = percent === undefined || mass.within ? '' : `, ${percentWords(percent)} of ${of}`;
-  return `${saltMass(salt)} ${formula} (${from === 'freed' ? 'freed' : 'left over'}${share})`;
+  return `${saltMass(salt, mg)} ${formula} (${from === 'freed' ? 'freed' : 'left over'}${share})`;
 }
 
 /** `At best, if each wash mixes fully, washing leaves 0.02 g Na2SO4 …` */
@@ -51,11 +48,14 @@ export function washingWords(washing: WashingReckoning): readonly string[] {
   if (salts.length === 0)
     return ['What washing leaves is not known: nothing here tells which salts there were.', waste];
   const of = percentOf === 'obtained' ? 'what was obtained' : 'the theoretical yield';
-  const traces = salts.filter((salt) => !isTold(salt)).map(({ formula }) => formula);
-  const each = [
-    ...salts.filter(isTold).map((salt) => saltWords(salt, of)),
-    ...(traces.length > 0 ? [`under ${leastTold} mg of ${traces.join(', ')}`] : []),
-  ];
+  const each: string[] = [];
+  const traces: string[] = [];
+  for (const salt of salts) {
+    const mg = milligrams(salt);
+    if (mg.gte(leastTold)) each.push(saltWords(salt, mg, of));
+    else traces.push(salt.formula);
+  }
+  if (traces.length > 0) each.push(`under ${leastTold.toFixed()} mg of ${traces.join(', ')}`);
   return [`At best, if each wash mixes fully, washing leaves ${andBetween(each)}.`, waste];
 }
 

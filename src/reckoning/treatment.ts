@@ -1,6 +1,7 @@
 // What was done with a product after it was made, reckoned together, and the yield that washing, drying and fire leave.
 import { exact, molarMass, times, withUncertainty, type Term, type UncertainDecimal } from '../chemistry/index.js';
 import { washesWritten, type Entry } from '../journal/entry.js';
+import { onceFor } from '../once.js';
 import type { Fault } from '../outcome.js';
 import { readHeat } from '../reagents/index.js';
 import { assayFigure } from './assays.js';
@@ -96,11 +97,12 @@ export interface Treated {
 const sentence = (of: string, said: unknown): readonly string[] =>
   typeof said === 'string' ? [`${of}: ${said.replace(/\.$/, '')}.`] : [];
 
-/** `Heating: product to 60 °C, 3 h, water bath.` */
-const heatingWords = ({ of, to, for: time, in: where, note }: Entry['heating'][number]): string =>
+/** `Heating: product to 60 °C, 3 h, water bath.`; samples that are heated alike share it. */
+const heatingWords = onceFor(({ of, to, for: time, in: where, note }: Entry['heating'][number]): string =>
   [[`Heating: ${of} to ${to}`, time, where].filter((one) => one !== undefined).join(', '), note]
     .flatMap((one) => (one === undefined ? [] : `${one.replace(/\.$/, '')}.`))
-    .join(' ');
+    .join(' '),
+);
 
 /** What is told in words of heating, washing, drying and ignition. */
 const saidOfTreatment = (
@@ -132,7 +134,8 @@ function heldBy(
 ): HeldWater | undefined {
   const perMole = product && molarMass(product.formula);
   const formula = product?.label ?? entry.pigment?.formula;
-  return heldWaterOf(formula, percent, perMole?.ok ? perMole.value.middle.value : undefined, firedTo(entry, sample));
+  const grams = perMole?.ok ? perMole.value.middle.value : undefined;
+  return heldWaterOf(formula, percent, grams, () => firedTo(entry, sample));
 }
 
 /** Reckons what was done with the product of one sample. */
@@ -158,7 +161,7 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     ...(assayed?.ok && { assayed: assayed.value }),
     ...(assayedYield && { assayedYield }),
   };
-  const asWeighed = asWeighedText(known);
+  const asWeighed = dryBasis && asWeighedText(known);
   const words = [
     ...treatmentWords(reckoned, asWeighed),
     ...saidOfTreatment(sample, sample?.heating ?? entry.heating, washesWritten(entry, index)),

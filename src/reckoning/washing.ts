@@ -1,6 +1,5 @@
 // What washing leaves in a product: the salts that the reaction frees and what was left over of its reagents.
 import {
-  composition,
   dissolves,
   elementMasses,
   elementName,
@@ -29,7 +28,7 @@ import { lastFor } from '../once.js';
 import { bareFigure, type Figure } from './figures.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { inReaction, leftOf } from './limiting.js';
-import { isFollowed } from './metals.js';
+import { followedIn } from './metals.js';
 import type { NeutralSalt } from './neutral-salts.js';
 import { formulaOf, quantityOf } from './parse-cache.js';
 import { spectatorSalts } from './spectator-salts.js';
@@ -217,7 +216,7 @@ function metalsWashedOut(salts: readonly DissolvedSalt[], carriedOff: Decimal): 
   const masses = new Map<string, UncertainDecimal>();
   const beyond = new Map<string, Decimal>();
   for (const { parsed, mass, most } of salts) {
-    const followed = [...composition(parsed).keys()].filter(isFollowed);
+    const followed = followedIn(parsed);
     const perMole = followed.length > 0 ? molarMass(parsed) : undefined;
     if (!perMole?.ok) continue;
     const perGram = withoutUncertainty(exact(1).div(perMole.value.middle.value));
