@@ -42,8 +42,10 @@ function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   const hot = resolved.ingredients.filter((ingredient) => resolved.heatOf(ingredient) > roomCelsius);
   const among = hot.length > 0 ? heatRulesAmong(resolved.present) : [];
   if (among.length === 0) return [];
+  const coolest = among.reduce((least, { from }) => Math.min(least, from), Infinity);
   for (const ingredient of hot) {
     const heat = resolved.heatOf(ingredient);
+    if (heat < coolest) continue;
     const staysWet = resolved.wet && ingredient.made !== 'product' && (heat <= boilsDryFrom || resolved.onHobAtMost);
     for (const rule of heatRulesFor(ingredient, resolved, among)) {
       if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;

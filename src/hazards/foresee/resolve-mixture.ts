@@ -15,7 +15,8 @@ import {
   type ResolvedReagent,
   type ResolvedSubstance,
 } from '../../reagents/index.js';
-import { onceFor } from '../../once.js';
+import { memoise } from '../../memoise.js';
+import { once, onceFor } from '../../once.js';
 import type { ContentsTaken, Mixture, MixtureHeating, MixedReagent } from './contracts.js';
 import { residuesTable } from '../../tables/compiled/hazards/foresee/residues.js';
 import { groupUnits, membershipsOf, undiluted, type Concentration } from './groups.js';
@@ -63,8 +64,8 @@ export interface StandingMixture {
 }
 
 export interface ResolvedMixture extends StandingMixture {
-  /** Where others of the same things may follow, that only get other heat: the same for all of them. */
-  readonly standing?: StandingMixture;
+  /** What stands there whatever heat it gets: the same for all of the same things that only get other heat. */
+  readonly standing: StandingMixture;
   /** °C of the mixture. */
   readonly heat: number;
   /** °C of one ingredient. */
@@ -294,11 +295,38 @@ function itselfOf(ingredient: MixedReagent, { contents, celsius, unread }: Reage
 /** What is weighed in stands in several pots. */
 const weighedItself = onceFor((reagent: ResolvedReagent) => itselfOf({ reagent }, contentsOf(reagent)));
 
+function putIn(into: Gathered, { ingredient, cautions }: Itself, at: number): void {
+  into.ingredients.push({ ...ingredient, index: into.ingredients.length, part: `${at}.0` });
+  into.cautions.push(...cautions);
+}
+
 function gatherSubstance(into: Gathered, ingredient: MixedReagent, at: number, read: ReagentContents): void {
   const itself = ingredient.made === undefined ? weighedItself(ingredient.reagent) : itselfOf(ingredient, read);
-  if (!itself) return;
-  into.ingredients.push({ ...itself.ingredient, index: into.ingredients.length, part: `${at}.0` });
-  into.cautions.push(...itself.cautions);
+  if (itself) putIn(into, itself, at);
+}
+
+/** Its words tell of no other contents, no heat, nothing around it, and hold nothing that is not known. */
+const tellsNothingElse = (read: ReagentContents): boolean =>
+  read.contents.length === 0 &&
+  read.circumstances.size === 0 &&
+  read.celsius === undefined &&
+  read.unaccounted.length === 0 &&
+  read.leftOut.length === 0 &&
+  !(read.heatUnstated || read.melted || read.namesNothing);
+
+const nothingButItself = (made: 'product' | undefined): ((reagent: ResolvedReagent) => Itself | undefined) =>
+  onceFor((reagent) => {
+    const read = contentsOf(reagent);
+    if (!tellsNothingElse(read)) return undefined;
+    return made === undefined ? weighedItself(reagent) : itselfOf({ reagent, made }, read);
+  });
+const nothingButWeighed = nothingButItself(undefined);
+const nothingButProduct = nothingButItself('product');
+
+/** What most things are that go in: themselves and nothing else, so that nothing more is to be gathered of them. */
+function plainly({ reagent, made }: MixedReagent): Itself | undefined {
+  if (made === undefined) return nothingButWeighed(reagent);
+  return made === 'product' ? nothingButProduct(reagent) : undefined;
 }
 
 /** Every part begins with it. */
@@ -348,6 +376,11 @@ function gather(ingredients: Mixture['ingredients']): Gathered {
     melted: false,
   };
   ingredients.forEach((ingredient, at) => {
+    const itself = plainly(ingredient);
+    if (itself) {
+      putIn(into, itself, at);
+      return;
+    }
     const { reagent, made } = ingredient;
     // Of what is left in a lot a maker may say no more than `bleach`.
     const isRead = made === undefined || made === 'product' || (made === 'carried' && !reagent.substance);
@@ -612,7 +645,7 @@ function unitsIn(pot: Pot, group: string, ingredient: RuledIngredient): number {
 }
 
 /** Groups that anything in the pot belongs to. */
-function presentIn(pot: Pot): ReadonlySet<string> {
+function groupsIn(pot: Pot): ReadonlySet<string> {
   const present = new Set<string>();
   for (const groups of pot.groupsOf) for (const group of groups.keys()) present.add(group);
   for (const { extraGroups } of pot.ingredients) for (const group of extraGroups) present.add(group);
@@ -621,6 +654,26 @@ function presentIn(pot: Pot): ReadonlySet<string> {
     for (const group of groupsOfCircumstance.get(circumstance) ?? []) present.add(group);
   return present;
 }
+
+let things = 0;
+/** A number for each thing that stays what it is. */
+const numberOf = onceFor((_: object) => (things += 1));
+
+/** All that an ingredient tells of the groups of a pot of which no words tell anything. */
+const kindOf = ({ ingredients, groupsOf }: Pot, one: RuledIngredient): string =>
+  `${numberOf(groupsOf[one.index]!)} ${numberOf(one.extraGroups)} ${one.watery} ${isColdWater(one)} ` +
+  ingredients.findIndex(({ part }) => part === one.part);
+
+/** The same substances meet again and again, in this pot and in the next: their groups are found once. */
+const groupsOfKinds = memoise(
+  (pot: Pot) => [...pot.gathered.circumstances, ...pot.ingredients.map((one) => kindOf(pot, one))].join('\n'),
+  groupsIn,
+  500,
+);
+
+/** Groups of a pot; where its things are the same as those of another, the same set. */
+const presentIn = (pot: Pot): ReadonlySet<string> =>
+  pot.gathered.own.length === 0 ? groupsOfKinds(pot) : groupsIn(pot);
 
 /** The strongest of a group in the pot. */
 function strongest(pot: Pot, group: string): Concentration {
@@ -653,10 +706,10 @@ export function resolverOfMixtures(): (mixture: Mixture) => ResolvedMixture {
   return (mixture) => {
     const { ingredients, roomCubicMetres: room } = mixture;
     const before = standings.get(ingredients);
-    if (before && before.room === room) return { ...heated(before.standing, mixture), standing: before.standing.told };
+    if (before && before.room === room) return heated(before.standing, mixture);
     const standing = standIn(gatherIn(mixture));
     standings.set(ingredients, { room, standing });
-    return { ...heated(standing, mixture), standing: standing.told };
+    return heated(standing, mixture);
   };
 }
 
@@ -701,11 +754,12 @@ function heated({ pot, told }: Standing, mixture: Mixture): ResolvedMixture {
   const { gathered, ingredients } = pot;
   const heats = plainHeats(mixture.heating ?? []);
   const heat = Math.max(gathered.heat, heatOfMixture(ingredients, heats));
-  const heatsOf = ingredients.map((one) => heatOfOne(one, heat, heats));
+  const heatsOf = once(() => ingredients.map((one) => heatOfOne(one, heat, heats)));
   return {
     ...told,
+    standing: told,
     heat,
-    heatOf: ({ index }) => heatsOf[index]!,
+    heatOf: ({ index }) => heatsOf()[index]!,
     onHobAtMost: !gathered.hotterThanHob && heats.every(({ toCelsius }) => toCelsius <= boilsDryFrom),
     joinedBy: (made) => heated(standIn(withMade(gathered, made, mixture.ingredients.length)), mixture),
   };

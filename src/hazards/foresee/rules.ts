@@ -164,12 +164,12 @@ function isMet(side: readonly string[], present: ReadonlySet<string>): boolean {
 const inOrder = (places: ReadonlySet<number>): readonly number[] => [...places].sort((a, b) => a - b);
 
 /** The rules of mixing of which every side has one of the groups that are present, in the table's order. */
-export function pairRulesAmong(present: ReadonlySet<string>): readonly PairRule[] {
+export const pairRulesAmong = onceFor((present: ReadonlySet<string>): readonly PairRule[] => {
   const { byGroup, others } = pairPlaces();
   const found = new Set<number>();
   for (const group of present) for (const at of byGroup[group] ?? []) if (areMet(others[at]!, present)) found.add(at);
   return inOrder(found).map((at) => pairRuleOfRow(pairsRow(at)));
-}
+});
 
 /** Places under any of the groups, in order. */
 function placesUnder(groups: ReadonlySet<string>, byGroup: RulePlaces['byGroup']): readonly number[] {
@@ -187,8 +187,9 @@ export const pairRulesNaming = (groups: ReadonlySet<string>): readonly PairRule[
   placesUnder(groups, placesOnAnySide()).map((at) => pairRuleOfRow(pairsRow(at)));
 
 /** The rules of heating of which one of the groups is present, in the table's order. */
-export const heatRulesAmong = (present: ReadonlySet<string>): readonly HeatRule[] =>
-  placesUnder(present, heatPlaces()).map((at) => heatRuleOfRow(thermalRow(at)));
+export const heatRulesAmong = onceFor((present: ReadonlySet<string>): readonly HeatRule[] =>
+  placesUnder(present, heatPlaces()).map((at) => heatRuleOfRow(thermalRow(at))),
+);
 
 alsoInTables(() => [
   // Words of the tests that are no formulae do no harm among them.
