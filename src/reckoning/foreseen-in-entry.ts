@@ -131,13 +131,12 @@ function ifNotWashedOut(
   isProductKnown: boolean,
   heats: readonly MixtureHeating[],
   mixture: Mixture,
-  { foreseen, foreseeHotter }: Pick<Foresight, 'foreseen'> & { readonly foreseeHotter: (hotter: Mixture) => Foresight },
+  foreseeFurther: (hotter: Mixture) => readonly Foreseen[],
 ): readonly Foreseen[] {
   const hottest = Math.max(0, ...heats.filter(({ of }) => of === 'product').map(({ toCelsius }) => toCelsius));
   if (!isProductKnown || hottest < 100) return [];
-  const known = new Set(foreseen.map(({ rule }) => rule));
-  return foreseeHotter({ ...mixture, heating: [{ of: 'mixture', toCelsius: hottest }] })
-    .foreseen.filter(({ rule, severity }) => severity === 'danger' && !known.has(rule))
+  return foreseeFurther({ ...mixture, heating: [{ of: 'mixture', toCelsius: hottest }] })
+    .filter(({ severity }) => severity === 'danger')
     .map((one) => ({
       ...one,
       severity: 'note' as const,
@@ -240,18 +239,46 @@ class Pots {
   private readonly first: MixedReagent[] = [];
   private readonly lists = new Map<string, readonly MixedReagent[]>();
   private readonly foreseen = new Map<string, Foresight>();
-  private readonly foresees = foreseer();
+  private readonly furtherTo = onceFor((_: Foresight) => new Map<string, readonly Foreseen[]>());
+  private readonly foreseer = foreseer();
 
   /** @param items those of its ingredients that are uses, in the same order; others follow them */
   foresee(mixture: Mixture, items: readonly VesselItem[]): Foresight {
+    const pot = this.potOf(mixture, items);
+    let foresight = this.foreseen.get(pot.key);
+    if (!foresight) this.foreseen.set(pot.key, (foresight = this.foreseer.foresee(pot.mixture())));
+    return foresight;
+  }
+
+  /** What is foreseen by rules that are asked for. */
+  foreseeOnly(mixture: Mixture, items: readonly VesselItem[], isAsked: (rule: string) => boolean): readonly Foreseen[] {
+    const pot = this.potOf(mixture, items);
+    const foresight = this.foreseen.get(pot.key);
+    if (foresight) return foresight.foreseen.filter(({ rule }) => isAsked(rule));
+    return this.foreseer.foreseeOnly(pot.mixture(), isAsked);
+  }
+
+  /** What is foreseen by rules of which a foresight tells nothing. */
+  foreseeFurther(before: Foresight, mixture: Mixture, items: readonly VesselItem[]): readonly Foreseen[] {
+    const known = this.furtherTo(before);
+    const { key } = this.potOf(mixture, items);
+    let further = known.get(key);
+    if (!further) {
+      const told = new Set(before.foreseen.map(({ rule }) => rule));
+      known.set(key, (further = this.foreseeOnly(mixture, items, (rule) => !told.has(rule))));
+    }
+    return further;
+  }
+
+  private potOf(
+    mixture: Mixture,
+    items: readonly VesselItem[],
+  ): { readonly key: string; readonly mixture: () => Mixture } {
     const { ingredients, ...around } = mixture;
     const held = ingredients.map((one, at) => this.numberOf(items[at]?.use ?? one.reagent, one));
     const list = held.join(' ');
     const key = `${list} ${JSON.stringify(around)}`;
-    let foresight = this.foreseen.get(key);
-    if (!foresight)
-      this.foreseen.set(key, (foresight = this.foresees({ ...around, ingredients: this.listOf(list, held) })));
-    return foresight;
+    return { key, mixture: () => ({ ...around, ingredients: this.listOf(list, held) }) };
   }
 
   private numberOf(held: object, one: MixedReagent): number {
@@ -316,12 +343,11 @@ function foreseeSample(
     heating: precipitated ? heats : [...heats.map(asWhole), ...(product.length > 0 ? [] : ignitedWhole(sample))],
     ...(entry.reaction !== undefined && { reaction: entry.reaction }),
   };
-  const { foreseen } = foreseeIn(mixture, main);
-  const foreseeHotter = (hotter: Mixture): Foresight => pots.foresee(hotter, main);
+  const foresight = foreseeIn(mixture, main);
+  const foreseeFurther = (hotter: Mixture): readonly Foreseen[] => pots.foreseeFurther(foresight, hotter, main);
   if (product.length > 0 && portions.length > 0) foreseeIn({ ingredients: product, heating: portions }, []);
   const ofProduct = precipitated ? [...heats, ...portions] : portions;
-  for (const found of ifNotWashedOut(product.length > 0, ofProduct, mixture, { foreseen, foreseeHotter }))
-    into.add(found, id, main);
+  for (const found of ifNotWashedOut(product.length > 0, ofProduct, mixture, foreseeFurther)) into.add(found, id, main);
   for (const { among, toCelsius } of heatedSteps(entry, sample?.sample, { main, apart }))
     foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);
   for (const group of apart) {
@@ -338,7 +364,8 @@ function foreseeSample(
 
 /** What was kept apart meets all the same where the waste of all of it goes into one bottle. */
 function foreseeWaste(items: readonly VesselItem[], room: Workspace, into: Gathering, pots: Pots): void {
-  const { foreseen } = pots.foresee({ ...room, ingredients: ingredientsIn(items) }, items);
+  const isAsked = (rule: string): boolean => !into.hazards.has(rule);
+  const foreseen = pots.foreseeOnly({ ...room, ingredients: ingredientsIn(items) }, items, isAsked);
   for (const { rule, severity, title, partners } of foreseen) {
     if (severity === 'danger')
       into.wasted.set(rule, `In one waste bottle ${partners.join(', ')} would meet: ${title}. Keep their waste apart.`);
@@ -387,11 +414,10 @@ class Besides {
     const items = [...this.there, ...group];
     const ingredients = [...ingredientsIn(items), ...productOf(entry)];
     const heating = heats.map((toCelsius) => ({ of: 'mixture', toCelsius }));
+    const isAsked = (rule: string): boolean => this.into.hazards.get(rule)?.foreseen.severity !== 'danger';
     return pots
-      .foresee({ ...room, ingredients, ...(heating.length > 0 && { heating }) }, items)
-      .foreseen.filter(
-        ({ severity, rule }) => severity === 'danger' && this.into.hazards.get(rule)?.foreseen.severity !== severity,
-      );
+      .foreseeOnly({ ...room, ingredients, ...(heating.length > 0 && { heating }) }, items, isAsked)
+      .filter(({ severity }) => severity === 'danger');
   }
 
   inWaste(group: readonly VesselItem[], heats: readonly number[]): void {

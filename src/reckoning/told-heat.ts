@@ -154,10 +154,13 @@ export function heatNotJudged(entry: Entry, items: readonly VesselItem[]): HeatN
   if (!told || told.celsius <= judged) return undefined;
   const ingredients = items.map(({ reagent }) => ({ reagent }));
   const milder = judged > 0 ? [{ of: 'mixture', toCelsius: judged }] : [];
-  const foresee = foreseer();
+  const { foresee, foreseeOnly } = foreseer();
   const known = new Set(foresee({ ingredients, heating: milder }).foreseen.map(({ rule }) => rule));
-  const hot = foresee({ ingredients, heating: [{ of: 'mixture', toCelsius: told.celsius }] }).foreseen;
-  const titles = hot.filter(({ rule, severity }) => severity !== 'note' && !known.has(rule)).map(({ title }) => title);
+  const hot = foreseeOnly(
+    { ingredients, heating: [{ of: 'mixture', toCelsius: told.celsius }] },
+    (rule) => !known.has(rule),
+  );
+  const titles = hot.filter(({ severity }) => severity !== 'note').map(({ title }) => title);
   return titles.length === 0 ? undefined : { words: told.words, celsius: told.celsius, titles: [...new Set(titles)] };
 }
 

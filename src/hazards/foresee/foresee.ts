@@ -1,12 +1,12 @@
 // What can be foreseen when the things in a mixture meet and are heated: rules on groups, never on names.
 import { carriedIn, carriedNotJudged, isOfTraceAlone, onlyIfCarried, withCarried } from './carried.js';
 import { closedVesselHazards } from './closed-vessel.js';
-import { takenSentence, type ContentsTaken, type Foresight, type Mixture } from './contracts.js';
+import { takenSentence, type ContentsTaken, type Foreseen, type Foresight, type Mixture } from './contracts.js';
 import { bySeverity, type FoundHazard } from './hazard.js';
 import { heatingHazards } from './heating.js';
-import { madeOnTheWay } from './made-on-the-way.js';
+import { madeOnTheWay, makesSomething } from './made-on-the-way.js';
 import { mixingHazards } from './mixing.js';
-import { byProductsOf, reactionGasHazards } from './reaction-gas.js';
+import { byProductsOf, givesGas, reactionGasHazards } from './reaction-gas.js';
 import { resolveMixture, resolverOfMixtures, type ResolvedMixture } from './resolve-mixture.js';
 
 /**
@@ -20,11 +20,18 @@ import { resolveMixture, resolverOfMixtures, type ResolvedMixture } from './reso
  */
 export const foresee = (mixture: Mixture): Foresight => foreseeWith(mixture, { resolve: resolveMixture, whole });
 
+/** What foresees several mixtures. */
+export interface Foreseer {
+  readonly foresee: (mixture: Mixture) => Foresight;
+  /** The same, of the rules that are asked for by their ids: others are not looked at further than they have to be. */
+  readonly foreseeOnly: (mixture: Mixture, isAsked: (rule: string) => boolean) => readonly Foreseen[];
+}
+
 /**
  * Foresees mixtures of which several have one and the same list of ingredients and get other heat: what does not depend
  * on the heat is looked at once. A list must not change meanwhile.
  */
-export function foreseer(): (mixture: Mixture) => Foresight {
+export function foreseer(): Foreseer {
   const lists = new Map<Mixture['ingredients'], Pick<Mixture, 'ingredients' | 'reaction'>>();
   const known: LookedAt = {
     resolve: resolverOfMixtures(),
@@ -37,7 +44,10 @@ export function foreseer(): (mixture: Mixture) => Foresight {
       return found;
     },
   };
-  return (mixture) => foreseeWith(mixture, known);
+  return {
+    foresee: (mixture) => foreseeWith(mixture, known),
+    foreseeOnly: (mixture, isAsked) => foreseeAsked(mixture, known, isAsked),
+  };
 }
 
 /** How a mixture is looked at. */
@@ -72,17 +82,47 @@ function foreseeWith(mixture: Mixture, lookedAt: LookedAt): Foresight {
   };
 }
 
-function foreseeMixed(mixture: Mixture, lookedAt: LookedAt): Foresight {
+function foreseeAsked(mixture: Mixture, lookedAt: LookedAt, isAsked: (rule: string) => boolean): readonly Foreseen[] {
+  // What is left in a lot tells only what all the rest does not.
+  if (carriedIn(mixture).length > 0) return foreseeWith(mixture, lookedAt).foreseen.filter(({ rule }) => isAsked(rule));
+  return hazardsIn(mixture, lookedAt, isAsked).foreseen;
+}
+
+interface HazardsFound {
+  /** By rules, of the mixture as it stands. */
+  readonly first: readonly FoundHazard[];
+  readonly foreseen: readonly Foreseen[];
+  readonly resolved: ResolvedMixture;
+}
+
+/** The hazards of a mixture, of the rules that are asked for, the gravest first. */
+function hazardsIn(mixture: Mixture, lookedAt: LookedAt, isAsked: (rule: string) => boolean): HazardsFound {
   const all = lookedAt.whole(mixture);
   const resolved = lookedAt.resolve(all);
-  const first = [...mixingHazards(resolved, mixture), ...heatingHazards(resolved, mixture)];
+  // A closed vessel, and a gas of the reaction, ask for all that rules tell.
+  const isAll = resolved.circumstances.has('closed') || givesGas(mixture);
+  const isHeld = (rule: string): boolean => isAll || isAsked(rule) || makesSomething(rule);
+  const first = [...mixingHazards(resolved, mixture, isHeld), ...heatingHazards(resolved, mixture)];
   const further = madeOnTheWay(all, first, resolved);
-  const raised = new Set(further.map(({ rule }) => rule));
-  const byRules = [...first.map(({ foreseen }) => foreseen).filter(({ rule }) => !raised.has(rule)), ...further];
-  const found = [...byRules, ...reactionGasHazards(mixture, byRules)];
+  const raised = new Set(further.map(({ rule }) => rule.id));
+  const byRules = [...first.filter(({ rule }) => !raised.has(rule.id)), ...further].filter(
+    ({ rule }) => isAll || isAsked(rule.id),
+  );
+  const told = byRules.map(({ foreseen }) => foreseen());
+  const found = isAll ? [...told, ...reactionGasHazards(mixture, told)] : told;
+  const foreseen = isAll
+    ? [...found, ...closedVesselHazards(resolved, found)].filter(({ rule }) => isAsked(rule))
+    : found;
+  return { first, resolved, foreseen: [...foreseen].sort(bySeverity) };
+}
+
+const everyRule = (): boolean => true;
+
+function foreseeMixed(mixture: Mixture, lookedAt: LookedAt): Foresight {
+  const { first, foreseen, resolved } = hazardsIn(mixture, lookedAt, everyRule);
   const taken = worstFirst(resolved.taken, first);
   return {
-    foreseen: [...found, ...closedVesselHazards(resolved, found)].sort(bySeverity),
+    foreseen,
     unknown: [...new Set(resolved.unknown)].sort(),
     cautions: [...new Set([...resolved.cautions, ...taken.map(takenSentence)])].sort(),
     taken,
@@ -96,7 +136,7 @@ const allOf = (before: readonly string[] | undefined, contents: readonly string[
 /** What names were taken as: first the content that the gravest hazard comes from; what threatens nothing, last. */
 function worstFirst(taken: readonly ContentsTaken[], found: readonly FoundHazard[]): readonly ContentsTaken[] {
   if (taken.length === 0) return taken;
-  const gravestFirst = [...found].sort((a, b) => bySeverity(a.foreseen, b.foreseen));
+  const gravestFirst = [...found].sort((a, b) => bySeverity(a.foreseen(), b.foreseen()));
   const byName = new Map<string, readonly string[]>();
   for (const { name, contents } of taken) byName.set(name, allOf(byName.get(name), contents));
   return [...byName].sort().map(([name, contents]) => {

@@ -64,13 +64,13 @@ const answersTo = (rule: RuleBase): readonly string[] => {
   return [...new Set(words.map((text) => text.toLowerCase()))];
 };
 
-/** A hazard with what the rule found it in. */
+/** A hazard with what the rule found it in. How far it goes and how it is told is worked out when it is asked for. */
 export interface FoundHazard {
-  readonly foreseen: Foreseen;
+  readonly foreseen: () => Foreseen;
   readonly rule: PairRule | HeatRule;
   readonly members: readonly RuledIngredient[];
-  /** Units of the first partner that can react; absent where no amount is known. */
-  readonly extent?: Decimal;
+  /** Units of the first partner that can react; undefined where no amount is known. */
+  readonly extent: () => Decimal | undefined;
   /** All conditions of the rule hold; where not, it is told as something that could come. */
   readonly holds: boolean;
 }

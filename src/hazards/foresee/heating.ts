@@ -1,7 +1,8 @@
 // Hazards of heating: what each ingredient gives off at the heat it is brought to.
 import type { Decimal } from '../../chemistry/index.js';
 import { dryComposition } from '../../reagents/index.js';
-import type { Mixture } from './contracts.js';
+import { once } from '../../once.js';
+import type { Foreseen, Mixture } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { isOneOf, unitsOf } from './match-rule.js';
 import { boilsDryFrom, roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
@@ -62,20 +63,21 @@ function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
 const gasesOf = ({ gases }: HeatRule, units: Decimal): readonly GasAmount[] =>
   gases.map(({ formula, perUnit }) => ({ formula, mol: perUnit.times(units) }));
 
-function hazardOf(match: HeatMatch, resolved: ResolvedMixture, mixture: Mixture): FoundHazard {
-  const { rule, members, hottest, dry } = match;
+function toldOfMatch(
+  { rule, members, hottest, dry }: HeatMatch,
+  units: Decimal | undefined,
+  mixture: Mixture,
+): Foreseen {
   const partners = namesOf(members);
-  const units = unitsOf(resolved, members, rule.of);
-  const found = { rule, members, ...(units && { extent: units }), holds: dry };
   if (!dry) {
     const circumstances = ['not while it is still a solution, but when it boils dry or the solid is dried hot'];
-    return { ...found, foreseen: toForeseenHazard(rule, { severity: 'note', partners, circumstances }) };
+    return toForeseenHazard(rule, { severity: 'note', partners, circumstances });
   }
   const gases = units && rule.gases.length > 0 ? gasesOf(rule, units) : undefined;
   const worst = gases && worstCase(gases, partners.join(', '), mixture);
   const litres = (gases ?? []).map(({ formula, mol }) => [formula, mol.times(litresPerMole).toNumber()] as const);
   const { consequence } = rule;
-  const foreseen = toForeseenHazard(rule, {
+  return toForeseenHazard(rule, {
     severity: rule.severity,
     byAmount: severityByAmount(rule.severity, { consequence, sides: [], litres, ...(worst && { worst }) }),
     partners,
@@ -84,7 +86,12 @@ function hazardOf(match: HeatMatch, resolved: ResolvedMixture, mixture: Mixture)
       `heated to ${Math.round(hottest)} °C; told from ${rule.from} °C on, below the lowest published onset`,
     ],
   });
-  return { ...found, foreseen };
+}
+
+function hazardOf(match: HeatMatch, resolved: ResolvedMixture, mixture: Mixture): FoundHazard {
+  const { rule, members, dry } = match;
+  const extent = once(() => unitsOf(resolved, members, rule.of));
+  return { foreseen: once(() => toldOfMatch(match, extent(), mixture)), rule, members, extent, holds: dry };
 }
 
 /** The hazards of heating in a mixture. */

@@ -4,7 +4,7 @@ import { exact, type Decimal } from '../../chemistry/index.js';
 import { once, onceFor } from '../../once.js';
 import { dryComposition, resolveNamed } from '../../reagents/index.js';
 import { madeOnTheWayTable, type MadeOnTheWayRow } from '../../tables/compiled/hazards/foresee/made-on-the-way.js';
-import { compareSeverity, type Foreseen, type ForeseenSeverity, type MixedReagent, type Mixture } from './contracts.js';
+import { compareSeverity, type ForeseenSeverity, type MixedReagent, type Mixture } from './contracts.js';
 import { gasFormulae } from './gases.js';
 import type { FoundHazard } from './hazard.js';
 import { everyoneIn, isOneOf, matchRule } from './match-rule.js';
@@ -140,7 +140,7 @@ function madeIn(
   before: readonly Made[],
   units: Units,
 ): Made {
-  const mol = extent?.times(perUnitOf(row, rule, perUnit));
+  const mol = extent()?.times(perUnitOf(row, rule, perUnit));
   return {
     row,
     name: nameOf(row),
@@ -218,12 +218,15 @@ const completeChoices = (
 
 const madeWords = ({ row, by }: Made): string => `${row.name} is made on the way, by ${by.join(' with ')}`;
 
+/** How grave what is told already is, by rule; undefined of what is not told. */
+type ToldBefore = (rule: string) => ForeseenSeverity | undefined;
+
 /** The mixture that the things made have joined, and what is told of it already. */
 interface Joined {
   readonly whole: Mixture;
   readonly resolved: ResolvedMixture;
   readonly made: readonly Made[];
-  readonly told: ReadonlyMap<string, ForeseenSeverity>;
+  readonly told: ToldBefore;
 }
 
 const isGraver = (severity: ForeseenSeverity, than: ForeseenSeverity | undefined): boolean =>
@@ -246,15 +249,17 @@ const gravestOf = (
 
 /** The hazard that something made brings about by a rule, where that is graver than what is told of it. */
 function broughtAboutBy(rule: PairRule, { whole, resolved, made, told }: Joined): FoundHazard | undefined {
-  const before = told.get(rule.id);
-  if (before === 'danger') return undefined;
-  const admitted = made.filter((one) => gravestWith(one, rule) !== undefined);
-  const admits = (one: RuledIngredient): boolean =>
-    one.made !== 'on-the-way' || admitted.some((other) => isOf(other, one));
   const isTaking = (one: RuledIngredient): boolean =>
     one.made === 'on-the-way' && namedSidesOf(rule).some((any) => isOneOf(resolved.units, any, one));
+  if (!resolved.ingredients.some(isTaking)) return undefined;
+  const admitted = made.filter((one) => gravestWith(one, rule) !== undefined);
+  if (admitted.length === 0) return undefined;
+  const admits = (one: RuledIngredient): boolean =>
+    one.made !== 'on-the-way' || admitted.some((other) => isOf(other, one));
   const ingredients = resolved.ingredients.filter(admits);
   if (!ingredients.some(isTaking)) return undefined;
+  const before = told(rule.id);
+  if (before === 'danger') return undefined;
   const among = { ...resolved, ingredients };
   const match = matchRule(rule, among);
   if (!match) return undefined;
@@ -265,11 +270,12 @@ function broughtAboutBy(rule: PairRule, { whole, resolved, made, told }: Joined)
   const most = gravestOf(rule, choices, taking);
   if (!isGraver(most, before)) return undefined;
   const found = hazardOfMatch(rule, match, among, whole);
-  const { foreseen } = found;
-  const severity = mildest([foreseen.severity, most]);
+  const plain = found.foreseen();
+  const severity = mildest([plain.severity, most]);
   if (!isGraver(severity, before)) return undefined;
-  const condition = [...taking.map(madeWords), foreseen.condition].filter(Boolean).join('; ');
-  return { ...found, foreseen: { ...foreseen, severity, condition, partners: sourcesOf(members, made) } };
+  const condition = [...taking.map(madeWords), plain.condition].filter(Boolean).join('; ');
+  const foreseen = { ...plain, severity, condition, partners: sourcesOf(members, made) };
+  return { ...found, foreseen: () => foreseen };
 }
 
 /** The groups of something that a row makes, whatever is around it. */
@@ -286,17 +292,13 @@ function mayMeet(rule: PairRule, present: ReadonlySet<string>, made: readonly Ma
 }
 
 /** A first look: whether anything made may bring about what is not told as a danger already. */
-const mayBringAbout = (
-  made: readonly Made[],
-  told: ReadonlyMap<string, ForeseenSeverity>,
-  present: ReadonlySet<string>,
-): boolean =>
+const mayBringAbout = (made: readonly Made[], told: ToldBefore, present: ReadonlySet<string>): boolean =>
   made.some(
     ({ row }) =>
       row.only_with.length === 0 ||
       row.only_with.some(({ rule: id }) => {
-        const rule = told.get(id) === 'danger' ? undefined : pairRuleNamed(id);
-        return rule !== undefined && mayMeet(rule, present, made);
+        const rule = pairRuleNamed(id);
+        return rule !== undefined && mayMeet(rule, present, made) && told(id) !== 'danger';
       }),
   );
 
@@ -311,23 +313,26 @@ export function madeOnTheWay(
   whole: Mixture,
   first: readonly FoundHazard[],
   asItStands: ResolvedMixture,
-): readonly Foreseen[] {
-  const told = new Map(first.map(({ foreseen }) => [foreseen.rule, foreseen.severity]));
-  const brought = new Map<string, FoundHazard>();
+): readonly FoundHazard[] {
   let made = madeBy(first, [], asItStands.units);
+  if (made.length === 0) return [];
+  const asFound = new Map(first.map((one) => [one.rule.id, one]));
+  const brought = new Map<string, FoundHazard>();
+  const told: ToldBefore = (rule) => (brought.get(rule) ?? asFound.get(rule))?.foreseen().severity;
   for (let step = 0; step < longestChain && made.length > 0; step += 1) {
     if (!mayBringAbout(made, told, asItStands.present)) break;
     const resolved = asItStands.joinedBy(made.map(ingredientOf));
     const joined: Joined = { whole, resolved, made, told };
     for (const rule of pairRulesAmong(resolved.present)) {
       const found = broughtAboutBy(rule, joined);
-      if (!found) continue;
-      told.set(rule.id, found.foreseen.severity);
-      brought.set(rule.id, found);
+      if (found) brought.set(rule.id, found);
     }
     const more = madeBy([...first, ...brought.values()], made, resolved.units);
     if (more.length === made.length) break;
     made = more;
   }
-  return [...brought.values()].map(({ foreseen }) => foreseen);
+  return [...brought.values()];
 }
+
+/** Whether anything is made by a rule. */
+export const makesSomething = (rule: string): boolean => waysByRule().has(rule);

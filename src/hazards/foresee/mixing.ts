@@ -1,9 +1,9 @@
 // Hazards of mixing: the rules of pairs held against a mixture, each with its gas at worst.
 import type { Decimal } from '../../chemistry/index.js';
-import { lastFor, onceFor } from '../../once.js';
+import { lastFor, once, onceFor } from '../../once.js';
 import { contentShown } from '../../reagents/index.js';
 import type { Side } from './conditions.js';
-import type { Mixture, WorstCase } from './contracts.js';
+import type { Foreseen, Mixture, WorstCase } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { everyoneIn, isOneOf, matchRule, namedIn, unitsOf, waterBeside, type RuleMatch } from './match-rule.js';
 import type { ResolvedMixture, RuledIngredient, StandingMixture } from './resolve-mixture.js';
@@ -110,15 +110,15 @@ const isVague = ({ strength, watery, made, substance }: RuledIngredient): boolea
 
 const isWaterItself = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
 
-/** The hazard that a rule tells of those who match it. */
-export function hazardOfMatch(
+/** What a rule tells of those who match it. */
+function toldOfMatch(
   rule: PairRule,
   match: RuleMatch,
+  limit: Limit | undefined,
   resolved: ResolvedMixture,
   mixture: Mixture,
-): FoundHazard {
+): Foreseen {
   const everyone = everyoneIn(match.members);
-  const limit = limitOf(rule, match, resolved);
   const gas = worstCaseGas(rule, match, limit, mixture);
   const warmth = warmthOf(rule, match.members, resolved);
   const besides = everyone.some(isWaterItself) ? undefined : waterBeside(match.members, resolved);
@@ -131,15 +131,30 @@ export function hazardOfMatch(
     ...(besides && { besides }),
     ...warmth,
   });
-  const foreseen = toForeseenHazard(rule, {
+  return toForeseenHazard(rule, {
     severity: match.severity,
     byAmount,
     partners: namesOf(namedIn(rule, match.members)),
     ...(gas && { worst: gas.worst }),
     circumstances: circumstancesOf(everyone, warmth),
   });
-  const holds = match.severity === rule.severity;
-  return { foreseen, rule, members: everyone, ...(limit && { extent: limit.extent }), holds };
+}
+
+/** The hazard that a rule finds in those who match it. */
+export function hazardOfMatch(
+  rule: PairRule,
+  match: RuleMatch,
+  resolved: ResolvedMixture,
+  mixture: Mixture,
+): FoundHazard {
+  const limit = once(() => limitOf(rule, match, resolved));
+  return {
+    foreseen: once(() => toldOfMatch(rule, match, limit(), resolved, mixture)),
+    rule,
+    members: everyoneIn(match.members),
+    extent: () => limit()?.extent,
+    holds: match.severity === rule.severity,
+  };
 }
 
 function hazardOf(rule: PairRule, resolved: ResolvedMixture, mixture: Mixture): FoundHazard | undefined {
@@ -155,15 +170,19 @@ const toldOfStanding = onceFor((_standing: StandingMixture) =>
   lastFor((_extraction: boolean | undefined) => new Map<PairRule, FoundHazard | undefined>()),
 );
 
-/** The hazards of mixing in a mixture. */
-export function mixingHazards(resolved: ResolvedMixture, mixture: Mixture): readonly FoundHazard[] {
-  const { standing } = resolved;
-  const known = standing && toldOfStanding(standing)(mixture.extraction);
+/** The hazards of mixing in a mixture. @param isAsked whether a rule is asked for, by its id */
+export function mixingHazards(
+  resolved: ResolvedMixture,
+  mixture: Mixture,
+  isAsked: (rule: string) => boolean,
+): readonly FoundHazard[] {
+  const known = toldOfStanding(resolved.standing)(mixture.extraction);
   const found: FoundHazard[] = [];
   for (const rule of pairRulesAmong(resolved.present)) {
-    const before = known?.has(rule) === true;
+    if (!isAsked(rule.id)) continue;
+    const before = known.has(rule);
     const hazard = before ? known.get(rule) : hazardOf(rule, resolved, mixture);
-    if (known && !before && !asksForHeat(rule)) known.set(rule, hazard);
+    if (!before && !asksForHeat(rule)) known.set(rule, hazard);
     if (hazard) found.push(hazard);
   }
   return found;

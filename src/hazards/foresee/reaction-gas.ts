@@ -73,6 +73,12 @@ const toldAlready = (gas: Gas, already: readonly Foreseen[]): boolean =>
     (one) => one.gas && gasFormulae(one.gas).includes(gas.formula) && compareSeverity(one.severity, gas.severity) <= 0,
   );
 
+/** Whether the reaction as written names a gas among its products. */
+export function givesGas({ reaction }: Pick<Mixture, 'reaction'>): boolean {
+  const equation = reaction === undefined ? undefined : equationOf(reaction);
+  return equation !== undefined && gasProducts(equation).length > 0;
+}
+
 /** A gas that the reaction as written names among its products, where no rule tells of it already. */
 export function reactionGasHazards(mixture: Mixture, already: readonly Foreseen[]): readonly Foreseen[] {
   const { reaction } = mixture;
