@@ -12,7 +12,8 @@ import {
 } from '../reagents/index.js';
 import type { LeftOut } from '../journal/check.js';
 import type { Entry } from '../journal/entry.js';
-import { once } from '../once.js';
+import { memoise } from '../memoise.js';
+import { once, onceFor } from '../once.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
@@ -43,19 +44,21 @@ const inThePot =
 
 const plain = (words: string): string => words.trim().toLowerCase();
 
+/** The same few things are named in the words of many entries. */
+const readOnce = memoise((text: string) => text, readReagentText, 2000);
+
 function itemFrom(text: string, path: Path, context: ReckoningContext): VesselItem {
-  const read = readReagentText(text);
+  const read = readOnce(text);
   const reagent = read.ok ? resolveReagent(read.value, cupboardOfContext(context)) : unreadReagent(text);
   return { id: text, use: { reagent: text }, path, reagent };
 }
 
 /** Names by which a step may call what the entry uses. */
-function namesOf({ id, reagent }: VesselItem): readonly string[] {
-  const { name, written, substance } = reagent;
-  return [id, name, written.plainName, written.name, substance?.formula, ...(written.alsoCalled ?? [])]
+const namesOf = onceFor(({ id, reagent: { name, written, substance } }: VesselItem): readonly string[] =>
+  [id, name, written.plainName, written.name, substance?.formula, ...(written.alsoCalled ?? [])]
     .filter((one) => one !== undefined)
-    .map(plain);
-}
+    .map(plain),
+);
 
 const dryOf = ({ reagent }: VesselItem): string | undefined => reagent.substance?.constituents.dry;
 
@@ -92,8 +95,8 @@ function fromSteps({ steps = [] }: Entry, used: readonly VesselItem[], context: 
 
 /** What the entry holds for certain, as names in its words are held against it. */
 interface Held {
-  /** What all of it, and what is made, is called. */
-  readonly names: readonly string[];
+  /** What all of it, and what is made, is called, each once and between blanks. */
+  readonly names: ReadonlySet<string>;
   readonly compositions: ReadonlySet<string>;
   readonly elements: () => ReadonlySet<string>;
 }
@@ -117,7 +120,7 @@ function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
   const { pigment } = entry;
   const made = formulasOf(entry).map(dryComposition);
   return {
-    names: [...(pigment ? [plain(pigment.name)] : []), ...items.flatMap(namesOf)],
+    names: new Set([...(pigment ? [plain(pigment.name)] : []), ...items.flatMap(namesOf)].map(betweenBlanks)),
     compositions: new Set([water(), ...made, ...items.flatMap(compositionsIn)]),
     elements: once(
       () => new Set(items.flatMap(({ reagent }) => [...(reagent.substance?.constituents.atoms.keys() ?? [])])),
@@ -125,14 +128,15 @@ function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
   };
 }
 
-const withinWords = (words: string, name: string): boolean =>
-  words.length >= name.length && ` ${words} `.includes(` ${name} `);
+/** A name that stands in another stands there as whole words. */
+const betweenBlanks = (words: string): string => ` ${words} `;
 
 /** Whether a name in the words of an entry is one of what it holds already. */
 function isHeld({ name, mayBe }: NameInWords, { names, compositions }: Held): boolean {
   if (mayBe.some((together) => together.length > 0 && together.every((one) => compositions.has(one)))) return true;
-  const called = plain(name);
-  return names.some((other) => withinWords(other, called) || withinWords(called, other));
+  const called = betweenBlanks(plain(name));
+  for (const other of names) if (other.includes(called) || called.includes(other)) return true;
+  return false;
 }
 
 /** The bare name of a metal that something in the entry holds: `the copper` may be its salt. */

@@ -159,7 +159,7 @@ type Step = NonNullable<Entry['steps']>[number];
  * By id or name, in small letters: the step at which something goes in, 0 the first; steps that are only a sentence
  * name nothing.
  */
-export function stepsOfIds({ steps = [] }: Entry): ReadonlyMap<string, number> {
+export const stepsOfIds = onceFor(({ steps = [] }: Entry): ReadonlyMap<string, number> => {
   const first = new Map<string, number>();
   steps.forEach((step, at) => {
     for (const written of typeof step === 'string' ? [] : (step.with ?? [])) {
@@ -168,7 +168,7 @@ export function stepsOfIds({ steps = [] }: Entry): ReadonlyMap<string, number> {
     }
   });
   return first;
-}
+});
 
 /** The step at which something goes in, by its id or its name; nothing where no step names it. */
 export const stepOfItem = (
@@ -274,11 +274,12 @@ class Pots {
     mixture: Mixture,
     items: readonly VesselItem[],
   ): { readonly key: string; readonly mixture: () => Mixture } {
-    const { ingredients, ...around } = mixture;
+    const { ingredients, heating = [], reaction, roomCubicMetres: room, extraction } = mixture;
     const held = ingredients.map((one, at) => this.numberOf(items[at]?.use ?? one.reagent, one));
     const list = held.join(' ');
-    const key = `${list} ${JSON.stringify(around)}`;
-    return { key, mixture: () => ({ ...around, ingredients: this.listOf(list, held) }) };
+    const heats = heating.map(({ of, toCelsius }) => `${toCelsius} ${of}`);
+    const key = [list, room, extraction, reaction, ...heats].join('\n');
+    return { key, mixture: () => ({ ...mixture, ingredients: this.listOf(list, held) }) };
   }
 
   private numberOf(held: object, one: MixedReagent): number {

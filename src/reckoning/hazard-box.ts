@@ -139,7 +139,7 @@ function substancesOf(entry: Entry, context: ReckoningContext): readonly Placed[
   ];
   const seen = new Set<string>();
   return placed.filter(({ substance: { name, formula, cas, percent } }) => {
-    const key = JSON.stringify([name, formula, cas, percent]);
+    const key = [name, formula ?? '', cas ?? '', percent ?? ''].join('\n');
     const repeated = seen.has(key);
     seen.add(key);
     return !repeated;

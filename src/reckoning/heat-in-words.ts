@@ -84,6 +84,13 @@ function wordsIn(text: string): readonly Named[] {
   return named;
 }
 
+/** Whether anything in a text begins as words of heat do: a clause or a line of what has none has none either. */
+function mayNameHeat(text: string): boolean {
+  const { beginnings } = known();
+  beginnings.lastIndex = 0;
+  return beginnings.test(text);
+}
+
 /** Those that a clause says of what was done. */
 const namedIn = (clause: string): readonly HeatInWords[] =>
   wordsIn(clause)
@@ -146,9 +153,12 @@ interface InDegrees {
 }
 const noDegrees: InDegrees = { heats: [], limits: [] };
 
+/** Degrees, marks and cones are told in figures. */
+const hasFigures = /[\d¼½]/;
+
 /** Degrees, marks and cones in a clause, and the limits that it names. */
 function degreesIn(clause: string): InDegrees {
-  if (!/[\d¼½]/.test(clause)) return noDegrees;
+  if (!hasFigures.test(clause)) return noDegrees;
   const heats: HeatInWords[] = [];
   const limits: number[] = [];
   for (const found of clause.matchAll(degrees)) {
@@ -200,6 +210,7 @@ const isOff =
  * @example heatsIn('Dried at 60 °C, then 900 °C in the kiln.').map(({ celsius }) => celsius) // [60, 900]
  */
 export function heatsIn(text: string): readonly HeatInWords[] {
+  if (!hasFigures.test(text) && !mayNameHeat(text)) return [];
   const heats = clausesOf(text).flatMap((clause) => ofClause(clause, degreesIn(clause)));
   const places = heats.filter(({ says }) => says === 'device');
   return places.length > 0 && isOff.test(text) && /kiln|oven|furnace|stove|hob|muffle|ofen|herd|four|horno/i.test(text)

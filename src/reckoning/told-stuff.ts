@@ -44,29 +44,38 @@ export interface WordsBeside {
   readonly path: Path;
 }
 
+const keysBeside = ['question', 'answer', 'if-it-goes-wrong', 'failed', 'abandoned', 'withdrawn'] as const;
+
 /** What keys beside the steps tell: precautions, notes, incidents, what was seen. Ideas are not done yet. */
 function wordsBeside(entry: Entry): readonly WordsBeside[] {
   const { precautions, samples, heating, reagents, incidents, corrections = [] } = entry;
-  const keys = ['question', 'answer', 'if-it-goes-wrong', 'failed', 'abandoned', 'withdrawn'] as const;
-  const all: readonly (readonly [words: unknown, ...path: Path])[] = [
-    ...keys.map((key) => [entry[key], key] as const),
-    ...precautions.map((one, at) => [one.do, 'precautions', at, 'do'] as const),
-    ...samples.flatMap((one, at) => [
-      [one.note, 'samples', at, 'note'] as const,
-      [one.looks, 'samples', at, 'looks'] as const,
-    ]),
-    ...heating.map((one, at) => [one.note, 'heating', at, 'note'] as const),
-    ...reagents.map((one, at) => [one.note, 'reagents', at, 'note'] as const),
-    ...incidents.flatMap((one, at) => [
-      [one.what, 'incidents', at, 'what'] as const,
-      [one.learned, 'incidents', at, 'learned'] as const,
-    ]),
-    ...corrections.map((one, at) => [one, 'corrections', at] as const),
-  ];
-  return all.flatMap(([value, ...path]) => textsIn(value).map((words) => ({ words, path })));
+  const beside: WordsBeside[] = [];
+  const told = (value: unknown, ...path: Path): void => {
+    if (value === undefined) return;
+    for (const words of textsIn(value)) beside.push({ words, path });
+  };
+  for (const key of keysBeside) told(entry[key], key);
+  precautions.forEach((one, at) => told(one.do, 'precautions', at, 'do'));
+  samples.forEach(({ note, looks }, at) => {
+    told(note, 'samples', at, 'note');
+    told(looks, 'samples', at, 'looks');
+  });
+  heating.forEach(({ note }, at) => told(note, 'heating', at, 'note'));
+  reagents.forEach(({ note }, at) => told(note, 'reagents', at, 'note'));
+  incidents.forEach(({ what, learned }, at) => {
+    told(what, 'incidents', at, 'what');
+    told(learned, 'incidents', at, 'learned');
+  });
+  corrections.forEach((one, at) => told(one, 'corrections', at));
+  return beside;
 }
 
-/** Those of the words beside the steps that name something reactive. */
-export const reactiveBeside = onceFor((entry: Entry): readonly WordsBeside[] =>
-  wordsBeside(entry).filter(({ words }) => isReactive(words)),
-);
+/** Stands between texts that are asked about at once: no name reaches over it, and none begins or ends by it. */
+const between = '\n.\n';
+
+/** Those of the words beside the steps that name something reactive; of most entries none does, which is asked once. */
+export const reactiveBeside = onceFor((entry: Entry): readonly WordsBeside[] => {
+  const all = wordsBeside(entry);
+  if (!isReactive(all.map(({ words }) => words).join(between))) return [];
+  return all.filter(({ words }) => isReactive(words));
+});

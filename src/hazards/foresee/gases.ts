@@ -55,11 +55,15 @@ export const gasNamed = (formula: string): Gas | undefined =>
   gases().get(formula) ?? gases().get(vapourOf.get(formula) ?? '');
 
 /** Formulae in a gas column as shown: `NO + NO2`, `HCN; (CN)2`, `As2O3 fume`. */
-export const gasFormulae = (shown: string): readonly string[] =>
-  shown
-    .split(/ \+ |; ?/)
-    .map((text) => text.replace(/ fume$/, '').trim())
-    .filter(Boolean);
+export const gasFormulae: (shown: string) => readonly string[] = memoise(
+  (shown) => shown,
+  (shown) =>
+    shown
+      .split(/ \+ |; ?/)
+      .map((text) => text.replace(/ fume$/, '').trim())
+      .filter(Boolean),
+  500,
+);
 
 /** What is published of the gases that a gas column shows. */
 export const gasFacts = (shown: string): readonly GasFacts[] =>

@@ -12,10 +12,15 @@ type Ordered = Pick<Foreseen, 'severity' | 'consequence' | 'rule'> & {
   readonly gases?: readonly { readonly formula: string }[];
 };
 
+/** ppm of the strictest published limit of some gases. */
+const strictestOf = onceFor((gases: NonNullable<Ordered['gases']>) =>
+  Math.min(Infinity, ...gases.map(({ formula }) => strictestPpm(formula))),
+);
+
 /** An explosion leaves no time for anything; of gases the one with the strictest published limit is feared most. */
-function feared({ consequence, gases = [] }: Ordered): number {
-  if (/^explosion/.test(consequence)) return 0;
-  return Math.min(Infinity, ...gases.map(({ formula }) => strictestPpm(formula)));
+function feared({ consequence, gases }: Ordered): number {
+  if (consequence.startsWith('explosion')) return 0;
+  return gases ? strictestOf(gases) : Infinity;
 }
 
 /**

@@ -195,8 +195,9 @@ const gravest = (severities: readonly ForeseenSeverity[]): ForeseenSeverity =>
 
 /** Where it is: the rule that makes a gas tells of it in the room already. */
 const places: ReadonlySet<string> = new Set(['confined_space', 'enclosed_place', 'indoors']);
-const meetsOnlyAPlace = (rule: PairRule): boolean =>
-  rule.groups.filter(({ any }) => !any.every((group) => places.has(group))).length < 2;
+const meetsOnlyAPlace = onceFor(
+  (rule: PairRule) => rule.groups.filter(({ any }) => !any.every((group) => places.has(group))).length < 2,
+);
 
 /**
  * All sides of a rule have somebody who is not there as just anything, two things meet of which one was made, and the
@@ -208,13 +209,14 @@ const completeChoices = (
   units: Units,
   made: readonly Made[],
 ): readonly (readonly RuledIngredient[])[] =>
-  choicesOf(namedSidesOf(rule), members, units).filter(
-    (chosen) =>
-      !meetsOnlyAPlace(rule) &&
-      chosen.some((one) => one.made === 'on-the-way') &&
-      new Set(chosen.map(({ part }) => part)).size > 1 &&
-      meaningsOf(chosen, made).length > 0,
-  );
+  meetsOnlyAPlace(rule)
+    ? []
+    : choicesOf(namedSidesOf(rule), members, units).filter(
+        (chosen) =>
+          chosen.some((one) => one.made === 'on-the-way') &&
+          chosen.some(({ part }) => part !== chosen[0]!.part) &&
+          meaningsOf(chosen, made).length > 0,
+      );
 
 const madeWords = ({ row, by }: Made): string => `${row.name} is made on the way, by ${by.join(' with ')}`;
 
@@ -226,6 +228,8 @@ interface Joined {
   readonly whole: Mixture;
   readonly resolved: ResolvedMixture;
   readonly made: readonly Made[];
+  /** What was made, as it stands in the mixture. */
+  readonly joining: readonly RuledIngredient[];
   readonly told: ToldBefore;
 }
 
@@ -248,16 +252,13 @@ const gravestOf = (
   );
 
 /** The hazard that something made brings about by a rule, where that is graver than what is told of it. */
-function broughtAboutBy(rule: PairRule, { whole, resolved, made, told }: Joined): FoundHazard | undefined {
+function broughtAboutBy(rule: PairRule, { whole, resolved, made, joining, told }: Joined): FoundHazard | undefined {
   const isTaking = (one: RuledIngredient): boolean =>
-    one.made === 'on-the-way' && namedSidesOf(rule).some((any) => isOneOf(resolved.units, any, one));
-  if (!resolved.ingredients.some(isTaking)) return undefined;
-  const admitted = made.filter((one) => gravestWith(one, rule) !== undefined);
-  if (admitted.length === 0) return undefined;
+    namedSidesOf(rule).some((any) => isOneOf(resolved.units, any, one));
   const admits = (one: RuledIngredient): boolean =>
-    one.made !== 'on-the-way' || admitted.some((other) => isOf(other, one));
-  const ingredients = resolved.ingredients.filter(admits);
-  if (!ingredients.some(isTaking)) return undefined;
+    made.some((other) => isOf(other, one) && gravestWith(other, rule) !== undefined);
+  if (!joining.some((one) => isTaking(one) && admits(one))) return undefined;
+  const ingredients = resolved.ingredients.filter((one) => one.made !== 'on-the-way' || admits(one));
   const before = told(rule.id);
   if (before === 'danger') return undefined;
   const among = { ...resolved, ingredients };
@@ -322,7 +323,8 @@ export function madeOnTheWay(
   for (let step = 0; step < longestChain && made.length > 0; step += 1) {
     if (!mayBringAbout(made, told, asItStands.present)) break;
     const resolved = asItStands.joinedBy(made.map(ingredientOf));
-    const joined: Joined = { whole, resolved, made, told };
+    const joining = resolved.ingredients.filter((one) => one.made === 'on-the-way');
+    const joined: Joined = { whole, resolved, made, joining, told };
     for (const rule of pairRulesAmong(resolved.present)) {
       const found = broughtAboutBy(rule, joined);
       if (found) brought.set(rule.id, found);

@@ -1,4 +1,5 @@
 // GHS hazard classes: names and categories as sources write them, the statement, pictogram and signal word of each.
+import { once } from '../../once.js';
 import { hazardClassNamesTable } from '../../tables/compiled/hazards/ghs/hazard-class-names.js';
 import { hazardClassesTable } from '../../tables/compiled/hazards/ghs/hazard-classes.js';
 import { groupBy } from './group-by.js';
@@ -43,9 +44,13 @@ export function labelOf(held: HazardClass): ClassLabel | undefined {
   return same.find((label) => label.code === root) ?? (root === '' ? same[0] : undefined);
 }
 
+/** Labels by their statement; what has none stands under no code. */
+const labelsByCode = once(() => groupBy(classLabels(), ({ code }) => (code === '' ? [] : [code])));
+const labelsOfCode = (root: string): readonly ClassLabel[] => labelsByCode().get(root) ?? [];
+
 /** The gravest class that a statement can stand for: all that is known where only the code is printed. */
 export function classOfCode(code: string): HazardClass | undefined {
-  const label = classLabels().find((candidate) => candidate.code !== '' && candidate.code === rootCode(code));
+  const [label] = labelsOfCode(rootCode(code));
   return (
     label && {
       hazardClass: label.hazardClass,
@@ -72,8 +77,7 @@ function readClass(text: string, code: string): HazardClass | undefined {
   const parts = writtenClass.exec(text)?.groups;
   if (!parts) return undefined;
   const hazardClass = parts['hazardClass']!;
-  const root = rootCode(code);
-  const sameCode = classLabels().filter((label) => label.code === root);
+  const sameCode = labelsOfCode(rootCode(code));
   const ofClass = sameCode.find((label) => label.hazardClass === hazardClass);
   const route = sameCode[0]?.route;
   const organs = hazardClass.startsWith('STOT') && parts['category'] !== '3' ? parts['more'] : undefined;

@@ -250,7 +250,6 @@ function withOwnAmount(content: ReagentContent, own: ResolvedReagent): ReagentCo
 
 /** Contents that say more than the reagent as it was resolved; none where they are that reagent. */
 function furtherContents(reagent: ResolvedReagent, phrase: Phrase): readonly ReagentContent[] {
-  if (isPlainly(reagent)) return [];
   const found = contentsIn(reagent, phrase);
   if (reagent.substance && phrase.parts.some(({ states }) => isStronger(reagent.substance!.formula, states)))
     return found;
@@ -272,10 +271,10 @@ const isDecided = ({ written, substance }: ResolvedReagent): boolean =>
  */
 export const contentsOf: (reagent: ResolvedReagent) => ReagentContents = onceFor((reagent: ResolvedReagent) => {
   const phrase = readPhrase(phraseOf(reagent));
-  const further = isDecided(reagent) ? [] : furtherContents(reagent, phrase);
+  const decided = isDecided(reagent) || isPlainly(reagent);
+  const further = decided ? [] : furtherContents(reagent, phrase);
   const damp = phrase.circumstances.has('damp') ? [water(phrase.parts.length)] : [];
   const celsius = hottest(phrase, reagent);
-  const decided = isDecided(reagent) || isPlainly(reagent);
   return {
     contents: [...further, ...damp],
     circumstances: phrase.circumstances,
