@@ -14,19 +14,21 @@ const isOf = (rule: HeatRule, dry: string): boolean =>
   rule.formulae.length === 0 || rule.formulae.some((formula) => dryComposition(formula) === dry);
 
 /**
- * The rules that hold for one substance: within a family the row of the substance itself goes before the general one.
+ * The rules that hold for one substance at a heat: within a family the row of the substance itself goes before the
+ * general one, also where it is not hot enough for its own.
  */
 function heatRulesFor(
   ingredient: RuledIngredient,
-  resolved: ResolvedMixture,
+  heat: number,
+  { units }: ResolvedMixture,
   among: readonly HeatRule[],
 ): readonly HeatRule[] {
-  const { units } = resolved;
-  const fitting = among.filter((rule) => isOneOf(units, rule.of, ingredient) && isOf(rule, ingredient.substance.dry));
-  if (!fitting.some(isOwn)) return fitting;
-  return fitting.filter(
-    (rule) => isOwn(rule) || !fitting.some((other) => other.family === rule.family && isOwn(other)),
-  );
+  const isFitting = (rule: HeatRule): boolean =>
+    isOneOf(units, rule.of, ingredient) && isOf(rule, ingredient.substance.dry);
+  const reached = among.filter((rule) => rule.from <= heat && isFitting(rule));
+  if (reached.every(isOwn)) return reached;
+  const own = among.filter((rule) => isOwn(rule) && isFitting(rule));
+  return reached.filter((rule) => isOwn(rule) || !own.some(({ family }) => family === rule.family));
 }
 const isOwn = ({ formulae }: HeatRule): boolean => formulae.length > 0;
 
@@ -43,13 +45,11 @@ function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   const hot = resolved.ingredients.filter((ingredient) => resolved.heatOf(ingredient) > roomCelsius);
   const among = hot.length > 0 ? heatRulesAmong(resolved.present) : [];
   if (among.length === 0) return [];
-  const coolest = among.reduce((least, { from }) => Math.min(least, from), Infinity);
   for (const ingredient of hot) {
     const heat = resolved.heatOf(ingredient);
-    if (heat < coolest) continue;
     const staysWet = resolved.wet && ingredient.made !== 'product' && (heat <= boilsDryFrom || resolved.onHobAtMost);
-    for (const rule of heatRulesFor(ingredient, resolved, among)) {
-      if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;
+    for (const rule of heatRulesFor(ingredient, heat, resolved, among)) {
+      if (ingredient.strength.percent < rule.abovePercent) continue;
       const match = found.get(rule.id) ?? { rule, members: [], hottest: 0, dry: false };
       match.members.push(ingredient);
       match.dry ||= rule.inWater || !staysWet;

@@ -178,12 +178,17 @@ function ingredientOf({ row, name, mol }: Pick<Made, 'row' | 'name' | 'mol'>): M
   };
 }
 
+/** By its id each rule that may follow, where only some may. */
+const onlyWith = onceFor(
+  ({ only_with: rules }: MadeOnTheWayRow) => new Map([...rules].reverse().map((one) => [one.rule, one])),
+);
+
 /**
  * How grave a rule is at most that something made brings about; undefined where it brings none about: what is a gas
  * already is not set free once more.
  */
 function gravestWith({ row, certain }: Made, rule: PairRule): ForeseenSeverity | undefined {
-  const named = row.only_with.find((one) => one.rule === rule.id);
+  const named = onlyWith(row).get(rule.id);
   if ((row.only_with.length > 0 && !named) || gasFormulae(rule.gas).includes(row.makes)) return undefined;
   return certain ? (named?.atMost ?? 'danger') : 'note';
 }
@@ -253,12 +258,13 @@ const gravestOf = (
 
 /** The hazard that something made brings about by a rule, where that is graver than what is told of it. */
 function broughtAboutBy(rule: PairRule, { whole, resolved, made, joining, told }: Joined): FoundHazard | undefined {
+  const admitted = new Set<string>();
+  for (const one of made) if (gravestWith(one, rule) !== undefined) admitted.add(one.name);
+  if (admitted.size === 0) return undefined;
   const isTaking = (one: RuledIngredient): boolean =>
-    namedSidesOf(rule).some((any) => isOneOf(resolved.units, any, one));
-  const admits = (one: RuledIngredient): boolean =>
-    made.some((other) => isOf(other, one) && gravestWith(other, rule) !== undefined);
-  if (!joining.some((one) => isTaking(one) && admits(one))) return undefined;
-  const ingredients = resolved.ingredients.filter((one) => one.made !== 'on-the-way' || admits(one));
+    admitted.has(one.name) && namedSidesOf(rule).some((any) => isOneOf(resolved.units, any, one));
+  if (!joining.some(isTaking)) return undefined;
+  const ingredients = resolved.ingredients.filter((one) => one.made !== 'on-the-way' || admitted.has(one.name));
   const before = told(rule.id);
   if (before === 'danger') return undefined;
   const among = { ...resolved, ingredients };

@@ -105,14 +105,19 @@ export interface WaterBeside {
 
 /** Undefined where the mass of what takes part, or of the water, is not known, and where there is no water. */
 export function waterBeside(members: Members, { ingredients }: ResolvedMixture): WaterBeside | undefined {
-  const waters = ingredients.filter(isWater);
-  const water = waters.length === 0 ? undefined : gramsOf(waters);
+  const water = gramsOfWater(ingredients).grams;
   if (water === undefined) return undefined;
   const grams = gramsOf([...new Set(Object.values(members).flat())].filter((one) => !isWater(one)));
   return grams === undefined || grams === 0 ? undefined : { grams, times: water / grams };
 }
 
 const isWater = ({ substance }: RuledIngredient): boolean => substance.dry === 'H2O';
+
+/** g of the water that is named in a mixture; undefined where none is, or its amount is not known. */
+const gramsOfWater = onceFor((ingredients: ResolvedMixture['ingredients']) => {
+  const waters = ingredients.filter(isWater);
+  return { grams: waters.length === 0 ? undefined : gramsOf(waters) };
+});
 
 /** So little in so much water that it neither takes fire nor boils: judgement. */
 export const isDrowned = (one: WaterBeside | undefined): boolean =>
@@ -141,7 +146,7 @@ const areTogether = (first: string, second: string): boolean =>
 
 /** There are partners for each other among the members: one thing cannot meet itself, unless the rule says so. */
 function distinct(rule: PairRule, members: Members): boolean {
-  const three = members.c.length > 0 || rule.groups.some(({ side }) => side === 'c');
+  const three = members.c.length > 0 || groupsOfSide(rule, 'c').length > 0;
   return members.a.some((first) =>
     members.b.some(
       (second) =>
@@ -161,8 +166,10 @@ function candidates(rule: PairRule, { ingredients, units, present }: ResolvedMix
   const all: Record<Side, readonly RuledIngredient[]> = { a: [], b: [], c: [] };
   for (const { side, any } of rule.groups) {
     const there = any.length > 1 ? any.filter((group) => present.has(group)) : any;
-    all[side] = ingredients.filter((ingredient) => isOneOf(units, there, ingredient));
-    if (all[side].length === 0) return undefined;
+    const members: RuledIngredient[] = [];
+    for (const ingredient of ingredients) if (isOneOf(units, there, ingredient)) members.push(ingredient);
+    if (members.length === 0) return undefined;
+    all[side] = members;
   }
   return distinct(rule, all) ? all : undefined;
 }
@@ -259,7 +266,7 @@ const together = (several: readonly Members[]): Members => {
 };
 
 /** Everyone who takes part, each once. */
-export const everyoneIn = (members: Members): readonly RuledIngredient[] => sides.flatMap((side) => members[side]);
+export const everyoneIn = ({ a, b, c }: Members): readonly RuledIngredient[] => [...a, ...b, ...c];
 
 /** Who takes part in a rule, and how serious it is here; undefined where it does not hold. */
 export function matchRule(rule: PairRule, resolved: ResolvedMixture): RuleMatch | undefined {

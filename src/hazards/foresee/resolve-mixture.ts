@@ -637,7 +637,12 @@ export function groupsByItself(reagent: ResolvedReagent, made: MixedReagent['mad
   return new Set([...membershipsOf(constituents, concentrationOf(reagent, made)).keys(), ...groups]);
 }
 
+/** Groups that are told by more than what an ingredient is. */
+const toldByMore: ReadonlySet<string> = new Set([...ofPot.keys(), ...Object.keys(circumstanceOf), ...losesByCuring]);
+
 function unitsIn(pot: Pot, group: string, ingredient: RuledIngredient): number {
+  if (!toldByMore.has(group))
+    return pot.groupsOf[ingredient.index]!.get(group) ?? (ingredient.extraGroups.has(group) ? 1 : 0);
   const told = ofPot.get(group);
   if (told) return told(pot, ingredient);
   const circumstance = circumstanceOf[group];
@@ -659,17 +664,20 @@ let things = 0;
 /** A number for each thing that stays what it is. */
 const numberOf = onceFor((_: object) => (things += 1));
 
-/** All that an ingredient tells of the groups of a pot of which no words tell anything. */
-const kindOf = ({ ingredients, groupsOf }: Pot, one: RuledIngredient): string =>
-  `${numberOf(groupsOf[one.index]!)} ${numberOf(one.extraGroups)} ${one.watery} ${isColdWater(one)} ` +
-  ingredients.findIndex(({ part }) => part === one.part);
+/** All that tells which groups are in a pot of which no words tell anything. */
+function kindsIn({ gathered, ingredients, groupsOf }: Pot): string {
+  const parts: string[] = [];
+  let kinds = [...gathered.circumstances].join(' ');
+  for (const one of ingredients) {
+    if (!parts.includes(one.part)) parts.push(one.part);
+    const place = parts.indexOf(one.part);
+    kinds += `\n${numberOf(groupsOf[one.index]!)} ${numberOf(one.extraGroups)} ${one.watery} ${isColdWater(one)} ${place}`;
+  }
+  return kinds;
+}
 
 /** The same substances meet again and again, in this pot and in the next: their groups are found once. */
-const groupsOfKinds = memoise(
-  (pot: Pot) => [...pot.gathered.circumstances, ...pot.ingredients.map((one) => kindOf(pot, one))].join('\n'),
-  groupsIn,
-  500,
-);
+const groupsOfKinds = memoise(kindsIn, groupsIn, 500);
 
 /** Groups of a pot; where its things are the same as those of another, the same set. */
 const presentIn = (pot: Pot): ReadonlySet<string> =>
