@@ -1,11 +1,17 @@
 // Hazards of heating: what each ingredient gives off at the heat it is brought to.
 import type { Decimal } from '../../chemistry/index.js';
 import { dryComposition } from '../../reagents/index.js';
-import { once } from '../../once.js';
+import { once, onceFor } from '../../once.js';
 import type { Foreseen, Mixture } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { isOneOf, unitsOf } from './match-rule.js';
-import { boilsDryFrom, roomCelsius, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
+import {
+  boilsDryFrom,
+  roomCelsius,
+  type Alike,
+  type ResolvedMixture,
+  type RuledIngredient,
+} from './resolve-mixture.js';
 import { heatRulesAmong, type HeatRule } from './rules.js';
 import { severityByAmount } from './severity-by-amount.js';
 import { litresPerMole, worstCase, type GasAmount } from './worst-case-gas.js';
@@ -14,21 +20,34 @@ const isOf = (rule: HeatRule, dry: string): boolean =>
   rule.formulae.length === 0 || rule.formulae.some((formula) => dryComposition(formula) === dry);
 
 /**
- * The rules that hold for one substance at a heat: within a family the row of the substance itself goes before the
- * general one, also where it is not hot enough for its own.
+ * The rules that hold for one substance, however hot it is: within a family the row of the substance itself goes before
+ * the general one.
  */
-function heatRulesFor(
+function heatRulesAnew(
   ingredient: RuledIngredient,
-  heat: number,
   { units }: ResolvedMixture,
   among: readonly HeatRule[],
 ): readonly HeatRule[] {
-  const isFitting = (rule: HeatRule): boolean =>
-    isOneOf(units, rule.of, ingredient) && isOf(rule, ingredient.substance.dry);
-  const reached = among.filter((rule) => rule.from <= heat && isFitting(rule));
-  if (reached.every(isOwn)) return reached;
-  const own = among.filter((rule) => isOwn(rule) && isFitting(rule));
-  return reached.filter((rule) => isOwn(rule) || !own.some(({ family }) => family === rule.family));
+  const fitting = among.filter((rule) => isOneOf(units, rule.of, ingredient) && isOf(rule, ingredient.substance.dry));
+  const own = fitting.filter(isOwn);
+  if (own.length === 0) return fitting;
+  return fitting.filter((rule) => isOwn(rule) || !own.some(({ family }) => family === rule.family));
+}
+
+const heatRulesIn = onceFor((_: Alike) => new Map<number, readonly HeatRule[]>());
+
+function heatRulesFor(
+  ingredient: RuledIngredient,
+  resolved: ResolvedMixture,
+  among: readonly HeatRule[],
+): readonly HeatRule[] {
+  const { alike } = resolved;
+  if (!alike) return heatRulesAnew(ingredient, resolved, among);
+  const known = heatRulesIn(alike);
+  const { index } = ingredient;
+  let rules = known.get(index);
+  if (!rules) known.set(index, (rules = heatRulesAnew(ingredient, resolved, among)));
+  return rules;
 }
 const isOwn = ({ formulae }: HeatRule): boolean => formulae.length > 0;
 
@@ -48,8 +67,8 @@ function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   for (const ingredient of hot) {
     const heat = resolved.heatOf(ingredient);
     const staysWet = resolved.wet && ingredient.made !== 'product' && (heat <= boilsDryFrom || resolved.onHobAtMost);
-    for (const rule of heatRulesFor(ingredient, heat, resolved, among)) {
-      if (ingredient.strength.percent < rule.abovePercent) continue;
+    for (const rule of heatRulesFor(ingredient, resolved, among)) {
+      if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;
       const match = found.get(rule.id) ?? { rule, members: [], hottest: 0, dry: false };
       match.members.push(ingredient);
       match.dry ||= rule.inWater || !staysWet;

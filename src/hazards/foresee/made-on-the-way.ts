@@ -267,7 +267,9 @@ function broughtAboutBy(rule: PairRule, { whole, resolved, made, joining, told }
   const ingredients = resolved.ingredients.filter((one) => one.made !== 'on-the-way' || admitted.has(one.name));
   const before = told(rule.id);
   if (before === 'danger') return undefined;
-  const among = { ...resolved, ingredients };
+  // Some of them only: no longer what all that are alike have.
+  const { alike: _, ...joined } = resolved;
+  const among: ResolvedMixture = { ...joined, ingredients };
   const match = matchRule(rule, among);
   if (!match) return undefined;
   const members = everyoneIn(match.members);

@@ -5,7 +5,7 @@ import { onceFor } from '../../once.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
 import type { Concentration } from './groups.js';
-import { circumstanceGroups, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
+import { circumstanceGroups, type Alike, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
 import type { PairRule } from './rules.js';
 
 /** The ingredients on each side of a rule. */
@@ -161,8 +161,31 @@ export function isOneOf(units: Units, any: readonly string[], ingredient: RuledI
   return false;
 }
 
+/** By index, those who may stand on each side. */
+type Places = Readonly<Record<Side, readonly number[]>>;
+
+const placesOf = ({ a, b, c }: Members): Places => ({ a: a.map(indexOf), b: b.map(indexOf), c: c.map(indexOf) });
+const indexOf = ({ index }: RuledIngredient): number => index;
+
+const placesIn = onceFor((_: Alike) => new Map<PairRule, Places | undefined>());
+
 /** Everyone in the mixture who belongs to the groups of each side; undefined where a side has nobody. */
-function candidates(rule: PairRule, { ingredients, units, present }: ResolvedMixture): Members | undefined {
+function candidates(rule: PairRule, resolved: ResolvedMixture): Members | undefined {
+  const { alike, ingredients } = resolved;
+  if (!alike) return candidatesAnew(rule, resolved);
+  const known = placesIn(alike);
+  if (!known.has(rule)) {
+    const found = candidatesAnew(rule, resolved);
+    known.set(rule, found && placesOf(found));
+    return found;
+  }
+  const places = known.get(rule);
+  if (!places) return undefined;
+  const there = (index: number): RuledIngredient => ingredients[index]!;
+  return { a: places.a.map(there), b: places.b.map(there), c: places.c.map(there) };
+}
+
+function candidatesAnew(rule: PairRule, { ingredients, units, present }: ResolvedMixture): Members | undefined {
   const all: Record<Side, readonly RuledIngredient[]> = { a: [], b: [], c: [] };
   for (const { side, any } of rule.groups) {
     const there = any.length > 1 ? any.filter((group) => present.has(group)) : any;

@@ -47,6 +47,12 @@ export interface RuledIngredient {
   readonly heat: number;
 }
 
+/** One and the same for all mixtures of the same things in the same order, however much there is of them. */
+export interface Alike {
+  /** Groups that anything in them belongs to. */
+  readonly present: ReadonlySet<string>;
+}
+
 /** What stands in a mixture, whatever heat it gets. */
 export interface StandingMixture {
   readonly ingredients: readonly RuledIngredient[];
@@ -58,6 +64,8 @@ export interface StandingMixture {
   readonly circumstances: ReadonlySet<Circumstance>;
   /** Groups that anything in the mixture belongs to. */
   readonly present: ReadonlySet<string>;
+  /** By the index of an ingredient its groups are the same in all that are alike; absent where words have a say in it. */
+  readonly alike?: Alike;
   /** Units of a group in one formula unit of an ingredient of this mixture. */
   readonly units: (group: string, ingredient: RuledIngredient) => number;
   readonly strengthIn: (group: string, ingredient: RuledIngredient) => Concentration;
@@ -664,24 +672,21 @@ let things = 0;
 /** A number for each thing that stays what it is. */
 const numberOf = onceFor((_: object) => (things += 1));
 
-/** All that tells which groups are in a pot of which no words tell anything. */
+/** All that tells who belongs to which groups in a pot of which no words tell anything. */
 function kindsIn({ gathered, ingredients, groupsOf }: Pot): string {
   const parts: string[] = [];
   let kinds = [...gathered.circumstances].join(' ');
   for (const one of ingredients) {
     if (!parts.includes(one.part)) parts.push(one.part);
     const place = parts.indexOf(one.part);
-    kinds += `\n${numberOf(groupsOf[one.index]!)} ${numberOf(one.extraGroups)} ${one.watery} ${isColdWater(one)} ${place}`;
+    kinds += `\n${numberOf(groupsOf[one.index]!)} ${numberOf(one.extraGroups)} ${place} ${one.variant}`;
+    kinds += `${one.watery ? ' watery' : ''}${isColdWater(one) ? ' cold' : ''}`;
   }
   return kinds;
 }
 
 /** The same substances meet again and again, in this pot and in the next: their groups are found once. */
-const groupsOfKinds = memoise(kindsIn, groupsIn, 500);
-
-/** Groups of a pot; where its things are the same as those of another, the same set. */
-const presentIn = (pot: Pot): ReadonlySet<string> =>
-  pot.gathered.own.length === 0 ? groupsOfKinds(pot) : groupsIn(pot);
+const alikeOf = memoise(kindsIn, (pot): Alike => ({ present: groupsIn(pot) }), 300);
 
 /** The strongest of a group in the pot. */
 function strongest(pot: Pot, group: string): Concentration {
@@ -740,6 +745,7 @@ function standIn(gathered: Gathered): Standing {
   const ingredients = gathered.melted ? atWorst.map(heatedToMelt) : atWorst;
   const groupsOf = ingredients.map(({ substance, strength }) => membershipsOf(substance, strength));
   const pot: Pot = { gathered, ingredients, groupsOf };
+  const alike = gathered.own.length === 0 ? alikeOf(pot) : undefined;
   return {
     pot,
     told: {
@@ -749,7 +755,8 @@ function standIn(gathered: Gathered): Standing {
       taken,
       circumstances,
       wet,
-      present: presentIn(pot),
+      present: alike?.present ?? groupsIn(pot),
+      ...(alike && { alike }),
       units: (group, ingredient) => unitsIn(pot, group, ingredient),
       strengthIn: (group, ingredient) =>
         group === 'chloride_in_acid' ? strongest(pot, 'strong_acid') : ingredient.strength,
