@@ -64,7 +64,7 @@ export interface StandingMixture {
   readonly circumstances: ReadonlySet<Circumstance>;
   /** Groups that anything in the mixture belongs to. */
   readonly present: ReadonlySet<string>;
-  /** By the index of an ingredient its groups are the same in all that are alike; absent where words have a say in it. */
+  /** By the index of an ingredient its groups are the same in all that are alike; absent where words tell of them. */
   readonly alike?: Alike;
   /** Units of a group in one formula unit of an ingredient of this mixture. */
   readonly units: (group: string, ingredient: RuledIngredient) => number;
