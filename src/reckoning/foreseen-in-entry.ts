@@ -274,11 +274,11 @@ class Pots {
     mixture: Mixture,
     items: readonly VesselItem[],
   ): { readonly key: string; readonly mixture: () => Mixture } {
-    const { ingredients, heating = [], reaction, roomCubicMetres: room, extraction } = mixture;
+    const { ingredients, heating = [], reaction, roomCubicMetres: room, placeUntold, extraction } = mixture;
     const held = ingredients.map((one, at) => this.numberOf(items[at]?.use ?? one.reagent, one));
     const list = held.join(' ');
     const heats = heating.map(({ of, toCelsius }) => `${toCelsius} ${of}`);
-    const key = [list, room, extraction, reaction, ...heats].join('\n');
+    const key = [list, room, placeUntold, extraction, reaction, ...heats].join('\n');
     return { key, mixture: () => ({ ...mixture, ingredients: this.listOf(list, held) }) };
   }
 
