@@ -6,6 +6,11 @@ import { fileURLToPath } from 'node:url';
 import { rolldown } from 'rolldown';
 
 export const compiled = fileURLToPath(new URL('../dist/src/', import.meta.url));
+/** Commands that read a whole journal: loading their modules one by one would take longer than most of their work. */
+export const wholeJournalCommands = ['publish', 'proof', 'read', 'next', 'pack', 'labels', 'blurb'];
+/** The file of `dist/publication/` that starts such a command. */
+export const startOf = (command) => `command-${command}.cjs`;
+
 export const slashes = (path) => path.replaceAll('\\', '/');
 
 /** A text with something in it replaced, which must be there. */

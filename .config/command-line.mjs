@@ -1,12 +1,13 @@
 // Puts the command line together in few files, `dist/command-line/`, so that a short command starts at once: what it
 // needs of the code and of the libraries in one piece, and the tables as data beside it, read when they are looked into.
-// Long commands (read, proof, …) are taken from the compiled code as it lies, publish from what was put together for it.
+// Commands that read a whole journal are taken from what was put together for publications, the others from the compiled
+// code as it lies.
 import { spawnSync } from 'node:child_process';
 import { chmodSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { shortCommands } from '../dist/src/commands/short-commands.js';
-import { compiled, putTogether, replaced, slashes, starting } from './bundling.mjs';
+import { compiled, putTogether, replaced, slashes, starting, startOf, wholeJournalCommands } from './bundling.mjs';
 
 const target = fileURLToPath(new URL('../dist/command-line/', import.meta.url));
 
@@ -19,7 +20,8 @@ const longCommands = {
     if (!dispatched || !module || ['command', 'faults', 'short-commands', ...shortCommands].includes(module))
       return undefined;
     const asCompiled = slashes(relative(target, join(compiled, 'commands', `${module}.js`)));
-    return { id: module === 'publish' ? '../publication/command.cjs' : asCompiled, external: true };
+    const isTogether = wholeJournalCommands.includes(module);
+    return { id: isTogether ? `../publication/${startOf(module)}` : asCompiled, external: true };
   },
   // The launcher imports them.
   renderChunk: (code) => code.replaceAll(/\bimport\("(\.\.\/[^"]+)"\)/g, 'module.imported("$1")'),

@@ -1,5 +1,5 @@
-// The first publications by the code that was put together: the demonstration, and again after an edit of words; so that
-// what Node compiled for them is kept beside the code.
+// The first publications by the code that was put together: the demonstration, and again after an edit of words, and its
+// proof; so that what Node compiled for them is kept beside the code.
 'use strict';
 const { appendFileSync, cpSync, mkdtempSync, readdirSync, rmSync } = require('node:fs');
 const { tmpdir } = require('node:os');
@@ -19,6 +19,10 @@ async function publications() {
   await publishJournal(journal, options);
   appendFileSync(join(entries, readdirSync(entries).sort()[0]), '\nOne sentence more.\n');
   await publishJournal(journal, options);
+  const nobody = { result: () => undefined, aside: () => undefined, terminal: false };
+  for (const name of ['proof', 'next'])
+    await load(`./${name}.cjs`).command.run({ values: {}, positionals: [], journal, json: false }, nobody);
+  for (const name of ['read', 'pack', 'labels', 'blurb']) load(`./${name}.cjs`);
   keep();
 }
 

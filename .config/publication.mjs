@@ -1,11 +1,11 @@
-// Puts together what a publication needs, `dist/publication/`: for the command, for whoever calls `publish`, and for the
-// threads that it starts. The first publication is the build's own, so that what Node compiled for it lies beside.
+// Puts together what a publication needs, `dist/publication/`: for the command and others that read a whole journal, for
+// whoever calls `publish`, and for the threads that it starts. The first publication is the build's own, so that what Node compiled for it lies beside.
 import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { madeOfNow } from '../dist/src/put-together.js';
-import { compiled, putTogether, replaced, slashes, starting } from './bundling.mjs';
+import { compiled, putTogether, replaced, slashes, starting, startOf, wholeJournalCommands } from './bundling.mjs';
 
 const target = fileURLToPath(new URL('../dist/publication/', import.meta.url));
 const beside = (name) => fileURLToPath(new URL(name, import.meta.url));
@@ -28,21 +28,34 @@ const whereCompiled = {
 
 await putTogether(target, {
   input: {
-    publish: join(compiled, 'commands/publish.js'),
+    ...Object.fromEntries(wholeJournalCommands.map((name) => [name, join(compiled, `commands/${name}.js`)])),
     'publish-journal': join(compiled, 'site/publish-journal.js'),
     'entry-worker': join(compiled, 'site/entry-worker.js'),
     'optimised-later': join(compiled, 'optimised-later.js'),
   },
   parts: ['zod'],
   plugins: [whereCompiled],
+  // More files would take longer to load, and a thread needs less than a publication. The settings of V8 lie apart: they
+  // are made before anything else is loaded.
+  files: {
+    settings: ['optimised-later.js'],
+    entries: ['reckoning/reckon.js', 'site/entry-files.js', 'site/entry-pages.js'],
+    journals: [
+      'open.js',
+      'site/site-making.js',
+      'site/edited-entries/publish-again.js',
+      'site/edited-entries/remember.js',
+    ],
+  },
   // These come with programs of their own, or look for files beside them.
   external: ['fontkit', 'lightningcss', 'pagefind', 'sharp'],
 });
 writeFileSync(join(target, 'loader.cjs'), starting('publication-loader.cjs'));
 writeFileSync(join(target, 'thread.cjs'), "require('./loader.cjs').load('./entry-worker.cjs');\n");
-writeFileSync(
-  join(target, 'command.cjs'),
-  "exports.command = require('./loader.cjs').load('./publish.cjs').command;\n",
-);
+for (const name of wholeJournalCommands)
+  writeFileSync(
+    join(target, startOf(name)),
+    `exports.command = require('./loader.cjs').load('./${name}.cjs').command;\n`,
+  );
 writeFileSync(join(target, 'made-of.json'), JSON.stringify(madeOfNow()));
 spawnSync(process.execPath, [beside('first-publication.cjs')], { stdio: 'inherit' });
