@@ -174,15 +174,17 @@ function askForHydrate(
   ingredient: Ingredient,
   findings: Findings,
 ): void {
-  const { formula, name, shelf, use, path, measure, taken, lot } = ingredient;
-  if (formula === undefined || lot !== undefined || measure.amount?.dimension !== 'mass' || measure.strength) return;
+  const { formula, name, shelf, use, path, measure, taken, lot, lotFacts } = ingredient;
+  // A lot whose formula was written is what that says.
+  if (lot !== undefined && lotFacts?.waterUntold !== true) return;
+  if (formula === undefined || measure.amount?.dimension !== 'mass' || measure.strength) return;
   const hydrate = usualHydrate(formula);
   if (hydrate === undefined) return;
   const words = [name, ...(shelf?.['also-called'] ?? []), shelf?.grade, shelf?.note, use.note].join(' ');
   if (anhydrousWords.test(words)) return;
   const asHydrate = parseFormula(hydrate);
   if (!asHydrate.ok) return;
-  const facts = { name, formula, hydrate, actual: formula };
+  const facts = { name, formula, hydrate, actual: formula, ...(lot !== undefined && { lot }) };
   const limits = limitation?.limiting?.term.label;
   const again =
     equation &&

@@ -305,6 +305,8 @@ export interface LotFacts {
   readonly sample: string;
   readonly name: string;
   readonly formula?: string;
+  /** Only its reaction tells its formula, and nothing was heated: how much water it holds nobody says. */
+  readonly waterUntold?: true;
   readonly obtained?: Figure;
   /** Percent yield of the step that made it. */
   readonly percentYield?: Figure;

@@ -112,6 +112,12 @@ const onlyProductOf = onceFor(({ reaction }: Entry): string | undefined => {
   return others.length === 0 ? product?.label : undefined;
 });
 
+const isWaterUntold = ({ pigment, heating }: Entry, sample: Sample | undefined): boolean =>
+  pigment?.formula === undefined &&
+  sample?.formula === undefined &&
+  heating.length === 0 &&
+  (sample?.heating ?? []).length === 0;
+
 /** What an entry's samples are to later entries. */
 export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
   return amounts.samples
@@ -139,6 +145,7 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
         sample: sample.sample,
         name,
         ...(formula !== undefined && { formula }),
+        ...(formula !== undefined && isWaterUntold(entry, written) && { waterUntold: true }),
         ...(carries.length > 0 && { carries }),
         ...(sample.assayed && assayedAs(sample.assayed)),
         ...(freeAcid !== undefined && { freeAcid }),

@@ -406,6 +406,23 @@ samples: [{ sample: A, obtained: 0.70 g }]
       expect(treatment!.join(' ')).toContain(`Counted by its assay the yield is ${assayedYield!.text}.`);
     });
   });
+  test('a lot of which only the reaction tells what it is gets the question about its water', () => {
+    const made = (more: string) =>
+      entry(9, `reaction: CuO + H2SO4 -> CuSO4 + H2O\n${more}samples: [{ sample: A, obtained: 5.00 g }]`);
+    const used = entry(
+      10,
+      'pigment: { name: malachite, formula: Cu2CO3(OH)2 }\n' +
+        'reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2\n' +
+        'reagents: [{ lot: 9/A, amount: 3.00 g }]\nsamples: [{ sample: A }]',
+    );
+    const asked = (more: string): readonly string[] =>
+      reckonAll([made(more), used])[1]!.remarks.flatMap(({ ruleId, reason }) =>
+        ruleId === 'hydrate-or-not' ? [reason] : [],
+      );
+    expect(asked('')).toEqual([expect.stringMatching(/^Lot 9\/A is taken as CuSO4, .*crystallises as CuSO4·5H2O/)]);
+    expect(asked('pigment: { name: blue vitriol, formula: CuSO4 }\n')).toEqual([]);
+    expect(asked('heating: [{ to: 300 °C }]\n')).toEqual([]);
+  });
   test('what is left of a lot is known, and taking too much is remarked at the use that went beyond', () => {
     const stock = stockOfLots(all).get('9/A')!;
     expect(stock).toMatchObject({ overspent: true, left: { text: '−0.22 g' } });

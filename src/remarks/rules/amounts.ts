@@ -177,20 +177,29 @@ export const amountsRules = {
     /** What limits as it is written, and what would limit if it is the hydrate; both where they differ. */
     limits?: string;
     limitsAsHydrate?: string;
+    /** The lot that it is, of which only the reaction tells what it is. */
+    lot?: string;
   }>({
     when: 'A salt that is usually sold with water of crystallisation is written without it.',
     severity: {
       among: ['warning', 'note'],
       of: ({ limitsAsHydrate }) => (limitsAsHydrate === undefined ? 'note' : 'warning'),
     },
-    found: ({ name, formula, hydrate, limits, limitsAsHydrate }) => {
-      const asked = `${name} is written as ${formula}, without water; it is often sold as ${hydrate}.`;
+    found: ({ name, formula, hydrate, limits, limitsAsHydrate, lot }) => {
+      const asked =
+        lot === undefined
+          ? `${name} is written as ${formula}, without water; it is often sold as ${hydrate}.`
+          : `Lot ${lot} is taken as ${formula}, as its reaction has it, without water; it mostly crystallises as ` +
+            `${hydrate}.`;
       return limitsAsHydrate === undefined
         ? asked
         : `${asked} As the hydrate, ${limitsAsHydrate} would limit instead of ${limits}.`;
     },
     advice: 'Look at the label: write the formula that stands there, or call the salt anhydrous in its name.',
-    cure: ({ hydrate }) => `Look at the label: write ${hydrate}, or call it anhydrous in its name.`,
+    cure: ({ hydrate, formula, lot }) =>
+      lot === undefined
+        ? `Look at the label: write ${hydrate}, or call it anhydrous in its name.`
+        : `Write formula: ${hydrate}, or ${formula} if it was dried so far, under the sample of lot ${lot}.`,
     subject: 'name',
     fires: 'reagents: [{ reagent: { name: copper sulfate, formula: CuSO4 }, amount: 5.00 g }]',
     silent: 'reagents: [{ reagent: { name: "copper sulfate, anhydrous", formula: CuSO4 }, amount: 5.00 g }]',
