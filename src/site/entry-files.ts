@@ -176,7 +176,7 @@ export class EntryFiles {
       for (const place of joined(places, between.length)) {
         if (!isFirst) yield between;
         isFirst = false;
-        yield reader.read(place);
+        yield* reader.readInTurn(place);
       }
       yield end;
     };

@@ -2,6 +2,7 @@
 // when all are there. A line of the former file is taken as it stands where its entry is the same.
 import { closeSync, openSync, readSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { once } from '../once.js';
 import { bytesOf } from './text-bytes.js';
 
 /** Where a line stands. */
@@ -44,7 +45,7 @@ export class LineSpool {
 }
 
 /** So much of a file is read at once. */
-const mostAtOnce = 1 << 20;
+const mostAtOnce = 1 << 18;
 
 /**
  * Places of which one stands behind the other, with what is between them, as one place.
@@ -54,8 +55,7 @@ export function* joined(places: readonly LinePlace[], between: number): Iterable
   let run: LinePlace | undefined;
   for (const place of places) {
     const isNext = run !== undefined && place.file === run.file && place.at === run.at + run.bytes + between;
-    if (run && isNext && run.bytes + place.bytes < mostAtOnce)
-      run = { ...run, bytes: run.bytes + between + place.bytes };
+    if (run && isNext) run = { ...run, bytes: run.bytes + between + place.bytes };
     else {
       if (run) yield run;
       run = place;
@@ -67,18 +67,37 @@ export function* joined(places: readonly LinePlace[], between: number): Iterable
 /** Reads lines from where they stand. */
 export class LineReader {
   private readonly handles = new Map<string, number>();
+  private readonly room = once(() => Buffer.allocUnsafeSlow(mostAtOnce));
 
   /** @throws where a file is shorter than it was */
-  read({ file, at, bytes }: LinePlace): Uint8Array {
-    const handle = this.handles.get(file) ?? openSync(file, 'r');
-    this.handles.set(file, handle);
-    const line = Buffer.allocUnsafe(bytes);
-    for (let read = 0; read < bytes; ) {
-      const more = readSync(handle, line, read, bytes - read, at + read);
-      if (more === 0) throw new Error(`${file} was cut short`);
+  read(place: LinePlace): Uint8Array {
+    const line = Buffer.allocUnsafe(place.bytes);
+    for (let read = 0; read < line.length; ) read += this.readInto(line.subarray(read), place, read);
+    return line;
+  }
+
+  /**
+   * The same, some at a time.
+   * @returns what is large lies in one room, and is there until the next is asked for: memory for all of a file, made
+   * and cleared away, took as long as the reading
+   * @throws where a file is shorter than it was
+   */
+  *readInTurn(place: LinePlace): Iterable<Uint8Array> {
+    for (let read = 0; read < place.bytes; ) {
+      const wanted = Math.min(place.bytes - read, mostAtOnce);
+      const room = wanted === mostAtOnce ? this.room() : Buffer.allocUnsafe(wanted);
+      const more = this.readInto(room.subarray(0, wanted), place, read);
+      yield room.length === more ? room : Buffer.from(room.subarray(0, more));
       read += more;
     }
-    return line;
+  }
+
+  private readInto(room: Uint8Array, { file, at }: LinePlace, from: number): number {
+    const handle = this.handles.get(file) ?? openSync(file, 'r');
+    this.handles.set(file, handle);
+    const read = readSync(handle, room, 0, room.length, at + from);
+    if (read === 0) throw new Error(`${file} was cut short`);
+    return read;
   }
 
   close(): void {

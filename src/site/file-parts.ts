@@ -47,13 +47,13 @@ export function toWrite(
           written.push([identity, place.bytes]);
           continue;
         }
-        for (const run of joined(taken, 0)) yield reader.read(run);
+        for (const run of joined(taken, 0)) yield* reader.readInTurn(run);
         taken = [];
         const bytes = Buffer.from(make());
         written.push([identity, bytes.length]);
         yield bytes;
       }
-      for (const run of joined(taken, 0)) yield reader.read(run);
+      for (const run of joined(taken, 0)) yield* reader.readInTurn(run);
     } finally {
       reader.close();
     }

@@ -79,12 +79,18 @@ function asNew<T>(file: string, make: () => T): T {
 /** Small pieces are written together, up to so many bytes. */
 const writtenAtOnce = 65_536;
 
-/** Pieces as bytes, small ones together. */
+/** Pieces as bytes, small ones together; large bytes as they are, each done with before the next is asked for. */
 function* together(pieces: Iterable<string | Uint8Array>): Iterable<Uint8Array> {
   let some: Uint8Array[] = [];
   let bytes = 0;
   for (const piece of pieces) {
     const one = typeof piece === 'string' ? Buffer.from(piece) : piece;
+    if (one.length >= writtenAtOnce) {
+      if (bytes > 0) yield Buffer.concat(some);
+      [some, bytes] = [[], 0];
+      yield one;
+      continue;
+    }
     some.push(one);
     bytes += one.length;
     if (bytes < writtenAtOnce) continue;
