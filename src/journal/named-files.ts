@@ -52,7 +52,9 @@ const filesOf = onceFor((entry: Entry): readonly NamedFile[] => [
 ]);
 
 /** Paths of the spectra, charts and photographs that an entry names, each once. */
-export const filesNamedIn = (entry: Entry): readonly string[] => [...new Set(filesOf(entry).map(({ file }) => file))];
+export const filesNamedIn = onceFor((entry: Entry): readonly string[] => [
+  ...new Set(filesOf(entry).map(({ file }) => file)),
+]);
 
 /** A file that is named otherwise than the disk spells it. */
 function misspelt(folder: Folder, file: string): Found | undefined {

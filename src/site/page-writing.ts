@@ -32,6 +32,8 @@ export interface PageWriting {
   readonly done: (page: SitePage, record: PageRecord, key: string) => void;
   /** Whether a page is surely made of the same as before, so that its inputs need not be looked at. */
   readonly isSame?: ((address: string) => boolean) | undefined;
+  /** The text of a page that need not be rendered, and that says to others what it said. */
+  readonly again?: ((page: SitePage) => string | undefined) | undefined;
 }
 
 /** A page that has to be rendered, and what it will be kept under. */
@@ -41,17 +43,25 @@ interface ToRender {
 }
 
 /** Takes over what is the same as before; the rest has to be rendered. */
-function takeOver({ plan, staging, kept, done, isSame }: PageWriting): ToRender[] {
+function takeOver({ plan, staging, kept, done, isSame, again }: PageWriting): ToRender[] {
   const toRender: ToRender[] = [];
   for (const page of plan.pages.values()) {
     if (isSame?.(page.address)) continue;
     const key = keyUnder(kept, 'page', () => [page.address, ...page.inputs]);
     const record = kept.get(key) as PageRecord | undefined;
+    const text = record ? undefined : again?.(page);
     if (record && staging.takeOver({ path: fileOfAddress(page.address), hash: record.hash })) done(page, record, key);
-    else toRender.push({ page, key });
+    else if (text === undefined) toRender.push({ page, key });
+    else done(page, recordAgain(staging.write(page.address, text)), key);
   }
   return toRender;
 }
+
+/** Of a page that says what it said. */
+const recordAgain = ({ bytes, hash }: Pick<PageRecord, 'bytes' | 'hash'>): PageRecord => ({
+  ...{ bytes, hash },
+  ...{ remarks: [], partLinks: [], ids: [], to: [], dead: [] },
+});
 
 /** An entry of which pages have to be rendered, its work not put together yet. */
 interface ToPutTogether extends Pick<EntryToRender, 'number' | 'addresses'> {

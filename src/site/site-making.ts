@@ -56,6 +56,8 @@ export interface Work {
   readonly few?: {
     readonly numbers: ReadonlySet<number>;
     readonly isSame: (address: string) => boolean;
+    /** The text of a page that need not be rendered; it says what it said. */
+    readonly again: (page: SitePage) => string | undefined;
     /** Of files that are no page only those with a part for each entry are others. */
     readonly areListsAlike: boolean;
     /** What is known of the site as it is. */
@@ -87,6 +89,7 @@ export async function renderPages(work: Work, besides: EntryFiles): Promise<void
     besides,
     others: othersOf(work),
     isSame: work.few?.isSame,
+    again: work.few?.again,
     done: (page, record, key) => {
       const { address } = page;
       taken(work, record);

@@ -6,11 +6,13 @@ import { appendFileSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { randomBytes } from 'node:crypto';
 import { extendRegister } from '../../journal/index.js';
+import { listedRows } from '../../crosslinks/crosslink.js';
 import type { Entry } from '../../journal/entry.js';
 import { hashOf, identityOf } from '../../kept/inputs.js';
 import { writePutDown } from '../../kept/put-down.js';
 import type { ReckonedEntry } from '../../reckoning/contracts.js';
 import { inOrder } from '../../open.js';
+import { once } from '../../once.js';
 import { allDone, noThreads } from '../../threads.js';
 import { accepted, gathered } from '../acceptance.js';
 import type { FileContent } from '../assets.js';
@@ -31,6 +33,7 @@ import { sharedIdentity } from './around.js';
 import { lineOf } from './entry-again.js';
 import { hashOfFile, type JournalAgain } from './journal-again.js';
 import { nameBeside, sitesFolder, writeKnown, type Known, type KnownEntry } from './known.js';
+import { resultsAgain, type EditedRows } from './rows-again.js';
 import { isOfEntry, madeNow, saidOf, SaidByPages } from './said.js';
 import { folderOf, isAsItWas, SiteAgain } from './site-again.js';
 import { isEntrySame, takeUp, type TakenUp } from './taken-up.js';
@@ -122,6 +125,8 @@ function toBeSaid({ around, lines, model }: TakenUp, changed: ReadonlySet<number
 class SaidAgain {
   readonly pages = new SaidByPages();
   isSame = true;
+  /** Addresses of pages of which it is known that they say it. */
+  readonly surely = new Set<string>();
 
   constructor(
     private readonly was: ReadonlyMap<string, string | null>,
@@ -129,9 +134,11 @@ class SaidAgain {
   ) {}
 
   readonly take: NonNullable<Work['said']>['take'] = (page, record, key) => {
-    if (!this.written.has(fileOfAddress(page.address))) return this.pages.keep(page, record, key);
+    const { address } = page;
+    if (!this.written.has(fileOfAddress(address)) || this.surely.has(address))
+      return this.pages.keep(page, record, key);
     const said = saidOf(record);
-    if (said === undefined || said !== this.was.get(page.address)) this.isSame = false;
+    if (said === undefined || said !== this.was.get(address)) this.isSame = false;
     return this.pages.take(page, record, key);
   };
 }
@@ -184,6 +191,32 @@ const isSameIn =
   (address: string): boolean =>
     isOfEntry(address) ? !changed.has(Number(address.split('/')[1])) : mayDiffer !== undefined && !mayDiffer(address);
 
+/** Rows of the entries that were edited. */
+const editedRows = ({ model, lines, edited }: TakenUp): EditedRows[] =>
+  model.entries
+    .filter(({ entry }) => edited.has(entry.file))
+    .map((one) => ({ was: rowsBefore(one.entry.file, lines), is: listedRows(one) }));
+
+function rowsBefore(file: string, lines: TakenUp['lines']): EditedRows['was'] {
+  const { first, rest } = lines.get(file)!;
+  const { checked, reckoned, identity } = first;
+  const entry: Entry = { ...checked, file, matter: '', body: '' };
+  // Rows are made of nothing else.
+  return listedRows({ ...reckoned, entry, identity, rows: rest().rows } as ReckonedEntry);
+}
+
+/** Makes a leaf of the results of the one that is there, where it may show nothing else but what was weighed. */
+function leafAgain(up: TakenUp, { site }: Known, said: SaidAgain): NonNullable<Work['few']>['again'] {
+  if (!up.mayDiffer) return () => undefined;
+  const rows = once(() => editedRows(up));
+  const at = splitAddress(up.model.journal.settings.address);
+  return (page) => {
+    const text = resultsAgain(page, rows, site, at);
+    if (text !== undefined) said.surely.add(page.address);
+    return text;
+  };
+}
+
 interface Made {
   readonly work: Work;
   readonly said: SaidAgain;
@@ -220,7 +253,13 @@ async function make(
     searched: isSearched ? searchKey(kept, model) : '',
     took,
     bytes: 0,
-    few: { numbers: changed, isSame: isSameIn(up, changed), areListsAlike: up.mayDiffer !== undefined, known },
+    few: {
+      numbers: changed,
+      isSame: isSameIn(up, changed),
+      again: leafAgain(up, known, said),
+      areListsAlike: up.mayDiffer !== undefined,
+      known,
+    },
   };
   const findables = isSearched ? new EntryFindables(model, kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });

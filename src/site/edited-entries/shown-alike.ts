@@ -23,6 +23,9 @@ const shownOfReckoning = ({ elements, gist, rows = [] }: Shown): unknown => ({
   appearances: rows.map(({ appearance }) => appearance ?? null),
 });
 
+/** Amounts of the samples, as tables of results show them. */
+const amountsIn = ({ rows = [] }: Shown): unknown => rows.map(({ amounts }) => amounts ?? null);
+
 /** The best yield of the samples of each colour family, as series give it. */
 function yieldsInSeries({ gist, rows = [] }: Shown): unknown {
   const families = [...new Set(gist.samples.map(({ family }) => family))];
@@ -49,7 +52,7 @@ export function pagesThatMayDiffer(
   edited: readonly ReckonedEntry[],
   lines: ReadonlyMap<string, EntryLine>,
 ): ((address: string) => boolean) | undefined {
-  const below = ['/results/'];
+  const below: string[] = [];
   for (const one of edited) {
     const { first, rest } = lines.get(one.entry.file)!;
     const before: Shown = { ...first.reckoned, rows: rest().rows };
@@ -57,6 +60,7 @@ export function pagesThatMayDiffer(
     const isListedAlike = one.entry.status !== 'abandoned' && one.rows !== undefined && before.rows !== undefined;
     const isShownAlike = areAlike(shownByOthers(checkedOf(one.entry)), shownByOthers(first.checked));
     if (!isListedAlike || !isShownAlike || !areAlike(shownOfReckoning(one), shownOfReckoning(before))) return undefined;
+    if (!areAlike(amountsIn(one), amountsIn(before))) below.push('/results/');
     if (!areAlike(yieldsInSeries(one), yieldsInSeries(before)))
       below.push(...one.elements.map((element) => `/series/${element}/`));
   }
