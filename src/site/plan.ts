@@ -79,7 +79,7 @@ export interface SitePlan {
   readonly works: readonly LaidOutEntry[];
   /** Of the journal's files that have a page. */
   readonly addresses: Addresses;
-  readonly jars: readonly Jar[];
+  readonly jars: Jars;
 }
 
 /** An entry's work, put together when it is asked for. */
@@ -181,6 +181,9 @@ function reagentData(reagent: ReagentPage, lot: LotFacts | null): ReagentPageDat
 /** Jars of the shelf, each with the lot that it holds. */
 type Jar = readonly [ReagentPage, LotFacts | null];
 
+/** Found when they are asked for: what is known of a lot is loaded for it. */
+type Jars = () => readonly Jar[];
+
 function jarsOf(model: JournalModel, kept: Kept): readonly Jar[] {
   const lotOf = lotsIn(model);
   // Several pages are made of a jar: it is read for its identity once.
@@ -193,18 +196,18 @@ function addLabels(
   list: PageList,
   model: JournalModel,
   context: SiteContext,
-  jars: readonly Jar[],
+  jars: Jars,
   entries = model.entries,
 ): void {
   for (const reckoned of entries) {
     const { number, samples } = reckoned.entry;
     if (samples.length === 0) continue;
     const render = (): Rendered => ({ html: labelsPage(model, context, number), remarks: [], partLinks: [] });
-    list.take(`/${number}/labels/`, () => [context, reckoned, jars], render);
+    list.take(`/${number}/labels/`, () => [context, reckoned, jars()], render);
   }
 }
 
-function addReagents(list: PageList, jars: readonly Jar[]): void {
+function addReagents(list: PageList, { reagents }: JournalModel, jars: Jars): void {
   // The list and the pages show the same, so that each is reckoned once.
   const known = new Map<ReagentPage, ReagentPageData>();
   const dataOf = (reagent: ReagentPage, lot: LotFacts | null): ReagentPageData => {
@@ -212,16 +215,22 @@ function addReagents(list: PageList, jars: readonly Jar[]): void {
     known.set(reagent, data);
     return data;
   };
-  list.add('/reagents/', [jars], (site, all) =>
-    reagentsPage(
-      site,
-      all.map(([reagent, lot]) => dataOf(reagent, lot)),
-    ),
+  list.addLater(
+    '/reagents/',
+    () => [jars()],
+    (site, all) =>
+      reagentsPage(
+        site,
+        all.map(([reagent, lot]) => dataOf(reagent, lot)),
+      ),
   );
-  for (const jar of jars) {
-    const [{ id, reagent }] = jar;
+  for (const [at, { id, reagent }] of reagents.entries()) {
     const address = `/reagents/${id}/`;
-    list.add(address, jar, (site, one, lot) => reagentPage(site, dataOf(one, lot)));
+    list.addLater(
+      address,
+      () => jars()[at]!,
+      (site, one, lot) => reagentPage(site, dataOf(one, lot)),
+    );
     for (const old of reagent['moved-from'] ?? [])
       list.add(`/reagents/${old}/`, [`/reagents/${old}/`, address, reagent.name] as const, movedPage);
   }
@@ -311,7 +320,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   identityOf(shared);
   const addresses = addressesOf(model, context);
   const works = worksOf(model, addresses, pictures);
-  const jars = jarsOf(model, kept);
+  const jars = once(() => jarsOf(model, kept));
   const list = new PageList(context, addresses);
   const asset = (address: string): string => `${context.base}${address}`;
 
@@ -319,7 +328,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   addEntries(list, shared, model.entries, works);
   if (labels || reading) addLabels(list, model, context, jars);
   addSeries(list, model, kept);
-  addReagents(list, jars);
+  addReagents(list, model, jars);
   list.add('/elements/', [series], elementsPage);
   for (const leaf of leavesOf(samples, samplesOnLeaf)) {
     const inputs = [leaf, samples.length, asset(scripts.results)] as const;
@@ -328,7 +337,7 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
   list.add('/compare/', [asset(scripts.compare)], comparePage);
   const gaps = (): ReturnType<typeof gapsOf> => {
     const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
-    return madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars], () => gapsOf(model));
+    return madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars()], () => gapsOf(model));
   };
   for (const leaf of leavesOf(ideasInOrder(model.ideas), ideasOnLeaf))
     list.addLater(leafAddress('/ideas/', leaf.number), () => [leaf, leaf.number === 1 ? gaps() : []], ideasPage);

@@ -59,8 +59,11 @@ export function folderStamps(
 /** Names that have to be in folders. */
 function namesIn(known: KnownSite, folders: ReadonlySet<string>): ReadonlyMap<string, ReadonlySet<string>> {
   const names = new Map([...folders].map((path) => [path, new Set(path === '' ? [manifestFile] : [])]));
+  const lengths = new Set([...folders].map(({ length }) => length));
   const put = (path: string): void => {
     const slash = path.lastIndexOf('/');
+    // Of ten thousand paths few lie in these folders.
+    if (!lengths.has(Math.max(0, slash))) return;
     names.get(slash < 0 ? '' : path.slice(0, slash))?.add(path.slice(slash + 1));
   };
   for (const path of known.files.keys()) put(path);
