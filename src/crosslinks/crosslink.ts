@@ -16,7 +16,7 @@ import { rowsOfReckoning } from '../reckoning/gist.js';
 import { repeatedBy } from '../reckoning/repeats.js';
 import { stockOfShelf } from '../reckoning/shelf-stock.js';
 import { familyOrder } from './families.js';
-import { isMade, isPigment, knownPigments } from './known-pigments.js';
+import { byPigment, isMade, isPigment, knownPigments } from './known-pigments.js';
 import type {
   EntryLink,
   EntryLinks,
@@ -160,6 +160,8 @@ function untoldIn(known: readonly KnownPigment[], rows: readonly SampleRow[]): P
 function seriesOf(element: string, rows: readonly SampleRow[], words: Page | undefined): Series {
   const known = knownPigments().filter((pigment) => pigment.elements.includes(element));
   const shown = new Set([...rows.map((row) => row.family ?? 'unmeasured'), ...known.map((pigment) => pigment.family)]);
+  const finished = rows.filter(({ entry }) => entry.status === 'finished');
+  const made = byPigment(finished, ({ pigment, formula, colourIndex }) => ({ name: pigment, formula, colourIndex }));
   const cells = [...shown]
     .sort((a, b) => familyOrder(a) - familyOrder(b))
     .map((family) => {
@@ -169,7 +171,7 @@ function seriesOf(element: string, rows: readonly SampleRow[], words: Page | und
       return {
         family,
         entries,
-        notMade: known.filter((pigment) => pigment.family === family && !isMade(pigment, rows)),
+        notMade: known.filter((pigment) => pigment.family === family && made(pigment).length === 0),
         ...untoldIn(
           known.filter((pigment) => pigment.family === family),
           rows,
