@@ -75,6 +75,8 @@ async function open(
   // Only these pages ask for more once they are there.
   const waitUntil = /search|results|compare/.test(address) ? 'networkidle' : 'load';
   await page.goto(`${host.url}${address}`, { waitUntil });
+  // Until its letters are there a page is measured with others, which run wider.
+  await page.evaluate('document.fonts.ready.then(() => undefined)');
   return { page, refused, elsewhere };
 }
 
