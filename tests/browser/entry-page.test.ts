@@ -71,6 +71,7 @@ beforeAll(async () => {
   const measured: Measured[] = [];
   for (const { number } of entries) {
     await page.goto(`${host.url}/${number}/`);
+    await page.evaluate('document.fonts.ready.then(() => undefined)');
     const one = (await page.evaluate(measures)) as Omit<Measured, 'number'>;
     measured.push({ ...one, number, first: one.first / screen.height, pages: one.pages / screen.height });
   }
