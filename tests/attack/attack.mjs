@@ -1,6 +1,5 @@
 // npm run attack [-- --minutes 5 --seed 1 --only journals,writes]: attacks for as many minutes as are given, by
-// chance that can
-// be had again, and prints what was tried and what did harm. Harm ends with exit code 1.
+// chance that can be had again, and prints what was tried and what did harm. Harm ends with exit code 1.
 import { chance } from './chance.mjs';
 import { attackBrowser } from './browser.mjs';
 import { attackJournals } from './mutated.mjs';
@@ -26,6 +25,11 @@ const attacks = {
   server: ['attacks on the reading copy', 1, attackServer],
 };
 const chosen = value('only', Object.keys(attacks).join(',')).split(',');
+const untold = chosen.filter((name) => !Object.hasOwn(attacks, name));
+if (untold.length > 0) {
+  process.stderr.write(`No attack is called ${untold.join(', ')}; there are ${Object.keys(attacks).join(', ')}.\n`);
+  process.exit(2);
+}
 const shares = chosen.reduce((sum, name) => sum + attacks[name][1], 0);
 
 process.stdout.write(`seed ${seed}, ${minutes} minutes\n`);
