@@ -274,12 +274,14 @@ class Pots {
     mixture: Mixture,
     items: readonly VesselItem[],
   ): { readonly key: string; readonly mixture: () => Mixture } {
-    const { ingredients, heating = [], reaction, roomCubicMetres: room, placeUntold, extraction } = mixture;
+    const { ingredients, ...around } = mixture;
     const held = ingredients.map((one, at) => this.numberOf(items[at]?.use ?? one.reagent, one));
     const list = held.join(' ');
-    const heats = heating.map(({ of, toCelsius }) => `${toCelsius} ${of}`);
-    const key = [list, room, placeUntold, extraction, reaction, ...heats].join('\n');
-    return { key, mixture: () => ({ ...mixture, ingredients: this.listOf(list, held) }) };
+    // All that is around them counts, whatever a mixture comes to be told of besides.
+    return {
+      key: `${list} ${JSON.stringify(around)}`,
+      mixture: () => ({ ...mixture, ingredients: this.listOf(list, held) }),
+    };
   }
 
   private numberOf(held: object, one: MixedReagent): number {

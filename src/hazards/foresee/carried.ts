@@ -38,9 +38,7 @@ export function onlyIfCarried({ worstCase: _, ...one }: Foreseen, carried: reado
 
 /** It arises of the left-over alone, and not where it meets something: a trace of acid fumes no room full. */
 export const isOfTraceAlone = ({ partners, severity }: Foreseen, carried: readonly CarriedReagent[]): boolean =>
-  severity === 'note' &&
-  partners.every((partner) => carried.some(({ name, wet }) => name === partner && !wet)) &&
-  partners.length === 1;
+  severity === 'note' && partners.length === 1 && carried.some(({ name, wet }) => name === partners[0] && !wet);
 
 /** What nobody can judge of what lots may still hold. */
 export const carriedNotJudged = (carried: readonly CarriedReagent[], unknown: readonly string[]): readonly string[] =>
