@@ -94,17 +94,20 @@ describe('what is missing or does not hang together', () => {
     expect(told(remarks)).toEqual(['journal.yaml:1:1 error no-journal']);
   });
 
-  test.each([
-    ['workspace: { volume: 3 x 4 x 2.5 m }', '30 m3'],
-    ['workspace: 3 m × 4 m × 2,5 m', '30 m3'],
-    ['workspace: { volume: 25 m3 }', '25 m3'],
-  ])('a room is told by its volume or by its three sides: %s', async (line, volume) => {
-    const { journal, remarks } = await readJournal(
+  const withSetting = (line: string) =>
+    readJournal(
       journalOf({
         'journal.yaml': `title: T\nauthor: A\naddress: https://a.example/\n${line}\n`,
         'entries/1-x.md': entryOf(1),
       }),
     );
+
+  test.each([
+    ['workspace: { volume: 3 x 4 x 2.5 m }', '30 m3'],
+    ['workspace: 3 m × 4 m × 2,5 m', '30 m3'],
+    ['workspace: { volume: 25 m3 }', '25 m3'],
+  ])('a room is told by its volume or by its three sides: %s', async (line, volume) => {
+    const { journal, remarks } = await withSetting(line);
     expect(journal?.settings.workspace?.volume).toBe(volume);
     expect(told(remarks)).toEqual(
       volume === '25 m3' ? [] : [expect.stringMatching(/^journal.yaml:4:\d+ note read-as$/)],
@@ -121,12 +124,7 @@ describe('what is missing or does not hang together', () => {
     ['en_GB', 'en-GB'],
     ['de-AT', 'de-AT'],
   ])('a language is told by its tag or by its name: %s', async (written, tag) => {
-    const { journal, remarks } = await readJournal(
-      journalOf({
-        'journal.yaml': `title: T\nauthor: A\naddress: https://a.example/\nlanguage: ${written}\n`,
-        'entries/1-x.md': entryOf(1),
-      }),
-    );
+    const { journal, remarks } = await withSetting(`language: ${written}`);
     expect(journal?.settings.language).toBe(tag);
     expect(told(remarks)).toEqual(written === tag ? [] : ['journal.yaml:4:11 note read-as']);
   });
