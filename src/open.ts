@@ -26,7 +26,7 @@ import './tables/use-prepared.js';
 import type { Threads } from './threads.js';
 
 export interface OpenOptions extends ReadOptions {
-  /** Threads that reckon a share of the entries, where there are many. */
+  /** Threads that read and reckon a share of the entries, where there are many. */
   readonly threads?: Threads;
 }
 

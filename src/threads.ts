@@ -109,7 +109,7 @@ export class Threads {
 export const noThreads = new Threads(new URL(import.meta.url), 0);
 
 /** Lets other threads be heard. */
-const others = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+export const others = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
 /** Waits until all has come to its end, so that nothing goes on any more. @throws what failed, the first of the list */
 export async function allDone(works: readonly Promise<unknown>[]): Promise<void> {

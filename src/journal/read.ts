@@ -3,8 +3,10 @@ import { keptNowhere, type Kept } from '../kept/kept.js';
 import type { TextsOnDisk } from '../kept/texts-on-disk.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import { severityOf, type Place, type Remark } from '../remarks/remark.js';
+import type { Threads } from '../threads.js';
 import { isDraft, type Entry, type Journal, type Page, type Shelf } from './entry.js';
 import { AskedFolder } from './asked-folder.js';
+import { ReadBeside } from './in-threads.js';
 import { readEntryOnce } from './kept-entry.js';
 import { TextsAside } from './text-aside.js';
 import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
@@ -26,6 +28,8 @@ export interface ReadOptions {
   readonly textsAside?: boolean;
   /** What was made of the same before: texts of entries that were read once are not parsed again. */
   readonly kept?: Kept;
+  /** Those that have begun read a share of the entries; they answer `read`. */
+  readonly threads?: Pick<Threads, 'all'>;
 }
 
 /** What was read for a journal, so that it can be told whether it is still the same. */
@@ -124,20 +128,22 @@ class FolderReading {
     return reading;
   }
 
-  entries(): {
+  /** @param beside reads some of them in other threads */
+  async entries(beside: ReadBeside | undefined): Promise<{
     readonly entries: readonly Entry[];
     readonly unread: readonly string[];
     readonly inPart: readonly Entry[];
-  } {
+  }> {
     const entries: Entry[] = [];
     const unread: string[] = [];
     const readInPart: Entry[] = [];
     const files = this.markdownIn('entries');
     if (files.length === 0) this.findings.add('no-entries', placeOfFile('entries'), {});
-    for (const file of files) {
+    for (const [at, file] of files.entries()) {
+      if (beside) await beside.reach(files, at);
       const { entry, inPart } = this.remembered(file, (text) => {
         this.notes?.texts.set(file, text);
-        return readEntryOnce(file, text, this.kept);
+        return readEntryOnce(file, text, beside?.kept ?? this.kept);
       });
       if (entry) entries.push(this.aside?.put(entry) ?? entry);
       else unread.push(file);
@@ -218,6 +224,9 @@ function noFolder(folder: string): Reading {
   return { remarks: remarksFrom(findings.all) };
 }
 
+const besideOf = (folder: string, { kept = keptNowhere, threads }: ReadOptions): ReadBeside | undefined =>
+  threads && threads.all.length > 0 ? new ReadBeside(folder, kept, threads.all) : undefined;
+
 /**
  * Reads the journal in `folder`. Never throws for what stands in the folder: what is wrong comes back as remarks.
  * An entry with errors is still in the journal as far as it could be understood (its wrong values left out).
@@ -236,7 +245,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const drafts = options.drafts ?? true;
   const { settings, text: settingsText } = reading.settings();
   const shelf = reading.shelf();
-  const { entries: all, unread, inPart } = reading.entries();
+  const { entries: all, unread, inPart } = await reading.entries(besideOf(folder, options));
   const { pages, unread: unreadPages } = reading.pages('pages');
   const [{ pages: series }, { pages: colours }] = [reading.pages('series'), reading.pages('colours')];
   const { register, lines } = reading.register();

@@ -3,6 +3,7 @@
 import { threadId } from 'node:worker_threads';
 import { answering } from '../answering.js';
 import type { Entry, Shelf } from '../journal/entry.js';
+import { readThere } from '../journal/in-threads.js';
 import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
 import { pack } from '../kept/packed.js';
 import type { LotStock, ReckonedEntry } from '../reckoning/contracts.js';
@@ -165,6 +166,7 @@ function renderingInto({ shared, folder, before, shelf }: WorkerStart): (one: En
 }
 
 answering({
+  read: readThere,
   'drawn-upon': (start: ReckonStart) => {
     reckon = reckoning(start);
   },

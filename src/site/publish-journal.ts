@@ -206,7 +206,7 @@ export async function publishJournal(folder: string, options: PublishOptions): P
   const threads = new Threads(worker, options.threads, littleMemory ? 'little' : 'ample');
   if (littleMemory) letHeapGrowLittle();
   try {
-    // Where everything is to be made, threads begin while the journal is read.
+    // Where everything is to be made, threads begin before the journal is read, and read some of it.
     if (!kept || kept.isEmpty) threads.for(files, worthThreads);
     const opening = { drafts, textsAside: littleMemory, kept: kept ?? keptNowhere, threads, ...(kept && { began }) };
     return await publishWith(opening, folder, options, () => kept?.end());
