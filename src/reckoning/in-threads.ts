@@ -6,7 +6,7 @@ import type { Use } from '../journal/schema.js';
 import { KeptForOneRun, KeptInMemory, keptNowhere, type Kept } from '../kept/kept.js';
 import { allDone, portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import type { PhotographOutcome } from './contracts.js';
-import { oneByOne, remarksOf, wasReckoned, type DrawnUpon } from './reckon.js';
+import { oneByOne, remarksOf, takePart, wasReckoned, type DrawnUpon, type EntryPart } from './reckon.js';
 
 /** Entries in one question to a thread, and in one step of this thread. */
 const [mostAsked, mostHere] = [12, 1];
@@ -27,6 +27,8 @@ export interface ReckonedThere {
   readonly small: readonly (readonly [key: string, json: string])[];
   /** Without `packed` it stays in the thread. */
   readonly large: readonly (readonly [key: string, packed?: Uint8Array])[];
+  /** Of each entry that was asked for. */
+  readonly parts: readonly (EntryPart | undefined)[];
 }
 
 const usesOf = ({ reagents, samples }: Entry): readonly Use[] => [
@@ -135,11 +137,13 @@ export async function reckonedBeforehand(
   const reckon = oneByOne(journal, photographs, into);
   const askThread = async (worker: AskedThread, some: readonly Entry[]): Promise<void> => {
     for (const { number } of some) threads.owners.set(number, worker);
-    const { small, large } = await worker.ask<ReckonedThere>('reckon', withSources(some, journal, byNumber));
+    const asked = withSources(some, journal, byNumber);
+    const { small, large, parts } = await worker.ask<ReckonedThere>('reckon', asked);
     for (const [key, packed] of large)
       if (!packed) inThreads.add(key);
       else if (!into.hasLarge(key)) into.putPacked(key, packed);
     for (const [key, json] of small) into.putJson(key, json);
+    for (const [at, part] of parts.entries()) if (part) takePart(asked[at]!, part);
   };
   const shared = shareOut(workers, {
     ask: (worker) => {

@@ -114,8 +114,8 @@ export function takeWhole(identity: string, kept: Kept): Whole | undefined {
 
 const rowsKey = (identity: string): string => `rows ${identity}`;
 
-/** What of an entry has a part in its reckoning. */
-interface EntryPart {
+/** What of an entry has a part in its reckoning; plain data. */
+export interface EntryPart {
   /** Identity of the settings that it was worked out for. */
   readonly settings: string;
   /** What of the write-up has a part in it. */
@@ -173,6 +173,10 @@ function entryPart(entry: Entry, of: ReckoningSettings): EntryPart {
   entryParts.set(entry, part);
   return part;
 }
+
+/** The same where it has been worked out, here or for the same entry in another thread. */
+export const partWorkedOut = (entry: Entry): EntryPart | undefined => entryParts.get(entry);
+export const takePart = (entry: Entry, part: EntryPart): void => void entryParts.set(entry, part);
 
 /** Whether anything is kept that may be the reckoning of an entry still. */
 export const wasReckoned = (entry: Entry, journal: Pick<Journal, 'settings'>, kept: Kept): boolean =>

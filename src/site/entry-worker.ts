@@ -8,7 +8,7 @@ import { KeptForOneRun, keptNowhere, type Kept } from '../kept/kept.js';
 import { pack } from '../kept/packed.js';
 import type { LotStock, ReckonedEntry } from '../reckoning/contracts.js';
 import type { ReckonedThere, ReckonStart } from '../reckoning/in-threads.js';
-import { oneByOne, remarksOf, takeWhole } from '../reckoning/reckon.js';
+import { oneByOne, partWorkedOut, remarksOf, takeWhole } from '../reckoning/reckon.js';
 import '../tables/use-prepared.js';
 import { splitAddress } from './context.js';
 import { entryFiles, spoolIn, type EntryFilesMade, type EntryFilesWanted } from './entry-files.js';
@@ -125,7 +125,7 @@ function reckoning(start: ReckonStart): (some: readonly Entry[]) => void {
 
 function reckonAll(entries: readonly Entry[]): ReckonedThere {
   reckon(entries);
-  return { small: made.small.splice(0), large: made.large.splice(0) };
+  return { small: made.small.splice(0), large: made.large.splice(0), parts: entries.map(partWorkedOut) };
 }
 
 /** A reckoning as pages ask for it, without what lists and the proof ask for. */

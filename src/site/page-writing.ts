@@ -12,8 +12,11 @@ import { recordOf, type PageRecord } from './page-record.js';
 import type { SitePlan } from './plan.js';
 import { fileOfAddress, type SiteInMaking } from './staging.js';
 
-/** Entries in one question to a thread. */
-const mostAsked = 16;
+/**
+ * Entries in one question to a thread: so many that it has enough to do while this thread makes the longest of its
+ * pages.
+ */
+const mostAsked = 40;
 /** Below this many entries to render, starting threads costs more than it saves. */
 const worthThreads = 150;
 
