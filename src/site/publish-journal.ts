@@ -40,6 +40,7 @@ import {
   writeSharePictures,
   type Work,
 } from './site-making.js';
+import type { SharePicture } from './share-picture-list.js';
 import { SiteLinks, type DeadLink } from './site-links.js';
 import { refuseJournal, stage, type Stamps, type Staging } from './staging.js';
 
@@ -126,13 +127,15 @@ async function publishInto(
   const isSearched = (options.search ?? true) && !work.kept.has(work.searched);
   const findables = isSearched ? new EntryFindables(model, work.kept, staging.folder) : undefined;
   const besides = new EntryFiles({ ...work, findables, done: (file) => taken(work, file) });
-  const pictures = options.sharePictures === false ? [] : [() => writeSharePictures(work)];
   // Of a large journal pictures are drawn when threads have given back what they hold.
-  const [beside, afterwards] = opening.textsAside === true ? [[], pictures] : [pictures, []];
-  await timed(work, 'render', () => allDone([renderPages(work, besides), ...beside.map((draw) => draw())]));
+  let toDraw: readonly SharePicture[] = [];
+  const pictures = async (): Promise<void> => {
+    if (options.sharePictures !== false) toDraw = await writeSharePictures(work, opening.textsAside !== true);
+  };
+  await timed(work, 'render', () => allDone([renderPages(work, besides), pictures()]));
   // What threads hold is not asked for any more, and gives room to what search takes.
   await work.threads.end();
-  for (const draw of afterwards) await timed(work, 'share', draw);
+  if (toDraw.length > 0) await timed(work, 'share', () => writeSharePictures(work, true, toDraw));
   checkPartLinks(work);
   if (hasErrors(remarks)) return { ...nothing, remarks: inOrder(remarks), took };
   await timed(work, 'data', () => besides.end());

@@ -9,9 +9,15 @@ const nameInCache = (picture: SharePicture): string =>
   `share-${createHash('sha256').update(recipe).update(JSON.stringify(picture)).digest('hex').slice(0, 32)}.png`;
 
 /**
- * A picture's file, from the cache or made now.
+ * A picture's file, where it has been drawn before.
  * @param cache folder that keeps what was made
  */
+export function sharePictureDrawn(picture: SharePicture, cache: string): string | undefined {
+  const file = join(cache, nameInCache(picture));
+  return existsSync(file) ? file : undefined;
+}
+
+/** The same, or else made now. */
 export async function sharePictureFile(picture: SharePicture, cache: string): Promise<string> {
   const file = join(cache, nameInCache(picture));
   if (existsSync(file)) return file;

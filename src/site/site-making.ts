@@ -6,7 +6,7 @@ import type { JournalModel } from '../crosslinks/model.js';
 import { keptNowhere, keyUnder, type Kept } from '../kept/kept.js';
 import { lastFor } from '../once.js';
 import type { Remark } from '../remarks/remark.js';
-import type { Threads } from '../threads.js';
+import { others, type Threads } from '../threads.js';
 import { gatherAssets, type MadeFile, type Part, type SiteFile } from './assets.js';
 import { citations } from './citations.js';
 import { dataMade, entriesFile } from './data.js';
@@ -24,8 +24,8 @@ import { writePages } from './page-writing.js';
 import { partRemarks } from './part-links.js';
 import { whatIsSearched, type SitePlan } from './plan.js';
 import type { PublishOptions } from './publication.js';
-import { sharePictureFile } from './share-picture-file.js';
-import { sharePictures } from './share-picture-list.js';
+import { sharePictureDrawn, sharePictureFile } from './share-picture-file.js';
+import { sharePictures, type SharePicture } from './share-picture-list.js';
 import type { SiteLinks } from './site-links.js';
 import { fileOfAddress, type SiteInMaking, type WrittenFile } from './staging.js';
 
@@ -170,21 +170,39 @@ function namedFile([path, file]: readonly [string, string]): MadeFile {
 /** So many pictures are drawn at a time. */
 const picturesAtOnce = 4;
 
-export async function writeSharePictures(work: Work): Promise<void> {
+/** Pictures that are not those of last time. */
+function sharePicturesToMake(work: Work): SharePicture[] {
   const { model, context } = work.plan;
-  const cache = join(model.journal.folder, '.pictures');
-  const pictures = sharePictures(context, model).filter((picture) => {
+  return sharePictures(context, model).filter((picture) => {
     const before = takeMade(work, picture.address, keyOfFile(work, picture.address, picture));
     if (before) taken(work, before);
     return !before;
   });
+}
+
+/**
+ * Puts pictures into staging.
+ * @param isDrawn those that have not been drawn before are drawn now
+ * @returns those that are still to be drawn
+ */
+export async function writeSharePictures(
+  work: Work,
+  isDrawn = true,
+  pictures: readonly SharePicture[] = sharePicturesToMake(work),
+): Promise<SharePicture[]> {
+  const cache = join(work.plan.model.journal.folder, '.pictures');
+  const left: SharePicture[] = [];
   for (let from = 0; from < pictures.length; from += picturesAtOnce) {
     const some = pictures.slice(from, from + picturesAtOnce);
-    const files = await Promise.all(some.map((picture) => sharePictureFile(picture, cache)));
+    const fileOf = isDrawn ? sharePictureFile : sharePictureDrawn;
+    const files = await Promise.all(some.map((picture) => fileOf(picture, cache)));
     for (const [at, file] of files.entries())
-      writeMade(work, { address: some[at]!.address, inputs: some[at]!, make: () => ({ file }) });
-    work.options.progress?.('share', Math.min(from + picturesAtOnce, pictures.length), pictures.length);
+      if (file === undefined) left.push(some[at]!);
+      else writeMade(work, { address: some[at]!.address, inputs: some[at]!, make: () => ({ file }) });
+    work.options.progress?.('share', Math.min(from + picturesAtOnce, pictures.length) - left.length, pictures.length);
+    await others();
   }
+  return left;
 }
 
 /** Files that need no page to be there: feeds, citations, what is served as it is, data. Each step writes one. */
