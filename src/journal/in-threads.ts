@@ -33,7 +33,11 @@ export function readThere({ folder, files }: ToReadThere): ReadThere {
 export class ReadBeside {
   /** What they have read. */
   readonly kept: Kept;
-  private unread: { readonly files: readonly string[]; from: number; to: number } | undefined;
+  /** What nobody has begun to read stands between the two. */
+  private unread: { readonly files: readonly string[]; from: number; to: number } = { files: [], from: 0, to: 0 };
+  /** What is being read in other threads, and what they have read. */
+  private readonly asked = new Set<string>();
+  private readonly there: string[] = [];
 
   /** @param threads that answer `read` */
   constructor(
@@ -45,29 +49,46 @@ export class ReadBeside {
     this.kept = kept === keptNowhere ? { ...new KeptForOneRun(), put: () => undefined } : kept;
   }
 
-  /** Before this thread reads one of the files: others read from the last one on until they come to it. */
-  async reach(files: readonly string[], at: number): Promise<void> {
-    if (this.unread) this.unread.from = at + 1;
-    else {
-      this.unread = { files, from: at + 1, to: files.length };
-      // What is not there when it is reached is read here, and what fails there fails here.
-      for (const thread of this.threads)
-        for (let asked = 0; asked < askedAtOnce; asked++) this.askFor(thread).catch(() => undefined);
+  /**
+   * Files as this thread is to come to them: what others have read as soon as it is there, else the first of what
+   * nobody has begun to read. In the end nobody is waited for: what others are still reading is read here as well.
+   */
+  async *inTurn(files: readonly string[]): AsyncIterable<string> {
+    this.unread = { files, from: 0, to: files.length };
+    // What fails in a thread is read here, and fails here.
+    for (const thread of this.threads)
+      for (let asked = 0; asked < askedAtOnce; asked++) this.askFor(thread).catch(() => undefined);
+    for (let file = this.next(); file !== undefined; file = this.next()) {
+      yield file;
+      await others();
     }
-    await others();
+  }
+
+  private next(): string | undefined {
+    const { files, from, to } = this.unread;
+    if (this.there.length > 0) return this.there.pop();
+    if (from < to) {
+      this.unread.from += 1;
+      return files[from];
+    }
+    const [file] = this.asked;
+    if (file !== undefined) this.asked.delete(file);
+    return file;
   }
 
   private async askFor(thread: AskedThread): Promise<void> {
     for (let files = this.take(); files.length > 0; files = this.take()) {
+      for (const file of files) this.asked.add(file);
       const read = await thread.ask<ReadThere>('read', { folder: this.folder, files });
       for (const [key, json] of read) this.kept.putJson(key, json);
+      for (const file of files) if (this.asked.delete(file)) this.there.push(file);
     }
   }
 
   private take(): readonly string[] {
-    const { files, from, to } = this.unread!;
-    if (to <= from) return [];
-    this.unread!.to -= Math.min(to - from, portion(to - from, this.threads.length, mostAsked));
-    return files.slice(this.unread!.to, to);
+    const { files, from, to } = this.unread;
+    if (to === from) return [];
+    this.unread.to -= Math.min(to - from, portion(to - from, this.threads.length, mostAsked));
+    return files.slice(this.unread.to, to);
   }
 }

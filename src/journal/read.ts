@@ -139,13 +139,18 @@ class FolderReading {
     const readInPart: Entry[] = [];
     const files = this.markdownIn('entries');
     if (files.length === 0) this.findings.add('no-entries', placeOfFile('entries'), {});
-    for (const [at, file] of files.entries()) {
-      if (beside) await beside.reach(files, at);
-      const { entry, inPart } = this.remembered(file, (text) => {
+    const readings = new Map<string, FileReading>();
+    for await (const file of beside?.inTurn(files) ?? files) {
+      const { entry, ...rest } = this.remembered(file, (text) => {
         this.notes?.texts.set(file, text);
         return readEntryOnce(file, text, beside?.kept ?? this.kept);
       });
-      if (entry) entries.push(this.aside?.put(entry) ?? entry);
+      readings.set(file, { ...rest, ...(entry && { entry: this.aside?.put(entry) ?? entry }) });
+    }
+    for (const file of files) {
+      const { entry, inPart, remarks } = readings.get(file)!;
+      this.remarks.push(...remarks);
+      if (entry) entries.push(entry);
       else unread.push(file);
       if (inPart) readInPart.push(inPart);
     }
@@ -157,7 +162,8 @@ class FolderReading {
     const pages: Page[] = [];
     const unread: string[] = [];
     for (const file of this.markdownIn(below)) {
-      const { page } = this.remembered(file, (text) => readPage(file, text));
+      const { page, remarks } = this.remembered(file, (text) => readPage(file, text));
+      this.remarks.push(...remarks);
       if (page) pages.push(page);
       else unread.push(file);
     }
@@ -179,9 +185,7 @@ class FolderReading {
 
   /** One file through the memory: read again only when it has changed. */
   private remembered(file: string, read: (text: string) => FileReading): FileReading {
-    const reading = this.known(file) ?? this.readAnew(file, read);
-    this.remarks.push(...reading.remarks);
-    return reading;
+    return this.known(file) ?? this.readAnew(file, read);
   }
 
   private known(file: string): Remembered | undefined {

@@ -22,7 +22,8 @@ export class TextsOnDisk {
     return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('utf8');
   }
 
+  /** In order of names, whatever the order in which they came. */
   *[Symbol.iterator](): Iterator<readonly [name: string, text: string]> {
-    for (const name of this.names) yield [name, this.get(name)!];
+    for (const name of [...this.names].sort()) yield [name, this.get(name)!];
   }
 }
