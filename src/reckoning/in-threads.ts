@@ -4,12 +4,13 @@
 import type { Entry, Journal } from '../journal/entry.js';
 import type { Use } from '../journal/schema.js';
 import { KeptForOneRun, KeptInMemory, keptNowhere, type Kept } from '../kept/kept.js';
+import { onceFor } from '../once.js';
 import { allDone, portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import type { PhotographOutcome } from './contracts.js';
 import { oneByOne, remarksOf, takePart, wasReckoned, type DrawnUpon, type EntryPart } from './reckon.js';
 
-/** Entries in one question to a thread, and in one step of this thread. */
-const [mostAsked, mostHere] = [12, 1];
+/** Entries in one question to a thread. */
+const mostAsked = 12;
 /** Below this many entries to reckon, starting threads costs more than it saves. */
 export const worthThreads = 150;
 
@@ -37,20 +38,27 @@ const usesOf = ({ reagents, samples }: Entry): readonly Use[] => [
 ];
 
 /** Numbers of the entries of whose lots an entry takes. */
-function sourcesOf(entry: Entry, { shelf }: Pick<Journal, 'shelf'>): readonly number[] {
-  return usesOf(entry).flatMap((use) => {
-    const jar = typeof use.reagent === 'string' ? shelf.reagents.get(use.reagent) : undefined;
-    const lot = use.lot ?? jar?.lot;
-    return lot === undefined ? [] : [Number(lot.split('/')[0])];
-  });
-}
+type SourcesOf = (entry: Entry) => readonly number[];
+
+const sourcesIn = ({ shelf }: Pick<Journal, 'shelf'>): SourcesOf =>
+  onceFor((entry) =>
+    usesOf(entry).flatMap((use) => {
+      const jar = typeof use.reagent === 'string' ? shelf.reagents.get(use.reagent) : undefined;
+      const lot = use.lot ?? jar?.lot;
+      return lot === undefined ? [] : [Number(lot.split('/')[0])];
+    }),
+  );
 
 /** Entries with all those that their lots go back to, the earlier ones first. */
-function withSources(some: readonly Entry[], journal: Journal, byNumber: ReadonlyMap<number, Entry>): readonly Entry[] {
+function withSources(
+  some: readonly Entry[],
+  sourcesOf: SourcesOf,
+  byNumber: ReadonlyMap<number, Entry>,
+): readonly Entry[] {
   const all = new Set(some);
   // What is added while the set is gone through is gone through too.
   for (const entry of all)
-    for (const number of sourcesOf(entry, journal)) {
+    for (const number of sourcesOf(entry)) {
       const source = byNumber.get(number);
       if (source) all.add(source);
     }
@@ -61,11 +69,11 @@ function withSources(some: readonly Entry[], journal: Journal, byNumber: Readonl
 const mostTogether = 48;
 
 /** Entries in groups that no lot joins to another, as far as the groups are small enough. */
-function inGroups(entries: readonly Entry[], journal: Journal): (readonly Entry[])[] {
+function inGroups(entries: readonly Entry[], sourcesOf: SourcesOf): (readonly Entry[])[] {
   const groupOf = new Map<number, Entry[]>();
   for (const entry of entries) {
     const joined = new Set<readonly Entry[]>();
-    for (const number of sourcesOf(entry, journal)) {
+    for (const number of sourcesOf(entry)) {
       const group = groupOf.get(number);
       if (group) joined.add(group);
     }
@@ -77,12 +85,14 @@ function inGroups(entries: readonly Entry[], journal: Journal): (readonly Entry[
   return [...new Set(entries.map(({ number }) => groupOf.get(number)!))];
 }
 
-/** Hands out groups of entries. */
+/** Hands out groups of entries: large ones first, so that all threads end together. */
 class ToReckon {
+  private readonly groups: readonly (readonly Entry[])[];
   private next = 0;
   left: number;
 
-  constructor(private readonly groups: readonly (readonly Entry[])[]) {
+  constructor(groups: readonly (readonly Entry[])[]) {
+    this.groups = groups.toSorted((a, b) => b.length - a.length);
     this.left = groups.reduce((sum, { length }) => sum + length, 0);
   }
 
@@ -113,6 +123,17 @@ const withHeld = (kept: Kept, inThreads: ReadonlySet<string>): Kept => ({
 });
 
 /**
+ * Entries that are to be reckoned. Threads that have begun already did so because nothing was kept: where the first of
+ * the entries was not reckoned since, the words of all others need not be looked through to tell that of them.
+ */
+function toBeReckoned(journal: Journal, kept: Kept, threads: Threads): readonly Entry[] {
+  const { entries } = journal;
+  if (kept === keptNowhere) return entries;
+  const isNew = threads.all.length > 0 && !entries.slice(0, 1).some((entry) => wasReckoned(entry, journal, kept));
+  return isNew ? entries : entries.filter((entry) => !wasReckoned(entry, journal, kept));
+}
+
+/**
  * Reckons in threads what was not reckoned before, where that is worth it.
  * @param threads that answer `drawn-upon` and `reckon`
  * @returns what is kept now, for `reckonJournal`
@@ -124,7 +145,7 @@ export async function reckonedBeforehand(
   threads: Threads,
 ): Promise<Kept> {
   const isKept = kept !== keptNowhere;
-  const entries = isKept ? journal.entries.filter((entry) => !wasReckoned(entry, journal, kept)) : journal.entries;
+  const entries = toBeReckoned(journal, kept, threads);
   const workers = threads.for(entries.length, worthThreads);
   if (workers.length === 0) return !isKept && isMany(journal) ? forOneRun(journal) : kept;
   const inThreads = new Set<string>();
@@ -132,12 +153,15 @@ export async function reckonedBeforehand(
   const { settings, shelf, readings } = journal;
   const start: ReckonStart = { settings, shelf, readings, photographs, isKept, isMany: isMany(journal) };
   const begun = workers.map((worker) => worker.ask('drawn-upon', start));
+  const sourcesOf = sourcesIn(journal);
   const byNumber = new Map(journal.entries.map((entry) => [entry.number, entry]));
-  const toReckon = new ToReckon(inGroups(entries, journal));
+  const toReckon = new ToReckon(inGroups(entries, sourcesOf));
   const reckon = oneByOne(journal, photographs, into);
+  /** What this thread has taken and not reckoned yet. */
+  const here: Entry[] = [];
   const askThread = async (worker: AskedThread, some: readonly Entry[]): Promise<void> => {
     for (const { number } of some) threads.owners.set(number, worker);
-    const asked = withSources(some, journal, byNumber);
+    const asked = withSources(some, sourcesOf, byNumber);
     const { small, large, parts } = await worker.ask<ReckonedThere>('reckon', asked);
     for (const [key, packed] of large)
       if (!packed) inThreads.add(key);
@@ -151,9 +175,11 @@ export async function reckonedBeforehand(
       return some.length > 0 ? askThread(worker, some) : undefined;
     },
     here: () => {
-      const some = toReckon.take(portion(toReckon.left, workers.length, mostHere));
-      remarksOf(withSources(some, journal, byNumber).map(reckon), into);
-      return some.length > 0;
+      if (here.length === 0) here.push(...withSources(toReckon.take(1), sourcesOf, byNumber));
+      const entry = here.shift();
+      // One at a time, so that answers of threads need not wait for all of a group.
+      if (entry) remarksOf([reckon(entry)], into);
+      return entry !== undefined;
     },
   });
   await allDone([...begun, shared]);
