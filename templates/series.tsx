@@ -29,7 +29,7 @@ export interface SeriesPageData {
   readonly typeset: (text: string) => Typeset;
 }
 
-function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Element {
+function made(site: SiteContext, data: Pick<SeriesPageData, 'typeset'>, one: SeriesEntry): Element {
   return (
     <li class="made">
       <span class="made-swatches">
@@ -54,6 +54,13 @@ function made(site: SiteContext, data: SeriesPageData, one: SeriesEntry): Elemen
     </li>
   ) as Element;
 }
+
+/** Entries as they stand in a cell of a series, nothing around them. */
+export const madeInCell = (
+  site: SiteContext,
+  data: Pick<SeriesPageData, 'typeset'>,
+  entries: readonly SeriesEntry[],
+): Element => (<ul>{entries.map((one) => made(site, data, one))}</ul>) as Element;
 
 /** A formula, several of a mixture, or one with words beside it: `ZnS + BaSO4`, `CuHAsO3 (variable)`. */
 const mixed = (data: SeriesPageData, text: string): Element =>
@@ -155,11 +162,9 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
                 cell.family
               )}
             </h2>
-            {cell.entries.length > 0 ? (
-              <ul>{cell.entries.slice(0, mostInCell).map((one) => made(site, data, one))}</ul>
-            ) : (
-              nothingMeasured(site, cell)
-            )}
+            {cell.entries.length > 0
+              ? madeInCell(site, data, cell.entries.slice(0, mostInCell))
+              : nothingMeasured(site, cell)}
             {cell.entries.length > mostInCell ? (
               <p class="small">
                 <a href={href(site, cellAddress(series, cell))}>{`All ${cell.entries.length} entries`}</a>

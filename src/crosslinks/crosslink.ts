@@ -126,7 +126,7 @@ const sampleRows = onceFor((reckoned: ReckonedEntry): readonly SampleRow[] => {
 const inSeriesBefore = new WeakMap<SampleRow, readonly SeriesEntry[]>();
 
 /** The samples of one entry in a cell of a series. */
-function seriesEntry(samples: readonly SampleRow[]): SeriesEntry {
+export function seriesEntry(samples: readonly SampleRow[]): SeriesEntry {
   const before = inSeriesBefore.get(samples[0]!) ?? [];
   const same = before.find(
     (one) => one.samples.length === samples.length && samples.every((row, at) => row === one.samples[at]),

@@ -545,6 +545,10 @@ const withStock = lookedUp<Stocked, Whole & Pick<ReckonedEntry, 'rows'>>({
   appearance: ({ one }) => one.appearance,
 });
 
+/** What tells a reckoning with its stocks from others. @param identity of the reckoning without them */
+export const identityWithStocks = (identity: string, { stock, found }: EntryStocks): string =>
+  hashOf(identity, JSON.stringify([stock, found]));
+
 /** What is left of lots and jars, and whether it suffices, shows only when all their uses are known. */
 function withStocks(reckoned: readonly ReckonedEntry[], journal: ReckonedJournal, kept: Kept): ReckonedEntry[] {
   const ofEntry = stocksOrBefore(reckoned, journal, kept);
@@ -556,7 +560,7 @@ function withStocks(reckoned: readonly ReckonedEntry[], journal: ReckonedJournal
     if (before?.stocks === stocks) return before.whole;
     const { stock, found } = stocks;
     const { entry, elements, gist, findings } = one;
-    const identity = hashOf(one.identity ?? identityOf(one), JSON.stringify([stock, found]));
+    const identity = identityWithStocks(one.identity ?? identityOf(one), stocks);
     if (before?.whole.identity === identity) return before.whole;
     const own = {
       entry,

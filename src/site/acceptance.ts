@@ -39,8 +39,13 @@ export const accepted = (
 ): { readonly remarks: readonly Remark[]; readonly accepted: readonly Accepted[] } =>
   model ? withoutAccepted(remarks, acceptances(model), complete) : { remarks, accepted: [] };
 
+/** What places of causes are found by. */
+interface WithShelf {
+  readonly journal: Pick<JournalModel['journal'], 'shelf'>;
+}
+
 /** Where a reagent is mended: the line of its jar on the shelf. */
-function jarPlaces({ journal: { shelf } }: JournalModel): (name: string) => Place | undefined {
+function jarPlaces({ journal: { shelf } }: WithShelf): (name: string) => Place | undefined {
   const ids = new Map<string, string>();
   for (const [id, { name }] of shelf.reagents) ids.set(name.toLowerCase(), id);
   return (name) => {
@@ -50,5 +55,5 @@ function jarPlaces({ journal: { shelf } }: JournalModel): (name: string) => Plac
 }
 
 /** Remarks by their cause, those on a jar at its line. */
-export const gathered = (remarks: readonly Remark[], model: JournalModel | undefined): readonly Cause[] =>
+export const gathered = (remarks: readonly Remark[], model: WithShelf | undefined): readonly Cause[] =>
   byCause(remarks, model && jarPlaces(model));

@@ -177,9 +177,14 @@ export interface CrateScope {
   readonly description: string;
 }
 
-function authorOf({ journal }: JournalModel): Entity {
+function authorOf({ journal }: OfJournal): Entity {
   const { author, orcid } = journal.settings;
   return { '@id': orcid === undefined ? '#author' : orcidUrl(orcid), '@type': 'Person', name: author };
+}
+
+/** What entries have in common. */
+interface OfJournal {
+  readonly journal: Pick<JournalModel['journal'], 'settings'>;
 }
 
 interface Licence {
@@ -199,14 +204,17 @@ function licenceOf({ journal }: JournalModel): Licence {
   return { value: licence ?? 'No licence is stated: all rights are with the author.', entities: [] };
 }
 
-const entryId = ({ entry }: ReckonedEntry, { entryFolders }: CrateScope): string =>
+/** How one entry is described. */
+type ScopeOfEntry = Pick<CrateScope, 'entryFile' | 'entryFolders' | 'has'>;
+
+const entryId = ({ entry }: ReckonedEntry, { entryFolders }: ScopeOfEntry): string =>
   entryFolders ? `${entry.number}/` : `#entry-${entry.number}`;
 
 /** One entry: a dataset with its page, photographs and spectra, and what was found. */
 function entryEntities(
   one: ReckonedEntry,
-  model: JournalModel,
-  scope: CrateScope,
+  model: OfJournal,
+  scope: ScopeOfEntry,
   author: Reference,
 ): readonly Entity[] {
   const { entry } = one;
@@ -285,7 +293,7 @@ function* commonEntities(model: JournalModel, scope: CrateScope): Iterable<Entit
 }
 
 /** An entry with the files that no other before it names. */
-interface EntryWithFiles {
+export interface EntryWithFiles {
   readonly one: ReckonedEntry;
   readonly files: readonly string[];
 }
@@ -299,7 +307,7 @@ function entriesWithFiles({ entries, files, has }: CrateScope): readonly EntryWi
   });
 }
 
-const entitiesOfEntry = ({ one, files }: EntryWithFiles, model: JournalModel, scope: CrateScope): readonly Entity[] => [
+const entitiesOfEntry = ({ one, files }: EntryWithFiles, model: OfJournal, scope: ScopeOfEntry): readonly Entity[] => [
   ...entryEntities(one, model, scope, ref(authorOf(model)['@id'])),
   ...files.map((path) => fileEntity(path, `${path.split('/').at(-1)} of entry ${one.entry.number}`)),
 ];
@@ -323,25 +331,32 @@ function* pieces(entities: Iterable<Entity>): Iterable<string> {
 const begin = '{"@context":"https://w3id.org/ro/crate/1.2/context","@graph":[\n';
 const [between, end] = [',\n', '\n]}\n'];
 
+/** The part of an entry in a crate. */
+export function cratePart(of: EntryWithFiles, model: OfJournal, scope: ScopeOfEntry): Part {
+  const { one, files } = of;
+  const { address, author, orcid } = model.journal.settings;
+  const named = filesNamedIn(one.entry).filter(scope.has);
+  const identity = hashOf(one.identity ?? identityOf(one), identityOf([address, author, orcid ?? null, named, files]));
+  const text = (entity: Entity): string => `${between}${JSON.stringify(entity)}`;
+  return { identity, make: () => entitiesOfEntry(of, model, scope).map(text).join('') };
+}
+
 /** The same in parts, one for each entry. */
 export function crateParts(model: JournalModel, scope: CrateScope): readonly Part[] {
-  const { address, author, orcid } = model.journal.settings;
   const common = begin + [...commonEntities(model, scope)].map((one) => JSON.stringify(one)).join(between);
-  const ofEntries = entriesWithFiles(scope).map((of): Part => {
-    const { one, files } = of;
-    const named = filesNamedIn(one.entry).filter(scope.has);
-    const identity = hashOf(
-      one.identity ?? identityOf(one),
-      identityOf([address, author, orcid ?? null, named, files]),
-    );
-    const text = (entity: Entity): string => `${between}${JSON.stringify(entity)}`;
-    return { identity, make: () => entitiesOfEntry(of, model, scope).map(text).join('') };
-  });
+  const ofEntries = entriesWithFiles(scope).map((of) => cratePart(of, model, scope));
   return [{ identity: hashOf(common), make: () => common }, ...ofEntries, { identity: 'end', make: () => end }];
 }
 
 /** The text of a crate. @param entities told anew each time it is read */
 export const crateText = (entities: Iterable<Entity>): FileContent => ({ pieces: () => pieces(entities) });
+
+/** How entries are described in the crate of a site. @param has whether the site holds a file of the journal */
+export const entriesOnSite = (has: (path: string) => boolean): ScopeOfEntry => ({
+  entryFile: ({ number }) => `${number}/index.html`,
+  entryFolders: true,
+  has,
+});
 
 /**
  * What the crate of a published site is about. A journal without entries has none: nothing of it has a date.
@@ -352,9 +367,7 @@ export function siteScope(model: JournalModel, files: CrateScope['files'], publi
   const { title, description, subtitle } = model.journal.settings;
   return {
     entries: [...model.entries].sort((a, b) => a.entry.number - b.entry.number),
-    entryFile: ({ number }) => `${number}/index.html`,
-    entryFolders: true,
-    has: (path) => published.has(path),
+    ...entriesOnSite((path) => published.has(path)),
     files,
     name: title,
     description: description ?? subtitle ?? `${title}: experiments with pigments.`,

@@ -216,13 +216,28 @@ function samplesTogether({ samples }: JournalModel): readonly (readonly SampleRo
   return together;
 }
 
+/** The samples of one entry in a file of all, after those of others or before them. */
+type SamplesPart = (rows: readonly SampleRow[], isFirst: boolean) => Part;
+
+const inJson: SamplesPart = (rows, isFirst) => {
+  const indented = (row: SampleRow): string => JSON.stringify(flatSample(row), null, 1).replace(/^/gm, ' ');
+  return {
+    identity: `${isFirst ? 'first ' : ''}${identityOf(rows)}`,
+    make: () => `${isFirst ? '[\n' : ',\n'}${rows.map(indented).join(',\n')}`,
+  };
+};
+
+const inCsv: SamplesPart = (rows) => ({ identity: identityOf(rows), make: () => csvOf(rows, false) });
+
+/** Files with a part for the samples of each entry. */
+export const filesOfSamples: readonly { readonly address: string; readonly part: SamplesPart }[] = [
+  { address: '/data/samples.csv', part: inCsv },
+  { address: '/data/samples.json', part: inJson },
+];
+
 /** What `json` makes of all samples, entry by entry. */
 function samplesAsJson(model: JournalModel): readonly Part[] {
-  const indented = (row: SampleRow): string => JSON.stringify(flatSample(row), null, 1).replace(/^/gm, ' ');
-  const parts = samplesTogether(model).map((rows, at) => ({
-    identity: `${at === 0 ? 'first ' : ''}${identityOf(rows)}`,
-    make: () => `${at === 0 ? '[\n' : ',\n'}${rows.map(indented).join(',\n')}`,
-  }));
+  const parts = samplesTogether(model).map((rows, at) => inJson(rows, at === 0));
   return [...parts, { identity: 'end', make: () => '\n]\n' }];
 }
 
@@ -237,7 +252,7 @@ export const dataFiles: readonly DataFile[] = [
     write: ({ samples }) => csvOf(samples, true),
     parts: (model) => [
       { identity: 'header', make: () => csvOf([], true) },
-      ...samplesTogether(model).map((rows) => ({ identity: identityOf(rows), make: () => csvOf(rows, false) })),
+      ...samplesTogether(model).map((rows, at) => inCsv(rows, at === 0)),
     ],
   },
   {

@@ -138,7 +138,7 @@ export class EntryFiles {
   }
 
   private get linesInputs(): string {
-    return keyUnder(this.of.kept, 'file', () => [entriesFile, this.identities]);
+    return keyOfLines(this.of.kept, this.identities);
   }
 
   private get identities(): readonly string[] {
@@ -167,31 +167,77 @@ export class EntryFiles {
   }
 
   private writeLines(): void {
-    const { plan, staging, kept, done } = this.of;
+    const { plan, done } = this.of;
     const places = plan.model.entries.map(({ entry }) => this.places.get(entry.number)!);
-    const reader = new LineReader();
-    const pieces = function* (): Iterable<string | Uint8Array> {
-      yield begin;
-      let isFirst = true;
-      for (const place of joined(places, between.length)) {
-        if (!isFirst) yield between;
-        isFirst = false;
-        yield* reader.readInTurn(place);
-      }
-      yield end;
-    };
-    try {
-      const { bytes, hash } = staging.write(entriesFile, { pieces });
-      const identities = this.identities;
-      const lines = places.map((place, at) => [identities[at]!, place.bytes] as const);
-      kept.put(this.linesInputs, { bytes, hash });
-      kept.put(linesKey, { bytes, hash, lines } satisfies WrittenLines);
-      done({ bytes, hash });
-    } finally {
-      reader.close();
-      removeSpools(new Set(places.flatMap(({ file }) => (file.startsWith(spoolIn(staging.folder)) ? [file] : []))));
-    }
+    done(writeLineFile(this.of, this.identities, places));
   }
+}
+
+type WrittenTo = Pick<EntryFilesOf, 'staging' | 'kept'>;
+
+/** Writes the file of lines. @param identities of what each line was made of */
+function writeLineFile(
+  { staging, kept }: WrittenTo,
+  identities: readonly string[],
+  places: readonly LinePlace[],
+): WrittenWithoutPath {
+  const reader = new LineReader();
+  const pieces = function* (): Iterable<string | Uint8Array> {
+    yield begin;
+    let isFirst = true;
+    for (const place of joined(places, between.length)) {
+      if (!isFirst) yield between;
+      isFirst = false;
+      yield* reader.readInTurn(place);
+    }
+    yield end;
+  };
+  try {
+    const { bytes, hash } = staging.write(entriesFile, { pieces });
+    const lines = places.map((place, at) => [identities[at]!, place.bytes] as const);
+    kept.put(keyOfLines(kept, identities), { bytes, hash });
+    kept.put(linesKey, { bytes, hash, lines } satisfies WrittenLines);
+    return { bytes, hash };
+  } finally {
+    reader.close();
+    removeSpools(new Set(places.flatMap(({ file }) => (file.startsWith(spoolIn(staging.folder)) ? [file] : []))));
+  }
+}
+
+const keyOfLines = (kept: Kept, identities: readonly string[]): string =>
+  keyUnder(kept, 'file', () => [entriesFile, identities]);
+
+/** Where the line of each entry stands, by what it was made of. */
+type LinesThere = ReadonlyMap<string, LinePlace>;
+
+/**
+ * The file of lines as it stands.
+ * @param edited by what their lines were made of: entries of which the lines are to be others
+ * @returns undefined where the file, or one of these lines, is not there
+ */
+export function linesThere(
+  { kept, whole }: Pick<WrittenTo, 'kept'> & Pick<SiteInMaking, 'whole'>,
+  edited: ReadonlyMap<string, ReckonedEntry>,
+): LinesThere | undefined {
+  const before = kept.get(linesKey) as WrittenLines | undefined;
+  const file = before && whole({ path: fileOfAddress(entriesFile), hash: before.hash });
+  const there = file === undefined ? undefined : placesIn(file, before!);
+  const isWhole = there?.size === before?.lines.length && [...edited.keys()].every((one) => there?.has(one));
+  return isWhole ? there : undefined;
+}
+
+/** Writes the file of lines as it stands, but for the lines of edited entries. */
+export function writeLinesAgain(to: WrittenTo, there: LinesThere, edited: ReadonlyMap<string, ReckonedEntry>): void {
+  const spool = new LineSpool(spoolIn(to.staging.folder, 0));
+  const lines = [...there].map(([identity, place]): readonly [string, LinePlace] => {
+    const one = edited.get(identity);
+    return one ? [identityOfLine(one), spool.put(entryLine(one))] : [identity, place];
+  });
+  writeLineFile(
+    to,
+    lines.map(([identity]) => identity),
+    lines.map(([, place]) => place),
+  );
 }
 
 /** Where lines stand in the file that they were written to, by what they were made of. */

@@ -116,7 +116,7 @@ function addTexts(data: unknown, isWanted: (text: string) => boolean, into: Set<
 }
 
 /** Published photographs that an entry names, wherever it does. */
-function picturesOf({ entry }: ReckonedEntry, pictures: SiteContext['pictures']): Pick<EntryWork, 'pictures'> {
+export function picturesOf({ entry }: ReckonedEntry, pictures: SiteContext['pictures']): Pick<EntryWork, 'pictures'> {
   if (!pictures) return {};
   const named = bodyLinks(entry).map(({ written }) => linkedFile(entry.file, written));
   // Photographs lie below one folder; a text with escapes may name it in other signs.

@@ -140,25 +140,49 @@ function writeMade(work: Work, { address, inputs, make, parts }: MadeFile): void
   // What is known of its parts is asked for all the same, so that the next publication has it at hand.
   if (before && parts) work.kept.get(partsKeyOf(address));
   if (before) return taken(work, before);
-  if (parts && work.kept !== keptNowhere) return writeParts(work, address, key, parts());
-  const { bytes, hash } = work.staging.write(address, make());
+  const isInParts = parts && work.kept !== keptNowhere;
+  const { bytes, hash } = isInParts ? writeParts(work, address, parts()) : work.staging.write(address, make());
   taken(work, { bytes });
   work.kept.put(key, { bytes, hash });
 }
 
 const partsKeyOf = (address: string): string => `parts ${address}`;
 
+type WrittenTo = Pick<Work, 'kept' | 'staging'>;
+
 /** Writes a file part by part. */
-function writeParts(work: Work, address: string, key: string, parts: readonly Part[]): void {
-  const { kept, staging } = work;
+export function writeParts({ kept, staging }: WrittenTo, address: string, parts: readonly Part[]): WrittenFile {
   const partsKey = partsKeyOf(address);
   const was = kept.get(partsKey) as WrittenParts | undefined;
   const file = was && staging.whole({ path: fileOfAddress(address), hash: was.hash });
   const pieces = toWrite(parts, file === undefined ? undefined : { file, was: was! });
-  const { bytes, hash } = staging.write(address, pieces);
-  kept.put(key, { bytes, hash });
-  taken(work, { bytes });
-  kept.put(partsKey, { hash, parts: pieces.written() } satisfies WrittenParts);
+  const written = staging.write(address, pieces);
+  kept.put(partsKey, { hash: written.hash, parts: pieces.written() } satisfies WrittenParts);
+  return written;
+}
+
+/** A part that is another, by each identity that it may have had: one of them it had. */
+export type PartAgain = readonly (readonly [was: string, is: Part])[];
+
+/**
+ * The parts of a file as they stand, but for some of them.
+ * @returns undefined where the file, or one of these, is not there
+ */
+export function partsAgain(
+  { kept, whole }: Pick<WrittenTo, 'kept'> & Pick<SiteInMaking, 'whole'>,
+  address: string,
+  anew: readonly PartAgain[],
+): readonly Part[] | undefined {
+  const was = kept.get(partsKeyOf(address)) as WrittenParts | undefined;
+  if (!was || whole({ path: fileOfAddress(address), hash: was.hash }) === undefined) return undefined;
+  const there = new Set(was.parts.map(([identity]) => identity));
+  const found = anew.map((one) => new Map(one.filter(([identity]) => there.has(identity))));
+  if (there.size !== was.parts.length || found.some(({ size }) => size !== 1)) return undefined;
+  const parts = new Map(found.flatMap((one) => [...one]));
+  const make = (): never => {
+    throw new Error(`a part of ${address} is not there`);
+  };
+  return was.parts.map(([identity]) => parts.get(identity) ?? { identity, make });
 }
 
 /** A file of the journal's as it is published: the same as long as nobody writes to it. */

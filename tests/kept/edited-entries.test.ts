@@ -126,6 +126,23 @@ describe('after an edit of', () => {
     expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
   });
 
+  it('what was weighed of an entry that stands alone nothing else is taken up', async () => {
+    await publishedTwice();
+    const toldIn = (): unknown => readdirSync(at('journal/.kept/sites')).find((name) => name.includes('.told-'));
+    const before = toldIn();
+    for (const [was, is] of [
+      ['1.98 g', '1.97 g'],
+      ['1.97 g', '1.5 g'],
+    ] as const) {
+      change(first, was, is)();
+      expect(isOrdinary(await published('site'))).toBe(false);
+      // Whoever takes up the whole journal tells all of it anew.
+      expect(toldIn()).toBe(before);
+      await published('whole', { keep: false });
+      expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+    }
+  });
+
   it.each([
     ['with a spare made of it', 0],
     ['with none, as it is small', Number.POSITIVE_INFINITY],

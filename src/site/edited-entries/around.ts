@@ -1,6 +1,7 @@
 // What a publication knew of a journal around its entries, put down so that it need not be read again where only
 // entries are others.
 import type { Entry, Journal, Page } from '../../journal/entry.js';
+import { lotsNamed } from '../../journal/references.js';
 import type { ShelfReagent } from '../../journal/schema.js';
 import { identityOf } from '../../kept/inputs.js';
 import { readChecked, writeChecked } from '../../kept/checked-file.js';
@@ -24,13 +25,15 @@ interface Kept extends Pick<Journal, 'settings' | 'settingsText' | 'series' | 'c
   readonly pictures?: readonly (readonly [string, PictureSizes])[];
   /** Entries that are left out as drafts. */
   readonly drafts: readonly CheckedEntry[];
+  /** Numbers of entries of which lots are named, by others or by the shelf. */
+  readonly drawnOn: readonly number[];
   /** Every page that is no entry's, in order, with what it says; nothing where its words are remarked on. */
   readonly said: readonly (readonly [address: string, said: string | null])[];
   /** Identity of what pages of entries draw on besides what they are of. */
   readonly shared: string;
 }
 
-export interface Around extends Pick<Kept, 'drafts' | 'said' | 'shared'> {
+export interface Around extends Pick<Kept, 'drafts' | 'drawnOn' | 'said' | 'shared'> {
   readonly journal: Omit<Journal, 'folder' | 'entries' | 'readings'>;
   readonly readings: readonly string[];
 }
@@ -46,6 +49,13 @@ export interface ToPutDown {
 export const sharedIdentity = ({ shared, addresses, context, model }: SitePlan): string =>
   identityOf([shared, addresses, context.pictures ?? null, model.series.map(({ element, name }) => [element, name])]);
 
+/** Numbers of entries of which lots are named. @example an entry that takes lot 9/A: [9] */
+function drawnOnIn({ entries, shelf }: Journal): readonly number[] {
+  const onShelf = [...shelf.reagents.values()].flatMap(({ lot }) => lot ?? []);
+  const lots = [...onShelf, ...entries.flatMap((entry) => lotsNamed(entry, shelf))];
+  return [...new Set(lots.map((lot) => Number(lot.split('/')[0])))];
+}
+
 const withoutText = ({ matter: _, body: __, ...checked }: Entry): CheckedEntry => checked;
 
 export function writeAround(file: string, version: string, { plan, said, registered, drafts }: ToPutDown): void {
@@ -59,6 +69,7 @@ export function writeAround(file: string, version: string, { plan, said, registe
     ...(published && { published: [...published] }),
     ...(pictures && { pictures: [...pictures] }),
     drafts: drafts.map(withoutText),
+    drawnOn: drawnOnIn(plan.model.journal),
     said: said.ofOthers(plan.pages),
     shared: sharedIdentity(plan),
   };
@@ -68,7 +79,7 @@ export function writeAround(file: string, version: string, { plan, said, registe
 export function readAround(file: string, version: string): Around | undefined {
   const text = readChecked(file, version);
   if (text === undefined) return undefined;
-  const { shelf, readings, published, pictures, drafts, said, shared, ...rest } = JSON.parse(text) as Kept;
+  const { shelf, readings, published, pictures, drafts, drawnOn, said, shared, ...rest } = JSON.parse(text) as Kept;
   return {
     journal: {
       ...rest,
@@ -76,7 +87,7 @@ export function readAround(file: string, version: string): Around | undefined {
       ...(published && { published: new Map(published) }),
       ...(pictures && { pictures: new Map(pictures) }),
     },
-    ...{ readings, drafts, said, shared },
+    ...{ readings, drafts, drawnOn, said, shared },
   };
 }
 

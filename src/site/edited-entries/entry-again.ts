@@ -70,6 +70,7 @@ const identityOfLinks = (links: readonly BodyLink[]): string =>
 /**
  * What to put down of an entry.
  * @param text of its file
+ * @param joined identity of what joins it to others, where that is known
  * @returns undefined where its parts do not stand in its text as they are, or it is not kept
  */
 export function lineOf(
@@ -77,6 +78,7 @@ export function lineOf(
   text: string,
   pages: LaterLine['pages'],
   shelf: Shelf,
+  joined = identityOf(work.links),
 ): Buffer | undefined {
   const { entry, elements, gist, stock, rows } = reckoned;
   const { file: __, matter, body, ...checked } = entry;
@@ -99,7 +101,7 @@ export function lineOf(
     reckoned: { elements, gist, ...(stock && { stock }) },
     found: findingsOnStocks(reckoned),
     seen: seenInChecks(entry, shelf),
-    joined: identityOf(work.links),
+    joined,
   };
   const rest: LaterLine = {
     before: hashOf(text.slice(0, bodyFrom)),

@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { randomBytes } from 'node:crypto';
 import { extendRegister } from '../../journal/index.js';
 import { listedRows } from '../../crosslinks/crosslink.js';
-import type { Entry } from '../../journal/entry.js';
+import type { Entry, Shelf } from '../../journal/entry.js';
 import { hashOf, identityOf } from '../../kept/inputs.js';
 import { writePutDown } from '../../kept/put-down.js';
 import type { ReckonedEntry } from '../../reckoning/contracts.js';
@@ -15,27 +15,26 @@ import { inOrder } from '../../open.js';
 import { once } from '../../once.js';
 import { allDone, noThreads } from '../../threads.js';
 import { accepted, gathered } from '../acceptance.js';
-import type { FileContent } from '../assets.js';
 import { EntryFiles } from '../entry-files.js';
 import { EntryFindables } from '../entry-findables.js';
-import { addressesOfEntry } from '../entry-pages.js';
+import { addressesOfEntry, type EntryWork } from '../entry-pages.js';
 import type { Lock } from '../lock.js';
 import { quietly } from '../lock.js';
-import { contentHash } from '../manifest.js';
 import { gatheredAddresses, planSite, type SitePlan } from '../plan.js';
 import type { Publication, PublishOptions } from '../publication.js';
 import { keepRemarks, keysOfCauses } from '../published-remarks.js';
 import { renderPages, searchKey, taken, timed, writeSearch, writeSharePictures, type Work } from '../site-making.js';
 import { SiteLinks } from '../site-links.js';
 import { splitAddress } from '../context.js';
-import { fileOfAddress, type SiteInMaking, type WrittenFile } from '../staging.js';
+import { fileOfAddress } from '../staging.js';
 import { sharedIdentity } from './around.js';
-import { lineOf } from './entry-again.js';
+import { lineOf, type EntryLine } from './entry-again.js';
+import { growthOf, inMaking, type InMaking } from './in-making.js';
 import { hashOfFile, type JournalAgain } from './journal-again.js';
 import { nameBeside, sitesFolder, writeKnown, type Known, type KnownEntry } from './known.js';
 import { resultsAgain, type EditedRows } from './rows-again.js';
 import { isOfEntry, madeNow, saidOf, SaidByPages } from './said.js';
-import { folderOf, isAsItWas, SiteAgain } from './site-again.js';
+import { isAsItWas, SiteAgain } from './site-again.js';
 import { isEntrySame, takeUp, type TakenUp } from './taken-up.js';
 import { readTold, writeTold, type Told } from './told.js';
 
@@ -44,55 +43,6 @@ export interface MatterAgain {
   readonly folder: string;
   readonly version: string;
   readonly known: Known;
-}
-
-interface InMaking {
-  readonly staging: SiteInMaking;
-  /** Sizes of files that are written, by path. */
-  readonly written: ReadonlyMap<string, number>;
-  /** Paths of files that stay as they are, as far as they were asked for. */
-  readonly stayed: ReadonlySet<string>;
-}
-
-/** A file as it is there already; undefined where it is another, or has to be written to tell. */
-function sameAs(hash: string | undefined, path: string, content: FileContent): WrittenFile | undefined {
-  if (typeof content !== 'string' && !(content instanceof Uint8Array)) return undefined;
-  return contentHash(content) === hash ? { path, bytes: Buffer.byteLength(content), hash } : undefined;
-}
-
-/** The next site as what makes pages and files sees it. What is asked for stays as it is; all else may be written. */
-function inMaking(site: SiteAgain, known: Known): InMaking {
-  const written = new Map<string, number>();
-  const stayed = new Set<string>();
-  const isThere: SiteInMaking['takeOver'] = ({ path, hash }) =>
-    !written.has(path) && known.files.get(path)?.hash === hash;
-  const staging: SiteInMaking = {
-    site: known.site,
-    folder: site.folder,
-    write: (address, content) => {
-      const path = fileOfAddress(address);
-      const same = sameAs(known.files.get(path)?.hash, path, content);
-      if (same) {
-        stayed.add(path);
-        return same;
-      }
-      const mayBeNew = path.startsWith('find/') && known.folders.has(folderOf(path));
-      if (!known.files.has(path) && !mayBeNew) throw new Error(`${path} was not in the site`);
-      const file = site.write(address, content);
-      written.set(path, file.bytes);
-      return file;
-    },
-    takeOver: (file) => {
-      const stays = isThere(file);
-      if (stays) stayed.add(file.path);
-      return stays;
-    },
-    whole: (file) => (isThere(file) ? join(known.site, file.path) : undefined),
-    makeRoom: () => ({}),
-    note: () => undefined,
-    has: (path) => known.files.has(path),
-  };
-  return { staging, written, stayed };
 }
 
 /** The entries of which pages are made of something else than before. */
@@ -142,9 +92,6 @@ class SaidAgain {
     return this.pages.take(page, record, key);
   };
 }
-
-const growth = ({ files }: Known, written: ReadonlyMap<string, number>): number =>
-  [...written].reduce((sum, [path, bytes]) => sum + bytes - Number(files.get(path)?.stamp.split(' ')[0] ?? 0), 0);
 
 /** Takes out files of the search index that are not made any more; by how many bytes the site is smaller. */
 function dropUnfound(site: SiteAgain, { files }: Known, { written, stayed }: InMaking): number {
@@ -273,7 +220,7 @@ async function make(
       await writeSearch(work, findables);
       smaller = dropUnfound(site, known, making);
     });
-  return { work, said, bytes: known.bytes + growth(known, written) - smaller, changed };
+  return { work, said, bytes: known.bytes + growthOf(known, written) - smaller, changed };
 }
 
 /** What the publication tells. */
@@ -293,42 +240,50 @@ function toTell({ model, remarks }: TakenUp, { work, bytes }: Made): Omit<Told, 
  * Keeps what was said where it is something else.
  * @returns hashes of the small files of the journal, as they are then
  */
-function remarksKept(
-  { model }: TakenUp,
-  { known }: MatterAgain,
+export function remarksKept(
+  { folder, known }: MatterAgain,
   before: Told,
   { causes }: Pick<Told, 'causes'>,
 ): Known['texts'] {
   if (keysOfCauses(before.causes).join('\n') === keysOfCauses(causes).join('\n')) return known.texts;
-  keepRemarks(model.journal.folder, causes);
+  keepRemarks(folder, causes);
   const { '.remarks.json': _, ...others } = known.texts;
-  const hash = hashOfFile(join(model.journal.folder, '.remarks.json'));
+  const hash = hashOfFile(join(folder, '.remarks.json'));
   return { ...others, ...(hash !== undefined && { '.remarks.json': hash }) };
 }
 
 /** Takes away what was put down before and is not needed any more. */
-function forget({ folder, known }: MatterAgain, now: Known): void {
+export function forget({ folder, known }: MatterAgain, now: Known): void {
   const needed = new Set([now.told, now.made, now.search?.file]);
   for (const name of [known.told, known.made, known.search?.file])
     if (name !== undefined && !needed.has(name)) rmSync(join(sitesFolder(folder), name), { force: true });
 }
 
+/** What the line of an entry is made of. */
+interface ToLine {
+  readonly work: EntryWork;
+  /** Of its file. */
+  readonly text: string;
+  /** Its line before. */
+  readonly line: EntryLine;
+  /** Identity of what joins it to others, where that is known. */
+  readonly joined?: string;
+}
+
 /** Puts lines of entries behind those that are there. */
-function linesNow(
+export function linesNow(
   { folder, known }: MatterAgain,
-  { model, lines, textOf }: TakenUp,
-  { work, changed }: Made,
+  edited: Iterable<ToLine>,
+  shelf: Shelf,
   entries: Known['entries'],
 ): Map<string, KnownEntry> {
   const file = join(sitesFolder(folder), known.lines);
   let at = statSync(file).size;
   const now = new Map(entries);
   const pieces: Buffer[] = [];
-  for (const { number, work: of } of work.plan.works) {
-    if (!changed.has(number)) continue;
-    const own = of();
-    const path = own.reckoned.entry.file;
-    const bytes = lineOf(own, textOf(path), lines.get(path)!.rest().pages, model.journal.shelf);
+  for (const { work, text, line, joined } of edited) {
+    const path = work.reckoned.entry.file;
+    const bytes = lineOf(work, text, line.rest().pages, shelf, joined);
     const { line: _, ...entry } = now.get(path)!;
     now.set(path, { ...entry, ...(bytes && { line: { at, bytes: bytes.length, hash: hashOf(bytes) } }) });
     if (!bytes) continue;
@@ -337,6 +292,16 @@ function linesNow(
   }
   appendFileSync(file, Buffer.concat(pieces));
   return now;
+}
+
+/** What the lines of changed entries are made of, one after the other. */
+function* toLines({ lines, textOf }: TakenUp, { work, changed }: Made): Iterable<ToLine> {
+  for (const { number, work: of } of work.plan.works) {
+    if (!changed.has(number)) continue;
+    const own = of();
+    const { file } = own.reckoned.entry;
+    yield { work: own, text: textOf(file), line: lines.get(file)! };
+  }
 }
 
 /** Puts down what is known now beside what was known before, which then goes. */
@@ -359,7 +324,7 @@ function putDown(
     version,
     madeNow({ kept: up.kept, said: made.said.pages, remarks: up.remarks, isAllAsked: !up.mayDiffer }),
   );
-  const entries = linesNow(again, up, made, now.entries);
+  const entries = linesNow(again, toLines(up, made), up.model.journal.shelf, now.entries);
   const after = { ...now, entries, told, made: madeName };
   writeKnown(folder, after, version);
   forget(again, after);
@@ -392,7 +357,7 @@ export async function publishedWithMatter(
     if (!made) return undefined;
     const tell = toTell(up, made);
     const after = await timed({ took }, 'swap', () => site.swap());
-    const texts = remarksKept(up, again, before, tell);
+    const texts = remarksKept(again, before, tell);
     const now: Known = {
       ...known,
       ...after,

@@ -143,6 +143,9 @@ async function publishedIn(again: Again, options: PublishOptions, lock: Lock): P
   if (!journal || journal.edited.length > mostEdited) return undefined;
   const words = wordsEdited(again, journal);
   if (!words) {
+    const { publishedAlike } = await import('./alike-again.js');
+    const alike = publishedAlike(again, journal, options, lock);
+    if (alike) return alike;
     const { publishedWithMatter } = await import('./matter-again.js');
     return publishedWithMatter(again, journal, options, lock);
   }

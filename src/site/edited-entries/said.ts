@@ -69,6 +69,12 @@ const keptNames = [
   ...['fault of an assay ', 'reagent found by ', 'addresses of assets '],
 ];
 
+/** The same after an edit with which nothing else is remarked, and pages say what they said. */
+export const madeAgain = (kept: Kept): readonly (readonly [key: string, json: string])[] =>
+  [...(kept.askedFor?.([...keptNames, 'page ', remarksKey], false) ?? [])].filter(
+    ([key]) => !key.startsWith(`${remarksKey} `),
+  );
+
 /** What pages and files that are no entry's were made of, and every remark. */
 export const madeNow = ({
   kept,

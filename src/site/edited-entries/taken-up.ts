@@ -84,7 +84,7 @@ function textsIn(folder: Folder, { known, edited }: KnownEdits): (file: string) 
 }
 
 /** What instruments wrote, each read when it is asked for. */
-function readingsIn(folder: Folder, paths: readonly string[]): Journal['readings'] {
+export function readingsIn(folder: Folder, paths: readonly string[]): Journal['readings'] {
   const read = (path: string): string => {
     const text = readReading(folder, path);
     if (!text.ok) throw new Error(`${path} is not what it was`);
@@ -110,7 +110,7 @@ const takesColourFromPhotograph = ({ samples, reference }: Entry): boolean =>
   );
 
 /** @returns undefined where others see something else of it, or more of it has to be looked at */
-function editedEntry({ file, text }: EditedFile, line: EntryLine, { journal }: Around): EditedEntry | undefined {
+export function editedEntry({ file, text }: EditedFile, line: EntryLine, { journal }: Around): EditedEntry | undefined {
   const { entry: asRead, inPart, remarks } = readEntry(file, text);
   if (!asRead || inPart || remarks.some((one) => severityOf(one) === 'error')) return undefined;
   const entry = withJars(withPhotographs(asRead, new Set()), journal.shelf);
