@@ -209,6 +209,14 @@ describe('a cell of a table', () => {
     expect(rows.find((row) => row.differs !== '')).toMatchObject({ differs: "'=cold", a: '-30.2' });
     expect(files.get('/data/samples.json')).toContain('"=cold"');
   });
+  it('is read again as it was written, with quotation marks, commas and lines', async () => {
+    const written = 'a "wet" cake, pressed\nthen dried';
+    const matter = `samples: [{ sample: A, differs: ${JSON.stringify(written)} }]\n`;
+    const model = await open({ 'journal/entries/016-cake.md': entry(16, matter) });
+    const table = textOf(writeData(model).find(({ address }) => address === '/data/samples.csv')!.content);
+    const rows = parse(table, { columns: true }) as Record<string, string>[];
+    expect(rows.find((row) => row.entry === '16')).toMatchObject({ sample: 'A', differs: written });
+  });
 });
 
 describe('what search knows of an entry', () => {
