@@ -135,7 +135,7 @@ const besideIons = /\b(?:anhydrous|solution|powder|crystals?|hydrated?)\b/g;
  * @example mayBeginSalt('disodium') // true
  */
 export const mayBeginSalt = (word: string): boolean =>
-  word === 'and' || word.search(besideIons) >= 0 || cationOf(word) !== undefined;
+  word === 'and' || basic.test(word) || word.search(besideIons) >= 0 || cationOf(word) !== undefined;
 
 const anionOf = (text: string): Prefixed | undefined =>
   unprefixed(text, ionWords().anions) ?? unprefixed(text.replace(/\([iv]+\)$/, ''), ionWords().anions);
@@ -146,11 +146,42 @@ function atomsBeside(metal: Prefixed, anion: Prefixed, count: number): number {
   return anion.charge === 1 || count % 2 === 0 || count * anion.charge === metal.charge ? 1 : 2;
 }
 
-function saltOfOne(metal: Prefixed, anion: Prefixed): string {
+/** `ferric` of `sesquioxide of iron`: one and a half to one, so that the metal has three charges. */
+function sesquiSalt(metal: Prefixed, anion: Prefixed): string | undefined {
+  // No alkali has three charges, and what its sesqui-salts are is in the tables.
+  return metal.charge === 1 ? undefined : saltOfOne({ ...metal, charge: 3 }, { ...anion, times: undefined });
+}
+
+/**
+ * A salt whose name counts its metal, where that is less than its acid has room for: the rest is hydrogen. The count is
+ * of metal to one acid for metals of one charge, and of charges to one phosphate in `dicalcium phosphate`, CaHPO4.
+ */
+function acidSalt(metal: Prefixed, anion: Prefixed): string | undefined {
+  const { times = 0 } = metal;
+  const isMeant = times > 0 && (metal.charge === 1 || (metal.charge === 2 && anion.charge === 3));
+  if (!isMeant || !acidAnions.has(anion.formula) || times >= anion.charge) return undefined;
+  const left = anion.charge - times;
+  const acid = `H${left === 1 ? '' : left}${anion.formula}`;
+  const common = gcd(times, metal.charge);
+  return counted(metal.formula, times / common) + counted(acid, metal.charge / common);
+}
+
+/** Anions of acids with several hydrogens, of which salts keep some. */
+const acidAnions: ReadonlySet<string> = new Set(
+  'PO4 AsO4 AsO3 P2O7 CO3 SO4 SO3 S SeO3 TeO3 C2O4 C4H4O6 C6H5O7 C4H4O4 C4H4O5 SiO3'.split(' '),
+);
+
+function saltOfOne(metal: Prefixed, anion: Prefixed): string | undefined {
   if (anion.times !== undefined && Number.isInteger(anion.times)) {
     const atoms = atomsBeside(metal, anion, anion.times);
     return counted(metal.formula, atoms) + counted(anion.formula, anion.times);
   }
+  if (anion.times !== undefined) return anion.times === 1.5 ? sesquiSalt(metal, anion) : undefined;
+  const acid = acidSalt(metal, anion);
+  if (acid !== undefined) return acid;
+  // `dicopper oxide`: two of a metal that else has two charges have one each.
+  if (metal.times === 2 && metal.charge === 2 && /^[OS]$/.test(anion.formula))
+    return `${metal.formula}2${anion.formula}`;
   const common = gcd(metal.charge, anion.charge);
   return counted(metal.formula, anion.charge / common) + counted(anion.formula, metal.charge / common);
 }
@@ -175,12 +206,21 @@ function saltOf(metalWords: readonly string[], anionText: string): string | unde
   return metals.length === 1 ? saltOfOne(metals[0]!, anion) : saltOfSeveral(metals, anion);
 }
 
+const basic = /\b(mono|di|tri)basic\b/;
+const ofThree = /\b(?:phosphate|arsenate|citrate)\b/;
+
+/** `sodium phosphate dibasic` is disodium phosphate; `tribasic lead sulfate` is a basic salt, and none of these. */
+function withBasicity(name: string): string {
+  const [, count] = basic.exec(name) ?? [];
+  return count === undefined || !ofThree.test(name) ? name : `${count}${name.replace(basic, ' ').trim()}`;
+}
+
 /**
  * The formula of a salt by the words of its ions, in small letters; undefined where a word is none of an ion.
  * @example saltNamed('disodium hydrogenphosphate') // 'Na2HPO4'
  */
 export function saltNamed(written: string): string | undefined {
-  const name = turnedRound(written)
+  const name = withBasicity(turnedRound(written))
     .replace(besideIons, ' ')
     .replace(/\s*\((i|ii|iii|iv|v|vi|vii)\)/g, '($1)')
     .replace(/\s+/g, ' ')
