@@ -2,7 +2,7 @@
 import type { JournalModel } from '../crosslinks/model.js';
 import type { Command, ExitCode, Given, Streams } from './command.js';
 import { shownPath, WrongUse } from './command.js';
-import { keptByPublication } from './opened.js';
+import { keptByPublication, ofSettings } from './opened.js';
 
 /** A whole number above 0 from an option. */
 function counted(option: string, value: unknown): number | undefined {
@@ -95,12 +95,9 @@ title, video, address, samples: [{sample, address}]}]}.`,
       keptByPublication(journal),
     ]);
     const { model, remarks } = await openJournal(journal, { drafts: true, kept });
-    if (!model) {
-      const error = {
-        code: 'no-journal',
-        message: remarks[0]?.reason ?? 'There is no journal here.',
-        cure: remarks[0]?.note,
-      };
+    if (!model || model.journal.stoodIn) {
+      const { reason, note } = remarks.find(ofSettings) ?? remarks[0] ?? {};
+      const error = { code: 'no-journal', message: reason ?? 'There is no journal here.', cure: note };
       if (json) streams.result(`${JSON.stringify({ error, remarks: remarksAsJson(remarks) })}\n`);
       else streams.aside(printRemarks(remarks, shownPath(journal)));
       return 1;

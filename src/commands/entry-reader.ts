@@ -31,26 +31,41 @@ export interface JournalAtHand {
  * the journal.
  */
 export async function entryReader(folder: string): Promise<Outcome<JournalAtHand>> {
-  const [{ openFolder }, { JarsAtHand, readSettings }, { readEntry }] = await Promise.all([
-    import('../journal/folder.js'),
-    import('../journal/yaml-file.js'),
-    import('../journal/entry-file.js'),
-  ]);
+  const [{ openFolder }, { JarsAtHand, readSettings, settingsUnread }, { readEntry }, { textAsFar }] =
+    await Promise.all([
+      import('../journal/folder.js'),
+      import('../journal/yaml-file.js'),
+      import('../journal/entry-file.js'),
+      import('../journal/text-as-far.js'),
+    ]);
   const cure = 'Run masstone proof for every remark.';
   const opened = openFolder(folder);
-  const file = opened?.read('journal.yaml');
-  const settings = file?.ok ? readSettings('journal.yaml', file.text) : undefined;
-  if (!opened || !settings?.settings) {
-    const reason = settings?.remarks.find(({ fatal }) => fatal)?.reason ?? 'it has no journal.yaml.';
+  const textOf = (path: string): string | undefined => {
+    const file = opened?.read(path);
+    return file && opened && (file.ok ? file.text : textAsFar(opened, path, file.finding));
+  };
+  const isThere = opened?.find('journal.yaml').kind === 'file' || (opened?.list('entries').names.length ?? 0) > 0;
+  if (!opened || !isThere)
     return bad({
       code: 'no-journal',
-      message: `The journal in ${folder} cannot be read: ${reason}`,
+      message: `The journal in ${folder} cannot be read: it has no journal.yaml.`,
       cure: opened ? cure : 'Name the journal’s folder with --journal DIR.',
     });
-  }
-  const shelfFile = opened.find('shelf.yaml').kind === 'file' ? opened.read('shelf.yaml') : undefined;
-  const shelf = shelfFile?.ok ? new JarsAtHand('shelf.yaml', shelfFile.text) : new Map<string, ShelfReagent>();
+  // Whatever is wrong with the settings, dangers are judged: what stands in for an address changes none.
+  const settingsText = textOf('journal.yaml');
+  const { settings } = settingsText === undefined ? settingsUnread() : readSettings('journal.yaml', settingsText);
+  const shelfText = opened.find('shelf.yaml').kind === 'file' ? textOf('shelf.yaml') : undefined;
+  const shelf = shelfText === undefined ? new Map<string, ShelfReagent>() : new JarsAtHand('shelf.yaml', shelfText);
   const names = opened.list('entries').names.filter((name) => name.endsWith('.md'));
+  /** An entry's file, if it is wanted by its text; of one that is not saved as text it is read in part only. */
+  const asFarAs = (name: string, isWanted: (text: string) => boolean) => {
+    const file = `entries/${name}`;
+    const text = textOf(file);
+    if (text === undefined || !isWanted(text)) return undefined;
+    const { entry, inPart, remarks } = readEntry(file, text);
+    const wrong = remarks.find(({ fatal }) => fatal)?.reason ?? '';
+    return entry && !opened.read(file).ok ? { inPart: entry, wrong: notText } : { entry, inPart, wrong };
+  };
   // Files are usually named by their number; the others are only looked at when none of those is it.
   const asFarAsRead = (number: number): Outcome<EntryAsFar> => {
     const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;
@@ -58,13 +73,10 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
     let wrong: string | undefined;
     let inPart: EntryAsFar | undefined;
     for (const name of [...names.filter(named), ...names.filter((other) => !named(other))]) {
-      const text = opened.read(`entries/${name}`);
-      const isIt = text.ok && own.test(text.text.slice(0, 4000));
-      if (!text.ok || !(isIt || named(name))) continue;
-      const read = readEntry(`entries/${name}`, text.text);
-      if (read.entry?.number === number) return good({ entry: read.entry });
-      if (read.entry) continue;
-      wrong ??= read.remarks.find(({ fatal }) => fatal)?.reason ?? '';
+      const read = asFarAs(name, (text) => named(name) || own.test(text.slice(0, 4000)));
+      if (read?.entry?.number === number) return good({ entry: read.entry });
+      if (!read || read.entry) continue;
+      wrong ??= read.wrong;
       if (read.inPart) inPart ??= { entry: { ...read.inPart, number }, wrong };
     }
     if (inPart) return good(inPart);
@@ -77,7 +89,7 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
       : bad({ code: 'no-entry', message: `Entry ${number} cannot be read: ${wrong}`, cure });
   };
   return good({
-    settings: settings.settings,
+    settings,
     shelf,
     entriesWith: (lots) => {
       // A lot is named by its own name, or by the id of a jar that holds it.
@@ -97,6 +109,8 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
     asFarAsRead,
   });
 }
+
+const notText = 'The file is not saved as UTF-8 text.';
 
 /** The context of a reckoning that reads the entries behind lots when they are asked for. */
 export async function contextOf({ settings, shelf, entry }: JournalAtHand): Promise<ReckoningContext> {
@@ -127,7 +141,7 @@ export async function workspaceAt(folder: string): Promise<Workspace> {
   const text = existsSync(file) ? readFileSync(file, 'utf8') : '';
   if (!/workspace|volume|extraction/i.test(text)) return workspaceOf();
   const { readSettings } = await import('../journal/yaml-file.js');
-  return workspaceOf(readSettings('journal.yaml', text).settings?.workspace);
+  return workspaceOf(readSettings('journal.yaml', text).settings.workspace);
 }
 
 const lotName = /^\d{1,9}\/\S+$/;

@@ -2,6 +2,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { JournalModel } from '../crosslinks/model.js';
+import type { Remark } from '../journal/index.js';
 import type { Kept } from '../kept/kept.js';
 import { shownPath, type Streams } from './command.js';
 
@@ -17,6 +18,9 @@ export async function keptByPublication(journal: string): Promise<Kept> {
   return kept.isEmpty ? keptNowhere : kept;
 }
 
+/** An error of the settings, which stands for those that follow from it. */
+export const ofSettings = ({ file, fatal }: Remark): boolean => file === 'journal.yaml' && fatal === true;
+
 /**
  * The journal model, drafts included; undefined where the folder holds no usable journal, which is then already said.
  */
@@ -27,9 +31,10 @@ export async function openedFor(journal: string, json: boolean, streams: Streams
     keptByPublication(journal),
   ]);
   const { model, remarks } = await openJournal(journal, { drafts: true, kept });
-  if (model) return model;
-  const message = remarks[0]?.reason ?? 'There is no journal here.';
-  const error = { code: 'no-journal', message, cure: remarks[0]?.note };
+  // What they print names the journal and its address.
+  if (model && !model.journal.stoodIn) return model;
+  const { reason, note } = remarks.find(ofSettings) ?? remarks[0] ?? {};
+  const error = { code: 'no-journal', message: reason ?? 'There is no journal here.', cure: note };
   if (json) streams.result(`${JSON.stringify({ error, remarks: remarksAsJson(remarks) })}\n`);
   else streams.aside(printRemarks(remarks, shownPath(journal)));
   return undefined;

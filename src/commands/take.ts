@@ -93,7 +93,7 @@ async function takeList(file: FileRead, { journal, json, values }: Given, stream
     );
   const settingsFile = textOf(join(journal, 'journal.yaml'));
   const { settings } = readSettings('journal.yaml', settingsFile);
-  const taken = takeShelf(decodeText(file.bytes), shelf, settings?.currency);
+  const taken = takeShelf(decodeText(file.bytes), shelf, settings.currency);
   if (!taken.ok) return tellFault(taken.fault, json, streams);
   const write = values.write === true && taken.value.yaml !== '';
   if (write) {

@@ -9,7 +9,7 @@ import { namedPhotographs, photographsOf } from './photographs.js';
 import { placesIn } from './place.js';
 import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
-import { split, type Split } from './split.js';
+import { split, splitAsFar, type Split } from './split.js';
 import { secondsOf } from './values.js';
 import { readYaml, takeYamlFaults } from './yaml.js';
 
@@ -76,7 +76,7 @@ export function readEntry(file: string, text: string): EntryReading {
   if (!parts.ok) {
     const { line, ...found } = parts.fault;
     findings.take({ ...found, where: { file, line, column: 1 } });
-    return { remarks: remarksFrom(findings.all) };
+    return { ...inPartOf(file, splitAsFar(text)), remarks: remarksFrom(findings.all) };
   }
   const read = withColonsQuoted(file, parts.split, findings);
   const { matter, matterLine, body, bodyLine, yaml } = read;
@@ -96,7 +96,7 @@ export function readEntry(file: string, text: string): EntryReading {
   const { matter: renamed, findings: placed } = withKeysAsMeant(file, read, onForm.all);
   const placeOf = placesIn(file, { ...read, matter: renamed });
   const remarks = [...before, ...remarksFrom(placed, placeOf)];
-  if (!checked) return { remarks };
+  if (!checked) return { ...inPartOf(file, read), remarks };
   const lacks = leftOut.length > 0 && { leftOut };
   // In the order in which an entry that was kept comes back.
   const entry: Entry = { ...checked, ...lacks, file, matter: renamed, matterLine, body, bodyLine };
@@ -106,11 +106,12 @@ export function readEntry(file: string, text: string): EntryReading {
   return { ...(stoodIn.length > 0 ? { inPart: entry } : { entry }), remarks: all };
 }
 
-/** What of an entry whose YAML is not well formed can be read all the same. */
+/** What of an entry can be read all the same whose front matter is not well formed, or not where it belongs. */
 function inPartOf(file: string, { matter, matterLine, body, bodyLine, yaml }: Split): Pick<EntryReading, 'inPart'> {
   const data = yaml.ok ? yaml.value : yaml.inPart;
-  if (typeof data !== 'object' || data === null) return {};
-  const bare = withoutEmpty(data, () => undefined);
+  // Where there are no keys, the write-up at least is looked through.
+  const isKeys = typeof data === 'object' && data !== null && !Array.isArray(data);
+  const bare = isKeys ? withoutEmpty(data, () => undefined) : {};
   const { value, leftOut } = checkAsFar(entrySchema, bare, 'entry', new Findings(), standInsFor(file));
   const lacks = leftOut.length > 0 && { leftOut };
   return value ? { inPart: { ...value, ...lacks, file, matter, matterLine, body, bodyLine } } : {};

@@ -51,6 +51,8 @@ export interface Journal {
   readonly folder: string;
   readonly settings: JournalSettings;
   readonly settingsText: string;
+  /** Keys that settings cannot do without and that something stands in for; absent where all could be read. */
+  readonly stoodIn?: readonly string[];
   readonly shelf: Shelf;
   /** By number, ascending. */
   readonly entries: readonly Entry[];

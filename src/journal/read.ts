@@ -9,10 +9,11 @@ import { AskedFolder } from './asked-folder.js';
 import { ReadBeside } from './in-threads.js';
 import { readEntryOnce } from './kept-entry.js';
 import { TextsAside } from './text-aside.js';
+import { textAsFar } from './text-as-far.js';
 import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
 import { nameRemarks } from './names.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
-import { leastSettings, readPage, readSettings, readShelf } from './yaml-file.js';
+import { leastSettings, readPage, readSettings, readShelf, settingsUnread, type SettingsReading } from './yaml-file.js';
 import { crossCheck } from './cross-checks.js';
 import { withPhotographs } from './photographs.js';
 import { withJars } from './references.js';
@@ -76,13 +77,22 @@ class FolderReading {
     private readonly aside?: TextsAside,
   ) {}
 
-  /** Text of a file that may be missing; why it can't be read is found. */
-  text(file: string): string | undefined {
+  /** Files that are no text as it should be, and were read in part only. */
+  private readonly refused = new Set<string>();
+
+  /** Text of a file that may be missing, as far as it can be read; why it can't be is found. */
+  private text(file: string): string | undefined {
     if (this.folder.find(file).kind === 'missing') return undefined;
     const read = this.folder.read(file);
     if (read.ok) return read.text;
     this.findings.take(read.finding);
-    return undefined;
+    this.refused.add(file);
+    return textAsFar(this.folder, file, read.finding);
+  }
+
+  /** Takes what was found in a file, unless it is no text at all: that is said, and is all there is to mend yet. */
+  private told(file: string, remarks: readonly Remark[]): void {
+    if (!this.refused.has(file)) this.remarks.push(...remarks);
   }
 
   /** What a text says: read again only when it is another than the last time. */
@@ -96,27 +106,27 @@ class FolderReading {
     return now;
   }
 
-  settings(): { readonly settings?: Journal['settings']; readonly text: string } {
+  settings(): SettingsReading & { readonly text: string } {
     if (this.folder.find(settingsFile).kind === 'missing')
       this.findings.add('no-journal', placeOfFile(settingsFile), { least: leastSettings.trim().split('\n') });
     const text = this.text(settingsFile);
-    if (text === undefined) return { text: '' };
-    const { settings, remarks } = this.once(settingsFile, text, readSettings);
-    this.remarks.push(...remarks);
-    return { settings, text };
+    if (text === undefined) return { ...settingsUnread(), text: '' };
+    const { remarks, ...read } = this.once(settingsFile, text, readSettings);
+    this.told(settingsFile, remarks);
+    return { ...read, text };
   }
 
   shelf(): Shelf {
     const text = this.text(shelfFile);
     if (text === undefined) return noShelf;
     const { shelf, remarks } = this.once(shelfFile, text, readShelf);
-    this.remarks.push(...remarks);
+    this.told(shelfFile, remarks);
     return shelf;
   }
 
   /** Whether nothing of the shelf was left out for a fault. */
-  isShelfWhole({ file, text }: Shelf): boolean {
-    if (text === '' && this.folder.find(file).kind !== 'missing') return false;
+  isShelfWhole({ file }: Shelf): boolean {
+    if (this.refused.has(file)) return false;
     return !this.remarks.some((one) => one.file === file && severityOf(one) === 'error');
   }
 
@@ -124,7 +134,7 @@ class FolderReading {
     const text = this.text(registerFile);
     if (text === undefined) return { register: [], lines: new Map() };
     const { remarks, ...reading } = this.once(registerFile, text, (_, written) => readRegister(written));
-    this.remarks.push(...remarks);
+    this.told(registerFile, remarks);
     return reading;
   }
 
@@ -199,7 +209,10 @@ class FolderReading {
     if (!text.ok) {
       this.memory?.delete(file);
       this.findings.take(text.finding);
-      return { remarks: [] };
+      const asFar = textAsFar(this.folder, file, text.finding);
+      if (asFar === undefined) return { remarks: [] };
+      const { entry, inPart = entry } = read(asFar);
+      return { ...(inPart && { inPart }), remarks: [] };
     }
     const reading = read(text.text);
     this.memory?.set(file, { ...reading, stamp: text.stamp });
@@ -247,7 +260,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const aside = options.textsAside ? new TextsAside() : undefined;
   const reading = new FolderReading(opened, options.memory, options.kept, notes, aside);
   const drafts = options.drafts ?? true;
-  const { settings, text: settingsText } = reading.settings();
+  const { settings, stoodIn, text: settingsText } = reading.settings();
   const shelf = reading.shelf();
   const { entries: all, unread, inPart } = await reading.entries(besideOf(folder, options));
   const { pages, unread: unreadPages } = reading.pages('pages');
@@ -279,12 +292,14 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
   const leftOut = new Set(drafts ? [] : all.filter(isDraft).map(({ file }) => file));
   if (notes) notes.leftOut = all.filter(({ file }) => leftOut.has(file));
   const kept = remarks.filter(({ file }) => !leftOut.has(file)).sort(byPlace);
-  if (!settings) return { remarks: kept };
+  // A folder with neither settings nor entries is no journal.
+  if (settingsText === '' && all.length + inPart.length === 0) return { remarks: kept };
   return {
     journal: {
       folder: opened.root,
       settings,
       settingsText,
+      ...(stoodIn.length > 0 && { stoodIn }),
       shelf,
       entries: all
         .filter(({ file }) => !leftOut.has(file))

@@ -108,3 +108,39 @@ function lineOf(text: string, offset: number): number {
   for (let at = text.indexOf('\n'); at >= 0 && at < offset; at = text.indexOf('\n', at + 1)) line += 1;
   return line;
 }
+
+/** A line that sets front matter off, or was meant to. */
+const isFence = (line: string): boolean =>
+  /^\s*(?:[-–—]{2,}\s*\S{0,12}|\.{3}|`{3,}\s*\S{0,12}|~{3,}\s*\S{0,12})\s*$/.test(line);
+const isKeyLine = (line: string): boolean => /^["']?\p{L}[\p{L}\p{N} _-]{0,40}["']?[ \t]*:(?:[ \t]|$)/u.test(line);
+/** A line that goes on with what a key began: indented, an item of a list, a comment, or nothing. */
+const goesOn = (line: string): boolean => /^(?:\s|[-*•]\s|[#}\]]|$)/.test(line) && !/^#+\s+\S/.test(line);
+
+/** Where the front matter of lines ends, its keys being what tells it from the write-up. */
+function endOfMatter(lines: readonly string[], begin: number): number {
+  let at = begin;
+  while (at < lines.length && !isFence(lines[at]!) && (isKeyLine(lines[at]!) || goesOn(lines[at]!))) at += 1;
+  return at;
+}
+
+/**
+ * A text that is not split by its rules, as far as it can be: for its dangers alone. What does not look like front
+ * matter is write-up.
+ * @example splitAsFar('number: 2\ntitle: x\n\nIt was green.\n').body // 'It was green.\n'
+ */
+export function splitAsFar(written: string): Split {
+  const text = written.replace(/\0/g, '').replace(/^\ufeff/, '');
+  const lines = text.split(/\r\n?|\n/);
+  const first = lines.findIndex((line) => line.trim() !== '');
+  const begin = first >= 0 && isFence(lines[first]!) ? first + 1 : Math.max(first, 0);
+  const end = isKeyLine(lines[begin] ?? '') ? endOfMatter(lines, begin) : begin;
+  const matter = lines.slice(begin, end).join('\n');
+  const from = end + (isFence(lines[end] ?? '') ? 1 : 0);
+  return {
+    matter,
+    matterLine: begin + 1,
+    body: lines.slice(from).join('\n'),
+    bodyLine: from + 1,
+    yaml: matter.length > matterLimit ? { ok: true, value: {} } : readYaml(matter),
+  };
+}

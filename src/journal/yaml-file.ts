@@ -3,7 +3,7 @@ import { once } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { rejoined } from './braces.js';
-import { check, withoutEmpty } from './check.js';
+import { check, checkAsFar, withoutEmpty } from './check.js';
 import type { Page, Shelf } from './entry.js';
 import type { Schema } from './format.js';
 import { placeInFile, placesIn } from './place.js';
@@ -11,21 +11,29 @@ import { journalSchema, pageSchema, shelfSchema, type JournalSettings, type Shel
 import { ShelfView } from './shelf-view.js';
 import { split } from './split.js';
 import { reagentIdPattern } from './values.js';
+import { useInOneText } from './use-in-one-text.js';
 import { readYaml, takeYamlFaults, yamlFileLimit } from './yaml.js';
 
 /** Data of a YAML file, empty keys taken out. */
-function dataOf(schema: Schema, file: string, text: string, findings: Findings): unknown {
+interface FileData {
+  readonly data: unknown;
+  /** Where more of its form is found: nowhere for what is not well formed, of which only a part can be read. */
+  readonly onForm: Findings;
+}
+
+function dataOf(schema: Schema, file: string, text: string, findings: Findings): FileData {
   const yaml = readYaml(text, yamlFileLimit);
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, 1, findings);
-    return undefined;
+    return { data: withoutEmpty(yaml.inPart ?? {}, () => undefined), onForm: new Findings() };
   }
   const whole = rejoined(schema, yaml.value ?? {}, text, ({ path, ...facts }) => {
     findings.add('comma-in-braces', { key: path }, { ...facts, actual: facts.left, expected: [facts.whole] });
   });
-  return withoutEmpty(whole, (path) => {
+  const data = withoutEmpty(whole, (path) => {
     findings.add('empty-key', { key: path }, { key: String(path.at(-1)) });
   });
+  return { data, onForm: findings };
 }
 
 const remarksIn = (file: string, text: string, findings: Findings): Remark[] =>
@@ -34,18 +42,34 @@ const remarksIn = (file: string, text: string, findings: Findings): Remark[] =>
 /** The least that journal.yaml can hold, to show to someone who has none. */
 export const leastSettings = 'title: My pigment journal\nauthor: Your name\naddress: https://example.org/\n';
 
+/** What stands in for what journal.yaml cannot do without: only a publication needs it, and no danger hangs on it. */
+const settingsStandIns = { title: 'without a title', author: 'without a name', address: 'https://address.invalid/' };
+
+/** Settings as far as they could be read. */
+export interface SettingsReading {
+  readonly settings: JournalSettings;
+  /** Keys that are indispensable and that something stands in for; the remarks have an error then. */
+  readonly stoodIn: readonly string[];
+}
+
+/** All that there is of settings where no journal.yaml can be read. */
+export const settingsUnread = once(
+  (): SettingsReading => ({
+    settings: journalSchema.parse(settingsStandIns),
+    stoodIn: Object.keys(settingsStandIns),
+  }),
+);
+
 /**
- * Reads the text of journal.yaml.
+ * Reads the text of journal.yaml. Whatever is wrong with it, there are settings, so that dangers are judged.
  * @example readSettings('journal.yaml', 'title: T\nauthor: A\naddress: https://a.b/\n').settings.language // 'en-GB'
  */
-export function readSettings(
-  file: string,
-  text: string,
-): { readonly settings?: JournalSettings; readonly remarks: Remark[] } {
+export function readSettings(file: string, text: string): SettingsReading & { readonly remarks: Remark[] } {
   const findings = new Findings();
-  const data = dataOf(journalSchema, file, text, findings);
-  const settings = data === undefined ? undefined : check(journalSchema, data, 'journal', findings);
-  return { ...(settings && { settings }), remarks: remarksIn(file, text, findings) };
+  const { data, onForm } = dataOf(journalSchema, file, text, findings);
+  const { value, stoodIn } = checkAsFar(journalSchema, data, 'journal', onForm, settingsStandIns);
+  const read = value ? { settings: value, stoodIn } : settingsUnread();
+  return { ...read, remarks: remarksIn(file, text, findings) };
 }
 
 const longestId = 80;
@@ -59,11 +83,48 @@ function betterId(id: string): string | undefined {
 
 const isId = (id: string): boolean => reagentIdPattern.test(id) && id.length <= longestId;
 
-/** Reads the text of shelf.yaml: reagents by id. */
+type Keys = Readonly<Record<string, unknown>>;
+const isKeys = (value: unknown): value is Keys => typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** A shelf that was written as a list: each jar by its id, or else by what it is called. */
+function byId(data: unknown): Keys {
+  if (isKeys(data)) return data;
+  const jars = Array.isArray(data) ? (data as readonly unknown[]) : [];
+  return Object.fromEntries(
+    jars.flatMap((jar) => {
+      const called = isKeys(jar) ? (jar.id ?? jar.name) : jar;
+      return typeof called === 'string' && betterId(called) !== undefined ? [[betterId(called)!, jar]] : [];
+    }),
+  );
+}
+
+/** A jar of which nothing says what it is called, or all is said in one text: by its text, or by its id. */
+function jarAsFar(id: string, written: unknown): unknown {
+  if (typeof written === 'string') {
+    const { reagent: name = written, ...others } = useInOneText(written) ?? {};
+    return { name, ...others };
+  }
+  return isKeys(written) ? { name: id.replaceAll('-', ' '), ...written } : { name: id.replaceAll('-', ' ') };
+}
+
+/** Jars that could not be read whole, as far as they can: what entries take of them is a danger all the same. */
+function jarsAsFar(
+  data: unknown,
+  read: ReadonlyMap<string, ShelfReagent>,
+): readonly (readonly [string, ShelfReagent])[] {
+  return Object.entries(byId(data)).flatMap(([written, jar]) => {
+    const id = isId(written) ? written : betterId(written);
+    if (id === undefined || read.has(id)) return [];
+    const one = check(shelfSchema, { [id]: jarAsFar(id, jar) }, 'shelf', new Findings())?.[id];
+    return one ? [[id, one]] : [];
+  });
+}
+
+/** Reads the text of shelf.yaml: reagents by id; those with errors as far as they could be understood. */
 export function readShelf(file: string, text: string): { readonly shelf: Shelf; readonly remarks: Remark[] } {
   const findings = new Findings();
-  const data = dataOf(shelfSchema, file, text, findings);
-  const checked = data === undefined ? undefined : check(shelfSchema, data, 'shelf', findings);
+  const { data, onForm } = dataOf(shelfSchema, file, text, findings);
+  const checked = check(shelfSchema, data, 'shelf', onForm);
   const reagents = new Map<string, ShelfReagent>();
   for (const [id, reagent] of Object.entries(checked ?? {})) {
     if (isId(id)) reagents.set(id, reagent);
@@ -72,6 +133,7 @@ export function readShelf(file: string, text: string): { readonly shelf: Shelf; 
       findings.add('reagent-id', { key: [id] }, { ...facts, expected: ['small letters, digits and hyphens'] });
     }
   }
+  for (const [id, jar] of jarsAsFar(data, reagents)) reagents.set(id, jar);
   return { shelf: { file, text, reagents }, remarks: remarksIn(file, text, findings) };
 }
 
@@ -98,10 +160,10 @@ export class JarsAtHand extends ShelfView {
       this.isWhole = true;
       return readShelf(file, text).shelf.reagents;
     });
-    const data = dataOf(shelfSchema, file, text, new Findings());
-    const isRecord = typeof data === 'object' && data !== null && !Array.isArray(data);
-    this.written = isRecord ? (data as Record<string, unknown>) : {};
-    if (!isRecord) this.whole();
+    const { data } = dataOf(shelfSchema, file, text, new Findings());
+    this.written = isKeys(data) ? data : {};
+    // An id in another spelling is found under the one that it is read as.
+    if (!isKeys(data) || !Object.keys(data).every(isId)) this.whole();
   }
 
   get(id: string): ShelfReagent | undefined {

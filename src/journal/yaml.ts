@@ -3,7 +3,8 @@
 // is read by `yaml`, which knows places and says what is wrong.
 import { FAILSAFE_SCHEMA, YAMLException, load } from 'js-yaml';
 import { found, type Findings, type Found } from '../remarks/findings.js';
-import { LineCounter, isMap, isNode, isPair, isScalar, parseDocument, visit, type Document } from 'yaml';
+import { LineCounter, isPair, isScalar, parseDocument, visit, type Document } from 'yaml';
+import { readByBlocks } from './yaml-blocks.js';
 
 /** What is wrong with YAML text, at a place in that text (1-based). */
 export type YamlFault = Found & { readonly line: number; readonly column: number };
@@ -134,7 +135,7 @@ function readSlowly(text: string): YamlReading {
   });
   const twice = faults.length > 0 ? [] : keyFaults(document, at);
   const all = [...faults, ...twice.slice(0, faultsShown)];
-  if (all.length > 0) return { ok: false, faults: all, inPart: inPartOf(document) };
+  if (all.length > 0) return { ok: false, faults: all, inPart: inPartOf(text) };
   try {
     return read(document.toJS({ maxAliasCount: aliasLimit }));
   } catch (error) {
@@ -143,24 +144,22 @@ function readSlowly(text: string): YamlReading {
   }
 }
 
-/** What a document with faults says, as far as it can be made out. */
-function inPartOf(document: Document.Parsed): unknown {
-  const { contents } = document;
-  if (!isMap(contents)) return undefined;
-  const whole = new Map<string, unknown>();
+/** A value of text that is well formed, keys that stand twice aside; undefined for any other. */
+function wellFormed(text: string): unknown {
+  if (depthAtMost(text) > 4 * depthLimit) return undefined;
+  const document = parseDocument(text, yamlOptions);
+  if (document.errors.length > 0) return undefined;
+  const value: unknown = document.toJS({ maxAliasCount: aliasLimit });
+  return depthOf(value, depthLimit) > depthLimit ? undefined : value;
+}
+
+/** What text with faults says, as far as it can be made out. */
+function inPartOf(text: string): unknown {
   try {
-    for (const pair of contents.items) {
-      if (!isPair(pair) || !isScalar(pair.key)) continue;
-      const key = String(pair.key.value);
-      const value: unknown = isNode(pair.value) ? pair.value.toJS(document, { maxAliasCount: aliasLimit }) : pair.value;
-      const before = whole.get(key);
-      if (depthOf(value, depthLimit) > depthLimit) continue;
-      whole.set(key, Array.isArray(before) && Array.isArray(value) ? [...before, ...value] : (before ?? value));
-    }
+    return readByBlocks(text, wellFormed);
   } catch {
     return undefined;
   }
-  return Object.fromEntries(whole);
 }
 
 type At = (offset: number) => { readonly line: number; readonly column: number };

@@ -32,7 +32,10 @@ export class Readings {
   async read(): Promise<JournalRead> {
     const { folder, memory, kept, frame } = this;
     kept.turn();
-    const { model, remarks } = await openJournal(folder, { drafts: true, memory, kept });
+    const opened = await openJournal(folder, { drafts: true, memory, kept });
+    const { remarks } = opened;
+    // Without a word of settings there is no journal to show yet, only what is wrong.
+    const model = opened.model?.journal.settingsText === '' ? undefined : opened.model;
     const options = { reading: frame, kept };
     this.plan = model && ((this.plan && planAgain(model, this.plan, options)) ?? planSite(model, options));
     return {

@@ -24,7 +24,7 @@ async function ofJournal(folder: string | undefined): Promise<Balance | undefine
   if (!/^balance:/m.test(text)) return undefined;
   const { readSettings } = await import('../../journal/yaml-file.js');
   const { settings } = readSettings('journal.yaml', text);
-  return settings && balanceOf(settings);
+  return balanceOf(settings);
 }
 
 /**

@@ -1,0 +1,70 @@
+// What can be read of YAML that is not well formed: each key at the margin by itself, so that one slip loses no other;
+// where its own lines cannot be read either, they stand as they were written.
+
+/** A key at the margin with the lines that belong to it. */
+interface Block {
+  readonly key: string;
+  readonly lines: string[];
+}
+
+const keyAtMargin = /^(["']?)([\p{L}\p{N}][^:#{}[\]]{0,60}?)\1[ \t]*:(?=[ \t]|$)(.*)$/u;
+
+/** Lines by the keys at the margin; what stands before the first of them is left out. */
+function blocksOf(text: string): readonly Block[] {
+  const blocks: Block[] = [];
+  for (const line of text.split(/\r\n?|\n/)) {
+    const [, , key] = keyAtMargin.exec(line) ?? [];
+    if (key === undefined) blocks.at(-1)?.lines.push(line);
+    else blocks.push({ key, lines: [line] });
+  }
+  return blocks;
+}
+
+const bare = (text: string): string =>
+  text
+    .trim()
+    .replace(/^["']|["']$/g, '')
+    .trim();
+
+/** A line of a list or of braces, without the signs that did not fit. */
+const item = (line: string): string =>
+  bare(
+    line
+      .trim()
+      .replace(/^[-*•]\s+/, '')
+      .replace(/^[{[]\s*|\s*[}\]],?$/g, ''),
+  );
+
+/** The lines of a key as they were written: a list where they are one, else one text. */
+function asWritten({ lines }: Block): unknown {
+  const [first = '', ...below] = lines;
+  const text = keyAtMargin.exec(first)?.[3] ?? '';
+  const items = below.map(item).filter((line) => line !== '');
+  const own = bare(text);
+  if (items.length === 0) return own;
+  return own === '' ? items : [own, ...items];
+}
+
+/** Whether a value has something in it. */
+const saysSomething = (value: unknown): boolean => value !== undefined && value !== null && value !== '';
+
+/**
+ * Keys and values of text that is not well formed, each key by itself.
+ * @param parse a value of well-formed text; undefined for any other
+ * @example readByBlocks('title: a: b\nreagents: [soda 2 g]', …) // { title: 'a: b', reagents: ['soda 2 g'] }
+ */
+export function readByBlocks(text: string, parse: (text: string) => unknown): Readonly<Record<string, unknown>> {
+  const whole = new Map<string, unknown>();
+  for (const block of blocksOf(text)) {
+    const { key, lines } = block;
+    const written = lines.join('\n').replace(/\t/g, '  ');
+    // Mostly a quotation mark is open.
+    const parsed = parse(written) ?? parse(written.replace(/["']/g, ''));
+    const own = typeof parsed === 'object' && parsed !== null ? (parsed as Record<string, unknown>)[key] : undefined;
+    const value = parsed === undefined ? asWritten(block) : own;
+    const before = whole.get(key);
+    if (Array.isArray(before) && Array.isArray(value)) whole.set(key, [...before, ...value]);
+    else if (!saysSomething(before)) whole.set(key, value);
+  }
+  return Object.fromEntries(whole);
+}
