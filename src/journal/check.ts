@@ -8,6 +8,7 @@ import { describeAt, homeOf, keysAt, limitsAt, type Schema } from './format.js';
 import { fittingChoice, meantKey, mended, valueAt } from './mended.js';
 import { nearest } from './nearest.js';
 import { shortened } from './shortened.js';
+import { listsOfUses, looksLikeUses, whyNoUse } from './use-in-one-text.js';
 
 type Issue = z.core.$ZodIssue;
 type IssueOf<Code extends Issue['code']> = Extract<Issue, { code: Code }>;
@@ -125,7 +126,7 @@ function placeOfKey(schema: Schema, path: Path, key: string): PlaceOfKey | undef
 const isBelow = (schema: Schema, path: Path, key: string): boolean =>
   keysAt(schema, path).includes(key) || keysAt(schema, [...path, 0]).includes(key);
 
-function unknownKeys({ schema, what }: Checked, issue: IssueOf<'unrecognized_keys'>, path: Path): FormFinding[] {
+function unknownKeys({ schema, data, what }: Checked, issue: IssueOf<'unrecognized_keys'>, path: Path): FormFinding[] {
   const known = keysAt(schema, path);
   const top = path.length === 0;
   return issue.keys.map((key) => {
@@ -133,6 +134,7 @@ function unknownKeys({ schema, what }: Checked, issue: IssueOf<'unrecognized_key
     const like = meantKey(key, known) ?? nearest(key, known);
     const home = place?.home ?? (like === undefined && top ? homeOf(schema, key) : undefined);
     const near = place === undefined ? like : undefined;
+    const asReagents = top && what === 'entry' && looksLikeUses(valueAt(data, [key]));
     const facts = {
       key: onOneLine(key),
       in: top ? { file: `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` } : { key: subjectOf(path, what) },
@@ -140,6 +142,7 @@ function unknownKeys({ schema, what }: Checked, issue: IssueOf<'unrecognized_key
       near,
       home,
       ...(place?.beside !== undefined && { beside: place.beside }),
+      ...(asReagents && { asReagents }),
       ...(place?.ofSample !== undefined && { ofSample: place.ofSample }),
       actual: key,
       expected: known,
@@ -187,6 +190,17 @@ function kindOf(expected: string, value: unknown): FactsOf<'wrong-type'>['kind']
   }
 }
 
+/** How an item of a list that stands in one text is written with keys; why it is not read as it is. */
+function inList(path: Path, value: string): Pick<FactsOf<'wrong-type'>, 'reason' | 'ownCure' | 'pattern'> {
+  const list = path.at(-2);
+  if (typeof path.at(-1) !== 'number') return {};
+  if (list === 'samples') return { pattern: '{ sample: A, obtained: 1.98 g, differs: … }' };
+  const no = listsOfUses.has(list) ? whyNoUse(value) : undefined;
+  return no
+    ? { reason: no.why, ...(no.cure !== undefined && { ownCure: no.cure }), pattern: '{ reagent: …, amount: … }' }
+    : {};
+}
+
 function wrongType(checked: Checked, issue: IssueOf<'invalid_type'>, path: Path): FormFinding {
   const { schema, data, what } = checked;
   const { type, keys } = describeAt(schema, path);
@@ -201,7 +215,14 @@ function wrongType(checked: Checked, issue: IssueOf<'invalid_type'>, path: Path)
   const subject = subjectOf(path, what);
   if (value === undefined || value === null || value === '')
     return { found: found('empty', { subject, wanted, expected: [wanted] }), path };
-  const facts = { subject, is: nameOf(value), wanted, kind: kindOf(expected, value), keys: keys.slice(0, 3) };
+  const facts = {
+    subject,
+    is: nameOf(value),
+    wanted,
+    kind: kindOf(expected, value),
+    keys: keys.slice(0, 3),
+    ...(typeof value === 'string' && inList(path, value)),
+  };
   return { found: found('wrong-type', { ...facts, actual: textOr(value), expected: [wanted] }), path };
 }
 

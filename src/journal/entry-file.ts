@@ -93,7 +93,8 @@ export function readEntry(file: string, text: string): EntryReading {
   const before = remarksFrom(findings.all, placesIn(file, read));
   const onForm = new Findings();
   const { value: checked, stoodIn, leftOut } = checkAsFar(entrySchema, data, 'entry', onForm, standInsFor(file));
-  const { matter: renamed, findings: placed } = withKeysAsMeant(file, read, onForm.all);
+  const named = onForm.all.map((one) => withNumberOfFile(one, file));
+  const { matter: renamed, findings: placed } = withKeysAsMeant(file, read, named);
   const placeOf = placesIn(file, { ...read, matter: renamed });
   const remarks = [...before, ...remarksFrom(placed, placeOf)];
   if (!checked) return { ...inPartOf(file, read), remarks };
@@ -104,6 +105,13 @@ export function readEntry(file: string, text: string): EntryReading {
   findWithin(entry, within);
   const all = [...remarks, ...remarksFrom(within.all, placeOf)];
   return { ...(stoodIn.length > 0 ? { inPart: entry } : { entry }), remarks: all };
+}
+
+/** A number that is missing is that of the file's name, where it has one. */
+function withNumberOfFile(one: Finding, file: string): Finding {
+  const number = numberInName(file);
+  if (one.rule !== 'missing-key' || one.facts.key !== 'number' || number === undefined) return one;
+  return { ...one, facts: { ...one.facts, example: String(number) } };
 }
 
 /** What of an entry can be read all the same whose front matter is not well formed, or not where it belongs. */

@@ -5,8 +5,10 @@ import { found, type Found, type Path } from '../remarks/findings.js';
 import type { ValueFault } from '../remarks/value-fault.js';
 import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
 import { keysAt, type Schema } from './format.js';
-import { listsOfUses, useInOneText } from './use-in-one-text.js';
+import { isAmount } from '../reagents/index.js';
+import { listsOfUses, saysNothing, usesInOneText } from './use-in-one-text.js';
 import { misspelt } from './nearest.js';
+import { isBareId, sampleInOneText, sampleOfKey } from './sample-in-one-text.js';
 import { quantityFault } from './quantities.js';
 
 type Issue = z.core.$ZodIssue;
@@ -57,17 +59,18 @@ const set =
     parent[last] = value;
   };
 
+const withoutAccents = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
+
 let known: ReadonlyMap<string, readonly string[]> | undefined;
 /** What other words mean, by kind and word: `key resolution` → `step`. */
 function meanings(kind: 'key' | 'choice', written: string): readonly string[] {
   known ??= otherWordsTable().reduce((all, row) => {
-    const key = `${row.kind} ${row.written}`;
+    const key = `${row.kind} ${withoutAccents(row.written)}`;
     return all.set(key, [...(all.get(key) ?? []), row.meant]);
   }, new Map<string, readonly string[]>());
   return (
     known.get(
-      `${kind} ${written
-        .toLowerCase()
+      `${kind} ${withoutAccents(written)
         .replace(/[\s_]+/g, ' ')
         .trim()}`,
     ) ?? []
@@ -94,6 +97,8 @@ function ofKeys(schema: Schema, data: unknown, keys: readonly string[], path: Pa
   const here = valueAt(data, path);
   const may = keysAt(schema, path);
   return keys.flatMap((key) => {
+    const ofOne = isKeys(here) ? ofKeyOfSample(key, here[key], path) : [];
+    if (ofOne.length > 0) return ofOne;
     const spelt = key.toLowerCase().replace(/[\s_]+/g, '-');
     const near = misspelt(spelt, may);
     const told = [spelt, ...meanings('key', key)].find((one) => one !== key && may.includes(one));
@@ -164,11 +169,12 @@ const spareable: ReadonlySet<string> = new Set([
 const tellDeeds: ReadonlySet<unknown> = new Set(['washes', 'dried']);
 
 /** What is missing from an item of a list: a sample's letter is given to it, another item is left out. */
-function ofMissing(path: Path): Mending[] {
+function ofMissing(data: unknown, path: Path): Mending[] {
   const [list, index, key] = path.slice(-3);
   if (typeof list !== 'string' || typeof index !== 'number' || typeof key !== 'string') return [];
   const item = path.slice(0, -1);
   if (list === 'samples' && key === 'sample') {
+    if (ofSampleKey(valueAt(data, item), item).length > 0) return [];
     const letter = letterOf(index);
     return [{ path, mend: set(letter), found: found('sample-without-id', { letter }), at: item }];
   }
@@ -200,13 +206,96 @@ function ofSentence(value: string, path: Path, subject: string): Mending[] {
   return [{ path, mend: set(meant), found: found('precaution-in-one-text', { subject, actual: value.slice(0, 60) }) }];
 }
 
-/** What goes in, in one text: `50 ml of 10 % ammonia`. */
+const keysOfUse = (use: object): string =>
+  `{ ${Object.entries(use)
+    .map(([key, value]) => `${key}: ${/[,:#{}[\]]/.test(String(value)) ? JSON.stringify(value) : String(value)}`)
+    .join(', ')} }`;
+
+/** Items in the place of one. */
+const put =
+  (items: readonly unknown[]): Mending['mend'] =>
+  (parent, last) => {
+    if (Array.isArray(parent)) parent.splice(Number(last), 1, ...items);
+  };
+
+/** What goes in, in one text: `50 ml of 10 % ammonia`; several, each with its amount; or nothing. */
 function ofUse(value: string, path: Path, subject: string): Mending[] {
-  const use = useInOneText(value);
-  if (!use) return [];
-  const meant = Object.entries(use).map(([key, text]) => `${key}: ${text}`);
-  const facts = { subject, written: value, meant: `{ ${meant.join(', ')} }` };
-  return [{ path, mend: set(use), found: found('read-as', { ...facts, actual: value }) }];
+  if (saysNothing(value))
+    return [
+      { path, mend: takeOut, found: found('says-nothing', { subject, written: value, actual: value }), at: path },
+    ];
+  const uses = usesInOneText(value);
+  if (uses.length === 0) return [];
+  const facts = { subject, written: value, meant: uses.map(keysOfUse).join(', '), actual: value };
+  return [{ path, mend: put(uses), found: found('read-as', facts) }];
+}
+
+type Keys = Readonly<Record<string, unknown>>;
+const isKeys = (value: unknown): value is Keys => typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** `{ alum: 10 g }`: names as keys, with their amounts; none where a key of a use names something. */
+function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
+  const list = path.at(-2);
+  if (!isKeys(item) || typeof path.at(-1) !== 'number' || !listsOfUses.has(list)) return [];
+  const named = Object.entries(item).filter(([key]) => !keysOfUses.has(key));
+  const beside = Object.fromEntries(Object.entries(item).filter(([key]) => keysOfUses.has(key)));
+  const isOne = named.length === 1 && !('reagent' in beside) && !('lot' in beside);
+  if (!isOne && (named.length < 2 || Object.keys(beside).length > 0)) return [];
+  const uses = named.map(([name, value]) =>
+    isKeys(value) ? { reagent: name, ...value } : { reagent: name, amount: value },
+  );
+  const isAmounts = named.every(([, value]) => isKeys(value) || (typeof value === 'string' && mayBeAmount(value)));
+  if (!isAmounts) return [];
+  const all = uses.map((use) => ({ ...use, ...beside }));
+  const written = named.map(([name, value]) => `${name}: ${isKeys(value) ? '…' : String(value)}`).join(', ');
+  const meant = all.map(keysOfUse).join(', ');
+  const facts = { subject: `Item ${Number(path.at(-1)) + 1} of \`${String(list)}\``, written, meant, actual: written };
+  return [{ path, mend: put(all), found: found('read-as', facts) }];
+}
+
+const keysOfUses: ReadonlySet<string> = new Set(
+  'reagent lot amount role intent strength purity density drop-volume free-acid contamination separately vessel note'.split(
+    ' ',
+  ),
+);
+/** An amount, or words for one: `a splash`. */
+const mayBeAmount = (value: string): boolean =>
+  isAmount(value) || /^\s*(?:ca\.?\s*)?\d|^(?:a|an|some|etwas|un|une)\b/i.test(value);
+
+/** What came out, in one text: `A 34 g black`. */
+function ofSampleText(value: string, path: Path, subject: string, id?: string): Mending[] {
+  const told = sampleInOneText(value, id);
+  if (!told) return [];
+  const letter = told.sample ?? letterOf(Number(path.at(-1)));
+  const sample = { ...told, sample: letter };
+  const { obtained, differs } = sample;
+  const meant = keysOfUse({ sample: letter, obtained, ...(differs !== undefined && { differs }) });
+  return [{ path, mend: set(sample), found: found('read-as', { subject, written: value, meant, actual: value }) }];
+}
+
+/** `B: 31 g greyish` as an item of the samples, which YAML takes for a key. */
+function ofSampleKey(item: unknown, path: Path): Mending[] {
+  if (!isKeys(item) || path.at(-2) !== 'samples' || typeof path.at(-1) !== 'number') return [];
+  const [only, ...others] = Object.entries(item);
+  if (only === undefined || others.length > 0 || typeof only[1] !== 'string') return [];
+  const id = sampleOfKey(only[0]) ?? (isBareId(only[0]) ? only[0] : undefined);
+  return id === undefined ? [] : ofSampleText(only[1], path, `Item ${Number(path.at(-1)) + 1} of \`samples\``, id);
+}
+
+/** `sample A: …` at the top: one more of the samples. */
+function ofKeyOfSample(key: string, value: unknown, path: Path): Mending[] {
+  const id = path.length === 0 ? sampleOfKey(key) : undefined;
+  if (id === undefined || typeof value !== 'string') return [];
+  const sample = sampleInOneText(value, id) ?? { sample: id, differs: value };
+  const meant = `samples: [${keysOfUse(sample)}]`;
+  const mend: Mending['mend'] = (parent, last) => {
+    const before: unknown = parent.samples;
+    // From the last to the first.
+    parent.samples = [sample, ...(Array.isArray(before) ? (before as unknown[]) : [])];
+    delete parent[last];
+  };
+  const facts = { subject: `\`${key}\``, written: value, meant, actual: value };
+  return [{ path: [key], mend, atKey: true, found: found('read-as', facts) }];
 }
 
 /** A colour in one text that has the code of one in it: `#a05a9c, by the window`. */
@@ -232,15 +321,18 @@ function ofTriple(value: string, path: Path, subject: string): Mending[] {
 }
 
 /** One where a list is wanted; a text where keys are. */
-function ofType(expected: string, value: unknown, path: Path, subject: string): Mending[] {
+function ofType(data: unknown, expected: string, path: Path, subject: string): Mending[] {
+  const value = valueAt(data, path);
   const list = path.findLast((step) => typeof step === 'string');
   const isThere = value !== undefined && value !== null && value !== '';
-  if (value === undefined) return ofMissing(path);
+  if (value === undefined) return ofMissing(data, path);
   if ((expected === 'number' || expected === 'int') && typeof value === 'string') return ofCount(value, path, subject);
   if (expected === 'object' && typeof value === 'string' && list === 'precautions')
     return ofSentence(value, path, subject);
   if (expected === 'object' && typeof value === 'string' && list !== undefined && listsOfUses.has(list))
     return ofUse(value, path, subject);
+  if (expected === 'object' && typeof value === 'string' && list === 'samples')
+    return ofSampleText(value, path, subject);
   const both = expected === 'object' && typeof value === 'string' && list === 'heating';
   const heating = both ? ofHeating(value, path, subject) : [];
   if (heating.length > 0) return heating;
@@ -261,12 +353,15 @@ function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = [
   switch (issue.code) {
     case 'custom':
       return ofValue(issue, path, subject);
-    case 'unrecognized_keys':
-      return ofKeys(schema, data, issue.keys, path);
+    case 'unrecognized_keys': {
+      const here = valueAt(data, path);
+      const asNames = [...ofNamesAsKeys(here, path), ...ofSampleKey(here, path)];
+      return asNames.length > 0 ? asNames : ofKeys(schema, data, issue.keys, path);
+    }
     case 'invalid_value':
       return ofChoice(issue.values.map(String), valueAt(data, path), path, subject);
     case 'invalid_type':
-      return ofType(issue.expected, valueAt(data, path), path, subject);
+      return ofType(data, issue.expected, path, subject);
     case 'invalid_union': {
       const inside = fittingChoice(issue) ?? issue.errors.find((choice) => choice.some(wantsList)) ?? [];
       return inside.flatMap((error) => mendingsOf(schema, data, error, path));

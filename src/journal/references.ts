@@ -111,10 +111,15 @@ export function withJars(entry: Entry, shelf: Shelf): Entry {
   return { ...entry, reagents: meant(entry.reagents), samples };
 }
 
+/** Water is on no shelf, and nothing is mended by saying so of every entry. */
+const plainWater =
+  /^(?:(?:tap|rain|cold|warm|hot|boiling|distilled|de-?ioni[sz]ed|demineralised) )?(?:water|wasser|eau|agua|acqua)$/i;
+
 function findReagent({ reagent: id }: Use, path: Path, catalogue: Catalogue, findings: Findings): void {
   if (typeof id !== 'string' || catalogue.shelf.reagents.has(id)) return;
   const meant = jarMeant(id, catalogue);
   const near = meant ?? misspelt(id, catalogue.reagentIds);
+  if (near === undefined && plainWater.test(id.trim())) return;
   const expected = near === undefined ? {} : { expected: [near] };
   const facts = { id, near, of: meant === undefined ? 'use' : 'jar-by-name', actual: id, ...expected } as const;
   findings.add('unknown-reagent', [...path, 'reagent'], facts);

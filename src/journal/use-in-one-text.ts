@@ -1,22 +1,28 @@
 // What goes into an entry, written in one text instead of under keys: `50 ml of 10 % ammonia`.
-import { readReagentText } from '../reagents/index.js';
+import { isAmount, readReagentText } from '../reagents/index.js';
 import type { Use } from './schema.js';
 
 /** Lists of what goes in. */
 export const listsOfUses: ReadonlySet<unknown> = new Set(['reagents', 'add', 'change']);
 
+/** A use as its keys say it. */
+export type UseWritten = {
+  readonly [key in 'reagent' | 'lot' | 'amount' | 'strength' | 'purity' | 'density']?: string;
+};
+
+/** A comma that can only be a decimal point: one or two digits stand behind it, and then a unit. */
+const decimalComma = /(?<=(?:^|\s)\d+),(?=\d{1,2}\s*(?:\p{L}{1,2}|grams?|%)(?:[\s,;)]|$))/gu;
+
 /**
- * A use as its keys would say it; undefined where the text tells more than they can hold, or is none of a reagent.
+ * A use as its keys would say it; what tells more than they can hold keeps all its words in the name. Undefined for a
+ * text that is none of a reagent.
  * @example useInOneText('50 ml of 10% ammonia') // { reagent: 'ammonia', amount: '50 ml', strength: '10%' }
  */
-export function useInOneText(
-  text: string,
-): { readonly [key in 'reagent' | 'lot' | 'amount' | 'strength' | 'purity' | 'density']?: string } | undefined {
-  const read = readReagentText(text);
+export function useInOneText(text: string): UseWritten | undefined {
+  const read = readReagentText(text.replace(decimalComma, '.'));
   if (!read.ok) return undefined;
   const { name, formula, amount, strength, purity, density, unused = [] } = read.value;
-  // What its words say beside is kept: the whole text is its name then.
-  if (unused.length > 0 || formula !== undefined) return { reagent: text };
+  if (unused.length > 0 || formula !== undefined) return withAllWords(text, amount && amountWritten(amount));
   return {
     [lotName.test(name) ? 'lot' : 'reagent']: name,
     ...(amount && { amount: amountWritten(amount) }),
@@ -24,6 +30,60 @@ export function useInOneText(
     ...(purity && { purity: purity.written }),
     ...(density && { density: density.written }),
   };
+}
+
+/** Only the amount goes under its own key, where it stands at one end. */
+function withAllWords(text: string, amount: string | undefined): UseWritten {
+  if (amount === undefined) return { reagent: text };
+  const before = text.endsWith(amount) ? text.slice(0, -amount.length) : undefined;
+  const name = before ?? (text.startsWith(amount) ? text.slice(amount.length).replace(/^\s*of\s+/, ' ') : text);
+  const bare = name.trim().replace(/[\s,;:]+$/, '');
+  return bare === '' || name === text ? { reagent: text } : { reagent: bare, amount };
+}
+
+/** Several things in one text, each with an amount of its own: `lead nitrate 10 g, potassium chromate 6 g`. */
+export function usesInOneText(text: string): readonly UseWritten[] {
+  const one = useInOneText(text);
+  if (one) return [one];
+  const parts = text.split(/\s*(?:;|,(?!\d)|\s\+\s|\band\b|\bund\b|\bet\b)\s*/u).filter((part) => part !== '');
+  const uses = parts.length < 2 ? [] : parts.map(useInOneText);
+  return uses.every((use): use is UseWritten => use?.amount !== undefined) ? uses : [];
+}
+
+/**
+ * Whether a value under a key that nobody knows looks like a list of what went in: items with amounts, or names with
+ * amounts behind them.
+ * @example looksLikeUses(['copper sulfate 5 g', 'soda 2 g']) // true
+ */
+export function looksLikeUses(value: unknown): boolean {
+  if (Array.isArray(value)) return (value as readonly unknown[]).some(isUse);
+  return typeof value === 'object' && value !== null && Object.values(value).some(isAmountText);
+}
+const isAmountText = (value: unknown): boolean => typeof value === 'string' && isAmount(value);
+function isUse(item: unknown): boolean {
+  if (typeof item === 'string') return useInOneText(item)?.amount !== undefined;
+  if (typeof item !== 'object' || item === null) return false;
+  return 'reagent' in item || 'lot' in item || Object.values(item).some(isAmountText);
+}
+
+/** Words that say that there is nothing, where a thing should stand. */
+const nothing =
+  /^(?:none|nothing|nil|nichts|keine?[rs]?|rien|aucune?|nada|ning[uú]n[oa]?|niente|n\s*[/.]\s*a\.?|-+|–|—|\?+|x)$/iu;
+
+/** Whether a text says that there is nothing: `none`, `n/a`. */
+export const saysNothing = (text: string): boolean => nothing.test(text.trim());
+
+/** Why a text is none of a reagent, and what to do, in sentences. */
+export function whyNoUse(text: string): { readonly why: string; readonly cure?: string } | undefined {
+  const read = readReagentText(text);
+  if (read.ok) return undefined;
+  const [, digit] = /(\d)\s?[oO](?=\s*(?:m|k)?(?:g|l)\b)/i.exec(text) ?? [];
+  const { message, cure } = read.fault;
+  if (digit !== undefined)
+    return { why: `After the ${digit} stands the letter O.`, cure: 'Write the digit 0, if that is meant.' };
+  if (/\d\s*grs?\b\.?/i.test(text))
+    return { why: '‘gr’ may be grams or grains.', cure: 'Write g for grams; a grain is 0.0648 g.' };
+  return { why: message, ...(cure !== undefined && { cure }) };
 }
 
 const lotName = /^\d{1,9}\/\S+$/;

@@ -310,7 +310,7 @@ export function takeAmountWords(written: string): WithoutAmount {
   if (after)
     return {
       line: after[1]!.replace(/,$/, ''),
-      amount: rough(line.slice(after[1]!.length).trim(), after[2], after[3]!),
+      amount: rough(line.slice(after[1]!.length).replace(/^[\s,;:]+/, ''), after[2], after[3]!),
     };
   const between = measures && takeBetweenCommas(line, measures);
   if (between) return between;

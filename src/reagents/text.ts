@@ -458,6 +458,20 @@ function leadingNumberFault(name: string): Fault | undefined {
 const amountOf = (amount: Quantity): AmountWritten =>
   amount.dimension === 'excess' ? { kind: 'excess', quantity: amount } : { kind: 'measured', quantity: amount };
 
+const numberWords = 'one two three four five six seven eight nine ten eleven twelve'.split(' ');
+const inWords = new RegExp(
+  String.raw`(?<=^|[\s,:])(${numberWords.join('|')})(\s+and\s+a\s+half)?` +
+    String.raw`(?=\s+(?:(?:milli|kilo)?gram(?:me)?s?|kilos?|m?g|kg|ml|(?:milli)?lit(?:re|er)s?|ounces?|oz|pounds?|lbs?)\b)`,
+  'giu',
+);
+
+/** `two and a half grams` in digits. */
+const inDigits = (written: string): string =>
+  written.replace(inWords, (_, word: string, half?: string) => {
+    const whole = numberWords.indexOf(word.toLowerCase()) + 1;
+    return half === undefined ? String(whole) : `${whole}.5`;
+  });
+
 /**
  * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,
  * `density 1.05 g/mL` and `drop 0.05 mL` name what could be taken for something else. Quantities may also come first:
@@ -477,7 +491,7 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       expected: 'a name or formula and its quantities',
       cure: 'Write one reagent at a time.',
     });
-  const { line: whole, ratios } = takeParts(written.replace(lotWord, ''));
+  const { line: whole, ratios } = takeParts(inDigits(written.replace(lotWord, '')));
   const { line: unsaid, amount: said } = takeAmountWords(whole);
   const line = withoutBrackets(unsaid);
   const words = nameFirst(wordsOf(line.text));

@@ -1,9 +1,12 @@
 // What of an entry could not be read and matters for what can be foreseen: reagents by their words, and what then was
 // not judged.
 import { isAmount } from '../reagents/index.js';
+import { once } from '../once.js';
 import type { LeftOut } from '../journal/check.js';
 import type { Path } from '../journal/place.js';
-import { listsOfUses } from '../journal/use-in-one-text.js';
+import { keysAt } from '../journal/format.js';
+import { entrySchema } from '../journal/schema.js';
+import { listsOfUses, looksLikeUses } from '../journal/use-in-one-text.js';
 
 /** Keys of a use that name nothing that goes in. */
 const namesNothing: ReadonlySet<string> = new Set([
@@ -48,8 +51,13 @@ function linesOfKeys(keys: Keys): readonly string[] {
   return [...things, ...others].map((thing) => `${thing} ${behind}`.trim());
 }
 
-/** Where uses stand below a path: the list, one of it, or a part of one. */
-function isOfUses(path: Path): boolean {
+const knownKeys = once((): ReadonlySet<string> => new Set(keysAt(entrySchema, [])));
+const isUnknownList = (key: string, value: unknown): boolean => !knownKeys().has(key) && looksLikeUses(value);
+
+/** Where uses stand below a path: the list, one of it, or a part of one; a key that nobody knows may be such a list. */
+function isOfUses({ path, value }: LeftOut): boolean {
+  if (path.length === 1 && typeof path[0] === 'string' && !listsOfUses.has(path[0]))
+    return isUnknownList(path[0], value);
   const list = path.findLastIndex((step) => listsOfUses.has(step));
   return list >= 0 && (list === 0 || path[0] === 'samples');
 }
@@ -79,7 +87,7 @@ export interface LineLeftOut {
 export function linesLeftOut(one: LeftOut): readonly LineLeftOut[] {
   const { path, value } = one;
   if (isOfSample(one)) return ofSample(one).flatMap(linesLeftOut);
-  if (!isOfUses(path)) return [];
+  if (!isOfUses(one)) return [];
   const last = path.at(-1);
   if (typeof last === 'string' && !listsOfUses.has(last)) {
     if (namesNothing.has(last) || measures.has(last)) return [];
@@ -107,14 +115,15 @@ export function wordsLeftOut(
   one: LeftOut,
 ): readonly { readonly words: string; readonly of: 'steps' | 'washes' | '' }[] {
   const { path, value } = one;
-  if (isOfUses(path) || isOfSample(one)) return [];
+  if (isOfUses(one) || isOfSample(one)) return [];
   const of = (['steps', 'washes'] as const).find((key) => path.includes(key)) ?? '';
   return textsIn(value).map((words) => ({ words, of }));
 }
 
 /** `‘heating’ was not read: that heat was NOT judged.` for each thing left out that matters. */
-export function notReadWords({ path, value }: LeftOut): readonly string[] {
-  if (isOfUses(path)) {
+export function notReadWords(one: LeftOut): readonly string[] {
+  const { path, value } = one;
+  if (isOfUses(one)) {
     const last = path.at(-1);
     return typeof last === 'string' && measures.has(last)
       ? [`‘${last}: ${textOf(value) ?? '…'}’ was not read: as much or as strong as can be was judged.`]

@@ -55,6 +55,14 @@ export const formatRules = {
     fires: 'status: done',
     silent: 'status: finished',
   }),
+  'says-nothing': rule<FormFacts & { written: string }>({
+    when: 'A word that says that there is nothing stands as an item of a list of reagents.',
+    severity: 'note',
+    found: ({ subject, written }) => `${subject} is '${written}', which says that there is nothing, and is left out.`,
+    advice: 'Take it out.',
+    fires: 'reagents: [{ reagent: blue-vitriol, amount: 5.00 g }, n/a]',
+    silent: 'reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]',
+  }),
   'sample-without-id': rule<{ letter: string }>({
     when: 'A sample has no id.',
     severity: 'warning',
@@ -103,19 +111,25 @@ export const formatRules = {
     beside?: string;
     /** The key of a sample under which what is written for some samples belongs. */
     ofSample?: string;
+    /** What stands there looks like a list of what went in. */
+    asReagents?: boolean;
   }>({
     when: 'A key is not one of the format’s.',
     severity: {
       among: ['error', 'warning'],
-      of: ({ near, home }) =>
-        neverPassedOver.has(near ?? '') || neverPassedOver.has(home ?? '') ? 'error' : 'warning',
+      of: ({ near, home, asReagents }) =>
+        asReagents === true || neverPassedOver.has(near ?? '') || neverPassedOver.has(home ?? '') ? 'error' : 'warning',
     },
-    found: ({ key, in: where }) => {
+    found: ({ key, in: where, asReagents }) => {
       const place = 'file' in where ? `in ${where.file}` : `under ${where.key}`;
+      if (asReagents === true)
+        return `\`${key}\` is not a key ${place}; what stands there looks like reagents, and is not reckoned with.`;
       return `${key === '' ? 'An empty key' : `\`${key}\``} is not a key ${place}; what stands there is left out.`;
     },
     advice: 'Take it out, or write the key that is meant.',
-    cure: ({ key, near, home, beside, ofSample, known }) => {
+    cure: ({ key, near, home, beside, ofSample, asReagents, known }) => {
+      if (asReagents === true)
+        return 'If it is what went in, write it under `reagents:`, each with its amount; it is judged by its words until then.';
       if (ofSample !== undefined)
         return `What is for some samples stands under each of them: samples: [{ sample: A, ${ofSample}: … }]`;
       if (beside !== undefined) return `Write \`${key}\` one level up, beside \`${beside}\`.`;
@@ -155,13 +169,23 @@ export const formatRules = {
       kind?: 'list' | 'keys' | 'one-text' | 'text' | 'truth' | 'whole-number' | 'number';
       /** Some keys that may stand below it. */
       keys?: readonly string[];
+      /** Why a text is not taken for what goes in, and what is done about it. */
+      reason?: string;
+      ownCure?: string;
+      /** How its keys look, filled in. */
+      pattern?: string;
     }
   >({
     when: 'A value is of another kind than the format wants.',
     severity: 'error',
-    found: ({ subject, is, wanted }) => `${subject} is ${is}, where ${wanted} should stand.`,
+    found: ({ subject, is, wanted, reason }) =>
+      reason === undefined
+        ? `${subject} is ${is}, where ${wanted} should stand.`
+        : `${subject} is ${is}, which can’t be read: ${reason}`,
     advice: 'Write a value of that kind.',
-    cure: ({ kind, keys = [], wanted }) => {
+    cure: ({ kind, keys = [], wanted, ownCure, pattern }) => {
+      if (pattern !== undefined)
+        return `${ownCure === undefined ? '' : `${ownCure} `}Written with its keys: ${pattern}`;
       switch (kind) {
         case 'list':
           return 'Begin each item with a hyphen on a line of its own, or write [ … ] around them.';

@@ -69,6 +69,8 @@ export const referenceRules = {
       return of === 'reference' ? 'Write the id of a reagent on the shelf, or give the colour here.' : undefined;
     },
     subject: 'id',
+    // Of what is on no shelf one jar takes away the notes of all entries.
+    mendedOnce: true,
     fires: 'reagents: [{ reagent: blue-vitrol, amount: 5.00 g }]',
     silent: 'reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]',
   }),

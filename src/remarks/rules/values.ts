@@ -60,17 +60,21 @@ export const valueRules = {
     fires: 'date: 2026-2-14',
     silent: 'date: 2026-02-14',
   }),
-  date: rule<WrittenValue & { month?: string; last?: number }>({
+  date: rule<WrittenValue & { month?: string; last?: number; either?: readonly [string, string] }>({
     when: 'A date is none, or none that the calendar has.',
     severity: 'error',
-    found: ({ subject, written, month, last }) => {
+    found: ({ subject, written, month, last, either }) => {
+      if (either !== undefined) return `${subject} is '${written}', which may be ${either.join(' or ')}.`;
       if (month !== undefined) return `${subject} is ${written}, but there is no month ${month}.`;
       return last === undefined
         ? `${subject} is '${written}', which is not a date.`
         : `${subject} is ${written}, but that month has ${last} days.`;
     },
     advice: 'Write year-month-day: 2026-03-14.',
-    cure: ({ last }) => (last === undefined ? undefined : 'Write a day that the calendar has.'),
+    cure: ({ last, either }) => {
+      if (either !== undefined) return `Write ${either.join(' or ')}, whichever is meant.`;
+      return last === undefined ? undefined : 'Write a day that the calendar has.';
+    },
     fires: 'date: 3.2.2026',
     silent: 'date: 2026-03-14',
   }),

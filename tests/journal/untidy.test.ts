@@ -1,0 +1,121 @@
+// What a maker writes who has seen no more than an example: read as what it can only mean, and said; what may mean two
+// things is asked. `begin`, `proof` and `foresee` take the same, as all of them read entries here.
+import { describe, expect, it } from 'vitest';
+import { readEntry } from '../../src/journal/index.js';
+import { readReagentText } from '../../src/reagents/index.js';
+
+const read = (lines: string, four = 'number: 1\ntitle: T\ndate: 2026-03-14\nstatus: finished') =>
+  readEntry('entries/001-x.md', `---\n${four}\n${lines}\n---\nWords.\n`);
+const rulesOf = (lines: string) => read(lines).remarks.map(({ ruleId }) => ruleId);
+/** `alum 10 g` for each reagent. */
+const reagentsOf = (lines: string) =>
+  read(lines).entry?.reagents.map(({ reagent, amount = '' }) => `${String(reagent)}|${amount}`);
+
+describe('keys in the words of other languages', () => {
+  it.each([
+    ['Nummer: 1\nTitel: T\nDatum: 2026-03-14\nStatus: fertig', 'Reagenzien', 'Ausbeute'],
+    ['numéro: 1\ntitre: T\ndate: 2026-03-14\nstatut: terminé', 'Réactifs', 'rendement'],
+    ['número: 1\ntítulo: T\nfecha: 2026-03-14\nestado: terminado', 'reactivos', 'rendimiento'],
+    ['numero: 1\ntitolo: T\ndate: 2026-03-14\nstato: finito', 'reagenti', 'resa'],
+  ])('%s', (four, reagents, obtained) => {
+    const { entry, remarks } = read(`${reagents}:\n  - soda 5 g\n${obtained}: 1,9 g`, four);
+    expect(entry).toMatchObject({ number: 1, title: 'T', date: '2026-03-14', status: 'finished' });
+    expect(entry?.reagents).toEqual([expect.objectContaining({ reagent: 'soda', amount: '5 g' })]);
+    expect(entry?.samples).toEqual([expect.objectContaining({ sample: 'A', obtained: '1.9 g' })]);
+    expect(remarks.filter(({ fatal }) => fatal === true)).toEqual([]);
+  });
+
+  it('a list of what went in under a key that nobody knows is never told to be taken out', () => {
+    const { entry, remarks } = read('zzz:\n  - copper sulfate 5 g\n  - soda 2 g');
+    const [one] = remarks;
+    expect(one).toMatchObject({ ruleId: 'unknown-key', fatal: true, line: 6 });
+    expect(one?.note).toContain('under `reagents:`');
+    expect(entry?.leftOut).toEqual([{ path: ['zzz'], value: ['copper sulfate 5 g', 'soda 2 g'] }]);
+  });
+});
+
+describe('reagents as they come', () => {
+  it.each([
+    ['a comma for the point', '- sulphur 1,5 g', ['sulphur|1.5 g']],
+    ['names as keys of a list', '- alum: 10 g\n- soda ash: a splash', ['alum|10 g', 'soda ash|a splash']],
+    ['names as keys', '  sand: 60 g\n  malachite: 15 g', ['sand|60 g', 'malachite|15 g']],
+    [
+      'all in one text',
+      '  zinc vitriol 10 g, soda 8 g, water 200 ml',
+      ['zinc vitriol|10 g', 'soda|8 g', 'water|200 ml'],
+    ],
+    ['numbers in words', '- two and a half grams of washing soda', ['washing soda|2.5 grams']],
+    ['a measure behind a comma', '- honey, 3 spoons', ['honey|3 spoons']],
+    ['words that tell more', '- Flussspat, gemahlen 10 g', ['Flussspat, gemahlen|10 g']],
+    ['nothing', '- none\n- n/a\n- soda 1 g', ['soda|1 g']],
+  ])('%s', (_, lines, expected) => {
+    expect(reagentsOf(`reagents:\n${lines}`)).toEqual(expected);
+    expect(read(`reagents:\n${lines}`).remarks.filter(({ fatal }) => fatal === true)).toEqual([]);
+  });
+
+  it.each([
+    ['potash 1O g', /letter O/],
+    ['barium sulfide 17 gr', /grams or grains/],
+    ['soda 1,250 g', /comma inside a number/],
+  ])('what may mean two things is asked: %s', (item, why) => {
+    const [one] = read(`reagents:\n  - ${item}`).remarks;
+    expect(one).toMatchObject({ ruleId: 'wrong-type', fatal: true, line: 7 });
+    expect(one?.reason).toMatch(why);
+    expect(one?.note).toContain('{ reagent: …, amount: … }');
+  });
+
+  it('the same words are read alike where they are typed', () => {
+    const typed = readReagentText('two and a half grams of washing soda');
+    expect(typed.ok && [typed.value.name, typed.value.amount]).toMatchObject(['washing soda', { kind: 'measured' }]);
+  });
+});
+
+describe('samples told in plain words', () => {
+  const samplesOf = (lines: string) =>
+    read(lines).entry?.samples.map(({ sample, obtained = '', differs = '' }) => `${sample}|${obtained}|${differs}`);
+  it.each([
+    ['items', 'samples:\n  - A 34 g black\n  - B: 31 g greyish', ['A|34 g|black', 'B|31 g|greyish']],
+    ['keys', 'sample A: hot, 71 g\nsample B: cold, 70.5 g', ['A|71 g|hot', 'B|70.5 g|cold']],
+    ['a yield', 'yield: 40g', ['A|40 g|']],
+    ['results', 'results: 1,98 g', ['A|1.98 g|']],
+  ])('%s', (_, lines, expected) => {
+    expect(samplesOf(lines)).toEqual(expected);
+    expect(rulesOf(lines)).toContain('read-as');
+  });
+
+  it('are shown their keys where two masses stand in them', () => {
+    const [one] = read('samples:\n  - first 3 g and then 4 g').remarks;
+    expect(one).toMatchObject({ ruleId: 'wrong-type', fatal: true });
+    expect(one?.note).toContain('{ sample: A, obtained: 1.98 g');
+  });
+});
+
+describe('dates', () => {
+  const dated = (date: string) => read('', `number: 1\ntitle: T\ndate: ${date}\nstatus: finished`);
+  it.each([
+    ['2 avril 2026', '2026-04-02'],
+    ['March 3rd 26', '2026-03-03'],
+    ['20260801', '2026-08-01'],
+    ['2026-07-01 evening', '2026-07-01'],
+    ['12. Juli 2026', '2026-07-12'],
+    ['3 de marzo de 2026', '2026-03-03'],
+    ['Mittwoch, 4. März 2026', '2026-03-04'],
+    ['1er août 2026', '2026-08-01'],
+    ['5 dicembre 2026', '2026-12-05'],
+  ])('%s is %s', (written, meant) => {
+    expect(dated(written).entry?.date).toBe(meant);
+    expect(dated(written).remarks.map(({ ruleId }) => ruleId)).toEqual(['read-as']);
+  });
+
+  it('that may be two days are asked', () => {
+    const [one] = dated('06/07/2026').remarks;
+    expect(one?.reason).toContain('may be 2026-07-06 or 2026-06-07');
+    expect(one?.note).toContain('whichever is meant');
+    expect(dated('31/02/2026').remarks.map(({ ruleId }) => ruleId)).toEqual(['date']);
+  });
+
+  it('and a number that is missing is that of the file', () => {
+    const [one] = readEntry('entries/009-x.md', '---\ntitle: T\ndate: 2026-03-14\nstatus: finished\n---\n').remarks;
+    expect(one?.note).toBe('Add number: 9');
+  });
+});
