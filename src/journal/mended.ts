@@ -254,9 +254,10 @@ function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
 }
 
 const keysOfUses: ReadonlySet<string> = new Set(
-  'reagent lot amount role intent strength purity density drop-volume free-acid contamination separately vessel note'.split(
-    ' ',
-  ),
+  (
+    'reagent lot amount role intent strength purity density drop-volume free-acid contamination separately vessel ' +
+    'note'
+  ).split(' '),
 );
 /** An amount, or words for one: `a splash`. */
 const mayBeAmount = (value: string): boolean =>

@@ -8,11 +8,11 @@ export interface SampleWritten {
   readonly differs?: string;
 }
 
-const called = String.raw`sample|samples|probe|muster|échantillon|echantillon|essai|muestra|campione|batch|versuch|charge`;
+const called = 'samples?|probe|muster|échantillon|echantillon|essai|muestra|campione|batch|versuch|charge';
 /** `sample A`, `Probe 2`, as a key or before the rest of a text. */
 const sampleKey = new RegExp(String.raw`^(?:${called})[\s_-]*([A-Za-z]|\d{1,3})$`, 'iu');
 const leading = new RegExp(
-  String.raw`^(?:(?:${called})[\s_-]+)?([A-Z]|\d{1,2}(?=\s*[:)]))(?:\s*[:.)–-]\s*|\s+)(?=\S)`,
+  String.raw`^(?:(?:${called})[\s_-]+)?([A-Z]|\d{1,2}(?=\s*[:)]))` + String.raw`(?:\s*[:.)–-]\s*|\s+)(?=\S)`,
   'u',
 );
 const masses = /(?<![\d.,])~?\d+(?:[.,]\d+)?\s*(?:mg|kg|g|grams?|grammes?|gramm|grammi|gramos)(?![\p{L}\d])/giu;

@@ -461,7 +461,8 @@ const amountOf = (amount: Quantity): AmountWritten =>
 const numberWords = 'one two three four five six seven eight nine ten eleven twelve'.split(' ');
 const inWords = new RegExp(
   String.raw`(?<=^|[\s,:])(${numberWords.join('|')})(\s+and\s+a\s+half)?` +
-    String.raw`(?=\s+(?:(?:milli|kilo)?gram(?:me)?s?|kilos?|m?g|kg|ml|(?:milli)?lit(?:re|er)s?|ounces?|oz|pounds?|lbs?)\b)`,
+    String.raw`(?=\s+(?:(?:milli|kilo)?gram(?:me)?s?|kilos?|m?g|kg|ml|(?:milli)?lit(?:re|er)s?|ounces?|oz|` +
+    String.raw`pounds?|lbs?)\b)`,
   'giu',
 );
 

@@ -129,7 +129,7 @@ export const formatRules = {
     advice: 'Take it out, or write the key that is meant.',
     cure: ({ key, near, home, beside, ofSample, asReagents, known }) => {
       if (asReagents === true)
-        return 'If it is what went in, write it under `reagents:`, each with its amount; it is judged by its words until then.';
+        return 'If it is what went in, write it under `reagents:`; until then it is judged by its words alone.';
       if (ofSample !== undefined)
         return `What is for some samples stands under each of them: samples: [{ sample: A, ${ofSample}: … }]`;
       if (beside !== undefined) return `Write \`${key}\` one level up, beside \`${beside}\`.`;
