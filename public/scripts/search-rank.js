@@ -111,6 +111,20 @@ const alike = (own, word) => same(own, word) || own.startsWith(word) || root(own
 /** Whether the journal has a word, its plural or what it begins. */
 export const isKnown = (word, vocabulary) => vocabulary.some((one) => alike(one, word));
 
+/**
+ * Parts of the index in which all of the words stand.
+ * @param vocabulary words of texts, and of each the parts in which it stands, as a sum of powers of 2
+ * @param parts how many there are
+ */
+export function partsKnowing(words, vocabulary, parts) {
+  const { texts, parts: standing } = vocabulary;
+  const numbers = Array.from({ length: parts }, (_, part) => part);
+  return numbers.filter((part) => {
+    const own = parts === 1 ? texts : texts.filter((_, at) => standing[at] & (2 ** part));
+    return words.every((word) => isKnown(word, own));
+  });
+}
+
 /** The journal's word that a misspelt one may have meant: the nearest, of equals the commonest. */
 function nearestWord(word, vocabulary) {
   const most = word.length < 6 ? 1 : 2;

@@ -5,6 +5,7 @@ import {
   countNamed,
   excerptParts,
   isKnown,
+  partsKnowing,
   rankNames,
   rankPartly,
   suggestion,
@@ -45,6 +46,9 @@ function texts() {
   library ??= import(new URL('pagefind.js', indexAddress)).then(async (pagefind) => {
     await pagefind.options({ noWorker: true });
     await pagefind.init();
+    const { parts } = await load('index');
+    const others = Array.from({ length: parts - 1 }, (_, at) => new URL(`part-${at + 1}/`, indexAddress));
+    await Promise.all(others.map(({ href }) => pagefind.mergeIndex(href)));
     return pagefind;
   });
   return library;
@@ -69,6 +73,7 @@ async function wordsUnder(letters) {
   const shelves = await Promise.all(there.map((letter) => load(`vocabulary/${shelfFile(letter)}`)));
   return {
     texts: shelves.flatMap((shelf) => shelf.texts),
+    parts: shelves.flatMap((shelf) => shelf.parts ?? []),
     all: shelves.flatMap((shelf) => [...shelf.texts, ...shelf.names]),
   };
 }
@@ -123,11 +128,23 @@ async function byName(words) {
   );
 }
 
-/** Things whose words hold all of these words, the best first: [number, how well] each. */
-async function holding(words) {
+/**
+ * Things whose words hold all of these words, the best first: [number, how well] each.
+ * The library would shorten a word that a part of the index does not have until it finds something else.
+ * @param near words under the same letters
+ */
+async function holding(words, near) {
+  const { parts } = await load('index');
+  const knowing = partsKnowing(words, near, parts);
+  if (words.length === 0 || knowing.length === 0) return [];
   const [pagefind, pieces] = await Promise.all([texts(), load('pieces')]);
   const { results } = await pagefind.search(words.join(' '));
-  return results.flatMap(({ id, score }) => (pieces[id] === undefined ? [] : [[pieces[id], score]]));
+  return results.flatMap(({ id, score }) =>
+    [pieces[id] ?? []]
+      .flat()
+      .filter((number) => knowing.includes(number % parts))
+      .map((number) => [number, score]),
+  );
 }
 
 const asThings = (pairs) =>
@@ -136,11 +153,11 @@ const asThings = (pairs) =>
 async function inTexts(words) {
   const telling = tellingWords(searchWords(words));
   const near = await wordsUnder(firstLetters(telling));
-  // The library would shorten a word that it does not know until it finds something else.
-  if (telling.length === 0 || !telling.every((word) => isKnown(word, near.texts))) return [];
+  const found = await holding(telling, near);
+  if (found.length === 0) return [];
   const named = countNamed(telling, await shelvedNames(telling));
   const weight = ([number, score]) => score * (1 + (named.get(number) ?? 0));
-  return asThings((await holding(telling)).sort((one, other) => weight(other) - weight(one)));
+  return asThings(found.sort((one, other) => weight(other) - weight(one)));
 }
 
 /** Where no page holds all of the words: pages that hold many of them. */
@@ -153,7 +170,7 @@ async function partlyInTexts(words) {
     telling.map(async (word) => [
       ...new Map([
         ...rankNames(word, await shelvedNames([word])).map((one) => [one.thing, 0]),
-        ...(known.includes(word) ? await holding([word]) : []),
+        ...(await holding([word], near)),
       ]),
     ]),
   );

@@ -6,8 +6,9 @@ import { systematicNames } from '../reckoning/names.js';
 import type { SiteFile } from './assets.js';
 import { countWords, indexedWords, type CountedWords } from './search-counts.js';
 import { searchKey, shelfOf } from './search-key.js';
-import { atOnce, wordFiles, type Give } from './search-library.js';
+import { piecesAddress, wordFiles, type Give, type PartsBefore, type Pieces } from './search-library.js';
 import { NameShelves } from './search-names.js';
+import { partByPart, partOfFile, partOfThing, partsFor } from './search-parts.js';
 import { everything, type Findable } from './search-things.js';
 import { VocabularyCount, type Counts, type Vocabulary } from './search-vocabulary.js';
 
@@ -54,7 +55,7 @@ export const vocabularyFiles = (vocabulary: ReadonlyMap<string, Vocabulary>): Si
 
 /** Takes down what the index is made of, for a time when little of it is another. */
 export interface IndexNotes {
-  /** Words of things as the library is given them, in the order of their numbers. */
+  /** Words of things as the library is given them, one part after the other. */
   readonly take: (words: readonly string[]) => void;
   readonly end: (language: string, vocabulary: Counts) => void;
 }
@@ -74,37 +75,38 @@ export const isOfVocabulary = (path: string): boolean => path.startsWith('find/v
 export const isOfLibrary = (path: string): boolean =>
   path.startsWith('find/') && !/^find\/(?:index\.json$|(?:names|otherwise|things|vocabulary|words)\/)/.test(path);
 
+/** @param path in the site */
+const isPieces = (path: string): boolean => path === piecesAddress.slice(1);
+
 const countedIn = ({ thing, names, words, counted }: Findable): CountedWords =>
   counted ?? countWords({ thing, names, words });
-
-/** Words of all things as the library is given them, some at a time: each thing is read when it is asked for. */
-function* wordsOfAll(all: readonly Findable[], notes?: IndexNotes): Iterable<readonly string[]> {
-  for (let from = 0; from < all.length; from += atOnce) {
-    const words = all.slice(from, from + atOnce).map((one) => indexedWords(countedIn(one)));
-    notes?.take(words);
-    yield words;
-  }
-}
 
 /** What is gathered of all things for shelves of our own, one thing after the other. */
 class Gathered {
   readonly names = new NameShelves();
-  readonly vocabulary = new VocabularyCount();
+  readonly vocabulary: VocabularyCount;
   private batch: Findable['thing'][] = [];
   private batches = 0;
+  private taken = 0;
 
-  constructor(private readonly give: Give) {}
+  constructor(
+    private readonly all: readonly Findable[],
+    private readonly give: Give,
+  ) {
+    this.vocabulary = new VocabularyCount(all.length);
+  }
 
-  takeAll(all: readonly Findable[]): void {
-    for (const [at, one] of all.entries()) this.take(one, at);
-    if (this.batch.length > 0) this.giveBatch();
+  /** Takes the next, as far as this one. */
+  takeUpTo(end: number): void {
+    for (; this.taken < end; this.taken += 1) this.take(this.all[this.taken]!, this.taken);
+    if (end === this.all.length && this.batch.length > 0) this.giveBatch();
   }
 
   private take(one: Findable, at: number): void {
     this.batch.push(one.thing);
     if (this.batch.length === thingsAtOnce) this.giveBatch();
     this.names.take(at, one.names);
-    this.vocabulary.take(countedIn(one));
+    this.vocabulary.take(at, countedIn(one));
     for (const file of shownWordsFile(at, one.words)) this.give(file);
   }
 
@@ -128,6 +130,7 @@ function giveNames({ names, vocabulary }: Gathered, things: number, give: Give):
       letters,
       things,
       atOnce: thingsAtOnce,
+      parts: partsFor(things),
     }),
   );
   for (const [shelf, content] of shelves) give(json(`names/${shelfFile(shelf)}`, content));
@@ -148,10 +151,39 @@ export interface IndexOptions {
 
 /** The library's files as they were made last. */
 export interface LibraryBefore {
-  /** Words that it was given of each thing, in the order of their numbers. */
+  /** Words that it was given of each thing, by number. */
   readonly words: readonly string[];
-  /** Takes its files over as they are. */
-  readonly takeOver: () => void;
+  readonly pieces: Pieces;
+  /** Takes files over as they are. @param stays of each of the library's files, by its path in the site */
+  readonly takeOver: (stays: (path: string) => boolean) => void;
+}
+
+/** Takes over what the library made of the same words; what else it has made is begun with. */
+function partsBefore(words: readonly string[], { words: were, pieces, takeOver }: LibraryBefore): PartsBefore {
+  const anew = words.flatMap((one, thing) => (one === were[thing] ? [] : [thing]));
+  const parts = new Set(anew.map((thing) => partOfThing(thing, words.length)));
+  takeOver((path) => parts.size === 0 || (!isPieces(path) && !parts.has(partOfFile(path))));
+  return { pieces, anew };
+}
+
+/** What the library is given of things. */
+interface Given {
+  readonly wordsOf: (some: readonly number[]) => readonly string[];
+  readonly before?: PartsBefore;
+}
+
+/** @param notes take down all of it, one part after the other */
+function given(all: readonly Findable[], { notes, before }: Pick<IndexOptions, 'notes' | 'before'>): Given {
+  const wordsOf = (some: readonly number[]): readonly string[] => {
+    const words = some.map((thing) => indexedWords(countedIn(all[thing]!)));
+    notes?.take(words);
+    return words;
+  };
+  if (before?.words.length !== all.length) return { wordsOf };
+  const order = partByPart(all.length);
+  const words: string[] = [];
+  for (const [at, one] of wordsOf(order).entries()) words[order[at]!] = one;
+  return { wordsOf: (some) => some.map((thing) => words[thing]!), before: partsBefore(words, before) };
 }
 
 /**
@@ -165,24 +197,14 @@ export async function searchIndex(
   { entries, kept, progress = () => undefined, notes, before }: IndexOptions = {},
 ): Promise<void> {
   const all = everything(model, entries, kept);
+  const things = all.length;
   const language = model.journal.settings.language.split('-')[0] ?? 'en';
-  const gathered = new Gathered(give);
-  const shelve = (): void => {
-    gathered.takeAll(all);
-    notes?.end(language, gathered.vocabulary.counts);
-    giveNames(gathered, all.length, give);
-  };
-  let words = wordsOfAll(all, notes);
-  if (before) {
-    const now = [...words];
-    if (areSame(now.flat(), before.words)) {
-      shelve();
-      return before.takeOver();
-    }
-    words = now;
-  }
-  await wordFiles({ language, words, progress: (done) => progress(done, all.length), meanwhile: shelve }, give);
+  const gathered = new Gathered(all, give);
+  const shelve = (done: number, of: number): void => gathered.takeUpTo(Math.ceil((things * done) / of));
+  const of = given(all, { notes, before });
+  if (of.before?.anew.length === 0) shelve(1, 1);
+  else
+    await wordFiles({ language, things, ...of, progress: (done) => progress(done, things), meanwhile: shelve }, give);
+  notes?.end(language, gathered.vocabulary.counts);
+  giveNames(gathered, things, give);
 }
-
-const areSame = (some: readonly string[], others: readonly string[]): boolean =>
-  some.length === others.length && some.every((one, at) => one === others[at]);

@@ -264,7 +264,7 @@ export async function writeSearch(work: Work, findables: EntryFindables | undefi
     findables?.close();
     return;
   }
-  const [{ searchIndex, isOfLibrary }, { SearchNotes, notedWords }] = await Promise.all([
+  const [{ searchIndex, isOfLibrary }, { SearchNotes, notedWords, piecesOf }] = await Promise.all([
     import('./search-index.js'),
     import('./edited-entries/search-again.js'),
   ]);
@@ -273,9 +273,9 @@ export async function writeSearch(work: Work, findables: EntryFindables | undefi
   const written: WrittenFile[] = [];
   const known = work.few?.known;
   const noted = known?.search && notedWords(model.journal.folder, known.search);
-  const takeOver = (): void => {
+  const takeOver = (stays: (path: string) => boolean): void => {
     for (const [path, { hash, stamp }] of known!.files) {
-      if (!isOfLibrary(path)) continue;
+      if (!isOfLibrary(path) || !stays(path)) continue;
       if (!staging.takeOver({ path, hash })) throw new Error(`${path} is not what it was`);
       written.push({ path, hash, bytes: Number(stamp.split(' ')[0]) });
     }
@@ -290,7 +290,7 @@ export async function writeSearch(work: Work, findables: EntryFindables | undefi
     kept,
     progress: (at, of) => options.progress?.('search', at, of),
     notes,
-    before: noted && { words: noted.words, takeOver },
+    before: noted && { words: noted.words, pieces: piecesOf(staging.site), takeOver },
   });
   await indexed.finally(() => findables?.close());
   kept.put(key, written);

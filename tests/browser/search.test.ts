@@ -1,11 +1,15 @@
 // The search page over the demonstration journal: what it finds first, what it loads, what it says of nothing.
-import { readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launch, plainHost, publishedDemo } from './browser.js';
+import { openJournal } from '../../src/open.js';
+import type { SiteFile } from '../../src/site/assets.js';
+import { searchIndex } from '../../src/site/search-index.js';
+import { foundBy, namedEntry, type Findable } from '../../src/site/search-things.js';
+import { demo, launch, plainHost, publishedDemo } from './browser.js';
 
 const base = '/journal';
 
@@ -25,8 +29,8 @@ afterAll(async () => {
 });
 
 /** Asks one question of the page and waits for the answer. */
-async function ask(page: Page, question: string): Promise<{ said: string; addresses: string[] }> {
-  await page.goto(`${host.url}/search/?q=${encodeURIComponent(question)}`);
+async function ask(page: Page, question: string, url = host.url): Promise<{ said: string; addresses: string[] }> {
+  await page.goto(`${url}/search/?q=${encodeURIComponent(question)}`);
   const status = page.locator('#found');
   await page.waitForFunction(() => /pages?\b|Nothing/.test(document.querySelector('#found')!.textContent ?? ''));
   const said = await status.innerText();
@@ -126,6 +130,58 @@ describe('the search page', () => {
     await page.goto(`${host.url}/search/?q=malachite&element=Bi`);
     await page.locator('#found', { hasText: /Nothing found with these filters; \d+ pages without them/ }).waitFor();
     expect(await page.locator('.search-filters').evaluate((one) => (one as HTMLDetailsElement).open)).toBe(true);
+    await page.close();
+  });
+});
+
+describe('an index in parts', () => {
+  /** Things of one word each, and a word that only one of them has; with all others they are some six hundred. */
+  const fillers = Array.from(
+    { length: 500 },
+    (_, at): Findable => ({
+      thing: { address: `/filler/${at}/`, title: `Filler ${at}`, kind: 'page', facts: '' },
+      names: [],
+      words: at === 123 ? 'Of obsidian and malachite.' : 'Of nothing else.',
+    }),
+  );
+  let filled: Awaited<ReturnType<typeof publishedDemo>>;
+  let other: Awaited<ReturnType<typeof plainHost>>;
+  beforeAll(async () => {
+    filled = await publishedDemo();
+    const { model } = await openJournal(demo, { drafts: true });
+    const entries = foundBy(model!).map((one) => namedEntry(one, model!.journal.shelf.reagents));
+    rmSync(join(filled.folder, 'find'), { recursive: true });
+    const write = ({ address, content }: SiteFile): void => {
+      const file = join(filled.folder, address);
+      mkdirSync(dirname(file), { recursive: true });
+      writeFileSync(file, content as string | Uint8Array);
+    };
+    await searchIndex(model!, write, { entries: [...entries, ...fillers] });
+    other = await plainHost(filled.folder, base);
+  });
+  afterAll(async () => {
+    await other?.close();
+    filled?.remove();
+  });
+
+  it('finds what stands in one of them, and nothing else in the others', async () => {
+    expect(existsSync(join(filled.folder, 'find/part-1'))).toBe(true);
+    const page = await browser.newPage();
+    for (const question of ['obsidian', 'obsidian malachite']) {
+      const { said, addresses } = await ask(page, question, other.url);
+      expect(said).toBe('1 page');
+      expect(addresses).toEqual(['/filler/123/']);
+    }
+    await page.close();
+  });
+  it('finds as many pages as one in one part', async () => {
+    const page = await browser.newPage();
+    for (const question of ['froth', 'sleeve', 'ammonia', 'red lead', 'blue grey', 'paper filter']) {
+      const whole = await ask(page, question);
+      const parts = await ask(page, question, other.url);
+      expect(parts.said, question).toBe(whole.said);
+      expect(parts.addresses.slice(0, 3), question).toContain(whole.addresses[0]);
+    }
     await page.close();
   });
 });

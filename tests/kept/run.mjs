@@ -1,4 +1,4 @@
-// npm run sameness [-- --steps 1000 --seed 1 --search 25]: edits a journal by chance and holds what is made of the
+// npm run sameness [-- --steps 1000 --seed 1 --search 25 --jars 500]: edits a journal by chance and holds what is made of the
 // changes against what is made of everything, byte by byte. Any difference ends it with exit code 1.
 import { chance } from '../attack/chance.mjs';
 import { sameness } from './sameness.mjs';
@@ -15,6 +15,7 @@ const { found, counts } = await sameness({
   random: chance(seed),
   steps,
   search: value('search', 25),
+  jars: value('jars', 0),
   tell: ({ step, done, published, found: so }) => {
     if (process.argv.includes('--tell')) process.stdout.write(`${step} ${published} ${done.join(' + ')}\n`);
     if (so.length > 0 && so.length <= 5) process.stdout.write(`${so.at(-1)}\n`);

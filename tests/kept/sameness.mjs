@@ -1,6 +1,15 @@
 // A journal is edited by chance, step by step; after each, a publication that makes only what changed is held against one
 // that makes everything, byte by byte, and so are the pages of a reading copy that has run all the while.
-import { cpSync, existsSync, readFileSync, readdirSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
+import {
+  appendFileSync,
+  cpSync,
+  existsSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  unlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { publish } from '../../dist/src/site/publish.js';
 import { Readings } from '../../dist/src/reading/readings.js';
@@ -133,10 +142,12 @@ function copyAnew(from, to) {
  * @param search one in so many publications without a search index is followed by some that have it
  * @param damage in one of so many steps something of what is kept, or of the site, is damaged
  * @param pages so many pages of the reading copy are compared in a step
+ * @param jars so many jars more stand on the shelf: with 500 the search index is made in parts
  * @param tell called after each step
  * @returns what differed, in words; empty where nothing did
  */
-export async function sameness({ random, steps, search = 25, damage = 12, pages = 40, tell = () => undefined }) {
+export async function sameness(asked) {
+  const { random, steps, search = 25, damage = 12, pages = 40, jars = 0, tell = () => undefined } = asked;
   const folder = newFolder();
   const [journal, site, whole, before] = ['journal', 'site', 'whole', 'before'].map((name) => join(folder, name));
   const kept = join(journal, '.kept');
@@ -160,6 +171,8 @@ export async function sameness({ random, steps, search = 25, damage = 12, pages 
   ];
   try {
     makeJournal(journal);
+    for (let jar = 1; jar <= jars; jar += 1)
+      appendFileSync(join(journal, 'shelf.yaml'), `spare-${jar}:\n  name: spare jar ${jar}\n  formula: NaCl\n`);
     const running = new Readings(journal, frame);
     await publicationOf(journal, site, false, { spareFrom: 0 });
     for (let step = 1; step <= steps; step += 1) {

@@ -1,4 +1,5 @@
 // Search without a page: how words are compared, ranked and mended, and what the index knows of an entry.
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import * as asked from '../../public/scripts/search-key.js';
 import {
@@ -7,16 +8,25 @@ import {
   excerptParts,
   fit,
   isKnown,
+  partsKnowing,
   rankNames,
   rankPartly,
   suggestion,
   tellingWords,
   withoutNumbering,
 } from '../../public/scripts/search-rank.js';
+import { openJournal } from '../../src/open.js';
 import { colourIndexNames } from '../../src/reckoning/names.js';
+import type { SiteFile } from '../../src/site/assets.js';
+import { isOfLibrary, searchIndex, type LibraryBefore } from '../../src/site/search-index.js';
 import { littleWords, searchKey, searchWords } from '../../src/site/search-key.js';
-import { relations } from '../../src/site/search-things.js';
+import type { Pieces } from '../../src/site/search-library.js';
+import { partByPart, partOfThing, partsFor, thingsOfPart } from '../../src/site/search-parts.js';
+import { relations, type Findable } from '../../src/site/search-things.js';
+import { VocabularyCount } from '../../src/site/search-vocabulary.js';
 import { shownWords } from '../../src/site/search-words.js';
+
+const demo = fileURLToPath(new URL('../../content', import.meta.url));
 
 describe('how words are compared', () => {
   it.each([
@@ -117,6 +127,77 @@ describe('a misspelt word', () => {
   it('is not one that has another ending', () => {
     expect(isKnown('calcining', ['calcined'])).toBe(true);
     expect(isKnown('calcium', ['calcined'])).toBe(false);
+  });
+});
+
+describe('a large index', () => {
+  it.each([1, 499, 500, 501, 999, 1000, 1003, 20_001])('of %i things has each of them in one part', (things) => {
+    const order = partByPart(things);
+    expect([...order].sort((one, other) => one - other)).toEqual(Array.from({ length: things }, (_, at) => at));
+    const parts = Array.from({ length: partsFor(things) }, (_, part) => part);
+    const elsewhere = (part: number): readonly number[] =>
+      thingsOfPart(part, things).filter((thing) => partOfThing(thing, things) !== part);
+    expect(parts.flatMap(elsewhere)).toEqual([]);
+  });
+  it('knows in which of its parts words stand, and takes them back', () => {
+    const things = 1000;
+    const vocabulary = new VocabularyCount(things);
+    const saying = (...words: string[]) => ({ texts: words.map((word) => [word, 1] as const), names: [] });
+    vocabulary.take(0, saying('azurite', 'alum'));
+    vocabulary.take(4, saying('alum'));
+    vocabulary.take(3, saying('alum'));
+    const under = () => vocabulary.end().get('a')!;
+    expect(partsKnowing(['azurite'], under(), 4)).toEqual([0]);
+    expect(partsKnowing(['alum'], under(), 4)).toEqual([0, 3]);
+    expect(partsKnowing(['alum', 'azurite'], under(), 4)).toEqual([0]);
+    vocabulary.takeBack(0, saying('azurite', 'alum'));
+    expect(partsKnowing(['alum'], new VocabularyCount(things, vocabulary.counts).end().get('a')!, 4)).toEqual([0, 3]);
+    vocabulary.takeBack(4, saying('alum'));
+    expect(partsKnowing(['alum'], under(), 4)).toEqual([3]);
+    expect(partsKnowing(['azurite'], under(), 4)).toEqual([]);
+  });
+  it('of one part says nothing of parts', () => {
+    const vocabulary = new VocabularyCount(10);
+    vocabulary.take(7, { texts: [['alum', 1]], names: [] });
+    expect(vocabulary.end().get('a')).toEqual({ texts: ['alum'], names: [] });
+    expect(partsKnowing(['alum'], vocabulary.end().get('a')!, 1)).toEqual([0]);
+    expect(partsKnowing(['azurite'], vocabulary.end().get('a')!, 1)).toEqual([]);
+  });
+});
+
+describe('an index in parts', () => {
+  const things = (saying: string): Findable[] =>
+    Array.from({ length: 500 }, (_, at) => ({
+      thing: { address: `/filler/${at}/`, title: `Filler ${at}`, kind: 'page', facts: '' },
+      names: [],
+      words: at === 123 ? saying : `Of mineral ${at}.`,
+    }));
+
+  it('after an edit makes only the part again that it is in, and is what is made of everything', async () => {
+    const { model } = await openJournal(demo, { drafts: true });
+    const made = async (entries: readonly Findable[], before?: LibraryBefore) => {
+      const files = new Map<string, string>();
+      const noted: string[] = [];
+      const notes = { take: (words: readonly string[]) => noted.push(...words), end: () => undefined };
+      const give = ({ address, content }: SiteFile): unknown =>
+        files.set(address.slice(1), Buffer.from(content as string).toString('base64'));
+      await searchIndex(model!, give, { entries, notes, ...(before && { before }) });
+      return { files, noted };
+    };
+    const was = await made(things('Of malachite.'));
+    const whole = await made(things('Of azurite.'));
+    const pieces = JSON.parse(Buffer.from(was.files.get('find/pieces.json')!, 'base64').toString()) as Pieces;
+    const words: string[] = [];
+    for (const [line, thing] of partByPart(was.noted.length).entries()) words[thing] = was.noted[line]!;
+    const stayed = new Map<string, string>();
+    const takeOver: LibraryBefore['takeOver'] = (stays) => {
+      for (const [path, content] of was.files) if (isOfLibrary(path) && stays(path)) stayed.set(path, content);
+    };
+    const again = await made(things('Of azurite.'), { words, pieces, takeOver });
+    expect(stayed.size).toBeGreaterThan(3);
+    expect([...stayed.keys()].filter((path) => again.files.has(path))).toEqual([]);
+    expect(new Map([...again.files, ...stayed])).toEqual(whole.files);
+    expect(again.noted).toEqual(whole.noted);
   });
 });
 

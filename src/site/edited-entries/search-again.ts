@@ -19,6 +19,7 @@ import {
   type IndexNotes,
 } from '../search-index.js';
 import { piecesAddress, wordFiles, type Pieces } from '../search-library.js';
+import { partByPart, partOfFile, partOfThing } from '../search-parts.js';
 import { titleOfEntry } from '../search-things.js';
 import { VocabularyCount, type Counts } from '../search-vocabulary.js';
 import { entryWords } from '../search-words.js';
@@ -28,8 +29,8 @@ import { nameBeside, sitesFolder, type Known, type KnownSearch } from './known.j
 import { pathIn } from './site-again.js';
 
 /**
- * Puts down the words of things, each in a line, and in the last how much each word counts. What cannot be written is
- * not known.
+ * Puts down the words of things, each in a line, one part of the index after the other, and in the last how much each
+ * word counts. What cannot be written is not known.
  */
 export class SearchNotes implements IndexNotes {
   private readonly name: string;
@@ -77,7 +78,7 @@ export class SearchNotes implements IndexNotes {
   }
 }
 
-/** Words of each thing, and how much each word counts. */
+/** Words of each thing by its number, and how much each word counts. */
 interface NotedWords {
   readonly words: readonly string[];
   readonly vocabulary: Counts;
@@ -88,10 +89,15 @@ export function notedWords(journal: string, { file, hash, things }: KnownSearch)
   const text = readFileSync(join(sitesFolder(journal), file), 'utf8');
   if (contentHash(text) !== hash) return undefined;
   const lines = text.split('\n');
-  return lines.length === things + 1
-    ? { words: lines.slice(0, -1), vocabulary: JSON.parse(lines.at(-1)!) as Counts }
-    : undefined;
+  if (lines.length !== things + 1) return undefined;
+  const words: string[] = [];
+  for (const [line, thing] of partByPart(things).entries()) words[thing] = lines[line]!;
+  return { words, vocabulary: JSON.parse(lines.at(-1)!) as Counts };
 }
+
+/** The library's pieces of a site. */
+export const piecesOf = (site: string): Pieces =>
+  JSON.parse(readFileSync(pathIn(site, fileOfAddress(piecesAddress)), 'utf8')) as Pieces;
 
 /** Words that the page of a thing shows, before and after. */
 interface ShownWords {
@@ -157,21 +163,22 @@ async function madeAgain(
   noted: NotedWords,
 ): Promise<SearchAgain | undefined> {
   const { search, site } = known;
-  const vocabulary = new VocabularyCount(noted.vocabulary);
+  const vocabulary = new VocabularyCount(search.things, noted.vocabulary);
   const words = [...noted.words];
   for (const { thing, title, was, is } of others) {
     const [before, now] = [countedIn(title, was), countedIn(title, is)];
     // What is published is not what was put down.
     if (indexedWords(before) !== words[thing]) return undefined;
-    vocabulary.takeBack(before);
-    vocabulary.take(now);
+    vocabulary.takeBack(thing, before);
+    vocabulary.take(thing, now);
     words[thing] = indexedWords(now);
   }
   const counted = vocabularyAgain(known, vocabulary);
-  const anew = new Set(others.flatMap(({ thing }) => (words[thing] === noted.words[thing] ? [] : [thing])));
-  const ofLibrary = anew.size > 0 ? await libraryFiles(known, words, anew) : [];
+  const anew = others.flatMap(({ thing }) => (words[thing] === noted.words[thing] ? [] : [thing]));
+  const ofLibrary = anew.length > 0 ? await libraryFiles(known, words, anew) : [];
+  const parts = new Set(anew.map((thing) => partOfThing(thing, words.length)));
   const notes = new SearchNotes(journal, site);
-  notes.take(words);
+  notes.take(partByPart(words.length).map((thing) => words[thing]!));
   notes.end(search.language, vocabulary.counts);
   const now = notes.known(search.entries);
   if (!now) return undefined;
@@ -181,7 +188,7 @@ async function madeAgain(
     ),
     gone: [
       ...pathsGone(known, counted, isOfVocabulary),
-      ...(anew.size > 0 ? pathsGone(known, ofLibrary, isOfLibrary) : []),
+      ...pathsGone(known, ofLibrary, (path) => isOfLibrary(path) && parts.has(partOfFile(path))),
     ],
     search: now,
   };
@@ -194,16 +201,16 @@ function vocabularyAgain({ site }: Known, vocabulary: VocabularyCount): SiteFile
   return [...vocabularyFiles(byLetter), aboutFile({ ...about, vocabulary: lettersOf(byLetter) })];
 }
 
-/** The library's files. @param anew things whose words are others */
+/** The library's files of the parts that are made again. @param anew things whose words are others */
 async function libraryFiles(
   { site, search }: SearchedSite,
   words: readonly string[],
-  anew: ReadonlySet<number>,
+  anew: readonly number[],
 ): Promise<SiteFile[]> {
-  const before = JSON.parse(readFileSync(pathIn(site, fileOfAddress(piecesAddress)), 'utf8')) as Pieces;
-  const pieces = Object.fromEntries(Object.entries(before).filter(([, thing]) => !anew.has(thing)));
   const files: SiteFile[] = [];
-  await wordFiles({ language: search.language, words: [words], pieces }, (file) => files.push(file));
+  const wordsOf = (some: readonly number[]): readonly string[] => some.map((thing) => words[thing]!);
+  const before = { pieces: piecesOf(site), anew };
+  await wordFiles({ language: search.language, things: words.length, wordsOf, before }, (file) => files.push(file));
   return files;
 }
 
