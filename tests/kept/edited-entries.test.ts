@@ -48,6 +48,17 @@ samples: [{ sample: A, obtained: 1.98 g }]
 As in [the second](002-x.md#A) and [there](../spectra/a.txt).
 `;
 
+const drawing = `---
+number: 2
+title: Entry 2
+date: 2026-01-12
+status: finished
+reagents: [{ lot: 1/A, amount: 0.50 g }]
+samples: [{ sample: A, obtained: 0.45 g }]
+---
+Ground finer.
+`;
+
 const first = 'entries/001-x.md';
 const second = 'entries/002-x.md';
 
@@ -139,6 +150,24 @@ describe('after an edit of', () => {
       // Whoever takes up the whole journal tells all of it anew.
       expect(toldIn()).toBe(before);
       await published('whole', { keep: false });
+      expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+    }
+  });
+
+  it('what was weighed of a lot those that draw on it are made', async () => {
+    await publishedTwice();
+    writeFiles(folder, { [`journal/${second}`]: drawing });
+    for (let times = 0; times < 2; times += 1) await published('site');
+    for (const [file, was, is] of [
+      [first, '1.98 g', '1.90 g'],
+      [second, '0.45 g', '0.44 g'],
+      [first, '1.90 g', '0.10 g'],
+      [first, '0.10 g', '1.80 g'],
+    ] as const) {
+      change(file, was, is)();
+      const some = await published('site');
+      expect(isOrdinary(some)).toBe(false);
+      expect(told(some)).toEqual(told(await published('whole', { keep: false })));
       expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
     }
   });

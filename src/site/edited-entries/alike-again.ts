@@ -1,21 +1,17 @@
-// A publication after an edit of front matter that shows other pages nothing else but what was weighed, of entries that
-// no other draws on and that draw on no other: then nothing of all other entries is read, joined or laid out. The pages
-// of the edited entries are made, and in files that show something of every entry their parts are exchanged. Where
-// anything of that is not sure, the journal is taken up whole (`matter-again.ts`).
+// A publication after an edit of front matter that shows other pages nothing else but what was weighed: nothing of all
+// other entries is read, joined or laid out. The pages of the edited entries are made, and in files that show something
+// of every entry their parts are exchanged. Where anything of that is not sure, the journal is taken up whole
+// (`matter-again.ts`).
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { randomBytes } from 'node:crypto';
 import { listedRows } from '../../crosslinks/crosslink.js';
-import { openFolder } from '../../journal/folder.js';
 import { filesNamedIn } from '../../journal/named-files.js';
-import { lotsNamed } from '../../journal/references.js';
 import { keyUnder } from '../../kept/kept.js';
 import { inOrder } from '../../open.js';
-import { PutDown, writePutDown } from '../../kept/put-down.js';
+import { writePutDown } from '../../kept/put-down.js';
 import type { ReckonedEntry } from '../../reckoning/contracts.js';
-import { findingsOnStocks, identityWithStocks, keptAs, reckonAmong, remarksOf } from '../../reckoning/reckon.js';
-import { factsOf, severityOf, type Remark, type RemarkFacts } from '../../remarks/remark.js';
-import { remarksOnColour } from '../../untold-colours.js';
+import type { Remark } from '../../remarks/remark.js';
 import { gathered } from '../acceptance.js';
 import type { Part } from '../assets.js';
 import { comparedText } from '../compared.js';
@@ -30,121 +26,16 @@ import { picturesOf } from '../plan.js';
 import type { Publication, PublishOptions } from '../publication.js';
 import { partsAgain, writeParts, type PartAgain, type Work } from '../site-making.js';
 import { fileOfAddress } from '../staging.js';
-import { readAround, type Around } from './around.js';
-import type { EntryLine } from './entry-again.js';
+import type { Around } from './around.js';
 import { growthOf, inMaking, wholeIn } from './in-making.js';
-import type { EditedFile, JournalAgain } from './journal-again.js';
-import { nameBeside, readLine, sitesFolder, writeKnown, type Known } from './known.js';
+import type { JournalAgain } from './journal-again.js';
+import { nameBeside, sitesFolder, writeKnown, type Known } from './known.js';
 import { forget, linesNow, remarksKept, type MatterAgain } from './matter-again.js';
 import { rowsExchanged, seriesExchanged, type EditedRows, type SiteBefore } from './rows-again.js';
-import { madeAgain, remarksKey, saidOf } from './said.js';
-import { pagesThatMayDiffer } from './shown-alike.js';
+import { madeAgain, saidOf } from './said.js';
 import { isAsItWas, SiteAgain } from './site-again.js';
-import { editedEntry, readingsIn } from './taken-up.js';
+import { takeAlone, type Alone, type TakenAlone } from './taken-alone.js';
 import { readTold, writeTold, type Told } from './told.js';
-
-/** An edited entry, on its own. */
-interface Alone {
-  readonly text: string;
-  readonly line: EntryLine;
-  /** As it was put down: what lists and files with a part for each entry were made of. */
-  readonly was: ReckonedEntry;
-  readonly is: ReckonedEntry;
-}
-
-interface TakenAlone {
-  readonly around: Around;
-  readonly kept: PutDown;
-  readonly edited: readonly Alone[];
-  /** Whether a page that is no entry's may show something else. */
-  readonly mayDiffer: (address: string) => boolean;
-  /** Remarks on the edited entries; missing where they are what they were. */
-  readonly remarks?: readonly Remark[];
-}
-
-/** As far as lists and files ask for it. */
-function putDownOf(file: string, { first, rest }: EntryLine): ReckonedEntry {
-  const { checked, reckoned, as, found } = first;
-  const { stock = [] } = reckoned;
-  const hasStocks = stock.length > 0 || found.length > 0;
-  const identity = hasStocks ? identityWithStocks(as.large, { stock, found }) : as.large;
-  const entry = { ...checked, file, matter: '', body: '' };
-  return { ...reckoned, entry, identity, rows: rest().rows } as ReckonedEntry;
-}
-
-/** Whether an entry draws on no other, no other on it, and it takes no more than there is. */
-const isAlone = (one: ReckonedEntry, { drawnOn, journal }: Around): boolean =>
-  lotsNamed(one.entry, journal.shelf).length === 0 &&
-  !drawnOn.includes(one.entry.number) &&
-  keptAs(one)?.asked.length === 0 &&
-  one.gist.lotsTaken.length === 0 &&
-  findingsOnStocks(one).length === 0;
-
-/** Which rules speak where. */
-const placesOf = (remarks: readonly RemarkFacts[]): string =>
-  remarks
-    .map(({ rule, place }) => JSON.stringify([rule, place]))
-    .sort()
-    .join();
-
-/** Remarks on edited entries, as far as they are others; undefined where it is not sure that these are all. */
-function remarksNow(
-  facts: readonly RemarkFacts[],
-  remarks: readonly Remark[],
-  files: ReadonlyMap<string, unknown>,
-  kept: PutDown,
-): Pick<TakenAlone, 'remarks'> | undefined {
-  const [before, now] = [facts.filter(({ place }) => files.has(place.file)), remarks.map(factsOf)];
-  // What checks ask of an entry is alike: what they remarked before, and is not remarked here, would be missing now.
-  if (placesOf(before) !== placesOf(now) || remarks.some((one) => severityOf(one) === 'error')) return undefined;
-  if (JSON.stringify(before) === JSON.stringify(now)) return {};
-  kept.put(remarksKey, [...facts.filter(({ place }) => !files.has(place.file)), ...now]);
-  return { remarks };
-}
-
-/** Takes up the edited entries alone; undefined where others may have to be looked at. */
-function takeAlone(
-  { folder: root, version, known }: MatterAgain,
-  files: readonly EditedFile[],
-): TakenAlone | undefined {
-  const sites = sitesFolder(root);
-  const folder = openFolder(root);
-  const around = folder && readAround(join(sites, known.around), version);
-  const kept = around && PutDown.read(join(sites, known.made), root, version);
-  if (!kept) return undefined;
-  const lines = new Map<string, EntryLine>();
-  const read: (EditedFile & NonNullable<ReturnType<typeof editedEntry>>)[] = [];
-  for (const file of files) {
-    const place = file.known.line;
-    const line = place && (readLine(join(sites, known.lines), place) as EntryLine | undefined);
-    // Where what is kept of it is damaged, more may be.
-    const isWhole = line?.rest().pages && kept.getLarge(line.first.as.large) !== undefined;
-    const isFit = isWhole && line.first.found.length === 0;
-    const one = isFit && editedEntry(file, line, around);
-    if (!one) return undefined;
-    lines.set(file.file, line);
-    read.push({ ...file, ...one });
-  }
-  const journal = { ...around.journal, readings: readingsIn(folder, around.readings) };
-  const edited = read.map(({ entry, file, text }): Alone => {
-    const [is] = reckonAmong({ ...journal, entries: [entry] }, new Map(), kept);
-    return { text, line: lines.get(file)!, was: putDownOf(file, lines.get(file)!), is: is! };
-  });
-  if (!edited.every(({ is }) => isAlone(is, around))) return undefined;
-  const before = kept.get(remarksKey) as readonly RemarkFacts[];
-  const all = [...read.flatMap((one) => one.remarks), ...edited.flatMap(({ is }) => remarksOn(is, kept))];
-  const remarks = remarksNow(before, all, lines, kept);
-  const isAccepted = [journal.settings, ...read.map(({ entry }) => entry)].some(({ accept }) => accept.length > 0);
-  if (!remarks || (remarks.remarks && isAccepted)) return undefined;
-  const own = edited.map(({ is }) => is);
-  const mayDiffer = pagesThatMayDiffer(own, lines);
-  return mayDiffer && { around, kept, edited, mayDiffer, ...remarks };
-}
-
-const remarksOn = (one: ReckonedEntry, kept: PutDown): readonly Remark[] => [
-  ...remarksOf([one], kept),
-  ...remarksOnColour(one),
-];
 
 /** What the pages of an entry are made of; what joins it with others is what it was. */
 function workOf({ line, is }: Alone, { journal }: Around): EntryWork {

@@ -12,6 +12,14 @@ import type { SaidByPages } from './said.js';
 /** An entry without its text. */
 export type CheckedEntry = Omit<Entry, 'matter' | 'body'>;
 
+/** An entry of which lots are named. */
+interface DrawnOn {
+  readonly number: number;
+  readonly file: string;
+  /** Files of the entries that name them. */
+  readonly takers: readonly string[];
+}
+
 interface Kept extends Pick<Journal, 'settings' | 'settingsText' | 'series' | 'colours' | 'pages' | 'files'> {
   readonly register: readonly string[];
   readonly shelf: {
@@ -25,8 +33,8 @@ interface Kept extends Pick<Journal, 'settings' | 'settingsText' | 'series' | 'c
   readonly pictures?: readonly (readonly [string, PictureSizes])[];
   /** Entries that are left out as drafts. */
   readonly drafts: readonly CheckedEntry[];
-  /** Numbers of entries of which lots are named, by others or by the shelf. */
-  readonly drawnOn: readonly number[];
+  /** Entries of which other entries name lots. */
+  readonly drawnOn: readonly DrawnOn[];
   /** Every page that is no entry's, in order, with what it says; nothing where its words are remarked on. */
   readonly said: readonly (readonly [address: string, said: string | null])[];
   /** Identity of what pages of entries draw on besides what they are of. */
@@ -49,11 +57,17 @@ export interface ToPutDown {
 export const sharedIdentity = ({ shared, addresses, context, model }: SitePlan): string =>
   identityOf([shared, addresses, context.pictures ?? null, model.series.map(({ element, name }) => [element, name])]);
 
-/** Numbers of entries of which lots are named. @example an entry that takes lot 9/A: [9] */
-function drawnOnIn({ entries, shelf }: Journal): readonly number[] {
-  const onShelf = [...shelf.reagents.values()].flatMap(({ lot }) => lot ?? []);
-  const lots = [...onShelf, ...entries.flatMap((entry) => lotsNamed(entry, shelf))];
-  return [...new Set(lots.map((lot) => Number(lot.split('/')[0])))];
+function drawnOnIn({ entries, shelf }: Journal): readonly DrawnOn[] {
+  const takers = new Map<number, Set<string>>();
+  for (const entry of entries)
+    for (const lot of lotsNamed(entry, shelf)) {
+      const number = Number(lot.split('/')[0]);
+      const files = takers.get(number) ?? new Set();
+      takers.set(number, files.add(entry.file));
+    }
+  return entries.flatMap(({ number, file }) =>
+    takers.has(number) ? [{ number, file, takers: [...takers.get(number)!] }] : [],
+  );
 }
 
 const withoutText = ({ matter: _, body: __, ...checked }: Entry): CheckedEntry => checked;

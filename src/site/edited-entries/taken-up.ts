@@ -72,7 +72,10 @@ const withText = lookedUp<InText, Pick<Entry, 'matter' | 'body'>>({
 });
 
 /** Reads texts of entries that are what they were. @throws where one is not */
-function textsIn(folder: Folder, { known, edited }: KnownEdits): (file: string) => string {
+export function textsIn(
+  folder: Folder,
+  { known, edited }: Pick<KnownEdits, 'known' | 'edited'>,
+): (file: string) => string {
   const anew = new Map(edited.map(({ file, text }) => [file, text]));
   return lastFor((file: string) => {
     const text = anew.get(file);
@@ -97,7 +100,7 @@ export function readingsIn(folder: Folder, paths: readonly string[]): Journal['r
 }
 
 /** An edited entry as it is now, and what its reading remarks. */
-interface EditedEntry {
+export interface EditedEntry {
   /** As it stands in the file, and as the journal has it. */
   readonly asRead: Entry;
   readonly entry: Entry;
@@ -131,13 +134,13 @@ function remarksBefore(kept: PutDown, files: ReadonlySet<string>): readonly Rema
 }
 
 /** Lots that are others than they were. */
-function otherLots(is: KeptAs, was: KeptAs): string[] {
+export function otherLots(is: KeptAs, was: KeptAs): string[] {
   const [now, before] = [new Map(is.lots), new Map(was.lots)];
   return [...new Set([...now.keys(), ...before.keys()])].filter((lot) => now.get(lot) !== before.get(lot));
 }
 
 /** Where more entries draw on what was edited, the ordinary way is as quick. */
-const mostDrawing = 20;
+export const mostDrawing = 20;
 
 type Lines = TakenUp['lines'];
 
@@ -158,6 +161,22 @@ function isAsReckoned(one: ReckonedEntry, { first }: EntryLine, changed: Readonl
   if (changed.size > 0 && as.asked.some((lot) => changed.has(lot))) return false;
   const now = findingsOnStocks(one);
   return (now.length === 0 && found.length === 0) || JSON.stringify(now) === JSON.stringify(found);
+}
+
+/** An entry that nobody has edited, as it was put down. */
+export function otherEntry(
+  { textOf, file, line }: InText,
+  known: Known,
+  kept: PutDown,
+): Pick<ReckonedEntry, 'entry'> & { readonly reckoned: ReckonedEntry } {
+  const { checked, text, links, as, reckoned } = line.first;
+  const entry = withText({ ...checked, file }, { textOf, file, line });
+  // Its words may have been edited since its line was put down.
+  const isSame = text === known.entries.get(file)!.text;
+  if (isSame) withBodyLinks(entry, links);
+  const written = isSame ? line.first.written : writtenOf(entry);
+  const rows = (): ReckonedEntry['rows'] => line.rest().rows;
+  return { entry, reckoned: takenUp(entry, { ...reckoned, as, written, rows }, kept) };
 }
 
 /**
@@ -191,13 +210,8 @@ export function takeUp(of: KnownEdits): TakenUp | undefined {
   const others = new Map<Entry, ReckonedEntry>();
   for (const [file, line] of lines) {
     if (edited.has(file)) continue;
-    const { checked, text, links, as, reckoned } = line.first;
-    const entry = withText({ ...checked, file }, { textOf, file, line });
-    // Its words may have been edited since its line was put down.
-    const isSame = text === known.entries.get(file)!.text;
-    if (isSame) withBodyLinks(entry, links);
-    const written = isSame ? line.first.written : writtenOf(entry);
-    others.set(entry, takenUp(entry, { ...reckoned, as, written, rows: () => line.rest().rows }, kept));
+    const { entry, reckoned } = otherEntry({ textOf, file, line }, known, kept);
+    others.set(entry, reckoned);
   }
   const entries = [...others.keys(), ...anew.map(({ entry }) => entry)].sort((a, b) => a.number - b.number);
   const ofChecks = [
