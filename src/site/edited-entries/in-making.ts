@@ -1,5 +1,5 @@
-// The next site as what makes pages and files sees it: what is asked for stays as it is in the site before, and all else
-// may be written.
+// The next site as what makes pages and files sees it: what is asked for stays as it is in the site before, and all
+// else may be written.
 import { join } from 'node:path';
 import type { FileContent } from '../assets.js';
 import { contentHash } from '../manifest.js';

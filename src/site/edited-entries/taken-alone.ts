@@ -175,7 +175,10 @@ function isStockAlike(one: ReckonedEntry, { first }: EntryLine): boolean {
   return takings(stock) === takings(first.reckoned.stock ?? []) && findingsOnStocks(one).length === 0;
 }
 
-/** Takes up edited entries, and those that draw on what is another now; undefined where more may have to be looked at. */
+/**
+ * Takes up edited entries, and those that draw on what is another now.
+ * @returns undefined where more may have to be looked at
+ */
 export function takeAlone(again: MatterAgain, files: readonly EditedFile[]): TakenAlone | undefined {
   const room = roomOf(again);
   let edited = files;
