@@ -2,7 +2,7 @@
 import { Findings, remarksFrom, type Finding, type Path } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { rejoined } from './braces.js';
-import { checkAsFar, withoutEmpty, type StandIns } from './check.js';
+import { checkAsFar, withoutEmpty, type LeftOut, type StandIns } from './check.js';
 import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
@@ -10,6 +10,7 @@ import { placesIn } from './place.js';
 import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
 import { split, splitAsFar, type Split } from './split.js';
+import { usesInBody } from './uses-in-body.js';
 import { secondsOf } from './values.js';
 import { readYaml, takeYamlFaults } from './yaml.js';
 
@@ -98,13 +99,29 @@ export function readEntry(file: string, text: string): EntryReading {
   const placeOf = placesIn(file, { ...read, matter: renamed });
   const remarks = [...before, ...remarksFrom(placed, placeOf)];
   if (!checked) return { ...inPartOf(file, read), remarks };
-  const lacks = leftOut.length > 0 && { leftOut };
+  const all = [...leftOut, ...leftInBody(checked, body)];
+  const lacks = all.length > 0 && { leftOut: all };
   // In the order in which an entry that was kept comes back.
   const entry: Entry = { ...checked, ...lacks, file, matter: renamed, matterLine, body, bodyLine };
   const within = new Findings();
   findWithin(entry, within);
-  const all = [...remarks, ...remarksFrom(within.all, placeOf)];
-  return { ...(stoodIn.length > 0 ? { inPart: entry } : { entry }), remarks: all };
+  findInBody(entry, within);
+  const told = [...remarks, ...remarksFrom(within.all, placeOf)];
+  return { ...(stoodIn.length > 0 ? { inPart: entry } : { entry }), remarks: told };
+}
+
+/** What went in by the write-up alone, where no key says anything of it: it is judged by its words. */
+function leftInBody({ reagents }: Pick<Entry, 'reagents'>, body: string): readonly LeftOut[] {
+  const uses = reagents.length > 0 ? [] : usesInBody({ body });
+  return uses.length === 0 ? [] : [{ path: ['reagents'], value: uses.map(({ text }) => text) }];
+}
+
+function findInBody(entry: Entry, findings: Findings): void {
+  const { file, reagents, body, bodyLine } = entry;
+  const [first, ...others] = reagents.length > 0 ? [] : usesInBody({ body });
+  if (!first) return;
+  const facts = { first: first.text, count: others.length + 1, actual: first.text };
+  findings.add('reagents-in-body', { file, line: bodyLine + first.line, column: 1 }, facts);
 }
 
 /** A number that is missing is that of the file's name, where it has one. */
@@ -121,7 +138,8 @@ function inPartOf(file: string, { matter, matterLine, body, bodyLine, yaml }: Sp
   const isKeys = typeof data === 'object' && data !== null && !Array.isArray(data);
   const bare = isKeys ? withoutEmpty(data, () => undefined) : {};
   const { value, leftOut } = checkAsFar(entrySchema, bare, 'entry', new Findings(), standInsFor(file));
-  const lacks = leftOut.length > 0 && { leftOut };
+  const all = value ? [...leftOut, ...leftInBody(value, body)] : leftOut;
+  const lacks = all.length > 0 && { leftOut: all };
   return value ? { inPart: { ...value, ...lacks, file, matter, matterLine, body, bodyLine } } : {};
 }
 

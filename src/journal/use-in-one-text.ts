@@ -44,10 +44,11 @@ function withAllWords(text: string, amount: string | undefined): UseWritten {
 /** Several things in one text, each with an amount of its own: `lead nitrate 10 g, potassium chromate 6 g`. */
 export function usesInOneText(text: string): readonly UseWritten[] {
   const one = useInOneText(text);
-  if (one) return [one];
+  if (one && !/;\s/.test(text)) return [one];
   const parts = text.split(/\s*(?:;|,(?!\d)|\s\+\s|\band\b|\bund\b|\bet\b)\s*/u).filter((part) => part !== '');
   const uses = parts.length < 2 ? [] : parts.map(useInOneText);
-  return uses.every((use): use is UseWritten => use?.amount !== undefined) ? uses : [];
+  if (uses.length > 1 && uses.every((use): use is UseWritten => use?.amount !== undefined)) return uses;
+  return one ? [one] : [];
 }
 
 /**

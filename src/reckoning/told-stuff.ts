@@ -2,6 +2,7 @@
 import { once, onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
+import { usesInBody } from '../journal/uses-in-body.js';
 import { reactiveWordsTable } from '../tables/compiled/reckoning/reactive-words.js';
 import { textsIn } from './left-out.js';
 import { heatTold } from './told-heat.js';
@@ -33,9 +34,13 @@ export const reactiveSentences = onceFor(({ body }: Pick<Entry, 'body'>): readon
     : [],
 );
 
+/** Reagents that only a list or a table of the write-up names; they stand among what was left out. */
+const listedInBody = ({ reagents, body }: Entry): readonly string[] =>
+  reagents.length > 0 ? [] : usesInBody({ body }).map(({ text }) => text);
+
 /** All of a write-up that has a part in what is reckoned: its hottest word of heat, what it names that reacts. */
 export const toldInWords = onceFor((entry: Entry): string =>
-  [heatTold(entry)?.words ?? '', ...reactiveSentences(entry)].join('\n').trim(),
+  [heatTold(entry)?.words ?? '', ...reactiveSentences(entry), ...listedInBody(entry)].join('\n').trim(),
 );
 
 /** Words under a key that is none of the work's own. */

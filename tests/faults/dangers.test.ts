@@ -112,6 +112,25 @@ describe('an entry that is wrong in its form', () => {
     await expectForeseen(journal({ [entryFile]: text }));
   });
 
+  it.each([
+    ['a list', '## Reagents\n\n- yellow prussiate of potash, 20 g\n- hydrochloric acid 30 % 50 ml\n'],
+    ['a table', '| what | much |\n|---|---|\n| yellow prussiate of potash | 20 g |\n| hydrochloric acid | 50 ml |\n'],
+  ])('tells the dangers of reagents that only its write-up names: in %s', async (_, body) => {
+    const folder = journal({ [entryFile]: `${fenced(`${lines(four)}heating: [{ to: 100 °C }]\n`)}${body}` });
+    await expectForeseen(folder);
+    const { remarks } = await openJournal(folder);
+    expect(remarks).toContainEqual(expect.objectContaining({ ruleId: 'reagents-in-body', fatal: true }));
+  });
+
+  it.each([
+    ['results', '## Results\n\n- malachite 3 g\n- azurite 4 g\n'],
+    ['samples', '- A 3 g\n- B 4 g\n'],
+    ['sentences', '1. I added 5 g. Then it was green.\n2. Waited 3 h.\n'],
+  ])('takes no %s for reagents', async (_, body) => {
+    const { remarks } = await openJournal(journal({ [entryFile]: `${fenced(lines(four))}${body}` }));
+    expect(remarks.map(({ ruleId }) => ruleId)).not.toContain('reagents-in-body');
+  });
+
   it('has its write-up looked through where nothing of it is front matter', async () => {
     const folder = journal({ [entryFile]: '# Blue\n\nThen bleach 20 ml onto the vinegar.\n' });
     const answer = await foreseeInEntry({ number: 1, added: [], heating: [] }, folder);

@@ -20,6 +20,17 @@ export const entryRules = {
     fires: 'question: Green: why?',
     silent: 'question: "Green: why?"',
   }),
+  'reagents-in-body': rule<{ first: string; count: number }>({
+    when: 'The write-up lists reagents with their amounts, and the front matter names none.',
+    severity: 'error',
+    found: ({ first, count }) =>
+      `The write-up lists what looks like ${count} reagents (${first} …), and no key names any: nothing of them is ` +
+      `reckoned, and they are judged by their words alone.`,
+    advice: 'Write them under `reagents:`, each with its amount.',
+    cure: ({ first }) => `Write them under reagents: in the front matter, one a line: - ${first}`,
+    fires: '---\n- copper sulfate 5 g\n- soda 2 g',
+    silent: 'reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]\n---\n- copper sulfate 5 g\n- soda 2 g',
+  }),
   'date-as-it-is-known': rule<{ written: string; lacks: 'day' | 'date' }>({
     when: 'A date lacks its day, or is only words.',
     severity: 'note',
