@@ -1,6 +1,7 @@
 // What a maker wrote in another way than the format has it and that can only mean one thing: read as what it means, and
 // said. A text where a list of one is wanted, `resolution` for `step`, `done` for `finished`, `2026-2-14`.
 import type { z } from 'zod';
+import { readHeat } from '../reagents/index.js';
 import { found, type Found, type Path } from '../remarks/findings.js';
 import type { ValueFault } from '../remarks/value-fault.js';
 import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
@@ -133,7 +134,8 @@ function ofChoice(choices: readonly string[], value: unknown, path: Path, subjec
 function ofHeating(value: string, path: Path, subject: string): Mending[] {
   const [, to, time] = /^(.+?)\s*(?:,|;|\bfor\b|\bfür\b|\bpendant\b|\bdurante\b)\s*(.+)$/iu.exec(value) ?? [];
   const isBoth = to !== undefined && time !== undefined && !quantityFault(to, 'temperature');
-  if (!isBoth || !/\d/.test(time) || quantityFault(time, 'time')) return [];
+  // `on the hotplate, about 90 °C`: a heat that says more than the first words, and no time.
+  if (!isBoth || !/\d/.test(time) || quantityFault(time, 'time') || readHeat(time).known === 'number') return [];
   const facts = { subject, written: value, meant: `{ to: ${to}, for: ${time} }`, actual: value };
   return [{ path, mend: set({ to, for: time }), found: found('read-as', facts) }];
 }

@@ -224,6 +224,35 @@ function fromWords(entry: Entry, used: readonly VesselItem[], context: Reckoning
   );
 }
 
+/**
+ * The step whose words put in what the entry lists, by its id in small letters: where the first that names it says that
+ * it goes in there. What is only named is there from the first.
+ */
+export function stepsNaming(
+  { steps = [] }: Pick<Entry, 'steps'>,
+  items: readonly VesselItem[],
+): ReadonlyMap<string, number> {
+  const found = new Map<string, number>();
+  const named = new Set<VesselItem>();
+  steps.forEach((step, at) => {
+    for (const one of namesInWords(typeof step === 'string' ? step : step.do))
+      for (const item of items) {
+        if (named.has(item) || !isNameOf(one, item)) continue;
+        named.add(item);
+        if (one.goesIn && at > 0) found.set(plain(item.id), at);
+      }
+  });
+  return found;
+}
+
+/** Whether a name in words is that of an item, or that of what it is. */
+function isNameOf({ name, mayBe }: NameInWords, item: VesselItem): boolean {
+  const dry = dryOf(item);
+  if (dry !== undefined && mayBe.some((together) => together.includes(dry))) return true;
+  const called = betweenBlanks(plain(name));
+  return namesOf(item).some((other) => betweenBlanks(other).includes(called));
+}
+
 /** What of its reagents could not be read, as far as its words tell. */
 const fromLeftOut = ({ leftOut = [] }: Entry, context: ReckoningContext): BroughtIn[] =>
   leftOut.flatMap(linesLeftOut).map(({ line, path }) => ({ item: itemFrom(line, path, context), how: 'left-out' }));

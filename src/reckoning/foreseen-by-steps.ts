@@ -5,10 +5,11 @@ import type { Foreseen, ForeseenSeverity, MixedReagent } from '../hazards/forese
 import type { Entry } from '../journal/entry.js';
 import { judgedCelsius } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
-import type { BroughtIn } from './brought-in.js';
+import { stepsNaming, type BroughtIn } from './brought-in.js';
 import type { ReckoningContext } from './contracts.js';
-import { isInPot, stepOfItem, stepsOfIds } from './foreseen-in-entry.js';
+import { isInPot, stepOfItem, potAround, stepsOfIds, withAround } from './foreseen-in-entry.js';
 import { ingredientsOf } from './ingredients.js';
+import { aroundSteps, type Around } from './told-around.js';
 import { heatsOfSteps } from './told-heat.js';
 import { byVessel, itemOf, severityRank, type VesselItem } from './vessels.js';
 
@@ -83,14 +84,18 @@ export function foreseenBySteps(
 ): readonly ForeseenAtStep[] {
   const { steps = [] } = entry;
   if (steps.length === 0) return [];
-  const first = stepsOfIds(entry);
   const pots = potsOf(entry, context, brought).map((pot) => ({ ...pot, known: new Known() }));
+  const all = pots.flatMap(({ main }) => main);
+  const first = new Map([...stepsNaming(entry, all), ...stepsOfIds(entry)]);
   return steps.map((written, at): ForeseenAtStep => {
     const step = detailsOf(written);
     const told = heatsOfSteps(entry)[at];
     const inWords = told && { written: told.words, toCelsius: told.celsius };
     const heat = step.heat === undefined ? inWords : { written: step.heat, toCelsius: judgedCelsius(step.heat) };
     const here = pots.filter(({ sample }) => step.sample === undefined || step.sample === sample);
+    const aroundHere = aroundSteps(entry).filter((one) => one.step === at);
+    const foreseenAround = (items: readonly VesselItem[], around: Around): readonly Foreseen[] =>
+      foresee(potAround(withAround(items, around, first), around)).foreseen;
     const inPots = here.map(({ main, known }) => ({
       known,
       items: main.filter((item) => (stepOfItem(item, first) ?? 0) <= at),
@@ -98,7 +103,8 @@ export function foreseenBySteps(
     const begins = inPots.flatMap(({ known, items }) => {
       const ingredients = [...items.map(({ reagent }) => ({ reagent })), ...added];
       const heating = heat ? [{ of: 'mixture', toCelsius: heat.toCelsius }] : [];
-      return foresee({ ingredients, heating }).foreseen.filter((one) => known.isNew(one));
+      const plain = foresee({ ingredients, heating }).foreseen;
+      return [...plain, ...aroundHere.flatMap((one) => foreseenAround(items, one))].filter((one) => known.isNew(one));
     });
     const each = new Map(begins.map(({ rule, title, severity }) => [`${rule} ${severity}`, { rule, title, severity }]));
     const items = inPots.flatMap((pot) => pot.items);

@@ -1,5 +1,6 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
 import { foreseer } from '../hazards/foresee/foresee.js';
+import { holdsOnlyHot } from '../hazards/foresee/rules.js';
 import { workspaceOf, type Workspace } from '../hazards/foresee/workspace.js';
 import type {
   ContentsTaken,
@@ -16,13 +17,13 @@ import type { ReckoningContext } from './contracts.js';
 import { judgedCelsius, resolveNamed } from '../reagents/index.js';
 import { onceFor } from '../once.js';
 import { balanceOf } from './balance.js';
-import { broughtIn, broughtInWords, leftOutWords, spokenOfIn, type BroughtIn } from './brought-in.js';
-import { closedWhileHot } from './closed-vessels.js';
+import { broughtIn, broughtInWords, stepsNaming, leftOutWords, spokenOfIn, type BroughtIn } from './brought-in.js';
 import { heatsIn } from './heat-in-words.js';
 import { ingredientsOf, type Ingredient } from './ingredients.js';
 import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
 import { heatsOfPortions } from './portion-heat.js';
+import { aroundSteps, aroundWaste, coldFrom, staysInCake, type Around } from './told-around.js';
 import { heatNotJudged, heatsTold, type HeatNotJudged } from './told-heat.js';
 import {
   bringsWater,
@@ -316,6 +317,41 @@ const asWhole = (one: MixtureHeating): MixtureHeating => (one.of === 'product' ?
 const ignitedWhole = (sample: Entry['samples'][number] | undefined): readonly MixtureHeating[] =>
   sample ? heatsOfPortions({ ...sample, dried: undefined }).map(asWhole) : [];
 
+/** What is in a pot when its step tells what is around it, with what stands for that. */
+export const withAround = (
+  items: readonly VesselItem[],
+  { items: around, step = Infinity, isCake }: Around,
+  first: ReadonlyMap<string, number>,
+): readonly VesselItem[] => [
+  ...items.filter((one) => (stepOfItem(one, first) ?? 0) <= step && (!isCake || staysInCake(one))),
+  ...around,
+];
+
+export const potAround = (
+  among: readonly VesselItem[],
+  { celsius }: Around,
+): Pick<Mixture, 'ingredients' | 'heating'> => ({
+  ingredients: ingredientsIn(among),
+  ...(celsius !== undefined && { heating: [{ of: 'mixture', toCelsius: celsius }] }),
+});
+
+/** What is foreseen at steps that tell what is around the pot: closed, quenched, gone mouldy. */
+function foreseeAround(
+  { entry, room, pots }: Setting,
+  sample: string | undefined,
+  groups: readonly (readonly VesselItem[])[],
+  into: Gathering,
+): void {
+  for (const around of aroundSteps(entry)) {
+    if (around.sample !== undefined && around.sample !== sample) continue;
+    for (const group of groups) {
+      const among = withAround(group, around, new Map([...stepsNaming(entry, group), ...stepsOfIds(entry)]));
+      const found = pots.foresee({ ...room, ...potAround(among, around) }, among);
+      for (const one of found.foreseen) into.add(one, sample ?? '', among);
+    }
+  }
+}
+
 /** What is foreseen for one sample's vessels. */
 function foreseeSample(
   { entry, room, whatIf, pots }: Setting,
@@ -326,9 +362,9 @@ function foreseeSample(
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
   const heating = [...entry.heating, ...(sample?.heating ?? [])];
-  const { main: inMain, apart, washes } = byVessel(items);
-  const shut = closedWhileHot(entry);
-  const main = shut.length > 0 ? [...inMain, ...shut] : inMain;
+  const { main: all, apart, washes } = byVessel(items);
+  const cold = coldFrom(entry) ?? Infinity;
+  const main = all.filter(({ step = -1 }) => step < cold);
   const ofWords = heatsInWords(entry, sample?.sample, { main, apart });
   const heats = [...heatingOf(heating, items), ...ofWords, ...whatIf.heating];
   const product = productOf(entry);
@@ -357,6 +393,14 @@ function foreseeSample(
     const own = heatOfVessel(group, heating, heats, main.length === 0);
     foreseeIn({ ingredients: ingredientsIn(group), heating: own }, group);
   }
+  if (main.length < all.length) {
+    // What goes in when all heat is over meets the rest cold, and what the heat has made of it.
+    const ingredients = [...ingredientsIn(all), ...product];
+    foreseeIn({ ingredients }, all);
+    const hot = pots.foresee({ ...mixture, ingredients }, all).foreseen;
+    for (const found of hot.filter(({ rule }) => !holdsOnlyHot(rule))) into.add(found, id, all);
+  }
+  foreseeAround({ entry, room, whatIf, pots }, sample?.sample, all.length > 0 ? [all] : apart, into);
   if (washes.length > 0) {
     // Of a product that nothing names the cake holds what went into it.
     const cake = product.length > 0 ? washes : [...washes, ...main];
@@ -412,19 +456,30 @@ class Besides {
     this.there = [...new Map(all.map((item) => [item.id, item])).values()];
   }
 
-  private newDangers(group: readonly VesselItem[], heats: readonly number[]): readonly Foreseen[] {
+  /** Hazards as grave as that, and graver than what is known of them. */
+  private newHazards(
+    group: readonly VesselItem[],
+    heats: readonly number[],
+    least: 'danger' | 'warning',
+  ): readonly Foreseen[] {
     const { entry, room, pots } = this.setting;
     const items = [...this.there, ...group];
     const ingredients = [...ingredientsIn(items), ...productOf(entry)];
     const heating = heats.map((toCelsius) => ({ of: 'mixture', toCelsius }));
-    const isAsked = (rule: string): boolean => this.into.hazards.get(rule)?.foreseen.severity !== 'danger';
+    const rankOf = (rule: string): number => {
+      const known = this.into.hazards.get(rule)?.foreseen.severity;
+      return known === undefined ? Infinity : severityRank[known];
+    };
+    const isAsked = (rule: string): boolean => rankOf(rule) > severityRank.danger;
     return pots
       .foreseeOnly({ ...room, ingredients, ...(heating.length > 0 && { heating }) }, items, isAsked)
-      .filter(({ severity }) => severity === 'danger');
+      .filter(
+        ({ rule, severity }) => severityRank[severity] <= severityRank[least] && severityRank[severity] < rankOf(rule),
+      );
   }
 
   inWaste(group: readonly VesselItem[], heats: readonly number[]): void {
-    for (const hazard of this.newDangers(group, heats))
+    for (const hazard of this.newHazards(group, heats, 'warning'))
       this.into.add({ ...hazard, condition: `in the waste; ${hazard.condition}` }, '', group);
   }
 
@@ -434,7 +489,7 @@ class Besides {
     if (!first) return;
     const where = spokenOfIn(first);
     const items = group.map(({ item }) => item);
-    const found = this.newDangers(items, []).filter(
+    const found = this.newHazards(items, [], 'danger').filter(
       ({ rule }) => group.length === 1 || !this.told.has(`${where} ${rule}`),
     );
     for (const { rule } of found) this.told.add(`${where} ${rule}`);
@@ -452,8 +507,10 @@ function foreseeBesides(
 ): void {
   const meeting = meetingBesides(brought);
   const heats = heatsIn(setting.entry.waste ?? '').map(({ celsius }) => celsius);
-  if (meeting.length === 0 && heats.length === 0) return;
+  const around = aroundWaste(setting.entry).flatMap(({ items }) => items);
+  if (meeting.length === 0 && heats.length === 0 && around.length === 0) return;
   const besides = new Besides(setting, all, into);
+  if (around.length > 0) besides.inWaste(around, heats);
   if (heats.length > 0) besides.inWaste([], heats);
   for (const group of meeting)
     if (group[0]?.how === 'waste')

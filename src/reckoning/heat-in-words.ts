@@ -1,6 +1,6 @@
 // Heat as the words of a step tell it: degrees, marks and cones, words for a heat, where it was heated, what was done.
 import { once } from '../once.js';
-import { readHeat } from '../reagents/index.js';
+import { contentsOf, readHeat, unreadReagent } from '../reagents/index.js';
 import { heatDeedsTable } from '../tables/compiled/reckoning/heat-deeds.js';
 
 /** One heat that words tell. */
@@ -216,6 +216,24 @@ export function heatsIn(text: string): readonly HeatInWords[] {
   return places.length > 0 && isOff.test(text) && /kiln|oven|furnace|stove|hob|muffle|ofen|herd|four|horno/i.test(text)
     ? heats.filter((one) => !places.includes(one))
     : heats;
+}
+
+const mayTellMelting = /melt|molten|schmolz|schmilz|fundid|fondu/i;
+/** What was not melted, or is only said of it. */
+const isNotMelted =
+  /(?<!\p{L})(?:not|never|without|before|nearly|almost|nicht|nie|ohne|jamais|sans|nunca|sin|would|melts|melting point|melting at)(?!\p{L})/iu;
+
+/** What clauses say is melted, as hot as it has to be for that: wax as hot as water, salts and metals far hotter. */
+export function meltingIn(text: string): readonly HeatInWords[] {
+  if (!mayTellMelting.test(text)) return [];
+  return clausesOf(text).flatMap((clause): readonly HeatInWords[] => {
+    const words = mayTellMelting.test(clause) && !isNotMelted.test(clause) ? clause : '';
+    if (words === '' || degreesIn(clause).heats.length > 0) return [];
+    const { contents, circumstances } = contentsOf(unreadReagent(clause));
+    const celsius = Math.max(...contents.map(({ reagent }) => reagent.celsius ?? -Infinity));
+    const isMelted = circumstances.has('molten') && Number.isFinite(celsius);
+    return isMelted ? [{ words: 'melted', low: celsius, celsius, says: 'temperature' }] : [];
+  });
 }
 
 const mayTellDegrees = /\d\s?(?:[°º℃℉CFK]|deg|grad|Celsius|Fahrenheit)/i;

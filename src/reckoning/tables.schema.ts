@@ -35,6 +35,29 @@ export const reactiveWords = table({ word: text, needs_another: yesOrEmpty, sour
 /** A waste goes away as it is, or is kept or made harmless; `neutral*` stands for longer words too. */
 export const wasteWords = table({ words: text, says: oneOf('away', 'kept'), source });
 
+/**
+ * What words of a step tell of what is around the pot, and the words that stand for it among reagents. `hot_from`: °C
+ * from which it matters, where water is named with it.
+ */
+export const toldAround = table({
+  circumstance: oneOf('closed', 'mouldy', 'plunged', 'water-last'),
+  stands_as: filledList(';', text),
+  hot_from: optional(wholeNumber),
+  source,
+});
+
+/**
+ * Words of steps beside a closing: `vessel`: what is closed; `loose`: a lid lies loose on it; `dry`, `wet`, `gassing`:
+ * how what is put away is; `opens`: what is done then is not done closed; `parts`: it is no longer with its liquor;
+ * `liquor`: only that is meant; `cold`: what goes in from there on meets it cold.
+ * `filter*` stands for longer words too.
+ */
+export const aroundWords = table({
+  words: text,
+  says: oneOf('vessel', 'loose', 'dry', 'wet', 'gassing', 'opens', 'parts', 'liquor', 'cold'),
+  source,
+});
+
 /** A code, or the beginning of several: `H35` for H350 and H351. */
 export const hazardWords = table({ code: text, words: filledList(';', text), source });
 

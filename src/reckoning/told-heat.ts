@@ -6,7 +6,7 @@ import type { Entry } from '../journal/entry.js';
 import type { Heating } from '../journal/schema.js';
 import { judgedCelsius } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
-import { heatsIn, heatWordsOf, type HeatInWords } from './heat-in-words.js';
+import { heatsIn, heatWordsOf, meltingIn, type HeatInWords } from './heat-in-words.js';
 import { notReadWords, wordsLeftOut } from './left-out.js';
 import type { VesselItem } from './vessels.js';
 
@@ -96,7 +96,8 @@ const toldIn = onceFor((entry: Entry): Told => {
   let parted = false;
   for (const { words, under, step, sample, heat } of saidIn(entry)) {
     parted ||= step === undefined || parts.test(words);
-    for (const one of heatsIn(words)) {
+    const melting = meltingIn(words).filter(({ celsius }) => !ofKeys.some((known) => known >= celsius));
+    for (const one of [...heatsIn(words), ...melting]) {
       if (one.says === 'deed') {
         deeds.push(one);
         continue;

@@ -2,7 +2,8 @@
 import type { Foreseen, MixtureHeating } from '../hazards/foresee/contracts.js';
 import type { Path } from '../journal/place.js';
 import type { Heating, Use } from '../journal/schema.js';
-import { judgedCelsius, resolveText, type ResolvedReagent } from '../reagents/index.js';
+import { memoise } from '../memoise.js';
+import { contentsOf, judgedCelsius, resolveNamed, resolveText, type ResolvedReagent } from '../reagents/index.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { quantityOf } from './parse-cache.js';
 
@@ -59,8 +60,26 @@ export function byVessel(items: readonly VesselItem[]): {
       vessels.set(vessel, [...(vessels.get(vessel) ?? []), item]);
     });
   const main = vessels.get('') ?? [];
-  return { main, apart: [...vessels].filter(([vessel]) => vessel !== '').map(([, group]) => group), washes };
+  const named = [...vessels].filter(([vessel]) => vessel !== '');
+  const [only] = named;
+  // One vessel of which no more is told than that it is closed: all stands in it.
+  if (only && named.length === 1 && main.length > 0 && isClosedVessel(only[0]))
+    return { main: [...main, ...closedWith(only)], apart: [], washes };
+  return { main, apart: named.map(closedWith), washes };
 }
+
+/** Words of a vessel that say that it is closed: `closed jar`. */
+const isClosedVessel = memoise(
+  (words) => words,
+  (words: string) => contentsOf(resolveNamed(words)).circumstances.has('closed'),
+  300,
+);
+
+/** What stands in a vessel, and that it is closed where its words say so. */
+const closedWith = ([vessel, group]: readonly [string, readonly VesselItem[]]): readonly VesselItem[] =>
+  isClosedVessel(vessel)
+    ? [...group, { id: vessel, use: { reagent: vessel }, path: group[0]!.path, reagent: resolveNamed(vessel) }]
+    : group;
 
 /** Words by which a maker calls the product of a preparation. */
 const productWords = /^(?:product|pigment|precipitate|solid)$/i;

@@ -493,6 +493,7 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   felt_ill: 'felt-ill',
   gone_in: 'gone-in',
   breathed: 'breathed',
+  water_last: 'water-last',
 };
 
 /** Whether what this group stands for has happened already. */

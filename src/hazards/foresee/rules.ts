@@ -103,6 +103,14 @@ const pairRuleOfRow = onceFor(pairRuleOf);
 const heatRuleOfRow = onceFor(heatRuleOf);
 
 export const pairRules = once((): readonly PairRule[] => pairsTable().map(pairRuleOfRow));
+/** Whether a rule, by its id, holds only of what is hot: a rule of heating, or one that names a heat in every case. */
+export const holdsOnlyHot = (id: string): boolean => {
+  const rule = pairRuleNamed(id);
+  return rule
+    ? rule.when.every((all) => all.some(({ kind }) => kind === 'hot' || kind === 'flame'))
+    : heatRules().some((one) => one.id === id);
+};
+
 export const heatRules = once((): readonly HeatRule[] => thermalTable().map(heatRuleOfRow));
 
 const placeOfRule = preparedByKey<number>('pairs-by-rule', () =>

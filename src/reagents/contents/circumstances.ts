@@ -64,6 +64,7 @@ export const toldByWords = [
   'gone-in',
   'breathed',
   'drily',
+  'water-last',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */

@@ -105,11 +105,21 @@ function knownAt(tokens: readonly Token[], at: number): Taken | undefined {
   for (let words = isComposable ? texts.length : Math.max(inTables, 1); words > 0; words -= 1) {
     const text = words === 1 ? texts[0]! : texts.slice(0, words).join(' ');
     const meaning = meaningOf(text);
-    if (meaning) return { item: { kind: 'name', meaning, text, depth }, words };
+    if (meaning) return stateBeforeName(tokens, at, words) ?? { item: { kind: 'name', meaning, text, depth }, words };
     const word = words <= inTables ? phraseWordOf(text) : undefined;
     if (word) return { item: { kind: 'state', word, text, depth }, words };
   }
   return undefined;
+}
+
+/** `strong nitric acid`: a state before a name that is longer than what both begin, `strong nitric`. */
+function stateBeforeName(tokens: readonly Token[], at: number, words: number): Taken | undefined {
+  const first = words > 1 ? textAt(tokens, at, at + 1) : undefined;
+  const word = first === undefined ? undefined : phraseWordOf(first);
+  if (first === undefined || !word) return undefined;
+  const next = knownAt(tokens, at + 1);
+  if (next?.item.kind !== 'name' || next.item.meaning.kind !== 'stuff' || next.words < words) return undefined;
+  return { item: { kind: 'state', word, text: first, depth: tokens[at]!.depth }, words: 1 };
 }
 
 const ignored: PhraseWord = { kinds: new Set(['ignore']) };

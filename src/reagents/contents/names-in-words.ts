@@ -20,6 +20,8 @@ export interface NameInWords {
   readonly isClass: boolean;
   /** Spoken of, and not said to be there. */
   readonly onlySpokenOf: boolean;
+  /** Words beside it say that it goes in here. */
+  readonly goesIn: boolean;
 }
 
 type NameItem = Extract<Item, { kind: 'name' }>;
@@ -39,6 +41,25 @@ const notThere = once(
 /** Behind a name these make it something else: a vessel, a colour, a smell. */
 const isOfIt = once(() => new RegExp(String.raw`^(?:${patternThatSays('of-it')})\b`, 'i'));
 
+/** Behind a name these say that it was not, or only would be: `acid would spoil it`. */
+const isSupposed = once(() => new RegExp(String.raw`^(?:${patternThatSays('supposed')})\b`, 'i'));
+
+/** Before a name these say that it goes in, or how much of it does: `added a spoon of`. */
+const isPutIn = once(() => {
+  const measure = patternThatSays('measure');
+  const filler = String.raw`(?: (?:${measure}|${patternThatSays('filler')}))*`;
+  return new RegExp(String.raw`\b(?:(?:${patternThatSays('put-in')})${filler}|(?:${measure})(?: of)?)$`, 'i');
+});
+
+/** Behind a name: `sugar in`, `sugar thrown in`, `sugar into it`; and not `copper in the melt`. */
+const isPutInBehind = once(
+  () =>
+    new RegExp(
+      String.raw`^(?:in$|in to |into |on ?to (?:it|the)|(?:was |were )?(?:${patternThatSays('put-in')})\b)`,
+      'i',
+    ),
+);
+
 /** Stuffs that vessels and tools are made of, and words that mean something else besides. */
 const ordinary = once((): ReadonlySet<string> => new Set(wordsThatSay('ordinary')));
 
@@ -53,15 +74,6 @@ const wordsOf = (items: readonly Item[]): string => items.map((item) => ('text' 
 /** How far before a name it is looked for what is said of it. */
 const reach = 6;
 
-function isOnlySpokenOf(items: readonly Item[], at: number, { text }: NameItem): boolean {
-  const since = items.slice(0, at).findLastIndex(({ kind }) => kind === 'comma') + 1;
-  const before = wordsOf(items.slice(Math.max(since, at - reach), at)).trim();
-  const after = wordsOf(items.slice(at + 1, at + 3)).trim();
-  // Behind a name of another language it is an adjective: `vinaigre blanc`.
-  const isOfAnother = isOfIt().test(after) && inEnglish(text) === undefined;
-  return notThere().test(before) || isOfAnother || ordinary().has(text.toLowerCase());
-}
-
 const told: ReadonlySet<string> = new Set([
   'mass',
   'volume',
@@ -70,6 +82,49 @@ const told: ReadonlySet<string> = new Set([
   'mass-volume-percent',
   'concentration',
 ]);
+
+/** Words of one clause on both sides of a name. */
+interface Beside {
+  readonly before: string;
+  readonly after: string;
+}
+
+function besideName(items: readonly Item[], at: number): Beside {
+  const since = items.slice(0, at).findLastIndex(({ kind }) => kind === 'comma') + 1;
+  return {
+    before: wordsOf(items.slice(Math.max(since, at - reach), at)).trim(),
+    after: wordsOf(items.slice(at + 1, at + 5)).trim(),
+  };
+}
+
+/** What a name may be said to be a form of before it goes in: `barium chloride solution in`. */
+const form = /^(?:solution|powder|crystals|flakes|paste)\s*/i;
+
+/** What is said behind a name is then said of something else: `tipped from the crucible into water`. */
+const isPlaceOfIt = /\b(?:from|off|in|into|on|onto|with|under|over)(?: (?:the|a|an|my|its|this|that))?$/i;
+
+/** How much of it: `10 g sugar`, `10 g of sugar`. */
+function isMeasured(items: readonly Item[], at: number): boolean {
+  const [before, of] = [items[at - 1], items[at - 2]];
+  const isOf = before !== undefined && 'text' in before && /^of$/i.test(before.text);
+  const quantity = isOf ? of : before;
+  return quantity?.kind === 'quantity' && told.has(quantity.quantity.dimension);
+}
+
+function saysGoesIn(items: readonly Item[], at: number, { before }: Beside): boolean {
+  if (isMeasured(items, at) || isPutIn().test(before)) return true;
+  const behind = wordsOf(items.slice(at + 1, at + 4))
+    .trim()
+    .replace(form, '');
+  return !isPlaceOfIt.test(before) && isPutInBehind().test(behind);
+}
+
+function isOnlySpokenOf({ text }: NameItem, { before, after }: Beside, goesIn: boolean): boolean {
+  // Behind a name of another language it is an adjective: `vinaigre blanc`.
+  const isOfAnother = isOfIt().test(after) && inEnglish(text) === undefined;
+  if (notThere().test(before) || isOfAnother || isSupposed().test(after)) return true;
+  return ordinary().has(text.toLowerCase()) && !goesIn;
+}
 
 /** A quantity that stands beside a name: `sulfuric acid 20 %`. */
 function besides(items: readonly Item[], at: number): string {
@@ -88,13 +143,16 @@ export const namesInWords = memoise(
     return items.flatMap((item, at): NameInWords[] => {
       if (item.kind !== 'name' || noNames().has(item.text.toLowerCase())) return [];
       const { meaning, text } = item;
+      const beside = besideName(items, at);
+      const goesIn = saysGoesIn(items, at, beside);
       return [
         {
           text: `${text}${besides(items, at)}`,
           name: text,
           mayBe: compositionsOf(meaning),
           isClass: meaning.kind === 'class',
-          onlySpokenOf: isOnlySpokenOf(items, at, item),
+          onlySpokenOf: isOnlySpokenOf(item, beside, goesIn),
+          goesIn,
         },
       ];
     });

@@ -47,7 +47,8 @@ function variantsFor({ variants }: ProductMeaning, told: readonly PossibleConten
   const fitting = variants.filter(({ contents }) =>
     contents.some(({ formula }) => told.some((one) => isSame(one.formula, formula))),
   );
-  return fitting.length > 0 ? fitting : variants;
+  if (fitting.length > 0) return fitting;
+  return isKindOf(variants, told) ? [] : variants;
 }
 
 const ionsOf = (formula: string): readonly string[] => {
@@ -60,6 +61,17 @@ const ionsOf = (formula: string): readonly string[] => {
 const isMemberOf = (stuff: PossibleContent, formulas: readonly string[]): boolean => {
   const own = new Set(ionsOf(stuff.formula));
   return formulas.some((formula) => isSame(formula, stuff.formula) || ionsOf(formula).some((ion) => own.has(ion)));
+};
+
+const cations =
+  /^(?:Li|Na|K|Rb|Cs|Mg|Ca|Sr|Ba|NH4|lithium|sodium|potassium|magnesium|calcium|strontium|barium|ammonium|hydrogen|hydroxide)$/i;
+const anionsOf = (formula: string): readonly string[] =>
+  ionsOf(formula).filter((ion) => ion !== 'acid' && !cations.test(ion));
+
+/** `sodium persulfate etchant`: the stuff beside the product is one of a kind that is sold under its name. */
+const isKindOf = (variants: ProductMeaning['variants'], told: readonly PossibleContent[]): boolean => {
+  const own = new Set(told.flatMap(({ formula }) => anionsOf(formula)));
+  return variants.some(({ contents }) => contents.some(({ formula }) => anionsOf(formula).some((ion) => own.has(ion))));
 };
 
 /** What is surely there stands beside everything else that is. */

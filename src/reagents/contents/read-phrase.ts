@@ -52,8 +52,9 @@ interface OpenPart {
   quantities: Quantity[];
   states: string[];
   celsius?: number;
-  /** °C of a hob, which a temperature that is told decides better. */
+  /** °C of a hob, or of a deed, which a temperature that is told decides better. */
   hob?: number;
+  deed?: number;
   unknown: UnknownWord[];
   melted: boolean;
 }
@@ -177,6 +178,7 @@ class Reader {
 
   private warm(celsius: number, word: string): void {
     if (hobWords.test(word)) this.part.hob = Math.max(celsius, this.part.hob ?? celsius);
+    else if (deedWords.test(word)) this.part.deed = Math.max(celsius, this.part.deed ?? celsius);
     else this.heat(celsius);
   }
 
@@ -326,14 +328,18 @@ function hotnessOf(states: readonly string[]): Pick<PhrasePart, 'hot'> {
 const hobWords =
   /\b(?:hob|stove|stovetop|hot ?plate|gas ring|gas|cooker|burner|electric ring|frying pan|hot iron|sand bath|heat gun)\b/i;
 
+/** What was done with heat, and not how hot: `calcined at 450 °C`. */
+const deedWords =
+  /^(?:calcin|roast|torref|kalzinier|geröst|gebrann)\w*|^(?:fired|burnt|burned|baked|heated|ignited|annealed)(?: (?:at|to|in|on|up|through))?$/i;
+
 /** How much there is, and not how strong or how hot. */
 export const isHowMuch = ({ dimension }: Quantity): boolean =>
   ['mass', 'volume', 'amount', 'drops'].includes(dimension);
 
 const isTold = ({ dimension }: Quantity): boolean => dimension === 'temperature';
 
-function celsiusOf({ celsius, hob, quantities }: OpenPart): number | undefined {
-  const told = [celsius, quantities.some(isTold) ? undefined : hob].filter((one) => one !== undefined);
+function celsiusOf({ celsius, hob, deed, quantities }: OpenPart): number | undefined {
+  const told = [celsius, ...(quantities.some(isTold) ? [] : [hob, deed])].filter((one) => one !== undefined);
   return told.length > 0 ? Math.max(...told) : undefined;
 }
 
@@ -421,6 +427,19 @@ function heatedWithoutUnit(text: string, parts: readonly OpenPart[]): void {
   if (celsius <= hottestKiln) heatedTo(celsius, parts);
 }
 
+/**
+ * Water that goes onto what lies there already: `poured the water onto it`, `the water over the oil of vitriol`,
+ * `topped the acid up with water`.
+ */
+const waterLast = new RegExp(
+  String.raw`\bwater\b(?! bath)(?:, ?\d[^,.;:]{0,15},)?(?![^,.;:]*\bwith the (?:acid|vitriol))[^,.;:]{0,40}?` +
+    String.raw`\s(?:on ?to|over|upon|on top of|on|into|to)\s` +
+    String.raw`(?:it|them|the (?:\w+ ){0,2}(?:acid|vitriol)|oil of vitriol|vitriol|(?:\w+ )?acid)\b` +
+    String.raw`|\b(?:top|topped|topping|fill|filled|filling|made|make|making)\b[^,.;:]{0,25}\b(?:acid|vitriol)\b` +
+    String.raw`[^,.;:]{0,15}\bup\b[^,.;:]{0,20}\bwater\b`,
+  'i',
+);
+
 /** No hotter than water boils, but for a hob. */
 const isNotHotter = ({ celsius = 0 }: OpenPart): boolean => celsius <= bathCelsius;
 
@@ -439,6 +458,7 @@ function readAnew(text: string): Phrase {
   if (reader.found.has('microwaved')) heatedInMicrowave(reader.parts);
   heatedWithoutUnit(text, reader.parts);
   if (namesLimb.test(text) && aboutLimb.test(text)) reader.found.add('skin');
+  if (waterLast.test(text)) reader.found.add('water-last');
   const told = toldByStems(text);
   for (const kind of told.kinds) reader.found.add(kind);
   if (told.celsius !== undefined) heatedTo(told.celsius, reader.parts);

@@ -69,12 +69,25 @@ export const stemWords = table({ stem: text, verbs: list('|', text), words: list
 /**
  * What a word of a sentence says of a name beside it. `not-there`: before a name, it is not there or only likened to
  * (`*` is any one word); `between`: may stand between such a word and the name; `of-it`: behind a name, it is a vessel,
- * a colour, a smell of it; `ordinary`: a name that tools are made of or that means something else besides; `no-name`: a
- * name in a list of reagents, none in a sentence; `joins`: no name begins or ends with it.
+ * a colour, a smell of it; `supposed`: behind a name, it was not, or only would be; `ordinary`: a name that tools are
+ * made of or that means something else besides; `no-name`: a name in a list of reagents, none in a sentence; `joins`:
+ * no name begins or ends with it; `put-in`: beside a name, it goes in; `measure`: before a name, so much of it does;
+ * `filler`: may stand between those and the name.
  */
 export const sentenceWords = table({
   word: text,
-  says: oneOf('not-there', 'between', 'of-it', 'ordinary', 'no-name', 'joins'),
+  says: oneOf(
+    'not-there',
+    'between',
+    'of-it',
+    'supposed',
+    'ordinary',
+    'no-name',
+    'joins',
+    'put-in',
+    'measure',
+    'filler',
+  ),
   source,
 });
 

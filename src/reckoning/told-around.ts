@@ -1,0 +1,215 @@
+// What the words of steps and of the waste tell of what is around a pot, as the words of a line of reagents do: that it
+// is closed, that its rest goes mouldy, that something red-hot is tipped into water, that the water came last.
+import { dissolves } from '../chemistry/ions/index.js';
+import { once, onceFor } from '../once.js';
+import type { Entry } from '../journal/entry.js';
+import type { Path } from '../journal/place.js';
+import { contentsOf, judgedCelsius, resolveNamed, unreadReagent, type Circumstance } from '../reagents/index.js';
+import { memoise } from '../memoise.js';
+import { aroundWordsTable, type AroundWordsRow } from '../tables/compiled/reckoning/around-words.js';
+import { toldAroundTable } from '../tables/compiled/reckoning/told-around.js';
+import { clausesOf, heatsIn } from './heat-in-words.js';
+import { isWaterReagent } from './ingredients.js';
+import type { VesselItem } from './vessels.js';
+import { anyOfWords } from './words-as-pattern.js';
+
+/** What is around the pot at a step, or around the waste. */
+export interface Around {
+  /** What stands for it among the things in the pot. */
+  readonly items: readonly VesselItem[];
+  /** The step, the first is 0; absent for the waste. */
+  readonly step?: number;
+  /** The sample that it is for, where not for all. */
+  readonly sample?: string;
+  /** °C from there on. */
+  readonly celsius?: number;
+  /** What washing carries off is there no more: of a cake that was parted from its liquor. */
+  readonly isCake: boolean;
+}
+
+type AroundWord = AroundWordsRow['says'];
+
+const patterns = once((): Readonly<Record<AroundWord, RegExp>> => {
+  const pattern = (says: AroundWord): RegExp => {
+    const words = aroundWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
+    return new RegExp(String.raw`(?<!\p{L})${anyOfWords(words)}`, 'iu');
+  };
+  return {
+    vessel: pattern('vessel'),
+    loose: pattern('loose'),
+    dry: pattern('dry'),
+    wet: pattern('wet'),
+    gassing: pattern('gassing'),
+    opens: pattern('opens'),
+    parts: pattern('parts'),
+    liquor: pattern('liquor'),
+    cold: pattern('cold'),
+  };
+});
+const says = (what: AroundWord, words: string): boolean => patterns()[what].test(words);
+
+/** Something that may close a vessel, grow mouldy, be quenched or take water: asked before the words are read. */
+const mayTell =
+  /°|clos|seal|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerrad|tapad|tapón/i;
+
+const takesBack =
+  /(?<!\p{L})(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?!\p{L})[^,.;:]{0,30}(?<!\p{L})(?:clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|verschl|verkork|zuge|ferm|bouch|cerr|tapad)|(?<!\p{L})no (?:lid|cap|cork|stopper|bung)(?!\p{L})/iu;
+
+interface Said {
+  readonly circumstances: ReadonlySet<Circumstance>;
+  readonly celsius: number;
+}
+
+/** The words of a clause, as they are read where they stand among reagents. */
+const readClause: (clause: string) => Said = memoise(
+  (clause) => clause,
+  (clause) => {
+    const { circumstances, celsius = -Infinity, contents } = contentsOf(unreadReagent(clause));
+    const hottest = contents.map(({ reagent }) => reagent.celsius ?? -Infinity);
+    return { circumstances, celsius: Math.max(celsius, ...hottest, ...heatsIn(clause).map((one) => one.celsius)) };
+  },
+  2000,
+);
+
+/** Whether a clause closes a vessel: no window or tap, and no crucible, whose lid lies loose. */
+const closes = (clause: string): boolean =>
+  mayTell.test(clause) &&
+  readClause(clause).circumstances.has('closed') &&
+  says('vessel', clause) &&
+  !says('loose', clause) &&
+  (says('gassing', clause) || !says('liquor', clause)) &&
+  !takesBack.test(clause);
+
+const row = (circumstance: Circumstance) => toldAroundTable().find((one) => one.circumstance === circumstance)!;
+
+const itemsFor = (circumstance: Circumstance, path: Path, step?: number): readonly VesselItem[] =>
+  row(circumstance).stands_as.map((id) => ({
+    id,
+    use: { reagent: id },
+    path,
+    reagent: resolveNamed(id),
+    ...(step !== undefined && { step }),
+  }));
+
+const others: readonly Circumstance[] = ['mouldy', 'plunged', 'water-last'];
+
+/** What else a clause tells is around: mould, a quenching, water onto acid. */
+function othersIn(clause: string, place: Pick<Around, 'step' | 'sample'>, path: Path): readonly Around[] {
+  if (!mayTell.test(clause)) return [];
+  const { circumstances, celsius } = readClause(clause);
+  return others.flatMap((one): Around[] => {
+    if (!circumstances.has(one)) return [];
+    const items = itemsFor(one, path, place.step);
+    const { hot_from: from } = row(one);
+    if (from === undefined) return [{ items, isCake: false, ...place }];
+    return celsius >= from && circumstances.has('damp') ? [{ items, isCake: false, celsius, ...place }] : [];
+  });
+}
+
+interface Step {
+  readonly do: string;
+  readonly heat?: string | undefined;
+  readonly sample?: string | undefined;
+}
+
+const stepsOf = ({ steps = [] }: Pick<Entry, 'steps'>): readonly Step[] =>
+  steps.map((one) => (typeof one === 'string' ? { do: one } : one));
+
+/** °C that clauses and the key of a step tell. */
+const heatOf = (clauses: readonly string[], { heat }: Step): number =>
+  Math.max(
+    heat === undefined ? -Infinity : judgedCelsius(heat),
+    ...clauses.flatMap(heatsIn).map(({ celsius }) => celsius),
+  );
+
+/** Hotter than this, what is closed at one step is heated closed at the next, unless it was opened. */
+const heatedClosed = 100;
+
+function hottestClosed(steps: readonly Step[], at: number, from: number, clauses: readonly string[]): number {
+  const here = heatOf(clauses.slice(from), steps[at]!);
+  const next = steps[at + 1];
+  if (!next || says('opens', next.do)) return here;
+  const further = heatOf(clausesOf(next.do), next);
+  return further >= heatedClosed ? Math.max(here, further) : here;
+}
+
+/** Whether what is put away was dried before: at an earlier step, or by a key. */
+const isDriedBy = (steps: readonly Step[], at: number): boolean =>
+  steps.slice(0, at).some((step) => says('dry', step.do) && !says('wet', step.do));
+
+const isPartedBy = (steps: readonly Step[], at: number, before: string): boolean =>
+  [...steps.slice(0, at).map((step) => step.do), before].some((words) => says('parts', words));
+
+/** A vessel that a step closes over something that is not dry, or that is heated closed. */
+function closedAt(entry: Entry, steps: readonly Step[], at: number): Around | undefined {
+  const step = steps[at]!;
+  const clauses = clausesOf(step.do);
+  const from = clauses.findIndex(closes);
+  if (from < 0) return undefined;
+  const celsius = hottestClosed(steps, at, from, clauses);
+  const isWorking = says('gassing', step.do);
+  const isWet = says('wet', step.do) || isWorking;
+  const isDry = !isWet && (says('dry', step.do) || isDriedBy(steps, at) || isDriedByKeys(entry));
+  if (isDry && celsius < heatedClosed) return undefined;
+  return {
+    items: itemsFor('closed', ['steps', at], at),
+    step: at,
+    isCake: !isWorking && isPartedBy(steps, at, step.do),
+    ...(step.sample !== undefined && { sample: step.sample }),
+    ...(Number.isFinite(celsius) && { celsius }),
+  };
+}
+
+/** °C from which a heating of what was made dries it. */
+const dries = 40;
+const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
+  [...heating, ...samples.flatMap((one) => one.heating ?? [])].some(
+    ({ of, to }) => /^(?:product|pigment|precipitate|cake)$/i.test(of) && judgedCelsius(to) >= dries,
+  ) || samples.some(({ dried }) => dried !== undefined);
+
+/** All that the words of steps tell of what is around the pot. */
+export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
+  const steps = stepsOf(entry);
+  return steps.flatMap((step, at): Around[] => {
+    if (!mayTell.test(step.do)) return [];
+    const closed = closedAt(entry, steps, at);
+    const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
+    const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));
+    return [...(closed ? [closed] : []), ...told];
+  });
+});
+
+/**
+ * The step from which on what goes in meets all the rest cold: all heat was before, and it was left to cool, or only a
+ * vessel is cleaned. Undefined where nothing tells so.
+ */
+export const coldFrom = onceFor((entry: Entry): number | undefined => {
+  const steps = stepsOf(entry);
+  const heats = steps.map((step) => heatOf(clausesOf(step.do), step));
+  const lastHeated = heats.findLastIndex((celsius) => celsius >= warm);
+  // A heat of which only a key tells may come after all steps.
+  const ofKeys = [...entry.heating, ...entry.samples.flatMap((one) => one.heating ?? [])];
+  if (lastHeated < 0 || ofKeys.some(({ to }) => judgedCelsius(to) > Math.max(...heats))) return undefined;
+  const at = steps.findIndex((step, place) => place > lastHeated && says('cold', step.do));
+  return at < 0 ? undefined : at;
+});
+/** °C from which a step counts as heated. */
+const warm = 40;
+
+/** What is around the waste, by its words. */
+export const aroundWaste = onceFor(({ waste = '' }: Pick<Entry, 'waste'>): readonly Around[] => {
+  if (!mayTell.test(waste) || (says('dry', waste) && !says('wet', waste))) return [];
+  const told: Circumstance[] = clausesOf(waste).some(closes) ? ['closed'] : [];
+  return told.map((one) => ({ items: itemsFor(one, ['waste']), isCake: false }));
+});
+
+/** Whether it is still there when a cake was parted from its liquor: what does not dissolve, and water. */
+export function staysInCake({ reagent }: VesselItem): boolean {
+  const { substance } = reagent;
+  if (!substance || isWaterReagent(reagent)) return true;
+  return !(
+    substance.constituents.kind === 'acid' ||
+    (reagent.strength.basis !== 'undiluted' && reagent.strength.basis !== 'not-given') ||
+    dissolves(substance.formula)
+  );
+}
