@@ -267,12 +267,12 @@ const mayBeAmount = (value: string): boolean =>
 
 /** What came out, in one text: `A 34 g black`. */
 function ofSampleText(value: string, path: Path, subject: string, id?: string): Mending[] {
-  const told = sampleInOneText(value, id);
+  // Of a sample that is named the words are kept, whatever they tell.
+  const told = sampleInOneText(value, id) ?? (id === undefined ? undefined : { sample: id, differs: value });
   if (!told) return [];
   const letter = told.sample ?? letterOf(Number(path.at(-1)));
-  const sample = { ...told, sample: letter };
-  const { obtained, differs } = sample;
-  const meant = keysOfUse({ sample: letter, obtained, ...(differs !== undefined && { differs }) });
+  const sample = { sample: letter, ...told };
+  const meant = keysOfUse(sample);
   return [{ path, mend: set(sample), found: found('read-as', { subject, written: value, meant, actual: value }) }];
 }
 

@@ -16,6 +16,7 @@ import { readRegister, registerFile, registerRemarks, type RegisterReading } fro
 import { leastSettings, readPage, readSettings, readShelf, settingsUnread, type SettingsReading } from './yaml-file.js';
 import { crossCheck } from './cross-checks.js';
 import { withPhotographs } from './photographs.js';
+import { remarksOn } from './place.js';
 import { withJars } from './references.js';
 
 export interface ReadOptions {
@@ -62,6 +63,19 @@ export interface Reading {
 
 /** What single files of a journal were read as last, by the memory of their readings. */
 const textsBefore = new WeakMap<object, ReadonlyMap<string, { readonly text: string; readonly read: unknown }>>();
+
+/** Entries read in part whose own number another has: such an entry is not among those whose numbers are compared. */
+function numbersTwice(inPart: readonly Entry[], entries: readonly Entry[]): readonly Remark[] {
+  return inPart.flatMap((entry) => {
+    const { number, file, matter } = entry;
+    const other = [...entries, ...inPart].find((one) => one.number === number && one.file !== file);
+    // A number that stands in by the file's name is nobody's own.
+    if (!other || !/^number\s*:/im.test(matter)) return [];
+    const findings = new Findings();
+    findings.add('duplicate-number', ['number'], { number, other: other.file, actual: String(number) });
+    return remarksOn(entry, findings.all);
+  });
+}
 
 /** A folder being read: what was found so far, and what is remembered of the last time. */
 class FolderReading {
@@ -282,6 +296,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     ...reading.remarks,
     ...remarksFrom(reading.findings.all),
     ...checked.remarks,
+    ...numbersTwice(inPart, all),
     ...registerRemarks(
       { entries: all, register, pages, shelf },
       [...unread, ...unreadPages, ...(reading.isShelfWhole(shelf) ? [] : [shelf.file])],

@@ -12,9 +12,9 @@ export interface UseInBody {
 }
 
 const ofResults = /result|yield|obtained|ergebnis|ausbeute|rendement|résultat|resultado|rendimiento|risultat|resa\b/iu;
-const heading = /^\s*#{1,6}\s+(.*)$/;
-const item = /^\s*(?:[-*+•]|\d{1,2}[.)])\s+(.*\S)\s*$/;
-const row = /^\s*\|(.*)\|\s*$/;
+const heading = /^[ \t]*#{1,6}[ \t]+(.*)$/;
+const item = /^[ \t]*(?:[-*+•]|\d{1,2}[.)])[ \t]+(\S.{0,200})$/;
+const row = /^[ \t]*\|(.{0,400})\|[ \t]*$/;
 const longestName = 60;
 
 /** `lead nitrate 10 g` of a row with such cells; undefined for a row that has no amount. */
@@ -33,14 +33,15 @@ function ofItem(text: string): string | undefined {
 
 /** Things with their amounts in lists and tables of a write-up, two at least; none under a heading of results. */
 export const usesInBody = onceFor(({ body }: { readonly body: string }): readonly UseInBody[] => {
-  if (!/^\s*(?:[-*+•|]|\d{1,2}[.)]\s)/m.test(body)) return [];
+  // No line is crossed: a long stretch of empty lines would be gone through for each of them.
+  if (!/^[ \t]*(?:[-*+•|]|\d{1,2}[.)][ \t])/m.test(body)) return [];
   let below = '';
   const uses = body.split(/\r?\n/).flatMap((text, line): UseInBody[] => {
     below = heading.exec(text)?.[1] ?? below;
     if (ofResults.test(below)) return [];
     const cells = row.exec(text)?.[1]?.split('|');
     const written = item.exec(text)?.[1];
-    const use = cells ? ofRow(cells) : ofItem(written ?? '');
+    const use = cells ? ofRow(cells) : ofItem(written?.trim() ?? '');
     return use === undefined ? [] : [{ text: use, line }];
   });
   return uses.length < 2 ? [] : uses;

@@ -1,8 +1,9 @@
 // What a maker writes who has seen no more than an example: read as what it can only mean, and said; what may mean two
 // things is asked. `begin`, `proof` and `foresee` take the same, as all of them read entries here.
 import { describe, expect, it } from 'vitest';
-import { readEntry } from '../../src/journal/index.js';
+import { readEntry, readJournal } from '../../src/journal/index.js';
 import { readReagentText } from '../../src/reagents/index.js';
+import { entryOf, journalOf, told } from './folder.js';
 
 const read = (lines: string, four = 'number: 1\ntitle: T\ndate: 2026-03-14\nstatus: finished') =>
   readEntry('entries/001-x.md', `---\n${four}\n${lines}\n---\nWords.\n`);
@@ -75,6 +76,7 @@ describe('samples told in plain words', () => {
     read(lines).entry?.samples.map(({ sample, obtained = '', differs = '' }) => `${sample}|${obtained}|${differs}`);
   it.each([
     ['items', 'samples:\n  - A 34 g black\n  - B: 31 g greyish', ['A|34 g|black', 'B|31 g|greyish']],
+    ['words alone', 'samples:\n  - Probe 1: 3 g white\n  - Probe 2: nothing', ['1|3 g|white', '2||nothing']],
     ['keys', 'sample A: hot, 71 g\nsample B: cold, 70.5 g', ['A|71 g|hot', 'B|70.5 g|cold']],
     ['a yield', 'yield: 40g', ['A|40 g|']],
     ['results', 'results: 1,98 g', ['A|1.98 g|']],
@@ -117,5 +119,13 @@ describe('dates', () => {
   it('and a number that is missing is that of the file', () => {
     const [one] = readEntry('entries/009-x.md', '---\ntitle: T\ndate: 2026-03-14\nstatus: finished\n---\n').remarks;
     expect(one?.note).toBe('Add number: 9');
+  });
+});
+
+describe('numbers', () => {
+  it('that two entries have are told also of one that is read in part', async () => {
+    const second = entryOf(1).replace(/date: .*/, 'date: 2026-08-32');
+    const { remarks } = await readJournal(journalOf({ 'entries/001-a.md': entryOf(1), 'entries/002-b.md': second }));
+    expect(told(remarks)).toContain('entries/002-b.md:2:9 error duplicate-number');
   });
 });
