@@ -25,8 +25,8 @@ const forAll = /^pagefind\.js$|^wasm\./;
 const atOnce = 200;
 
 /**
- * Which thing a hit of the library is, by the name of the library's piece for it. No two pieces of a part have one name;
- * pieces of two parts may (once in some ten thousand things), and then a hit of one is taken for a hit of both.
+ * Which thing a hit of the library is, by the name of the library's piece for it. No two pieces of a part have one
+ * name; pieces of two parts may (once in some ten thousand things), and then a hit of one is taken for a hit of both.
  */
 export type Pieces = Readonly<Record<string, number | readonly number[]>>;
 
@@ -43,7 +43,7 @@ export interface WordsOfThings {
   readonly wordsOf: (some: readonly number[]) => readonly string[];
   /** Called with how many things the indexer has taken in. */
   readonly progress?: (done: number) => void;
-  /** Called, once for each part, when the indexer has all words of it and is at work on its files in its own process. */
+  /** Called, once for each part, when the indexer has all its words and is at work on its files in its own process. */
   readonly meanwhile?: (done: number, of: number) => void;
   /** What is there already, where not all is made. */
   readonly before?: PartsBefore;
