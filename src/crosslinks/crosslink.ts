@@ -157,6 +157,9 @@ function untoldIn(known: readonly KnownPigment[], rows: readonly SampleRow[]): P
   return untold.length === 0 ? {} : { untold: [...new Set(untold.map(({ entry }) => entry))] };
 }
 
+/** What the series of an element is called. @param element its symbol */
+export const nameOfSeries = (element: string): string => elementName(element);
+
 function seriesOf(element: string, rows: readonly SampleRow[], words: Page | undefined): Series {
   const known = knownPigments().filter((pigment) => pigment.elements.includes(element));
   const shown = new Set([...rows.map((row) => row.family ?? 'unmeasured'), ...known.map((pigment) => pigment.family)]);
@@ -179,7 +182,7 @@ function seriesOf(element: string, rows: readonly SampleRow[], words: Page | und
       };
     });
   const entries = [...new Map(rows.map((row) => [row.entry.number, row.entry])).values()];
-  return { element, name: elementName(element), cells, entries, words };
+  return { element, name: nameOfSeries(element), cells, entries, words };
 }
 
 /** What entries say of one another, of reagents and of samples, sorted out by what it is about. */

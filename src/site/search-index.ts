@@ -45,6 +45,12 @@ function otherwise(): ReadonlyMap<string, Readonly<Record<string, string>>> {
   return byLetter;
 }
 
+/** The file in which a thing stands, with others. @param thing its number */
+export const fileOfThing = (thing: number): { readonly address: string; readonly at: number } => ({
+  address: `/find/things/${Math.floor(thing / thingsAtOnce)}.json`,
+  at: thing % thingsAtOnce,
+});
+
 /** The file of the words that the page of a thing shows; none where it shows none. @param thing its number */
 export const shownWordsFile = (thing: number, words: string): SiteFile[] =>
   words === '' ? [] : [json(`words/${thing}`, words)];

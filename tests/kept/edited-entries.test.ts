@@ -235,6 +235,16 @@ describe('after an edit of', () => {
     expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
   });
 
+  it.each(matters)('%s search finds it as in what is made of everything', async (_, edit) => {
+    await publishedTwice(found);
+    edit();
+    expect(isOrdinary(await published('site', found))).toBe(false);
+    add(first, '\nA sentence more.\n')();
+    expect(isOrdinary(await published('site', found))).toBe(false);
+    await published('whole', { ...found, keep: false });
+    expect(pictureOf(at('site'))).toEqual(pictureOf(at('whole')));
+  });
+
   it('words again and again the index of search follows, taken over where it is the same', async () => {
     await publishedTwice(found);
     const library = (): string[] => readdirSync(at('site/find/index')).sort();

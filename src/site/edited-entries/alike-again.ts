@@ -33,6 +33,7 @@ import { nameBeside, sitesFolder, writeKnown, type Known } from './known.js';
 import { forget, linesNow, remarksKept, type MatterAgain } from './matter-again.js';
 import { rowsExchanged, seriesExchanged, type EditedRows, type SiteBefore } from './rows-again.js';
 import { madeAgain, saidOf } from './said.js';
+import type { SearchAgain } from './search-again.js';
 import { isAsItWas, SiteAgain } from './site-again.js';
 import { takeAlone, type Alone, type TakenAlone } from './taken-alone.js';
 import { readTold, writeTold, type Told } from './told.js';
@@ -169,18 +170,44 @@ function putDown(again: MatterAgain, up: TakenAlone, tell: Told, now: Known): vo
   forget(again, after);
 }
 
+/** An edited entry as it was, with all that was reckoned. */
+const wholeBefore = ({ was, line }: Alone, kept: TakenAlone['kept']): ReckonedEntry => ({
+  ...was,
+  ...(kept.getLarge(line.first.as.large) as Pick<ReckonedEntry, 'amounts' | 'dangers' | 'appearance'>),
+});
+
+/** What search finds of edited entries. */
+interface FoundAgain extends Pick<SearchAgain, 'search'> {
+  /** Writes it into the next site; by how many bytes that is larger. */
+  readonly write: (site: SiteAgain) => number;
+}
+
+/** @returns undefined where the index has to be made in another way */
+async function foundAgain({ up, known }: Making, folder: string): Promise<FoundAgain | undefined> {
+  const { around, edited, kept } = up;
+  const { search } = known;
+  if (!search) return undefined;
+  const { searchAgain, thingsAgain, writeSearchAgain } = await import('./search-again.js');
+  const { reagents } = around.journal.shelf;
+  const reckonings = edited.map((one) => ({ was: wholeBefore(one, kept), is: one.is }));
+  const things = thingsAgain({ ...known, search }, reckonings, reagents);
+  const works = edited.map((one) => workOf(one, around));
+  const again = things && (await searchAgain(folder, { ...known, search }, works));
+  if (!again) return undefined;
+  const files = [...things, ...again.files];
+  return { search: again.search, write: (site) => writeSearchAgain(site, known, { ...again, files }) };
+}
+
 /**
  * Publishes a journal in which few entries are others, which show other pages what they showed.
  * @returns undefined where it has to be published in another way
  */
-export function publishedAlike(
+export async function publishedAlike(
   again: MatterAgain,
   { edited, entries }: JournalAgain,
   options: PublishOptions,
   lock: Lock,
-): Publication | undefined {
-  // What search finds is told by the words of pages, which are others.
-  if (options.search ?? true) return undefined;
+): Promise<Publication | undefined> {
   const { known, folder, version } = again;
   const took: Record<string, number> = {};
   let began = performance.now();
@@ -197,19 +224,24 @@ export function publishedAlike(
   const toWrite = made({ up, known, told });
   if (!toWrite) return undefined;
   since('render');
+  const isSearched = options.search ?? true;
+  const found = isSearched ? await foundAgain({ up, known, told }, folder) : undefined;
+  if (isSearched && !found) return undefined;
+  since('search');
   const site = new SiteAgain(known, lock);
   try {
     const { staging, written } = inMaking(site, known);
     for (const [address, text] of toWrite.texts) staging.write(address, text);
     toWrite.files({ staging, kept: up.kept });
     since('data');
-    const bytes = known.bytes + growthOf(known, written);
+    const bytes = known.bytes + growthOf(known, written) + (found?.write(site) ?? 0);
     const after = site.swap();
     since('swap');
     // Where nothing can be put down, the next publication finds that the site is another than is known.
     const tell = up.remarks ? toldWith(told, up.remarks, up) : told;
     const texts = up.remarks ? remarksKept(again, told, tell) : known.texts;
-    if (after) quietly(() => putDown(again, up, tell, { ...known, ...after, texts, entries, bytes }));
+    const search = found && { search: found.search };
+    if (after) quietly(() => putDown(again, up, tell, { ...known, ...search, ...after, texts, entries, bytes }));
     since('remember');
     const { shared: _, ...rest } = tell;
     return { ...rest, published: true, kept: [], bytes, took };

@@ -22,8 +22,7 @@ import {
   type Known,
 } from './known.js';
 import { saidOf } from './said.js';
-import type { SearchAgain } from './search-again.js';
-import { folderOf, isAsItWas, SiteAgain } from './site-again.js';
+import { isAsItWas, SiteAgain } from './site-again.js';
 import { readTold, type Told } from './told.js';
 
 /** So many edited entries are made in this way; where there are more, the ordinary way is as quick. */
@@ -84,17 +83,6 @@ function writePages(
   return { bytes };
 }
 
-/** Writes what is another of the search index into the next site. */
-function writeSearch(site: SiteAgain, known: Known, { files, gone }: SearchAgain): Written {
-  let bytes = 0;
-  for (const { address, content } of files) bytes += growth(known, site.write(address, content));
-  for (const path of gone) {
-    site.drop(path);
-    bytes -= sizeAt(known.files, path);
-  }
-  return { bytes };
-}
-
 /** Edited entries, and what the publication before told. */
 interface Edited {
   readonly edited: readonly EditedEntry[];
@@ -120,16 +108,6 @@ function withTold({ folder, version, known }: Again, edited: readonly EditedEntr
   return told && { edited, told };
 }
 
-/** The search index of the next site; undefined where it has to be made in the ordinary way. */
-async function searchOf({ folder, known }: Again, edited: readonly EditedEntry[]): Promise<SearchAgain | undefined> {
-  const { search } = known;
-  if (!search) return undefined;
-  const { searchAgain } = await import('./search-again.js');
-  const works = edited.map(({ work }) => work);
-  const again = await searchAgain(folder, { ...known, search }, works);
-  return again?.files.every(({ address }) => known.folders.has(folderOf(fileOfAddress(address)))) ? again : undefined;
-}
-
 /** The publication, where only words of entries are others; undefined where that is not sure. */
 async function publishedIn(again: Again, options: PublishOptions, lock: Lock): Promise<Publication | undefined> {
   const { known } = again;
@@ -144,7 +122,7 @@ async function publishedIn(again: Again, options: PublishOptions, lock: Lock): P
   const words = wordsEdited(again, journal);
   if (!words) {
     const { publishedAlike } = await import('./alike-again.js');
-    const alike = publishedAlike(again, journal, options, lock);
+    const alike = await publishedAlike(again, journal, options, lock);
     if (alike) return alike;
     const { publishedWithMatter } = await import('./matter-again.js');
     return publishedWithMatter(again, journal, options, lock);
@@ -162,9 +140,12 @@ async function publishedIn(again: Again, options: PublishOptions, lock: Lock): P
     let { bytes } = pages;
     let now: Known = { ...known, entries };
     if (options.search ?? true) {
-      const search = await searchOf(again, edited);
+      if (!known.search) return undefined;
+      const { searchAgain, writeSearchAgain } = await import('./search-again.js');
+      const works = edited.map(({ work }) => work);
+      const search = await searchAgain(again.folder, { ...known, search: known.search }, works);
       if (!search) return undefined;
-      bytes += writeSearch(site, known, search).bytes;
+      bytes += writeSearchAgain(site, known, search);
       now = { ...now, search: search.search };
       since('search');
     }

@@ -1,9 +1,12 @@
-// The search index after an edit of words: what pages show and how often each word stands there is another for the
-// edited entries alone, and only where words as they are compared are others the library makes its index again, of the
-// words that were put down for all the rest.
+// The search index after an edit of entries that show others what they showed: what pages show and how often each word
+// stands there is another for the edited entries alone, and only where words as they are compared are others the
+// library makes its index again, of the words that were put down for all the rest.
 import { randomBytes } from 'node:crypto';
 import { appendFileSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { listedRows, nameOfSeries } from '../../crosslinks/crosslink.js';
+import type { Entry, Shelf } from '../../journal/entry.js';
+import type { ReckonedEntry } from '../../reckoning/contracts.js';
 import type { SiteFile } from '../assets.js';
 import { quietly } from '../lock.js';
 import { beginHash, contentHash, finishHash } from '../manifest.js';
@@ -11,6 +14,7 @@ import { countWords, indexedWords, type CountedWords } from '../search-counts.js
 import {
   aboutAddress,
   aboutFile,
+  fileOfThing,
   isOfLibrary,
   isOfVocabulary,
   lettersOf,
@@ -20,13 +24,13 @@ import {
 } from '../search-index.js';
 import { piecesAddress, wordFiles, type Pieces } from '../search-library.js';
 import { partByPart, partOfFile, partOfThing } from '../search-parts.js';
-import { titleOfEntry } from '../search-things.js';
+import { namedEntry, namesAmong, titleOfEntry, type Findable } from '../search-things.js';
 import { VocabularyCount, type Counts } from '../search-vocabulary.js';
 import { entryWords } from '../search-words.js';
 import type { EntryWork } from '../entry-pages.js';
 import { fileOfAddress } from '../staging.js';
 import { nameBeside, sitesFolder, type Known, type KnownSearch } from './known.js';
-import { pathIn } from './site-again.js';
+import { folderOf, pathIn, type SiteAgain } from './site-again.js';
 
 /**
  * Puts down the words of things, each in a line, one part of the index after the other, and in the last how much each
@@ -113,13 +117,20 @@ function shownBefore({ site, files }: Known, thing: number): string | undefined 
   return files.has(path) ? (JSON.parse(readFileSync(pathIn(site, path), 'utf8')) as string) : undefined;
 }
 
+/** The number of the thing that an entry is; undefined where it is none. */
+function thingOf({ things, entries }: KnownSearch, { number }: Pick<Entry, 'number'>): number | undefined {
+  const at = entries.indexOf(number);
+  return at < 0 ? undefined : things - entries.length + at;
+}
+
 function shownWordsOf(known: Known, search: KnownSearch, { reckoned }: EntryWork): ShownWords | undefined {
   const { entry } = reckoned;
-  const at = search.entries.indexOf(entry.number);
-  const thing = search.things - search.entries.length + at;
-  const was = at < 0 ? undefined : shownBefore(known, thing);
+  const thing = thingOf(search, entry);
+  const was = thing === undefined ? undefined : shownBefore(known, thing);
   const is = entryWords(reckoned);
-  return was === undefined || is === '' ? undefined : { thing, title: titleOfEntry(entry), was, is };
+  return thing === undefined || was === undefined || is === ''
+    ? undefined
+    : { thing, title: titleOfEntry(entry), was, is };
 }
 
 /** A site of whose search index enough is known. */
@@ -137,12 +148,21 @@ export interface SearchAgain {
 const countedIn = (title: string, words: string): CountedWords => countWords({ thing: { title }, names: [], words });
 
 /**
- * What the site's index is after an edit of words.
+ * What the site's index is after an edit of words, or of what pages of the entries alone show.
  * @param journal its folder
  * @param works of the edited entries
  * @returns undefined where the index has to be made in the ordinary way
  */
 export async function searchAgain(
+  journal: string,
+  known: SearchedSite,
+  works: readonly EntryWork[],
+): Promise<SearchAgain | undefined> {
+  const again = await indexAgain(journal, known, works);
+  return again?.files.every(({ address }) => known.folders.has(folderOf(fileOfAddress(address)))) ? again : undefined;
+}
+
+async function indexAgain(
   journal: string,
   known: SearchedSite,
   works: readonly EntryWork[],
@@ -154,6 +174,61 @@ export async function searchAgain(
   if (others.length === 0) return { files: [], gone: [], search };
   const noted = notedWords(journal, search);
   return noted && madeAgain(journal, known, others, noted);
+}
+
+/** An edited entry as it was and as it is, with all that was reckoned. */
+export interface Reckonings {
+  readonly was: ReckonedEntry;
+  readonly is: ReckonedEntry;
+}
+
+/** What an entry is found by, as far as its words have no part in it. */
+function namedAs(reckoned: ReckonedEntry, shelf: Shelf['reagents']): Findable {
+  const names = new Map(reckoned.elements.map((symbol) => [symbol, nameOfSeries(symbol)]));
+  const elementNames = namesAmong(reckoned.elements, names);
+  return namedEntry({ reckoned, rows: listedRows(reckoned), elementNames }, shelf);
+}
+
+/**
+ * Files of things with what hits say of edited entries now.
+ * @returns undefined where one goes by other names, or hits say something else of one than is known
+ */
+export function thingsAgain(
+  { site, search }: SearchedSite,
+  edited: readonly Reckonings[],
+  shelf: Shelf['reagents'],
+): readonly SiteFile[] | undefined {
+  const files = new Map<string, unknown[]>();
+  for (const { was, is } of edited) {
+    const thing = thingOf(search, is.entry);
+    const [before, now] = [namedAs(was, shelf), namedAs(is, shelf)];
+    if (thing === undefined || !areAlike(before.names, now.names)) return undefined;
+    if (areAlike(before.thing, now.thing)) continue;
+    const { address, at } = fileOfThing(thing);
+    const things =
+      files.get(address) ?? (JSON.parse(readFileSync(pathIn(site, fileOfAddress(address)), 'utf8')) as unknown[]);
+    if (!areAlike(things[at], before.thing)) return undefined;
+    things[at] = now.thing;
+    files.set(address, things);
+  }
+  return [...files].map(([address, things]) => ({ address, content: JSON.stringify(things) }));
+}
+
+const areAlike = (one: unknown, other: unknown): boolean => JSON.stringify(one) === JSON.stringify(other);
+
+/** Writes what is another of the index into the next site; by how many bytes the site is larger. */
+export function writeSearchAgain(site: SiteAgain, { files: before }: Known, { files, gone }: SearchAgain): number {
+  const sizeAt = (path: string): number => Number(before.get(path)?.stamp.split(' ')[0] ?? 0);
+  let bytes = 0;
+  for (const { address, content } of files) {
+    const file = site.write(address, content);
+    bytes += file.bytes - sizeAt(file.path);
+  }
+  for (const path of gone) {
+    site.drop(path);
+    bytes -= sizeAt(path);
+  }
+  return bytes;
 }
 
 async function madeAgain(
