@@ -55,7 +55,7 @@ export interface SettingsReading {
 /** All that there is of settings where no journal.yaml can be read. */
 export const settingsUnread = once(
   (): SettingsReading => ({
-    settings: journalSchema.parse(settingsStandIns),
+    settings: checkAsFar(journalSchema, settingsStandIns, 'journal', new Findings()).value!,
     stoodIn: Object.keys(settingsStandIns),
   }),
 );

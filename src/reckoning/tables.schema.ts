@@ -49,12 +49,13 @@ export const toldAround = table({
 /**
  * Words of steps beside a closing: `vessel`: what is closed; `loose`: a lid lies loose on it; `dry`, `wet`, `gassing`:
  * how what is put away is; `opens`: what is done then is not done closed; `parts`: it is no longer with its liquor;
- * `liquor`: only that is meant; `cold`: what goes in from there on meets it cold.
+ * `liquor`: only that is meant; `cold`: what goes in from there on meets it cold; `bottle`: a bottle or jar by its use,
+ * which among reagents is taken to be closed.
  * `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
-  says: oneOf('vessel', 'loose', 'dry', 'wet', 'gassing', 'opens', 'parts', 'liquor', 'cold'),
+  says: oneOf('vessel', 'loose', 'dry', 'wet', 'gassing', 'opens', 'parts', 'liquor', 'cold', 'bottle'),
   source,
 });
 

@@ -44,6 +44,7 @@ const patterns = once((): Readonly<Record<AroundWord, RegExp>> => {
     parts: pattern('parts'),
     liquor: pattern('liquor'),
     cold: pattern('cold'),
+    bottle: pattern('bottle'),
   };
 });
 const says = (what: AroundWord, words: string): boolean => patterns()[what].test(words);
@@ -74,7 +75,7 @@ const readClause: (clause: string) => Said = memoise(
 /** Whether a clause closes a vessel: no window or tap, and no crucible, whose lid lies loose. */
 const closes = (clause: string): boolean =>
   mayTell.test(clause) &&
-  readClause(clause).circumstances.has('closed') &&
+  readClause(clause.replace(patterns().bottle, 'bottle')).circumstances.has('closed') &&
   says('vessel', clause) &&
   !says('loose', clause) &&
   (says('gassing', clause) || !says('liquor', clause)) &&
