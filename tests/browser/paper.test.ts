@@ -37,6 +37,8 @@ afterAll(async () => {
 /** Pages of a PDF: its page objects, which Chromium writes uncompressed. */
 async function pagesOf(address: string, format: 'A4' | 'Letter'): Promise<number> {
   await page.goto(`${host.url}${address}`);
+  // With stand-in letters, which run wider, it takes more paper.
+  await page.evaluate('document.fonts.ready.then(() => undefined)');
   const pdf = await page.pdf({ format, preferCSSPageSize: false });
   return (pdf.toString('latin1').match(/\/Type\s*\/Page[^s]/g) ?? []).length;
 }
