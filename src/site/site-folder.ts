@@ -79,6 +79,10 @@ export function stampOf(file: string): string {
   return `${size} ${mtimeMs} ${ino}`;
 }
 
+/** Bytes of a file, as its stamp tells them; none of a file that is not there. */
+export const bytesInStamp = (of: { readonly stamp: string } | undefined): number =>
+  Number(of?.stamp.split(' ')[0] ?? 0);
+
 /**
  * Whether a file is there with the content it was published with. A link is none of ours, whatever it leads to.
  * @param stamp that it had when it was written: where it has it still, it need not be read

@@ -27,6 +27,7 @@ import type { PublishOptions } from './publication.js';
 import { sharePictureDrawn, sharePictureFile } from './share-picture-file.js';
 import { sharePictures, type SharePicture } from './share-picture-list.js';
 import type { SiteLinks } from './site-links.js';
+import { bytesInStamp } from './site-folder.js';
 import { fileOfAddress, type SiteInMaking, type WrittenFile } from './staging.js';
 
 /** Is told of each page that is in its place, and what it is kept under. */
@@ -274,10 +275,10 @@ export async function writeSearch(work: Work, findables: EntryFindables | undefi
   const known = work.few?.known;
   const noted = known?.search && notedWords(model.journal.folder, known.search);
   const takeOver = (stays: (path: string) => boolean): void => {
-    for (const [path, { hash, stamp }] of known!.files) {
+    for (const [path, file] of known!.files) {
       if (!isOfLibrary(path) || !stays(path)) continue;
-      if (!staging.takeOver({ path, hash })) throw new Error(`${path} is not what it was`);
-      written.push({ path, hash, bytes: Number(stamp.split(' ')[0]) });
+      if (!staging.takeOver({ path, hash: file.hash })) throw new Error(`${path} is not what it was`);
+      written.push({ path, hash: file.hash, bytes: bytesInStamp(file) });
     }
   };
   const write = ({ address, content }: SiteFile): void => {

@@ -2,11 +2,10 @@
 // gap that is closed comes off the list. Sources and first-run figures: tests/reference/foreseen/README.md.
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { command } from '../../src/commands/foresee.js';
 import type { Foreseen } from '../../src/hazards/index.js';
+import { answerOfForesee } from './answer.js';
 
 const folder = join(import.meta.dirname, '../reference/foreseen');
 const rowsOf = <Row>(file: string): readonly Row[] =>
@@ -33,14 +32,7 @@ interface Answer {
 /** What the command answers to a scenario. */
 async function answerTo({ reagents, options }: Scenario): Promise<Answer> {
   const args = [...reagents.split(' | ').map((text) => text.trim()), ...words(options)];
-  const { values, positionals } = parseArgs({ args, options: command.options, allowPositionals: true });
-  let printed = '';
-  const result = (text: string): void => {
-    printed += text;
-  };
-  const streams = { result, aside: () => undefined, terminal: false };
-  await command.run({ values, positionals, journal: '/no-such-journal', json: true }, streams);
-  return JSON.parse(printed) as Answer;
+  return (await answerOfForesee(args)) as Answer;
 }
 
 const told = ({ title, consequence, gas, gases = [], condition }: Foreseen): string =>

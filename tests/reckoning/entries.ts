@@ -36,6 +36,14 @@ export const shelf: Readonly<Record<string, ShelfReagent>> = {
   water: { name: 'water', formula: 'H2O' },
 };
 
+/** A journal with nothing on its shelf, and no entry but the one that is asked about. */
+export const emptyRoom: ReckoningContext = {
+  settings: { title: 'T', address: 'https://t.example/', author: 'T', language: 'en-GB', cautions: [] } as never,
+  shelf: new Map(),
+  lot: () => undefined,
+  reading: () => undefined,
+};
+
 export interface Reckoned {
   readonly entry: Entry;
   readonly amounts: AmountsReckoning;

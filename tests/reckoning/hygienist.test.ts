@@ -1,41 +1,23 @@
 // Cases by a hygienist who had seen the README alone: lines of a command and entries, dangerous and harmless. What was
 // foreseen of them at first is told in each row and in tests/reference/foreseen/README.md.
-import { parseArgs } from 'node:util';
 import { describe, expect, it } from 'vitest';
-import { command } from '../../src/commands/foresee.js';
 import type { Foreseen } from '../../src/hazards/index.js';
 import { readEntry } from '../../src/journal/index.js';
-import type { JournalSettings } from '../../src/journal/schema.js';
-import type { ReckoningContext } from '../../src/reckoning/contracts.js';
 import { reckonDangers } from '../../src/reckoning/dangers.js';
+import { answerOfForesee } from '../hazards/answer.js';
 import { referenceRows } from '../reference/read.js';
-
-const settings = { title: 'T', address: 'https://t.example/', author: 'T', language: 'en-GB', cautions: [] };
-const context: ReckoningContext = {
-  settings: settings as unknown as JournalSettings,
-  shelf: new Map(),
-  lot: () => undefined,
-  reading: () => undefined,
-};
+import { emptyRoom } from './entries.js';
 
 type Row = Readonly<Record<string, string>>;
 
 async function ofLine(written: string): Promise<readonly Foreseen[]> {
-  const args = written.split(' | ');
-  const { values, positionals } = parseArgs({ args, options: command.options, allowPositionals: true });
-  let printed = '';
-  const result = (text: string): void => {
-    printed += text;
-  };
-  const streams = { result, aside: () => undefined, terminal: false };
-  await command.run({ values, positionals, journal: '/no-such-journal', json: true }, streams);
-  return (JSON.parse(printed) as { foreseen: readonly Foreseen[] }).foreseen;
+  return ((await answerOfForesee(written.split(' | '))) as { foreseen: readonly Foreseen[] }).foreseen;
 }
 
 function ofEntry(matter: string): readonly Foreseen[] {
   const head = '---\nnumber: 7\ndate: 2026-05-01\nstatus: finished\n';
   const { entry } = readEntry('entries/007-a.md', `${head}${matter}\n---\nText.\n`);
-  return (reckonDangers(entry!, context).dangers.foreseen ?? []) as unknown as readonly Foreseen[];
+  return (reckonDangers(entry!, emptyRoom).dangers.foreseen ?? []) as unknown as readonly Foreseen[];
 }
 
 async function foreseenOf({ way, written = '' }: Row): Promise<readonly Foreseen[]> {

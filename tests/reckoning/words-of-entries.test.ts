@@ -2,24 +2,15 @@
 // seen the README alone; what happens is from memory. The first run is told in tests/reference/foreseen/README.md.
 import { describe, expect, it } from 'vitest';
 import { readEntry, remarksOn } from '../../src/journal/index.js';
-import type { JournalSettings } from '../../src/journal/schema.js';
-import type { ReckoningContext } from '../../src/reckoning/contracts.js';
 import { reckonDangers } from '../../src/reckoning/dangers.js';
 import { referenceRows } from '../reference/read.js';
-
-const settings = { title: 'T', address: 'https://t.example/', author: 'T', language: 'en-GB', cautions: [] };
-const context: ReckoningContext = {
-  settings: settings as unknown as JournalSettings,
-  shelf: new Map(),
-  lot: () => undefined,
-  reading: () => undefined,
-};
+import { emptyRoom } from './entries.js';
 
 /** What is told of an entry: as a danger or a warning, and as a note. */
 function told({ matter = '', body = '' }: Readonly<Record<string, string>>): { grave: string[]; notes: string[] } {
   const head = '---\nnumber: 7\ntitle: A case\ndate: 2026-01-02\nstatus: finished\n';
   const { entry } = readEntry('entries/007-a.md', `${head}${matter}\n---\n${body}\n`);
-  const { dangers, findings } = reckonDangers(entry!, context);
+  const { dangers, findings } = reckonDangers(entry!, emptyRoom);
   const foreseen = dangers.foreseen ?? [];
   const spoken = remarksOn(entry!, findings).filter(({ ruleId }) => ruleId === 'named-not-judged');
   return {

@@ -36,6 +36,7 @@ import { madeAgain, saidOf } from './said.js';
 import type { SearchAgain } from './search-again.js';
 import { isAsItWas, SiteAgain } from './site-again.js';
 import { takeAlone, type Alone, type TakenAlone } from './taken-alone.js';
+import { Stages } from './stages.js';
 import { readTold, writeTold, type Told } from './told.js';
 
 /** What the pages of an entry are made of; what joins it with others is what it was. */
@@ -209,42 +210,37 @@ export async function publishedAlike(
   lock: Lock,
 ): Promise<Publication | undefined> {
   const { known, folder, version } = again;
-  const took: Record<string, number> = {};
-  let began = performance.now();
-  const since = (name: string): void => {
-    took[name] = performance.now() - began;
-    began = performance.now();
-  };
+  const stages = new Stages();
   const up = takeAlone(again, edited);
   if (!up || !isAsItWas(known)) return undefined;
   const told = readTold(join(sitesFolder(folder), known.told), version);
   if (!told) return undefined;
-  since('reckon');
+  stages.end('reckon');
   // The site before last is needed for another way where this is none.
   const toWrite = made({ up, known, told });
   if (!toWrite) return undefined;
-  since('render');
+  stages.end('render');
   const isSearched = options.search ?? true;
   const found = isSearched ? await foundAgain({ up, known, told }, folder) : undefined;
   if (isSearched && !found) return undefined;
-  since('search');
+  stages.end('search');
   const site = new SiteAgain(known, lock);
   try {
     const { staging, written } = inMaking(site, known);
     for (const [address, text] of toWrite.texts) staging.write(address, text);
     toWrite.files({ staging, kept: up.kept });
-    since('data');
+    stages.end('data');
     const bytes = known.bytes + growthOf(known, written) + (found?.write(site) ?? 0);
     const after = site.swap();
-    since('swap');
+    stages.end('swap');
     // Where nothing can be put down, the next publication finds that the site is another than is known.
     const tell = up.remarks ? toldWith(told, up.remarks, up) : told;
     const texts = up.remarks ? remarksKept(again, told, tell) : known.texts;
     const search = found && { search: found.search };
     if (after) quietly(() => putDown(again, up, tell, { ...known, ...search, ...after, texts, entries, bytes }));
-    since('remember');
+    stages.end('remember');
     const { shared: _, ...rest } = tell;
-    return { ...rest, published: true, kept: [], bytes, took };
+    return { ...rest, published: true, kept: [], bytes, took: stages.took };
   } finally {
     site.abandon();
   }

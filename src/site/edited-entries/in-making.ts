@@ -3,6 +3,7 @@
 import { join } from 'node:path';
 import type { FileContent } from '../assets.js';
 import { contentHash } from '../manifest.js';
+import { bytesInStamp } from '../site-folder.js';
 import { fileOfAddress, type SiteInMaking, type WrittenFile } from '../staging.js';
 import type { Known } from './known.js';
 import { folderOf, type SiteAgain } from './site-again.js';
@@ -63,4 +64,4 @@ export function inMaking(site: SiteAgain, known: Known): InMaking {
 
 /** By how many bytes the site is larger with files as they are written. */
 export const growthOf = ({ files }: Known, written: ReadonlyMap<string, number>): number =>
-  [...written].reduce((sum, [path, bytes]) => sum + bytes - Number(files.get(path)?.stamp.split(' ')[0] ?? 0), 0);
+  [...written].reduce((sum, [path, bytes]) => sum + bytes - bytesInStamp(files.get(path)), 0);

@@ -26,6 +26,7 @@ import { keepRemarks, keysOfCauses } from '../published-remarks.js';
 import { renderPages, searchKey, taken, timed, writeSearch, writeSharePictures, type Work } from '../site-making.js';
 import { SiteLinks } from '../site-links.js';
 import { splitAddress } from '../context.js';
+import { bytesInStamp } from '../site-folder.js';
 import { fileOfAddress } from '../staging.js';
 import { sharedIdentity } from './around.js';
 import { lineOf, type EntryLine } from './entry-again.js';
@@ -98,7 +99,7 @@ function dropUnfound(site: SiteAgain, { files }: Known, { written, stayed }: InM
   const isMade = (path: string): boolean => written.has(path) || stayed.has(path);
   const gone = [...files].filter(([path]) => path.startsWith('find/') && !isMade(path));
   for (const [path] of gone) site.drop(path);
-  return gone.reduce((sum, [, { stamp }]) => sum + Number(stamp.split(' ')[0]), 0);
+  return gone.reduce((sum, [, file]) => sum + bytesInStamp(file), 0);
 }
 
 /** Whether every address of the journal is registered. */

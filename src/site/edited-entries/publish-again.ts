@@ -8,6 +8,7 @@ import { LockTaken, quietly, takeLock, type Lock } from '../lock.js';
 import { recordOf } from '../page-record.js';
 import { splitAddress } from '../context.js';
 import type { Publication, PublishOptions } from '../publication.js';
+import { bytesInStamp } from '../site-folder.js';
 import { fileOfAddress, LockLost, realPath, refuseForeign, type WrittenFile } from '../staging.js';
 import { workAgain, type EntryLine } from './entry-again.js';
 import { journalAgain, type EditedFile, type JournalAgain } from './journal-again.js';
@@ -23,6 +24,7 @@ import {
 } from './known.js';
 import { saidOf } from './said.js';
 import { isAsItWas, SiteAgain } from './site-again.js';
+import { Stages } from './stages.js';
 import { readTold, type Told } from './told.js';
 
 /** So many edited entries are made in this way; where there are more, the ordinary way is as quick. */
@@ -49,9 +51,7 @@ function editedEntry({ folder, version, known }: Again, edited: EditedFile): Edi
 }
 
 /** By how many bytes a site is larger with a file as it is written. */
-const growth = ({ files }: Known, { path, bytes }: WrittenFile): number => bytes - sizeAt(files, path);
-
-const sizeAt = (files: Known['files'], path: string): number => Number(files.get(path)?.stamp.split(' ')[0] ?? 0);
+const growth = ({ files }: Known, { path, bytes }: WrittenFile): number => bytes - bytesInStamp(files.get(path));
 
 /** What was written of the next site: by how many bytes it is larger. */
 interface Written {
@@ -111,12 +111,7 @@ function withTold({ folder, version, known }: Again, edited: readonly EditedEntr
 /** The publication, where only words of entries are others; undefined where that is not sure. */
 async function publishedIn(again: Again, options: PublishOptions, lock: Lock): Promise<Publication | undefined> {
   const { known } = again;
-  const took: Record<string, number> = {};
-  let began = performance.now();
-  const since = (name: string): void => {
-    took[name] = performance.now() - began;
-    began = performance.now();
-  };
+  const stages = new Stages();
   const journal = journalAgain(again.folder, known);
   if (!journal || journal.edited.length > mostEdited) return undefined;
   const words = wordsEdited(again, journal);
@@ -131,12 +126,12 @@ async function publishedIn(again: Again, options: PublishOptions, lock: Lock): P
   if (!found) return undefined;
   const { entries } = journal;
   const { edited, told } = found;
-  since('read');
+  stages.end('read');
   const site = new SiteAgain(known, lock);
   try {
     const pages = writePages(site, again, told, edited);
     if (!pages) return undefined;
-    since('render');
+    stages.end('render');
     let { bytes } = pages;
     let now: Known = { ...known, entries };
     if (options.search ?? true) {
@@ -147,15 +142,15 @@ async function publishedIn(again: Again, options: PublishOptions, lock: Lock): P
       if (!search) return undefined;
       bytes += writeSearchAgain(site, known, search);
       now = { ...now, search: search.search };
-      since('search');
+      stages.end('search');
     }
     bytes += known.bytes;
     const after = site.swap();
-    since('swap');
+    stages.end('swap');
     // Where nothing can be put down, the next publication finds that the site is another than is known.
     if (after) quietly(() => putDown(again, { ...now, ...after, bytes }));
     const { shared: _, ...rest } = told;
-    return { ...rest, published: true, kept: [], bytes, took };
+    return { ...rest, published: true, kept: [], bytes, took: stages.took };
   } finally {
     site.abandon();
   }

@@ -28,8 +28,10 @@ import { namedEntry, namesAmong, titleOfEntry, type Findable } from '../search-t
 import { VocabularyCount, type Counts } from '../search-vocabulary.js';
 import { entryWords } from '../search-words.js';
 import type { EntryWork } from '../entry-pages.js';
+import { bytesInStamp } from '../site-folder.js';
 import { fileOfAddress } from '../staging.js';
 import { nameBeside, sitesFolder, type Known, type KnownSearch } from './known.js';
+import { areAlike } from './shown-alike.js';
 import { folderOf, pathIn, type SiteAgain } from './site-again.js';
 
 /**
@@ -214,19 +216,16 @@ export function thingsAgain(
   return [...files].map(([address, things]) => ({ address, content: JSON.stringify(things) }));
 }
 
-const areAlike = (one: unknown, other: unknown): boolean => JSON.stringify(one) === JSON.stringify(other);
-
 /** Writes what is another of the index into the next site; by how many bytes the site is larger. */
 export function writeSearchAgain(site: SiteAgain, { files: before }: Known, { files, gone }: SearchAgain): number {
-  const sizeAt = (path: string): number => Number(before.get(path)?.stamp.split(' ')[0] ?? 0);
   let bytes = 0;
   for (const { address, content } of files) {
     const file = site.write(address, content);
-    bytes += file.bytes - sizeAt(file.path);
+    bytes += file.bytes - bytesInStamp(before.get(file.path));
   }
   for (const path of gone) {
     site.drop(path);
-    bytes -= sizeAt(path);
+    bytes -= bytesInStamp(before.get(path));
   }
   return bytes;
 }

@@ -36,7 +36,8 @@ function yieldsInSeries({ gist, rows = [] }: Shown): unknown {
   });
 }
 
-const areAlike = (one: unknown, other: unknown): boolean => JSON.stringify(one) === JSON.stringify(other);
+/** Whether two values are written alike as JSON. */
+export const areAlike = (one: unknown, other: unknown): boolean => JSON.stringify(one) === JSON.stringify(other);
 
 /** Without file and text, as it is put down. */
 function checkedOf({ file: _, matter: __, body: ___, ...checked }: Entry): Checked {
