@@ -57,6 +57,7 @@ const usual = [
   ['balance', 'Cu + HNO3 -> Cu(NO3)2 + NO2 + H2O'],
   ['foresee', 'bleach', 'vinegar 2 tsp', '--heat', '60 °C', '--json'],
   ['foresee', 'sodium nitrite 5 g', 'acetic acid 60 % 10 mL', '--room', '25 m3'],
+  ['foresee', '4'],
   ['weigh', '4'],
   ['weigh', '4', '--for', '10 g', '--json'],
   ['weigh', '--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', '--reagent', 'CuSO4·5H2O 5.00 g', '--for', '10 g'],

@@ -11,7 +11,9 @@ const shortCommands = [];
 // A short command has ended before optimised code, or a check or a regular expression compiled for what is read many
 // times, would have paid for itself; and what it makes has room at once, rather than being moved aside again and again
 // while that room is doubled.
-if (shortCommands.includes(process.argv[2])) {
+const words = process.argv.slice(2);
+const named = words.find((word, at) => !word.startsWith('-') && words[at - 1] !== '--journal');
+if (shortCommands.includes(named)) {
   setFlagsFromString('--no-opt');
   setFlagsFromString('--no-regexp-optimization');
   setFlagsFromString('--no-regexp-peephole-optimization');
@@ -21,7 +23,7 @@ if (shortCommands.includes(process.argv[2])) {
 }
 
 // What is compiled is kept by command, so that none takes in what only others call.
-const command = shortCommands.find((one) => one === process.argv[2]) ?? 'others';
+const command = shortCommands.find((one) => one === named) ?? 'others';
 const { load, keep } = loading(join(compiledFolder, command), {});
 
 // The build keeps what was compiled while it ran a few commands.

@@ -228,13 +228,17 @@ process.on('uncaughtException', endAtOnce);
 process.on('unhandledRejection', endAtOnce);
 
 /**
- * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do.
+ * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do; a
+ * stream may still have to tell that it could not write.
  */
 function endWhereAllIsWritten(): void {
-  if (!outputStream?.writableLength && !errorStream?.writableLength) process.exit();
+  if (!outputStream && !errorStream) process.exit();
+  setImmediate(() => {
+    if (!outputStream?.writableLength && !errorStream?.writableLength) process.exit();
+  });
 }
 
 run(words, streams).then((code) => {
   process.exitCode = outputFault ? 1 : code;
-  if (isShort) setImmediate(endWhereAllIsWritten);
+  if (isShort) endWhereAllIsWritten();
 }, end);

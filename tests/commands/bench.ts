@@ -65,6 +65,28 @@ export const filesLoaded = (...words: string[]): string[] => loadedBy('dist/src/
 /** Files of code that a command loads as it is installed. */
 export const filesStarted = (...words: string[]): string[] => loadedBy('dist/command-line/masstone.cjs', words);
 
+/** Put before a program: tells of each script whether what was compiled of it before was taken. */
+const tellsWhatWasTaken = `
+  import { writeSync } from 'node:fs';
+  import { basename } from 'node:path';
+  import vm from 'node:vm';
+  const taken = [];
+  vm.Script = class extends vm.Script {
+    constructor(code, options) {
+      super(code, options);
+      if (this.cachedDataRejected === false) taken.push(basename(options.filename).split(/[-.]/)[0]);
+    }
+  };
+  process.on('exit', () => writeSync(2, JSON.stringify(taken)));
+`;
+
+/** The files of the command line, by their first words, of which what Node compiled was taken. */
+export function compiledBefore(...words: string[]): string[] {
+  const told = `data:text/javascript,${encodeURIComponent(tellsWhatWasTaken)}`;
+  const program = join(packageFolder, 'dist/command-line/masstone.cjs');
+  return JSON.parse(spawnSync(process.execPath, ['--import', told, program, ...words], { encoding: 'utf8' }).stderr);
+}
+
 /** Data tables among the files that a command loads: `chemistry/ions`. */
 export const tablesLoaded = (...words: string[]): string[] =>
   filesLoaded(...words)

@@ -11,7 +11,7 @@ import { preparedFolder, textsIn } from '../../src/tables/prepared-files.js';
 import { preparations } from '../../src/tables/prepared.js';
 import { densityTable } from '../../src/tables/compiled/reagents/density.js';
 import { putTogether } from '../../src/put-together.js';
-import { filesStarted } from '../commands/bench.js';
+import { compiledBefore, filesStarted } from '../commands/bench.js';
 
 const textOf = textsIn(preparedFolder);
 
@@ -47,6 +47,13 @@ describe('the command line', () => {
     expect(files.length).toBeLessThan(20);
     expect(files.filter((path) => /^dist\/src|node_modules/.test(path))).toEqual([]);
   });
+
+  it.each([
+    [['formula', 'CuSO4·5H2O'], 'formulae'],
+    [['weigh', '4', '--journal', 'content'], 'entries'],
+    [['--journal', 'content', 'weigh', '4'], 'entries'],
+    [['--json', '--journal=content', 'foresee', '4'], 'entries'],
+  ])('takes what was compiled for %s', (words, file) => expect(compiledBefore(...words)).toContain(file));
 
   it('starts a publication of a journal that is not there from few files', () => {
     const files = filesStarted('publish', '--journal', 'nowhere');
