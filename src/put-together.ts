@@ -5,6 +5,7 @@ import { readFileSync, readdirSync, statSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { once } from './once.js';
 import { packageFolder } from './package-folder.js';
 
 const folder = join(packageFolder, 'dist', 'publication');
@@ -32,10 +33,29 @@ const compiledAt = (): number => statSync(join(compiled[0]!, 'put-together.js'))
 /** For the build. */
 export const madeOfNow = (): MadeOf => ({ hash: hashOfModules(), compiledAt: compiledAt() });
 
+const madeOfFile = join(folder, 'made-of.json');
+
 /** Whether it was made of the modules that are there, which may have been compiled, copied or unpacked since. */
 function isOfThese(): boolean {
-  const madeOf = JSON.parse(readFileSync(join(folder, 'made-of.json'), 'utf8')) as MadeOf;
+  const madeOf = JSON.parse(readFileSync(madeOfFile, 'utf8')) as MadeOf;
   return madeOf.compiledAt === compiledAt() || madeOf.hash === hashOfModules();
+}
+
+/** Whether the modules are compiled, and are those that were put together. */
+const isHere = once((): boolean => {
+  // The sources, run as they are, may be newer.
+  const isCompiled = fileURLToPath(import.meta.url).startsWith(join(packageFolder, 'dist') + sep);
+  try {
+    return isCompiled && isOfThese();
+  } catch {
+    return false;
+  }
+});
+
+/** What tells all compiled modules from those of another build; undefined where they may be others. */
+export function buildOfModules(): string | undefined {
+  if (!isHere()) return undefined;
+  return `${readFileSync(madeOfFile, 'utf8')} ${statSync(madeOfFile).mtimeMs}`;
 }
 
 interface Loader {
@@ -45,10 +65,8 @@ interface Loader {
 let loader: Loader | undefined;
 
 function loaderHere(): Loader | undefined {
-  // The sources, run as they are, may be newer.
-  const isCompiled = fileURLToPath(import.meta.url).startsWith(join(packageFolder, 'dist') + sep);
+  if (!isHere()) return undefined;
   try {
-    if (!isCompiled || !isOfThese()) return undefined;
     return createRequire(import.meta.url)(join(folder, 'loader.cjs')) as Loader;
   } catch {
     return undefined;

@@ -3,13 +3,14 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { packageFolder } from '../package-folder.js';
+import { buildOfModules } from '../put-together.js';
 import { hashOf } from './inputs.js';
 
 /** Files of a folder with size and time of writing: whoever builds or installs anew changes them. */
 function* filesIn(folder: string): Iterable<string> {
   const all = readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
   for (const one of all) {
-    // Joined by hand: there are more than a thousand, and every command asks for all of them.
+    // Joined by hand: there may be more than a thousand.
     const path = `${folder}${sep}${one.name}`;
     if (one.isDirectory()) yield* filesIn(path);
     else {
@@ -36,12 +37,15 @@ export function codeVersion(): string {
   if (version === undefined) {
     // `dist/`, or the folder of the package where the sources run as they are.
     const built = fileURLToPath(new URL('../..', import.meta.url));
-    const folders = [join(built, 'src'), join(built, 'templates'), join(packageFolder, 'public')];
+    const build = buildOfModules();
+    const modules = build === undefined ? ['src', 'templates'] : ['prepared'];
+    const folders = [...modules.map((name) => join(built, name)), join(packageFolder, 'public')];
     version = hashOf(
       process.version,
       process.versions.icu ?? '',
-      Intl.DateTimeFormat().resolvedOptions().locale,
+      Intl.Collator().resolvedOptions().locale,
       readFileSync(join(packageFolder, 'package.json'), 'utf8'),
+      build ?? '',
       ...installed(packageFolder),
       ...folders.flatMap((folder) => [...filesIn(folder)]),
     );
