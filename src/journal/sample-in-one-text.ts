@@ -15,7 +15,7 @@ const leading = new RegExp(
   String.raw`^(?:(?:${called})[\s_-]+)?([A-Z]|\d{1,2}(?=\s*[:)]))` + String.raw`(?:\s*[:.)–-]\s*|\s+)(?=\S)`,
   'u',
 );
-const masses = /(?<![\d.,])~?\d+(?:[.,]\d+)?\s*(?:mg|kg|g|grams?|grammes?|gramm|grammi|gramos)(?![\p{L}\d])/giu;
+const masses = /(?<![\d.,])~?\d+(?:[.,]\d+)?\s*(?:mg|kg|g|grams?|grammes?|gramm|grammi|gramos)(?![a-zß-ɏ\d])/giu;
 
 /** The id in the key of a sample. @example sampleOfKey('sample A') // 'A' */
 export const sampleOfKey = (key: string): string | undefined => sampleKey.exec(key.trim())?.[1]?.toUpperCase();

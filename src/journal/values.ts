@@ -88,7 +88,7 @@ function monthOf(written: string): number | undefined {
 }
 
 const weekday =
-  /^(?:\p{L}{2,10}day|\p{L}{2,8}tag|mittwoch|(?:mon|tue|wed|thu|fri|sat|sun|mo|di|mi|do|fr|sa|so|le|el|den|am|the)(?=[.,\s]))[.,\s]+/iu;
+  /^(?:[a-zß-ɏ]{2,10}day|[a-zß-ɏ]{2,8}tag|mittwoch|(?:mon|tue|wed|thu|fri|sat|sun|mo|di|mi|do|fr|sa|so|le|el|den|am|the)(?=[.,\s]))[.,\s]+/iu;
 
 /** Year, month and day of a date that is written in another order, where only one order can be meant. */
 function dateParts(written: string): readonly [string, string, string] | undefined {
@@ -97,7 +97,7 @@ function dateParts(written: string): readonly [string, string, string] | undefin
   const numbers = atOnce ?? /^(\d{4})[-./ ](\d{1,2})[-./ ](\d{1,2})$/.exec(text);
   if (numbers) return [numbers[1]!, numbers[2]!, numbers[3]!];
   const dayFirst =
-    /^(\d{1,2})(?:st|nd|rd|th|er|º|°|\.)?(?: of| de| d['’])?[-./ ]+(\p{L}{3,10}\.?|\d{1,2})(?: de| del)?[-.,/ ]+(\d{4})$/iu.exec(
+    /^(\d{1,2})(?:st|nd|rd|th|er|º|°|\.)?(?: of| de| d['’])?[-./ ]+([a-zß-ɏ]{3,10}\.?|\d{1,2})(?: de| del)?[-.,/ ]+(\d{4})$/iu.exec(
       text,
     );
   // 3.2.2026 may be in February or in March.
@@ -166,7 +166,7 @@ export const date = checked(dateFault, ['2026-03-14']).meta({
 export const dayOrMonth = checked(
   (text) => {
     const month = /^(\d{4})[-/.](\d{1,2})$/.exec(text);
-    const named = /^(\p{L}{3,10}) (\d{4})$/u.exec(text);
+    const named = /^([a-zß-ɏ]{3,10}) (\d{4})$/iu.exec(text);
     const number = monthOf(month?.[2] ?? named?.[1] ?? '');
     if (number === undefined) return dateFault(text);
     const meant = `${month?.[1] ?? named![2]}-${String(number).padStart(2, '0')}`;

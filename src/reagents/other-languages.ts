@@ -9,13 +9,12 @@ import { prepared, preparedByKey } from '../tables/prepared.js';
 /** Parts that words are put together from, of which many are tried for each word. */
 type Piece = 'metal' | 'anion' | 'adjective' | 'shape';
 
+const withoutAccents = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').replace(/[ßẞ]/g, 'ss');
+
 /** Umlauts, accents and hyphens make no difference: `Säure`, `Saeure` and `saure` are one. */
 const keyOf = (text: string): string =>
-  text
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
+  (/^[\0-\x7f]*$/.test(text) ? text : withoutAccents(text))
     .toLowerCase()
-    .replace(/ß/g, 'ss')
     .replace(/([aou])e/g, '$1')
     .replace(/['’`´-]/g, ' ')
     .replace(/\s+/g, ' ')

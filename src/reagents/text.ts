@@ -138,7 +138,7 @@ const dashedUnit = /(?<=(?:^|\s)\d+(?:\.\d+)?)-(?=vol(?:ume)?s?\b)/gi;
  * `ammonia 1:4`, `nitric acid (1 + 1)`: so many parts of it in so many of water, or the other way round, and of what
  * strength nobody says: it tells no strength.
  */
-const partsInParts = /(?<=\p{L}\p{L}\p{L}[\s,;]+)\(?\d{1,2}\s?[:+]\s?\d{1,3}\)?(?=[\s,;]|$)/gu;
+const partsInParts = /(?<=[a-zß-ɏ]{3}[\s,;]+)\(?\d{1,2}\s?[:+]\s?\d{1,3}\)?(?=[\s,;]|$)/giu;
 
 /** The ratios of a line without their brackets, and the line with them blanked out. */
 function takeParts(line: string): { readonly line: string; readonly ratios: readonly string[] } {

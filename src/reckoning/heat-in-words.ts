@@ -15,7 +15,7 @@ export interface HeatInWords {
 }
 
 /** Letters of the languages of the table. */
-const letter = '[a-zß-ÿ]';
+const letter = '[a-zß-ɏ]';
 /** `heat* … pan` as a pattern: longer words, and up to six words between. */
 const patternOf = (words: string): string =>
   words.replaceAll('*', `${letter}*`).replaceAll(' … ', String.raw`(?:\s+[^\s.;:]+){0,6}?\s+`);
@@ -56,11 +56,11 @@ function at(text: string, place: number, beginning: string): HeatInWords | undef
 
 /** Words before that take a heat back: `never boiled down`, `without firing`, `keep from the oven`. */
 const takenBack =
-  /(?:\b(?:not|never|without|no|nicht|nie|ohne|kein\p{L}*|pas|sans|jamais|sin|nunca|keep from|away from|instead of|rather than)|n['’]t)\s(?:(?:a|an|any|be|been|the|let it|naked|open|to|yet|in|on|over|im|in den|au|le|en) ?)*$/iu;
+  /(?:\b(?:not|never|without|no|nicht|nie|ohne|kein[a-zß-ɏ]*|pas|sans|jamais|sin|nunca|keep from|away from|instead of|rather than)|n['’]t)\s(?:(?:a|an|any|be|been|the|let it|naked|open|to|yet|in|on|over|im|in den|au|le|en) ?)*$/iu;
 
 /** What is called after a heat that it had before it came here, and water as it comes from the kettle. */
 const namesStuff =
-  /^\s*(?:soda|magnesi\p{L}*|alumin\p{L}*|clay|gypsum|bones?|sienna|umber|ochre|water|stones?|chips?|tubes?|tests?|point)(?!\p{L})/iu;
+  /^\s*(?:soda|magnesi[a-zß-ɏ]*|alumin[a-zß-ɏ]*|clay|gypsum|bones?|sienna|umber|ochre|water|stones?|chips?|tubes?|tests?|point)(?![a-zß-ɏ])/iu;
 
 /** Words that stand where others began do not count again: `on the stove top`. */
 interface Named {
@@ -99,17 +99,17 @@ const namedIn = (clause: string): readonly HeatInWords[] =>
 
 const number = String.raw`\d{1,3}[  ,'’]\d{3}(?!\d)|\d{1,4}(?:[.,]\d+)?`;
 const scale = [
-  String.raw`[°º]\s?[CFK](?![\p{L}\d])`,
-  String.raw`[°º](?!\s?(?:B[eé]|Tw|d?H\b|Oe|Brix|[\p{L}\d]\p{L}*[-/]))`,
+  String.raw`[°º]\s?[CFK](?![a-zß-ɏ\d])`,
+  String.raw`[°º](?!\s?(?:B[eé]|Tw|d?H\b|Oe|Brix|[a-zß-ɏ\d][a-zß-ɏ]*[-/]))`,
   '[℃℉]',
-  String.raw`(?:degrees?|degs?\.?|Grad|grados|gradi|degrés?)(?!\p{L})(?:\s(?:C|F|Celsius|Fahrenheit)(?!\p{L}))?`,
-  String.raw`(?:Celsius|Fahrenheit)(?!\p{L})`,
-  String.raw`(?<=\d{3}\s?)[CFK](?![\p{L}\d])`,
+  String.raw`(?:degrees?|degs?\.?|Grad|grados|gradi|degrés?)(?![a-zß-ɏ])(?:\s(?:C|F|Celsius|Fahrenheit)(?![a-zß-ɏ]))?`,
+  String.raw`(?:Celsius|Fahrenheit)(?![a-zß-ɏ])`,
+  String.raw`(?<=\d{3}\s?)[CFK](?![a-zß-ɏ\d])`,
 ].join('|');
 /** A number, what it may be off by, the upper end of a range, the scale. */
 const degrees = new RegExp(
   [
-    String.raw`(?<![\p{L}\d.,])(${number})(?:\s*(?:±|\+/-)\s*(\d+))?`,
+    String.raw`(?<![a-zß-ɏ\d.,])(${number})(?:\s*(?:±|\+/-)\s*(\d+))?`,
     String.raw`(?:\s*(?:[°º]\s?[CF]?\s*)?(?:-|–|to|bis|à|a)\s*(${number}))?\s*(${scale})`,
   ].join(''),
   'giu',
@@ -120,19 +120,19 @@ const marks = /\b(?:gas mark|regulo|orton cone|cone|orton)\s*(?:\d+(?:\.\d+|\/\d
 const isRate = /^\s*(?:\/|per\b|an? (?:hour|minute)|pro\b|par\b|por\b|(?:higher|hotter|lower|more|less)\b)/i;
 /** `cooled from`, `once it has dropped to`: what it is no more. */
 const coolsTo =
-  /\b(?:cool|chill|abk[uü]hl|abgek[uü]hl|erkalt|refroid|enfr[ií]|dropp|fallen|fell)\p{L}*(?:\s[^,;]*)?$/iu;
+  /\b(?:cool|chill|abk[uü]hl|abgek[uü]hl|erkalt|refroid|enfr[ií]|dropp|fallen|fell)[a-zß-ɏ]*(?:\s[^,;]*)?$/iu;
 /** `decomposes above`, `melting point`: what would be. */
 const isProperty =
   /\b(?:melts?|decomposes?|boils|sublimes?|schmilzt|zersetzt|fond|funde|melting point|m\.?p\.?|flash point|Schmelzpunkt|point de fusion|punto de fusión)(?:\s+(?:is|of|at|about|above|from|near|around|only|sich|bei|ab|von|se|à|a|over)|\s*[(:~])*\s*$/iu;
 /** `at 300 °C it would go brown`: what is said of a heat that was not. */
 const isSupposed =
-  /^,?\s*(?:(?:it|this|that|es|das|il|elle|ça)\s+)?(?:would|würde|serait|deviendrait|sería)(?!\p{L})/iu;
+  /^,?\s*(?:(?:it|this|that|es|das|il|elle|ça)\s+)?(?:would|würde|serait|deviendrait|sería)(?![a-zß-ɏ])/iu;
 const onlyUntil = /\b(?:until|till|bis|jusqu|hasta)\b/i;
 /** `below`, `never above`: no more than it might have been. */
 const isLimit =
-  /(?:\b(?:below|under|less than|at most|max(?:imum|\.)?|unter|höchstens|maximal|sous|moins de|debajo de|menos de)|(?:\b(?:not?|never|without|avoid\p{L}*|nicht|nie|ohne|pas|sans|jamais|sin|nunca)\b|n['’]t)[^,;]{0,30}\b(?:above|over|past|beyond|exceed\p{L}*|reach\p{L}*|more than|hotter than|higher than|über|dépasser|plus de|más de|pasar de))\s+(?:about |ca\.? )?$/iu;
+  /(?:\b(?:below|under|less than|at most|max(?:imum|\.)?|unter|höchstens|maximal|sous|moins de|debajo de|menos de)|(?:\b(?:not?|never|without|avoid[a-zß-ɏ]*|nicht|nie|ohne|pas|sans|jamais|sin|nunca)\b|n['’]t)[^,;]{0,30}\b(?:above|over|past|beyond|exceed[a-zß-ɏ]*|reach[a-zß-ɏ]*|more than|hotter than|higher than|über|dépasser|plus de|más de|pasar de))\s+(?:about |ca\.? )?$/iu;
 const ofWater = /\b(?:water|Wasser|eau|agua|room)(?:\s+(?:of|at|is|was|that is|bei|à|a))?\s*$/iu;
-const waterFollows = /^\s*(?:warm |hot )?(?:(?:distilled|rain|tap)\s)?(?:water(?! bath)|Wasser|room)(?!\p{L})/iu;
+const waterFollows = /^\s*(?:warm |hot )?(?:(?:distilled|rain|tap)\s)?(?:water(?! bath)|Wasser|room)(?![a-zß-ɏ])/iu;
 
 const thousands = /(?<=\d)[  ,'’](?=\d{3}(?!\d))/g;
 const numberOf = (written: string): number => Number(written.replace(thousands, '').replace(',', '.'));
@@ -203,7 +203,7 @@ export const clausesOf = (text: string): readonly string[] =>
 
 /** `the kiln was cold and unplugged`: nothing was heated there. */
 const isOff =
-  /(?:was|were|is|stayed|war|blieb|était|restait|estaba)\s+(?:still\s+|noch\s+|encore\s+)?(?:(?:stone[- ]?)?cold|off|unplugged|unlit|switched off|kalt|aus|froid|éteint|frío|apagad[oa])(?!\p{L})(?!\s+(?:when|as|at|before|to begin|als|quand|cuando))/iu;
+  /(?:was|were|is|stayed|war|blieb|était|restait|estaba)\s+(?:still\s+|noch\s+|encore\s+)?(?:(?:stone[- ]?)?cold|off|unplugged|unlit|switched off|kalt|aus|froid|éteint|frío|apagad[oa])(?![a-zß-ɏ])(?!\s+(?:when|as|at|before|to begin|als|quand|cuando))/iu;
 
 /**
  * The heats that words tell. What was not done, what cools, what a thing melts at and a limit are none.
@@ -221,7 +221,7 @@ export function heatsIn(text: string): readonly HeatInWords[] {
 const mayTellMelting = /melt|molten|schmolz|schmilz|fundid|fondu/i;
 /** What was not melted, or is only said of it. */
 const isNotMelted =
-  /(?<!\p{L})(?:not|never|without|before|nearly|almost|nicht|nie|ohne|jamais|sans|nunca|sin|would|melts|melting point|melting at)(?!\p{L})/iu;
+  /(?<![a-zß-ɏ])(?:not|never|without|before|nearly|almost|nicht|nie|ohne|jamais|sans|nunca|sin|would|melts|melting point|melting at)(?![a-zß-ɏ])/iu;
 
 /** What clauses say is melted, as hot as it has to be for that: wax as hot as water, salts and metals far hotter. */
 export function meltingIn(text: string): readonly HeatInWords[] {
@@ -239,10 +239,10 @@ export function meltingIn(text: string): readonly HeatInWords[] {
 const mayTellDegrees = /\d\s?(?:[°º℃℉CFK]|deg|grad|Celsius|Fahrenheit)/i;
 /** What somebody did with a heat. */
 const toldAsDone =
-  /(?<!\p{L})(?:heated|fired|burnt|burned|roasted|calcined|baked|ignited|dried|kept|held|brought|took|taken|raised|went|gone|got|reached|stood|ran|erhitzt|geheizt|aufgeheizt|gehalten|gebrannt|geglüht|getrocknet|gebracht|chauff[ée]\p{L}*|cuite?s?|calcin[ée]\p{L}*|port[ée]e?|séch[ée]\p{L}*|mont[ée]e?|calent\p{L}+|calcin\p{L}+|cocid[oa]s?|horne\p{L}+|llev[éó]|subi[óo]|sec[óa]d?[oa]?)(?!\p{L})/iu;
+  /(?<![a-zß-ɏ])(?:heated|fired|burnt|burned|roasted|calcined|baked|ignited|dried|kept|held|brought|took|taken|raised|went|gone|got|reached|stood|ran|erhitzt|geheizt|aufgeheizt|gehalten|gebrannt|geglüht|getrocknet|gebracht|chauff[ée][a-zß-ɏ]*|cuite?s?|calcin[ée][a-zß-ɏ]*|port[ée]e?|séch[ée][a-zß-ɏ]*|mont[ée]e?|calent[a-zß-ɏ]+|calcin[a-zß-ɏ]+|cocid[oa]s?|horne[a-zß-ɏ]+|llev[éó]|subi[óo]|sec[óa]d?[oa]?)(?![a-zß-ɏ])/iu;
 /** What is planned, or only said somewhere. */
 const isHearsay =
-  /(?<!\p{L})(?:would|could|should|might|may|next|says|said|according|literature|book|recipe|usually|würde|könnte|sollte|nächst\p{L}*|laut|Literatur|Buch|pourrait|devrait|prochain\p{L}*|selon|livre|podría|debería|próxim\p{L}*|según|libro)(?!\p{L})/iu;
+  /(?<![a-zß-ɏ])(?:would|could|should|might|may|next|says|said|according|literature|book|recipe|usually|würde|könnte|sollte|nächst[a-zß-ɏ]*|laut|Literatur|Buch|pourrait|devrait|prochain[a-zß-ɏ]*|selon|livre|podría|debería|próxim[a-zß-ɏ]*|según|libro)(?![a-zß-ɏ])/iu;
 
 /**
  * The words of heat in a write-up. Its degrees tell of all sorts: only those count with which something was done.

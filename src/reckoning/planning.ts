@@ -90,9 +90,9 @@ export function planOf(lines: readonly WeighedLine[], equation: Equation, told: 
 }
 
 const waterBehind =
-  /(?<![\p{L}\d.,])(\d+(?:[.,]\d+)?\s?(?:m[lL]|c[lL]|d[lL]|[lL]|litres?|liters?|litros?|Liter))\s+(?:(?:of|de|d['’])\s*)?(?:\p{L}+\s+){0,2}?(?:water|Wasser|eau|agua)(?!\p{L})/giu;
+  /(?<![a-zß-ɏ\d.,])(\d+(?:[.,]\d+)?\s?(?:m[lL]|c[lL]|d[lL]|[lL]|litres?|liters?|litros?|Liter))\s+(?:(?:of|de|d['’])\s*)?(?:[a-zß-ɏ]+\s+){0,2}?(?:water|Wasser|eau|agua)(?![a-zß-ɏ])/giu;
 const waterBefore =
-  /(?<!\p{L})(?:water|Wasser|eau|agua)\s*[,(:]?\s*(\d+(?:[.,]\d+)?\s?(?:m[lL]|c[lL]|d[lL]|[lL]|litres?|liters?|litros?|Liter))(?!\p{L})/giu;
+  /(?<![a-zß-ɏ])(?:water|Wasser|eau|agua)\s*[,(:]?\s*(\d+(?:[.,]\d+)?\s?(?:m[lL]|c[lL]|d[lL]|[lL]|litres?|liters?|litros?|Liter))(?![a-zß-ɏ])/giu;
 /** From here on the pot is parted, and water is poured on what was filtered off; water of a bath is in no pot. */
 const isParted = /\b(?:filt|wash|rins|decant|strain|siphon|gewasch|wasch|dekant|abfiltr|lav[ée]|enjuag)/iu;
 const isBath = /\b(?:bath|Wasserbad|bain|baño)/iu;
@@ -106,7 +106,7 @@ export function waterOfSteps({ steps = [] }: Pick<Entry, 'steps'>, sample?: stri
     if (isBath.test(words) || (typeof step === 'object' && step.sample !== undefined && step.sample !== sample))
       continue;
     for (const [, volume = ''] of [...words.matchAll(waterBehind), ...words.matchAll(waterBefore)]) {
-      const read = parseQuantity(volume.replace(',', '.').replace(/(?:litr|liter|lit)\p{L}*$/iu, 'L'));
+      const read = parseQuantity(volume.replace(',', '.').replace(/(?:litr|liter|lit)[a-zß-ɏ]*$/iu, 'L'));
       if (read.ok && read.value.dimension === 'volume') total = total.plus(read.value.base);
     }
   }

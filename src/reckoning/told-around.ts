@@ -32,7 +32,7 @@ type AroundWord = AroundWordsRow['says'];
 const patterns = once((): Readonly<Record<AroundWord, RegExp>> => {
   const pattern = (says: AroundWord): RegExp => {
     const words = aroundWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
-    return new RegExp(String.raw`(?<!\p{L})${anyOfWords(words)}`, 'iu');
+    return new RegExp(String.raw`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
   };
   return {
     vessel: pattern('vessel'),
@@ -54,7 +54,7 @@ const mayTell =
   /°|clos|seal|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerrad|tapad|tapón/i;
 
 const takesBack =
-  /(?<!\p{L})(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?!\p{L})[^,.;:]{0,30}(?<!\p{L})(?:clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|verschl|verkork|zuge|ferm|bouch|cerr|tapad)|(?<!\p{L})no (?:lid|cap|cork|stopper|bung)(?!\p{L})/iu;
+  /(?<![a-zß-ɏ])(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?![a-zß-ɏ])[^,.;:]{0,30}(?<![a-zß-ɏ])(?:clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|verschl|verkork|zuge|ferm|bouch|cerr|tapad)|(?<![a-zß-ɏ])no (?:lid|cap|cork|stopper|bung)(?![a-zß-ɏ])/iu;
 
 interface Said {
   readonly circumstances: ReadonlySet<Circumstance>;

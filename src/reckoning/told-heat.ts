@@ -78,7 +78,7 @@ const saysHeat = ({ heating, samples, steps = [] }: Entry): boolean =>
 
 /** Steps by which what was in the pot is no longer all together. */
 const parts =
-  /\b(?:filter|filtr|wash|rins|decant|strain|siphon|centrifug|drain|pour\p{L}* off|abfiltr|gewaschen|waschen|dekant|lav[ée]|essor|enjuag)/iu;
+  /\b(?:filter|filtr|wash|rins|decant|strain|siphon|centrifug|drain|pour[a-zß-ɏ]* off|abfiltr|gewaschen|waschen|dekant|lav[ée]|essor|enjuag)/iu;
 /** What still has its liquid gets no hotter than it boils. */
 const wettest = 110;
 

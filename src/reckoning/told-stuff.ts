@@ -10,13 +10,13 @@ import { anyOfWords } from './words-as-pattern.js';
 
 /** Words before a class that name no member of it: `of the nitrate`. */
 const beforeClass = 'the|a|an|of|with|and|or|by|no|any|its|this|that|as|in|into|to|for|more|some';
-const noMember = String.raw`(?<!(?<!\p{L})(?:${beforeClass})\s+)`;
+const noMember = String.raw`(?<!(?<![a-zß-ɏ])(?:${beforeClass})\s+)`;
 
 /** What names something that reacts with much; `bleach*` of the table stands for `bleaching` too. */
 const reactive = once(() => {
   const words = (isClass: boolean): string =>
     anyOfWords(reactiveWordsTable().flatMap((row) => (row.needs_another === isClass ? [row.word] : [])));
-  return new RegExp(String.raw`(?<!\p{L})(?:${words(false)}|${noMember}(?<=\p{L}\s+)${words(true)})`, 'iu');
+  return new RegExp(String.raw`(?<![a-zß-ɏ])(?:${words(false)}|${noMember}(?<=[a-zß-ɏ]\s+)${words(true)})`, 'iu');
 });
 
 /** Whether words name something that reacts with much. @example isReactive('household bleach') // true */

@@ -6,7 +6,7 @@ import { anyOfWords } from './words-as-pattern.js';
 /** Words that say so; `neutral*` of the table stands for `neutralised` too. */
 const pattern = (says: 'away' | 'kept'): RegExp => {
   const words = wasteWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
-  return new RegExp(String.raw`(?<!\p{L})${anyOfWords(words)}`, 'iu');
+  return new RegExp(String.raw`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
 };
 const patterns = once(() => ({ away: pattern('away'), kept: pattern('kept') }));
 

@@ -146,8 +146,11 @@ function namesBoth(text: string, { title, partners }: Foreseen): boolean {
 
 /** Ids of rules, and only those, that stand in the text as they are written: `nitrite-weak-acid`. */
 function rulesNamed(against: string, foreseen: readonly Foreseen[]): ReadonlySet<string> {
-  const written = new Set(against.toLowerCase().split(/[^\p{L}\p{N}-]+/u));
-  return new Set(foreseen.map(({ rule }) => rule).filter((rule) => written.has(rule)));
+  const text = against.toLowerCase();
+  const mayBe = foreseen.map(({ rule }) => rule).filter((rule) => text.includes(rule));
+  if (mayBe.length === 0) return new Set();
+  const written = new Set(text.split(/[^\p{L}\p{N}-]+/u));
+  return new Set(mayBe.filter((rule) => written.has(rule)));
 }
 
 /**

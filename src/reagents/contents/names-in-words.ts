@@ -67,7 +67,7 @@ const ordinary = once((): ReadonlySet<string> => new Set(wordsThatSay('ordinary'
 const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name')));
 
 /** `d'acide`, `l'eau`: the French article in short. */
-const elided = /(?<!\p{L})(?:d|l|qu)['’](?=\p{L})/giu;
+const elided = /(?<![a-zß-ɏ])(?:d|l|qu)['’](?=[a-zß-ɏ])/giu;
 
 const wordsOf = (items: readonly Item[]): string => items.map((item) => ('text' in item ? item.text : '')).join(' ');
 
