@@ -1,7 +1,6 @@
 // From a name to what it is: named materials from a table, and salts put together from the words of their ions.
 import { namedMaterialsRow, namedMaterialsTable } from '../tables/compiled/reagents/named-materials.js';
-import { once } from '../once.js';
-import { prepared, preparedByKey } from '../tables/prepared.js';
+import { preparedByKey } from '../tables/prepared.js';
 import { formulaInAnyCase } from './formulae-in-any-case.js';
 import { inEnglish, mayBeginForeign } from './other-languages.js';
 import { hydrateNamed, mayBeginSalt, metalNamed, saltNamed, turnedRound } from './salt-names.js';
@@ -56,12 +55,11 @@ export const plainName = (name: string): string =>
 export const isColourIndexName = (text: string): boolean => /^P(?:Y|O|R|V|B|G|W|Br|Bk)\s?\d+(?::\d+)?$/.test(text);
 
 /** The words that names of the table begin with. */
-const tableBeginnings = prepared<readonly string[]>('beginnings-of-named-materials', () => [
-  ...new Set(
-    namedMaterialsTable().flatMap(({ name, also }) => [name, ...also].map((one) => firstWord(plainName(one)))),
+const beginsInTable = preparedByKey<true>('beginnings-of-named-materials', () =>
+  namedMaterialsTable().flatMap(({ name, also }) =>
+    [name, ...also].map((one): [string, true] => [firstWord(plainName(one)), true]),
   ),
-]);
-const beginsInTable = once((): ReadonlySet<string> => new Set(tableBeginnings()));
+);
 
 const firstWord = (text: string): string => text.split(' ', 1)[0]!;
 
@@ -75,7 +73,7 @@ export function mayBeginName(word: string): boolean {
   const first = firstWord(plainName(`${word} with more`));
   return (
     first.includes('…') ||
-    beginsInTable().has(first) ||
+    beginsInTable(first) !== undefined ||
     mayBeginSalt(first) ||
     preparing.test(first) ||
     mayBeginForeign(first) ||

@@ -8,6 +8,7 @@ import {
   meaningOf,
   phraseWordOf,
   wordsKnown,
+  isWordKnown,
   type Meaning,
   type PhraseWord,
 } from './lexicon.js';
@@ -164,10 +165,10 @@ const spellingsOf: (word: string) => readonly string[] = memoise((word) => word,
 
 function lookForSpellings(word: string): readonly string[] {
   const key = phraseKey(word);
-  if (wordsKnown().has(key)) return [];
+  if (isWordKnown(key)) return [];
   const plain = word.toLowerCase();
-  const asItStands = plain === key ? [] : nearestWords(plain, wordsKnown());
-  return [...new Set([...nearestWords(key, wordsKnown()), ...asItStands])];
+  const asItStands = plain === key ? [] : nearestWords(plain, wordsKnown);
+  return [...new Set([...nearestWords(key, wordsKnown), ...asItStands])];
 }
 
 /** A misspelt word put right in the name that begins here, the first of its words or one of the next; or undefined. */
@@ -197,7 +198,7 @@ const isElement = ({ meaning }: Extract<Item, { kind: 'name' }>): boolean =>
 
 /** A name of two words of which the second is misspelt: `sodium carbnate`. */
 function respeltSaltAt(tokens: readonly Token[], at: number, next: string): Taken | undefined {
-  for (const spelling of nearestWords(phraseKey(next), wordsKnown())) {
+  for (const spelling of nearestWords(phraseKey(next), wordsKnown)) {
     const tried = tokens.map(
       (token, place): Token => (place === at + 1 && token.kind === 'word' ? { ...token, text: spelling } : token),
     );

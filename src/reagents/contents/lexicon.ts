@@ -9,12 +9,12 @@ import { knownSubstancesTable } from '../../tables/compiled/reagents/known-subst
 import { namedMaterialsTable } from '../../tables/compiled/reagents/named-materials.js';
 import { soldAsTable } from '../../tables/compiled/reagents/sold-as.js';
 import { memoise } from '../../memoise.js';
-import { once } from '../../once.js';
-import { prepared, preparedByKey, preparedList } from '../../tables/prepared.js';
+import { preparedByKey, preparedList } from '../../tables/prepared.js';
 import { constituents, dryComposition } from '../constituents.js';
 import { formulaInAnyCase } from '../formulae-in-any-case.js';
 import { materialNamed, mayBeginName } from '../names.js';
 import { phraseKey } from './phrase-key.js';
+import type { KnownWords } from './spelling.js';
 
 /** One substance that is in a product. */
 export interface ProductContent {
@@ -219,24 +219,16 @@ function meaningOfKey(key: string): Meaning | undefined {
   return typeof meaning === 'number' ? productAt(meaning, key) : meaning;
 }
 
-/** By their length in words: the words that names and words of state of that length at most begin with. */
-const beginningsByLength = prepared<readonly string[]>('lexicon-beginnings', () => {
+/** How many words the longest name or words of state have that begin with a word, up to `longestName`. */
+const lengthByBeginning = preparedByKey<number>('lexicon-beginnings', () => {
   const { meanings, words: ofState } = builtOnce();
   const longest = new Map<string, number>();
   for (const key of [...meanings.keys(), ...ofState.keys()]) {
     const words = key.split(' ');
-    longest.set(words[0]!, Math.max(words.length, longest.get(words[0]!) ?? 0));
+    longest.set(words[0]!, Math.min(Math.max(words.length, longest.get(words[0]!) ?? 0), longestName));
   }
-  const byLength = Array.from({ length: longestName + 1 }, (): string[] => []);
-  for (const [word, length] of longest) byLength[Math.min(length, longestName)]!.push(word);
-  return byLength.map((words) => words.join(' '));
+  return longest;
 });
-const lengthByBeginning = once(
-  (): ReadonlyMap<string, number> =>
-    new Map(
-      beginningsByLength().flatMap((words, length) => words.split(' ').map((word): [string, number] => [word, length])),
-    ),
-);
 
 /** What is looked for behind a word. */
 export interface Beginning {
@@ -256,7 +248,7 @@ export const beginningWith: (word: string) => Beginning = memoise(
   (word) => word,
   (word) => {
     const key = phraseKey(word);
-    const longest = key === '' ? longestName : (lengthByBeginning().get(key.split(' ', 1)[0]!) ?? 0);
+    const longest = key === '' ? longestName : (lengthByBeginning(key.split(' ', 1)[0]!) ?? 0);
     return { key, longest, isComposed: key === '' || mayBeginName(word) };
   },
   5000,
@@ -319,14 +311,22 @@ export function meaningOf(text: string): Meaning | undefined {
 /** What some words say of a state. @example phraseWordOf('screw-top')?.kinds.has('closed') // true */
 export const phraseWordOf = (text: string): PhraseWord | undefined => phraseWordOfKey(phraseKey(text));
 
-const vocabularyData = prepared<readonly string[]>('vocabulary', () => [
-  ...new Set([...entries()].flatMap(([key]) => key.split(' '))),
-]);
+const vocabulary = preparedByKey<string>('vocabulary', () => {
+  const alike = new Map<string, string[]>();
+  for (const word of new Set([...entries()].flatMap(([key]) => key.split(' ')))) {
+    const key = `${word[0]} ${word.length}`;
+    alike.set(key, [...(alike.get(key) ?? []), word]);
+  }
+  return [...alike].map(([key, words]) => [key, words.join(' ')] as const);
+});
+const wordsAlike = memoise(
+  (key: string) => key,
+  (key): readonly string[] => vocabulary(key)?.split(' ') ?? [],
+  2000,
+);
 
-let vocabulary: ReadonlySet<string> | undefined;
+/** Every single word of every name and of every word of state, by its first letter and how many it has. */
+export const wordsKnown: KnownWords = (first, length) => wordsAlike(`${first} ${length}`);
 
-/** Every single word of every name and of every word of state. */
-export function wordsKnown(): ReadonlySet<string> {
-  vocabulary ??= new Set(vocabularyData());
-  return vocabulary;
-}
+/** Whether a word stands in a name or among words of state. @example isWordKnown('chlorine') // true */
+export const isWordKnown = (word: string): boolean => wordsKnown(word[0] ?? '', word.length).includes(word);

@@ -1,5 +1,4 @@
 // Words that a misspelt word may be: one slip in short words, two in long ones.
-import { onceFor } from '../../once.js';
 
 /** Letters to change, leave out, add or swap with a neighbour; more than `most` counts as `most + 1`. */
 export function slipsBetween(a: string, b: string, most: number): number {
@@ -24,31 +23,22 @@ export function slipsBetween(a: string, b: string, most: number): number {
 const shortest = 5;
 const longWord = 9;
 
-/** Words by their first letter. */
-const byFirstLetter = onceFor((known: ReadonlySet<string>): ReadonlyMap<string, readonly string[]> => {
-  const words = new Map<string, string[]>();
-  for (const word of known) {
-    if (word.length < shortest) continue;
-    const alike = words.get(word[0]!);
-    if (alike) alike.push(word);
-    else words.set(word[0]!, [word]);
-  }
-  return words;
-});
+/** Words that are known, by their first letter and how many they have. */
+export type KnownWords = (first: string, length: number) => readonly string[];
 
 /**
  * The known words nearest to one that nothing knows, the nearest first; none where it is short or far from all.
- * @example nearestWords('hydrocloric', new Set(['hydrochloric', 'hydrogen'])) // ['hydrochloric']
+ * @example nearestWords('clorine', (_, length) => (length === 8 ? ['chlorine'] : [])) // ['chlorine']
  */
-export function nearestWords(word: string, known: ReadonlySet<string>): readonly string[] {
+export function nearestWords(word: string, known: KnownWords): readonly string[] {
   if (word.length < shortest || !/^[a-z]+$/.test(word)) return [];
   const most = word.length >= longWord ? 2 : 1;
   const found: (readonly [number, string])[] = [];
-  for (const one of byFirstLetter(known).get(word[0]!) ?? []) {
-    if (Math.abs(one.length - word.length) > most) continue;
-    const slips = slipsBetween(word, one, most);
-    if (slips <= most) found.push([slips, one]);
-  }
+  for (let length = Math.max(word.length - most, shortest); length <= word.length + most; length += 1)
+    for (const one of known(word[0]!, length)) {
+      const slips = slipsBetween(word, one, most);
+      if (slips <= most) found.push([slips, one]);
+    }
   const nearest = Math.min(...found.map(([slips]) => slips));
   return found
     .filter(([slips]) => slips === nearest)
