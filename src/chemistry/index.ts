@@ -36,6 +36,7 @@ export { parseQuantity, saidCount, type Dimension, type Quantity } from './quant
 export type { UncertainDecimal } from './uncertainty.js';
 export {
   acidBaseOf,
+  alkaliInWater,
   dissolves,
   ionsOf,
   speciesKey,

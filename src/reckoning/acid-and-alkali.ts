@@ -1,11 +1,12 @@
 // Acid and alkali of one sample: what they leave of each other, and how acid or alkaline the liquor is in the end.
 import {
   acidBaseOf,
+  alkaliInWater,
+  exact,
+  isPositive,
   reading,
-  scaled,
-  sum,
-  withoutUncertainty,
   type AcidBase,
+  type Decimal,
   type Equation,
   type LimitingReagent,
   type UncertainDecimal,
@@ -51,6 +52,8 @@ export function settle(
   };
 }
 
+const zero = exact(0);
+
 /** A strong acid or alkali, and how much of it there is, mol. */
 interface Strong extends Pick<Ingredient, 'taken' | 'use'> {
   readonly nature: AcidBase;
@@ -63,28 +66,73 @@ const strongIn = (settled: readonly Ingredient[]): readonly Strong[] =>
     return nature?.strong && taken.substance ? [{ taken, use, nature, substance: taken.substance }] : [];
   });
 
-/** mol of protons of the strong acids, or the strong alkalis, that are left when the reaction is over. */
-function strongLeft(
-  strong: readonly Strong[],
-  limitation: LimitingReagent | undefined,
-  kind: AcidBase['kind'],
-): UncertainDecimal {
-  return sum(
-    strong.flatMap(({ taken, use, nature, substance }) => {
-      if (nature.kind !== kind) return [];
-      const { supplies, scarcest } = inReaction(taken, limitation);
-      if (supplies.length === 0) return use.role === kind ? [scaled(substance, nature.equivalents)] : [];
-      return scarcest?.left ? [scaled(scarcest.left, nature.equivalents)] : [];
-    }),
-  );
+/** mol of protons that a strong acid or alkali still has when the reaction is over. */
+function leftOfStrong({ taken, use, nature, substance }: Strong, limitation: LimitingReagent | undefined): Decimal {
+  const { supplies, scarcest } = inReaction(taken, limitation);
+  const idle = use.role === nature.kind ? substance : undefined;
+  const left = supplies.length > 0 ? scarcest?.left : idle;
+  return left ? left.value.times(nature.equivalents) : zero;
+}
+
+/** What is left of strong acids and alkalis, and what of it water takes. */
+interface Left {
+  /** mol of protons given, and of those taken by what dissolves. */
+  readonly acid: Decimal;
+  readonly alkali: Decimal;
+  /** Hydroxides of which water takes little, with what is left of them and the pH of all that it takes. */
+  readonly slight: readonly { readonly name: string; readonly protons: Decimal; readonly most: Decimal }[];
+  /** Names of hydroxides that hardly dissolve. */
+  readonly undissolved: readonly string[];
+}
+
+function leftInWater(strong: readonly Strong[], limitation: LimitingReagent | undefined): Left {
+  const left = strong
+    .map((one) => ({ ...one, protons: leftOfStrong(one, limitation) }))
+    .filter(({ protons }) => isPositive(protons));
+  const total = (some: readonly { readonly protons: Decimal }[]): Decimal =>
+    some.reduce((all, { protons }) => all.plus(protons), zero);
+  const alkalis = left
+    .filter(({ nature }) => nature.kind === 'base')
+    .map(({ taken, protons }) => ({ name: taken.name, protons, water: alkaliInWater(taken.formula!) }));
+  return {
+    acid: total(left.filter(({ nature }) => nature.kind === 'acid')),
+    alkali: total(alkalis.filter(({ water }) => water === 'all')),
+    slight: alkalis.flatMap(({ name, protons, water }) =>
+      typeof water === 'string' ? [] : [{ name, protons, most: water }],
+    ),
+    undissolved: alkalis.filter(({ water }) => water === 'none').map(({ name }) => name),
+  };
+}
+
+/** How acid or alkaline the liquor is in the end. */
+type Ending = Pick<NonNullable<SampleAmounts['acidAndAlkali']>, 'pH' | 'words'>;
+
+/** By what dissolves of what is left; undefined where nothing strong is left, or too little of it to decide. */
+function endingOf({ acid, alkali, slight, undissolved }: Left, liquor: Decimal): Ending | undefined {
+  const inAll = slight.reduce((all, { protons }) => all.plus(protons), alkali).minus(acid);
+  if (undissolved.length > 0 && !isPositive(inAll)) {
+    const [solid, are] = [undissolved.join(' and '), undissolved.length > 1 ? 'are' : 'is'];
+    return {
+      words: `The pH of the liquor is not reckoned: ${solid} ${are} in excess, which hardly dissolves in water.`,
+    };
+  }
+  const more = inAll.isNegative() ? 'acid' : 'alkali';
+  const pH = roughPh(inAll.abs(), more, liquor);
+  if (pH === undefined) return undefined;
+  const full =
+    more === 'alkali' && !isPositive(alkali) ? slight.find((one) => pH > Math.floor(one.most.toNumber())) : undefined;
+  if (!full) return { pH: String(pH), words: `The liquor ends at about pH ${pH}, by the strong ${more} in excess.` };
+  const most = full.most.toString();
+  return {
+    pH: most,
+    words: `The liquor ends at pH ${most} at most: water takes no more of the ${full.name} in excess.`,
+  };
 }
 
 const mmol = { unit: 'mmol', factor: 1000 };
-const nothing = withoutUncertainty(0);
-
 /**
- * What acid and alkali leave of each other, and a rough pH where a strong one is in excess; undefined where there is
- * neither.
+ * What acid and alkali leave of each other, and a rough pH where a strong one that dissolves is in excess; undefined
+ * where there is neither.
  */
 export function acidAndAlkali(
   { ingredients, neutralised }: Settled,
@@ -92,12 +140,9 @@ export function acidAndAlkali(
 ): SampleAmounts['acidAndAlkali'] {
   const all = strongIn(ingredients);
   if (all.length === 0 && !neutralised) return undefined;
-  const [acid, alkali] = (['acid', 'base'] as const).map((kind) => strongLeft(all, limitation, kind));
-  const more = acid!.value.gt(alkali!.value) ? 'acid' : 'alkali';
-  const strong = (more === 'acid' ? acid : alkali) ?? nothing;
-  const liquor = strong.value.isZero() ? undefined : liquidsOf(ingredients);
-  const pH = liquor?.gt(0) ? roughPh(strong.value, more, liquor) : undefined;
-  if (!neutralised && pH === undefined) return undefined;
+  const liquor = liquidsOf(ingredients);
+  const ending = liquor?.gt(0) ? endingOf(leftInWater(all, limitation), liquor) : undefined;
+  if (!neutralised && !ending) return undefined;
   const set = neutralised && {
     acid: bareFigure(neutralised.acid, 'mol', mmol),
     alkali: bareFigure(neutralised.alkali, 'mol', mmol),
@@ -108,6 +153,6 @@ export function acidAndAlkali(
     ? `Acid (${set.acid.text} of protons) and alkali (${set.alkali.text}) are set against each other first; ` +
       `${set.left.text} of ${set.leftIs} are left for the rest.`
     : '';
-  const ph = pH === undefined ? '' : `The liquor ends at about pH ${pH}, by the strong ${more} in excess.`;
-  return { ...set, ...(pH !== undefined && { pH: String(pH) }), words: [first, ph].filter(Boolean).join(' ') };
+  const words = [first, ending?.words].filter(Boolean).join(' ');
+  return { ...set, ...(ending?.pH !== undefined && { pH: ending.pH }), words };
 }

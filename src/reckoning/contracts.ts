@@ -187,7 +187,7 @@ export interface SampleAmounts extends TreatmentReckoning {
     readonly alkali?: Figure;
     readonly leftIs?: 'acid' | 'alkali';
     readonly left?: Figure;
-    /** Rough, and only where a strong acid or alkali is in excess. */
+    /** Rough, and only where a strong acid, or an alkali that dissolves, is in excess (or at most). */
     readonly pH?: string;
     readonly words: string;
   };

@@ -134,3 +134,75 @@ samples: [{ sample: A }]`,
   expect(Number(sample.acidAndAlkali!.acid!.value)).toBeCloseTo(0.02, 9);
   expect(Number(lyeOf(sample).left!.value)).toBeCloseTo(0.01 * 39.997, 3);
 });
+
+/** What is said of the liquor where a solid is given more acid than none, and less than it takes. */
+const liquorOf = (reaction: string, solid: string, acid: string, millilitres: number) =>
+  reckon(`
+reaction: ${reaction}
+reagents:
+  - { reagent: { name: the solid, formula: ${solid} }, amount: 5.00 g }
+  - { reagent: { name: the acid, formula: ${acid}, strength: 1.00 mol/L }, amount: ${millilitres} mL }
+samples: [{ sample: A }]`).amounts.samples[0]!.acidAndAlkali;
+
+describe('a hydroxide that hardly dissolves', () => {
+  // Source: insoluble in water by the solubility rules of every textbook; none of them can make a strong alkali.
+  test.each([
+    ['Cu2CO3(OH)2 + 4 CH3COOH -> 2 Cu(CH3COO)2 + CO2 + 3 H2O', 'Cu2CO3(OH)2', 'CH3COOH'],
+    ['Pb3(CO3)2(OH)2 + 6 CH3COOH -> 3 Pb(CH3COO)2 + 2 CO2 + 4 H2O', 'Pb3(CO3)2(OH)2', 'CH3COOH'],
+    ['2 FeO(OH) + 3 H2SO4 -> Fe2(SO4)3 + 4 H2O', 'FeO(OH)', 'H2SO4'],
+    ['2 Al(OH)3 + 3 H2SO4 -> Al2(SO4)3 + 6 H2O', 'Al(OH)3', 'H2SO4'],
+    ['Zn(OH)2 + 2 CH3COOH -> Zn(CH3COO)2 + 2 H2O', 'Zn(OH)2', 'CH3COOH'],
+    ['Cu(OH)2 + H2SO4 -> CuSO4 + 2 H2O', 'Cu(OH)2', 'H2SO4'],
+    ['Ni(OH)2 + 2 HCl -> NiCl2 + 2 H2O', 'Ni(OH)2', 'HCl'],
+    ['Co(OH)2 + 2 HNO3 -> Co(NO3)2 + 2 H2O', 'Co(OH)2', 'HNO3'],
+    ['Fe(OH)3 + 3 HCl -> FeCl3 + 3 H2O', 'Fe(OH)3', 'HCl'],
+    ['Cr(OH)3 + 3 HNO3 -> Cr(NO3)3 + 3 H2O', 'Cr(OH)3', 'HNO3'],
+    ['Mn(OH)2 + H2SO4 -> MnSO4 + 2 H2O', 'Mn(OH)2', 'H2SO4'],
+    ['Mg5(CO3)4(OH)2·4H2O + 10 HCl -> 5 MgCl2 + 4 CO2 + 10 H2O', 'Mg5(CO3)4(OH)2·4H2O', 'HCl'],
+  ])('in %s makes no alkali of the liquor, and the page says that its pH is not reckoned', (reaction, solid, acid) => {
+    const liquor = liquorOf(reaction, solid, acid, 10)!;
+    expect(liquor).not.toHaveProperty('pH');
+    expect(liquor.words).toMatch(/pH .* not reckoned.*the solid.* hardly dissolves/);
+    expect(liquor.words).not.toContain('strong alkali');
+  });
+
+  test.each([
+    ['CuO + H2SO4 -> CuSO4 + H2O', 'CuO', 'H2SO4'],
+    ['CaCO3 + 2 HCl -> CaCl2 + CO2 + H2O', 'CaCO3', 'HCl'],
+    ['BaCO3 + 2 HCl -> BaCl2 + CO2 + H2O', 'BaCO3', 'HCl'],
+  ])('an oxide or carbonate in excess says nothing of pH: %s', (reaction, solid, acid) => {
+    expect(liquorOf(reaction, solid, acid, 10)).toBeUndefined();
+  });
+
+  test('says nothing where the acid is in excess, which sets the pH', () => {
+    const liquor = liquorOf('Zn(OH)2 + 2 HCl -> ZnCl2 + 2 H2O', 'Zn(OH)2', 'HCl', 115)!;
+    expect(liquor.words).toMatch(/about pH 1, by the strong acid in excess/);
+  });
+});
+
+describe('a hydroxide of which water takes little', () => {
+  // Source: R. G. Bates, V. E. Bower, E. R. Smith, J. Res. Natl. Bur. Stand. 56 (1956) 305: saturated at 25 °C, pH 12.45.
+  test('calcium hydroxide ends at no more than lime water', () => {
+    const liquor = liquorOf('Ca(OH)2 + 2 HCl -> CaCl2 + 2 H2O', 'Ca(OH)2', 'HCl', 40)!;
+    expect(Number(liquor.pH)).toBeGreaterThanOrEqual(12.4);
+    expect(Number(liquor.pH)).toBeLessThanOrEqual(12.5);
+    expect(liquor.words).toContain('at most');
+  });
+  // Source: solubility product 1.5 · 10⁻¹¹ (article on magnesium hydroxide at liquisearch.com): [OH⁻] = (2 · 1.5 · 10⁻¹¹)^⅓.
+  test('magnesium hydroxide ends at no more than milk of magnesia', () => {
+    const liquor = liquorOf('Mg(OH)2 + 2 HCl -> MgCl2 + 2 H2O', 'Mg(OH)2', 'HCl', 40)!;
+    expect(Number(liquor.pH)).toBeCloseTo(14 + Math.log10((2 * 1.5e-11) ** (1 / 3)), 1);
+    expect(liquor.words).toContain('at most');
+  });
+  test('less of it than water takes is told as what it is', () => {
+    // 67.5 mmol of Ca(OH)2 and 134 mmol of HCl in 134 mL: 1 mmol of OH⁻ is left, 7 mmol/L, pOH 2.1.
+    const liquor = liquorOf('Ca(OH)2 + 2 HCl -> CaCl2 + 2 H2O', 'Ca(OH)2', 'HCl', 134)!;
+    expect(liquor.pH).toBe('12');
+    expect(liquor.words).not.toContain('at most');
+  });
+  test('a hydroxide that dissolves is told as before', () => {
+    // 125 mmol of NaOH and 25 of HCl in 25 mL: 4 mol/L.
+    const liquor = liquorOf('NaOH + HCl -> NaCl + H2O', 'NaOH', 'HCl', 25)!;
+    expect(liquor.words).toBe('The liquor ends at about pH 14, by the strong alkali in excess.');
+  });
+});

@@ -4,3 +4,4 @@ export type { Dissociation, Ion, Molecule } from './model.js';
 export { speciesKey, suppliedBy, withoutWater } from './supply.js';
 export { dissolves } from './solubility.js';
 export { acidBaseOf, type AcidBase } from './acid-base.js';
+export { alkaliInWater } from './alkali-in-water.js';

@@ -1,5 +1,6 @@
 // What the tables of ions hold, column by column.
 import {
+  decimal,
   filledList,
   formula,
   list,
@@ -50,3 +51,6 @@ export const acidBase = table({
   strong: yesOrNo,
   source,
 });
+
+/** Hydroxides of which water takes little: the pH of their saturated solutions, near 25 °C. */
+export const slightAlkalis = table({ hydroxide: text, saturated_ph: decimal, source });
