@@ -3,6 +3,7 @@ import { Findings, remarksFrom, type Finding, type Path } from '../remarks/findi
 import type { Remark } from '../remarks/remark.js';
 import { rejoined } from './braces.js';
 import { checkAsFar, withoutEmpty, type LeftOut, type StandIns } from './check.js';
+import { straightened } from './curly-quotes.js';
 import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
@@ -41,6 +42,15 @@ const standInsFor = (file: string): StandIns => ({
 
 const secondColon = /^(\s*(?:- )?[\w-]+:[ \t]+)([^\s"'[{|>&*!#@`%].*\S)[ \t]*\r?$/;
 
+/** Front matter with straight quotes around its values, where curly ones stand there; what was found is said. */
+function withStraightQuotes(file: string, parts: Split, findings: Findings): Split {
+  const straight = straightened(parts.matter);
+  if (!straight) return parts;
+  const { text, line, column, ...facts } = straight;
+  findings.add('curly-quotes', { file, line: line + parts.matterLine - 1, column }, { ...facts, actual: facts.written });
+  return { ...parts, matter: text, yaml: readYaml(text) };
+}
+
 /**
  * Front matter with a text in quotes wherever a second colon keeps it from being read, which is said; as it is where
  * that is not what is wrong, or does not help.
@@ -77,9 +87,10 @@ export function readEntry(file: string, text: string): EntryReading {
   if (!parts.ok) {
     const { line, ...found } = parts.fault;
     findings.take({ ...found, where: { file, line, column: 1 } });
-    return { ...inPartOf(file, splitAsFar(text)), remarks: remarksFrom(findings.all) };
+    const asFar = withStraightQuotes(file, splitAsFar(text), new Findings());
+    return { ...inPartOf(file, asFar), remarks: remarksFrom(findings.all) };
   }
-  const read = withColonsQuoted(file, parts.split, findings);
+  const read = withColonsQuoted(file, withStraightQuotes(file, parts.split, findings), findings);
   const { matter, matterLine, body, bodyLine, yaml } = read;
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, matterLine, findings);

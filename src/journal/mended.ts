@@ -9,6 +9,7 @@ import { keysAt, type Schema } from './format.js';
 import { isAmount } from '../reagents/index.js';
 import { listsOfUses, saysNothing, usesInOneText } from './use-in-one-text.js';
 import { misspelt } from './nearest.js';
+import { plainLetters } from './plain-letters.js';
 import { isBareId, sampleInOneText, sampleOfKey } from './sample-in-one-text.js';
 import { quantityFault } from './quantities.js';
 
@@ -60,18 +61,16 @@ const set =
     parent[last] = value;
   };
 
-const withoutAccents = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
-
 let known: ReadonlyMap<string, readonly string[]> | undefined;
 /** What other words mean, by kind and word: `key resolution` → `step`. */
 function meanings(kind: 'key' | 'choice', written: string): readonly string[] {
   known ??= otherWordsTable().reduce((all, row) => {
-    const key = `${row.kind} ${withoutAccents(row.written)}`;
+    const key = `${row.kind} ${plainLetters(row.written)}`;
     return all.set(key, [...(all.get(key) ?? []), row.meant]);
   }, new Map<string, readonly string[]>());
   return (
     known.get(
-      `${kind} ${withoutAccents(written)
+      `${kind} ${plainLetters(written)
         .replace(/[\s_]+/g, ' ')
         .trim()}`,
     ) ?? []

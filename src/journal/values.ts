@@ -6,7 +6,9 @@ import { parseFormula } from '../chemistry/formula/index.js';
 import { once } from '../once.js';
 import { hasSides, roomOf } from '../chemistry/quantity/index.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
+import { plainLetters } from './plain-letters.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
+import { dateMeant, monthMeant } from './written-date.js';
 
 /** Tells zod of a fault; the checker of the form finds it there again. */
 export const addFault = (context: z.RefinementCtx, fault: ValueFault): void =>
@@ -64,93 +66,16 @@ export const truth = z.preprocess(
   z.boolean(),
 );
 
-/** Beginnings of the names of months, as they are told apart in six languages, without accents. */
-const months = [
-  /^(?:jan|gen|ene)/,
-  /^(?:feb|fev|feu)/,
-  /^(?:mar|mrz|maer|maar)/,
-  /^(?:apr|avr|abr)/,
-  /^(?:may|mai|mei|mag)/,
-  /^(?:jun|juin|giu)/,
-  /^(?:jul|juil|lug)/,
-  /^(?:aug|aou|ago)/,
-  /^(?:sep|set)/,
-  /^(?:oct|okt|ott|out)/,
-  /^(?:nov)/,
-  /^(?:dec|dez|dic)/,
-];
-
-/** A month by its number or its name; undefined where it is neither. */
-function monthOf(written: string): number | undefined {
-  const named = months.findIndex((month) => month.test(plainLetters(written))) + 1;
-  const number = /^\d+$/.test(written) ? Number(written) : named;
-  return number >= 1 && number <= 12 ? number : undefined;
-}
-
-const weekday =
-  /^(?:[a-zß-ɏ]{2,10}day|[a-zß-ɏ]{2,8}tag|mittwoch|(?:mon|tue|wed|thu|fri|sat|sun|mo|di|mi|do|fr|sa|so|le|el|den|am|the)(?=[.,\s]))[.,\s]+/iu;
-
-/** Year, month and day of a date that is written in another order, where only one order can be meant. */
-function dateParts(written: string): readonly [string, string, string] | undefined {
-  const text = written.replace(weekday, '');
-  const atOnce = /^((?:19|20)\d{2})(\d{2})(\d{2})$/.exec(text);
-  const numbers = atOnce ?? /^(\d{4})[-./ ](\d{1,2})[-./ ](\d{1,2})$/.exec(text);
-  if (numbers) return [numbers[1]!, numbers[2]!, numbers[3]!];
-  const dayFirst =
-    /^(\d{1,2})(?:st|nd|rd|th|er|º|°|\.)?(?: of| de| d['’])?[-./ ]+([a-zß-ɏ]{3,10}\.?|\d{1,2})(?: de| del)?[-.,/ ]+(\d{4})$/iu.exec(
-      text,
-    );
-  // 3.2.2026 may be in February or in March.
-  if (dayFirst && (/^\D/.test(dayFirst[2]!) || Number(dayFirst[1]) > 12 || dayFirst[1] === dayFirst[2]))
-    return [dayFirst[3]!, dayFirst[2]!, dayFirst[1]!];
-  const american = /^(\d{1,2})\/(\d{1,2})\/(\d{4})$/.exec(text);
-  if (american && Number(american[2]) > 12) return [american[3]!, american[1]!, american[2]!];
-  const monthFirst = /^(\p{L}{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})$/u.exec(text);
-  if (monthFirst) return [monthFirst[3]!, monthFirst[1]!, monthFirst[2]!];
-  // With the month in letters and the day as an ordinal, what is left of two digits is the year.
-  const short =
-    /^(\p{L}{3,9})\.? (\d{1,2})(?:st|nd|rd|th),? ['’]?(\d{2})$/u.exec(text) ??
-    swapped(/^(\d{1,2})(?:st|nd|rd|th|\.) (\p{L}{3,9})\.?,? ['’]?(\d{2})$/u.exec(text));
-  return short ? [`20${short[3]!}`, short[1]!, short[2]!] : undefined;
-}
-const swapped = (match: RegExpExecArray | null): readonly (string | undefined)[] | null =>
-  match && [match[0], match[2], match[1], match[3]];
-
-/** A date that can only be meant for one day, as the format writes it: `2026-2-14`, `14 February 2026`. */
-function dateMeant(text: string): string | undefined {
-  const parts = dateParts(text.trim());
-  const month = parts && monthOf(parts[1]);
-  if (!parts || month === undefined) return undefined;
-  return `${parts[0]}-${String(month).padStart(2, '0')}-${parts[2].padStart(2, '0')}`;
-}
-
-/** The two days that `06/07/2026` may be. */
-function eitherDay(text: string): readonly [string, string] | undefined {
-  const [, one = '', other = '', year = ''] = /^(\d{1,2})[-./ ]+(\d{1,2})[-./ ]+(\d{4})$/.exec(text.trim()) ?? [];
-  const days = [
-    `${year}-${other.padStart(2, '0')}-${one.padStart(2, '0')}`,
-    `${year}-${one.padStart(2, '0')}-${other.padStart(2, '0')}`,
-  ] as const;
-  return year !== '' && days.every((day) => dateFault(day) === undefined) ? days : undefined;
-}
-
-/** A day with words behind it: `2026-07-01 evening`. */
-const dayWithWords = /^(\d{4}-\d{2}-\d{2})[ ,(]+(?=\D)/;
-
 /** What is wrong with a date, if anything. Only yyyy-mm-dd of the calendar is a date. */
 export function dateFault(text: string): ValueFault | undefined {
-  const meant = dateMeant(text);
-  if (meant !== undefined && meant !== text && dateFault(meant) === undefined) return readAs(text, meant);
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
-  const [, day] = dayWithWords.exec(text) ?? [];
-  if (day !== undefined && dateFault(day) === undefined) return readAs(text, day, 'its words are no part of a date');
-  const either = eitherDay(text);
-  if (!match)
-    return valueFault('date', {
-      written: text,
-      ...(either && { either }),
-      expected: either ? [...either] : ['yyyy-mm-dd'],
-    });
+  if (!match) {
+    const { days, why } = dateMeant(text);
+    const [meant] = days;
+    if (meant !== undefined && days.length === 1) return readAs(text, meant, why);
+    const either = days.length > 1 && { either: days };
+    return valueFault('date', { written: text, ...either, expected: either ? [...days] : ['yyyy-mm-dd'] });
+  }
   const [year, month, ofMonth] = [Number(match[1]), Number(match[2]), Number(match[3])];
   if (month < 1 || month > 12) return valueFault('date', { written: text, month: match[2], expected: ['01 to 12'] });
   const last = new Date(Date.UTC(year, month, 0)).getUTCDate();
@@ -165,11 +90,16 @@ export const date = checked(dateFault, ['2026-03-14']).meta({
 /** A day, or the month of one that is not known. */
 export const dayOrMonth = checked(
   (text) => {
+<<<<<<< HEAD
     const month = /^(\d{4})[-/.](\d{1,2})$/.exec(text);
     const named = /^([a-zß-ɏ]{3,10}) (\d{4})$/iu.exec(text);
     const number = monthOf(month?.[2] ?? named?.[1] ?? '');
     if (number === undefined) return dateFault(text);
     const meant = `${month?.[1] ?? named![2]}-${String(number).padStart(2, '0')}`;
+=======
+    const meant = monthMeant(text);
+    if (meant === undefined) return dateFault(text);
+>>>>>>> 71b60b3 (Dates as they are written by hand are read; curly quotes around a value are named, and what they hold is taken)
     return meant === text ? undefined : readAs(text, meant);
   },
   ['2026-03-14', '2026-03'],
@@ -191,7 +121,6 @@ const languagesByName = once(
       ),
     ),
 );
-const plainLetters = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase().trim();
 
 /** A language by its tag, which pages are marked with; its name is read as its tag. */
 export const languageTag = checked(

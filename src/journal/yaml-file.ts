@@ -4,6 +4,7 @@ import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { rejoined } from './braces.js';
 import { check, checkAsFar, withoutEmpty } from './check.js';
+import { straightened } from './curly-quotes.js';
 import type { Page, Shelf } from './entry.js';
 import type { Schema } from './format.js';
 import { placeInFile, placesIn } from './place.js';
@@ -21,7 +22,13 @@ interface FileData {
   readonly onForm: Findings;
 }
 
-function dataOf(schema: Schema, file: string, text: string, findings: Findings): FileData {
+function dataOf(schema: Schema, file: string, written: string, findings: Findings): FileData {
+  const straight = straightened(written);
+  if (straight) {
+    const { text: _, line, column, ...facts } = straight;
+    findings.add('curly-quotes', { file, line, column }, { ...facts, actual: facts.written });
+  }
+  const text = straight?.text ?? written;
   const yaml = readYaml(text, yamlFileLimit);
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, 1, findings);

@@ -60,7 +60,7 @@ export const valueRules = {
     fires: 'date: 2026-2-14',
     silent: 'date: 2026-02-14',
   }),
-  date: rule<WrittenValue & { month?: string; last?: number; either?: readonly [string, string] }>({
+  date: rule<WrittenValue & { month?: string; last?: number; either?: readonly string[] }>({
     when: 'A date is none, or none that the calendar has.',
     severity: 'error',
     found: ({ subject, written, month, last, either }) => {

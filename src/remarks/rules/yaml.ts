@@ -54,6 +54,15 @@ export const yamlRules = {
     fires: 'pigment: { name: malachite: a green }',
     silent: 'pigment: { name: "malachite: a green" }',
   }),
+  'curly-quotes': rule<{ written: string; count: number }>({
+    when: 'Curly quotes stand around a value, where YAML has straight ones.',
+    severity: 'note',
+    found: ({ written, count }) =>
+      `Curly quotes stand around ${written}${count === 1 ? '' : ` and ${count - 1} more`}, and are read as straight ones.`,
+    advice: 'Write straight quotes ("), which alone are quotes in YAML; word processors turn them into curly ones.',
+    fires: 'samples: [{ sample: A, obtained: “1.98 g” }]',
+    silent: 'samples: [{ sample: A, obtained: "1.98 g" }]',
+  }),
   'yaml-size': rule<{ kilobytes: number; atMost: number }>({
     when: 'There is more YAML in a file than is read.',
     severity: 'error',
