@@ -129,7 +129,7 @@ const isBelow = (schema: Schema, path: Path, key: string): boolean =>
 function unknownKeys({ schema, data, what }: Checked, issue: IssueOf<'unrecognized_keys'>, path: Path): FormFinding[] {
   const known = keysAt(schema, path);
   const top = path.length === 0;
-  return issue.keys.map((key) => {
+  return issue.keys.slice(0, 2 * findingsAtMost).map((key) => {
     const place = placeOfKey(schema, path, key);
     const like = meantKey(key, known) ?? nearest(key, known);
     const home = place?.home ?? (like === undefined && top ? homeOf(schema, key) : undefined);
@@ -180,6 +180,7 @@ function kindOf(expected: string, value: unknown): FactsOf<'wrong-type'>['kind']
     case 'tuple':
       return 'list';
     case 'object':
+    case 'record':
       return 'keys';
     case 'string':
       return Array.isArray(value) ? 'one-text' : 'text';

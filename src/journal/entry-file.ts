@@ -40,37 +40,42 @@ const standInsFor = (file: string): StandIns => ({
   status: 'planned',
 });
 
-const secondColon = /^(\s*(?:- )?[\w-]+:[ \t]+)([^\s"'[{|>&*!#@`%].*\S)[ \t]*\r?$/;
+const secondColon = /^(\s*(?:- +)*[\p{L}\p{N}][\p{L}\p{N} _-]*:[ \t]+)([^\s"'[{|>&*!#@`%].*\S)[ \t]*\r?$/u;
 
 /** Front matter with straight quotes around its values, where curly ones stand there; what was found is said. */
 function withStraightQuotes(file: string, parts: Split, findings: Findings): Split {
   const straight = straightened(parts.matter);
   if (!straight) return parts;
   const { text, line, column, ...facts } = straight;
-  findings.add('curly-quotes', { file, line: line + parts.matterLine - 1, column }, { ...facts, actual: facts.written });
+  findings.add(
+    'curly-quotes',
+    { file, line: line + parts.matterLine - 1, column },
+    { ...facts, actual: facts.written },
+  );
   return { ...parts, matter: text, yaml: readYaml(text) };
 }
 
 /**
  * Front matter with a text in quotes wherever a second colon keeps it from being read, which is said; as it is where
- * that is not what is wrong, or does not help.
+ * that does not help.
  */
 function withColonsQuoted(file: string, parts: Split, findings: Findings): Split {
   const { yaml, matter, matterLine } = parts;
-  if (yaml.ok || !yaml.faults.every((one) => one.rule === 'yaml' && one.facts.code === 'BLOCK_AS_IMPLICIT_KEY'))
-    return parts;
+  if (yaml.ok) return parts;
   const lines = matter.split('\n');
   const mended: { readonly line: number; readonly whole: string }[] = [];
-  for (const { line } of yaml.faults) {
+  for (const { line, rule, facts } of yaml.faults) {
+    if (rule !== 'yaml' || facts.code !== 'BLOCK_AS_IMPLICIT_KEY') continue;
     const [, key, text] = secondColon.exec(lines[line - 1] ?? '') ?? [];
-    if (key === undefined || text === undefined) return parts;
+    if (key === undefined || text === undefined) continue;
     const whole = `${key}${JSON.stringify(text)}`;
     lines[line - 1] = whole;
     mended.push({ line: line + matterLine - 1, whole: whole.trim() });
   }
+  if (mended.length === 0) return parts;
   const quoted = lines.join('\n');
   const again = readYaml(quoted);
-  if (!again.ok) return parts;
+  if (!again.ok && again.faults.length >= yaml.faults.length) return parts;
   for (const { line, whole } of mended) findings.add('colon-in-text', { file, line, column: 1 }, { whole });
   return { ...parts, matter: quoted, yaml: again };
 }

@@ -322,6 +322,17 @@ function ofTriple(value: string, path: Path, subject: string): Mending[] {
   return [{ path, mend: set(parts.map(Number)), found: found('read-as', facts) }];
 }
 
+/** Lists whose items may be a text. */
+const listsOfTexts: ReadonlySet<unknown> = new Set(['steps', 'ideas', 'cautions', 'notes']);
+
+/** `- Step one: heat`, which YAML takes for a key: a text with a colon in it. */
+function ofColonInItem(item: unknown, path: Path): Mending[] {
+  if (!isKeys(item) || !listsOfTexts.has(path.at(-2)) || typeof path.at(-1) !== 'number') return [];
+  const [only, ...others] = Object.entries(item);
+  if (only === undefined || others.length > 0 || typeof only[1] !== 'string') return [];
+  return [{ path, mend: set(`${only[0]}: ${only[1]}`) }];
+}
+
 /** One where a list is wanted; a text where keys are. */
 function ofType(data: unknown, expected: string, path: Path, subject: string): Mending[] {
   const value = valueAt(data, path);
@@ -339,6 +350,7 @@ function ofType(data: unknown, expected: string, path: Path, subject: string): M
   const heating = both ? ofHeating(value, path, subject) : [];
   if (heating.length > 0) return heating;
   if (expected === 'object' && typeof value === 'string' && list === 'colour') return ofColour(value, path, subject);
+  if (expected === 'string') return ofColonInItem(value, path);
   if (expected === 'tuple' && typeof value === 'string') return ofTriple(value, path, subject);
   if (expected === 'array' && isThere && path.length > 0) return [{ path, mend: set([value]) }];
   const key = list === undefined ? undefined : principalKeys[list];
@@ -358,7 +370,9 @@ function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = [
     case 'unrecognized_keys': {
       const here = valueAt(data, path);
       const asNames = [...ofNamesAsKeys(here, path), ...ofSampleKey(here, path)];
-      return asNames.length > 0 ? asNames : ofKeys(schema, data, issue.keys, path);
+      const asKeys = asNames.length > 0 ? [] : ofKeys(schema, data, issue.keys, path);
+      if (asKeys.length > 0) return asKeys;
+      return asNames.length > 0 ? asNames : ofColonInItem(here, path);
     }
     case 'invalid_value':
       return ofChoice(issue.values.map(String), valueAt(data, path), path, subject);

@@ -90,16 +90,8 @@ export const date = checked(dateFault, ['2026-03-14']).meta({
 /** A day, or the month of one that is not known. */
 export const dayOrMonth = checked(
   (text) => {
-<<<<<<< HEAD
-    const month = /^(\d{4})[-/.](\d{1,2})$/.exec(text);
-    const named = /^([a-zß-ɏ]{3,10}) (\d{4})$/iu.exec(text);
-    const number = monthOf(month?.[2] ?? named?.[1] ?? '');
-    if (number === undefined) return dateFault(text);
-    const meant = `${month?.[1] ?? named![2]}-${String(number).padStart(2, '0')}`;
-=======
     const meant = monthMeant(text);
     if (meant === undefined) return dateFault(text);
->>>>>>> 71b60b3 (Dates as they are written by hand are read; curly quotes around a value are named, and what they hold is taken)
     return meant === text ? undefined : readAs(text, meant);
   },
   ['2026-03-14', '2026-03'],

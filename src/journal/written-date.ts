@@ -43,8 +43,8 @@ export function monthOf(written: string): number | undefined {
 const dayOfWeek = (word: string): number => weekdays.findIndex((day) => day.test(word));
 
 /** `14:30`, `um 9.30 Uhr`, `T14:30:00Z`. */
-const timeOfDay =
-  /(?:T|[ ,]+(?:(?:at|um|à|a las|alle|om)\s+)?)\d{1,2}(?:[:h]\d{2}(?::\d{2}(?:\.\d+)?)?|\.\d{2}(?= ?uhr))(?:\s?(?:Z|uhr|h|[ap]\.?m\.?))?$/iu;
+const ofClock = String.raw`\d{1,2}(?:[:h]\d{2}(?::\d{2}(?:\.\d+)?)?|\.\d{2}(?= ?uhr))(?:\s?(?:Z|uhr|h|[ap]\.?m\.?))?`;
+const timeOfDay = new RegExp(String.raw`(?:T|[ ,]+(?:(?:at|um|à|a las|alle|om)\s+)?)${ofClock}$`, 'iu');
 const ordinal = /(?<=\d)(?:st|nd|rd|th|er|e|te|ten|ste|de|[º°ª])(?!\p{L})/gu;
 
 /** Its parts in the order in which they stand. */
@@ -89,7 +89,9 @@ function partsOf(text: string): Parts | undefined {
     if (isWhole) {
       const isLetters = tokens.slice(at).every(([one]) => /^\p{L}/u.test(one));
       const told = wordsIn(words);
-      return isLetters && told ? { numbers, ...told, trailing: true, ...(short !== undefined && { short }) } : undefined;
+      return isLetters && told
+        ? { numbers, ...told, trailing: true, ...(short !== undefined && { short }) }
+        : undefined;
     }
     const digits = /^['’]?(\d+)$/.exec(token)?.[1];
     if (digits !== undefined) numbers.push(digits);

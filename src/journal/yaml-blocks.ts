@@ -48,6 +48,9 @@ function asWritten({ lines }: Block): unknown {
 /** Whether a value has something in it. */
 const saysSomething = (value: unknown): boolean => value !== undefined && value !== null && value !== '';
 
+/** So many keys are tried that cannot be read by themselves; no maker has as many, and each costs time. */
+const failuresAtMost = 200;
+
 /**
  * Keys and values of text that is not well formed, each key by itself.
  * @param parse a value of well-formed text; undefined for any other
@@ -55,11 +58,17 @@ const saysSomething = (value: unknown): boolean => value !== undefined && value 
  */
 export function readByBlocks(text: string, parse: (text: string) => unknown): Readonly<Record<string, unknown>> {
   const whole = new Map<string, unknown>();
+  let failures = 0;
   for (const block of blocksOf(text)) {
     const { key, lines } = block;
     const written = lines.join('\n').replace(/\t/g, '  ');
     // Mostly a quotation mark is open.
-    const parsed = parse(written) ?? parse(written.replace(/["']/g, ''));
+    const unquoted = /["']/.test(written) ? written.replace(/["']/g, '') : undefined;
+    const parsed =
+      failures > failuresAtMost
+        ? undefined
+        : (parse(written) ?? (unquoted === undefined ? undefined : parse(unquoted)));
+    if (parsed === undefined) failures += 1;
     const own = typeof parsed === 'object' && parsed !== null ? (parsed as Record<string, unknown>)[key] : undefined;
     const value = parsed === undefined ? asWritten(block) : own;
     const before = whole.get(key);

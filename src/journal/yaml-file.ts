@@ -131,7 +131,9 @@ function jarsAsFar(
 export function readShelf(file: string, text: string): { readonly shelf: Shelf; readonly remarks: Remark[] } {
   const findings = new Findings();
   const { data, onForm } = dataOf(shelfSchema, file, text, findings);
-  const checked = check(shelfSchema, data, 'shelf', onForm);
+  const [listed] = Array.isArray(data) ? Object.keys(byId(data)) : [];
+  if (listed !== undefined) onForm.add('shelf-as-list', [], { first: listed });
+  const checked = check(shelfSchema, data, 'shelf', listed === undefined ? onForm : new Findings());
   const reagents = new Map<string, ShelfReagent>();
   for (const [id, reagent] of Object.entries(checked ?? {})) {
     if (isId(id)) reagents.set(id, reagent);

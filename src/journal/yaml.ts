@@ -25,6 +25,8 @@ export const yamlFileLimit = 512 * 1024;
 /** How deep lists and keys may stand in one another; the journal's format needs seven. */
 const depthLimit = 20;
 const aliasLimit = 50;
+/** More are not looked at, and no more are told than are of use before the first is mended. */
+const faultsAtMost = 100;
 const faultsShown = 3;
 
 /** Options under which `yaml` reads a journal's text; the same for values and for places. */
@@ -128,13 +130,19 @@ function readSlowly(text: string): YamlReading {
     const { line, col } = lines.linePos(offset);
     return { line: Math.max(line, 1), column: Math.max(col, 1) };
   };
-  const faults = [...document.errors, ...document.warnings].slice(0, faultsShown).map((error): YamlFault => {
+  const faults = [...document.errors, ...document.warnings].slice(0, faultsAtMost).map((error): YamlFault => {
     if (error.code === 'RESOURCE_EXHAUSTION') return tooDeep;
     const sentence = error.message.split('\n', 1)[0]!.slice(0, 200);
+    const missing = /end with a ([\]}])/.exec(sentence)?.[1];
+    if (missing !== undefined)
+      return {
+        ...found('yaml', { code: 'UNCLOSED', sentence, missing }),
+        ...at(openedAt(text, error.pos[0], missing)),
+      };
     return { ...found('yaml', { code: error.code, sentence }), ...at(error.pos[0]) };
   });
   const twice = faults.length > 0 ? [] : keyFaults(document, at);
-  const all = [...faults, ...twice.slice(0, faultsShown)];
+  const all = [...faults, ...twice.slice(0, faultsAtMost)];
   if (all.length > 0) return { ok: false, faults: all, inPart: inPartOf(text) };
   try {
     return read(document.toJS({ maxAliasCount: aliasLimit }));
@@ -142,6 +150,18 @@ function readSlowly(text: string): YamlReading {
     if (error instanceof ReferenceError) return failed({ ...found('yaml-aliases', { how: 'repeats' }), ...atTheTop });
     throw error;
   }
+}
+
+/** Where the bracket was opened that is not closed up to a place. */
+function openedAt(text: string, upTo: number, missing: string): number {
+  const opens = missing === ']' ? '[' : '{';
+  let closed = 0;
+  for (let at = upTo - 1; at >= 0; at -= 1) {
+    if (text[at] === missing) closed += 1;
+    else if (text[at] === opens && closed === 0) return at;
+    else if (text[at] === opens) closed -= 1;
+  }
+  return upTo;
 }
 
 /** A value of text that is well formed, keys that stand twice aside; undefined for any other. */
@@ -200,6 +220,6 @@ export function takeYamlFaults(
   firstLine: number,
   findings: Findings,
 ): void {
-  for (const { line, column, ...fault } of faults)
+  for (const { line, column, ...fault } of faults.slice(0, faultsShown))
     findings.take({ ...fault, where: { file, line: line + firstLine - 1, column } });
 }

@@ -44,13 +44,20 @@ export const yamlRules = {
     code?: string;
     /** The parser's own sentence, without its full stop. */
     sentence: string;
+    /** The bracket that is not there. */
+    missing?: string;
   }>({
     when: 'YAML cannot be read.',
     severity: 'error',
-    found: ({ code = '', sentence }) =>
-      sayings[code]?.found ?? `The YAML can’t be read: ${sentence}.`.replace(/\.\.$/, '.'),
+    found: ({ code = '', sentence, missing }) =>
+      (missing === undefined ? undefined : `A ${missing === ']' ? '[' : '{'} is opened here and not closed.`) ??
+      sayings[code]?.found ??
+      `The YAML can’t be read: ${sentence}.`.replace(/\.\.$/, '.'),
     advice: 'Look at this line and the one above: quotes, colons, brackets and indentation.',
-    cure: ({ code = '' }) => sayings[code]?.cure,
+    cure: ({ code = '', missing }) =>
+      missing === undefined
+        ? sayings[code]?.cure
+        : `A ${missing} is missing: write it behind the last thing that belongs inside, on this line or indented below.`,
     fires: 'pigment: { name: malachite: a green }',
     silent: 'pigment: { name: "malachite: a green" }',
   }),
@@ -115,6 +122,19 @@ export const yamlRules = {
     advice: 'Fill it in, or take the line out.',
     fires: 'question:',
     silent: 'question: Is it bluer?',
+  }),
+  'shelf-as-list': rule<{ first: string }>({
+    when: 'The shelf is a list, without the ids by which entries name its jars.',
+    severity: 'error',
+    found: ({ first }) =>
+      `The shelf is a list, where each jar stands under its id; for its dangers the first is called ${first}.`,
+    advice:
+      'Write an id and a colon on a line of its own for each jar, and its keys below it, indented, without hyphen.',
+    cure: ({ first }) =>
+      `Write an id and a colon on a line of its own for each jar, as ${first}:, and its keys below it, indented, ` +
+      'without hyphen.',
+    fires: { matter: '', files: { 'shelf.yaml': '- name: blue vitriol\n' } },
+    silent: { matter: '', files: { 'shelf.yaml': 'blue-vitriol: { name: blue vitriol }\n' } },
   }),
   'reagent-id': rule<{
     id: string;
