@@ -7,10 +7,10 @@ const close = '”“»›’‘"';
 /** Where a value begins: behind a key, a hyphen, a bracket or a comma. */
 const begins = String.raw`(?<=(?:^|[\s{,[])(?:[\p{L}\p{N}_-]+:|-)[ \t]+|[[,][ \t]*|^[ \t]*-[ \t]+)`;
 const ends = String.raw`(?=[ \t]*(?:[,}\]]|[ \t]#|\r?$))`;
-const whole = new RegExp(
-  String.raw`${begins}([${open}])[ \u00a0\u202f]?((?:[^${open}${close}\\\n]|(?<=\p{L})’(?=\p{L}))*?)[ \u00a0\u202f]?([${close}])${ends}`,
-  'gmu',
-);
+const narrow = String.raw`[ \u00a0\u202f]?`;
+/** Letters of the value, an apostrophe among them. */
+const inside = String.raw`((?:[^${open}${close}\\\n]|(?<=\p{L})’(?=\p{L}))*?)`;
+const whole = new RegExp(`${begins}([${open}])${narrow}${inside}${narrow}([${close}])${ends}`, 'gmu');
 const isCurly = /[“”„‟«»‹›‘’‚]/;
 const curlyBegin = new RegExp(String.raw`${begins}[“”„‟«‹‘’‚"]`, 'mu');
 
@@ -18,8 +18,10 @@ const curlyBegin = new RegExp(String.raw`${begins}[“”„‟«‹‘’‚"]`
  * Keys whose words may well be a quotation as a whole: there curly quotes stay, unless others in the file show that
  * the editor sets them.
  */
-const ofWords =
-  /(?:^|[\s{,])(?:title|looks|note|cite|caption|shows|question|what|learned|do|against|waste|differs|because)[ \t]*:[ \t]+$|^[ \t]*-[ \t]+$|[[,][ \t]*$/;
+const ofWords = new RegExp(
+  String.raw`(?:^|[\s{,])(?:title|looks|note|cite|caption|shows|question|what|learned|do|against|waste|differs)` +
+    String.raw`[ \t]*:[ \t]+$|^[ \t]*-[ \t]+$|[[,][ \t]*$`,
+);
 
 /** Text with straight quotes around its values. */
 export interface Straightened {

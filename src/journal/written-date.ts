@@ -1,5 +1,5 @@
-// A date as it is written by hand, in figures or in words of six languages: which day it can only mean, or which ones it
-// may mean.
+// A date as it is written by hand, in figures or in words of six languages: which day it can only mean, or which ones
+// it may mean.
 import { plainLetters } from './plain-letters.js';
 
 /** Beginnings of the names of months, as they are told apart in six languages, without accents. */

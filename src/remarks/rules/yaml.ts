@@ -57,7 +57,7 @@ export const yamlRules = {
     cure: ({ code = '', missing }) =>
       missing === undefined
         ? sayings[code]?.cure
-        : `A ${missing} is missing: write it behind the last thing that belongs inside, on this line or indented below.`,
+        : `A ${missing} is missing: write it behind the last thing that belongs inside.`,
     fires: 'pigment: { name: malachite: a green }',
     silent: 'pigment: { name: "malachite: a green" }',
   }),
@@ -65,7 +65,8 @@ export const yamlRules = {
     when: 'Curly quotes stand around a value, where YAML has straight ones.',
     severity: 'note',
     found: ({ written, count }) =>
-      `Curly quotes stand around ${written}${count === 1 ? '' : ` and ${count - 1} more`}, and are read as straight ones.`,
+      `Curly quotes stand around ${written}${count === 1 ? '' : ` and ${count - 1} more`}; ` +
+      'they are read as straight ones.',
     advice: 'Write straight quotes ("), which alone are quotes in YAML; word processors turn them into curly ones.',
     fires: 'samples: [{ sample: A, obtained: “1.98 g” }]',
     silent: 'samples: [{ sample: A, obtained: "1.98 g" }]',
