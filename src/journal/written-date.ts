@@ -80,7 +80,11 @@ const longest = 60;
 /** The parts of a date up to the last that it needs. */
 function partsOf(text: string): Parts | undefined {
   if (text.length > longest) return undefined;
-  const tokens = [...plainLetters(text).replace(ordinal, '').matchAll(/['’]?\d+|\p{L}+|[^\s\p{L}\d.,/()'’–-]/gu)];
+  const tokens = [
+    ...plainLetters(text)
+      .replace(ordinal, '')
+      .matchAll(/['’]?\d+|\p{L}+|[^\s\p{L}\d.,/()'’–-]/gu),
+  ];
   const words: string[] = [];
   const numbers: string[] = [];
   let short: string | undefined;
