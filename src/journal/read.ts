@@ -164,13 +164,15 @@ class FolderReading {
     const files = this.markdownIn('entries');
     if (files.length === 0) this.findings.add('no-entries', placeOfFile('entries'), {});
     const readings = new Map<string, FileReading>();
-    for await (const file of beside?.inTurn(files) ?? files) {
-      const { entry, ...rest } = this.remembered(file, (text) => {
+    const take = (file: string): void => {
+      const reading = this.remembered(file, (text) => {
         this.notes?.texts.set(file, text);
         return readEntryOnce(file, text, beside?.kept ?? this.kept);
       });
-      readings.set(file, { ...rest, ...(entry && { entry: this.aside?.put(entry) ?? entry }) });
-    }
+      readings.set(file, this.putAside(reading));
+    };
+    if (beside) for await (const file of beside.inTurn(files)) take(file);
+    else for (const file of files) take(file);
     for (const file of files) {
       const { entry, inPart, remarks } = readings.get(file)!;
       this.remarks.push(...remarks);
@@ -180,6 +182,12 @@ class FolderReading {
     }
     entries.sort((a, b) => a.number - b.number || (a.file < b.file ? -1 : 1));
     return { entries, unread, inPart: readInPart };
+  }
+
+  /** A reading without the texts that are put aside. */
+  private putAside(reading: FileReading): FileReading {
+    const { entry } = reading;
+    return this.aside && entry ? { ...reading, entry: this.aside.put(entry) } : reading;
   }
 
   pages(below: string): { readonly pages: readonly Page[]; readonly unread: readonly string[] } {

@@ -1,5 +1,6 @@
 // The register of published addresses: once an entry, a sample, a reagent, a page, a series or a colour has an address,
 // it keeps it.
+import { onceFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Place, Remark } from '../remarks/remark.js';
 import { isDraft, type Entry, type Journal, type Page, type Shelf } from './entry.js';
@@ -126,6 +127,11 @@ export function readRegister(text: string): RegisterReading {
   return { register: sortedAddresses(lines.keys()), lines, remarks: remarksFrom(findings.all) };
 }
 
+/** A register that has not changed is the same in the next reading of its journal. */
+const partsInRegister = onceFor((register: readonly string[]) =>
+  register.map((address) => [address, partsOf(address)] as const),
+);
+
 /** A journal whose register is looked at. */
 type Registered = Pick<Journal, 'entries' | 'register'> & OtherAddresses;
 
@@ -157,8 +163,7 @@ class Losses {
     this.others = new Set(addressesBesides(journal));
   }
 
-  take(address: string): void {
-    const parts = partsOf(address);
+  take(address: string, parts: EntryParts | undefined): void {
     if (parts) this.takeOfEntry(address, parts);
     else if (!this.others.has(address) && !isGathered(address)) this.takeOther(address);
   }
@@ -217,6 +222,6 @@ export function registerRemarks(
   lines: ReadonlyMap<string, number> = new Map(),
 ): Remark[] {
   const losses = new Losses(journal, unread, (address) => lineOf(lines.get(address) ?? 1));
-  for (const address of journal.register) losses.take(address);
+  for (const [address, parts] of partsInRegister(journal.register)) losses.take(address, parts);
   return remarksFrom(losses.findings.all);
 }

@@ -367,7 +367,7 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
   const nearby = options.nearby ? new Nearby(options.addresses) : undefined;
   const reader = new Reader(folder, options);
   await reader.open();
-  const watching = await watchJournal(folder, {
+  const watching = watchJournal(folder, {
     onChange: () => reader.changed(),
     onTrouble: (error) => options.onUnwatched?.(error),
     lookEvery: options.lookEvery,
@@ -385,7 +385,7 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
     });
   });
   const port = await opened(server, options.port, nearby !== undefined).catch(async (error: unknown) => {
-    await watching.close();
+    watching.close();
     throw error;
   });
   return {
@@ -393,7 +393,7 @@ export async function startReading(folder: string, options: ReadingOptions): Pro
     url: `http://127.0.0.1:${port}${reader.base}/`,
     nearby: nearby?.urls(port) ?? [],
     close: async () => {
-      await watching.close();
+      watching.close();
       await reader.close();
       await closed(server);
     },

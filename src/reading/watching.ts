@@ -1,12 +1,12 @@
 // Watches a journal's folder, through renaming and coming back of the folder itself; where watching fails, says so
 // once.
 import { statSync } from 'node:fs';
-import { watch, type FSWatcher } from 'chokidar';
+import { FoldersWatched } from './folders-watched.js';
 
 export interface Watching {
   /** False when the files cannot be watched, so that changes are not told. */
   readonly works: () => boolean;
-  readonly close: () => Promise<void>;
+  readonly close: () => void;
 }
 
 export interface WatchingOptions {
@@ -31,51 +31,40 @@ function identityOrFault(folder: string): string {
   }
 }
 
-/** Starts watching; resolves when changes are noticed from now on, or watching has failed. */
-export async function watchJournal(folder: string, options: WatchingOptions): Promise<Watching> {
+/** Starts watching: changes are noticed from now on, or watching has failed. */
+export function watchJournal(folder: string, options: WatchingOptions): Watching {
   const { onChange, onTrouble, lookEvery = 1000 } = options;
   let failed = false;
-  let watcher: FSWatcher | undefined;
+  let watched: FoldersWatched | undefined;
   let identity = identityOrFault(folder);
 
-  const begin = async (): Promise<void> => {
-    const begun = watch(folder, {
-      ignoreInitial: true,
-      followSymlinks: false,
-      ignored: (path) => /(^|[/\\])\.[^/\\]+$/.test(path.slice(folder.length)) || path.endsWith('~'),
-    });
-    watcher = begun;
-    begun.on('all', onChange);
-    await new Promise<void>((done) => {
-      begun.once('ready', done);
-      begun.on('error', (error) => {
-        if (!failed) onTrouble(error as NodeJS.ErrnoException);
-        failed = true;
-        done();
-      });
-    });
-    if (failed) await begun.close();
+  const fail = (error: NodeJS.ErrnoException): void => {
+    if (!failed) onTrouble(error);
+    failed = true;
+    watched?.close();
+  };
+  const begin = (): void => {
+    watched?.close();
+    watched = new FoldersWatched(folder, { onChange, onTrouble: fail });
+    if (failed) watched.close();
   };
 
-  // The watcher does not notice when the folder itself is renamed and comes back, or is another of the same name.
+  // A folder does not tell that it was renamed and came back, or is another of the same name.
   const look = setInterval(() => {
     const now = identityOrFault(folder);
     if (now === identity || failed) return;
     identity = now;
-    void (async () => {
-      await watcher?.close();
-      if (now !== 'gone') await begin();
-      onChange();
-    })();
+    begin();
+    onChange();
   }, lookEvery);
   look.unref();
 
-  await begin();
+  begin();
   return {
     works: () => !failed,
-    close: async () => {
+    close: () => {
       clearInterval(look);
-      await watcher?.close();
+      watched?.close();
     },
   };
 }

@@ -1,5 +1,4 @@
 // Where files cannot be watched (a limit of the system, a network disk), the reading copy serves all the same.
-import { EventEmitter } from 'node:events';
 import { get } from 'node:http';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -7,13 +6,10 @@ import { afterEach, expect, it, vi } from 'vitest';
 import { startReading, type ReadingCopy } from '../../src/reading/server.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
 
-vi.mock('chokidar', () => ({
+vi.mock('node:fs', async (original) => ({
+  ...(await original<typeof import('node:fs')>()),
   watch: () => {
-    const watcher = Object.assign(new EventEmitter(), { close: () => Promise.resolve() });
-    const full = Object.assign(new Error('System limit for number of file watchers reached'), { code: 'ENOSPC' });
-    setTimeout(() => watcher.emit('error', full), 5);
-    setTimeout(() => watcher.emit('error', full), 10);
-    return watcher;
+    throw Object.assign(new Error('System limit for number of file watchers reached'), { code: 'ENOSPC' });
   },
 }));
 
