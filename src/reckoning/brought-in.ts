@@ -166,9 +166,8 @@ const saidAs = { steps: 'words', washes: 'wash', '': 'aside' } as const;
 const saidInLeftOut = (one: LeftOut): readonly Said[] =>
   wordsLeftOut(one).map(({ words, of }) => ({ words, path: one.path, as: saidAs[of] }));
 
-/** Where words say what was put to what. */
-function saidIn(entry: Entry): readonly Said[] {
-  const { steps = [], waste, washes, samples, leftOut = [] } = entry;
+/** Where the words of the work say what was put to what. */
+function saidAtWork({ steps = [], waste, washes, samples, leftOut = [] }: Entry): readonly Said[] {
   const ofWaste: readonly Said[] = waste === undefined ? [] : [{ words: waste, path: ['waste'], as: 'waste' }];
   const ofWashes = [
     { written: washes, path: ['washes'] as Path },
@@ -179,12 +178,17 @@ function saidIn(entry: Entry): readonly Said[] {
     const sample = step.sample === undefined ? {} : { sample: step.sample };
     return { words: step.do, path: ['steps', at, 'do'], step: at, as: 'words', ...sample };
   });
-  const aside = samples.flatMap(({ differs }, at): Said[] =>
+  return [...ofSteps, ...ofWashes, ...ofWaste, ...leftOut.flatMap(saidInLeftOut)];
+}
+
+/** Words beside the work, which put nothing into a pot. */
+function saidBeside(entry: Entry): readonly Said[] {
+  const aside = entry.samples.flatMap(({ differs }, at): Said[] =>
     differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
   );
   const inWriteUp = reactiveSentences(entry).map((words) => ({ words, path: [] as Path }));
   const beside = [...reactiveBeside(entry), ...inWriteUp].map((one): Said => ({ ...one, as: 'write-up' }));
-  return [...ofSteps, ...ofWashes, ...ofWaste, ...aside, ...leftOut.flatMap(saidInLeftOut), ...beside];
+  return [...aside, ...beside];
 }
 
 /** What a waste is said to be kept from, or its bottles from each other. */
@@ -199,16 +203,19 @@ function howOf(one: NameInWords, { as }: Said, held: Held): BroughtIn['how'] | u
   return isPlain ? as : 'spoken-of';
 }
 
-/** What the words of steps, washes and waste name that is none of what the entry holds. */
-function fromWords(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): readonly BroughtIn[] {
-  const said = saidIn(entry)
-    .map((where) => ({ where, names: namesInWords(where.words) }))
-    .filter(({ names }) => names.length > 0);
-  if (said.length === 0) return nothing;
-  const held = heldIn(entry, used);
-  const seen = new Set<string>();
-  return said.flatMap(({ where, names }) =>
-    names.flatMap((one): BroughtIn[] => {
+/**
+ * What words name that is none of what the entry holds, each once.
+ * @param seen what was named before
+ */
+function fromWords(
+  said: readonly Said[],
+  holding: () => Held,
+  seen: Set<string>,
+  context: ReckoningContext,
+): readonly BroughtIn[] {
+  return said.flatMap((where) =>
+    namesInWords(where.words).flatMap((one): BroughtIn[] => {
+      const held = holding();
       const how = isHeld(one, held) ? undefined : howOf(one, where, held);
       const key = `${how} ${plain(one.name)} ${where.sample}`;
       if (how === undefined || seen.has(key)) return [];
@@ -282,19 +289,24 @@ function fromWashes(entry: Entry, context: ReckoningContext): BroughtIn[] {
   return entry.samples.length > 0 ? entry.samples.flatMap(inSample) : common().map((item) => ({ item, how: 'wash' }));
 }
 
-const bringsIn = (entry: Entry): boolean =>
-  (entry.leftOut ?? entry.steps ?? entry.washes ?? entry.waste) !== undefined ||
-  entry.samples.some((one) => (one.washes ?? one.differs) !== undefined) ||
-  reactiveSentences(entry).length > 0 ||
-  reactiveBeside(entry).length > 0;
+/** All that meets in an entry beside the reagents that it lists. */
+export interface AllBroughtIn {
+  /** By its keys and the words of the work: what is in the pots is among them. */
+  readonly atWork: readonly BroughtIn[];
+  /** What words beside the work speak of; they are read when it is asked for. */
+  readonly beside: () => readonly BroughtIn[];
+}
 
 /** All that meets in an entry beside the reagents that it lists. @param used what it lists, of all samples */
-export function broughtIn(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): readonly BroughtIn[] {
-  if (!bringsIn(entry)) return nothing;
+export function broughtIn(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): AllBroughtIn {
   const plainly = [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
-  return [...plainly, ...fromWords(entry, [...used, ...plainly.map(({ item }) => item)], context)];
+  const holding = once(() => heldIn(entry, [...used, ...plainly.map(({ item }) => item)]));
+  const seen = new Set<string>();
+  return {
+    atWork: [...plainly, ...fromWords(saidAtWork(entry), holding, seen, context)],
+    beside: once(() => fromWords(saidBeside(entry), holding, seen, context)),
+  };
 }
-const nothing: readonly BroughtIn[] = [];
 
 /** `‘soda 8 g’ was not read as a reagent …` */
 export const leftOutWords = ({ item, how }: BroughtIn): readonly string[] =>

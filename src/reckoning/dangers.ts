@@ -30,8 +30,9 @@ export function reckonDangers(
   const findings = new Findings();
   const box = reckonHazardBox(entry, context, findings);
   const { foreseen, hazards, named, foresight } = foreseeWithAnswers(entry, context, factor);
-  const { unknown, items, cautions, taken, brought, spokenOf, byWords, notRead } = foresight;
-  findToldHeat(entry, foresight.heatNotJudged, findings);
+  const { unknown, items, taken, notRead } = foresight;
+  const { cautions, brought, spokenOf, byWords, heatNotJudged } = foresight.besides();
+  findToldHeat(entry, heatNotJudged, findings);
   findDangers({ entry, context, hazards, foreseen, named, unknown, items, brought, spokenOf }, findings);
   return {
     dangers: {

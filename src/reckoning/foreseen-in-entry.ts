@@ -15,9 +15,17 @@ import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
 import { judgedCelsius, resolveNamed } from '../reagents/index.js';
-import { onceFor } from '../once.js';
+import { once, onceFor } from '../once.js';
 import { balanceOf } from './balance.js';
-import { broughtIn, broughtInWords, stepsNaming, leftOutWords, spokenOfIn, type BroughtIn } from './brought-in.js';
+import {
+  broughtIn,
+  broughtInWords,
+  stepsNaming,
+  leftOutWords,
+  spokenOfIn,
+  type AllBroughtIn,
+  type BroughtIn,
+} from './brought-in.js';
 import { heatsIn } from './heat-in-words.js';
 import { ingredientsOf, type Ingredient } from './ingredients.js';
 import { notReadWords } from './left-out.js';
@@ -50,11 +58,21 @@ export interface ForeseenSomewhere {
 export interface EntryForesight {
   readonly hazards: readonly ForeseenSomewhere[];
   readonly unknown: readonly { readonly name: string; readonly path: Path }[];
-  readonly cautions: readonly string[];
   readonly taken: readonly ContentsTaken[];
   /** Every use in every sample. */
   readonly items: readonly VesselItem[];
-  /** What meets them and is none of them. */
+  /** What meets them by keys and the words of the work, and is none of them. */
+  readonly brought: readonly BroughtIn[];
+  /** What of the entry could not be read, in sentences: what this leaves out of the judging. */
+  readonly notRead: readonly string[];
+  /** What is told with the hazards; the words beside the work are read when it is asked for. */
+  readonly besides: () => ToldBesides;
+}
+
+/** What is told with the hazards of an entry, and changes none of them. */
+export interface ToldBesides {
+  readonly cautions: readonly string[];
+  /** What meets what the entry lists, or is spoken of with it, and is none of it. */
   readonly brought: readonly BroughtIn[];
   /** What is named and was not judged, though it would be a danger if it were there. */
   readonly spokenOf: readonly SpokenOf[];
@@ -62,8 +80,6 @@ export interface EntryForesight {
   readonly byWords: readonly string[];
   /** Heat that is told and was not judged. */
   readonly heatNotJudged?: HeatNotJudged;
-  /** What of the entry could not be read, in sentences: what this leaves out of the judging. */
-  readonly notRead: readonly string[];
 }
 
 /** Something that is named, and that would be a danger in the pot; whether it was there is not plain. */
@@ -99,7 +115,6 @@ class Gathering {
   readonly taken = new Map<string, ContentsTaken>();
   /** By rule: what would meet in one waste bottle. */
   readonly wasted = new Map<string, string>();
-  readonly spokenOf: SpokenOf[] = [];
 
   add(found: Foreseen, sample: string, items: readonly VesselItem[]): void {
     const paths = items.filter(({ reagent }) => found.partners.includes(reagent.name)).map(({ path }) => path);
@@ -432,15 +447,20 @@ const heatNotJudgedWords = ({ words, celsius, titles }: HeatNotJudged): string =
 export const isInPot = ({ how, sample }: BroughtIn, id: string | undefined): boolean =>
   how !== 'waste' && how !== 'spoken-of' && (sample === undefined || sample === id);
 
+type Group = readonly BroughtIn[];
+
 /** Things that meet all the rest: each by itself, and those of one place that are there outright with each other. */
-function meetingBesides(brought: readonly BroughtIn[]): readonly (readonly BroughtIn[])[] {
+function meetingBesides(brought: Group): { readonly alone: readonly Group[]; readonly together: readonly Group[] } {
   const besides = brought.filter(({ how }) => how === 'waste' || how === 'spoken-of');
   const byPlace = new Map<string, BroughtIn[]>();
   for (const one of besides.filter(({ outright }) => outright)) {
     const place = `${one.how} ${one.item.path.join('.')}`;
     byPlace.set(place, [...(byPlace.get(place) ?? []), one]);
   }
-  return [...besides.map((one) => [one]), ...[...byPlace.values()].filter((group) => group.length > 1)];
+  return {
+    alone: besides.map((one) => [one]),
+    together: [...byPlace.values()].filter((group) => group.length > 1),
+  };
 }
 
 /** What the waste gets, what is done with it, and what is only spoken of: dangers that there are with nothing else. */
@@ -461,13 +481,14 @@ class Besides {
     group: readonly VesselItem[],
     heats: readonly number[],
     least: 'danger' | 'warning',
+    knownHazards: Gathering['hazards'],
   ): readonly Foreseen[] {
     const { entry, room, pots } = this.setting;
     const items = [...this.there, ...group];
     const ingredients = [...ingredientsIn(items), ...productOf(entry)];
     const heating = heats.map((toCelsius) => ({ of: 'mixture', toCelsius }));
     const rankOf = (rule: string): number => {
-      const known = this.into.hazards.get(rule)?.foreseen.severity;
+      const known = knownHazards.get(rule)?.foreseen.severity;
       return known === undefined ? Infinity : severityRank[known];
     };
     const isAsked = (rule: string): boolean => rankOf(rule) > severityRank.danger;
@@ -479,46 +500,65 @@ class Besides {
   }
 
   inWaste(group: readonly VesselItem[], heats: readonly number[]): void {
-    for (const hazard of this.newHazards(group, heats, 'warning'))
+    for (const hazard of this.newHazards(group, heats, 'warning', this.into.hazards))
       this.into.add({ ...hazard, condition: `in the waste; ${hazard.condition}` }, '', group);
   }
 
-  /** Together they are told only for what none of them does alone. */
-  spokenOf(group: readonly BroughtIn[]): void {
+  /** Together they are told only for what none of them does alone. @param known the hazards of all the rest */
+  spokenOf(group: Group, known: Gathering['hazards']): SpokenOf | undefined {
     const [first] = group;
-    if (!first) return;
+    if (!first) return undefined;
     const where = spokenOfIn(first);
     const items = group.map(({ item }) => item);
-    const found = this.newHazards(items, [], 'danger').filter(
+    const found = this.newHazards(items, [], 'danger', known).filter(
       ({ rule }) => group.length === 1 || !this.told.has(`${where} ${rule}`),
     );
     for (const { rule } of found) this.told.add(`${where} ${rule}`);
     const titles = [...new Set(found.map(({ title, gas }) => (gas === undefined ? title : `${title} (${gas})`)))];
     const name = items.map(({ id }) => id).join(' with ');
-    if (titles.length > 0) this.into.spokenOf.push({ name, where, path: first.item.path, titles });
+    return titles.length > 0 ? { name, where, path: first.item.path, titles } : undefined;
   }
 }
 
+/**
+ * Foresees what the waste gets.
+ * @returns what gives what is only spoken of, each held against the hazards that were known when its turn came
+ */
 function foreseeBesides(
   setting: Setting,
   all: readonly VesselItem[],
-  brought: readonly BroughtIn[],
+  { atWork, beside }: AllBroughtIn,
   into: Gathering,
-): void {
-  const meeting = meetingBesides(brought);
+): () => readonly SpokenOf[] {
+  const meeting = meetingBesides(atWork);
   const heats = heatsIn(setting.entry.waste ?? '').map(({ celsius }) => celsius);
   const around = aroundWaste(setting.entry).flatMap(({ items }) => items);
-  if (meeting.length === 0 && heats.length === 0 && around.length === 0) return;
   const besides = new Besides(setting, all, into);
   if (around.length > 0) besides.inWaste(around, heats);
   if (heats.length > 0) besides.inWaste([], heats);
-  for (const group of meeting)
-    if (group[0]?.how === 'waste')
+  type Turn = readonly [group: Group, known: Gathering['hazards']];
+  const inTurn = (groups: readonly Group[]): readonly Turn[] =>
+    groups.flatMap((group): Turn[] => {
+      if (group[0]?.how !== 'waste') return [[group, new Map(into.hazards)]];
       besides.inWaste(
         group.map(({ item }) => item),
         heats,
       );
-    else besides.spokenOf(group);
+      return [];
+    });
+  const alone = inTurn(meeting.alone);
+  const knownAlone = new Map(into.hazards);
+  const together = inTurn(meeting.together);
+  return () => {
+    const further = meetingBesides(beside());
+    const turns: readonly Turn[] = [
+      ...alone,
+      ...further.alone.map((group): Turn => [group, knownAlone]),
+      ...together,
+      ...further.together.map((group): Turn => [group, into.hazards]),
+    ];
+    return turns.flatMap(([group, known]) => besides.spokenOf(group, known) ?? []);
+  };
 }
 
 /**
@@ -551,31 +591,41 @@ export function foreseeEntry(
   const brought = broughtIn(entry, [...new Set(used.flat())], context);
   for (const [at, index] of indices.entries()) {
     const id = index === undefined ? undefined : entry.samples[index]!.sample;
-    const here = brought.filter((one) => isInPot(one, id)).map(({ item }) => item);
+    const here = brought.atWork.filter((one) => isInPot(one, id)).map(({ item }) => item);
     const items = here.length > 0 ? [...used[at]!, ...here] : used[at]!;
     all.push(...items);
     foreseeSample(setting, index, items, gathering);
   }
-  foreseeBesides(setting, all, brought, gathering);
-  const { hazards, unknown, cautions, taken, wasted, spokenOf } = gathering;
-  const notJudged = heatNotJudged(entry, all);
-  const byWords = [
-    ...brought.flatMap((one) => broughtInWords(one) ?? []),
-    ...spokenOf.map(spokenOfWords),
-    ...(notJudged ? [heatNotJudgedWords(notJudged)] : []),
-  ];
-  for (const words of byWords) cautions.add(words);
-  for (const [rule, words] of wasted) if (!hazards.has(rule)) cautions.add(words);
+  const spokenOf = foreseeBesides(setting, all, brought, gathering);
+  const { hazards, unknown, taken } = gathering;
   return {
     hazards: [...hazards.values()],
     unknown: [...unknown].map(([name, path]) => ({ name, path })),
-    cautions: [...cautions].sort(),
     taken: [...taken.values()],
     items: all,
-    brought,
+    brought: brought.atWork,
+    notRead: [...brought.atWork.flatMap(leftOutWords), ...(entry.leftOut ?? []).flatMap(notReadWords)],
+    besides: once(() => toldBesides(gathering, brought, spokenOf(), heatNotJudged(entry, all))),
+  };
+}
+
+function toldBesides(
+  { hazards, cautions, wasted }: Gathering,
+  { atWork, beside }: AllBroughtIn,
+  spokenOf: readonly SpokenOf[],
+  notJudged: HeatNotJudged | undefined,
+): ToldBesides {
+  const byWords = [
+    ...atWork.flatMap((one) => broughtInWords(one) ?? []),
+    ...spokenOf.map(spokenOfWords),
+    ...(notJudged ? [heatNotJudgedWords(notJudged)] : []),
+  ];
+  const ofWaste = [...wasted].flatMap(([rule, words]) => (hazards.has(rule) ? [] : [words]));
+  return {
+    cautions: [...new Set([...cautions, ...byWords, ...ofWaste])].sort(),
+    brought: [...atWork, ...beside()],
     spokenOf,
     byWords,
     ...(notJudged && { heatNotJudged: notJudged }),
-    notRead: [...brought.flatMap(leftOutWords), ...(entry.leftOut ?? []).flatMap(notReadWords)],
   };
 }

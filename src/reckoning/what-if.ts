@@ -92,7 +92,7 @@ export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: 
     title: entry.title,
     foreseen: hazardsOf(found, isWhatIf ? before : undefined, stepsOfRules(steps)),
     unknown: [...new Set(found.unknown.map(({ name }) => name))].sort(),
-    cautions: found.cautions,
+    cautions: found.besides().cautions,
     ...(found.notRead.length > 0 && { notRead: found.notRead }),
     ...notToRepeat(entry),
     ...(entry.precautions.length > 0 && { precautions: entry.precautions }),
